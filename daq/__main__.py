@@ -1,0 +1,5 @@
+"""`python -m daq`: the same as the headsweep command."""
+
+from daq.cli import main
+
+raise SystemExit(main())

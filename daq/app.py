@@ -1,0 +1,202 @@
+"""The only wiring: which parts make the service, and which make the demo."""
+
+import shutil
+import signal
+import threading
+import uuid
+import webbrowser
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import ExitStack, contextmanager
+from dataclasses import dataclass, replace
+from importlib.resources import as_file, files
+from itertools import count
+from pathlib import Path
+from typing import Any
+
+from daq import __version__
+from daq.gauges.reader import Reader
+from daq.gauges.ring import Ring
+from daq.ledger.store import Ledger
+from daq.service.book import Book
+from daq.service.clock import SystemClock
+from daq.service.desk import Desk
+from daq.service.files import ShopFiles, load
+from daq.service.hub import Hub, Served
+from daq.service.office import Office, Shopfloor
+from daq.virtual.hands import Hands
+from daq.virtual.mill import VirtualMill
+from daq.virtual.spec import MillSpec
+from daq.words import Ack, Command
+from web.app import create_app
+from web.ports import PracticePanel
+from web.serve import serve
+
+Say = Callable[[str], None]
+"""Told the address of the pages once they are served."""
+
+PRACTICE_MACHINE = "practice-mill"
+
+
+@dataclass(frozen=True)
+class Service:
+    """A running service, as the pages and the practice hands reach it."""
+
+    files: ShopFiles
+    hub: Hub
+    desk: Desk
+
+
+@contextmanager
+def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
+    """Open the ledger, read the gauges and decide, for the length of the block.
+
+    Raises:
+        LedgerError: the data folder cannot be used; says which and why.
+    """
+    data.mkdir(parents=True, exist_ok=True)
+    clock = SystemClock()
+    ledger = Ledger.open(data, stamp=clock.stamp())
+    with ExitStack() as opened:
+        opened.callback(ledger.close)
+        hub = Hub(_served(shop), clock.mono_ns)
+        book = Book(ledger, hub, clock, __version__)
+        rings: dict[str, Ring] = {}
+        readers = []
+        floor = Shopfloor(shop.audit_setup, rings)
+        desk = Desk(Office(book, floor, clock), clock.mono_ns)
+        token = uuid.uuid4().hex[:8]
+        for key, gauge in shop.used_gauges.items():
+            reader = Reader(
+                key,
+                gauge,
+                gauge.line.url(data),
+                on_sample=hub.on_sample,
+                on_status=desk.on_status,
+                new_run=_runs(f"{token}-{key}"),
+                now_ns=clock.mono_ns,
+            )
+            readers.append(reader)
+            rings[key] = reader.ring
+        opened.pop_all()
+        opened.callback(desk.stop)
+        desk.start()
+        for reader in readers:
+            opened.callback(reader.stop)
+            reader.start()
+        yield Service(shop, hub, desk)
+
+
+def _served(shop: ShopFiles) -> tuple[Served, ...]:
+    return tuple(
+        Served(key, m.name, m.gauge, round(1000 * shop.gauges[m.gauge].talk.stale_s))
+        for key, m in shop.machines.items()
+    )
+
+
+def _runs(prefix: str) -> Callable[[], str]:
+    """Names for the openings of one port, unique for ever."""
+    numbers = count(1)
+    return lambda: f"{prefix}-{next(numbers)}"
+
+
+def run(config: Path, data: Path, host: str, port: int, say: Say) -> int:
+    """`headsweep run`: the service on real ports, until it is told to stop."""
+    with service(load(config), data) as running:
+        return _serve(running, host, port, None, say)
+
+
+def demo(
+    data: Path, port: int, say: Say, *, browser: bool, speed: float, hands: bool, seed: int | None
+) -> int:
+    """`headsweep demo`: the same service, with the practice mill on a pseudo-terminal."""
+    config = data / "config"
+    if not config.exists():
+        with as_file(files("daq") / "config") as shipped:
+            shutil.copytree(shipped, config)
+    shop = _hurried(load(config), speed)
+    mill = VirtualMill(
+        MillSpec(),
+        tty_link=data / "ttys" / "practice",
+        state_file=data / "practice-mill.json",
+        speed=speed,
+        seed=uuid.uuid4().int % 2**32 if seed is None else seed,
+    )
+    mill.start()
+    try:
+        with service(shop, data) as running:
+            person = _hands(running, mill)
+            if hands:
+                person.start()
+            try:
+                page = f"machines/{PRACTICE_MACHINE}/{'wall' if hands else 'bench'}"
+                tell = _opening(page, say) if browser else say
+                return _serve(running, "127.0.0.1", port, Panel(mill), tell)
+            finally:
+                person.stop()
+    finally:
+        mill.stop()
+
+
+def _hurried(shop: ShopFiles, speed: float) -> ShopFiles:
+    """Settling as much faster as the practice mill is."""
+    settle = shop.shop.settle
+    hurried = replace(
+        settle, wait_s=settle.wait_s / speed, window_s=max(0.1, settle.window_s / speed)
+    )
+    return replace(shop, shop=replace(shop.shop, settle=hurried))
+
+
+def _opening(page: str, say: Say) -> Say:
+    """Tell the address, and open its page in the person's browser."""
+
+    def tell(address: str) -> None:
+        say(address)
+        threading.Thread(target=webbrowser.open, args=(address + page,), daemon=True).start()
+
+    return tell
+
+
+def _hands(running: Service, mill: VirtualMill) -> Hands:
+    def snapshot() -> Mapping[str, Any]:
+        return {"pages": running.hub.snapshot(PRACTICE_MACHINE).pages}
+
+    def post(kind: str, payload: Mapping[str, Any]) -> Ack:
+        seq = running.hub.snapshot(PRACTICE_MACHINE).seq
+        command = Command(
+            str(uuid.uuid4()), PRACTICE_MACHINE, kind, payload, "practice hands", None, seq
+        )
+        return running.desk.submit(command)
+
+    return Hands(snapshot, post, lambda: running.hub.live(PRACTICE_MACHINE), mill)
+
+
+class Panel:
+    """The practice mill as the practice page reaches it."""
+
+    def __init__(self, mill: VirtualMill) -> None:
+        """Show and work this mill."""
+        self._mill = mill
+
+    def state(self, machine: str) -> Mapping[str, Any]:
+        """How the mill stands; KeyError for a machine that is no practice mill."""
+        if machine != PRACTICE_MACHINE:
+            raise KeyError(machine)
+        return self._mill.state()
+
+    def do(self, machine: str, verb: str, args: Mapping[str, Any]) -> None:
+        """One operation; ValueError in plain words when it cannot be done now."""
+        if machine != PRACTICE_MACHINE:
+            raise KeyError(machine)
+        self._mill.do(verb, args)
+
+
+def _serve(running: Service, host: str, port: int, practice: PracticePanel | None, say: Say) -> int:
+    """Serve the pages until SIGINT or SIGTERM."""
+    app = create_app(running.hub, running.desk, practice, hosts=running.files.shop.hosts)
+    server = serve(app, host, port)
+    for number in (signal.SIGINT, signal.SIGTERM):
+        signal.signal(number, lambda *_: server.close())
+    shown = "localhost" if host in ("0.0.0.0", "127.0.0.1", "::") else host
+    say(f"http://{shown}:{server.port}/")
+    server.run()
+    return 0

@@ -1,0 +1,109 @@
+"""Which command may come at which step, what it needs, and who decides it."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from daq.audit.decide import closing, moving, opening, parking, sweeping
+from daq.audit.decide.common import Input, Refused, Want
+from daq.audit.events import Data
+from daq.audit.parts import Step
+from daq.audit.state import Job, Shop
+from daq.words import Command
+
+Act = Callable[[Job, Input], tuple[Data, ...]]
+Place = Callable[[Job, Command], object]
+
+ANY: tuple[Step, ...] = ()
+NOTHING = Want()
+HISTORY = Want("history")
+
+
+@dataclass(frozen=True)
+class Handler:
+    """One command: the steps it belongs to (none: all), its decision and its need.
+
+    `place` refuses a take at the wrong place before anyone waits for it to settle.
+    """
+
+    steps: tuple[Step, ...]
+    act: Act
+    want: Want = NOTHING
+    place: Place | None = None
+
+
+SETTLED = Want("settled")
+WATCHED = Want("settled", whole=True)
+
+HANDLERS: dict[str, tuple[Handler, ...]] = {
+    "prepared": (Handler(("prepare",), opening.prepared),),
+    "take": (
+        Handler(("touch-free",), opening.free_reading, Want("settled", opening.FREE_SPREAD_MM)),
+        Handler(("as-found", "final"), sweeping.take, SETTLED, sweeping.place),
+        Handler(("park",), parking.take, SETTLED, parking.place),
+        Handler(("check",), moving.take, SETTLED, moving.place),
+    ),
+    "pushed": (Handler(("touch-push",), opening.pushed, HISTORY),),
+    "answer": (Handler(("question",), parking.answer),),
+    "loosened": (Handler(("loosen",), moving.loosened, WATCHED),),
+    "stopped": (Handler(("move",), moving.stopped, WATCHED),),
+    "tightened": (Handler(("tighten",), moving.tightened, HISTORY),),
+    "again": (Handler(("as-found", "final", "park", "clear", "sign"), sweeping.again),),
+    "cleared": (Handler(("clear",), closing.cleared),),
+    "sign": (Handler(("sign",), closing.sign),),
+    "abandon": (Handler(ANY, closing.abandon),),
+    "undo": (Handler(ANY, closing.undo),),
+    "zeroed": (
+        Handler(
+            ("as-found", "final", "park", "question", "loosen", "move", "check"), parking.zeroed
+        ),
+    ),
+    "gauge-fault": (Handler(ANY, closing.gauge_fault),),
+    "gauge-back": (Handler(ANY, closing.gauge_back),),
+}
+
+NOTICES = ("zeroed", "gauge-fault", "gauge-back")
+"""What only the service itself may say."""
+
+
+def wants(shop: Shop, command: Command) -> Want:
+    """What the service must bring before it asks for the decision.
+
+    Raises:
+        Refused: the command makes no sense now, whatever the gauge reads.
+    """
+    if command.kind == "open":
+        return NOTHING
+    job, handler = _find(shop, command)
+    if handler.place is not None:
+        handler.place(job, command)
+    if handler.want.kind == "settled" and not handler.want.spread_mm:
+        return Want("settled", job.spread_mm, handler.want.whole)
+    return handler.want
+
+
+def decide(shop: Shop, given: Input) -> tuple[Data, ...]:
+    """The events that follow from one input, in order.
+
+    Raises:
+        Refused: it makes no sense now; the message is for the person.
+    """
+    if given.command.kind == "open":
+        return opening.open_audit(shop, given)
+    job, handler = _find(shop, given.command)
+    return handler.act(job, given)
+
+
+def _find(shop: Shop, command: Command) -> tuple[Job, Handler]:
+    handlers = HANDLERS.get(command.kind)
+    if handlers is None:
+        known = ", ".join(sorted({"open", *HANDLERS} - set(NOTICES)))
+        raise Refused(f"command kind: found {command.kind!r}; allowed: {known}")
+    job = shop.machine(command.machine).job
+    if job is None:
+        raise Refused("No audit is open on this machine.")
+    if command.audit is not None and command.audit != job.id:
+        raise Refused(f"That was for another audit; {job.short} is open now.")
+    for handler in handlers:
+        if not handler.steps or job.step in handler.steps:
+            return job, handler
+    raise Refused(f"{command.kind!r} does not belong to this step ({job.step}).")

@@ -1,0 +1,79 @@
+"""Every decision of a ledger made again from the inputs it recorded, and compared.
+
+The fold never recomputes; this is how the record itself is checked: each event
+carries its cause and names its evidence, so the same inputs must lead to the same
+events. A difference means another release decided differently, or a row that was
+never decided by this code.
+"""
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
+from itertools import groupby
+
+from daq.audit import evidence
+from daq.audit.apply import apply
+from daq.audit.decide import Input, Refused, decide
+from daq.audit.events import AuditOpened, decode, encode
+from daq.audit.state import Shop
+from daq.words import Command, Event
+
+
+@dataclass(frozen=True)
+class Difference:
+    """One decision that came out otherwise than recorded; `seq` is its first event."""
+
+    seq: int
+    say: str
+
+
+def differences(events: Iterable[Event], chunk: Callable[[str], bytes]) -> Iterator[Difference]:
+    """Give every difference between what is recorded and what is decided again.
+
+    `chunk` returns the evidence stored under a digest.
+    """
+    shop = Shop()
+    of_machines = (event for event in events if event.machine)
+    for _, group in groupby(of_machines, key=lambda event: event.cause.get("id")):
+        recorded = list(group)
+        difference = _compare(shop, recorded, chunk)
+        if difference is not None:
+            yield difference
+        for event in recorded:
+            shop = apply(shop, event)
+
+
+def _compare(shop: Shop, recorded: list[Event], chunk: Callable[[str], bytes]) -> Difference | None:
+    first = recorded[0]
+    try:
+        again = [encode(data) for data in decide(shop, _input(first, chunk))]
+    except Refused as refused:
+        return Difference(first.seq, f"recorded {first.type}, now refused: {refused}")
+    for event, (kind, version, data) in zip(recorded, again, strict=False):
+        if (event.type, event.v, event.data) != (kind, version, data):
+            return Difference(event.seq, f"recorded {event.type}, now {kind} with other values")
+    if len(recorded) != len(again):
+        return Difference(first.seq, f"recorded {len(recorded)} events, now {len(again)}")
+    return None
+
+
+def _input(event: Event, chunk: Callable[[str], bytes]) -> Input:
+    """The input an event was decided from, rebuilt from its cause and its evidence."""
+    samples = tuple(s for digest in event.evidence for s in evidence.decode(chunk(digest)))
+    data = decode(event)
+    opened = data if isinstance(data, AuditOpened) else None
+    first_n, last_n = event.cause["window"]
+    return Input(
+        command=Command(
+            id=event.cause["id"],
+            machine=event.machine,
+            kind=event.cause["kind"],
+            payload=event.cause["payload"],
+            actor=event.actor,
+        ),
+        samples=samples,
+        first_n=first_n,
+        last_n=last_n,
+        evidence=event.evidence[0] if event.evidence else "",
+        setup=opened.setup if opened else None,
+        engine=opened.engine if opened else "",
+    )

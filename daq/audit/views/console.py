@@ -1,0 +1,176 @@
+"""The console's view: the wall's, with the buttons of the step and what hands do first."""
+
+from collections.abc import Callable
+from typing import Any, cast
+
+from daq.audit.decide.closing import asks_for_past
+from daq.audit.decide.common import face_text
+from daq.audit.decide.sweeping import wanted
+from daq.audit.setup import REASONS
+from daq.audit.state import Job, MachineState
+from daq.audit.views.wall import wall
+from daq.audit.views.wording import AT, next_place
+
+Plain = dict[str, Any]
+
+
+def console(state: MachineState, name: str) -> Plain:
+    """Everything the wall shows, the actions of this step and the audit they belong to."""
+    job = state.job
+    shown = job or state.last
+    actions = _keyed(_idle() if job is None else [*_ACTIONS[job.step](job), *_always(job)])
+    return {
+        **wall(state, name),
+        "actions": actions,
+        "do": {"kind": "nothing"} if job is None else _do(job),
+        "audit": shown.id if shown else None,
+        "short": shown.short if shown else "",
+    }
+
+
+def _action(kind: str, say: str, payload: Plain | None = None, **more: Any) -> Plain:  # noqa: ANN401 - JSON
+    plain = {"kind": kind, "say": say, "payload": payload or {}, "primary": False, "key": ""}
+    return {**plain, "fields": [], "confirm": "", **more}
+
+
+def _field(name: str, say: str, kind: str = "text", *, required: bool = True) -> Plain:
+    return {"name": name, "say": say, "type": kind, "required": required, "choices": []}
+
+
+def _keyed(actions: list[Plain]) -> list[Plain]:
+    """Enter for the primary action, u for taking back, digits for the others in order."""
+    digit = 0
+    for action in actions:
+        if action["primary"]:
+            action["key"] = "Enter"
+        elif not action["key"]:
+            digit += 1
+            action["key"] = str(digit) if digit < 10 else ""
+    return actions
+
+
+def _idle() -> list[Plain]:
+    return [
+        _action("open", say, {"reason": key}, primary=key == "scheduled")
+        for key, say in sorted(REASONS.items(), key=lambda item: item[0] != "scheduled")
+    ]
+
+
+def _always(job: Job) -> list[Plain]:
+    actions = []
+    if job.trail:
+        actions.append(_action("undo", "Take back the last step", key="u"))
+    actions.append(
+        _action(
+            "abandon",
+            "Abandon this audit",
+            fields=[_field("why", "Why")],
+            confirm="The audit ends without a verdict. What was read stays recorded.",
+        )
+    )
+    return actions
+
+
+def _prepare(job: Job) -> list[Plain]:
+    number = job.setup.gauge.serial_number
+    say = f"Safe, and the gauge's number is {number}"
+    return [_action("prepared", say, {"serial_number": number}, primary=True)]
+
+
+def _touch_free(job: Job) -> list[Plain]:
+    return [_action("take", "Contact is free: take the reading", primary=True)]
+
+
+def _touch_push(job: Job) -> list[Plain]:
+    return [_action("pushed", "Pushed and let go", primary=True)]
+
+
+def _sweep(job: Job) -> list[Plain]:
+    first, *others = wanted(job)
+    take = _action("take", f"Take the reading {AT[first]}", {"position": first}, primary=True)
+    rest = [_action("take", f"It stands {AT[p]}: take it", {"position": p}) for p in others]
+    return [take, *rest]
+
+
+def _park(job: Job) -> list[Plain]:
+    place = next_place(job)
+    at = AT[place] if place else ""
+    actions = [_action("take", f"Take the reading {at}", {"position": place}, primary=True)]
+    if not job.loose:
+        actions.append(_again())
+    return actions
+
+
+def _question(job: Job) -> list[Plain]:
+    answers = job.question.answers if job.question else ()
+    return [_action("answer", a.say, {"key": a.key}) for a in answers]
+
+
+def _loosen(job: Job) -> list[Plain]:
+    bolts = job.setup.machine.axis(cast(Any, job.axis)).bolts
+    return [_action("loosened", f"Cracked {bolts}", primary=True)]
+
+
+def _move(job: Job) -> list[Plain]:
+    return [_action("stopped", "Stopped turning, hands off", primary=True)]
+
+
+def _check(job: Job) -> list[Plain]:
+    place = next_place(job)
+    at = AT[place] if place else ""
+    return [_action("take", f"Take the reading {at}", {"position": place}, primary=True)]
+
+
+def _tighten(job: Job) -> list[Plain]:
+    return [_action("tightened", "All tight", primary=True)]
+
+
+def _again() -> Plain:
+    return _action("again", "Sweep again", fields=[_field("why", "Why another sweep")])
+
+
+def _clear(job: Job) -> list[Plain]:
+    return [_action("cleared", "Arm out, wrench off the drawbar", primary=True), _again()]
+
+
+def _sign(job: Job) -> list[Plain]:
+    fields = [_field("done_by", "Done by")]
+    if asks_for_past(job):
+        fields.append(_field("last_good", "Last known good on", "date"))
+        fields.append(_field("disposition", "What becomes of the work since then"))
+    fields.append(_field("reviewed_by", "Reviewed by", required=False))
+    fields.append(_field("note", "Note", required=False))
+    return [_action("sign", "Sign", primary=True, fields=fields), _again()]
+
+
+_ACTIONS: dict[str, Callable[[Job], list[Plain]]] = {
+    "prepare": _prepare,
+    "touch-free": _touch_free,
+    "touch-push": _touch_push,
+    "as-found": _sweep,
+    "final": _sweep,
+    "park": _park,
+    "question": _question,
+    "loosen": _loosen,
+    "move": _move,
+    "check": _check,
+    "tighten": _tighten,
+    "clear": _clear,
+    "sign": _sign,
+}
+
+
+def _do(job: Job) -> Plain:
+    """What a person's hands do before pressing the step's first button."""
+    if job.step == "touch-free":
+        return {"kind": "free"}
+    if job.step == "touch-push":
+        return {"kind": "push"}
+    if job.step in ("as-found", "final", "park", "check"):
+        return {"kind": "swing", "position": next_place(job)}
+    if job.step in ("loosen", "tighten"):
+        return {"kind": job.step, "axis": job.axis}
+    if job.step == "move" and job.stop is not None:
+        stop = face_text(job, job.stop.stop_face_mm)
+        return {"kind": "turn", "axis": job.axis, "stop_at_text": stop}
+    return {"kind": "nothing"}

@@ -1,0 +1,35 @@
+"""An event in a few words, for lists and for telling a screen what changed."""
+
+from daq.words import Event
+
+_WORDS = {
+    "AuditOpened": "an audit was opened",
+    "Prepared": "the machine was prepared",
+    "FreeRead": "the free reading was taken",
+    "Pushed": "the contact was pushed",
+    "ReadingTaken": "a reading was taken",
+    "SweepDone": "a sweep was finished",
+    "Parked": "the parked reading was taken",
+    "Answered": "a question was answered",
+    "Zeroed": "the gauge was zeroed",
+    "BaseRead": "the parked spot was read again",
+    "Loosened": "bolts were cracked",
+    "Moved": "an adjuster was turned",
+    "CheckDone": "a pair check was finished",
+    "Tightened": "bolts were tightened",
+    "SweepWanted": "another sweep was asked for",
+    "Cleared": "the machine was cleared",
+    "Signed": "the audit was signed",
+    "Abandoned": "the audit was abandoned",
+    "Voided": "the last step was taken back",
+    "GaugeFault": "the gauge stopped giving readings",
+    "GaugeBack": "the gauge gives readings again",
+}
+
+
+def said(event: Event) -> str:
+    """The event in words, with the position or axis it concerns."""
+    words = _WORDS.get(event.type, event.type)
+    reading = event.data.get("reading")
+    place = reading.get("position") if isinstance(reading, dict) else event.data.get("axis")
+    return f"{words} ({place})" if place else words

@@ -1,0 +1,188 @@
+"""The one instruction of each step: a title, a sentence or two, and notes."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import cast
+
+from daq.audit.decide.common import face_text
+from daq.audit.decide.moving import check_order
+from daq.audit.decide.sweeping import wanted
+from daq.audit.state import Job
+from daq.words import PARKED, Axis, Position
+
+AT: dict[Position, str] = {
+    "front": "at the front",
+    "right": "at the right",
+    "back": "at the back",
+    "left": "at the left",
+}
+TO: dict[Position, str] = {
+    "front": "to the front",
+    "right": "to the right",
+    "back": "to the back",
+    "left": "to the left",
+}
+
+
+@dataclass(frozen=True)
+class Wording:
+    """What to do now."""
+
+    title: str
+    detail: str = ""
+    notes: tuple[str, ...] = ()
+
+
+def next_place(job: Job) -> Position | None:
+    """Where the gauge is wanted now, or None where its place does not matter."""
+    if job.step in ("as-found", "final"):
+        return wanted(job)[0]
+    if job.step == "park":
+        return job.base.position if job.base is not None else PARKED[cast(Axis, job.axis)]
+    if job.step == "check":
+        order = check_order(cast(Axis, job.axis))
+        return order[len(job.taken)]
+    if job.step in ("loosen", "move") and job.stop is not None:
+        return job.stop.position
+    return None
+
+
+def wording(job: Job) -> Wording:
+    """The instruction for the step the audit stands at."""
+    return _WORDINGS[job.step](job)
+
+
+def _axis(job: Job) -> Axis:
+    return cast(Axis, job.axis)
+
+
+def _other_bolts(job: Job) -> str:
+    other: Axis = "nod" if job.axis == "side" else "side"
+    bolts = job.setup.machine.axis(other).bolts
+    if job.results[other].word == "in":
+        return f"Leave {bolts} alone."
+    return f"Keep {bolts} tight for now."
+
+
+def _prepare(job: Job) -> Wording:
+    number = job.setup.gauge.serial_number
+    return Wording(
+        "Make the machine safe, then put the gauge on.",
+        f"Read the number on the gauge: it must be {number}.",
+    )
+
+
+def _touch_free(job: Job) -> Wording:
+    return Wording("Let the contact hang free in the air.", "Hands off, then take the reading.")
+
+
+def _touch_push(job: Job) -> Wording:
+    return Wording(
+        "Push the contact in with a finger and let it go.",
+        "This shows that the gauge is alive and which way it counts.",
+    )
+
+
+def _sweep(job: Job) -> Wording:
+    place = wanted(job)[0]
+    if not job.taken:
+        return Wording(
+            f"Bring the contact down {AT[place]}, about {_preload(job)} pushed in.",
+            "Everything still tight. Take the reading.",
+        )
+    if len(job.taken) == len(job.setup.plan.positions):
+        return Wording(
+            f"Turn back the way you came, {TO[place]}.",
+            "Take the reading there again: it shows whether anything drifted.",
+        )
+    return Wording(f"Turn the spindle so that the gauge stands {AT[place]}.", "Take the reading.")
+
+
+def _preload(job: Job) -> str:
+    """About a millimetre for a plunger: common practice, no source."""
+    return "0.050 in" if job.unit == "in" else "1 mm"
+
+
+def _park(job: Job) -> Wording:
+    axis = _axis(job)
+    place = cast(Position, next_place(job))
+    name = job.setup.machine.axis(axis).say.lower()
+    tight = "Bolts as they are." if axis in job.loose else "Bolts still tight."
+    if job.base is not None:
+        return Wording(f"Read the gauge again {AT[place]}.", "Touch nothing else before.")
+    return Wording(
+        f"Park the gauge {AT[place]}.",
+        f"Next is {name}. {tight} Take the reading.",
+        (_other_bolts(job),),
+    )
+
+
+def _question(job: Job) -> Wording:
+    say = job.question.say if job.question is not None else ""
+    return Wording(say, "Answer before anything is turned.")
+
+
+def _loosen(job: Job) -> Wording:
+    bolts = job.setup.machine.axis(_axis(job)).bolts
+    return Wording(
+        f"Crack {bolts}.",
+        "Just enough to let the head move; it may drop a little, and the stop-at does not "
+        "move with it. Then press.",
+        (_other_bolts(job),),
+    )
+
+
+def _move(job: Job) -> Wording:
+    adjuster = job.setup.machine.axis(_axis(job)).adjuster
+    stop = face_text(job, job.stop.stop_face_mm) if job.stop is not None else ""
+    return Wording(
+        f"Turn {adjuster} until the gauge reads {stop}.",
+        "Come to it slowly from one side, let go, then press.",
+        (_other_bolts(job),),
+    )
+
+
+def _check(job: Job) -> Wording:
+    place = cast(Position, next_place(job))
+    bolts = job.setup.machine.axis(_axis(job)).bolts
+    after = "before tightening" if job.axis in job.loose else f"with {bolts} tight"
+    if not job.taken:
+        return Wording(f"Take the reading {AT[place]}.", f"A pair check {after}.")
+    return Wording(f"Turn {TO[place]} and take the reading.", f"A pair check {after}.")
+
+
+def _tighten(job: Job) -> Wording:
+    bolts = job.setup.machine.axis(_axis(job)).bolts
+    return Wording(
+        f"Tighten {bolts}.", "A third at a time, in a cross pattern, watching the number."
+    )
+
+
+def _clear(job: Job) -> Wording:
+    left = job.latest
+    if left is not None and left.word == "in":
+        title = "Leave it: the head is inside." if not job.moves else "The head is inside."
+    else:
+        title = "Nothing is turned: this audit only reports."
+    return Wording(title, "Take the arm out and the wrench off the drawbar.")
+
+
+def _sign(job: Job) -> Wording:
+    return Wording("Sign the audit.", "Every reading is recorded already.")
+
+
+_WORDINGS: dict[str, Callable[[Job], Wording]] = {
+    "prepare": _prepare,
+    "touch-free": _touch_free,
+    "touch-push": _touch_push,
+    "as-found": _sweep,
+    "final": _sweep,
+    "park": _park,
+    "question": _question,
+    "loosen": _loosen,
+    "move": _move,
+    "check": _check,
+    "tighten": _tighten,
+    "clear": _clear,
+    "sign": _sign,
+}

@@ -1,0 +1,192 @@
+"""From readings around a circle to a lean, by least squares.
+
+For a flat table and a plunger parallel to the spindle, `pushed_in` at azimuth φ on a
+circle of radius R is exactly
+
+    m(φ) = c + R (a cos φ + b sin φ)  [+ drift × order]
+
+with a and b the slopes of the spindle's top to the right and away from the operator.
+Solved with the pseudo-inverse (textbook linear least squares), kept for each set of
+azimuths: a fit is then one product of a small matrix and the readings.
+
+What a second harmonic of the surface does: with three positions it reads as lean and
+nothing can tell; with four it is what the spare equation shows, and a third harmonic
+reads as lean; eight are clean to the sixth (discrete Fourier transform).
+"""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+import numpy.typing as npt
+
+_Matrix = npt.NDArray[np.float64]
+
+_SAME = 9
+"""Azimuths are one when they agree to this many decimals of a degree."""
+_DEPENDENT = 1e-9
+"""Directions of the design this much weaker than its strongest are rounding, not readings."""
+_SOLVED = 5
+"""Rows of a solver before the residuals: c, R·a, R·b, drift, spare equation."""
+
+
+@dataclass(frozen=True, slots=True)
+class Point:
+    """One reading: azimuth, degrees; `pushed_in`, mm; its place in the order, or its time.
+
+    `order` matters only when a drift is fitted: the drift is per unit of it, counted
+    from the first reading.
+    """
+
+    azimuth_deg: float
+    pushed_mm: float
+    order: float
+
+
+@dataclass(frozen=True, slots=True)
+class Fit:
+    """The circle through the readings.
+
+    `c_mm` is the level of its centre at the first reading, `a` and `b` the slopes,
+    `drift_mm` the change per unit of order (0 when not fitted), `residuals_mm` reading
+    less fit in the order given. `spare_mm` is the one equation that four positions a
+    quarter turn apart have to spare, (front + back − left − right)/4, free of the
+    drift; None for other sets of positions.
+    """
+
+    radius_mm: float
+    c_mm: float
+    a: float
+    b: float
+    drift_mm: float
+    residuals_mm: tuple[float, ...]
+    spare_mm: float | None
+
+    @property
+    def d_side_mm(self) -> float:
+        """Right less left, mm across the sweep: above zero, the right side is low."""
+        return 2.0 * self.radius_mm * self.a
+
+    @property
+    def d_nod_mm(self) -> float:
+        """Front less back, mm across the sweep: above zero, the front is low."""
+        return -2.0 * self.radius_mm * self.b
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Solver:
+    """Everything about a fit that the readings do not change.
+
+    The rows of `weights` times the readings are c, R·a, R·b, the drift, the spare
+    equation and then the residuals; the rows of what is not there are zero.
+    """
+
+    weights: _Matrix
+    has_spare: bool
+
+    def solve(self, pushed_mm: Sequence[float]) -> list[float]:
+        """Return the rows' values for readings in the order the solver was made for."""
+        values: list[float] = self.weights.dot(pushed_mm).tolist()
+        return values
+
+
+def fit(points: Sequence[Point], radius_mm: float, drift: bool) -> Fit:
+    """Fit the circle to readings at three azimuths or more, in any order.
+
+    With `drift` a steady drift along `order` is fitted with it and taken out; this needs
+    a position that was read twice.
+
+    Raises:
+        ValueError: too few different azimuths, a drift without a repeated position, or
+            a radius that is not above zero.
+    """
+    if not 0.0 < radius_mm < math.inf:
+        raise ValueError(f"sweep radius: found {radius_mm} mm; allowed: a length above 0 mm")
+    made = _made_for(points, drift)
+    c, side, away, drifted, spare, *residuals = made.solve([point.pushed_mm for point in points])
+    return Fit(
+        radius_mm,
+        c,
+        side / radius_mm,
+        away / radius_mm,
+        drifted,
+        tuple(residuals),
+        spare if made.has_spare else None,
+    )
+
+
+def covariance(
+    points: Sequence[Point], radius_mm: float, drift: bool, sd_mm: float
+) -> tuple[tuple[float, ...], ...]:
+    """Return the covariance of c, a, b (and the drift) of the same fit.
+
+    `sd_mm` is the standard deviation of one reading, mm, known from elsewhere: one sweep
+    cannot tell it. Readings scatter independently of each other.
+
+    Raises:
+        ValueError: as `fit`.
+    """
+    made = _made_for(points, drift)
+    units = np.array([1.0, radius_mm, radius_mm, 1.0])[: 4 if drift else 3]
+    scaled = sd_mm * made.weights[: len(units)] / units[:, None]
+    return tuple(tuple(row) for row in (scaled @ scaled.T).tolist())
+
+
+def return_error(first_mm: float, again_mm: float) -> float:
+    """Return the first position read again less its first reading, mm."""
+    return again_mm - first_mm
+
+
+def _made_for(points: Sequence[Point], drift: bool) -> Solver:
+    azimuths = tuple([point.azimuth_deg for point in points])
+    return solver(azimuths, tuple([point.order for point in points]) if drift else ())
+
+
+@lru_cache(maxsize=64)
+def solver(azimuths_deg: tuple[float, ...], orders: tuple[float, ...] = ()) -> Solver:
+    """Prepare the fit for a set of azimuths; with `orders`, a drift along them too.
+
+    Raises:
+        ValueError: as `fit`.
+    """
+    different = sorted({round(azimuth % 360.0, _SAME) % 360.0 for azimuth in azimuths_deg})
+    if len(different) < 3:
+        raise ValueError(f"found {len(different)} different positions; allowed: 3 or more")
+    phi = np.radians(azimuths_deg)
+    columns = [np.ones_like(phi), np.cos(phi), np.sin(phi)]
+    span = 1.0
+    if orders:
+        if len(different) == len(azimuths_deg):
+            raise ValueError("a drift can be told only from a position that was read twice")
+        # Times may be huge against the sweep's length: counted from the first, in sweeps.
+        since = np.array(orders) - orders[0]
+        span = float(np.ptp(since)) or 1.0
+        columns.append(since / span)
+    design = np.column_stack(columns)
+    if np.linalg.matrix_rank(design, rtol=_DEPENDENT) < design.shape[1]:
+        raise ValueError("the readings lie so that what is asked for cannot be told apart")
+    inverse = np.linalg.pinv(design)
+    weights = np.zeros((_SOLVED + len(phi), len(phi)))
+    weights[: len(inverse)] = inverse
+    weights[3] /= span
+    weights[_SOLVED:] = np.eye(len(phi)) - design @ inverse
+    spare = _spare(design, phi, different)
+    if spare is not None:
+        weights[_SOLVED - 1] = spare
+    return Solver(weights, spare is not None)
+
+
+def _spare(design: _Matrix, phi: _Matrix, different: Sequence[float]) -> _Matrix | None:
+    """Return the weights that make the spare equation of four even positions.
+
+    It is the part of the readings that only a second harmonic could make, so it comes
+    out of one more column, with whatever else is fitted already taken out.
+    """
+    quarters = different[0] + np.arange(4) * 90.0
+    if len(different) != 4 or not np.allclose(different, quarters, rtol=0.0, atol=1e-6):
+        return None
+    second = -np.cos(2.0 * (phi - math.radians(different[0])))
+    weights: _Matrix = np.linalg.pinv(np.column_stack([design, second]))[-1]
+    return weights

@@ -1,0 +1,129 @@
+"""The `headsweep` command: it only parses, and says what went wrong."""
+
+import argparse
+import logging
+import sys
+from collections.abc import Callable, Sequence
+from pathlib import Path
+
+from daq import __version__, app
+from daq.ledger import commands as ledger
+from daq.ledger.errors import LedgerError
+from daq.settings import SettingsError
+
+DATA = Path("~/.local/share/headsweep")
+
+
+def parser() -> argparse.ArgumentParser:
+    """The whole command line."""
+    top = argparse.ArgumentParser(
+        prog="headsweep", description="Square a milling machine's head to its table, on record."
+    )
+    top.add_argument("--version", action="version", version=f"headsweep {__version__}")
+    commands = top.add_subparsers(dest="command", required=True, metavar="COMMAND")
+    _add_demo(commands.add_parser("demo", help="square a practice mill from the browser"))
+    _add_run(commands.add_parser("run", help="run the service on real gauges"))
+    _add_ledger(commands.add_parser("ledger", help="check, show or export the record"))
+    return top
+
+
+def _add_demo(p: argparse.ArgumentParser) -> None:
+    p.add_argument("--port", type=_number(0, 65535, int), default=8642, help="TCP port (8642)")
+    p.add_argument("--data", type=Path, default=DATA / "demo", help="where it keeps its record")
+    p.add_argument("--no-browser", action="store_true", help="do not open a browser")
+    p.add_argument(
+        "--speed", type=_number(0.1, 100, float), default=1.0, help="how fast things happen (1)"
+    )
+    p.add_argument(
+        "--hands", choices=("person", "auto"), default="person", help="who works the practice mill"
+    )
+    p.add_argument("--seed", type=int, default=None, help="the same number gives the same mill")
+    p.set_defaults(act=_demo)
+
+
+def _add_run(p: argparse.ArgumentParser) -> None:
+    p.add_argument("--config", type=Path, required=True, help="folder with shop.toml")
+    p.add_argument("--data", type=Path, required=True, help="folder for the record")
+    p.add_argument(
+        "--listen", type=_address, default=("0.0.0.0", 8642), metavar="HOST:PORT",
+        help="address of the pages (0.0.0.0:8642)",
+    )  # fmt: skip
+    p.set_defaults(act=_run)
+
+
+def _add_ledger(p: argparse.ArgumentParser) -> None:
+    actions = p.add_subparsers(dest="action", required=True, metavar="ACTION")
+    for name, say in (
+        ("verify", "check every row; names the first bad one"),
+        ("show", "list what is recorded"),
+        ("export", "print every row exactly as stored"),
+        ("backup", "copy a ledger that may be in use"),
+    ):
+        one = actions.add_parser(name, help=say)
+        one.add_argument("--data", type=Path, required=True, help="the data folder")
+        one.set_defaults(act=ledger.run, anchor=[], audit=None, evidence=False)
+        if name == "verify":
+            one.add_argument(
+                "--anchor", action="append", metavar="ROW:HASH", help="a row's printed hash"
+            )
+        if name == "show":
+            one.add_argument("--audit", help="only this audit's UUID")
+        if name == "backup":
+            one.add_argument("--to", type=Path, required=True, help="a folder to be made")
+        if name == "export":
+            one.add_argument("--evidence", action="store_true", help="with every sample")
+
+
+def _number(lo: float, hi: float, kind: type[int] | type[float]) -> Callable[[str], float]:
+    def parse(text: str) -> float:
+        try:
+            value = kind(text)
+        except ValueError:
+            value = kind(lo) - 1
+        if not lo <= value <= hi:
+            raise argparse.ArgumentTypeError(f"found {text!r}; allowed: {lo:g} to {hi:g}")
+        return value
+
+    return parse
+
+
+def _address(text: str) -> tuple[str, int]:
+    host, colon, port = text.rpartition(":")
+    if not colon or not port.isdecimal() or int(port) > 65535:
+        raise argparse.ArgumentTypeError(
+            f"found {text!r}; allowed: HOST:PORT such as 0.0.0.0:8642 or [::]:8642"
+        )
+    return host.strip("[]") or "0.0.0.0", int(port)
+
+
+def _tell(address: str) -> None:
+    print(f"headsweep {__version__} is at {address}", flush=True)
+
+
+def _demo(args: argparse.Namespace) -> int:
+    return app.demo(
+        args.data.expanduser(),
+        args.port,
+        _tell,
+        browser=not args.no_browser,
+        speed=args.speed,
+        hands=args.hands == "auto",
+        seed=args.seed,
+    )
+
+
+def _run(args: argparse.Namespace) -> int:
+    host, port = args.listen
+    return app.run(args.config, args.data, host, port, _tell)
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run the command; the exit code is 0 when all is well, 2 when it cannot be done."""
+    args = parser().parse_args(argv)
+    logging.basicConfig(level=logging.WARNING, format="headsweep: %(message)s")
+    try:
+        code: int = args.act(args)
+    except (SettingsError, LedgerError, OSError) as error:
+        print(f"headsweep: {error}", file=sys.stderr)
+        return 2
+    return code

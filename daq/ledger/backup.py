@@ -1,0 +1,60 @@
+"""A sound copy of a ledger that is in use; copying the live files would not give one."""
+
+import os
+from pathlib import Path
+
+from daq.ledger.errors import LedgerError
+from daq.ledger.reads import DB_NAME
+from daq.ledger.verify import Report, verify
+from daq.ledger.view import LedgerView
+
+
+def backup(folder: Path, target: Path) -> Report:
+    """Copy the ledger in `folder`, as it is at one moment, into the new folder `target`.
+
+    May run beside the writer. The copy is checked from its first row to its
+    last, and `target` appears whole or not at all. Raises LedgerError if
+    `target` exists, cannot be written to, or the copy is not sound.
+    """
+    part = target.with_name(f"{target.name}.part-{os.getpid()}")
+    if target.exists():
+        raise LedgerError(f"{target}: exists already; allowed: a new folder")
+    try:
+        part.mkdir(parents=True)
+        try:
+            report = _fill(folder, part)
+            part.rename(target)
+        finally:
+            _clear(part)
+        _sync(target.parent)
+    except OSError as error:
+        raise LedgerError(f"{target}: cannot be written ({error.strerror})") from error
+    return report
+
+
+def _fill(folder: Path, part: Path) -> Report:
+    path = part / DB_NAME
+    with LedgerView.open(folder) as view:
+        view.copy_to(path)
+    _sync(part)
+    report = verify(part)
+    if not report.ok:
+        raise LedgerError(f"the copy is not sound: {report.say}")
+    return report
+
+
+def _clear(part: Path) -> None:
+    """Take away what a failed copy left behind."""
+    for name in (DB_NAME, f"{DB_NAME}-journal"):
+        (part / name).unlink(missing_ok=True)
+    if part.exists():
+        part.rmdir()
+
+
+def _sync(folder: Path) -> None:
+    """Make the names in `folder` outlive a power cut."""
+    handle = os.open(folder, os.O_RDONLY | os.O_DIRECTORY)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)

@@ -1,0 +1,122 @@
+"""What a person can ask of a ledger at the command line: verify, show, export, backup.
+
+Each takes a data folder and a stream to write to and gives the exit code:
+0 all is well, 1 the ledger is altered or damaged, 2 it cannot be read at all.
+"""
+
+import base64
+import sys
+from collections.abc import Sequence
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import Final, Protocol, TextIO
+
+from daq.ledger.backup import backup
+from daq.ledger.chain import canonical
+from daq.ledger.errors import LedgerError
+from daq.ledger.verify import Anchor
+from daq.ledger.verify import verify as check
+from daq.ledger.view import LedgerView
+from daq.words import Event
+
+OK: Final = 0
+ALTERED: Final = 1
+UNREADABLE: Final = 2
+
+_COLUMNS: Final = "{:>7}  {:<19}  {:<16}  {:<8}  {:<20}  {:<10}  {}"
+
+
+class Args(Protocol):
+    """What the command line hands over."""
+
+    action: str
+    data: Path
+    anchor: Sequence[str]
+    audit: str | None
+    evidence: bool
+    to: Path
+
+
+def run(args: Args) -> int:
+    """Do `args.action` ("verify", "show", "export" or "backup") and give the exit code."""
+    try:
+        if args.action == "verify":
+            return verify(args.data, sys.stdout, [anchor(text) for text in args.anchor])
+        if args.action == "show":
+            return show(args.data, sys.stdout, args.audit)
+        if args.action == "backup":
+            return copy(args.data, sys.stdout, args.to)
+        return export(args.data, sys.stdout, evidence=args.evidence)
+    except (LedgerError, ValueError) as error:
+        sys.stderr.write(f"{error}\n")
+        return UNREADABLE
+
+
+def anchor(text: str) -> Anchor:
+    """Read "ROW:HASH", as printed on a report. Raises ValueError."""
+    seq, colon, head = text.partition(":")
+    if not colon or not seq.isdecimal():
+        raise ValueError(f"found {text!r}; allowed: ROW:HASH such as 41:9f86d081884c7d65")
+    return Anchor(int(seq), head.strip().lower())
+
+
+def verify(folder: Path, out: TextIO, anchors: Sequence[Anchor] = ()) -> int:
+    """Check every row and all evidence, and say what was found. Raises LedgerError."""
+    report = check(folder, anchors)
+    out.write(f"{'sound' if report.ok else 'NOT SOUND'}: {report.say}\n")
+    if not report.ok:
+        out.write(f"good rows: {report.rows}\n")
+        if report.first_bad_seq is not None:
+            out.write(f"first bad row: {report.first_bad_seq}\n")
+    return OK if report.ok else ALTERED
+
+
+def show(folder: Path, out: TextIO, audit: str | None = None) -> int:
+    """Write a table with a line an event, of all audits or of those that `audit` begins.
+
+    Raises LedgerError.
+    """
+    with LedgerView.open(folder) as view:
+        header = _COLUMNS.format("row", "UTC", "machine", "audit", "event", "actor", "data")
+        out.write(header + "\n")
+        for event in view.events():
+            if audit is None or event.audit.startswith(audit):
+                out.write(_line(event))
+    return OK
+
+
+def _line(event: Event) -> str:
+    when = datetime.fromtimestamp(event.stamp.utc_us / 1e6, UTC).strftime("%Y-%m-%d %H:%M:%S")
+    if not event.stamp.utc_trusted:
+        when = when[:-3] + " ?"
+    data = canonical(dict(event.data))
+    cut = data if len(data) <= 80 else data[:77] + "..."
+    return (
+        _COLUMNS.format(
+            event.seq, when, event.machine, event.audit[:8], event.type, event.actor, cut
+        ).rstrip()
+        + "\n"
+    )
+
+
+def export(folder: Path, out: TextIO, *, evidence: bool = False) -> int:
+    """Write a JSON object a line: {"body","hash","seq"}, the body as the very text that was hashed.
+
+    With `evidence`, {"bytes","digest"} lines follow, the bytes in base64. Raises LedgerError.
+    """
+    with LedgerView.open(folder) as view:
+        for seq, body, stored in view.rows():
+            row = {"seq": seq, "hash": stored.hex(), "body": body.decode("utf-8")}
+            out.write(canonical(row) + "\n")
+        if evidence:
+            for digest, chunk in view.chunks():
+                packed = base64.b64encode(chunk).decode("ascii")
+                out.write(canonical({"digest": digest.hex(), "bytes": packed}) + "\n")
+    return OK
+
+
+def copy(folder: Path, out: TextIO, target: Path) -> int:
+    """Copy the ledger, also while it is in use, into a new folder. Raises LedgerError."""
+    report = backup(folder, target)
+    out.write(f"{target}: {report.say}\n")
+    return OK

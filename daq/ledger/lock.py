@@ -1,0 +1,70 @@
+"""One headsweep at a time on a data folder, held by flock on a file of its own.
+
+The lock file also names the ledger that was begun in the folder, so that an
+emptied or vanished database is noticed instead of being quietly begun anew.
+"""
+
+import fcntl
+import os
+from pathlib import Path
+from typing import Final
+
+from daq.ledger.errors import LedgerError
+
+LOCK_NAME: Final = "ledger.lock"
+_UUID_LENGTH: Final = 36
+
+
+class FolderLock:
+    """The lock on one data folder; gone when released or when the process ends."""
+
+    def __init__(self, folder: Path) -> None:
+        """Make the folder if need be and lock it.
+
+        Raises LedgerError if another process has it or it cannot be written to.
+        """
+        self.path = folder / LOCK_NAME
+        try:
+            _make(folder)
+            self._fd = os.open(self.path, os.O_RDWR | os.O_CREAT, 0o644)
+        except OSError as error:
+            raise LedgerError(
+                f"{self.path}: cannot be opened for writing ({error.strerror})"
+            ) from error
+        try:
+            fcntl.flock(self._fd, fcntl.LOCK_EX | fcntl.LOCK_NB)
+        except OSError as error:
+            os.close(self._fd)
+            raise LedgerError(
+                f"{self.path}: another headsweep has this data folder open"
+                f" ({error.strerror}); allowed: one at a time"
+            ) from error
+
+    @property
+    def ledger(self) -> str:
+        """The UUID of the ledger begun in this folder, or "" if none is known to be."""
+        text = os.pread(self._fd, _UUID_LENGTH, 0).decode("ascii", "replace")
+        # A cut in the middle of writing leaves less, or zero bytes: then nothing is known.
+        return text if len(text) == _UUID_LENGTH and text.isprintable() else ""
+
+    def name_ledger(self, uuid: str) -> None:
+        """Write down which ledger lives here. Raises OSError."""
+        if self.ledger != uuid:
+            os.pwrite(self._fd, uuid.encode("ascii"), 0)
+            os.fsync(self._fd)
+
+    def release(self) -> None:
+        """Let the folder go."""
+        os.close(self._fd)
+
+
+def _make(folder: Path) -> None:
+    """Make `folder` so that it survives a power cut together with what is put into it."""
+    if folder.is_dir():
+        return
+    folder.mkdir(parents=True, exist_ok=True)
+    parent = os.open(folder.parent, os.O_RDONLY | os.O_DIRECTORY)
+    try:
+        os.fsync(parent)
+    finally:
+        os.close(parent)

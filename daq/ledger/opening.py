@@ -1,0 +1,147 @@
+"""Opening the database file for writing: refuse it untouched, or find it sound, or begin it."""
+
+import time
+import uuid
+from pathlib import Path
+from typing import Final
+
+import apsw
+
+from daq.ledger.body import encode
+from daq.ledger.chain import GENESIS_PREV, link
+from daq.ledger.errors import LedgerError, in_words
+from daq.ledger.reads import DB_NAME, Reads
+from daq.ledger.schema import SCHEMA_SQL, shape_of, wanted
+from daq.ledger.verify import walk
+from daq.words import Draft, Stamp
+
+CHECKED_ROWS: Final = 1000
+"""How many of the last rows are checked, evidence included, before the first append."""
+
+GENESIS_TYPE: Final = "LedgerBegan"
+
+_BUSY_MS: Final = 1000
+_FULL: Final = 2
+
+
+def open_database(folder: Path, known: str, stamp: Stamp | None, previous: str) -> Reads:
+    """Open the database in `folder`, beginning a ledger if there is none.
+
+    `known` is the UUID the lock file names, or "". Raises LedgerError for a file
+    that is damaged, foreign or emptied; such a file is left exactly as it is.
+    """
+    path = folder / DB_NAME
+    _refuse_emptied(path)
+    try:
+        connection = apsw.Connection(str(path))
+    except apsw.Error as error:
+        raise LedgerError(in_words(path, error)) from error
+    try:
+        reads = Reads(path, connection)
+        _settle(connection)
+        if not shape_of(connection).objects:
+            _begin(connection, path, known, stamp, previous)
+        _refuse_unsound(reads)
+        _refuse_stranger(reads, known)
+        _require_durable(connection, path)
+        connection.config(apsw.SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, 0)
+    except apsw.Error as error:
+        connection.close()
+        raise LedgerError(in_words(path, error)) from error
+    except BaseException:
+        connection.close()
+        raise
+    return reads
+
+
+def _settle(connection: apsw.Connection) -> None:
+    """Set what holds for the whole connection.
+
+    Until the file has been found sound, closing it must not write the log back into it.
+    """
+    connection.config(apsw.SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, 1)
+    connection.config(apsw.SQLITE_DBCONFIG_DEFENSIVE, 1)
+    connection.set_busy_timeout(_BUSY_MS)
+    connection.pragma("trusted_schema", False)
+    connection.pragma("synchronous", _FULL)
+
+
+def _refuse_emptied(path: Path) -> None:
+    """Refuse an empty file beside a log with rows in it: opening it would delete the log."""
+    log = path.with_name(path.name + "-wal")
+    if _size(path) == 0 and _size(log) > 0:
+        raise LedgerError(f"{path}: the file is empty or gone, but {log.name} still holds rows")
+
+
+def _size(path: Path) -> int:
+    return path.stat().st_size if path.exists() else 0
+
+
+def _begin(
+    connection: apsw.Connection, path: Path, known: str, stamp: Stamp | None, previous: str
+) -> None:
+    """Make the tables and the first row in one transaction: all of it is there, or nothing."""
+    if known:
+        raise LedgerError(
+            f"{path}: the file is empty or gone, but ledger {known} was begun in this folder;"
+            " put it back from a copy, or use another folder"
+        )
+    if connection.pragma("page_count") > 1:
+        raise LedgerError(f"{path}: the file is damaged (it has pages, but no tables)")
+    _require_durable(connection, path)
+    ledger = str(uuid.uuid4())
+    draft = Draft(
+        type=GENESIS_TYPE,
+        v=1,
+        machine="",
+        audit="",
+        stamp=stamp or _now(),
+        actor="ledger",
+        cause={},
+        data={"format": wanted().format, "previous": previous},
+    )
+    body = encode(draft, ledger, 1)
+    connection.execute("BEGIN IMMEDIATE")
+    connection.execute(SCHEMA_SQL)
+    connection.execute(
+        "INSERT INTO events (seq, body, hash) VALUES (1, ?, ?)",
+        (body, link(GENESIS_PREV, body.encode("utf-8"))),
+    )
+    connection.execute("COMMIT")
+
+
+def _now() -> Stamp:
+    """Give the time for a first row whose opener handed over none: UTC untrusted."""
+    boot = Path("/proc/sys/kernel/random/boot_id").read_text(encoding="ascii").strip()
+    return Stamp(time.monotonic_ns(), time.time_ns() // 1000, boot, utc_trusted=False)
+
+
+def _refuse_unsound(reads: Reads) -> None:
+    """Check the pages of the file and the chain of its last rows."""
+    fault = reads.file_fault("quick_check")
+    if fault:
+        raise LedgerError(f"{fault}; it was left as it is")
+    last = reads.last()
+    report = walk(reads, start=max(1, last[0] - CHECKED_ROWS + 1) if last else 1)
+    if not report.ok:
+        raise LedgerError(f"{report.say}; the file was left as it is")
+
+
+def _refuse_stranger(reads: Reads, known: str) -> None:
+    found = next(reads.events()).ledger
+    if known and found != known:
+        raise LedgerError(
+            f"{reads.path}: this is ledger {found}, but ledger {known} was begun in this folder;"
+            " put that one back, or use another folder"
+        )
+
+
+def _require_durable(connection: apsw.Connection, path: Path) -> None:
+    """Turn on what makes a commit outlive a power cut, and read it back."""
+    mode = connection.pragma("journal_mode", "wal")
+    synchronous = connection.pragma("synchronous")
+    if mode != "wal" or synchronous != _FULL:
+        raise LedgerError(
+            f"{path}: found journal mode {mode}, synchronous {synchronous};"
+            f" allowed: wal, {_FULL} (does this file system support shared memory and locks?)"
+        )

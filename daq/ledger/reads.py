@@ -1,0 +1,120 @@
+"""The questions a ledger answers, the same for the writer and for read-only views."""
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any, Final
+
+import apsw
+
+from daq.ledger.body import decode
+from daq.ledger.chain import digest_bytes, digest_of
+from daq.ledger.errors import LedgerError, in_words
+from daq.ledger.schema import fault_in, shape_of
+from daq.words import Event
+
+DB_NAME: Final = "ledger.db"
+
+PAGE_ROWS: Final = 256
+"""Rows fetched at a time: a reader that dawdles must not hold the write-ahead log open."""
+
+
+class Reads:
+    """Reading through one connection. Use an object from one thread only."""
+
+    def __init__(self, path: Path, connection: apsw.Connection) -> None:
+        """Read the database file `path` through `connection`."""
+        self.path = path
+        self._connection = connection
+
+    def events(
+        self, after: int = 0, machine: str | None = None, audit: str | None = None
+    ) -> Iterator[Event]:
+        """Give the events with a sequence number above `after`, in order.
+
+        `machine` and `audit` pick out one of each; None takes all, and the
+        ledger's own first row with them. Raises LedgerError if a row cannot be read.
+        """
+        picked = {k: v for k, v in (("machine", machine), ("audit", audit)) if v is not None}
+        sql = (
+            "SELECT seq, CAST(body AS BLOB) FROM events WHERE seq > ?"
+            + "".join(f" AND {key} = ?" for key in picked)
+            + f" ORDER BY seq LIMIT {PAGE_ROWS}"
+        )
+        while True:
+            rows = self._rows(sql, (after, *picked.values()))
+            for seq, body in rows:
+                yield self._event(seq, body)
+            if len(rows) < PAGE_ROWS:
+                return
+            after = rows[-1][0]
+
+    def by_cause(self, cause: str) -> tuple[Event, ...]:
+        """Give the events that the command with id `cause` led to."""
+        rows = self._rows(
+            "SELECT seq, CAST(body AS BLOB) FROM events WHERE cause = ? ORDER BY seq", (cause,)
+        )
+        return tuple(self._event(seq, body) for seq, body in rows)
+
+    def chunk(self, digest: str) -> bytes:
+        """Give the evidence stored under `digest` (hex), its hash checked on the way out.
+
+        Raises LedgerError if it is missing or no longer what was stored.
+        """
+        rows = self._rows("SELECT bytes FROM chunks WHERE digest = ?", (digest_bytes(digest),))
+        if not rows:
+            raise LedgerError(f"{self.path}: evidence {digest} is not in the ledger")
+        found: bytes = rows[0][0]
+        if digest_of(found) != digest:
+            raise LedgerError(f"{self.path}: evidence {digest} is damaged")
+        return found
+
+    def rows(self, after: int = 0) -> Iterator[tuple[int, bytes, bytes]]:
+        """Give (seq, body exactly as stored, hash) of the rows above `after`, in order."""
+        while page := self._rows(
+            "SELECT seq, CAST(body AS BLOB), hash FROM events"
+            f" WHERE seq > ? ORDER BY seq LIMIT {PAGE_ROWS}",
+            (after,),
+        ):
+            yield from page
+            after = page[-1][0]
+
+    def chunks(self) -> Iterator[tuple[bytes, bytes]]:
+        """Give (digest, bytes) of every chunk, in the order of their digests."""
+        after = b""
+        while page := self._rows(
+            "SELECT digest, bytes FROM chunks WHERE digest > ? ORDER BY digest LIMIT 1", (after,)
+        ):
+            yield page[0]
+            after = page[0][0]
+
+    def last(self) -> tuple[int, bytes] | None:
+        """Give (seq, hash) of the last row, or None in an empty ledger."""
+        rows = self._rows("SELECT seq, hash FROM events ORDER BY seq DESC LIMIT 1", ())
+        return rows[0] if rows else None
+
+    def file_fault(self, pragma: str) -> str:
+        """Say what is wrong with the file around the rows (its schema, pages, indexes), or "".
+
+        `pragma` is "integrity_check" or the shorter "quick_check", which leaves
+        the indexes out.
+        """
+        try:
+            fault = fault_in(shape_of(self._connection))
+            if not fault:
+                found = str(self._connection.execute(f"PRAGMA {pragma}(1)").fetchall()[0][0])
+                fault = "" if found == "ok" else f"the file is damaged ({found})"
+        except apsw.Error as error:
+            return in_words(self.path, error)
+        return f"{self.path}: {fault}" if fault else ""
+
+    def _rows(self, sql: str, values: tuple[Any, ...]) -> list[Any]:
+        try:
+            return self._connection.execute(sql, values).fetchall()
+        except apsw.Error as error:
+            raise LedgerError(in_words(self.path, error)) from error
+
+    def _event(self, seq: int, body: bytes) -> Event:
+        try:
+            return decode(body)
+        except ValueError as error:
+            raise LedgerError(f"{self.path}: row {seq} cannot be read ({error})") from error

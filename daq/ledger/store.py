@@ -1,0 +1,161 @@
+"""The one writer of a ledger."""
+
+import contextlib
+from collections.abc import Sequence
+from pathlib import Path
+from types import TracebackType
+from typing import Any, Self
+
+import apsw
+
+from daq.ledger.body import decode, encode
+from daq.ledger.chain import digest_bytes, digest_of, link
+from daq.ledger.errors import NotRecorded, in_words
+from daq.ledger.lock import FolderLock
+from daq.ledger.opening import open_database
+from daq.ledger.reads import Reads
+from daq.ledger.room import WANTED_BYTES, Room, room
+from daq.ledger.version import require_sqlite
+from daq.words import Draft, Event, Stamp
+
+
+class Ledger(Reads):
+    """A ledger open for appending. All methods belong to one thread; others use LedgerView."""
+
+    def __init__(self, folder: Path, lock: FolderLock, reads: Reads) -> None:
+        """Take over an opened database and the lock on its folder; see `open`."""
+        super().__init__(reads.path, reads._connection)
+        self._folder = folder
+        self._lock = lock
+        self.uuid = next(self.events()).ledger
+        """The ledger's UUID, in its first row and in every row after."""
+        last = self.last()
+        assert last is not None
+        self._seq, self._head = last
+
+    @classmethod
+    def open(cls, folder: Path, *, stamp: Stamp | None = None, previous: str = "") -> Self:
+        """Open the ledger in `folder`, beginning one if there is none.
+
+        `stamp` and `previous` go into the first row of a ledger begun now: when
+        that was, and the head of the ledger it carries on from. Raises
+        LedgerError if another process has the folder, the SQLite library is too
+        old, the folder cannot be written to, or the file is damaged, foreign or
+        gone; nothing is altered then.
+        """
+        require_sqlite()
+        lock = FolderLock(folder)
+        try:
+            reads = open_database(folder, lock.ledger, stamp, previous)
+            ledger = cls(folder, lock, reads)
+        except BaseException:
+            lock.release()
+            raise
+        # On a full disk the name stays unwritten until the next opening.
+        with contextlib.suppress(OSError):
+            lock.name_ledger(ledger.uuid)
+        return ledger
+
+    @property
+    def seq(self) -> int:
+        """Sequence number of the last committed event."""
+        return self._seq
+
+    @property
+    def head(self) -> str:
+        """Hash of the last committed event, hex."""
+        return self._head.hex()
+
+    def append(self, drafts: Sequence[Draft], chunks: Sequence[bytes] = ()) -> tuple[Event, ...]:
+        """Commit `drafts` and the evidence they name, all or nothing, with one flush.
+
+        On return the events are on the disk. Evidence that is stored already is
+        not stored twice. Raises NotRecorded when the disk is full or fails: the
+        ledger is then as before, and appending may be tried again. Raises
+        ValueError or TypeError for a draft that cannot be written as JSON or
+        names evidence nobody has.
+        """
+        seq, head = self._seq, self._head
+        rows, events = [], []
+        for draft in drafts:
+            seq += 1
+            body = encode(draft, self.uuid, seq)
+            head = link(head, body.encode("utf-8"))
+            rows.append((seq, body, head))
+            events.append(decode(body))
+        if rows or chunks:
+            named = [digest_bytes(digest) for draft in drafts for digest in draft.evidence]
+            self._write(rows, [(digest_bytes(digest_of(chunk)), chunk) for chunk in chunks], named)
+        self._seq, self._head = seq, head
+        return tuple(events)
+
+    def room(self, wanted_bytes: int = WANTED_BYTES) -> Room:
+        """Say whether the disk has room for the next audits."""
+        return room(self._folder, wanted_bytes)
+
+    def close(self) -> None:
+        """Close the file and let the folder go."""
+        try:
+            self._connection.close()
+        finally:
+            self._lock.release()
+
+    def __enter__(self) -> Self:
+        """Give the ledger itself."""
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        """Close it."""
+        self.close()
+
+    def _write(
+        self, rows: list[Any], chunks: list[tuple[bytes, bytes]], named: list[bytes]
+    ) -> None:
+        execute, many = self._connection.execute, self._connection.executemany
+        try:
+            self._roll_back()
+            execute("BEGIN IMMEDIATE")
+            self._require_own_end()
+            many("INSERT INTO chunks (digest, bytes) VALUES (?, ?)", chunks)
+            self._require_evidence(named)
+            many("INSERT INTO events (seq, body, hash) VALUES (?, ?, ?)", rows)
+            execute("COMMIT")
+        except apsw.Error as error:
+            self._roll_back_quietly()
+            raise NotRecorded(in_words(self.path, error)) from error
+        except BaseException:
+            self._roll_back_quietly()
+            raise
+
+    def _require_own_end(self) -> None:
+        """Refuse to go on from a row this writer knows nothing of."""
+        for found in self._connection.execute(
+            "SELECT seq, hash FROM events ORDER BY seq DESC LIMIT 1"
+        ):
+            if found == (self._seq, self._head):
+                return
+        raise NotRecorded(
+            f"{self.path}: the file no longer ends at row {self._seq} as this service left it;"
+            " restart the service so that it reads what is there"
+        )
+
+    def _require_evidence(self, named: list[bytes]) -> None:
+        for digest in named:
+            if not self._connection.execute(
+                "SELECT 1 FROM chunks WHERE digest = ?", (digest,)
+            ).fetchall():
+                raise ValueError(f"evidence {digest.hex()} is neither stored nor handed over")
+
+    def _roll_back(self) -> None:
+        if self._connection.in_transaction:
+            self._connection.execute("ROLLBACK")
+
+    def _roll_back_quietly(self) -> None:
+        """Undo what was begun; what stands in the way is met again, and said, at the next try."""
+        with contextlib.suppress(apsw.Error):
+            self._roll_back()

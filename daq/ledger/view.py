@@ -1,0 +1,68 @@
+"""Read-only views of a ledger, for other threads and other processes than the writer's."""
+
+from pathlib import Path
+from types import TracebackType
+from typing import Self
+
+import apsw
+
+from daq.ledger.errors import LedgerError, in_words
+from daq.ledger.reads import DB_NAME, Reads
+from daq.ledger.schema import shape_of, wanted
+from daq.ledger.version import require_sqlite
+
+_BUSY_MS = 5000
+
+
+class LedgerView(Reads):
+    """A connection that cannot write; usable while the writer works. One thread each."""
+
+    @classmethod
+    def open(cls, folder: Path) -> Self:
+        """Open the ledger in `folder` for reading.
+
+        Raises LedgerError if there is none, or the file cannot be read or is something else.
+        """
+        require_sqlite()
+        path = folder / DB_NAME
+        if not path.exists():
+            raise LedgerError(f"{path}: there is no ledger here")
+        try:
+            connection = apsw.Connection(str(path), flags=apsw.SQLITE_OPEN_READONLY)
+        except apsw.Error as error:
+            raise LedgerError(in_words(path, error)) from error
+        try:
+            connection.set_busy_timeout(_BUSY_MS)
+            if shape_of(connection).application_id != wanted().application_id:
+                raise LedgerError(f"{path}: this is not a ledger")
+        except apsw.Error as error:
+            connection.close()
+            raise LedgerError(in_words(path, error)) from error
+        except LedgerError:
+            connection.close()
+            raise
+        return cls(path, connection)
+
+    def copy_to(self, path: Path) -> None:
+        """Write the ledger as it is now into the new file `path`, flushed. Raises LedgerError."""
+        try:
+            self._connection.execute("VACUUM INTO ?", (str(path),))
+        except apsw.Error as error:
+            raise LedgerError(in_words(path, error)) from error
+
+    def close(self) -> None:
+        """Close the connection."""
+        self._connection.close()
+
+    def __enter__(self) -> Self:
+        """Give the view itself."""
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        """Close it."""
+        self.close()

@@ -1,0 +1,86 @@
+"""Sudden changes of a number that ought to move slowly or stand still.
+
+All values are on the gauge's own face, mm. Only samples of the newest run are
+looked at, in order of time.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from statistics import median
+
+from daq.metrology.run import newest_run
+from daq.words import Sample
+
+_NEAR_COUNTS = 2
+_LEAST_COUNTS = 10
+_STEPS = 6.0
+"""A jump's share a frame against the steps before it: turning gains speed less abruptly."""
+_FURTHER = 3
+_BEFORE = 9
+_LEAST_BEFORE = 4
+_LAST_FEW = 5
+_SLACK_MM = 1e-9
+
+
+@dataclass(frozen=True, slots=True)
+class Jump:
+    """A number that changed at once and stayed: medians before and after, face, mm.
+
+    `n` is the first sample after the jump.
+    """
+
+    before_mm: float
+    after_mm: float
+    n: int
+
+
+def zero_noticed(samples: Sequence[Sample], resolution_mm: float) -> Jump | None:
+    """Return the first place where the gauge was zeroed, or None.
+
+    Zeroing looks like this: within one frame, or two when a frame catches it half way,
+    the number comes to within two counts of zero and stays there for three more
+    samples. For each frame it took, the jump is at least ten counts and six times the
+    steps just before it. An adjuster turned through zero does not stay; one turned to
+    zero comes there in steps like those before.
+
+    Below about 10 samples a second a whole turn fits between two frames, and one that
+    happens to end on zero is taken for a zeroing: the safe mistake, as the spot is only
+    read once more. A gauge whose free reading is zero also lands there when its contact
+    leaves the surface; the caller, who knows the free reading, tells the two apart.
+    """
+    run = newest_run(samples)
+    values = [s.value_mm for s in run]
+    near_mm = _NEAR_COUNTS * resolution_mm + _SLACK_MM
+    for at in range(_LEAST_BEFORE, len(run) - _FURTHER):
+        came_from_mm = max(abs(values[at - 1]), abs(values[at - 2]))
+        if abs(values[at]) > near_mm or came_from_mm <= near_mm:
+            continue
+        for frames in (1, 2):
+            jump = _zeroed(values, at, frames, resolution_mm)
+            if jump is not None:
+                return Jump(jump[0], jump[1], run[at].n)
+    return None
+
+
+def _zeroed(
+    values: Sequence[float], at: int, frames: int, resolution_mm: float
+) -> tuple[float, float] | None:
+    """Return before and after if the number came to zero at `at` within `frames` frames."""
+    before = values[max(0, at - frames + 1 - _BEFORE) : at - frames + 1]
+    if len(before) < _LEAST_BEFORE:
+        return None
+    after = values[at : at + 1 + _FURTHER]
+    landed_mm = median(after)
+    change_mm = landed_mm - before[-1]
+    steps = [later - earlier for earlier, later in pairwise(before)]
+    noise_mm = median(abs(step) for step in steps)
+    toward_mm = max(step if change_mm > 0 else -step for step in steps[-_FURTHER:])
+    least_mm = max(_LEAST_COUNTS * resolution_mm, _STEPS * max(noise_mm, toward_mm))
+    if abs(change_mm) < frames * least_mm - _SLACK_MM:
+        return None
+    near_mm = _NEAR_COUNTS * resolution_mm + _SLACK_MM
+    stay_mm = max(near_mm, 3 * noise_mm)
+    if abs(landed_mm) > near_mm or any(abs(value) > stay_mm for value in after):
+        return None
+    return median(before[-_LAST_FEW:]), landed_mm

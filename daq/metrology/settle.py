@@ -1,0 +1,123 @@
+"""From samples to a settled value: the newest window whose spread is only noise."""
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from statistics import fmean, stdev
+
+from daq.metrology.run import newest_run
+from daq.units import show
+from daq.words import Sample
+
+_NS = 1_000_000_000
+_SLACK_MM = 1e-9
+"""Far below any gauge's count: a spread equal to the limit is not lost to a float's last bit."""
+
+
+@dataclass(frozen=True, slots=True)
+class SettleRules:
+    """How long to wait and to look, seconds.
+
+    `wait_s` passes after the take before anything counts (hand and spindle come to
+    rest). `window_s` is the window of a gauge fast enough to put `min_samples` in it;
+    a slower one gets at least `slow_window_s` and `min_samples`. After `timeout_s` the
+    take has expired.
+    """
+
+    wait_s: float = 0.3
+    window_s: float = 0.5
+    slow_window_s: float = 1.0
+    min_samples: int = 5
+    timeout_s: float = 10.0
+
+
+@dataclass(frozen=True, slots=True)
+class Window:
+    """The settled samples first_n..last_n of one run, on the gauge's own face, mm.
+
+    `sd_mm` is their standard deviation (n − 1), `spread_mm` the largest less the
+    smallest, `mid_ns` the monotonic time of the middle of the window.
+    """
+
+    run: str
+    first_n: int
+    last_n: int
+    mean_mm: float
+    sd_mm: float
+    spread_mm: float
+    count: int
+    mid_ns: int
+
+
+@dataclass(frozen=True, slots=True)
+class Unsettled:
+    """Why there is no settled value yet; `expired` once the take has timed out."""
+
+    say: str
+    expired: bool
+
+
+def settle(
+    samples: Sequence[Sample], take_ns: int, now_ns: int, rules: SettleRules, spread_mm: float
+) -> Window | Unsettled:
+    """Return the newest settled window after a take, or why there is none.
+
+    `samples` are in order of time; only those of the newest run stamped later than
+    `take_ns` + wait count. Settled means a spread of at most `spread_mm`, the gauge's
+    noise on this arm and machine. Times are monotonic nanoseconds.
+    """
+    expired = now_ns - take_ns > rules.timeout_s * _NS
+    begin_ns = take_ns + round(rules.wait_s * _NS)
+    counted = [s for s in newest_run(samples) if s.mono_ns > begin_ns]
+    if not counted:
+        return Unsettled("no samples since the reading was taken", expired)
+    window = _window(counted, rules)
+    if not window:
+        return Unsettled(f"not long enough yet: {_count(len(counted))} so far", expired)
+    values = [s.value_mm for s in window]
+    found_mm = max(values) - min(values)
+    if found_mm > spread_mm + _SLACK_MM:
+        return Unsettled(_moving(window, found_mm, spread_mm), expired)
+    return Window(
+        run=window[0].run,
+        first_n=window[0].n,
+        last_n=window[-1].n,
+        mean_mm=fmean(values),
+        sd_mm=stdev(values) if len(values) > 1 else 0.0,
+        spread_mm=found_mm,
+        count=len(values),
+        mid_ns=(window[0].mono_ns + window[-1].mono_ns) // 2,
+    )
+
+
+def _window(counted: Sequence[Sample], rules: SettleRules) -> Sequence[Sample]:
+    """Return the newest full window of `counted`, or nothing while it is not full."""
+    fast = _newest(counted, rules.window_s)
+    if len(fast) >= rules.min_samples:
+        return fast
+    slow = _newest(counted, rules.slow_window_s)
+    if not slow or len(slow) >= rules.min_samples:
+        return slow
+    return counted[-rules.min_samples :] if len(counted) >= rules.min_samples else ()
+
+
+def _newest(counted: Sequence[Sample], window_s: float) -> Sequence[Sample]:
+    """Return the samples of the newest `window_s`, or nothing if they do not reach back so far."""
+    start_ns = counted[-1].mono_ns - round(window_s * _NS)
+    if counted[0].mono_ns > start_ns:
+        return ()
+    return [s for s in counted if s.mono_ns >= start_ns]
+
+
+def _moving(window: Sequence[Sample], found_mm: float, allowed_mm: float) -> str:
+    """Say by how much the number still moves, in the gauge's own unit and decimals."""
+    newest = window[-1]
+    digits = re.search(r"[.,]([0-9]+)", newest.text)
+    decimals = len(digits[1]) if digits else 3
+    found, allowed = (show(mm, newest.unit, decimals) for mm in (found_mm, allowed_mm))
+    seconds = (newest.mono_ns - window[0].mono_ns) / _NS
+    return f"still moving: {found} {newest.unit} over the last {seconds:.1f} s; allowed {allowed}"
+
+
+def _count(samples: int) -> str:
+    return "1 sample" if samples == 1 else f"{samples} samples"

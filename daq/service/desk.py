@@ -1,0 +1,87 @@
+"""The desk: the one thread that decides, writes, and only then tells anyone."""
+
+import queue
+import threading
+import time
+from collections.abc import Callable
+from concurrent.futures import Future, TimeoutError
+from dataclasses import dataclass
+
+from daq.service.office import Office
+from daq.words import Ack, Command, GaugeStatus
+
+ANSWER_S = 20.0
+"""Longer than any take may need to settle; past this the desk itself has stopped."""
+
+BUSY_S = 0.02
+IDLE_S = 0.1
+
+
+@dataclass(frozen=True)
+class Wish:
+    """A command and where its answer goes."""
+
+    command: Command
+    arrived_ns: int
+    reply: "Future[Ack]"
+
+
+class Desk:
+    """A queue in front of the office, and the thread that works through it."""
+
+    def __init__(self, office: Office, mono_ns: Callable[[], int] = time.monotonic_ns) -> None:
+        """Nothing runs before `start`."""
+        self._office = office
+        self._mono_ns = mono_ns
+        self._inbox: queue.SimpleQueue[Wish | GaugeStatus | None] = queue.SimpleQueue()
+        self._thread = threading.Thread(target=self._work, name="desk", daemon=True)
+        self.failed: BaseException | None = None
+
+    def start(self) -> None:
+        """Begin working; the state of every machine is shown at once."""
+        self._thread.start()
+
+    def stop(self) -> None:
+        """Finish what is in the queue and stop; unanswered takes are refused."""
+        if self._thread.is_alive():
+            self._inbox.put(None)
+            self._thread.join(timeout=10)
+
+    def submit(self, command: Command) -> Ack:
+        """Hand in a command; returns when it is committed, refused or not recorded."""
+        reply: Future[Ack] = Future()
+        self._inbox.put(Wish(command, self._mono_ns(), reply))
+        try:
+            return reply.result(ANSWER_S)
+        except TimeoutError:
+            why = "The service does not answer; nothing is known to be recorded."
+            return Ack(command.id, False, (), "not-recorded", why)
+
+    def on_status(self, status: GaugeStatus) -> None:
+        """Called by readers when something about a gauge changed."""
+        self._inbox.put(status)
+
+    def _work(self) -> None:
+        try:
+            while self._turn():
+                pass
+        except BaseException as error:
+            self.failed = error
+            raise
+        finally:
+            self._office.close("The service is stopping.")
+
+    def _turn(self) -> bool:
+        try:
+            item = self._inbox.get(timeout=BUSY_S if self._office.busy else IDLE_S)
+        except queue.Empty:
+            self._office.tick()
+            return True
+        if item is None:
+            return False
+        if isinstance(item, Wish):
+            self._office.receive(item.command, item.arrived_ns, item.reply)
+        else:
+            self._office.gauge_status(item)
+        self._office.tick()
+        return True

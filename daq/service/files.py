@@ -1,0 +1,117 @@
+"""A shop's files: shop.toml, machines/*.toml, gauges/*.toml, read once at the start."""
+
+import difflib
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import TypeVar
+
+from daq.audit.setup import AuditSetup, GaugeSetup, MachineSetup
+from daq.gauges.config import GaugeConfig, read
+from daq.metrology.settle import SettleRules
+from daq.settings import SettingsError, build, read_toml
+
+T = TypeVar("T")
+
+
+@dataclass(frozen=True)
+class ShopConfig:
+    """shop.toml. `hosts`: the names, besides addresses, under which the pages may be asked for."""
+
+    name: str
+    hosts: tuple[str, ...] = ("headsweep.local",)
+    settle: SettleRules = field(default_factory=SettleRules)
+
+
+@dataclass(frozen=True)
+class ShopFiles:
+    """Everything configured, by key (a file's name without its ending)."""
+
+    shop: ShopConfig
+    machines: Mapping[str, MachineSetup]
+    gauges: Mapping[str, GaugeConfig]
+
+    @property
+    def used_gauges(self) -> dict[str, GaugeConfig]:
+        """The gauges some machine names; only these ports are opened."""
+        used = {machine.gauge for machine in self.machines.values()}
+        return {key: gauge for key, gauge in self.gauges.items() if key in used}
+
+    def audit_setup(self, machine_key: str) -> AuditSetup:
+        """What an audit opened now on this machine embeds."""
+        machine = self.machines[machine_key]
+        gauge = self.gauges[machine.gauge]
+        return AuditSetup(
+            machine_key=machine_key,
+            machine=machine,
+            gauge=gauge_setup(machine.gauge, gauge),
+            settle=self.shop.settle,
+        )
+
+
+def gauge_setup(key: str, gauge: GaugeConfig) -> GaugeSetup:
+    """The part of a gauge's file that an audit keeps."""
+    return GaugeSetup(
+        key=key,
+        name=gauge.name,
+        serial_number=gauge.serial_number,
+        counts_up=gauge.counts_up,
+        cosine=gauge.cosine,
+        resolution=gauge.resolution,
+        travel=gauge.travel,
+        calibration_due=gauge.calibration_due.isoformat(),
+    )
+
+
+def load(folder: Path) -> ShopFiles:
+    """Read a configuration folder whole.
+
+    Raises:
+        SettingsError: every problem of every file, a line each.
+    """
+    if not folder.is_dir():
+        raise SettingsError([f"{folder}: found no such folder; allowed: one with shop.toml in it"])
+    problems: list[str] = []
+    shop = _one(_reader(ShopConfig), folder / "shop.toml", problems)
+    machines = _all(_reader(MachineSetup), folder / "machines", problems)
+    gauges = _all(read, folder / "gauges", problems)
+    if not problems:
+        problems += _unknown_gauges(folder, machines, gauges)
+    if problems or shop is None:
+        raise SettingsError(problems)
+    return ShopFiles(shop, machines, gauges)
+
+
+def _reader(cls: type[T]) -> Callable[[Path], T]:
+    return lambda path: build(cls, read_toml(path), str(path))
+
+
+def _one(read_one: Callable[[Path], T], path: Path, problems: list[str]) -> T | None:
+    try:
+        return read_one(path)
+    except SettingsError as error:
+        problems.extend(error.problems)
+        return None
+
+
+def _all(read_one: Callable[[Path], T], folder: Path, problems: list[str]) -> dict[str, T]:
+    paths = sorted(folder.glob("*.toml")) if folder.is_dir() else []
+    if not paths:
+        problems.append(f"{folder}: found no .toml file; allowed: one file for each")
+    found = {path.stem: _one(read_one, path, problems) for path in paths}
+    return {key: value for key, value in found.items() if value is not None}
+
+
+def _unknown_gauges(
+    folder: Path, machines: Mapping[str, MachineSetup], gauges: Mapping[str, GaugeConfig]
+) -> list[str]:
+    problems = []
+    for key, machine in machines.items():
+        if machine.gauge not in gauges:
+            near = difflib.get_close_matches(machine.gauge, gauges, 1, 0.0)
+            where = folder / "machines" / f"{key}.toml"
+            problems.append(
+                f"{where}: gauge: found {machine.gauge!r}; allowed: {', '.join(sorted(gauges))}; "
+                f"nearest known: {near[0]!r}"
+            )
+    return problems

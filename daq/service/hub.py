@@ -1,0 +1,141 @@
+"""The latest of everything, for the screens. Nothing here waits for a disk."""
+
+import threading
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
+from dataclasses import dataclass
+from typing import Any
+
+from daq.audit.views import Aim
+from daq.words import GaugeStatus, Live, Sample, Snapshot
+
+
+@dataclass(frozen=True, slots=True)
+class Served:
+    """One machine as the hub serves it. `fresh_ms`: how old its gauge's sample may be."""
+
+    key: str
+    say: str
+    gauge: str
+    fresh_ms: int
+
+
+class Subscription:
+    """One screen's slot: the latest values of a machine, never a queue."""
+
+    def __init__(self, hub: "Hub", machine: str) -> None:
+        """Start with nothing seen."""
+        self._hub = hub
+        self._machine = machine
+        self._live_seen = 0
+        self._snapshot_seen = 0
+
+    def wait(self, timeout_s: float) -> tuple[Live | None, Snapshot | None]:
+        """What changed since the last call, at most after `timeout_s`; else Nones."""
+        hub, key = self._hub, self._machine
+
+        def changed() -> bool:
+            return (
+                hub.live_count[key] != self._live_seen
+                or hub.snapshot_count[key] != self._snapshot_seen
+            )
+
+        with hub.changed[key]:
+            if not hub.changed[key].wait_for(changed, timeout_s):
+                return None, None
+            live_new = hub.live_count[key] != self._live_seen
+            snapshot_new = hub.snapshot_count[key] != self._snapshot_seen
+            self._live_seen = hub.live_count[key]
+            self._snapshot_seen = hub.snapshot_count[key]
+        live = hub.live(key) if live_new else None
+        return live, hub.snapshot(key) if snapshot_new else None
+
+
+class Hub:
+    """Latest sample, stop-at and snapshot of every machine, and who waits for them."""
+
+    def __init__(self, served: tuple[Served, ...], mono_ns: Callable[[], int]) -> None:
+        """Serve these machines; a snapshot of each must be published before it is asked for."""
+        self._served = {m.key: m for m in served}
+        self._mono_ns = mono_ns
+        self._samples: dict[str, Sample] = {}
+        self._aims: dict[str, Aim | None] = {}
+        self._snapshots: dict[str, Snapshot] = {}
+        self._statuses: dict[str, GaugeStatus] = {}
+        self._beat_ns = mono_ns()
+        self.changed = {key: threading.Condition() for key in self._served}
+        self.live_count = dict.fromkeys(self._served, 0)
+        self.snapshot_count = dict.fromkeys(self._served, 0)
+
+    def machines(self) -> tuple[Served, ...]:
+        """The machines served, in the order to show them."""
+        return tuple(self._served.values())
+
+    def on_sample(self, sample: Sample) -> None:
+        """The live path: called by a reader for every sample; wakes the screens."""
+        self._samples[sample.gauge] = sample
+        for machine in self._served.values():
+            if machine.gauge == sample.gauge:
+                self._wake(machine.key, self.live_count)
+
+    def on_status(self, status: GaugeStatus) -> None:
+        """How a gauge's reader is doing."""
+        self._statuses[status.gauge] = status
+
+    def publish(self, snapshot: Snapshot, aim: Aim | None) -> None:
+        """Show a machine's new snapshot; called only after its events were committed."""
+        self._aims[snapshot.machine] = aim
+        self._snapshots[snapshot.machine] = snapshot
+        self._wake(snapshot.machine, self.snapshot_count)
+
+    def beat(self) -> None:
+        """The desk is alive."""
+        self._beat_ns = self._mono_ns()
+
+    def _wake(self, machine: str, count: dict[str, int]) -> None:
+        with self.changed[machine]:
+            count[machine] += 1
+            self.changed[machine].notify_all()
+
+    def snapshot(self, machine: str) -> Snapshot:
+        """Everything about a machine besides the live number."""
+        return self._snapshots[machine]
+
+    def live(self, machine: str) -> Live:
+        """The latest live number; its age is counted to this call."""
+        served = self._served[machine]
+        sample = self._samples.get(served.gauge)
+        if sample is None:
+            return Live(served.gauge, "", 0, "", "", 0.0, 0, fresh=False)
+        age_ms = (self._mono_ns() - sample.mono_ns) // 1_000_000
+        fresh = age_ms <= served.fresh_ms
+        aim = self._aims.get(machine)
+        text, to_go_mm = aim.to_go(sample.value_mm) if aim and fresh else (None, None)
+        return Live(
+            gauge=sample.gauge,
+            run=sample.run,
+            n=sample.n,
+            text=sample.text,
+            unit=sample.unit,
+            value_mm=sample.value_mm,
+            age_ms=age_ms,
+            fresh=fresh,
+            to_go=text,
+            to_go_mm=to_go_mm,
+        )
+
+    @contextmanager
+    def subscribe(self, machine: str) -> Iterator[Subscription]:
+        """Open a slot for one screen; it holds nothing that must be freed."""
+        yield Subscription(self, machine)
+
+    def health(self) -> Mapping[str, Any]:
+        """Whether the desk turns and records, and how each gauge's reader is doing."""
+        beat_ms = (self._mono_ns() - self._beat_ns) // 1_000_000
+        recording = {key: dict(s.recording) for key, s in self._snapshots.items()}
+        ok = beat_ms < 5000 and all(r["ok"] for r in recording.values())
+        gauges = {
+            key: {"code": s.code, "say": s.say, "good": s.good, "bad": s.bad}
+            for key, s in self._statuses.items()
+        }
+        return {"ok": ok, "desk_beat_ms": beat_ms, "recording": recording, "gauges": gauges}

@@ -1,0 +1,174 @@
+"""The walk along a dataclass's hints that turns a table into it."""
+
+import dataclasses
+import datetime
+import math
+import types
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import cache
+from typing import (
+    Annotated,
+    Any,
+    Literal,
+    TypeVar,
+    Union,
+    cast,
+    get_args,
+    get_origin,
+    get_type_hints,
+)
+
+from daq import units
+from daq.settings import say
+from daq.settings.marks import INSIDE, Quantity, Range, mark
+from daq.settings.problems import SettingsError
+
+T = TypeVar("T")
+
+
+class _BadValueError(Exception):
+    """One value does not fit; the message says what was found and what is allowed."""
+
+
+def _misfit(hint: object, value: object) -> _BadValueError:
+    return _BadValueError(f"found {say.found(value)}; allowed: {say.allowed(hint)}")
+
+
+@cache
+def _hints(cls: type) -> dict[str, Any]:
+    return get_type_hints(cls, include_extras=True)
+
+
+@dataclass
+class _Builder:
+    """Gathers every problem on its way; a value with a problem becomes None."""
+
+    where: str
+    quantities: Literal["text", "plain"]
+    problems: list[str] = field(default_factory=list)
+
+    def report(self, path: str, words: str) -> None:
+        self.problems.append(f"{self.where}: {path}: {words}" if path else f"{self.where}: {words}")
+
+    def record(self, cls: type, table: Mapping[str, object], path: str) -> object:
+        before = len(self.problems)
+        hints = _hints(cls)
+        known = {each.name: each for each in dataclasses.fields(cls) if each.init}
+        for key in table:
+            if key not in known:
+                self.report(path, say.unknown(str(key), list(known)))
+        values = {}
+        for name, each in known.items():
+            below = f"{path}.{name}" if path else name
+            if name in table:
+                values[name] = self.value(hints[name], table[name], below)
+            elif each.default is each.default_factory is dataclasses.MISSING:
+                self.report(below, f"missing; allowed: {say.allowed(hints[name])}")
+        if len(self.problems) > before:
+            return None
+        try:
+            return cls(**values)
+        except ValueError as error:  # what the dataclass itself checks across its fields
+            self.report(path, str(error))
+            return None
+
+    def value(self, hint: object, value: object, path: str) -> object:
+        try:
+            return self.convert(hint, value, path)
+        except _BadValueError as bad:
+            self.report(path, str(bad))
+            return None
+
+    def convert(self, hint: object, value: object, path: str) -> object:
+        origin, arguments = get_origin(hint), get_args(hint)
+        if hint is Any:
+            return value
+        if origin is Annotated:
+            return self.marked(hint, arguments[0], value, path)
+        if origin in (Union, types.UnionType):
+            return self.either(hint, arguments, value, path)
+        if origin is tuple and isinstance(value, list | tuple):
+            return tuple(self.value(arguments[0], v, f"{path}[{i}]") for i, v in enumerate(value))
+        if isinstance(value, Mapping):
+            if origin in (dict, Mapping):
+                return {k: self.value(arguments[1], v, f"{path}.{k}") for k, v in value.items()}
+            if dataclasses.is_dataclass(hint):
+                return self.record(cast(type, hint), value, path)
+        if origin is Literal and any(v == value and type(v) is type(value) for v in arguments):
+            return value
+        return _simple(hint, value)
+
+    def marked(self, hint: object, bare: object, value: object, path: str) -> object:
+        """Convert what carries marks: text to a quantity, a number within its limits."""
+        quantity, limits = mark(hint, Quantity), mark(hint, Range)
+        if quantity and self.quantities == "text":
+            if not isinstance(value, str):
+                raise _misfit(hint, value)
+            try:
+                value = units.parse(value, quantity.kind)
+            except units.UnitError as error:
+                raise _BadValueError(str(error)) from None
+        result = self.convert(bare, value, path)
+        if limits and not limits.holds(cast(float, result)):
+            unit = INSIDE[quantity.kind] if quantity else ""
+            raise _BadValueError(f"found {say.found(value)}{unit}; allowed: {limits.say(unit)}")
+        return result
+
+    def either(self, hint: object, choices: tuple[object, ...], value: object, path: str) -> object:
+        """Convert by the first choice that fits; `X | None` reports as X would."""
+        if value is None and types.NoneType in choices:
+            return None
+        others = [each for each in choices if each is not types.NoneType]
+        if len(others) == 1:
+            return self.convert(others[0], value, path)
+        for each in others:
+            trial = _Builder(self.where, self.quantities)
+            result = trial.value(each, value, path)
+            if not trial.problems:
+                return result
+        raise _misfit(hint, value)
+
+
+def _simple(hint: object, value: object) -> object:
+    """Return a value without parts.  A bool is no number; NaN and infinity are none either."""
+    if isinstance(value, bool) or hint is bool:
+        if isinstance(value, bool) and hint is bool:
+            return value
+    elif hint is float and isinstance(value, int | float):
+        if math.isfinite(value):
+            return float(value)
+    elif hint in (int, str, datetime.date) and type(value) is hint:
+        return value
+    elif hint is datetime.date and isinstance(value, str):
+        try:
+            return datetime.date.fromisoformat(value)
+        except ValueError:
+            raise _misfit(hint, value) from None
+    raise _misfit(hint, value)
+
+
+def build(
+    cls: type[T],
+    table: Mapping[str, Any],
+    where: str,
+    *,
+    quantities: Literal["text", "plain"] = "text",
+    under: str = "",
+) -> T:
+    """Return `cls` filled from a table; `where` names the file in messages.
+
+    Understood hints: str, int, float, bool, datetime.date, Literal, X | None and other
+    unions, tuple[X, ...], dict[str, X], Mapping[str, X], dataclasses, Any, and
+    Annotated with Quantity or Range. With `quantities="plain"` a Quantity is a number
+    in the house's units, as `plain` writes it. What stands under Any is passed as it is.
+    A table that is part of a larger one has its key there in `under`.
+
+    Raises:
+        SettingsError: with every problem of the table.
+    """
+    builder = _Builder(where, quantities)
+    result = builder.value(cls, table, under)
+    if builder.problems:
+        raise SettingsError(builder.problems)
+    return cast(T, result)

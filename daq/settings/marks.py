@@ -1,0 +1,62 @@
+"""The marks a dataclass puts on its hints: quantities with units, and limits."""
+
+from dataclasses import dataclass
+from typing import Annotated, Final, TypeVar, get_args, get_origin
+
+from daq import units
+
+M = TypeVar("M")
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """Marks a float that a file writes as text with its unit."""
+
+    kind: units.Kind
+
+
+@dataclass(frozen=True, slots=True)
+class Range:
+    """Limits of a number: `lo` and `hi` are allowed themselves, `above` is not.
+
+    On a Quantity they are in the house's units (mm, mm/mm, s, rad).
+    """
+
+    lo: float | None = None
+    hi: float | None = None
+    above: float | None = None
+
+    def holds(self, value: float) -> bool:
+        """Return whether the value lies inside."""
+        return (
+            (self.lo is None or value >= self.lo)
+            and (self.hi is None or value <= self.hi)
+            and (self.above is None or value > self.above)
+        )
+
+    def say(self, unit: str = "") -> str:
+        """Return the limits in words, `unit` (with its leading blank) after each number."""
+        limits = (("at least", self.lo), ("above", self.above), ("at most", self.hi))
+        return " and ".join(
+            f"{word} {limit:g}{unit}" for word, limit in limits if limit is not None
+        )
+
+
+Length = Annotated[float, Quantity("length")]
+Slope = Annotated[float, Quantity("slope")]
+Seconds = Annotated[float, Quantity("time")]
+Angle = Annotated[float, Quantity("angle")]
+
+INSIDE: Final[dict[units.Kind, str]] = {
+    "length": " mm",
+    "slope": " mm/mm",
+    "time": " s",
+    "angle": " rad",
+}
+"""The house's unit of each kind, as it follows a number."""
+
+
+def mark(hint: object, kind: type[M]) -> M | None:
+    """Return the first mark of that kind on an Annotated hint, or None."""
+    marks = get_args(hint)[1:] if get_origin(hint) is Annotated else ()
+    return next((each for each in marks if isinstance(each, kind)), None)

@@ -1,0 +1,54 @@
+"""What was found and what is allowed, in plain words."""
+
+import datetime
+import difflib
+import json
+import types
+from collections.abc import Mapping, Sequence
+from typing import Annotated, Final, Literal, Union, get_args, get_origin
+
+from daq import units
+from daq.settings.marks import INSIDE, Quantity, Range, mark
+
+_SIMPLE: Final[dict[object, str]] = {
+    str: "text",
+    int: "a whole number",
+    float: "a number",
+    bool: "true or false",
+    datetime.date: "a date such as 2028-03-31",
+}
+
+
+def found(value: object) -> str:
+    """Say what stood in the table."""
+    if isinstance(value, Mapping):
+        return "a table"
+    if isinstance(value, list | tuple):
+        return "a list"
+    if isinstance(value, str | bool):
+        return json.dumps(value, ensure_ascii=False)
+    return "nothing" if value is None else str(value)
+
+
+def allowed(hint: object) -> str:
+    """Say what a hint allows."""
+    origin, arguments = get_origin(hint), get_args(hint)
+    if origin is Annotated:
+        quantity, limits = mark(hint, Quantity), mark(hint, Range)
+        words = units.EXAMPLES[quantity.kind] if quantity else allowed(arguments[0])
+        unit = INSIDE[quantity.kind] if quantity else ""
+        return f"{words}, {limits.say(unit)}" if limits else words
+    if origin is Literal:
+        return "one of " + ", ".join(found(choice) for choice in arguments)
+    if origin in (Union, types.UnionType):
+        return " or ".join(allowed(each) for each in arguments if each is not types.NoneType)
+    if origin is tuple:
+        return f"a list, each item {allowed(arguments[0])}"
+    return _SIMPLE.get(hint, "a table")
+
+
+def unknown(key: str, known: Sequence[str]) -> str:
+    """Say that a key is not known, and which known one it most resembles."""
+    near = difflib.get_close_matches(key, known, n=1)
+    hint = f"nearest known: {near[0]!r}" if near else f"known: {', '.join(known)}"
+    return f"unknown key {key!r}; {hint}"

@@ -1,0 +1,61 @@
+"""Does the gauge stand where it is said to? What the spare equation cannot see.
+
+A circle walked the other way round, or opposite positions swapped, fits together as well
+as a right one. The parked reading gives it away: it must be the one of its position.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from daq.words import OPPOSITE, Position
+
+_SLACK_MM = 1e-9
+
+
+@dataclass(frozen=True, slots=True)
+class Agrees:
+    """The parked reading is that of its own position."""
+
+
+@dataclass(frozen=True, slots=True)
+class LooksLike:
+    """The parked reading is that of another position of the sweep."""
+
+    other: Position
+
+
+@dataclass(frozen=True, slots=True)
+class Nothing:
+    """The parked reading is that of no one position; `offset_mm` from its own."""
+
+    offset_mm: float
+
+
+def compare(
+    base_mm: float, position: Position, swept: Mapping[Position, float], limit_mm: float
+) -> Agrees | LooksLike | Nothing:
+    """Compare the parked reading with the sweep's readings, all `pushed_in` mm.
+
+    `position` must be one that was swept. Its own reading is believed before any other:
+    on a nearly square head they are all alike.
+    """
+    offset_mm = base_mm - swept[position]
+    if abs(offset_mm) <= limit_mm + _SLACK_MM:
+        return Agrees()
+    others = [
+        other
+        for other, read_mm in swept.items()
+        if other != position and abs(base_mm - read_mm) <= limit_mm + _SLACK_MM
+    ]
+    return LooksLike(others[0]) if len(others) == 1 else Nothing(offset_mm)
+
+
+def relabel(swept: Mapping[Position, float], start: Position = "front") -> dict[Position, float]:
+    """Return the readings as they belong if the circle was walked the other way round.
+
+    The first position and its opposite stay; the two beside them change places.
+    """
+    return {
+        position if position in (start, OPPOSITE[start]) else OPPOSITE[position]: read_mm
+        for position, read_mm in swept.items()
+    }

@@ -1,0 +1,134 @@
+"""Units at the house's edges: text in, millimetres inside, text out.
+
+Inside the house every length is millimetres, every slope mm/mm, every time
+seconds and every angle radians, as plain floats. This file alone knows other
+units. The inch is 25.4 mm exactly (NIST SP 811, appendix B.8).
+"""
+
+import math
+import re
+from functools import cache
+from typing import TYPE_CHECKING, Final, Literal
+
+if TYPE_CHECKING:
+    import pint
+
+Kind = Literal["length", "slope", "time", "angle"]
+
+MM_PER_INCH: Final = 25.4
+
+MM_PER: Final[dict[str, float]] = {"mm": 1.0, "in": MM_PER_INCH}
+"""Millimetres in each unit a gauge's face may show."""
+
+# Only what a shop writes: the full registry takes some forty times as long to build.
+_DEFINITIONS: Final = (
+    "millimeter = [length] = mm",
+    "centimeter = 10 * millimeter = cm",
+    "meter = 1000 * millimeter = m",
+    "micrometer = 0.001 * millimeter = um = µm = μm = micron",
+    "inch = 25.4 * millimeter = in = inches",
+    "thou = 0.001 * inch",
+    "foot = 12 * inch = ft = feet",
+    "second = [time] = s = seconds",
+    "millisecond = 0.001 * second = ms",
+    "minute = 60 * second = min = minutes",
+    "hour = 60 * minute = h = hours",
+    "radian = [angle] = rad",
+    "milliradian = 0.001 * radian = mrad",
+    f"degree = {math.pi / 180!r} * radian = deg = ° = degrees",
+    "arcminute = degree / 60 = arcmin",
+    "arcsecond = arcminute / 60 = arcsec",
+)
+
+_BASE: Final[dict[Kind, str]] = {"length": "mm", "time": "s", "angle": "rad"}
+
+EXAMPLES: Final[dict[Kind, str]] = {
+    "length": 'a length such as "100 mm" or "4 in"',
+    "slope": 'a slope such as "0.025 mm/300 mm" or "0.001 in/12 in"',
+    "time": 'a time such as "0.5 s" or "200 ms"',
+    "angle": 'an angle such as "15 deg" or "0.1 rad"',
+}
+"""What may be written for each kind of quantity, as error messages say it."""
+
+_NUMBER = r"[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]+)?"
+_UNIT = r"°|[^\W\d_]+"
+_QUANTITY: Final = re.compile(rf"\s*({_NUMBER})\s*({_UNIT})\s*")
+_DIVISOR: Final = re.compile(rf"\s*({_NUMBER})?\s*({_UNIT})\s*")
+
+
+class UnitError(ValueError):
+    """A text is not a quantity of the kind asked for; the message says what is allowed."""
+
+
+@cache
+def _registry() -> "pint.UnitRegistry[float]":
+    """Build the house's one registry on first use; pint is not even imported before."""
+    import pint
+
+    registry: pint.UnitRegistry[float] = pint.UnitRegistry(None)
+    for line in _DEFINITIONS:
+        registry.define(line)
+    return registry
+
+
+@cache
+def _factor(unit: str, base: str) -> float:
+    """Return how many `base` one `unit` is.  Raises pint's errors for an unknown or unlike one."""
+    return float(_registry().Quantity(1.0, unit).to(base).magnitude)
+
+
+def _measure(match: re.Match[str] | None, base: str) -> float:
+    """Turn a matched number and unit into `base` units.  Raises ValueError if it cannot be."""
+    if match is None:
+        raise ValueError
+    number, unit = match.groups(default="1")
+    try:
+        value = float(number) * _factor(unit, base)
+    except Exception as error:
+        # An unknown unit is an AttributeError of pint's, an unlike one a TypeError, some
+        # Unicode letters a failure of its tokenizer: all mean the same to whoever wrote it.
+        raise ValueError from error
+    if not math.isfinite(value):
+        raise ValueError
+    return value
+
+
+def parse(text: str, kind: Kind) -> float:
+    """Return the quantity written in `text`: mm, mm/mm, s or rad by its `kind`.
+
+    A slope is a length over a length, the second number being 1 when left out
+    ("0.02 mm/m"). A bare number is refused: the unit is always written.
+
+    Raises:
+        UnitError: not a number and a unit of that kind.
+    """
+    try:
+        if kind != "slope":
+            return _measure(_QUANTITY.fullmatch(text), _BASE[kind])
+        rise, _, run = text.partition("/")
+        above = _measure(_QUANTITY.fullmatch(rise), "mm")
+        below = _measure(_DIVISOR.fullmatch(run), "mm")
+        if below <= 0.0:
+            raise ValueError
+        return above / below
+    except ValueError:
+        raise UnitError(f'found "{text}"; allowed: {EXAMPLES[kind]}') from None
+
+
+def to_mm(value: float, unit: Literal["mm", "in"]) -> float:
+    """Return a gauge's number in millimetres: one multiply, for use on every sample."""
+    return value * MM_PER[unit]
+
+
+def show(value_mm: float, unit: Literal["mm", "in"], decimals: int, *, plus: bool = False) -> str:
+    """Return a length as a screen shows it: fixed decimals, no unit, never "-0.000".
+
+    With `plus` a value above zero carries its sign; one that rounds to zero carries none.
+
+    Raises:
+        UnitError: the value is not a finite number.
+    """
+    if not math.isfinite(value_mm):
+        raise UnitError(f"found {value_mm}; allowed: a finite number")
+    text = f"{value_mm / MM_PER[unit]:{'+' if plus else ''}.{decimals}f}"
+    return text.lstrip("+-") if float(text) == 0.0 else text

@@ -1,0 +1,81 @@
+"""What a person does with the head and the ring: bolts, adjusters, and the odd knock."""
+
+from typing import Final
+
+from daq.virtual.bench import Bench
+from daq.words import Axis
+
+TURN_S: Final = 0.4
+TURN_S_PER_MM: Final = 8.0
+LOOSEN_S: Final = 2.0
+TIGHTEN_S: Final = 4.0
+RING_S: Final = 3.0
+
+
+class AtHead(Bench):
+    """Operations on the head. Each returns a plain sentence about what happened."""
+
+    def turn(self, axis: Axis, amount_mm: float) -> str:
+        """Turn the adjuster of `axis` by `amount_mm` of lean across the sweep.
+
+        Positive lowers the right side of the circle (side) or the front (nod).
+        """
+        with self._doing(f"turning the {axis} adjuster"):
+            if self._head.joint(axis).tight:
+                return f"The {axis} bolts are tight: the adjuster does not move the head."
+            with self._lock:
+                really_mm = self._head.grip(amount_mm)
+
+            def step(_: float, share: float) -> None:
+                self._head.turn(axis, really_mm * share)
+
+            self._over(TURN_S + TURN_S_PER_MM * abs(amount_mm), step)
+        return f"Turned the {axis} adjuster."
+
+    def loosen(self, axis: Axis) -> str:
+        """Crack the bolts of `axis`: the head drops a little."""
+        with self._doing(f"loosening the {axis} bolts"):
+            joint = self._head.joint(axis)
+            if not joint.tight:
+                return f"The {axis} bolts are loose already."
+            with self._lock:
+                joint.tight = False
+                drop_mm = self._head.drop_mm(axis)
+            self._over(LOOSEN_S, lambda _, share: self._head.shift(axis, drop_mm * share, 0.0))
+        return f"The {axis} bolts are loose."
+
+    def tighten(self, axis: Axis) -> str:
+        """Pull up the bolts of `axis`: the head shifts a little."""
+        with self._doing(f"tightening the {axis} bolts"):
+            joint = self._head.joint(axis)
+            if joint.tight:
+                return f"The {axis} bolts are tight already."
+            with self._lock:
+                joint.tight = True
+                lean, lift = self._head.tightening_mm(axis)
+            self._over(
+                TIGHTEN_S, lambda _, share: self._head.shift(axis, lean * share, lift * share)
+            )
+        return f"The {axis} bolts are tight."
+
+    def turn_ring(self) -> str:
+        """Turn the ring half round under the lifted gauge, its wedge with it."""
+        with self._doing("turning the ring"):
+            if self._head.state.contact == "set":
+                return "The contact stands on the ring: lift it first."
+            self._over(RING_S, lambda _, share: None)
+            with self._lock:
+                self._head.state.ring_deg = (self._head.state.ring_deg + 180.0) % 360.0
+        return "The ring is turned half round."
+
+    def bump(self) -> str:
+        """Knock into the arm and the head."""
+        with self._doing("bumping into it"), self._lock:
+            self._head.knock()
+        return "That was a knock."
+
+    def reset(self) -> str:
+        """Throw the head out of square again: bolts tight, contact in the air."""
+        with self._doing("throwing the head out of square"), self._lock:
+            self._head.throw()
+        return "The head is out of square again."

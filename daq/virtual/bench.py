@@ -1,0 +1,94 @@
+"""The one pair of hands, the clock they work by, and the lock around the mill's parts."""
+
+import logging
+import random
+import threading
+import time
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Final
+
+from daq.virtual import store
+from daq.virtual.frames import Wire
+from daq.virtual.gauge import Gauge
+from daq.virtual.head import Head, HeadState
+from daq.virtual.spec import MillSpec
+
+log = logging.getLogger(__name__)
+
+TICK_S: Final = 0.02
+SHORTEST_S: Final = 0.06
+"""However fast the clock: a movement shows in a few frames, unlike a press of the zero button."""
+
+
+class Bench:
+    """The mill's parts, and how work on them is spread over time.
+
+    `_hands` is held for a whole operation, `_lock` for one look or one step.
+    """
+
+    def __init__(self, spec: MillSpec, *, state_file: Path | None, speed: float, seed: int) -> None:
+        """Put the parts together; with a `state_file` that exists, as they were left."""
+        if not speed > 0.0:
+            raise ValueError(f"speed: found {speed}; allowed: more than 0")
+        self._speed = speed
+        self._state_file = state_file
+        self._lock = threading.Lock()
+        self._hands = threading.Lock()
+        self._stopping = threading.Event()
+        self._wire = Wire(random.Random(f"wire {seed}"))
+        self._gauge = Gauge(spec.gauge, random.Random(f"gauge {seed}"))
+        self._head = Head(spec, random.Random(f"head {seed}"), self._restore())
+        self._push_mm = 0.0
+        self._busy = ""
+        self._swinging = False
+
+    @contextmanager
+    def _doing(self, say: str) -> Iterator[None]:
+        with self._hands:
+            self._busy = say
+            try:
+                yield
+            finally:
+                self._busy = ""
+                self._save()
+
+    def _over(self, seconds: float, step: Callable[[float, float], None]) -> None:
+        """Call `step(done, share)` over a while: how much is done, and how much since last time."""
+        began, whole, before = time.monotonic(), max(seconds / self._speed, SHORTEST_S), 0.0
+        while before < 1.0:
+            left = self._stopping.wait(TICK_S)
+            done = 1.0 if left else min(1.0, (time.monotonic() - began) / whole)
+            with self._lock:
+                step(done, done - before)
+            before = done
+
+    def _compression(self) -> float:
+        return self._head.compression() + self._push_mm
+
+    def _face(self) -> str:
+        return self._gauge.face(self._compression())
+
+    def _restore(self) -> HeadState | None:
+        found = None if self._state_file is None else store.load(self._state_file)
+        if found is None:
+            return None
+        try:
+            self._gauge.zero_mm = float(found["zero_mm"])
+            return HeadState.restored(found["head"])
+        except (KeyError, TypeError, ValueError, store.StateFileError) as error:
+            raise store.StateFileError(
+                f"{self._state_file}: not a practice mill's state ({error}); move it away"
+            ) from error
+
+    def _save(self) -> None:
+        if self._state_file is None:
+            return
+        with self._lock:
+            found = {"head": self._head.state.plain(), "zero_mm": self._gauge.zero_mm}
+        try:
+            store.save(self._state_file, found)
+        except OSError as error:
+            # The mill goes on; only a restart would find an older head.
+            log.warning("%s: the practice mill could not be saved (%s)", self._state_file, error)

@@ -1,0 +1,123 @@
+"""The practice panel's operations, as data: what can be done now, and how it is asked for."""
+
+from collections.abc import Callable, Mapping
+from typing import TYPE_CHECKING, Any, Final, TypeVar
+
+from daq.virtual.frames import FAULTS
+from daq.virtual.head import HeadState
+from daq.words import AXES, POSITIONS, Axis
+
+if TYPE_CHECKING:
+    from daq.virtual.mill import VirtualMill
+
+COARSE_MM: Final = 0.05
+FINE_MM: Final = 0.004
+
+AXIS_SAY: Final[dict[Axis, str]] = {"side": "side-to-side", "nod": "nod"}
+
+LOWERS: Final[dict[Axis, tuple[str, str]]] = {"side": ("right", "left"), "nod": ("front", "back")}
+"""Which side of the circle a positive and a negative turn lowers."""
+
+FAULT_SAY: Final[dict[str, str]] = {
+    "none": "Mend the wire",
+    "junk": "Junk before each frame",
+    "truncated": "Break off some frames",
+    "garbage": "Nothing but garbage",
+    "stuck": "Stick at this number",
+    "silent": "Fall silent",
+}
+
+Operation = dict[str, Any]
+
+T = TypeVar("T")
+
+
+def operations(head: HeadState, plugged: bool) -> list[Operation]:
+    """Return what a person can do now: verb, what the button says, arguments."""
+    return [*_at_gauge(head), *_at_head(head), *_at_wire(plugged)]
+
+
+def _one(verb: str, say: str, **args: str | float) -> Operation:
+    return {"verb": verb, "say": say, "args": args}
+
+
+def _at_gauge(head: HeadState) -> list[Operation]:
+    found = [
+        _one("swing", f"Swing to the {p}", position=p) for p in POSITIONS if p != head.position
+    ]
+    if head.contact == "free":
+        found += [_one("set", "Set the contact down"), _one("ring", "Turn the ring half round")]
+    else:
+        found.append(_one("free", "Lift the contact"))
+    return [
+        *found,
+        _one("push", "Push the contact"),
+        _one("zero", "Press zero"),
+        _one("unit", "Press the unit button"),
+    ]
+
+
+def _at_head(head: HeadState) -> list[Operation]:
+    found: list[Operation] = []
+    for axis in AXES:
+        joint = head.side if axis == "side" else head.nod
+        if joint.tight:
+            found.append(_one("loosen", f"Loosen the {AXIS_SAY[axis]} bolts", axis=axis))
+            continue
+        for amount, how in ((COARSE_MM, "a lot"), (FINE_MM, "a touch")):
+            for sign, side in zip((1.0, -1.0), LOWERS[axis], strict=True):
+                say = f"Turn the {AXIS_SAY[axis]} adjuster: {side} lower, {how}"
+                found.append(_one("turn", say, axis=axis, amount_mm=sign * amount))
+        found.append(_one("tighten", f"Tighten the {AXIS_SAY[axis]} bolts", axis=axis))
+    return [*found, _one("bump", "Knock into it"), _one("reset", "Throw it out of square")]
+
+
+def _at_wire(plugged: bool) -> list[Operation]:
+    cable = _one("unplug", "Pull the cable") if plugged else _one("replug", "Put the cable back")
+    return [cable, *(_one("fault", FAULT_SAY[name], name=name) for name in FAULTS)]
+
+
+def perform(mill: "VirtualMill", verb: str, args: Mapping[str, Any]) -> str:
+    """Do one operation on `mill` and return its sentence.
+
+    Raises ValueError naming the verb or argument, what was found and what is allowed.
+    """
+    plain: dict[str, Callable[[], str]] = {
+        "free": mill.free,
+        "set": mill.set_on,
+        "push": mill.push_contact,
+        "zero": mill.zero,
+        "unit": mill.unit,
+        "ring": mill.turn_ring,
+        "bump": mill.bump,
+        "reset": mill.reset,
+        "unplug": mill.unplug,
+        "replug": mill.replug,
+    }
+    asked: dict[str, Callable[[], str]] = {
+        "swing": lambda: mill.swing_to(_choice(args, "position", tuple(POSITIONS))),
+        "loosen": lambda: mill.loosen(_choice(args, "axis", AXES)),
+        "tighten": lambda: mill.tighten(_choice(args, "axis", AXES)),
+        "turn": lambda: mill.turn(_choice(args, "axis", AXES), _amount(args, mill)),
+        "fault": lambda: mill.fault(_choice(args, "name", FAULTS)),
+    }
+    act = {**plain, **asked}.get(verb)
+    if act is None:
+        raise ValueError(f"verb: found {verb!r}; allowed: {', '.join((*plain, *asked))}")
+    return act()
+
+
+def _choice(args: Mapping[str, Any], name: str, allowed: tuple[T, ...]) -> T:
+    found = args.get(name)
+    for one in allowed:
+        if one == found:
+            return one
+    raise ValueError(f"{name}: found {found!r}; allowed: {', '.join(map(str, allowed))}")
+
+
+def _amount(args: Mapping[str, Any], mill: "VirtualMill") -> float:
+    found = args.get("amount_mm")
+    most = 4.0 * mill.spec.start_mm + 1.0
+    if isinstance(found, bool) or not isinstance(found, int | float) or not abs(found) <= most:
+        raise ValueError(f"amount_mm: found {found!r}; allowed: a number from -{most} to {most}")
+    return float(found)

@@ -1,0 +1,122 @@
+"""What one particular mill is like: dimensions, slack, habits.
+
+Lengths are millimetres, angles degrees. Amounts "across the sweep" are the
+difference between opposite positions of the sweep circle: slope x 2 x radius.
+All figures are invented; their sizes are common practice, no source.
+"""
+
+import random
+from dataclasses import dataclass, field
+from typing import Literal, Self
+
+from daq.words import Axis
+
+
+@dataclass(frozen=True, slots=True)
+class JointSpec:
+    """One axis of adjustment: where it turns, and how it misbehaves.
+
+    The axis of rotation is a horizontal line through (`pivot_x_mm`,
+    `pivot_y_mm`) at `pivot_height_mm` above the surface swept. `coupling` is
+    the lean the other axis gets for each unit of lean of this one: the line is
+    turned by that much about the vertical. `backlash_mm`, `drop_mm` (when
+    loosened), `shift_mm` and `shift_sd_mm` (when tightened) are across the
+    sweep; `lift_sd_mm` is how far tightening moves the head bodily up or down.
+    """
+
+    pivot_x_mm: float = 0.0
+    pivot_y_mm: float = 0.0
+    pivot_height_mm: float = 450.0
+    coupling: float = 0.0
+    backlash_mm: float = 0.008
+    drop_mm: float = 0.004
+    shift_mm: float = 0.003
+    shift_sd_mm: float = 0.001
+    lift_sd_mm: float = 0.002
+
+
+@dataclass(frozen=True, slots=True)
+class GaugeSpec:
+    """The gauge: a plunger whose number changes by `step` x 10^-`places` `unit`.
+
+    `zero_mm` is the compression at which it reads zero when first switched on;
+    `noise_sd_mm` is the flicker of one indication with the contact on a
+    surface, `visit_sd_mm` how differently the contact lands at each visit. The
+    preload leaves room for squaring a head that starts half a millimetre out with
+    its front low: the move lets the plunger out by almost a millimetre.
+    """
+
+    unit: Literal["mm", "in"] = "mm"
+    places: int = 3
+    step: int = 1
+    counts_up: bool = True
+    travel_mm: float = 12.7
+    preload_mm: float = 1.5
+    zero_mm: float = 0.35
+    noise_sd_mm: float = 0.0003
+    visit_sd_mm: float = 0.0003
+
+
+SIDE = JointSpec(pivot_x_mm=4.0, pivot_y_mm=150.0, pivot_height_mm=430.0, coupling=0.02)
+NOD = JointSpec(
+    pivot_x_mm=10.0,
+    pivot_y_mm=180.0,
+    pivot_height_mm=520.0,
+    coupling=-0.015,
+    backlash_mm=0.012,
+    drop_mm=0.030,
+    shift_mm=0.006,
+    shift_sd_mm=0.002,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class MillSpec:
+    """One mill: two joints, an arm of `radius_mm`, a gauge and a ring.
+
+    `start_mm` is how far out of square each axis begins, across the sweep; the
+    mill's seed picks the signs. The ring is `wedge_mm` thicker on one side than
+    on the other (across the sweep), thickest at `wedge_azimuth_deg`.
+    """
+
+    radius_mm: float = 100.0
+    side: JointSpec = SIDE
+    nod: JointSpec = NOD
+    gauge: GaugeSpec = field(default_factory=GaugeSpec)
+    start_mm: float = 0.5
+    wedge_mm: float = 0.001
+    wedge_azimuth_deg: float = 35.0
+    bump_mm: float = 0.04
+
+    def joint(self, axis: Axis) -> JointSpec:
+        """Return the joint of `axis`."""
+        return self.side if axis == "side" else self.nod
+
+    @classmethod
+    def drawn(cls, seed: int) -> Self:
+        """Return another plausible mill: the same seed gives the same mill."""
+        rng = random.Random(seed)
+        return cls(
+            side=JointSpec(
+                pivot_x_mm=rng.uniform(-6.0, 6.0),
+                pivot_y_mm=rng.uniform(110.0, 200.0),
+                pivot_height_mm=rng.uniform(330.0, 520.0),
+                coupling=rng.gauss(0.0, 0.02),
+                backlash_mm=rng.uniform(0.002, 0.012),
+                drop_mm=rng.uniform(0.0, 0.010),
+                shift_mm=rng.gauss(0.0, 0.004),
+                shift_sd_mm=rng.uniform(0.0005, 0.0015),
+            ),
+            nod=JointSpec(
+                pivot_x_mm=rng.uniform(-15.0, 15.0),
+                pivot_y_mm=rng.uniform(120.0, 260.0),
+                pivot_height_mm=rng.uniform(400.0, 620.0),
+                coupling=rng.gauss(0.0, 0.02),
+                backlash_mm=rng.uniform(0.004, 0.020),
+                drop_mm=rng.uniform(0.010, 0.050),
+                shift_mm=rng.gauss(0.0, 0.006),
+                shift_sd_mm=rng.uniform(0.0010, 0.0025),
+            ),
+            wedge_mm=rng.uniform(0.0, 0.002),
+            wedge_azimuth_deg=rng.uniform(0.0, 360.0),
+        )

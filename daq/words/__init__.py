@@ -1,0 +1,30 @@
+"""The words every room shares: what crosses a boundary, as frozen dataclasses.
+
+Here live types without behaviour beyond checking themselves. Nothing here
+imports another room, does I/O or reads a clock.
+"""
+
+from daq.words.command import Ack, Command
+from daq.words.event import Draft, Event, Stamp
+from daq.words.place import AXES, OPPOSITE, PARKED, POSITIONS, Axis, Position
+from daq.words.reading import Reading
+from daq.words.sample import GaugeStatus, Live, Sample, Snapshot
+
+__all__ = [
+    "AXES",
+    "OPPOSITE",
+    "PARKED",
+    "POSITIONS",
+    "Ack",
+    "Axis",
+    "Command",
+    "Draft",
+    "Event",
+    "GaugeStatus",
+    "Live",
+    "Position",
+    "Reading",
+    "Sample",
+    "Snapshot",
+    "Stamp",
+]

@@ -1,0 +1,40 @@
+"""What a client asks for, and the one answer it gets."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+
+@dataclass(frozen=True, slots=True)
+class Command:
+    """One wish of a person (or a notice of the service itself).
+
+    `id` is the client's UUID and the idempotency key: the same id makes its
+    events once, however often it is sent. `expects_seq` is the sequence number
+    the client was looking at, or None to skip that check.
+    """
+
+    id: str
+    machine: str
+    kind: str
+    payload: Mapping[str, Any] = field(default_factory=dict)
+    actor: str = "screen"
+    audit: str | None = None
+    expects_seq: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Ack:
+    """The answer to a command, given only after its events were committed.
+
+    `code` is "ok", "refused" (the wish makes no sense now; `reason` says why),
+    "stale" (the client looked at an older state; `changed` lists what came
+    since) or "not-recorded" (the ledger could not be written).
+    """
+
+    command: str
+    accepted: bool
+    seqs: tuple[int, ...]
+    code: str
+    reason: str = ""
+    changed: tuple[str, ...] = ()

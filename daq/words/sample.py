@@ -1,0 +1,76 @@
+"""What a reader makes of the wire, and what the screens are shown of it."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any, Literal
+
+Unit = Literal["mm", "in"]
+
+
+@dataclass(frozen=True, slots=True)
+class Sample:
+    """One decoded indication.
+
+    `run` names one opening of the port (unique for ever), `n` counts samples
+    within it. `text` and `raw` are exactly what was sent; `value_mm` is that
+    number in millimetres with the gauge's own sign and zero.
+    """
+
+    gauge: str
+    run: str
+    n: int
+    mono_ns: int
+    text: str
+    unit: Unit
+    value_mm: float
+    flags: tuple[str, ...]
+    raw: bytes
+
+
+@dataclass(frozen=True, slots=True)
+class GaugeStatus:
+    """How one gauge's reader is doing. `code` is "ok" or a fault's name; `say` is for people."""
+
+    gauge: str
+    code: str
+    say: str
+    run: str
+    good: int
+    bad: int
+    last_mono_ns: int
+
+
+@dataclass(frozen=True, slots=True)
+class Live:
+    """The latest sample as the screens show it; never stored.
+
+    `text`, `unit`: the gauge's own face. `to_go` is the distance to the stop-at
+    in the same unit, signed as the face must change, or None when there is no
+    stop-at. `fresh` is False once the sample is too old to be shown as live.
+    """
+
+    gauge: str
+    run: str
+    n: int
+    text: str
+    unit: str
+    value_mm: float
+    age_ms: int
+    fresh: bool
+    to_go: str | None = None
+    to_go_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Snapshot:
+    """Everything a screen needs about one machine besides the live number.
+
+    `pages` holds one plain (JSON-ready) view per page.
+    """
+
+    machine: str
+    seq: int
+    head: str
+    pages: Mapping[str, Any]
+    faults: tuple[Mapping[str, str], ...]
+    recording: Mapping[str, Any]

@@ -1,0 +1,202 @@
+"""The fold as a whole: a complete audit, replay, undo, refusals, what decisions depend on."""
+
+import dataclasses
+import json
+from pathlib import Path
+
+import pytest
+
+from daq.audit.apply import fold
+from daq.audit.events import TYPES, UnknownEvent, Voided, decode, encode
+from daq.audit.recompute import differences
+from daq.audit.state import Shop
+from daq.settings import build, plain
+from daq.words import Event
+
+GOLDEN = Path(__file__).parent / "golden"
+
+
+class Head:
+    """A head as the advice models it: what the gauge shows at each position."""
+
+    def __init__(self, side, nod, radius=100.0, nod_pivot=150.0):
+        self.slope = {"side": side / (2 * radius), "nod": nod / (2 * radius)}
+        self.radius, self.nod_pivot, self.lift = radius, nod_pivot, 1.0
+
+    def at(self, position):
+        side, nod, r = self.slope["side"], self.slope["nod"], self.radius
+        reach = {"right": r * side, "left": -r * side, "front": r * nod, "back": -r * nod}
+        return round(self.lift + reach[position] + self.nod_pivot * nod, 3)
+
+    def turn(self, axis, stop, position):
+        gain = self.radius + (self.nod_pivot if axis == "nod" else 0.0)
+        self.slope[axis] += (stop - self.at(position)) / gain
+
+
+def work(b, head, shift=0.0):
+    """Obey the console until the audit waits to be cleared; returns the number of moves."""
+    while b.job.step not in ("clear", "sign"):
+        act = b.console["actions"][0]
+        do = b.console["do"]
+        if act["kind"] == "take":
+            b.take(do["position"], head.at(do["position"]))
+            continue
+        place = (b.console["stop_at"] or {}).get("position", "front")
+        if act["kind"] == "stopped":
+            head.turn(b.job.axis, b.job.stop.stop_face_mm, place)
+        if act["kind"] == "tightened":
+            head.slope[b.job.axis] += shift
+        b.do(act["kind"], act["payload"], [head.at(place)] * 10)
+    return b.job.moves
+
+
+@pytest.fixture
+def done(bench):
+    """An audit worked from 0.5 mm out on both axes to the signature."""
+    b = bench().start()
+    moves = work(b, Head(side=0.5, nod=-0.5))
+    assert moves == 2
+    b.do("cleared")
+    b.do("sign", {"done_by": "T", "last_good": "2026-01-05", "disposition": "none made since"})
+    return b
+
+
+def test_an_audit_from_start_to_signature(done):
+    signed = done.shop.machine("mill").last.signed
+    assert signed.verdict == "conforms"
+    assert signed.moves == 2
+    assert [r.word for r in signed.as_found] == ["out", "out"]
+    assert [r.word for r in signed.as_left] == ["in", "in"]
+    assert done.console["step"] == "signed"
+    assert done.console["verdict"] == {"word": "in", "say": "conforms"}
+
+
+def test_tightening_shift_is_taken_from_check_to_check(bench):
+    b = bench().start()
+    work(b, Head(side=0.5, nod=0.0), shift=2e-5)
+    checks = [decode(e) for e in b.events if e.type == "CheckDone"]
+    shifts = [c.shift_mm for c in checks if c.shift_mm is not None]
+    assert shifts and shifts[0] == pytest.approx(200.0 * 2e-5, abs=0.0011)
+
+
+def test_every_prefix_of_the_events_folds_to_the_state_there_was(done, bench):
+    """Resume: the state after a kill is the fold of what was committed."""
+    whole = fold(done.events)
+    assert whole == done.shop
+    partial = Shop()
+    for n, event in enumerate(done.events, 1):
+        partial = fold([event], partial)
+        assert partial == fold(done.events[:n])
+
+
+def test_replay_of_the_recorded_inputs_gives_the_same_events(done):
+    assert list(differences(done.events, done.chunks.__getitem__)) == []
+
+
+def test_an_event_that_was_not_decided_is_reported(done):
+    events = list(done.events)
+    at = next(i for i, e in enumerate(events) if e.type == "SweepDone")
+    forged = {**events[at].data, "return_error_mm": 0.5}
+    events[at] = dataclasses.replace(events[at], data=forged)
+    found = list(differences(events, done.chunks.__getitem__))
+    assert [d.seq for d in found] == [events[at].seq]
+
+
+def test_events_survive_the_ledger_format(done):
+    """Each event's data goes through JSON and comes back equal."""
+    for event in done.events:
+        data = decode(dataclasses.replace(event, data=json.loads(json.dumps(event.data))))
+        assert encode(data) == (event.type, event.v, event.data)
+
+
+def test_undo_takes_back_one_command_and_what_was_computed_from_it(bench):
+    b = bench().start()
+    for place, value in (("front", 1.2), ("right", 1.16), ("back", 1.12), ("left", 1.16)):
+        b.take(place, value)
+    before = b.job
+    b.take("front", 1.2)
+    assert b.job.step == "park"
+    (voided,) = b.do("undo")
+    assert isinstance(voided, Voided)
+    types = {e.seq: e.type for e in b.events}
+    assert [types[s] for s in voided.voids] == ["ReadingTaken", "SweepDone"]
+    assert dataclasses.replace(b.job, since=before.since) == before
+    assert [e.type for e in b.events[-3:]] == ["ReadingTaken", "SweepDone", "Voided"]
+
+
+def test_turned_bolts_cannot_be_taken_back(bench):
+    b = bench().start()
+    b.sweep(front=1.200, right=1.160, back=1.120, left=1.160)
+    b.take("front", 1.200)
+    b.do("loosened", {}, [1.18] * 10)
+    assert "stay turned" in b.refused("undo")
+
+
+def test_signing_asks_since_when_and_what_of_the_work(bench):
+    b = bench().start()
+    work(b, Head(side=0.5, nod=0.0))
+    b.do("cleared")
+    assert "last_good" in b.refused("sign", {"done_by": "T"})
+    assert "disposition" in b.refused("sign", {"done_by": "T", "last_good": "2026-01-05"})
+    assert "done_by" in b.refused("sign", {"done_by": " "})
+    names = [f["name"] for f in b.console["actions"][0]["fields"]]
+    assert names == ["done_by", "last_good", "disposition", "reviewed_by", "note"]
+
+
+def test_after_angled_work_nothing_is_asked_about_the_past(bench):
+    b = bench().start("after-angled-work")
+    work(b, Head(side=0.5, nod=0.0))
+    b.do("cleared")
+    b.do("sign", {"done_by": "T"})
+    assert b.shop.machine("mill").last.signed.verdict == "conforms"
+
+
+def test_refusals_name_what_was_found_and_what_is_allowed(bench):
+    b = bench()
+    assert b.refused("take") == "No audit is open on this machine."
+    assert "scheduled" in b.refused("open", {"reason": "boredom"})
+    b.do("open", {"reason": "scheduled"})
+    assert "open on this machine" in b.refused("open", {"reason": "scheduled"})
+    assert "'P-2'" in b.refused("prepared", {"serial_number": "P-2"})
+    assert "serial_number" in b.refused("prepared", {})
+    assert "allowed:" in b.refused("dance")
+    assert "does not belong to this step" in b.refused("tightened")
+    b.do("abandon", {"why": "lunch"})
+    assert b.console["step"] == "idle" and "abandoned" in b.console["detail"]
+
+
+def test_a_gauge_is_bound_to_one_open_audit_at_most(bench):
+    first = bench()
+    first.do("open", {"reason": "scheduled"})
+    other = bench()
+    other.machine = "lathe"
+    other.shop = first.shop
+    said = other.refused("open", {"reason": "scheduled"})
+    assert "in use" in said and first.job.short in said
+
+
+def test_an_unknown_event_stops_the_fold(done):
+    strange = dataclasses.replace(done.events[-1], type="Teleported")
+    with pytest.raises(UnknownEvent, match="Teleported"):
+        fold([strange])
+    newer = dataclasses.replace(done.events[0], v=2)
+    with pytest.raises(UnknownEvent, match="version 2"):
+        fold([newer])
+
+
+def test_the_golden_ledger_of_every_release_still_folds():
+    """Ledgers written by earlier releases; each must give the state recorded beside it."""
+    ledgers = sorted(GOLDEN.glob("*.jsonl"))
+    assert ledgers
+    for path in ledgers:
+        lines = path.read_text(encoding="utf-8").splitlines()
+        events = [event for line in lines if (event := read_event(line)).machine]
+        expected = json.loads(path.with_suffix(".state.json").read_text(encoding="utf-8"))
+        shop = fold(events)
+        assert plain(shop.machines["practice-mill"].last) == expected
+        assert {e.type for e in events} <= set(TYPES)
+
+
+def read_event(line):
+    body = json.loads(json.loads(line)["body"])
+    return build(Event, body, "golden", quantities="plain")

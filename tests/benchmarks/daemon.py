@@ -1,0 +1,103 @@
+"""The real service in a process of its own, and the gauge's end of its cable."""
+
+import contextlib
+import os
+import re
+import socket
+import subprocess
+import sys
+import tty
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+
+CONFIG = Path(__file__).resolve().parents[2] / "config"
+PORT = Path("ttys/practice")
+"""Where the shipped practice gauge has its port, in the data folder."""
+
+STREAM = "/api/machines/practice-mill/stream"
+HOST = "127.0.0.1"
+
+
+class Wire:
+    """A pseudo-terminal that sends numbered frames, named by a link where one is wanted.
+
+    Both ends stay open here, so that no program coming or going hangs it up.
+    """
+
+    def __init__(self, link: Path | None = None) -> None:
+        """Open it; `link` will point to the end that is read."""
+        self._master, self._slave = os.openpty()
+        tty.setraw(self._slave)
+        os.set_blocking(self._master, False)
+        self.name = os.ttyname(self._slave)
+        if link is not None:
+            link.parent.mkdir(parents=True, exist_ok=True)
+            link.unlink(missing_ok=True)
+            link.symlink_to(self.name)
+
+    def send(self, number: int) -> None:
+        """Send the frame of that number of micrometres; it is lost if nobody reads for long."""
+        with contextlib.suppress(BlockingIOError):
+            os.write(self._master, b"+%07.3f mm\r\n" % (number / 1000))
+
+    def close(self) -> None:
+        """Hang up."""
+        os.close(self._slave)
+        os.close(self._master)
+
+
+@dataclass(frozen=True)
+class Running:
+    """A process that listens on `port`."""
+
+    pid: int
+    port: int
+
+    def memory(self) -> int:
+        """Return its resident memory, bytes."""
+        return resident(self.pid)
+
+
+def resident(pid: int) -> int:
+    """Return a process's resident memory, bytes."""
+    status = Path(f"/proc/{pid}/status").read_text(encoding="ascii")
+    found = re.search(r"^VmRSS:\s*(\d+) kB$", status, re.MULTILINE)
+    if found is None:
+        raise ValueError(f"/proc/{pid}/status: no VmRSS; allowed: a live process")
+    return 1024 * int(found[1])
+
+
+@contextmanager
+def running(command: list[str]) -> Iterator[Running]:
+    """Start a program that tells its address ("…:PORT/") on a line; end it afterwards."""
+    process = subprocess.Popen(command, stdout=subprocess.PIPE, text=True)
+    try:
+        assert process.stdout is not None
+        line = process.stdout.readline()
+        told = re.search(r":(\d+)/", line)
+        if told is None:
+            raise RuntimeError(f"{' '.join(command)}: said {line!r}; expected an address")
+        yield Running(process.pid, int(told[1]))
+    finally:
+        process.terminate()
+        try:
+            process.communicate(timeout=15)
+        except subprocess.TimeoutExpired:
+            process.kill()
+            process.communicate()
+
+
+def service(data: Path) -> list[str]:
+    """The command that runs the service on the practice gauge's port in `data`."""
+    where = ["--config", str(CONFIG), "--data", str(data), "--listen", f"{HOST}:0"]
+    # -P: the installed package is measured, whatever the current folder holds.
+    return [sys.executable, "-P", "-m", "daq", "run", *where]
+
+
+def screen(port: int) -> socket.socket:
+    """Return a connection that has just asked for the machine's stream."""
+    connection = socket.create_connection((HOST, port), timeout=10)
+    connection.sendall(f"GET {STREAM} HTTP/1.1\r\nHost: {HOST}\r\n\r\n".encode())
+    return connection

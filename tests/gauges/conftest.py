@@ -1,0 +1,122 @@
+"""A gauge's far end: a real pseudo-terminal, and what a reader reports, to be awaited."""
+
+import os
+import queue
+import time
+import tty
+from contextlib import suppress
+from pathlib import Path
+
+import pytest
+
+from daq.gauges import config
+from daq.gauges.reader import Reader
+
+PATIENCE_S = 20.0
+
+
+class FarEnd:
+    """The wire's other end: a terminal at a path that stays the same when it is re-plugged."""
+
+    def __init__(self, path: Path):
+        self.path = path
+        self.master = self.slave = -1
+
+    def plug(self):
+        self.master, self.slave = os.openpty()
+        tty.setraw(self.slave)
+        with suppress(FileNotFoundError):
+            self.path.unlink()
+        self.path.symlink_to(os.ttyname(self.slave))
+
+    def unplug(self):
+        for end in (self.master, self.slave):
+            if end >= 0:
+                os.close(end)
+        self.master = self.slave = -1
+
+    def send(self, data: bytes):
+        os.write(self.master, data)
+
+
+class Heard:
+    """Collects what a reader reports; each wait is for a thing to happen, not for a time."""
+
+    def __init__(self):
+        self.samples = queue.Queue()
+        self.statuses = queue.Queue()
+        self.runs = queue.Queue()
+        self.made = 0
+        self.ahead_ns = 0
+
+    def new_run(self):
+        self.made += 1
+        run = f"run-{self.made}"
+        self.runs.put(run)
+        return run
+
+    def now_ns(self):
+        return time.monotonic_ns() + self.ahead_ns
+
+    def sample(self):
+        return self.samples.get(timeout=PATIENCE_S)
+
+    def status(self):
+        return self.statuses.get(timeout=PATIENCE_S)
+
+    def opened(self):
+        return self.runs.get(timeout=PATIENCE_S)
+
+
+def gauge_table(**changes):
+    """A gauge's table as its file would give it."""
+    table = {
+        "name": "Test gauge",
+        "serial_number": "1",
+        "kind": "plunger",
+        "counts_up": True,
+        "resolution": "0.001 mm",
+        "travel": "12.7 mm",
+        "max_error": "0.004 mm",
+        "calibration_due": "2028-03-31",
+        "line": {"port": "ttys/test"},
+        "talk": {"interval": "20 ms"},
+        "frame": {
+            "shape": "text",
+            "pattern": r"(?P<sign>[+-])(?P<value>\d{3}\.\d{3}) (?P<unit>mm|in)",
+        },
+    }
+    return {key: value for key, value in {**table, **changes}.items() if value is not ...}
+
+
+@pytest.fixture
+def table():
+    return gauge_table
+
+
+@pytest.fixture
+def far_end(tmp_path):
+    end = FarEnd(tmp_path / "port")
+    end.plug()
+    yield end
+    end.unplug()
+
+
+@pytest.fixture
+def heard():
+    return Heard()
+
+
+@pytest.fixture
+def reader(far_end, heard):
+    made = Reader(
+        "dial",
+        config.from_table(gauge_table(), "test.toml"),
+        str(far_end.path),
+        on_sample=heard.samples.put,
+        on_status=heard.statuses.put,
+        new_run=heard.new_run,
+        now_ns=heard.now_ns,
+    )
+    yield made
+    made.stop()

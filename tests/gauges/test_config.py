@@ -1,0 +1,118 @@
+"""A gauge's file: the examples are whole, and what is wrong is told all at once."""
+
+import dataclasses
+import math
+import re
+from pathlib import Path
+
+import pytest
+
+from daq import settings
+from daq.gauges import config, frames
+from daq.gauges.frames.text import TextOptions
+from daq.settings import SettingsError
+
+FOLDER = Path(__file__).parents[2] / "config" / "gauges"
+
+
+@pytest.mark.parametrize("path", sorted(FOLDER.glob("*.toml")), ids=lambda path: path.stem)
+def test_each_file_in_the_folder_works(path):
+    made = config.read(path)
+    assert made.cosine == math.cos(made.stylus_angle)
+    frames.decoder(made.frame, path.name)
+
+
+def test_the_practice_gauge():
+    made = config.read(FOLDER / "practice.toml")
+    assert (made.serial_number, made.kind, made.counts_up) == ("P-0417", "plunger", True)
+    assert (made.resolution, made.travel, made.max_error) == (0.001, 12.7, 0.004)
+    assert made.line.url(Path("/data")) == "/data/ttys/practice"
+    decoder = frames.decoder(made.frame, "practice.toml")
+    (one, two) = decoder.feed(b"\r\n+001.234 mm\r\n-000.04858 in\r\n")
+    assert (one.value, one.unit) == (1.234, "mm")
+    assert (two.value, two.unit) == (-0.04858, "in")  # after its unit key was pressed
+    assert decoder.feed(b"+001.23 mm\r\n+000.0485 in\r\n") == []  # a digit was lost
+
+
+def test_the_inch_example():
+    made = config.read(FOLDER / "example-inch.toml")
+    assert made.resolution == pytest.approx(0.00254)  # 0.0001 in of 25.4 mm
+    assert made.stylus_angle == pytest.approx(math.radians(15))
+    assert made.line.port.startswith("/dev/serial/by-id/")
+    decoder = frames.decoder(made.frame, "example-inch.toml")
+    (one, two) = decoder.feed(b"\r+ 0.0125 in\r- 0.0125 inL\r")
+    assert (one.value, one.unit, one.flags) == (0.0125, "in", ())
+    assert (two.value, two.flags) == (-0.0125, ("weak-battery",))
+
+
+@pytest.mark.parametrize("owner", [config.GaugeConfig, config.Line, config.Talk, TextOptions])
+def test_the_inch_example_explains_every_key(owner):
+    text = (FOLDER / "example-inch.toml").read_text(encoding="utf-8")
+    for each in dataclasses.fields(owner):
+        key = rf"(#[^\n]*\n)(# )?{each.name} = |(#[^\n]*\n)?\[(frame\.)?{each.name}\]"
+        assert re.search(key, text), f"{each.name} is not explained"
+
+
+@pytest.mark.parametrize(
+    ("port", "url"),
+    [
+        ("ttys/practice", "/data/ttys/practice"),
+        ("/dev/ttyUSB0", "/dev/ttyUSB0"),
+        ("socket://192.168.1.20:4001", "socket://192.168.1.20:4001"),
+        ("loop://", "loop://"),
+    ],
+)
+def test_url(port, url):
+    assert config.Line(port).url(Path("/data")) == url
+
+
+@pytest.mark.parametrize(("interval", "stale"), [(0.02, 1.0), (0.3, 1.0), (2.0, 6.0)])
+def test_a_streaming_gauge_is_stale_after_three_intervals_or_a_second(interval, stale):
+    assert config.Talk(interval).stale_s == pytest.approx(max(1.0, stale))
+
+
+def test_every_problem_is_told_those_of_the_frame_too(table):
+    wrong = table(
+        kind="laser",
+        travel=...,
+        line={"port": "x", "bauds": 9600, "bits": 9},
+        frame={"shape": "text", "pattern": r"(?P<value>\d)"},
+    )
+    with pytest.raises(SettingsError) as caught:
+        config.from_table(wrong, "dial.toml")
+    assert caught.value.problems == (
+        'dial.toml: kind: found "laser"; allowed: one of "plunger", "lever"',
+        'dial.toml: travel: missing; allowed: a length such as "100 mm" or "4 in", '
+        "above 0 mm and at most 200 mm",
+        "dial.toml: line: unknown key 'bauds'; nearest known: 'baud'",
+        "dial.toml: line.bits: found 9; allowed: one of 5, 6, 7, 8",
+        "dial.toml: frame: found the unit nowhere; allowed: either a group (?P<unit>…) in pattern "
+        'or a fixed unit = "mm" or "in"',
+    )
+
+
+@pytest.mark.parametrize(
+    ("changes", "words"),
+    [
+        ({"stylus_angle": "15 deg"}, "found a stylus_angle on a plunger gauge"),
+        ({"resolution": "1 mm", "travel": "0.5 mm"}, "found resolution 1 mm; allowed: at most the"),
+        ({"frame": ...}, "frame: missing; allowed: a table"),
+        ({"frame": "text"}, 'frame: found "text"; allowed: a table'),
+        ({"talk": {"interval": "0 s"}}, "talk.interval: found 0.0 s; allowed: above 0 s"),
+        (
+            {"talk": {"interval": "1 s", "mode": "whispers"}},
+            'talk.mode: found "whispers"; allowed:',
+        ),
+    ],
+)
+def test_what_contradicts_itself_is_told(table, changes, words):
+    with pytest.raises(SettingsError) as caught:
+        config.from_table(table(**changes), "dial.toml")
+    (problem,) = caught.value.problems
+    assert problem.startswith(f"dial.toml: {words}")
+
+
+def test_a_config_can_be_put_into_an_event_and_taken_out(table):
+    made = config.from_table(table(), "dial.toml")
+    back = settings.build(config.GaugeConfig, settings.plain(made), "event", quantities="plain")
+    assert back == made

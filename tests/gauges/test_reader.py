@@ -1,0 +1,209 @@
+"""A reader on a real terminal: samples, and every fault a wire has, without ever dying."""
+
+import threading
+import time
+from pathlib import Path
+
+from daq.gauges import config
+from daq.gauges import reader as reader_module
+from daq.gauges.config import Line
+from daq.gauges.link import Link
+from daq.gauges.reader import Reader
+
+FRAME = b"+001.234 mm\r\n"
+S = 1_000_000_000
+PATIENCE_S = 20.0
+
+
+def running(reader, far_end, heard):
+    """Start, and let one frame through."""
+    reader.start()
+    return flowing(far_end, heard)
+
+
+def flowing(far_end, heard):
+    run = heard.opened()
+    far_end.send(b"\r\n" + FRAME)
+    assert heard.sample().run == run
+    status = heard.status()
+    assert (status.code, status.run, status.say) == ("ok", run, "")
+    return run
+
+
+def open_files():
+    return len(list(Path("/proc/self/fd").iterdir()))
+
+
+def until(condition):
+    """Wait for what no callback tells of."""
+    pause, start = threading.Event(), time.monotonic()
+    while not condition():
+        assert time.monotonic() - start < PATIENCE_S
+        pause.wait(0.005)
+
+
+def test_samples(reader, far_end, heard):
+    reader.start()
+    assert heard.opened() == "run-1"
+    before = time.monotonic_ns()
+    far_end.send(b".234 mm\r\n" + FRAME + b"-000.001 in\r\n")
+    one, two = heard.sample(), heard.sample()
+    assert (one.gauge, one.run, one.n, one.text) == ("dial", "run-1", 0, "+001.234")
+    assert (one.unit, one.value_mm, one.flags, one.raw) == ("mm", 1.234, (), b"+001.234 mm")
+    # NIST SP 811, appendix B.8: 1 in = 25.4 mm exactly.
+    assert (two.n, two.text, two.unit, two.value_mm) == (1, "-000.001", "in", -0.001 * 25.4)
+    assert before <= one.mono_ns <= two.mono_ns <= time.monotonic_ns()
+    assert reader.ring.latest() == two
+    assert reader.ring.since("run-1", before).samples == (one, two)
+
+
+def test_status_before_and_after_the_first_frame(reader, far_end, heard):
+    assert (reader.status.code, reader.status.run) == ("silent", "")
+    assert reader.status.say == "Test gauge: not yet opened."
+    running(reader, far_end, heard)
+    assert (reader.status.good, reader.status.bad) == (1, 0)
+    assert reader.status.last_mono_ns == reader.ring.latest().mono_ns
+
+
+def test_hang_up_and_return_thirty_times(reader, far_end, heard, monkeypatch):
+    monkeypatch.setattr(reader_module, "_FIRST_RETRY_S", 0.005)
+    runs = [running(reader, far_end, heard)]
+    files = open_files()
+    threads = threading.active_count()
+    for _ in range(30):
+        far_end.send(b"+001.2")  # half a frame, never to be joined to what comes next
+        far_end.unplug()
+        lost = heard.status()
+        assert (lost.code, lost.run) == ("unplugged", runs[-1])
+        far_end.plug()
+        runs.append(flowing(far_end, heard))
+    assert len(set(runs)) == 31
+    assert heard.statuses.empty()
+    assert heard.samples.empty()
+    assert [each.value_mm for each in reader.ring.since(None, 0).samples] == [1.234] * 31
+    assert open_files() == files
+    assert threading.active_count() == threads
+
+
+def test_unplugged_is_noticed_within_a_second_and_named(reader, far_end, heard):
+    running(reader, far_end, heard)
+    start = time.monotonic()
+    far_end.unplug()
+    status = heard.status()
+    assert time.monotonic() - start < 1.0
+    assert status.code == "unplugged"
+    assert status.say == f"Test gauge: {far_end.path} has gone: is the cable plugged in?"
+
+
+def test_a_port_that_was_never_there(reader, far_end, heard):
+    far_end.unplug()
+    far_end.path.unlink()
+    reader.start()
+    status = heard.status()
+    assert status.code == "unplugged"
+    assert status.say == f"Test gauge: {far_end.path} is not there: is the cable plugged in?"
+    far_end.plug()
+    flowing(far_end, heard)
+
+
+def test_busy_until_the_other_lets_go(reader, far_end, heard):
+    other = Link(Line("unused"), str(far_end.path), 0.1)
+    reader.start()
+    status = heard.status()
+    assert status.code == "busy"
+    assert status.say == f"Test gauge: another program has {far_end.path} open; close it there."
+    other.close()
+    flowing(far_end, heard)
+
+
+def test_silent_and_back(reader, far_end, heard):
+    run = running(reader, far_end, heard)
+    heard.ahead_ns += 4 * S
+    status = heard.status()
+    assert (status.code, status.run) == ("silent", run)
+    assert status.say.startswith("Test gauge: silent for 4 s")
+    far_end.send(FRAME)
+    assert heard.status().code == "ok"
+    assert heard.runs.empty()  # the port was open all the time
+
+
+def test_silent_from_the_first(reader, heard):
+    reader.start()
+    heard.opened()
+    heard.ahead_ns += 2 * S
+    assert heard.status().code == "silent"
+
+
+def test_garbage_is_told_and_forgiven(reader, far_end, heard):
+    running(reader, far_end, heard)
+    far_end.send(b"\xf8\x80\r\n" * 37 + b"\xf0" * 20)
+    heard.ahead_ns += 2 * S
+    status = heard.status()
+    assert status.code == "garbled"
+    assert "37 bad frames" in status.say or "38 bad frames" in status.say
+    assert "none good: wrong speed or framing?" in status.say
+    far_end.send(b"\r\n" + FRAME)
+    assert heard.status().code == "ok"
+    assert heard.sample().value_mm == 1.234
+
+
+def test_garbage_among_good_frames_is_counted_and_no_fault(reader, far_end, heard):
+    running(reader, far_end, heard)
+    far_end.send(b"+001.234\r\n" + FRAME)
+    heard.sample()
+    heard.ahead_ns += S // 2
+    far_end.send(FRAME)
+    heard.sample()
+    reader.stop()
+    assert (reader.status.code, reader.status.bad) == ("ok", 1)
+
+
+def test_a_pause_within_a_frame_breaks_it(reader, far_end, heard):
+    running(reader, far_end, heard)
+    far_end.send(b"+001.2")
+    until(lambda: reader.status.bad == 1)
+    far_end.send(b"99 mm\r\n" + FRAME)
+    assert heard.sample().value_mm == 1.234
+
+
+def test_a_fault_of_whoever_listens_does_not_end_it(far_end, heard, table, caplog):
+    def stumble(sample):
+        if heard.made == 1:
+            raise KeyError("a fault elsewhere")
+        heard.samples.put(sample)
+
+    reader = Reader(
+        "dial",
+        config.from_table(table(), "test.toml"),
+        str(far_end.path),
+        on_sample=stumble,
+        on_status=heard.statuses.put,
+        new_run=heard.new_run,
+    )
+    reader.start()
+    heard.opened()
+    far_end.send(b"\r\n" + FRAME)
+    status = heard.status()
+    assert status.code == "cannot-open"
+    assert "a fault elsewhere" in status.say
+    flowing(far_end, heard)
+    reader.stop()
+    assert "gauge dial" in caplog.text
+
+
+def test_retries_slow_down_and_are_quick_again_after_an_opening(reader, far_end, monkeypatch):
+    far_end.unplug()
+    far_end.path.unlink()
+    waits = []
+    monkeypatch.setattr(reader._stopping, "wait", waits.append)
+    monkeypatch.setattr(reader._stopping, "is_set", lambda: len(waits) >= 6)
+    reader.start()
+    reader.stop()
+    assert waits == [0.2, 0.4, 0.8, 1.6, 2.0, 2.0]
+
+
+def test_stop_gives_the_port_back(reader, far_end, heard):
+    running(reader, far_end, heard)
+    reader.stop()
+    assert "gauge-dial" not in [thread.name for thread in threading.enumerate()]
+    Link(Line("unused"), str(far_end.path), 0.1).close()

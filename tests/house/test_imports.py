@@ -1,0 +1,58 @@
+"""The import contracts leave no room out, and what is imported is what is declared.
+
+The contracts themselves are held by lint-imports in the test command.
+"""
+
+import ast
+import re
+import sys
+from importlib.metadata import packages_distributions
+
+
+def layers(pyproject):
+    contracts = pyproject["tool"]["importlinter"]["contracts"]
+    lines = next(c["layers"] for c in contracts if c["type"] == "layers")
+    return [room.strip() for line in lines for room in re.split(r"[|:]", line)]
+
+
+def outside_names(tree, folder):
+    """Top-level names that the code of a folder imports and that are not its own."""
+    names = set()
+    for path in tree.files(folder, ".py"):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.Import):
+                names |= {alias.name.split(".")[0] for alias in node.names}
+            elif isinstance(node, ast.ImportFrom) and node.module and not node.level:
+                names.add(node.module.split(".")[0])
+    # _typeshed exists for type checkers only.
+    return names - {"daq", "web", "_typeshed"} - set(sys.stdlib_module_names)
+
+
+def distribution_name(requirement):
+    return re.split(r"[^\w.-]", requirement)[0].lower()
+
+
+def test_every_room_has_its_place_in_the_layers(tree, pyproject):
+    assert sorted(layers(pyproject)) == tree.rooms()
+
+
+def test_what_the_code_imports_is_what_is_declared(tree, pyproject):
+    declared = {distribution_name(line) for line in pyproject["project"]["dependencies"]}
+    providers = packages_distributions()
+    used = {
+        provider.lower()
+        for name in outside_names(tree, "daq") | outside_names(tree, "web")
+        for provider in providers.get(name, [name])
+    }
+    # Flask brings Jinja2 and Werkzeug, and is used through them: they are part of it.
+    assert used - {"jinja2", "werkzeug", "markupsafe"} == declared
+
+
+def test_frame_shapes_do_not_know_each_other(tree):
+    shapes = [p for p in tree.files("daq/gauges/frames", ".py") if p.stem != "__init__"]
+    siblings = {f"daq.gauges.frames.{shape.stem}" for shape in shapes}
+    for shape in shapes:
+        for node in ast.walk(ast.parse(shape.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.ImportFrom):
+                assert node.module not in siblings, f"{tree.name(shape)} imports {node.module}"
+                assert not node.level, f"{tree.name(shape)} imports relatively"

@@ -1,0 +1,53 @@
+"""The inch, the general tolerance and one degree, from outside the house."""
+
+import math
+
+import pytest
+
+from daq.checks.sweep.reduce import Point, fit
+from daq.metrology.verdict import Tolerance, simple
+from daq.units import parse, show, to_mm
+
+ARCSECOND = math.pi / 648_000.0
+
+
+def test_the_inch():
+    """25.4 mm exactly: NIST SP 811."""
+    assert to_mm(1.0, "in") == 25.4
+    assert parse("1 in", "length") == 25.4
+    assert show(25.4, "in", 4) == "1.0000"
+
+
+def test_0_025_mm_over_300_mm():
+    """0.083333 mrad = 17.18873 arcseconds = 0.001 in per foot: arithmetic."""
+    slope = Tolerance(0.025, 300.0).at(1.0)
+    assert slope == pytest.approx(parse("0.025 mm/300 mm", "slope"), rel=1e-15)
+    assert slope * 1e3 == pytest.approx(0.083333, abs=5e-7)
+    assert math.atan(slope) / ARCSECOND == pytest.approx(17.18873, abs=5e-6)
+    assert slope == pytest.approx(parse("0.001 in/12 in", "slope"), rel=1e-12)
+    assert Tolerance(0.025, 300.0).at(12.0 * 25.4) / 25.4 == pytest.approx(0.001, rel=1e-12)
+
+
+def test_0_025_over_300_on_a_sweep_of_200():
+    """A limit over a length is a slope, so a shorter sweep has less of it: arithmetic."""
+    limit = Tolerance(0.025, 300.0).at(200.0)
+    assert limit == pytest.approx(0.0166667, abs=5e-8)
+    assert simple(0.0166, limit).word == "in"
+    assert simple(0.0167, limit).word == "out"
+
+
+def test_a_lean_of_one_degree_swept_at_100_mm():
+    """Opposite positions differ by 2 × 100 × tan 1° = 3.491013 mm: geometry.
+
+    The readings are made here from a table plane leaning one degree, cut by plungers
+    parallel to the spindle.
+    """
+    slope = math.sin(math.radians(1.0)) / math.cos(math.radians(1.0))
+    points = [
+        Point(azimuth, 100.0 * math.cos(math.radians(azimuth)) * slope, 0.0)
+        for azimuth in (270.0, 0.0, 90.0, 180.0)
+    ]
+    circle = fit(points, 100.0, drift=False)
+    assert circle.d_side_mm == pytest.approx(3.491013, abs=5e-7)
+    assert circle.d_nod_mm == pytest.approx(0.0, abs=1e-12)
+    assert math.degrees(math.atan(circle.a)) == pytest.approx(1.0, rel=1e-12)

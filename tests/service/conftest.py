@@ -1,0 +1,41 @@
+import shutil
+from importlib.resources import as_file, files
+from pathlib import Path
+
+import pytest
+
+from daq.words import Sample, Stamp
+
+
+class HandClock:
+    """A clock the test turns."""
+
+    def __init__(self):
+        self.ns = 5_000_000_000
+
+    def mono_ns(self):
+        return self.ns
+
+    def stamp(self):
+        return Stamp(self.ns, 1_700_000_000_000_000 + self.ns // 1000, "boot", False)
+
+
+@pytest.fixture
+def clock():
+    return HandClock()
+
+
+@pytest.fixture
+def config(tmp_path) -> Path:
+    """A copy of the shipped configuration."""
+    with as_file(files("daq") / "config") as shipped:
+        return Path(shutil.copytree(shipped, tmp_path / "config"))
+
+
+@pytest.fixture
+def sample():
+    def make(n, mono_ns, value=1.0, gauge="practice", run="r1"):
+        text = f"{value:+.3f}"
+        return Sample(gauge, run, n, mono_ns, text, "mm", value, (), text.encode())
+
+    return make

@@ -1,0 +1,46 @@
+import pytest
+
+from daq.service.files import load
+from daq.settings import SettingsError
+
+
+def problems(folder):
+    with pytest.raises(SettingsError) as error:
+        load(folder)
+    return error.value.problems
+
+
+def test_the_shipped_files_load(config):
+    shop = load(config)
+    assert list(shop.machines) == ["practice-mill"]
+    assert set(shop.gauges) == {"practice", "example-inch"}
+    assert list(shop.used_gauges) == ["practice"]
+    setup = shop.audit_setup("practice-mill")
+    assert setup.machine.sweep_radius == 100.0
+    assert setup.gauge.resolution == pytest.approx(0.001)
+    assert setup.gauge.serial_number == shop.gauges["practice"].serial_number
+
+
+def test_every_problem_of_every_file_is_listed(config):
+    (config / "shop.toml").write_text('name = "x"\nhost = ["a"]\n', encoding="utf-8")
+    machine = config / "machines" / "practice-mill.toml"
+    text = machine.read_text(encoding="utf-8").replace('"100 mm"', '"100 apples"')
+    machine.write_text(text, encoding="utf-8")
+    said = "\n".join(problems(config))
+    assert "shop.toml" in said and "'hosts'" in said
+    assert "practice-mill.toml" in said and "sweep_radius" in said and "100 apples" in said
+
+
+def test_a_machine_with_an_unknown_gauge_is_told_the_nearest(config):
+    machine = config / "machines" / "practice-mill.toml"
+    text = machine.read_text(encoding="utf-8").replace('gauge = "practice"', 'gauge = "practise"')
+    machine.write_text(text, encoding="utf-8")
+    (said,) = problems(config)
+    assert "practice-mill.toml: gauge: found 'practise'" in said
+    assert said.endswith("nearest known: 'practice'")
+
+
+def test_an_empty_folder_says_what_is_missing(tmp_path):
+    said = "\n".join(problems(tmp_path))
+    assert "shop.toml" in said and "machines" in said and "gauges" in said
+    assert "no such folder" in problems(tmp_path / "none")[0]

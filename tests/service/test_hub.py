@@ -1,0 +1,80 @@
+import threading
+
+import pytest
+
+from daq.audit.views import Aim
+from daq.service.hub import Hub, Served
+from daq.words import Snapshot
+
+MILL = Served("mill", "Mill", "practice", 1000)
+
+
+@pytest.fixture
+def hub(clock):
+    made = Hub((MILL, Served("other", "Other", "elsewhere", 1000)), clock.mono_ns)
+    for key in ("mill", "other"):
+        made.publish(snapshot(key), None)
+    return made
+
+
+def snapshot(machine, seq=1):
+    return Snapshot(machine, seq, "", {}, (), {"ok": True, "say": ""})
+
+
+def test_before_the_first_sample_nothing_is_live(hub):
+    live = hub.live("mill")
+    assert (live.fresh, live.text, live.to_go) == (False, "", None)
+
+
+def test_a_sample_is_live_until_it_is_old(hub, clock, sample):
+    hub.on_sample(sample(1, clock.ns))
+    clock.ns += 1_000_000_000
+    assert (hub.live("mill").fresh, hub.live("mill").age_ms) == (True, 1000)
+    clock.ns += 1_000_000
+    assert not hub.live("mill").fresh
+
+
+def test_the_distance_to_the_stop_at_is_never_shown_for_an_old_sample(hub, clock, sample):
+    hub.publish(snapshot("mill"), Aim("practice", 0.9, "mm", 3))
+    hub.on_sample(sample(1, clock.ns, value=1.0))
+    assert hub.live("mill").to_go == "-0.100"
+    assert hub.live("mill").to_go_mm == pytest.approx(-0.1)
+    clock.ns += 2_000_000_000
+    assert hub.live("mill").to_go is None
+
+
+def test_a_slot_holds_the_latest_and_no_queue(hub, clock, sample):
+    with hub.subscribe("mill") as slot:
+        live, first = slot.wait(0.1)
+        assert live is None and first.seq == 1
+        for n in range(1, 6):
+            hub.on_sample(sample(n, clock.ns))
+        hub.publish(snapshot("mill", seq=2), None)
+        live, changed = slot.wait(0.1)
+        assert (live.n, changed.seq) == (5, 2)
+        assert slot.wait(0.01) == (None, None)
+
+
+def test_only_the_machines_own_gauge_wakes_its_screens(hub, clock, sample):
+    with hub.subscribe("other") as slot:
+        slot.wait(0.1)
+        hub.on_sample(sample(1, clock.ns))
+        assert slot.wait(0.01) == (None, None)
+
+
+def test_a_waiting_screen_is_woken(hub, clock, sample):
+    found = []
+    with hub.subscribe("mill") as slot:
+        slot.wait(0.1)
+        waiting = threading.Thread(target=lambda: found.append(slot.wait(5.0)))
+        waiting.start()
+        hub.on_sample(sample(7, clock.ns))
+        waiting.join(5.0)
+    assert found[0][0].n == 7
+
+
+def test_health_notices_a_desk_that_stands_still(hub, clock):
+    hub.beat()
+    assert hub.health()["ok"]
+    clock.ns += 6_000_000_000
+    assert not hub.health()["ok"]

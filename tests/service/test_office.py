@@ -1,0 +1,137 @@
+"""The desk's work without its thread: a real ledger, a hand-turned clock, a ring the test fills."""
+
+from concurrent.futures import Future
+
+import pytest
+
+from daq.gauges.ring import Ring
+from daq.ledger import Ledger
+from daq.service.book import Book
+from daq.service.files import load
+from daq.service.hub import Hub, Served
+from daq.service.office import Office, Shopfloor
+from daq.words import Command
+
+MILL = "practice-mill"
+
+
+class Rig:
+    def __init__(self, folder, config, clock, sample):
+        self.clock, self.sample, self.ring = clock, sample, Ring()
+        shop = load(config)
+        self.hub = Hub((Served(MILL, "Mill", "practice", 1000),), clock.mono_ns)
+        self.ledger = Ledger.open(folder, stamp=clock.stamp())
+        self.book = Book(self.ledger, self.hub, clock, "test")
+        self.office = Office(self.book, Shopfloor(shop.audit_setup, {"practice": self.ring}), clock)
+        self.n = 0
+        self.closed = False
+
+    def post(self, kind, payload=None, command_id="c", expects=None):
+        reply = Future()
+        command = Command(command_id, MILL, kind, payload or {}, expects_seq=expects)
+        self.office.receive(command, self.clock.ns, reply)
+        return reply
+
+    def stream(self, values):
+        """Values on the wire, 50 a second, the desk turning in between."""
+        for value in values:
+            self.clock.ns += 20_000_000
+            self.n += 1
+            self.ring.append(self.sample(self.n, self.clock.ns, value))
+            self.office.tick()
+
+    @property
+    def seq(self):
+        return self.hub.snapshot(MILL).seq
+
+
+@pytest.fixture
+def rig(tmp_path, config, clock, sample):
+    made = Rig(tmp_path / "data", config, clock, sample)
+    yield made
+    if not made.closed:
+        made.office.close("over")
+
+
+def prepared(rig):
+    rig.post("open", {"reason": "practice"}, "c1")
+    return rig.post("prepared", {"serial_number": "P-0417"}, "c2").result(0)
+
+
+def test_a_command_is_answered_with_the_numbers_of_its_events(rig):
+    ack = rig.post("open", {"reason": "practice"}).result(0)
+    assert ack.accepted and ack.seqs == (2,)
+    assert rig.seq == 2
+
+
+def test_the_same_id_twice_makes_one_event(rig):
+    first = rig.post("open", {"reason": "practice"}).result(0)
+    again = rig.post("open", {"reason": "practice"}, expects=0).result(0)
+    assert again.accepted and again.seqs == first.seqs
+    assert rig.ledger.seq == 2
+
+
+def test_a_screen_that_looked_at_an_older_state_is_told_what_changed(rig):
+    rig.post("open", {"reason": "practice"}, "c1")
+    seen = rig.seq
+    rig.post("prepared", {"serial_number": "P-0417"}, "c2")
+    ack = rig.post("abandon", {"why": "x"}, "c3", expects=seen).result(0)
+    assert (ack.accepted, ack.code) == (False, "stale")
+    assert ack.changed == ("the machine was prepared",)
+
+
+def test_a_take_is_answered_when_it_has_settled(rig):
+    prepared(rig)
+    reply = rig.post("take", {}, "c3")
+    rig.stream([1.0, 1.1, 1.2] + [1.0] * 30)
+    assert not reply.done(), "the wait and the window have not passed"
+    rig.stream([1.0] * 12)
+    assert reply.result(0).accepted
+    event = list(rig.ledger.events())[-1]
+    reading = event.data["reading"]
+    assert reading["mean_mm"] == pytest.approx(1.0)
+    assert len(rig.ledger.chunk(reading["evidence"]).splitlines()) == reading["count"] + 1
+
+
+def test_the_same_take_sent_again_while_it_settles_waits_for_the_same_answer(rig):
+    prepared(rig)
+    first, again = rig.post("take", {}, "c3"), rig.post("take", {}, "c3")
+    other = rig.post("take", {}, "c4").result(0)
+    assert other.code == "refused" and "hold still" in other.reason
+    rig.stream([1.0] * 60)
+    assert first.result(0) == again.result(0)
+
+
+def test_a_take_that_never_settles_says_why_and_records_nothing(rig):
+    prepared(rig)
+    reply = rig.post("take", {}, "c3")
+    before = rig.ledger.seq
+    rig.stream([1.0, 1.5] * 280)
+    ack = reply.result(0)
+    assert ack.code == "refused" and "still moving" in ack.reason
+    assert rig.ledger.seq == before
+
+
+def test_samples_from_before_the_take_do_not_count(rig):
+    prepared(rig)
+    rig.stream([2.0] * 60)
+    reply = rig.post("take", {}, "c3")
+    rig.stream([1.0] * 60)
+    assert reply.result(0).accepted
+    assert list(rig.ledger.events())[-1].data["reading"]["mean_mm"] == pytest.approx(1.0)
+
+
+def test_whoever_waits_is_answered_when_the_service_stops(rig):
+    prepared(rig)
+    reply = rig.post("take", {}, "c3")
+    rig.office.close("The service is stopping.")
+    rig.closed = True
+    assert reply.result(0).reason == "The service is stopping."
+
+
+def test_a_gauge_that_left_the_files_leaves_the_desk_alive(rig):
+    prepared(rig)
+    rig.office._floor = Shopfloor(rig.office._floor.setup, {})
+    reply = rig.post("take", {}, "c3")
+    rig.stream([1.0] * 600)
+    assert "no samples" in reply.result(0).reason

@@ -1,0 +1,61 @@
+"""The command line: what it takes, and what it says when it cannot."""
+
+import re
+
+import pytest
+
+from daq import __version__
+from daq.cli import main, parser
+
+
+def failure(capsys, *argv):
+    code = main(argv)
+    captured = capsys.readouterr()
+    assert captured.out == ""
+    assert "Traceback" not in captured.err
+    return code, captured.err
+
+
+def test_version(capsys):
+    with pytest.raises(SystemExit) as done:
+        main(["--version"])
+    assert done.value.code == 0
+    assert capsys.readouterr().out == f"headsweep {__version__}\n"
+    assert re.fullmatch(r"\d+\.\d+\.\d+.*", __version__)
+
+
+@pytest.mark.parametrize(
+    ("argv", "found", "allowed"),
+    [
+        (["demo", "--port", "70000"], "'70000'", "0 to 65535"),
+        (["demo", "--speed", "fast"], "'fast'", "0.1 to 100"),
+        (["demo", "--speed", "nan"], "'nan'", "0.1 to 100"),
+        (["run", "--config", "a", "--data", "b", "--listen", "here"], "'here'", "HOST:PORT"),
+    ],
+)
+def test_bad_arguments_say_what_is_allowed(capsys, argv, found, allowed):
+    with pytest.raises(SystemExit) as stopped:
+        parser().parse_args(argv)
+    assert stopped.value.code == 2
+    said = capsys.readouterr().err
+    assert found in said and allowed in said
+
+
+def test_addresses():
+    run = ["run", "--config", "a", "--data", "b", "--listen"]
+    assert parser().parse_args([*run, "127.0.0.1:80"]).listen == ("127.0.0.1", 80)
+    assert parser().parse_args([*run, "[::1]:80"]).listen == ("::1", 80)
+    assert parser().parse_args([*run, ":80"]).listen == ("0.0.0.0", 80)
+
+
+def test_a_missing_config_is_named(capsys, tmp_path):
+    missing = tmp_path / "nowhere"
+    code, said = failure(capsys, "run", "--config", str(missing), "--data", str(tmp_path))
+    assert code == 2
+    assert str(missing) in said and "shop.toml" in said
+
+
+def test_a_missing_ledger_is_named(capsys, tmp_path):
+    code, said = failure(capsys, "ledger", "verify", "--data", str(tmp_path))
+    assert code == 2
+    assert str(tmp_path) in said

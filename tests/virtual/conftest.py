@@ -1,0 +1,30 @@
+"""Every test of this room leaves as many threads and open descriptors as it found."""
+
+import threading
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from daq.virtual import MillSpec, VirtualMill
+
+
+def descriptors() -> int:
+    return len(list(Path("/proc/self/fd").iterdir()))
+
+
+@pytest.fixture(autouse=True)
+def nothing_leaks() -> Iterator[None]:
+    threads, open_before = threading.active_count(), descriptors()
+    yield
+    assert threading.active_count() == threads
+    assert descriptors() == open_before
+
+
+@pytest.fixture
+def mill(tmp_path: Path) -> Iterator[VirtualMill]:
+    """A quick mill, cable in, gauge talking."""
+    made = VirtualMill(MillSpec(), tty_link=tmp_path / "gauge", speed=1000.0, seed=3)
+    made.start()
+    yield made
+    made.stop()

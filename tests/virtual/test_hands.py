@@ -1,0 +1,261 @@
+"""The practice hands, against a small made-up page that asks for one thing after another."""
+
+import datetime
+import itertools
+import math
+import threading
+import time
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from daq.virtual import Hands, MillSpec, VirtualMill
+from daq.virtual.orders import asked, payload, to_go_mm
+from daq.words import PARKED, Ack, Axis, Live
+
+SWEEP = ("front", "right", "back", "left", "front")
+
+
+def page(step: str, do: dict[str, Any], kind: str, **given: Any) -> dict[str, Any]:
+    fields = given.pop("fields", [])
+    first = {"kind": "undo", "say": "Undo", "payload": {}, "primary": False}
+    action = {"kind": kind, "payload": given, "primary": True, "fields": fields}
+    return {"step": step, "do": do, "actions": [first, action], "audit": "A", "question": None}
+
+
+def take(step: str, position: str) -> dict[str, Any]:
+    return page(step, {"kind": "swing", "position": position}, "take", position=position)
+
+
+NAME = {"name": "done_by", "type": "text", "required": True}
+DATE = {"name": "last_good", "type": "date", "required": True}
+CHOICE = {
+    "name": "disposition",
+    "type": "choice",
+    "required": True,
+    "choices": [{"key": "none-made", "say": "Nothing was made"}, {"key": "held", "say": "Held"}],
+}
+NOTE = {"name": "note", "type": "text", "required": False}
+
+
+def one_axis(axis: Axis) -> list[dict[str, Any]]:
+    return [
+        take("park", PARKED[axis]),
+        page("loosen", {"kind": "loosen", "axis": axis}, "loosened", axis=axis),
+        page("move", {"kind": "turn", "axis": axis, "stop_at_text": "?"}, "moved", axis=axis),
+        page("tighten", {"kind": "tighten", "axis": axis}, "tightened", axis=axis),
+    ]
+
+
+def script() -> list[dict[str, Any]]:
+    nothing: dict[str, Any] = {"kind": "nothing"}
+    idle = page("idle", nothing, "open", reason="after-angled-work")
+    idle["actions"].append({"kind": "open", "payload": {"reason": "scheduled"}})
+    asking = page("question", nothing, "answer", key="other-way")
+    asking["question"] = {"say": "?", "answers": [{"key": "other-way", "say": "Yes"}]}
+    return [
+        idle,
+        page("prepare", nothing, "prepared"),
+        page("touch-free", {"kind": "free"}, "take", position=None),
+        page("touch-push", {"kind": "push"}, "pushed"),
+        *(take("as-found", p) for p in SWEEP),
+        asking,
+        *one_axis("nod"),
+        *one_axis("side"),
+        *(take("final", p) for p in SWEEP),
+        page("sign", nothing, "sign", fields=[NAME, DATE, CHOICE, NOTE]),
+        page("signed", nothing, "open", reason="scheduled"),
+    ]
+
+
+class Desk:
+    """A stand-in for the whole house: shows the script, takes what is pressed, knows no mill.
+
+    The stop-at comes from the textbook rule: base + (R + p)(w - t) - h/2 (w² - t²).
+    """
+
+    def __init__(self, mill: VirtualMill, pages: list[dict[str, Any]], *, told: bool) -> None:
+        self.mill = mill
+        self.pages = pages
+        self.at = 0
+        self.told = told
+        self.posts: list[tuple[str, Mapping[str, Any]]] = []
+        self.grudge: dict[int, list[str]] = {}
+        self.stop_at: float | None = None
+        self.count = itertools.count()
+        self.ends: list[float] = []
+        self.base = 0.0
+        self.parked_lean = mill.truth()
+
+    def snapshot(self) -> dict[str, Any]:
+        shown = self.pages[self.at]
+        if shown["do"]["kind"] == "turn" and self.stop_at is not None:
+            shown = {**shown, "do": {**shown["do"], "stop_at_text": f"{self.stop_at:.3f}"}}
+        return {"pages": {"console": shown}}
+
+    def live(self) -> Live:
+        text = self.mill.state()["number"].split()[0]
+        go = None if self.stop_at is None else self.stop_at - float(text)
+        mm = go if self.told else None
+        return Live("g", "r", next(self.count), text, "mm", float(text), 5, True, None, mm)
+
+    def post(self, kind: str, given: dict[str, Any]) -> Ack:
+        if self.grudge.get(self.at):
+            return Ack("c", False, (), self.grudge[self.at].pop(), "not now")
+        wanted = [a["kind"] for a in self.pages[self.at]["actions"]]
+        assert kind in wanted[1:], (kind, wanted)
+        self.posts.append((kind, given))
+        self.follow(kind, given)
+        self.at = (self.at + 1) % len(self.pages)
+        return Ack("c", True, (1,), "ok")
+
+    def follow(self, kind: str, given: Mapping[str, Any]) -> None:
+        number = float(self.mill.state()["number"].split()[0])
+        if kind == "loosened":
+            axis: Axis = given["axis"]
+            joint = self.mill.spec.joint(axis)
+            x, y, lean = joint.pivot_x_mm, joint.pivot_y_mm, self.parked_lean[axis]
+            p = -x + joint.coupling * y if axis == "side" else y - joint.coupling * x
+            reach = self.mill.spec.radius_mm + p
+            self.stop_at = self.base - reach * lean + joint.pivot_height_mm / 2.0 * lean**2
+        elif kind == "moved":
+            assert self.stop_at is not None
+            self.ends.append(number - self.stop_at)
+            self.stop_at = None
+        elif kind == "take":
+            self.base, self.parked_lean = number, self.mill.truth()
+
+
+@pytest.mark.parametrize("told", [True, False])
+def test_hands_square_the_head_by_doing_what_the_page_says(mill: VirtualMill, told: bool) -> None:
+    desk = Desk(mill, script(), told=told)
+    hands = Hands(desk.snapshot, desk.post, desk.live, mill, pause_s=0.0)
+    start = {axis: lean * 200.0 for axis, lean in mill.truth().items()}
+    assert all(abs(lean) == pytest.approx(0.5) for lean in start.values())
+    while desk.pages[desk.at]["step"] != "signed":
+        assert hands.step()
+    # Left over: the tightening's shift, the other axis's coupling, 2 µm of hand.
+    assert all(abs(lean * 200.0) < 0.03 for lean in mill.truth().values())
+    assert len(desk.ends) == 2
+    assert all(abs(end) <= 0.003 for end in desk.ends)
+    kinds = [kind for kind, _ in desk.posts]
+    assert kinds[:4] == ["open", "prepared", "take", "pushed"]
+    assert desk.posts[0][1] == {"reason": "scheduled"}
+    assert ("answer", {"key": "other-way"}) in desk.posts
+    assert mill.state()["bolts"] == {"side": "tight", "nod": "tight"}
+
+
+def test_signing_fills_what_must_be_filled_and_nothing_else(mill: VirtualMill) -> None:
+    desk = Desk(mill, script()[-2:], told=True)
+    assert Hands(desk.snapshot, desk.post, desk.live, mill, pause_s=0.0).step()
+    kind, given = desk.posts[0]
+    assert kind == "sign"
+    assert given["done_by"] == "Practice hands"
+    assert given["disposition"] == "none-made"
+    assert datetime.date.fromisoformat(given["last_good"]) < datetime.date.today()
+    assert "note" not in given
+
+
+def test_signed_the_head_is_thrown_again_once_and_the_next_audit_opened(mill: VirtualMill) -> None:
+    desk = Desk(mill, script()[-1:], told=True)
+    desk.grudge = {0: ["stale", "refused"]}
+    hands = Hands(desk.snapshot, desk.post, desk.live, mill, pause_s=0.0)
+    before = mill.truth()
+    assert not hands.step()
+    thrown = mill.truth()
+    assert thrown != before
+    assert not hands.step()
+    assert hands.step()
+    assert mill.truth() == thrown
+    assert desk.posts == [("open", {"reason": "scheduled"})]
+
+
+def test_a_lost_number_is_not_pressed_away(mill: VirtualMill) -> None:
+    desk = Desk(mill, one_axis("nod"), told=True)
+    desk.at = 2
+    hands = Hands(desk.snapshot, desk.post, desk.live, mill, pause_s=0.0)
+    assert not hands.step()
+    assert desk.posts == []
+
+
+def test_the_thread_tries_again_after_refusals_and_errors_and_stops_at_once(
+    mill: VirtualMill, tmp_path: Path
+) -> None:
+    desk = Desk(mill, script(), told=True)
+    desk.grudge = {1: ["stale"], 2: ["refused", "not-recorded"]}
+    failed = iter([True])
+    done = threading.Event()
+
+    def shaky() -> dict[str, Any]:
+        if desk.at == 3 and next(failed, False):
+            raise OSError("the page is away")
+        if desk.pages[desk.at]["step"] == "as-found":
+            done.set()
+        return desk.snapshot()
+
+    hands = Hands(shaky, desk.post, desk.live, mill, pause_s=60.0)
+    hands.start()
+    hands.start()
+    assert done.wait(20.0)
+    began = time.monotonic()
+    hands.stop()
+    hands.stop()
+    assert time.monotonic() - began < 2.0
+    assert desk.at >= 4
+
+
+def test_stopping_does_not_wait_for_the_pause(mill: VirtualMill) -> None:
+    desk = Desk(mill, script()[-1:], told=True)
+    looked = threading.Event()
+
+    def snapshot() -> dict[str, Any]:
+        looked.set()
+        return desk.snapshot()
+
+    hands = Hands(snapshot, desk.post, desk.live, mill, pause_s=600.0)
+    hands.start()
+    assert looked.wait(5.0)
+    began = time.monotonic()
+    hands.stop()
+    assert time.monotonic() - began < 1.0
+    assert desk.posts == []
+
+
+def test_what_is_asked_on_a_page() -> None:
+    assert asked({"actions": []}) is None
+    only = {"kind": "undo"}
+    assert asked({"actions": [only]}) == only
+    question = {"answers": [{"key": "yes"}, {"key": "no"}]}
+    assert asked({"actions": [], "question": question}) == {
+        "kind": "answer",
+        "payload": {"key": "yes"},
+    }
+    assert payload({"kind": "x"}) == {}
+
+
+def live(text: str, unit: str, to_go: float | None) -> Live:
+    return Live("g", "r", 1, text, unit, 0.0, 5, True, None, to_go)
+
+
+def test_how_far_to_go_is_shown_or_read_off_the_two_numbers() -> None:
+    assert to_go_mm(live("1.000", "mm", -0.3), "9.9") == -0.3
+    to_go = to_go_mm(live("+001.000", "mm", None), "+1.200")
+    assert to_go is not None
+    assert math.isclose(to_go, 0.2)
+    inches = to_go_mm(live("0.0100", "in", None), "0.0110")
+    assert inches is not None
+    assert math.isclose(inches, 0.0254)
+    assert to_go_mm(live("", "mm", None), "1.2") is None
+    assert to_go_mm(live("1.0", "mm", None), "") is None
+
+
+def test_hands_on_an_untold_mill_need_no_port(tmp_path: Path) -> None:
+    """Everything but the number's way to the house works with the cable out."""
+    mill = VirtualMill(MillSpec(), tty_link=tmp_path / "gauge", speed=1000.0)
+    desk = Desk(mill, script(), told=True)
+    hands = Hands(desk.snapshot, desk.post, desk.live, mill, pause_s=0.0)
+    for _ in range(4):
+        assert hands.step()
+    assert mill.state()["contact"] == "set"

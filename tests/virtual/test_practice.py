@@ -1,0 +1,71 @@
+"""The practice panel: what it offers, and that it refuses nonsense in plain words."""
+
+import itertools
+import json
+import re
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from daq.virtual import MillSpec, VirtualMill
+
+
+def quick(folder: Path) -> VirtualMill:
+    return VirtualMill(MillSpec(), tty_link=folder / "gauge", speed=1000.0)
+
+
+def test_everything_the_panel_offers_can_be_done(mill: VirtualMill) -> None:
+    done: set[str] = set()
+    prepared: tuple[tuple[str, ...], ...] = ((), ("loosen", "set"))
+    for _, verbs in itertools.product(range(2), prepared):
+        for verb in verbs:
+            mill.do(verb, {"axis": "nod"})
+        for one in mill.state()["operations"]:
+            assert isinstance(mill.do(one["verb"], one["args"]), str)
+            done.add(one["verb"])
+    assert done == {
+        *("swing", "set", "free", "ring", "push", "zero", "unit", "turn", "tighten", "loosen"),
+        *("bump", "reset", "unplug", "replug", "fault"),
+    }
+    json.dumps(mill.state(), allow_nan=False)
+
+
+def test_the_panel_offers_only_what_makes_sense(tmp_path: Path) -> None:
+    mill = quick(tmp_path)
+
+    def verbs() -> list[tuple[str, object]]:
+        found = mill.state()["operations"]
+        return [
+            (one["verb"], one["args"].get("axis") or one["args"].get("position")) for one in found
+        ]
+
+    assert ("turn", "nod") not in verbs()
+    assert ("tighten", "nod") not in verbs()
+    assert ("swing", "front") not in verbs()
+    assert ("free", None) not in verbs()
+    mill.loosen("nod")
+    assert verbs().count(("turn", "nod")) == 4
+    assert ("loosen", "nod") not in verbs()
+    assert ("turn", "side") not in verbs()
+
+
+@pytest.mark.parametrize(
+    ("verb", "args", "words"),
+    [
+        ("dance", {}, "verb: found 'dance'; allowed: free, "),
+        ("swing", {"position": "above"}, "position: found 'above'; allowed: right, back"),
+        ("swing", {}, "position: found None"),
+        ("loosen", {"axis": ["side"]}, "axis: found"),
+        ("turn", {"axis": "nod", "amount_mm": "much"}, "amount_mm: found 'much'"),
+        ("turn", {"axis": "nod", "amount_mm": float("nan")}, "amount_mm: found nan"),
+        ("turn", {"axis": "nod", "amount_mm": True}, "amount_mm: found True"),
+        ("turn", {"axis": "nod", "amount_mm": 99}, "amount_mm: found 99"),
+        ("fault", {"name": "plague"}, "name: found 'plague'; allowed: none, junk"),
+    ],
+)
+def test_nonsense_from_a_panel_is_refused_in_plain_words(
+    tmp_path: Path, verb: str, args: dict[str, Any], words: str
+) -> None:
+    with pytest.raises(ValueError, match=re.escape(words)):
+        quick(tmp_path).do(verb, args)

@@ -1,0 +1,183 @@
+"""A hub, a desk and a practice mill made of plain data, and the scenes they show."""
+
+import json
+import threading
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Any
+
+import pytest
+from flask import Flask
+from flask.testing import FlaskClient
+
+from daq.words import Ack, Command, Live, Snapshot
+from web.app import create_app
+
+SCENES = json.loads((Path(__file__).parent / "scenes.json").read_text(encoding="utf-8"))
+MACHINE = "practice-mill"
+CONSOLE_ONLY = ("actions", "do", "audit", "short")
+LIVE = Live("bench", "run-1", 7, "1.204", "mm", 1.204, 12, True)
+NONE = Live("", "", 0, "", "mm", 0.0, 0, False)
+
+
+def scene(name: str, seq: int = 41) -> Snapshot:
+    console = SCENES["base"] | SCENES["scenes"][name]
+    wall = {key: value for key, value in console.items() if key not in CONSOLE_ONLY}
+    pages = {"wall": wall, "console": console}
+    return Snapshot(MACHINE, seq, "ab12" * 16, pages, (), {"ok": True, "say": ""})
+
+
+@dataclass(frozen=True)
+class Name:
+    key: str
+    say: str
+
+
+class Slot:
+    """A latest-value slot filled by the test."""
+
+    def __init__(self) -> None:
+        self.ready = threading.Condition()
+        self.live: Live | None = None
+        self.snapshot: Snapshot | None = None
+
+    def wait(self, timeout_s: float) -> tuple[Live | None, Snapshot | None]:
+        with self.ready:
+            if not (self.live or self.snapshot):
+                self.ready.wait(timeout_s)
+            got = self.live, self.snapshot
+            self.live = self.snapshot = None
+            return got
+
+
+class FakeHub:
+    """Shows what the test publishes; `slots` are the screens that follow."""
+
+    def __init__(self) -> None:
+        self.names: tuple[Name, ...] = (Name(MACHINE, "Practice mill"),)
+        self.current = scene("idle")
+        self.number = NONE
+        self.ok = True
+        self.slots: list[Slot] = []
+        self.lock = threading.Lock()
+
+    def machines(self) -> tuple[Name, ...]:
+        return self.names
+
+    def snapshot(self, machine: str) -> Snapshot:
+        return replace(self.current, machine=machine)
+
+    def live(self, machine: str) -> Live:
+        return self.number
+
+    @contextmanager
+    def subscribe(self, machine: str) -> Iterator[Slot]:
+        slot = Slot()
+        with self.lock:
+            self.slots.append(slot)
+        try:
+            yield slot
+        finally:
+            with self.lock:
+                self.slots.remove(slot)
+
+    def health(self) -> Mapping[str, Any]:
+        return {"ok": self.ok, "gauges": {"bench": "ok"}}
+
+    def publish(self, live: Live | None = None, snapshot: Snapshot | None = None) -> None:
+        self.number = live or self.number
+        self.current = snapshot or self.current
+        with self.lock:
+            slots = list(self.slots)
+        for slot in slots:
+            with slot.ready:
+                slot.live = live or slot.live
+                slot.snapshot = snapshot or slot.snapshot
+                slot.ready.notify_all()
+
+
+class FakeDesk:
+    """Answers every command with `code`, and remembers what reached it."""
+
+    def __init__(self) -> None:
+        self.got: list[Command] = []
+        self.code = "ok"
+        self.reason = ""
+        self.changed: tuple[str, ...] = ()
+
+    def submit(self, command: Command) -> Ack:
+        self.got.append(command)
+        ok = self.code == "ok"
+        return Ack(command.id, ok, (42,) if ok else (), self.code, self.reason, self.changed)
+
+
+PRACTICE = {
+    "position": "front",
+    "contact": "set",
+    "bolts": {"side": "tight", "nod": "loose"},
+    "plugged": True,
+    "fault": "none",
+    "operations": [
+        {"verb": "swing", "say": "Swing to the left", "args": {"position": "left"}},
+        {"verb": "push", "say": "Push the contact", "args": {}},
+        {
+            "verb": "turn",
+            "say": "Front lower, a touch",
+            "args": {"axis": "nod", "amount_mm": 0.004},
+        },
+        {"verb": "unplug", "say": "Pull the cable", "args": {}},
+    ],
+}
+
+
+class FakePractice:
+    def __init__(self) -> None:
+        self.did: list[tuple[str, str, Mapping[str, Any]]] = []
+
+    def state(self, machine: str) -> Mapping[str, Any]:
+        if machine != MACHINE:
+            raise KeyError(machine)
+        return PRACTICE
+
+    def do(self, machine: str, verb: str, args: Mapping[str, Any]) -> None:
+        if verb == "turn" and args.get("axis") not in ("side", "nod"):
+            raise ValueError("There is no such adjuster.")
+        self.did.append((machine, verb, args))
+
+
+@pytest.fixture
+def hub() -> FakeHub:
+    return FakeHub()
+
+
+@pytest.fixture
+def desk() -> FakeDesk:
+    return FakeDesk()
+
+
+@pytest.fixture
+def practice() -> FakePractice:
+    return FakePractice()
+
+
+@pytest.fixture
+def app(hub: FakeHub, desk: FakeDesk, practice: FakePractice) -> Flask:
+    return create_app(hub, desk, practice, hosts=("mill-pi.local",), max_streams=3)
+
+
+@pytest.fixture
+def scenes() -> dict[str, Snapshot]:
+    """One snapshot for each step a screen can stand at."""
+    return {name: scene(name) for name in SCENES["scenes"]}
+
+
+@pytest.fixture
+def reading() -> Live:
+    return LIVE
+
+
+@pytest.fixture
+def client(app: Flask) -> FlaskClient:
+    return app.test_client()

@@ -1,0 +1,116 @@
+"""What reaches the desk, and how its answer goes back."""
+
+import threading
+import uuid
+
+import pytest
+
+MACHINE = "practice-mill"
+ADDRESS = f"/api/machines/{MACHINE}/commands"
+ID = "6f1c0f3e-5d0b-4f0a-8f65-0d0a5f6f9c11"
+
+
+def test_a_command_reaches_the_desk_as_sent(client, desk):
+    body = {"id": ID, "kind": "take", "payload": {"position": "front"}, "expects_seq": 41}
+    answer = client.post(ADDRESS, json={**body, "actor": "console", "audit": "a"})
+    assert answer.status_code == 200
+    assert answer.json == {
+        "command": ID,
+        "accepted": True,
+        "seqs": [42],
+        "code": "ok",
+        "reason": "",
+        "changed": [],
+    }
+    (got,) = desk.got
+    assert (got.id, got.machine, got.kind) == (ID, MACHINE, "take")
+    assert got.payload == {"position": "front"}
+    assert (got.actor, got.audit, got.expects_seq) == ("console", "a", 41)
+
+
+@pytest.mark.parametrize(
+    ("code", "status"), [("ok", 200), ("stale", 409), ("refused", 422), ("not-recorded", 503)]
+)
+def test_each_answer_of_the_desk_has_its_status(client, desk, code, status):
+    desk.code, desk.reason, desk.changed = code, "The gauge is still moving.", ("a reading",)
+    answer = client.post(ADDRESS, json={"id": ID, "kind": "take"})
+    assert answer.status_code == status
+    assert answer.json["code"] == code
+    assert answer.json["reason"] == "The gauge is still moving."
+    assert answer.json["changed"] == ["a reading"]
+
+
+@pytest.mark.parametrize(
+    ("body", "named"),
+    [
+        ({"kind": "take"}, "id: missing"),
+        ({"id": ID}, "kind: missing"),
+        ({"id": "7", "kind": "take"}, "found '7'; allowed: a UUID"),
+        ({"id": ID, "kind": 3}, "kind: found 3"),
+        ({"id": ID, "kind": "take", "payload": []}, "payload"),
+        ({"id": ID, "kind": "take", "expects_seq": "41"}, "expects_seq"),
+        ({"id": ID, "kind": "take", "expects_seq": True}, "expects_seq"),
+        ({"id": ID, "kind": "take", "expects_sec": 41}, "expects_seq"),
+        ([], "allowed: a JSON object"),
+    ],
+)
+def test_a_malformed_body_is_explained_and_goes_no_further(client, desk, body, named):
+    answer = client.post(ADDRESS, json=body)
+    assert answer.status_code == 400
+    assert any(named in problem for problem in answer.json["problems"])
+    assert desk.got == []
+
+
+def test_every_problem_of_a_body_is_listed(client):
+    answer = client.post(ADDRESS, json={"kind": 3, "audit": 4})
+    assert len(answer.json["problems"]) == 3
+
+
+@pytest.mark.parametrize("body", [b"", b"{", b"\xff\xfe", b'{"id": NaN}'])
+def test_what_is_no_json_is_explained(client, desk, body):
+    answer = client.post(ADDRESS, data=body, content_type="application/json")
+    assert answer.status_code == 400
+    assert desk.got == []
+
+
+def test_a_body_has_a_limit(client, desk):
+    answer = client.post(ADDRESS, json={"id": ID, "kind": "sign", "payload": {"note": "x" * 20000}})
+    assert answer.status_code == 413
+    assert desk.got == []
+
+
+def test_an_unknown_machine_is_named(client, desk):
+    answer = client.post("/api/machines/lathe/commands", json={"id": ID, "kind": "take"})
+    assert answer.status_code == 404
+    assert "lathe" in answer.json["reason"]
+    assert MACHINE in answer.json["reason"]
+    assert desk.got == []
+
+
+def test_a_command_that_waits_is_told_to_the_screens(app, desk):
+    settling = app.extensions["headsweep"].settling
+    settling.LONG_S = 0.0
+    entered, leave = threading.Event(), threading.Event()
+    submit = desk.submit
+
+    def slow(command):
+        entered.set()
+        leave.wait(10)
+        return submit(command)
+
+    desk.submit = slow
+    body = {"id": str(uuid.uuid4()), "kind": "take"}
+    post = threading.Thread(target=lambda: app.test_client().post(ADDRESS, json=body))
+    post.start()
+    assert entered.wait(10)
+    assert settling.now(MACHINE)
+    assert not settling.now("another")
+    leave.set()
+    post.join()
+    assert not settling.now(MACHINE)
+
+
+def test_a_quick_command_tells_nobody_to_hold_still(app):
+    settling = app.extensions["headsweep"].settling
+    with settling.during(MACHINE):
+        assert not settling.now(MACHINE)

@@ -1,0 +1,35 @@
+"""Whether the service is well, for watchdogs and people."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from flask import Blueprint
+
+from web.rooms import rooms
+from web.scan import Family
+from web.typed import Answer, typed
+
+blueprint = Blueprint("api_health", __name__)
+FAMILY = Family(blueprint)
+
+
+@dataclass(frozen=True)
+class Health:
+    """`ok`, the open event streams and how many are allowed, and the service's own account."""
+
+    ok: bool
+    streams: int
+    most_streams: int
+    service: Mapping[str, Any]
+
+
+@blueprint.get("/healthz")
+@typed(answers={200: Health, 503: Health})
+def healthz() -> Answer:
+    """Say how the service is doing; 503 when it is not well."""
+    shared = rooms()
+    service = shared.hub.health()
+    ok = bool(service.get("ok"))
+    health = Health(ok, shared.gate.open, shared.gate.most, service)
+    return Answer(health, 200 if ok else 503)

@@ -1,0 +1,23 @@
+"""The practice mill's panel, alone and beside the console; only where there is one."""
+
+from flask import Blueprint, render_template
+
+from web.rooms import machine_or_404, rooms
+from web.scan import Family
+
+blueprint = Blueprint("practice", __name__)
+FAMILY = Family(blueprint, practice_only=True)
+
+
+@blueprint.get("/machines/<machine>/practice")
+def panel(machine: str) -> str:
+    """Show the practice mill alone."""
+    return render_template("practice.html", machine=machine_or_404(machine))
+
+
+@blueprint.get("/machines/<machine>/bench")
+def bench(machine: str) -> str:
+    """Show console and practice mill side by side, for one person at one screen."""
+    found = machine_or_404(machine)
+    view = rooms().hub.snapshot(machine).pages["console"]
+    return render_template("bench.html", machine=found, view=view)

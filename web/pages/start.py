@@ -1,0 +1,24 @@
+"""The first page: which machine, on which kind of screen."""
+
+from flask import Blueprint, render_template
+
+from web.rooms import rooms
+from web.scan import Family
+
+blueprint = Blueprint("start", __name__)
+FAMILY = Family(blueprint)
+
+
+@blueprint.get("/")
+def start() -> str:
+    """List the machines, each with its screens.
+
+    It stays a choice with one machine too: the same address is typed at the
+    wall and on a phone, and the two want different pages.
+    """
+    hub = rooms().hub
+    machines = [
+        {"key": machine.key, "say": machine.say, "view": hub.snapshot(machine.key).pages["wall"]}
+        for machine in hub.machines()
+    ]
+    return render_template("start.html", machines=machines)

@@ -1,0 +1,17 @@
+"""The wall screen, read at 3 to 5 m."""
+
+from flask import Blueprint, render_template
+
+from web.rooms import machine_or_404, rooms
+from web.scan import Family
+
+blueprint = Blueprint("wall", __name__)
+FAMILY = Family(blueprint)
+
+
+@blueprint.get("/machines/<machine>/wall")
+def wall(machine: str) -> str:
+    """Show a machine on the wall."""
+    found = machine_or_404(machine)
+    view = rooms().hub.snapshot(machine).pages["wall"]
+    return render_template("wall.html", machine=found, view=view)

@@ -1,0 +1,71 @@
+"""What the screens need from the rest of the house, as Protocols."""
+
+from collections.abc import Mapping
+from contextlib import AbstractContextManager
+from typing import Any, Protocol
+
+from daq.words import Ack, Command, Live, Snapshot
+
+
+class MachineName(Protocol):
+    """One machine: `key` as in addresses and files, `say` as people call it."""
+
+    @property
+    def key(self) -> str:
+        """Return the key used in addresses."""
+
+    @property
+    def say(self) -> str:
+        """Return the name on screens."""
+
+
+class Subscription(Protocol):
+    """One screen's slot for the latest values of one machine."""
+
+    def wait(self, timeout_s: float) -> tuple[Live | None, Snapshot | None]:
+        """Return what changed since the last call, at most after `timeout_s`; else Nones."""
+
+
+class Hub(Protocol):
+    """The latest state of every machine; any thread may ask.
+
+    A machine is asked for only after `machines` has named it.
+    """
+
+    def machines(self) -> tuple[MachineName, ...]:
+        """Return the machines served, in the order to show them."""
+
+    def snapshot(self, machine: str) -> Snapshot:
+        """Return everything about a machine besides the live number."""
+
+    def live(self, machine: str) -> Live:
+        """Return the latest live number, its age counted to this call."""
+
+    def subscribe(self, machine: str) -> AbstractContextManager[Subscription]:
+        """Open a slot; leaving the context frees it."""
+
+    def health(self) -> Mapping[str, Any]:
+        """Return `ok` and whatever else tells how the service is doing."""
+
+
+class Desk(Protocol):
+    """Where people's wishes are handed in."""
+
+    def submit(self, command: Command) -> Ack:
+        """Carry a command out; return only when it is committed or refused."""
+
+
+class PracticePanel(Protocol):
+    """The hands on the practice mill; there is none on a real machine.
+
+    `state` gives, JSON-ready: `position` (a place of the circle or "swinging"),
+    `contact` ("free" or not), `bolts` (axis to "tight" or "loose"), `plugged`,
+    `fault` ("none" or its name), and `operations`, what can be done now: each
+    with `say` (the button), `verb` and `args` (what to send).
+    """
+
+    def state(self, machine: str) -> Mapping[str, Any]:
+        """Return how the practice mill stands; KeyError for a machine that is none."""
+
+    def do(self, machine: str, verb: str, args: Mapping[str, Any]) -> None:
+        """Do one operation; ValueError in plain words when it cannot be done now."""

@@ -1,0 +1,48 @@
+"""What goes wrong, said as JSON to programs and as a page to people."""
+
+from dataclasses import dataclass
+from http import HTTPStatus
+
+from flask import Flask, Response, jsonify, make_response, render_template, request
+from werkzeug.exceptions import HTTPException
+
+from daq.settings import plain
+
+
+@dataclass(frozen=True)
+class Problem:
+    """Why a request was not carried out; `problems` lists every fault of a body."""
+
+    code: str
+    reason: str
+    problems: tuple[str, ...] = ()
+
+
+def problem(status: int, reason: str, problems: tuple[str, ...] = ()) -> Response:
+    """Return a problem as a JSON answer."""
+    code = HTTPStatus(status).phrase.lower().replace(" ", "-")
+    answer = jsonify(plain(Problem(code, reason, problems)))
+    answer.status_code = status
+    return answer
+
+
+def page(status: int, reason: str) -> Response:
+    """Return a problem as a page."""
+    answer = make_response(render_template("problem.html", reason=reason, status=status))
+    answer.status_code = status
+    return answer
+
+
+def install(app: Flask) -> None:
+    """Answer every HTTP error in the form its asker reads."""
+
+    @app.errorhandler(HTTPException)
+    def answer(error: HTTPException) -> Response:
+        status = error.code or 500
+        reason = error.description or HTTPStatus(status).phrase
+        for_program = request.path.startswith(("/api/", "/healthz"))
+        response = problem(status, reason) if for_program else page(status, reason)
+        for name, value in error.get_headers():
+            if name.lower() not in ("content-type", "content-length"):
+                response.headers[name] = value
+        return response

@@ -1,0 +1,105 @@
+"""What the views share: the ports they were given, and the gate for streams."""
+
+import threading
+import time
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+
+from flask import current_app
+from werkzeug.exceptions import NotFound
+
+from web.ports import Desk, Hub, MachineName, PracticePanel
+
+EXTENSION = "headsweep"
+
+
+class StreamGate:
+    """Counts open event streams and admits no more than `most`.
+
+    Each stream keeps one server thread; the rest must stay free for pages.
+    """
+
+    def __init__(self, most: int) -> None:
+        """Admit `most` streams at a time."""
+        self.most = most
+        self.open = 0
+        self.closing = threading.Event()
+        self._lock = threading.Lock()
+
+    def enter(self) -> bool:
+        """Take a place; False when all are taken or the server is closing."""
+        with self._lock:
+            if self.open >= self.most or self.closing.is_set():
+                return False
+            self.open += 1
+            return True
+
+    def leave(self) -> None:
+        """Give a place back."""
+        with self._lock:
+            self.open -= 1
+
+
+class Settling:
+    """Which machines have a command waiting for the gauge to settle.
+
+    A command that only writes is over in a few milliseconds; one that lasts
+    longer than `LONG_S` waits for the gauge.
+    """
+
+    LONG_S = 0.15
+
+    def __init__(self, clock: Callable[[], float] = time.monotonic) -> None:
+        """Start with none."""
+        self._clock = clock
+        self._lock = threading.Lock()
+        self._begun: dict[str, list[float]] = {}
+
+    @contextmanager
+    def during(self, machine: str) -> Iterator[None]:
+        """Note a command on this machine for as long as the block runs."""
+        begun = self._clock()
+        with self._lock:
+            self._begun.setdefault(machine, []).append(begun)
+        try:
+            yield
+        finally:
+            with self._lock:
+                self._begun[machine].remove(begun)
+
+    def now(self, machine: str) -> bool:
+        """Return whether a command has been waiting on this machine for long."""
+        with self._lock:
+            return any(
+                self._clock() - begun >= self.LONG_S for begun in self._begun.get(machine, ())
+            )
+
+
+@dataclass(frozen=True)
+class Rooms:
+    """The ports of one application and the state its views share."""
+
+    hub: Hub
+    desk: Desk
+    practice: PracticePanel | None
+    gate: StreamGate
+    settling: Settling
+
+
+def rooms() -> Rooms:
+    """Return the rooms of the application that handles this request."""
+    found = current_app.extensions[EXTENSION]
+    if not isinstance(found, Rooms):
+        raise TypeError(f"the application carries no rooms but {type(found).__name__}")
+    return found
+
+
+def machine_or_404(key: str) -> MachineName:
+    """Return the machine of that key; answers 404, naming those there are."""
+    machines = rooms().hub.machines()
+    for machine in machines:
+        if machine.key == key:
+            return machine
+    there = ", ".join(machine.key for machine in machines) or "none"
+    raise NotFound(f"There is no machine called {key!r} here. There are: {there}.")

@@ -1,0 +1,66 @@
+"""JSON schemas from type hints."""
+
+import dataclasses
+import inspect
+import types
+from collections.abc import Mapping
+from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
+
+_SIMPLE: dict[object, dict[str, Any]] = {
+    str: {"type": "string"},
+    int: {"type": "integer"},
+    float: {"type": "number"},
+    bool: {"type": "boolean"},
+    types.NoneType: {"type": "null"},
+    Any: {},
+}
+
+
+class Schemas:
+    """Turns hints into schemas; dataclasses are gathered in `named` and referred to."""
+
+    def __init__(self) -> None:
+        """Start with none."""
+        self.named: dict[str, dict[str, Any]] = {}
+
+    def of(self, hint: object) -> dict[str, Any]:
+        """Return the schema of a hint.
+
+        Raises:
+            TypeError: a hint that JSON has no form for.
+        """
+        if hint in _SIMPLE:
+            return dict(_SIMPLE[hint])
+        origin, arguments = get_origin(hint), get_args(hint)
+        if origin in (Union, types.UnionType):
+            return {"anyOf": [self.of(each) for each in arguments]}
+        if origin is Literal:
+            return {"enum": list(arguments)}
+        if origin is tuple and arguments[1:] == (...,):
+            return {"type": "array", "items": self.of(arguments[0])}
+        if origin in (dict, Mapping):
+            return {"type": "object", "additionalProperties": self.of(arguments[1])}
+        if isinstance(hint, type) and dataclasses.is_dataclass(hint):
+            return self._reference(hint)
+        raise TypeError(f"no JSON schema for {hint!r}")
+
+    def _reference(self, cls: type) -> dict[str, Any]:
+        if cls.__name__ not in self.named:
+            self.named[cls.__name__] = {}  # a class may contain itself
+            self.named[cls.__name__] = self._object(cls)
+        return {"$ref": f"#/components/schemas/{cls.__name__}"}
+
+    def _object(self, cls: type) -> dict[str, Any]:
+        hints = get_type_hints(cls)
+        fields = dataclasses.fields(cls)
+        missing = dataclasses.MISSING
+        required = [each.name for each in fields if each.default is each.default_factory is missing]
+        schema: dict[str, Any] = {
+            "type": "object",
+            "description": inspect.getdoc(cls) or "",
+            "properties": {each.name: self.of(hints[each.name]) for each in fields},
+            "additionalProperties": False,
+        }
+        if required:
+            schema["required"] = required
+        return schema

@@ -1,0 +1,126 @@
+"""The server: waitress on a socket prepared for screens that vanish."""
+
+import socket
+import threading
+from types import TracebackType
+from typing import Any, Self
+
+from flask import Flask
+from waitress import wasyncore
+from waitress.server import create_server
+
+from web.rooms import EXTENSION
+
+DEAD_AFTER_MS = 5_000
+SEND_BUFFER = 16 * 1024
+WATERMARK = 16 * 1024
+KEPT_FREE = 8
+"""Threads that no stream may take."""
+
+
+class CannotListenError(OSError):
+    """The address cannot be served; the message says which and why."""
+
+
+def listening_socket(host: str, port: int) -> socket.socket:
+    """Return a socket bound to `host`:`port`; accepted connections inherit its options.
+
+    TCP_USER_TIMEOUT ends a connection whose other end stopped acknowledging;
+    the small send buffer makes a stalled screen felt while little is queued.
+
+    Raises:
+        CannotListenError: the port is taken, or the address is not this machine's.
+    """
+    family = socket.AF_INET6 if ":" in host else socket.AF_INET
+    sock = socket.socket(family, socket.SOCK_STREAM)
+    try:
+        sock.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        sock.setsockopt(socket.IPPROTO_TCP, socket.TCP_USER_TIMEOUT, DEAD_AFTER_MS)
+        sock.setsockopt(socket.SOL_SOCKET, socket.SO_SNDBUF, SEND_BUFFER)
+        sock.bind((host, port))
+    except (OSError, OverflowError) as error:
+        sock.close()
+        where = f"[{host}]:{port}" if ":" in host else f"{host}:{port}"
+        why = getattr(error, "strerror", None) or str(error)
+        raise CannotListenError(
+            getattr(error, "errno", None),
+            f"cannot serve the screens on {where}: {why}; "
+            "stop the program that uses it or choose another host or port",
+        ) from error
+    return sock
+
+
+class Server:
+    """A running set of threads and a loop; `run` blocks until `close` is called."""
+
+    def __init__(self, app: Flask, sock: socket.socket, threads: int) -> None:
+        """Start listening; nothing is answered before `run`."""
+        self._gate = app.extensions[EXTENSION].gate
+        self._map: dict[int, Any] = {}
+        self._stop = threading.Event()
+        self._done = threading.Event()
+        self._server: Any = create_server(
+            app,
+            map=self._map,
+            sockets=[sock],
+            threads=threads,
+            outbuf_high_watermark=WATERMARK,
+            # Without look-ahead a running stream would not notice its reader hang up.
+            channel_request_lookahead=1,
+            connection_limit=500,
+            channel_timeout=30,
+            cleanup_interval=5,
+            asyncore_use_poll=True,
+            max_request_body_size=64 * 1024,
+            ident="",
+        )
+        self.host, self.port = sock.getsockname()[:2]
+
+    def run(self) -> None:
+        """Serve until `close` is called; frees threads and sockets before returning."""
+        try:
+            while not self._stop.is_set():
+                wasyncore.loop(timeout=1.0, use_poll=True, map=self._map, count=1)
+        finally:
+            self._gate.closing.set()
+            self._server.task_dispatcher.shutdown(timeout=2)
+            wasyncore.close_all(self._map)
+            self._server.trigger.close()
+            self._done.set()
+
+    def close(self) -> None:
+        """End `run`, from any thread or a signal handler; streams end within a beat."""
+        self._gate.closing.set()
+        self._stop.set()
+        self._server.pull_trigger()
+
+    def __enter__(self) -> Self:
+        """Serve from a thread of its own for the length of the block."""
+        self._thread = threading.Thread(target=self.run, name="web", daemon=True)
+        self._thread.start()
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        """Close and wait for the loop to end."""
+        self.close()
+        self._thread.join()
+
+
+def serve(app: Flask, host: str, port: int, *, threads: int = 48) -> Server:
+    """Return a server listening on `host`:`port` (0 picks a free one: see `.port`).
+
+    Streams are capped at `threads` − 8.
+
+    Raises:
+        CannotListenError: names host and port and what to do.
+    """
+    if threads <= KEPT_FREE:
+        raise ValueError(f"threads: found {threads}; allowed: more than {KEPT_FREE}")
+    gate = app.extensions[EXTENSION].gate
+    gate.most = min(gate.most, threads - KEPT_FREE)
+    return Server(app, listening_socket(host, port), threads)

@@ -1,0 +1,33 @@
+// Both axes in their tolerance zone: a bar, a marker whose shape tells too, and words.
+
+import { el, rebuild } from "./dom.js";
+
+const SPAN = 3; // the bar reaches this many limits to each side
+const END = 2.7; // beyond this the marker stands at the end as an arrow
+
+export function drawAxes(node, axes) {
+  rebuild(node, axes, () => axes.map(row));
+}
+
+function row(axis) {
+  const known = axis.word !== "";
+  return el("div", { class: "axis", "data-axis": axis.axis, "data-word": axis.word || "unknown" },
+    el("h3", {}, axis.say, " ", el("strong", { class: "low" }, known ? axis.low : "not measured yet")),
+    el("p", { class: "reading" }, known ? axis.value : ""),
+    known ? el("p", { class: "word" }, el("span", { class: "sign", "aria-hidden": "true" }), axis.word.toUpperCase()) : null,
+    bar(axis),
+    el("p", { class: "limit" }, axis.limit ? `allowed ${axis.limit}${axis.over ? ` over ${axis.over}` : ""}` : ""));
+}
+
+function bar(axis) {
+  const track = el("div", { class: "bar", "aria-hidden": "true" },
+    el("span", { class: "zone" }), el("span", { class: "middle" }));
+  if (axis.zone !== null && axis.zone !== undefined && axis.word !== "") {
+    const held = Math.max(-END, Math.min(END, axis.zone));
+    const shape = axis.zone > END ? "right" : axis.zone < -END ? "left" : axis.word;
+    const marker = el("span", { class: "marker", "data-shape": shape });
+    marker.style.left = `${50 + (held / SPAN) * 50}%`;
+    track.append(marker);
+  }
+  return track;
+}

@@ -1,0 +1,135 @@
+// The console: the step, its buttons, and what became of the last press.
+
+import { drawActions, primaryOf, undoOf } from "./actions.js";
+import { AskBox } from "./ask.js";
+import { drawAxes } from "./axes.js";
+import { Beeper } from "./beep.js";
+import { drawCircle } from "./circle.js";
+import { command, send } from "./commands.js";
+import { part, setData, setText } from "./dom.js";
+import { Keys } from "./keys.js";
+import { LiveNumber } from "./live.js";
+import { drawStep } from "./step.js";
+import { Stream } from "./stream.js";
+
+const READ_MS = 4000; // a refusal stays this long, whatever comes in
+
+export class Desk {
+  constructor(root, machine) {
+    this.root = root;
+    this.machine = machine;
+    this.snapshot = null;
+    this.unsent = null;
+    this.working = false;
+    this.toldAt = 0;
+    this.number = new LiveNumber(root);
+    this.beeper = new Beeper(part("sound", root));
+    this.box = new AskBox(root);
+    this.keys = new Keys(root, {
+      asking: () => document.querySelector("dialog[open]") !== null,
+      primary: () => this.press(primaryOf(this.actions)),
+      undo: () => this.press(undoOf(this.actions)),
+      numbered: (key) => this.pressNumbered(key),
+      hint: (text) => this.tell(text, "wait"),
+    });
+    new Stream(machine, {
+      snapshot: (fresh) => this.show(fresh),
+      live: (live) => this.hear(live),
+      settling: (state) => this.settle(state.settling),
+      alive: (alive, why) => { this.number.setAlive(alive, why); this.beeper.update(null); },
+    });
+  }
+
+  get actions() {
+    return this.snapshot?.pages.console.actions ?? [];
+  }
+
+  hear(live) {
+    this.number.update(live);
+    this.beeper.update(this.number.shown?.to_go_mm ?? null);
+  }
+
+  show(fresh) {
+    const news = this.snapshot && fresh.seq !== this.snapshot.seq;
+    if (news && !this.working && performance.now() - this.toldAt > READ_MS) this.tell("");
+    this.snapshot = fresh;
+    this.draw();
+  }
+
+  settle(settling) {
+    this.number.setSettling(settling);
+    if (settling) this.tell("Hold still…", "wait");
+    else if (part("sent", this.root).dataset.kind === "wait") this.tell(this.working ? "Working…" : "", "wait");
+    this.draw();
+  }
+
+  draw() {
+    if (!this.snapshot) return;
+    const view = this.snapshot.pages.console;
+    setData(this.root, "step", view.step);
+    drawStep(this.root, this.snapshot, view, this.number.settling);
+    drawCircle(part("circle", this.root), view.circle);
+    drawAxes(part("axes", this.root), view.axes);
+    const [primaryBox, otherBox, rareBox] = ["primary", "others", "rare"].map((name) => part(name, this.root));
+    drawActions({ primaryBox, otherBox, rareBox }, view.actions, (action) => this.press(action));
+    setText(part("short", this.root), view.short ? `Audit ${view.short}` : "");
+    this.number.setStop(view.stop_at);
+  }
+
+  async press(action) {
+    if (!action || this.working || this.box.open) return;
+    const seen = this.snapshot;
+    let fields = {};
+    if (action.fields?.length || action.confirm) {
+      fields = await this.box.ask(action);
+      if (fields === null) return;
+    }
+    // After an unanswered press the same command goes again, not a second one.
+    const again = this.unsent && this.unsent.about === about(action, fields) && this.unsent.body.expects_seq === seen.seq;
+    const body = again ? this.unsent.body : command(seen, action, fields);
+    this.work(true);
+    this.tell("Working…", "wait");
+    const answer = await send(this.machine, body, (text) => this.tell(text, "wait"));
+    this.unsent = answer.outcome === "unreached" ? { about: about(action, fields), body } : null;
+    this.work(false);
+    this.tell(answer.say, answer.outcome);
+    if (answer.outcome === "stale") await this.refresh();
+  }
+
+  pressNumbered(key) {
+    const action = this.actions.find((each) => each.key.toLowerCase() === key);
+    this.press(action);
+    return action !== undefined;
+  }
+
+  work(working) {
+    this.working = working;
+    setData(this.root, "working", String(working));
+    for (const button of this.root.querySelectorAll("[data-action]")) {
+      button.setAttribute("aria-disabled", String(working));
+    }
+  }
+
+  tell(text, kind = "") {
+    const line = part("sent", this.root);
+    this.toldAt = performance.now();
+    setData(line, "kind", kind);
+    setText(line, text);
+  }
+
+  async refresh() {
+    try {
+      const answer = await fetch(`/api/machines/${encodeURIComponent(this.machine)}/snapshot`);
+      if (answer.ok) {
+        this.snapshot = await answer.json();
+        this.draw();
+      }
+    } catch {
+      // The stream brings it as soon as there is a line again.
+    }
+  }
+}
+
+function about(action, fields) {
+  return JSON.stringify([action.kind, action.payload, fields]);
+}

@@ -1,0 +1,41 @@
+// Small helpers for building and changing the page.
+
+export function part(name, root = document) {
+  return root.querySelector(`[data-part="${name}"]`);
+}
+
+export function el(tag, attributes = {}, ...children) {
+  return fill(document.createElement(tag), attributes, children);
+}
+
+export function svg(tag, attributes = {}, ...children) {
+  return fill(document.createElementNS("http://www.w3.org/2000/svg", tag), attributes, children);
+}
+
+function fill(node, attributes, children) {
+  for (const [name, value] of Object.entries(attributes)) {
+    if (value === true) node.setAttribute(name, "");
+    else if (value !== false && value !== null && value !== undefined) node.setAttribute(name, value);
+  }
+  node.append(...children.filter((child) => child !== null));
+  return node;
+}
+
+// Writes only on a change, so that a screen reader is not made to repeat itself.
+export function setText(node, text) {
+  if (node && node.textContent !== text) node.textContent = text;
+}
+
+export function setData(node, name, value) {
+  if (node && node.dataset[name] !== value) node.dataset[name] = value;
+}
+
+// Rebuilds a node's children only when what they are made of has changed.
+export function rebuild(node, source, make) {
+  if (!node) return false;
+  const key = JSON.stringify(source);
+  if (node.dataset.made === key) return false;
+  node.dataset.made = key;
+  node.replaceChildren(...make(source));
+  return true;
+}

@@ -1,0 +1,16 @@
+// The practice mill alone, with the live number above it.
+
+import { part } from "./dom.js";
+import { LiveNumber } from "./live.js";
+import { Panel } from "./panel.js";
+import { Stream } from "./stream.js";
+
+const machine = document.body.dataset.machine;
+const number = new LiveNumber(document.body);
+new Panel(part("practice"), machine);
+new Stream(machine, {
+  snapshot(fresh) { number.setStop(fresh.pages.console.stop_at); },
+  live(live) { number.update(live); },
+  settling(state) { number.setSettling(state.settling); },
+  alive(alive, why) { number.setAlive(alive, why); },
+});

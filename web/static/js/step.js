@@ -1,0 +1,54 @@
+// The step in words: instruction, notes, cautions, alerts, question, verdict, progress.
+
+import { el, part, rebuild, setText } from "./dom.js";
+
+export function drawStep(root, snapshot, view, settling) {
+  setText(part("reason", root), view.reason);
+  setText(part("title", root), view.title);
+  setText(part("detail", root), view.detail);
+  rebuild(part("notes", root), view.notes, (notes) => notes.map((note) => el("li", {}, note)));
+  rebuild(part("cautions", root), view.cautions, (all) => all.map((caution) =>
+    el("li", {}, el("span", { class: "sign", "aria-hidden": "true" }), el("span", {}, caution))));
+  rebuild(part("alerts", root), alerts(snapshot, view, settling), (all) => all.map(alertBox));
+  drawSteps(root, view.steps);
+  drawVerdict(part("verdict", root), view.verdict);
+}
+
+function alerts(snapshot, view, settling) {
+  const all = snapshot.faults.map((fault) => ({ kind: "fault", say: fault.say }));
+  if (!snapshot.recording.ok) {
+    all.unshift({ kind: "fault", say: snapshot.recording.say || "Not recorded: nothing pressed now is kept." });
+  }
+  if (settling) all.push({ kind: "settling", say: "Hold still…" });
+  if (view.message) all.push({ kind: "message", say: view.message.say });
+  if (view.question) {
+    const say = view.question.say === view.title ? "" : view.question.say;
+    all.push({ kind: "question", say, answers: view.question.answers });
+  }
+  return all;
+}
+
+function alertBox(alert) {
+  const answers = alert.answers?.map((answer) => el("li", {}, answer.say));
+  return el("div", { class: "alert", "data-kind": alert.kind, "data-bare": alert.say === "" },
+    el("span", { class: "sign", "aria-hidden": "true" }),
+    el("div", {}, alert.say ? el("p", {}, alert.say) : null, answers ? el("ol", {}, ...answers) : null));
+}
+
+function drawSteps(root, steps) {
+  rebuild(part("steps", root), steps, (all) => all.map((step) => el("li", { "data-state": step.state })));
+  const at = steps.findIndex((step) => step.state === "now");
+  const say = at < 0 ? "" : `${steps[at].say}: step ${at + 1} of ${steps.length}`;
+  setText(part("step-say", root), say);
+  part("steps-box", root).hidden = say === "";
+}
+
+function drawVerdict(box, verdict) {
+  box.hidden = !verdict;
+  if (!verdict) return;
+  box.dataset.word = verdict.word;
+  rebuild(box, verdict, () => [
+    el("p", { class: "verdict-word" }, el("span", { class: "sign", "aria-hidden": "true" }), verdict.word.toUpperCase()),
+    el("p", { class: "verdict-say" }, verdict.say),
+  ]);
+}

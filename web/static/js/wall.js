@@ -1,0 +1,44 @@
+// The wall screen: everything in one view, nothing to press.
+
+import { drawAxes } from "./axes.js";
+import { drawCircle } from "./circle.js";
+import { part } from "./dom.js";
+import { LiveNumber } from "./live.js";
+import { drawStep } from "./step.js";
+import { Stream } from "./stream.js";
+
+const SMALLEST = 0.6;
+const root = document.body;
+const number = new LiveNumber(root);
+let snapshot = null;
+
+function draw() {
+  if (!snapshot) return;
+  const view = snapshot.pages.wall;
+  root.dataset.step = view.step;
+  drawStep(root, snapshot, view, number.settling);
+  drawCircle(part("circle"), view.circle);
+  drawAxes(part("axes"), view.axes);
+  number.setStop(view.stop_at);
+  fit();
+}
+
+// Words shrink until all of them are on the screen: nothing may hide below an edge.
+function fit() {
+  const main = part("main");
+  const boxes = [main, ...main.children];
+  for (let size = 1; size >= SMALLEST; size -= 0.05) {
+    main.style.setProperty("--fit", size.toFixed(2));
+    if (boxes.every((box) => box.scrollHeight <= box.clientHeight + 2)) break;
+  }
+  // "Hold still" covers the instruction exactly.
+  main.style.setProperty("--say-height", `${part("say").offsetHeight}px`);
+}
+
+new Stream(root.dataset.machine, {
+  snapshot(fresh) { snapshot = fresh; draw(); },
+  live(live) { number.update(live); },
+  settling(state) { number.setSettling(state.settling); draw(); },
+  alive(alive, why) { root.dataset.alive = String(alive); number.setAlive(alive, why); },
+});
+addEventListener("resize", fit);

@@ -1,0 +1,94 @@
+"""Views that take and return dataclasses, so that their documentation is their hints."""
+
+import functools
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Any, get_type_hints
+
+from flask import Response, jsonify, request
+from werkzeug.exceptions import BadRequest
+
+from daq.settings import SettingsError, build, plain
+from web.problems import Problem, problem
+from web.rooms import machine_or_404
+
+CONTRACT = "contract"
+
+
+@dataclass(frozen=True)
+class Answer:
+    """What a view returns when its status is not 200."""
+
+    value: object
+    status: int
+
+
+@dataclass(frozen=True)
+class Contract:
+    """What one view takes and returns: `answers` gives the type under each status."""
+
+    body: type | None
+    answers: Mapping[int, Any]
+
+
+def _contract(view: Callable[..., object], answers: Mapping[int, Any] | None) -> Contract:
+    hints = get_type_hints(view)
+    body = hints.get("body")
+    every: dict[int, Any] = dict(answers or {200: hints["return"]})
+    every[403] = Problem
+    if "machine" in hints:
+        every[404] = Problem
+    if body is not None:
+        every |= dict.fromkeys((400, 413, 415), Problem)
+    return Contract(body, every)
+
+
+def typed(
+    answers: Mapping[int, Any] | None = None,
+) -> Callable[[Callable[..., object]], Callable[..., Response]]:
+    """Make a view of a function of plain values.
+
+    A parameter `machine` is checked to exist; a parameter `body` is built from
+    the JSON sent; the dataclass returned is sent as JSON (a Response passes as
+    it is). `answers` names the types under each status where there is more
+    than the return type under 200.
+    """
+
+    def wrap(view: Callable[..., object]) -> Callable[..., Response]:
+        contract = _contract(view, answers)
+
+        @functools.wraps(view)
+        def call(**parts: object) -> Response:
+            if "machine" in parts:
+                machine_or_404(str(parts["machine"]))
+            if contract.body is not None:
+                try:
+                    parts["body"] = build(contract.body, _sent(), "body", quantities="plain")
+                except SettingsError as error:
+                    return problem(400, "The body is not as expected.", error.problems)
+            return _send(view(**parts))
+
+        setattr(call, CONTRACT, contract)
+        return call
+
+    return wrap
+
+
+def _sent() -> Mapping[str, Any]:
+    try:
+        sent = request.get_json()
+    except BadRequest:
+        raise SettingsError(["body: not JSON; allowed: a JSON object"]) from None
+    if not isinstance(sent, dict):
+        raise SettingsError([f"body: found {type(sent).__name__}; allowed: a JSON object"])
+    return sent
+
+
+def _send(value: object) -> Response:
+    if isinstance(value, Response):
+        return value
+    if isinstance(value, Answer):
+        response = jsonify(plain(value.value))
+        response.status_code = value.status
+        return response
+    return jsonify(plain(value))
