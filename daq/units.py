@@ -40,6 +40,8 @@ _DEFINITIONS: Final = (
     "arcsecond = arcminute / 60 = arcsec",
 )
 
+_DECIMALS: Final = re.compile(r"[.,]([0-9]+)")
+
 _BASE: Final[dict[Kind, str]] = {"length": "mm", "time": "s", "angle": "rad"}
 
 EXAMPLES: Final[dict[Kind, str]] = {
@@ -132,3 +134,9 @@ def show(value_mm: float, unit: Literal["mm", "in"], decimals: int, *, plus: boo
         raise UnitError(f"found {value_mm}; allowed: a finite number")
     text = f"{value_mm / MM_PER[unit]:{'+' if plus else ''}.{decimals}f}"
     return text.lstrip("+-") if float(text) == 0.0 else text
+
+
+def places(text: str) -> int:
+    """Return how many decimals a gauge sent, whatever its decimal sign; 0 for none."""
+    digits = _DECIMALS.search(text)
+    return len(digits[1]) if digits else 0

@@ -133,3 +133,10 @@ def test_a_gauge_face_survives_the_way_in_and_out(counts, unit):
     shown = units.show(units.to_mm(float(face), unit), unit, decimals)
     assert float(shown) == float(face)
     assert shown.lstrip("-") == face.lstrip("-")
+
+
+@pytest.mark.parametrize(
+    ("text", "decimals"), [("+001.234", 3), ("0,125-", 3), ("12", 0), (".5", 1), ("-0.00005", 5)]
+)
+def test_places_are_those_sent(text, decimals):
+    assert units.places(text) == decimals

@@ -1,12 +1,11 @@
 """From samples to a settled value: the newest window whose spread is only noise."""
 
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from statistics import fmean, stdev
 
 from daq.metrology.run import newest_run
-from daq.units import show
+from daq.units import places, show
 from daq.words import Sample
 
 _NS = 1_000_000_000
@@ -112,8 +111,7 @@ def _newest(counted: Sequence[Sample], window_s: float) -> Sequence[Sample]:
 def _moving(window: Sequence[Sample], found_mm: float, allowed_mm: float) -> str:
     """Say by how much the number still moves, in the gauge's own unit and decimals."""
     newest = window[-1]
-    digits = re.search(r"[.,]([0-9]+)", newest.text)
-    decimals = len(digits[1]) if digits else 3
+    decimals = places(newest.text)
     found, allowed = (show(mm, newest.unit, decimals) for mm in (found_mm, allowed_mm))
     seconds = (newest.mono_ns - window[0].mono_ns) / _NS
     return f"still moving: {found} {newest.unit} over the last {seconds:.1f} s; allowed {allowed}"

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from daq.audit.views import Aim
+from daq.units import places, show
 from daq.words import GaugeStatus, Live, Sample, Snapshot
 
 
@@ -115,7 +116,7 @@ class Hub:
             gauge=sample.gauge,
             run=sample.run,
             n=sample.n,
-            text=sample.text,
+            text=show(sample.value_mm, sample.unit, places(sample.text)),
             unit=sample.unit,
             value_mm=sample.value_mm,
             age_ms=age_ms,

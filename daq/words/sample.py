@@ -44,9 +44,9 @@ class GaugeStatus:
 class Live:
     """The latest sample as the screens show it; never stored.
 
-    `text`, `unit`: the gauge's own face. `to_go` is the distance to the stop-at
-    in the same unit, signed as the face must change, or None when there is no
-    stop-at. `fresh` is False once the sample is too old to be shown as live.
+    `text`, `unit`: the gauge's own face (what was sent, without padding). `to_go` is the
+    distance to the stop-at in the same unit, signed as the face must change, or None
+    when there is no stop-at. `fresh` is False once the sample is too old to be shown as live.
     """
 
     gauge: str

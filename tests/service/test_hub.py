@@ -1,3 +1,4 @@
+import dataclasses
 import threading
 
 import pytest
@@ -41,6 +42,14 @@ def test_the_distance_to_the_stop_at_is_never_shown_for_an_old_sample(hub, clock
     assert hub.live("mill").to_go_mm == pytest.approx(-0.1)
     clock.ns += 2_000_000_000
     assert hub.live("mill").to_go is None
+
+
+def test_the_live_number_is_the_gauges_face_without_the_wires_padding(hub, clock, sample):
+    hub.on_sample(dataclasses.replace(sample(1, clock.ns, value=-1.5), text="-001.500"))
+    assert (hub.live("mill").text, hub.live("mill").unit) == ("-1.500", "mm")
+    inch = dataclasses.replace(sample(2, clock.ns, value=2.54), text="+00.10000", unit="in")
+    hub.on_sample(inch)
+    assert (hub.live("mill").text, hub.live("mill").unit) == ("0.10000", "in")
 
 
 def test_a_slot_holds_the_latest_and_no_queue(hub, clock, sample):

@@ -7,6 +7,7 @@ from typing import cast
 from daq.audit.decide.common import face_text
 from daq.audit.decide.moving import check_order
 from daq.audit.decide.sweeping import wanted
+from daq.audit.parts import StopAt
 from daq.audit.state import Job
 from daq.words import PARKED, Axis, Position
 
@@ -134,10 +135,13 @@ def _loosen(job: Job) -> Wording:
 
 def _move(job: Job) -> Wording:
     adjuster = job.setup.machine.axis(_axis(job)).adjuster
-    stop = face_text(job, job.stop.stop_face_mm) if job.stop is not None else ""
+    move = cast(StopAt, job.stop)
+    base, stop = move.base_face_mm, move.stop_face_mm
+    way = "up" if stop > base else "down"
     return Wording(
-        f"Turn {adjuster} until the gauge reads {stop}.",
-        "Come to it slowly from one side, let go, then press.",
+        f"Turn {adjuster} until the gauge reads {face_text(job, stop)}.",
+        f"The number goes {way} from about {face_text(job, base)}. Come to it slowly from one "
+        "side, let go, then press.",
         (_other_bolts(job),),
     )
 
