@@ -85,14 +85,15 @@ class Server:
             self._gate.closing.set()
             self._server.task_dispatcher.shutdown(timeout=2)
             wasyncore.close_all(self._map)
-            self._server.trigger.close()
             self._done.set()
+            self._server.trigger.close()
 
     def close(self) -> None:
         """End `run`, from any thread or a signal handler; streams end within a beat."""
         self._gate.closing.set()
         self._stop.set()
-        self._server.pull_trigger()
+        if not self._done.is_set():
+            self._server.pull_trigger()
 
     def __enter__(self) -> Self:
         """Serve from a thread of its own for the length of the block."""

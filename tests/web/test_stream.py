@@ -167,5 +167,5 @@ def test_a_port_is_free_again_at_once(app):
 
 def test_an_address_of_another_machine_is_named(app):
     # 192.0.2.0/24 is kept for examples (RFC 5737, from memory).
-    with pytest.raises(CannotListenError, match="192.0.2.1:8642"):
+    with pytest.raises(CannotListenError, match=r"192\.0\.2\.1:8642"):
         serve(app, "192.0.2.1", 8642)

@@ -128,7 +128,7 @@ def _spot(position: Position, value: str, state: str) -> dict[str, str]:
 def _place(job: Job, position: Position) -> dict[str, str]:
     value = ""
     if position in job.shown:
-        value = face_text(job, job.setup.gauge.face(job.shown[position]), plus=True)
+        value = face_text(job, job.setup.gauge.face(job.shown[position]))
     if position == next_place(job) and job.step not in ("loosen", "move"):
         return _spot(position, value, "next")
     if job.base is not None and job.base.position == position:
