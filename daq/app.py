@@ -14,9 +14,14 @@ from pathlib import Path
 from typing import Any
 
 from daq import __version__
+from daq.audit.apply import fold
+from daq.audit.recompute import Difference, differences
+from daq.audit.state import Shop
+from daq.gauges.config import GaugeConfig
 from daq.gauges.reader import Reader
 from daq.gauges.ring import Ring
 from daq.ledger.store import Ledger
+from daq.ledger.view import LedgerView
 from daq.service.book import Book
 from daq.service.clock import SystemClock
 from daq.service.desk import Desk
@@ -33,6 +38,9 @@ from web.serve import serve
 
 Say = Callable[[str], None]
 """Told the address of the pages once they are served."""
+
+STALE_MS = 1000
+"""How old a live number may be where no file says how often its gauge sends."""
 
 PRACTICE_MACHINE = "practice-mill"
 
@@ -58,14 +66,16 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
     ledger = Ledger.open(data, stamp=clock.stamp())
     with ExitStack() as opened:
         opened.callback(ledger.close)
-        hub = Hub(_served(shop), clock.mono_ns)
-        book = Book(ledger, hub, clock, __version__)
+        state = fold(ledger.events())
+        gauges = _gauges(shop, state)
+        hub = Hub(_served(shop, state), clock.mono_ns)
+        book = Book(ledger, state, hub, clock, __version__, gauges)
         rings: dict[str, Ring] = {}
         readers = []
         floor = Shopfloor(shop.audit_setup, rings)
         desk = Desk(Office(book, floor, clock), clock.mono_ns)
         token = uuid.uuid4().hex[:8]
-        for key, gauge in shop.used_gauges.items():
+        for key, gauge in gauges.items():
             reader = Reader(
                 key,
                 gauge,
@@ -86,11 +96,29 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         yield Service(shop, hub, desk)
 
 
-def _served(shop: ShopFiles) -> tuple[Served, ...]:
-    return tuple(
-        Served(key, m.name, m.gauge, round(1000 * shop.gauges[m.gauge].talk.stale_s))
+def _gauges(shop: ShopFiles, state: Shop) -> dict[str, GaugeConfig]:
+    """The gauges to read: those a machine names, and those bound to an audit left open."""
+    bound = {m.job.setup.gauge.key for m in state.machines.values() if m.job is not None}
+    return {
+        key: gauge for key, gauge in shop.gauges.items() if key in bound | set(shop.used_gauges)
+    }
+
+
+def _served(shop: ShopFiles, state: Shop) -> tuple[Served, ...]:
+    """Every machine that has a file, and any other whose audit is still open."""
+    served = [
+        Served(key, m.name, m.gauge, _stale_ms(shop.gauges[m.gauge]))
         for key, m in shop.machines.items()
-    )
+    ]
+    for key, machine in state.machines.items():
+        if machine.job is not None and key not in shop.machines:
+            setup = machine.job.setup
+            served.append(Served(key, setup.machine.name, setup.gauge.key, STALE_MS))
+    return tuple(served)
+
+
+def _stale_ms(gauge: GaugeConfig) -> int:
+    return STALE_MS if gauge.talk.stale_s is None else round(1000 * gauge.talk.stale_s)
 
 
 def _runs(prefix: str) -> Callable[[], str]:
@@ -103,6 +131,16 @@ def run(config: Path, data: Path, host: str, port: int, say: Say) -> int:
     """`headsweep run`: the service on real ports, until it is told to stop."""
     with service(load(config), data) as running:
         return _serve(running, host, port, None, say)
+
+
+def recheck(data: Path) -> list[Difference]:
+    """`headsweep ledger recheck`: every decision made again from its recorded input.
+
+    Raises:
+        LedgerError: the ledger cannot be read.
+    """
+    with LedgerView.open(data) as view:
+        return list(differences(view.events(), view.chunk))
 
 
 def demo(
@@ -191,12 +229,20 @@ class Panel:
 
 
 def _serve(running: Service, host: str, port: int, practice: PracticePanel | None, say: Say) -> int:
-    """Serve the pages until SIGINT or SIGTERM."""
+    """Serve the pages until SIGINT or SIGTERM; 1 if the service could not go on deciding."""
     app = create_app(running.hub, running.desk, practice, hosts=running.files.shop.hosts)
     server = serve(app, host, port)
+
+    def stop(*_: object) -> None:
+        running.desk.end()
+        server.close()
+
     for number in (signal.SIGINT, signal.SIGTERM):
-        signal.signal(number, lambda *_: server.close())
+        signal.signal(number, stop)
+    running.desk.when_failed = server.close
+    if running.desk.failed:
+        server.close()
     shown = "localhost" if host in ("0.0.0.0", "127.0.0.1", "::") else host
     say(f"http://{shown}:{server.port}/")
     server.run()
-    return 0
+    return 1 if running.desk.failed else 0

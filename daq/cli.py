@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from daq import __version__, app
+from daq.audit.codec import UnknownEvent
 from daq.ledger import commands as ledger
 from daq.ledger.errors import LedgerError
 from daq.settings import SettingsError
@@ -58,6 +59,7 @@ def _add_ledger(p: argparse.ArgumentParser) -> None:
         ("show", "list what is recorded"),
         ("export", "print every row exactly as stored"),
         ("backup", "copy a ledger that may be in use"),
+        ("recheck", "make every decision again from what was recorded"),
     ):
         one = actions.add_parser(name, help=say)
         one.add_argument("--data", type=Path, required=True, help="the data folder")
@@ -70,6 +72,8 @@ def _add_ledger(p: argparse.ArgumentParser) -> None:
             one.add_argument("--audit", help="only this audit's UUID")
         if name == "backup":
             one.add_argument("--to", type=Path, required=True, help="a folder to be made")
+        if name == "recheck":
+            one.set_defaults(act=_recheck)
         if name == "export":
             one.add_argument("--evidence", action="store_true", help="with every sample")
 
@@ -117,13 +121,21 @@ def _run(args: argparse.Namespace) -> int:
     return app.run(args.config, args.data, host, port, _tell)
 
 
+def _recheck(args: argparse.Namespace) -> int:
+    found = app.recheck(args.data)
+    for difference in found:
+        print(f"row {difference.seq}: {difference.say}")
+    print("every decision comes out as recorded" if not found else f"{len(found)} differ")
+    return 1 if found else 0
+
+
 def main(argv: Sequence[str] | None = None) -> int:
     """Run the command; the exit code is 0 when all is well, 2 when it cannot be done."""
     args = parser().parse_args(argv)
     logging.basicConfig(level=logging.WARNING, format="headsweep: %(message)s")
     try:
         code: int = args.act(args)
-    except (SettingsError, LedgerError, OSError) as error:
+    except (SettingsError, LedgerError, UnknownEvent, OSError) as error:
         print(f"headsweep: {error}", file=sys.stderr)
         return 2
     return code

@@ -6,14 +6,16 @@ from functools import reduce
 from typing import Any
 
 from daq.audit import events as e
+from daq.audit.codec import UnknownEvent, decode
 from daq.audit.parts import Next, Point
 from daq.audit.state import Closed, Job, MachineState, Shop
 from daq.words import Event, Position, Reading, Stamp
 
-UNDOABLE = (e.FreeRead, e.ReadingTaken, e.SweepDone, e.CheckDone, e.Parked, e.Answered, e.Moved)
+UNDOABLE = (e.FreeRead, e.ReadingTaken, e.CheckDone, e.Parked, e.Answered, e.Moved)
 """Steps that only read or answer; bolts that were turned cannot be un-turned."""
 
 Change = dict[str, Any]
+Trail = tuple[tuple[tuple[int, ...], Job], ...]
 
 
 def apply(shop: Shop, event: Event) -> Shop:
@@ -24,7 +26,7 @@ def apply(shop: Shop, event: Event) -> Shop:
     """
     if not event.machine:
         return shop
-    data = e.decode(event)
+    data = decode(event)
     before = shop.machine(event.machine)
     after = replace(_advance(before, event, data), seq=event.seq)
     return Shop({**shop.machines, event.machine: after})
@@ -50,12 +52,12 @@ def _advance(state: MachineState, event: Event, data: e.Data) -> MachineState:
     job = _open_job(state, event)
     if isinstance(data, e.Signed | e.Abandoned):
         return replace(state, job=None, last=_closed(job, event, data))
-    return replace(state, job=evolve(job, data, event.seq, event.stamp, _cause(event)))
+    return replace(state, job=evolve(job, data, event.seq, event.stamp))
 
 
 def _open_job(state: MachineState, event: Event) -> Job:
     if state.job is None or state.job.id != event.audit:
-        raise e.UnknownEvent(
+        raise UnknownEvent(
             f"ledger row {event.seq}: found {event.type} for audit {event.audit}, "
             f"which is not open on {event.machine}"
         )
@@ -74,34 +76,38 @@ def _closed(job: Job, event: Event, data: e.Signed | e.Abandoned) -> Closed:
     )
 
 
-def _cause(event: Event) -> str:
-    return str(event.cause.get("id", ""))
-
-
-def evolve(job: Job, data: e.Data, seq: int, stamp: Stamp, cause: str) -> Job:
+def evolve(job: Job, data: e.Data, seq: int, stamp: Stamp) -> Job:
     """The open audit after one more event of its own."""
     if isinstance(data, e.Voided):
         before = job.trail[-1][1]
         return replace(before, since=stamp, trail=job.trail[:-1])
     change = _CHANGES[type(data)](job, data)
     after = replace(job, **{"since": stamp, **change})
-    return replace(after, trail=_trail(job, data, seq, cause))
+    return replace(after, trail=_trail(job, data, seq))
 
 
-def _trail(job: Job, data: e.Data, seq: int, cause: str) -> tuple[Any, ...]:
-    """What undo can take back, newest last; one command's events are taken back together."""
-    if isinstance(data, e.GaugeFault | e.GaugeBack):
+def _trail(job: Job, data: e.Data, seq: int) -> Trail:
+    """What undo can take back, newest last; one command's events are taken back together.
+
+    A finished sweep stays listed: another one needs a reason, so undo stops there.
+    """
+    if isinstance(data, e.GaugeFault) or (isinstance(data, e.GaugeBack) and data.next is None):
+        return job.trail
+    if isinstance(data, e.Pushed) and not data.ok:
         return job.trail
     if not isinstance(data, UNDOABLE):
         return ()
-    if isinstance(data, e.SweepDone | e.CheckDone) and job.trail:
+    if isinstance(data, e.CheckDone) and job.trail:
         seqs, before = job.trail[-1]
         return (*job.trail[:-1], ((*seqs, seq), before))
     return (*job.trail, ((seq,), replace(job, trail=())))
 
 
-def _next(to: Next) -> Change:
-    return {"step": to.step, "axis": to.axis, "message": "", "message_code": ""}
+def _next(to: Next, say: str = "", code: str = "") -> Change:
+    return {"step": to.step, "axis": to.axis, "message": say, "message_code": code if say else ""}
+
+
+NO_BASE: Change = {"base": None, "stop": None, "lost_face_mm": None, "question": None}
 
 
 def _points(points: tuple[Point, ...]) -> dict[Position, float]:
@@ -113,58 +119,59 @@ def _prepared(job: Job, data: e.Prepared) -> Change:
 
 
 def _free(job: Job, data: e.FreeRead) -> Change:
-    return {
-        **_next(Next("touch-push")),
+    change = {
+        **_next(data.next, data.say, "touch"),
         "unit": data.unit,
         "free_pushed_mm": data.pushed_mm,
         "spread_mm": data.spread_mm,
+        "known": _points(data.points),
+        "resume": None,
     }
+    return {**change, "taken": (), "shown": {}} if data.restart else change
 
 
 def _pushed(job: Job, data: e.Pushed) -> Change:
-    if data.ok:
-        return _next(Next("as-found"))
-    return {"message": data.say, "message_code": "touch"}
+    return _next(data.next, "" if data.ok else data.say, "touch")
+
+
+def _touch(job: Job, data: e.TouchWanted) -> Change:
+    return {**_next(data.next), "resume": data.resume}
 
 
 def _reading(job: Job, data: e.ReadingTaken) -> Change:
     taken: tuple[Reading, ...] = (*job.taken, data.reading)
-    code = "preload" if data.say else ""
     shown = dict(job.shown) if job.step == "check" or job.taken else {}
     position = data.reading.position
     if position is not None:
         shown[position] = data.pushed_mm
+    code = "preload" if data.say else ""
     return {"taken": taken, "shown": shown, "message": data.say, "message_code": code}
 
 
 def _sweep(job: Job, data: e.SweepDone) -> Change:
-    if not data.usable:
-        blocking = next(f for f in data.findings if f.blocking)
-        return {
-            **_next(data.next),
-            "taken": (),
-            "shown": {},
-            "sweeps": (*job.sweeps, data),
-            "message": blocking.say,
-            "message_code": blocking.code,
-        }
-    notes = [f for f in data.findings if not f.blocking]
-    return {
-        **_next(data.next),
+    said = sorted(data.findings, key=lambda finding: not finding.blocking)[:1]
+    say, code = (said[0].say, said[0].code) if said else ("", "")
+    change = {
+        **_next(data.next, say, code),
+        **NO_BASE,
         "taken": (),
+        "sweeps": (*job.sweeps, data),
+    }
+    if not data.usable:
+        return {**change, "shown": {}}
+    return {
+        **change,
         "known": _points(data.points),
         "results": {"side": data.side, "nod": data.nod},
-        "sweeps": (*job.sweeps, data),
         "again_why": "",
         "slack_mm": {},
-        "message": notes[0].say if notes else "",
-        "message_code": notes[0].code if notes else "",
+        "disturbed": False,
     }
 
 
 def _parked(job: Job, data: e.Parked) -> Change:
     return {
-        **_next(data.next),
+        **_next(data.next, data.say, "preload"),
         "base": data.reading,
         "stop": data.stop,
         "question": data.question,
@@ -173,14 +180,12 @@ def _parked(job: Job, data: e.Parked) -> Change:
 
 
 def _answered(job: Job, data: e.Answered) -> Change:
-    sweeps = job.sweeps
-    if data.key == "other-way":
-        relabelled = replace(sweeps[-1], points=data.points, side=data.side, nod=data.nod)
-        sweeps = (*sweeps[:-1], relabelled)
     return {
         **_next(data.next),
         "question": None,
-        "sweeps": sweeps,
+        "sweeps": (*job.sweeps[:-1], data.sweep) if data.sweep is not None else job.sweeps,
+        "free_pushed_mm": data.free_pushed_mm,
+        "again_why": data.why,
         "known": _points(data.points),
         "shown": _points(data.points),
         "results": {"side": data.side, "nod": data.nod},
@@ -191,71 +196,68 @@ def _answered(job: Job, data: e.Answered) -> Change:
 
 
 def _zeroed(job: Job, data: e.Zeroed) -> Change:
-    return {
-        **_next(data.next),
-        "message": data.say,
-        "message_code": "zeroed",
+    change = {
+        **_next(data.next, data.say, "zeroed"),
+        **NO_BASE,
+        "base": job.base if data.lost_face_mm is not None else None,
+        "lost_face_mm": data.lost_face_mm,
         "known": _points(data.points),
-        "shown": _points(data.points) if job.known else {},
-        "taken": (),
-        "stop": None,
-        "question": None,
         "free_pushed_mm": data.free_pushed_mm,
-        "lost_face_mm": _lost(job, data),
+        "resume": data.resume,
     }
-
-
-def _lost(job: Job, data: e.Zeroed) -> float | None:
-    """The value a stop-at is carried over from; the first of several zeros in a row counts."""
-    if job.base is None or job.question is not None:
-        return None
-    return data.before_face_mm if job.lost_face_mm is None else job.lost_face_mm
+    return {**change, "taken": (), "shown": {}} if data.restart else change
 
 
 def _base(job: Job, data: e.BaseRead) -> Change:
-    return {
-        **_next(data.next),
-        "base": data.reading,
-        "stop": data.stop,
-        "lost_face_mm": None,
-    }
+    return {**_next(data.next), "base": data.reading, "stop": data.stop, "lost_face_mm": None}
 
 
 def _loosened(job: Job, data: e.Loosened) -> Change:
-    return {**_next(data.next), "loose": job.loose | {data.axis}}
+    loose = job.loose | {data.axis}
+    return {**_next(data.next), "loose": loose, "disturbed": True, "loosened": True}
 
 
 def _moved(job: Job, data: e.Moved) -> Change:
-    return {**_next(data.next), "moves": job.moves + 1, "stop": None, "base": None, "taken": ()}
+    change = {**_next(data.next), **NO_BASE, "taken": (), "before_tightening": {}}
+    return {**change, "moves": job.moves + 1}
 
 
 def _check(job: Job, data: e.CheckDone) -> Change:
-    loose = data.axis in job.loose
-    result = data.side if data.axis == "side" else data.nod
+    before = data.before_tightening_mm
     return {
         **_next(data.next),
         "taken": (),
         "known": _points(data.points),
         "results": {"side": data.side, "nod": data.nod},
-        "before_tightening": {data.axis: result.d_mm} if loose else {},
+        "before_tightening": {} if before is None else {data.axis: before},
         "slack_mm": {"side": data.side_slack_mm, "nod": data.nod_slack_mm},
     }
 
 
 def _tightened(job: Job, data: e.Tightened) -> Change:
-    return {**_next(data.next), "loose": job.loose - {data.axis}, "taken": ()}
+    return {**_next(data.next), **NO_BASE, "loose": job.loose - {data.axis}, "taken": ()}
 
 
 def _again(job: Job, data: e.SweepWanted) -> Change:
-    return {**_next(data.next), "again_why": data.why, "taken": (), "shown": {}, "cleared": False}
+    return {**_next(data.next), **NO_BASE, "again_why": data.why, "taken": (), "shown": {}}
+
+
+def _stop_here(job: Job, data: e.StopHere) -> Change:
+    return {**_next(data.next), **NO_BASE, "finishing": True, "taken": ()}
 
 
 def _cleared(job: Job, data: e.Cleared) -> Change:
-    return {**_next(Next("sign")), "cleared": True}
+    return _next(Next("sign"))
 
 
 def _fault(job: Job, data: e.GaugeFault) -> Change:
     return {"since": job.since}
+
+
+def _back(job: Job, data: e.GaugeBack) -> Change:
+    if data.next is None:
+        return {"since": job.since}
+    return {**_next(data.next, data.say, "away"), **NO_BASE, "taken": ()}
 
 
 _CHANGES: dict[type[e.Data], Callable[[Job, Any], Change]] = {
@@ -275,5 +277,7 @@ _CHANGES: dict[type[e.Data], Callable[[Job, Any], Change]] = {
     e.SweepWanted: _again,
     e.Cleared: _cleared,
     e.GaugeFault: _fault,
-    e.GaugeBack: _fault,
+    e.GaugeBack: _back,
+    e.TouchWanted: _touch,
+    e.StopHere: _stop_here,
 }

@@ -1,13 +1,12 @@
-"""Every type of event, what it carries, and how it is read back.
+"""Every type of event and what it carries.
 
 An event carries what was shown when it was made. Fields are millimetres on the
 gauge's own face where they end in `face_mm`, pushed-in millimetres where they end
-in `pushed_mm`. Changing a type's fields means a new version and an upcast here.
+in `pushed_mm`. Changing a type's fields means a new version and an upcast in `codec`.
 """
 
-from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any, Literal
+from typing import Literal
 
 from daq.audit.parts import (
     AxisResult,
@@ -17,11 +16,9 @@ from daq.audit.parts import (
     Purpose,
     Question,
     StopAt,
-    Word,
 )
 from daq.audit.setup import AuditSetup, Reason
-from daq.settings import build, plain
-from daq.words import Axis, Event, Reading
+from daq.words import Axis, Reading
 
 
 @dataclass(frozen=True)
@@ -31,7 +28,6 @@ class AuditOpened:
     short: str
     reason: Reason
     setup: AuditSetup
-    engine: str
 
 
 @dataclass(frozen=True)
@@ -43,12 +39,21 @@ class Prepared:
 
 @dataclass(frozen=True)
 class FreeRead:
-    """The gauge with its contact in the air: its unit, free reading and noise."""
+    """The gauge with its contact in the air: its unit, free reading and noise.
+
+    Read again in the middle of an audit it shows whether the gauge was zeroed: `points`
+    are then what the positions read in the zero of now; `restart`: readings under way
+    were of the old one.
+    """
 
     reading: Reading
     unit: Literal["mm", "in"]
     pushed_mm: float
     spread_mm: float
+    points: tuple[Point, ...]
+    restart: bool
+    say: str
+    next: Next
 
 
 @dataclass(frozen=True)
@@ -58,6 +63,7 @@ class Pushed:
     ok: bool
     excursion_face_mm: float
     say: str
+    next: Next
 
 
 @dataclass(frozen=True)
@@ -87,13 +93,12 @@ class SweepDone:
     usable: bool
     side: AxisResult
     nod: AxisResult
-    word: Word
     next: Next
 
 
 @dataclass(frozen=True)
 class Parked:
-    """The parked reading: the base of the stop-at, or a question instead."""
+    """The parked reading: the base of the stop-at, or a question instead. `say`: of its preload."""
 
     axis: Axis
     reading: Reading
@@ -101,15 +106,22 @@ class Parked:
     expected_pushed_mm: float
     question: Question | None
     stop: StopAt | None
+    say: str
     next: Next
 
 
 @dataclass(frozen=True)
 class Answered:
-    """A question was answered; what follows from the answer."""
+    """A question was answered; what follows from the answer.
+
+    `sweep`: the latest sweep with its labels put right; `why`: why another is wanted.
+    """
 
     question: str
     key: str
+    why: str
+    sweep: SweepDone | None
+    free_pushed_mm: float | None
     points: tuple[Point, ...]
     side: AxisResult
     nod: AxisResult
@@ -119,10 +131,18 @@ class Answered:
 
 @dataclass(frozen=True)
 class Zeroed:
-    """The gauge was zeroed or preset: everything remembered shifts, the stop-at is void."""
+    """The gauge was zeroed: everything remembered shifts, the stop-at is void.
+
+    With `resume` set it may as well have been lifted off the surface (it reads the same
+    in the air): nothing shifts until the free reading, taken again, tells. `lost_face_mm`
+    is what the parked spot read just before, when a base is to be carried over.
+    """
 
     before_face_mm: float
     after_face_mm: float
+    lost_face_mm: float | None
+    resume: Next | None
+    restart: bool
     free_pushed_mm: float | None
     points: tuple[Point, ...]
     say: str
@@ -164,6 +184,7 @@ class Moved:
 class CheckDone:
     """A pair check. `shift_mm`: how tightening changed the difference, if that came between.
 
+    `before_tightening_mm`: the difference to compare with once the bolts are tight.
     `side_slack_mm`, `nod_slack_mm`: how far the other axis has moved since each axis
     was last read, as a difference on the sweep; it widens what counts as agreement.
     """
@@ -173,6 +194,7 @@ class CheckDone:
     side: AxisResult
     nod: AxisResult
     shift_mm: float | None
+    before_tightening_mm: float | None
     side_slack_mm: float
     nod_slack_mm: float
     next: Next
@@ -189,6 +211,22 @@ class Tightened:
 @dataclass(frozen=True)
 class SweepWanted:
     """Another full sweep on purpose, and why."""
+
+    why: str
+    next: Next
+
+
+@dataclass(frozen=True)
+class TouchWanted:
+    """The free reading is to be taken again; then the audit goes on at `resume`."""
+
+    resume: Next
+    next: Next
+
+
+@dataclass(frozen=True)
+class StopHere:
+    """No more moves, although an axis is out: the audit is to report what is."""
 
     why: str
     next: Next
@@ -238,41 +276,21 @@ class GaugeFault:
 
 @dataclass(frozen=True)
 class GaugeBack:
-    """The bound gauge gives readings again."""
+    """The bound gauge gives readings again.
+
+    Nobody knows what happened to its zero meanwhile: `next` says where a base or half a
+    pair check that was read before is to be read again, or is None when nothing depends
+    on it.
+    """
 
     run: str
+    say: str
+    next: Next | None
 
 
 Data = (
     AuditOpened | Prepared | FreeRead | Pushed | ReadingTaken | SweepDone | Parked | Answered
-    | Zeroed | BaseRead | Loosened | Moved | CheckDone | Tightened | SweepWanted | Cleared
+    | Zeroed | BaseRead | Loosened | Moved | CheckDone | Tightened | SweepWanted | TouchWanted
+    | StopHere | Cleared
     | Signed | Abandoned | Voided | GaugeFault | GaugeBack
 )  # fmt: skip
-
-VERSION = 1
-TYPES: Mapping[str, type[Data]] = {cls.__name__: cls for cls in Data.__args__}
-
-
-class UnknownEvent(ValueError):
-    """The ledger holds an event this release cannot read."""
-
-
-def encode(data: Data) -> tuple[str, int, dict[str, Any]]:
-    """An event's type name, version and JSON-ready data."""
-    return type(data).__name__, VERSION, plain(data)
-
-
-def decode(event: Event) -> Data:
-    """The typed data of a committed event.
-
-    Raises:
-        UnknownEvent: its type or version is not one this release knows.
-    """
-    cls = TYPES.get(event.type)
-    if cls is None or event.v != VERSION:
-        known = ", ".join(sorted(TYPES))
-        raise UnknownEvent(
-            f"ledger row {event.seq}: found {event.type} version {event.v}; "
-            f"this release reads version {VERSION} of {known}"
-        )
-    return build(cls, event.data, f"ledger row {event.seq}", quantities="plain")

@@ -6,16 +6,18 @@ events. A difference means another release decided differently, or a row that wa
 never decided by this code.
 """
 
+import datetime
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from itertools import groupby
 
 from daq.audit import evidence
 from daq.audit.apply import apply
+from daq.audit.codec import decode, encode
 from daq.audit.decide import Input, Refused, decide
-from daq.audit.events import AuditOpened, decode, encode
+from daq.audit.events import AuditOpened
 from daq.audit.state import Shop
-from daq.words import Command, Event
+from daq.words import Command, Event, Stamp
 
 
 @dataclass(frozen=True)
@@ -56,6 +58,11 @@ def _compare(shop: Shop, recorded: list[Event], chunk: Callable[[str], bytes]) -
     return None
 
 
+def day_of(stamp: Stamp) -> str:
+    """The date of a stamp, UTC, as decisions are handed it."""
+    return datetime.datetime.fromtimestamp(stamp.utc_us / 1e6, datetime.UTC).date().isoformat()
+
+
 def _input(event: Event, chunk: Callable[[str], bytes]) -> Input:
     """The input an event was decided from, rebuilt from its cause and its evidence."""
     samples = tuple(s for digest in event.evidence for s in evidence.decode(chunk(digest)))
@@ -71,9 +78,10 @@ def _input(event: Event, chunk: Callable[[str], bytes]) -> Input:
             actor=event.actor,
         ),
         samples=samples,
+        arrived_ns=event.cause["arrived_ns"],
         first_n=first_n,
         last_n=last_n,
         evidence=event.evidence[0] if event.evidence else "",
+        today=day_of(event.stamp),
         setup=opened.setup if opened else None,
-        engine=opened.engine if opened else "",
     )

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from daq.audit.events import Signed, SweepDone
-from daq.audit.parts import AxisResult, Question, Step, StopAt
+from daq.audit.parts import AxisResult, Next, Question, Step, StopAt
 from daq.audit.setup import AuditSetup, Reason
 from daq.words import Axis, Position, Reading, Stamp
 
@@ -17,8 +17,10 @@ class Job:
     `known`: the latest value at each position, pushed-in mm in today's zero.
     `taken`: the readings of the sweep or pair check now under way. `results`: the
     latest result of each axis. `base`: the parked reading while one stands.
-    `lost`: the value just before a zero, while its spot has not been read again.
-    `slack_mm`: how far the other axis moved since an axis was last read, as a
+    `lost_face_mm`: the value just before a zero, while its spot has not been read again.
+    `resume`: where to go on once the free reading was taken again. `disturbed`: bolts
+    were loosened since the latest sweep; `loosened`: at any time. `finishing`: no more
+    moves are wanted. `slack_mm`: how far the other axis moved since an axis was last read, as a
     difference on the sweep; it widens what counts as agreement.
     `since`: the stamp of the last step, where the next evidence begins.
     """
@@ -46,17 +48,20 @@ class Job:
     stop: StopAt | None = None
     lost_face_mm: float | None = None
     question: Question | None = None
+    resume: Next | None = None
+    disturbed: bool = False
+    loosened: bool = False
+    finishing: bool = False
     moves: int = 0
     slack_mm: Mapping[Axis, float] = field(default_factory=dict)
     before_tightening: Mapping[Axis, float] = field(default_factory=dict)
-    cleared: bool = False
     trail: tuple[tuple[tuple[int, ...], "Job"], ...] = ()
 
     @property
     def as_found(self) -> SweepDone | None:
-        """The first usable sweep, taken before anything was loosened."""
+        """The last usable sweep taken before anything was loosened."""
         usable = [s for s in self.sweeps if s.usable and s.purpose == "as-found"]
-        return usable[0] if usable else None
+        return usable[-1] if usable else None
 
     @property
     def latest(self) -> SweepDone | None:
@@ -67,7 +72,7 @@ class Job:
     @property
     def purpose(self) -> Literal["as-found", "final"]:
         """What a sweep taken now would be."""
-        return "final" if self.as_found is not None else "as-found"
+        return "final" if self.loosened else "as-found"
 
 
 @dataclass(frozen=True)

@@ -1,31 +1,47 @@
 """The ledger and the state it folds to, kept in step: commit first, then apply, then show."""
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import replace
 from typing import Any
 
 from daq.audit import evidence
-from daq.audit.apply import apply, fold
+from daq.audit.apply import apply
+from daq.audit.codec import encode
 from daq.audit.decide import Input, Refused, decide
 from daq.audit.decide.opening import audit_id
-from daq.audit.events import encode
+from daq.audit.recompute import day_of
 from daq.audit.state import Shop
 from daq.audit.views import aim, console, wall
 from daq.ledger.errors import NotRecorded
 from daq.ledger.store import Ledger
 from daq.service.clock import Clock
 from daq.service.hub import Hub
-from daq.words import Ack, Draft, Event, GaugeStatus, Snapshot
+from daq.words import Ack, Command, Draft, Event, GaugeStatus, Snapshot, Stamp
 
 PROBE_NS = 2_000_000_000
 """How often the disk's room is looked at, so that a full disk shows before the next take."""
+
+BARE_BYTES = 2 * 1024 * 1024
+"""What one command with the most evidence a gauge's ring can hold may take on the disk."""
 
 
 class Book:
     """The only writer. Everything here runs on the desk's thread."""
 
-    def __init__(self, ledger: Ledger, hub: Hub, clock: Clock, engine: str) -> None:
-        """Fold the whole ledger and show every machine."""
+    def __init__(
+        self,
+        ledger: Ledger,
+        shop: Shop,
+        hub: Hub,
+        clock: Clock,
+        engine: str,
+        readable: Collection[str],
+    ) -> None:
+        """Show every machine; `shop` is what the ledger's events fold to.
+
+        `readable`: the gauges that have a reader.
+        """
+        self._readable = readable
         self._ledger = ledger
         self._hub = hub
         self._clock = clock
@@ -33,56 +49,84 @@ class Book:
         self._statuses: dict[str, GaugeStatus] = {}
         self._recording: dict[str, Any] = {"ok": True, "say": ""}
         self._probed_ns = 0
-        self.shop: Shop = fold(ledger.events())
+        self.shop = shop
         self.show_all()
 
-    def earlier(self, command_id: str) -> tuple[int, ...]:
-        """The sequence numbers a command led to before, if it was carried out already."""
-        return tuple(event.seq for event in self._ledger.by_cause(command_id))
+    def earlier(self, command: Command) -> Ack | None:
+        """The answer a command was given before, if its id led to events already."""
+        events = self._ledger.by_cause(command.id)
+        if not events:
+            return None
+        first = events[0]
+        same = (first.machine, first.cause["kind"], first.cause["payload"])
+        if same != (command.machine, command.kind, dict(command.payload)):
+            why = f"Command id {command.id} was used before, for something else."
+            return Ack(command.id, False, (), "refused", why)
+        return Ack(command.id, True, tuple(event.seq for event in events), "ok")
 
     def since(self, seq: int, machine: str) -> list[Event]:
         """A machine's events after `seq`."""
         return list(self._ledger.events(after=seq, machine=machine))
 
-    def write(self, given: Input) -> Ack:
-        """Decide, commit, apply, show: in that order, or not at all."""
+    def write(self, given: Input, missed: bool) -> Ack:
+        """Decide, commit, apply, show: in that order, or not at all.
+
+        `missed`: samples that belong to the evidence are no longer there.
+        """
         command = given.command
         chunk = evidence.encode(given.samples)
         digest = evidence.digest(chunk) if chunk else ""
+        stamp = self._clock.stamp()
         try:
-            found = decide(self.shop, replace(given, evidence=digest, engine=self._engine))
+            found = decide(self.shop, replace(given, evidence=digest, today=day_of(stamp)))
         except Refused as refused:
             return Ack(command.id, False, (), "refused", str(refused))
-        drafts = [self._draft(given, digest, *encode(data)) for data in found]
+        cause = self._cause(given, missed)
+        drafts = [self._draft(command, stamp, cause, digest, *encode(data)) for data in found]
         try:
             events = self._ledger.append(drafts, [chunk] if chunk else [])
         except NotRecorded as error:
             self._record(False, f"NOT RECORDED: {error}")
             return Ack(command.id, False, (), "not-recorded", f"Not recorded: {error}")
+        except (RecursionError, TypeError, ValueError) as error:  # such as half a character
+            return Ack(command.id, False, (), "refused", f"This cannot be written down: {error}")
         for event in events:
             self.shop = apply(self.shop, event)
-        self._record(True, "")
+        self._look_at_disk()
         self.show(command.machine)
         return Ack(command.id, True, tuple(e.seq for e in events), "ok")
 
+    def _cause(self, given: Input, missed: bool) -> Mapping[str, Any]:
+        """The whole input, so that the decision can be made again from the record."""
+        return {
+            "id": given.command.id,
+            "kind": given.command.kind,
+            "payload": dict(given.command.payload),
+            "arrived_ns": given.arrived_ns,
+            "window": [given.first_n, given.last_n],
+            "missed": missed,
+            "engine": self._engine,
+        }
+
     def _draft(
-        self, given: Input, digest: str, kind: str, version: int, data: Mapping[str, Any]
+        self,
+        command: Command,
+        stamp: Stamp,
+        cause: Mapping[str, Any],
+        digest: str,
+        kind: str,
+        version: int,
+        data: Mapping[str, Any],
     ) -> Draft:
-        command = given.command
         job = self.shop.machine(command.machine).job
         return Draft(
             type=kind,
             v=version,
             machine=command.machine,
             audit=job.id if job is not None else audit_id(command.id),
-            stamp=self._clock.stamp(),
+            stamp=stamp,
             actor=command.actor,
-            cause={
-                "id": command.id,
-                "kind": command.kind,
-                "payload": dict(command.payload),
-                "window": [given.first_n, given.last_n],
-            },
+            cause=cause,
             data=data,
             evidence=(digest,) if digest else (),
         )
@@ -93,11 +137,16 @@ class Book:
         now = self._clock.mono_ns()
         if now - self._probed_ns < PROBE_NS:
             return
-        self._probed_ns = now
-        room = self._ledger.room()
-        if not room:
-            self._record(False, f"NOT RECORDED from now on: {room.say}")
-        elif not self._recording["ok"]:
+        self._look_at_disk()
+
+    def _look_at_disk(self) -> None:
+        self._probed_ns = self._clock.mono_ns()
+        bare, room = self._ledger.room(BARE_BYTES), self._ledger.room()
+        if not bare:
+            self._record(False, f"NOT RECORDED from now on: {bare.say}")
+        elif not room:
+            self._record(False, f"The disk is nearly full: {room.say}")
+        else:
             self._record(True, "")
 
     def _record(self, ok: bool, say: str) -> None:
@@ -122,19 +171,26 @@ class Book:
         if served is None:
             return
         state = self.shop.machine(machine)
-        faults = []
-        status = self._statuses.get(served.gauge)
-        if status is not None and status.code != "ok":
-            faults.append({"code": status.code, "say": status.say})
+        gauge = state.job.setup.gauge.key if state.job is not None else served.gauge
+        faults = self._faults(gauge)
         snapshot = Snapshot(
             machine=machine,
             seq=state.seq,
             head=self._ledger.head,
             pages={"wall": wall(state, served.say), "console": console(state, served.say)},
-            faults=tuple(faults),
+            faults=faults,
             recording=dict(self._recording),
         )
-        self._hub.publish(snapshot, aim(state))
+        self._hub.publish(snapshot, aim(state), gauge)
+
+    def _faults(self, gauge: str) -> tuple[Mapping[str, str], ...]:
+        status = self._statuses.get(gauge)
+        if gauge not in self._readable:
+            say = f"The gauge {gauge!r} is in no file of this shop: nothing reads it."
+            return ({"code": "no-file", "say": say},)
+        if status is None or status.code == "ok":
+            return ()
+        return ({"code": status.code, "say": status.say},)
 
     def close(self) -> None:
         """Close the ledger."""

@@ -13,6 +13,8 @@ from daq.words import Ack, Command, GaugeStatus
 ANSWER_S = 20.0
 """Longer than any take may need to settle; past this the desk itself has stopped."""
 
+STOPPING = "The service is stopping."
+
 BUSY_S = 0.02
 IDLE_S = 0.1
 
@@ -35,20 +37,30 @@ class Desk:
         self._mono_ns = mono_ns
         self._inbox: queue.SimpleQueue[Wish | GaugeStatus | None] = queue.SimpleQueue()
         self._thread = threading.Thread(target=self._work, name="desk", daemon=True)
+        self._ending = False
         self.failed: BaseException | None = None
+        self.when_failed: Callable[[], None] = lambda: None
+        """Called once if the desk cannot go on: nothing is decided or recorded after that."""
 
     def start(self) -> None:
         """Begin working; the state of every machine is shown at once."""
         self._thread.start()
 
+    def end(self) -> None:
+        """Begin to stop, without waiting for it: may be called by a signal handler."""
+        self._ending = True
+        self._inbox.put(None)
+
     def stop(self) -> None:
         """Finish what is in the queue and stop; unanswered takes are refused."""
         if self._thread.is_alive():
-            self._inbox.put(None)
+            self.end()
             self._thread.join(timeout=10)
 
     def submit(self, command: Command) -> Ack:
         """Hand in a command; returns when it is committed, refused or not recorded."""
+        if self._ending:
+            return Ack(command.id, False, (), "refused", STOPPING)
         reply: Future[Ack] = Future()
         self._inbox.put(Wish(command, self._mono_ns(), reply))
         try:
@@ -67,9 +79,11 @@ class Desk:
                 pass
         except BaseException as error:
             self.failed = error
+            self.when_failed()
             raise
         finally:
-            self._office.close("The service is stopping.")
+            self._ending = True
+            self._office.close(STOPPING)
 
     def _turn(self) -> bool:
         try:

@@ -13,6 +13,15 @@ from daq.settings import SettingsError, build, read_toml
 
 T = TypeVar("T")
 
+SETTLE_LIMITS: Mapping[str, tuple[float, float]] = {
+    "wait_s": (0, 60),
+    "window_s": (0.05, 60),
+    "slow_window_s": (0.05, 60),
+    "min_samples": (3, 1000),
+    "timeout_s": (0.5, 15),
+}
+"""Seconds, and a count. A reading cannot begin before its take, nor outlast the desk's answer."""
+
 
 @dataclass(frozen=True)
 class ShopConfig:
@@ -21,6 +30,17 @@ class ShopConfig:
     name: str
     hosts: tuple[str, ...] = ("headsweep.local",)
     settle: SettleRules = field(default_factory=SettleRules)
+
+    def __post_init__(self) -> None:
+        """Refuse rules by which nothing could settle.
+
+        Raises:
+            ValueError: a rule is outside its limits.
+        """
+        for key, (least, most) in SETTLE_LIMITS.items():
+            found = getattr(self.settle, key)
+            if not least <= found <= most:
+                raise ValueError(f"settle.{key}: found {found:g}; allowed: {least:g} to {most:g}")
 
 
 @dataclass(frozen=True)
@@ -37,9 +57,11 @@ class ShopFiles:
         used = {machine.gauge for machine in self.machines.values()}
         return {key: gauge for key, gauge in self.gauges.items() if key in used}
 
-    def audit_setup(self, machine_key: str) -> AuditSetup:
-        """What an audit opened now on this machine embeds."""
-        machine = self.machines[machine_key]
+    def audit_setup(self, machine_key: str) -> AuditSetup | None:
+        """What an audit opened now on this machine embeds; None for one without a file."""
+        machine = self.machines.get(machine_key)
+        if machine is None:
+            return None
         gauge = self.gauges[machine.gauge]
         return AuditSetup(
             machine_key=machine_key,

@@ -62,6 +62,7 @@ class Hub:
         self._samples: dict[str, Sample] = {}
         self._aims: dict[str, Aim | None] = {}
         self._snapshots: dict[str, Snapshot] = {}
+        self._gauges = {m.key: m.gauge for m in served}
         self._statuses: dict[str, GaugeStatus] = {}
         self._beat_ns = mono_ns()
         self.changed = {key: threading.Condition() for key in self._served}
@@ -76,15 +77,19 @@ class Hub:
         """The live path: called by a reader for every sample; wakes the screens."""
         self._samples[sample.gauge] = sample
         for machine in self._served.values():
-            if machine.gauge == sample.gauge:
+            if self._gauges[machine.key] == sample.gauge:
                 self._wake(machine.key, self.live_count)
 
     def on_status(self, status: GaugeStatus) -> None:
         """How a gauge's reader is doing."""
         self._statuses[status.gauge] = status
 
-    def publish(self, snapshot: Snapshot, aim: Aim | None) -> None:
-        """Show a machine's new snapshot; called only after its events were committed."""
+    def publish(self, snapshot: Snapshot, aim: Aim | None, gauge: str) -> None:
+        """Show a machine's new snapshot; called only after its events were committed.
+
+        `gauge`: the one bound to its audit, or else the one in its file.
+        """
+        self._gauges[snapshot.machine] = gauge
         self._aims[snapshot.machine] = aim
         self._snapshots[snapshot.machine] = snapshot
         self._wake(snapshot.machine, self.snapshot_count)
@@ -105,13 +110,15 @@ class Hub:
     def live(self, machine: str) -> Live:
         """The latest live number; its age is counted to this call."""
         served = self._served[machine]
-        sample = self._samples.get(served.gauge)
+        gauge = self._gauges[machine]
+        sample = self._samples.get(gauge)
         if sample is None:
-            return Live(served.gauge, "", 0, "", "", 0.0, 0, fresh=False)
+            return Live(gauge, "", 0, "", "", 0.0, 0, fresh=False)
         age_ms = (self._mono_ns() - sample.mono_ns) // 1_000_000
         fresh = age_ms <= served.fresh_ms
         aim = self._aims.get(machine)
-        text, to_go_mm = aim.to_go(sample.value_mm) if aim and fresh else (None, None)
+        aimed = aim is not None and fresh and (aim.gauge, aim.unit) == (gauge, sample.unit)
+        text, to_go_mm = aim.to_go(sample.value_mm) if aim and aimed else (None, None)
         return Live(
             gauge=sample.gauge,
             run=sample.run,

@@ -1,27 +1,29 @@
 """What the desk's thread does with each thing handed in; all of it runs on that one thread."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from concurrent.futures import Future
 from dataclasses import dataclass, replace
 
 from daq.audit.decide import Input, Refused, Want, wants
+from daq.audit.decide.table import NOTICES
 from daq.audit.setup import AuditSetup
 from daq.audit.state import Job
 from daq.audit.views.said import said
 from daq.gauges.ring import Ring, Slice
+from daq.ledger.errors import LedgerError
 from daq.metrology.settle import Window
 from daq.service.book import Book
 from daq.service.clock import Clock
 from daq.service.takes import Expired, Pending, look
-from daq.service.watch import GaugeWatch, ZeroWatch
-from daq.words import Ack, Command, GaugeStatus, Sample
+from daq.service.watch import GaugeWatch, Notice, ZeroWatch
+from daq.words import Ack, Command, GaugeStatus
 
 
 @dataclass(frozen=True)
 class Shopfloor:
     """What the office may ask of the shop: setups of new audits and the gauges' samples."""
 
-    setup: Callable[[str], AuditSetup]
+    setup: Callable[[str], AuditSetup | None]
     rings: Mapping[str, Ring]
 
     def ring(self, gauge: str) -> Ring:
@@ -40,6 +42,8 @@ class Office:
         self._pending: dict[str, Pending] = {}
         self._zeros = ZeroWatch(clock)
         self._gauges = GaugeWatch()
+        self._unrecorded: list[Notice] = []
+        self._began_ns = clock.mono_ns()
 
     @property
     def busy(self) -> bool:
@@ -48,13 +52,23 @@ class Office:
 
     def receive(self, command: Command, arrived_ns: int, reply: "Future[Ack]") -> None:
         """Answer a command now, or once its gauge has settled."""
+        try:
+            self._receive(command, arrived_ns, reply)
+        except LedgerError as error:
+            reply.set_result(_not_recorded(command, f"Not recorded: {error}"))
+
+    def _receive(self, command: Command, arrived_ns: int, reply: "Future[Ack]") -> None:
         pending = self._pending.get(command.machine)
         if pending is not None and pending.command.id == command.id:
             pending.replies.append(reply)
             return
-        earlier = self._book.earlier(command.id)
-        if earlier:
-            reply.set_result(Ack(command.id, True, earlier, "ok"))
+        earlier = self._book.earlier(command)
+        if earlier is not None:
+            reply.set_result(earlier)
+            return
+        if self._unrecorded:
+            why = "Not recorded: what the gauge did meanwhile has to be recorded first."
+            reply.set_result(_not_recorded(command, why))
             return
         refusal = self._refusal(command, pending)
         if refusal is not None:
@@ -68,10 +82,12 @@ class Office:
         self._begin(command, want, arrived_ns, reply)
 
     def _refusal(self, command: Command, pending: Pending | None) -> Ack | None:
+        if command.kind in NOTICES:
+            return _refused(command, f"{command.kind!r} is for the service itself to notice.")
         state = self._book.shop.machine(command.machine)
         if command.expects_seq is not None and command.expects_seq != state.seq:
-            since = self._book.since(command.expects_seq, command.machine)
-            changed = tuple(said(event) for event in since)
+            seen = min(max(0, command.expects_seq), state.seq)
+            changed = tuple(said(event) for event in self._book.since(seen, command.machine))
             why = "Something changed since that screen was drawn: look again."
             return Ack(command.id, False, (), "stale", why, changed)
         if pending is not None:
@@ -80,12 +96,13 @@ class Office:
 
     def _begin(self, command: Command, want: Want, arrived_ns: int, reply: "Future[Ack]") -> None:
         if want.kind == "nothing":
-            reply.set_result(self._decide(Input(command)))
+            reply.set_result(self._decide(Input(command, arrived_ns)))
             return
         job = self._job(command.machine)
         if want.kind == "history":
-            samples = self._history(job).samples
-            reply.set_result(self._decide(Input(command), samples))
+            history = self._history(job)
+            given = Input(command, arrived_ns, history.samples)
+            reply.set_result(self._decide(given, history.missed))
             return
         self._pending[command.machine] = Pending(
             command, want, job.setup.gauge.key, arrived_ns, job.setup.settle, [reply]
@@ -98,14 +115,16 @@ class Office:
         return job
 
     def _history(self, job: Job) -> Slice:
-        """Every sample since the audit's last step, as far as the ring still holds them."""
+        """Every sample since the audit's last step, as far as this service has kept them."""
         same_boot = job.since.boot == self._clock.stamp().boot
         since_ns = job.since.mono_ns if same_boot else 0
-        return self._floor.ring(job.setup.gauge.key).since(None, since_ns)
+        kept = self._floor.ring(job.setup.gauge.key).since(None, since_ns)
+        return replace(kept, missed=kept.missed or since_ns < self._began_ns)
 
     def tick(self) -> None:
         """Look after takes, zeros and the disk; called many times a second."""
         self._book.beat()
+        self._record_notices()
         for machine, pending in list(self._pending.items()):
             self._settle(machine, pending)
         for machine, state in list(self._book.shop.machines.items()):
@@ -114,38 +133,59 @@ class Office:
                     machine, state.job, self._floor.ring(state.job.setup.gauge.key)
                 )
                 if notice is not None:
-                    self._decide(Input(notice.command), notice.samples)
+                    self._note(notice)
+
+    def _note(self, notice: Notice) -> None:
+        """Record what the service noticed; on a full disk it waits, in order, for room."""
+        self._unrecorded.append(notice)
+        self._record_notices()
+
+    def _record_notices(self) -> None:
+        while self._unrecorded:
+            notice = self._unrecorded[0]
+            ack = self._decide(Input(notice.command, samples=notice.samples))
+            if ack.code == "not-recorded":
+                return
+            del self._unrecorded[0]
+            if ack.accepted and notice.command.kind == "zeroed":
+                self._give_up(notice.command.machine, "Zeroed while it was read: look again.")
+
+    def _give_up(self, machine: str, why: str) -> None:
+        """Refuse a take under way: what it was for has changed."""
+        pending = self._pending.pop(machine, None)
+        if pending is not None:
+            for reply in pending.replies:
+                reply.set_result(_refused(pending.command, why))
 
     def _settle(self, machine: str, pending: Pending) -> None:
         ring = self._floor.ring(pending.gauge)
-        samples = ring.since(None, pending.take_ns).samples
-        found = look(pending, samples, self._clock.mono_ns())
+        taken = ring.since(None, pending.take_ns)
+        found = look(pending, taken.samples, self._clock.mono_ns())
         if found is None:
             return
         del self._pending[machine]
         if isinstance(found, Expired):
             ack = _refused(pending.command, found.say)
         else:
-            ack = self._settled(machine, pending, found, samples)
+            ack = self._settled(machine, pending, found, taken)
         for reply in pending.replies:
             reply.set_result(ack)
 
-    def _settled(
-        self, machine: str, pending: Pending, window: Window, samples: Sequence[Sample]
-    ) -> Ack:
+    def _settled(self, machine: str, pending: Pending, window: Window, taken: Slice) -> Ack:
         if pending.want.whole:
-            samples = self._history(self._job(machine)).samples
-        else:
-            samples = [s for s in samples if s.run == window.run and s.n >= window.first_n]
-        given = Input(pending.command, first_n=window.first_n, last_n=window.last_n)
-        upto = [s for s in samples if s.run != window.run or s.n <= window.last_n]
-        return self._decide(given, upto)
+            taken = self._history(self._job(machine))
+        ends = (window.run, window.last_n)
+        last = next(i for i, s in enumerate(taken.samples) if (s.run, s.n) == ends)
+        samples = taken.samples[: last + 1]
+        if not pending.want.whole:
+            samples = samples[-window.count :]
+        given = Input(pending.command, pending.take_ns, samples, window.first_n, window.last_n)
+        return self._decide(given, taken.missed and pending.want.whole)
 
-    def _decide(self, given: Input, samples: Sequence[Sample] = ()) -> Ack:
-        setup = None
+    def _decide(self, given: Input, missed: bool = False) -> Ack:
         if given.command.kind == "open":
-            setup = self._floor.setup(given.command.machine)
-        return self._book.write(replace(given, samples=tuple(samples), setup=setup))
+            given = replace(given, setup=self._floor.setup(given.command.machine))
+        return self._book.write(given, missed)
 
     def gauge_status(self, status: GaugeStatus) -> None:
         """Show how a gauge is doing; record it where an audit depends on it."""
@@ -153,7 +193,7 @@ class Office:
         bound = self._book.shop.bound(status.gauge)
         command = self._gauges.change(status, bound.machine if bound else None)
         if command is not None:
-            self._decide(Input(command))
+            self._note(Notice(command, ()))
 
     def close(self, why: str) -> None:
         """Answer whoever still waits and close the ledger."""
@@ -162,6 +202,10 @@ class Office:
                 reply.set_result(_refused(pending.command, why))
         self._pending.clear()
         self._book.close()
+
+
+def _not_recorded(command: Command, why: str) -> Ack:
+    return Ack(command.id, False, (), "not-recorded", why)
 
 
 def _refused(command: Command, why: str) -> Ack:

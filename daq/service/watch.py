@@ -1,6 +1,7 @@
 """What the service notices by itself: a zeroed gauge, a gauge that went or came back."""
 
 import uuid
+from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -12,6 +13,9 @@ from daq.service.clock import Clock
 from daq.words import Command, GaugeStatus, Sample
 
 LOOK_BACK_NS = 2_000_000_000
+REACH = 4
+"""Samples before a step that a jump right after it is measured from; more would find old jumps."""
+
 ZERO_STEPS = HANDLERS["zeroed"][0].steps
 
 
@@ -37,14 +41,21 @@ class ZeroWatch:
             return None
         told = max(self._told_ns.get(machine, 0), self._begun(job))
         since = max(self._clock.mono_ns() - LOOK_BACK_NS, told)
-        samples = ring.since(None, since).samples
-        jump = zero_noticed(samples, job.setup.gauge.resolution)
-        if jump is None:
+        samples = self._samples(ring, since)
+        if zero_noticed(samples, job.setup.gauge.resolution) is None:
             return None
-        landed = next(s for s in samples if s.n == jump.n and s.run == samples[-1].run)
-        self._told_ns[machine] = landed.mono_ns
+        self._told_ns[machine] = samples[-1].mono_ns
         command = Command(str(uuid.uuid4()), machine, "zeroed", {}, actor="service")
         return Notice(command, samples)
+
+    def _samples(self, ring: Ring, since_ns: int) -> Sequence[Sample]:
+        """The samples since then, and the few before them that a jump is measured from.
+
+        Without those, a zero pressed right after a reading would pass unnoticed.
+        """
+        samples = ring.since(None, since_ns - LOOK_BACK_NS).samples
+        first = bisect_left(samples, since_ns, key=lambda s: s.mono_ns)
+        return samples[max(0, first - REACH) :]
 
     def _begun(self, job: Job) -> int:
         """Since when the audit stands where it does; a zero before that changed nothing."""
@@ -62,9 +73,9 @@ class GaugeWatch:
     def change(self, status: GaugeStatus, machine: str | None) -> Command | None:
         """The notice for an audit that depends on this gauge, or None when nothing changed."""
         well = status.code == "ok"
-        before = self._well.get(status.gauge)
+        before = self._well.get(status.gauge, True)
         self._well[status.gauge] = well
-        if machine is None or before is None or before == well:
+        if machine is None or before == well:
             return None
         notice_id = str(uuid.uuid4())
         if well:

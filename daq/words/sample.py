@@ -29,7 +29,10 @@ class Sample:
 
 @dataclass(frozen=True, slots=True)
 class GaugeStatus:
-    """How one gauge's reader is doing. `code` is "ok" or a fault's name; `say` is for people."""
+    """How one gauge's reader is doing. `code` is "ok" or a fault's name; `say` is for people.
+
+    `warnings` are sentences about what does not take the number away, such as a weak battery.
+    """
 
     gauge: str
     code: str
@@ -38,6 +41,7 @@ class GaugeStatus:
     good: int
     bad: int
     last_mono_ns: int
+    warnings: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

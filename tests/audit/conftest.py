@@ -6,20 +6,29 @@ import pytest
 
 from daq.audit import evidence
 from daq.audit.apply import apply
+from daq.audit.codec import encode
 from daq.audit.decide import Input, Refused, decide, wants
 from daq.audit.decide.opening import audit_id
-from daq.audit.events import encode
 from daq.audit.setup import AuditSetup, AxisSetup, GaugeSetup, MachineSetup
 from daq.audit.state import Shop
 from daq.audit.views import aim, console
 from daq.words import Command, Event, Sample, Stamp
 
 MACHINE = "mill"
+SETTLED = ("take", "loosened", "stopped")
+NOON_US = 1_780_315_200_000_000  # 2026-06-01 12:00 UTC
 LEDGER = "11111111-2222-4333-8444-555555555555"
 
 
 def setup_of(
-    *, radius=100.0, nod_pivot=150.0, height=0.0, counts_up=True, limit=0.015, gauge="arm"
+    *,
+    radius=100.0,
+    nod_pivot=150.0,
+    height=0.0,
+    counts_up=True,
+    limit=0.015,
+    gauge="arm",
+    wanted_side=0.0,
 ) -> AuditSetup:
     axis = {"limit": limit, "over": 300.0, "pivot_height": height}
     side = AxisSetup(
@@ -27,6 +36,7 @@ def setup_of(
         pivot_distance=0.0,
         bolts="the side bolts",
         adjuster="the side adjuster",
+        wanted_lean=wanted_side,
         **axis,
     )
     nod = AxisSetup(
@@ -55,6 +65,7 @@ class Bench:
         self.inputs = []
         self.ns = 1_000_000_000
         self.n = 0
+        self.unit = "mm"
 
     @property
     def job(self):
@@ -76,36 +87,52 @@ class Bench:
             text = f"{value:+.3f}"
             raw = f"{text} mm\r\n".encode()
             key = self.setup.gauge.key
-            found.append(Sample(key, "run-1", self.n, self.ns, text, "mm", value, (), raw))
+            found.append(Sample(key, "run-1", self.n, self.ns, text, self.unit, value, (), raw))
         return found
 
     def do(self, kind, payload=None, values=(), command_id=None):
         """Post a command; `values` are what the gauge sent. Returns the new events' data."""
         command = Command(command_id or str(uuid.uuid4()), self.machine, kind, payload or {})
         wants(self.shop, command)
+        arrived = self.ns
         samples = self.samples(values)
         chunk = evidence.encode(samples)
         digest = evidence.digest(chunk) if chunk else ""
+        window = self._still(samples) if kind in SETTLED else samples
         given = Input(
             command,
+            arrived,
             tuple(samples),
-            samples[0].n if samples else 0,
-            samples[-1].n if samples else 0,
+            window[0].n if window else 0,
+            window[-1].n if window else 0,
             digest,
+            "2026-06-01",
             self.setup if kind == "open" else None,
-            "test",
         )
         found = decide(self.shop, given)
         self.chunks[digest] = chunk
         self.inputs.append(given)
         for data in found:
-            self._commit(data, command, digest, samples)
+            self._commit(data, given)
         return found
 
-    def _commit(self, data, command, digest, samples):
+    @staticmethod
+    def _still(samples):
+        """The samples at the end that all read the same: what the service waits for."""
+        last = samples[-1].value_mm if samples else 0.0
+        moved = [i for i, s in enumerate(samples) if s.value_mm != last]
+        return samples[moved[-1] + 1 :] if moved else samples
+
+    def _commit(self, data, given):
         kind, version, plain = encode(data)
-        window = [samples[0].n, samples[-1].n] if samples else [0, 0]
-        cause = {"id": command.id, "kind": command.kind, "payload": dict(command.payload)}
+        command = given.command
+        cause = {
+            "id": command.id,
+            "kind": command.kind,
+            "payload": dict(command.payload),
+            "arrived_ns": given.arrived_ns,
+            "window": [given.first_n, given.last_n],
+        }
         event = Event(
             LEDGER,
             len(self.events) + 1,
@@ -113,11 +140,11 @@ class Bench:
             version,
             self.machine,
             self.job.id if self.job else audit_id(command.id),
-            Stamp(self.ns, 1_700_000_000_000_000 + self.ns // 1000, "boot", True),
-            "tester",
-            {**cause, "window": window},
+            Stamp(self.ns, NOON_US + self.ns // 1000, "boot", True),
+            command.actor,
+            cause,
             plain,
-            (digest,) if digest else (),
+            (given.evidence,) if given.evidence else (),
         )
         self.events.append(event)
         self.shop = apply(self.shop, event)

@@ -7,7 +7,8 @@ from pathlib import Path
 import pytest
 
 from daq.audit.apply import fold
-from daq.audit.events import TYPES, UnknownEvent, Voided, decode, encode
+from daq.audit.codec import TYPES, UnknownEvent, decode, encode
+from daq.audit.events import Voided
 from daq.audit.recompute import differences
 from daq.audit.state import Shop
 from daq.settings import build, plain
@@ -33,9 +34,9 @@ class Head:
         self.slope[axis] += (stop - self.at(position)) / gain
 
 
-def work(b, head, shift=0.0):
-    """Obey the console until the audit waits to be cleared; returns the number of moves."""
-    while b.job.step not in ("clear", "sign"):
+def work(b, head, shift=0.0, until="clear"):
+    """Obey the console until that step; returns the number of moves."""
+    while b.job.step != until:
         act = b.console["actions"][0]
         do = b.console["do"]
         if act["kind"] == "take":
@@ -111,17 +112,27 @@ def test_events_survive_the_ledger_format(done):
 
 def test_undo_takes_back_one_command_and_what_was_computed_from_it(bench):
     b = bench().start()
-    for place, value in (("front", 1.2), ("right", 1.16), ("back", 1.12), ("left", 1.16)):
-        b.take(place, value)
+    work(b, Head(side=0.5, nod=0.0), until="check")
+    b.take("right", 1.0)
     before = b.job
-    b.take("front", 1.2)
+    b.take("left", 1.4)
     assert b.job.step == "park"
     (voided,) = b.do("undo")
     assert isinstance(voided, Voided)
     types = {e.seq: e.type for e in b.events}
-    assert [types[s] for s in voided.voids] == ["ReadingTaken", "SweepDone"]
+    assert [types[s] for s in voided.voids] == ["ReadingTaken", "CheckDone"]
     assert dataclasses.replace(b.job, since=before.since) == before
-    assert [e.type for e in b.events[-3:]] == ["ReadingTaken", "SweepDone", "Voided"]
+    assert [e.type for e in b.events[-3:]] == ["ReadingTaken", "CheckDone", "Voided"]
+
+
+def test_a_finished_sweep_stays_listed(bench):
+    b = bench().start()
+    b.sweep(front=1.200, right=1.160, back=1.120, left=1.160)
+    assert "stays listed" in b.refused("undo")
+    assert "Say why" in b.refused("again", {"why": ""})
+    b.do("again", {"why": "chips on the ring"})
+    done = b.sweep(front=1.200, right=1.160, back=1.120, left=1.160)
+    assert (done.number, done.why) == (2, "chips on the ring")
 
 
 def test_turned_bolts_cannot_be_taken_back(bench):
@@ -129,7 +140,7 @@ def test_turned_bolts_cannot_be_taken_back(bench):
     b.sweep(front=1.200, right=1.160, back=1.120, left=1.160)
     b.take("front", 1.200)
     b.do("loosened", {}, [1.18] * 10)
-    assert "stay turned" in b.refused("undo")
+    assert "stays turned" in b.refused("undo")
 
 
 def test_signing_asks_since_when_and_what_of_the_work(bench):
@@ -137,6 +148,7 @@ def test_signing_asks_since_when_and_what_of_the_work(bench):
     work(b, Head(side=0.5, nod=0.0))
     b.do("cleared")
     assert "last_good" in b.refused("sign", {"done_by": "T"})
+    assert "not after today" in b.refused("sign", {"done_by": "T", "last_good": "2026-06-02"})
     assert "disposition" in b.refused("sign", {"done_by": "T", "last_good": "2026-01-05"})
     assert "done_by" in b.refused("sign", {"done_by": " "})
     names = [f["name"] for f in b.console["actions"][0]["fields"]]

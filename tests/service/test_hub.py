@@ -14,7 +14,7 @@ MILL = Served("mill", "Mill", "practice", 1000)
 def hub(clock):
     made = Hub((MILL, Served("other", "Other", "elsewhere", 1000)), clock.mono_ns)
     for key in ("mill", "other"):
-        made.publish(snapshot(key), None)
+        made.publish(snapshot(key), None, {"mill": "practice", "other": "elsewhere"}[key])
     return made
 
 
@@ -36,7 +36,7 @@ def test_a_sample_is_live_until_it_is_old(hub, clock, sample):
 
 
 def test_the_distance_to_the_stop_at_is_never_shown_for_an_old_sample(hub, clock, sample):
-    hub.publish(snapshot("mill"), Aim("practice", 0.9, "mm", 3))
+    hub.publish(snapshot("mill"), Aim("practice", 0.9, "mm", 3), "practice")
     hub.on_sample(sample(1, clock.ns, value=1.0))
     assert hub.live("mill").to_go == "-0.100"
     assert hub.live("mill").to_go_mm == pytest.approx(-0.1)
@@ -52,13 +52,22 @@ def test_the_live_number_is_the_gauges_face_without_the_wires_padding(hub, clock
     assert (hub.live("mill").text, hub.live("mill").unit) == ("0.10000", "in")
 
 
+def test_no_distance_is_shown_for_another_unit_or_another_gauge(hub, clock, sample):
+    hub.publish(snapshot("mill"), Aim("practice", 0.9, "mm", 3), "practice")
+    hub.on_sample(dataclasses.replace(sample(1, clock.ns), unit="in"))
+    assert hub.live("mill").to_go is None
+    hub.publish(snapshot("mill"), Aim("practice", 0.9, "mm", 3), "elsewhere")
+    hub.on_sample(sample(1, clock.ns, gauge="elsewhere"))
+    assert (hub.live("mill").fresh, hub.live("mill").to_go) == (True, None)
+
+
 def test_a_slot_holds_the_latest_and_no_queue(hub, clock, sample):
     with hub.subscribe("mill") as slot:
         live, first = slot.wait(0.1)
         assert live is None and first.seq == 1
         for n in range(1, 6):
             hub.on_sample(sample(n, clock.ns))
-        hub.publish(snapshot("mill", seq=2), None)
+        hub.publish(snapshot("mill", seq=2), None, "practice")
         live, changed = slot.wait(0.1)
         assert (live.n, changed.seq) == (5, 2)
         assert slot.wait(0.01) == (None, None)

@@ -4,6 +4,7 @@ from concurrent.futures import Future
 
 import pytest
 
+from daq.audit.state import Shop
 from daq.gauges.ring import Ring
 from daq.ledger import Ledger
 from daq.service.book import Book
@@ -21,7 +22,7 @@ class Rig:
         shop = load(config)
         self.hub = Hub((Served(MILL, "Mill", "practice", 1000),), clock.mono_ns)
         self.ledger = Ledger.open(folder, stamp=clock.stamp())
-        self.book = Book(self.ledger, self.hub, clock, "test")
+        self.book = Book(self.ledger, Shop(), self.hub, clock, "test", {"practice"})
         self.office = Office(self.book, Shopfloor(shop.audit_setup, {"practice": self.ring}), clock)
         self.n = 0
         self.closed = False
@@ -69,6 +70,41 @@ def test_the_same_id_twice_makes_one_event(rig):
     again = rig.post("open", {"reason": "practice"}, expects=0).result(0)
     assert again.accepted and again.seqs == first.seqs
     assert rig.ledger.seq == 2
+
+
+def test_an_id_used_for_something_else_is_refused(rig):
+    rig.post("open", {"reason": "practice"}, "c1")
+    ack = rig.post("prepared", {"serial_number": "P-0417"}, "c1").result(0)
+    assert (ack.code, "used before" in ack.reason) == ("refused", True)
+    assert rig.ledger.seq == 2
+
+
+def test_a_machine_nobody_knows_is_refused(rig):
+    reply = Future()
+    rig.office.receive(Command("c", "lathe", "open", {"reason": "practice"}), 0, reply)
+    assert "no machine called 'lathe'" in reply.result(0).reason
+
+
+def test_a_zero_while_a_take_settles_ends_the_take(rig):
+    prepared(rig)
+    rig.post("take", {}, "c3")
+    rig.stream([-0.35] * 60)
+    rig.stream([1.0] * 60)
+    rig.post("pushed", {}, "c4")
+    reply = rig.post("take", {"position": "front"}, "c6")
+    rig.stream([1.0] * 12 + [0.0] * 12)
+    assert "Zeroed while it was read" in reply.result(0).reason
+    assert rig.hub.snapshot(MILL).pages["wall"]["message"]["code"] == "zeroed"
+
+
+def test_history_from_before_the_service_began_is_recorded_as_missed(rig):
+    prepared(rig)
+    rig.post("take", {}, "c3")
+    rig.stream([-0.35] * 60)
+    rig.office._began_ns = rig.clock.ns + 1
+    rig.stream([1.0] * 5)
+    rig.post("pushed", {}, "c4")
+    assert list(rig.ledger.events())[-1].cause["missed"] is True
 
 
 def test_a_screen_that_looked_at_an_older_state_is_told_what_changed(rig):

@@ -35,9 +35,9 @@ class CommandBody:
     expects_seq: int | None = None
 
     def __post_init__(self) -> None:
-        """Refuse an id that is no UUID: uniqueness is all it is for."""
+        """Refuse an id that is no UUID, and write each in one way: it is compared as text."""
         try:
-            uuid.UUID(self.id)
+            object.__setattr__(self, "id", str(uuid.UUID(self.id)))
         except ValueError:
             raise ValueError(f"id: found {self.id!r}; allowed: a UUID") from None
 

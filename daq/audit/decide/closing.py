@@ -1,26 +1,22 @@
-"""Clearing away, signing, abandoning, taking back; and what the service notices by itself."""
+"""Clearing away, signing, abandoning, taking back."""
 
 import datetime
 from dataclasses import dataclass
 
-from daq.audit.decide.common import Input, Refused
+from daq.audit.decide.common import Input, Nothing, Refused
 from daq.audit.events import (
     Abandoned,
     Cleared,
     Data,
-    GaugeBack,
-    GaugeFault,
     Signed,
     SweepDone,
     Voided,
 )
+from daq.audit.facts import asks_for_past, word_of
 from daq.audit.parts import (
     AxisResult,
 )
 from daq.audit.state import Job
-
-EXPECTED_OUT = ("after-angled-work", "practice")
-"""Reasons for which an as-found out of tolerance says nothing about earlier work."""
 
 
 @dataclass(frozen=True)
@@ -41,30 +37,10 @@ class Why:
     why: str
 
 
-@dataclass(frozen=True)
-class Fault:
-    """The payload of the service's `gauge-fault`."""
-
-    code: str
-    say: str
-
-
-@dataclass(frozen=True)
-class Back:
-    """The payload of the service's `gauge-back`."""
-
-    run: str
-
-
 def cleared(job: Job, given: Input) -> tuple[Data, ...]:
     """The arm is out and the wrench off the drawbar."""
+    given.payload(Nothing)
     return (Cleared(),)
-
-
-def asks_for_past(job: Job) -> bool:
-    """Whether signing asks since when the machine was out, and what became of the work."""
-    found = job.as_found
-    return found is not None and found.word == "out" and job.reason not in EXPECTED_OUT
 
 
 def sign(job: Job, given: Input) -> tuple[Data, ...]:
@@ -75,8 +51,7 @@ def sign(job: Job, given: Input) -> tuple[Data, ...]:
         raise Refused("There is no full sweep to sign for.")
     if not said.done_by.strip():
         raise Refused("done_by: found nothing; allowed: the name or initials of who did the audit")
-    if asks_for_past(job):
-        _check_past(said)
+    _check_past(said, given.today, asks_for_past(job))
     return (
         Signed(
             done_by=said.done_by.strip(),
@@ -84,7 +59,7 @@ def sign(job: Job, given: Input) -> tuple[Data, ...]:
             note=said.note.strip(),
             last_good=said.last_good.strip(),
             disposition=said.disposition.strip(),
-            verdict="conforms" if left.word == "in" else "does not conform",
+            verdict="conforms" if word_of(left) == "in" else "does not conform",
             as_found=_pair(found),
             as_left=_pair(left),
             moves=job.moves,
@@ -96,18 +71,26 @@ def _pair(sweep: SweepDone) -> tuple[AxisResult, AxisResult]:
     return (sweep.side, sweep.nod)
 
 
-def _check_past(said: Sign) -> None:
-    try:
-        datetime.date.fromisoformat(said.last_good.strip())
-    except ValueError:
-        raise Refused(
-            f"last_good: found {said.last_good!r}; allowed: the date the machine was last known "
-            "good, such as 2026-03-31, because it was found out of tolerance"
-        ) from None
-    if not said.disposition.strip():
+def _check_past(said: Sign, today: str, asked: bool) -> None:
+    """The past is asked for when the machine was found out; what is said must make sense."""
+    if asked or said.last_good.strip():
+        _check_date(said.last_good.strip(), today)
+    if asked and not said.disposition.strip():
         raise Refused(
             "disposition: found nothing; allowed: what becomes of the work done since then, "
             "because the machine was found out of tolerance"
+        )
+
+
+def _check_date(last_good: str, today: str) -> None:
+    try:
+        day = datetime.date.fromisoformat(last_good)
+    except ValueError:
+        day = None
+    if day is None or day.isoformat() > today:
+        raise Refused(
+            f"last_good: found {last_good!r}; allowed: the date the machine was last known "
+            f"good, such as 2026-03-31, not after today ({today})"
         )
 
 
@@ -121,17 +104,10 @@ def abandon(job: Job, given: Input) -> tuple[Data, ...]:
 
 def undo(job: Job, given: Input) -> tuple[Data, ...]:
     """The last step is taken back, if it only read or answered something."""
+    given.payload(Nothing)
     if not job.trail:
-        raise Refused("Nothing here can be taken back: bolts that were turned stay turned.")
+        raise Refused(
+            "Nothing here can be taken back: what was turned stays turned, and a finished sweep "
+            "stays listed. Sweep again instead."
+        )
     return (Voided(job.trail[-1][0]),)
-
-
-def gauge_fault(job: Job, given: Input) -> tuple[Data, ...]:
-    """The bound gauge stopped giving readings."""
-    fault = given.payload(Fault)
-    return (GaugeFault(fault.code, fault.say),)
-
-
-def gauge_back(job: Job, given: Input) -> tuple[Data, ...]:
-    """The bound gauge gives readings again."""
-    return (GaugeBack(given.payload(Back).run),)

@@ -6,15 +6,14 @@ from typing import Literal, TypeVar
 
 import numpy as np
 
-from daq.audit.parts import AxisResult, Point
 from daq.audit.setup import AuditSetup
-from daq.audit.state import Job
-from daq.metrology.verdict import Tolerance, simple
 from daq.settings import SettingsError, build
-from daq.units import show
-from daq.words import Axis, Command, Position, Reading, Sample
+from daq.words import Command, Position, Reading, Sample
 
 T = TypeVar("T")
+
+SLACK_MM = 1e-9
+"""Far below any gauge's count."""
 
 
 class Refused(Exception):
@@ -39,17 +38,19 @@ class Want:
 class Input:
     """Everything a decision may look at besides the state.
 
-    `samples`: the evidence; `first_n`, `last_n`: the settled window within its last
-    run. `evidence`: the evidence's digest. `setup`: for the opening of an audit only.
+    `arrived_ns`: when the command came, monotonic. `samples`: the evidence; `first_n`,
+    `last_n`: the settled window within its last run. `evidence`: the evidence's digest.
+    `today`: the date, UTC. `setup`: for the opening of an audit only.
     """
 
     command: Command
+    arrived_ns: int = 0
     samples: Sequence[Sample] = ()
     first_n: int = 0
     last_n: int = 0
     evidence: str = ""
+    today: str = ""
     setup: AuditSetup | None = None
-    engine: str = ""
 
     def payload(self, cls: type[T]) -> T:
         """The command's payload as the dataclass its handler takes.
@@ -69,6 +70,19 @@ class Input:
             return []
         run = self.samples[-1].run
         return [s for s in self.samples if s.run == run and self.first_n <= s.n <= self.last_n]
+
+    def check_settled(self, spread_mm: float) -> None:
+        """Refuse a window that began before the take or is not still.
+
+        Raises:
+            Refused: a reading made of it would not be one.
+        """
+        window = self.window
+        values = [s.value_mm for s in window]
+        if not window or window[0].mono_ns <= self.arrived_ns:
+            raise Refused("No samples since the reading was taken: take it again.")
+        if max(values) - min(values) > spread_mm + SLACK_MM:
+            raise Refused("The number had not settled: take the reading again.")
 
     def reading(self, position: Position | None) -> Reading:
         """The settled window as a reading on the gauge's own face."""
@@ -99,34 +113,3 @@ class Take:
     """The payload of a take."""
 
     position: Position | None = None
-
-
-def face_text(job: Job, face_mm: float, *, plus: bool = False) -> str:
-    """A face value as the gauge shows it: its unit, its decimals."""
-    unit = job.unit or job.setup.machine.unit
-    return show(face_mm, unit, decimals(job), plus=plus)
-
-
-def decimals(job: Job) -> int:
-    """How many decimals the gauge's resolution is worth in the unit it shows."""
-    step = job.setup.gauge.resolution / (25.4 if job.unit == "in" else 1.0)
-    return int(np.clip(np.ceil(-np.log10(step) - 1e-9), 0, 6))
-
-
-def result(job: Job, axis: Axis, d_mm: float) -> AxisResult:
-    """One axis judged: its difference on this sweep against the wanted lean and the tolerance."""
-    spec = job.setup.machine.axis(axis)
-    diameter = 2 * job.setup.machine.sweep_radius
-    error = d_mm - spec.wanted_lean * diameter
-    limit = Tolerance(spec.limit, spec.over).at(diameter)
-    return AxisResult(d_mm, error, limit, simple(error, limit).word)
-
-
-def points(known: dict[Position, float]) -> tuple[Point, ...]:
-    """Values by position, as an event carries them."""
-    return tuple(Point(position, value) for position, value in known.items())
-
-
-def differences(known: dict[Position, float]) -> dict[Axis, float]:
-    """right minus left, front minus back."""
-    return {"side": known["right"] - known["left"], "nod": known["front"] - known["back"]}

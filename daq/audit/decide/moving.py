@@ -2,13 +2,14 @@
 
 from typing import cast
 
-from daq.audit.decide.common import Input, Refused, Take, differences, points, result
+from daq.audit.decide.common import Input, Nothing, Refused, Take
 from daq.audit.decide.parking import axis_of
-from daq.audit.decide.sweeping import outside, taken
+from daq.audit.decide.sweeping import check_contact, check_unit, outside, taken
 from daq.audit.events import CheckDone, Data, Loosened, Moved, Tightened
+from daq.audit.facts import differences, left_to_check, points, result
 from daq.audit.parts import AxisResult, Next, StopAt
 from daq.audit.state import Job
-from daq.words import AXES, OPPOSITE, PARKED, Axis, Command, Position, Reading
+from daq.words import AXES, Axis, Command, Position, Reading
 
 
 def _stop(job: Job) -> StopAt:
@@ -17,31 +18,34 @@ def _stop(job: Job) -> StopAt:
     return job.stop
 
 
+def _watched(job: Job, given: Input, stop: StopAt) -> Reading:
+    check_unit(job, given)
+    reading = given.reading(stop.position)
+    check_contact(job, reading)
+    return reading
+
+
 def loosened(job: Job, given: Input) -> tuple[Data, ...]:
     """The bolts were cracked: the drop is recorded and the stop-at does not move with it."""
+    given.payload(Nothing)
     stop = _stop(job)
-    reading = given.reading(stop.position)
+    reading = _watched(job, given, stop)
     drop = reading.mean_mm - stop.base_face_mm
     return (Loosened(stop.axis, reading, drop, Next("move", stop.axis)),)
 
 
 def stopped(job: Job, given: Input) -> tuple[Data, ...]:
     """The adjuster was turned; where it stopped."""
+    given.payload(Nothing)
     stop = _stop(job)
-    reading = given.reading(stop.position)
+    reading = _watched(job, given, stop)
     past = reading.mean_mm - stop.stop_face_mm
     return (Moved(stop.axis, reading, past, Next("check", stop.axis)),)
 
 
-def check_order(axis: Axis) -> tuple[Position, Position]:
-    """Where the gauge stands first, then across."""
-    near = PARKED[axis]
-    return near, OPPOSITE[near]
-
-
 def place(job: Job, command: Command) -> Position:
     """Where a pair check's take says the gauge is, if that is still wanted."""
-    left = [p for p in check_order(axis_of(job)) if p not in [r.position for r in job.taken]]
+    left = left_to_check(job)
     position = Input(command).payload(Take).position
     if position not in left:
         found = position or "no position"
@@ -72,6 +76,7 @@ def _judge(job: Job, readings: tuple[Reading, ...]) -> CheckDone:
         side=results["side"],
         nod=results["nod"],
         shift_mm=d_mm - before if tight and before is not None else None,
+        before_tightening_mm=None if tight else d_mm,
         side_slack_mm=slack["side"],
         nod_slack_mm=slack["nod"],
         next=after_check(job, axis, results),
@@ -101,5 +106,8 @@ def after_check(job: Job, axis: Axis, results: dict[Axis, AxisResult]) -> Next:
 
 def tightened(job: Job, given: Input) -> tuple[Data, ...]:
     """The bolts are tight again; a pair check shows what that did."""
+    given.payload(Nothing)
     axis = axis_of(job)
+    if axis not in job.loose:
+        raise Refused("Those bolts are tight already.")
     return (Tightened(axis, Next("check", axis)),)

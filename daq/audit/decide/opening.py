@@ -4,10 +4,13 @@ import hashlib
 import uuid
 from dataclasses import dataclass
 
-from daq.audit.decide.common import Input, Refused, face_text
-from daq.audit.events import AuditOpened, Data, FreeRead, Prepared, Pushed
+from daq.audit.decide.common import Input, Nothing, Refused
+from daq.audit.events import AuditOpened, Data, FreeRead, Prepared, Pushed, TouchWanted
+from daq.audit.facts import face_text, points, reads_as_free
+from daq.audit.parts import Next
 from daq.audit.setup import Reason
 from daq.audit.state import Job, Shop
+from daq.metrology.jump import zero_noticed
 
 FREE_SPREAD_MM = 0.02
 """What a gauge hanging free may still wander within a window; its noise is not known yet."""
@@ -52,7 +55,7 @@ def open_audit(shop: Shop, given: Input) -> tuple[Data, ...]:
         raise Refused(f"There is no machine called {given.command.machine!r} in this shop's files.")
     check_free(shop, given.command.machine, setup.gauge.key)
     short = short_form(audit_id(given.command.id))
-    return (AuditOpened(short, reason, setup, given.engine),)
+    return (AuditOpened(short, reason, setup),)
 
 
 def check_free(shop: Shop, machine: str, gauge: str) -> None:
@@ -78,31 +81,52 @@ def prepared(job: Job, given: Input) -> tuple[Data, ...]:
 
 
 def free_reading(job: Job, given: Input) -> tuple[Data, ...]:
-    """The gauge with its contact in the air: unit, free reading, noise."""
+    """The gauge with its contact in the air: unit, free reading, noise; later on, its zero."""
     reading = given.reading(None)
-    least = 3 * job.setup.gauge.resolution
+    pushed_mm = job.setup.gauge.pushed(reading.mean_mm)
+    shift = _shift(job, pushed_mm)
+    say = ""
+    if job.resume is not None:
+        say = "Zeroed: read this spot again." if shift else "Not zeroed: carry on."
     return (
         FreeRead(
             reading=reading,
             unit=given.window[-1].unit,
-            pushed_mm=job.setup.gauge.pushed(reading.mean_mm),
-            spread_mm=max(least, 8 * reading.sd_mm),
+            pushed_mm=pushed_mm,
+            spread_mm=max(5 * job.setup.gauge.resolution, 8 * reading.sd_mm),
+            points=points({p: m + shift for p, m in job.known.items()}),
+            restart=bool(shift and job.taken),
+            say=say,
+            next=job.resume or Next("touch-push"),
         ),
     )
 
 
+def _shift(job: Job, pushed_mm: float) -> float:
+    """How far the zero has moved since the free reading before; 0 when it has not."""
+    if job.resume is None or job.free_pushed_mm is None:
+        return 0.0
+    shift = pushed_mm - job.free_pushed_mm
+    return 0.0 if abs(shift) <= max(5 * job.setup.gauge.resolution, job.spread_mm) else shift
+
+
 def pushed(job: Job, given: Input) -> tuple[Data, ...]:
     """Whether the number moved, and the right way, when the contact was pushed in."""
+    given.payload(Nothing)
     free = job.free_pushed_mm or 0.0
     travel = [job.setup.gauge.pushed(s.value_mm) - free for s in given.samples]
     furthest = max(travel, key=abs, default=0.0)
     moved = job.setup.gauge.face(furthest)
+    zero = zero_noticed(given.samples, job.setup.gauge.resolution)
+    if zero is not None and not reads_as_free(job, job.setup.gauge.pushed(zero.after_mm)):
+        say = "The gauge was zeroed meanwhile: let it hang free and take the reading again."
+        return (Pushed(False, moved, say, Next("touch-free")),)
     if abs(furthest) < LEAST_PUSH_MM:
         say = (
             "The number did not move. Push the contact in and let it go, then press again; "
             "if it still does not move, the gauge is stuck."
         )
-        return (Pushed(False, moved, say),)
+        return (Pushed(False, moved, say, Next("touch-push")),)
     if furthest < 0:
         counts = "up" if job.setup.gauge.counts_up else "down"
         say = (
@@ -110,5 +134,12 @@ def pushed(job: Job, given: Input) -> tuple[Data, ...]:
             f"file says it counts {counts} when pushed in. Push the contact in, or correct "
             "the file."
         )
-        return (Pushed(False, moved, say),)
-    return (Pushed(True, moved, f"The gauge answers: {face_text(job, moved, plus=True)}."),)
+        return (Pushed(False, moved, say, Next("touch-push")),)
+    say = f"The gauge answers: {face_text(job, moved, plus=True)}."
+    return (Pushed(True, moved, say, Next("as-found")),)
+
+
+def touch(job: Job, given: Input) -> tuple[Data, ...]:
+    """The person says the gauge was zeroed: the free reading, taken again, shows by how much."""
+    given.payload(Nothing)
+    return (TouchWanted(Next(job.step, job.axis), Next("touch-free", job.axis)),)

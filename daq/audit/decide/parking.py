@@ -3,17 +3,18 @@
 from dataclasses import dataclass, replace
 from typing import cast
 
-from daq.audit.decide.common import Input, Refused, Take, face_text, points, result
-from daq.audit.decide.sweeping import after_sweep, step_for_sweep, taken
-from daq.audit.events import Answered, BaseRead, Data, Parked, Zeroed
+from daq.audit.decide.common import Input, Refused, Take
+from daq.audit.decide.sweeping import after_sweep, sweep_next, taken
+from daq.audit.events import Answered, BaseRead, Data, Parked, ReadingTaken, SweepDone
+from daq.audit.facts import face_text, points, result
 from daq.audit.parts import Answer, AxisResult, Next, Question, StopAt
 from daq.audit.state import Job
-from daq.metrology.jump import zero_noticed
 from daq.squaring import advice, parked
 from daq.words import OPPOSITE, PARKED, Axis, Command, Position
 
 READ_AGAIN = Answer("read-again", "I have moved it: read again")
 SWEEP_AGAIN = Answer("sweep-again", "Not sure: sweep again")
+CHECK_AGAIN = Answer("check-again", "Not sure: check this axis again")
 OTHER_WAY = Answer("other-way", "Yes, the other way round")
 ZEROED = Answer("zeroed", "Yes, only zeroed: carry on")
 
@@ -78,7 +79,7 @@ def take(job: Job, given: Input) -> tuple[Data, ...]:
     position = place(job, given.command)
     event = taken(job, given, position)
     if job.base is not None and job.lost_face_mm is not None:
-        return (_read_again(job, event.reading.mean_mm, given, position),)
+        return (_read_again(job, event, job.base.mean_mm - job.lost_face_mm),)
     question = ask(job, position, event.pushed_mm)
     axis = axis_of(job)
     stop = None
@@ -92,26 +93,22 @@ def take(job: Job, given: Input) -> tuple[Data, ...]:
             expected_pushed_mm=job.known[position],
             question=question,
             stop=stop,
+            say=event.say,
             next=ready(job) if stop else Next("question", axis),
         ),
     )
 
 
-def _read_again(job: Job, now_face: float, given: Input, position: Position) -> BaseRead:
+def _read_again(job: Job, event: ReadingTaken, carried_mm: float) -> BaseRead:
     """After a zero the old base counts from the new zero: nothing else moved in between."""
-    if job.base is None or job.lost_face_mm is None:
-        raise Refused("There is no base to carry over: park and read.")
-    if position != job.base.position:
-        raise Refused(f"The gauge was parked at {job.base.position}: read that spot again.")
-    base = job.base.mean_mm + now_face - job.lost_face_mm
-    reading = given.reading(position)
-    return BaseRead(
-        axis=axis_of(job),
-        reading=reading,
-        pushed_mm=job.setup.gauge.pushed(reading.mean_mm),
-        stop=stop_for(job, position, base, job.results[axis_of(job)].d_mm),
-        next=ready(job),
-    )
+    position = event.reading.position
+    if position is None or job.base is None or position != job.base.position:
+        parked_at = job.base.position if job.base is not None else "its spot"
+        raise Refused(f"The gauge was parked at {parked_at}: read that spot again.")
+    axis = axis_of(job)
+    base_face_mm = event.reading.mean_mm + carried_mm
+    stop = stop_for(job, position, base_face_mm, job.results[axis].d_mm)
+    return BaseRead(axis, event.reading, event.pushed_mm, stop, ready(job))
 
 
 def agreement(job: Job) -> float:
@@ -129,7 +126,7 @@ def ask(job: Job, position: Position, pushed_mm: float) -> Question | None:
             return _looks_like(job, position, other, pushed_mm)
         case parked.Nothing():
             say = f"{_read_now(job, position, pushed_mm)}: zeroed or bumped?"
-            return Question("differs", say, (READ_AGAIN, ZEROED, SWEEP_AGAIN))
+            return Question("differs", say, (READ_AGAIN, ZEROED, _unsure(job)))
 
 
 def _read_now(job: Job, position: Position, pushed_mm: float) -> str:
@@ -141,17 +138,23 @@ def _read_now(job: Job, position: Position, pushed_mm: float) -> str:
 
 def _looks_like(job: Job, position: Position, other: Position, pushed_mm: float) -> Question:
     read_now = _read_now(job, position, pushed_mm)
-    if other == OPPOSITE[position] and _fresh_from_sweep(job) and position != _began_at(job):
+    beside = other == OPPOSITE[position] and _began_at(job) not in (position, other)
+    if beside and _fresh_from_sweep(job):
         say = f"{read_now}: went round the other way?"
-        return Question("other-way", say, (OTHER_WAY, READ_AGAIN, SWEEP_AGAIN))
+        return Question("other-way", say, (OTHER_WAY, READ_AGAIN, _unsure(job)))
     say = f"{read_now}, as {other} did: is the gauge at {other}?"
-    return Question("other-spot", say, (READ_AGAIN, SWEEP_AGAIN))
+    return Question("other-spot", say, (READ_AGAIN, _unsure(job)))
+
+
+def _unsure(job: Job) -> Answer:
+    """What to do in doubt: a full sweep, or with bolts loose a pair check of this axis."""
+    return CHECK_AGAIN if job.loose else SWEEP_AGAIN
 
 
 def _fresh_from_sweep(job: Job) -> bool:
-    """Whether nothing was moved or checked since the sweep, so that its labels can be exchanged."""
-    sweep = job.latest
-    return sweep is not None and job.results == {"side": sweep.side, "nod": sweep.nod}
+    """Whether this axis still stands as the sweep read it, so that its labels can be exchanged."""
+    sweep, axis = job.latest, axis_of(job)
+    return sweep is not None and job.results[axis] == (sweep.side if axis == "side" else sweep.nod)
 
 
 def _began_at(job: Job) -> Position:
@@ -171,6 +174,9 @@ def answer(job: Job, given: Input) -> tuple[Data, ...]:
     same = Answered(
         question=question.code,
         key=key,
+        why="",
+        sweep=None,
+        free_pushed_mm=job.free_pushed_mm,
         points=points(dict(job.known)),
         side=job.results["side"],
         nod=job.results["nod"],
@@ -178,7 +184,9 @@ def answer(job: Job, given: Input) -> tuple[Data, ...]:
         next=Next("park", job.axis),
     )
     if key == "sweep-again":
-        return (replace(same, next=_sweep_next(job)),)
+        return (replace(same, why=question.say, next=sweep_next(job)),)
+    if key == "check-again":
+        return (replace(same, next=Next("check", job.axis)),)
     if key == "other-way":
         return (_other_way(job, same),)
     if key == "zeroed":
@@ -186,24 +194,26 @@ def answer(job: Job, given: Input) -> tuple[Data, ...]:
     return (same,)
 
 
-def _sweep_next(job: Job) -> Next:
-    if job.loose:
-        raise Refused("Tighten the bolts first, then sweep again.")
-    return Next(step_for_sweep(job))
-
-
 def _other_way(job: Job, same: Answered) -> Answered:
     """The spots beside the first exchange their readings; that axis's difference changes sign."""
     axis = axis_of(job)
     flipped = result(job, axis, -job.results[axis].d_mm)
-    known = parked.relabel(job.known, _began_at(job))
-    changed = replace(same, points=points(known))
-    side = axis == "side"
-    changed = replace(changed, side=flipped) if side else replace(changed, nod=flipped)
+    known = points(parked.relabel(job.known, _began_at(job)))
+    sweep = _relabelled(job.sweeps[-1], axis, flipped, _began_at(job))
+    changed = replace(same, points=known, sweep=sweep)
+    changed = replace(changed, side=flipped) if axis == "side" else replace(changed, nod=flipped)
     follows = after_sweep(job, changed.side, changed.nod)
     if follows != Next("park", axis):
         return replace(changed, next=follows)
     return _carry_on(job, changed, flipped)
+
+
+def _relabelled(sweep: SweepDone, axis: Axis, flipped: AxisResult, start: Position) -> SweepDone:
+    swept = parked.relabel({p.position: p.pushed_mm for p in sweep.points}, start)
+    put_right = replace(sweep, points=points(swept))
+    if axis == "side":
+        return replace(put_right, side=flipped, side_slope=-sweep.side_slope)
+    return replace(put_right, nod=flipped, nod_slope=-sweep.nod_slope)
 
 
 def _zero_admitted(job: Job, same: Answered) -> Answered:
@@ -213,7 +223,8 @@ def _zero_admitted(job: Job, same: Answered) -> Answered:
         raise Refused("There is no parked reading: park and read.")
     shift = job.setup.gauge.pushed(base.mean_mm) - job.known[base.position]
     known = {p: m + shift for p, m in job.known.items()}
-    changed = replace(same, points=points(known))
+    free = None if job.free_pushed_mm is None else job.free_pushed_mm + shift
+    changed = replace(same, points=points(known), free_pushed_mm=free)
     return _carry_on(job, changed, job.results[axis_of(job)])
 
 
@@ -223,25 +234,3 @@ def _carry_on(job: Job, changed: Answered, at: AxisResult) -> Answered:
         raise Refused("There is no parked reading: park and read.")
     stop = stop_for(job, base.position, base.mean_mm, at.d_mm)
     return replace(changed, stop=stop, next=ready(job))
-
-
-def zeroed(job: Job, given: Input) -> tuple[Data, ...]:
-    """The service saw the number jump to zero. Differences stand; the stop-at does not."""
-    jump = zero_noticed(given.samples, job.setup.gauge.resolution)
-    if jump is None:
-        raise Refused("No zero in these samples.")
-    shift = job.setup.gauge.pushed(jump.after_mm - jump.before_mm)
-    known = {p: m + shift for p, m in job.known.items()}
-    free = None if job.free_pushed_mm is None else job.free_pushed_mm + shift
-    say, to = _after_zero(job)
-    return (Zeroed(jump.before_mm, jump.after_mm, free, points(known), say, to),)
-
-
-def _after_zero(job: Job) -> tuple[str, Next]:
-    if job.step in ("park", "question", "loosen", "move"):
-        return "Zeroed: read this spot again.", Next("park", job.axis)
-    if job.taken:
-        return "Zeroed in the middle: start again with the first position.", Next(
-            job.step, job.axis
-        )
-    return "Zeroed: noted.", Next(job.step, job.axis)

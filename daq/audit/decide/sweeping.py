@@ -3,9 +3,10 @@
 from dataclasses import dataclass
 from typing import cast
 
-from daq.audit.decide.common import Input, Refused, Take, face_text, points, result
-from daq.audit.events import Data, ReadingTaken, SweepDone, SweepWanted
-from daq.audit.parts import AxisResult, Finding, Next, Step
+from daq.audit.decide.common import Input, Refused, Take
+from daq.audit.events import Data, ReadingTaken, StopHere, SweepDone, SweepWanted
+from daq.audit.facts import face_text, in_air, points, result, wanted
+from daq.audit.parts import AxisResult, Finding, Next
 from daq.audit.state import Job
 from daq.checks.sweep import findings as look
 from daq.checks.sweep.reduce import Point, fit, return_error
@@ -18,10 +19,16 @@ no source)."""
 
 
 @dataclass(frozen=True)
-class Again:
-    """The payload of `again`."""
+class Why:
+    """The payload of `again` and of `stop-here`."""
 
     why: str
+
+    def given(self, question: str) -> str:
+        """The reason; refused when it is blank."""
+        if not self.why.strip():
+            raise Refused(question)
+        return self.why.strip()
 
 
 def place(job: Job, command: Command) -> Position:
@@ -37,26 +44,37 @@ def place(job: Job, command: Command) -> Position:
     raise Refused(f"{position.capitalize()} has been read. {first}{back} is next.")
 
 
-def wanted(job: Job) -> tuple[Position, ...]:
-    """The places still to be read, the guided one first; at the end the first one again."""
-    taken = [r.position for r in job.taken]
-    left = tuple(p for p in job.setup.plan.positions if p not in taken)
-    return left or (cast(Position, taken[0]),)
+def check_contact(job: Job, reading: Reading) -> None:
+    """Refuse a reading of the air, or one in another unit than the audit's."""
+    where = f" at {reading.position}" if reading.position else ""
+    if in_air(job, job.setup.gauge.pushed(reading.mean_mm)):
+        raise Refused(
+            f"The contact is not on the surface{where}: the gauge reads "
+            f"{face_text(job, reading.mean_mm)}, the same as in the air. Bring it down and "
+            "take again. If it is down, the gauge was zeroed: do the touch test again."
+        )
+
+
+def check_unit(job: Job, given: Input) -> None:
+    """Refuse a reading in another unit than the audit's: its numbers would not compare."""
+    window = given.window
+    if job.unit is not None and window and window[-1].unit != job.unit:
+        names = {"mm": "millimetres", "in": "inches"}
+        raise Refused(
+            f"The gauge now shows {names[window[-1].unit]}; this audit reads "
+            f"{names[job.unit]}. Press the gauge's unit key, then take again."
+        )
 
 
 def taken(job: Job, given: Input, position: Position) -> ReadingTaken:
     """One reading with its preload; refused when the contact is in the air."""
+    check_unit(job, given)
     reading = given.reading(position)
+    check_contact(job, reading)
     pushed = job.setup.gauge.pushed(reading.mean_mm)
     if job.free_pushed_mm is None:
         return ReadingTaken(reading, pushed, None, "")
     preload = pushed - job.free_pushed_mm
-    if preload < max(5 * job.setup.gauge.resolution, 2 * job.spread_mm):
-        raise Refused(
-            f"The contact is not on the surface at {position}: the gauge reads "
-            f"{face_text(job, reading.mean_mm)}, the same as in the air. Bring it down and "
-            "take again."
-        )
     return ReadingTaken(reading, pushed, preload, _preload(job, preload, position))
 
 
@@ -82,11 +100,10 @@ def reduce(job: Job, readings: tuple[Reading, ...]) -> SweepDone:
     """The sweep's lean, return error, findings and what comes next."""
     pushed = [job.setup.gauge.pushed(r.mean_mm) for r in readings]
     where = [cast(Position, r.position) for r in readings]
-    radius = job.setup.machine.sweep_radius
     read = [
         Point(POSITIONS[p], m, float(i)) for i, (p, m) in enumerate(zip(where, pushed, strict=True))
     ]
-    fitted = fit(read, radius, drift=True)
+    fitted = fit(read, job.setup.machine.sweep_radius, drift=True)
     back = return_error(pushed[0], pushed[-1])
     known = _at_the_end(where, pushed)
     side = result(job, "side", fitted.d_side_mm)
@@ -107,7 +124,6 @@ def reduce(job: Job, readings: tuple[Reading, ...]) -> SweepDone:
         usable=usable,
         side=side,
         nod=nod,
-        word="in" if side.word == nod.word == "in" else "out",
         next=after_sweep(job, side, nod) if usable else Next(job.step),
     )
 
@@ -134,7 +150,7 @@ def _findings(job: Job, back: float, spare: float | None, tolerance: float) -> t
 def after_sweep(job: Job, side: AxisResult, nod: AxisResult) -> Next:
     """The worst axis that is out is next; nothing is turned when both are in, or on a check."""
     worst = outside({"side": side, "nod": nod})
-    if worst is None or job.reason == "check-only":
+    if worst is None or job.finishing or job.reason == "check-only":
         return Next("clear")
     return Next("park", worst)
 
@@ -148,16 +164,19 @@ def outside(results: dict[Axis, AxisResult]) -> Axis | None:
 
 def again(job: Job, given: Input) -> tuple[Data, ...]:
     """Another full sweep, with the reason it is wanted for."""
-    why = given.payload(Again).why.strip()
-    if not why:
-        raise Refused("Say why another sweep is wanted: it is listed with its reason.")
+    why = given.payload(Why).given("Say why another sweep is wanted: it is listed with its reason.")
+    return (SweepWanted(why, sweep_next(job)),)
+
+
+def sweep_next(job: Job) -> Next:
+    """To a full sweep: one that counts is taken with everything tight."""
     if job.loose:
-        raise Refused(
-            "Tighten the bolts first: a sweep that counts is taken with everything tight."
-        )
-    return (SweepWanted(why, Next(step_for_sweep(job))),)
+        raise Refused("Tighten the bolts first: a sweep counts only with all tight.")
+    return Next(job.purpose)
 
 
-def step_for_sweep(job: Job) -> Step:
-    """Which step a full sweep belongs to now."""
-    return "final" if job.purpose == "final" else "as-found"
+def stop_here(job: Job, given: Input) -> tuple[Data, ...]:
+    """No more moves: report what is, after a full sweep if bolts were loosened since the last."""
+    why = given.payload(Why).given("Say why the head is left as it is: the record will show it.")
+    proof = sweep_next(job)
+    return (StopHere(why, proof if job.disturbed else Next("clear")),)

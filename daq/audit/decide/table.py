@@ -1,9 +1,9 @@
 """Which command may come at which step, what it needs, and who decides it."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from daq.audit.decide import closing, moving, opening, parking, sweeping
+from daq.audit.decide import closing, moving, opening, parking, sweeping, zeroing
 from daq.audit.decide.common import Input, Refused, Want
 from daq.audit.events import Data
 from daq.audit.parts import Step
@@ -37,7 +37,7 @@ WATCHED = Want("settled", whole=True)
 HANDLERS: dict[str, tuple[Handler, ...]] = {
     "prepared": (Handler(("prepare",), opening.prepared),),
     "take": (
-        Handler(("touch-free",), opening.free_reading, Want("settled", opening.FREE_SPREAD_MM)),
+        Handler(("touch-free",), opening.free_reading, SETTLED),
         Handler(("as-found", "final"), sweeping.take, SETTLED, sweeping.place),
         Handler(("park",), parking.take, SETTLED, parking.place),
         Handler(("check",), moving.take, SETTLED, moving.place),
@@ -46,7 +46,13 @@ HANDLERS: dict[str, tuple[Handler, ...]] = {
     "answer": (Handler(("question",), parking.answer),),
     "loosened": (Handler(("loosen",), moving.loosened, WATCHED),),
     "stopped": (Handler(("move",), moving.stopped, WATCHED),),
-    "tightened": (Handler(("tighten",), moving.tightened, HISTORY),),
+    "tightened": (
+        Handler(
+            ("tighten", "park", "question", "loosen", "move", "check"), moving.tightened, HISTORY
+        ),
+    ),
+    "touch": (Handler(("as-found", "final", "park", "check"), opening.touch),),
+    "stop-here": (Handler(("park",), sweeping.stop_here),),
     "again": (Handler(("as-found", "final", "park", "clear", "sign"), sweeping.again),),
     "cleared": (Handler(("clear",), closing.cleared),),
     "sign": (Handler(("sign",), closing.sign),),
@@ -54,11 +60,23 @@ HANDLERS: dict[str, tuple[Handler, ...]] = {
     "undo": (Handler(ANY, closing.undo),),
     "zeroed": (
         Handler(
-            ("as-found", "final", "park", "question", "loosen", "move", "check"), parking.zeroed
+            (
+                "as-found",
+                "final",
+                "park",
+                "question",
+                "loosen",
+                "move",
+                "check",
+                "tighten",
+                "clear",
+                "sign",
+            ),
+            zeroing.zeroed,
         ),
     ),
-    "gauge-fault": (Handler(ANY, closing.gauge_fault),),
-    "gauge-back": (Handler(ANY, closing.gauge_back),),
+    "gauge-fault": (Handler(ANY, zeroing.gauge_fault),),
+    "gauge-back": (Handler(ANY, zeroing.gauge_back),),
 }
 
 NOTICES = ("zeroed", "gauge-fault", "gauge-back")
@@ -76,9 +94,14 @@ def wants(shop: Shop, command: Command) -> Want:
     job, handler = _find(shop, command)
     if handler.place is not None:
         handler.place(job, command)
-    if handler.want.kind == "settled" and not handler.want.spread_mm:
-        return Want("settled", job.spread_mm, handler.want.whole)
-    return handler.want
+    return replace(handler.want, spread_mm=_spread(job, handler))
+
+
+def _spread(job: Job, handler: Handler) -> float:
+    """How still the number must be: the gauge's noise, or more while that is not known."""
+    if job.step == "touch-free":
+        return max(opening.FREE_SPREAD_MM, 3 * job.setup.gauge.resolution)
+    return job.spread_mm if handler.want.kind == "settled" else 0.0
 
 
 def decide(shop: Shop, given: Input) -> tuple[Data, ...]:
@@ -90,6 +113,8 @@ def decide(shop: Shop, given: Input) -> tuple[Data, ...]:
     if given.command.kind == "open":
         return opening.open_audit(shop, given)
     job, handler = _find(shop, given.command)
+    if handler.want.kind == "settled":
+        given.check_settled(_spread(job, handler))
     return handler.act(job, given)
 
 
@@ -106,4 +131,4 @@ def _find(shop: Shop, command: Command) -> tuple[Job, Handler]:
     for handler in handlers:
         if not handler.steps or job.step in handler.steps:
             return job, handler
-    raise Refused(f"{command.kind!r} does not belong to this step ({job.step}).")
+    raise Refused(f"That does not belong to this step ({job.step}); asked for: {command.kind}.")

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Literal
 
-from daq.audit.decide.common import decimals
+from daq.audit.facts import decimals
 from daq.audit.state import MachineState
 from daq.units import show
 

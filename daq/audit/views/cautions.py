@@ -33,7 +33,7 @@ CAUTIONS: dict[Step, tuple[str, ...]] = {
         "Watch the gauge's travel.",
     ),
     "check": ("Turn the spindle by its nose, never by the gauge or the drawbar.",),
-    "tighten": ("Cross pattern, a third at a time, no extension bar on the wrench.",),
+    "tighten": ("No extension bar on the wrench.",),
     "final": ("Turn the spindle by its nose, never by the gauge or the drawbar.",),
     "clear": ("Arm out and wrench off the drawbar before power comes back.",),
     "sign": (),

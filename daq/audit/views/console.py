@@ -3,13 +3,12 @@
 from collections.abc import Callable
 from typing import Any, cast
 
-from daq.audit.decide.closing import asks_for_past
-from daq.audit.decide.common import face_text
-from daq.audit.decide.sweeping import wanted
+from daq.audit.facts import asks_for_past, face_text, wanted
 from daq.audit.setup import REASONS
 from daq.audit.state import Job, MachineState
 from daq.audit.views.wall import wall
 from daq.audit.views.wording import AT, next_place
+from daq.words import Axis
 
 Plain = dict[str, Any]
 
@@ -89,36 +88,52 @@ def _sweep(job: Job) -> list[Plain]:
     first, *others = wanted(job)
     take = _action("take", f"Take the reading {AT[first]}", {"position": first}, primary=True)
     rest = [_action("take", f"It stands {AT[p]}: take it", {"position": p}) for p in others]
-    return [take, *rest]
+    return [take, *rest, _touch()]
+
+
+def _touch() -> Plain:
+    return _action("touch", "The gauge was zeroed: touch test")
 
 
 def _park(job: Job) -> list[Plain]:
     place = next_place(job)
     at = AT[place] if place else ""
     actions = [_action("take", f"Take the reading {at}", {"position": place}, primary=True)]
-    if not job.loose:
-        actions.append(_again())
-    return actions
+    if job.loose:
+        return [*actions, *_tight_now(job), _touch()]
+    stop = _action(
+        "stop-here",
+        "Leave it as it is",
+        fields=[_field("why", "Why the head is left as it is")],
+    )
+    return [*actions, _touch(), _again(), stop]
+
+
+def _tight_now(job: Job) -> list[Plain]:
+    if job.axis not in job.loose:
+        return []
+    return [_action("tightened", f"Tight again: {job.setup.machine.axis(job.axis).bolts}")]
 
 
 def _question(job: Job) -> list[Plain]:
     answers = job.question.answers if job.question else ()
-    return [_action("answer", a.say, {"key": a.key}) for a in answers]
+    return [*(_action("answer", a.say, {"key": a.key}) for a in answers), *_tight_now(job)]
 
 
 def _loosen(job: Job) -> list[Plain]:
-    bolts = job.setup.machine.axis(cast(Any, job.axis)).bolts
+    bolts = job.setup.machine.axis(cast(Axis, job.axis)).bolts
     return [_action("loosened", f"Cracked {bolts}", primary=True)]
 
 
 def _move(job: Job) -> list[Plain]:
-    return [_action("stopped", "Stopped turning, hands off", primary=True)]
+    return [_action("stopped", "Stopped turning, hands off", primary=True), *_tight_now(job)]
 
 
 def _check(job: Job) -> list[Plain]:
     place = next_place(job)
     at = AT[place] if place else ""
-    return [_action("take", f"Take the reading {at}", {"position": place}, primary=True)]
+    take = _action("take", f"Take the reading {at}", {"position": place}, primary=True)
+    return [take, *_tight_now(job), _touch()]
 
 
 def _tighten(job: Job) -> list[Plain]:

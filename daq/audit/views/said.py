@@ -18,6 +18,8 @@ _WORDS = {
     "CheckDone": "a pair check was finished",
     "Tightened": "bolts were tightened",
     "SweepWanted": "another sweep was asked for",
+    "TouchWanted": "the touch test is to be done again",
+    "StopHere": "the head is left as it is",
     "Cleared": "the machine was cleared",
     "Signed": "the audit was signed",
     "Abandoned": "the audit was abandoned",

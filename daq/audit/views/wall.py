@@ -2,7 +2,7 @@
 
 from typing import Any, Literal
 
-from daq.audit.decide.common import face_text
+from daq.audit.facts import face_text, word_of
 from daq.audit.parts import AxisResult, Step
 from daq.audit.setup import REASONS
 from daq.audit.state import Closed, Job, MachineState
@@ -66,9 +66,10 @@ def _signed(last: Closed) -> dict[str, Any]:
     for axis, result in zip(AXES, signed.as_left, strict=True):
         spec = last.setup.machine.axis(axis)
         axes.append(_axis(axis, spec.say, result, last.unit, _digits(last), _diameter(last)))
+    moves = "1 move" if signed.moves == 1 else f"{signed.moves} moves"
     return {
         "title": f"Audit {last.short} is signed: {word}.",
-        "detail": f"{signed.moves} moves. Done by {signed.done_by}. Ready for the next one.",
+        "detail": f"{moves}. Done by {signed.done_by}. Ready for the next one.",
         "axes": axes,
         "verdict": {"word": word, "say": signed.verdict},
         "moves": signed.moves,
@@ -210,5 +211,6 @@ def _verdict(job: Job) -> dict[str, str] | None:
     left = job.latest
     if left is None or job.step not in ("clear", "sign"):
         return None
-    say = "Inside tolerance on both axes." if left.word == "in" else "Outside tolerance."
-    return {"word": left.word, "say": say}
+    word = word_of(left)
+    say = "Inside tolerance on both axes." if word == "in" else "Outside tolerance."
+    return {"word": word, "say": say}

@@ -4,9 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import cast
 
-from daq.audit.decide.common import face_text
-from daq.audit.decide.moving import check_order
-from daq.audit.decide.sweeping import wanted
+from daq.audit.facts import face_text, left_to_check, wanted, word_of
 from daq.audit.parts import StopAt
 from daq.audit.state import Job
 from daq.words import PARKED, Axis, Position
@@ -41,8 +39,7 @@ def next_place(job: Job) -> Position | None:
     if job.step == "park":
         return job.base.position if job.base is not None else PARKED[cast(Axis, job.axis)]
     if job.step == "check":
-        order = check_order(cast(Axis, job.axis))
-        return order[len(job.taken)]
+        return left_to_check(job)[0]
     if job.step in ("loosen", "move") and job.stop is not None:
         return job.stop.position
     return None
@@ -74,6 +71,12 @@ def _prepare(job: Job) -> Wording:
 
 
 def _touch_free(job: Job) -> Wording:
+    if job.resume is not None:
+        return Wording(
+            "Lift the contact and let it hang free in the air.",
+            "Then take the reading: it shows whether the gauge was zeroed. The audit goes on "
+            "where it was.",
+        )
     return Wording("Let the contact hang free in the air.", "Hands off, then take the reading.")
 
 
@@ -127,8 +130,7 @@ def _loosen(job: Job) -> Wording:
     bolts = job.setup.machine.axis(_axis(job)).bolts
     return Wording(
         f"Crack {bolts}.",
-        "Just enough to let the head move; it may drop a little, and the stop-at does not "
-        "move with it. Then press.",
+        "Just enough to let the head move. It may drop a little; the stop-at stays. Then press.",
         (_other_bolts(job),),
     )
 
@@ -164,10 +166,10 @@ def _tighten(job: Job) -> Wording:
 
 def _clear(job: Job) -> Wording:
     left = job.latest
-    if left is not None and left.word == "in":
+    if left is not None and word_of(left) == "in":
         title = "Leave it: the head is inside." if not job.moves else "The head is inside."
     else:
-        title = "Nothing is turned: this audit only reports."
+        title = "Nothing more is turned: the audit reports what is."
     return Wording(title, "Take the arm out and the wrench off the drawbar.")
 
 

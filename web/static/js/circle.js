@@ -20,8 +20,13 @@ function picture(places) {
 
 function inWords(places) {
   return places
-    .map((place) => `${place.say}: ${[place.value || "no reading", WORD[place.state]].filter(Boolean).join(", ")}`)
+    .map((place) => `${place.say}: ${[was(place) || "no reading", WORD[place.state]].filter(Boolean).join(", ")}`)
     .join("; ");
+}
+
+// What a spot read before it is to be read again is no reading of now.
+function was(place) {
+  return place.value && place.state === "next" ? `was ${place.value}` : place.value;
 }
 
 function table() {
@@ -53,13 +58,14 @@ function station(place, index, count) {
   const x = CENTRE.x + RADIUS * Math.cos(turn);
   const y = CENTRE.y + RADIUS * Math.sin(turn);
   const word = WORD[place.state];
-  const value = place.value || word || "–";
+  const value = was(place) || word || "–";
+  const kind = !place.value ? "word" : place.state === "next" ? "was" : "value";
   const tab = place.value && word ? word : "";
   return svg("g", { class: "station", "data-state": place.state, "data-place": place.position, "aria-hidden": "true" },
     svg("rect", { x: x - BOX.w / 2, y: y - BOX.h / 2, width: BOX.w, height: BOX.h, rx: 14 }),
-    ...(tab ? [svg("rect", { x: x - 76, y: y - 76, width: 152, height: 36, rx: 8, class: "tab" }), text(x, y - 50, tab, "tab-word")] : []),
+    ...(tab ? [svg("rect", { x: x - 84, y: y - 76, width: 168, height: 36, rx: 8, class: "tab" }), text(x, y - 50, tab, "tab-word")] : []),
     text(x, y - 12, place.say, "label"),
-    text(x, y + 38, value, place.value ? "value" : "word"));
+    text(x, y + 38, value, kind));
 }
 
 function text(x, y, words, kind) {

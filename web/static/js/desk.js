@@ -74,6 +74,7 @@ export class Desk {
     drawActions({ primaryBox, otherBox, rareBox }, view.actions, (action) => this.press(action));
     setText(part("short", this.root), view.short ? `Audit ${view.short}` : "");
     this.number.setStop(view.stop_at);
+    this.number.setFault(this.snapshot.faults.length > 0);
   }
 
   async press(action) {

@@ -4,6 +4,8 @@
 
 import { part, setData, setText } from "./dom.js";
 
+const LATE_MS = 100; // a sample read before a fault may arrive this much after it
+
 export function ago(ms) {
   const seconds = Math.floor(ms / 1000);
   if (seconds < 1) return "just now";
@@ -17,6 +19,7 @@ export class LiveNumber {
     this.root = root;
     this.live = null;
     this.cameAt = 0;
+    this.faultAt = null;
     this.connected = false;
     this.why = "Connecting";
     this.settling = false;
@@ -27,6 +30,14 @@ export class LiveNumber {
   update(live) {
     this.live = live;
     this.cameAt = performance.now();
+    this.draw();
+  }
+
+  // A gauge that is away takes its number with it at once, however fresh that was;
+  // one that still sends in spite of a fault keeps it.
+  setFault(fault) {
+    if (fault === (this.faultAt !== null)) return;
+    this.faultAt = fault ? performance.now() : null;
     this.draw();
   }
 
@@ -47,7 +58,8 @@ export class LiveNumber {
   }
 
   get shown() {
-    return this.connected && this.live?.fresh && this.live.text !== "" ? this.live : null;
+    const lost = this.faultAt !== null && this.cameAt - this.live?.age_ms < this.faultAt + LATE_MS;
+    return this.connected && this.live?.fresh && this.live.text !== "" && !lost ? this.live : null;
   }
 
   draw() {
@@ -82,6 +94,7 @@ export class LiveNumber {
     const box = part("stop", this.root);
     box.hidden = !this.stop;
     if (!this.stop) return;
+    setData(box, "long", String(this.stop.value.length > 6));
     setText(part("stop-value", this.root), this.stop.value);
     const togo = part("togo", this.root);
     if (!live?.to_go) {
@@ -101,5 +114,5 @@ function distance(toGo, way) {
   const now = toGo.startsWith("-") ? "down" : "up";
   const size = toGo.replace(/^[+-]/, "");
   if (now === way) return { way: now, say: `${now} ${size} to go` };
-  return { way: now, say: `Gone past: back ${now} ${size}` };
+  return { way: now, say: `Too far: ${now} ${size}` };
 }

@@ -9,7 +9,10 @@ const machine = document.body.dataset.machine;
 const number = new LiveNumber(document.body);
 new Panel(part("practice"), machine);
 new Stream(machine, {
-  snapshot(fresh) { number.setStop(fresh.pages.console.stop_at); },
+  snapshot(fresh) {
+    number.setStop(fresh.pages.console.stop_at);
+    number.setFault(fresh.faults.length > 0);
+  },
   live(live) { number.update(live); },
   settling(state) { number.setSettling(state.settling); },
   alive(alive, why) { number.setAlive(alive, why); },

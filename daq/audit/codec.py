@@ -1,0 +1,36 @@
+"""Events as the ledger keeps them, and back: the one place that knows versions."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from daq.audit.events import Data
+from daq.settings import build, plain
+from daq.words import Event
+
+VERSION = 1
+TYPES: Mapping[str, type[Data]] = {cls.__name__: cls for cls in Data.__args__}
+
+
+class UnknownEvent(ValueError):
+    """The ledger holds an event this release cannot read."""
+
+
+def encode(data: Data) -> tuple[str, int, dict[str, Any]]:
+    """An event's type name, version and JSON-ready data."""
+    return type(data).__name__, VERSION, plain(data)
+
+
+def decode(event: Event) -> Data:
+    """The typed data of a committed event.
+
+    Raises:
+        UnknownEvent: its type or version is not one this release knows.
+    """
+    cls = TYPES.get(event.type)
+    if cls is None or event.v != VERSION:
+        known = ", ".join(sorted(TYPES))
+        raise UnknownEvent(
+            f"ledger row {event.seq}: found {event.type} version {event.v}; "
+            f"this release reads version {VERSION} of {known}"
+        )
+    return build(cls, event.data, f"ledger row {event.seq}", quantities="plain")

@@ -1,0 +1,37 @@
+"""One browser for all tests; a service and its screens for each."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, sync_playwright
+
+from tests.browser.daemon import Demo
+from tests.browser.screens import Screens, launch
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    with sync_playwright() as playwright:
+        found = launch(playwright)
+        yield found
+        found.close()
+
+
+@pytest.fixture
+def screens(browser: Browser) -> Iterator[Screens]:
+    """Screens; the test fails if anything went wrong on one of them."""
+    opened = Screens(browser)
+    yield opened
+    opened.close()
+    assert opened.wrong == []
+
+
+@pytest.fixture
+def demo(tmp_path: Path) -> Iterator[Demo]:
+    """A running demo, its head half a millimetre out on both axes."""
+    running = Demo(tmp_path)
+    try:
+        yield running.start()
+    finally:
+        running.stop()

@@ -1,0 +1,115 @@
+"""Real browser screens that tolerate nothing unexpected: no error, no stranger."""
+
+import re
+import shutil
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+from urllib.parse import urlsplit
+
+from playwright.sync_api import (
+    Browser,
+    BrowserContext,
+    ConsoleMessage,
+    Page,
+    Playwright,
+    Request,
+    ViewportSize,
+)
+
+BROWSERS = ("chromium", "chromium-browser", "google-chrome")
+ARGUMENTS = (
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+)
+DESKTOP = ViewportSize(width=1440, height=900)
+WALL = ViewportSize(width=1920, height=1080)
+PHONE = ViewportSize(width=390, height=844)
+SHOWS_WITHIN_MS = 10_000
+CUT = r"Failed to load resource: net::ERR_(CONNECTION_\w+|EMPTY_RESPONSE|INCOMPLETE_CHUNKED\w+)"
+"""What a browser says of a service that is away."""
+
+
+def launch(playwright: Playwright) -> Browser:
+    """Start the first browser found on this machine, with a user folder of its own."""
+    found = next(filter(None, map(shutil.which, BROWSERS)), None)
+    assert found, f"found no browser; allowed: one of {', '.join(BROWSERS)}"
+    return playwright.chromium.launch(executable_path=found, headless=True, args=list(ARGUMENTS))
+
+
+class Screens:
+    """Opens pages, each as a person's screen, and remembers what went wrong on any."""
+
+    def __init__(self, browser: Browser) -> None:
+        self._browser = browser
+        self._contexts: list[BrowserContext] = []
+        self._allowed: list[str] = []
+        self.wrong: list[str] = []
+
+    def wall(self, address: str, **more: Any) -> Page:
+        return self.open(address, viewport=WALL, **more)
+
+    def phone(self, address: str, **more: Any) -> Page:
+        return self.open(address, viewport=PHONE, has_touch=True, is_mobile=True, **more)
+
+    def open(self, address: str, **options: Any) -> Page:
+        """Open a page in a window of its own and wait until its number is live."""
+        context = self._browser.new_context(**options)
+        context.set_default_timeout(SHOWS_WITHIN_MS)
+        context.on("request", self._on_request)
+        context.on("console", self._on_console)
+        context.on("weberror", lambda error: self.wrong.append(f"page error: {error.error}"))
+        self._contexts.append(context)
+        page = context.new_page()
+        page.goto(address)
+        page.wait_for_selector("[data-part=alive][data-state=live]")
+        return page
+
+    @contextmanager
+    def allowing(self, pattern: str) -> Iterator[None]:
+        """The browser's own remark on an answer or a line that is meant to fail."""
+        self._allowed.append(pattern)
+        try:
+            yield
+        finally:
+            self._allowed.remove(pattern)
+
+    def close(self) -> None:
+        while self._contexts:
+            self._contexts.pop().close()
+
+    def _on_request(self, request: Request) -> None:
+        address = urlsplit(request.url)
+        if address.scheme in ("http", "https", "ws") and address.hostname not in (
+            "127.0.0.1",
+            "localhost",
+        ):
+            self.wrong.append(f"asked a stranger: {request.url}")
+
+    def _on_console(self, message: ConsoleMessage) -> None:
+        if message.type not in ("error", "warning"):
+            return
+        if not any(re.match(pattern, message.text) for pattern in self._allowed):
+            self.wrong.append(f"{message.type} on the console: {message.text}")
+
+
+def part(page: Page, name: str) -> str:
+    """The text of one part of a page, as shown."""
+    return page.locator(f"[data-part={name}]").inner_text().strip()
+
+
+def shown_mm(page: Page) -> float | None:
+    """The live number as it stands on a screen, or None when there is none."""
+    text = part(page, "digits")
+    return float(text) if text else None
+
+
+def picture(page: Page, path: Path) -> None:
+    """Save what the screen shows, everything at rest."""
+    page.screenshot(path=path, animations="disabled", caret="hide")

@@ -1,0 +1,190 @@
+"""What a screen shows while its data does not come, and how it comes back by itself."""
+
+import re
+import time
+from collections.abc import Callable
+
+import pytest
+from playwright.sync_api import Page, Route, expect
+
+from tests.browser.daemon import Demo
+from tests.browser.person import Finger
+from tests.browser.screens import CUT, DESKTOP, Screens
+
+GONE_WITHIN_S = 2.0
+BACK_WITHIN_S = 10.0
+GONE = """() => document.querySelector('[data-part=digits]').textContent === ''
+  && document.querySelector('[data-part=none]').innerText.startsWith('No live reading')
+  && document.querySelector('[data-part=alive]').dataset.state !== 'live'"""
+BACK = """() => document.querySelector('[data-part=digits]').textContent !== ''
+  && document.querySelector('[data-part=alive]').dataset.state === 'live'"""
+
+
+@pytest.fixture
+def pages(demo: Demo, screens: Screens) -> tuple[Page, Page]:
+    """A wall and a console that follow the same machine."""
+    wall = screens.wall(demo.address("wall"))
+    return wall, screens.open(demo.address("console"), viewport=DESKTOP)
+
+
+def all_within(pages: tuple[Page, ...], true_of: str, seconds: float) -> None:
+    """Wait until it is true of every page, all in the same while."""
+    end = time.monotonic() + seconds
+    for page in pages:
+        page.wait_for_function(true_of, timeout=1000 * max(0.001, end - time.monotonic()))
+
+
+def to_the_move(demo: Demo, console: Page) -> Finger:
+    """Audit as far as the first stop-at."""
+    person = Finger(console, demo, demo)
+    person.audit(lambda step: None, until="move")
+    return person
+
+
+def test_a_frozen_service_takes_the_number_away(
+    demo: Demo, screens: Screens, pages: tuple[Page, Page]
+) -> None:
+    wall, console = pages
+    to_the_move(demo, console)
+    with screens.allowing(CUT):
+        with demo.frozen():
+            all_within(pages, GONE, GONE_WITHIN_S)
+            for page in pages:
+                expect(page.locator("[data-part=alive]")).to_have_text("No connection")
+                expect(page.locator("[data-part=togo]")).to_have_text("distance unknown")
+        all_within(pages, BACK, BACK_WITHIN_S)
+    expect(wall.locator("[data-part=togo]")).to_have_text(re.compile(r"(up|down) \d\.\d+ to go"))
+
+
+def test_a_killed_service_comes_back_to_the_same_step(
+    demo: Demo, screens: Screens, pages: tuple[Page, Page]
+) -> None:
+    _, console = pages
+    person = to_the_move(demo, console)
+    said = [page.locator("[data-part=title]").inner_text() for page in pages]
+    with screens.allowing(CUT):
+        demo.kill()
+        all_within(pages, GONE, GONE_WITHIN_S)
+        demo.start()
+        all_within(pages, BACK, BACK_WITHIN_S)
+    for page, title in zip(pages, said, strict=True):
+        expect(page.locator("[data-part=title]")).to_have_text(title)
+    person.obey()
+    person.press()
+    assert person.step == "check"
+
+
+def test_a_press_while_the_service_is_away_is_carried_out_once(
+    demo: Demo, screens: Screens, pages: tuple[Page, Page]
+) -> None:
+    _, console = pages
+    person = Finger(console, demo, demo)
+    person.press()
+    with screens.allowing(CUT):
+        demo.kill()
+        all_within(pages, GONE, GONE_WITHIN_S)
+        person.press_primary()
+        expect(console.locator("[data-part=sent]")).to_have_text("No answer yet: sending again…")
+        demo.start()
+        expect(console.locator("[data-part=console]")).to_have_attribute(
+            "data-step", "touch-free", timeout=1000 * BACK_WITHIN_S
+        )
+        all_within(pages, BACK, BACK_WITHIN_S)
+    assert len(demo.events("Prepared")) == 1
+
+
+@pytest.mark.parametrize(
+    ("cut", "mend", "said", "within_s"),
+    [
+        pytest.param(
+            lambda demo: demo.do("unplug"),
+            lambda demo: demo.do("replug"),
+            r"cable|unplugged",
+            1.0,
+            id="unplugged",
+        ),
+        pytest.param(
+            lambda demo: demo.do("fault", name="silent"),
+            lambda demo: demo.do("fault", name="none"),
+            r"silent|sends nothing",
+            GONE_WITHIN_S,
+            id="silent",
+        ),
+    ],
+)
+def test_a_gauge_that_is_away_is_said(
+    demo: Demo,
+    pages: tuple[Page, Page],
+    cut: Callable[[Demo], None],
+    mend: Callable[[Demo], None],
+    said: str,
+    within_s: float,
+) -> None:
+    _, console = pages
+    to_the_move(demo, console)
+    cut(demo)
+    all_within(pages, GONE, within_s)
+    for page in pages:
+        alert = page.locator("[data-part=alerts] [data-kind=fault]")
+        expect(alert).to_be_visible()
+        expect(alert).to_have_text(re.compile(said))
+        expect(page.locator("[data-part=alive]")).to_have_text("No live reading")
+        expect(page.locator("[data-part=togo]")).to_have_text("distance unknown")
+    mend(demo)
+    all_within(pages, BACK, BACK_WITHIN_S)
+    for page in pages:
+        expect(page.locator("[data-kind=fault]")).to_have_count(0)
+
+
+def test_a_zero_takes_the_stop_at_away(demo: Demo, pages: tuple[Page, Page]) -> None:
+    wall, console = pages
+    person = to_the_move(demo, console)
+    demo.do("zero")
+    for page in pages:
+        expect(page.locator("[data-part=stop]")).to_be_hidden()
+        expect(page.locator("[data-kind=message]")).to_have_text("Zeroed: read this spot again.")
+    person.see_step()
+    assert person.step == "park"
+    person.obey()
+    person.press()
+    expect(wall.locator("[data-part=stop]")).to_be_visible()
+
+
+def test_a_second_console_shows_what_the_first_did(
+    demo: Demo, screens: Screens, pages: tuple[Page, Page]
+) -> None:
+    _, console = pages
+    other = Finger(screens.phone(demo.address("console")), demo, demo)
+    Finger(console, demo, demo).press()
+    other.see_step()
+    assert other.step == "prepare"
+    other.press()
+    expect(console.locator("[data-part=console]")).to_have_attribute("data-step", "touch-free")
+    assert len(demo.events("AuditOpened")) == 1
+
+
+def test_a_press_on_an_old_screen_changes_nothing_and_says_what_came_between(
+    demo: Demo, screens: Screens, pages: tuple[Page, Page]
+) -> None:
+    _, console = pages
+    first = Finger(console, demo, demo)
+    first.press()
+    second = Finger(screens.phone(demo.address("console")), demo, demo)
+
+    def press_there_first(route: Route) -> None:
+        second.press()
+        route.continue_()
+
+    console.route("**/commands", press_there_first)
+    with screens.allowing(r".* 409 \(CONFLICT\)"):
+        first.press_primary()
+        expect(console.locator("[data-part=sent]")).to_have_text(
+            "Something came in between: the machine was prepared. Look again, then press."
+        )
+    first.see_step()
+    assert first.step == "touch-free"
+    assert len(demo.events("Prepared")) == 1
+    console.unroute("**/commands")
+    first.obey()
+    first.press()
+    assert first.step == "touch-push"

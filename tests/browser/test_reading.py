@@ -1,0 +1,162 @@
+"""What a tired person can read on the wall and hit on a phone, at every step of an audit."""
+
+import re
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+import pytest
+from playwright.sync_api import Browser, Page, expect
+
+from tests.browser import reading
+from tests.browser.daemon import Demo
+from tests.browser.person import Finger
+from tests.browser.screens import WALL, Screens, part
+
+GLOVE_PX = 48
+SMALLEST_ON_WALL = 1 / 50
+"""Of the screen's height: what only orients, such as where the column stands."""
+NOT_ON_WALL = re.compile(r"%|\b[0-9a-f]{8,}\b|residual", re.IGNORECASE)
+STEPS = {"idle", "prepare", "touch-free", "touch-push", "as-found", "park", "loosen", "move"}
+STEPS |= {"check", "tighten", "final", "clear", "sign", "signed"}
+FLAWED = """<body style="margin: 0; background: #777">
+  <p style="color: #888">faint</p>
+  <p style="position: absolute; left: -20px; top: 80px">beyond</p>
+  <p style="position: absolute; left: 200px; top: 80px; font: 20px Arial">under</p>
+  <p style="position: absolute; left: 205px; top: 90px; font: 20px Arial">over</p>
+  <p style="position: absolute; top: 200px; height: 9px; overflow: hidden">cut</p>
+  <p style="position: absolute; top: 2000px">below</p>
+  <button style="height: 20px"></button>
+  <p style="font-size: 10px">tiny</p>
+  <p style="position: absolute; top: 900px; width: 3000px">wide</p>"""
+WORDS = re.compile(r"^\W*(IN|OUT)$")
+
+
+class Reader:
+    """Looks at wall and phone whenever the audit stands at another step."""
+
+    def __init__(self, wall: Page, phone: Page) -> None:
+        self.wall, self.phone = wall, phone
+        self.flaws: list[str] = []
+        self.seen: set[str] = set()
+
+    def look(self, step: str) -> None:
+        self.seen.add(step)
+        title = self.phone.locator("[data-part=title]").text_content() or ""
+        expect(self.wall.locator("[data-part=title]")).to_have_text(title)
+        for name, page in (("wall", self.wall), ("phone", self.phone)):
+            found = [*reading.clipped(page), *reading.faint(page), *reading.nameless(page)]
+            if reading.measure(page, "beyondRight") > 0:
+                found.append("wider than the screen")
+            self.flaws += [f"{name} at {step}: {flaw}" for flaw in found]
+        self._look_at_wall(step)
+        self._look_at_phone(step)
+
+    def _look_at_wall(self, step: str) -> None:
+        page = self.wall
+        height = WALL["height"]
+        found = reading.out_of_view(page)
+        if (digit_px := reading.measure(page, "digitHeight")) < height / 10:
+            found.append(f"digits only {digit_px} px")
+        if (type_px := reading.measure(page, "smallestType")) < height * SMALLEST_ON_WALL:
+            found.append(f"type only {type_px} px")
+        found += NOT_ON_WALL.findall(page.inner_text("body"))
+        for axis in page.locator("[data-part=axes] .axis").all():
+            word = axis.locator(".word")
+            if not word.count():
+                expect(axis).to_contain_text("not measured yet")
+            elif not WORDS.match(word.inner_text().strip()):
+                found.append(f"no word: {axis.inner_text()}")
+        self.flaws += [f"wall at {step}: {flaw}" for flaw in found]
+
+    def _look_at_phone(self, step: str) -> None:
+        low = reading.low_controls(self.phone, GLOVE_PX)
+        self.flaws += [f"phone at {step}: {control}" for control in low]
+
+
+@pytest.fixture
+def reader(demo: Demo, screens: Screens) -> Reader:
+    wall = screens.wall(demo.address("wall"))
+    return Reader(wall, screens.phone(demo.address("console")))
+
+
+def test_every_step_can_be_read(demo: Demo, reader: Reader) -> None:
+    person = Finger(reader.phone, demo, demo)
+    person.audit(reader.look)
+    reader.look("signed")
+    assert not reader.flaws, "\n".join(reader.flaws)
+    assert reader.seen == STEPS
+    for page in (reader.wall, reader.phone):
+        assert re.search(r"\bIN\b", part(page, "verdict"))
+
+
+def test_trouble_in_long_numbers_can_be_read(demo: Demo, reader: Reader) -> None:
+    demo.do("unit")
+    expect(reader.wall.locator("[data-part=unit]")).to_have_text("in")
+    assert re.fullmatch(r"-0\.01\d{3}", part(reader.wall, "digits"))
+    reader.look("idle")
+    person = Finger(reader.phone, demo, demo)
+    person.audit(lambda step: None, until="park")
+    person.swing_to("back")
+    person.press()
+    assert person.step == "question"
+    reader.look("question")
+    person.answer("read again")
+    person.audit(lambda step: None, until="move")
+    reader.look("move")
+    demo.do("turn", axis=person.axis(), amount_mm=2.0)
+    expect(reader.wall.locator("[data-part=togo]")).to_contain_text("Too far")
+    expect(reader.phone.locator("[data-part=togo]")).to_contain_text("Too far")
+    reader.look("too far")
+    for trouble, sign in (("zero", "message"), ("unplug", "fault")):
+        demo.do(trouble)
+        for page in (reader.wall, reader.phone):
+            expect(page.locator(f"[data-kind={sign}]")).to_be_visible()
+        reader.look(trouble)
+    assert not reader.flaws, "\n".join(reader.flaws)
+
+
+def test_the_questions_of_the_console_can_be_read(demo: Demo, reader: Reader) -> None:
+    phone = reader.phone
+    phone.get_by_role("button", name="Keys and pedal").tap()
+    with box_open(phone, "key-box"):
+        reader.look("keys")
+    Finger(phone, demo, demo).press()
+    phone.get_by_role("button", name="Abandon this audit").tap()
+    with box_open(phone, "ask"):
+        reader.look("abandon")
+    assert not reader.flaws, "\n".join(reader.flaws)
+
+
+@contextmanager
+def box_open(page: Page, name: str) -> Iterator[None]:
+    box = page.locator(f"[data-part={name}]")
+    expect(box).to_be_visible()
+    yield
+    page.keyboard.press("Escape")
+    expect(box).to_be_hidden()
+
+
+def test_nothing_needs_motion(demo: Demo, screens: Screens) -> None:
+    wall = screens.wall(demo.address("wall"), reduced_motion="reduce")
+    phone = screens.phone(demo.address("console"), reduced_motion="reduce")
+    Finger(phone, demo, demo).audit(lambda step: None, until="touch-push")
+    for page in (wall, phone):
+        assert page.evaluate("document.getAnimations().length") == 0
+        expect(page.locator("[data-part=alive]")).to_have_text("Live")
+
+
+def test_the_measures_find_flaws_put_there(browser: Browser) -> None:
+    page = browser.new_page(viewport=WALL)
+    page.set_content(FLAWED)
+    assert sorted(reading.clipped(page)) == [
+        "beyond the edge: beyond",
+        "cut off: cut",
+        "one over the other: under / over",
+    ]
+    assert reading.out_of_view(page) == ["out of view: below"]
+    assert "faint" in " ".join(reading.faint(page))
+    assert reading.nameless(page) == ["no name: button"]
+    assert len(reading.low_controls(page, GLOVE_PX)) == 1
+    assert reading.measure(page, "beyondRight") > 0
+    assert reading.measure(page, "smallestType") == 10
+    page.close()

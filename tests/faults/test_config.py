@@ -1,0 +1,107 @@
+"""A configuration that cannot be used: exit code 2, and words that lead to the place."""
+
+import pytest
+
+from tests.system.daemon import run_in
+
+GAUGE = "gauges/practice.toml"
+MILL = "machines/practice-mill.toml"
+
+
+def gives_up(shop):
+    """What `headsweep run` says when it gives up at once, as it must."""
+    done = run_in(shop)
+    assert done.returncode == 2
+    assert done.stdout == ""
+    assert "Traceback" not in done.stderr
+    assert done.stderr.startswith("headsweep: ")
+    assert not shop.data.exists()
+    return done.stderr
+
+
+def test_a_folder_that_is_not_there(shop):
+    shop.config = shop.config.with_name("nowhere")
+    said = gives_up(shop)
+    assert f"{shop.config}: found no such folder; allowed: one with shop.toml in it" in said
+
+
+@pytest.mark.parametrize("file", ["shop.toml", MILL, GAUGE])
+def test_bad_toml(shop, file):
+    shop.add(file, 'name = "no end')
+    assert f"{shop.config / file}: is not TOML: " in (said := gives_up(shop))
+    assert "line 1" in said
+
+
+@pytest.mark.parametrize("file", ["shop.toml", MILL, GAUGE])
+def test_bytes_that_are_no_text(shop, file):
+    path = shop.config / file
+    path.write_bytes(path.read_bytes() + b"\xff\n")
+    assert "found a byte that is not UTF-8; allowed: a UTF-8 text file" in (said := gives_up(shop))
+    assert str(path) in said
+
+
+@pytest.mark.parametrize(
+    ("file", "section", "line", "said"),
+    [
+        ("shop.toml", "", 'host = ["a"]', "unknown key 'host'; nearest known: 'hosts'"),
+        (
+            "shop.toml",
+            "[settle]",
+            "wait = 1",
+            "settle: unknown key 'wait'; nearest known: 'wait_s'",
+        ),
+        (MILL, "", 'surfaces = "x"', "unknown key 'surfaces'; nearest known: 'surface'"),
+        (MILL, "[nod]", 'limits = "1 mm"', "nod: unknown key 'limits'; nearest known: 'limit'"),
+        (GAUGE, "[line]", "bauds = 9600", "line: unknown key 'bauds'; nearest known: 'baud'"),
+        (GAUGE, "[frame]", 'ends = "x"', "frame: unknown key 'ends'; known: "),
+    ],
+)
+def test_an_unknown_key_and_the_nearest_known(shop, file, section, line, said):
+    shop.add(file, line, section)
+    assert f"{shop.config / file}: {said}" in gives_up(shop)
+
+
+@pytest.mark.parametrize(
+    ("file", "section", "key", "value", "said"),
+    [
+        ("shop.toml", "", "hosts", "7", "hosts: found 7; allowed: a list, each item text"),
+        ("shop.toml", "[settle]", "wait_s", '"soon"', 'wait_s: found "soon"; allowed: a number'),
+        ("shop.toml", "[settle]", "wait_s", "-1", "wait_s: found -1; allowed: 0 to 60"),
+        ("shop.toml", "[settle]", "min_samples", "1", "min_samples: found 1; allowed: 3 to "),
+        (MILL, "", "sweep_radius", '"12 bananas"', 'sweep_radius: found "12 bananas"; allowed: '),
+        (MILL, "", "sweep_radius", '"1 mm"', "sweep_radius: found 1.0 mm; allowed: at least 5 mm"),
+        (MILL, "", "unit", '"cm"', 'unit: found "cm"; allowed: one of "mm", "in"'),
+        (MILL, "[nod]", "pivot_height", '"3 kg"', 'nod.pivot_height: found "3 kg"; allowed: '),
+        (GAUGE, "", "calibration_due", '"soon"', 'calibration_due: found "soon"; allowed: a date'),
+        (GAUGE, "", "counts_up", '"yes"', 'counts_up: found "yes"; allowed: true or false'),
+        (GAUGE, "[line]", "bits", "9", "line.bits: found 9; allowed: one of 5, 6, 7, 8"),
+        (GAUGE, "[frame]", "shape", '"texts"', 'frame.shape: found "texts"; allowed: one of "'),
+    ],
+)
+def test_a_bad_value_and_what_is_allowed(shop, file, section, key, value, said):
+    shop.set(file, key, value, section)
+    found = gives_up(shop)
+    assert str(shop.config / file) in found
+    assert said in found
+
+
+def test_a_machine_with_a_gauge_nobody_knows(shop):
+    shop.set(MILL, "gauge", '"practise"')
+    said = gives_up(shop)
+    assert f"{shop.config / MILL}: gauge: found 'practise'; allowed: " in said
+    assert ", practice; nearest known: 'practice'" in said
+
+
+def test_every_problem_of_every_file_at_once(shop):
+    shop.set(MILL, "unit", '"cm"')
+    shop.add(MILL, "colour = 3")
+    shop.set(GAUGE, "travel", '"long"')
+    (shop.config / "shop.toml").unlink()
+    said = gives_up(shop)
+    for part in (
+        "shop.toml: cannot be read",
+        "unit: found",
+        "unknown key 'colour'",
+        "travel: found",
+    ):
+        assert part in said

@@ -1,0 +1,37 @@
+"""Told to stop, the daemon stops: at once, whole, and whoever waits for it."""
+
+import signal
+from concurrent.futures import ThreadPoolExecutor
+from contextlib import ExitStack, suppress
+
+STREAMS = 4
+
+
+def test_open_streams_do_not_hold_it(gauge, client, daemon):
+    with ExitStack() as opened:
+        streams = [opened.enter_context(client.stream()) for _ in range(STREAMS)]
+        client.until_live(lambda live: live.fresh)
+        daemon.stop()
+        for stream in streams:
+            assert stream.read().endswith(b"\n\n")
+
+
+def test_a_take_that_is_still_settling_does_not_hold_it(person, gauge, client, daemon):
+    person.start()
+    gauge.shake()
+    with ThreadPoolExecutor(1) as other:
+        waiting = other.submit(client.post, "take", {"position": "front"})
+        with client.stream() as stream:
+            while stream.readline() != b'data: {"settling":true}\n':
+                pass
+        daemon.stop()
+        # The refusal, or a line cut off before it: never an answer that says yes.
+        with suppress(ConnectionError):
+            answer = waiting.result()
+            assert (answer.status, answer.body["reason"]) == (422, "The service is stopping.")
+    assert daemon.events("ReadingTaken") == []
+
+
+def test_interrupted_at_a_terminal_it_stops_the_same_way(daemon):
+    assert daemon.end(signal.SIGINT) == 0
+    assert daemon.stderr == ""

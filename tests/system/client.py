@@ -1,0 +1,90 @@
+"""A plain HTTP client of the daemon, as a screen or a pedal would be."""
+
+import http.client
+import json
+import time
+import uuid
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import closing, contextmanager
+from dataclasses import dataclass
+from typing import Any
+
+from daq.words import Ack, Live
+from tests.system.shop import MACHINE
+
+LOOK_AGAIN_S = 0.01
+
+
+@dataclass(frozen=True)
+class Answer:
+    """One answer: its status and its JSON."""
+
+    status: int
+    body: Any
+
+
+class Client:
+    """Asks one daemon; `port` is where it listens now."""
+
+    def __init__(self) -> None:
+        self.port = 0
+
+    def ask(self, method: str, path: str, body: object = None) -> Answer:
+        """One request, JSON in and out; bytes are sent as they are."""
+        sent = body if isinstance(body, bytes | None) else json.dumps(body).encode()
+        with closing(http.client.HTTPConnection("127.0.0.1", self.port, timeout=30)) as line:
+            line.request(method, path, sent, {"Content-Type": "application/json"})
+            with line.getresponse() as answer:
+                return Answer(answer.status, json.loads(answer.read()))
+
+    def snapshot(self) -> dict[str, Any]:
+        return self.ask("GET", f"/api/machines/{MACHINE}/snapshot").body
+
+    def console(self) -> dict[str, Any]:
+        return self.snapshot()["pages"]["console"]
+
+    def live(self) -> Live:
+        return Live(**self.ask("GET", f"/api/machines/{MACHINE}/live").body)
+
+    def post(self, kind: str, payload: Mapping[str, Any] | None = None, **more: object) -> Answer:
+        """Post a command; `more` are other fields of it, such as id or expects_seq."""
+        body = {"id": str(uuid.uuid4()), "kind": kind, "payload": payload or {}, **more}
+        return self.ask("POST", f"/api/machines/{MACHINE}/commands", body)
+
+    def do(self, kind: str, payload: Mapping[str, Any] | None = None, **more: object) -> list[int]:
+        """Post a command that must be carried out; returns the events it made."""
+        answer = self.post(kind, payload, **more)
+        assert answer.status == 200, answer
+        return answer.body["seqs"]
+
+    def press(self, kind: str, payload: Mapping[str, Any]) -> Ack:
+        """Post what a person presses who looks at the newest screen."""
+        return Ack(**self.post(kind, payload, expects_seq=self.snapshot()["seq"]).body)
+
+    def until(
+        self, true_of: Callable[[dict[str, Any]], object], within_s: float = 5.0
+    ) -> dict[str, Any]:
+        """Wait for a snapshot of which something is true."""
+        end = time.monotonic() + within_s
+        while not true_of(snapshot := self.snapshot()):
+            assert time.monotonic() < end, f"never within {within_s} s; at last {snapshot}"
+            time.sleep(LOOK_AGAIN_S)
+        return snapshot
+
+    def until_live(self, true_of: Callable[[Live], object], within_s: float = 5.0) -> Live:
+        """Wait for a live number of which something is true."""
+        end = time.monotonic() + within_s
+        while not true_of(live := self.live()):
+            assert time.monotonic() < end, f"never within {within_s} s; at last {live}"
+            time.sleep(LOOK_AGAIN_S)
+        return live
+
+    @contextmanager
+    def stream(self) -> Iterator[http.client.HTTPResponse]:
+        """An open event stream, its first lines read."""
+        with closing(http.client.HTTPConnection("127.0.0.1", self.port, timeout=10)) as line:
+            line.request("GET", f"/api/machines/{MACHINE}/stream")
+            with line.getresponse() as answer:
+                assert answer.status == 200
+                assert answer.readline() == b"retry: 1000\n"
+                yield answer

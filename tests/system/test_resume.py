@@ -1,0 +1,132 @@
+"""The daemon is killed, and whoever looks at the screen afterwards sees the same."""
+
+import time
+import uuid
+from concurrent.futures import ThreadPoolExecutor
+from typing import get_args
+
+import pytest
+
+from daq.audit.parts import Step
+from daq.virtual import Hands
+from daq.words import OPPOSITE
+
+EVERY_STEP = ("idle", *get_args(Step), "signed")
+MOST_STEPS = 150
+MACHINE_FILE = "machines/practice-mill.toml"
+INTO_THE_TAKE_S = (0.0, 0.05, 0.1, 0.15)
+"""A take lasts a tenth of a second here; a kill may fall before, into or after its commit."""
+
+
+class Interrupted:
+    """An audit in which every step is interrupted once, at its first coming."""
+
+    def __init__(self, mill, daemon):
+        self.mill = mill
+        self.daemon = daemon
+        self.client = daemon.client
+        self.hands = Hands(self.client.snapshot, self.press, self.client.live, mill)
+        self.answered: list[int] = []
+        self.seen: list[str] = []
+
+    def press(self, kind, payload):
+        ack = self.client.press(kind, payload)
+        self.answered += ack.seqs
+        return ack
+
+    def step(self):
+        console = self.client.console()
+        if console["step"] not in self.seen:
+            self.seen.append(console["step"])
+            self.interrupt()
+        if console["step"] == "park" and "question" not in self.seen:
+            self.take_from_across(console["do"]["position"])
+        elif console["step"] != "signed":
+            self.hands.step()
+
+    def interrupt(self):
+        before = self.client.until(lambda snapshot: not snapshot["faults"])
+        self.daemon.kill()
+        self.mill.unplug()  # a pseudo-terminal stays exclusive after a reader that was killed
+        self.mill.replug()
+        self.daemon.start()
+        assert self.client.snapshot() == before
+        self.client.until_live(lambda live: live.fresh)
+        assert self.client.snapshot() == before
+        assert before["seq"] == max(self.answered, default=0)
+
+    def take_from_across(self, position):
+        """Leads to a question: the gauge does not stand where the person says."""
+        self.mill.swing_to(OPPOSITE[position])
+        assert self.press("take", {"position": position}).accepted
+
+
+def test_killed_at_every_step_the_audit_stands_where_it_stood_and_is_finished(mill, daemon):
+    audit = Interrupted(mill, daemon)
+    for _ in range(MOST_STEPS):
+        if "signed" not in audit.seen:
+            audit.step()
+    assert set(audit.seen) == set(EVERY_STEP)
+    (signed,) = daemon.events("Signed")
+    assert signed.data["verdict"] == "conforms"
+    assert [e.seq for e in daemon.events()] == audit.answered
+
+
+def test_a_take_cut_off_by_a_kill_is_carried_out_once_when_it_is_sent_again(
+    person, gauge, client, daemon
+):
+    person.start()
+    gauge.move_to(1.0)
+    for number, (position, wait_s) in enumerate(
+        zip(("front", "right", "back", "left"), INTO_THE_TAKE_S, strict=True), 1
+    ):
+        take = {"position": position}
+        sent = str(uuid.uuid4())
+        with ThreadPoolExecutor(1) as other:
+            cut_off = other.submit(client.post, "take", take, id=sent)
+            time.sleep(wait_s)
+            daemon.kill()
+            answered = cut_off.result().body["seqs"] if not cut_off.exception() else None
+        gauge.replug()
+        daemon.start()
+        client.until_live(lambda live: live.fresh)
+        seqs = client.do("take", take, id=sent)
+        assert answered in (None, seqs)
+        assert len(daemon.events("ReadingTaken")) == number
+
+
+@pytest.fixture
+def half_way(person, client):
+    """As found, parked and told where to stop."""
+    person.start()
+    person.sweep(front=1.200, right=1.160, back=1.120, left=1.160)
+    person.take("front", 1.200)
+    before = client.snapshot()
+    assert before["pages"]["console"]["stop_at"] is not None
+    return before
+
+
+def test_an_edited_file_changes_nothing_of_an_audit_under_way(
+    half_way, person, client, daemon, shop
+):
+    daemon.stop()
+    shop.set(MACHINE_FILE, "name", '"Another name"')
+    shop.set(MACHINE_FILE, "sweep_radius", '"80 mm"')
+    for section in ("[side]", "[nod]"):
+        shop.set(MACHINE_FILE, "limit", '"0.25 mm"', section)
+        shop.set(MACHINE_FILE, "pivot_distance", '"20 mm"', section)
+    shop.set("gauges/practice.toml", "travel", '"5 mm"')
+    daemon.start()
+    assert client.snapshot() == half_way
+    person.press("loosened", 1.180)
+    assert client.console()["stop_at"] == half_way["pages"]["console"]["stop_at"]
+    client.do("abandon", {"why": "the next audit has the edited file"})
+    person.start()
+    person.sweep(front=1.200, right=1.160, back=1.120, left=1.160)
+    console = client.console()
+    assert (console["machine_name"], console["step"]) == ("Another name", "clear")
+    limits = {(axis["limit"], axis["over"], axis["word"]) for axis in console["axes"]}
+    assert limits == {("±0.133", "160 mm", "in")}
+    first, second = (e.data["setup"] for e in daemon.events("AuditOpened"))
+    assert (first["machine"]["sweep_radius"], second["machine"]["sweep_radius"]) == (100.0, 80.0)
+    assert (first["gauge"]["travel"], second["gauge"]["travel"]) == (12.7, 5.0)
