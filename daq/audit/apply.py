@@ -14,6 +14,9 @@ from daq.words import Event, Position, Reading, Stamp
 UNDOABLE = (e.FreeRead, e.ReadingTaken, e.CheckDone, e.Parked, e.Answered, e.Moved)
 """Steps that only read or answer; bolts that were turned cannot be un-turned."""
 
+GENESIS = "LedgerBegan"
+"""The ledger's own first row; nothing of a shop is in it."""
+
 Change = dict[str, Any]
 Trail = tuple[tuple[tuple[int, ...], Job], ...]
 
@@ -24,12 +27,14 @@ def apply(shop: Shop, event: Event) -> Shop:
     Raises:
         UnknownEvent: the event's type or version is not known to this release.
     """
-    if not event.machine:
+    if event.type == GENESIS:
         return shop
     data = decode(event)
+    if isinstance(data, e.GaugeChecked):
+        return replace(shop, gauges={**shop.gauges, data.gauge: data})
     before = shop.machine(event.machine)
     after = replace(_advance(before, event, data), seq=event.seq)
-    return Shop({**shop.machines, event.machine: after})
+    return replace(shop, machines={**shop.machines, event.machine: after})
 
 
 def fold(events: Iterable[Event], shop: Shop | None = None) -> Shop:

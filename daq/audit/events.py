@@ -8,6 +8,9 @@ in `pushed_mm`. Changing a type's fields means a new version and an upcast in `c
 from dataclasses import dataclass
 from typing import Literal
 
+from daq.audit.gauge_events import GaugeBack as GaugeBack
+from daq.audit.gauge_events import GaugeChecked as GaugeChecked
+from daq.audit.gauge_events import GaugeFault as GaugeFault
 from daq.audit.parts import (
     AxisResult,
     Finding,
@@ -266,31 +269,9 @@ class Voided:
     voids: tuple[int, ...]
 
 
-@dataclass(frozen=True)
-class GaugeFault:
-    """The bound gauge stopped giving readings."""
-
-    code: str
-    say: str
-
-
-@dataclass(frozen=True)
-class GaugeBack:
-    """The bound gauge gives readings again.
-
-    Nobody knows what happened to its zero meanwhile: `next` says where a base or half a
-    pair check that was read before is to be read again, or is None when nothing depends
-    on it.
-    """
-
-    run: str
-    say: str
-    next: Next | None
-
-
 Data = (
     AuditOpened | Prepared | FreeRead | Pushed | ReadingTaken | SweepDone | Parked | Answered
     | Zeroed | BaseRead | Loosened | Moved | CheckDone | Tightened | SweepWanted | TouchWanted
-    | StopHere | Cleared
+    | StopHere | Cleared | GaugeChecked
     | Signed | Abandoned | Voided | GaugeFault | GaugeBack
 )  # fmt: skip

@@ -88,6 +88,15 @@ class Question:
 
 
 @dataclass(frozen=True)
+class CheckPoint:
+    """One known length in a gauge's check: what it is and what the gauge said, mm from zero."""
+
+    nominal_mm: float
+    read_mm: float
+    direction: Literal["up", "down"]
+
+
+@dataclass(frozen=True)
 class Finding:
     """Something a sweep showed besides the lean. `blocking`: sweep again."""
 

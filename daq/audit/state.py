@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
-from daq.audit.events import Signed, SweepDone
+from daq.audit.events import GaugeChecked, Signed, SweepDone
 from daq.audit.parts import AxisResult, Next, Question, Step, StopAt
 from daq.audit.setup import AuditSetup, Reason
 from daq.words import Axis, Position, Reading, Stamp
@@ -100,9 +100,10 @@ class MachineState:
 
 @dataclass(frozen=True)
 class Shop:
-    """Every machine of the shop, by key."""
+    """Every machine of the shop, by key, and the latest check of every gauge."""
 
     machines: Mapping[str, MachineState] = field(default_factory=dict)
+    gauges: Mapping[str, GaugeChecked] = field(default_factory=dict)
 
     def machine(self, key: str) -> MachineState:
         """A machine's state; one that has no events yet starts empty."""

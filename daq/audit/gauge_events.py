@@ -1,0 +1,48 @@
+"""Events about a gauge itself: it went, it came back, it was checked against known lengths."""
+
+from dataclasses import dataclass
+
+from daq.audit.parts import CheckPoint, Next
+
+
+@dataclass(frozen=True)
+class GaugeFault:
+    """The bound gauge stopped giving readings."""
+
+    code: str
+    say: str
+
+
+@dataclass(frozen=True)
+class GaugeBack:
+    """The bound gauge gives readings again.
+
+    Nobody knows what happened to its zero meanwhile: `next` says where a base or half a
+    pair check that was read before is to be read again, or is None when nothing depends
+    on it.
+    """
+
+    run: str
+    say: str
+    next: Next | None
+
+
+@dataclass(frozen=True)
+class GaugeChecked:
+    """A gauge was stepped through known lengths and judged; belongs to no machine or audit.
+
+    `span_mm`: largest error less smallest; `repeatability_mm`: standard deviation of
+    repeats; `hysteresis_mm`: largest difference between up and down.
+    """
+
+    gauge: str
+    serial_number: str
+    done_by: str
+    day: str
+    max_error_mm: float
+    points: tuple[CheckPoint, ...]
+    span_mm: float
+    repeatability_mm: float | None
+    hysteresis_mm: float | None
+    passed: bool
+    say: str
