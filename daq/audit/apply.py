@@ -96,7 +96,9 @@ def _trail(job: Job, data: e.Data, seq: int) -> Trail:
 
     A finished sweep stays listed: another one needs a reason, so undo stops there.
     """
-    if isinstance(data, e.GaugeFault) or (isinstance(data, e.GaugeBack) and data.next is None):
+    if isinstance(data, e.GaugeFault):
+        return job.trail
+    if isinstance(data, e.GaugeBack | e.GaugeNoted) and data.next is None:
         return job.trail
     if isinstance(data, e.Pushed) and not data.ok:
         return job.trail
@@ -265,6 +267,15 @@ def _back(job: Job, data: e.GaugeBack) -> Change:
     return {**_next(data.next, data.say, "away"), **NO_BASE, "taken": ()}
 
 
+def _noted(job: Job, data: e.GaugeNoted) -> Change:
+    said = {"since": job.since, "message": data.say, "message_code": data.code}
+    if data.unit is not None:
+        said["unit"] = data.unit
+    if data.next is None:
+        return said
+    return {**_next(data.next, data.say, data.code), **NO_BASE, "taken": ()}
+
+
 _CHANGES: dict[type[e.Data], Callable[[Job, Any], Change]] = {
     e.Prepared: _prepared,
     e.FreeRead: _free,
@@ -283,6 +294,7 @@ _CHANGES: dict[type[e.Data], Callable[[Job, Any], Change]] = {
     e.Cleared: _cleared,
     e.GaugeFault: _fault,
     e.GaugeBack: _back,
+    e.GaugeNoted: _noted,
     e.TouchWanted: _touch,
     e.StopHere: _stop_here,
 }

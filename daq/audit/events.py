@@ -11,6 +11,7 @@ from typing import Literal
 from daq.audit.gauge_events import GaugeBack as GaugeBack
 from daq.audit.gauge_events import GaugeChecked as GaugeChecked
 from daq.audit.gauge_events import GaugeFault as GaugeFault
+from daq.audit.gauge_events import GaugeNoted as GaugeNoted
 from daq.audit.parts import (
     AxisResult,
     Finding,
@@ -273,5 +274,6 @@ Data = (
     AuditOpened | Prepared | FreeRead | Pushed | ReadingTaken | SweepDone | Parked | Answered
     | Zeroed | BaseRead | Loosened | Moved | CheckDone | Tightened | SweepWanted | TouchWanted
     | StopHere | Cleared | GaugeChecked
-    | Signed | Abandoned | Voided | GaugeFault | GaugeBack
+    | Signed | Abandoned | Voided | GaugeNoted
+    | GaugeFault | GaugeBack
 )  # fmt: skip

@@ -1,6 +1,7 @@
 """Events about a gauge itself: it went, it came back, it was checked against known lengths."""
 
 from dataclasses import dataclass
+from typing import Literal
 
 from daq.audit.parts import CheckPoint, Next
 
@@ -24,6 +25,20 @@ class GaugeBack:
 
     run: str
     say: str
+    next: Next | None
+
+
+@dataclass(frozen=True)
+class GaugeNoted:
+    """Something the bound gauge did that the person must know, with the samples that show it.
+
+    `unit`: what it shows from now on, when its unit key was pressed. `next`: where what
+    was read before is to be read again, or None when nothing depends on it.
+    """
+
+    code: Literal["unit", "travel", "off-contact", "jumped"]
+    say: str
+    unit: Literal["mm", "in"] | None
     next: Next | None
 
 

@@ -21,6 +21,11 @@ _BEFORE = 9
 _LEAST_BEFORE = 4
 _LAST_FEW = 5
 _SLACK_MM = 1e-9
+_STILL = 10
+_STILL_COUNTS = 3
+_PRESET_COUNTS = 100
+_PRESET_MM = 0.25
+"""A head that drops as its bolts are cracked falls less, or not from one frame to the next."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,3 +89,23 @@ def _zeroed(
     if abs(landed_mm) > near_mm or any(abs(value) > stay_mm for value in after):
         return None
     return median(before[-_LAST_FEW:]), landed_mm
+
+
+def preset_noticed(samples: Sequence[Sample], resolution_mm: float) -> Jump | None:
+    """Return the last place where the gauge was preset to some number, or None.
+
+    Presetting looks like this: the number stands still, is another one in the next
+    frame, at least a hundred counts and 0.25 mm away (common practice, no source), and
+    stands still again for ten samples. Nothing that moves by itself does that.
+    """
+    run = newest_run(samples)
+    values = [s.value_mm for s in run]
+    least_mm = max(_PRESET_COUNTS * resolution_mm, _PRESET_MM)
+    still_mm = _STILL_COUNTS * resolution_mm + _SLACK_MM
+    for at in range(len(run) - _STILL, _LEAST_BEFORE - 1, -1):
+        if abs(values[at] - values[at - 1]) < least_mm:
+            continue
+        before, after = values[at - _LEAST_BEFORE : at], values[at : at + _STILL]
+        if max(before) - min(before) <= still_mm and max(after) - min(after) <= still_mm:
+            return Jump(median(before), median(after), run[at].n)
+    return None

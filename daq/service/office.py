@@ -15,7 +15,7 @@ from daq.metrology.settle import Window
 from daq.service.book import Book
 from daq.service.clock import Clock
 from daq.service.takes import Expired, Pending, look
-from daq.service.watch import GaugeWatch, Notice, ZeroWatch
+from daq.service.watch import ConditionWatch, GaugeWatch, Notice, ZeroWatch
 from daq.words import Ack, Command, GaugeStatus
 
 
@@ -41,6 +41,7 @@ class Office:
         self._clock = clock
         self._pending: dict[str, Pending] = {}
         self._zeros = ZeroWatch(clock)
+        self._conditions = ConditionWatch(clock)
         self._gauges = GaugeWatch()
         self._unrecorded: list[Notice] = []
         self._began_ns = clock.mono_ns()
@@ -129,11 +130,15 @@ class Office:
             self._settle(machine, pending)
         for machine, state in list(self._book.shop.machines.items()):
             if state.job is not None:
-                notice = self._zeros.look(
-                    machine, state.job, self._floor.ring(state.job.setup.gauge.key)
-                )
-                if notice is not None:
-                    self._note(notice)
+                self._notice(machine, state.job)
+
+    def _notice(self, machine: str, job: Job) -> None:
+        ring = self._floor.ring(job.setup.gauge.key)
+        notice = self._zeros.look(machine, job, ring)
+        if notice is None and machine not in self._pending:
+            notice = self._conditions.look(machine, job, ring)
+        if notice is not None:
+            self._note(notice)
 
     def _note(self, notice: Notice) -> None:
         """Record what the service noticed; on a full disk it waits, in order, for room."""

@@ -5,6 +5,7 @@ from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from daq.audit.decide.noticing import condition
 from daq.audit.decide.table import HANDLERS
 from daq.audit.state import Job
 from daq.gauges.ring import Ring
@@ -61,6 +62,26 @@ class ZeroWatch:
         """Since when the audit stands where it does; a zero before that changed nothing."""
         now = self._clock.stamp()
         return job.since.mono_ns if job.since.boot == now.boot else 0
+
+
+class ConditionWatch:
+    """Looks for what the person must know of a bound gauge, and says each thing once."""
+
+    def __init__(self, clock: Clock) -> None:
+        """Nothing noticed so far."""
+        self._clock = clock
+
+    def look(self, machine: str, job: Job, ring: Ring) -> Notice | None:
+        """A notice of a condition that the screen does not say yet, or None."""
+        now = self._clock.stamp()
+        begun = job.since.mono_ns if job.since.boot == now.boot else 0
+        samples = ring.since(None, max(now.mono_ns - LOOK_BACK_NS, begun)).samples
+        code = condition(job, samples)
+        if code is None or code == job.message_code:
+            return None
+        notice_id = str(uuid.uuid4())
+        command = Command(notice_id, machine, "gauge-noted", {"code": code}, actor="service")
+        return Notice(command, samples)
 
 
 class GaugeWatch:

@@ -75,6 +75,11 @@ def taken(job: Job, given: Input, position: Position) -> ReadingTaken:
     if job.free_pushed_mm is None:
         return ReadingTaken(reading, pushed, None, "")
     preload = pushed - job.free_pushed_mm
+    if job.setup.gauge.travel - preload < 2 * job.setup.gauge.resolution:
+        raise Refused(
+            f"The gauge is at the end of its travel at {position}: this is no reading. Set it "
+            "with less preload, or bring the head closer by a scale first."
+        )
     return ReadingTaken(reading, pushed, preload, _preload(job, preload, position))
 
 

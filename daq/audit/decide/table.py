@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
-from daq.audit.decide import closing, moving, opening, parking, sweeping, zeroing
+from daq.audit.decide import closing, moving, noticing, opening, parking, sweeping, zeroing
 from daq.audit.decide.common import Input, Refused, Want
 from daq.audit.events import Data
 from daq.audit.parts import Step
@@ -77,9 +77,10 @@ HANDLERS: dict[str, tuple[Handler, ...]] = {
     ),
     "gauge-fault": (Handler(ANY, zeroing.gauge_fault),),
     "gauge-back": (Handler(ANY, zeroing.gauge_back),),
+    "gauge-noted": (Handler(ANY, noticing.noted),),
 }
 
-NOTICES = ("zeroed", "gauge-fault", "gauge-back")
+NOTICES = ("zeroed", "gauge-fault", "gauge-back", "gauge-noted")
 """What only the service itself may say."""
 
 

@@ -24,6 +24,7 @@ _WORDS = {
     "Signed": "the audit was signed",
     "Abandoned": "the audit was abandoned",
     "Voided": "the last step was taken back",
+    "GaugeNoted": "something about the gauge was noticed",
     "GaugeChecked": "the gauge was checked against known lengths",
     "GaugeFault": "the gauge stopped giving readings",
     "GaugeBack": "the gauge gives readings again",
