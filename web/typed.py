@@ -77,7 +77,7 @@ def typed(
 def _sent() -> Mapping[str, Any]:
     try:
         sent = request.get_json()
-    except BadRequest:
+    except (BadRequest, RecursionError):
         raise SettingsError(["body: not JSON; allowed: a JSON object"]) from None
     if not isinstance(sent, dict):
         raise SettingsError([f"body: found {type(sent).__name__}; allowed: a JSON object"])

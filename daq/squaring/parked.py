@@ -37,7 +37,8 @@ def compare(
     """Compare the parked reading with the sweep's readings, all `pushed_in` mm.
 
     `position` must be one that was swept. Its own reading is believed before any other:
-    on a nearly square head they are all alike.
+    on a nearly square head they are all alike. Of several others the opposite one is
+    named: half a turn too far is the usual mistake (common practice, no source).
     """
     offset_mm = base_mm - swept[position]
     if abs(offset_mm) <= limit_mm + _SLACK_MM:
@@ -47,6 +48,8 @@ def compare(
         for other, read_mm in swept.items()
         if other != position and abs(base_mm - read_mm) <= limit_mm + _SLACK_MM
     ]
+    if OPPOSITE[position] in others:
+        return LooksLike(OPPOSITE[position])
     return LooksLike(others[0]) if len(others) == 1 else Nothing(offset_mm)
 
 

@@ -69,7 +69,7 @@ def test_an_audit_from_start_to_signature(done):
     assert [r.word for r in signed.as_found] == ["out", "out"]
     assert [r.word for r in signed.as_left] == ["in", "in"]
     assert done.console["step"] == "signed"
-    assert done.console["verdict"] == {"word": "in", "say": "conforms"}
+    assert done.console["verdict"] == {"word": "in", "say": "Inside tolerance on both axes."}
 
 
 def test_tightening_shift_is_taken_from_check_to_check(bench):

@@ -26,8 +26,13 @@ def test_a_reading_of_no_position_says_how_far_it_is():
     assert compare(-0.160, "front", SWEPT, LIMIT) == Nothing(pytest.approx(-0.200))
 
 
-def test_a_reading_like_two_others_is_like_none():
+def test_of_several_others_the_opposite_one_is_named():
     alike: dict[Position, float] = {"front": 0.5, "right": 0.0, "back": 0.01, "left": -0.5}
+    assert compare(0.005, "front", alike, LIMIT) == LooksLike("back")
+
+
+def test_a_reading_like_two_that_are_not_opposite_is_like_none():
+    alike: dict[Position, float] = {"front": 0.5, "right": 0.0, "back": -0.5, "left": 0.01}
     assert compare(0.005, "front", alike, LIMIT) == Nothing(pytest.approx(-0.495))
 
 

@@ -60,11 +60,13 @@ def _check_the_record(daemon, found, left, moves):
 def _check_the_commands(daemon, shop):
     """`headsweep ledger` answers beside the running service."""
     rows = len(daemon.events()) + 1
-    verified, shown, exported = (
-        headsweep("ledger", action, "--data", shop.data) for action in ("verify", "show", "export")
+    verified, shown, exported, rechecked = (
+        headsweep("ledger", action, "--data", shop.data)
+        for action in ("verify", "show", "export", "recheck")
     )
-    for done in (verified, shown, exported):
+    for done in (verified, shown, exported, rechecked):
         assert (done.returncode, done.stderr) == (0, "")
+    assert rechecked.stdout == "every decision comes out as recorded\n"
     assert verified.stdout.startswith(f"sound: {rows} rows")
     assert " Signed " in shown.stdout
     bodies = [json.loads(json.loads(line)["body"]) for line in exported.stdout.splitlines()]

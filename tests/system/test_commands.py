@@ -28,6 +28,15 @@ def test_an_id_sent_twice_is_carried_out_once(gauge, client, daemon):
     assert [e.seq for e in daemon.events()] == first.body["seqs"]
 
 
+def test_an_id_sent_again_for_something_else_is_refused(gauge, client, daemon):
+    opened = command()
+    client.ask("POST", COMMANDS, opened)
+    refused = client.ask("POST", COMMANDS, opened | {"kind": "abandon", "payload": {"why": "x"}})
+    assert (refused.status, refused.body["code"]) == (422, "refused")
+    assert "was used before, for something else" in refused.body["reason"]
+    assert len(daemon.events()) == 1
+
+
 def test_an_id_sent_by_many_at_once_is_carried_out_once(gauge, client, daemon):
     answers = all_at_once(client, [command(id=str(uuid.uuid4()))] * AT_ONCE)
     assert {(a.status, *a.body["seqs"]) for a in answers} == {(200, 2)}

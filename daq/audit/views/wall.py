@@ -3,7 +3,7 @@
 from typing import Any, Literal
 
 from daq.audit.facts import face_text, word_of
-from daq.audit.parts import AxisResult, Step
+from daq.audit.parts import AxisResult, Step, Word
 from daq.audit.setup import REASONS
 from daq.audit.state import Closed, Job, MachineState
 from daq.audit.views.cautions import CAUTIONS, FIRST
@@ -12,6 +12,11 @@ from daq.units import show
 from daq.words import AXES, Axis, Position
 
 CIRCLE: tuple[Position, ...] = ("front", "right", "back", "left")
+
+VERDICTS: dict[Word, str] = {
+    "in": "Inside tolerance on both axes.",
+    "out": "Outside tolerance.",
+}
 
 STAGES: tuple[tuple[str, str, tuple[Step, ...]], ...] = (
     ("prepare", "Prepare", ("prepare", "touch-free", "touch-push")),
@@ -61,7 +66,7 @@ def _signed(last: Closed) -> dict[str, Any]:
     signed = last.signed
     if signed is None:
         return {}
-    word: Literal["in", "out"] = "in" if signed.verdict == "conforms" else "out"
+    word: Word = "in" if signed.verdict == "conforms" else "out"
     axes = []
     for axis, result in zip(AXES, signed.as_left, strict=True):
         spec = last.setup.machine.axis(axis)
@@ -71,7 +76,7 @@ def _signed(last: Closed) -> dict[str, Any]:
         "title": f"Audit {last.short} is signed: {word}.",
         "detail": f"{moves}. Done by {signed.done_by}. Ready for the next one.",
         "axes": axes,
-        "verdict": {"word": word, "say": signed.verdict},
+        "verdict": {"word": word, "say": VERDICTS[word]},
         "moves": signed.moves,
     }
 
@@ -212,5 +217,4 @@ def _verdict(job: Job) -> dict[str, str] | None:
     if left is None or job.step not in ("clear", "sign"):
         return None
     word = word_of(left)
-    say = "Inside tolerance on both axes." if word == "in" else "Outside tolerance."
-    return {"word": word, "say": say}
+    return {"word": word, "say": VERDICTS[word]}
