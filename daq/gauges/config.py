@@ -7,12 +7,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Annotated, Any, Final, Literal
+from urllib.parse import quote
 
 from daq import settings
 from daq.gauges import frames
-from daq.settings import Angle, Length, Range, Seconds
+from daq.gauges.talk import Talk
+from daq.settings import Angle, Length, Range
 
-_SHORTEST_STALE_S: Final = 1.0
+_REPLAY: Final = re.compile(r"replay://(?=[^/])")
 _SCHEME: Final = re.compile(r"[A-Za-z][A-Za-z0-9+.-]*://")
 
 
@@ -31,20 +33,9 @@ class Line:
 
     def url(self, folder: Path) -> str:
         """Return the port as pyserial opens it; a relative path is one inside `folder`."""
+        if _REPLAY.match(self.port):
+            return _REPLAY.sub(f"replay://{quote(str(folder))}/", self.port)
         return self.port if _SCHEME.match(self.port) else str(folder / self.port)
-
-
-@dataclass(frozen=True, slots=True)
-class Talk:
-    """When the gauge sends: of its own accord, one frame every `interval` seconds."""
-
-    interval: Annotated[Seconds, Range(above=0.0, hi=60.0)]
-    mode: Literal["streams"] = "streams"
-
-    @property
-    def stale_s(self) -> float:
-        """How long a value may be shown as live, seconds: the gauge is silent after that."""
-        return max(_SHORTEST_STALE_S, 3.0 * self.interval)
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +59,8 @@ class GaugeConfig:
     frame: Mapping[str, Any]
     certificate: str = ""
     stylus_angle: Annotated[Angle, Range(lo=0.0, hi=math.radians(60.0))] = 0.0
+    laboratory: str = ""
+    calibrated_on: datetime.date | None = None
 
     def __post_init__(self) -> None:
         """Refuse what contradicts itself.

@@ -6,14 +6,28 @@ import fcntl
 import io
 import os
 import select
+import socket
 import termios
+from collections.abc import Callable
+from pathlib import Path
 from typing import Final
 
 import serial
 
+from daq.gauges import ports
 from daq.gauges.config import Line
+from daq.gauges.errors import LinkError
+from daq.gauges.guard import Guard
+from daq.gauges.identity import Identity
 
 _BLOCK: Final = 4096
+_KEEP_ALIVE: Final = (
+    (socket.SOL_SOCKET, socket.SO_KEEPALIVE, 1),
+    (socket.IPPROTO_TCP, socket.TCP_KEEPIDLE, 5),
+    (socket.IPPROTO_TCP, socket.TCP_KEEPINTVL, 2),
+    (socket.IPPROTO_TCP, socket.TCP_KEEPCNT, 3),
+)
+"""A serial server that lost its power says nothing: it is noticed after 11 s."""
 
 _PARITY: Final = {
     "none": serial.PARITY_NONE,
@@ -22,50 +36,39 @@ _PARITY: Final = {
     "mark": serial.PARITY_MARK,
     "space": serial.PARITY_SPACE,
 }
-
+_INPUT: Final = 0
 _BUSY: Final = (errno.EBUSY, errno.EAGAIN)
 _GONE: Final = (errno.ENOENT, errno.ENODEV, errno.ENXIO, errno.EIO)
 _TROUBLE: Final = (OSError, ValueError, termios.error)
 """What pyserial lets through besides its own errors, which are OSErrors."""
 
-
-class LinkError(Exception):
-    """A port cannot be opened or read: a fault's `code` and a plain sentence."""
-
-    def __init__(self, code: str, say: str) -> None:
-        """Keep the code ("busy", "unplugged" or "cannot-open") beside the sentence."""
-        super().__init__(say)
-        self.code = code
-        self.say = say
+if ports.__name__ not in serial.protocol_handler_packages:
+    serial.protocol_handler_packages.append(ports.__name__)
 
 
 class Link:
     """An open port.  Used by one thread; `close` it in every case."""
 
-    def __init__(self, line: Line, url: str, wait_s: float) -> None:
-        """Open `url`; reads will wait for at most `wait_s` seconds.
+    def __init__(
+        self, line: Line, url: str, wait_s: float, identity: Identity | None = None
+    ) -> None:
+        """Open `url`, but only if `identity` finds the adapter it was before.
+
+        A read from a port that is no file of this machine waits for `wait_s` seconds.
 
         Raises:
-            LinkError: the port is missing, taken by another program, or cannot be used.
+            LinkError: the port is missing, taken by another program, cannot be used, or
+                is not the one it was.
         """
         self._url = url
-        self._wait_s = wait_s
+        self.look: Callable[[], None] = lambda: None
+        """Make sure that what was read is this port's, set up as it was: see `Guard.look`."""
+        node = None
         try:
-            self._port = serial.serial_for_url(
-                url,
-                do_not_open=True,
-                baudrate=line.baud,
-                bytesize=line.bits,
-                parity=_PARITY[line.parity],
-                stopbits=line.stop,
-                rtscts=line.flow == "hardware",
-                xonxoff=line.flow == "software",
-                timeout=wait_s,
-                exclusive=True,  # flock: keeps out whoever asks for the same lock
-            )
-            self._port.dtr = line.dtr
-            self._port.rts = line.rts
-            self._port.open()
+            if identity is not None:  # before a wrong one is touched
+                node = _node(url, identity)
+                identity.verify(node)
+            self._port = _opened(line, url, wait_s)
         except _TROUBLE as error:
             raise _refusal(url, error) from error
         try:
@@ -73,13 +76,32 @@ class Link:
         except io.UnsupportedOperation:  # a port that is no file of this machine
             self._device = None
         else:
-            self._poll = select.poll()
-            self._poll.register(self._device, select.POLLIN)
-            with contextlib.suppress(OSError):  # no terminal, but a socket: its own already
-                fcntl.ioctl(self._device, termios.TIOCEXCL)
+            try:
+                self._take(self._device, node, identity)
+            except _TROUBLE as error:
+                self.close()
+                raise _refusal(url, error) from error
 
-    def read(self) -> bytes:
-        """Return the bytes that have come, waiting for the first; none after the longest wait.
+    def _take(self, device: int, node: int | None, identity: Identity | None) -> None:
+        """Make sure of the open file, and keep others from it."""
+        if node not in (None, os.fstat(device).st_rdev):  # exchanged in this very moment
+            raise OSError(errno.ENODEV, "another device")
+        self._poll = select.poll()
+        self._poll.register(device, select.POLLIN)
+        self._terminal = os.isatty(device)
+        if self._terminal:
+            fcntl.ioctl(device, termios.TIOCEXCL)
+            # A byte with a wrong parity or stop bit is read as 0, which is in no frame of
+            # text, instead of as if nothing were wrong with it.
+            settings = termios.tcgetattr(device)
+            settings[_INPUT] |= termios.INPCK
+            termios.tcsetattr(device, termios.TCSANOW, settings)
+        else:
+            _keep_alive(device)
+        self.look = Guard(device, self._url, identity).look
+
+    def read(self, wait_s: float) -> bytes:
+        """Return the bytes that have come, waiting for the first; none after `wait_s` seconds.
 
         Raises:
             LinkError: the port has gone.
@@ -87,7 +109,7 @@ class Link:
         try:
             if self._device is None:
                 return self._port.read(self._port.in_waiting or 1)
-            if not self._poll.poll(self._wait_s * 1000.0):
+            if not self._poll.poll(wait_s * 1000.0):
                 return b""
             # pyserial's own read would ask once more whether there is anything to read.
             block = os.read(self._device, _BLOCK)
@@ -99,6 +121,24 @@ class Link:
             raise self._gone()
         return block
 
+    def write(self, data: bytes) -> None:
+        """Send `data`, in place of what could not yet be sent of any earlier.
+
+        Raises:
+            LinkError: the port has gone.
+        """
+        try:
+            if self._device is None:
+                self._port.write(data)
+                return
+            if self._terminal:
+                termios.tcflush(self._device, termios.TCOFLUSH)
+            os.write(self._device, data)
+        except BlockingIOError:  # held up by flow control: it stays without an answer
+            return
+        except _TROUBLE as error:
+            raise self._gone() from error
+
     def close(self) -> None:
         """Give the port back, also to other programs."""
         if self._device is not None:
@@ -109,6 +149,41 @@ class Link:
 
     def _gone(self) -> LinkError:
         return LinkError("unplugged", f"{self._url} has gone: is the cable plugged in?")
+
+
+def _node(path: str, identity: Identity) -> int:
+    """Return the number of the device behind a path; `identity` is told when there is none."""
+    try:
+        return Path(path).stat().st_rdev
+    except OSError:
+        identity.absent()
+        raise
+
+
+def _opened(line: Line, url: str, wait_s: float) -> serial.Serial:
+    port = serial.serial_for_url(
+        url,
+        do_not_open=True,
+        baudrate=line.baud,
+        bytesize=line.bits,
+        parity=_PARITY[line.parity],
+        stopbits=line.stop,
+        rtscts=line.flow == "hardware",
+        xonxoff=line.flow == "software",
+        timeout=wait_s,
+        exclusive=True,  # flock: keeps out whoever asks for the same lock
+    )
+    port.dtr = line.dtr
+    port.rts = line.rts
+    port.open()
+    return port
+
+
+def _keep_alive(device: int) -> None:
+    """Let a connection's end be noticed although nothing is sent."""
+    with contextlib.suppress(OSError), socket.socket(fileno=os.dup(device)) as own:
+        for level, option, value in _KEEP_ALIVE:
+            own.setsockopt(level, option, value)
 
 
 def _refusal(url: str, error: Exception) -> LinkError:

@@ -5,25 +5,34 @@ import threading
 import time
 from collections.abc import Callable
 from contextlib import closing
-from dataclasses import replace
+from dataclasses import dataclass, replace
+from pathlib import Path
 from typing import Final
 
-from daq.gauges import frames
 from daq.gauges.config import GaugeConfig
-from daq.gauges.health import Health
-from daq.gauges.link import Link, LinkError
+from daq.gauges.errors import LinkError
+from daq.gauges.hearing import Hearing
+from daq.gauges.identity import SYSFS, identity
+from daq.gauges.link import Link
 from daq.gauges.ring import Ring
-from daq.units import MM_PER
+from daq.gauges.wire import Wire
 from daq.words import GaugeStatus, Sample
 
-_WAIT_S: Final = 0.2
-"""How long the line is listened to at a time: a pause of this length breaks a frame off."""
+_LONGEST_WAIT_S: Final = 0.2
+"""How long a port that is no file of this machine is listened to at a time."""
 
-_WAIT_NS: Final = round(_WAIT_S * 1e9)
-_FIRST_RETRY_S: Final = 0.2
-_LAST_RETRY_S: Final = 2.0
+_WORDED: Final = ("mixed-up", "busy", "cannot-open")
+"""Faults of which the words say what to do: new words are passed on like a new fault."""
 
 _log = logging.getLogger(__name__)
+
+
+@dataclass(frozen=True, slots=True)
+class Retry:
+    """How long to wait before a port is tried again, seconds: twice as long each time."""
+
+    first_s: float = 0.2
+    last_s: float = 2.0
 
 
 class Reader:
@@ -31,7 +40,8 @@ class Reader:
 
     Each opening of the port is a run with an id of its own. `on_sample` and
     `on_status` are called from the reader's thread and must not block; `on_status`
-    when the code or the run changes. `ring` and `status` may be looked at any time.
+    when the code, the run, the warnings or what is to be done change. `ring`, `status`
+    and `wire` may be looked at any time.
     """
 
     def __init__(
@@ -44,17 +54,22 @@ class Reader:
         on_status: Callable[[GaugeStatus], None],
         new_run: Callable[[], str],
         now_ns: Callable[[], int] = time.monotonic_ns,
+        retry: Retry = Retry(),
+        sysfs: Path = SYSFS,
     ) -> None:
         """Prepare to read `gauge` at `url` (see `Line.url`); nothing is opened before `start`."""
         self.ring = Ring()
         self.status = GaugeStatus(gauge, "silent", f"{config.name}: not yet opened.", "", 0, 0, 0)
+        self.wire = Wire()
         self._gauge = gauge
         self._config = config
         self._url = url
+        self._identity = identity(url, sysfs)
         self._on_sample = on_sample
         self._on_status = on_status
         self._new_run = new_run
         self._now_ns = now_ns
+        self._retry = retry
         self._stopping = threading.Event()
         self._thread = threading.Thread(target=self._work, name=f"gauge-{gauge}", daemon=True)
 
@@ -69,11 +84,14 @@ class Reader:
             self._thread.join()
 
     def _work(self) -> None:
-        retry_s = _FIRST_RETRY_S
+        talk = self._config.talk
+        waits = (_LONGEST_WAIT_S, talk.pause, talk.interval, talk.timeout)
+        wait_s = min(wait for wait in waits if wait is not None)
+        retry_s = self._retry.first_s
         while not self._stopping.is_set():
             try:
-                with closing(Link(self._config.line, self._url, _WAIT_S)) as link:
-                    retry_s = _FIRST_RETRY_S
+                with closing(Link(self._config.line, self._url, wait_s, self._identity)) as link:
+                    retry_s = self._retry.first_s
                     self._listen(link)
             except LinkError as error:
                 self._tell(replace(self.status, code=error.code, say=error.say))
@@ -82,37 +100,38 @@ class Reader:
                 say = f"reading failed: {error}"
                 self._tell(replace(self.status, code="cannot-open", say=say))
             self._stopping.wait(retry_s)
-            retry_s = min(2.0 * retry_s, _LAST_RETRY_S)
+            retry_s = min(2.0 * retry_s, self._retry.last_s)
 
     def _listen(self, link: Link) -> None:
         """Read one opening of the port until it goes or the reader is stopped."""
-        gauge, run, n, last_ns = self._gauge, self._new_run(), 0, 0
-        decoder = frames.decoder(self._config.frame, gauge)
-        look_ns = self._now_ns()
-        health = Health(self._config.talk.stale_s, look_ns)
-        append, publish = self.ring.append, self._on_sample
-        while not self._stopping.is_set():
-            block = link.read()
+        now_ns = self._now_ns()
+        hearing = Hearing(self._gauge, self._config, self._new_run(), now_ns)
+        append, publish, stopped = self.ring.append, self._on_sample, self._stopping.is_set
+        read, look, take = link.read, link.look, hearing.take
+        asks, wait_s = hearing.asks, hearing.wait_s(now_ns)
+        while not stopped():
+            if asks:
+                if request := hearing.request(now_ns):
+                    link.write(request)
+                wait_s = hearing.wait_s(now_ns)
+            block = read(wait_s)
             now_ns = self._now_ns()
-            if not block:
-                decoder.gap()
-            for text, value, unit, flags, raw in decoder.feed(block):
-                value_mm = value * MM_PER[unit]
-                sample = Sample(gauge, run, n, now_ns, text, unit, value_mm, flags, raw)
-                n, last_ns = n + 1, now_ns
+            look()  # before anything is believed
+            for sample in take(block, now_ns):
                 append(sample)
                 publish(sample)
-            first = n and not health.good
-            health.heard(n, decoder.bad, now_ns)
-            if first or now_ns >= look_ns:
-                look_ns = now_ns + _WAIT_NS
-                if verdict := health.judge(now_ns):
-                    self._tell(GaugeStatus(gauge, *verdict, run, n, decoder.bad, last_ns))
+            if now_ns >= hearing.look_ns:
+                status = hearing.status(now_ns)
+                self.wire = hearing.wire()
+                if status is not None:
+                    self._tell(status)
 
     def _tell(self, status: GaugeStatus) -> None:
         """Keep the newest status, with the gauge's name said; pass on what changed."""
-        before = self.status
-        say = f"{self._config.name}: {status.say}" if status.say else ""
-        self.status = replace(status, say=say)
-        if (before.code, before.run) != (status.code, status.run):
+        before, name = self.status, self._config.name
+        say = f"{name}: {status.say}" if status.say else ""
+        warnings = tuple(f"{name}: {warning}" for warning in status.warnings)
+        self.status = replace(status, say=say, warnings=warnings)
+        changed = (before.code, before.run, before.warnings) != (status.code, status.run, warnings)
+        if changed or (status.code in _WORDED and before.say != say):
             self._on_status(self.status)

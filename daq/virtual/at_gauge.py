@@ -79,12 +79,12 @@ class AtGauge(Bench):
 
     def zero(self) -> str:
         """Press the gauge's zero button."""
-        with self._doing("pressing zero"), self._lock:
-            self._gauge.press_zero(self._compression())
+        with self._doing("pressing zero"):
+            self._gauge.press_zero()
         return "Zeroed."
 
     def unit(self) -> str:
         """Press the gauge's unit button."""
-        with self._doing("pressing the unit button"), self._lock:
+        with self._doing("pressing the unit button"):
             self._gauge.press_unit()
         return f"The gauge shows {self._gauge.unit} now."

@@ -10,8 +10,7 @@ from pathlib import Path
 from typing import Final
 
 from daq.virtual import store
-from daq.virtual.frames import Wire
-from daq.virtual.gauge import Gauge
+from daq.virtual.gauge import VirtualGauge
 from daq.virtual.head import Head, HeadState
 from daq.virtual.spec import MillSpec
 
@@ -28,21 +27,29 @@ class Bench:
     `_hands` is held for a whole operation, `_lock` for one look or one step.
     """
 
-    def __init__(self, spec: MillSpec, *, state_file: Path | None, speed: float, seed: int) -> None:
+    def __init__(
+        self,
+        spec: MillSpec,
+        gauge: VirtualGauge,
+        *,
+        state_file: Path | None,
+        speed: float,
+        seed: int,
+    ) -> None:
         """Put the parts together; with a `state_file` that exists, as they were left."""
         if not speed > 0.0:
             raise ValueError(f"speed: found {speed}; allowed: more than 0")
         self._speed = speed
         self._state_file = state_file
-        self._lock = threading.Lock()
+        self._lock = threading.RLock()
         self._hands = threading.Lock()
         self._stopping = threading.Event()
-        self._wire = Wire(random.Random(f"wire {seed}"))
-        self._gauge = Gauge(spec.gauge, random.Random(f"gauge {seed}"))
+        self._gauge = gauge
         self._head = Head(spec, random.Random(f"head {seed}"), self._restore())
         self._push_mm = 0.0
         self._busy = ""
         self._swinging = False
+        gauge.follow(self._compression)
 
     @contextmanager
     def _doing(self, say: str) -> Iterator[None]:
@@ -65,10 +72,8 @@ class Bench:
             before = done
 
     def _compression(self) -> float:
-        return self._head.compression() + self._push_mm
-
-    def _face(self) -> str:
-        return self._gauge.face(self._compression())
+        with self._lock:
+            return self._head.compression() + self._push_mm
 
     def _restore(self) -> HeadState | None:
         found = None if self._state_file is None else store.load(self._state_file)

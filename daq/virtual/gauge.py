@@ -1,54 +1,147 @@
-"""The gauge's own workings: from the plunger's compression to the number on its face."""
+"""A gauge on a port: whatever sets its plunger, its number goes out in its own way."""
 
 import random
-from typing import Literal
+import threading
+from collections.abc import Callable
 
-from daq.virtual.frames import number
-from daq.virtual.spec import GaugeSpec
+from daq.virtual.faults import Faults, Spoiler
+from daq.virtual.model import GaugeModel, Port
+from daq.virtual.talker import Talker
+from daq.virtual.uart import Line, resample
+from daq.virtual.wires.scale import Unit
+from daq.virtual.works import Look, Works
 
-MM_PER_INCH = 25.4
 
+class VirtualGauge:
+    """One gauge of a given model at the end of a `port`. Safe to use from several threads.
 
-class Gauge:
-    """A digital plunger gauge: travel, noise, counts, a zero button and a unit button.
-
-    Compression is in mm from the free end of the plunger: 0 with the contact in
-    the air, never more than the travel.
+    `faults` are switches that can be thrown at any time. What is sent passes through a
+    model of the serial line: a reader whose speed or framing differs from the gauge's
+    gets what a real one would. Where the port cannot tell the reader's settings, or
+    not all of them, `reader` says what they are.
     """
 
-    def __init__(self, spec: GaugeSpec, rng: random.Random) -> None:
-        """Switch the gauge on, showing its specification's unit and zero."""
-        self.spec = spec
-        self.zero_mm = spec.zero_mm
-        self.unit: Literal["mm", "in"] = spec.unit
-        self._rng = rng
+    def __init__(
+        self,
+        model: GaugeModel,
+        port: Port,
+        *,
+        reader: Callable[[], Line] | None = None,
+        seed: int = 0,
+    ) -> None:
+        """Switch the gauge on, contact in the air; nothing is sent before `start`."""
+        self.model = model
+        self.port = port
+        self.faults = Faults()
+        self._reader = reader
+        self._works = Works(model, random.Random(f"gauge {seed}"))
+        self._spoiler = Spoiler(self.faults, random.Random(f"wire {seed}"))
+        self._plunger: Callable[[], float] = float
+        self._sent: Look | None = None
+        self._lock = threading.Lock()
+        self._talker = Talker(model.talk, port, say=self._say, heard=self._heard)
 
-    def face(self, compression_mm: float) -> str:
-        """Return the number shown at `compression_mm`, as text with its unit."""
-        held = self.held(compression_mm)
-        if 0.0 < held < self.spec.travel_mm:
-            held += self._rng.gauss(0.0, self.spec.noise_sd_mm)
-        way = 1.0 if self.spec.counts_up else -1.0
-        places, step = self._digits()
-        size_mm = step * 10.0**-places * (MM_PER_INCH if self.unit == "in" else 1.0)
-        return number(round(way * (held - self.zero_mm) / size_mm), places, step, self.unit)
+    def start(self) -> None:
+        """Put the cable in and let the gauge talk; nothing happens when it does already."""
+        self.port.plug()
+        self._talker.start()
 
-    def held(self, compression_mm: float) -> float:
-        """Return the compression the plunger can really take: between free and end of travel."""
-        return min(max(compression_mm, 0.0), self.spec.travel_mm)
+    def stop(self) -> None:
+        """Fall silent and pull the cable."""
+        self._talker.stop()
+        self.port.unplug()
 
-    def press_zero(self, compression_mm: float) -> None:
-        """Make the gauge read zero where it stands."""
-        self.zero_mm = self.held(compression_mm)
+    def __enter__(self) -> "VirtualGauge":
+        """Start, for as long as the block lasts."""
+        self.start()
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        """Stop."""
+        self.stop()
+
+    def unplug(self) -> None:
+        """Pull the cable; the gauge itself stays as it is."""
+        self.port.unplug()
+
+    def plug(self) -> None:
+        """Put the cable back."""
+        self.port.plug()
+
+    def set(self, compression_mm: float) -> None:
+        """Push the contact in by `compression_mm` from its free end, and hold it there."""
+        self.follow(lambda: compression_mm)
+
+    def follow(self, plunger: Callable[[], float]) -> None:
+        """Ask `plunger` for the compression, mm, whenever it is needed."""
+        self._plunger = plunger
+
+    def free(self) -> None:
+        """Take the contact off the surface: the gauge shows its free reading."""
+        self.set(0.0)
+
+    def press_zero(self) -> None:
+        """Press the zero button."""
+        self.press_preset(0.0)
+
+    def press_preset(self, preset_mm: float) -> None:
+        """Press the preset button, which makes it read `preset_mm` where it stands."""
+        compression = self._plunger()
+        with self._lock:
+            self._works.press_preset(compression, preset_mm)
 
     def press_unit(self) -> None:
-        """Change between mm and inch."""
-        self.unit = "in" if self.unit == "mm" else "mm"
+        """Press the unit button; a gauge with one unit only has none."""
+        with self._lock:
+            self._works.press_unit()
 
-    def _digits(self) -> tuple[int, int]:
-        """Return (places, step) in the unit shown; the other unit keeps a like fineness."""
-        if self.unit == self.spec.unit:
-            return self.spec.places, self.spec.step
-        if self.unit == "in":
-            return self.spec.places + 2, 5 * self.spec.step
-        return self.spec.places - 1, self.spec.step
+    def press_key(self) -> None:
+        """Press the key that sends."""
+        self._talker.press()
+
+    @property
+    def unit(self) -> Unit:
+        """The unit shown."""
+        return self._works.unit
+
+    @property
+    def zero_mm(self) -> float:
+        """The compression at which it reads zero, mm."""
+        return self._works.zero_mm
+
+    @zero_mm.setter
+    def zero_mm(self, compression_mm: float) -> None:
+        self._works.zero_mm = compression_mm
+
+    def face(self) -> str:
+        """Return the number on the gauge's face, as text with its unit."""
+        compression = self._plunger()
+        with self._lock:
+            return self._works.face(compression)
+
+    def frame(self) -> bytes:
+        """Return the next frame as it leaves the gauge, faults and all; b"" for none."""
+        compression = self._plunger()
+        with self._lock:
+            look = self._works.look(compression)
+            if self.faults.stuck and self._sent is not None:
+                look = self._sent
+            self._sent = look
+            wire = self.model.wire
+            flags = ("weak-battery",) if self.faults.weak_battery else ()
+            over = wire.over if look.over else b""
+            return self._spoiler.spoil(over or wire.encode(look.counts, look.unit, flags))
+
+    def _say(self) -> None:
+        frame = self.frame()
+        if frame:
+            heard = self._settings()
+            made = resample(frame, self.model.line, heard)
+            self.port.send(made, lambda: self._settings() == heard)
+
+    def _heard(self, data: bytes) -> bytes:
+        """Return what the gauge makes of bytes sent to it at the reader's settings."""
+        return resample(data, self._settings(), self.model.line)
+
+    def _settings(self) -> Line:
+        return self._reader() if self._reader else self.port.heard(self.model.line)

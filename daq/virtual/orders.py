@@ -4,7 +4,7 @@ import datetime
 from collections.abc import Iterable, Mapping
 from typing import Any, Final
 
-from daq.virtual.gauge import MM_PER_INCH
+from daq.virtual.wires.scale import MM_PER_INCH
 from daq.words import Live
 
 NAME: Final = "Practice hands"

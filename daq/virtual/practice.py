@@ -3,7 +3,7 @@
 from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING, Any, Final, TypeVar
 
-from daq.virtual.frames import FAULTS
+from daq.virtual.faults import FAULTS
 from daq.virtual.head import HeadState
 from daq.words import AXES, POSITIONS, Axis
 

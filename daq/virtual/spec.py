@@ -7,9 +7,16 @@ All figures are invented; their sizes are common practice, no source.
 
 import random
 from dataclasses import dataclass, field
-from typing import Literal, Self
+from typing import Final, Literal, Self
 
+from daq.virtual.model import GaugeModel
+from daq.virtual.talk import Streams
+from daq.virtual.wires.scale import Scale, Unit
+from daq.virtual.wires.text import TextSpec
 from daq.words import Axis
+
+LAYOUT: Final = "{sign}{number} {unit}\r\n"
+INTERVAL_S: Final = 0.02
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +62,26 @@ class GaugeSpec:
     zero_mm: float = 0.35
     noise_sd_mm: float = 0.0003
     visit_sd_mm: float = 0.0003
+
+    def model(self) -> GaugeModel:
+        """Return this gauge with its wire: text, fifty frames a second, at 9600 baud."""
+        return GaugeModel(
+            key="practice",
+            wire=TextSpec(LAYOUT, self._scales()),
+            talk=Streams(INTERVAL_S),
+            unit=self.unit,
+            counts_up=self.counts_up,
+            travel_mm=self.travel_mm,
+            zero_mm=self.zero_mm,
+            noise_sd_mm=self.noise_sd_mm,
+        )
+
+    def _scales(self) -> dict[Unit, Scale]:
+        """Return the digits of both units; the one not shown at first keeps a like fineness."""
+        own = Scale(self.places, self.step)
+        if self.unit == "mm":
+            return {"mm": own, "in": Scale(self.places + 2, 5 * self.step)}
+        return {"in": own, "mm": Scale(self.places - 1, self.step)}
 
 
 SIDE = JointSpec(pivot_x_mm=4.0, pivot_y_mm=150.0, pivot_height_mm=430.0, coupling=0.02)

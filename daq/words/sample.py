@@ -51,6 +51,8 @@ class Live:
     `text`, `unit`: the gauge's own face (what was sent, without padding). `to_go` is the
     distance to the stop-at in the same unit, signed as the face must change, or None
     when there is no stop-at. `fresh` is False once the sample is too old to be shown as live.
+    `keyed`: sent by a press of the gauge's own key. It is never fresh; its age is told, and
+    `to_go` holds for the moment it was sent.
     """
 
     gauge: str
@@ -63,13 +65,16 @@ class Live:
     fresh: bool
     to_go: str | None = None
     to_go_mm: float | None = None
+    keyed: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Snapshot:
     """Everything a screen needs about one machine besides the live number.
 
-    `pages` holds one plain (JSON-ready) view per page.
+    `pages` holds one plain (JSON-ready) view per page. `said` is what became of a press
+    that came from no screen, such as a switch's: its `outcome` ("wait" or "refused") and
+    what to `say`; None when there is nothing to be told.
     """
 
     machine: str
@@ -78,3 +83,4 @@ class Snapshot:
     pages: Mapping[str, Any]
     faults: tuple[Mapping[str, str], ...]
     recording: Mapping[str, Any]
+    said: Mapping[str, str] | None = None

@@ -29,7 +29,7 @@ def main() -> None:
             value = float(frame[:8])
             number += 1
             if number % 2:
-                event = b'data: {"text":"%+08.3f"}\n\n' % value
+                event = b'data: {"value_mm":%.3f}\n\n' % value
                 for connection in connections:
                     connection.send(event)
 

@@ -20,7 +20,7 @@ RATE_HZ = 50
 WARM = 50
 """Frames sent before the first that counts."""
 
-EVENT = re.compile(rb'"text":"\+(\d{3})\.(\d{3})".*?\n\n')
+EVENT = re.compile(rb'"value_mm":(\d+\.\d+).*?\n\n')
 DRAIN_S = 0.2
 
 Row = tuple[str, float, float, float]
@@ -63,7 +63,7 @@ class Side:
         for ns, data in heard:
             rest += data
             for event in EVENT.finditer(rest):
-                number = 1000 * int(event[1]) + int(event[2])
+                number = round(1000.0 * float(event[1]))
                 if number in self.sent_ns and number not in seen:
                     seen.add(number)
                     yield number, ns
@@ -87,7 +87,7 @@ def measure(folder: Path, screens: int, samples: int, reach: float) -> list[Row]
             sides.append(Side(wire, seats))
         _follow(sides, WARM + samples)
     own_s, bare_s = (side.latencies() for side in sides)
-    label = f"gauge byte to event, {screens} screens, p99 of {len(own_s)} and {len(bare_s)}"
+    label = f"gauge byte to event, {screens} screens, p99 of {len(own_s)} / bare, of {len(bare_s)}"
     return [(label, _p99(own_s), _p99(bare_s), reach)]
 
 

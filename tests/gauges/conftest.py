@@ -10,9 +10,16 @@ from pathlib import Path
 import pytest
 
 from daq.gauges import config
-from daq.gauges.reader import Reader
+from daq.gauges.reader import Reader, Retry
 
 PATIENCE_S = 20.0
+QUICK = Retry(0.002, 0.02)
+NO_SYSFS = Path("/nowhere")
+
+
+def flowing_frame(value_mm):
+    """The frame of this number, as `gauge_table` describes it."""
+    return b"%+08.3f mm\r\n" % value_mm
 
 
 class FarEnd:
@@ -30,10 +37,16 @@ class FarEnd:
         self.path.symlink_to(os.ttyname(self.slave))
 
     def unplug(self):
+        self.path.unlink(missing_ok=True)
         for end in (self.master, self.slave):
             if end >= 0:
                 os.close(end)
         self.master = self.slave = -1
+
+    @property
+    def node(self) -> str:
+        """The terminal itself, which is another one after each plugging."""
+        return os.ttyname(self.slave)
 
     def send(self, data: bytes):
         os.write(self.master, data)
@@ -66,6 +79,12 @@ class Heard:
 
     def opened(self):
         return self.runs.get(timeout=PATIENCE_S)
+
+    def until(self, code):
+        """Return the next status with this code; others before it are passed over."""
+        while (status := self.status()).code != code:
+            pass
+        return status
 
 
 def gauge_table(**changes):
@@ -108,15 +127,31 @@ def heard():
 
 
 @pytest.fixture
-def reader(far_end, heard):
-    made = Reader(
-        "dial",
-        config.from_table(gauge_table(), "test.toml"),
-        str(far_end.path),
-        on_sample=heard.samples.put,
-        on_status=heard.statuses.put,
-        new_run=heard.new_run,
-        now_ns=heard.now_ns,
-    )
-    yield made
-    made.stop()
+def make_reader(heard):
+    """Make readers that report to `heard`; each is stopped at the end."""
+    made = []
+
+    def make(url, gauge="dial", sysfs=NO_SYSFS, retry=QUICK, heard=heard, **changes):
+        made.append(
+            Reader(
+                gauge,
+                config.from_table(gauge_table(**changes), "test.toml"),
+                str(url),
+                on_sample=heard.samples.put,
+                on_status=heard.statuses.put,
+                new_run=heard.new_run,
+                now_ns=heard.now_ns,
+                retry=retry,
+                sysfs=sysfs,
+            )
+        )
+        return made[-1]
+
+    yield make
+    for each in made:
+        each.stop()
+
+
+@pytest.fixture
+def reader(far_end, make_reader):
+    return make_reader(far_end.path)

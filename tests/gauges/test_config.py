@@ -58,17 +58,14 @@ def test_the_inch_example_explains_every_key(owner):
     [
         ("ttys/practice", "/data/ttys/practice"),
         ("/dev/ttyUSB0", "/dev/ttyUSB0"),
+        ("replay://captures/a b.cap?rate=9", "replay:///data/captures/a b.cap?rate=9"),
+        ("replay:///elsewhere/one.cap", "replay:///elsewhere/one.cap"),
         ("socket://192.168.1.20:4001", "socket://192.168.1.20:4001"),
         ("loop://", "loop://"),
     ],
 )
 def test_url(port, url):
     assert config.Line(port).url(Path("/data")) == url
-
-
-@pytest.mark.parametrize(("interval", "stale"), [(0.02, 1.0), (0.3, 1.0), (2.0, 6.0)])
-def test_a_streaming_gauge_is_stale_after_three_intervals_or_a_second(interval, stale):
-    assert config.Talk(interval).stale_s == pytest.approx(max(1.0, stale))
 
 
 def test_every_problem_is_told_those_of_the_frame_too(table):

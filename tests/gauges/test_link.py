@@ -28,13 +28,13 @@ def refused(url, line=None):
 def test_bytes_come_in_blocks(far_end):
     link = Link(Line("unused"), str(far_end.path), WAIT_S)
     far_end.send(b"0123456789" * 10)
-    assert link.read() == b"0123456789" * 10
+    assert link.read(WAIT_S) == b"0123456789" * 10
     link.close()
 
 
 def test_nothing_comes(far_end):
-    link = Link(Line("unused"), str(far_end.path), 0.001)
-    assert link.read() == b""
+    link = Link(Line("unused"), str(far_end.path), WAIT_S)
+    assert link.read(0.001) == b""
     link.close()
 
 
@@ -94,7 +94,7 @@ def test_hang_up(far_end):
     link = Link(Line("unused"), str(far_end.path), WAIT_S)
     far_end.unplug()
     with pytest.raises(LinkError) as caught:
-        link.read()
+        link.read(WAIT_S)
     assert caught.value.code == "unplugged"
     assert caught.value.say == f"{far_end.path} has gone: is the cable plugged in?"
     link.close()
@@ -109,7 +109,7 @@ def test_ready_but_no_data_is_a_port_that_has_gone(far_end):
     link = Link(Line("unused"), str(far_end.path), WAIT_S)
     link._poll = AlwaysReady()
     with pytest.raises(LinkError, match="has gone"):
-        link.read()
+        link.read(WAIT_S)
     link.close()
 
 
@@ -119,7 +119,7 @@ def test_ready_but_not_just_now_is_no_fault(far_end):
     settings = termios.tcgetattr(far_end.slave)
     settings[6][termios.VMIN] = 1  # a terminal so set answers "again" where it has nothing
     termios.tcsetattr(far_end.slave, termios.TCSANOW, settings)
-    assert link.read() == b""
+    assert link.read(WAIT_S) == b""
     link.close()
 
 
@@ -171,9 +171,9 @@ def test_a_port_on_the_network():
         peer, _ = server.accept()
         with peer:
             peer.sendall(b"+001.234 mm\r\n")
-            assert link.read() == b"+001.234 mm\r\n"
+            assert link.read(WAIT_S) == b"+001.234 mm\r\n"
         with pytest.raises(LinkError, match="has gone"):
-            link.read()
+            link.read(WAIT_S)
         link.close()
 
 
@@ -218,7 +218,7 @@ def test_a_port_that_is_no_file(tmp_path, monkeypatch):
     port = link._port
     assert (port.baudrate, port.bytesize, port.parity, port.stopbits) == (300, 7, "E", 2)
     assert (port.rtscts, port.xonxoff, port.timeout, port.exclusive) == (True, False, WAIT_S, True)
-    assert [link.read(), link.read(), link.read()] == [b"first", b"", b"second"]
+    assert [link.read(WAIT_S), link.read(WAIT_S), link.read(WAIT_S)] == [b"first", b"", b"second"]
     with pytest.raises(LinkError, match=r"canned:// has gone"):
-        link.read()
+        link.read(WAIT_S)
     link.close()

@@ -5,10 +5,9 @@ import time
 from pathlib import Path
 
 from daq.gauges import config
-from daq.gauges import reader as reader_module
 from daq.gauges.config import Line
 from daq.gauges.link import Link
-from daq.gauges.reader import Reader
+from daq.gauges.reader import Reader, Retry
 
 FRAME = b"+001.234 mm\r\n"
 S = 1_000_000_000
@@ -65,8 +64,7 @@ def test_status_before_and_after_the_first_frame(reader, far_end, heard):
     assert reader.status.last_mono_ns == reader.ring.latest().mono_ns
 
 
-def test_hang_up_and_return_thirty_times(reader, far_end, heard, monkeypatch):
-    monkeypatch.setattr(reader_module, "_FIRST_RETRY_S", 0.005)
+def test_hang_up_and_return_thirty_times(reader, far_end, heard):
     runs = [running(reader, far_end, heard)]
     files = open_files()
     threads = threading.active_count()
@@ -97,7 +95,6 @@ def test_unplugged_is_noticed_within_a_second_and_named(reader, far_end, heard):
 
 def test_a_port_that_was_never_there(reader, far_end, heard):
     far_end.unplug()
-    far_end.path.unlink()
     reader.start()
     status = heard.status()
     assert status.code == "unplugged"
@@ -191,9 +188,9 @@ def test_a_fault_of_whoever_listens_does_not_end_it(far_end, heard, table, caplo
     assert "gauge dial" in caplog.text
 
 
-def test_retries_slow_down_and_are_quick_again_after_an_opening(reader, far_end, monkeypatch):
+def test_retries_slow_down(make_reader, far_end, monkeypatch):
     far_end.unplug()
-    far_end.path.unlink()
+    reader = make_reader(far_end.path, retry=Retry())
     waits = []
     monkeypatch.setattr(reader._stopping, "wait", waits.append)
     monkeypatch.setattr(reader._stopping, "is_set", lambda: len(waits) >= 6)
@@ -207,3 +204,58 @@ def test_stop_gives_the_port_back(reader, far_end, heard):
     reader.stop()
     assert "gauge-dial" not in [thread.name for thread in threading.enumerate()]
     Link(Line("unused"), str(far_end.path), 0.1).close()
+
+
+def test_the_gauges_own_warning_is_passed_on_once(make_reader, far_end, heard):
+    frame = {
+        "shape": "text",
+        "unit": "mm",
+        "pattern": r"(?P<value>\d\.\d)(?P<status>L?)",
+        "flags": {"L": "weak-battery"},
+    }
+    reader = make_reader(far_end.path, frame=frame)
+    reader.start()
+    heard.opened()
+    far_end.send(b"\r\n1.5\r\n")
+    assert heard.status().warnings == ()
+    far_end.send(b"1.5L\r\n")
+    status = heard.status()
+    assert status.code == "ok"
+    (warning,) = status.warnings
+    assert warning == "Test gauge: its battery is weak: change it before the next job."
+    far_end.send(b"1.5L\r\n")
+    assert [heard.sample().flags for _ in range(3)] == [(), ("weak-battery",), ("weak-battery",)]
+    assert heard.statuses.empty()
+
+
+def test_the_wire_can_be_looked_at(reader, far_end, heard):
+    assert reader.wire.run == ""
+    run = running(reader, far_end, heard)
+    far_end.send(b"+001.2?4 mm\r\n")
+    until(lambda: reader.wire.bad == 1)
+    assert (reader.wire.run, reader.wire.good) == (run, 1)
+    assert [frame.text for frame in reader.wire.frames] == ["+001.234 mm"]
+    assert reader.wire.last_bad.text.endswith("+001.2?4 mm··")
+    assert reader.wire.last_bad.hex.endswith("6d 6d 0d 0a")
+
+
+def test_an_opening_that_fails_leaves_nothing_open(make_reader, far_end, heard):
+    other = Link(Line("unused"), str(far_end.path), 0.1)
+    files = open_files()
+    reader = make_reader(far_end.path)
+    tries = threading.Semaphore(0)
+    waited = reader._stopping.wait
+
+    def wait(retry_s):
+        tries.release()
+        return waited(retry_s)
+
+    reader._stopping.wait = wait
+    reader.start()
+    for _ in range(20):
+        assert tries.acquire(timeout=PATIENCE_S)
+    reader.stop()
+    assert open_files() == files
+    assert [heard.status().code] == ["busy"]
+    assert heard.statuses.empty()
+    other.close()

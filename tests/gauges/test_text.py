@@ -80,6 +80,17 @@ def test_a_gap_between_frames_costs_nothing():
     assert made.bad == 0
 
 
+def test_after_a_silence_at_first_a_frame_needs_no_terminator_before_it():
+    made = decoder()
+    made.gap()
+    assert values(made.feed(FRAME)) == [1.234]  # the first from a gauge that waited for its key
+    made.gap()
+    assert (made.feed(b"+001.2"), made.gap()) == ([], None)
+    made.gap()
+    assert made.feed(FRAME) == []  # it might be the end of something else
+    assert values(made.feed(FRAME)) == [1.234]
+
+
 def test_a_gap_before_the_first_terminator_counts_nothing():
     made = decoder()
     made.feed(b"34 mm")

@@ -2,7 +2,8 @@
 
 A shape's module is named as config names the shape and exports one constant,
 SHAPE, that satisfies `Shape`. Decoders are pure: bytes in, indications out; no
-port, clock or thread may come in here, and no shape imports another.
+port, clock or thread may come in here, and no shape imports another. What several
+share is in the package `shared`, which is no shape: only modules are.
 """
 
 import importlib
@@ -14,23 +15,30 @@ from daq import settings
 
 Options = TypeVar("Options")
 
+Unit = Literal["mm", "in"]
+
 
 class Indication(NamedTuple):
     """What one good frame says.
 
-    `text` is the number's sign and digits exactly as sent, in the order sent; `value`
-    the same as a float in `unit`; `raw` the frame's bytes without its terminator.
+    `text` is the number as the gauge's face shows it: its sign and digits exactly as
+    sent and in the order sent, with the decimal sign put in where the wire leaves it out;
+    `value` the same as a float in `unit`; `raw` the frame's bytes without its terminator.
     """
 
     text: str
     value: float
-    unit: Literal["mm", "in"]
+    unit: Unit
     flags: tuple[str, ...]
     raw: bytes
 
 
 class Decoder(Protocol):
-    """Turns the bytes of one opening of a port into indications, however they are split."""
+    """Turns the bytes of one opening of a port into indications, however they are split.
+
+    Neither raises for any bytes, takes more time than in proportion to them, or holds back
+    more of them than a frame may have.
+    """
 
     @property
     def bad(self) -> int:
@@ -40,7 +48,11 @@ class Decoder(Protocol):
         """Take the next bytes; return what they complete."""
 
     def gap(self) -> None:
-        """Hear that the line fell silent: what began before is not continued after."""
+        """Hear that the line fell silent: what began before is not continued after.
+
+        A frame that only the silence has completed comes with the next `feed`, which may
+        be of no bytes.
+        """
 
 
 class Shape(Protocol[Options]):
@@ -56,7 +68,7 @@ class Shape(Protocol[Options]):
 
 def names() -> tuple[str, ...]:
     """Return the shapes there are, sorted."""
-    return tuple(sorted(module.name for module in pkgutil.iter_modules(__path__)))
+    return tuple(sorted(each.name for each in pkgutil.iter_modules(__path__) if not each.ispkg))
 
 
 def decoder(table: Mapping[str, Any], where: str) -> Decoder:

@@ -1,8 +1,10 @@
-"""Frames of text: a number written out, closed by a terminator.
+"""Frames of text: a number written out, closed by a terminator or of fixed length.
 
 A frame counts only when all of it, from one terminator to the next, matches the
 pattern; nothing is made of a part. So junk on the line costs the frame it touches
 and no other, and whatever stood on the line before the first terminator is dropped.
+Frames of fixed length are told apart by what may stand at each of their places, or
+by the pauses between them; see `shared/fixed.py`.
 """
 
 import re
@@ -11,26 +13,19 @@ from dataclasses import dataclass, field
 from operator import itemgetter
 from typing import Annotated, Final, Literal
 
-from daq.gauges.frames import Indication
+from daq.gauges.frames import Indication, Unit
+from daq.gauges.frames.shared.fixed import LONGEST, Apart, Places, check, finder
+from daq.gauges.frames.shared.number import PerUnit, decimals, pointed
+from daq.gauges.frames.shared.pattern import NAMES, groups, holds, places, possessive
 from daq.settings import Range
 
-_GROUPS: Final = ("sign", "value", "unit", "status")
-_ESCAPE = r"\\(?:[^\w]|[dwtrnfx])"
-_CLASS = rf"\[\]?(?:{_ESCAPE}|[^\]\\^])(?:{_ESCAPE}|[^\]\\])*\]"
-_OPENING = r"\(\?:|\(\?P<(?:sign|value|unit|status)>"
-
-# What says which bytes a frame has, neither looking round it nor letting any byte pass,
-# its terminator among them.
-_DEFINITE: Final = re.compile(rf"(?:{_ESCAPE}|{_CLASS}|{_OPENING}|[^\\\[(^$.])*")
-_REPEAT: Final = re.compile(
-    rf"({_ESCAPE}|{_CLASS}|{_OPENING})|([*+?]|\{{\d+(?:,\d*)?\}})[?+]?", re.DOTALL
-)
-_BODY: Final = r"\(\?P<{}>((?:\\.|\[[^\]]*\]|\(\?:[^()]*\)|[^()\\\[])*)\)"
+_TERMINATOR: Final = "\r\n"
 _SIGNS: Final = re.compile(r"[-+ \\\[\]|?]+")
 _DIGITS: Final = {
-    sign: re.compile(rf"(?:\\d|\[0-9\]|{written}|\(\?:|[0-9*+?|)]|\{{\d+(?:,\d*)?\}})+")
-    for sign, written in ((".", r"\\\.|\[\.\]"), (",", ","))
+    sign: re.compile(rf"(?:\\d|\[0-9\]|{written}\(\?:|[0-9*+?|)]|\{{\d+(?:,\d*)?\}})+")
+    for sign, written in ((".", r"\\\.|\[\.\]|"), (",", ",|"), ("", ""))
 }
+_EXAMPLES: Final = {".": r"\d+\.\d+", ",": r"\d+,\d+", "": r"\d{6}"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,16 +35,23 @@ class TextOptions:
     `pattern` is a regular expression for the frame without its terminator, with the
     named groups value (digits and decimal sign), and, where they are sent, sign, unit
     and status. A repeat in it takes all it can and gives nothing back, which keeps
-    the matching time in proportion to the bytes. `units` says what the unit group may
-    hold; `unit` replaces it where the unit is not sent. `flags` renames what the
-    status group holds. `max_length` is in bytes, the terminator not counted.
+    the matching time in proportion to the bytes. `terminator` closes a frame, carriage
+    return and line feed if nothing else is said; `length` in bytes replaces it, and
+    `apart` then says how frames are told apart, by their "content" or by the "pause"
+    after each. `places` is the number of decimals, for all units or by unit, where
+    no decimal sign is sent. `units` says what the unit group may hold; `unit` replaces it
+    where the unit is not sent. `flags` renames what the status group holds.
+    `max_length` is in bytes, the terminator not counted.
     """
 
     pattern: str
-    terminator: str = "\r\n"
+    terminator: str | None = None
+    length: Annotated[int, Range(1, LONGEST)] | None = None
+    apart: Apart = "content"
     decimal: Literal[".", ","] = "."
-    unit: Literal["mm", "in"] | None = None
-    units: dict[str, Literal["mm", "in"]] = field(default_factory=lambda: {"mm": "mm", "in": "in"})
+    places: PerUnit | None = None
+    unit: Unit | None = None
+    units: dict[str, Unit] = field(default_factory=lambda: {"mm": "mm", "in": "in"})
     flags: dict[str, str] = field(default_factory=dict)
     max_length: Annotated[int, Range(1, 256)] = 64
 
@@ -59,50 +61,65 @@ class TextOptions:
         Raises:
             ValueError: in plain words, what was found and what is allowed.
         """
-        end = self.terminator
+        _check_groups(self)
+        _check_end(self)
+        if self.places is not None:
+            decimals(self.places, _units(self).values())
+
+
+def _check_groups(options: TextOptions) -> None:
+    named = groups(options.pattern)
+    sign = options.decimal if options.places is None else ""
+    if not holds("value", options.pattern, _DIGITS[sign]):
+        raise ValueError(
+            f"found no group (?P<value>…) of digits {'and the decimal sign ' if sign else ''}alone "
+            f"in pattern; allowed: one such as (?P<value>{_EXAMPLES[sign]})"
+        )
+    if "sign" in named and not holds("sign", options.pattern, _SIGNS):
+        raise ValueError(
+            "found other signs in the group (?P<sign>…) of pattern; "
+            "allowed: plus, minus and blank, such as (?P<sign>[+-]?)"
+        )
+    if ("unit" in named) == (options.unit is not None):
+        raise ValueError(
+            f"found the unit {'twice' if options.unit else 'nowhere'}; allowed: either a group "
+            '(?P<unit>…) in pattern or a fixed unit = "mm" or "in"'
+        )
+    for text in options.units:
+        if any(ord(character) > 255 for character in text):
+            raise ValueError(f'found "{text}" in units; allowed: characters of one byte each')
+
+
+def _check_end(options: TextOptions) -> None:
+    if options.length is None:
+        if options.apart != "content":
+            raise ValueError('found apart = "pause"; allowed: with a length only')
+        end = _TERMINATOR if options.terminator is None else options.terminator
         if not end or not end.isascii() or any(end.startswith(end[k:]) for k in range(1, len(end))):
             raise ValueError(
                 f"found terminator {end!r}; allowed: ASCII text that does not overlap itself"
             )
-        groups = _groups(self.pattern)
-        if not _holds("value", self.pattern, _DIGITS[self.decimal]):
-            example = r"\d+\.\d+" if self.decimal == "." else r"\d+,\d+"
-            raise ValueError(
-                "found no group (?P<value>…) of digits and the decimal sign alone in pattern; "
-                f"allowed: one such as (?P<value>{example})"
-            )
-        if "sign" in groups and not _holds("sign", self.pattern, _SIGNS):
-            raise ValueError(
-                "found other signs in the group (?P<sign>…) of pattern; "
-                "allowed: plus, minus and blank, such as (?P<sign>[+-]?)"
-            )
-        if ("unit" in groups) == (self.unit is not None):
-            raise ValueError(
-                f"found the unit {'twice' if self.unit else 'nowhere'}; allowed: either a group "
-                '(?P<unit>…) in pattern or a fixed unit = "mm" or "in"'
-            )
+    elif options.terminator is not None:
+        raise ValueError("found both a terminator and a length; allowed: one of them")
+    else:
+        check(_places(options.pattern, options.length), options.apart)
 
 
-def _groups(pattern: str) -> frozenset[str]:
-    """Return the named groups of a pattern.  Raises ValueError for one that cannot be used."""
-    definite = _DEFINITE.match(pattern)
-    if definite and definite.end() < len(pattern):
+def _places(pattern: str, length: int) -> Places:
+    """Return the bytes that may stand at each place of a frame of that length."""
+    found = places(pattern, length)
+    if found is None:
         raise ValueError(
-            f"found {pattern[definite.end() :][:3]!r} in pattern; allowed: characters, classes "
-            r"such as [A-Z] or \d, repeats, and the groups (?P<sign>…), (?P<value>…), (?P<unit>…), "
-            "(?P<status>…) and (?:…)"
+            f"found length {length}, but no frame of that length matches pattern; "
+            "allowed: the length of a whole frame"
         )
-    try:
-        return frozenset(re.compile(pattern.encode("ascii")).groupindex)
-    except (re.error, UnicodeEncodeError) as error:
-        raise ValueError(
-            f"found pattern {pattern!r} ({error}); allowed: a regular expression in ASCII"
-        ) from None
+    return found
 
 
-def _holds(name: str, pattern: str, allowed: re.Pattern[str]) -> bool:
-    body = re.search(_BODY.format(name), pattern)
-    return body is not None and allowed.fullmatch(body[1]) is not None
+def _units(options: TextOptions) -> dict[bytes, Unit]:
+    """Return what a frame may hold as its unit; nothing where the unit is fixed."""
+    units: dict[str, Unit] = {"": options.unit} if options.unit else options.units
+    return {text.encode("latin-1"): unit for text, unit in units.items()}
 
 
 def _swapped(text: bytes) -> float:
@@ -119,22 +136,30 @@ class TextDecoder:
         self.bad = 0
         self._rest = b""
         self._lost = True  # the start of the frame whose end is awaited was not seen
-        self._limit = options.max_length
-        self._end = options.terminator.encode()
+        self._fresh = True
+        self._limit = options.length or options.max_length
+        end = _TERMINATOR if options.terminator is None else options.terminator
+        self._end = end.encode()
         self._flags = options.flags
-        units = {"": options.unit} if options.unit else options.units
-        self._units = {text.encode("latin-1"): unit for text, unit in units.items()}
-        frame = _REPEAT.sub(lambda hit: hit[1] or hit[2] + "+", options.pattern)
-        frame += "".join(f"(?P<{name}>)" for name in _GROUPS if f"(?P<{name}>" not in frame)
-        end = re.escape(options.terminator)
+        self._units = _units(options)
+        frame = possessive(options.pattern)
+        frame += "".join(f"(?P<{name}>)" for name in NAMES if f"(?P<{name}>" not in frame)
+        end = r"\Z" if options.length else re.escape(end)
         matcher = re.compile(rf"(?:(?P<raw>{frame})|(?P<junk>(?s:.*?))){end}".encode())
         self._find = matcher.findall
         column = matcher.groupindex
         leading = column["sign"] < column["value"]
         number = ("sign", "value") if leading else ("value", "sign")
         columns = [column[name] - 1 for name in ("raw", *number, "unit", "status", "junk")]
-        self._in_order = None if columns == sorted(columns) else itemgetter(*columns)
+        self._in_order = itemgetter(*columns)
         self._number = float if leading and options.decimal == "." else _swapped
+        self._value_at = 1 if leading else 0
+        self._decimals: dict[bytes, int] = {}
+        if options.places is not None:
+            by_unit = decimals(options.places, self._units.values())
+            self._decimals = {text: by_unit[unit] for text, unit in self._units.items()}
+        as_sent = columns == sorted(columns) and not self._decimals
+        self._read = self._indications if as_sent else self._arranged
 
     def feed(self, data: bytes) -> list[Indication]:
         """Take the next bytes; return the indications of the good frames they complete."""
@@ -147,13 +172,30 @@ class TextDecoder:
         if len(rows) != block.count(self._end):  # the pattern holds a terminator
             lines = block.split(self._end)[:-1]
             rows = [row for line in lines for row in self._find(line + self._end)]
-        return self._indications(map(self._in_order, rows) if self._in_order else rows)
+        return self._read(rows)
 
     def gap(self) -> None:
-        """Drop a frame begun before a silence: what comes after may not belong to it."""
+        """Drop a frame begun before a silence: what comes after may not belong to it.
+
+        After a silence before anything was heard, the next byte begins a frame.
+        """
         if self._rest:
             self.bad += not self._lost
-            self._rest, self._lost = b"", True
+            self._rest, self._lost, self._fresh = b"", True, False
+        elif self._fresh:
+            self._lost = False
+
+    def _arranged(self, rows: Iterable[tuple[bytes, ...]]) -> list[Indication]:
+        rows = map(self._in_order, rows)
+        return self._indications(self._pointed(rows) if self._decimals else rows)
+
+    def _pointed(self, rows: Iterable[tuple[bytes, ...]]) -> Iterable[tuple[bytes, ...]]:
+        """Put the point into numbers that are sent without it."""
+        at = self._value_at
+        for raw, first, second, unit, status, junk in rows:
+            number = [first, second]
+            number[at] = pointed(number[at].decode(), self._decimals.get(unit, 0)).encode()
+            yield raw, *number, unit, status, junk
 
     def _indications(self, rows: Iterable[tuple[bytes, ...]]) -> list[Indication]:
         units, number, limit, make = self._units, self._number, self._limit, tuple.__new__
@@ -200,15 +242,39 @@ class TextDecoder:
         return block[start:stop]
 
 
+class FixedTextDecoder(TextDecoder):
+    """Decodes text frames of fixed length, which nothing closes."""
+
+    def __init__(self, options: TextOptions, length: int) -> None:
+        """Begin in the middle of a frame, as an opened port does."""
+        super().__init__(options)
+        self._finder = finder(_places(options.pattern, length), options.apart)
+
+    def feed(self, data: bytes) -> list[Indication]:
+        """Take the next bytes; return the indications of the good frames they complete."""
+        before = self._finder.bad
+        rows = [self._find(frame)[0] for frame in self._finder.feed(data)]
+        self.bad += self._finder.bad - before
+        return self._read(rows)
+
+    def gap(self) -> None:
+        """Drop a frame begun before a silence; one told apart by silences is now complete."""
+        before = self._finder.bad
+        self._finder.gap()
+        self.bad += self._finder.bad - before
+
+
 @dataclass(frozen=True, slots=True)
 class TextShape:
-    """A number written out, closed by a terminator."""
+    """A number written out, closed by a terminator or of fixed length."""
 
     options: type[TextOptions] = TextOptions
 
     def make(self, options: TextOptions) -> TextDecoder:
         """Return a decoder that has seen nothing yet."""
-        return TextDecoder(options)
+        if options.length is None:
+            return TextDecoder(options)
+        return FixedTextDecoder(options, options.length)
 
 
 SHAPE: Final = TextShape()

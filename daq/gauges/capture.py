@@ -1,0 +1,50 @@
+"""A capture: what once came over a gauge's wire, as a text file.
+
+It begins with a header, a key and its value a line ("cable: USB adapter"). After an
+empty line come the bytes in hexadecimal; a line "pause" stands for a silence.
+"""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Final
+
+_KEY: Final = re.compile(r"([a-z][a-z ]*): (.*)")
+_PAUSE: Final = "pause"
+
+
+@dataclass(frozen=True, slots=True)
+class Capture:
+    """The header, and the bytes in pieces with a silence between one and the next."""
+
+    header: Mapping[str, str]
+    pieces: tuple[bytes, ...]
+
+
+def parse(text: str, where: str) -> Capture:
+    """Return the capture in a file's text; `where` names the file in messages.
+
+    Raises:
+        ValueError: says the line, what was found in it and what is allowed.
+    """
+    head, empty, body = text.partition("\n\n")
+    if not empty:
+        raise ValueError(f"{where}: found no empty line; allowed: one between header and bytes")
+    header = {}
+    for number, line in enumerate(head.splitlines(), 1):
+        hit = _KEY.fullmatch(line)
+        if hit is None:
+            raise ValueError(f'{where}:{number}: found {line!r}; allowed: such as "cable: USB"')
+        header[hit[1]] = hit[2]
+    pieces = [b""]
+    for number, line in enumerate(body.splitlines(), head.count("\n") + 3):
+        if line.strip() == _PAUSE:
+            pieces.append(b"")
+            continue
+        try:
+            pieces[-1] += bytes.fromhex(line)
+        except ValueError:
+            raise ValueError(
+                f'{where}:{number}: found {line!r}; allowed: bytes such as "2b 30 0d", or "pause"'
+            ) from None
+    return Capture(header, tuple(pieces))

@@ -1,0 +1,11 @@
+"""What keeps a port from being read."""
+
+
+class LinkError(Exception):
+    """A port cannot be opened, read or trusted: a fault's `code` and a plain sentence."""
+
+    def __init__(self, code: str, say: str) -> None:
+        """Keep the code ("busy", "unplugged", "changed", …) beside the sentence."""
+        super().__init__(say)
+        self.code = code
+        self.say = say

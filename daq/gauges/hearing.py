@@ -1,0 +1,129 @@
+"""What is heard during one opening of a port: from its bytes to samples and a status.
+
+Pure but for what it keeps: it is told the time, and reads and writes no port.
+"""
+
+from collections import deque
+from typing import Final
+
+from daq.gauges import frames
+from daq.gauges.asking import Asker
+from daq.gauges.config import GaugeConfig
+from daq.gauges.health import Health
+from daq.gauges.wire import BYTES, FRAMES, Wire, shown
+from daq.units import MM_PER
+from daq.words import GaugeStatus, Sample
+
+_NS: Final = 1_000_000_000
+_LOOK_NS: Final = 200_000_000
+"""How often the gauge's health is judged."""
+
+
+class Hearing:
+    """One opening's decoder, conversation and counts.  Times are in ns of one clock."""
+
+    def __init__(self, gauge: str, config: GaugeConfig, run: str, now_ns: int) -> None:
+        """Begin to hear `gauge`, having heard nothing yet."""
+        talk = config.talk
+        self.run = run
+        self._gauge = gauge
+        self._decoder = frames.decoder(config.frame, gauge)
+        self._request = talk.asked
+        self._pause_ns = round(talk.pause * _NS)
+        self._asker: Asker | None = None
+        self._health = Health(talk.stale_s, now_ns)
+        if talk.mode == "asks" and talk.interval is not None:
+            self._asker = Asker(talk.interval, talk.timeout_s, talk.pause, now_ns)
+            self._health = Health(talk.patience_s, now_ns, talk.most_missing)
+        self._n = 0
+        self._good = 0
+        self._came = 0
+        self._bad = 0
+        self._good_ns = now_ns
+        self._byte_ns = now_ns
+        self._found: deque[list[frames.Indication]] = deque(maxlen=FRAMES)
+        self._blocks: deque[bytes] = deque(maxlen=BYTES)
+        self._last_bad = b""
+        self.look_ns = now_ns + _LOOK_NS
+        """When the gauge's health is to be judged next."""
+
+    @property
+    def asks(self) -> bool:
+        """Whether the gauge is to be asked; one that is not is never sent a request."""
+        return self._asker is not None
+
+    def request(self, now_ns: int) -> bytes:
+        """Return what is to be sent to the gauge now; mostly nothing."""
+        return self._request if self._asker and self._asker.due(now_ns) else b""
+
+    def wait_s(self, now_ns: int) -> float:
+        """Return how long to wait for bytes at the most, seconds."""
+        if self._asker is None:
+            return self._pause_ns / _NS
+        return min(self._pause_ns, self._asker.wait_ns(now_ns)) / _NS
+
+    def take(self, block: bytes, now_ns: int) -> list[Sample]:
+        """Take the bytes that came up to now, or none; return the samples they make."""
+        decoder = self._decoder
+        if block:
+            self._blocks.append(block)
+            self._came += len(block)
+            self._byte_ns = now_ns
+        elif now_ns - self._byte_ns >= self._pause_ns:
+            decoder.gap()
+        found = decoder.feed(block)
+        if decoder.bad != self._bad:
+            self._bad, self._last_bad = decoder.bad, self._tail()
+        if self._asker is not None:
+            found = list(self._asker.take(found, bool(block), now_ns))
+        return self._samples(found, now_ns) if found else []
+
+    def _samples(self, found: list[frames.Indication], now_ns: int) -> list[Sample]:
+        gauge, run, n, health, samples = self._gauge, self.run, self._n, self._health, []
+        for text, value, unit, flags, raw in found:
+            if (flags or not health.is_value) and not health.flagged(flags, now_ns):
+                continue
+            value_mm = value * MM_PER[unit]
+            samples.append(Sample(gauge, run, n, now_ns, text, unit, value_mm, flags, raw))
+            n += 1
+        if not self._good:  # the first is told of at once
+            self.look_ns = now_ns
+        self._found.append(found)
+        self._good, self._good_ns = self._good + len(found), now_ns
+        self._n = n
+        return samples
+
+    def status(self, now_ns: int) -> GaugeStatus | None:
+        """Return how the gauge is doing, or None before anything can be said.
+
+        To be called when `look_ns` has come.
+        """
+        self.look_ns = now_ns + _LOOK_NS
+        health = self._health
+        if self._asker is not None:
+            health.asked(self._asker.missing, self._asker.discarded)
+        health.heard((self._good, self._good_ns), self._bad, (self._came, self._byte_ns))
+        verdict = health.judge(now_ns)
+        if verdict is None:
+            return None
+        counts = (self._good, self._bad, self._good_ns if self._good else 0)
+        return GaugeStatus(self._gauge, *verdict, self.run, *counts, health.warnings(now_ns))
+
+    def wire(self) -> Wire:
+        """Return the counts and the last bytes."""
+        asker = self._asker
+        good = [each.raw for found in self._found for each in found[-FRAMES:]]
+        return Wire(
+            self.run,
+            self._good,
+            self._bad,
+            self._came,
+            asker.missing if asker else 0,
+            asker.discarded if asker else 0,
+            tuple(shown(raw) for raw in good[-FRAMES:]),
+            shown(self._tail()) if self._blocks else None,
+            shown(self._last_bad) if self._last_bad else None,
+        )
+
+    def _tail(self) -> bytes:
+        return b"".join(self._blocks)[-BYTES:]

@@ -1,0 +1,5 @@
+"""Ports of our own, beside those that pyserial brings: one module a URL scheme.
+
+A module is named protocol_ and the scheme, and has a class Serial: so pyserial finds
+it by itself once this package is in its list. Nothing here knows gauges or frames.
+"""

@@ -1,0 +1,42 @@
+"""What a setup page shows of a wire: the last bytes as they came, and the counts."""
+
+from dataclasses import dataclass
+from typing import Final
+
+FRAMES: Final = 5
+BYTES: Final = 64
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """Some bytes for people: in hexadecimal, and as text with a dot for what is none."""
+
+    hex: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Wire:
+    """One opening of a port up to now, some tenths of a second old.
+
+    `frames` are the last good frames without what closes them, the newest last; `last` the
+    last bytes whatever they were; `last_bad` those at the end of which a frame was last
+    counted as bad. `came` counts bytes; `missing` the unanswered requests in a row;
+    `discarded` the answers that came late or unasked.
+    """
+
+    run: str = ""
+    good: int = 0
+    bad: int = 0
+    came: int = 0
+    missing: int = 0
+    discarded: int = 0
+    frames: tuple[Shown, ...] = ()
+    last: Shown | None = None
+    last_bad: Shown | None = None
+
+
+def shown(raw: bytes) -> Shown:
+    """Return bytes as people can read them."""
+    text = "".join(chr(byte) if 32 <= byte < 127 else "·" for byte in raw)
+    return Shown(raw.hex(" "), text)

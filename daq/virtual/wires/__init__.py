@@ -1,0 +1,13 @@
+"""The forms in which gauges put a number on a wire, a module a form.
+
+May live here: frozen descriptions of frames and how to write them. May not live
+here: anything that reads a frame. The modules are written from the frames'
+descriptions alone and share nothing with a decoder, whose mistakes they would share.
+"""
+
+from daq.virtual.wires.bcd import BcdSpec
+from daq.virtual.wires.bits import BitsSpec
+from daq.virtual.wires.scale import Scale, Unit, WireFormat
+from daq.virtual.wires.text import TextSpec
+
+__all__ = ["BcdSpec", "BitsSpec", "Scale", "TextSpec", "Unit", "WireFormat"]

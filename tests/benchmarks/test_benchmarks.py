@@ -1,0 +1,42 @@
+"""The benchmarks run, and measure everything they are wanted for. No time fails a test."""
+
+import json
+import math
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+RUN = Path(__file__).with_name("run.py")
+WANTED = {1, 2, 3, 4, 5, 6, 11, 12, 13, 14}
+
+
+def run(*arguments: str) -> str:
+    command = [sys.executable, str(RUN), "--quick", *arguments]
+    done = subprocess.run(command, capture_output=True, text=True, timeout=100, check=False)
+    assert done.returncode == 0, done.stderr
+    return done.stdout
+
+
+@pytest.fixture(scope="module")
+def rows():
+    return json.loads(run("--json"))
+
+
+def test_every_wanted_row_is_there(rows):
+    assert {row["number"] for row in rows} == WANTED
+
+
+def test_each_row_measures_something(rows):
+    for row in rows:
+        for name in ("own", "anchor", "reach"):
+            assert math.isfinite(row[name]) and row[name] > 0.0, row
+
+
+def test_the_table_is_aligned_and_says_what_was_reached():
+    heads, *lines = run("--row", "5", "--repeats", "3").splitlines()
+    assert heads.split("  ")[-1].strip() == "spread"
+    assert [line.split()[0] for line in lines] == ["3", "4", "4", "5"]
+    at = heads.index("reached")
+    assert {line[at : at + len("reached")].strip() for line in lines} <= {"yes", "NO"}

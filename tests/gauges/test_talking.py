@@ -1,0 +1,77 @@
+"""A reader and a gauge that answers, or that sends when its key is pressed."""
+
+import os
+import select
+import termios
+
+from tests.gauges.conftest import PATIENCE_S, flowing_frame
+
+ASKS = {"mode": "asks", "interval": "20 ms", "request": r"?\r", "timeout": "60 ms"}
+S = 1_000_000_000
+
+
+def asked(far_end):
+    """Wait for a request; return everything that was sent to the gauge."""
+    assert select.select([far_end.master], [], [], PATIENCE_S)[0]
+    return os.read(far_end.master, 100)
+
+
+def test_question_and_answer(make_reader, far_end, heard):
+    make_reader(far_end.path, talk=ASKS).start()
+    for k in range(20):
+        assert asked(far_end) == b"?\r"
+        far_end.send(flowing_frame(k))
+        assert heard.sample().value_mm == k
+    assert heard.status().code == "ok"
+
+
+def test_requests_that_flow_control_holds_up_do_not_pile(make_reader, far_end, heard):
+    reader = make_reader(far_end.path, talk=ASKS)
+    termios.tcflow(far_end.slave, termios.TCOOFF)
+    reader.start()
+    status = heard.until("silent")
+    assert status.say.endswith("3 requests without an answer: check its cable and battery.")
+    assert not select.select([far_end.master], [], [], 0)[0]
+    termios.tcflow(far_end.slave, termios.TCOON)
+    assert asked(far_end) == b"?\r"
+    reader.stop()
+    assert reader.wire.missing >= 3
+
+
+def test_an_adapter_pulled_out_between_two_requests(make_reader, far_end, heard):
+    make_reader(far_end.path, talk=ASKS).start()
+    asked(far_end)
+    far_end.unplug()
+    assert heard.until("unplugged").say.endswith("has gone: is the cable plugged in?")
+    far_end.plug()
+    asked(far_end)
+    far_end.send(flowing_frame(1))
+    assert heard.sample().value_mm == 1.0
+
+
+def test_a_late_answer_is_not_taken_for_the_next(make_reader, far_end, heard):
+    reader = make_reader(far_end.path, talk=ASKS)
+    reader.start()
+    asked(far_end)
+    asked(far_end)  # the first was not answered in time
+    far_end.send(flowing_frame(1))
+    far_end.send(flowing_frame(2))
+    asked(far_end)
+    far_end.send(flowing_frame(3))
+    sample = heard.sample()
+    assert (sample.n, sample.value_mm) == (0, 3.0)
+    reader.stop()
+    assert heard.samples.empty()
+    assert reader.wire.discarded == 2
+
+
+def test_a_key(make_reader, far_end, heard):
+    reader = make_reader(far_end.path, talk={"mode": "key", "pause": "20 ms"})
+    reader.start()
+    assert heard.status().code == "ok"
+    for k in range(3):
+        far_end.send(flowing_frame(k))
+        assert heard.sample().value_mm == k
+        heard.ahead_ns += 1000 * S
+    reader.stop()
+    assert heard.statuses.empty()
