@@ -133,6 +133,8 @@ def main(argv: Sequence[str] | None = None) -> int:
     """Run the command; the exit code is 0 when all is well, 2 when it cannot be done."""
     args = parser().parse_args(argv)
     logging.basicConfig(level=logging.WARNING, format="headsweep: %(message)s")
+    # Each open stream holds a thread, so requests that wait a moment for one are no news.
+    logging.getLogger("waitress.queue").setLevel(logging.ERROR)
     try:
         code: int = args.act(args)
     except (SettingsError, LedgerError, UnknownEvent, OSError) as error:
