@@ -28,6 +28,8 @@ from daq.service.desk import Desk
 from daq.service.files import ShopFiles, load
 from daq.service.hub import Hub, Served
 from daq.service.office import Office, Shopfloor
+from daq.service.setup import Setup
+from daq.service.sources import Sources
 from daq.virtual.hands import Hands
 from daq.virtual.mill import VirtualMill
 from daq.virtual.spec import MillSpec
@@ -40,7 +42,7 @@ Say = Callable[[str], None]
 """Told the address of the pages once they are served."""
 
 STALE_MS = 1000
-"""How old a live number may be where no file says how often its gauge sends."""
+"""How old a live number may be of a gauge that no file describes any more."""
 
 PRACTICE_MACHINE = "practice-mill"
 
@@ -52,6 +54,7 @@ class Service:
     files: ShopFiles
     hub: Hub
     desk: Desk
+    setup: Setup
 
 
 @contextmanager
@@ -71,8 +74,8 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         hub = Hub(_served(shop, state), clock.mono_ns)
         book = Book(ledger, state, hub, clock, __version__, gauges)
         rings: dict[str, Ring] = {}
-        readers = []
-        floor = Shopfloor(shop.audit_setup, rings)
+        readers: dict[str, Reader] = {}
+        floor = Shopfloor(shop.audit_setup, rings, _presses(gauges))
         desk = Desk(Office(book, floor, clock), clock.mono_ns)
         token = uuid.uuid4().hex[:8]
         for key, gauge in gauges.items():
@@ -85,15 +88,20 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
                 new_run=_runs(f"{token}-{key}"),
                 now_ns=clock.mono_ns,
             )
-            readers.append(reader)
+            readers[key] = reader
             rings[key] = reader.ring
         opened.pop_all()
+        sources = Sources(shop.takes, hub, desk)
+        opened.callback(sources.join)
         opened.callback(desk.stop)
         desk.start()
-        for reader in readers:
+        for reader in readers.values():
             opened.callback(reader.stop)
             reader.start()
-        yield Service(shop, hub, desk)
+        opened.callback(sources.stop)
+        sources.start()
+        setup = Setup(shop, readers, lambda: book.shop, data, clock)
+        yield Service(shop, hub, desk, setup)
 
 
 def _gauges(shop: ShopFiles, state: Shop) -> dict[str, GaugeConfig]:
@@ -117,8 +125,14 @@ def _served(shop: ShopFiles, state: Shop) -> tuple[Served, ...]:
     return tuple(served)
 
 
-def _stale_ms(gauge: GaugeConfig) -> int:
-    return STALE_MS if gauge.talk.stale_s is None else round(1000 * gauge.talk.stale_s)
+def _stale_ms(gauge: GaugeConfig) -> int | None:
+    return None if gauge.talk.stale_s is None else round(1000 * gauge.talk.stale_s)
+
+
+def _presses(gauges: Mapping[str, GaugeConfig]) -> dict[str, int]:
+    """How many presses of its key make one reading, for each gauge that sends on its key."""
+    presses = {key: gauge.talk.presses_a_reading for key, gauge in gauges.items()}
+    return {key: count for key, count in presses.items() if count is not None}
 
 
 def _runs(prefix: str) -> Callable[[], str]:
@@ -230,7 +244,8 @@ class Panel:
 
 def _serve(running: Service, host: str, port: int, practice: PracticePanel | None, say: Say) -> int:
     """Serve the pages until SIGINT or SIGTERM; 1 if the service could not go on deciding."""
-    app = create_app(running.hub, running.desk, practice, hosts=running.files.shop.hosts)
+    hosts = running.files.shop.hosts
+    app = create_app(running.hub, running.desk, practice, setup=running.setup, hosts=hosts)
     server = serve(app, host, port)
 
     def stop(*_: object) -> None:

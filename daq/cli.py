@@ -10,6 +10,7 @@ from daq import __version__, app
 from daq.audit.codec import UnknownEvent
 from daq.ledger import commands as ledger
 from daq.ledger.errors import LedgerError
+from daq.service.bench_check import add_check
 from daq.settings import SettingsError
 
 DATA = Path("~/.local/share/headsweep")
@@ -24,6 +25,7 @@ def parser() -> argparse.ArgumentParser:
     commands = top.add_subparsers(dest="command", required=True, metavar="COMMAND")
     _add_demo(commands.add_parser("demo", help="square a practice mill from the browser"))
     _add_run(commands.add_parser("run", help="run the service on real gauges"))
+    _add_gauge(commands.add_parser("gauge", help="work on one gauge at the bench"))
     _add_ledger(commands.add_parser("ledger", help="check, show or export the record"))
     return top
 
@@ -50,6 +52,11 @@ def _add_run(p: argparse.ArgumentParser) -> None:
         help="address of the pages (0.0.0.0:8642)",
     )  # fmt: skip
     p.set_defaults(act=_run)
+
+
+def _add_gauge(p: argparse.ArgumentParser) -> None:
+    actions = p.add_subparsers(dest="action", required=True, metavar="ACTION")
+    add_check(actions)
 
 
 def _add_ledger(p: argparse.ArgumentParser) -> None:

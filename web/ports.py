@@ -5,6 +5,7 @@ from contextlib import AbstractContextManager
 from typing import Any, Protocol
 
 from daq.words import Ack, Command, Live, Snapshot
+from daq.words.setup import SetupView
 
 
 class MachineName(Protocol):
@@ -53,6 +54,13 @@ class Desk(Protocol):
 
     def submit(self, command: Command) -> Ack:
         """Carry a command out; return only when it is committed or refused."""
+
+
+class Setup(Protocol):
+    """What the shop is made of and how its parts are doing."""
+
+    def view(self) -> SetupView:
+        """Return gauges, machines, disk and ledger as they are now; any thread may ask."""
 
 
 class PracticePanel(Protocol):

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from flask import current_app
 from werkzeug.exceptions import NotFound
 
-from web.ports import Desk, Hub, MachineName, PracticePanel
+from web.ports import Desk, Hub, MachineName, PracticePanel, Setup
 
 EXTENSION = "headsweep"
 
@@ -85,6 +85,7 @@ class Rooms:
     practice: PracticePanel | None
     gate: StreamGate
     settling: Settling
+    setup: Setup | None = None
 
 
 def rooms() -> Rooms:
@@ -92,6 +93,14 @@ def rooms() -> Rooms:
     found = current_app.extensions[EXTENSION]
     if not isinstance(found, Rooms):
         raise TypeError(f"the application carries no rooms but {type(found).__name__}")
+    return found
+
+
+def setup_or_404() -> Setup:
+    """Return what answers the setup page; answers 404 where nothing does."""
+    found = rooms().setup
+    if found is None:
+        raise NotFound("There is no setup to show here.")
     return found
 
 

@@ -58,7 +58,10 @@ class Server:
         self._gate = app.extensions[EXTENSION].gate
         self._map: dict[int, Any] = {}
         self._stop = threading.Event()
-        self._done = threading.Event()
+        self._done = False
+        # Once the trigger is closed its number may be another file's. Re-entrant: a signal
+        # handler may call `close` while `run` ends on the same thread.
+        self._ending = threading.RLock()
         self._server: Any = create_server(
             app,
             map=self._map,
@@ -84,16 +87,18 @@ class Server:
         finally:
             self._gate.closing.set()
             self._server.task_dispatcher.shutdown(timeout=2)
+            with self._ending:
+                self._done = True
             wasyncore.close_all(self._map)
-            self._done.set()
             self._server.trigger.close()
 
     def close(self) -> None:
         """End `run`, from any thread or a signal handler; streams end within a beat."""
         self._gate.closing.set()
         self._stop.set()
-        if not self._done.is_set():
-            self._server.pull_trigger()
+        with self._ending:
+            if not self._done:
+                self._server.pull_trigger()
 
     def __enter__(self) -> Self:
         """Serve from a thread of its own for the length of the block."""

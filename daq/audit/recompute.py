@@ -51,7 +51,8 @@ def _compare(shop: Shop, recorded: list[Event], chunk: Callable[[str], bytes]) -
     except Refused as refused:
         return Difference(first.seq, f"recorded {first.type}, now refused: {refused}")
     for event, (kind, version, data) in zip(recorded, again, strict=False):
-        if (event.type, event.v, event.data) != (kind, version, data):
+        # Read and written anew: a field that came later stands there with its default.
+        if encode(decode(event)) != (kind, version, data):
             return Difference(event.seq, f"recorded {event.type}, now {kind} with other values")
     if len(recorded) != len(again):
         return Difference(first.seq, f"recorded {len(recorded)} events, now {len(again)}")

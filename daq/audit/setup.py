@@ -65,7 +65,11 @@ class MachineSetup:
 
 @dataclass(frozen=True)
 class GaugeSetup:
-    """What the audit needs to know of its gauge: identity, and how its face relates to mm."""
+    """What the audit needs to know of its gauge: identity, papers, how its face relates to mm.
+
+    Days are ISO dates. `checked_on`, `check_passed`: its latest check against known lengths
+    before the audit was opened, None when there was none on record.
+    """
 
     key: str
     name: str
@@ -75,6 +79,11 @@ class GaugeSetup:
     resolution: float
     travel: float
     calibration_due: str
+    certificate: str = ""
+    laboratory: str = ""
+    calibrated_on: str | None = None
+    checked_on: str | None = None
+    check_passed: bool | None = None
 
     def pushed(self, face_mm: float) -> float:
         """How far the contact is pushed in (plus the gauge's zero), mm."""

@@ -1,6 +1,7 @@
 """The ledger and the state it folds to, kept in step: commit first, then apply, then show."""
 
-from collections.abc import Collection, Mapping
+import datetime
+from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
@@ -12,8 +13,10 @@ from daq.audit.decide.opening import audit_id
 from daq.audit.recompute import day_of
 from daq.audit.state import Shop
 from daq.audit.views import aim, console, wall
+from daq.gauges.config import GaugeConfig
 from daq.ledger.errors import NotRecorded
 from daq.ledger.store import Ledger
+from daq.service import fitness
 from daq.service.clock import Clock
 from daq.service.hub import Hub
 from daq.words import Ack, Command, Draft, Event, GaugeStatus, Snapshot, Stamp
@@ -35,7 +38,7 @@ class Book:
         hub: Hub,
         clock: Clock,
         engine: str,
-        readable: Collection[str],
+        readable: Mapping[str, GaugeConfig],
     ) -> None:
         """Show every machine; `shop` is what the ledger's events fold to.
 
@@ -49,6 +52,7 @@ class Book:
         self._statuses: dict[str, GaugeStatus] = {}
         self._recording: dict[str, Any] = {"ok": True, "say": ""}
         self._probed_ns = 0
+        self._today = self._day()
         self.shop = shop
         self.show_all()
 
@@ -138,6 +142,12 @@ class Book:
         if now - self._probed_ns < PROBE_NS:
             return
         self._look_at_disk()
+        if self._day() != self._today:  # a calibration may have run out overnight
+            self._today = self._day()
+            self.show_all()
+
+    def _day(self) -> datetime.date:
+        return datetime.date.fromisoformat(day_of(self._clock.stamp()))
 
     def _look_at_disk(self) -> None:
         self._probed_ns = self._clock.mono_ns()
@@ -188,9 +198,11 @@ class Book:
         if gauge not in self._readable:
             say = f"The gauge {gauge!r} is in no file of this shop: nothing reads it."
             return ({"code": "no-file", "say": say},)
-        if status is None or status.code == "ok":
-            return ()
-        return ({"code": status.code, "say": status.say},)
+        known = fitness.warnings(self._readable[gauge], self.shop.gauges.get(gauge), self._today)
+        if status is None:
+            return known
+        known = (*known, *(fitness.warning("gauge", say) for say in status.warnings))
+        return known if status.code == "ok" else ({"code": status.code, "say": status.say}, *known)
 
     def close(self) -> None:
         """Close the ledger."""

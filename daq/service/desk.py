@@ -57,12 +57,16 @@ class Desk:
             self.end()
             self._thread.join(timeout=10)
 
-    def submit(self, command: Command) -> Ack:
-        """Hand in a command; returns when it is committed, refused or not recorded."""
+    def submit(self, command: Command, at_ns: int | None = None) -> Ack:
+        """Hand in a command; returns when it is committed, refused or not recorded.
+
+        `at_ns`: when it was given, if that was before now: a press of the gauge's own key
+        is heard only by the frame that it sends, and that frame counts.
+        """
         if self._ending:
             return Ack(command.id, False, (), "refused", STOPPING)
         reply: Future[Ack] = Future()
-        self._inbox.put(Wish(command, self._mono_ns(), reply))
+        self._inbox.put(Wish(command, self._mono_ns() if at_ns is None else at_ns, reply))
         try:
             return reply.result(ANSWER_S)
         except TimeoutError:

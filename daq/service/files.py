@@ -1,14 +1,16 @@
 """A shop's files: shop.toml, machines/*.toml, gauges/*.toml, read once at the start."""
 
 import difflib
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from pathlib import Path
-from typing import TypeVar
+from typing import Any, TypeVar
 
+from daq.audit.gauge_events import GaugeChecked
 from daq.audit.setup import AuditSetup, GaugeSetup, MachineSetup
 from daq.gauges.config import GaugeConfig, read
 from daq.metrology.settle import SettleRules
+from daq.service import sources
 from daq.settings import SettingsError, build, read_toml
 
 T = TypeVar("T")
@@ -25,11 +27,15 @@ SETTLE_LIMITS: Mapping[str, tuple[float, float]] = {
 
 @dataclass(frozen=True)
 class ShopConfig:
-    """shop.toml. `hosts`: the names, besides addresses, under which the pages may be asked for."""
+    """shop.toml. `hosts`: the names, besides addresses, under which the pages may be asked for.
+
+    `takes`: the sources of takes beside the pages, each a table as `sources.choose` reads it.
+    """
 
     name: str
     hosts: tuple[str, ...] = ("headsweep.local",)
     settle: SettleRules = field(default_factory=SettleRules)
+    takes: tuple[Mapping[str, Any], ...] = ()
 
     def __post_init__(self) -> None:
         """Refuse rules by which nothing could settle.
@@ -50,6 +56,7 @@ class ShopFiles:
     shop: ShopConfig
     machines: Mapping[str, MachineSetup]
     gauges: Mapping[str, GaugeConfig]
+    takes: Sequence[sources.Chosen] = ()
 
     @property
     def used_gauges(self) -> dict[str, GaugeConfig]:
@@ -82,7 +89,19 @@ def gauge_setup(key: str, gauge: GaugeConfig) -> GaugeSetup:
         resolution=gauge.resolution,
         travel=gauge.travel,
         calibration_due=gauge.calibration_due.isoformat(),
+        certificate=gauge.certificate,
+        laboratory=gauge.laboratory,
+        calibrated_on=None if gauge.calibrated_on is None else gauge.calibrated_on.isoformat(),
     )
+
+
+def with_check(setup: AuditSetup | None, checks: Mapping[str, GaugeChecked]) -> AuditSetup | None:
+    """The setup with its gauge's latest check, if one of that very gauge is on record."""
+    check = None if setup is None else checks.get(setup.gauge.key)
+    if setup is None or check is None or check.serial_number != setup.gauge.serial_number:
+        return setup
+    gauge = replace(setup.gauge, checked_on=check.day, check_passed=check.passed)
+    return replace(setup, gauge=gauge)
 
 
 def load(folder: Path) -> ShopFiles:
@@ -101,7 +120,23 @@ def load(folder: Path) -> ShopFiles:
         problems += _unknown_gauges(folder, machines, gauges)
     if problems or shop is None:
         raise SettingsError(problems)
-    return ShopFiles(shop, machines, gauges)
+    used = {key: gauges[machine.gauge] for key, machine in machines.items()}
+    return ShopFiles(shop, machines, gauges, _takes(shop, folder / "shop.toml", used))
+
+
+def _takes(
+    shop: ShopConfig, path: Path, gauges: Mapping[str, GaugeConfig]
+) -> tuple[sources.Chosen, ...]:
+    problems: list[str] = []
+    found = []
+    for i, table in enumerate(shop.takes):
+        try:
+            found.append(sources.choose(table, str(path), f"takes[{i}]", gauges))
+        except SettingsError as error:
+            problems += error.problems
+    if problems:
+        raise SettingsError(problems)
+    return tuple(found)
 
 
 def _reader(cls: type[T]) -> Callable[[Path], T]:

@@ -3,7 +3,7 @@
 import threading
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from daq.audit.views import Aim
@@ -13,12 +13,19 @@ from daq.words import GaugeStatus, Live, Sample, Snapshot
 
 @dataclass(frozen=True, slots=True)
 class Served:
-    """One machine as the hub serves it. `fresh_ms`: how old its gauge's sample may be."""
+    """One machine as the hub serves it.
+
+    `fresh_ms`: how old its gauge's sample may be; None for a gauge that sends on its key.
+    """
 
     key: str
     say: str
     gauge: str
-    fresh_ms: int
+    fresh_ms: int | None
+
+
+Ear = Callable[[Sample], None]
+"""Told of a machine's samples on the thread of their reader: it must not wait."""
 
 
 class Subscription:
@@ -64,6 +71,8 @@ class Hub:
         self._snapshots: dict[str, Snapshot] = {}
         self._gauges = {m.key: m.gauge for m in served}
         self._statuses: dict[str, GaugeStatus] = {}
+        self._said: dict[str, Mapping[str, str]] = {}
+        self._ears: dict[str, tuple[Ear, ...]] = {}
         self._beat_ns = mono_ns()
         self.changed = {key: threading.Condition() for key in self._served}
         self.live_count = dict.fromkeys(self._served, 0)
@@ -79,6 +88,23 @@ class Hub:
         for machine in self._served.values():
             if self._gauges[machine.key] == sample.gauge:
                 self._wake(machine.key, self.live_count)
+                for ear in self._ears.get(machine.key, ()):
+                    ear(sample)
+
+    def listen(self, machine: str, ear: Ear) -> None:
+        """Have every further sample of a machine's gauge told."""
+        self._ears[machine] = (*self._ears.get(machine, ()), ear)
+
+    def tell(self, machine: str, outcome: str, say: str) -> None:
+        """Say on a machine's screens what becomes of a press that came from none of them.
+
+        It stands until the machine's next event, or until something else is said.
+        """
+        told = self._said.pop(machine, None)
+        if say:
+            self._said[machine] = {"outcome": outcome, "say": say}
+        if say or told:
+            self._wake(machine, self.snapshot_count)
 
     def on_status(self, status: GaugeStatus) -> None:
         """How a gauge's reader is doing."""
@@ -89,6 +115,9 @@ class Hub:
 
         `gauge`: the one bound to its audit, or else the one in its file.
         """
+        shown = self._snapshots.get(snapshot.machine)
+        if shown is not None and shown.seq != snapshot.seq:
+            self._said.pop(snapshot.machine, None)
         self._gauges[snapshot.machine] = gauge
         self._aims[snapshot.machine] = aim
         self._snapshots[snapshot.machine] = snapshot
@@ -105,19 +134,22 @@ class Hub:
 
     def snapshot(self, machine: str) -> Snapshot:
         """Everything about a machine besides the live number."""
-        return self._snapshots[machine]
+        return replace(self._snapshots[machine], said=self._said.get(machine))
 
     def live(self, machine: str) -> Live:
         """The latest live number; its age is counted to this call."""
         served = self._served[machine]
         gauge = self._gauges[machine]
+        keyed = served.fresh_ms is None
         sample = self._samples.get(gauge)
         if sample is None:
-            return Live(gauge, "", 0, "", "", 0.0, 0, fresh=False)
+            return Live(gauge, "", 0, "", "", 0.0, 0, fresh=False, keyed=keyed)
         age_ms = (self._mono_ns() - sample.mono_ns) // 1_000_000
-        fresh = age_ms <= served.fresh_ms
+        fresh = served.fresh_ms is not None and age_ms <= served.fresh_ms
         aim = self._aims.get(machine)
-        aimed = aim is not None and fresh and (aim.gauge, aim.unit) == (gauge, sample.unit)
+        aimed = (
+            aim is not None and (fresh or keyed) and (aim.gauge, aim.unit) == (gauge, sample.unit)
+        )
         text, to_go_mm = aim.to_go(sample.value_mm) if aim and aimed else (None, None)
         return Live(
             gauge=sample.gauge,
@@ -130,6 +162,7 @@ class Hub:
             fresh=fresh,
             to_go=text,
             to_go_mm=to_go_mm,
+            keyed=keyed,
         )
 
     @contextmanager

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Mapping
 from concurrent.futures import Future
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from daq.audit.decide import Input, Refused, Want, wants
 from daq.audit.decide.table import NOTICES
@@ -14,7 +14,8 @@ from daq.ledger.errors import LedgerError
 from daq.metrology.settle import Window
 from daq.service.book import Book
 from daq.service.clock import Clock
-from daq.service.takes import Expired, Pending, look
+from daq.service.files import with_check
+from daq.service.takes import HOLD_STILL, Expired, Pending, look
 from daq.service.watch import ConditionWatch, GaugeWatch, Notice, ZeroWatch
 from daq.words import Ack, Command, GaugeStatus
 
@@ -25,6 +26,8 @@ class Shopfloor:
 
     setup: Callable[[str], AuditSetup | None]
     rings: Mapping[str, Ring]
+    presses: Mapping[str, int] = field(default_factory=dict)
+    """For each gauge that sends on its key: how many presses make one reading."""
 
     def ring(self, gauge: str) -> Ring:
         """A gauge's samples; none for a gauge that left the files while its audit was open."""
@@ -92,7 +95,7 @@ class Office:
             why = "Something changed since that screen was drawn: look again."
             return Ack(command.id, False, (), "stale", why, changed)
         if pending is not None:
-            return _refused(command, "A reading is being taken: hold still.")
+            return _refused(command, HOLD_STILL)
         return None
 
     def _begin(self, command: Command, want: Want, arrived_ns: int, reply: "Future[Ack]") -> None:
@@ -105,8 +108,10 @@ class Office:
             given = Input(command, arrived_ns, history.samples)
             reply.set_result(self._decide(given, history.missed))
             return
+        key = job.setup.gauge.key
+        presses = self._floor.presses.get(key)
         self._pending[command.machine] = Pending(
-            command, want, job.setup.gauge.key, arrived_ns, job.setup.settle, [reply]
+            command, want, key, arrived_ns, job.setup.settle, presses, [reply]
         )
 
     def _job(self, machine: str) -> Job:
@@ -134,7 +139,9 @@ class Office:
 
     def _notice(self, machine: str, job: Job) -> None:
         ring = self._floor.ring(job.setup.gauge.key)
-        notice = self._zeros.look(machine, job, ring)
+        # Between two presses of a gauge's key anything may have happened: a jump shows nothing.
+        keyed = job.setup.gauge.key in self._floor.presses
+        notice = None if keyed else self._zeros.look(machine, job, ring)
         if notice is None and machine not in self._pending:
             notice = self._conditions.look(machine, job, ring)
         if notice is not None:
@@ -189,7 +196,8 @@ class Office:
 
     def _decide(self, given: Input, missed: bool = False) -> Ack:
         if given.command.kind == "open":
-            given = replace(given, setup=self._floor.setup(given.command.machine))
+            setup = self._floor.setup(given.command.machine)
+            given = replace(given, setup=with_check(setup, self._book.shop.gauges))
         return self._book.write(given, missed)
 
     def gauge_status(self, status: GaugeStatus) -> None:

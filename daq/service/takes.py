@@ -5,19 +5,28 @@ from concurrent.futures import Future
 from dataclasses import dataclass, field
 
 from daq.audit.decide import Want
-from daq.metrology.settle import SettleRules, Window, settle
+from daq.metrology.presses import pressed
+from daq.metrology.settle import SettleRules, Unsettled, Window, settle
 from daq.words import Ack, Command, Sample
+
+HOLD_STILL = "A reading is being taken: hold still."
+"""Why a press during a take is refused."""
 
 
 @dataclass(frozen=True)
 class Pending:
-    """One command waiting for its gauge to settle, and everyone who waits for the answer."""
+    """One command waiting for its gauge to settle, and everyone who waits for the answer.
+
+    `presses`: how often the key of a gauge that sends on its key must be pressed for one
+    reading; None for a gauge that sends without it.
+    """
 
     command: Command
     want: Want
     gauge: str
     take_ns: int
     rules: SettleRules
+    presses: int | None = None
     replies: list["Future[Ack]"] = field(default_factory=list)
 
 
@@ -30,9 +39,17 @@ class Expired:
 
 def look(pending: Pending, samples: Sequence[Sample], now_ns: int) -> Window | Expired | None:
     """The settled window of a pending take, why it never came, or None while it may still come."""
-    found = settle(samples, pending.take_ns, now_ns, pending.rules, pending.want.spread_mm)
+    found = _found(pending, samples, now_ns)
     if isinstance(found, Window):
         return found
     if found.expired:
-        return Expired(f"No reading: {found.say}. Hands off, then take again.")
+        then = "Hands off, then take" if pending.presses is None else "Take it"
+        return Expired(f"No reading: {found.say}. {then} again.")
     return None
+
+
+def _found(pending: Pending, samples: Sequence[Sample], now_ns: int) -> Window | Unsettled:
+    spread_mm = pending.want.spread_mm
+    if pending.presses is None:
+        return settle(samples, pending.take_ns, now_ns, pending.rules, spread_mm)
+    return pressed(samples, pending.take_ns, now_ns, pending.rules, spread_mm, pending.presses)

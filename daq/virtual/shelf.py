@@ -130,7 +130,7 @@ BCD: Final = (
     ),
     GaugeModel(
         "bcd-single-key",
-        BcdSpec("FFFUSPDDDDD", HUNDREDTH, carried="single", above=0x30, tail=b"\n"),
+        BcdSpec("FFFUSPDDDDD", HUNDREDTH, carried="single", tail=b"\n"),
         Line(1200),
         Key(),
         travel_mm=50.0,

@@ -10,8 +10,8 @@ from daq.audit.apply import fold
 from daq.audit.codec import TYPES, UnknownEvent, decode, encode
 from daq.audit.events import Voided
 from daq.audit.recompute import differences
-from daq.audit.state import Shop
-from daq.settings import build, plain
+from daq.audit.state import Closed, Shop
+from daq.settings import build
 from daq.words import Event
 
 GOLDEN = Path(__file__).parent / "golden"
@@ -205,7 +205,10 @@ def test_the_golden_ledger_of_every_release_still_folds():
         events = [event for line in lines if (event := read_event(line)).machine]
         expected = json.loads(path.with_suffix(".state.json").read_text(encoding="utf-8"))
         shop = fold(events)
-        assert plain(shop.machines["practice-mill"].last) == expected
+        # A field that came after that release has its default.
+        assert shop.machines["practice-mill"].last == build(
+            Closed, expected, path.stem, quantities="plain"
+        )
         assert {e.type for e in events} <= set(TYPES)
 
 

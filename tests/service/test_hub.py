@@ -96,3 +96,31 @@ def test_health_notices_a_desk_that_stands_still(hub, clock):
     assert hub.health()["ok"]
     clock.ns += 6_000_000_000
     assert not hub.health()["ok"]
+
+
+def test_what_a_key_sent_is_never_live_and_keeps_its_distance(clock, sample):
+    hub = Hub((dataclasses.replace(MILL, fresh_ms=None),), clock.mono_ns)
+    hub.publish(snapshot("mill"), Aim("practice", 0.9, "mm", 3), "practice")
+    assert (hub.live("mill").keyed, hub.live("mill").text) == (True, "")
+    hub.on_sample(sample(1, clock.ns, value=1.0))
+    live = hub.live("mill")
+    assert (live.fresh, live.keyed, live.text, live.to_go) == (False, True, "1.000", "-0.100")
+
+
+def test_what_is_said_of_a_press_elsewhere_wakes_the_screens_and_goes(hub):
+    with hub.subscribe("mill") as slot:
+        slot.wait(0.1)
+        hub.tell("mill", "refused", "Not yet.")
+        assert slot.wait(0.1)[1].said == {"outcome": "refused", "say": "Not yet."}
+        hub.tell("mill", "ok", "")
+        assert slot.wait(0.1)[1].said is None
+        hub.tell("mill", "ok", "")
+        assert slot.wait(0.01) == (None, None)
+
+
+def test_a_listener_hears_its_own_machines_gauge(hub, clock, sample):
+    heard = []
+    hub.listen("mill", heard.append)
+    for gauge in ("practice", "elsewhere"):
+        hub.on_sample(sample(1, clock.ns, gauge=gauge))
+    assert [one.gauge for one in heard] == ["practice"]

@@ -22,7 +22,7 @@ class Rig:
         shop = load(config)
         self.hub = Hub((Served(MILL, "Mill", "practice", 1000),), clock.mono_ns)
         self.ledger = Ledger.open(folder, stamp=clock.stamp())
-        self.book = Book(self.ledger, Shop(), self.hub, clock, "test", {"practice"})
+        self.book = Book(self.ledger, Shop(), self.hub, clock, "test", shop.used_gauges)
         self.office = Office(self.book, Shopfloor(shop.audit_setup, {"practice": self.ring}), clock)
         self.n = 0
         self.closed = False

@@ -36,7 +36,10 @@ FIRST = {
     "bcd-packed": (bytes.fromhex("FF 00 03 50 03 1F"), bytes.fromhex("FF 00 01 50 03 0F")),
     "bcd-swapped": (bytes.fromhex("0A 50 03 00 03 FF"), bytes.fromhex("0B 50 01 00 03 FF")),
     "bcd-hex-asked": (b"1D0001384\r", b"1C0000594\r"),
-    "bcd-single-key": (b"???012000" + b"35\n", b"???002000" + b"15\n"),
+    "bcd-single-key": (
+        bytes.fromhex("0F 0F 0F 00 01 02 00 00 00 03 05 0A"),
+        bytes.fromhex("0F 0F 0F 00 00 02 00 00 00 01 05 0A"),
+    ),
     "bits-lsb": (bytes.fromhex("23 00 80 A5"), bytes.fromhex("0F 00 00 A5")),
     # 350 << 2 = 0x578; 150 << 2 = 0x258 with bit 20
     "bits-msb-asked": (bytes.fromhex("C3 00 05 78"), bytes.fromhex("C3 10 02 58")),

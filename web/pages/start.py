@@ -21,4 +21,5 @@ def start() -> str:
         {"key": machine.key, "say": machine.say, "view": hub.snapshot(machine.key).pages["wall"]}
         for machine in hub.machines()
     ]
-    return render_template("start.html", machines=machines)
+    has_setup = rooms().setup is not None
+    return render_template("start.html", machines=machines, setup=has_setup)

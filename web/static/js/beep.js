@@ -16,12 +16,17 @@ export class Beeper {
       button.textContent = this.on ? "Sound is on" : "Sound";
       // Browsers let a page sound only after a press.
       if (this.on) {
-        this.context ??= new AudioContext();
-        this.context.resume();
+        this.wake();
         this.tone(880, 0.08);
       }
     });
     setInterval(() => this.tick(), 40);
+  }
+
+  // To be called while a press is being handled.
+  wake() {
+    this.context ??= new AudioContext();
+    this.context.resume();
   }
 
   // Distance to the stop-at in millimetres, or null when there is none to hear.

@@ -6,6 +6,7 @@ import { drawAxes } from "./axes.js";
 import { Beeper } from "./beep.js";
 import { drawCircle } from "./circle.js";
 import { command, send } from "./commands.js";
+import { Countdown } from "./countdown.js";
 import { part, setData, setText } from "./dom.js";
 import { Keys } from "./keys.js";
 import { LiveNumber } from "./live.js";
@@ -25,6 +26,11 @@ export class Desk {
     this.number = new LiveNumber(root);
     this.beeper = new Beeper(part("sound", root));
     this.box = new AskBox(root);
+    this.countdown = new Countdown(root, this.beeper, {
+      ready: () => primaryOf(this.actions) !== null && !this.working && this.number.connected,
+      press: () => this.press(primaryOf(this.actions)),
+      hint: (text) => this.tell(text, "wait"),
+    });
     this.keys = new Keys(root, {
       asking: () => document.querySelector("dialog[open]") !== null,
       primary: () => this.press(primaryOf(this.actions)),
@@ -36,7 +42,11 @@ export class Desk {
       snapshot: (fresh) => this.show(fresh),
       live: (live) => this.hear(live),
       settling: (state) => this.settle(state.settling),
-      alive: (alive, why) => { this.number.setAlive(alive, why); this.beeper.update(null); },
+      alive: (alive, why) => {
+        this.number.setAlive(alive, why);
+        this.beeper.update(null);
+        if (!alive) this.countdown.cancel();
+      },
     });
   }
 
@@ -51,9 +61,18 @@ export class Desk {
 
   show(fresh) {
     const news = this.snapshot && fresh.seq !== this.snapshot.seq;
+    if (news) this.countdown.cancel(); // the big button is another now
     if (news && !this.working && performance.now() - this.toldAt > READ_MS) this.tell("");
+    this.elsewhere(this.snapshot?.said, fresh.said);
     this.snapshot = fresh;
     this.draw();
+  }
+
+  // What became of a press that came from no screen: a switch's, or the gauge's key's.
+  elsewhere(before, said) {
+    if (before?.say === said?.say) return;
+    if (said?.outcome === "wait") this.tell(said.say, "wait");
+    else if (before?.outcome === "wait" && !this.working) this.tell("");
   }
 
   settle(settling) {
@@ -74,10 +93,11 @@ export class Desk {
     drawActions({ primaryBox, otherBox, rareBox }, view.actions, (action) => this.press(action));
     setText(part("short", this.root), view.short ? `Audit ${view.short}` : "");
     this.number.setStop(view.stop_at);
-    this.number.setFault(this.snapshot.faults.length > 0);
+    this.number.setFaults(this.snapshot.faults);
   }
 
   async press(action) {
+    this.countdown.cancel();
     if (!action || this.working || this.box.open) return;
     const seen = this.snapshot;
     let fields = {};
@@ -98,6 +118,7 @@ export class Desk {
   }
 
   pressNumbered(key) {
+    if (key === "c") return this.countdown.toggle();
     const action = this.actions.find((each) => each.key.toLowerCase() === key);
     this.press(action);
     return action !== undefined;

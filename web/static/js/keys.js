@@ -6,11 +6,11 @@ import { part } from "./dom.js";
 const HOLD_MS = 2000;
 const BOUNCE_MS = 300;
 
-function remembered(name) {
+export function remembered(name) {
   try { return localStorage.getItem(name); } catch { return null; }
 }
 
-function remember(name, value) {
+export function remember(name, value) {
   try {
     if (value === null) localStorage.removeItem(name);
     else localStorage.setItem(name, value);

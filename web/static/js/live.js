@@ -35,7 +35,9 @@ export class LiveNumber {
 
   // A gauge that is away takes its number with it at once, however fresh that was;
   // one that still sends in spite of a fault keeps it.
-  setFault(fault) {
+  // What only warns, such as a calibration overdue, takes nothing away.
+  setFaults(faults) {
+    const fault = faults.some((each) => each.kind !== "warning");
     if (fault === (this.faultAt !== null)) return;
     this.faultAt = fault ? performance.now() : null;
     this.draw();
@@ -58,25 +60,35 @@ export class LiveNumber {
   }
 
   get shown() {
+    return this.live?.fresh ? this.known : null;
+  }
+
+  // What a gauge sent on its key is known, but not live.
+  get sent() {
+    return this.live?.keyed ? this.known : null;
+  }
+
+  get known() {
     const lost = this.faultAt !== null && this.cameAt - this.live?.age_ms < this.faultAt + LATE_MS;
-    return this.connected && this.live?.fresh && this.live.text !== "" && !lost ? this.live : null;
+    return this.connected && this.live.text !== "" && !lost ? this.live : null;
   }
 
   draw() {
     const live = this.shown;
-    setData(part("number", this.root), "state", live ? "live" : "none");
-    setText(part("digits", this.root), live ? live.text : "");
-    setText(part("unit", this.root), live ? live.unit : "");
+    const number = live ?? this.sent;
+    setData(part("number", this.root), "state", live ? "live" : number ? "sent" : "none");
+    setText(part("digits", this.root), number ? number.text : "");
+    setText(part("unit", this.root), number ? number.unit : "");
     setText(part("none", this.root), live ? "" : this.absence());
-    setData(part("number", this.root), "long", String((live?.text.length ?? 0) > 7));
+    setData(part("number", this.root), "long", String((number?.text.length ?? 0) > 7));
     this.drawAlive(live);
-    this.drawStop(live);
+    this.drawStop(number);
   }
 
   absence() {
-    if (!this.live?.text) return "No live reading";
-    const age = this.live.age_ms + performance.now() - this.cameAt;
-    return `No live reading: last sent ${ago(age)}`;
+    if (!this.live?.text) return this.live?.keyed ? "Press the gauge's key" : "No live reading";
+    const sent = ago(this.live.age_ms + performance.now() - this.cameAt);
+    return this.sent ? `Sent ${sent}, by its key` : `No live reading: last sent ${sent}`;
   }
 
   drawAlive(live) {
@@ -86,25 +98,26 @@ export class LiveNumber {
     if (!this.connected) [state, say] = ["cut", this.why];
     else if (this.settling) [state, say] = ["settling", "Hold still"];
     else if (live) [state, say] = ["live", "Live"];
+    else if (this.sent) [state, say] = ["sent", "Not live"];
     setData(box, "state", state);
     setText(part("alive-say", this.root), say);
   }
 
-  drawStop(live) {
+  drawStop(number) {
     const box = part("stop", this.root);
     box.hidden = !this.stop;
     if (!this.stop) return;
     setData(box, "long", String(this.stop.value.length > 6));
     setText(part("stop-value", this.root), this.stop.value);
     const togo = part("togo", this.root);
-    if (!live?.to_go) {
+    if (!number?.to_go) {
       setData(togo, "way", "");
-      setText(part("togo-say", this.root), live ? "" : "distance unknown");
+      setText(part("togo-say", this.root), number ? "" : "distance unknown");
       return;
     }
-    const { way, say } = distance(live.to_go, this.stop.way);
+    const { way, say } = distance(number.to_go, this.stop.way);
     setData(togo, "way", way);
-    setText(part("togo-say", this.root), say);
+    setText(part("togo-say", this.root), number.fresh ? say : `${say}, when sent`);
   }
 }
 

@@ -11,7 +11,7 @@ new Panel(part("practice"), machine);
 new Stream(machine, {
   snapshot(fresh) {
     number.setStop(fresh.pages.console.stop_at);
-    number.setFault(fresh.faults.length > 0);
+    number.setFaults(fresh.faults);
   },
   live(live) { number.update(live); },
   settling(state) { number.setSettling(state.settling); },

@@ -15,11 +15,14 @@ export function drawStep(root, snapshot, view, settling) {
 }
 
 function alerts(snapshot, view, settling) {
-  const all = snapshot.faults.map((fault) => ({ kind: "fault", say: fault.say }));
+  const all = snapshot.faults.map((fault) => ({ kind: fault.kind === "warning" ? "message" : "fault", say: fault.say }));
   if (!snapshot.recording.ok) {
     all.unshift({ kind: "fault", say: snapshot.recording.say || "Not recorded: nothing pressed now is kept." });
   }
-  if (settling) all.push({ kind: "settling", say: "Hold still…" });
+  const said = snapshot.said;
+  if (said?.outcome === "wait") all.push({ kind: "settling", say: said.say });
+  else if (settling) all.push({ kind: "settling", say: "Hold still…" });
+  if (said?.outcome === "refused") all.push({ kind: "message", say: said.say });
   if (view.message) all.push({ kind: "message", say: view.message.say });
   if (view.question) {
     const say = view.question.say === view.title ? "" : view.question.say;

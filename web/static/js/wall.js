@@ -20,7 +20,7 @@ function draw() {
   drawCircle(part("circle"), view.circle);
   drawAxes(part("axes"), view.axes);
   number.setStop(view.stop_at);
-  number.setFault(snapshot.faults.length > 0);
+  number.setFaults(snapshot.faults);
   fit();
 }
 

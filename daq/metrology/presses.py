@@ -1,0 +1,74 @@
+"""From presses of a gauge's own key to a value: a frame for each press, none in between."""
+
+from collections.abc import Sequence
+from statistics import fmean, stdev
+
+from daq.metrology.run import newest_run
+from daq.metrology.settle import SettleRules, Unsettled, Window
+from daq.units import places, show
+from daq.words import Sample
+
+GAP_S = 0.25
+"""Frames closer together than this belong to one press: some gauges send several for one, or
+repeat while the key is down. A finger does not press twice in less."""
+
+_NS = 1_000_000_000
+_SLACK_MM = 1e-9
+
+
+def pressed(
+    samples: Sequence[Sample],
+    take_ns: int,
+    now_ns: int,
+    rules: SettleRules,
+    spread_mm: float,
+    presses: int,
+) -> Window | Unsettled:
+    """Return the newest `presses` presses after a take as one window, or why there is none.
+
+    The key shakes the gauge, so nothing counts before the last press is over (no frame
+    for `GAP_S`), and of each press its last frame does. The window reaches from the last
+    frame of the first press to the last frame of the last, in one run; with several
+    presses its spread must be at most `spread_mm`. Of `rules` only the time-out is used.
+    """
+    expired = now_ns - take_ns > rules.timeout_s * _NS
+    after = [s for s in newest_run(samples) if s.mono_ns > take_ns]
+    if not after:
+        return Unsettled("the gauge's key was not pressed", expired)
+    ends = _ends(after)
+    if now_ns - after[-1].mono_ns < GAP_S * _NS:
+        return Unsettled("the gauge's key is still down", expired)
+    if len(ends) < presses:
+        return Unsettled(f"the gauge's key was pressed {len(ends)} of {presses} times", expired)
+    window = after[ends[-presses] :]
+    values = [s.value_mm for s in window]
+    found_mm = max(values) - min(values)
+    if found_mm > spread_mm + _SLACK_MM:
+        return Unsettled(_apart(window[-1], found_mm, spread_mm, presses), expired)
+    return Window(
+        run=window[0].run,
+        first_n=window[0].n,
+        last_n=window[-1].n,
+        mean_mm=fmean(values),
+        sd_mm=stdev(values) if len(values) > 1 else 0.0,
+        spread_mm=found_mm,
+        count=len(values),
+        mid_ns=(window[0].mono_ns + window[-1].mono_ns) // 2,
+    )
+
+
+def _ends(samples: Sequence[Sample]) -> list[int]:
+    """Return where each press's last frame stands."""
+    gap_ns = GAP_S * _NS
+    last = len(samples) - 1
+    return [
+        i
+        for i in range(last + 1)
+        if i == last or samples[i + 1].mono_ns - samples[i].mono_ns >= gap_ns
+    ]
+
+
+def _apart(newest: Sample, found_mm: float, allowed_mm: float, presses: int) -> str:
+    decimals = places(newest.text)
+    found, allowed = (show(mm, newest.unit, decimals) for mm in (found_mm, allowed_mm))
+    return f"the last {presses} presses differ by {found} {newest.unit}; allowed {allowed}"

@@ -1,0 +1,105 @@
+"""One gauge on its own, read at the bench: settled values, no machine and no audit."""
+
+import threading
+import uuid
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final
+
+from daq.gauges.config import GaugeConfig
+from daq.gauges.reader import Reader
+from daq.metrology.pushed import pushed_in
+from daq.metrology.settle import SettleRules, Unsettled, Window, settle
+from daq.service.clock import Clock
+from daq.words import GaugeStatus, Sample
+
+COUNTS: Final = 5
+"""How many of the gauge's counts a settled value may wander, as in an audit's touch test."""
+
+ONE_FRAME: Final = SettleRules(
+    wait_s=0.0, window_s=0.0, slow_window_s=0.0, min_samples=1, timeout_s=60.0
+)
+"""A gauge that sends on its key sends one value, already held still by whoever pressed it."""
+
+_LOOK_S: Final = 0.1
+
+
+class Unread(Exception):
+    """No settled value came; says why."""
+
+
+@dataclass(frozen=True)
+class Settled:
+    """A settled value: its window, the samples in it, and how far pushed in that is, mm.
+
+    The stylus is taken as parallel to the blocks: no cosine comes in.
+    """
+
+    window: Window
+    samples: tuple[Sample, ...]
+    pushed_mm: float
+
+
+class Bench:
+    """Reads one gauge through its real port, until closed."""
+
+    def __init__(
+        self, key: str, gauge: GaugeConfig, data: Path, rules: SettleRules, clock: Clock
+    ) -> None:
+        """Open the port; a value settles by `rules`."""
+        self._gauge = gauge
+        self._clock = clock
+        self._rules = ONE_FRAME if gauge.talk.mode == "key" else rules
+        self._news = threading.Event()
+        token = uuid.uuid4().hex[:8]
+        self._openings = 0
+
+        def new_run() -> str:
+            self._openings += 1
+            return f"{token}-{key}-{self._openings}"
+
+        self._reader = Reader(
+            key,
+            gauge,
+            gauge.line.url(data),
+            on_sample=self._heard,
+            on_status=self._heard,
+            new_run=new_run,
+            now_ns=clock.mono_ns,
+        )
+        self._reader.start()
+
+    def close(self) -> None:
+        """Give the port back."""
+        self._reader.stop()
+
+    def _heard(self, _: Sample | GaugeStatus) -> None:
+        self._news.set()
+
+    def settled(self) -> Settled:
+        """Wait for a settled value of samples that come from now on.
+
+        Raises:
+            Unread: none came in time; says why.
+        """
+        take_ns, allowed_mm = self._clock.mono_ns(), COUNTS * self._gauge.resolution
+        while True:
+            self._news.wait(_LOOK_S)
+            self._news.clear()
+            samples = self._reader.ring.since(None, take_ns).samples
+            found = settle(samples, take_ns, self._clock.mono_ns(), self._rules, allowed_mm)
+            if isinstance(found, Window):
+                return self._result(found, samples)
+            if found.expired:
+                raise Unread(self._why(found))
+
+    def _result(self, window: Window, samples: tuple[Sample, ...]) -> Settled:
+        within = tuple(
+            s for s in samples if s.run == window.run and window.first_n <= s.n <= window.last_n
+        )
+        pushed_mm = pushed_in(window.mean_mm, self._gauge.counts_up, 1.0)
+        return Settled(window, within, pushed_mm)
+
+    def _why(self, found: Unsettled) -> str:
+        status = self._reader.status
+        return found.say if status.code == "ok" or not status.say else status.say

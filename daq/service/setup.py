@@ -1,0 +1,187 @@
+"""The setup page's view: what the files say, how the readers are doing, where the ledger ends."""
+
+import datetime
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+from pathlib import Path
+from typing import Literal
+
+from daq.audit.gauge_events import GaugeChecked
+from daq.audit.recompute import day_of
+from daq.audit.setup import AxisSetup, MachineSetup
+from daq.audit.state import Shop
+from daq.gauges.config import GaugeConfig
+from daq.gauges.reader import Reader
+from daq.gauges.wire import Shown, Wire
+from daq.ledger.errors import LedgerError
+from daq.ledger.room import room
+from daq.ledger.view import LedgerView
+from daq.service import fitness
+from daq.service.clock import Clock
+from daq.service.files import ShopFiles
+from daq.units import MM_PER
+from daq.words.setup import (
+    CheckCard,
+    Fact,
+    GaugeCard,
+    LedgerCard,
+    MachineCard,
+    RawBytes,
+    SetupView,
+    WireCard,
+)
+
+Unit = Literal["mm", "in"]
+
+
+@dataclass(frozen=True)
+class Setup:
+    """Answers the setup page; any thread may ask. It changes nothing.
+
+    `shop` gives the latest fold, `data` is the folder with the ledger.
+    """
+
+    files: ShopFiles
+    readers: Mapping[str, Reader]
+    shop: Callable[[], Shop]
+    data: Path
+    clock: Clock
+
+    def view(self) -> SetupView:
+        """Everything as it is now."""
+        today = datetime.date.fromisoformat(day_of(self.clock.stamp()))
+        checks = self.shop().gauges
+        used_first = sorted(self.files.gauges.items(), key=lambda each: each[0] not in self.readers)
+        return SetupView(
+            tuple(
+                _gauge(key, gauge, self.readers.get(key), checks.get(key), today)
+                for key, gauge in used_first
+            ),
+            tuple(
+                MachineCard(key, machine.name, tuple(machine_facts(machine)))
+                for key, machine in self.files.machines.items()
+            ),
+            ledger_card(self.data),
+        )
+
+
+def ledger_card(data: Path) -> LedgerCard:
+    """Where the ledger in a data folder ends, and whether its disk has room."""
+    left = room(data)
+    free = f"{left.free_bytes / 1e9:.1f} GB free"
+    try:
+        with LedgerView.open(data) as view:
+            last = view.last()
+    except LedgerError as error:
+        return LedgerCard(0, "", free, str(error))
+    rows, head = last or (0, b"")
+    return LedgerCard(rows, head.hex(), free, left.say)
+
+
+def _gauge(
+    key: str,
+    gauge: GaugeConfig,
+    reader: Reader | None,
+    check: GaugeChecked | None,
+    today: datetime.date,
+) -> GaugeCard:
+    warnings = tuple(said["say"] for said in fitness.warnings(gauge, check, today))
+    code, say, wire = "not-read", "No machine's file names it: its port is not opened.", None
+    if reader is not None:
+        status = reader.status
+        code, say, wire = status.code, status.say or "It talks and is well.", _wire(reader.wire)
+        warnings += status.warnings
+    return GaugeCard(
+        key=key,
+        name=gauge.name,
+        code=code,
+        say=say,
+        warnings=warnings,
+        facts=tuple(gauge_facts(gauge)),
+        check=_check(gauge, fitness.of_gauge(gauge, check)),
+        wire=wire,
+    )
+
+
+def _wire(wire: Wire) -> WireCard:
+    frames = tuple(_raw(frame) for frame in wire.frames)
+    last = None if wire.last is None else _raw(wire.last)
+    last_bad = None if wire.last_bad is None else _raw(wire.last_bad)
+    return WireCard(wire.good, wire.bad, frames, last, last_bad)
+
+
+def _raw(shown: Shown) -> RawBytes:
+    return RawBytes(shown.hex, shown.text)
+
+
+def _check(gauge: GaugeConfig, check: GaugeChecked | None) -> CheckCard | None:
+    if check is None:
+        return None
+    unit = unit_of(gauge)
+    return CheckCard(
+        day=check.day,
+        passed=check.passed,
+        span=length(check.span_mm, unit),
+        allowed=length(check.max_error_mm, unit),
+        done_by=check.done_by,
+        say=check.say,
+    )
+
+
+def unit_of(gauge: GaugeConfig) -> Unit:
+    """The unit a gauge was made for: the one in which its resolution takes fewer digits."""
+
+    def digits(unit: Unit) -> int:
+        return len(_number(gauge.resolution, unit).replace(".", "").strip("0"))
+
+    return "in" if digits("in") < digits("mm") else "mm"
+
+
+def _number(mm: float, unit: str) -> str:
+    return format(Decimal(f"{mm / MM_PER[unit]:.5g}"), "f")
+
+
+def length(mm: float, unit: Unit) -> str:
+    """A length with its unit, as short as it may be written."""
+    return f"{_number(mm, unit)} {unit}"
+
+
+def gauge_facts(gauge: GaugeConfig) -> Iterable[Fact]:
+    """What a gauge's file says of it, in the order people ask."""
+    unit, line = unit_of(gauge), gauge.line
+    calibrated = gauge.calibrated_on
+    yield Fact("serial_number", "Number on it", gauge.serial_number)
+    yield Fact("certificate", "Certificate", gauge.certificate or "none in its file")
+    if gauge.laboratory:
+        yield Fact("laboratory", "Laboratory", gauge.laboratory)
+    if calibrated is not None:
+        yield Fact("calibrated_on", "Calibrated on", calibrated.isoformat())
+    yield Fact("calibration_due", "Calibration good until", gauge.calibration_due.isoformat())
+    yield Fact("resolution", "Resolution", length(gauge.resolution, unit))
+    yield Fact("travel", "Travel", length(gauge.travel, unit))
+    yield Fact("max_error", "Permissible error", length(gauge.max_error, unit))
+    yield Fact("counts_up", "Pushed in, it counts", "up" if gauge.counts_up else "down")
+    framing = f"{line.baud} baud, {line.bits} bits, parity {line.parity}, {line.stop} stop"
+    yield Fact("port", "Port", line.port)
+    yield Fact("line", "Line", framing)
+
+
+def machine_facts(machine: MachineSetup) -> Iterable[Fact]:
+    """What a machine's file says of it."""
+    unit = machine.unit
+    yield Fact("gauge", "Gauge", machine.gauge)
+    yield Fact("surface", "Swept surface", machine.surface)
+    yield Fact("sweep_radius", "Sweep radius", length(machine.sweep_radius, unit))
+    for key, axis in (("side", machine.side), ("nod", machine.nod)):
+        yield from _axis_facts(key, axis, unit)
+
+
+def _axis_facts(key: str, axis: AxisSetup, unit: Unit) -> Iterable[Fact]:
+    over = length(axis.over, unit)
+    yield Fact(f"{key}.limit", f"{axis.say}: tolerance", f"±{length(axis.limit, unit)} over {over}")
+    if axis.wanted_lean:
+        lean = f"{length(axis.wanted_lean * axis.over, unit)} over {over}"
+        yield Fact(f"{key}.wanted_lean", f"{axis.say}: wanted lean", lean)
+    away, up = length(axis.pivot_distance, unit), length(axis.pivot_height, unit)
+    yield Fact(f"{key}.pivot", f"{axis.say}: pivot", f"{away} away, {up} up")

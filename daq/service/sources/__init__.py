@@ -1,0 +1,146 @@
+"""Where takes come from beside the pages: one module a source, found by scanning this folder.
+
+A source's module is named as shop.toml names it and exports one constant, SOURCE, that
+satisfies `Source`. What a press asks for is the console's to say (`station`): no source
+knows the steps of an audit, and none imports another.
+"""
+
+import difflib
+import importlib
+import pkgutil
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any, Protocol, TypeVar, cast
+
+from daq import settings
+from daq.gauges.config import GaugeConfig
+from daq.service.hub import Hub
+from daq.service.station import Desk, Station
+
+Options = TypeVar("Options")
+
+
+class SourceError(Exception):
+    """A source cannot work on this machine; the message says why, in plain words."""
+
+
+class Running(Protocol):
+    """A source at work."""
+
+    def stop(self) -> None:
+        """Give back what it holds; no press is heard after that."""
+
+
+class Source(Protocol[Options]):
+    """What a source's module exports as SOURCE."""
+
+    @property
+    def options(self) -> type[Options]:
+        """The dataclass of the source's own keys in shop.toml."""
+
+    @property
+    def actor(self) -> str:
+        """What the record calls it."""
+
+    def check(self, options: Options, gauge: GaugeConfig) -> None:
+        """Refuse what cannot work with the machine's gauge or with what is installed.
+
+        Raises:
+            ValueError: in plain words, what was found and what is allowed.
+        """
+
+    def start(self, options: Options, station: Station) -> Running:
+        """Begin to hand presses in at the station.
+
+        Raises:
+            SourceError: this machine lacks what it needs.
+        """
+
+
+@dataclass(frozen=True)
+class Chosen:
+    """One source of one machine as shop.toml names it; `where` names the place in messages."""
+
+    where: str
+    machine: str
+    gauge: GaugeConfig
+    source: Source[Any]
+    options: Any
+
+
+def names() -> tuple[str, ...]:
+    """Return the sources there are, sorted."""
+    return tuple(sorted(each.name for each in pkgutil.iter_modules(__path__) if not each.ispkg))
+
+
+def choose(
+    table: Mapping[str, Any], where: str, under: str, gauges: Mapping[str, GaugeConfig]
+) -> Chosen:
+    """Return the source of one `[[takes]]` table of the file `where`; `under` is its key there.
+
+    `gauges`: each machine's gauge.
+
+    Raises:
+        SettingsError: with every problem of the table.
+    """
+    options = dict(table)
+    machine, name = options.pop("machine", None), options.pop("source", None)
+    problems = [
+        *_unknown(machine, gauges, f"{where}: {under}.machine"),
+        *_unknown(name, names(), f"{where}: {under}.source"),
+    ]
+    if problems:
+        raise settings.SettingsError(problems)
+    module = importlib.import_module(f"{__name__}.{name}")
+    source = cast(Source[Any], module.SOURCE)
+    built = settings.build(source.options, options, where, under=under)
+    try:
+        source.check(built, gauges[str(machine)])
+    except ValueError as error:
+        raise settings.SettingsError([f"{where}: {under}.source: {error}"]) from None
+    return Chosen(f"{where}: {under}", str(machine), gauges[str(machine)], source, built)
+
+
+def _unknown(found: object, known: Sequence[str] | Mapping[str, Any], where: str) -> list[str]:
+    if isinstance(found, str) and found in known:
+        return []
+    said = "nothing" if found is None else repr(found)
+    near = difflib.get_close_matches(str(found), list(known), 1)
+    hint = f"; nearest known: {near[0]!r}" if near else ""
+    return [f"{where}: found {said}; allowed: {', '.join(sorted(known))}{hint}"]
+
+
+class Sources:
+    """All the sources of a service, at work."""
+
+    def __init__(self, chosen: Sequence[Chosen], hub: Hub, desk: Desk) -> None:
+        """Nothing is heard before `start`."""
+        self._chosen = [(c, Station(c.machine, c.gauge, hub, desk, c.source.actor)) for c in chosen]
+        self._running: list[Running] = []
+        self._started: list[Station] = []
+
+    def start(self) -> None:
+        """Begin; the desk must be at work.
+
+        Raises:
+            SettingsError: a source cannot work here; names its place in shop.toml.
+        """
+        for chosen, station in self._chosen:
+            station.start()
+            self._started.append(station)
+            try:
+                self._running.append(chosen.source.start(chosen.options, station))
+            except SourceError as error:
+                raise settings.SettingsError([f"{chosen.where}.source: {error}"]) from error
+
+    def stop(self) -> None:
+        """Hear no more presses."""
+        for running in self._running:
+            running.stop()
+        for station in self._started:
+            station.stop()
+
+    def join(self) -> None:
+        """Wait for the last answers; to be called once the desk has stopped."""
+        for station in self._started:
+            station.join()

@@ -1,0 +1,73 @@
+"""The gauge's own key: its press is the take, heard by the frame that it sends."""
+
+from dataclasses import dataclass
+from typing import Final
+
+from daq.gauges.config import GaugeConfig
+from daq.metrology.presses import GAP_S
+from daq.service.station import Press, Station, primary
+from daq.words import Sample
+
+KINDS: Final = ("take", "pushed")
+"""The first buttons that a number answers. The others confirm what no gauge can see, and
+turning an adjuster takes many presses to look at the number."""
+
+_GAP_NS: Final = round(GAP_S * 1e9)
+
+
+@dataclass(frozen=True)
+class Options:
+    """It has no keys of its own: how many presses make a reading is in the gauge's file."""
+
+
+class Key:
+    """Hands in a take at the first frame of a press; the desk waits for the rest of it."""
+
+    def __init__(self, station: Station) -> None:
+        """Listen from now on."""
+        self._station = station
+        self._last_ns = 0
+        self._stopped = False
+        presses = station.gauge.talk.presses_a_reading or 1
+        more = f"Press the gauge's key, {presses} times in all" if presses > 1 else "Hold still"
+        self._wait = f"{more}…"
+        station.listen(self.hear)
+
+    def hear(self, sample: Sample) -> None:
+        """A frame came: it begins a press unless it follows close upon another."""
+        begins = sample.mono_ns - self._last_ns >= _GAP_NS
+        self._last_ns = sample.mono_ns
+        if self._stopped or not begins:
+            return
+        seen = self._station.look()
+        action = primary(seen)
+        if action is not None and action["kind"] in KINDS:
+            # The frame itself belongs to the reading, so the take came just before it.
+            given = Press(action["kind"], action["payload"], sample.mono_ns - 1, self._wait)
+            self._station.press(seen, given)
+
+    def stop(self) -> None:
+        """Hear no more."""
+        self._stopped = True
+
+
+class KeySource:
+    """Found by its module's constant."""
+
+    options = Options
+    actor = "gauge key"
+
+    def check(self, options: Options, gauge: GaugeConfig) -> None:
+        """Refuse a gauge that sends without its key: each of its frames would be a take."""
+        if gauge.talk.mode != "key":
+            raise ValueError(
+                f'found "key" for {gauge.name!r}, whose file says mode = "{gauge.talk.mode}"; '
+                'allowed: with a gauge whose file says mode = "key"'
+            )
+
+    def start(self, options: Options, station: Station) -> Key:
+        """Begin to listen."""
+        return Key(station)
+
+
+SOURCE = KeySource()

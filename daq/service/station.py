@@ -1,0 +1,157 @@
+"""One machine's console as a switch or a gauge's key reaches it."""
+
+import queue
+import threading
+import uuid
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any, Final, Protocol
+
+from daq.gauges.config import GaugeConfig
+from daq.service.hub import Ear, Hub
+from daq.service.takes import HOLD_STILL
+from daq.words import Ack, Command, Position, Snapshot
+
+SLOW_S: Final = 0.15
+"""A command that only writes is over sooner; a longer one waits for the gauge, and that is said."""
+
+Action = Mapping[str, Any]
+
+
+class Desk(Protocol):
+    """Where presses are handed in."""
+
+    def submit(self, command: Command, at_ns: int | None = None) -> Ack:
+        """Carry a command out; `at_ns`: when it was given, if that was before now."""
+
+
+@dataclass(frozen=True)
+class Press:
+    """One press: what it asks for, and which state of the console it was made at.
+
+    `at_ns`: when it was made, if its gauge's frame tells. `wait`: what the screens say
+    while the gauge is waited for.
+    """
+
+    kind: str
+    payload: Mapping[str, Any] = field(default_factory=dict)
+    at_ns: int | None = None
+    wait: str = "Hold still…"
+
+
+class Station:
+    """Presses go in from any thread at once; one thread of its own waits for the answers.
+
+    While one waits, further ones are not heard: whoever presses twice means one thing. A
+    refusal, which no page is there to receive, is said on the machine's screens.
+    """
+
+    def __init__(self, machine: str, gauge: GaugeConfig, hub: Hub, desk: Desk, actor: str) -> None:
+        """Nothing is handed in before `start`. `gauge`: the one in the machine's file."""
+        self.machine = machine
+        self.gauge = gauge
+        self._hub = hub
+        self._desk = desk
+        self._actor = actor
+        self._busy = threading.Lock()
+        self._inbox: queue.SimpleQueue[tuple[Command, Press] | None] = queue.SimpleQueue()
+        self._thread = threading.Thread(target=self._work, name=f"takes-{machine}", daemon=True)
+
+    def start(self) -> None:
+        """Begin to hand presses in."""
+        self._thread.start()
+
+    def stop(self) -> None:
+        """Hear no more presses; one that waits for its answer is waited for by `join`."""
+        self._inbox.put(None)
+
+    def join(self) -> None:
+        """Wait until the last answer has come; the desk, when it stops, gives it."""
+        self._thread.join()
+
+    def look(self) -> Snapshot:
+        """The machine as its screens show it now."""
+        return self._hub.snapshot(self.machine)
+
+    def listen(self, ear: Ear) -> None:
+        """Have every sample of the machine's gauge told, on the thread of its reader."""
+        self._hub.listen(self.machine, ear)
+
+    def primary(self, seen: Snapshot) -> None:
+        """Press the console's first button, as its pedal does."""
+        action = primary(seen)
+        if action is None:
+            self._refuse("There is no first button now: answer on the console.")
+        elif action["fields"] or action["confirm"]:
+            self._refuse(f"{action['say']}: that is done on the console.")
+        else:
+            self.press(seen, Press(action["kind"], action["payload"]))
+
+    def undo(self, seen: Snapshot) -> None:
+        """Take back the last step."""
+        if any(action["kind"] == "undo" for action in actions(seen)):
+            self.press(seen, Press("undo"))
+        else:
+            self._refuse("There is nothing to take back.")
+
+    def take(self, seen: Snapshot, position: Position) -> None:
+        """Take the reading at the position the gauge is said to stand at."""
+        places = [a["payload"].get("position") for a in actions(seen) if a["kind"] == "take"]
+        if any(places):  # the desk says better than we can which place is wanted
+            self.press(seen, Press("take", {"position": position}))
+        else:
+            self._refuse(f"No reading is wanted {position} now.")
+
+    def press(self, seen: Snapshot, press: Press) -> None:
+        """Hand a press in, made at the state `seen`."""
+        if not self._busy.acquire(blocking=False):
+            return
+        command = Command(
+            id=str(uuid.uuid4()),
+            machine=self.machine,
+            kind=press.kind,
+            payload=press.payload,
+            actor=self._actor,
+            audit=seen.pages["console"]["audit"],
+            expects_seq=seen.seq,
+        )
+        self._inbox.put((command, press))
+
+    def _work(self) -> None:
+        while (given := self._inbox.get()) is not None:
+            try:
+                self._answered(given[1], self._submit(*given))
+            finally:
+                self._busy.release()
+
+    def _submit(self, command: Command, press: Press) -> Ack:
+        slow = threading.Timer(SLOW_S, self._hub.tell, (self.machine, "wait", press.wait))
+        slow.daemon = True
+        slow.start()
+        try:
+            return self._desk.submit(command, press.at_ns)
+        finally:
+            slow.cancel()
+            slow.join()
+
+    def _answered(self, press: Press, ack: Ack) -> None:
+        # Of a page's press and the gauge's key's after it the first is under way, or done.
+        second = ack.reason == HOLD_STILL or (ack.code == "stale" and press.at_ns is not None)
+        if ack.accepted or second:
+            self._hub.tell(self.machine, "ok", "")
+        else:
+            self._refuse(ack.reason)
+
+    def _refuse(self, why: str) -> None:
+        self._hub.tell(self.machine, "refused", why)
+
+
+def actions(seen: Snapshot) -> list[Action]:
+    """What the console offers."""
+    found: list[Action] = seen.pages["console"]["actions"]
+    return found
+
+
+def primary(seen: Snapshot) -> Action | None:
+    """The console's first button, if there is one."""
+    return next((action for action in actions(seen) if action["primary"]), None)

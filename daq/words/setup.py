@@ -1,0 +1,98 @@
+"""What the setup page shows: gauges with their wires and papers, machines, disk and ledger.
+
+Every text is ready to be shown.
+"""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """One line of a file: its key there, what people call it, and its value with its unit."""
+
+    key: str
+    say: str
+    value: str
+
+
+@dataclass(frozen=True, slots=True)
+class RawBytes:
+    """Some bytes of a wire: in hexadecimal, and as text with a dot for what is none."""
+
+    hex: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class CheckCard:
+    """The latest check of a gauge against known lengths."""
+
+    day: str
+    passed: bool
+    span: str
+    allowed: str
+    done_by: str
+    say: str
+
+
+@dataclass(frozen=True, slots=True)
+class WireCard:
+    """One opening of a gauge's port: counts, the last good frames (newest last), the last bytes.
+
+    `last_bad` are the bytes at whose end a frame was last counted as bad.
+    """
+
+    good: int
+    bad: int
+    frames: tuple[RawBytes, ...]
+    last: RawBytes | None
+    last_bad: RawBytes | None
+
+
+@dataclass(frozen=True, slots=True)
+class GaugeCard:
+    """One gauge: its status in words, its file's facts, its papers and its wire.
+
+    `code` is "ok", a fault's name, or "not-read" for a gauge that no machine names;
+    it then has no wire. `warnings` leave its number good.
+    """
+
+    key: str
+    name: str
+    code: str
+    say: str
+    warnings: tuple[str, ...]
+    facts: tuple[Fact, ...]
+    check: CheckCard | None
+    wire: WireCard | None
+
+
+@dataclass(frozen=True, slots=True)
+class MachineCard:
+    """One machine and its file's values."""
+
+    key: str
+    name: str
+    facts: tuple[Fact, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class LedgerCard:
+    """Where the ledger ends (`rows` is the last row's number, `head` its hash) and its disk.
+
+    `problem` says why the ledger or the disk cannot be relied on, and is "" otherwise.
+    """
+
+    rows: int
+    head: str
+    room: str
+    problem: str
+
+
+@dataclass(frozen=True, slots=True)
+class SetupView:
+    """Everything the setup page shows."""
+
+    gauges: tuple[GaugeCard, ...]
+    machines: tuple[MachineCard, ...]
+    ledger: LedgerCard

@@ -1,0 +1,108 @@
+"""A console made of plain data: a hub, a desk that answers as told, and a station at them."""
+
+import threading
+import time
+
+from daq.gauges.config import from_table
+from daq.service.hub import Hub, Served
+from daq.service.station import Press, Station
+from daq.words import Ack, Snapshot
+
+MILL = "mill-1"
+
+
+def action(kind, payload=None, *, say="", primary=False, fields=(), confirm=""):
+    return {
+        "kind": kind,
+        "say": say,
+        "payload": payload or {},
+        "primary": primary,
+        "fields": list(fields),
+        "confirm": confirm,
+    }
+
+
+def gauge(mode="streams", **talk):
+    """A gauge's config with this way to talk."""
+    table = {
+        "name": "Shop gauge",
+        "serial_number": "1",
+        "kind": "plunger",
+        "counts_up": True,
+        "resolution": "0.001 mm",
+        "travel": "10 mm",
+        "max_error": "0.004 mm",
+        "calibration_due": "2030-01-01",
+        "line": {"port": "gauge"},
+        "talk": {"mode": mode} | ({"interval": "20 ms"} if mode == "streams" else {}) | talk,
+        "frame": {"shape": "text", "pattern": r"(?P<value>\d+\.\d+)", "unit": "mm"},
+    }
+    return from_table(table, "gauge.toml")
+
+
+class FakeDesk:
+    """Remembers every command; answers with `answer` once `hold` is set."""
+
+    def __init__(self):
+        self.got = []
+        self.at_ns = []
+        self.hold = threading.Event()
+        self.hold.set()
+        self.answer = lambda command: Ack(command.id, True, (1,), "ok")
+
+    def submit(self, command, at_ns=None):
+        self.got.append(command)
+        self.at_ns.append(at_ns)
+        assert self.hold.wait(5)
+        return self.answer(command)
+
+    def next(self):
+        end = time.monotonic() + 5
+        while not self.got:
+            assert time.monotonic() < end, "nothing was handed in"
+            time.sleep(0.005)
+        return self.got.pop(0)
+
+
+class Console:
+    """One machine's station, at work for the length of the block."""
+
+    def __init__(self, clock, config=None):
+        self.hub = Hub((Served(MILL, "Mill", "g", 1000),), clock.mono_ns)
+        self.desk = FakeDesk()
+        self.seq = 0
+        self.show([action("undo-not-offered")], seq=1)
+        self.station = Station(MILL, config or gauge(), self.hub, self.desk, "switch")
+
+    def __enter__(self):
+        self.station.start()
+        return self
+
+    def __exit__(self, *_):
+        self.desk.hold.set()
+        self.station.stop()
+        self.station.join()
+
+    def show(self, actions, seq=None):
+        """Publish a state with these actions."""
+        self.seq = self.seq if seq is None else seq
+        pages = {"console": {"actions": actions, "audit": "A"}}
+        shown = Snapshot(MILL, self.seq, "", pages, (), {"ok": True, "say": ""})
+        self.hub.publish(shown, None, "g")
+
+    @property
+    def said(self):
+        return self.hub.snapshot(MILL).said
+
+    def press(self, press=None):
+        self.station.press(self.station.look(), press or Press("take"))
+
+    def done(self):
+        """Wait until the press under way was answered."""
+        self.until(lambda: not self.station._busy.locked())
+
+    def until(self, true_of):
+        end = time.monotonic() + 5
+        while not true_of():
+            assert time.monotonic() < end, "it never came true"
+            time.sleep(0.005)

@@ -1,0 +1,47 @@
+"""One gauge at the bench, where its line is a canned one."""
+
+import dataclasses
+from contextlib import closing
+
+import pytest
+
+from daq.gauges.config import Line
+from daq.gauges.talk import Talk
+from daq.metrology.settle import SettleRules
+from daq.service.bench import Bench, Unread
+from daq.service.clock import SystemClock
+from daq.service.files import load
+from tests.system.ttygauge import TtyGauge
+
+QUICK = SettleRules(wait_s=0.02, window_s=0.05, slow_window_s=0.05, min_samples=3, timeout_s=0.5)
+
+
+@pytest.fixture
+def gauge(config, tmp_path):
+    practice = load(config).gauges["practice"]
+    return dataclasses.replace(practice, line=Line(str(tmp_path / "gauge")))
+
+
+def bench(gauge, tmp_path):
+    return closing(Bench("practice", gauge, tmp_path, QUICK, SystemClock()))
+
+
+def test_a_port_that_is_not_there_is_told(gauge, tmp_path):
+    with bench(gauge, tmp_path) as opened, pytest.raises(Unread, match="is not there"):
+        opened.settled()
+
+
+def test_a_settled_value_comes_with_its_samples(gauge, tmp_path):
+    with TtyGauge(tmp_path / "gauge") as talking, bench(gauge, tmp_path) as opened:
+        talking.move_to(1.25)
+        one = opened.settled()
+    assert one.pushed_mm == pytest.approx(1.25)
+    assert len(one.samples) == one.window.count
+
+
+def test_a_gauge_that_sends_on_its_key_is_read_by_one_frame(gauge, tmp_path):
+    keyed = dataclasses.replace(gauge, talk=Talk(mode="key"))
+    with TtyGauge(tmp_path / "gauge") as talking, bench(keyed, tmp_path) as opened:
+        talking.move_to(1.25)
+        one = opened.settled()
+    assert one.window.count == 1

@@ -1,0 +1,46 @@
+import datetime
+
+import pytest
+
+from daq.audit.gauge_events import GaugeChecked
+from daq.service.files import load
+from daq.service.fitness import warnings
+
+DUE = datetime.date(2028, 3, 31)
+
+
+@pytest.fixture
+def gauge(config):
+    return load(config).gauges["practice"]
+
+
+def check(passed, serial="P-0417"):
+    return GaugeChecked(
+        "practice", serial, "Kit", "2026-05-04", 0.004, (), 0.006, None, None, passed, "…"
+    )
+
+
+def test_a_gauge_is_good_to_the_last_day_and_overdue_on_the_next(gauge):
+    assert warnings(gauge, None, DUE) == ()
+    (said,) = warnings(gauge, None, DUE + datetime.timedelta(days=1))
+    assert said == {
+        "code": "overdue",
+        "kind": "warning",
+        "say": "Practice gauge (P-0417) is overdue: its calibration was good until 2028-03-31.",
+    }
+
+
+def test_a_check_that_was_not_passed_is_told_with_its_day(gauge):
+    (said,) = warnings(gauge, check(False), DUE)
+    assert (said["code"], said["kind"]) == ("check-failed", "warning")
+    assert said["say"].startswith("Practice gauge (P-0417) did not pass its check of 2026-05-04")
+    assert warnings(gauge, check(True), DUE) == ()
+
+
+def test_a_check_of_another_gauge_under_the_same_key_says_nothing(gauge):
+    assert warnings(gauge, check(False, serial="OTHER"), DUE) == ()
+
+
+def test_both_are_told(gauge):
+    codes = [w["code"] for w in warnings(gauge, check(False), datetime.date(2030, 1, 1))]
+    assert codes == ["overdue", "check-failed"]

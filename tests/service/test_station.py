@@ -1,0 +1,118 @@
+"""Presses that come from no page: what they ask for, and where the answer is said."""
+
+import threading
+
+import pytest
+
+from daq.service.station import Press
+from daq.service.takes import HOLD_STILL
+from daq.words import Ack
+from tests.service.console import MILL, Console, action
+
+
+@pytest.fixture
+def console(clock):
+    with Console(clock) as made:
+        yield made
+
+
+def test_the_first_button_is_pressed_as_the_console_has_it(console):
+    console.show([action("take", {"position": "front"}, primary=True)], seq=7)
+    console.station.primary(console.station.look())
+    command = console.desk.next()
+    assert (command.kind, command.payload) == ("take", {"position": "front"})
+    assert (command.machine, command.actor, command.audit) == (MILL, "switch", "A")
+    assert command.expects_seq == 7
+
+
+def test_each_press_has_an_id_of_its_own(console):
+    console.show([action("prepared", primary=True)])
+    for _ in range(2):
+        console.station.primary(console.station.look())
+        console.done()
+    assert len({command.id for command in console.desk.got}) == 2
+
+
+def test_what_asks_for_words_is_left_to_the_console(console):
+    console.show([action("sign", say="Sign", primary=True, fields=[{"name": "done_by"}])])
+    console.station.primary(console.station.look())
+    assert console.said == {"outcome": "refused", "say": "Sign: that is done on the console."}
+    assert console.desk.got == []
+
+
+def test_without_a_first_button_nothing_is_pressed(console):
+    console.show([action("answer", {"key": "a"})])
+    console.station.primary(console.station.look())
+    assert "answer on the console" in console.said["say"]
+
+
+def test_undo_is_asked_for_only_where_there_is_something_to_take_back(console):
+    console.station.undo(console.station.look())
+    assert console.said["say"] == "There is nothing to take back."
+    console.show([action("undo")])
+    console.station.undo(console.station.look())
+    assert console.desk.next().kind == "undo"
+
+
+def test_a_place_is_taken_only_where_places_are_read(console):
+    console.show([action("take", primary=True)])
+    console.station.take(console.station.look(), "front")
+    assert console.said["say"] == "No reading is wanted front now."
+    console.show([action("take", {"position": "right"}, primary=True)])
+    console.station.take(console.station.look(), "back")
+    assert console.desk.next().payload == {"position": "back"}
+
+
+def test_a_refusal_is_said_on_the_screens_until_the_next_event(console):
+    console.desk.answer = lambda c: Ack(c.id, False, (), "refused", "Not yet.")
+    console.press()
+    console.done()
+    assert console.said == {"outcome": "refused", "say": "Not yet."}
+    console.show([])
+    assert console.said is not None, "the same state, shown again"
+    console.show([], seq=console.seq + 1)
+    assert console.said is None
+
+
+def test_a_long_wait_is_said_and_ends(console):
+    console.desk.hold.clear()
+    console.press(Press("take", wait="Hold still…"))
+    console.until(lambda: console.said == {"outcome": "wait", "say": "Hold still…"})
+    console.desk.hold.set()
+    console.done()
+    assert console.said is None
+
+
+def test_a_second_press_while_one_waits_is_not_heard(console):
+    console.desk.hold.clear()
+    console.press()
+    console.press()
+    console.desk.hold.set()
+    console.done()
+    console.press()
+    console.done()
+    assert len(console.desk.got) == 2
+
+
+def test_a_press_during_a_take_from_a_page_says_nothing(console):
+    console.desk.answer = lambda c: Ack(c.id, False, (), "refused", HOLD_STILL)
+    console.press()
+    console.done()
+    assert console.said is None
+
+
+def test_a_gauges_key_that_came_second_says_nothing(console):
+    console.desk.answer = lambda c: Ack(c.id, False, (), "stale", "Something changed.")
+    console.press(Press("take", at_ns=5))
+    console.done()
+    assert console.said is None
+    console.press(Press("take"))
+    console.done()
+    assert console.said["say"] == "Something changed."
+
+
+def test_no_thread_is_left(clock):
+    before = set(threading.enumerate())
+    with Console(clock) as console:
+        console.press()
+    assert set(threading.enumerate()) <= before

@@ -1,0 +1,122 @@
+"""What a gauge's papers say against it reaches the snapshot and the audit's opening."""
+
+import dataclasses
+import datetime
+
+import pytest
+
+from daq.audit.codec import decode
+from daq.audit.gauge_events import GaugeChecked
+from daq.audit.recompute import differences
+from daq.audit.state import Shop
+from daq.gauges.ring import Ring
+from daq.ledger import Ledger
+from daq.service.book import Book
+from daq.service.files import load, with_check
+from daq.service.hub import Hub, Served
+from daq.service.office import Office, Shopfloor
+from daq.words import Command, GaugeStatus
+
+MILL = "practice-mill"
+FAILED = GaugeChecked(
+    "practice", "P-0417", "Kit", "2023-05-04", 0.004, (), 0.006, None, None, False, "Not good."
+)
+BEFORE = datetime.date(2023, 11, 14)  # the clock's day in these tests
+
+
+@pytest.fixture
+def rig(tmp_path, config, clock):
+    class Rig:
+        def __init__(self, gauges=None, checks=None):
+            shop = load(config)
+            self.hub = Hub((Served(MILL, "Mill", "practice", 1000),), clock.mono_ns)
+            self.ledger = Ledger.open(tmp_path / "data", stamp=clock.stamp())
+            state = Shop(gauges=checks or {})
+            used = gauges or shop.used_gauges
+            self.book = Book(self.ledger, state, self.hub, clock, "test", used)
+            floor = Shopfloor(shop.audit_setup, {"practice": Ring()})
+            self.office = Office(self.book, floor, clock)
+
+        def codes(self):
+            return [(f["code"], f.get("kind")) for f in self.hub.snapshot(MILL).faults]
+
+    made = []
+
+    def make(**given):
+        made.append(Rig(**given))
+        return made[-1]
+
+    yield make
+    for each in made:
+        each.office.close("over")
+
+
+def due(config, day):
+    gauge = load(config).gauges["practice"]
+    return {"practice": dataclasses.replace(gauge, calibration_due=day)}
+
+
+def test_an_overdue_gauge_is_shown_and_stays_shown_with_a_fault(rig, config):
+    made = rig(gauges=due(config, datetime.date(2023, 11, 13)))
+    assert made.codes() == [("overdue", "warning")]
+    assert "2023-11-13" in made.hub.snapshot(MILL).faults[0]["say"]
+    made.book.status(GaugeStatus("practice", "silent", "It is silent.", "r", 0, 0, 0))
+    assert made.codes() == [("silent", None), ("overdue", "warning")]
+
+
+def test_a_calibration_that_runs_out_overnight_is_shown_in_the_morning(rig, config, clock):
+    made = rig(gauges=due(config, BEFORE))
+    assert made.codes() == []
+    clock.ns += 24 * 3600 * 1_000_000_000
+    made.office.tick()
+    assert made.codes() == [("overdue", "warning")]
+
+
+def test_a_failed_check_is_shown(rig):
+    made = rig(checks={"practice": FAILED})
+    assert made.codes() == [("check-failed", "warning")]
+
+
+def test_what_the_gauge_itself_warns_of_is_shown(rig):
+    made = rig()
+    made.book.status(
+        GaugeStatus("practice", "ok", "", "r", 9, 0, 5, warnings=("Its battery is weak.",))
+    )
+    assert made.codes() == [("gauge", "warning")]
+
+
+def test_an_audit_keeps_the_gauges_papers_and_its_latest_check(rig):
+    made = rig(checks={"practice": FAILED})
+    ack = submit(made)
+    assert ack.accepted
+    opened = decode(next(e for e in made.ledger.events() if e.type == "AuditOpened"))
+    gauge = opened.setup.gauge
+    assert (gauge.checked_on, gauge.check_passed) == ("2023-05-04", False)
+    assert gauge.calibration_due == "2028-03-31"
+    assert list(differences(made.ledger.events(), made.ledger.chunk)) == []
+
+
+def submit(made):
+    from concurrent.futures import Future
+
+    reply = Future()
+    made.office.receive(Command("c1", MILL, "open", {"reason": "practice"}), 0, reply)
+    return reply.result(0)
+
+
+def test_another_gauges_check_is_not_kept(config):
+    setup = load(config).audit_setup(MILL)
+    other = dataclasses.replace(FAILED, serial_number="OTHER")
+    assert with_check(setup, {"practice": other}) == setup
+    assert with_check(setup, {}) == setup
+    assert with_check(None, {"practice": FAILED}) is None
+
+
+def test_the_files_papers_are_kept(config):
+    path = config / "gauges" / "practice.toml"
+    extra = 'certificate = "C-1"\nlaboratory = "Own room"\ncalibrated_on = 2027-03-31\n'
+    path.write_text(extra + path.read_text(encoding="utf-8"), encoding="utf-8")
+    gauge = load(config).audit_setup(MILL).gauge
+    assert (gauge.certificate, gauge.laboratory) == ("C-1", "Own room")
+    assert gauge.calibrated_on == "2027-03-31"
+    assert gauge.checked_on is None
