@@ -77,19 +77,8 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         readers: dict[str, Reader] = {}
         floor = Shopfloor(shop.audit_setup, rings, _presses(gauges))
         desk = Desk(Office(book, floor, clock), clock.mono_ns)
-        token = uuid.uuid4().hex[:8]
-        for key, gauge in gauges.items():
-            reader = Reader(
-                key,
-                gauge,
-                gauge.line.url(data),
-                on_sample=hub.on_sample,
-                on_status=desk.on_status,
-                new_run=_runs(f"{token}-{key}"),
-                now_ns=clock.mono_ns,
-            )
-            readers[key] = reader
-            rings[key] = reader.ring
+        readers |= _readers(gauges, data, hub, desk, clock)
+        rings |= {key: reader.ring for key, reader in readers.items()}
         opened.pop_all()
         sources = Sources(shop.takes, hub, desk)
         opened.callback(sources.join)
@@ -98,15 +87,36 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         for reader in readers.values():
             opened.callback(reader.stop)
             reader.start()
+        for reader in readers.values():
+            opened.callback(reader.end)
         opened.callback(sources.stop)
         sources.start()
         setup = Setup(shop, readers, lambda: book.shop, data, clock)
         yield Service(shop, hub, desk, setup)
 
 
+def _readers(
+    gauges: Mapping[str, GaugeConfig], data: Path, hub: Hub, desk: Desk, clock: SystemClock
+) -> dict[str, Reader]:
+    token = uuid.uuid4().hex[:8]
+    return {
+        key: Reader(
+            key,
+            gauge,
+            gauge.line.url(data),
+            on_sample=hub.on_sample,
+            on_status=desk.on_status,
+            new_run=_runs(f"{token}-{key}"),
+            now_ns=clock.mono_ns,
+        )
+        for key, gauge in gauges.items()
+    }
+
+
 def _gauges(shop: ShopFiles, state: Shop) -> dict[str, GaugeConfig]:
     """The gauges to read: those a machine names, and those bound to an audit left open."""
-    bound = {m.job.setup.gauge.key for m in state.machines.values() if m.job is not None}
+    jobs = [m.job for m in state.machines.values() if m.job is not None]
+    bound = {gauge.key for job in jobs for gauge in job.setup.gauges}
     return {
         key: gauge for key, gauge in shop.gauges.items() if key in bound | set(shop.used_gauges)
     }

@@ -72,12 +72,16 @@ class Pushed:
 
 @dataclass(frozen=True)
 class ReadingTaken:
-    """A reading at a position, in a sweep or a pair check."""
+    """A reading at a position, in a sweep or a pair check.
+
+    `second`: what the other gauge of a two-gauge bar read at the same take.
+    """
 
     reading: Reading
     pushed_mm: float
     preload_mm: float | None
     say: str
+    second: Reading | None = None
 
 
 @dataclass(frozen=True)

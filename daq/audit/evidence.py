@@ -38,7 +38,8 @@ def decode(chunk: bytes) -> tuple[Sample, ...]:
     """
     samples = []
     head: dict[str, str] = {}
-    for line in chunk.decode().splitlines():
+    # Not splitlines(): a frame's byte 0x85 stands in its line as a character that it splits at.
+    for line in chunk.decode().split("\n")[:-1]:
         value = json.loads(line)
         if isinstance(value, dict):
             head = value

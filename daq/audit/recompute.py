@@ -70,6 +70,7 @@ def _input(event: Event, chunk: Callable[[str], bytes]) -> Input:
     data = decode(event)
     opened = data if isinstance(data, AuditOpened) else None
     first_n, last_n = event.cause["window"]
+    second = event.cause.get("second_window")
     return Input(
         command=Command(
             id=event.cause["id"],
@@ -82,6 +83,7 @@ def _input(event: Event, chunk: Callable[[str], bytes]) -> Input:
         arrived_ns=event.cause["arrived_ns"],
         first_n=first_n,
         last_n=last_n,
+        second_n=tuple(second) if second else None,
         evidence=event.evidence[0] if event.evidence else "",
         today=day_of(event.stamp),
         setup=opened.setup if opened else None,

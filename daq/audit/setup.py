@@ -48,7 +48,10 @@ class AxisSetup:
 
 @dataclass(frozen=True)
 class MachineSetup:
-    """A machine's file. Lengths in mm, slopes in mm/mm."""
+    """A machine's file. Lengths in mm, slopes in mm/mm.
+
+    `second_gauge`: the one at the other end of a two-gauge bar, read with every take.
+    """
 
     name: str
     gauge: str
@@ -57,6 +60,7 @@ class MachineSetup:
     sweep_radius: Annotated[Length, Range(5.0, 2000.0)]
     side: AxisSetup
     nod: AxisSetup
+    second_gauge: str = ""
 
     def axis(self, axis: Axis) -> AxisSetup:
         """One axis's part of the file."""
@@ -103,3 +107,9 @@ class AuditSetup:
     gauge: GaugeSetup
     settle: SettleRules = field(default_factory=SettleRules)
     plan: Plan = FOUR
+    second_gauge: GaugeSetup | None = None
+
+    @property
+    def gauges(self) -> tuple[GaugeSetup, ...]:
+        """Every gauge bound to the audit."""
+        return (self.gauge, self.second_gauge) if self.second_gauge else (self.gauge,)

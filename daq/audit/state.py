@@ -112,6 +112,7 @@ class Shop:
     def bound(self, gauge: str) -> MachineState | None:
         """The machine whose open audit has this gauge."""
         for state in self.machines.values():
-            if state.job is not None and state.job.setup.gauge.key == gauge:
+            job = state.job
+            if job is not None and gauge in [g.key for g in job.setup.gauges]:
                 return state
         return None

@@ -77,6 +77,10 @@ class Reader:
         """Begin to read, in a thread of its own."""
         self._thread.start()
 
+    def end(self) -> None:
+        """Begin to stop, without waiting for it."""
+        self._stopping.set()
+
     def stop(self) -> None:
         """End the reading and give the port back; returns when it is done."""
         self._stopping.set()

@@ -108,6 +108,7 @@ class Book:
             "payload": dict(given.command.payload),
             "arrived_ns": given.arrived_ns,
             "window": [given.first_n, given.last_n],
+            "second_window": list(given.second_n) if given.second_n else None,
             "missed": missed,
             "engine": self._engine,
         }
@@ -183,6 +184,9 @@ class Book:
         state = self.shop.machine(machine)
         gauge = state.job.setup.gauge.key if state.job is not None else served.gauge
         faults = self._faults(gauge)
+        if state.job is not None and state.job.setup.second_gauge is not None:
+            second = self._faults(state.job.setup.second_gauge.key)
+            faults += tuple({**fault, "kind": "warning"} for fault in second)
         snapshot = Snapshot(
             machine=machine,
             seq=state.seq,

@@ -61,7 +61,8 @@ class ShopFiles:
     @property
     def used_gauges(self) -> dict[str, GaugeConfig]:
         """The gauges some machine names; only these ports are opened."""
-        used = {machine.gauge for machine in self.machines.values()}
+        machines = self.machines.values()
+        used = {m.gauge for m in machines} | {m.second_gauge for m in machines}
         return {key: gauge for key, gauge in self.gauges.items() if key in used}
 
     def audit_setup(self, machine_key: str) -> AuditSetup | None:
@@ -75,7 +76,11 @@ class ShopFiles:
             machine=machine,
             gauge=gauge_setup(machine.gauge, gauge),
             settle=self.shop.settle,
+            second_gauge=self._second(machine.second_gauge),
         )
+
+    def _second(self, key: str) -> GaugeSetup | None:
+        return gauge_setup(key, self.gauges[key]) if key else None
 
 
 def gauge_setup(key: str, gauge: GaugeConfig) -> GaugeSetup:
@@ -164,11 +169,15 @@ def _unknown_gauges(
 ) -> list[str]:
     problems = []
     for key, machine in machines.items():
-        if machine.gauge not in gauges:
-            near = difflib.get_close_matches(machine.gauge, gauges, 1, 0.0)
-            where = folder / "machines" / f"{key}.toml"
-            problems.append(
-                f"{where}: gauge: found {machine.gauge!r}; allowed: {', '.join(sorted(gauges))}; "
-                f"nearest known: {near[0]!r}"
-            )
+        where = folder / "machines" / f"{key}.toml"
+        named = {"gauge": machine.gauge, "second_gauge": machine.second_gauge}
+        for field_name, gauge in named.items():
+            if gauge not in gauges and (gauge or field_name == "gauge"):
+                near = difflib.get_close_matches(gauge, gauges, 1, 0.0)
+                problems.append(
+                    f"{where}: {field_name}: found {gauge!r}; allowed: "
+                    f"{', '.join(sorted(gauges))}; nearest known: {near[0]!r}"
+                )
+        if machine.second_gauge and machine.second_gauge == machine.gauge:
+            problems.append(f"{where}: second_gauge: found the same gauge twice; allowed: another")
     return problems

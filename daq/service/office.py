@@ -1,6 +1,6 @@
 """What the desk's thread does with each thing handed in; all of it runs on that one thread."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from concurrent.futures import Future
 from dataclasses import dataclass, field, replace
 
@@ -17,7 +17,7 @@ from daq.service.clock import Clock
 from daq.service.files import with_check
 from daq.service.takes import HOLD_STILL, Expired, Pending, look
 from daq.service.watch import ConditionWatch, GaugeWatch, Notice, ZeroWatch
-from daq.words import Ack, Command, GaugeStatus
+from daq.words import Ack, Command, GaugeStatus, Sample
 
 
 @dataclass(frozen=True)
@@ -173,17 +173,40 @@ class Office:
         ring = self._floor.ring(pending.gauge)
         taken = ring.since(None, pending.take_ns)
         found = look(pending, taken.samples, self._clock.mono_ns())
-        if found is None:
+        second = self._second(machine, pending)
+        if found is None or (second is None and isinstance(found, Window)):
             return
         del self._pending[machine]
         if isinstance(found, Expired):
             ack = _refused(pending.command, found.say)
+        elif isinstance(second, Expired):
+            ack = _refused(pending.command, f"The second gauge: {second.say}")
         else:
-            ack = self._settled(machine, pending, found, taken)
+            ack = self._settled(machine, pending, found, taken, second or ())
         for reply in pending.replies:
             reply.set_result(ack)
 
-    def _settled(self, machine: str, pending: Pending, window: Window, taken: Slice) -> Ack:
+    def _second(self, machine: str, pending: Pending) -> Sequence[Sample] | Expired | None:
+        """The second gauge's settled samples, none when none are wanted, or None: wait."""
+        gauge = self._job(machine).setup.second_gauge
+        if gauge is None or pending.want.whole:
+            return ()
+        other = replace(pending, gauge=gauge.key, presses=self._floor.presses.get(gauge.key))
+        samples = self._floor.ring(gauge.key).since(None, pending.take_ns).samples
+        found = look(other, samples, self._clock.mono_ns())
+        if not isinstance(found, Window):
+            return found
+        wanted = range(found.first_n, found.last_n + 1)
+        return [s for s in samples if s.run == found.run and s.n in wanted]
+
+    def _settled(
+        self,
+        machine: str,
+        pending: Pending,
+        window: Window,
+        taken: Slice,
+        second: Sequence[Sample],
+    ) -> Ack:
         if pending.want.whole:
             taken = self._history(self._job(machine))
         ends = (window.run, window.last_n)
@@ -191,7 +214,14 @@ class Office:
         samples = taken.samples[: last + 1]
         if not pending.want.whole:
             samples = samples[-window.count :]
-        given = Input(pending.command, pending.take_ns, samples, window.first_n, window.last_n)
+        given = Input(
+            pending.command,
+            pending.take_ns,
+            (*second, *samples),
+            window.first_n,
+            window.last_n,
+            second_n=(second[0].n, second[-1].n) if second else None,
+        )
         return self._decide(given, taken.missed and pending.want.whole)
 
     def _decide(self, given: Input, missed: bool = False) -> Ack:

@@ -100,6 +100,7 @@ class GaugeWatch:
             return None
         notice_id = str(uuid.uuid4())
         if well:
-            return Command(notice_id, machine, "gauge-back", {"run": status.run}, actor="service")
+            back = {"run": status.run, "gauge": status.gauge}
+            return Command(notice_id, machine, "gauge-back", back, actor="service")
         fault = {"code": status.code, "say": status.say}
         return Command(notice_id, machine, "gauge-fault", fault, actor="service")

@@ -53,11 +53,11 @@ def test_after_the_gauge_was_away_the_spot_is_read_again(bench):
     b.sweep(front=1.200, right=1.160, back=1.120, left=1.160)
     b.take("front", 1.200)
     b.do("gauge-fault", {"code": "unplugged", "say": "x"})
-    b.do("gauge-back", {"run": "run-2"})
+    b.do("gauge-back", {"run": "run-2", "gauge": "arm"})
     assert b.console["stop_at"] is None and b.job.step == "park"
     b.take("front", 1.200)
     b.do("loosened", {}, [1.18] * 10)
-    b.do("gauge-back", {"run": "run-2"})
+    b.do("gauge-back", {"run": "run-2", "gauge": "arm"})
     assert b.job.step == "check" and b.job.base is None
 
 

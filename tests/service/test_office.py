@@ -4,6 +4,7 @@ from concurrent.futures import Future
 
 import pytest
 
+from daq.audit.recompute import differences
 from daq.audit.state import Shop
 from daq.gauges.ring import Ring
 from daq.ledger import Ledger
@@ -11,6 +12,7 @@ from daq.service.book import Book
 from daq.service.files import load
 from daq.service.hub import Hub, Served
 from daq.service.office import Office, Shopfloor
+from daq.settings import SettingsError
 from daq.words import Command
 
 MILL = "practice-mill"
@@ -171,3 +173,51 @@ def test_a_gauge_that_left_the_files_leaves_the_desk_alive(rig):
     reply = rig.post("take", {}, "c3")
     rig.stream([1.0] * 600)
     assert "no samples" in reply.result(0).reason
+
+
+def test_a_second_gauge_is_bound_and_read_with_every_take(tmp_path, config, clock, sample):
+    """A two-gauge bar: one take, a reading of each gauge, both with their samples."""
+    gauges = config / "gauges"
+    text = (gauges / "practice.toml").read_text(encoding="utf-8")
+    (gauges / "far.toml").write_text(text.replace("P-0417", "P-0418"), encoding="utf-8")
+    machine = config / "machines" / "practice-mill.toml"
+    with_bar = machine.read_text(encoding="utf-8").replace(
+        'gauge = "practice"', 'gauge = "practice"\nsecond_gauge = "far"'
+    )
+    machine.write_text(with_bar, encoding="utf-8")
+    rig = Rig(tmp_path / "data", config, clock, sample)
+    far = Ring()
+    rig.office._floor = Shopfloor(rig.office._floor.setup, {"practice": rig.ring, "far": far})
+    prepared(rig)
+    assert rig.book.shop.bound("far").machine == MILL
+
+    def both(count, near, other):
+        for _ in range(count):
+            far.append(sample(rig.n, rig.clock.ns + 20_000_000, other, gauge="far", run="f1"))
+            rig.stream([near])
+
+    rig.post("take", {}, "c3")
+    both(60, -0.35, 0.0)
+    both(5, 1.0, 0.0)
+    rig.post("pushed", {}, "c4")
+    alone = rig.post("take", {"position": "front"}, "c5")
+    rig.stream([1.2] * 60)
+    assert not alone.done(), "the second gauge has not settled"
+    both(60, 1.2, 0.7)
+    assert alone.result(0).accepted
+    event = list(rig.ledger.events())[-1]
+    assert event.data["reading"]["mean_mm"] == pytest.approx(1.2)
+    assert event.data["second"]["mean_mm"] == pytest.approx(0.7)
+    assert event.data["second"]["gauge"] == "far"
+    assert list(differences(rig.ledger.events(), rig.ledger.chunk)) == []
+    rig.office.close("over")
+
+
+def test_the_same_gauge_twice_is_no_bar(config):
+    machine = config / "machines" / "practice-mill.toml"
+    text = machine.read_text(encoding="utf-8").replace(
+        'gauge = "practice"', 'gauge = "practice"\nsecond_gauge = "practice"'
+    )
+    machine.write_text(text, encoding="utf-8")
+    with pytest.raises(SettingsError, match="the same gauge twice"):
+        load(config)

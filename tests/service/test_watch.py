@@ -13,7 +13,7 @@ def test_one_notice_when_lost_and_one_when_back():
     assert (lost.kind, lost.payload["code"]) == ("gauge-fault", "unplugged")
     assert watch.change(status("silent"), "mill") is None
     back = watch.change(status("ok", "r2"), "mill")
-    assert (back.kind, dict(back.payload)) == ("gauge-back", {"run": "r2"})
+    assert (back.kind, dict(back.payload)) == ("gauge-back", {"run": "r2", "gauge": "practice"})
     assert watch.change(status("ok", "r2"), "mill") is None
 
 

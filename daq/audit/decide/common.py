@@ -39,7 +39,8 @@ class Input:
     """Everything a decision may look at besides the state.
 
     `arrived_ns`: when the command came, monotonic. `samples`: the evidence; `first_n`,
-    `last_n`: the settled window within its last run. `evidence`: the evidence's digest.
+    `last_n`: the settled window within its last run; `second_n`: that of the second gauge,
+    whose samples stand before the first's. `evidence`: the evidence's digest.
     `today`: the date, UTC. `setup`: for the opening of an audit only.
     """
 
@@ -51,6 +52,7 @@ class Input:
     evidence: str = ""
     today: str = ""
     setup: AuditSetup | None = None
+    second_n: tuple[int, int] | None = None
 
     def payload(self, cls: type[T]) -> T:
         """The command's payload as the dataclass its handler takes.
@@ -84,9 +86,20 @@ class Input:
         if max(values) - min(values) > spread_mm + SLACK_MM:
             raise Refused("The number had not settled: take the reading again.")
 
+    def second(self, position: Position | None) -> Reading | None:
+        """The second gauge's window as a reading on its own face; None without one."""
+        if self.second_n is None:
+            return None
+        first, last = self.second_n
+        gauge = self.samples[-1].gauge
+        others = [s for s in self.samples if s.gauge != gauge]
+        return self._reading([s for s in others if first <= s.n <= last], position)
+
     def reading(self, position: Position | None) -> Reading:
         """The settled window as a reading on the gauge's own face."""
-        window = self.window
+        return self._reading(self.window, position)
+
+    def _reading(self, window: list[Sample], position: Position | None) -> Reading:
         values = np.array([s.value_mm for s in window])
         middle = (window[0].mono_ns + window[-1].mono_ns) // 2
         return Reading(

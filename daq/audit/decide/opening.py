@@ -53,7 +53,8 @@ def open_audit(shop: Shop, given: Input) -> tuple[Data, ...]:
     setup = given.setup
     if setup is None:
         raise Refused(f"There is no machine called {given.command.machine!r} in this shop's files.")
-    check_free(shop, given.command.machine, setup.gauge.key)
+    for gauge in setup.gauges:
+        check_free(shop, given.command.machine, gauge.key)
     short = short_form(audit_id(given.command.id))
     return (AuditOpened(short, reason, setup),)
 
@@ -65,7 +66,8 @@ def check_free(shop: Shop, machine: str, gauge: str) -> None:
     other = shop.bound(gauge)
     if other is not None and other.job is not None:
         raise Refused(
-            f"The gauge is in use: audit {other.job.short} on {other.job.setup.machine.name}."
+            f"The gauge {gauge!r} is in use: audit {other.job.short} on "
+            f"{other.job.setup.machine.name}."
         )
 
 

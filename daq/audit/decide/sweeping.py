@@ -73,14 +73,15 @@ def taken(job: Job, given: Input, position: Position) -> ReadingTaken:
     check_contact(job, reading)
     pushed = job.setup.gauge.pushed(reading.mean_mm)
     if job.free_pushed_mm is None:
-        return ReadingTaken(reading, pushed, None, "")
+        return ReadingTaken(reading, pushed, None, "", given.second(position))
     preload = pushed - job.free_pushed_mm
     if job.setup.gauge.travel - preload < 2 * job.setup.gauge.resolution:
         raise Refused(
             f"The gauge is at the end of its travel at {position}: this is no reading. Set it "
             "with less preload, or bring the head closer by a scale first."
         )
-    return ReadingTaken(reading, pushed, preload, _preload(job, preload, position))
+    say = _preload(job, preload, position)
+    return ReadingTaken(reading, pushed, preload, say, given.second(position))
 
 
 def _preload(job: Job, preload: float, position: Position) -> str:

@@ -25,6 +25,7 @@ class Back:
     """The payload of `gauge-back`."""
 
     run: str
+    gauge: str
 
 
 def zeroed(job: Job, given: Input) -> tuple[Data, ...]:
@@ -85,7 +86,10 @@ def gauge_fault(job: Job, given: Input) -> tuple[Data, ...]:
 
 def gauge_back(job: Job, given: Input) -> tuple[Data, ...]:
     """The bound gauge gives readings again; what was read before may have another zero."""
-    run = given.payload(Back).run
+    back = given.payload(Back)
+    run = back.run
+    if back.gauge != job.setup.gauge.key:
+        return (GaugeBack(run, "", None),)
     if job.base is not None and job.base.run != run and job.step in PARKED_STEPS:
         say = "The gauge was away: read this spot again."
         if job.axis in job.loose:

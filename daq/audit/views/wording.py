@@ -63,10 +63,15 @@ def _other_bolts(job: Job) -> str:
 
 
 def _prepare(job: Job) -> Wording:
-    number = job.setup.gauge.serial_number
+    numbers = " and ".join(gauge.serial_number for gauge in job.setup.gauges)
+    if job.setup.second_gauge is not None:
+        return Wording(
+            "Make the machine safe, then put the bar with both gauges on.",
+            f"Read the numbers on the gauges: they must be {numbers}.",
+        )
     return Wording(
         "Make the machine safe, then put the gauge on.",
-        f"Read the number on the gauge: it must be {number}.",
+        f"Read the number on the gauge: it must be {numbers}.",
     )
 
 
