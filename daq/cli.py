@@ -8,6 +8,7 @@ from pathlib import Path
 
 from daq import __version__, app
 from daq.audit.codec import UnknownEvent
+from daq.gauges import commands as gauges
 from daq.ledger import commands as ledger
 from daq.ledger.errors import LedgerError
 from daq.service.bench_check import add_check
@@ -56,6 +57,7 @@ def _add_run(p: argparse.ArgumentParser) -> None:
 
 def _add_gauge(p: argparse.ArgumentParser) -> None:
     actions = p.add_subparsers(dest="action", required=True, metavar="ACTION")
+    gauges.add(actions)
     add_check(actions)
 
 

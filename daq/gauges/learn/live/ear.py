@@ -1,0 +1,127 @@
+"""Listening to a port whose frames are not known: bytes, and when they came."""
+
+import time
+from collections.abc import Callable
+from contextlib import closing
+from dataclasses import dataclass
+from itertools import pairwise
+from statistics import median
+from typing import Final, Protocol
+
+from daq.gauges.config import Line
+from daq.gauges.learn.evidence import Pieces
+from daq.gauges.link import Link
+
+_BLOCK_S: Final = 0.02
+_SILENCE_S: Final = 0.025
+"""Longer than adapters hold bytes back (16 ms: common practice, no source)."""
+_LOOK_S: Final = 0.15
+"""How often it is looked whether enough was heard."""
+_CHARACTERS: Final = 3.0
+
+
+class Port(Protocol):
+    """An open port."""
+
+    def read(self, wait_s: float) -> bytes:
+        """Return the bytes that have come, waiting for the first."""
+
+    def write(self, data: bytes) -> None:
+        """Send."""
+
+    def close(self) -> None:
+        """Give the port back."""
+
+
+Opener = Callable[[Line, str], Port]
+
+
+def opened(line: Line, url: str) -> Port:
+    """Open a port, exclusively.  Raises LinkError."""
+    return Link(line, url, _BLOCK_S)
+
+
+@dataclass(frozen=True, slots=True)
+class Asking:
+    """What a gauge is sent, and how often, seconds; nothing when there is no request."""
+
+    request: bytes = b""
+    interval_s: float = 0.1
+
+
+@dataclass(frozen=True, slots=True)
+class Heard:
+    """Blocks of bytes with the moment each came, seconds, at a line's settings."""
+
+    line: Line
+    blocks: tuple[tuple[float, bytes], ...]
+
+    @property
+    def sent(self) -> bytes:
+        """All of it in a row."""
+        return b"".join(block for _, block in self.blocks)
+
+    @property
+    def pieces(self) -> Pieces:
+        """The bytes, parted at the silences."""
+        return tuple(b"".join(block for _, block in group) for group in self._groups())
+
+    @property
+    def silence_s(self) -> float:
+        """How long the silences are, mostly; 0 when there is none."""
+        groups = self._groups()
+        quiet = [after[0][0] - before[-1][0] for before, after in pairwise(groups)]
+        return median(quiet) if quiet else 0.0
+
+    @property
+    def seconds(self) -> float:
+        """From the first block to the last."""
+        return self.blocks[-1][0] - self.blocks[0][0] if self.blocks else 0.0
+
+    def last(self, count: int) -> "Heard":
+        """Return the last so many pieces."""
+        groups = self._groups()[-count:]
+        return Heard(self.line, tuple(block for group in groups for block in group))
+
+    def _groups(self) -> list[list[tuple[float, bytes]]]:
+        least = max(_SILENCE_S, _CHARACTERS * 10.0 / self.line.baud)
+        groups: list[list[tuple[float, bytes]]] = []
+        for block in self.blocks:
+            if groups and block[0] - groups[-1][-1][0] < least:
+                groups[-1].append(block)
+            else:
+                groups.append([block])
+        return groups
+
+
+class Ear:
+    """Opens one port again and again, at other settings each time."""
+
+    def __init__(self, url: str, opener: Opener = opened) -> None:
+        """Prepare to listen at `url`."""
+        self._url = url
+        self._opener = opener
+
+    def hear(
+        self,
+        line: Line,
+        most_s: float,
+        enough: Callable[[Heard], bool],
+        asking: Asking = Asking(),
+    ) -> Heard:
+        """Listen for so long, or until what was heard is enough.  Raises LinkError."""
+        blocks: list[tuple[float, bytes]] = []
+        with closing(self._opener(line, self._url)) as port:
+            begun = time.monotonic()
+            due, look = begun, begun + _LOOK_S
+            while (now := time.monotonic()) - begun < most_s:
+                if asking.request and now >= due:
+                    port.write(asking.request)
+                    due = now + asking.interval_s
+                if block := port.read(_BLOCK_S):
+                    blocks.append((time.monotonic(), block))
+                if now >= look:
+                    if enough(Heard(line, tuple(blocks))):
+                        break
+                    look = time.monotonic() + _LOOK_S
+        return Heard(line, tuple(blocks))

@@ -1,0 +1,184 @@
+"""Finding a gauge's speed, framing and talk by trying the usual ones."""
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import Final
+
+from daq.gauges.config import Line
+from daq.gauges.learn.evidence import Evidence, Proposal
+from daq.gauges.learn.framing import framing, stripped
+from daq.gauges.learn.live.ear import Asking, Ear, Heard
+from daq.gauges.learn.live.person import Person
+from daq.gauges.learn.propose import propose, rank
+from daq.gauges.talk import Mode
+from daq.gauges.wire import shown
+
+SPEEDS: Final = (9600, 4800, 2400, 1200, 19200, 38400, 57600, 115200)
+REQUESTS: Final = (b"\r", b"?", b"?\r", b"\x05", b"R\r", b"M\r", b"D\r")
+"""Common practice, no source."""
+
+_LISTENED: Final = (Line("", bits=8), Line("", parity="even"), Line("", parity="odd"))
+_ASKED: Final = (
+    Line(""), Line("", bits=7, parity="even"), Line("", bits=7, parity="odd"),
+    Line("", parity="even"), Line("", parity="odd"),
+)  # fmt: skip
+_USUAL: Final = 2
+"""So many framings are tried with requests that are but guessed."""
+_CLEAR: Final = 0.9
+_LIKELY: Final = 0.5
+_FRAMES: Final = 20
+_SHOWN: Final = 32
+
+
+@dataclass(frozen=True, slots=True)
+class Patience:
+    """How long to wait, seconds: for a first byte, at each speed, for an answer, for a key."""
+
+    silent_s: float = 2.5
+    listen_s: float = 3.0
+    answer_s: float = 0.3
+    key_s: float = 20.0
+    work_s: float = 6.0
+    still_s: float = 1.0
+    push_s: float = 60.0
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """How the gauge is to be listened to, and what its frames look like so far."""
+
+    line: Line
+    mode: Mode
+    asking: Asking
+    proposal: Proposal
+
+
+class Search:
+    """Tries speeds and framings until what is heard makes sense."""
+
+    def __init__(self, ear: Ear, person: Person, speeds: Sequence[int], patience: Patience) -> None:
+        """Prepare; nothing is opened yet."""
+        self._ear = ear
+        self._person = person
+        self._speeds = speeds
+        self._patience = patience
+
+    def found(self, requests: Sequence[bytes], given: Asking, key: bool = False) -> Found | None:
+        """Return how the gauge talks; None when nothing that was heard makes sense.
+
+        A `given` request is the only one tried; with `key` it is known to send on its key.
+        """
+        self._person.do(
+            "work",
+            "Work the contact slowly in and out, through zero, until you are told to stop.",
+        )
+        if key:
+            return self._keyed()
+        if not given.request and (found := self._streaming()) is not None:
+            return found
+        asked = self._asked([given.request] if given.request else requests, given)
+        return asked or (None if given.request else self._keyed())
+
+    def _streaming(self) -> Found | None:
+        silent = self._patience.silent_s
+        first = self._ear.hear(Line("", self._speeds[0]), silent, lambda h: bool(h.blocks))
+        if not first.blocks:
+            self._person.tell("Nothing comes by itself: it will be asked.")
+            return None
+        return self._best("streams", _LISTENED, lambda line: self._hear(line, Asking()))
+
+    def _hear(self, line: Line, asking: Asking) -> Heard:
+        return self._ear.hear(line, self._patience.listen_s, self._enough, asking)
+
+    def _enough(self, heard: Heard) -> bool:
+        return len(heard.pieces) >= _FRAMES or _clear(heard) is not None
+
+    def _asked(self, requests: Sequence[bytes], given: Asking) -> Found | None:
+        most_s = self._patience.answer_s
+        for like in _ASKED if given.request else _ASKED[:_USUAL]:
+            for speed in self._speeds:
+                line = replace(like, baud=speed)
+                for request in requests:
+                    asking = replace(given, request=request)
+                    once = replace(asking, interval_s=most_s + 1.0)
+                    answer = self._ear.hear(line, most_s, lambda heard: bool(heard.blocks), once)
+                    if answer.blocks and (found := self._answers(line, asking)) is not None:
+                        return found
+        self._person.tell("It answers none of the requests.")
+        return None
+
+    def _answers(self, line: Line, asking: Asking) -> Found | None:
+        found = self._judged(self._hear(line, asking), "asks")
+        return found and (replace(found, asking=asking) if found.proposal.good > 1 else None)
+
+    def _keyed(self) -> Found | None:
+        self._person.do(
+            "key",
+            "Press the gauge's key again and again, moving the contact a little each time, until "
+            "you are told to stop.",
+        )
+        most = self._patience.key_s
+
+        def listened(line: Line) -> Heard:
+            return self._ear.hear(line, most, self._enough)
+
+        return self._best("key", _LISTENED[:1], listened)
+
+    def _best(
+        self, mode: Mode, framings: Sequence[Line], hear: Callable[[Line], Heard]
+    ) -> Found | None:
+        """Return the first that is clearly text, else the likeliest of all that were tried."""
+        for like in framings:
+            tried: list[Found] = []
+            for line in self._lines(like):
+                if (found := self._judged(hear(line), mode)) is None:
+                    continue
+                if _pointed(found.proposal):
+                    return found
+                tried.append(found)
+            if tried:
+                return max(tried, key=lambda each: rank(each.proposal))
+        return None
+
+    def _lines(self, like: Line) -> Iterator[Line]:
+        return (replace(like, baud=speed) for speed in self._speeds)
+
+    def _judged(self, heard: Heard, mode: Mode) -> Found | None:
+        line, pieces = understood(heard)
+        if heard.blocks:
+            last = shown(heard.sent[-_SHOWN:])
+            self._person.tell(f"{spoken(line):>11}  {last.hex}  |{last.text}|")
+        proposals = propose(Evidence(worked=pieces, paused=heard.silence_s > 0.0))
+        best = next((each for each in proposals if each.score >= _LIKELY and each.good > 1), None)
+        return Found(line, mode, Asking(), best) if best else None
+
+
+def understood(heard: Heard) -> tuple[Line, tuple[bytes, ...]]:
+    """Return the line as its bytes show it, and the pieces as they are heard with that."""
+    line = heard.line
+    if (line.bits, line.parity) != (8, "none"):
+        return line, heard.pieces
+    bits, parity = framing(heard.sent)
+    pieces = tuple(stripped(piece, bits) for piece in heard.pieces)
+    return replace(line, bits=bits, parity=parity), pieces
+
+
+def spoken(line: Line) -> str:
+    """Return a line's settings in short, such as "9600 8N1"."""
+    return f"{line.baud} {line.bits}{line.parity[0].upper()}{line.stop}"
+
+
+def _clear(heard: Heard) -> Proposal | None:
+    """Return what the bytes clearly say already: text with a decimal sign, over and over."""
+    _, pieces = understood(heard)
+    if sum(map(len, pieces)) < _SHOWN:
+        return None
+    best = next(iter(propose(Evidence(rest=pieces))), None)
+    if best is None or not _pointed(best):
+        return None
+    return best if best.score >= _CLEAR and best.good > 2 else None
+
+
+def _pointed(proposal: Proposal) -> bool:
+    """Return whether it is text with a decimal sign: no other speed makes that by chance."""
+    return proposal.table["shape"] == "text" and "places" not in proposal.table

@@ -1,0 +1,187 @@
+"""Learning one gauge from its first byte to its file."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from typing import Final
+
+from daq.gauges.learn import judge
+from daq.gauges.learn.evidence import Evidence, Pieces, Proposal
+from daq.gauges.learn.live.ear import Asking, Ear, Heard, Opener, opened
+from daq.gauges.learn.live.person import Person
+from daq.gauges.learn.live.search import (
+    REQUESTS,
+    SPEEDS,
+    Found,
+    Patience,
+    Search,
+    spoken,
+)
+from daq.gauges.learn.propose import propose
+from daq.gauges.learn.writing import Habits
+
+_LEAST: Final = 0.5
+_STILL: Final = 0.01
+"""A number that moves by less of its range than this is at rest."""
+_MOVED: Final = 0.05
+_PRESSES: Final = 3
+_SHORTEST_PAUSE_S, _LONGEST_PAUSE_S = 0.01, 0.2
+_MOST_INTERVAL_S: Final = 60.0
+
+
+class LearnError(Exception):
+    """A gauge could not be learned; the message says why, and what to do."""
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """What is known before: requests to try, and what concerns the one push."""
+
+    push_mm: float
+    travel_mm: float
+    request: bytes = b""
+    minus_at_rest: bool | None = None
+    key: bool = False
+    speeds: tuple[int, ...] = SPEEDS
+
+
+@dataclass(frozen=True, slots=True)
+class Learned:
+    """All that the wire told."""
+
+    found: Found
+    habits: Habits
+    proposal: Proposal
+
+
+class Session:
+    """One gauge at one port, and one person at the gauge."""
+
+    def __init__(
+        self,
+        url: str,
+        person: Person,
+        *,
+        patience: Patience,
+        opener: Opener = opened,
+    ) -> None:
+        """Prepare; nothing is opened before `learn`."""
+        self._ear = Ear(url, opener)
+        self._person = person
+        self._patience = patience
+
+    def learn(self, wanted: Wanted, length: str) -> Learned:
+        """Return what the gauge is like; `length` is the push in the person's own words.
+
+        Raises:
+            LearnError: nothing made sense, or the push was not seen.
+            LinkError: the port cannot be used.
+        """
+        search = Search(self._ear, self._person, wanted.speeds, self._patience)
+        found = search.found(REQUESTS, Asking(wanted.request), wanted.key)
+        if found is None:
+            raise LearnError(
+                "What came was not understood at any usual speed, or nothing came: is the gauge "
+                "on, is its cable in, and what does its manual say about requests (--request)?"
+            )
+        self._person.tell(f"It is understood at {spoken(found.line)}.")
+        worked = self._worked(found)
+        # While it was searched for, it may have shown one sign only.
+        found = replace(found, proposal=_again(found, worked))
+        rest = self._at_rest(found, worked)
+        pushed = self._pushed(found, worked, rest, length)
+        return _concluded(found, wanted, (worked, rest, pushed))
+
+    def _worked(self, found: Found) -> Heard:
+        self._person.do("work", "Go on working the contact slowly, through zero.")
+        return self._hear(found, self._patience.work_s, lambda _: False)
+
+    def _at_rest(self, found: Found, worked: Heard) -> Heard:
+        self._person.do("rest", "Now let go of the contact, and leave it free.")
+        return self._still(found, worked, None)
+
+    def _pushed(self, found: Found, worked: Heard, rest: Heard, length: str) -> Heard:
+        before = _number(found, rest)
+        self._person.do(
+            "push", f"Now push the contact in by exactly {length}, on a gauge block, and hold it."
+        )
+        return self._still(found, worked, before)
+
+    def _still(self, found: Found, worked: Heard, other_than: float | None) -> Heard:
+        """Listen until the number stands still, elsewhere than before."""
+        values = _values(found, worked.pieces)
+        reach = max(values, default=0.0) - min(values, default=0.0)
+
+        def still(heard: Heard) -> bool:
+            seen = _values(found, self._last(heard, found).pieces)
+            moved = other_than is None or (
+                bool(seen) and abs(seen[-1] - other_than) > _MOVED * reach
+            )
+            calm = len(seen) > 1 and max(seen) - min(seen) <= _STILL * reach
+            return (
+                moved and calm and (found.mode == "key" or heard.seconds > self._patience.still_s)
+            )
+
+        heard = self._hear(found, self._patience.push_s, still)
+        if not still(heard):
+            raise LearnError("The number did not come to rest, or did not change with the push.")
+        return self._last(heard, found)
+
+    def _last(self, heard: Heard, found: Found) -> Heard:
+        """Return the end of a recording, as long as a number must stand still."""
+        if found.mode == "key":
+            return heard.last(_PRESSES)
+        since = heard.blocks[-1][0] - self._patience.still_s if heard.blocks else 0.0
+        return replace(heard, blocks=tuple(each for each in heard.blocks if each[0] >= since))
+
+    def _hear(self, found: Found, most_s: float, enough: Callable[[Heard], bool]) -> Heard:
+        return self._ear.hear(found.line, most_s, enough, found.asking)
+
+
+def _again(found: Found, worked: Heard) -> Proposal:
+    proposals = propose(Evidence(worked.pieces, paused=worked.silence_s > 0.0))
+    return proposals[0] if proposals else found.proposal
+
+
+def _values(found: Found, pieces: Pieces) -> list[float]:
+    decoded = judge.decoded(found.proposal.table, pieces) or []
+    return [each.value for each in decoded]
+
+
+def _number(found: Found, heard: Heard) -> float | None:
+    return judge.middle(found.proposal.table, heard.pieces)
+
+
+def _concluded(found: Found, wanted: Wanted, heard: Sequence[Heard]) -> Learned:
+    worked, rest, pushed = (each.pieces for each in heard)
+    silence_s = heard[0].silence_s
+    evidence = Evidence(
+        worked,
+        rest,
+        pushed,
+        wanted.push_mm,
+        wanted.minus_at_rest,
+        wanted.travel_mm,
+        silence_s > 0.0,
+    )
+    best = next(iter(propose(evidence)), None)
+    if best is None or best.score < _LEAST:
+        raise LearnError("The frames could not be told: nothing explains what was heard.")
+    if best.counts_up is None or not best.resolution:
+        raise LearnError(" ".join(best.notes))
+    return Learned(found, _habits(found, best, heard[0]), best)
+
+
+def _habits(found: Found, best: Proposal, worked: Heard) -> Habits:
+    good = len(_values_of(best, worked))
+    interval_s = worked.seconds / max(1, good - 1) or 1.0
+    if found.mode == "asks":
+        interval_s = found.asking.interval_s
+    pause_s = None
+    if best.table.get("apart") == "pause":
+        pause_s = min(max(worked.silence_s / 2.0, _SHORTEST_PAUSE_S), _LONGEST_PAUSE_S)
+    interval_s = min(interval_s, _MOST_INTERVAL_S)
+    return Habits(found.mode, interval_s, found.asking.request, pause_s)
+
+
+def _values_of(best: Proposal, heard: Heard) -> list[float]:
+    return [each.value for each in judge.decoded(best.table, heard.pieces) or []]

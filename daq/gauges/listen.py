@@ -1,0 +1,71 @@
+"""A gauge's frames as they come, decoded by its file, beside their bytes."""
+
+import time
+from collections.abc import Callable
+from contextlib import closing
+from pathlib import Path
+from typing import Final, TextIO
+
+from daq.gauges.config import GaugeConfig
+from daq.gauges.hearing import Hearing
+from daq.gauges.identity import identity
+from daq.gauges.link import Link
+from daq.gauges.wire import shown
+from daq.words import Sample
+
+_WAIT_S: Final = 0.2
+_BAD_SHOWN: Final = 24
+
+
+def listen(
+    config: GaugeConfig,
+    url: str,
+    out: TextIO,
+    count: int = 0,
+    *,
+    now_ns: Callable[[], int] = time.monotonic_ns,
+    most_s: float = float("inf"),
+) -> int:
+    """Print frames until there are `count` of them, 0 for no end; return how many came.
+
+    A silence is said after a while, and listening goes on, for `most_s` seconds at most.
+
+    Raises:
+        LinkError: the port cannot be opened, or has gone.
+    """
+    begun = now_ns()
+    good = bad = 0
+    said = ""
+    with closing(Link(config.line, url, _WAIT_S, identity(url))) as link:
+        hearing = Hearing("gauge", config, "listen", begun)
+        while (now := now_ns()) - begun < most_s * 1e9 and (not count or good < count):
+            if request := hearing.request(now):
+                link.write(request)
+            block = link.read(min(_WAIT_S, max(0.001, hearing.wait_s(now))))
+            samples = hearing.take(block, now_ns())
+            status = hearing.status(now_ns()) if now >= hearing.look_ns else None
+            wire = hearing.wire()
+            good += len(samples)
+            for sample in samples:
+                out.write(f"{good:>6} good {wire.bad:>4} bad  {_said(sample)}\n")
+            if wire.bad != bad:
+                bad = wire.bad
+                tail = shown(block[-_BAD_SHOWN:])
+                out.write(
+                    f"{good:>6} good {bad:>4} bad  a bad frame    {tail.hex}  |{tail.text}|\n"
+                )
+            if status is not None and status.say and status.say != said:
+                said = status.say
+                out.write(f"{said}\n")
+            out.flush()
+    return good
+
+
+def _said(sample: Sample) -> str:
+    flags = " ".join(sample.flags)
+    return f"{sample.text:>12} {sample.unit}  {shown(sample.raw).hex}  {flags}".rstrip()
+
+
+def url_of(config: GaugeConfig, port: str, folder: Path) -> str:
+    """Return the port to open: `port` if one is given, else that of the gauge's file."""
+    return port or config.line.url(folder)

@@ -1,0 +1,63 @@
+"""The list of ports: stable names, and which gauge's file claims each."""
+
+import io
+from argparse import ArgumentParser
+
+import pytest
+
+from daq.gauges import commands
+from tests.gauges.test_listen import FILE
+
+
+@pytest.fixture
+def root(tmp_path):
+    """Two devices: one with both names, one that only its socket tells apart."""
+    for name in ("tty0", "tty1"):
+        (tmp_path / name).touch()
+    links = {"by-id/adapter-A1": "tty0", "by-path/socket-1": "tty0", "by-path/socket-2": "tty1"}
+    for name, device in links.items():
+        path = tmp_path / "serial" / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.symlink_to(tmp_path / device)
+    return tmp_path / "serial"
+
+
+def listed(root, config=None):
+    parser = ArgumentParser()
+    commands.add(parser.add_subparsers())
+    args = parser.parse_args(["list", *(["--config", str(config)] if config else [])])
+    args.root = root
+    out, err = io.StringIO(), io.StringIO()
+    return commands.ports(args, out, err), out.getvalue().splitlines(), err.getvalue()
+
+
+def test_each_port_has_its_stable_names_and_its_gauge(root, tmp_path):
+    folder = tmp_path / "gauges"
+    folder.mkdir()
+    text = FILE.format(port=root / "by-id" / "adapter-A1", unit="mm")
+    (folder / "arm.toml").write_text(text, encoding="utf-8")
+    code, lines, _ = listed(root, tmp_path)
+    assert code == 0
+    assert lines[0] == f"{tmp_path / 'tty0'}  arm"
+    assert lines[1:3] == [f"  {root}/by-id/adapter-A1", f"  {root}/by-path/socket-1"]
+    assert lines[3] == f"{tmp_path / 'tty1'}  no gauge"
+    assert "write its by-path name" in lines[5]
+
+
+def test_a_port_that_is_claimed_but_not_there_is_listed(root, tmp_path):
+    (tmp_path / "lost.toml").write_text(FILE.format(port="/nowhere/x", unit="mm"), encoding="utf-8")
+    code, lines, _ = listed(root, tmp_path)
+    assert code == 0
+    assert "/nowhere/x  lost" in lines
+
+
+def test_a_broken_file_is_said(root, tmp_path):
+    (tmp_path / "bad.toml").write_text("name = 1", encoding="utf-8")
+    code, lines, err = listed(root, tmp_path)
+    assert code == 1
+    assert "bad.toml: name" in err
+    assert lines
+
+
+def test_no_port_is_said(tmp_path):
+    assert listed(tmp_path)[1] == ["No serial port is plugged in: is the adapter's cable in?"]
