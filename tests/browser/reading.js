@@ -31,6 +31,9 @@ function clipped() {
   const wrong = [];
   for (const { say, owner, ink } of texts()) {
     if (ink.left < -1 || ink.right > innerWidth + 1) wrong.push(`beyond the edge: ${say}`);
+    const shape = owner instanceof SVGElement ? shapeUnder(owner) : null;
+    const around = shape?.getBoundingClientRect();
+    if (around && (ink.left < around.left || ink.right > around.right)) wrong.push(`out of its box: ${say}`);
     for (let box = owner; box && box !== document.body; box = box.parentElement) {
       const style = getComputedStyle(box);
       if (style.overflowX === "visible" && style.overflowY === "visible") continue;

@@ -5,11 +5,18 @@ import { rebuild, svg } from "./dom.js";
 
 const CENTRE = { x: 320, y: 300 };
 const RADIUS = 186;
-const BOX = { w: 208, h: 104 };
+const BOX = { w: 232, h: 104 };
+const EDGE = 9; // between a word and the side of its box
 const WORD = { next: "next", parked: "gauge here" };
 
 export function drawCircle(node, places) {
-  rebuild(node, places, () => [picture(places)]);
+  if (rebuild(node, places, () => [picture(places)])) node.querySelectorAll(".station text").forEach(fit);
+}
+
+// What a wide font makes too long for its box is set smaller.
+function fit(words) {
+  const excess = words.getComputedTextLength() / (BOX.w - 2 * EDGE);
+  if (excess > 1) words.style.fontSize = `${Number.parseFloat(getComputedStyle(words).fontSize) / excess}px`;
 }
 
 function picture(places) {
@@ -63,7 +70,7 @@ function station(place, index, count) {
   const tab = place.value && word ? word : "";
   return svg("g", { class: "station", "data-state": place.state, "data-place": place.position, "aria-hidden": "true" },
     svg("rect", { x: x - BOX.w / 2, y: y - BOX.h / 2, width: BOX.w, height: BOX.h, rx: 14 }),
-    ...(tab ? [svg("rect", { x: x - 84, y: y - 76, width: 168, height: 36, rx: 8, class: "tab" }), text(x, y - 50, tab, "tab-word")] : []),
+    ...(tab ? [svg("rect", { x: x - BOX.w / 2, y: y - 76, width: BOX.w, height: 36, rx: 8, class: "tab" }), text(x, y - 50, tab, "tab-word")] : []),
     text(x, y - 12, place.say, "label"),
     text(x, y + 38, value, kind));
 }

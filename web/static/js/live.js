@@ -3,6 +3,7 @@
 // clock to the age.
 
 import { part, setData, setText } from "./dom.js";
+import { tellWidth } from "./fit.js";
 
 const LATE_MS = 100; // a sample read before a fault may arrive this much after it
 
@@ -80,7 +81,7 @@ export class LiveNumber {
     setText(part("digits", this.root), number ? number.text : "");
     setText(part("unit", this.root), number ? number.unit : "");
     setText(part("none", this.root), live ? "" : this.absence());
-    setData(part("number", this.root), "long", String((number?.text.length ?? 0) > 7));
+    if (number) tellWidth(part("number", this.root), "--digits-wide", part("digits-line", this.root));
     this.drawAlive(live);
     this.drawStop(number);
   }
@@ -107,9 +108,12 @@ export class LiveNumber {
     const box = part("stop", this.root);
     box.hidden = !this.stop;
     if (!this.stop) return;
-    setData(box, "long", String(this.stop.value.length > 6));
     setText(part("stop-value", this.root), this.stop.value);
-    const togo = part("togo", this.root);
+    this.drawTogo(part("togo", this.root), number);
+    for (const line of ["stop-at", "togo"]) tellWidth(box, `--${line}-wide`, part(line, this.root));
+  }
+
+  drawTogo(togo, number) {
     if (!number?.to_go) {
       setData(togo, "way", "");
       setText(part("togo-say", this.root), number ? "" : "distance unknown");
