@@ -142,7 +142,8 @@ class Office:
         # Between two presses of a gauge's key anything may have happened: a jump shows nothing.
         keyed = job.setup.gauge.key in self._floor.presses
         notice = None if keyed else self._zeros.look(machine, job, ring)
-        if notice is None and machine not in self._pending:
+        # While something waits to be recorded, what follows from it cannot be judged.
+        if notice is None and machine not in self._pending and not self._unrecorded:
             notice = self._conditions.look(machine, job, ring)
         if notice is not None:
             self._note(notice)
