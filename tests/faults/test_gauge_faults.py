@@ -26,8 +26,10 @@ def noted(daemon, code):
     def events():
         return [e for e in daemon.events("GaugeNoted") if e.data["code"] == code]
 
-    said = daemon.client.until(lambda _: events())
+    daemon.client.until(lambda _: events())
     (event,) = events()
+    # The screen asked for before the event was there may still show what was before it.
+    said = daemon.client.until(lambda snapshot: snapshot["seq"] >= event.seq)
     assert said["pages"]["console"]["message"] == {"code": code, "say": event.data["say"]}
     assert event.evidence
     return event.data
