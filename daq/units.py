@@ -117,11 +117,6 @@ def parse(text: str, kind: Kind) -> float:
         raise UnitError(f'found "{text}"; allowed: {EXAMPLES[kind]}') from None
 
 
-def to_mm(value: float, unit: Literal["mm", "in"]) -> float:
-    """Return a gauge's number in millimetres: one multiply, for use on every sample."""
-    return value * MM_PER[unit]
-
-
 def show(value_mm: float, unit: Literal["mm", "in"], decimals: int, *, plus: bool = False) -> str:
     """Return a length as a screen shows it: fixed decimals, no unit, never "-0.000".
 

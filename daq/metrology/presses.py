@@ -1,10 +1,9 @@
 """From presses of a gauge's own key to a value: a frame for each press, none in between."""
 
 from collections.abc import Sequence
-from statistics import fmean, stdev
 
 from daq.metrology.run import newest_run
-from daq.metrology.settle import SettleRules, Unsettled, Window
+from daq.metrology.settle import SLACK_MM, SettleRules, Unsettled, Window, window_of
 from daq.units import places, show
 from daq.words import Sample
 
@@ -13,7 +12,6 @@ GAP_S = 0.25
 repeat while the key is down. A finger does not press twice in less."""
 
 _NS = 1_000_000_000
-_SLACK_MM = 1e-9
 
 
 def pressed(
@@ -41,20 +39,10 @@ def pressed(
     if len(ends) < presses:
         return Unsettled(f"the gauge's key was pressed {len(ends)} of {presses} times", expired)
     window = after[ends[-presses] :]
-    values = [s.value_mm for s in window]
-    found_mm = max(values) - min(values)
-    if found_mm > spread_mm + _SLACK_MM:
-        return Unsettled(_apart(window[-1], found_mm, spread_mm, presses), expired)
-    return Window(
-        run=window[0].run,
-        first_n=window[0].n,
-        last_n=window[-1].n,
-        mean_mm=fmean(values),
-        sd_mm=stdev(values) if len(values) > 1 else 0.0,
-        spread_mm=found_mm,
-        count=len(values),
-        mid_ns=(window[0].mono_ns + window[-1].mono_ns) // 2,
-    )
+    found = window_of(window)
+    if found.spread_mm > spread_mm + SLACK_MM:
+        return Unsettled(_apart(window[-1], found.spread_mm, spread_mm, presses), expired)
+    return found
 
 
 def _ends(samples: Sequence[Sample]) -> list[int]:

@@ -9,7 +9,7 @@ from daq.units import places, show
 from daq.words import Sample
 
 _NS = 1_000_000_000
-_SLACK_MM = 1e-9
+SLACK_MM = 1e-9
 """Far below any gauge's count: a spread equal to the limit is not lost to a float's last bit."""
 
 
@@ -73,19 +73,24 @@ def settle(
     window = _window(counted, rules)
     if not window:
         return Unsettled(f"not long enough yet: {_count(len(counted))} so far", expired)
-    values = [s.value_mm for s in window]
-    found_mm = max(values) - min(values)
-    if found_mm > spread_mm + _SLACK_MM:
-        return Unsettled(_moving(window, found_mm, spread_mm), expired)
+    found = window_of(window)
+    if found.spread_mm > spread_mm + SLACK_MM:
+        return Unsettled(_moving(window, found.spread_mm, spread_mm), expired)
+    return found
+
+
+def window_of(samples: Sequence[Sample]) -> Window:
+    """Return these samples of one run, at least one, as a window, settled or not."""
+    values = [s.value_mm for s in samples]
     return Window(
-        run=window[0].run,
-        first_n=window[0].n,
-        last_n=window[-1].n,
+        run=samples[0].run,
+        first_n=samples[0].n,
+        last_n=samples[-1].n,
         mean_mm=fmean(values),
         sd_mm=stdev(values) if len(values) > 1 else 0.0,
-        spread_mm=found_mm,
+        spread_mm=max(values) - min(values),
         count=len(values),
-        mid_ns=(window[0].mono_ns + window[-1].mono_ns) // 2,
+        mid_ns=(samples[0].mono_ns + samples[-1].mono_ns) // 2,
     )
 
 

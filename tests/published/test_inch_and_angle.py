@@ -6,14 +6,14 @@ import pytest
 
 from daq.checks.sweep.reduce import Point, fit
 from daq.metrology.verdict import Tolerance, simple
-from daq.units import parse, show, to_mm
+from daq.units import MM_PER, parse, show
 
 ARCSECOND = math.pi / 648_000.0
 
 
 def test_the_inch():
     """25.4 mm exactly: NIST SP 811."""
-    assert to_mm(1.0, "in") == 25.4
+    assert MM_PER["in"] == 25.4
     assert parse("1 in", "length") == 25.4
     assert show(25.4, "in", 4) == "1.0000"
 
