@@ -30,6 +30,7 @@ from daq.service.hub import Hub, Served
 from daq.service.office import Office, Shopfloor
 from daq.service.setup import Setup
 from daq.service.sources import Sources
+from daq.service.trends import Trends
 from daq.virtual.hands import Hands
 from daq.virtual.mill import VirtualMill
 from daq.virtual.spec import MillSpec
@@ -55,6 +56,7 @@ class Service:
     hub: Hub
     desk: Desk
     setup: Setup
+    trends: Trends
 
 
 @contextmanager
@@ -92,7 +94,8 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         opened.callback(sources.stop)
         sources.start()
         setup = Setup(shop, readers, lambda: book.shop, data, clock)
-        yield Service(shop, hub, desk, setup)
+        trends = Trends(shop.machines, lambda: book.shop, clock)
+        yield Service(shop, hub, desk, setup, trends)
 
 
 def _readers(
@@ -255,7 +258,14 @@ class Panel:
 def _serve(running: Service, host: str, port: int, practice: PracticePanel | None, say: Say) -> int:
     """Serve the pages until SIGINT or SIGTERM; 1 if the service could not go on deciding."""
     hosts = running.files.shop.hosts
-    app = create_app(running.hub, running.desk, practice, setup=running.setup, hosts=hosts)
+    app = create_app(
+        running.hub,
+        running.desk,
+        practice,
+        setup=running.setup,
+        trends=running.trends,
+        hosts=hosts,
+    )
     server = serve(app, host, port)
 
     def stop(*_: object) -> None:

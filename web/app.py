@@ -5,7 +5,7 @@ from pathlib import Path
 from flask import Flask
 
 from web import guard, problems
-from web.ports import Desk, Hub, PracticePanel, Setup
+from web.ports import Desk, Hub, PracticePanel, Setup, Trends
 from web.rooms import EXTENSION, Rooms, Settling, StreamGate
 from web.scan import families
 
@@ -20,6 +20,7 @@ def create_app(
     practice: PracticePanel | None = None,
     *,
     setup: Setup | None = None,
+    trends: Trends | None = None,
     hosts: tuple[str, ...] = (),
     max_streams: int = 40,
 ) -> Flask:
@@ -27,13 +28,14 @@ def create_app(
 
     `hosts` are the names (besides IP addresses and localhost) under which the
     Pi may be called; `max_streams` caps the open event streams. Families for
-    practice exist only when `practice` is given, the setup page only with `setup`.
+    practice exist only when `practice` is given; the setup page and the trends answer
+    only with `setup` and `trends`.
     """
     app = Flask("web", root_path=str(HERE), static_folder="static", template_folder="templates")
     app.config["MAX_CONTENT_LENGTH"] = LARGEST_BODY
     app.jinja_options = {"trim_blocks": True, "lstrip_blocks": True}
     gate = StreamGate(max_streams)
-    app.extensions[EXTENSION] = Rooms(hub, desk, practice, gate, Settling(), setup)
+    app.extensions[EXTENSION] = Rooms(hub, desk, practice, gate, Settling(), setup, trends)
     app.jinja_env.globals["practice"] = practice is not None
     guard.install(app, hosts)
     problems.install(app)

@@ -6,6 +6,7 @@ from typing import Any, Protocol
 
 from daq.words import Ack, Command, Live, Snapshot
 from daq.words.setup import SetupView
+from daq.words.trend import TrendView
 
 
 class MachineName(Protocol):
@@ -61,6 +62,13 @@ class Setup(Protocol):
 
     def view(self) -> SetupView:
         """Return gauges, machines, disk and ledger as they are now; any thread may ask."""
+
+
+class Trends(Protocol):
+    """What each machine's signed audits show together."""
+
+    def of(self, machine: str) -> TrendView:
+        """Return a machine's trend as it is today; any thread may ask."""
 
 
 class PracticePanel(Protocol):

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from flask import current_app
 from werkzeug.exceptions import NotFound
 
-from web.ports import Desk, Hub, MachineName, PracticePanel, Setup
+from web.ports import Desk, Hub, MachineName, PracticePanel, Setup, Trends
 
 EXTENSION = "headsweep"
 
@@ -86,6 +86,7 @@ class Rooms:
     gate: StreamGate
     settling: Settling
     setup: Setup | None = None
+    trends: Trends | None = None
 
 
 def rooms() -> Rooms:
@@ -101,6 +102,14 @@ def setup_or_404() -> Setup:
     found = rooms().setup
     if found is None:
         raise NotFound("There is no setup to show here.")
+    return found
+
+
+def trends_or_404() -> Trends:
+    """Return what knows the machines' trends; answers 404 where nothing does."""
+    found = rooms().trends
+    if found is None:
+        raise NotFound("There are no trends to show here.")
     return found
 
 

@@ -12,17 +12,32 @@ from daq.audit.gauge_events import GaugeBack as GaugeBack
 from daq.audit.gauge_events import GaugeChecked as GaugeChecked
 from daq.audit.gauge_events import GaugeFault as GaugeFault
 from daq.audit.gauge_events import GaugeNoted as GaugeNoted
+from daq.audit.move_events import BaseRead as BaseRead
+from daq.audit.move_events import BoltPulled as BoltPulled
+from daq.audit.move_events import BroughtCloser as BroughtCloser
+from daq.audit.move_events import CheckDone as CheckDone
+from daq.audit.move_events import Loosened as Loosened
+from daq.audit.move_events import Moved as Moved
+from daq.audit.move_events import OffScale as OffScale
+from daq.audit.move_events import Parked as Parked
+from daq.audit.move_events import Tightened as Tightened
 from daq.audit.parts import (
     AxisResult,
+    AxisShift,
     Finding,
+    Listed,
     Next,
     Point,
     Purpose,
-    Question,
     StopAt,
+    Turned,
+    Verdict,
+    Word,
 )
 from daq.audit.setup import AuditSetup, Reason
-from daq.words import Axis, Reading
+from daq.metrology.budget import Budget
+from daq.squaring.learned import Learned
+from daq.words import Reading
 
 
 @dataclass(frozen=True)
@@ -36,9 +51,14 @@ class AuditOpened:
 
 @dataclass(frozen=True)
 class Prepared:
-    """The preparation card was read and the number on the gauge confirmed."""
+    """The preparation card was read and the number on the gauge confirmed.
+
+    `learned`: what the head's answers start from when its ram or turret was moved since:
+    what was learned before is void.
+    """
 
     serial_number: str
+    learned: Learned | None = None
 
 
 @dataclass(frozen=True)
@@ -86,7 +106,14 @@ class ReadingTaken:
 
 @dataclass(frozen=True)
 class SweepDone:
-    """A full sweep, reduced. Not `usable` when a finding blocks it."""
+    """A full sweep, reduced. Not `usable` when a finding blocks it.
+
+    `turned`: it was taken with the ring, or the arm in the spindle, turned half round after
+    the sweep before; the results are then those of both, and `side_part_mm`, `nod_part_mm`
+    are what came from what was turned: the differences as this sweep read them, less the
+    results. They stay known (`part_of`) for later sweeps over the surface as it lies.
+    `apart`: the head does not stand where everything before it left it.
+    """
 
     number: int
     purpose: Purpose
@@ -102,20 +129,14 @@ class SweepDone:
     side: AxisResult
     nod: AxisResult
     next: Next
-
-
-@dataclass(frozen=True)
-class Parked:
-    """The parked reading: the base of the stop-at, or a question instead. `say`: of its preload."""
-
-    axis: Axis
-    reading: Reading
-    pushed_mm: float
-    expected_pushed_mm: float
-    question: Question | None
-    stop: StopAt | None
-    say: str
-    next: Next
+    turned: Turned = ""
+    side_part_mm: float = 0.0
+    nod_part_mm: float = 0.0
+    part_of: Turned = ""
+    side_budget: Budget | None = None
+    nod_budget: Budget | None = None
+    word: Word | None = None
+    apart: bool = False
 
 
 @dataclass(frozen=True)
@@ -158,70 +179,20 @@ class Zeroed:
 
 
 @dataclass(frozen=True)
-class BaseRead:
-    """The parked spot read again after a zero; `stop` counts from the new zero."""
-
-    axis: Axis
-    reading: Reading
-    pushed_mm: float
-    stop: StopAt
-    next: Next
-
-
-@dataclass(frozen=True)
-class Loosened:
-    """The axis's bolts were cracked. `drop_face_mm` is what the number did; the stop-at stays."""
-
-    axis: Axis
-    reading: Reading
-    drop_face_mm: float
-    next: Next
-
-
-@dataclass(frozen=True)
-class Moved:
-    """The adjuster was turned. `past_face_mm`: reading minus stop-at."""
-
-    axis: Axis
-    reading: Reading
-    past_face_mm: float
-    next: Next
-
-
-@dataclass(frozen=True)
-class CheckDone:
-    """A pair check. `shift_mm`: how tightening changed the difference, if that came between.
-
-    `before_tightening_mm`: the difference to compare with once the bolts are tight.
-    `side_slack_mm`, `nod_slack_mm`: how far the other axis has moved since each axis
-    was last read, as a difference on the sweep; it widens what counts as agreement.
-    """
-
-    axis: Axis
-    points: tuple[Point, ...]
-    side: AxisResult
-    nod: AxisResult
-    shift_mm: float | None
-    before_tightening_mm: float | None
-    side_slack_mm: float
-    nod_slack_mm: float
-    next: Next
-
-
-@dataclass(frozen=True)
-class Tightened:
-    """The axis's bolts are tight again."""
-
-    axis: Axis
-    next: Next
-
-
-@dataclass(frozen=True)
 class SweepWanted:
-    """Another full sweep on purpose, and why."""
+    """Another full sweep on purpose, and why; `turned`: with what turned half round first."""
 
     why: str
     next: Next
+    turned: Turned = ""
+
+
+@dataclass(frozen=True)
+class ResponseUpdated:
+    """How this head answers, learned from everything read of it so far. `say`: in words."""
+
+    learned: Learned
+    say: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -247,17 +218,27 @@ class Cleared:
 
 @dataclass(frozen=True)
 class Signed:
-    """The verdict, signed. The audit is closed."""
+    """The verdict, signed. The audit is closed.
+
+    `as_found` is empty when the head was off the gauge's scale; `as_found_say` then says
+    how far. `sweeps` lists every full sweep; the first after the last tightening is the
+    as-left, another one only with `as_left_why`. `shifts`: what each tightening did to
+    its axis, across the sweep.
+    """
 
     done_by: str
     reviewed_by: str
     note: str
     last_good: str
     disposition: str
-    verdict: Literal["conforms", "does not conform"]
-    as_found: tuple[AxisResult, AxisResult]
+    verdict: Verdict
+    as_found: tuple[AxisResult, ...]
     as_left: tuple[AxisResult, AxisResult]
     moves: int
+    as_found_say: str = ""
+    as_left_why: str = ""
+    sweeps: tuple[Listed, ...] = ()
+    shifts: tuple[AxisShift, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -277,7 +258,7 @@ class Voided:
 Data = (
     AuditOpened | Prepared | FreeRead | Pushed | ReadingTaken | SweepDone | Parked | Answered
     | Zeroed | BaseRead | Loosened | Moved | CheckDone | Tightened | SweepWanted | TouchWanted
-    | StopHere | Cleared | GaugeChecked
+    | StopHere | Cleared | GaugeChecked | BoltPulled | OffScale | BroughtCloser | ResponseUpdated
     | Signed | Abandoned | Voided | GaugeNoted
     | GaugeFault | GaugeBack
 )  # fmt: skip

@@ -1,13 +1,14 @@
 """What follows directly from an open audit's state; decisions and views share it."""
 
-from typing import cast
+from collections.abc import Mapping
+from typing import Literal, cast
 
 import numpy as np
 
 from daq.audit.events import SweepDone
 from daq.audit.parts import AxisResult, Point, Word
 from daq.audit.state import Job
-from daq.metrology.verdict import Tolerance, simple
+from daq.metrology.rule import Judged, judge, judge_vector
 from daq.units import show
 from daq.words import OPPOSITE, PARKED, Axis, Position
 
@@ -17,8 +18,12 @@ EXPECTED_OUT = ("after-angled-work", "practice")
 
 def face_text(job: Job, face_mm: float, *, plus: bool = False) -> str:
     """A face value as the gauge shows it: its unit, its decimals."""
-    unit = job.unit or job.setup.machine.unit
-    return show(face_mm, unit, decimals(job), plus=plus)
+    return show(face_mm, unit_of(job), decimals(job), plus=plus)
+
+
+def unit_of(job: Job) -> Literal["mm", "in"]:
+    """The unit numbers are shown in: the gauge's own, once it has spoken."""
+    return job.unit or job.setup.machine.unit
 
 
 def decimals(job: Job) -> int:
@@ -27,13 +32,69 @@ def decimals(job: Job) -> int:
     return int(np.clip(np.ceil(-np.log10(step) - 1e-9), 0, 6))
 
 
-def result(job: Job, axis: Axis, d_mm: float) -> AxisResult:
-    """One axis judged: its difference on this sweep against the wanted lean and the tolerance."""
-    spec = job.setup.machine.axis(axis)
-    diameter = 2 * job.setup.machine.sweep_radius
-    error = d_mm - spec.wanted_lean * diameter
-    limit = Tolerance(spec.limit, spec.over).at(diameter)
-    return AxisResult(d_mm, error, limit, simple(error, limit).word)
+def result(job: Job, axis: Axis, d_mm: float, u_mm: float, dof: float | None = None) -> AxisResult:
+    """One axis judged: its difference on this sweep, less the wanted lean, by the shop's rule.
+
+    `u_mm` is the difference's standard uncertainty, `dof` its degrees of freedom.
+    """
+    machine = job.setup.machine
+    error = d_mm - machine.axis(axis).wanted_lean * machine.diameter
+    limits = machine.limits(axis)
+    judged = judge(error, u_mm, dof, limits, machine.verdict)
+    low, high = limits.low_mm or 0.0, limits.high_mm or 0.0
+    return AxisResult(
+        d_mm=d_mm,
+        error_mm=error,
+        limit_mm=high if error > 0.0 else -low,
+        word=judged.word,
+        u_mm=u_mm,
+        dof=dof,
+        guard_mm=judged.guard_mm,
+        probability=judged.probability,
+        good_enough=judged.good_enough,
+        low_mm=limits.low_mm,
+        high_mm=limits.high_mm,
+    )
+
+
+def result_like(job: Job, axis: Axis, d_mm: float, like: AxisResult) -> AxisResult:
+    """One axis judged with the uncertainty of an earlier result."""
+    return result(job, axis, d_mm, like.u_mm, like.dof)
+
+
+def as_one(job: Job, side: AxisResult, nod: AxisResult) -> Word | None:
+    """The word for the lean as one vector, where the shop judges it so; else None."""
+    judged = judged_as_one(job, side, nod)
+    return None if judged is None else judged.word
+
+
+def judged_as_one(job: Job, side: AxisResult, nod: AxisResult) -> Judged | None:
+    """The lean's way from the middle of both zones, where the shop judges it so; else None."""
+    rule = job.setup.machine.verdict
+    if rule.together != "vector":
+        return None
+    many = [axis.dof for axis in (side, nod) if axis.dof is not None]
+    return judge_vector(
+        side.error_mm - middle(job, "side"),
+        nod.error_mm - middle(job, "nod"),
+        side.u_mm,
+        nod.u_mm,
+        min(many, default=None),
+        min(half_zone(job, "side"), half_zone(job, "nod")),
+        rule,
+    )
+
+
+def half_zone(job: Job, axis: Axis) -> float:
+    """Half the width of what an axis's difference may be on this sweep, mm."""
+    limits = job.setup.machine.limits(axis)
+    return 0.5 * ((limits.high_mm or 0.0) - (limits.low_mm or 0.0))
+
+
+def middle(job: Job, axis: Axis) -> float:
+    """The middle of what an axis's error may be on this sweep, mm: 0 with equal limits."""
+    limits = job.setup.machine.limits(axis)
+    return 0.5 * ((limits.high_mm or 0.0) + (limits.low_mm or 0.0))
 
 
 def points(known: dict[Position, float]) -> tuple[Point, ...]:
@@ -41,9 +102,12 @@ def points(known: dict[Position, float]) -> tuple[Point, ...]:
     return tuple(Point(position, value) for position, value in known.items())
 
 
-def differences(known: dict[Position, float]) -> dict[Axis, float]:
-    """right minus left, front minus back."""
-    return {"side": known["right"] - known["left"], "nod": known["front"] - known["back"]}
+def differences(known: Mapping[Position, float]) -> dict[Axis, float]:
+    """Right minus left, front minus back; without a back, front minus the middle, twice."""
+    side = known["right"] - known["left"]
+    if "back" in known:
+        return {"side": side, "nod": known["front"] - known["back"]}
+    return {"side": side, "nod": 2.0 * known["front"] - known["right"] - known["left"]}
 
 
 def wanted(job: Job) -> tuple[Position, ...]:
@@ -53,27 +117,41 @@ def wanted(job: Job) -> tuple[Position, ...]:
     return left or (cast(Position, taken[0]),)
 
 
-def check_order(axis: Axis) -> tuple[Position, Position]:
-    """Where the gauge stands first, then across."""
+def check_order(job: Job, axis: Axis) -> tuple[Position, ...]:
+    """Where a pair check reads, in order; without a back, nod is checked against the sides.
+
+    With the bolts loose it ends where the gauge is parked, ready to watch the tightening;
+    with them tight it begins there.
+    """
     near = PARKED[axis]
-    return near, OPPOSITE[near]
+    far = OPPOSITE[near]
+    across = (far,) if far in job.setup.plan.positions else ("right", "left")
+    return (*across, near) if axis in job.loose else (near, *across)
 
 
 def left_to_check(job: Job) -> tuple[Position, ...]:
     """The positions a pair check still needs, where the gauge stands first."""
     read = [r.position for r in job.taken]
-    return tuple(p for p in check_order(cast(Axis, job.axis)) if p not in read)
+    return tuple(p for p in check_order(job, cast(Axis, job.axis)) if p not in read)
 
 
 def asks_for_past(job: Job) -> bool:
     """Whether signing asks since when the machine was out, and what became of the work."""
+    if job.reason in EXPECTED_OUT:
+        return False
     found = job.as_found
-    return found is not None and word_of(found) == "out" and job.reason not in EXPECTED_OUT
+    return bool(job.off_scale) if found is None else word_of(found) == "out"
 
 
 def word_of(sweep: SweepDone) -> Word:
-    """Whether a sweep found both axes inside."""
-    return "in" if sweep.side.word == sweep.nod.word == "in" else "out"
+    """What a sweep says of the head: the worse of its axes, unless it was judged as one."""
+    return sweep.word or together(sweep.side, sweep.nod)
+
+
+def together(side: AxisResult, nod: AxisResult) -> Word:
+    """In when both axes are, out when either is, else too close to call."""
+    words = {side.word, nod.word}
+    return "out" if "out" in words else "close" if "close" in words else "in"
 
 
 def in_air(job: Job, pushed_mm: float) -> bool:

@@ -1,8 +1,10 @@
 """What events are made of: steps, points, results, the stop-at, questions and findings."""
 
+import math
 from dataclasses import dataclass
 from typing import Literal
 
+from daq.squaring.adjuster import Shim, Warned
 from daq.words import Axis, Position
 
 Step = Literal[
@@ -16,12 +18,17 @@ Step = Literal[
     "move",
     "check",
     "tighten",
+    "closer",
     "final",
     "clear",
     "sign",
 ]
 Purpose = Literal["as-found", "final"]
-Word = Literal["in", "out"]
+Word = Literal["in", "out", "close"]
+"""Inside by more than the doubt of the reading, outside by as much, or too close to call."""
+Verdict = Literal["conforms", "does not conform", "cannot be decided"]
+Strange = Literal["", "bumped", "wrong-adjuster", "reversed"]
+Turned = Literal["", "ring", "arm"]
 
 
 @dataclass(frozen=True)
@@ -38,13 +45,29 @@ class AxisResult:
 
     `d_mm`: right minus left (side), front minus back (nod), pushed in. `error_mm`
     is what is left of it after the wanted lean; `limit_mm` is the tolerance on
-    this sweep's diameter.
+    this sweep's diameter on the side where the error lies, and `low_mm`, `high_mm` are
+    both of its sides, signed. `u_mm`: the standard uncertainty, `dof` its effective
+    degrees of freedom (None: many), `guard_mm` how far inside the limit is in.
+    `probability`: of conforming. Not `good_enough`: with this uncertainty nothing could
+    be called in.
     """
 
     d_mm: float
     error_mm: float
     limit_mm: float
     word: Word
+    u_mm: float = 0.0
+    dof: float | None = None
+    guard_mm: float = 0.0
+    probability: float | None = None
+    good_enough: bool = True
+    low_mm: float | None = None
+    high_mm: float | None = None
+
+    @property
+    def zone(self) -> float:
+        """The error as a part of its limit: within -1 ... +1 it is inside."""
+        return self.error_mm / self.limit_mm if self.limit_mm else math.copysign(9.9, self.error_mm)
 
 
 @dataclass(frozen=True)
@@ -59,7 +82,10 @@ class Point:
 class StopAt:
     """The one move: the reading at which to stop turning, on the gauge's own face.
 
-    `lean` and `wanted` are slopes seen from the parked position (positive: low there).
+    `lean` and `wanted` are slopes seen from the parked position (positive: low there);
+    `wanted` is where the turn ends, so that what follows still lands it. `turns`: in words,
+    when the adjuster's lead is known. `past_mm`: how far to go past on the face and come
+    back, so that the last turn comes from the right side; 0 for not at all.
     """
 
     axis: Axis
@@ -68,6 +94,10 @@ class StopAt:
     stop_face_mm: float
     lean: float
     wanted: float
+    turns: str = ""
+    past_mm: float = 0.0
+    shim: Shim | None = None
+    warnings: tuple[Warned, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -103,3 +133,24 @@ class Finding:
     code: str
     say: str
     blocking: bool
+
+
+@dataclass(frozen=True)
+class Listed:
+    """A full sweep as a signature lists it; `why`: the reason it was taken again."""
+
+    number: int
+    purpose: Purpose
+    why: str
+    usable: bool
+    side: Word
+    nod: Word
+    as_left: bool
+
+
+@dataclass(frozen=True)
+class AxisShift:
+    """What one tightening did to its axis: how the difference across the sweep changed, mm."""
+
+    axis: Axis
+    shift_mm: float

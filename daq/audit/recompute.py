@@ -6,7 +6,6 @@ events. A difference means another release decided differently, or a row that wa
 never decided by this code.
 """
 
-import datetime
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from itertools import groupby
@@ -16,8 +15,9 @@ from daq.audit.apply import apply
 from daq.audit.codec import decode, encode
 from daq.audit.decide import Input, Refused, decide
 from daq.audit.events import AuditOpened
+from daq.audit.history import day_of as day_of
 from daq.audit.state import Shop
-from daq.words import Command, Event, Stamp
+from daq.words import Command, Event
 
 
 @dataclass(frozen=True)
@@ -57,11 +57,6 @@ def _compare(shop: Shop, recorded: list[Event], chunk: Callable[[str], bytes]) -
     if len(recorded) != len(again):
         return Difference(first.seq, f"recorded {len(recorded)} events, now {len(again)}")
     return None
-
-
-def day_of(stamp: Stamp) -> str:
-    """The date of a stamp, UTC, as decisions are handed it."""
-    return datetime.datetime.fromtimestamp(stamp.utc_us / 1e6, datetime.UTC).date().isoformat()
 
 
 def _input(event: Event, chunk: Callable[[str], bytes]) -> Input:

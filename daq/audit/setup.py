@@ -4,14 +4,22 @@
 ledger looks into a config file again.
 """
 
+import math
 from dataclasses import dataclass, field
 from typing import Annotated, Literal
 
-from daq.checks.sweep.plan import FOUR, Plan
+from daq.checks.sweep.doubts import Doubts
+from daq.checks.sweep.effects import Work
+from daq.checks.sweep.plan import FOUR, Plan, plan_of
+from daq.checks.sweep.terms import Seat
 from daq.metrology.pushed import face, pushed_in
+from daq.metrology.rule import Limits, Rule
 from daq.metrology.settle import SettleRules
-from daq.settings import Length, Range, Slope
-from daq.words import Axis
+from daq.settings import Angle, Length, Range, Slope
+from daq.squaring.adjuster import Adjust
+from daq.squaring.learned import Learned, Measured, from_file
+from daq.squaring.tightening import Tighten
+from daq.words import Axis, Position
 
 Reason = Literal["after-angled-work", "crash", "maintenance", "scheduled", "check-only", "practice"]
 
@@ -25,15 +33,27 @@ REASONS: dict[Reason, str] = {
 }
 
 
+MOST_SWUNG = math.radians(60.0)
+"""Further round than this, front and back would be the wrong names for what is read."""
+
+SIDE_DOUBT_MM = 5.0
+NOD_DOUBT_MM = 40.0
+"""How well a pivot's distance is known that the file gives without a doubt: by eye and tape
+(common practice, no source)."""
+
+
 @dataclass(frozen=True)
 class AxisSetup:
     """One axis of adjustment, from the machine's file.
 
     `pivot_distance`: horizontal distance from the spindle axis to the axis's pivot,
     counted positive away from the parked position (right for side, front for nod).
-    `pivot_height`: the pivot's height above the surface swept.
-    `limit` over `over`: the tolerance. `wanted_lean`: a deliberate lean, positive
-    when the right (side) or the front (nod) is low.
+    `pivot_height`: the pivot's height above the surface swept. The doubts are their
+    standard uncertainties; `coupling` is what the other lean does for each unit of this
+    one. `limit` over `over`: the tolerance; `limit_low` is another one toward the left
+    (side) or the back (nod) being low, and `one_sided` names the only side that may be
+    low at all. `wanted_lean`: a deliberate lean, positive when the right (side) or the
+    front (nod) is low. `tolerance`: the preset `limit` came from, "" when it is the file's own.
     """
 
     say: str
@@ -44,13 +64,28 @@ class AxisSetup:
     bolts: str
     adjuster: str
     wanted_lean: Annotated[Slope, Range(-0.1, 0.1)] = 0.0
+    limit_low: Annotated[Length, Range(1e-5, 10.0)] | None = None
+    one_sided: Literal["", "right", "left", "front", "back"] = ""
+    pivot_doubt: Annotated[Length, Range(0.1, 2000.0)] | None = None
+    pivot_height_doubt: Annotated[Length, Range(0.1, 2000.0)] = 75.0
+    coupling: Annotated[float, Range(-0.5, 0.5)] = 0.0
+    coupling_doubt: Annotated[float, Range(1e-5, 0.5)] = 0.02
+    adjust: Adjust = field(default_factory=Adjust)
+    tighten: Tighten = field(default_factory=Tighten)
+    tolerance: str = ""
 
 
 @dataclass(frozen=True)
 class MachineSetup:
-    """A machine's file. Lengths in mm, slopes in mm/mm.
+    """A machine's file. Lengths in mm, slopes in mm/mm, angles in rad.
 
-    `second_gauge`: the one at the other end of a two-gauge bar, read with every take.
+    `second_gauge`: the one at the other end of a two-gauge bar, read with every take, its
+    contact `second_radius` from the spindle. `positions`: where a sweep reads, in order.
+    `seat`: what the contact stands on; a block is moved from spot to spot with the contact
+    lifted. `ram_angle`: how far the ram is swung, anticlockwise seen from above. `loosen`:
+    the bolts of one axis at a time, or of both. `audit_every`: days between audits, if the
+    shop agreed a number. `tolerance`: the preset named for both axes, if one is; the one that
+    an axis goes by stands there.
     """
 
     name: str
@@ -61,10 +96,78 @@ class MachineSetup:
     side: AxisSetup
     nod: AxisSetup
     second_gauge: str = ""
+    second_radius: Annotated[Length, Range(5.0, 2000.0)] | None = None
+    positions: tuple[Position, ...] = FOUR.positions
+    seat: Seat = "ring"
+    ram_angle: Annotated[Angle, Range(-MOST_SWUNG, MOST_SWUNG)] = 0.0
+    loosen: Literal["one", "both"] = "one"
+    verdict: Rule = field(default_factory=Rule)
+    uncertainty: Doubts = field(default_factory=Doubts)
+    work: Work = field(default_factory=Work)
+    audit_every: Annotated[int, Range(1, 3650)] | None = None
+    tolerance: str = ""
+
+    def __post_init__(self) -> None:
+        """Refuse positions that cannot be a sweep, and sides that are not the axis's.
+
+        Raises:
+            ValueError: names the key, what was found and what is allowed.
+        """
+        plan_of(self.positions)
+        for key, axis, sides in (
+            ("side", self.side, ("right", "left")),
+            ("nod", self.nod, ("front", "back")),
+        ):
+            if axis.one_sided not in ("", *sides):
+                raise ValueError(
+                    f"{key}.one_sided: found {axis.one_sided!r}; allowed: {sides[0]}, {sides[1]}"
+                )
+            if axis.adjust.finish_raising not in ("", *sides):
+                raise ValueError(
+                    f"{key}.adjust.finish_raising: found {axis.adjust.finish_raising!r}; "
+                    f"allowed: {sides[0]}, {sides[1]}"
+                )
 
     def axis(self, axis: Axis) -> AxisSetup:
         """One axis's part of the file."""
         return self.side if axis == "side" else self.nod
+
+    @property
+    def diameter(self) -> float:
+        """The sweep circle's, mm."""
+        return 2.0 * self.sweep_radius
+
+    def limits(self, axis: Axis) -> Limits:
+        """What the difference across this sweep may be, less the wanted lean, mm."""
+        spec = self.axis(axis)
+        scale = self.diameter / spec.over
+        high: float | None = spec.limit * scale
+        low: float | None = -(spec.limit_low or spec.limit) * scale
+        if spec.one_sided in ("right", "front"):
+            low = 0.0
+        elif spec.one_sided in ("left", "back"):
+            high = 0.0
+        return Limits(low, high)
+
+    def prior(self, ram: float | None = None) -> Learned:
+        """What the head's answers are expected to be from the file alone.
+
+        `ram`: how far the ram is swung, rad, if not as the file says.
+        """
+        swung = self.ram_angle if ram is None else ram
+        side, nod = _measured(self.side, SIDE_DOUBT_MM), _measured(self.nod, NOD_DOUBT_MM)
+        return from_file(side, nod, swung, self.ram_angle)
+
+
+def _measured(axis: AxisSetup, doubt_mm: float) -> Measured:
+    return Measured(
+        axis.pivot_distance,
+        axis.pivot_doubt or doubt_mm,
+        axis.pivot_height,
+        axis.pivot_height_doubt,
+        axis.coupling,
+        axis.coupling_doubt,
+    )
 
 
 @dataclass(frozen=True)
@@ -88,6 +191,8 @@ class GaugeSetup:
     calibrated_on: str | None = None
     checked_on: str | None = None
     check_passed: bool | None = None
+    kind: Literal["plunger", "lever"] = "plunger"
+    max_error: float = 0.0
 
     def pushed(self, face_mm: float) -> float:
         """How far the contact is pushed in (plus the gauge's zero), mm."""
@@ -100,7 +205,12 @@ class GaugeSetup:
 
 @dataclass(frozen=True)
 class AuditSetup:
-    """Machine, gauge, settling rules and the order of the sweep."""
+    """Machine, gauge, settling rules, the order of the sweep, and what is known of the head.
+
+    `learned`: how this head answered in earlier audits, None when nothing is known beyond
+    the file. `visits`: how far the gauge read off at spots it came back to with nothing
+    touched in between, mm, from earlier audits.
+    """
 
     machine_key: str
     machine: MachineSetup
@@ -108,6 +218,8 @@ class AuditSetup:
     settle: SettleRules = field(default_factory=SettleRules)
     plan: Plan = FOUR
     second_gauge: GaugeSetup | None = None
+    learned: Learned | None = None
+    visits: tuple[float, ...] = ()
 
     @property
     def gauges(self) -> tuple[GaugeSetup, ...]:

@@ -1,13 +1,19 @@
 """Where every machine stands: the result of folding the ledger."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
-from typing import Literal
+from dataclasses import dataclass, field, replace
+from typing import Final, Literal
 
-from daq.audit.events import GaugeChecked, Signed, SweepDone
-from daq.audit.parts import AxisResult, Next, Question, Step, StopAt
+from daq.audit.events import GaugeChecked, OffScale, Signed, SweepDone
+from daq.audit.history import Done
+from daq.audit.parts import AxisResult, AxisShift, Next, Question, Step, StopAt, Turned
 from daq.audit.setup import AuditSetup, Reason
+from daq.squaring.learned import Learned
+from daq.squaring.story import Story
 from daq.words import Axis, Position, Reading, Stamp
+
+SAME_RAM: Final = 0.0017
+"""Two angles of a ram this near are one: a tenth of a degree, rad."""
 
 
 @dataclass(frozen=True)
@@ -15,7 +21,8 @@ class Job:
     """One open audit.
 
     `known`: the latest value at each position, pushed-in mm in today's zero.
-    `taken`: the readings of the sweep or pair check now under way. `results`: the
+    `taken`: the readings of the sweep or pair check now under way, and `seconds` those of
+    the other gauge of a two-gauge bar. `results`: the
     latest result of each axis. `base`: the parked reading while one stands.
     `lost_face_mm`: the value just before a zero, while its spot has not been read again.
     `resume`: where to go on once the free reading was taken again. `disturbed`: bolts
@@ -23,6 +30,17 @@ class Job:
     moves are wanted. `slack_mm`: how far the other axis moved since an axis was last read, as a
     difference on the sweep; it widens what counts as agreement.
     `since`: the stamp of the last step, where the next evidence begins.
+
+    `story`: what the head's answer is learned from; the latest sweep is its entries
+    `swept_from` to `swept_to`. `learned`: what it starts from, and after `ResponseUpdated`
+    what came out; `ram_moved`: what was learned before is void; `reversed`: the axes that
+    answered the other way round, of whose pivot nothing is taken for known. `visits`: how far
+    spots read off that were come back to untouched. `part_mm`: what the latest sweep read
+    beyond the lean, known of `part_of` that was turned. `final_from`: how many sweeps came
+    before the last disturbance; `turned`: what was turned half round for the sweep under way.
+    `shifts`: what each tightening did.
+    `bolt_steps`: steps of tightening done; `tight_face_mm`: what the gauge read before the
+    first of them, and `bolt_face_mm` after the latest.
     """
 
     id: str
@@ -39,6 +57,7 @@ class Job:
     known: Mapping[Position, float] = field(default_factory=dict)
     shown: Mapping[Position, float] = field(default_factory=dict)
     taken: tuple[Reading, ...] = ()
+    seconds: tuple[Reading, ...] = ()
     results: Mapping[Axis, AxisResult] = field(default_factory=dict)
     sweeps: tuple[SweepDone, ...] = ()
     again_why: str = ""
@@ -55,6 +74,22 @@ class Job:
     moves: int = 0
     slack_mm: Mapping[Axis, float] = field(default_factory=dict)
     before_tightening: Mapping[Axis, float] = field(default_factory=dict)
+    story: Story = ()
+    swept_from: int = 0
+    swept_to: int = 0
+    learned: Learned | None = None
+    ram_moved: bool = False
+    reversed: frozenset[Axis] = frozenset()
+    visits: tuple[float, ...] = ()
+    part_mm: Mapping[Axis, float] = field(default_factory=dict)
+    part_of: Turned = ""
+    final_from: int = 0
+    turned: Turned = ""
+    shifts: tuple[AxisShift, ...] = ()
+    bolt_steps: int = 0
+    tight_face_mm: float | None = None
+    bolt_face_mm: float | None = None
+    off_scale: tuple[OffScale, ...] = ()
     trail: tuple[tuple[tuple[int, ...], "Job"], ...] = ()
 
     @property
@@ -65,9 +100,24 @@ class Job:
 
     @property
     def latest(self) -> SweepDone | None:
-        """The latest usable sweep: the as-left, once nothing moved after it."""
+        """The latest usable sweep."""
         usable = [s for s in self.sweeps if s.usable]
         return usable[-1] if usable else None
+
+    @property
+    def proofs(self) -> tuple[SweepDone, ...]:
+        """Every usable full sweep since anything was last loosened or tightened."""
+        return tuple(s for s in self.sweeps[self.final_from :] if s.usable)
+
+    @property
+    def as_left(self) -> SweepDone | None:
+        """The first of the proofs; sweeps with the ring or the arm turned complete it."""
+        first = next(iter(self.proofs), None)
+        for later in self.proofs[1:]:
+            if not later.turned:
+                break
+            first = later
+        return first
 
     @property
     def purpose(self) -> Literal["as-found", "final"]:
@@ -90,12 +140,30 @@ class Closed:
 
 @dataclass(frozen=True)
 class MachineState:
-    """One machine: its last event, its open audit, and the audit before that."""
+    """One machine: its last event, its open audit, the audit before that, and what stays.
+
+    `learned`: how its head answers. `visits`: for each gauge, how far spots read off that
+    were come back to untouched, mm. `history`: every signed audit in a few numbers.
+    """
 
     machine: str
     seq: int = 0
     job: Job | None = None
     last: Closed | None = None
+    learned: Learned | None = None
+    visits: Mapping[str, tuple[float, ...]] = field(default_factory=dict)
+    history: tuple[Done, ...] = ()
+
+    def started(self, setup: AuditSetup) -> AuditSetup:
+        """What an audit opened now embeds: the files, and what is known of this head.
+
+        What was learned is void when the file gives another angle of the ram since.
+        """
+        known = self.learned
+        if known is not None and abs(known.file_ram - setup.machine.ram_angle) > SAME_RAM:
+            known = None
+        visits = self.visits.get(setup.gauge.key, ())
+        return replace(setup, learned=known.carried() if known else None, visits=visits)
 
 
 @dataclass(frozen=True)

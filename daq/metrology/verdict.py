@@ -6,7 +6,7 @@ from typing import Literal
 
 Word = Literal["in", "out"]
 
-_SLACK_MM = 1e-9
+SLACK_MM = 1e-9
 """Far below any gauge's count: an error equal to the limit is not lost to a float's last bit."""
 
 
@@ -51,5 +51,5 @@ def simple(error_mm: float, limit_mm: float) -> AxisVerdict:
     Simple acceptance: no part of the tolerance is kept back for the uncertainty of the
     reading. `limit_mm` must be above zero.
     """
-    inside = abs(error_mm) <= limit_mm + _SLACK_MM
+    inside = abs(error_mm) <= limit_mm + SLACK_MM
     return AxisVerdict("in" if inside else "out", error_mm, limit_mm, error_mm / limit_mm)

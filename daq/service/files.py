@@ -1,4 +1,7 @@
-"""A shop's files: shop.toml, machines/*.toml, gauges/*.toml, read once at the start."""
+"""A shop's files: shop.toml, machines/*.toml, gauges/*.toml, read once at the start.
+
+A machine's file whose name begins with "example-" is checked with the others and not used.
+"""
 
 import difflib
 from collections.abc import Callable, Mapping, Sequence
@@ -8,9 +11,10 @@ from typing import Any, TypeVar
 
 from daq.audit.gauge_events import GaugeChecked
 from daq.audit.setup import AuditSetup, GaugeSetup, MachineSetup
+from daq.checks.sweep.plan import plan_of
 from daq.gauges.config import GaugeConfig, read
 from daq.metrology.settle import SettleRules
-from daq.service import sources
+from daq.service import machine_file, sources
 from daq.settings import SettingsError, build, read_toml
 
 T = TypeVar("T")
@@ -76,6 +80,7 @@ class ShopFiles:
             machine=machine,
             gauge=gauge_setup(machine.gauge, gauge),
             settle=self.shop.settle,
+            plan=plan_of(machine.positions),
             second_gauge=self._second(machine.second_gauge),
         )
 
@@ -97,6 +102,8 @@ def gauge_setup(key: str, gauge: GaugeConfig) -> GaugeSetup:
         certificate=gauge.certificate,
         laboratory=gauge.laboratory,
         calibrated_on=None if gauge.calibrated_on is None else gauge.calibrated_on.isoformat(),
+        kind=gauge.kind,
+        max_error=gauge.max_error,
     )
 
 
@@ -118,8 +125,9 @@ def load(folder: Path) -> ShopFiles:
     if not folder.is_dir():
         raise SettingsError([f"{folder}: found no such folder; allowed: one with shop.toml in it"])
     problems: list[str] = []
-    shop = _one(_reader(ShopConfig), folder / "shop.toml", problems)
-    machines = _all(_reader(MachineSetup), folder / "machines", problems)
+    shop = _one(_shop, folder / "shop.toml", problems)
+    machines = _all(machine_file.read, folder / "machines", problems)
+    machines = _in_use(machines, folder / "machines", problems)
     gauges = _all(read, folder / "gauges", problems)
     if not problems:
         problems += _unknown_gauges(folder, machines, gauges)
@@ -144,8 +152,8 @@ def _takes(
     return tuple(found)
 
 
-def _reader(cls: type[T]) -> Callable[[Path], T]:
-    return lambda path: build(cls, read_toml(path), str(path))
+def _shop(path: Path) -> ShopConfig:
+    return build(ShopConfig, read_toml(path), str(path))
 
 
 def _one(read_one: Callable[[Path], T], path: Path, problems: list[str]) -> T | None:
@@ -162,6 +170,16 @@ def _all(read_one: Callable[[Path], T], folder: Path, problems: list[str]) -> di
         problems.append(f"{folder}: found no .toml file; allowed: one file for each")
     found = {path.stem: _one(read_one, path, problems) for path in paths}
     return {key: value for key, value in found.items() if value is not None}
+
+
+def _in_use(
+    machines: Mapping[str, MachineSetup], folder: Path, problems: list[str]
+) -> dict[str, MachineSetup]:
+    """The machines that are no examples."""
+    used = {k: m for k, m in machines.items() if not k.startswith(machine_file.EXAMPLE)}
+    if machines and not used and not problems:
+        problems.append(f"{folder}: found only examples; allowed: one file for each machine")
+    return used
 
 
 def _unknown_gauges(

@@ -3,24 +3,22 @@
 import datetime
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
-from decimal import Decimal
 from pathlib import Path
-from typing import Literal
 
 from daq.audit.gauge_events import GaugeChecked
 from daq.audit.recompute import day_of
-from daq.audit.setup import AxisSetup, MachineSetup
-from daq.audit.state import Shop
+from daq.audit.setup import MachineSetup
+from daq.audit.state import MachineState, Shop
 from daq.gauges.config import GaugeConfig
 from daq.gauges.reader import Reader
 from daq.gauges.wire import Shown, Wire
 from daq.ledger.errors import LedgerError
 from daq.ledger.room import room
 from daq.ledger.view import LedgerView
-from daq.service import fitness
+from daq.service import fitness, learned_facts, machine_facts
 from daq.service.clock import Clock
 from daq.service.files import ShopFiles
-from daq.units import MM_PER
+from daq.service.lengths import Unit, length, number
 from daq.words.setup import (
     CheckCard,
     Fact,
@@ -31,8 +29,6 @@ from daq.words.setup import (
     SetupView,
     WireCard,
 )
-
-Unit = Literal["mm", "in"]
 
 
 @dataclass(frozen=True)
@@ -51,19 +47,28 @@ class Setup:
     def view(self) -> SetupView:
         """Everything as it is now."""
         today = datetime.date.fromisoformat(day_of(self.clock.stamp()))
-        checks = self.shop().gauges
+        shop = self.shop()
         used_first = sorted(self.files.gauges.items(), key=lambda each: each[0] not in self.readers)
         return SetupView(
             tuple(
-                _gauge(key, gauge, self.readers.get(key), checks.get(key), today)
+                _gauge(key, gauge, self.readers.get(key), shop.gauges.get(key), today)
                 for key, gauge in used_first
             ),
             tuple(
-                MachineCard(key, machine.name, tuple(machine_facts(machine)))
-                for key, machine in self.files.machines.items()
+                _machine(machine, shop.machine(key)) for key, machine in self.files.machines.items()
             ),
             ledger_card(self.data),
         )
+
+
+def _machine(machine: MachineSetup, state: MachineState) -> MachineCard:
+    learned = learned_facts.group(machine, state.learned)
+    return MachineCard(
+        state.machine,
+        machine.name,
+        tuple(machine_facts.facts(machine)),
+        (*machine_facts.groups(machine), learned),
+    )
 
 
 def ledger_card(data: Path) -> LedgerCard:
@@ -133,18 +138,9 @@ def unit_of(gauge: GaugeConfig) -> Unit:
     """The unit a gauge was made for: the one in which its resolution takes fewer digits."""
 
     def digits(unit: Unit) -> int:
-        return len(_number(gauge.resolution, unit).replace(".", "").strip("0"))
+        return len(number(gauge.resolution, unit).replace(".", "").strip("0"))
 
     return "in" if digits("in") < digits("mm") else "mm"
-
-
-def _number(mm: float, unit: str) -> str:
-    return format(Decimal(f"{mm / MM_PER[unit]:.5g}"), "f")
-
-
-def length(mm: float, unit: Unit) -> str:
-    """A length with its unit, as short as it may be written."""
-    return f"{_number(mm, unit)} {unit}"
 
 
 def gauge_facts(gauge: GaugeConfig) -> Iterable[Fact]:
@@ -165,23 +161,3 @@ def gauge_facts(gauge: GaugeConfig) -> Iterable[Fact]:
     framing = f"{line.baud} baud, {line.bits} bits, parity {line.parity}, {line.stop} stop"
     yield Fact("port", "Port", line.port)
     yield Fact("line", "Line", framing)
-
-
-def machine_facts(machine: MachineSetup) -> Iterable[Fact]:
-    """What a machine's file says of it."""
-    unit = machine.unit
-    yield Fact("gauge", "Gauge", machine.gauge)
-    yield Fact("surface", "Swept surface", machine.surface)
-    yield Fact("sweep_radius", "Sweep radius", length(machine.sweep_radius, unit))
-    for key, axis in (("side", machine.side), ("nod", machine.nod)):
-        yield from _axis_facts(key, axis, unit)
-
-
-def _axis_facts(key: str, axis: AxisSetup, unit: Unit) -> Iterable[Fact]:
-    over = length(axis.over, unit)
-    yield Fact(f"{key}.limit", f"{axis.say}: tolerance", f"±{length(axis.limit, unit)} over {over}")
-    if axis.wanted_lean:
-        lean = f"{length(axis.wanted_lean * axis.over, unit)} over {over}"
-        yield Fact(f"{key}.wanted_lean", f"{axis.say}: wanted lean", lean)
-    away, up = length(axis.pivot_distance, unit), length(axis.pivot_height, unit)
-    yield Fact(f"{key}.pivot", f"{axis.say}: pivot", f"{away} away, {up} up")

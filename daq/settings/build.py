@@ -21,7 +21,7 @@ from typing import (
 
 from daq import units
 from daq.settings import say
-from daq.settings.marks import INSIDE, Quantity, Range, mark
+from daq.settings.marks import Quantity, Range, mark
 from daq.settings.problems import SettingsError
 
 T = TypeVar("T")
@@ -111,8 +111,8 @@ class _Builder:
                 raise _BadValueError(str(error)) from None
         result = self.convert(bare, value, path)
         if limits and not limits.holds(cast(float, result)):
-            unit = INSIDE[quantity.kind] if quantity else ""
-            raise _BadValueError(f"found {say.found(value)}{unit}; allowed: {limits.say(unit)}")
+            outside = say.outside(cast(float, value), quantity)
+            raise _BadValueError(f"found {outside}; allowed: {say.within(limits, quantity)}")
         return result
 
     def either(self, hint: object, choices: tuple[object, ...], value: object, path: str) -> object:

@@ -1,5 +1,6 @@
 """The marks a dataclass puts on its hints: quantities with units, and limits."""
 
+import math
 from dataclasses import dataclass
 from typing import Annotated, Final, TypeVar, get_args, get_origin
 
@@ -34,11 +35,11 @@ class Range:
             and (self.above is None or value > self.above)
         )
 
-    def say(self, unit: str = "") -> str:
-        """Return the limits in words, `unit` (with its leading blank) after each number."""
+    def say(self, unit: str = "", per: float = 1.0) -> str:
+        """Return the limits in words, in a unit (with its leading blank) of so many `per` one."""
         limits = (("at least", self.lo), ("above", self.above), ("at most", self.hi))
         return " and ".join(
-            f"{word} {limit:g}{unit}" for word, limit in limits if limit is not None
+            f"{word} {limit * per:g}{unit}" for word, limit in limits if limit is not None
         )
 
 
@@ -47,13 +48,13 @@ Slope = Annotated[float, Quantity("slope")]
 Seconds = Annotated[float, Quantity("time")]
 Angle = Annotated[float, Quantity("angle")]
 
-INSIDE: Final[dict[units.Kind, str]] = {
-    "length": " mm",
-    "slope": " mm/mm",
-    "time": " s",
-    "angle": " rad",
+SAID: Final[dict[units.Kind, tuple[str, float]]] = {
+    "length": (" mm", 1.0),
+    "slope": (" mm/mm", 1.0),
+    "time": (" s", 1.0),
+    "angle": (" deg", 180.0 / math.pi),
 }
-"""The house's unit of each kind, as it follows a number."""
+"""The unit messages name, as it follows a number, and how many make one of the house's."""
 
 
 def mark(hint: object, kind: type[M]) -> M | None:

@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from typing import Annotated, Final, Literal, Union, get_args, get_origin
 
 from daq import units
-from daq.settings.marks import INSIDE, Quantity, Range, mark
+from daq.settings.marks import SAID, Quantity, Range, mark
 
 _SIMPLE: Final[dict[object, str]] = {
     str: "text",
@@ -36,8 +36,7 @@ def allowed(hint: object) -> str:
     if origin is Annotated:
         quantity, limits = mark(hint, Quantity), mark(hint, Range)
         words = units.EXAMPLES[quantity.kind] if quantity else allowed(arguments[0])
-        unit = INSIDE[quantity.kind] if quantity else ""
-        return f"{words}, {limits.say(unit)}" if limits else words
+        return f"{words}, {within(limits, quantity)}" if limits else words
     if origin is Literal:
         return "one of " + ", ".join(found(choice) for choice in arguments)
     if origin in (Union, types.UnionType):
@@ -45,6 +44,19 @@ def allowed(hint: object) -> str:
     if origin is tuple:
         return f"a list, each item {allowed(arguments[0])}"
     return _SIMPLE.get(hint, "a table")
+
+
+def within(limits: Range, quantity: Quantity | None) -> str:
+    """Say the limits of a number, or of a quantity in the unit messages name."""
+    return limits.say(*SAID[quantity.kind]) if quantity else limits.say()
+
+
+def outside(value: float, quantity: Quantity | None) -> str:
+    """Say a number that is outside its limits, in the same unit."""
+    if quantity is None:
+        return found(value)
+    unit, per = SAID[quantity.kind]
+    return f"{found(value) if per == 1.0 else f'{value * per:g}'}{unit}"
 
 
 def unknown(key: str, known: Sequence[str]) -> str:

@@ -7,7 +7,7 @@ as a right one. The parked reading gives it away: it must be the one of its posi
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from daq.words import OPPOSITE, Position
+from daq.words import OPPOSITE, POSITIONS, Position
 
 _SLACK_MM = 1e-9
 
@@ -56,9 +56,12 @@ def compare(
 def relabel(swept: Mapping[Position, float], start: Position = "front") -> dict[Position, float]:
     """Return the readings as they belong if the circle was walked the other way round.
 
-    The first position and its opposite stay; the two beside them change places.
+    Each place changes with its mirror image about the first one; that and its opposite stay.
     """
-    return {
-        position if position in (start, OPPOSITE[start]) else OPPOSITE[position]: read_mm
-        for position, read_mm in swept.items()
-    }
+    return {mirrored(position, start): read_mm for position, read_mm in swept.items()}
+
+
+def mirrored(position: Position, start: Position) -> Position:
+    """Return the place that lies as far round from `start` the other way."""
+    azimuth = (2.0 * POSITIONS[start] - POSITIONS[position]) % 360.0
+    return next(place for place, at in POSITIONS.items() if at == azimuth)

@@ -4,12 +4,13 @@ import math
 from typing import Final
 
 from daq.virtual.bench import Bench
-from daq.virtual.head import UNWOUND
+from daq.virtual.standing import UNWOUND
 from daq.words import Position
 
 QUARTER_S: Final = 1.5
 PUSH_S: Final = 0.8
 LIFT_S: Final = 1.5
+ARM_S: Final = 6.0
 PUSH_MM: Final = 0.6
 HAND_ON_ARM_MM: Final = 0.002
 """How unsteady the number is while a hand moves the arm, mm."""
@@ -28,13 +29,24 @@ class AtGauge(Bench):
 
             def step(_: float, share: float) -> None:
                 self._head.state.azimuth_deg += way_deg * share
-                self._head.state.visit_mm = self._head.rng.gauss(0.0, HAND_ON_ARM_MM)
+                self._head.unsteady(HAND_ON_ARM_MM)
 
             self._over(QUARTER_S * abs(way_deg) / 90.0, step)
             with self._lock:
                 self._head.land(position)
                 self._swinging = False
         return f"The gauge is at the {position}."
+
+    def turn_arm(self) -> str:
+        """Clamp the lifted arm half a turn round in the spindle; the gauge stands where it did."""
+        with self._doing("clamping the arm the other way round"):
+            if self._head.state.contact == "set":
+                return "The contact stands on the surface: lift it first."
+            self._over(ARM_S, lambda _, share: None)
+            with self._lock:
+                self._head.state.arm_deg = (self._head.state.arm_deg + 180.0) % 360.0
+                self._head.state.arm_mm = 0.0
+        return "The arm is clamped the other way round in the spindle."
 
     def push_contact(self) -> str:
         """Push the contact in and let it go again."""

@@ -1,4 +1,4 @@
-"""What a person does with the head and the ring: bolts, adjusters, and the odd knock."""
+"""What a person does with the head and the ring: adjusters, and the odd knock."""
 
 from typing import Final
 
@@ -7,18 +7,18 @@ from daq.words import Axis
 
 TURN_S: Final = 0.4
 TURN_S_PER_MM: Final = 8.0
-LOOSEN_S: Final = 2.0
-TIGHTEN_S: Final = 4.0
+LET_GO_S: Final = 1.0
 RING_S: Final = 3.0
 
 
 class AtHead(Bench):
     """Operations on the head. Each returns a plain sentence about what happened."""
 
-    def turn(self, axis: Axis, amount_mm: float) -> str:
-        """Turn the adjuster of `axis` by `amount_mm` of lean across the sweep.
+    def turn(self, axis: Axis, amount_mm: float, *, hold: bool = False) -> str:
+        """Turn the adjuster of `axis` by `amount_mm` of lean across the sweep, and let it go.
 
-        Positive lowers the right side of the circle (side) or the front (nod).
+        Positive lowers the right side of the circle (side) or the front (nod). With
+        `hold` the hand stays on it until `let_go`.
         """
         with self._doing(f"turning the {axis} adjuster"):
             if self._head.joint(axis).tight:
@@ -30,33 +30,22 @@ class AtHead(Bench):
                 self._head.turn(axis, really_mm * share)
 
             self._over(TURN_S + TURN_S_PER_MM * abs(amount_mm), step)
+            if not hold:
+                self._relax(axis)
         return f"Turned the {axis} adjuster."
 
-    def loosen(self, axis: Axis) -> str:
-        """Crack the bolts of `axis`: the head drops a little."""
-        with self._doing(f"loosening the {axis} bolts"):
-            joint = self._head.joint(axis)
-            if not joint.tight:
-                return f"The {axis} bolts are loose already."
-            with self._lock:
-                joint.tight = False
-                drop_mm = self._head.drop_mm(axis)
-            self._over(LOOSEN_S, lambda _, share: self._head.shift(axis, drop_mm * share, 0.0))
-        return f"The {axis} bolts are loose."
+    def let_go(self, axis: Axis) -> str:
+        """Take the hand off the adjuster of `axis`: what it held goes back."""
+        with self._doing(f"letting go of the {axis} adjuster"):
+            self._relax(axis)
+        return f"The hand is off the {axis} adjuster."
 
-    def tighten(self, axis: Axis) -> str:
-        """Pull up the bolts of `axis`: the head shifts a little."""
-        with self._doing(f"tightening the {axis} bolts"):
-            joint = self._head.joint(axis)
-            if joint.tight:
-                return f"The {axis} bolts are tight already."
+    def _relax(self, axis: Axis) -> None:
+        wound_rad = self._head.joint(axis).wound_rad
+        if wound_rad:
+            self._over(LET_GO_S, lambda _, share: self._head.unwind(axis, wound_rad * share))
             with self._lock:
-                joint.tight = True
-                lean, lift = self._head.tightening_mm(axis)
-            self._over(
-                TIGHTEN_S, lambda _, share: self._head.shift(axis, lean * share, lift * share)
-            )
-        return f"The {axis} bolts are tight."
+                self._head.joint(axis).wound_rad = 0.0
 
     def turn_ring(self) -> str:
         """Turn the ring half round under the lifted gauge, its wedge with it."""

@@ -11,8 +11,9 @@ from typing import Final
 
 from daq.virtual import store
 from daq.virtual.gauge import VirtualGauge
-from daq.virtual.head import Head, HeadState
+from daq.virtual.head import Head
 from daq.virtual.spec import MillSpec
+from daq.virtual.standing import HeadState
 
 log = logging.getLogger(__name__)
 
@@ -31,6 +32,7 @@ class Bench:
         self,
         spec: MillSpec,
         gauge: VirtualGauge,
+        far: VirtualGauge | None = None,
         *,
         state_file: Path | None,
         speed: float,
@@ -44,12 +46,14 @@ class Bench:
         self._lock = threading.RLock()
         self._hands = threading.Lock()
         self._stopping = threading.Event()
-        self._gauge = gauge
+        self._gauge, self._far = gauge, far
         self._head = Head(spec, random.Random(f"head {seed}"), self._restore())
         self._push_mm = 0.0
         self._busy = ""
         self._swinging = False
         gauge.follow(self._compression)
+        if far is not None:
+            far.follow(self._far_compression)
 
     @contextmanager
     def _doing(self, say: str) -> Iterator[None]:
@@ -75,12 +79,18 @@ class Bench:
         with self._lock:
             return self._head.compression() + self._push_mm
 
+    def _far_compression(self) -> float:
+        with self._lock:
+            return self._head.far_compression()
+
     def _restore(self) -> HeadState | None:
         found = None if self._state_file is None else store.load(self._state_file)
         if found is None:
             return None
         try:
             self._gauge.zero_mm = float(found["zero_mm"])
+            if self._far is not None and "far_zero_mm" in found:
+                self._far.zero_mm = float(found["far_zero_mm"])
             return HeadState.restored(found["head"])
         except (KeyError, TypeError, ValueError, store.StateFileError) as error:
             raise store.StateFileError(
@@ -92,6 +102,8 @@ class Bench:
             return
         with self._lock:
             found = {"head": self._head.state.plain(), "zero_mm": self._gauge.zero_mm}
+            if self._far is not None:
+                found["far_zero_mm"] = self._far.zero_mm
         try:
             store.save(self._state_file, found)
         except OSError as error:

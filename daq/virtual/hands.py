@@ -131,10 +131,16 @@ class Hands:
             case "swing":
                 mill.swing_to(what["position"])
                 mill.set_on()
+            case "turn-ring":
+                self._lifted(mill.turn_ring)
+            case "turn-arm":
+                self._lifted(mill.turn_arm)
             case "loosen":
                 mill.loosen(what["axis"])
             case "tighten":
                 mill.tighten(what["axis"])
+            case "bolt":
+                mill.tighten_bolt(what["axis"], str(what["bolt"]))
             case "turn":
                 return self._turn(what["axis"], str(what.get("stop_at_text", "")))
             case "nothing":
@@ -143,12 +149,20 @@ class Hands:
                 log.warning("the practice hands were told %r and do not know how", other)
         return True
 
+    def _lifted(self, turn_round: Callable[[], str]) -> None:
+        """Turn something round under the lifted contact and set it down again."""
+        self._mill.free()
+        turn_round()
+        self._mill.set_on()
+
     def _turn(self, axis: Axis, stop_at: str) -> bool:
-        return bring_to_stop(
+        there = bring_to_stop(
             lambda: self._look(stop_at),
-            lambda amount_mm: self._mill.turn(axis, amount_mm),
+            lambda amount_mm: self._mill.turn(axis, amount_mm, hold=True),
             FINISH[axis],
         )
+        self._mill.let_go(axis)
+        return there
 
     def _look(self, stop_at: str) -> float | None:
         """Return how far the number has to go, mm, over some fresh indications; None if lost."""

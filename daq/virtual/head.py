@@ -3,76 +3,20 @@
 Everything here happens at once; `mill` spreads it over the time a person takes.
 """
 
+import math
 import random
-from collections.abc import Mapping
-from dataclasses import asdict, dataclass, field, fields
-from typing import Any, Final, Literal
+from typing import Final
 
 from daq.virtual import geometry
 from daq.virtual.spec import JointSpec, MillSpec
-from daq.virtual.store import StateFileError
-from daq.words import AXES, POSITIONS, Axis, Position
-
-UNWOUND: Final[dict[Position, float]] = {**POSITIONS, "front": POSITIONS["front"] - 360.0}
-"""Azimuths the cable can follow without winding up: front, right, back, left and back again."""
+from daq.virtual.standing import UNWOUND, HeadState, JointState
+from daq.words import AXES, Axis, Position
 
 HAND_SD: Final = 0.02
 """How unevenly an adjuster answers the hand, as a part of the amount (invented)."""
 
-
-@dataclass(slots=True)
-class JointState:
-    """One joint: its angle (rad), its bolts, and how far its adjuster is into its slack (rad)."""
-
-    angle_rad: float = 0.0
-    tight: bool = True
-    slack_rad: float = 0.0
-
-
-@dataclass(slots=True)
-class HeadState:
-    """All that can change about the head, the arm and the ring."""
-
-    side: JointState = field(default_factory=JointState)
-    nod: JointState = field(default_factory=JointState)
-    lift_mm: float = 0.0
-    quill_mm: float = 0.0
-    contact: Literal["free", "set"] = "free"
-    position: Position = "front"
-    azimuth_deg: float = UNWOUND["front"]
-    visit_mm: float = 0.0
-    arm_mm: float = 0.0
-    ring_deg: float = 0.0
-
-    def plain(self) -> dict[str, Any]:
-        """Return the state as plain values."""
-        return asdict(self)
-
-    @classmethod
-    def restored(cls, table: Mapping[str, Any]) -> "HeadState":
-        """Return the state that `plain` gave. Raises StateFileError on anything else."""
-        try:
-            values: dict[str, Any] = {f.name: table[f.name] for f in fields(cls)}
-            side, nod = JointState(**values.pop("side")), JointState(**values.pop("nod"))
-            state = cls(side=side, nod=nod, **values)
-        except (KeyError, TypeError) as error:
-            raise StateFileError(str(error)) from error
-        state.check()
-        return state
-
-    def check(self) -> None:
-        """Raise StateFileError when a value is not of its kind."""
-        words = {"position": tuple(POSITIONS), "contact": ("free", "set")}
-        for name, allowed in words.items():
-            if getattr(self, name) not in allowed:
-                found = getattr(self, name)
-                raise StateFileError(f"{name}: found {found!r}; allowed: {', '.join(allowed)}")
-        tables = {"": self.plain(), "side.": asdict(self.side), "nod.": asdict(self.nod)}
-        for where, table in tables.items():
-            for name in set(table) - {"position", "contact", "side", "nod"}:
-                if not isinstance(table[name], int | float):
-                    found = table[name]
-                    raise StateFileError(f"{where}{name}: found {found!r}; allowed: a number")
+ALL: Final = 1e-9
+"""So little of a tightening that it is none."""
 
 
 class Head:
@@ -90,7 +34,7 @@ class Head:
         """Throw the head out of square by the start error on both axes; bolts tight, gauge free."""
         slope = self.spec.start_mm / (2.0 * self.spec.radius_mm)
         side, nod = (self.rng.choice((-slope, slope)) for _ in AXES)
-        self.state = HeadState(ring_deg=self.state.ring_deg)
+        self.state = HeadState(ring_deg=self.state.ring_deg, arm_deg=self.state.arm_deg)
         angles = geometry.joints_for(self.spec, side, nod)
         for axis, angle in zip(AXES, angles, strict=True):
             slack = self.rng.uniform(0.0, self._rad(self.spec.joint(axis).backlash_mm))
@@ -110,6 +54,14 @@ class Head:
             return 0.0
         return self._surface() - self.state.quill_mm + self.state.visit_mm + self.state.arm_mm
 
+    def far_compression(self) -> float:
+        """Return the same of the gauge at the bar's other end; 0 where there is none."""
+        radius, state = self.spec.bar_radius_mm, self.state
+        if radius is None or state.contact == "free":
+            return 0.0
+        surface = self._surface_at(radius, state.azimuth_deg + 180.0)
+        return surface - state.quill_mm + self.spec.bar_lower_mm + state.far_visit_mm
+
     def set_down(self) -> None:
         """Bring the contact down on the surface with roughly the usual preload."""
         preload = self.spec.gauge.preload_mm * self.rng.uniform(0.95, 1.05)
@@ -121,7 +73,13 @@ class Head:
         """Let the contact come to rest at `position`, a little differently at each visit."""
         self.state.position = position
         self.state.azimuth_deg = UNWOUND[position]
-        self.state.visit_mm = self.rng.gauss(0.0, self.spec.gauge.visit_sd_mm)
+        self.unsteady(self.spec.gauge.visit_sd_mm)
+
+    def unsteady(self, sd_mm: float) -> None:
+        """Let each contact stand a little differently from before."""
+        self.state.visit_mm = self.rng.gauss(0.0, sd_mm)
+        if self.spec.bar_radius_mm is not None:
+            self.state.far_visit_mm = self.rng.gauss(0.0, sd_mm)
 
     def turn(self, axis: Axis, amount_mm: float) -> None:
         """Turn an adjuster by an amount of lean across the sweep; loose bolts are a must.
@@ -137,6 +95,14 @@ class Head:
         taken = min(turned, room) if turned > 0 else max(turned, room)
         joint.slack_rad += taken
         joint.angle_rad += turned - taken
+        rest = self._rad(self.spec.joint(axis).rest_mm)
+        joint.wound_rad = min(max(joint.wound_rad + turned - taken, -rest), rest)
+
+    def unwind(self, axis: Axis, wound_rad: float) -> None:
+        """Let the head go back by `wound_rad` of what the hand held."""
+        joint = self.joint(axis)
+        joint.wound_rad -= wound_rad
+        joint.angle_rad -= wound_rad
 
     def grip(self, amount_mm: float) -> float:
         """Return what the hand really makes of `amount_mm`."""
@@ -156,6 +122,31 @@ class Head:
         joint: JointSpec = self.spec.joint(axis)
         lean = self.rng.gauss(joint.shift_mm, joint.shift_sd_mm)
         return lean, self.rng.gauss(0.0, joint.lift_sd_mm)
+
+    def hold(self, axis: Axis) -> None:
+        """Begin to tighten loose bolts: what all of them will do together is settled now."""
+        joint = self.joint(axis)
+        if not joint.tight:
+            joint.shift_mm, joint.lift_mm = self.tightening_mm(axis)
+            joint.tight, joint.pulled, joint.bolts = True, 0.0, []
+
+    def pull(self, axis: Axis, part: float, own_mm: float = 0.0) -> None:
+        """Let `part` of the whole tightening come, and `own_mm` across the sweep besides."""
+        joint = self.joint(axis)
+        joint.pulled += part
+        self.shift(axis, joint.shift_mm * part + own_mm, joint.lift_mm * part)
+
+    def settle(self, axis: Axis, left: float) -> None:
+        """Take `left` for what is still to come, free of what the many small parts rounded off."""
+        self.joint(axis).pulled = 1.0 if left < ALL else 1.0 - left
+
+    def take_up(self, axis: Axis, bolt: str) -> float:
+        """Note that `bolt` is pulled up; return what that does besides, mm across the sweep."""
+        joint = self.joint(axis)
+        if bolt in joint.bolts:
+            return 0.0
+        joint.bolts.append(bolt)
+        return dict(self.spec.joint(axis).bolts_mm).get(bolt, 0.0)
 
     def knock(self) -> None:
         """Knock into the arm and the head: the number jumps and stays, and both leans change."""
@@ -177,8 +168,13 @@ class Head:
         return geometry.pose(self.spec, state.side.angle_rad, state.nod.angle_rad, state.lift_mm)
 
     def _surface(self) -> float:
-        wedge = self.spec.wedge_mm / (2.0 * self.spec.radius_mm)
-        normal = geometry.surface_normal(wedge, self.spec.wedge_azimuth_deg + self.state.ring_deg)
-        return geometry.surface_height(
-            self._pose(), normal, self.spec.radius_mm, self.state.azimuth_deg
-        )
+        return self._surface_at(self.spec.radius_mm, self.state.azimuth_deg)
+
+    def _surface_at(self, radius_mm: float, azimuth_deg: float) -> float:
+        spec, state = self.spec, self.state
+        wedge = spec.wedge_mm / (2.0 * spec.radius_mm)
+        normal = geometry.surface_normal(wedge, spec.wedge_azimuth_deg + state.ring_deg)
+        surface = geometry.surface_height(self._pose(), normal, radius_mm, azimuth_deg)
+        # The spindle itself moves, and everything clamped in it alike.
+        turned = math.radians(state.azimuth_deg - state.arm_deg - spec.axial_azimuth_deg)
+        return surface + spec.axial_mm * math.cos(turned)

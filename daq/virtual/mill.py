@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from daq.virtual import practice
+from daq.virtual.at_bolts import AtBolts
 from daq.virtual.at_gauge import AtGauge
 from daq.virtual.at_head import AtHead
 from daq.virtual.faults import Fault
@@ -20,8 +21,8 @@ from daq.virtual.tty import PtyLine
 from daq.words import AXES, Axis
 
 
-class VirtualMill(AtGauge, AtHead):
-    """One practice mill with a gauge on a real pseudo-terminal."""
+class VirtualMill(AtGauge, AtHead, AtBolts):
+    """One practice mill with a gauge on a real pseudo-terminal, and maybe a second one."""
 
     def __init__(
         self,
@@ -32,31 +33,48 @@ class VirtualMill(AtGauge, AtHead):
         speed: float = 1.0,
         seed: int = 0,
         gauge: GaugeModel | None = None,
+        far_link: Path | None = None,
     ) -> None:
         """Build the mill; with a `state_file` that exists, the very mill that was left.
 
-        `gauge` is carried instead of the one that `spec` describes. Raises
-        StateFileError when that file is not a practice mill's.
+        `gauge` is carried instead of the one that `spec` describes. A bar's second
+        gauge, one of the same kind, talks at `far_link`. Raises StateFileError when
+        that file is not a practice mill's, ValueError for a bar without a second link
+        or a link without a bar.
         """
-        carried = VirtualGauge(gauge or spec.gauge.model(), PtyLine(tty_link), seed=seed)
-        super().__init__(spec, carried, state_file=state_file, speed=speed, seed=seed)
+        if (far_link is None) != (spec.bar_radius_mm is None):
+            raise ValueError(
+                f"far_link: found {far_link} with bar_radius_mm {spec.bar_radius_mm}; "
+                "allowed: both or none"
+            )
+        model = gauge or spec.gauge.model()
+        carried = VirtualGauge(model, PtyLine(tty_link), seed=seed)
+        far = None if far_link is None else VirtualGauge(model, PtyLine(far_link), seed=seed + 1)
+        super().__init__(spec, carried, far, state_file=state_file, speed=speed, seed=seed)
 
     def start(self) -> None:
-        """Put the cable in and let the gauge talk."""
+        """Put the cables in and let the gauges talk."""
         self._stopping.clear()
-        self._gauge.start()
+        for gauge in self._gauges():
+            gauge.start()
 
     def stop(self) -> None:
-        """Finish what the hands are doing at once, pull the cable and save the state."""
+        """Finish what the hands are doing at once, pull the cables and save the state."""
         self._stopping.set()
         with self._hands:
-            self._gauge.stop()
+            for gauge in self._gauges():
+                gauge.stop()
             self._save()
 
     @property
     def spec(self) -> MillSpec:
         """What this mill is like."""
         return self._head.spec
+
+    @property
+    def far(self) -> VirtualGauge | None:
+        """The gauge at the bar's other end; None without a bar."""
+        return self._far
 
     def truth(self) -> dict[Axis, float]:
         """Return the true lean of each axis, mm/mm: for tests, never for a screen."""
@@ -76,7 +94,7 @@ class VirtualMill(AtGauge, AtHead):
                 "plugged": self._gauge.port.plugged,
                 "fault": self._gauge.faults.named,
                 "busy": self._busy,
-                "operations": practice.operations(head, self._gauge.port.plugged),
+                "operations": practice.operations(self._head, self._gauge.port.plugged),
             }
 
     def do(self, verb: str, args: Mapping[str, Any] | None = None) -> str:
@@ -97,3 +115,6 @@ class VirtualMill(AtGauge, AtHead):
         """Give the wire a fault, or "none". Raises ValueError for another name."""
         self._gauge.faults.only(name)
         return f"Fault on the wire: {name}."
+
+    def _gauges(self) -> list[VirtualGauge]:
+        return [self._gauge] if self._far is None else [self._gauge, self._far]

@@ -4,11 +4,12 @@ from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING, Any, Final, TypeVar
 
 from daq.virtual.faults import FAULTS
-from daq.virtual.head import HeadState
 from daq.words import AXES, POSITIONS, Axis
 
 if TYPE_CHECKING:
+    from daq.virtual.head import Head
     from daq.virtual.mill import VirtualMill
+    from daq.virtual.standing import HeadState
 
 COARSE_MM: Final = 0.05
 FINE_MM: Final = 0.004
@@ -32,21 +33,25 @@ Operation = dict[str, Any]
 T = TypeVar("T")
 
 
-def operations(head: HeadState, plugged: bool) -> list[Operation]:
+def operations(head: "Head", plugged: bool) -> list[Operation]:
     """Return what a person can do now: verb, what the button says, arguments."""
-    return [*_at_gauge(head), *_at_head(head), *_at_wire(plugged)]
+    return [*_at_gauge(head.state), *_at_head(head), *_at_wire(plugged)]
 
 
 def _one(verb: str, say: str, **args: str | float) -> Operation:
     return {"verb": verb, "say": say, "args": args}
 
 
-def _at_gauge(head: HeadState) -> list[Operation]:
+def _at_gauge(head: "HeadState") -> list[Operation]:
     found = [
         _one("swing", f"Swing to the {p}", position=p) for p in POSITIONS if p != head.position
     ]
     if head.contact == "free":
-        found += [_one("set", "Set the contact down"), _one("ring", "Turn the ring half round")]
+        found += [
+            _one("set", "Set the contact down"),
+            _one("ring", "Turn the ring half round"),
+            _one("arm", "Clamp the arm the other way round"),
+        ]
     else:
         found.append(_one("free", "Lift the contact"))
     return [
@@ -57,19 +62,37 @@ def _at_gauge(head: HeadState) -> list[Operation]:
     ]
 
 
-def _at_head(head: HeadState) -> list[Operation]:
+def _at_head(head: "Head") -> list[Operation]:
     found: list[Operation] = []
     for axis in AXES:
-        joint = head.side if axis == "side" else head.nod
+        joint = head.joint(axis)
         if joint.tight:
             found.append(_one("loosen", f"Loosen the {AXIS_SAY[axis]} bolts", axis=axis))
-            continue
-        for amount, how in ((COARSE_MM, "a lot"), (FINE_MM, "a touch")):
-            for sign, side in zip((1.0, -1.0), LOWERS[axis], strict=True):
-                say = f"Turn the {AXIS_SAY[axis]} adjuster: {side} lower, {how}"
-                found.append(_one("turn", say, axis=axis, amount_mm=sign * amount))
-        found.append(_one("tighten", f"Tighten the {AXIS_SAY[axis]} bolts", axis=axis))
+        else:
+            found += _turns(axis)
+        if not joint.tight or joint.pulled < 1.0:
+            found += _bolts(axis, head.spec.joint(axis).bolts)
     return [*found, _one("bump", "Knock into it"), _one("reset", "Throw it out of square")]
+
+
+def _turns(axis: Axis) -> list[Operation]:
+    return [
+        _one(
+            "turn",
+            f"Turn the {AXIS_SAY[axis]} adjuster: {side} lower, {how}",
+            axis=axis,
+            amount_mm=sign * amount,
+        )
+        for amount, how in ((COARSE_MM, "a lot"), (FINE_MM, "a touch"))
+        for sign, side in zip((1.0, -1.0), LOWERS[axis], strict=True)
+    ]
+
+
+def _bolts(axis: Axis, names: tuple[str, ...]) -> list[Operation]:
+    return [
+        _one("tighten", f"Tighten the {AXIS_SAY[axis]} bolts", axis=axis),
+        *(_one("bolt", f"Pull up {AXIS_SAY[axis]} bolt {n}", axis=axis, bolt=n) for n in names),
+    ]
 
 
 def _at_wire(plugged: bool) -> list[Operation]:
@@ -89,6 +112,7 @@ def perform(mill: "VirtualMill", verb: str, args: Mapping[str, Any]) -> str:
         "zero": mill.zero,
         "unit": mill.unit,
         "ring": mill.turn_ring,
+        "arm": mill.turn_arm,
         "bump": mill.bump,
         "reset": mill.reset,
         "unplug": mill.unplug,
@@ -98,6 +122,7 @@ def perform(mill: "VirtualMill", verb: str, args: Mapping[str, Any]) -> str:
         "swing": lambda: mill.swing_to(_choice(args, "position", tuple(POSITIONS))),
         "loosen": lambda: mill.loosen(_choice(args, "axis", AXES)),
         "tighten": lambda: mill.tighten(_choice(args, "axis", AXES)),
+        "bolt": lambda: mill.tighten_bolt(*_bolt(args, mill)),
         "turn": lambda: mill.turn(_choice(args, "axis", AXES), _amount(args, mill)),
         "fault": lambda: mill.fault(_choice(args, "name", FAULTS)),
     }
@@ -113,6 +138,11 @@ def _choice(args: Mapping[str, Any], name: str, allowed: tuple[T, ...]) -> T:
         if one == found:
             return one
     raise ValueError(f"{name}: found {found!r}; allowed: {', '.join(map(str, allowed))}")
+
+
+def _bolt(args: Mapping[str, Any], mill: "VirtualMill") -> tuple[Axis, str]:
+    axis = _choice(args, "axis", AXES)
+    return axis, _choice(args, "bolt", mill.spec.joint(axis).bolts)
 
 
 def _amount(args: Mapping[str, Any], mill: "VirtualMill") -> float:

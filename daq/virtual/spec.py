@@ -5,8 +5,9 @@ difference between opposite positions of the sweep circle: slope x 2 x radius.
 All figures are invented; their sizes are common practice, no source.
 """
 
+import math
 import random
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Final, Literal, Self
 
 from daq.virtual.model import GaugeModel
@@ -29,6 +30,10 @@ class JointSpec:
     turned by that much about the vertical. `backlash_mm`, `drop_mm` (when
     loosened), `shift_mm` and `shift_sd_mm` (when tightened) are across the
     sweep; `lift_sd_mm` is how far tightening moves the head bodily up or down.
+
+    `rest_mm` is how far the head goes back, across the sweep, when the hand leaves
+    the adjuster. Of the `bolts` some may pull the head aside: `bolts_mm` has their
+    names and by how much, across the sweep, once each time they are tightened.
     """
 
     pivot_x_mm: float = 0.0
@@ -40,6 +45,20 @@ class JointSpec:
     shift_mm: float = 0.003
     shift_sd_mm: float = 0.001
     lift_sd_mm: float = 0.002
+    rest_mm: float = 0.0
+    bolts: tuple[str, ...] = ("1", "2", "3", "4")
+    bolts_mm: tuple[tuple[str, float], ...] = ()
+
+    def swung(self, degrees: float, coupling: float) -> "JointSpec":
+        """Return this joint turned about the spindle by `degrees`, then with `coupling`."""
+        turn = math.radians(degrees)
+        x, y = self.pivot_x_mm, self.pivot_y_mm
+        return replace(
+            self,
+            pivot_x_mm=x * math.cos(turn) - y * math.sin(turn),
+            pivot_y_mm=x * math.sin(turn) + y * math.cos(turn),
+            coupling=coupling,
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,6 +123,11 @@ class MillSpec:
     `start_mm` is how far out of square each axis begins, across the sweep; the
     mill's seed picks the signs. The ring is `wedge_mm` thicker on one side than
     on the other (across the sweep), thickest at `wedge_azimuth_deg`.
+
+    The spindle moves along itself by ± `axial_mm` once a turn; with the arm as it was
+    first clamped it is lowest with the gauge at `axial_azimuth_deg`. With a
+    `bar_radius_mm` the arm is a bar that carries a second gauge opposite the first, at
+    that radius, clamped `bar_lower_mm` lower.
     """
 
     radius_mm: float = 100.0
@@ -114,10 +138,27 @@ class MillSpec:
     wedge_mm: float = 0.001
     wedge_azimuth_deg: float = 35.0
     bump_mm: float = 0.04
+    axial_mm: float = 0.0
+    axial_azimuth_deg: float = 0.0
+    bar_radius_mm: float | None = None
+    bar_lower_mm: float = 0.2
 
     def joint(self, axis: Axis) -> JointSpec:
         """Return the joint of `axis`."""
         return self.side if axis == "side" else self.nod
+
+    def swung(self, degrees: float) -> Self:
+        """Return this mill with its ram swung anticlockwise, seen from above, by `degrees`.
+
+        Both axes of rotation turn with the ram while the table stays, so that each
+        axis leans the other by the tangent of the angle.
+        """
+        turn = math.radians(degrees)
+        return replace(
+            self,
+            side=self.side.swung(degrees, math.tan(math.atan(self.side.coupling) - turn)),
+            nod=self.nod.swung(degrees, math.tan(math.atan(self.nod.coupling) + turn)),
+        )
 
     @classmethod
     def drawn(cls, seed: int) -> Self:

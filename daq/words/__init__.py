@@ -6,12 +6,13 @@ imports another room, does I/O or reads a clock.
 
 from daq.words.command import Ack, Command
 from daq.words.event import Draft, Event, Stamp
-from daq.words.place import AXES, OPPOSITE, PARKED, POSITIONS, Axis, Position
+from daq.words.place import AXES, FOUR_POSITIONS, OPPOSITE, PARKED, POSITIONS, Axis, Position
 from daq.words.reading import Reading
 from daq.words.sample import GaugeStatus, Live, Sample, Snapshot
 
 __all__ = [
     "AXES",
+    "FOUR_POSITIONS",
     "OPPOSITE",
     "PARKED",
     "POSITIONS",

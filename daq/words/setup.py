@@ -68,12 +68,23 @@ class GaugeCard:
 
 
 @dataclass(frozen=True, slots=True)
+class FactGroup:
+    """Facts that belong together under a heading; `note` says what goes for all of them."""
+
+    key: str
+    say: str
+    note: str
+    facts: tuple[Fact, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class MachineCard:
-    """One machine and its file's values."""
+    """One machine: its file's values, each axis's, and what was learned of its head so far."""
 
     key: str
     name: str
     facts: tuple[Fact, ...]
+    groups: tuple[FactGroup, ...]
 
 
 @dataclass(frozen=True, slots=True)

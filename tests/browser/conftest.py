@@ -7,7 +7,9 @@ import pytest
 from playwright.sync_api import Browser, sync_playwright
 
 from tests.browser.daemon import Demo
+from tests.browser.plain import served
 from tests.browser.screens import Screens, launch
+from tests.web.conftest import LIVE, FakeDesk, FakeHub
 
 
 @pytest.fixture(scope="session")
@@ -35,3 +37,24 @@ def demo(tmp_path: Path) -> Iterator[Demo]:
         yield running.start()
     finally:
         running.stop()
+
+
+@pytest.fixture
+def hub() -> FakeHub:
+    """What the screens at `address` show is put here."""
+    made = FakeHub()
+    made.number = LIVE
+    return made
+
+
+@pytest.fixture
+def desk() -> FakeDesk:
+    """What the screens at `address` hand in arrives here."""
+    return FakeDesk()
+
+
+@pytest.fixture
+def address(hub: FakeHub, desk: FakeDesk) -> Iterator[str]:
+    """Where pages are served that show a scene, with no machine behind them."""
+    with served(hub, desk) as found:
+        yield found

@@ -126,6 +126,8 @@ class Person:
                 self.mill.do("push")
             case "as-found" | "final" | "park" | "check":
                 self.swing_to(self.place())
+            case "tighten" if bolt := self.bolt():
+                self.mill.do("bolt", axis=self.axis(), bolt=bolt)
             case "loosen" | "tighten" as verb:
                 self.mill.do(verb, axis=self.axis())
             case "move":
@@ -135,6 +137,11 @@ class Person:
         """The spot marked as next on the circle."""
         station = self.page.locator("[data-part=circle] [data-state=next]")
         return str(station.get_attribute("data-place"))
+
+    def bolt(self) -> str | None:
+        """The number of the one bolt named by the instruction, where it names one."""
+        named = re.match(r"Pull up .* (\S+), ", part(self.page, "title"))
+        return named and named[1]
 
     def axis(self) -> str:
         """The axis named by the instruction."""

@@ -3,12 +3,14 @@
     python tests/browser/screenshots.py [FOLDER]
 
 Works a whole audit on the practice mill, with one wrong spot on the way, and saves
-wall-STEP.png, console-STEP.png and bench.png; without FOLDER, in .screenshots of this
+wall-STEP.png, console-STEP.png, console-numbers.png and bench.png, and after that what comes
+seldom from plain data, under the scene's name; without FOLDER, in .screenshots of this
 project. Run it with the Python of an environment that has headsweep and its tests.
 """
 
 import sys
 import tempfile
+from dataclasses import replace
 from pathlib import Path
 
 from playwright.sync_api import Page, sync_playwright
@@ -18,12 +20,17 @@ sys.path.append(str(Path(__file__).resolve().parents[2]))
 
 from tests.browser.daemon import Demo
 from tests.browser.person import Finger, see_number
-from tests.browser.screens import Screens, launch, picture
+from tests.browser.plain import served
+from tests.browser.screens import PHONE, WALL, Screens, launch, picture
+from tests.web.conftest import LIVE, SCENES, FakeDesk, FakeHub, scene
 
 SHOWN = Path(__file__).resolve().parents[2] / ".screenshots"
 WRONG = {"front": "back", "right": "left", "back": "front", "left": "right"}
 BENCH = {"width": 1440, "height": 900}
 HALF_WAY_MM = 0.1
+SELDOM = ("prepare-ram", "loosen-warned", "move-past", "bolt-first", "bolt-over", "closer")
+SELDOM += ("bumped", "wrong-adjuster", "reversed", "apart", "moved", "final-close", "sign-close")
+TO_GO = "-0.014"
 
 
 class Photographer:
@@ -44,6 +51,15 @@ class Photographer:
             see_number(page, self._demo.face())
             picture(page, self._folder / f"{name}-{step}.png")
 
+    def numbers(self) -> None:
+        """The section of that name, from its head on."""
+        head = self._phone.locator("[data-part=numbers-head]")
+        head.tap()
+        head.evaluate("node => scrollBy(0, node.getBoundingClientRect().top - 130)")
+        picture(self._phone, self._folder / "console-numbers.png")
+        head.tap()
+        self._phone.evaluate("() => scrollTo(0, 0)")
+
 
 def work(person: Finger, camera: Photographer) -> None:
     """One audit. A step that comes again is photographed again: later readings say more."""
@@ -60,11 +76,32 @@ def work(person: Finger, camera: Photographer) -> None:
             person.obey()
         if step != "move":
             camera.take(step)
+        if step == "clear":
+            camera.numbers()
         if step == "question":
             person.answer("read again")
         else:
             person.press()
     camera.take("signed")
+
+
+def seldom(screens: Screens, folder: Path) -> None:
+    """What no simple audit comes to."""
+    hub = FakeHub()
+    hub.number = replace(LIVE, to_go=TO_GO, to_go_mm=float(TO_GO))
+    with served(hub, FakeDesk()) as address:
+        wall = screens.open(f"{address}/wall", viewport=WALL)
+        phone = screens.open(f"{address}/console", viewport=PHONE, has_touch=True, is_mobile=True)
+        for seq, name in enumerate(SELDOM, 100):
+            hub.publish(replace(hub.number, n=seq), scene(name, seq))
+            for kind, page in (("wall", wall), ("console", phone)):
+                page.wait_for_function(
+                    "view => document.querySelector('[data-part=title]').textContent === view.title"
+                    " && (document.querySelector('.head')?.textContent ?? '') === view.headline",
+                    arg={"headline": "", **SCENES["scenes"][name]},
+                )
+                picture(page, folder / f"{kind}-{name}.png")
+        screens.close()
 
 
 def main(folder: Path) -> None:
@@ -79,6 +116,8 @@ def main(folder: Path) -> None:
             work(Finger(phone, demo, demo), Photographer(folder, demo, wall, phone))
             bench = screens.open(demo.address("bench"), viewport=BENCH)
             picture(bench, folder / "bench.png")
+            screens.close()
+            seldom(screens, folder)
         finally:
             screens.close()
             demo.stop()

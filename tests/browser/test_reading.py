@@ -31,7 +31,7 @@ FLAWED = """<body style="margin: 0; background: #777">
   <button style="height: 20px"></button>
   <p style="font-size: 10px">tiny</p>
   <p style="position: absolute; top: 900px; width: 3000px">wide</p>"""
-WORDS = re.compile(r"^\W*(IN|OUT)$")
+WORDS = re.compile(r"^\W*(IN|OUT|TOO CLOSE)$")
 
 
 class Reader:

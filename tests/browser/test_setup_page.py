@@ -7,7 +7,7 @@ from importlib.resources import as_file, files
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page, ViewportSize, expect
+from playwright.sync_api import Browser, Page, Route, ViewportSize, expect
 
 from tests.browser.daemon import Demo
 from tests.browser.screens import DESKTOP, PHONE, Screens
@@ -56,6 +56,25 @@ def test_it_fits_and_keeps_itself_fresh(
     expect(card.locator("[data-part=say]")).to_contain_text("is the cable plugged in?")
     expect(card.locator("[data-part=status]")).to_have_attribute("data-code", "unplugged")
     assert page.evaluate("document.documentElement.scrollWidth") <= viewport["width"]
+    page.close()
+
+
+def test_what_was_learned_of_a_head_is_kept_fresh(browser: Browser, demo: Demo) -> None:
+    page = opened(browser, demo, PHONE)
+    learned = page.locator("[data-machine=practice-mill] [data-group=learned]")
+    expect(learned.locator("[data-part=note]")).to_contain_text("Nothing yet")
+
+    def later(route: Route) -> None:
+        view = route.fetch().json()
+        (group,) = (g for g in view["machines"][0]["groups"] if g["key"] == "learned")
+        group["note"] = "From 1 audit."
+        group["facts"] = [{"key": "k", "say": "Nod: pivot acts at", "value": "182.9 ± 1.0 mm"}]
+        route.fulfill(json=view)
+
+    page.route("**/api/setup", later)
+    expect(learned.locator("[data-part=note]")).to_have_text("From 1 audit.")
+    expect(learned.locator("dd")).to_have_text("182.9 ± 1.0 mm")
+    page.unroute_all(behavior="wait")
     page.close()
 
 

@@ -1,11 +1,14 @@
 import pytest
 
 from daq.checks.sweep.findings import (
+    aliased,
     return_error_past,
     return_limit_mm,
+    second_past,
     spare_limit_mm,
     spare_past,
 )
+from daq.checks.sweep.harmonics import Second
 from daq.checks.sweep.reduce import fit, return_error
 
 
@@ -55,9 +58,9 @@ def test_readings_that_do_not_fit_together_stop_the_sweep(spare_mm: float):
     assert finding is not None
     assert (finding.code, finding.blocking) == ("spare-equation", True)
     assert finding.say == (
-        "The readings do not fit together: front and back against left and right are "
-        "0.010 mm apart; allowed 0.002. A chip under the contact, two positions swapped, "
-        "or the gauge zeroed on the way: wipe and sweep again."
+        "The middle of left–right is not level with the middle of front–back: 0.020 mm apart; "
+        "allowed 0.004. A chip under one contact, a spot taken at the wrong place, or the gauge "
+        "zeroed on the way: wipe and sweep again."
     )
 
 
@@ -66,9 +69,24 @@ def test_the_same_twice_is_the_surface_and_does_not_stop_the_sweep():
     assert finding is not None
     assert (finding.code, finding.blocking) == ("form", False)
     assert finding.say == (
-        "Front and back against left and right are 0.010 mm apart, as before; allowed "
-        "0.002. The surface itself is not flat there."
+        "The middle of left–right is not level with the middle of front–back: 0.020 mm apart, "
+        "as before; allowed 0.004. The surface itself is not flat there."
     )
+
+
+def test_the_middles_said_to_differ_do_differ_by_so_much(swept):
+    read = [1.200, 1.214, 1.180, 1.210]
+    spare_mm = fit(swept(read), 100.0, drift=False).spare_mm
+    apart = abs((read[0] + read[2]) / 2.0 - (read[1] + read[3]) / 2.0)
+    finding = spare_past(spare_mm, 0.002)
+    assert finding is not None
+    assert f": {apart:.3f} mm apart" in finding.say
+
+
+def test_an_inch_shop_is_told_of_the_middles_in_inches():
+    finding = spare_past(25.4 * 0.0004, 25.4 * 0.0001, "in")
+    assert finding is not None
+    assert ": 0.0008 in apart; allowed 0.0002." in finding.say
 
 
 def test_not_the_same_twice_still_stops_the_sweep():
@@ -117,3 +135,42 @@ def test_a_circle_walked_wrongly_is_left_to_the_parked_reading(stops):
     half_a_turn_off = (BACK, LEFT, FRONT, RIGHT)
     assert not stops(*the_other_way_round)
     assert not stops(*half_a_turn_off)
+
+
+def test_a_ridge_within_its_limit_is_not_mentioned():
+    assert second_past(Second(0.002, 30.0, None), 0.002) is None
+
+
+@pytest.mark.parametrize(
+    ("direction_deg", "high", "low"),
+    [
+        (0.0, "left–right", "front–back"),
+        (46.0, "back right–front left", "back left–front right"),
+        (89.0, "front–back", "left–right"),
+        (135.0, "back left–front right", "back right–front left"),
+        (179.0, "left–right", "front–back"),
+    ],
+)
+def test_a_ridge_is_said_with_its_line_and_stops_nothing(direction_deg, high, low):
+    finding = second_past(Second(0.006, direction_deg, None), 0.002)
+    assert finding is not None
+    assert (finding.code, finding.blocking) == ("second-harmonic", False)
+    assert (finding.value_mm, finding.limit_mm) == (0.006, 0.002)
+    assert finding.say == (
+        f"The surface itself is not flat: along {high} it stands 0.012 mm higher than along "
+        f"{low}; allowed 0.004. The lean is not touched by it."
+    )
+
+
+def test_positions_that_take_a_ridge_for_lean_are_said():
+    finding = aliased((270.0, 0.0, 180.0, 270.0))
+    assert finding is not None
+    assert (finding.code, finding.blocking) == ("aliasing", False)
+    assert finding.say == (
+        "With three positions a surface that is not flat reads as lean and nothing can tell."
+    )
+
+
+@pytest.mark.parametrize("step", [90, 45])
+def test_positions_that_show_a_ridge_are_not_mentioned(step: int):
+    assert aliased([float(azimuth) for azimuth in range(0, 360, step)]) is None

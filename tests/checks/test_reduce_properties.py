@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from daq.checks.sweep.arrange import reversed_pair
 from daq.checks.sweep.reduce import Fit, Point, fit
 from daq.metrology.pushed import pushed_in
 
@@ -101,3 +102,54 @@ def test_a_steady_drift_never_reaches_the_lean(read: tuple[float, ...], drift: f
     assert same(other.d_nod_mm, one.d_nod_mm)
     assert same(other.drift_mm, one.drift_mm + drift)
     assert same(other.spare_mm or 0.0, one.spare_mm or 0.0)
+
+
+@always
+@given(four)
+def test_read_in_inches_it_is_the_same_lean(read: tuple[float, ...]):
+    """An inch is 25.4 mm exactly: NIST SP 811."""
+    in_mm = fitted(read)
+    in_inches = fitted(tuple(v / 25.4 for v in read), radius_mm=R / 25.4)
+    assert same(in_inches.a, in_mm.a)
+    assert same(in_inches.b, in_mm.b)
+    assert same(in_inches.d_side_mm * 25.4, in_mm.d_side_mm)
+    assert same((in_inches.spare_mm or 0.0) * 25.4, in_mm.spare_mm or 0.0)
+
+
+@always
+@given(four, st.integers(1, 3))
+def test_starting_at_another_position_changes_nothing(read: tuple[float, ...], by: int):
+    one = fitted(read)
+    other = fitted(read[by:] + read[:by], NAMES[by:] + NAMES[:by])
+    assert same(other.d_side_mm, one.d_side_mm)
+    assert same(other.d_nod_mm, one.d_nod_mm)
+    assert same(other.c_mm, one.c_mm)
+    assert same(other.spare_mm or 0.0, one.spare_mm or 0.0)
+
+
+@always
+@given(four)
+def test_a_quarter_turn_of_the_surface_swaps_side_and_nod(read: tuple[float, ...]):
+    one = fitted(read)
+    turned = fitted(read, ("right", "back", "left", "front"))
+    assert same(turned.d_side_mm, one.d_nod_mm)
+    assert same(turned.d_nod_mm, -one.d_side_mm)
+    assert same(turned.spare_mm or 0.0, -(one.spare_mm or 0.0))
+
+
+@always
+@given(four, four, value, value)
+def test_a_zero_between_sweeps_changes_nothing_that_compares_them(
+    first: tuple[float, ...], again: tuple[float, ...], zeroed: float, anew: float
+):
+    one, other = fitted(first), fitted(again)
+    after = fitted(tuple(v - zeroed for v in again))
+    twice = fitted(tuple(v - zeroed - anew for v in again))
+    for circle in (after, twice):
+        parted, expected = reversed_pair(one, circle), reversed_pair(one, other)
+        assert same(parted.d_side_mm, expected.d_side_mm)
+        assert same(parted.d_nod_mm, expected.d_nod_mm)
+        assert same(parted.part_mm, expected.part_mm)
+        assert same(circle.spare_mm or 0.0, other.spare_mm or 0.0)
+        assert all(map(same, circle.residuals_mm, other.residuals_mm))
+    assert same(after.c_mm, other.c_mm - zeroed)

@@ -52,6 +52,13 @@ def test_bytes_that_are_no_text(shop, file):
         ),
         (MILL, "", 'surfaces = "x"', "unknown key 'surfaces'; nearest known: 'surface'"),
         (MILL, "[nod]", 'limits = "1 mm"', "nod: unknown key 'limits'; nearest known: 'limit'"),
+        (MILL, "", "tighten.bolt = 4", "unknown key 'tighten'; known: "),
+        (
+            MILL,
+            "[nod]",
+            'tighten.bolt = ["left"]',
+            "nod.tighten: unknown key 'bolt'; nearest known: 'bolts'",
+        ),
         (GAUGE, "[line]", "bauds = 9600", "line: unknown key 'bauds'; nearest known: 'baud'"),
         (GAUGE, "[frame]", 'ends = "x"', "frame: unknown key 'ends'; known: "),
     ],
@@ -83,6 +90,30 @@ def test_a_bad_value_and_what_is_allowed(shop, file, section, key, value, said):
     found = gives_up(shop)
     assert str(shop.config / file) in found
     assert said in found
+
+
+@pytest.mark.parametrize(
+    ("section", "line", "said"),
+    [
+        ("", 'tolerance = "genral"', "tolerance: found 'genral'; allowed: roughing, general, "),
+        ("", 'ram_angle = "80 deg"', "ram_angle: found 80 deg; allowed: at least -60 deg"),
+        ("", 'positions = ["right", "back", "left"]', "always with front, right and left; missing"),
+        ("", 'second_gauge = "example-inch"', "second_radius: missing beside second_gauge = 'ex"),
+        ("[nod]", 'one_sided = "left"', "nod.one_sided: found 'left'; allowed: front, back"),
+        ("[nod]", 'adjust.kind = "shim"', 'nod.adjust: kind: found "shim" without bolt_spacing'),
+        ("[nod]", 'tighten.bolts = ["a", "a"]', "nod.tighten: bolts: found 'a' twice; allowed: "),
+    ],
+)
+def test_a_key_that_makes_no_sense_here(shop, section, line, said):
+    shop.add(MILL, line, section)
+    found = gives_up(shop)
+    assert str(shop.config / MILL) in found
+    assert said in found
+
+
+def test_a_lever_gauges_angle_on_a_plunger(shop):
+    shop.add(GAUGE, 'stylus_angle = "15 deg"')
+    assert "found a stylus_angle on a plunger gauge; allowed: on a lever gauge" in gives_up(shop)
 
 
 def test_a_machine_with_a_gauge_nobody_knows(shop):

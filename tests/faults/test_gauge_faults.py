@@ -108,7 +108,7 @@ def test_a_contact_off_the_surface_is_no_reading(person, gauge, daemon):
     ready(person)
     refused = person.asked("front", FREE_MM)
     assert refused.status == 422
-    assert "The contact is not on the surface at front" in refused.body["reason"]
+    assert "Off contact at front. The contact is not on the surface" in refused.body["reason"]
     assert daemon.events("ReadingTaken") == []
     person.take("front", 1.2)
 

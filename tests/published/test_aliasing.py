@@ -65,6 +65,19 @@ def test_eight_positions_are_clean_to_the_sixth():
     assert leans == pytest.approx([0.0] * 5 + [1.0], abs=1e-12)
 
 
+@pytest.mark.parametrize(("n", "most"), [(4, 2), (8, 6)])
+def test_a_drift_taken_out_lets_no_form_into_the_lean(n: int, most: int):
+    """The first position read again at the end: its spot counts no more than the others."""
+    times = [0.0, 1.0, 1.7, 2.9, 4.4, 5.0, 6.1, 7.7, 9.0]
+    for k in range(2, most + 1):
+        values = form(n, k)
+        walked = [v + 0.03 * t for v, t in zip([*values, values[0]], times, strict=False)]
+        points = [Point(360.0 * i / n, v, times[i]) for i, v in enumerate(walked)]
+        circle = fit(points, 1.0, drift=True)
+        assert math.hypot(circle.a, circle.b) == pytest.approx(0.0, abs=1e-12)
+        assert circle.drift_mm == pytest.approx(0.03, abs=1e-12)
+
+
 @settings(derandomize=True)
 @given(st.lists(st.floats(-5.0, 5.0), min_size=3, max_size=16))
 def test_at_even_positions_the_fit_is_the_first_line_of_the_spectrum(values: list[float]):

@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 
 from daq.words import Sample, Stamp
+from tests.service.machine_text import File
 
 
 class HandClock:
@@ -39,3 +40,15 @@ def sample():
         return Sample(gauge, run, n, mono_ns, text, "mm", value, (), text.encode())
 
     return make
+
+
+@pytest.fixture
+def mill_file(config):
+    """The practice mill's file."""
+    return File(config / "machines" / "practice-mill.toml")
+
+
+@pytest.fixture
+def ram_file(config):
+    """The file of the example that writes out every key."""
+    return File(config / "machines" / "example-ram-mill.toml")

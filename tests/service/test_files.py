@@ -1,7 +1,8 @@
 import pytest
 
+from daq.audit.setup import MachineSetup
 from daq.service.files import load
-from daq.settings import SettingsError
+from daq.settings import SettingsError, build, plain
 
 
 def problems(folder):
@@ -38,6 +39,31 @@ def test_a_machine_with_an_unknown_gauge_is_told_the_nearest(config):
     (said,) = problems(config)
     assert "practice-mill.toml: gauge: found 'practise'" in said
     assert said.endswith("nearest known: 'practice'")
+
+
+def test_what_an_audit_embeds_names_the_tolerance_it_goes_by(config):
+    machine = config / "machines" / "practice-mill.toml"
+    text = machine.read_text(encoding="utf-8")
+    for line in ('limit = "0.025 mm"\n', 'over = "300 mm"\n'):
+        assert line in text
+        text = text.replace(line, "")
+    machine.write_text(f'tolerance = "boring"\n{text}', encoding="utf-8")
+    embedded = load(config).audit_setup("practice-mill").machine
+    assert (embedded.tolerance, embedded.nod.tolerance, embedded.nod.limit) == (
+        "boring",
+        "boring",
+        0.01,
+    )
+    assert build(MachineSetup, plain(embedded), "event", quantities="plain") == embedded
+
+
+def test_the_other_gauge_of_a_bar_is_told_the_nearest(config):
+    machine = config / "machines" / "practice-mill.toml"
+    bar = 'second_gauge = "example-inches"\nsecond_radius = "90 mm"\n'
+    machine.write_text(f"{bar}{machine.read_text(encoding='utf-8')}", encoding="utf-8")
+    (said,) = problems(config)
+    assert "practice-mill.toml: second_gauge: found 'example-inches'; allowed: " in said
+    assert said.endswith("nearest known: 'example-inch'")
 
 
 def test_an_empty_folder_says_what_is_missing(tmp_path):

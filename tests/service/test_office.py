@@ -182,7 +182,8 @@ def test_a_second_gauge_is_bound_and_read_with_every_take(tmp_path, config, cloc
     (gauges / "far.toml").write_text(text.replace("P-0417", "P-0418"), encoding="utf-8")
     machine = config / "machines" / "practice-mill.toml"
     with_bar = machine.read_text(encoding="utf-8").replace(
-        'gauge = "practice"', 'gauge = "practice"\nsecond_gauge = "far"'
+        'gauge = "practice"',
+        'gauge = "practice"\nsecond_gauge = "far"\nsecond_radius = "90 mm"',
     )
     machine.write_text(with_bar, encoding="utf-8")
     rig = Rig(tmp_path / "data", config, clock, sample)
@@ -216,7 +217,8 @@ def test_a_second_gauge_is_bound_and_read_with_every_take(tmp_path, config, cloc
 def test_the_same_gauge_twice_is_no_bar(config):
     machine = config / "machines" / "practice-mill.toml"
     text = machine.read_text(encoding="utf-8").replace(
-        'gauge = "practice"', 'gauge = "practice"\nsecond_gauge = "practice"'
+        'gauge = "practice"',
+        'gauge = "practice"\nsecond_gauge = "practice"\nsecond_radius = "90 mm"',
     )
     machine.write_text(text, encoding="utf-8")
     with pytest.raises(SettingsError, match="the same gauge twice"):

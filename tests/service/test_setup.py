@@ -7,12 +7,13 @@ import threading
 import pytest
 
 from daq.audit.gauge_events import GaugeChecked
-from daq.audit.state import Shop
+from daq.audit.state import MachineState, Shop
 from daq.gauges.config import Line
 from daq.gauges.reader import Reader
 from daq.ledger import Ledger
 from daq.service.files import load
-from daq.service.setup import Setup, length, unit_of
+from daq.service.lengths import length
+from daq.service.setup import Setup, unit_of
 from tests.system.ttygauge import TtyGauge
 
 PASSED = GaugeChecked(
@@ -36,7 +37,14 @@ def card(view, key):
 
 
 def facts(card):
-    return {fact.key: fact.value for fact in card.facts}
+    """Every fact of a card by its key, those in groups as well."""
+    told = [*card.facts, *(fact for group in getattr(card, "groups", ()) for fact in group.facts)]
+    assert len({fact.key for fact in told}) == len(told)
+    return {fact.key: fact.value for fact in told}
+
+
+def group(card, key):
+    return next(group for group in card.groups if group.key == key)
 
 
 def test_the_files_are_told_in_their_own_units(config, data, clock):
@@ -58,7 +66,8 @@ def test_the_files_are_told_in_their_own_units(config, data, clock):
     (mill,) = view.machines
     assert facts(mill)["sweep_radius"] == "100 mm"
     assert facts(mill)["nod.limit"] == "±0.025 mm over 300 mm"
-    assert facts(mill)["nod.pivot"] == "180 mm away, 330 mm up"
+    assert facts(mill)["nod.tolerance"] == "this machine's file"
+    assert facts(mill)["nod.pivot"] == "180 ± 40 mm away, 330 ± 75 mm up"
     assert "nod.wanted_lean" not in facts(mill)
 
 
@@ -69,6 +78,17 @@ def test_a_wanted_lean_is_told(config, data, clock):
     leaning = dataclasses.replace(files, machines={"m": dataclasses.replace(mill, nod=nod)})
     (found,) = setup_of(leaning, data, clock).view().machines
     assert facts(found)["nod.wanted_lean"] == "0.01 mm over 300 mm"
+
+
+def test_what_was_learned_is_told(config, data, clock):
+    files = load(config)
+    known = dataclasses.replace(files.machines["practice-mill"].prior(), audits=2)
+    shop = Shop({"practice-mill": MachineState("practice-mill", learned=known)})
+    (told,) = Setup(files, {}, lambda: shop, data, clock).view().machines
+    assert group(told, "learned").note == "From 2 audits; after ± the standard uncertainty."
+    assert facts(told)["learned.nod.pivot"] == "180.0 ± 40.0 mm"
+    (unknown,) = setup_of(files, data, clock).view().machines
+    assert group(unknown, "learned").note.startswith("Nothing yet")
 
 
 def test_a_gauge_no_machine_names_is_told_as_not_read(config, data, clock):

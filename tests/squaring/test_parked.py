@@ -3,13 +3,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from daq.squaring.parked import Agrees, LooksLike, Nothing, compare, relabel
-from daq.words import OPPOSITE, POSITIONS, Position
+from daq.words import FOUR_POSITIONS, OPPOSITE, Position
 
 SWEPT: dict[Position, float] = {"front": 0.040, "right": -0.060, "back": -0.040, "left": 0.060}
 LIMIT = 0.012
 
 
-@pytest.mark.parametrize("position", sorted(POSITIONS))
+@pytest.mark.parametrize("position", sorted(FOUR_POSITIONS))
 def test_its_own_reading_agrees(position: Position):
     assert compare(SWEPT[position] + LIMIT, position, SWEPT, LIMIT) == Agrees()
     assert compare(SWEPT[position] - LIMIT, position, SWEPT, LIMIT) == Agrees()
@@ -55,7 +55,7 @@ def test_not_only_four_positions_are_compared():
 @settings(derandomize=True)
 @given(
     st.tuples(*[st.floats(-1.0, 1.0)] * 4),
-    st.sampled_from(sorted(POSITIONS)),
+    st.sampled_from(sorted(FOUR_POSITIONS)),
     st.floats(0.001, 0.1),
 )
 def test_after_relabelling_the_spot_agrees(
@@ -83,7 +83,7 @@ def test_relabelling_from_the_right_exchanges_front_and_back():
     }
 
 
-@pytest.mark.parametrize("start", sorted(POSITIONS))
+@pytest.mark.parametrize("start", sorted(FOUR_POSITIONS))
 def test_relabelling_twice_is_nothing(start: Position):
     assert relabel(relabel(SWEPT, start), start) == SWEPT
     assert relabel(SWEPT, start) == relabel(SWEPT, OPPOSITE[start])

@@ -108,7 +108,7 @@ def test_a_malformed_command_is_400_and_says_why(client, daemon, body, said):
         ("open", {"reason": "boredom"}, 'found "boredom"; allowed: one of "after-angled-work"'),
         ("open", {}, "reason"),
         ("open", {"reason": "scheduled", "speed": 3}, "unknown key 'speed'"),
-        ("close", {}, "found 'close'; allowed: abandon, again, answer, cleared, loosened, open"),
+        ("close", {}, "found 'close'; allowed: abandon, again, answer, bolt, cleared, closer"),
     ],
 )
 def test_what_makes_no_sense_is_refused_in_words(client, daemon, kind, payload, said):

@@ -1,8 +1,8 @@
 """The practice hands, against a small made-up page that asks for one thing after another."""
 
+import dataclasses
 import datetime
 import itertools
-import math
 import threading
 import time
 from collections.abc import Mapping
@@ -12,7 +12,6 @@ from typing import Any
 import pytest
 
 from daq.virtual import Hands, MillSpec, VirtualMill
-from daq.virtual.orders import asked, payload, to_go_mm
 from daq.words import PARKED, Ack, Axis, Live
 
 SWEEP = ("front", "right", "back", "left", "front")
@@ -223,32 +222,46 @@ def test_stopping_does_not_wait_for_the_pause(mill: VirtualMill) -> None:
     assert desk.posts == []
 
 
-def test_what_is_asked_on_a_page() -> None:
-    assert asked({"actions": []}) is None
-    only = {"kind": "undo"}
-    assert asked({"actions": [only]}) == only
-    question = {"answers": [{"key": "yes"}, {"key": "no"}]}
-    assert asked({"actions": [], "question": question}) == {
-        "kind": "answer",
-        "payload": {"key": "yes"},
-    }
-    assert payload({"kind": "x"}) == {}
+def test_hands_pull_up_the_bolts_one_by_one_as_they_are_named(mill: VirtualMill) -> None:
+    mill.loosen("nod")
+    bolts = ("upper", "lower", "upper", "lower")
+    pages = [
+        page("tighten", {"kind": "bolt", "axis": "nod", "bolt": bolt}, "bolt", bolt=bolt)
+        for bolt in bolts
+    ]
+    desk = Desk(mill, pages, told=True)
+    hands = Hands(desk.snapshot, desk.post, desk.live, mill, pause_s=0.0)
+    seen = [mill.truth()["nod"]]
+    for _ in bolts:
+        assert hands.step()
+        seen.append(mill.truth()["nod"])
+    assert len(set(seen)) == 5
+    assert [given["bolt"] for _, given in desk.posts] == list(bolts)
+    assert mill.state()["bolts"]["nod"] == "tight"
 
 
-def live(text: str, unit: str, to_go: float | None) -> Live:
-    return Live("g", "r", 1, text, unit, 0.0, 5, True, None, to_go)
+@pytest.mark.parametrize(("kind", "turned"), [("turn-ring", "ring_deg"), ("turn-arm", "arm_deg")])
+def test_hands_turn_ring_and_arm_under_the_lifted_contact_and_set_it_down(
+    mill: VirtualMill, kind: str, turned: str
+) -> None:
+    mill.set_on()
+    desk = Desk(mill, [page("reverse", {"kind": kind}, "turned")], told=True)
+    assert Hands(desk.snapshot, desk.post, desk.live, mill, pause_s=0.0).step()
+    assert getattr(mill._head.state, turned) == 180.0
+    assert mill.state()["contact"] == "set"
 
 
-def test_how_far_to_go_is_shown_or_read_off_the_two_numbers() -> None:
-    assert to_go_mm(live("1.000", "mm", -0.3), "9.9") == -0.3
-    to_go = to_go_mm(live("+001.000", "mm", None), "+1.200")
-    assert to_go is not None
-    assert math.isclose(to_go, 0.2)
-    inches = to_go_mm(live("0.0100", "in", None), "0.0110")
-    assert inches is not None
-    assert math.isclose(inches, 0.0254)
-    assert to_go_mm(live("", "mm", None), "1.2") is None
-    assert to_go_mm(live("1.0", "mm", None), "") is None
+def test_hands_let_go_of_the_adjuster_before_they_press(tmp_path: Path) -> None:
+    joint = dataclasses.replace(MillSpec().nod, rest_mm=0.005)
+    mill = VirtualMill(MillSpec(nod=joint), tty_link=tmp_path / "gauge", speed=1000.0, seed=3)
+    mill.set_on()
+    desk = Desk(mill, one_axis("nod"), told=True)
+    hands = Hands(desk.snapshot, desk.post, desk.live, mill, pause_s=0.0)
+    for _ in range(3):
+        assert hands.step()
+    # Raising the front was the last turn; 5 µm across the sweep go back where the gauge
+    # stands, at the front, (100 + 180) / 200 of them.
+    assert desk.ends[0] == pytest.approx(0.005 * 280.0 / 200.0, abs=0.0035)
 
 
 def test_hands_on_an_untold_mill_need_no_port(tmp_path: Path) -> None:

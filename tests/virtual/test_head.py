@@ -7,7 +7,8 @@ import statistics
 import pytest
 
 from daq.virtual import JointSpec, MillSpec
-from daq.virtual.head import UNWOUND, Head, HeadState
+from daq.virtual.head import Head
+from daq.virtual.standing import UNWOUND, HeadState
 from daq.virtual.store import StateFileError
 from daq.words import AXES, Axis
 

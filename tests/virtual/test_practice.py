@@ -26,7 +26,7 @@ def test_everything_the_panel_offers_can_be_done(mill: VirtualMill) -> None:
             done.add(one["verb"])
     assert done == {
         *("swing", "set", "free", "ring", "push", "zero", "unit", "turn", "tighten", "loosen"),
-        *("bump", "reset", "unplug", "replug", "fault"),
+        *("bolt", "arm", "bump", "reset", "unplug", "replug", "fault"),
     }
     json.dumps(mill.state(), allow_nan=False)
 
@@ -54,7 +54,7 @@ def test_the_panel_offers_only_what_makes_sense(tmp_path: Path) -> None:
     ("verb", "args", "words"),
     [
         ("dance", {}, "verb: found 'dance'; allowed: free, "),
-        ("swing", {"position": "above"}, "position: found 'above'; allowed: right, back"),
+        ("swing", {"position": "above"}, "position: found 'above'; allowed: front, front-right"),
         ("swing", {}, "position: found None"),
         ("loosen", {"axis": ["side"]}, "axis: found"),
         ("turn", {"axis": "nod", "amount_mm": "much"}, "amount_mm: found 'much'"),

@@ -17,7 +17,7 @@ from web.app import create_app
 
 SCENES = json.loads((Path(__file__).parent / "scenes.json").read_text(encoding="utf-8"))
 MACHINE = "practice-mill"
-CONSOLE_ONLY = ("actions", "do", "audit", "short")
+CONSOLE_ONLY = ("actions", "do", "numbers", "audit", "short")
 LIVE = Live("bench", "run-1", 7, "1.204", "mm", 1.204, 12, True)
 NONE = Live("", "", 0, "", "mm", 0.0, 0, False)
 

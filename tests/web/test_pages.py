@@ -1,15 +1,19 @@
 """The pages as served: from the Pi alone, nothing inline, readable, every step."""
 
 import json
+import math
 import re
 from pathlib import Path
 
 import pytest
 
+from daq.words import POSITIONS
+
 WEB = Path(__file__).parents[2] / "web"
 STATIC = WEB / "static"
 SCENES = json.loads((Path(__file__).parent / "scenes.json").read_text(encoding="utf-8"))["scenes"]
 MACHINE = "practice-mill"
+PLACE = r'"([a-z-]+)": \[(-?\d), (-?\d)\]'
 PAGES = [f"/machines/{MACHINE}/{page}" for page in ("wall", "console", "practice", "bench")]
 
 
@@ -112,8 +116,8 @@ def test_the_contrast_formula_gives_its_known_ends():
     ("text", "ground"),
     [
         *[(text, ground) for text in ("scribe", "soft") for ground in ("ground", "raised")],
-        *[(text, "ground") for text in ("brass", "in", "out")],
-        *[(text, "paper") for text in ("ink", "ink-soft", "in-ink", "out-ink")],
+        *[(text, "ground") for text in ("brass", "in", "out", "close")],
+        *[(text, "paper") for text in ("ink", "ink-soft", "in-ink", "out-ink", "close-ink")],
         *[("ink", ground) for ground in ("brass", "warn", "out")],
     ],
 )
@@ -122,3 +126,12 @@ def test_text_stands_out_from_its_ground(text, ground):
     colours = dict(re.findall(r"--([\w-]+): (#[0-9a-f]{6});", css))
     # WCAG 2.2, success criterion 1.4.3: at least 4.5 (from memory).
     assert contrast(colours[text], colours[ground]) >= 4.5
+
+
+def test_the_circle_can_draw_every_place_there_is():
+    script = (STATIC / "js" / "circle.js").read_text(encoding="utf-8")
+    drawn = {name: (int(x), int(y)) for name, x, y in re.findall(PLACE, script)}
+    assert drawn == {
+        name: (round(math.cos(math.radians(azimuth))), round(math.sin(math.radians(azimuth))))
+        for name, azimuth in POSITIONS.items()
+    }

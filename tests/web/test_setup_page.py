@@ -9,6 +9,7 @@ from daq.settings import plain
 from daq.words.setup import (
     CheckCard,
     Fact,
+    FactGroup,
     GaugeCard,
     LedgerCard,
     MachineCard,
@@ -32,7 +33,15 @@ READ = GaugeCard(
     WIRE,
 )
 SPARE = GaugeCard("spare", "Spare", "not-read", "No machine's file names it.", (), (), None, None)
-MILL = MachineCard("mill-1", "Big <mill>", (Fact("sweep_radius", "Sweep radius", "4 in"),))
+LEARNED = FactGroup(
+    "learned",
+    "Learned of this head",
+    "From 3 audits.",
+    (Fact("learned.nod.pivot", "Nod: pivot acts at", "7.20 ± 0.04 in"),),
+)
+MILL = MachineCard(
+    "mill-1", "Big <mill>", (Fact("sweep_radius", "Sweep radius", "4 in"),), (LEARNED,)
+)
 LEDGER = LedgerCard(41, "ab12" * 16, "9.7 GB free", "")
 VIEW = SetupView((READ, SPARE), (MILL,), LEDGER)
 
@@ -70,6 +79,9 @@ def test_the_page_says_everything_before_any_script_runs(client):
         FRAME.hex,
         "Big &lt;mill&gt;",
         "4 in",
+        "<h4>Learned of this head</h4>",
+        "From 3 audits.",
+        "7.20 ± 0.04 in",
         "9.7 GB free",
         LEDGER.head,
         '<dd data-part="rows">41</dd>',

@@ -1,15 +1,32 @@
 """Loosening, the one move, the pair check, tightening."""
 
+from dataclasses import dataclass, replace
 from typing import cast
 
+from daq.audit.decide.choosing import after_check, other_axis
 from daq.audit.decide.common import Input, Nothing, Refused, Take
 from daq.audit.decide.parking import axis_of
-from daq.audit.decide.sweeping import check_contact, check_unit, outside, taken
-from daq.audit.events import CheckDone, Data, Loosened, Moved, Tightened
-from daq.audit.facts import differences, left_to_check, points, result
+from daq.audit.decide.planning import answered, say_strange
+from daq.audit.decide.sweeping import check_contact, check_unit, taken
+from daq.audit.decide.teaching import teach
+from daq.audit.doubt import of_pair
+from daq.audit.events import BoltPulled, CheckDone, Data, Loosened, Moved, Tightened
+from daq.audit.facts import differences, left_to_check, points, unit_of
+from daq.audit.head import reading_sd, standing
 from daq.audit.parts import AxisResult, Next, StopAt
 from daq.audit.state import Job
-from daq.words import AXES, Axis, Command, Position, Reading
+from daq.squaring import tightening
+from daq.squaring.recognise import Strange, Turn, is_strange, strange, surprise
+from daq.squaring.response import Standing
+from daq.squaring.story import Seen, Story, distrusted
+from daq.words import AXES, PARKED, Axis, Command, Position, Reading
+
+
+@dataclass(frozen=True)
+class Bolt:
+    """The payload of `bolt`: the bolt that was pulled up a step."""
+
+    bolt: str
 
 
 def _stop(job: Job) -> StopAt:
@@ -35,12 +52,13 @@ def loosened(job: Job, given: Input) -> tuple[Data, ...]:
 
 
 def stopped(job: Job, given: Input) -> tuple[Data, ...]:
-    """The adjuster was turned; where it stopped."""
+    """The adjuster was turned; where it stopped, and whether it answered as it should."""
     given.payload(Nothing)
     stop = _stop(job)
     reading = _watched(job, given, stop)
     past = reading.mean_mm - stop.stop_face_mm
-    return (Moved(stop.axis, reading, past, Next("check", stop.axis)),)
+    say = answered(job, stop, reading.mean_mm)
+    return (Moved(stop.axis, reading, past, Next("check", stop.axis), say),)
 
 
 def place(job: Job, command: Command) -> Position:
@@ -56,52 +74,116 @@ def place(job: Job, command: Command) -> Position:
 def take(job: Job, given: Input) -> tuple[Data, ...]:
     """A reading of the pair check; the second one judges the axis."""
     event = taken(job, given, place(job, given.command))
-    if not job.taken:
+    if len(left_to_check(job)) > 1:
         return (event,)
-    return event, _judge(job, (*job.taken, event.reading))
+    return event, *_judge(job, (*job.taken, event.reading))
 
 
-def _judge(job: Job, readings: tuple[Reading, ...]) -> CheckDone:
+def _judge(job: Job, readings: tuple[Reading, ...]) -> tuple[Data, ...]:
     axis = axis_of(job)
-    known = _after_move(job, axis, readings)
-    d_mm = differences(known)[axis]
-    results: dict[Axis, AxisResult] = {**job.results, axis: result(job, axis, d_mm)}
-    before = job.before_tightening.get(axis)
+    pair = tuple(
+        Seen(cast(Position, r.position), job.setup.gauge.pushed(r.mean_mm)) for r in readings
+    )
+    before = job.story[: len(job.story) - len(job.taken)]
+    odd = _strange(job, axis, before, pair) if axis in job.loose else None
+    at = standing(_told(job, axis, (*before, *pair), odd))
+    read = {entry.position: entry.pushed_mm for entry in pair}
+    known = {p: read.get(p, at.reading(p)[0]) for p in job.known}
+    results = _results(job, axis, known, at)
+    before_mm = job.before_tightening.get(axis)
+    d_mm = results[axis].d_mm
     tight = axis not in job.loose
-    moved = abs(d_mm - job.results[axis].d_mm)
-    slack = {a: 0.0 if a == axis else job.slack_mm.get(a, 0.0) + moved for a in AXES}
-    return CheckDone(
+    slack = {a: 0.0 if a == axis else 3.0 * at.reading(PARKED[a])[1] for a in AXES}
+    follows = after_check(job, axis, at)
+    if odd == "wrong-adjuster":
+        follows = Next("check", other_axis(axis))
+    done = CheckDone(
         axis=axis,
         points=points(known),
         side=results["side"],
         nod=results["nod"],
-        shift_mm=d_mm - before if tight and before is not None else None,
+        shift_mm=d_mm - before_mm if tight and before_mm is not None else None,
         before_tightening_mm=None if tight else d_mm,
         side_slack_mm=slack["side"],
         nod_slack_mm=slack["nod"],
-        next=after_check(job, axis, results),
+        next=follows,
+        strange=odd or "",
+        say=say_strange(job, axis, odd) if odd else "",
     )
+    return (done,) if odd else (done, *teach(job, at, done))
 
 
-def _after_move(job: Job, axis: Axis, readings: tuple[Reading, ...]) -> dict[Position, float]:
-    """What each position reads now: the pair as read, the others with the circle's centre.
-
-    A head turned about a pivot beside the spindle lifts or lowers the whole circle; the
-    middle of the pair that was read says by how much.
-    """
-    pair = {cast(Position, r.position): job.setup.gauge.pushed(r.mean_mm) for r in readings}
-    lifted = sum(m - job.known[p] for p, m in pair.items()) / len(pair)
-    return {p: pair.get(p, m + lifted) for p, m in job.known.items()}
+def _told(job: Job, axis: Axis, story: Story, odd: Strange | None) -> Job:
+    """The audit with the check's readings, as far as they can be believed."""
+    if odd == "reversed":
+        return replace(job, story=story, reversed=job.reversed | {axis})
+    return replace(job, story=distrusted(story) if odd else story)
 
 
-def after_check(job: Job, axis: Axis, results: dict[Axis, AxisResult]) -> Next:
-    """Out: the same axis again. In: tighten it, or once tight go to the other axis or the proof."""
-    if results[axis].word == "out":
-        return Next("park", axis)
-    if axis in job.loose:
-        return Next("tighten", axis)
-    worst = outside(results)
-    return Next("final") if worst is None else Next("park", worst)
+def _strange(job: Job, axis: Axis, before: Story, pair: tuple[Seen, ...]) -> Strange | None:
+    """What must have happened when the pair does not fit the move it follows."""
+    expected = standing(replace(job, story=before))
+    surprised = surprise(expected, pair, reading_sd(job))
+    if not is_strange(surprised):
+        return None
+    was_mm = job.results[axis].d_mm + job.part_mm.get(axis, 0.0)
+    read = differences({**job.known, **{entry.position: entry.pushed_mm for entry in pair}})
+    turn = Turn(
+        expected_mm=expected.lean(axis) * job.setup.machine.diameter - was_mm,
+        found_mm=read[axis] - was_mm,
+    )
+    odd = strange(turn)
+    if odd != "reversed":
+        return odd
+    # It did answer the other way round only if a pivot on the other side explains it all.
+    unsure = standing(_told(job, axis, before, odd))
+    return "bumped" if is_strange(surprise(unsure, pair, reading_sd(job))) else odd
+
+
+def _results(
+    job: Job, axis: Axis, known: dict[Position, float], at: Standing
+) -> dict[Axis, AxisResult]:
+    """The axis as its pair reads; the other as it must stand now."""
+    read_mm = differences(known)[axis] - job.part_mm.get(axis, 0.0)
+    other = other_axis(axis)
+    other_mm = at.lean(other) * job.setup.machine.diameter - job.part_mm.get(other, 0.0)
+    return {
+        axis: of_pair(job, axis, read_mm),
+        other: of_pair(job, other, other_mm),
+    }
+
+
+def bolt(job: Job, given: Input) -> tuple[Data, ...]:
+    """One step of pulling up the bolts, with what it did to the number; the last one is tight."""
+    said = given.payload(Bolt)
+    axis = axis_of(job)
+    spec = job.setup.machine.axis(axis)
+    step = tightening.next_step(spec.tighten, job.bolt_steps)
+    if step is None:
+        raise Refused("The bolts of this axis are not pulled up one by one.")
+    if said.bolt != step.bolt:
+        raise Refused(f"bolt: found {said.bolt!r}; allowed: {step.bolt!r}, which is next.")
+    check_unit(job, given)
+    reading = given.reading(None)
+    check_contact(job, reading)
+    # Where the gauge was not parked for this axis, the first step is what the rest count from.
+    first = reading.mean_mm if job.tight_face_mm is None else job.tight_face_mm
+    last = first if job.bolt_face_mm is None else job.bolt_face_mm
+    shift = reading.mean_mm - last
+    unit = unit_of(job)
+    finished = tightening.next_step(spec.tighten, job.bolt_steps + 1) is None
+    pulled = BoltPulled(
+        axis=axis,
+        bolt=step.bolt,
+        step=job.bolt_steps + 1,
+        reading=reading,
+        shift_face_mm=shift,
+        since_face_mm=reading.mean_mm - first,
+        over=tightening.is_over(shift, spec.tighten),
+        say=tightening.over_limit(step.bolt, shift, spec.tighten, unit),
+        next=Next("tighten", axis),
+    )
+    return (pulled, Tightened(axis, Next("check", axis))) if finished else (pulled,)
 
 
 def tightened(job: Job, given: Input) -> tuple[Data, ...]:

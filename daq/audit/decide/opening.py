@@ -8,9 +8,11 @@ from daq.audit.decide.common import Input, Nothing, Refused
 from daq.audit.events import AuditOpened, Data, FreeRead, Prepared, Pushed, TouchWanted
 from daq.audit.facts import face_text, points, reads_as_free
 from daq.audit.parts import Next
-from daq.audit.setup import Reason
+from daq.audit.setup import MOST_SWUNG, Reason
 from daq.audit.state import Job, Shop
 from daq.metrology.jump import zero_noticed
+from daq.squaring.learned import Learned
+from daq.units import UnitError, parse
 
 FREE_SPREAD_MM = 0.02
 """What a gauge hanging free may still wander within a window; its noise is not known yet."""
@@ -31,9 +33,15 @@ class Open:
 
 @dataclass(frozen=True)
 class Confirm:
-    """The payload of `prepared`: the number read off the gauge."""
+    """The payload of `prepared`: the number read off the gauge, and whether the ram moved.
+
+    `ram_angle`: how far the ram is swung now, anticlockwise seen from above; nothing: as the
+    machine's file says.
+    """
 
     serial_number: str
+    ram_moved: bool = False
+    ram_angle: str = ""
 
 
 def audit_id(command_id: str) -> str:
@@ -56,7 +64,8 @@ def open_audit(shop: Shop, given: Input) -> tuple[Data, ...]:
     for gauge in setup.gauges:
         check_free(shop, given.command.machine, gauge.key)
     short = short_form(audit_id(given.command.id))
-    return (AuditOpened(short, reason, setup),)
+    known = shop.machine(given.command.machine).started(setup)
+    return (AuditOpened(short, reason, known),)
 
 
 def check_free(shop: Shop, machine: str, gauge: str) -> None:
@@ -73,13 +82,30 @@ def check_free(shop: Shop, machine: str, gauge: str) -> None:
 
 def prepared(job: Job, given: Input) -> tuple[Data, ...]:
     """The card was read, and the number on the gauge is the file's."""
-    number = given.payload(Confirm).serial_number.strip()
+    said = given.payload(Confirm)
+    number = said.serial_number.strip()
     if number != job.setup.gauge.serial_number:
         raise Refused(
             f"The number on the gauge is {number!r}; its file says "
             f"{job.setup.gauge.serial_number!r}. Put the right gauge on, or correct its file."
         )
-    return (Prepared(number),)
+    return (Prepared(number, _new_head(job, said)),)
+
+
+def _new_head(job: Job, said: Confirm) -> Learned | None:
+    """What is known of a head whose ram or turret was moved: the file's, at its angle now."""
+    if not said.ram_moved:
+        return None
+    machine = job.setup.machine
+    if not said.ram_angle.strip():
+        return machine.prior()
+    try:
+        angle = parse(said.ram_angle, "angle")
+    except UnitError as error:
+        raise Refused(f"ram_angle: {error}") from error
+    if abs(angle) > MOST_SWUNG:
+        raise Refused(f"ram_angle: found {said.ram_angle}; allowed: -60 deg to 60 deg")
+    return machine.prior(angle)
 
 
 def free_reading(job: Job, given: Input) -> tuple[Data, ...]:

@@ -1,15 +1,24 @@
 """Parking for a move: the base, the parked check, the question, and what a zero does."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import cast
 
+from daq.audit.decide.choosing import after_sweep, other_axis, wants_move
 from daq.audit.decide.common import Input, Refused, Take
-from daq.audit.decide.sweeping import after_sweep, sweep_next, taken
+from daq.audit.decide.planning import planned
+from daq.audit.decide.sweeping import sweep_next, taken
+from daq.audit.doubt import of_pair
 from daq.audit.events import Answered, BaseRead, Data, Parked, ReadingTaken, SweepDone
-from daq.audit.facts import face_text, points, result
+from daq.audit.facts import face_text, points, result_like
+from daq.audit.head import goals, learned, standing
 from daq.audit.parts import Answer, AxisResult, Next, Question, StopAt
 from daq.audit.state import Job
 from daq.squaring import advice, parked
+from daq.squaring.aim import aim
+from daq.squaring.response import Standing
+from daq.squaring.story import Happened, Seen, Story, then
+from daq.squaring.story import parked as stood
 from daq.words import OPPOSITE, PARKED, Axis, Command, Position
 
 READ_AGAIN = Answer("read-again", "I have moved it: read again")
@@ -38,34 +47,52 @@ def place(job: Job, command: Command) -> Position:
     position = Input(command).payload(Take).position or best
     if position not in (best, OPPOSITE[best]):
         raise Refused(f"From {position} this move cannot be watched: park at {best}.")
-    spec = job.setup.machine.axis(axis)
-    near = advice.pivot_from_parked(axis, position, spec.pivot_distance)
-    far = advice.pivot_from_parked(axis, OPPOSITE[position], spec.pivot_distance)
+    pivot_mm = learned(job).answering.pivot_mm(axis)
+    near = advice.pivot_from_parked(axis, position, pivot_mm)
+    far = advice.pivot_from_parked(axis, OPPOSITE[position], pivot_mm)
     better = advice.sees_too_little(position, job.setup.machine.sweep_radius, near, far)
     if better is not None:
         raise Refused(f"The gauge hardly moves here: park at {better}.")
     return position
 
 
-def stop_for(job: Job, position: Position, base_face_mm: float, d_mm: float) -> StopAt:
-    """The stop-at for one axis from its base and its difference across the sweep."""
+def stop_for(job: Job, position: Position, base_face_mm: float, at: Standing) -> StopAt:
+    """The stop-at for one axis from its base and where the head stands.
+
+    When the other axis is still to be moved, it aims for that one's cross-talk.
+    """
     axis = axis_of(job)
-    machine = job.setup.machine
-    spec = machine.axis(axis)
+    machine, gauge = job.setup.machine, job.setup.gauge
     sense = 1.0 if position == PARKED[axis] else -1.0
-    lean = sense * d_mm / (2 * machine.sweep_radius)
-    wanted = sense * spec.wanted_lean
+    turned = aim(at, goals(job, at), axis, _others(job, axis, at))
     move = advice.advise(
         axis,
         position,
-        base_mm=job.setup.gauge.pushed(base_face_mm),
-        t=lean,
-        wanted=wanted,
+        base_mm=gauge.pushed(base_face_mm),
+        t=sense * at.lean(axis),
+        wanted=sense * turned,
         radius_mm=machine.sweep_radius,
-        pivot_distance_mm=spec.pivot_distance,
-        pivot_height_mm=spec.pivot_height,
+        pivot_distance_mm=at.answering.pivot_mm(axis),
+        pivot_height_mm=at.answering.height_mm(axis),
     )
-    return StopAt(axis, position, base_face_mm, job.setup.gauge.face(move.stop_mm), lean, wanted)
+    return planned(job, move, base_face_mm, turned - at.lean(axis))
+
+
+def _others(job: Job, axis: Axis, at: Standing) -> bool:
+    """Whether the other axis is to be moved once this one was, which may be what puts it out.
+
+    Not where the other's move alone would then do most of this one's work: an axis that is
+    to be moved is moved.
+    """
+    other = other_axis(axis)
+    if wants_move(job, other, job.results[other]):
+        return True
+    here = at.lean(axis)
+    alone, joint = (aim(at, goals(job, at), axis, others) - here for others in (False, True))
+    lands = at.lean(other) + at.answering.coupling(axis) * alone
+    d_mm = lands * job.setup.machine.diameter - job.part_mm.get(other, 0.0)
+    follows = wants_move(job, other, of_pair(job, other, d_mm))
+    return follows and joint * alone > 0.5 * alone * alone
 
 
 def ready(job: Job) -> Next:
@@ -84,7 +111,9 @@ def take(job: Job, given: Input) -> tuple[Data, ...]:
     axis = axis_of(job)
     stop = None
     if question is None:
-        stop = stop_for(job, position, event.reading.mean_mm, job.results[axis].d_mm)
+        told = stood(job.story, Seen(position, event.pushed_mm))
+        at = standing(replace(job, story=told))
+        stop = stop_for(job, position, event.reading.mean_mm, at)
     return (
         Parked(
             axis=axis,
@@ -95,8 +124,16 @@ def take(job: Job, given: Input) -> tuple[Data, ...]:
             stop=stop,
             say=event.say,
             next=ready(job) if stop else Next("question", axis),
+            visit_mm=_visit(job, position, event.pushed_mm) if stop else None,
         ),
     )
+
+
+def _visit(job: Job, position: Position, pushed_mm: float) -> float | None:
+    """How far a spot reads off that was come back to, with nothing touched since the sweep."""
+    come_back = position != _began_at(job)
+    untouched = len(job.story) == job.swept_to and not job.loose
+    return pushed_mm - job.known[position] if come_back and untouched else None
 
 
 def _read_again(job: Job, event: ReadingTaken, carried_mm: float) -> BaseRead:
@@ -107,13 +144,15 @@ def _read_again(job: Job, event: ReadingTaken, carried_mm: float) -> BaseRead:
         raise Refused(f"The gauge was parked at {parked_at}: read that spot again.")
     axis = axis_of(job)
     base_face_mm = event.reading.mean_mm + carried_mm
-    stop = stop_for(job, position, base_face_mm, job.results[axis].d_mm)
+    # The gauge was read again, but the base still stands for where the head was read in it.
+    told = Seen(position, job.setup.gauge.pushed(base_face_mm))
+    stop = stop_for(job, position, base_face_mm, standing(job, (told,)))
     return BaseRead(axis, event.reading, event.pushed_mm, stop, ready(job))
 
 
 def agreement(job: Job) -> float:
     """How far a parked reading may differ from the sweep's and still be the same spot, mm."""
-    slack = 0.15 * job.slack_mm.get(axis_of(job), 0.0)
+    slack = job.slack_mm.get(axis_of(job), 0.0)
     return max(0.010, 5 * job.setup.gauge.resolution, 2 * job.spread_mm) + slack
 
 
@@ -138,8 +177,7 @@ def _read_now(job: Job, position: Position, pushed_mm: float) -> str:
 
 def _looks_like(job: Job, position: Position, other: Position, pushed_mm: float) -> Question:
     read_now = _read_now(job, position, pushed_mm)
-    beside = other == OPPOSITE[position] and _began_at(job) not in (position, other)
-    if beside and _fresh_from_sweep(job):
+    if _other_way_fits(job, position, other) and _fresh_from_sweep(job):
         say = f"{read_now}: went round the other way?"
         return Question("other-way", say, (OTHER_WAY, READ_AGAIN, _unsure(job)))
     say = f"{read_now}, as {other} did: is the gauge at {other}?"
@@ -155,6 +193,13 @@ def _fresh_from_sweep(job: Job) -> bool:
     """Whether this axis still stands as the sweep read it, so that its labels can be exchanged."""
     sweep, axis = job.latest, axis_of(job)
     return sweep is not None and job.results[axis] == (sweep.side if axis == "side" else sweep.nod)
+
+
+def _other_way_fits(job: Job, position: Position, other: Position) -> bool:
+    """Whether this spot and that one change places when the circle was walked the other way."""
+    start = _began_at(job)
+    walked = {p: parked.mirrored(p, start) for p in job.known}
+    return other == OPPOSITE[position] == walked[position] and set(walked.values()) == set(walked)
 
 
 def _began_at(job: Job) -> Position:
@@ -197,15 +242,15 @@ def answer(job: Job, given: Input) -> tuple[Data, ...]:
 def _other_way(job: Job, same: Answered) -> Answered:
     """The spots beside the first exchange their readings; that axis's difference changes sign."""
     axis = axis_of(job)
-    flipped = result(job, axis, -job.results[axis].d_mm)
+    flipped = result_like(job, axis, -job.results[axis].d_mm, job.results[axis])
     known = points(parked.relabel(job.known, _began_at(job)))
     sweep = _relabelled(job.sweeps[-1], axis, flipped, _began_at(job))
     changed = replace(same, points=known, sweep=sweep)
     changed = replace(changed, side=flipped) if axis == "side" else replace(changed, nod=flipped)
-    follows = after_sweep(job, changed.side, changed.nod)
+    follows = after_sweep(job, {"side": changed.side, "nod": changed.nod})
     if follows != Next("park", axis):
         return replace(changed, next=follows)
-    return _carry_on(job, changed, flipped)
+    return _carry_on(job, changed, job.story[: job.swept_from])
 
 
 def _relabelled(sweep: SweepDone, axis: Axis, flipped: AxisResult, start: Position) -> SweepDone:
@@ -225,12 +270,20 @@ def _zero_admitted(job: Job, same: Answered) -> Answered:
     known = {p: m + shift for p, m in job.known.items()}
     free = None if job.free_pushed_mm is None else job.free_pushed_mm + shift
     changed = replace(same, points=points(known), free_pushed_mm=free)
-    return _carry_on(job, changed, job.results[axis_of(job)])
+    return _carry_on(job, changed, then(job.story, Happened("zeroed")))
 
 
-def _carry_on(job: Job, changed: Answered, at: AxisResult) -> Answered:
+def _carry_on(job: Job, changed: Answered, before: Story) -> Answered:
+    """The stop-at after all, from what was true before and what is remembered now."""
     base = job.base
     if base is None or base.position is None:
         raise Refused("There is no parked reading: park and read.")
-    stop = stop_for(job, base.position, base.mean_mm, at.d_mm)
-    return replace(changed, stop=stop, next=ready(job))
+    swept = tuple(Seen(p.position, p.pushed_mm) for p in changed.points)
+    told = swept if changed.sweep is not None else ()
+    seen = Seen(base.position, job.setup.gauge.pushed(base.mean_mm))
+    results = {"side": changed.side, "nod": changed.nod}
+    put_right = replace(job, story=before, results=cast("Mapping[Axis, AxisResult]", results))
+    at = standing(put_right, (*told, seen))
+    return replace(
+        changed, stop=stop_for(put_right, base.position, base.mean_mm, at), next=ready(job)
+    )

@@ -1,17 +1,25 @@
 """Full sweeps: one reading at every position and again at the first."""
 
-from dataclasses import dataclass
-from typing import cast
+from dataclasses import dataclass, replace
 
-from daq.audit.decide.common import Input, Refused, Take
-from daq.audit.events import Data, ReadingTaken, StopHere, SweepDone, SweepWanted
-from daq.audit.facts import face_text, in_air, points, result, wanted
-from daq.audit.parts import AxisResult, Finding, Next
+from daq.audit.decide.common import Input, Nothing, Refused, Take
+from daq.audit.decide.reducing import reduce
+from daq.audit.decide.teaching import teach
+from daq.audit.events import (
+    BroughtCloser,
+    Data,
+    OffScale,
+    ReadingTaken,
+    StopHere,
+    SweepWanted,
+)
+from daq.audit.facts import face_text, in_air, unit_of, wanted
+from daq.audit.head import reading_sd, standing
+from daq.audit.parts import Finding, Next, Turned
 from daq.audit.state import Job
-from daq.checks.sweep import findings as look
-from daq.checks.sweep.reduce import Point, fit, return_error
-from daq.squaring.advice import worst_axis
-from daq.words import AXES, POSITIONS, Axis, Command, Position, Reading
+from daq.squaring.recognise import is_strange, surprise
+from daq.squaring.story import Happened, Seen
+from daq.words import Command, Position, Reading
 
 LEAST_PRELOAD_MM = 0.2
 """Less than this and a lean can lift the contact off (about 1 mm is usual: common practice,
@@ -29,6 +37,27 @@ class Why:
         if not self.why.strip():
             raise Refused(question)
         return self.why.strip()
+
+
+@dataclass(frozen=True)
+class Again:
+    """The payload of `again`: why, or what was turned half round."""
+
+    why: str = ""
+    turned: Turned = ""
+
+
+APART = Finding(
+    "apart",
+    "The head does not stand where the last readings left it: was it knocked, or the surface "
+    "seated anew?",
+    blocking=False,
+)
+
+TURNED_WHY: dict[Turned, str] = {
+    "ring": "the ring was turned half round",
+    "arm": "the arm was clamped anew, half round in the spindle",
+}
 
 
 def place(job: Job, command: Command) -> Position:
@@ -49,9 +78,10 @@ def check_contact(job: Job, reading: Reading) -> None:
     where = f" at {reading.position}" if reading.position else ""
     if in_air(job, job.setup.gauge.pushed(reading.mean_mm)):
         raise Refused(
-            f"The contact is not on the surface{where}: the gauge reads "
-            f"{face_text(job, reading.mean_mm)}, the same as in the air. Bring it down and "
-            "take again. If it is down, the gauge was zeroed: do the touch test again."
+            f"Off contact{where}. The contact is not on the surface: the gauge reads "
+            f"{face_text(job, reading.mean_mm)} as in the air. Bring it down and take again. If "
+            "it is down, the gauge was zeroed: do the touch test again. If it cannot reach, the "
+            "head is off its scale."
         )
 
 
@@ -99,79 +129,27 @@ def take(job: Job, given: Input) -> tuple[Data, ...]:
     readings = (*job.taken, event.reading)
     if len(readings) < len(job.setup.plan.sequence):
         return (event,)
-    return event, reduce(job, readings)
-
-
-def reduce(job: Job, readings: tuple[Reading, ...]) -> SweepDone:
-    """The sweep's lean, return error, findings and what comes next."""
-    pushed = [job.setup.gauge.pushed(r.mean_mm) for r in readings]
-    where = [cast(Position, r.position) for r in readings]
-    read = [
-        Point(POSITIONS[p], m, float(i)) for i, (p, m) in enumerate(zip(where, pushed, strict=True))
-    ]
-    fitted = fit(read, job.setup.machine.sweep_radius, drift=True)
-    back = return_error(pushed[0], pushed[-1])
-    known = _at_the_end(where, pushed)
-    side = result(job, "side", fitted.d_side_mm)
-    nod = result(job, "nod", fitted.d_nod_mm)
-    found = _findings(job, back, fitted.spare_mm, min(side.limit_mm, nod.limit_mm))
-    usable = not any(f.blocking for f in found)
-    return SweepDone(
-        number=len(job.sweeps) + 1,
-        purpose=job.purpose,
-        why=job.again_why,
-        center_pushed_mm=fitted.c_mm,
-        side_slope=fitted.a,
-        nod_slope=-fitted.b,
-        return_error_mm=back,
-        spare_mm=fitted.spare_mm,
-        points=points(known),
-        findings=found,
-        usable=usable,
-        side=side,
-        nod=nod,
-        next=after_sweep(job, side, nod) if usable else Next(job.step),
-    )
-
-
-def _at_the_end(where: list[Position], pushed: list[float]) -> dict[Position, float]:
-    """Each position's value as it would read at the end of the sweep, a steady drift assumed."""
-    last = len(pushed) - 1
-    drift = return_error(pushed[0], pushed[-1]) / last
-    readings = zip(where, pushed, strict=True)
-    return {p: m + drift * (last - i) for i, (p, m) in enumerate(readings)}
-
-
-def _findings(job: Job, back: float, spare: float | None, tolerance: float) -> tuple[Finding, ...]:
-    unit = job.unit or job.setup.machine.unit
-    resolution = job.setup.gauge.resolution
-    earlier = job.sweeps[-1].spare_mm if job.sweeps else None
-    found = [look.return_error_past(back, look.return_limit_mm(resolution, tolerance), unit)]
-    if spare is not None:
-        limit = look.spare_limit_mm(resolution, tolerance, job.spread_mm / 8)
-        found.append(look.spare_past(spare, limit, unit, earlier_mm=earlier))
-    return tuple(Finding(f.code, f.say, f.blocking) for f in found if f is not None)
-
-
-def after_sweep(job: Job, side: AxisResult, nod: AxisResult) -> Next:
-    """The worst axis that is out is next; nothing is turned when both are in, or on a check."""
-    worst = outside({"side": side, "nod": nod})
-    if worst is None or job.finishing or job.reason == "check-only":
-        return Next("clear")
-    return Next("park", worst)
-
-
-def outside(results: dict[Axis, AxisResult]) -> Axis | None:
-    """The axis furthest outside its own tolerance, or None: an axis inside is left alone."""
-    return worst_axis(
-        {a: results[a].error_mm for a in AXES}, {a: results[a].limit_mm for a in AXES}
-    )
+    seconds = job.seconds if event.second is None else (*job.seconds, event.second)
+    done = reduce(job, readings, seconds)
+    if not done.usable or not job.story:
+        return event, done
+    seen = tuple(Seen(p.position, p.pushed_mm) for p in done.points)
+    if not done.turned:
+        expected = standing(job, (Happened("zeroed"),))
+        if is_strange(surprise(expected, seen, reading_sd(job))):
+            done = replace(done, apart=True, findings=(*done.findings, APART))
+    after = Happened("unknown" if done.turned or done.apart else "zeroed")
+    return event, done, *teach(job, standing(job, (after, *seen)))
 
 
 def again(job: Job, given: Input) -> tuple[Data, ...]:
-    """Another full sweep, with the reason it is wanted for."""
-    why = given.payload(Why).given("Say why another sweep is wanted: it is listed with its reason.")
-    return (SweepWanted(why, sweep_next(job)),)
+    """Another full sweep, with the reason it is wanted for, or with something turned half round."""
+    said = given.payload(Again)
+    if said.turned and not job.proofs and (job.loosened or job.latest is None):
+        raise Refused("There is no sweep yet to compare a turned one with: sweep first.")
+    question = "Say why another sweep is wanted: it is listed with its reason."
+    why = TURNED_WHY[said.turned] if said.turned else Why(said.why).given(question)
+    return (SweepWanted(why, sweep_next(job), said.turned),)
 
 
 def sweep_next(job: Job) -> Next:
@@ -186,3 +164,29 @@ def stop_here(job: Job, given: Input) -> tuple[Data, ...]:
     why = given.payload(Why).given("Say why the head is left as it is: the record will show it.")
     proof = sweep_next(job)
     return (StopHere(why, proof if job.disturbed else Next("clear")),)
+
+
+def off_scale(job: Job, given: Input) -> tuple[Data, ...]:
+    """The gauge cannot read the head here: recorded as found, and the head is brought closer."""
+    position = given.payload(Take).position
+    if position is None or position not in job.setup.plan.positions:
+        raise Refused("Say where the gauge is off its scale.")
+    if job.loosened:
+        raise Refused("Only the head as it was found is recorded as off scale.")
+    beyond = _beyond(job)
+    how = f", beyond {face_text(job, beyond)} {unit_of(job)}" if beyond > 0.0 else ""
+    say = f"off scale{how} at {position}"
+    return (OffScale(position, beyond, say, Next("closer")),)
+
+
+def _beyond(job: Job) -> float:
+    """How far the surface is away at least: what the contact was pushed in where it was read."""
+    free = job.free_pushed_mm or 0.0
+    read = [job.setup.gauge.pushed(r.mean_mm) - free for r in job.taken]
+    return max(read, default=0.0)
+
+
+def closer(job: Job, given: Input) -> tuple[Data, ...]:
+    """The head was brought closer by scale or square, and everything is tight again."""
+    given.payload(Nothing)
+    return (BroughtCloser(Next("final")),)

@@ -51,6 +51,9 @@ HANDLERS: dict[str, tuple[Handler, ...]] = {
             ("tighten", "park", "question", "loosen", "move", "check"), moving.tightened, HISTORY
         ),
     ),
+    "bolt": (Handler(("tighten",), moving.bolt, WATCHED),),
+    "off-scale": (Handler(("as-found",), sweeping.off_scale),),
+    "closer": (Handler(("closer",), sweeping.closer),),
     "touch": (Handler(("as-found", "final", "park", "check"), opening.touch),),
     "stop-here": (Handler(("park",), sweeping.stop_here),),
     "again": (Handler(("as-found", "final", "park", "clear", "sign"), sweeping.again),),
@@ -69,6 +72,7 @@ HANDLERS: dict[str, tuple[Handler, ...]] = {
                 "move",
                 "check",
                 "tighten",
+                "closer",
                 "clear",
                 "sign",
             ),

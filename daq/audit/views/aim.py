@@ -24,13 +24,21 @@ class Aim:
 
 
 def aim(state: MachineState) -> Aim | None:
-    """The stop-at of the machine's open audit, or None while there is none."""
+    """The stop-at of the machine's open audit, or None while there is none.
+
+    While bolts are pulled up one by one it is what the gauge read before the first.
+    """
     job = state.job
-    if job is None or job.stop is None:
+    if job is None:
+        return None
+    stop = job.tight_face_mm if job.step == "tighten" else None
+    if job.stop is not None:
+        stop = job.stop.stop_face_mm
+    if stop is None:
         return None
     return Aim(
         job.setup.gauge.key,
-        job.stop.stop_face_mm,
+        stop,
         job.unit or job.setup.machine.unit,
         decimals(job),
     )

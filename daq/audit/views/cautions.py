@@ -34,6 +34,11 @@ CAUTIONS: dict[Step, tuple[str, ...]] = {
     ),
     "check": ("Turn the spindle by its nose, never by the gauge or the drawbar.",),
     "tighten": ("No extension bar on the wrench.",),
+    "closer": (
+        "Crack the bolts only; never remove a nut. The head is heavy: have it supported.",
+        "Hands out of the joint, nobody beneath the head. Take the gauge out of the way.",
+        "Pull the bolts up again before anything is read.",
+    ),
     "final": ("Turn the spindle by its nose, never by the gauge or the drawbar.",),
     "clear": ("Arm out and wrench off the drawbar before power comes back.",),
     "sign": (),

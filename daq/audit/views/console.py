@@ -3,11 +3,13 @@
 from collections.abc import Callable
 from typing import Any, cast
 
-from daq.audit.facts import asks_for_past, face_text, wanted
+from daq.audit.facts import asks_for_past, face_text, wanted, word_of
 from daq.audit.setup import REASONS
 from daq.audit.state import Job, MachineState
-from daq.audit.views.wall import wall
+from daq.audit.views.numbers import numbers
+from daq.audit.views.wall import SHORT, wall
 from daq.audit.views.wording import AT, next_place
+from daq.squaring.tightening import next_step, part
 from daq.words import Axis
 
 Plain = dict[str, Any]
@@ -22,6 +24,7 @@ def console(state: MachineState, name: str) -> Plain:
         **wall(state, name),
         "actions": actions,
         "do": {"kind": "nothing"} if job is None else _do(job),
+        "numbers": None if job is None else numbers(job),
         "audit": shown.id if shown else None,
         "short": shown.short if shown else "",
     }
@@ -33,7 +36,8 @@ def _action(kind: str, say: str, payload: Plain | None = None, **more: Any) -> P
 
 
 def _field(name: str, say: str, kind: str = "text", *, required: bool = True) -> Plain:
-    return {"name": name, "say": say, "type": kind, "required": required, "choices": []}
+    plain = {"name": name, "say": say, "type": kind, "required": required}
+    return {**plain, "choices": [], "value": ""}
 
 
 def _keyed(actions: list[Plain]) -> list[Plain]:
@@ -73,7 +77,13 @@ def _always(job: Job) -> list[Plain]:
 def _prepare(job: Job) -> list[Plain]:
     number = job.setup.gauge.serial_number
     say = f"Safe, and the gauge's number is {number}"
-    return [_action("prepared", say, {"serial_number": number}, primary=True)]
+    moved = _action(
+        "prepared",
+        "Safe and right, but the ram or turret was moved since last time",
+        {"serial_number": number, "ram_moved": True},
+        fields=[_field("ram_angle", "Ram swung by, such as 15 deg", required=False)],
+    )
+    return [_action("prepared", say, {"serial_number": number}, primary=True), moved]
 
 
 def _touch_free(job: Job) -> list[Plain]:
@@ -88,7 +98,15 @@ def _sweep(job: Job) -> list[Plain]:
     first, *others = wanted(job)
     take = _action("take", f"Take the reading {AT[first]}", {"position": first}, primary=True)
     rest = [_action("take", f"It stands {AT[p]}: take it", {"position": p}) for p in others]
-    return [take, *rest, _touch()]
+    if job.loosened:
+        return [take, *rest, _touch()]
+    off = _action(
+        "off-scale",
+        f"Off scale {AT[first]}: record it",
+        {"position": first},
+        confirm="The head as found is recorded as off the gauge's scale; no reading is kept.",
+    )
+    return [take, *rest, off, _touch()]
 
 
 def _touch() -> Plain:
@@ -137,15 +155,31 @@ def _check(job: Job) -> list[Plain]:
 
 
 def _tighten(job: Job) -> list[Plain]:
-    return [_action("tightened", "All tight", primary=True)]
+    step = next_step(job.setup.machine.axis(cast(Axis, job.axis)).tighten, job.bolt_steps)
+    if step is None:
+        return [_action("tightened", "All tight", primary=True)]
+    pulled = _action("bolt", f"Pulled up {step.bolt}", {"bolt": step.bolt}, primary=True)
+    return [pulled, _action("tightened", "All tight")]
+
+
+def _closer(job: Job) -> list[Plain]:
+    return [_action("closer", "Set and tight again", primary=True)]
 
 
 def _again() -> Plain:
     return _action("again", "Sweep again", fields=[_field("why", "Why another sweep")])
 
 
+def _turned(job: Job) -> list[Plain]:
+    """Another sweep with the ring or the arm half round: it takes their part out."""
+    ring = _action("again", "Ring turned half round: sweep again", {"turned": "ring"})
+    arm = _action("again", "Arm clamped half round: sweep again", {"turned": "arm"})
+    return [ring, arm] if job.setup.machine.seat in ("ring", "plate") else [arm]
+
+
 def _clear(job: Job) -> list[Plain]:
-    return [_action("cleared", "Arm out, wrench off the drawbar", primary=True), _again()]
+    cleared = _action("cleared", "Arm out, wrench off the drawbar", primary=True)
+    return [cleared, _again(), *_turned(job)]
 
 
 def _sign(job: Job) -> list[Plain]:
@@ -153,9 +187,28 @@ def _sign(job: Job) -> list[Plain]:
     if asks_for_past(job):
         fields.append(_field("last_good", "Last known good on", "date"))
         fields.append(_field("disposition", "What becomes of the work since then"))
+    if len(job.proofs) > 1 and job.as_left is not None:
+        fields.append(_which(job))
+        first = f"Why, if not sweep {job.as_left.number}, the first after the last tightening"
+        fields.append(_field("as_left_why", first, required=False))
     fields.append(_field("reviewed_by", "Reviewed by", required=False))
     fields.append(_field("note", "Note", required=False))
     return [_action("sign", "Sign", primary=True, fields=fields), _again()]
+
+
+def _which(job: Job) -> Plain:
+    """Which sweep shows how the head is left: the first is chosen unless another is."""
+    first = job.as_left
+    ordered = sorted(job.proofs, key=lambda sweep: sweep != first)
+    choices = [
+        {"key": str(sweep.number), "say": f"Sweep {sweep.number}: {SHORT[word_of(sweep)]}"}
+        for sweep in ordered
+    ]
+    chosen = {"choices": choices, "value": choices[0]["key"]}
+    return {
+        **_field("as_left", "The sweep that shows how the head is left", "choice", required=False),
+        **chosen,
+    }
 
 
 _ACTIONS: dict[str, Callable[[Job], list[Plain]]] = {
@@ -170,6 +223,7 @@ _ACTIONS: dict[str, Callable[[Job], list[Plain]]] = {
     "move": _move,
     "check": _check,
     "tighten": _tighten,
+    "closer": _closer,
     "clear": _clear,
     "sign": _sign,
 }
@@ -183,6 +237,10 @@ def _do(job: Job) -> Plain:
         return {"kind": "push"}
     if job.step in ("as-found", "final", "park", "check"):
         return {"kind": "swing", "position": next_place(job)}
+    if job.step == "tighten":
+        step = next_step(job.setup.machine.axis(cast(Axis, job.axis)).tighten, job.bolt_steps)
+        if step is not None:
+            return {"kind": "bolt", "axis": job.axis, "bolt": step.bolt, "say": part(step)}
     if job.step in ("loosen", "tighten"):
         return {"kind": job.step, "axis": job.axis}
     if job.step == "move" and job.stop is not None:

@@ -4,32 +4,35 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import cast
 
-from daq.audit.facts import face_text, left_to_check, wanted, word_of
+from daq.audit.facts import face_text, left_to_check, unit_of, wanted, word_of
 from daq.audit.parts import StopAt
+from daq.audit.setup import AxisSetup
 from daq.audit.state import Job
+from daq.squaring.adjuster import approach, say_shim
+from daq.squaring.tightening import next_step, part
 from daq.words import PARKED, Axis, Position
 
 AT: dict[Position, str] = {
     "front": "at the front",
+    "front-right": "at the front right",
     "right": "at the right",
+    "back-right": "at the back right",
     "back": "at the back",
+    "back-left": "at the back left",
     "left": "at the left",
+    "front-left": "at the front left",
 }
-TO: dict[Position, str] = {
-    "front": "to the front",
-    "right": "to the right",
-    "back": "to the back",
-    "left": "to the left",
-}
+TO: dict[Position, str] = {place: f"to{at[2:]}" for place, at in AT.items()}
 
 
 @dataclass(frozen=True)
 class Wording:
-    """What to do now."""
+    """What to do now; `warnings` are to be seen before it is done."""
 
     title: str
     detail: str = ""
     notes: tuple[str, ...] = ()
+    warnings: tuple[str, ...] = ()
 
 
 def next_place(job: Job) -> Position | None:
@@ -137,49 +140,98 @@ def _loosen(job: Job) -> Wording:
         f"Crack {bolts}.",
         "Just enough to let the head move. It may drop a little; the stop-at stays. Then press.",
         (_other_bolts(job),),
+        _warned(job.stop),
     )
+
+
+def _warned(stop: StopAt | None) -> tuple[str, ...]:
+    """What to look out for on the way to the stop-at: told before the bolts are cracked."""
+    return () if stop is None else tuple(warning.say for warning in stop.warnings)
 
 
 def _move(job: Job) -> Wording:
-    adjuster = job.setup.machine.axis(_axis(job)).adjuster
+    spec = job.setup.machine.axis(_axis(job))
     move = cast(StopAt, job.stop)
     base, stop = move.base_face_mm, move.stop_face_mm
+    if move.shim is not None:
+        return Wording(
+            f"Put {say_shim(move.shim, unit_of(job))}.",
+            f"The gauge should then read about {face_text(job, stop)}. {approach(spec.adjust)}",
+            (_other_bolts(job),),
+            _warned(move),
+        )
     way = "up" if stop > base else "down"
+    turns = f" That is {move.turns}." if move.turns else ""
+    come = approach(spec.adjust)
+    if move.past_mm:
+        come = f"Go {face_text(job, move.past_mm)} past it and come back. {come}"
     return Wording(
-        f"Turn {adjuster} until the gauge reads {face_text(job, stop)}.",
-        f"The number goes {way} from about {face_text(job, base)}. Come to it slowly from one "
-        "side, let go, then press.",
+        f"{verb(spec)} until the gauge reads {face_text(job, stop)}.",
+        f"The number goes {way} from about {face_text(job, base)}.{turns} {come} Then let go and "
+        "press.",
         (_other_bolts(job),),
+        _warned(move),
     )
+
+
+def verb(spec: AxisSetup) -> str:
+    """What a person does to the adjuster."""
+    return f"Push {spec.adjuster}" if spec.adjust.kind == "hand" else f"Turn {spec.adjuster}"
 
 
 def _check(job: Job) -> Wording:
     place = cast(Position, next_place(job))
     bolts = job.setup.machine.axis(_axis(job)).bolts
     after = "before tightening" if job.axis in job.loose else f"with {bolts} tight"
-    if not job.taken:
+    if job.axis not in job.loose and not job.taken:
         return Wording(f"Take the reading {AT[place]}.", f"A pair check {after}.")
     return Wording(f"Turn {TO[place]} and take the reading.", f"A pair check {after}.")
 
 
 def _tighten(job: Job) -> Wording:
-    bolts = job.setup.machine.axis(_axis(job)).bolts
+    spec = job.setup.machine.axis(_axis(job))
+    bolts = spec.bolts
+    step = next_step(spec.tighten, job.bolt_steps)
+    if step is not None:
+        return Wording(
+            f"Pull up {step.bolt}, {part(step)}.",
+            f"Then press. One bolt may move the number by {face_text(job, spec.tighten.limit)}.",
+        )
     return Wording(
         f"Tighten {bolts}.", "A third at a time, in a cross pattern, watching the number."
     )
 
 
 def _clear(job: Job) -> Wording:
-    left = job.latest
+    left = job.as_left or job.latest
     if left is not None and word_of(left) == "in":
         title = "Leave it: the head is inside." if not job.moves else "The head is inside."
+    elif left is not None and word_of(left) == "close":
+        title = "Leave it: closer than this cannot be told, or set."
     else:
         title = "Nothing more is turned: the audit reports what is."
-    return Wording(title, "Take the arm out and the wrench off the drawbar.")
+    fixed = tuple(f"{spec.say}: report only." for spec in _not_set(job))
+    return Wording(title, "Take the arm out and the wrench off the drawbar.", fixed)
+
+
+def _not_set(job: Job) -> list[AxisSetup]:
+    """The axes that are out and have nothing to set them with."""
+    machine = job.setup.machine
+    axes = [a for a, result in job.results.items() if result.word != "in"]
+    return [machine.axis(a) for a in axes if machine.axis(a).adjust.kind == "none"]
 
 
 def _sign(job: Job) -> Wording:
     return Wording("Sign the audit.", "Every reading is recorded already.")
+
+
+def _closer(job: Job) -> Wording:
+    return Wording(
+        "Bring the head closer by scale or square.",
+        "It is further out than the gauge can read. Crack the bolts, set it, tighten; then press "
+        "and sweep.",
+        tuple(f"{off.position.capitalize()}: {off.say}." for off in job.off_scale),
+    )
 
 
 _WORDINGS: dict[str, Callable[[Job], Wording]] = {
@@ -194,6 +246,7 @@ _WORDINGS: dict[str, Callable[[Job], Wording]] = {
     "move": _move,
     "check": _check,
     "tighten": _tighten,
+    "closer": _closer,
     "clear": _clear,
     "sign": _sign,
 }

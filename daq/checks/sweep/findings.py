@@ -1,12 +1,16 @@
 """What a sweep says against itself, each as one plain sentence."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from daq.checks.sweep.harmonics import Second, aliasing, first_taken_for_lean
 from daq.units import show
 
 _SLACK_MM = 1e-9
 _DECIMALS = {"mm": 3, "in": 4}
+_LINES = ("left–right", "back right–front left", "front–back", "back left–front right")
+"""The lines through the middle by their azimuth, every 45 degrees."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,25 +78,61 @@ def spare_past(
     """
     if abs(spare_mm) <= limit_mm + _SLACK_MM:
         return None
-    found, allowed = _pair(spare_mm, limit_mm, unit)
+    # The spare equation is a quarter of the four readings' sum, the middles differ by a half.
+    found, allowed = _pair(2.0 * spare_mm, 2.0 * limit_mm, unit)
+    middles = "The middle of left–right is not level with the middle of front–back"
     if earlier_mm is not None and abs(spare_mm - earlier_mm) <= limit_mm + _SLACK_MM:
         return Finding(
             "form",
-            f"Front and back against left and right are {found} {unit} apart, as before; "
-            f"allowed {allowed}. The surface itself is not flat there.",
+            f"{middles}: {found} {unit} apart, as before; allowed {allowed}. The surface itself "
+            "is not flat there.",
             False,
             spare_mm,
             limit_mm,
         )
     return Finding(
         "spare-equation",
-        f"The readings do not fit together: front and back against left and right are "
-        f"{found} {unit} apart; allowed {allowed}. A chip under the contact, two positions "
-        f"swapped, or the gauge zeroed on the way: wipe and sweep again.",
+        f"{middles}: {found} {unit} apart; allowed {allowed}. A chip under one contact, a spot "
+        "taken at the wrong place, or the gauge zeroed on the way: wipe and sweep again.",
         True,
         spare_mm,
         limit_mm,
     )
+
+
+def second_past(
+    second: Second, limit_mm: float, unit: Literal["mm", "in"] = "mm"
+) -> Finding | None:
+    """Return what to say about a saddle or ridge past its limit, or None within it.
+
+    `limit_mm` is for its amplitude, as `spare_limit_mm` gives it. It is the surface's own
+    and, with the positions that can show it, does not touch the lean: it stops nothing.
+    """
+    if second.amplitude_mm <= limit_mm + _SLACK_MM:
+        return None
+    found, allowed = _pair(second.between_mm, 2.0 * limit_mm, unit)
+    high = round(second.direction_deg / 45.0) % 4
+    return Finding(
+        "second-harmonic",
+        f"The surface itself is not flat: along {_LINES[high]} it stands {found} {unit} higher "
+        f"than along {_LINES[(high + 2) % 4]}; allowed {allowed}. The lean is not touched by it.",
+        False,
+        second.amplitude_mm,
+        limit_mm,
+    )
+
+
+def aliased(azimuths_deg: Sequence[float]) -> Finding | None:
+    """Return what to say of positions with which a surface that is not flat reads as lean.
+
+    None when a hollow or a ridge stays out of the lean.
+
+    Raises:
+        ValueError: as `reduce.fit`.
+    """
+    if first_taken_for_lean(tuple(azimuths_deg)) > 2:
+        return None
+    return Finding("aliasing", aliasing(azimuths_deg), False, 0.0, 0.0)
 
 
 def _pair(value_mm: float, limit_mm: float, unit: Literal["mm", "in"]) -> tuple[str, str]:

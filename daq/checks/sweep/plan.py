@@ -1,9 +1,13 @@
 """Where the gauge is read on a sweep, in what order, and how the spindle is turned."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from daq.words import Position
+from daq.words import FOUR_POSITIONS, POSITIONS, Position
+
+NEEDED: Final[tuple[Position, ...]] = ("front", "right", "left")
+"""Without these an axis could not be checked between moves, nor parked for."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,8 +27,48 @@ class Plan:
         return self.positions + self.positions[:1] if self.returns else self.positions
 
 
-FOUR: Final = Plan(positions=("front", "right", "back", "left"), returns=True)
+def plan_of(positions: Sequence[Position]) -> Plan:
+    """Return the sweep over `positions` in the order given, and back to the first.
+
+    Side to side is checked by right and left; nod by front and back, or where the back
+    cannot be reached by the front against the middle of right and left. So these three
+    are always read. Raises ValueError, which says what was found and what is allowed.
+    """
+    found = tuple(positions)
+    problem = _problem(found)
+    if problem:
+        raise ValueError(f"positions: found {', '.join(found) or 'none'}; {problem}")
+    return Plan(found, returns=True)
+
+
+def _problem(found: tuple[Position, ...]) -> str:
+    """Return what is wrong with `found` as what is allowed instead; "" when nothing is."""
+    if any(position not in POSITIONS for position in found):
+        return f"allowed: {', '.join(POSITIONS)}"
+    twice = [position for position in POSITIONS if found.count(position) > 1]
+    if twice:
+        return (
+            f"allowed: each place once, and {twice[0]} stands there more than once "
+            "(the return to the first is added by itself)"
+        )
+    missing = [position for position in NEEDED if position not in found]
+    if missing:
+        return (
+            "allowed: three places or more, always with front, right and left; "
+            f"missing: {', '.join(missing)}"
+        )
+    return ""
+
+
+FOUR: Final = plan_of(FOUR_POSITIONS)
 """Front, right, back, left and the same way back to front.
 
 The spindle never passes 270° from the start, and the gauge ends parked for nod.
+"""
+
+EIGHT: Final = plan_of(tuple(POSITIONS))
+"""Every eighth of a turn from the front by the right to front-left and the same way back.
+
+The spindle never passes 315° from the start, the cable ends unwound, and the gauge
+ends parked for nod.
 """

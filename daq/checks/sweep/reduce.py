@@ -11,7 +11,8 @@ azimuths: a fit is then one product of a small matrix and the readings.
 
 What a second harmonic of the surface does: with three positions it reads as lean and
 nothing can tell; with four it is what the spare equation shows, and a third harmonic
-reads as lean; eight are clean to the sixth (discrete Fourier transform).
+reads as lean; eight are clean to the sixth (discrete Fourier transform). A spot read twice
+upsets that balance, so with evenly spread positions these harmonics are unknowns too.
 """
 
 import math
@@ -165,28 +166,36 @@ def solver(azimuths_deg: tuple[float, ...], orders: tuple[float, ...] = ()) -> S
         span = float(np.ptp(since)) or 1.0
         columns.append(since / span)
     design = np.column_stack(columns)
-    if np.linalg.matrix_rank(design, rtol=_DEPENDENT) < design.shape[1]:
+    form = _form(phi, different)
+    whole = np.column_stack([design, *form])
+    if np.linalg.matrix_rank(whole, rtol=_DEPENDENT) < whole.shape[1]:
         raise ValueError("the readings lie so that what is asked for cannot be told apart")
-    inverse = np.linalg.pinv(design)
+    inverse = np.linalg.pinv(whole)
+    unknowns = inverse[: design.shape[1]]
     weights = np.zeros((_SOLVED + len(phi), len(phi)))
-    weights[: len(inverse)] = inverse
+    weights[: len(unknowns)] = unknowns
     weights[3] /= span
-    weights[_SOLVED:] = np.eye(len(phi)) - design @ inverse
-    spare = _spare(design, phi, different)
-    if spare is not None:
-        weights[_SOLVED - 1] = spare
-    return Solver(weights, spare is not None)
+    weights[_SOLVED:] = np.eye(len(phi)) - design @ unknowns
+    has_spare = len(form) == 1
+    if has_spare:
+        weights[_SOLVED - 1] = inverse[-1]
+    return Solver(weights, has_spare)
 
 
-def _spare(design: _Matrix, phi: _Matrix, different: Sequence[float]) -> _Matrix | None:
-    """Return the weights that make the spare equation of four even positions.
+def _form(phi: _Matrix, different: Sequence[float]) -> list[_Matrix]:
+    """Return the waves of the surface that evenly spread positions tell from a lean.
 
-    It is the part of the readings that only a second harmonic could make, so it comes
-    out of one more column, with whatever else is fitted already taken out.
+    From two high places around the circle up to one at every other position, of which only
+    one phase is seen: with four positions this alone, the spare equation. None for others.
     """
-    quarters = different[0] + np.arange(4) * 90.0
-    if len(different) != 4 or not np.allclose(different, quarters, rtol=0.0, atol=1e-6):
-        return None
-    second = -np.cos(2.0 * (phi - math.radians(different[0])))
-    weights: _Matrix = np.linalg.pinv(np.column_stack([design, second]))[-1]
-    return weights
+    count = len(different)
+    even = different[0] + np.arange(count) * 360.0 / count
+    if not np.allclose(different, even, rtol=0.0, atol=1e-6):
+        return []
+    since = phi - math.radians(different[0])
+    form = []
+    for waves in range(2, (count + 1) // 2):
+        form += [np.cos(waves * since), np.sin(waves * since)]
+    if count % 2 == 0:
+        form.append(-np.cos(count // 2 * since))
+    return form

@@ -15,14 +15,14 @@ from daq.gauges.config import GaugeConfig
 from daq.service.sources import SourceError
 from daq.service.station import Station
 from daq.settings import Range, Seconds
-from daq.words import Position, Snapshot
+from daq.words import FOUR_POSITIONS, Snapshot
 
 Pin = Annotated[int, Range(0, 27)]
 
 BETWEEN_S: Final = 0.3
 """A second press this soon after letting go is the same finger's."""
 
-PLACES: Final[tuple[Position, ...]] = ("front", "right", "back", "left")
+PLACES: Final = FOUR_POSITIONS
 
 
 @dataclass(frozen=True)

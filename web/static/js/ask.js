@@ -27,7 +27,7 @@ export class AskBox {
     part("ask-fields", this.box).replaceChildren(...this.fields.map(input));
     this.box.showModal();
     const first = this.fields.length
-      ? part("ask-fields", this.box).querySelector("input, textarea")
+      ? part("ask-fields", this.box).querySelector("input:not([type=radio]), input:checked, input")
       : part("ask-no", this.box);
     first?.focus();
     return new Promise((resolve) => { this.done = resolve; });
@@ -56,11 +56,11 @@ export class AskBox {
 }
 
 function input(field) {
-  const need = field.required ? "" : " (may stay empty)";
+  const need = field.required || field.value ? "" : " (may stay empty)";
   if (field.type === "choice") {
     return el("fieldset", { class: "field" }, el("legend", {}, field.say + need),
       ...field.choices.map((choice) => el("label", { class: "tick" },
-        el("input", { type: "radio", name: field.name, value: choice.key }), choice.say)));
+        el("input", { type: "radio", name: field.name, value: choice.key, checked: choice.key === field.value }), choice.say)));
   }
   const type = field.type === "date" ? "date" : "text";
   const required = field.required ? "true" : "false";

@@ -1,11 +1,18 @@
 // The sweep circle as the operator sees it: front at the bottom, column behind.
-// Places come in their order around the circle, anticlockwise from the first.
+// It draws the places it is given, each where it lies; those at the corners of the
+// table take room from the sides, so with any of them all boxes are narrower.
 
 import { rebuild, svg } from "./dom.js";
 
 const CENTRE = { x: 320, y: 300 };
 const RADIUS = 186;
-const BOX = { w: 232, h: 104 };
+// How many steps to the right of the centre and toward the column each place lies.
+const LIES = {
+  "front": [0, -1], "front-right": [1, -1], "right": [1, 0], "back-right": [1, 1],
+  "back": [0, 1], "back-left": [-1, 1], "left": [-1, 0], "front-left": [-1, -1],
+};
+const ROOM = { axes: { aside: RADIUS, width: 232 }, corners: { aside: 212, width: 196 } };
+const HEIGHT = 104;
 const EDGE = 9; // between a word and the side of its box
 const WORD = { next: "next", parked: "gauge here" };
 
@@ -15,13 +22,16 @@ export function drawCircle(node, places) {
 
 // What a wide font makes too long for its box is set smaller.
 function fit(words) {
-  const excess = words.getComputedTextLength() / (BOX.w - 2 * EDGE);
+  const box = words.parentNode.querySelector("rect");
+  const excess = words.getComputedTextLength() / (box.width.baseVal.value - 2 * EDGE);
   if (excess > 1) words.style.fontSize = `${Number.parseFloat(getComputedStyle(words).fontSize) / excess}px`;
 }
 
 function picture(places) {
   const root = svg("svg", { viewBox: "0 0 640 600", role: "img", "aria-label": inWords(places) });
-  root.append(table(), ring(), ...places.map((place, i) => station(place, i, places.length)));
+  const corners = places.some((place) => LIES[place.position].every(Boolean));
+  const room = corners ? ROOM.corners : ROOM.axes;
+  root.append(table(), ring(), ...places.map((place) => station(place, room)));
   return root;
 }
 
@@ -60,17 +70,17 @@ function ring() {
     svg("path", { d: `M${CENTRE.x - 16} ${CENTRE.y}h32M${CENTRE.x} ${CENTRE.y - 16}v32` }));
 }
 
-function station(place, index, count) {
-  const turn = ((90 - (index * 360) / count) * Math.PI) / 180;
-  const x = CENTRE.x + RADIUS * Math.cos(turn);
-  const y = CENTRE.y + RADIUS * Math.sin(turn);
+function station(place, { aside, width }) {
+  const [right, back] = LIES[place.position];
+  const x = CENTRE.x + right * aside;
+  const y = CENTRE.y - back * RADIUS;
   const word = WORD[place.state];
   const value = was(place) || word || "–";
   const kind = !place.value ? "word" : place.state === "next" ? "was" : "value";
   const tab = place.value && word ? word : "";
   return svg("g", { class: "station", "data-state": place.state, "data-place": place.position, "aria-hidden": "true" },
-    svg("rect", { x: x - BOX.w / 2, y: y - BOX.h / 2, width: BOX.w, height: BOX.h, rx: 14 }),
-    ...(tab ? [svg("rect", { x: x - BOX.w / 2, y: y - 76, width: BOX.w, height: 36, rx: 8, class: "tab" }), text(x, y - 50, tab, "tab-word")] : []),
+    svg("rect", { x: x - width / 2, y: y - HEIGHT / 2, width, height: HEIGHT, rx: 14 }),
+    ...(tab ? [svg("rect", { x: x - width / 2, y: y - 76, width, height: 36, rx: 8, class: "tab" }), text(x, y - 50, tab, "tab-word")] : []),
     text(x, y - 12, place.say, "label"),
     text(x, y + 38, value, kind));
 }

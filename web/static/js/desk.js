@@ -10,6 +10,7 @@ import { Countdown } from "./countdown.js";
 import { part, setData, setText } from "./dom.js";
 import { Keys } from "./keys.js";
 import { LiveNumber } from "./live.js";
+import { drawNumbers } from "./numbers.js";
 import { drawStep } from "./step.js";
 import { Stream } from "./stream.js";
 
@@ -37,6 +38,10 @@ export class Desk {
       undo: () => this.press(undoOf(this.actions)),
       numbered: (key) => this.pressNumbered(key),
       hint: (text) => this.tell(text, "wait"),
+    });
+    part("numbers-head", root).addEventListener("click", (event) => {
+      // A finger leaves no focus behind: the pedal's Enter is for the big button.
+      if (event.detail > 0) event.currentTarget.blur();
     });
     new Stream(machine, {
       snapshot: (fresh) => this.show(fresh),
@@ -93,6 +98,8 @@ export class Desk {
     drawActions({ primaryBox, otherBox, rareBox }, view.actions, (action) => this.press(action));
     setText(part("short", this.root), view.short ? `Audit ${view.short}` : "");
     this.number.setStop(view.stop_at);
+    this.number.setBolts(view.bolts);
+    drawNumbers(part("numbers", this.root), part("numbers-body", this.root), view.numbers);
     this.number.setFaults(this.snapshot.faults);
   }
 

@@ -4,6 +4,8 @@
 
 import { part, setData, setText } from "./dom.js";
 import { tellWidth } from "./fit.js";
+import { Past } from "./past.js";
+import { drawShift } from "./shift.js";
 
 const LATE_MS = 100; // a sample read before a fault may arrive this much after it
 
@@ -25,6 +27,8 @@ export class LiveNumber {
     this.why = "Connecting";
     this.settling = false;
     this.stop = null;
+    this.past = new Past();
+    this.bolts = null;
     setInterval(() => this.draw(), 250);
   }
 
@@ -56,7 +60,13 @@ export class LiveNumber {
   }
 
   setStop(stop) {
+    if (stop?.value !== this.stop?.value) this.past = new Past();
     this.stop = stop;
+    this.draw();
+  }
+
+  setBolts(bolts) {
+    this.bolts = bolts;
     this.draw();
   }
 
@@ -84,6 +94,7 @@ export class LiveNumber {
     if (number) tellWidth(part("number", this.root), "--digits-wide", part("digits-line", this.root));
     this.drawAlive(live);
     this.drawStop(number);
+    drawShift(this.root, this.bolts, number);
   }
 
   absence() {
@@ -119,7 +130,7 @@ export class LiveNumber {
       setText(part("togo-say", this.root), number ? "" : "distance unknown");
       return;
     }
-    const { way, say } = distance(number.to_go, this.stop.way);
+    const { way, say } = this.stop.past ? this.past.distance(number.to_go, this.stop) : distance(number.to_go, this.stop.way);
     setData(togo, "way", way);
     setText(part("togo-say", this.root), number.fresh ? say : `${say}, when sent`);
   }

@@ -1,4 +1,4 @@
-// Keeps the setup page fresh: status, counts, raw bytes, disk and ledger.
+// Keeps the setup page fresh: status, counts, raw bytes, what was learned, disk and ledger.
 
 import { el, part, rebuild, setData, setText } from "./dom.js";
 
@@ -26,8 +26,19 @@ function drawGauge(gauge) {
   drawBytes(card, "last-bad", gauge.wire.last_bad ? [gauge.wire.last_bad] : []);
 }
 
+function drawMachine(machine) {
+  const card = document.querySelector(`[data-machine="${CSS.escape(machine.key)}"]`);
+  for (const group of card ? machine.groups : []) {
+    const box = card.querySelector(`[data-group="${CSS.escape(group.key)}"]`);
+    setText(part("note", box), group.note);
+    rebuild(part("facts", box), group.facts, (all) => all.map((fact) =>
+      el("div", {}, el("dt", {}, fact.say), el("dd", {}, fact.value))));
+  }
+}
+
 function draw(view) {
   view.gauges.forEach(drawGauge);
+  view.machines.forEach(drawMachine);
   for (const name of ["problem", "room", "head"]) setText(part(name), view.ledger[name]);
   setText(part("rows"), String(view.ledger.rows));
 }

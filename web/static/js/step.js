@@ -1,6 +1,7 @@
 // The step in words: instruction, notes, cautions, alerts, question, verdict, progress.
 
 import { el, part, rebuild, setText } from "./dom.js";
+import { VERDICT } from "./words.js";
 
 export function drawStep(root, snapshot, view, settling) {
   setText(part("reason", root), view.reason);
@@ -23,7 +24,8 @@ function alerts(snapshot, view, settling) {
   if (said?.outcome === "wait") all.push({ kind: "settling", say: said.say });
   else if (settling) all.push({ kind: "settling", say: "Hold still…" });
   if (said?.outcome === "refused") all.push({ kind: "message", say: said.say });
-  if (view.message) all.push({ kind: "message", say: view.message.say });
+  if (view.message) all.push({ kind: "message", head: view.headline, say: view.message.say });
+  all.push(...view.warnings.map((say) => ({ kind: "warning", say })));
   if (view.question) {
     const say = view.question.say === view.title ? "" : view.question.say;
     all.push({ kind: "question", say, answers: view.question.answers });
@@ -35,7 +37,7 @@ function alertBox(alert) {
   const answers = alert.answers?.map((answer) => el("li", {}, answer.say));
   return el("div", { class: "alert", "data-kind": alert.kind, "data-bare": alert.say === "" },
     el("span", { class: "sign", "aria-hidden": "true" }),
-    el("div", {}, alert.say ? el("p", {}, alert.say) : null, answers ? el("ol", {}, ...answers) : null));
+    el("div", {}, alert.head ? el("p", { class: "head" }, alert.head) : null, alert.say ? el("p", {}, alert.say) : null, answers ? el("ol", {}, ...answers) : null));
 }
 
 function drawSteps(root, steps) {
@@ -51,7 +53,7 @@ function drawVerdict(box, verdict) {
   if (!verdict) return;
   box.dataset.word = verdict.word;
   rebuild(box, verdict, () => [
-    el("p", { class: "verdict-word" }, el("span", { class: "sign", "aria-hidden": "true" }), verdict.word.toUpperCase()),
+    el("p", { class: "verdict-word" }, el("span", { class: "sign", "aria-hidden": "true" }), VERDICT[verdict.word]),
     el("p", { class: "verdict-say" }, verdict.say),
   ]);
 }

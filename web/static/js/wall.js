@@ -20,6 +20,7 @@ function draw() {
   drawCircle(part("circle"), view.circle);
   drawAxes(part("axes"), view.axes);
   number.setStop(view.stop_at);
+  number.setBolts(view.bolts);
   number.setFaults(snapshot.faults);
   fit();
 }

@@ -1,0 +1,136 @@
+"""What comes next: the axis to move, to tighten, or the sweep that proves it."""
+
+import math
+from collections.abc import Mapping
+from dataclasses import replace
+
+from daq.audit.doubt import of_pair
+from daq.audit.facts import half_zone, judged_as_one, middle
+from daq.audit.head import goals, reading_sd
+from daq.audit.parts import AxisResult, Next
+from daq.audit.state import Job
+from daq.squaring.adjuster import worth_moving
+from daq.squaring.aim import Goal, aim, spoils
+from daq.squaring.response import Standing
+from daq.words import AXES, Axis
+
+HAND_MM = 0.0012
+"""How near a hand stops an adjuster to a reading, one standard deviation (common practice,
+no source)."""
+
+SURELY = 2.0
+"""Standard uncertainties beyond a limit at which nobody doubts that it is out."""
+
+Results = Mapping[Axis, AxisResult]
+
+
+def wants_move(job: Job, axis: Axis, result: AxisResult) -> bool:
+    """Whether this axis is to be moved: not inside, it can be, and a move would better it."""
+    if job.setup.machine.axis(axis).adjust.kind == "none" or result.word == "in":
+        return False
+    if not result.good_enough:
+        # Nothing could be called in: it is moved only while it is surely out.
+        room = min(job.setup.machine.limits(axis).room(result.error_mm))
+        return room < -SURELY * result.u_mm
+    limits = job.setup.machine.limits(axis)
+    return worth_moving(result.error_mm, limits, leaves_mm(job, axis), result.word)
+
+
+def leaves_mm(job: Job, axis: Axis) -> float:
+    """What a move leaves undone, one standard deviation, mm across the sweep."""
+    machine = job.setup.machine
+    sees = abs(machine.sweep_radius + machine.axis(axis).pivot_distance)
+    across = machine.diameter / max(sees, 0.5 * machine.sweep_radius)
+    return across * math.hypot(HAND_MM, math.sqrt(2.0) * reading_sd(job))
+
+
+def after_sweep(job: Job, results: Results) -> Next:
+    """The worst axis that wants a move is next; on a check, or when none does, none is."""
+    worst = furthest(job, results)
+    if worst is None or job.finishing or job.reason == "check-only":
+        return Next("clear")
+    return Next("park", worst)
+
+
+def furthest(job: Job, results: Results) -> Axis | None:
+    """The axis furthest out for its tolerance of those to be moved; None when there is none."""
+    return _worst(job, wanting(job, results), results)
+
+
+def wanting(job: Job, results: Results) -> list[Axis]:
+    """The axes to be moved by their own limits, or the worse one of a lean judged as a whole."""
+    alone = [axis for axis in AXES if wants_move(job, axis, results[axis])]
+    whole = judged_as_one(job, results["side"], results["nod"])
+    if alone or whole is None or whole.word == "in":
+        return alone
+    longer = max(AXES, key=lambda axis: abs(results[axis].error_mm - middle(job, axis)))
+    if job.setup.machine.axis(longer).adjust.kind == "none":
+        return []
+    if not whole.good_enough and whole.word == "close":
+        return []
+    limits = job.setup.machine.limits(longer)
+    error_mm = results[longer].error_mm
+    worth = worth_moving(error_mm, limits, leaves_mm(job, longer), whole.word)
+    return [longer] if worth else []
+
+
+def _worst(job: Job, axes: list[Axis], results: Results) -> Axis | None:
+    """The axis furthest from the middle of its zone, for the zone's width."""
+
+    def off(axis: Axis) -> float:
+        return abs(results[axis].error_mm - middle(job, axis)) / half_zone(job, axis)
+
+    return sorted(axes, key=off, reverse=True)[0] if axes else None
+
+
+def after_check(job: Job, axis: Axis, at: Standing) -> Next:
+    """What follows a pair check of `axis`.
+
+    Bolts that are loose are settled first: the axis is moved again, or it is tightened when
+    it stands where it should, or when the other axis's move may still throw it out by more
+    than can be aimed for.
+    """
+    alone = {a: landed(job, a, at, False) for a in AXES}
+    moved = {a: wants_move(job, a, alone[a]) for a in AXES}
+    landing = {a: landed(job, a, at, moved[other_axis(a)]) for a in AXES}
+    # One that is inside by itself is left alone, though the other's move may yet throw it out.
+    still = [a for a in wanting(job, landing) if moved[a] or not moved[other_axis(a)]]
+    for loose in sorted(job.loose, key=lambda a: a != axis):
+        if job.setup.machine.loosen == "both" and any(a != loose for a in still):
+            continue
+        if loose in still and not _waits(job, loose, still, at):
+            return Next("park", loose)
+        # The other axis's move or bolts came between: read where it stands, and park there.
+        return Next("tighten" if loose == axis else "check", loose)
+    if axis in still and _waits(job, axis, still, at):
+        return Next("park", other_axis(axis))
+    worst = _worst(job, still, landing)
+    return Next("final") if worst is None else Next("park", worst)
+
+
+def landed(job: Job, axis: Axis, at: Standing, others: bool) -> AxisResult:
+    """An axis as it will stand if it is not turned any more and its bolts are tight.
+
+    With `others`, once the other one was moved to its goal.
+    """
+    machine = job.setup.machine
+    aims = {a: _as_it_is(job, a, goal) for a, goal in goals(job, at).items()}
+    off = at.lean(axis) - aim(at, aims, axis, others)
+    error_mm = middle(job, axis) + off * machine.diameter
+    wanted_mm = machine.axis(axis).wanted_lean * machine.diameter
+    return of_pair(job, axis, wanted_mm + error_mm)
+
+
+def _as_it_is(job: Job, axis: Axis, goal: Goal) -> Goal:
+    """The goal of an axis that is not turned any more: tight bolts shift it no further."""
+    return goal if axis in job.loose else replace(goal, shift=0.0)
+
+
+def _waits(job: Job, axis: Axis, still: list[Axis], at: Standing) -> bool:
+    """Whether this axis is better finished after the other's move."""
+    return other_axis(axis) in still and spoils(at, goals(job, at), axis)
+
+
+def other_axis(axis: Axis) -> Axis:
+    """The other axis of adjustment."""
+    return AXES[1 - AXES.index(axis)]

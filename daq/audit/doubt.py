@@ -1,0 +1,81 @@
+"""How far a sweep or a pair check of an open audit may be off, term by term."""
+
+import math
+from collections.abc import Sequence
+
+from daq.audit.facts import check_order, result
+from daq.audit.head import repeatability
+from daq.audit.parts import AxisResult
+from daq.audit.state import Job
+from daq.checks.sweep.reduce import Fit, Point
+from daq.checks.sweep.terms import SweepFacts, terms
+from daq.metrology.budget import Budget, combine
+from daq.words import POSITIONS, Axis
+
+_LESS_A_PART = math.sqrt(3.0)
+"""The mean of two sweeps has half the variance of one. One sweep less half the difference of
+two has one and a half times it: three times that of the mean."""
+
+
+def of_sweep(
+    job: Job, read: Sequence[Point], fitted: Fit, return_mm: float, scatter_mm: float, axis: Axis
+) -> Budget:
+    """The budget of one axis's difference in a full sweep.
+
+    `read` as taken, `fitted` from it, `return_mm` its return error; `scatter_mm` the least
+    standard deviation of the samples within a reading.
+    """
+    machine = job.setup.machine
+    facts = _facts(
+        job,
+        tuple(p.azimuth_deg for p in read),
+        tuple(p.order for p in read),
+        (fitted.d_side_mm, fitted.d_nod_mm),
+        return_mm,
+        scatter_mm,
+        machine.second_radius if job.setup.second_gauge else None,
+    )
+    return combine(terms(facts, machine.uncertainty, axis), machine.verdict.coverage)
+
+
+def of_pair(job: Job, axis: Axis, d_mm: float) -> AxisResult:
+    """One axis judged by a pair check that read this difference.
+
+    Without a back, the check of nod reads three places; it is then as good as their fit.
+    """
+    azimuths = tuple(POSITIONS[place] for place in check_order(job, axis))
+    d = (d_mm, 0.0) if axis == "side" else (0.0, d_mm)
+    facts = _facts(job, azimuths, (), d, 0.0, 0.0, None)
+    machine = job.setup.machine
+    budget = combine(terms(facts, machine.uncertainty, axis), machine.verdict.coverage)
+    return result(job, axis, d_mm, budget.u_mm, budget.dof)
+
+
+def _facts(
+    job: Job,
+    azimuths_deg: tuple[float, ...],
+    orders: tuple[float, ...],
+    d_mm: tuple[float, float],
+    return_mm: float,
+    scatter_mm: float,
+    second_radius_mm: float | None,
+) -> SweepFacts:
+    machine, gauge, repeats = job.setup.machine, job.setup.gauge, repeatability(job)
+    # The mean of two sweeps; or one reading less what two sweeps told of the surface before.
+    sd_mm = repeats.sd_mm * (1.0 if job.turned or not job.part_of else _LESS_A_PART)
+    return SweepFacts(
+        radius_mm=machine.sweep_radius,
+        azimuths_deg=azimuths_deg,
+        orders=orders,
+        d_side_mm=d_mm[0],
+        d_nod_mm=d_mm[1],
+        sd_mm=sd_mm,
+        sd_dof=repeats.dof,
+        resolution_mm=gauge.resolution,
+        max_error_mm=gauge.max_error,
+        return_error_mm=return_mm,
+        scatter_mm=scatter_mm,
+        seat=machine.seat,
+        reversed=job.turned or job.part_of,
+        second_radius_mm=second_radius_mm,
+    )

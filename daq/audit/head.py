@@ -1,0 +1,84 @@
+"""What an open audit knows of its head: how well it reads, where it stands, what it is to reach."""
+
+import math
+from collections.abc import Mapping
+
+from daq.audit.facts import half_zone, middle
+from daq.audit.state import Job
+from daq.metrology.repeat import Repeat, pooled
+from daq.squaring.aim import Goal
+from daq.squaring.equations import Doubt
+from daq.squaring.learned import Learned
+from daq.squaring.response import Standing, stand
+from daq.squaring.story import Story
+from daq.squaring.tightening import Shifts, scatter_of
+from daq.words import AXES, Axis
+
+
+def repeatability(job: Job) -> Repeat:
+    """How well a spot reads the same when come back to, pooled over this gauge and machine."""
+    doubts = job.setup.machine.uncertainty
+    visits = (*job.setup.visits, *job.visits)
+    return pooled(doubts.repeatability, doubts.repeatability_dof, visits)
+
+
+def doubt(job: Job) -> Doubt:
+    """How far one reading may be off: its visit, and the gauge's counts."""
+    return Doubt(repeatability(job).sd_mm, job.setup.gauge.resolution / math.sqrt(12.0))
+
+
+def reading_sd(job: Job) -> float:
+    """The standard deviation of one reading at a visit of its own, mm."""
+    return doubt(job).reading_mm
+
+
+def learned(job: Job) -> Learned:
+    """How the head answers, from earlier audits or from the machine's file."""
+    known = job.setup.learned if job.setup.learned and not job.ram_moved else _prior(job)
+    for axis in job.reversed:
+        known = known.unsure_of(axis)
+    return known
+
+
+def _prior(job: Job) -> Learned:
+    if job.ram_moved and job.learned is not None:
+        return job.setup.machine.prior(job.learned.ram)
+    return job.setup.machine.prior()
+
+
+def shifts(job: Job, axis: Axis) -> Shifts:
+    """What tightening an axis did before, this audit's own included."""
+    known = learned(job)
+    before = known.side_shifts if axis == "side" else known.nod_shifts
+    diameter = job.setup.machine.diameter
+    for shift in job.shifts:
+        if shift.axis == axis:
+            before = before.after(shift.shift_mm / diameter)
+    return before
+
+
+def standing(job: Job, more: Story = ()) -> Standing:
+    """Where the head stands after everything so far, and after `more`."""
+    return stand(
+        (*job.story, *more),
+        learned(job).answering,
+        job.setup.machine.sweep_radius,
+        doubt(job),
+        {axis: scatter_of(shifts(job, axis)) for axis in AXES},
+    )
+
+
+def goals(job: Job, at: Standing) -> Mapping[Axis, Goal]:
+    """What each axis is to reach, as the gauge reads it: the middle of its zone.
+
+    What a turned ring or arm showed beyond the lean is read along with it; what tightening
+    will add, as far as it is known, is left for it.
+    """
+    return {axis: _goal(job, axis, at.answering.shift(axis)) for axis in AXES}
+
+
+def _goal(job: Job, axis: Axis, shift: float) -> Goal:
+    machine = job.setup.machine
+    read_mm = middle(job, axis) + job.part_mm.get(axis, 0.0)
+    wanted = machine.axis(axis).wanted_lean + read_mm / machine.diameter
+    return Goal(wanted, half_zone(job, axis) / machine.diameter, shift)

@@ -1,0 +1,183 @@
+"""The fold's changes by events about the axes: parked, moved, checked, tightened."""
+
+from dataclasses import replace
+from typing import Any
+
+from daq.audit import events as e
+from daq.audit.parts import AxisShift, Next, Point
+from daq.audit.state import Job
+from daq.squaring.story import Happened, Seen, Story, distrusted, then
+from daq.squaring.story import parked as stood
+from daq.words import Position
+
+Change = dict[str, Any]
+
+UNTRUSTED = ("bumped", "wrong-adjuster")
+"""What spoils the readings since the move; an axis that answers the other way round does not."""
+
+NO_BASE: Change = {"base": None, "stop": None, "lost_face_mm": None, "question": None}
+
+
+def go(to: Next, say: str = "", code: str = "") -> Change:
+    """To the next step, with a message or without."""
+    return {"step": to.step, "axis": to.axis, "message": say, "message_code": code if say else ""}
+
+
+def values(points: tuple[Point, ...]) -> dict[Position, float]:
+    """Points by position."""
+    return {p.position: p.pushed_mm for p in points}
+
+
+def seen(points: tuple[Point, ...]) -> tuple[Seen, ...]:
+    """Points as the story keeps them: a sweep ends where it began."""
+    return tuple(Seen(p.position, p.pushed_mm) for p in (*points[1:], *points[:1]))
+
+
+def at(reading_position: Position | None, pushed_mm: float) -> tuple[Seen, ...]:
+    """One reading as the story keeps it."""
+    return () if reading_position is None else (Seen(reading_position, pushed_mm),)
+
+
+def parked(job: Job, data: e.Parked) -> Change:
+    """The base stands, or a question does."""
+    told = at(data.reading.position, data.pushed_mm) if data.question is None else ()
+    story = job.story
+    for reading in told:
+        story = stood(story, reading)
+    visit = () if data.visit_mm is None else (data.visit_mm,)
+    return {
+        **go(data.next, data.say, "preload"),
+        "base": data.reading,
+        "stop": data.stop,
+        "question": data.question,
+        "shown": {**job.shown, data.reading.position: data.pushed_mm},
+        "story": story,
+        "visits": (*job.visits, *visit),
+    }
+
+
+def answered(job: Job, data: e.Answered) -> Change:
+    """What is remembered stands as the answer left it."""
+    story = job.story
+    if data.sweep is not None:
+        story = (*story[: job.swept_from], *seen(data.points))
+    if data.key == "zeroed":
+        story = then(story, Happened("zeroed"))
+    if data.stop is not None and job.base is not None:
+        place = job.base.position
+        told = [p for p in data.points if p.position == place]
+        story = (*story, *at(place, job.setup.gauge.pushed(job.base.mean_mm))) if told else story
+    return {
+        **go(data.next),
+        "question": None,
+        "sweeps": (*job.sweeps[:-1], data.sweep) if data.sweep is not None else job.sweeps,
+        "free_pushed_mm": data.free_pushed_mm,
+        "again_why": data.why,
+        "known": values(data.points),
+        "shown": values(data.points),
+        "results": {"side": data.side, "nod": data.nod},
+        "stop": data.stop,
+        "base": job.base if data.stop is not None else None,
+        "taken": (),
+        "story": story,
+    }
+
+
+def base(job: Job, data: e.BaseRead) -> Change:
+    """The parked spot read again after a zero: the stop-at counts from it."""
+    # What was read just now, but with the head as it stood when the base was first read.
+    told = at(data.reading.position, job.setup.gauge.pushed(data.stop.base_face_mm))
+    return {
+        **go(data.next),
+        "base": data.reading,
+        "stop": data.stop,
+        "lost_face_mm": None,
+        "story": (*job.story, *told),
+    }
+
+
+def loosened(job: Job, data: e.Loosened) -> Change:
+    """An axis is loose; proofs taken so far prove nothing any more."""
+    loose = job.loose | {data.axis}
+    disturbed = {"disturbed": True, "loosened": True, "final_from": len(job.sweeps)}
+    return {**go(data.next), "loose": loose, **disturbed}
+
+
+def moved(job: Job, data: e.Moved) -> Change:
+    """The head stands elsewhere; what it did when the hand left is not known yet."""
+    told = at(data.reading.position, job.setup.gauge.pushed(data.reading.mean_mm))
+    stopped = tuple(replace(reading, stays=True) for reading in told)
+    happened = (Happened("moved", data.axis), *stopped, Happened("rested", data.axis))
+    change = {**go(data.next, data.say, "moved"), **NO_BASE, "taken": (), "before_tightening": {}}
+    return {**change, "moves": job.moves + 1, "story": (*job.story, *happened)}
+
+
+def checked(job: Job, data: e.CheckDone) -> Change:
+    """The axis stands as read, the other as it must have followed."""
+    before = data.before_tightening_mm
+    shift = () if data.shift_mm is None else (AxisShift(data.axis, data.shift_mm),)
+    return {
+        **go(data.next, data.say, data.strange),
+        "taken": (),
+        "known": values(data.points),
+        "results": {"side": data.side, "nod": data.nod},
+        "before_tightening": {} if before is None else {data.axis: before},
+        "slack_mm": {"side": data.side_slack_mm, "nod": data.nod_slack_mm},
+        "shifts": (*job.shifts, *shift),
+        "story": distrusted(job.story) if data.strange in UNTRUSTED else job.story,
+        "reversed": job.reversed | ({data.axis} if data.strange == "reversed" else set()),
+        "tight_face_mm": _parked_face(job, data),
+        "bolt_face_mm": None,
+        "bolt_steps": 0,
+    }
+
+
+def _parked_face(job: Job, data: e.CheckDone) -> float | None:
+    """What the gauge reads where it stands now, when the bolts of this axis are next."""
+    if data.next != Next("tighten", data.axis):
+        return None
+    return job.taken[-1].mean_mm if job.taken else None
+
+
+def bolt(job: Job, data: e.BoltPulled) -> Change:
+    """One more step of the bolts."""
+    before = data.reading.mean_mm - data.since_face_mm
+    return {
+        **go(data.next, data.say, "bolt"),
+        "bolt_steps": data.step,
+        "tight_face_mm": before,
+        "bolt_face_mm": data.reading.mean_mm,
+    }
+
+
+def tightened(job: Job, data: e.Tightened) -> Change:
+    """The axis is tight; whatever was proved before it proves nothing any more."""
+    happened: Story = (Happened("tightened", data.axis),)
+    if job.step != "tighten":
+        # Cracked bolts let the head drop, and nothing was read since.
+        happened = (Happened("moved", data.axis), *happened)
+    return {
+        **go(data.next, job.message if job.message_code == "bolt" else "", "bolt"),
+        **NO_BASE,
+        "loose": job.loose - {data.axis},
+        "taken": (),
+        "final_from": len(job.sweeps),
+        "story": then(job.story, *happened),
+    }
+
+
+def off_scale(job: Job, data: e.OffScale) -> Change:
+    """The head as found is beyond what the gauge can read."""
+    listed = (*job.off_scale, data)
+    return {**go(data.next), "off_scale": listed, "taken": (), "shown": {}}
+
+
+def closer(job: Job, data: e.BroughtCloser) -> Change:
+    """The head was moved: a sweep from now on is not as found."""
+    return {
+        **go(data.next),
+        "loosened": True,
+        "disturbed": True,
+        "final_from": len(job.sweeps),
+        "story": (),
+    }

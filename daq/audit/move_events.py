@@ -1,0 +1,131 @@
+"""Events about the head's axes: parked, loosened, moved, checked, tightened.
+
+Fields are millimetres on the gauge's own face where they end in `face_mm`, pushed-in
+millimetres where they end in `pushed_mm`.
+"""
+
+from dataclasses import dataclass
+
+from daq.audit.parts import AxisResult, Next, Point, Question, StopAt, Strange
+from daq.words import Axis, Position, Reading
+
+
+@dataclass(frozen=True)
+class Parked:
+    """The parked reading: the base of the stop-at, or a question instead. `say`: of its preload.
+
+    `visit_mm`: how far it is from what the sweep read here, when nothing at all was touched
+    in between.
+    """
+
+    axis: Axis
+    reading: Reading
+    pushed_mm: float
+    expected_pushed_mm: float
+    question: Question | None
+    stop: StopAt | None
+    say: str
+    next: Next
+    visit_mm: float | None = None
+
+
+@dataclass(frozen=True)
+class BaseRead:
+    """The parked spot read again after a zero; `stop` counts from the new zero."""
+
+    axis: Axis
+    reading: Reading
+    pushed_mm: float
+    stop: StopAt
+    next: Next
+
+
+@dataclass(frozen=True)
+class Loosened:
+    """The axis's bolts were cracked. `drop_face_mm` is what the number did; the stop-at stays."""
+
+    axis: Axis
+    reading: Reading
+    drop_face_mm: float
+    next: Next
+
+
+@dataclass(frozen=True)
+class Moved:
+    """The adjuster was turned. `past_face_mm`: reading minus stop-at. `say`: if it went wrong."""
+
+    axis: Axis
+    reading: Reading
+    past_face_mm: float
+    next: Next
+    say: str = ""
+
+
+@dataclass(frozen=True)
+class CheckDone:
+    """A pair check. `shift_mm`: how tightening changed the difference, if that came between.
+
+    `before_tightening_mm`: the difference to compare with once the bolts are tight.
+    `side_slack_mm`, `nod_slack_mm`: how far each axis's parked reading may differ from what
+    is remembered because the other one was moved since. `strange`: what must have happened
+    when the readings do not fit what was done; nothing is learned from them, and `say` says so.
+    """
+
+    axis: Axis
+    points: tuple[Point, ...]
+    side: AxisResult
+    nod: AxisResult
+    shift_mm: float | None
+    before_tightening_mm: float | None
+    side_slack_mm: float
+    nod_slack_mm: float
+    next: Next
+    strange: Strange = ""
+    say: str = ""
+
+
+@dataclass(frozen=True)
+class BoltPulled:
+    """One step of pulling up the bolts. `shift_face_mm`: what it did to the number.
+
+    `since_face_mm`: the number since before the first step. `over`: more than one step may do.
+    """
+
+    axis: Axis
+    bolt: str
+    step: int
+    reading: Reading
+    shift_face_mm: float
+    since_face_mm: float
+    over: bool
+    say: str
+    next: Next
+
+
+@dataclass(frozen=True)
+class Tightened:
+    """The axis's bolts are tight again."""
+
+    axis: Axis
+    next: Next
+
+
+@dataclass(frozen=True)
+class OffScale:
+    """The gauge cannot read the head as found: the contact is off, or at its travel's end.
+
+    `beyond_mm`: how far out the head is at least, at this position, seen from where the
+    contact stood before.
+    """
+
+    position: Position
+    beyond_mm: float
+    say: str
+    next: Next
+
+
+@dataclass(frozen=True)
+class BroughtCloser:
+    """The head was brought closer by scale or square; the bolts are tight again."""
+
+    next: Next

@@ -1,0 +1,134 @@
+"""The numbers behind a verdict: the budget term by term, and what the lean does to the work."""
+
+from typing import Any
+
+from daq.audit.events import SweepDone
+from daq.audit.facts import judged_as_one, unit_of
+from daq.audit.parts import AxisResult
+from daq.audit.state import Job
+from daq.audit.views.wall import SHORT
+from daq.checks.sweep.effects import effects, say
+from daq.metrology.budget import Budget, Term
+from daq.metrology.rule import judge
+from daq.units import show
+from daq.words import AXES, Axis
+
+Plain = dict[str, Any]
+
+
+def numbers(job: Job) -> Plain | None:
+    """What the latest sweep's verdict rests on, every text ready to be shown; None before it."""
+    sweep = job.as_left or job.latest
+    if sweep is None:
+        return None
+    return {
+        "sweep": sweep.number,
+        "rule": _rule(job),
+        "condition": job.setup.machine.uncertainty.condition,
+        "axes": [_axis(job, sweep, axis) for axis in AXES],
+        "work": _work(job, sweep),
+        "head": list(_head(job)),
+    }
+
+
+def _rule(job: Job) -> str:
+    rule = job.setup.machine.verdict
+    names = {
+        "each": "each axis by itself",
+        "jointly": "both axes together",
+        "vector": "the length of the lean",
+    }
+    if rule.name == "simple":
+        return f"Simple: the number itself against its limit, {names[rule.together]}."
+    return f"Guarded: {100 * rule.coverage:.4g} % sure, {names[rule.together]}."
+
+
+def _axis(job: Job, sweep: SweepDone, axis: Axis) -> Plain:
+    result = sweep.side if axis == "side" else sweep.nod
+    budget = sweep.side_budget if axis == "side" else sweep.nod_budget
+    machine = job.setup.machine
+    whole = judged_as_one(job, sweep.side, sweep.nod)
+    judged = whole or judge(
+        result.error_mm, result.u_mm, result.dof, machine.limits(axis), machine.verdict
+    )
+    return {
+        "axis": axis,
+        "say": machine.axis(axis).say,
+        "error": _length(job, result.error_mm, plus=True),
+        "u": _fine(job, result.u_mm),
+        "guard": _fine(job, whole.guard_mm if whole else result.guard_mm),
+        "guard_say": judged.k_say,
+        "probability": _percent(result),
+        "word": SHORT[result.word],
+        "good_enough": result.good_enough,
+        **(_budget(job, budget) if budget is not None else {"terms": []}),
+    }
+
+
+def _budget(job: Job, budget: Budget) -> Plain:
+    many = "many" if budget.dof is None else f"{budget.dof:.1f}"
+    return {
+        "expanded": _fine(job, budget.expanded_mm),
+        "k": f"{budget.k:.2f}",
+        "dof": many,
+        "coverage": f"{100 * budget.coverage:.4g} %",
+        "terms": [_term(job, term) for term in budget.terms],
+    }
+
+
+def _term(job: Job, term: Term) -> Plain:
+    value = "cancels" if term.cancels else _fine(job, term.u_mm)
+    dof = "" if term.dof is None else f"{term.dof:.0f}"
+    return {"key": term.key, "say": term.say, "value": value, "dof": dof, "note": term.note}
+
+
+def _percent(result: AxisResult) -> str:
+    """The probability of conforming; never rounded up to certainty."""
+    if result.probability is None:
+        return ""
+    percent = 100.0 * result.probability
+    if percent > 99.9:
+        return "over 99.9 %"
+    return "under 0.1 %" if percent < 0.1 else f"{percent:.1f} %"
+
+
+def _work(job: Job, sweep: SweepDone) -> list[str]:
+    machine = job.setup.machine
+    side, nod = (result.d_mm / machine.diameter for result in (sweep.side, sweep.nod))
+    return [say(effect, unit_of(job)) for effect in effects(side, nod, machine.work)]
+
+
+def _head(job: Job) -> list[str]:
+    """What is known of how this head answers."""
+    known = job.learned
+    if known is None:
+        return ["Nothing is known yet of how this head answers but what its file says."]
+    said = []
+    for axis in AXES:
+        answering = known.answering
+        pivot = _tape(job, answering.pivot_mm(axis))
+        doubt = _tape(job, 2.0 * answering.pivot_doubt_mm(axis))
+        cross = 100.0 * answering.coupling(axis)
+        cross_doubt = 200.0 * answering.coupling_doubt(axis)
+        said.append(
+            f"{job.setup.machine.axis(axis).say}: the pivot acts {pivot} from the spindle, give "
+            f"or take {doubt}; the other axis follows by {cross:+.1f} %, give or take "
+            f"{cross_doubt:.1f}."
+        )
+    return said
+
+
+def _length(job: Job, mm: float, *, plus: bool = False) -> str:
+    unit = unit_of(job)
+    return f"{show(mm, unit, 3 if unit == 'mm' else 4, plus=plus)} {unit}"
+
+
+def _tape(job: Job, mm: float) -> str:
+    """A length of the head: no finer than it can be known."""
+    unit = unit_of(job)
+    return f"{show(mm, unit, 1 if unit == 'mm' else 2)} {unit}"
+
+
+def _fine(job: Job, mm: float) -> str:
+    unit = unit_of(job)
+    return f"{show(mm, unit, 4 if unit == 'mm' else 5)} {unit}"

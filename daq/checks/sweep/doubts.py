@@ -1,0 +1,47 @@
+"""What is not known exactly about a sweep: the [uncertainty] table of a machine's file."""
+
+import math
+from dataclasses import dataclass
+from typing import Annotated
+
+from daq.settings import Angle, Length, Range
+
+_Small = Annotated[Length, Range(0.0, 1.0)]
+
+
+@dataclass(frozen=True, slots=True)
+class Doubts:
+    """How far each influence on a sweep may be off. Lengths mm, angles rad.
+
+    The defaults are common practice, no source: a shop that knows better writes it down.
+
+    `repeatability`: standard deviation of one reading between visits to a spot, and
+    `repeatability_dof`, the degrees of freedom it is worth. `wedge`: how much thicker the
+    ring or plate is on one side than on the other; with `wedge_known` it was measured to be
+    that much (its direction on the table is not known), else it is at most that. `seating`:
+    how far one side of the ring, or the block at one spot, may sit too high. `spindle_axial`:
+    the most the spindle may rise and fall once a turn, amplitude. `friction`: how far a
+    sticking plunger on a springy arm may leave a reading off though it is always approached
+    from the same side. `local_error`: how far the gauge may be off over the short span a
+    sweep uses; left out, a fifth of its permissible error. `scale`: how much of what it
+    shows it may be off. `radius`: half-width of the sweep radius. `parallel`: how far the
+    plunger may stand off parallel to the spindle. `condition`: in what state the machine is
+    swept ("locks on, cold"); stated with the result.
+    """
+
+    repeatability: _Small = 0.0007
+    repeatability_dof: Annotated[float, Range(1.0, 1e6)] = 8.0
+    wedge: _Small = 0.003
+    wedge_known: bool = False
+    seating: _Small = 0.0005
+    spindle_axial: _Small = 0.001
+    friction: _Small = 0.0005
+    local_error: _Small | None = None
+    scale: Annotated[float, Range(0.0, 0.5)] = 0.002
+    radius: Annotated[Length, Range(0.0, 100.0)] = 1.0
+    parallel: Annotated[Angle, Range(0.0, 0.5)] = math.pi / 180.0
+    condition: str = ""
+
+    def local(self, max_error_mm: float) -> float:
+        """Return the gauge's error over a short span, mm, given its permissible error, mm."""
+        return max_error_mm / 5.0 if self.local_error is None else self.local_error

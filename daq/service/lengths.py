@@ -1,0 +1,39 @@
+"""Values of the files as the setup page writes them: with their unit, as short as may be."""
+
+import math
+from decimal import Decimal
+from typing import Literal
+
+from daq.units import MM_PER
+
+Unit = Literal["mm", "in"]
+
+
+def number(value: float, unit: Unit = "mm") -> str:
+    """A length in mm as a number in `unit`, or any other value as it is."""
+    return format(Decimal(f"{value / MM_PER[unit]:.5g}"), "f")
+
+
+def length(mm: float, unit: Unit) -> str:
+    """A length with its unit."""
+    return f"{number(mm, unit)} {unit}"
+
+
+def within(mm: float, doubt_mm: float, unit: Unit) -> str:
+    """A length with its standard uncertainty."""
+    return f"{number(mm, unit)} ± {length(doubt_mm, unit)}"
+
+
+def lean(slope: float, over_mm: float, unit: Unit) -> str:
+    """A slope as a length over a length."""
+    return f"{length(slope * over_mm, unit)} over {length(over_mm, unit)}"
+
+
+def angle(rad: float) -> str:
+    """An angle in degrees."""
+    return f"{number(math.degrees(rad))}°"
+
+
+def percent(share: float) -> str:
+    """A share in per cent."""
+    return f"{number(100.0 * share)} %"

@@ -1,0 +1,127 @@
+"""One machine's file: its table, with a named tolerance put in, and what its keys say together."""
+
+import difflib
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+from typing import Any, Final
+
+from daq.audit.setup import AxisSetup, MachineSetup
+from daq.metrology.presets import DEFAULT, PRESETS, Preset
+from daq.settings import SettingsError, build, read_toml
+from daq.words import AXES
+
+EXAMPLE: Final = "example-"
+"""A machine's file whose name begins so is checked and shows what there is; nothing uses it."""
+
+_BY_KEY: Final[Mapping[str, Preset]] = {preset.key: preset for preset in PRESETS}
+_OWN: Final = ("limit", "over")
+
+
+def read(path: Path) -> MachineSetup:
+    """Return the machine a file describes.
+
+    Raises:
+        SettingsError: every problem of the file, a line each.
+    """
+    table = read_toml(path)
+    problems = list(_named_wrongly(table))
+    for axis in AXES:
+        if isinstance(table.get(axis), Mapping):
+            table[axis] = _axis(table[axis], table.get("tolerance"))
+    if not _is_known(table.get("tolerance")):
+        table = _without(table, "tolerance")
+    try:
+        machine = build(MachineSetup, table, str(path))
+    except SettingsError as error:
+        raise SettingsError([*(f"{path}: {each}" for each in problems), *error.problems]) from None
+    problems += _together(machine)
+    if problems:
+        raise SettingsError([f"{path}: {each}" for each in problems])
+    return machine
+
+
+def preset(key: str) -> Preset | None:
+    """A tolerance by its name; None for "", the limit then being the file's own."""
+    return _BY_KEY.get(key)
+
+
+def _axis(table: Mapping[str, Any], shared: object) -> dict[str, Any]:
+    """An axis's table with the limit of its tolerance, or the machine's, unless it has its own."""
+    filled = _without(table, "tolerance")
+    if any(key in table for key in _OWN):
+        return filled
+    key = next((k for k in (table.get("tolerance"), shared) if _is_known(k)), DEFAULT)
+    named = _BY_KEY[str(key)]
+    return {
+        **filled,
+        "tolerance": named.key,
+        "limit": f"{named.limit_mm} mm",
+        "over": f"{named.over_mm} mm",
+    }
+
+
+def _named_wrongly(table: Mapping[str, Any]) -> Iterator[str]:
+    """Tolerances nobody knows, and those that stand beside a limit of the axis's own."""
+    tables = {"": table, "side": table.get("side"), "nod": table.get("nod")}
+    for where, each in tables.items():
+        if not isinstance(each, Mapping) or "tolerance" not in each:
+            continue
+        path = f"{where}.tolerance" if where else "tolerance"
+        found = each["tolerance"]
+        if not _is_known(found):
+            near = difflib.get_close_matches(str(found), _BY_KEY, 1, 0.0)[0]
+            known = ", ".join(_BY_KEY)
+            yield f"{path}: found {found!r}; allowed: {known}; nearest known: {near!r}"
+        own = [key for key in _OWN if where and key in each]
+        if own:
+            yield (
+                f"{path}: found beside {' and '.join(own)}; allowed: a tolerance by name, or "
+                "limit and over"
+            )
+
+
+def _is_known(key: object) -> bool:
+    return isinstance(key, str) and key in _BY_KEY
+
+
+def _without(table: Mapping[str, Any], key: str) -> dict[str, Any]:
+    return {name: value for name, value in table.items() if name != key}
+
+
+def _together(machine: MachineSetup) -> Iterator[str]:
+    """What each key says well by itself and yet makes no sense beside another.
+
+    These are the files' rules and not the dataclass's: an audit of long ago still reads.
+    """
+    if machine.second_gauge and machine.second_radius is None:
+        yield (
+            f"second_radius: missing beside second_gauge = {machine.second_gauge!r}; allowed: from "
+            'the spindle axis to its contact, a length such as "100 mm" or "4 in"'
+        )
+    if machine.second_radius is not None and not machine.second_gauge:
+        yield (
+            "second_radius: found without second_gauge; allowed: both, for a bar with two gauges, "
+            "or neither"
+        )
+    for axis in AXES:
+        yield from (f"{axis}.{each}" for each in _of_axis(machine.axis(axis)))
+    work = machine.work
+    if work.cut_width is not None and work.cutter is None:
+        yield "work.cut_width: found without cutter; allowed: both, or cutter alone"
+
+
+def _of_axis(axis: AxisSetup) -> Iterator[str]:
+    if axis.one_sided and axis.limit_low is not None:
+        yield (
+            f"limit_low: found beside one_sided = {axis.one_sided!r}; allowed: one of them: "
+            "limit is then that of the one side"
+        )
+    adjust = axis.adjust
+    turned = adjust.kind in ("worm", "rack")
+    for key, value in (("lead", adjust.lead), ("backlash", adjust.backlash)):
+        if value is not None and not turned:
+            yield f'adjust.{key}: found with kind = "{adjust.kind}"; allowed: with a worm or a rack'
+    if adjust.bolt_spacing is not None and adjust.kind != "shim":
+        yield (
+            f'adjust.bolt_spacing: found with kind = "{adjust.kind}"; allowed: with kind = "shim"'
+        )

@@ -1,0 +1,239 @@
+"""The kinds of adjuster a head may have, and what a move must look out for.
+
+Lengths mm, slopes mm/mm. Readings are `pushed_in`; a lean is seen from the parked
+position, above zero with that side low. What is said to be practice is common practice,
+no source.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Annotated, Literal
+
+from daq.metrology.rule import Limits
+from daq.settings import Length, Range, Slope
+from daq.units import show
+from daq.words import OPPOSITE, Position
+
+_DECIMALS: dict[str, int] = {"mm": 3, "in": 4}
+_LEAST_PAST_MM = 0.05
+"""How far to go past when nothing better is known: more than a worm in order turns back."""
+_LEAST_LEFT_MM = {"plunger": 0.5, "lever": 0.05}
+"""Half of what a contact is usually pushed in by at the least: plunger 1 mm, lever 0.1 mm."""
+_WORTH = 2.0
+"""An error this many times what a move leaves behind is worth a move, if it need not be one."""
+_FAR_TURNS = 10.0
+_SMALL_TURN = 1.0 / 12.0
+_PARTS = (
+    (1 / 8, "an eighth"),
+    (1 / 6, "a sixth"),
+    (1 / 4, "a quarter"),
+    (1 / 3, "a third"),
+    (1 / 2, "half"),
+    (2 / 3, "two thirds"),
+    (3 / 4, "three quarters"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Adjust:
+    """One axis's adjuster, from the machine's file.
+
+    `finish_raising`: the side of the head that rises during the last turn; "" means either.
+    `lead`: how much one full turn changes the lean. `backlash`: what the adjuster gives
+    before the head follows, as the parked gauge would show it. `bolt_spacing`: between the
+    lower and the upper bolts, where shims go. `shim_places`: where a shim goes when the
+    difference is above zero (right or front low), and where when it is below.
+
+    Raises:
+        ValueError: shims without the bolts' spacing, or other than two places for them.
+    """
+
+    kind: Literal["worm", "rack", "hand", "shim", "none"] = "worm"
+    finish_raising: Literal["", "front", "back", "left", "right"] = ""
+    lead: Annotated[Slope, Range(above=0.0, hi=1.0)] | None = None
+    backlash: Annotated[Length, Range(0.0, 10.0)] | None = None
+    bolt_spacing: Annotated[Length, Range(1.0, 5000.0)] | None = None
+    shim_places: tuple[str, ...] = ("the lower bolts", "the upper bolts")
+
+    def __post_init__(self) -> None:
+        """Refuse shims that could not be worked out or placed."""
+        if self.kind == "shim" and self.bolt_spacing is None:
+            raise ValueError('kind: found "shim" without bolt_spacing; allowed: both together')
+        if len(self.shim_places) != 2 or not all(self.shim_places):
+            raise ValueError(
+                f"shim_places: found {len(self.shim_places)}; allowed: two places with names, "
+                "for a difference above zero and for one below"
+            )
+
+
+@dataclass(frozen=True, slots=True)
+class Shim:
+    """What goes where: a thickness, mm, and the bolts it goes behind."""
+
+    thickness_mm: float
+    place: str
+
+
+@dataclass(frozen=True, slots=True)
+class Warned:
+    """Something to know before a move."""
+
+    code: Literal["off-scale", "travel", "preload"]
+    say: str
+
+
+def shim(d_mm: float, diameter_mm: float, adjust: Adjust) -> Shim:
+    """Return the shim that takes away a difference of `d_mm` across the sweep.
+
+    Thickness is slope times the bolts' spacing (similar triangles).
+
+    Raises:
+        ValueError: the bolts' spacing is not known.
+    """
+    if adjust.bolt_spacing is None:
+        raise ValueError("bolt_spacing: found none; allowed: a length")
+    place = adjust.shim_places[0 if d_mm > 0.0 else 1]
+    return Shim(abs(d_mm) / diameter_mm * adjust.bolt_spacing, place)
+
+
+def say_shim(needed: Shim, unit: Literal["mm", "in"]) -> str:
+    """Return the shim in words: "0.100 shim behind the lower bolts"."""
+    return f"{show(needed.thickness_mm, unit, _DECIMALS[unit])} shim behind {needed.place}"
+
+
+def turns(slope_change: float, adjust: Adjust) -> float | None:
+    """Return how many turns change the lean by that much, signed; None if the lead is unknown."""
+    return None if adjust.lead is None else slope_change / adjust.lead
+
+
+def say_turns(count: float | None) -> str:
+    """Return turns as one says them, without a direction; "" when they are not known."""
+    if count is None:
+        return ""
+    size = abs(count)
+    if size < _SMALL_TURN:
+        degrees = max(round(360.0 * size), 1)
+        return f"about {degrees} degree{'' if degrees == 1 else 's'}"
+    if size >= _FAR_TURNS:
+        return f"about {size:.0f} turns"
+    whole = int(size)
+    choices = ((0.0, ""), *_PARTS[2 if whole else 0 :], (1.0, ""))
+    part, name = min(choices, key=lambda choice: abs(size - whole - choice[0]))
+    whole += int(part)
+    if not name:
+        return "about one turn" if whole == 1 else f"about {whole} turns"
+    if not whole:
+        return f"about {name} a turn" if name == "half" else f"about {name} of a turn"
+    told = "one" if whole == 1 else str(whole)
+    return f"about {told} and {'a half' if name == 'half' else name} turns"
+
+
+def comes_from_wrong_side(
+    change: float,
+    parked: Position,
+    finish: Literal["", "front", "back", "left", "right"],
+) -> bool:
+    """Return whether a turn would end with the wrong side rising, so that it must come back.
+
+    `change` is that of the lean toward the parked position: below zero raises that side.
+    """
+    raised = parked if change < 0.0 else OPPOSITE[parked]
+    return finish != "" and change != 0.0 and raised != finish
+
+
+def past_mm(change: float, parked: Position, adjust: Adjust) -> float:
+    """Return how far to go past the stop-at before coming back to it, mm; 0 for not at all.
+
+    Twice what the adjuster gives, so that it is sure to be taken up on the way back.
+    """
+    turned = adjust.kind in ("worm", "rack")
+    if not turned or not comes_from_wrong_side(change, parked, adjust.finish_raising):
+        return 0.0
+    return max(2.0 * (adjust.backlash or 0.0), _LEAST_PAST_MM)
+
+
+def approach(adjust: Adjust) -> str:
+    """Return how to bring the head to the stop-at with this kind of adjuster."""
+    if adjust.kind == "hand":
+        return "Push or tap it lightly, a little at a time, and let go before you read."
+    if adjust.kind == "shim":
+        return "Tighten after each change of shims, then read."
+    if adjust.kind == "none":
+        return "Report only: nothing on this axis can be set."
+    if adjust.finish_raising:
+        return f"Come to it slowly, with the {adjust.finish_raising} of the head rising."
+    return "Come to it slowly, always from the same side."
+
+
+def warnings(
+    base_pushed_mm: float,
+    stop_pushed_mm: float,
+    free_pushed_mm: float | None,
+    travel_mm: float,
+    kind: Literal["plunger", "lever"],
+    count_mm: float,
+    unit: Literal["mm", "in"],
+    past_stop_mm: float = 0.0,
+) -> tuple[Warned, ...]:
+    """Return what the gauge cannot follow of a move from its base to its stop-at.
+
+    `free_pushed_mm` is the reading with the contact in the air, `count_mm` the gauge's
+    resolution, `past_stop_mm` how far the turn goes past the stop-at first. Where the contact
+    stands is not known without the free reading: then only the size of the move is judged.
+    """
+    way = 1.0 if stop_pushed_mm >= base_pushed_mm else -1.0
+    ends = (base_pushed_mm, stop_pushed_mm + way * past_stop_mm)
+    lowest, highest = min(ends), max(ends)
+    least = _LEAST_LEFT_MM[kind]
+    usable = travel_mm - 2.0 * count_mm
+    if highest - lowest > usable - least:
+        say = "This move is larger than the gauge can follow. Bring the head closer by scale or "
+        return (Warned("off-scale", f"{say}square first."),)
+    if free_pushed_mm is None:
+        return ()
+    found = (*_travel(highest - free_pushed_mm - usable, unit),)
+    return (*found, *_preload(lowest - free_pushed_mm, least, 2.0 * count_mm, unit))
+
+
+def _travel(beyond_mm: float, unit: Literal["mm", "in"]) -> Iterator[Warned]:
+    if beyond_mm > 0.0:
+        by = show(beyond_mm, unit, _DECIMALS[unit])
+        say = f"The gauge runs out of travel {by} before the stop-at. Set it with less preload and "
+        yield Warned("travel", f"{say}read this spot again.")
+
+
+def _preload(
+    left_mm: float, least_mm: float, touching_mm: float, unit: Literal["mm", "in"]
+) -> Iterator[Warned]:
+    again = "Push the gauge in further and read this spot again."
+    if left_mm < touching_mm:
+        yield Warned("preload", f"This move lifts the contact off the surface. {again}")
+    elif left_mm < least_mm:
+        left = show(left_mm, unit, _DECIMALS[unit])
+        yield Warned("preload", f"This move leaves the contact only {left} pushed in. {again}")
+
+
+def reverse(base_mm: float, stop_mm: float, stopped_mm: float, noise_mm: float) -> bool:
+    """Return whether the number went away from the stop-at: the adjuster answers the other way.
+
+    `noise_mm` is what a reading may differ by itself; less than that tells nothing.
+    """
+    wanted, done = stop_mm - base_mm, stopped_mm - base_mm
+    return wanted * done < 0.0 and abs(done) > noise_mm
+
+
+def worth_moving(
+    error_mm: float, limits: Limits, u_move_mm: float, word: Literal["in", "out", "close"]
+) -> bool:
+    """Return whether an axis is to be moved; False means "leave it".
+
+    `u_move_mm` is what a move leaves undone, one standard deviation. An axis inside is left
+    alone and one that reads beyond a limit is moved. In between, too close to call, it is
+    moved if it stands further from the middle of its zone than a move can be trusted to
+    leave it; where there is one limit only there is no middle, and it is moved.
+    """
+    if word == "in":
+        return False
+    if limits.low_mm is None or limits.high_mm is None or min(limits.room(error_mm)) < 0.0:
+        return True
+    return abs(error_mm - 0.5 * (limits.low_mm + limits.high_mm)) > _WORTH * u_move_mm

@@ -1,0 +1,221 @@
+"""The equations of a story: what must hold if a head is the plain picture, and how strictly.
+
+Rows are whitened: each is a difference divided by the standard deviation it may have. The
+unknowns are the eight of a head's answer, then the leans and the middle of the circle at
+every moment.
+"""
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from daq.squaring.story import Happened, Seen, Story
+from daq.words import POSITIONS, Axis, Position
+
+Matrix = npt.NDArray[np.float64]
+
+PARAMETERS = 8
+"""P, κ, h of side, then of nod; then what tightening each does to its own lean on average."""
+SHIFT: dict[Axis, int] = {"side": 6, "nod": 7}
+FIRST: dict[Axis, int] = {"side": 0, "nod": 3}
+OWN: dict[Axis, int] = {"side": 0, "nod": 1}
+_ANYTHING_MM = 20.0
+"""A doubt as wide as any head ever stood out, across the sweep."""
+_ROWS = {"zeroed": 3, "unknown": 3, "tightened": 3, "moved": 2, "rested": 3}
+
+
+@dataclass(frozen=True, slots=True)
+class Doubt:
+    """How far a head may stray from the plain picture, standard deviations.
+
+    `visit_mm` is how differently a contact lands at each visit to a place, `count_mm` what
+    one reading differs by while it stays there; `cross_mm` and `rest_mm`, across the sweep,
+    are what a move does besides to the other axis, and what the head does when the hand leaves;
+    `lift_mm` what a move, `tight_lift_mm` what tightening does to the middle of the circle,
+    and `tight_cross_mm` what tightening does to the other axis, across the sweep.
+    """
+
+    visit_mm: float
+    count_mm: float
+    cross_mm: float = 0.0005
+    rest_mm: float = 0.0015
+    lift_mm: float = 0.0007
+    tight_lift_mm: float = 0.003
+    tight_cross_mm: float = 0.001
+
+    @property
+    def reading_mm(self) -> float:
+        """The standard deviation of a reading at a visit of its own."""
+        return math.hypot(self.visit_mm, self.count_mm)
+
+
+def reading_row(position: Position, radius_mm: float) -> Matrix:
+    """What lean side, lean nod and middle each add to the reading at a position."""
+    azimuth = math.radians(POSITIONS[position])
+    return np.array([radius_mm * math.cos(azimuth), -radius_mm * math.sin(azimuth), 1.0])
+
+
+class Equations:
+    """The whitened residuals of a story: the prior, the readings, and every change."""
+
+    def __init__(
+        self,
+        story: Story,
+        mean: tuple[float, ...],
+        covariance: tuple[tuple[float, ...], ...],
+        radius_mm: float,
+        doubt: Doubt,
+        scatter: Mapping[Axis, float],
+    ) -> None:
+        """Set up what does not change from step to step: the prior and the readings."""
+        self.prior = np.array(mean)
+        self.whiten = np.linalg.inv(np.linalg.cholesky(np.array(covariance)))
+        self.across = 2.0 * radius_mm
+        self.radius_mm = radius_mm
+        self.doubt = doubt
+        self.scatter = scatter
+        self.changes = [entry for entry in story if isinstance(entry, Happened)]
+        self.seen = self._seen(story)
+        stays = self._stays()
+        self.states = PARAMETERS + 3 * (len(self.changes) + 1)
+        self.size = self.states + len(set(stays.values()))
+        rows = PARAMETERS + len(self.seen) + sum(_ROWS[c.what] for c in self.changes)
+        rows += self.size - self.states
+        self.fixed = np.zeros((rows, self.size))
+        self.aimed = np.zeros(rows)
+        self.fixed[:PARAMETERS, :PARAMETERS] = self.whiten
+        self.aimed[:PARAMETERS] = self.whiten @ self.prior
+        for i, (epoch, entry) in enumerate(self.seen):
+            self._reading(PARAMETERS + i, epoch, entry, stays.get(i))
+        for visit in range(self.states, self.size):
+            self.fixed[rows - self.size + visit, visit] = 1.0 / doubt.visit_mm
+
+    def _reading(self, row: int, epoch: int, entry: Seen, visit: int | None) -> None:
+        """One reading; readings of one visit share how the contact landed there."""
+        at = self._at(epoch)
+        sd = self.doubt.reading_mm if visit is None else self.doubt.count_mm
+        self.fixed[row, at : at + 3] = reading_row(entry.position, self.radius_mm) / sd
+        self.aimed[row] = entry.pushed_mm / sd
+        if visit is not None:
+            self.fixed[row, self.states + visit] = 1.0 / sd
+
+    def _stays(self) -> dict[int, int]:
+        """Which visit each reading belongs to, of those with more than one reading."""
+        visits: dict[int, int] = {}
+        for i, (_, entry) in enumerate(self.seen):
+            if entry.stays and i:
+                new = len(set(visits.values()))
+                visits[i] = visits.setdefault(i - 1, new)
+        return visits
+
+    @staticmethod
+    def _seen(story: Story) -> list[tuple[int, Seen]]:
+        epoch, seen = 0, []
+        for entry in story:
+            if isinstance(entry, Seen):
+                seen.append((epoch, entry))
+            else:
+                epoch += 1
+        return seen
+
+    @staticmethod
+    def _at(epoch: int) -> int:
+        return PARAMETERS + 3 * epoch
+
+    def start(self) -> Matrix:
+        """Return the prior, and at every moment the leans that its own readings suggest."""
+        x = np.zeros(self.size)
+        x[:PARAMETERS] = self.prior
+        state = np.zeros(3)
+        for epoch in range(len(self.changes) + 1):
+            own = [entry for at, entry in self.seen if at == epoch]
+            if own:
+                design = np.array([reading_row(entry.position, self.radius_mm) for entry in own])
+                left = np.array([entry.pushed_mm for entry in own]) - design @ state
+                # The least change of the leans that explains what was read.
+                state = state + np.linalg.pinv(design) @ left
+            x[self._at(epoch) : self._at(epoch) + 3] = state
+        return x
+
+    def at(self, x: Matrix) -> tuple[Matrix, Matrix]:
+        """Return the residuals at `x` and their derivatives."""
+        jacobian = self.fixed.copy()
+        residual = jacobian @ x - self.aimed
+        i = PARAMETERS + len(self.seen)
+        for epoch, change in enumerate(self.changes):
+            rows = self._change(change, x, self._at(epoch))
+            for value, columns, weights in rows:
+                residual[i] = value
+                jacobian[i, columns] = weights
+                i += 1
+        return residual, jacobian
+
+    def _change(
+        self, change: Happened, x: Matrix, at: int
+    ) -> list[tuple[float, list[int], list[float]]]:
+        plain = {
+            "zeroed": (1e-6, 1e-6, _ANYTHING_MM),
+            "unknown": (_ANYTHING_MM, _ANYTHING_MM, _ANYTHING_MM),
+        }
+        if change.what in plain:
+            return [self._still(x, at, j, sd) for j, sd in enumerate(plain[change.what])]
+        axis = change.axis or "side"
+        if change.what == "tightened":
+            return self._tightened(axis, x, at)
+        rows = self._turned(axis, x, at)
+        if change.what == "rested":
+            rows.append(self._still(x, at, OWN[axis], self.doubt.rest_mm))
+        return rows
+
+    def _still(
+        self, x: Matrix, at: int, j: int, sd_mm: float
+    ) -> tuple[float, list[int], list[float]]:
+        """One of lean side, lean nod and middle: unchanged within `sd_mm`, leans across."""
+        sd = sd_mm if j == 2 else sd_mm / self.across
+        value = (x[at + 3 + j] - x[at + j]) / sd
+        return float(value), [at + j, at + 3 + j], [-1.0 / sd, 1.0 / sd]
+
+    def _tightened(
+        self, axis: Axis, x: Matrix, at: int
+    ) -> list[tuple[float, list[int], list[float]]]:
+        own, mean, sd = OWN[axis], SHIFT[axis], self.scatter[axis]
+        shifted = float(x[at + 3 + own] - x[at + own] - x[mean]) / sd
+        return [
+            (shifted, [mean, at + own, at + 3 + own], [-1.0 / sd, -1.0 / sd, 1.0 / sd]),
+            self._still(x, at, 1 - own, self.doubt.tight_cross_mm),
+            self._still(x, at, 2, self.doubt.tight_lift_mm),
+        ]
+
+    def _turned(self, axis: Axis, x: Matrix, at: int) -> list[tuple[float, list[int], list[float]]]:
+        """The two equations of a turn: the other lean follows by κ, the middle by P and h."""
+        own, first = OWN[axis], FIRST[axis]
+        p, k, h = x[first : first + 3].tolist()
+        before, after = float(x[at + own]), float(x[at + 3 + own])
+        turned = after - before
+        bend_before, bend_after = math.sqrt(1 + before * before), math.sqrt(1 + after * after)
+        other, cross = 1 - own, self.doubt.cross_mm / self.across
+        followed = x[at + 3 + other] - x[at + other] - k * turned
+        lift = self.doubt.lift_mm
+        lifted = x[at + 5] - x[at + 2] - p * turned + h * (bend_after - bend_before)
+        return [
+            (
+                float(followed) / cross,
+                [first + 1, at + own, at + 3 + own, at + other, at + 3 + other],
+                [-turned / cross, k / cross, -k / cross, -1.0 / cross, 1.0 / cross],
+            ),
+            (
+                float(lifted) / lift,
+                [first, first + 2, at + own, at + 3 + own, at + 2, at + 5],
+                [
+                    -turned / lift,
+                    (bend_after - bend_before) / lift,
+                    (p - h * before / bend_before) / lift,
+                    (h * after / bend_after - p) / lift,
+                    -1.0 / lift,
+                    1.0 / lift,
+                ],
+            ),
+        ]

@@ -1,0 +1,91 @@
+"""What belongs to one head and is carried from audit to audit, and what it starts from.
+
+A prior comes from the machine's file: tape-measured pivots with their doubt. A ram
+swung by ψ turns both hinge lines by ψ about the vertical: each axis then answers on the
+other by the tangent of ψ, and its pivot acts at its distance divided by the cosine
+(plane trigonometry).
+"""
+
+import math
+from dataclasses import dataclass, field, replace
+
+from daq.squaring.equations import FIRST
+from daq.squaring.response import Answering
+from daq.squaring.tightening import HEADS, Shifts
+from daq.words import Axis
+
+_ANYWHERE_MM = 500.0
+"""No pivot acts further from the spindle than about this, either way."""
+_PER_AUDIT = (0.2, 0.0002, 2.0, 0.2, 0.0002, 2.0, 5e-6, 5e-6)
+"""How far P, κ and h of a head may wander from one audit to the next (mm, -, mm), and what
+tightening does to it on average (slope)."""
+
+
+@dataclass(frozen=True)
+class Learned:
+    """How a head answers its adjusters and its bolts.
+
+    `ram`: the angle the ram was swung by when it was learned, rad, and `file_ram` what the
+    machine's file said then; `audits`: how many audits it was learned from.
+    """
+
+    answering: Answering
+    ram: float = 0.0
+    file_ram: float = 0.0
+    audits: int = 0
+    side_shifts: Shifts = field(default_factory=Shifts)
+    nod_shifts: Shifts = field(default_factory=Shifts)
+
+    def unsure_of(self, axis: Axis) -> "Learned":
+        """The same with nothing known of where this axis's pivot acts."""
+        rows = [list(row) for row in self.answering.covariance]
+        at = FIRST[axis]
+        for i in range(len(rows)):
+            rows[at][i] = rows[i][at] = 0.0
+        rows[at][at] = _ANYWHERE_MM**2
+        covariance = tuple(tuple(row) for row in rows)
+        return replace(self, answering=replace(self.answering, covariance=covariance))
+
+    def carried(self) -> "Learned":
+        """The same as another audit starts from it: a little less sure."""
+        rows = [list(row) for row in self.answering.covariance]
+        for i, sd in enumerate(_PER_AUDIT):
+            rows[i][i] += sd * sd
+        covariance = tuple(tuple(row) for row in rows)
+        return replace(self, answering=replace(self.answering, covariance=covariance))
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """One axis as the machine's file gives it: a value and its standard uncertainty each."""
+
+    pivot_mm: float
+    pivot_doubt_mm: float
+    height_mm: float
+    height_doubt_mm: float
+    coupling: float
+    coupling_doubt: float
+
+
+def from_file(side: Measured, nod: Measured, ram: float, file_ram: float) -> Learned:
+    """Return what a head starts from before anything is learned.
+
+    `ram`: how far the ram is swung, `file_ram`: what the file says of it, rad.
+
+    An anticlockwise ram (seen from above) turns nod partly into side: the couplings are
+    + tan ψ for nod and − tan ψ for side, beside what the file gives.
+    """
+    mixed, stretched = math.tan(ram), 1.0 / math.cos(ram)
+    mean: list[float] = []
+    variance: list[float] = []
+    for axis, mixes in ((side, -mixed), (nod, mixed)):
+        mean += [axis.pivot_mm * stretched, axis.coupling + mixes, axis.height_mm]
+        doubts = (axis.pivot_doubt_mm, axis.coupling_doubt, axis.height_doubt_mm)
+        variance += [doubt * doubt for doubt in doubts]
+    mean += [0.0, 0.0]
+    variance += [HEADS.mean_sd**2] * 2
+    rows = tuple(
+        tuple(value if i == j else 0.0 for j in range(len(variance)))
+        for i, value in enumerate(variance)
+    )
+    return Learned(Answering(tuple(mean), rows), ram, file_ram)

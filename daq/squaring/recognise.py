@@ -1,0 +1,60 @@
+"""Does what was read fit what was done? What does not is said, and not learned from."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+
+from daq.squaring.response import Standing
+from daq.squaring.story import Seen
+
+Strange = Literal["bumped", "wrong-adjuster", "reversed"]
+
+_UNLIKELY = 5.0
+"""Standard deviations from what was expected at which a reading is not believed to fit."""
+_LEAST_MM = 0.006
+"""Nothing smaller is called a knock: a head settles by as much (common practice, no source)."""
+_FOLLOWED = 0.25
+"""A lean that changed by less than this part of what was expected did not follow."""
+
+
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """What the turn of an axis should have done to its lean, and did; differences, mm."""
+
+    expected_mm: float
+    found_mm: float
+
+
+def surprise(expected: Standing, seen: Sequence[Seen], reading_mm: float) -> float:
+    """Return how unlikely the readings are together, in standard deviations of one.
+
+    `expected` stands before them; `reading_mm` is one reading's own scatter. The root of
+    the Mahalanobis distance per reading; 0 when no reading is further off than any head
+    settles by.
+    """
+    means, rows = zip(*(expected.weights(entry.position) for entry in seen), strict=True)
+    off = np.array([entry.pushed_mm for entry in seen]) - np.array(means)
+    if np.max(np.abs(off)) < _LEAST_MM:
+        return 0.0
+    weights = np.array(rows)
+    spread = weights @ expected.covariance @ weights.T + np.eye(len(off)) * reading_mm**2
+    return math.sqrt(float(off @ np.linalg.solve(spread, off)) / len(off))
+
+
+def is_strange(surprised: float) -> bool:
+    """Return whether readings so surprising cannot be believed to fit."""
+    return surprised >= _UNLIKELY
+
+
+def strange(turn: Turn) -> Strange:
+    """Return what must have happened when the readings do not fit the move they follow."""
+    if abs(turn.expected_mm) > 2.0 * _LEAST_MM:
+        share = turn.found_mm / turn.expected_mm
+        if share < -_FOLLOWED:
+            return "reversed"
+        if share < _FOLLOWED:
+            return "wrong-adjuster"
+    return "bumped"

@@ -1,0 +1,151 @@
+"""How one head answers: what a move does, learned from everything that was read of it.
+
+A turn of one adjuster changes its own lean by δ. To first order the other lean then
+changes by κ·δ, and the middle of the sweep circle by P·δ − h·(√(1 + t'²) − √(1 + t²)),
+t and t' being its own lean before and after. For a hinge through (x, y) at height h above
+the surface, P is −x + κ·y for side and +y − κ·x for nod: the distance at which the
+parked gauge sees the move, less the sweep radius, so that none of these depends on the
+sweep (rigid-body geometry). Pulling up the bolts adds a shift to the own lean that has a
+mean of its own on each head, from check to check.
+
+These eight are found together with the leans and the middle of the circle at every moment, as
+the most probable values given the prior and all readings (maximum posterior: Gauss–Newton
+on whitened residuals, a textbook method). Lengths mm, leans slopes, κ slope per slope.
+"""
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import numpy as np
+
+from daq.squaring.equations import (
+    FIRST,
+    OWN,
+    PARAMETERS,
+    SHIFT,
+    Doubt,
+    Equations,
+    Matrix,
+    reading_row,
+)
+from daq.squaring.story import Story
+from daq.words import Axis, Position
+
+_STEPS = 6
+_ENOUGH = 1e-4
+"""Gauss–Newton ends when no whitened residual changes by more than this."""
+
+
+@dataclass(frozen=True)
+class Answering:
+    """What is known of how a head answers: the eight with their covariance.
+
+    `mean`: P, κ, h of side and of nod, then what tightening side and nod does on average,
+    slopes; `covariance`: 8 × 8, row by row.
+    """
+
+    mean: tuple[float, ...]
+    covariance: tuple[tuple[float, ...], ...]
+
+    def pivot_mm(self, axis: Axis) -> float:
+        """P: how far from the spindle the pivot acts, away from the parked position, mm."""
+        return self.mean[FIRST[axis]]
+
+    def coupling(self, axis: Axis) -> float:
+        """κ: what the other lean does for each unit of this one."""
+        return self.mean[FIRST[axis] + 1]
+
+    def height_mm(self, axis: Axis) -> float:
+        """The pivot's height above the surface swept, mm."""
+        return self.mean[FIRST[axis] + 2]
+
+    def pivot_doubt_mm(self, axis: Axis) -> float:
+        """The standard uncertainty of `pivot_mm`."""
+        at = FIRST[axis]
+        return math.sqrt(self.covariance[at][at])
+
+    def coupling_doubt(self, axis: Axis) -> float:
+        """The standard uncertainty of `coupling`."""
+        at = FIRST[axis] + 1
+        return math.sqrt(self.covariance[at][at])
+
+    def shift(self, axis: Axis) -> float:
+        """What tightening does to this lean on average, slope."""
+        return self.mean[SHIFT[axis]]
+
+    def shift_doubt(self, axis: Axis) -> float:
+        """The standard uncertainty of `shift`."""
+        at = SHIFT[axis]
+        return math.sqrt(self.covariance[at][at])
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Standing:
+    """Where the head stands now and how it answers, with the covariance of all of it.
+
+    `values`: the eight, then the leans side and nod (slopes) and the middle of the circle, mm.
+    """
+
+    radius_mm: float
+    values: Matrix
+    covariance: Matrix
+
+    @property
+    def answering(self) -> Answering:
+        """The eight with their covariance."""
+        first = slice(0, PARAMETERS)
+        rows = tuple(tuple(row) for row in self.covariance[first, first].tolist())
+        return Answering(tuple(self.values[first].tolist()), rows)
+
+    def lean(self, axis: Axis) -> float:
+        """The lean of one axis, slope: positive with the right or the front low."""
+        return float(self.values[PARAMETERS + OWN[axis]])
+
+    def lean_doubt(self, axis: Axis) -> float:
+        """The standard uncertainty of `lean`."""
+        at = PARAMETERS + OWN[axis]
+        return math.sqrt(self.covariance[at, at])
+
+    def reading(self, position: Position) -> tuple[float, float]:
+        """What the gauge would read at a position, mm, and its standard uncertainty.
+
+        The scatter of the reading itself is not in it.
+        """
+        mean, weights = self.weights(position)
+        return mean, math.sqrt(float(weights @ self.covariance @ weights))
+
+    def weights(self, position: Position) -> tuple[float, Matrix]:
+        """What the gauge would read at a position, mm, and how `values` make it up."""
+        weights = np.zeros(len(self.values))
+        weights[PARAMETERS:] = reading_row(position, self.radius_mm)
+        return float(weights @ self.values), weights
+
+
+def stand(
+    story: Story,
+    prior: Answering,
+    radius_mm: float,
+    doubt: Doubt,
+    scatter: Mapping[Axis, float],
+) -> Standing:
+    """Return where the head stands after `story`, most probably.
+
+    `scatter`: how far the shifts of tightening each axis lie apart, slope. The story must
+    begin with a sweep: readings that fix both leans and the middle of the circle.
+    """
+    made = Equations(story, prior.mean, prior.covariance, radius_mm, doubt, scatter)
+    x = made.start()
+    for _ in range(_STEPS):
+        residual, jacobian = made.at(x)
+        scale = np.linalg.norm(jacobian, axis=0)
+        step, *_ = np.linalg.lstsq(jacobian / scale, -residual, rcond=None)
+        x = x + step / scale
+        if np.max(np.abs(jacobian @ (step / scale))) < _ENOUGH:
+            break
+    _, jacobian = made.at(x)
+    scale = np.linalg.norm(jacobian, axis=0)
+    _, upper = np.linalg.qr(jacobian / scale)
+    half = np.linalg.inv(upper) / scale[:, None]
+    kept = [*range(PARAMETERS), *range(made.states - 3, made.states)]
+    return Standing(radius_mm, x[kept], half[kept] @ half[kept].T)

@@ -1,0 +1,77 @@
+"""What has happened on a head since its first sweep: what was read, and what was done to it.
+
+The story is what the head's answer is learned from. It is kept in order; values are
+`pushed_in`, mm, in the gauge's zero of their moment.
+"""
+
+from dataclasses import dataclass, replace
+from itertools import takewhile
+from typing import Literal
+
+from daq.words import Axis, Position
+
+What = Literal["moved", "rested", "tightened", "zeroed", "unknown"]
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """A reading at a position, mm.
+
+    `stays`: the gauge had not left the place since the reading before, so that how its
+    contact landed there is the same.
+    """
+
+    position: Position
+    pushed_mm: float
+    stays: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Happened:
+    """Something that changed what the gauge reads.
+
+    "moved": the adjuster of `axis` was turned, bolts cracked before included. "rested": the
+    hands left it. "tightened": its bolts were pulled up. "zeroed": only the gauge's zero
+    changed. "unknown": anything may have: a knock, the wrong adjuster, a gauge that was away.
+    """
+
+    what: What
+    axis: Axis | None = None
+
+
+Story = tuple[Seen | Happened, ...]
+
+
+def then(story: Story, *more: Seen | Happened) -> Story:
+    """The story with more that happened; nothing that came before the first reading matters."""
+    return (*story, *more) if story else ()
+
+
+def parked(story: Story, seen: Seen) -> Story:
+    """The story with a reading where the gauge stands parked; it may stand there already."""
+    last = next((entry for entry in reversed(story) if isinstance(entry, Seen)), None)
+    stays = last is not None and last.position == seen.position and not _swung(story)
+    return (*story, replace(seen, stays=stays))
+
+
+def _swung(story: Story) -> bool:
+    """Whether something since the last reading may have made the contact land anew."""
+    since = takewhile(lambda entry: isinstance(entry, Happened), reversed(story))
+    return any(isinstance(entry, Happened) and entry.what == "unknown" for entry in since)
+
+
+def distrusted(story: Story) -> Story:
+    """The story with everything since the last reading before the latest move unknown.
+
+    What was read stays; what was done in between teaches nothing any more.
+    """
+    since = max((i for i, entry in enumerate(story) if _is_move(entry)), default=None)
+    if since is None:
+        return (*story, Happened("unknown"))
+    after = tuple(entry for entry in story[since:] if isinstance(entry, Seen))
+    # The reading at the stop was taken before or after whatever happened: it says nothing.
+    return (*story[:since], Happened("unknown"), *after[1:])
+
+
+def _is_move(entry: Seen | Happened) -> bool:
+    return isinstance(entry, Happened) and entry.what == "moved"

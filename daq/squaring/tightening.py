@@ -1,0 +1,150 @@
+"""Pulling up the clamp bolts: in which order, how far a step may move the head, what it does.
+
+A bolt's step is watched on the live number of the parked gauge. What tightening does to
+the lean is taken from check to check instead, before against after: tightening does not
+turn the head about its pivot. Lengths mm, shifts of the lean slopes, mm/mm.
+"""
+
+import math
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Annotated, Literal
+
+from daq.metrology.verdict import SLACK_MM
+from daq.settings import Length, Range
+from daq.units import show
+
+_DECIMALS: dict[str, int] = {"mm": 3, "in": 4}
+_PARTS = {
+    Fraction(1, 4): "a quarter of the way",
+    Fraction(1, 3): "a third of the way",
+    Fraction(1, 2): "half way",
+    Fraction(2, 3): "two thirds of the way",
+    Fraction(3, 4): "three quarters of the way",
+    Fraction(1, 1): "all the way",
+}
+_PRIOR_DOF = 4.0
+"""How many degrees of freedom a head's own scatter is given beforehand: as good as five
+tightenings seen, so that one strange tightening does not undo what the others showed."""
+
+
+@dataclass(frozen=True, slots=True)
+class Tighten:
+    """How one axis's bolts are pulled up, from the machine's file.
+
+    `bolts`: their names in the order of the cross pattern; none: they are not watched one
+    by one. `passes`: how often round the pattern, a like part of the whole each time.
+    `limit`: what one bolt's step may move the live number. The defaults are common
+    practice, no source.
+
+    Raises:
+        ValueError: a bolt without a name, or two of the same name.
+    """
+
+    bolts: tuple[str, ...] = ()
+    passes: Annotated[int, Range(1, 20)] = 3
+    limit: Annotated[Length, Range(1e-5, 10.0)] = 0.005
+
+    def __post_init__(self) -> None:
+        """Refuse names that a warning could not tell apart."""
+        if not all(bolt.strip() for bolt in self.bolts):
+            raise ValueError("bolts: found one without a name; allowed: a name for each bolt")
+        twice = next((bolt for bolt in self.bolts if self.bolts.count(bolt) > 1), None)
+        if twice is not None:
+            raise ValueError(f"bolts: found {twice!r} twice; allowed: a name of its own for each")
+
+
+@dataclass(frozen=True, slots=True)
+class BoltStep:
+    """One bolt pulled up once: in pass `pass_no` of `of`, both counted from 1."""
+
+    bolt: str
+    pass_no: int
+    of: int
+
+
+def steps(tighten: Tighten) -> tuple[BoltStep, ...]:
+    """Return every step in order: the whole pattern, then round again."""
+    return tuple(
+        BoltStep(bolt, pass_no, tighten.passes)
+        for pass_no in range(1, tighten.passes + 1)
+        for bolt in tighten.bolts
+    )
+
+
+def next_step(tighten: Tighten, done: int) -> BoltStep | None:
+    """Return the step after `done` of them, or None when there is none left."""
+    every = steps(tighten)
+    return every[done] if done < len(every) else None
+
+
+def part(step: BoltStep) -> str:
+    """Return how far a bolt is pulled up in this pass, in words: "two thirds of the way"."""
+    share = Fraction(step.pass_no, step.of)
+    return _PARTS.get(share, f"{share.numerator}/{share.denominator} of the way")
+
+
+def is_over(shift_mm: float, tighten: Tighten) -> bool:
+    """Return whether one step moved the live number by more than it may, either way."""
+    return abs(shift_mm) > tighten.limit + SLACK_MM
+
+
+def over_limit(bolt: str, shift_mm: float, tighten: Tighten, unit: Literal["mm", "in"]) -> str:
+    """Return what to say of a bolt's step that moved the head too far, or "" if it did not.
+
+    `shift_mm` is what the step did to the live number. What to do then is common practice,
+    no source.
+    """
+    if not is_over(shift_mm, tighten):
+        return ""
+    moved, allowed = (show(mm, unit, _DECIMALS[unit]) for mm in (abs(shift_mm), tighten.limit))
+    name = bolt[0].upper() + bolt[1:]
+    return (
+        f"{name} moved the head by {moved}; allowed is {allowed}. "
+        "Slacken it, pull up the one across from it, then come back to it."
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Habit:
+    """What tightening does to heads in general, slopes.
+
+    `mean_sd`: how far the mean shift of one head may be from none; `scatter`: how far one
+    head's own shifts lie apart. 5 µm and 1.5 µm over 200 mm: common practice, no source.
+    """
+
+    mean_sd: float = 0.005 / 200.0
+    scatter: float = 0.0015 / 200.0
+
+
+HEADS = Habit()
+"""What is supposed of a head before any of its tightenings was seen."""
+
+
+@dataclass(frozen=True, slots=True)
+class Shifts:
+    """What the tightenings of one axis did: how many, their mean, their squares about it.
+
+    Slopes, from check to check; kept up one at a time (the textbook one-pass update).
+    """
+
+    n: int = 0
+    mean: float = 0.0
+    m2: float = 0.0
+
+    def after(self, slope: float) -> "Shifts":
+        """The same with one more shift."""
+        n = self.n + 1
+        off = slope - self.mean
+        mean = self.mean + off / n
+        return Shifts(n, mean, self.m2 + off * (slope - mean))
+
+
+def scatter_of(shifts: Shifts, habit: Habit = HEADS) -> float:
+    """Return how far one head's shifts lie apart, slope, one standard deviation.
+
+    The habit's and the head's own, pooled by degrees of freedom (textbook), so that one odd
+    tightening does not undo what the others showed.
+    """
+    own = max(shifts.n - 1, 0)
+    return math.sqrt((_PRIOR_DOF * habit.scatter**2 + shifts.m2) / (_PRIOR_DOF + own))

@@ -1,0 +1,117 @@
+"""What the trend of a machine says: how it was found, how it was left, what tightening did.
+
+Every length is over the same `over_mm`, so that audits at different radii compare; above
+zero the right (side) or the front (nod) is low.
+"""
+
+from dataclasses import dataclass
+from typing import Literal
+
+
+@dataclass(frozen=True, slots=True)
+class Smoothed:
+    """An EWMA's value at one point and its limits there, mm; `outside`: beyond one of them."""
+
+    value_mm: float
+    low_mm: float
+    high_mm: float
+    outside: bool
+
+
+@dataclass(frozen=True, slots=True)
+class TrendPoint:
+    """One value of one signed audit; `seq` is the row of its signature.
+
+    `allowed_low_mm`, `allowed_high_mm`: the tolerance it was judged by, and `word` how; all
+    three are None of a tightening's shift. `counts`: the series' limits are computed with
+    it; `outside`: it lies beyond one of them. `smoothed`: None while there are no limits,
+    and of a point that does not count.
+    """
+
+    audit: str
+    short: str
+    seq: int
+    day: str
+    reason: str
+    value_mm: float
+    allowed_low_mm: float | None
+    allowed_high_mm: float | None
+    word: Literal["in", "out", "close"] | None
+    counts: bool
+    outside: bool
+    smoothed: Smoothed | None
+
+
+@dataclass(frozen=True, slots=True)
+class TrendLimits:
+    """Where a series keeps itself: its middle and its limits, mm.
+
+    `sd_mm`: the standard deviation from one value to the next, from the mean moving range.
+    `smoothed_low_mm`, `smoothed_high_mm`: what the EWMA's limits widen to; `weight`: the
+    EWMA's, of the newest value.
+    """
+
+    center_mm: float
+    low_mm: float
+    high_mm: float
+    sd_mm: float
+    smoothed_low_mm: float
+    smoothed_high_mm: float
+    weight: float
+
+
+@dataclass(frozen=True, slots=True)
+class LeftOut:
+    """An audit that gives a series no point, and why."""
+
+    audit: str
+    short: str
+    seq: int
+    day: str
+    say: str
+
+
+@dataclass(frozen=True, slots=True)
+class TrendSeries:
+    """One number over a machine's signed audits, oldest first; `say`: what it shows, in words."""
+
+    points: tuple[TrendPoint, ...]
+    limits: TrendLimits | None
+    left_out: tuple[LeftOut, ...]
+    say: str
+
+
+@dataclass(frozen=True, slots=True)
+class AxisTrend:
+    """One axis: its error as found and as left, and the shift of each tightening."""
+
+    as_found: TrendSeries
+    as_left: TrendSeries
+    tightening: TrendSeries
+
+
+@dataclass(frozen=True, slots=True)
+class AuditDue:
+    """When the next audit is due; days are ISO dates.
+
+    `every_days` and `day` are None where the shop agreed no interval, `last_day` where no
+    audit was signed yet. `days_left` is below zero when overdue.
+    """
+
+    last_day: str | None
+    every_days: int | None
+    day: str | None
+    days_left: int | None
+    overdue: bool
+    say: str
+
+
+@dataclass(frozen=True, slots=True)
+class TrendView:
+    """A machine's trend: `audits` signed ones, each axis, and when the next is due."""
+
+    over_mm: float
+    audits: int
+    side: AxisTrend
+    nod: AxisTrend
+    due: AuditDue

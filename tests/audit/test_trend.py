@@ -1,0 +1,227 @@
+"""What signed audits show together."""
+
+import datetime
+import json
+from dataclasses import replace
+from itertools import count
+
+import numpy as np
+import pytest
+
+from daq.audit.history import Done
+from daq.audit.parts import AxisResult, AxisShift
+from daq.audit.trend import FEWEST, trend
+from daq.metrology.charts import ewma, individuals
+from daq.metrology.rule import Limits
+from daq.settings import plain
+
+TODAY = "2026-06-01"
+FOUND = [0.004, -0.002, 0.006, 0.001, -0.005, 0.003, 0.002, -0.001, 0.005]
+"""Errors as found, mm over the sweep."""
+
+
+def axis(error_mm, diameter_mm=200.0, word="in"):
+    return AxisResult(error_mm, error_mm, 0.025 * diameter_mm / 300.0, word)
+
+
+def audits(found=FOUND, **other):
+    """One audit a value, a month apart; the nod is found mirrored."""
+    return tuple(
+        audit(seq, value, day=datetime.date(2025, 1, 1) + datetime.timedelta(30 * seq), **other)
+        for seq, value in zip(count(1), found, strict=False)
+    )
+
+
+def audit(
+    seq, found, *, day=datetime.date(2026, 5, 1), reason="scheduled", diameter_mm=200.0, shifts=()
+):
+    allowed = Limits(-0.025 * diameter_mm / 300.0, 0.025 * diameter_mm / 300.0)
+    return Done(
+        audit=f"id-{seq}",
+        short=f"A-{seq}",
+        seq=seq,
+        utc_us=seq,
+        utc_trusted=True,
+        day=day.isoformat(),
+        reason=reason,
+        diameter_mm=diameter_mm,
+        as_found=(axis(found, diameter_mm), axis(-found, diameter_mm)),
+        as_left=(axis(0.001, diameter_mm), axis(0.002, diameter_mm)),
+        word="in",
+        moves=2,
+        side_limits=allowed,
+        nod_limits=allowed,
+        shifts=tuple(AxisShift(*each) for each in shifts),
+    )
+
+
+def values(series):
+    return [point.value_mm for point in series.points]
+
+
+def seqs(series):
+    return [point.seq for point in series.points]
+
+
+def test_errors_are_given_over_300_mm_whatever_the_sweep():
+    # 0.004 over 200 is 0.006 over 300, and so is 0.002 over 100.
+    view = trend([audit(1, 0.004), audit(2, 0.002, diameter_mm=100.0)], None, TODAY)
+    assert view.over_mm == 300.0
+    assert values(view.side.as_found) == pytest.approx([0.006, 0.006], rel=1e-12)
+    assert values(view.nod.as_found) == pytest.approx([-0.006, -0.006], rel=1e-12)
+    assert values(view.side.as_left) == pytest.approx([0.0015, 0.003], rel=1e-12)
+    for point in (*view.side.as_found.points, *view.nod.as_left.points):
+        allowed = (point.allowed_low_mm, point.allowed_high_mm)
+        assert allowed == pytest.approx((-0.025, 0.025), rel=1e-12)
+
+
+def test_a_one_sided_tolerance_stays_one():
+    one = replace(audit(1, 0.004), nod_limits=Limits(None, 0.01))
+    (point,) = trend([one], None, TODAY).nod.as_found.points
+    assert point.allowed_low_mm is None
+    assert point.allowed_high_mm == pytest.approx(0.015, rel=1e-12)
+
+
+def test_limits_are_those_of_the_charts():
+    side = trend(audits(), None, TODAY).side.as_found
+    over_300 = [1.5 * value for value in FOUND]
+    chart = individuals(over_300)
+    smooth = ewma(over_300, chart.center, chart.sd)
+    assert values(side) == pytest.approx(over_300, rel=1e-12)
+    assert (side.limits.center_mm, side.limits.sd_mm) == pytest.approx(
+        (chart.center, chart.sd), rel=1e-12
+    )
+    assert (side.limits.low_mm, side.limits.high_mm) == pytest.approx(
+        (chart.low, chart.high), rel=1e-12
+    )
+    assert [p.smoothed.value_mm for p in side.points] == pytest.approx(smooth.points, abs=1e-12)
+    assert [p.smoothed.high_mm for p in side.points] == pytest.approx(smooth.highs, rel=1e-12)
+    assert side.limits.smoothed_low_mm == pytest.approx(smooth.low, rel=1e-12)
+
+
+@pytest.mark.parametrize("number", [0, 1, FEWEST - 1])
+def test_few_audits_have_no_limits_and_say_so(number):
+    side = trend(audits(FOUND[:number]), None, TODAY).side.as_found
+    assert side.limits is None
+    assert len(side.points) == number
+    there = "is 1" if number == 1 else f"are {number}"
+    assert side.say == f"Limits come with {FEWEST} values; there {there}."
+    assert not any(point.outside or point.smoothed for point in side.points)
+
+
+def test_enough_audits_have_them():
+    side = trend(audits(FOUND[:FEWEST]), None, TODAY).side.as_found
+    assert side.limits is not None
+    assert side.say == "Every value lies inside the limits, and it has not drifted."
+
+
+def test_a_value_far_off_is_marked_and_said():
+    side = trend(audits([*FOUND, 0.08]), None, TODAY).side.as_found
+    assert [p.seq for p in side.points if p.outside] == [10]
+    assert side.say.startswith(f"Outside the limits: 1 value, last on {side.points[-1].day}.")
+
+
+def test_a_slow_drift_is_said():
+    # Twelve about zero, then twelve two standard deviations off: no value stands out.
+    noise = np.random.default_rng(7).normal(0.0, 0.004, 24)
+    noise[12:] += 0.008
+    side = trend(audits(noise.tolist()), None, TODAY).side.as_found
+    assert not any(p.outside for p in side.points)
+    drifted = [p for p in side.points if p.smoothed.outside]
+    assert drifted
+    assert side.say.startswith(f"It has drifted: {len(drifted)} smoothed value")
+    assert f"last on {drifted[-1].day}, outside the smoothed limits." in side.say
+
+
+def test_an_audit_after_angled_work_is_not_in_the_as_found_series_but_in_the_others():
+    swung = audit(10, 3.0, reason="after-angled-work", shifts=[("side", 0.002)])
+    view = trend((*audits(), swung), None, TODAY)
+    assert seqs(view.side.as_found) == list(range(1, 10))
+    assert seqs(view.side.as_left) == list(range(1, 11))
+    assert seqs(view.side.tightening) == [10]
+    assert [(left.seq, left.say[:19]) for left in view.nod.as_found.left_out] == [
+        (10, "Started after angle")
+    ]
+
+
+def test_practice_is_in_nothing():
+    played = audit(10, 3.0, reason="practice", shifts=[("side", 0.002)])
+    assert trend((*audits(), played), 30, TODAY) == trend(audits(), 30, TODAY)
+
+
+def test_a_crash_is_shown_and_judged_but_makes_no_limits():
+    crash = audit(10, 0.5, reason="crash")
+    after, before = trend((*audits(), crash), None, TODAY), trend(audits(), None, TODAY)
+    assert after.side.as_found.limits == before.side.as_found.limits
+    last = after.side.as_found.points[-1]
+    assert (last.seq, last.counts, last.outside, last.smoothed) == (10, False, True, None)
+    assert after.side.as_left.points[-1].counts
+
+
+def test_a_head_found_off_scale_gives_no_point_and_is_told():
+    off = replace(audit(10, 0.0), as_found=(), as_found_say="Off scale, beyond 1.2 mm at back.")
+    view = trend((*audits(), off), None, TODAY)
+    assert seqs(view.nod.as_found) == list(range(1, 10))
+    (left_out,) = view.nod.as_found.left_out
+    assert (left_out.audit, left_out.say) == ("id-10", "Off scale, beyond 1.2 mm at back.")
+    assert seqs(view.nod.as_left) == list(range(1, 11))
+
+
+def test_every_tightening_is_a_point_of_its_axis():
+    shifts = [("nod", 0.004), ("side", -0.001), ("nod", 0.002)]
+    view = trend(audits(FOUND[:4], shifts=shifts), None, TODAY)
+    assert seqs(view.nod.tightening) == [1, 1, 2, 2, 3, 3, 4, 4]
+    assert values(view.nod.tightening)[:2] == pytest.approx([0.006, 0.003], rel=1e-12)
+    assert values(view.side.tightening) == pytest.approx([-0.0015] * 4, rel=1e-12)
+    assert view.nod.tightening.limits is not None
+    assert view.side.tightening.limits is None
+    point = view.nod.tightening.points[0]
+    assert (point.word, point.allowed_low_mm, point.allowed_high_mm) == (None, None, None)
+
+
+def test_mirrored_errors_have_mirrored_limits():
+    view = trend(audits(), None, TODAY)
+    side, nod = view.side.as_found.limits, view.nod.as_found.limits
+    assert (nod.low_mm, nod.high_mm) == pytest.approx((-side.high_mm, -side.low_mm), rel=1e-9)
+    assert nod.sd_mm == pytest.approx(side.sd_mm, rel=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("today", "left", "overdue", "say"),
+    [
+        ("2026-05-02", 29, False, "Due on 2026-05-31, in 29 days."),
+        ("2026-05-30", 1, False, "Due on 2026-05-31, in 1 day."),
+        ("2026-05-31", 0, False, "Due today."),
+        ("2026-06-01", -1, True, "Overdue by 1 day: it was due on 2026-05-31."),
+        ("2027-05-31", -365, True, "Overdue by 365 days: it was due on 2026-05-31."),
+    ],
+)
+def test_the_next_audit_is_due_so_many_days_after_the_last(today, left, overdue, say):
+    due = trend([audit(1, 0.0)], 30, today).due
+    assert (due.last_day, due.every_days, due.day) == ("2026-05-01", 30, "2026-05-31")
+    assert (due.days_left, due.overdue, due.say) == (left, overdue, say)
+
+
+def test_where_none_was_signed_one_is_due():
+    due = trend([], 30, TODAY).due
+    assert (due.last_day, due.day, due.overdue) == (None, None, True)
+    assert "one is due" in due.say
+
+
+def test_without_an_interval_nothing_is_due():
+    due = trend(audits(), None, "2099-01-01").due
+    assert (due.every_days, due.day, due.overdue) == (None, None, False)
+    assert due.last_day == audits()[-1].day
+
+
+def test_a_clock_nobody_had_set_is_told():
+    adrift = replace(audit(1, 0.0), utc_trusted=False)
+    say = trend([adrift], 30, TODAY).due.say
+    assert say.endswith("No time server had set the clock when the last one was signed.")
+
+
+def test_the_whole_of_it_is_json():
+    view = trend((*audits(), audit(10, 0.5, reason="crash")), 30, TODAY)
+    again = json.loads(json.dumps(plain(view), allow_nan=False))
+    assert again["audits"] == 10
+    assert again["side"]["as_found"]["points"][0]["smoothed"]["outside"] is False

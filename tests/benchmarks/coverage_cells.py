@@ -1,0 +1,67 @@
+"""The kinds of sweeps whose stated intervals are tried."""
+
+from dataclasses import dataclass, field
+
+from daq.checks.sweep.doubts import Doubts
+from daq.checks.sweep.terms import Reversed, Seat
+
+FOUR = (270.0, 0.0, 90.0, 180.0, 270.0)
+EIGHT = (270.0, 315.0, 0.0, 45.0, 90.0, 135.0, 180.0, 225.0, 270.0)
+THREE = (270.0, 0.0, 180.0, 270.0)
+
+
+@dataclass(frozen=True)
+class Cell:
+    """One kind of sweep.
+
+    `drift_mm`: the most the reading may walk over a sweep; `saddle_mm`: how far the surface
+    is from flat, as a saddle, which more than three positions must not take for lean.
+    """
+
+    say: str
+    radius_mm: float = 100.0
+    resolution_mm: float = 0.001
+    max_error_mm: float = 0.003
+    sd_mm: float = 0.0007
+    sd_dof: float = 8.0
+    drift_mm: float = 0.0
+    azimuths: tuple[float, ...] = FOUR
+    seat: Seat = "ring"
+    turned: Reversed = ""
+    second_radius_mm: float | None = None
+    lively_mm: float = 0.0
+    saddle_mm: float = 0.002
+    doubts: Doubts = field(default_factory=Doubts)
+
+
+CELLS = (
+    Cell("ring, 0.001 mm, 3 µm wedge", drift_mm=0.002),
+    Cell("60 mm radius, table, no drift", radius_mm=60.0, seat="table"),
+    Cell("150 mm radius, table, 10 µm drift", radius_mm=150.0, drift_mm=0.01, seat="table"),
+    Cell("0.0001 in, 6 µm wedge", resolution_mm=0.00254, doubts=Doubts(wedge=0.006)),
+    Cell("0.0005 in, plate", resolution_mm=0.0127, max_error_mm=0.0127, seat="plate"),
+    Cell("no wedge, few visits", sd_dof=4.0, sd_mm=0.002, doubts=Doubts(wedge=0.0)),
+    Cell("wedge known to be 2 µm", drift_mm=0.004, doubts=Doubts(wedge=0.002, wedge_known=True)),
+    Cell("eight positions", azimuths=EIGHT, drift_mm=0.003, seat="table"),
+    Cell("front, right, left", azimuths=THREE, drift_mm=0.003, saddle_mm=0.0),
+    Cell("block from spot to spot", seat="block", drift_mm=0.003),
+    Cell("ring turned", turned="ring", sd_mm=0.0012),
+    Cell("arm turned", turned="arm", sd_mm=0.0012),
+    Cell("two gauges on a bar", second_radius_mm=80.0, drift_mm=0.01),
+    Cell("digit that moves", resolution_mm=0.01, lively_mm=0.004, max_error_mm=0.01),
+)
+GAUGES = ((0.001, 0.003), (0.00254, 0.00762), (0.0127, 0.0254))
+GRID = tuple(
+    Cell(
+        f"{radius_mm:g} mm, digit {digit_mm:g}, wedge {wedge_mm:g}, drift {drift_mm:g}",
+        radius_mm,
+        digit_mm,
+        max_error_mm,
+        drift_mm=drift_mm,
+        doubts=Doubts(wedge=wedge_mm),
+    )
+    for digit_mm, max_error_mm in GAUGES
+    for radius_mm in (60.0, 100.0, 150.0)
+    for wedge_mm in (0.0, 0.003, 0.01)
+    for drift_mm in (0.0, 0.01)
+)

@@ -1,0 +1,68 @@
+"""The shop's files for a head: what a person who measured it by eye and tape would write."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from daq.audit.setup import AuditSetup, AxisSetup, GaugeSetup, MachineSetup
+from daq.metrology.rule import Rule
+
+MACHINE = "mill"
+SERIAL_NUMBER = "P-1"
+MM_AN_INCH = 25.4
+
+
+@dataclass(frozen=True, slots=True)
+class Files:
+    """What a cell of the table asks of the files: tolerance across the sweep, rule, gauge."""
+
+    limit_mm: float
+    rule: Literal["simple", "guarded"] = "simple"
+    resolution_mm: float = 0.001
+    unit: Literal["mm", "in"] = "mm"
+    max_error_mm: float = 0.0
+
+
+def setup(files: Files, radius_mm: float) -> AuditSetup:
+    """The audit's setup for a sweep of that radius, the head's prior the same for all heads."""
+    across = {"limit": files.limit_mm, "over": 2.0 * radius_mm}
+    tape = {"pivot_height": 385.0, "pivot_height_doubt": 75.0, "coupling_doubt": 0.02}
+    side = AxisSetup(
+        "Side to side",
+        pivot_distance=0.0,
+        pivot_doubt=5.0,
+        bolts="the side bolts",
+        adjuster="the side adjuster",
+        **across,
+        **tape,
+    )
+    nod = AxisSetup(
+        "Nod",
+        pivot_distance=190.0,
+        pivot_doubt=40.0,
+        bolts="the nod bolts",
+        adjuster="the nod adjuster",
+        **across,
+        **tape,
+    )
+    machine = MachineSetup(
+        "Mill",
+        "arm",
+        "ring",
+        files.unit,
+        radius_mm,
+        side,
+        nod,
+        verdict=Rule(name=files.rule),
+    )
+    gauge = GaugeSetup(
+        "arm",
+        "Arm gauge",
+        SERIAL_NUMBER,
+        counts_up=True,
+        cosine=1.0,
+        resolution=files.resolution_mm,
+        travel=MM_AN_INCH,
+        calibration_due="2028-01-01",
+        max_error=files.max_error_mm,
+    )
+    return AuditSetup(MACHINE, machine, gauge)

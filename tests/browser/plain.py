@@ -1,0 +1,24 @@
+"""The pages served over a scene, with no machine behind them."""
+
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+from tests.web.conftest import MACHINE, FakeDesk, FakeHub, FakePractice
+from web.app import create_app
+from web.serve import Server, listening_socket
+
+
+@contextmanager
+def served(hub: FakeHub, desk: FakeDesk) -> Iterator[str]:
+    """Where the pages of `hub` are found; what they hand in arrives at `desk`."""
+    app = create_app(hub, desk, FakePractice(), hosts=("localhost",), max_streams=4)
+    sock = listening_socket("127.0.0.1", 0)
+    server = Server(app, sock, 12)
+    worker = threading.Thread(target=server.run)
+    worker.start()
+    try:
+        yield f"http://127.0.0.1:{sock.getsockname()[1]}/machines/{MACHINE}"
+    finally:
+        server.close()
+        worker.join()

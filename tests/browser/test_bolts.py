@@ -1,0 +1,104 @@
+"""A whole audit whose bolts are pulled up one by one, each watched."""
+
+import re
+import shutil
+from collections.abc import Iterator
+from importlib.resources import as_file, files
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from tests.browser.daemon import MACHINE, Demo
+from tests.browser.person import Finger
+from tests.browser.screens import Screens, part
+
+BOLTS = {
+    axis: tuple(f"{axis} bolt {number}" for number in (1, 2, 3, 4)) for axis in ("side", "nod")
+}
+PASSES = 2
+LIMIT = "0.002 mm"
+"""Small enough that the practice mill's first bolts go over it."""
+
+
+@pytest.fixture
+def bolted(tmp_path: Path) -> Iterator[Demo]:
+    """A demo whose machine's file names its bolts."""
+    config = tmp_path / "data" / "config"
+    with as_file(files("daq") / "config") as shipped:
+        shutil.copytree(shipped, config)
+    machine = config / "machines" / f"{MACHINE}.toml"
+    with machine.open("a", encoding="utf-8") as out:
+        for axis, bolts in BOLTS.items():
+            out.write(f"[{axis}.tighten]\nbolts = {list(bolts)}\n")
+            out.write(f'passes = {PASSES}\nlimit = "{LIMIT}"\n')
+    running = Demo(tmp_path)
+    try:
+        yield running.start()
+    finally:
+        running.stop()
+
+
+class Watcher:
+    """Looks at both screens before every press."""
+
+    def __init__(self, wall: Page, phone: Page) -> None:
+        self.wall, self.phone = wall, phone
+        self.titles: list[str] = []
+        self.moved: list[str] = []
+
+    def look(self, step: str) -> None:
+        title = part(self.phone, "title")
+        expect(self.wall.locator("[data-part=title]")).to_have_text(title)
+        for page in (self.wall, self.phone):
+            shift = page.locator("[data-part=shift]")
+            expect(shift).to_be_visible(visible=step == "tighten")
+            if step == "tighten":
+                expect(page.locator("[data-part=shift-now]")).to_have_text(
+                    re.compile(r"^Moved [+-]?0\.\d{3}, allowed 0\.002$")
+                )
+        if step == "tighten":
+            self.titles.append(title)
+            self.moved.append(part(self.wall, "shift-now"))
+
+
+def test_an_audit_with_bolts(bolted: Demo, screens: Screens) -> None:
+    wall, phone = screens.wall(bolted.address("wall")), screens.phone(bolted.address("console"))
+    watcher = Watcher(wall, phone)
+
+    Finger(phone, bolted, bolted).audit(watcher.look)
+
+    pulled = bolted.events("BoltPulled")
+    rounds = len(pulled) // (PASSES * len(BOLTS["nod"]))
+    assert rounds >= 2
+    assert len(watcher.titles) == len(pulled) == rounds * PASSES * len(BOLTS["nod"])
+    for title, event in zip(watcher.titles, pulled, strict=True):
+        assert title.startswith(f"Pull up {event.data['bolt']}, ")
+    for first in range(0, len(pulled), PASSES * 4):
+        group = pulled[first : first + PASSES * 4]
+        assert [event.data["bolt"] for event in group] == list(
+            BOLTS[group[0].data["axis"]]
+        ) * PASSES
+    said = [event.data["say"] for event in pulled if event.data["over"]]
+    assert said, "no bolt moved the head too far: the limit is too wide for this test"
+    expect(wall.locator("[data-part=title]")).to_have_text(re.compile(r"is signed"))
+    screens.close()
+    bolted.stop()
+    verified = bolted.verify()
+    assert verified.returncode == 0, verified.stdout + verified.stderr
+
+
+def test_a_bolt_that_moves_the_head_is_told_on_every_screen(bolted: Demo, screens: Screens) -> None:
+    wall, phone = screens.wall(bolted.address("wall")), screens.phone(bolted.address("console"))
+    person = Finger(phone, bolted, bolted)
+    person.audit(lambda step: None, until="tighten")
+    while not any(event.data["over"] for event in bolted.events("BoltPulled")):
+        assert person.step == "tighten"
+        person.obey()
+        person.press()
+    event = bolted.events("BoltPulled")[-1]
+    for page in (wall, phone):
+        box = page.locator("[data-kind=message]")
+        expect(box.locator(".head")).to_have_text("That bolt moved the head.")
+        expect(box).to_contain_text(str(event.data["say"]))
+    assert str(event.data["bolt"]) in str(event.data["say"]).lower()

@@ -1,0 +1,114 @@
+"""The circle of a sweep over any places: each where it lies, none upon another, all readable."""
+
+import math
+import threading
+from collections.abc import Iterator
+from dataclasses import replace
+
+import pytest
+from playwright.sync_api import Browser, Page, ViewportSize
+
+from daq.words import FOUR_POSITIONS, POSITIONS, Position
+from tests.browser import reading
+from tests.browser.screens import PHONE, WALL, WIDE_TYPE, Screens
+from tests.web.conftest import LIVE, MACHINE, FakeDesk, FakeHub, FakePractice, scene
+from web.app import create_app
+from web.serve import Server, listening_socket
+
+THREE: tuple[Position, ...] = ("front", "right", "left")
+FIVE: tuple[Position, ...] = ("front", "right", "back-right", "back-left", "left")
+STATES = ("done", "next", "parked", "empty")
+READS = {"done": "+0.1205", "next": "-0.0605", "parked": "+1.2045", "empty": ""}
+SMALLEST_PX = {WALL["width"]: WALL["height"] / 50.0, PHONE["width"]: 12.0}
+BOXES = """() => Object.fromEntries([...document.querySelectorAll(".station")].map((station) => {
+    const box = station.querySelector("rect").getBoundingClientRect();
+    const all = station.getBoundingClientRect();
+    return [station.dataset.place, {
+        x: box.x + box.width / 2, y: box.y + box.height / 2,
+        left: all.left, right: all.right, top: all.top, bottom: all.bottom}];
+}))"""
+
+
+@pytest.fixture
+def hub() -> FakeHub:
+    made = FakeHub()
+    made.number = LIVE
+    return made
+
+
+@pytest.fixture
+def address(hub: FakeHub) -> Iterator[str]:
+    """Where the pages are served, of a hub that shows what the test puts there."""
+    app = create_app(hub, FakeDesk(), FakePractice(), hosts=("localhost",), max_streams=4)
+    sock = listening_socket("127.0.0.1", 0)
+    server = Server(app, sock, 12)
+    worker = threading.Thread(target=server.run)
+    worker.start()
+    yield f"http://127.0.0.1:{sock.getsockname()[1]}/machines/{MACHINE}"
+    server.close()
+    worker.join()
+
+
+def put(hub: FakeHub, places: tuple[Position, ...]) -> None:
+    """Let the screens show these places, one after the other in every state there is."""
+    states = [STATES[n % len(STATES)] for n in range(len(places))]
+    circle = [
+        {"position": place, "say": place.capitalize(), "value": READS[state], "state": state}
+        for place, state in zip(places, states, strict=True)
+    ]
+    shown = scene("as-found")
+    pages = {name: {**page, "circle": circle} for name, page in shown.pages.items()}
+    hub.current = replace(shown, pages=pages)
+
+
+def boxes(page: Page) -> dict[Position, dict[str, float]]:
+    found: dict[Position, dict[str, float]] = page.evaluate(BOXES)
+    return found
+
+
+def overlapping(found: dict[Position, dict[str, float]]) -> list[tuple[str, str]]:
+    return [
+        (one, other)
+        for one, a in found.items()
+        for other, b in found.items()
+        if one < other
+        and a["left"] < b["right"]
+        and b["left"] < a["right"]
+        and a["top"] < b["bottom"]
+        and b["top"] < a["bottom"]
+    ]
+
+
+@pytest.mark.parametrize("places", [THREE, FOUR_POSITIONS, FIVE, tuple(POSITIONS)])
+@pytest.mark.parametrize(("name", "viewport"), [("wall", WALL), ("console", PHONE)])
+@pytest.mark.parametrize("style", ["", WIDE_TYPE], ids=["own-font", "wide-font"])
+def test_each_place_stands_where_it_lies_and_can_be_read(
+    browser: Browser,
+    hub: FakeHub,
+    address: str,
+    places: tuple[Position, ...],
+    name: str,
+    viewport: ViewportSize,
+    style: str,
+) -> None:
+    put(hub, places)
+    screens = Screens(browser, style)
+    page = screens.open(f"{address}/{name}", viewport=viewport)
+    found = boxes(page)
+    assert tuple(found) == places
+    middle_y = found["right"]["y"]
+    middle_x = (found["right"]["x"] + found["left"]["x"]) / 2.0
+    for place, box in found.items():
+        azimuth = math.radians(POSITIONS[place])
+        assert _way(box["x"] - middle_x) == round(math.cos(azimuth)), place
+        assert _way(middle_y - box["y"]) == round(math.sin(azimuth)), place
+    assert overlapping(found) == []
+    assert [*reading.clipped(page), *reading.faint(page)] == []
+    assert reading.measure(page, "beyondRight") <= 0.0
+    assert reading.measure(page, "smallestType") >= SMALLEST_PX[viewport["width"]]
+    screens.close()
+    assert screens.wrong == []
+
+
+def _way(pixels: float) -> int:
+    return 0 if abs(pixels) < 1.0 else int(math.copysign(1.0, pixels))

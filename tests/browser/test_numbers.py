@@ -1,0 +1,111 @@
+"""The console's section "Numbers": closed at first, by keyboard too, still while numbers run."""
+
+import re
+from dataclasses import replace
+
+from playwright.sync_api import Page, expect
+
+from tests.browser import reading
+from tests.browser.daemon import Demo
+from tests.browser.person import Finger, Typist
+from tests.browser.screens import DESKTOP, PHONE, Screens, part
+from tests.web.conftest import LIVE, FakeDesk, FakeHub, scene
+
+BOX = "[data-part=numbers]"
+PLACED = """() => [...document.querySelectorAll("[data-part=numbers] *, [data-part=primary] *")]
+    .map(node => { const box = node.getBoundingClientRect();
+        return [box.x, box.y, box.width, box.height]; })"""
+
+
+def opened(page: Page) -> bool:
+    return bool(page.locator(BOX).evaluate("box => box.open"))
+
+
+def test_the_numbers_of_a_real_sweep(demo: Demo, screens: Screens) -> None:
+    page = screens.phone(demo.address("console"))
+    person = Finger(page, demo, demo)
+    person.audit(lambda step: None, until="as-found")
+    expect(page.locator(BOX)).to_be_hidden()
+    person.audit(lambda step: None, until="park")
+    assert not opened(page)
+    page.locator("[data-part=numbers-head]").tap()
+    assert opened(page)
+    text = part(page, "numbers-body")
+    numbers = demo.console()["numbers"]
+    for axis in numbers["axes"]:
+        for key in ("error", "u", "expanded", "k", "dof", "guard", "guard_say", "probability"):
+            assert axis[key] in text, key
+        assert {"cancels"} < {term["value"] for term in axis["terms"]}
+        for term in axis["terms"]:
+            assert term["say"] in text
+            assert term["value"] in text
+    for line in (numbers["rule"], *numbers["work"], *numbers["head"]):
+        assert line in text
+    rows = page.locator(f"{BOX} tbody tr")
+    assert rows.count() == sum(len(axis["terms"]) for axis in numbers["axes"])
+    assert page.evaluate("document.documentElement.scrollWidth") <= PHONE["width"]
+    # The finger left no focus there: the pedal still does what the big button does.
+    with page.expect_response(lambda answer: answer.url.endswith("/commands")) as got:
+        person.obey()
+        page.keyboard.press("Enter")
+    assert got.value.request.post_data_json["kind"] == "take"
+    assert opened(page)
+
+
+def test_it_opens_by_keyboard_and_presses_nothing(
+    screens: Screens, hub: FakeHub, desk: FakeDesk, address: str
+) -> None:
+    hub.current = scene("final-close")
+    page = screens.open(f"{address}/console", viewport=DESKTOP)
+    head = page.locator("[data-part=numbers-head]")
+    for _ in range(40):
+        page.keyboard.press("Tab")
+        if head.evaluate("node => node === document.activeElement"):
+            break
+    expect(head).to_be_focused()
+    assert head.evaluate("node => parseFloat(getComputedStyle(node).outlineWidth)") >= 2.0
+    page.keyboard.press("Enter")
+    assert opened(page)
+    page.keyboard.press("Space")
+    assert not opened(page)
+    assert desk.got == []
+
+
+def test_it_stands_still_while_numbers_run(screens: Screens, hub: FakeHub, address: str) -> None:
+    hub.current = scene("final-close")
+    page = screens.phone(f"{address}/console")
+    page.locator("[data-part=numbers-head]").tap()
+    page.locator(f"{BOX} table").first.scroll_into_view_if_needed()
+    page.evaluate("() => { window.kept = document.querySelector('[data-part=numbers] td'); }")
+    before = page.evaluate(PLACED)
+    assert len(before) > 100
+    for n, text in enumerate(("1.205", "-1.198", "0.001", "-12.345")):
+        hub.publish(replace(LIVE, n=100 + n, text=text, value_mm=float(text)))
+        expect(page.locator("[data-part=digits]")).to_have_text(text)
+        assert page.evaluate(PLACED) == before
+    hub.publish(snapshot=replace(scene("final-close", 42)))
+    page.wait_for_timeout(100)
+    assert opened(page)
+    assert page.evaluate("window.kept.isConnected")
+
+
+def test_a_screen_reader_hears_a_table_with_its_heads(
+    screens: Screens, hub: FakeHub, address: str
+) -> None:
+    hub.current = scene("final-close")
+    page = screens.phone(f"{address}/console")
+    page.locator("[data-part=numbers-head]").tap()
+    table = page.get_by_role("table", name="Uncertainty budget: Nod")
+    expect(table.get_by_role("columnheader")).to_have_count(3)
+    zero = table.get_by_role("row", name=re.compile("The gauge's zero"))
+    expect(zero.get_by_role("cell").first).to_have_text("cancels")
+    assert reading.nameless(page) == []
+
+
+def test_the_pages_have_no_numbers_on_the_wall(demo: Demo, screens: Screens) -> None:
+    wall = screens.wall(demo.address("wall"))
+    person = Typist(screens.open(demo.address("console"), viewport=DESKTOP), demo, demo)
+    person.audit(lambda step: None, until="park")
+    expect(wall.locator("[data-part=title]")).to_have_text(part(person.page, "title"))
+    assert wall.locator(BOX).count() == 0
+    assert "%" not in wall.inner_text("body")

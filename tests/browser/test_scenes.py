@@ -1,0 +1,242 @@
+"""What comes seldom in an audit, shown from plain data: every scene can be read."""
+
+import re
+from collections.abc import Iterator
+from dataclasses import replace
+
+import pytest
+from playwright.sync_api import Browser, Page, expect
+
+from tests.browser import reading
+from tests.browser.screens import PHONE, WALL, WIDE_TYPE, Screens, part
+from tests.web.conftest import LIVE, SCENES, FakeDesk, FakeHub, scene
+
+GLOVE_PX = 48
+NOT_ON_WALL = re.compile(r"%|\b[0-9a-f]{8,}\b|residual", re.IGNORECASE)
+TOLD = ("bumped", "wrong-adjuster", "reversed", "apart", "bolt-over", "moved")
+FAR_PX = WALL["height"] / 25.0
+"""What must carry across a shop: about 24 mm on a 27-inch screen, read from 5 m."""
+
+
+@pytest.fixture(params=["", WIDE_TYPE], ids=["own-font", "wide-font"])
+def any_font(browser: Browser, request: pytest.FixtureRequest) -> Iterator[Screens]:
+    screens = Screens(browser, request.param)
+    yield screens
+    screens.close()
+    assert screens.wrong == []
+
+
+def show(hub: FakeHub, page: Page, name: str, to_go: str | None = None, seq: int = 41) -> None:
+    """Put a scene and a live number before the screens, and wait until this one shows it."""
+    live = replace(LIVE, n=LIVE.n + seq, to_go=to_go, to_go_mm=to_go and float(to_go))
+    hub.publish(live, scene(name, seq))
+    expect(page.locator("[data-part=title]")).to_have_text(SCENES["scenes"][name]["title"])
+
+
+def test_every_scene_can_be_read_on_the_wall(any_font: Screens, hub: FakeHub, address: str) -> None:
+    page = any_font.open(f"{address}/wall", viewport=WALL)
+    flaws = []
+    for seq, name in enumerate(SCENES["scenes"], 100):
+        show(hub, page, name, "+0.013", seq)
+        page.wait_for_timeout(60)
+        found = [*reading.clipped(page), *reading.faint(page), *reading.out_of_view(page)]
+        found += NOT_ON_WALL.findall(page.inner_text("body"))
+        if (size := reading.measure(page, "smallestType")) < WALL["height"] / 50.0:
+            found.append(f"type only {size} px")
+        flaws += [f"{name}: {flaw}" for flaw in found]
+    assert not flaws, "\n".join(flaws)
+
+
+def test_every_scene_can_be_read_on_a_phone(any_font: Screens, hub: FakeHub, address: str) -> None:
+    page = any_font.phone(f"{address}/console")
+    flaws = []
+    for seq, name in enumerate(SCENES["scenes"], 100):
+        show(hub, page, name, "+0.013", seq)
+        page.locator("[data-part=numbers]").evaluate("box => { box.open = true; }")
+        found = [*reading.clipped(page), *reading.faint(page), *reading.nameless(page)]
+        found += reading.low_controls(page, GLOVE_PX)
+        if reading.measure(page, "beyondRight") > 0:
+            found.append("wider than the screen")
+        flaws += [f"{name}: {flaw}" for flaw in found]
+    assert not flaws, "\n".join(flaws)
+
+
+@pytest.mark.parametrize("name", TOLD)
+def test_what_went_wrong_carries_across_the_shop(
+    screens: Screens, hub: FakeHub, address: str, name: str
+) -> None:
+    page = screens.open(f"{address}/wall", viewport=WALL)
+    show(hub, page, name)
+    head = page.locator("[data-kind=message] .head")
+    expect(head).to_have_text(SCENES["scenes"][name]["headline"])
+    size = head.evaluate("node => parseFloat(getComputedStyle(node).fontSize)")
+    assert size >= FAR_PX
+    expect(page.locator("[data-kind=message]")).to_contain_text(
+        SCENES["scenes"][name]["message"]["say"]
+    )
+
+
+@pytest.mark.parametrize("kind", ["wall", "console"])
+def test_too_close_to_call_has_its_own_word_and_shape(
+    screens: Screens, hub: FakeHub, address: str, kind: str
+) -> None:
+    page = screens.open(f"{address}/{kind}", viewport=WALL if kind == "wall" else PHONE)
+    show(hub, page, "sign-close")
+    assert part(page, "verdict").startswith("TOO CLOSE TO CALL")
+    assert "The gauge is not good enough for this tolerance." in part(page, "verdict")
+    nod = page.locator("[data-axis=nod]")
+    expect(nod.locator(".word")).to_have_text("TOO CLOSE")
+    expect(nod).to_contain_text("The gauge is not good enough for this tolerance.")
+    signs = {
+        axis: page.locator(f"[data-axis={axis}] .sign").evaluate(
+            "node => getComputedStyle(node, '::before').content"
+        )
+        for axis in ("side", "nod")
+    }
+    assert signs == {"side": '"✓"', "nod": '"?"'}
+    width, height = nod.locator(".marker").evaluate("n => [n.offsetWidth, n.offsetHeight]")
+    assert height > 1.5 * width, "upright, where in is round and out a square on its corner"
+
+
+def test_unequal_limits_say_which_side_and_leave_no_zone_where_nothing_may_be_low(
+    screens: Screens, hub: FakeHub, address: str
+) -> None:
+    page = screens.open(f"{address}/wall", viewport=WALL)
+    show(hub, page, "final-close")
+    expect(page.locator("[data-axis=side] .limit")).to_have_text(
+        "allowed right side low 0.010, left side low 0.017 over 200 mm"
+    )
+    expect(page.locator("[data-axis=nod] .limit")).to_contain_text("back low not at all")
+    middle, left = page.locator("[data-axis=nod]").evaluate(
+        "node => ['.middle', '.zone'].map(name => node.querySelector(name)"
+        ".getBoundingClientRect().left)"
+    )
+    assert abs(left - middle) <= 2.0
+
+
+@pytest.mark.parametrize("name", ["loosen-warned", "move-past"])
+@pytest.mark.parametrize("kind", ["wall", "console"])
+def test_warnings_are_seen_before_the_move(
+    screens: Screens, hub: FakeHub, address: str, kind: str, name: str
+) -> None:
+    page = screens.open(f"{address}/{kind}", viewport=WALL if kind == "wall" else PHONE)
+    show(hub, page, name)
+    warned = page.locator("[data-kind=warning]")
+    assert warned.all_inner_texts() == SCENES["scenes"][name]["warnings"]
+    assert all(box.bounding_box() for box in warned.all())
+
+
+def test_going_past_is_no_mistake_where_it_is_asked_for(
+    screens: Screens, hub: FakeHub, address: str
+) -> None:
+    page = screens.open(f"{address}/wall", viewport=WALL)
+    togo = page.locator("[data-part=togo-say]")
+    said = {
+        "+0.167": "up 0.217, then back",
+        "+0.000": "up 0.050, then back",
+        "-0.030": "up 0.020, then back",
+        "-0.050": "Come back: down 0.050",
+    }
+    for seq, (to_go, words) in enumerate(said.items(), 50):
+        show(hub, page, "move-past", to_go, seq)
+        expect(togo).to_have_text(words)
+    show(hub, page, "move-past", "-0.030", 60)
+    expect(togo).to_have_text("Come back: down 0.030")
+    show(hub, page, "move-past", "+0.000", 61)
+    expect(togo).to_have_text("Stop: you are there")
+    show(hub, page, "move-past", "+0.002", 62)
+    expect(togo).to_have_text("up 0.002 to go")
+    show(hub, page, "move-past", "+0.060", 63)
+    expect(togo).to_have_text("up 0.110, then back")
+    show(hub, page, "move", "-0.030", 64)
+    expect(togo).to_have_text("Too far: down 0.030")
+
+
+@pytest.mark.parametrize("kind", ["wall", "console"])
+@pytest.mark.parametrize(
+    ("name", "to_go", "state", "now", "every"),
+    [
+        ("bolt-first", "-0.003", "within", "Moved +0.003, allowed 0.005", "Step 1 of 12"),
+        ("bolt-first", "+0.005", "within", "Moved -0.005, allowed 0.005", "Step 1 of 12"),
+        ("bolt-first", "-0.006", "over", "Moved +0.006, allowed 0.005", "Step 1 of 12"),
+        (
+            "bolt-over",
+            "-0.014",
+            "within",
+            "Moved +0.002, allowed 0.005",
+            "Step 7 of 12, +0.014 in all",
+        ),
+        (
+            "bolt-over",
+            "-0.006",
+            "over",
+            "Moved -0.006, allowed 0.005",
+            "Step 7 of 12, +0.006 in all",
+        ),
+        ("bolts-together", "-0.009", "within", "Moved +0.009 since the bolts were loose", ""),
+        ("bolt-first", None, "unknown", "movement unknown", "Step 1 of 12"),
+    ],
+)
+def test_a_bolt_is_watched_against_what_it_may_do(
+    screens: Screens,
+    hub: FakeHub,
+    address: str,
+    kind: str,
+    name: str,
+    to_go: str | None,
+    state: str,
+    now: str,
+    every: str,
+) -> None:
+    """The distance to go is counted from before the first bolt: 0.012 of it is not this bolt's."""
+    page = screens.open(f"{address}/{kind}", viewport=WALL if kind == "wall" else PHONE)
+    show(hub, page, name, to_go, 60)
+    expect(page.locator("[data-part=shift]")).to_have_attribute("data-state", state)
+    expect(page.locator("[data-part=shift-now]")).to_have_text(now)
+    expect(page.locator("[data-part=shift-all]")).to_have_text(every)
+    expect(page.locator("[data-part=stop]")).to_be_hidden()
+
+
+def test_the_first_sweep_counts_unless_another_is_chosen(
+    screens: Screens, hub: FakeHub, desk: FakeDesk, address: str
+) -> None:
+    page = screens.open(f"{address}/console", viewport=PHONE)
+    for chosen, why in (("4", ""), ("5", "The ring was wiped.")):
+        show(hub, page, "sign-close", seq=70 + int(chosen))
+        page.wait_for_timeout(350)  # a pedal bounces: no second press for 0.3 s
+        page.keyboard.press("Enter")
+        box = page.locator("[data-part=ask]")
+        expect(box.locator("[name=done_by]")).to_be_focused()
+        expect(box.locator("[name=as_left][value='4']")).to_be_checked()
+        box.locator("[name=done_by]").fill("R. Operator")
+        box.locator(f"[name=as_left][value='{chosen}']").check()
+        box.locator("[name=as_left_why]").fill(why)
+        with page.expect_response(lambda answer: answer.url.endswith("/commands")):
+            page.keyboard.press("Enter")
+        sent = dict(desk.got[-1].payload)
+        assert (sent["as_left"], sent.get("as_left_why", "")) == (chosen, why)
+
+
+def test_enter_is_the_primary_action_and_the_ram_is_asked_for_only_by_its_own(
+    screens: Screens, hub: FakeHub, desk: FakeDesk, address: str
+) -> None:
+    page = screens.open(f"{address}/console", viewport=PHONE)
+    show(hub, page, "prepare-ram")
+    page.keyboard.press("1")
+    box = page.locator("[data-part=ask]")
+    angle = box.get_by_role("textbox", name="Ram swung by, such as 15 deg (may stay empty)")
+    expect(angle).to_be_focused()
+    angle.fill("15 deg")
+    with page.expect_response(lambda answer: answer.url.endswith("/commands")):
+        page.keyboard.press("Enter")
+    assert desk.got[-1].payload["ram_angle"] == "15 deg"
+    asking = {"sign", "sign-close", "prepare"}
+    for seq, (name, view) in enumerate(SCENES["scenes"].items(), 200):
+        primary = [each for each in view["actions"] if each["primary"]]
+        if not primary or name in asking:
+            continue
+        show(hub, page, name, seq=seq)
+        page.wait_for_timeout(350)  # a pedal bounces: no second press for 0.3 s
+        with page.expect_response(lambda answer: answer.url.endswith("/commands")):
+            page.keyboard.press("Enter")
+        assert desk.got[-1].kind == primary[0]["kind"], name

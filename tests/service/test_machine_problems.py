@@ -1,0 +1,134 @@
+"""What no machine's file may say: each problem names the key, what was found, what is allowed."""
+
+import pytest
+
+
+@pytest.mark.parametrize(
+    ("section", "lines", "said"),
+    [
+        ("", 'seat = "cloth"', 'seat: found "cloth"; allowed: one of "ring", "plate", "table"'),
+        ("", 'loosen = "all"', 'loosen: found "all"; allowed: one of "one", "both"'),
+        ("", 'ram_angle = "80 deg"', "ram_angle: found 80 deg; allowed: at least -60 deg"),
+        ("", 'ram_angle = "20"', 'ram_angle: found "20"; allowed: an angle such as "15 deg"'),
+        ("", "audit_every = 1.5", "audit_every: found 1.5; allowed: a whole number"),
+        (
+            "",
+            'positions = ["right", "back", "left"]',
+            "positions: found right, back, left; allowed: three places or more, always with "
+            "front, right and left; missing: front",
+        ),
+        (
+            "",
+            'positions = ["front", "right", "left", "front"]',
+            "positions: found front, right, left, front; allowed: each place once, and front "
+            "stands there more than once",
+        ),
+        ("", 'positions = ["north"]', 'positions[0]: found "north"; allowed: one of "front", '),
+        ("", "positions = []", "positions: found none; allowed: three places or more"),
+        (
+            "",
+            'second_gauge = "far"',
+            "second_radius: missing beside second_gauge = 'far'; allowed: from the spindle axis "
+            "to its contact",
+        ),
+        (
+            "",
+            'second_radius = "90 mm"',
+            "second_radius: found without second_gauge; allowed: both, for a bar with two gauges",
+        ),
+        ("[side]", 'one_sided = "front"', "side.one_sided: found 'front'; allowed: right, left"),
+        ("[nod]", 'one_sided = "right"', "nod.one_sided: found 'right'; allowed: front, back"),
+        ("[nod]", 'one_sided = "up"', 'nod.one_sided: found "up"; allowed: one of "", "right"'),
+        (
+            "[nod]",
+            'one_sided = "front"\nlimit_low = "0.01 mm"',
+            "nod.limit_low: found beside one_sided = 'front'; allowed: one of them",
+        ),
+        ("[nod]", 'limit_low = "0 mm"', "nod.limit_low: found 0.0 mm; allowed: at least 1e-05 mm"),
+        ("[nod]", 'pivot_doubt = "0 mm"', "nod.pivot_doubt: found 0.0 mm; allowed: at least 0.1"),
+        ("[side]", "coupling = 0.7", "side.coupling: found 0.7; allowed: at least -0.5 and at"),
+        (
+            "[side]",
+            'adjust.finish_raising = "back"',
+            "side.adjust.finish_raising: found 'back'; allowed: right, left",
+        ),
+        (
+            "[nod]",
+            'adjust.finish_raising = "left"',
+            "nod.adjust.finish_raising: found 'left'; allowed: front, back",
+        ),
+        (
+            "[nod]",
+            'adjust.kind = "screw"',
+            'nod.adjust.kind: found "screw"; allowed: one of "worm"',
+        ),
+        (
+            "[nod]",
+            'adjust.kind = "shim"',
+            'nod.adjust: kind: found "shim" without bolt_spacing; allowed: both together',
+        ),
+        (
+            "[nod]",
+            'adjust.kind = "shim"\nadjust.bolt_spacing = "250 mm"\nadjust.shim_places = ["below"]',
+            "nod.adjust: shim_places: found 1; allowed: two places with names",
+        ),
+        (
+            "[nod]",
+            'adjust.kind = "shim"\nadjust.bolt_spacing = "250 mm"\nadjust.backlash = "0.1 mm"',
+            'nod.adjust.backlash: found with kind = "shim"; allowed: with a worm or a rack',
+        ),
+        (
+            "[side]",
+            'adjust.kind = "hand"\nadjust.lead = "0.1 mm/300 mm"',
+            'side.adjust.lead: found with kind = "hand"; allowed: with a worm or a rack',
+        ),
+        (
+            "[side]",
+            'adjust.bolt_spacing = "250 mm"',
+            'side.adjust.bolt_spacing: found with kind = "worm"; allowed: with kind = "shim"',
+        ),
+        ("[side]", 'adjust.lead = "0.1 mm"', 'side.adjust.lead: found "0.1 mm"; allowed: a slope'),
+        (
+            "[nod]",
+            'tighten.bolts = ["left", "right", "left"]',
+            "nod.tighten: bolts: found 'left' twice; allowed: a name of its own for each",
+        ),
+        ("[nod]", 'tighten.bolts = ["left", ""]', "nod.tighten: bolts: found one without a name"),
+        ("[nod]", "tighten.passes = 0", "nod.tighten.passes: found 0; allowed: at least 1 and at"),
+        ("", 'verdict.name = "lax"', 'verdict.name: found "lax"; allowed: one of "simple", '),
+        ("", "verdict.coverage = 95", "verdict.coverage: found 95; allowed: at least 0.5 and at"),
+        ("", 'verdict.together = "both"', 'verdict.together: found "both"; allowed: one of "each"'),
+        ("", 'uncertainty.wegde = "1 mm"', "uncertainty: unknown key 'wegde'; nearest known: 'we"),
+        ("", 'uncertainty.wedge = "2 mm"', "uncertainty.wedge: found 2.0 mm; allowed: at least 0"),
+        ("", "uncertainty.wedge = 0.003", "uncertainty.wedge: found 0.003; allowed: a length such"),
+        (
+            "",
+            'uncertainty.parallel = "40 deg"',
+            "uncertainty.parallel: found 40 deg; allowed: at least 0 deg and at most 28.6479 deg",
+        ),
+        (
+            "",
+            "uncertainty.repeatability_dof = 0",
+            "uncertainty.repeatability_dof: found 0; allowed: at least 1",
+        ),
+        (
+            "",
+            'work.cutter = "50 mm"\nwork.cut_width = "60 mm"',
+            "work: cut_width: found 60 mm; allowed: up to the cutter's 50 mm",
+        ),
+        (
+            "",
+            'work.cut_width = "60 mm"',
+            "work.cut_width: found without cutter; allowed: both, or cutter alone",
+        ),
+        ("", 'work.feed = "up"', 'work.feed: found "up"; allowed: one of "left-right", "front-'),
+        (
+            "",
+            'work.hole_dept = "9 mm"',
+            "work: unknown key 'hole_dept'; nearest known: 'hole_depth'",
+        ),
+    ],
+)
+def test_a_problem_is_told_with_its_key_and_what_is_allowed(mill_file, section, lines, said):
+    (found,) = mill_file.put(lines, section).problems()
+    assert found.startswith(said)

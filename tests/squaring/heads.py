@@ -1,0 +1,176 @@
+"""Two kinds of head for the tests of what is learned, and the story each one writes.
+
+`PlainHead` is the plain picture itself, with every scatter drawn at random as `Doubt` states
+it. `RigidHead` is made of exact rotations (scipy's) about two hinge lines, and knows nothing
+of pivots or couplings. Neither uses a line of what is tested but its words.
+"""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+
+import numpy as np
+from scipy.spatial.transform import Rotation
+
+from daq.squaring.equations import Doubt
+from daq.squaring.learned import Measured, from_file
+from daq.squaring.story import Happened, Seen
+from daq.squaring.tightening import HEADS
+from daq.words import AXES, FOUR_POSITIONS, OPPOSITE, POSITIONS, Axis, Position
+
+SCATTER: dict[Axis, float] = dict.fromkeys(AXES, HEADS.scatter)
+QUIET = Doubt(1e-6, 1e-7, 1e-6, 1e-6, 1e-6, 1e-6, 1e-6)
+"""Readings and moves of next to no scatter, mm."""
+
+
+def prior(pivot_doubts=(5.0, 40.0), coupling_doubt=0.02, pivots=(0.0, 150.0)):
+    """What a machine's file says of a knee mill's head."""
+    side, nod = (
+        Measured(pivot, doubt, 400.0, 75.0, 0.0, coupling_doubt)
+        for pivot, doubt in zip(pivots, pivot_doubts, strict=True)
+    )
+    return from_file(side, nod, 0.0, 0.0).answering
+
+
+@dataclass
+class Head:
+    """What every head can do: be read, and have it written down."""
+
+    radius_mm: float
+    doubt: Doubt
+    rng: np.random.Generator
+    story: list = field(default_factory=list)
+    zero_mm: float = 0.0
+    landed_mm: float = 0.0
+
+    def true_mm(self, position: Position) -> float:
+        raise NotImplementedError
+
+    def read(self, *positions: Position, stays: bool = False):
+        """Read one place after another; with `stays` the contact is where it was."""
+        for position in positions:
+            if not stays:
+                self.landed_mm = self.rng.normal(0.0, self.doubt.visit_mm)
+            shown = self.true_mm(position) + self.zero_mm + self.landed_mm
+            pushed_mm = shown + self.rng.normal(0.0, self.doubt.count_mm)
+            self.story.append(Seen(position, float(pushed_mm), stays))
+        return self
+
+    def stop(self, position: Position | None):
+        """Read at the stop, where the contact has not left its place, if it is read at all."""
+        if position is None:
+            return self
+        last = next(entry for entry in reversed(self.story) if isinstance(entry, Seen))
+        return self.read(position, stays=last.position == position)
+
+    def sweep(self):
+        return self.read(*FOUR_POSITIONS)
+
+    def pair(self, axis: Axis, parked: Position):
+        return self.read(OPPOSITE[parked], parked)
+
+    def zero(self, by_mm: float):
+        self.zero_mm += by_mm
+        return self.happened("zeroed")
+
+    def happened(self, what, axis=None):
+        self.story.append(Happened(what, axis))
+        return self
+
+
+@dataclass
+class PlainHead(Head):
+    """`truth`: P, κ, h of side, then of nod, then the mean shifts; `at`: side, nod, middle."""
+
+    truth: Sequence[float] = (0.0,) * 8
+    at: list[float] = field(default_factory=lambda: [0.0, 0.0, 0.0])
+
+    def true_mm(self, position):
+        azimuth = math.radians(POSITIONS[position])
+        toward = self.at[0] * math.cos(azimuth) - self.at[1] * math.sin(azimuth)
+        return self.radius_mm * toward + self.at[2]
+
+    def _turn(self, axis, slope):
+        own = AXES.index(axis)
+        p, k, h = self.truth[3 * own : 3 * own + 3]
+        before, after = self.at[own], self.at[own] + slope
+        self.at[own] = after
+        self.at[1 - own] += k * slope + self._across(self.doubt.cross_mm)
+        bend = math.sqrt(1.0 + after * after) - math.sqrt(1.0 + before * before)
+        self.at[2] += p * slope - h * bend + self.rng.normal(0.0, self.doubt.lift_mm)
+
+    def _across(self, sd_mm):
+        return self.rng.normal(0.0, sd_mm) / (2.0 * self.radius_mm)
+
+    def move(self, axis, slope, read=None):
+        """Turn one adjuster, read where the gauge stands parked, and let go."""
+        self._turn(axis, slope)
+        self.happened("moved", axis).stop(read)
+        self._turn(axis, self._across(self.doubt.rest_mm))
+        return self.happened("rested", axis)
+
+    def tighten(self, axis):
+        own = AXES.index(axis)
+        self.at[own] += self.truth[6 + own] + self.rng.normal(0.0, SCATTER[axis])
+        self.at[1 - own] += self._across(self.doubt.tight_cross_mm)
+        self.at[2] += self.rng.normal(0.0, self.doubt.tight_lift_mm)
+        return self.happened("tightened", axis)
+
+    def knock(self, side_mm, nod_mm, middle_mm):
+        across = 2.0 * self.radius_mm
+        for i, by in enumerate((side_mm / across, nod_mm / across, middle_mm)):
+            self.at[i] += by
+        return self
+
+
+@dataclass(frozen=True)
+class HingeLine:
+    """A line through (x, y, height) with a level direction."""
+
+    x: float
+    y: float
+    height: float
+    along: tuple[float, float]
+
+    def swung(self, angle_rad: float) -> "HingeLine":
+        """The same on a ram swung about the spindle, anticlockwise seen from above."""
+        about = Rotation.from_euler("z", angle_rad)
+        x, y, _ = about.apply([self.x, self.y, 0.0])
+        right, away, _ = about.apply([*self.along, 0.0])
+        return replace(self, x=float(x), y=float(y), along=(float(right), float(away)))
+
+    def turned(self, points, angle_rad: float):
+        point = np.array([self.x, self.y, self.height])
+        axis = np.array([*self.along, 0.0]) / math.hypot(*self.along)
+        return Rotation.from_rotvec(angle_rad * axis).apply(points - point) + point
+
+
+@dataclass
+class RigidHead(Head):
+    """The side hinge hangs on the nod hinge; angles rad, above zero with right or front low."""
+
+    lines: dict = field(default_factory=dict)
+    angles: dict = field(default_factory=lambda: dict.fromkeys(AXES, 0.0))
+
+    def true_mm(self, position):
+        """How far up the plunger's line, parallel to the spindle, the table is met."""
+        phi = math.radians(POSITIONS[position])
+        foot = np.array([self.radius_mm * math.cos(phi), self.radius_mm * math.sin(phi), 0.0])
+        points = np.array([foot, foot + np.array([0.0, 0.0, 1.0])])
+        for axis in AXES:
+            points = self.lines[axis].turned(points, self.angles[axis])
+        start, above = points[:, 2]
+        return float(-start / (above - start))
+
+    def leans(self):
+        """Side and nod as the differences across the sweep say, slopes."""
+        right, left, front, back = map(self.true_mm, ("right", "left", "front", "back"))
+        return (right - left) / (2 * self.radius_mm), (front - back) / (2 * self.radius_mm)
+
+    def middle_mm(self):
+        return sum(map(self.true_mm, FOUR_POSITIONS)) / 4.0
+
+    def move(self, axis, angle_rad, read=None):
+        self.angles[axis] += angle_rad
+        self.happened("moved", axis).stop(read)
+        return self.happened("rested", axis)
