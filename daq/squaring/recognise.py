@@ -12,7 +12,7 @@ from daq.squaring.story import Seen
 
 Strange = Literal["bumped", "wrong-adjuster", "reversed"]
 
-_UNLIKELY = 5.0
+_UNLIKELY = 4.0
 """Standard deviations from what was expected at which a reading is not believed to fit."""
 _LEAST_MM = 0.006
 """Nothing smaller is called a knock: a head settles by as much (common practice, no source)."""

@@ -65,12 +65,21 @@ def distrusted(story: Story) -> Story:
 
     What was read stays; what was done in between teaches nothing any more.
     """
-    since = max((i for i, entry in enumerate(story) if _is_move(entry)), default=None)
+    since = max((i for i, entry in enumerate(story) if _breaks(entry)), default=None)
     if since is None:
         return (*story, Happened("unknown"))
-    after = tuple(entry for entry in story[since:] if isinstance(entry, Seen))
+    if not _is_move(story[since]):
+        # What came before it is not trusted already: only the latest readings stand apart.
+        last = max(i for i, entry in enumerate(story) if isinstance(entry, Happened))
+        return (*story[: last + 1], Happened("unknown"), *story[last + 1 :])
     # The reading at the stop was taken before or after whatever happened: it says nothing.
-    return (*story[:since], Happened("unknown"), *after[1:])
+    after = [entry for entry in story[since:] if isinstance(entry, Seen)]
+    kept = after[1:] if after and after[0].stays else after
+    return (*story[:since], Happened("unknown"), *kept)
+
+
+def _breaks(entry: Seen | Happened) -> bool:
+    return _is_move(entry) or (isinstance(entry, Happened) and entry.what == "unknown")
 
 
 def _is_move(entry: Seen | Happened) -> bool:

@@ -204,8 +204,8 @@ def test_of_a_turn_too_small_to_follow_only_a_knock_is_said(expected_mm):
     assert strange(Turn(math.copysign(0.0121, expected_mm), 0.0)) == "wrong-adjuster"
 
 
-def test_what_is_not_believed_begins_at_five_standard_deviations():
-    assert [is_strange(surprised) for surprised in (0.0, 4.99, 5.0, 50.0)] == [
+def test_what_is_not_believed_begins_at_four_standard_deviations():
+    assert [is_strange(surprised) for surprised in (0.0, 3.99, 4.0, 50.0)] == [
         False,
         False,
         True,
