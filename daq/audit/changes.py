@@ -81,7 +81,7 @@ def _sweep(job: Job, data: e.SweepDone) -> Change:
         "swept_from": len(before),
         "swept_to": len(story),
         "part_mm": {"side": data.side_part_mm, "nod": data.nod_part_mm},
-        "part_of": data.part_of,
+        "parts": data.parts,
         "turned": "",
         "known": values(data.points),
         "results": {"side": data.side, "nod": data.nod},
@@ -121,7 +121,7 @@ def _again(job: Job, data: e.SweepWanted) -> Change:
         "turned": data.turned,
     }
     # Swept anew for another reason, the surface may have been seated anew too.
-    return change if data.turned else {**change, "part_mm": {}, "part_of": ""}
+    return change if data.turned else {**change, "part_mm": {}, "parts": ()}
 
 
 def _stop_here(job: Job, data: e.StopHere) -> Change:

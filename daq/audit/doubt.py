@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 
 from daq.audit.facts import check_order, result
 from daq.audit.head import repeatability
@@ -9,12 +10,11 @@ from daq.audit.parts import AxisResult
 from daq.audit.state import Job
 from daq.checks.sweep.reduce import Fit, Point
 from daq.checks.sweep.terms import SweepFacts, terms
-from daq.metrology.budget import Budget, combine
+from daq.metrology.budget import Budget, Term, combine
 from daq.words import POSITIONS, Axis
 
-_LESS_A_PART = math.sqrt(3.0)
-"""The mean of two sweeps has half the variance of one. One sweep less half the difference of
-two has one and a half times it: three times that of the mean."""
+_TAKEN_OUT = {"ring": "wedge", "arm": "axial"}
+"""The term that a sweep with this turned half round takes out."""
 
 
 def of_sweep(
@@ -35,7 +35,7 @@ def of_sweep(
         scatter_mm,
         machine.second_radius if job.setup.second_gauge else None,
     )
-    return combine(terms(facts, machine.uncertainty, axis), machine.verdict.coverage)
+    return combine(_known(job, terms(facts, machine.uncertainty, axis)), machine.verdict.coverage)
 
 
 def of_pair(job: Job, axis: Axis, d_mm: float) -> AxisResult:
@@ -47,8 +47,22 @@ def of_pair(job: Job, axis: Axis, d_mm: float) -> AxisResult:
     d = (d_mm, 0.0) if axis == "side" else (0.0, d_mm)
     facts = _facts(job, azimuths, (), d, 0.0, 0.0, None)
     machine = job.setup.machine
-    budget = combine(terms(facts, machine.uncertainty, axis), machine.verdict.coverage)
+    every = _known(job, terms(facts, machine.uncertainty, axis))
+    budget = combine(every, machine.verdict.coverage)
     return result(job, axis, d_mm, budget.u_mm, budget.dof)
+
+
+def _known(job: Job, every: tuple[Term, ...]) -> tuple[Term, ...]:
+    """The terms without those that are known of something turned half round."""
+    kinds = {part.of for part in job.parts} | {job.turned}
+    out = {_TAKEN_OUT[kind] for kind in kinds if kind}
+    if job.setup.second_gauge is not None:
+        # The bar's sweep showed how the spindle rises and falls; the parked gauge leaves it out.
+        out.add("axial")
+    return tuple(
+        replace(term, u_mm=0.0, dof=None, cancels=True) if term.key in out else term
+        for term in every
+    )
 
 
 def _facts(
@@ -61,8 +75,12 @@ def _facts(
     second_radius_mm: float | None,
 ) -> SweepFacts:
     machine, gauge, repeats = job.setup.machine, job.setup.gauge, repeatability(job)
-    # The mean of two sweeps; or one reading less what two sweeps told of the surface before.
-    sd_mm = repeats.sd_mm * (1.0 if job.turned or not job.part_of else _LESS_A_PART)
+    # Each part left out is half the difference of two sweeps: half of one sweep's variance.
+    others = [part for part in job.parts if part.of != job.turned]
+    sd_mm = repeats.sd_mm * math.sqrt(1.0 + (1.0 if job.turned else 0.5) * len(others))
+    before = job.latest
+    if job.turned and orders and before is not None:
+        return_mm = 0.5 * math.hypot(return_mm, before.return_error_mm)
     return SweepFacts(
         radius_mm=machine.sweep_radius,
         azimuths_deg=azimuths_deg,
@@ -76,6 +94,6 @@ def _facts(
         return_error_mm=return_mm,
         scatter_mm=scatter_mm,
         seat=machine.seat,
-        reversed=job.turned or job.part_of,
+        reversed=job.turned if orders else "",
         second_radius_mm=second_radius_mm,
     )

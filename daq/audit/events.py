@@ -27,6 +27,7 @@ from daq.audit.parts import (
     Finding,
     Listed,
     Next,
+    Part,
     Point,
     Purpose,
     StopAt,
@@ -109,9 +110,10 @@ class SweepDone:
     """A full sweep, reduced. Not `usable` when a finding blocks it.
 
     `turned`: it was taken with the ring, or the arm in the spindle, turned half round after
-    the sweep before; the results are then those of both, and `side_part_mm`, `nod_part_mm`
-    are what came from what was turned: the differences as this sweep read them, less the
-    results. They stay known (`part_of`) for later sweeps over the surface as it lies.
+    the sweep before; the results are then those of both. `parts`: what is known to lie in
+    the readings besides the lean; it stays known for later sweeps over the surface as it
+    lies. `side_part_mm`, `nod_part_mm`: the differences as the parked gauge reads them, less
+    the results.
     `apart`: the head does not stand where everything before it left it.
     """
 
@@ -132,7 +134,7 @@ class SweepDone:
     turned: Turned = ""
     side_part_mm: float = 0.0
     nod_part_mm: float = 0.0
-    part_of: Turned = ""
+    parts: tuple[Part, ...] = ()
     side_budget: Budget | None = None
     nod_budget: Budget | None = None
     word: Word | None = None
@@ -221,9 +223,10 @@ class Signed:
     """The verdict, signed. The audit is closed.
 
     `as_found` is empty when the head was off the gauge's scale; `as_found_say` then says
-    how far. `sweeps` lists every full sweep; the first after the last tightening is the
-    as-left, another one only with `as_left_why`. `shifts`: what each tightening did to
-    its axis, across the sweep.
+    how far. `sweeps` lists every full sweep; the first before anything was loosened is the
+    as-found and the first after the last tightening the as-left, another one only with
+    `as_found_why` or `as_left_why`. `shifts`: what each tightening did to its axis, across
+    the sweep.
     """
 
     done_by: str
@@ -239,6 +242,7 @@ class Signed:
     as_left_why: str = ""
     sweeps: tuple[Listed, ...] = ()
     shifts: tuple[AxisShift, ...] = ()
+    as_found_why: str = ""
 
 
 @dataclass(frozen=True)

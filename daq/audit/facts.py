@@ -136,11 +136,13 @@ def left_to_check(job: Job) -> tuple[Position, ...]:
 
 
 def asks_for_past(job: Job) -> bool:
-    """Whether signing asks since when the machine was out, and what became of the work."""
+    """Whether signing asks since when the machine was out, and what became of the work.
+
+    Any sweep of the head as it was found that read out asks it, whichever is signed for.
+    """
     if job.reason in EXPECTED_OUT:
         return False
-    found = job.as_found
-    return bool(job.off_scale) if found is None else word_of(found) == "out"
+    return bool(job.off_scale) or any(word_of(found) == "out" for found in job.founds)
 
 
 def word_of(sweep: SweepDone) -> Word:

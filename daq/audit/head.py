@@ -19,7 +19,8 @@ def repeatability(job: Job) -> Repeat:
     """How well a spot reads the same when come back to, pooled over this gauge and machine."""
     doubts = job.setup.machine.uncertainty
     visits = (*job.setup.visits, *job.visits)
-    return pooled(doubts.repeatability, doubts.repeatability_dof, visits)
+    digit_mm = job.setup.gauge.resolution
+    return pooled(doubts.repeatability, doubts.repeatability_dof, visits, digit_mm)
 
 
 def doubt(job: Job) -> Doubt:

@@ -15,7 +15,13 @@ Change = dict[str, Any]
 UNTRUSTED = ("bumped", "wrong-adjuster")
 """What spoils the readings since the move; an axis that answers the other way round does not."""
 
-NO_BASE: Change = {"base": None, "stop": None, "lost_face_mm": None, "question": None}
+NO_BASE: Change = {
+    "base": None,
+    "stop": None,
+    "cracked_face_mm": None,
+    "lost_face_mm": None,
+    "question": None,
+}
 
 
 def go(to: Next, say: str = "", code: str = "") -> Change:
@@ -49,6 +55,7 @@ def parked(job: Job, data: e.Parked) -> Change:
         **go(data.next, data.say, "preload"),
         "base": data.reading,
         "stop": data.stop,
+        "cracked_face_mm": None,
         "question": data.question,
         "shown": {**job.shown, data.reading.position: data.pushed_mm},
         "story": story,
@@ -100,7 +107,8 @@ def loosened(job: Job, data: e.Loosened) -> Change:
     """An axis is loose; proofs taken so far prove nothing any more."""
     loose = job.loose | {data.axis}
     disturbed = {"disturbed": True, "loosened": True, "final_from": len(job.sweeps)}
-    return {**go(data.next), "loose": loose, **disturbed}
+    stands = {"cracked_face_mm": data.reading.mean_mm}
+    return {**go(data.next), "loose": loose, **disturbed, **stands}
 
 
 def moved(job: Job, data: e.Moved) -> Change:
@@ -147,6 +155,7 @@ def bolt(job: Job, data: e.BoltPulled) -> Change:
         "bolt_steps": data.step,
         "tight_face_mm": before,
         "bolt_face_mm": data.reading.mean_mm,
+        "bolt_over_mm": data.shift_face_mm if data.over else None,
     }
 
 

@@ -146,6 +146,19 @@ class Listed:
     side: Word
     nod: Word
     as_left: bool
+    as_found: bool = False
+
+
+@dataclass(frozen=True)
+class Part:
+    """What the ring, or the spindle's motion, adds to a sweep as it lies or stands now.
+
+    Known from a sweep with it (`of`) turned half round; differences across the sweep, mm.
+    """
+
+    of: Turned
+    side_mm: float
+    nod_mm: float
 
 
 @dataclass(frozen=True)

@@ -6,7 +6,7 @@ from typing import Final, Literal
 
 from daq.audit.events import GaugeChecked, OffScale, Signed, SweepDone
 from daq.audit.history import Done
-from daq.audit.parts import AxisResult, AxisShift, Next, Question, Step, StopAt, Turned
+from daq.audit.parts import AxisResult, AxisShift, Next, Part, Question, Step, StopAt, Turned
 from daq.audit.setup import AuditSetup, Reason
 from daq.squaring.learned import Learned
 from daq.squaring.story import Story
@@ -35,12 +35,14 @@ class Job:
     `swept_from` to `swept_to`. `learned`: what it starts from, and after `ResponseUpdated`
     what came out; `ram_moved`: what was learned before is void; `reversed`: the axes that
     answered the other way round, of whose pivot nothing is taken for known. `visits`: how far
-    spots read off that were come back to untouched. `part_mm`: what the latest sweep read
-    beyond the lean, known of `part_of` that was turned. `final_from`: how many sweeps came
-    before the last disturbance; `turned`: what was turned half round for the sweep under way.
-    `shifts`: what each tightening did.
+    spots read off that were come back to untouched. `part_mm`: what the parked gauge reads
+    beyond the lean; `parts`: what of it is known from something turned half round.
+    `final_from`: how many sweeps came before the last disturbance; `turned`: what was turned
+    half round for the sweep under way. `shifts`: what each tightening did.
+    `cracked_face_mm`: what the gauge reads since the bolts were cracked for the move.
     `bolt_steps`: steps of tightening done; `tight_face_mm`: what the gauge read before the
-    first of them, and `bolt_face_mm` after the latest.
+    first of them, and `bolt_face_mm` after the latest. `bolt_over_mm`: how far the latest bolt
+    moved that number since before it was touched, if that is more than one may.
     """
 
     id: str
@@ -82,21 +84,27 @@ class Job:
     reversed: frozenset[Axis] = frozenset()
     visits: tuple[float, ...] = ()
     part_mm: Mapping[Axis, float] = field(default_factory=dict)
-    part_of: Turned = ""
+    parts: tuple[Part, ...] = ()
     final_from: int = 0
     turned: Turned = ""
     shifts: tuple[AxisShift, ...] = ()
     bolt_steps: int = 0
+    cracked_face_mm: float | None = None
     tight_face_mm: float | None = None
     bolt_face_mm: float | None = None
+    bolt_over_mm: float | None = None
     off_scale: tuple[OffScale, ...] = ()
     trail: tuple[tuple[tuple[int, ...], "Job"], ...] = ()
 
     @property
+    def founds(self) -> tuple[SweepDone, ...]:
+        """Every usable full sweep taken before anything was loosened."""
+        return tuple(s for s in self.sweeps if s.usable and s.purpose == "as-found")
+
+    @property
     def as_found(self) -> SweepDone | None:
-        """The last usable sweep taken before anything was loosened."""
-        usable = [s for s in self.sweeps if s.usable and s.purpose == "as-found"]
-        return usable[-1] if usable else None
+        """The first of them; sweeps with the ring or the arm turned complete it."""
+        return _completed(self.founds)
 
     @property
     def latest(self) -> SweepDone | None:
@@ -112,17 +120,22 @@ class Job:
     @property
     def as_left(self) -> SweepDone | None:
         """The first of the proofs; sweeps with the ring or the arm turned complete it."""
-        first = next(iter(self.proofs), None)
-        for later in self.proofs[1:]:
-            if not later.turned:
-                break
-            first = later
-        return first
+        return _completed(self.proofs)
 
     @property
     def purpose(self) -> Literal["as-found", "final"]:
         """What a sweep taken now would be."""
         return "final" if self.loosened else "as-found"
+
+
+def _completed(sweeps: tuple[SweepDone, ...]) -> SweepDone | None:
+    """The first sweep, or the last of those with something turned directly after it."""
+    first = next(iter(sweeps), None)
+    for later in sweeps[1:]:
+        if not later.turned:
+            break
+        first = later
+    return first
 
 
 @dataclass(frozen=True)

@@ -17,17 +17,22 @@ class Repeat:
     dof: float
 
 
-def pooled(sd_mm: float, dof: float, differences_mm: Sequence[float]) -> Repeat:
+def pooled(
+    sd_mm: float, dof: float, differences_mm: Sequence[float], digit_mm: float = 0.0
+) -> Repeat:
     """Return the standard deviation of one reading from an assumed one and what was seen.
 
     `sd_mm` counts as if known from `dof` degrees of freedom; each difference between two
-    readings of one spot adds one, with half its square (pooled variance, textbook).
+    readings of one spot adds one, with half its square (pooled variance, textbook). What the
+    gauge's last digit, `digit_mm`, makes them differ is taken out: it is counted by itself.
 
     Raises:
         ValueError: `dof` is not above zero.
     """
     if not dof > 0.0:
         raise ValueError(f"dof: found {dof}; allowed: above 0")
-    total = dof * sd_mm * sd_mm + sum(0.5 * d * d for d in differences_mm)
+    seen = sum(0.5 * d * d for d in differences_mm)
+    rounded = len(differences_mm) * digit_mm * digit_mm / 12.0
+    total = dof * sd_mm * sd_mm + max(seen - rounded, 0.0)
     together = dof + len(differences_mm)
     return Repeat(math.sqrt(total / together), together)

@@ -2,6 +2,7 @@
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Annotated, Literal
 
 from daq.metrology.guard import (
@@ -106,6 +107,7 @@ class Judged:
     say: str
 
 
+@lru_cache(maxsize=1024)
 def judge(error_mm: float, u_mm: float, dof: float | None, limits: Limits, rule: Rule) -> Judged:
     """Judge an error of standard uncertainty `u_mm` against its limits.
 

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Annotated, Literal
 
-from daq.metrology.rule import Limits
+from daq.metrology.student import normal_cdf
 from daq.settings import Length, Range, Slope
 from daq.units import show
 from daq.words import OPPOSITE, Position
@@ -19,8 +19,9 @@ _LEAST_PAST_MM = 0.05
 """How far to go past when nothing better is known: more than a worm in order turns back."""
 _LEAST_LEFT_MM = {"plunger": 0.5, "lever": 0.05}
 """Half of what a contact is usually pushed in by at the least: plunger 1 mm, lever 0.1 mm."""
-_WORTH = 2.0
-"""An error this many times what a move leaves behind is worth a move, if it need not be one."""
+_LIKELY = 0.5
+_HOPELESS = 0.05
+_FAR = 1.5
 _FAR_TURNS = 10.0
 _SMALL_TURN = 1.0 / 12.0
 _PARTS = (
@@ -223,17 +224,19 @@ def reverse(base_mm: float, stop_mm: float, stopped_mm: float, noise_mm: float) 
 
 
 def worth_moving(
-    error_mm: float, limits: Limits, u_move_mm: float, word: Literal["in", "out", "close"]
+    off_mm: float, within_mm: float, leaves_mm: float, word: Literal["in", "out", "close"]
 ) -> bool:
     """Return whether an axis is to be moved; False means "leave it".
 
-    `u_move_mm` is what a move leaves undone, one standard deviation. An axis inside is left
-    alone and one that reads beyond a limit is moved. In between, too close to call, it is
-    moved if it stands further from the middle of its zone than a move can be trusted to
-    leave it; where there is one limit only there is no middle, and it is moved.
+    `off_mm`: how far it is from its goal; `within_mm`: how near the goal it would be called
+    in (0 or less: nowhere); `leaves_mm`: what a move leaves undone, one standard deviation.
+    One that is inside is left alone. Too close to call, it is moved if that is likelier than
+    not to end inside. Out, it is moved unless it is hopeless to end inside and it stands no
+    further out than a move may leave it. (The bounds: common practice, no source.)
     """
     if word == "in":
         return False
-    if limits.low_mm is None or limits.high_mm is None or min(limits.room(error_mm)) < 0.0:
-        return True
-    return abs(error_mm - 0.5 * (limits.low_mm + limits.high_mm)) > _WORTH * u_move_mm
+    chance = 2.0 * normal_cdf(within_mm / leaves_mm) - 1.0 if within_mm > 0.0 else 0.0
+    if word == "close":
+        return chance > _LIKELY
+    return chance > _HOPELESS or abs(off_mm) > _FAR * leaves_mm

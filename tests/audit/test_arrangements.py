@@ -216,7 +216,9 @@ def test_what_the_wedge_hid_is_turned_out_after_the_ring_was_turned():
     alone = m.sweep()
     assert (alone.side.word, m.bench.job.step) == ("in", "clear")
     assert alone.side.d_mm == pytest.approx(head.true_mm("side"), abs=0.0015)
-    assert alone.part_of == "ring" and done.side.u_mm < alone.side.u_mm < 0.004
+    assert [part.of for part in alone.parts] == [
+        "ring"
+    ] and done.side.u_mm < alone.side.u_mm < 0.004
     m.bench.do("again", {"turned": "ring"})
     head.ring_deg += 180.0
     proof = m.sweep()
@@ -234,10 +236,10 @@ def test_a_surface_that_may_have_been_seated_anew_is_not_known_any_more():
     m.bench.do("again", {"turned": "ring"})
     head.ring_deg += 180.0
     turned = m.sweep()
-    assert turned.part_of == "ring" and abs(turned.side_part_mm) > 0.008
+    assert [part.of for part in turned.parts] == ["ring"] and abs(turned.side_part_mm) > 0.008
     m.bench.do("again", {"why": "wiped and seated anew"})
     plain = m.sweep()
-    assert (plain.part_of, plain.side_part_mm) == ("", 0.0)
+    assert (plain.parts, plain.side_part_mm) == ((), 0.0)
     beyond = plain.side.d_mm - head.true_mm("side")
     assert beyond == pytest.approx(turned.side_part_mm, abs=0.0015)
 

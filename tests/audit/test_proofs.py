@@ -1,4 +1,4 @@
-"""Which of several full sweeps shows how a head is left, and what a signature lists."""
+"""Which of several full sweeps shows how a head is found and left; what a signature lists."""
 
 from tests.audit.conftest import Bench, setup_of
 
@@ -104,3 +104,109 @@ def test_a_sweep_that_was_not_usable_is_listed_and_never_as_left():
         (1, False, False),
         (2, True, True),
     ]
+
+
+CLOSE = {"front": 1.168, "right": 1.160, "back": 1.152, "left": 1.160}
+
+
+def found_three_times(b, first=OUT, second=IN, third=IN):
+    """Three sweeps of the head as it was found, nothing loosened; ready to sign."""
+    b.start()
+    b.sweep(**first)
+    for why, values in (("the ring was not wiped", second), ("the arm was loose", third)):
+        b.do("again", {"why": why})
+        b.sweep(**values)
+    b.do("cleared")
+    return b
+
+
+def signed_of(b, **more):
+    b.do("sign", {"done_by": "T", **PAST, **more})
+    return b.shop.machine("mill").last.signed
+
+
+def flags(signed):
+    return [(each.number, each.as_found, each.as_left) for each in signed.sweeps]
+
+
+def test_of_three_sweeps_as_found_the_first_is_signed_for():
+    b = found_three_times(audit())
+    assert b.job.as_found == b.job.as_left == b.job.sweeps[0]
+    signed = signed_of(b)
+    assert flags(signed) == [(1, True, True), (2, False, False), (3, False, False)]
+    assert signed.as_found == signed.as_left and signed.as_found[1].word == "out"
+    assert (signed.verdict, signed.as_found_why) == ("does not conform", "")
+
+
+def test_sweeping_again_until_it_is_in_does_not_take_the_question_about_past_work_away():
+    b = found_three_times(audit())
+    assert "last_good" in b.refused("sign", {"done_by": "T"})
+    chosen = {"as_found": 3, "as_found_why": "the arm was loose"}
+    assert "last_good" in b.refused("sign", {"done_by": "T", **chosen})
+
+
+def test_a_later_sweep_as_found_that_is_out_asks_for_past_work_too():
+    b = found_three_times(audit(), first=CLOSE, second=OUT)
+    assert b.job.as_found.nod.word != "out"
+    assert "last_good" in b.refused("sign", {"done_by": "T"})
+
+
+def test_sweeps_as_found_that_are_all_in_ask_nothing():
+    b = found_three_times(audit(), first=IN)
+    b.do("sign", {"done_by": "T"})
+    assert b.shop.machine("mill").last.signed.verdict == "conforms"
+
+
+def test_another_sweep_as_found_counts_only_with_a_reason():
+    b = found_three_times(audit())
+    said = b.refused("sign", {"done_by": "T", **PAST, "as_found": 3})
+    assert said.startswith("as_found_why: found nothing") and "is sweep 1" in said
+    assert "as_found_why" in b.refused(
+        "sign", {"done_by": "T", **PAST, "as_found": 3, "as_found_why": " "}
+    )
+    said = b.refused("sign", {"done_by": "T", **PAST, "as_found": 4, "as_found_why": "better"})
+    assert said == "as_found: found 4; allowed: 1, 2, 3"
+
+
+def test_with_nothing_loosened_one_choice_is_for_both():
+    for chosen in (
+        {"as_found": 3, "as_found_why": "chip"},
+        {"as_left": "3", "as_left_why": "chip"},
+        {"as_found": "3", "as_found_why": "chip", "as_left": 3},
+    ):
+        signed = signed_of(found_three_times(audit()), **chosen)
+        assert flags(signed) == [(1, False, False), (2, False, False), (3, True, True)]
+        assert (signed.as_found_why, signed.as_left_why) == ("chip", "chip")
+        assert signed.as_found == signed.as_left
+
+
+def test_with_nothing_loosened_the_record_cannot_contradict_itself():
+    b = found_three_times(audit())
+    both = {"as_found": 3, "as_found_why": "chip", "as_left": 1}
+    said = b.refused("sign", {"done_by": "T", **PAST, **both})
+    assert said.startswith("as_left: found 1; allowed: 3, because nothing was loosened")
+
+
+def test_a_sweep_after_the_bolts_were_loosened_is_no_choice_of_as_found():
+    b = proved_three_times(audit())
+    said = b.refused("sign", {"done_by": "T", **PAST, "as_found": 4, "as_found_why": "better"})
+    assert said == "as_found: found 4; allowed: 1"
+    assert flags(signed_of(b)) == [
+        (1, True, False),
+        (2, False, True),
+        (3, False, False),
+        (4, False, False),
+    ]
+
+
+def test_a_sweep_with_the_ring_turned_completes_the_first_as_found():
+    b = audit().start()
+    b.sweep(**OUT)
+    b.do("again", {"turned": "ring"})
+    b.sweep(**{**OUT, "front": 1.204, "back": 1.116})
+    assert b.job.as_found.number == 2 and b.job.as_found.turned == "ring"
+    b.do("again", {"why": "not sure"})
+    b.sweep(**IN)
+    b.do("again", {"turned": "ring"})
+    b.sweep(**IN)
+    assert (b.job.as_found.number, b.job.as_left.number) == (2, 2)

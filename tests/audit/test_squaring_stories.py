@@ -73,65 +73,6 @@ def test_the_same_change_is_noticed_when_no_angle_was_told():
     assert (done.side.word, b.job.step, b.job.axis) == ("out", "park", "side")
 
 
-def lever(**more):
-    """A lever gauge with 0.8 mm of travel, held at 15 degrees."""
-    gauge = {"kind": "lever", "travel": 0.8, "cosine": math.cos(SWUNG), "resolution": 0.001}
-    return audit(gauge=gauge, **more)
-
-
-def fallen_off(b):
-    """Swept until the lever hangs free at the back, which is recorded."""
-    b.do("open", {"reason": "scheduled"})
-    b.do("prepared", {"serial_number": "P-1"})
-    b.do("take", {}, [0.0] * 10)
-    b.do("pushed", {}, [0.0, 0.3, 0.5, 0.0])
-    b.take("front", 0.350)
-    b.take("right", 0.180)
-    return b.refused("take", {"position": "back"}, [0.001] * 10)
-
-
-def test_a_lever_that_falls_off_contact_at_the_back_is_no_reading():
-    b = lever()
-    said = fallen_off(b)
-    assert said.startswith("Off contact at back.") and "off its scale" in said
-    assert [r.position for r in b.job.taken] == ["front", "right"]
-    (event,) = b.do("off-scale", {"position": "back"})
-    # The front's 0.350 on the face, as a length: times the cosine of the stylus.
-    assert event.say == "off scale, beyond 0.338 mm at back"
-    assert event.beyond_mm == pytest.approx(0.350 * math.cos(SWUNG), abs=1e-9)
-    assert b.job.taken == () and b.job.sweeps == () and b.job.step == "closer"
-    assert told(b, "SweepDone") == []
-
-
-def test_off_scale_at_the_first_place_tells_no_distance():
-    b = lever()
-    b.do("open", {"reason": "scheduled"})
-    b.do("prepared", {"serial_number": "P-1"})
-    b.do("take", {}, [0.0] * 10)
-    b.do("pushed", {}, [0.0, 0.3, 0.5, 0.0])
-    (event,) = b.do("off-scale", {"position": "front"})
-    assert (event.say, event.beyond_mm) == ("off scale at front", 0.0)
-
-
-def test_a_head_found_off_scale_is_brought_closer_and_signed():
-    b = lever()
-    fallen_off(b)
-    b.do("off-scale", {"position": "back"})
-    assert b.console["actions"][0]["kind"] == "closer"
-    b.do("closer")
-    assert b.job.step == "final" and b.console["verdict"] is None
-    done = b.sweep(front=0.301, right=0.300, back=0.300, left=0.301)
-    assert (done.purpose, b.job.step) == ("final", "clear")
-    b.do("cleared")
-    assert "last_good" in b.refused("sign", {"done_by": "T"})
-    b.do("sign", {"done_by": "T", **PAST})
-    signed = b.shop.machine("mill").last.signed
-    assert (signed.verdict, signed.as_found) == ("conforms", ())
-    assert signed.as_found_say == "off scale, beyond 0.338 mm at back"
-    (kept,) = b.shop.machine("mill").history
-    assert kept.found("nod") is None and kept.as_found_say == signed.as_found_say
-
-
 def nod_by(adjust):
     return audit(nod={"adjust": adjust})
 

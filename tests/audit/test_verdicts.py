@@ -216,10 +216,15 @@ def test_a_gauge_that_is_not_good_enough_still_shows_a_head_far_out():
 
 
 def test_what_cannot_be_set_closer_is_left():
-    """Between in and out, but no further out than a move would leave it."""
-    b, done = swept(machine(limit=0.009), 0.0035)
+    """Between in and out, and a move is likelier to end there again than inside."""
+    b, done = swept(machine(limit=0.0075), 0.003)
     assert (done.side.word, b.job.step) == ("close", "clear")
     assert b.console["title"] == "Leave it: closer than this cannot be told, or set."
+
+
+def test_too_close_to_call_is_moved_where_a_move_would_likely_end_inside():
+    b, done = swept(machine(limit=0.010), 0.006)
+    assert (done.side.word, b.job.axis, b.job.step) == ("close", "side", "park")
 
 
 def test_the_numbers_behind_the_verdict_are_shown():

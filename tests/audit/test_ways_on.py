@@ -138,14 +138,21 @@ def test_a_doubt_while_loose_is_settled_by_checking_the_axis(bench):
     assert b.job.step == "check"
 
 
-def test_a_doubted_sweep_is_not_the_as_found(bench):
+def test_a_doubted_sweep_stays_the_as_found_until_another_is_chosen(bench):
     b = bench().start()
     b.sweep(front=1.200, right=1.160, back=1.120, left=1.160)
     b.take("front", 1.700)
     b.do("answer", {"key": "sweep-again"})
     done = b.sweep(front=1.7, right=1.7, back=1.7, left=1.7)
     assert done.purpose == "as-found" and "zeroed or bumped" in done.why
-    assert b.job.as_found == done
+    assert [sweep.number for sweep in b.job.founds] == [1, 2]
+    assert b.job.as_found.number == 1
+    b.do("cleared")
+    why = {"as_found": 2, "as_found_why": "bumped before it was parked"}
+    past = {"last_good": "2026-01-05", "disposition": "held"}
+    b.do("sign", {"done_by": "T", **past, **why})
+    signed = b.shop.machine("mill").last.signed
+    assert signed.as_found == (done.side, done.nod)
 
 
 def test_a_pair_check_may_begin_on_the_other_side(bench):

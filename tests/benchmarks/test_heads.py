@@ -21,7 +21,7 @@ from tests.benchmarks.heads.measure import Measured, measure, moves_by_hand, per
 from tests.benchmarks.heads.mill import Conditions, Mill
 from tests.benchmarks.heads.table import HEADS, line, table
 
-HEADS_A_CELL = 40
+HEADS_A_CELL = 24
 QUIET = Conditions(sigma_mm=0.0, resolution_mm=1e-7, wedge_mm=0.0, stop_error_mm=0.0)
 PLACES = ("front", "right", "back", "left")
 
@@ -189,7 +189,7 @@ def test_by_hand_takes_several_times_as_many(measured):
 
 
 def test_a_coarse_gauge_cannot_decide():
-    (row,) = measure([BY_KEY["coarse"]], 20)
+    (row,) = measure([BY_KEY["coarse"]], 10)
     assert row.verdict("cannot be decided") == 1.0
 
 

@@ -18,22 +18,22 @@ HAND_MM = 0.0012
 """How near a hand stops an adjuster to a reading, one standard deviation (common practice,
 no source)."""
 
-SURELY = 2.0
-"""Standard uncertainties beyond a limit at which nobody doubts that it is out."""
-
 Results = Mapping[Axis, AxisResult]
 
 
 def wants_move(job: Job, axis: Axis, result: AxisResult) -> bool:
     """Whether this axis is to be moved: not inside, it can be, and a move would better it."""
-    if job.setup.machine.axis(axis).adjust.kind == "none" or result.word == "in":
+    if result.word == "in":
         return False
-    if not result.good_enough:
-        # Nothing could be called in: it is moved only while it is surely out.
-        room = min(job.setup.machine.limits(axis).room(result.error_mm))
-        return room < -SURELY * result.u_mm
-    limits = job.setup.machine.limits(axis)
-    return worth_moving(result.error_mm, limits, leaves_mm(job, axis), result.word)
+    return _worth(job, axis, result, half_zone(job, axis) - result.guard_mm)
+
+
+def _worth(job: Job, axis: Axis, result: AxisResult, within_mm: float) -> bool:
+    """Whether a move of this axis is likely to end within so much of its goal."""
+    if job.setup.machine.axis(axis).adjust.kind == "none":
+        return False
+    off = result.error_mm - middle(job, axis)
+    return worth_moving(off, within_mm, leaves_mm(job, axis), result.word)
 
 
 def leaves_mm(job: Job, axis: Axis) -> float:
@@ -59,19 +59,17 @@ def furthest(job: Job, results: Results) -> Axis | None:
 
 def wanting(job: Job, results: Results) -> list[Axis]:
     """The axes to be moved by their own limits, or the worse one of a lean judged as a whole."""
-    alone = [axis for axis in AXES if wants_move(job, axis, results[axis])]
     whole = judged_as_one(job, results["side"], results["nod"])
-    if alone or whole is None or whole.word == "in":
-        return alone
-    longer = max(AXES, key=lambda axis: abs(results[axis].error_mm - middle(job, axis)))
-    if job.setup.machine.axis(longer).adjust.kind == "none":
+    if whole is None:
+        return [axis for axis in AXES if wants_move(job, axis, results[axis])]
+    if whole.word == "in":
         return []
-    if not whole.good_enough and whole.word == "close":
-        return []
-    limits = job.setup.machine.limits(longer)
-    error_mm = results[longer].error_mm
-    worth = worth_moving(error_mm, limits, leaves_mm(job, longer), whole.word)
-    return [longer] if worth else []
+    off = {axis: abs(results[axis].error_mm - middle(job, axis)) for axis in AXES}
+    longer = max(AXES, key=lambda axis: off[axis])
+    circle_mm = max(min(half_zone(job, axis) for axis in AXES) - whole.guard_mm, 0.0)
+    room = math.sqrt(circle_mm**2 - min(circle_mm, off[other_axis(longer)]) ** 2)
+    judged = replace(results[longer], word=whole.word)
+    return [longer] if _worth(job, longer, judged, room) else []
 
 
 def _worst(job: Job, axes: list[Axis], results: Results) -> Axis | None:
@@ -91,7 +89,8 @@ def after_check(job: Job, axis: Axis, at: Standing) -> Next:
     than can be aimed for.
     """
     alone = {a: landed(job, a, at, False) for a in AXES}
-    moved = {a: wants_move(job, a, alone[a]) for a in AXES}
+    out = wanting(job, alone)
+    moved = {a: a in out for a in AXES}
     landing = {a: landed(job, a, at, moved[other_axis(a)]) for a in AXES}
     # One that is inside by itself is left alone, though the other's move may yet throw it out.
     still = [a for a in wanting(job, landing) if moved[a] or not moved[other_axis(a)]]

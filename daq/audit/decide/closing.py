@@ -1,7 +1,7 @@
 """Clearing away, signing, abandoning, taking back."""
 
 import datetime
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from daq.audit.decide.common import Input, Nothing, Refused
@@ -30,7 +30,9 @@ class Sign:
     """The payload of `sign`.
 
     `as_left`: the number of the sweep that shows how the head is left, when it is not the
-    first after the last tightening; `as_left_why`: why another.
+    first after the last tightening; `as_left_why`: why another. `as_found`: that of the sweep
+    that shows how it was found, when it is not the first before anything was loosened;
+    `as_found_why`: why another. With nothing loosened both are the same sweep.
     """
 
     done_by: str
@@ -40,6 +42,8 @@ class Sign:
     disposition: str = ""
     as_left: int | str = ""
     as_left_why: str = ""
+    as_found: int | str = ""
+    as_found_why: str = ""
 
 
 @dataclass(frozen=True)
@@ -60,11 +64,11 @@ def sign(job: Job, given: Input) -> tuple[Data, ...]:
     said = given.payload(Sign)
     if job.as_found is None and not job.off_scale:
         raise Refused("There is no full sweep of the head as it was found to sign for.")
-    left = _left(job, said)
+    said = said if job.loosened else _both(said)
+    found, left = _found(job, said), _left(job, said)
     if not said.done_by.strip():
         raise Refused("done_by: found nothing; allowed: the name or initials of who did the audit")
     _check_past(said, given.today, asks_for_past(job))
-    found = job.as_found
     return (
         Signed(
             done_by=said.done_by.strip(),
@@ -76,12 +80,46 @@ def sign(job: Job, given: Input) -> tuple[Data, ...]:
             as_found=(found.side, found.nod) if found is not None else (),
             as_left=(left.side, left.nod),
             moves=job.moves,
-            as_found_say="; ".join(off.say for off in job.off_scale),
+            # Off scale again later is what bringing it closer came to, not how it was found.
+            as_found_say="; ".join(off.say for off in job.off_scale[:1]),
+            as_found_why=said.as_found_why.strip(),
             as_left_why=said.as_left_why.strip(),
-            sweeps=tuple(_listed(sweep, left) for sweep in job.sweeps),
+            sweeps=tuple(_listed(sweep, found, left) for sweep in job.sweeps),
             shifts=job.shifts,
         ),
     )
+
+
+def _both(said: Sign) -> Sign:
+    """Nothing was loosened: the head is left as it was found, and one choice is for both."""
+    found, left = str(said.as_found).strip(), str(said.as_left).strip()
+    if found and left and found != left:
+        raise Refused(
+            f"as_left: found {left}; allowed: {found}, because nothing was loosened: the head is "
+            "left as it was found"
+        )
+    found_why, left_why = said.as_found_why.strip(), said.as_left_why.strip()
+    return replace(
+        said,
+        as_found=found or left,
+        as_left=found or left,
+        as_found_why=found_why or left_why,
+        as_left_why=left_why or found_why,
+    )
+
+
+def _found(job: Job, said: Sign) -> SweepDone | None:
+    """The sweep that shows how the head was found; none when it was off the gauge's scale."""
+    first = job.as_found
+    if first is None:
+        if str(said.as_found).strip():
+            raise Refused(
+                f"as_found: found {said.as_found}; allowed: nothing, because no sweep read the "
+                "head as it was found"
+            )
+        return None
+    why = (said.as_found_why, "before anything was loosened")
+    return _chosen("as_found", said.as_found, why, first, job.founds)
 
 
 def _left(job: Job, said: Sign) -> SweepDone:
@@ -89,22 +127,35 @@ def _left(job: Job, said: Sign) -> SweepDone:
     first = job.as_left
     if first is None:
         raise Refused("There is no full sweep since the bolts were last touched: sweep first.")
-    wanted = str(said.as_left).strip()
+    why = (said.as_left_why, "after the last tightening")
+    return _chosen("as_left", said.as_left, why, first, job.proofs)
+
+
+def _chosen(
+    field: str,
+    number: int | str,
+    why: tuple[str, str],
+    first: SweepDone,
+    among: tuple[SweepDone, ...],
+) -> SweepDone:
+    """The first sweep, or the one of that number if it is one of them and a reason is given."""
+    reason, which = why
+    wanted = str(number).strip()
     if wanted in ("", str(first.number)):
         return first
-    chosen = [sweep for sweep in job.proofs if str(sweep.number) == wanted]
+    chosen = [sweep for sweep in among if str(sweep.number) == wanted]
     if not chosen:
-        numbers = ", ".join(str(sweep.number) for sweep in job.proofs)
-        raise Refused(f"as_left: found {said.as_left}; allowed: {numbers}")
-    if not said.as_left_why.strip():
+        numbers = ", ".join(str(sweep.number) for sweep in among)
+        raise Refused(f"{field}: found {wanted}; allowed: {numbers}")
+    if not reason.strip():
         raise Refused(
-            f"as_left_why: found nothing; allowed: why sweep {said.as_left} counts and not the "
-            f"first after the last tightening, which is sweep {first.number}"
+            f"{field}_why: found nothing; allowed: why sweep {wanted} counts and not the "
+            f"first {which}, which is sweep {first.number}"
         )
     return chosen[0]
 
 
-def _listed(sweep: SweepDone, left: SweepDone) -> Listed:
+def _listed(sweep: SweepDone, found: SweepDone | None, left: SweepDone) -> Listed:
     return Listed(
         number=sweep.number,
         purpose=sweep.purpose,
@@ -113,6 +164,7 @@ def _listed(sweep: SweepDone, left: SweepDone) -> Listed:
         side=sweep.side.word,
         nod=sweep.nod.word,
         as_left=sweep.number == left.number,
+        as_found=found is not None and sweep.number == found.number,
     )
 
 

@@ -19,12 +19,13 @@ from daq.squaring import tightening
 from daq.squaring.recognise import Strange, Turn, is_strange, strange, surprise
 from daq.squaring.response import Standing
 from daq.squaring.story import Seen, Story, distrusted
+from daq.squaring.tightening import Tighten
 from daq.words import AXES, PARKED, Axis, Command, Position, Reading
 
 
 @dataclass(frozen=True)
 class Bolt:
-    """The payload of `bolt`: the bolt that was pulled up a step."""
+    """The payload of `bolt`: the bolt that was pulled up a step, or put right after it."""
 
     bolt: str
 
@@ -154,36 +155,55 @@ def _results(
 
 
 def bolt(job: Job, given: Input) -> tuple[Data, ...]:
-    """One step of pulling up the bolts, with what it did to the number; the last one is tight."""
+    """One step of pulling up the bolts, with what it did to the number; the last one is tight.
+
+    A bolt that moved the head too far may be put right and pulled up again: the same step,
+    counted from before it was first touched.
+    """
     said = given.payload(Bolt)
     axis = axis_of(job)
     spec = job.setup.machine.axis(axis)
-    step = tightening.next_step(spec.tighten, job.bolt_steps)
-    if step is None:
-        raise Refused("The bolts of this axis are not pulled up one by one.")
-    if said.bolt != step.bolt:
-        raise Refused(f"bolt: found {said.bolt!r}; allowed: {step.bolt!r}, which is next.")
+    done, over_mm = _bolt_step(job, spec.tighten, said.bolt)
     check_unit(job, given)
     reading = given.reading(None)
     check_contact(job, reading)
     # Where the gauge was not parked for this axis, the first step is what the rest count from.
     first = reading.mean_mm if job.tight_face_mm is None else job.tight_face_mm
-    last = first if job.bolt_face_mm is None else job.bolt_face_mm
+    last = first if job.bolt_face_mm is None else job.bolt_face_mm - over_mm
     shift = reading.mean_mm - last
-    unit = unit_of(job)
-    finished = tightening.next_step(spec.tighten, job.bolt_steps + 1) is None
+    over = tightening.is_over(shift, spec.tighten)
+    # The last bolt stays to be put right while it is over; "all tight" may be said instead.
+    finished = tightening.next_step(spec.tighten, done) is None and not over
     pulled = BoltPulled(
         axis=axis,
-        bolt=step.bolt,
-        step=job.bolt_steps + 1,
+        bolt=said.bolt,
+        step=done,
         reading=reading,
         shift_face_mm=shift,
         since_face_mm=reading.mean_mm - first,
-        over=tightening.is_over(shift, spec.tighten),
-        say=tightening.over_limit(step.bolt, shift, spec.tighten, unit),
+        over=over,
+        say=tightening.over_limit(said.bolt, shift, spec.tighten, unit_of(job)),
         next=Next("tighten", axis),
     )
     return (pulled, Tightened(axis, Next("check", axis))) if finished else (pulled,)
+
+
+def _bolt_step(job: Job, tighten: Tighten, bolt: str) -> tuple[int, float]:
+    """The number of the step that this bolt makes, and what it did to the number before."""
+    every = tightening.steps(tighten)
+    if not every:
+        raise Refused("The bolts of this axis are not pulled up one by one.")
+    ahead = every[job.bolt_steps : job.bolt_steps + 1]
+    # A bolt alone is next again itself: its next part, not this one once more.
+    if [step.bolt for step in ahead] == [bolt]:
+        return job.bolt_steps + 1, 0.0
+    allowed = [f"{step.bolt!r}, which is next" for step in ahead]
+    if job.bolt_steps and job.bolt_over_mm is not None:
+        latest = every[job.bolt_steps - 1].bolt
+        if bolt == latest:
+            return job.bolt_steps, job.bolt_over_mm
+        allowed.append(f"{latest!r} again, which is to be put right")
+    raise Refused(f"bolt: found {bolt!r}; allowed: {'; '.join(allowed)}.")
 
 
 def tightened(job: Job, given: Input) -> tuple[Data, ...]:

@@ -1,5 +1,6 @@
 """Parking for a move: the base, the parked check, the question, and what a zero does."""
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import cast
@@ -45,7 +46,7 @@ def place(job: Job, command: Command) -> Position:
     axis = axis_of(job)
     best = PARKED[axis]
     position = Input(command).payload(Take).position or best
-    if position not in (best, OPPOSITE[best]):
+    if position not in (best, OPPOSITE[best]) or position not in job.setup.plan.positions:
         raise Refused(f"From {position} this move cannot be watched: park at {best}.")
     pivot_mm = learned(job).answering.pivot_mm(axis)
     near = advice.pivot_from_parked(axis, position, pivot_mm)
@@ -130,10 +131,19 @@ def take(job: Job, given: Input) -> tuple[Data, ...]:
 
 
 def _visit(job: Job, position: Position, pushed_mm: float) -> float | None:
-    """How far a spot reads off that was come back to, with nothing touched since the sweep."""
+    """How far a spot reads off that was come back to, with nothing touched since the sweep.
+
+    As the difference of two readings: what is remembered of the spot has the drift since
+    its reading in it, which was told from two others.
+    """
     come_back = position != _began_at(job)
     untouched = len(job.story) == job.swept_to and not job.loose
-    return pushed_mm - job.known[position] if come_back and untouched else None
+    if not (come_back and untouched):
+        return None
+    plan = job.setup.plan
+    since = 1.0 - plan.positions.index(position) / len(plan.positions)
+    variances = 2.0 + (2.0 * since * since if plan.returns else 0.0)
+    return (pushed_mm - job.known[position]) * math.sqrt(2.0 / variances)
 
 
 def _read_again(job: Job, event: ReadingTaken, carried_mm: float) -> BaseRead:

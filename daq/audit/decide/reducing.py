@@ -1,5 +1,6 @@
 """A finished sweep: its lean, its doubt term by term, its findings, its verdict, what is next."""
 
+import math
 from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import cast
@@ -8,13 +9,15 @@ from daq.audit.decide.choosing import after_sweep
 from daq.audit.doubt import of_sweep
 from daq.audit.events import SweepDone
 from daq.audit.facts import as_one, half_zone, points, result, unit_of
-from daq.audit.parts import AxisResult, Finding, Next
+from daq.audit.head import repeatability
+from daq.audit.parts import AxisResult, Finding, Next, Part
 from daq.audit.state import Job
 from daq.checks.sweep import findings as look
 from daq.checks.sweep.arrange import bar_points, reversed_pair
 from daq.checks.sweep.harmonics import second
 from daq.checks.sweep.reduce import Fit, Point, fit, return_error
 from daq.metrology.budget import Budget
+from daq.units import show
 from daq.words import AXES, POSITIONS, Axis, Position, Reading
 
 
@@ -22,11 +25,13 @@ from daq.words import AXES, POSITIONS, Axis, Position, Reading
 class Swept:
     """A sweep's readings fitted.
 
-    `read` are the first gauge's; on a two-gauge bar `fitted` is that of the differences.
+    `read` are the first gauge's, and `parked` their fit; on a two-gauge bar `fitted` is that
+    of the differences, else the same.
     """
 
     where: tuple[Position, ...]
     read: tuple[Point, ...]
+    parked: Fit
     fitted: Fit
     return_mm: float
 
@@ -38,10 +43,10 @@ def reduce(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]
     budgets = {
         axis: of_sweep(job, swept.read, swept.fitted, swept.return_mm, still, axis) for axis in AXES
     }
-    read: dict[Axis, float] = {"side": swept.fitted.d_side_mm, "nod": swept.fitted.d_nod_mm}
-    mean = _with_turned(job, swept.fitted, read)
+    parts = _parts(job, swept.fitted)
+    mean = _without(parts, swept.fitted)
     side, nod = (_judged(job, axis, mean[axis], budgets[axis]) for axis in AXES)
-    found = _findings(job, swept)
+    found = _findings(job, swept, parts)
     usable = not any(f.blocking for f in found)
     follows = after_sweep(job, {"side": side, "nod": nod}) if usable else Next(job.step)
     return SweepDone(
@@ -60,9 +65,9 @@ def reduce(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]
         nod=nod,
         next=follows,
         turned=job.turned,
-        part_of=job.turned or job.part_of,
-        side_part_mm=read["side"] - mean["side"],
-        nod_part_mm=read["nod"] - mean["nod"],
+        parts=parts,
+        side_part_mm=swept.parked.d_side_mm - mean["side"],
+        nod_part_mm=swept.parked.d_nod_mm - mean["nod"],
         side_budget=budgets["side"],
         nod_budget=budgets["nod"],
         word=as_one(job, side, nod),
@@ -79,8 +84,9 @@ def _fitted(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...
     )
     machine = job.setup.machine
     back = return_error(read[0].pushed_mm, read[-1].pushed_mm)
+    alone = fit(read, machine.sweep_radius, drift=True)
     if other is None or machine.second_radius is None or len(seconds) != len(readings):
-        return Swept(where, read, fit(read, machine.sweep_radius, drift=True), back)
+        return Swept(where, read, alone, alone, back)
     across = tuple(
         Point(p.azimuth_deg, other.pushed(r.mean_mm), p.order)
         for p, r in zip(read, seconds, strict=True)
@@ -89,7 +95,7 @@ def _fitted(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...
     back = return_error(apart[0].pushed_mm, apart[-1].pushed_mm)
     bar = fit(apart, machine.sweep_radius + machine.second_radius, drift=True)
     # The bar's slopes, as differences across the first gauge's own circle.
-    return Swept(where, read, replace(bar, radius_mm=machine.sweep_radius), back)
+    return Swept(where, read, alone, replace(bar, radius_mm=machine.sweep_radius), back)
 
 
 def _orders(readings: tuple[Reading, ...]) -> tuple[float, ...]:
@@ -109,24 +115,35 @@ def _at_the_end(swept: Swept) -> dict[Position, float]:
     }
 
 
-def _with_turned(job: Job, fitted: Fit, read: dict[Axis, float]) -> dict[Axis, float]:
-    """The differences; with the ring or arm turned, the mean of this sweep and the one before.
+def _parts(job: Job, fitted: Fit) -> tuple[Part, ...]:
+    """What is known to lie in the readings besides the lean, as the surface lies now.
 
-    What an earlier turn showed of a surface that still lies the same is left out of them.
+    What was turned for this sweep is half of what changed since the sweep before.
     """
     before = job.latest
     if not job.turned or before is None:
-        return {axis: read[axis] - job.part_mm.get(axis, 0.0) for axis in AXES}
+        return job.parts
     first = replace(fitted, a=before.side_slope, b=-before.nod_slope)
     lean = reversed_pair(first, fitted)
-    return {"side": lean.d_side_mm, "nod": lean.d_nod_mm}
+    across = 2.0 * fitted.radius_mm
+    # As this sweep read it: the first one read it the other way round.
+    turned = Part(job.turned, -across * lean.part_a, across * lean.part_b)
+    return (*(part for part in job.parts if part.of != job.turned), turned)
+
+
+def _without(parts: tuple[Part, ...], fitted: Fit) -> dict[Axis, float]:
+    """The differences of the lean alone."""
+    return {
+        "side": fitted.d_side_mm - sum(part.side_mm for part in parts),
+        "nod": fitted.d_nod_mm - sum(part.nod_mm for part in parts),
+    }
 
 
 def _judged(job: Job, axis: Axis, d_mm: float, budget: Budget) -> AxisResult:
     return result(job, axis, d_mm, budget.u_mm, budget.dof)
 
 
-def _findings(job: Job, swept: Swept) -> tuple[Finding, ...]:
+def _findings(job: Job, swept: Swept, parts: tuple[Part, ...]) -> tuple[Finding, ...]:
     unit = unit_of(job)
     resolution = job.setup.gauge.resolution
     tolerance = min(half_zone(job, "side"), half_zone(job, "nod"))
@@ -141,5 +158,21 @@ def _findings(job: Job, swept: Swept) -> tuple[Finding, ...]:
         wave = second(swept.read, job.setup.machine.sweep_radius, drift=True)
         allowed = look.spare_limit_mm(resolution, tolerance, job.spread_mm / 8)
         found.append(look.second_past(wave, allowed, unit))
+    found += [_over_bound(job, part) for part in parts]
     found.append(look.aliased([p.azimuth_deg for p in swept.read]))
     return tuple(Finding(f.code, f.say, f.blocking) for f in found if f is not None)
+
+
+def _over_bound(job: Job, part: Part) -> look.Finding | None:
+    """What to say when a turn showed more than the machine's file allows for."""
+    doubts = job.setup.machine.uncertainty
+    found_mm = math.hypot(part.side_mm, part.nod_mm)
+    bound_mm = doubts.wedge if part.of == "ring" else 2.0 * doubts.spindle_axial
+    if found_mm <= bound_mm + repeatability(job).sd_mm:
+        return None
+    what = "The ring's wedge" if part.of == "ring" else "The spindle's rise and fall once a turn"
+    unit = unit_of(job)
+    digits = 3 if unit == "mm" else 4
+    found, bound = show(found_mm, unit, digits), show(bound_mm, unit, digits)
+    say = f"{what} comes to {found} {unit} across the sweep; the machine's file allows for {bound}."
+    return look.Finding("part", say, False, found_mm, bound_mm)

@@ -1,6 +1,8 @@
 """Full sweeps: one reading at every position and again at the first."""
 
 from dataclasses import dataclass, replace
+from statistics import median
+from typing import Final
 
 from daq.audit.decide.common import Input, Nothing, Refused, Take
 from daq.audit.decide.reducing import reduce
@@ -21,9 +23,11 @@ from daq.squaring.recognise import is_strange, surprise
 from daq.squaring.story import Happened, Seen
 from daq.words import Command, Position, Reading
 
-LEAST_PRELOAD_MM = 0.2
-"""Less than this and a lean can lift the contact off (about 1 mm is usual: common practice,
-no source)."""
+LEAST_PRELOAD_MM: Final = {"plunger": 0.2, "lever": 0.05}
+"""Less than this and a lean can lift the contact off (a plunger's is usually pushed in by
+about 1 mm, a lever's by 0.1 to 0.25 mm: common practice, no source)."""
+NEWEST = 5
+"""So many of the newest samples tell how the gauge stands now."""
 
 
 @dataclass(frozen=True)
@@ -105,7 +109,7 @@ def taken(job: Job, given: Input, position: Position) -> ReadingTaken:
     if job.free_pushed_mm is None:
         return ReadingTaken(reading, pushed, None, "", given.second(position))
     preload = pushed - job.free_pushed_mm
-    if job.setup.gauge.travel - preload < 2 * job.setup.gauge.resolution:
+    if _at_the_end(job, pushed):
         raise Refused(
             f"The gauge is at the end of its travel at {position}: this is no reading. Set it "
             "with less preload, or bring the head closer by a scale first."
@@ -114,11 +118,18 @@ def taken(job: Job, given: Input, position: Position) -> ReadingTaken:
     return ReadingTaken(reading, pushed, preload, say, given.second(position))
 
 
+def _at_the_end(job: Job, pushed_mm: float) -> bool:
+    """Whether the contact is pushed in to its stop: the surface may be further."""
+    gauge, free = job.setup.gauge, job.free_pushed_mm
+    return free is not None and gauge.travel - (pushed_mm - free) < 2 * gauge.resolution
+
+
 def _preload(job: Job, preload: float, position: Position) -> str:
     room = job.setup.gauge.travel - preload
-    if preload < LEAST_PRELOAD_MM:
+    least = LEAST_PRELOAD_MM[job.setup.gauge.kind]
+    if preload < least:
         return f"Little preload at {position}: {face_text(job, preload)} pushed in."
-    if room < LEAST_PRELOAD_MM:
+    if room < least:
         return f"Near the end of the gauge's travel at {position}: {face_text(job, room)} left."
     return ""
 
@@ -171,18 +182,26 @@ def off_scale(job: Job, given: Input) -> tuple[Data, ...]:
     position = given.payload(Take).position
     if position is None or position not in job.setup.plan.positions:
         raise Refused("Say where the gauge is off its scale.")
-    if job.loosened:
-        raise Refused("Only the head as it was found is recorded as off scale.")
-    beyond = _beyond(job)
+    closer_yet = bool(job.off_scale) and job.latest is None
+    if job.loosened and not closer_yet:
+        raise Refused("Only a head that no sweep has read yet is recorded as off scale.")
+    beyond = _beyond(job, given)
     how = f", beyond {face_text(job, beyond)} {unit_of(job)}" if beyond > 0.0 else ""
     say = f"off scale{how} at {position}"
     return (OffScale(position, beyond, say, Next("closer")),)
 
 
-def _beyond(job: Job) -> float:
-    """How far the surface is away at least: what the contact was pushed in where it was read."""
-    free = job.free_pushed_mm or 0.0
-    read = [job.setup.gauge.pushed(r.mean_mm) - free for r in job.taken]
+def _beyond(job: Job, given: Input) -> float:
+    """How far the surface is beyond what was read of it, at least.
+
+    Pushed in to the stop: the travel that was left where it was pushed in least. Off contact,
+    or not known which: what the contact was pushed in where it was pushed in most.
+    """
+    gauge, free = job.setup.gauge, job.free_pushed_mm or 0.0
+    read = [gauge.pushed(r.mean_mm) - free for r in job.taken]
+    newest = [s.value_mm for s in given.samples if s.gauge == gauge.key][-NEWEST:]
+    if newest and read and _at_the_end(job, gauge.pushed(median(newest))):
+        return gauge.travel - min(read)
     return max(read, default=0.0)
 
 

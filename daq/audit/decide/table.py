@@ -52,7 +52,7 @@ HANDLERS: dict[str, tuple[Handler, ...]] = {
         ),
     ),
     "bolt": (Handler(("tighten",), moving.bolt, WATCHED),),
-    "off-scale": (Handler(("as-found",), sweeping.off_scale),),
+    "off-scale": (Handler(("as-found", "final"), sweeping.off_scale, HISTORY),),
     "closer": (Handler(("closer",), sweeping.closer),),
     "touch": (Handler(("as-found", "final", "park", "check"), opening.touch),),
     "stop-here": (Handler(("park",), sweeping.stop_here),),

@@ -6,8 +6,10 @@ from typing import Any, cast
 from daq.audit.facts import asks_for_past, face_text, wanted, word_of
 from daq.audit.setup import REASONS
 from daq.audit.state import Job, MachineState
+from daq.audit.views.axes import SHORT
+from daq.audit.views.figures import on_face
 from daq.audit.views.numbers import numbers
-from daq.audit.views.wall import SHORT, wall
+from daq.audit.views.wall import wall
 from daq.audit.views.wording import AT, next_place
 from daq.squaring.tightening import next_step, part
 from daq.words import Axis
@@ -98,14 +100,16 @@ def _sweep(job: Job) -> list[Plain]:
     first, *others = wanted(job)
     take = _action("take", f"Take the reading {AT[first]}", {"position": first}, primary=True)
     rest = [_action("take", f"It stands {AT[p]}: take it", {"position": p}) for p in others]
-    if job.loosened:
-        return [take, *rest, _touch()]
+    # Once more when the head was brought closer, but not close enough.
+    found = "The head as found" if not job.loosened else "The head as it is now"
     off = _action(
         "off-scale",
         f"Off scale {AT[first]}: record it",
         {"position": first},
-        confirm="The head as found is recorded as off the gauge's scale; no reading is kept.",
+        confirm=f"{found} is recorded as off the gauge's scale; no reading is kept.",
     )
+    if job.loosened and not (job.off_scale and job.latest is None):
+        return [take, *rest, _touch()]
     return [take, *rest, off, _touch()]
 
 
@@ -244,6 +248,6 @@ def _do(job: Job) -> Plain:
     if job.step in ("loosen", "tighten"):
         return {"kind": job.step, "axis": job.axis}
     if job.step == "move" and job.stop is not None:
-        stop = face_text(job, job.stop.stop_face_mm)
+        stop = face_text(job, on_face(job, job.stop.stop_face_mm))
         return {"kind": "turn", "axis": job.axis, "stop_at_text": stop}
     return {"kind": "nothing"}

@@ -4,9 +4,8 @@ from typing import Any
 
 from daq.audit.events import SweepDone
 from daq.audit.facts import judged_as_one, unit_of
-from daq.audit.parts import AxisResult
 from daq.audit.state import Job
-from daq.audit.views.wall import SHORT
+from daq.audit.views.axes import SHORT
 from daq.checks.sweep.effects import effects, say
 from daq.metrology.budget import Budget, Term
 from daq.metrology.rule import judge
@@ -58,9 +57,9 @@ def _axis(job: Job, sweep: SweepDone, axis: Axis) -> Plain:
         "u": _fine(job, result.u_mm),
         "guard": _fine(job, whole.guard_mm if whole else result.guard_mm),
         "guard_say": judged.k_say,
-        "probability": _percent(result),
-        "word": SHORT[result.word],
-        "good_enough": result.good_enough,
+        "probability": _percent(whole.probability if whole else result.probability),
+        "word": SHORT[whole.word if whole else result.word],
+        "good_enough": whole.good_enough if whole else result.good_enough,
         **(_budget(job, budget) if budget is not None else {"terms": []}),
     }
 
@@ -82,11 +81,11 @@ def _term(job: Job, term: Term) -> Plain:
     return {"key": term.key, "say": term.say, "value": value, "dof": dof, "note": term.note}
 
 
-def _percent(result: AxisResult) -> str:
+def _percent(probability: float | None) -> str:
     """The probability of conforming; never rounded up to certainty."""
-    if result.probability is None:
+    if probability is None:
         return ""
-    percent = 100.0 * result.probability
+    percent = 100.0 * probability
     if percent > 99.9:
         return "over 99.9 %"
     return "under 0.1 %" if percent < 0.1 else f"{percent:.1f} %"

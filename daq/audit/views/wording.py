@@ -8,6 +8,9 @@ from daq.audit.facts import face_text, left_to_check, unit_of, wanted, word_of
 from daq.audit.parts import StopAt
 from daq.audit.setup import AxisSetup
 from daq.audit.state import Job
+from daq.audit.views.figures import limit_text
+from daq.audit.views.left import left
+from daq.audit.views.whole import notes
 from daq.squaring.adjuster import approach, say_shim
 from daq.squaring.tightening import next_step, part
 from daq.words import PARKED, Axis, Position
@@ -60,6 +63,8 @@ def _axis(job: Job) -> Axis:
 def _other_bolts(job: Job) -> str:
     other: Axis = "nod" if job.axis == "side" else "side"
     bolts = job.setup.machine.axis(other).bolts
+    if other in job.loose:
+        return f"{bolts[0].upper()}{bolts[1:]} are cracked too."
     if job.results[other].word == "in":
         return f"Leave {bolts} alone."
     return f"Keep {bolts} tight for now."
@@ -111,7 +116,9 @@ def _sweep(job: Job) -> Wording:
 
 
 def _preload(job: Job) -> str:
-    """About a millimetre for a plunger: common practice, no source."""
+    """A plunger about a millimetre, a lever within its 0.1 to 0.25: common practice, no source."""
+    if job.setup.gauge.kind == "lever":
+        return "0.008 in" if job.unit == "in" else "0.2 mm"
     return "0.050 in" if job.unit == "in" else "1 mm"
 
 
@@ -119,13 +126,13 @@ def _park(job: Job) -> Wording:
     axis = _axis(job)
     place = cast(Position, next_place(job))
     name = job.setup.machine.axis(axis).say.lower()
-    tight = "Bolts as they are." if axis in job.loose else "Bolts still tight."
+    tight = "Bolts as they are." if job.loose else "Bolts still tight."
     if job.base is not None:
         return Wording(f"Read the gauge again {AT[place]}.", "Touch nothing else before.")
     return Wording(
         f"Park the gauge {AT[place]}.",
         f"Next is {name}. {tight} Take the reading.",
-        (_other_bolts(job),),
+        (*notes(job), _other_bolts(job)),
     )
 
 
@@ -140,37 +147,34 @@ def _loosen(job: Job) -> Wording:
         f"Crack {bolts}.",
         "Just enough to let the head move. It may drop a little; the stop-at stays. Then press.",
         (_other_bolts(job),),
-        _warned(job.stop),
+        () if job.stop is None else left(job, job.stop).warnings,
     )
-
-
-def _warned(stop: StopAt | None) -> tuple[str, ...]:
-    """What to look out for on the way to the stop-at: told before the bolts are cracked."""
-    return () if stop is None else tuple(warning.say for warning in stop.warnings)
 
 
 def _move(job: Job) -> Wording:
     spec = job.setup.machine.axis(_axis(job))
     move = cast(StopAt, job.stop)
-    base, stop = move.base_face_mm, move.stop_face_mm
+    way = left(job, move)
+    stop = face_text(job, way.stop_face_mm)
+    come = approach(spec.adjust)
     if move.shim is not None:
         return Wording(
             f"Put {say_shim(move.shim, unit_of(job))}.",
-            f"The gauge should then read about {face_text(job, stop)}. {approach(spec.adjust)}",
+            f"The gauge should then read about {stop}. {come}",
             (_other_bolts(job),),
-            _warned(move),
+            way.warnings,
         )
-    way = "up" if stop > base else "down"
-    turns = f" That is {move.turns}." if move.turns else ""
-    come = approach(spec.adjust)
-    if move.past_mm:
-        come = f"Go {face_text(job, move.past_mm)} past it and come back. {come}"
+    goes = f"The number goes {way.way} from about {face_text(job, way.now_face_mm)}."
+    if way.there:
+        goes = "It reads that already."
+    turns = f" That is {way.turns}." if way.turns and not way.there else ""
+    if way.past_mm:
+        come = f"Go {face_text(job, way.past_mm)} past it and come back. {come}"
     return Wording(
-        f"{verb(spec)} until the gauge reads {face_text(job, stop)}.",
-        f"The number goes {way} from about {face_text(job, base)}.{turns} {come} Then let go and "
-        "press.",
+        f"{verb(spec)} until the gauge reads {stop}.",
+        f"{goes}{turns} {come} Then let go and press.",
         (_other_bolts(job),),
-        _warned(move),
+        way.warnings,
     )
 
 
@@ -195,7 +199,7 @@ def _tighten(job: Job) -> Wording:
     if step is not None:
         return Wording(
             f"Pull up {step.bolt}, {part(step)}.",
-            f"Then press. One bolt may move the number by {face_text(job, spec.tighten.limit)}.",
+            f"Then press. One bolt may move the number by {limit_text(job, spec.tighten.limit)}.",
         )
     return Wording(
         f"Tighten {bolts}.", "A third at a time, in a cross pattern, watching the number."
@@ -203,15 +207,15 @@ def _tighten(job: Job) -> Wording:
 
 
 def _clear(job: Job) -> Wording:
-    left = job.as_left or job.latest
-    if left is not None and word_of(left) == "in":
+    proof = job.as_left or job.latest
+    if proof is not None and word_of(proof) == "in":
         title = "Leave it: the head is inside." if not job.moves else "The head is inside."
-    elif left is not None and word_of(left) == "close":
+    elif proof is not None and word_of(proof) == "close":
         title = "Leave it: closer than this cannot be told, or set."
     else:
         title = "Nothing more is turned: the audit reports what is."
     fixed = tuple(f"{spec.say}: report only." for spec in _not_set(job))
-    return Wording(title, "Take the arm out and the wrench off the drawbar.", fixed)
+    return Wording(title, "Take the arm out and the wrench off the drawbar.", (*notes(job), *fixed))
 
 
 def _not_set(job: Job) -> list[AxisSetup]:

@@ -1,0 +1,36 @@
+"""Numbers as the gauge itself could show them."""
+
+import math
+
+from daq.audit.facts import decimals, unit_of
+from daq.audit.state import Job
+from daq.units import MM_PER, show
+
+_MOST_DIGITS = 6
+_ROUNDED_OFF = 0.02
+"""What rounding may take off a limit, as a part of it."""
+
+
+def on_face(job: Job, face_mm: float) -> float:
+    """The value nearest to this one that the face can show, mm.
+
+    A gauge counts in whole steps of its resolution. A resolution that is no whole number of
+    last digits is that of its other unit: then the last digit is the step.
+    """
+    digit = MM_PER[unit_of(job)] * 10.0 ** -decimals(job)
+    counts = job.setup.gauge.resolution / digit
+    whole = round(counts)
+    step = digit * whole if whole and math.isclose(counts, whole, rel_tol=1e-6) else digit
+    return round(face_mm / step) * step
+
+
+def limit_text(job: Job, limit_mm: float) -> str:
+    """A limit with the gauge's decimals, or as many more as show it and not another one."""
+    unit = unit_of(job)
+    value = limit_mm / MM_PER[unit]
+    enough = (
+        digits
+        for digits in range(decimals(job), _MOST_DIGITS)
+        if abs(round(value, digits) - value) <= _ROUNDED_OFF * value
+    )
+    return show(limit_mm, unit, next(enough, _MOST_DIGITS))
