@@ -125,7 +125,7 @@ def _trail(job: Job, data: e.Data, seq: int) -> Trail:
     """
     if isinstance(data, e.GaugeFault):
         return job.trail
-    if isinstance(data, e.GaugeBack | e.GaugeNoted) and data.next is None:
+    if isinstance(data, e.GaugeNoted) and data.next is None:
         return job.trail
     if isinstance(data, e.Pushed) and not data.ok:
         return job.trail

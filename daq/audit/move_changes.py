@@ -171,6 +171,8 @@ def tightened(job: Job, data: e.Tightened) -> Change:
         "loose": job.loose - {data.axis},
         "taken": (),
         "final_from": len(job.sweeps),
+        # An adjuster may have been turned since the check: what tightening did is not known.
+        "before_tightening": job.before_tightening if job.step == "tighten" else {},
         "story": then(job.story, *happened),
     }
 

@@ -41,7 +41,7 @@ def surprise(expected: Standing, seen: Sequence[Seen], reading_mm: float) -> flo
         return 0.0
     weights = np.array(rows)
     spread = weights @ expected.covariance @ weights.T + np.eye(len(off)) * reading_mm**2
-    return math.sqrt(float(off @ np.linalg.solve(spread, off)) / len(off))
+    return math.sqrt(max(0.0, float(off @ np.linalg.solve(spread, off))) / len(off))
 
 
 def is_strange(surprised: float) -> bool:

@@ -138,3 +138,19 @@ def test_a_zero_is_said_and_changes_nothing_that_is_learned():
     for axis in ("side", "nod"):
         doubt = known[1].pivot_doubt_mm(axis)
         assert known[1].pivot_mm(axis) == pytest.approx(known[0].pivot_mm(axis), abs=doubt)
+
+
+def test_a_stop_at_the_end_of_the_gauges_travel_is_no_reading(taught):
+    audit(taught, head_at(0.0, 0.2)).work("move")
+    said = taught.refused("stopped", {}, [3e6] * 10)
+    assert "at the end of its travel at front: this is no reading" in said
+
+
+def test_bolts_pulled_up_in_the_middle_of_a_second_move_show_no_shift(taught):
+    """The adjuster was turned since the loose check: the difference is not the bolts'."""
+    m = Machinist(taught, head_at(0.0, 0.2), miss_mm=-0.06).start().work("check")
+    m.work("move")
+    taught.do("tightened", {}, [m.face("front")] * 10)
+    m.miss_mm = 0.0
+    m.work("final")
+    assert taught.job.shifts == () or abs(taught.job.shifts[-1].shift_mm) < 0.003

@@ -7,7 +7,7 @@ from daq.audit.decide.choosing import after_check, other_axis
 from daq.audit.decide.common import Input, Nothing, Refused, Take
 from daq.audit.decide.parking import axis_of
 from daq.audit.decide.planning import answered, say_strange
-from daq.audit.decide.sweeping import check_contact, check_unit, taken
+from daq.audit.decide.sweeping import check_contact, check_travel, check_unit, taken
 from daq.audit.decide.teaching import teach
 from daq.audit.doubt import of_pair
 from daq.audit.events import BoltPulled, CheckDone, Data, Loosened, Moved, Tightened
@@ -57,6 +57,7 @@ def stopped(job: Job, given: Input) -> tuple[Data, ...]:
     given.payload(Nothing)
     stop = _stop(job)
     reading = _watched(job, given, stop)
+    check_travel(job, reading)
     past = reading.mean_mm - stop.stop_face_mm
     say = answered(job, stop, reading.mean_mm)
     return (Moved(stop.axis, reading, past, Next("check", stop.axis), say),)
@@ -167,6 +168,7 @@ def bolt(job: Job, given: Input) -> tuple[Data, ...]:
     check_unit(job, given)
     reading = given.reading(None)
     check_contact(job, reading)
+    check_travel(job, reading)
     # Where the gauge was not parked for this axis, the first step is what the rest count from.
     first = reading.mean_mm if job.tight_face_mm is None else job.tight_face_mm
     last = first if job.bolt_face_mm is None else job.bolt_face_mm - over_mm

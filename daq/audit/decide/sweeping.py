@@ -109,13 +109,19 @@ def taken(job: Job, given: Input, position: Position) -> ReadingTaken:
     if job.free_pushed_mm is None:
         return ReadingTaken(reading, pushed, None, "", given.second(position))
     preload = pushed - job.free_pushed_mm
-    if _at_the_end(job, pushed):
-        raise Refused(
-            f"The gauge is at the end of its travel at {position}: this is no reading. Set it "
-            "with less preload, or bring the head closer by a scale first."
-        )
+    check_travel(job, reading)
     say = _preload(job, preload, position)
     return ReadingTaken(reading, pushed, preload, say, given.second(position))
+
+
+def check_travel(job: Job, reading: Reading) -> None:
+    """Refuse a reading with the contact pushed in to its stop."""
+    if _at_the_end(job, job.setup.gauge.pushed(reading.mean_mm)):
+        where = f" at {reading.position}" if reading.position else ""
+        raise Refused(
+            f"The gauge is at the end of its travel{where}: this is no reading. Set it with less "
+            "preload, or bring the head closer by a scale first."
+        )
 
 
 def _at_the_end(job: Job, pushed_mm: float) -> bool:
