@@ -173,7 +173,8 @@ def test_after_the_ring_was_turned_its_wedge_cancels_and_the_doubt_is_smaller():
 
 def test_an_arm_clamped_half_round_parts_the_spindles_rise_and_fall_from_the_lean():
     head = head_at(0.004, 0.002, axial_mm=0.003)
-    m, (first, turned) = reversed_by("arm", head, setup())
+    known = {"uncertainty": Doubts(spindle_axial=0.003)}
+    m, (first, turned) = reversed_by("arm", head, setup(machine=known))
     # Opposite spots differ by twice the amplitude.
     assert abs(first.side.d_mm - 0.004) == pytest.approx(0.006, abs=0.0011)
     assert (turned.side.d_mm, turned.nod.d_mm) == pytest.approx((0.004, 0.002), abs=0.0011)
@@ -186,7 +187,8 @@ def test_an_arm_clamped_half_round_parts_the_spindles_rise_and_fall_from_the_lea
 
 def test_a_turned_sweep_completes_the_proof_and_is_not_another_choice():
     head = head_at(0.3, 0.0, wedge_mm=WEDGE_MM)
-    m, sweeps = reversed_by("ring", head, setup())
+    known = {"uncertainty": Doubts(wedge=WEDGE_MM)}
+    m, sweeps = reversed_by("ring", head, setup(machine=known))
     assert [s.turned for s in sweeps] == ["", "", "ring"]
     signed = m.finish()
     assert [each.as_left for each in signed.sweeps] == [False, False, True]

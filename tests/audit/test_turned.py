@@ -9,7 +9,9 @@ from tests.audit.rigid import Machinist, RigidHead, changed, mill
 
 def test_ring_and_arm_turned_one_after_the_other_leave_both_out():
     head = RigidHead(mill(wedge_mm=0.020, axial_mm=0.004), 0.010, -0.004)
-    made = changed(setup_of(limit=0.030), machine={"uncertainty": Doubts(wedge=0.003)})
+    made = changed(
+        setup_of(limit=0.030), machine={"uncertainty": Doubts(wedge=0.020, spindle_axial=0.004)}
+    )
     m = Machinist(Bench(made), head).start(reason="check-only")
     plain = m.sweep()
     assert abs(plain.side.d_mm - 0.010) + abs(plain.nod.d_mm + 0.004) > 0.008
@@ -26,6 +28,17 @@ def test_ring_and_arm_turned_one_after_the_other_leave_both_out():
     assert {part.of for part in both.parts} == {"ring", "arm"}
     cancelled = {term.key for term in both.side_budget.terms if term.cancels}
     assert {"wedge", "axial"} <= cancelled
-    said = [found.say for found in both.findings if found.code == "part"]
-    assert said[0].startswith("The ring's wedge comes to 0.0") and "allows for 0.003" in said[0]
-    assert said[1].startswith("The spindle's rise and fall") and len(said) == 2
+
+
+def test_a_head_knocked_while_the_ring_is_turned_is_never_called_in():
+    """It looks like a wedge: half the knock as lean, half as ring."""
+    head = RigidHead(mill(), 0.0, 0.0)
+    m = Machinist(Bench(setup_of(limit=0.030)), head).start(reason="check-only")
+    m.sweep()
+    m.bench.do("again", {"turned": "ring"})
+    head.ring_deg += 180.0
+    head.angle["side"] += 0.024 / 200.0
+    knocked = m.sweep()
+    assert not knocked.usable and m.bench.job.step == "as-found"
+    (said,) = [found.say for found in knocked.findings if found.code == "part"]
+    assert "the machine's file allows for 0.003" in said and "knocked" in said

@@ -9,7 +9,7 @@ from daq.audit.decide.choosing import after_sweep
 from daq.audit.doubt import of_sweep
 from daq.audit.events import SweepDone
 from daq.audit.facts import as_one, half_zone, points, result, unit_of
-from daq.audit.head import repeatability
+from daq.audit.head import reading_sd
 from daq.audit.parts import AxisResult, Finding, Next, Part
 from daq.audit.state import Job
 from daq.checks.sweep import findings as look
@@ -19,6 +19,9 @@ from daq.checks.sweep.reduce import Fit, Point, fit, return_error
 from daq.metrology.budget import Budget
 from daq.units import show
 from daq.words import AXES, POSITIONS, Axis, Position, Reading
+
+SURE = 4.0
+"""A part half the difference of two sweeps' differences scatters by √2 of a reading: 2.8 of it."""
 
 
 @dataclass(frozen=True)
@@ -164,15 +167,21 @@ def _findings(job: Job, swept: Swept, parts: tuple[Part, ...]) -> tuple[Finding,
 
 
 def _over_bound(job: Job, part: Part) -> look.Finding | None:
-    """What to say when a turn showed more than the machine's file allows for."""
+    """What to say when a turn showed more than the machine's file allows for.
+
+    It stops the sweep: a head knocked between the two sweeps looks just the same.
+    """
     doubts = job.setup.machine.uncertainty
     found_mm = math.hypot(part.side_mm, part.nod_mm)
     bound_mm = doubts.wedge if part.of == "ring" else 2.0 * doubts.spindle_axial
-    if found_mm <= bound_mm + repeatability(job).sd_mm:
+    if found_mm <= bound_mm + SURE * reading_sd(job):
         return None
     what = "The ring's wedge" if part.of == "ring" else "The spindle's rise and fall once a turn"
     unit = unit_of(job)
     digits = 3 if unit == "mm" else 4
     found, bound = show(found_mm, unit, digits), show(bound_mm, unit, digits)
-    say = f"{what} comes to {found} {unit} across the sweep; the machine's file allows for {bound}."
-    return look.Finding("part", say, False, found_mm, bound_mm)
+    say = (
+        f"{what} comes to {found} {unit} across the sweep; the machine's file allows for {bound}. "
+        "Something was knocked while it was turned: sweep again. Or put the file right."
+    )
+    return look.Finding("part", say, True, found_mm, bound_mm)
