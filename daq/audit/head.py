@@ -6,13 +6,14 @@ from collections.abc import Mapping
 from daq.audit.facts import half_zone, middle
 from daq.audit.state import Job
 from daq.metrology.repeat import Repeat, pooled
+from daq.squaring.advice import sees_too_little
 from daq.squaring.aim import Goal
 from daq.squaring.equations import Doubt
 from daq.squaring.learned import Learned
 from daq.squaring.response import Standing, stand
 from daq.squaring.story import Story
 from daq.squaring.tightening import Shifts, scatter_of
-from daq.words import AXES, Axis
+from daq.words import AXES, PARKED, Axis, Position
 
 
 def repeatability(job: Job) -> Repeat:
@@ -45,6 +46,18 @@ def _prior(job: Job) -> Learned:
     if job.ram_moved and job.learned is not None:
         return job.setup.machine.prior(job.learned.ram)
     return job.setup.machine.prior()
+
+
+def park_at(job: Job, axis: Axis) -> Position:
+    """Where the gauge sees a move of this axis: its usual place, or across where that sees more.
+
+    A gauge over the pivot hardly moves.
+    """
+    usual = PARKED[axis]
+    pivot_mm = learned(job).answering.pivot_mm(axis)
+    radius_mm = job.setup.machine.sweep_radius
+    better = sees_too_little(usual, radius_mm, pivot_mm, -pivot_mm)
+    return better if better in job.setup.plan.positions else usual
 
 
 def shifts(job: Job, axis: Axis) -> Shifts:

@@ -6,6 +6,7 @@ from typing import Any
 from daq.audit import events as e
 from daq.audit.parts import AxisShift, Next, Point
 from daq.audit.state import Job
+from daq.squaring.learned import Learned
 from daq.squaring.story import Happened, Seen, Story, distrusted, then
 from daq.squaring.story import parked as stood
 from daq.words import Position
@@ -133,11 +134,19 @@ def checked(job: Job, data: e.CheckDone) -> Change:
         "slack_mm": {"side": data.side_slack_mm, "nod": data.nod_slack_mm},
         "shifts": (*job.shifts, *shift),
         "story": distrusted(job.story) if data.strange in UNTRUSTED else job.story,
+        "learned": _kept(job, data),
         "reversed": job.reversed | ({data.axis} if data.strange == "reversed" else set()),
         "tight_face_mm": _parked_face(job, data),
         "bolt_face_mm": None,
         "bolt_steps": 0,
     }
+
+
+def _kept(job: Job, data: e.CheckDone) -> Learned | None:
+    """What is known of the head: of an audit in which an axis answered backwards, nothing."""
+    if data.strange != "reversed" or job.ram_moved:
+        return job.learned
+    return job.setup.learned
 
 
 def _parked_face(job: Job, data: e.CheckDone) -> float | None:

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
-from typing import Final, Literal
+from typing import Literal
 
 from daq.audit.events import GaugeChecked, OffScale, Signed, SweepDone
 from daq.audit.history import Done
@@ -11,9 +11,6 @@ from daq.audit.setup import AuditSetup, Reason
 from daq.squaring.learned import Learned
 from daq.squaring.story import Story
 from daq.words import Axis, Position, Reading, Stamp
-
-SAME_RAM: Final = 0.0017
-"""Two angles of a ram this near are one: a tenth of a degree, rad."""
 
 
 @dataclass(frozen=True)
@@ -170,10 +167,10 @@ class MachineState:
     def started(self, setup: AuditSetup) -> AuditSetup:
         """What an audit opened now embeds: the files, and what is known of this head.
 
-        What was learned is void when the file gives another angle of the ram since.
+        What was learned is void when the file says something else of the head since.
         """
         known = self.learned
-        if known is not None and abs(known.file_ram - setup.machine.ram_angle) > SAME_RAM:
+        if known is not None and not known.holds_for(setup.machine.prior()):
             known = None
         visits = self.visits.get(setup.gauge.key, ())
         return replace(setup, learned=known.carried() if known else None, visits=visits)

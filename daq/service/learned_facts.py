@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 
 from daq.audit.setup import MachineSetup
-from daq.audit.state import SAME_RAM
 from daq.service.lengths import Unit
 from daq.squaring.learned import Learned
 from daq.units import show
@@ -15,8 +14,8 @@ _DECIMALS: dict[Unit, tuple[int, int]] = {"mm": (1, 4), "in": (2, 5)}
 
 NOTHING = "Nothing yet: the next audit starts from the file."
 ANOTHER_RAM = (
-    "The file gives another angle of the ram than when this head was learned: the next audit "
-    "starts from the file."
+    "The file says something else of the head or the ram than when this was learned: the next "
+    "audit starts from the file."
 )
 
 
@@ -25,7 +24,7 @@ def group(machine: MachineSetup, known: Learned | None) -> FactGroup:
     say = "Learned of this head"
     if known is None:
         return FactGroup("learned", say, NOTHING, ())
-    if abs(known.file_ram - machine.ram_angle) > SAME_RAM:
+    if not known.holds_for(machine.prior()):
         return FactGroup("learned", say, ANOTHER_RAM, ())
     note = f"From {_count(known.audits, 'audit')}; after ± the standard uncertainty."
     told = tuple(fact for axis in AXES for fact in _axis(machine, known, axis))

@@ -7,13 +7,15 @@ other by the tangent of ψ, and its pivot acts at its distance divided by the co
 """
 
 import math
-from dataclasses import dataclass, field, replace
+from dataclasses import astuple, dataclass, field, replace
 
 from daq.squaring.equations import FIRST
 from daq.squaring.response import Answering
 from daq.squaring.tightening import HEADS, Shifts
 from daq.words import Axis
 
+_SAME_RAM = 0.0017
+"""Two angles of a ram this near are one: a tenth of a degree, rad."""
 _ANYWHERE_MM = 500.0
 """No pivot acts further from the spindle than about this, either way."""
 _PER_AUDIT = (0.2, 0.0002, 2.0, 0.2, 0.0002, 2.0, 5e-6, 5e-6)
@@ -26,7 +28,8 @@ class Learned:
     """How a head answers its adjusters and its bolts.
 
     `ram`: the angle the ram was swung by when it was learned, rad, and `file_ram` what the
-    machine's file said then; `audits`: how many audits it was learned from.
+    machine's file said then; `file`: its pivots, heights and couplings with their doubts.
+    `audits`: how many audits it was learned from.
     """
 
     answering: Answering
@@ -35,6 +38,12 @@ class Learned:
     audits: int = 0
     side_shifts: Shifts = field(default_factory=Shifts)
     nod_shifts: Shifts = field(default_factory=Shifts)
+    file: tuple[float, ...] = ()
+
+    def holds_for(self, file: "Learned") -> bool:
+        """Whether the machine's file still says what it said when this was learned."""
+        same = not self.file or self.file == file.file
+        return same and abs(self.file_ram - file.file_ram) < _SAME_RAM
 
     def unsure_of(self, axis: Axis) -> "Learned":
         """The same with nothing known of where this axis's pivot acts."""
@@ -88,4 +97,5 @@ def from_file(side: Measured, nod: Measured, ram: float, file_ram: float) -> Lea
         tuple(value if i == j else 0.0 for j in range(len(variance)))
         for i, value in enumerate(variance)
     )
-    return Learned(Answering(tuple(mean), rows), ram, file_ram)
+    said = (*astuple(side), *astuple(nod))
+    return Learned(Answering(tuple(mean), rows), ram, file_ram, file=said)

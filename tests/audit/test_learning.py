@@ -7,7 +7,7 @@ import pytest
 
 from tests.audit.conftest import Bench
 from tests.audit.pupil import PIVOT_MM, audit, head_at, learned_of, setup, taught_bench
-from tests.audit.rigid import told
+from tests.audit.rigid import changed, told
 
 
 @pytest.fixture
@@ -203,3 +203,10 @@ def test_parked_where_the_sweep_ended_the_gauge_has_not_landed_anew(way, axis, s
     m.step()
     assert b.job.story[-1].position == {"side": "right", "nod": "front"}[axis]
     assert b.job.story[-1].stays == stays
+
+
+def test_a_file_put_right_voids_what_was_learned_by_the_wrong_one(taught):
+    state = taught.shop.machine("mill")
+    assert state.started(taught.setup).learned is not None
+    right = changed(taught.setup, nod={"pivot_distance": 300.0, "pivot_doubt": 2.0})
+    assert state.started(right).learned is None

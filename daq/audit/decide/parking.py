@@ -12,7 +12,7 @@ from daq.audit.decide.sweeping import sweep_next, taken
 from daq.audit.doubt import of_pair
 from daq.audit.events import Answered, BaseRead, Data, Parked, ReadingTaken, SweepDone
 from daq.audit.facts import face_text, points, result_like
-from daq.audit.head import goals, learned, standing
+from daq.audit.head import goals, learned, park_at, standing
 from daq.audit.parts import Answer, AxisResult, Next, Question, StopAt
 from daq.audit.state import Job
 from daq.squaring import advice, parked
@@ -44,7 +44,7 @@ def axis_of(job: Job) -> Axis:
 def place(job: Job, command: Command) -> Position:
     """Where the gauge is parked, if the move can be watched from there."""
     axis = axis_of(job)
-    best = PARKED[axis]
+    best = park_at(job, axis)
     position = Input(command).payload(Take).position or best
     if position not in (best, OPPOSITE[best]) or position not in job.setup.plan.positions:
         raise Refused(f"From {position} this move cannot be watched: park at {best}.")

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import cast
 
 from daq.audit.facts import face_text, left_to_check, unit_of, wanted, word_of
+from daq.audit.head import park_at
 from daq.audit.parts import StopAt
 from daq.audit.setup import AxisSetup
 from daq.audit.state import Job
@@ -13,7 +14,7 @@ from daq.audit.views.left import left
 from daq.audit.views.whole import notes
 from daq.squaring.adjuster import approach, say_shim
 from daq.squaring.tightening import next_step, part
-from daq.words import PARKED, Axis, Position
+from daq.words import Axis, Position
 
 AT: dict[Position, str] = {
     "front": "at the front",
@@ -43,7 +44,8 @@ def next_place(job: Job) -> Position | None:
     if job.step in ("as-found", "final"):
         return wanted(job)[0]
     if job.step == "park":
-        return job.base.position if job.base is not None else PARKED[cast(Axis, job.axis)]
+        axis = cast(Axis, job.axis)
+        return job.base.position if job.base is not None else park_at(job, axis)
     if job.step == "check":
         return left_to_check(job)[0]
     if job.step in ("loosen", "move") and job.stop is not None:
