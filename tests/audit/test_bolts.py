@@ -99,3 +99,18 @@ def test_the_only_bolt_of_an_axis_goes_on_to_its_next_part():
     for step, value in ((1, 1.112), (2, 1.113)):
         (pulled,) = b.do("bolt", {"bolt": "the nod bolt"}, [value] * 10)
         assert (pulled.step, pulled.over) == (step, step == 1)
+
+
+def test_putting_a_bolt_right_is_offered_beside_the_next_one():
+    b = over_at("nod bolt 3")
+    offered = {a["payload"].get("bolt"): a for a in b.console["actions"] if a["kind"] == "bolt"}
+    assert set(offered) == {"nod bolt 3", "nod bolt 2"}
+    assert offered["nod bolt 2"]["primary"] and not offered["nod bolt 3"]["primary"]
+
+
+def test_the_last_bolt_can_be_put_right_before_all_is_tight():
+    b = over_at("nod bolt 4")
+    assert [(a["kind"], a["primary"]) for a in b.console["actions"]][:2] == [
+        ("tightened", True),
+        ("bolt", False),
+    ]

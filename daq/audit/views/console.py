@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from typing import Any, cast
 
+from daq.audit.events import SweepDone
 from daq.audit.facts import asks_for_past, face_text, wanted, word_of
 from daq.audit.setup import REASONS
 from daq.audit.state import Job, MachineState
@@ -11,7 +12,7 @@ from daq.audit.views.figures import on_face
 from daq.audit.views.numbers import numbers
 from daq.audit.views.wall import wall
 from daq.audit.views.wording import AT, next_place
-from daq.squaring.tightening import next_step, part
+from daq.squaring.tightening import next_step, part, steps
 from daq.words import Axis
 
 Plain = dict[str, Any]
@@ -159,11 +160,17 @@ def _check(job: Job) -> list[Plain]:
 
 
 def _tighten(job: Job) -> list[Plain]:
-    step = next_step(job.setup.machine.axis(cast(Axis, job.axis)).tighten, job.bolt_steps)
+    tighten = job.setup.machine.axis(cast(Axis, job.axis)).tighten
+    step = next_step(tighten, job.bolt_steps)
+    again = []
+    if job.bolt_over_mm is not None and job.bolt_steps:
+        bolt = steps(tighten)[job.bolt_steps - 1].bolt
+        if step is None or step.bolt != bolt:
+            again.append(_action("bolt", f"Put {bolt} right: read again", {"bolt": bolt}))
     if step is None:
-        return [_action("tightened", "All tight", primary=True)]
+        return [_action("tightened", "All tight", primary=True), *again]
     pulled = _action("bolt", f"Pulled up {step.bolt}", {"bolt": step.bolt}, primary=True)
-    return [pulled, _action("tightened", "All tight")]
+    return [pulled, *again, _action("tightened", "All tight")]
 
 
 def _closer(job: Job) -> list[Plain]:
@@ -191,8 +198,14 @@ def _sign(job: Job) -> list[Plain]:
     if asks_for_past(job):
         fields.append(_field("last_good", "Last known good on", "date"))
         fields.append(_field("disposition", "What becomes of the work since then"))
+    if job.loosened and len(job.founds) > 1 and job.as_found is not None:
+        say = "The sweep that shows how the head was found"
+        fields.append(_which("as_found", say, job.founds, job.as_found))
+        first = f"Why, if not sweep {job.as_found.number}, the first before anything was loosened"
+        fields.append(_field("as_found_why", first, required=False))
     if len(job.proofs) > 1 and job.as_left is not None:
-        fields.append(_which(job))
+        say = "The sweep that shows how the head is left"
+        fields.append(_which("as_left", say, job.proofs, job.as_left))
         first = f"Why, if not sweep {job.as_left.number}, the first after the last tightening"
         fields.append(_field("as_left_why", first, required=False))
     fields.append(_field("reviewed_by", "Reviewed by", required=False))
@@ -200,19 +213,15 @@ def _sign(job: Job) -> list[Plain]:
     return [_action("sign", "Sign", primary=True, fields=fields), _again()]
 
 
-def _which(job: Job) -> Plain:
-    """Which sweep shows how the head is left: the first is chosen unless another is."""
-    first = job.as_left
-    ordered = sorted(job.proofs, key=lambda sweep: sweep != first)
+def _which(name: str, say: str, sweeps: tuple[SweepDone, ...], first: SweepDone) -> Plain:
+    """Which sweep counts: the first is chosen unless another is."""
+    ordered = sorted(sweeps, key=lambda sweep: sweep != first)
     choices = [
         {"key": str(sweep.number), "say": f"Sweep {sweep.number}: {SHORT[word_of(sweep)]}"}
         for sweep in ordered
     ]
     chosen = {"choices": choices, "value": choices[0]["key"]}
-    return {
-        **_field("as_left", "The sweep that shows how the head is left", "choice", required=False),
-        **chosen,
-    }
+    return {**_field(name, say, "choice", required=False), **chosen}
 
 
 _ACTIONS: dict[str, Callable[[Job], list[Plain]]] = {
