@@ -12,6 +12,7 @@ from daq.audit.state import Closed, Job, MachineState, Shop
 from daq.words import Event, Stamp
 
 UNDOABLE = (
+    e.Prepared,
     e.FreeRead,
     e.ReadingTaken,
     e.CheckDone,

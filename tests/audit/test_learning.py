@@ -210,3 +210,14 @@ def test_a_file_put_right_voids_what_was_learned_by_the_wrong_one(taught):
     assert state.started(taught.setup).learned is not None
     right = changed(taught.setup, nod={"pivot_distance": 300.0, "pivot_doubt": 2.0})
     assert state.started(right).learned is None
+
+
+def test_a_ram_said_to_have_moved_by_mistake_is_taken_back(taught):
+    known = learned_of(taught)
+    taught.do("open", {"reason": "scheduled"})
+    taught.do("prepared", {"serial_number": "P-1", "ram_moved": True, "ram_angle": "20 deg"})
+    assert taught.job.ram_moved and taught.job.learned != known
+    taught.do("undo")
+    assert taught.job.step == "prepare" and not taught.job.ram_moved
+    taught.do("abandon", {"why": "a wrong press"})
+    assert learned_of(taught).audits == known.audits
