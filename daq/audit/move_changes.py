@@ -99,6 +99,7 @@ def base(job: Job, data: e.BaseRead) -> Change:
         **go(data.next),
         "base": data.reading,
         "stop": data.stop,
+        "cracked_face_mm": data.reading.mean_mm if job.loose else None,
         "lost_face_mm": None,
         "story": (*job.story, *told),
     }

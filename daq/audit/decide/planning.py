@@ -48,14 +48,15 @@ def answered(job: Job, stop: StopAt, face_mm: float) -> str:
     gauge, machine = job.setup.gauge, job.setup.machine
     spec = machine.axis(stop.axis)
     noise = max(5 * gauge.resolution, 2 * job.spread_mm)
-    went = (gauge.pushed(stop.base_face_mm), gauge.pushed(stop.stop_face_mm), gauge.pushed(face_mm))
+    stood = stop.base_face_mm if job.cracked_face_mm is None else job.cracked_face_mm
+    went = (gauge.pushed(stood), gauge.pushed(stop.stop_face_mm), gauge.pushed(face_mm))
     if adjuster.reverse(*went, noise):
         return (
             f"The number went away from the stop-at: {spec.adjuster} answers the other way "
             "round, or another one was turned. The check shows where the head stands."
         )
     past = face_mm - stop.stop_face_mm
-    onward = past * (stop.stop_face_mm - stop.base_face_mm) > 0.0
+    onward = past * (stop.stop_face_mm - stood) > 0.0
     if onward and abs(past) > noise and not stop.shim:
         beyond = face_text(job, abs(past))
         return f"It stopped {beyond} past the stop-at. The check takes it as it stands."
