@@ -17,7 +17,7 @@ BOLTS = {
     axis: tuple(f"{axis} bolt {number}" for number in (1, 2, 3, 4)) for axis in ("side", "nod")
 }
 PASSES = 2
-LIMIT = "0.002 mm"
+LIMIT = "0.001 mm"
 """Small enough that the practice mill's first bolts go over it."""
 
 
@@ -55,7 +55,7 @@ class Watcher:
             expect(shift).to_be_visible(visible=step == "tighten")
             if step == "tighten":
                 expect(page.locator("[data-part=shift-now]")).to_have_text(
-                    re.compile(r"^Moved [+-]?0\.\d{3}, allowed 0\.002$")
+                    re.compile(r"^Moved [+-]?0\.\d{3}, allowed 0\.001$")
                 )
         if step == "tighten":
             self.titles.append(title)
@@ -93,7 +93,7 @@ def test_a_bolt_that_moves_the_head_is_told_on_every_screen(bolted: Demo, screen
     person = Finger(phone, bolted, bolted)
     person.audit(lambda step: None, until="tighten")
     while not any(event.data["over"] for event in bolted.events("BoltPulled")):
-        assert person.step == "tighten"
+        assert person.step != "signed", "no bolt moved the head too far in a whole audit"
         person.obey()
         person.press()
     event = bolted.events("BoltPulled")[-1]

@@ -121,7 +121,9 @@ def test_an_edited_file_changes_nothing_of_an_audit_under_way(
     daemon.start()
     assert client.snapshot() == half_way
     person.press("loosened", 1.180)
-    assert client.console()["stop_at"] == half_way["pages"]["console"]["stop_at"]
+    stop_at, before = client.console()["stop_at"], half_way["pages"]["console"]["stop_at"]
+    assert (stop_at["axis"], stop_at["value"]) == (before["axis"], before["value"])
+    assert (before["base"], stop_at["base"]) == ("1.200", "1.180")
     client.do("abandon", {"why": "the next audit has the edited file"})
     person.start()
     person.sweep(front=1.200, right=1.160, back=1.120, left=1.160)

@@ -26,7 +26,10 @@ def test_the_base_is_read_clamped_and_the_drop_does_not_move_the_stop_at(person,
     person.press("loosened", 1.180)
     console = client.console()
     assert (console["step"], console["stop_at"]["value"]) == ("move", "1.100")
-    assert console["stop_at"]["base"] == "1.200"
+    # Where it stands now; the stop-at itself still counts from the clamped reading.
+    assert console["stop_at"]["base"] == "1.180"
+    (parked,) = daemon.events("Parked")
+    assert parked.data["stop"]["base_face_mm"] == pytest.approx(1.200, abs=1e-9)
     live = client.until_live(lambda live: live.text == "1.180")
     assert live.to_go == "-0.080"
     (loosened,) = daemon.events("Loosened")
