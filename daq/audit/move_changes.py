@@ -7,9 +7,9 @@ from daq.audit import events as e
 from daq.audit.parts import AxisShift, Next, Point
 from daq.audit.state import Job
 from daq.squaring.learned import Learned
-from daq.squaring.story import Happened, Seen, Story, distrusted, then
+from daq.squaring.story import Happened, Seen, Story, disowned, distrusted, then
 from daq.squaring.story import parked as stood
-from daq.words import Position
+from daq.words import Axis, Position
 
 Change = dict[str, Any]
 
@@ -134,13 +134,27 @@ def checked(job: Job, data: e.CheckDone) -> Change:
         "before_tightening": {} if before is None else {data.axis: before},
         "slack_mm": {"side": data.side_slack_mm, "nod": data.nod_slack_mm},
         "shifts": (*job.shifts, *shift),
-        "story": distrusted(job.story) if data.strange in UNTRUSTED else job.story,
+        "story": _believed(job, data),
         "learned": _kept(job, data),
-        "reversed": job.reversed | ({data.axis} if data.strange == "reversed" else set()),
+        "reversed": _reversed(job, data),
         "tight_face_mm": _parked_face(job, data),
         "bolt_face_mm": None,
         "bolt_steps": 0,
     }
+
+
+def _believed(job: Job, data: e.CheckDone) -> Story:
+    """The story as far as it can be believed after this check."""
+    if data.strange not in UNTRUSTED:
+        return job.story
+    return disowned(job.story) if data.axis in job.reversed else distrusted(job.story)
+
+
+def _reversed(job: Job, data: e.CheckDone) -> frozenset[Axis]:
+    """The axes taken for answering backwards: one more, or one less when it does not fit."""
+    if data.strange == "reversed":
+        return job.reversed | {data.axis}
+    return job.reversed - {data.axis} if data.strange else job.reversed
 
 
 def _kept(job: Job, data: e.CheckDone) -> Learned | None:

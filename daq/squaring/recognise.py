@@ -16,6 +16,8 @@ _UNLIKELY = 4.0
 """Standard deviations from what was expected at which a reading is not believed to fit."""
 _LEAST_MM = 0.006
 """Nothing smaller is called a knock: a head settles by as much (common practice, no source)."""
+_CLEAR_MM = 0.03
+"""A smaller turn could be hidden, or turned round, by a knock."""
 _FOLLOWED = 0.25
 """A lean that changed by less than this part of what was expected did not follow."""
 
@@ -51,7 +53,7 @@ def is_strange(surprised: float) -> bool:
 
 def strange(turn: Turn) -> Strange:
     """Return what must have happened when the readings do not fit the move they follow."""
-    if abs(turn.expected_mm) > 2.0 * _LEAST_MM:
+    if abs(turn.expected_mm) > _CLEAR_MM:
         share = turn.found_mm / turn.expected_mm
         if share < -_FOLLOWED:
             return "reversed"

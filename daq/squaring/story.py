@@ -78,6 +78,14 @@ def distrusted(story: Story) -> Story:
     return (*story[:since], Happened("unknown"), *kept)
 
 
+def disowned(story: Story) -> Story:
+    """The story with every move unknown: what was believed of them proved wrong."""
+    return tuple(
+        Happened("unknown") if isinstance(e, Happened) and e.what in ("moved", "rested") else e
+        for e in story
+    )
+
+
 def _breaks(entry: Seen | Happened) -> bool:
     return _is_move(entry) or (isinstance(entry, Happened) and entry.what == "unknown")
 

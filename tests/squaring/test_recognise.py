@@ -198,10 +198,10 @@ def test_what_the_axis_did_tells_what_happened(found_mm, word):
     assert strange(Turn(0.3, -found_mm)) == word
 
 
-@pytest.mark.parametrize("expected_mm", [0.0, 0.0119, -0.0119])
+@pytest.mark.parametrize("expected_mm", [0.0, 0.0299, -0.0299])
 def test_of_a_turn_too_small_to_follow_only_a_knock_is_said(expected_mm):
     assert strange(Turn(expected_mm, 0.0)) == "bumped"
-    assert strange(Turn(math.copysign(0.0121, expected_mm), 0.0)) == "wrong-adjuster"
+    assert strange(Turn(math.copysign(0.0301, expected_mm), 0.0)) == "wrong-adjuster"
 
 
 def test_what_is_not_believed_begins_at_four_standard_deviations():

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from daq.squaring.story import Happened, Seen, distrusted, parked, then
+from daq.squaring.story import Happened, Seen, disowned, distrusted, parked, then
 from daq.words import FOUR_POSITIONS
 
 SWEPT = tuple(Seen(position, 0.1) for position in ("right", "back", "left", "front"))
@@ -123,3 +123,10 @@ def test_a_doubted_story_ends_without_a_move_since(story):
     assert doubted[:at] == story[:at]
     assert doubted[at] == UNKNOWN
     assert all(isinstance(entry, Seen) for entry in doubted[at + 1 :])
+
+
+def test_a_disowned_story_keeps_every_reading_and_believes_no_move():
+    story = (*SWEPT, BASE, MOVED, STOP, RESTED, *PAIR, Happened("tightened", "side"), *PAIR)
+    told = disowned(story)
+    assert [e for e in told if isinstance(e, Seen)] == [e for e in story if isinstance(e, Seen)]
+    assert [e.what for e in told if isinstance(e, Happened)] == ["unknown", "unknown", "tightened"]

@@ -18,7 +18,7 @@ from daq.audit.state import Job
 from daq.squaring import tightening
 from daq.squaring.recognise import Strange, Turn, is_strange, strange, surprise
 from daq.squaring.response import Standing
-from daq.squaring.story import Seen, Story, distrusted
+from daq.squaring.story import Seen, Story, disowned, distrusted
 from daq.squaring.tightening import Tighten
 from daq.words import AXES, PARKED, Axis, Command, Position, Reading
 
@@ -119,6 +119,8 @@ def _told(job: Job, axis: Axis, story: Story, odd: Strange | None) -> Job:
     """The audit with the check's readings, as far as they can be believed."""
     if odd == "reversed":
         return replace(job, story=story, reversed=job.reversed | {axis})
+    if odd and axis in job.reversed:
+        return replace(job, story=disowned(story), reversed=job.reversed - {axis})
     return replace(job, story=distrusted(story) if odd else story)
 
 
@@ -137,6 +139,9 @@ def _strange(job: Job, axis: Axis, before: Story, pair: tuple[Seen, ...]) -> Str
     odd = strange(turn)
     if odd != "reversed":
         return odd
+    if axis in job.reversed:
+        # Taken for answering backwards once already, and it does not fit that either.
+        return "bumped"
     # It did answer the other way round only if a pivot on the other side explains it all.
     unsure = standing(_told(job, axis, before, odd))
     return "bumped" if is_strange(surprise(unsure, pair, reading_sd(job))) else odd

@@ -22,6 +22,10 @@ from daq.squaring.story import Happened, Seen, Story, then
 from daq.squaring.story import parked as stood
 from daq.words import OPPOSITE, PARKED, Axis, Command, Position
 
+UNSURE_MM = 0.05
+"""With the lean in more doubt than this, one standard deviation, no stop-at is given, mm across
+the sweep."""
+
 READ_AGAIN = Answer("read-again", "I have moved it: read again")
 SWEEP_AGAIN = Answer("sweep-again", "Not sure: sweep again")
 CHECK_AGAIN = Answer("check-again", "Not sure: check this axis again")
@@ -114,6 +118,8 @@ def take(job: Job, given: Input) -> tuple[Data, ...]:
     if question is None:
         told = stood(job.story, Seen(position, event.pushed_mm))
         at = standing(replace(job, story=told))
+        if at.lean_doubt(axis) * job.setup.machine.diameter > UNSURE_MM:
+            return (_check_first(job, position, event),)
         stop = stop_for(job, position, event.reading.mean_mm, at)
     return (
         Parked(
@@ -127,6 +133,20 @@ def take(job: Job, given: Input) -> tuple[Data, ...]:
             next=ready(job) if stop else Next("question", axis),
             visit_mm=_visit(job, position, event.pushed_mm) if stop else None,
         ),
+    )
+
+
+def _check_first(job: Job, position: Position, event: ReadingTaken) -> Parked:
+    """After a knock one reading does not tell where the axis stands: its pair is read first."""
+    return Parked(
+        axis=axis_of(job),
+        reading=event.reading,
+        pushed_mm=event.pushed_mm,
+        expected_pushed_mm=job.known[position],
+        question=None,
+        stop=None,
+        say="Where the head stands now is not known well enough: check this axis first.",
+        next=Next("check", job.axis),
     )
 
 

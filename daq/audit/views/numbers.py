@@ -94,7 +94,16 @@ def _percent(probability: float | None) -> str:
 def _work(job: Job, sweep: SweepDone) -> list[str]:
     machine = job.setup.machine
     side, nod = (result.d_mm / machine.diameter for result in (sweep.side, sweep.nod))
-    return [say(effect, unit_of(job)) for effect in effects(side, nod, machine.work)]
+    return [
+        f"{say(effect, unit_of(job))} By the textbook's form: {_micro(job, effect.textbook_mm)}."
+        for effect in effects(side, nod, machine.work)
+    ]
+
+
+def _micro(job: Job, mm: float) -> str:
+    """Finer than anybody measures: where the exact form and the textbook's may part."""
+    unit = unit_of(job)
+    return f"{show(mm, unit, 5 if unit == 'mm' else 6)} {unit}"
 
 
 def _head(job: Job) -> list[str]:
