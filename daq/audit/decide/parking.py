@@ -1,24 +1,23 @@
-"""Parking for a move: the base, the parked check, the question, and what a zero does."""
+"""Parking for a move: the base, the parked check, the question it may raise."""
 
 import math
-from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import cast
 
-from daq.audit.decide.choosing import after_sweep, other_axis, wants_move
+from daq.audit.decide.choosing import other_axis, wants_move
 from daq.audit.decide.common import Input, Refused, Take
 from daq.audit.decide.planning import planned
-from daq.audit.decide.sweeping import sweep_next, taken
+from daq.audit.decide.sweeping import taken
 from daq.audit.doubt import of_pair
-from daq.audit.events import Answered, BaseRead, Data, Parked, ReadingTaken, SweepDone
-from daq.audit.facts import face_text, points, result_like
+from daq.audit.events import BaseRead, Data, Parked, ReadingTaken
+from daq.audit.facts import face_text
 from daq.audit.head import goals, learned, park_at, standing
-from daq.audit.parts import Answer, AxisResult, Next, Question, StopAt
+from daq.audit.parts import Answer, Next, Question, StopAt
 from daq.audit.state import Job
 from daq.squaring import advice, parked
 from daq.squaring.aim import aim
 from daq.squaring.response import Standing
-from daq.squaring.story import Happened, Seen, Story, then
+from daq.squaring.story import Seen
 from daq.squaring.story import parked as stood
 from daq.words import OPPOSITE, PARKED, Axis, Command, Position
 
@@ -31,13 +30,6 @@ SWEEP_AGAIN = Answer("sweep-again", "Not sure: sweep again")
 CHECK_AGAIN = Answer("check-again", "Not sure: check this axis again")
 OTHER_WAY = Answer("other-way", "Yes, the other way round")
 ZEROED = Answer("zeroed", "Yes, only zeroed: carry on")
-
-
-@dataclass(frozen=True)
-class Chosen:
-    """The payload of `answer`."""
-
-    key: str
 
 
 def axis_of(job: Job) -> Axis:
@@ -156,7 +148,7 @@ def _visit(job: Job, position: Position, pushed_mm: float) -> float | None:
     As the difference of two readings: what is remembered of the spot has the drift since
     its reading in it, which was told from two others.
     """
-    come_back = position != _began_at(job)
+    come_back = position != began_at(job)
     untouched = len(job.story) == job.swept_to and not job.loose
     if not (come_back and untouched):
         return None
@@ -227,93 +219,11 @@ def _fresh_from_sweep(job: Job) -> bool:
 
 def _other_way_fits(job: Job, position: Position, other: Position) -> bool:
     """Whether this spot and that one change places when the circle was walked the other way."""
-    start = _began_at(job)
+    start = began_at(job)
     walked = {p: parked.mirrored(p, start) for p in job.known}
     return other == OPPOSITE[position] == walked[position] and set(walked.values()) == set(walked)
 
 
-def _began_at(job: Job) -> Position:
+def began_at(job: Job) -> Position:
     """Where the latest sweep began: that spot and its opposite keep their labels."""
     return job.sweeps[-1].points[0].position
-
-
-def answer(job: Job, given: Input) -> tuple[Data, ...]:
-    """What follows from the answer to the question on the screen."""
-    key = given.payload(Chosen).key
-    question = job.question
-    if question is None or job.base is None:
-        raise Refused("Nothing was asked.")
-    if key not in [a.key for a in question.answers]:
-        allowed = ", ".join(a.key for a in question.answers)
-        raise Refused(f"answer: found {key!r}; allowed: {allowed}")
-    same = Answered(
-        question=question.code,
-        key=key,
-        why="",
-        sweep=None,
-        free_pushed_mm=job.free_pushed_mm,
-        points=points(dict(job.known)),
-        side=job.results["side"],
-        nod=job.results["nod"],
-        stop=None,
-        next=Next("park", job.axis),
-    )
-    if key == "sweep-again":
-        return (replace(same, why=question.say, next=sweep_next(job)),)
-    if key == "check-again":
-        return (replace(same, next=Next("check", job.axis)),)
-    if key == "other-way":
-        return (_other_way(job, same),)
-    if key == "zeroed":
-        return (_zero_admitted(job, same),)
-    return (same,)
-
-
-def _other_way(job: Job, same: Answered) -> Answered:
-    """The spots beside the first exchange their readings; that axis's difference changes sign."""
-    axis = axis_of(job)
-    flipped = result_like(job, axis, -job.results[axis].d_mm, job.results[axis])
-    known = points(parked.relabel(job.known, _began_at(job)))
-    sweep = _relabelled(job.sweeps[-1], axis, flipped, _began_at(job))
-    changed = replace(same, points=known, sweep=sweep)
-    changed = replace(changed, side=flipped) if axis == "side" else replace(changed, nod=flipped)
-    follows = after_sweep(job, {"side": changed.side, "nod": changed.nod})
-    if follows != Next("park", axis):
-        return replace(changed, next=follows)
-    return _carry_on(job, changed, job.story[: job.swept_from])
-
-
-def _relabelled(sweep: SweepDone, axis: Axis, flipped: AxisResult, start: Position) -> SweepDone:
-    swept = parked.relabel({p.position: p.pushed_mm for p in sweep.points}, start)
-    put_right = replace(sweep, points=points(swept))
-    if axis == "side":
-        return replace(put_right, side=flipped, side_slope=-sweep.side_slope)
-    return replace(put_right, nod=flipped, nod_slope=-sweep.nod_slope)
-
-
-def _zero_admitted(job: Job, same: Answered) -> Answered:
-    """Every remembered value shifts by what this spot shifted; differences stand."""
-    base = job.base
-    if base is None or base.position is None:
-        raise Refused("There is no parked reading: park and read.")
-    shift = job.setup.gauge.pushed(base.mean_mm) - job.known[base.position]
-    known = {p: m + shift for p, m in job.known.items()}
-    free = None if job.free_pushed_mm is None else job.free_pushed_mm + shift
-    changed = replace(same, points=points(known), free_pushed_mm=free)
-    return _carry_on(job, changed, then(job.story, Happened("zeroed")))
-
-
-def _carry_on(job: Job, changed: Answered, before: Story) -> Answered:
-    """The stop-at after all, from what was true before and what is remembered now."""
-    base = job.base
-    if base is None or base.position is None:
-        raise Refused("There is no parked reading: park and read.")
-    swept = tuple(Seen(p.position, p.pushed_mm) for p in changed.points)
-    told = swept if changed.sweep is not None else ()
-    seen = Seen(base.position, job.setup.gauge.pushed(base.mean_mm))
-    results = {"side": changed.side, "nod": changed.nod}
-    put_right = replace(job, story=before, results=cast("Mapping[Axis, AxisResult]", results))
-    at = standing(put_right, (*told, seen))
-    return replace(
-        changed, stop=stop_for(put_right, base.position, base.mean_mm, at), next=ready(job)
-    )

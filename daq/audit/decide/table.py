@@ -3,7 +3,16 @@
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
-from daq.audit.decide import closing, moving, noticing, opening, parking, sweeping, zeroing
+from daq.audit.decide import (
+    answering,
+    closing,
+    moving,
+    noticing,
+    opening,
+    parking,
+    sweeping,
+    zeroing,
+)
 from daq.audit.decide.common import Input, Refused, Want
 from daq.audit.events import Data
 from daq.audit.parts import Step
@@ -43,7 +52,7 @@ HANDLERS: dict[str, tuple[Handler, ...]] = {
         Handler(("check",), moving.take, SETTLED, moving.place),
     ),
     "pushed": (Handler(("touch-push",), opening.pushed, HISTORY),),
-    "answer": (Handler(("question",), parking.answer),),
+    "answer": (Handler(("question",), answering.answer),),
     "loosened": (Handler(("loosen",), moving.loosened, WATCHED),),
     "stopped": (Handler(("move",), moving.stopped, WATCHED),),
     "tightened": (

@@ -1,0 +1,107 @@
+"""What follows from the answer to the question a parked reading raised."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import cast
+
+from daq.audit.decide.choosing import after_sweep
+from daq.audit.decide.common import Input, Refused
+from daq.audit.decide.parking import axis_of, began_at, ready, stop_for
+from daq.audit.decide.sweeping import sweep_next
+from daq.audit.events import Answered, Data, SweepDone
+from daq.audit.facts import points, result_like
+from daq.audit.head import standing
+from daq.audit.parts import AxisResult, Next
+from daq.audit.state import Job
+from daq.squaring import parked
+from daq.squaring.story import Happened, Seen, Story, then
+from daq.words import Axis, Position
+
+
+@dataclass(frozen=True)
+class Chosen:
+    """The payload of `answer`."""
+
+    key: str
+
+
+def answer(job: Job, given: Input) -> tuple[Data, ...]:
+    """What follows from the answer to the question on the screen."""
+    key = given.payload(Chosen).key
+    question = job.question
+    if question is None or job.base is None:
+        raise Refused("Nothing was asked.")
+    if key not in [a.key for a in question.answers]:
+        allowed = ", ".join(a.key for a in question.answers)
+        raise Refused(f"answer: found {key!r}; allowed: {allowed}")
+    same = Answered(
+        question=question.code,
+        key=key,
+        why="",
+        sweep=None,
+        free_pushed_mm=job.free_pushed_mm,
+        points=points(dict(job.known)),
+        side=job.results["side"],
+        nod=job.results["nod"],
+        stop=None,
+        next=Next("park", job.axis),
+    )
+    if key == "sweep-again":
+        return (replace(same, why=question.say, next=sweep_next(job)),)
+    if key == "check-again":
+        return (replace(same, next=Next("check", job.axis)),)
+    if key == "other-way":
+        return (_other_way(job, same),)
+    if key == "zeroed":
+        return (_zero_admitted(job, same),)
+    return (same,)
+
+
+def _other_way(job: Job, same: Answered) -> Answered:
+    """The spots beside the first exchange their readings; that axis's difference changes sign."""
+    axis = axis_of(job)
+    flipped = result_like(job, axis, -job.results[axis].d_mm, job.results[axis])
+    known = points(parked.relabel(job.known, began_at(job)))
+    sweep = _relabelled(job.sweeps[-1], axis, flipped, began_at(job))
+    changed = replace(same, points=known, sweep=sweep)
+    changed = replace(changed, side=flipped) if axis == "side" else replace(changed, nod=flipped)
+    follows = after_sweep(job, {"side": changed.side, "nod": changed.nod})
+    if follows != Next("park", axis):
+        return replace(changed, next=follows)
+    return _carry_on(job, changed, job.story[: job.swept_from])
+
+
+def _relabelled(sweep: SweepDone, axis: Axis, flipped: AxisResult, start: Position) -> SweepDone:
+    swept = parked.relabel({p.position: p.pushed_mm for p in sweep.points}, start)
+    put_right = replace(sweep, points=points(swept))
+    if axis == "side":
+        return replace(put_right, side=flipped, side_slope=-sweep.side_slope)
+    return replace(put_right, nod=flipped, nod_slope=-sweep.nod_slope)
+
+
+def _zero_admitted(job: Job, same: Answered) -> Answered:
+    """Every remembered value shifts by what this spot shifted; differences stand."""
+    base = job.base
+    if base is None or base.position is None:
+        raise Refused("There is no parked reading: park and read.")
+    shift = job.setup.gauge.pushed(base.mean_mm) - job.known[base.position]
+    known = {p: m + shift for p, m in job.known.items()}
+    free = None if job.free_pushed_mm is None else job.free_pushed_mm + shift
+    changed = replace(same, points=points(known), free_pushed_mm=free)
+    return _carry_on(job, changed, then(job.story, Happened("zeroed")))
+
+
+def _carry_on(job: Job, changed: Answered, before: Story) -> Answered:
+    """The stop-at after all, from what was true before and what is remembered now."""
+    base = job.base
+    if base is None or base.position is None:
+        raise Refused("There is no parked reading: park and read.")
+    swept = tuple(Seen(p.position, p.pushed_mm) for p in changed.points)
+    told = swept if changed.sweep is not None else ()
+    seen = Seen(base.position, job.setup.gauge.pushed(base.mean_mm))
+    results = {"side": changed.side, "nod": changed.nod}
+    put_right = replace(job, story=before, results=cast("Mapping[Axis, AxisResult]", results))
+    at = standing(put_right, (*told, seen))
+    return replace(
+        changed, stop=stop_for(put_right, base.position, base.mean_mm, at), next=ready(job)
+    )
