@@ -40,6 +40,10 @@ _DEFINITIONS: Final = (
     "arcsecond = arcminute / 60 = arcsec",
 )
 
+SLACK_MM: Final = 1e-9
+"""Far below any gauge's count: what equals a limit is not lost to a float's last bit."""
+FINE: Final[dict[Literal["mm", "in"], int]] = {"mm": 3, "in": 4}
+"""Decimals that show what a head is set to: a micrometre, a ten-thousandth of an inch."""
 _DECIMALS: Final = re.compile(r"[.,]([0-9]+)")
 
 _BASE: Final[dict[Kind, str]] = {"length": "mm", "time": "s", "angle": "rad"}

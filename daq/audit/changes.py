@@ -5,7 +5,8 @@ from typing import Any
 
 from daq.audit import events as e
 from daq.audit import move_changes as moves
-from daq.audit.move_changes import NO_BASE, Change, at, go, seen, values
+from daq.audit.facts import as_seen
+from daq.audit.move_changes import NO_BASE, Change, at, go, values
 from daq.audit.parts import Next
 from daq.audit.state import Job
 from daq.squaring.story import Happened, then
@@ -74,7 +75,7 @@ def _sweep(job: Job, data: e.SweepDone) -> Change:
     # The gauge may have drifted since the last reading; what turned brings its own slope.
     elsewhere = bool(data.turned) or data.apart
     before = then(job.story, Happened("unknown" if elsewhere else "zeroed"))
-    story = (*before, *seen(data.points))
+    story = (*before, *as_seen(data.points))
     return {
         **change,
         "story": story,

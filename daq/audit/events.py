@@ -191,10 +191,9 @@ class SweepWanted:
 
 @dataclass(frozen=True)
 class ResponseUpdated:
-    """How this head answers, learned from everything read of it so far. `say`: in words."""
+    """How this head answers, learned from everything read of it so far."""
 
     learned: Learned
-    say: tuple[str, ...]
 
 
 @dataclass(frozen=True)

@@ -1,14 +1,15 @@
 """What follows directly from an open audit's state; decisions and views share it."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Literal, cast
 
 import numpy as np
 
 from daq.audit.events import SweepDone
 from daq.audit.parts import AxisResult, Point, Word
-from daq.audit.state import Job
+from daq.audit.state import Closed, Job
 from daq.metrology.rule import Judged, judge, judge_vector
+from daq.squaring.story import Seen
 from daq.units import show
 from daq.words import OPPOSITE, PARKED, Axis, Position
 
@@ -68,7 +69,7 @@ def as_one(job: Job, side: AxisResult, nod: AxisResult) -> Word | None:
     return None if judged is None else judged.word
 
 
-def judged_as_one(job: Job, side: AxisResult, nod: AxisResult) -> Judged | None:
+def judged_as_one(job: Job | Closed, side: AxisResult, nod: AxisResult) -> Judged | None:
     """The lean's way from the middle of both zones, where the shop judges it so; else None."""
     rule = job.setup.machine.verdict
     if rule.together != "vector":
@@ -85,13 +86,13 @@ def judged_as_one(job: Job, side: AxisResult, nod: AxisResult) -> Judged | None:
     )
 
 
-def half_zone(job: Job, axis: Axis) -> float:
+def half_zone(job: Job | Closed, axis: Axis) -> float:
     """Half the width of what an axis's difference may be on this sweep, mm."""
     limits = job.setup.machine.limits(axis)
     return 0.5 * ((limits.high_mm or 0.0) - (limits.low_mm or 0.0))
 
 
-def middle(job: Job, axis: Axis) -> float:
+def middle(job: Job | Closed, axis: Axis) -> float:
     """The middle of what an axis's error may be on this sweep, mm: 0 with equal limits."""
     limits = job.setup.machine.limits(axis)
     return 0.5 * ((limits.high_mm or 0.0) + (limits.low_mm or 0.0))
@@ -100,6 +101,11 @@ def middle(job: Job, axis: Axis) -> float:
 def points(known: dict[Position, float]) -> tuple[Point, ...]:
     """Values by position, as an event carries them."""
     return tuple(Point(position, value) for position, value in known.items())
+
+
+def as_seen(swept: Sequence[Point]) -> tuple[Seen, ...]:
+    """A sweep's points as the head's story keeps them: it ends where it began."""
+    return tuple(Seen(p.position, p.pushed_mm) for p in (*swept[1:], *swept[:1]))
 
 
 def differences(known: Mapping[Position, float]) -> dict[Axis, float]:

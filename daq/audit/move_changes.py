@@ -4,6 +4,7 @@ from dataclasses import replace
 from typing import Any
 
 from daq.audit import events as e
+from daq.audit.facts import as_seen
 from daq.audit.parts import AxisShift, Next, Point
 from daq.audit.state import Job
 from daq.squaring.learned import Learned
@@ -35,11 +36,6 @@ def values(points: tuple[Point, ...]) -> dict[Position, float]:
     return {p.position: p.pushed_mm for p in points}
 
 
-def seen(points: tuple[Point, ...]) -> tuple[Seen, ...]:
-    """Points as the story keeps them: a sweep ends where it began."""
-    return tuple(Seen(p.position, p.pushed_mm) for p in (*points[1:], *points[:1]))
-
-
 def at(reading_position: Position | None, pushed_mm: float) -> tuple[Seen, ...]:
     """One reading as the story keeps it."""
     return () if reading_position is None else (Seen(reading_position, pushed_mm),)
@@ -54,7 +50,7 @@ def parked(job: Job, data: e.Parked) -> Change:
     visit = () if data.visit_mm is None else (data.visit_mm,)
     return {
         **go(data.next, data.say, "preload"),
-        "base": data.reading,
+        "base": data.reading if data.stop or data.question else None,
         "stop": data.stop,
         "cracked_face_mm": None,
         "question": data.question,
@@ -68,7 +64,7 @@ def answered(job: Job, data: e.Answered) -> Change:
     """What is remembered stands as the answer left it."""
     story = job.story
     if data.sweep is not None:
-        story = (*story[: job.swept_from], *seen(data.points))
+        story = (*story[: job.swept_from], *as_seen(data.points))
     if data.key == "zeroed":
         story = then(story, Happened("zeroed"))
     if data.stop is not None and job.base is not None:

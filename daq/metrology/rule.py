@@ -14,8 +14,8 @@ from daq.metrology.guard import (
     zone_k,
 )
 from daq.metrology.student import whole_dof
-from daq.metrology.verdict import SLACK_MM
 from daq.settings import Range
+from daq.units import SLACK_MM
 
 Answer = Literal["in", "out", "close"]
 

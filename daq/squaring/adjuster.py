@@ -11,10 +11,9 @@ from typing import Annotated, Literal
 
 from daq.metrology.student import normal_cdf
 from daq.settings import Length, Range, Slope
-from daq.units import show
+from daq.units import FINE, show
 from daq.words import OPPOSITE, Position
 
-_DECIMALS: dict[str, int] = {"mm": 3, "in": 4}
 _LEAST_PAST_MM = 0.05
 """How far to go past when nothing better is known: more than a worm in order turns back."""
 _LEAST_LEFT_MM = {"plunger": 0.5, "lever": 0.05}
@@ -99,7 +98,7 @@ def shim(d_mm: float, diameter_mm: float, adjust: Adjust) -> Shim:
 
 def say_shim(needed: Shim, unit: Literal["mm", "in"]) -> str:
     """Return the shim in words: "0.100 shim behind the lower bolts"."""
-    return f"{show(needed.thickness_mm, unit, _DECIMALS[unit])} shim behind {needed.place}"
+    return f"{show(needed.thickness_mm, unit, FINE[unit])} shim behind {needed.place}"
 
 
 def turns(slope_change: float, adjust: Adjust) -> float | None:
@@ -198,7 +197,7 @@ def warnings(
 
 def _travel(beyond_mm: float, unit: Literal["mm", "in"]) -> Iterator[Warned]:
     if beyond_mm > 0.0:
-        by = show(beyond_mm, unit, _DECIMALS[unit])
+        by = show(beyond_mm, unit, FINE[unit])
         say = f"The gauge runs out of travel {by} before the stop-at. Set it with less preload and "
         yield Warned("travel", f"{say}read this spot again.")
 
@@ -210,7 +209,7 @@ def _preload(
     if left_mm < touching_mm:
         yield Warned("preload", f"This move lifts the contact off the surface. {again}")
     elif left_mm < least_mm:
-        left = show(left_mm, unit, _DECIMALS[unit])
+        left = show(left_mm, unit, FINE[unit])
         yield Warned("preload", f"This move leaves the contact only {left} pushed in. {again}")
 
 

@@ -1,4 +1,4 @@
-"""Which axis to move, where to park, and the reading to stop at.
+"""Where to park, and the reading to stop at.
 
 With the gauge parked at sweep radius R, the pivot of the axis a horizontal distance p
 from the spindle, counted positive away from the parked position, and the pivot a height
@@ -13,11 +13,9 @@ by that times (t² − w²)/2, some 0.1 µm at 10 mrad.
 """
 
 import math
-from collections.abc import Mapping
 from dataclasses import dataclass
 
-from daq.metrology.verdict import simple
-from daq.words import AXES, OPPOSITE, PARKED, Axis, Position
+from daq.words import OPPOSITE, PARKED, Axis, Position
 
 _LEAST_SHARE = 0.5
 
@@ -120,14 +118,3 @@ def sees_too_little(
     here = abs(sensitivity(radius_mm, pivot_away_mm))
     there = abs(sensitivity(radius_mm, opposite_away_mm))
     return OPPOSITE[position] if here < _LEAST_SHARE * there else None
-
-
-def worst_axis(errors_mm: Mapping[Axis, float], limits_mm: Mapping[Axis, float]) -> Axis | None:
-    """Return the axis furthest out for its limit, or None when each is inside.
-
-    Both mappings hold mm over the same length; limits are above zero. An axis within
-    its limit is left alone, however large the other's error.
-    """
-    judged = [(axis, simple(errors_mm[axis], limits_mm[axis])) for axis in AXES]
-    outside = {axis: abs(verdict.zone) for axis, verdict in judged if verdict.word == "out"}
-    return max(outside, key=outside.__getitem__, default=None)

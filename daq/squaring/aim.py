@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from daq.squaring.response import Standing
-from daq.words import AXES, Axis
+from daq.words import OTHER, Axis
 
 _SPOILT = 0.25
 """The other axis goes first when what it may do to this one, one standard deviation, is
@@ -42,7 +42,7 @@ def aim(standing: Standing, goals: Mapping[Axis, Goal], axis: Axis, others: bool
     own = goals[axis].before_tight - standing.lean(axis)
     if not others:
         return standing.lean(axis) + own
-    other = _other(axis)
+    other = OTHER[axis]
     answering = standing.answering
     away = goals[other].before_tight - standing.lean(other)
     to_own, to_other = answering.coupling(other), answering.coupling(axis)
@@ -57,11 +57,7 @@ def spoils(standing: Standing, goals: Mapping[Axis, Goal], axis: Axis) -> bool:
     True while it is not known how the other's turn answers here: then it goes first, and
     this axis is finished when its answer is known.
     """
-    other = _other(axis)
+    other = OTHER[axis]
     turn = goals[other].before_tight - standing.lean(other)
     doubt = abs(turn) * standing.answering.coupling_doubt(other)
     return doubt > _SPOILT * goals[axis].limit
-
-
-def _other(axis: Axis) -> Axis:
-    return AXES[1 - AXES.index(axis)]

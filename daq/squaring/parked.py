@@ -7,9 +7,8 @@ as a right one. The parked reading gives it away: it must be the one of its posi
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from daq.units import SLACK_MM
 from daq.words import OPPOSITE, POSITIONS, Position
-
-_SLACK_MM = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,12 +40,12 @@ def compare(
     named: half a turn too far is the usual mistake (common practice, no source).
     """
     offset_mm = base_mm - swept[position]
-    if abs(offset_mm) <= limit_mm + _SLACK_MM:
+    if abs(offset_mm) <= limit_mm + SLACK_MM:
         return Agrees()
     others = [
         other
         for other, read_mm in swept.items()
-        if other != position and abs(base_mm - read_mm) <= limit_mm + _SLACK_MM
+        if other != position and abs(base_mm - read_mm) <= limit_mm + SLACK_MM
     ]
     if OPPOSITE[position] in others:
         return LooksLike(OPPOSITE[position])

@@ -10,11 +10,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Annotated, Literal
 
-from daq.metrology.verdict import SLACK_MM
 from daq.settings import Length, Range
-from daq.units import show
+from daq.units import FINE, SLACK_MM, show
 
-_DECIMALS: dict[str, int] = {"mm": 3, "in": 4}
 _PARTS = {
     Fraction(1, 4): "a quarter of the way",
     Fraction(1, 3): "a third of the way",
@@ -97,7 +95,7 @@ def over_limit(bolt: str, shift_mm: float, tighten: Tighten, unit: Literal["mm",
     """
     if not is_over(shift_mm, tighten):
         return ""
-    moved, allowed = (show(mm, unit, _DECIMALS[unit]) for mm in (abs(shift_mm), tighten.limit))
+    moved, allowed = (show(mm, unit, FINE[unit]) for mm in (abs(shift_mm), tighten.limit))
     name = bolt[0].upper() + bolt[1:]
     return (
         f"{name} moved the head by {moved}; allowed is {allowed}. "

@@ -6,7 +6,7 @@ imports another room, does I/O or reads a clock.
 
 from daq.words.command import Ack, Command
 from daq.words.event import Draft, Event, Stamp
-from daq.words.place import AXES, FOUR_POSITIONS, OPPOSITE, PARKED, POSITIONS, Axis, Position
+from daq.words.place import AXES, FOUR_POSITIONS, OPPOSITE, OTHER, PARKED, POSITIONS, Axis, Position
 from daq.words.reading import Reading
 from daq.words.sample import GaugeStatus, Live, Sample, Snapshot
 
@@ -14,6 +14,7 @@ __all__ = [
     "AXES",
     "FOUR_POSITIONS",
     "OPPOSITE",
+    "OTHER",
     "PARKED",
     "POSITIONS",
     "Ack",

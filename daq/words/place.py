@@ -19,6 +19,8 @@ Position = Literal[
 Axis = Literal["side", "nod"]
 
 AXES: Final[tuple[Axis, ...]] = ("side", "nod")
+OTHER: Final[dict[Axis, Axis]] = {"side": "nod", "nod": "side"}
+"""Each axis's other one."""
 
 POSITIONS: Final[dict[Position, float]] = {
     "front": 270.0,

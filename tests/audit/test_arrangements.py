@@ -7,7 +7,7 @@ import pytest
 
 from daq.audit.recompute import differences
 from daq.checks.sweep.doubts import Doubts
-from daq.checks.sweep.plan import EIGHT, plan_of
+from daq.checks.sweep.plan import plan_of
 from daq.words import POSITIONS
 from tests.audit.conftest import Bench, setup_of
 from tests.audit.rigid import Machinist, RigidHead, changed, leans_mm, mill, told
@@ -38,7 +38,7 @@ def rechecked(b):
     return list(differences(b.events, b.chunks.__getitem__)) == []
 
 
-EIGHT_PLACES = EIGHT.positions
+EIGHT_PLACES = tuple(POSITIONS)
 THREE_PLACES = ("front", "right", "left")
 
 

@@ -1,6 +1,7 @@
 """What a head teaches, when it does not, and what is made of it at the next audit."""
 
 import math
+import re
 from dataclasses import replace
 
 import pytest
@@ -29,8 +30,13 @@ def test_an_audit_teaches_where_the_pivot_is(taught):
 
 
 def test_what_was_learned_is_said_in_words(taught):
-    (first, *_) = [say for each in told(taught, "ResponseUpdated") for say in each.say]
-    assert first.startswith("Nod: it turns about 210 mm from the spindle, give or take")
+    m = audit(taught, head_at(0.0, 0.2)).work("clear")
+    side, nod = m.bench.console["numbers"]["head"]
+    assert re.match(r"Side to side: the pivot acts -?\d+\.\d mm from the spindle, give", side)
+    found = re.match(
+        r"Nod: the pivot acts (\d+\.\d) mm from the spindle, give or take (\d+\.\d)", nod
+    )
+    assert float(found[1]) == pytest.approx(PIVOT_MM, abs=float(found[2]))
 
 
 @pytest.mark.parametrize("radius", [60.0, 75.0, 140.0])

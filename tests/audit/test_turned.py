@@ -42,3 +42,27 @@ def test_a_head_knocked_while_the_ring_is_turned_is_never_called_in():
     assert not knocked.usable and m.bench.job.step == "as-found"
     (said,) = [found.say for found in knocked.findings if found.code == "part"]
     assert "the machine's file allows for 0.003" in said and "knocked" in said
+
+
+def swept(step, side_mm=0.004, **machine):
+    made = changed(setup_of(limit=0.020), machine=machine)
+    return Machinist(Bench(made), RigidHead(mill(), side_mm, 0.0)).start().work(step)
+
+
+def test_a_sweep_that_is_compared_can_be_given_up_for_one_alone():
+    m = swept("clear")
+    m.bench.do("again", {"turned": "ring"})
+    (alone,) = [a for a in m.bench.console["actions"] if a["kind"] == "again"]
+    m.bench.do("again", {**alone["payload"], "why": "the ring slipped"})
+    assert m.sweep().turned == ""
+
+
+def test_a_ring_may_be_turned_before_anything_is_moved():
+    m = swept("park", side_mm=0.100)
+    offered = [a["payload"].get("turned") for a in m.bench.console["actions"]]
+    assert "ring" in offered and "arm" in offered
+
+
+def test_a_bare_table_cannot_be_turned():
+    m = swept("clear", seat="table")
+    assert "Only a ring or a plate" in m.bench.refused("again", {"turned": "ring"})

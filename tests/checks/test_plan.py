@@ -3,8 +3,10 @@ from typing import cast
 
 import pytest
 
-from daq.checks.sweep.plan import EIGHT, FOUR, Plan, plan_of
+from daq.checks.sweep.plan import FOUR, Plan, plan_of
 from daq.words import FOUR_POSITIONS, PARKED, POSITIONS, Position
+
+EIGHT = plan_of(tuple(POSITIONS))
 
 
 def test_four_goes_round_once_and_back_to_front():

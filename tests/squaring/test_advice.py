@@ -8,7 +8,6 @@ from daq.squaring.advice import (
     sees_too_little,
     sensitivity,
     stop_at,
-    worst_axis,
 )
 
 slopes = st.floats(-0.01, 0.01)
@@ -94,20 +93,3 @@ def test_half_the_sensitivity_is_just_enough():
 
 def test_a_pivot_in_front_makes_the_back_the_place_to_park():
     assert sees_too_little("front", 100.0, -120.0, 120.0) == "back"
-
-
-LIMITS = {"side": 0.017, "nod": 0.017}
-
-
-def test_the_axis_further_out_is_moved_first():
-    assert worst_axis({"side": 0.03, "nod": -0.08}, LIMITS) == "nod"
-    assert worst_axis({"side": -0.09, "nod": 0.08}, LIMITS) == "side"
-
-
-def test_further_out_is_against_its_own_limit():
-    assert worst_axis({"side": 0.03, "nod": 0.04}, {"side": 0.01, "nod": 0.03}) == "side"
-
-
-def test_an_axis_inside_is_left_alone():
-    assert worst_axis({"side": 0.029, "nod": 0.02}, {"side": 0.03, "nod": 0.017}) == "nod"
-    assert worst_axis({"side": 0.017, "nod": -0.017}, LIMITS) is None

@@ -9,7 +9,7 @@ from daq.audit.decide.common import Input, Refused
 from daq.audit.decide.parking import axis_of, began_at, ready, stop_for
 from daq.audit.decide.sweeping import sweep_next
 from daq.audit.events import Answered, Data, SweepDone
-from daq.audit.facts import points, result_like
+from daq.audit.facts import as_seen, points, result_like
 from daq.audit.head import standing
 from daq.audit.parts import AxisResult, Next
 from daq.audit.state import Job
@@ -96,8 +96,7 @@ def _carry_on(job: Job, changed: Answered, before: Story) -> Answered:
     base = job.base
     if base is None or base.position is None:
         raise Refused("There is no parked reading: park and read.")
-    swept = tuple(Seen(p.position, p.pushed_mm) for p in changed.points)
-    told = swept if changed.sweep is not None else ()
+    told = as_seen(changed.points) if changed.sweep is not None else ()
     seen = Seen(base.position, job.setup.gauge.pushed(base.mean_mm))
     results = {"side": changed.side, "nod": changed.nod}
     put_right = replace(job, story=before, results=cast("Mapping[Axis, AxisResult]", results))

@@ -12,7 +12,7 @@ from daq.audit.state import Job
 from daq.squaring.adjuster import worth_moving
 from daq.squaring.aim import Goal, aim, spoils
 from daq.squaring.response import Standing
-from daq.words import AXES, Axis
+from daq.words import AXES, OTHER, Axis
 
 HAND_MM = 0.0012
 """How near a hand stops an adjuster to a reading, one standard deviation (common practice,
@@ -67,7 +67,7 @@ def wanting(job: Job, results: Results) -> list[Axis]:
     off = {axis: abs(results[axis].error_mm - middle(job, axis)) for axis in AXES}
     longer = max(AXES, key=lambda axis: off[axis])
     circle_mm = max(min(half_zone(job, axis) for axis in AXES) - whole.guard_mm, 0.0)
-    room = math.sqrt(circle_mm**2 - min(circle_mm, off[other_axis(longer)]) ** 2)
+    room = math.sqrt(circle_mm**2 - min(circle_mm, off[OTHER[longer]]) ** 2)
     judged = replace(results[longer], word=whole.word)
     return [longer] if _worth(job, longer, judged, room) else []
 
@@ -91,9 +91,9 @@ def after_check(job: Job, axis: Axis, at: Standing) -> Next:
     alone = {a: landed(job, a, at, False) for a in AXES}
     out = wanting(job, alone)
     moved = {a: a in out for a in AXES}
-    landing = {a: landed(job, a, at, moved[other_axis(a)]) for a in AXES}
+    landing = {a: landed(job, a, at, moved[OTHER[a]]) for a in AXES}
     # One that is inside by itself is left alone, though the other's move may yet throw it out.
-    still = [a for a in wanting(job, landing) if moved[a] or not moved[other_axis(a)]]
+    still = [a for a in wanting(job, landing) if moved[a] or not moved[OTHER[a]]]
     for loose in sorted(job.loose, key=lambda a: a != axis):
         if job.setup.machine.loosen == "both" and any(a != loose for a in still):
             continue
@@ -102,7 +102,7 @@ def after_check(job: Job, axis: Axis, at: Standing) -> Next:
         # The other axis's move or bolts came between: read where it stands, and park there.
         return Next("tighten" if loose == axis else "check", loose)
     if axis in still and _waits(job, axis, still, at):
-        return Next("park", other_axis(axis))
+        return Next("park", OTHER[axis])
     worst = _worst(job, still, landing)
     return Next("final") if worst is None else Next("park", worst)
 
@@ -127,9 +127,4 @@ def _as_it_is(job: Job, axis: Axis, goal: Goal) -> Goal:
 
 def _waits(job: Job, axis: Axis, still: list[Axis], at: Standing) -> bool:
     """Whether this axis is better finished after the other's move."""
-    return other_axis(axis) in still and spoils(at, goals(job, at), axis)
-
-
-def other_axis(axis: Axis) -> Axis:
-    """The other axis of adjustment."""
-    return AXES[1 - AXES.index(axis)]
+    return OTHER[axis] in still and spoils(at, goals(job, at), axis)

@@ -8,12 +8,10 @@ import numpy as np
 
 from daq.audit.setup import AuditSetup
 from daq.settings import SettingsError, build
+from daq.units import SLACK_MM
 from daq.words import Command, Position, Reading, Sample
 
 T = TypeVar("T")
-
-SLACK_MM = 1e-9
-"""Far below any gauge's count."""
 
 
 class Refused(Exception):

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 from typing import cast
 
-from daq.audit.decide.choosing import after_check, other_axis
+from daq.audit.decide.choosing import after_check
 from daq.audit.decide.common import Input, Nothing, Refused, Take
 from daq.audit.decide.parking import axis_of
 from daq.audit.decide.planning import answered, say_strange
@@ -20,7 +20,7 @@ from daq.squaring.recognise import Strange, Turn, is_strange, strange, surprise
 from daq.squaring.response import Standing
 from daq.squaring.story import Seen, Story, disowned, distrusted
 from daq.squaring.tightening import Tighten
-from daq.words import AXES, PARKED, Axis, Command, Position, Reading
+from daq.words import AXES, OTHER, PARKED, Axis, Command, Position, Reading
 
 
 @dataclass(frozen=True)
@@ -98,7 +98,7 @@ def _judge(job: Job, readings: tuple[Reading, ...]) -> tuple[Data, ...]:
     slack = {a: 0.0 if a == axis else 3.0 * at.reading(PARKED[a])[1] for a in AXES}
     follows = after_check(job, axis, at)
     if odd == "wrong-adjuster":
-        follows = Next("check", other_axis(axis))
+        follows = Next("check", OTHER[axis])
     done = CheckDone(
         axis=axis,
         points=points(known),
@@ -152,7 +152,7 @@ def _results(
 ) -> dict[Axis, AxisResult]:
     """The axis as its pair reads; the other as it must stand now."""
     read_mm = differences(known)[axis] - job.part_mm.get(axis, 0.0)
-    other = other_axis(axis)
+    other = OTHER[axis]
     other_mm = at.lean(other) * job.setup.machine.diameter - job.part_mm.get(other, 0.0)
     return {
         axis: of_pair(job, axis, read_mm),

@@ -4,7 +4,7 @@ import math
 from dataclasses import replace
 from typing import cast
 
-from daq.audit.decide.choosing import other_axis, wants_move
+from daq.audit.decide.choosing import wanting
 from daq.audit.decide.common import Input, Refused, Take
 from daq.audit.decide.planning import planned
 from daq.audit.decide.sweeping import taken
@@ -19,7 +19,7 @@ from daq.squaring.aim import aim
 from daq.squaring.response import Standing
 from daq.squaring.story import Seen
 from daq.squaring.story import parked as stood
-from daq.words import OPPOSITE, PARKED, Axis, Command, Position
+from daq.words import AXES, OPPOSITE, OTHER, PARKED, Axis, Command, Position
 
 UNSURE_MM = 0.05
 """With the lean in more doubt than this, one standard deviation, no stop-at is given, mm across
@@ -81,15 +81,15 @@ def _others(job: Job, axis: Axis, at: Standing) -> bool:
     Not where the other's move alone would then do most of this one's work: an axis that is
     to be moved is moved.
     """
-    other = other_axis(axis)
-    if wants_move(job, other, job.results[other]):
+    other = OTHER[axis]
+    if other in wanting(job, job.results):
         return True
     here = at.lean(axis)
     alone, joint = (aim(at, goals(job, at), axis, others) - here for others in (False, True))
-    lands = at.lean(other) + at.answering.coupling(axis) * alone
-    d_mm = lands * job.setup.machine.diameter - job.part_mm.get(other, 0.0)
-    follows = wants_move(job, other, of_pair(job, other, d_mm))
-    return follows and joint * alone > 0.5 * alone * alone
+    moved = {axis: here + alone, other: at.lean(other) + at.answering.coupling(axis) * alone}
+    diameter = job.setup.machine.diameter
+    landed = {a: of_pair(job, a, moved[a] * diameter - job.part_mm.get(a, 0.0)) for a in AXES}
+    return other in wanting(job, landed) and joint * alone > 0.5 * alone * alone
 
 
 def ready(job: Job) -> Next:

@@ -1,8 +1,9 @@
 """What a person is told of a move before it, and how it answered."""
 
-from daq.audit.facts import face_text, unit_of
+from daq.audit.facts import face_text
 from daq.audit.parts import StopAt, Strange
 from daq.audit.state import Job
+from daq.audit.way import way
 from daq.squaring import adjuster, advice
 from daq.words import Axis
 
@@ -15,8 +16,8 @@ def planned(job: Job, move: advice.StopAt, base_face_mm: float, turn: float) -> 
     """
     gauge, machine = job.setup.gauge, job.setup.machine
     adjust = machine.axis(move.axis).adjust
-    unit = unit_of(job)
-    past = adjuster.past_mm(move.wanted - move.t, move.position, adjust)
+    ends = (move.base_mm, move.stop_mm)
+    come = way(job, move.axis, move.position, ends, move.wanted - move.t)
     shim = None
     if adjust.kind == "shim":
         shim = adjuster.shim(-turn * machine.diameter, machine.diameter, adjust)
@@ -27,19 +28,10 @@ def planned(job: Job, move: advice.StopAt, base_face_mm: float, turn: float) -> 
         stop_face_mm=gauge.face(move.stop_mm),
         lean=move.t,
         wanted=move.wanted,
-        turns=adjuster.say_turns(adjuster.turns(turn, adjust)),
-        past_mm=past / gauge.cosine,
+        turns=come.turns,
+        past_mm=come.past_mm,
         shim=shim,
-        warnings=adjuster.warnings(
-            move.base_mm,
-            move.stop_mm,
-            job.free_pushed_mm,
-            gauge.travel,
-            gauge.kind,
-            gauge.resolution,
-            unit,
-            past,
-        ),
+        warnings=come.warnings,
     )
 
 

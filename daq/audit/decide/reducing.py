@@ -17,7 +17,7 @@ from daq.checks.sweep.arrange import bar_points, reversed_pair
 from daq.checks.sweep.harmonics import second
 from daq.checks.sweep.reduce import Fit, Point, fit, return_error
 from daq.metrology.budget import Budget
-from daq.units import show
+from daq.units import FINE, show
 from daq.words import AXES, POSITIONS, Axis, Position, Reading
 
 SURE = 4.0
@@ -178,8 +178,7 @@ def _over_bound(job: Job, part: Part) -> look.Finding | None:
         return None
     what = "The ring's wedge" if part.of == "ring" else "The spindle's rise and fall once a turn"
     unit = unit_of(job)
-    digits = 3 if unit == "mm" else 4
-    found, bound = show(found_mm, unit, digits), show(bound_mm, unit, digits)
+    found, bound = (show(mm, unit, FINE[unit]) for mm in (found_mm, bound_mm))
     say = (
         f"{what} comes to {found} {unit} across the sweep; the machine's file allows for {bound}. "
         "Something was knocked while it was turned: sweep again. Or put the file right."

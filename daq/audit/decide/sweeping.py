@@ -15,12 +15,13 @@ from daq.audit.events import (
     StopHere,
     SweepWanted,
 )
-from daq.audit.facts import face_text, in_air, unit_of, wanted
+from daq.audit.facts import as_seen, face_text, in_air, unit_of, wanted
 from daq.audit.head import reading_sd, standing
 from daq.audit.parts import Finding, Next, Turned
 from daq.audit.state import Job
+from daq.checks.sweep.terms import TURNS
 from daq.squaring.recognise import is_strange, surprise
-from daq.squaring.story import Happened, Seen
+from daq.squaring.story import Happened
 from daq.words import Command, Position, Reading
 
 LEAST_PRELOAD_MM: Final = {"plunger": 0.2, "lever": 0.05}
@@ -150,7 +151,7 @@ def take(job: Job, given: Input) -> tuple[Data, ...]:
     done = reduce(job, readings, seconds)
     if not done.usable or not job.story:
         return event, done
-    seen = tuple(Seen(p.position, p.pushed_mm) for p in done.points)
+    seen = as_seen(done.points)
     if not done.turned:
         expected = standing(job, (Happened("zeroed"),))
         if is_strange(surprise(expected, seen, reading_sd(job))):
@@ -164,6 +165,8 @@ def again(job: Job, given: Input) -> tuple[Data, ...]:
     said = given.payload(Again)
     if said.turned and not job.proofs and (job.loosened or job.latest is None):
         raise Refused("There is no sweep yet to compare a turned one with: sweep first.")
+    if said.turned == "ring" and job.setup.machine.seat not in TURNS:
+        raise Refused("Only a ring or a plate can be turned half round: the file names neither.")
     question = "Say why another sweep is wanted: it is listed with its reason."
     why = TURNED_WHY[said.turned] if said.turned else Why(said.why).given(question)
     return (SweepWanted(why, sweep_next(job), said.turned),)

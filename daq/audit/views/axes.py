@@ -7,7 +7,7 @@ from daq.audit.parts import AxisResult, Word
 from daq.audit.state import Closed, Job
 from daq.audit.views.whole import AS_A_WHOLE, good_enough
 from daq.metrology.rule import NOT_GOOD_ENOUGH
-from daq.units import show
+from daq.units import FINE, show
 from daq.words import AXES, Axis
 
 VERDICTS: dict[Word, str] = {
@@ -23,7 +23,6 @@ _SIDES: dict[Axis, tuple[str, str]] = {
     "side": ("right side", "left side"),
     "nod": ("front", "back"),
 }
-_DIGITS = {"mm": 3, "in": 4}
 _WIDE = {"mm": 0, "in": 1}
 
 
@@ -59,7 +58,7 @@ def _axis(shown: Job | Closed, axis: Axis, both: tuple[AxisResult, AxisResult]) 
     return {
         "axis": axis,
         "say": machine.axis(axis).say,
-        "value": show(result.error_mm, unit, _DIGITS[unit], plus=True),
+        "value": show(result.error_mm, unit, FINE[unit], plus=True),
         "low": _low(axis, result),
         "limit": _limit(axis, result, unit),
         "over": f"{show(machine.diameter, unit, _WIDE[unit])} {unit}",
@@ -72,7 +71,7 @@ def _axis(shown: Job | Closed, axis: Axis, both: tuple[AxisResult, AxisResult]) 
 
 def _limit(axis: Axis, result: AxisResult, unit: Literal["mm", "in"]) -> str:
     """±0.017, or where the two sides differ how much either may be low."""
-    digits = _DIGITS[unit]
+    digits = FINE[unit]
     low, high = result.low_mm, result.high_mm
     if low is None or high is None or low == -high:
         return f"±{show(result.limit_mm, unit, digits)}"

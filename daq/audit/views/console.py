@@ -12,6 +12,7 @@ from daq.audit.views.figures import on_face
 from daq.audit.views.numbers import numbers
 from daq.audit.views.wall import wall
 from daq.audit.views.wording import AT, next_place
+from daq.checks.sweep.terms import TURNS
 from daq.squaring.tightening import next_step, part, steps
 from daq.words import Axis
 
@@ -99,6 +100,8 @@ def _touch_push(job: Job) -> list[Plain]:
 
 def _sweep(job: Job) -> list[Plain]:
     first, *others = wanted(job)
+    # A sweep compared with the one before may be given up for one that stands alone.
+    alone = [_again()] if job.turned else []
     take = _action("take", f"Take the reading {AT[first]}", {"position": first}, primary=True)
     rest = [_action("take", f"It stands {AT[p]}: take it", {"position": p}) for p in others]
     # Once more when the head was brought closer, but not close enough.
@@ -110,8 +113,8 @@ def _sweep(job: Job) -> list[Plain]:
         confirm=f"{found} is recorded as off the gauge's scale; no reading is kept.",
     )
     if job.loosened and not (job.off_scale and job.latest is None):
-        return [take, *rest, _touch()]
-    return [take, *rest, off, _touch()]
+        return [take, *rest, _touch(), *alone]
+    return [take, *rest, off, _touch(), *alone]
 
 
 def _touch() -> Plain:
@@ -129,7 +132,7 @@ def _park(job: Job) -> list[Plain]:
         "Leave it as it is",
         fields=[_field("why", "Why the head is left as it is")],
     )
-    return [*actions, _touch(), _again(), stop]
+    return [*actions, _touch(), _again(), *_turned(job), stop]
 
 
 def _tight_now(job: Job) -> list[Plain]:
@@ -185,7 +188,7 @@ def _turned(job: Job) -> list[Plain]:
     """Another sweep with the ring or the arm half round: it takes their part out."""
     ring = _action("again", "Ring turned half round: sweep again", {"turned": "ring"})
     arm = _action("again", "Arm clamped half round: sweep again", {"turned": "arm"})
-    return [ring, arm] if job.setup.machine.seat in ("ring", "plate") else [arm]
+    return [ring, arm] if job.setup.machine.seat in TURNS else [arm]
 
 
 def _clear(job: Job) -> list[Plain]:

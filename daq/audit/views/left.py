@@ -6,11 +6,10 @@ Cracked bolts let the head drop. The stop-at stays, but the way to it may turn r
 from dataclasses import dataclass
 from typing import Literal
 
-from daq.audit.facts import unit_of
 from daq.audit.parts import StopAt
 from daq.audit.state import Job
 from daq.audit.views.figures import on_face
-from daq.squaring import adjuster
+from daq.audit.way import way_left
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +39,8 @@ def left(job: Job, stop: StopAt) -> Left:
     now = stop.base_face_mm if job.cracked_face_mm is None else job.cracked_face_mm
     past, turns, warned = stop.past_mm, stop.turns, stop.warnings
     if job.cracked_face_mm is not None:
-        past, turns, warned = _from_here(job, stop, now)
+        from_here = way_left(job, stop, now)
+        past, turns, warned = from_here.past_mm, from_here.turns, from_here.warnings
     return Left(
         now_face_mm=on_face(job, now),
         stop_face_mm=on_face(job, stop.stop_face_mm),
@@ -49,39 +49,3 @@ def left(job: Job, stop: StopAt) -> Left:
         turns=turns,
         warnings=tuple(warning.say for warning in warned),
     )
-
-
-def _from_here(
-    job: Job, stop: StopAt, now_face_mm: float
-) -> tuple[float, str, tuple[adjuster.Warned, ...]]:
-    """How far past, how many turns, and what to look out for, from what the gauge reads now."""
-    gauge, machine = job.setup.gauge, job.setup.machine
-    adjust = machine.axis(stop.axis).adjust
-    now, end = gauge.pushed(now_face_mm), gauge.pushed(stop.stop_face_mm)
-    lean = (end - now) * _lean_per_mm(job, stop)
-    past = adjuster.past_mm(lean, stop.position, adjust)
-    warned = adjuster.warnings(
-        now,
-        end,
-        job.free_pushed_mm,
-        gauge.travel,
-        gauge.kind,
-        gauge.resolution,
-        unit_of(job),
-        past,
-    )
-    turns = adjuster.say_turns(adjuster.turns(lean, adjust))
-    return past / gauge.cosine, turns, warned
-
-
-def _lean_per_mm(job: Job, stop: StopAt) -> float:
-    """How the lean toward the parked position changes with the reading, as the move was planned.
-
-    Below zero where the pivot lies beyond the parked gauge.
-    """
-    gauge = job.setup.gauge
-    planned_mm = gauge.pushed(stop.stop_face_mm) - gauge.pushed(stop.base_face_mm)
-    change = stop.wanted - stop.lean
-    if planned_mm == 0.0 or change == 0.0:
-        return 1.0 / job.setup.machine.sweep_radius
-    return change / planned_mm

@@ -9,7 +9,7 @@ from daq.audit.views.axes import SHORT
 from daq.checks.sweep.effects import effects, say
 from daq.metrology.budget import Budget, Term
 from daq.metrology.rule import judge
-from daq.units import show
+from daq.units import FINE, show
 from daq.words import AXES, Axis
 
 Plain = dict[str, Any]
@@ -54,8 +54,8 @@ def _axis(job: Job, sweep: SweepDone, axis: Axis) -> Plain:
         "axis": axis,
         "say": machine.axis(axis).say,
         "error": _length(job, result.error_mm, plus=True),
-        "u": _fine(job, result.u_mm),
-        "guard": _fine(job, whole.guard_mm if whole else result.guard_mm),
+        "u": _length(job, result.u_mm, 1),
+        "guard": _length(job, whole.guard_mm if whole else result.guard_mm, 1),
         "guard_say": judged.k_say,
         "probability": _percent(whole.probability if whole else result.probability),
         "word": SHORT[whole.word if whole else result.word],
@@ -67,7 +67,7 @@ def _axis(job: Job, sweep: SweepDone, axis: Axis) -> Plain:
 def _budget(job: Job, budget: Budget) -> Plain:
     many = "many" if budget.dof is None else f"{budget.dof:.1f}"
     return {
-        "expanded": _fine(job, budget.expanded_mm),
+        "expanded": _length(job, budget.expanded_mm, 1),
         "k": f"{budget.k:.2f}",
         "dof": many,
         "coverage": f"{100 * budget.coverage:.4g} %",
@@ -76,7 +76,7 @@ def _budget(job: Job, budget: Budget) -> Plain:
 
 
 def _term(job: Job, term: Term) -> Plain:
-    value = "cancels" if term.cancels else _fine(job, term.u_mm)
+    value = "cancels" if term.cancels else _length(job, term.u_mm, 1)
     dof = "" if term.dof is None else f"{term.dof:.0f}"
     return {"key": term.key, "say": term.say, "value": value, "dof": dof, "note": term.note}
 
@@ -95,15 +95,10 @@ def _work(job: Job, sweep: SweepDone) -> list[str]:
     machine = job.setup.machine
     side, nod = (result.d_mm / machine.diameter for result in (sweep.side, sweep.nod))
     return [
-        f"{say(effect, unit_of(job))} By the textbook's form: {_micro(job, effect.textbook_mm)}."
+        f"{say(effect, unit_of(job))} Exact: {_length(job, effect.exact_mm, 2)}; by the "
+        f"textbook's form: {_length(job, effect.textbook_mm, 2)}."
         for effect in effects(side, nod, machine.work)
     ]
-
-
-def _micro(job: Job, mm: float) -> str:
-    """Finer than anybody measures: where the exact form and the textbook's may part."""
-    unit = unit_of(job)
-    return f"{show(mm, unit, 5 if unit == 'mm' else 6)} {unit}"
 
 
 def _head(job: Job) -> list[str]:
@@ -114,8 +109,8 @@ def _head(job: Job) -> list[str]:
     said = []
     for axis in AXES:
         answering = known.answering
-        pivot = _tape(job, answering.pivot_mm(axis))
-        doubt = _tape(job, 2.0 * answering.pivot_doubt_mm(axis))
+        pivot = _length(job, answering.pivot_mm(axis), -2)
+        doubt = _length(job, 2.0 * answering.pivot_doubt_mm(axis), -2)
         cross = 100.0 * answering.coupling(axis)
         cross_doubt = 200.0 * answering.coupling_doubt(axis)
         said.append(
@@ -126,17 +121,7 @@ def _head(job: Job) -> list[str]:
     return said
 
 
-def _length(job: Job, mm: float, *, plus: bool = False) -> str:
+def _length(job: Job, mm: float, finer: int = 0, *, plus: bool = False) -> str:
+    """A length with its unit; `finer` by so many decimals than a head is set to."""
     unit = unit_of(job)
-    return f"{show(mm, unit, 3 if unit == 'mm' else 4, plus=plus)} {unit}"
-
-
-def _tape(job: Job, mm: float) -> str:
-    """A length of the head: no finer than it can be known."""
-    unit = unit_of(job)
-    return f"{show(mm, unit, 1 if unit == 'mm' else 2)} {unit}"
-
-
-def _fine(job: Job, mm: float) -> str:
-    unit = unit_of(job)
-    return f"{show(mm, unit, 4 if unit == 'mm' else 5)} {unit}"
+    return f"{show(mm, unit, FINE[unit] + finer, plus=plus)} {unit}"

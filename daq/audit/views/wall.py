@@ -14,9 +14,7 @@ from daq.audit.views.left import left
 from daq.audit.views.wording import AT, next_place, verb, wording
 from daq.squaring.adjuster import say_shim
 from daq.squaring.tightening import next_step, steps
-from daq.words import Position
-
-CIRCLE: tuple[Position, ...] = ("front", "right", "back", "left")
+from daq.words import FOUR_POSITIONS, Position
 
 HEADLINES: dict[str, str] = {
     "bumped": "Knocked?",
@@ -47,6 +45,7 @@ def wall(state: MachineState, name: str) -> dict[str, Any]:
 
 def _idle(last: Closed | None, name: str) -> dict[str, Any]:
     signed = last.signed if last is not None else None
+    places = last.setup.plan.positions if last is not None else FOUR_POSITIONS
     view: dict[str, Any] = {
         "machine_name": name,
         "unit": last.unit if last else "mm",
@@ -60,7 +59,7 @@ def _idle(last: Closed | None, name: str) -> dict[str, Any]:
         "warnings": [],
         "message": None,
         "headline": "",
-        "circle": [_spot(p, "", "empty") for p in CIRCLE],
+        "circle": [_spot(p, "", "empty") for p in places],
         "axes": axes_unknown(),
         "stop_at": None,
         "bolts": None,

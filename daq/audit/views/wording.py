@@ -14,7 +14,7 @@ from daq.audit.views.left import left
 from daq.audit.views.whole import notes
 from daq.squaring.adjuster import approach, say_shim
 from daq.squaring.tightening import next_step, part
-from daq.words import Axis, Position
+from daq.words import OTHER, Axis, Position
 
 AT: dict[Position, str] = {
     "front": "at the front",
@@ -63,7 +63,7 @@ def _axis(job: Job) -> Axis:
 
 
 def _other_bolts(job: Job) -> str:
-    other: Axis = "nod" if job.axis == "side" else "side"
+    other = OTHER[_axis(job)]
     bolts = job.setup.machine.axis(other).bolts
     if other in job.loose:
         return f"{bolts[0].upper()}{bolts[1:]} are cracked too."

@@ -8,8 +8,8 @@ from itertools import chain
 from statistics import fmean
 
 from daq.checks.gauge.plan import Direction
+from daq.units import SLACK_MM
 
-_SLACK_MM = 1e-9
 """Far below any gauge's count: a span equal to the limit is not lost to a float's last bit."""
 
 
@@ -66,7 +66,7 @@ def reduce(points: Sequence[Point], max_error_mm: float) -> Found:
         repeatability_mm=pooled_sd(groups.values()),
         hysteresis_mm=_hysteresis(groups),
         max_error_mm=max_error_mm,
-        passed=span <= max_error_mm + _SLACK_MM,
+        passed=span <= max_error_mm + SLACK_MM,
     )
 
 

@@ -23,11 +23,6 @@ class Turned:
     part_b: float
 
     @property
-    def part_mm(self) -> float:
-        """What turned, mm across the sweep in its steepest direction."""
-        return 2.0 * self.radius_mm * math.hypot(self.part_a, self.part_b)
-
-    @property
     def d_side_mm(self) -> float:
         """Right less left, mm across the sweep: above zero, the right side is low."""
         return 2.0 * self.radius_mm * self.a

@@ -9,13 +9,12 @@ from dataclasses import dataclass
 from typing import Annotated, Final, Literal
 
 from daq.settings import Length, Range
-from daq.units import MM_PER, show
+from daq.units import FINE, MM_PER, show
 
 _Size = Annotated[Length, Range(0.1, 5_000.0)]
 Key = Literal["dish", "step", "hole", "bore"]
 Unit = Literal["mm", "in"]
 
-_DECIMALS: Final[dict[Unit, int]] = {"mm": 3, "in": 4}
 _SIZE_DECIMALS: Final[dict[Unit, int]] = {"mm": 1, "in": 3}
 _BESIDE = math.sin(math.pi / 8.0)
 """A direction is named by both its parts when it is nearer to a diagonal than to either."""
@@ -146,10 +145,10 @@ def _bore(lean: float, diameter: float) -> Effect:
 
 def say(effect: Effect, unit: Unit) -> str:
     """Return the effect as one plain sentence in the unit asked for."""
-    amount = f"{show(effect.exact_mm, unit, _DECIMALS[unit])} {unit}"
-    least = 10.0 ** -_DECIMALS[unit]
+    amount = f"{show(effect.exact_mm, unit, FINE[unit])} {unit}"
+    least = 10.0 ** -FINE[unit]
     if effect.exact_mm < 0.5 * least * MM_PER[unit]:
-        amount = f"less than {show(least * MM_PER[unit], unit, _DECIMALS[unit])} {unit}"
+        amount = f"less than {show(least * MM_PER[unit], unit, FINE[unit])} {unit}"
     sizes = [f"{show(size, unit, _SIZE_DECIMALS[unit])} {unit}" for size in effect.sizes_mm]
     fed = {"left-right": "left to right", "front-back": "front to back"}.get(effect.feed, "")
     if effect.key == "dish":

@@ -5,10 +5,8 @@ from dataclasses import dataclass
 from typing import Literal
 
 from daq.checks.sweep.harmonics import Second, aliasing, first_taken_for_lean
-from daq.units import show
+from daq.units import FINE, SLACK_MM, show
 
-_SLACK_MM = 1e-9
-_DECIMALS = {"mm": 3, "in": 4}
 _LINES = ("left–right", "back right–front left", "front–back", "back left–front right")
 """The lines through the middle by their azimuth, every 45 degrees."""
 
@@ -50,7 +48,7 @@ def return_error_past(
     error_mm: float, limit_mm: float, unit: Literal["mm", "in"] = "mm"
 ) -> Finding | None:
     """Return what to say about a return error past its limit, or None within it."""
-    if abs(error_mm) <= limit_mm + _SLACK_MM:
+    if abs(error_mm) <= limit_mm + SLACK_MM:
         return None
     found, allowed = _pair(error_mm, limit_mm, unit)
     return Finding(
@@ -76,12 +74,12 @@ def spare_past(
     swap or a zeroing does not come out the same twice, the surface's own form does and
     does not stand in the way.
     """
-    if abs(spare_mm) <= limit_mm + _SLACK_MM:
+    if abs(spare_mm) <= limit_mm + SLACK_MM:
         return None
     # The spare equation is a quarter of the four readings' sum, the middles differ by a half.
     found, allowed = _pair(2.0 * spare_mm, 2.0 * limit_mm, unit)
     middles = "The middle of left–right is not level with the middle of front–back"
-    if earlier_mm is not None and abs(spare_mm - earlier_mm) <= limit_mm + _SLACK_MM:
+    if earlier_mm is not None and abs(spare_mm - earlier_mm) <= limit_mm + SLACK_MM:
         return Finding(
             "form",
             f"{middles}: {found} {unit} apart, as before; allowed {allowed}. The surface itself "
@@ -108,7 +106,7 @@ def second_past(
     `limit_mm` is for its amplitude, as `spare_limit_mm` gives it. It is the surface's own
     and, with the positions that can show it, does not touch the lean: it stops nothing.
     """
-    if second.amplitude_mm <= limit_mm + _SLACK_MM:
+    if second.amplitude_mm <= limit_mm + SLACK_MM:
         return None
     found, allowed = _pair(second.between_mm, 2.0 * limit_mm, unit)
     high = round(second.direction_deg / 45.0) % 4
@@ -136,5 +134,5 @@ def aliased(azimuths_deg: Sequence[float]) -> Finding | None:
 
 
 def _pair(value_mm: float, limit_mm: float, unit: Literal["mm", "in"]) -> tuple[str, str]:
-    decimals = _DECIMALS[unit]
+    decimals = FINE[unit]
     return show(abs(value_mm), unit, decimals), show(limit_mm, unit, decimals)

@@ -65,10 +65,3 @@ FOUR: Final = plan_of(FOUR_POSITIONS)
 
 The spindle never passes 270° from the start, and the gauge ends parked for nod.
 """
-
-EIGHT: Final = plan_of(tuple(POSITIONS))
-"""Every eighth of a turn from the front by the right to front-left and the same way back.
-
-The spindle never passes 315° from the start, the cable ends unwound, and the gauge
-ends parked for nod.
-"""

@@ -17,6 +17,8 @@ from daq.words import Axis
 
 Seat = Literal["ring", "plate", "table", "block"]
 """What the contact stands on; a block is moved from spot to spot with the contact lifted."""
+TURNS: Final[tuple[Seat, ...]] = ("ring", "plate")
+"""What can be turned half round on the table."""
 Reversed = Literal["", "ring", "arm"]
 """What was turned half round for a second sweep, the result being the mean of both."""
 

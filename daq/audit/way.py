@@ -1,0 +1,53 @@
+"""How a person comes to a stop-at: how far past it, in how many turns, with what in mind."""
+
+from dataclasses import dataclass
+
+from daq.audit.facts import unit_of
+from daq.audit.parts import StopAt
+from daq.audit.state import Job
+from daq.squaring import adjuster
+from daq.words import Axis, Position
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """`past_mm` on the gauge's face, 0 for straight to the stop-at; `turns` in words or ""."""
+
+    past_mm: float
+    turns: str
+    warnings: tuple[adjuster.Warned, ...]
+
+
+def way(job: Job, axis: Axis, position: Position, ends_mm: tuple[float, float], lean: float) -> Way:
+    """The way from one parked reading to another, both pushed-in mm.
+
+    `lean` is how the lean toward the parked position changes on it, slope.
+    """
+    gauge = job.setup.gauge
+    adjust = job.setup.machine.axis(axis).adjust
+    past = adjuster.past_mm(lean, position, adjust)
+    return Way(
+        past_mm=past / gauge.cosine,
+        turns=adjuster.say_turns(adjuster.turns(lean, adjust)),
+        warnings=adjuster.warnings(
+            *ends_mm,
+            job.free_pushed_mm,
+            gauge.travel,
+            gauge.kind,
+            gauge.resolution,
+            unit_of(job),
+            past,
+        ),
+    )
+
+
+def way_left(job: Job, stop: StopAt, now_face_mm: float) -> Way:
+    """The way to a stop-at from what the gauge's face reads now."""
+    gauge = job.setup.gauge
+    base, end = gauge.pushed(stop.base_face_mm), gauge.pushed(stop.stop_face_mm)
+    now = gauge.pushed(now_face_mm)
+    change = stop.wanted - stop.lean
+    planned = end != base and change != 0.0
+    # Below zero where the pivot lies beyond the parked gauge.
+    per_mm = change / (end - base) if planned else 1.0 / job.setup.machine.sweep_radius
+    return way(job, stop.axis, stop.position, (now, end), (end - now) * per_mm)
