@@ -3,26 +3,12 @@
 import pytest
 
 from daq.audit.recompute import differences
-from daq.squaring.tightening import Tighten
-from tests.audit.conftest import Bench, setup_of
-from tests.audit.rigid import changed
-
-BOLTS = ("nod bolt 1", "nod bolt 3", "nod bolt 2", "nod bolt 4")
-
-
-def setup(**more):
-    return changed(setup_of(limit=0.025, nod_pivot=150.0, height=400.0), **more)
+from tests.audit.nod_bolts import BOLTS, nod_loose
 
 
 def over_at(bolt):
     """Nod loose at 1.100 with four bolts; that one of them has moved the number by 0.012."""
-    b = Bench(setup(nod={"tighten": Tighten(BOLTS, passes=1)})).start(free=0.1)
-    b.sweep(front=1.200, right=1.160, back=1.120, left=1.160)
-    b.take("front", 1.200)
-    b.do("loosened", {}, [1.200] * 10)
-    b.do("stopped", {}, [1.100] * 10)
-    b.take("back", 1.100)
-    b.take("front", 1.100)
+    b = nod_loose(free_mm=0.1)
     for before in BOLTS[: BOLTS.index(bolt)]:
         b.do("bolt", {"bolt": before}, [1.100] * 10)
     (pulled,) = b.do("bolt", {"bolt": bolt}, [1.112] * 10)
@@ -89,13 +75,7 @@ def test_a_zero_before_a_bolt_is_put_right_is_no_shift_of_the_head():
 
 def test_the_only_bolt_of_an_axis_goes_on_to_its_next_part():
     """It has none across from it: its name means the next step, not the same one again."""
-    b = Bench(setup(nod={"tighten": Tighten(("the nod bolt",), passes=3)})).start()
-    b.sweep(front=1.200, right=1.160, back=1.120, left=1.160)
-    b.take("front", 1.200)
-    b.do("loosened", {}, [1.200] * 10)
-    b.do("stopped", {}, [1.100] * 10)
-    b.take("back", 1.100)
-    b.take("front", 1.100)
+    b = nod_loose(("the nod bolt",), passes=3)
     for step, value in ((1, 1.112), (2, 1.113)):
         (pulled,) = b.do("bolt", {"bolt": "the nod bolt"}, [value] * 10)
         assert (pulled.step, pulled.over) == (step, step == 1)

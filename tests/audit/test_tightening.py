@@ -4,18 +4,13 @@ import pytest
 
 from daq.audit.recompute import differences
 from daq.squaring.tightening import HEADS, Tighten, steps
-from tests.audit.conftest import Bench, setup_of
-from tests.audit.rigid import Machinist, RigidHead, changed, leans_mm, mill, told
+from tests.audit.conftest import Bench
+from tests.audit.nod_bolts import BOLTS, nod_loose, setup
+from tests.audit.rigid import Machinist, RigidHead, leans_mm, mill, told
 
-BOLTS = ("nod bolt 1", "nod bolt 3", "nod bolt 2", "nod bolt 4")
 SIDE_BOLTS = ("side bolt 1", "side bolt 2")
 SHIFTS = {"side": 0.005, "nod": -0.006}
 DIAMETER_MM = 200.0
-
-
-def setup(loosen="one", **more):
-    made = setup_of(limit=0.025, nod_pivot=150.0, height=400.0)
-    return changed(made, machine={"loosen": loosen}, **more)
 
 
 def bolted(loosen="one", passes=2):
@@ -245,13 +240,7 @@ def test_with_both_loose_the_first_bolt_of_the_second_axis_is_watched_too():
 
 def between_bolts(free_mm=0.1):
     """Nod squared, loose and parked at the front at 1.100, one bolt of four pulled up."""
-    b = Bench(setup(nod={"tighten": Tighten(BOLTS, passes=1)})).start(free=free_mm)
-    b.sweep(front=1.200, right=1.160, back=1.120, left=1.160)
-    b.take("front", 1.200)
-    b.do("loosened", {}, [1.200] * 10)
-    b.do("stopped", {}, [1.100] * 10)
-    b.take("back", 1.100)
-    b.take("front", 1.100)
+    b = nod_loose(free_mm=free_mm)
     b.do("bolt", {"bolt": BOLTS[0]}, [1.101] * 10)
     return b
 
@@ -278,13 +267,7 @@ def test_a_zero_in_the_air_between_two_bolts_names_no_bolt():
 
 def test_bolts_are_watched_from_where_the_gauge_was_left():
     """The pair check read the front first: the gauge stands at the back, at another number."""
-    b = Bench(setup(nod={"tighten": Tighten(BOLTS, passes=1)})).start()
-    b.sweep(front=1.200, right=1.160, back=1.120, left=1.160)
-    b.take("front", 1.200)
-    b.do("loosened", {}, [1.200] * 10)
-    b.do("stopped", {}, [1.100] * 10)
-    b.take("front", 1.100)
-    b.take("back", 1.090)
+    b = nod_loose(back_mm=1.090, then="back")
     assert b.aim.stop_face_mm == pytest.approx(1.090, abs=1e-9)
     (pulled,) = b.do("bolt", {"bolt": BOLTS[0]}, [1.091] * 10)
     assert pulled.shift_face_mm == pytest.approx(0.001, abs=1e-9)

@@ -1,8 +1,6 @@
 """The circle of a sweep over any places: each where it lies, none upon another, all readable."""
 
 import math
-import threading
-from collections.abc import Iterator
 from dataclasses import replace
 
 import pytest
@@ -11,9 +9,7 @@ from playwright.sync_api import Browser, Page, ViewportSize
 from daq.words import FOUR_POSITIONS, POSITIONS, Position
 from tests.browser import reading
 from tests.browser.screens import PHONE, WALL, WIDE_TYPE, Screens
-from tests.web.conftest import LIVE, MACHINE, FakeDesk, FakeHub, FakePractice, scene
-from web.app import create_app
-from web.serve import Server, listening_socket
+from tests.web.conftest import FakeHub, scene
 
 THREE: tuple[Position, ...] = ("front", "right", "left")
 FIVE: tuple[Position, ...] = ("front", "right", "back-right", "back-left", "left")
@@ -27,26 +23,6 @@ BOXES = """() => Object.fromEntries([...document.querySelectorAll(".station")].m
         x: box.x + box.width / 2, y: box.y + box.height / 2,
         left: all.left, right: all.right, top: all.top, bottom: all.bottom}];
 }))"""
-
-
-@pytest.fixture
-def hub() -> FakeHub:
-    made = FakeHub()
-    made.number = LIVE
-    return made
-
-
-@pytest.fixture
-def address(hub: FakeHub) -> Iterator[str]:
-    """Where the pages are served, of a hub that shows what the test puts there."""
-    app = create_app(hub, FakeDesk(), FakePractice(), hosts=("localhost",), max_streams=4)
-    sock = listening_socket("127.0.0.1", 0)
-    server = Server(app, sock, 12)
-    worker = threading.Thread(target=server.run)
-    worker.start()
-    yield f"http://127.0.0.1:{sock.getsockname()[1]}/machines/{MACHINE}"
-    server.close()
-    worker.join()
 
 
 def put(hub: FakeHub, places: tuple[Position, ...]) -> None:

@@ -211,6 +211,15 @@ def squared(person: Person) -> None:
     person.take("front", 1.100)
 
 
+def out_after_tightening(person: Person) -> None:
+    """Squared and tight, and the final sweep finds the nod out."""
+    squared(person)
+    person.client.do("tightened")
+    person.take("front", 1.160)
+    person.take("back", 1.160)
+    person.sweep(**{**OUT, "front": 1.190, "back": 1.130})
+
+
 def pull(client: Client, gauge, bolt: str, value_mm: float) -> None:
     gauge.move_to(value_mm)
     client.do("bolt", {"bolt": bolt})
@@ -247,11 +256,7 @@ def test_the_bolt_that_moves_the_head_is_named_and_no_verdict_stands(bolted, gau
 
 def test_of_three_final_sweeps_the_first_decides_or_a_reason_is_required(gauge, client, daemon):
     person = Person(client, gauge)
-    squared(person)
-    client.do("tightened")
-    person.take("front", 1.160)
-    person.take("back", 1.160)
-    person.sweep(**{**OUT, "front": 1.190, "back": 1.130})
+    out_after_tightening(person)
     client.do("again", {"why": "the ring was not wiped"})
     person.sweep(**{**OUT, "front": 1.180, "back": 1.140})
     client.do("again", {"why": "the arm was loose"})
@@ -280,11 +285,7 @@ def test_of_three_final_sweeps_the_first_decides_or_a_reason_is_required(gauge, 
 
 def test_without_a_reason_the_first_final_sweep_decides(gauge, client, daemon):
     person = Person(client, gauge)
-    squared(person)
-    client.do("tightened")
-    person.take("front", 1.160)
-    person.take("back", 1.160)
-    person.sweep(**{**OUT, "front": 1.190, "back": 1.130})
+    out_after_tightening(person)
     client.do("again", {"why": "the arm was loose"})
     person.sweep(front=1.161, right=1.160, back=1.160, left=1.161)
     client.do("cleared")

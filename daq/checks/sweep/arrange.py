@@ -4,36 +4,23 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from daq.checks.sweep.reduce import Fit, Point
+from daq.checks.sweep.reduce import Fit, Lean, Point
 
 
 @dataclass(frozen=True, slots=True)
-class Turned:
+class Parted(Lean):
     """Two sweeps, something having been turned half round between them.
 
-    `a`, `b`: the lean, free of what turned. `part_a`, `part_b`: what turned, as the first
-    sweep read it: the ring's wedge when the ring was turned, the spindle's rise and fall once
-    a turn when the arm was clamped half a turn round.
+    The lean is free of what turned. `part_a`, `part_b`: what turned, as the first sweep read
+    it: the ring's wedge when the ring was turned, the spindle's rise and fall once a turn when
+    the arm was clamped half a turn round.
     """
 
-    radius_mm: float
-    a: float
-    b: float
     part_a: float
     part_b: float
 
-    @property
-    def d_side_mm(self) -> float:
-        """Right less left, mm across the sweep: above zero, the right side is low."""
-        return 2.0 * self.radius_mm * self.a
 
-    @property
-    def d_nod_mm(self) -> float:
-        """Front less back, mm across the sweep: above zero, the front is low."""
-        return -2.0 * self.radius_mm * self.b
-
-
-def reversed_pair(first: Fit, turned: Fit) -> Turned:
+def reversed_pair(first: Fit, turned: Fit) -> Parted:
     """Part what was turned half round from the lean.
 
     What turned changes sign: the lean is the mean, what turned half the difference.
@@ -45,7 +32,7 @@ def reversed_pair(first: Fit, turned: Fit) -> Turned:
         raise ValueError(
             f"found sweep radii {first.radius_mm} and {turned.radius_mm} mm; allowed: the same"
         )
-    return Turned(
+    return Parted(
         first.radius_mm,
         (first.a + turned.a) / 2.0,
         (first.b + turned.b) / 2.0,

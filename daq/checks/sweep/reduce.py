@@ -47,23 +47,12 @@ class Point:
 
 
 @dataclass(frozen=True, slots=True)
-class Fit:
-    """The circle through the readings.
-
-    `c_mm` is the level of its centre at the first reading, `a` and `b` the slopes,
-    `drift_mm` the change per unit of order (0 when not fitted), `residuals_mm` reading
-    less fit in the order given. `spare_mm` is the one equation that four positions a
-    quarter turn apart have to spare, (front + back − left − right)/4, free of the
-    drift; None for other sets of positions.
-    """
+class Lean:
+    """How a surface lies to the spindle: its slopes toward the right (`a`) and the back (`b`)."""
 
     radius_mm: float
-    c_mm: float
     a: float
     b: float
-    drift_mm: float
-    residuals_mm: tuple[float, ...]
-    spare_mm: float | None
 
     @property
     def d_side_mm(self) -> float:
@@ -74,6 +63,22 @@ class Fit:
     def d_nod_mm(self) -> float:
         """Front less back, mm across the sweep: above zero, the front is low."""
         return -2.0 * self.radius_mm * self.b
+
+
+@dataclass(frozen=True, slots=True)
+class Fit(Lean):
+    """The circle through the readings.
+
+    `c_mm` is the level of its centre at the first reading, `drift_mm` the change per unit
+    of order (0 when not fitted), `residuals_mm` reading less fit in the order given.
+    `spare_mm` is the one equation that four positions a quarter turn apart have to spare,
+    (front + back − left − right)/4, free of the drift; None for other sets of positions.
+    """
+
+    c_mm: float
+    drift_mm: float
+    residuals_mm: tuple[float, ...]
+    spare_mm: float | None
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -109,9 +114,9 @@ def fit(points: Sequence[Point], radius_mm: float, drift: bool) -> Fit:
     c, side, away, drifted, spare, *residuals = made.solve([point.pushed_mm for point in points])
     return Fit(
         radius_mm,
-        c,
         side / radius_mm,
         away / radius_mm,
+        c,
         drifted,
         tuple(residuals),
         spare if made.has_spare else None,
