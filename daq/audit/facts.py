@@ -9,7 +9,7 @@ from daq.audit.events import SweepDone
 from daq.audit.parts import AxisResult, Point, Word
 from daq.audit.state import Closed, Job
 from daq.metrology.rule import Judged, judge, judge_vector
-from daq.squaring.story import Seen
+from daq.squaring.story import Seen, last_seen
 from daq.units import show
 from daq.words import OPPOSITE, PARKED, Axis, Position
 
@@ -126,13 +126,20 @@ def wanted(job: Job) -> tuple[Position, ...]:
 def check_order(job: Job, axis: Axis) -> tuple[Position, ...]:
     """Where a pair check reads, in order; without a back, nod is checked against the sides.
 
-    With the bolts loose it ends where the gauge is parked, ready to watch the tightening;
-    with them tight it begins there.
+    It ends where the gauge is parked, ready to watch the tightening or the next move; with
+    the bolts tight it begins there if the gauge stands there anyway.
     """
     near = PARKED[axis]
     far = OPPOSITE[near]
     across = (far,) if far in job.setup.plan.positions else ("right", "left")
-    return (*across, near) if axis in job.loose else (near, *across)
+    begins = axis not in job.loose and stands_at(job) == near
+    return (near, *across) if begins else (*across, near)
+
+
+def stands_at(job: Job) -> Position | None:
+    """Where the gauge was read last, since the first sweep."""
+    seen = last_seen(job.story)
+    return None if seen is None else seen.position
 
 
 def left_to_check(job: Job) -> tuple[Position, ...]:

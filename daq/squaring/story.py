@@ -47,9 +47,20 @@ def then(story: Story, *more: Seen | Happened) -> Story:
     return (*story, *more) if story else ()
 
 
+def last_seen(story: Story) -> Seen | None:
+    """The latest reading, which tells where the gauge stands; None before the first."""
+    return next((entry for entry in reversed(story) if isinstance(entry, Seen)), None)
+
+
+def last_worked(story: Story) -> Axis | None:
+    """The axis whose adjuster or bolts were touched last; None before any, or not known."""
+    done = (e for e in reversed(story) if isinstance(e, Happened) and e.what != "zeroed")
+    return next((entry.axis for entry in done), None)
+
+
 def parked(story: Story, seen: Seen) -> Story:
     """The story with a reading where the gauge stands parked; it may stand there already."""
-    last = next((entry for entry in reversed(story) if isinstance(entry, Seen)), None)
+    last = last_seen(story)
     stays = last is not None and last.position == seen.position and not _swung(story)
     return (*story, replace(seen, stays=stays))
 

@@ -18,6 +18,10 @@ HAND_MM = 0.0012
 """How near a hand stops an adjuster to a reading, one standard deviation (common practice,
 no source)."""
 
+_UNSURE = 0.25
+"""An axis is checked before its move when its lean is in more doubt, one standard deviation,
+than this part of its limit."""
+
 Results = Mapping[Axis, AxisResult]
 
 
@@ -98,13 +102,26 @@ def after_check(job: Job, axis: Axis, at: Standing) -> Next:
         if job.setup.machine.loosen == "both" and any(a != loose for a in still):
             continue
         if loose in still and not _waits(job, loose, still, at):
-            return Next("park", loose)
+            return _onto(job, loose, axis, at)
         # The other axis's move or bolts came between: read where it stands, and park there.
         return Next("tighten" if loose == axis else "check", loose)
     if axis in still and _waits(job, axis, still, at):
-        return Next("park", OTHER[axis])
+        return _onto(job, OTHER[axis], axis, at)
     worst = _worst(job, still, landing)
-    return Next("final") if worst is None else Next("park", worst)
+    return Next("final") if worst is None else _onto(job, worst, axis, at)
+
+
+def _onto(job: Job, axis: Axis, checked: Axis, at: Standing) -> Next:
+    """The next move is this axis's, after the pair check of `checked`.
+
+    Its own pair is read first where the other's move left its lean in a doubt that the check
+    would make clearly less: the stop-at starts from there, and how the other's turn answers
+    on this axis is learned for good.
+    """
+    doubt = at.lean_doubt(axis)
+    pair = math.sqrt(2.0) * reading_sd(job) / job.setup.machine.diameter
+    enough = max(_UNSURE * goals(job, at)[axis].limit, math.sqrt(2.0) * pair)
+    return Next("check" if axis != checked and doubt > enough else "park", axis)
 
 
 def landed(job: Job, axis: Axis, at: Standing, others: bool) -> AxisResult:

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import cast
 
-from daq.audit.facts import face_text, left_to_check, unit_of, wanted, word_of
+from daq.audit.facts import face_text, left_to_check, stands_at, unit_of, wanted, word_of
 from daq.audit.head import park_at
 from daq.audit.parts import StopAt
 from daq.audit.setup import AxisSetup
@@ -13,6 +13,7 @@ from daq.audit.views.figures import limit_text
 from daq.audit.views.left import left
 from daq.audit.views.whole import notes
 from daq.squaring.adjuster import approach, say_shim
+from daq.squaring.story import last_worked
 from daq.squaring.tightening import next_step, part
 from daq.words import OTHER, Axis, Position
 
@@ -187,11 +188,19 @@ def verb(spec: AxisSetup) -> str:
 
 def _check(job: Job) -> Wording:
     place = cast(Position, next_place(job))
-    bolts = job.setup.machine.axis(_axis(job)).bolts
-    after = "before tightening" if job.axis in job.loose else f"with {bolts} tight"
-    if job.axis not in job.loose and not job.taken:
-        return Wording(f"Take the reading {AT[place]}.", f"A pair check {after}.")
-    return Wording(f"Turn {TO[place]} and take the reading.", f"A pair check {after}.")
+    if stands_at(job) == place:
+        return Wording(f"Take the reading {AT[place]}.", _why_check(job))
+    return Wording(f"Turn {TO[place]} and take the reading.", _why_check(job))
+
+
+def _why_check(job: Job) -> str:
+    axis = _axis(job)
+    spec = job.setup.machine.axis(axis)
+    if axis in job.loose:
+        return "A pair check before tightening."
+    if last_worked(job.story) == OTHER[axis]:
+        return f"A pair check: the other move may have changed {spec.say.lower()} too."
+    return f"A pair check with {spec.bolts} tight."
 
 
 def _tighten(job: Job) -> Wording:
