@@ -158,6 +158,11 @@ def asks_for_past(job: Job) -> bool:
     return bool(job.off_scale) or any(word_of(found) == "out" for found in job.founds)
 
 
+def has_sweep_to_compare(job: Job) -> bool:
+    """Whether the head still stands as its latest sweep read it, for one with something turned."""
+    return job.latest is not None and (bool(job.proofs) or not job.loosened)
+
+
 def word_of(sweep: SweepDone) -> Word:
     """What a sweep says of the head: the worse of its axes, unless it was judged as one."""
     return sweep.word or together(sweep.side, sweep.nod)

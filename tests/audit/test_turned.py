@@ -63,6 +63,14 @@ def test_a_ring_may_be_turned_before_anything_is_moved():
     assert "ring" in offered and "arm" in offered
 
 
+def test_once_something_was_moved_there_is_no_sweep_to_compare_a_turned_one_with():
+    m = Machinist(Bench(setup_of(limit=0.020)), RigidHead(mill(), 0.100, 0.100)).start()
+    b = m.work("tighten").bench
+    m.work("park")
+    assert not any("turned" in a["payload"] for a in b.console["actions"])
+    assert "no sweep yet to compare" in b.refused("again", {"turned": "ring"})
+
+
 def test_a_bare_table_cannot_be_turned():
     m = swept("clear", seat="table")
     assert "Only a ring or a plate" in m.bench.refused("again", {"turned": "ring"})

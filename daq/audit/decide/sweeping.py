@@ -15,7 +15,7 @@ from daq.audit.events import (
     StopHere,
     SweepWanted,
 )
-from daq.audit.facts import as_seen, face_text, in_air, unit_of, wanted
+from daq.audit.facts import as_seen, face_text, has_sweep_to_compare, in_air, unit_of, wanted
 from daq.audit.head import reading_sd, standing
 from daq.audit.parts import Finding, Next, Turned
 from daq.audit.state import Job
@@ -163,7 +163,7 @@ def take(job: Job, given: Input) -> tuple[Data, ...]:
 def again(job: Job, given: Input) -> tuple[Data, ...]:
     """Another full sweep, with the reason it is wanted for, or with something turned half round."""
     said = given.payload(Again)
-    if said.turned and not job.proofs and (job.loosened or job.latest is None):
+    if said.turned and not has_sweep_to_compare(job):
         raise Refused("There is no sweep yet to compare a turned one with: sweep first.")
     if said.turned == "ring" and job.setup.machine.seat not in TURNS:
         raise Refused("Only a ring or a plate can be turned half round: the file names neither.")

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from typing import Any, cast
 
 from daq.audit.events import SweepDone
-from daq.audit.facts import asks_for_past, face_text, wanted, word_of
+from daq.audit.facts import asks_for_past, face_text, has_sweep_to_compare, wanted, word_of
 from daq.audit.setup import REASONS
 from daq.audit.state import Job, MachineState
 from daq.audit.views.axes import SHORT
@@ -186,6 +186,8 @@ def _again() -> Plain:
 
 def _turned(job: Job) -> list[Plain]:
     """Another sweep with the ring or the arm half round: it takes their part out."""
+    if not has_sweep_to_compare(job):
+        return []
     ring = _action("again", "Ring turned half round: sweep again", {"turned": "ring"})
     arm = _action("again", "Arm clamped half round: sweep again", {"turned": "arm"})
     return [ring, arm] if job.setup.machine.seat in TURNS else [arm]
