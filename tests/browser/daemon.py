@@ -20,7 +20,7 @@ HEADSWEEP = str(Path(sysconfig.get_path("scripts")) / "headsweep")
 MACHINE = "practice-mill"
 SPEED = 40
 SEED = 4
-ENDS_WITHIN_S = 10.0
+ENDS_WITHIN_S = 30.0
 
 
 class Demo:

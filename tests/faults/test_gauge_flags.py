@@ -15,7 +15,7 @@ NO_VALUE = (
 @pytest.fixture
 def shop(shop):
     """The practice gauge says how it is in a letter behind its unit; as a rule there is none."""
-    shop.set("shop.toml", "timeout_s", "0.5")
+    shop.set("shop.toml", "timeout_s", "2.0")
     shop.set("gauges/practice.toml", "pattern", PATTERN)
     path = shop.config / "gauges" / "practice.toml"
     path.write_text(path.read_text(encoding="utf-8") + FLAGS, encoding="utf-8")

@@ -4,7 +4,16 @@ import signal
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import ExitStack, suppress
 
+import pytest
+
 STREAMS = 4
+
+
+@pytest.fixture
+def shop(shop):
+    """A take waits longer here than the daemon may take to stop."""
+    shop.set("shop.toml", "timeout_s", "15")
+    return shop
 
 
 def test_open_streams_do_not_hold_it(gauge, client, daemon):

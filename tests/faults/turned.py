@@ -1,5 +1,6 @@
 """A gauge with all its buttons, on a real port, whose contact a hand moves."""
 
+import threading
 import time
 from pathlib import Path
 
@@ -8,6 +9,7 @@ from tests.system.person import Person
 
 FRAME_S = 0.02
 MOVE_S = 8 * FRAME_S
+PATIENCE_S = 20.0
 MOST_MM_S = 60.0
 """No hand moves a contact faster, so that no move looks like a button."""
 
@@ -40,8 +42,21 @@ class Turned:
             return start_mm + share * (end_mm - start_mm)
 
         self.gauge.follow(along)
-        time.sleep(takes_s + 2 * FRAME_S)
+        time.sleep(takes_s)
         self._at_mm = end_mm
+        self.stand(1)
+
+    def stand(self, frames: int) -> None:
+        """Stay here; returns when so many frames of it were sent."""
+        at_mm, asked = self._at_mm, threading.Semaphore(0)
+
+        def there() -> float:
+            asked.release()
+            return at_mm
+
+        self.gauge.follow(there)
+        for _ in range(frames + 1):  # one more is asked for once those before it were sent
+            assert asked.acquire(timeout=PATIENCE_S)
 
 
 def ready(person: Person) -> None:

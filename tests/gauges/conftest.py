@@ -61,6 +61,8 @@ class Heard:
         self.runs = queue.Queue()
         self.made = 0
         self.ahead_ns = 0
+        self._stands_ns = None
+        self._looks = 0
 
     def new_run(self):
         self.made += 1
@@ -69,7 +71,23 @@ class Heard:
         return run
 
     def now_ns(self):
-        return time.monotonic_ns() + self.ahead_ns
+        now = time.monotonic_ns() if self._stands_ns is None else self._stands_ns
+        now += self.ahead_ns
+        self._looks += 1
+        return now
+
+    def stand(self):
+        """Let the clock stand still: from now on it goes on only by `goes_on`."""
+        self._stands_ns = time.monotonic_ns()
+
+    def goes_on(self, ns):
+        """Turn the clock on, and wait until the reader has gone once round by the new time."""
+        self.ahead_ns += ns
+        # One look may be under way by the old time; what the next one finds is done by the third.
+        seen, end = self._looks + 3, time.monotonic() + PATIENCE_S
+        while self._looks < seen:
+            assert time.monotonic() < end
+            time.sleep(0.001)
 
     def sample(self):
         return self.samples.get(timeout=PATIENCE_S)

@@ -64,7 +64,8 @@ def test_status_before_and_after_the_first_frame(reader, far_end, heard):
     assert reader.status.last_mono_ns == reader.ring.latest().mono_ns
 
 
-def test_hang_up_and_return_thirty_times(reader, far_end, heard):
+def test_hang_up_and_return_thirty_times(make_reader, far_end, heard):
+    reader = make_reader(far_end.path, talk={"interval": "10 s"})  # never called silent
     runs = [running(reader, far_end, heard)]
     files = open_files()
     threads = threading.active_count()

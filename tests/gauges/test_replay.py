@@ -73,11 +73,20 @@ def test_what_has_come_can_be_read_without_waiting(one):
 def test_closing_wakes_whoever_reads(one):
     port = serial.serial_for_url(url(one, "rate=0.001"), timeout=None)
     got = []
+    waiting = threading.Event()
+    wait = port._closed.wait
+
+    def waited(most_s):
+        waiting.set()
+        return wait(most_s)
+
+    port._closed.wait = waited
     thread = threading.Thread(target=lambda: got.append(port.read(1)))
     thread.start()
+    assert waiting.wait(10)
     port.close()
     thread.join(10)
-    assert got in ([b""], [])  # nothing, or it was told that the port is closed
+    assert got == [b""]
 
 
 def test_a_closed_port_is_refused(one):

@@ -51,8 +51,8 @@ class FakeDesk:
         self.answer = lambda command: Ack(command.id, True, (1,), "ok")
 
     def submit(self, command, at_ns=None):
-        self.got.append(command)
         self.at_ns.append(at_ns)
+        self.got.append(command)  # last: `next` waits for it
         assert self.hold.wait(5)
         return self.answer(command)
 

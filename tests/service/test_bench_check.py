@@ -157,7 +157,7 @@ def test_leaving_records_nothing(shop, at, typed, why):
 
 
 def test_a_value_that_does_not_settle_is_asked_for_again(shop, gauge, at):
-    shop.set("shop.toml", "timeout_s", "0.5")
+    shop.set("shop.toml", "timeout_s", "2.0")
 
     class Shaky(Person):
         def readline(self):

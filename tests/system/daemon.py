@@ -14,6 +14,8 @@ from tests.system.shop import Shop
 
 HEADSWEEP = str(Path(sysconfig.get_path("scripts")) / "headsweep")
 STOPS_WITHIN_S = 3.0
+ENDS_WITHIN_S = 30.0
+"""However busy the machine: how soon it stops is measured where it is told to."""
 
 
 def headsweep(*args: str | Path, timeout: float = 30.0) -> "subprocess.CompletedProcess[str]":
@@ -74,13 +76,13 @@ class Daemon:
         """What a power cut looks like to a process."""
         self.end(signal.SIGKILL)
 
-    def stop(self) -> None:
+    def stop(self, within_s: float = STOPS_WITHIN_S) -> None:
         """SIGTERM: it must end by itself, in time, with exit code 0 and no traceback."""
         begun = time.monotonic()
         code = self.end(signal.SIGTERM)
         took_s = time.monotonic() - begun
         assert code == 0, f"exit code {code}: {self.stderr}"
-        assert took_s < STOPS_WITHIN_S
+        assert took_s < within_s
         assert "Traceback" not in self.stderr
 
     def end(self, number: signal.Signals) -> int:
@@ -95,7 +97,7 @@ class Daemon:
         assert process is not None
         assert process.stdout is not None
         try:
-            return process.wait(2 * STOPS_WITHIN_S)
+            return process.wait(ENDS_WITHIN_S)
         finally:
             process.kill()
             process.wait()
@@ -105,7 +107,7 @@ class Daemon:
     def close(self) -> None:
         """The end of a test: stop it if it still runs."""
         if self._process is not None:
-            self.stop()
+            self.stop(ENDS_WITHIN_S)
 
     def events(self, kind: str = "") -> list[Event]:
         """What the ledger holds of the machine, of one type or of all."""

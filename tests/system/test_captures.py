@@ -17,8 +17,8 @@ from tests.system.floor import Screen, furnish, recorded
 NAMES = captured.names()
 REPEATS = 6
 LONGEST_END = 4
-SILENCE_S = 0.5
-"""More than twice what parts two frames."""
+SILENCE_S = 1.0
+"""More than four times what parts two frames."""
 PERIOD_S = 0.02
 WITHIN_S = 10.0
 INPUT = 0
@@ -29,6 +29,7 @@ def shop(shop):
     """A machine for each capture, with the capture's own file as its gauge's."""
     texts = {name: (captured.FOLDER / f"{name}.toml").read_text(encoding="utf-8") for name in NAMES}
     furnish(shop, texts)
+    shop.set("shop.toml", "timeout_s", "15")  # four frames that pauses part take four seconds
     return shop
 
 

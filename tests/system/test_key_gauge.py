@@ -5,13 +5,17 @@ import time
 import uuid
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from typing import Any
+from unittest.mock import patch
 
 import pytest
 
 from daq.app import Service, service
 from daq.ledger import LedgerView
 from daq.metrology.presses import GAP_S
+from daq.service import sources
 from daq.service.files import load
+from daq.service.station import Station
 from daq.virtual.gauge import VirtualGauge
 from daq.virtual.model import GaugeModel
 from daq.virtual.shelf import MICRON
@@ -48,8 +52,9 @@ pattern = '(?P<sign>[+-])(?P<value>\d+\.\d+) (?P<unit>mm|in)'
 class Keyed:
     """The gauge, the service at its other end, and what came of it."""
 
-    def __init__(self, running: Service, gauge: VirtualGauge, shop: Shop) -> None:
+    def __init__(self, running: Service, gauge: VirtualGauge, shop: Shop, station: Station) -> None:
         self.running, self.gauge, self.shop = running, gauge, shop
+        self.station = station
 
     @property
     def seq(self) -> int:
@@ -92,7 +97,8 @@ class Keyed:
             self.press(compression_mm)
             self.until(lambda frames=frames: self.frames == frames)
             time.sleep(1.5 * GAP_S)  # a finger takes longer
-        self.until(lambda: self.seq > seq)
+        # The screens are told before the press is over; until it is, no other one is heard.
+        self.until(lambda: self.seq > seq and not self.station._busy.locked())
 
     def events(self, kind: str) -> list[Event]:
         with LedgerView.open(self.shop.data) as view:
@@ -113,8 +119,18 @@ def at_work(shop: Shop, presses: int) -> Iterator[Keyed]:
     frames = TextSpec("{sign}{number} {unit}\r\n", MICRON)
     model = GaugeModel("keyed", frames, Line(9600), Key(times=FRAMES, pause_s=0.05), zero_mm=0.0)
     gauge = VirtualGauge(model, PtyLine(shop.tty))
-    with gauge, service(load(shop.config), shop.data) as running:
-        made = Keyed(running, gauge, shop)
+    stations: list[Station] = []
+
+    def kept(*given: Any) -> Station:
+        stations.append(Station(*given))
+        return stations[-1]
+
+    with (
+        gauge,
+        patch.object(sources, "Station", kept),
+        service(load(shop.config), shop.data) as running,
+    ):
+        made = Keyed(running, gauge, shop, *stations)
         made.until(lambda: "practice" in running.hub.health()["gauges"])
         yield made
 

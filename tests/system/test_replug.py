@@ -35,6 +35,13 @@ pattern = '(?P<sign>[+-])(?P<value>\d{3}\.\d{3}) (?P<unit>mm)'
 """
 
 
+@pytest.fixture
+def shop(shop):
+    """A take waits as long as a cable may be out on a busy machine."""
+    shop.set("shop.toml", "timeout_s", "15")
+    return shop
+
+
 def under_way(client):
     """Whether a take is settling; what is asked here is refused in any case."""
     return SETTLING in client.post("take", {"position": "above"}).body["reason"]

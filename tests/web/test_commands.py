@@ -112,5 +112,8 @@ def test_a_command_that_waits_is_told_to_the_screens(app, desk):
 
 def test_a_quick_command_tells_nobody_to_hold_still(app):
     settling = app.extensions["headsweep"].settling
+    now = [0.0]
+    settling._clock = lambda: now[0]
     with settling.during(MACHINE):
+        now[0] = settling.LONG_S / 2
         assert not settling.now(MACHINE)
