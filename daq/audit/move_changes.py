@@ -8,7 +8,7 @@ from daq.audit.facts import as_seen
 from daq.audit.parts import AxisShift, Next, Point
 from daq.audit.state import Job
 from daq.squaring.learned import Learned
-from daq.squaring.story import Happened, Seen, Story, disowned, distrusted, then
+from daq.squaring.story import Happened, Seen, Story, apart, disowned, distrusted, then, unread
 from daq.squaring.story import parked as stood
 from daq.words import Axis, Position
 
@@ -135,14 +135,30 @@ def checked(job: Job, data: e.CheckDone) -> Change:
         "reversed": _reversed(job, data),
         "tight_face_mm": _parked_face(job, data),
         "bolt_face_mm": None,
-        "bolt_steps": 0,
+        "bolt_steps": job.bolt_steps if data.strange == "again" else 0,
+        "reread_mm": data.doubted_mm,
+        "doubted_mm": _doubted(job, data),
     }
+
+
+def _doubted(job: Job, data: e.CheckDone) -> dict[Axis, float]:
+    """What tightening seemed to do that was not believed; what is believed is doubted no more."""
+    doubted = dict(job.doubted_mm)
+    if data.shift_mm is not None:
+        doubted.pop(data.axis, None)
+    elif data.strange == "bumped" and job.reread_mm is not None:
+        doubted[data.axis] = job.reread_mm
+    return doubted
 
 
 def _believed(job: Job, data: e.CheckDone) -> Story:
     """The story as far as it can be believed after this check."""
+    if data.strange == "again":
+        return (*unread(job.story, len(job.taken)), Happened("zeroed"))
     if data.strange not in UNTRUSTED:
         return job.story
+    if data.axis not in job.loose:
+        return apart(job.story, len(job.taken))
     return disowned(job.story) if data.axis in job.reversed else distrusted(job.story)
 
 
@@ -150,7 +166,8 @@ def _reversed(job: Job, data: e.CheckDone) -> frozenset[Axis]:
     """The axes taken for answering backwards: one more, or one less when it does not fit."""
     if data.strange == "reversed":
         return job.reversed | {data.axis}
-    return job.reversed - {data.axis} if data.strange else job.reversed
+    taken_back = data.strange and data.axis in job.loose
+    return job.reversed - {data.axis} if taken_back else job.reversed
 
 
 def _kept(job: Job, data: e.CheckDone) -> Learned | None:

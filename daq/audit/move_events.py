@@ -69,6 +69,7 @@ class CheckDone:
     `side_slack_mm`, `nod_slack_mm`: how far each axis's parked reading may differ from what
     is remembered because the other one was moved since. `strange`: what must have happened
     when the readings do not fit what was done; nothing is learned from them, and `say` says so.
+    "again": the pair is not believed and is read once more; `doubted_mm` is the shift it showed.
     """
 
     axis: Axis
@@ -82,6 +83,7 @@ class CheckDone:
     next: Next
     strange: Strange = ""
     say: str = ""
+    doubted_mm: float | None = None
 
 
 @dataclass(frozen=True)

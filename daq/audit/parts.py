@@ -27,7 +27,7 @@ Purpose = Literal["as-found", "final"]
 Word = Literal["in", "out", "close"]
 """Inside by more than the doubt of the reading, outside by as much, or too close to call."""
 Verdict = Literal["conforms", "does not conform", "cannot be decided"]
-Strange = Literal["", "bumped", "wrong-adjuster", "reversed"]
+Strange = Literal["", "bumped", "wrong-adjuster", "reversed", "again"]
 Turned = Literal["", "ring", "arm"]
 
 

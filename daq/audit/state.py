@@ -35,7 +35,9 @@ class Job:
     spots read off that were come back to untouched. `part_mm`: what the parked gauge reads
     beyond the lean; `parts`: what of it is known from something turned half round.
     `final_from`: how many sweeps came before the last disturbance; `turned`: what was turned
-    half round for the sweep under way. `shifts`: what each tightening did.
+    half round for the sweep under way. `shifts`: what each tightening did;
+    `reread_mm`: what the latest seemed to do, while its pair is read once more, and
+    `doubted_mm`: what one of each axis seemed to do that was not believed.
     `cracked_face_mm`: what the gauge reads since the bolts were cracked for the move.
     `bolt_steps`: steps of tightening done; `tight_face_mm`: what the gauge read before the
     first of them, and `bolt_face_mm` after the latest. `bolt_over_mm`: how far the latest bolt
@@ -85,6 +87,8 @@ class Job:
     final_from: int = 0
     turned: Turned = ""
     shifts: tuple[AxisShift, ...] = ()
+    reread_mm: float | None = None
+    doubted_mm: Mapping[Axis, float] = field(default_factory=dict)
     bolt_steps: int = 0
     cracked_face_mm: float | None = None
     tight_face_mm: float | None = None

@@ -89,6 +89,25 @@ def distrusted(story: Story) -> Story:
     return (*story[:since], Happened("unknown"), *kept)
 
 
+def split(story: Story, readings: int) -> tuple[Story, Story]:
+    """Return the story before its latest so many readings, and from the first of them on."""
+    seen = [i for i, entry in enumerate(story) if isinstance(entry, Seen)]
+    at = seen[-readings] if readings else len(story)
+    return story[:at], story[at:]
+
+
+def apart(story: Story, readings: int) -> Story:
+    """The story with its latest readings apart from all before: anything came in between."""
+    before, since = split(story, readings)
+    return (*before, Happened("unknown"), *since)
+
+
+def unread(story: Story, readings: int) -> Story:
+    """The story as if its latest readings had not been taken."""
+    before, since = split(story, readings)
+    return (*before, *(entry for entry in since if isinstance(entry, Happened)))
+
+
 def disowned(story: Story) -> Story:
     """The story with every move unknown: what was believed of them proved wrong."""
     return tuple(

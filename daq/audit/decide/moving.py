@@ -1,26 +1,19 @@
 """Loosening, the one move, the pair check, tightening."""
 
-from dataclasses import dataclass, replace
-from typing import cast
+from dataclasses import dataclass
 
-from daq.audit.decide.choosing import after_check
+from daq.audit.decide.checking import judged
 from daq.audit.decide.common import Input, Nothing, Refused, Take
 from daq.audit.decide.parking import axis_of
-from daq.audit.decide.planning import answered, say_strange
+from daq.audit.decide.planning import answered
 from daq.audit.decide.sweeping import check_contact, check_travel, check_unit, taken
-from daq.audit.decide.teaching import teach
-from daq.audit.doubt import of_pair
-from daq.audit.events import BoltPulled, CheckDone, Data, Loosened, Moved, Tightened
-from daq.audit.facts import differences, left_to_check, points, unit_of
-from daq.audit.head import reading_sd, standing
-from daq.audit.parts import AxisResult, Next, StopAt
+from daq.audit.events import BoltPulled, Data, Loosened, Moved, Tightened
+from daq.audit.facts import left_to_check, unit_of
+from daq.audit.parts import Next, StopAt
 from daq.audit.state import Job
 from daq.squaring import tightening
-from daq.squaring.recognise import Strange, Turn, is_strange, strange, surprise
-from daq.squaring.response import Standing
-from daq.squaring.story import Seen, Story, disowned, distrusted
 from daq.squaring.tightening import Tighten
-from daq.words import AXES, OTHER, PARKED, Axis, Command, Position, Reading
+from daq.words import Command, Position, Reading
 
 
 @dataclass(frozen=True)
@@ -78,86 +71,7 @@ def take(job: Job, given: Input) -> tuple[Data, ...]:
     event = taken(job, given, place(job, given.command))
     if len(left_to_check(job)) > 1:
         return (event,)
-    return event, *_judge(job, (*job.taken, event.reading))
-
-
-def _judge(job: Job, readings: tuple[Reading, ...]) -> tuple[Data, ...]:
-    axis = axis_of(job)
-    pair = tuple(
-        Seen(cast(Position, r.position), job.setup.gauge.pushed(r.mean_mm)) for r in readings
-    )
-    before = job.story[: len(job.story) - len(job.taken)]
-    odd = _strange(job, axis, before, pair) if axis in job.loose else None
-    at = standing(_told(job, axis, (*before, *pair), odd))
-    read = {entry.position: entry.pushed_mm for entry in pair}
-    known = {p: read.get(p, at.reading(p)[0]) for p in job.known}
-    results = _results(job, axis, known, at)
-    before_mm = job.before_tightening.get(axis)
-    d_mm = results[axis].d_mm
-    tight = axis not in job.loose
-    slack = {a: 0.0 if a == axis else 3.0 * at.reading(PARKED[a])[1] for a in AXES}
-    follows = after_check(job, axis, at)
-    if odd == "wrong-adjuster":
-        follows = Next("check", OTHER[axis])
-    done = CheckDone(
-        axis=axis,
-        points=points(known),
-        side=results["side"],
-        nod=results["nod"],
-        shift_mm=d_mm - before_mm if tight and before_mm is not None else None,
-        before_tightening_mm=None if tight else d_mm,
-        side_slack_mm=slack["side"],
-        nod_slack_mm=slack["nod"],
-        next=follows,
-        strange=odd or "",
-        say=say_strange(job, axis, odd) if odd else "",
-    )
-    return (done,) if odd else (done, *teach(job, at, done))
-
-
-def _told(job: Job, axis: Axis, story: Story, odd: Strange | None) -> Job:
-    """The audit with the check's readings, as far as they can be believed."""
-    if odd == "reversed":
-        return replace(job, story=story, reversed=job.reversed | {axis})
-    if odd and axis in job.reversed:
-        return replace(job, story=disowned(story), reversed=job.reversed - {axis})
-    return replace(job, story=distrusted(story) if odd else story)
-
-
-def _strange(job: Job, axis: Axis, before: Story, pair: tuple[Seen, ...]) -> Strange | None:
-    """What must have happened when the pair does not fit the move it follows."""
-    expected = standing(replace(job, story=before))
-    surprised = surprise(expected, pair, reading_sd(job))
-    if not is_strange(surprised):
-        return None
-    was_mm = job.results[axis].d_mm + job.part_mm.get(axis, 0.0)
-    read = differences({**job.known, **{entry.position: entry.pushed_mm for entry in pair}})
-    turn = Turn(
-        expected_mm=expected.lean(axis) * job.setup.machine.diameter - was_mm,
-        found_mm=read[axis] - was_mm,
-    )
-    odd = strange(turn)
-    if odd != "reversed":
-        return odd
-    if axis in job.reversed:
-        # Taken for answering backwards once already, and it does not fit that either.
-        return "bumped"
-    # It did answer the other way round only if a pivot on the other side explains it all.
-    unsure = standing(_told(job, axis, before, odd))
-    return "bumped" if is_strange(surprise(unsure, pair, reading_sd(job))) else odd
-
-
-def _results(
-    job: Job, axis: Axis, known: dict[Position, float], at: Standing
-) -> dict[Axis, AxisResult]:
-    """The axis as its pair reads; the other as it must stand now."""
-    read_mm = differences(known)[axis] - job.part_mm.get(axis, 0.0)
-    other = OTHER[axis]
-    other_mm = at.lean(other) * job.setup.machine.diameter - job.part_mm.get(other, 0.0)
-    return {
-        axis: of_pair(job, axis, read_mm),
-        other: of_pair(job, other, other_mm),
-    }
+    return event, *judged(job, (*job.taken, event.reading))
 
 
 def bolt(job: Job, given: Input) -> tuple[Data, ...]:

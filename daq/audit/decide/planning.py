@@ -5,7 +5,7 @@ from daq.audit.parts import StopAt, Strange
 from daq.audit.state import Job
 from daq.audit.way import way
 from daq.squaring import adjuster, advice
-from daq.words import Axis
+from daq.words import OTHER, Axis
 
 
 def planned(job: Job, move: advice.StopAt, base_face_mm: float, turn: float) -> StopAt:
@@ -72,4 +72,29 @@ def say_strange(job: Job, axis: Axis, odd: Strange) -> str:
     return (
         "The readings do not fit the move: the head, the arm or the surface was knocked, or the "
         "pivot in the machine's file is far off. Nothing is learned from this move."
+    )
+
+
+def say_odd_turn(job: Job, axis: Axis) -> str:
+    """What must have happened to an axis whose bolts were tight while the other one was moved."""
+    machine = job.setup.machine
+    moved, stands = machine.axis(OTHER[axis]).say.lower(), machine.axis(axis).say.lower()
+    return (
+        f"This is not what moving {moved} does to {stands}: the head, the arm or the surface was "
+        "knocked, a spot was mistaken, or the ram is swung otherwise than said. Nothing is "
+        "learned from it."
+    )
+
+
+def say_odd_shift(job: Job, axis: Axis, shift_mm: float, again: bool) -> str:
+    """What must have happened when tightening seems to have done what it never did."""
+    say, by = job.setup.machine.axis(axis).say, face_text(job, abs(shift_mm))
+    if again:
+        return (
+            f"{say} reads {by} otherwise than before tightening: knocked, or did the number "
+            "jump? Read both spots again."
+        )
+    return (
+        f"{say} stands {by} otherwise than before tightening, more than tightening should do: "
+        "knocked? Nothing is learned from it unless it comes again."
     )

@@ -1,0 +1,165 @@
+"""The pair check: what it says of its axis, whether it fits what was done, what it teaches."""
+
+import math
+from dataclasses import replace
+from typing import cast
+
+from daq.audit.decide.choosing import after_check
+from daq.audit.decide.parking import axis_of
+from daq.audit.decide.planning import say_odd_shift, say_odd_turn, say_strange
+from daq.audit.decide.teaching import teach
+from daq.audit.doubt import of_pair
+from daq.audit.events import CheckDone, Data
+from daq.audit.facts import differences, points
+from daq.audit.head import reading_sd, standing
+from daq.audit.parts import AxisResult, Next, Strange
+from daq.audit.state import Job
+from daq.squaring import recognise
+from daq.squaring.recognise import Turn, is_strange, surprise
+from daq.squaring.response import Standing
+from daq.squaring.story import Seen, Story, apart, disowned, distrusted, last_worked, split
+from daq.words import OTHER, PARKED, Axis, Position, Reading
+
+_SAME = 4.0
+"""Two pairs differ by no more than so many standard deviations if nothing came between."""
+_CAME_AGAIN = 0.5
+"""Tightening did the same once more if it differs by no more than this part of it."""
+
+
+def judged(job: Job, readings: tuple[Reading, ...]) -> tuple[Data, ...]:
+    """What follows from the readings of a pair check, its last one included."""
+    axis = axis_of(job)
+    pair = tuple(
+        Seen(cast(Position, r.position), job.setup.gauge.pushed(r.mean_mm)) for r in readings
+    )
+    before, since = split(job.story, len(job.taken))
+    read = {entry.position: entry.pushed_mm for entry in pair}
+    d_mm = differences({**job.known, **read})[axis] - job.part_mm.get(axis, 0.0)
+    odd = _odd(job, axis, before, pair, d_mm)
+    if odd == "again":
+        return (_read_again(job, axis, d_mm),)
+    told = _told(job, axis, (*before, *since, pair[-1]), odd, len(pair))
+    at = standing(told)
+    known = {p: read.get(p, at.reading(p)[0]) for p in job.known}
+    results = _results(job, axis, d_mm, at)
+    tight = axis not in job.loose
+    slack = {a: 0.0 if a == axis else 3.0 * at.reading(PARKED[a])[1] for a in ("side", "nod")}
+    follows = after_check(job, axis, at)
+    if odd == "wrong-adjuster":
+        follows = Next("check", OTHER[axis])
+    done = CheckDone(
+        axis=axis,
+        points=points(known),
+        side=results["side"],
+        nod=results["nod"],
+        shift_mm=None if odd else _shift(job, axis, d_mm),
+        before_tightening_mm=None if tight else d_mm,
+        side_slack_mm=slack["side"],
+        nod_slack_mm=slack["nod"],
+        next=follows,
+        strange=odd,
+        say=_say(job, axis, odd, d_mm),
+    )
+    return (done,) if odd else (done, *teach(job, at, done))
+
+
+def _shift(job: Job, axis: Axis, d_mm: float) -> float | None:
+    """How tightening changed the difference, if that came between this check and the last."""
+    before_mm = job.before_tightening.get(axis)
+    return None if axis in job.loose or before_mm is None else d_mm - before_mm
+
+
+def _say(job: Job, axis: Axis, odd: Strange, d_mm: float) -> str:
+    if not odd:
+        return ""
+    if axis in job.loose:
+        return say_strange(job, axis, odd)
+    shift_mm = _shift(job, axis, d_mm)
+    if shift_mm is None or last_worked(job.story) != axis:
+        return say_odd_turn(job, axis)
+    return say_odd_shift(job, axis, shift_mm, again=odd == "again")
+
+
+def _told(job: Job, axis: Axis, story: Story, odd: Strange, readings: int) -> Job:
+    """The audit with the check's readings, as far as they can be believed."""
+    if odd and axis not in job.loose:
+        return replace(job, story=apart(story, readings))
+    if odd == "reversed":
+        return replace(job, story=story, reversed=job.reversed | {axis})
+    if odd and axis in job.reversed:
+        return replace(job, story=disowned(story), reversed=job.reversed - {axis})
+    return replace(job, story=distrusted(story) if odd else story)
+
+
+def _odd(job: Job, axis: Axis, before: Story, pair: tuple[Seen, ...], d_mm: float) -> Strange:
+    """What must have happened when the pair does not fit what was done before it; "" if it does."""
+    expected = standing(replace(job, story=before))
+    if not is_strange(surprise(expected, pair, reading_sd(job))):
+        return ""
+    if axis in job.loose:
+        return _odd_turn(job, axis, before, pair, expected)
+    shift_mm = _shift(job, axis, d_mm)
+    if last_worked(before) != axis or shift_mm is None:
+        # Only the other axis was worked on: what that may do to this one is allowed for.
+        return "bumped"
+    return _odd_shift(job, axis, shift_mm)
+
+
+def _odd_turn(
+    job: Job, axis: Axis, before: Story, pair: tuple[Seen, ...], expected: Standing
+) -> Strange:
+    was_mm = job.results[axis].d_mm + job.part_mm.get(axis, 0.0)
+    read = differences({**job.known, **{entry.position: entry.pushed_mm for entry in pair}})
+    turn = Turn(
+        expected_mm=expected.lean(axis) * job.setup.machine.diameter - was_mm,
+        found_mm=read[axis] - was_mm,
+    )
+    odd = recognise.strange(turn)
+    if odd != "reversed":
+        return odd
+    if axis in job.reversed:
+        # Taken for answering backwards once already, and it does not fit that either.
+        return "bumped"
+    # It did answer the other way round only if a pivot on the other side explains it all.
+    unsure = standing(_told(job, axis, before, odd, len(pair)))
+    return "bumped" if is_strange(surprise(unsure, pair, reading_sd(job))) else odd
+
+
+def _odd_shift(job: Job, axis: Axis, shift_mm: float) -> Strange:
+    """Whether tightening did what it never did, or something else happened meanwhile.
+
+    The pair is read once more first: a number that jumped between its readings shows. What
+    then still stands is tightening's own when each bolt was watched, or when it comes again.
+    """
+    once_mm = job.reread_mm
+    noise_mm = _SAME * 2.0 * reading_sd(job)
+    if once_mm is None or abs(shift_mm - once_mm) > noise_mm:
+        return "again"
+    before_mm = job.doubted_mm.get(axis, math.inf)
+    came_again = abs(shift_mm - before_mm) <= _CAME_AGAIN * abs(before_mm) < math.inf
+    return "" if came_again or job.bolt_steps else "bumped"
+
+
+def _read_again(job: Job, axis: Axis, d_mm: float) -> CheckDone:
+    """Nothing is made of this pair but that it is to be read once more."""
+    return CheckDone(
+        axis=axis,
+        points=points(dict(job.known)),
+        side=job.results["side"],
+        nod=job.results["nod"],
+        shift_mm=None,
+        before_tightening_mm=job.before_tightening.get(axis),
+        side_slack_mm=job.slack_mm.get("side", 0.0),
+        nod_slack_mm=job.slack_mm.get("nod", 0.0),
+        next=Next("check", axis),
+        strange="again",
+        say=_say(job, axis, "again", d_mm),
+        doubted_mm=_shift(job, axis, d_mm),
+    )
+
+
+def _results(job: Job, axis: Axis, d_mm: float, at: Standing) -> dict[Axis, AxisResult]:
+    """The axis as its pair reads; the other as it must stand now."""
+    other = OTHER[axis]
+    other_mm = at.lean(other) * job.setup.machine.diameter - job.part_mm.get(other, 0.0)
+    return {axis: of_pair(job, axis, d_mm), other: of_pair(job, other, other_mm)}
