@@ -138,10 +138,10 @@ def _fault(job: Job, data: e.GaugeFault) -> Change:
 
 
 def _back(job: Job, data: e.GaugeBack) -> Change:
+    story = then(job.story, Happened("zeroed"))
     if data.next is None:
         # Its zero may be another now: the bolts are counted from what it reads next.
-        return {"since": job.since, "tight_face_mm": None, "bolt_face_mm": None}
-    story = then(job.story, Happened("zeroed"))
+        return {"since": job.since, "tight_face_mm": None, "bolt_face_mm": None, "story": story}
     return {**go(data.next, data.say, "away"), **NO_BASE, "taken": (), "story": story}
 
 

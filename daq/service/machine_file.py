@@ -8,12 +8,14 @@ from typing import Any, Final
 from daq.audit.setup import AxisSetup, MachineSetup
 from daq.metrology.presets import DEFAULT, PRESETS, Preset
 from daq.settings import SettingsError, build, read_toml
-from daq.words import AXES
+from daq.words import AXES, OPPOSITE, PARKED, Axis
 
 EXAMPLE: Final = "example-"
 """A machine's file whose name begins so is checked and shows what there is; nothing uses it."""
 
 _BY_KEY: Final[Mapping[str, Preset]] = {preset.key: preset for preset in PRESETS}
+_SEES: Final = 0.2
+"""A parked gauge this part of the radius from the pivot, or nearer, hardly moves."""
 _OWN: Final = ("limit", "over")
 
 
@@ -105,9 +107,21 @@ def _together(machine: MachineSetup) -> Iterator[str]:
         )
     for axis in AXES:
         yield from (f"{axis}.{each}" for each in _of_axis(machine.axis(axis)))
+        yield from _unseen(machine, axis)
     work = machine.work
     if work.cut_width is not None and work.cutter is None:
         yield "work.cut_width: found without cutter; allowed: both, or cutter alone"
+
+
+def _unseen(machine: MachineSetup, axis: Axis) -> Iterator[str]:
+    """A pivot right under the only place where the gauge could be parked: it would not move."""
+    near, far = PARKED[axis], OPPOSITE[PARKED[axis]]
+    radius_mm, away_mm = machine.sweep_radius, machine.axis(axis).pivot_distance
+    if far not in machine.positions and abs(radius_mm + away_mm) < _SEES * radius_mm:
+        yield (
+            f"{axis}.pivot_distance: found {away_mm:g} mm, where a gauge parked at {near} stands "
+            f"and sees no move; allowed: elsewhere, or positions with {far}"
+        )
 
 
 def _of_axis(axis: AxisSetup) -> Iterator[str]:

@@ -157,7 +157,7 @@ def approach(adjust: Adjust) -> str:
     if adjust.kind == "hand":
         return "Push or tap it lightly, a little at a time, and let go before you read."
     if adjust.kind == "shim":
-        return "Tighten after each change of shims, then read."
+        return "Snug the bolts on the shims before each reading; they are tightened later."
     if adjust.kind == "none":
         return "Report only: nothing on this axis can be set."
     if adjust.finish_raising:

@@ -1,5 +1,7 @@
 """What no machine's file may say: each problem names the key, what was found, what is allowed."""
 
+import re
+
 import pytest
 
 
@@ -132,3 +134,15 @@ import pytest
 def test_a_problem_is_told_with_its_key_and_what_is_allowed(mill_file, section, lines, said):
     (found,) = mill_file.put(lines, section).problems()
     assert found.startswith(said)
+
+
+def test_a_pivot_right_under_the_only_place_to_park_at_is_told(mill_file):
+    mill_file.put('positions = ["front", "right", "left"]')
+    nod = re.search(r'pivot_distance = "[^"]*"', mill_file.text[mill_file.text.index("[nod]") :])
+    radius = re.search(r'sweep_radius = "([^"]*)"', mill_file.text)
+    (found,) = mill_file.change(nod[0], f'pivot_distance = "-{radius[1]}"').problems()
+    assert found.startswith("nod.pivot_distance: found -")
+    assert found.endswith(
+        "mm, where a gauge parked at front stands and sees no move; allowed: elsewhere, or "
+        "positions with back"
+    )

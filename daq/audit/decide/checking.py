@@ -1,6 +1,5 @@
 """The pair check: what it says of its axis, whether it fits what was done, what it teaches."""
 
-import math
 from dataclasses import replace
 from typing import cast
 
@@ -17,11 +16,23 @@ from daq.audit.state import Job
 from daq.squaring import recognise
 from daq.squaring.recognise import Turn, is_strange, surprise
 from daq.squaring.response import Standing
-from daq.squaring.story import Seen, Story, apart, disowned, distrusted, last_worked, split
+from daq.squaring.story import (
+    Seen,
+    Story,
+    apart,
+    disowned,
+    distrusted,
+    last_worked,
+    split,
+)
 from daq.words import OTHER, PARKED, Axis, Position, Reading
 
 _SAME = 4.0
 """Two pairs differ by no more than so many standard deviations if nothing came between."""
+_TIGHTENING_MM = 0.03
+"""What tightening may well do to a difference (common practice, no source)."""
+_LIFTED_MM = 0.1
+"""Tightening lifts or drops a head by less than this (common practice, no source)."""
 _CAME_AGAIN = 0.5
 """Tightening did the same once more if it differs by no more than this part of it."""
 
@@ -102,6 +113,9 @@ def _odd(job: Job, axis: Axis, before: Story, pair: tuple[Seen, ...], d_mm: floa
     if last_worked(before) != axis or shift_mm is None:
         # Only the other axis was worked on: what that may do to this one is allowed for.
         return "bumped"
+    off = [entry.pushed_mm - expected.reading(entry.position)[0] for entry in pair]
+    if abs(shift_mm) < _TIGHTENING_MM and abs(sum(off)) / len(off) < _LIFTED_MM:
+        return ""
     return _odd_shift(job, axis, shift_mm)
 
 
@@ -128,16 +142,19 @@ def _odd_turn(
 def _odd_shift(job: Job, axis: Axis, shift_mm: float) -> Strange:
     """Whether tightening did what it never did, or something else happened meanwhile.
 
-    The pair is read once more first: a number that jumped between its readings shows. What
-    then still stands is tightening's own when each bolt was watched, or when it comes again.
+    What it did once already it may do again. Else the pair is read once more: a number that
+    jumped between its readings shows. What then still stands is tightening's own if each bolt
+    was watched.
     """
+    earlier = [each.shift_mm for each in job.shifts if each.axis == axis]
+    doubted = [job.doubted_mm[axis]] if axis in job.doubted_mm else []
+    if any(abs(shift_mm - mm) <= _CAME_AGAIN * abs(mm) for mm in (*earlier, *doubted)):
+        return ""
     once_mm = job.reread_mm
     noise_mm = _SAME * 2.0 * reading_sd(job)
     if once_mm is None or abs(shift_mm - once_mm) > noise_mm:
         return "again"
-    before_mm = job.doubted_mm.get(axis, math.inf)
-    came_again = abs(shift_mm - before_mm) <= _CAME_AGAIN * abs(before_mm) < math.inf
-    return "" if came_again or job.bolt_steps else "bumped"
+    return "" if job.bolt_steps else "bumped"
 
 
 def _read_again(job: Job, axis: Axis, d_mm: float) -> CheckDone:

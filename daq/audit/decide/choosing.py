@@ -12,12 +12,15 @@ from daq.audit.state import Job
 from daq.squaring.adjuster import worth_moving
 from daq.squaring.aim import Goal, aim, spoils
 from daq.squaring.response import Standing
-from daq.words import AXES, OTHER, Axis
+from daq.words import AXES, OPPOSITE, OTHER, PARKED, Axis
 
 HAND_MM = 0.0012
 """How near a hand stops an adjuster to a reading, one standard deviation (common practice,
 no source)."""
 
+_SHOWS = 0.75
+"""Too close to call, an axis is left where its move would be less than this part of a count of
+the parked gauge: it can be stopped at whole counts only."""
 _UNSURE = 0.25
 """An axis is checked before its move when its lean is in more doubt, one standard deviation,
 than this part of its limit."""
@@ -37,15 +40,32 @@ def _worth(job: Job, axis: Axis, result: AxisResult, within_mm: float) -> bool:
     if job.setup.machine.axis(axis).adjust.kind == "none":
         return False
     off = result.error_mm - middle(job, axis)
-    return worth_moving(off, within_mm, leaves_mm(job, axis), result.word)
+    shows = abs(off) >= _SHOWS * job.setup.gauge.resolution * _across(job, axis)
+    if result.word == "close" and not shows:
+        return False
+    leaves = math.hypot(leaves_mm(job, axis), reads_mm(job, axis))
+    return worth_moving(off, within_mm, leaves, result.word)
 
 
 def leaves_mm(job: Job, axis: Axis) -> float:
     """What a move leaves undone, one standard deviation, mm across the sweep."""
+    return _across(job, axis) * math.hypot(HAND_MM, math.sqrt(2.0) * reading_sd(job))
+
+
+def _across(job: Job, axis: Axis) -> float:
+    """What a change of the parked reading is across the sweep, as a multiple of it."""
     machine = job.setup.machine
     sees = abs(machine.sweep_radius + machine.axis(axis).pivot_distance)
-    across = machine.diameter / max(sees, 0.5 * machine.sweep_radius)
-    return across * math.hypot(HAND_MM, math.sqrt(2.0) * reading_sd(job))
+    return machine.diameter / max(sees, 0.5 * machine.sweep_radius)
+
+
+def reads_mm(job: Job, axis: Axis) -> float:
+    """How far off an axis may then read, one standard deviation, mm across the sweep.
+
+    Without a back, nod is read against the middle of the sides: twice what is between them.
+    """
+    straight = OPPOSITE[PARKED[axis]] in job.setup.plan.positions
+    return math.sqrt(2.0 if straight else 6.0) * reading_sd(job)
 
 
 def after_sweep(job: Job, results: Results) -> Next:
@@ -69,9 +89,14 @@ def wanting(job: Job, results: Results) -> list[Axis]:
     if whole.word == "in":
         return []
     off = {axis: abs(results[axis].error_mm - middle(job, axis)) for axis in AXES}
-    longer = max(AXES, key=lambda axis: off[axis])
+    settable = [axis for axis in AXES if job.setup.machine.axis(axis).adjust.kind != "none"]
+    if not settable:
+        return []
+    longer = max(settable, key=lambda axis: off[axis])
     circle_mm = max(min(half_zone(job, axis) for axis in AXES) - whole.guard_mm, 0.0)
     room = math.sqrt(circle_mm**2 - min(circle_mm, off[OTHER[longer]]) ** 2)
+    if OTHER[longer] not in settable and off[OTHER[longer]] >= circle_mm:
+        return []
     judged = replace(results[longer], word=whole.word)
     return [longer] if _worth(job, longer, judged, room) else []
 

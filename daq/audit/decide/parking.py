@@ -48,7 +48,7 @@ def place(job: Job, command: Command) -> Position:
     near = advice.pivot_from_parked(axis, position, pivot_mm)
     far = advice.pivot_from_parked(axis, OPPOSITE[position], pivot_mm)
     better = advice.sees_too_little(position, job.setup.machine.sweep_radius, near, far)
-    if better is not None:
+    if better in job.setup.plan.positions:
         raise Refused(f"The gauge hardly moves here: park at {better}.")
     return position
 

@@ -38,6 +38,8 @@ def zeroed(job: Job, given: Input) -> tuple[Data, ...]:
     if jump is None:
         raise Refused("No zero in these samples.")
     lifted = reads_as_free(job, job.setup.gauge.pushed(jump.after_mm))
+    if lifted and job.setup.machine.seat == "block" and job.step in ("as-found", "final", "check"):
+        raise Refused("The contact is lifted to move the block: that is no zero.")
     shift = 0.0 if lifted else job.setup.gauge.pushed(jump.after_mm - jump.before_mm)
     known = {p: m + shift for p, m in job.known.items()}
     free = None if job.free_pushed_mm is None else job.free_pushed_mm + shift

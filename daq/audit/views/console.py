@@ -13,6 +13,7 @@ from daq.audit.views.numbers import numbers
 from daq.audit.views.wall import wall
 from daq.audit.views.wording import AT, next_place
 from daq.checks.sweep.terms import TURNS
+from daq.squaring.story import last_worked
 from daq.squaring.tightening import next_step, part, steps
 from daq.words import Axis
 
@@ -127,12 +128,12 @@ def _park(job: Job) -> list[Plain]:
     actions = [_action("take", f"Take the reading {at}", {"position": place}, primary=True)]
     if job.loose:
         return [*actions, *_tight_now(job), _touch()]
-    stop = _action(
-        "stop-here",
-        "Leave it as it is",
-        fields=[_field("why", "Why the head is left as it is")],
-    )
-    return [*actions, _touch(), _again(), *_turned(job), stop]
+    return [*actions, _touch(), _again(), *_turned(job), _stop_here()]
+
+
+def _stop_here() -> Plain:
+    why = _field("why", "Why the head is left as it is")
+    return _action("stop-here", "Leave it as it is", fields=[why])
 
 
 def _tight_now(job: Job) -> list[Plain]:
@@ -152,14 +153,18 @@ def _loosen(job: Job) -> list[Plain]:
 
 
 def _move(job: Job) -> list[Plain]:
-    return [_action("stopped", "Stopped turning, hands off", primary=True), *_tight_now(job)]
+    shimmed = job.stop is not None and job.stop.shim is not None
+    done = "Shim in, bolts snug" if shimmed else "Stopped turning, hands off"
+    return [_action("stopped", done, primary=True), *_tight_now(job)]
 
 
 def _check(job: Job) -> list[Plain]:
     place = next_place(job)
     at = AT[place] if place else ""
     take = _action("take", f"Take the reading {at}", {"position": place}, primary=True)
-    return [take, *_tight_now(job), _touch()]
+    if job.loose or last_worked(job.story) == job.axis:
+        return [take, *_tight_now(job), _touch()]
+    return [take, _touch(), _again(), _stop_here()]
 
 
 def _tighten(job: Job) -> list[Plain]:

@@ -196,10 +196,10 @@ def _check(job: Job) -> Wording:
 def _why_check(job: Job) -> str:
     axis = _axis(job)
     spec = job.setup.machine.axis(axis)
-    if axis in job.loose:
-        return "A pair check before tightening."
     if last_worked(job.story) == OTHER[axis]:
         return f"A pair check: the other move may have changed {spec.say.lower()} too."
+    if axis in job.loose:
+        return "A pair check before tightening."
     return f"A pair check with {spec.bolts} tight."
 
 
