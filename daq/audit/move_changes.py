@@ -207,6 +207,7 @@ def tightened(job: Job, data: e.Tightened) -> Change:
         **NO_BASE,
         "loose": job.loose - {data.axis},
         "taken": (),
+        "reread_mm": None,
         "final_from": len(job.sweeps),
         # An adjuster may have been turned since the check: what tightening did is not known.
         "before_tightening": job.before_tightening if job.step == "tighten" else {},

@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 
 from daq.audit.recompute import differences
+from daq.audit.views.wall import wall
 from tests.audit.conftest import Bench
 from tests.audit.pupil import audit, head_at, setup
 from tests.audit.rigid import told
@@ -85,6 +86,7 @@ def test_a_knock_while_tightening_is_read_again_said_and_not_taken_for_tightenin
         "Nod reads 0.150 otherwise than before tightening: knocked, or did the number jump? "
         "Read both spots again."
     )
+    assert wall(b.shop.machine("mill"), "Mill")["headline"] == "Read both spots again."
     assert (b.job.step, b.job.axis, b.job.taken) == ("check", "nod", ())
     twice = both(m)
     assert (twice.strange, twice.shift_mm) == ("bumped", None)

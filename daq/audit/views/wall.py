@@ -18,6 +18,7 @@ from daq.words import FOUR_POSITIONS, Position
 
 HEADLINES: dict[str, str] = {
     "bumped": "Knocked?",
+    "again": "Read both spots again.",
     "wrong-adjuster": "Wrong adjuster?",
     "reversed": "It went the other way.",
     "apart": "Not where it was left.",
