@@ -69,6 +69,7 @@ def _sweep(job: Job, data: e.SweepDone) -> Change:
         **NO_BASE,
         "taken": (),
         "sweeps": (*job.sweeps, data),
+        "reread_mm": None,
     }
     if not data.usable:
         return {**change, "shown": {}}

@@ -5,7 +5,7 @@ from typing import cast
 
 from daq.audit.decide.choosing import after_check
 from daq.audit.decide.parking import axis_of
-from daq.audit.decide.planning import say_odd_shift, say_odd_turn, say_strange
+from daq.audit.decide.planning import say_knocked, say_odd_shift, say_strange
 from daq.audit.decide.teaching import teach
 from daq.audit.doubt import of_pair
 from daq.audit.events import CheckDone, Data
@@ -25,7 +25,7 @@ from daq.squaring.story import (
     last_worked,
     split,
 )
-from daq.words import OTHER, PARKED, Axis, Position, Reading
+from daq.words import AXES, OTHER, PARKED, Axis, Position, Reading
 
 _SAME = 4.0
 """Two pairs differ by no more than so many standard deviations if nothing came between."""
@@ -54,7 +54,7 @@ def judged(job: Job, readings: tuple[Reading, ...]) -> tuple[Data, ...]:
     known = {p: read.get(p, at.reading(p)[0]) for p in job.known}
     results = _results(job, axis, d_mm, at)
     tight = axis not in job.loose
-    slack = {a: 0.0 if a == axis else 3.0 * at.reading(PARKED[a])[1] for a in ("side", "nod")}
+    slack = {a: 0.0 if a == axis else 3.0 * at.reading(PARKED[a])[1] for a in AXES}
     follows = after_check(job, axis, at)
     if odd == "wrong-adjuster":
         follows = Next("check", OTHER[axis])
@@ -87,7 +87,7 @@ def _say(job: Job, axis: Axis, odd: Strange, d_mm: float) -> str:
         return say_strange(job, axis, odd)
     shift_mm = _shift(job, axis, d_mm)
     if shift_mm is None or last_worked(job.story) != axis:
-        return say_odd_turn(job, axis)
+        return say_knocked(job, axis)
     return say_odd_shift(job, axis, shift_mm, again=odd == "again")
 
 

@@ -37,7 +37,7 @@ def wants_move(job: Job, axis: Axis, result: AxisResult) -> bool:
 
 def _worth(job: Job, axis: Axis, result: AxisResult, within_mm: float) -> bool:
     """Whether a move of this axis is likely to end within so much of its goal."""
-    if job.setup.machine.axis(axis).adjust.kind == "none":
+    if not _can_be_set(job, axis):
         return False
     off = result.error_mm - middle(job, axis)
     shows = abs(off) >= _SHOWS * job.setup.gauge.resolution * _across(job, axis)
@@ -45,6 +45,10 @@ def _worth(job: Job, axis: Axis, result: AxisResult, within_mm: float) -> bool:
         return False
     leaves = math.hypot(leaves_mm(job, axis), reads_mm(job, axis))
     return worth_moving(off, within_mm, leaves, result.word)
+
+
+def _can_be_set(job: Job, axis: Axis) -> bool:
+    return job.setup.machine.axis(axis).adjust.kind != "none"
 
 
 def leaves_mm(job: Job, axis: Axis) -> float:
@@ -60,7 +64,7 @@ def _across(job: Job, axis: Axis) -> float:
 
 
 def reads_mm(job: Job, axis: Axis) -> float:
-    """How far off an axis may then read, one standard deviation, mm across the sweep.
+    """How far off an axis may read in a pair check, one standard deviation, mm across the sweep.
 
     Without a back, nod is read against the middle of the sides: twice what is between them.
     """
@@ -82,14 +86,17 @@ def furthest(job: Job, results: Results) -> Axis | None:
 
 
 def wanting(job: Job, results: Results) -> list[Axis]:
-    """The axes to be moved by their own limits, or the worse one of a lean judged as a whole."""
+    """The axes to be moved by their own limits; of a lean judged as a whole, the worse one.
+
+    That is the worse one that can be set, if the other leaves it any room.
+    """
     whole = judged_as_one(job, results["side"], results["nod"])
     if whole is None:
         return [axis for axis in AXES if wants_move(job, axis, results[axis])]
     if whole.word == "in":
         return []
     off = {axis: abs(results[axis].error_mm - middle(job, axis)) for axis in AXES}
-    settable = [axis for axis in AXES if job.setup.machine.axis(axis).adjust.kind != "none"]
+    settable = [axis for axis in AXES if _can_be_set(job, axis)]
     if not settable:
         return []
     longer = max(settable, key=lambda axis: off[axis])
@@ -144,8 +151,8 @@ def _onto(job: Job, axis: Axis, checked: Axis, at: Standing) -> Next:
     on this axis is learned for good.
     """
     doubt = at.lean_doubt(axis)
-    pair = math.sqrt(2.0) * reading_sd(job) / job.setup.machine.diameter
-    enough = max(_UNSURE * goals(job, at)[axis].limit, math.sqrt(2.0) * pair)
+    checked_doubt = reads_mm(job, axis) / job.setup.machine.diameter
+    enough = max(_UNSURE * goals(job, at)[axis].limit, math.sqrt(2.0) * checked_doubt)
     return Next("check" if axis != checked and doubt > enough else "park", axis)
 
 

@@ -75,7 +75,7 @@ def say_strange(job: Job, axis: Axis, odd: Strange) -> str:
     )
 
 
-def say_odd_turn(job: Job, axis: Axis) -> str:
+def say_knocked(job: Job, axis: Axis) -> str:
     """What must have happened to an axis whose bolts were tight while the other one was moved."""
     machine = job.setup.machine
     moved, stands = machine.axis(OTHER[axis]).say.lower(), machine.axis(axis).say.lower()
