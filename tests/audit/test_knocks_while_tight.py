@@ -4,9 +4,12 @@ from dataclasses import replace
 
 import pytest
 
+from daq.audit.head import standing
 from daq.audit.recompute import differences
 from daq.audit.views.wall import wall
+from daq.squaring.tightening import Tighten
 from tests.audit.conftest import Bench
+from tests.audit.nod_bolts import BOLTS
 from tests.audit.pupil import audit, head_at, setup
 from tests.audit.rigid import told
 from tests.audit.test_before_the_other import first_tight
@@ -128,6 +131,19 @@ def test_what_tightening_does_twice_is_its_own_doing():
     recheck(b)
 
 
+def test_what_each_watched_bolt_did_is_believed_when_it_is_read_twice():
+    b = Bench(setup(nod={"tighten": Tighten(BOLTS, passes=1, limit=0.1)}))
+    m = audit(b, head_at(0.4, -0.5))
+    m.shifts = {"nod": 0.048}
+    m.work("check")
+    while b.job.loose or not told(b, "Tightened"):
+        m.step()
+    once, twice = both(m), both(m)
+    assert (once.strange, twice.strange) == ("again", "")
+    assert twice.shift_mm == pytest.approx(0.048, abs=0.003)
+    assert b.job.learned.answering.shift("nod") > 0.0
+
+
 def test_what_tightening_may_well_do_is_believed_at_once():
     b = Bench(setup())
     m = first_check(b)
@@ -176,4 +192,6 @@ def test_a_touch_test_between_the_readings_of_a_check_counts_neither_twice():
     m.step()
     assert told(b, "CheckDone")[-1].strange == ""
     assert b.job.step == "park"
+    # What was learned is what the whole story says, the zero between included.
+    assert b.job.learned.answering == standing(b.job).answering
     recheck(b)

@@ -73,6 +73,23 @@ def test_too_close_to_call_an_axis_is_left_where_less_than_a_count_would_be_turn
     assert b.job.step == step
 
 
+@pytest.mark.parametrize(
+    ("limit", "step"),
+    [(0.0092, "clear"), (0.0120, "park")],
+    ids=["it would hardly read inside", "it well may"],
+)
+def test_an_axis_is_moved_only_if_it_may_then_read_inside(limit, step):
+    """Against the middle of the sides nod reads to √6 of a reading, more than a hand leaves."""
+    places = ("front", "right", "left")
+    coarse = {"resolution": 0.00254}
+    setup = changed(setup_of(limit=limit), machine={"positions": places}, gauge=coarse)
+    b = Bench(replace(setup, plan=plan_of(places))).start()
+    for place, value in (("front", 1.502), ("right", 1.5), ("left", 1.5), ("front", 1.502)):
+        b.take(place, value)
+    assert b.job.results["nod"].word == "close"
+    assert b.job.step == step
+
+
 def test_lifting_the_contact_to_move_a_block_is_no_zero():
     b = Bench(made(machine={"seat": "block"})).start(free=0.0)
     b.take("front", 1.200)
