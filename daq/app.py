@@ -126,14 +126,15 @@ def _gauges(shop: ShopFiles, state: Shop) -> dict[str, GaugeConfig]:
 
 
 def _served(shop: ShopFiles, state: Shop) -> tuple[Served, ...]:
-    """Every machine that has a file, and any other whose audit is still open."""
+    """Every machine that has a file, and any other still open or not safe to run."""
     served = [
         Served(key, m.name, m.gauge, _stale_ms(shop.gauges[m.gauge]))
         for key, m in shop.machines.items()
     ]
     for key, machine in state.machines.items():
-        if machine.job is not None and key not in shop.machines:
-            setup = machine.job.setup
+        left = machine.job or (machine.last if machine.unsafe is not None else None)
+        if left is not None and key not in shop.machines:
+            setup = left.setup
             served.append(Served(key, setup.machine.name, setup.gauge.key, STALE_MS))
     return tuple(served)
 

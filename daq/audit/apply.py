@@ -66,6 +66,8 @@ def _advance(state: MachineState, event: Event, data: e.Data) -> MachineState:
             learned=data.setup.learned,
         )
         return replace(state, job=job)
+    if isinstance(data, e.MadeSafe):
+        return replace(state, unsafe=None)
     job = _open_job(state, event)
     if isinstance(data, e.Signed | e.Abandoned):
         return _close(state, job, event, data)
@@ -86,6 +88,8 @@ def _close(
 ) -> MachineState:
     """What stays of an audit; practice leaves nothing but that a moved ram voids what was known."""
     closed = replace(state, job=None, last=_closed(job, event, data))
+    if isinstance(data, e.Abandoned):
+        closed = replace(closed, unsafe=data.unsafe)
     if job.reason == "practice":
         return replace(closed, learned=None) if job.ram_moved else closed
     gauge = job.setup.gauge.key

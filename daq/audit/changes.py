@@ -14,10 +14,36 @@ from daq.words import Reading
 
 
 def _prepared(job: Job, data: e.Prepared) -> Change:
-    change = go(Next("touch-free"))
-    if data.learned is None:
+    change = {**go(Next("touch-free")), "arm_in": True}
+    if data.learned is not None:
+        change |= {"learned": data.learned, "ram_moved": True}
+    if not data.touched:
         return change
-    return {**change, "learned": data.learned, "ram_moved": True}
+    return {
+        **change,
+        "anew": data.anew,
+        "again_why": "The gauge or the head was touched while the screen was off.",
+        "disturbed": True,
+        "final_from": len(job.sweeps),
+        "story": then(job.story, Happened("unknown")),
+    }
+
+
+def _restarted(job: Job, data: e.Restarted) -> Change:
+    said = go(data.next, data.say, "restarted")
+    if data.anew is None:
+        return said
+    return {
+        **said,
+        **NO_BASE,
+        "anew": data.anew,
+        "resume": None,
+        "taken": (),
+        "shown": {},
+        "tight_face_mm": None,
+        "bolt_face_mm": None,
+        "story": then(job.story, Happened("zeroed")),
+    }
 
 
 def _free(job: Job, data: e.FreeRead) -> Change:
@@ -35,7 +61,8 @@ def _free(job: Job, data: e.FreeRead) -> Change:
 
 
 def _pushed(job: Job, data: e.Pushed) -> Change:
-    return go(data.next, "" if data.ok else data.say, "touch")
+    change = go(data.next, "" if data.ok else data.say, "touch")
+    return {**change, "anew": None} if data.ok else change
 
 
 def _touch(job: Job, data: e.TouchWanted) -> Change:
@@ -121,6 +148,7 @@ def _again(job: Job, data: e.SweepWanted) -> Change:
         "taken": (),
         "shown": {},
         "turned": data.turned,
+        "anew": data.anew,
     }
     # Swept anew for another reason, the surface may have been seated anew too.
     return change if data.turned else {**change, "part_mm": {}, "parts": ()}
@@ -131,7 +159,7 @@ def _stop_here(job: Job, data: e.StopHere) -> Change:
 
 
 def _cleared(job: Job, data: e.Cleared) -> Change:
-    return go(Next("sign"))
+    return {**go(Next("sign")), "arm_in": False}
 
 
 def _fault(job: Job, data: e.GaugeFault) -> Change:
@@ -164,6 +192,7 @@ CHANGES: dict[type[e.Data], Callable[[Job, Any], Change]] = {
     e.Prepared: _prepared,
     e.FreeRead: _free,
     e.Pushed: _pushed,
+    e.Restarted: _restarted,
     e.ReadingTaken: _reading,
     e.SweepDone: _sweep,
     e.Parked: moves.parked,

@@ -22,6 +22,7 @@ from daq.audit.move_events import OffScale as OffScale
 from daq.audit.move_events import Parked as Parked
 from daq.audit.move_events import Tightened as Tightened
 from daq.audit.parts import (
+    Anew,
     AxisResult,
     AxisShift,
     Finding,
@@ -32,6 +33,7 @@ from daq.audit.parts import (
     Purpose,
     StopAt,
     Turned,
+    Unsafe,
     Verdict,
     Word,
 )
@@ -55,11 +57,27 @@ class Prepared:
     """The preparation card was read and the number on the gauge confirmed.
 
     `learned`: what the head's answers start from when its ram or turret was moved since:
-    what was learned before is void.
+    what was learned before is void. `touched`: gauge or head were, while the service was off;
+    nothing read before holds for where they stand now, and the audit goes on at `anew`.
     """
 
     serial_number: str
     learned: Learned | None = None
+    touched: bool = False
+    anew: Anew | None = None
+
+
+@dataclass(frozen=True)
+class Restarted:
+    """The service was off in the middle of this audit: what happened meanwhile is not known.
+
+    No base and no half-read sweep or pair outlives it. `anew`: the lock, the gauge and its
+    zero are asked about first; None where nothing is to be read any more.
+    """
+
+    say: str
+    anew: Anew | None
+    next: Next
 
 
 @dataclass(frozen=True)
@@ -182,11 +200,15 @@ class Zeroed:
 
 @dataclass(frozen=True)
 class SweepWanted:
-    """Another full sweep on purpose, and why; `turned`: with what turned half round first."""
+    """Another full sweep on purpose, and why; `turned`: with what turned half round first.
+
+    `anew`: the arm was out already, so the machine is prepared first.
+    """
 
     why: str
     next: Next
     turned: Turned = ""
+    anew: Anew | None = None
 
 
 @dataclass(frozen=True)
@@ -246,9 +268,15 @@ class Signed:
 
 @dataclass(frozen=True)
 class Abandoned:
-    """The audit is closed without a verdict."""
+    """The audit is closed without a verdict; `unsafe`: what is left to do before power is back."""
 
     why: str
+    unsafe: Unsafe | None = None
+
+
+@dataclass(frozen=True)
+class MadeSafe:
+    """What an abandoned audit left loose is tight, the arm out, the wrench off the drawbar."""
 
 
 @dataclass(frozen=True)
@@ -263,5 +291,5 @@ Data = (
     | Zeroed | BaseRead | Loosened | Moved | CheckDone | Tightened | SweepWanted | TouchWanted
     | StopHere | Cleared | GaugeChecked | BoltPulled | OffScale | BroughtCloser | ResponseUpdated
     | Signed | Abandoned | Voided | GaugeNoted
-    | GaugeFault | GaugeBack
+    | GaugeFault | GaugeBack | Restarted | MadeSafe
 )  # fmt: skip

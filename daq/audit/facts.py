@@ -6,12 +6,12 @@ from typing import Literal, cast
 import numpy as np
 
 from daq.audit.events import SweepDone
-from daq.audit.parts import AxisResult, Point, Word
+from daq.audit.parts import AxisResult, Point, Unsafe, Word
 from daq.audit.state import Closed, Job
 from daq.metrology.rule import Judged, judge, judge_vector
 from daq.squaring.story import Seen, last_seen
 from daq.units import show
-from daq.words import OPPOSITE, PARKED, Axis, Position
+from daq.words import AXES, OPPOSITE, PARKED, Axis, Position
 
 EXPECTED_OUT = ("after-angled-work", "practice")
 """Reasons for which an as-found out of tolerance says nothing about earlier work."""
@@ -146,6 +146,20 @@ def left_to_check(job: Job) -> tuple[Position, ...]:
     """The positions a pair check still needs, where the gauge stands first."""
     read = [r.position for r in job.taken]
     return tuple(p for p in check_order(job, cast(Axis, job.axis)) if p not in read)
+
+
+def unsafe(job: Job) -> Unsafe | None:
+    """What must be put right before the machine has power again; None when nothing must.
+
+    Told to crack bolts or to bring the head closer, a person may have cracked them already.
+    """
+    loose = [
+        axis
+        for axis in AXES
+        if axis in job.loose or job.step == "closer" or (job.step, job.axis) == ("loosen", axis)
+    ]
+    bolts = tuple(job.setup.machine.axis(axis).bolts for axis in loose)
+    return Unsafe(bolts, job.arm_in) if bolts or job.arm_in else None
 
 
 def asks_for_past(job: Job) -> bool:

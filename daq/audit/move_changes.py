@@ -65,7 +65,7 @@ def answered(job: Job, data: e.Answered) -> Change:
     story = job.story
     if data.sweep is not None:
         story = (*story[: job.swept_from], *as_seen(data.points))
-    if data.key == "zeroed":
+    if data.key in ("zeroed", "set-anew"):
         story = then(story, Happened("zeroed"))
     if data.stop is not None and job.base is not None:
         place = job.base.position

@@ -40,6 +40,26 @@ class Next:
 
 
 @dataclass(frozen=True)
+class Anew:
+    """The machine is prepared and the gauge touched again in mid-audit; then it goes on at `next`.
+
+    "restart": nobody saw what happened while the service was off. "again": the arm had been
+    taken out and the power may have been back.
+    """
+
+    why: Literal["restart", "again"]
+    next: Next
+
+
+@dataclass(frozen=True)
+class Unsafe:
+    """Why a machine must not run: bolts left loose, as its file names them, and the arm left in."""
+
+    loose: tuple[str, ...]
+    arm: bool
+
+
+@dataclass(frozen=True)
 class AxisResult:
     """One axis after a sweep or a pair check.
 

@@ -6,7 +6,18 @@ from typing import Literal
 
 from daq.audit.events import GaugeChecked, OffScale, Signed, SweepDone
 from daq.audit.history import Done
-from daq.audit.parts import AxisResult, AxisShift, Next, Part, Question, Step, StopAt, Turned
+from daq.audit.parts import (
+    Anew,
+    AxisResult,
+    AxisShift,
+    Next,
+    Part,
+    Question,
+    Step,
+    StopAt,
+    Turned,
+    Unsafe,
+)
 from daq.audit.setup import AuditSetup, Reason
 from daq.squaring.learned import Learned
 from daq.squaring.story import Story
@@ -26,7 +37,8 @@ class Job:
     were loosened since the latest sweep; `loosened`: at any time. `finishing`: no more
     moves are wanted. `slack_mm`: how far the other axis moved since an axis was last read, as a
     difference on the sweep; it widens what counts as agreement.
-    `since`: the stamp of the last step, where the next evidence begins.
+    `since`: the stamp of the last step, where the next evidence begins. `anew`: the machine is
+    being prepared in mid-audit. `arm_in`: the arm with the gauge is in the spindle.
 
     `story`: what the head's answer is learned from; the latest sweep is its entries
     `swept_from` to `swept_to`. `learned`: what it starts from, and after `ResponseUpdated`
@@ -69,6 +81,8 @@ class Job:
     lost_face_mm: float | None = None
     question: Question | None = None
     resume: Next | None = None
+    anew: Anew | None = None
+    arm_in: bool = False
     disturbed: bool = False
     loosened: bool = False
     finishing: bool = False
@@ -158,6 +172,7 @@ class MachineState:
 
     `learned`: how its head answers. `visits`: for each gauge, how far spots read off that
     were come back to untouched, mm. `history`: every signed audit in a few numbers.
+    `unsafe`: what an abandoned audit left, until somebody says that it is put right.
     """
 
     machine: str
@@ -167,6 +182,7 @@ class MachineState:
     learned: Learned | None = None
     visits: Mapping[str, tuple[float, ...]] = field(default_factory=dict)
     history: tuple[Done, ...] = ()
+    unsafe: Unsafe | None = None
 
     def started(self, setup: AuditSetup) -> AuditSetup:
         """What an audit opened now embeds: the files, and what is known of this head.

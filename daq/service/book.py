@@ -3,15 +3,16 @@
 import datetime
 from collections.abc import Mapping
 from dataclasses import replace
+from functools import reduce
 from typing import Any
 
 from daq.audit import evidence
-from daq.audit.apply import apply
+from daq.audit.apply import apply, evolve
 from daq.audit.codec import encode
 from daq.audit.decide import Input, Refused, decide
 from daq.audit.decide.opening import audit_id
 from daq.audit.recompute import day_of
-from daq.audit.state import Shop
+from daq.audit.state import MachineState, Shop
 from daq.audit.views import aim, console, wall
 from daq.gauges.config import GaugeConfig
 from daq.ledger.errors import NotRecorded
@@ -53,6 +54,7 @@ class Book:
         self._recording: dict[str, Any] = {"ok": True, "say": ""}
         self._probed_ns = 0
         self._today = self._day()
+        self._presumed: dict[str, Input] = {}
         self.shop = shop
         self.show_all()
 
@@ -94,11 +96,30 @@ class Book:
             return Ack(command.id, False, (), "not-recorded", f"Not recorded: {error}")
         except (RecursionError, TypeError, ValueError) as error:  # such as half a character
             return Ack(command.id, False, (), "refused", f"This cannot be written down: {error}")
+        self._presumed.pop(command.machine, None)
         for event in events:
             self.shop = apply(self.shop, event)
         self._look_at_disk()
         self.show(command.machine)
         return Ack(command.id, True, tuple(e.seq for e in events), "ok")
+
+    def presume(self, given: Input) -> None:
+        """Show a machine as it will stand after this input, until a write comes through."""
+        self._presumed[given.command.machine] = given
+        self.show(given.command.machine)
+
+    def _shown(self, machine: str) -> MachineState:
+        state = self.shop.machine(machine)
+        given = self._presumed.get(machine)
+        if given is None or state.job is None:
+            return state
+        try:
+            found = decide(self.shop, given)
+        except Refused:
+            return state
+        stamp = self._clock.stamp()
+        job = reduce(lambda job, data: evolve(job, data, state.seq, stamp), found, state.job)
+        return replace(state, job=job)
 
     def _cause(self, given: Input, missed: bool) -> Mapping[str, Any]:
         """The whole input, so that the decision can be made again from the record."""
@@ -123,12 +144,15 @@ class Book:
         version: int,
         data: Mapping[str, Any],
     ) -> Draft:
-        job = self.shop.machine(command.machine).job
+        state = self.shop.machine(command.machine)
+        audit = state.job.id if state.job is not None else audit_id(command.id)
+        if command.kind == "made-safe" and state.last is not None:
+            audit = state.last.id
         return Draft(
             type=kind,
             v=version,
             machine=command.machine,
-            audit=job.id if job is not None else audit_id(command.id),
+            audit=audit,
             stamp=stamp,
             actor=command.actor,
             cause=cause,
@@ -181,7 +205,7 @@ class Book:
         served = next((m for m in self._hub.machines() if m.key == machine), None)
         if served is None:
             return
-        state = self.shop.machine(machine)
+        state = self._shown(machine)
         gauge = state.job.setup.gauge.key if state.job is not None else served.gauge
         faults = self._faults(gauge)
         if state.job is not None and state.job.setup.second_gauge is not None:

@@ -1,5 +1,6 @@
 """What the desk's thread does with each thing handed in; all of it runs on that one thread."""
 
+import uuid
 from collections.abc import Callable, Mapping, Sequence
 from concurrent.futures import Future
 from dataclasses import dataclass, field, replace
@@ -48,6 +49,17 @@ class Office:
         self._gauges = GaugeWatch()
         self._unrecorded: list[Notice] = []
         self._began_ns = clock.mono_ns()
+        self._resume()
+
+    def _resume(self) -> None:
+        """Audits left open: what happened while nobody looked is asked before all else."""
+        for machine, state in self._book.shop.machines.items():
+            if state.job is not None:
+                command = Command(str(uuid.uuid4()), machine, "restarted", {}, actor="service")
+                # Shown at once, should the disk have no room to record it yet.
+                self._book.presume(Input(command))
+                self._unrecorded.append(Notice(command, ()))
+        self._record_notices()
 
     @property
     def busy(self) -> bool:

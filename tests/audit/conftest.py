@@ -160,9 +160,19 @@ class Bench:
         assert self.shop == before
         return str(refused.value)
 
+    def abandon(self, why):
+        """Give the audit up, and leave the machine safe."""
+        self.do("abandon", {"why": why})
+        if self.shop.machine(self.machine).unsafe is not None:
+            self.do("made-safe")
+
     def start(self, reason="scheduled", free=0.0, up=1.0):
         """Open, prepare and touch: ready for the as-found sweep."""
         self.do("open", {"reason": reason})
+        return self.prepare(free, up)
+
+    def prepare(self, free=0.0, up=1.0):
+        """The card read, the contact touched."""
         self.do("prepared", {"serial_number": "P-1"})
         self.do("take", {}, [free] * 10)
         self.do("pushed", {}, [free, free + 0.8 * up, free + 1.1 * up, free])

@@ -133,10 +133,12 @@ class Machinist:
         number = b.setup.gauge.serial_number
         b.do("open", {"reason": reason})
         b.do("prepared", {"serial_number": number, **card})
-        free = self.plus_mm
-        b.do("take", {}, [free] * 10)
-        b.do("pushed", {}, [free + self.sense * mm for mm in (0.0, 0.8, 1.1, 0.0)])
+        b.do("take", {}, [self.plus_mm] * 10)
+        b.do("pushed", {}, self._pushed())
         return self
+
+    def _pushed(self) -> list[float]:
+        return [self.plus_mm + self.sense * mm for mm in (0.0, 0.8, 1.1, 0.0)]
 
     def face(self, place: Position) -> float:
         """What the gauge shows at a position."""
@@ -155,6 +157,10 @@ class Machinist:
         b = self.bench
         console = b.console
         action, do = console["actions"][0], console["do"]
+        if do["kind"] == "free":
+            return b.do("take", {}, [self.plus_mm] * 10)
+        if do["kind"] == "push":
+            return b.do("pushed", {}, self._pushed())
         if do["kind"] == "swing":
             self.place = self._place(do["position"])
         if action["kind"] == "take":

@@ -87,7 +87,7 @@ def test_practice_on_a_new_head_leaves_nothing():
 def test_an_abandoned_audit_still_teaches():
     b = Bench(setup())
     m = audit(b, head_at(0.4, -0.5)).work("final")
-    b.do("abandon", {"why": "the day is over"})
+    b.abandon("the day is over")
     assert b.shop.machine("mill").history == ()
     assert learned_of(b).answering.pivot_mm("nod") == pytest.approx(PIVOT_MM, abs=4.0)
     m.head = head_at(0.3, -0.4)
@@ -118,7 +118,7 @@ def test_taking_back_takes_back_what_was_learned_from_it():
     (voided,) = b.do("undo")
     assert len(voided.voids) == 3
     assert replace(b.job, since=before.since) == before
-    b.do("abandon", {"why": "taken back"})
+    b.abandon("taken back")
     assert learned_of(b) is None
 
 
@@ -149,7 +149,7 @@ def test_a_moved_ram_makes_what_was_learned_void(taught):
 def test_a_ram_swung_at_the_card_stays_swung_at_the_next_audit(taught):
     swung = head_at(0.0, -0.2, ram_deg=15.0)
     audit(taught, swung, ram_moved=True, ram_angle="15 deg").work("clear")
-    taught.do("abandon", {"why": "only to be told"})
+    taught.abandon("only to be told")
     known = learned_of(taught)
     assert known.ram == pytest.approx(math.radians(15.0))
     again = audit(taught, head_at(0.0, -0.2, ram_deg=15.0))
@@ -168,7 +168,7 @@ def test_another_angle_in_the_file_makes_what_was_learned_void(taught):
 
 def test_a_ram_moved_in_practice_makes_what_was_learned_void(taught):
     audit(taught, head_at(0.0, -0.2), "practice", ram_moved=True)
-    taught.do("abandon", {"why": "enough"})
+    taught.abandon("enough")
     assert learned_of(taught) is None
 
 
@@ -225,5 +225,5 @@ def test_a_ram_said_to_have_moved_by_mistake_is_taken_back(taught):
     assert taught.job.ram_moved and taught.job.learned != known
     taught.do("undo")
     assert taught.job.step == "prepare" and not taught.job.ram_moved
-    taught.do("abandon", {"why": "a wrong press"})
+    taught.abandon("a wrong press")
     assert learned_of(taught).audits == known.audits

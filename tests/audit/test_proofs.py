@@ -79,6 +79,7 @@ def test_bolts_touched_again_make_the_earlier_proofs_void():
         "sign", {"done_by": "T", **PAST, "as_left": 1, "as_left_why": "better"}
     )
     b.do("again", {"why": "not sure"})
+    b.prepare()
     b.sweep(**OUT)
     b.take("front", 1.200)
     b.do("loosened", {}, [1.200] * 10)

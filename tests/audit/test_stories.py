@@ -106,14 +106,14 @@ def test_a_head_inside_is_left_alone(bench):
     b = bench().start()
     b.sweep(front=1.001, right=1.000, back=1.000, left=1.001)
     assert b.job.step == "clear"
-    assert b.console["title"] == "Leave it: the head is inside."
+    assert b.console["detail"] == "Leave it: the head is inside."
 
 
 def test_check_only_reports_and_turns_nothing(bench):
     b = bench().start("check-only")
     b.sweep(front=1.200, right=1.160, back=1.120, left=1.160)
     assert b.job.step == "clear"
-    assert b.console["title"] == "Nothing more is turned: the audit reports what is."
+    assert b.console["detail"] == "Nothing more is turned: the audit reports what is."
 
 
 def test_a_return_error_past_its_limit_means_another_sweep(bench):

@@ -219,7 +219,7 @@ def test_what_cannot_be_set_closer_is_left():
     """Between in and out, and a move is likelier to end there again than inside."""
     b, done = swept(machine(limit=0.0075), 0.003)
     assert (done.side.word, b.job.step) == ("close", "clear")
-    assert b.console["title"] == "Leave it: closer than this cannot be told, or set."
+    assert b.console["detail"] == "Leave it: closer than this cannot be told, or set."
 
 
 def test_too_close_to_call_is_moved_where_a_move_would_likely_end_inside():

@@ -133,7 +133,7 @@ def test_a_doubt_while_loose_is_settled_by_checking_the_axis(bench):
     b.take("back", 1.10)
     b.take("front", 1.7)
     keys = [a["key"] for a in b.console["question"]["answers"]]
-    assert keys == ["read-again", "zeroed", "check-again"]
+    assert keys == ["read-again", "zeroed", "set-anew", "check-again"]
     b.do("answer", {"key": "check-again"})
     assert b.job.step == "check"
 

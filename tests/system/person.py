@@ -16,8 +16,12 @@ class Person:
 
     def start(self, reason: str = "scheduled", free_mm: float = 0.1) -> None:
         """Open an audit, prepare, try the contact: ready for the sweep."""
-        self.gauge.move_to(free_mm)
         self.client.do("open", {"reason": reason})
+        self.prepare(free_mm)
+
+    def prepare(self, free_mm: float = 0.1) -> None:
+        """Read the card and try the contact."""
+        self.gauge.move_to(free_mm)
         self.client.do("prepared", {"serial_number": "P-0417"})
         self.client.do("take")
         self.push(free_mm)

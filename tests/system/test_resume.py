@@ -1,4 +1,4 @@
-"""The daemon is killed, and whoever looks at the screen afterwards sees the same."""
+"""The daemon is killed; the audit goes on, and nothing of before is taken for granted."""
 
 import time
 import uuid
@@ -14,7 +14,8 @@ from daq.words import OPPOSITE
 OTHER_STORIES = {"closer"}
 """Steps that an audit comes to only when the gauge cannot read the head as found."""
 EVERY_STEP = ("idle", *(step for step in get_args(Step) if step not in OTHER_STORIES), "signed")
-MOST_STEPS = 150
+NOTHING_TO_ASK = ("idle", "prepare", "signed")
+MOST_STEPS = 250
 MACHINE_FILE = "machines/practice-mill.toml"
 INTO_THE_TAKE_S = (0.0, 0.05, 0.1, 0.15)
 """A take lasts a tenth of a second here; a kill may fall before, into or after its commit."""
@@ -41,6 +42,7 @@ class Interrupted:
         if console["step"] not in self.seen:
             self.seen.append(console["step"])
             self.interrupt()
+            console = self.client.console()
         if console["step"] == "park" and "question" not in self.seen:
             self.take_from_across(console["do"]["position"])
         elif console["step"] != "signed":
@@ -48,14 +50,22 @@ class Interrupted:
 
     def interrupt(self):
         before = self.client.until(lambda snapshot: not snapshot["faults"])
+        assert before["seq"] == max(self.answered, default=0)
         self.daemon.kill()
         self.mill.unplug()  # a pseudo-terminal stays exclusive after a reader that was killed
         self.mill.replug()
         self.daemon.start()
-        assert self.client.snapshot() == before
+        after = self.client.snapshot()
+        step = before["pages"]["console"]["step"]
+        if step in NOTHING_TO_ASK:
+            assert after == before
+        else:
+            self.answered.append(after["seq"])
+            assert after["seq"] == before["seq"] + 1
+            assert after["pages"]["console"]["stop_at"] is None
+            assert after["pages"]["console"]["step"] in ("prepare", "clear", "sign")
         self.client.until_live(lambda live: live.fresh)
-        assert self.client.snapshot() == before
-        assert before["seq"] == max(self.answered, default=0)
+        assert self.client.snapshot() == after
 
     def take_from_across(self, position):
         """Leads to a question: the gauge does not stand where the person says."""
@@ -63,7 +73,8 @@ class Interrupted:
         assert self.press("take", {"position": position}).accepted
 
 
-def test_killed_at_every_step_the_audit_stands_where_it_stood_and_is_finished(mill, daemon):
+@pytest.mark.timeout(900)  # a daemon is started anew at every step
+def test_killed_at_every_step_the_audit_asks_goes_on_and_is_finished(mill, daemon):
     audit = Interrupted(mill, daemon)
     for _ in range(MOST_STEPS):
         if "signed" not in audit.seen:
@@ -74,15 +85,13 @@ def test_killed_at_every_step_the_audit_stands_where_it_stood_and_is_finished(mi
     assert [e.seq for e in daemon.events()] == audit.answered
 
 
-def test_a_take_cut_off_by_a_kill_is_carried_out_once_when_it_is_sent_again(
-    person, gauge, client, daemon
-):
+def test_a_take_cut_off_by_a_kill_is_carried_out_once_or_not_at_all(person, gauge, client, daemon):
+    """Sent again it has its old answer, or it comes too late: the gauge may have been touched."""
     person.start()
     gauge.move_to(1.0)
-    for number, (position, wait_s) in enumerate(
-        zip(("front", "right", "back", "left"), INTO_THE_TAKE_S, strict=True), 1
-    ):
-        take = {"position": position}
+    carried_out = 0
+    for wait_s in INTO_THE_TAKE_S:
+        take = {"position": "front"}
         sent = str(uuid.uuid4())
         with ThreadPoolExecutor(1) as other:
             cut_off = other.submit(client.post, "take", take, id=sent)
@@ -92,9 +101,13 @@ def test_a_take_cut_off_by_a_kill_is_carried_out_once_when_it_is_sent_again(
         gauge.replug()
         daemon.start()
         client.until_live(lambda live: live.fresh)
-        seqs = client.do("take", take, id=sent)
-        assert answered in (None, seqs)
-        assert len(daemon.events("ReadingTaken")) == number
+        again = client.post("take", take, id=sent)
+        carried_out += again.status == 200
+        assert again.status == 200 or answered is None
+        assert answered in (None, again.body["seqs"])
+        assert len(daemon.events("ReadingTaken")) == carried_out
+        person.prepare()
+        gauge.move_to(1.0)
 
 
 @pytest.fixture
@@ -119,12 +132,16 @@ def test_an_edited_file_changes_nothing_of_an_audit_under_way(
         shop.set(MACHINE_FILE, "pivot_distance", '"20 mm"', section)
     shop.set("gauges/practice.toml", "travel", '"5 mm"')
     daemon.start()
-    assert client.snapshot() == half_way
+    assert client.console()["stop_at"] is None
+    person.prepare()
+    person.take("front", 1.200)
+    assert client.console()["stop_at"] == half_way["pages"]["console"]["stop_at"]
     person.press("loosened", 1.180)
     stop_at, before = client.console()["stop_at"], half_way["pages"]["console"]["stop_at"]
     assert (stop_at["axis"], stop_at["value"]) == (before["axis"], before["value"])
     assert (before["base"], stop_at["base"]) == ("1.200", "1.180")
     client.do("abandon", {"why": "the next audit has the edited file"})
+    client.do("made-safe")
     person.start()
     person.sweep(front=1.200, right=1.160, back=1.120, left=1.160)
     console = client.console()

@@ -54,6 +54,10 @@ def answer(job: Job, given: Input) -> tuple[Data, ...]:
         return (_other_way(job, same),)
     if key == "zeroed":
         return (_zero_admitted(job, same),)
+    if key == "set-anew":
+        # Lower or higher than before, but it would read the same in the air.
+        free_mm = job.free_pushed_mm
+        return (replace(_zero_admitted(job, same), free_pushed_mm=free_mm),)
     return (same,)
 
 

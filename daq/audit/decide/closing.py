@@ -9,13 +9,14 @@ from daq.audit.events import (
     Abandoned,
     Cleared,
     Data,
+    MadeSafe,
     Signed,
     SweepDone,
     Voided,
 )
-from daq.audit.facts import asks_for_past, word_of
+from daq.audit.facts import asks_for_past, unsafe, word_of
 from daq.audit.parts import Listed, Verdict, Word
-from daq.audit.state import Job
+from daq.audit.state import Job, Shop
 
 VERDICTS: Final[dict[Word, Verdict]] = {
     "in": "conforms",
@@ -192,11 +193,19 @@ def _check_date(last_good: str, today: str) -> None:
 
 
 def abandon(job: Job, given: Input) -> tuple[Data, ...]:
-    """The audit ends without a verdict; why is recorded."""
+    """The audit ends without a verdict; why is recorded, and what is not safe yet."""
     why = given.payload(Why).why.strip()
     if not why:
         raise Refused("Say why the audit is abandoned.")
-    return (Abandoned(why),)
+    return (Abandoned(why, unsafe(job)),)
+
+
+def made_safe(shop: Shop, given: Input) -> tuple[Data, ...]:
+    """Everything that an abandoned audit left loose is tight, and the arm is out."""
+    given.payload(Nothing)
+    if shop.machine(given.command.machine).unsafe is None:
+        raise Refused("Nothing here is said to be unsafe.")
+    return (MadeSafe(),)
 
 
 def undo(job: Job, given: Input) -> tuple[Data, ...]:

@@ -4,6 +4,7 @@ import hashlib
 import uuid
 from dataclasses import dataclass
 
+from daq.audit.decide import resuming
 from daq.audit.decide.common import Input, Nothing, Refused
 from daq.audit.events import AuditOpened, Data, FreeRead, Prepared, Pushed, TouchWanted
 from daq.audit.facts import face_text, points, reads_as_free
@@ -36,12 +37,13 @@ class Confirm:
     """The payload of `prepared`: the number read off the gauge, and whether the ram moved.
 
     `ram_angle`: how far the ram is swung now, anticlockwise seen from above; nothing: as the
-    machine's file says.
+    machine's file says. `touched`: the gauge or the head was, while the service was off.
     """
 
     serial_number: str
     ram_moved: bool = False
     ram_angle: str = ""
+    touched: bool = False
 
 
 def audit_id(command_id: str) -> str:
@@ -69,9 +71,12 @@ def open_audit(shop: Shop, given: Input) -> tuple[Data, ...]:
 
 
 def check_free(shop: Shop, machine: str, gauge: str) -> None:
-    """Refuse when the machine has an audit open, or the gauge is bound to another's."""
-    if shop.machine(machine).job is not None:
+    """Refuse when the machine is open, or not safe yet, or the gauge is bound to another's."""
+    state = shop.machine(machine)
+    if state.job is not None:
         raise Refused("An audit is open on this machine. Finish or abandon it first.")
+    if state.unsafe is not None:
+        raise Refused("The audit before left this machine not safe to run: put that right first.")
     other = shop.bound(gauge)
     if other is not None and other.job is not None:
         raise Refused(
@@ -89,7 +94,8 @@ def prepared(job: Job, given: Input) -> tuple[Data, ...]:
             f"The number on the gauge is {number!r}; its file says "
             f"{job.setup.gauge.serial_number!r}. Put the right gauge on, or correct its file."
         )
-    return (Prepared(number, _new_head(job, said)),)
+    anew = resuming.touched(job) if said.touched else None
+    return (Prepared(number, _new_head(job, said), said.touched, anew),)
 
 
 def _new_head(job: Job, said: Confirm) -> Learned | None:
@@ -132,7 +138,8 @@ def free_reading(job: Job, given: Input) -> tuple[Data, ...]:
 
 def _shift(job: Job, pushed_mm: float) -> float:
     """How far the zero has moved since the free reading before; 0 when it has not."""
-    if job.resume is None or job.free_pushed_mm is None:
+    back = job.anew is not None and job.anew.why == "restart"
+    if job.free_pushed_mm is None or (job.resume is None and not back):
         return 0.0
     shift = pushed_mm - job.free_pushed_mm
     return 0.0 if abs(shift) <= max(5 * job.setup.gauge.resolution, job.spread_mm) else shift
@@ -164,7 +171,7 @@ def pushed(job: Job, given: Input) -> tuple[Data, ...]:
         )
         return (Pushed(False, moved, say, Next("touch-push")),)
     say = f"The gauge answers: {face_text(job, moved, plus=True)}."
-    return (Pushed(True, moved, say, Next("as-found")),)
+    return (Pushed(True, moved, say, job.anew.next if job.anew else Next("as-found")),)
 
 
 def touch(job: Job, given: Input) -> tuple[Data, ...]:

@@ -30,6 +30,7 @@ SWEEP_AGAIN = Answer("sweep-again", "Not sure: sweep again")
 CHECK_AGAIN = Answer("check-again", "Not sure: check this axis again")
 OTHER_WAY = Answer("other-way", "Yes, the other way round")
 ZEROED = Answer("zeroed", "Yes, only zeroed: carry on")
+SET_ANEW = Answer("set-anew", "Only the contact was set anew: carry on")
 
 
 def axis_of(job: Job) -> Axis:
@@ -187,7 +188,7 @@ def ask(job: Job, position: Position, pushed_mm: float) -> Question | None:
             return _looks_like(job, position, other, pushed_mm)
         case parked.Nothing():
             say = f"{_read_now(job, position, pushed_mm)}: zeroed or bumped?"
-            return Question("differs", say, (READ_AGAIN, ZEROED, _unsure(job)))
+            return Question("differs", say, (READ_AGAIN, ZEROED, SET_ANEW, _unsure(job)))
 
 
 def _read_now(job: Job, position: Position, pushed_mm: float) -> str:

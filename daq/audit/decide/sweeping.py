@@ -17,7 +17,7 @@ from daq.audit.events import (
 )
 from daq.audit.facts import as_seen, face_text, has_sweep_to_compare, in_air, unit_of, wanted
 from daq.audit.head import reading_sd, standing
-from daq.audit.parts import Finding, Next, Turned
+from daq.audit.parts import Anew, Finding, Next, Turned
 from daq.audit.state import Job
 from daq.checks.sweep.terms import TURNS
 from daq.squaring.recognise import is_strange, surprise
@@ -169,7 +169,12 @@ def again(job: Job, given: Input) -> tuple[Data, ...]:
         raise Refused("Only a ring or a plate can be turned half round: the file names neither.")
     question = "Say why another sweep is wanted: it is listed with its reason."
     why = TURNED_WHY[said.turned] if said.turned else Why(said.why).given(question)
-    return (SweepWanted(why, sweep_next(job), said.turned),)
+    to = sweep_next(job)
+    if job.step != "sign":
+        return (SweepWanted(why, to, said.turned),)
+    if said.turned:
+        raise Refused("The arm was out since the last sweep: there is nothing to compare it with.")
+    return (SweepWanted(why, Next("prepare"), anew=Anew("again", to)),)
 
 
 def sweep_next(job: Job) -> Next:

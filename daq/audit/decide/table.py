@@ -1,6 +1,6 @@
 """Which command may come at which step, what it needs, and who decides it."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
 from daq.audit.decide import (
@@ -10,6 +10,7 @@ from daq.audit.decide import (
     noticing,
     opening,
     parking,
+    resuming,
     sweeping,
     zeroing,
 )
@@ -91,9 +92,16 @@ HANDLERS: dict[str, tuple[Handler, ...]] = {
     "gauge-fault": (Handler(ANY, zeroing.gauge_fault),),
     "gauge-back": (Handler(ANY, zeroing.gauge_back),),
     "gauge-noted": (Handler(ANY, noticing.noted),),
+    "restarted": (Handler(ANY, resuming.restarted),),
 }
 
-NOTICES = ("zeroed", "gauge-fault", "gauge-back", "gauge-noted")
+OF_MACHINES: Mapping[str, Callable[[Shop, Input], tuple[Data, ...]]] = {
+    "open": opening.open_audit,
+    "made-safe": closing.made_safe,
+}
+"""Commands that belong to no open audit."""
+
+NOTICES = ("zeroed", "gauge-fault", "gauge-back", "gauge-noted", "restarted")
 """What only the service itself may say."""
 
 
@@ -103,7 +111,7 @@ def wants(shop: Shop, command: Command) -> Want:
     Raises:
         Refused: the command makes no sense now, whatever the gauge reads.
     """
-    if command.kind == "open":
+    if command.kind in OF_MACHINES:
         return NOTHING
     job, handler = _find(shop, command)
     if handler.place is not None:
@@ -124,8 +132,8 @@ def decide(shop: Shop, given: Input) -> tuple[Data, ...]:
     Raises:
         Refused: it makes no sense now; the message is for the person.
     """
-    if given.command.kind == "open":
-        return opening.open_audit(shop, given)
+    if given.command.kind in OF_MACHINES:
+        return OF_MACHINES[given.command.kind](shop, given)
     job, handler = _find(shop, given.command)
     if handler.want.kind == "settled":
         given.check_settled(_spread(job, handler))
@@ -135,7 +143,7 @@ def decide(shop: Shop, given: Input) -> tuple[Data, ...]:
 def _find(shop: Shop, command: Command) -> tuple[Job, Handler]:
     handlers = HANDLERS.get(command.kind)
     if handlers is None:
-        known = ", ".join(sorted({"open", *HANDLERS} - set(NOTICES)))
+        known = ", ".join(sorted({*OF_MACHINES, *HANDLERS} - set(NOTICES)))
         raise Refused(f"command kind: found {command.kind!r}; allowed: {known}")
     job = shop.machine(command.machine).job
     if job is None:

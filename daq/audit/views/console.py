@@ -4,10 +4,18 @@ from collections.abc import Callable
 from typing import Any, cast
 
 from daq.audit.events import SweepDone
-from daq.audit.facts import asks_for_past, face_text, has_sweep_to_compare, wanted, word_of
+from daq.audit.facts import (
+    asks_for_past,
+    face_text,
+    has_sweep_to_compare,
+    unsafe,
+    wanted,
+    word_of,
+)
 from daq.audit.setup import REASONS
 from daq.audit.state import Job, MachineState
 from daq.audit.views.axes import SHORT
+from daq.audit.views.cautions import say_unsafe
 from daq.audit.views.figures import on_face
 from daq.audit.views.numbers import numbers
 from daq.audit.views.wall import wall
@@ -24,7 +32,7 @@ def console(state: MachineState, name: str) -> Plain:
     """Everything the wall shows, the actions of this step and the audit they belong to."""
     job = state.job
     shown = job or state.last
-    actions = _keyed(_idle() if job is None else [*_ACTIONS[job.step](job), *_always(job)])
+    actions = _keyed(_idle(state) if job is None else [*_ACTIONS[job.step](job), *_always(job)])
     return {
         **wall(state, name),
         "actions": actions,
@@ -57,7 +65,11 @@ def _keyed(actions: list[Plain]) -> list[Plain]:
     return actions
 
 
-def _idle() -> list[Plain]:
+def _idle(state: MachineState) -> list[Plain]:
+    if state.unsafe is not None:
+        # Never on a pedal or Enter: whoever presses it has looked.
+        _, todo, done = say_unsafe(state.unsafe)
+        return [_action("made-safe", done, confirm=f"{todo} Is all of it done?")]
     return [
         _action("open", say, {"reason": key}, primary=key == "scheduled")
         for key, say in sorted(REASONS.items(), key=lambda item: item[0] != "scheduled")
@@ -68,12 +80,14 @@ def _always(job: Job) -> list[Plain]:
     actions = []
     if job.trail:
         actions.append(_action("undo", "Take back the last step", key="u"))
+    left = unsafe(job)
+    todo = f" {say_unsafe(left)[1]}" if left is not None else ""
     actions.append(
         _action(
             "abandon",
             "Abandon this audit",
             fields=[_field("why", "Why")],
-            confirm="The audit ends without a verdict. What was read stays recorded.",
+            confirm=f"The audit ends without a verdict. What was read stays recorded.{todo}",
         )
     )
     return actions
@@ -82,6 +96,15 @@ def _always(job: Job) -> list[Plain]:
 def _prepare(job: Job) -> list[Plain]:
     number = job.setup.gauge.serial_number
     say = f"Safe, and the gauge's number is {number}"
+    if job.anew is not None and job.anew.why == "restart":
+        untouched = f"Locked out, all untouched, number {number}"
+        touched = _action(
+            "prepared",
+            "Locked out, but gauge or head was touched",
+            {"serial_number": number, "touched": True},
+        )
+        right = _action("prepared", untouched, {"serial_number": number}, primary=True)
+        return [right, touched]
     moved = _action(
         "prepared",
         "Safe and right, but the ram or turret was moved since last time",

@@ -5,6 +5,8 @@ from daq.words import Event
 _WORDS = {
     "AuditOpened": "an audit was opened",
     "Prepared": "the machine was prepared",
+    "Restarted": "the service was started again",
+    "MadeSafe": "the machine was said to be safe",
     "FreeRead": "the free reading was taken",
     "Pushed": "the contact was pushed",
     "ReadingTaken": "a reading was taken",

@@ -8,7 +8,7 @@ from daq.audit.parts import Step
 from daq.audit.setup import REASONS
 from daq.audit.state import Closed, Job, MachineState
 from daq.audit.views.axes import SHORT, axes_closed, axes_open, axes_unknown, say_verdict
-from daq.audit.views.cautions import CAUTIONS, FIRST
+from daq.audit.views.cautions import FIRST, cautions, say_unsafe
 from daq.audit.views.figures import limit_text
 from daq.audit.views.left import left
 from daq.audit.views.wording import AT, next_place, verb, wording
@@ -41,7 +41,11 @@ def wall(state: MachineState, name: str) -> dict[str, Any]:
     """What the wall shows of one machine; `name` is its display name in today's config."""
     if state.job is not None:
         return _open(state.job)
-    return _idle(state.last, name)
+    idle = _idle(state.last, name)
+    if state.unsafe is None:
+        return idle
+    title, todo, _ = say_unsafe(state.unsafe)
+    return {**idle, "step": "unsafe", "title": title, "detail": todo, "notes": [idle["detail"]]}
 
 
 def _idle(last: Closed | None, name: str) -> dict[str, Any]:
@@ -101,7 +105,7 @@ def _open(job: Job) -> dict[str, Any]:
         "title": say.title,
         "detail": say.detail,
         "notes": list(say.notes),
-        "cautions": list(CAUTIONS[job.step]),
+        "cautions": list(cautions(job)),
         "warnings": list(say.warnings),
         "message": {"code": job.message_code, "say": job.message} if job.message else None,
         "headline": HEADLINES.get(job.message_code, "") if job.message else "",

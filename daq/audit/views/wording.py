@@ -4,7 +4,15 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import cast
 
-from daq.audit.facts import face_text, left_to_check, stands_at, unit_of, wanted, word_of
+from daq.audit.facts import (
+    face_text,
+    left_to_check,
+    stands_at,
+    unit_of,
+    unsafe,
+    wanted,
+    word_of,
+)
 from daq.audit.head import park_at
 from daq.audit.parts import StopAt
 from daq.audit.setup import AxisSetup
@@ -75,6 +83,14 @@ def _other_bolts(job: Job) -> str:
 
 def _prepare(job: Job) -> Wording:
     numbers = " and ".join(gauge.serial_number for gauge in job.setup.gauges)
+    if job.anew is not None and job.anew.why == "restart":
+        left = unsafe(job)
+        loose = left.loose if left is not None else ()
+        return Wording(
+            "The screen was off: is the lock still on?",
+            f"Try to start. Is the gauge untouched, its number {numbers}, the head untouched?",
+            tuple(f"Keep the head supported: {bolts} may be loose." for bolts in loose),
+        )
     if job.setup.second_gauge is not None:
         return Wording(
             "Make the machine safe, then put the bar with both gauges on.",
@@ -220,13 +236,13 @@ def _tighten(job: Job) -> Wording:
 def _clear(job: Job) -> Wording:
     proof = job.as_left or job.latest
     if proof is not None and word_of(proof) == "in":
-        title = "Leave it: the head is inside." if not job.moves else "The head is inside."
+        stands = "Leave it: the head is inside." if not job.moves else "The head is inside."
     elif proof is not None and word_of(proof) == "close":
-        title = "Leave it: closer than this cannot be told, or set."
+        stands = "Leave it: closer than this cannot be told, or set."
     else:
-        title = "Nothing more is turned: the audit reports what is."
+        stands = "Nothing more is turned: the audit reports what is."
     fixed = tuple(f"{spec.say}: report only." for spec in _not_set(job))
-    return Wording(title, "Take the arm out and the wrench off the drawbar.", (*notes(job), *fixed))
+    return Wording("Arm out. Wrench off the drawbar.", stands, (*notes(job), *fixed))
 
 
 def _not_set(job: Job) -> list[AxisSetup]:

@@ -1,0 +1,63 @@
+"""The service was off in the middle of an audit: where it goes on, and what is asked first."""
+
+from daq.audit.decide.common import Input, Nothing, Refused
+from daq.audit.events import Data, Restarted
+from daq.audit.parts import Anew, Next
+from daq.audit.state import Job
+from daq.words import AXES, Axis
+
+PROVED = ("clear", "sign")
+"""Nothing is read any more at these steps."""
+
+
+def restarted(job: Job, given: Input) -> tuple[Data, ...]:
+    """Nobody saw the gauge, the bolts or the head meanwhile: prepared, touched and read again.
+
+    Raises:
+        Refused: nothing was read or done yet that a restart could spoil.
+    """
+    given.payload(Nothing)
+    if job.step in PROVED:
+        say = "The screen was off. Was anything touched since the last sweep? Then sweep again."
+        return (Restarted(say, None, Next(job.step, job.axis)),)
+    if job.step == "prepare":
+        raise Refused("The card is still to be read.")
+    say = "The screen was off: nobody saw the gauge or the head meanwhile."
+    return (Restarted(say, Anew("restart", _on(job)), Next("prepare")),)
+
+
+def _on(job: Job) -> Next:
+    """Where the audit goes on once the gauge was touched.
+
+    A loose axis is read again before anything else: the head may stand anywhere. A parked
+    spot is read again, a sweep or a pair begun again.
+    """
+    if job.anew is not None:
+        return job.anew.next
+    loose = _loose(job)
+    if loose is not None:
+        return Next("check", loose)
+    stood = job.resume or Next(job.step, job.axis)
+    if stood.step in ("touch-free", "touch-push"):
+        return Next("as-found")
+    if stood.step in ("park", "question", "loosen"):
+        return Next("park", stood.axis)
+    return stood
+
+
+def _loose(job: Job) -> Axis | None:
+    """The axis to be read first of those whose bolts are loose."""
+    axes = sorted(job.loose, key=lambda axis: (axis != job.axis, AXES.index(axis)))
+    return axes[0] if axes else None
+
+
+def touched(job: Job) -> Anew:
+    """Where to go on when the gauge or the head was touched while the service was off.
+
+    Raises:
+        Refused: the service was not off.
+    """
+    if job.anew is None or job.anew.why != "restart":
+        raise Refused("touched: found true; allowed: false, because the screen was not off")
+    loose = _loose(job)
+    return Anew("restart", Next(job.purpose) if loose is None else Next("check", loose))

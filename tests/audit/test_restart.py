@@ -1,0 +1,131 @@
+"""The service was off in the middle of an audit; meanwhile anything may have happened."""
+
+import pytest
+
+from daq.squaring.tightening import Tighten
+from tests.audit.conftest import Bench
+from tests.audit.nod_bolts import BOLTS
+from tests.audit.rigid import Machinist, RigidHead, changed, leans_mm, mill, told
+from tests.audit.shapes import machine
+
+STEPS = (
+    "touch-free",
+    "touch-push",
+    "as-found",
+    "park",
+    "loosen",
+    "move",
+    "check",
+    "tighten",
+    "final",
+    "clear",
+    "sign",
+)
+LIMIT_MM = 0.010
+
+
+def begun(until: str) -> Machinist:
+    """An audit that stands at this step for the first time, half-read where it reads."""
+    setup = changed(machine(), both={"tighten": Tighten(BOLTS), "limit": LIMIT_MM, "over": 200.0})
+    head = RigidHead(mill(nod=(170.0, 0.01)), 0.21, -0.34)
+    m = Machinist(Bench(setup), head, shifts={"side": 0.003, "nod": -0.004}, plus_mm=0.2)
+    m.bench.do("open", {"reason": "scheduled"})
+    m.work(until)
+    if m.bench.job.step in ("as-found", "final", "check", "tighten"):
+        m.step()
+    return m
+
+
+def zeroed(m: Machinist) -> None:
+    m.plus_mm = -0.7
+
+
+def turned(m: Machinist) -> None:
+    """Somebody turned what was loose, or cracked, turned and tightened it."""
+    axis = m.bench.job.axis or "nod"
+    m.head.shift(axis, 0.12)
+
+
+def unplugged(m: Machinist) -> None:
+    m.bench.do("gauge-fault", {"code": "unplugged", "say": "x"})
+    m.bench.do("gauge-back", {"run": "run-2", "gauge": m.bench.setup.gauge.key})
+
+
+MEANWHILE = {"nothing": lambda m: None, "zeroed": zeroed, "unplugged": unplugged, "turned": turned}
+
+
+@pytest.mark.parametrize("meanwhile", MEANWHILE)
+@pytest.mark.parametrize("step", STEPS)
+def test_a_restart_asks_and_reads_anew_before_any_stop_at(step, meanwhile):
+    m = begun(step)
+    b = m.bench
+    MEANWHILE[meanwhile](m)
+    moves = b.job.moves
+    b.do("restarted")
+    console = b.console
+    assert console["stop_at"] is None and b.aim is None
+    if step in ("clear", "sign"):
+        assert console["step"] == step and "Was anything touched" in console["message"]["say"]
+        if meanwhile == "turned":
+            b.do("again", {"why": "somebody was at the head"})
+    else:
+        assert console["step"] == "prepare"
+        assert console["title"] == "The screen was off: is the lock still on?"
+        said = [a for a in console["actions"] if a["kind"] == "prepared"]
+        assert [bool(a["payload"].get("touched")) for a in said] == [False, True]
+        told_so = said[meanwhile == "turned"]
+        b.do("prepared", told_so["payload"])
+        assert b.job.step == "touch-free"
+    # No stop-at before the axis was read with the gauge as it is now.
+    read = len(b.events)
+    while b.job is not None and b.job.stop is None and b.job.step not in ("clear", "sign"):
+        m.step()
+    since = [event.type for event in b.events[read:]]
+    if b.job.stop is not None:
+        assert {"FreeRead", "Pushed", "ReadingTaken"} & set(since) and "Parked" in since
+        assert not b.job.loose or "CheckDone" in since
+    m.finish()
+    assert b.shop.machine(b.machine).last.signed.verdict == "conforms"
+    for off_mm in leans_mm(m.head).values():
+        assert abs(off_mm) < LIMIT_MM
+    assert moves <= told(b, "Signed")[0].moves
+
+
+@pytest.mark.parametrize("meanwhile", ["zeroed", "turned"])
+def test_a_loose_axis_is_checked_even_if_all_is_said_to_be_untouched(meanwhile):
+    m = begun("move")
+    MEANWHILE[meanwhile](m)
+    m.bench.do("restarted")
+    m.work("check")
+    assert m.bench.job.axis == "nod" and m.bench.job.loose == {"nod"}
+    assert any("may be loose" in note for note in _notes_of(m))
+    m.finish()
+    assert abs(m.head.true_mm("nod")) < LIMIT_MM
+
+
+def _notes_of(m: Machinist) -> list[str]:
+    m.bench.do("restarted")
+    notes = m.bench.console["notes"]
+    m.work("check")
+    return notes
+
+
+def test_a_restart_before_the_card_was_read_asks_nothing():
+    b = Bench(machine())
+    b.do("open", {"reason": "scheduled"})
+    b.refused("restarted")
+
+
+def test_a_second_restart_goes_on_where_the_first_would_have():
+    m = begun("tighten")
+    m.bench.do("restarted")
+    m.step()
+    m.bench.do("restarted")
+    m.work("check")
+    assert m.bench.job.axis == "nod"
+
+
+def test_touched_is_only_said_after_a_restart():
+    b = Bench(machine())
+    b.do("open", {"reason": "scheduled"})
+    assert "touched" in b.refused("prepared", {"serial_number": "P-1", "touched": True})
