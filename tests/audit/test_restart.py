@@ -51,7 +51,18 @@ def unplugged(m: Machinist) -> None:
     m.bench.do("gauge-back", {"run": "run-2", "gauge": m.bench.setup.gauge.key})
 
 
-MEANWHILE = {"nothing": lambda m: None, "zeroed": zeroed, "unplugged": unplugged, "turned": turned}
+def deeper(m: Machinist) -> None:
+    """The contact was lifted for the touch test and set anew, further in."""
+    m.head.lift_mm += 0.4
+
+
+MEANWHILE = {
+    "nothing": lambda m: None,
+    "zeroed": zeroed,
+    "unplugged": unplugged,
+    "turned": turned,
+    "set deeper": deeper,
+}
 
 
 @pytest.mark.parametrize("meanwhile", MEANWHILE)

@@ -135,6 +135,8 @@ def test_an_edited_file_changes_nothing_of_an_audit_under_way(
     assert client.console()["stop_at"] is None
     person.prepare()
     person.take("front", 1.200)
+    person.take("back", 1.120)
+    person.take("front", 1.200)
     assert client.console()["stop_at"] == half_way["pages"]["console"]["stop_at"]
     person.press("loosened", 1.180)
     stop_at, before = client.console()["stop_at"], half_way["pages"]["console"]["stop_at"]

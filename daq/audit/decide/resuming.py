@@ -29,8 +29,9 @@ def restarted(job: Job, given: Input) -> tuple[Data, ...]:
 def _on(job: Job) -> Next:
     """Where the audit goes on once the gauge was touched.
 
-    A loose axis is read again before anything else: the head may stand anywhere. A parked
-    spot is read again, a sweep or a pair begun again.
+    The axis under work is read again before it is turned: a loose one may stand anywhere, and
+    how deep the contact stands after the touch test, one parked reading cannot tell. A sweep or
+    a pair is begun again.
     """
     if job.anew is not None:
         return job.anew.next
@@ -41,7 +42,7 @@ def _on(job: Job) -> Next:
     if stood.step in ("touch-free", "touch-push"):
         return Next("as-found")
     if stood.step in ("park", "question", "loosen"):
-        return Next("park", stood.axis)
+        return Next("check", stood.axis)
     return stood
 
 
