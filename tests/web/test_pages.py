@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from daq.words import POSITIONS
+from tests.web.conftest import scene
 
 WEB = Path(__file__).parents[2] / "web"
 STATIC = WEB / "static"
@@ -135,3 +136,9 @@ def test_the_circle_can_draw_every_place_there_is():
         name: (round(math.cos(math.radians(azimuth))), round(math.sin(math.radians(azimuth))))
         for name, azimuth in POSITIONS.items()
     }
+
+
+def test_a_machine_that_is_not_safe_to_run_says_so_on_the_first_page(client, hub):
+    hub.current = scene("unsafe")
+    said = re.search(r'class="now" data-step="unsafe">([^<]*)<', client.get("/").text)
+    assert said is not None and said[1].startswith("NOT SAFE TO RUN: side bolts loose")

@@ -17,6 +17,7 @@ from daq.words.setup import (
     SetupView,
     WireCard,
 )
+from tests.web.conftest import scene
 from web.app import create_app
 
 FRAME = RawBytes("2b 31 2e 30 3c 62 3e", "+1.0<b>")
@@ -146,3 +147,9 @@ def test_the_first_page_links_to_it(client, hub, desk):
 def test_without_machines_the_first_page_still_leads_to_the_setup(client, hub):
     hub.names = ()
     assert 'href="/setup"' in client.get("/").text
+
+
+def test_a_machine_that_is_not_safe_to_run_is_named_there_too(client, hub):
+    assert "NOT SAFE" not in client.get("/setup").text
+    hub.current = scene("unsafe")
+    assert "Practice mill: NOT SAFE TO RUN: side bolts loose" in client.get("/setup").text

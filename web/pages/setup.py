@@ -2,7 +2,7 @@
 
 from flask import Blueprint, render_template
 
-from web.rooms import setup_or_404
+from web.rooms import rooms, setup_or_404
 from web.scan import Family
 
 blueprint = Blueprint("setup", __name__)
@@ -12,4 +12,7 @@ FAMILY = Family(blueprint)
 @blueprint.get("/setup")
 def setup() -> str:
     """Show the shop's setup; complete without a script, which only keeps it fresh."""
-    return render_template("setup.html", view=setup_or_404().view())
+    hub = rooms().hub
+    walls = [(m.say, hub.snapshot(m.key).pages["wall"]) for m in hub.machines()]
+    unsafe = [(say, wall["title"]) for say, wall in walls if wall["step"] == "unsafe"]
+    return render_template("setup.html", view=setup_or_404().view(), unsafe=unsafe)

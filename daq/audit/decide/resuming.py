@@ -22,8 +22,7 @@ def restarted(job: Job, given: Input) -> tuple[Data, ...]:
         return (Restarted(say, None, Next(job.step, job.axis)),)
     if job.step == "prepare":
         raise Refused("The card is still to be read.")
-    say = "The screen was off: nobody saw the gauge or the head meanwhile."
-    return (Restarted(say, Anew("restart", _on(job)), Next("prepare")),)
+    return (Restarted("", Anew("restart", _on(job)), Next("prepare")),)
 
 
 def _on(job: Job) -> Next:

@@ -111,7 +111,7 @@ def say_unsafe(unsafe: Unsafe) -> tuple[str, str, str]:
     """What an abandoned audit left, what is to be done about it, and that it was done."""
     names = [bolts.removeprefix("the ") for bolts in unsafe.loose]
     left = [f"{name} loose" for name in names] + ["arm in the spindle"] * unsafe.arm
-    tight = [f"Tighten {' and '.join(unsafe.loose)}."] if names else []
-    todo = " ".join(["Before power comes back:", *tight, "Arm out, wrench off the drawbar."])
+    tight = f"tighten {' and '.join(unsafe.loose)}, " if names else ""
+    todo = f"Before power comes back: {tight}arm out, wrench off the drawbar."
     done = ", ".join([*(f"{name} tight" for name in names), "arm out, wrench off the drawbar"])
     return f"NOT SAFE TO RUN: {', '.join(left)}.", todo, f"{done[0].upper()}{done[1:]}"

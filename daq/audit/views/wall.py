@@ -45,7 +45,8 @@ def wall(state: MachineState, name: str) -> dict[str, Any]:
     if state.unsafe is None:
         return idle
     title, todo, _ = say_unsafe(state.unsafe)
-    return {**idle, "step": "unsafe", "title": title, "detail": todo, "notes": [idle["detail"]]}
+    note = f"Audit {state.last.short} was abandoned." if state.last is not None else ""
+    return {**idle, "step": "unsafe", "title": title, "detail": todo, "notes": [note]}
 
 
 def _idle(last: Closed | None, name: str) -> dict[str, Any]:
