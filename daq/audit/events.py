@@ -30,6 +30,7 @@ from daq.audit.parts import (
     Part,
     Point,
     Purpose,
+    Question,
     StopAt,
     Turned,
     Verdict,
@@ -167,6 +168,8 @@ class Zeroed:
     With `resume` set it may as well have been lifted off the surface (it reads the same
     in the air): nothing shifts until the free reading, taken again, tells. `lost_face_mm`
     is what the parked spot read just before, when a base is to be carried over.
+    `question`: it may as well have been turned to where it reads zero: nothing shifts until
+    that is answered, and the rest is what follows from a yes.
     """
 
     before_face_mm: float
@@ -178,6 +181,7 @@ class Zeroed:
     points: tuple[Point, ...]
     say: str
     next: Next
+    question: Question | None = None
 
 
 @dataclass(frozen=True)
@@ -253,7 +257,10 @@ class Abandoned:
 
 @dataclass(frozen=True)
 class Voided:
-    """The last step was taken back. What it wrote stays in the ledger, marked by this."""
+    """The last step was taken back, or what the service noticed was denied.
+
+    What it wrote stays in the ledger, marked by this.
+    """
 
     voids: tuple[int, ...]
 

@@ -88,6 +88,7 @@ HANDLERS: dict[str, tuple[Handler, ...]] = {
             zeroing.zeroed,
         ),
     ),
+    "not-zeroed": (Handler(ANY, zeroing.not_zeroed),),
     "gauge-fault": (Handler(ANY, zeroing.gauge_fault),),
     "gauge-back": (Handler(ANY, zeroing.gauge_back),),
     "gauge-noted": (Handler(ANY, noticing.noted),),

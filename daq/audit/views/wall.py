@@ -120,7 +120,8 @@ def _stage(key: str, say: str, state: str) -> dict[str, str]:
 
 
 def _stages(job: Job) -> list[dict[str, str]]:
-    now = next(i for i, (_, _, steps) in enumerate(STAGES) if job.step in steps)
+    step = job.noticed[-1][1].step if job.asked is not None and job.noticed else job.step
+    now = next(i for i, (_, _, steps) in enumerate(STAGES) if step in steps)
     states = ["done" if i < now else "now" if i == now else "todo" for i in range(len(STAGES))]
     return [_stage(key, say, s) for (key, say, _), s in zip(STAGES, states, strict=True)]
 
