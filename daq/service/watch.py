@@ -5,7 +5,7 @@ from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from daq.audit.decide.noticing import condition
+from daq.audit.decide.noticing import STAYED, condition
 from daq.audit.decide.table import HANDLERS
 from daq.audit.state import Job
 from daq.gauges.ring import Ring
@@ -14,6 +14,8 @@ from daq.service.clock import Clock
 from daq.words import Command, GaugeStatus, Sample
 
 LOOK_BACK_NS = 2_000_000_000
+SLOW_BACK_NS = 60_000_000_000
+"""So far back for a gauge that does not send enough in two seconds."""
 REACH = 4
 """Samples before a step that a jump right after it is measured from; more would find old jumps."""
 
@@ -76,8 +78,11 @@ class ConditionWatch:
         now = self._clock.stamp()
         begun = job.since.mono_ns if job.since.boot == now.boot else 0
         samples = ring.since(None, max(now.mono_ns - LOOK_BACK_NS, begun)).samples
+        if len(samples) < STAYED:
+            samples = ring.since(None, max(now.mono_ns - SLOW_BACK_NS, begun)).samples
         code = condition(job, samples)
-        if code is None or code == job.message_code:
+        # A unit that differs from the audit's is new, even right after another change of it.
+        if code is None or (code == job.message_code and code != "unit"):
             return None
         notice_id = str(uuid.uuid4())
         command = Command(notice_id, machine, "gauge-noted", {"code": code}, actor="service")

@@ -13,10 +13,15 @@ def parked(bench):
 
 
 def test_the_unit_key_is_noticed_before_its_number_is_used(bench):
+    """A reading in another unit says so itself: everything is in that unit with it."""
     b = bench().start()
     b.unit = "in"
-    said = b.refused("take", {"position": "front"}, [1.2] * 10)
-    assert "now shows inches; this audit reads millimetres" in said
+    noted, taken = b.take("front", 1.2)
+    assert (noted.code, noted.unit, taken.reading.mean_mm) == ("unit", "in", pytest.approx(1.2))
+    front = next(spot for spot in b.console["circle"] if spot["position"] == "front")
+    assert (b.console["unit"], front["value"]) == ("in", f"{1.2 / 25.4:.5f}")
+    b.do("undo")
+    assert (b.job.taken, b.job.unit) == ((), "in")
 
 
 def test_the_unit_key_turns_every_number_into_the_new_unit(parked):

@@ -26,9 +26,9 @@ class SlowRig(Rig):
 
     def read(self, position, value):
         """The contact is turned there and a reading is taken, as a person does both."""
-        self.stand(value)
+        self.stand(value, 1.2)
         reply = self.post("take", {"position": position}, f"{position}-{self.seq}")
-        self.stand(value)
+        self.stand(value, 1.2)
         return reply.result(0)
 
     @property

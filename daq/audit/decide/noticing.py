@@ -21,6 +21,9 @@ TRAVEL_COUNTS = 5
 STAYED = 10
 """Samples in a row that must show a thing before it is said."""
 
+RECENT_NS = 2_000_000_000
+"""In which a jump is looked for."""
+
 NAMES = {"mm": "millimetres", "in": "inches"}
 
 
@@ -45,7 +48,9 @@ def condition(job: Job, samples: Sequence[Sample]) -> Code | None:
         return "off-contact" if job.step in ("loosen", "move") else None
     if all(_at_the_end(job, m) for m in pushed):
         return "travel"
-    if job.base is None or preset_noticed(samples, job.setup.gauge.resolution) is None:
+    # Longer ago, or from a gauge with less than ten in that time, a turn looks the same.
+    recent = [s for s in samples if s.mono_ns >= samples[-1].mono_ns - RECENT_NS]
+    if job.base is None or preset_noticed(recent, job.setup.gauge.resolution) is None:
         return None
     return "jumped"
 
@@ -62,13 +67,29 @@ def noted(job: Job, given: Input) -> tuple[Data, ...]:
     if condition(job, given.samples) != code:
         raise Refused("These samples do not show that.")
     unit = given.samples[-1].unit if code == "unit" else None
+    if unit is not None:
+        return (_unit(unit),)
     say = {
-        "unit": f"The unit key was pressed: everything is in {NAMES[unit or 'mm']} now.",
         "travel": "The gauge is at the end of its travel: stop, and set it anew.",
         "off-contact": "The contact is off the surface: bring the gauge down.",
         "jumped": "The number jumped: preset or bumped? Read again.",
     }[code]
-    return (GaugeNoted(code, say, unit, _next(job, code)),)
+    return (GaugeNoted(code, say, None, _next(job, code)),)
+
+
+def unit_read(job: Job, given: Input) -> tuple[GaugeNoted, ...]:
+    """The change of unit that a settled reading itself shows: it is followed at once.
+
+    The lengths are the same in both; a touch test takes the unit up by itself.
+    """
+    unit = given.window[-1].unit
+    changed = job.unit is not None and unit != job.unit and job.step != "touch-free"
+    return (_unit(unit),) if changed else ()
+
+
+def _unit(unit: Literal["mm", "in"]) -> GaugeNoted:
+    say = f"The unit key was pressed: everything is in {NAMES[unit]} now."
+    return GaugeNoted("unit", say, unit, None)
 
 
 def _next(job: Job, code: Code) -> Next | None:

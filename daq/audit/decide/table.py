@@ -130,6 +130,9 @@ def decide(shop: Shop, given: Input) -> tuple[Data, ...]:
     job, handler = _find(shop, given.command)
     if handler.want.kind == "settled":
         given.check_settled(_spread(job, handler))
+        noted = noticing.unit_read(job, given)
+        shown = replace(job, unit=noted[0].unit) if noted else job
+        return (*noted, *handler.act(shown, given))
     return handler.act(job, given)
 
 
