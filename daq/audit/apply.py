@@ -9,7 +9,8 @@ from daq.audit.changes import CHANGES
 from daq.audit.codec import UnknownEvent, decode
 from daq.audit.history import done
 from daq.audit.state import Closed, Job, MachineState, Shop
-from daq.words import Event, Stamp
+from daq.units import SLACK_MM
+from daq.words import Event, Reading, Stamp
 
 UNDOABLE = (
     e.Prepared,
@@ -117,9 +118,17 @@ def evolve(job: Job, data: e.Data, seq: int, stamp: Stamp) -> Job:
     if isinstance(data, e.Voided):
         return _restored(job, data, stamp)
     change = CHANGES[type(data)](job, data)
-    after = replace(job, **{"since": stamp, **change})
+    after = replace(job, **{"since": stamp, **_counted(job, data), **change})
     noticed = _noticed(job, data, seq, stamp)
     return replace(after, trail=_trail(job, data, seq), noticed=noticed)
+
+
+def _counted(job: Job, data: e.Data) -> dict[str, int]:
+    """How many readings were taken, and how many of them flickered."""
+    reading = getattr(data, "reading", None)
+    if not isinstance(reading, Reading):
+        return {}
+    return {"read": job.read + 1, "flickered": job.flickered + (reading.sd_mm > SLACK_MM)}
 
 
 def _restored(job: Job, data: e.Voided, stamp: Stamp) -> Job:

@@ -36,7 +36,7 @@ class GaugeNoted:
     was read before is to be read again, or None when nothing depends on it.
     """
 
-    code: Literal["unit", "travel", "off-contact", "jumped"]
+    code: Literal["unit", "travel", "off-contact", "jumped", "stuck", "moves"]
     say: str
     unit: Literal["mm", "in"] | None
     next: Next | None

@@ -5,17 +5,20 @@ from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from daq.audit.decide.noticing import STAYED, condition
+from daq.audit.decide.noticing import condition
 from daq.audit.decide.table import HANDLERS
 from daq.audit.state import Job
 from daq.gauges.ring import Ring
 from daq.metrology.jump import zero_noticed
+from daq.metrology.stuck import STILL_NS, STILL_SAMPLES
 from daq.service.clock import Clock
 from daq.words import Command, GaugeStatus, Sample
 
 LOOK_BACK_NS = 2_000_000_000
+STILL_BACK_NS = STILL_NS + LOOK_BACK_NS // 2
+"""So far back what stands still is told."""
 SLOW_BACK_NS = 60_000_000_000
-"""So far back for a gauge that does not send enough in two seconds."""
+"""So far back for a gauge that does not send enough in that time."""
 REACH = 4
 """Samples before a step that a jump right after it is measured from; more would find old jumps."""
 
@@ -77,8 +80,8 @@ class ConditionWatch:
         """A notice of a condition that the screen does not say yet, or None."""
         now = self._clock.stamp()
         begun = job.since.mono_ns if job.since.boot == now.boot else 0
-        samples = ring.since(None, max(now.mono_ns - LOOK_BACK_NS, begun)).samples
-        if len(samples) < STAYED:
+        samples = ring.since(None, max(now.mono_ns - STILL_BACK_NS, begun)).samples
+        if len(samples) < STILL_SAMPLES:
             samples = ring.since(None, max(now.mono_ns - SLOW_BACK_NS, begun)).samples
         code = condition(job, samples)
         # A unit that differs from the audit's is new, even right after another change of it.

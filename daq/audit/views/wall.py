@@ -24,6 +24,7 @@ HEADLINES: dict[str, str] = {
     "apart": "Not where it was left.",
     "bolt": "That bolt moved the head.",
     "moved": "Not at the stop-at.",
+    "stuck": "Does the gauge move?",
 }
 """What a message says first, in letters that carry across a shop."""
 
