@@ -2,6 +2,8 @@
 
 import pytest
 
+from daq.audit.decide.noticing import condition
+
 
 @pytest.fixture
 def parked(bench):
@@ -162,3 +164,17 @@ def test_a_number_that_stopped_in_a_sweep_is_said(bench):
     assert b.console["headline"] == "Does the gauge move?"
     b.do("take", {"position": "right"}, flickering(b, 1.16))
     assert b.console["headline"] == ""
+
+
+@pytest.mark.parametrize(
+    ("code", "unit", "value"),
+    [("unit", "in", 1.18), ("off-contact", "mm", 0.1), ("travel", "mm", 12.8)],
+)
+def test_ten_samples_in_a_row_say_it_and_nine_do_not(parked, code, unit, value):
+    """A digit garbled on the wire, or a contact that bounces, is over sooner."""
+    parked.do("loosened", {}, [1.18] * 10)
+    before = parked.samples([1.18] * 20)
+    parked.unit = unit
+    after = parked.samples([value] * 10)
+    assert condition(parked.job, [*before, *after[:9]]) is None
+    assert condition(parked.job, [*before, *after]) == code
