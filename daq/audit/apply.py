@@ -9,7 +9,8 @@ from daq.audit.changes import CHANGES
 from daq.audit.codec import UnknownEvent, decode
 from daq.audit.history import done
 from daq.audit.state import Closed, Job, MachineState, Shop
-from daq.words import Event, Stamp
+from daq.units import SLACK_MM
+from daq.words import Event, Reading, Stamp
 
 UNDOABLE = (
     e.Prepared,
@@ -28,6 +29,9 @@ GENESIS = "LedgerBegan"
 
 KEPT_VISITS = 200
 """So many of a gauge's latest visits on a machine say how well it repeats there."""
+
+KEPT_NOTICES = 8
+"""A gauge that keeps jumping may be denied so many times in a row."""
 
 Trail = tuple[tuple[tuple[int, ...], Job], ...]
 
@@ -116,11 +120,47 @@ def _closed(job: Job, event: Event, data: e.Signed | e.Abandoned) -> Closed:
 def evolve(job: Job, data: e.Data, seq: int, stamp: Stamp) -> Job:
     """The open audit after one more event of its own."""
     if isinstance(data, e.Voided):
-        before = job.trail[-1][1]
-        return replace(before, since=stamp, trail=job.trail[:-1])
+        return _restored(job, data, stamp)
     change = CHANGES[type(data)](job, data)
-    after = replace(job, **{"since": stamp, **change})
-    return replace(after, trail=_trail(job, data, seq))
+    after = replace(job, **{"since": stamp, **_counted(job, data), **change})
+    noticed = _noticed(job, data, seq, stamp)
+    return replace(after, trail=_trail(job, data, seq), noticed=noticed)
+
+
+def _counted(job: Job, data: e.Data) -> dict[str, int]:
+    """How many readings were taken, and how many of them flickered."""
+    reading = getattr(data, "reading", None)
+    if not isinstance(reading, Reading):
+        return {}
+    return {"read": job.read + 1, "flickered": job.flickered + (reading.sd_mm > SLACK_MM)}
+
+
+def _restored(job: Job, data: e.Voided, stamp: Stamp) -> Job:
+    """The audit as it was before what is taken back."""
+    if job.noticed and job.noticed[-1][0] == data.voids:
+        return replace(job.noticed[-1][1], since=stamp, noticed=job.noticed[:-1])
+    return replace(job.trail[-1][1], since=stamp, trail=job.trail[:-1])
+
+
+def _noticed(job: Job, data: e.Data, seq: int, stamp: Stamp) -> Trail:
+    """What the service noticed by itself and a person may deny, newest last.
+
+    What happens to the gauge meanwhile happens whichever is true.
+    """
+    if _passes(data):
+        return tuple((seqs, evolve(job, data, seq, stamp)) for seqs, job in job.noticed)
+    if not isinstance(data, e.Zeroed | e.GaugeNoted):
+        return ()
+    if job.asked is not None and job.noticed:
+        seqs, before = job.noticed[-1]
+        return (*job.noticed[:-1], ((*seqs, seq), before))
+    return (*job.noticed, ((seq,), replace(job, noticed=())))[-KEPT_NOTICES:]
+
+
+def _passes(data: e.Data) -> bool:
+    """Whether something happened to the gauge that leaves the audit where it is."""
+    told = isinstance(data, e.GaugeNoted | e.GaugeBack) and data.next is None
+    return told or isinstance(data, e.GaugeFault)
 
 
 def _trail(job: Job, data: e.Data, seq: int) -> Trail:

@@ -57,6 +57,7 @@ def _free(job: Job, data: e.FreeRead) -> Change:
     }
     if job.resume is not None:
         change["story"] = then(job.story, Happened("zeroed"))
+        change["zeroed"] = True
     return {**change, "taken": (), "shown": {}} if data.restart else change
 
 
@@ -121,6 +122,8 @@ def _sweep(job: Job, data: e.SweepDone) -> Change:
 
 
 def _zeroed(job: Job, data: e.Zeroed) -> Change:
+    if data.question is not None:
+        return {**go(Next("question", job.axis)), "question": data.question, "asked": data}
     change = {
         **go(data.next, data.say, "zeroed"),
         **NO_BASE,
@@ -132,6 +135,7 @@ def _zeroed(job: Job, data: e.Zeroed) -> Change:
     }
     if data.resume is None:
         change["story"] = then(job.story, Happened("zeroed"))
+        change["zeroed"] = True
     for watched in ("tight_face_mm", "bolt_face_mm"):
         face_mm = getattr(job, watched)
         if face_mm is not None:

@@ -12,6 +12,7 @@ from daq.audit.gauge_events import GaugeBack as GaugeBack
 from daq.audit.gauge_events import GaugeChecked as GaugeChecked
 from daq.audit.gauge_events import GaugeFault as GaugeFault
 from daq.audit.gauge_events import GaugeNoted as GaugeNoted
+from daq.audit.gauge_events import Zeroed as Zeroed
 from daq.audit.move_events import BaseRead as BaseRead
 from daq.audit.move_events import BoltPulled as BoltPulled
 from daq.audit.move_events import BroughtCloser as BroughtCloser
@@ -179,26 +180,6 @@ class Answered:
 
 
 @dataclass(frozen=True)
-class Zeroed:
-    """The gauge was zeroed: everything remembered shifts, the stop-at is void.
-
-    With `resume` set it may as well have been lifted off the surface (it reads the same
-    in the air): nothing shifts until the free reading, taken again, tells. `lost_face_mm`
-    is what the parked spot read just before, when a base is to be carried over.
-    """
-
-    before_face_mm: float
-    after_face_mm: float
-    lost_face_mm: float | None
-    resume: Next | None
-    restart: bool
-    free_pushed_mm: float | None
-    points: tuple[Point, ...]
-    say: str
-    next: Next
-
-
-@dataclass(frozen=True)
 class SweepWanted:
     """Another full sweep on purpose, and why; `turned`: with what turned half round first.
 
@@ -281,7 +262,10 @@ class MadeSafe:
 
 @dataclass(frozen=True)
 class Voided:
-    """The last step was taken back. What it wrote stays in the ledger, marked by this."""
+    """The last step was taken back, or what the service noticed was denied.
+
+    What it wrote stays in the ledger, marked by this.
+    """
 
     voids: tuple[int, ...]
 

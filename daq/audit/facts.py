@@ -148,16 +148,19 @@ def left_to_check(job: Job) -> tuple[Position, ...]:
     return tuple(p for p in check_order(job, cast(Axis, job.axis)) if p not in read)
 
 
+def unasked(job: Job) -> Job:
+    """The audit as it stood before the service asked whether the gauge was zeroed."""
+    return job.noticed[-1][1] if job.asked is not None and job.noticed else job
+
+
 def unsafe(job: Job) -> Unsafe | None:
     """What must be put right before the machine has power again; None when nothing must.
 
     Told to crack bolts or to bring the head closer, a person may have cracked them already.
     """
-    loose = [
-        axis
-        for axis in AXES
-        if axis in job.loose or job.step == "closer" or (job.step, job.axis) == ("loosen", axis)
-    ]
+    stood = unasked(job)
+    maybe = [*AXES] if stood.step == "closer" else [stood.axis] if stood.step == "loosen" else []
+    loose = [axis for axis in AXES if axis in job.loose or axis in maybe]
     bolts = tuple(job.setup.machine.axis(axis).bolts for axis in loose)
     return Unsafe(bolts, job.arm_in) if bolts or job.arm_in else None
 

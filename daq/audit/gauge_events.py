@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Literal
 
-from daq.audit.parts import CheckPoint, Next
+from daq.audit.parts import CheckPoint, Next, Point, Question
 
 
 @dataclass(frozen=True)
@@ -36,10 +36,33 @@ class GaugeNoted:
     was read before is to be read again, or None when nothing depends on it.
     """
 
-    code: Literal["unit", "travel", "off-contact", "jumped"]
+    code: Literal["unit", "travel", "off-contact", "jumped", "stuck", "moves"]
     say: str
     unit: Literal["mm", "in"] | None
     next: Next | None
+
+
+@dataclass(frozen=True)
+class Zeroed:
+    """The gauge was zeroed: everything remembered shifts, the stop-at is void.
+
+    With `resume` set it may as well have been lifted off the surface (it reads the same
+    in the air): nothing shifts until the free reading, taken again, tells. `lost_face_mm`
+    is what the parked spot read just before, when a base is to be carried over.
+    `question`: it may as well have been turned to where it reads zero: nothing shifts until
+    that is answered, and the rest is what follows from a yes.
+    """
+
+    before_face_mm: float
+    after_face_mm: float
+    lost_face_mm: float | None
+    resume: Next | None
+    restart: bool
+    free_pushed_mm: float | None
+    points: tuple[Point, ...]
+    say: str
+    next: Next
+    question: Question | None = None
 
 
 @dataclass(frozen=True)

@@ -23,6 +23,7 @@ NO_BASE: Change = {
     "cracked_face_mm": None,
     "lost_face_mm": None,
     "question": None,
+    "asked": None,
 }
 
 

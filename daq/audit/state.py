@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from typing import Literal
 
-from daq.audit.events import GaugeChecked, OffScale, Signed, SweepDone
+from daq.audit.events import GaugeChecked, OffScale, Signed, SweepDone, Zeroed
 from daq.audit.history import Done
 from daq.audit.parts import (
     Anew,
@@ -54,6 +54,12 @@ class Job:
     `bolt_steps`: steps of tightening done; `tight_face_mm`: what the gauge read before the
     first of them, and `bolt_face_mm` after the latest. `bolt_over_mm`: how far the latest bolt
     moved that number since before it was touched, if that is more than one may.
+
+    `read`: how many readings were taken, and in how many of them, `flickered`, a digit changed.
+    `zeroed`: the gauge was zeroed since the audit was opened, so that some spot reads zero.
+    `asked`: what follows if it was zeroed now, while that is asked. `noticed`: what the service
+    noticed by itself since the last step, with the audit before it, newest last: the person may
+    deny it.
     """
 
     id: str
@@ -109,6 +115,11 @@ class Job:
     bolt_face_mm: float | None = None
     bolt_over_mm: float | None = None
     off_scale: tuple[OffScale, ...] = ()
+    read: int = 0
+    flickered: int = 0
+    zeroed: bool = False
+    asked: Zeroed | None = None
+    noticed: tuple[tuple[tuple[int, ...], "Job"], ...] = ()
     trail: tuple[tuple[tuple[int, ...], "Job"], ...] = ()
 
     @property

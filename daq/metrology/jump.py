@@ -5,7 +5,7 @@ looked at, in order of time.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import pairwise
 from statistics import median
 
@@ -32,12 +32,13 @@ _PRESET_MM = 0.25
 class Jump:
     """A number that changed at once and stayed: medians before and after, face, mm.
 
-    `n` is the first sample after the jump.
+    `n` is the first sample after the jump, `took_ns` the time since the last one before it.
     """
 
     before_mm: float
     after_mm: float
     n: int
+    took_ns: int = field(default=0, compare=False)
 
 
 def zero_noticed(samples: Sequence[Sample], resolution_mm: float) -> Jump | None:
@@ -50,9 +51,9 @@ def zero_noticed(samples: Sequence[Sample], resolution_mm: float) -> Jump | None
     zero comes there in steps like those before.
 
     Below about 10 samples a second a whole turn fits between two frames, and one that
-    happens to end on zero is taken for a zeroing: the safe mistake, as the spot is only
-    read once more. A gauge whose free reading is zero also lands there when its contact
-    leaves the surface; the caller, who knows the free reading, tells the two apart.
+    happens to end on zero looks the same. A gauge whose free reading is zero also lands
+    there when its contact leaves the surface. The caller, who knows what is to be expected
+    of the spots and of the free reading, tells these apart.
     """
     run = newest_run(samples)
     values = [s.value_mm for s in run]
@@ -64,7 +65,8 @@ def zero_noticed(samples: Sequence[Sample], resolution_mm: float) -> Jump | None
         for frames in (1, 2):
             jump = _zeroed(values, at, frames, resolution_mm)
             if jump is not None:
-                return Jump(jump[0], jump[1], run[at].n)
+                took_ns = run[at].mono_ns - run[at - frames].mono_ns
+                return Jump(jump[0], jump[1], run[at].n, took_ns)
     return None
 
 

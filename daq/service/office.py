@@ -173,7 +173,9 @@ class Office:
                 return
             del self._unrecorded[0]
             if ack.accepted and notice.command.kind == "zeroed":
-                self._give_up(notice.command.machine, "Zeroed while it was read: look again.")
+                asked = self._job(notice.command.machine).asked is not None
+                why = "It went to zero" if asked else "Zeroed"
+                self._give_up(notice.command.machine, f"{why} while it was read: look again.")
 
     def _give_up(self, machine: str, why: str) -> None:
         """Refuse a take under way: what it was for has changed."""

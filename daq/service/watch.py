@@ -10,10 +10,15 @@ from daq.audit.decide.table import HANDLERS
 from daq.audit.state import Job
 from daq.gauges.ring import Ring
 from daq.metrology.jump import zero_noticed
+from daq.metrology.stuck import STILL_NS, STILL_SAMPLES
 from daq.service.clock import Clock
 from daq.words import Command, GaugeStatus, Sample
 
 LOOK_BACK_NS = 2_000_000_000
+STILL_BACK_NS = STILL_NS + LOOK_BACK_NS // 2
+"""So far back what stands still is told."""
+SLOW_BACK_NS = 60_000_000_000
+"""So far back for a gauge that does not send enough in that time."""
 REACH = 4
 """Samples before a step that a jump right after it is measured from; more would find old jumps."""
 
@@ -75,9 +80,12 @@ class ConditionWatch:
         """A notice of a condition that the screen does not say yet, or None."""
         now = self._clock.stamp()
         begun = job.since.mono_ns if job.since.boot == now.boot else 0
-        samples = ring.since(None, max(now.mono_ns - LOOK_BACK_NS, begun)).samples
+        samples = ring.since(None, max(now.mono_ns - STILL_BACK_NS, begun)).samples
+        if len(samples) < STILL_SAMPLES:
+            samples = ring.since(None, max(now.mono_ns - SLOW_BACK_NS, begun)).samples
         code = condition(job, samples)
-        if code is None or code == job.message_code:
+        # A unit that differs from the audit's is new, even right after another change of it.
+        if code is None or (code == job.message_code and code != "unit"):
             return None
         notice_id = str(uuid.uuid4())
         command = Command(notice_id, machine, "gauge-noted", {"code": code}, actor="service")

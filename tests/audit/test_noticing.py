@@ -2,6 +2,8 @@
 
 import pytest
 
+from daq.audit.decide.noticing import condition
+
 
 @pytest.fixture
 def parked(bench):
@@ -13,10 +15,15 @@ def parked(bench):
 
 
 def test_the_unit_key_is_noticed_before_its_number_is_used(bench):
+    """A reading in another unit says so itself: everything is in that unit with it."""
     b = bench().start()
     b.unit = "in"
-    said = b.refused("take", {"position": "front"}, [1.2] * 10)
-    assert "now shows inches; this audit reads millimetres" in said
+    noted, taken = b.take("front", 1.2)
+    assert (noted.code, noted.unit, taken.reading.mean_mm) == ("unit", "in", pytest.approx(1.2))
+    front = next(spot for spot in b.console["circle"] if spot["position"] == "front")
+    assert (b.console["unit"], front["value"]) == ("in", f"{1.2 / 25.4:.5f}")
+    b.do("undo")
+    assert (b.job.taken, b.job.unit) == ((), "in")
 
 
 def test_the_unit_key_turns_every_number_into_the_new_unit(parked):
@@ -65,3 +72,109 @@ def test_a_reading_at_the_end_of_the_travel_is_refused(bench):
 @pytest.mark.parametrize("code", ["unit", "travel", "off-contact", "jumped"])
 def test_nothing_is_noted_that_the_samples_do_not_show(parked, code):
     assert "do not show that" in parked.refused("gauge-noted", {"code": code}, [1.2] * 12)
+
+
+FLICKER = (0.0, 0.001, 0.0, 0.0, -0.001)
+
+
+def flickering(b, value, count=10):
+    return [value + FLICKER[i % 5] for i in range(count)]
+
+
+@pytest.fixture
+def moving(bench):
+    """A gauge that flickers in every reading, parked for nod, the bolts cracked."""
+
+    def start(noisy=("front", "right", "back", "left", "again", "parked", "loose"), cracked=True):
+        b = bench()
+        b._still = lambda samples: samples[-10:]
+        b.start(free=0.1)
+        spots = {"front": 1.2, "right": 1.16, "back": 1.12, "left": 1.16, "again": 1.2}
+        for place, value in {**spots, "parked": 1.2}.items():
+            position = "front" if place in ("again", "parked") else place
+            values = flickering(b, value) if place in noisy else [value] * 10
+            b.do("take", {"position": position}, values)
+        if cracked:
+            b.do("loosened", {}, flickering(b, 1.18) if "loose" in noisy else [1.18] * 10)
+        return b
+
+    return start
+
+
+STOPPED = [1.18] * 160
+"""3.2 s at 50 a second without a digit's change."""
+
+
+def test_a_gauge_that_stopped_flickering_does_not_count_as_stopped_at(moving):
+    b = moving()
+    said = b.refused("stopped", {}, [*flickering(b, 1.18, 100), *STOPPED])
+    assert said.startswith("The number has not changed for some time: push the contact")
+    pushed = [1.18, 1.5, 1.9, 1.4, *flickering(b, 1.09, 20)]
+    b.do("stopped", {}, [*STOPPED, *pushed])
+    assert b.job.step == "check"
+
+
+def test_a_gauge_that_stands_still_at_times_is_not_asked(moving):
+    b = moving(noisy=("front", "parked"))
+    b.do("stopped", {}, STOPPED)
+    assert b.job.step == "check"
+
+
+def test_a_gauge_without_flicker_is_not_asked(moving):
+    b = moving(noisy=())
+    assert "do not show that" in b.refused("gauge-noted", {"code": "stuck"}, STOPPED)
+    b.do("stopped", {}, STOPPED)
+    assert b.job.step == "check"
+
+
+def test_three_seconds_are_not_up_yet(moving):
+    b = moving()
+    b.do("stopped", {}, [*flickering(b, 1.18, 60), *[1.18] * 150])
+    assert b.job.step == "check"
+
+
+def test_cracking_the_bolts_is_watched_by_a_gauge_that_moves(moving):
+    b = moving(cracked=False)
+    assert "push the contact" in b.refused("loosened", {}, [1.2] * 160)
+    b.do("loosened", {}, flickering(b, 1.2))
+    assert b.job.step == "move"
+
+
+def test_a_number_that_stopped_is_said_and_that_it_goes_again(moving):
+    b = moving()
+    b.do("gauge-noted", {"code": "stuck"}, STOPPED)
+    assert b.console["headline"] == "Does the gauge move?"
+    assert b.console["stop_at"] is not None
+    b.do("gauge-noted", {"code": "moves"}, flickering(b, 1.18, 20))
+    assert (b.console["message"], b.console["headline"]) == (None, "")
+    assert "do not show that" in b.refused("gauge-noted", {"code": "stuck"}, STOPPED)
+
+
+def test_a_contact_in_the_air_is_not_stuck(moving):
+    b = moving()
+    assert "not on the surface" in b.refused("stopped", {}, [0.1] * 160)
+
+
+def test_a_number_that_stopped_in_a_sweep_is_said(bench):
+    b = bench()
+    b._still = lambda samples: samples[-10:]
+    b.start(free=0.1)
+    b.do("take", {"position": "front"}, flickering(b, 1.2))
+    b.do("gauge-noted", {"code": "stuck"}, [1.2] * 160)
+    assert b.console["headline"] == "Does the gauge move?"
+    b.do("take", {"position": "right"}, flickering(b, 1.16))
+    assert b.console["headline"] == ""
+
+
+@pytest.mark.parametrize(
+    ("code", "unit", "value"),
+    [("unit", "in", 1.18), ("off-contact", "mm", 0.1), ("travel", "mm", 12.8)],
+)
+def test_ten_samples_in_a_row_say_it_and_nine_do_not(parked, code, unit, value):
+    """A digit garbled on the wire, or a contact that bounces, is over sooner."""
+    parked.do("loosened", {}, [1.18] * 10)
+    before = parked.samples([1.18] * 20)
+    parked.unit = unit
+    after = parked.samples([value] * 10)
+    assert condition(parked.job, [*before, *after[:9]]) is None
+    assert condition(parked.job, [*before, *after]) == code

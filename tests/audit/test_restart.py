@@ -1,5 +1,8 @@
 """The service was off in the middle of an audit; meanwhile anything may have happened."""
 
+from dataclasses import replace
+from functools import partial
+
 import pytest
 
 from daq.squaring.tightening import Tighten
@@ -134,6 +137,27 @@ def test_a_second_restart_goes_on_where_the_first_would_have():
     m.bench.do("restarted")
     m.work("check")
     assert m.bench.job.axis == "nod"
+
+
+def every_200_ms(bench, samples, values):
+    found = []
+    for sample in samples(values):
+        bench.ns += 180_000_000
+        found.append(replace(sample, mono_ns=bench.ns))
+    return found
+
+
+@pytest.mark.parametrize("step", ["as-found", "park", "check", "move"])
+def test_asked_whether_the_gauge_was_zeroed_a_restart_asks_of_all_else_first(step, monkeypatch):
+    m = begun(step)
+    b, face = m.bench, m.face(m.place)
+    # Slow enough that a turn fits between two of its frames.
+    monkeypatch.setattr(b, "samples", partial(every_200_ms, b, b.samples))
+    b.do("zeroed", {}, [face] * 12 + [0.0] * 6)
+    assert b.job.asked is not None
+    b.do("restarted")
+    m.finish()
+    assert told(b, "Signed")[0].verdict == "conforms"
 
 
 def test_touched_is_only_said_after_a_restart():

@@ -1,7 +1,5 @@
 """The desk's work with a gauge that sends on its key: a frame a press, nothing in between."""
 
-from dataclasses import replace
-
 import pytest
 
 from tests.service.test_office import Rig, prepared
@@ -9,8 +7,7 @@ from tests.service.test_office import Rig, prepared
 
 @pytest.fixture
 def rig(tmp_path, config, clock, sample):
-    made = Rig(tmp_path / "data", config, clock, sample)
-    made.office._floor = replace(made.office._floor, presses={"practice": 1})
+    made = Rig(tmp_path / "data", config, clock, sample, presses={"practice": 1})
     yield made
     made.office.close("over")
 
@@ -48,12 +45,34 @@ def test_one_press_is_a_reading(rig):
 
 
 def test_presses_that_jump_to_zero_are_no_zeroed_gauge(rig):
+    """Its key pressed over and over at either place: on a gauge that streams, that is a zero."""
     at_the_sweep(rig)
     for position, value in (("front", 0.5), ("right", 0.0)):
         reply = rig.post("take", {"position": position}, position)
-        press(rig, value)
+        for _ in range(6):
+            press(rig, value, rest_s=0.2)
+        wait(rig, 1.0)
         assert reply.result(0).accepted
     assert "Zeroed" not in {event.type for event in rig.ledger.events()}
+
+
+def test_the_same_numbers_streamed_are_a_zeroed_gauge(tmp_path, config, clock, sample):
+    """So that the test before tells something."""
+    streams = Rig(tmp_path / "data", config, clock, sample)
+    prepared(streams)
+    for kind, payload, value in (
+        ("take", {}, -0.35),
+        ("", {}, 1.0),
+        ("pushed", {}, 0.5),
+        ("take", {"position": "front"}, 0.5),
+        ("take", {"position": "right"}, 0.0),
+    ):
+        if kind:
+            streams.post(kind, payload, f"{kind}-{value}")
+        for _ in range(12):
+            press(streams, value, rest_s=0.2)
+    assert "Zeroed" in {event.type for event in streams.ledger.events()}
+    streams.office.close("over")
 
 
 def test_a_take_whose_key_is_not_pressed_says_so(rig):

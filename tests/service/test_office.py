@@ -19,13 +19,14 @@ MILL = "practice-mill"
 
 
 class Rig:
-    def __init__(self, folder, config, clock, sample):
+    def __init__(self, folder, config, clock, sample, presses=None):
         self.clock, self.sample, self.ring = clock, sample, Ring()
         shop = load(config)
         self.hub = Hub((Served(MILL, "Mill", "practice", 1000),), clock.mono_ns)
         self.ledger = Ledger.open(folder, stamp=clock.stamp())
         self.book = Book(self.ledger, Shop(), self.hub, clock, "test", shop.used_gauges)
-        self.office = Office(self.book, Shopfloor(shop.audit_setup, {"practice": self.ring}), clock)
+        floor = Shopfloor(shop.audit_setup, {"practice": self.ring}, presses or {})
+        self.office = Office(self.book, floor, clock)
         self.n = 0
         self.closed = False
 

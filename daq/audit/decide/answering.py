@@ -8,6 +8,7 @@ from daq.audit.decide.choosing import after_sweep
 from daq.audit.decide.common import Input, Refused
 from daq.audit.decide.parking import axis_of, began_at, ready, stop_for
 from daq.audit.decide.sweeping import sweep_next
+from daq.audit.decide.zeroing import answered
 from daq.audit.events import Answered, Data, SweepDone
 from daq.audit.facts import as_seen, points, result_like
 from daq.audit.head import standing
@@ -29,11 +30,13 @@ def answer(job: Job, given: Input) -> tuple[Data, ...]:
     """What follows from the answer to the question on the screen."""
     key = given.payload(Chosen).key
     question = job.question
-    if question is None or job.base is None:
+    if question is None or (job.base is None and job.asked is None):
         raise Refused("Nothing was asked.")
     if key not in [a.key for a in question.answers]:
         allowed = ", ".join(a.key for a in question.answers)
         raise Refused(f"answer: found {key!r}; allowed: {allowed}")
+    if job.asked is not None:
+        return answered(job, key)
     same = Answered(
         question=question.code,
         key=key,

@@ -4,9 +4,10 @@ from dataclasses import dataclass
 
 from daq.audit.decide.checking import judged
 from daq.audit.decide.common import Input, Nothing, Refused, Take
+from daq.audit.decide.noticing import check_moves
 from daq.audit.decide.parking import axis_of
 from daq.audit.decide.planning import answered
-from daq.audit.decide.sweeping import check_contact, check_travel, check_unit, taken
+from daq.audit.decide.sweeping import check_contact, check_travel, taken
 from daq.audit.events import BoltPulled, Data, Loosened, Moved, Tightened
 from daq.audit.facts import left_to_check, unit_of
 from daq.audit.parts import Next, StopAt
@@ -30,7 +31,7 @@ def _stop(job: Job) -> StopAt:
 
 
 def _watched(job: Job, given: Input, stop: StopAt) -> Reading:
-    check_unit(job, given)
+    check_moves(job, given)
     reading = given.reading(stop.position)
     check_contact(job, reading)
     return reading
@@ -84,7 +85,7 @@ def bolt(job: Job, given: Input) -> tuple[Data, ...]:
     axis = axis_of(job)
     spec = job.setup.machine.axis(axis)
     done, over_mm = _bolt_step(job, spec.tighten, said.bolt)
-    check_unit(job, given)
+    check_moves(job, given)
     reading = given.reading(None)
     check_contact(job, reading)
     check_travel(job, reading)

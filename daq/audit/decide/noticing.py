@@ -1,4 +1,4 @@
-"""What the service notices of the gauge besides a zero: its unit key, its travel, its contact."""
+"""What the service notices besides a zero: unit key, travel, contact, a number that stopped."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -11,15 +11,24 @@ from daq.audit.facts import reads_as_free
 from daq.audit.parts import Next
 from daq.audit.state import Job
 from daq.metrology.jump import preset_noticed
+from daq.metrology.stuck import stands_still
 from daq.words import Sample
 
-Code = Literal["unit", "travel", "off-contact", "jumped"]
+Code = Literal["unit", "travel", "off-contact", "jumped", "stuck", "moves"]
 
 TRAVEL_COUNTS = 5
 """This near its end a plunger no longer follows."""
 
 STAYED = 10
 """Samples in a row that must show a thing before it is said."""
+
+RECENT_NS = 2_000_000_000
+"""In which a jump is looked for."""
+
+WATCHED_STEPS = ("as-found", "final", "park", "loosen", "move", "check", "tighten")
+"""Where a number is read or watched."""
+
+STUCK = "The number has not changed for some time: push the contact and let it go."
 
 NAMES = {"mm": "millimetres", "in": "inches"}
 
@@ -38,16 +47,53 @@ def condition(job: Job, samples: Sequence[Sample]) -> Code | None:
     last = samples[-STAYED:]
     if job.unit is not None and all(s.unit != job.unit for s in last):
         return "unit"
+    return _parked(job, samples) or _still(job, samples)
+
+
+def _parked(job: Job, samples: Sequence[Sample]) -> Code | None:
+    """What must be known of a gauge that is parked for a move."""
     if job.step not in PARKED_STEPS:
         return None
+    last = samples[-STAYED:]
     pushed = [job.setup.gauge.pushed(s.value_mm) for s in last]
     if all(reads_as_free(job, m) for m in pushed):
         return "off-contact" if job.step in ("loosen", "move") else None
     if all(_at_the_end(job, m) for m in pushed):
         return "travel"
-    if job.base is None or preset_noticed(samples, job.setup.gauge.resolution) is None:
+    # Longer ago, or from a gauge with less than ten in that time, a turn looks the same.
+    recent = [s for s in samples if s.mono_ns >= samples[-1].mono_ns - RECENT_NS]
+    if job.base is None or preset_noticed(recent, job.setup.gauge.resolution) is None:
         return None
     return "jumped"
+
+
+def _still(job: Job, samples: Sequence[Sample]) -> Code | None:
+    """Whether the number stopped where it ought to flicker, said once a step; or goes again."""
+    if job.message_code == "stuck":
+        return None if stuck(job, samples) else "moves"
+    watched = job.step in WATCHED_STEPS and job.message_code != "moves"
+    return "stuck" if watched and stuck(job, samples) else None
+
+
+def stuck(job: Job, samples: Sequence[Sample]) -> bool:
+    """Whether a gauge that flickers in at least every second reading shows one number only.
+
+    With its contact in the air, or pushed in to its stop, a sound one may do so.
+    """
+    flickers = 0 < job.read <= 2 * job.flickered
+    if not flickers or not stands_still(samples):
+        return False
+    pushed_mm = job.setup.gauge.pushed(samples[-1].value_mm)
+    return not reads_as_free(job, pushed_mm) and not _at_the_end(job, pushed_mm)
+
+
+def check_moves(job: Job, given: Input) -> None:
+    """Refuse what was watched with a gauge that may be stuck, until its number changes."""
+    if stuck(job, given.samples):
+        raise Refused(
+            f"{STUCK} If the number follows, press again. If it does not, the gauge is stuck: "
+            "see to it first."
+        )
 
 
 def _at_the_end(job: Job, pushed_mm: float) -> bool:
@@ -62,13 +108,31 @@ def noted(job: Job, given: Input) -> tuple[Data, ...]:
     if condition(job, given.samples) != code:
         raise Refused("These samples do not show that.")
     unit = given.samples[-1].unit if code == "unit" else None
+    if unit is not None:
+        return (_unit(unit),)
     say = {
-        "unit": f"The unit key was pressed: everything is in {NAMES[unit or 'mm']} now.",
+        "stuck": STUCK,
+        "moves": "",
         "travel": "The gauge is at the end of its travel: stop, and set it anew.",
         "off-contact": "The contact is off the surface: bring the gauge down.",
         "jumped": "The number jumped: preset or bumped? Read again.",
     }[code]
-    return (GaugeNoted(code, say, unit, _next(job, code)),)
+    return (GaugeNoted(code, say, None, _next(job, code)),)
+
+
+def unit_read(job: Job, given: Input) -> tuple[GaugeNoted, ...]:
+    """The change of unit that a settled reading itself shows: it is followed at once.
+
+    The lengths are the same in both; a touch test takes the unit up by itself.
+    """
+    unit = given.window[-1].unit
+    changed = job.unit is not None and unit != job.unit and job.step != "touch-free"
+    return (_unit(unit),) if changed else ()
+
+
+def _unit(unit: Literal["mm", "in"]) -> GaugeNoted:
+    say = f"The unit key was pressed: everything is in {NAMES[unit]} now."
+    return GaugeNoted("unit", say, unit, None)
 
 
 def _next(job: Job, code: Code) -> Next | None:

@@ -2,6 +2,7 @@
 
 from daq.audit.decide.common import Input, Nothing, Refused
 from daq.audit.events import Data, Restarted
+from daq.audit.facts import unasked
 from daq.audit.parts import Anew, Next
 from daq.audit.state import Job
 from daq.words import AXES, Axis
@@ -37,7 +38,8 @@ def _on(job: Job) -> Next:
     loose = _loose(job)
     if loose is not None:
         return Next("check", loose)
-    stood = job.resume or Next(job.step, job.axis)
+    before = unasked(job)
+    stood = before.resume or Next(before.step, before.axis)
     if stood.step in ("touch-free", "touch-push"):
         return Next("as-found")
     if stood.step in ("park", "question", "loosen"):

@@ -79,7 +79,7 @@ def place(job: Job, command: Command) -> Position:
 
 
 def check_contact(job: Job, reading: Reading) -> None:
-    """Refuse a reading of the air, or one in another unit than the audit's."""
+    """Refuse a reading of the air."""
     where = f" at {reading.position}" if reading.position else ""
     if in_air(job, job.setup.gauge.pushed(reading.mean_mm)):
         raise Refused(
@@ -90,20 +90,8 @@ def check_contact(job: Job, reading: Reading) -> None:
         )
 
 
-def check_unit(job: Job, given: Input) -> None:
-    """Refuse a reading in another unit than the audit's: its numbers would not compare."""
-    window = given.window
-    if job.unit is not None and window and window[-1].unit != job.unit:
-        names = {"mm": "millimetres", "in": "inches"}
-        raise Refused(
-            f"The gauge now shows {names[window[-1].unit]}; this audit reads "
-            f"{names[job.unit]}. Press the gauge's unit key, then take again."
-        )
-
-
 def taken(job: Job, given: Input, position: Position) -> ReadingTaken:
     """One reading with its preload; refused when the contact is in the air."""
-    check_unit(job, given)
     reading = given.reading(position)
     check_contact(job, reading)
     pushed = job.setup.gauge.pushed(reading.mean_mm)

@@ -89,6 +89,7 @@ HANDLERS: dict[str, tuple[Handler, ...]] = {
             zeroing.zeroed,
         ),
     ),
+    "not-zeroed": (Handler(ANY, zeroing.not_zeroed),),
     "gauge-fault": (Handler(ANY, zeroing.gauge_fault),),
     "gauge-back": (Handler(ANY, zeroing.gauge_back),),
     "gauge-noted": (Handler(ANY, noticing.noted),),
@@ -137,6 +138,9 @@ def decide(shop: Shop, given: Input) -> tuple[Data, ...]:
     job, handler = _find(shop, given.command)
     if handler.want.kind == "settled":
         given.check_settled(_spread(job, handler))
+        noted = noticing.unit_read(job, given)
+        shown = replace(job, unit=noted[0].unit) if noted else job
+        return (*noted, *handler.act(shown, given))
     return handler.act(job, given)
 
 

@@ -78,6 +78,9 @@ def _idle(state: MachineState) -> list[Plain]:
 
 def _always(job: Job) -> list[Plain]:
     actions = []
+    if job.noticed and job.asked is None:
+        what = "Not preset, not bumped" if job.message_code == "jumped" else "I did not zero it"
+        actions.append(_action("not-zeroed", f"{what}: carry on"))
     if job.trail:
         actions.append(_action("undo", "Take back the last step", key="u"))
     left = unsafe(job)

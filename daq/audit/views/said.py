@@ -13,7 +13,7 @@ _WORDS = {
     "SweepDone": "a sweep was finished",
     "Parked": "the parked reading was taken",
     "Answered": "a question was answered",
-    "Zeroed": "the gauge was zeroed",
+    "Zeroed": "the number went to zero",
     "BaseRead": "the parked spot was read again",
     "Loosened": "bolts were cracked",
     "Moved": "an adjuster was turned",

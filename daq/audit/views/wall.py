@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from daq.audit.facts import face_text, unit_of, word_of
+from daq.audit.facts import face_text, unasked, unit_of, word_of
 from daq.audit.history import WORDS
 from daq.audit.parts import Step
 from daq.audit.setup import REASONS
@@ -24,6 +24,7 @@ HEADLINES: dict[str, str] = {
     "apart": "Not where it was left.",
     "bolt": "That bolt moved the head.",
     "moved": "Not at the stop-at.",
+    "stuck": "Does the gauge move?",
 }
 """What a message says first, in letters that carry across a shop."""
 
@@ -125,7 +126,8 @@ def _stage(key: str, say: str, state: str) -> dict[str, str]:
 
 
 def _stages(job: Job) -> list[dict[str, str]]:
-    now = next(i for i, (_, _, steps) in enumerate(STAGES) if job.step in steps)
+    step = unasked(job).step
+    now = next(i for i, (_, _, steps) in enumerate(STAGES) if step in steps)
     states = ["done" if i < now else "now" if i == now else "todo" for i in range(len(STAGES))]
     return [_stage(key, say, s) for (key, say, _), s in zip(STAGES, states, strict=True)]
 
