@@ -173,7 +173,7 @@ def _clear(heard: Heard) -> Proposal | None:
     _, pieces = understood(heard)
     if sum(map(len, pieces)) < _SHOWN:
         return None
-    best = next(iter(propose(Evidence(rest=pieces))), None)
+    best = next(iter(propose(Evidence(worked=pieces))), None)
     if best is None or not _pointed(best):
         return None
     return best if best.score >= _CLEAR and best.good > 2 else None
