@@ -54,24 +54,27 @@ def learned(
 
     push = args.push or person.asked("How long is the block that you will push with?", _PUSH)
     travel = ask("travel", "How far can the contact move?", _TRAVEL)
-    request = Talk(1.0, "asks", args.request).asked if args.request else b""
-    minus = args.minus_at_rest or person.asked(
-        "Does the gauge's face show a minus while the contact is free (yes or no)?", "unknown"
-    )
-    wanted = Wanted(
-        units.parse(push, "length"),
-        units.parse(travel, "length"),
-        request,
-        {"yes": True, "no": False}.get(minus),
-        args.key,
-        tuple(args.baud or SPEEDS),
-    )
+    wanted = _wanted(args, person, push, travel)
     patience = patience or (_UNATTENDED if type(person) is Silent else Patience())
     session = Session(args.port, person, patience=patience, opener=opener, now_ns=now_ns)
     found = session.learn(wanted, push)
     text = _written(args, found, travel, ask, today, guessed)
     session.try_out(from_table(tomllib.loads(text), "the learned file"))
     return _accepted(text, person)
+
+
+def _wanted(args: argparse.Namespace, person: Person, push: str, travel: str) -> Wanted:
+    minus = args.minus_at_rest or person.asked(
+        "Does the gauge's face show a minus while the contact is free (yes or no)?", "unknown"
+    )
+    return Wanted(
+        units.parse(push, "length"),
+        units.parse(travel, "length"),
+        Talk(1.0, "asks", args.request).asked if args.request else b"",
+        {"yes": True, "no": False}.get(minus),
+        args.key,
+        tuple(args.baud or SPEEDS),
+    )
 
 
 def _written(
