@@ -13,11 +13,10 @@ from typing import Final, TextIO
 from daq import settings
 from daq.gauges import listen, ports_list
 from daq.gauges.config import GaugeConfig, read
-from daq.gauges.errors import LinkError
+from daq.gauges.errors import LearnError, LinkError
 from daq.gauges.identity import SERIAL_TREE
 from daq.gauges.learn.live import answers
 from daq.gauges.learn.live.person import AtTerminal, Person, Silent
-from daq.gauges.learn.live.session import LearnError
 
 OK: Final = 0
 NOT_UNDERSTOOD: Final = 1

@@ -1,4 +1,4 @@
-"""What keeps a port from being read."""
+"""What keeps a port from being read, or a gauge from being learned."""
 
 
 class LinkError(Exception):
@@ -9,3 +9,7 @@ class LinkError(Exception):
         super().__init__(say)
         self.code = code
         self.say = say
+
+
+class LearnError(Exception):
+    """A gauge could not be learned; the message says why, and what to do."""

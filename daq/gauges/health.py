@@ -3,6 +3,8 @@
 from collections.abc import Iterable, Mapping
 from typing import Final
 
+from daq.gauges.frames import Amiss
+
 _NS: Final = 1_000_000_000
 _RECENT_NS: Final = 5 * _NS
 _FLAG_NS: Final = 10 * _NS
@@ -20,6 +22,21 @@ NO_VALUE: Final[Mapping[str, tuple[str, str]]] = {
     "over-travel": ("over-travel", "its contact is beyond its travel: bring the gauge closer."),
 }
 """Flags with which a frame's number means nothing; each with its status code and words."""
+
+UNDECODED: Final = ("garbled", "wrong-settings")
+"""Status codes with which bytes come, but no good frame."""
+
+AMISS: Final[Mapping[Amiss, tuple[str, str]]] = {
+    "number": (
+        "no-number",
+        "the frames look right, the number is missing: out of range, or the contact off?",
+    ),
+    "unit": (
+        "other-unit",
+        "the frames look right, but their unit is not the file's: was the unit key pressed?",
+    ),
+}
+"""What is said instead when the bytes are frames that are right but for that."""
 
 WARNINGS: Final[Mapping[str, str]] = {
     "weak-battery": "its battery is weak: change it before the next job."

@@ -9,7 +9,7 @@ from typing import Final
 from daq.gauges import frames
 from daq.gauges.asking import Asker
 from daq.gauges.config import GaugeConfig
-from daq.gauges.health import Health
+from daq.gauges.health import AMISS, UNDECODED, Health
 from daq.gauges.wire import BYTES, FRAMES, Wire, shown
 from daq.units import MM_PER
 from daq.words import GaugeStatus, Sample
@@ -17,6 +17,10 @@ from daq.words import GaugeStatus, Sample
 _NS: Final = 1_000_000_000
 _LOOK_NS: Final = 200_000_000
 """How often the gauge's health is judged."""
+
+
+_LOOKED_AT: Final = 256
+"""So many of the last bytes tell what frames look like that are not good."""
 
 
 class Hearing:
@@ -38,6 +42,7 @@ class Hearing:
         self._n = 0
         self._good = 0
         self._came = 0
+        self._came_good = 0
         self._bad = 0
         self._good_ns = now_ns
         self._byte_ns = now_ns
@@ -90,6 +95,7 @@ class Hearing:
             self.look_ns = now_ns
         self._found.append(found)
         self._good, self._good_ns = self._good + len(found), now_ns
+        self._came_good = self._came
         self._n = n
         return samples
 
@@ -106,6 +112,8 @@ class Hearing:
         verdict = health.judge(now_ns)
         if verdict is None:
             return None
+        if verdict[0] in UNDECODED and (amiss := self._decoder.amiss(self._since_good())):
+            verdict = AMISS[amiss]
         counts = (self._good, self._bad, self._good_ns if self._good else 0)
         return GaugeStatus(self._gauge, *verdict, self.run, *counts, health.warnings(now_ns))
 
@@ -124,6 +132,11 @@ class Hearing:
             shown(self._tail()) if self._blocks else None,
             shown(self._last_bad) if self._last_bad else None,
         )
+
+    def _since_good(self) -> bytes:
+        """Return the last bytes that came behind the last good frame."""
+        came = min(self._came - self._came_good, _LOOKED_AT)
+        return b"".join(self._blocks)[-came:] if came else b""
 
     def _tail(self) -> bytes:
         return b"".join(self._blocks)[-BYTES:]

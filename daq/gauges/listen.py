@@ -1,10 +1,10 @@
 """A gauge's frames as they come, decoded by its file, beside their bytes."""
 
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from contextlib import closing
 from pathlib import Path
-from typing import Final, TextIO
+from typing import Final, Protocol, TextIO
 
 from daq.gauges.config import GaugeConfig
 from daq.gauges.hearing import Hearing
@@ -15,6 +15,32 @@ from daq.words import Sample
 
 _WAIT_S: Final = 0.2
 _BAD_SHOWN: Final = 24
+
+
+class Port(Protocol):
+    """An open port."""
+
+    def read(self, wait_s: float) -> bytes:
+        """Return the bytes that have come, waiting for the first."""
+
+    def write(self, data: bytes) -> None:
+        """Send."""
+
+    def close(self) -> None:
+        """Give the port back."""
+
+
+def rounds(
+    config: GaugeConfig, port: Port, now_ns: Callable[[], int], most_s: float
+) -> Iterator[tuple[Hearing, bytes, list[Sample]]]:
+    """Yield what came in each round of reading a port by a gauge's file, for so many seconds."""
+    begun = now_ns()
+    hearing = Hearing("gauge", config, "listen", begun)
+    while (now := now_ns()) - begun < most_s * 1e9:
+        if request := hearing.request(now):
+            port.write(request)
+        block = port.read(min(_WAIT_S, max(0.001, hearing.wait_s(now))))
+        yield hearing, block, hearing.take(block, now_ns())
 
 
 def listen(
@@ -33,17 +59,12 @@ def listen(
     Raises:
         LinkError: the port cannot be opened, or has gone.
     """
-    begun = now_ns()
     good = bad = 0
     said = ""
     with closing(Link(config.line, url, _WAIT_S, identity(url))) as link:
-        hearing = Hearing("gauge", config, "listen", begun)
-        while (now := now_ns()) - begun < most_s * 1e9 and (not count or good < count):
-            if request := hearing.request(now):
-                link.write(request)
-            block = link.read(min(_WAIT_S, max(0.001, hearing.wait_s(now))))
-            samples = hearing.take(block, now_ns())
-            status = hearing.status(now_ns()) if now >= hearing.look_ns else None
+        for hearing, block, samples in rounds(config, link, now_ns, most_s):
+            now = now_ns()
+            status = hearing.status(now) if now >= hearing.look_ns else None
             wire = hearing.wire()
             good += len(samples)
             for sample in samples:
@@ -58,6 +79,8 @@ def listen(
                 said = status.say
                 out.write(f"{said}\n")
             out.flush()
+            if count and good >= count:
+                break
     return good
 
 

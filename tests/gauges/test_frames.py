@@ -101,6 +101,9 @@ class Decoder:
             Indication(str(count), count * self.step, "mm", (), bytes([count])) for count in data
         ]
 
+    def amiss(self, data):
+        return None
+
     def gap(self):
         pass
 

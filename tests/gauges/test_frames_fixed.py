@@ -132,3 +132,16 @@ def test_no_whole_frame_is_lost_whatever_stands_round_it(parts):
     found = finder(OPEN, "content").feed(b"".join(parts))
     left = iter(found)
     assert all(part in left for part in parts if fits(OPEN, part))
+
+
+@pytest.mark.parametrize("damaged", [b"7\x0056;", b"7", b";", b"56;", b"79456;;"])
+def test_one_damaged_frame_costs_no_more_than_the_next_where_each_is_followed_by_a_silence(damaged):
+    places = [frozenset(b"7"), *[frozenset(b"0123456789")] * 3, frozenset(b";")]
+    made = finder(places, "content", b";")
+    made.gap()
+    found = []
+    for frame in (b"7123;", damaged, b"7456;", b"7789;", b"7000;"):
+        found += made.feed(frame)
+        made.gap()
+    assert found[0] == b"7123;"
+    assert found[-2:] == [b"7789;", b"7000;"]

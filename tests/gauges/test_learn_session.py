@@ -8,8 +8,8 @@ import pytest
 
 from daq.gauges import commands, frames
 from daq.gauges.config import from_table
+from daq.gauges.errors import LearnError
 from daq.gauges.learn.live import answers
-from daq.gauges.learn.live.session import LearnError
 from daq.units import MM_PER
 from daq.virtual.shelf import SHELF
 from daq.virtual.talk import Answers, Key

@@ -17,6 +17,9 @@ Options = TypeVar("Options")
 
 Unit = Literal["mm", "in"]
 
+Amiss = Literal["number", "unit"]
+"""What is amiss in frames that are right but for it."""
+
 
 class Indication(NamedTuple):
     """What one good frame says.
@@ -46,6 +49,13 @@ class Decoder(Protocol):
 
     def feed(self, data: bytes) -> list[Indication]:
         """Take the next bytes; return what they complete."""
+
+    def amiss(self, data: bytes) -> Amiss | None:
+        """Return what is amiss in all frames of bytes in which no good one was found.
+
+        A "number" that is missing, or a "unit" that is not the file's; None when the bytes
+        are no frames of this kind at all.
+        """
 
     def gap(self) -> None:
         """Hear that the line fell silent: what began before is not continued after.

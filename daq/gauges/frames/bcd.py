@@ -11,7 +11,7 @@ from typing import Final, Literal
 
 from daq.gauges.frames import Unit
 from daq.gauges.frames.shared.fixed import Places, check
-from daq.gauges.frames.shared.layout import LaidOut, Layout
+from daq.gauges.frames.shared.layout import Allowed, LaidOut, Layout
 from daq.gauges.frames.shared.number import PerUnit, decimals, pointed
 from daq.gauges.frames.shared.symbols import SymbolDecoder, in_bytes, picker
 
@@ -74,9 +74,12 @@ def _layout(options: BcdOptions) -> Layout:
 
 def _places(options: BcdOptions, layout: Layout) -> Places:
     """Return the bytes that may stand at each place of a frame, its terminator included."""
+    return in_bytes(layout, _allowed(layout), _EACH[options.packing], options.order == "low-first")
+
+
+def _allowed(layout: Layout) -> Allowed:
     most = len(layout.at("digits")) + 1
-    allowed = layout.allowed(digits=_DIGITS, places=_DIGITS[:most])
-    return in_bytes(layout, allowed, _EACH[options.packing], options.order == "low-first")
+    return layout.allowed(digits=_DIGITS, places=_DIGITS[:most])
 
 
 def _number(options: BcdOptions, layout: Layout) -> Callable[[str, Unit], str]:
@@ -102,6 +105,7 @@ class BcdShape:
             _places(options, layout),
             _SYMBOLS[options.packing, options.order],
             _number(options, layout),
+            _allowed(layout),
         )
 
 

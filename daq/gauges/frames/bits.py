@@ -123,6 +123,7 @@ class BitsShape:
             _places(options, layout),
             _symbols(options, len(layout.allowed())),
             _number(options, layout),
+            layout.allowed(),
         )
 
 

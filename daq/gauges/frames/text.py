@@ -8,15 +8,16 @@ by the pauses between them; see `shared/fixed.py`.
 """
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from operator import itemgetter
 from typing import Annotated, Final, Literal
 
-from daq.gauges.frames import Indication, Unit
+from daq.gauges.frames import Amiss, Indication, Unit
 from daq.gauges.frames.shared.fixed import LONGEST, Apart, Places, check, finder
+from daq.gauges.frames.shared.likeness import without_number
 from daq.gauges.frames.shared.number import PerUnit, decimals, pointed
-from daq.gauges.frames.shared.pattern import NAMES, groups, holds, places, possessive
+from daq.gauges.frames.shared.pattern import NAMES, groups, holds, loosened, places, possessive
 from daq.settings import Range
 
 _TERMINATOR: Final = "\r\n"
@@ -147,6 +148,7 @@ class TextDecoder:
         end = r"\Z" if options.length else re.escape(end)
         matcher = re.compile(rf"(?:(?P<raw>{frame})|(?P<junk>(?s:.*?))){end}".encode())
         self._find = matcher.findall
+        self._loose = re.compile(possessive(loosened(options.pattern)).encode()).fullmatch
         column = matcher.groupindex
         leading = column["sign"] < column["value"]
         number = ("sign", "value") if leading else ("value", "sign")
@@ -173,6 +175,15 @@ class TextDecoder:
             lines = block.split(self._end)[:-1]
             rows = [row for line in lines for row in self._find(line + self._end)]
         return self._read(rows)
+
+    def amiss(self, data: bytes) -> Amiss | None:
+        """Return what is amiss in all frames that were closed in these bytes."""
+        return self._like([line for line in data.split(self._end)[1:-1] if line])
+
+    def _like(self, frames: Sequence[bytes]) -> Amiss | None:
+        if without_number(frames):
+            return "number"
+        return "unit" if frames and all(map(self._loose, frames)) else None
 
     def gap(self) -> None:
         """Drop a frame begun before a silence: what comes after may not belong to it.
@@ -256,6 +267,11 @@ class FixedTextDecoder(TextDecoder):
         rows = [self._find(frame)[0] for frame in self._finder.feed(data)]
         self.bad += self._finder.bad - before
         return self._read(rows)
+
+    def amiss(self, data: bytes) -> Amiss | None:
+        """Return what is amiss in these bytes, wherever frames begin in them."""
+        frames = [data[at : at + self._limit] for at in range(0, len(data), self._limit)]
+        return self._like(frames)
 
     def gap(self) -> None:
         """Drop a frame begun before a silence; one told apart by silences is now complete."""

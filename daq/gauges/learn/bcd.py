@@ -6,7 +6,7 @@ from typing import Any, Final
 
 from daq.gauges.learn.cutting import Cut
 from daq.gauges.learn.evidence import Table
-from daq.gauges.learn.layout import Field, columns, fields, grown, signs, written
+from daq.gauges.learn.layout import Field, fields, grown, signs, written
 
 _DIGITS: Final = frozenset("0123456789")
 _HEX: Final = frozenset(b"0123456789abcdefABCDEF")
@@ -38,7 +38,7 @@ def guesses(cut: Cut, digits: int) -> Iterator[Table]:
     """Yield frame tables that may fit, without unit and places; `digits` span the travel."""
     for carried, body, end in _ways(cut.frames):
         symbols = [carried.taken(frame) for frame in body]
-        seen = columns(symbols)
+        seen = cut.seen(symbols)
         for field in fields(seen, _DIGITS, alone=False):
             for lowest_first in (False, True):
                 wide = grown(field, seen, max(digits, len(field.number)), lowest_first)

@@ -5,7 +5,7 @@ from typing import Any, Final
 
 from daq.gauges.learn.cutting import Cut
 from daq.gauges.learn.evidence import Table
-from daq.gauges.learn.layout import Column, Field, columns, fields, grown, signs, written
+from daq.gauges.learn.layout import Column, Field, fields, grown, signs, written
 
 _BITS: Final = frozenset("01")
 _MOST: Final = 40
@@ -28,7 +28,7 @@ def guesses(cut: Cut, bits: int) -> Iterator[Table]:
     """Yield frame tables that may fit, without unit and step; `bits` span the travel."""
     for keys, taken, body in _ways(cut.frames):
         symbols = [taken(frame) for frame in body]
-        seen = columns(symbols)
+        seen = cut.seen(symbols)
         for field in fields(seen, _BITS, alone=True):
             for lowest_first in (False, True):
                 wide = grown(field, seen, max(bits, len(field.number)), lowest_first)

@@ -5,6 +5,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from daq.gauges.learn.evidence import Pieces
+from daq.gauges.learn.extra import Extra
+from daq.gauges.learn.layout import Column, columns
 
 _SHORTEST, _LONGEST = 2, 40
 _MOST = 0.6
@@ -15,15 +17,26 @@ _ALIKE = 0.9
 
 @dataclass(frozen=True, slots=True)
 class Cut:
-    """Frames of one length; `paused` when a silence follows each."""
+    """Frames of one length; `paused` when a silence follows each.
+
+    What is `extra` in them is no part of their number.
+    """
 
     frames: tuple[bytes, ...]
     paused: bool
+    extra: Extra | None = None
 
     @property
     def length(self) -> int:
         """Bytes in a frame."""
         return len(self.frames[0])
+
+    def seen(self, symbols: Sequence[str]) -> list[Column]:
+        """Return what was seen at each place of the frames' symbols; nothing in what is extra."""
+        found = columns(symbols)
+        each = max(1, len(found) // self.length)
+        beyond = self.extra.at(self.length) if self.extra else ()
+        return [Column() if at // each in beyond else seen for at, seen in enumerate(found)]
 
 
 def cuts(pieces: Pieces) -> list[Cut]:

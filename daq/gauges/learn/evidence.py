@@ -3,6 +3,8 @@
 from dataclasses import dataclass, field, replace
 from typing import Any
 
+from daq.gauges.learn.extra import Extra
+
 Table = dict[str, Any]
 """The `frame` table of a gauge's file."""
 
@@ -38,7 +40,9 @@ class Proposal:
     """A frame table, how well it fits from 0 to 1, and what else follows from it.
 
     `counts_up`, `step` (in the frames' own unit) and the unit are known after a push only.
-    `notes` are sentences for the person who checks the file.
+    `notes` are sentences for the person who checks the file. `proved` tells that the
+    number's last digit was seen to move with the hand, `idle` that it never changed. What is
+    `extra` in a frame is no part of the number.
     """
 
     table: Table
@@ -47,6 +51,9 @@ class Proposal:
     counts_up: bool | None = None
     resolution: str = ""
     notes: tuple[str, ...] = field(default=())
+    proved: bool = False
+    extra: Extra | None = None
+    idle: bool = False
 
     def noted(self, *more: str) -> "Proposal":
         """Return the same with more notes."""

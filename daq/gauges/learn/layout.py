@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from itertools import groupby
 
 Column = frozenset[str]
-"""The symbols seen at one place."""
+"""The symbols seen at one place; none where they mean nothing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +61,7 @@ def written(seen: Sequence[Column], field: Field, fixed: str, number: str) -> li
     """Return the layout as it stands in a file: `fixed` for what never changed."""
     roles = [
         (number, "") if at in field.number else ("sign", "") if at == field.sign
-        else (fixed, min(column))
+        else (fixed, min(column)) if column else ("any", "")
         for at, column in enumerate(seen)
     ]  # fmt: skip
     found = []

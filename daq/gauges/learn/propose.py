@@ -1,14 +1,16 @@
 """From what was heard to the frame table that explains it best, its scale and direction."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
+from itertools import chain, pairwise
 from math import gcd
 from typing import Final
 
 from daq.gauges.frames import Unit
-from daq.gauges.learn import bcd, bits, judge, scale, text
-from daq.gauges.learn.cutting import cuts
+from daq.gauges.learn import bcd, bits, judge, moves, scale, text
+from daq.gauges.learn.cutting import Cut, cuts
 from daq.gauges.learn.evidence import Evidence, Proposal, Table
+from daq.gauges.learn.extra import Extra, in_bytes
 from daq.units import MM_PER
 
 _ROOM: Final = 2.0
@@ -18,17 +20,45 @@ _PREFERRED: Final = {"text": 0.2, "bcd": 0.1, "bits": 0.0}
 _FEW: Final = 12
 """By chance so many numbers are all even once in four thousand times."""
 _ABOUT: Final = 0.15
+_CLEAR: Final = 0.9
+_LEAST_EXTRA: Final = 0.7
+_PROVED: Final = 0.05
+_EXTRA: Final = 0.02
+_EXTRA_BYTE: Final = 0.005
+_IDLE: Final = 0.03
 
 
 def propose(heard: Evidence) -> list[Proposal]:
     """Return the proposals that explain anything of what was heard, the best first."""
     found = _judged(heard, _tables(heard, 0, 0))
+    for more in (_texts_with_extras(heard), _with_extras(heard, 0, 0)):
+        if not any(each.proved or each.score >= _CLEAR for each in found):
+            found += _judged(heard, more)
+    found = sorted(_doubted(found), key=rank, reverse=True)
     if not found:
         return []
     best = _fitting(found, heard)
     if best.table["shape"] != "text" and best.resolution:
         best = _widened(best, heard)
     return [best, *found[1:]]
+
+
+def _doubted(found: Sequence[Proposal]) -> list[Proposal]:
+    """Return the proposals; not proved is one that leaves out what may yet be digits."""
+    return [
+        replace(each, proved=each.proved and not any(_rivals(each, other) for other in found))
+        for each in found
+    ]
+
+
+def _rivals(one: Proposal, other: Proposal) -> bool:
+    """Return whether another proposal, of more digits, is neither proved nor out of question."""
+    if one.extra is None or not one.extra.beside or other.proved or other.score < one.score:
+        return False
+    fewer = other.extra is None or (
+        other.extra.behind == one.extra.behind and other.extra.size < one.extra.size
+    )
+    return fewer and other.table["shape"] == one.table["shape"]
 
 
 def _fitting(found: Sequence[Proposal], heard: Evidence) -> Proposal:
@@ -46,9 +76,10 @@ def _widened(best: Proposal, heard: Evidence) -> Proposal:
     """Return the like of a proposal whose frames hold all numbers of the travel."""
     counts = round(_ROOM * heard.travel_mm / _size_mm(best.table))
     needed = {"bcd": len(str(counts)), "bits": counts.bit_length()}[best.table["shape"]]
+    tables = (_with_extras if best.extra else _tables)(heard, needed, needed)
     wide = [
         each
-        for each in _judged(heard, _tables(heard, needed, needed))
+        for each in _judged(heard, (one for one in tables if one[1] == best.extra))
         if each.table["shape"] == best.table["shape"] and each.score >= best.score - _ABOUT
     ]
     # In which order bytes come cannot be seen while one of them changes: a number that has
@@ -63,17 +94,42 @@ def _places(table: Table) -> int:
     return sum(int(words[1]) if len(words) > 1 else 1 for words in numbers)
 
 
-def _tables(heard: Evidence, digits: int, width: int) -> Iterator[Table]:
-    for table in text.guesses(heard.pieces):
-        yield _trial(table)
+def _tables(heard: Evidence, digits: int, width: int) -> Iterator[tuple[Table, None]]:
+    """Yield frame tables in which all that changes belongs to the number."""
+    texts = [_trial(table) for table in text.guesses(heard.pieces)]
+    yield from ((table, None) for table in texts)
     for cut in cuts(heard.pieces):
-        guesses = (*bcd.guesses(cut, digits), *bits.guesses(cut, width))
-        for table in map(_trial, guesses):
-            yield table
-            if cut.paused and heard.paused:
-                yield table | {"apart": "pause"}
-    for table in map(_trial, text.guesses(heard.pieces)):
+        for table in _laid_out(cut, heard, digits, width):
+            yield table, None
+    for table in texts:
         if "length" in table and heard.paused:
+            yield table | {"apart": "pause"}, None
+
+
+def _texts_with_extras(heard: Evidence) -> Iterator[tuple[Table, Extra]]:
+    """Yield tables of text in which something at one end is no part of the number, and what."""
+    for guess, extra in text.with_extras(heard.pieces):
+        table = _trial(guess)
+        yield table, extra
+        if "length" in table and heard.paused:
+            yield table | {"apart": "pause"}, extra
+
+
+def _with_extras(heard: Evidence, digits: int, width: int) -> Iterator[tuple[Table, Extra]]:
+    """Yield the like of frames that have a layout."""
+    for cut in cuts(heard.pieces):
+        for extra in in_bytes(cut.frames):
+            for table in _laid_out(replace(cut, extra=extra), heard, digits, width):
+                yield table, extra
+
+
+def _laid_out(cut: Cut, heard: Evidence, digits: int, width: int) -> Iterator[Table]:
+    shapes = [bcd.guesses(cut, digits)]
+    if cut.extra is None or not b"".join(cut.frames).isascii():
+        shapes.append(bits.guesses(cut, width))
+    for table in map(_trial, chain.from_iterable(shapes)):
+        yield table
+        if cut.paused and heard.paused:
             yield table | {"apart": "pause"}
 
 
@@ -89,24 +145,36 @@ def _trial(table: Table) -> Table:
                                      {"step": {"mm": 1.0}})  # fmt: skip
 
 
-def _judged(heard: Evidence, tables: Iterator[Table]) -> list[Proposal]:
+def _judged(heard: Evidence, tables: Iterable[tuple[Table, Extra | None]]) -> list[Proposal]:
     found = []
-    for table in tables:
+    for table, extra in tables:
         fit, good = judge.score(table, heard.worked, heard.pieces)
-        if good:
-            found.append(Proposal(table, fit, good))
+        if not good or (extra and fit < _LEAST_EXTRA):
+            continue
+        if (proved := moves.seen(table, heard, extra)) is not False:
+            still = moves.idle(table, heard)
+            found.append(Proposal(table, fit, good, proved=bool(proved), extra=extra, idle=still))
     return sorted(found, key=rank, reverse=True)
 
 
 def rank(proposal: Proposal) -> tuple[float, bool]:
     """Return what proposals are compared by."""
     fit = proposal.score
-    return fit and fit + _PREFERRED[proposal.table["shape"]], "apart" not in proposal.table
+    if fit:
+        fit += _PREFERRED[proposal.table["shape"]] + _PROVED * proposal.proved
+    if extra := proposal.extra:
+        fit -= _EXTRA + _EXTRA_BYTE * extra.size + _IDLE * proposal.idle
+    return fit, "apart" not in proposal.table
 
 
 def settled(proposal: Proposal, heard: Evidence) -> Proposal:
     """Return a proposal with its direction, unit and scale, as far as the push shows them."""
     table = _signed(proposal.table, heard)
+    if _denied(table, heard):
+        return replace(proposal, table=table).noted(
+            "The gauge's face shows a minus where these frames hold none: its number is sent in "
+            "another way."
+        )
     rest, pushed = judge.middle(table, heard.rest), judge.middle(table, heard.pushed)
     if rest is None or pushed is None or heard.push_mm is None or rest == pushed:
         return replace(proposal, table=table).noted(
@@ -165,6 +233,13 @@ def _signed(table: Table, heard: Evidence) -> Table:
     return table | {"signs": {symbol: other[sign] for symbol, sign in table["signs"].items()}}
 
 
+def _denied(table: Table, heard: Evidence) -> bool:
+    """Return whether the face showed a minus that the frames cannot say."""
+    rest = judge.middle(table, heard.rest)
+    unsigned = table["shape"] != "text" and not ("signs" in table or "coding" in table)
+    return unsigned and bool(heard.minus_at_rest) and bool(rest)
+
+
 def _sign_noted(proposal: Proposal, heard: Evidence) -> Proposal:
     table = proposal.table
     if "signs" in table and heard.minus_at_rest is None:
@@ -185,7 +260,8 @@ def _resolved(proposal: Proposal, heard: Evidence) -> Proposal:
     found = judge.decoded(proposal.table, heard.pieces) or []
     decimals = max((_decimals(each.text) for each in found), default=0)
     seen = sorted({round(each.value * 10**decimals) for each in found})
-    step = gcd(*seen) if len(seen) > _FEW else 1
+    # From one to the next: a gauge that was preset counts its steps from any number.
+    step = gcd(*(b - a for a, b in pairwise(seen))) if len(seen) > _FEW else 1
     if proposal.table["shape"] == "bits":
         unit: Unit = proposal.table["unit"]
         return replace(proposal, resolution=f"{proposal.table['step'][unit]:.9f}".rstrip("0") +

@@ -3,11 +3,13 @@
 import re
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import groupby
 from typing import Final
 
 from daq.gauges.frames import Unit
 from daq.gauges.learn.evidence import Pieces, Table
+from daq.gauges.learn.extra import Extra, in_text
 
 _NUMBER: Final = re.compile(
     rb"(?P<before>[^0-9]*?)(?P<blank> *)(?P<sign>[+-]?)(?P<pad> *)"
@@ -16,6 +18,11 @@ _NUMBER: Final = re.compile(
 )
 _WORDS: Final[dict[str, Unit]] = {"mm": "mm", "in": "in"}
 _ENDS: Final = (b"\r\n", b"\r", b"\n")
+_NAMED: Final = re.compile(rb"[A-Za-z]+[0-9]+[ ,;:=#]+")
+_LONGEST_NAME: Final = 12
+_POINTED: Final = re.compile(r"\d[.,]\d")
+_FIELD: Final = frozenset(".:+-")
+_SIGNS: Final = frozenset("+- ")
 _RARE: Final = 3
 _LONGEST: Final = 64
 _MOST, _RARELY = 0.6, 0.1
@@ -40,12 +47,79 @@ class _Line:
 
 def guesses(pieces: Pieces) -> Iterator[Table]:
     """Yield frame tables that may fit; a number without its unit has none in its table."""
+    for lines, end in _cut(pieces):
+        yield from _of(lines, end)
+        if lines and (name := _name(lines)):
+            for table in _of([line[len(name) :] for line in lines if line.startswith(name)], end):
+                yield _around_it(table, _escaped(name.decode("latin-1")), "", len(name))
+
+
+def with_extras(pieces: Pieces) -> Iterator[tuple[Table, Extra]]:
+    """Yield frame tables of a number with something else before or behind it, and what."""
+    for lines, end in _cut(pieces):
+        numbered = [line for line in lines if any(chr(byte).isdigit() for byte in line)]
+        name = _name(numbered) if numbered else b""
+        named = [line for line in numbered if line.startswith(name)]
+        for extra in in_text([line[len(name) :] for line in named]):
+            front = _escaped(name.decode("latin-1"))
+            pattern = _any([extra.of(line[len(name) :]).decode("latin-1") for line in named])
+            before, behind = (front, pattern) if extra.behind else (front + pattern, "")
+            extra_at = extra if extra.behind else replace(extra, tail=len(name))
+            for table in _of([extra.without(line[len(name) :]) for line in named], end):
+                yield _around_it(table, before, behind, extra.size + len(name)), extra_at
+
+
+def _name(lines: Sequence[bytes]) -> bytes:
+    """Return the word with a number in it that most lines begin with, if there is one."""
+    hit = _NAMED.match(Counter(line[:_LONGEST_NAME] for line in lines).most_common(1)[0][0])
+    name = hit[0] if hit else b""
+    return name if sum(line.startswith(name) for line in lines) >= _MOST * len(lines) else b""
+
+
+def _around_it(table: Table, before: str, behind: str, size: int) -> Table:
+    """Return a table of frames that are longer by so many bytes."""
+    table["pattern"] = before + table["pattern"] + behind
+    if "length" in table:
+        table["length"] += size
+    return table
+
+
+def _cut(pieces: Pieces) -> Iterator[tuple[list[bytes], bytes]]:
+    """Yield the frames there may be, and what closes them."""
     for end in _endings(pieces):
-        yield from _of([line for piece in pieces for line in _lines(piece, end)], end)
+        yield [line for piece in pieces for line in _lines(piece, end)], end
     lengths = Counter(len(piece) for piece in pieces if piece)
     for length, times in lengths.most_common(1):
         if times > 1:
-            yield from _of([piece for piece in pieces if len(piece) == length], b"")
+            yield [piece for piece in pieces if len(piece) == length], b""
+
+
+def _any(texts: Sequence[str]) -> str:
+    """Return the pattern of what is not looked at: what never changed stays as it was."""
+    seen = [frozenset(column) for column in zip(*texts, strict=True)]
+    found = ""
+    for alike, group in groupby(seen, key=_is_mark):
+        part = list(group)
+        same = all(len(column) == 1 for column in part)
+        if alike or (same and not _POINTED.search("".join(map(min, part)))):
+            found += "".join(_escaped(min(column)) for column in part)
+        else:
+            letters = "".join(sorted(set().union(*part) & set("abcdefABCDEF")))
+            found += "".join(_one(column, letters) for column in part)
+    return found
+
+
+def _is_mark(column: frozenset[str]) -> bool:
+    return len(column) == 1 and not (column <= _FIELD or min(column).isalnum())
+
+
+def _one(column: frozenset[str], letters: str) -> str:
+    """Return the pattern of a character that may change, and of others of its kind."""
+    if all(one.isdigit() or one in letters for one in column):
+        return "[0-9A-F]" if letters.isupper() else "[0-9a-f]" if letters else r"\d"
+    if column <= _SIGNS:
+        return "[-+ ]"
+    return _escaped(min(column)) if len(column) == 1 else "[ -~]"
 
 
 def _endings(pieces: Pieces) -> list[bytes]:

@@ -113,7 +113,9 @@ class _ByContent(_Cutter):
     def gap(self) -> None:
         if len(self._rest) > self._done:
             self._skip(len(self._rest) - self._done)
-            self._rest, self._done, self._fresh = b"", 0, False
+            # What was closed before the silence lets a frame begin behind it.
+            self._rest = self._closing if self._rest.endswith(self._closing) else b""
+            self._done, self._fresh = len(self._rest), False
         elif self._fresh and not self._done:  # nothing was heard yet: what comes is a beginning
             self._rest, self._done = self._closing, len(self._closing)
 

@@ -40,13 +40,16 @@ class LaidOut:
 class Layout:
     """A layout taken apart: which roles each symbol of a frame has."""
 
-    def __init__(self, options: LaidOut, alphabet: str, fixed: str, roles: Iterable[str]) -> None:
+    def __init__(self, options: LaidOut, alphabet: str, fixed: str, roles: Sequence[str]) -> None:
         """Take the layout apart: symbols of `alphabet`, the word `fixed` before given ones.
+
+        The first of the shape's own `roles` is the number's.
 
         Raises:
             ValueError: in plain words, what was found and what is allowed.
         """
         self.alphabet = alphabet
+        self.number = roles[0]
         self.bits_each = (len(alphabet) - 1).bit_length()
         self.options = options
         self._fixed: list[str] = []  # for each symbol the one it must be, or ""

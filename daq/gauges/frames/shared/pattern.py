@@ -23,6 +23,10 @@ _TOKEN: Final = re.compile(
 )
 _BODY: Final = r"\(\?P<{}>((?:\\.|\[[^\]]*\]|\(\?:[^()]*\)|[^()\\\[])*)\)"
 
+_NUMBER: Final = "[0-9]+(?:[.,][0-9]+)?"
+_WORD: Final = "(?:[A-Za-z\"']*)"
+_LETTERS: Final = frozenset("abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ\"'")
+
 Spans = Mapping[int, tuple[frozenset[int], ...]]
 """For each length a part of a pattern may have: the bytes that may stand at each place."""
 
@@ -84,6 +88,23 @@ def possessive(pattern: str) -> str:
     The time to match it is then in proportion to the bytes.
     """
     return _TOKEN.sub(lambda token: token["times"] + "+" if token["times"] else token[0], pattern)
+
+
+def loosened(pattern: str) -> str:
+    """Return the pattern for a frame of any unit: with any number, and any word for the unit."""
+    value = re.search(_BODY.format("value"), pattern)
+    if value is None:
+        return pattern
+    head, tail = pattern[: value.start()], pattern[value.end() :]
+    unit = re.compile(_BODY.format("unit"))
+    if unit.search(head) or unit.search(tail):
+        return unit.sub(_WORD, head) + _NUMBER + unit.sub(_WORD, tail)
+    found, replaced = "", False
+    for token in _TOKEN.finditer(tail):
+        word = (token["one"] or "") in _LETTERS
+        found += token[0] if not word else "" if replaced else _WORD
+        replaced |= word
+    return head + _NUMBER + ("" if replaced else _WORD) + found
 
 
 def places(pattern: str, length: int) -> tuple[frozenset[int], ...] | None:

@@ -1,12 +1,18 @@
 """From the bytes of a laid-out frame to its symbols, and from these to what it says."""
 
 from collections.abc import Callable, Sequence
+from contextlib import suppress
 from functools import lru_cache
 from itertools import pairwise, product
+from typing import Final
 
-from daq.gauges.frames import Indication, Unit
+from daq.gauges.frames import Amiss, Indication, Unit
 from daq.gauges.frames.shared.fixed import Places, finder
 from daq.gauges.frames.shared.layout import Allowed, Layout
+from daq.gauges.frames.shared.likeness import marked, without_number
+
+_MARKS: Final = 2
+"""A unit shows in its own symbol, and in how many decimals there are."""
 
 
 def in_bytes(layout: Layout, allowed: Allowed, each: int, low_first: bool = False) -> Places:
@@ -58,12 +64,16 @@ class SymbolDecoder:
         places: Places,
         symbols: Callable[[bytes], str],
         number: Callable[[str, Unit], str],
+        allowed: Allowed,
     ) -> None:
         """Begin in the middle of a frame, as an opened port does."""
         options = layout.options
         closing = options.terminator.encode("latin-1")
         self._finder = finder(places, options.apart, closing)
         self._length = len(places) - len(closing)
+        self._closing = closing
+        self._allowed = allowed
+        self._digits = frozenset(layout.at(layout.number))
         self._symbols = symbols
         self._number = number
         self._signs = options.signs
@@ -86,6 +96,25 @@ class SymbolDecoder:
     def feed(self, data: bytes) -> list[Indication]:
         """Take the next bytes; return the indications of the frames that are now complete."""
         return [self._indication(frame[: self._length]) for frame in self._finder.feed(data)]
+
+    def amiss(self, data: bytes) -> Amiss | None:
+        """Return what is amiss in all frames of these bytes, wherever the first begins."""
+        if without_number([data]):
+            return "number"
+        whole = self._length + len(self._closing)
+        for first in range(whole):
+            cut = [data[at : at + whole] for at in range(first, len(data) - whole + 1, whole)]
+            if all(frame.endswith(self._closing) for frame in cut):
+                with suppress(UnicodeDecodeError):
+                    odd = [self._odd(frame[: self._length]) for frame in cut]
+                    if found := marked(odd, self._digits, _MARKS):
+                        return found
+        return None
+
+    def _odd(self, raw: bytes) -> frozenset[int]:
+        """Return the places of the symbols that may not stand there."""
+        symbols = zip(self._symbols(raw), self._allowed, strict=True)
+        return frozenset(at for at, (one, may) in enumerate(symbols) if one not in may)
 
     def gap(self) -> None:
         """Drop a frame begun before a silence; one told apart by silences is now complete."""

@@ -2,6 +2,7 @@
 
 import argparse
 import datetime
+import time
 import tomllib
 from collections.abc import Callable
 from dataclasses import replace
@@ -9,10 +10,11 @@ from typing import Final
 
 from daq import units
 from daq.gauges.config import from_table
+from daq.gauges.errors import LearnError
 from daq.gauges.learn.live.ear import Opener, opened
 from daq.gauges.learn.live.person import Person, Silent
 from daq.gauges.learn.live.search import SPEEDS, Patience
-from daq.gauges.learn.live.session import Learned, LearnError, Session, Wanted
+from daq.gauges.learn.live.session import Learned, Session, Wanted
 from daq.gauges.learn.writing import Answers, file
 from daq.gauges.talk import Talk
 
@@ -29,11 +31,12 @@ def learned(
     *,
     patience: Patience | None = None,
     opener: Opener = opened,
+    now_ns: Callable[[], int] = time.monotonic_ns,
 ) -> str:
     """Return the text of the file of the gauge at `args.port`, tried with the file's own reader.
 
     Raises:
-        LearnError: the gauge was not understood, or the proposal not accepted.
+        LearnError: the gauge was not understood, the file did not read it, or was not accepted.
         LinkError: the port cannot be used.
         ValueError: a flag is not what it must be.
         SettingsError: what was answered does not make a file.
@@ -51,22 +54,27 @@ def learned(
 
     push = args.push or person.asked("How long is the block that you will push with?", _PUSH)
     travel = ask("travel", "How far can the contact move?", _TRAVEL)
-    request = Talk(1.0, "asks", args.request).asked if args.request else b""
+    wanted = _wanted(args, person, push, travel)
+    patience = patience or (_UNATTENDED if type(person) is Silent else Patience())
+    session = Session(args.port, person, patience=patience, opener=opener, now_ns=now_ns)
+    found = session.learn(wanted, push)
+    text = _written(args, found, travel, ask, today, guessed)
+    session.try_out(from_table(tomllib.loads(text), "the learned file"))
+    return _accepted(text, person)
+
+
+def _wanted(args: argparse.Namespace, person: Person, push: str, travel: str) -> Wanted:
     minus = args.minus_at_rest or person.asked(
         "Does the gauge's face show a minus while the contact is free (yes or no)?", "unknown"
     )
-    wanted = Wanted(
+    return Wanted(
         units.parse(push, "length"),
         units.parse(travel, "length"),
-        request,
+        Talk(1.0, "asks", args.request).asked if args.request else b"",
         {"yes": True, "no": False}.get(minus),
         args.key,
         tuple(args.baud or SPEEDS),
     )
-    patience = patience or (_UNATTENDED if type(person) is Silent else Patience())
-    session = Session(args.port, person, patience=patience, opener=opener)
-    found = session.learn(wanted, push)
-    return _checked(_written(args, found, travel, ask, today, guessed), person)
 
 
 def _written(
@@ -94,9 +102,8 @@ def _written(
     return file(about, line, found.habits, found.proposal)
 
 
-def _checked(text: str, person: Person) -> str:
-    """Show the file, and have it accepted.  Raises SettingsError when nothing could read it."""
-    from_table(tomllib.loads(text), "the learned file")
+def _accepted(text: str, person: Person) -> str:
+    """Show the file, and have it accepted."""
     person.tell(text)
     if person.asked("Is that right (yes or no)?", "yes") != "yes":
         raise LearnError("Not accepted: nothing is written.")

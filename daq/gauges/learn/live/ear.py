@@ -6,31 +6,21 @@ from contextlib import closing
 from dataclasses import dataclass
 from itertools import pairwise
 from statistics import median
-from typing import Final, Protocol
+from typing import Final
 
 from daq.gauges.config import Line
 from daq.gauges.learn.evidence import Pieces
 from daq.gauges.link import Link
+from daq.gauges.listen import Port
 
+_NS: Final = 1e9
 _BLOCK_S: Final = 0.02
 _SILENCE_S: Final = 0.025
 """Longer than adapters hold bytes back (16 ms: common practice, no source)."""
 _LOOK_S: Final = 0.15
 """How often it is looked whether enough was heard."""
 _CHARACTERS: Final = 3.0
-
-
-class Port(Protocol):
-    """An open port."""
-
-    def read(self, wait_s: float) -> bytes:
-        """Return the bytes that have come, waiting for the first."""
-
-    def write(self, data: bytes) -> None:
-        """Send."""
-
-    def close(self) -> None:
-        """Give the port back."""
+_LONGEST_ANSWER_S: Final = 1.0
 
 
 Opener = Callable[[Line, str], Port]
@@ -78,6 +68,12 @@ class Heard:
         """From the first block to the last."""
         return self.blocks[-1][0] - self.blocks[0][0] if self.blocks else 0.0
 
+    def goes_on(self, answer_s: float) -> bool:
+        """Return whether more came than one answer, which follows its request within that time."""
+        groups = self._groups()
+        long = bool(groups) and groups[0][-1][0] - groups[0][0][0] > _LONGEST_ANSWER_S
+        return long or any(each[0][0] - groups[0][-1][0] > answer_s for each in groups[1:])
+
     def last(self, count: int) -> "Heard":
         """Return the last so many pieces."""
         groups = self._groups()[-count:]
@@ -97,10 +93,20 @@ class Heard:
 class Ear:
     """Opens one port again and again, at other settings each time."""
 
-    def __init__(self, url: str, opener: Opener = opened) -> None:
+    def __init__(
+        self,
+        url: str,
+        opener: Opener = opened,
+        now_ns: Callable[[], int] = time.monotonic_ns,
+    ) -> None:
         """Prepare to listen at `url`."""
         self._url = url
         self._opener = opener
+        self._now_ns = now_ns
+
+    def open(self, line: Line) -> Port:
+        """Open the port.  Raises LinkError."""
+        return self._opener(line, self._url)
 
     def hear(
         self,
@@ -111,17 +117,20 @@ class Ear:
     ) -> Heard:
         """Listen for so long, or until what was heard is enough.  Raises LinkError."""
         blocks: list[tuple[float, bytes]] = []
-        with closing(self._opener(line, self._url)) as port:
-            begun = time.monotonic()
+        with closing(self.open(line)) as port:
+            begun = self._now_s()
             due, look = begun, begun + _LOOK_S
-            while (now := time.monotonic()) - begun < most_s:
+            while (now := self._now_s()) - begun < most_s:
                 if asking.request and now >= due:
                     port.write(asking.request)
                     due = now + asking.interval_s
                 if block := port.read(_BLOCK_S):
-                    blocks.append((time.monotonic(), block))
+                    blocks.append((self._now_s(), block))
                 if now >= look:
                     if enough(Heard(line, tuple(blocks))):
                         break
-                    look = time.monotonic() + _LOOK_S
+                    look = self._now_s() + _LOOK_S
         return Heard(line, tuple(blocks))
+
+    def _now_s(self) -> float:
+        return self._now_ns() / _NS

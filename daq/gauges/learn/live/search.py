@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from daq.gauges.config import Line
+from daq.gauges.errors import LearnError
 from daq.gauges.learn.evidence import Evidence, Proposal
 from daq.gauges.learn.framing import framing, stripped
 from daq.gauges.learn.live.ear import Asking, Ear, Heard
@@ -28,6 +29,7 @@ _CLEAR: Final = 0.9
 _LIKELY: Final = 0.5
 _FRAMES: Final = 20
 _SHOWN: Final = 32
+_NOISE: Final = 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +69,10 @@ class Search:
         """Return how the gauge talks; None when nothing that was heard makes sense.
 
         A `given` request is the only one tried; with `key` it is known to send on its key.
+
+        Raises:
+            LearnError: the port talks by itself, but so that no file can be made of it.
+            LinkError: the port cannot be used.
         """
         self._person.do(
             "work",
@@ -85,7 +91,23 @@ class Search:
         if not first.blocks:
             self._person.tell("Nothing comes by itself: it will be asked.")
             return None
-        return self._best("streams", _LISTENED, lambda line: self._hear(line, Asking()))
+        came: list[tuple[Line, int]] = []
+
+        def listened(line: Line) -> Heard:
+            heard = self._hear(line, Asking())
+            if len(heard.sent) > _NOISE:
+                came.append((line, len(heard.sent)))
+            return heard
+
+        found = self._best("streams", _LISTENED, listened)
+        if found is None and came:
+            line, most = max(came, key=lambda each: each[1])
+            raise LearnError(
+                f"It sends by itself ({most} bytes in {self._patience.listen_s:g} s at "
+                f"{spoken(line)}), but what it sends was not understood at any usual speed. Which "
+                "speed does its manual name (--baud)? Nothing is written."
+            )
+        return found
 
     def _hear(self, line: Line, asking: Asking) -> Heard:
         return self._ear.hear(line, self._patience.listen_s, self._enough, asking)
@@ -102,10 +124,28 @@ class Search:
                     asking = replace(given, request=request)
                     once = replace(asking, interval_s=most_s + 1.0)
                     answer = self._ear.hear(line, most_s, lambda heard: bool(heard.blocks), once)
-                    if answer.blocks and (found := self._answers(line, asking)) is not None:
+                    if not answer.blocks:
+                        continue
+                    self._falls_silent(line, asking)
+                    if (found := self._answers(line, asking)) is not None:
                         return found
         self._person.tell("It answers none of the requests.")
         return None
+
+    def _falls_silent(self, line: Line, asking: Asking) -> None:
+        """Make sure that one request has one answer.  Raises LearnError."""
+        patience = self._patience
+        most_s = patience.answer_s + patience.silent_s
+        once = replace(asking, interval_s=most_s + 1.0)
+        heard = self._ear.hear(line, most_s, lambda heard: heard.goes_on(patience.answer_s), once)
+        if heard.goes_on(patience.answer_s):
+            asked = shown(asking.request)
+            raise LearnError(
+                f"After one request ({asked.hex}) it went on sending, {len(heard.sent)} bytes in "
+                f"{heard.seconds:.1f} s, without being asked again: it streams. A file can say "
+                "streams only of a gauge that needs no start: is there a setting on the gauge? "
+                "Nothing is written."
+            )
 
     def _answers(self, line: Line, asking: Asking) -> Found | None:
         found = self._judged(self._hear(line, asking), "asks")
@@ -173,7 +213,7 @@ def _clear(heard: Heard) -> Proposal | None:
     _, pieces = understood(heard)
     if sum(map(len, pieces)) < _SHOWN:
         return None
-    best = next(iter(propose(Evidence(rest=pieces))), None)
+    best = next(iter(propose(Evidence(worked=pieces))), None)
     if best is None or not _pointed(best):
         return None
     return best if best.score >= _CLEAR and best.good > 2 else None

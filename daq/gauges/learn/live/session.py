@@ -1,9 +1,13 @@
 """Learning one gauge from its first byte to its file."""
 
+import time
 from collections.abc import Callable, Sequence
+from contextlib import closing
 from dataclasses import dataclass, replace
 from typing import Final
 
+from daq.gauges.config import GaugeConfig
+from daq.gauges.errors import LearnError
 from daq.gauges.learn import judge
 from daq.gauges.learn.evidence import Evidence, Pieces, Proposal
 from daq.gauges.learn.live.ear import Asking, Ear, Heard, Opener, opened
@@ -16,6 +20,7 @@ from daq.gauges.learn.live.search import (
     Search,
     spoken,
 )
+from daq.gauges.learn.live.trial import tried
 from daq.gauges.learn.propose import propose
 from daq.gauges.learn.writing import Habits
 
@@ -26,10 +31,16 @@ _MOVED: Final = 0.05
 _PRESSES: Final = 3
 _SHORTEST_PAUSE_S, _LONGEST_PAUSE_S = 0.01, 0.2
 _MOST_INTERVAL_S: Final = 60.0
-
-
-class LearnError(Exception):
-    """A gauge could not be learned; the message says why, and what to do."""
+_LONGER: Final = 1.5
+_MIXED: Final = (
+    "Its frames hold digits that do not move with the hand (a check, a counter, another "
+    "channel?), and its number could not be told from them. Nothing is written: describe the "
+    "frames by hand, as in example-inch.toml, with its manual."
+)
+_UNPROVED: Final = (
+    "It was not seen that the last digit of its number moves with the hand: it may be a check. "
+    "Nothing is written: learn again, and work the contact slowly, over a short way."
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,9 +74,11 @@ class Session:
         *,
         patience: Patience,
         opener: Opener = opened,
+        now_ns: Callable[[], int] = time.monotonic_ns,
     ) -> None:
         """Prepare; nothing is opened before `learn`."""
-        self._ear = Ear(url, opener)
+        self._now_ns = now_ns
+        self._ear = Ear(url, opener, now_ns)
         self._person = person
         self._patience = patience
 
@@ -86,14 +99,44 @@ class Session:
         self._person.tell(f"It is understood at {spoken(found.line)}.")
         worked = self._worked(found)
         # While it was searched for, it may have shown one sign only.
-        found = replace(found, proposal=_again(found, worked))
+        proposal = _again(worked)
+        if proposal is None:
+            raise LearnError(_MIXED)
+        found = replace(found, proposal=proposal)
         rest = self._at_rest(found, worked)
         pushed = self._pushed(found, worked, rest, length)
         return _concluded(found, wanted, (worked, rest, pushed))
 
+    def try_out(self, config: GaugeConfig) -> None:
+        """Read the gauge by its written file for a while.
+
+        Raises:
+            LearnError: the file does not read it, or not well.
+            LinkError: the port cannot be used.
+        """
+        if config.talk.mode == "key":
+            self._person.do("key", "Now press the gauge's key once, as for a reading.")
+        with closing(self._ear.open(config.line)) as port:
+            good, bad = tried(config, port, self._now_ns, self._patience.key_s)
+        self._person.tell(f"Its own file was tried: {good} good frames, {bad} bad.")
+
     def _worked(self, found: Found) -> Heard:
         self._person.do("work", "Go on working the contact slowly, through zero.")
-        return self._hear(found, self._patience.work_s, lambda _: False)
+        due_s = self._patience.work_s
+
+        def proved(heard: Heard) -> bool:
+            nonlocal due_s
+            if heard.seconds < due_s:
+                return False
+            best = _again(heard)
+            if best is not None and best.proved:
+                return True
+            if due_s == self._patience.work_s:
+                self._person.tell("Go on, over a short way: is its last digit moved by the hand?")
+            due_s = heard.seconds * _LONGER
+            return False
+
+        return self._hear(found, self._patience.push_s, proved)
 
     def _at_rest(self, found: Found, worked: Heard) -> Heard:
         self._person.do("rest", "Now let go of the contact, and leave it free.")
@@ -137,9 +180,9 @@ class Session:
         return self._ear.hear(found.line, most_s, enough, found.asking)
 
 
-def _again(found: Found, worked: Heard) -> Proposal:
+def _again(worked: Heard) -> Proposal | None:
     proposals = propose(Evidence(worked.pieces, paused=worked.silence_s > 0.0))
-    return proposals[0] if proposals else found.proposal
+    return proposals[0] if proposals else None
 
 
 def _values(found: Found, pieces: Pieces) -> list[float]:
@@ -165,9 +208,11 @@ def _concluded(found: Found, wanted: Wanted, heard: Sequence[Heard]) -> Learned:
     )
     best = next(iter(propose(evidence)), None)
     if best is None or best.score < _LEAST:
-        raise LearnError("The frames could not be told: nothing explains what was heard.")
+        raise LearnError(_MIXED)
     if best.counts_up is None or not best.resolution:
         raise LearnError(" ".join(best.notes))
+    if not best.proved:
+        raise LearnError(_UNPROVED)
     return Learned(found, _habits(found, best, heard[0]), best)
 
 

@@ -1,0 +1,51 @@
+"""A written file tried on the gauge itself, as the service will read it."""
+
+from collections.abc import Callable
+from typing import Final
+
+from daq.gauges.config import GaugeConfig
+from daq.gauges.errors import LearnError
+from daq.gauges.listen import Port, rounds
+from daq.gauges.wire import Wire
+
+_SHORTEST_S: Final = 2.0
+_INTERVALS: Final = 3.0
+_FEWEST: Final = 2
+_GOOD_TO_BAD: Final = 20
+_QUIET_TIMEOUTS: Final = 2.0
+"""Before a gauge is asked at all, its line must have been quiet for so long."""
+
+
+def tried(
+    config: GaugeConfig, port: Port, now_ns: Callable[[], int], key_s: float
+) -> tuple[int, int]:
+    """Read the port by the file; return how many good and bad frames came.
+
+    A gauge that sends on its key is given `key_s` seconds for one press.
+
+    Raises:
+        LearnError: too few good frames came, or too many bad ones, or some without a request.
+        LinkError: the port has gone.
+    """
+    talk = config.talk
+    wanted, most_s = _FEWEST, max(_SHORTEST_S, _INTERVALS * (talk.interval or 0.0))
+    if talk.mode == "asks":
+        most_s += _QUIET_TIMEOUTS * talk.timeout_s
+    elif talk.mode == "key":
+        wanted, most_s = talk.presses_a_reading or 1, key_s
+    wire = Wire()
+    for hearing, _, _ in rounds(config, port, now_ns, most_s):
+        wire = hearing.wire()
+        if talk.mode == "key" and wire.good >= wanted:
+            break
+    if wire.discarded:
+        raise LearnError(
+            f"Tried with its own file, it sent {wire.discarded} frames that were not asked for: "
+            "it streams, or answers more than once. Nothing is written."
+        )
+    if wire.good < wanted or wire.bad * _GOOD_TO_BAD > wire.good:
+        raise LearnError(
+            f"Tried with its own file, {wire.good} good and {wire.bad} bad frames came in "
+            f"{most_s:g} s: the file does not read it well. Nothing is written; learn again."
+        )
+    return wire.good, wire.bad
