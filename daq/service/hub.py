@@ -24,6 +24,9 @@ class Served:
     fresh_ms: int | None
 
 
+Lost = tuple[str, int]
+"""The last sample before a gauge's fault: its run and its number."""
+
 Ear = Callable[[Sample], None]
 """Told of a machine's samples on the thread of their reader: it must not wait."""
 
@@ -71,6 +74,7 @@ class Hub:
         self._snapshots: dict[str, Snapshot] = {}
         self._gauges = {m.key: m.gauge for m in served}
         self._statuses: dict[str, GaugeStatus] = {}
+        self._lost: dict[str, Lost] = {}
         self._said: dict[str, Mapping[str, str]] = {}
         self._ears: dict[str, tuple[Ear, ...]] = {}
         self._beat_ns = mono_ns()
@@ -107,8 +111,19 @@ class Hub:
             self._wake(machine, self.snapshot_count)
 
     def on_status(self, status: GaugeStatus) -> None:
-        """How a gauge's reader is doing."""
+        """How a gauge's reader is doing; called by it, in order with its samples."""
         self._statuses[status.gauge] = status
+        sample = self._samples.get(status.gauge)
+        if status.code == "ok" or sample is None:
+            return
+        self._lost[status.gauge] = (sample.run, sample.n)
+        for machine in self._served.values():
+            if self._gauges[machine.key] == status.gauge:
+                self._wake(machine.key, self.live_count)
+
+    def lost(self, gauge: str) -> Lost | None:
+        """The last sample before a gauge's latest fault, if it had one with samples before it."""
+        return self._lost.get(gauge)
 
     def publish(self, snapshot: Snapshot, aim: Aim | None, gauge: str) -> None:
         """Show a machine's new snapshot; called only after its events were committed.
@@ -143,26 +158,28 @@ class Hub:
         keyed = served.fresh_ms is None
         sample = self._samples.get(gauge)
         if sample is None:
-            return Live(gauge, "", 0, "", "", 0.0, 0, fresh=False, keyed=keyed)
+            return Live(gauge, "", 0, "", "", None, 0, fresh=False, keyed=keyed)
         age_ms = (self._mono_ns() - sample.mono_ns) // 1_000_000
-        fresh = served.fresh_ms is not None and age_ms <= served.fresh_ms
+        run, last_n = self._lost.get(gauge, ("", 0))
+        left_ms = 0 if served.fresh_ms is None else served.fresh_ms - age_ms
+        if (sample.run == run and sample.n <= last_n) or (left_ms < 0 and not keyed):
+            return Live(gauge, sample.run, sample.n, "", "", None, age_ms, fresh=False, keyed=keyed)
         aim = self._aims.get(machine)
-        aimed = (
-            aim is not None and (fresh or keyed) and (aim.gauge, aim.unit) == (gauge, sample.unit)
-        )
+        aimed = aim is not None and (aim.gauge, aim.unit) == (gauge, sample.unit)
         text, to_go_mm = aim.to_go(sample.value_mm) if aim and aimed else (None, None)
         return Live(
-            gauge=sample.gauge,
+            gauge=gauge,
             run=sample.run,
             n=sample.n,
             text=show(sample.value_mm, sample.unit, places(sample.text)),
             unit=sample.unit,
             value_mm=sample.value_mm,
             age_ms=age_ms,
-            fresh=fresh,
+            fresh=not keyed,
             to_go=text,
             to_go_mm=to_go_mm,
             keyed=keyed,
+            fresh_for_ms=None if keyed else left_ms,
         )
 
     @contextmanager

@@ -5,7 +5,7 @@ import pytest
 
 from daq.audit.views import Aim
 from daq.service.hub import Hub, Served
-from daq.words import Snapshot
+from daq.words import GaugeStatus, Snapshot
 
 MILL = Served("mill", "Mill", "practice", 1000)
 
@@ -124,3 +124,49 @@ def test_a_listener_hears_its_own_machines_gauge(hub, clock, sample):
     for gauge in ("practice", "elsewhere"):
         hub.on_sample(sample(1, clock.ns, gauge=gauge))
     assert [one.gauge for one in heard] == ["practice"]
+
+
+def status(code, run="r1"):
+    return GaugeStatus("practice", code, "" if code == "ok" else "Gone.", run, 9, 0, 0)
+
+
+def test_a_gauge_that_went_takes_its_number_along_however_fresh(hub, clock, sample):
+    hub.on_sample(sample(8, clock.ns))
+    hub.on_sample(sample(9, clock.ns))
+    with hub.subscribe("mill") as slot:
+        slot.wait(0.1)
+        hub.on_status(status("unplugged"))
+        live, _ = slot.wait(0.1)
+    assert (live.fresh, live.text, live.value_mm, live.to_go) == (False, "", None, None)
+    assert (live.run, live.n, live.age_ms) == ("r1", 9, 0)
+    assert hub.lost("practice") == ("r1", 9)
+    hub.on_status(status("ok", "r2"))
+    assert not hub.live("mill").fresh, "of the opening that ended"
+    hub.on_sample(sample(0, clock.ns, run="r2"))
+    assert (hub.live("mill").fresh, hub.live("mill").text) == (True, "1.000")
+
+
+def test_a_gauge_that_still_sends_keeps_what_it_sent_after_the_fault(hub, clock, sample):
+    hub.on_sample(sample(3, clock.ns))
+    hub.on_status(status("silent"))
+    assert not hub.live("mill").fresh
+    hub.on_sample(sample(4, clock.ns))
+    assert hub.live("mill").fresh
+
+
+def test_a_number_too_old_to_be_live_is_not_told_at_all(hub, clock, sample):
+    hub.on_sample(sample(1, clock.ns))
+    clock.ns += 400_000_000
+    assert hub.live("mill").fresh_for_ms == 600
+    clock.ns += 601_000_000
+    live = hub.live("mill")
+    assert (live.text, live.unit, live.value_mm, live.age_ms) == ("", "", None, 1001)
+
+
+def test_what_a_key_sent_goes_with_its_gauge(clock, sample):
+    hub = Hub((dataclasses.replace(MILL, fresh_ms=None),), clock.mono_ns)
+    hub.publish(snapshot("mill"), None, "practice")
+    hub.on_sample(sample(1, clock.ns))
+    hub.on_status(status("unplugged"))
+    live = hub.live("mill")
+    assert (live.keyed, live.text, live.value_mm) == (True, "", None)
