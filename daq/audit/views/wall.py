@@ -10,6 +10,7 @@ from daq.audit.state import Closed, Job, MachineState
 from daq.audit.views.axes import SHORT, axes_closed, axes_open, axes_unknown, say_verdict
 from daq.audit.views.cautions import CAUTIONS, FIRST
 from daq.audit.views.figures import limit_text
+from daq.audit.views.halt import halt
 from daq.audit.views.left import left
 from daq.audit.views.wording import AT, next_place, verb, wording
 from daq.squaring.adjuster import say_shim
@@ -55,6 +56,7 @@ def _idle(last: Closed | None, name: str) -> dict[str, Any]:
         "steps": [_stage(key, say, "done" if signed else "todo") for key, say, _ in STAGES],
         "title": "Ready for an audit.",
         "detail": "Choose why the head is being checked.",
+        "halt": None,
         "notes": [],
         "cautions": [FIRST],
         "warnings": [],
@@ -100,6 +102,7 @@ def _open(job: Job) -> dict[str, Any]:
         "steps": _stages(job),
         "title": say.title,
         "detail": say.detail,
+        "halt": halt(job),
         "notes": list(say.notes),
         "cautions": list(CAUTIONS[job.step]),
         "warnings": list(say.warnings),

@@ -24,7 +24,7 @@ export class Desk {
     this.unsent = null;
     this.working = false;
     this.toldAt = 0;
-    this.number = new LiveNumber(root);
+    this.number = new LiveNumber(root, () => this.draw());
     this.beeper = new Beeper(part("sound", root));
     this.box = new AskBox(root);
     this.countdown = new Countdown(root, this.beeper, {
@@ -69,7 +69,12 @@ export class Desk {
     if (news) this.countdown.cancel(); // the big button is another now
     if (news && !this.working && performance.now() - this.toldAt > READ_MS) this.tell("");
     this.elsewhere(this.snapshot?.said, fresh.said);
-    this.snapshot = fresh;
+    this.take(fresh);
+  }
+
+  take(snapshot) {
+    this.snapshot = snapshot;
+    this.number.show(snapshot, snapshot.pages.console);
     this.draw();
   }
 
@@ -91,16 +96,13 @@ export class Desk {
     if (!this.snapshot) return;
     const view = this.snapshot.pages.console;
     setData(this.root, "step", view.step);
-    drawStep(this.root, this.snapshot, view, this.number.settling);
+    drawStep(this.root, this.snapshot, view, this.number);
     drawCircle(part("circle", this.root), view.circle);
     drawAxes(part("axes", this.root), view.axes);
     const [primaryBox, otherBox, rareBox] = ["primary", "others", "rare"].map((name) => part(name, this.root));
     drawActions({ primaryBox, otherBox, rareBox }, view.actions, (action) => this.press(action));
     setText(part("short", this.root), view.short ? `Audit ${view.short}` : "");
-    this.number.setStop(view.stop_at);
-    this.number.setBolts(view.bolts);
     drawNumbers(part("numbers", this.root), part("numbers-body", this.root), view.numbers);
-    this.number.setFaults(this.snapshot.faults);
   }
 
   async press(action) {
@@ -149,10 +151,7 @@ export class Desk {
   async refresh() {
     try {
       const answer = await fetch(`/api/machines/${encodeURIComponent(this.machine)}/snapshot`);
-      if (answer.ok) {
-        this.snapshot = await answer.json();
-        this.draw();
-      }
+      if (answer.ok) this.take(await answer.json());
     } catch {
       // The stream brings it as soon as there is a line again.
     }

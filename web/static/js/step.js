@@ -1,12 +1,14 @@
 // The step in words: instruction, notes, cautions, alerts, question, verdict, progress.
 
-import { el, part, rebuild, setText } from "./dom.js";
+import { el, part, rebuild, setData, setText } from "./dom.js";
 import { VERDICT } from "./words.js";
 
-export function drawStep(root, snapshot, view, settling) {
+// `number` knows whether there is one to act upon: else the instruction is to stop.
+export function drawStep(root, snapshot, view, { settling, halted }) {
   setText(part("reason", root), view.reason);
-  setText(part("title", root), view.title);
-  setText(part("detail", root), view.detail);
+  setData(part("say", root), "halted", String(halted !== null));
+  setText(part("title", root), halted?.say ?? view.title);
+  setText(part("detail", root), halted?.detail ?? view.detail);
   rebuild(part("notes", root), view.notes, (notes) => notes.map((note) => el("li", {}, note)));
   rebuild(part("cautions", root), view.cautions, (all) => all.map((caution) =>
     el("li", {}, el("span", { class: "sign", "aria-hidden": "true" }), el("span", {}, caution))));

@@ -9,19 +9,16 @@ import { Stream } from "./stream.js";
 
 const SMALLEST = 0.6;
 const root = document.body;
-const number = new LiveNumber(root);
 let snapshot = null;
+const number = new LiveNumber(root, draw);
 
 function draw() {
   if (!snapshot) return;
   const view = snapshot.pages.wall;
   root.dataset.step = view.step;
-  drawStep(root, snapshot, view, number.settling);
+  drawStep(root, snapshot, view, number);
   drawCircle(part("circle"), view.circle);
   drawAxes(part("axes"), view.axes);
-  number.setStop(view.stop_at);
-  number.setBolts(view.bolts);
-  number.setFaults(snapshot.faults);
   fit();
 }
 
@@ -38,7 +35,7 @@ function fit() {
 }
 
 new Stream(root.dataset.machine, {
-  snapshot(fresh) { snapshot = fresh; draw(); },
+  snapshot(fresh) { snapshot = fresh; number.show(fresh, fresh.pages.wall); draw(); },
   live(live) { number.update(live); },
   settling(state) { number.setSettling(state.settling); draw(); },
   alive(alive, why) { root.dataset.alive = String(alive); number.setAlive(alive, why); },
