@@ -5,6 +5,7 @@ from dataclasses import replace
 from functools import reduce
 
 from daq.audit import events as e
+from daq.audit.ages import aged
 from daq.audit.changes import CHANGES
 from daq.audit.codec import UnknownEvent, decode
 from daq.audit.history import done
@@ -115,7 +116,7 @@ def evolve(job: Job, data: e.Data, seq: int, stamp: Stamp) -> Job:
         before = job.trail[-1][1]
         return replace(before, since=stamp, trail=job.trail[:-1])
     change = CHANGES[type(data)](job, data)
-    after = replace(job, **{"since": stamp, **change})
+    after = aged(job, replace(job, **{"since": stamp, **change}), data)
     return replace(after, trail=_trail(job, data, seq))
 
 

@@ -12,6 +12,11 @@ from daq.squaring.learned import Learned
 from daq.squaring.story import Story
 from daq.words import Axis, Position, Reading, Stamp
 
+Age = Literal[
+    "as found", "before the move", "before tightening", "pair check", "estimate", "old zero", "was"
+]
+"""The word for a number that no full sweep of the head as it stands has shown."""
+
 
 @dataclass(frozen=True)
 class Job:
@@ -42,6 +47,10 @@ class Job:
     `bolt_steps`: steps of tightening done; `tight_face_mm`: what the gauge read before the
     first of them, and `bolt_face_mm` after the latest. `bolt_over_mm`: how far the latest bolt
     moved that number since before it was touched, if that is more than one may.
+
+    `ages`, `axis_ages`: the age of each number in `shown` and of each axis's result, where it
+    is not of now; `stirred`: the axes that were loosened, turned or tightened since they were
+    last read.
     """
 
     id: str
@@ -95,6 +104,9 @@ class Job:
     bolt_face_mm: float | None = None
     bolt_over_mm: float | None = None
     off_scale: tuple[OffScale, ...] = ()
+    ages: Mapping[Position, Age] = field(default_factory=dict)
+    axis_ages: Mapping[Axis, Age] = field(default_factory=dict)
+    stirred: frozenset[Axis] = frozenset()
     trail: tuple[tuple[tuple[int, ...], "Job"], ...] = ()
 
     @property

@@ -128,24 +128,26 @@ def _stages(job: Job) -> list[dict[str, str]]:
     return [_stage(key, say, s) for (key, say, _), s in zip(STAGES, states, strict=True)]
 
 
-def _spot(position: Position, value: str, state: str) -> dict[str, str]:
+def _spot(position: Position, value: str, state: str, age: str = "") -> dict[str, str]:
     return {
         "position": position,
         "say": position.capitalize(),
         "value": value,
+        "age": age,
         "state": state,
     }
 
 
 def _place(job: Job, position: Position) -> dict[str, str]:
-    value = ""
+    value, age = "", ""
     if position in job.shown:
         value = face_text(job, job.setup.gauge.face(job.shown[position]))
+        age = job.ages.get(position, "")
     if position == next_place(job) and job.step not in ("loosen", "move"):
-        return _spot(position, value, "next")
+        return _spot(position, value, "next", age or ("was" if value else ""))
     if job.base is not None and job.base.position == position:
-        return _spot(position, value, "parked")
-    return _spot(position, value, "done" if value else "empty")
+        return _spot(position, value, "parked", age)
+    return _spot(position, value, "done" if value else "empty", age)
 
 
 def _stop(job: Job) -> dict[str, str] | None:
