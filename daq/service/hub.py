@@ -1,5 +1,6 @@
 """The latest of everything, for the screens. Nothing here waits for a disk."""
 
+import itertools
 import threading
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
@@ -7,6 +8,8 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from daq.audit.views import Aim
+from daq.audit.views.said import not_done
+from daq.service.takes import HOLD_STILL
 from daq.units import places, show
 from daq.words import GaugeStatus, Live, Sample, Snapshot
 
@@ -23,6 +26,9 @@ class Served:
     gauge: str
     fresh_ms: int | None
 
+
+REFUSED_NS = 10_000_000_000
+"""How long a refused press is said."""
 
 Lost = tuple[str, int]
 """The last sample before a gauge's fault: its run and its number."""
@@ -75,7 +81,8 @@ class Hub:
         self._gauges = {m.key: m.gauge for m in served}
         self._statuses: dict[str, GaugeStatus] = {}
         self._lost: dict[str, Lost] = {}
-        self._said: dict[str, Mapping[str, str]] = {}
+        self._said: dict[str, tuple[Mapping[str, Any], int]] = {}
+        self._saids = itertools.count(1)
         self._ears: dict[str, tuple[Ear, ...]] = {}
         self._beat_ns = mono_ns()
         self.changed = {key: threading.Condition() for key in self._served}
@@ -106,9 +113,32 @@ class Hub:
         """
         told = self._said.pop(machine, None)
         if say:
-            self._said[machine] = {"outcome": outcome, "say": say}
+            self._say(machine, {"outcome": outcome, "say": say})
         if say or told:
             self._wake(machine, self.snapshot_count)
+
+    def refuse(self, machine: str, kind: str, why: str, command: str = "") -> None:
+        """Say on all of a machine's screens that a press did nothing, wherever it came from.
+
+        `command`: its id, by which the page that made it knows its own. It stands for
+        `REFUSED_NS`, or until the machine's next event. The second press of a take under way
+        is none of these: the first one is being carried out.
+        """
+        if why != HOLD_STILL:
+            said = {"outcome": "refused", "say": not_done(kind, why), "command": command}
+            self._say(machine, said)
+            self._wake(machine, self.snapshot_count)
+
+    def _say(self, machine: str, said: Mapping[str, Any]) -> None:
+        numbered = {**said, "n": next(self._saids)}
+        self._said[machine] = numbered, self._mono_ns()
+
+    def _said_now(self, machine: str) -> Mapping[str, Any] | None:
+        said, since_ns = self._said.get(machine, (None, 0))
+        if said is None or said["outcome"] != "refused":
+            return said
+        left_ms = (REFUSED_NS - (self._mono_ns() - since_ns)) // 1_000_000
+        return {**said, "left_ms": left_ms} if left_ms > 0 else None
 
     def on_status(self, status: GaugeStatus) -> None:
         """How a gauge's reader is doing; called by it, in order with its samples."""
@@ -149,7 +179,7 @@ class Hub:
 
     def snapshot(self, machine: str) -> Snapshot:
         """Everything about a machine besides the live number."""
-        return replace(self._snapshots[machine], said=self._said.get(machine))
+        return replace(self._snapshots[machine], said=self._said_now(machine))
 
     def live(self, machine: str) -> Live:
         """The latest live number; its age is counted to this call."""

@@ -76,8 +76,9 @@ class Snapshot:
 
     `pages` holds one plain (JSON-ready) view per page. A fault of the gauge names the sample
     after which it came (`run`, `n`): that one and those before it are shown no more. `said` is
-    what became of a press that came from no screen, such as a switch's: its `outcome` ("wait"
-    or "refused") and what to `say`; None when there is nothing to be told.
+    what became of a press: its `outcome`, what to `say`, and a number `n` of its own. "wait" is
+    of one that came from no screen, such as a switch's; "refused" of any (`command`: which one)
+    and stands for `left_ms` more. None when there is nothing to be told.
     """
 
     machine: str
@@ -86,4 +87,4 @@ class Snapshot:
     pages: Mapping[str, Any]
     faults: tuple[Mapping[str, Any], ...]
     recording: Mapping[str, Any]
-    said: Mapping[str, str] | None = None
+    said: Mapping[str, Any] | None = None

@@ -5,6 +5,7 @@ import pytest
 
 from daq.audit.views import Aim
 from daq.service.hub import Hub, Served
+from daq.service.takes import HOLD_STILL
 from daq.words import GaugeStatus, Snapshot
 
 MILL = Served("mill", "Mill", "practice", 1000)
@@ -110,12 +111,61 @@ def test_what_a_key_sent_is_never_live_and_keeps_its_distance(clock, sample):
 def test_what_is_said_of_a_press_elsewhere_wakes_the_screens_and_goes(hub):
     with hub.subscribe("mill") as slot:
         slot.wait(0.1)
-        hub.tell("mill", "refused", "Not yet.")
-        assert slot.wait(0.1)[1].said == {"outcome": "refused", "say": "Not yet."}
+        hub.tell("mill", "wait", "Hold still…")
+        said = slot.wait(0.1)[1].said
+        assert (said["outcome"], said["say"]) == ("wait", "Hold still…")
         hub.tell("mill", "ok", "")
         assert slot.wait(0.1)[1].said is None
         hub.tell("mill", "ok", "")
         assert slot.wait(0.01) == (None, None)
+
+
+def test_a_refused_press_is_said_to_all_screens_each_with_its_number(hub, clock):
+    with hub.subscribe("mill") as slot:
+        slot.wait(0.1)
+        hub.refuse("mill", "take", "Off contact at left. The contact is not down.", "c-1")
+        first = slot.wait(0.1)[1].said
+        hub.refuse("mill", "cleared", "Not yet.")
+        second = slot.wait(0.1)[1].said
+    assert first == {
+        "outcome": "refused",
+        "say": "NOT TAKEN: Off contact at left.",
+        "command": "c-1",
+        "n": first["n"],
+        "left_ms": 10_000,
+    }
+    assert second["say"] == "Not done: Not yet."
+    assert second["n"] > first["n"]
+    clock.ns += 4_000_000_000
+    assert hub.snapshot("mill").said["left_ms"] == 6_000
+    clock.ns += 6_000_000_000
+    assert hub.snapshot("mill").said is None
+
+
+def test_a_refused_press_is_said_until_the_next_event(hub):
+    hub.refuse("mill", "take", "Not yet.")
+    hub.publish(snapshot("mill"), None, "practice")
+    assert hub.snapshot("mill").said
+    hub.publish(snapshot("mill", seq=2), None, "practice")
+    assert hub.snapshot("mill").said is None
+
+
+def test_the_second_press_of_a_take_under_way_is_no_refusal(hub):
+    hub.refuse("mill", "take", HOLD_STILL)
+    assert hub.snapshot("mill").said is None
+
+
+@pytest.mark.parametrize(
+    ("why", "said"),
+    [
+        ("It reads -0.365 as in the air. Bring it down.", "It reads -0.365 as in the air."),
+        ("No sentence at all", "No sentence at all"),
+        ("word " * 40 + "end.", "word " * 21 + "word…"),
+    ],
+)
+def test_a_refusal_is_cut_to_what_can_be_read_across_a_shop(hub, why, said):
+    hub.refuse("mill", "take", why)
+    assert hub.snapshot("mill").said["say"] == f"NOT TAKEN: {said}"
 
 
 def test_a_listener_hears_its_own_machines_gauge(hub, clock, sample):

@@ -11,6 +11,7 @@ import { part, setData, setText } from "./dom.js";
 import { Keys } from "./keys.js";
 import { LiveNumber } from "./live.js";
 import { drawNumbers } from "./numbers.js";
+import { Said } from "./said.js";
 import { drawStep } from "./step.js";
 import { Stream } from "./stream.js";
 
@@ -22,8 +23,10 @@ export class Desk {
     this.machine = machine;
     this.snapshot = null;
     this.unsent = null;
+    this.pressed = "";
     this.working = false;
     this.toldAt = 0;
+    this.said = new Said(() => this.draw());
     this.number = new LiveNumber(root, () => this.draw());
     this.beeper = new Beeper(part("sound", root));
     this.box = new AskBox(root);
@@ -55,6 +58,11 @@ export class Desk {
     });
   }
 
+  // Of its own press a console tells beside the button, in full.
+  get news() {
+    return this.said.now?.command && this.said.now.command === this.pressed ? null : this.said.now;
+  }
+
   get actions() {
     return this.snapshot?.pages.console.actions ?? [];
   }
@@ -74,6 +82,7 @@ export class Desk {
 
   take(snapshot) {
     this.snapshot = snapshot;
+    this.said.hear(snapshot.said);
     this.number.show(snapshot, snapshot.pages.console);
     this.draw();
   }
@@ -96,7 +105,7 @@ export class Desk {
     if (!this.snapshot) return;
     const view = this.snapshot.pages.console;
     setData(this.root, "step", view.step);
-    drawStep(this.root, this.snapshot, view, this.number);
+    drawStep(this.root, this.snapshot, view, this.number, this.news);
     drawCircle(part("circle", this.root), view.circle);
     drawAxes(part("axes", this.root), view.axes);
     const [primaryBox, otherBox, rareBox] = ["primary", "others", "rare"].map((name) => part(name, this.root));
@@ -117,6 +126,7 @@ export class Desk {
     // After an unanswered press the same command goes again, not a second one.
     const again = this.unsent && this.unsent.about === about(action, fields) && this.unsent.body.expects_seq === seen.seq;
     const body = again ? this.unsent.body : command(seen, action, fields);
+    this.pressed = body.id;
     this.work(true);
     this.tell("Working…", "wait");
     const answer = await send(this.machine, body, (text) => this.tell(text, "wait"));

@@ -4,11 +4,13 @@ import { drawAxes } from "./axes.js";
 import { drawCircle } from "./circle.js";
 import { part } from "./dom.js";
 import { LiveNumber } from "./live.js";
+import { Said } from "./said.js";
 import { drawStep } from "./step.js";
 import { Stream } from "./stream.js";
 
 const SMALLEST = 0.6;
 const root = document.body;
+const said = new Said(draw);
 let snapshot = null;
 const number = new LiveNumber(root, draw);
 
@@ -16,7 +18,7 @@ function draw() {
   if (!snapshot) return;
   const view = snapshot.pages.wall;
   root.dataset.step = view.step;
-  drawStep(root, snapshot, view, number);
+  drawStep(root, snapshot, view, number, said.now);
   drawCircle(part("circle"), view.circle);
   drawAxes(part("axes"), view.axes);
   fit();
@@ -35,7 +37,12 @@ function fit() {
 }
 
 new Stream(root.dataset.machine, {
-  snapshot(fresh) { snapshot = fresh; number.show(fresh, fresh.pages.wall); draw(); },
+  snapshot(fresh) {
+    snapshot = fresh;
+    said.hear(fresh.said);
+    number.show(fresh, fresh.pages.wall);
+    draw();
+  },
   live(live) { number.update(live); },
   settling(state) { number.setSettling(state.settling); draw(); },
   alive(alive, why) { root.dataset.alive = String(alive); number.setAlive(alive, why); },
