@@ -270,6 +270,7 @@ def _serve(running: Service, host: str, port: int, practice: PracticePanel | Non
         setup=running.setup,
         trends=running.trends,
         hosts=hosts,
+        wall_pedal=running.files.shop.wall_pedal,
     )
     server = serve(app, host, port)
 

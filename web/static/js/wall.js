@@ -1,8 +1,9 @@
-// The wall screen: everything in one view, nothing to press.
+// The wall screen: everything in one view, and nothing to press but a pedal that types.
 
 import { drawAxes } from "./axes.js";
 import { drawCircle } from "./circle.js";
 import { part } from "./dom.js";
+import { Foot } from "./foot.js";
 import { LiveNumber } from "./live.js";
 import { Said } from "./said.js";
 import { drawStep } from "./step.js";
@@ -12,13 +13,14 @@ const SMALLEST = 0.6;
 const root = document.body;
 const said = new Said(draw);
 let snapshot = null;
+let told = null; // of a press made here
 const number = new LiveNumber(root, draw);
 
 function draw() {
   if (!snapshot) return;
   const view = snapshot.pages.wall;
   root.dataset.step = view.step;
-  drawStep(root, snapshot, view, number, said.now);
+  drawStep(root, snapshot, view, number, told ?? said.now);
   drawCircle(part("circle"), view.circle);
   drawAxes(part("axes"), view.axes);
   fit();
@@ -47,4 +49,11 @@ new Stream(root.dataset.machine, {
   settling(state) { number.setSettling(state.settling); draw(); },
   alive(alive, why) { root.dataset.alive = String(alive); number.setAlive(alive, why); },
 });
+if (root.dataset.pedal === "on") {
+  new Foot(root.dataset.machine, {
+    snapshot: () => snapshot,
+    alive: () => number.connected,
+    tell(outcome, say) { told = say ? { outcome, say } : null; draw(); },
+  }, root.dataset);
+}
 addEventListener("resize", fit);
