@@ -23,6 +23,29 @@ def aged(before: Job, after: Job, data: e.Data) -> Job:
     return replace(after, ages=ages, axis_ages=axes, stirred=stirred)
 
 
+def at_work(job: Job) -> Axis | None:
+    """The axis that hands are turning or pulling up now: what was read of it is no more."""
+    return job.axis if job.step in ("move", "tighten") else None
+
+
+def spot_age(job: Job, position: Position) -> Age | None:
+    """How old the number shown at a place is; None for one of now."""
+    return job.ages.get(position) or ("was" if at_work(job) else None)
+
+
+def axis_age(job: Job, axis: Axis) -> Age | None:
+    """How old an axis's result is; None for one that a full sweep of the head now shows."""
+    age = job.axis_ages.get(axis)
+    if axis != at_work(job) or age == "as found":
+        return age
+    return "before tightening" if job.step == "tighten" else "before the move"
+
+
+def unread(job: Job, axis: Axis) -> bool:
+    """Whether an axis has been worked on since it was read: it can be called neither in nor out."""
+    return axis in job.stirred or axis == at_work(job)
+
+
 def _points(before: Job, after: Job, data: e.Data) -> dict[Position, Age]:
     ages = {p: age for p, age in before.ages.items() if p in after.shown}
     if isinstance(data, e.ReadingTaken | e.Parked | e.BaseRead) and data.reading.position:

@@ -65,13 +65,18 @@ def last(bench):
 def passing_for_now(bench):
     """Each number shown as if it were of now, though something came after it was read."""
     seen, view, found = last(bench), bench.console, []
+    hands = [(step, bench.job.axis) for step in ("move", "tighten")]
     for spot in view["circle"]:
+        if spot["value"] and not spot.get("age") and view["step"] in ("move", "tighten"):
+            found.append(f"{view['step']}: {spot['position']} {spot['value']} under the hands")
         if spot["value"] and not spot.get("age") and seen.read[spot["position"]] < seen.disturbed:
             found.append(f"{view['step']}: {spot['position']} {spot['value']}")
     for axis in view["axes"]:
         own = seen.worked[axis["axis"]]
         if axis["value"] and not axis.get("age") and seen.swept < max(seen.worked.values()):
             found.append(f"{view['step']}: {axis['axis']} {axis['value']} without its age")
+        if axis["word"] and (view["step"], axis["axis"]) in hands:
+            found.append(f"{view['step']}: {axis['axis']} called {axis['word']} under the hands")
         if axis["word"] and max(seen.swept, seen.checked.get(axis["axis"], 0)) < own:
             found.append(f"{view['step']}: {axis['axis']} called {axis['word']}")
     numbers = view["numbers"]

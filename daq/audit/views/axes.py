@@ -2,6 +2,7 @@
 
 from typing import Any, Literal
 
+from daq.audit.ages import axis_age, unread
 from daq.audit.facts import together, unit_of
 from daq.audit.parts import AxisResult, Word
 from daq.audit.state import Closed, Job
@@ -40,8 +41,8 @@ def axes_open(job: Job) -> list[dict[str, Any]]:
     return [
         {
             **_axis(job, a, both),
-            "age": job.axis_ages.get(a, ""),
-            **(nothing_of_now if a in job.stirred else {}),
+            "age": axis_age(job, a) or "",
+            **(nothing_of_now if unread(job, a) else {}),
         }
         for a in AXES
     ]

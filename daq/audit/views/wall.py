@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from daq.audit.ages import spot_age
 from daq.audit.facts import face_text, unit_of, word_of
 from daq.audit.history import WORDS
 from daq.audit.parts import Step
@@ -142,7 +143,7 @@ def _place(job: Job, position: Position) -> dict[str, str]:
     value, age = "", ""
     if position in job.shown:
         value = face_text(job, job.setup.gauge.face(job.shown[position]))
-        age = job.ages.get(position, "")
+        age = spot_age(job, position) or ""
     if position == next_place(job) and job.step not in ("loosen", "move"):
         return _spot(position, value, "next", age or ("was" if value else ""))
     if job.base is not None and job.base.position == position:

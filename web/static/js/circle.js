@@ -72,7 +72,7 @@ function station(place, { aside, width }) {
   const word = WORD[place.state];
   const tab = place.value && word ? word : "";
   const lines = place.age
-    ? [text(x, y - 20, place.say, "small"), text(x, y + 8, place.age, "age"), text(x, y + 43, place.value, "was")]
+    ? [text(x, y - 16, place.say, "small"), text(x, y + 10, place.age, "age"), text(x, y + 43, place.value, "was")]
     : [text(x, y - 12, place.say, "label"), text(x, y + 38, place.value || word || "–", place.value ? "value" : "word")];
   return svg("g", { class: "station", "data-state": place.state, "data-place": place.position, "aria-hidden": "true" },
     svg("rect", { x: x - width / 2, y: y - HEIGHT / 2, width, height: HEIGHT, rx: 14 }),
