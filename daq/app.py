@@ -34,7 +34,7 @@ from daq.service.trends import Trends
 from daq.virtual.hands import Hands
 from daq.virtual.mill import VirtualMill
 from daq.virtual.spec import MillSpec
-from daq.words import Ack, Command
+from daq.words import Ack, Command, GaugeStatus
 from web.app import create_app
 from web.ports import PracticePanel
 from web.serve import serve
@@ -102,13 +102,18 @@ def _readers(
     gauges: Mapping[str, GaugeConfig], data: Path, hub: Hub, desk: Desk, clock: SystemClock
 ) -> dict[str, Reader]:
     token = uuid.uuid4().hex[:8]
+
+    def tell(status: GaugeStatus) -> None:
+        hub.on_status(status)  # the number goes at once, whatever the desk is doing
+        desk.on_status(status)
+
     return {
         key: Reader(
             key,
             gauge,
             gauge.line.url(data),
             on_sample=hub.on_sample,
-            on_status=desk.on_status,
+            on_status=tell,
             new_run=_runs(f"{token}-{key}"),
             now_ns=clock.mono_ns,
         )
@@ -266,6 +271,7 @@ def _serve(running: Service, host: str, port: int, practice: PracticePanel | Non
         setup=running.setup,
         trends=running.trends,
         hosts=hosts,
+        wall_pedal=running.files.shop.wall_pedal,
     )
     server = serve(app, host, port)
 

@@ -23,11 +23,13 @@ def create_app(
     trends: Trends | None = None,
     hosts: tuple[str, ...] = (),
     max_streams: int = 40,
+    wall_pedal: bool = True,
 ) -> Flask:
     """Return the application serving these rooms.
 
     `hosts` are the names (besides IP addresses and localhost) under which the
-    Pi may be called; `max_streams` caps the open event streams. Families for
+    Pi may be called; `max_streams` caps the open event streams; `wall_pedal`: a pedal
+    that types presses the big button from the wall screen's page too. Families for
     practice exist only when `practice` is given; the setup page and the trends answer
     only with `setup` and `trends`.
     """
@@ -37,6 +39,7 @@ def create_app(
     gate = StreamGate(max_streams)
     app.extensions[EXTENSION] = Rooms(hub, desk, practice, gate, Settling(), setup, trends)
     app.jinja_env.globals["practice"] = practice is not None
+    app.jinja_env.globals["wall_pedal"] = wall_pedal
     guard.install(app, hosts)
     problems.install(app)
     for package in ("web.pages", "web.api"):

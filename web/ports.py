@@ -46,6 +46,9 @@ class Hub(Protocol):
     def subscribe(self, machine: str) -> AbstractContextManager[Subscription]:
         """Open a slot; leaving the context frees it."""
 
+    def refuse(self, machine: str, kind: str, why: str, command: str = "") -> None:
+        """Say on all of a machine's screens that a press did nothing, and why."""
+
     def health(self) -> Mapping[str, Any]:
         """Return `ok` and whatever else tells how the service is doing."""
 

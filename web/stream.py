@@ -56,7 +56,14 @@ class Pace:
         held, self._held = self._held, None
         self._due = max(self._due, now) + GAP_S
         waited_ms = round((now - self._since) * 1000)
-        return replace(held, age_ms=held.age_ms + waited_ms) if held and waited_ms else held
+        return _aged(held, waited_ms) if held and waited_ms else held
+
+
+def _aged(live: Live, ms: int) -> Live:
+    left = live.fresh_for_ms
+    return replace(
+        live, age_ms=live.age_ms + ms, fresh_for_ms=None if left is None else max(0, left - ms)
+    )
 
 
 def _snapshot(snapshot: Snapshot) -> bytes:

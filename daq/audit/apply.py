@@ -5,6 +5,7 @@ from dataclasses import replace
 from functools import reduce
 
 from daq.audit import events as e
+from daq.audit.ages import aged
 from daq.audit.changes import CHANGES
 from daq.audit.codec import UnknownEvent, decode
 from daq.audit.history import done
@@ -123,6 +124,7 @@ def evolve(job: Job, data: e.Data, seq: int, stamp: Stamp) -> Job:
         return _restored(job, data, stamp)
     change = CHANGES[type(data)](job, data)
     after = replace(job, **{"since": stamp, **_counted(job, data), **change})
+    after = aged(job, after, data)
     noticed = _noticed(job, data, seq, stamp)
     return replace(after, trail=_trail(job, data, seq), noticed=noticed)
 

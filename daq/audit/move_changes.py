@@ -98,8 +98,14 @@ def base(job: Job, data: e.BaseRead) -> Change:
         "stop": data.stop,
         "cracked_face_mm": data.reading.mean_mm if job.loose else None,
         "lost_face_mm": None,
+        "shown": _shown(job, data),
         "story": (*job.story, *told),
     }
+
+
+def _shown(job: Job, data: e.BaseRead) -> dict[Position, float]:
+    place = data.reading.position
+    return dict(job.shown) if place is None else {**job.shown, place: data.pushed_mm}
 
 
 def loosened(job: Job, data: e.Loosened) -> Change:

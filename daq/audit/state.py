@@ -23,6 +23,11 @@ from daq.squaring.learned import Learned
 from daq.squaring.story import Story
 from daq.words import Axis, Position, Reading, Stamp
 
+Age = Literal[
+    "as found", "before the move", "before tightening", "pair check", "estimate", "old zero", "was"
+]
+"""The word for a number that no full sweep of the head as it stands has shown."""
+
 
 @dataclass(frozen=True)
 class Job:
@@ -60,6 +65,10 @@ class Job:
     `asked`: what follows if it was zeroed now, while that is asked. `noticed`: what the service
     noticed by itself since the last step, with the audit before it, newest last: the person may
     deny it.
+
+    `ages`, `axis_ages`: the age of each number in `shown` and of each axis's result, where it
+    is not of now; `stirred`: the axes that were loosened, turned or tightened since they were
+    last read.
     """
 
     id: str
@@ -120,6 +129,9 @@ class Job:
     zeroed: bool = False
     asked: Zeroed | None = None
     noticed: tuple[tuple[tuple[int, ...], "Job"], ...] = ()
+    ages: Mapping[Position, Age] = field(default_factory=dict)
+    axis_ages: Mapping[Axis, Age] = field(default_factory=dict)
+    stirred: frozenset[Axis] = frozenset()
     trail: tuple[tuple[tuple[int, ...], "Job"], ...] = ()
 
     @property

@@ -192,7 +192,6 @@ class Book:
     def status(self, status: GaugeStatus) -> None:
         """A gauge's reader said how it is doing."""
         self._statuses[status.gauge] = status
-        self._hub.on_status(status)
         self.show_all()
 
     def show_all(self) -> None:
@@ -221,7 +220,7 @@ class Book:
         )
         self._hub.publish(snapshot, aim(state), gauge)
 
-    def _faults(self, gauge: str) -> tuple[Mapping[str, str], ...]:
+    def _faults(self, gauge: str) -> tuple[Mapping[str, Any], ...]:
         status = self._statuses.get(gauge)
         if gauge not in self._readable:
             say = f"The gauge {gauge!r} is in no file of this shop: nothing reads it."
@@ -230,7 +229,10 @@ class Book:
         if status is None:
             return known
         known = (*known, *(fitness.warning("gauge", say) for say in status.warnings))
-        return known if status.code == "ok" else ({"code": status.code, "say": status.say}, *known)
+        if status.code == "ok":
+            return known
+        run, n = self._hub.lost(gauge) or ("", 0)
+        return ({"code": status.code, "say": status.say, "run": run, "n": n}, *known)
 
     def close(self) -> None:
         """Close the ledger."""

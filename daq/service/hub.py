@@ -1,5 +1,6 @@
 """The latest of everything, for the screens. Nothing here waits for a disk."""
 
+import itertools
 import threading
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
@@ -7,6 +8,8 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from daq.audit.views import Aim
+from daq.audit.views.said import not_done
+from daq.service.takes import HOLD_STILL
 from daq.units import places, show
 from daq.words import GaugeStatus, Live, Sample, Snapshot
 
@@ -23,6 +26,12 @@ class Served:
     gauge: str
     fresh_ms: int | None
 
+
+REFUSED_NS = 10_000_000_000
+"""How long a refused press is said."""
+
+Lost = tuple[str, int]
+"""The last sample before a gauge's fault: its run and its number."""
 
 Ear = Callable[[Sample], None]
 """Told of a machine's samples on the thread of their reader: it must not wait."""
@@ -71,7 +80,9 @@ class Hub:
         self._snapshots: dict[str, Snapshot] = {}
         self._gauges = {m.key: m.gauge for m in served}
         self._statuses: dict[str, GaugeStatus] = {}
-        self._said: dict[str, Mapping[str, str]] = {}
+        self._lost: dict[str, Lost] = {}
+        self._said: dict[str, tuple[Mapping[str, Any], int]] = {}
+        self._saids = itertools.count(1)
         self._ears: dict[str, tuple[Ear, ...]] = {}
         self._beat_ns = mono_ns()
         self.changed = {key: threading.Condition() for key in self._served}
@@ -102,13 +113,47 @@ class Hub:
         """
         told = self._said.pop(machine, None)
         if say:
-            self._said[machine] = {"outcome": outcome, "say": say}
+            self._say(machine, {"outcome": outcome, "say": say})
         if say or told:
             self._wake(machine, self.snapshot_count)
 
+    def refuse(self, machine: str, kind: str, why: str, command: str = "") -> None:
+        """Say on all of a machine's screens that a press did nothing, wherever it came from.
+
+        `command`: its id, by which the page that made it knows its own. It stands for
+        `REFUSED_NS`, or until the machine's next event. The second press of a take under way
+        is none of these: the first one is being carried out.
+        """
+        if why != HOLD_STILL:
+            said = {"outcome": "refused", "say": not_done(kind, why), "command": command}
+            self._say(machine, said)
+            self._wake(machine, self.snapshot_count)
+
+    def _say(self, machine: str, said: Mapping[str, Any]) -> None:
+        numbered = {**said, "n": next(self._saids)}
+        self._said[machine] = numbered, self._mono_ns()
+
+    def _said_now(self, machine: str) -> Mapping[str, Any] | None:
+        said, since_ns = self._said.get(machine, (None, 0))
+        if said is None or said["outcome"] != "refused":
+            return said
+        left_ms = (REFUSED_NS - (self._mono_ns() - since_ns)) // 1_000_000
+        return {**said, "left_ms": left_ms} if left_ms > 0 else None
+
     def on_status(self, status: GaugeStatus) -> None:
-        """How a gauge's reader is doing."""
+        """How a gauge's reader is doing; called by it, in order with its samples."""
         self._statuses[status.gauge] = status
+        sample = self._samples.get(status.gauge)
+        if status.code == "ok" or sample is None:
+            return
+        self._lost[status.gauge] = (sample.run, sample.n)
+        for machine in self._served.values():
+            if self._gauges[machine.key] == status.gauge:
+                self._wake(machine.key, self.live_count)
+
+    def lost(self, gauge: str) -> Lost | None:
+        """The last sample before a gauge's latest fault, if it had one with samples before it."""
+        return self._lost.get(gauge)
 
     def publish(self, snapshot: Snapshot, aim: Aim | None, gauge: str) -> None:
         """Show a machine's new snapshot; called only after its events were committed.
@@ -134,7 +179,7 @@ class Hub:
 
     def snapshot(self, machine: str) -> Snapshot:
         """Everything about a machine besides the live number."""
-        return replace(self._snapshots[machine], said=self._said.get(machine))
+        return replace(self._snapshots[machine], said=self._said_now(machine))
 
     def live(self, machine: str) -> Live:
         """The latest live number; its age is counted to this call."""
@@ -143,26 +188,28 @@ class Hub:
         keyed = served.fresh_ms is None
         sample = self._samples.get(gauge)
         if sample is None:
-            return Live(gauge, "", 0, "", "", 0.0, 0, fresh=False, keyed=keyed)
+            return Live(gauge, "", 0, "", "", None, 0, fresh=False, keyed=keyed)
         age_ms = (self._mono_ns() - sample.mono_ns) // 1_000_000
-        fresh = served.fresh_ms is not None and age_ms <= served.fresh_ms
+        run, last_n = self._lost.get(gauge, ("", 0))
+        left_ms = 0 if served.fresh_ms is None else served.fresh_ms - age_ms
+        if (sample.run == run and sample.n <= last_n) or (left_ms < 0 and not keyed):
+            return Live(gauge, sample.run, sample.n, "", "", None, age_ms, fresh=False, keyed=keyed)
         aim = self._aims.get(machine)
-        aimed = (
-            aim is not None and (fresh or keyed) and (aim.gauge, aim.unit) == (gauge, sample.unit)
-        )
+        aimed = aim is not None and (aim.gauge, aim.unit) == (gauge, sample.unit)
         text, to_go_mm = aim.to_go(sample.value_mm) if aim and aimed else (None, None)
         return Live(
-            gauge=sample.gauge,
+            gauge=gauge,
             run=sample.run,
             n=sample.n,
             text=show(sample.value_mm, sample.unit, places(sample.text)),
             unit=sample.unit,
             value_mm=sample.value_mm,
             age_ms=age_ms,
-            fresh=fresh,
+            fresh=not keyed,
             to_go=text,
             to_go_mm=to_go_mm,
             keyed=keyed,
+            fresh_for_ms=None if keyed else left_ms,
         )
 
     @contextmanager

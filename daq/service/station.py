@@ -100,7 +100,7 @@ class Station:
         if any(places):  # the desk says better than we can which place is wanted
             self.press(seen, Press("take", {"position": position}))
         else:
-            self._refuse(f"No reading is wanted {position} now.")
+            self._refuse(f"No reading is wanted {position} now.", "take")
 
     def press(self, seen: Snapshot, press: Press) -> None:
         """Hand a press in, made at the state `seen`."""
@@ -140,10 +140,10 @@ class Station:
         if ack.accepted or second:
             self._hub.tell(self.machine, "ok", "")
         else:
-            self._refuse(ack.reason)
+            self._refuse(ack.reason, press.kind)
 
-    def _refuse(self, why: str) -> None:
-        self._hub.tell(self.machine, "refused", why)
+    def _refuse(self, why: str, kind: str = "") -> None:
+        self._hub.refuse(self.machine, kind, why)
 
 
 def actions(seen: Snapshot) -> list[Action]:

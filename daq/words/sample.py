@@ -50,7 +50,8 @@ class Live:
 
     `text`, `unit`: the gauge's own face (what was sent, without padding). `to_go` is the
     distance to the stop-at in the same unit, signed as the face must change, or None
-    when there is no stop-at. `fresh` is False once the sample is too old to be shown as live.
+    when there is no stop-at. `fresh`: it may be shown as live, for `fresh_for_ms` more. Once
+    it may not, there is no value, only which sample was the last and how old it is.
     `keyed`: sent by a press of the gauge's own key. It is never fresh; its age is told, and
     `to_go` holds for the moment it was sent.
     """
@@ -60,27 +61,30 @@ class Live:
     n: int
     text: str
     unit: str
-    value_mm: float
+    value_mm: float | None
     age_ms: int
     fresh: bool
     to_go: str | None = None
     to_go_mm: float | None = None
     keyed: bool = False
+    fresh_for_ms: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Snapshot:
     """Everything a screen needs about one machine besides the live number.
 
-    `pages` holds one plain (JSON-ready) view per page. `said` is what became of a press
-    that came from no screen, such as a switch's: its `outcome` ("wait" or "refused") and
-    what to `say`; None when there is nothing to be told.
+    `pages` holds one plain (JSON-ready) view per page. A fault of the gauge names the sample
+    after which it came (`run`, `n`): that one and those before it are shown no more. `said` is
+    what became of a press: its `outcome`, what to `say`, and a number `n` of its own. "wait" is
+    of one that came from no screen, such as a switch's; "refused" of any (`command`: which one)
+    and stands for `left_ms` more. None when there is nothing to be told.
     """
 
     machine: str
     seq: int
     head: str
     pages: Mapping[str, Any]
-    faults: tuple[Mapping[str, str], ...]
+    faults: tuple[Mapping[str, Any], ...]
     recording: Mapping[str, Any]
-    said: Mapping[str, str] | None = None
+    said: Mapping[str, Any] | None = None

@@ -8,6 +8,7 @@ from playwright.sync_api import Browser, sync_playwright
 
 from tests.browser.daemon import Demo
 from tests.browser.plain import served
+from tests.browser.proxy import Proxy
 from tests.browser.screens import Screens, launch
 from tests.web.conftest import LIVE, FakeDesk, FakeHub
 
@@ -58,3 +59,11 @@ def address(hub: FakeHub, desk: FakeDesk) -> Iterator[str]:
     """Where pages are served that show a scene, with no machine behind them."""
     with served(hub, desk) as found:
         yield found
+
+
+@pytest.fixture
+def proxy(address: str) -> Iterator[Proxy]:
+    """A line to `address` that can be held."""
+    made = Proxy(address)
+    yield made
+    made.close()

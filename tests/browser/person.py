@@ -117,7 +117,8 @@ class Person:
         raise AssertionError(f"no end in sight; now at {self.step}: {part(self.page, 'title')}")
 
     def obey(self) -> None:
-        """Do with the hands what the screen says."""
+        """Do with the hands what the screen says; nothing while it says to stop."""
+        self.page.wait_for_selector("[data-part=say][data-halted=false]")
         match self.step:
             case "touch-free":
                 self.mill.do("free")

@@ -3,6 +3,7 @@
 import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
+from typing import Any
 
 from tests.web.conftest import MACHINE, FakeDesk, FakeHub, FakePractice
 from web.app import create_app
@@ -10,9 +11,9 @@ from web.serve import Server, listening_socket
 
 
 @contextmanager
-def served(hub: FakeHub, desk: FakeDesk) -> Iterator[str]:
+def served(hub: FakeHub, desk: FakeDesk, **more: Any) -> Iterator[str]:
     """Where the pages of `hub` are found; what they hand in arrives at `desk`."""
-    app = create_app(hub, desk, FakePractice(), hosts=("localhost",), max_streams=4)
+    app = create_app(hub, desk, FakePractice(), hosts=("localhost",), max_streams=4, **more)
     sock = listening_socket("127.0.0.1", 0)
     server = Server(app, sock, 12)
     worker = threading.Thread(target=server.run)

@@ -21,10 +21,10 @@ RING_AND_VISITS_MM = 0.003
 
 
 def axis_values(page: Page) -> dict[str, tuple[float, str]]:
-    """Each axis's value and its word."""
+    """Each axis's value, without the word of its age, and what it is called."""
     return {
         str(axis.get_attribute("data-axis")): (
-            float(axis.locator(".reading").inner_text()),
+            float(axis.locator(".reading").inner_text().split()[-1]),
             axis.locator(".word").inner_text().strip(),
         )
         for axis in page.locator("[data-part=axes] .axis").all()

@@ -15,6 +15,7 @@ THREE: tuple[Position, ...] = ("front", "right", "left")
 FIVE: tuple[Position, ...] = ("front", "right", "back-right", "back-left", "left")
 STATES = ("done", "next", "parked", "empty")
 READS = {"done": "+0.1205", "next": "-0.0605", "parked": "+1.2045", "empty": ""}
+AGES = {"done": "old zero", "next": "as found", "parked": "was", "empty": ""}
 SMALLEST_PX = {WALL["width"]: WALL["height"] / 50.0, PHONE["width"]: 12.0}
 BOXES = """() => Object.fromEntries([...document.querySelectorAll(".station")].map((station) => {
     const box = station.querySelector("rect").getBoundingClientRect();
@@ -25,11 +26,18 @@ BOXES = """() => Object.fromEntries([...document.querySelectorAll(".station")].m
 }))"""
 
 
-def put(hub: FakeHub, places: tuple[Position, ...]) -> None:
+def put(hub: FakeHub, places: tuple[Position, ...], old: bool) -> None:
     """Let the screens show these places, one after the other in every state there is."""
+    ages = AGES if old else {}
     states = [STATES[n % len(STATES)] for n in range(len(places))]
     circle = [
-        {"position": place, "say": place.capitalize(), "value": READS[state], "state": state}
+        {
+            "position": place,
+            "say": place.capitalize(),
+            "value": READS[state],
+            "age": ages.get(state, ""),
+            "state": state,
+        }
         for place, state in zip(places, states, strict=True)
     ]
     shown = scene("as-found")
@@ -58,6 +66,7 @@ def overlapping(found: dict[Position, dict[str, float]]) -> list[tuple[str, str]
 @pytest.mark.parametrize("places", [THREE, FOUR_POSITIONS, FIVE, tuple(POSITIONS)])
 @pytest.mark.parametrize(("name", "viewport"), [("wall", WALL), ("console", PHONE)])
 @pytest.mark.parametrize("style", ["", WIDE_TYPE], ids=["own-font", "wide-font"])
+@pytest.mark.parametrize("old", [False, True], ids=["of-now", "old"])
 def test_each_place_stands_where_it_lies_and_can_be_read(
     browser: Browser,
     hub: FakeHub,
@@ -66,12 +75,15 @@ def test_each_place_stands_where_it_lies_and_can_be_read(
     name: str,
     viewport: ViewportSize,
     style: str,
+    old: bool,
 ) -> None:
-    put(hub, places)
+    put(hub, places, old)
     screens = Screens(browser, style)
     page = screens.open(f"{address}/{name}", viewport=viewport)
     found = boxes(page)
     assert tuple(found) == places
+    ages = [AGES[STATES[n % len(STATES)]] for n in range(len(places))] if old else []
+    assert page.locator(".station .age").all_text_contents() == list(filter(None, ages))
     middle_y = found["right"]["y"]
     middle_x = (found["right"]["x"] + found["left"]["x"]) / 2.0
     for place, box in found.items():

@@ -92,7 +92,9 @@ class Console:
 
     @property
     def said(self):
-        return self.hub.snapshot(MILL).said
+        """What is said of a press: its outcome and its words."""
+        said = self.hub.snapshot(MILL).said
+        return said and {key: said[key] for key in ("outcome", "say")}
 
     def press(self, press=None):
         self.station.press(self.station.look(), press or Press("take"))

@@ -5,7 +5,8 @@ import pytest
 
 from daq.audit.views import Aim
 from daq.service.hub import Hub, Served
-from daq.words import Snapshot
+from daq.service.takes import HOLD_STILL
+from daq.words import GaugeStatus, Snapshot
 
 MILL = Served("mill", "Mill", "practice", 1000)
 
@@ -110,12 +111,61 @@ def test_what_a_key_sent_is_never_live_and_keeps_its_distance(clock, sample):
 def test_what_is_said_of_a_press_elsewhere_wakes_the_screens_and_goes(hub):
     with hub.subscribe("mill") as slot:
         slot.wait(0.1)
-        hub.tell("mill", "refused", "Not yet.")
-        assert slot.wait(0.1)[1].said == {"outcome": "refused", "say": "Not yet."}
+        hub.tell("mill", "wait", "Hold still…")
+        said = slot.wait(0.1)[1].said
+        assert (said["outcome"], said["say"]) == ("wait", "Hold still…")
         hub.tell("mill", "ok", "")
         assert slot.wait(0.1)[1].said is None
         hub.tell("mill", "ok", "")
         assert slot.wait(0.01) == (None, None)
+
+
+def test_a_refused_press_is_said_to_all_screens_each_with_its_number(hub, clock):
+    with hub.subscribe("mill") as slot:
+        slot.wait(0.1)
+        hub.refuse("mill", "take", "Off contact at left. The contact is not down.", "c-1")
+        first = slot.wait(0.1)[1].said
+        hub.refuse("mill", "cleared", "Not yet.")
+        second = slot.wait(0.1)[1].said
+    assert first == {
+        "outcome": "refused",
+        "say": "NOT TAKEN: Off contact at left.",
+        "command": "c-1",
+        "n": first["n"],
+        "left_ms": 10_000,
+    }
+    assert second["say"] == "Not done: Not yet."
+    assert second["n"] > first["n"]
+    clock.ns += 4_000_000_000
+    assert hub.snapshot("mill").said["left_ms"] == 6_000
+    clock.ns += 6_000_000_000
+    assert hub.snapshot("mill").said is None
+
+
+def test_a_refused_press_is_said_until_the_next_event(hub):
+    hub.refuse("mill", "take", "Not yet.")
+    hub.publish(snapshot("mill"), None, "practice")
+    assert hub.snapshot("mill").said
+    hub.publish(snapshot("mill", seq=2), None, "practice")
+    assert hub.snapshot("mill").said is None
+
+
+def test_the_second_press_of_a_take_under_way_is_no_refusal(hub):
+    hub.refuse("mill", "take", HOLD_STILL)
+    assert hub.snapshot("mill").said is None
+
+
+@pytest.mark.parametrize(
+    ("why", "said"),
+    [
+        ("It reads -0.365 as in the air. Bring it down.", "It reads -0.365 as in the air."),
+        ("No sentence at all", "No sentence at all"),
+        ("word " * 40 + "end.", "word " * 21 + "word…"),
+    ],
+)
+def test_a_refusal_is_cut_to_what_can_be_read_across_a_shop(hub, why, said):
+    hub.refuse("mill", "take", why)
+    assert hub.snapshot("mill").said["say"] == f"NOT TAKEN: {said}"
 
 
 def test_a_listener_hears_its_own_machines_gauge(hub, clock, sample):
@@ -124,3 +174,49 @@ def test_a_listener_hears_its_own_machines_gauge(hub, clock, sample):
     for gauge in ("practice", "elsewhere"):
         hub.on_sample(sample(1, clock.ns, gauge=gauge))
     assert [one.gauge for one in heard] == ["practice"]
+
+
+def status(code, run="r1"):
+    return GaugeStatus("practice", code, "" if code == "ok" else "Gone.", run, 9, 0, 0)
+
+
+def test_a_gauge_that_went_takes_its_number_along_however_fresh(hub, clock, sample):
+    hub.on_sample(sample(8, clock.ns))
+    hub.on_sample(sample(9, clock.ns))
+    with hub.subscribe("mill") as slot:
+        slot.wait(0.1)
+        hub.on_status(status("unplugged"))
+        live, _ = slot.wait(0.1)
+    assert (live.fresh, live.text, live.value_mm, live.to_go) == (False, "", None, None)
+    assert (live.run, live.n, live.age_ms) == ("r1", 9, 0)
+    assert hub.lost("practice") == ("r1", 9)
+    hub.on_status(status("ok", "r2"))
+    assert not hub.live("mill").fresh, "of the opening that ended"
+    hub.on_sample(sample(0, clock.ns, run="r2"))
+    assert (hub.live("mill").fresh, hub.live("mill").text) == (True, "1.000")
+
+
+def test_a_gauge_that_still_sends_keeps_what_it_sent_after_the_fault(hub, clock, sample):
+    hub.on_sample(sample(3, clock.ns))
+    hub.on_status(status("silent"))
+    assert not hub.live("mill").fresh
+    hub.on_sample(sample(4, clock.ns))
+    assert hub.live("mill").fresh
+
+
+def test_a_number_too_old_to_be_live_is_not_told_at_all(hub, clock, sample):
+    hub.on_sample(sample(1, clock.ns))
+    clock.ns += 400_000_000
+    assert hub.live("mill").fresh_for_ms == 600
+    clock.ns += 601_000_000
+    live = hub.live("mill")
+    assert (live.text, live.unit, live.value_mm, live.age_ms) == ("", "", None, 1001)
+
+
+def test_what_a_key_sent_goes_with_its_gauge(clock, sample):
+    hub = Hub((dataclasses.replace(MILL, fresh_ms=None),), clock.mono_ns)
+    hub.publish(snapshot("mill"), None, "practice")
+    hub.on_sample(sample(1, clock.ns))
+    hub.on_status(status("unplugged"))
+    live = hub.live("mill")
+    assert (live.keyed, live.text, live.value_mm) == (True, "", None)

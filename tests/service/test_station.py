@@ -36,7 +36,10 @@ def test_each_press_has_an_id_of_its_own(console):
 def test_what_asks_for_words_is_left_to_the_console(console):
     console.show([action("sign", say="Sign", primary=True, fields=[{"name": "done_by"}])])
     console.station.primary(console.station.look())
-    assert console.said == {"outcome": "refused", "say": "Sign: that is done on the console."}
+    assert console.said == {
+        "outcome": "refused",
+        "say": "Not done: Sign: that is done on the console.",
+    }
     assert console.desk.got == []
 
 
@@ -48,7 +51,7 @@ def test_without_a_first_button_nothing_is_pressed(console):
 
 def test_undo_is_asked_for_only_where_there_is_something_to_take_back(console):
     console.station.undo(console.station.look())
-    assert console.said["say"] == "There is nothing to take back."
+    assert console.said["say"] == "Not done: There is nothing to take back."
     console.show([action("undo")])
     console.station.undo(console.station.look())
     assert console.desk.next().kind == "undo"
@@ -57,7 +60,7 @@ def test_undo_is_asked_for_only_where_there_is_something_to_take_back(console):
 def test_a_place_is_taken_only_where_places_are_read(console):
     console.show([action("take", primary=True)])
     console.station.take(console.station.look(), "front")
-    assert console.said["say"] == "No reading is wanted front now."
+    assert console.said["say"] == "NOT TAKEN: No reading is wanted front now."
     console.show([action("take", {"position": "right"}, primary=True)])
     console.station.take(console.station.look(), "back")
     assert console.desk.next().payload == {"position": "back"}
@@ -67,7 +70,7 @@ def test_a_refusal_is_said_on_the_screens_until_the_next_event(console):
     console.desk.answer = lambda c: Ack(c.id, False, (), "refused", "Not yet.")
     console.press()
     console.done()
-    assert console.said == {"outcome": "refused", "say": "Not yet."}
+    assert console.said == {"outcome": "refused", "say": "NOT TAKEN: Not yet."}
     console.show([])
     assert console.said is not None, "the same state, shown again"
     console.show([], seq=console.seq + 1)
@@ -108,7 +111,7 @@ def test_a_gauges_key_that_came_second_says_nothing(console):
     assert console.said is None
     console.press(Press("take"))
     console.done()
-    assert console.said["say"] == "Something changed."
+    assert console.said["say"] == "NOT TAKEN: Something changed."
 
 
 def test_no_thread_is_left(clock):

@@ -61,6 +61,7 @@ class FakeHub:
         self.number = NONE
         self.ok = True
         self.slots: list[Slot] = []
+        self.refused: list[tuple[str, str, str, str]] = []
         self.lock = threading.Lock()
 
     def machines(self) -> tuple[Name, ...]:
@@ -82,6 +83,9 @@ class FakeHub:
         finally:
             with self.lock:
                 self.slots.remove(slot)
+
+    def refuse(self, machine: str, kind: str, why: str, command: str = "") -> None:
+        self.refused.append((machine, kind, why, command))
 
     def health(self) -> Mapping[str, Any]:
         return {"ok": self.ok, "gauges": {"bench": "ok"}}

@@ -117,3 +117,15 @@ def test_a_quick_command_tells_nobody_to_hold_still(app):
     with settling.during(MACHINE):
         now[0] = settling.LONG_S / 2
         assert not settling.now(MACHINE)
+
+
+@pytest.mark.parametrize("code", ["refused", "stale", "not-recorded"])
+def test_a_press_that_did_nothing_is_said_on_every_screen(client, hub, desk, code):
+    desk.code, desk.reason = code, "Not yet. Wait."
+    client.post(ADDRESS, json={"id": ID, "kind": "take"})
+    assert hub.refused == [(MACHINE, "take", "Not yet. Wait.", ID)]
+
+
+def test_a_press_that_was_carried_out_is_no_refusal(client, hub):
+    client.post(ADDRESS, json={"id": ID, "kind": "take"})
+    assert hub.refused == []

@@ -3,6 +3,7 @@
 import json
 import math
 import re
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -25,6 +26,28 @@ def test_a_page_says_the_instruction_before_any_script_runs(client, hub, scenes,
     answer = client.get(f"/machines/{MACHINE}/{page}")
     assert answer.status_code == 200
     assert SCENES[name]["title"].replace("'", "&#39;") in answer.text
+
+
+@pytest.mark.parametrize("page", ["wall", "console", "bench"])
+def test_a_page_without_its_stream_tells_nobody_to_turn(client, hub, scenes, page):
+    pages = {
+        name: view | {"halt": {"say": "STOP turning: no reading.", "detail": "Hands off."}}
+        for name, view in scenes["move"].pages.items()
+    }
+    hub.current = replace(scenes["move"], pages=pages)
+    text = client.get(f"/machines/{MACHINE}/{page}").text
+    assert "STOP turning: no reading." in text
+    assert SCENES["move"]["title"] not in text
+
+
+def test_the_first_page_names_the_stage_and_nothing_to_turn_to(client, hub, scenes):
+    hub.current = scenes["move"]
+    (stage,) = [step["say"] for step in SCENES["move"]["steps"] if step["state"] == "now"]
+    text = client.get("/").text
+    assert re.search(rf'<p class="now"[^>]*>{stage}</p>', text)
+    assert SCENES["move"]["title"] not in text
+    hub.current = scenes["idle"]
+    assert SCENES["idle"]["title"] in client.get("/").text
 
 
 @pytest.mark.parametrize("path", ["/", *PAGES])

@@ -61,4 +61,6 @@ def command(machine: str, body: CommandBody) -> Answer:
     )
     with shared.settling.during(machine):
         ack = shared.desk.submit(wish)
+    if not ack.accepted:
+        shared.hub.refuse(machine, wish.kind, ack.reason, wish.id)
     return Answer(ack, STATUS[ack.code])

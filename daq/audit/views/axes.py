@@ -2,6 +2,7 @@
 
 from typing import Any, Literal
 
+from daq.audit.ages import axis_age, unread
 from daq.audit.facts import together, unit_of
 from daq.audit.parts import AxisResult, Word
 from daq.audit.state import Closed, Job
@@ -32,22 +33,28 @@ def axes_unknown() -> list[dict[str, Any]]:
 
 
 def axes_open(job: Job) -> list[dict[str, Any]]:
-    """Both axes of an open audit, as last read."""
+    """Both axes of an open audit, as last read; of one worked on since, not what it is."""
+    if not job.results:
+        return [_unknown(a, job.setup.machine.axis(a).say) for a in AXES]
+    both = (job.results["side"], job.results["nod"])
+    nothing_of_now = {"word": "", "zone": None, "note": ""}
     return [
-        _axis(job, a, (job.results["side"], job.results["nod"]))
-        if job.results
-        else _unknown(a, job.setup.machine.axis(a).say)
+        {
+            **_axis(job, a, both),
+            "age": axis_age(job, a) or "",
+            **(nothing_of_now if unread(job, a) else {}),
+        }
         for a in AXES
     ]
 
 
 def axes_closed(last: Closed, both: tuple[AxisResult, AxisResult]) -> list[dict[str, Any]]:
     """Both axes as a signed audit left them."""
-    return [_axis(last, a, both) for a in AXES]
+    return [{**_axis(last, a, both), "age": "as left"} for a in AXES]
 
 
 def _unknown(axis: Axis, say: str) -> dict[str, Any]:
-    texts = dict.fromkeys(("value", "low", "limit", "over", "word", "only", "note"), "")
+    texts = dict.fromkeys(("value", "age", "low", "limit", "over", "word", "only", "note"), "")
     return {"axis": axis, "say": say, **texts, "zone": None}
 
 
@@ -59,6 +66,7 @@ def _axis(shown: Job | Closed, axis: Axis, both: tuple[AxisResult, AxisResult]) 
         "axis": axis,
         "say": machine.axis(axis).say,
         "value": show(result.error_mm, unit, FINE[unit], plus=True),
+        "age": "",
         "low": _low(axis, result),
         "limit": _limit(axis, result, unit),
         "over": f"{show(machine.diameter, unit, _WIDE[unit])} {unit}",

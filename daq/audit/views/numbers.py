@@ -22,12 +22,20 @@ def numbers(job: Job) -> Plain | None:
         return None
     return {
         "sweep": sweep.number,
+        "age": _age(job, sweep),
         "rule": _rule(job),
         "condition": job.setup.machine.uncertainty.condition,
         "axes": [_axis(job, sweep, axis) for axis in AXES],
         "work": _work(job, sweep),
         "head": list(_head(job)),
     }
+
+
+def _age(job: Job, sweep: SweepDone) -> str:
+    """Whether that sweep is of the head before it was worked on."""
+    if not job.disturbed:
+        return ""
+    return "the head as found" if sweep.purpose == "as-found" else "before the move"
 
 
 def _rule(job: Job) -> str:

@@ -1,6 +1,12 @@
-"""An event in a few words, for lists and for telling a screen what changed."""
+"""An event in a few words, for telling a screen what changed; and a press that did nothing."""
+
+import re
 
 from daq.words import Event
+
+_SENTENCE = re.compile(r".*?[.!?](?=\s|$)", re.DOTALL)
+_LONGEST = 110
+"""Characters of a refusal that stand on a wall in letters to be read from the machine."""
 
 _WORDS = {
     "AuditOpened": "an audit was opened",
@@ -43,3 +49,12 @@ def said(event: Event) -> str:
     reading = event.data.get("reading")
     place = reading.get("position") if isinstance(reading, dict) else event.data.get("axis")
     return f"{words} ({place})" if place else words
+
+
+def not_done(kind: str, reason: str) -> str:
+    """That a press did nothing, and why, short enough for the wall: the first sentence."""
+    first = _SENTENCE.match(reason)
+    why = first[0] if first else reason
+    if len(why) > _LONGEST:
+        why = f"{why[:_LONGEST].rsplit(' ', 1)[0]}…"
+    return f"{'NOT TAKEN' if kind == 'take' else 'Not done'}: {why}"

@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from daq.audit.ages import spot_age
 from daq.audit.facts import face_text, unasked, unit_of, word_of
 from daq.audit.history import WORDS
 from daq.audit.parts import Step
@@ -10,6 +11,7 @@ from daq.audit.state import Closed, Job, MachineState
 from daq.audit.views.axes import SHORT, axes_closed, axes_open, axes_unknown, say_verdict
 from daq.audit.views.cautions import FIRST, cautions, say_unsafe
 from daq.audit.views.figures import limit_text
+from daq.audit.views.halt import halt
 from daq.audit.views.left import left
 from daq.audit.views.wording import AT, next_place, verb, wording
 from daq.squaring.adjuster import say_shim
@@ -61,6 +63,7 @@ def _idle(last: Closed | None, name: str) -> dict[str, Any]:
         "steps": [_stage(key, say, "done" if signed else "todo") for key, say, _ in STAGES],
         "title": "Ready for an audit.",
         "detail": "Choose why the head is being checked.",
+        "halt": None,
         "notes": [],
         "cautions": [FIRST],
         "warnings": [],
@@ -106,6 +109,7 @@ def _open(job: Job) -> dict[str, Any]:
         "steps": _stages(job),
         "title": say.title,
         "detail": say.detail,
+        "halt": halt(job),
         "notes": list(say.notes),
         "cautions": list(cautions(job)),
         "warnings": list(say.warnings),
@@ -132,24 +136,26 @@ def _stages(job: Job) -> list[dict[str, str]]:
     return [_stage(key, say, s) for (key, say, _), s in zip(STAGES, states, strict=True)]
 
 
-def _spot(position: Position, value: str, state: str) -> dict[str, str]:
+def _spot(position: Position, value: str, state: str, age: str = "") -> dict[str, str]:
     return {
         "position": position,
         "say": position.capitalize(),
         "value": value,
+        "age": age,
         "state": state,
     }
 
 
 def _place(job: Job, position: Position) -> dict[str, str]:
-    value = ""
+    value, age = "", ""
     if position in job.shown:
         value = face_text(job, job.setup.gauge.face(job.shown[position]))
+        age = spot_age(job, position) or ""
     if position == next_place(job) and job.step not in ("loosen", "move"):
-        return _spot(position, value, "next")
+        return _spot(position, value, "next", age or ("was" if value else ""))
     if job.base is not None and job.base.position == position:
-        return _spot(position, value, "parked")
-    return _spot(position, value, "done" if value else "empty")
+        return _spot(position, value, "parked", age)
+    return _spot(position, value, "done" if value else "empty", age)
 
 
 def _stop(job: Job) -> dict[str, str] | None:

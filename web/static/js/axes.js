@@ -11,11 +11,11 @@ export function drawAxes(node, axes) {
 }
 
 function row(axis) {
-  const known = axis.word !== "";
+  const known = axis.value !== "";
   return el("div", { class: "axis", "data-axis": axis.axis, "data-word": axis.word || "unknown", "data-only": axis.only || null },
     el("h3", {}, axis.say, " ", el("strong", { class: "low" }, known ? axis.low : "not measured yet")),
-    el("p", { class: "reading" }, known ? axis.value : ""),
-    known ? el("p", { class: "word" }, el("span", { class: "sign", "aria-hidden": "true" }), CALLED[axis.word]) : null,
+    el("p", { class: "reading" }, axis.age ? el("span", { class: "age" }, axis.age, " ") : null, axis.value),
+    axis.word ? el("p", { class: "word" }, el("span", { class: "sign", "aria-hidden": "true" }), CALLED[axis.word]) : null,
     bar(axis),
     el("p", { class: "limit" }, axis.limit ? `allowed ${axis.limit}${axis.over ? ` over ${axis.over}` : ""}` : ""),
     axis.note ? el("p", { class: "note" }, axis.note) : null);

@@ -37,13 +37,8 @@ function picture(places) {
 
 function inWords(places) {
   return places
-    .map((place) => `${place.say}: ${[was(place) || "no reading", WORD[place.state]].filter(Boolean).join(", ")}`)
+    .map((place) => `${place.say}: ${[place.age, place.value || "no reading", WORD[place.state]].filter(Boolean).join(", ")}`)
     .join("; ");
-}
-
-// What a spot read before it is to be read again is no reading of now.
-function was(place) {
-  return place.value && place.state === "next" ? `was ${place.value}` : place.value;
 }
 
 function table() {
@@ -75,14 +70,14 @@ function station(place, { aside, width }) {
   const x = CENTRE.x + right * aside;
   const y = CENTRE.y - back * RADIUS;
   const word = WORD[place.state];
-  const value = was(place) || word || "–";
-  const kind = !place.value ? "word" : place.state === "next" ? "was" : "value";
   const tab = place.value && word ? word : "";
+  const lines = place.age
+    ? [text(x, y - 16, place.say, "small"), text(x, y + 10, place.age, "age"), text(x, y + 43, place.value, "was")]
+    : [text(x, y - 12, place.say, "label"), text(x, y + 38, place.value || word || "–", place.value ? "value" : "word")];
   return svg("g", { class: "station", "data-state": place.state, "data-place": place.position, "aria-hidden": "true" },
     svg("rect", { x: x - width / 2, y: y - HEIGHT / 2, width, height: HEIGHT, rx: 14 }),
     ...(tab ? [svg("rect", { x: x - width / 2, y: y - 76, width, height: 36, rx: 8, class: "tab" }), text(x, y - 50, tab, "tab-word")] : []),
-    text(x, y - 12, place.say, "label"),
-    text(x, y + 38, value, kind));
+    ...lines);
 }
 
 function text(x, y, words, kind) {

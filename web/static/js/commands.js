@@ -14,12 +14,12 @@ export function newId() {
   return [hex.slice(0, 8), hex.slice(8, 12), hex.slice(12, 16), hex.slice(16, 20), hex.slice(20)].join("-");
 }
 
-export function command(snapshot, action, fields) {
+export function command(snapshot, action, fields, actor = "console") {
   return {
     id: newId(),
     kind: action.kind,
     payload: { ...action.payload, ...fields },
-    actor: "console",
+    actor,
     audit: snapshot.pages.console.audit,
     expects_seq: snapshot.seq,
   };

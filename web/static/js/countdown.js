@@ -2,7 +2,7 @@
 // button by itself, so that no hand is near when the gauge is read.
 
 import { part, setData, setText } from "./dom.js";
-import { remember, remembered } from "./keys.js";
+import { remember, remembered } from "./pedal.js";
 
 const STEP_MS = 1000;
 const COUNT = [

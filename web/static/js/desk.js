@@ -11,6 +11,7 @@ import { part, setData, setText } from "./dom.js";
 import { Keys } from "./keys.js";
 import { LiveNumber } from "./live.js";
 import { drawNumbers } from "./numbers.js";
+import { Said } from "./said.js";
 import { drawStep } from "./step.js";
 import { Stream } from "./stream.js";
 
@@ -22,9 +23,11 @@ export class Desk {
     this.machine = machine;
     this.snapshot = null;
     this.unsent = null;
+    this.pressed = "";
     this.working = false;
     this.toldAt = 0;
-    this.number = new LiveNumber(root);
+    this.said = new Said(() => this.draw());
+    this.number = new LiveNumber(root, () => this.draw());
     this.beeper = new Beeper(part("sound", root));
     this.box = new AskBox(root);
     this.countdown = new Countdown(root, this.beeper, {
@@ -55,6 +58,11 @@ export class Desk {
     });
   }
 
+  // Of its own press a console tells beside the button, in full.
+  get news() {
+    return this.said.now?.command && this.said.now.command === this.pressed ? null : this.said.now;
+  }
+
   get actions() {
     return this.snapshot?.pages.console.actions ?? [];
   }
@@ -69,7 +77,13 @@ export class Desk {
     if (news) this.countdown.cancel(); // the big button is another now
     if (news && !this.working && performance.now() - this.toldAt > READ_MS) this.tell("");
     this.elsewhere(this.snapshot?.said, fresh.said);
-    this.snapshot = fresh;
+    this.take(fresh);
+  }
+
+  take(snapshot) {
+    this.snapshot = snapshot;
+    this.said.hear(snapshot.said);
+    this.number.show(snapshot, snapshot.pages.console);
     this.draw();
   }
 
@@ -91,16 +105,13 @@ export class Desk {
     if (!this.snapshot) return;
     const view = this.snapshot.pages.console;
     setData(this.root, "step", view.step);
-    drawStep(this.root, this.snapshot, view, this.number.settling);
+    drawStep(this.root, this.snapshot, view, this.number, this.news);
     drawCircle(part("circle", this.root), view.circle);
     drawAxes(part("axes", this.root), view.axes);
     const [primaryBox, otherBox, rareBox] = ["primary", "others", "rare"].map((name) => part(name, this.root));
     drawActions({ primaryBox, otherBox, rareBox }, view.actions, (action) => this.press(action));
     setText(part("short", this.root), view.short ? `Audit ${view.short}` : "");
-    this.number.setStop(view.stop_at);
-    this.number.setBolts(view.bolts);
     drawNumbers(part("numbers", this.root), part("numbers-body", this.root), view.numbers);
-    this.number.setFaults(this.snapshot.faults);
   }
 
   async press(action) {
@@ -115,6 +126,7 @@ export class Desk {
     // After an unanswered press the same command goes again, not a second one.
     const again = this.unsent && this.unsent.about === about(action, fields) && this.unsent.body.expects_seq === seen.seq;
     const body = again ? this.unsent.body : command(seen, action, fields);
+    this.pressed = body.id;
     this.work(true);
     this.tell("Working…", "wait");
     const answer = await send(this.machine, body, (text) => this.tell(text, "wait"));
@@ -149,10 +161,7 @@ export class Desk {
   async refresh() {
     try {
       const answer = await fetch(`/api/machines/${encodeURIComponent(this.machine)}/snapshot`);
-      if (answer.ok) {
-        this.snapshot = await answer.json();
-        this.draw();
-      }
+      if (answer.ok) this.take(await answer.json());
     } catch {
       // The stream brings it as soon as there is a line again.
     }

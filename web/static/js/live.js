@@ -7,7 +7,7 @@ import { tellWidth } from "./fit.js";
 import { Past } from "./past.js";
 import { drawShift } from "./shift.js";
 
-const LATE_MS = 100; // a sample read before a fault may arrive this much after it
+const MARKS = 50; // so many faults are remembered: a sample can be under way past one or two
 
 export function ago(ms) {
   const seconds = Math.floor(ms / 1000);
@@ -18,14 +18,20 @@ export function ago(ms) {
 }
 
 export class LiveNumber {
-  constructor(root) {
+  // `changed` is called when the instruction must give way to STOP, or comes back.
+  constructor(root, changed = () => {}) {
     this.root = root;
+    this.changed = changed;
     this.live = null;
     this.cameAt = 0;
-    this.faultAt = null;
+    this.faulty = false;
+    this.deaf = false;
+    this.lost = new Map();
     this.connected = false;
     this.why = "Connecting";
     this.settling = false;
+    this.halt = null;
+    this.halted = null;
     this.stop = null;
     this.past = new Past();
     this.bolts = null;
@@ -38,17 +44,32 @@ export class LiveNumber {
     this.draw();
   }
 
-  // A gauge that is away takes its number with it at once, however fresh that was;
-  // one that still sends in spite of a fault keeps it.
-  // What only warns, such as a calibration overdue, takes nothing away.
-  setFaults(faults) {
-    const fault = faults.some((each) => each.kind !== "warning");
-    if (fault === (this.faultAt !== null)) return;
-    this.faultAt = fault ? performance.now() : null;
+  // A snapshot and its view of the step: what the number is to be held against.
+  show({ faults }, { stop_at: stop, bolts, halt }) {
+    if (stop?.value !== this.stop?.value) this.past = new Past();
+    this.stop = stop;
+    this.bolts = bolts;
+    this.halt = halt;
+    this.hearFaults(faults);
     this.draw();
   }
 
+  // A fault takes every number read before it away for good, however late one arrives; a
+  // gauge that still sends in spite of a fault keeps those read after it. What only warns,
+  // such as a calibration overdue, takes nothing away.
+  hearFaults(faults) {
+    const all = faults.filter((each) => each.kind !== "warning");
+    this.faulty = all.length > 0;
+    this.deaf = all.some((fault) => !fault.run);
+    for (const { run, n } of all.filter((fault) => fault.run)) {
+      this.lost.set(run, Math.max(n, this.lost.get(run) ?? n));
+      if (this.lost.size > MARKS) this.lost.delete(this.lost.keys().next().value);
+    }
+  }
+
+  // A number from before a cut is not shown again: the next one comes by itself.
   setAlive(connected, why) {
+    if (!connected && this.live) this.live = { ...this.live, text: "", fresh: false };
     this.connected = connected;
     this.why = why;
     this.draw();
@@ -59,19 +80,14 @@ export class LiveNumber {
     this.draw();
   }
 
-  setStop(stop) {
-    if (stop?.value !== this.stop?.value) this.past = new Past();
-    this.stop = stop;
-    this.draw();
-  }
-
-  setBolts(bolts) {
-    this.bolts = bolts;
-    this.draw();
-  }
-
   get shown() {
-    return this.live?.fresh ? this.known : null;
+    return this.fresh ? this.known : null;
+  }
+
+  // The page's own clock goes on where the line does not.
+  get fresh() {
+    const left = this.live?.fresh_for_ms ?? Infinity;
+    return this.live?.fresh && performance.now() - this.cameAt <= left;
   }
 
   // What a gauge sent on its key is known, but not live.
@@ -80,8 +96,14 @@ export class LiveNumber {
   }
 
   get known() {
-    const lost = this.faultAt !== null && this.cameAt - this.live?.age_ms < this.faultAt + LATE_MS;
-    return this.connected && this.live.text !== "" && !lost ? this.live : null;
+    if (!this.connected || this.deaf || !this.live?.text) return null;
+    return this.live.n > (this.lost.get(this.live.run) ?? -1) ? this.live : null;
+  }
+
+  // A gauge that sends on its key has no live number to miss, unless it is away.
+  get missing() {
+    const keyed = this.connected && !this.faulty && this.live?.keyed;
+    return this.shown === null && !keyed;
   }
 
   draw() {
@@ -91,14 +113,23 @@ export class LiveNumber {
     setText(part("digits", this.root), number ? number.text : "");
     setText(part("unit", this.root), number ? number.unit : "");
     setText(part("none", this.root), live ? "" : this.absence());
+    this.drawHalt();
     if (number) tellWidth(part("number", this.root), "--digits-wide", part("digits-line", this.root));
     this.drawAlive(live);
     this.drawStop(number);
-    drawShift(this.root, this.bolts, number);
+    drawShift(this.root, this.halted ? null : this.bolts, number);
+  }
+
+  drawHalt() {
+    const halted = this.missing ? this.halt : null;
+    const news = halted?.say !== this.halted?.say;
+    this.halted = halted;
+    setText(part("halt", this.root), halted?.say ?? "");
+    if (news) this.changed();
   }
 
   absence() {
-    if (!this.live?.text) return this.live?.keyed ? "Press the gauge's key" : "No live reading";
+    if (!this.live?.run) return this.live?.keyed ? "Press the gauge's key" : "No live reading";
     const sent = ago(this.live.age_ms + performance.now() - this.cameAt);
     return this.sent ? `Sent ${sent}, by its key` : `No live reading: last sent ${sent}`;
   }
@@ -117,8 +148,8 @@ export class LiveNumber {
 
   drawStop(number) {
     const box = part("stop", this.root);
-    box.hidden = !this.stop;
-    if (!this.stop) return;
+    box.hidden = !this.stop || this.halted !== null;
+    if (box.hidden) return;
     setText(part("stop-value", this.root), this.stop.value);
     this.drawTogo(part("togo", this.root), number);
     for (const line of ["stop-at", "togo"]) tellWidth(box, `--${line}-wide`, part(line, this.root));

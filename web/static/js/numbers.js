@@ -9,7 +9,7 @@ export function drawNumbers(box, body, numbers) {
 
 function contents(numbers) {
   return [
-    el("p", {}, `From sweep ${numbers.sweep}.`),
+    el("p", {}, `From sweep ${numbers.sweep}${numbers.age ? `, ${numbers.age}` : ""}.`),
     ...numbers.axes.flatMap(axis),
     ...list("Rule", [numbers.rule]),
     ...list("Condition", [numbers.condition || "None stated in the machine's file."]),

@@ -9,10 +9,7 @@ const machine = document.body.dataset.machine;
 const number = new LiveNumber(document.body);
 new Panel(part("practice"), machine);
 new Stream(machine, {
-  snapshot(fresh) {
-    number.setStop(fresh.pages.console.stop_at);
-    number.setFaults(fresh.faults);
-  },
+  snapshot(fresh) { number.show(fresh, fresh.pages.console); },
   live(live) { number.update(live); },
   settling(state) { number.setSettling(state.settling); },
   alive(alive, why) { number.setAlive(alive, why); },

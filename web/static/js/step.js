@@ -1,29 +1,31 @@
 // The step in words: instruction, notes, cautions, alerts, question, verdict, progress.
 
-import { el, part, rebuild, setText } from "./dom.js";
+import { el, part, rebuild, setData, setText } from "./dom.js";
 import { VERDICT } from "./words.js";
 
-export function drawStep(root, snapshot, view, settling) {
+// `number` knows whether there is one to act upon: else the instruction is to stop.
+// `said`: what became of a press, made here or elsewhere.
+export function drawStep(root, snapshot, view, { settling, halted }, said) {
   setText(part("reason", root), view.reason);
-  setText(part("title", root), view.title);
-  setText(part("detail", root), view.detail);
+  setData(part("say", root), "halted", String(halted !== null));
+  setText(part("title", root), halted?.say ?? view.title);
+  setText(part("detail", root), halted?.detail ?? view.detail);
   rebuild(part("notes", root), view.notes, (notes) => notes.map((note) => el("li", {}, note)));
   rebuild(part("cautions", root), view.cautions, (all) => all.map((caution) =>
     el("li", {}, el("span", { class: "sign", "aria-hidden": "true" }), el("span", {}, caution))));
-  rebuild(part("alerts", root), alerts(snapshot, view, settling), (all) => all.map(alertBox));
+  rebuild(part("alerts", root), alerts(snapshot, view, settling, said), (all) => all.map(alertBox));
   drawSteps(root, view.steps);
   drawVerdict(part("verdict", root), view.verdict);
 }
 
-function alerts(snapshot, view, settling) {
+function alerts(snapshot, view, settling, said) {
   const all = snapshot.faults.map((fault) => ({ kind: fault.kind === "warning" ? "message" : "fault", say: fault.say }));
   if (!snapshot.recording.ok) {
     all.unshift({ kind: "fault", say: snapshot.recording.say || "Not recorded: nothing pressed now is kept." });
   }
-  const said = snapshot.said;
   if (said?.outcome === "wait") all.push({ kind: "settling", say: said.say });
   else if (settling) all.push({ kind: "settling", say: "Hold still…" });
-  if (said?.outcome === "refused") all.push({ kind: "message", say: said.say });
+  if (said?.outcome === "refused") all.unshift({ kind: "refused", say: said.say });
   if (view.message) all.push({ kind: "message", head: view.headline, say: view.message.say });
   all.push(...view.warnings.map((say) => ({ kind: "warning", say })));
   if (view.question) {

@@ -27,7 +27,15 @@ export class Stream {
     for (const name of ["snapshot", "live", "settling", "beat"]) {
       source.addEventListener(name, (event) => this.heard(name, event));
     }
+    // A line that was cut says so at once; one that fell silent is noticed below.
+    source.addEventListener("error", () => this.lose());
     this.source = source;
+  }
+
+  lose() {
+    if (!this.alive) return;
+    this.alive = false;
+    this.handlers.alive?.(false, "No connection");
   }
 
   close() {
@@ -48,10 +56,7 @@ export class Stream {
   watch() {
     const now = performance.now();
     if (now - this.heardAt < SILENT_MS) return;
-    if (this.alive) {
-      this.alive = false;
-      this.handlers.alive?.(false, "No connection");
-    }
+    this.lose();
     if (now - this.openedAt < REOPEN_MS) return;
     this.misses += 1;
     this.open();

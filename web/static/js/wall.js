@@ -1,27 +1,28 @@
-// The wall screen: everything in one view, nothing to press.
+// The wall screen: everything in one view, and nothing to press but a pedal that types.
 
 import { drawAxes } from "./axes.js";
 import { drawCircle } from "./circle.js";
 import { part } from "./dom.js";
+import { Foot } from "./foot.js";
 import { LiveNumber } from "./live.js";
+import { Said } from "./said.js";
 import { drawStep } from "./step.js";
 import { Stream } from "./stream.js";
 
 const SMALLEST = 0.6;
 const root = document.body;
-const number = new LiveNumber(root);
+const said = new Said(draw);
 let snapshot = null;
+let told = null; // of a press made here
+const number = new LiveNumber(root, draw);
 
 function draw() {
   if (!snapshot) return;
   const view = snapshot.pages.wall;
   root.dataset.step = view.step;
-  drawStep(root, snapshot, view, number.settling);
+  drawStep(root, snapshot, view, number, told ?? said.now);
   drawCircle(part("circle"), view.circle);
   drawAxes(part("axes"), view.axes);
-  number.setStop(view.stop_at);
-  number.setBolts(view.bolts);
-  number.setFaults(snapshot.faults);
   fit();
 }
 
@@ -38,9 +39,21 @@ function fit() {
 }
 
 new Stream(root.dataset.machine, {
-  snapshot(fresh) { snapshot = fresh; draw(); },
+  snapshot(fresh) {
+    snapshot = fresh;
+    said.hear(fresh.said);
+    number.show(fresh, fresh.pages.wall);
+    draw();
+  },
   live(live) { number.update(live); },
   settling(state) { number.setSettling(state.settling); draw(); },
   alive(alive, why) { root.dataset.alive = String(alive); number.setAlive(alive, why); },
 });
+if (root.dataset.pedal === "on") {
+  new Foot(root.dataset.machine, {
+    snapshot: () => snapshot,
+    alive: () => number.connected,
+    tell(outcome, say) { told = say ? { outcome, say } : null; draw(); },
+  }, root.dataset);
+}
 addEventListener("resize", fit);

@@ -1,0 +1,65 @@
+"""A press that did nothing is said on the wall too, wherever it was made."""
+
+from dataclasses import replace
+
+from playwright.sync_api import Locator, Page, expect
+
+from tests.browser import reading
+from tests.browser.daemon import Demo
+from tests.browser.person import Finger
+from tests.browser.screens import DESKTOP, WALL, Screens
+from tests.web.conftest import FakeHub, scene
+
+LONG = "NOT TAKEN: " + "the contact is not on the surface at the front " * 2
+SHOWN_PX = WALL["height"] / 20.0
+
+
+def refused(page: Page) -> Locator:
+    return page.locator(".alert[data-kind=refused]")
+
+
+def test_a_take_in_the_air_is_said_on_the_wall_until_one_is_taken(
+    demo: Demo, screens: Screens
+) -> None:
+    wall = screens.wall(demo.address("wall"))
+    console = screens.open(demo.address("console"), viewport=DESKTOP)
+    other = screens.open(demo.address("console"), viewport=DESKTOP)
+    person = Finger(console, demo, demo)
+    person.audit(lambda step: None, until="as-found")
+    demo.do("swing", position="front")
+    demo.do("free")
+    with screens.allowing(r".* 422 \(UNPROCESSABLE ENTITY\)"):
+        person.press_primary()
+        expect(refused(wall)).to_have_text("NOT TAKEN: Off contact at front.")
+        expect(refused(other)).to_have_text("NOT TAKEN: Off contact at front.")
+    expect(console.locator("[data-part=sent]")).to_contain_text("Off contact at front. The")
+    expect(refused(console)).to_have_count(0)
+    box = refused(wall).bounding_box()
+    assert box and box["width"] == WALL["width"]
+    person.obey()
+    person.press()
+    for page in (wall, other):
+        expect(refused(page)).to_have_count(0)
+
+
+def test_each_refusal_is_shown_once_and_for_its_time(
+    screens: Screens, hub: FakeHub, address: str
+) -> None:
+    page = screens.open(f"{address}/wall", viewport=WALL)
+    page.clock.install()
+    said = {"outcome": "refused", "say": LONG, "command": "c", "n": 1, "left_ms": 10_000}
+    told = replace(scene("as-found"), said=said)
+    hub.publish(snapshot=told)
+    expect(refused(page)).to_have_text(LONG.strip())
+    size = refused(page).evaluate("node => parseFloat(getComputedStyle(node).fontSize)")
+    assert size >= SHOWN_PX
+    assert not [*reading.clipped(page), *reading.out_of_view(page)]
+    page.clock.run_for(10_100)
+    expect(refused(page)).to_have_count(0)
+    hub.publish(snapshot=replace(told, seq=42))
+    expect(page.locator("[data-part=title]")).to_be_visible()
+    expect(refused(page)).to_have_count(0)
+    hub.publish(snapshot=replace(told, said={**said, "n": 2}))
+    expect(refused(page)).to_have_count(1)
+    hub.publish(snapshot=replace(told, said=None))
+    expect(refused(page)).to_have_count(0)

@@ -1,0 +1,107 @@
+"""A pedal on the wall screen's own machine: it types, and the page hears it."""
+
+from collections.abc import Iterator
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from tests.browser.daemon import Demo
+from tests.browser.plain import served
+from tests.browser.proxy import Proxy
+from tests.browser.screens import WALL, Screens
+from tests.web.conftest import SCENES, FakeDesk, FakeHub, scene
+
+STAND = "() => { const now = performance.now(); performance.now = () => now; }"
+REFUSED = ".alert[data-kind=refused]"
+
+
+def wall_of(screens: Screens, hub: FakeHub, address: str, name: str) -> Page:
+    hub.current = scene(name)
+    return screens.open(f"{address}/wall", viewport=WALL)
+
+
+@pytest.mark.parametrize("key", ["Enter", "Space"])
+def test_a_pedal_at_the_wall_presses_the_big_button(
+    screens: Screens, hub: FakeHub, desk: FakeDesk, address: str, key: str
+) -> None:
+    page = wall_of(screens, hub, address, "as-found")
+    (big,) = [each for each in SCENES["scenes"]["as-found"]["actions"] if each["primary"]]
+    with page.expect_response("**/commands"):
+        page.keyboard.press(key)
+    (got,) = desk.got
+    assert (got.kind, dict(got.payload), got.actor) == (big["kind"], big["payload"], "wall")
+    assert got.expects_seq == hub.current.seq
+    expect(page.locator(REFUSED)).to_have_count(0)
+
+
+def test_a_pedal_at_the_wall_takes_and_takes_back(demo: Demo, screens: Screens) -> None:
+    wall = screens.wall(demo.address("wall"))
+    wall.keyboard.press("Enter")
+    expect(wall.locator("body")).to_have_attribute("data-step", "prepare")
+    wall.wait_for_timeout(350)  # a pedal bounces: no second press for 0.3 s
+    wall.keyboard.press("Enter")
+    expect(wall.locator("body")).to_have_attribute("data-step", "touch-free")
+    wall.wait_for_timeout(350)
+    wall.keyboard.down("Enter")
+    expect(wall.locator("[data-kind=settling]")).to_have_text("Keep holding to undo…")
+    expect(wall.locator("body")).to_have_attribute("data-step", "prepare")
+    wall.keyboard.up("Enter")
+    assert [e.type for e in demo.events()] == ["AuditOpened", "Prepared", "Voided"]
+    assert {e.actor for e in demo.events()} == {"wall"}
+
+
+def test_a_pedal_that_bounces_presses_once(
+    screens: Screens, hub: FakeHub, desk: FakeDesk, address: str
+) -> None:
+    page = wall_of(screens, hub, address, "as-found")
+    page.evaluate(STAND)
+    with page.expect_response("**/commands"):
+        page.keyboard.press("Enter")
+    page.keyboard.press("Enter")
+    hub.publish(snapshot=scene("park", 42))
+    expect(page.locator("[data-part=title]")).to_have_text(SCENES["scenes"]["park"]["title"])
+    assert len(desk.got) == 1
+
+
+@pytest.mark.parametrize(
+    ("name", "said"),
+    [
+        ("sign", "Not done: that is done on the console."),
+        ("question", "Not done: answer on the console."),
+    ],
+)
+def test_what_asks_for_words_is_left_to_the_console(
+    screens: Screens, hub: FakeHub, desk: FakeDesk, address: str, name: str, said: str
+) -> None:
+    page = wall_of(screens, hub, address, name)
+    page.keyboard.press("Enter")
+    expect(page.locator(REFUSED)).to_have_text(said)
+    assert desk.got == []
+
+
+def test_nothing_is_pressed_from_a_page_that_lost_its_line(
+    hub: FakeHub, desk: FakeDesk, proxy: Proxy, screens: Screens
+) -> None:
+    page = wall_of(screens, hub, proxy.address, "as-found")
+    proxy.hold()
+    expect(page.locator("[data-part=alive]")).to_have_text("No connection")
+    page.keyboard.press("Enter")
+    expect(page.locator(REFUSED)).to_have_text("Not done: no connection.")
+    proxy.go_on()
+    expect(page.locator("[data-part=alive]")).to_have_text("Live")
+    assert desk.got == []
+
+
+@pytest.fixture
+def deaf(hub: FakeHub, desk: FakeDesk) -> Iterator[str]:
+    """Where the pages of a shop are that keeps a keyboard before its wall screen."""
+    with served(hub, desk, wall_pedal=False) as found:
+        yield found
+
+
+def test_a_shop_can_turn_it_off(hub: FakeHub, desk: FakeDesk, deaf: str, screens: Screens) -> None:
+    page = wall_of(screens, hub, deaf, "as-found")
+    page.keyboard.press("Enter")
+    hub.publish(snapshot=scene("park", 42))
+    expect(page.locator("[data-part=title]")).to_have_text(SCENES["scenes"]["park"]["title"])
+    assert desk.got == []
