@@ -126,6 +126,7 @@ class Machinist:
         self.shifts = dict(shifts or {})
         self.miss_mm = miss_mm
         self.place: Position = "front"
+        self.asked = ""
 
     def start(self, reason: str = "scheduled", **card) -> "Machinist":
         """Open, prepare and touch."""
@@ -157,6 +158,11 @@ class Machinist:
         b = self.bench
         console = b.console
         action, do = console["actions"][0], console["do"]
+        if action["kind"] == "answer":
+            # Read again, and the same is asked: then something else is true.
+            say = console["question"]["say"]
+            action = console["actions"][int(say == self.asked)]
+            self.asked = say
         if do["kind"] == "free":
             return b.do("take", {}, [self.plus_mm] * 10)
         if do["kind"] == "push":

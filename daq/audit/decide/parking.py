@@ -29,7 +29,7 @@ READ_AGAIN = Answer("read-again", "I have moved it: read again")
 SWEEP_AGAIN = Answer("sweep-again", "Not sure: sweep again")
 CHECK_AGAIN = Answer("check-again", "Not sure: check this axis again")
 OTHER_WAY = Answer("other-way", "Yes, the other way round")
-ZEROED = Answer("zeroed", "Yes, only zeroed: carry on")
+ZEROED = Answer("zeroed", "Only zeroed: carry on")
 SET_ANEW = Answer("set-anew", "Only the contact was set anew: carry on")
 
 
@@ -204,7 +204,7 @@ def _looks_like(job: Job, position: Position, other: Position, pushed_mm: float)
         say = f"{read_now}: went round the other way?"
         return Question("other-way", say, (OTHER_WAY, READ_AGAIN, _unsure(job)))
     say = f"{read_now}, as {other} did: is the gauge at {other}?"
-    return Question("other-spot", say, (READ_AGAIN, _unsure(job)))
+    return Question("other-spot", say, (READ_AGAIN, ZEROED, _unsure(job)))
 
 
 def _unsure(job: Job) -> Answer:
