@@ -1,7 +1,7 @@
 """The one writer of a ledger."""
 
 import contextlib
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 from types import TracebackType
 from typing import Any, Self
@@ -15,6 +15,7 @@ from daq.ledger.lock import FolderLock
 from daq.ledger.opening import open_database
 from daq.ledger.reads import Reads
 from daq.ledger.room import WANTED_BYTES, Room, room
+from daq.ledger.schema import wanted
 from daq.ledger.version import require_sqlite
 from daq.words import Draft, Event, Stamp
 
@@ -89,6 +90,15 @@ class Ledger(Reads):
         self._seq, self._head = seq, head
         return tuple(events)
 
+    def probe(self) -> None:
+        """Find out whether the disk still takes a commit; it leaves no row and no change.
+
+        The file's format number is written anew as it was, in a transaction of its own: the
+        same log, write and flush as an event's. Raises NotRecorded as `append` does.
+        """
+        with self._transaction():
+            self._connection.pragma("user_version", wanted().format)
+
     def room(self, wanted_bytes: int = WANTED_BYTES) -> Room:
         """Say whether the disk has room for the next audits."""
         return room(self._folder, wanted_bytes)
@@ -116,15 +126,21 @@ class Ledger(Reads):
     def _write(
         self, rows: list[Any], chunks: list[tuple[bytes, bytes]], named: list[bytes]
     ) -> None:
-        execute, many = self._connection.execute, self._connection.executemany
-        try:
-            self._roll_back()
-            execute("BEGIN IMMEDIATE")
-            self._require_own_end()
+        many = self._connection.executemany
+        with self._transaction():
             many("INSERT INTO chunks (digest, bytes) VALUES (?, ?)", chunks)
             self._require_evidence(named)
             many("INSERT INTO events (seq, body, hash) VALUES (?, ?, ?)", rows)
-            execute("COMMIT")
+
+    @contextlib.contextmanager
+    def _transaction(self) -> Iterator[None]:
+        """Commit what the block writes, or leave nothing of it. Raises NotRecorded."""
+        try:
+            self._roll_back()
+            self._connection.execute("BEGIN IMMEDIATE")
+            self._require_own_end()
+            yield
+            self._connection.execute("COMMIT")
         except apsw.Error as error:
             self._roll_back_quietly()
             raise NotRecorded(in_words(self.path, error)) from error

@@ -22,7 +22,7 @@ from daq.service.hub import Hub
 from daq.words import Ack, Command, Draft, Event, GaugeStatus, Snapshot, Stamp
 
 PROBE_NS = 2_000_000_000
-"""How often the disk's room is looked at, so that a full disk shows before the next take."""
+"""How often the disk is looked at, so that a full one shows before the next take."""
 
 BARE_BYTES = 2 * 1024 * 1024
 """What one command with the most evidence a gauge's ring can hold may take on the disk."""
@@ -51,6 +51,7 @@ class Book:
         self._engine = engine
         self._statuses: dict[str, GaugeStatus] = {}
         self._recording: dict[str, Any] = {"ok": True, "say": ""}
+        self._doubted = False
         self._probed_ns = 0
         self._today = self._day()
         self.shop = shop
@@ -90,12 +91,13 @@ class Book:
         try:
             events = self._ledger.append(drafts, [chunk] if chunk else [])
         except NotRecorded as error:
-            self._record(False, f"NOT RECORDED: {error}")
+            self._doubt(f"NOT RECORDED: {error}")
             return Ack(command.id, False, (), "not-recorded", f"Not recorded: {error}")
         except (RecursionError, TypeError, ValueError) as error:  # such as half a character
             return Ack(command.id, False, (), "refused", f"This cannot be written down: {error}")
         for event in events:
             self.shop = apply(self.shop, event)
+        self._doubted = False
         self._look_at_disk()
         self.show(command.machine)
         return Ack(command.id, True, tuple(e.seq for e in events), "ok")
@@ -137,7 +139,7 @@ class Book:
         )
 
     def beat(self) -> None:
-        """Show that the desk turns; every two seconds, whether the disk has room."""
+        """Show that the desk turns; every two seconds, how the disk is doing."""
         self._hub.beat()
         now = self._clock.mono_ns()
         if now - self._probed_ns < PROBE_NS:
@@ -151,14 +153,25 @@ class Book:
         return datetime.date.fromisoformat(day_of(self._clock.stamp()))
 
     def _look_at_disk(self) -> None:
+        """Say what is wrong with the disk. What was once in doubt only a commit makes good:
+        a disk that fails has room, too."""
         self._probed_ns = self._clock.mono_ns()
         bare, room = self._ledger.room(BARE_BYTES), self._ledger.room()
         if not bare:
-            self._record(False, f"NOT RECORDED from now on: {bare.say}")
-        elif not room:
-            self._record(False, f"The disk is nearly full: {room.say}")
-        else:
-            self._record(True, "")
+            self._doubt(f"NOT RECORDED from now on: {bare.say}")
+            return
+        if self._doubted:
+            try:
+                self._ledger.probe()
+            except NotRecorded as error:
+                self._doubt(f"NOT RECORDED: {error}")
+                return
+            self._doubted = False
+        self._record(bool(room), "" if room else f"The disk is nearly full: {room.say}")
+
+    def _doubt(self, say: str) -> None:
+        self._doubted = True
+        self._record(False, say)
 
     def _record(self, ok: bool, say: str) -> None:
         if self._recording != {"ok": ok, "say": say}:
