@@ -13,6 +13,7 @@ from daq.ledger.chain import digest_bytes, digest_of, link
 from daq.ledger.errors import NotRecorded, in_words
 from daq.ledger.lock import FolderLock
 from daq.ledger.opening import open_database
+from daq.ledger.place import Place
 from daq.ledger.reads import Reads
 from daq.ledger.room import WANTED_BYTES, Room, room
 from daq.ledger.schema import wanted
@@ -33,6 +34,7 @@ class Ledger(Reads):
         last = self.last()
         assert last is not None
         self._seq, self._head = last
+        self._place = Place(reads.path)  # by now the log has been opened, too
 
     @classmethod
     def open(cls, folder: Path, *, stamp: Stamp | None = None, previous: str = "") -> Self:
@@ -71,8 +73,9 @@ class Ledger(Reads):
         """Commit `drafts` and the evidence they name, all or nothing, with one flush.
 
         On return the events are on the disk. Evidence that is stored already is
-        not stored twice. Raises NotRecorded when the disk is full or fails: the
-        ledger is then as before, and appending may be tried again. Raises
+        not stored twice. Raises NotRecorded when the disk is full or fails, or the
+        ledger's files are no longer in their place: the ledger is then as before, and
+        appending may be tried again. Raises
         ValueError or TypeError for a draft that cannot be written as JSON or
         names evidence nobody has.
         """
@@ -89,6 +92,10 @@ class Ledger(Reads):
             self._write(rows, [(digest_bytes(digest_of(chunk)), chunk) for chunk in chunks], named)
         self._seq, self._head = seq, head
         return tuple(events)
+
+    def require_in_place(self) -> None:
+        """Raise NotRecorded if the open files are no longer those that bear the ledger's names."""
+        self._place.require()
 
     def probe(self) -> None:
         """Find out whether the disk still takes a commit; it leaves no row and no change.
@@ -136,11 +143,13 @@ class Ledger(Reads):
     def _transaction(self) -> Iterator[None]:
         """Commit what the block writes, or leave nothing of it. Raises NotRecorded."""
         try:
+            self.require_in_place()
             self._roll_back()
             self._connection.execute("BEGIN IMMEDIATE")
             self._require_own_end()
             yield
             self._connection.execute("COMMIT")
+            self.require_in_place()
         except apsw.Error as error:
             self._roll_back_quietly()
             raise NotRecorded(in_words(self.path, error)) from error

@@ -58,7 +58,16 @@ class Book:
         self.show_all()
 
     def earlier(self, command: Command) -> Ack | None:
-        """The answer a command was given before, if its id led to events already."""
+        """The answer a command was given before, if its id led to events already.
+
+        Raises:
+            LedgerError: the record cannot be asked; then nothing may be acknowledged.
+        """
+        try:
+            self._ledger.require_in_place()
+        except NotRecorded as error:
+            self._doubt(f"NOT RECORDED: {error}")
+            raise
         events = self._ledger.by_cause(command.id)
         if not events:
             return None
@@ -160,13 +169,14 @@ class Book:
         if not bare:
             self._doubt(f"NOT RECORDED from now on: {bare.say}")
             return
-        if self._doubted:
-            try:
+        try:
+            self._ledger.require_in_place()
+            if self._doubted:
                 self._ledger.probe()
-            except NotRecorded as error:
-                self._doubt(f"NOT RECORDED: {error}")
-                return
-            self._doubted = False
+        except NotRecorded as error:
+            self._doubt(f"NOT RECORDED: {error}")
+            return
+        self._doubted = False
         self._record(bool(room), "" if room else f"The disk is nearly full: {room.say}")
 
     def _doubt(self, say: str) -> None:

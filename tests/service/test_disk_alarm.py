@@ -90,3 +90,27 @@ def test_a_disk_that_is_well_is_not_written_to_by_looking_at_it(rig, tap):
     for _ in range(3):
         assert looked_at(rig)["ok"]
     assert {call for call, _ in tap.calls} <= {"read"}
+
+
+@pytest.mark.parametrize("name", ["ledger.db", "ledger.db-wal"])
+def test_a_file_that_is_gone_acknowledges_nothing_and_is_on_the_screens(rig, name):
+    """Not even what was recorded while it was there: nobody can find it again."""
+    assert press(rig, "c1").accepted
+    path = rig.ledger.path.with_name(name)
+    aside = path.rename(path.with_name("aside"))
+    for command_id in ("c1", "c2"):
+        ack = press(rig, command_id)
+        assert (ack.accepted, ack.code) == (False, "not-recorded")
+        assert f"{name}: the file is gone" in ack.reason
+        assert not rig.hub.snapshot("practice-mill").recording["ok"], "at once"
+    assert looked_at(rig)["say"].startswith("NOT RECORDED: ")
+    assert not rig.hub.health()["ok"]
+    aside.rename(path)
+    assert looked_at(rig) == {"ok": True, "say": ""}
+    assert press(rig, "c1").seqs == (2,)
+
+
+def test_a_file_that_goes_is_on_the_screens_before_the_next_press(rig):
+    path = rig.ledger.path
+    path.rename(path.with_name("aside"))
+    assert "the file is gone" in looked_at(rig)["say"]
