@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from flask import Blueprint
+from flask import Blueprint, request
 
 from daq.words import Ack, Command
 from web.rooms import rooms
@@ -17,6 +17,9 @@ FAMILY = Family(blueprint)
 
 STATUS = {"ok": 200, "stale": 409, "refused": 422, "not-recorded": 503}
 """The HTTP status for each code of an Ack."""
+
+CROWDED = 429
+"""The status (RFC 6585) when too many presses wait already."""
 
 
 @dataclass(frozen=True)
@@ -43,11 +46,12 @@ class CommandBody:
 
 
 @blueprint.post("/api/machines/<machine>/commands")
-@typed(answers=dict.fromkeys(STATUS.values(), Ack))
+@typed(answers=dict.fromkeys((*STATUS.values(), CROWDED), Ack))
 def command(machine: str, body: CommandBody) -> Answer:
     """Carry out a command; answers once it is committed or refused.
 
-    A take is answered when the gauge has settled, which may last 12 s.
+    A take is answered when the gauge has settled, which may last 12 s; where too many wait
+    for that already, a further press is refused at once (429).
     """
     shared = rooms()
     wish = Command(
@@ -59,6 +63,10 @@ def command(machine: str, body: CommandBody) -> Answer:
         audit=body.audit,
         expects_seq=body.expects_seq,
     )
-    with shared.settling.during(machine):
-        ack = shared.desk.submit(wish)
+    with shared.presses.place(request.remote_addr or "") as free:
+        if not free:
+            why = "Too many presses are waiting for their gauge: wait a moment, then press again."
+            return Answer(Ack(body.id, False, (), "refused", why), CROWDED)
+        with shared.settling.during(machine):
+            ack = shared.desk.submit(wish)
     return Answer(ack, STATUS[ack.code])
