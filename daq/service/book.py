@@ -13,19 +13,26 @@ from daq.audit.decide.opening import audit_id
 from daq.audit.recompute import day_of
 from daq.audit.state import Shop
 from daq.audit.views import aim, console, wall
+from daq.audit.views.said import said
 from daq.gauges.config import GaugeConfig
 from daq.ledger.errors import NotRecorded
 from daq.ledger.store import Ledger
 from daq.service import fitness
 from daq.service.clock import Clock
 from daq.service.hub import Hub
-from daq.words import Ack, Command, Draft, Event, GaugeStatus, Snapshot, Stamp
+from daq.words import Ack, Command, Draft, GaugeStatus, Snapshot, Stamp
 
 PROBE_NS = 2_000_000_000
 """How often the disk is looked at, so that a full one shows before the next take."""
 
 BARE_BYTES = 2 * 1024 * 1024
 """What one command with the most evidence a gauge's ring can hold may take on the disk."""
+
+TOLD = 5
+"""How many of the changes since a screen was drawn are named."""
+
+COUNTED = 100
+"""How many are counted: a screen so far behind is not brought up to date by reading a list."""
 
 
 class Book:
@@ -78,9 +85,17 @@ class Book:
             return Ack(command.id, False, (), "refused", why)
         return Ack(command.id, True, tuple(event.seq for event in events), "ok")
 
-    def since(self, seq: int, machine: str) -> list[Event]:
-        """A machine's events after `seq`."""
-        return list(self._ledger.events(after=seq, machine=machine))
+    def changed(self, seq: int, machine: str) -> tuple[str, ...]:
+        """What came of a machine after `seq`, in words: the last few, and how many before them.
+
+        It costs the same however long ago that was: the desk has others to answer.
+        """
+        last = tuple(said(event) for event in self._ledger.latest(machine, seq, TOLD))
+        more = self._ledger.count(machine, seq, COUNTED) - len(last)
+        if not more:
+            return last
+        many = f"{more} or more" if more + len(last) == COUNTED else str(more)
+        return (f"{many} step{'s' * (more > 1)} before the last {len(last)}", *last)
 
     def write(self, given: Input, missed: bool) -> Ack:
         """Decide, commit, apply, show: in that order, or not at all.

@@ -8,7 +8,6 @@ from daq.audit.decide import Input, Refused, Want, wants
 from daq.audit.decide.table import NOTICES
 from daq.audit.setup import AuditSetup
 from daq.audit.state import Job
-from daq.audit.views.said import said
 from daq.gauges.reader import STUCK
 from daq.gauges.ring import Ring, Slice
 from daq.ledger.errors import LedgerError
@@ -95,7 +94,7 @@ class Office:
         state = self._book.shop.machine(command.machine)
         if command.expects_seq is not None and command.expects_seq != state.seq:
             seen = min(max(0, command.expects_seq), state.seq)
-            changed = tuple(said(event) for event in self._book.since(seen, command.machine))
+            changed = self._book.changed(seen, command.machine)
             why = "Something changed since that screen was drawn: look again."
             return Ack(command.id, False, (), "stale", why, changed)
         if pending is not None:

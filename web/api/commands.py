@@ -18,6 +18,9 @@ FAMILY = Family(blueprint)
 STATUS = {"ok": 200, "stale": 409, "refused": 422, "not-recorded": 503}
 """The HTTP status for each code of an Ack."""
 
+LAST_SEQ = 2**63 - 1
+"""The largest number a row can have (64 bits)."""
+
 CROWDED = 429
 """The status (RFC 6585) when too many presses wait already."""
 
@@ -38,11 +41,17 @@ class CommandBody:
     expects_seq: int | None = None
 
     def __post_init__(self) -> None:
-        """Refuse an id that is no UUID, and write each in one way: it is compared as text."""
+        """Refuse an id that is no UUID, and write each in one way: it is compared as text.
+
+        Refuse a number that no row can have.
+        """
         try:
             object.__setattr__(self, "id", str(uuid.UUID(self.id)))
         except ValueError:
             raise ValueError(f"id: found {self.id!r}; allowed: a UUID") from None
+        if self.expects_seq is not None and not 0 <= self.expects_seq <= LAST_SEQ:
+            found = f"{self.expects_seq!s:.24}"
+            raise ValueError(f"expects_seq: found {found}; allowed: 0 to {LAST_SEQ}")
 
 
 @blueprint.post("/api/machines/<machine>/commands")
