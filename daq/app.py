@@ -77,7 +77,12 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         book = Book(ledger, state, hub, clock, __version__, gauges)
         rings: dict[str, Ring] = {}
         readers: dict[str, Reader] = {}
-        floor = Shopfloor(shop.audit_setup, rings, _presses(gauges))
+        floor = Shopfloor(
+            shop.audit_setup,
+            rings,
+            _presses(gauges),
+            lambda: [reader.status for reader in readers.values()],
+        )
         desk = Desk(Office(book, floor, clock), clock.mono_ns)
         readers |= _readers(gauges, data, hub, desk, clock)
         rings |= {key: reader.ring for key, reader in readers.items()}

@@ -70,7 +70,7 @@ def _add_ledger(p: argparse.ArgumentParser) -> None:
         ("backup", "copy a ledger that may be in use"),
         ("recheck", "make every decision again from what was recorded"),
     ):
-        one = actions.add_parser(name, help=say)
+        one = actions.add_parser(name, help=say, epilog=ledger.EXIT_CODES)
         one.add_argument("--data", type=Path, required=True, help="the data folder")
         one.set_defaults(act=ledger.run, anchor=[], audit=None, evidence=False)
         if name == "verify":
@@ -131,15 +131,20 @@ def _run(args: argparse.Namespace) -> int:
 
 
 def _recheck(args: argparse.Namespace) -> int:
+    if ledger.unsound(args.data):
+        return ledger.ALTERED
     found = app.recheck(args.data)
     for difference in found:
         print(f"row {difference.seq}: {difference.say}")
     print("every decision comes out as recorded" if not found else f"{len(found)} differ")
-    return 1 if found else 0
+    return ledger.DIFFER if found else ledger.OK
 
 
 def main(argv: Sequence[str] | None = None) -> int:
-    """Run the command; the exit code is 0 when all is well, 2 when it cannot be done."""
+    """Run the command; the exit code is 0 when all is well, 2 when it cannot be done.
+
+    What else a command finds has a code of its own; see `ledger.EXIT_CODES`.
+    """
     args = parser().parse_args(argv)
     logging.basicConfig(level=logging.WARNING, format="headsweep: %(message)s")
     # Each open stream holds a thread, so requests that wait a moment for one are no news.

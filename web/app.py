@@ -6,7 +6,7 @@ from flask import Flask
 
 from web import guard, problems
 from web.ports import Desk, Hub, PracticePanel, Setup, Trends
-from web.rooms import EXTENSION, Rooms, Settling, StreamGate
+from web.rooms import EXTENSION, PressGate, Rooms, Settling, StreamGate
 from web.scan import families
 
 HERE = Path(__file__).parent
@@ -37,7 +37,8 @@ def create_app(
     app.config["MAX_CONTENT_LENGTH"] = LARGEST_BODY
     app.jinja_options = {"trim_blocks": True, "lstrip_blocks": True}
     gate = StreamGate(max_streams)
-    app.extensions[EXTENSION] = Rooms(hub, desk, practice, gate, Settling(), setup, trends)
+    shared = Rooms(hub, desk, practice, gate, PressGate(), Settling(), setup, trends)
+    app.extensions[EXTENSION] = shared
     app.jinja_env.globals["practice"] = practice is not None
     app.jinja_env.globals["wall_pedal"] = wall_pedal
     guard.install(app, hosts)

@@ -1,7 +1,8 @@
-"""What the views share: the ports they were given, and the gate for streams."""
+"""What the views share: the ports they were given, and the gates for what keeps a thread."""
 
 import threading
 import time
+from collections import Counter
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -39,6 +40,34 @@ class StreamGate:
         """Give a place back."""
         with self._lock:
             self.open -= 1
+
+
+class PressGate:
+    """Counts the presses that wait for their answer, in all and by the peer they came from.
+
+    A press keeps one server thread until its gauge has settled, also when the same press was
+    sent before, and also when nobody waits for it any more.
+    """
+
+    def __init__(self, most: int = 16, most_a_peer: int = 8) -> None:
+        """Admit so many at a time."""
+        self.most = most
+        self.most_a_peer = most_a_peer
+        self.waiting: Counter[str] = Counter()
+        self._lock = threading.Lock()
+
+    @contextmanager
+    def place(self, peer: str) -> Iterator[bool]:
+        """Give whether there is a place; it is kept for as long as the block runs."""
+        with self._lock:
+            full = self.waiting.total() >= self.most or self.waiting[peer] >= self.most_a_peer
+            self.waiting[peer] += not full
+        try:
+            yield not full
+        finally:
+            with self._lock:
+                self.waiting[peer] -= not full
+                self.waiting += Counter()  # forgets peers of whom none waits
 
 
 class Settling:
@@ -84,6 +113,7 @@ class Rooms:
     desk: Desk
     practice: PracticePanel | None
     gate: StreamGate
+    presses: PressGate
     settling: Settling
     setup: Setup | None = None
     trends: Trends | None = None

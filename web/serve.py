@@ -9,13 +9,14 @@ from flask import Flask
 from waitress import wasyncore
 from waitress.server import create_server
 
+from web.channels import admit
 from web.rooms import EXTENSION
 
 DEAD_AFTER_MS = 5_000
 SEND_BUFFER = 16 * 1024
 WATERMARK = 16 * 1024
 KEPT_FREE = 8
-"""Threads that no stream may take."""
+"""Threads that no stream and no waiting press may take."""
 
 
 class CannotListenError(OSError):
@@ -62,7 +63,7 @@ class Server:
         # Once the trigger is closed its number may be another file's. Re-entrant: a signal
         # handler may call `close` while `run` ends on the same thread.
         self._ending = threading.RLock()
-        self._server: Any = create_server(
+        made: Any = create_server(
             app,
             map=self._map,
             sockets=[sock],
@@ -77,6 +78,8 @@ class Server:
             max_request_body_size=64 * 1024,
             ident="",
         )
+        self._server = made
+        self._server.channel_class = admit
         self.host, self.port = sock.getsockname()[:2]
 
     def run(self) -> None:
@@ -120,13 +123,13 @@ class Server:
 def serve(app: Flask, host: str, port: int, *, threads: int = 48) -> Server:
     """Return a server listening on `host`:`port` (0 picks a free one: see `.port`).
 
-    Streams are capped at `threads` − 8.
+    Streams are capped at `threads` − 8; each press that may wait has a thread beside them.
 
     Raises:
         CannotListenError: names host and port and what to do.
     """
     if threads <= KEPT_FREE:
         raise ValueError(f"threads: found {threads}; allowed: more than {KEPT_FREE}")
-    gate = app.extensions[EXTENSION].gate
-    gate.most = min(gate.most, threads - KEPT_FREE)
-    return Server(app, listening_socket(host, port), threads)
+    rooms = app.extensions[EXTENSION]
+    rooms.gate.most = min(rooms.gate.most, threads - KEPT_FREE)
+    return Server(app, listening_socket(host, port), threads + rooms.presses.most)

@@ -50,6 +50,10 @@ def _compare(shop: Shop, recorded: list[Event], chunk: Callable[[str], bytes]) -
         again = [encode(data) for data in decide(shop, _input(first, chunk))]
     except Refused as refused:
         return Difference(first.seq, f"recorded {first.type}, now refused: {refused}")
+    except Exception as error:  # whatever stands there: the row is named and the next one checked
+        why = f"{type(error).__name__}: {error}"
+        say = f"recorded {first.type}, but its input or evidence is not what headsweep writes"
+        return Difference(first.seq, f"{say} ({why:.200})")
     for event, (kind, version, data) in zip(recorded, again, strict=False):
         # Read and written anew: a field that came later stands there with its default.
         if encode(decode(event)) != (kind, version, data):

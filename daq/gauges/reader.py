@@ -21,6 +21,15 @@ from daq.words import GaugeStatus, Sample
 _LONGEST_WAIT_S: Final = 0.2
 """How long a port that is no file of this machine is listened to at a time."""
 
+STUCK: Final = "stuck"
+"""The code of a gauge whose reader stands still: its own thread can say nothing then."""
+
+_STUCK_S: Final = 6.0
+"""Longer than anything a reader waits for: a serial server in the network is given 5 s."""
+
+_STOPS_S: Final = 2.0
+"""How long its end may hold up whoever stops it; what is held in a port is left behind."""
+
 _WORDED: Final = ("mixed-up", "busy", "cannot-open")
 """Faults of which the words say what to do: new words are passed on like a new fault."""
 
@@ -41,7 +50,7 @@ class Reader:
     Each opening of the port is a run with an id of its own. `on_sample` and
     `on_status` are called from the reader's thread and must not block; `on_status`
     when the code, the run, the warnings or what is to be done change. `ring`, `status`
-    and `wire` may be looked at any time.
+    and `wire` may be looked at any time; a reader that stands still shows in `status` alone.
     """
 
     def __init__(
@@ -59,7 +68,7 @@ class Reader:
     ) -> None:
         """Prepare to read `gauge` at `url` (see `Line.url`); nothing is opened before `start`."""
         self.ring = Ring()
-        self.status = GaugeStatus(gauge, "silent", f"{config.name}: not yet opened.", "", 0, 0, 0)
+        self._told = GaugeStatus(gauge, "silent", f"{config.name}: not yet opened.", "", 0, 0, 0)
         self.wire = Wire()
         self._gauge = gauge
         self._config = config
@@ -70,22 +79,40 @@ class Reader:
         self._new_run = new_run
         self._now_ns = now_ns
         self._retry = retry
+        self._turned_ns = now_ns()
+        self._ends_s = 0.0
         self._stopping = threading.Event()
         self._thread = threading.Thread(target=self._work, name=f"gauge-{gauge}", daemon=True)
 
+    @property
+    def status(self) -> GaugeStatus:
+        """How the gauge is doing as told last, unless the reader itself stands still."""
+        started = self._thread.ident is not None and not self._stopping.is_set()
+        if not started or self._now_ns() - self._turned_ns < _STUCK_S * 1e9:
+            return self._told
+        say = (
+            f"{self._config.name}: its port holds up the Pi and gives no answer."
+            " Pull its cable and put it back; if that does not help, restart headsweep."
+        )
+        return replace(self._told, code=STUCK, say=say)
+
     def start(self) -> None:
         """Begin to read, in a thread of its own."""
+        self._turned_ns = self._now_ns()
         self._thread.start()
 
     def end(self) -> None:
         """Begin to stop, without waiting for it."""
+        self._ends_s = self._ends_s or time.monotonic() + _STOPS_S
         self._stopping.set()
 
     def stop(self) -> None:
-        """End the reading and give the port back; returns when it is done."""
-        self._stopping.set()
+        """End the reading and give the port back; a reader held in its port is left behind."""
+        self.end()
         if self._thread.is_alive():
-            self._thread.join()
+            self._thread.join(max(0.0, self._ends_s - time.monotonic()))
+            if self._thread.is_alive():
+                _log.warning("gauge %s: its reader is held in %s", self._gauge, self._url)
 
     def _work(self) -> None:
         talk = self._config.talk
@@ -93,16 +120,17 @@ class Reader:
         wait_s = min(wait for wait in waits if wait is not None)
         retry_s = self._retry.first_s
         while not self._stopping.is_set():
+            self._turned_ns = self._now_ns()
             try:
                 with closing(Link(self._config.line, self._url, wait_s, self._identity)) as link:
                     retry_s = self._retry.first_s
                     self._listen(link)
             except LinkError as error:
-                self._tell(replace(self.status, code=error.code, say=error.say))
+                self._tell(replace(self._told, code=error.code, say=error.say))
             except Exception as error:  # whatever it is, the gauge is tried again
                 _log.exception("gauge %s", self._gauge)
                 say = f"reading failed: {error}"
-                self._tell(replace(self.status, code="cannot-open", say=say))
+                self._tell(replace(self._told, code="cannot-open", say=say))
             self._stopping.wait(retry_s)
             retry_s = min(2.0 * retry_s, self._retry.last_s)
 
@@ -119,7 +147,7 @@ class Reader:
                     link.write(request)
                 wait_s = hearing.wait_s(now_ns)
             block = read(wait_s)
-            now_ns = self._now_ns()
+            self._turned_ns = now_ns = self._now_ns()
             look()  # before anything is believed
             for sample in take(block, now_ns):
                 append(sample)
@@ -132,10 +160,10 @@ class Reader:
 
     def _tell(self, status: GaugeStatus) -> None:
         """Keep the newest status, with the gauge's name said; pass on what changed."""
-        before, name = self.status, self._config.name
+        before, name = self._told, self._config.name
         say = f"{name}: {status.say}" if status.say else ""
         warnings = tuple(f"{name}: {warning}" for warning in status.warnings)
-        self.status = replace(status, say=say, warnings=warnings)
+        self._told = replace(status, say=say, warnings=warnings)
         changed = (before.code, before.run, before.warnings) != (status.code, status.run, warnings)
         if changed or (status.code in _WORDED and before.say != say):
-            self._on_status(self.status)
+            self._on_status(self._told)

@@ -1,10 +1,10 @@
 """What a person can ask of a ledger at the command line: verify, show, export, backup.
 
-Each takes a data folder and a stream to write to and gives the exit code:
-0 all is well, 1 the ledger is altered or damaged, 2 it cannot be read at all.
+Each takes a data folder and a stream to write to and gives the exit code.
 """
 
 import base64
+import io
 import sys
 from collections.abc import Sequence
 from datetime import UTC, datetime
@@ -20,8 +20,14 @@ from daq.ledger.view import LedgerView
 from daq.words import Event
 
 OK: Final = 0
-ALTERED: Final = 1
 UNREADABLE: Final = 2
+ALTERED: Final = 3
+DIFFER: Final = 4
+
+EXIT_CODES: Final = (
+    "Exit codes: 0 all is well, 2 the ledger or the command cannot be read,"
+    " 3 the ledger is altered or damaged, 4 a decision differs; 1 is a mistake in the program."
+)
 
 _COLUMNS: Final = "{:>7}  {:<19}  {:<16}  {:<8}  {:<20}  {:<10}  {}"
 
@@ -63,12 +69,24 @@ def anchor(text: str) -> Anchor:
 def verify(folder: Path, out: TextIO, anchors: Sequence[Anchor] = ()) -> int:
     """Check every row and all evidence, and say what was found. Raises LedgerError."""
     report = check(folder, anchors)
-    out.write(f"{'sound' if report.ok else 'NOT SOUND'}: {report.say}\n")
-    if not report.ok:
-        out.write(f"good rows: {report.rows}\n")
-        if report.first_bad_seq is not None:
-            out.write(f"first bad row: {report.first_bad_seq}\n")
-    return OK if report.ok else ALTERED
+    if report.ok:
+        out.write(f"sound: {report.say}\n")
+        return OK
+    out.write(f"NOT SOUND: {report.say}\ngood rows: {report.rows}\n")
+    if report.first_bad_seq is not None:
+        out.write(f"first bad row: {report.first_bad_seq}\n")
+    return ALTERED
+
+
+def unsound(folder: Path) -> bool:
+    """Return whether a ledger must not be read on from, and say why where mistakes are said.
+
+    Raises LedgerError.
+    """
+    found = io.StringIO()
+    code = verify(folder, found)
+    sys.stderr.write(found.getvalue() if code else "")
+    return code != OK
 
 
 def show(folder: Path, out: TextIO, audit: str | None = None) -> int:
@@ -102,8 +120,11 @@ def _line(event: Event) -> str:
 def export(folder: Path, out: TextIO, *, evidence: bool = False) -> int:
     """Write a JSON object a line: {"body","hash","seq"}, the body as the very text that was hashed.
 
-    With `evidence`, {"bytes","digest"} lines follow, the bytes in base64. Raises LedgerError.
+    With `evidence`, {"bytes","digest"} lines follow, the bytes in base64. Of a ledger that is
+    not sound nothing is written. Raises LedgerError.
     """
+    if unsound(folder):
+        return ALTERED
     with LedgerView.open(folder) as view:
         for seq, body, stored in view.rows():
             row = {"seq": seq, "hash": stored.hex(), "body": body.decode("utf-8")}

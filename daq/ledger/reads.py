@@ -48,6 +48,27 @@ class Reads:
                 return
             after = rows[-1][0]
 
+    def latest(self, machine: str, after: int, most: int) -> tuple[Event, ...]:
+        """Give the last events of a machine, at most `most` and all above `after`, in order.
+
+        The cost is that of these events, however many there are. Raises LedgerError.
+        """
+        rows = self._rows(
+            "SELECT seq, CAST(body AS BLOB) FROM events INDEXED BY events_by_machine"
+            " WHERE machine = ? AND seq > ? ORDER BY seq DESC LIMIT ?",
+            (machine, after, most),
+        )
+        return tuple(self._event(seq, body) for seq, body in reversed(rows))
+
+    def count(self, machine: str, after: int, most: int) -> int:
+        """Count a machine's events above `after`, up to `most`, at the cost of so many."""
+        rows = self._rows(
+            "SELECT count(*) FROM (SELECT 1 FROM events INDEXED BY events_by_machine"
+            " WHERE machine = ? AND seq > ? LIMIT ?)",
+            (machine, after, most),
+        )
+        return int(rows[0][0])
+
     def by_cause(self, cause: str) -> tuple[Event, ...]:
         """Give the events that the command with id `cause` led to."""
         rows = self._rows(

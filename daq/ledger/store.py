@@ -1,7 +1,7 @@
 """The one writer of a ledger."""
 
 import contextlib
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 from types import TracebackType
 from typing import Any, Self
@@ -13,8 +13,10 @@ from daq.ledger.chain import digest_bytes, digest_of, link
 from daq.ledger.errors import NotRecorded, in_words
 from daq.ledger.lock import FolderLock
 from daq.ledger.opening import open_database
+from daq.ledger.place import Place
 from daq.ledger.reads import Reads
 from daq.ledger.room import WANTED_BYTES, Room, room
+from daq.ledger.schema import wanted
 from daq.ledger.version import require_sqlite
 from daq.words import Draft, Event, Stamp
 
@@ -32,6 +34,7 @@ class Ledger(Reads):
         last = self.last()
         assert last is not None
         self._seq, self._head = last
+        self._place = Place(reads.path)  # by now the log has been opened, too
 
     @classmethod
     def open(cls, folder: Path, *, stamp: Stamp | None = None, previous: str = "") -> Self:
@@ -70,8 +73,9 @@ class Ledger(Reads):
         """Commit `drafts` and the evidence they name, all or nothing, with one flush.
 
         On return the events are on the disk. Evidence that is stored already is
-        not stored twice. Raises NotRecorded when the disk is full or fails: the
-        ledger is then as before, and appending may be tried again. Raises
+        not stored twice. Raises NotRecorded when the disk is full or fails, or the
+        ledger's files are no longer in their place: the ledger is then as before, and
+        appending may be tried again. Raises
         ValueError or TypeError for a draft that cannot be written as JSON or
         names evidence nobody has.
         """
@@ -88,6 +92,19 @@ class Ledger(Reads):
             self._write(rows, [(digest_bytes(digest_of(chunk)), chunk) for chunk in chunks], named)
         self._seq, self._head = seq, head
         return tuple(events)
+
+    def require_in_place(self) -> None:
+        """Raise NotRecorded if the open files are no longer those that bear the ledger's names."""
+        self._place.require()
+
+    def probe(self) -> None:
+        """Find out whether the disk still takes a commit; it leaves no row and no change.
+
+        The file's format number is written anew as it was, in a transaction of its own: the
+        same log, write and flush as an event's. Raises NotRecorded as `append` does.
+        """
+        with self._transaction():
+            self._connection.pragma("user_version", wanted().format)
 
     def room(self, wanted_bytes: int = WANTED_BYTES) -> Room:
         """Say whether the disk has room for the next audits."""
@@ -116,15 +133,23 @@ class Ledger(Reads):
     def _write(
         self, rows: list[Any], chunks: list[tuple[bytes, bytes]], named: list[bytes]
     ) -> None:
-        execute, many = self._connection.execute, self._connection.executemany
-        try:
-            self._roll_back()
-            execute("BEGIN IMMEDIATE")
-            self._require_own_end()
+        many = self._connection.executemany
+        with self._transaction():
             many("INSERT INTO chunks (digest, bytes) VALUES (?, ?)", chunks)
             self._require_evidence(named)
             many("INSERT INTO events (seq, body, hash) VALUES (?, ?, ?)", rows)
-            execute("COMMIT")
+
+    @contextlib.contextmanager
+    def _transaction(self) -> Iterator[None]:
+        """Commit what the block writes, or leave nothing of it. Raises NotRecorded."""
+        try:
+            self.require_in_place()
+            self._roll_back()
+            self._connection.execute("BEGIN IMMEDIATE")
+            self._require_own_end()
+            yield
+            self._connection.execute("COMMIT")
+            self.require_in_place()
         except apsw.Error as error:
             self._roll_back_quietly()
             raise NotRecorded(in_words(self.path, error)) from error

@@ -14,19 +14,26 @@ from daq.audit.decide.opening import audit_id
 from daq.audit.recompute import day_of
 from daq.audit.state import MachineState, Shop
 from daq.audit.views import aim, console, wall
+from daq.audit.views.said import said
 from daq.gauges.config import GaugeConfig
 from daq.ledger.errors import NotRecorded
 from daq.ledger.store import Ledger
 from daq.service import fitness
 from daq.service.clock import Clock
 from daq.service.hub import Hub
-from daq.words import Ack, Command, Draft, Event, GaugeStatus, Snapshot, Stamp
+from daq.words import Ack, Command, Draft, GaugeStatus, Snapshot, Stamp
 
 PROBE_NS = 2_000_000_000
-"""How often the disk's room is looked at, so that a full disk shows before the next take."""
+"""How often the disk is looked at, so that a full one shows before the next take."""
 
 BARE_BYTES = 2 * 1024 * 1024
 """What one command with the most evidence a gauge's ring can hold may take on the disk."""
+
+TOLD = 5
+"""How many of the changes since a screen was drawn are named."""
+
+COUNTED = 100
+"""How many are counted: a screen so far behind is not brought up to date by reading a list."""
 
 
 class Book:
@@ -52,6 +59,7 @@ class Book:
         self._engine = engine
         self._statuses: dict[str, GaugeStatus] = {}
         self._recording: dict[str, Any] = {"ok": True, "say": ""}
+        self._doubted = False
         self._probed_ns = 0
         self._today = self._day()
         self._presumed: dict[str, Input] = {}
@@ -59,7 +67,16 @@ class Book:
         self.show_all()
 
     def earlier(self, command: Command) -> Ack | None:
-        """The answer a command was given before, if its id led to events already."""
+        """The answer a command was given before, if its id led to events already.
+
+        Raises:
+            LedgerError: the record cannot be asked; then nothing may be acknowledged.
+        """
+        try:
+            self._ledger.require_in_place()
+        except NotRecorded as error:
+            self._doubt(f"NOT RECORDED: {error}")
+            raise
         events = self._ledger.by_cause(command.id)
         if not events:
             return None
@@ -70,9 +87,17 @@ class Book:
             return Ack(command.id, False, (), "refused", why)
         return Ack(command.id, True, tuple(event.seq for event in events), "ok")
 
-    def since(self, seq: int, machine: str) -> list[Event]:
-        """A machine's events after `seq`."""
-        return list(self._ledger.events(after=seq, machine=machine))
+    def changed(self, seq: int, machine: str) -> tuple[str, ...]:
+        """What came of a machine after `seq`, in words: the last few, and how many before them.
+
+        It costs the same however long ago that was: the desk has others to answer.
+        """
+        last = tuple(said(event) for event in self._ledger.latest(machine, seq, TOLD))
+        more = self._ledger.count(machine, seq, COUNTED) - len(last)
+        if not more:
+            return last
+        many = f"{more} or more" if more + len(last) == COUNTED else str(more)
+        return (f"{many} step{'s' * (more > 1)} before the last {len(last)}", *last)
 
     def write(self, given: Input, missed: bool) -> Ack:
         """Decide, commit, apply, show: in that order, or not at all.
@@ -92,13 +117,14 @@ class Book:
         try:
             events = self._ledger.append(drafts, [chunk] if chunk else [])
         except NotRecorded as error:
-            self._record(False, f"NOT RECORDED: {error}")
+            self._doubt(f"NOT RECORDED: {error}")
             return Ack(command.id, False, (), "not-recorded", f"Not recorded: {error}")
         except (RecursionError, TypeError, ValueError) as error:  # such as half a character
             return Ack(command.id, False, (), "refused", f"This cannot be written down: {error}")
         self._presumed.pop(command.machine, None)
         for event in events:
             self.shop = apply(self.shop, event)
+        self._doubted = False
         self._look_at_disk()
         self.show(command.machine)
         return Ack(command.id, True, tuple(e.seq for e in events), "ok")
@@ -161,7 +187,7 @@ class Book:
         )
 
     def beat(self) -> None:
-        """Show that the desk turns; every two seconds, whether the disk has room."""
+        """Show that the desk turns; every two seconds, how the disk is doing."""
         self._hub.beat()
         now = self._clock.mono_ns()
         if now - self._probed_ns < PROBE_NS:
@@ -175,14 +201,26 @@ class Book:
         return datetime.date.fromisoformat(day_of(self._clock.stamp()))
 
     def _look_at_disk(self) -> None:
+        """Say what is wrong with the disk. What was once in doubt only a commit makes good:
+        a disk that fails has room, too."""
         self._probed_ns = self._clock.mono_ns()
         bare, room = self._ledger.room(BARE_BYTES), self._ledger.room()
         if not bare:
-            self._record(False, f"NOT RECORDED from now on: {bare.say}")
-        elif not room:
-            self._record(False, f"The disk is nearly full: {room.say}")
-        else:
-            self._record(True, "")
+            self._doubt(f"NOT RECORDED from now on: {bare.say}")
+            return
+        try:
+            self._ledger.require_in_place()
+            if self._doubted:
+                self._ledger.probe()
+        except NotRecorded as error:
+            self._doubt(f"NOT RECORDED: {error}")
+            return
+        self._doubted = False
+        self._record(bool(room), "" if room else f"The disk is nearly full: {room.say}")
+
+    def _doubt(self, say: str) -> None:
+        self._doubted = True
+        self._record(False, say)
 
     def _record(self, ok: bool, say: str) -> None:
         if self._recording != {"ok": ok, "say": say}:

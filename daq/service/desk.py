@@ -13,6 +13,9 @@ from daq.words import Ack, Command, GaugeStatus
 ANSWER_S = 20.0
 """Longer than any take may need to settle; past this the desk itself has stopped."""
 
+STOPS_S = 3.0
+"""How long a commit under way may hold up the end: it was not answered yet."""
+
 STOPPING = "The service is stopping."
 
 BUSY_S = 0.02
@@ -52,10 +55,13 @@ class Desk:
         self._inbox.put(None)
 
     def stop(self) -> None:
-        """Finish what is in the queue and stop; unanswered takes are refused."""
+        """Finish what is in the queue and stop; unanswered takes are refused.
+
+        A desk that is held by its disk is left behind.
+        """
         if self._thread.is_alive():
             self.end()
-            self._thread.join(timeout=10)
+            self._thread.join(STOPS_S)
 
     def submit(self, command: Command, at_ns: int | None = None) -> Ack:
         """Hand in a command; returns when it is committed, refused or not recorded.

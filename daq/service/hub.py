@@ -9,6 +9,7 @@ from typing import Any
 
 from daq.audit.views import Aim
 from daq.audit.views.said import not_done
+from daq.gauges.reader import STUCK
 from daq.service.takes import HOLD_STILL
 from daq.units import places, show
 from daq.words import GaugeStatus, Live, Sample, Snapshot
@@ -33,6 +34,11 @@ REFUSED_NS = 10_000_000_000
 Lost = tuple[str, int]
 """The last sample before a gauge's fault: its run and its number."""
 
+STILL_MS = 5000
+"""So long without a turn, and the desk is held up by something: most likely the disk."""
+
+NO_ANSWER = {"ok": False, "say": "NO ANSWER from recording: what is pressed now may not be kept."}
+
 Ear = Callable[[Sample], None]
 """Told of a machine's samples on the thread of their reader: it must not wait."""
 
@@ -46,6 +52,7 @@ class Subscription:
         self._machine = machine
         self._live_seen = 0
         self._snapshot_seen = 0
+        self._still_seen = False
 
     def wait(self, timeout_s: float) -> tuple[Live | None, Snapshot | None]:
         """What changed since the last call, at most after `timeout_s`; else Nones."""
@@ -58,12 +65,14 @@ class Subscription:
             )
 
         with hub.changed[key]:
-            if not hub.changed[key].wait_for(changed, timeout_s):
-                return None, None
+            hub.changed[key].wait_for(changed, timeout_s)
             live_new = hub.live_count[key] != self._live_seen
             snapshot_new = hub.snapshot_count[key] != self._snapshot_seen
             self._live_seen = hub.live_count[key]
             self._snapshot_seen = hub.snapshot_count[key]
+        still = hub.still
+        if still != self._still_seen:  # nobody is left to wake the screens for this
+            self._still_seen, snapshot_new = still, True
         live = hub.live(key) if live_new else None
         return live, hub.snapshot(key) if snapshot_new else None
 
@@ -177,9 +186,19 @@ class Hub:
             count[machine] += 1
             self.changed[machine].notify_all()
 
+    @property
+    def still(self) -> bool:
+        """Whether the desk has not turned for so long that recording does not answer."""
+        return self._beat_ms() >= STILL_MS
+
+    def _beat_ms(self) -> int:
+        return (self._mono_ns() - self._beat_ns) // 1_000_000
+
     def snapshot(self, machine: str) -> Snapshot:
         """Everything about a machine besides the live number."""
-        return replace(self._snapshots[machine], said=self._said_now(machine))
+        shown = self._snapshots[machine]
+        recording = NO_ANSWER if self.still else shown.recording
+        return replace(shown, said=self._said_now(machine), recording=recording)
 
     def live(self, machine: str) -> Live:
         """The latest live number; its age is counted to this call."""
@@ -218,12 +237,16 @@ class Hub:
         yield Subscription(self, machine)
 
     def health(self) -> Mapping[str, Any]:
-        """Whether the desk turns and records, and how each gauge's reader is doing."""
-        beat_ms = (self._mono_ns() - self._beat_ns) // 1_000_000
-        recording = {key: dict(s.recording) for key, s in self._snapshots.items()}
-        ok = beat_ms < 5000 and all(r["ok"] for r in recording.values())
+        """Whether the desk turns and records, and how each gauge's reader is doing.
+
+        Not `ok` with a reader that stands still, either: no cable is to blame for that.
+        """
+        recording = {key: dict(self.snapshot(key).recording) for key in self._snapshots}
         gauges = {
             key: {"code": s.code, "say": s.say, "good": s.good, "bad": s.bad}
             for key, s in self._statuses.items()
         }
+        ok = all(r["ok"] for r in recording.values()) and not self.still
+        ok = ok and all(gauge["code"] != STUCK for gauge in gauges.values())
+        beat_ms = self._beat_ms()
         return {"ok": ok, "desk_beat_ms": beat_ms, "recording": recording, "gauges": gauges}

@@ -1,7 +1,7 @@
 """What the desk's thread does with each thing handed in; all of it runs on that one thread."""
 
 import uuid
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from concurrent.futures import Future
 from dataclasses import dataclass, field, replace
 
@@ -9,7 +9,7 @@ from daq.audit.decide import Input, Refused, Want, wants
 from daq.audit.decide.table import NOTICES
 from daq.audit.setup import AuditSetup
 from daq.audit.state import Job
-from daq.audit.views.said import said
+from daq.gauges.reader import STUCK
 from daq.gauges.ring import Ring, Slice
 from daq.ledger.errors import LedgerError
 from daq.metrology.settle import Window
@@ -29,6 +29,8 @@ class Shopfloor:
     rings: Mapping[str, Ring]
     presses: Mapping[str, int] = field(default_factory=dict)
     """For each gauge that sends on its key: how many presses make one reading."""
+    statuses: Callable[[], Iterable[GaugeStatus]] = tuple
+    """How the gauges' readers are doing; what stands still cannot report it."""
 
     def ring(self, gauge: str) -> Ring:
         """A gauge's samples; none for a gauge that left the files while its audit was open."""
@@ -47,6 +49,7 @@ class Office:
         self._zeros = ZeroWatch(clock)
         self._conditions = ConditionWatch(clock)
         self._gauges = GaugeWatch()
+        self._stuck: set[str] = set()
         self._unrecorded: list[Notice] = []
         self._began_ns = clock.mono_ns()
         self._resume()
@@ -103,7 +106,7 @@ class Office:
         state = self._book.shop.machine(command.machine)
         if command.expects_seq is not None and command.expects_seq != state.seq:
             seen = min(max(0, command.expects_seq), state.seq)
-            changed = tuple(said(event) for event in self._book.since(seen, command.machine))
+            changed = self._book.changed(seen, command.machine)
             why = "Something changed since that screen was drawn: look again."
             return Ack(command.id, False, (), "stale", why, changed)
         if pending is not None:
@@ -140,14 +143,22 @@ class Office:
         return replace(kept, missed=kept.missed or since_ns < self._began_ns)
 
     def tick(self) -> None:
-        """Look after takes, zeros and the disk; called many times a second."""
+        """Look after takes, zeros, readers and the disk; called many times a second."""
         self._book.beat()
+        self._look_at_readers()
         self._record_notices()
         for machine, pending in list(self._pending.items()):
             self._settle(machine, pending)
         for machine, state in list(self._book.shop.machines.items()):
             if state.job is not None:
                 self._notice(machine, state.job)
+
+    def _look_at_readers(self) -> None:
+        """Tell of a reader that stands still, and that it goes on again."""
+        for status in self._floor.statuses():
+            if (status.code == STUCK) != (status.gauge in self._stuck):
+                self._stuck ^= {status.gauge}
+                self.gauge_status(status)
 
     def _notice(self, machine: str, job: Job) -> None:
         ring = self._floor.ring(job.setup.gauge.key)

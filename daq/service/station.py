@@ -15,6 +15,9 @@ from daq.words import Ack, Command, Position, Snapshot
 SLOW_S: Final = 0.15
 """A command that only writes is over sooner; a longer one waits for the gauge, and that is said."""
 
+JOIN_S: Final = 1.0
+"""A desk that is held by its disk gives no answer when it is stopped."""
+
 Action = Mapping[str, Any]
 
 
@@ -66,8 +69,8 @@ class Station:
         self._inbox.put(None)
 
     def join(self) -> None:
-        """Wait until the last answer has come; the desk, when it stops, gives it."""
-        self._thread.join()
+        """Wait until the last answer has come; the desk, if it stops, gives it at once."""
+        self._thread.join(JOIN_S)
 
     def look(self) -> Snapshot:
         """The machine as its screens show it now."""

@@ -28,8 +28,9 @@ class Ack:
     """The answer to a command, given only after its events were committed.
 
     `code` is "ok", "refused" (the wish makes no sense now; `reason` says why),
-    "stale" (the client looked at an older state; `changed` lists what came
-    since) or "not-recorded" (the ledger could not be written).
+    "stale" (the client looked at an older state; `changed` names the last few
+    things that came since, and how many came before them) or "not-recorded" (the
+    ledger could not be written).
     """
 
     command: str

@@ -1,7 +1,5 @@
 """Every call to the disk fails in turn: once, and for ever."""
 
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
 
 import apsw
@@ -10,85 +8,7 @@ import pytest
 from daq.ledger import Ledger, LedgerError, LedgerView, NotRecorded, digest_of
 from daq.ledger.backup import backup
 from daq.ledger.verify import verify
-
-
-class Tap:
-    """Counts calls to the disk and makes the n-th fail, or all from the n-th on."""
-
-    def __init__(self) -> None:
-        self.calls: list[tuple[str, str]] = []
-        self.struck = False
-        self._nth = 0
-
-    def arm(self, nth: int, *, for_ever: bool, error: type[apsw.Error]) -> None:
-        self.calls.clear()
-        self._nth, self._for_ever, self._error = nth, for_ever, error
-        self.struck = False
-
-    def disarm(self) -> None:
-        self._nth = 0
-
-    def __call__(self, call: str, name: str) -> None:
-        self.calls.append((call, name))
-        at = len(self.calls)
-        if self._nth and (at == self._nth or (self._for_ever and at > self._nth)):
-            self.struck = True
-            raise self._error(f"{call} of {name} made to fail")
-
-
-def plain(name: str | apsw.URIFilename | None) -> str:
-    """The file's own name; the object handed to xOpen is good only while xOpen runs."""
-    text = name.filename() if isinstance(name, apsw.URIFilename) else name
-    return Path(text or "temporary").name
-
-
-class TappedDisk(apsw.VFS):
-    """The ordinary disk with a tap in front."""
-
-    def __init__(self, tap: Tap) -> None:
-        self.tap = tap
-        super().__init__("tapped", "unix", makedefault=True)
-
-    def xOpen(self, name, flags):
-        self.tap("open", plain(name))
-        return TappedFile(self.tap, name, flags)
-
-    def xDelete(self, filename, syncdir):
-        self.tap("delete", plain(filename))
-        super().xDelete(filename, syncdir)
-
-
-class TappedFile(apsw.VFSFile):
-    def __init__(self, tap: Tap, name, flags) -> None:
-        self.tap, self.name = tap, plain(name)
-        super().__init__("unix", name, flags)
-
-    def xRead(self, amount, offset):
-        self.tap("read", self.name)
-        return super().xRead(amount, offset)
-
-    def xWrite(self, data, offset):
-        self.tap("write", self.name)
-        super().xWrite(data, offset)
-
-    def xSync(self, flags):
-        self.tap("sync", self.name)
-        super().xSync(flags)
-
-    def xTruncate(self, newsize):
-        self.tap("truncate", self.name)
-        super().xTruncate(newsize)
-
-
-@contextmanager
-def tapped() -> Iterator[Tap]:
-    """Put the tap in front of the disk for what is opened meanwhile."""
-    tap = Tap()
-    disk = TappedDisk(tap)
-    try:
-        yield tap
-    finally:
-        disk.unregister()
+from tests.ledger.tap import Tap, tapped
 
 
 def live(folder: Path, tap: Tap, draft) -> list[str]:

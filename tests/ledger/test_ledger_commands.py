@@ -71,7 +71,7 @@ def test_verify_says_sound_or_where_it_is_not(folder, filled, hand):
     with hand(folder) as connection:
         connection.execute("DELETE FROM events WHERE seq = 4")
     out = io.StringIO()
-    assert verify(folder, out) == 1
+    assert verify(folder, out) == 3
     assert out.getvalue().startswith("NOT SOUND: ")
     assert out.getvalue().endswith("row 4 is missing\ngood rows: 3\nfirst bad row: 4\n")
 
@@ -81,16 +81,26 @@ def test_damage_beside_the_rows_names_no_row(folder, filled, hand):
     with hand(folder) as connection:
         connection.execute("DROP INDEX events_by_machine")
     out = io.StringIO()
-    assert verify(folder, out) == 1
+    assert verify(folder, out) == 3
     assert "events_by_machine is missing" in out.getvalue()
     assert "first bad row" not in out.getvalue()
+
+
+def test_of_what_is_not_sound_nothing_is_exported(folder, filled, hand, capsys):
+    filled(folder, 4)
+    with hand(folder) as connection:
+        connection.execute("UPDATE events SET body = replace(body, 'mill', 'bill') WHERE seq = 3")
+    assert run(args("export", folder, evidence=True)) == 3
+    said = capsys.readouterr()
+    assert said.out == ""
+    assert "row 3 is altered" in said.err and "first bad row: 3" in said.err
 
 
 def test_the_command_line_reaches_each(folder, filled, capsys):
     heads = filled(folder, 4)
     assert run(args("verify", folder, anchor=[f"5:{heads[4][:8].upper()}"])) == 0
     assert capsys.readouterr().out.startswith("sound: 5 rows")
-    assert run(args("verify", folder, anchor=["5:00000000"])) == 1
+    assert run(args("verify", folder, anchor=["5:00000000"])) == 3
     assert "first bad row: 5" in capsys.readouterr().out
     assert run(args("show", folder, audit="7b0c")) == 0
     assert len(capsys.readouterr().out.splitlines()) == 5

@@ -220,3 +220,26 @@ def test_what_a_key_sent_goes_with_its_gauge(clock, sample):
     hub.on_status(status("unplugged"))
     live = hub.live("mill")
     assert (live.keyed, live.text, live.value_mm) == (True, "", None)
+
+
+def test_a_desk_held_by_its_disk_is_on_every_screen_while_it_is(hub, clock, sample):
+    """Nobody is left to wake the screens; the live number goes on all the time."""
+    with hub.subscribe("mill") as slot:
+        slot.wait(0.1)
+        hub.beat()
+        clock.ns += 5_000_000_000
+        hub.on_sample(sample(1, clock.ns))
+        live, changed = slot.wait(0.0)
+        assert live.fresh
+        assert (changed.recording["ok"], hub.health()["recording"]["mill"]["ok"]) == (False, False)
+        assert changed.recording["say"].startswith("NO ANSWER from recording")
+        assert slot.wait(0.0) == (None, None), "told once"
+        hub.beat()
+        assert slot.wait(0.0)[1].recording == {"ok": True, "say": ""}
+
+
+def test_health_tells_of_a_reader_that_stands_still(hub):
+    hub.on_status(GaugeStatus("practice", "unplugged", "", "", 0, 0, 0))
+    assert hub.health()["ok"], "that is the cable's fault, not the service's"
+    hub.on_status(GaugeStatus("practice", "stuck", "", "", 0, 0, 0))
+    assert not hub.health()["ok"]

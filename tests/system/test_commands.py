@@ -68,10 +68,19 @@ def test_a_stale_screen_is_told_what_changed(gauge, client, daemon):
     client.do("abandon", {"why": "late"}, expects_seq=client.snapshot()["seq"])
 
 
-@pytest.mark.parametrize("seq", [-1, 10**6, 2**63, -(2**80)])
-def test_a_sequence_number_nobody_ever_saw_is_stale_and_harms_nothing(client, seq):
-    stale = client.post("open", {"reason": "scheduled"}, expects_seq=seq)
+def test_a_sequence_number_nobody_ever_saw_is_stale_and_harms_nothing(client):
+    stale = client.post("open", {"reason": "scheduled"}, expects_seq=10**6)
     assert (stale.status, stale.body["code"]) == (409, "stale")
+    client.do("open", {"reason": "scheduled"})
+
+
+@pytest.mark.parametrize("seq", [-1, 2**63, -(2**80)])
+def test_a_sequence_number_no_row_can_have_is_refused_in_words(client, daemon, seq):
+    refused = client.post("open", {"reason": "scheduled"}, expects_seq=seq)
+    assert refused.status == 400
+    (why,) = refused.body["problems"]
+    assert f"expects_seq: found {seq}"[:30] in why and "allowed: 0 to " in why
+    assert daemon.events() == []
     client.do("open", {"reason": "scheduled"})
 
 

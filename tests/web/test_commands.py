@@ -51,6 +51,10 @@ def test_each_answer_of_the_desk_has_its_status(client, desk, code, status):
         ({"id": ID, "kind": "take", "expects_seq": "41"}, "expects_seq"),
         ({"id": ID, "kind": "take", "expects_seq": True}, "expects_seq"),
         ({"id": ID, "kind": "take", "expects_sec": 41}, "expects_seq"),
+        ({"id": ID, "kind": "take", "expects_seq": -1}, "found -1; allowed: 0 to 92233720368"),
+        ({"id": ID, "kind": "take", "expects_seq": -(2**70)}, "expects_seq: found -118059"),
+        ({"id": ID, "kind": "take", "expects_seq": 2**63}, "expects_seq: found 92233720368"),
+        ({"id": ID, "kind": "take", "expects_seq": 10**3000}, "expects_seq: found 10000"),
         ([], "allowed: a JSON object"),
     ],
 )
@@ -129,3 +133,9 @@ def test_a_press_that_did_nothing_is_said_on_every_screen(client, hub, desk, cod
 def test_a_press_that_was_carried_out_is_no_refusal(client, hub):
     client.post(ADDRESS, json={"id": ID, "kind": "take"})
     assert hub.refused == []
+
+
+@pytest.mark.parametrize("seq", [0, 2**63 - 1])
+def test_every_number_a_row_can_have_reaches_the_desk(client, desk, seq):
+    client.post(ADDRESS, json={"id": ID, "kind": "take", "expects_seq": seq})
+    assert desk.got[0].expects_seq == seq

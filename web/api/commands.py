@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from flask import Blueprint
+from flask import Blueprint, request
 
 from daq.words import Ack, Command
 from web.rooms import rooms
@@ -17,6 +17,12 @@ FAMILY = Family(blueprint)
 
 STATUS = {"ok": 200, "stale": 409, "refused": 422, "not-recorded": 503}
 """The HTTP status for each code of an Ack."""
+
+LAST_SEQ = 2**63 - 1
+"""The largest number a row can have (64 bits)."""
+
+CROWDED = 429
+"""The status (RFC 6585) when too many presses wait already."""
 
 
 @dataclass(frozen=True)
@@ -35,19 +41,26 @@ class CommandBody:
     expects_seq: int | None = None
 
     def __post_init__(self) -> None:
-        """Refuse an id that is no UUID, and write each in one way: it is compared as text."""
+        """Refuse an id that is no UUID, and write each in one way: it is compared as text.
+
+        Refuse a number that no row can have.
+        """
         try:
             object.__setattr__(self, "id", str(uuid.UUID(self.id)))
         except ValueError:
             raise ValueError(f"id: found {self.id!r}; allowed: a UUID") from None
+        if self.expects_seq is not None and not 0 <= self.expects_seq <= LAST_SEQ:
+            found = f"{self.expects_seq!s:.24}"
+            raise ValueError(f"expects_seq: found {found}; allowed: 0 to {LAST_SEQ}")
 
 
 @blueprint.post("/api/machines/<machine>/commands")
-@typed(answers=dict.fromkeys(STATUS.values(), Ack))
+@typed(answers=dict.fromkeys((*STATUS.values(), CROWDED), Ack))
 def command(machine: str, body: CommandBody) -> Answer:
     """Carry out a command; answers once it is committed or refused.
 
-    A take is answered when the gauge has settled, which may last 12 s.
+    A take is answered when the gauge has settled, which may last 12 s; where too many wait
+    for that already, a further press is refused at once (429).
     """
     shared = rooms()
     wish = Command(
@@ -59,8 +72,12 @@ def command(machine: str, body: CommandBody) -> Answer:
         audit=body.audit,
         expects_seq=body.expects_seq,
     )
-    with shared.settling.during(machine):
-        ack = shared.desk.submit(wish)
+    with shared.presses.place(request.remote_addr or "") as free:
+        if not free:
+            why = "Too many presses are waiting for their gauge: wait a moment, then press again."
+            return Answer(Ack(body.id, False, (), "refused", why), CROWDED)
+        with shared.settling.during(machine):
+            ack = shared.desk.submit(wish)
     if not ack.accepted:
         shared.hub.refuse(machine, wish.kind, ack.reason, wish.id)
     return Answer(ack, STATUS[ack.code])
