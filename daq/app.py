@@ -1,5 +1,6 @@
 """The only wiring: which parts make the service, and which make the demo."""
 
+import logging
 import shutil
 import signal
 import threading
@@ -46,6 +47,8 @@ STALE_MS = 1000
 """How old a live number may be of a gauge that no file describes any more."""
 
 PRACTICE_MACHINE = "practice-mill"
+
+_log = logging.getLogger(__name__)
 
 
 @dataclass(frozen=True)
@@ -278,6 +281,12 @@ def _serve(running: Service, host: str, port: int, practice: PracticePanel | Non
     if running.desk.failed:
         server.close()
     shown = "localhost" if host in ("0.0.0.0", "127.0.0.1", "::") else host
+    if server.others_reach_it:
+        _log.warning(
+            "whoever can reach port %d of this computer can open, operate and sign audits: "
+            "there is no sign-in yet",
+            server.port,
+        )
     say(f"http://{shown}:{server.port}/")
     server.run()
     return 1 if running.desk.failed else 0

@@ -15,6 +15,8 @@ from daq.service.bench_check import add_check
 from daq.settings import SettingsError
 
 DATA = Path("~/.local/share/headsweep")
+HERE = "127.0.0.1"
+"""Where the pages are served unless somebody chooses otherwise: to this computer alone."""
 
 
 def parser() -> argparse.ArgumentParser:
@@ -49,8 +51,8 @@ def _add_run(p: argparse.ArgumentParser) -> None:
     p.add_argument("--config", type=Path, required=True, help="folder with shop.toml")
     p.add_argument("--data", type=Path, required=True, help="folder for the record")
     p.add_argument(
-        "--listen", type=_address, default=("0.0.0.0", 8642), metavar="HOST:PORT",
-        help="address of the pages (0.0.0.0:8642)",
+        "--listen", type=_address, default=(HERE, 8642), metavar="HOST:PORT",
+        help=f"address of the pages ({HERE}:8642)",
     )  # fmt: skip
     p.set_defaults(act=_run)
 
@@ -104,9 +106,9 @@ def _address(text: str) -> tuple[str, int]:
     host, colon, port = text.rpartition(":")
     if not colon or not port.isdecimal() or int(port) > 65535:
         raise argparse.ArgumentTypeError(
-            f"found {text!r}; allowed: HOST:PORT such as 0.0.0.0:8642 or [::]:8642"
+            f"found {text!r}; allowed: HOST:PORT such as {HERE}:8642 or [::1]:8642"
         )
-    return host.strip("[]") or "0.0.0.0", int(port)
+    return host.strip("[]") or HERE, int(port)
 
 
 def _tell(address: str) -> None:

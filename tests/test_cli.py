@@ -45,7 +45,15 @@ def test_addresses():
     run = ["run", "--config", "a", "--data", "b", "--listen"]
     assert parser().parse_args([*run, "127.0.0.1:80"]).listen == ("127.0.0.1", 80)
     assert parser().parse_args([*run, "[::1]:80"]).listen == ("::1", 80)
-    assert parser().parse_args([*run, ":80"]).listen == ("0.0.0.0", 80)
+    assert parser().parse_args([*run, ":80"]).listen == ("127.0.0.1", 80)
+    assert parser().parse_args([*run, "0.0.0.0:80"]).listen == ("0.0.0.0", 80)
+
+
+def test_nobody_but_this_machine_is_let_in_unless_somebody_says_so(capsys):
+    assert parser().parse_args(["run", "--config", "a", "--data", "b"]).listen[0] == "127.0.0.1"
+    with pytest.raises(SystemExit):
+        parser().parse_args(["run", "--help"])
+    assert "0.0.0.0" not in capsys.readouterr().out
 
 
 def test_a_missing_config_is_named(capsys, tmp_path):
