@@ -92,7 +92,8 @@ class _Builder:
             return tuple(self.value(arguments[0], v, f"{path}[{i}]") for i, v in enumerate(value))
         if isinstance(value, Mapping):
             if origin in (dict, Mapping):
-                return {k: self.value(arguments[1], v, f"{path}.{k}") for k, v in value.items()}
+                named = ((k, v, f"{path}.{say.cut(str(k))}") for k, v in value.items())
+                return {k: self.value(arguments[1], v, below) for k, v, below in named}
             if dataclasses.is_dataclass(hint):
                 return self.record(cast(type, hint), value, path)
         if origin is Literal and any(v == value and type(v) is type(value) for v in arguments):
@@ -107,8 +108,9 @@ class _Builder:
                 raise _misfit(hint, value)
             try:
                 value = units.parse(value, quantity.kind)
-            except units.UnitError as error:
-                raise _BadValueError(str(error)) from None
+            except units.UnitError:
+                words = f"found {say.found(value)}; allowed: {units.EXAMPLES[quantity.kind]}"
+                raise _BadValueError(words) from None
         result = self.convert(bare, value, path)
         if limits and not limits.holds(cast(float, result)):
             outside = say.outside(cast(float, value), quantity)
@@ -135,9 +137,10 @@ def _simple(hint: object, value: object) -> object:
     if isinstance(value, bool) or hint is bool:
         if isinstance(value, bool) and hint is bool:
             return value
+    elif isinstance(value, int | float) and not _is_finite(value):
+        pass
     elif hint is float and isinstance(value, int | float):
-        if math.isfinite(value):
-            return float(value)
+        return float(value)
     elif hint in (int, str, datetime.date) and type(value) is hint:
         return value
     elif hint is datetime.date and isinstance(value, str):
@@ -146,6 +149,14 @@ def _simple(hint: object, value: object) -> object:
         except ValueError:
             raise _misfit(hint, value) from None
     raise _misfit(hint, value)
+
+
+def _is_finite(value: float) -> bool:
+    """Whether it is a number; a whole one beyond any float is a slip of the hand and none."""
+    try:
+        return math.isfinite(value)
+    except OverflowError:
+        return False
 
 
 def build(

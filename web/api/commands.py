@@ -7,6 +7,7 @@ from typing import Any
 
 from flask import Blueprint
 
+from daq.settings import quoted
 from daq.words import Ack, Command
 from web.rooms import rooms
 from web.scan import Family
@@ -39,7 +40,7 @@ class CommandBody:
         try:
             object.__setattr__(self, "id", str(uuid.UUID(self.id)))
         except ValueError:
-            raise ValueError(f"id: found {self.id!r}; allowed: a UUID") from None
+            raise ValueError(f"id: found {quoted(self.id)}; allowed: a UUID") from None
 
 
 @blueprint.post("/api/machines/<machine>/commands")

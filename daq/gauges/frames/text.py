@@ -17,7 +17,7 @@ from daq.gauges.frames import Indication, Unit
 from daq.gauges.frames.shared.fixed import LONGEST, Apart, Places, check, finder
 from daq.gauges.frames.shared.number import PerUnit, decimals, pointed
 from daq.gauges.frames.shared.pattern import NAMES, groups, holds, places, possessive
-from daq.settings import Range
+from daq.settings import Range, quoted
 
 _TERMINATOR: Final = "\r\n"
 _SIGNS: Final = re.compile(r"[-+ \\\[\]|?]+")
@@ -97,7 +97,7 @@ def _check_end(options: TextOptions) -> None:
         end = _TERMINATOR if options.terminator is None else options.terminator
         if not end or not end.isascii() or any(end.startswith(end[k:]) for k in range(1, len(end))):
             raise ValueError(
-                f"found terminator {end!r}; allowed: ASCII text that does not overlap itself"
+                f"found terminator {quoted(end)}; allowed: ASCII text that does not overlap itself"
             )
     elif options.terminator is not None:
         raise ValueError("found both a terminator and a length; allowed: one of them")

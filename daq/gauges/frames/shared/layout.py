@@ -7,6 +7,7 @@ from typing import Final, Literal
 
 from daq.gauges.frames import Unit
 from daq.gauges.frames.shared.fixed import Apart
+from daq.settings import quoted
 
 _ITEM: Final = re.compile(r"([a-z]+(?:\+[a-z]+)*)(?: ([0-9a-f]+))?")
 _MOST: Final = 128
@@ -126,7 +127,7 @@ class Layout:
                 )
         if not _TERMINATOR.fullmatch(options.terminator):
             raise ValueError(
-                f"found terminator {options.terminator!r}; allowed: at most 4 characters, "
+                f"found terminator {quoted(options.terminator)}; allowed: at most 4 characters, "
                 "each one byte"
             )
 
