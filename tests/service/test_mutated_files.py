@@ -36,7 +36,11 @@ def nested(opening, closing):
 values = st.one_of(
     LONG.map(lambda n: f'"{FILLER * n}"'),
     LONG.map(lambda n: f'["{FILLER * n}"]'),
+    LONG.map(lambda n: str(["front"] * n)),
+    LONG.map(lambda n: str([f"any {'7' * n}"])),
     LONG.map(lambda n: f'{{ "{FILLER * n}" = 1 }}'),
+    LONG.map(lambda n: f'{{ "{FILLER * n}" = "mm" }}'),
+    LONG.map(lambda n: f'{{ mm = 0.01, "{FILLER * n}" = 0.01 }}'),
     LONG.map(lambda n: f'{{ "{FILLER * n}" = 1, "{FILLER * n}" = 2 }}'),
     LONG.map(lambda n: f'"{FILLER * n} mm"'),
     LONG.map(lambda n: f'"{"7" * n} mm"'),
@@ -100,5 +104,5 @@ def test_every_mistake_is_told_in_a_line(shipped, tmp_path_factory, data):
             said = problem.replace(str(folder), "")
             assert "\n" not in said
             assert said.count(FILLER) <= MOST_ECHOED
-            runs = [len(run[0]) for run in re.finditer(r"(.)\1*|(?:a\.)+", said)]
+            runs = [len(run[0]) for run in re.finditer(r"(?:a\.|front, )+|(.)\1*", said)]
             assert max(runs) <= MOST_ECHOED

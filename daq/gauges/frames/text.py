@@ -18,6 +18,7 @@ from daq.gauges.frames.shared.fixed import LONGEST, Apart, Places, check, finder
 from daq.gauges.frames.shared.number import PerUnit, decimals, pointed
 from daq.gauges.frames.shared.pattern import NAMES, groups, holds, places, possessive
 from daq.settings import Range, quoted
+from daq.settings import found as shown
 
 _TERMINATOR: Final = "\r\n"
 _SIGNS: Final = re.compile(r"[-+ \\\[\]|?]+")
@@ -87,7 +88,7 @@ def _check_groups(options: TextOptions) -> None:
         )
     for text in options.units:
         if any(ord(character) > 255 for character in text):
-            raise ValueError(f'found "{text}" in units; allowed: characters of one byte each')
+            raise ValueError(f"found {shown(text)} in units; allowed: characters of one byte each")
 
 
 def _check_end(options: TextOptions) -> None:
