@@ -26,7 +26,8 @@ class Job:
     were loosened since the latest sweep; `loosened`: at any time. `finishing`: no more
     moves are wanted. `slack_mm`: how far the other axis moved since an axis was last read, as a
     difference on the sweep; it widens what counts as agreement.
-    `since`: the stamp of the last step, where the next evidence begins.
+    `since`: the stamp of the last step, where the next evidence begins. `lifted`: the contact
+    hangs in the air, as far as can be known, and is to be brought down before a reading.
 
     `story`: what the head's answer is learned from; the latest sweep is its entries
     `swept_from` to `swept_to`. `learned`: what it starts from, and after `ResponseUpdated`
@@ -53,6 +54,7 @@ class Job:
     unit: Literal["mm", "in"] | None = None
     free_pushed_mm: float | None = None
     spread_mm: float = 0.0
+    lifted: bool = True
     message: str = ""
     message_code: str = ""
     known: Mapping[Position, float] = field(default_factory=dict)

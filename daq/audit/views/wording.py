@@ -1,7 +1,7 @@
 """The one instruction of each step: a title, a sentence or two, and notes."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import cast
 
 from daq.audit.facts import face_text, left_to_check, stands_at, unit_of, wanted, word_of
@@ -28,6 +28,7 @@ AT: dict[Position, str] = {
     "front-left": "at the front left",
 }
 TO: dict[Position, str] = {place: f"to{at[2:]}" for place, at in AT.items()}
+_SWEEPS = ("as-found", "final")
 
 
 @dataclass(frozen=True)
@@ -42,7 +43,7 @@ class Wording:
 
 def next_place(job: Job) -> Position | None:
     """Where the gauge is wanted now, or None where its place does not matter."""
-    if job.step in ("as-found", "final"):
+    if job.step in _SWEEPS:
         return wanted(job)[0]
     if job.step == "park":
         axis = cast(Axis, job.axis)
@@ -56,7 +57,17 @@ def next_place(job: Job) -> Position | None:
 
 def wording(job: Job) -> Wording:
     """The instruction for the step the audit stands at."""
-    return _WORDINGS[job.step](job)
+    usual = _WORDINGS[job.step](job)
+    between = job.step in ("park", "check", "tighten") or (job.step in _SWEEPS and bool(job.taken))
+    return _down_again(job, usual) if job.lifted and between else usual
+
+
+def _down_again(job: Job, usual: Wording) -> Wording:
+    """After a touch test in mid-audit: what was read before counts on the gauge as it was set."""
+    place = next_place(job)
+    where = f" {AT[place]}" if place else ""
+    title = f"Bring the contact down again{where}, set as it was."
+    return replace(usual, title=title, detail=f"{usual.title} {usual.detail}")
 
 
 def _axis(job: Job) -> Axis:
@@ -105,6 +116,12 @@ def _touch_push(job: Job) -> Wording:
 
 def _sweep(job: Job) -> Wording:
     place = wanted(job)[0]
+    if not job.taken and not job.lifted:
+        proves = "Everything tight: this full sweep shows how the head is left."
+        return Wording(
+            _turn_to(job, place),
+            proves if job.loosened else "Everything still tight: a full sweep.",
+        )
     if not job.taken:
         return Wording(
             f"Bring the contact down {AT[place]}, about {_preload(job)} pushed in.",
@@ -187,10 +204,13 @@ def verb(spec: AxisSetup) -> str:
 
 
 def _check(job: Job) -> Wording:
-    place = cast(Position, next_place(job))
+    return Wording(_turn_to(job, cast(Position, next_place(job))), _why_check(job))
+
+
+def _turn_to(job: Job, place: Position) -> str:
     if stands_at(job) == place:
-        return Wording(f"Take the reading {AT[place]}.", _why_check(job))
-    return Wording(f"Turn {TO[place]} and take the reading.", _why_check(job))
+        return f"Take the reading {AT[place]}."
+    return f"Turn {TO[place]} and take the reading."
 
 
 def _why_check(job: Job) -> str:
