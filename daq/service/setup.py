@@ -95,7 +95,8 @@ def _gauge(
     code, say, wire = "not-read", "No machine's file names it: its port is not opened.", None
     if reader is not None:
         status = reader.status
-        code, say, wire = status.code, status.say or "It talks and is well.", _wire(reader.wire)
+        say = status.in_full or status.say or "It talks and is well."
+        code, wire = status.code, _wire(reader.wire)
         warnings += status.warnings
     return GaugeCard(
         key=key,
