@@ -260,14 +260,15 @@ class Panel:
 
 def _serve(running: Service, host: str, port: int, practice: PracticePanel | None, say: Say) -> int:
     """Serve the pages until SIGINT or SIGTERM; 1 if the service could not go on deciding."""
-    hosts = running.files.shop.hosts
+    shop = running.files.shop
     app = create_app(
         running.hub,
         running.desk,
         practice,
         setup=running.setup,
         trends=running.trends,
-        hosts=hosts,
+        shop=shop.name,
+        hosts=shop.hosts,
     )
     server = serve(app, host, port)
 

@@ -21,22 +21,23 @@ def create_app(
     *,
     setup: Setup | None = None,
     trends: Trends | None = None,
+    shop: str = "",
     hosts: tuple[str, ...] = (),
     max_streams: int = 40,
 ) -> Flask:
     """Return the application serving these rooms.
 
-    `hosts` are the names (besides IP addresses and localhost) under which the
-    Pi may be called; `max_streams` caps the open event streams. Families for
-    practice exist only when `practice` is given; the setup page and the trends answer
-    only with `setup` and `trends`.
+    `shop` is the shop's name. `hosts` are the names (besides IP addresses and
+    localhost) under which the Pi may be called; `max_streams` caps the open event
+    streams. Families for practice exist only when `practice` is given; the setup page
+    and the trends answer only with `setup` and `trends`.
     """
     app = Flask("web", root_path=str(HERE), static_folder="static", template_folder="templates")
     app.config["MAX_CONTENT_LENGTH"] = LARGEST_BODY
     app.jinja_options = {"trim_blocks": True, "lstrip_blocks": True}
     gate = StreamGate(max_streams)
     app.extensions[EXTENSION] = Rooms(hub, desk, practice, gate, Settling(), setup, trends)
-    app.jinja_env.globals["practice"] = practice is not None
+    app.jinja_env.globals |= {"practice": practice is not None, "shop": shop}
     guard.install(app, hosts)
     problems.install(app)
     for package in ("web.pages", "web.api"):
