@@ -1,6 +1,5 @@
 """The ledger and the state it folds to, kept in step: commit first, then apply, then show."""
 
-import datetime
 from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
@@ -52,7 +51,7 @@ class Book:
         self._statuses: dict[str, GaugeStatus] = {}
         self._recording: dict[str, Any] = {"ok": True, "say": ""}
         self._probed_ns = 0
-        self._today = self._day()
+        self._today = fitness.day(clock.stamp())
         self.shop = shop
         self.show_all()
 
@@ -143,12 +142,10 @@ class Book:
         if now - self._probed_ns < PROBE_NS:
             return
         self._look_at_disk()
-        if self._day() != self._today:  # a calibration may have run out overnight
-            self._today = self._day()
+        today = fitness.day(self._clock.stamp())
+        if today != self._today:  # a calibration may have run out overnight
+            self._today = today
             self.show_all()
-
-    def _day(self) -> datetime.date:
-        return datetime.date.fromisoformat(day_of(self._clock.stamp()))
 
     def _look_at_disk(self) -> None:
         self._probed_ns = self._clock.mono_ns()
@@ -202,7 +199,8 @@ class Book:
         if gauge not in self._readable:
             say = f"The gauge {gauge!r} is in no file of this shop: nothing reads it."
             return ({"code": "no-file", "say": say},)
-        known = fitness.warnings(self._readable[gauge], self.shop.gauges.get(gauge), self._today)
+        check = self.shop.gauges.get(gauge)
+        known = fitness.warnings(self._readable[gauge], check, *self._today)
         if status is None:
             return known
         known = (*known, *(fitness.warning("gauge", say) for say in status.warnings))

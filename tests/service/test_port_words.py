@@ -32,7 +32,7 @@ from daq.service.hub import Hub, Served
 
 BY_ID = "/dev/serial/by-id/usb-" + "Adapter_of_a_long_name_" * 4 + "0042-if00-port0"
 BY_PATH = "platform-fd500000.pcie-pci-0000:01:00.0-usb-0:1.2:1.0-port0"
-DAY = datetime.date(2023, 11, 14)
+DAY = (datetime.date(2023, 11, 14), True)
 URLS = (BY_ID, "socket://192.168.1.77:4001", "rfc2217://server.local:4001?logging=debug")
 RAW = re.compile(r"/dev|/sys|://|Errno|\(\d+, '|by-(id|path)/|-port0|[\w.]+/[\w.]+/")
 
@@ -174,7 +174,11 @@ def shown(monkeypatch, tmp_path, config, clock):
         snapshot = hub.snapshot("practice-mill")
         screens = json.dumps([snapshot.pages, list(snapshot.faults)], ensure_ascii=False)
         card = setup_page._gauge(
-            "practice", gauge, SimpleNamespace(status=status, wire=reading.Wire()), None, DAY
+            "practice",
+            gauge,
+            SimpleNamespace(status=status, wire=reading.Wire()),
+            None,
+            DAY,
         )
         return screens, snapshot.faults[0], json.dumps(hub.health()), card.say
 
