@@ -2,6 +2,7 @@
 
 import argparse
 import logging
+import os
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
@@ -149,6 +150,21 @@ def main(argv: Sequence[str] | None = None) -> int:
     try:
         code: int = args.act(args)
     except (SettingsError, LedgerError, UnknownEvent, OSError) as error:
-        print(f"headsweep: {error}", file=sys.stderr)
+        data = getattr(args, "data", None)
+        print(f"headsweep: {_not_ours(error, data) or error}", file=sys.stderr)
         return 2
     return code
+
+
+def _not_ours(error: BaseException, data: Path | None) -> str:
+    """What to do about a data folder that this user may not make or write in; "" for all else."""
+    found = error if isinstance(error, PermissionError) else error.__cause__
+    if data is None or not isinstance(found, PermissionError) or found.filename is None:
+        return ""
+    folder, path = data.expanduser(), Path(os.fsdecode(found.filename))
+    if not (path.is_relative_to(folder) or folder.is_relative_to(path)):
+        return ""
+    return (
+        f"{folder}: this user may not write there; choose a folder of this user's own, "
+        f"or have this one made over to it: sudo install -d -o $USER {folder}"
+    )
