@@ -1,5 +1,6 @@
 """The only wiring: which parts make the service, and which make the demo."""
 
+import logging
 import shutil
 import signal
 import threading
@@ -33,6 +34,7 @@ from daq.service.sources import Sources
 from daq.service.trends import Trends
 from daq.virtual.hands import Hands
 from daq.virtual.mill import VirtualMill
+from daq.virtual.panel import PRACTICE_MACHINE, Panel
 from daq.virtual.spec import MillSpec
 from daq.words import Ack, Command, GaugeStatus
 from web.app import create_app
@@ -45,7 +47,8 @@ Say = Callable[[str], None]
 STALE_MS = 1000
 """How old a live number may be of a gauge that no file describes any more."""
 
-PRACTICE_MACHINE = "practice-mill"
+
+_log = logging.getLogger(__name__)
 
 
 @dataclass(frozen=True)
@@ -246,37 +249,18 @@ def _hands(running: Service, mill: VirtualMill) -> Hands:
     return Hands(snapshot, post, lambda: running.hub.live(PRACTICE_MACHINE), mill)
 
 
-class Panel:
-    """The practice mill as the practice page reaches it."""
-
-    def __init__(self, mill: VirtualMill) -> None:
-        """Show and work this mill."""
-        self._mill = mill
-
-    def state(self, machine: str) -> Mapping[str, Any]:
-        """How the mill stands; KeyError for a machine that is no practice mill."""
-        if machine != PRACTICE_MACHINE:
-            raise KeyError(machine)
-        return self._mill.state()
-
-    def do(self, machine: str, verb: str, args: Mapping[str, Any]) -> None:
-        """One operation; ValueError in plain words when it cannot be done now."""
-        if machine != PRACTICE_MACHINE:
-            raise KeyError(machine)
-        self._mill.do(verb, args)
-
-
 def _serve(running: Service, host: str, port: int, practice: PracticePanel | None, say: Say) -> int:
     """Serve the pages until SIGINT or SIGTERM; 1 if the service could not go on deciding."""
-    hosts = running.files.shop.hosts
+    shop = running.files.shop
     app = create_app(
         running.hub,
         running.desk,
         practice,
         setup=running.setup,
         trends=running.trends,
-        hosts=hosts,
-        wall_pedal=running.files.shop.wall_pedal,
+        shop=shop.name,
+        hosts=shop.hosts,
+        wall_pedal=shop.wall_pedal,
     )
     server = serve(app, host, port)
 
@@ -290,6 +274,12 @@ def _serve(running: Service, host: str, port: int, practice: PracticePanel | Non
     if running.desk.failed:
         server.close()
     shown = "localhost" if host in ("0.0.0.0", "127.0.0.1", "::") else host
+    if server.others_reach_it:
+        _log.warning(
+            "whoever can reach port %d of this computer can open, operate and sign audits: "
+            "there is no sign-in yet",
+            server.port,
+        )
     say(f"http://{shown}:{server.port}/")
     server.run()
     return 1 if running.desk.failed else 0

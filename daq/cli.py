@@ -2,6 +2,7 @@
 
 import argparse
 import logging
+import os
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
@@ -15,6 +16,8 @@ from daq.service.bench_check import add_check
 from daq.settings import SettingsError
 
 DATA = Path("~/.local/share/headsweep")
+HERE = "127.0.0.1"
+"""Where the pages are served unless somebody chooses otherwise: to this computer alone."""
 
 
 def parser() -> argparse.ArgumentParser:
@@ -49,8 +52,8 @@ def _add_run(p: argparse.ArgumentParser) -> None:
     p.add_argument("--config", type=Path, required=True, help="folder with shop.toml")
     p.add_argument("--data", type=Path, required=True, help="folder for the record")
     p.add_argument(
-        "--listen", type=_address, default=("0.0.0.0", 8642), metavar="HOST:PORT",
-        help="address of the pages (0.0.0.0:8642)",
+        "--listen", type=_address, default=(HERE, 8642), metavar="HOST:PORT",
+        help=f"address of the pages ({HERE}:8642)",
     )  # fmt: skip
     p.set_defaults(act=_run)
 
@@ -104,9 +107,9 @@ def _address(text: str) -> tuple[str, int]:
     host, colon, port = text.rpartition(":")
     if not colon or not port.isdecimal() or int(port) > 65535:
         raise argparse.ArgumentTypeError(
-            f"found {text!r}; allowed: HOST:PORT such as 0.0.0.0:8642 or [::]:8642"
+            f"found {text!r}; allowed: HOST:PORT such as {HERE}:8642 or [::1]:8642"
         )
-    return host.strip("[]") or "0.0.0.0", int(port)
+    return host.strip("[]") or HERE, int(port)
 
 
 def _tell(address: str) -> None:
@@ -152,6 +155,21 @@ def main(argv: Sequence[str] | None = None) -> int:
     try:
         code: int = args.act(args)
     except (SettingsError, LedgerError, UnknownEvent, OSError) as error:
-        print(f"headsweep: {error}", file=sys.stderr)
+        data = getattr(args, "data", None)
+        print(f"headsweep: {_not_ours(error, data) or error}", file=sys.stderr)
         return 2
     return code
+
+
+def _not_ours(error: BaseException, data: Path | None) -> str:
+    """What to do about a data folder that this user may not make or write in; "" for all else."""
+    found = error if isinstance(error, PermissionError) else error.__cause__
+    if data is None or not isinstance(found, PermissionError) or found.filename is None:
+        return ""
+    folder, path = data.expanduser(), Path(os.fsdecode(found.filename))
+    if not (path.is_relative_to(folder) or folder.is_relative_to(path)):
+        return ""
+    return (
+        f"{folder}: this user may not write there; choose a folder of this user's own, "
+        f"or have this one made over to it: sudo install -d -o $USER {folder}"
+    )

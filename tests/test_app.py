@@ -1,13 +1,18 @@
 """The wiring: a service that starts, answers and leaves nothing behind."""
 
+import logging
+import signal
 import threading
 import uuid
 from dataclasses import replace
 from importlib.resources import as_file, files
 
-from daq.app import PRACTICE_MACHINE, service
+import pytest
+
+from daq.app import PRACTICE_MACHINE, run, service
 from daq.service.files import load
 from daq.words import Command
+from tests.system.shop import Shop
 
 
 def test_a_service_opens_answers_and_is_gone(tmp_path):
@@ -25,3 +30,30 @@ def test_a_service_opens_answers_and_is_gone(tmp_path):
     assert set(threading.enumerate()) == before
     with service(shop, tmp_path / "data") as running:
         assert running.hub.snapshot(PRACTICE_MACHINE).pages["wall"]["step"] == "prepare"
+
+
+@pytest.mark.parametrize(
+    ("host", "said"),
+    [("127.0.0.1", 0), ("localhost", 0), ("::1", 0), ("0.0.0.0", 1), ("::", 1)],
+)
+def test_a_service_that_others_reach_says_so_at_its_start(tmp_path, caplog, host, said):
+    shop = Shop(tmp_path)
+    addresses = []
+
+    def tell(address):
+        addresses.append(address)
+        signal.raise_signal(signal.SIGTERM)
+
+    before = {number: signal.getsignal(number) for number in (signal.SIGINT, signal.SIGTERM)}
+    try:
+        assert run(shop.config, shop.data, host, 0, tell) == 0
+    finally:
+        for number, handler in before.items():
+            signal.signal(number, handler)
+    assert addresses
+    lines = [r.getMessage() for r in caplog.records if r.levelno == logging.WARNING]
+    told = [line for line in lines if "sign-in" in line]
+    assert len(told) == said
+    for line in told:
+        assert "\n" not in line
+        assert "open, operate and sign audits" in line

@@ -1,11 +1,16 @@
 """The command line: what it takes, and what it says when it cannot."""
 
+import errno
+import os
 import re
+import subprocess
+from pathlib import Path
 
 import pytest
 
 from daq import __version__
 from daq.cli import main, parser
+from tests.system.shop import Shop
 
 
 def failure(capsys, *argv):
@@ -45,7 +50,15 @@ def test_addresses():
     run = ["run", "--config", "a", "--data", "b", "--listen"]
     assert parser().parse_args([*run, "127.0.0.1:80"]).listen == ("127.0.0.1", 80)
     assert parser().parse_args([*run, "[::1]:80"]).listen == ("::1", 80)
-    assert parser().parse_args([*run, ":80"]).listen == ("0.0.0.0", 80)
+    assert parser().parse_args([*run, ":80"]).listen == ("127.0.0.1", 80)
+    assert parser().parse_args([*run, "0.0.0.0:80"]).listen == ("0.0.0.0", 80)
+
+
+def test_nobody_but_this_machine_is_let_in_unless_somebody_says_so(capsys):
+    assert parser().parse_args(["run", "--config", "a", "--data", "b"]).listen[0] == "127.0.0.1"
+    with pytest.raises(SystemExit):
+        parser().parse_args(["run", "--help"])
+    assert "0.0.0.0" not in capsys.readouterr().out
 
 
 def test_a_missing_config_is_named(capsys, tmp_path):
@@ -53,6 +66,44 @@ def test_a_missing_config_is_named(capsys, tmp_path):
     code, said = failure(capsys, "run", "--config", str(missing), "--data", str(tmp_path))
     assert code == 2
     assert str(missing) in said and "shop.toml" in said
+
+
+@pytest.fixture
+def not_ours(tmp_path, monkeypatch):
+    """A folder that belongs to root, as this user finds it (whoever runs the tests)."""
+    folder = tmp_path / "lib" / "headsweep"
+    make, opened = os.mkdir, os.open
+
+    def refuse(path):
+        if Path(path).is_relative_to(folder):
+            raise PermissionError(errno.EACCES, "Permission denied", str(path))
+
+    def mkdir(path, *args, **how):
+        refuse(path)
+        return make(path, *args, **how)
+
+    def open_file(path, *args, **how):
+        refuse(path)
+        return opened(path, *args, **how)
+
+    monkeypatch.setattr(os, "mkdir", mkdir)
+    monkeypatch.setattr(os, "open", open_file)
+    return folder
+
+
+@pytest.mark.parametrize("command", ["run", "demo"])
+@pytest.mark.parametrize("there", [False, True])
+def test_a_data_folder_that_is_another_users_ends_in_what_to_do(
+    capsys, tmp_path, not_ours, command, there
+):
+    if there:
+        subprocess.run(["mkdir", "-p", not_ours], check=True)
+    config = ["--config", str(Shop(tmp_path).config)] if command == "run" else ["--no-browser"]
+    code, said = failure(capsys, command, *config, "--data", str(not_ours))
+    assert code == 2
+    assert "Errno" not in said
+    assert f"sudo install -d -o $USER {not_ours}" in said
+    assert len(said.splitlines()) == 1
 
 
 def test_a_missing_ledger_is_named(capsys, tmp_path):

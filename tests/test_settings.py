@@ -240,6 +240,19 @@ everything = st.builds(
 def test_plain_and_build_undo_each_other_through_json(obj):
     table = json.loads(json.dumps(settings.plain(obj), allow_nan=False))
     assert settings.build(Everything, table, "event", quantities="plain") == obj
+    assert settings.build(Everything, table, "event", quantities="plain", limits=False) == obj
+
+
+def test_without_limits_defaults_are_filled_in_and_types_are_checked():
+    table = {"name": "a", "reach": 501.5}
+    assert settings.build(Bolt, table, "row", quantities="plain", limits=False).reach == 501.5
+    assert settings.build(Bolt, {"name": "a"}, "row", limits=False) == Bolt("a")
+    short = {k: v for k, v in GOOD.items() if k not in ("table", "reaches", "bolts", "either")}
+    assert settings.build(Everything, short, "x", limits=False) == settings.build(
+        Everything, short, "x"
+    )
+    with pytest.raises(SettingsError, match="row: reach: found nothing; allowed: a length"):
+        settings.build(Bolt, {"name": "a", "reach": None}, "row", limits=False)
 
 
 @pytest.mark.parametrize("thing", [{1, 2}, b"raw", datetime.datetime(2028, 3, 31), Bolt])

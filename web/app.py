@@ -21,17 +21,18 @@ def create_app(
     *,
     setup: Setup | None = None,
     trends: Trends | None = None,
+    shop: str = "",
     hosts: tuple[str, ...] = (),
     max_streams: int = 40,
     wall_pedal: bool = True,
 ) -> Flask:
     """Return the application serving these rooms.
 
-    `hosts` are the names (besides IP addresses and localhost) under which the
-    Pi may be called; `max_streams` caps the open event streams; `wall_pedal`: a pedal
-    that types presses the big button from the wall screen's page too. Families for
-    practice exist only when `practice` is given; the setup page and the trends answer
-    only with `setup` and `trends`.
+    `shop` is the shop's name. `hosts` are the names (besides IP addresses and
+    localhost) under which the Pi may be called; `max_streams` caps the open event
+    streams; `wall_pedal`: a pedal that types presses the big button from the wall
+    screen's page too. Families for practice exist only when `practice` is given; the setup page
+    and the trends answer only with `setup` and `trends`.
     """
     app = Flask("web", root_path=str(HERE), static_folder="static", template_folder="templates")
     app.config["MAX_CONTENT_LENGTH"] = LARGEST_BODY
@@ -39,8 +40,8 @@ def create_app(
     gate = StreamGate(max_streams)
     shared = Rooms(hub, desk, practice, gate, PressGate(), Settling(), setup, trends)
     app.extensions[EXTENSION] = shared
-    app.jinja_env.globals["practice"] = practice is not None
-    app.jinja_env.globals["wall_pedal"] = wall_pedal
+    shown = {"practice": practice is not None, "shop": shop, "wall_pedal": wall_pedal}
+    app.jinja_env.globals |= shown
     guard.install(app, hosts)
     problems.install(app)
     for package in ("web.pages", "web.api"):

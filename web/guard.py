@@ -11,6 +11,8 @@ from urllib.parse import urlsplit
 
 from flask import Flask, Response, abort, request
 
+from daq.settings import quoted
+
 POLICY = "; ".join(
     (
         "default-src 'none'",
@@ -72,12 +74,12 @@ def install(app: Flask, hosts: tuple[str, ...]) -> None:
         if not host_allowed(called, names):
             abort(
                 403,
-                description=f"This service is not called {called!r}. Use the Pi's IP address, "
-                "or add the name to the hosts in the shop's settings.",
+                description=f"This service is not called {quoted(called)}. "
+                "Use the Pi's IP address, or add the name to the hosts in the shop's settings.",
             )
         origin = request.headers.get("Origin")
         if origin is not None and not origin_allowed(origin, called):
-            abort(403, description=f"Requests from pages of {origin!r} are refused.")
+            abort(403, description=f"Requests from pages of {quoted(origin)} are refused.")
         if request.method == "POST" and request.mimetype != "application/json":
             abort(415, description="Send the body as application/json.")
 

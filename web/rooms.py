@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from flask import current_app
 from werkzeug.exceptions import NotFound
 
+from daq.settings import quoted
 from web.ports import Desk, Hub, MachineName, PracticePanel, Setup, Trends
 
 EXTENSION = "headsweep"
@@ -150,4 +151,4 @@ def machine_or_404(key: str) -> MachineName:
         if machine.key == key:
             return machine
     there = ", ".join(machine.key for machine in machines) or "none"
-    raise NotFound(f"There is no machine called {key!r} here. There are: {there}.")
+    raise NotFound(f"There is no machine called {quoted(key)} here. There are: {there}.")

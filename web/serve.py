@@ -1,5 +1,6 @@
 """The server: waitress on a socket prepared for screens that vanish."""
 
+import ipaddress
 import socket
 import threading
 from types import TracebackType
@@ -81,6 +82,11 @@ class Server:
         self._server = made
         self._server.channel_class = admit
         self.host, self.port = sock.getsockname()[:2]
+
+    @property
+    def others_reach_it(self) -> bool:
+        """Whether it answers to more than the computer it runs on."""
+        return not ipaddress.ip_address(self.host).is_loopback
 
     def run(self) -> None:
         """Serve until `close` is called; frees threads and sockets before returning."""

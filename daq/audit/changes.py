@@ -54,6 +54,7 @@ def _free(job: Job, data: e.FreeRead) -> Change:
         "spread_mm": data.spread_mm,
         "known": values(data.points),
         "resume": None,
+        "lifted": True,
     }
     if job.resume is not None:
         change["story"] = then(job.story, Happened("zeroed"))
@@ -81,6 +82,7 @@ def _reading(job: Job, data: e.ReadingTaken) -> Change:
     before = job.seconds if job.taken else ()
     return {
         "taken": taken,
+        "lifted": False,
         "seconds": before if data.second is None else (*before, data.second),
         "shown": shown,
         "message": data.say,
@@ -153,6 +155,7 @@ def _again(job: Job, data: e.SweepWanted) -> Change:
         "shown": {},
         "turned": data.turned,
         "anew": data.anew,
+        "lifted": job.lifted or bool(data.turned),
     }
     # Swept anew for another reason, the surface may have been seated anew too.
     return change if data.turned else {**change, "part_mm": {}, "parts": ()}

@@ -52,6 +52,7 @@ def parked(job: Job, data: e.Parked) -> Change:
     return {
         **go(data.next, data.say, "preload"),
         "base": data.reading if data.stop or data.question else None,
+        "lifted": False,
         "stop": data.stop,
         "cracked_face_mm": None,
         "question": data.question,
@@ -95,6 +96,7 @@ def base(job: Job, data: e.BaseRead) -> Change:
     return {
         **go(data.next),
         "base": data.reading,
+        "lifted": False,
         "stop": data.stop,
         "cracked_face_mm": data.reading.mean_mm if job.loose else None,
         "lost_face_mm": None,
@@ -197,6 +199,7 @@ def bolt(job: Job, data: e.BoltPulled) -> Change:
     return {
         **go(data.next, data.say, "bolt"),
         "bolt_steps": data.step,
+        "lifted": False,
         "tight_face_mm": before,
         "bolt_face_mm": data.reading.mean_mm,
         "bolt_over_mm": data.shift_face_mm if data.over else None,
@@ -213,6 +216,7 @@ def tightened(job: Job, data: e.Tightened) -> Change:
         **go(data.next, job.message if job.message_code == "bolt" else "", "bolt"),
         **NO_BASE,
         "loose": job.loose - {data.axis},
+        "lifted": False,
         "taken": (),
         "reread_mm": None,
         "final_from": len(job.sweeps),
@@ -235,5 +239,6 @@ def closer(job: Job, data: e.BroughtCloser) -> Change:
         "loosened": True,
         "disturbed": True,
         "final_from": len(job.sweeps),
+        "lifted": True,
         "story": (),
     }

@@ -15,7 +15,7 @@ from daq.checks.sweep.terms import Seat
 from daq.metrology.pushed import face, pushed_in
 from daq.metrology.rule import Limits, Rule
 from daq.metrology.settle import SettleRules
-from daq.settings import Angle, Length, Range, Slope
+from daq.settings import Angle, Length, Range, Slope, quoted
 from daq.squaring.adjuster import Adjust
 from daq.squaring.learned import Learned, Measured, from_file
 from daq.squaring.tightening import Tighten
@@ -120,11 +120,12 @@ class MachineSetup:
         ):
             if axis.one_sided not in ("", *sides):
                 raise ValueError(
-                    f"{key}.one_sided: found {axis.one_sided!r}; allowed: {sides[0]}, {sides[1]}"
+                    f"{key}.one_sided: found {quoted(axis.one_sided)}; "
+                    f"allowed: {sides[0]}, {sides[1]}"
                 )
             if axis.adjust.finish_raising not in ("", *sides):
                 raise ValueError(
-                    f"{key}.adjust.finish_raising: found {axis.adjust.finish_raising!r}; "
+                    f"{key}.adjust.finish_raising: found {quoted(axis.adjust.finish_raising)}; "
                     f"allowed: {sides[0]}, {sides[1]}"
                 )
 

@@ -43,7 +43,8 @@ class Job:
     moves are wanted. `slack_mm`: how far the other axis moved since an axis was last read, as a
     difference on the sweep; it widens what counts as agreement.
     `since`: the stamp of the last step, where the next evidence begins. `anew`: the machine is
-    being prepared in mid-audit. `arm_in`: the arm with the gauge is in the spindle.
+    being prepared in mid-audit. `arm_in`: the arm with the gauge is in the spindle. `lifted`: the
+    contact hangs in the air, as far as can be known: to be brought down before a reading.
 
     `story`: what the head's answer is learned from; the latest sweep is its entries
     `swept_from` to `swept_to`. `learned`: what it starts from, and after `ResponseUpdated`
@@ -80,6 +81,7 @@ class Job:
     unit: Literal["mm", "in"] | None = None
     free_pushed_mm: float | None = None
     spread_mm: float = 0.0
+    lifted: bool = True
     message: str = ""
     message_code: str = ""
     known: Mapping[Position, float] = field(default_factory=dict)

@@ -66,7 +66,8 @@ class GaugeConfig:
         """Refuse what contradicts itself.
 
         Raises:
-            ValueError: a plunger with a stylus angle, or steps wider than the travel.
+            ValueError: a plunger with a stylus angle, steps wider than the travel, or a
+                calibration that was due before it was made.
         """
         if self.kind == "plunger" and self.stylus_angle:
             raise ValueError("found a stylus_angle on a plunger gauge; allowed: on a lever gauge")
@@ -74,6 +75,11 @@ class GaugeConfig:
             raise ValueError(
                 f"found resolution {self.resolution:g} mm; "
                 f"allowed: at most the travel, {self.travel:g} mm"
+            )
+        if self.calibrated_on is not None and self.calibrated_on > self.calibration_due:
+            raise ValueError(
+                f"found calibrated_on {self.calibrated_on} after calibration_due "
+                f"{self.calibration_due}; allowed: the day of the calibration, before it is due"
             )
 
     @property

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
-from daq.gauges.errors import LinkError
+from daq.gauges.errors import PORT, LinkError
 
 SERIAL_TREE: Final = Path("/dev/serial")
 SYSFS: Final = Path("/sys")
@@ -76,24 +76,24 @@ class Identity:
         sure = bool(now.number) and not now.kin
         self._compare(now, sure)
         if self._exchanged not in (None, node) and not sure:
-            raise LinkError("mixed-up", exchanged(self._port))
+            raise LinkError("mixed-up", EXCHANGED, self._port)
         self._exchanged = None
 
     def _compare(self, now: Adapter, sure: bool) -> None:
         first = self._first
         if first is None:
             if now.kin and not self._by_path:
-                raise LinkError("mixed-up", self._ambiguous(now))
+                raise self._ambiguous(now)
             if now.sockets or now.number:
                 self._first = now
         elif first.number != now.number:
-            raise LinkError("mixed-up", self._other_number(first, now))
+            raise self._other_number(first, now)
         elif sure:
             return
         elif not now.sockets:
-            raise LinkError("unplugged", f"{self._port} is just being plugged in.")
+            raise LinkError("unplugged", f"{PORT} is just being plugged in.", self._port)
         elif not first.sockets & now.sockets:
-            raise LinkError("mixed-up", self._other_socket(first, now))
+            raise self._other_socket(first, now)
 
     def adapter(self, node: int) -> Adapter:
         """Return what is known of the adapter behind a device."""
@@ -132,35 +132,41 @@ class Identity:
         kind = f"{_text(place / 'idVendor')}:{_text(place / 'idProduct')}"
         return _Usb(place, kind, _text(place / "serial"))
 
-    def _ambiguous(self, now: Adapter) -> str:
+    def _ambiguous(self, now: Adapter) -> LinkError:
         sockets = " or ".join(sorted(now.sockets | now.kin))
-        return (
-            f"{self._port} may be any of several adapters that differ in nothing but their "
-            f"socket: write the socket in the gauge's file, {self._tree}/by-path/… ({sockets})."
-        )
+        say = f"{PORT} may be any of several adapters that differ in nothing but their socket: "
+        todo = f"write the socket in the gauge's file, {self._tree}/by-path/… ({sockets})."
+        short = f"{say}the setup page says what to write in its file."
+        return LinkError("mixed-up", short, self._port, say + todo)
 
-    def _other_number(self, first: Adapter, now: Adapter) -> str:
-        return (
-            f"{self._port} is another adapter than before (serial number "
+    def _other_number(self, first: Adapter, now: Adapter) -> LinkError:
+        say = (
+            f"{PORT} is another adapter than before (serial number "
             f"{now.number or 'none'}, it was {first.number or 'none'}): put the first one back, or "
             "restart the service if the exchange is meant."
         )
+        return LinkError("mixed-up", say, self._port)
 
-    def _other_socket(self, first: Adapter, now: Adapter) -> str:
+    def _other_socket(self, first: Adapter, now: Adapter) -> LinkError:
         was, is_now = " or ".join(sorted(first.sockets)), " or ".join(sorted(now.sockets))
-        return (
-            f"{self._port} is in another socket than before ({is_now}, it was {was}) and its "
+        say = f"{PORT} is in another socket than before"
+        short = (
+            f"{say} and its adapter cannot be told from others: put it back; the setup page says "
+            "what to do if the exchange is meant."
+        )
+        in_full = (
+            f"{say} ({is_now}, it was {was}) and its "
             "adapter cannot be told from others: put it back, or write the new socket in the "
             f"gauge's file, {self._tree}/by-path/…, and restart the service."
         )
+        return LinkError("mixed-up", short, self._port, in_full)
 
 
-def exchanged(port: str) -> str:
-    """Say that a port leads to another device than the one that was open."""
-    return (
-        f"{port} leads to another device than before: were two gauges exchanged? Put them back, "
-        "or pull the adapter out and plug it in again."
-    )
+EXCHANGED: Final = (
+    f"{PORT} leads to another device than before: were two gauges exchanged? Put them back, "
+    "or pull the adapter out and plug it in again."
+)
+"""Said of a port that leads to another device than the one that was open."""
 
 
 def identity(url: str, sysfs: Path = SYSFS) -> Identity | None:

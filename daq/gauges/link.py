@@ -16,7 +16,7 @@ import serial
 
 from daq.gauges import ports
 from daq.gauges.config import Line
-from daq.gauges.errors import LinkError
+from daq.gauges.errors import PORT, LinkError
 from daq.gauges.guard import Guard
 from daq.gauges.identity import Identity
 
@@ -148,7 +148,7 @@ class Link:
         self._port.close()
 
     def _gone(self) -> LinkError:
-        return LinkError("unplugged", f"{self._url} has gone: is the cable plugged in?")
+        return LinkError("unplugged", f"{PORT} has gone: is the cable plugged in?", self._url)
 
 
 def _node(path: str, identity: Identity) -> int:
@@ -190,11 +190,23 @@ def _refusal(url: str, error: Exception) -> LinkError:
     """Say in plain words why a port was not opened."""
     number = error.errno if isinstance(error, OSError) else None
     if number in _BUSY:
-        return LinkError("busy", f"another program has {url} open; close it there.")
+        return LinkError("busy", f"another program has {PORT} open; close it there.", url)
     if number in _GONE:
-        return LinkError("unplugged", f"{url} is not there: is the cable plugged in?")
+        return LinkError("unplugged", f"{PORT} is not there: is the cable plugged in?", url)
     if number in (errno.EACCES, errno.EPERM):
-        return LinkError("cannot-open", f"this user may not open {url}: add it to its group.")
+        return LinkError("cannot-open", f"this user may not open {PORT}: add it to its group.", url)
     if isinstance(error, termios.error):
-        return LinkError("cannot-open", f"{url} does not take this speed, bits or parity: {error}")
-    return LinkError("cannot-open", f"{url} cannot be opened: {error}")
+        say = f"{PORT} does not take this speed, bits or parity: correct the gauge's file."
+        return LinkError("cannot-open", say, url)
+    why = _reason(error)
+    say = f"{PORT} cannot be opened: {why or 'the setup page says more'}."
+    return LinkError("cannot-open", say, url, "" if why else f"{PORT} cannot be opened: {error}")
+
+
+def _reason(error: BaseException | None) -> str:
+    """The system's own word for what went wrong, which pyserial wraps in more; "" without one."""
+    while error is not None:
+        if isinstance(error, OSError) and (error.errno or 0) > 0:
+            return os.strerror(error.errno or 0)
+        error = error.__cause__ or error.__context__
+    return ""

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Final
 
 from daq.gauges.config import GaugeConfig
-from daq.gauges.errors import LinkError
+from daq.gauges.errors import PORT, LinkError
 from daq.gauges.hearing import Hearing
 from daq.gauges.identity import SYSFS, identity
 from daq.gauges.link import Link
@@ -94,7 +94,7 @@ class Reader:
             f"{self._config.name}: its port holds up the Pi and gives no answer."
             " Pull its cable and put it back; if that does not help, restart headsweep."
         )
-        return replace(self._told, code=STUCK, say=say)
+        return replace(self._told, code=STUCK, say=say, in_full="")
 
     def start(self) -> None:
         """Begin to read, in a thread of its own."""
@@ -126,11 +126,12 @@ class Reader:
                     retry_s = self._retry.first_s
                     self._listen(link)
             except LinkError as error:
-                self._tell(replace(self._told, code=error.code, say=error.say))
+                self._fault(error)
             except Exception as error:  # whatever it is, the gauge is tried again
                 _log.exception("gauge %s", self._gauge)
-                say = f"reading failed: {error}"
-                self._tell(replace(self._told, code="cannot-open", say=say))
+                say = f"reading {PORT} failed"
+                short = f"{say}: the setup page says more."
+                self._fault(LinkError("cannot-open", short, self._url, f"{say}: {error}"))
             self._stopping.wait(retry_s)
             retry_s = min(2.0 * retry_s, self._retry.last_s)
 
@@ -156,14 +157,32 @@ class Reader:
                 status = hearing.status(now_ns)
                 self.wire = hearing.wire()
                 if status is not None:
-                    self._tell(status)
+                    self._heard(status)
 
-    def _tell(self, status: GaugeStatus) -> None:
-        """Keep the newest status, with the gauge's name said; pass on what changed."""
-        before, name = self._told, self._config.name
+    def _fault(self, error: LinkError) -> None:
+        """The port itself fails: said with the gauge's name and, in full, with the port's."""
+        name = self._config.name
+        self._tell(
+            replace(
+                self._told,
+                code=error.code,
+                say=error.of(name),
+                in_full=f"{name}: {error.say}",
+            )
+        )
+
+    def _heard(self, status: GaugeStatus) -> None:
+        """What comes, or does not, from an open port: said with the gauge's name."""
+        name = self._config.name
         say = f"{name}: {status.say}" if status.say else ""
         warnings = tuple(f"{name}: {warning}" for warning in status.warnings)
-        self._told = replace(status, say=say, warnings=warnings)
-        changed = (before.code, before.run, before.warnings) != (status.code, status.run, warnings)
-        if changed or (status.code in _WORDED and before.say != say):
-            self._on_status(self._told)
+        self._tell(replace(status, say=say, warnings=warnings))
+
+    def _tell(self, status: GaugeStatus) -> None:
+        """Keep the newest status; pass on what changed."""
+        before, self._told = self._told, status
+        what = (before.code, before.run, before.warnings)
+        changed = what != (status.code, status.run, status.warnings)
+        words = (before.say, before.in_full) != (status.say, status.in_full)
+        if changed or (status.code in _WORDED and words):
+            self._on_status(status)

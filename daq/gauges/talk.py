@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Annotated, Final, Literal
 
-from daq.settings import Range, Seconds
+from daq.settings import Range, Seconds, quoted
 
 Mode = Literal["streams", "asks", "key"]
 
@@ -93,7 +93,7 @@ class Talk:
                 return bytes.fromhex(self.request_hex)
             except ValueError:
                 raise ValueError(
-                    f"found request_hex {self.request_hex!r}; "
+                    f"found request_hex {quoted(self.request_hex)}; "
                     "allowed: pairs of hexadecimal digits, such as '02 52 0D'"
                 ) from None
         return _unescaped(self.request or "")

@@ -1,6 +1,5 @@
 """The ledger and the state it folds to, kept in step: commit first, then apply, then show."""
 
-import datetime
 from collections.abc import Mapping
 from dataclasses import replace
 from functools import reduce
@@ -61,7 +60,7 @@ class Book:
         self._recording: dict[str, Any] = {"ok": True, "say": ""}
         self._doubted = False
         self._probed_ns = 0
-        self._today = self._day()
+        self._today = fitness.day(clock.stamp())
         self._presumed: dict[str, Input] = {}
         self.shop = shop
         self.show_all()
@@ -193,12 +192,10 @@ class Book:
         if now - self._probed_ns < PROBE_NS:
             return
         self._look_at_disk()
-        if self._day() != self._today:  # a calibration may have run out overnight
-            self._today = self._day()
+        today = fitness.day(self._clock.stamp())
+        if today != self._today:  # a calibration may have run out overnight
+            self._today = today
             self.show_all()
-
-    def _day(self) -> datetime.date:
-        return datetime.date.fromisoformat(day_of(self._clock.stamp()))
 
     def _look_at_disk(self) -> None:
         """Say what is wrong with the disk. What was once in doubt only a commit makes good:
@@ -263,7 +260,8 @@ class Book:
         if gauge not in self._readable:
             say = f"The gauge {gauge!r} is in no file of this shop: nothing reads it."
             return ({"code": "no-file", "say": say},)
-        known = fitness.warnings(self._readable[gauge], self.shop.gauges.get(gauge), self._today)
+        check = self.shop.gauges.get(gauge)
+        known = fitness.warnings(self._readable[gauge], check, *self._today)
         if status is None:
             return known
         known = (*known, *(fitness.warning("gauge", say) for say in status.warnings))

@@ -15,7 +15,7 @@ from daq.checks.sweep.plan import plan_of
 from daq.gauges.config import GaugeConfig, read
 from daq.metrology.settle import SettleRules
 from daq.service import machine_file, sources
-from daq.settings import SettingsError, build, read_toml
+from daq.settings import SettingsError, build, quoted, read_toml
 
 T = TypeVar("T")
 
@@ -193,9 +193,9 @@ def _unknown_gauges(
         named = {"gauge": machine.gauge, "second_gauge": machine.second_gauge}
         for field_name, gauge in named.items():
             if gauge not in gauges and (gauge or field_name == "gauge"):
-                near = difflib.get_close_matches(gauge, gauges, 1, 0.0)
+                near = difflib.get_close_matches(quoted(gauge), gauges, 1, 0.0)
                 problems.append(
-                    f"{where}: {field_name}: found {gauge!r}; allowed: "
+                    f"{where}: {field_name}: found {quoted(gauge)}; allowed: "
                     f"{', '.join(sorted(gauges))}; nearest known: {near[0]!r}"
                 )
         if machine.second_gauge and machine.second_gauge == machine.gauge:

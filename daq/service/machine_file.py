@@ -7,7 +7,7 @@ from typing import Any, Final
 
 from daq.audit.setup import AxisSetup, MachineSetup
 from daq.metrology.presets import DEFAULT, PRESETS, Preset
-from daq.settings import SettingsError, build, read_toml
+from daq.settings import SettingsError, build, quoted, read_toml
 from daq.words import AXES, OPPOSITE, PARKED, Axis
 
 EXAMPLE: Final = "example-"
@@ -71,9 +71,9 @@ def _named_wrongly(table: Mapping[str, Any]) -> Iterator[str]:
         path = f"{where}.tolerance" if where else "tolerance"
         found = each["tolerance"]
         if not _is_known(found):
-            near = difflib.get_close_matches(str(found), _BY_KEY, 1, 0.0)[0]
-            known = ", ".join(_BY_KEY)
-            yield f"{path}: found {found!r}; allowed: {known}; nearest known: {near!r}"
+            said, known = quoted(found), ", ".join(_BY_KEY)
+            near = difflib.get_close_matches(said, _BY_KEY, 1, 0.0)[0]
+            yield f"{path}: found {said}; allowed: {known}; nearest known: {near!r}"
         own = [key for key in _OWN if where and key in each]
         if own:
             yield (
@@ -97,8 +97,8 @@ def _together(machine: MachineSetup) -> Iterator[str]:
     """
     if machine.second_gauge and machine.second_radius is None:
         yield (
-            f"second_radius: missing beside second_gauge = {machine.second_gauge!r}; allowed: from "
-            'the spindle axis to its contact, a length such as "100 mm" or "4 in"'
+            f"second_radius: missing beside second_gauge = {quoted(machine.second_gauge)}; "
+            'allowed: from the spindle axis to its contact, a length such as "100 mm" or "4 in"'
         )
     if machine.second_radius is not None and not machine.second_gauge:
         yield (

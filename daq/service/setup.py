@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from daq.audit.gauge_events import GaugeChecked
-from daq.audit.recompute import day_of
 from daq.audit.setup import MachineSetup
 from daq.audit.state import MachineState, Shop
 from daq.gauges.config import GaugeConfig
@@ -46,7 +45,7 @@ class Setup:
 
     def view(self) -> SetupView:
         """Everything as it is now."""
-        today = datetime.date.fromisoformat(day_of(self.clock.stamp()))
+        today = fitness.day(self.clock.stamp())
         shop = self.shop()
         used_first = sorted(self.files.gauges.items(), key=lambda each: each[0] not in self.readers)
         return SetupView(
@@ -89,13 +88,14 @@ def _gauge(
     gauge: GaugeConfig,
     reader: Reader | None,
     check: GaugeChecked | None,
-    today: datetime.date,
+    today: tuple[datetime.date, bool],
 ) -> GaugeCard:
-    warnings = tuple(said["say"] for said in fitness.warnings(gauge, check, today))
+    warnings = tuple(said["say"] for said in fitness.warnings(gauge, check, *today))
     code, say, wire = "not-read", "No machine's file names it: its port is not opened.", None
     if reader is not None:
         status = reader.status
-        code, say, wire = status.code, status.say or "It talks and is well.", _wire(reader.wire)
+        say = status.in_full or status.say or "It talks and is well."
+        code, wire = status.code, _wire(reader.wire)
         warnings += status.warnings
     return GaugeCard(
         key=key,

@@ -9,6 +9,7 @@ from daq.settings.build import build
 from daq.settings.marks import Angle, Length, Quantity, Range, Seconds, Slope
 from daq.settings.plain import plain
 from daq.settings.problems import SettingsError
+from daq.settings.say import cut, found, quoted
 from daq.settings.toml import read_toml
 
 __all__ = [
@@ -20,6 +21,9 @@ __all__ = [
     "SettingsError",
     "Slope",
     "build",
+    "cut",
+    "found",
     "plain",
+    "quoted",
     "read_toml",
 ]

@@ -4,7 +4,7 @@ import dataclasses
 import datetime
 import math
 import types
-from collections.abc import Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import cache
 from typing import (
@@ -46,6 +46,7 @@ class _Builder:
 
     where: str
     quantities: Literal["text", "plain"]
+    limits: bool
     problems: list[str] = field(default_factory=list)
 
     def report(self, path: str, words: str) -> None:
@@ -67,6 +68,8 @@ class _Builder:
                 self.report(below, f"missing; allowed: {say.allowed(hints[name])}")
         if len(self.problems) > before:
             return None
+        if not self.limits:
+            return _unchecked(cls, known.values(), values)
         try:
             return cls(**values)
         except ValueError as error:  # what the dataclass itself checks across its fields
@@ -92,7 +95,8 @@ class _Builder:
             return tuple(self.value(arguments[0], v, f"{path}[{i}]") for i, v in enumerate(value))
         if isinstance(value, Mapping):
             if origin in (dict, Mapping):
-                return {k: self.value(arguments[1], v, f"{path}.{k}") for k, v in value.items()}
+                named = ((k, v, f"{path}.{say.cut(str(k))}") for k, v in value.items())
+                return {k: self.value(arguments[1], v, below) for k, v, below in named}
             if dataclasses.is_dataclass(hint):
                 return self.record(cast(type, hint), value, path)
         if origin is Literal and any(v == value and type(v) is type(value) for v in arguments):
@@ -107,10 +111,11 @@ class _Builder:
                 raise _misfit(hint, value)
             try:
                 value = units.parse(value, quantity.kind)
-            except units.UnitError as error:
-                raise _BadValueError(str(error)) from None
+            except units.UnitError:
+                words = f"found {say.found(value)}; allowed: {units.EXAMPLES[quantity.kind]}"
+                raise _BadValueError(words) from None
         result = self.convert(bare, value, path)
-        if limits and not limits.holds(cast(float, result)):
+        if limits and self.limits and not limits.holds(cast(float, result)):
             outside = say.outside(cast(float, value), quantity)
             raise _BadValueError(f"found {outside}; allowed: {say.within(limits, quantity)}")
         return result
@@ -123,11 +128,27 @@ class _Builder:
         if len(others) == 1:
             return self.convert(others[0], value, path)
         for each in others:
-            trial = _Builder(self.where, self.quantities)
+            trial = _Builder(self.where, self.quantities, self.limits)
             result = trial.value(each, value, path)
             if not trial.problems:
                 return result
         raise _misfit(hint, value)
+
+
+def _unchecked(
+    cls: type, fields: Iterable[dataclasses.Field[Any]], values: Mapping[str, object]
+) -> object:
+    """Return a dataclass with these values and its defaults, its own checks left out."""
+    made: Any = object.__new__(cls)
+    for each in fields:
+        if each.name in values:
+            value = values[each.name]
+        elif each.default is not dataclasses.MISSING:
+            value = each.default
+        else:
+            value = cast(Callable[[], object], each.default_factory)()
+        object.__setattr__(made, each.name, value)
+    return made
 
 
 def _simple(hint: object, value: object) -> object:
@@ -135,9 +156,10 @@ def _simple(hint: object, value: object) -> object:
     if isinstance(value, bool) or hint is bool:
         if isinstance(value, bool) and hint is bool:
             return value
+    elif isinstance(value, int | float) and not _is_finite(value):
+        pass
     elif hint is float and isinstance(value, int | float):
-        if math.isfinite(value):
-            return float(value)
+        return float(value)
     elif hint in (int, str, datetime.date) and type(value) is hint:
         return value
     elif hint is datetime.date and isinstance(value, str):
@@ -148,12 +170,21 @@ def _simple(hint: object, value: object) -> object:
     raise _misfit(hint, value)
 
 
+def _is_finite(value: float) -> bool:
+    """Whether it is a number; a whole one beyond any float is a slip of the hand and none."""
+    try:
+        return math.isfinite(value)
+    except OverflowError:
+        return False
+
+
 def build(
     cls: type[T],
     table: Mapping[str, Any],
     where: str,
     *,
     quantities: Literal["text", "plain"] = "text",
+    limits: bool = True,
     under: str = "",
 ) -> T:
     """Return `cls` filled from a table; `where` names the file in messages.
@@ -162,12 +193,14 @@ def build(
     unions, tuple[X, ...], dict[str, X], Mapping[str, X], dataclasses, Any, and
     Annotated with Quantity or Range. With `quantities="plain"` a Quantity is a number
     in the house's units, as `plain` writes it. What stands under Any is passed as it is.
+    Without `limits` types and shapes are checked and nothing else, neither Range nor
+    `__post_init__`: what was allowed when it was written is read whatever is allowed today.
     A table that is part of a larger one has its key there in `under`.
 
     Raises:
         SettingsError: with every problem of the table.
     """
-    builder = _Builder(where, quantities)
+    builder = _Builder(where, quantities, limits)
     result = builder.value(cls, table, under)
     if builder.problems:
         raise SettingsError(builder.problems)

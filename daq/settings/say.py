@@ -10,6 +10,10 @@ from typing import Annotated, Final, Literal, Union, get_args, get_origin
 from daq import units
 from daq.settings.marks import SAID, Quantity, Range, mark
 
+MOST: Final = 120
+"""Characters of what was found that a message repeats: about a line."""
+_DIGITS: Final = 100
+
 _SIMPLE: Final[dict[object, str]] = {
     str: "text",
     int: "a whole number",
@@ -19,6 +23,16 @@ _SIMPLE: Final[dict[object, str]] = {
 }
 
 
+def cut(text: str) -> str:
+    """A text as a message repeats it: of one longer than a line, its beginning and its end."""
+    return text if len(text) <= MOST else f"{text[:80]} … {text[-30:]}"
+
+
+def quoted(value: object) -> str:
+    """Say what was found, a text in single quotes."""
+    return cut(repr(value)) if isinstance(value, str) else found(value)
+
+
 def found(value: object) -> str:
     """Say what stood in the table."""
     if isinstance(value, Mapping):
@@ -26,7 +40,9 @@ def found(value: object) -> str:
     if isinstance(value, list | tuple):
         return "a list"
     if isinstance(value, str | bool):
-        return json.dumps(value, ensure_ascii=False)
+        return cut(json.dumps(value, ensure_ascii=False))
+    if isinstance(value, int) and abs(value) >= 10**_DIGITS:
+        return f"a number of more than {_DIGITS} digits"
     return "nothing" if value is None else str(value)
 
 
@@ -61,6 +77,6 @@ def outside(value: float, quantity: Quantity | None) -> str:
 
 def unknown(key: str, known: Sequence[str]) -> str:
     """Say that a key is not known, and which known one it most resembles."""
-    near = difflib.get_close_matches(key, known, n=1)
+    near = difflib.get_close_matches(cut(key), known, n=1)
     hint = f"nearest known: {near[0]!r}" if near else f"known: {', '.join(known)}"
-    return f"unknown key {key!r}; {hint}"
+    return f"unknown key {quoted(key)}; {hint}"

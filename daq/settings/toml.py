@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import Any
 
 from daq.settings.problems import SettingsError
+from daq.settings.say import cut
 
 
 def read_toml(path: Path) -> dict[str, Any]:
@@ -21,5 +22,9 @@ def read_toml(path: Path) -> dict[str, Any]:
         line = bytes(error.object)[: error.start].count(b"\n") + 1
         words = f"line {line}: found a byte that is not UTF-8; allowed: a UTF-8 text file"
     except tomllib.TOMLDecodeError as error:
-        words = f"is not TOML: {error}"
+        words = f"is not TOML: {cut(str(error))}"
+    except RecursionError:
+        words = "found brackets nested too deep; allowed: a few, one in another"
+    except ValueError:  # of a whole number that Python refuses to turn into one
+        words = "found a number of some thousand digits; allowed: a few"
     raise SettingsError([f"{path}: {words}"])

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Annotated, Literal
 
-from daq.settings import Length, Range
+from daq.settings import Length, Range, quoted
 from daq.units import FINE, SLACK_MM, show
 
 _PARTS = {
@@ -49,7 +49,9 @@ class Tighten:
             raise ValueError("bolts: found one without a name; allowed: a name for each bolt")
         twice = next((bolt for bolt in self.bolts if self.bolts.count(bolt) > 1), None)
         if twice is not None:
-            raise ValueError(f"bolts: found {twice!r} twice; allowed: a name of its own for each")
+            raise ValueError(
+                f"bolts: found {quoted(twice)} twice; allowed: a name of its own for each"
+            )
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, fields
 from typing import Final, Literal, get_args
 
+from daq.settings import quoted
+
 Fault = Literal["none", "junk", "truncated", "garbage", "stuck", "silent"]
 
 FAULTS: Final[tuple[Fault, ...]] = get_args(Fault)
@@ -50,7 +52,7 @@ class Faults:
     def only(self, name: Fault) -> None:
         """Switch on this one and nothing else. Raises ValueError for another name."""
         if name not in FAULTS:
-            raise ValueError(f"fault: found {name!r}; allowed: {', '.join(FAULTS)}")
+            raise ValueError(f"fault: found {quoted(name)}; allowed: {', '.join(FAULTS)}")
         self.clear()
         if name != "none":
             setattr(self, name, True)

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING, Any, Final, TypeVar
 
+from daq.settings import quoted
 from daq.virtual.faults import FAULTS
 from daq.words import AXES, POSITIONS, Axis
 
@@ -128,7 +129,7 @@ def perform(mill: "VirtualMill", verb: str, args: Mapping[str, Any]) -> str:
     }
     act = {**plain, **asked}.get(verb)
     if act is None:
-        raise ValueError(f"verb: found {verb!r}; allowed: {', '.join((*plain, *asked))}")
+        raise ValueError(f"verb: found {quoted(verb)}; allowed: {', '.join((*plain, *asked))}")
     return act()
 
 
@@ -137,7 +138,7 @@ def _choice(args: Mapping[str, Any], name: str, allowed: tuple[T, ...]) -> T:
     for one in allowed:
         if one == found:
             return one
-    raise ValueError(f"{name}: found {found!r}; allowed: {', '.join(map(str, allowed))}")
+    raise ValueError(f"{name}: found {quoted(found)}; allowed: {', '.join(map(str, allowed))}")
 
 
 def _bolt(args: Mapping[str, Any], mill: "VirtualMill") -> tuple[Axis, str]:
@@ -149,5 +150,7 @@ def _amount(args: Mapping[str, Any], mill: "VirtualMill") -> float:
     found = args.get("amount_mm")
     most = 4.0 * mill.spec.start_mm + 1.0
     if isinstance(found, bool) or not isinstance(found, int | float) or not abs(found) <= most:
-        raise ValueError(f"amount_mm: found {found!r}; allowed: a number from -{most} to {most}")
+        raise ValueError(
+            f"amount_mm: found {quoted(found)}; allowed: a number from -{most} to {most}"
+        )
     return float(found)

@@ -31,6 +31,7 @@ class Sample:
 class GaugeStatus:
     """How one gauge's reader is doing. `code` is "ok" or a fault's name; `say` is for people.
 
+    `in_full` says it with the port's path, for the setup page; "" where no port is named.
     `warnings` are sentences about what does not take the number away, such as a weak battery.
     """
 
@@ -42,6 +43,7 @@ class GaugeStatus:
     bad: int
     last_mono_ns: int
     warnings: tuple[str, ...] = ()
+    in_full: str = ""
 
 
 @dataclass(frozen=True, slots=True)

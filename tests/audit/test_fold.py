@@ -177,6 +177,33 @@ def test_refusals_name_what_was_found_and_what_is_allowed(bench):
     assert b.console["step"] == "idle" and "abandoned" in b.console["detail"]
 
 
+LONG = "§" * 5000
+
+
+@pytest.mark.parametrize(
+    ("kind", "payload"),
+    [
+        (LONG, {}),
+        ("prepared", {"serial_number": LONG}),
+        ("prepared", {"serial_number": 10**4000}),
+        ("prepared", {"serial_number": "P-1", "ram_moved": 10**400}),
+        ("prepared", {"serial_number": "P-1", "ram_moved": True, "ram_angle": LONG}),
+        ("prepared", {"serial_number": "P-1", "ram_moved": True, "ram_angle": f"70{' ' * 900}deg"}),
+        ("prepared", {"serial_number": "P-1", LONG: 1}),
+        ("prepared", {"serial_number": [LONG]}),
+        ("open", {"reason": LONG}),
+    ],
+    ids=range(9),
+)
+def test_a_refusal_repeats_a_line_of_what_it_found_and_no_more(bench, kind, payload):
+    b = bench()
+    if kind != "open":
+        b.do("open", {"reason": "scheduled"})
+    said = b.refused(kind, payload)
+    assert said.count("§") <= 120
+    assert len(said) < 600
+
+
 def test_a_gauge_is_bound_to_one_open_audit_at_most(bench):
     first = bench()
     first.do("open", {"reason": "scheduled"})

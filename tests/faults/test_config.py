@@ -136,3 +136,26 @@ def test_every_problem_of_every_file_at_once(shop):
         "travel: found",
     ):
         assert part in said
+
+
+@pytest.mark.parametrize(
+    ("file", "key", "value", "said"),
+    [
+        ("shop.toml", "hosts", "[" * 5000 + "]" * 5000, "found brackets nested too deep"),
+        (MILL, "pivot_distance", "7" * 5000, "found a number of some thousand digits"),
+        ("shop.toml", "wait_s", "0x" + "F" * 400, "found a number of more than 100 digits"),
+        (GAUGE, "baud", "0x" + "F" * 5000, "found a number of more than 100 digits"),
+        (MILL, "tolerance", "0x" + "F" * 5000, "found a number of more than 100 digits"),
+        ("shop.toml", "min_samples", "0x" + "F" * 2000, "found a number of more than 100 digits"),
+    ],
+    ids=["nesting", "digits", "hex", "hex for a whole number", "hex for text", "hex in a check"],
+)
+def test_values_too_big_to_read(shop, file, key, value, said):
+    if key == "tolerance":
+        shop.add(file, f"{key} = {value}")
+    else:
+        shop.set(file, key, value)
+    told = gives_up(shop)
+    assert f"{shop.config / file}: " in told
+    assert said in told
+    assert len(told) < 400 + len(str(shop.config))

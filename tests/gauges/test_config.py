@@ -92,6 +92,10 @@ def test_every_problem_is_told_those_of_the_frame_too(table):
     ("changes", "words"),
     [
         ({"stylus_angle": "15 deg"}, "found a stylus_angle on a plunger gauge"),
+        (
+            {"calibrated_on": "2028-04-01"},
+            "found calibrated_on 2028-04-01 after calibration_due 2028-03-31; allowed: the day",
+        ),
         ({"resolution": "1 mm", "travel": "0.5 mm"}, "found resolution 1 mm; allowed: at most the"),
         ({"frame": ...}, "frame: missing; allowed: a table"),
         ({"frame": "text"}, 'frame: found "text"; allowed: a table'),

@@ -91,7 +91,8 @@ def test_unplugged_is_noticed_within_a_second_and_named(reader, far_end, heard):
     status = heard.status()
     assert time.monotonic() - start < 1.0
     assert status.code == "unplugged"
-    assert status.say == f"Test gauge: {far_end.path} has gone: is the cable plugged in?"
+    assert status.say == "Test gauge has gone: is the cable plugged in?"
+    assert status.in_full == f"Test gauge: {far_end.path} has gone: is the cable plugged in?"
 
 
 def test_a_port_that_was_never_there(reader, far_end, heard):
@@ -99,7 +100,7 @@ def test_a_port_that_was_never_there(reader, far_end, heard):
     reader.start()
     status = heard.status()
     assert status.code == "unplugged"
-    assert status.say == f"Test gauge: {far_end.path} is not there: is the cable plugged in?"
+    assert status.say == "Test gauge is not there: is the cable plugged in?"
     far_end.plug()
     flowing(far_end, heard)
 
@@ -109,7 +110,8 @@ def test_busy_until_the_other_lets_go(reader, far_end, heard):
     reader.start()
     status = heard.status()
     assert status.code == "busy"
-    assert status.say == f"Test gauge: another program has {far_end.path} open; close it there."
+    assert status.say == "Test gauge: another program has its port open; close it there."
+    assert f"another program has {far_end.path} open" in status.in_full
     other.close()
     flowing(far_end, heard)
 
@@ -184,7 +186,7 @@ def test_a_fault_of_whoever_listens_does_not_end_it(far_end, heard, table, caplo
     far_end.send(b"\r\n" + FRAME)
     status = heard.status()
     assert status.code == "cannot-open"
-    assert "a fault elsewhere" in status.say
+    assert "a fault elsewhere" in status.in_full
     flowing(far_end, heard)
     reader.stop()
     assert "gauge dial" in caplog.text

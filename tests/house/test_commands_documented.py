@@ -93,3 +93,16 @@ def test_the_first_command_of_the_readme_sets_up_and_starts(readme):
 
 def test_the_test_command_is_told(tree):
     assert "sh tests/run" in (tree.root / "DEVELOPERS.md").read_text(encoding="utf-8")
+
+
+def test_the_readme_keeps_its_data_where_an_ordinary_user_may_write(readme):
+    folders = set(re.findall(r"--data (\S+)", "\n".join(CODE_BLOCK.findall(readme))))
+    assert folders
+    assert {folder for folder in folders if not folder.startswith("~/")} == set()
+
+
+def test_the_readme_opens_the_pages_to_others_only_where_it_says_what_that_means(readme):
+    told_at = readme.index("no sign-in")
+    listens = [(m.start(), m.group(1)) for m in re.finditer(r"--listen (\S+):\d+", readme)]
+    assert "127.0.0.1" in [host for _, host in listens]
+    assert [host for at, host in listens if at < told_at and host != "127.0.0.1"] == []

@@ -1,3 +1,4 @@
+import dataclasses
 import datetime
 
 import pytest
@@ -28,6 +29,20 @@ def test_a_gauge_is_good_to_the_last_day_and_overdue_on_the_next(gauge):
         "kind": "warning",
         "say": "Practice gauge (P-0417) is overdue: its calibration was good until 2028-03-31.",
     }
+
+
+def test_a_calibration_still_to_come_is_doubted_by_a_clock_that_is_sure(gauge):
+    day = datetime.date(2027, 3, 31)
+    gauge = dataclasses.replace(gauge, calibrated_on=day)
+    (said,) = warnings(gauge, None, day - datetime.timedelta(days=1), sure=True)
+    assert (said["code"], said["kind"]) == ("calibrated-ahead", "warning")
+    assert said["say"] == (
+        "Practice gauge (P-0417): its file says it was calibrated on 2027-03-31, and that day is "
+        "still to come. Look at its certificate."
+    )
+    assert warnings(gauge, None, day, sure=True) == ()
+    # A Pi without a clock of its own starts in the past.
+    assert warnings(gauge, None, datetime.date(1970, 1, 1), sure=False) == ()
 
 
 def test_a_check_that_was_not_passed_is_told_with_its_day(gauge):

@@ -72,6 +72,23 @@ def test_a_calibration_that_runs_out_overnight_is_shown_in_the_morning(rig, conf
     assert made.codes() == [("overdue", "warning")]
 
 
+def test_a_calibration_still_to_come_is_shown_once_the_clock_is_set(
+    rig, config, clock, monkeypatch
+):
+    gauge = load(config).gauges["practice"]
+    ahead = dataclasses.replace(gauge, calibrated_on=BEFORE + datetime.timedelta(days=1))
+    made = rig(gauges={"practice": ahead})
+    assert made.codes() == []
+    stamp = clock.stamp
+    monkeypatch.setattr(clock, "stamp", lambda: dataclasses.replace(stamp(), utc_trusted=True))
+    clock.ns += 10_000_000_000
+    made.office.tick()
+    assert made.codes() == [("calibrated-ahead", "warning")]
+    clock.ns += 24 * 3600 * 1_000_000_000
+    made.office.tick()
+    assert made.codes() == []
+
+
 def test_a_failed_check_is_shown(rig):
     made = rig(checks={"practice": FAILED})
     assert made.codes() == [("check-failed", "warning")]

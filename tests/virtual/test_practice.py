@@ -55,11 +55,11 @@ def test_the_panel_offers_only_what_makes_sense(tmp_path: Path) -> None:
     [
         ("dance", {}, "verb: found 'dance'; allowed: free, "),
         ("swing", {"position": "above"}, "position: found 'above'; allowed: front, front-right"),
-        ("swing", {}, "position: found None"),
+        ("swing", {}, "position: found nothing"),
         ("loosen", {"axis": ["side"]}, "axis: found"),
         ("turn", {"axis": "nod", "amount_mm": "much"}, "amount_mm: found 'much'"),
         ("turn", {"axis": "nod", "amount_mm": float("nan")}, "amount_mm: found nan"),
-        ("turn", {"axis": "nod", "amount_mm": True}, "amount_mm: found True"),
+        ("turn", {"axis": "nod", "amount_mm": True}, "amount_mm: found true"),
         ("turn", {"axis": "nod", "amount_mm": 99}, "amount_mm: found 99"),
         ("fault", {"name": "plague"}, "name: found 'plague'; allowed: none, junk"),
     ],

@@ -97,6 +97,13 @@ def test_the_first_page_offers_the_screens_of_every_machine(client, hub):
     assert "Big &lt;mill&gt;" in text
 
 
+def test_the_first_page_says_whose_it_is(hub, desk):
+    from web.app import create_app
+
+    client = create_app(hub, desk, shop="Our <shop>").test_client()
+    assert "Our &lt;shop&gt;" in client.get("/").text
+
+
 def test_without_a_practice_mill_there_is_no_way_to_one(hub, desk):
     from web.app import create_app
 

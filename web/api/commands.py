@@ -7,6 +7,7 @@ from typing import Any
 
 from flask import Blueprint, request
 
+from daq.settings import quoted
 from daq.words import Ack, Command
 from web.rooms import rooms
 from web.scan import Family
@@ -48,7 +49,7 @@ class CommandBody:
         try:
             object.__setattr__(self, "id", str(uuid.UUID(self.id)))
         except ValueError:
-            raise ValueError(f"id: found {self.id!r}; allowed: a UUID") from None
+            raise ValueError(f"id: found {quoted(self.id)}; allowed: a UUID") from None
         if self.expects_seq is not None and not 0 <= self.expects_seq <= LAST_SEQ:
             found = f"{self.expects_seq!s:.24}"
             raise ValueError(f"expects_seq: found {found}; allowed: 0 to {LAST_SEQ}")

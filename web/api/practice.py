@@ -6,6 +6,7 @@ from typing import Any
 
 from flask import Blueprint, Response, abort
 
+from daq.settings import quoted
 from web.hands import arranged
 from web.ports import PracticePanel
 from web.problems import Problem, problem
@@ -36,7 +37,7 @@ def _state(machine: str) -> Mapping[str, Any]:
     try:
         return arranged(_panel().state(machine))
     except KeyError:
-        abort(404, description=f"{machine!r} is a real machine: nothing here can move it.")
+        abort(404, description=f"{quoted(machine)} is a real machine: nothing here can move it.")
 
 
 @blueprint.get("/api/machines/<machine>/practice")

@@ -14,6 +14,7 @@ from daq.audit.facts import as_seen, points, result_like
 from daq.audit.head import standing
 from daq.audit.parts import AxisResult, Next
 from daq.audit.state import Job
+from daq.settings import quoted
 from daq.squaring import parked
 from daq.squaring.story import Happened, Seen, Story, then
 from daq.words import Axis, Position
@@ -34,7 +35,7 @@ def answer(job: Job, given: Input) -> tuple[Data, ...]:
         raise Refused("Nothing was asked.")
     if key not in [a.key for a in question.answers]:
         allowed = ", ".join(a.key for a in question.answers)
-        raise Refused(f"answer: found {key!r}; allowed: {allowed}")
+        raise Refused(f"answer: found {quoted(key)}; allowed: {allowed}")
     if job.asked is not None:
         return answered(job, key)
     same = Answered(

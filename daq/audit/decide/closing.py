@@ -17,6 +17,7 @@ from daq.audit.events import (
 from daq.audit.facts import asks_for_past, unsafe, word_of
 from daq.audit.parts import Listed, Verdict, Word
 from daq.audit.state import Job, Shop
+from daq.settings import quoted
 
 VERDICTS: Final[dict[Word, Verdict]] = {
     "in": "conforms",
@@ -187,7 +188,7 @@ def _check_date(last_good: str, today: str) -> None:
         day = None
     if day is None or day.isoformat() > today:
         raise Refused(
-            f"last_good: found {last_good!r}; allowed: the date the machine was last known "
+            f"last_good: found {quoted(last_good)}; allowed: the date the machine was last known "
             f"good, such as 2026-03-31, not after today ({today})"
         )
 

@@ -12,6 +12,7 @@ from daq.audit.events import BoltPulled, Data, Loosened, Moved, Tightened
 from daq.audit.facts import left_to_check, unit_of
 from daq.audit.parts import Next, StopAt
 from daq.audit.state import Job
+from daq.settings import quoted
 from daq.squaring import tightening
 from daq.squaring.tightening import Tighten
 from daq.words import Command, Position, Reading
@@ -125,7 +126,7 @@ def _bolt_step(job: Job, tighten: Tighten, bolt: str) -> tuple[int, float]:
         if bolt == latest:
             return job.bolt_steps, job.bolt_over_mm
         allowed.append(f"{latest!r} again, which is to be put right")
-    raise Refused(f"bolt: found {bolt!r}; allowed: {'; '.join(allowed)}.")
+    raise Refused(f"bolt: found {quoted(bolt)}; allowed: {'; '.join(allowed)}.")
 
 
 def tightened(job: Job, given: Input) -> tuple[Data, ...]:

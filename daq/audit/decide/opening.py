@@ -12,8 +12,9 @@ from daq.audit.parts import Next
 from daq.audit.setup import MOST_SWUNG, Reason
 from daq.audit.state import Job, Shop
 from daq.metrology.jump import zero_noticed
+from daq.settings import quoted
 from daq.squaring.learned import Learned
-from daq.units import UnitError, parse
+from daq.units import EXAMPLES, UnitError, parse
 
 FREE_SPREAD_MM = 0.02
 """What a gauge hanging free may still wander within a window; its noise is not known yet."""
@@ -62,7 +63,9 @@ def open_audit(shop: Shop, given: Input) -> tuple[Data, ...]:
     reason = given.payload(Open).reason
     setup = given.setup
     if setup is None:
-        raise Refused(f"There is no machine called {given.command.machine!r} in this shop's files.")
+        raise Refused(
+            f"There is no machine called {quoted(given.command.machine)} in this shop's files."
+        )
     for gauge in setup.gauges:
         check_free(shop, given.command.machine, gauge.key)
     short = short_form(audit_id(given.command.id))
@@ -91,7 +94,7 @@ def prepared(job: Job, given: Input) -> tuple[Data, ...]:
     number = said.serial_number.strip()
     if number != job.setup.gauge.serial_number:
         raise Refused(
-            f"The number on the gauge is {number!r}; its file says "
+            f"The number on the gauge is {quoted(number)}; its file says "
             f"{job.setup.gauge.serial_number!r}. Put the right gauge on, or correct its file."
         )
     anew = resuming.touched(job) if said.touched else None
@@ -108,9 +111,11 @@ def _new_head(job: Job, said: Confirm) -> Learned | None:
     try:
         angle = parse(said.ram_angle, "angle")
     except UnitError as error:
-        raise Refused(f"ram_angle: {error}") from error
+        found = quoted(said.ram_angle)
+        raise Refused(f"ram_angle: found {found}; allowed: {EXAMPLES['angle']}") from error
     if abs(angle) > MOST_SWUNG:
-        raise Refused(f"ram_angle: found {said.ram_angle}; allowed: -60 deg to 60 deg")
+        found = quoted(said.ram_angle)
+        raise Refused(f"ram_angle: found {found}; allowed: -60 deg to 60 deg")
     return machine.prior(angle)
 
 

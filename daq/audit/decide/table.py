@@ -18,6 +18,7 @@ from daq.audit.decide.common import Input, Refused, Want
 from daq.audit.events import Data
 from daq.audit.parts import Step
 from daq.audit.state import Job, Shop
+from daq.settings import quoted
 from daq.words import Command
 
 Act = Callable[[Job, Input], tuple[Data, ...]]
@@ -148,7 +149,7 @@ def _find(shop: Shop, command: Command) -> tuple[Job, Handler]:
     handlers = HANDLERS.get(command.kind)
     if handlers is None:
         known = ", ".join(sorted({*OF_MACHINES, *HANDLERS} - set(NOTICES)))
-        raise Refused(f"command kind: found {command.kind!r}; allowed: {known}")
+        raise Refused(f"command kind: found {quoted(command.kind)}; allowed: {known}")
     job = shop.machine(command.machine).job
     if job is None:
         raise Refused("No audit is open on this machine.")

@@ -18,8 +18,8 @@ from daq.audit.views.axes import SHORT
 from daq.audit.views.cautions import say_unsafe
 from daq.audit.views.figures import on_face
 from daq.audit.views.numbers import numbers
+from daq.audit.views.places import AT, next_place
 from daq.audit.views.wall import wall
-from daq.audit.views.wording import AT, next_place
 from daq.checks.sweep.terms import TURNS
 from daq.squaring.story import last_worked
 from daq.squaring.tightening import next_step, part, steps

@@ -13,7 +13,8 @@ from daq.audit.views.cautions import FIRST, cautions, say_unsafe
 from daq.audit.views.figures import limit_text
 from daq.audit.views.halt import halt
 from daq.audit.views.left import left
-from daq.audit.views.wording import AT, next_place, verb, wording
+from daq.audit.views.places import AT, next_place
+from daq.audit.views.wording import verb, wording
 from daq.squaring.adjuster import say_shim
 from daq.squaring.tightening import next_step, steps
 from daq.words import FOUR_POSITIONS, Position

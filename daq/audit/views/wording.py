@@ -1,41 +1,28 @@
 """The one instruction of each step: a title, a sentence or two, and notes."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import cast
 
 from daq.audit.facts import (
     face_text,
-    left_to_check,
     stands_at,
     unit_of,
     unsafe,
     wanted,
     word_of,
 )
-from daq.audit.head import park_at
 from daq.audit.parts import StopAt
 from daq.audit.setup import AxisSetup
 from daq.audit.state import Job
 from daq.audit.views.figures import limit_text
 from daq.audit.views.left import left
+from daq.audit.views.places import AT, SWEEPS, TO, next_place
 from daq.audit.views.whole import notes
 from daq.squaring.adjuster import approach, say_shim
 from daq.squaring.story import last_worked
 from daq.squaring.tightening import next_step, part
 from daq.words import OTHER, Axis, Position
-
-AT: dict[Position, str] = {
-    "front": "at the front",
-    "front-right": "at the front right",
-    "right": "at the right",
-    "back-right": "at the back right",
-    "back": "at the back",
-    "back-left": "at the back left",
-    "left": "at the left",
-    "front-left": "at the front left",
-}
-TO: dict[Position, str] = {place: f"to{at[2:]}" for place, at in AT.items()}
 
 
 @dataclass(frozen=True)
@@ -48,23 +35,19 @@ class Wording:
     warnings: tuple[str, ...] = ()
 
 
-def next_place(job: Job) -> Position | None:
-    """Where the gauge is wanted now, or None where its place does not matter."""
-    if job.step in ("as-found", "final"):
-        return wanted(job)[0]
-    if job.step == "park":
-        axis = cast(Axis, job.axis)
-        return job.base.position if job.base is not None else park_at(job, axis)
-    if job.step == "check":
-        return left_to_check(job)[0]
-    if job.step in ("loosen", "move") and job.stop is not None:
-        return job.stop.position
-    return None
-
-
 def wording(job: Job) -> Wording:
     """The instruction for the step the audit stands at."""
-    return _WORDINGS[job.step](job)
+    usual = _WORDINGS[job.step](job)
+    between = job.step in ("park", "check", "tighten") or (job.step in SWEEPS and bool(job.taken))
+    return _down_again(job, usual) if job.lifted and between else usual
+
+
+def _down_again(job: Job, usual: Wording) -> Wording:
+    """After a touch test in mid-audit: what was read before counts on the gauge as it was set."""
+    place = next_place(job)
+    where = f" {AT[place]}" if place else ""
+    title = f"Bring the contact down again{where}, set as it was."
+    return replace(usual, title=title, detail=f"{usual.title} {usual.detail}")
 
 
 def _axis(job: Job) -> Axis:
@@ -121,6 +104,12 @@ def _touch_push(job: Job) -> Wording:
 
 def _sweep(job: Job) -> Wording:
     place = wanted(job)[0]
+    if not job.taken and not job.lifted:
+        proves = "Everything tight: this full sweep shows how the head is left."
+        return Wording(
+            _turn_to(job, place),
+            proves if job.loosened else "Everything still tight: a full sweep.",
+        )
     if not job.taken:
         return Wording(
             f"Bring the contact down {AT[place]}, about {_preload(job)} pushed in.",
@@ -203,10 +192,13 @@ def verb(spec: AxisSetup) -> str:
 
 
 def _check(job: Job) -> Wording:
-    place = cast(Position, next_place(job))
+    return Wording(_turn_to(job, cast(Position, next_place(job))), _why_check(job))
+
+
+def _turn_to(job: Job, place: Position) -> str:
     if stands_at(job) == place:
-        return Wording(f"Take the reading {AT[place]}.", _why_check(job))
-    return Wording(f"Turn {TO[place]} and take the reading.", _why_check(job))
+        return f"Take the reading {AT[place]}."
+    return f"Turn {TO[place]} and take the reading."
 
 
 def _why_check(job: Job) -> str:

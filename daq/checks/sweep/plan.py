@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
+from daq.settings import cut
 from daq.words import FOUR_POSITIONS, POSITIONS, Position
 
 NEEDED: Final[tuple[Position, ...]] = ("front", "right", "left")
@@ -37,7 +38,7 @@ def plan_of(positions: Sequence[Position]) -> Plan:
     found = tuple(positions)
     problem = _problem(found)
     if problem:
-        raise ValueError(f"positions: found {', '.join(found) or 'none'}; {problem}")
+        raise ValueError(f"positions: found {cut(', '.join(found)) or 'none'}; {problem}")
     return Plan(found, returns=True)
 
 

@@ -91,9 +91,9 @@ def decoder(table: Mapping[str, Any], where: str) -> Decoder:
     name = options.pop("shape", None)
     if name not in names():
         known = ", ".join(f'"{each}"' for each in names())
-        found = "nothing" if name is None else f'"{name}"'
+        said = settings.found(name)
         raise settings.SettingsError(
-            [f"{where}: frame.shape: found {found}; allowed: one of {known}"]
+            [f"{where}: frame.shape: found {said}; allowed: one of {known}"]
         )
     module = importlib.import_module(f"{__name__}.{name}")
     shape = cast(Shape[Any], module.SHAPE)

@@ -18,7 +18,8 @@ from daq.gauges.frames.shared.fixed import LONGEST, Apart, Places, check, finder
 from daq.gauges.frames.shared.likeness import without_number
 from daq.gauges.frames.shared.number import PerUnit, decimals, pointed
 from daq.gauges.frames.shared.pattern import NAMES, groups, holds, loosened, places, possessive
-from daq.settings import Range
+from daq.settings import Range, quoted
+from daq.settings import found as shown
 
 _TERMINATOR: Final = "\r\n"
 _SIGNS: Final = re.compile(r"[-+ \\\[\]|?]+")
@@ -88,7 +89,7 @@ def _check_groups(options: TextOptions) -> None:
         )
     for text in options.units:
         if any(ord(character) > 255 for character in text):
-            raise ValueError(f'found "{text}" in units; allowed: characters of one byte each')
+            raise ValueError(f"found {shown(text)} in units; allowed: characters of one byte each")
 
 
 def _check_end(options: TextOptions) -> None:
@@ -98,7 +99,7 @@ def _check_end(options: TextOptions) -> None:
         end = _TERMINATOR if options.terminator is None else options.terminator
         if not end or not end.isascii() or any(end.startswith(end[k:]) for k in range(1, len(end))):
             raise ValueError(
-                f"found terminator {end!r}; allowed: ASCII text that does not overlap itself"
+                f"found terminator {quoted(end)}; allowed: ASCII text that does not overlap itself"
             )
     elif options.terminator is not None:
         raise ValueError("found both a terminator and a length; allowed: one of them")

@@ -104,8 +104,8 @@ def choose(
 def _unknown(found: object, known: Sequence[str] | Mapping[str, Any], where: str) -> list[str]:
     if isinstance(found, str) and found in known:
         return []
-    said = "nothing" if found is None else repr(found)
-    near = difflib.get_close_matches(str(found), list(known), 1)
+    said = settings.quoted(found)
+    near = difflib.get_close_matches(said.strip("'"), list(known), 1)
     hint = f"; nearest known: {near[0]!r}" if near else ""
     return [f"{where}: found {said}; allowed: {', '.join(sorted(known))}{hint}"]
 

@@ -6,6 +6,7 @@ from typing import Final
 from daq.gauges.config import GaugeConfig
 from daq.metrology.presses import GAP_S
 from daq.service.station import Press, Station, primary
+from daq.settings import quoted
 from daq.words import Sample
 
 KINDS: Final = ("take", "pushed")
@@ -61,7 +62,8 @@ class KeySource:
         """Refuse a gauge that sends without its key: each of its frames would be a take."""
         if gauge.talk.mode != "key":
             raise ValueError(
-                f'found "key" for {gauge.name!r}, whose file says mode = "{gauge.talk.mode}"; '
+                f'found "key" for {quoted(gauge.name)}, whose file says '
+                f'mode = "{gauge.talk.mode}"; '
                 'allowed: with a gauge whose file says mode = "key"'
             )
 

@@ -7,6 +7,8 @@ from typing import Final, Literal
 
 from daq.gauges.frames import Unit
 from daq.gauges.frames.shared.fixed import Apart
+from daq.settings import found as shown
+from daq.settings import quoted
 
 _ITEM: Final = re.compile(r"([a-z]+(?:\+[a-z]+)*)(?: ([0-9a-f]+))?")
 _MOST: Final = 128
@@ -62,13 +64,13 @@ class Layout:
                 self._fixed += argument
                 self._roles += [()] * len(argument)
             elif words and known.issuperset(words) and (argument or "1").isdecimal():
-                count = min(int(argument or 1), _MOST + 1)
+                count = min(int((argument or "1").lstrip("0")[:4] or 0), _MOST + 1)
                 self._fixed += [""] * count
                 self._roles += [words] * count
             else:
                 raise ValueError(
-                    f'found "{item}" in layout; allowed: "{fixed} {alphabet[-1] * 2}" for symbols '
-                    f"that are always the same, or {', '.join(sorted(known))}, "
+                    f'found {shown(item)} in layout; allowed: "{fixed} {alphabet[-1] * 2}" for '
+                    f"symbols that are always the same, or {', '.join(sorted(known))}, "
                     "with how many of them"
                 )
         if not 1 <= len(self._roles) <= _MOST:
@@ -123,13 +125,14 @@ class Layout:
         for number in options.flags:
             if number not in map(str, range(flags)):
                 raise ValueError(
-                    f'found flag "{number}"; allowed: 0 to {flags - 1}, counted in the order sent'
+                    f"found flag {shown(number)}; "
+                    f"allowed: 0 to {flags - 1}, counted in the order sent"
                     if flags
                     else "found flags but none in layout; allowed: both or neither"
                 )
         if not _TERMINATOR.fullmatch(options.terminator):
             raise ValueError(
-                f"found terminator {options.terminator!r}; allowed: at most 4 characters, "
+                f"found terminator {quoted(options.terminator)}; allowed: at most 4 characters, "
                 "each one byte"
             )
 
@@ -140,5 +143,5 @@ class Layout:
         for symbol in table:
             if len(symbol) != 1 or symbol not in self.alphabet:
                 raise ValueError(
-                    f'found "{symbol}" in {key}; allowed: one of {" ".join(self.alphabet)}'
+                    f"found {shown(symbol)} in {key}; allowed: one of {' '.join(self.alphabet)}"
                 )

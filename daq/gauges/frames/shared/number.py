@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping
 from typing import Annotated
 
-from daq.settings import Range
+from daq.settings import Range, cut
 
 PerUnit = Annotated[int, Range(0, 9)] | dict[str, Annotated[int, Range(0, 9)]]
 """Decimals: one number for every unit, or a table with one for each."""
@@ -26,7 +26,7 @@ def check_units(key: str, given: Iterable[str], needed: Iterable[str]) -> None:
     found, allowed = sorted(given), sorted(set(needed))
     if found != allowed:
         raise ValueError(
-            f"found {key} for {' and '.join(found) or 'no unit'}; "
+            f"found {key} for {cut(' and '.join(found)) or 'no unit'}; "
             f"allowed: for {' and '.join(allowed)}"
         )
 

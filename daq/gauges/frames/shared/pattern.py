@@ -5,6 +5,8 @@ from collections.abc import Mapping
 from functools import cache
 from typing import Final
 
+from daq.settings import cut
+
 NAMES: Final = ("sign", "value", "unit", "status")
 
 _ESCAPE = r"\\(?:[^\w]|[dwtrnf]|x[0-9A-Fa-f]{2})"
@@ -49,13 +51,13 @@ def groups(pattern: str) -> frozenset[str]:
         raise ValueError(f"found {choices} times | in pattern; allowed: at most {_MOST_CHOICES}")
     if repeated := _repeated_group(pattern):
         raise ValueError(
-            f"found {repeated}…) repeated in pattern; allowed: a repeat inside the group, or ?"
+            f"found {cut(repeated)}…) repeated in pattern; allowed: a repeat inside the group, or ?"
         )
     try:
         return frozenset(re.compile(possessive(pattern).encode("ascii")).groupindex)
-    except (re.error, UnicodeEncodeError) as error:
+    except (re.error, UnicodeEncodeError, OverflowError, RecursionError) as error:
         raise ValueError(
-            f"found pattern {pattern!r} ({error}); allowed: a regular expression in ASCII"
+            f"found pattern {cut(f'{pattern!r} ({error})')}; allowed: a regular expression in ASCII"
         ) from None
 
 
