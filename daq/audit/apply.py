@@ -18,6 +18,7 @@ UNDOABLE = (
     e.CheckDone,
     e.Parked,
     e.Answered,
+    e.StopDoubted,
     e.Moved,
     e.OffScale,
 )

@@ -171,6 +171,7 @@ CHANGES: dict[type[e.Data], Callable[[Job, Any], Change]] = {
     e.Zeroed: _zeroed,
     e.BaseRead: moves.base,
     e.Loosened: moves.loosened,
+    e.StopDoubted: moves.doubted,
     e.Moved: moves.moved,
     e.CheckDone: moves.checked,
     e.BoltPulled: moves.bolt,

@@ -5,7 +5,7 @@ from typing import Any
 
 from daq.audit import events as e
 from daq.audit.facts import as_seen
-from daq.audit.parts import AxisShift, Next, Point
+from daq.audit.parts import TURN_ON, AxisShift, Next, Point
 from daq.audit.state import Job
 from daq.squaring.learned import Learned
 from daq.squaring.story import Happened, Seen, Story, apart, disowned, distrusted, then, unread
@@ -23,6 +23,7 @@ NO_BASE: Change = {
     "cracked_face_mm": None,
     "lost_face_mm": None,
     "question": None,
+    "asked": None,
 }
 
 
@@ -62,6 +63,8 @@ def parked(job: Job, data: e.Parked) -> Change:
 
 def answered(job: Job, data: e.Answered) -> Change:
     """What is remembered stands as the answer left it."""
+    if data.key == TURN_ON:
+        return {**go(data.next), "question": None}
     story = job.story
     if data.sweep is not None:
         story = (*story[: job.swept_from], *as_seen(data.points))
@@ -107,6 +110,11 @@ def loosened(job: Job, data: e.Loosened) -> Change:
     disturbed = {"disturbed": True, "loosened": True, "final_from": len(job.sweeps)}
     stands = {"cracked_face_mm": data.reading.mean_mm}
     return {**go(data.next), "loose": loose, **disturbed, **stands}
+
+
+def doubted(job: Job, data: e.StopDoubted) -> Change:
+    """The stop-at stands; whether the turn ended is for the answer."""
+    return {**go(data.next), "question": data.question, "asked": data.reading}
 
 
 def moved(job: Job, data: e.Moved) -> Change:

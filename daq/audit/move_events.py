@@ -51,6 +51,17 @@ class Loosened:
 
 
 @dataclass(frozen=True)
+class StopDoubted:
+    """A stop was pressed far from the stop-at: asked about, and no move until it is meant."""
+
+    axis: Axis
+    reading: Reading
+    past_face_mm: float
+    question: Question
+    next: Next
+
+
+@dataclass(frozen=True)
 class Moved:
     """The adjuster was turned. `past_face_mm`: reading minus stop-at. `say`: if it went wrong."""
 

@@ -102,15 +102,23 @@ class StopAt:
 
 @dataclass(frozen=True)
 class Answer:
-    """One way to answer a question."""
+    """One way to answer a question; `usual`: the one that Enter and the pedal give."""
 
     key: str
     say: str
+    usual: bool = False
+
+
+TURN_ON = "turn-on"
+"""The answer that a stop was not meant: the turn goes on, and nothing has changed."""
 
 
 @dataclass(frozen=True)
 class Question:
-    """Asked when the parked reading does not agree with the sweep; no stop-at until answered."""
+    """Asked when the parked reading does not agree with the sweep: no stop-at until answered.
+
+    Or when a stop was pressed far from the stop-at, which stands meanwhile.
+    """
 
     code: str
     say: str

@@ -39,6 +39,7 @@ class Job:
     `reread_mm`: what the latest seemed to do, while its pair is read once more, and
     `doubted_mm`: what one of each axis seemed to do that was not believed.
     `cracked_face_mm`: what the gauge reads since the bolts were cracked for the move.
+    `asked`: where the turn stood when it was last asked whether it had ended.
     `bolt_steps`: steps of tightening done; `tight_face_mm`: what the gauge read before the
     first of them, and `bolt_face_mm` after the latest. `bolt_over_mm`: how far the latest bolt
     moved that number since before it was touched, if that is more than one may.
@@ -91,6 +92,7 @@ class Job:
     doubted_mm: Mapping[Axis, float] = field(default_factory=dict)
     bolt_steps: int = 0
     cracked_face_mm: float | None = None
+    asked: Reading | None = None
     tight_face_mm: float | None = None
     bolt_face_mm: float | None = None
     bolt_over_mm: float | None = None

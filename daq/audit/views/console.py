@@ -144,7 +144,8 @@ def _tight_now(job: Job) -> list[Plain]:
 
 def _question(job: Job) -> list[Plain]:
     answers = job.question.answers if job.question else ()
-    return [*(_action("answer", a.say, {"key": a.key}) for a in answers), *_tight_now(job)]
+    all_of = [_action("answer", a.say, {"key": a.key}, primary=a.usual) for a in answers]
+    return [*all_of, *_tight_now(job)]
 
 
 def _loosen(job: Job) -> list[Plain]:

@@ -14,6 +14,7 @@ _WORDS = {
     "Zeroed": "the gauge was zeroed",
     "BaseRead": "the parked spot was read again",
     "Loosened": "bolts were cracked",
+    "StopDoubted": "a stop far from the stop-at was asked about",
     "Moved": "an adjuster was turned",
     "CheckDone": "a pair check was finished",
     "Tightened": "bolts were tightened",

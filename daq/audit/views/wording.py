@@ -141,7 +141,10 @@ def _park(job: Job) -> Wording:
 
 def _question(job: Job) -> Wording:
     say = job.question.say if job.question is not None else ""
-    return Wording(say, "Answer before anything is turned.")
+    stopped = job.stop is not None
+    return Wording(
+        say, "Until then the turn goes on." if stopped else "Answer before anything is turned."
+    )
 
 
 def _loosen(job: Job) -> Wording:
