@@ -5,7 +5,7 @@ from typing import Any
 
 from daq.audit import events as e
 from daq.audit.facts import as_seen
-from daq.audit.parts import TURN_ON, AxisShift, Next, Point
+from daq.audit.parts import TURN_ON, AxisResult, AxisShift, Next, Point
 from daq.audit.state import Job
 from daq.squaring.learned import Learned
 from daq.squaring.story import Happened, Seen, Story, apart, disowned, distrusted, then, unread
@@ -123,18 +123,26 @@ def moved(job: Job, data: e.Moved) -> Change:
     stopped = tuple(replace(reading, stays=True) for reading in told)
     happened = (Happened("moved", data.axis), *stopped, Happened("rested", data.axis))
     change = {**go(data.next, data.say, "moved"), **NO_BASE, "taken": (), "before_tightening": {}}
-    return {**change, "moves": job.moves + 1, "story": (*job.story, *happened)}
+    shim = job.stop.shim if job.stop is not None else None
+    return {
+        **change,
+        "moves": job.moves + 1,
+        "story": (*job.story, *happened),
+        "shims": (*job.shims, (data.axis, shim)) if shim is not None else job.shims,
+    }
 
 
 def checked(job: Job, data: e.CheckDone) -> Change:
     """The axis stands as read, the other as it must have followed."""
     before = data.before_tightening_mm
+    results: dict[Axis, AxisResult] = {"side": data.side, "nod": data.nod}
     shift = () if data.shift_mm is None else (AxisShift(data.axis, data.shift_mm),)
     return {
         **go(data.next, data.say, data.strange),
         "taken": (),
         "known": values(data.points),
-        "results": {"side": data.side, "nod": data.nod},
+        "results": results,
+        "shims": tuple(each for each in job.shims if results[each[0]].word != "in"),
         "before_tightening": {} if before is None else {data.axis: before},
         "slack_mm": {"side": data.side_slack_mm, "nod": data.nod_slack_mm},
         "shifts": (*job.shifts, *shift),

@@ -8,6 +8,7 @@ from daq.audit.events import GaugeChecked, OffScale, Signed, SweepDone
 from daq.audit.history import Done
 from daq.audit.parts import AxisResult, AxisShift, Next, Part, Question, Step, StopAt, Turned
 from daq.audit.setup import AuditSetup, Reason
+from daq.squaring.adjuster import Shim
 from daq.squaring.learned import Learned
 from daq.squaring.story import Story
 from daq.words import Axis, Position, Reading, Stamp
@@ -39,6 +40,7 @@ class Job:
     `reread_mm`: what the latest seemed to do, while its pair is read once more, and
     `doubted_mm`: what one of each axis seemed to do that was not believed.
     `cracked_face_mm`: what the gauge reads since the bolts were cracked for the move.
+    `shims`: what was asked of an axis that is not inside yet.
     `asked`: where the turn stood when it was last asked whether it had ended.
     `bolt_steps`: steps of tightening done; `tight_face_mm`: what the gauge read before the
     first of them, and `bolt_face_mm` after the latest. `bolt_over_mm`: how far the latest bolt
@@ -93,6 +95,7 @@ class Job:
     bolt_steps: int = 0
     cracked_face_mm: float | None = None
     asked: Reading | None = None
+    shims: tuple[tuple[Axis, Shim], ...] = ()
     tight_face_mm: float | None = None
     bolt_face_mm: float | None = None
     bolt_over_mm: float | None = None

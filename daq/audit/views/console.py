@@ -11,7 +11,7 @@ from daq.audit.views.axes import SHORT
 from daq.audit.views.figures import on_face
 from daq.audit.views.numbers import numbers
 from daq.audit.views.wall import wall
-from daq.audit.views.wording import AT, next_place
+from daq.audit.views.wording import AT, next_place, still_out
 from daq.checks.sweep.terms import TURNS
 from daq.squaring.story import last_worked
 from daq.squaring.tightening import next_step, part, steps
@@ -139,7 +139,10 @@ def _stop_here() -> Plain:
 def _tight_now(job: Job) -> list[Plain]:
     if job.axis not in job.loose:
         return []
-    return [_action("tightened", f"Tight again: {job.setup.machine.axis(job.axis).bolts}")]
+    still = still_out(job)
+    confirm = f"{still}: tighten all the same?" if still else ""
+    say = f"Tight again: {job.setup.machine.axis(job.axis).bolts}"
+    return [_action("tightened", say, confirm=confirm)]
 
 
 def _question(job: Job) -> list[Plain]:

@@ -4,7 +4,16 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import cast
 
-from daq.audit.facts import face_text, left_to_check, stands_at, unit_of, wanted, word_of
+from daq.audit.facts import (
+    face_text,
+    is_far_out,
+    left_to_check,
+    middle,
+    stands_at,
+    unit_of,
+    wanted,
+    word_of,
+)
 from daq.audit.head import park_at
 from daq.audit.parts import StopAt
 from daq.audit.setup import AxisSetup
@@ -15,7 +24,8 @@ from daq.audit.views.whole import notes
 from daq.squaring.adjuster import approach, say_shim
 from daq.squaring.story import last_worked
 from daq.squaring.tightening import next_step, part
-from daq.words import OTHER, Axis, Position
+from daq.units import FINE, show
+from daq.words import OPPOSITE, OTHER, PARKED, Axis, Position
 
 AT: dict[Position, str] = {
     "front": "at the front",
@@ -132,11 +142,31 @@ def _park(job: Job) -> Wording:
     tight = "Bolts as they are." if job.loose else "Bolts still tight."
     if job.base is not None:
         return Wording(f"Read the gauge again {AT[place]}.", "Touch nothing else before.")
-    return Wording(
-        f"Park the gauge {AT[place]}.",
-        f"Next is {name}. {tight} Take the reading.",
-        (*notes(job), _other_bolts(job)),
-    )
+    title, detail = f"Park the gauge {AT[place]}.", f"Next is {name}. {tight} Take the reading."
+    still = still_out(job)
+    if still:
+        title, detail = f"{still}: {_ON.get(_kind(job), 'turn on')}.", f"{title} {tight} Take it."
+    return Wording(title, detail, (*notes(job), _other_bolts(job)))
+
+
+_ON = {"shim": "another shim", "hand": "push on"}
+
+
+def _kind(job: Job) -> str:
+    return job.setup.machine.axis(_axis(job)).adjust.kind
+
+
+def still_out(job: Job) -> str:
+    """How far out the axis worked on was read last; "" unless it is loose and that is far."""
+    axis = _axis(job)
+    if axis not in job.loose:
+        return ""
+    error_mm = job.results[axis].error_mm
+    if not is_far_out(job, axis, error_mm - middle(job, axis)):
+        return ""
+    unit, low = unit_of(job), PARKED[axis] if error_mm > 0.0 else OPPOSITE[PARKED[axis]]
+    too = "too low" if job.setup.machine.axis(axis).wanted_lean else "low"
+    return f"Still {show(abs(error_mm), unit, FINE[unit])} {too} {AT[low]}"
 
 
 def _question(job: Job) -> Wording:
