@@ -14,7 +14,7 @@ from daq.words import Axis, Position
 
 Change = dict[str, Any]
 
-UNTRUSTED = ("bumped", "wrong-adjuster")
+UNTRUSTED = ("bumped", "wrong-adjuster", "astray")
 """What spoils the readings since the move; an axis that answers the other way round does not."""
 
 NO_BASE: Change = {
@@ -149,6 +149,7 @@ def checked(job: Job, data: e.CheckDone) -> Change:
         "story": _believed(job, data),
         "learned": _kept(job, data),
         "reversed": _reversed(job, data),
+        "unsure": job.unsure | {data.axis} if data.strange == "astray" else job.unsure,
         "tight_face_mm": _parked_face(job, data),
         "bolt_face_mm": None,
         "bolt_steps": job.bolt_steps if data.strange == "again" else 0,
@@ -175,7 +176,8 @@ def _believed(job: Job, data: e.CheckDone) -> Story:
         return job.story
     if data.axis not in job.loose:
         return apart(job.story, len(job.taken))
-    return disowned(job.story) if data.axis in job.reversed else distrusted(job.story)
+    wrong = data.axis in job.reversed | job.unsure
+    return disowned(job.story) if wrong else distrusted(job.story)
 
 
 def _reversed(job: Job, data: e.CheckDone) -> frozenset[Axis]:

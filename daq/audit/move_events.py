@@ -80,6 +80,8 @@ class CheckDone:
     `side_slack_mm`, `nod_slack_mm`: how far each axis's parked reading may differ from what
     is remembered because the other one was moved since. `strange`: what must have happened
     when the readings do not fit what was done; nothing is learned from them, and `say` says so.
+    "astray": the stop-at left its axis no nearer, or nothing fits for the second time; none is
+    given before a turn by hand has shown where the pivot acts.
     "again": the pair is not believed and is read once more; `doubted_mm` is the shift it showed.
     """
 

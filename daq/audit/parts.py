@@ -27,7 +27,7 @@ Purpose = Literal["as-found", "final"]
 Word = Literal["in", "out", "close"]
 """Inside by more than the doubt of the reading, outside by as much, or too close to call."""
 Verdict = Literal["conforms", "does not conform", "cannot be decided"]
-Strange = Literal["", "bumped", "wrong-adjuster", "reversed", "again"]
+Strange = Literal["", "bumped", "wrong-adjuster", "reversed", "again", "astray"]
 Turned = Literal["", "ring", "arm"]
 
 
@@ -85,7 +85,9 @@ class StopAt:
     `lean` and `wanted` are slopes seen from the parked position (positive: low there);
     `wanted` is where the turn ends, so that what follows still lands it. `turns`: in words,
     when the adjuster's lead is known. `past_mm`: how far to go past on the face and come
-    back, so that the last turn comes from the right side; 0 for not at all.
+    back, so that the last turn comes from the right side; 0 for not at all. `by_hand`: there is
+    no stop-at, it stands at the base; a little turn is to show where the pivot acts, "back" the
+    way the last one came, or "either" way.
     """
 
     axis: Axis
@@ -98,6 +100,7 @@ class StopAt:
     past_mm: float = 0.0
     shim: Shim | None = None
     warnings: tuple[Warned, ...] = ()
+    by_hand: Literal["", "back", "either"] = ""
 
 
 @dataclass(frozen=True)

@@ -32,7 +32,8 @@ class Job:
     `story`: what the head's answer is learned from; the latest sweep is its entries
     `swept_from` to `swept_to`. `learned`: what it starts from, and after `ResponseUpdated`
     what came out; `ram_moved`: what was learned before is void; `reversed`: the axes that
-    answered the other way round, of whose pivot nothing is taken for known. `visits`: how far
+    answered the other way round, and `unsure` those that a stop-at left no nearer: of their
+    pivots nothing is taken for known beforehand. `visits`: how far
     spots read off that were come back to untouched. `part_mm`: what the parked gauge reads
     beyond the lean; `parts`: what of it is known from something turned half round.
     `final_from`: how many sweeps came before the last disturbance; `turned`: what was turned
@@ -84,6 +85,7 @@ class Job:
     learned: Learned | None = None
     ram_moved: bool = False
     reversed: frozenset[Axis] = frozenset()
+    unsure: frozenset[Axis] = frozenset()
     visits: tuple[float, ...] = ()
     part_mm: Mapping[Axis, float] = field(default_factory=dict)
     parts: tuple[Part, ...] = ()

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from daq.audit.doubt import of_pair
 from daq.audit.facts import half_zone, is_far_out, judged_as_one, middle
-from daq.audit.head import goals, reading_sd
+from daq.audit.head import goals, reading_sd, sees_mm
 from daq.audit.parts import AxisResult, Next
 from daq.audit.state import Job
 from daq.squaring.adjuster import shim, worth_moving
@@ -85,8 +85,7 @@ def leaves_mm(job: Job, axis: Axis) -> float:
 def _across(job: Job, axis: Axis) -> float:
     """What a change of the parked reading is across the sweep, as a multiple of it."""
     machine = job.setup.machine
-    sees = abs(machine.sweep_radius + machine.axis(axis).pivot_distance)
-    return machine.diameter / max(sees, 0.5 * machine.sweep_radius)
+    return machine.diameter / max(sees_mm(job, axis), 0.5 * machine.sweep_radius)
 
 
 def reads_mm(job: Job, axis: Axis) -> float:

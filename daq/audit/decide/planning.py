@@ -40,6 +40,8 @@ def planned(job: Job, move: advice.StopAt, base_face_mm: float, turn: float) -> 
 
 def answered(job: Job, stop: StopAt, face_mm: float) -> str:
     """What to say of where the turn ended; nothing when it ended where it should."""
+    if stop.by_hand:
+        return ""
     spec = job.setup.machine.axis(stop.axis)
     if _went_away(job, stop, face_mm):
         return (
@@ -79,6 +81,8 @@ def _is_past(job: Job, stop: StopAt, face_mm: float) -> bool:
 
 def is_far(job: Job, stop: StopAt, face_mm: float) -> bool:
     """Whether a turn that ends here leaves its axis far out, by more than the number's noise."""
+    if stop.by_hand:
+        return False
     left_mm = lean_left(job, stop, face_mm) * job.setup.machine.diameter
     return is_far_out(job, stop.axis, left_mm) and abs(face_mm - stop.stop_face_mm) > noise_mm(job)
 
@@ -105,6 +109,12 @@ def say_strange(job: Job, axis: Axis, odd: Strange) -> str:
         return (
             f"The number moved but {spec.say.lower()} did not: was another adjuster turned? "
             "Nothing is learned from this move."
+        )
+    if odd == "astray":
+        return (
+            f"{spec.say} does not go where the number says: the pivot in the machine's file is "
+            "wrong, or something is knocked. No stop-at is given until a turn by hand has shown "
+            "how it answers."
         )
     if odd == "reversed":
         return (

@@ -10,8 +10,9 @@ from daq.audit.state import Job, MachineState
 from daq.audit.views.axes import SHORT
 from daq.audit.views.figures import on_face
 from daq.audit.views.numbers import numbers
+from daq.audit.views.places import still_out
 from daq.audit.views.wall import wall
-from daq.audit.views.wording import AT, next_place, still_out
+from daq.audit.views.wording import AT, next_place
 from daq.checks.sweep.terms import TURNS
 from daq.squaring.story import last_worked
 from daq.squaring.tightening import next_step, part, steps
@@ -271,6 +272,8 @@ def _do(job: Job) -> Plain:
     if job.step in ("loosen", "tighten"):
         return {"kind": job.step, "axis": job.axis}
     if job.step == "move" and job.stop is not None:
+        if job.stop.by_hand:
+            return {"kind": "nudge", "axis": job.axis, "back": job.stop.by_hand == "back"}
         stop = face_text(job, on_face(job, job.stop.stop_face_mm))
         return {"kind": "turn", "axis": job.axis, "stop_at_text": stop}
     return {"kind": "nothing"}

@@ -6,9 +6,7 @@ from typing import cast
 
 from daq.audit.facts import (
     face_text,
-    is_far_out,
     left_to_check,
-    middle,
     stands_at,
     unit_of,
     wanted,
@@ -20,24 +18,13 @@ from daq.audit.setup import AxisSetup
 from daq.audit.state import Job
 from daq.audit.views.figures import limit_text
 from daq.audit.views.left import left
+from daq.audit.views.places import AT as AT
+from daq.audit.views.places import TO, still_out
 from daq.audit.views.whole import notes
 from daq.squaring.adjuster import approach, say_shim
 from daq.squaring.story import last_worked
 from daq.squaring.tightening import next_step, part
-from daq.units import FINE, show
-from daq.words import OPPOSITE, OTHER, PARKED, Axis, Position
-
-AT: dict[Position, str] = {
-    "front": "at the front",
-    "front-right": "at the front right",
-    "right": "at the right",
-    "back-right": "at the back right",
-    "back": "at the back",
-    "back-left": "at the back left",
-    "left": "at the left",
-    "front-left": "at the front left",
-}
-TO: dict[Position, str] = {place: f"to{at[2:]}" for place, at in AT.items()}
+from daq.words import OTHER, Axis, Position
 
 
 @dataclass(frozen=True)
@@ -156,19 +143,6 @@ def _kind(job: Job) -> str:
     return job.setup.machine.axis(_axis(job)).adjust.kind
 
 
-def still_out(job: Job) -> str:
-    """How far out the axis worked on was read last; "" unless it is loose and that is far."""
-    axis = _axis(job)
-    if axis not in job.loose:
-        return ""
-    error_mm = job.results[axis].error_mm
-    if not is_far_out(job, axis, error_mm - middle(job, axis)):
-        return ""
-    unit, low = unit_of(job), PARKED[axis] if error_mm > 0.0 else OPPOSITE[PARKED[axis]]
-    too = "too low" if job.setup.machine.axis(axis).wanted_lean else "low"
-    return f"Still {show(abs(error_mm), unit, FINE[unit])} {too} {AT[low]}"
-
-
 def _question(job: Job) -> Wording:
     say = job.question.say if job.question is not None else ""
     stopped = job.stop is not None
@@ -179,17 +153,27 @@ def _question(job: Job) -> Wording:
 
 def _loosen(job: Job) -> Wording:
     bolts = job.setup.machine.axis(_axis(job)).bolts
+    move = cast(StopAt, job.stop)
+    drop = "It may drop a little" if move.by_hand else "It may drop a little; the stop-at stays"
     return Wording(
         f"Crack {bolts}.",
-        "Just enough to let the head move. It may drop a little; the stop-at stays. Then press.",
+        f"Just enough to let the head move. {drop}. Then press.",
         (_other_bolts(job),),
-        () if job.stop is None else left(job, job.stop).warnings,
+        left(job, move).warnings,
     )
 
 
 def _move(job: Job) -> Wording:
     spec = job.setup.machine.axis(_axis(job))
     move = cast(StopAt, job.stop)
+    if move.by_hand:
+        whither = "back the way you came" if move.by_hand == "back" else "either way"
+        return Wording(
+            f"{verb(spec)} a little {whither}.",
+            "A few degrees; there is no stop-at. It shows how the head answers. Then let go and "
+            "press.",
+            (_other_bolts(job),),
+        )
     way = left(job, move)
     stop = face_text(job, way.stop_face_mm)
     come = approach(spec.adjust)
