@@ -23,8 +23,8 @@ _SHOWS = 0.75
 the parked gauge: it can be stopped at whole counts only."""
 _SAME_SHIM = 0.5
 """Shims are alike that would set an axis within this part of its limit of each other."""
-_WELL = 2.0
-"""What is in doubt may well come to so many standard deviations."""
+_MOST = 3.0
+"""What is in doubt comes to so many standard deviations at the most."""
 _UNSURE = 0.25
 """An axis is checked before its move when its lean is in more doubt, one standard deviation,
 than this part of its limit."""
@@ -203,12 +203,13 @@ def _as_it_is(job: Job, axis: Axis, goal: Goal) -> Goal:
 def _turns_on(job: Job, axis: Axis, still: list[Axis], at: Standing) -> bool:
     """Whether this axis would be bolted up far out, though a move would better it.
 
-    Far even if the other's move should take back as much of it as it well may.
+    Far even if the other's move should take back as much of it as it may at the most: turned on
+    for less, it is as likely as not to be cracked again all the same.
     """
     others = OTHER[axis] in still
     result = landed(job, axis, at, others)
-    well_mm = _WELL * cross_doubt(at, goals(job, at), axis) * job.setup.machine.diameter
-    off_mm = abs(result.error_mm - middle(job, axis)) - (well_mm if others else 0.0)
+    most_mm = _MOST * cross_doubt(at, goals(job, at), axis) * job.setup.machine.diameter
+    off_mm = abs(result.error_mm - middle(job, axis)) - (most_mm if others else 0.0)
     return is_far_out(job, axis, max(off_mm, 0.0)) and wants_move(job, axis, result)
 
 
