@@ -30,7 +30,7 @@ def at_work(job: Job) -> Axis | None:
 
 def spot_age(job: Job, position: Position) -> Age | None:
     """How old the number shown at a place is; None for one of now."""
-    unsure = at_work(job) is not None or job.asked is not None
+    unsure = at_work(job) is not None or job.zero_asked is not None
     return job.ages.get(position) or ("was" if unsure else None)
 
 

@@ -20,6 +20,7 @@ UNDOABLE = (
     e.CheckDone,
     e.Parked,
     e.Answered,
+    e.StopDoubted,
     e.Moved,
     e.OffScale,
 )
@@ -153,7 +154,7 @@ def _noticed(job: Job, data: e.Data, seq: int, stamp: Stamp) -> Trail:
         return tuple((seqs, evolve(job, data, seq, stamp)) for seqs, job in job.noticed)
     if not isinstance(data, e.Zeroed | e.GaugeNoted):
         return ()
-    if job.asked is not None and job.noticed:
+    if job.zero_asked is not None and job.noticed:
         seqs, before = job.noticed[-1]
         return (*job.noticed[:-1], ((*seqs, seq), before))
     return (*job.noticed, ((seq,), replace(job, noticed=())))[-KEPT_NOTICES:]

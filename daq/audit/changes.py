@@ -125,7 +125,7 @@ def _sweep(job: Job, data: e.SweepDone) -> Change:
 
 def _zeroed(job: Job, data: e.Zeroed) -> Change:
     if data.question is not None:
-        return {**go(Next("question", job.axis)), "question": data.question, "asked": data}
+        return {**go(Next("question", job.axis)), "question": data.question, "zero_asked": data}
     change = {
         **go(data.next, data.say, "zeroed"),
         **NO_BASE,
@@ -207,6 +207,7 @@ CHANGES: dict[type[e.Data], Callable[[Job, Any], Change]] = {
     e.Zeroed: _zeroed,
     e.BaseRead: moves.base,
     e.Loosened: moves.loosened,
+    e.StopDoubted: moves.doubted,
     e.Moved: moves.moved,
     e.CheckDone: moves.checked,
     e.BoltPulled: moves.bolt,

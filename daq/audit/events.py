@@ -21,6 +21,7 @@ from daq.audit.move_events import Loosened as Loosened
 from daq.audit.move_events import Moved as Moved
 from daq.audit.move_events import OffScale as OffScale
 from daq.audit.move_events import Parked as Parked
+from daq.audit.move_events import StopDoubted as StopDoubted
 from daq.audit.move_events import Tightened as Tightened
 from daq.audit.parts import (
     Anew,
@@ -274,6 +275,6 @@ Data = (
     AuditOpened | Prepared | FreeRead | Pushed | ReadingTaken | SweepDone | Parked | Answered
     | Zeroed | BaseRead | Loosened | Moved | CheckDone | Tightened | SweepWanted | TouchWanted
     | StopHere | Cleared | GaugeChecked | BoltPulled | OffScale | BroughtCloser | ResponseUpdated
-    | Signed | Abandoned | Voided | GaugeNoted
+    | Signed | Abandoned | Voided | GaugeNoted | StopDoubted
     | GaugeFault | GaugeBack | Restarted | MadeSafe
 )  # fmt: skip

@@ -98,6 +98,11 @@ def middle(job: Job | Closed, axis: Axis) -> float:
     return 0.5 * ((limits.high_mm or 0.0) + (limits.low_mm or 0.0))
 
 
+def is_far_out(job: Job, axis: Axis, off_mm: float) -> bool:
+    """Whether so far from the middle of its zone an axis is out by more than its limit again."""
+    return abs(off_mm) > 2.0 * half_zone(job, axis)
+
+
 def points(known: dict[Position, float]) -> tuple[Point, ...]:
     """Values by position, as an event carries them."""
     return tuple(Point(position, value) for position, value in known.items())
@@ -150,7 +155,7 @@ def left_to_check(job: Job) -> tuple[Position, ...]:
 
 def unasked(job: Job) -> Job:
     """The audit as it stood before the service asked whether the gauge was zeroed."""
-    return job.noticed[-1][1] if job.asked is not None and job.noticed else job
+    return job.noticed[-1][1] if job.zero_asked is not None and job.noticed else job
 
 
 def unsafe(job: Job) -> Unsafe | None:

@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from daq.audit.facts import half_zone, middle
 from daq.audit.state import Job
 from daq.metrology.repeat import Repeat, pooled
-from daq.squaring.advice import sees_too_little
+from daq.squaring import advice
+from daq.squaring.advice import pivot_from_parked, sees_too_little, sensitivity
 from daq.squaring.aim import Goal
 from daq.squaring.equations import Doubt
 from daq.squaring.learned import Learned
@@ -37,7 +38,7 @@ def reading_sd(job: Job) -> float:
 def learned(job: Job) -> Learned:
     """How the head answers, from earlier audits or from the machine's file."""
     known = job.setup.learned if job.setup.learned and not job.ram_moved else _prior(job)
-    for axis in job.reversed:
+    for axis in job.reversed | job.unsure:
         known = known.unsure_of(axis)
     return known
 
@@ -48,15 +49,36 @@ def _prior(job: Job) -> Learned:
     return job.setup.machine.prior()
 
 
+def pivot_mm(job: Job, axis: Axis) -> float:
+    """Where the pivot acts, away from the usual place to park: as it was known beforehand.
+
+    Where that proved wrong, as this audit has shown it since.
+    """
+    wrong = axis in job.reversed | job.unsure
+    answering = standing(job).answering if wrong and job.story else learned(job).answering
+    return answering.pivot_mm(axis)
+
+
+def sees_mm(job: Job, axis: Axis) -> float:
+    """What the parked gauge sees of a move of this axis, mm per unit of slope, never below zero."""
+    away_mm = pivot_from_parked(axis, park_at(job, axis), pivot_mm(job, axis))
+    return abs(sensitivity(job.setup.machine.sweep_radius, away_mm))
+
+
+def is_blind(job: Job, axis: Axis, at: Standing) -> bool:
+    """Whether nobody knows well enough what the parked gauge sees of a move of this axis."""
+    away_mm = pivot_from_parked(axis, park_at(job, axis), at.answering.pivot_mm(axis))
+    doubt_mm = at.answering.pivot_doubt_mm(axis)
+    return advice.is_blind(job.setup.machine.sweep_radius, away_mm, doubt_mm)
+
+
 def park_at(job: Job, axis: Axis) -> Position:
     """Where the gauge sees a move of this axis: its usual place, or across where that sees more.
 
     A gauge over the pivot hardly moves.
     """
-    usual = PARKED[axis]
-    pivot_mm = learned(job).answering.pivot_mm(axis)
-    radius_mm = job.setup.machine.sweep_radius
-    better = sees_too_little(usual, radius_mm, pivot_mm, -pivot_mm)
+    usual, away_mm = PARKED[axis], pivot_mm(job, axis)
+    better = sees_too_little(usual, job.setup.machine.sweep_radius, away_mm, -away_mm)
     return better if better in job.setup.plan.positions else usual
 
 

@@ -5,7 +5,7 @@ from typing import Any
 
 from daq.audit import events as e
 from daq.audit.facts import as_seen
-from daq.audit.parts import AxisShift, Next, Point
+from daq.audit.parts import TURN_ON, AxisResult, AxisShift, Next, Point
 from daq.audit.state import Job
 from daq.squaring.learned import Learned
 from daq.squaring.story import Happened, Seen, Story, apart, disowned, distrusted, then, unread
@@ -14,7 +14,7 @@ from daq.words import Axis, Position
 
 Change = dict[str, Any]
 
-UNTRUSTED = ("bumped", "wrong-adjuster")
+UNTRUSTED = ("bumped", "wrong-adjuster", "astray")
 """What spoils the readings since the move; an axis that answers the other way round does not."""
 
 NO_BASE: Change = {
@@ -24,6 +24,7 @@ NO_BASE: Change = {
     "lost_face_mm": None,
     "question": None,
     "asked": None,
+    "zero_asked": None,
 }
 
 
@@ -64,6 +65,8 @@ def parked(job: Job, data: e.Parked) -> Change:
 
 def answered(job: Job, data: e.Answered) -> Change:
     """What is remembered stands as the answer left it."""
+    if data.key == TURN_ON:
+        return {**go(data.next), "question": None}
     story = job.story
     if data.sweep is not None:
         story = (*story[: job.swept_from], *as_seen(data.points))
@@ -118,30 +121,44 @@ def loosened(job: Job, data: e.Loosened) -> Change:
     return {**go(data.next), "loose": loose, **disturbed, **stands}
 
 
+def doubted(job: Job, data: e.StopDoubted) -> Change:
+    """The stop-at stands; whether the turn ended is for the answer."""
+    return {**go(data.next), "question": data.question, "asked": data.reading}
+
+
 def moved(job: Job, data: e.Moved) -> Change:
     """The head stands elsewhere; what it did when the hand left is not known yet."""
     told = at(data.reading.position, job.setup.gauge.pushed(data.reading.mean_mm))
     stopped = tuple(replace(reading, stays=True) for reading in told)
     happened = (Happened("moved", data.axis), *stopped, Happened("rested", data.axis))
     change = {**go(data.next, data.say, "moved"), **NO_BASE, "taken": (), "before_tightening": {}}
-    return {**change, "moves": job.moves + 1, "story": (*job.story, *happened)}
+    shim = job.stop.shim if job.stop is not None else None
+    return {
+        **change,
+        "moves": job.moves + 1,
+        "story": (*job.story, *happened),
+        "shims": (*job.shims, (data.axis, shim)) if shim is not None else job.shims,
+    }
 
 
 def checked(job: Job, data: e.CheckDone) -> Change:
     """The axis stands as read, the other as it must have followed."""
     before = data.before_tightening_mm
+    results: dict[Axis, AxisResult] = {"side": data.side, "nod": data.nod}
     shift = () if data.shift_mm is None else (AxisShift(data.axis, data.shift_mm),)
     return {
         **go(data.next, data.say, data.strange),
         "taken": (),
         "known": values(data.points),
-        "results": {"side": data.side, "nod": data.nod},
+        "results": results,
+        "shims": tuple(each for each in job.shims if results[each[0]].word != "in"),
         "before_tightening": {} if before is None else {data.axis: before},
         "slack_mm": {"side": data.side_slack_mm, "nod": data.nod_slack_mm},
         "shifts": (*job.shifts, *shift),
         "story": _believed(job, data),
         "learned": _kept(job, data),
         "reversed": _reversed(job, data),
+        "unsure": job.unsure | {data.axis} if data.strange == "astray" else job.unsure,
         "tight_face_mm": _parked_face(job, data),
         "bolt_face_mm": None,
         "bolt_steps": job.bolt_steps if data.strange == "again" else 0,
@@ -168,7 +185,8 @@ def _believed(job: Job, data: e.CheckDone) -> Story:
         return job.story
     if data.axis not in job.loose:
         return apart(job.story, len(job.taken))
-    return disowned(job.story) if data.axis in job.reversed else distrusted(job.story)
+    wrong = data.axis in job.reversed | job.unsure
+    return disowned(job.story) if wrong else distrusted(job.story)
 
 
 def _reversed(job: Job, data: e.CheckDone) -> frozenset[Axis]:

@@ -51,6 +51,17 @@ class Loosened:
 
 
 @dataclass(frozen=True)
+class StopDoubted:
+    """A stop was pressed far from the stop-at: asked about, and no move until it is meant."""
+
+    axis: Axis
+    reading: Reading
+    past_face_mm: float
+    question: Question
+    next: Next
+
+
+@dataclass(frozen=True)
 class Moved:
     """The adjuster was turned. `past_face_mm`: reading minus stop-at. `say`: if it went wrong."""
 
@@ -69,6 +80,8 @@ class CheckDone:
     `side_slack_mm`, `nod_slack_mm`: how far each axis's parked reading may differ from what
     is remembered because the other one was moved since. `strange`: what must have happened
     when the readings do not fit what was done; nothing is learned from them, and `say` says so.
+    "astray": the stop-at left its axis no nearer, or nothing fits for the second time; none is
+    given before a turn by hand has shown where the pivot acts.
     "again": the pair is not believed and is read once more; `doubted_mm` is the shift it showed.
     """
 

@@ -27,7 +27,7 @@ Purpose = Literal["as-found", "final"]
 Word = Literal["in", "out", "close"]
 """Inside by more than the doubt of the reading, outside by as much, or too close to call."""
 Verdict = Literal["conforms", "does not conform", "cannot be decided"]
-Strange = Literal["", "bumped", "wrong-adjuster", "reversed", "again"]
+Strange = Literal["", "bumped", "wrong-adjuster", "reversed", "again", "astray"]
 Turned = Literal["", "ring", "arm"]
 
 
@@ -105,7 +105,9 @@ class StopAt:
     `lean` and `wanted` are slopes seen from the parked position (positive: low there);
     `wanted` is where the turn ends, so that what follows still lands it. `turns`: in words,
     when the adjuster's lead is known. `past_mm`: how far to go past on the face and come
-    back, so that the last turn comes from the right side; 0 for not at all.
+    back, so that the last turn comes from the right side; 0 for not at all. `by_hand`: there is
+    no stop-at, it stands at the base; a little turn is to show where the pivot acts, "back" the
+    way the last one came, or "either" way.
     """
 
     axis: Axis
@@ -118,19 +120,28 @@ class StopAt:
     past_mm: float = 0.0
     shim: Shim | None = None
     warnings: tuple[Warned, ...] = ()
+    by_hand: Literal["", "back", "either"] = ""
 
 
 @dataclass(frozen=True)
 class Answer:
-    """One way to answer a question."""
+    """One way to answer a question; `usual`: the one that Enter and the pedal give."""
 
     key: str
     say: str
+    usual: bool = False
+
+
+TURN_ON = "turn-on"
+"""The answer that a stop was not meant: the turn goes on, and nothing has changed."""
 
 
 @dataclass(frozen=True)
 class Question:
-    """Asked when the parked reading does not agree with the sweep; no stop-at until answered."""
+    """Asked when the parked reading does not agree with the sweep: no stop-at until answered.
+
+    Or when a stop was pressed far from the stop-at, which stands meanwhile.
+    """
 
     code: str
     say: str

@@ -19,6 +19,7 @@ from daq.audit.parts import (
     Unsafe,
 )
 from daq.audit.setup import AuditSetup, Reason
+from daq.squaring.adjuster import Shim
 from daq.squaring.learned import Learned
 from daq.squaring.story import Story
 from daq.words import Axis, Position, Reading, Stamp
@@ -49,7 +50,8 @@ class Job:
     `story`: what the head's answer is learned from; the latest sweep is its entries
     `swept_from` to `swept_to`. `learned`: what it starts from, and after `ResponseUpdated`
     what came out; `ram_moved`: what was learned before is void; `reversed`: the axes that
-    answered the other way round, of whose pivot nothing is taken for known. `visits`: how far
+    answered the other way round, and `unsure` those that a stop-at left no nearer: of their
+    pivots nothing is taken for known beforehand. `visits`: how far
     spots read off that were come back to untouched. `part_mm`: what the parked gauge reads
     beyond the lean; `parts`: what of it is known from something turned half round.
     `final_from`: how many sweeps came before the last disturbance; `turned`: what was turned
@@ -57,15 +59,17 @@ class Job:
     `reread_mm`: what the latest seemed to do, while its pair is read once more, and
     `doubted_mm`: what one of each axis seemed to do that was not believed.
     `cracked_face_mm`: what the gauge reads since the bolts were cracked for the move.
+    `shims`: what was asked of an axis that is not inside yet.
+    `asked`: where the turn stood when it was last asked whether it had ended.
     `bolt_steps`: steps of tightening done; `tight_face_mm`: what the gauge read before the
     first of them, and `bolt_face_mm` after the latest. `bolt_over_mm`: how far the latest bolt
     moved that number since before it was touched, if that is more than one may.
 
     `read`: how many readings were taken, and in how many of them, `flickered`, a digit changed.
     `zeroed`: the gauge was zeroed since the audit was opened, so that some spot reads zero.
-    `asked`: what follows if it was zeroed now, while that is asked. `noticed`: what the service
-    noticed by itself since the last step, with the audit before it, newest last: the person may
-    deny it.
+    `zero_asked`: what follows if it was zeroed now, while that is asked. `noticed`: what the
+    service noticed by itself since the last step, with the audit before it, newest last: the
+    person may deny it.
 
     `ages`, `axis_ages`: the age of each number in `shown` and of each axis's result, where it
     is not of now; `stirred`: the axes that were loosened, turned or tightened since they were
@@ -112,6 +116,7 @@ class Job:
     learned: Learned | None = None
     ram_moved: bool = False
     reversed: frozenset[Axis] = frozenset()
+    unsure: frozenset[Axis] = frozenset()
     visits: tuple[float, ...] = ()
     part_mm: Mapping[Axis, float] = field(default_factory=dict)
     parts: tuple[Part, ...] = ()
@@ -122,6 +127,8 @@ class Job:
     doubted_mm: Mapping[Axis, float] = field(default_factory=dict)
     bolt_steps: int = 0
     cracked_face_mm: float | None = None
+    asked: Reading | None = None
+    shims: tuple[tuple[Axis, Shim], ...] = ()
     tight_face_mm: float | None = None
     bolt_face_mm: float | None = None
     bolt_over_mm: float | None = None
@@ -129,7 +136,7 @@ class Job:
     read: int = 0
     flickered: int = 0
     zeroed: bool = False
-    asked: Zeroed | None = None
+    zero_asked: Zeroed | None = None
     noticed: tuple[tuple[tuple[int, ...], "Job"], ...] = ()
     ages: Mapping[Position, Age] = field(default_factory=dict)
     axis_ages: Mapping[Axis, Age] = field(default_factory=dict)

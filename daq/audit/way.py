@@ -43,11 +43,16 @@ def way(job: Job, axis: Axis, position: Position, ends_mm: tuple[float, float], 
 
 def way_left(job: Job, stop: StopAt, now_face_mm: float) -> Way:
     """The way to a stop-at from what the gauge's face reads now."""
+    now, end = (job.setup.gauge.pushed(face_mm) for face_mm in (now_face_mm, stop.stop_face_mm))
+    return way(job, stop.axis, stop.position, (now, end), lean_left(job, stop, now_face_mm))
+
+
+def lean_left(job: Job, stop: StopAt, now_face_mm: float) -> float:
+    """How the lean is still to change from what the face reads now, slope, seen as `stop` is."""
     gauge = job.setup.gauge
     base, end = gauge.pushed(stop.base_face_mm), gauge.pushed(stop.stop_face_mm)
-    now = gauge.pushed(now_face_mm)
     change = stop.wanted - stop.lean
     planned = end != base and change != 0.0
     # Below zero where the pivot lies beyond the parked gauge.
     per_mm = change / (end - base) if planned else 1.0 / job.setup.machine.sweep_radius
-    return way(job, stop.axis, stop.position, (now, end), (end - now) * per_mm)
+    return (end - gauge.pushed(now_face_mm)) * per_mm

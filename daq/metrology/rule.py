@@ -1,7 +1,7 @@
 """Does a measured error conform to its limits, given its uncertainty? In, out or too close."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Annotated, Literal
 
@@ -34,8 +34,12 @@ _SAYS: dict[tuple[str, Answer], str] = {
 class Rule:
     """How a verdict is reached: the [verdict] table of a machine's file.
 
-    `simple` compares the number as it is. `guarded` keeps k standard uncertainties away
-    from each limit, so that what is called in or out is so with probability `coverage`.
+    `simple` compares the number as it is, while the expanded uncertainty (k two-sided for
+    `coverage`) is no larger than the limit; when it is, it judges as `guarded` does, by which
+    nothing is then in, and out only what lies beyond the limit by more than that. (JCGM 106
+    lets simple acceptance stand with an agreed limit to the uncertainty; from memory.)
+    `guarded` keeps k standard uncertainties away from each limit, so that what is called in or
+    out is so with probability `coverage`.
     `together`: "each" axis by itself; "jointly", so that both conform at once with that
     probability; or the length of the lean as a "vector" against one limit.
     """
@@ -126,6 +130,7 @@ def judge(error_mm: float, u_mm: float, dof: float | None, limits: Limits, rule:
     k, alone = zone_k(width, whole, rule.each_axis)
     where = "to one side" if alone else "between both limits"
     room_mm = min(limits.room(error_mm))
+    rule = _in_force(rule, good_enough)
     return _judged(room_mm, u_mm, k, probability, good_enough, rule, _basis(rule, where, whole))
 
 
@@ -160,6 +165,7 @@ def judge_vector(
     )
     good_enough = limit_mm >= least_radius(rule.coverage, whole) * u_mm - SLACK_MM
     k = circle_k(radius, whole, rule.coverage)
+    rule = _in_force(rule, good_enough)
     basis = _basis(rule, "inside the circle", whole)
     return _judged(limit_mm - length_mm, u_mm, k, probability, good_enough, rule, basis)
 
@@ -180,6 +186,11 @@ def conformity(error_mm: float, u_mm: float, dof: float | None, limits: Limits) 
 def _check(u_mm: float) -> None:
     if not (math.isfinite(u_mm) and u_mm >= 0.0):
         raise ValueError(f"u_mm: found {u_mm}; allowed: 0 mm or more")
+
+
+def _in_force(rule: Rule, good_enough: bool) -> Rule:
+    """The rule as it is applied: a number is not compared as it is by a gauge that cannot tell."""
+    return rule if good_enough else replace(rule, name="guarded")
 
 
 def _judged(

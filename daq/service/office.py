@@ -184,7 +184,7 @@ class Office:
                 return
             del self._unrecorded[0]
             if ack.accepted and notice.command.kind == "zeroed":
-                asked = self._job(notice.command.machine).asked is not None
+                asked = self._job(notice.command.machine).zero_asked is not None
                 why = "It went to zero" if asked else "Zeroed"
                 self._give_up(notice.command.machine, f"{why} while it was read: look again.")
 

@@ -106,6 +106,11 @@ def sensitivity(radius_mm: float, pivot_away_mm: float) -> float:
     return radius_mm + pivot_away_mm
 
 
+def is_blind(radius_mm: float, pivot_away_mm: float, doubt_mm: float) -> bool:
+    """Return whether the pivot is known too badly for a stop-at: it might as well be anywhere."""
+    return doubt_mm > _LEAST_SHARE * abs(sensitivity(radius_mm, pivot_away_mm))
+
+
 def sees_too_little(
     position: Position, radius_mm: float, pivot_away_mm: float, opposite_away_mm: float
 ) -> Position | None:

@@ -57,7 +57,11 @@ def spoils(standing: Standing, goals: Mapping[Axis, Goal], axis: Axis) -> bool:
     True while it is not known how the other's turn answers here: then it goes first, and
     this axis is finished when its answer is known.
     """
+    return cross_doubt(standing, goals, axis) > _SPOILT * goals[axis].limit
+
+
+def cross_doubt(standing: Standing, goals: Mapping[Axis, Goal], axis: Axis) -> float:
+    """Return in how much doubt it is what the other axis's move does to `axis`, slope, one sd."""
     other = OTHER[axis]
     turn = goals[other].before_tight - standing.lean(other)
-    doubt = abs(turn) * standing.answering.coupling_doubt(other)
-    return doubt > _SPOILT * goals[axis].limit
+    return abs(turn) * standing.answering.coupling_doubt(other)

@@ -131,7 +131,9 @@ class Equations:
         x[:PARAMETERS] = self.prior
         state = np.zeros(3)
         for epoch in range(len(self.changes) + 1):
-            own = [entry for at, entry in self.seen if at == epoch]
+            # A head at rest stands as good as where the turn left it.
+            rests = any(change.what == "rested" for change in self.changes[epoch : epoch + 1])
+            own = [entry for at, entry in self.seen if epoch <= at <= epoch + rests]
             if own:
                 design = np.array([reading_row(entry.position, self.radius_mm) for entry in own])
                 left = np.array([entry.pushed_mm for entry in own]) - design @ state

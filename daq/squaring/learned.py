@@ -16,7 +16,7 @@ from daq.words import Axis
 
 _SAME_RAM = 0.0017
 """Two angles of a ram this near are one: a tenth of a degree, rad."""
-_ANYWHERE_MM = 500.0
+ANYWHERE_MM = 500.0
 """No pivot acts further from the spindle than about this, either way."""
 _PER_AUDIT = (0.2, 0.0002, 2.0, 0.2, 0.0002, 2.0, 5e-6, 5e-6)
 """How far P, κ and h of a head may wander from one audit to the next (mm, -, mm), and what
@@ -51,7 +51,7 @@ class Learned:
         at = FIRST[axis]
         for i in range(len(rows)):
             rows[at][i] = rows[i][at] = 0.0
-        rows[at][at] = _ANYWHERE_MM**2
+        rows[at][at] = ANYWHERE_MM**2
         covariance = tuple(tuple(row) for row in rows)
         return replace(self, answering=replace(self.answering, covariance=covariance))
 

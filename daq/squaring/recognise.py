@@ -11,6 +11,8 @@ from daq.squaring.response import Standing
 from daq.squaring.story import Seen
 
 Strange = Literal["bumped", "wrong-adjuster", "reversed"]
+_NEARER = 0.5
+"""A turn is to bring its axis nearer to where it should be by more than this part of the way."""
 
 _UNLIKELY = 4.0
 """Standard deviations from what was expected at which a reading is not believed to fit."""
@@ -28,6 +30,11 @@ class Turn:
 
     expected_mm: float
     found_mm: float
+
+
+def came_nearer(turn: Turn) -> bool:
+    """Return whether a turn left clearly less to do than there was, whatever else happened."""
+    return abs(turn.expected_mm - turn.found_mm) < _NEARER * abs(turn.expected_mm)
 
 
 def surprise(expected: Standing, seen: Sequence[Seen], reading_mm: float) -> float:

@@ -85,11 +85,13 @@ class Standing:
     """Where the head stands now and how it answers, with the covariance of all of it.
 
     `values`: the eight, then the leans side and nod (slopes) and the middle of the circle, mm.
+    `misfit`: how far the worst of all that was read and done is off, in standard deviations.
     """
 
     radius_mm: float
     values: Matrix
     covariance: Matrix
+    misfit: float = 0.0
 
     @property
     def answering(self) -> Answering:
@@ -143,9 +145,10 @@ def stand(
         x = x + step / scale
         if np.max(np.abs(jacobian @ (step / scale))) < _ENOUGH:
             break
-    _, jacobian = made.at(x)
+    residual, jacobian = made.at(x)
     scale = np.linalg.norm(jacobian, axis=0)
     _, upper = np.linalg.qr(jacobian / scale)
     half = np.linalg.inv(upper) / scale[:, None]
     kept = [*range(PARAMETERS), *range(made.states - 3, made.states)]
-    return Standing(radius_mm, x[kept], half[kept] @ half[kept].T)
+    misfit = float(np.max(np.abs(residual)))
+    return Standing(radius_mm, x[kept], half[kept] @ half[kept].T, misfit)

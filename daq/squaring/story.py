@@ -108,6 +108,11 @@ def unread(story: Story, readings: int) -> Story:
     return (*before, *(entry for entry in since if isinstance(entry, Happened)))
 
 
+def is_doubted(story: Story) -> bool:
+    """Whether something in the story did not fit before."""
+    return any(isinstance(entry, Happened) and entry.what == "unknown" for entry in story)
+
+
 def disowned(story: Story) -> Story:
     """The story with every move unknown: what was believed of them proved wrong."""
     return tuple(

@@ -24,6 +24,9 @@ GetLive = Callable[[], Live]
 FINISH: Final[dict[Axis, Literal[1, -1]]] = {"side": 1, "nod": -1}
 """The last turn: on nod it raises the front, against the head's weight."""
 
+NUDGE_MM: Final = 0.1
+"""A few degrees of an adjuster, as lean across the sweep."""
+
 LOOKS: Final = 8
 """Indications averaged for one look at the number."""
 
@@ -141,6 +144,8 @@ class Hands:
                 mill.tighten(what["axis"])
             case "bolt":
                 mill.tighten_bolt(what["axis"], str(what["bolt"]))
+            case "nudge":
+                mill.turn(what["axis"], NUDGE_MM * FINISH[what["axis"]])
             case "turn":
                 return self._turn(what["axis"], str(what.get("stop_at_text", "")))
             case "nothing":

@@ -17,6 +17,9 @@ from daq.words import AXES, OPPOSITE, POSITIONS, Axis, Position
 ZERO_MM = 1.5
 """What the gauge reads with the head square: pushed in so far from a free reading of 0."""
 
+NUDGE_MM = 0.1
+"""What a few degrees of an adjuster do, across the sweep."""
+
 MIRROR: dict[Position, Position] = {"right": "left", "left": "right"}
 
 
@@ -118,6 +121,7 @@ class Machinist:
         lift_mm: float = 0.0,
     ) -> None:
         self.lift_mm = lift_mm
+        self.went: dict[Axis, float] = {}
         self.sense = sense
         self.plus_mm = plus_mm
         self.mirrored = mirrored
@@ -173,6 +177,8 @@ class Machinist:
             return b.take(self.place, self.face(self.place))
         if do["kind"] == "turn":
             self.turn()
+        if do["kind"] == "nudge":
+            self.nudge(do["axis"], do["back"])
         if do["kind"] in ("tighten", "bolt"):
             self.tighten(do["axis"])
         return b.do(action["kind"], action["payload"], [self.face(self.place)] * 10)
@@ -194,7 +200,13 @@ class Machinist:
         """Turn the adjuster the console names to where it says."""
         stop = self.bench.job.stop
         stop_mm = (stop.stop_face_mm - self.plus_mm) * self.sense
+        before = self.head.angle[stop.axis]
         self.head.turn(stop.axis, stop.position, stop_mm + self.miss_mm)
+        self.went[stop.axis] = math.copysign(1.0, self.head.angle[stop.axis] - before)
+
+    def nudge(self, axis: Axis, back: bool) -> None:
+        """Turn an adjuster a little, back from where it went last or any way."""
+        self.head.shift(axis, -self.went.get(axis, 1.0) * NUDGE_MM if back else NUDGE_MM)
 
     def sweep(self, *order: Position):
         """A full sweep in that order; returns its SweepDone, or None when one is not done yet."""

@@ -86,7 +86,8 @@ def test_a_knock_while_tightening_is_read_again_said_and_not_taken_for_tightenin
     assert (once.strange, once.shift_mm) == ("again", None)
     assert once.doubted_mm == pytest.approx(0.15, abs=0.002)
     assert b.console["message"]["say"] == (
-        "Nod reads 0.150 otherwise than before tightening: knocked, or did the number jump? "
+        f"Nod reads {once.doubted_mm:.3f} otherwise than before tightening: knocked, or did the "
+        "number jump? "
         "Read both spots again."
     )
     assert wall(b.shop.machine("mill"), "Mill")["headline"] == "Read both spots again."

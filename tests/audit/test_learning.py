@@ -86,7 +86,7 @@ def test_practice_on_a_new_head_leaves_nothing():
 
 def test_an_abandoned_audit_still_teaches():
     b = Bench(setup())
-    m = audit(b, head_at(0.4, -0.5)).work("final")
+    m = audit(b, head_at(0.4, -0.5)).work("clear")
     b.abandon("the day is over")
     assert b.shop.machine("mill").history == ()
     assert learned_of(b).answering.pivot_mm("nod") == pytest.approx(PIVOT_MM, abs=4.0)

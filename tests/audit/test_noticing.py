@@ -117,20 +117,20 @@ def test_a_gauge_that_stopped_flickering_does_not_count_as_stopped_at(moving):
 def test_a_gauge_that_stands_still_at_times_is_not_asked(moving):
     b = moving(noisy=("front", "parked"))
     b.do("stopped", {}, STOPPED)
-    assert b.job.step == "check"
+    assert b.job.question.code == "far"  # of how far it is to go, not of the gauge
 
 
 def test_a_gauge_without_flicker_is_not_asked(moving):
     b = moving(noisy=())
     assert "do not show that" in b.refused("gauge-noted", {"code": "stuck"}, STOPPED)
     b.do("stopped", {}, STOPPED)
-    assert b.job.step == "check"
+    assert b.job.question.code == "far"  # of how far it is to go, not of the gauge
 
 
 def test_three_seconds_are_not_up_yet(moving):
     b = moving()
     b.do("stopped", {}, [*flickering(b, 1.18, 60), *[1.18] * 150])
-    assert b.job.step == "check"
+    assert b.job.question.code == "far"  # of how far it is to go, not of the gauge
 
 
 def test_cracking_the_bolts_is_watched_by_a_gauge_that_moves(moving):

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pytest
 
+from daq.audit.head import park_at
 from daq.checks.sweep.plan import plan_of
 from daq.metrology.rule import Rule
 from daq.squaring.adjuster import Adjust
@@ -88,6 +89,23 @@ def test_an_axis_is_moved_only_if_it_may_then_read_inside(limit, step):
         b.take(place, value)
     assert b.job.results["nod"].word == "close"
     assert b.job.step == step
+
+
+@pytest.mark.parametrize("limit", [0.010, 0.008])
+@pytest.mark.parametrize("nod_mm", [0.004, 0.005, 0.006, 0.007, 0.008])
+def test_a_pivot_in_front_is_advised_as_its_mirror_image_behind_is(limit, nod_mm):
+    """Parked at the back the gauge sees of the one what it sees of the other at the front."""
+
+    def advised(pivot):
+        setup = setup_of(limit=limit, nod_pivot=pivot)
+        setup = changed(setup, machine={"verdict": Rule("guarded")})
+        b = Bench(setup).start()
+        half = nod_mm / 2.0
+        done = b.sweep(front=1.20 + half, right=1.20, back=1.20 - half, left=1.20)
+        assert park_at(b.job, "nod") == ("front" if pivot > 0.0 else "back")
+        return done.nod.word, b.job.step, b.job.axis
+
+    assert advised(100.0) == advised(-100.0)
 
 
 def test_lifting_the_contact_to_move_a_block_is_no_zero():

@@ -99,7 +99,9 @@ def test_an_adjuster_that_answers_the_other_way_round_is_said_at_once(taught):
     m = audit(taught, head_at(0.0, 0.2)).work("move")
     stop = taught.job.stop
     m.head.turn("nod", "front", 2.0 * stop.base_face_mm - stop.stop_face_mm)
-    (moved,) = taught.do("stopped", {}, [m.face("front")] * 10)
+    taught.do("stopped", {}, [m.face("front")] * 10)
+    assert taught.console["title"].startswith("The number went the wrong way, ")
+    (moved,) = taught.do("answer", {"key": "on-purpose"})
     assert "answers the other way round" in moved.say
     assert taught.console["message"]["say"] == moved.say
     assert m.finish().verdict == "conforms"
@@ -119,7 +121,7 @@ def test_an_overshoot_is_said_and_its_check_takes_it_as_it_stands(taught):
 
 
 def test_stopping_short_is_no_overshoot(taught):
-    Machinist(taught, head_at(0.0, 0.2), miss_mm=0.06).start().work("check")
+    Machinist(taught, head_at(0.0, 0.2), miss_mm=0.02).start().work("check")
     assert told(taught, "Moved")[-1].say == ""
 
 

@@ -154,7 +154,7 @@ def test_asked_whether_the_gauge_was_zeroed_a_restart_asks_of_all_else_first(ste
     # Slow enough that a turn fits between two of its frames.
     monkeypatch.setattr(b, "samples", partial(every_200_ms, b, b.samples))
     b.do("zeroed", {}, [face] * 12 + [0.0] * 6)
-    assert b.job.asked is not None
+    assert b.job.zero_asked is not None
     b.do("restarted")
     m.finish()
     assert told(b, "Signed")[0].verdict == "conforms"

@@ -50,6 +50,21 @@ def test_the_simple_rule_looks_at_the_number_and_the_guarded_at_its_doubt(side_m
     assert swept(machine(), side_mm)[1].side.word == guarded
 
 
+@pytest.mark.parametrize("together", ["each", "jointly", "vector"])
+def test_the_simple_rule_signs_nothing_by_a_gauge_that_cannot_tell(together):
+    """Radius 60 mm, a last digit of 0.0127 mm, ±0.010 mm; every reading the same."""
+    setup = setup_of(radius=60.0, limit=0.010)
+    rule = {"verdict": Rule("simple", together=together)}
+    setup = changed(setup, machine=rule, gauge={"resolution": 0.0127}, both={"over": 120.0})
+    b, done = swept(setup, 0.0)
+    assert (done.side.word, done.nod.word) == ("close", "close")
+    assert b.job.step == "clear"
+    assert b.console["verdict"] == {"word": "close", "say": NOT_GOOD_ENOUGH}
+    b.do("cleared")
+    (signed,) = b.do("sign", {"done_by": "T", **PAST})
+    assert signed.verdict == "cannot be decided"
+
+
 @pytest.mark.parametrize("coverage", [0.90, 0.95, 0.99])
 @pytest.mark.parametrize("together", ["each", "jointly"])
 def test_the_guard_is_students_t_of_the_budgets_degrees_of_freedom(coverage, together):

@@ -148,6 +148,7 @@ def test_a_pair_check_after_stopping_at_zero_is_not_begun_again(hz, face):
     b.read(spot, 0.0)
     b.do("loosened", {}, [0.0] * 10)
     b.do("stopped", {}, [0.0] * 10)
+    b.do("answer", {"key": "on-purpose"})
     b.stands(0.0)
     b.turn(0.150)  # on the way round
     b.read(far, 0.004)

@@ -49,11 +49,40 @@ def test_simple_looks_at_the_number_only(error_mm: float, word: str):
     assert judged.k_say == "no guard"
 
 
-def test_simple_too_says_that_the_gauge_is_not_good_enough():
-    judged = judge(0.0, 0.006, None, EVEN, SIMPLE)
-    assert (judged.word, judged.good_enough) == ("in", False)
-    assert judged.say.startswith("Inside the limit; the uncertainty is not allowed for.")
+@pytest.mark.parametrize(
+    ("error_mm", "word"),
+    [(0.0, "close"), (0.009, "close"), (0.0217, "close"), (-0.0217, "close"), (0.0218, "out")],
+)
+def test_simple_compares_nothing_while_the_uncertainty_is_larger_than_the_limit(error_mm, word):
+    """U = 1.960 · 0.006 = 0.01176 > 0.010: nothing is in, and out only beyond the limit by U."""
+    judged = judge(error_mm, 0.006, None, EVEN, SIMPLE)
+    assert (judged.word, judged.good_enough) == (word, False)
+    assert judged.guard_mm == pytest.approx(1.959964 * 0.006)
     assert judged.say.endswith(NOT_GOOD_ENOUGH)
+    assert judged.k_say == "95 % between both limits"
+
+
+@pytest.mark.parametrize(("u_mm", "word"), [(0.0051, "in"), (0.00511, "close"), (0.02, "close")])
+def test_simple_calls_in_while_the_uncertainty_is_no_larger_than_the_limit(u_mm, word):
+    """0.010 / 1.959964 = 0.005102 (tables of the normal distribution)."""
+    assert judge(0.001, u_mm, None, EVEN, SIMPLE).word == word
+
+
+def test_simple_does_so_jointly_and_for_the_whole_lean_too():
+    """Jointly k is 2.236, each axis at √0.95; a circle's least radius is 2.448 u, √(−2 ln 0.05)."""
+    joint, whole = (Rule("simple", together=t) for t in ("jointly", "vector"))
+    words = [judge(0.0, u, None, EVEN, joint).word for u in (0.010 / 2.235, 0.010 / 2.237)]
+    assert words == ["close", "in"]
+    words = [
+        judge_vector(0.0, 0.0, u, u, None, 0.01, whole).word for u in (0.01 / 2.447, 0.01 / 2.449)
+    ]
+    assert words == ["close", "in"]
+
+
+@given(errors, doubts, dofs, st.sampled_from(["each", "jointly"]))
+def test_simple_never_calls_in_what_no_gauge_like_this_could(error_mm, u_mm, dof, together):
+    judged = judge(error_mm, u_mm, dof, EVEN, Rule("simple", together=together))
+    assert judged.good_enough or judged.word != "in"
 
 
 def test_a_poor_gauge_still_finds_what_is_far_out():

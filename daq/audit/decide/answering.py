@@ -1,4 +1,4 @@
-"""What follows from the answer to the question a parked reading raised."""
+"""What follows from the answer to the question a parked reading or an early stop raised."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
@@ -6,13 +6,14 @@ from typing import cast
 
 from daq.audit.decide.choosing import after_sweep
 from daq.audit.decide.common import Input, Refused
+from daq.audit.decide.moving import moved
 from daq.audit.decide.parking import axis_of, began_at, ready, stop_for
 from daq.audit.decide.sweeping import sweep_next
 from daq.audit.decide.zeroing import answered
 from daq.audit.events import Answered, Data, SweepDone
 from daq.audit.facts import as_seen, points, result_like
 from daq.audit.head import standing
-from daq.audit.parts import AxisResult, Next
+from daq.audit.parts import TURN_ON, AxisResult, Next
 from daq.audit.state import Job
 from daq.settings import quoted
 from daq.squaring import parked
@@ -31,12 +32,12 @@ def answer(job: Job, given: Input) -> tuple[Data, ...]:
     """What follows from the answer to the question on the screen."""
     key = given.payload(Chosen).key
     question = job.question
-    if question is None or (job.base is None and job.asked is None):
+    if question is None or (job.base is None and job.zero_asked is None):
         raise Refused("Nothing was asked.")
     if key not in [a.key for a in question.answers]:
         allowed = ", ".join(a.key for a in question.answers)
         raise Refused(f"answer: found {quoted(key)}; allowed: {allowed}")
-    if job.asked is not None:
+    if job.zero_asked is not None:
         return answered(job, key)
     same = Answered(
         question=question.code,
@@ -50,6 +51,10 @@ def answer(job: Job, given: Input) -> tuple[Data, ...]:
         stop=None,
         next=Next("park", job.axis),
     )
+    if job.stop is not None and job.asked is not None:
+        if key == TURN_ON:
+            return (replace(same, stop=job.stop, next=Next("move", job.axis)),)
+        return (moved(job, job.stop, job.asked),)
     if key == "sweep-again":
         return (replace(same, why=question.say, next=sweep_next(job)),)
     if key == "check-again":

@@ -10,10 +10,11 @@ from daq.audit.decide.teaching import teach
 from daq.audit.doubt import of_pair
 from daq.audit.events import CheckDone, Data
 from daq.audit.facts import differences, points
-from daq.audit.head import reading_sd, standing
+from daq.audit.head import is_blind, reading_sd, standing
 from daq.audit.parts import AxisResult, Next, Strange
 from daq.audit.state import Job
 from daq.squaring import recognise
+from daq.squaring.learned import ANYWHERE_MM
 from daq.squaring.recognise import Turn, is_strange, surprise
 from daq.squaring.response import Standing
 from daq.squaring.story import (
@@ -22,6 +23,7 @@ from daq.squaring.story import (
     apart,
     disowned,
     distrusted,
+    is_doubted,
     last_worked,
     split,
 )
@@ -46,7 +48,7 @@ def judged(job: Job, readings: tuple[Reading, ...]) -> tuple[Data, ...]:
     before, since = split(job.story, len(job.taken))
     read = {entry.position: entry.pushed_mm for entry in pair}
     d_mm = differences({**job.known, **read})[axis] - job.part_mm.get(axis, 0.0)
-    odd = _odd(job, axis, before, pair, d_mm)
+    odd = _odd(job, axis, (before, (*since, pair[-1])), pair, d_mm)
     if odd == "again":
         return (_read_again(job, axis, d_mm),)
     told = _told(job, axis, (*before, *since, pair[-1]), odd, len(pair))
@@ -97,20 +99,34 @@ def _told(job: Job, axis: Axis, story: Story, odd: Strange, readings: int) -> Jo
         return replace(job, story=apart(story, readings))
     if odd == "reversed":
         return replace(job, story=story, reversed=job.reversed | {axis})
-    if odd and axis in job.reversed:
-        return replace(job, story=disowned(story), reversed=job.reversed - {axis})
-    return replace(job, story=distrusted(story) if odd else story)
+    if not odd:
+        return replace(job, story=story)
+    wrong = axis in job.reversed | job.unsure
+    return replace(
+        job,
+        story=disowned(story) if wrong else distrusted(story),
+        reversed=job.reversed - {axis},
+        unsure=job.unsure | {axis} if odd == "astray" else job.unsure,
+    )
 
 
-def _odd(job: Job, axis: Axis, before: Story, pair: tuple[Seen, ...], d_mm: float) -> Strange:
-    """What must have happened when the pair does not fit what was done before it; "" if it does."""
-    expected = standing(replace(job, story=before))
+def _odd(
+    job: Job, axis: Axis, story: tuple[Story, Story], pair: tuple[Seen, ...], d_mm: float
+) -> Strange:
+    """What must have happened when the pair does not fit what was done before it; "" if it does.
+
+    `story`: up to the pair, and from its first reading on.
+    """
+    expected = standing(replace(job, story=story[0]))
+    if axis in job.loose and is_blind(job, axis, expected):
+        # Turned by hand, it could do anything: this pair is what tells.
+        return ""
     if not is_strange(surprise(expected, pair, reading_sd(job))):
         return ""
     if axis in job.loose:
-        return _odd_turn(job, axis, before, pair, expected)
+        return _odd_turn(job, axis, story, pair, expected)
     shift_mm = _shift(job, axis, d_mm)
-    if last_worked(before) != axis or shift_mm is None:
+    if last_worked(story[0]) != axis or shift_mm is None:
         # Only the other axis was worked on: what that may do to this one is allowed for.
         return "bumped"
     off = [entry.pushed_mm - expected.reading(entry.position)[0] for entry in pair]
@@ -120,7 +136,7 @@ def _odd(job: Job, axis: Axis, before: Story, pair: tuple[Seen, ...], d_mm: floa
 
 
 def _odd_turn(
-    job: Job, axis: Axis, before: Story, pair: tuple[Seen, ...], expected: Standing
+    job: Job, axis: Axis, story: tuple[Story, Story], pair: tuple[Seen, ...], expected: Standing
 ) -> Strange:
     was_mm = job.results[axis].d_mm + job.part_mm.get(axis, 0.0)
     read = differences({**job.known, **{entry.position: entry.pushed_mm for entry in pair}})
@@ -129,14 +145,23 @@ def _odd_turn(
         found_mm=read[axis] - was_mm,
     )
     odd = recognise.strange(turn)
-    if odd != "reversed":
+    if odd == "reversed":
+        # Taken for answering backwards once already, it does not fit that either.
+        if axis not in job.reversed | job.unsure and _explained(job, axis, story):
+            return "reversed"
+        odd = "bumped"
+    # A shim's thickness depends on no pivot.
+    if job.setup.machine.axis(axis).adjust.kind == "shim":
         return odd
-    if axis in job.reversed:
-        # Taken for answering backwards once already, and it does not fit that either.
-        return "bumped"
-    # It did answer the other way round only if a pivot on the other side explains it all.
-    unsure = standing(_told(job, axis, before, odd, len(pair)))
-    return "bumped" if is_strange(surprise(unsure, pair, reading_sd(job))) else odd
+    strays = odd == "bumped" and not recognise.came_nearer(turn)
+    return "astray" if strays or is_doubted(story[0]) else odd
+
+
+def _explained(job: Job, axis: Axis, story: tuple[Story, Story]) -> bool:
+    """Whether a pivot on the other side explains everything, this pair included."""
+    unsure = standing(replace(job, story=sum(story, ()), reversed=job.reversed | {axis}))
+    near = abs(unsure.answering.pivot_mm(axis)) <= ANYWHERE_MM
+    return near and not is_strange(unsure.misfit)
 
 
 def _odd_shift(job: Job, axis: Axis, shift_mm: float) -> Strange:

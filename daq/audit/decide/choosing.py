@@ -5,12 +5,12 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from daq.audit.doubt import of_pair
-from daq.audit.facts import half_zone, judged_as_one, middle
-from daq.audit.head import goals, reading_sd
+from daq.audit.facts import half_zone, is_far_out, judged_as_one, middle
+from daq.audit.head import goals, reading_sd, sees_mm
 from daq.audit.parts import AxisResult, Next
 from daq.audit.state import Job
-from daq.squaring.adjuster import worth_moving
-from daq.squaring.aim import Goal, aim, spoils
+from daq.squaring.adjuster import shim, worth_moving
+from daq.squaring.aim import Goal, aim, cross_doubt, spoils
 from daq.squaring.response import Standing
 from daq.words import AXES, OPPOSITE, OTHER, PARKED, Axis
 
@@ -21,6 +21,10 @@ no source)."""
 _SHOWS = 0.75
 """Too close to call, an axis is left where its move would be less than this part of a count of
 the parked gauge: it can be stopped at whole counts only."""
+_SAME_SHIM = 0.5
+"""Shims are alike that would set an axis within this part of its limit of each other."""
+_MOST = 3.0
+"""What is in doubt comes to so many standard deviations at the most."""
 _UNSURE = 0.25
 """An axis is checked before its move when its lean is in more doubt, one standard deviation,
 than this part of its limit."""
@@ -40,11 +44,33 @@ def _worth(job: Job, axis: Axis, result: AxisResult, within_mm: float) -> bool:
     if not _can_be_set(job, axis):
         return False
     off = result.error_mm - middle(job, axis)
+    if _shimmed(job, axis, off):
+        return False
     shows = abs(off) >= _SHOWS * job.setup.gauge.resolution * _across(job, axis)
     if result.word == "close" and not shows:
         return False
     leaves = math.hypot(leaves_mm(job, axis), reads_mm(job, axis))
     return worth_moving(off, within_mm, leaves, result.word)
+
+
+def _shimmed(job: Job, axis: Axis, off_mm: float) -> bool:
+    """Whether this would ask for a shim that was asked for, and did not bring the axis inside.
+
+    There is none on the shelf, nor one so near to it.
+    """
+    machine = job.setup.machine
+    if not any(axis == each for each, _ in job.shims):
+        return False
+    needed, near = (
+        shim(mm, machine.diameter, machine.axis(axis).adjust)
+        for mm in (off_mm, _SAME_SHIM * half_zone(job, axis))
+    )
+    return any(
+        each == axis
+        and tried.place == needed.place
+        and abs(tried.thickness_mm - needed.thickness_mm) <= near.thickness_mm
+        for each, tried in job.shims
+    )
 
 
 def _can_be_set(job: Job, axis: Axis) -> bool:
@@ -59,8 +85,7 @@ def leaves_mm(job: Job, axis: Axis) -> float:
 def _across(job: Job, axis: Axis) -> float:
     """What a change of the parked reading is across the sweep, as a multiple of it."""
     machine = job.setup.machine
-    sees = abs(machine.sweep_radius + machine.axis(axis).pivot_distance)
-    return machine.diameter / max(sees, 0.5 * machine.sweep_radius)
+    return machine.diameter / max(sees_mm(job, axis), 0.5 * machine.sweep_radius)
 
 
 def reads_mm(job: Job, axis: Axis) -> float:
@@ -122,7 +147,7 @@ def after_check(job: Job, axis: Axis, at: Standing) -> Next:
 
     Bolts that are loose are settled first: the axis is moved again, or it is tightened when
     it stands where it should, or when the other axis's move may still throw it out by more
-    than can be aimed for.
+    than can be aimed for. Far out it is never bolted up: it is turned on while it is loose.
     """
     alone = {a: landed(job, a, at, False) for a in AXES}
     out = wanting(job, alone)
@@ -133,7 +158,8 @@ def after_check(job: Job, axis: Axis, at: Standing) -> Next:
     for loose in sorted(job.loose, key=lambda a: a != axis):
         if job.setup.machine.loosen == "both" and any(a != loose for a in still):
             continue
-        if loose in still and not _waits(job, loose, still, at):
+        ready = loose in still and not _waits(job, loose, still, at)
+        if ready or _turns_on(job, loose, still, at):
             return _onto(job, loose, axis, at)
         # The other axis's move or bolts came between: read where it stands, and park there.
         return Next("tighten" if loose == axis else "check", loose)
@@ -172,6 +198,19 @@ def landed(job: Job, axis: Axis, at: Standing, others: bool) -> AxisResult:
 def _as_it_is(job: Job, axis: Axis, goal: Goal) -> Goal:
     """The goal of an axis that is not turned any more: tight bolts shift it no further."""
     return goal if axis in job.loose else replace(goal, shift=0.0)
+
+
+def _turns_on(job: Job, axis: Axis, still: list[Axis], at: Standing) -> bool:
+    """Whether this axis would be bolted up far out, though a move would better it.
+
+    Far even if the other's move should take back as much of it as it may at the most: turned on
+    for less, it is as likely as not to be cracked again all the same.
+    """
+    others = OTHER[axis] in still
+    result = landed(job, axis, at, others)
+    most_mm = _MOST * cross_doubt(at, goals(job, at), axis) * job.setup.machine.diameter
+    off_mm = abs(result.error_mm - middle(job, axis)) - (most_mm if others else 0.0)
+    return is_far_out(job, axis, max(off_mm, 0.0)) and wants_move(job, axis, result)
 
 
 def _waits(job: Job, axis: Axis, still: list[Axis], at: Standing) -> bool:

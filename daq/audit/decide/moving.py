@@ -6,9 +6,9 @@ from daq.audit.decide.checking import judged
 from daq.audit.decide.common import Input, Nothing, Refused, Take
 from daq.audit.decide.noticing import check_moves
 from daq.audit.decide.parking import axis_of
-from daq.audit.decide.planning import answered
+from daq.audit.decide.planning import answered, is_far, meant, noise_mm
 from daq.audit.decide.sweeping import check_contact, check_travel, taken
-from daq.audit.events import BoltPulled, Data, Loosened, Moved, Tightened
+from daq.audit.events import BoltPulled, Data, Loosened, Moved, StopDoubted, Tightened
 from daq.audit.facts import left_to_check, unit_of
 from daq.audit.parts import Next, StopAt
 from daq.audit.state import Job
@@ -48,14 +48,27 @@ def loosened(job: Job, given: Input) -> tuple[Data, ...]:
 
 
 def stopped(job: Job, given: Input) -> tuple[Data, ...]:
-    """The adjuster was turned; where it stopped, and whether it answered as it should."""
+    """The adjuster was turned; where it stopped, and whether it answered as it should.
+
+    A stop far from the stop-at is asked about first: a foot may press before the hands are done.
+    """
     given.payload(Nothing)
     stop = _stop(job)
     reading = _watched(job, given, stop)
     check_travel(job, reading)
-    past = reading.mean_mm - stop.stop_face_mm
-    say = answered(job, stop, reading.mean_mm)
-    return (Moved(stop.axis, reading, past, Next("check", stop.axis), say),)
+    now_mm, axis = reading.mean_mm, stop.axis
+    # Pressed again at the number already asked about, it goes no further: the check will tell.
+    told = job.asked is not None and abs(now_mm - job.asked.mean_mm) <= noise_mm(job)
+    if is_far(job, stop, now_mm) and not told:
+        past, to = now_mm - stop.stop_face_mm, Next("question", axis)
+        return (StopDoubted(axis, reading, past, meant(job, stop, now_mm), to),)
+    return (moved(job, stop, reading),)
+
+
+def moved(job: Job, stop: StopAt, reading: Reading) -> Moved:
+    """The turn ended at this reading; a pair check shows what it did."""
+    past, say = reading.mean_mm - stop.stop_face_mm, answered(job, stop, reading.mean_mm)
+    return Moved(stop.axis, reading, past, Next("check", stop.axis), say)
 
 
 def place(job: Job, command: Command) -> Position:

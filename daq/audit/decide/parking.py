@@ -2,7 +2,7 @@
 
 import math
 from dataclasses import replace
-from typing import cast
+from typing import Literal, cast
 
 from daq.audit.decide.choosing import wanting
 from daq.audit.decide.common import Input, Refused, Take
@@ -11,7 +11,7 @@ from daq.audit.decide.sweeping import taken
 from daq.audit.doubt import of_pair
 from daq.audit.events import BaseRead, Data, Parked, ReadingTaken
 from daq.audit.facts import face_text
-from daq.audit.head import goals, learned, park_at, standing
+from daq.audit.head import goals, is_blind, park_at, pivot_mm, standing
 from daq.audit.parts import Answer, Next, Question, StopAt
 from daq.audit.state import Job
 from daq.squaring import advice, parked
@@ -45,9 +45,9 @@ def place(job: Job, command: Command) -> Position:
     position = Input(command).payload(Take).position or best
     if position not in (best, OPPOSITE[best]) or position not in job.setup.plan.positions:
         raise Refused(f"From {position} this move cannot be watched: park at {best}.")
-    pivot_mm = learned(job).answering.pivot_mm(axis)
-    near = advice.pivot_from_parked(axis, position, pivot_mm)
-    far = advice.pivot_from_parked(axis, OPPOSITE[position], pivot_mm)
+    away_mm = pivot_mm(job, axis)
+    near = advice.pivot_from_parked(axis, position, away_mm)
+    far = advice.pivot_from_parked(axis, OPPOSITE[position], away_mm)
     better = advice.sees_too_little(position, job.setup.machine.sweep_radius, near, far)
     if better in job.setup.plan.positions:
         raise Refused(f"The gauge hardly moves here: park at {better}.")
@@ -57,11 +57,17 @@ def place(job: Job, command: Command) -> Position:
 def stop_for(job: Job, position: Position, base_face_mm: float, at: Standing) -> StopAt:
     """The stop-at for one axis from its base and where the head stands.
 
-    When the other axis is still to be moved, it aims for that one's cross-talk.
+    When the other axis is still to be moved, it aims for that one's cross-talk. While nobody
+    knows where the pivot acts there is none, and a turn by hand is to show it.
     """
     axis = axis_of(job)
     machine, gauge = job.setup.machine, job.setup.gauge
     sense = 1.0 if position == PARKED[axis] else -1.0
+    if machine.axis(axis).adjust.kind != "shim" and is_blind(job, axis, at):
+        lean = sense * at.lean(axis)
+        # The turn that led astray went too far as a rule, whichever way.
+        way: Literal["back", "either"] = "back" if axis in job.loose else "either"
+        return StopAt(axis, position, base_face_mm, base_face_mm, lean, lean, by_hand=way)
     turned = aim(at, goals(job, at), axis, _others(job, axis, at))
     move = advice.advise(
         axis,

@@ -1,11 +1,14 @@
 """What a person is told of a move before it, and how it answered."""
 
-from daq.audit.facts import face_text
-from daq.audit.parts import StopAt, Strange
+from daq.audit.facts import face_text, is_far_out
+from daq.audit.parts import TURN_ON, Answer, Question, StopAt, Strange
 from daq.audit.state import Job
-from daq.audit.way import way
+from daq.audit.way import lean_left, way
 from daq.squaring import adjuster, advice
 from daq.words import OTHER, Axis
+
+ON_PURPOSE = Answer("on-purpose", "Yes, stopped on purpose")
+SHIM_IN = Answer("on-purpose", "Yes, it is in")
 
 
 def planned(job: Job, move: advice.StopAt, base_face_mm: float, turn: float) -> StopAt:
@@ -37,22 +40,66 @@ def planned(job: Job, move: advice.StopAt, base_face_mm: float, turn: float) -> 
 
 def answered(job: Job, stop: StopAt, face_mm: float) -> str:
     """What to say of where the turn ended; nothing when it ended where it should."""
-    gauge, machine = job.setup.gauge, job.setup.machine
-    spec = machine.axis(stop.axis)
-    noise = max(5 * gauge.resolution, 2 * job.spread_mm)
-    stood = stop.base_face_mm if job.cracked_face_mm is None else job.cracked_face_mm
-    went = (gauge.pushed(stood), gauge.pushed(stop.stop_face_mm), gauge.pushed(face_mm))
-    if adjuster.reverse(*went, noise):
+    if stop.by_hand:
+        return ""
+    spec = job.setup.machine.axis(stop.axis)
+    if _went_away(job, stop, face_mm):
         return (
             f"The number went away from the stop-at: {spec.adjuster} answers the other way "
             "round, or another one was turned. The check shows where the head stands."
         )
-    past = face_mm - stop.stop_face_mm
-    onward = past * (stop.stop_face_mm - stood) > 0.0
-    if onward and abs(past) > noise and not stop.shim:
-        beyond = face_text(job, abs(past))
-        return f"It stopped {beyond} past the stop-at. The check takes it as it stands."
+    if stop.shim:
+        return ""
+    past = abs(face_mm - stop.stop_face_mm)
+    onward = _is_past(job, stop, face_mm)
+    if (onward and past > noise_mm(job)) or is_far(job, stop, face_mm):
+        where = "past" if onward else "short of"
+        by = face_text(job, past)
+        return f"It stopped {by} {where} the stop-at. The check takes it as it stands."
     return ""
+
+
+def _went_away(job: Job, stop: StopAt, face_mm: float) -> bool:
+    gauge = job.setup.gauge
+    stood, end, now = (gauge.pushed(mm) for mm in (_stood(job, stop), stop.stop_face_mm, face_mm))
+    return adjuster.reverse(stood, end, now, noise_mm(job))
+
+
+def noise_mm(job: Job) -> float:
+    """What the number may differ by itself from one look to the next, several counts at least."""
+    return max(5 * job.setup.gauge.resolution, 2 * job.spread_mm)
+
+
+def _stood(job: Job, stop: StopAt) -> float:
+    """What the face read when the turn began."""
+    return stop.base_face_mm if job.cracked_face_mm is None else job.cracked_face_mm
+
+
+def _is_past(job: Job, stop: StopAt, face_mm: float) -> bool:
+    return (face_mm - stop.stop_face_mm) * (stop.stop_face_mm - _stood(job, stop)) > 0.0
+
+
+def is_far(job: Job, stop: StopAt, face_mm: float) -> bool:
+    """Whether a turn that ends here leaves its axis far out, by more than the number's noise."""
+    if stop.by_hand:
+        return False
+    left_mm = lean_left(job, stop, face_mm) * job.setup.machine.diameter
+    return is_far_out(job, stop.axis, left_mm) and abs(face_mm - stop.stop_face_mm) > noise_mm(job)
+
+
+def meant(job: Job, stop: StopAt, face_mm: float) -> Question:
+    """The question whether a turn is to end here."""
+    by = face_text(job, abs(face_mm - stop.stop_face_mm))
+    if stop.shim is not None:
+        say = f"{by} from the stop-at: is the shim in, and the bolts snug?"
+        return Question("far", say, (Answer(TURN_ON, "No, not yet", True), SHIM_IN))
+    past = _is_past(job, stop, face_mm)
+    where = f"{by} past the stop-at" if past else f"{by} to go"
+    if _went_away(job, stop, face_mm):
+        where = f"The number went the wrong way, {where}"
+    say = f"{where}: stopped here on purpose?"
+    onward = Answer(TURN_ON, "No, turn back" if past else "No, turn on", usual=True)
+    return Question("far", say, (onward, ON_PURPOSE))
 
 
 def say_strange(job: Job, axis: Axis, odd: Strange) -> str:
@@ -62,6 +109,12 @@ def say_strange(job: Job, axis: Axis, odd: Strange) -> str:
         return (
             f"The number moved but {spec.say.lower()} did not: was another adjuster turned? "
             "Nothing is learned from this move."
+        )
+    if odd == "astray":
+        return (
+            f"{spec.say} does not go where the number says: the pivot in the machine's file is "
+            "wrong, or something is knocked. No stop-at is given until a turn by hand has shown "
+            "how it answers."
         )
     if odd == "reversed":
         return (

@@ -58,7 +58,7 @@ def zeroed(job: Job, given: Input) -> tuple[Data, ...]:
     lifted = reads_as_free(job, job.setup.gauge.pushed(jump.after_mm))
     if lifted and job.setup.machine.seat == "block" and job.step in ("as-found", "final", "check"):
         raise Refused("The contact is lifted to move the block: that is no zero.")
-    if job.asked is not None:
+    if job.zero_asked is not None:
         raise Refused("That is asked already.")
     expected = "no" if lifted else _expected(job, jump)
     if expected == "yes":
@@ -114,9 +114,9 @@ def _spots(job: Job) -> tuple[Position, ...]:
 
 def answered(job: Job, key: str) -> tuple[Data, ...]:
     """What follows from the answer to whether the gauge was zeroed."""
-    if job.asked is None or key == NOT_ZEROED.key:
+    if job.zero_asked is None or key == NOT_ZEROED.key:
         return _denied(job)
-    return (replace(job.asked, question=None),)
+    return (replace(job.zero_asked, question=None),)
 
 
 def not_zeroed(job: Job, given: Input) -> tuple[Data, ...]:

@@ -32,7 +32,7 @@ def aim(state: MachineState) -> Aim | None:
     if job is None:
         return None
     stop = job.tight_face_mm if job.step == "tighten" else None
-    if job.stop is not None:
+    if job.stop is not None and not job.stop.by_hand:
         stop = job.stop.stop_face_mm
     if stop is None:
         return None

@@ -1,7 +1,7 @@
 """The console's view: the wall's, with the buttons of the step and what hands do first."""
 
 from collections.abc import Callable
-from typing import Any, cast
+from typing import cast
 
 from daq.audit.events import SweepDone
 from daq.audit.facts import (
@@ -15,24 +15,23 @@ from daq.audit.facts import (
 from daq.audit.setup import REASONS
 from daq.audit.state import Job, MachineState
 from daq.audit.views.axes import SHORT
+from daq.audit.views.buttons import Plain, action, field, keyed
 from daq.audit.views.cautions import say_unsafe
 from daq.audit.views.figures import on_face
 from daq.audit.views.numbers import numbers
-from daq.audit.views.places import AT, next_place
+from daq.audit.views.places import AT, next_place, still_out
 from daq.audit.views.wall import wall
 from daq.checks.sweep.terms import TURNS
 from daq.squaring.story import last_worked
 from daq.squaring.tightening import next_step, part, steps
 from daq.words import Axis
 
-Plain = dict[str, Any]
-
 
 def console(state: MachineState, name: str) -> Plain:
     """Everything the wall shows, the actions of this step and the audit they belong to."""
     job = state.job
     shown = job or state.last
-    actions = _keyed(_idle(state) if job is None else [*_ACTIONS[job.step](job), *_always(job)])
+    actions = keyed(_idle(state) if job is None else [*_ACTIONS[job.step](job), *_always(job)])
     return {
         **wall(state, name),
         "actions": actions,
@@ -43,53 +42,31 @@ def console(state: MachineState, name: str) -> Plain:
     }
 
 
-def _action(kind: str, say: str, payload: Plain | None = None, **more: Any) -> Plain:  # noqa: ANN401 - JSON
-    plain = {"kind": kind, "say": say, "payload": payload or {}, "primary": False, "key": ""}
-    return {**plain, "fields": [], "confirm": "", **more}
-
-
-def _field(name: str, say: str, kind: str = "text", *, required: bool = True) -> Plain:
-    plain = {"name": name, "say": say, "type": kind, "required": required}
-    return {**plain, "choices": [], "value": ""}
-
-
-def _keyed(actions: list[Plain]) -> list[Plain]:
-    """Enter for the primary action, u for taking back, digits for the others in order."""
-    digit = 0
-    for action in actions:
-        if action["primary"]:
-            action["key"] = "Enter"
-        elif not action["key"]:
-            digit += 1
-            action["key"] = str(digit) if digit < 10 else ""
-    return actions
-
-
 def _idle(state: MachineState) -> list[Plain]:
     if state.unsafe is not None:
         # Never on a pedal or Enter: whoever presses it has looked.
         _, todo, done = say_unsafe(state.unsafe)
-        return [_action("made-safe", done, confirm=f"{todo} Is all of it done?")]
+        return [action("made-safe", done, confirm=f"{todo} Is all of it done?")]
     return [
-        _action("open", say, {"reason": key}, primary=key == "scheduled")
+        action("open", say, {"reason": key}, primary=key == "scheduled")
         for key, say in sorted(REASONS.items(), key=lambda item: item[0] != "scheduled")
     ]
 
 
 def _always(job: Job) -> list[Plain]:
     actions = []
-    if job.noticed and job.asked is None:
+    if job.noticed and job.zero_asked is None:
         what = "Not preset, not bumped" if job.message_code == "jumped" else "I did not zero it"
-        actions.append(_action("not-zeroed", f"{what}: carry on"))
+        actions.append(action("not-zeroed", f"{what}: carry on"))
     if job.trail:
-        actions.append(_action("undo", "Take back the last step", key="u"))
+        actions.append(action("undo", "Take back the last step", key="u"))
     left = unsafe(job)
     todo = f" {say_unsafe(left)[1]}" if left is not None else ""
     actions.append(
-        _action(
+        action(
             "abandon",
             "Abandon this audit",
-            fields=[_field("why", "Why")],
+            fields=[field("why", "Why")],
             confirm=f"The audit ends without a verdict. What was read stays recorded.{todo}",
         )
     )
@@ -101,39 +78,39 @@ def _prepare(job: Job) -> list[Plain]:
     say = f"Safe, and the gauge's number is {number}"
     if job.anew is not None and job.anew.why == "restart":
         untouched = f"Locked out, all untouched, number {number}"
-        touched = _action(
+        touched = action(
             "prepared",
             "Locked out, but gauge or head was touched",
             {"serial_number": number, "touched": True},
         )
-        right = _action("prepared", untouched, {"serial_number": number}, primary=True)
+        right = action("prepared", untouched, {"serial_number": number}, primary=True)
         return [right, touched]
-    moved = _action(
+    moved = action(
         "prepared",
         "Safe and right, but the ram or turret was moved since last time",
         {"serial_number": number, "ram_moved": True},
-        fields=[_field("ram_angle", "Ram swung by, such as 15 deg", required=False)],
+        fields=[field("ram_angle", "Ram swung by, such as 15 deg", required=False)],
     )
-    return [_action("prepared", say, {"serial_number": number}, primary=True), moved]
+    return [action("prepared", say, {"serial_number": number}, primary=True), moved]
 
 
 def _touch_free(job: Job) -> list[Plain]:
-    return [_action("take", "Contact is free: take the reading", primary=True)]
+    return [action("take", "Contact is free: take the reading", primary=True)]
 
 
 def _touch_push(job: Job) -> list[Plain]:
-    return [_action("pushed", "Pushed and let go", primary=True)]
+    return [action("pushed", "Pushed and let go", primary=True)]
 
 
 def _sweep(job: Job) -> list[Plain]:
     first, *others = wanted(job)
     # A sweep compared with the one before may be given up for one that stands alone.
     alone = [_again()] if job.turned else []
-    take = _action("take", f"Take the reading {AT[first]}", {"position": first}, primary=True)
-    rest = [_action("take", f"It stands {AT[p]}: take it", {"position": p}) for p in others]
+    take = action("take", f"Take the reading {AT[first]}", {"position": first}, primary=True)
+    rest = [action("take", f"It stands {AT[p]}: take it", {"position": p}) for p in others]
     # Once more when the head was brought closer, but not close enough.
     found = "The head as found" if not job.loosened else "The head as it is now"
-    off = _action(
+    off = action(
         "off-scale",
         f"Off scale {AT[first]}: record it",
         {"position": first},
@@ -145,49 +122,53 @@ def _sweep(job: Job) -> list[Plain]:
 
 
 def _touch() -> Plain:
-    return _action("touch", "The gauge was zeroed: touch test")
+    return action("touch", "The gauge was zeroed: touch test")
 
 
 def _park(job: Job) -> list[Plain]:
     place = next_place(job)
     at = AT[place] if place else ""
-    actions = [_action("take", f"Take the reading {at}", {"position": place}, primary=True)]
+    actions = [action("take", f"Take the reading {at}", {"position": place}, primary=True)]
     if job.loose:
         return [*actions, *_tight_now(job), _touch()]
     return [*actions, _touch(), _again(), *_turned(job), _stop_here()]
 
 
 def _stop_here() -> Plain:
-    why = _field("why", "Why the head is left as it is")
-    return _action("stop-here", "Leave it as it is", fields=[why])
+    why = field("why", "Why the head is left as it is")
+    return action("stop-here", "Leave it as it is", fields=[why])
 
 
 def _tight_now(job: Job) -> list[Plain]:
     if job.axis not in job.loose:
         return []
-    return [_action("tightened", f"Tight again: {job.setup.machine.axis(job.axis).bolts}")]
+    still = still_out(job)
+    confirm = f"{still}: tighten all the same?" if still else ""
+    say = f"Tight again: {job.setup.machine.axis(job.axis).bolts}"
+    return [action("tightened", say, confirm=confirm)]
 
 
 def _question(job: Job) -> list[Plain]:
     answers = job.question.answers if job.question else ()
-    return [*(_action("answer", a.say, {"key": a.key}) for a in answers), *_tight_now(job)]
+    all_of = [action("answer", a.say, {"key": a.key}, primary=a.usual) for a in answers]
+    return [*all_of, *_tight_now(job)]
 
 
 def _loosen(job: Job) -> list[Plain]:
     bolts = job.setup.machine.axis(cast(Axis, job.axis)).bolts
-    return [_action("loosened", f"Cracked {bolts}", primary=True)]
+    return [action("loosened", f"Cracked {bolts}", primary=True)]
 
 
 def _move(job: Job) -> list[Plain]:
     shimmed = job.stop is not None and job.stop.shim is not None
     done = "Shim in, bolts snug" if shimmed else "Stopped turning, hands off"
-    return [_action("stopped", done, primary=True), *_tight_now(job)]
+    return [action("stopped", done, primary=True), *_tight_now(job)]
 
 
 def _check(job: Job) -> list[Plain]:
     place = next_place(job)
     at = AT[place] if place else ""
-    take = _action("take", f"Take the reading {at}", {"position": place}, primary=True)
+    take = action("take", f"Take the reading {at}", {"position": place}, primary=True)
     if job.loose or last_worked(job.story) == job.axis:
         return [take, *_tight_now(job), _touch()]
     return [take, _touch(), _again(), _stop_here()]
@@ -200,53 +181,53 @@ def _tighten(job: Job) -> list[Plain]:
     if job.bolt_over_mm is not None and job.bolt_steps:
         bolt = steps(tighten)[job.bolt_steps - 1].bolt
         if step is None or step.bolt != bolt:
-            again.append(_action("bolt", f"Put {bolt} right: read again", {"bolt": bolt}))
+            again.append(action("bolt", f"Put {bolt} right: read again", {"bolt": bolt}))
     if step is None:
-        return [_action("tightened", "All tight", primary=True), *again]
-    pulled = _action("bolt", f"Pulled up {step.bolt}", {"bolt": step.bolt}, primary=True)
-    return [pulled, *again, _action("tightened", "All tight")]
+        return [action("tightened", "All tight", primary=True), *again]
+    pulled = action("bolt", f"Pulled up {step.bolt}", {"bolt": step.bolt}, primary=True)
+    return [pulled, *again, action("tightened", "All tight")]
 
 
 def _closer(job: Job) -> list[Plain]:
-    return [_action("closer", "Set and tight again", primary=True)]
+    return [action("closer", "Set and tight again", primary=True)]
 
 
 def _again() -> Plain:
-    return _action("again", "Sweep again", fields=[_field("why", "Why another sweep")])
+    return action("again", "Sweep again", fields=[field("why", "Why another sweep")])
 
 
 def _turned(job: Job) -> list[Plain]:
     """Another sweep with the ring or the arm half round: it takes their part out."""
     if not has_sweep_to_compare(job):
         return []
-    ring = _action("again", "Ring turned half round: sweep again", {"turned": "ring"})
-    arm = _action("again", "Arm clamped half round: sweep again", {"turned": "arm"})
+    ring = action("again", "Ring turned half round: sweep again", {"turned": "ring"})
+    arm = action("again", "Arm clamped half round: sweep again", {"turned": "arm"})
     return [ring, arm] if job.setup.machine.seat in TURNS else [arm]
 
 
 def _clear(job: Job) -> list[Plain]:
-    cleared = _action("cleared", "Arm out, wrench off the drawbar", primary=True)
+    cleared = action("cleared", "Arm out, wrench off the drawbar", primary=True)
     return [cleared, _again(), *_turned(job)]
 
 
 def _sign(job: Job) -> list[Plain]:
-    fields = [_field("done_by", "Done by")]
+    fields = [field("done_by", "Done by")]
     if asks_for_past(job):
-        fields.append(_field("last_good", "Last known good on", "date"))
-        fields.append(_field("disposition", "What becomes of the work since then"))
+        fields.append(field("last_good", "Last known good on", "date"))
+        fields.append(field("disposition", "What becomes of the work since then"))
     if job.loosened and len(job.founds) > 1 and job.as_found is not None:
         say = "The sweep that shows how the head was found"
         fields.append(_which("as_found", say, job.founds, job.as_found))
         first = f"Why, if not sweep {job.as_found.number}, the first before anything was loosened"
-        fields.append(_field("as_found_why", first, required=False))
+        fields.append(field("as_found_why", first, required=False))
     if len(job.proofs) > 1 and job.as_left is not None:
         say = "The sweep that shows how the head is left"
         fields.append(_which("as_left", say, job.proofs, job.as_left))
         first = f"Why, if not sweep {job.as_left.number}, the first after the last tightening"
-        fields.append(_field("as_left_why", first, required=False))
-    fields.append(_field("reviewed_by", "Reviewed by", required=False))
-    fields.append(_field("note", "Note", required=False))
-    return [_action("sign", "Sign", primary=True, fields=fields), _again()]
+        fields.append(field("as_left_why", first, required=False))
+    fields.append(field("reviewed_by", "Reviewed by", required=False))
+    fields.append(field("note", "Note", required=False))
+    return [action("sign", "Sign", primary=True, fields=fields), _again()]
 
 
 def _which(name: str, say: str, sweeps: tuple[SweepDone, ...], first: SweepDone) -> Plain:
@@ -257,7 +238,7 @@ def _which(name: str, say: str, sweeps: tuple[SweepDone, ...], first: SweepDone)
         for sweep in ordered
     ]
     chosen = {"choices": choices, "value": choices[0]["key"]}
-    return {**_field(name, say, "choice", required=False), **chosen}
+    return {**field(name, say, "choice", required=False), **chosen}
 
 
 _ACTIONS: dict[str, Callable[[Job], list[Plain]]] = {
@@ -293,6 +274,8 @@ def _do(job: Job) -> Plain:
     if job.step in ("loosen", "tighten"):
         return {"kind": job.step, "axis": job.axis}
     if job.step == "move" and job.stop is not None:
+        if job.stop.by_hand:
+            return {"kind": "nudge", "axis": job.axis, "back": job.stop.by_hand == "back"}
         stop = face_text(job, on_face(job, job.stop.stop_face_mm))
         return {"kind": "turn", "axis": job.axis, "stop_at_text": stop}
     return {"kind": "nothing"}

@@ -1,11 +1,12 @@
-"""The places of a sweep in words, and where the gauge is wanted now."""
+"""Places in words, where the gauge is wanted now, and how far out an axis reads at them."""
 
 from typing import cast
 
-from daq.audit.facts import left_to_check, wanted
+from daq.audit.facts import is_far_out, left_to_check, middle, unit_of, wanted
 from daq.audit.head import park_at
 from daq.audit.state import Job
-from daq.words import Axis, Position
+from daq.units import FINE, show
+from daq.words import OPPOSITE, PARKED, Axis, Position
 
 AT: dict[Position, str] = {
     "front": "at the front",
@@ -33,3 +34,16 @@ def next_place(job: Job) -> Position | None:
     if job.step in ("loosen", "move") and job.stop is not None:
         return job.stop.position
     return None
+
+
+def still_out(job: Job) -> str:
+    """How far out the axis worked on was read last; "" unless it is loose and that is far."""
+    axis = cast(Axis, job.axis)
+    if axis not in job.loose:
+        return ""
+    error_mm = job.results[axis].error_mm
+    if not is_far_out(job, axis, error_mm - middle(job, axis)):
+        return ""
+    unit, low = unit_of(job), PARKED[axis] if error_mm > 0.0 else OPPOSITE[PARKED[axis]]
+    too = "too low" if job.setup.machine.axis(axis).wanted_lean else "low"
+    return f"Still {show(abs(error_mm), unit, FINE[unit])} {too} {AT[low]}"

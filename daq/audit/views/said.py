@@ -22,6 +22,7 @@ _WORDS = {
     "Zeroed": "the number went to zero",
     "BaseRead": "the parked spot was read again",
     "Loosened": "bolts were cracked",
+    "StopDoubted": "a stop far from the stop-at was asked about",
     "Moved": "an adjuster was turned",
     "CheckDone": "a pair check was finished",
     "Tightened": "bolts were tightened",

@@ -24,6 +24,7 @@ HEADLINES: dict[str, str] = {
     "again": "Read both spots again.",
     "wrong-adjuster": "Wrong adjuster?",
     "reversed": "It went the other way.",
+    "astray": "No stop-at for now.",
     "apart": "Not where it was left.",
     "bolt": "That bolt moved the head.",
     "moved": "Not at the stop-at.",
@@ -162,7 +163,7 @@ def _place(job: Job, position: Position) -> dict[str, str]:
 def _stop(job: Job) -> dict[str, str] | None:
     """The stop-at, and what is left of the way to it from where the gauge stands now."""
     stop = job.stop
-    if stop is None:
+    if stop is None or stop.by_hand:
         return None
     way = left(job, stop)
     turn = verb(job.setup.machine.axis(stop.axis))

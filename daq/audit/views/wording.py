@@ -17,7 +17,7 @@ from daq.audit.setup import AxisSetup
 from daq.audit.state import Job
 from daq.audit.views.figures import limit_text
 from daq.audit.views.left import left
-from daq.audit.views.places import AT, SWEEPS, TO, next_place
+from daq.audit.views.places import AT, SWEEPS, TO, next_place, still_out
 from daq.audit.views.whole import notes
 from daq.squaring.adjuster import approach, say_shim
 from daq.squaring.story import last_worked
@@ -137,31 +137,51 @@ def _park(job: Job) -> Wording:
     tight = "Bolts as they are." if job.loose else "Bolts still tight."
     if job.base is not None:
         return Wording(f"Read the gauge again {AT[place]}.", "Touch nothing else before.")
-    return Wording(
-        f"Park the gauge {AT[place]}.",
-        f"Next is {name}. {tight} Take the reading.",
-        (*notes(job), _other_bolts(job)),
-    )
+    title, detail = f"Park the gauge {AT[place]}.", f"Next is {name}. {tight} Take the reading."
+    still = still_out(job)
+    if still:
+        title, detail = f"{still}: {_ON.get(_kind(job), 'turn on')}.", f"{title} {tight} Take it."
+    return Wording(title, detail, (*notes(job), _other_bolts(job)))
+
+
+_ON = {"shim": "another shim", "hand": "push on"}
+
+
+def _kind(job: Job) -> str:
+    return job.setup.machine.axis(_axis(job)).adjust.kind
 
 
 def _question(job: Job) -> Wording:
     say = job.question.say if job.question is not None else ""
-    return Wording(say, "Answer before anything is turned.")
+    stopped = job.stop is not None
+    return Wording(
+        say, "Until then the turn goes on." if stopped else "Answer before anything is turned."
+    )
 
 
 def _loosen(job: Job) -> Wording:
     bolts = job.setup.machine.axis(_axis(job)).bolts
+    move = cast(StopAt, job.stop)
+    drop = "It may drop a little" if move.by_hand else "It may drop a little; the stop-at stays"
     return Wording(
         f"Crack {bolts}.",
-        "Just enough to let the head move. It may drop a little; the stop-at stays. Then press.",
+        f"Just enough to let the head move. {drop}. Then press.",
         (_other_bolts(job),),
-        () if job.stop is None else left(job, job.stop).warnings,
+        left(job, move).warnings,
     )
 
 
 def _move(job: Job) -> Wording:
     spec = job.setup.machine.axis(_axis(job))
     move = cast(StopAt, job.stop)
+    if move.by_hand:
+        whither = "back the way you came" if move.by_hand == "back" else "either way"
+        return Wording(
+            f"{verb(spec)} a little {whither}.",
+            "A few degrees; there is no stop-at. It shows how the head answers. Then let go and "
+            "press.",
+            (_other_bolts(job),),
+        )
     way = left(job, move)
     stop = face_text(job, way.stop_face_mm)
     come = approach(spec.adjust)

@@ -19,6 +19,8 @@ Array = npt.NDArray[np.float64]
 
 IN_AIR_MM = 10.0
 """How far below its first reading the gauge reads with its contact in the air."""
+NUDGE_MM = 0.1
+"""What a few degrees of an adjuster do, across the sweep."""
 UP: Array = np.array([0.0, 0.0, 1.0])
 _STEP_RAD = 1e-5
 _NEAR_MM = 1e-9
@@ -126,6 +128,7 @@ class Mill:
     _ring: Array = field(init=False)
     _plane: tuple[float, ...] = field(init=False)
     _last_way: float = 1.0
+    _last_turn: float = 1.0
     _stands: Position | None = None
     _landed_mm: float = 0.0
 
@@ -225,12 +228,19 @@ class Mill:
             self._land()
         target = self._counts(stop_mm) + self._rng.uniform(-error, error) - self._landed_mm
         self._last_way = math.copysign(1.0, target - self._pushed(position))
+        before = self.angles[axis]
         for _ in range(20):
             missing = target - self._pushed(position)
             if abs(missing) < _NEAR_MM:
+                self._last_turn = self.angles[axis] - before
                 return
             self._swing(axis, missing / self._gain(axis, position))
         raise ArithmeticError(f"{axis} cannot reach {stop_mm} mm at {position}")
+
+    def nudge(self, axis: Axis, *, back: bool) -> None:
+        """Turn an adjuster a little, back from where it was turned last or any way."""
+        way = -math.copysign(1.0, self._last_turn) if back else 1.0
+        self._swing(axis, way * NUDGE_MM / self.across_mm)
 
     def _swing(self, axis: Axis, angle: float) -> None:
         self.angles[axis] += angle

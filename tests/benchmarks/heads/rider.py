@@ -94,6 +94,8 @@ class Rider:
             case "turn":
                 stop = float(do["stop_at_text"]) * self._scale
                 self.mill.turn(do["axis"], self._here(), stop)
+            case "nudge":
+                self.mill.nudge(do["axis"], back=do["back"])
             case "loosen" | "nothing":
                 pass
             case other:

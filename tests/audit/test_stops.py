@@ -1,0 +1,140 @@
+"""A stop pressed with far to go is asked about before anything is made of it."""
+
+import pytest
+
+from daq.squaring.adjuster import Adjust
+from tests.audit.conftest import Bench, setup_of
+from tests.audit.rigid import Machinist, RigidHead, changed, mill, told
+
+
+def made(limit=0.025, radius=100.0, gauge=None, **more):
+    return changed(setup_of(limit=limit, height=400.0, radius=radius), gauge=gauge, **more)
+
+
+def at_the_move(side_mm=0.0, nod_mm=0.5, setup=None, head=None, **hands):
+    """Parked, read and cracked; the machinist."""
+    setup = setup or made()
+    head = head or RigidHead(mill(radius_mm=setup.machine.sweep_radius), side_mm, nod_mm)
+    return Machinist(Bench(setup), head, **hands).start().work("move")
+
+
+def pressed(m):
+    """The stop is pressed with the gauge as it stands."""
+    return m.bench.do("stopped", {}, [m.face(m.place)] * 10)
+
+
+@pytest.mark.parametrize(("side_mm", "nod_mm"), [(0.0, 0.5), (0.0, -0.5), (0.5, 0.1), (-0.2, 0.0)])
+def test_a_stop_pressed_before_anything_was_turned_is_asked_about(side_mm, nod_mm):
+    m = at_the_move(side_mm, nod_mm)
+    b = m.bench
+    before, stop = b.job, b.job.stop
+    to_go = f"{abs(stop.stop_face_mm - m.face(m.place)):.3f}"
+    (asked,) = pressed(m)
+    assert (b.job.step, b.job.axis) == ("question", stop.axis)
+    assert b.console["title"] == f"{to_go} to go: stopped here on purpose?"
+    first, second = b.console["actions"][:2]
+    assert (first["say"], first["primary"], first["key"]) == ("No, turn on", True, "Enter")
+    assert (second["say"], second["primary"]) == ("Yes, stopped on purpose", False)
+    assert asked.past_face_mm == pytest.approx(m.face(m.place) - stop.stop_face_mm)
+    # Nothing is made of it: no move, nothing read, nothing learned.
+    assert (b.job.moves, b.job.story, b.job.stop) == (0, before.story, stop)
+    b.do("answer", {"key": "turn-on"})
+    assert (b.job.step, b.job.axis, b.job.stop) == ("move", stop.axis, stop)
+    assert (b.job.moves, b.job.story, b.job.base) == (0, before.story, before.base)
+    assert b.aim.stop_face_mm == stop.stop_face_mm
+    assert m.finish().verdict == "conforms"
+
+
+def test_two_presses_in_a_row_tighten_nothing():
+    """Cracked, and pressed again in the same breath; the third press turns on."""
+    m = Machinist(Bench(made()), RigidHead(mill(), 0.5, 0.475)).start().work("loosen")
+    for press in ("loosened", "stopped"):
+        m.bench.do(press, {}, [m.face(m.place)] * 10)
+    assert m.bench.job.step == "question"
+    m.step()
+    assert m.bench.job.step == "move"
+    assert m.finish().moves == 2
+
+
+def test_a_stop_on_purpose_is_a_move_that_ends_there():
+    m = at_the_move()
+    pressed(m)
+    (moved,) = m.bench.do("answer", {"key": "on-purpose"})
+    assert moved.reading.mean_mm == pytest.approx(m.face(m.place))
+    assert moved.say.endswith("short of the stop-at. The check takes it as it stands.")
+    assert (m.bench.job.step, m.bench.job.moves) == ("check", 1)
+
+
+def test_pressed_once_more_where_it_was_asked_about_it_goes_no_further():
+    """An adjuster at its end: the number stands, and asking for ever would lead nowhere."""
+    m = at_the_move()
+    pressed(m)
+    m.bench.do("answer", {"key": "turn-on"})
+    pressed(m)
+    assert (m.bench.job.step, m.bench.job.moves) == ("check", 1)
+
+
+def test_further_on_but_not_there_it_is_asked_again():
+    m = at_the_move()
+    pressed(m)
+    m.bench.do("answer", {"key": "turn-on"})
+    m.head.shift("nod", -0.1)
+    pressed(m)
+    assert m.bench.job.step == "question"
+
+
+def test_a_stop_as_far_past_the_stop_at_is_asked_about_too():
+    m = at_the_move(miss_mm=0.3)
+    stop = m.bench.job.stop
+    way = 1.0 if stop.stop_face_mm > m.face(m.place) else -1.0
+    m.miss_mm = 0.3 * way
+    m.step()
+    assert m.bench.console["title"] == "0.300 past the stop-at: stopped here on purpose?"
+    assert m.bench.console["actions"][0]["say"] == "No, turn back"
+
+
+@pytest.mark.parametrize(
+    ("across_mm", "step"),
+    [(0.030, "check"), (0.036, "question"), (-0.030, "check"), (-0.036, "question")],
+    ids=["short, less than a limit out", "more", "past, less than a limit out", "more, past"],
+)
+@pytest.mark.parametrize("sense", [1.0, -1.0], ids=["counts up", "counts down"])
+def test_far_is_out_by_more_than_the_limit_again(across_mm, step, sense):
+    """±0.025 over 300 is ±0.0167 on 200; the parked gauge sees 250 of 200."""
+    m = at_the_move(setup=made(gauge={"counts_up": sense > 0.0}), sense=sense)
+    # The way to the stop-at raises the number: nod stands front low by 0.5.
+    m.miss_mm = across_mm * 250.0 / 200.0 * (1.0 if m.bench.job.stop.lean > 0.0 else -1.0)
+    m.step()
+    assert m.bench.job.step == step
+
+
+def test_what_few_counts_show_is_not_asked_about():
+    coarse = made(limit=0.010, gauge={"resolution": 0.0127})
+    m = at_the_move(setup=coarse, miss_mm=0.05)
+    m.step()
+    assert m.bench.job.step == "check"
+
+
+def test_the_question_can_be_taken_back():
+    m = at_the_move()
+    stop = m.bench.job.stop
+    pressed(m)
+    m.bench.do("undo")
+    assert (m.bench.job.step, m.bench.job.stop, m.bench.job.question) == ("move", stop, None)
+
+
+def test_of_a_shim_it_is_asked_whether_it_is_in():
+    shims = {"adjust": Adjust(kind="shim", bolt_spacing=250.0)}
+    m = at_the_move(setup=made(nod=shims))
+    pressed(m)
+    assert m.bench.console["title"].endswith("is the shim in, and the bolts snug?")
+    first, second = (action["say"] for action in m.bench.console["actions"][:2])
+    assert (first, second) == ("No, not yet", "Yes, it is in")
+
+
+def test_the_record_says_that_it_was_asked():
+    m = at_the_move()
+    pressed(m)
+    (asked,) = told(m.bench, "StopDoubted")
+    assert asked.question.code == "far"
+    assert [answer.usual for answer in asked.question.answers] == [True, False]
