@@ -6,7 +6,7 @@ from typing import Literal, cast
 import numpy as np
 
 from daq.audit.events import SweepDone
-from daq.audit.parts import AxisResult, Point, Word
+from daq.audit.parts import AxisResult, Point, Strange, Word
 from daq.audit.state import Closed, Job
 from daq.metrology.rule import Judged, judge, judge_vector
 from daq.squaring.story import Seen, last_seen
@@ -151,6 +151,11 @@ def left_to_check(job: Job) -> tuple[Position, ...]:
     """The positions a pair check still needs, where the gauge stands first."""
     read = [r.position for r in job.taken]
     return tuple(p for p in check_order(job, cast(Axis, job.axis)) if p not in read)
+
+
+def disproves(job: Job, axis: Axis, odd: Strange) -> bool:
+    """Whether a check that fits nothing disproves what was found of the pivot in this audit."""
+    return axis in job.reversed or (odd == "astray" and axis in job.unsure)
 
 
 def asks_for_past(job: Job) -> bool:
