@@ -6,7 +6,7 @@ from typing import Literal, cast
 import numpy as np
 
 from daq.audit.events import SweepDone
-from daq.audit.parts import AxisResult, Point, Unsafe, Word
+from daq.audit.parts import AxisResult, Point, Strange, Unsafe, Word
 from daq.audit.state import Closed, Job
 from daq.metrology.rule import Judged, judge, judge_vector
 from daq.squaring.story import Seen, last_seen
@@ -168,6 +168,11 @@ def unsafe(job: Job) -> Unsafe | None:
     loose = [axis for axis in AXES if axis in job.loose or axis in maybe]
     bolts = tuple(job.setup.machine.axis(axis).bolts for axis in loose)
     return Unsafe(bolts, job.arm_in) if bolts or job.arm_in else None
+
+
+def disproves(job: Job, axis: Axis, odd: Strange) -> bool:
+    """Whether a check that fits nothing disproves what was found of the pivot in this audit."""
+    return axis in job.reversed or (odd == "astray" and axis in job.unsure)
 
 
 def asks_for_past(job: Job) -> bool:

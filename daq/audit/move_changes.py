@@ -4,7 +4,7 @@ from dataclasses import replace
 from typing import Any
 
 from daq.audit import events as e
-from daq.audit.facts import as_seen
+from daq.audit.facts import as_seen, disproves
 from daq.audit.parts import TURN_ON, AxisResult, AxisShift, Next, Point
 from daq.audit.state import Job
 from daq.squaring.learned import Learned
@@ -185,7 +185,7 @@ def _believed(job: Job, data: e.CheckDone) -> Story:
         return job.story
     if data.axis not in job.loose:
         return apart(job.story, len(job.taken))
-    wrong = data.axis in job.reversed | job.unsure
+    wrong = disproves(job, data.axis, data.strange)
     return disowned(job.story) if wrong else distrusted(job.story)
 
 

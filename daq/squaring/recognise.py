@@ -20,6 +20,8 @@ _LEAST_MM = 0.006
 """Nothing smaller is called a knock: a head settles by as much (common practice, no source)."""
 _CLEAR_MM = 0.03
 """A smaller turn could be hidden, or turned round, by a knock."""
+_WIDE_MM = 0.02
+"""Creep when the hand leaves, and most knocks, lean a head by less (common practice, no source)."""
 _FOLLOWED = 0.25
 """A lean that changed by less than this part of what was expected did not follow."""
 
@@ -35,6 +37,11 @@ class Turn:
 def came_nearer(turn: Turn) -> bool:
     """Return whether a turn left clearly less to do than there was, whatever else happened."""
     return abs(turn.expected_mm - turn.found_mm) < _NEARER * abs(turn.expected_mm)
+
+
+def is_wide(turn: Turn) -> bool:
+    """Return whether a turn missed by more than creep, or a knock as a rule, may make of it."""
+    return abs(turn.expected_mm - turn.found_mm) > _WIDE_MM
 
 
 def surprise(expected: Standing, seen: Sequence[Seen], reading_mm: float) -> float:

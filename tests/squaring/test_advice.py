@@ -4,6 +4,7 @@ from hypothesis import strategies as st
 
 from daq.squaring.advice import (
     advise,
+    is_blind,
     pivot_from_parked,
     sees_too_little,
     sensitivity,
@@ -93,3 +94,11 @@ def test_half_the_sensitivity_is_just_enough():
 
 def test_a_pivot_in_front_makes_the_back_the_place_to_park():
     assert sees_too_little("front", 100.0, -120.0, 120.0) == "back"
+
+
+@pytest.mark.parametrize(
+    ("away_mm", "doubt_mm", "blind"),
+    [(190.0, 40.0, False), (190.0, 500.0, True), (-140.0, 4.0, True), (-191.0, 4.0, False)],
+)
+def test_a_pivot_that_might_be_anywhere_gives_no_stop_at(away_mm, doubt_mm, blind):
+    assert is_blind(145.0, away_mm, doubt_mm) == blind

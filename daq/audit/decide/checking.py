@@ -9,7 +9,7 @@ from daq.audit.decide.planning import say_knocked, say_odd_shift, say_strange
 from daq.audit.decide.teaching import teach
 from daq.audit.doubt import of_pair
 from daq.audit.events import CheckDone, Data
-from daq.audit.facts import differences, points
+from daq.audit.facts import differences, disproves, points
 from daq.audit.head import is_blind, reading_sd, standing
 from daq.audit.parts import AxisResult, Next, Strange
 from daq.audit.state import Job
@@ -101,10 +101,9 @@ def _told(job: Job, axis: Axis, story: Story, odd: Strange, readings: int) -> Jo
         return replace(job, story=story, reversed=job.reversed | {axis})
     if not odd:
         return replace(job, story=story)
-    wrong = axis in job.reversed | job.unsure
     return replace(
         job,
-        story=disowned(story) if wrong else distrusted(story),
+        story=disowned(story) if disproves(job, axis, odd) else distrusted(story),
         reversed=job.reversed - {axis},
         unsure=job.unsure | {axis} if odd == "astray" else job.unsure,
     )
@@ -150,8 +149,8 @@ def _odd_turn(
         if axis not in job.reversed | job.unsure and _explained(job, axis, story):
             return "reversed"
         odd = "bumped"
-    # A shim's thickness depends on no pivot.
-    if job.setup.machine.axis(axis).adjust.kind == "shim":
+    # A shim's thickness depends on no pivot; what creep makes of a turn tells nothing of it.
+    if job.setup.machine.axis(axis).adjust.kind == "shim" or not recognise.is_wide(turn):
         return odd
     strays = odd == "bumped" and not recognise.came_nearer(turn)
     return "astray" if strays or is_doubted(story[0]) else odd

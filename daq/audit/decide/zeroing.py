@@ -154,7 +154,8 @@ def _shifted(job: Job, jump: Jump, lifted: bool) -> Zeroed:
 
 def _lost(job: Job, jump: Jump) -> float | None:
     """The value a base is carried over from; the first of several zeros in a row counts."""
-    if job.base is None or job.question is not None:
+    doubted = job.question is not None and job.stop is None
+    if job.base is None or doubted:
         return None
     return jump.before_mm if job.lost_face_mm is None else job.lost_face_mm
 
