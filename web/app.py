@@ -6,7 +6,7 @@ from flask import Flask
 
 from web import guard, problems
 from web.ports import Desk, Hub, PracticePanel, Setup, Trends
-from web.rooms import EXTENSION, Rooms, Settling, StreamGate
+from web.rooms import EXTENSION, Rooms, Settling, StreamGate, has_practice
 from web.scan import families
 
 HERE = Path(__file__).parent
@@ -36,7 +36,7 @@ def create_app(
     app.jinja_options = {"trim_blocks": True, "lstrip_blocks": True}
     gate = StreamGate(max_streams)
     app.extensions[EXTENSION] = Rooms(hub, desk, practice, gate, Settling(), setup, trends)
-    app.jinja_env.globals["practice"] = practice is not None
+    app.jinja_env.globals["has_practice"] = has_practice
     guard.install(app, hosts)
     problems.install(app)
     for package in ("web.pages", "web.api"):

@@ -3,11 +3,14 @@
 import http.client
 import json
 import os
+import shutil
 import signal
 import subprocess
 import sysconfig
-from collections.abc import Iterator
+import uuid
+from collections.abc import Iterator, Mapping
 from contextlib import closing, contextmanager
+from importlib.resources import as_file, files
 from pathlib import Path
 from typing import Any
 
@@ -90,12 +93,27 @@ class Demo:
             process.wait()
             process.stdout.close()
 
+    def config(self) -> Path:
+        """The shop's files as shipped, in this demo's own folder; to be called before `start`."""
+        folder = self.data / "config"
+        with as_file(files("daq") / "config") as shipped:
+            shutil.copytree(shipped, folder)
+        return folder
+
     def address(self, page: str) -> str:
         """Where a browser finds one of the machine's pages."""
         return f"http://127.0.0.1:{self.port}/machines/{MACHINE}/{page}"
 
+    def machines(self) -> list[str]:
+        """The machines served."""
+        return [str(machine["key"]) for machine in self._ask("GET", "/api/machines")]
+
     def snapshot(self) -> dict[str, Any]:
         return self._ask("GET", "snapshot")
+
+    def press(self, kind: str, payload: Mapping[str, Any]) -> None:
+        """Hand in a command as a screen does; it must be carried out."""
+        self._ask("POST", "commands", {"id": str(uuid.uuid4()), "kind": kind, "payload": payload})
 
     def console(self) -> dict[str, Any]:
         return self.snapshot()["pages"]["console"]
@@ -126,7 +144,7 @@ class Demo:
     def _ask(self, method: str, path: str, body: object = None) -> Any:
         with closing(http.client.HTTPConnection("127.0.0.1", self.port, timeout=30)) as line:
             sent = None if body is None else json.dumps(body)
-            path = f"/api/machines/{MACHINE}/{path}"
+            path = path if path.startswith("/") else f"/api/machines/{MACHINE}/{path}"
             line.request(method, path, sent, {"Content-Type": "application/json"})
             with line.getresponse() as answer:
                 said = json.loads(answer.read())

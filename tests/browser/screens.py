@@ -41,8 +41,9 @@ const sheet = new CSSStyleSheet();
 sheet.replaceSync(%s);
 document.adoptedStyleSheets = [sheet];
 """
-CUT = r"Failed to load resource: net::ERR_(CONNECTION_\w+|EMPTY_RESPONSE|INCOMPLETE_CHUNKED\w+)"
-"""What a browser says of a service that is away."""
+AWAY = r"CONNECTION_\w+|EMPTY_RESPONSE|INCOMPLETE_CHUNKED\w+|ABORTED"
+CUT = rf"Failed to load resource: net::ERR_({AWAY})"
+"""What a browser says of a service that is away, and of a stream given up for a new one."""
 
 
 def launch(playwright: Playwright) -> Browser:
@@ -60,6 +61,7 @@ class Screens:
         self._style = style
         self._contexts: list[BrowserContext] = []
         self._allowed: list[str] = []
+        self._closing = False
         self.wrong: list[str] = []
 
     def wall(self, address: str, **more: Any) -> Page:
@@ -69,18 +71,20 @@ class Screens:
         return self.open(address, viewport=PHONE, has_touch=True, is_mobile=True, **more)
 
     def open(self, address: str, **options: Any) -> Page:
-        """Open a page in a window of its own and wait until its number is live."""
+        """Open a page in a window of its own and wait until its number, if any, is live."""
         context = self._browser.new_context(**options)
         context.set_default_timeout(SHOWS_WITHIN_MS)
         context.on("request", self._on_request)
         context.on("console", self._on_console)
         context.on("weberror", lambda error: self.wrong.append(f"page error: {error.error}"))
+        context.on("requestfailed", self._on_failed)
         self._contexts.append(context)
         if self._style:
             context.add_init_script(DRESS % json.dumps(self._style))
         page = context.new_page()
         page.goto(address)
-        page.wait_for_selector("[data-part=alive][data-state=live]")
+        if page.locator("[data-part=alive]").count():
+            page.wait_for_selector("[data-part=alive][data-state=live]")
         return page
 
     @contextmanager
@@ -93,6 +97,8 @@ class Screens:
             self._allowed.remove(pattern)
 
     def close(self) -> None:
+        """Close every window; what is cut off by that is no fault of a page."""
+        self._closing = True
         while self._contexts:
             self._contexts.pop().close()
 
@@ -105,10 +111,16 @@ class Screens:
             self.wrong.append(f"asked a stranger: {request.url}")
 
     def _on_console(self, message: ConsoleMessage) -> None:
-        if message.type not in ("error", "warning"):
-            return
-        if not any(re.match(pattern, message.text) for pattern in self._allowed):
-            self.wrong.append(f"{message.type} on the console: {message.text}")
+        if message.type in ("error", "warning"):
+            self._note(f"{message.type} on the console: ", message.text)
+
+    def _on_failed(self, request: Request) -> None:
+        if not self._closing:
+            self._note(f"{request.url}: ", f"Failed to load resource: {request.failure}")
+
+    def _note(self, head: str, text: str) -> None:
+        if not any(re.match(pattern, text) for pattern in self._allowed):
+            self.wrong.append(head + text)
 
 
 def part(page: Page, name: str) -> str:

@@ -2,7 +2,7 @@
 // Every text, sign and unit comes from the server; the page adds only its own
 // clock to the age.
 
-import { part, setData, setText } from "./dom.js";
+import { part, setData, setText, show } from "./dom.js";
 import { tellWidth } from "./fit.js";
 import { Past } from "./past.js";
 import { drawShift } from "./shift.js";
@@ -117,7 +117,7 @@ export class LiveNumber {
 
   drawStop(number) {
     const box = part("stop", this.root);
-    box.hidden = !this.stop;
+    show(box, this.stop);
     if (!this.stop) return;
     setText(part("stop-value", this.root), this.stop.value);
     this.drawTogo(part("togo", this.root), number);
