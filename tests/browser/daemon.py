@@ -18,12 +18,12 @@ from daq.ledger import LedgerView
 from daq.virtual.mill import VirtualMill
 from daq.virtual.spec import MillSpec
 from daq.words import Event
+from tests.patience import PATIENCE_S
 
 HEADSWEEP = str(Path(sysconfig.get_path("scripts")) / "headsweep")
 MACHINE = "practice-mill"
 SPEED = 40
 SEED = 4
-ENDS_WITHIN_S = 30.0
 
 
 class Demo:
@@ -87,7 +87,7 @@ class Demo:
         assert process.stdout is not None
         process.send_signal(number)
         try:
-            return process.wait(ENDS_WITHIN_S)
+            return process.wait(PATIENCE_S)
         finally:
             process.kill()
             process.wait()
@@ -124,7 +124,7 @@ class Demo:
             [HEADSWEEP, "ledger", "verify", "--data", str(self.data)],
             capture_output=True,
             text=True,
-            timeout=30,
+            timeout=PATIENCE_S,
             check=False,
         )
 
@@ -142,7 +142,9 @@ class Demo:
         return {axis: 2 * spec.radius_mm * lean for axis, lean in mill.truth().items()}
 
     def _ask(self, method: str, path: str, body: object = None) -> Any:
-        with closing(http.client.HTTPConnection("127.0.0.1", self.port, timeout=30)) as line:
+        with closing(
+            http.client.HTTPConnection("127.0.0.1", self.port, timeout=PATIENCE_S)
+        ) as line:
             sent = None if body is None else json.dumps(body)
             path = path if path.startswith("/") else f"/api/machines/{MACHINE}/{path}"
             line.request(method, path, sent, {"Content-Type": "application/json"})

@@ -19,6 +19,8 @@ from playwright.sync_api import (
     ViewportSize,
 )
 
+from tests.patience import PATIENCE_S
+
 BROWSERS = ("chromium", "chromium-browser", "google-chrome")
 ARGUMENTS = (
     "--no-sandbox",
@@ -32,7 +34,6 @@ ARGUMENTS = (
 DESKTOP = ViewportSize(width=1440, height=900)
 WALL = ViewportSize(width=1920, height=1080)
 PHONE = ViewportSize(width=390, height=844)
-SHOWS_WITHIN_MS = 10_000
 WIDE_TYPE = "* { letter-spacing: 0.14em !important }"
 """Stands in for the widest font a machine may fall back to, and needs no font to be there: its
 bold figures are 0.70 em wide, those of the font asked for first 0.56 em (measured)."""
@@ -73,7 +74,7 @@ class Screens:
     def open(self, address: str, **options: Any) -> Page:
         """Open a page in a window of its own and wait until its number, if any, is live."""
         context = self._browser.new_context(**options)
-        context.set_default_timeout(SHOWS_WITHIN_MS)
+        context.set_default_timeout(1000.0 * PATIENCE_S)
         context.on("request", self._on_request)
         context.on("console", self._on_console)
         context.on("weberror", lambda error: self.wrong.append(f"page error: {error.error}"))
