@@ -70,6 +70,7 @@ def test_hashes_are_those_of_an_independent_computation(folder, filled):
             json.loads(body), sort_keys=True, separators=(",", ":"), ensure_ascii=False
         )
         assert again == body
+    assert seq == len(heads)
     connection.close()
 
 
