@@ -1,10 +1,12 @@
 """Text to millimetres and back: the inch from NIST SP 811, the rest from its definitions."""
 
 import math
+import re
+from contextlib import suppress
 
 import hypothesis
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from daq import units
@@ -80,14 +82,28 @@ def test_parse_refuses_in_plain_words(text, kind):
     assert str(caught.value) == f'found "{text}"; allowed: {units.EXAMPLES[kind]}'
 
 
+WRITTEN = [(text, kind) for kind, say in units.EXAMPLES.items() for text in say.split('"')[1::2]]
+NUMBER = r"[\d.]+"
+
+
+@steady
+@given(st.floats() | st.integers(), st.sampled_from(WRITTEN))
+@example(1e308, ("1 in", "length"))
+def test_any_number_with_a_unit_is_a_finite_quantity_or_a_unit_error(number, written):
+    text, kind = written
+    try:
+        value = units.parse(re.sub(NUMBER, str(number), text, count=1), kind)
+    except units.UnitError as error:
+        assert not math.isfinite(number) or abs(number) > 1e290, error
+    else:
+        assert math.isfinite(value)
+
+
 @steady
 @given(st.text(max_size=20), st.sampled_from(list(units.EXAMPLES)))
-def test_any_text_is_a_finite_quantity_or_a_unit_error(text, kind):
-    try:
-        value = units.parse(text, kind)
-    except units.UnitError:
-        return
-    assert math.isfinite(value)
+def test_any_text_is_a_quantity_or_a_unit_error(text, kind):
+    with suppress(units.UnitError):
+        assert math.isfinite(units.parse(text, kind))
 
 
 def test_examples_in_messages_are_themselves_allowed():

@@ -6,7 +6,7 @@ from flask import Flask
 
 from web import guard, problems
 from web.ports import Desk, Hub, PracticePanel, Setup, Trends
-from web.rooms import EXTENSION, PressGate, Rooms, Settling, StreamGate
+from web.rooms import EXTENSION, PressGate, Rooms, Settling, StreamGate, has_practice
 from web.scan import families
 
 HERE = Path(__file__).parent
@@ -40,7 +40,7 @@ def create_app(
     gate = StreamGate(max_streams)
     shared = Rooms(hub, desk, practice, gate, PressGate(), Settling(), setup, trends)
     app.extensions[EXTENSION] = shared
-    shown = {"practice": practice is not None, "shop": shop, "wall_pedal": wall_pedal}
+    shown = {"has_practice": has_practice, "shop": shop, "wall_pedal": wall_pedal}
     app.jinja_env.globals |= shown
     guard.install(app, hosts)
     problems.install(app)

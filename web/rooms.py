@@ -128,6 +128,15 @@ def rooms() -> Rooms:
     return found
 
 
+def has_practice(machine: str) -> bool:
+    """Return whether this machine is the practice mill, whose hands have pages of their own."""
+    practice = rooms().practice
+    try:
+        return practice is not None and practice.state(machine) is not None
+    except KeyError:
+        return False
+
+
 def setup_or_404() -> Setup:
     """Return what answers the setup page; answers 404 where nothing does."""
     found = rooms().setup

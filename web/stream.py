@@ -102,13 +102,13 @@ def events(
             settling = not settling
             out.append(message("settling", {"settling": settling}))
         ready = pace.offer(live, now) if live else pace.overdue(now)
-        if now >= beat_at:
+        beat = now >= beat_at
+        if beat:
             beat_at = now + BEAT_S
             out.append(message("beat", {}))
             ready = ready or (rooms.hub.live(machine) if quiet else None)
-            quiet = True
+        quiet = beat or (quiet and ready is None)
         if ready:
-            quiet = False
             out.append(message("live", plain(ready)))
         if out:
             yield b"".join(out)

@@ -225,7 +225,7 @@ def bolt(job: Job, data: e.BoltPulled) -> Change:
 
 
 def tightened(job: Job, data: e.Tightened) -> Change:
-    """The axis is tight; whatever was proved before it proves nothing any more."""
+    """The axis is tight; since it was loosened there was no sweep that could prove anything."""
     happened: Story = (Happened("tightened", data.axis),)
     if job.step != "tighten":
         # Cracked bolts let the head drop, and nothing was read since.
@@ -237,7 +237,6 @@ def tightened(job: Job, data: e.Tightened) -> Change:
         "lifted": False,
         "taken": (),
         "reread_mm": None,
-        "final_from": len(job.sweeps),
         # An adjuster may have been turned since the check: what tightening did is not known.
         "before_tightening": job.before_tightening if job.step == "tighten" else {},
         "story": then(job.story, *happened),

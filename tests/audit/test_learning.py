@@ -6,7 +6,8 @@ from dataclasses import replace
 
 import pytest
 
-from tests.audit.conftest import Bench
+from daq.audit.state import MachineState, Shop
+from tests.audit.conftest import MACHINE, Bench
 from tests.audit.pupil import PIVOT_MM, audit, head_at, learned_of, setup, taught_bench
 from tests.audit.rigid import changed, told
 
@@ -227,3 +228,16 @@ def test_a_ram_said_to_have_moved_by_mistake_is_taken_back(taught):
     assert taught.job.step == "prepare" and not taught.job.ram_moved
     taught.abandon("a wrong press")
     assert learned_of(taught).audits == known.audits
+
+
+def test_of_the_spots_come_back_to_the_latest_two_hundred_are_kept():
+    """Enough to know how well the gauge repeats to a twentieth of itself; a longer list would
+    grow with every audit for ever."""
+    b = Bench(setup())
+    key = b.setup.gauge.key
+    old = tuple(n * 1e-6 for n in range(250))
+    b.shop = Shop({MACHINE: MachineState(MACHINE, visits={key: old})})
+    m = audit(b, head_at(0.3, 0.0)).work("park")
+    (parked,) = b.take("right", m.face("right") + 0.002)
+    m.finish()
+    assert b.shop.machine(MACHINE).visits[key] == (*old[-199:], parked.visit_mm)

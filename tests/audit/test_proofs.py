@@ -1,5 +1,6 @@
 """Which of several full sweeps shows how a head is found and left; what a signature lists."""
 
+from tests.audit import pupil
 from tests.audit.conftest import Bench, setup_of
 
 PAST = {"last_good": "2026-01-05", "disposition": "none made since"}
@@ -91,6 +92,21 @@ def test_bolts_touched_again_make_the_earlier_proofs_void():
     b.do("cleared")
     said = b.refused("sign", {"done_by": "T", **PAST, "as_left": 4, "as_left_why": "it was in"})
     assert said == "as_left: found 4; allowed: 6"
+
+
+def test_no_sweep_is_begun_while_bolts_are_loose():
+    """So none of those since the last loosening was taken before the tightening."""
+    b = Bench(pupil.setup())
+    m = pupil.audit(b, pupil.head_at(0.3, -0.5)).work("loosen")
+    loose = set()
+    while b.job.step != "final":
+        m.step()
+        if b.job.loose:
+            loose.add(b.job.step)
+            for kind in ("again", "stop-here"):
+                b.refused(kind, {"why": "not sure"})
+    assert loose == {"move", "check", "park", "tighten"}
+    b.do("again", {"why": "not sure"})
 
 
 def test_a_sweep_that_was_not_usable_is_listed_and_never_as_left():

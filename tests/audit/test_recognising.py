@@ -156,3 +156,30 @@ def test_bolts_pulled_up_in_the_middle_of_a_second_move_show_no_shift(taught):
     m.miss_mm = 0.0
     m.work("final")
     assert taught.job.shifts == () or abs(taught.job.shifts[-1].shift_mm) < 0.003
+
+
+class Restless(Bench):
+    """A bench whose gauge does not stand still: every sample of a window counts."""
+
+    @staticmethod
+    def _still(samples):
+        return samples
+
+
+@pytest.mark.parametrize(
+    ("flicker_mm", "off_mm", "asked"),
+    [(0.0, 0.009, False), (0.0, 0.014, True), (0.001, 0.014, False), (0.001, 0.030, True)],
+)
+def test_a_gauge_that_flickers_on_its_arm_may_read_a_spot_otherwise_by_as_much(
+    flicker_mm, off_mm, asked
+):
+    b = Restless(setup())
+    m = Machinist(b, head_at(0.0, -0.5))
+    b.do("open", {"reason": "scheduled"})
+    b.do("prepared", {"serial_number": "P-1"})
+    b.do("take", {}, [-flicker_mm, flicker_mm] * 5)
+    b.do("pushed", {}, [0.0, 0.8, 1.1, 0.0])
+    m.work("park")
+    place = b.console["do"]["position"]
+    (parked,) = b.take(place, m.face(place) + off_mm)
+    assert (parked.question is not None) is asked

@@ -4,13 +4,16 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, sync_playwright
+from playwright.sync_api import Browser, expect, sync_playwright
 
 from tests.browser.daemon import Demo
 from tests.browser.plain import served
 from tests.browser.proxy import Proxy
 from tests.browser.screens import Screens, launch
+from tests.patience import PATIENCE_S
 from tests.web.conftest import LIVE, FakeDesk, FakeHub
+
+expect.set_options(timeout=1000.0 * PATIENCE_S)
 
 
 @pytest.fixture(scope="session")

@@ -3,11 +3,14 @@
 import http.client
 import json
 import os
+import shutil
 import signal
 import subprocess
 import sysconfig
-from collections.abc import Iterator
+import uuid
+from collections.abc import Iterator, Mapping
 from contextlib import closing, contextmanager
+from importlib.resources import as_file, files
 from pathlib import Path
 from typing import Any
 
@@ -15,12 +18,12 @@ from daq.ledger import LedgerView
 from daq.virtual.mill import VirtualMill
 from daq.virtual.spec import MillSpec
 from daq.words import Event
+from tests.patience import PATIENCE_S
 
 HEADSWEEP = str(Path(sysconfig.get_path("scripts")) / "headsweep")
 MACHINE = "practice-mill"
 SPEED = 40
 SEED = 4
-ENDS_WITHIN_S = 30.0
 
 
 class Demo:
@@ -84,18 +87,33 @@ class Demo:
         assert process.stdout is not None
         process.send_signal(number)
         try:
-            return process.wait(ENDS_WITHIN_S)
+            return process.wait(PATIENCE_S)
         finally:
             process.kill()
             process.wait()
             process.stdout.close()
 
+    def config(self) -> Path:
+        """The shop's files as shipped, in this demo's own folder; to be called before `start`."""
+        folder = self.data / "config"
+        with as_file(files("daq") / "config") as shipped:
+            shutil.copytree(shipped, folder)
+        return folder
+
     def address(self, page: str) -> str:
         """Where a browser finds one of the machine's pages."""
         return f"http://127.0.0.1:{self.port}/machines/{MACHINE}/{page}"
 
+    def machines(self) -> list[str]:
+        """The machines served."""
+        return [str(machine["key"]) for machine in self._ask("GET", "/api/machines")]
+
     def snapshot(self) -> dict[str, Any]:
         return self._ask("GET", "snapshot")
+
+    def press(self, kind: str, payload: Mapping[str, Any]) -> None:
+        """Hand in a command as a screen does; it must be carried out."""
+        self._ask("POST", "commands", {"id": str(uuid.uuid4()), "kind": kind, "payload": payload})
 
     def console(self) -> dict[str, Any]:
         return self.snapshot()["pages"]["console"]
@@ -106,7 +124,7 @@ class Demo:
             [HEADSWEEP, "ledger", "verify", "--data", str(self.data)],
             capture_output=True,
             text=True,
-            timeout=30,
+            timeout=PATIENCE_S,
             check=False,
         )
 
@@ -124,9 +142,11 @@ class Demo:
         return {axis: 2 * spec.radius_mm * lean for axis, lean in mill.truth().items()}
 
     def _ask(self, method: str, path: str, body: object = None) -> Any:
-        with closing(http.client.HTTPConnection("127.0.0.1", self.port, timeout=30)) as line:
+        with closing(
+            http.client.HTTPConnection("127.0.0.1", self.port, timeout=PATIENCE_S)
+        ) as line:
             sent = None if body is None else json.dumps(body)
-            path = f"/api/machines/{MACHINE}/{path}"
+            path = path if path.startswith("/") else f"/api/machines/{MACHINE}/{path}"
             line.request(method, path, sent, {"Content-Type": "application/json"})
             with line.getresponse() as answer:
                 said = json.loads(answer.read())

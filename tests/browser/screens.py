@@ -19,6 +19,8 @@ from playwright.sync_api import (
     ViewportSize,
 )
 
+from tests.patience import PATIENCE_S
+
 BROWSERS = ("chromium", "chromium-browser", "google-chrome")
 ARGUMENTS = (
     "--no-sandbox",
@@ -32,7 +34,6 @@ ARGUMENTS = (
 DESKTOP = ViewportSize(width=1440, height=900)
 WALL = ViewportSize(width=1920, height=1080)
 PHONE = ViewportSize(width=390, height=844)
-SHOWS_WITHIN_MS = 10_000
 WIDE_TYPE = "* { letter-spacing: 0.14em !important }"
 """Stands in for the widest font a machine may fall back to, and needs no font to be there: its
 bold figures are 0.70 em wide, those of the font asked for first 0.56 em (measured)."""
@@ -41,8 +42,9 @@ const sheet = new CSSStyleSheet();
 sheet.replaceSync(%s);
 document.adoptedStyleSheets = [sheet];
 """
-CUT = r"Failed to load resource: net::ERR_(CONNECTION_\w+|EMPTY_RESPONSE|INCOMPLETE_CHUNKED\w+)"
-"""What a browser says of a service that is away."""
+AWAY = r"CONNECTION_\w+|EMPTY_RESPONSE|INCOMPLETE_CHUNKED\w+|ABORTED"
+CUT = rf"Failed to load resource: net::ERR_({AWAY})"
+"""What a browser says of a service that is away, and of a stream given up for a new one."""
 
 
 def launch(playwright: Playwright) -> Browser:
@@ -60,6 +62,7 @@ class Screens:
         self._style = style
         self._contexts: list[BrowserContext] = []
         self._allowed: list[str] = []
+        self._closing = False
         self.wrong: list[str] = []
 
     def wall(self, address: str, **more: Any) -> Page:
@@ -69,18 +72,20 @@ class Screens:
         return self.open(address, viewport=PHONE, has_touch=True, is_mobile=True, **more)
 
     def open(self, address: str, **options: Any) -> Page:
-        """Open a page in a window of its own and wait until its number is live."""
+        """Open a page in a window of its own and wait until its number, if any, is live."""
         context = self._browser.new_context(**options)
-        context.set_default_timeout(SHOWS_WITHIN_MS)
+        context.set_default_timeout(1000.0 * PATIENCE_S)
         context.on("request", self._on_request)
         context.on("console", self._on_console)
         context.on("weberror", lambda error: self.wrong.append(f"page error: {error.error}"))
+        context.on("requestfailed", self._on_failed)
         self._contexts.append(context)
         if self._style:
             context.add_init_script(DRESS % json.dumps(self._style))
         page = context.new_page()
         page.goto(address)
-        page.wait_for_selector("[data-part=alive][data-state=live]")
+        if page.locator("[data-part=alive]").count():
+            page.wait_for_selector("[data-part=alive][data-state=live]")
         return page
 
     @contextmanager
@@ -93,6 +98,8 @@ class Screens:
             self._allowed.remove(pattern)
 
     def close(self) -> None:
+        """Close every window; what is cut off by that is no fault of a page."""
+        self._closing = True
         while self._contexts:
             self._contexts.pop().close()
 
@@ -105,10 +112,16 @@ class Screens:
             self.wrong.append(f"asked a stranger: {request.url}")
 
     def _on_console(self, message: ConsoleMessage) -> None:
-        if message.type not in ("error", "warning"):
-            return
-        if not any(re.match(pattern, message.text) for pattern in self._allowed):
-            self.wrong.append(f"{message.type} on the console: {message.text}")
+        if message.type in ("error", "warning"):
+            self._note(f"{message.type} on the console: ", message.text)
+
+    def _on_failed(self, request: Request) -> None:
+        if not self._closing:
+            self._note(f"{request.url}: ", f"Failed to load resource: {request.failure}")
+
+    def _note(self, head: str, text: str) -> None:
+        if not any(re.match(pattern, text) for pattern in self._allowed):
+            self.wrong.append(head + text)
 
 
 def part(page: Page, name: str) -> str:

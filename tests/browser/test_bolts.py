@@ -1,9 +1,7 @@
 """A whole audit whose bolts are pulled up one by one, each watched."""
 
 import re
-import shutil
 from collections.abc import Iterator
-from importlib.resources import as_file, files
 from pathlib import Path
 
 import pytest
@@ -24,15 +22,13 @@ LIMIT = "0.001 mm"
 @pytest.fixture
 def bolted(tmp_path: Path) -> Iterator[Demo]:
     """A demo whose machine's file names its bolts."""
-    config = tmp_path / "data" / "config"
-    with as_file(files("daq") / "config") as shipped:
-        shutil.copytree(shipped, config)
+    running = Demo(tmp_path)
+    config = running.config()
     machine = config / "machines" / f"{MACHINE}.toml"
     with machine.open("a", encoding="utf-8") as out:
         for axis, bolts in BOLTS.items():
             out.write(f"[{axis}.tighten]\nbolts = {list(bolts)}\n")
             out.write(f'passes = {PASSES}\nlimit = "{LIMIT}"\n')
-    running = Demo(tmp_path)
     try:
         yield running.start()
     finally:

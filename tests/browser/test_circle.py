@@ -13,6 +13,10 @@ from tests.web.conftest import FakeHub, scene
 
 THREE: tuple[Position, ...] = ("front", "right", "left")
 FIVE: tuple[Position, ...] = ("front", "right", "back-right", "back-left", "left")
+NARROWEST_PART = 0.6
+"""How narrow a wide font may be set, of its own width: it is then as narrow as a condensed one."""
+NARROWEST = """() => Math.min(...[...document.querySelectorAll(".station text")]
+    .map(text => new DOMMatrix(getComputedStyle(text).transform).a))"""
 STATES = ("done", "next", "parked", "empty")
 READS = {"done": "+0.1205", "next": "-0.0605", "parked": "+1.2045", "empty": ""}
 AGES = {"done": "old zero", "next": "as found", "parked": "was", "empty": ""}
@@ -94,6 +98,7 @@ def test_each_place_stands_where_it_lies_and_can_be_read(
     assert [*reading.clipped(page), *reading.faint(page)] == []
     assert reading.measure(page, "beyondRight") <= 0.0
     assert reading.measure(page, "smallestType") >= SMALLEST_PX[viewport["width"]]
+    assert page.evaluate(NARROWEST) >= NARROWEST_PART
     screens.close()
     assert screens.wrong == []
 

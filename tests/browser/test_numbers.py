@@ -3,16 +3,21 @@
 import re
 from dataclasses import replace
 
-from playwright.sync_api import Page, expect
+import pytest
+from playwright.sync_api import Browser, Page, expect
 
 from tests.browser import reading
 from tests.browser.daemon import Demo
 from tests.browser.person import Finger, Typist
-from tests.browser.screens import DESKTOP, PHONE, Screens, part
+from tests.browser.screens import DESKTOP, PHONE, WIDE_TYPE, Screens, part
 from tests.web.conftest import LIVE, FakeDesk, FakeHub, scene
 
 BOX = "[data-part=numbers]"
 PLACED = """() => [...document.querySelectorAll("[data-part=numbers] *, [data-part=primary] *")]
+    .map(node => { const box = node.getBoundingClientRect();
+        return [box.x, box.y, box.width, box.height]; })"""
+
+SHEET = """() => [...document.querySelectorAll(".sheet *, .foot *")]
     .map(node => { const box = node.getBoundingClientRect();
         return [box.x, box.y, box.width, box.height]; })"""
 
@@ -71,8 +76,12 @@ def test_it_opens_by_keyboard_and_presses_nothing(
     assert desk.got == []
 
 
-def test_it_stands_still_while_numbers_run(screens: Screens, hub: FakeHub, address: str) -> None:
+@pytest.mark.parametrize("style", ["", WIDE_TYPE], ids=["own-font", "wide-font"])
+def test_it_stands_still_while_numbers_run(
+    browser: Browser, hub: FakeHub, address: str, style: str
+) -> None:
     hub.current = scene("final-close")
+    screens = Screens(browser, style)
     page = screens.phone(f"{address}/console")
     page.locator("[data-part=numbers-head]").tap()
     page.locator(f"{BOX} table").first.scroll_into_view_if_needed()
@@ -83,10 +92,33 @@ def test_it_stands_still_while_numbers_run(screens: Screens, hub: FakeHub, addre
         hub.publish(replace(LIVE, n=100 + n, text=text, value_mm=float(text)))
         expect(page.locator("[data-part=digits]")).to_have_text(text)
         assert page.evaluate(PLACED) == before
-    hub.publish(snapshot=replace(scene("final-close", 42)))
-    page.wait_for_timeout(100)
+    # The snapshot is drawn before the number that follows it.
+    hub.publish(replace(LIVE, n=110, text="1.208"), scene("final-close", 42))
+    expect(page.locator("[data-part=digits]")).to_have_text("1.208")
     assert opened(page)
     assert page.evaluate("window.kept.isConnected")
+    screens.close()
+    assert screens.wrong == []
+
+
+@pytest.mark.parametrize("style", ["", WIDE_TYPE], ids=["own-font", "wide-font"])
+@pytest.mark.parametrize("name", ["move", "move-past", "bolt-over"])
+def test_the_step_stands_still_while_the_distance_runs(
+    browser: Browser, hub: FakeHub, address: str, style: str, name: str
+) -> None:
+    hub.current = scene(name)
+    screens = Screens(browser, style)
+    page = screens.phone(f"{address}/console")
+    before = page.evaluate(SHEET)
+    assert len(before) > 10
+    for n, to_go in enumerate(("+0.001", "-0.002", "-12.345", "+1.222", "+0.000")):
+        text = f"{-float(to_go):+.3f}"
+        live = replace(LIVE, n=100 + n, text=text, to_go=to_go, to_go_mm=float(to_go))
+        hub.publish(live)
+        expect(page.locator("[data-part=digits]")).to_have_text(text)
+        assert page.evaluate(SHEET) == before, to_go
+    screens.close()
+    assert screens.wrong == []
 
 
 def test_a_screen_reader_hears_a_table_with_its_heads(

@@ -1,9 +1,7 @@
 """The setup page in a browser, and a warning that leaves the number on every screen."""
 
 import re
-import shutil
 from collections.abc import Iterator
-from importlib.resources import as_file, files
 from pathlib import Path
 
 import pytest
@@ -18,14 +16,12 @@ OVERDUE = "Practice gauge (P-0417) is overdue: its calibration was good until 20
 @pytest.fixture
 def overdue(tmp_path: Path) -> Iterator[Demo]:
     """A demo whose gauge was due long ago."""
-    config = tmp_path / "data" / "config"
-    with as_file(files("daq") / "config") as shipped:
-        shutil.copytree(shipped, config)
+    running = Demo(tmp_path)
+    config = running.config()
     gauge = config / "gauges" / "practice.toml"
     text = gauge.read_text(encoding="utf-8")
     due = "calibration_due = 2020-02-29"
     gauge.write_text(re.sub(r"calibration_due = \S+", due, text), encoding="utf-8")
-    running = Demo(tmp_path)
     try:
         yield running.start()
     finally:
@@ -89,7 +85,7 @@ def test_it_says_when_what_it_shows_is_old(browser: Browser, demo: Demo) -> None
 
 
 def test_an_overdue_gauge_is_told_everywhere_and_keeps_its_number(
-    browser: Browser, screens: Screens, overdue: Demo
+    browser: Browser, overdue: Demo, screens: Screens
 ) -> None:
     for page in (screens.wall(overdue.address("wall")), screens.phone(overdue.address("console"))):
         expect(page.locator("[data-part=alerts]")).to_contain_text(OVERDUE)

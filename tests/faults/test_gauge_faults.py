@@ -1,14 +1,11 @@
 """What a gauge itself can do wrong: each said in its own words, recorded, and survived."""
 
-import time
-
 import pytest
 
 from tests.faults.turned import FREE_MM, Turned, ready, turning
 from tests.system.daemon import Daemon, headsweep
 from tests.system.person import Person
 
-REPORTED_WITHIN_S = 10.0
 STANDS = 8
 """Frames in which a number stands still, as a preset is told by: more than it takes."""
 AT_THE_END_MM = 12.7 + FREE_MM
@@ -45,13 +42,11 @@ def codes(snapshot):
     return [fault["code"] for fault in snapshot["faults"]]
 
 
-def test_a_wrong_speed_is_reported_in_time_and_makes_no_sample(shop, gauge):
+def test_a_wrong_speed_is_reported_and_makes_no_sample(shop, gauge):
     shop.set(PRACTICE, "baud", "4800", "[line]")
-    begun = time.monotonic()
     daemon = Daemon(shop).start()
     try:
-        (fault,) = daemon.client.until(codes, REPORTED_WITHIN_S)["faults"]
-        assert time.monotonic() - begun < REPORTED_WITHIN_S
+        (fault,) = daemon.client.until(codes)["faults"]
         assert fault["code"] == "wrong-settings"
         assert "none good: wrong speed, bits or parity?" in fault["say"]
         live = daemon.client.live()

@@ -1,12 +1,10 @@
 """What comes and goes leaves nothing behind in the daemon."""
 
-import time
 from pathlib import Path
 
+from tests.patience import until
+
 COMINGS = 20
-BEAT_S = 0.5
-FREED_WITHIN_S = 2 * BEAT_S
-CLEARED_WITHIN_S = 10.0
 
 
 def held(daemon):
@@ -19,19 +17,10 @@ def held(daemon):
 
 def no_more_than(before, daemon):
     """Wait until it holds no more of either than before."""
-    within(
-        CLEARED_WITHIN_S,
-        lambda: held(daemon),
-        lambda now: all(now[what] <= before[what] for what in before),
+    until(
+        lambda: all(now <= before[what] for what, now in held(daemon).items()),
+        lambda: (before, held(daemon)),
     )
-
-
-def within(seconds, look, good):
-    """Wait until what is looked at is good."""
-    end = time.monotonic() + seconds
-    while not good(now := look()):
-        assert time.monotonic() < end, now
-        time.sleep(0.02)
 
 
 def streams(client):
@@ -44,7 +33,7 @@ def test_screens_that_come_and_go(gauge, client, daemon):
     for _ in range(COMINGS):
         with client.stream():
             pass
-    within(FREED_WITHIN_S, lambda: streams(client), lambda open_now: open_now == 0)
+    until(lambda: streams(client) == 0)
     no_more_than(before, daemon)
 
 
@@ -53,7 +42,7 @@ def test_screens_open_at_once_and_closed_at_once(gauge, client, daemon):
     before = held(daemon)
     with client.stream(), client.stream(), client.stream():
         assert streams(client) == 3
-    within(FREED_WITHIN_S, lambda: streams(client), lambda open_now: open_now == 0)
+    until(lambda: streams(client) == 0)
     no_more_than(before, daemon)
 
 

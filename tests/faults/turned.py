@@ -5,11 +5,11 @@ import time
 from pathlib import Path
 
 from daq.virtual.shelf import on_tty
+from tests.patience import PATIENCE_S
 from tests.system.person import Person
 
 FRAME_S = 0.02
 MOVE_S = 8 * FRAME_S
-PATIENCE_S = 20.0
 MOST_MM_S = 60.0
 """No hand moves a contact faster, so that no move looks like a button."""
 

@@ -11,8 +11,8 @@ import pytest
 
 from daq.gauges import config
 from daq.gauges.reader import Reader, Retry
+from tests.patience import PATIENCE_S, until
 
-PATIENCE_S = 20.0
 QUICK = Retry(0.002, 0.02)
 NO_SYSFS = Path("/nowhere")
 
@@ -61,8 +61,9 @@ class Heard:
         self.runs = queue.Queue()
         self.made = 0
         self.ahead_ns = 0
+        self.looks = 0
+        self.told_at = 0
         self._stands_ns = None
-        self._looks = 0
 
     def new_run(self):
         self.made += 1
@@ -73,7 +74,7 @@ class Heard:
     def now_ns(self):
         now = time.monotonic_ns() if self._stands_ns is None else self._stands_ns
         now += self.ahead_ns
-        self._looks += 1
+        self.looks += 1
         return now
 
     def stand(self):
@@ -84,10 +85,13 @@ class Heard:
         """Turn the clock on, and wait until the reader has gone once round by the new time."""
         self.ahead_ns += ns
         # One look may be under way by the old time; what the next one finds is done by the third.
-        seen, end = self._looks + 3, time.monotonic() + PATIENCE_S
-        while self._looks < seen:
-            assert time.monotonic() < end
-            time.sleep(0.001)
+        seen = self.looks + 3
+        until(lambda: self.looks >= seen)
+
+    def told(self, status):
+        """What a reader tells of a change; `told_at` is how often it had gone round by then."""
+        self.told_at = self.looks
+        self.statuses.put(status)
 
     def sample(self):
         return self.samples.get(timeout=PATIENCE_S)
@@ -156,7 +160,7 @@ def make_reader(heard):
                 config.from_table(gauge_table(**changes), "test.toml"),
                 str(url),
                 on_sample=heard.samples.put,
-                on_status=heard.statuses.put,
+                on_status=heard.told,
                 new_run=heard.new_run,
                 now_ns=heard.now_ns,
                 retry=retry,

@@ -1,7 +1,6 @@
 """Another program changes a port's settings: noticed, said, set right, and nothing believed."""
 
 import termios
-import time
 
 from tests.gauges.conftest import flowing_frame
 
@@ -27,10 +26,10 @@ def change_speed(far_end, speed):
 def test_changed_settings_are_noticed_said_and_set_right(reader, far_end, heard):
     reader.start()
     run = flowing(far_end, heard)
-    start = time.monotonic()
+    rounds = heard.looks
     change_speed(far_end, termios.B300)
     status = heard.status()
-    assert time.monotonic() - start < 1.0
+    assert heard.told_at - rounds <= 2  # the next time round; one may be under way
     assert (status.code, status.run) == ("changed", run)
     assert "changed the speed of" in status.say
     assert status.say.endswith("from 9600 to 300 baud; close that program.")

@@ -48,6 +48,15 @@ def test_the_line_is_set_up_as_the_file_says(far_end):
     assert iflag & termios.IXON
 
 
+@pytest.mark.parametrize("parity", ["none", "even"])
+def test_a_byte_with_a_wrong_parity_is_read_as_zero(far_end, parity):
+    """What termios(3) promises with INPCK, and without IGNPAR and PARMRK."""
+    link = Link(Line("unused", parity=parity), str(far_end.path), WAIT_S)
+    iflag = termios.tcgetattr(far_end.slave)[0]
+    link.close()
+    assert iflag & (termios.INPCK | termios.IGNPAR | termios.PARMRK) == termios.INPCK
+
+
 def test_two_power_lines(far_end, monkeypatch):
     ports = []
     plain = serial.serial_for_url

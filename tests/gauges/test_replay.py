@@ -11,6 +11,7 @@ from daq.gauges import capture
 from daq.gauges.config import Line
 from daq.gauges.errors import LinkError
 from daq.gauges.link import Link
+from tests.patience import PATIENCE_S
 
 CAPTURES = Path(__file__).parent / "captures"
 FRAMES = b"\r\n+001.234 mm\r\n-000.001 mm\r\n"
@@ -28,7 +29,7 @@ def url(path, options):
     return f"replay://{path}?{options}"
 
 
-def played(address, size, wait_s=5.0):
+def played(address, size, wait_s=PATIENCE_S):
     with serial.serial_for_url(address, timeout=wait_s) as port:
         return port.read(size)
 
@@ -49,7 +50,7 @@ def test_over_and_over(one):
 
 def test_once_and_then_silence(one):
     address = url(one, "rate=1e6&pause=0.001&loop=no")
-    with serial.serial_for_url(address, timeout=5) as port:
+    with serial.serial_for_url(address, timeout=PATIENCE_S) as port:
         assert port.read(len(FRAMES)) == FRAMES
         port.timeout = 0.01
         assert port.read(1) == b""
@@ -83,9 +84,9 @@ def test_closing_wakes_whoever_reads(one):
     port._closed.wait = waited
     thread = threading.Thread(target=lambda: got.append(port.read(1)))
     thread.start()
-    assert waiting.wait(10)
+    assert waiting.wait(PATIENCE_S)
     port.close()
-    thread.join(10)
+    thread.join(PATIENCE_S)
     assert got == [b""]
 
 

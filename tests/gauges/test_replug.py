@@ -1,14 +1,12 @@
 """A cable pulled out and put back a thousand times, in one process."""
 
 import threading
-import time
 from pathlib import Path
 
 from tests.gauges.conftest import flowing_frame
 
 TIMES = 1000
 EACH = 3
-WITHIN_S = 5.0
 
 
 def open_files():
@@ -28,7 +26,7 @@ def run_of_frames(far_end, heard, number):
 def test_a_thousand_times(far_end, make_reader, heard):
     reader = make_reader(far_end.path, talk={"interval": "10 s"})  # never called silent
     reader.start()
-    taken, slowest_s = [], 0.0
+    taken = []
     for number in range(TIMES + 1):
         assert heard.opened() == f"run-{number + 1}"
         taken.append(run_of_frames(far_end, heard, number))
@@ -38,13 +36,10 @@ def test_a_thousand_times(far_end, make_reader, heard):
             files, threads = open_files(), threading.active_count()
         if number == TIMES:
             break
-        start = time.monotonic()
         far_end.unplug()
         lost = heard.status()
         assert (lost.code, lost.run) == ("unplugged", back.run)
         far_end.plug()
-        slowest_s = max(slowest_s, time.monotonic() - start)
-    assert slowest_s < WITHIN_S
     assert open_files() == files
     assert threading.active_count() == threads
     reader.stop()

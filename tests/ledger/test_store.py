@@ -70,6 +70,7 @@ def test_hashes_are_those_of_an_independent_computation(folder, filled):
             json.loads(body), sort_keys=True, separators=(",", ":"), ensure_ascii=False
         )
         assert again == body
+    assert seq == len(heads)
     connection.close()
 
 
@@ -137,11 +138,7 @@ def test_nothing_to_append_costs_nothing(folder):
     st.text(st.characters(exclude_categories=["Cs"]), max_size=8),
 )
 def test_any_json_survives_the_file(shared, draft, data, machine):
-    try:
-        (event,) = shared.append([draft(0, data=data, machine=machine)])
-    except ValueError:
-        assert "\\ud" in ascii(data)  # half a surrogate pair is no text
-        return
+    (event,) = shared.append([draft(0, data=data, machine=machine)])
     assert event.data == data
     assert list(shared.events(after=event.seq - 1)) == [event]
 

@@ -1,12 +1,12 @@
 """A console made of plain data: a hub, a desk that answers as told, and a station at them."""
 
 import threading
-import time
 
 from daq.gauges.config import from_table
 from daq.service.hub import Hub, Served
 from daq.service.station import Press, Station
 from daq.words import Ack, Snapshot
+from tests.patience import PATIENCE_S, until
 
 MILL = "mill-1"
 
@@ -53,14 +53,11 @@ class FakeDesk:
     def submit(self, command, at_ns=None):
         self.at_ns.append(at_ns)
         self.got.append(command)  # last: `next` waits for it
-        assert self.hold.wait(5)
+        assert self.hold.wait(PATIENCE_S)
         return self.answer(command)
 
     def next(self):
-        end = time.monotonic() + 5
-        while not self.got:
-            assert time.monotonic() < end, "nothing was handed in"
-            time.sleep(0.005)
+        until(lambda: self.got)
         return self.got.pop(0)
 
 
@@ -104,7 +101,4 @@ class Console:
         self.until(lambda: not self.station._busy.locked())
 
     def until(self, true_of):
-        end = time.monotonic() + 5
-        while not true_of():
-            assert time.monotonic() < end, "it never came true"
-            time.sleep(0.005)
+        until(true_of)

@@ -7,6 +7,7 @@ from daq.audit.views import Aim
 from daq.service.hub import Hub, Served
 from daq.service.takes import HOLD_STILL
 from daq.words import GaugeStatus, Snapshot
+from tests.patience import PATIENCE_S
 
 MILL = Served("mill", "Mill", "practice", 1000)
 
@@ -85,10 +86,10 @@ def test_a_waiting_screen_is_woken(hub, clock, sample):
     found = []
     with hub.subscribe("mill") as slot:
         slot.wait(0.1)
-        waiting = threading.Thread(target=lambda: found.append(slot.wait(5.0)))
+        waiting = threading.Thread(target=lambda: found.append(slot.wait(PATIENCE_S)))
         waiting.start()
         hub.on_sample(sample(7, clock.ns))
-        waiting.join(5.0)
+        waiting.join(PATIENCE_S)
     assert found[0][0].n == 7
 
 

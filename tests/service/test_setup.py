@@ -14,6 +14,7 @@ from daq.ledger import Ledger
 from daq.service.files import load
 from daq.service.lengths import length
 from daq.service.setup import Setup, unit_of
+from tests.patience import PATIENCE_S
 from tests.system.ttygauge import TtyGauge
 
 PASSED = GaugeChecked(
@@ -149,7 +150,7 @@ def test_the_wire_is_shown_as_it_came(config, data, clock, tmp_path):
         talking.jump_to(1.25)
         reader.start()
         try:
-            assert well.wait(5)
+            assert well.wait(PATIENCE_S)
             found = card(setup_of(files, data, clock, {"practice": reader}).view(), "practice")
         finally:
             reader.stop()

@@ -2,7 +2,6 @@
 
 import http.client
 import json
-import time
 import uuid
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import closing, contextmanager
@@ -10,9 +9,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from daq.words import Ack, Live
+from tests.patience import PATIENCE_S, until
 from tests.system.shop import MACHINE
-
-LOOK_AGAIN_S = 0.01
 
 
 @dataclass(frozen=True)
@@ -29,10 +27,13 @@ class Client:
     def __init__(self) -> None:
         self.port = 0
 
+    def _line(self) -> http.client.HTTPConnection:
+        return http.client.HTTPConnection("127.0.0.1", self.port, timeout=PATIENCE_S)
+
     def ask(self, method: str, path: str, body: object = None) -> Answer:
         """One request, JSON in and out; bytes are sent as they are."""
         sent = body if isinstance(body, bytes | None) else json.dumps(body).encode()
-        with closing(http.client.HTTPConnection("127.0.0.1", self.port, timeout=30)) as line:
+        with closing(self._line()) as line:
             line.request(method, path, sent, {"Content-Type": "application/json"})
             with line.getresponse() as answer:
                 return Answer(answer.status, json.loads(answer.read()))
@@ -61,28 +62,18 @@ class Client:
         """Post what a person presses who looks at the newest screen."""
         return Ack(**self.post(kind, payload, expects_seq=self.snapshot()["seq"]).body)
 
-    def until(
-        self, true_of: Callable[[dict[str, Any]], object], within_s: float = 5.0
-    ) -> dict[str, Any]:
+    def until(self, true_of: Callable[[dict[str, Any]], object]) -> dict[str, Any]:
         """Wait for a snapshot of which something is true."""
-        end = time.monotonic() + within_s
-        while not true_of(snapshot := self.snapshot()):
-            assert time.monotonic() < end, f"never within {within_s} s; at last {snapshot}"
-            time.sleep(LOOK_AGAIN_S)
-        return snapshot
+        return until(lambda: s if true_of(s := self.snapshot()) else None, self.snapshot)
 
-    def until_live(self, true_of: Callable[[Live], object], within_s: float = 5.0) -> Live:
+    def until_live(self, true_of: Callable[[Live], object]) -> Live:
         """Wait for a live number of which something is true."""
-        end = time.monotonic() + within_s
-        while not true_of(live := self.live()):
-            assert time.monotonic() < end, f"never within {within_s} s; at last {live}"
-            time.sleep(LOOK_AGAIN_S)
-        return live
+        return until(lambda: live if true_of(live := self.live()) else None, self.live)
 
     @contextmanager
     def stream(self) -> Iterator[http.client.HTTPResponse]:
         """An open event stream, its first lines read."""
-        with closing(http.client.HTTPConnection("127.0.0.1", self.port, timeout=10)) as line:
+        with closing(self._line()) as line:
             line.request("GET", f"/api/machines/{MACHINE}/stream")
             with line.getresponse() as answer:
                 assert answer.status == 200

@@ -12,6 +12,7 @@ import pytest
 from daq.units import MM_PER
 from tests.gauges.captures import captured
 from tests.gauges.conftest import FarEnd
+from tests.patience import until
 from tests.system.floor import Screen, furnish, recorded
 
 NAMES = captured.names()
@@ -20,7 +21,6 @@ LONGEST_END = 4
 SILENCE_S = 1.0
 """More than four times what parts two frames."""
 PERIOD_S = 0.02
-WITHIN_S = 10.0
 INPUT = 0
 
 
@@ -88,10 +88,7 @@ def told(samples):
 
 def opened(cable):
     """Wait until the port is set up as only a gauge's reader does it, and that last of all."""
-    end = time.monotonic() + WITHIN_S
-    while not termios.tcgetattr(cable.slave)[INPUT] & termios.INPCK:
-        assert time.monotonic() < end
-        time.sleep(0.01)
+    until(lambda: termios.tcgetattr(cable.slave)[INPUT] & termios.INPCK)
 
 
 def played(screen, cable, capture):

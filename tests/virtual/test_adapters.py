@@ -9,6 +9,7 @@ from daq.virtual import GaugeModel, PtyLine, VirtualGauge
 from daq.virtual.adapters import Adapter, SerialTree
 from daq.virtual.talk import Streams
 from daq.virtual.wires import Scale, TextSpec
+from tests.patience import PATIENCE_S
 
 
 @pytest.fixture
@@ -97,7 +98,7 @@ def test_twin_gauges_swapped_live_are_read_under_each_other_s_path(
         gauges[-1].set(float(n))
 
     def read(path: Path) -> bytes:
-        with serial.serial_for_url(str(path), 9600, timeout=2.0) as port:
+        with serial.serial_for_url(str(path), 9600, timeout=PATIENCE_S) as port:
             port.readline()
             return port.readline()
 

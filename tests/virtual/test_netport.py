@@ -1,7 +1,6 @@
 """A serial port on the network: RFC 2217 over Telnet, byte values from memory."""
 
 import socket
-import time
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -14,6 +13,7 @@ from daq.virtual.netport import NetPort
 from daq.virtual.talk import Answers, Streams
 from daq.virtual.uart import Line
 from daq.virtual.wires import BitsSpec, Scale, TextSpec
+from tests.patience import PATIENCE_S, until
 
 WIRE = TextSpec("{sign}{number}\n", {"mm": Scale(3)})
 EVEN = Line(4800, 7, "even")
@@ -91,7 +91,7 @@ def url(gauge: VirtualGauge) -> str:
 )
 def test_pyserial_gets_what_its_settings_make_of_it(gauge: VirtualGauge, tmp_path: Path) -> None:
     """1 has three bits set: with its parity it is 0xB1. The others have an even number."""
-    with serial.serial_for_url(url(gauge), 4800, 7, "E", timeout=2.0) as port:
+    with serial.serial_for_url(url(gauge), 4800, 7, "E", timeout=PATIENCE_S) as port:
         port.readline()
         assert port.readline() == b"+001.000\n"
         port.parity, port.bytesize = "N", 8
@@ -99,13 +99,14 @@ def test_pyserial_gets_what_its_settings_make_of_it(gauge: VirtualGauge, tmp_pat
         port.readline()
         assert port.readline() == b"+00\xb1.000\n"
         port.baudrate = 9600
-        time.sleep(0.1)
+        until(lambda: gauge.port.heard(EVEN).baud == 9600)
         port.reset_input_buffer()
         assert b"." not in port.read(30)
 
 
 def connected(gauge: VirtualGauge) -> socket.socket:
-    return socket.create_connection(("127.0.0.1", int(url(gauge).rpartition(":")[2])), timeout=2.0)
+    address = "127.0.0.1", int(url(gauge).rpartition(":")[2])
+    return socket.create_connection(address, timeout=PATIENCE_S)
 
 
 def test_unplugging_ends_the_connection_and_the_url_stays(gauge: VirtualGauge) -> None:

@@ -11,6 +11,7 @@ from daq.virtual import GaugeSpec, MillSpec, VirtualMill
 from daq.virtual.geometry import leans, pose
 from daq.virtual.standing import UNWOUND, HeadState
 from daq.words import FOUR_POSITIONS, POSITIONS, Position
+from tests.patience import PATIENCE_S
 
 QUIET = GaugeSpec(noise_sd_mm=0.0, visit_sd_mm=0.0, zero_mm=0.0)
 MICRON = 0.00051
@@ -121,7 +122,7 @@ def test_both_gauges_of_a_bar_talk_and_are_in_the_air_together(tmp_path: Path) -
     mill.start()
     try:
         for link in ("gauge", "far"):
-            with serial.serial_for_url(str(tmp_path / link), 9600, timeout=2.0) as port:
+            with serial.serial_for_url(str(tmp_path / link), 9600, timeout=PATIENCE_S) as port:
                 assert port.readline() == b"+000.000 mm\r\n"
         mill.set_on()
         assert near_mm(mill) > 1.0

@@ -16,6 +16,7 @@ from daq.virtual.shelf import SHELF, on_tty
 from daq.virtual.talk import Answers, Key, Streams
 from daq.virtual.wires import BcdSpec, BitsSpec, TextSpec, Unit
 from daq.virtual.works import Works
+from tests.patience import PATIENCE_S
 
 MODELS = list(SHELF.values())
 PUSH_MM = 0.5
@@ -109,15 +110,15 @@ def prompt(press_key: Callable[[], None], port: int, model: GaugeModel) -> None:
 
 def came(port: int, size: int) -> bytes:
     got = b""
-    while len(got) < size and select.select([port], [], [], 2.0)[0]:
+    while len(got) < size and select.select([port], [], [], PATIENCE_S)[0]:
         got += os.read(port, size - len(got))
     return got
 
 
 def wanted(port: int, frame: bytes) -> bool:
-    got, until = b"", time.monotonic() + 5.0
-    while frame not in got and select.select([port], [], [], 2.0)[0]:
-        assert time.monotonic() < until
+    got, end = b"", time.monotonic() + PATIENCE_S
+    while frame not in got and select.select([port], [], [], PATIENCE_S)[0]:
+        assert time.monotonic() < end
         got += os.read(port, 4096)
     return frame in got
 

@@ -1,19 +1,21 @@
 """A gauge on a port, read with pyserial as a shop's is."""
 
 import os
-import time
+import threading
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack, contextmanager
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 import serial
 
-from daq.virtual import GaugeModel, MillSpec, PtyLine, VirtualGauge, VirtualMill
+from daq.virtual import GaugeModel, MillSpec, PtyLine, VirtualGauge, VirtualMill, talker
 from daq.virtual.shelf import SHELF
 from daq.virtual.talk import Answers, Key, Streams
 from daq.virtual.uart import Line
 from daq.virtual.wires import BcdSpec, Scale, TextSpec, Unit
+from tests.patience import PATIENCE_S, until
 
 MICRON: dict[Unit, Scale] = {"mm": Scale(3), "in": Scale(5, 5)}
 WIRE = TextSpec("{status}{sign}{number}\n", MICRON, flags={"weak-battery": "B"}, sound="A")
@@ -32,7 +34,13 @@ def reading(gauge: VirtualGauge, line: Line | None = None) -> Iterator[serial.Se
     parity = {"none": "N", "even": "E", "odd": "O"}[line.parity]
     assert isinstance(gauge.port, PtyLine)
     with serial.serial_for_url(
-        str(gauge.port.link), line.baud, line.bits, parity, line.stop, timeout=2.0, exclusive=True
+        str(gauge.port.link),
+        line.baud,
+        line.bits,
+        parity,
+        line.stop,
+        timeout=PATIENCE_S,
+        exclusive=True,
     ) as port:
         yield port
 
@@ -43,28 +51,46 @@ def frames(port: serial.SerialBase, count: int) -> list[bytes]:
     return [port.readline() for _ in range(count)]
 
 
-def wait_for(condition: Callable[[], bool]) -> None:
-    until = time.monotonic() + 5.0
-    while not condition():
-        assert time.monotonic() < until
-        time.sleep(0.005)
-
-
 def test_a_stream_follows_what_the_test_sets(tmp_path: Path) -> None:
     with on_tty(STREAM, tmp_path) as gauge, reading(gauge) as port:
         assert set(frames(port, 5)) == {b"A-001.000\n"}
         gauge.set(3.5)
-        wait_for(lambda: port.readline() == b"A+002.500\n")
+        until(lambda: port.readline() == b"A+002.500\n")
         assert gauge.face() == "+002.500 mm"
         gauge.free()
-        wait_for(lambda: port.readline() == b"A-001.000\n")
+        until(lambda: port.readline() == b"A-001.000\n")
 
 
-def test_a_stream_keeps_its_pace(tmp_path: Path) -> None:
-    began = time.monotonic()  # before the first frame: none can have come before it
-    with on_tty(STREAM, tmp_path) as gauge, reading(gauge) as port:
-        frames(port, 101)
-        assert 0.4 < time.monotonic() - began < 2.5
+class Wake(threading.Condition):
+    """A clock that goes on by what is waited for it, and `late_s` more."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.now_s = self.late_s = 0.0
+
+    def wait_for(self, predicate: Callable[[], object], timeout: float | None = None) -> bool:
+        self.now_s += (timeout or 0.0) + self.late_s
+        self.late_s = 0.0
+        return bool(predicate())
+
+
+def test_a_stream_keeps_its_pace(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """What is a little late is made up for; after a long sleep there is no burst of old news."""
+    wake, said = Wake(), list[float]()
+    late = {3: 0.008, 6: 1.0}
+
+    def say() -> None:
+        said.append(wake.now_s)
+        wake.late_s = late.get(len(said), 0.0)
+        talking._stopping = len(said) == 12
+
+    port = PtyLine(tmp_path / "gauge")
+    talking = talker.Talker(Streams(0.02), port, say=say, heard=bytes)
+    monkeypatch.setattr(talker, "time", SimpleNamespace(monotonic=lambda: wake.now_s))
+    monkeypatch.setattr(talking, "_wake", wake)
+    talking._run()
+    slept = [1.12, 1.12, 1.12, 1.14, 1.16, 1.18]
+    assert said == pytest.approx([0.0, 0.02, 0.04, 0.068, 0.08, 0.1, *slept])
 
 
 def test_the_buttons_do_what_they_say(tmp_path: Path) -> None:
@@ -128,9 +154,9 @@ def test_faults_strike_while_it_talks(tmp_path: Path) -> None:
     with on_tty(STREAM, tmp_path) as gauge, reading(gauge) as port:
         frames(port, 1)
         gauge.faults.garbage = True
-        wait_for(lambda: b"\n" not in port.read(40))
+        until(lambda: b"\n" not in port.read(40))
         gauge.faults.clear()
-        wait_for(lambda: port.readline() == b"A-001.000\n")
+        until(lambda: port.readline() == b"A-001.000\n")
 
 
 def test_a_request_is_answered_and_nothing_else(tmp_path: Path) -> None:
@@ -160,7 +186,7 @@ def test_a_request_at_the_wrong_speed_is_not_understood(tmp_path: Path) -> None:
                 return port.readline() == b"A+000.000\n"
 
             # What it made of the first request may still stand before the second.
-            wait_for(answered)
+            until(answered)
 
 
 def test_the_key_sends_so_many_times(tmp_path: Path) -> None:

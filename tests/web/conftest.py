@@ -42,9 +42,11 @@ class Slot:
         self.ready = threading.Condition()
         self.live: Live | None = None
         self.snapshot: Snapshot | None = None
+        self.waits = 0
 
     def wait(self, timeout_s: float) -> tuple[Live | None, Snapshot | None]:
         with self.ready:
+            self.waits += 1
             if not (self.live or self.snapshot):
                 self.ready.wait(timeout_s)
             got = self.live, self.snapshot

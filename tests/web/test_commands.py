@@ -5,6 +5,8 @@ import uuid
 
 import pytest
 
+from tests.patience import PATIENCE_S
+
 MACHINE = "practice-mill"
 ADDRESS = f"/api/machines/{MACHINE}/commands"
 ID = "6f1c0f3e-5d0b-4f0a-8f65-0d0a5f6f9c11"
@@ -100,14 +102,14 @@ def test_a_command_that_waits_is_told_to_the_screens(app, desk):
 
     def slow(command):
         entered.set()
-        leave.wait(10)
+        leave.wait(PATIENCE_S)
         return submit(command)
 
     desk.submit = slow
     body = {"id": str(uuid.uuid4()), "kind": "take"}
     post = threading.Thread(target=lambda: app.test_client().post(ADDRESS, json=body))
     post.start()
-    assert entered.wait(10)
+    assert entered.wait(PATIENCE_S)
     assert settling.now(MACHINE)
     assert not settling.now("another")
     leave.set()

@@ -92,7 +92,7 @@ def test_the_first_page_offers_the_screens_of_every_machine(client, hub):
     hub.names = (*hub.names, type(hub.names[0])("big-mill", "Big <mill>"))
     text = client.get("/").text
     for key in (MACHINE, "big-mill"):
-        for page in ("wall", "console", "bench"):
+        for page in ("wall", "console"):
             assert f'href="/machines/{key}/{page}"' in text
     assert "Big &lt;mill&gt;" in text
 
@@ -102,6 +102,20 @@ def test_the_first_page_says_whose_it_is(hub, desk):
 
     client = create_app(hub, desk, shop="Our <shop>").test_client()
     assert "Our &lt;shop&gt;" in client.get("/").text
+
+
+def test_only_the_practice_mill_has_pages_for_hands(client, hub):
+    hub.names = (*hub.names, type(hub.names[0])("big-mill", "Big mill"))
+    linked = set()
+    for path in ("/", f"/machines/{MACHINE}/console", "/machines/big-mill/console"):
+        linked |= set(
+            re.findall(r'href="(/machines/[^"]+/(?:bench|practice))"', client.get(path).text)
+        )
+    assert linked == set(PAGES[2:])
+    for page in ("bench", "practice"):
+        answer = client.get(f"/machines/big-mill/{page}")
+        assert answer.status_code == 404
+        assert "real machine" in answer.text
 
 
 def test_without_a_practice_mill_there_is_no_way_to_one(hub, desk):

@@ -3,13 +3,16 @@
 import http.client
 import json
 import socket
-import time
 from contextlib import contextmanager
+from itertools import islice
 
 import pytest
 
+from tests.patience import PATIENCE_S
+from tests.patience import until as wait_until
 from web.serve import CannotListenError, serve
 from web.stream import BEAT_S
+from web.stream import events as stream_of
 
 MACHINE = "practice-mill"
 STREAM = f"/api/machines/{MACHINE}/stream"
@@ -24,7 +27,7 @@ def server(app):
 @contextmanager
 def following(server):
     """A client that follows the machine; yields the connection and an iterator of events."""
-    connection = http.client.HTTPConnection("127.0.0.1", server.port, timeout=10)
+    connection = http.client.HTTPConnection("127.0.0.1", server.port, timeout=PATIENCE_S)
     connection.request("GET", STREAM)
     response = connection.getresponse()
     try:
@@ -54,13 +57,6 @@ def first(stream, name, test=lambda data: True):
     raise AssertionError(f"the stream ended without {name}")
 
 
-def wait_until(test, seconds=5.0):
-    deadline = time.monotonic() + seconds
-    while not test():
-        assert time.monotonic() < deadline, "it did not come about"
-        time.sleep(0.01)
-
-
 def test_a_screen_is_told_everything_at_once_and_then_every_change(server, hub, scenes, reading):
     with following(server) as (response, stream):
         assert response.status == 200
@@ -75,19 +71,29 @@ def test_a_screen_is_told_everything_at_once_and_then_every_change(server, hub, 
         assert first(stream, "snapshot")[1]["pages"]["wall"]["step"] == "move"
 
 
-def test_a_quiet_stream_beats_and_keeps_the_age_true(server, hub, reading):
+class Silence:
+    """A slot in which nothing ever comes, and a clock that goes on by what is waited for it."""
+
+    def __init__(self):
+        self.now_s = 100.0
+
+    def wait(self, timeout_s):
+        self.now_s += timeout_s
+        return None, None
+
+
+def test_a_quiet_stream_beats_and_keeps_the_age_true(app, hub, reading):
     hub.number = reading
-    asked = time.monotonic()
-    with following(server) as (_, stream):
-        first(stream, "beat")
-        heard = time.monotonic()
-        first(stream, "live")
-        first(stream, "beat")
-        first(stream, "beat")
-        # Counted from before the server's first beat began, and up to when it was heard: so
-        # that this test is late makes neither too short nor too long.
-        assert time.monotonic() - asked >= 3 * BEAT_S
-        assert time.monotonic() - heard < 3.5 * BEAT_S
+    slot = Silence()
+    rooms = app.extensions["headsweep"]
+    told = []
+    for piece in islice(stream_of(rooms, MACHINE, slot, lambda: slot.now_s), 5):
+        names = [line[7:] for line in piece.decode().splitlines() if line.startswith("event: ")]
+        told.append((round(slot.now_s - 100.0, 6), names))
+    assert told == [
+        (0.0, ["snapshot", "live", "settling"]),
+        *[(n * BEAT_S, ["beat", "live"]) for n in (1, 2, 3, 4)],
+    ]
 
 
 def test_a_command_that_waits_is_told_and_untold(server, app):
@@ -106,7 +112,7 @@ def test_beyond_the_cap_a_page_says_so_and_other_pages_still_come(server, app):
             assert response.status == 503
             assert response.headers["Content-Type"].startswith("text/html")
             assert "All 3 places for screens are taken" in response.read().decode()
-        connection = http.client.HTTPConnection("127.0.0.1", server.port, timeout=5)
+        connection = http.client.HTTPConnection("127.0.0.1", server.port, timeout=PATIENCE_S)
         connection.request("GET", "/healthz")
         health = json.loads(connection.getresponse().read())
         connection.close()
@@ -129,9 +135,11 @@ def test_a_vanished_screen_is_freed_within_two_beats(server, app, hub):
     with following(server) as (_, stream):
         first(stream, "beat")
         assert (gate.open, len(hub.slots)) == (1, 1)
-    gone = time.monotonic()
+        (slot,) = hub.slots
+        waits = slot.waits
     wait_until(lambda: gate.open == 0 and hub.slots == [])
-    assert time.monotonic() - gone < 2 * BEAT_S
+    # The beat waited for, and one more that finds the line cut.
+    assert slot.waits - waits <= 2
 
 
 def test_a_screen_that_stops_reading_is_let_go(server, app, hub, reading, scenes):
@@ -145,7 +153,7 @@ def test_a_screen_that_stops_reading_is_let_go(server, app, hub, reading, scenes
             hub.publish(live=reading, snapshot=scenes["prepare"])
             return gate.open == 0
 
-        wait_until(stalled, 20.0)
+        wait_until(stalled)
 
 
 def test_closing_ends_every_stream_and_thread(app, hub):

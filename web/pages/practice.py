@@ -1,8 +1,9 @@
 """The practice mill's panel, alone and beside the console; only where there is one."""
 
-from flask import Blueprint, render_template
+from flask import Blueprint, abort, render_template
 
-from web.rooms import machine_or_404, rooms
+from web.ports import MachineName
+from web.rooms import has_practice, machine_or_404, rooms
 from web.scan import Family
 
 blueprint = Blueprint("practice", __name__)
@@ -12,12 +13,19 @@ FAMILY = Family(blueprint, practice_only=True)
 @blueprint.get("/machines/<machine>/practice")
 def panel(machine: str) -> str:
     """Show the practice mill alone."""
-    return render_template("practice.html", machine=machine_or_404(machine))
+    return render_template("practice.html", machine=_practice_or_404(machine))
 
 
 @blueprint.get("/machines/<machine>/bench")
 def bench(machine: str) -> str:
     """Show console and practice mill side by side, for one person at one screen."""
-    found = machine_or_404(machine)
+    found = _practice_or_404(machine)
     view = rooms().hub.snapshot(machine).pages["console"]
     return render_template("bench.html", machine=found, view=view)
+
+
+def _practice_or_404(machine: str) -> MachineName:
+    found = machine_or_404(machine)
+    if not has_practice(machine):
+        abort(404, description=f"{machine!r} is a real machine: nothing here can move it.")
+    return found

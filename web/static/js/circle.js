@@ -20,11 +20,11 @@ export function drawCircle(node, places) {
   if (rebuild(node, places, () => [picture(places)])) node.querySelectorAll(".station text").forEach(fit);
 }
 
-// What a wide font makes too long for its box is set smaller.
+// What a wide font makes too long for its box is set narrower, and stays as high.
 function fit(words) {
-  const box = words.parentNode.querySelector("rect");
-  const excess = words.getComputedTextLength() / (box.width.baseVal.value - 2 * EDGE);
-  if (excess > 1) words.style.fontSize = `${Number.parseFloat(getComputedStyle(words).fontSize) / excess}px`;
+  const room = words.parentNode.querySelector("rect").width.baseVal.value - 2 * EDGE;
+  const excess = words.getComputedTextLength() / room;
+  if (excess > 1) words.style.transform = `scaleX(${1 / excess})`;
 }
 
 function picture(places) {

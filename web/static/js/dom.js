@@ -21,6 +21,11 @@ function fill(node, attributes, children) {
   return node;
 }
 
+// What draws a page is shared: a part that one page does not have is left out there.
+export function show(node, shown) {
+  if (node) node.hidden = !shown;
+}
+
 // Writes only on a change, so that a screen reader is not made to repeat itself.
 export function setText(node, text) {
   if (node && node.textContent !== text) node.textContent = text;

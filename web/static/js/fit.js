@@ -9,6 +9,7 @@ const widest = new Map();
 // all equally wide, and a sign that comes and goes must not make the type jump: so a line
 // is measured once for each shape, and keeps the room for a sign it once had.
 export function tellWidth(box, name, node) {
+  if (!node) return;
   const style = getComputedStyle(node);
   const shape = `${name} ${style.fontWeight} ${node.textContent.replace(/\d/g, "0")}`;
   const unsigned = shape.replace("-", "");

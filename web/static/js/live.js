@@ -2,7 +2,7 @@
 // Every text, sign and unit comes from the server; the page adds only its own
 // clock to the age.
 
-import { part, setData, setText } from "./dom.js";
+import { part, setData, setText, show } from "./dom.js";
 import { tellWidth } from "./fit.js";
 import { Past } from "./past.js";
 import { drawShift } from "./shift.js";
@@ -148,8 +148,9 @@ export class LiveNumber {
 
   drawStop(number) {
     const box = part("stop", this.root);
-    box.hidden = !this.stop || this.halted !== null;
-    if (box.hidden) return;
+    const shown = this.stop && this.halted === null;
+    show(box, shown);
+    if (!shown) return;
     setText(part("stop-value", this.root), this.stop.value);
     this.drawTogo(part("togo", this.root), number);
     for (const line of ["stop-at", "togo"]) tellWidth(box, `--${line}-wide`, part(line, this.root));

@@ -1,9 +1,9 @@
 // What a verdict rests on, for whoever wants to know: the budget, the rule, the work, the head.
 
-import { el, rebuild } from "./dom.js";
+import { el, rebuild, show } from "./dom.js";
 
 export function drawNumbers(box, body, numbers) {
-  box.hidden = !numbers;
+  show(box, numbers);
   if (numbers) rebuild(body, numbers, contents);
 }
 

@@ -1,11 +1,11 @@
 // While bolts are pulled up: what it does to the number, against what one bolt may do.
 
-import { part, setData, setText } from "./dom.js";
+import { part, setData, setText, show } from "./dom.js";
 import { tellWidth } from "./fit.js";
 
 export function drawShift(root, bolts, number) {
   const box = part("shift", root);
-  box.hidden = !bolts;
+  show(box, bolts);
   if (!bolts) return;
   const shift = moved(bolts, number?.to_go);
   setData(box, "state", shift.state);

@@ -1,6 +1,6 @@
 // The step in words: instruction, notes, cautions, alerts, question, verdict, progress.
 
-import { el, part, rebuild, setData, setText } from "./dom.js";
+import { el, part, rebuild, setData, setText, show } from "./dom.js";
 import { VERDICT } from "./words.js";
 
 // `number` knows whether there is one to act upon: else the instruction is to stop.
@@ -47,13 +47,13 @@ function drawSteps(root, steps) {
   const at = steps.findIndex((step) => step.state === "now");
   const say = at < 0 ? "" : `${steps[at].say}: step ${at + 1} of ${steps.length}`;
   setText(part("step-say", root), say);
-  part("steps-box", root).hidden = say === "";
+  show(part("steps-box", root), say);
 }
 
 function drawVerdict(box, verdict) {
-  box.hidden = !verdict;
+  show(box, verdict);
   if (!verdict) return;
-  box.dataset.word = verdict.word;
+  setData(box, "word", verdict.word);
   rebuild(box, verdict, () => [
     el("p", { class: "verdict-word" }, el("span", { class: "sign", "aria-hidden": "true" }), VERDICT[verdict.word]),
     el("p", { class: "verdict-say" }, verdict.say),

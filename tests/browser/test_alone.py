@@ -1,0 +1,114 @@
+"""Every page alone in its window, while an audit goes on: none may lean on what another has."""
+
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import Browser, Page, expect
+
+from daq.virtual import orders
+from daq.virtual.turning import bring_to_stop
+from tests.browser.daemon import MACHINE, Demo
+from tests.browser.person import see_number
+from tests.browser.screens import Screens
+from tests.web.conftest import FakeDesk, FakeHub, FakePractice
+from web.app import create_app
+from web.scan import families
+
+OTHER = "second-mill"
+"""A machine of the same shop that no practice mill stands behind."""
+
+BOLTS = '[{axis}.tighten]\nbolts = ["1", "2", "3", "4"]\npasses = 1\n'
+WALKED = {"Prepared", "SweepDone", "Moved", "BoltPulled", "Tightened", "CheckDone"}
+MOST_PRESSES = 60
+
+
+@pytest.fixture
+def shop(tmp_path: Path) -> Iterator[Demo]:
+    """A demo of two machines, the practice mill's bolts known by name."""
+    running = Demo(tmp_path)
+    machines = running.config() / "machines"
+    practice = machines / f"{MACHINE}.toml"
+    text = practice.read_text(encoding="utf-8")
+    other = text.replace('name = "Practice mill"', 'name = "Second mill"')
+    (machines / f"{OTHER}.toml").write_text(other, encoding="utf-8")
+    bolts = "".join(BOLTS.format(axis=axis) for axis in ("side", "nod"))
+    practice.write_text(f"{text}\n{bolts}", encoding="utf-8")
+    try:
+        yield running.start()
+    finally:
+        running.stop()
+
+
+def addresses(demo: Demo) -> list[str]:
+    """Every page there is, for every machine that has one of the kind."""
+    app = create_app(FakeHub(), FakeDesk(), FakePractice())
+    kinds = {family.blueprint.name: family for family in families("web.pages")}
+    found = set()
+    served = set()
+    for rule in app.url_map.iter_rules():
+        kind = rule.endpoint.partition(".")[0]
+        if kind in kinds:
+            assert rule.arguments <= {"machine"}, rule
+            served.add(kind)
+            machines = [MACHINE] if kinds[kind].practice_only else demo.machines()
+            found |= {rule.rule.replace("<machine>", machine) for machine in machines}
+    assert served == set(kinds)
+    return [f"http://127.0.0.1:{demo.port}{path}" for path in sorted(found)]
+
+
+def obey(demo: Demo, do: Mapping[str, Any]) -> None:
+    """Do with the hands what the console names."""
+    match do.get("kind", "nothing"):
+        case "swing":
+            demo.do("swing", position=do["position"])
+            demo.do("set")
+        case "push":
+            demo.do("set")
+            demo.do("push")
+        case "turn":
+
+            def turn(amount_mm: float) -> None:
+                demo.do("turn", axis=do["axis"], amount_mm=amount_mm)
+
+            stop_at = float(do["stop_at_text"])
+            assert bring_to_stop(lambda: stop_at - float(demo.face().split()[0]), turn, 1)
+        case "nothing":
+            pass
+        case verb:
+            demo.do(verb, **{name: do[name] for name in ("axis", "bolt") if name in do})
+
+
+def follow(pages: Mapping[str, Page], demo: Demo) -> None:
+    """Wait until every page shows the number and the step that are now."""
+    view = demo.console()
+    for address, page in pages.items():
+        if page.locator("[data-part=digits]").count():
+            see_number(page, demo.face())
+        if MACHINE in address and page.locator("[data-part=title]").count():
+            expect(page.locator("[data-part=title]")).to_have_text(view["title"])
+
+
+def test_no_page_stumbles_over_an_audit(shop: Demo, browser: Browser) -> None:
+    screens = {address: Screens(browser) for address in addresses(shop)}
+    pages = {address: screens[address].open(address) for address in screens}
+    for _ in range(MOST_PRESSES):
+        follow(pages, shop)
+        if {event.type for event in shop.events()} >= WALKED:
+            break
+        console = shop.console()
+        obey(shop, console["do"])
+        follow(pages, shop)
+        action = orders.asked(console)
+        assert action is not None
+        shop.press(action["kind"], orders.payload(action))
+    assert {event.type for event in shop.events()} >= WALKED
+    shop.do("unplug")
+    for page in pages.values():
+        for digits in page.locator("[data-part=digits]").all():
+            expect(digits).to_have_text("")
+    for each in screens.values():
+        each.close()
+    wrong = [f"{page}: {say}" for page, each in screens.items() for say in sorted(set(each.wrong))]
+    assert wrong == []
