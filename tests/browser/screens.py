@@ -42,9 +42,10 @@ const sheet = new CSSStyleSheet();
 sheet.replaceSync(%s);
 document.adoptedStyleSheets = [sheet];
 """
-AWAY = r"CONNECTION_\w+|EMPTY_RESPONSE|INCOMPLETE_CHUNKED\w+|ABORTED"
-CUT = rf"Failed to load resource: net::ERR_({AWAY})"
-"""What a browser says of a service that is away, and of a stream given up for a new one."""
+CUT = r"Failed to load resource: net::ERR_(CONNECTION_\w+|EMPTY_RESPONSE|INCOMPLETE_CHUNKED\w+)"
+"""What a browser says of a service that is away."""
+GIVEN_UP = "net::ERR_ABORTED"
+"""What a browser says of a line that the page itself let go, such as a stream opened anew."""
 
 
 def launch(playwright: Playwright) -> Browser:
@@ -116,7 +117,7 @@ class Screens:
             self._note(f"{message.type} on the console: ", message.text)
 
     def _on_failed(self, request: Request) -> None:
-        if not self._closing:
+        if not self._closing and request.failure != GIVEN_UP:
             self._note(f"{request.url}: ", f"Failed to load resource: {request.failure}")
 
     def _note(self, head: str, text: str) -> None:
