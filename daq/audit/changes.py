@@ -17,8 +17,10 @@ def _prepared(job: Job, data: e.Prepared) -> Change:
     change = {**go(Next("touch-free")), "arm_in": True}
     if data.learned is not None:
         change |= {"learned": data.learned, "ram_moved": True}
-    if not data.touched:
+    if data.anew is None:
         return change
+    if data.cracked:
+        change |= {"loose": job.loose | set(data.anew.maybe), "loosened": True}
     return {
         **change,
         "anew": data.anew,

@@ -61,12 +61,14 @@ class Prepared:
     `learned`: what the head's answers start from when its ram or turret was moved since:
     what was learned before is void. `touched`: gauge or head were, while the service was off;
     nothing read before holds for where they stand now, and the audit goes on at `anew`.
+    `cracked`: the bolts of its axis are loose since then.
     """
 
     serial_number: str
     learned: Learned | None = None
     touched: bool = False
     anew: Anew | None = None
+    cracked: bool = False
 
 
 @dataclass(frozen=True)

@@ -158,14 +158,22 @@ def unasked(job: Job) -> Job:
     return job.noticed[-1][1] if job.zero_asked is not None and job.noticed else job
 
 
+def maybe_loose(job: Job) -> tuple[Axis, ...]:
+    """The axes whose bolts a person was told to crack, and may have, though nobody said so yet."""
+    if job.anew is not None:
+        return job.anew.maybe
+    stood = unasked(job)
+    if stood.step == "closer":
+        return AXES
+    return (stood.axis,) if stood.step == "loosen" and stood.axis is not None else ()
+
+
 def unsafe(job: Job) -> Unsafe | None:
     """What must be put right before the machine has power again; None when nothing must.
 
     Told to crack bolts or to bring the head closer, a person may have cracked them already.
     """
-    stood = unasked(job)
-    maybe = [*AXES] if stood.step == "closer" else [stood.axis] if stood.step == "loosen" else []
-    loose = [axis for axis in AXES if axis in job.loose or axis in maybe]
+    loose = [axis for axis in AXES if axis in job.loose or axis in maybe_loose(job)]
     bolts = tuple(job.setup.machine.axis(axis).bolts for axis in loose)
     return Unsafe(bolts, job.arm_in) if bolts or job.arm_in else None
 

@@ -44,11 +44,13 @@ class Anew:
     """The machine is prepared and the gauge touched again in mid-audit; then it goes on at `next`.
 
     "restart": nobody saw what happened while the service was off. "again": the arm had been
-    taken out and the power may have been back.
+    taken out and the power may have been back. `maybe`: the axes whose bolts somebody may have
+    cracked, told to before the service went off.
     """
 
     why: Literal["restart", "again"]
     next: Next
+    maybe: tuple[Axis, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -132,6 +134,7 @@ class Answer:
     usual: bool = False
 
 
+ON_PURPOSE = "on-purpose"
 TURN_ON = "turn-on"
 """The answer that a stop was not meant: the turn goes on, and nothing has changed."""
 

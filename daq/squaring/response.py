@@ -148,7 +148,18 @@ def stand(
     residual, jacobian = made.at(x)
     scale = np.linalg.norm(jacobian, axis=0)
     _, upper = np.linalg.qr(jacobian / scale)
-    half = np.linalg.inv(upper) / scale[:, None]
+    half = _inverse(upper) / scale[:, None]
     kept = [*range(PARAMETERS), *range(made.states - 3, made.states)]
     misfit = float(np.max(np.abs(residual)))
     return Standing(radius_mm, x[kept], half[kept] @ half[kept].T, misfit)
+
+
+def _inverse(upper: Matrix) -> Matrix:
+    """The inverse; where a moment nobody read leaves something open, that of all the rest.
+
+    A head turned about a pivot at the spindle does not show by its middle how far it went.
+    """
+    try:
+        return np.asarray(np.linalg.inv(upper), dtype=np.float64)
+    except np.linalg.LinAlgError:
+        return np.asarray(np.linalg.pinv(upper), dtype=np.float64)

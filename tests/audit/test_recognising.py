@@ -101,7 +101,7 @@ def test_an_adjuster_that_answers_the_other_way_round_is_said_at_once(taught):
     m.head.turn("nod", "front", 2.0 * stop.base_face_mm - stop.stop_face_mm)
     taught.do("stopped", {}, [m.face("front")] * 10)
     assert taught.console["title"].startswith("The number went the wrong way, ")
-    (moved,) = taught.do("answer", {"key": "on-purpose"})
+    (moved,) = taught.do("stopped", {"on_purpose": True}, [m.face("front")] * 10)
     assert "answers the other way round" in moved.say
     assert taught.console["message"]["say"] == moved.say
     assert m.finish().verdict == "conforms"

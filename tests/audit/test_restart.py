@@ -74,7 +74,7 @@ def test_a_restart_asks_and_reads_anew_before_any_stop_at(step, meanwhile):
     m = begun(step)
     b = m.bench
     MEANWHILE[meanwhile](m)
-    moves = b.job.moves
+    moves, stood = b.job.moves, b.job.step
     b.do("restarted")
     console = b.console
     assert console["stop_at"] is None and b.aim is None
@@ -86,7 +86,8 @@ def test_a_restart_asks_and_reads_anew_before_any_stop_at(step, meanwhile):
         assert console["step"] == "prepare"
         assert console["title"] == "The screen was off: is the lock still on?"
         said = [a for a in console["actions"] if a["kind"] == "prepared"]
-        assert [bool(a["payload"].get("touched")) for a in said] == [False, True]
+        assert [bool(a["payload"].get("touched")) for a in said[:2]] == [False, True]
+        assert [a["payload"].get("cracked") for a in said[2:]] == [True] * (stood == "loosen")
         told_so = said[meanwhile == "turned"]
         b.do("prepared", told_so["payload"])
         assert b.job.step == "touch-free"
@@ -164,3 +165,45 @@ def test_touched_is_only_said_after_a_restart():
     b = Bench(machine())
     b.do("open", {"reason": "scheduled"})
     assert "touched" in b.refused("prepared", {"serial_number": "P-1", "touched": True})
+
+
+def told_to_crack() -> Machinist:
+    """The nod a little out; its bolts are to be cracked, and the service goes off."""
+    head = RigidHead(mill(nod=(170.0, 0.01)), 0.0, -0.03)
+    m = Machinist(Bench(changed(machine(), both={"limit": LIMIT_MM, "over": 200.0})), head)
+    m.start().work("loosen")
+    m.bench.do("restarted")
+    return m
+
+
+def test_bolts_cracked_while_the_screen_was_off_are_never_taken_for_tight():
+    m = told_to_crack()
+    b = m.bench
+    assert "Keep the head supported: the nod bolts may be loose." in b.console["notes"]
+    m.head.shift("nod", 0.028)
+    (cracked,) = [a for a in b.console["actions"] if "cracked" in a["payload"]]
+    assert cracked["say"] == "Locked out, but the nod bolts are cracked"
+    b.do("prepared", cracked["payload"])
+    m.work("tighten", "clear")
+    assert (b.job.step, b.job.loose) == ("tighten", {"nod"})
+    assert m.finish().verdict == "conforms"
+
+
+def test_given_up_after_the_screen_was_off_the_bolts_are_named_as_well():
+    b = told_to_crack().bench
+    b.do("abandon", {"why": "no time"})
+    assert b.console["title"] == "NOT SAFE TO RUN: nod bolts loose, arm in the spindle."
+
+
+@pytest.mark.parametrize("touched", [False, True])
+def test_a_head_that_was_being_brought_closer_is_brought_closer_still(touched):
+    m = begun("as-found")
+    b = m.bench
+    b.do("off-scale", {"position": "back"}, [0.0] * 10)
+    b.do("restarted")
+    b.do("prepared", {"serial_number": b.setup.gauge.serial_number, "touched": touched})
+    m.work("closer", "as-found", "final")
+    assert b.job.step == "closer"
+    m.work("final")
+    m.finish()
+    assert told(b, "Signed")[0].as_found == ()

@@ -59,7 +59,7 @@ def test_two_presses_in_a_row_tighten_nothing():
 def test_a_stop_on_purpose_is_a_move_that_ends_there():
     m = at_the_move()
     pressed(m)
-    (moved,) = m.bench.do("answer", {"key": "on-purpose"})
+    (moved,) = m.bench.do("stopped", {"on_purpose": True}, [m.face(m.place)] * 10)
     assert moved.reading.mean_mm == pytest.approx(m.face(m.place))
     assert moved.say.endswith("short of the stop-at. The check takes it as it stands.")
     assert (m.bench.job.step, m.bench.job.moves) == ("check", 1)
@@ -138,3 +138,22 @@ def test_the_record_says_that_it_was_asked():
     (asked,) = told(m.bench, "StopDoubted")
     assert asked.question.code == "far"
     assert [answer.usual for answer in asked.question.answers] == [True, False]
+
+
+def test_said_to_be_on_purpose_the_gauge_is_read_as_it_stands_then():
+    m = at_the_move()
+    pressed(m)
+    m.turn()
+    (yes,) = [a for a in m.bench.console["actions"] if a["payload"].get("on_purpose")]
+    (moved,) = m.bench.do(yes["kind"], yes["payload"], [m.face(m.place)] * 10)
+    assert moved.past_face_mm == pytest.approx(0.0, abs=0.001)
+    assert moved.say == ""
+
+
+def test_while_it_is_asked_hands_are_off_and_a_cut_line_stops_them():
+    m = at_the_move()
+    pressed(m)
+    console = m.bench.console
+    assert console["detail"] == "Hands off until that is answered."
+    assert console["halt"]["say"].startswith("STOP turning")
+    assert "Watch the gauge's travel." in console["cautions"]

@@ -23,7 +23,7 @@ def checked(setup, side_mm, nod_mm, left_mm, shifts=None):
     m.head.shift(axis, sign * left_mm)
     m.bench.do("stopped", {}, [m.face(m.place)] * 10)
     if m.bench.job.step == "question":
-        m.bench.do("answer", {"key": "on-purpose"})
+        m.bench.do("stopped", {"on_purpose": True}, [m.face(m.place)] * 10)
     m.step()
     m.step()
     return m
@@ -103,7 +103,7 @@ class Shelf(Machinist):
             self.work("question", "clear")
             if self.bench.job.step == "clear":
                 return super().finish(**more)
-            self.bench.do("answer", {"key": "on-purpose"})
+            self.bench.do("stopped", {"on_purpose": True}, [self.face(self.place)] * 10)
         raise AssertionError(f"never done: {self.bench.console['title']}")
 
 

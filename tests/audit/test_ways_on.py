@@ -129,7 +129,7 @@ def test_a_doubt_while_loose_is_settled_by_checking_the_axis(bench):
     b.take("front", 1.200)
     b.do("loosened", {}, [1.18] * 10)
     b.do("stopped", {}, [1.15] * 10)
-    b.do("answer", {"key": "on-purpose"})
+    b.do("stopped", {"on_purpose": True}, [1.15] * 10)
     b.take("front", 1.15)
     b.take("back", 1.10)
     b.take("front", 1.7)

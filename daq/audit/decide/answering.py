@@ -6,14 +6,13 @@ from typing import cast
 
 from daq.audit.decide.choosing import after_sweep
 from daq.audit.decide.common import Input, Refused
-from daq.audit.decide.moving import moved
 from daq.audit.decide.parking import axis_of, began_at, ready, stop_for
 from daq.audit.decide.sweeping import sweep_next
 from daq.audit.decide.zeroing import answered
 from daq.audit.events import Answered, Data, SweepDone
 from daq.audit.facts import as_seen, points, result_like
 from daq.audit.head import standing
-from daq.audit.parts import TURN_ON, AxisResult, Next
+from daq.audit.parts import ON_PURPOSE, TURN_ON, AxisResult, Next
 from daq.audit.state import Job
 from daq.settings import quoted
 from daq.squaring import parked
@@ -51,10 +50,10 @@ def answer(job: Job, given: Input) -> tuple[Data, ...]:
         stop=None,
         next=Next("park", job.axis),
     )
-    if job.stop is not None and job.asked is not None:
-        if key == TURN_ON:
-            return (replace(same, stop=job.stop, next=Next("move", job.axis)),)
-        return (moved(job, job.stop, job.asked),)
+    if key == TURN_ON:
+        return (replace(same, stop=job.stop, next=Next("move", job.axis)),)
+    if key == ON_PURPOSE:
+        raise Refused("Press that it stopped on purpose: the gauge is read as it stands now.")
     if key == "sweep-again":
         return (replace(same, why=question.say, next=sweep_next(job)),)
     if key == "check-again":

@@ -23,6 +23,8 @@ _SHOWS = 0.75
 the parked gauge: it can be stopped at whole counts only."""
 _SAME_SHIM = 0.5
 """Shims are alike that would set an axis within this part of its limit of each other."""
+_SHIMS_ASKED = 3
+"""So often an axis is asked for a shim while it stays far out: then there is none."""
 _MOST = 3.0
 """What is in doubt comes to so many standard deviations at the most."""
 _UNSURE = 0.25
@@ -56,10 +58,12 @@ def _worth(job: Job, axis: Axis, result: AxisResult, within_mm: float) -> bool:
 def _shimmed(job: Job, axis: Axis, off_mm: float) -> bool:
     """Whether this would ask for a shim that was asked for, and did not bring the axis inside.
 
-    There is none on the shelf, nor one so near to it.
+    There is none on the shelf, nor one so near to it. Far out still, it was not put in, and is
+    asked for once more.
     """
     machine = job.setup.machine
-    if not any(axis == each for each, _ in job.shims):
+    asked = [shim for each, shim in job.shims if each == axis]
+    if not asked or (is_far_out(job, axis, off_mm) and len(asked) < _SHIMS_ASKED):
         return False
     needed, near = (
         shim(mm, machine.diameter, machine.axis(axis).adjust)

@@ -25,6 +25,13 @@ class Bolt:
     bolt: str
 
 
+@dataclass(frozen=True)
+class Stopped:
+    """The payload of `stopped`; `on_purpose`: however far it is from the stop-at."""
+
+    on_purpose: bool = False
+
+
 def _stop(job: Job) -> StopAt:
     if job.stop is None:
         raise Refused("There is no stop-at: park and read this spot first.")
@@ -52,23 +59,20 @@ def stopped(job: Job, given: Input) -> tuple[Data, ...]:
 
     A stop far from the stop-at is asked about first: a foot may press before the hands are done.
     """
-    given.payload(Nothing)
+    on_purpose = given.payload(Stopped).on_purpose
     stop = _stop(job)
+    if job.step == "question" and (job.zero_asked is not None or not on_purpose):
+        raise Refused("Answer the question first.")
     reading = _watched(job, given, stop)
     check_travel(job, reading)
     now_mm, axis = reading.mean_mm, stop.axis
     # Pressed again at the number already asked about, it goes no further: the check will tell.
     told = job.asked is not None and abs(now_mm - job.asked.mean_mm) <= noise_mm(job)
-    if is_far(job, stop, now_mm) and not told:
+    if is_far(job, stop, now_mm) and not told and not on_purpose:
         past, to = now_mm - stop.stop_face_mm, Next("question", axis)
         return (StopDoubted(axis, reading, past, meant(job, stop, now_mm), to),)
-    return (moved(job, stop, reading),)
-
-
-def moved(job: Job, stop: StopAt, reading: Reading) -> Moved:
-    """The turn ended at this reading; a pair check shows what it did."""
-    past, say = reading.mean_mm - stop.stop_face_mm, answered(job, stop, reading.mean_mm)
-    return Moved(stop.axis, reading, past, Next("check", stop.axis), say)
+    past, say = now_mm - stop.stop_face_mm, answered(job, stop, now_mm)
+    return (Moved(axis, reading, past, Next("check", axis), say),)
 
 
 def place(job: Job, command: Command) -> Position:

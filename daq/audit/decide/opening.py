@@ -38,13 +38,15 @@ class Confirm:
     """The payload of `prepared`: the number read off the gauge, and whether the ram moved.
 
     `ram_angle`: how far the ram is swung now, anticlockwise seen from above; nothing: as the
-    machine's file says. `touched`: the gauge or the head was, while the service was off.
+    machine's file says. `touched`: the gauge or the head was, while the service was off;
+    `cracked`: so were the bolts that were to be cracked when it went off.
     """
 
     serial_number: str
     ram_moved: bool = False
     ram_angle: str = ""
     touched: bool = False
+    cracked: bool = False
 
 
 def audit_id(command_id: str) -> str:
@@ -97,8 +99,8 @@ def prepared(job: Job, given: Input) -> tuple[Data, ...]:
             f"The number on the gauge is {quoted(number)}; its file says "
             f"{job.setup.gauge.serial_number!r}. Put the right gauge on, or correct its file."
         )
-    anew = resuming.touched(job) if said.touched else None
-    return (Prepared(number, _new_head(job, said), said.touched, anew),)
+    anew = resuming.meanwhile(job, said.touched, said.cracked)
+    return (Prepared(number, _new_head(job, said), anew is not None, anew, said.cracked),)
 
 
 def _new_head(job: Job, said: Confirm) -> Learned | None:

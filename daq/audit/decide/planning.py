@@ -1,14 +1,14 @@
 """What a person is told of a move before it, and how it answered."""
 
 from daq.audit.facts import face_text, is_far_out
-from daq.audit.parts import TURN_ON, Answer, Question, StopAt, Strange
+from daq.audit.parts import ON_PURPOSE, TURN_ON, Answer, Question, StopAt, Strange
 from daq.audit.state import Job
 from daq.audit.way import lean_left, way
 from daq.squaring import adjuster, advice
 from daq.words import OTHER, Axis
 
-ON_PURPOSE = Answer("on-purpose", "Yes, stopped on purpose")
-SHIM_IN = Answer("on-purpose", "Yes, it is in")
+STOPPED = Answer(ON_PURPOSE, "Yes, stopped on purpose")
+SHIM_IN = Answer(ON_PURPOSE, "Yes, it is in")
 
 
 def planned(job: Job, move: advice.StopAt, base_face_mm: float, turn: float) -> StopAt:
@@ -99,7 +99,7 @@ def meant(job: Job, stop: StopAt, face_mm: float) -> Question:
         where = f"The number went the wrong way, {where}"
     say = f"{where}: stopped here on purpose?"
     onward = Answer(TURN_ON, "No, turn back" if past else "No, turn on", usual=True)
-    return Question("far", say, (onward, ON_PURPOSE))
+    return Question("far", say, (onward, STOPPED))
 
 
 def say_strange(job: Job, axis: Axis, odd: Strange) -> str:

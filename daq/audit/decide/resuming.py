@@ -1,8 +1,10 @@
 """The service was off in the middle of an audit: where it goes on, and what is asked first."""
 
+from dataclasses import replace
+
 from daq.audit.decide.common import Input, Nothing, Refused
 from daq.audit.events import Data, Restarted
-from daq.audit.facts import unasked
+from daq.audit.facts import maybe_loose, unasked
 from daq.audit.parts import Anew, Next
 from daq.audit.state import Job
 from daq.words import AXES, Axis
@@ -23,7 +25,8 @@ def restarted(job: Job, given: Input) -> tuple[Data, ...]:
         return (Restarted(say, None, Next(job.step, job.axis)),)
     if job.step == "prepare":
         raise Refused("The card is still to be read.")
-    return (Restarted("", Anew("restart", _on(job)), Next("prepare")),)
+    anew = Anew("restart", _on(job), maybe_loose(job))
+    return (Restarted("", anew, Next("prepare")),)
 
 
 def _on(job: Job) -> Next:
@@ -53,13 +56,25 @@ def _loose(job: Job) -> Axis | None:
     return axes[0] if axes else None
 
 
-def touched(job: Job) -> Anew:
-    """Where to go on when the gauge or the head was touched while the service was off.
+def meanwhile(job: Job, touched: bool, cracked: bool) -> Anew | None:
+    """Where to go on when the gauge or the head was touched, or bolts cracked, while it was off.
+
+    A head that is being brought closer is brought closer still: no sweep has read it yet.
 
     Raises:
-        Refused: the service was not off.
+        Refused: the service was not off, or nobody had been told to crack bolts.
     """
-    if job.anew is None or job.anew.why != "restart":
+    anew = job.anew
+    if not (touched or cracked):
+        return None
+    if anew is None or anew.why != "restart":
         raise Refused("touched: found true; allowed: false, because the screen was not off")
+    if anew.next.step == "closer":
+        return anew
+    if cracked:
+        if not anew.maybe:
+            raise Refused("cracked: found true; allowed: false, because no bolts were to be")
+        return replace(anew, next=Next("check", anew.maybe[0]))
     loose = _loose(job)
-    return Anew("restart", Next(job.purpose) if loose is None else Next("check", loose))
+    to = Next(job.purpose) if loose is None else Next("check", loose)
+    return replace(anew, next=to, maybe=())

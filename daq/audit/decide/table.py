@@ -56,7 +56,7 @@ HANDLERS: dict[str, tuple[Handler, ...]] = {
     "pushed": (Handler(("touch-push",), opening.pushed, HISTORY),),
     "answer": (Handler(("question",), answering.answer),),
     "loosened": (Handler(("loosen",), moving.loosened, WATCHED),),
-    "stopped": (Handler(("move",), moving.stopped, WATCHED),),
+    "stopped": (Handler(("move", "question"), moving.stopped, WATCHED),),
     "tightened": (
         Handler(
             ("tighten", "park", "question", "loosen", "move", "check"), moving.tightened, HISTORY

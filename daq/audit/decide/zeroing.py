@@ -64,7 +64,13 @@ def zeroed(job: Job, given: Input) -> tuple[Data, ...]:
     if expected == "yes":
         raise Refused("It was turned to where it reads zero: that is no zero.")
     event = _shifted(job, jump, lifted)
-    return (event if expected == "no" else replace(event, question=ASK),)
+    if expected == "no":
+        return (event,)
+    if job.axis in job.loose and job.base is not None and event.resume is None:
+        # Until it is answered hands may turn on: nothing carries the base over.
+        say, to = "Zeroed with the bolts loose: check this axis again.", Next("check", job.axis)
+        event = replace(event, lost_face_mm=None, say=say, next=to)
+    return (replace(event, question=ASK),)
 
 
 def _expected(job: Job, jump: Jump) -> Literal["yes", "maybe", "no"]:

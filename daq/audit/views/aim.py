@@ -29,7 +29,7 @@ def aim(state: MachineState) -> Aim | None:
     While bolts are pulled up one by one it is what the gauge read before the first.
     """
     job = state.job
-    if job is None:
+    if job is None or job.zero_asked is not None:
         return None
     stop = job.tight_face_mm if job.step == "tighten" else None
     if job.stop is not None and not job.stop.by_hand:

@@ -67,16 +67,18 @@ _CAUTIONS: dict[Step, tuple[str, ...]] = {
 
 def cautions(job: Job) -> tuple[str, ...]:
     """What to heed at the step the audit stands at, on this machine."""
-    usual = _CAUTIONS.get(job.step, ())
+    # Asked in the middle of a move, hands are on the adjuster still.
+    step = "move" if job.step == "question" and job.stop is not None else job.step
+    usual = _CAUTIONS.get(step, ())
     machine = job.setup.machine
     if job.step == "prepare" and (_by_bolts(machine.side) or _by_bolts(machine.nod)):
         return (_HELD, *usual)
     if job.axis is None:
         return usual
     spec = machine.axis(job.axis)
-    if job.step == "park" and not job.loose:
+    if step == "park":
         return (*_before_the_base(job, spec), *usual)
-    if job.step == "move":
+    if step == "move":
         return _MOVE.get(spec.adjust.kind, usual)
     return usual
 
@@ -87,7 +89,7 @@ def _by_bolts(spec: AxisSetup) -> bool:
 
 def _before_the_base(job: Job, spec: AxisSetup) -> tuple[str, ...]:
     """What must be done before the parked reading: done after it, it would spoil the base."""
-    held = (_HELD,) if _by_bolts(spec) else ()
+    held = (_HELD,) if _by_bolts(spec) and not job.loose else ()
     fall_mm = _nod_mm(job)
     if fall_mm <= BIG_NOD_MM[job.setup.gauge.kind]:
         return held

@@ -12,6 +12,7 @@ from daq.audit.facts import (
     wanted,
     word_of,
 )
+from daq.audit.parts import ON_PURPOSE, Answer
 from daq.audit.setup import REASONS
 from daq.audit.state import Job, MachineState
 from daq.audit.views.axes import SHORT
@@ -77,14 +78,19 @@ def _prepare(job: Job) -> list[Plain]:
     number = job.setup.gauge.serial_number
     say = f"Safe, and the gauge's number is {number}"
     if job.anew is not None and job.anew.why == "restart":
-        untouched = f"Locked out, all untouched, number {number}"
-        touched = action(
-            "prepared",
-            "Locked out, but gauge or head was touched",
-            {"serial_number": number, "touched": True},
-        )
-        right = action("prepared", untouched, {"serial_number": number}, primary=True)
-        return [right, touched]
+        maybe = [job.setup.machine.axis(axis).bolts for axis in job.anew.maybe]
+        if job.anew.next.step == "closer":
+            maybe = []
+        tight = f", {' and '.join(maybe)} tight" if maybe else ""
+        said: Plain = {"serial_number": number}
+        right = f"Locked out, all untouched{tight}, number {number}"
+        touched = f"Locked out{tight}, but gauge or head was touched"
+        cracked = f"Locked out, but {' and '.join(maybe)} are cracked"
+        return [
+            action("prepared", right, said, primary=True),
+            action("prepared", touched, {**said, "touched": True}),
+            *[action("prepared", cracked, {**said, "cracked": True}) for _ in maybe[:1]],
+        ]
     moved = action(
         "prepared",
         "Safe and right, but the ram or turret was moved since last time",
@@ -150,8 +156,16 @@ def _tight_now(job: Job) -> list[Plain]:
 
 def _question(job: Job) -> list[Plain]:
     answers = job.question.answers if job.question else ()
-    all_of = [action("answer", a.say, {"key": a.key}, primary=a.usual) for a in answers]
-    return [*all_of, *_tight_now(job)]
+    all_of = [_answer(each) for each in answers]
+    # Whether it was zeroed is to be known before anything else is done.
+    return all_of if job.zero_asked is not None else [*all_of, *_tight_now(job)]
+
+
+def _answer(one: Answer) -> Plain:
+    """A button of its own where the gauge has to be read as it stands now."""
+    if one.key == ON_PURPOSE:
+        return action("stopped", one.say, {"on_purpose": True})
+    return action("answer", one.say, {"key": one.key}, primary=one.usual)
 
 
 def _loosen(job: Job) -> list[Plain]:

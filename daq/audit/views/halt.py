@@ -25,9 +25,11 @@ _ON = "It goes on by itself once there is a number."
 
 def halt(job: Job) -> dict[str, str] | None:
     """What to do at this step while there is no number; None where it asks for none."""
-    if job.step not in HALTS:
+    # Asked in the middle of a move, hands are on the adjuster still.
+    step = "move" if job.step == "question" and job.stop is not None else job.step
+    if step not in HALTS:
         return None
-    say, hands = HALTS[job.step]
-    if job.stop is not None and job.stop.shim is not None and job.step == "move":
+    say, hands = HALTS[step]
+    if job.stop is not None and job.stop.shim is not None and step == "move":
         say, hands = "STOP: no reading.", "Leave the shim and the bolts as they are."
     return {"say": say, "detail": f"{hands} {_ON}".strip()}

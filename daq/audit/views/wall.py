@@ -163,7 +163,7 @@ def _place(job: Job, position: Position) -> dict[str, str]:
 def _stop(job: Job) -> dict[str, str] | None:
     """The stop-at, and what is left of the way to it from where the gauge stands now."""
     stop = job.stop
-    if stop is None or stop.by_hand:
+    if stop is None or stop.by_hand or job.zero_asked is not None:
         return None
     way = left(job, stop)
     turn = verb(job.setup.machine.axis(stop.axis))

@@ -139,12 +139,16 @@ def _park(job: Job) -> Wording:
         return Wording(f"Read the gauge again {AT[place]}.", "Touch nothing else before.")
     title, detail = f"Park the gauge {AT[place]}.", f"Next is {name}. {tight} Take the reading."
     still = still_out(job)
-    if still:
-        title, detail = f"{still}: {_ON.get(_kind(job), 'turn on')}.", f"{title} {tight} Take it."
+    if still and axis not in job.unsure:
+        title, detail = f"{still}: {_on(job)}.", f"{title} {tight} Take it."
     return Wording(title, detail, (*notes(job), _other_bolts(job)))
 
 
-_ON = {"shim": "another shim", "hand": "push on"}
+def _on(job: Job) -> str:
+    kind = _kind(job)
+    if kind == "shim":
+        return "another shim" if any(axis == job.axis for axis, _ in job.shims) else "a shim"
+    return "push on" if kind == "hand" else "turn on"
 
 
 def _kind(job: Job) -> str:
@@ -153,10 +157,8 @@ def _kind(job: Job) -> str:
 
 def _question(job: Job) -> Wording:
     say = job.question.say if job.question is not None else ""
-    stopped = job.stop is not None
-    return Wording(
-        say, "Until then the turn goes on." if stopped else "Answer before anything is turned."
-    )
+    loose = job.axis is not None and job.axis in job.loose
+    return Wording(say, f"{'Hands off' if loose else 'Turn nothing'} until that is answered.")
 
 
 def _loosen(job: Job) -> Wording:
