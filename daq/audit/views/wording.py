@@ -140,11 +140,16 @@ def _park(job: Job) -> Wording:
     title, detail = f"Park the gauge {AT[place]}.", f"Next is {name}. {tight} Take the reading."
     still = still_out(job)
     if still:
-        title, detail = f"{still}: {_ON.get(_kind(job), 'turn on')}.", f"{title} {tight} Take it."
+        title, detail = f"{still}: {_onward(job)}.", f"{title} {tight} Take it."
     return Wording(title, detail, (*notes(job), _other_bolts(job)))
 
 
-_ON = {"shim": "another shim", "hand": "push on"}
+_ON = {"shim": "another shim", "hand": "push further"}
+
+
+def _onward(job: Job) -> str:
+    """How the axis goes on; a turn by hand that is to show something may go back."""
+    return "try a turn" if job.message_code == "astray" else _ON.get(_kind(job), "turn further")
 
 
 def _kind(job: Job) -> str:
@@ -155,7 +160,8 @@ def _question(job: Job) -> Wording:
     say = job.question.say if job.question is not None else ""
     stopped = job.stop is not None
     return Wording(
-        say, "Until then the turn goes on." if stopped else "Answer before anything is turned."
+        say,
+        "The move goes on until you answer." if stopped else "Answer before anything is turned.",
     )
 
 
