@@ -6,7 +6,7 @@ from typing import Literal, cast
 import numpy as np
 
 from daq.audit.events import SweepDone
-from daq.audit.parts import AxisResult, Point, Strange, Unsafe, Word
+from daq.audit.parts import AxisResult, Point, StopAt, Strange, Unsafe, Word
 from daq.audit.state import Closed, Job
 from daq.metrology.rule import Judged, judge, judge_vector
 from daq.squaring.story import Seen, last_seen
@@ -156,6 +156,11 @@ def left_to_check(job: Job) -> tuple[Position, ...]:
 def unasked(job: Job) -> Job:
     """The audit as it stood before the service asked whether the gauge was zeroed."""
     return job.noticed[-1][1] if job.zero_asked is not None and job.noticed else job
+
+
+def turned_to(job: Job) -> StopAt | None:
+    """The stop-at to turn to; none while it is asked whether the gauge was zeroed."""
+    return job.stop if job.zero_asked is None else None
 
 
 def unsafe(job: Job) -> Unsafe | None:

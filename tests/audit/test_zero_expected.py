@@ -271,6 +271,10 @@ def test_coming_to_a_stop_near_zero_at_once_is_asked_about(hz):
     b.do("loosened", {}, [0.2] * 10)
     (asked,) = b.turn(0.0)
     assert asked.question is not None
+    # On another zero the stop-at would be another number: nobody is told to turn to it meanwhile.
+    assert (b.console["stop_at"], b.aim) == (None, None)
+    assert b.console["detail"] == "Answer before anything is turned."
     b.do("answer", {"key": "not-zeroed"})
+    assert b.console["stop_at"] is not None and b.aim.stop_face_mm == stop.stop_face_mm
     b.do("stopped", {}, [0.0] * 10)
     assert b.job.step == "check"

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Literal
 
-from daq.audit.facts import decimals
+from daq.audit.facts import decimals, turned_to
 from daq.audit.state import MachineState
 from daq.units import show
 
@@ -32,8 +32,9 @@ def aim(state: MachineState) -> Aim | None:
     if job is None:
         return None
     stop = job.tight_face_mm if job.step == "tighten" else None
-    if job.stop is not None and not job.stop.by_hand:
-        stop = job.stop.stop_face_mm
+    to = turned_to(job)
+    if to is not None and not to.by_hand:
+        stop = to.stop_face_mm
     if stop is None:
         return None
     return Aim(

@@ -7,6 +7,7 @@ from typing import cast
 from daq.audit.facts import (
     face_text,
     stands_at,
+    turned_to,
     unit_of,
     unsafe,
     wanted,
@@ -158,11 +159,9 @@ def _kind(job: Job) -> str:
 
 def _question(job: Job) -> Wording:
     say = job.question.say if job.question is not None else ""
-    stopped = job.stop is not None
-    return Wording(
-        say,
-        "The move goes on until you answer." if stopped else "Answer before anything is turned.",
-    )
+    if turned_to(job) is not None:
+        return Wording(say, "The move goes on until you answer.")
+    return Wording(say, "Answer before anything is turned.")
 
 
 def _loosen(job: Job) -> Wording:
