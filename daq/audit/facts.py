@@ -6,7 +6,7 @@ from typing import Literal, cast
 import numpy as np
 
 from daq.audit.events import SweepDone
-from daq.audit.parts import AxisResult, Point, Strange, Unsafe, Word
+from daq.audit.parts import AxisResult, Point, StopAt, Strange, Unsafe, Word
 from daq.audit.state import Closed, Job
 from daq.metrology.rule import Judged, judge, judge_vector
 from daq.squaring.story import Seen, last_seen
@@ -166,6 +166,11 @@ def maybe_loose(job: Job) -> tuple[Axis, ...]:
     if stood.step == "closer":
         return AXES
     return (stood.axis,) if stood.step == "loosen" and stood.axis is not None else ()
+
+
+def turned_to(job: Job) -> StopAt | None:
+    """The stop-at to turn to; none while it is asked whether the gauge was zeroed."""
+    return job.stop if job.zero_asked is None else None
 
 
 def unsafe(job: Job) -> Unsafe | None:

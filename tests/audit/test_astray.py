@@ -75,6 +75,9 @@ def test_no_stop_at_comes_from_a_disproved_pivot(start_mm, pivot):
     assert check.strange == "astray"
     assert b.console["headline"] == "No stop-at for now."
     assert "No stop-at is given until a turn by hand" in b.console["message"]["say"]
+    # Which way that turn goes is said when it is made: it may be back.
+    still, _, onward = b.console["title"].partition(": ")
+    assert (still[:6], onward) == ("Still ", "try a turn.")
     m.work("move")
     stop = b.job.stop
     assert (stop.by_hand, stop.stop_face_mm) == ("back", stop.base_face_mm)

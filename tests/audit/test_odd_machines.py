@@ -134,3 +134,14 @@ def test_shims_go_in_with_the_bolts_snug_and_are_checked_before_they_are_tighten
     assert m.bench.console["detail"] == "A pair check before tightening."
     assert m.finish().verdict == "conforms"
     assert max(map(abs, leans_mm(m.head).values())) < 0.0167
+
+
+@pytest.mark.parametrize("pivot_mm", [-60.0, 150.0])
+def test_a_pivot_at_the_spindle_level_with_the_surface_and_tightened_unread(pivot_mm):
+    """How far such a head went shows by nothing until it is read again."""
+    b = Bench(setup_of(height=0.0, nod_pivot=pivot_mm))
+    head = RigidHead(mill(nod=(pivot_mm, 0.0), height_mm=0.0), -0.43, 0.06)
+    m = Machinist(b, head).start().work("move")
+    b.do("tightened")
+    m.work("park")
+    assert m.finish().verdict == "conforms"

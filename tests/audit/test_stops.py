@@ -33,7 +33,7 @@ def test_a_stop_pressed_before_anything_was_turned_is_asked_about(side_mm, nod_m
     assert (b.job.step, b.job.axis) == ("question", stop.axis)
     assert b.console["title"] == f"{to_go} to go: stopped here on purpose?"
     first, second = b.console["actions"][:2]
-    assert (first["say"], first["primary"], first["key"]) == ("No, turn on", True, "Enter")
+    assert (first["say"], first["primary"], first["key"]) == ("No, turn further", True, "Enter")
     assert (second["say"], second["primary"]) == ("Yes, stopped on purpose", False)
     assert asked.past_face_mm == pytest.approx(m.face(m.place) - stop.stop_face_mm)
     # Nothing is made of it: no move, nothing read, nothing learned.

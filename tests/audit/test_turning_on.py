@@ -43,7 +43,7 @@ def test_an_axis_far_out_is_turned_on_and_not_tightened(side_mm, nod_mm, low, ru
     assert (b.job.step, b.job.axis) == ("park", axis)
     assert abs(read.error_mm) == pytest.approx(0.468, abs=0.002)
     still = f"Still {abs(read.error_mm):.3f} low at the {low}"
-    assert b.console["title"] == f"{still}: turn on."
+    assert b.console["title"] == f"{still}: turn further."
     assert b.console["detail"].endswith("Bolts as they are. Take it.")
     take, tight = b.console["actions"][:2]
     assert (take["kind"], take["primary"]) == ("take", True)

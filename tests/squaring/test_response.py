@@ -8,7 +8,6 @@ import pytest
 from scipy import stats
 
 from daq.squaring.equations import FIRST, SHIFT, Doubt
-from daq.squaring.learned import Measured, from_file
 from daq.squaring.response import stand
 from daq.squaring.story import Happened, Seen
 from daq.squaring.tightening import HEADS
@@ -260,15 +259,3 @@ def test_a_zero_costs_exactly_one_unknown():
 def test_a_second_zero_at_once_costs_nothing_more():
     once, twice = (stood(with_zeros(0.3, times), prior()) for times in (1, 2))
     assert apart(twice, once) < 1e-4
-
-
-def test_a_turn_about_the_spindle_that_nobody_read_leaves_only_itself_open():
-    """Its pivot at the spindle and at the height of the surface, the middle does not show it."""
-    places = ("front", "right", "back", "left")
-    swept = tuple(Seen(place, 1.0) for place in places)
-    turned = (Happened("moved", "side"), Happened("tightened", "side"))
-    pair = (Seen("left", 1.02), Seen("right", 0.98))
-    spindle = Measured(0.0, 5.0, 0.0, 75.0, 0.0, 0.02)
-    known = from_file(spindle, spindle, 0.0, 0.0)
-    at = stand((*swept, *turned, *pair), known.answering, 100.0, DOUBT, SCATTER)
-    assert at.lean("side") == pytest.approx(-0.04 / 200.0, abs=2e-6)

@@ -98,7 +98,7 @@ def meant(job: Job, stop: StopAt, face_mm: float) -> Question:
     if _went_away(job, stop, face_mm):
         where = f"The number went the wrong way, {where}"
     say = f"{where}: stopped here on purpose?"
-    onward = Answer(TURN_ON, "No, turn back" if past else "No, turn on", usual=True)
+    onward = Answer(TURN_ON, "No, turn back" if past else "No, turn further", usual=True)
     return Question("far", say, (onward, STOPPED))
 
 

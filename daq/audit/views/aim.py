@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Literal
 
-from daq.audit.facts import decimals
+from daq.audit.facts import decimals, turned_to
 from daq.audit.state import MachineState
 from daq.units import show
 
@@ -29,11 +29,12 @@ def aim(state: MachineState) -> Aim | None:
     While bolts are pulled up one by one it is what the gauge read before the first.
     """
     job = state.job
-    if job is None or job.zero_asked is not None:
+    if job is None:
         return None
     stop = job.tight_face_mm if job.step == "tighten" else None
-    if job.stop is not None and not job.stop.by_hand:
-        stop = job.stop.stop_face_mm
+    to = turned_to(job)
+    if to is not None and not to.by_hand:
+        stop = to.stop_face_mm
     if stop is None:
         return None
     return Aim(

@@ -3,7 +3,7 @@
 from typing import Any
 
 from daq.audit.ages import spot_age
-from daq.audit.facts import face_text, unasked, unit_of, word_of
+from daq.audit.facts import face_text, turned_to, unasked, unit_of, word_of
 from daq.audit.history import WORDS
 from daq.audit.parts import Step
 from daq.audit.setup import REASONS
@@ -162,8 +162,8 @@ def _place(job: Job, position: Position) -> dict[str, str]:
 
 def _stop(job: Job) -> dict[str, str] | None:
     """The stop-at, and what is left of the way to it from where the gauge stands now."""
-    stop = job.stop
-    if stop is None or stop.by_hand or job.zero_asked is not None:
+    stop = turned_to(job)
+    if stop is None or stop.by_hand:
         return None
     way = left(job, stop)
     turn = verb(job.setup.machine.axis(stop.axis))

@@ -139,16 +139,19 @@ def _park(job: Job) -> Wording:
         return Wording(f"Read the gauge again {AT[place]}.", "Touch nothing else before.")
     title, detail = f"Park the gauge {AT[place]}.", f"Next is {name}. {tight} Take the reading."
     still = still_out(job)
-    if still and axis not in job.unsure:
-        title, detail = f"{still}: {_on(job)}.", f"{title} {tight} Take it."
+    if still:
+        title, detail = f"{still}: {_onward(job)}.", f"{title} {tight} Take it."
     return Wording(title, detail, (*notes(job), _other_bolts(job)))
 
 
-def _on(job: Job) -> str:
+def _onward(job: Job) -> str:
+    """How the axis goes on; a turn by hand that is to show something may go back."""
     kind = _kind(job)
+    if job.message_code == "astray":
+        return "try a turn"
     if kind == "shim":
         return "another shim" if any(axis == job.axis for axis, _ in job.shims) else "a shim"
-    return "push on" if kind == "hand" else "turn on"
+    return "push further" if kind == "hand" else "turn further"
 
 
 def _kind(job: Job) -> str:

@@ -72,11 +72,11 @@ function station(place, { aside, width }) {
   const word = WORD[place.state];
   const tab = place.value && word ? word : "";
   const lines = place.age
-    ? [text(x, y - 16, place.say, "small"), text(x, y + 10, place.age, "age"), text(x, y + 43, place.value, "was")]
+    ? [text(x, y - 14, place.say, "small"), text(x, y + 11, place.age, "age"), text(x, y + 44, place.value, "was")]
     : [text(x, y - 12, place.say, "label"), text(x, y + 38, place.value || word || "–", place.value ? "value" : "word")];
   return svg("g", { class: "station", "data-state": place.state, "data-place": place.position, "aria-hidden": "true" },
     svg("rect", { x: x - width / 2, y: y - HEIGHT / 2, width, height: HEIGHT, rx: 14 }),
-    ...(tab ? [svg("rect", { x: x - width / 2, y: y - 76, width, height: 36, rx: 8, class: "tab" }), text(x, y - 50, tab, "tab-word")] : []),
+    ...(tab ? [svg("rect", { x: x - width / 2, y: y - 76, width, height: 34, rx: 8, class: "tab" }), text(x, y - 50, tab, "tab-word")] : []),
     ...lines);
 }
 

@@ -9,12 +9,13 @@ import { drawShift } from "./shift.js";
 
 const MARKS = 50; // so many faults are remembered: a sample can be under way past one or two
 
+// No line breaks within an age.
 export function ago(ms) {
   const seconds = Math.floor(ms / 1000);
   if (seconds < 1) return "just now";
-  if (seconds < 120) return `${seconds} s ago`;
-  if (seconds < 7200) return `${Math.floor(seconds / 60)} min ago`;
-  return `${Math.floor(seconds / 3600)} h ago`;
+  if (seconds < 120) return `${seconds}\u00a0s\u00a0ago`;
+  if (seconds < 7200) return `${Math.floor(seconds / 60)}\u00a0min\u00a0ago`;
+  return `${Math.floor(seconds / 3600)}\u00a0h\u00a0ago`;
 }
 
 export class LiveNumber {
