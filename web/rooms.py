@@ -50,7 +50,7 @@ class PressGate:
     sent before, and also when nobody waits for it any more.
     """
 
-    def __init__(self, most: int = 16, most_a_peer: int = 8) -> None:
+    def __init__(self, most: int = 24, most_a_peer: int = 16) -> None:
         """Admit so many at a time."""
         self.most = most
         self.most_a_peer = most_a_peer

@@ -229,6 +229,10 @@ class Book:
         self._statuses[status.gauge] = status
         self.show_all()
 
+    def stands_still(self, status: GaugeStatus) -> None:
+        """A reader stands still, or goes on again: it cannot tell the hub of that itself."""
+        self._hub.on_status(status)
+
     def show_all(self) -> None:
         """Publish every machine."""
         for machine in self._hub.machines():

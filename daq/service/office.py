@@ -158,6 +158,7 @@ class Office:
         for status in self._floor.statuses():
             if (status.code == STUCK) != (status.gauge in self._stuck):
                 self._stuck ^= {status.gauge}
+                self._book.stands_still(status)
                 self.gauge_status(status)
 
     def _notice(self, machine: str, job: Job) -> None:

@@ -59,7 +59,6 @@ def daemon(shop, hold, request):
 
 READER = {"module": "gauges.link", "cls": "Link", "call": "read"}
 WRITER = {"module": "ledger.store", "cls": "Ledger", "call": "append"}
-LONG_S = 60.0
 
 
 def codes(snapshot):
@@ -75,13 +74,13 @@ def card(client):
 def test_a_held_reader_is_named_until_it_goes_on(person, gauge, client, daemon, hold):
     person.start()
     hold.hold()
-    snapshot = client.until(lambda snapshot: "stuck" in codes(snapshot), LONG_S)
+    snapshot = client.until(lambda snapshot: "stuck" in codes(snapshot))
     assert "Pull its cable and put it back" in snapshot["faults"][0]["say"]
     health = client.ask("GET", "/healthz")
     assert (health.status, health.body["service"]["gauges"]["practice"]["code"]) == (503, "stuck")
     assert card(client) == "stuck"
     hold.let_go()
-    client.until(lambda snapshot: codes(snapshot) == [], LONG_S)
+    client.until(lambda snapshot: codes(snapshot) == [])
     assert client.ask("GET", "/healthz").status == 200
     assert card(client) == "ok"
     (lost,) = daemon.events("GaugeFault")
@@ -93,7 +92,7 @@ def test_a_held_reader_is_named_until_it_goes_on(person, gauge, client, daemon, 
 def test_a_held_reader_does_not_hold_the_end(person, gauge, client, daemon, hold):
     person.start()
     hold.hold()
-    client.until_live(lambda live: not live.fresh, LONG_S)
+    client.until_live(lambda live: not live.fresh)
     assert daemon.end(signal.SIGTERM) == 0
     assert "its reader is held in" in daemon.stderr
     data = daemon.shop.data
@@ -109,7 +108,7 @@ def test_a_held_writer_is_said_while_it_hangs(gauge, client, daemon, hold):
     with client.stream() as stream:
         hold.hold()
         waiting.start()
-        snapshot = client.until(lambda snapshot: not snapshot["recording"]["ok"], LONG_S)
+        snapshot = client.until(lambda snapshot: not snapshot["recording"]["ok"])
         assert snapshot["recording"]["say"].startswith("NO ANSWER from recording")
         assert client.ask("GET", "/healthz").status == 503
         while b"NO ANSWER from recording" not in stream.readline():
@@ -118,7 +117,7 @@ def test_a_held_writer_is_said_while_it_hangs(gauge, client, daemon, hold):
         waiting.join()
         while b'"recording":{"ok":true' not in stream.readline():
             pass
-    client.until(lambda snapshot: snapshot["recording"]["ok"], LONG_S)
+    client.until(lambda snapshot: snapshot["recording"]["ok"])
     assert client.do(**press) == [2]
     assert client.ask("GET", "/healthz").status == 200
 
@@ -127,7 +126,7 @@ def test_a_held_writer_is_said_while_it_hangs(gauge, client, daemon, hold):
 def test_a_held_writer_does_not_hold_the_end(gauge, client, daemon, hold):
     hold.hold()
     threading.Thread(target=ask_and_forget, args=(client,), daemon=True).start()
-    client.until(lambda snapshot: not snapshot["recording"]["ok"], LONG_S)
+    client.until(lambda snapshot: not snapshot["recording"]["ok"])
     daemon.end(signal.SIGTERM)
     assert daemon.events() == []
 

@@ -193,5 +193,5 @@ def test_a_reading_half_taken_does_not_hold_up_the_end(shop: Shop) -> None:
         keyed.until(lambda: keyed.running.hub.snapshot(MACHINE).said is not None)
     # By a take that was waited for to its end another reason would be given.
     said = keyed.running.hub.snapshot(MACHINE).said
-    assert said == {"outcome": "refused", "say": "The service is stopping."}
+    assert (said["outcome"], said["say"]) == ("refused", "NOT TAKEN: The service is stopping.")
     assert keyed.events("FreeRead") == []
