@@ -13,7 +13,7 @@ from daq.audit.decide.opening import audit_id
 from daq.audit.recompute import day_of
 from daq.audit.state import MachineState, Shop
 from daq.audit.views import aim, console, wall
-from daq.audit.views.said import said
+from daq.audit.views.told import told
 from daq.gauges.config import GaugeConfig
 from daq.ledger.errors import NotRecorded
 from daq.ledger.store import Ledger
@@ -91,7 +91,7 @@ class Book:
 
         It costs the same however long ago that was: the desk has others to answer.
         """
-        last = tuple(said(event) for event in self._ledger.latest(machine, seq, TOLD))
+        last = tuple(told(event) for event in self._ledger.latest(machine, seq, TOLD))
         more = self._ledger.count(machine, seq, COUNTED) - len(last)
         if not more:
             return last

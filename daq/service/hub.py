@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from daq.audit.views import Aim
-from daq.audit.views.said import not_done
+from daq.audit.views.told import not_done
 from daq.gauges.reader import STUCK
 from daq.service.takes import HOLD_STILL
 from daq.units import places, show

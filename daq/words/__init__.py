@@ -8,6 +8,7 @@ from daq.words.command import Ack, Command
 from daq.words.event import Draft, Event, Stamp
 from daq.words.place import AXES, FOUR_POSITIONS, OPPOSITE, OTHER, PARKED, POSITIONS, Axis, Position
 from daq.words.reading import Reading
+from daq.words.said import Figure, Said, Shown, said
 from daq.words.sample import GaugeStatus, Live, Sample, Snapshot
 
 __all__ = [
@@ -22,11 +23,15 @@ __all__ = [
     "Command",
     "Draft",
     "Event",
+    "Figure",
     "GaugeStatus",
     "Live",
     "Position",
     "Reading",
+    "Said",
     "Sample",
+    "Shown",
     "Snapshot",
     "Stamp",
+    "said",
 ]

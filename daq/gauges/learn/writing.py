@@ -73,21 +73,21 @@ def file(answers: Answers, line: Line, habits: Habits, proposal: Proposal) -> st
 
 
 def _about(answers: Answers, proposal: Proposal) -> list[str]:
-    def said(key: str, note: str = "") -> str:
+    def stated(key: str, note: str = "") -> str:
         note = "not told: put in what the gauge's papers say" if key in answers.guessed else note
         value = getattr(answers, key)
         return _noted(f"{key} = {value if key == 'calibration_due' else _value(value)}", note)
 
     up = "true" if proposal.counts_up else "false"
     return [
-        said("name"),
-        said("serial_number"),
-        said("kind"),
+        stated("name"),
+        stated("serial_number"),
+        stated("kind"),
         _noted(f"counts_up = {up}", "whether its number grew when the contact was pushed in"),
-        said("resolution", "the smallest step that was seen"),
-        said("travel"),
-        said("max_error"),
-        said("calibration_due"),
+        stated("resolution", "the smallest step that was seen"),
+        stated("travel"),
+        stated("max_error"),
+        stated("calibration_due"),
     ]
 
 

@@ -44,7 +44,7 @@ _WORDS = {
 }
 
 
-def said(event: Event) -> str:
+def told(event: Event) -> str:
     """The event in words, with the position or axis it concerns."""
     words = _WORDS.get(event.type, event.type)
     reading = event.data.get("reading")

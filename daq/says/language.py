@@ -1,0 +1,117 @@
+"""From a code and its numbers to words in one language."""
+
+import dataclasses
+import warnings
+from collections.abc import Mapping
+from functools import cache
+from importlib.resources import files
+from typing import Any, cast
+
+from fluent.runtime import FluentBundle, FluentResource
+from fluent.runtime.types import fluent_number
+from fluent.syntax.ast import Junk, Message
+
+from daq.settings import plain
+from daq.units import show
+from daq.words import Figure, Said, Shown
+from daq.words.said import Value
+
+
+class Language:
+    """The sentences of one language."""
+
+    def __init__(self, name: str, sentences: str) -> None:
+        """Take the sentences as a Fluent document.
+
+        Raises:
+            ValueError: the document has a line that is none, or says a code twice.
+        """
+        self.name = name
+        resource = FluentResource(sentences)
+        bad = [entry.content for entry in resource.body if isinstance(entry, Junk)]
+        codes = [entry.id.name for entry in resource.body if isinstance(entry, Message)]
+        twice = sorted({code for code in codes if codes.count(code) > 1})
+        if bad or twice:
+            raise ValueError(f"{name}: found {bad or twice}; allowed: each code once")
+        self.codes = frozenset(codes)
+        self._bundle = FluentBundle(
+            [name], functions={"CAP": _capital, "LOWER": _lower}, use_isolating=False
+        )
+        self._bundle.add_resource(resource)
+
+    def words(self, said: Said | None) -> str:
+        """The sentence; nothing for nothing.
+
+        What has no sentence here is shown as its code with a warning: a screen never fails
+        for want of words.
+        """
+        if said is None:
+            return ""
+        if said.code not in self.codes:
+            warnings.warn(f"{self.name}: no sentence for {said}", stacklevel=2)
+            return str(said)
+        pattern = self._bundle.get_message(said.code).value
+        given = {name: self._given(value) for name, value in said.of.items()}
+        text, problems = self._bundle.format_pattern(cast(Any, pattern), given)
+        if problems:
+            warnings.warn(f"{self.name}: {said}: {problems[0]!r}", stacklevel=2)
+        return str(text)
+
+    def told(self, shown: Any) -> Any:  # noqa: ANN401 - JSON
+        """A JSON-ready copy of a view, its sentences in words."""
+        if isinstance(shown, Said):
+            return self.words(shown)
+        if isinstance(shown, Shown | Figure):
+            return self._given(shown)
+        if isinstance(shown, Mapping):
+            return {str(key): self.told(value) for key, value in shown.items()}
+        if isinstance(shown, list | tuple):
+            return [self.told(each) for each in shown]
+        if dataclasses.is_dataclass(shown) and not isinstance(shown, type):
+            fields = dataclasses.fields(shown)
+            return {each.name: self.told(getattr(shown, each.name)) for each in fields}
+        return plain(shown)
+
+    def _given(self, value: Value) -> Any:  # noqa: ANN401 - the library's own type leaves out text
+        """One thing that stands in a sentence."""
+        if isinstance(value, Said):
+            return self.words(value)
+        if isinstance(value, Shown):
+            return show(value.mm, value.unit, value.digits, plus=value.plus)
+        if isinstance(value, Figure):
+            text = f"{value.value:{'+' if value.plus else ''}.{value.digits}f}"
+            return text.lstrip("+-") if float(text) == 0.0 else text
+        if isinstance(value, tuple | list):
+            return self._list([self.words(each) for each in value])
+        return fluent_number(value, useGrouping=False) if isinstance(value, int) else value
+
+    def _list(self, parts: list[str]) -> str:
+        """Several things one after the other: "a, b and c" in English."""
+        if len(parts) < 2:
+            return "".join(parts)
+        first = parts[0]
+        for part in parts[1:-1]:
+            first = self.words(Said("list-more", {"before": first, "next": part}))
+        return self.words(Said("list-last", {"before": first, "last": parts[-1]}))
+
+
+def _capital(text: Any) -> Any:  # noqa: ANN401 - the library's own type leaves out text
+    return f"{text[:1].upper()}{text[1:]}"
+
+
+def _lower(text: Any) -> Any:  # noqa: ANN401 - the library's own type leaves out text
+    return f"{text[:1].lower()}{text[1:]}"
+
+
+@cache
+def language(name: str = "en") -> Language:
+    """The language of that name.
+
+    Raises:
+        ValueError: there is none of that name; says which there are.
+    """
+    folder = files("daq.says")
+    known = sorted(each.name[:-4] for each in folder.iterdir() if each.name.endswith(".ftl"))
+    if name not in known:
+        raise ValueError(f"language: found {name!r}; allowed: {', '.join(known)}")
+    return Language(name, (folder / f"{name}.ftl").read_text(encoding="utf-8"))

@@ -1,0 +1,135 @@
+"""Every code has its sentence, every sentence its code, and each stands in the other's numbers."""
+
+import ast
+import re
+
+import pytest
+from fluent.syntax import FluentParser
+from fluent.syntax import ast as ftl
+from fluent.syntax.visitor import Visitor
+
+from daq.says import Language, language
+from daq.words import Figure, Shown, said
+from tests.house.conftest import ROOT
+
+SAYERS = ("said",)
+"""What takes a code, written out, and what its sentence needs."""
+OF_LANGUAGE = {"list-more": {"before", "next"}, "list-last": {"before", "last"}}
+IN_PAGES = re.compile(r"""\bwords\(\s*["']([\w-]+)["']((?:\s*,\s*\w+=[^,)]+)*)\s*\)""")
+
+
+class Needs(Visitor):
+    """The names that a pattern takes."""
+
+    def __init__(self):
+        self.names = set()
+
+    def visit_VariableReference(self, node):
+        self.names.add(node.id.name)
+
+
+def needs(name):
+    """What each sentence of a language takes, by its code."""
+    text = (ROOT / "daq" / "says" / f"{name}.ftl").read_text(encoding="utf-8")
+    found = {}
+    for entry in FluentParser().parse(text).body:
+        if isinstance(entry, ftl.Message):
+            visitor = Needs()
+            visitor.visit(entry)
+            found[entry.id.name] = visitor.names
+    return found
+
+
+def in_code():
+    """Each code that Python names, where, and the names it gives."""
+    for path in sorted([*ROOT.glob("daq/**/*.py"), *ROOT.glob("web/**/*.py")]):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.Call) and getattr(node.func, "id", "") in SAYERS:
+                where = f"{path.relative_to(ROOT)}:{node.lineno}"
+                yield where, node
+
+
+def in_pages():
+    for path in sorted(ROOT.glob("web/templates/**/*.html")):
+        for match in IN_PAGES.finditer(path.read_text(encoding="utf-8")):
+            yield path.name, match[1], set(re.findall(r"(\w+)=", match[2]))
+
+
+def used():
+    found = [(f"{ROOT.name}: lists", code, names) for code, names in OF_LANGUAGE.items()]
+    for where, node in in_code():
+        given = {keyword.arg for keyword in node.keywords}
+        found.append((where, node.args[0].value, given))
+    return [*found, *in_pages()]
+
+
+def test_every_code_is_written_out():
+    hidden = [
+        where
+        for where, node in in_code()
+        if len(node.args) != 1
+        or not isinstance(node.args[0], ast.Constant)
+        or not all(keyword.arg for keyword in node.keywords)
+    ]
+    assert hidden == []
+
+
+def test_every_code_has_a_sentence_that_takes_what_it_gives():
+    takes = needs("en")
+    wrong = [
+        f"{where}: {code} gives {sorted(given)}, its sentence takes {sorted(takes.get(code, []))}"
+        for where, code, given in used()
+        if takes.get(code) != given
+    ]
+    assert wrong == []
+
+
+def test_nobody_is_without_a_sentence_and_no_sentence_without_use():
+    assert sorted(needs("en").keys() - {code for _, code, _ in used()}) == []
+
+
+def test_a_code_without_a_sentence_is_shown_with_a_warning():
+    with pytest.warns(UserWarning, match="no sentence for nothing-of-the-kind"):
+        assert language().words(said("nothing-of-the-kind")) == "nothing-of-the-kind()"
+
+
+def test_a_sentence_that_lacks_a_number_warns():
+    with pytest.warns(UserWarning, match="one"):
+        Language("en", "one = { $n } more").words(said("one"))
+
+
+@pytest.mark.parametrize("bad", ["one = 1\none = 2\n", "one: 1\n"])
+def test_a_document_that_is_none_is_refused(bad):
+    with pytest.raises(ValueError, match="allowed: each code once"):
+        Language("en", bad)
+
+
+@pytest.mark.parametrize(
+    ("value", "shown"),
+    [
+        (Shown(0.0254, "in", 4, plus=True), "+0.0010"),
+        (Shown(-0.0004, "mm", 3), "0.000"),
+        (Figure(0.25, 1), "0.2"),
+        (Figure(-0.01, 1, plus=True), "0.0"),
+        (1234567, "1234567"),
+        ("the bolts", "the bolts"),
+        ((said("a"),), "A"),
+        ((said("a"), said("a")), "A and A"),
+        ((said("a"), said("a"), said("a")), "A, A and A"),
+    ],
+)
+def test_what_stands_in_a_sentence(value, shown):
+    lists = "list-more = { $before }, { $next }\nlist-last = { $before } and { $last }\n"
+    assert Language("en", f"{lists}a = A\nx = {'{ $it }'}").words(said("x", it=value)) == shown
+
+
+def test_an_unknown_language_says_which_there_are():
+    with pytest.raises(ValueError, match=r"found 'xx'; allowed: en"):
+        language("xx")
+
+
+def test_plurals_and_names_at_the_head_of_a_sentence():
+    text = "x = { CAP($bolts) } took { $n ->\n    [one] one turn\n   *[other] { $n } turns\n }."
+    one = Language("en", text)
+    assert one.words(said("x", bolts="the bolts", n=1)) == "The bolts took one turn."
+    assert one.words(said("x", bolts="the bolts", n=3)) == "The bolts took 3 turns."
