@@ -1,6 +1,7 @@
 """The `headsweep` command: it only parses, and says what went wrong."""
 
 import argparse
+import json
 import logging
 import os
 import sys
@@ -9,6 +10,7 @@ from pathlib import Path
 
 from daq import __version__, app
 from daq.audit.codec import UnknownEvent
+from daq.audit.published import row_schema
 from daq.gauges import commands as gauges
 from daq.ledger import commands as ledger
 from daq.ledger.errors import LedgerError
@@ -72,8 +74,12 @@ def _add_ledger(p: argparse.ArgumentParser) -> None:
         ("export", "print every row exactly as stored"),
         ("backup", "copy a ledger that may be in use"),
         ("recheck", "make every decision again from what was recorded"),
+        ("schema", "print the JSON schema of a row's body"),
     ):
         one = actions.add_parser(name, help=say, epilog=ledger.EXIT_CODES)
+        if name == "schema":
+            one.set_defaults(act=_schema)
+            continue
         one.add_argument("--data", type=Path, required=True, help="the data folder")
         one.set_defaults(act=ledger.run, anchor=[], audit=None, evidence=False)
         if name == "verify":
@@ -141,6 +147,11 @@ def _recheck(args: argparse.Namespace) -> int:
         print(f"row {difference.seq}: {difference.say}")
     print("every decision comes out as recorded" if not found else f"{len(found)} differ")
     return ledger.DIFFER if found else ledger.OK
+
+
+def _schema(_: argparse.Namespace) -> int:
+    print(json.dumps(row_schema(), indent=1, ensure_ascii=False))
+    return ledger.OK
 
 
 def main(argv: Sequence[str] | None = None) -> int:

@@ -8,7 +8,7 @@ from typing import Any
 from flask import Flask, Response
 from werkzeug.routing import Rule
 
-from web.schema import Schemas
+from daq.settings.schema import Schemas
 from web.typed import CONTRACT, Contract
 
 METHODS = ("GET", "POST", "PUT", "PATCH", "DELETE")

@@ -8,7 +8,7 @@ from typing import Any, Literal
 import pytest
 from openapi_spec_validator import OpenAPIV31SpecValidator
 
-from web.schema import Schemas
+from daq.settings.schema import Schemas
 
 
 @pytest.fixture

@@ -1,4 +1,4 @@
-"""JSON schemas from type hints."""
+"""JSON schemas from the same hints."""
 
 import dataclasses
 import inspect
@@ -19,8 +19,9 @@ _SIMPLE: dict[object, dict[str, Any]] = {
 class Schemas:
     """Turns hints into schemas; dataclasses are gathered in `named` and referred to."""
 
-    def __init__(self) -> None:
-        """Start with none."""
+    def __init__(self, refer: str = "#/components/schemas/") -> None:
+        """Start with none; a dataclass is referred to by its name after `refer`."""
+        self.refer = refer
         self.named: dict[str, dict[str, Any]] = {}
 
     def of(self, hint: object) -> dict[str, Any]:
@@ -38,6 +39,9 @@ class Schemas:
             return {"enum": list(arguments)}
         if origin is tuple and arguments[1:] == (...,):
             return {"type": "array", "items": self.of(arguments[0])}
+        if origin is tuple:
+            each = [self.of(argument) for argument in arguments]
+            return {"type": "array", "prefixItems": each, "items": False, "minItems": len(each)}
         if origin in (dict, Mapping):
             return {"type": "object", "additionalProperties": self.of(arguments[1])}
         if isinstance(hint, type) and dataclasses.is_dataclass(hint):
@@ -48,7 +52,7 @@ class Schemas:
         if cls.__name__ not in self.named:
             self.named[cls.__name__] = {}  # a class may contain itself
             self.named[cls.__name__] = self._object(cls)
-        return {"$ref": f"#/components/schemas/{cls.__name__}"}
+        return {"$ref": f"{self.refer}{cls.__name__}"}
 
     def _object(self, cls: type) -> dict[str, Any]:
         hints = get_type_hints(cls)
