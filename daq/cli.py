@@ -74,6 +74,7 @@ def _add_ledger(p: argparse.ArgumentParser) -> None:
         ("export", "print every row exactly as stored"),
         ("backup", "copy a ledger that may be in use"),
         ("recheck", "make every decision again from what was recorded"),
+        ("people", "list who is named in the record, or put a name right"),
         ("schema", "print the JSON schema of a row's body"),
     ):
         one = actions.add_parser(name, help=say, epilog=ledger.EXIT_CODES)
@@ -90,6 +91,10 @@ def _add_ledger(p: argparse.ArgumentParser) -> None:
             one.add_argument("--audit", help="only this audit's UUID")
         if name == "backup":
             one.add_argument("--to", type=Path, required=True, help="a folder to be made")
+        if name == "people":
+            one.add_argument(
+                "--correct", action="append", default=[], metavar="ID=NAME", help="a name put right"
+            )
         if name == "recheck":
             one.set_defaults(act=_recheck)
         if name == "export":

@@ -1,4 +1,4 @@
-"""What a person can ask of a ledger at the command line: verify, show, export, backup.
+"""What a person can ask of a ledger at the command line: verify, show, export, backup, people.
 
 Each takes a data folder and a stream to write to and gives the exit code.
 """
@@ -14,6 +14,7 @@ from typing import Final, Protocol, TextIO
 from daq.ledger.backup import backup
 from daq.ledger.chain import canonical
 from daq.ledger.errors import LedgerError
+from daq.ledger.store import Ledger
 from daq.ledger.verify import Anchor
 from daq.ledger.verify import verify as check
 from daq.ledger.view import LedgerView
@@ -41,15 +42,18 @@ class Args(Protocol):
     audit: str | None
     evidence: bool
     to: Path
+    correct: Sequence[str]
 
 
 def run(args: Args) -> int:
-    """Do `args.action` ("verify", "show", "export" or "backup") and give the exit code."""
+    """Do `args.action` (such as "verify") and give the exit code."""
     try:
         if args.action == "verify":
             return verify(args.data, sys.stdout, [anchor(text) for text in args.anchor])
         if args.action == "show":
             return show(args.data, sys.stdout, args.audit)
+        if args.action == "people":
+            return people(args.data, sys.stdout, args.correct)
         if args.action == "backup":
             return copy(args.data, sys.stdout, args.to)
         return export(args.data, sys.stdout, evidence=args.evidence)
@@ -133,6 +137,23 @@ def export(folder: Path, out: TextIO, *, evidence: bool = False) -> int:
             for digest, chunk in view.chunks():
                 packed = base64.b64encode(chunk).decode("ascii")
                 out.write(canonical({"digest": digest.hex(), "bytes": packed}) + "\n")
+    return OK
+
+
+def people(folder: Path, out: TextIO, correct: Sequence[str] = ()) -> int:
+    """Write everybody a row names, an id and a name a line, after putting names right.
+
+    Each of `correct` is ID=NAME; the service must not be running then. Raises LedgerError,
+    ValueError.
+    """
+    if correct:
+        with Ledger.open(folder) as ledger:
+            for each in correct:
+                person, _, name = each.partition("=")
+                ledger.rename(person, name)
+    with LedgerView.open(folder) as view:
+        for person, name in view.people().items():
+            out.write(f"{person}  {name}\n")
     return OK
 
 

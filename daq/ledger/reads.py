@@ -108,6 +108,10 @@ class Reads:
             yield page[0]
             after = page[0][0]
 
+    def people(self) -> dict[str, str]:
+        """Give the name of everybody a row names, by id."""
+        return dict(self._rows("SELECT id, name FROM people ORDER BY name, id", ()))
+
     def last(self) -> tuple[int, bytes] | None:
         """Give (seq, hash) of the last row, or None in an empty ledger."""
         rows = self._rows("SELECT seq, hash FROM events ORDER BY seq DESC LIMIT 1", ())

@@ -5,7 +5,7 @@
 -- else than the text that was hashed.
 
 PRAGMA application_id = 1751413615;
-PRAGMA user_version = 1;
+PRAGMA user_version = 2;
 
 CREATE TABLE events (
     seq     INTEGER PRIMARY KEY,
@@ -25,6 +25,16 @@ CREATE TABLE chunks (
     digest BLOB PRIMARY KEY NOT NULL CHECK (length(digest) = 32),
     bytes  BLOB NOT NULL
 ) STRICT;
+
+-- Who did something. A row holds the id alone: a name can be put right, or taken out, and no
+-- hash changes.
+CREATE TABLE people (
+    id   TEXT PRIMARY KEY NOT NULL CHECK (length(id) = 36),
+    name TEXT NOT NULL CHECK (trim(name) <> '')
+) STRICT;
+
+CREATE TRIGGER people_never_deleted BEFORE DELETE ON people
+BEGIN SELECT RAISE(ABORT, 'a person named in a row stays; the name may be changed'); END;
 
 -- Also refuses INSERT OR REPLACE, which deletes without firing a delete trigger.
 CREATE TRIGGER events_in_order BEFORE INSERT ON events

@@ -1,16 +1,16 @@
 """The one writer of a ledger."""
 
 import contextlib
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from types import TracebackType
-from typing import Any, Self
+from typing import Any, Final, Self
 
 import apsw
 
 from daq.ledger.body import decode, encode
 from daq.ledger.chain import digest_bytes, digest_of, link
-from daq.ledger.errors import NotRecorded, in_words
+from daq.ledger.errors import LedgerError, NotRecorded, in_words
 from daq.ledger.lock import FolderLock
 from daq.ledger.opening import open_database
 from daq.ledger.place import Place
@@ -19,6 +19,8 @@ from daq.ledger.room import WANTED_BYTES, Room, room
 from daq.ledger.schema import wanted
 from daq.ledger.version import require_sqlite
 from daq.words import Draft, Event, Stamp
+
+_NOBODY: Final[Mapping[str, str]] = {}
 
 
 class Ledger(Reads):
@@ -69,10 +71,16 @@ class Ledger(Reads):
         """Hash of the last committed event, hex."""
         return self._head.hex()
 
-    def append(self, drafts: Sequence[Draft], chunks: Sequence[bytes] = ()) -> tuple[Event, ...]:
+    def append(
+        self,
+        drafts: Sequence[Draft],
+        chunks: Sequence[bytes] = (),
+        people: Mapping[str, str] = _NOBODY,
+    ) -> tuple[Event, ...]:
         """Commit `drafts` and the evidence they name, all or nothing, with one flush.
 
-        On return the events are on the disk. Evidence that is stored already is
+        `people`: the names of those the drafts are the first to name, by id. On return the
+        events are on the disk. Evidence that is stored already is
         not stored twice. Raises NotRecorded when the disk is full or fails, or the
         ledger's files are no longer in their place: the ledger is then as before, and
         appending may be tried again. Raises
@@ -89,9 +97,24 @@ class Ledger(Reads):
             events.append(decode(body))
         if rows or chunks:
             named = [digest_bytes(digest) for draft in drafts for digest in draft.evidence]
-            self._write(rows, [(digest_bytes(digest_of(chunk)), chunk) for chunk in chunks], named)
+            packed = [(digest_bytes(digest_of(chunk)), chunk) for chunk in chunks]
+            self._write(rows, packed, named, people)
         self._seq, self._head = seq, head
         return tuple(events)
+
+    def rename(self, person: str, name: str) -> None:
+        """Put a person's name right; no row changes.
+
+        Raises LedgerError when nobody has that id, ValueError for no name, NotRecorded as
+        `append` does.
+        """
+        if not name.strip():
+            raise ValueError("name: found nothing; allowed: a name")
+        if person not in self.people():
+            raise LedgerError(f"{self.path}: nobody has the id {person}")
+        with self._transaction():
+            values = (name.strip(), person)
+            self._connection.execute("UPDATE people SET name = ? WHERE id = ?", values)
 
     def require_in_place(self) -> None:
         """Raise NotRecorded if the open files are no longer those that bear the ledger's names."""
@@ -131,12 +154,17 @@ class Ledger(Reads):
         self.close()
 
     def _write(
-        self, rows: list[Any], chunks: list[tuple[bytes, bytes]], named: list[bytes]
+        self,
+        rows: list[Any],
+        chunks: list[tuple[bytes, bytes]],
+        named: list[bytes],
+        people: Mapping[str, str],
     ) -> None:
         many = self._connection.executemany
         with self._transaction():
             many("INSERT INTO chunks (digest, bytes) VALUES (?, ?)", chunks)
             self._require_evidence(named)
+            many("INSERT INTO people (id, name) VALUES (?, ?)", people.items())
             many("INSERT INTO events (seq, body, hash) VALUES (?, ?, ?)", rows)
 
     @contextlib.contextmanager

@@ -1,4 +1,4 @@
-"""A ledger exported by the first release: what it wrote must stay readable and stay the same."""
+"""A ledger as this format writes it: it must stay readable, and its bytes the same."""
 
 import base64
 import hashlib
@@ -12,7 +12,7 @@ from daq.ledger.body import decode
 from daq.ledger.commands import export
 from daq.words import Draft, Stamp
 
-GOLDEN = Path(__file__).with_name("golden_format_1.jsonl")
+GOLDEN = Path(__file__).with_name("golden_format_2.jsonl")
 UUID = "5f0f6b7e-6a0c-4f43-9d0e-3d1f2b9c8a70"
 CHUNK = b'{"n":1,"mono_ns":2000000,"text":"+0012.34"}\n'
 

@@ -79,7 +79,7 @@ def test_the_first_row_names_ledger_format_and_what_went_before(folder):
     with Ledger.open(folder, stamp=stamp, previous="ab" * 32) as ledger:
         (first,) = ledger.events()
         assert first.stamp == stamp
-        assert first.data == {"format": 1, "previous": "ab" * 32}
+        assert first.data == {"format": 2, "previous": "ab" * 32}
         assert first.ledger == ledger.uuid
         assert re.fullmatch(r"[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}", ledger.uuid)
         uuid = ledger.uuid
