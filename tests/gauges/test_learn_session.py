@@ -11,9 +11,9 @@ from daq.gauges.config import from_table
 from daq.gauges.errors import LearnError
 from daq.gauges.learn.live import answers
 from daq.units import MM_PER
-from daq.virtual.shelf import SHELF
 from daq.virtual.talk import Answers, Key
 from tests.gauges.learn_bench import QUICK, TODAY, Bench
+from tests.rigs.shelf import SHELF
 
 LEARNED = [
     "text-plain",

@@ -6,7 +6,7 @@ from argparse import ArgumentParser
 import pytest
 
 from daq.gauges import commands
-from daq.virtual.shelf import on_tty
+from tests.rigs.shelf import on_tty
 
 FILE = """
 name = "Shelf gauge"
