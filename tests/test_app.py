@@ -9,10 +9,12 @@ from importlib.resources import as_file, files
 
 import pytest
 
-from daq.app import PRACTICE_MACHINE, run, service
+from daq.app import run, service
 from daq.service.files import load
 from daq.words import Command
 from tests.system.shop import Shop
+
+PRACTICE_MACHINE = "practice-mill"
 
 
 def test_a_service_opens_answers_and_is_gone(tmp_path):

@@ -9,6 +9,7 @@ from daq.words.event import Draft, Event, Stamp
 from daq.words.place import AXES, FOUR_POSITIONS, OPPOSITE, OTHER, PARKED, POSITIONS, Axis, Position
 from daq.words.reading import Reading
 from daq.words.sample import GaugeStatus, Live, Sample, Snapshot
+from daq.words.trouble import Trouble
 
 __all__ = [
     "AXES",
@@ -29,4 +30,5 @@ __all__ = [
     "Sample",
     "Snapshot",
     "Stamp",
+    "Trouble",
 ]
