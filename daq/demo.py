@@ -6,12 +6,11 @@ import uuid
 import webbrowser
 from collections.abc import Mapping
 from dataclasses import replace
-from importlib.resources import as_file, files
 from pathlib import Path
 from typing import Any
 
 from daq.app import Say, Service, serve_pages, service
-from daq.service.files import ShopFiles, load
+from daq.service.files import ShopFiles, load, shipped
 from daq.virtual.hands import Hands
 from daq.virtual.mill import VirtualMill
 from daq.virtual.panel import PRACTICE_MACHINE, Panel
@@ -25,8 +24,7 @@ def demo(
     """`headsweep demo`: the same service, with the practice mill on a pseudo-terminal."""
     config = data / "config"
     if not config.exists():
-        with as_file(files("daq") / "config") as shipped:
-            shutil.copytree(shipped, config)
+        shutil.copytree(shipped(), config)
     shop = _hurried(load(config), speed)
     mill = VirtualMill(
         MillSpec(),
