@@ -1,18 +1,13 @@
-"""The only wiring: which parts make the service, and which make the demo."""
+"""The wiring of the service: which parts make it, and in which order they start and stop."""
 
 import logging
-import shutil
 import signal
-import threading
 import uuid
-import webbrowser
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import ExitStack, contextmanager
-from dataclasses import dataclass, replace
-from importlib.resources import as_file, files
+from dataclasses import dataclass
 from itertools import count
 from pathlib import Path
-from typing import Any
 
 from daq import __version__
 from daq.audit.apply import fold
@@ -32,11 +27,7 @@ from daq.service.office import Office, Shopfloor
 from daq.service.setup import Setup
 from daq.service.sources import Sources
 from daq.service.trends import Trends
-from daq.virtual.hands import Hands
-from daq.virtual.mill import VirtualMill
-from daq.virtual.panel import PRACTICE_MACHINE, Panel
-from daq.virtual.spec import MillSpec
-from daq.words import Ack, Command, GaugeStatus
+from daq.words import GaugeStatus
 from web.app import create_app
 from web.ports import PracticePanel
 from web.serve import serve
@@ -171,7 +162,7 @@ def _runs(prefix: str) -> Callable[[], str]:
 def run(config: Path, data: Path, host: str, port: int, say: Say) -> int:
     """`headsweep run`: the service on real ports, until it is told to stop."""
     with service(load(config), data) as running:
-        return _serve(running, host, port, None, say)
+        return serve_pages(running, host, port, None, say)
 
 
 def recheck(data: Path) -> list[Difference]:
@@ -184,72 +175,9 @@ def recheck(data: Path) -> list[Difference]:
         return list(differences(view.events(), view.chunk))
 
 
-def demo(
-    data: Path, port: int, say: Say, *, browser: bool, speed: float, hands: bool, seed: int | None
+def serve_pages(
+    running: Service, host: str, port: int, practice: PracticePanel | None, say: Say
 ) -> int:
-    """`headsweep demo`: the same service, with the practice mill on a pseudo-terminal."""
-    config = data / "config"
-    if not config.exists():
-        with as_file(files("daq") / "config") as shipped:
-            shutil.copytree(shipped, config)
-    shop = _hurried(load(config), speed)
-    mill = VirtualMill(
-        MillSpec(),
-        tty_link=data / "ttys" / "practice",
-        state_file=data / "practice-mill.json",
-        speed=speed,
-        seed=uuid.uuid4().int % 2**32 if seed is None else seed,
-    )
-    mill.start()
-    try:
-        with service(shop, data) as running:
-            person = _hands(running, mill)
-            if hands:
-                person.start()
-            try:
-                page = f"machines/{PRACTICE_MACHINE}/{'wall' if hands else 'bench'}"
-                tell = _opening(page, say) if browser else say
-                return _serve(running, "127.0.0.1", port, Panel(mill), tell)
-            finally:
-                person.stop()
-    finally:
-        mill.stop()
-
-
-def _hurried(shop: ShopFiles, speed: float) -> ShopFiles:
-    """Settling as much faster as the practice mill is."""
-    settle = shop.shop.settle
-    hurried = replace(
-        settle, wait_s=settle.wait_s / speed, window_s=max(0.1, settle.window_s / speed)
-    )
-    return replace(shop, shop=replace(shop.shop, settle=hurried))
-
-
-def _opening(page: str, say: Say) -> Say:
-    """Tell the address, and open its page in the person's browser."""
-
-    def tell(address: str) -> None:
-        say(address)
-        threading.Thread(target=webbrowser.open, args=(address + page,), daemon=True).start()
-
-    return tell
-
-
-def _hands(running: Service, mill: VirtualMill) -> Hands:
-    def snapshot() -> Mapping[str, Any]:
-        return {"pages": running.hub.snapshot(PRACTICE_MACHINE).pages}
-
-    def post(kind: str, payload: Mapping[str, Any]) -> Ack:
-        seq = running.hub.snapshot(PRACTICE_MACHINE).seq
-        command = Command(
-            str(uuid.uuid4()), PRACTICE_MACHINE, kind, payload, "practice hands", None, seq
-        )
-        return running.desk.submit(command)
-
-    return Hands(snapshot, post, lambda: running.hub.live(PRACTICE_MACHINE), mill)
-
-
-def _serve(running: Service, host: str, port: int, practice: PracticePanel | None, say: Say) -> int:
     """Serve the pages until SIGINT or SIGTERM; 1 if the service could not go on deciding."""
     shop = running.files.shop
     app = create_app(

@@ -1,25 +1,26 @@
-"""The `headsweep` command: it only parses, and says what went wrong."""
+"""The `headsweep` command: it only parses, and says what went wrong.
+
+Each command imports what it needs once it is chosen: no other pays for it.
+"""
 
 import argparse
-import json
 import logging
 import os
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
-from daq import __version__, app
-from daq.audit.codec import UnknownEvent
-from daq.audit.published import row_schema
-from daq.gauges import commands as gauges
-from daq.ledger import commands as ledger
-from daq.ledger.errors import LedgerError
-from daq.service.bench_check import add_check
-from daq.settings import SettingsError
+from daq import __version__
+from daq.words import Trouble
 
 DATA = Path("~/.local/share/headsweep")
 HERE = "127.0.0.1"
 """Where the pages are served unless somebody chooses otherwise: to this computer alone."""
+
+EXIT_CODES = (
+    "Exit codes: 0 all is well, 2 the ledger or the command cannot be read,"
+    " 3 the ledger is altered or damaged, 4 a decision differs; 1 is a mistake in the program."
+)
 
 
 def parser() -> argparse.ArgumentParser:
@@ -62,8 +63,62 @@ def _add_run(p: argparse.ArgumentParser) -> None:
 
 def _add_gauge(p: argparse.ArgumentParser) -> None:
     actions = p.add_subparsers(dest="action", required=True, metavar="ACTION")
-    gauges.add(actions)
-    add_check(actions)
+    _add_learn(actions.add_parser("learn", help="find out how a gauge talks and write its file"))
+    _add_listen(actions.add_parser("listen", help="show a gauge's frames as they come"))
+    one = actions.add_parser("list", help="list the serial ports and which gauge claims each")
+    one.add_argument("--config", type=Path, help="folder with the gauges' files")
+    one.set_defaults(act=_ports)
+    _add_check(actions.add_parser("check", help="step a gauge through known lengths and judge it"))
+
+
+def _add_learn(p: argparse.ArgumentParser) -> None:
+    p.add_argument("--port", required=True, help="the port, best by its name under by-id")
+    p.add_argument("-o", "--output", type=Path, help="the file to write; else it is only shown")
+    p.add_argument("--push", metavar="LENGTH", help='the known push, such as "1.000 mm"')
+    p.add_argument("--yes", action="store_true", help="ask nothing: take what is proposed")
+    p.add_argument("--request", metavar="TEXT", help=r"what the gauge is asked with, such as 'R\r'")
+    p.add_argument("--key", action="store_true", help="it sends when its key is pressed")
+    p.add_argument("--baud", type=int, action="append", help="try this speed only; may be repeated")
+    p.add_argument(
+        "--minus-at-rest", choices=("yes", "no"),
+        help="whether its face shows a minus with the contact free",
+    )  # fmt: skip
+    p.add_argument("--name", help="what screens and reports call it")
+    p.add_argument("--serial-number", help="the number on its housing")
+    p.add_argument("--kind", choices=("plunger", "lever"), help="how its contact moves")
+    p.add_argument("--resolution", metavar="LENGTH", help="one step of its last digit")
+    p.add_argument("--travel", metavar="LENGTH", help="how far its contact can move")
+    p.add_argument("--max-error", metavar="LENGTH", help="the most it may be wrong")
+    p.add_argument("--calibration-due", metavar="DATE", help="year-month-day")
+    p.set_defaults(act=_learn)
+
+
+def _add_listen(p: argparse.ArgumentParser) -> None:
+    p.add_argument("--config", type=Path, required=True, help="the gauge's file, or the folder")
+    p.add_argument("--gauge", metavar="KEY", help="which gauge of the folder")
+    p.add_argument("--port", default="", help="another port than the file's")
+    p.add_argument("--count", type=int, default=0, help="stop after so many frames")
+    p.add_argument(
+        "--data", type=Path, default=Path(), help="the folder in which a relative port lies"
+    )
+    p.set_defaults(act=_hear)
+
+
+def _add_check(p: argparse.ArgumentParser) -> None:
+    p.add_argument("--gauge", required=True, metavar="KEY", help="a file's name in gauges/")
+    p.add_argument("--config", type=Path, required=True, help="folder with shop.toml")
+    p.add_argument("--data", type=Path, required=True, help="folder for the record")
+    p.add_argument(
+        "--lengths", required=True, type=_lengths, metavar="LIST",
+        help='the known lengths, such as "0 mm, 1 mm, 2 mm, 5 mm"',
+    )  # fmt: skip
+    p.add_argument("--down", action="store_true", help="come back down through them as well")
+    p.add_argument(
+        "--repeats", type=_repeats, default=1, metavar="N", help="go through them N times (1)"
+    )
+    p.add_argument("--done-by", default="", metavar="NAME", help="who does it, for the record")
+    p.add_argument("--yes", action="store_true", help="record the result without asking")
+    p.set_defaults(act=_check)
 
 
 def _add_ledger(p: argparse.ArgumentParser) -> None:
@@ -77,12 +132,12 @@ def _add_ledger(p: argparse.ArgumentParser) -> None:
         ("people", "list who is named in the record, or put a name right"),
         ("schema", "print the JSON schema of a row's body"),
     ):
-        one = actions.add_parser(name, help=say, epilog=ledger.EXIT_CODES)
+        one = actions.add_parser(name, help=say, epilog=EXIT_CODES)
         if name == "schema":
             one.set_defaults(act=_schema)
             continue
         one.add_argument("--data", type=Path, required=True, help="the data folder")
-        one.set_defaults(act=ledger.run, anchor=[], audit=None, evidence=False)
+        one.set_defaults(act=_ledger, anchor=[], audit=None, evidence=False)
         if name == "verify":
             one.add_argument(
                 "--anchor", action="append", metavar="ROW:HASH", help="a row's printed hash"
@@ -114,6 +169,18 @@ def _number(lo: float, hi: float, kind: type[int] | type[float]) -> Callable[[st
     return parse
 
 
+def _lengths(text: str) -> dict[float, str]:
+    from daq.service.bench_check import lengths
+
+    return lengths(text)
+
+
+def _repeats(text: str) -> int:
+    from daq.service.bench_check import repeats
+
+    return repeats(text)
+
+
 def _address(text: str) -> tuple[str, int]:
     host, colon, port = text.rpartition(":")
     if not colon or not port.isdecimal() or int(port) > 65535:
@@ -128,7 +195,9 @@ def _tell(address: str) -> None:
 
 
 def _demo(args: argparse.Namespace) -> int:
-    return app.demo(
+    from daq.demo import demo
+
+    return demo(
         args.data.expanduser(),
         args.port,
         _tell,
@@ -140,14 +209,49 @@ def _demo(args: argparse.Namespace) -> int:
 
 
 def _run(args: argparse.Namespace) -> int:
+    from daq.app import run
+
     host, port = args.listen
-    return app.run(args.config, args.data, host, port, _tell)
+    return run(args.config, args.data, host, port, _tell)
+
+
+def _learn(args: argparse.Namespace) -> int:
+    from daq.gauges.learn.command import learn
+
+    return learn(args)
+
+
+def _hear(args: argparse.Namespace) -> int:
+    from daq.gauges.commands import hear
+
+    return hear(args)
+
+
+def _ports(args: argparse.Namespace) -> int:
+    from daq.gauges.commands import ports
+
+    return ports(args)
+
+
+def _check(args: argparse.Namespace) -> int:
+    from daq.service.bench_check import run
+
+    return run(args)
+
+
+def _ledger(args: argparse.Namespace) -> int:
+    from daq.ledger.commands import run
+
+    return run(args)
 
 
 def _recheck(args: argparse.Namespace) -> int:
+    from daq.app import recheck
+    from daq.ledger import commands as ledger
+
     if ledger.unsound(args.data):
         return ledger.ALTERED
-    found = app.recheck(args.data)
+    found = recheck(args.data)
     for difference in found:
         print(f"row {difference.seq}: {difference.say}")
     print("every decision comes out as recorded" if not found else f"{len(found)} differ")
@@ -155,14 +259,18 @@ def _recheck(args: argparse.Namespace) -> int:
 
 
 def _schema(_: argparse.Namespace) -> int:
+    import json
+
+    from daq.audit.published import row_schema
+
     print(json.dumps(row_schema(), indent=1, ensure_ascii=False))
-    return ledger.OK
+    return 0
 
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run the command; the exit code is 0 when all is well, 2 when it cannot be done.
 
-    What else a command finds has a code of its own; see `ledger.EXIT_CODES`.
+    What else a command finds has a code of its own; see `EXIT_CODES`.
     """
     args = parser().parse_args(argv)
     logging.basicConfig(level=logging.WARNING, format="headsweep: %(message)s")
@@ -170,7 +278,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     logging.getLogger("waitress.queue").setLevel(logging.ERROR)
     try:
         code: int = args.act(args)
-    except (SettingsError, LedgerError, UnknownEvent, OSError) as error:
+    except (Trouble, OSError) as error:
         data = getattr(args, "data", None)
         print(f"headsweep: {_not_ours(error, data) or error}", file=sys.stderr)
         return 2

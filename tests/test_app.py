@@ -5,19 +5,19 @@ import signal
 import threading
 import uuid
 from dataclasses import replace
-from importlib.resources import as_file, files
 
 import pytest
 
-from daq.app import PRACTICE_MACHINE, run, service
-from daq.service.files import load
+from daq.app import run, service
+from daq.service.files import load, shipped
 from daq.words import Command
 from tests.system.shop import Shop
 
+PRACTICE_MACHINE = "practice-mill"
+
 
 def test_a_service_opens_answers_and_is_gone(tmp_path):
-    with as_file(files("daq") / "config") as shipped:
-        shop = load(shipped)
+    shop = load(shipped())
     shop = replace(shop, shop=replace(shop.shop, name="Test"))
     before = set(threading.enumerate())
     with service(shop, tmp_path / "data") as running:

@@ -4,6 +4,7 @@ import errno
 import os
 import re
 import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -110,3 +111,53 @@ def test_a_missing_ledger_is_named(capsys, tmp_path):
     code, said = failure(capsys, "ledger", "verify", "--data", str(tmp_path))
     assert code == 2
     assert str(tmp_path) in said
+
+
+def imported(code, *argv):
+    """The modules that a fresh Python holds after running the code."""
+    code += "\nprint(*sys.modules, file=sys.stderr)"
+    done = subprocess.run(
+        [sys.executable, "-c", code, *argv], capture_output=True, text=True, timeout=60, check=True
+    )
+    return set(done.stderr.split())
+
+
+PARSED = """
+import sys
+from daq.cli import main
+try:
+    main(sys.argv[1:])
+except SystemExit:
+    pass
+"""
+SERVED = """
+import pathlib, signal, sys
+from daq.app import run
+config, data = map(pathlib.Path, sys.argv[1:])
+run(config, data, "127.0.0.1", 0, lambda _: signal.raise_signal(signal.SIGTERM))
+"""
+OUTSIDE = {"apsw", "flask", "numpy", "pint", "serial", "waitress", "web"}
+
+
+@pytest.mark.parametrize("argv", [["--version"], ["--help"], ["run", "--help"], ["gauge", "-h"]])
+def test_what_only_asks_for_words_pays_for_no_command(argv):
+    held = imported(PARSED, *argv)
+    rooms = {name.split(".")[1] for name in held if name.startswith("daq.")}
+    assert rooms == {"cli", "words"}
+    assert held & OUTSIDE == set()
+
+
+def test_a_running_service_holds_neither_the_practice_mill_nor_what_learns_a_gauge(tmp_path):
+    shop = Shop(tmp_path)
+    held = imported(SERVED, str(shop.config), str(shop.data))
+    assert {"daq.app", "daq.service.desk", "web.app"} <= held
+    others = ("daq.virtual", "daq.demo", "daq.gauges.learn", "daq.service.bench")
+    assert [name for name in sorted(held) if name.startswith(others)] == []
+
+
+def test_listening_to_a_gauge_does_not_pay_for_the_service(tmp_path):
+    shop = Shop(tmp_path)
+    listed = imported(PARSED, "gauge", "list", "--config", str(shop.config))
+    assert "daq.gauges.ports_list" in listed
+    others = ("daq.gauges.learn", "daq.service", "daq.audit", "daq.ledger", "web")
+    assert [name for name in sorted(listed) if name.startswith(others)] == []

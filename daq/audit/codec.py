@@ -5,13 +5,13 @@ from typing import Any
 
 from daq.audit.events import Data
 from daq.settings import build, plain
-from daq.words import Event
+from daq.words import Event, Trouble
 
 VERSION = 1
 TYPES: Mapping[str, type[Data]] = {cls.__name__: cls for cls in Data.__args__}
 
 
-class UnknownEvent(ValueError):
+class UnknownEvent(Trouble, ValueError):
     """The ledger holds an event this release cannot read."""
 
 

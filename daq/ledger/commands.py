@@ -25,11 +25,6 @@ UNREADABLE: Final = 2
 ALTERED: Final = 3
 DIFFER: Final = 4
 
-EXIT_CODES: Final = (
-    "Exit codes: 0 all is well, 2 the ledger or the command cannot be read,"
-    " 3 the ledger is altered or damaged, 4 a decision differs; 1 is a mistake in the program."
-)
-
 _COLUMNS: Final = "{:>7}  {:<19}  {:<16}  {:<8}  {:<20}  {:<10}  {}"
 
 

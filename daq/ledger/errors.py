@@ -5,8 +5,10 @@ from typing import Final
 
 import apsw
 
+from daq.words import Trouble
 
-class LedgerError(Exception):
+
+class LedgerError(Trouble):
     """The ledger cannot be opened or read; the text names the file and the reason."""
 
 

@@ -53,25 +53,6 @@ class Task:
     repeats: int
 
 
-def add_check(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
-    """Add `check` to the commands about gauges."""
-    p = subparsers.add_parser("check", help="step a gauge through known lengths and judge it")
-    p.add_argument("--gauge", required=True, metavar="KEY", help="a file's name in gauges/")
-    p.add_argument("--config", type=Path, required=True, help="folder with shop.toml")
-    p.add_argument("--data", type=Path, required=True, help="folder for the record")
-    p.add_argument(
-        "--lengths", required=True, type=lengths, metavar="LIST",
-        help='the known lengths, such as "0 mm, 1 mm, 2 mm, 5 mm"',
-    )  # fmt: skip
-    p.add_argument("--down", action="store_true", help="come back down through them as well")
-    p.add_argument(
-        "--repeats", type=_repeats, default=1, metavar="N", help="go through them N times (1)"
-    )
-    p.add_argument("--done-by", default="", metavar="NAME", help="who does it, for the record")
-    p.add_argument("--yes", action="store_true", help="record the result without asking")
-    p.set_defaults(act=run)
-
-
 def lengths(text: str) -> dict[float, str]:
     """Read "0 mm, 1 mm" into millimetres and how each was written."""
     try:
@@ -82,7 +63,8 @@ def lengths(text: str) -> dict[float, str]:
     return named
 
 
-def _repeats(text: str) -> int:
+def repeats(text: str) -> int:
+    """Read how often to go through all lengths."""
     if not text.isdecimal() or not 1 <= int(text) <= MOST_REPEATS:
         raise argparse.ArgumentTypeError(f"found {text!r}; allowed: 1 to {MOST_REPEATS}")
     return int(text)

@@ -118,6 +118,16 @@ def with_check(setup: AuditSetup | None, checks: Mapping[str, GaugeChecked]) -> 
     return replace(setup, gauge=gauge)
 
 
+def shipped() -> Path:
+    """The folder of the configuration that comes with headsweep: in the package, or its checkout.
+
+    An installation has it inside the package; a checkout has it beside the package.
+    """
+    package = Path(__file__).parents[1]
+    inside = package / "config"
+    return inside if inside.is_dir() else package.parent / "config"
+
+
 def load(folder: Path) -> ShopFiles:
     """Read a configuration folder whole.
 

@@ -2,8 +2,10 @@
 
 from collections.abc import Sequence
 
+from daq.words import Trouble
 
-class SettingsError(ValueError):
+
+class SettingsError(Trouble, ValueError):
     """A file or table cannot be used; `problems` has one plain line for each reason."""
 
     def __init__(self, problems: Sequence[str]) -> None:

@@ -1,10 +1,9 @@
 """A milling machine that is not there: its head, its gauge, its wire and its person.
 
-For the demo, for training and as a test rig. The head is worked out exactly,
+For the demo, for training and for the tests. The head is worked out exactly,
 with rotation matrices; the gauge in front of it speaks through a real
 pseudo-terminal, so that everything behind the port is what a shop runs. `Hands`
-does what the console says, as a person would. `VirtualGauge` is usable without a mill;
-`shelf` has many unlike ones, `adapters` the ports they are plugged into.
+does what the console says, as a person would. `VirtualGauge` is usable without a mill.
 
 May live here: physics, gauges' electronics, wires and lines, physical operations,
 the practice hands. May not live here: anything that measures, judges or

@@ -5,7 +5,6 @@ Operations block their caller for as long as a person would take, divided by
 one pair of hands. Each returns a plain sentence about what happened.
 """
 
-from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
@@ -96,10 +95,6 @@ class VirtualMill(AtGauge, AtHead, AtBolts):
                 "busy": self._busy,
                 "operations": practice.operations(self._head, self._gauge.port.plugged),
             }
-
-    def do(self, verb: str, args: Mapping[str, Any] | None = None) -> str:
-        """Do one of the `operations` of `state`. Raises ValueError in plain words otherwise."""
-        return practice.perform(self, verb, args or {})
 
     def unplug(self) -> str:
         """Pull the gauge's cable."""

@@ -1,11 +1,16 @@
 """The practice mill as the practice page works it."""
 
-from collections.abc import Mapping
-from typing import Any
+from collections.abc import Callable, Mapping
+from typing import Any, TypeVar
 
+from daq.settings import quoted
+from daq.virtual.faults import FAULTS
 from daq.virtual.mill import VirtualMill
+from daq.words import AXES, POSITIONS, Axis
 
 PRACTICE_MACHINE = "practice-mill"
+
+T = TypeVar("T")
 
 
 class Panel:
@@ -25,4 +30,59 @@ class Panel:
         """One operation; ValueError in plain words when it cannot be done now."""
         if machine != PRACTICE_MACHINE:
             raise KeyError(machine)
-        self._mill.do(verb, args)
+        perform(self._mill, verb, args)
+
+
+def perform(mill: VirtualMill, verb: str, args: Mapping[str, Any]) -> str:
+    """Do one operation on `mill` and return its sentence.
+
+    Raises ValueError naming the verb or argument, what was found and what is allowed.
+    """
+    plain: dict[str, Callable[[], str]] = {
+        "free": mill.free,
+        "set": mill.set_on,
+        "push": mill.push_contact,
+        "zero": mill.zero,
+        "unit": mill.unit,
+        "ring": mill.turn_ring,
+        "arm": mill.turn_arm,
+        "bump": mill.bump,
+        "reset": mill.reset,
+        "unplug": mill.unplug,
+        "replug": mill.replug,
+    }
+    asked: dict[str, Callable[[], str]] = {
+        "swing": lambda: mill.swing_to(_choice(args, "position", tuple(POSITIONS))),
+        "loosen": lambda: mill.loosen(_choice(args, "axis", AXES)),
+        "tighten": lambda: mill.tighten(_choice(args, "axis", AXES)),
+        "bolt": lambda: mill.tighten_bolt(*_bolt(args, mill)),
+        "turn": lambda: mill.turn(_choice(args, "axis", AXES), _amount(args, mill)),
+        "fault": lambda: mill.fault(_choice(args, "name", FAULTS)),
+    }
+    act = {**plain, **asked}.get(verb)
+    if act is None:
+        raise ValueError(f"verb: found {quoted(verb)}; allowed: {', '.join((*plain, *asked))}")
+    return act()
+
+
+def _choice(args: Mapping[str, Any], name: str, allowed: tuple[T, ...]) -> T:
+    found = args.get(name)
+    for one in allowed:
+        if one == found:
+            return one
+    raise ValueError(f"{name}: found {quoted(found)}; allowed: {', '.join(map(str, allowed))}")
+
+
+def _bolt(args: Mapping[str, Any], mill: VirtualMill) -> tuple[Axis, str]:
+    axis = _choice(args, "axis", AXES)
+    return axis, _choice(args, "bolt", mill.spec.joint(axis).bolts)
+
+
+def _amount(args: Mapping[str, Any], mill: VirtualMill) -> float:
+    found = args.get("amount_mm")
+    most = 4.0 * mill.spec.start_mm + 1.0
+    if isinstance(found, bool) or not isinstance(found, int | float) or not abs(found) <= most:
+        raise ValueError(
+            f"amount_mm: found {quoted(found)}; allowed: a number from -{most} to {most}"
+        )
+    return float(found)

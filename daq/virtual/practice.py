@@ -1,16 +1,11 @@
 """The practice panel's operations, as data: what can be done now, and how it is asked for."""
 
-from collections.abc import Callable, Mapping
-from typing import TYPE_CHECKING, Any, Final, TypeVar
+from typing import Any, Final
 
-from daq.settings import quoted
 from daq.virtual.faults import FAULTS
+from daq.virtual.head import Head
+from daq.virtual.standing import HeadState
 from daq.words import AXES, POSITIONS, Axis
-
-if TYPE_CHECKING:
-    from daq.virtual.head import Head
-    from daq.virtual.mill import VirtualMill
-    from daq.virtual.standing import HeadState
 
 COARSE_MM: Final = 0.05
 FINE_MM: Final = 0.004
@@ -31,10 +26,8 @@ FAULT_SAY: Final[dict[str, str]] = {
 
 Operation = dict[str, Any]
 
-T = TypeVar("T")
 
-
-def operations(head: "Head", plugged: bool) -> list[Operation]:
+def operations(head: Head, plugged: bool) -> list[Operation]:
     """Return what a person can do now: verb, what the button says, arguments."""
     return [*_at_gauge(head.state), *_at_head(head), *_at_wire(plugged)]
 
@@ -43,7 +36,7 @@ def _one(verb: str, say: str, **args: str | float) -> Operation:
     return {"verb": verb, "say": say, "args": args}
 
 
-def _at_gauge(head: "HeadState") -> list[Operation]:
+def _at_gauge(head: HeadState) -> list[Operation]:
     found = [
         _one("swing", f"Swing to the {p}", position=p) for p in POSITIONS if p != head.position
     ]
@@ -63,7 +56,7 @@ def _at_gauge(head: "HeadState") -> list[Operation]:
     ]
 
 
-def _at_head(head: "Head") -> list[Operation]:
+def _at_head(head: Head) -> list[Operation]:
     found: list[Operation] = []
     for axis in AXES:
         joint = head.joint(axis)
@@ -99,58 +92,3 @@ def _bolts(axis: Axis, names: tuple[str, ...]) -> list[Operation]:
 def _at_wire(plugged: bool) -> list[Operation]:
     cable = _one("unplug", "Pull the cable") if plugged else _one("replug", "Put the cable back")
     return [cable, *(_one("fault", FAULT_SAY[name], name=name) for name in FAULTS)]
-
-
-def perform(mill: "VirtualMill", verb: str, args: Mapping[str, Any]) -> str:
-    """Do one operation on `mill` and return its sentence.
-
-    Raises ValueError naming the verb or argument, what was found and what is allowed.
-    """
-    plain: dict[str, Callable[[], str]] = {
-        "free": mill.free,
-        "set": mill.set_on,
-        "push": mill.push_contact,
-        "zero": mill.zero,
-        "unit": mill.unit,
-        "ring": mill.turn_ring,
-        "arm": mill.turn_arm,
-        "bump": mill.bump,
-        "reset": mill.reset,
-        "unplug": mill.unplug,
-        "replug": mill.replug,
-    }
-    asked: dict[str, Callable[[], str]] = {
-        "swing": lambda: mill.swing_to(_choice(args, "position", tuple(POSITIONS))),
-        "loosen": lambda: mill.loosen(_choice(args, "axis", AXES)),
-        "tighten": lambda: mill.tighten(_choice(args, "axis", AXES)),
-        "bolt": lambda: mill.tighten_bolt(*_bolt(args, mill)),
-        "turn": lambda: mill.turn(_choice(args, "axis", AXES), _amount(args, mill)),
-        "fault": lambda: mill.fault(_choice(args, "name", FAULTS)),
-    }
-    act = {**plain, **asked}.get(verb)
-    if act is None:
-        raise ValueError(f"verb: found {quoted(verb)}; allowed: {', '.join((*plain, *asked))}")
-    return act()
-
-
-def _choice(args: Mapping[str, Any], name: str, allowed: tuple[T, ...]) -> T:
-    found = args.get(name)
-    for one in allowed:
-        if one == found:
-            return one
-    raise ValueError(f"{name}: found {quoted(found)}; allowed: {', '.join(map(str, allowed))}")
-
-
-def _bolt(args: Mapping[str, Any], mill: "VirtualMill") -> tuple[Axis, str]:
-    axis = _choice(args, "axis", AXES)
-    return axis, _choice(args, "bolt", mill.spec.joint(axis).bolts)
-
-
-def _amount(args: Mapping[str, Any], mill: "VirtualMill") -> float:
-    found = args.get("amount_mm")
-    most = 4.0 * mill.spec.start_mm + 1.0
-    if isinstance(found, bool) or not isinstance(found, int | float) or not abs(found) <= most:
-        raise ValueError(
-            f"amount_mm: found {quoted(found)}; allowed: a number from -{most} to {most}"
-        )
-    return float(found)

@@ -10,6 +10,7 @@ from daq.words.place import AXES, FOUR_POSITIONS, OPPOSITE, OTHER, PARKED, POSIT
 from daq.words.reading import Reading
 from daq.words.said import Figure, Said, Shown, said
 from daq.words.sample import GaugeStatus, Live, Sample, Snapshot
+from daq.words.trouble import Trouble
 
 __all__ = [
     "AXES",
@@ -33,5 +34,6 @@ __all__ = [
     "Shown",
     "Snapshot",
     "Stamp",
+    "Trouble",
     "said",
 ]

@@ -10,11 +10,11 @@ import sysconfig
 import uuid
 from collections.abc import Iterator, Mapping
 from contextlib import closing, contextmanager
-from importlib.resources import as_file, files
 from pathlib import Path
 from typing import Any
 
 from daq.ledger import LedgerView
+from daq.service.files import shipped
 from daq.virtual.mill import VirtualMill
 from daq.virtual.spec import MillSpec
 from daq.words import Event
@@ -96,8 +96,7 @@ class Demo:
     def config(self) -> Path:
         """The shop's files as shipped, in this demo's own folder; to be called before `start`."""
         folder = self.data / "config"
-        with as_file(files("daq") / "config") as shipped:
-            shutil.copytree(shipped, folder)
+        shutil.copytree(shipped(), folder)
         return folder
 
     def address(self, page: str) -> str:

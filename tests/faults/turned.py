@@ -4,8 +4,8 @@ import threading
 import time
 from pathlib import Path
 
-from daq.virtual.shelf import on_tty
 from tests.patience import PATIENCE_S
+from tests.rigs.shelf import on_tty
 from tests.system.person import Person
 
 FRAME_S = 0.02

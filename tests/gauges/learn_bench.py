@@ -9,10 +9,10 @@ from dataclasses import replace
 from daq.gauges.learn.live.ear import opened
 from daq.gauges.learn.live.search import Patience
 from daq.virtual.gauge import VirtualGauge
-from daq.virtual.shelf import SHELF
 from daq.virtual.talk import Key
 from daq.virtual.tty import PtyLine
 from daq.virtual.uart import Line
+from tests.rigs.shelf import SHELF
 
 QUICK = Patience(
     silent_s=0.5, listen_s=2.0, answer_s=0.2, key_s=1.5, work_s=2.6, still_s=0.35, push_s=20.0

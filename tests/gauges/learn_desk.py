@@ -3,9 +3,8 @@
 import datetime
 import math
 import random
-from argparse import ArgumentParser
 
-from daq.gauges import commands
+from daq.cli import parser
 from daq.gauges.learn.live import answers
 from daq.gauges.learn.live.search import Patience
 from daq.virtual.uart import Line, resample
@@ -111,10 +110,8 @@ class Port:
 
 def learned(desk, *more, patience=None):
     """Have the gauge at a desk learned; return its file's text."""
-    parser = ArgumentParser()
-    commands.add(parser.add_subparsers())
-    given = ["learn", "--port", "/dev/desk", "--push", "1.000 mm", "--yes"]
-    args = parser.parse_args([*given, "--minus-at-rest", "yes", *more])
+    given = ["gauge", "learn", "--port", "/dev/desk", "--push", "1.000 mm", "--yes"]
+    args = parser().parse_args([*given, "--minus-at-rest", "yes", *more])
     return answers.learned(
         args, desk, TODAY, patience=patience or Patience(), opener=desk.open, now_ns=desk.now_ns
     )

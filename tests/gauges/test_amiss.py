@@ -6,9 +6,9 @@ import pytest
 
 from daq.gauges import config
 from daq.gauges.hearing import Hearing
-from daq.virtual.shelf import SHELF
 from daq.virtual.uart import Line, resample
 from tests.gauges.conftest import gauge_table
+from tests.rigs.shelf import SHELF
 
 MS = 1_000_000
 S = 1000 * MS

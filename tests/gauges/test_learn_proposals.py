@@ -13,10 +13,10 @@ from daq.gauges.learn.evidence import Evidence
 from daq.gauges.learn.framing import framing
 from daq.gauges.learn.propose import propose
 from daq.units import MM_PER
-from daq.virtual.shelf import SHELF
 from daq.virtual.talk import Streams
 from daq.virtual.uart import Line, resample
 from daq.virtual.works import Works
+from tests.rigs.shelf import SHELF
 
 sys.path.append(str(Path(__file__).parent / "captures"))
 

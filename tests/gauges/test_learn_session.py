@@ -2,18 +2,19 @@
 
 import io
 import tomllib
-from argparse import ArgumentParser
 
 import pytest
 
-from daq.gauges import commands, frames
+from daq.cli import parser
+from daq.gauges import frames
 from daq.gauges.config import from_table
 from daq.gauges.errors import LearnError
+from daq.gauges.learn.command import learn
 from daq.gauges.learn.live import answers
 from daq.units import MM_PER
-from daq.virtual.shelf import SHELF
 from daq.virtual.talk import Answers, Key
 from tests.gauges.learn_bench import QUICK, TODAY, Bench
+from tests.rigs.shelf import SHELF
 
 LEARNED = [
     "text-plain",
@@ -30,13 +31,11 @@ alone in test_learn_proposals.py, which takes no waiting."""
 
 
 def arguments(model, port, *more):
-    parser = ArgumentParser()
-    commands.add(parser.add_subparsers())
     push = min(1.0, model.travel_mm * 0.6)
-    given = ["learn", "--port", str(port), "--push", f"{push} mm", "--yes"]
+    given = ["gauge", "learn", "--port", str(port), "--push", f"{push} mm", "--yes"]
     given += ["--travel", f"{model.travel_mm} mm", "--serial-number", "1024-X"]
     given += ["--minus-at-rest", "yes" if model.counts_up else "no", *more]
-    return parser.parse_args(given), push
+    return parser().parse_args(given), push
 
 
 def decoded(table, frame):
@@ -89,7 +88,7 @@ def test_a_port_where_nothing_comes_is_said(tmp_path):
 def test_a_port_that_is_not_there_ends_with_2(tmp_path):
     args, _ = arguments(SHELF["text-plain"], tmp_path / "none")
     out, err = io.StringIO(), io.StringIO()
-    assert commands.learn(args, out, err) == 2
+    assert learn(args, out, err) == 2
     assert "is the cable plugged in?" in err.getvalue()
 
 
@@ -98,5 +97,5 @@ def test_no_file_is_written_over(tmp_path):
     path.write_text("", encoding="utf-8")
     args, _ = arguments(SHELF["text-plain"], tmp_path / "none", "-o", str(path))
     err = io.StringIO()
-    assert commands.learn(args, io.StringIO(), err) == 2
+    assert learn(args, io.StringIO(), err) == 2
     assert "allowed: a name that is not taken" in err.getvalue()

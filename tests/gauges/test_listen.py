@@ -1,12 +1,12 @@
 """Listening: frames as they come, beside their bytes and the counts."""
 
 import io
-from argparse import ArgumentParser
 
 import pytest
 
+from daq.cli import parser
 from daq.gauges import commands
-from daq.virtual.shelf import on_tty
+from tests.rigs.shelf import on_tty
 
 FILE = """
 name = "Shelf gauge"
@@ -39,10 +39,8 @@ def shop(tmp_path):
 
 
 def hear(*given):
-    parser = ArgumentParser()
-    commands.add(parser.add_subparsers())
     out, err = io.StringIO(), io.StringIO()
-    code = commands.hear(parser.parse_args(["listen", *map(str, given)]), out, err)
+    code = commands.hear(parser().parse_args(["gauge", "listen", *map(str, given)]), out, err)
     return code, out.getvalue(), err.getvalue()
 
 

@@ -5,9 +5,9 @@ import threading
 
 import pytest
 
-from daq.virtual.netport import NetPort
 from daq.virtual.uart import Line
 from tests.gauges.conftest import PATIENCE_S, flowing_frame
+from tests.rigs.netport import NetPort
 
 ASKS = {"mode": "asks", "interval": "20 ms", "request": r"?\r", "timeout": "0.2 s"}
 

@@ -1,10 +1,10 @@
 """The list of ports: stable names, and which gauge's file claims each."""
 
 import io
-from argparse import ArgumentParser
 
 import pytest
 
+from daq.cli import parser
 from daq.gauges import commands
 from tests.gauges.test_listen import FILE
 
@@ -23,12 +23,10 @@ def root(tmp_path):
 
 
 def listed(root, config=None):
-    parser = ArgumentParser()
-    commands.add(parser.add_subparsers())
-    args = parser.parse_args(["list", *(["--config", str(config)] if config else [])])
-    args.root = root
+    given = ["--config", str(config)] if config else []
+    args = parser().parse_args(["gauge", "list", *given])
     out, err = io.StringIO(), io.StringIO()
-    return commands.ports(args, out, err), out.getvalue().splitlines(), err.getvalue()
+    return commands.ports(args, out, err, root), out.getvalue().splitlines(), err.getvalue()
 
 
 def test_each_port_has_its_stable_names_and_its_gauge(root, tmp_path):

@@ -57,3 +57,50 @@ def test_frame_shapes_do_not_know_each_other(tree):
             if isinstance(node, ast.ImportFrom):
                 assert node.module not in siblings, f"{tree.name(shape)} imports {node.module}"
                 assert not node.level, f"{tree.name(shape)} imports relatively"
+
+
+SCANNED = ("daq.gauges.frames", "daq.gauges.ports", "daq.service.sources", "web.api", "web.pages")
+"""Folders whose files are found by looking, not by an import that names them."""
+
+
+def modules(tree):
+    """Each module of the product by its dotted name."""
+    files = tree.files("daq", ".py") + tree.files("web", ".py")
+    named = {".".join(path.relative_to(tree.root).with_suffix("").parts): path for path in files}
+    return {name.removesuffix(".__init__"): path for name, path in named.items()}
+
+
+def named_by(path):
+    """(module, name) of each `from module import name`."""
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.ImportFrom) and node.module:
+            yield from ((node.module, alias.name) for alias in node.names)
+
+
+def homes(all_modules):
+    """(package, name) of what a package only hands on: the module it stands in."""
+    packages = {name: p for name, p in all_modules.items() if p.name == "__init__.py"}
+    return {(name, what): home for name, p in packages.items() for home, what in named_by(p)}
+
+
+def needed(all_modules, roots):
+    """The modules that the roots need, and those that these need, and so on."""
+    handed_on, found, left = homes(all_modules), set(), list(roots)
+    while left:
+        if (one := left.pop()) in found:
+            continue
+        found.add(one)
+        path = all_modules[one]
+        for module, name in named_by(path) if path.name != "__init__.py" else ():
+            inner = f"{module}.{name}"
+            home = inner if inner in all_modules else handed_on.get((module, name), module)
+            left += [home] if home in all_modules else []
+    return found
+
+
+def test_the_product_needs_each_of_its_modules(tree):
+    """What only tests use belongs to the tests: no shop installs it."""
+    every = modules(tree)
+    roots = {name for name in every if name == "daq.__main__" or name.rpartition(".")[0] in SCANNED}
+    code = {name for name, path in every.items() if path.name != "__init__.py"}
+    assert code - needed(every, roots) == set()

@@ -1,9 +1,9 @@
 import shutil
-from importlib.resources import as_file, files
 from pathlib import Path
 
 import pytest
 
+from daq.service.files import shipped
 from daq.words import Sample, Stamp
 from tests.service.machine_text import File
 
@@ -29,8 +29,7 @@ def clock():
 @pytest.fixture
 def config(tmp_path) -> Path:
     """A copy of the shipped configuration."""
-    with as_file(files("daq") / "config") as shipped:
-        return Path(shutil.copytree(shipped, tmp_path / "config"))
+    return Path(shutil.copytree(shipped(), tmp_path / "config"))
 
 
 @pytest.fixture

@@ -14,11 +14,11 @@ from daq.service.clock import SystemClock
 from daq.service.files import load
 from daq.virtual.gauge import VirtualGauge
 from daq.virtual.model import GaugeModel
-from daq.virtual.shelf import MICRON
 from daq.virtual.talk import Key
 from daq.virtual.tty import PtyLine
 from daq.virtual.uart import Line as UartLine
 from daq.virtual.wires import TextSpec
+from tests.rigs.shelf import MICRON
 from tests.system.ttygauge import TtyGauge
 
 QUICK = SettleRules(wait_s=0.02, window_s=0.05, slow_window_s=0.05, min_samples=3, timeout_s=20.0)

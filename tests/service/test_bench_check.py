@@ -1,6 +1,5 @@
 """A gauge checked at the terminal: a real reader on a pseudo-terminal, a person of typed lines."""
 
-import argparse
 import io
 import re
 import sys
@@ -10,10 +9,10 @@ import pytest
 from daq.audit import evidence
 from daq.audit.apply import fold
 from daq.audit.codec import decode
+from daq.cli import parser
 from daq.ledger import Ledger, LedgerView
 from daq.ledger.errors import LedgerError
 from daq.ledger.verify import verify
-from daq.service.bench_check import add_check
 from daq.settings import SettingsError
 from tests.system.shop import Shop
 from tests.system.ttygauge import TtyGauge
@@ -56,10 +55,17 @@ class Person:
 
 
 def check(shop, *more):
-    parser = argparse.ArgumentParser()
-    add_check(parser.add_subparsers())
-    args = ["check", "--gauge", "practice", "--config", str(shop.config), "--data", str(shop.data)]
-    args = parser.parse_args([*args, "--lengths", "0 mm, 1 mm, 2 mm", *more])
+    args = [
+        "gauge",
+        "check",
+        "--gauge",
+        "practice",
+        "--config",
+        str(shop.config),
+        "--data",
+        str(shop.data),
+    ]
+    args = parser().parse_args([*args, "--lengths", "0 mm, 1 mm, 2 mm", *more])
     return args.act(args)
 
 

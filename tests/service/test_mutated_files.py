@@ -5,14 +5,13 @@ thrown"), and sets no limit to how deep a value may nest: https://toml.io/en/v1.
 """
 
 import re
-from importlib.resources import as_file, files
 
 import hypothesis
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from daq.service.files import load
+from daq.service.files import load, shipped
 from daq.settings import SettingsError
 
 steady = hypothesis.settings(
@@ -67,10 +66,11 @@ KEY = re.compile(r"^#? ?([A-Za-z_]+) = .*$", re.MULTILINE)
 
 
 @pytest.fixture(scope="module")
-def shipped():
-    with as_file(files("daq") / "config") as folder:
-        names = sorted(str(path.relative_to(folder)) for path in folder.rglob("*.toml"))
-        return {name: (folder / name).read_text(encoding="utf-8") for name in names}
+def texts():
+    """The shipped files' texts by their names."""
+    folder = shipped()
+    names = sorted(str(path.relative_to(folder)) for path in folder.rglob("*.toml"))
+    return {name: (folder / name).read_text(encoding="utf-8") for name in names}
 
 
 def mutated(draw, text):
@@ -89,10 +89,10 @@ def mutated(draw, text):
 
 @steady
 @given(data=st.data())
-def test_every_mistake_is_told_in_a_line(shipped, tmp_path_factory, data):
-    name = data.draw(st.sampled_from(list(shipped)), label="file")
+def test_every_mistake_is_told_in_a_line(texts, tmp_path_factory, data):
+    name = data.draw(st.sampled_from(list(texts)), label="file")
     folder = tmp_path_factory.mktemp("shop", numbered=True)
-    for each, text in shipped.items():
+    for each, text in texts.items():
         path = folder / each
         path.parent.mkdir(exist_ok=True)
         changed = mutated(data.draw, text) if each == name else text

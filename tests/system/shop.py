@@ -2,8 +2,9 @@
 
 import re
 import shutil
-from importlib.resources import as_file, files
 from pathlib import Path
+
+from daq.service.files import shipped
 
 MACHINE = "practice-mill"
 
@@ -23,8 +24,7 @@ class Shop:
         self.config = folder / "config"
         self.data = folder / "data"
         self.tty = tty or folder / "gauge"
-        with as_file(files("daq") / "config") as shipped:
-            shutil.copytree(shipped, self.config)
+        shutil.copytree(shipped(), self.config)
         for key, value in HURRIED.items():
             self.set("shop.toml", key, value)
         self.set("gauges/practice.toml", "port", f'"{self.tty}"')

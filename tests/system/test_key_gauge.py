@@ -18,13 +18,13 @@ from daq.service.files import load
 from daq.service.station import Station
 from daq.virtual.gauge import VirtualGauge
 from daq.virtual.model import GaugeModel
-from daq.virtual.shelf import MICRON
 from daq.virtual.talk import Key
 from daq.virtual.tty import PtyLine
 from daq.virtual.uart import Line
 from daq.virtual.wires import TextSpec
 from daq.words import Ack, Command, Event, Live
 from tests.patience import until
+from tests.rigs.shelf import MICRON
 from tests.system.shop import MACHINE, Shop
 
 FREE_MM = 0.0

@@ -6,7 +6,7 @@ from contextlib import ExitStack
 
 import pytest
 
-from daq.virtual.adapters import Adapter, SerialTree
+from tests.rigs.adapters import Adapter, SerialTree
 from tests.system.daemon import headsweep
 from tests.system.floor import Screen, furnish, papers, recorded
 from tests.system.person import Person

@@ -8,11 +8,11 @@ from typing import Literal
 import pytest
 
 from daq.virtual.gauge import VirtualGauge
-from daq.virtual.netport import NetPort
-from daq.virtual.shelf import SHELF
 from daq.virtual.talk import Key
 from daq.virtual.tty import PtyLine
 from tests.patience import until
+from tests.rigs.netport import NetPort
+from tests.rigs.shelf import SHELF
 from tests.system.daemon import headsweep
 from tests.system.floor import Screen, furnish, papers
 

@@ -6,10 +6,10 @@ import pytest
 import serial
 
 from daq.virtual import GaugeModel, PtyLine, VirtualGauge
-from daq.virtual.adapters import Adapter, SerialTree
 from daq.virtual.talk import Streams
 from daq.virtual.wires import Scale, TextSpec
 from tests.patience import PATIENCE_S
+from tests.rigs.adapters import Adapter, SerialTree
 
 
 @pytest.fixture

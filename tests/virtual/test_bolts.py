@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from daq.virtual import GaugeSpec, JointSpec, MillSpec, VirtualMill
+from daq.virtual.panel import perform
 
 ACROSS_MM = 200.0
 NEAR_MM = 1e-6
@@ -94,9 +95,9 @@ def test_the_panel_pulls_up_the_bolts_there_are(tmp_path: Path) -> None:
         each["args"]["bolt"] for each in mill.state()["operations"] if each["verb"] == "bolt"
     ]
     assert offered == ["upper", "lower"]
-    assert mill.do("bolt", {"axis": "nod", "bolt": "upper"}) == "Pulled up nod bolt upper."
+    assert perform(mill, "bolt", {"axis": "nod", "bolt": "upper"}) == "Pulled up nod bolt upper."
     with pytest.raises(ValueError, match="bolt: found '3'; allowed: upper, lower"):
-        mill.do("bolt", {"axis": "nod", "bolt": "3"})
+        perform(mill, "bolt", {"axis": "nod", "bolt": "3"})
 
 
 @pytest.mark.parametrize("share", [-0.1, 1.1, float("nan")])
@@ -138,5 +139,5 @@ def test_a_turn_from_the_panel_is_let_go_of_at_once(tmp_path: Path) -> None:
     mill = quick(tmp_path, rest_mm=0.005)
     mill.loosen("nod")
     before = nod_mm(mill)
-    mill.do("turn", {"axis": "nod", "amount_mm": 0.004})
+    perform(mill, "turn", {"axis": "nod", "amount_mm": 0.004})
     assert nod_mm(mill) == pytest.approx(before, abs=NEAR_MM)

@@ -12,6 +12,7 @@ import pytest
 import serial
 
 from daq.virtual import GaugeSpec, MillSpec, StateFileError, VirtualMill, bench
+from daq.virtual.panel import perform
 from daq.words import OPPOSITE, PARKED, POSITIONS, Axis, Position
 from tests.patience import PATIENCE_S, until
 
@@ -191,15 +192,15 @@ def test_unplugged_and_put_back_the_gauge_talks_on(mill: VirtualMill, tmp_path: 
 
 
 def test_wire_faults_reach_the_port(mill: VirtualMill, tmp_path: Path) -> None:
-    mill.do("fault", {"name": "garbage"})
+    perform(mill, "fault", {"name": "garbage"})
     with serial.serial_for_url(str(tmp_path / "gauge"), 9600, timeout=PATIENCE_S) as port:
         port.read(20)  # a sound frame may have been under way
         assert all(byte >= 0x80 for byte in port.read(60))
-        mill.do("fault", {"name": "silent"})
+        perform(mill, "fault", {"name": "silent"})
         port.timeout = 0.2
         while port.read(100):
             pass
-        mill.do("fault", {"name": "none"})
+        perform(mill, "fault", {"name": "none"})
         port.timeout = 2.0
         assert LINE.fullmatch(port.readline())
 

@@ -8,12 +8,13 @@ import pytest
 import serial
 
 from daq.virtual import GaugeModel, VirtualGauge
-from daq.virtual.comport import ComPort
-from daq.virtual.netport import NetPort
 from daq.virtual.talk import Answers, Streams
 from daq.virtual.uart import Line
-from daq.virtual.wires import BitsSpec, Scale, TextSpec
+from daq.virtual.wires import Scale, TextSpec
 from tests.patience import PATIENCE_S, until
+from tests.rigs.bits import BitsSpec
+from tests.rigs.comport import ComPort
+from tests.rigs.netport import NetPort
 
 WIRE = TextSpec("{sign}{number}\n", {"mm": Scale(3)})
 EVEN = Line(4800, 7, "even")

@@ -12,11 +12,13 @@ from pathlib import Path
 import pytest
 
 from daq.virtual.model import GaugeModel
-from daq.virtual.shelf import SHELF, on_tty
 from daq.virtual.talk import Answers, Key, Streams
-from daq.virtual.wires import BcdSpec, BitsSpec, TextSpec, Unit
+from daq.virtual.wires import TextSpec, Unit
 from daq.virtual.works import Works
 from tests.patience import PATIENCE_S
+from tests.rigs.bcd import BcdSpec
+from tests.rigs.bits import BitsSpec
+from tests.rigs.shelf import SHELF, on_tty
 
 MODELS = list(SHELF.values())
 PUSH_MM = 0.5

@@ -11,11 +11,12 @@ import pytest
 import serial
 
 from daq.virtual import GaugeModel, MillSpec, PtyLine, VirtualGauge, VirtualMill, talker
-from daq.virtual.shelf import SHELF
 from daq.virtual.talk import Answers, Key, Streams
 from daq.virtual.uart import Line
-from daq.virtual.wires import BcdSpec, Scale, TextSpec, Unit
+from daq.virtual.wires import Scale, TextSpec, Unit
 from tests.patience import PATIENCE_S, until
+from tests.rigs.bcd import BcdSpec
+from tests.rigs.shelf import SHELF
 
 MICRON: dict[Unit, Scale] = {"mm": Scale(3), "in": Scale(5, 5)}
 WIRE = TextSpec("{status}{sign}{number}\n", MICRON, flags={"weak-battery": "B"}, sound="A")

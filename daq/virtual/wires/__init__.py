@@ -5,9 +5,7 @@ here: anything that reads a frame. The modules are written from the frames'
 descriptions alone and share nothing with a decoder, whose mistakes they would share.
 """
 
-from daq.virtual.wires.bcd import BcdSpec
-from daq.virtual.wires.bits import BitsSpec
 from daq.virtual.wires.scale import Scale, Unit, WireFormat
 from daq.virtual.wires.text import TextSpec
 
-__all__ = ["BcdSpec", "BitsSpec", "Scale", "TextSpec", "Unit", "WireFormat"]
+__all__ = ["Scale", "TextSpec", "Unit", "WireFormat"]

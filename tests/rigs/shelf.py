@@ -11,7 +11,9 @@ from daq.virtual.model import GaugeModel
 from daq.virtual.talk import Answers, Key, Streams
 from daq.virtual.tty import PtyLine
 from daq.virtual.uart import Line
-from daq.virtual.wires import BcdSpec, BitsSpec, Scale, TextSpec, Unit
+from daq.virtual.wires import Scale, TextSpec, Unit
+from tests.rigs.bcd import BcdSpec
+from tests.rigs.bits import BitsSpec
 
 MICRON: Final[dict[Unit, Scale]] = {"mm": Scale(3), "in": Scale(5, 5)}
 HUNDREDTH: Final[dict[Unit, Scale]] = {"mm": Scale(2), "in": Scale(4, 5)}

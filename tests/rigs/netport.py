@@ -8,9 +8,9 @@ import time
 from collections.abc import Callable
 from typing import Final
 
-from daq.virtual.comport import ComPort, doubled
 from daq.virtual.model import always
 from daq.virtual.uart import Line
+from tests.rigs.comport import ComPort, doubled
 
 _HERE: Final = "127.0.0.1"
 _BLOCK: Final = 4096

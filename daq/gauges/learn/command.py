@@ -1,0 +1,38 @@
+"""`headsweep gauge learn`: find out how a gauge talks and write its file."""
+
+import argparse
+import datetime
+import sys
+from typing import TextIO
+
+from daq.gauges.commands import NOT_DONE, NOT_UNDERSTOOD, OK
+from daq.gauges.errors import LearnError, LinkError
+from daq.gauges.learn.live import answers
+from daq.gauges.learn.live.person import AtTerminal, Person, Silent
+from daq.settings import SettingsError
+
+
+def learn(args: argparse.Namespace, out: TextIO | None = None, err: TextIO | None = None) -> int:
+    """Learn a gauge and write its file."""
+    out, err = out or sys.stdout, err or sys.stderr
+    talks = not args.yes and sys.stdin.isatty()
+    person: Person = AtTerminal(out, sys.stdin.readline) if talks else Silent(out)
+    if args.output is not None and args.output.exists():
+        err.write(f"{args.output}: found a file; allowed: a name that is not taken\n")
+        return NOT_DONE
+    try:
+        text = answers.learned(args, person, datetime.date.today())
+    except LearnError as error:
+        err.write(f"{error}\n")
+        return NOT_UNDERSTOOD
+    except (LinkError, SettingsError, ValueError) as error:
+        err.write(f"{error}\n")
+        return NOT_DONE
+    except KeyboardInterrupt:
+        return NOT_UNDERSTOOD
+    if args.output is None:
+        out.write("Not written to a file: say where with -o.\n")
+    else:
+        args.output.write_text(text, encoding="utf-8")
+        out.write(f"Written to {args.output}. Look it through, then listen with it.\n")
+    return OK
