@@ -2,11 +2,12 @@
 
 For the demo, for training and for the tests. The head is worked out exactly,
 with rotation matrices; the gauge in front of it speaks through a real
-pseudo-terminal, so that everything behind the port is what a shop runs. `Hands`
-does what the console says, as a person would. `VirtualGauge` is usable without a mill.
+pseudo-terminal, so that everything behind the port is what a shop runs. `Machinist`
+does what a console says at any `Workplace`; `Hands` lets one work the practice mill.
+`VirtualGauge` is usable without a mill.
 
 May live here: physics, gauges' electronics, wires and lines, physical operations,
-the practice hands. May not live here: anything that measures, judges or
+the machinist who obeys. May not live here: anything that measures, judges or
 advises. This room imports nothing of metrology, checks, squaring, gauges,
 audit or service, because a mill that shared code with the advice would share
 its mistakes and agree with them.
@@ -14,20 +15,26 @@ its mistakes and agree with them.
 
 from daq.virtual.gauge import VirtualGauge
 from daq.virtual.hands import Hands
+from daq.virtual.machinist import Hand, Machinist
 from daq.virtual.mill import VirtualMill
 from daq.virtual.model import GaugeModel
 from daq.virtual.spec import GaugeSpec, JointSpec, MillSpec
 from daq.virtual.store import StateFileError
 from daq.virtual.tty import PtyLine
+from daq.virtual.workplace import CannotError, Workplace
 
 __all__ = [
+    "CannotError",
     "GaugeModel",
     "GaugeSpec",
+    "Hand",
     "Hands",
     "JointSpec",
+    "Machinist",
     "MillSpec",
     "PtyLine",
     "StateFileError",
     "VirtualGauge",
     "VirtualMill",
+    "Workplace",
 ]

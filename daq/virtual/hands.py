@@ -1,23 +1,26 @@
-"""A person who does what the console says: for the demo, and to try the whole house out.
+"""A person who works the practice mill by the console, over and over, for the demo.
 
-The hands read the same view as every screen, do the physical thing it names on
-the practice mill, press the primary action, and know nothing else. They sign,
-throw the head out of square again, and begin the next audit.
+The machinist reads the same view as every screen, does the physical thing it names on the
+practice mill, presses the primary action, and knows nothing else. Signed, the hands throw the
+head out of square again, and begin the next audit.
 """
 
+import datetime
 import logging
 import threading
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from typing import Any, Final, Literal
 
-from daq.virtual import orders
+from daq.virtual.machinist import Machinist
 from daq.virtual.mill import VirtualMill
 from daq.virtual.turning import bring_to_stop
-from daq.words import Ack, Axis, Live
+from daq.virtual.wires.scale import MM_PER_INCH
+from daq.virtual.workplace import CannotError, Plain, TurnedRound, Workplace
+from daq.words import Ack, Axis, Live, Position
 
 log = logging.getLogger(__name__)
 
-GetSnapshot = Callable[[], Mapping[str, Any]]
+GetSnapshot = Callable[[], Plain]
 Post = Callable[[str, dict[str, Any]], Ack]
 GetLive = Callable[[], Live]
 
@@ -36,8 +39,118 @@ AGAIN_S: Final = 0.25
 LONGEST_AGAIN_S: Final = 5.0
 
 
+class AtPracticeMill(Workplace):
+    """The practice mill, and the console and the number of the service that reads it.
+
+    Waits end, and nothing more is pressed, once `stopping` is set.
+    """
+
+    def __init__(
+        self,
+        get_snapshot: GetSnapshot,
+        post: Post,
+        get_live: GetLive,
+        mill: VirtualMill,
+        stopping: threading.Event,
+    ) -> None:
+        """Stand at `mill`."""
+        self._get_snapshot, self._post, self._get_live = get_snapshot, post, get_live
+        self._mill = mill
+        self._stopping = stopping
+
+    def look(self) -> Plain:
+        """The console of the newest snapshot."""
+        console: Plain = self._get_snapshot()["pages"]["console"]
+        return console
+
+    def press(self, kind: str, payload: Plain) -> Ack:
+        """Hand in a command."""
+        return self._post(kind, dict(payload))
+
+    def today(self) -> datetime.date:
+        """Today, UTC."""
+        return datetime.datetime.now(tz=datetime.UTC).date()
+
+    def wait(self, seconds: float) -> None:
+        """Wait for so long, or raise CannotError when the hands are to let go."""
+        if self._stopping.wait(seconds):
+            raise CannotError("the hands were told to let go")
+
+    def read(self) -> float:
+        """What the number is over some fresh indications."""
+        seen: dict[int, float] = {}
+        first = self._get_live().n
+        for _ in range(round(LOOK_TIMEOUT_S / LOOK_S)):
+            live = self._get_live()
+            if live.fresh and live.n > first + 1:
+                seen[live.n] = _face(live)
+            if len(seen) >= LOOKS:
+                return sum(seen.values()) / len(seen)
+            self.wait(LOOK_S)
+        raise CannotError("the number is lost")
+
+    def lift(self) -> None:
+        """Lift the gauge."""
+        self._mill.free()
+
+    def push(self) -> None:
+        """Set the contact on the surface and push it."""
+        self._mill.set_on()
+        self._mill.push_contact()
+
+    def swing(self, position: Position) -> None:
+        """Swing the arm and set the contact down."""
+        self._mill.swing_to(position)
+        self._mill.set_on()
+
+    def turn_round(self, what: TurnedRound) -> None:
+        """Turn something round under the lifted contact and set it down again."""
+        self._mill.free()
+        if what == "ring":
+            self._mill.turn_ring()
+        else:
+            self._mill.turn_arm()
+        self._mill.set_on()
+
+    def crack(self, axis: Axis) -> None:
+        """Loosen the bolts."""
+        self._mill.loosen(axis)
+
+    def turn(self, axis: Axis, reads: float) -> None:
+        """Feel the number to its mark, then take the hand off the adjuster."""
+        scale = MM_PER_INCH if self._get_live().unit == "in" else 1.0
+        try:
+            there = bring_to_stop(
+                lambda: (reads - self.read()) * scale,
+                lambda amount_mm: self._mill.turn(axis, amount_mm, hold=True),
+                FINISH[axis],
+            )
+        finally:
+            self._mill.let_go(axis)
+        if not there:
+            raise CannotError(f"the number does not come to {reads}")
+
+    def nudge(self, axis: Axis, *, back: bool) -> None:
+        """Turn a little; back is against the last turn of every move."""
+        self._mill.turn(axis, NUDGE_MM * FINISH[axis] * (-1 if back else 1))
+
+    def pull(self, axis: Axis, bolt: str = "") -> None:
+        """Pull up one bolt, or all."""
+        if bolt:
+            self._mill.tighten_bolt(axis, bolt)
+        else:
+            self._mill.tighten(axis)
+
+
+def _face(live: Live) -> float:
+    try:
+        return float(live.text)
+    except ValueError:
+        raise CannotError(f"the number cannot be read: {live.text!r}") from None
+
+
 class Hands:
-    """Obeys the advice on one practice mill, over and over, from `start` to `stop`."""
+    """The obedient machinist on one practice mill, over and over, from `start` to `stop`."""
 
     def __init__(
         self,
@@ -49,12 +162,11 @@ class Hands:
         pause_s: float = 8.0,
     ) -> None:
         """Take hold of `mill`; `pause_s` is how long a signed audit stays on the screens."""
-        self._get_snapshot = get_snapshot
-        self._post = post
-        self._get_live = get_live
         self._mill = mill
         self._pause_s = pause_s
         self._stopping = threading.Event()
+        self._at = AtPracticeMill(get_snapshot, post, get_live, mill, self._stopping)
+        self._person = Machinist(self._at)
         self._thread: threading.Thread | None = None
         self._thrown_for = ""
 
@@ -75,15 +187,15 @@ class Hands:
 
     def step(self) -> bool:
         """Do and press the one next thing; return whether it was accepted."""
-        console = self._console()
-        if console["step"] == "signed":
-            return self._begin_again(console)
-        action = orders.asked(console)
-        if action is None:
+        try:
+            page = self._at.look()
+            if page["step"] == "signed":
+                self._throw(str(page.get("audit")))
+            self._person.step(page)
+        except CannotError as error:
+            log.info("%s", error)
             return False
-        if action["kind"] != "answer" and not self._obey(console.get("do") or {}):
-            return False
-        return not self._stopping.is_set() and self._press(action)
+        return True
 
     def _work(self) -> None:
         again_s = AGAIN_S
@@ -100,86 +212,9 @@ class Hands:
             self._stopping.wait(again_s)
             again_s = min(2.0 * again_s, LONGEST_AGAIN_S)
 
-    def _console(self) -> Mapping[str, Any]:
-        console: Mapping[str, Any] = self._get_snapshot()["pages"]["console"]
-        return console
-
-    def _begin_again(self, console: Mapping[str, Any]) -> bool:
-        audit = str(console.get("audit"))
+    def _throw(self, audit: str) -> None:
+        """Leave a signed audit on the screens for a while, then throw the head, once."""
         if self._thrown_for != audit:
-            if self._stopping.wait(self._pause_s):
-                return False
+            self._at.wait(self._pause_s)
             self._mill.reset()
             self._thrown_for = audit
-        action = orders.asked(console)
-        return action is not None and self._press(action)
-
-    def _press(self, action: Mapping[str, Any]) -> bool:
-        ack = self._post(action["kind"], orders.payload(action))
-        if not ack.accepted:
-            log.info("%s was not taken (%s): %s", action["kind"], ack.code, ack.reason)
-        return ack.accepted
-
-    def _obey(self, what: Mapping[str, Any]) -> bool:
-        """Do the physical thing `what` names; return False when it did not come off."""
-        mill = self._mill
-        match what.get("kind", "nothing"):
-            case "free":
-                mill.free()
-            case "set":
-                mill.set_on()
-            case "push":
-                mill.set_on()
-                mill.push_contact()
-            case "swing":
-                mill.swing_to(what["position"])
-                mill.set_on()
-            case "turn-ring":
-                self._lifted(mill.turn_ring)
-            case "turn-arm":
-                self._lifted(mill.turn_arm)
-            case "loosen":
-                mill.loosen(what["axis"])
-            case "tighten":
-                mill.tighten(what["axis"])
-            case "bolt":
-                mill.tighten_bolt(what["axis"], str(what["bolt"]))
-            case "nudge":
-                mill.turn(what["axis"], NUDGE_MM * FINISH[what["axis"]])
-            case "turn":
-                return self._turn(what["axis"], str(what.get("stop_at_text", "")))
-            case "nothing":
-                pass
-            case other:
-                log.warning("the practice hands were told %r and do not know how", other)
-        return True
-
-    def _lifted(self, turn_round: Callable[[], str]) -> None:
-        """Turn something round under the lifted contact and set it down again."""
-        self._mill.free()
-        turn_round()
-        self._mill.set_on()
-
-    def _turn(self, axis: Axis, stop_at: str) -> bool:
-        there = bring_to_stop(
-            lambda: self._look(stop_at),
-            lambda amount_mm: self._mill.turn(axis, amount_mm, hold=True),
-            FINISH[axis],
-        )
-        self._mill.let_go(axis)
-        return there
-
-    def _look(self, stop_at: str) -> float | None:
-        """Return how far the number has to go, mm, over some fresh indications; None if lost."""
-        seen: dict[int, float] = {}
-        first = self._get_live().n
-        for _ in range(round(LOOK_TIMEOUT_S / LOOK_S)):
-            live = self._get_live()
-            to_go = orders.to_go_mm(live, stop_at) if live.fresh else None
-            if to_go is not None and live.n > first + 1:
-                seen[live.n] = to_go
-            if len(seen) >= LOOKS:
-                return sum(seen.values()) / len(seen)
-            if self._stopping.wait(LOOK_S):
-                break
-        return None

@@ -23,8 +23,8 @@ SEEN_MM: Final = 0.004
 TRIES: Final = 60
 DEAD_TRIES: Final = 8
 
-Look = Callable[[], float | None]
-"""Returns how far the number still has to go (mm, signed), or None when it cannot be read."""
+Look = Callable[[], float]
+"""Returns how far the number still has to go (mm, signed)."""
 
 Turn = Callable[[float], object]
 """Turns the adjuster, by mm of lean across the sweep."""
@@ -61,18 +61,18 @@ class _Feel:
 def bring_to_stop(look: Look, turn: Turn, finish: Literal[1, -1]) -> bool:
     """Turn until the number stands within 2 µm of its mark, the last turn in direction `finish`.
 
-    Returns False when the number cannot be read, does not answer, or will not settle.
+    Returns False when the number does not answer, or will not settle. Whatever `look` raises
+    when it cannot be read ends the turning.
     """
     feel = _Feel()
     to_go = look()
     for _ in range(TRIES):
-        if to_go is None or feel.dead >= DEAD_TRIES:
+        if feel.dead >= DEAD_TRIES:
             return False
         if abs(to_go) <= CLOSE_ENOUGH_MM and feel.last * finish >= 0.0:
             return True
         amount = feel.next_turn(to_go, finish)
         turn(amount)
         before, to_go = to_go, look()
-        if to_go is not None:
-            feel.learn(amount, before - to_go)
+        feel.learn(amount, before - to_go)
     return False

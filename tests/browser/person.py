@@ -1,23 +1,22 @@
-"""A machinist who reads a console page, does what it says, and presses.
+"""The machinist at a console page: what can be seen there and reached from there.
 
-Knows nothing but what stands on the screen and on the gauge's own face.
+Nothing is known but what stands on the screen and on the gauge's own face.
 """
 
 import math
 import re
 import time
 from collections.abc import Callable, Mapping
-from typing import Protocol
+from typing import Any
 
-from playwright.sync_api import Locator, Page, Response
+from playwright.sync_api import Page, Response
 
+from daq.virtual import Machinist
+from daq.words import Ack, Position
 from tests.browser.daemon import Demo
+from tests.browser.mill import AtMill, Mill, see_number
 from tests.browser.screens import part
 
-COARSE_MM, FINE_MM = 0.05, 0.004
-THERE_MM = 0.003
-MOST_TURNS = 120
-FLICKER = {"mm": 0.0035, "in": 0.00014}
 MOST_STEPS = 90
 BOUNCE_S = 0.35
 DATE = "03312026"
@@ -31,72 +30,15 @@ FIELDS: Mapping[str, str] = {
 }
 
 
-def see_number(page: Page, face: str) -> float:
-    """Wait until a screen shows what stands on the gauge, and return what it shows."""
-    number, unit = face.split()
-    shown = page.wait_for_function(
-        "([face, flicker]) => { const text = document.querySelector('[data-part=digits]')"
-        ".textContent; return Math.abs(parseFloat(text) - face) <= flicker && text }",
-        arg=[float(number), FLICKER[unit]],
-    )
-    return float(shown.json_value())
-
-
-class Mill(Protocol):
-    """The hands on a practice mill."""
-
-    def do(self, verb: str, **args: str | float) -> None:
-        """Carry out one operation; returns when it is done."""
-
-    def face(self) -> str:
-        """What stands on the gauge's own face, with its unit."""
-
-
-class Panel:
-    """The practice mill worked by clicking on a page that shows its buttons."""
-
-    def __init__(self, page: Page, demo: Demo) -> None:
-        self._page = page
-        self._demo = demo
-
-    def do(self, verb: str, **args: str | float) -> None:
-        button = self._button(verb, args)
-        if button is not None:
-            with self._page.expect_response(_worked) as got:
-                button.click()
-            assert got.value.ok, got.value.text()
-
-    def face(self) -> str:
-        return self._demo.face()
-
-    def _button(self, verb: str, args: Mapping[str, str | float]) -> Locator | None:
-        """The button, or None where the mill stands so already."""
-        page = self._page
-        if verb == "swing":
-            place = page.locator(f"[data-part=plan] [data-place={args['position']}]")
-            return None if place.get_attribute("aria-pressed") == "true" else place
-        found = page.locator(f"[data-part=groups] [data-verb={verb}]")
-        if verb in ("set", "free") and not found.count():
-            return None
-        if verb != "turn":
-            return found.filter(has_text=str(args.get("axis", "")))
-        low, high = {"side": ("left", "right"), "nod": ("back", "front")}[str(args["axis"])]
-        amount_mm = float(args["amount_mm"])
-        much = "a touch" if abs(amount_mm) <= FINE_MM else "a lot"
-        return found.filter(has_text=f"{high if amount_mm > 0 else low} lower, {much}")
-
-
-def _worked(response: Response) -> bool:
-    return response.request.method == "POST" and response.url.endswith("/practice")
-
-
-class Person:
-    """Reads `page`, a console; works `mill`; how to press is left to the kinds of person."""
+class Person(AtMill):
+    """At `page`, a console, and at `mill`; how to press is left to the kinds of person."""
 
     def __init__(self, page: Page, mill: Mill, demo: Demo) -> None:
+        super().__init__(mill)
         self.page = page
-        self.mill = mill
         self._demo = demo
+        self._machinist = Machinist(self)
+        self._before: Callable[[str], None] = lambda step: None
 
     @property
     def step(self) -> str:
@@ -108,31 +50,48 @@ class Person:
 
     def audit(self, before: Callable[[str], None], until: str = "signed") -> None:
         """Do and press one thing after another; `before` sees each step before it is pressed."""
-        for _ in range(MOST_STEPS):
-            if (step := self.step) == until:
-                return
-            self.obey()
-            before(step)
-            self.press()
-        raise AssertionError(f"no end in sight; now at {self.step}: {part(self.page, 'title')}")
+        self._before = before
+        self._machinist.work(until, most=MOST_STEPS)
+        self._before = lambda step: None
+
+    def wait(self, seconds: float) -> None:
+        """From the hands' work to the press: whoever watches looks at the screens."""
+        self._before(self.step)
 
     def obey(self) -> None:
         """Do with the hands what the screen says; nothing while it says to stop."""
+        self._machinist.obey(self.look())
+
+    def look(self) -> Mapping[str, Any]:
+        """What can be read off the page, in the words of a console."""
         self.page.wait_for_selector("[data-part=say][data-halted=false]")
-        match self.step:
+        step = self.step
+        primary = self.page.locator("[data-action].primary").all()
+        kinds = [str(button.get_attribute("data-action")) for button in primary]
+        return {
+            "step": step,
+            "title": part(self.page, "title"),
+            "detail": part(self.page, "detail"),
+            "do": self._do(step),
+            "actions": [{"kind": kind, "payload": {}, "primary": True} for kind in kinds],
+        }
+
+    def _do(self, step: str) -> Mapping[str, Any]:
+        match step:
             case "touch-free":
-                self.mill.do("free")
+                return {"kind": "free"}
             case "touch-push":
-                self.mill.do("set")
-                self.mill.do("push")
+                return {"kind": "push"}
             case "as-found" | "final" | "park" | "check":
-                self.swing_to(self.place())
+                return {"kind": "swing", "position": self.place()}
             case "tighten" if bolt := self.bolt():
-                self.mill.do("bolt", axis=self.axis(), bolt=bolt)
-            case "loosen" | "tighten" as verb:
-                self.mill.do(verb, axis=self.axis())
+                return {"kind": "bolt", "axis": self.axis(), "bolt": bolt}
+            case "loosen" | "tighten":
+                return {"kind": step, "axis": self.axis()}
             case "move":
-                self.turn_to_stop()
+                stop_at = part(self.page, "stop-value")
+                return {"kind": "turn", "axis": self.axis(), "stop_at_text": stop_at}
+        return {"kind": "nothing"}
 
     def place(self) -> str:
         """The spot marked as next on the circle."""
@@ -151,34 +110,18 @@ class Person:
         assert named, title
         return named[1]
 
-    def swing_to(self, place: str) -> None:
-        self.mill.do("swing", position=place)
-        self.mill.do("set")
-        self.see_number()
+    def swing(self, position: Position) -> None:
+        super().swing(position)
+        self.read()
 
-    def see_number(self) -> float:
+    def read(self) -> float:
         """Wait until the screen shows what stands on the gauge, and return it."""
         return see_number(self.page, self.mill.face())
 
-    def turn_to_stop(self, within_mm: float = THERE_MM) -> None:
-        """Turn the adjuster until the number stands at the stop-at, first a lot, then a touch."""
-        axis = self.axis()
-        left_mm = self.stop_at - self.see_number()
-        reach_mm = abs(left_mm) / 2
-        for _ in range(MOST_TURNS):
-            if abs(left_mm) <= within_mm:
-                return
-            far = abs(left_mm) > reach_mm
-            turn_mm = math.copysign(COARSE_MM if far else FINE_MM, left_mm)
-            self.mill.do("turn", axis=axis, amount_mm=turn_mm)
-            before_mm, left_mm = left_mm, self.stop_at - self.see_number()
-            if far:
-                reach_mm = abs(before_mm - left_mm)
-        raise AssertionError(f"never came to {self.stop_at}")
-
-    def press(self) -> None:
+    def press(self, kind: str = "", payload: Mapping[str, Any] | None = None) -> Ack:
         """Press what the step asks for, and wait until the screen shows what came of it."""
         self._carried_out(self.press_primary)
+        return Ack("", True, (), "ok")
 
     def answer(self, words: str) -> None:
         """Press the answer with these words."""

@@ -19,7 +19,8 @@ from playwright.sync_api import Page, sync_playwright
 sys.path.append(str(Path(__file__).resolve().parents[2]))
 
 from tests.browser.daemon import Demo
-from tests.browser.person import Finger, see_number
+from tests.browser.mill import see_number
+from tests.browser.person import Finger
 from tests.browser.plain import served
 from tests.browser.screens import PHONE, WALL, Screens, launch, picture
 from tests.web.conftest import LIVE, SCENES, FakeDesk, FakeHub, scene
@@ -67,9 +68,9 @@ def work(person: Finger, camera: Photographer) -> None:
     while (step := person.step) != "signed":
         if step == "park" and not asked:
             asked = True
-            person.swing_to(WRONG[person.place()])
+            person.swing(WRONG[person.place()])
         elif step == "move":
-            person.turn_to_stop(HALF_WAY_MM)
+            person.turn(person.axis(), person.stop_at, HALF_WAY_MM)
             camera.take(step)
             person.obey()
         else:

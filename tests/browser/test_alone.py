@@ -7,10 +7,10 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
-from daq.virtual import orders
-from daq.virtual.turning import bring_to_stop
+from daq.virtual import Machinist
+from daq.words import Ack
 from tests.browser.daemon import MACHINE, Demo
-from tests.browser.person import see_number
+from tests.browser.mill import AtMill, see_number
 from tests.browser.screens import Screens
 from tests.web.conftest import FakeDesk, FakeHub, FakePractice
 from web.app import create_app
@@ -58,26 +58,26 @@ def addresses(demo: Demo) -> list[str]:
     return [f"http://127.0.0.1:{demo.port}{path}" for path in sorted(found)]
 
 
-def obey(demo: Demo, do: Mapping[str, Any]) -> None:
-    """Do with the hands what the console names."""
-    match do.get("kind", "nothing"):
-        case "swing":
-            demo.do("swing", position=do["position"])
-            demo.do("set")
-        case "push":
-            demo.do("set")
-            demo.do("push")
-        case "turn":
+class Watched(AtMill):
+    """At a demo, without a screen; every page must show what is there before each press."""
 
-            def turn(amount_mm: float) -> None:
-                demo.do("turn", axis=do["axis"], amount_mm=amount_mm)
+    def __init__(self, demo: Demo, pages: Mapping[str, Page]) -> None:
+        super().__init__(demo)
+        self.demo, self.pages = demo, pages
 
-            stop_at = float(do["stop_at_text"])
-            assert bring_to_stop(lambda: stop_at - float(demo.face().split()[0]), turn, 1)
-        case "nothing":
-            pass
-        case verb:
-            demo.do(verb, **{name: do[name] for name in ("axis", "bolt") if name in do})
+    def look(self) -> Mapping[str, Any]:
+        follow(self.pages, self.demo)
+        return self.demo.console()
+
+    def press(self, kind: str, payload: Mapping[str, Any]) -> Ack:
+        self.demo.press(kind, payload)
+        return Ack("", True, (), "ok")
+
+    def wait(self, seconds: float) -> None:
+        follow(self.pages, self.demo)
+
+    def read(self) -> float:
+        return float(self.demo.face().split()[0])
 
 
 def follow(pages: Mapping[str, Page], demo: Demo) -> None:
@@ -93,16 +93,12 @@ def follow(pages: Mapping[str, Page], demo: Demo) -> None:
 def test_no_page_stumbles_over_an_audit(shop: Demo, browser: Browser) -> None:
     screens = {address: Screens(browser) for address in addresses(shop)}
     pages = {address: screens[address].open(address) for address in screens}
+    machinist = Machinist(Watched(shop, pages))
     for _ in range(MOST_PRESSES):
-        follow(pages, shop)
         if {event.type for event in shop.events()} >= WALKED:
             break
-        console = shop.console()
-        obey(shop, console["do"])
-        follow(pages, shop)
-        action = orders.asked(console)
-        assert action is not None
-        shop.press(action["kind"], orders.payload(action))
+        machinist.step()
+    follow(pages, shop)
     assert {event.type for event in shop.events()} >= WALKED
     shop.do("unplug")
     for page in pages.values():

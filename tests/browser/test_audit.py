@@ -6,7 +6,8 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from tests.browser.daemon import Demo
-from tests.browser.person import FIELDS, Finger, Mill, Panel, see_number
+from tests.browser.mill import Mill, Panel, see_number
+from tests.browser.person import FIELDS, Finger
 from tests.browser.screens import DESKTOP, Screens, part
 
 LIMIT_MM = 0.025 * 200 / 300

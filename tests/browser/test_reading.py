@@ -106,7 +106,7 @@ def test_trouble_in_long_numbers_can_be_read(demo: Demo, reader: Reader) -> None
     reader.look("idle")
     person = Finger(reader.phone, demo, demo)
     person.audit(lambda step: None, until="park")
-    person.swing_to("back")
+    person.swing("back")
     person.press()
     assert person.step == "question"
     reader.look("question")

@@ -251,6 +251,24 @@ def test_hands_turn_ring_and_arm_under_the_lifted_contact_and_set_it_down(
     assert mill.state()["contact"] == "set"
 
 
+@pytest.mark.parametrize("axis", ["side", "nod"])
+def test_a_little_turn_back_goes_against_the_last_turn_of_a_move(
+    mill: VirtualMill, axis: Axis
+) -> None:
+    pages = [
+        page("move", {"kind": "nudge", "axis": axis, "back": back}, "stopped")
+        for back in (False, True)
+    ]
+    mill.loosen(axis)
+    desk = Desk(mill, pages, told=True)
+    hands = Hands(desk.snapshot, desk.post, desk.live, mill, pause_s=0.0)
+    seen = [mill.truth()[axis]]
+    for _ in pages:
+        assert hands.step()
+        seen.append(mill.truth()[axis])
+    assert (seen[1] - seen[0]) * (seen[2] - seen[1]) < 0.0
+
+
 def test_hands_let_go_of_the_adjuster_before_they_press(tmp_path: Path) -> None:
     joint = dataclasses.replace(MillSpec().nod, rest_mm=0.005)
     mill = VirtualMill(MillSpec(nod=joint), tty_link=tmp_path / "gauge", speed=1000.0, seed=3)

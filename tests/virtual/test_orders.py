@@ -1,34 +1,51 @@
 """What a page asks a person for."""
 
-import math
+import datetime
+from typing import Any
 
-from daq.virtual.orders import asked, payload, to_go_mm
-from daq.words import Live
+import pytest
+
+from daq.virtual.orders import asked, payload
+
+TODAY = datetime.date(2026, 6, 1)
 
 
 def test_what_is_asked_on_a_page() -> None:
     assert asked({"actions": []}) is None
     only = {"kind": "undo"}
     assert asked({"actions": [only]}) == only
-    question = {"answers": [{"key": "yes"}, {"key": "no"}]}
-    assert asked({"actions": [], "question": question}) == {
-        "kind": "answer",
-        "payload": {"key": "yes"},
-    }
-    assert payload({"kind": "x"}) == {}
+    assert payload({"kind": "x"}, "N", TODAY) == {}
 
 
-def live(text: str, unit: str, to_go: float | None) -> Live:
-    return Live("g", "r", 1, text, unit, 0.0, 5, True, None, to_go)
+def answer(key: str, primary: bool = False) -> dict[str, Any]:
+    return {"kind": "answer", "payload": {"key": key}, "primary": primary}
 
 
-def test_how_far_to_go_is_shown_or_read_off_the_two_numbers() -> None:
-    assert to_go_mm(live("1.000", "mm", -0.3), "9.9") == -0.3
-    to_go = to_go_mm(live("+001.000", "mm", None), "+1.200")
-    assert to_go is not None
-    assert math.isclose(to_go, 0.2)
-    inches = to_go_mm(live("0.0100", "in", None), "0.0110")
-    assert inches is not None
-    assert math.isclose(inches, 0.0254)
-    assert to_go_mm(live("", "mm", None), "1.2") is None
-    assert to_go_mm(live("1.0", "mm", None), "") is None
+ON_PURPOSE = {"kind": "stopped", "payload": {"on_purpose": True}, "primary": False}
+UNDO = {"kind": "undo", "payload": {}, "primary": False}
+
+
+@pytest.mark.parametrize(
+    ("offered", "keys", "again", "pressed"),
+    [
+        ([answer("moved"), answer("unsure")], (), False, 0),
+        ([answer("moved"), answer("unsure")], (), True, 1),
+        ([answer("moved")], (), True, 0),
+        ([answer("moved"), answer("unsure")], ("unsure", "moved"), False, 1),
+        ([answer("moved"), answer("unsure")], ("far", "moved"), True, 0),
+        ([answer("turn-on", True), ON_PURPOSE], (), False, 0),
+        ([answer("turn-on", True), ON_PURPOSE], (), True, 1),
+        ([answer("turn-on", True), ON_PURPOSE], ("on-purpose",), False, 0),
+    ],
+)
+def test_which_answer_is_given(
+    offered: list[dict[str, Any]], keys: tuple[str, ...], again: bool, pressed: int
+) -> None:
+    page = {"actions": [UNDO, *offered], "question": {"say": "?"}}
+    assert asked(page, keys, again=again) == offered[pressed]
+
+
+def test_a_question_without_an_answer_of_that_kind_has_none() -> None:
+    page = {"actions": [answer("moved"), UNDO], "question": {"say": "?"}}
+    assert asked(page, ("unsure",)) is None
+    assert asked({**page, "actions": [UNDO]}) is None

@@ -18,7 +18,7 @@ class Adjuster:
         self.turns: list[float] = []
         self.furthest = 0.0
 
-    def look(self) -> float | None:
+    def look(self) -> float:
         return round(self.to_go, 4)
 
     def turn(self, amount: float) -> None:
@@ -58,6 +58,7 @@ def test_an_adjuster_that_does_not_answer_is_given_up() -> None:
 
 def test_a_number_that_goes_away_ends_it() -> None:
     one = Adjuster(0.5, 1.0, 0.0)
-    looks = iter([0.5, 0.48, None])
-    assert not bring_to_stop(lambda: next(looks), one.turn, 1)
+    looks = iter([0.5, 0.48])
+    with pytest.raises(StopIteration):
+        bring_to_stop(lambda: next(looks), one.turn, 1)
     assert len(one.turns) == 2

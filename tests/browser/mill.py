@@ -1,0 +1,128 @@
+"""Hands on the practice mill that a page shows or a daemon has, and the number they turn by."""
+
+import datetime
+import math
+from collections.abc import Mapping
+from typing import Protocol
+
+from playwright.sync_api import Locator, Page, Response
+
+from daq.virtual import Workplace
+from daq.words import Axis, Position
+from tests.browser.daemon import Demo
+
+COARSE_MM, FINE_MM = 0.05, 0.004
+THERE_MM = 0.003
+MOST_TURNS = 120
+FLICKER = {"mm": 0.0035, "in": 0.00014}
+
+
+def see_number(page: Page, face: str) -> float:
+    """Wait until a screen shows what stands on the gauge, and return what it shows."""
+    number, unit = face.split()
+    shown = page.wait_for_function(
+        "([face, flicker]) => { const text = document.querySelector('[data-part=digits]')"
+        ".textContent; return Math.abs(parseFloat(text) - face) <= flicker && text }",
+        arg=[float(number), FLICKER[unit]],
+    )
+    return float(shown.json_value())
+
+
+class Mill(Protocol):
+    """The hands on a practice mill."""
+
+    def do(self, verb: str, **args: str | float) -> None:
+        """Carry out one operation; returns when it is done."""
+
+    def face(self) -> str:
+        """What stands on the gauge's own face, with its unit."""
+
+
+class Panel:
+    """The practice mill worked by clicking on a page that shows its buttons."""
+
+    def __init__(self, page: Page, demo: Demo) -> None:
+        self._page = page
+        self._demo = demo
+
+    def do(self, verb: str, **args: str | float) -> None:
+        button = self._button(verb, args)
+        if button is not None:
+            with self._page.expect_response(_worked) as got:
+                button.click()
+            assert got.value.ok, got.value.text()
+
+    def face(self) -> str:
+        return self._demo.face()
+
+    def _button(self, verb: str, args: Mapping[str, str | float]) -> Locator | None:
+        """The button, or None where the mill stands so already."""
+        page = self._page
+        if verb == "swing":
+            place = page.locator(f"[data-part=plan] [data-place={args['position']}]")
+            return None if place.get_attribute("aria-pressed") == "true" else place
+        found = page.locator(f"[data-part=groups] [data-verb={verb}]")
+        if verb in ("set", "free") and not found.count():
+            return None
+        if verb != "turn":
+            return found.filter(has_text=str(args.get("axis", "")))
+        low, high = {"side": ("left", "right"), "nod": ("back", "front")}[str(args["axis"])]
+        amount_mm = float(args["amount_mm"])
+        much = "a touch" if abs(amount_mm) <= FINE_MM else "a lot"
+        return found.filter(has_text=f"{high if amount_mm > 0 else low} lower, {much}")
+
+
+def _worked(response: Response) -> bool:
+    return response.request.method == "POST" and response.url.endswith("/practice")
+
+
+class AtMill(Workplace):
+    """Hands on a practice mill; they turn by what `read` sees, first a lot, then a touch."""
+
+    def __init__(self, mill: Mill) -> None:
+        self.mill = mill
+
+    def today(self) -> datetime.date:
+        return datetime.datetime.now(tz=datetime.UTC).date()
+
+    def lift(self) -> None:
+        self.mill.do("free")
+
+    def push(self) -> None:
+        self.mill.do("set")
+        self.mill.do("push")
+
+    def swing(self, position: Position) -> None:
+        self.mill.do("swing", position=position)
+        self.mill.do("set")
+
+    def turn_round(self, what: str) -> None:
+        self.mill.do("free")
+        self.mill.do(what)
+        self.mill.do("set")
+
+    def crack(self, axis: Axis) -> None:
+        self.mill.do("loosen", axis=axis)
+
+    def nudge(self, axis: Axis, *, back: bool) -> None:
+        self.mill.do("turn", axis=axis, amount_mm=-COARSE_MM if back else COARSE_MM)
+
+    def pull(self, axis: Axis, bolt: str = "") -> None:
+        if bolt:
+            self.mill.do("bolt", axis=axis, bolt=bolt)
+        else:
+            self.mill.do("tighten", axis=axis)
+
+    def turn(self, axis: Axis, reads: float, within_mm: float = THERE_MM) -> None:
+        left_mm = reads - self.read()
+        reach_mm = abs(left_mm) / 2
+        for _ in range(MOST_TURNS):
+            if abs(left_mm) <= within_mm:
+                return
+            far = abs(left_mm) > reach_mm
+            turn_mm = math.copysign(COARSE_MM if far else FINE_MM, left_mm)
+            self.mill.do("turn", axis=axis, amount_mm=turn_mm)
+            before_mm, left_mm = left_mm, reads - self.read()
+            if far:
+                reach_mm = abs(before_mm - left_mm)
+        raise AssertionError(f"never came to {reads}")
