@@ -10,7 +10,7 @@ import time
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 
-from daq.settings import plain
+from daq.says import language
 from daq.words import Live, Snapshot
 from web.ports import Subscription
 from web.rooms import Rooms
@@ -67,7 +67,7 @@ def _aged(live: Live, ms: int) -> Live:
 
 
 def _snapshot(snapshot: Snapshot) -> bytes:
-    return message("snapshot", plain(snapshot), snapshot.seq)
+    return message("snapshot", language().told(snapshot), snapshot.seq)
 
 
 def events(
@@ -87,7 +87,7 @@ def events(
     yield b"retry: 1000\n\n" + b"".join(
         (
             _snapshot(rooms.hub.snapshot(machine)),
-            message("live", plain(rooms.hub.live(machine))),
+            message("live", language().told(rooms.hub.live(machine))),
             message("settling", {"settling": settling}),
         )
     )
@@ -109,6 +109,6 @@ def events(
             ready = ready or (rooms.hub.live(machine) if quiet else None)
         quiet = beat or (quiet and ready is None)
         if ready:
-            out.append(message("live", plain(ready)))
+            out.append(message("live", language().told(ready)))
         if out:
             yield b"".join(out)

@@ -12,7 +12,7 @@ from daq.audit.views.told import not_done
 from daq.gauges.reader import STUCK
 from daq.service.takes import HOLD_STILL
 from daq.units import places, show
-from daq.words import GaugeStatus, Live, Sample, Snapshot
+from daq.words import Against, GaugeStatus, Live, Sample, Snapshot
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,6 +86,7 @@ class Hub:
         self._mono_ns = mono_ns
         self._samples: dict[str, Sample] = {}
         self._aims: dict[str, Aim | None] = {}
+        self._been: dict[str, tuple[Aim, bool]] = {}
         self._snapshots: dict[str, Snapshot] = {}
         self._gauges = {m.key: m.gauge for m in served}
         self._statuses: dict[str, GaugeStatus] = {}
@@ -107,9 +108,31 @@ class Hub:
         self._samples[sample.gauge] = sample
         for machine in self._served.values():
             if self._gauges[machine.key] == sample.gauge:
+                self._went(machine.key, sample)
                 self._wake(machine.key, self.live_count)
                 for ear in self._ears.get(machine.key, ()):
                     ear(sample)
+
+    def _went(self, machine: str, sample: Sample) -> None:
+        """Keep whether the number has been past this stop-at, where it is to go past it."""
+        aim = self._aims.get(machine)
+        if aim is not None and (aim.gauge, aim.unit) == (sample.gauge, sample.unit):
+            been = aim.been(sample.value_mm, self._has_been(machine, aim))
+            self._been[machine] = aim, been
+
+    def _has_been(self, machine: str, aim: Aim) -> bool:
+        of, been = self._been.get(machine, (None, False))
+        return been and of == aim
+
+    def _against(self, machine: str, sample: Sample | None) -> Against | None:
+        """What the sample says, held against the machine's aim; None: no sample to be shown."""
+        aim = self._aims.get(machine)
+        if aim is None:
+            return None
+        if sample is None or (aim.gauge, aim.unit) != (sample.gauge, sample.unit):
+            return aim.against(None)
+        keyed = self._served[machine].fresh_ms is None
+        return aim.against(sample.value_mm, been=self._has_been(machine, aim), keyed=keyed)
 
     def listen(self, machine: str, ear: Ear) -> None:
         """Have every further sample of a machine's gauge told."""
@@ -207,12 +230,18 @@ class Hub:
         keyed = served.fresh_ms is None
         sample = self._samples.get(gauge)
         if sample is None:
-            return Live(gauge, "", 0, "", "", None, 0, fresh=False, keyed=keyed)
+            none = self._against(machine, None)
+            return Live(gauge, "", 0, "", "", None, 0, fresh=False, keyed=keyed, against=none)
         age_ms = (self._mono_ns() - sample.mono_ns) // 1_000_000
         run, last_n = self._lost.get(gauge, ("", 0))
         left_ms = 0 if served.fresh_ms is None else served.fresh_ms - age_ms
         if (sample.run == run and sample.n <= last_n) or (left_ms < 0 and not keyed):
-            return Live(gauge, sample.run, sample.n, "", "", None, age_ms, fresh=False, keyed=keyed)
+            return Live(
+                *(gauge, sample.run, sample.n, "", "", None, age_ms),
+                fresh=False,
+                keyed=keyed,
+                against=self._against(machine, None),
+            )
         aim = self._aims.get(machine)
         aimed = aim is not None and (aim.gauge, aim.unit) == (gauge, sample.unit)
         text, to_go_mm = aim.to_go(sample.value_mm) if aim and aimed else (None, None)
@@ -229,6 +258,7 @@ class Hub:
             to_go_mm=to_go_mm,
             keyed=keyed,
             fresh_for_ms=None if keyed else left_ms,
+            against=self._against(machine, sample),
         )
 
     @contextmanager

@@ -6,6 +6,8 @@ import types
 from collections.abc import Mapping
 from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
 
+from daq.words import Said
+
 _SIMPLE: dict[object, dict[str, Any]] = {
     str: {"type": "string"},
     int: {"type": "integer"},
@@ -13,6 +15,7 @@ _SIMPLE: dict[object, dict[str, Any]] = {
     bool: {"type": "boolean"},
     types.NoneType: {"type": "null"},
     Any: {},
+    Said: {"type": "string", "description": "a sentence"},
 }
 
 

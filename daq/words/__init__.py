@@ -9,7 +9,7 @@ from daq.words.event import Draft, Event, Stamp
 from daq.words.place import AXES, FOUR_POSITIONS, OPPOSITE, OTHER, PARKED, POSITIONS, Axis, Position
 from daq.words.reading import Reading
 from daq.words.said import Figure, Said, Shown, said
-from daq.words.sample import GaugeStatus, Live, Sample, Snapshot
+from daq.words.sample import Against, GaugeStatus, Live, Sample, Snapshot
 from daq.words.trouble import Trouble
 
 __all__ = [
@@ -20,6 +20,7 @@ __all__ = [
     "PARKED",
     "POSITIONS",
     "Ack",
+    "Against",
     "Axis",
     "Command",
     "Draft",

@@ -4,6 +4,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, Literal
 
+from daq.words.said import Said
+
 Unit = Literal["mm", "in"]
 
 
@@ -47,6 +49,20 @@ class GaugeStatus:
 
 
 @dataclass(frozen=True, slots=True)
+class Against:
+    """What the live number says, held against the stop-at or against what a bolt may do.
+
+    `state`: the way the number must go ("up", "down"), that it is "there", whether a bolt's
+    movement is "within" its limit or "over" it, or "unknown" without such a number. `more`:
+    whose turn it is.
+    """
+
+    state: Literal["up", "down", "there", "within", "over", "unknown"]
+    say: Said
+    more: Said | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Live:
     """The latest sample as the screens show it; never stored.
 
@@ -55,7 +71,8 @@ class Live:
     when there is no stop-at. `fresh`: it may be shown as live, for `fresh_for_ms` more. Once
     it may not, there is no value, only which sample was the last and how old it is.
     `keyed`: sent by a press of the gauge's own key. It is never fresh; its age is told, and
-    `to_go` holds for the moment it was sent.
+    `to_go` holds for the moment it was sent. `against` says it in words, also where there is no
+    number; None where there is nothing to hold one against.
     """
 
     gauge: str
@@ -70,6 +87,7 @@ class Live:
     to_go_mm: float | None = None
     keyed: bool = False
     fresh_for_ms: int | None = None
+    against: Against | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,12 +4,21 @@ import threading
 import pytest
 
 from daq.audit.views import Aim
+from daq.audit.views.aim import Turn
+from daq.says import language
 from daq.service.hub import Hub, Served
 from daq.service.takes import HOLD_STILL
 from daq.words import GaugeStatus, Snapshot
 from tests.patience import PATIENCE_S
 
 MILL = Served("mill", "Mill", "practice", 1000)
+STOP = Aim("practice", 0.9, "mm", 3, Turn(0.9, "down"))
+PAST = Aim("practice", 0.9, "mm", 3, Turn(0.9, "up", past_mm=0.05))
+
+
+def say(live):
+    """What the number says, held against the stop-at."""
+    return live.against and (live.against.state, language().words(live.against.say))
 
 
 @pytest.fixture
@@ -38,12 +47,26 @@ def test_a_sample_is_live_until_it_is_old(hub, clock, sample):
 
 
 def test_the_distance_to_the_stop_at_is_never_shown_for_an_old_sample(hub, clock, sample):
-    hub.publish(snapshot("mill"), Aim("practice", 0.9, "mm", 3), "practice")
+    hub.publish(snapshot("mill"), STOP, "practice")
     hub.on_sample(sample(1, clock.ns, value=1.0))
     assert hub.live("mill").to_go == "-0.100"
     assert hub.live("mill").to_go_mm == pytest.approx(-0.1)
+    assert say(hub.live("mill")) == ("down", "down 0.100 to go")
     clock.ns += 2_000_000_000
     assert hub.live("mill").to_go is None
+    assert say(hub.live("mill")) == ("unknown", "distance unknown")
+
+
+def test_that_the_number_has_been_past_the_stop_at_is_kept_for_every_screen(hub, clock, sample):
+    """Also by a sample that no screen was sent, and only for the stop-at it was past."""
+    hub.publish(snapshot("mill"), PAST, "practice")
+    hub.on_sample(sample(1, clock.ns, value=0.93))
+    assert say(hub.live("mill")) == ("up", "up 0.020, then back")
+    for n, value in enumerate((0.95, 0.92), 2):
+        hub.on_sample(sample(n, clock.ns, value=value))
+    assert say(hub.live("mill")) == ("down", "Come back: down 0.020")
+    hub.publish(snapshot("mill", 2), dataclasses.replace(PAST, digits=2), "practice")
+    assert say(hub.live("mill")) == ("up", "up 0.03, then back")
 
 
 def test_the_live_number_is_the_gauges_face_without_the_wires_padding(hub, clock, sample):
@@ -55,10 +78,11 @@ def test_the_live_number_is_the_gauges_face_without_the_wires_padding(hub, clock
 
 
 def test_no_distance_is_shown_for_another_unit_or_another_gauge(hub, clock, sample):
-    hub.publish(snapshot("mill"), Aim("practice", 0.9, "mm", 3), "practice")
+    hub.publish(snapshot("mill"), STOP, "practice")
     hub.on_sample(dataclasses.replace(sample(1, clock.ns), unit="in"))
     assert hub.live("mill").to_go is None
-    hub.publish(snapshot("mill"), Aim("practice", 0.9, "mm", 3), "elsewhere")
+    assert say(hub.live("mill")) == ("unknown", "distance unknown")
+    hub.publish(snapshot("mill"), STOP, "elsewhere")
     hub.on_sample(sample(1, clock.ns, gauge="elsewhere"))
     assert (hub.live("mill").fresh, hub.live("mill").to_go) == (True, None)
 
@@ -102,11 +126,12 @@ def test_health_notices_a_desk_that_stands_still(hub, clock):
 
 def test_what_a_key_sent_is_never_live_and_keeps_its_distance(clock, sample):
     hub = Hub((dataclasses.replace(MILL, fresh_ms=None),), clock.mono_ns)
-    hub.publish(snapshot("mill"), Aim("practice", 0.9, "mm", 3), "practice")
+    hub.publish(snapshot("mill"), STOP, "practice")
     assert (hub.live("mill").keyed, hub.live("mill").text) == (True, "")
     hub.on_sample(sample(1, clock.ns, value=1.0))
     live = hub.live("mill")
     assert (live.fresh, live.keyed, live.text, live.to_go) == (False, True, "1.000", "-0.100")
+    assert say(live) == ("down", "down 0.100 to go, when sent")
 
 
 def test_what_is_said_of_a_press_elsewhere_wakes_the_screens_and_goes(hub):

@@ -1,26 +1,129 @@
-"""What the live number is measured against: the stop-at of the open audit, if it has one."""
+"""What the live number is held against: the stop-at of the open audit, if it has one.
 
-from dataclasses import dataclass
+How far it still is, that it is too far, or that a bolt moved the head too much is told here,
+by the record's own functions and limits, for every sample: no page judges a number.
+"""
+
+from dataclasses import dataclass, replace
 from typing import Literal
 
-from daq.audit.facts import decimals, turned_to
-from daq.audit.state import MachineState
-from daq.units import show
+from daq.audit.facts import decimals, turned_to, unit_of
+from daq.audit.state import Job, MachineState
+from daq.audit.views.figures import limit_text
+from daq.audit.views.left import left
+from daq.squaring.tightening import Tighten, is_over, steps
+from daq.units import MM_PER, places, show
+from daq.words import Against, Axis, Shown, said
+
+Way = Literal["up", "down"]
+
+
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """An adjuster is turned: to the stop-at as the face shows it, mm, which way it goes there.
+
+    `past_mm`: how far to go past it before the last turn comes from the right side.
+    """
+
+    stop_face_mm: float
+    way: Way
+    past_mm: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Pull:
+    """Bolts are pulled up: step `step` of them, what the number read before it, mm.
+
+    Bolts that are not watched one by one have no steps; nor is there one after the last.
+    """
+
+    tighten: Tighten
+    step: int
+    last_face_mm: float
+    limit: Shown
 
 
 @dataclass(frozen=True, slots=True)
 class Aim:
-    """The gauge and the reading on its face, mm, at which to stop; how to show the distance."""
+    """The gauge and the reading on its face, mm, at which to stop; how to show the distance.
+
+    While bolts are pulled up it is what the gauge read before the first.
+    """
 
     gauge: str
     stop_face_mm: float
     unit: Literal["mm", "in"]
     digits: int
+    of: Turn | Pull
 
     def to_go(self, face_mm: float) -> tuple[str, float]:
         """How far the face still has to change, as text in its unit and in mm."""
         left = self.stop_face_mm - face_mm
         return show(left, self.unit, self.digits, plus=True), left
+
+    def been(self, face_mm: float, been: bool) -> bool:
+        """Whether the number has gone as far past the stop-at as it was to; `been`: before.
+
+        So far back that it takes another run, it has not.
+        """
+        if not isinstance(self.of, Turn):
+            return False
+        ahead, past = self._ahead(self.of, face_mm), self._counts(self.of.past_mm)
+        return ahead + past <= 0 or (been and ahead <= past)
+
+    def against(self, face_mm: float | None, *, been: bool = False, keyed: bool = False) -> Against:
+        """The number in words; None: there is none that can be held against it.
+
+        `been`: it has been past the stop-at; `keyed`: it was sent on a key, some time ago.
+        """
+        if isinstance(self.of, Pull):
+            return self._pulled(self.of, face_mm)
+        if face_mm is None:
+            return Against("unknown", said("distance-unknown"))
+        turned = self._turned(self.of, face_mm, been=self.been(face_mm, been))
+        return replace(turned, say=said("when-sent", said=turned.say)) if keyed else turned
+
+    def _turned(self, turn: Turn, face_mm: float, *, been: bool) -> Against:
+        ahead, past = self._ahead(turn, face_mm), self._counts(turn.past_mm)
+        back: Way = "down" if turn.way == "up" else "up"
+        if past and not been:
+            run = self._shown(ahead + past)
+            return Against(turn.way, said("past-then-back", way=turn.way, size=run))
+        if ahead == 0:
+            return Against("there", said("there"))
+        size = self._shown(abs(ahead))
+        if ahead > 0:
+            return Against(turn.way, said("to-go", way=turn.way, size=size))
+        if past:
+            return Against(back, said("come-back", way=back, size=size))
+        return Against(back, said("too-far", way=back, size=size))
+
+    def _pulled(self, pull: Pull, face_mm: float | None) -> Against:
+        of = len(steps(pull.tighten))
+        turn = said("bolt-step", step=pull.step, of=of) if pull.step <= of else None
+        if face_mm is None:
+            return Against("unknown", said("movement-unknown"), turn)
+        moved = self._shown(self._counts(face_mm - self.stop_face_mm), plus=True)
+        if turn is None:
+            return Against("within", said("moved-since", moved=moved))
+        if pull.step > 1:
+            turn = said("bolt-step-in-all", step=pull.step, of=of, moved=moved)
+        own_mm = face_mm - pull.last_face_mm
+        own = self._shown(self._counts(own_mm), plus=True)
+        say = said("bolt-moved", moved=own, limit=pull.limit)
+        return Against("over" if is_over(own_mm, pull.tighten) else "within", say, turn)
+
+    def _ahead(self, turn: Turn, face_mm: float) -> int:
+        """How far it still goes, counted in last digits; below zero beyond the stop-at."""
+        left = self._counts(turn.stop_face_mm - face_mm)
+        return left if turn.way == "up" else -left
+
+    def _counts(self, mm: float) -> int:
+        return round(mm / (MM_PER[self.unit] * 10.0**-self.digits))
+
+    def _shown(self, counts: int, *, plus: bool = False) -> Shown:
+        mm = counts * MM_PER[self.unit] * 10.0**-self.digits
+        return Shown(mm, self.unit, self.digits, plus)
 
 
 def aim(state: MachineState) -> Aim | None:
@@ -31,15 +134,21 @@ def aim(state: MachineState) -> Aim | None:
     job = state.job
     if job is None:
         return None
-    stop = job.tight_face_mm if job.step == "tighten" else None
     to = turned_to(job)
     if to is not None and not to.by_hand:
-        stop = to.stop_face_mm
-    if stop is None:
-        return None
-    return Aim(
-        job.setup.gauge.key,
-        stop,
-        job.unit or job.setup.machine.unit,
-        decimals(job),
-    )
+        way = left(job, to)
+        return _aim(job, to.stop_face_mm, Turn(way.stop_face_mm, way.way, way.past_mm))
+    if job.step == "tighten" and job.axis is not None and job.tight_face_mm is not None:
+        return _aim(job, job.tight_face_mm, _pull(job, job.axis, job.tight_face_mm))
+    return None
+
+
+def _aim(job: Job, stop_face_mm: float, of: Turn | Pull) -> Aim:
+    return Aim(job.setup.gauge.key, stop_face_mm, unit_of(job), decimals(job), of)
+
+
+def _pull(job: Job, axis: Axis, first_face_mm: float) -> Pull:
+    tighten = job.setup.machine.axis(axis).tighten
+    last = first_face_mm if job.bolt_face_mm is None else job.bolt_face_mm
+    limit = Shown(tighten.limit, unit_of(job), places(limit_text(job, tighten.limit)))
+    return Pull(tighten, job.bolt_steps + 1, last, limit)
