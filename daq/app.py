@@ -20,10 +20,12 @@ from daq.ledger.store import Ledger
 from daq.ledger.view import LedgerView
 from daq.service.book import Book
 from daq.service.clock import SystemClock
+from daq.service.committed import Publisher
 from daq.service.desk import Desk
 from daq.service.files import ShopFiles, load
-from daq.service.hub import Hub, Served
+from daq.service.hub import SCREENS, Hub, Served
 from daq.service.office import Office, Shopfloor
+from daq.service.screens import Screens
 from daq.service.setup import Setup
 from daq.service.sources import Sources
 from daq.service.trends import Trends
@@ -68,16 +70,25 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         state = fold(ledger.events())
         gauges = _gauges(shop, state)
         hub = Hub(_served(shop, state), clock.mono_ns)
-        book = Book(ledger, state, hub, clock, __version__, gauges)
         rings: dict[str, Ring] = {}
         readers: dict[str, Reader] = {}
+        screens = Screens(hub, state, ledger.head, clock, gauges)
+        setup = Setup(shop, readers, state, data, clock)
+        trends = Trends(shop.machines, state, clock)
+        followers = {
+            SCREENS: screens.committed,
+            "setup": setup.committed,
+            "trends": trends.committed,
+        }
+        publisher = Publisher(followers, hub.drop)
+        book = Book(ledger, state, publisher, hub.record, clock, __version__)
         floor = Shopfloor(
             shop.audit_setup,
             rings,
             _presses(gauges),
             lambda: [reader.status for reader in readers.values()],
         )
-        desk = Desk(Office(book, floor, clock), clock.mono_ns)
+        desk = Desk(Office(book, screens, floor, clock), clock.mono_ns)
         readers |= _readers(gauges, data, hub, desk, clock)
         rings |= {key: reader.ring for key, reader in readers.items()}
         opened.pop_all()
@@ -92,8 +103,6 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
             opened.callback(reader.end)
         opened.callback(sources.stop)
         sources.start()
-        setup = Setup(shop, readers, lambda: book.shop, data, clock)
-        trends = Trends(shop.machines, lambda: book.shop, clock)
         yield Service(shop, hub, desk, setup, trends)
 
 

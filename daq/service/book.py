@@ -1,26 +1,22 @@
-"""The ledger and the state it folds to, kept in step: commit first, then apply, then show."""
+"""The ledger and the state it folds to, kept in step: commit first, then apply, then tell."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
-from functools import reduce
 from typing import Any
 
 from daq.audit import evidence
-from daq.audit.apply import apply, evolve
+from daq.audit.apply import fold
 from daq.audit.codec import encode
 from daq.audit.decide import Input, Refused, decide
 from daq.audit.decide.opening import audit_id
 from daq.audit.recompute import day_of
-from daq.audit.state import MachineState, Shop
-from daq.audit.views import aim, console, wall
+from daq.audit.state import Shop
 from daq.audit.views.told import told
-from daq.gauges.config import GaugeConfig
 from daq.ledger.errors import NotRecorded
 from daq.ledger.store import Ledger
-from daq.service import fitness
 from daq.service.clock import Clock
-from daq.service.hub import Hub
-from daq.words import Ack, Command, Draft, GaugeStatus, Snapshot, Stamp
+from daq.service.committed import Committed, Publisher
+from daq.words import Ack, Command, Draft, Stamp
 
 PROBE_NS = 2_000_000_000
 """How often the disk is looked at, so that a full one shows before the next take."""
@@ -42,28 +38,20 @@ class Book:
         self,
         ledger: Ledger,
         shop: Shop,
-        hub: Hub,
+        publisher: Publisher,
+        record: Callable[[bool, str], None],
         clock: Clock,
         engine: str,
-        readable: Mapping[str, GaugeConfig],
     ) -> None:
-        """Show every machine; `shop` is what the ledger's events fold to.
-
-        `readable`: the gauges that have a reader.
-        """
-        self._readable = readable
+        """`shop` is what the ledger's events fold to; `record` is told how recording is doing."""
         self._ledger = ledger
-        self._hub = hub
+        self._publisher = publisher
+        self._record = record
         self._clock = clock
         self._engine = engine
-        self._statuses: dict[str, GaugeStatus] = {}
-        self._recording: dict[str, Any] = {"ok": True, "say": ""}
         self._doubted = False
         self._probed_ns = 0
-        self._today = fitness.day(clock.stamp())
-        self._presumed: dict[str, Input] = {}
         self.shop = shop
-        self.show_all()
 
     def earlier(self, command: Command) -> Ack | None:
         """The answer a command was given before, if its id led to events already.
@@ -99,7 +87,7 @@ class Book:
         return (f"{many} step{'s' * (more > 1)} before the last {len(last)}", *last)
 
     def write(self, given: Input, missed: bool) -> Ack:
-        """Decide, commit, apply, show: in that order, or not at all.
+        """Decide, commit, apply, tell: in that order, or not at all.
 
         `missed`: samples that belong to the evidence are no longer there.
         """
@@ -120,31 +108,11 @@ class Book:
             return Ack(command.id, False, (), "not-recorded", f"Not recorded: {error}")
         except (RecursionError, TypeError, ValueError) as error:  # such as half a character
             return Ack(command.id, False, (), "refused", f"This cannot be written down: {error}")
-        self._presumed.pop(command.machine, None)
-        for event in events:
-            self.shop = apply(self.shop, event)
         self._doubted = False
         self._look_at_disk()
-        self.show(command.machine)
+        before, self.shop = self.shop, fold(events, self.shop)
+        self._publisher.publish(Committed(events, before, self.shop, self._ledger.head))
         return Ack(command.id, True, tuple(e.seq for e in events), "ok")
-
-    def presume(self, given: Input) -> None:
-        """Show a machine as it will stand after this input, until a write comes through."""
-        self._presumed[given.command.machine] = given
-        self.show(given.command.machine)
-
-    def _shown(self, machine: str) -> MachineState:
-        state = self.shop.machine(machine)
-        given = self._presumed.get(machine)
-        if given is None or state.job is None:
-            return state
-        try:
-            found = decide(self.shop, given)
-        except Refused:
-            return state
-        stamp = self._clock.stamp()
-        job = reduce(lambda job, data: evolve(job, data, state.seq, stamp), found, state.job)
-        return replace(state, job=job)
 
     def _cause(self, given: Input, missed: bool) -> Mapping[str, Any]:
         """The whole input, so that the decision can be made again from the record."""
@@ -186,16 +154,9 @@ class Book:
         )
 
     def beat(self) -> None:
-        """Show that the desk turns; every two seconds, how the disk is doing."""
-        self._hub.beat()
-        now = self._clock.mono_ns()
-        if now - self._probed_ns < PROBE_NS:
-            return
-        self._look_at_disk()
-        today = fitness.day(self._clock.stamp())
-        if today != self._today:  # a calibration may have run out overnight
-            self._today = today
-            self.show_all()
+        """Every two seconds, look how the disk is doing."""
+        if self._clock.mono_ns() - self._probed_ns >= PROBE_NS:
+            self._look_at_disk()
 
     def _look_at_disk(self) -> None:
         """Say what is wrong with the disk. What was once in doubt only a commit makes good:
@@ -218,61 +179,6 @@ class Book:
     def _doubt(self, say: str) -> None:
         self._doubted = True
         self._record(False, say)
-
-    def _record(self, ok: bool, say: str) -> None:
-        if self._recording != {"ok": ok, "say": say}:
-            self._recording = {"ok": ok, "say": say}
-            self.show_all()
-
-    def status(self, status: GaugeStatus) -> None:
-        """A gauge's reader said how it is doing."""
-        self._statuses[status.gauge] = status
-        self.show_all()
-
-    def stands_still(self, status: GaugeStatus) -> None:
-        """A reader stands still, or goes on again: it cannot tell the hub of that itself."""
-        self._hub.on_status(status)
-
-    def show_all(self) -> None:
-        """Publish every machine."""
-        for machine in self._hub.machines():
-            self.show(machine.key)
-
-    def show(self, machine: str) -> None:
-        """Publish one machine's snapshot."""
-        served = next((m for m in self._hub.machines() if m.key == machine), None)
-        if served is None:
-            return
-        state = self._shown(machine)
-        gauge = state.job.setup.gauge.key if state.job is not None else served.gauge
-        faults = self._faults(gauge)
-        if state.job is not None and state.job.setup.second_gauge is not None:
-            second = self._faults(state.job.setup.second_gauge.key)
-            faults += tuple({**fault, "kind": "warning"} for fault in second)
-        snapshot = Snapshot(
-            machine=machine,
-            seq=state.seq,
-            head=self._ledger.head,
-            pages={"wall": wall(state, served.say), "console": console(state, served.say)},
-            faults=faults,
-            recording=dict(self._recording),
-        )
-        self._hub.publish(snapshot, aim(state), gauge)
-
-    def _faults(self, gauge: str) -> tuple[Mapping[str, Any], ...]:
-        status = self._statuses.get(gauge)
-        if gauge not in self._readable:
-            say = f"The gauge {gauge!r} is in no file of this shop: nothing reads it."
-            return ({"code": "no-file", "say": say},)
-        check = self.shop.gauges.get(gauge)
-        known = fitness.warnings(self._readable[gauge], check, *self._today)
-        if status is None:
-            return known
-        known = (*known, *(fitness.warning("gauge", say) for say in status.warnings))
-        if status.code == "ok":
-            return known
-        run, n = self._hub.lost(gauge) or ("", 0)
-        return ({"code": status.code, "say": status.say, "run": run, "n": n}, *known)
 
     def close(self) -> None:
         """Close the ledger."""

@@ -39,6 +39,11 @@ STILL_MS = 5000
 
 NO_ANSWER = {"ok": False, "say": "NO ANSWER from recording: what is pressed now may not be kept."}
 
+SCREENS = "screens"
+"""The follower of the ledger without which no screen follows it."""
+
+STAND_STILL = {"ok": False, "say": "SCREENS STAND STILL: they do not follow. Restart headsweep."}
+
 Ear = Callable[[Sample], None]
 """Told of a machine's samples on the thread of their reader: it must not wait."""
 
@@ -95,6 +100,8 @@ class Hub:
         self._saids = itertools.count(1)
         self._ears: dict[str, tuple[Ear, ...]] = {}
         self._beat_ns = mono_ns()
+        self._dropped: tuple[str, ...] = ()
+        self.recording: Mapping[str, Any] = {"ok": True, "say": ""}
         self.changed = {key: threading.Condition() for key in self._served}
         self.live_count = dict.fromkeys(self._served, 0)
         self.snapshot_count = dict.fromkeys(self._served, 0)
@@ -200,9 +207,24 @@ class Hub:
         self._snapshots[snapshot.machine] = snapshot
         self._wake(snapshot.machine, self.snapshot_count)
 
+    def record(self, ok: bool, say: str) -> None:
+        """How recording is doing, on every screen."""
+        if self.recording != {"ok": ok, "say": say}:
+            self.recording = {"ok": ok, "say": say}
+            self._wake_all()
+
+    def drop(self, follower: str) -> None:
+        """A follower of the ledger is told no more; where it is the screens', they say so."""
+        self._dropped = (*self._dropped, follower)
+        self._wake_all()
+
     def beat(self) -> None:
         """The desk is alive."""
         self._beat_ns = self._mono_ns()
+
+    def _wake_all(self) -> None:
+        for machine in self._served:
+            self._wake(machine, self.snapshot_count)
 
     def _wake(self, machine: str, count: dict[str, int]) -> None:
         with self.changed[machine]:
@@ -220,7 +242,9 @@ class Hub:
     def snapshot(self, machine: str) -> Snapshot:
         """Everything about a machine besides the live number."""
         shown = self._snapshots[machine]
-        recording = NO_ANSWER if self.still else shown.recording
+        recording = STAND_STILL if SCREENS in self._dropped else self.recording
+        if self.still:
+            recording = NO_ANSWER
         return replace(shown, said=self._said_now(machine), recording=recording)
 
     def live(self, machine: str) -> Live:
@@ -229,7 +253,7 @@ class Hub:
         gauge = self._gauges[machine]
         keyed = served.fresh_ms is None
         sample = self._samples.get(gauge)
-        if sample is None:
+        if sample is None or SCREENS in self._dropped:
             none = self._against(machine, None)
             return Live(gauge, "", 0, "", "", None, 0, fresh=False, keyed=keyed, against=none)
         age_ms = (self._mono_ns() - sample.mono_ns) // 1_000_000
@@ -269,14 +293,19 @@ class Hub:
     def health(self) -> Mapping[str, Any]:
         """Whether the desk turns and records, and how each gauge's reader is doing.
 
-        Not `ok` with a reader that stands still, either: no cable is to blame for that.
+        Not `ok` with a reader that stands still, either: no cable is to blame for that. Nor with
+        a follower of the ledger that was dropped: only a new start brings it back.
         """
         recording = {key: dict(self.snapshot(key).recording) for key in self._snapshots}
         gauges = {
             key: {"code": s.code, "say": s.say, "good": s.good, "bad": s.bad}
             for key, s in self._statuses.items()
         }
-        ok = all(r["ok"] for r in recording.values()) and not self.still
-        ok = ok and all(gauge["code"] != STUCK for gauge in gauges.values())
-        beat_ms = self._beat_ms()
-        return {"ok": ok, "desk_beat_ms": beat_ms, "recording": recording, "gauges": gauges}
+        ok = all(r["ok"] for r in recording.values()) and not self.still and not self._dropped
+        return {
+            "ok": ok and all(gauge["code"] != STUCK for gauge in gauges.values()),
+            "desk_beat_ms": self._beat_ms(),
+            "recording": recording,
+            "gauges": gauges,
+            "dropped": list(self._dropped),
+        }

@@ -16,6 +16,7 @@ from daq.metrology.settle import Window
 from daq.service.book import Book
 from daq.service.clock import Clock
 from daq.service.files import with_check
+from daq.service.screens import Screens
 from daq.service.takes import HOLD_STILL, Expired, Pending, look
 from daq.service.watch import ConditionWatch, GaugeWatch, Notice, ZeroWatch
 from daq.words import Ack, Command, GaugeStatus, Sample
@@ -40,9 +41,10 @@ class Shopfloor:
 class Office:
     """Commands in, events out, answers after the commit."""
 
-    def __init__(self, book: Book, floor: Shopfloor, clock: Clock) -> None:
-        """Work on `book`; show the state of every machine at once."""
+    def __init__(self, book: Book, screens: Screens, floor: Shopfloor, clock: Clock) -> None:
+        """Work on `book`."""
         self._book = book
+        self._screens = screens
         self._floor = floor
         self._clock = clock
         self._pending: dict[str, Pending] = {}
@@ -60,7 +62,7 @@ class Office:
             if state.job is not None:
                 command = Command(str(uuid.uuid4()), machine, "restarted", {}, actor="service")
                 # Shown at once, should the disk have no room to record it yet.
-                self._book.presume(Input(command))
+                self._screens.presume(Input(command))
                 self._unrecorded.append(Notice(command, ()))
         self._record_notices()
 
@@ -144,6 +146,7 @@ class Office:
 
     def tick(self) -> None:
         """Look after takes, zeros, readers and the disk; called many times a second."""
+        self._screens.turn()
         self._book.beat()
         self._look_at_readers()
         self._record_notices()
@@ -158,8 +161,8 @@ class Office:
         for status in self._floor.statuses():
             if (status.code == STUCK) != (status.gauge in self._stuck):
                 self._stuck ^= {status.gauge}
-                self._book.stands_still(status)
-                self.gauge_status(status)
+                self._screens.stands_still(status)
+                self._follow(status)
 
     def _notice(self, machine: str, job: Job) -> None:
         ring = self._floor.ring(job.setup.gauge.key)
@@ -259,7 +262,10 @@ class Office:
 
     def gauge_status(self, status: GaugeStatus) -> None:
         """Show how a gauge is doing; record it where an audit depends on it."""
-        self._book.status(status)
+        self._screens.status(status)
+        self._follow(status)
+
+    def _follow(self, status: GaugeStatus) -> None:
         bound = self._book.shop.bound(status.gauge)
         command = self._gauges.change(status, bound.machine if bound else None)
         if command is not None:

@@ -1,7 +1,7 @@
 """The setup page's view: what the files say, how the readers are doing, where the ledger ends."""
 
 import datetime
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -16,6 +16,7 @@ from daq.ledger.room import room
 from daq.ledger.view import LedgerView
 from daq.service import fitness, learned_facts, machine_facts
 from daq.service.clock import Clock
+from daq.service.committed import Committed
 from daq.service.files import ShopFiles
 from daq.service.lengths import Unit, length, number
 from daq.words.setup import (
@@ -30,23 +31,27 @@ from daq.words.setup import (
 )
 
 
-@dataclass(frozen=True)
+@dataclass
 class Setup:
-    """Answers the setup page; any thread may ask. It changes nothing.
+    """Answers the setup page; any thread may ask. It follows the ledger.
 
-    `shop` gives the latest fold, `data` is the folder with the ledger.
+    `shop` is the latest fold, `data` the folder with the ledger.
     """
 
     files: ShopFiles
     readers: Mapping[str, Reader]
-    shop: Callable[[], Shop]
+    shop: Shop
     data: Path
     clock: Clock
+
+    def committed(self, what: Committed) -> None:
+        """Follow."""
+        self.shop = what.after
 
     def view(self) -> SetupView:
         """Everything as it is now."""
         today = fitness.day(self.clock.stamp())
-        shop = self.shop()
+        shop = self.shop
         used_first = sorted(self.files.gauges.items(), key=lambda each: each[0] not in self.readers)
         return SetupView(
             tuple(

@@ -1,6 +1,6 @@
 """The trends, made when they are asked for: their due dates depend on the day."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from daq.audit.history import day_of
@@ -8,24 +8,29 @@ from daq.audit.setup import MachineSetup
 from daq.audit.state import Shop
 from daq.audit.trend import trend
 from daq.service.clock import Clock
+from daq.service.committed import Committed
 from daq.words.trend import TrendView
 
 
-@dataclass(frozen=True)
+@dataclass
 class Trends:
-    """Answers what a machine's audits show together; any thread may ask. It changes nothing.
+    """Answers what a machine's audits show together; any thread may ask. It follows the ledger.
 
     `machines`: what the files say today, by key: the interval between audits is theirs.
-    `shop` gives the latest fold.
+    `shop`: the latest fold.
     """
 
     machines: Mapping[str, MachineSetup]
-    shop: Callable[[], Shop]
+    shop: Shop
     clock: Clock
+
+    def committed(self, what: Committed) -> None:
+        """Follow."""
+        self.shop = what.after
 
     def of(self, machine: str) -> TrendView:
         """A machine's trend as it is now; one whose file is gone has no interval."""
-        history = self.shop().machine(machine).history
+        history = self.shop.machine(machine).history
         file = self.machines.get(machine)
         every = None if file is None else file.audit_every
         return trend(history, every, day_of(self.clock.stamp()))

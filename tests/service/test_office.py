@@ -8,25 +8,26 @@ from daq.audit.recompute import differences
 from daq.audit.state import Shop
 from daq.gauges.ring import Ring
 from daq.ledger import Ledger
-from daq.service.book import Book
 from daq.service.files import load
 from daq.service.hub import Hub, Served
-from daq.service.office import Office, Shopfloor
+from daq.service.office import Shopfloor
 from daq.settings import SettingsError
 from daq.words import Command
+from tests.service.parts import parts
 
 MILL = "practice-mill"
 
 
 class Rig:
-    def __init__(self, folder, config, clock, sample, presses=None):
+    def __init__(self, folder, config, clock, sample, presses=None, followers=()):
         self.clock, self.sample, self.ring = clock, sample, Ring()
         shop = load(config)
-        self.hub = Hub((Served(MILL, "Mill", "practice", 1000),), clock.mono_ns)
+        served = [Served(key, m.name, m.gauge, 1000) for key, m in shop.machines.items()]
+        self.hub = Hub(tuple(served), clock.mono_ns)
         self.ledger = Ledger.open(folder, stamp=clock.stamp())
-        self.book = Book(self.ledger, Shop(), self.hub, clock, "test", shop.used_gauges)
         floor = Shopfloor(shop.audit_setup, {"practice": self.ring}, presses or {})
-        self.office = Office(self.book, floor, clock)
+        made = parts(self.ledger, Shop(), self.hub, clock, shop.used_gauges, floor, followers)
+        self.book, self.screens, self.office = made.book, made.screens, made.office
         self.n = 0
         self.closed = False
 

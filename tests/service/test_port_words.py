@@ -26,9 +26,9 @@ from daq.gauges.link import Link
 from daq.gauges.reader import Reader
 from daq.ledger import Ledger
 from daq.service import setup as setup_page
-from daq.service.book import Book
 from daq.service.files import load
 from daq.service.hub import Hub, Served
+from daq.service.screens import Screens
 
 BY_ID = "/dev/serial/by-id/usb-" + "Adapter_of_a_long_name_" * 4 + "0042-if00-port0"
 BY_PATH = "platform-fd500000.pcie-pci-0000:01:00.0-usb-0:1.2:1.0-port0"
@@ -165,14 +165,14 @@ def shown(monkeypatch, tmp_path, config, clock):
     gauge = load(config).gauges["practice"]
     hub = Hub((Served("practice-mill", "Mill", "practice", 1000),), clock.mono_ns)
     ledger = Ledger.open(tmp_path / "data", stamp=clock.stamp())
-    book = Book(ledger, Shop(), hub, clock, "test", {"practice": gauge})
+    screens = Screens(hub, Shop(), ledger.head, clock, {"practice": gauge})
 
     def show(url, error):
         status, told = status_of(monkeypatch, gauge, url, error)
         assert told == [status]
-        book.status(status)
+        screens.status(status)
         snapshot = hub.snapshot("practice-mill")
-        screens = json.dumps([snapshot.pages, list(snapshot.faults)], ensure_ascii=False)
+        on_screens = json.dumps([snapshot.pages, list(snapshot.faults)], ensure_ascii=False)
         card = setup_page._gauge(
             "practice",
             gauge,
@@ -180,7 +180,7 @@ def shown(monkeypatch, tmp_path, config, clock):
             None,
             DAY,
         )
-        return screens, snapshot.faults[0], json.dumps(hub.health()), card.say
+        return on_screens, snapshot.faults[0], json.dumps(hub.health()), card.say
 
     yield show
     ledger.close()

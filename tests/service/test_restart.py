@@ -5,10 +5,10 @@ import pytest
 from daq.audit.apply import fold
 from daq.gauges.ring import Ring
 from daq.ledger.errors import NotRecorded
-from daq.service.book import Book
 from daq.service.files import load
 from daq.service.hub import Hub, Served
-from daq.service.office import Office, Shopfloor
+from daq.service.office import Shopfloor
+from tests.service.parts import parts
 from tests.service.test_office import MILL, Rig
 
 SPOTS = (("front", 1.2), ("right", 1.16), ("back", 1.12), ("left", 1.16), ("front", 1.2))
@@ -42,9 +42,8 @@ def started_again(rig, config):
     hub = Hub((Served(MILL, "Mill", "practice", 1000),), rig.clock.mono_ns)
     state = fold(rig.ledger.events())
     shop = load(config)
-    book = Book(rig.ledger, state, hub, rig.clock, "test", shop.used_gauges)
-    office = Office(book, Shopfloor(shop.audit_setup, {"practice": Ring()}), rig.clock)
-    return hub, office
+    floor = Shopfloor(shop.audit_setup, {"practice": Ring()})
+    return hub, parts(rig.ledger, state, hub, rig.clock, shop.used_gauges, floor).office
 
 
 def test_the_first_screen_after_a_restart_has_no_stop_at(rig, config):

@@ -30,7 +30,7 @@ def data(tmp_path, clock):
 
 
 def setup_of(files, data, clock, readers=None, checks=None):
-    return Setup(files, readers or {}, lambda: Shop(gauges=checks or {}), data, clock)
+    return Setup(files, readers or {}, Shop(gauges=checks or {}), data, clock)
 
 
 def card(view, key):
@@ -85,7 +85,7 @@ def test_what_was_learned_is_told(config, data, clock):
     files = load(config)
     known = dataclasses.replace(files.machines["practice-mill"].prior(), audits=2)
     shop = Shop({"practice-mill": MachineState("practice-mill", learned=known)})
-    (told,) = Setup(files, {}, lambda: shop, data, clock).view().machines
+    (told,) = Setup(files, {}, shop, data, clock).view().machines
     assert group(told, "learned").note == "From 2 audits; after ± the standard uncertainty."
     assert facts(told)["learned.nod.pivot"] == "180.0 ± 40.0 mm"
     (unknown,) = setup_of(files, data, clock).view().machines

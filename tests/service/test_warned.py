@@ -11,11 +11,11 @@ from daq.audit.recompute import differences
 from daq.audit.state import Shop
 from daq.gauges.ring import Ring
 from daq.ledger import Ledger
-from daq.service.book import Book
 from daq.service.files import load, with_check
 from daq.service.hub import Hub, Served
-from daq.service.office import Office, Shopfloor
+from daq.service.office import Shopfloor
 from daq.words import Command, GaugeStatus
+from tests.service.parts import parts
 
 MILL = "practice-mill"
 FAILED = GaugeChecked(
@@ -33,9 +33,9 @@ def rig(tmp_path, config, clock):
             self.ledger = Ledger.open(tmp_path / "data", stamp=clock.stamp())
             state = Shop(gauges=checks or {})
             used = gauges or shop.used_gauges
-            self.book = Book(self.ledger, state, self.hub, clock, "test", used)
             floor = Shopfloor(shop.audit_setup, {"practice": Ring()})
-            self.office = Office(self.book, floor, clock)
+            made = parts(self.ledger, state, self.hub, clock, used, floor)
+            self.screens, self.office = made.screens, made.office
 
         def codes(self):
             return [(f["code"], f.get("kind")) for f in self.hub.snapshot(MILL).faults]
@@ -60,7 +60,7 @@ def test_an_overdue_gauge_is_shown_and_stays_shown_with_a_fault(rig, config):
     made = rig(gauges=due(config, datetime.date(2023, 11, 13)))
     assert made.codes() == [("overdue", "warning")]
     assert "2023-11-13" in made.hub.snapshot(MILL).faults[0]["say"]
-    made.book.status(GaugeStatus("practice", "silent", "It is silent.", "r", 0, 0, 0))
+    made.screens.status(GaugeStatus("practice", "silent", "It is silent.", "r", 0, 0, 0))
     assert made.codes() == [("silent", None), ("overdue", "warning")]
 
 
@@ -96,7 +96,7 @@ def test_a_failed_check_is_shown(rig):
 
 def test_what_the_gauge_itself_warns_of_is_shown(rig):
     made = rig()
-    made.book.status(
+    made.screens.status(
         GaugeStatus("practice", "ok", "", "r", 9, 0, 5, warnings=("Its battery is weak.",))
     )
     assert made.codes() == [("gauge", "warning")]

@@ -1,0 +1,126 @@
+"""What the screens show of each machine, drawn anew when something of it changed."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+from functools import reduce
+from typing import Any
+
+from daq.audit.apply import evolve
+from daq.audit.decide import Input, Refused, decide
+from daq.audit.state import MachineState, Shop
+from daq.audit.views import aim, console, wall
+from daq.gauges.config import GaugeConfig
+from daq.service import fitness
+from daq.service.clock import Clock
+from daq.service.committed import Committed
+from daq.service.hub import Hub
+from daq.words import GaugeStatus, Snapshot
+
+
+class Screens:
+    """Follows the ledger; is told besides how gauges and calendar are doing, on one thread."""
+
+    def __init__(
+        self,
+        hub: Hub,
+        shop: Shop,
+        head: str,
+        clock: Clock,
+        readable: Mapping[str, GaugeConfig],
+    ) -> None:
+        """Show every machine; `shop` is what the ledger's events fold to, `head` its last hash.
+
+        `readable`: the gauges that have a reader.
+        """
+        self._hub = hub
+        self._shop = shop
+        self._head = head
+        self._clock = clock
+        self._readable = readable
+        self._statuses: dict[str, GaugeStatus] = {}
+        self._presumed: dict[str, Input] = {}
+        self._today = fitness.day(clock.stamp())
+        self._show_all()
+
+    def committed(self, what: Committed) -> None:
+        """Show what it touched."""
+        self._shop, self._head = what.after, what.head
+        for machine in what.machines:
+            self._presumed.pop(machine, None)
+            self._show(machine)
+
+    def presume(self, given: Input) -> None:
+        """Show a machine as it will stand after this input, until a commit touches it."""
+        self._presumed[given.command.machine] = given
+        self._show(given.command.machine)
+
+    def status(self, status: GaugeStatus) -> None:
+        """A gauge's reader said how it is doing."""
+        self._statuses[status.gauge] = status
+        for machine in self._hub.machines():
+            if status.gauge in self._gauges(machine.key, machine.gauge):
+                self._show(machine.key)
+
+    def stands_still(self, status: GaugeStatus) -> None:
+        """A reader stands still, or goes on again: it cannot tell the hub of that itself."""
+        self._hub.on_status(status)
+        self.status(status)
+
+    def turn(self) -> None:
+        """Whoever decides turns; a calibration may have run out overnight."""
+        self._hub.beat()
+        today = fitness.day(self._clock.stamp())
+        if today != self._today:
+            self._today = today
+            self._show_all()
+
+    def _show_all(self) -> None:
+        for machine in self._hub.machines():
+            self._show(machine.key)
+
+    def _gauges(self, machine: str, own: str) -> tuple[str, ...]:
+        """The gauges of its open audit, or the one in its file: the first is shown live."""
+        job = self._shop.machine(machine).job
+        return (own,) if job is None else tuple(gauge.key for gauge in job.setup.gauges)
+
+    def _show(self, machine: str) -> None:
+        served = next((m for m in self._hub.machines() if m.key == machine), None)
+        if served is None:
+            return
+        state = self._state(machine)
+        gauge, *second = self._gauges(machine, served.gauge)
+        faults = self._faults(gauge)
+        for other in second:
+            faults += tuple({**fault, "kind": "warning"} for fault in self._faults(other))
+        pages = {"wall": wall(state, served.say), "console": console(state, served.say)}
+        recording = self._hub.recording
+        snapshot = Snapshot(machine, state.seq, self._head, pages, faults, recording)
+        self._hub.publish(snapshot, aim(state), gauge)
+
+    def _state(self, machine: str) -> MachineState:
+        state = self._shop.machine(machine)
+        given = self._presumed.get(machine)
+        if given is None or state.job is None:
+            return state
+        try:
+            found = decide(self._shop, given)
+        except Refused:
+            return state
+        stamp = self._clock.stamp()
+        job = reduce(lambda job, data: evolve(job, data, state.seq, stamp), found, state.job)
+        return replace(state, job=job)
+
+    def _faults(self, gauge: str) -> tuple[Mapping[str, Any], ...]:
+        status = self._statuses.get(gauge)
+        if gauge not in self._readable:
+            say = f"The gauge {gauge!r} is in no file of this shop: nothing reads it."
+            return ({"code": "no-file", "say": say},)
+        check = self._shop.gauges.get(gauge)
+        known = fitness.warnings(self._readable[gauge], check, *self._today)
+        if status is None:
+            return known
+        known = (*known, *(fitness.warning("gauge", say) for say in status.warnings))
+        if status.code == "ok":
+            return known
+        run, n = self._hub.lost(gauge) or ("", 0)
+        return ({"code": status.code, "say": status.say, "run": run, "n": n}, *known)

@@ -1,0 +1,135 @@
+"""Whoever follows the ledger is told after the commit; one that fails or hangs stops nobody."""
+
+import threading
+
+import pytest
+
+from daq.service import committed
+from daq.service.hub import SCREENS
+from daq.words import GaugeStatus
+from tests.service.test_office import MILL, Rig
+
+
+class Follower:
+    """Keeps what it was told; does `then` each time."""
+
+    def __init__(self, then=lambda what: None):
+        self.told = []
+        self.then = then
+
+    def __call__(self, what):
+        self.told.append(what)
+        self.then(what)
+
+
+@pytest.fixture
+def make(tmp_path, config, clock, sample):
+    made = []
+
+    def rig(**followers):
+        made.append(Rig(tmp_path / "data", config, clock, sample, followers=followers))
+        return made[-1]
+
+    yield rig
+    for each in made:
+        each.office.close("over")
+
+
+def opened(rig, command_id="c1"):
+    return rig.post("open", {"reason": "practice"}, command_id).result(0)
+
+
+def abandoned(rig, command_id="c2"):
+    return rig.post("abandon", {"why": "x"}, command_id).result(0)
+
+
+def test_it_is_told_the_events_as_read_back_and_the_state_before_and_after(make):
+    follower = Follower()
+    rig = make(other=follower)
+    assert opened(rig).seqs == (2,)
+    (what,) = follower.told
+    (recorded,) = [event for event in rig.ledger.events() if event.machine]
+    assert what.events == (recorded,)
+    assert (what.before.machine(MILL).job, what.after.machine(MILL).job.id) == (
+        None,
+        recorded.audit,
+    )
+    assert (what.machines, what.head) == ({MILL}, rig.ledger.head)
+
+
+def test_what_is_refused_is_told_to_nobody(make):
+    follower = Follower()
+    assert abandoned(make(other=follower)).code == "refused"
+    assert follower.told == []
+
+
+def test_one_that_fails_is_told_no_more_and_named(make, caplog):
+    def fail(what):
+        raise RuntimeError("a mistake")
+
+    failing, other = Follower(fail), Follower()
+    rig = make(failing=failing, other=other)
+    assert opened(rig).accepted and abandoned(rig).accepted
+    assert (len(failing.told), len(other.told)) == (1, 2)
+    assert rig.hub.snapshot(MILL).seq == 3, "the screens go on"
+    health = rig.hub.health()
+    assert (health["ok"], health["dropped"]) == (False, ["failing"])
+    assert "RuntimeError: a mistake" in caplog.text
+
+
+def test_one_that_hangs_holds_up_one_press_and_no_other(make, monkeypatch):
+    monkeypatch.setattr(committed, "TURNS", 2)
+    held = threading.Event()
+    hanging, other = Follower(lambda what: held.wait()), Follower()
+    rig = make(hanging=hanging, other=other)
+    assert opened(rig).accepted and abandoned(rig).accepted
+    assert (len(hanging.told), len(other.told)) == (1, 2)
+    assert rig.hub.health()["dropped"] == ["hanging"]
+    held.set()
+
+
+def test_screens_that_do_not_follow_say_so_and_show_no_number(make, monkeypatch):
+    rig = make()
+    rig.stream([1.0])
+    rig.hub.on_sample(rig.sample(1, rig.clock.ns))
+    assert rig.hub.live(MILL).fresh
+    monkeypatch.setattr(rig.screens, "_show", lambda machine: 1 / 0)
+    assert opened(rig).accepted, "what is pressed is recorded all the same"
+    assert rig.hub.snapshot(MILL).recording["say"].startswith("SCREENS STAND STILL")
+    assert not rig.hub.live(MILL).fresh
+    assert rig.hub.health()["dropped"] == [SCREENS]
+
+
+def counted(rig, monkeypatch):
+    """The machines drawn from now on."""
+    drawn, publish = [], rig.hub.publish
+    monkeypatch.setattr(
+        rig.hub,
+        "publish",
+        lambda shown, *more: (drawn.append(shown.machine), publish(shown, *more)),
+    )
+    return drawn
+
+
+@pytest.fixture
+def two(config, make):
+    """Two machines, each with a gauge of its own."""
+    near = (config / "gauges" / "practice.toml").read_text(encoding="utf-8")
+    (config / "gauges" / "far.toml").write_text(near.replace("P-0417", "P-0418"), encoding="utf-8")
+    mill = (config / "machines" / "practice-mill.toml").read_text(encoding="utf-8")
+    other = mill.replace('gauge = "practice"', 'gauge = "far"')
+    (config / "machines" / "other-mill.toml").write_text(other, encoding="utf-8")
+    return make()
+
+
+def test_only_the_machine_that_was_touched_is_drawn_anew(two, monkeypatch):
+    drawn = counted(two, monkeypatch)
+    assert opened(two).accepted
+    assert drawn == [MILL]
+    two.screens.status(GaugeStatus("far", "silent", "It is silent.", "r", 0, 0, 0))
+    assert drawn == [MILL, "other-mill"]
+    assert two.hub.snapshot(MILL).faults == ()
+    two.hub.record(False, "NOT RECORDED: x")
+    assert drawn == [MILL, "other-mill"]
+    for machine in (MILL, "other-mill"):
+        assert two.hub.snapshot(machine).recording == {"ok": False, "say": "NOT RECORDED: x"}
