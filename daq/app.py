@@ -15,7 +15,6 @@ from pathlib import Path
 from typing import Any
 
 from daq import __version__
-from daq.audit.apply import fold
 from daq.audit.recompute import Difference, differences
 from daq.audit.state import Shop
 from daq.gauges.config import GaugeConfig
@@ -29,6 +28,7 @@ from daq.service.desk import Desk
 from daq.service.files import ShopFiles, load
 from daq.service.hub import Hub, Served
 from daq.service.office import Office, Shopfloor
+from daq.service.sealing import Sealer, begin
 from daq.service.setup import Setup
 from daq.service.sources import Sources
 from daq.service.trends import Trends
@@ -71,13 +71,15 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
     """
     data.mkdir(parents=True, exist_ok=True)
     clock = SystemClock()
-    ledger = Ledger.open(data, stamp=clock.stamp())
+    ledger = Ledger.open(data, stamp=clock.stamp(), engine=__version__)
     with ExitStack() as opened:
         opened.callback(ledger.close)
-        state = fold(ledger.events())
-        gauges = _gauges(shop, state)
-        hub = Hub(_served(shop, state), clock.mono_ns)
-        book = Book(ledger, state, hub, clock, __version__, gauges)
+        begun = begin(ledger)
+        gauges = _gauges(shop, begun.shop)
+        hub = Hub(_served(shop, begun.shop), clock.mono_ns)
+        book = Book(ledger, begun.shop, hub, clock, __version__, gauges)
+        sealer = Sealer(data, ledger, __version__, begun)
+        book.committed = sealer.committed
         rings: dict[str, Ring] = {}
         readers: dict[str, Reader] = {}
         floor = Shopfloor(
@@ -90,6 +92,7 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         readers |= _readers(gauges, data, hub, desk, clock)
         rings |= {key: reader.ring for key, reader in readers.items()}
         opened.pop_all()
+        opened.enter_context(sealer)
         sources = Sources(shop.takes, hub, desk)
         opened.callback(sources.join)
         opened.callback(desk.stop)

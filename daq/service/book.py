@@ -1,6 +1,6 @@
 """The ledger and the state it folds to, kept in step: commit first, then apply, then show."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from functools import reduce
 from typing import Any
@@ -63,6 +63,8 @@ class Book:
         self._today = fitness.day(clock.stamp())
         self._presumed: dict[str, Input] = {}
         self.shop = shop
+        self.committed: Callable[[Shop, int, str], None] = lambda shop, seq, head: None
+        """Told the state after each commit, the last row and its hash; it must not wait."""
         self.show_all()
 
     def earlier(self, command: Command) -> Ack | None:
@@ -123,6 +125,7 @@ class Book:
         self._presumed.pop(command.machine, None)
         for event in events:
             self.shop = apply(self.shop, event)
+        self.committed(self.shop, self._ledger.seq, self._ledger.head)
         self._doubted = False
         self._look_at_disk()
         self.show(command.machine)
