@@ -10,7 +10,6 @@ from itertools import count
 from pathlib import Path
 
 from daq import __version__
-from daq.audit.apply import fold
 from daq.audit.recompute import Difference, differences
 from daq.audit.state import Shop
 from daq.gauges.config import GaugeConfig
@@ -26,6 +25,7 @@ from daq.service.files import ShopFiles, load
 from daq.service.hub import SCREENS, Hub, Served
 from daq.service.office import Office, Shopfloor
 from daq.service.screens import Screens
+from daq.service.sealing import Sealer, begin
 from daq.service.setup import Setup
 from daq.service.sources import Sources
 from daq.service.trends import Trends
@@ -64,14 +64,16 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
     """
     data.mkdir(parents=True, exist_ok=True)
     clock = SystemClock()
-    ledger = Ledger.open(data, stamp=clock.stamp())
+    ledger = Ledger.open(data, stamp=clock.stamp(), engine=__version__)
     with ExitStack() as opened:
         opened.callback(ledger.close)
-        state = fold(ledger.events())
-        gauges = _gauges(shop, state)
-        hub = Hub(_served(shop, state), clock.mono_ns)
+        begun = begin(ledger)
+        gauges = _gauges(shop, begun.shop)
+        hub = Hub(_served(shop, begun.shop), clock.mono_ns)
+        sealer = Sealer(data, ledger, __version__, begun)
         rings: dict[str, Ring] = {}
         readers: dict[str, Reader] = {}
+        state = begun.shop
         screens = Screens(hub, state, ledger.head, clock, gauges)
         setup = Setup(shop, readers, state, data, clock)
         trends = Trends(shop.machines, state, clock)
@@ -79,6 +81,7 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
             SCREENS: screens.committed,
             "setup": setup.committed,
             "trends": trends.committed,
+            "seal": sealer.committed,
         }
         publisher = Publisher(followers, hub.drop)
         book = Book(ledger, state, publisher, hub.record, clock, __version__)
@@ -92,6 +95,7 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         readers |= _readers(gauges, data, hub, desk, clock)
         rings |= {key: reader.ring for key, reader in readers.items()}
         opened.pop_all()
+        opened.enter_context(sealer)
         sources = Sources(shop.takes, hub, desk)
         opened.callback(sources.join)
         opened.callback(desk.stop)

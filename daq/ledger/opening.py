@@ -1,5 +1,6 @@
 """Opening the database file for writing: refuse it untouched, or find it sound, or begin it."""
 
+import logging
 import time
 import uuid
 from pathlib import Path
@@ -12,6 +13,7 @@ from daq.ledger.chain import GENESIS_PREV, link
 from daq.ledger.errors import LedgerError, in_words
 from daq.ledger.reads import DB_NAME, Reads
 from daq.ledger.schema import SCHEMA_SQL, shape_of, wanted
+from daq.ledger.seal import SEAL_NAME, Seal, Unfit, read_seal, require_fit
 from daq.ledger.verify import walk
 from daq.words import Draft, Stamp
 
@@ -20,14 +22,19 @@ CHECKED_ROWS: Final = 1000
 
 GENESIS_TYPE: Final = "LedgerBegan"
 
+_log = logging.getLogger(__name__)
+
 _BUSY_MS: Final = 1000
 _FULL: Final = 2
 
 
-def open_database(folder: Path, known: str, stamp: Stamp | None, previous: str) -> Reads:
-    """Open the database in `folder`, beginning a ledger if there is none.
+def open_database(
+    folder: Path, known: str, stamp: Stamp | None, previous: str, engine: str
+) -> tuple[Reads, Seal | None]:
+    """Open the database in `folder`, beginning a ledger if there is none; give its seal, too.
 
-    `known` is the UUID the lock file names, or "". Raises LedgerError for a file
+    `known` is the UUID the lock file names, or "". With a seal of `engine` that fits only the
+    rows after it are checked. Raises LedgerError for a file
     that is damaged, foreign or emptied; such a file is left exactly as it is.
     """
     path = folder / DB_NAME
@@ -41,7 +48,8 @@ def open_database(folder: Path, known: str, stamp: Stamp | None, previous: str) 
         _settle(connection)
         if not shape_of(connection).objects:
             _begin(connection, path, known, stamp, previous)
-        _refuse_unsound(reads)
+        seal = _fitting(folder, reads, engine)
+        _refuse_unsound(reads, seal)
         _refuse_stranger(reads, known)
         _require_durable(connection, path)
         connection.config(apsw.SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, 0)
@@ -51,7 +59,7 @@ def open_database(folder: Path, known: str, stamp: Stamp | None, previous: str) 
     except BaseException:
         connection.close()
         raise
-    return reads
+    return reads, seal
 
 
 def _settle(connection: apsw.Connection) -> None:
@@ -116,19 +124,33 @@ def _now() -> Stamp:
     return Stamp(time.monotonic_ns(), time.time_ns() // 1000, boot, utc_trusted=False)
 
 
-def _refuse_unsound(reads: Reads) -> None:
-    """Check the pages of the file and the chain of its last rows."""
-    fault = reads.file_fault("quick_check")
+def _fitting(folder: Path, reads: Reads, engine: str) -> Seal | None:
+    """Give the seal if it is of use; a seal that is of none costs time and is said, no more."""
+    if not engine:
+        return None
+    try:
+        seal = read_seal(folder, engine)
+        require_fit(seal, reads)
+    except (Unfit, LedgerError) as unfit:
+        _log.info("%s is not used: %s; every row is read", folder / SEAL_NAME, unfit)
+        return None
+    return seal
+
+
+def _refuse_unsound(reads: Reads, seal: Seal | None) -> None:
+    """Check the pages of the file and the chain of its last rows; after a seal, those alone."""
+    fault = reads.file_fault("quick_check" if seal is None else "")
     if fault:
         raise LedgerError(f"{fault}; it was left as it is")
     last = reads.last()
-    report = walk(reads, start=max(1, last[0] - CHECKED_ROWS + 1) if last else 1)
+    start = max(1, last[0] - CHECKED_ROWS + 1) if last else 1
+    report = walk(reads, start=start if seal is None else seal.seq + 1)
     if not report.ok:
         raise LedgerError(f"{report.say}; the file was left as it is")
 
 
 def _refuse_stranger(reads: Reads, known: str) -> None:
-    found = next(reads.events()).ledger
+    found = reads.name()
     if known and found != known:
         raise LedgerError(
             f"{reads.path}: this is ledger {found}, but ledger {known} was begun in this folder;"

@@ -112,6 +112,18 @@ class Reads:
         """Give the name of everybody a row names, by id."""
         return dict(self._rows("SELECT id, name FROM people ORDER BY name, id", ()))
 
+    def name(self) -> str:
+        """Give the ledger's UUID, as its first row has it. Raises LedgerError."""
+        rows = self._rows("SELECT seq, CAST(body AS BLOB) FROM events ORDER BY seq LIMIT 1", ())
+        if not rows:
+            raise LedgerError(f"{self.path}: the ledger has no rows, not even its first")
+        return self._event(*rows[0]).ledger
+
+    def hash_of(self, seq: int) -> str | None:
+        """Give the hash of a row, hex, or None if there is no such row. Raises LedgerError."""
+        rows = self._rows("SELECT hash FROM events WHERE seq = ?", (seq,))
+        return bytes(rows[0][0]).hex() if rows else None
+
     def last(self) -> tuple[int, bytes] | None:
         """Give (seq, hash) of the last row, or None in an empty ledger."""
         rows = self._rows("SELECT seq, hash FROM events ORDER BY seq DESC LIMIT 1", ())
@@ -121,11 +133,11 @@ class Reads:
         """Say what is wrong with the file around the rows (its schema, pages, indexes), or "".
 
         `pragma` is "integrity_check" or the shorter "quick_check", which leaves
-        the indexes out.
+        the indexes out, or "" for the schema alone.
         """
         try:
             fault = fault_in(shape_of(self._connection))
-            if not fault:
+            if pragma and not fault:
                 found = str(self._connection.execute(f"PRAGMA {pragma}(1)").fetchall()[0][0])
                 fault = "" if found == "ok" else f"the file is damaged ({found})"
         except apsw.Error as error:

@@ -17,6 +17,7 @@ from daq.ledger.place import Place
 from daq.ledger.reads import Reads
 from daq.ledger.room import WANTED_BYTES, Room, room
 from daq.ledger.schema import wanted
+from daq.ledger.seal import Seal
 from daq.ledger.version import require_sqlite
 from daq.words import Draft, Event, Stamp
 
@@ -26,12 +27,15 @@ _NOBODY: Final[Mapping[str, str]] = {}
 class Ledger(Reads):
     """A ledger open for appending. All methods belong to one thread; others use LedgerView."""
 
-    def __init__(self, folder: Path, lock: FolderLock, reads: Reads) -> None:
+    def __init__(
+        self, folder: Path, lock: FolderLock, reads: Reads, seal: Seal | None = None
+    ) -> None:
         """Take over an opened database and the lock on its folder; see `open`."""
         super().__init__(reads.path, reads._connection)
+        self.seal = seal
         self._folder = folder
         self._lock = lock
-        self.uuid = next(self.events()).ledger
+        self.uuid = self.name()
         """The ledger's UUID, in its first row and in every row after."""
         last = self.last()
         assert last is not None
@@ -39,11 +43,14 @@ class Ledger(Reads):
         self._place = Place(reads.path)  # by now the log has been opened, too
 
     @classmethod
-    def open(cls, folder: Path, *, stamp: Stamp | None = None, previous: str = "") -> Self:
+    def open(
+        cls, folder: Path, *, stamp: Stamp | None = None, previous: str = "", engine: str = ""
+    ) -> Self:
         """Open the ledger in `folder`, beginning one if there is none.
 
         `stamp` and `previous` go into the first row of a ledger begun now: when
-        that was, and the head of the ledger it carries on from. Raises
+        that was, and the head of the ledger it carries on from. With a seal of release `engine`
+        that fits, what the rows before it are like is left to be looked at later. Raises
         LedgerError if another process has the folder, the SQLite library is too
         old, the folder cannot be written to, or the file is damaged, foreign or
         gone; nothing is altered then.
@@ -51,8 +58,8 @@ class Ledger(Reads):
         require_sqlite()
         lock = FolderLock(folder)
         try:
-            reads = open_database(folder, lock.ledger, stamp, previous)
-            ledger = cls(folder, lock, reads)
+            reads, seal = open_database(folder, lock.ledger, stamp, previous, engine)
+            ledger = cls(folder, lock, reads, seal)
         except BaseException:
             lock.release()
             raise
