@@ -8,14 +8,13 @@ from typing import Any, Final
 from daq.audit.setup import AxisSetup, MachineSetup
 from daq.metrology.presets import DEFAULT, PRESETS, Preset
 from daq.settings import SettingsError, build, quoted, read_toml
+from daq.squaring.advice import sees_nothing
 from daq.words import AXES, OPPOSITE, PARKED, Axis
 
 EXAMPLE: Final = "example-"
 """A machine's file whose name begins so is checked and shows what there is; nothing uses it."""
 
 _BY_KEY: Final[Mapping[str, Preset]] = {preset.key: preset for preset in PRESETS}
-_SEES: Final = 0.2
-"""A parked gauge this part of the radius from the pivot, or nearer, hardly moves."""
 _OWN: Final = ("limit", "over")
 
 
@@ -117,7 +116,7 @@ def _unseen(machine: MachineSetup, axis: Axis) -> Iterator[str]:
     """A pivot right under the only place where the gauge could be parked: it would not move."""
     near, far = PARKED[axis], OPPOSITE[PARKED[axis]]
     radius_mm, away_mm = machine.sweep_radius, machine.axis(axis).pivot_distance
-    if far not in machine.positions and abs(radius_mm + away_mm) < _SEES * radius_mm:
+    if far not in machine.positions and sees_nothing(radius_mm, away_mm):
         yield (
             f"{axis}.pivot_distance: found {away_mm:g} mm, where a gauge parked at {near} stands "
             f"and sees no move; allowed: elsewhere, or positions with {far}"

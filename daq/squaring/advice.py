@@ -18,6 +18,8 @@ from dataclasses import dataclass
 from daq.words import OPPOSITE, PARKED, Axis, Position
 
 _LEAST_SHARE = 0.5
+_NOTHING = 0.2
+"""This part of the radius from the pivot, or nearer, a parked gauge hardly moves."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,6 +111,11 @@ def sensitivity(radius_mm: float, pivot_away_mm: float) -> float:
 def is_blind(radius_mm: float, pivot_away_mm: float, doubt_mm: float) -> bool:
     """Return whether the pivot is known too badly for a stop-at: it might as well be anywhere."""
     return doubt_mm > _LEAST_SHARE * abs(sensitivity(radius_mm, pivot_away_mm))
+
+
+def sees_nothing(radius_mm: float, pivot_away_mm: float) -> bool:
+    """Return whether a gauge parked there stands over the pivot, and hardly moves."""
+    return abs(sensitivity(radius_mm, pivot_away_mm)) < _NOTHING * radius_mm
 
 
 def sees_too_little(
