@@ -6,25 +6,13 @@ from functools import reduce
 
 from daq.audit import events as e
 from daq.audit.ages import aged
-from daq.audit.changes import CHANGES
+from daq.audit.changes import COMMON
 from daq.audit.codec import UnknownEvent, decode
 from daq.audit.history import done
+from daq.audit.stages import TOOK
 from daq.audit.state import Closed, Job, MachineState, Shop
 from daq.units import SLACK_MM
 from daq.words import Event, Reading, Stamp
-
-UNDOABLE = (
-    e.Prepared,
-    e.FreeRead,
-    e.ReadingTaken,
-    e.CheckDone,
-    e.Parked,
-    e.Answered,
-    e.StopDoubted,
-    e.Moved,
-    e.OffScale,
-)
-"""Steps that only read or answer; bolts that were turned cannot be un-turned."""
 
 GENESIS = "LedgerBegan"
 """The ledger's own first row; nothing of a shop is in it."""
@@ -34,6 +22,9 @@ KEPT_VISITS = 200
 
 KEPT_NOTICES = 8
 """A gauge that keeps jumping may be denied so many times in a row."""
+
+_TOOK = {**COMMON, **TOOK}
+"""What each event changes in the open audit it belongs to."""
 
 Trail = tuple[tuple[tuple[int, ...], Job], ...]
 
@@ -123,7 +114,7 @@ def evolve(job: Job, data: e.Data, seq: int, stamp: Stamp) -> Job:
     """The open audit after one more event of its own."""
     if isinstance(data, e.Voided):
         return _restored(job, data, stamp)
-    change = CHANGES[type(data)](job, data)
+    change = _TOOK[type(data)].change(job, data)
     after = replace(job, **{"since": stamp, **_counted(job, data), **change})
     after = aged(job, after, data)
     noticed = _noticed(job, data, seq, stamp)
@@ -182,6 +173,6 @@ def _trail(job: Job, data: e.Data, seq: int) -> Trail:
     if isinstance(data, e.CheckDone | e.ResponseUpdated) and job.trail:
         seqs, before = job.trail[-1]
         return (*job.trail[:-1], ((*seqs, seq), before))
-    if not isinstance(data, UNDOABLE):
+    if not _TOOK[type(data)].undoable:
         return ()
     return (*job.trail, ((seq,), replace(job, trail=())))

@@ -1,20 +1,20 @@
-"""The fold's changes, an event type each: what an event carries goes into the audit's state."""
+"""The fold's changes by events that lead through the audit, and by those of the gauge."""
 
-from collections.abc import Callable
-from typing import Any
+from collections.abc import Mapping
 
 from daq.audit import events as e
-from daq.audit import move_changes as moves
 from daq.audit.facts import as_seen
 from daq.audit.move_changes import NO_BASE, Change, at, go, values
 from daq.audit.parts import Next
+from daq.audit.stage import Took
 from daq.audit.state import Job
 from daq.squaring.story import Happened, then
 from daq.words import Reading
 
 
-def _prepared(job: Job, data: e.Prepared) -> Change:
-    change = {**go(Next("touch-free")), "arm_in": True}
+def prepared(job: Job, data: e.Prepared) -> Change:
+    """The card was read: the arm goes in, and what a restart left in doubt is known."""
+    change = {**go(data.next), "arm_in": True}
     if data.learned is not None:
         change |= {"learned": data.learned, "ram_moved": True}
     if data.anew is None:
@@ -48,7 +48,8 @@ def _restarted(job: Job, data: e.Restarted) -> Change:
     }
 
 
-def _free(job: Job, data: e.FreeRead) -> Change:
+def free(job: Job, data: e.FreeRead) -> Change:
+    """The free reading stands; after a zero everything remembered has shifted."""
     change = {
         **go(data.next, data.say, "touch"),
         "unit": data.unit,
@@ -64,12 +65,14 @@ def _free(job: Job, data: e.FreeRead) -> Change:
     return {**change, "taken": (), "shown": {}} if data.restart else change
 
 
-def _pushed(job: Job, data: e.Pushed) -> Change:
+def pushed(job: Job, data: e.Pushed) -> Change:
+    """The gauge is alive and counts the right way, or not."""
     change = go(data.next, "" if data.ok else data.say, "touch")
     return {**change, "anew": None} if data.ok else change
 
 
-def _touch(job: Job, data: e.TouchWanted) -> Change:
+def touch(job: Job, data: e.TouchWanted) -> Change:
+    """The free reading is taken again before the audit goes on."""
     return {**go(data.next), "resume": data.resume}
 
 
@@ -93,7 +96,8 @@ def _reading(job: Job, data: e.ReadingTaken) -> Change:
     }
 
 
-def _sweep(job: Job, data: e.SweepDone) -> Change:
+def swept(job: Job, data: e.SweepDone) -> Change:
+    """The head stands as this sweep read it."""
     said = sorted(data.findings, key=lambda finding: not finding.blocking)[:1]
     say, code = (said[0].say, said[0].code) if said else ("", "")
     change = {
@@ -148,7 +152,8 @@ def _zeroed(job: Job, data: e.Zeroed) -> Change:
     return {**change, "taken": (), "shown": {}} if data.restart else change
 
 
-def _again(job: Job, data: e.SweepWanted) -> Change:
+def again(job: Job, data: e.SweepWanted) -> Change:
+    """Another full sweep is wanted."""
     change = {
         **go(data.next),
         **NO_BASE,
@@ -163,12 +168,14 @@ def _again(job: Job, data: e.SweepWanted) -> Change:
     return change if data.turned else {**change, "part_mm": {}, "parts": ()}
 
 
-def _stop_here(job: Job, data: e.StopHere) -> Change:
+def stop_here(job: Job, data: e.StopHere) -> Change:
+    """No more moves."""
     return {**go(data.next), **NO_BASE, "finishing": True, "taken": ()}
 
 
-def _cleared(job: Job, data: e.Cleared) -> Change:
-    return {**go(Next("sign")), "arm_in": False}
+def cleared(job: Job, data: e.Cleared) -> Change:
+    """The arm is out."""
+    return {**go(data.next), "arm_in": False}
 
 
 def _fault(job: Job, data: e.GaugeFault) -> Change:
@@ -197,32 +204,13 @@ def _learned(job: Job, data: e.ResponseUpdated) -> Change:
     return {"learned": data.learned}
 
 
-CHANGES: dict[type[e.Data], Callable[[Job, Any], Change]] = {
-    e.Prepared: _prepared,
-    e.FreeRead: _free,
-    e.Pushed: _pushed,
-    e.Restarted: _restarted,
-    e.ReadingTaken: _reading,
-    e.SweepDone: _sweep,
-    e.Parked: moves.parked,
-    e.Answered: moves.answered,
-    e.Zeroed: _zeroed,
-    e.BaseRead: moves.base,
-    e.Loosened: moves.loosened,
-    e.StopDoubted: moves.doubted,
-    e.Moved: moves.moved,
-    e.CheckDone: moves.checked,
-    e.BoltPulled: moves.bolt,
-    e.Tightened: moves.tightened,
-    e.SweepWanted: _again,
-    e.OffScale: moves.off_scale,
-    e.BroughtCloser: moves.closer,
-    e.ResponseUpdated: _learned,
-    e.Cleared: _cleared,
-    e.GaugeFault: _fault,
-    e.GaugeBack: _back,
-    e.GaugeNoted: _noted,
-    e.TouchWanted: _touch,
-    e.StopHere: _stop_here,
+COMMON: Mapping[type[e.Data], Took] = {
+    e.ReadingTaken: Took(_reading, undoable=True),
+    e.ResponseUpdated: Took(_learned),
+    e.Restarted: Took(_restarted),
+    e.Zeroed: Took(_zeroed),
+    e.GaugeFault: Took(_fault),
+    e.GaugeBack: Took(_back),
+    e.GaugeNoted: Took(_noted),
 }
-"""What each event changes in the open audit it belongs to."""
+"""Events of more than one stage."""

@@ -3,12 +3,15 @@
 from collections.abc import Mapping
 from typing import Any
 
-from daq.audit.events import Data
+from daq.audit.events import Data, OfStage
+from daq.audit.stages import TOOK
 from daq.settings import build, plain
 from daq.words import Event, Trouble
 
 VERSION = 1
-TYPES: Mapping[str, type[Data]] = {cls.__name__: cls for cls in Data.__args__}
+TYPES: Mapping[str, type[Data]] = {
+    cls.__name__: cls for cls in (*Data.__args__, *TOOK) if cls is not OfStage
+}
 
 
 class UnknownEvent(Trouble, ValueError):

@@ -69,6 +69,7 @@ class Prepared:
     touched: bool = False
     anew: Anew | None = None
     cracked: bool = False
+    next: Next = Next("touch-free")  # noqa: RUF009 - frozen
 
 
 @dataclass(frozen=True)
@@ -222,6 +223,8 @@ class StopHere:
 class Cleared:
     """The arm is out and the wrench is off the drawbar."""
 
+    next: Next = Next("sign")  # noqa: RUF009 - frozen
+
 
 @dataclass(frozen=True)
 class Signed:
@@ -248,6 +251,11 @@ class Signed:
     sweeps: tuple[Listed, ...] = ()
     shifts: tuple[AxisShift, ...] = ()
     as_found_why: str = ""
+
+
+@dataclass(frozen=True)
+class OfStage:
+    """What a stage's own file derives its events from; an event that leads on has `next`."""
 
 
 @dataclass(frozen=True)
@@ -278,5 +286,5 @@ Data = (
     | Zeroed | BaseRead | Loosened | Moved | CheckDone | Tightened | SweepWanted | TouchWanted
     | StopHere | Cleared | GaugeChecked | BoltPulled | OffScale | BroughtCloser | ResponseUpdated
     | Signed | Abandoned | Voided | GaugeNoted | StopDoubted
-    | GaugeFault | GaugeBack | Restarted | MadeSafe
+    | GaugeFault | GaugeBack | Restarted | MadeSafe | OfStage
 )  # fmt: skip

@@ -7,22 +7,8 @@ from typing import Literal
 from daq.squaring.adjuster import Shim, Warned
 from daq.words import Axis, Position
 
-Step = Literal[
-    "prepare",
-    "touch-free",
-    "touch-push",
-    "as-found",
-    "park",
-    "question",
-    "loosen",
-    "move",
-    "check",
-    "tighten",
-    "closer",
-    "final",
-    "clear",
-    "sign",
-]
+Step = str
+"""The key of one of the stages in `stages/`."""
 Purpose = Literal["as-found", "final"]
 Word = Literal["in", "out", "close"]
 """Inside by more than the doubt of the reading, outside by as much, or too close to call."""

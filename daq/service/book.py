@@ -7,8 +7,9 @@ from typing import Any
 from daq.audit import evidence
 from daq.audit.apply import fold
 from daq.audit.codec import encode
-from daq.audit.decide import Input, Refused, decide
+from daq.audit.decide import Input, Refused
 from daq.audit.decide.opening import audit_id
+from daq.audit.engine import decide
 from daq.audit.recompute import day_of
 from daq.audit.state import Shop
 from daq.audit.views.told import told

@@ -5,8 +5,8 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from concurrent.futures import Future
 from dataclasses import dataclass, field, replace
 
-from daq.audit.decide import Input, Refused, Want, wants
-from daq.audit.decide.table import NOTICES
+from daq.audit.decide import Input, Refused, Want
+from daq.audit.engine import NOTICES, wants
 from daq.audit.setup import AuditSetup
 from daq.audit.state import Job
 from daq.gauges.reader import STUCK

@@ -6,7 +6,8 @@ from functools import reduce
 from typing import Any
 
 from daq.audit.apply import evolve
-from daq.audit.decide import Input, Refused, decide
+from daq.audit.decide import Input, Refused
+from daq.audit.engine import decide
 from daq.audit.state import MachineState, Shop
 from daq.audit.views import aim, console, wall
 from daq.gauges.config import GaugeConfig

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from daq.audit.decide.noticing import condition
-from daq.audit.decide.table import HANDLERS
+from daq.audit.stages import STAGES
 from daq.audit.state import Job
 from daq.gauges.ring import Ring
 from daq.metrology.jump import zero_noticed
@@ -21,8 +21,6 @@ SLOW_BACK_NS = 60_000_000_000
 """So far back for a gauge that does not send enough in that time."""
 REACH = 4
 """Samples before a step that a jump right after it is measured from; more would find old jumps."""
-
-ZERO_STEPS = HANDLERS["zeroed"][0].steps
 
 
 @dataclass(frozen=True)
@@ -43,7 +41,7 @@ class ZeroWatch:
 
     def look(self, machine: str, job: Job, ring: Ring) -> Notice | None:
         """A notice of a zero since the last one, or None."""
-        if job.step not in ZERO_STEPS:
+        if not STAGES[job.step].heeds_zero:
             return None
         told = max(self._told_ns.get(machine, 0), self._begun(job))
         since = max(self._clock.mono_ns() - LOOK_BACK_NS, told)

@@ -7,8 +7,9 @@ import pytest
 from daq.audit import evidence
 from daq.audit.apply import apply
 from daq.audit.codec import encode
-from daq.audit.decide import Input, Refused, decide, wants
+from daq.audit.decide import Input, Refused
 from daq.audit.decide.opening import audit_id
+from daq.audit.engine import decide, wants
 from daq.audit.setup import AuditSetup, AxisSetup, GaugeSetup, MachineSetup
 from daq.audit.state import Shop
 from daq.audit.views import aim, console

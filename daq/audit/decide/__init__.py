@@ -6,6 +6,5 @@ the events' data; it never changes state, reads a clock or looks into a file.
 """
 
 from daq.audit.decide.common import Input, Refused, Want
-from daq.audit.decide.table import decide, wants
 
-__all__ = ["Input", "Refused", "Want", "decide", "wants"]
+__all__ = ["Input", "Refused", "Want"]

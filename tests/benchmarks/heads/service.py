@@ -7,8 +7,9 @@ from typing import Any
 
 from daq.audit.apply import apply
 from daq.audit.codec import encode
-from daq.audit.decide import Input, decide, wants
+from daq.audit.decide import Input
 from daq.audit.decide.opening import audit_id
+from daq.audit.engine import decide, wants
 from daq.audit.events import Data
 from daq.audit.setup import AuditSetup
 from daq.audit.state import MachineState, Shop

@@ -1,0 +1,116 @@
+"""The engine: which stage decides a command, what the command needs, and where it leads."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+from typing import Any, Final, cast
+
+from daq.audit.decide import closing, noticing, opening, resuming, zeroing
+from daq.audit.decide.common import Input, Refused, Want
+from daq.audit.events import Data
+from daq.audit.parts import Next
+from daq.audit.stage import Handler
+from daq.audit.stages import STAGES
+from daq.audit.state import Job, Shop
+from daq.settings import quoted
+from daq.words import Command
+
+NOTHING: Final = Want()
+
+EVERYWHERE: Final[Mapping[str, Handler]] = {
+    "abandon": Handler(closing.abandon),
+    "undo": Handler(closing.undo),
+    "not-zeroed": Handler(zeroing.not_zeroed),
+    "gauge-fault": Handler(zeroing.gauge_fault),
+    "gauge-back": Handler(zeroing.gauge_back),
+    "gauge-noted": Handler(noticing.noted),
+    "restarted": Handler(resuming.restarted),
+}
+"""Commands that belong to every stage."""
+
+_ZEROED: Final = Handler(zeroing.zeroed)
+"""The gauge was zeroed: at every stage that heeds it."""
+
+OF_MACHINES: Mapping[str, Callable[[Shop, Input], tuple[Data, ...]]] = {
+    "open": opening.open_audit,
+    "made-safe": closing.made_safe,
+}
+"""Commands that belong to no open audit."""
+
+KINDS: Final = frozenset(
+    {"zeroed", *EVERYWHERE, *(kind for stage in STAGES.values() for kind in stage.commands)}
+)
+"""Every command that belongs to an open audit."""
+
+NOTICES = ("zeroed", "gauge-fault", "gauge-back", "gauge-noted", "restarted")
+"""What only the service itself may say."""
+
+
+def wants(shop: Shop, command: Command) -> Want:
+    """What the service must bring before it asks for the decision.
+
+    Raises:
+        Refused: the command makes no sense now, whatever the gauge reads.
+    """
+    if command.kind in OF_MACHINES:
+        return NOTHING
+    job, handler = _find(shop, command)
+    if handler.place is not None:
+        handler.place(job, command)
+    return replace(handler.want, spread_mm=_spread(job, handler))
+
+
+def _spread(job: Job, handler: Handler) -> float:
+    """How still the number must be: the gauge's noise, or more while that is not known."""
+    if job.step == "touch-free":
+        return max(opening.FREE_SPREAD_MM, 3 * job.setup.gauge.resolution)
+    return job.spread_mm if handler.want.kind == "settled" else 0.0
+
+
+def decide(shop: Shop, given: Input) -> tuple[Data, ...]:
+    """The events that follow from one input, in order.
+
+    Raises:
+        Refused: it makes no sense now; the message is for the person.
+    """
+    if given.command.kind in OF_MACHINES:
+        return OF_MACHINES[given.command.kind](shop, given)
+    job, handler = _find(shop, given.command)
+    if handler.want.kind != "settled":
+        return _by_way_of(job, handler.act(job, given))
+    given.check_settled(_spread(job, handler))
+    noted = noticing.unit_read(job, given)
+    shown = replace(job, unit=noted[0].unit) if noted else job
+    return (*noted, *_by_way_of(job, handler.act(shown, given)))
+
+
+def _by_way_of(job: Job, found: tuple[Data, ...]) -> tuple[Data, ...]:
+    """The events, leading first to any stage that comes before the one they lead to."""
+    return tuple(_diverted(job, data) for data in found)
+
+
+def _diverted(job: Job, data: Data) -> Data:
+    to = getattr(data, "next", None)
+    if not isinstance(to, Next) or to.step == job.step:
+        return data
+    for stage in STAGES.values():
+        if stage.before == to.step and stage.key != job.step:
+            return cast(Data, replace(cast(Any, data), next=Next(stage.key, to.axis)))
+    return data
+
+
+def _find(shop: Shop, command: Command) -> tuple[Job, Handler]:
+    if command.kind not in KINDS:
+        known = ", ".join(sorted({*OF_MACHINES, *KINDS} - set(NOTICES)))
+        raise Refused(f"command kind: found {quoted(command.kind)}; allowed: {known}")
+    job = shop.machine(command.machine).job
+    if job is None:
+        raise Refused("No audit is open on this machine.")
+    if command.audit is not None and command.audit != job.id:
+        raise Refused(f"That was for another audit; {job.short} is open now.")
+    stage = STAGES[job.step]
+    handler = stage.commands.get(command.kind) or EVERYWHERE.get(command.kind)
+    if command.kind == "zeroed" and stage.heeds_zero:
+        handler = _ZEROED
+    if handler is None:
+        raise Refused(f"That does not belong to this step ({job.step}); asked for: {command.kind}.")
+    return job, handler
