@@ -2,38 +2,50 @@
 
 import pytest
 
+from daq.cli import main
 from tests.system.daemon import run_in
 
 GAUGE = "gauges/practice.toml"
 MILL = "machines/practice-mill.toml"
 
 
-def gives_up(shop):
-    """What `headsweep run` says when it gives up at once, as it must."""
+@pytest.fixture
+def gives_up(capsys):
+    """What `headsweep run` says of a shop when it gives up at once, as it must."""
+
+    def run(shop):
+        code = main(["run", "--config", str(shop.config), "--data", str(shop.data)])
+        out, err = capsys.readouterr()
+        assert (code, out) == (2, "")
+        assert "Traceback" not in err
+        assert err.startswith("headsweep: ")
+        assert not shop.data.exists()
+        return err
+
+    return run
+
+
+def test_the_command_gives_up_as_a_process_with_the_same_words(shop, gives_up):
+    shop.set(MILL, "unit", '"cm"')
     done = run_in(shop)
-    assert done.returncode == 2
-    assert done.stdout == ""
-    assert "Traceback" not in done.stderr
-    assert done.stderr.startswith("headsweep: ")
-    assert not shop.data.exists()
-    return done.stderr
+    assert (done.returncode, done.stdout, done.stderr) == (2, "", gives_up(shop))
 
 
-def test_a_folder_that_is_not_there(shop):
+def test_a_folder_that_is_not_there(shop, gives_up):
     shop.config = shop.config.with_name("nowhere")
     said = gives_up(shop)
     assert f"{shop.config}: found no such folder; allowed: one with shop.toml in it" in said
 
 
 @pytest.mark.parametrize("file", ["shop.toml", MILL, GAUGE])
-def test_bad_toml(shop, file):
+def test_bad_toml(shop, gives_up, file):
     shop.add(file, 'name = "no end')
     assert f"{shop.config / file}: is not TOML: " in (said := gives_up(shop))
     assert "line 1" in said
 
 
 @pytest.mark.parametrize("file", ["shop.toml", MILL, GAUGE])
-def test_bytes_that_are_no_text(shop, file):
+def test_bytes_that_are_no_text(shop, gives_up, file):
     path = shop.config / file
     path.write_bytes(path.read_bytes() + b"\xff\n")
     assert "found a byte that is not UTF-8; allowed: a UTF-8 text file" in (said := gives_up(shop))
@@ -63,7 +75,7 @@ def test_bytes_that_are_no_text(shop, file):
         (GAUGE, "[frame]", 'ends = "x"', "frame: unknown key 'ends'; known: "),
     ],
 )
-def test_an_unknown_key_and_the_nearest_known(shop, file, section, line, said):
+def test_an_unknown_key_and_the_nearest_known(shop, gives_up, file, section, line, said):
     shop.add(file, line, section)
     assert f"{shop.config / file}: {said}" in gives_up(shop)
 
@@ -85,7 +97,7 @@ def test_an_unknown_key_and_the_nearest_known(shop, file, section, line, said):
         (GAUGE, "[frame]", "shape", '"texts"', 'frame.shape: found "texts"; allowed: one of "'),
     ],
 )
-def test_a_bad_value_and_what_is_allowed(shop, file, section, key, value, said):
+def test_a_bad_value_and_what_is_allowed(shop, gives_up, file, section, key, value, said):
     shop.set(file, key, value, section)
     found = gives_up(shop)
     assert str(shop.config / file) in found
@@ -104,26 +116,26 @@ def test_a_bad_value_and_what_is_allowed(shop, file, section, key, value, said):
         ("[nod]", 'tighten.bolts = ["a", "a"]', "nod.tighten: bolts: found 'a' twice; allowed: "),
     ],
 )
-def test_a_key_that_makes_no_sense_here(shop, section, line, said):
+def test_a_key_that_makes_no_sense_here(shop, gives_up, section, line, said):
     shop.add(MILL, line, section)
     found = gives_up(shop)
     assert str(shop.config / MILL) in found
     assert said in found
 
 
-def test_a_lever_gauges_angle_on_a_plunger(shop):
+def test_a_lever_gauges_angle_on_a_plunger(shop, gives_up):
     shop.add(GAUGE, 'stylus_angle = "15 deg"')
     assert "found a stylus_angle on a plunger gauge; allowed: on a lever gauge" in gives_up(shop)
 
 
-def test_a_machine_with_a_gauge_nobody_knows(shop):
+def test_a_machine_with_a_gauge_nobody_knows(shop, gives_up):
     shop.set(MILL, "gauge", '"practise"')
     said = gives_up(shop)
     assert f"{shop.config / MILL}: gauge: found 'practise'; allowed: " in said
     assert said.endswith("; nearest known: 'practice'\n")
 
 
-def test_every_problem_of_every_file_at_once(shop):
+def test_every_problem_of_every_file_at_once(shop, gives_up):
     shop.set(MILL, "unit", '"cm"')
     shop.add(MILL, "colour = 3")
     shop.set(GAUGE, "travel", '"long"')
@@ -150,7 +162,7 @@ def test_every_problem_of_every_file_at_once(shop):
     ],
     ids=["nesting", "digits", "hex", "hex for a whole number", "hex for text", "hex in a check"],
 )
-def test_values_too_big_to_read(shop, file, key, value, said):
+def test_values_too_big_to_read(shop, gives_up, file, key, value, said):
     if key == "tolerance":
         shop.add(file, f"{key} = {value}")
     else:

@@ -91,8 +91,10 @@ def test_the_first_command_of_the_readme_sets_up_and_starts(readme):
     assert first.group(1).strip().splitlines()[-1] == "sh hardware/run"
 
 
-def test_the_test_command_is_told(tree):
-    assert "sh tests/run" in (tree.root / "DEVELOPERS.md").read_text(encoding="utf-8")
+def test_the_test_commands_are_told(tree):
+    developers = (tree.root / "DEVELOPERS.md").read_text(encoding="utf-8")
+    for command in ("check", "run", "long"):
+        assert f"\nsh tests/{command} " in developers, command
 
 
 def test_the_readme_keeps_its_data_where_an_ordinary_user_may_write(readme):

@@ -2,13 +2,24 @@
 
 import uuid
 from concurrent.futures import ThreadPoolExecutor
+from contextlib import closing
 
 import pytest
 
-from tests.system.shop import MACHINE
+from tests.system.daemon import Daemon
+from tests.system.shop import MACHINE, Shop
 
 COMMANDS = f"/api/machines/{MACHINE}/commands"
 AT_ONCE = 6
+
+
+@pytest.fixture(scope="module")
+def untouched(tmp_path_factory):
+    """A daemon for what must leave nothing behind: its ledger stays empty all along."""
+    shop = Shop(tmp_path_factory.mktemp("untouched"))
+    with closing(Daemon(shop).start()) as running:
+        yield running
+        assert running.events() == []
 
 
 def command(**fields):
@@ -84,8 +95,8 @@ def test_a_sequence_number_no_row_can_have_is_refused_in_words(client, daemon, s
     client.do("open", {"reason": "scheduled"})
 
 
-def test_an_unknown_machine_is_404_and_names_the_known(client):
-    answer = client.ask("POST", "/api/machines/nothing/commands", command())
+def test_an_unknown_machine_is_404_and_names_the_known(untouched):
+    answer = untouched.client.ask("POST", "/api/machines/nothing/commands", command())
     assert answer.status == 404
     assert MACHINE in answer.body["reason"]
 
@@ -103,11 +114,11 @@ def test_an_unknown_machine_is_404_and_names_the_known(client):
         (command(kinds="open"), "unknown key 'kinds'; nearest known: 'kind'"),
     ],
 )
-def test_a_malformed_command_is_400_and_says_why(client, daemon, body, said):
-    answer = client.ask("POST", COMMANDS, body)
+def test_a_malformed_command_is_400_and_says_why(untouched, body, said):
+    answer = untouched.client.ask("POST", COMMANDS, body)
     assert answer.status == 400
     assert said in " ".join(answer.body["problems"])
-    assert daemon.events() == []
+    assert untouched.events() == []
 
 
 @pytest.mark.parametrize(
@@ -120,11 +131,11 @@ def test_a_malformed_command_is_400_and_says_why(client, daemon, body, said):
         ("close", {}, "found 'close'; allowed: abandon, again, answer, bolt, cleared, closer"),
     ],
 )
-def test_what_makes_no_sense_is_refused_in_words(client, daemon, kind, payload, said):
-    refused = client.post(kind, payload)
+def test_what_makes_no_sense_is_refused_in_words(untouched, kind, payload, said):
+    refused = untouched.client.post(kind, payload)
     assert (refused.status, refused.body["code"]) == (422, "refused")
     assert said in refused.body["reason"]
-    assert daemon.events() == []
+    assert untouched.events() == []
 
 
 @pytest.mark.parametrize("kind", ["zeroed", "gauge-fault", "gauge-back"])
