@@ -107,7 +107,7 @@ def test_the_hand_stops_where_it_is_told_within_its_error():
 def test_tightening_leans_its_own_axis_and_relaxing_creeps_back():
     one = stood(conditions=replace(QUIET, shift_mm=0.005, shift_scatter=0.0, relax_mm=0.004))
     before = one.differences()
-    one.tighten("side")
+    one.pull("side", 1.0)
     after = one.differences()
     sign = one.head.shift_sign[0]
     assert after[0] - before[0] == pytest.approx(sign * 0.005 * one.across_mm / 200, rel=1e-3)

@@ -205,8 +205,10 @@ class Mill:
             self._bump()
         return self._counts(self._pushed(position) + self._landed_mm)
 
-    def in_air(self) -> float:
-        """What the gauge shows with its contact hanging free."""
+    def reads(self, at: Position | None) -> float:
+        """What the gauge shows at a place, or with its contact hanging free."""
+        if at is not None:
+            return self.indication(at)
         self._stands = None
         return self._counts(-IN_AIR_MM)
 
@@ -261,8 +263,11 @@ class Mill:
         back = self.conditions.relax_mm * self._rng.gauss(1, self.conditions.relax_scatter)
         self._swing(axis, -self._last_way * back / self._gain(axis, position))
 
-    def tighten(self, axis: Axis) -> None:
-        """Pull up the bolts: the axis leans a little, the head lifts or drops a little."""
+    def crack(self, axis: Axis) -> None:
+        """Loosen the bolts: nothing drops."""
+
+    def pull(self, axis: Axis, part: float) -> None:
+        """Pull up all bolts: the axis leans a little, the head lifts or drops a little."""
         if not self.conditions.shift_mm:
             return
         mean = self.conditions.shift_mm / self.conditions.shift_over_mm
