@@ -87,14 +87,16 @@ class Simulated(Workplace):
         return self.decisions.press(kind, payload, lambda: self._shows(kind))
 
     def _shows(self, kind: str) -> Sequence[float]:
-        shown = self.shown()
-        if kind == "pushed":
-            return (shown, shown + PUSH_MM, shown)
-        return (shown,) * self._samples
+        return self.pushed() if kind == "pushed" else (self.shown(),) * self._samples
 
     def shown(self) -> float:
         """What the gauge sends, mm."""
         return self.head.reads(self.place)
+
+    def pushed(self) -> Sequence[float]:
+        """What the gauge sends while its contact is pushed in by hand."""
+        shown = self.shown()
+        return (shown, shown + PUSH_MM, shown)
 
     def today(self) -> datetime.date:
         """The date."""
@@ -106,7 +108,7 @@ class Simulated(Workplace):
 
     def read(self) -> float:
         """The gauge's face."""
-        return self.shown() / self._scale
+        return self.shown() / self.scale
 
     def lift(self) -> None:
         """Into the air."""
@@ -132,7 +134,7 @@ class Simulated(Workplace):
         """Turn the adjuster."""
         if self.place is None:
             raise CannotError("the gauge hangs in the air")
-        self.head.turn(axis, self.place, reads * self._scale)
+        self.head.turn(axis, self.place, reads * self.scale)
 
     def nudge(self, axis: Axis, *, back: bool) -> None:
         """Turn the adjuster a little."""
@@ -143,6 +145,6 @@ class Simulated(Workplace):
         self.head.pull(axis, 1.0 / self.look()["bolts"]["of"] if bolt else 1.0)
 
     @property
-    def _scale(self) -> float:
+    def scale(self) -> float:
         """Millimetres in one unit of the gauge's face."""
         return MM_PER_INCH if self.look()["unit"] == "in" else 1.0

@@ -10,9 +10,11 @@ from dataclasses import replace
 from daq.audit.codec import decode
 from daq.audit.facts import left_to_check, wanted
 from daq.squaring.tightening import steps
-from daq.virtual import geometry
+from daq.virtual import Hand, Simulated, geometry
+from daq.virtual import Machinist as Obedient
 from daq.virtual.spec import JointSpec, MillSpec
-from daq.words import AXES, OPPOSITE, POSITIONS, Axis, Position
+from daq.virtual.workplace import Plain
+from daq.words import AXES, OPPOSITE, POSITIONS, Ack, Axis, Position
 
 ZERO_MM = 1.5
 """What the gauge reads with the head square: pushed in so far from a free reading of 0."""
@@ -100,13 +102,13 @@ class RigidHead:
         return geometry.pose(self.spec, self.angle["side"], self.angle["nod"], self.lift_mm)
 
 
-class Machinist:
-    """Obeys the console of a bench on one head; everything reads as the head stands.
+class Machinist(Simulated):
+    """The obedient machinist at a bench and one head; everything reads as the head stands.
 
     `shifts`: what tightening does to each axis, mm across the sweep, and `lift_mm` to the
-    whole head. `miss_mm`: how far
-    each turn ends beyond its stop-at. What the gauge shows is `sense` times what it is
-    pushed in, and `plus_mm`. `mirrored`: does everything on the other side, left for right.
+    whole head. `miss_mm`: how far each turn ends beyond its stop-at. What the gauge shows is
+    `sense` times what it is pushed in, and `plus_mm`. `mirrored`: everything is done on the
+    other side, left for right.
     """
 
     def __init__(
@@ -120,93 +122,85 @@ class Machinist:
         mirrored: bool = False,
         lift_mm: float = 0.0,
     ) -> None:
+        super().__init__(bench, head, samples=10)
+        self.bench = bench
+        self.obedient = Obedient(self, Hand(miss_mm=miss_mm))
         self.lift_mm = lift_mm
         self.went: dict[Axis, float] = {}
         self.sense = sense
         self.plus_mm = plus_mm
         self.mirrored = mirrored
-        self.bench = bench
-        self.head = head
         self.shifts = dict(shifts or {})
-        self.miss_mm = miss_mm
-        self.place: Position = "front"
-        self.asked = ""
+
+    @property
+    def miss_mm(self) -> float:
+        return self.obedient.hand.miss_mm
+
+    @miss_mm.setter
+    def miss_mm(self, miss_mm: float) -> None:
+        self.obedient.hand = Hand(miss_mm=miss_mm)
 
     def start(self, reason: str = "scheduled", **card) -> "Machinist":
         """Open, prepare and touch."""
-        b = self.bench
-        number = b.setup.gauge.serial_number
-        b.do("open", {"reason": reason})
-        b.do("prepared", {"serial_number": number, **card})
-        b.do("take", {}, [self.plus_mm] * 10)
-        b.do("pushed", {}, self._pushed())
+        number = self.bench.setup.gauge.serial_number
+        self.bench.do("open", {"reason": reason})
+        self.bench.do("prepared", {"serial_number": number, **card})
+        self.step()
+        self.step()
         return self
 
-    def _pushed(self) -> list[float]:
-        return [self.plus_mm + self.sense * mm for mm in (0.0, 0.8, 1.1, 0.0)]
+    def work(self, *until: str) -> "Machinist":
+        """Do what the console says until one of these steps, or until no audit is open."""
+        self.obedient.work(*until, "idle", "signed", "unsafe", most=200)
+        return self
+
+    def step(self):
+        """Do the one next thing; returns the events' data."""
+        ack = self.obedient.step()
+        return tuple(decode(self.bench.events[seq - 1]) for seq in ack.seqs)
+
+    def obey(self) -> None:
+        """Do with the hands what the console says, and press nothing."""
+        self.obedient.obey(self.look())
 
     def face(self, place: Position) -> float:
         """What the gauge shows at a position."""
         return round(self.sense * self.head.at(place) + self.plus_mm, 3)
 
-    def work(self, *until: str) -> "Machinist":
-        """Do what the console says until one of these steps."""
-        for _ in range(200):
-            if self.bench.job is None or self.bench.job.step in until:
-                return self
-            self.step()
-        raise AssertionError(f"never {until}: {self.bench.console['title']}")
+    def shown(self) -> float:
+        return self.plus_mm if self.place is None else self.face(self.place)
 
-    def step(self):
-        """Do the one next thing; returns the events' data."""
-        b = self.bench
-        console = b.console
-        action, do = console["actions"][0], console["do"]
-        if action["kind"] == "answer":
-            # Read again, and the same is asked: then something else is true.
-            say = console["question"]["say"]
-            action = console["actions"][int(say == self.asked)]
-            self.asked = say
-        if do["kind"] == "free":
-            return b.do("take", {}, [self.plus_mm] * 10)
-        if do["kind"] == "push":
-            return b.do("pushed", {}, self._pushed())
-        if do["kind"] == "swing":
-            self.place = self._place(do["position"])
-        if action["kind"] == "take":
-            return b.take(self.place, self.face(self.place))
-        if do["kind"] == "turn":
-            self.turn()
-        if do["kind"] == "nudge":
-            self.nudge(do["axis"], do["back"])
-        if do["kind"] in ("tighten", "bolt"):
-            self.tighten(do["axis"])
-        return b.do(action["kind"], action["payload"], [self.face(self.place)] * 10)
+    def press(self, kind: str, payload: Plain) -> Ack:
+        if kind == "take" and self.place is not None:
+            payload = {**payload, "position": self.place}
+        return super().press(kind, payload)
 
-    def tighten(self, axis: Axis) -> None:
-        """Pull up all bolts of an axis, or one by one step: its part of the shift comes."""
+    def pushed(self) -> list[float]:
+        return [self.plus_mm + self.sense * mm for mm in (0.0, 0.8, 1.1, 0.0)]
+
+    def swing(self, position: Position) -> None:
+        """On a mirrored machine to the other side, if that is still to be read."""
+        job, other = self.bench.job, MIRROR.get(position, position)
+        free = left_to_check(job) if job.step == "check" else wanted(job)
+        there = job.step == "park" or other in free
+        self.place = other if self.mirrored and there else position
+
+    def turn(self, axis: Axis, reads: float) -> None:
+        before = self.head.angle[axis]
+        self.head.turn(axis, self.place, (reads * self.scale - self.plus_mm) * self.sense)
+        self.went[axis] = math.copysign(1.0, self.head.angle[axis] - before)
+
+    def nudge(self, axis: Axis, *, back: bool) -> None:
+        self.head.shift(axis, -self.went.get(axis, 1.0) * NUDGE_MM if back else NUDGE_MM)
+
+    def crack(self, axis: Axis) -> None:
+        """The head does not drop."""
+
+    def pull(self, axis: Axis, bolt: str = "") -> None:
+        """All bolts, or one by one step: its part of the shift comes."""
         parts = len(steps(self.bench.setup.machine.axis(axis).tighten)) or 1
         self.head.shift(axis, self.shifts.get(axis, 0.0) / parts)
         self.head.lift_mm += self.lift_mm / parts
-
-    def _place(self, asked: Position) -> Position:
-        """Where to go: on a mirrored machine to the other side, if that is still to be read."""
-        job, other = self.bench.job, MIRROR.get(asked, asked)
-        free = left_to_check(job) if job.step == "check" else wanted(job)
-        there = job.step == "park" or other in free
-        return other if self.mirrored and there else asked
-
-    def turn(self) -> None:
-        """Turn the adjuster the console names to where it says."""
-        stop = self.bench.job.stop
-        stop_mm = (stop.stop_face_mm - self.plus_mm) * self.sense
-        before = self.head.angle[stop.axis]
-        self.head.turn(stop.axis, stop.position, stop_mm + self.miss_mm)
-        self.went[stop.axis] = math.copysign(1.0, self.head.angle[stop.axis] - before)
-
-    def nudge(self, axis: Axis, back: bool) -> None:
-        """Turn an adjuster a little, back from where it went last or any way."""
-        self.head.shift(axis, -self.went.get(axis, 1.0) * NUDGE_MM if back else NUDGE_MM)
 
     def sweep(self, *order: Position):
         """A full sweep in that order; returns its SweepDone, or None when one is not done yet."""
