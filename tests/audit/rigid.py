@@ -1,20 +1,20 @@
 """A head of exact rigid geometry and a machinist who obeys the console, at a pure bench.
 
-The head comes from the virtual mill's geometry, which knows nothing of the advice.
+The head is the tests' own exact body, which knows nothing of the advice.
 """
 
 import math
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from daq.audit.codec import decode
 from daq.audit.facts import left_to_check, wanted
 from daq.squaring.tightening import steps
-from daq.virtual import Hand, Simulated, geometry
+from daq.virtual import Hand, Simulated
 from daq.virtual import Machinist as Obedient
-from daq.virtual.spec import JointSpec, MillSpec
 from daq.virtual.workplace import Plain
 from daq.words import AXES, OPPOSITE, POSITIONS, Ack, Axis, Position
+from tests.benchmarks.heads.rigid import Hinge, Rigid, swung
 
 ZERO_MM = 1.5
 """What the gauge reads with the head square: pushed in so far from a free reading of 0."""
@@ -25,6 +25,18 @@ NUDGE_MM = 0.1
 MIRROR: dict[Position, Position] = {"right": "left", "left": "right"}
 
 
+@dataclass(frozen=True)
+class Spec:
+    """One mill. The spindle moves along itself by ± `axial_mm` once a turn."""
+
+    side: Hinge
+    nod: Hinge
+    radius_mm: float = 100.0
+    wedge_mm: float = 0.0
+    wedge_azimuth_deg: float = 35.0
+    axial_mm: float = 0.0
+
+
 def mill(
     radius_mm: float = 100.0,
     side: tuple[float, float] = (0.0, 0.0),
@@ -33,47 +45,33 @@ def mill(
     ram_deg: float = 0.0,
     wedge_mm: float = 0.0,
     axial_mm: float = 0.0,
-) -> MillSpec:
+) -> Spec:
     """A mill by its pivots: (left of the spindle, coupling), (behind the spindle, coupling)."""
-    still = {"pivot_height_mm": height_mm, "backlash_mm": 0.0}
-    spec = MillSpec(
-        radius_mm=radius_mm,
-        side=JointSpec(pivot_x_mm=-side[0], coupling=side[1], **still),
-        nod=JointSpec(pivot_y_mm=nod[0], coupling=nod[1], **still),
-        wedge_mm=wedge_mm,
-        axial_mm=axial_mm,
-    )
-    return spec.swung(ram_deg) if ram_deg else spec
+    hinges = Hinge(-side[0], 0.0, height_mm, side[1]), Hinge(0.0, nod[0], height_mm, nod[1])
+    hinges = swung(*hinges, math.radians(ram_deg))
+    return Spec(*hinges, radius_mm, wedge_mm, axial_mm=axial_mm)
 
 
-class RigidHead:
+class RigidHead(Rigid):
     """A head that leans as told; `at` is what a gauge of 0.001 mm reads at a position."""
 
-    def __init__(self, spec: MillSpec, side_mm: float, nod_mm: float) -> None:
-        across = 2.0 * spec.radius_mm
-        side, nod = geometry.joints_for(spec, side_mm / across, nod_mm / across)
+    def __init__(self, spec: Spec, side_mm: float, nod_mm: float) -> None:
+        super().__init__(spec.side, spec.nod, spec.radius_mm, spec.wedge_mm)
+        self.lean_by(side_mm, nod_mm)
         self.spec = spec
-        self.angle: dict[Axis, float] = {"side": side, "nod": nod}
         self.zero_mm = ZERO_MM
-        self.lift_mm = 0.0
         self.ring_deg = 0.0
         self.arm_deg = 0.0
 
     def true_mm(self, axis: Axis) -> float:
         """The lean of an axis as the difference across the sweep."""
-        side, nod = geometry.leans(self._pose())
-        return 2.0 * self.spec.radius_mm * (side if axis == "side" else nod)
+        return self.differences()[AXES.index(axis)]
 
     def exactly(self, position: Position, radius_mm: float | None = None) -> float:
         """What a gauge without a last digit reads at a position."""
-        spec = self.spec
-        azimuth = POSITIONS[position]
-        wedge = spec.wedge_mm / (2.0 * spec.radius_mm)
-        normal = geometry.surface_normal(wedge, spec.wedge_azimuth_deg + self.ring_deg)
-        reach = radius_mm or spec.radius_mm
-        height = geometry.surface_height(self._pose(), normal, reach, azimuth)
-        turned = math.radians(azimuth - self.arm_deg - spec.axial_azimuth_deg)
-        return height + self.zero_mm + spec.axial_mm * math.cos(turned)
+        self.lay(self.spec.wedge_azimuth_deg + self.ring_deg)
+        axial = math.cos(math.radians(POSITIONS[position] - self.arm_deg))
+        return self.pushed(position, radius_mm) + self.zero_mm + self.spec.axial_mm * axial
 
     def at(self, position: Position) -> float:
         """What the gauge reads at a position."""
@@ -84,22 +82,13 @@ class RigidHead:
         return round(self.exactly(OPPOSITE[position], radius_mm), 3)
 
     def turn(self, axis: Axis, position: Position, stop_mm: float) -> None:
-        """Turn an adjuster until the gauge at a position reads that (secant steps)."""
-        step = 1e-4
-        for _ in range(30):
-            off = self.exactly(position) - stop_mm
-            if abs(off) < 1e-9:
-                return
-            self.angle[axis] += step
-            gain = (self.exactly(position) - stop_mm - off) / step
-            self.angle[axis] -= step + off / gain
+        """Turn an adjuster until the gauge at a position reads that."""
+        beyond_mm = self.exactly(position) - self.pushed(position)
+        self.turn_to(axis, position, stop_mm - beyond_mm)
 
     def shift(self, axis: Axis, across_mm: float) -> None:
         """Lean an axis by so much across the sweep."""
-        self.angle[axis] += across_mm / (2.0 * self.spec.radius_mm)
-
-    def _pose(self) -> geometry.Pose:
-        return geometry.pose(self.spec, self.angle["side"], self.angle["nod"], self.lift_mm)
+        self.swing(axis, across_mm / self.across_mm)
 
 
 class Machinist(Simulated):
@@ -186,9 +175,9 @@ class Machinist(Simulated):
         self.place = other if self.mirrored and there else position
 
     def turn(self, axis: Axis, reads: float) -> None:
-        before = self.head.angle[axis]
+        before = self.head.angles[axis]
         self.head.turn(axis, self.place, (reads * self.scale - self.plus_mm) * self.sense)
-        self.went[axis] = math.copysign(1.0, self.head.angle[axis] - before)
+        self.went[axis] = math.copysign(1.0, self.head.angles[axis] - before)
 
     def nudge(self, axis: Axis, *, back: bool) -> None:
         self.head.shift(axis, -self.went.get(axis, 1.0) * NUDGE_MM if back else NUDGE_MM)
