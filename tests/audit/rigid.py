@@ -19,6 +19,7 @@ from tests.benchmarks.heads.rigid import Hinge, Rigid, swung
 ZERO_MM = 1.5
 """What the gauge reads with the head square: pushed in so far from a free reading of 0."""
 
+STEP_RAD = 1e-3
 NUDGE_MM = 0.1
 """What a few degrees of an adjuster do, across the sweep."""
 
@@ -82,9 +83,18 @@ class RigidHead(Rigid):
         return round(self.exactly(OPPOSITE[position], radius_mm), 3)
 
     def turn(self, axis: Axis, position: Position, stop_mm: float) -> None:
-        """Turn an adjuster until the gauge at a position reads that."""
-        beyond_mm = self.exactly(position) - self.pushed(position)
-        self.turn_to(axis, position, stop_mm - beyond_mm)
+        """Turn an adjuster until the gauge at a position reads that, or as near as it comes."""
+        beyond_mm, before = self.exactly(position) - self.pushed(position), self.angles[axis]
+        try:
+            self.turn_to(axis, position, stop_mm - beyond_mm)
+        except ArithmeticError:
+            # Nearly over the pivot the number turns round before it is there.
+            self.swing(axis, before - self.angles[axis])
+            for _ in range(4):
+                gain = self.gain(axis, position)
+                self.swing(axis, STEP_RAD)
+                bend = (self.gain(axis, position) - gain) / STEP_RAD
+                self.swing(axis, -STEP_RAD - gain / bend)
 
     def shift(self, axis: Axis, across_mm: float) -> None:
         """Lean an axis by so much across the sweep."""
