@@ -18,6 +18,7 @@ from daq.virtual.hands import Hands
 from daq.virtual.machinist import Hand, Machinist
 from daq.virtual.mill import VirtualMill
 from daq.virtual.model import GaugeModel
+from daq.virtual.simulated import HeadModel, Simulated
 from daq.virtual.spec import GaugeSpec, JointSpec, MillSpec
 from daq.virtual.store import StateFileError
 from daq.virtual.tty import PtyLine
@@ -29,10 +30,12 @@ __all__ = [
     "GaugeSpec",
     "Hand",
     "Hands",
+    "HeadModel",
     "JointSpec",
     "Machinist",
     "MillSpec",
     "PtyLine",
+    "Simulated",
     "StateFileError",
     "VirtualGauge",
     "VirtualMill",

@@ -48,7 +48,7 @@ class BarBench(Bench):
         found = decide(self.shop, given)
         self.chunks[digest] = chunk
         for data in found:
-            self._commit(data, given)
+            self.keep(data, given)
             # What the service notes of the other gauge's window.
             self.events[-1].cause["second_window"] = list(window)
         return found

@@ -1,24 +1,14 @@
 """A pure bench for the fold: commands and gauge values in, events and views out."""
 
-import uuid
-
 import pytest
 
-from daq.audit import evidence
-from daq.audit.apply import apply
-from daq.audit.codec import encode
-from daq.audit.decide import Input, Refused
-from daq.audit.decide.opening import audit_id
-from daq.audit.engine import decide, wants
+from daq.audit.decide import Refused
+from daq.audit.in_memory import InMemory
 from daq.audit.setup import AuditSetup, AxisSetup, GaugeSetup, MachineSetup
-from daq.audit.state import Shop
-from daq.audit.views import aim, console
-from daq.words import Command, Event, Sample, Stamp
+from daq.audit.views import aim
+from daq.words import Command
 
 MACHINE = "mill"
-SETTLED = ("take", "loosened", "stopped")
-NOON_US = 1_780_315_200_000_000  # 2026-06-01 12:00 UTC
-LEDGER = "11111111-2222-4333-8444-555555555555"
 
 
 def setup_of(
@@ -54,101 +44,27 @@ def setup_of(
     )
 
 
-class Bench:
-    """One machine, its audit, and a gauge whose number the test sets."""
+class Bench(InMemory):
+    """One machine, its audit, and a gauge whose number the test sets; it begins in mm."""
 
-    def __init__(self, setup: AuditSetup, machine: str = MACHINE) -> None:
-        self.setup = setup
-        self.machine = machine
-        self.shop = Shop()
-        self.events: list[Event] = []
-        self.chunks: dict[str, bytes] = {}
-        self.inputs = []
-        self.ns = 1_000_000_000
-        self.n = 0
+    def __init__(self, setup: AuditSetup) -> None:
+        super().__init__(setup)
         self.unit = "mm"
 
     @property
     def job(self):
-        return self.shop.machine(self.machine).job
-
-    @property
-    def console(self):
-        return console(self.shop.machine(self.machine), "Mill")
+        return self.state.job
 
     @property
     def aim(self):
-        return aim(self.shop.machine(self.machine))
-
-    def samples(self, values) -> list[Sample]:
-        found = []
-        for value in values:
-            self.n += 1
-            self.ns += 20_000_000
-            text = f"{value:+.3f}"
-            raw = f"{text} mm\r\n".encode()
-            key = self.setup.gauge.key
-            found.append(Sample(key, "run-1", self.n, self.ns, text, self.unit, value, (), raw))
-        return found
+        return aim(self.state)
 
     def do(self, kind, payload=None, values=(), command_id=None):
         """Post a command; `values` are what the gauge sent. Returns the new events' data."""
-        command = Command(command_id or str(uuid.uuid4()), self.machine, kind, payload or {})
-        wants(self.shop, command)
-        arrived = self.ns
-        samples = self.samples(values)
-        chunk = evidence.encode(samples)
-        digest = evidence.digest(chunk) if chunk else ""
-        window = self._still(samples) if kind in SETTLED else samples
-        given = Input(
-            command,
-            arrived,
-            tuple(samples),
-            window[0].n if window else 0,
-            window[-1].n if window else 0,
-            digest,
-            "2026-06-01",
-            self.setup if kind == "open" else None,
-        )
-        found = decide(self.shop, given)
-        self.chunks[digest] = chunk
-        self.inputs.append(given)
-        for data in found:
-            self._commit(data, given)
-        return found
-
-    @staticmethod
-    def _still(samples):
-        """The samples at the end that all read the same: what the service waits for."""
-        last = samples[-1].value_mm if samples else 0.0
-        moved = [i for i, s in enumerate(samples) if s.value_mm != last]
-        return samples[moved[-1] + 1 :] if moved else samples
-
-    def _commit(self, data, given):
-        kind, version, plain = encode(data)
-        command = given.command
-        cause = {
-            "id": command.id,
-            "kind": command.kind,
-            "payload": dict(command.payload),
-            "arrived_ns": given.arrived_ns,
-            "window": [given.first_n, given.last_n],
-        }
-        event = Event(
-            LEDGER,
-            len(self.events) + 1,
-            kind,
-            version,
-            self.machine,
-            self.job.id if self.job else audit_id(command.id),
-            Stamp(self.ns, NOON_US + self.ns // 1000, "boot", True),
-            command.actor,
-            cause,
-            plain,
-            (given.evidence,) if given.evidence else (),
-        )
-        self.events.append(event)
-        self.shop = apply(self.shop, event)
+        command = self.command(kind, payload or {})
+        if command_id is not None:
+            command = Command(command_id, self.machine, kind, payload or {})
+        return self.decide(command, values)
 
     def take(self, position, value):
         return self.do("take", {"position": position}, [value] * 10)

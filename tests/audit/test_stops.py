@@ -143,7 +143,8 @@ def test_the_record_says_that_it_was_asked():
 def test_said_to_be_on_purpose_the_gauge_is_read_as_it_stands_then():
     m = at_the_move()
     pressed(m)
-    m.turn()
+    stop = m.bench.job.stop
+    m.turn(stop.axis, stop.stop_face_mm)
     (yes,) = [a for a in m.bench.console["actions"] if a["payload"].get("on_purpose")]
     (moved,) = m.bench.do(yes["kind"], yes["payload"], [m.face(m.place)] * 10)
     assert moved.past_face_mm == pytest.approx(0.0, abs=0.001)

@@ -37,7 +37,7 @@ def test_a_head_knocked_while_the_ring_is_turned_is_never_called_in():
     m.sweep()
     m.bench.do("again", {"turned": "ring"})
     head.ring_deg += 180.0
-    head.angle["side"] += 0.024 / 200.0
+    head.angles["side"] += 0.024 / 200.0
     knocked = m.sweep()
     assert not knocked.usable and m.bench.job.step == "as-found"
     (said,) = [found.say for found in knocked.findings if found.code == "part"]

@@ -19,7 +19,7 @@ def checked(setup, side_mm, nod_mm, left_mm, shifts=None):
     head = RigidHead(mill(), side_mm, nod_mm)
     m = Machinist(Bench(setup), head, shifts).start().work("move")
     axis, sign = m.bench.job.axis, 1.0 if m.bench.job.stop.lean > 0.0 else -1.0
-    m.turn()
+    m.obey()
     m.head.shift(axis, sign * left_mm)
     m.bench.do("stopped", {}, [m.face(m.place)] * 10)
     if m.bench.job.step == "question":
@@ -73,7 +73,7 @@ def test_what_tightening_does_is_counted_in():
     for _ in range(6):
         Machinist(b, RigidHead(mill(), 0.0, 0.4), shifts).start().finish()
     m = Machinist(b, RigidHead(mill(), 0.5, 0.505), shifts).start().work("move")
-    m.turn()
+    m.obey()
     m.head.shift("nod", 0.010)
     m.bench.do("stopped", {}, [m.face(m.place)] * 10)
     m.step()
@@ -88,10 +88,10 @@ class Shelf(Machinist):
 
     step_mm = 0.05
 
-    def turn(self):
+    def turn(self, axis, reads):
         stop = self.bench.job.stop
         if stop.shim is None:
-            return super().turn()
+            return super().turn(axis, reads)
         spec = self.bench.setup.machine.axis(stop.axis).adjust
         thick = round(stop.shim.thickness_mm / self.step_mm) * self.step_mm
         across = thick / spec.bolt_spacing * 2.0 * self.head.spec.radius_mm

@@ -10,12 +10,14 @@ import sys
 from dataclasses import replace
 from pathlib import Path
 
+import numpy as np
 import pytest
+from scipy.spatial.transform import Rotation
 
 from daq.virtual import geometry
 from daq.virtual.spec import JointSpec, MillSpec
 from daq.words import POSITIONS
-from tests.benchmarks.heads import by_hand, mill, population
+from tests.benchmarks.heads import by_hand, mill, population, rigid
 from tests.benchmarks.heads.cells import BY_KEY
 from tests.benchmarks.heads.measure import Measured, measure, moves_by_hand, percentile
 from tests.benchmarks.heads.mill import Conditions, Mill
@@ -40,7 +42,7 @@ def imported(path):
 
 def test_the_mill_shares_nothing_with_the_product_but_the_words():
     """Otherwise a mistake in the geometry would be measured with itself."""
-    for module in (mill, population, by_hand):
+    for module in (rigid, mill, population, by_hand):
         names = set(imported(Path(module.__file__)))
         assert {n for n in names if n.startswith("daq")} <= {"daq.words"}
         outside = {n.split(".")[0] for n in names} - {"daq", "own", "numpy"}
@@ -68,6 +70,26 @@ def test_the_gauge_reads_as_on_the_practice_mill(number):
         leans = [slope * one.across_mm for slope in geometry.leans(at)]
         assert one.differences() == pytest.approx(leans, abs=1e-9)
         one.turn(axis, place, one.indication(place) - 0.2)
+
+
+@pytest.mark.parametrize("place", POSITIONS)
+@pytest.mark.parametrize("ram_deg", [0.0, 15.0])
+def test_the_body_turns_as_a_reference_library_turns_points(place, ram_deg):
+    """Two points of the plunger's line, turned by scipy about the hinge lines one by one."""
+    side, nod = rigid.Hinge(-20.0, 60.0, 420.0, 0.03), rigid.Hinge(35.0, 180.0, 360.0, -0.02)
+    body = rigid.Rigid(*rigid.swung(side, nod, math.radians(ram_deg)), 150.0)
+    body.swing("side", 0.003)
+    body.swing("nod", -0.002)
+    phi = math.radians(POSITIONS[place])
+    foot = np.array([150.0 * math.cos(phi), 150.0 * math.sin(phi), 0.0])
+    points = foot + np.array([[0.0, 0.0, 0.0], [0.0, 0.0, 1.0]])
+    ram = Rotation.from_euler("z", ram_deg, degrees=True)
+    for hinge, along, angle in ((side, (0.03, 1.0), 0.003), (nod, (1.0, -0.02), -0.002)):
+        on = ram.apply([hinge.x_mm, hinge.y_mm, hinge.height_mm])
+        line = ram.apply([*along, 0.0]) / math.hypot(*along)
+        points = Rotation.from_rotvec(angle * line).apply(points - on) + on
+    start, above = points[:, 2]
+    assert body.pushed(place) == pytest.approx(-start / (above - start), abs=1e-9)
 
 
 def test_the_head_starts_as_far_out_as_it_was_drawn():
@@ -107,7 +129,7 @@ def test_the_hand_stops_where_it_is_told_within_its_error():
 def test_tightening_leans_its_own_axis_and_relaxing_creeps_back():
     one = stood(conditions=replace(QUIET, shift_mm=0.005, shift_scatter=0.0, relax_mm=0.004))
     before = one.differences()
-    one.tighten("side")
+    one.pull("side", 1.0)
     after = one.differences()
     sign = one.head.shift_sign[0]
     assert after[0] - before[0] == pytest.approx(sign * 0.005 * one.across_mm / 200, rel=1e-3)

@@ -151,7 +151,7 @@ def test_a_stuck_gauge_settles_perfectly_and_is_found_by_the_push(person, gauge,
     (pushed,) = daemon.events("Pushed")
     assert (pushed.data["ok"], pushed.data["excursion_face_mm"]) == (False, 0.0)
     gauge.gauge.faults.stuck = False
-    Person(client, gauge).push(FREE_MM)
+    Person(client, gauge).pushed(FREE_MM)
     assert client.console()["step"] == "as-found"
 
 

@@ -72,5 +72,5 @@ def turning(person: Person) -> None:
     ready(person)
     person.sweep(front=1.200, right=1.160, back=1.120, left=1.160)
     person.take("front", 1.200)
-    person.press("loosened", 1.180)
+    person.done("loosened", 1.180)
     assert person.client.console()["step"] == "move"

@@ -1,22 +1,22 @@
 """Two kinds of head for the tests of what is learned, and the story each one writes.
 
 `PlainHead` is the plain picture itself, with every scatter drawn at random as `Doubt` states
-it. `RigidHead` is made of exact rotations (scipy's) about two hinge lines, and knows nothing
-of pivots or couplings. Neither uses a line of what is tested but its words.
+it. `RigidHead` is an exact body that turns about two hinge lines, and knows nothing of pivots
+or couplings. Neither uses a line of what is tested but its words.
 """
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 import numpy as np
-from scipy.spatial.transform import Rotation
 
 from daq.squaring.equations import Doubt
 from daq.squaring.learned import Measured, from_file
 from daq.squaring.story import Happened, Seen
 from daq.squaring.tightening import HEADS
 from daq.words import AXES, FOUR_POSITIONS, OPPOSITE, POSITIONS, Axis, Position
+from tests.benchmarks.heads.rigid import Hinge, Rigid
 
 SCATTER: dict[Axis, float] = dict.fromkeys(AXES, HEADS.scatter)
 QUIET = Doubt(1e-6, 1e-7, 1e-6, 1e-6, 1e-6, 1e-6, 1e-6)
@@ -123,44 +123,21 @@ class PlainHead(Head):
         return self
 
 
-@dataclass(frozen=True)
-class HingeLine:
-    """A line through (x, y, height) with a level direction."""
-
-    x: float
-    y: float
-    height: float
-    along: tuple[float, float]
-
-    def swung(self, angle_rad: float) -> "HingeLine":
-        """The same on a ram swung about the spindle, anticlockwise seen from above."""
-        about = Rotation.from_euler("z", angle_rad)
-        x, y, _ = about.apply([self.x, self.y, 0.0])
-        right, away, _ = about.apply([*self.along, 0.0])
-        return replace(self, x=float(x), y=float(y), along=(float(right), float(away)))
-
-    def turned(self, points, angle_rad: float):
-        point = np.array([self.x, self.y, self.height])
-        axis = np.array([*self.along, 0.0]) / math.hypot(*self.along)
-        return Rotation.from_rotvec(angle_rad * axis).apply(points - point) + point
-
-
-@dataclass
 class RigidHead(Head):
-    """The side hinge hangs on the nod hinge; angles rad, above zero with right or front low."""
+    """An exact head about two hinge lines; angles rad, above zero with right or front low."""
 
-    lines: dict = field(default_factory=dict)
-    angles: dict = field(default_factory=lambda: dict.fromkeys(AXES, 0.0))
+    def __init__(self, radius_mm, doubt, rng, side: Hinge, nod: Hinge) -> None:
+        super().__init__(radius_mm, doubt, rng)
+        self.body = Rigid(side, nod, radius_mm)
+
+    def stand(self, **angles: float):
+        """Stand at these angles, an axis not named upright."""
+        self.body.angles = {**dict.fromkeys(AXES, 0.0), **angles}
+        self.body.stand()
+        return self
 
     def true_mm(self, position):
-        """How far up the plunger's line, parallel to the spindle, the table is met."""
-        phi = math.radians(POSITIONS[position])
-        foot = np.array([self.radius_mm * math.cos(phi), self.radius_mm * math.sin(phi), 0.0])
-        points = np.array([foot, foot + np.array([0.0, 0.0, 1.0])])
-        for axis in AXES:
-            points = self.lines[axis].turned(points, self.angles[axis])
-        start, above = points[:, 2]
-        return float(-start / (above - start))
+        return self.body.pushed(position)
 
     def leans(self):
         """Side and nod as the differences across the sweep say, slopes."""
@@ -171,6 +148,6 @@ class RigidHead(Head):
         return sum(map(self.true_mm, FOUR_POSITIONS)) / 4.0
 
     def move(self, axis, angle_rad, read=None):
-        self.angles[axis] += angle_rad
+        self.body.swing(axis, angle_rad)
         self.happened("moved", axis).stop(read)
         return self.happened("rested", axis)

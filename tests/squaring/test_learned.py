@@ -14,7 +14,8 @@ from daq.squaring.learned import Learned, Measured, from_file
 from daq.squaring.response import Answering, stand
 from daq.squaring.tightening import HEADS, Shifts
 from daq.words import AXES, PARKED
-from tests.squaring.heads import QUIET, SCATTER, HingeLine, PlainHead, RigidHead
+from tests.benchmarks.heads.rigid import Hinge, swung
+from tests.squaring.heads import QUIET, SCATTER, PlainHead, RigidHead
 
 SIDE = Measured(12.0, 5.0, 420.0, 75.0, 0.0, 0.02)
 NOD = Measured(180.0, 40.0, 360.0, 60.0, 0.0, 0.03)
@@ -27,17 +28,14 @@ def answers(ram_deg, couplings=(0.0, 0.0), radius=100.0):
 
     Side's line passes 12 mm left of the spindle, nod's 180 mm behind it.
     """
-    lines = {
-        "side": HingeLine(-12.0, 0.0, 420.0, (couplings[0], 1.0)),
-        "nod": HingeLine(0.0, 180.0, 360.0, (1.0, couplings[1])),
-    }
-    swung = {axis: line.swung(math.radians(ram_deg)) for axis, line in lines.items()}
-    head = RigidHead(radius, QUIET, np.random.default_rng(1), lines=swung)
+    straight = Hinge(-12.0, 0.0, 420.0, couplings[0]), Hinge(0.0, 180.0, 360.0, couplings[1])
+    hinges = swung(*straight, math.radians(ram_deg))
+    head = RigidHead(radius, QUIET, np.random.default_rng(1), *hinges)
     found = {}
     for axis in AXES:
         ends = []
         for angle in (1e-5, -1e-5):
-            head.angles = {**dict.fromkeys(AXES, 0.0), axis: angle}
+            head.stand(**{axis: angle})
             ends.append((*head.leans(), head.middle_mm()))
         side, nod, middle = np.subtract(*ends)
         own, other = (side, nod) if axis == "side" else (nod, side)

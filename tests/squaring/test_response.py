@@ -12,7 +12,8 @@ from daq.squaring.response import stand
 from daq.squaring.story import Happened, Seen
 from daq.squaring.tightening import HEADS
 from daq.words import AXES, POSITIONS
-from tests.squaring.heads import QUIET, SCATTER, HingeLine, PlainHead, RigidHead, prior
+from tests.benchmarks.heads.rigid import Hinge
+from tests.squaring.heads import QUIET, SCATTER, PlainHead, RigidHead, prior
 
 DOUBT = Doubt(0.0007, 0.0003)
 
@@ -21,8 +22,8 @@ def stood(head, known, doubt=None, scatter=SCATTER):
     return stand(tuple(head.story), known, head.radius_mm, doubt or head.doubt, scatter)
 
 
-SIDE = HingeLine(-20.0, 60.0, 420.0, (0.03, 1.0))
-NOD = HingeLine(35.0, 180.0, 360.0, (1.0, -0.02))
+SIDE = Hinge(-20.0, 60.0, 420.0, 0.03)
+NOD = Hinge(35.0, 180.0, 360.0, -0.02)
 # P is −x + κ·y for side and +y − κ·x for nod: the distance of the hinge line's trace.
 RIGHT = (20.0 + 0.03 * 60.0, 0.03, 420.0, 180.0 + 0.02 * 35.0, -0.02, 360.0)
 WIDE = prior((50.0, 100.0), 0.1)
@@ -30,7 +31,7 @@ WIDE = prior((50.0, 100.0), 0.1)
 
 def rigid(radius, seed=1):
     rng = np.random.default_rng(seed)
-    return RigidHead(radius, QUIET, rng, lines={"side": SIDE, "nod": NOD})
+    return RigidHead(radius, QUIET, rng, side=SIDE, nod=NOD)
 
 
 @cache
@@ -61,8 +62,7 @@ def test_the_six_of_an_exact_rotation_come_out_right_at_any_radius(radius):
 def test_what_was_learned_at_one_radius_predicts_at_another(axis, parked):
     """Learned at 60 mm; at 150 mm one parked reading then tells both leans of a move."""
     head = rigid(150.0, seed=2)
-    head.angles = {"side": 0.003, "nod": -0.002}
-    head.sweep().read(parked).move(axis, -0.004, read=parked)
+    head.stand(side=0.003, nod=-0.002).sweep().read(parked).move(axis, -0.004, read=parked)
     learned = learned_at(60.0).answering
     found = stood(head, learned, Doubt(1e-5, 1e-5, 2e-4, 1e-4, 2e-4))
     for each, lean in zip(AXES, head.leans(), strict=True):

@@ -152,7 +152,7 @@ def all_say(people, *codes):
 def pushed_and_swept(people):
     for name, person in people.items():
         free_mm = TWINS[name]
-        person.push(free_mm)
+        person.pushed(free_mm)
         for place, position in enumerate(AROUND):
             person.take(position, free_mm + 1.0 + (place % 4) / 1000)
 

@@ -138,7 +138,7 @@ def test_an_edited_file_changes_nothing_of_an_audit_under_way(
     person.take("back", 1.120)
     person.take("front", 1.200)
     assert client.console()["stop_at"] == half_way["pages"]["console"]["stop_at"]
-    person.press("loosened", 1.180)
+    person.done("loosened", 1.180)
     stop_at, before = client.console()["stop_at"], half_way["pages"]["console"]["stop_at"]
     assert (stop_at["axis"], stop_at["value"]) == (before["axis"], before["value"])
     assert (before["base"], stop_at["base"]) == ("1.200", "1.180")

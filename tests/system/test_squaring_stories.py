@@ -6,11 +6,11 @@ import pytest
 
 from daq.audit.recompute import differences
 from daq.ledger import LedgerView
+from daq.virtual import Machinist
 from tests.audit.rigid import RigidHead, mill
 from tests.system.client import Client
 from tests.system.daemon import Daemon
-from tests.system.machinist import Obeying, refused
-from tests.system.person import Person
+from tests.system.person import Person, refused
 from tests.system.shop import Shop
 
 MILL = "machines/practice-mill.toml"
@@ -48,21 +48,23 @@ def recheck(daemon: Daemon) -> None:
 def nod_squared_on_a_swung_ram(client, gauge, card):
     """Nod out by enough to be turned by 0.200 on a ram swung 15 degrees; side level."""
     head = RigidHead(mill(ram_deg=15.0), 0.0, START_MM)
-    return Obeying(client, gauge, head).start(**card)
+    person = Person(client, gauge, head)
+    person.start(**card)
+    return Machinist(person)
 
 
-def check_side_was_predicted(daemon, client, obeying):
+def check_side_was_predicted(daemon, client, machinist):
     """The pair check of nod says what side did, and side is parked for without a question."""
-    obeying.until("check")
-    obeying.step()
-    obeying.step()
+    machinist.work("check")
+    machinist.step()
+    machinist.step()
     (check,) = daemon.events("CheckDone")
     assert START_MM - check.data["nod"]["d_mm"] == pytest.approx(CHANGE_MM, abs=0.001)
     # tan 15° · 0.200 = 0.054 (plane trigonometry).
     assert check.data["side"]["d_mm"] == pytest.approx(-SWUNG * CHANGE_MM, abs=0.0005)
     assert (check.data["strange"], check.data["say"]) == ("", "")
     assert client.console()["axes"][0]["value"] in ("-0.053", "-0.054")
-    obeying.until("loosen")
+    machinist.work("loosen")
     (_, parked) = daemon.events("Parked")
     assert (parked.data["axis"], parked.data["question"]) == ("side", None)
     assert client.console()["message"] is None
@@ -78,20 +80,20 @@ def swung(shop):
 def test_with_the_ram_swung_in_the_file_what_nod_does_to_side_is_predicted(
     swung, gauge, client, daemon
 ):
-    obeying = nod_squared_on_a_swung_ram(client, gauge, {})
-    check_side_was_predicted(daemon, client, obeying)
+    machinist = nod_squared_on_a_swung_ram(client, gauge, {})
+    check_side_was_predicted(daemon, client, machinist)
 
 
 def test_with_the_ram_swung_on_the_card_what_nod_does_to_side_is_predicted(gauge, client, daemon):
     card = {"ram_moved": True, "ram_angle": "15 deg"}
-    obeying = nod_squared_on_a_swung_ram(client, gauge, card)
-    check_side_was_predicted(daemon, client, obeying)
+    machinist = nod_squared_on_a_swung_ram(client, gauge, card)
+    check_side_was_predicted(daemon, client, machinist)
 
 
 def test_with_no_angle_told_the_same_change_of_side_is_noticed(gauge, client, daemon):
-    obeying = nod_squared_on_a_swung_ram(client, gauge, {})
-    obeying.until("final")
-    obeying.until("park", "clear")
+    machinist = nod_squared_on_a_swung_ram(client, gauge, {})
+    machinist.work("final")
+    machinist.work("park", "clear")
     final = daemon.events("SweepDone")[-1].data
     assert final["apart"]
     assert final["side"]["d_mm"] == pytest.approx(-SWUNG * START_MM, abs=0.003)
@@ -165,7 +167,7 @@ def test_a_head_with_shims_is_told_how_thick_and_where(shims, gauge, client):
     person.take("front", 1.200)
     wanted = "0.100 shim behind the lower bolts"
     assert f"put {wanted}" in client.console()["stop_at"]["say"]
-    person.press("loosened", 1.180)
+    person.done("loosened", 1.180)
     console = client.console()
     assert console["title"] == f"Put {wanted}."
     assert client.snapshot()["pages"]["wall"]["title"] == console["title"]
@@ -205,8 +207,8 @@ def squared(person: Person) -> None:
     person.start()
     person.sweep(**OUT)
     person.take("front", 1.200)
-    person.press("loosened", 1.200)
-    person.press("stopped", 1.100)
+    person.done("loosened", 1.200)
+    person.done("stopped", 1.100)
     person.take("back", 1.100)
     person.take("front", 1.100)
 

@@ -23,7 +23,7 @@ def test_the_base_is_read_clamped_and_the_drop_does_not_move_the_stop_at(person,
     squared_but_for_nod(person)
     console = client.console()
     assert (console["step"], console["stop_at"]["value"]) == ("loosen", "1.100")
-    person.press("loosened", 1.180)
+    person.done("loosened", 1.180)
     console = client.console()
     assert (console["step"], console["stop_at"]["value"]) == ("move", "1.100")
     # Where it stands now; the stop-at itself still counts from the clamped reading.
@@ -78,7 +78,7 @@ def test_an_axis_inside_is_left_alone(person, client):
             person.take("right", 1.060)
         elif step == "loosen":
             assert console["title"] == "Crack the side bolts."
-            person.press("loosened", 1.055)
+            person.done("loosened", 1.055)
     assert [words for words in said if "nod" in words.lower()] == []
     assert client.console()["stop_at"]["axis"] == "side"
 

@@ -8,11 +8,12 @@ from itertools import groupby
 from math import ceil
 from typing import TypeVar
 
+from daq.audit.in_memory import InMemory
+
 from . import by_hand, population
 from .cells import Cell, Series
 from .mill import Mill
-from .rider import Outcome, Rider
-from .service import Service
+from .rider import Outcome, ride
 from .shop import setup
 
 SEED = 1
@@ -68,15 +69,16 @@ def percentile(values: Iterable[int], share: float) -> int:
 def audits(series: Series, count: int, seed: int, number: int) -> list[Outcome]:
     """The first audits of one head, the house remembering what it learned."""
     head = population.head(seed, number)
-    service: Service | None = None
+    house: InMemory | None = None
     outcomes = []
     for audit in range(count):
         visit = population.visit(seed, number, audit)
         files = setup(series.files, visit.radius_mm)
-        service = Service(files) if service is None else service.again(files)
-        outcomes.append(Rider(Mill(head, series.conditions, visit), service).ride())
+        house = house or InMemory(files)
+        house.setup = files
+        outcomes.append(ride(Mill(head, series.conditions, visit), house))
         if outcomes[-1].lost:
-            service = None
+            house = None
     return outcomes
 
 

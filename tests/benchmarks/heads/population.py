@@ -2,7 +2,8 @@
 
 from random import Random
 
-from .mill import Head, Hinge, Visit
+from .mill import Head, Visit
+from .rigid import Hinge
 
 RADIUS_MM = (60.0, 150.0)
 NOD_BEHIND_MM = (120.0, 260.0)
