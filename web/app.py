@@ -4,10 +4,12 @@ from pathlib import Path
 
 from flask import Flask
 
+from daq.says import language
 from web import guard, problems
 from web.ports import Desk, Hub, PracticePanel, Setup, Trends
 from web.rooms import EXTENSION, PressGate, Rooms, Settling, StreamGate, has_practice
 from web.scan import families
+from web.sentences import sentences, words
 
 HERE = Path(__file__).parent
 LARGEST_BODY = 16 * 1024
@@ -40,8 +42,13 @@ def create_app(
     gate = StreamGate(max_streams)
     shared = Rooms(hub, desk, practice, gate, PressGate(), Settling(), setup, trends)
     app.extensions[EXTENSION] = shared
-    shown = {"has_practice": has_practice, "shop": shop, "wall_pedal": wall_pedal}
-    app.jinja_env.globals |= shown
+    shown = {
+        "has_practice": has_practice,
+        "shop": shop,
+        "wall_pedal": wall_pedal,
+        "language": language().name,
+    }
+    app.jinja_env.globals |= shown | {"words": words, "sentences": sentences}
     guard.install(app, hosts)
     problems.install(app)
     for package in ("web.pages", "web.api"):

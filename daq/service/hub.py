@@ -202,10 +202,14 @@ class Hub:
         shown = self._snapshots.get(snapshot.machine)
         if shown is not None and shown.seq != snapshot.seq:
             self._said.pop(snapshot.machine, None)
+        # The number that is there already says something else now.
+        fresh_aim = self._aims.get(snapshot.machine) != aim
         self._gauges[snapshot.machine] = gauge
         self._aims[snapshot.machine] = aim
         self._snapshots[snapshot.machine] = snapshot
         self._wake(snapshot.machine, self.snapshot_count)
+        if fresh_aim:
+            self._wake(snapshot.machine, self.live_count)
 
     def record(self, ok: bool, say: str) -> None:
         """How recording is doing, on every screen."""

@@ -33,6 +33,7 @@ def test_health_follows_the_service(client, hub, ok, status):
     answer = client.get("/healthz")
     assert (answer.status_code, answer.json["ok"]) == (status, ok)
     assert (answer.json["streams"], answer.json["most_streams"]) == (0, 3)
+    assert answer.json["crowded"] is False
     assert answer.json["service"]["gauges"] == {"bench": "ok"}
 
 

@@ -10,6 +10,7 @@ import pytest
 
 from daq.words import POSITIONS
 from tests.web.conftest import scene
+from web.sentences import sentences
 
 WEB = Path(__file__).parents[2] / "web"
 STATIC = WEB / "static"
@@ -53,7 +54,7 @@ def test_the_first_page_names_the_stage_and_nothing_to_turn_to(client, hub, scen
 @pytest.mark.parametrize("path", ["/", *PAGES])
 def test_a_page_uses_only_files_of_the_pi_and_nothing_inline(client, path):
     text = client.get(path).text
-    assert not re.search(r"<script(?![^>]*\bsrc=)", text)
+    assert not re.search(r"<script(?! type=\"application/json\" |[^>]*\bsrc=)", text)
     assert not re.search(r"<style|\sstyle=|\son\w+=|javascript:", text)
     linked = re.findall(r'(?:src|href)="([^"]+)"', text)
     assert linked
@@ -78,6 +79,32 @@ def test_every_module_imported_is_there_and_every_one_there_is_used():
     pages = "".join(path.read_text(encoding="utf-8") for path in WEB.glob("templates/*.html"))
     used |= set(re.findall(r"js/([\w.]+)'", pages))
     assert used == set(scripts)
+
+
+@pytest.mark.parametrize("path", PAGES)
+def test_a_page_carries_each_sentence_its_scripts_look_for_and_no_other(client, path):
+    (block,) = re.findall(
+        r'<script type="application/json" id="words">(.*?)</script>', client.get(path).text
+    )
+    carried = json.loads(block)
+    assert carried == sentences()
+    scripts = "".join(path.read_text(encoding="utf-8") for path in STATIC.glob("js/*.js"))
+    assert set(re.findall(r"\bwords\.(?!js\b)(\w+)", scripts)) == set(carried)
+    sought = set(re.findall(r"\bnamed\.(\w+)", scripts))
+    assert sought == set(carried["numbers"])
+
+
+def test_each_place_in_a_pages_sentence_is_filled_by_a_name():
+    """A sentence that waits for a number has it in braces, as the scripts fill it."""
+
+    def texts(told):
+        if isinstance(told, str):
+            return [told]
+        inside = told.values() if isinstance(told, dict) else told if isinstance(told, list) else ()
+        return [text for each in inside for text in texts(each)]
+
+    places = {place for text in texts(sentences()) for place in re.findall(r"\{(.*?)\}", text)}
+    assert places == {"n", "of", "stage", "short", "limit", "over", "field", "what", "age", "axis"}
 
 
 def test_every_part_a_script_looks_for_is_in_a_template():

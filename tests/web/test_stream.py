@@ -116,7 +116,7 @@ def test_beyond_the_cap_a_page_says_so_and_other_pages_still_come(server, app):
         connection.request("GET", "/healthz")
         health = json.loads(connection.getresponse().read())
         connection.close()
-        assert (health["streams"], health["most_streams"]) == (3, 3)
+        assert (health["streams"], health["most_streams"], health["crowded"]) == (3, 3, True)
     wait_until(lambda: gate.open == 0)
 
 

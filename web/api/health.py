@@ -16,11 +16,15 @@ FAMILY = Family(blueprint)
 
 @dataclass(frozen=True)
 class Health:
-    """`ok`, the open event streams and how many are allowed, and the service's own account."""
+    """`ok`, the open event streams and how many are allowed, and the service's own account.
+
+    `crowded`: no further screen can be opened.
+    """
 
     ok: bool
     streams: int
     most_streams: int
+    crowded: bool
     service: Mapping[str, Any]
 
 
@@ -31,5 +35,6 @@ def healthz() -> Answer:
     shared = rooms()
     service = shared.hub.health()
     ok = bool(service.get("ok"))
-    health = Health(ok, shared.gate.open, shared.gate.most, service)
+    gate = shared.gate
+    health = Health(ok, gate.open, gate.most, gate.open >= gate.most, service)
     return Answer(health, 200 if ok else 503)

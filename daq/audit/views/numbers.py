@@ -86,7 +86,8 @@ def _budget(job: Job, budget: Budget) -> Plain:
 def _term(job: Job, term: Term) -> Plain:
     value = "cancels" if term.cancels else _length(job, term.u_mm, 1)
     dof = "" if term.dof is None else f"{term.dof:.0f}"
-    return {"key": term.key, "say": term.say, "value": value, "dof": dof, "note": term.note}
+    said = {"key": term.key, "say": term.say, "value": value, "dof": dof, "note": term.note}
+    return {**said, "cancels": term.cancels}
 
 
 def _percent(probability: float | None) -> str:

@@ -1,6 +1,7 @@
 // The box that asks before an action: its fields, or only a yes.
 
 import { el, part } from "./dom.js";
+import { filled, words } from "./words.js";
 
 export class AskBox {
   constructor(root) {
@@ -23,7 +24,7 @@ export class AskBox {
     part("ask-text", this.box).textContent = action.confirm ?? "";
     part("ask-text", this.box).hidden = !action.confirm;
     part("ask-problem", this.box).textContent = "";
-    part("ask-yes", this.box).textContent = action.fields?.length ? action.say : "Yes, do it";
+    part("ask-yes", this.box).textContent = action.fields?.length ? action.say : words.yes;
     part("ask-fields", this.box).replaceChildren(...this.fields.map(input));
     this.box.showModal();
     const first = this.fields.length
@@ -39,7 +40,7 @@ export class AskBox {
     for (const field of this.fields) {
       const value = String(entered.get(field.name) ?? "").trim();
       if (field.required && value === "") {
-        part("ask-problem", this.box).textContent = `${field.say}: please fill this in.`;
+        part("ask-problem", this.box).textContent = filled(words.fill_in, { field: field.say });
         this.form.querySelector(`[name="${CSS.escape(field.name)}"]`)?.focus();
         return;
       }
@@ -56,7 +57,7 @@ export class AskBox {
 }
 
 function input(field) {
-  const need = field.required || field.value ? "" : " (may stay empty)";
+  const need = field.required || field.value ? "" : ` ${words.may_stay_empty}`;
   if (field.type === "choice") {
     return el("fieldset", { class: "field" }, el("legend", {}, field.say + need),
       ...field.choices.map((choice) => el("label", { class: "tick" },

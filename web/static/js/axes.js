@@ -1,7 +1,7 @@
 // Both axes in their tolerance zone: a bar, a marker whose shape tells too, and words.
 
 import { el, rebuild } from "./dom.js";
-import { CALLED } from "./words.js";
+import { filled, words } from "./words.js";
 
 const SPAN = 3; // the bar reaches this many limits to each side
 const END = 2.7; // beyond this the marker stands at the end as an arrow
@@ -13,11 +13,11 @@ export function drawAxes(node, axes) {
 function row(axis) {
   const known = axis.value !== "";
   return el("div", { class: "axis", "data-axis": axis.axis, "data-word": axis.word || "unknown", "data-only": axis.only || null },
-    el("h3", {}, axis.say, " ", el("strong", { class: "low" }, known ? axis.low : "not measured yet")),
+    el("h3", {}, axis.say, " ", el("strong", { class: "low" }, known ? axis.low : words.not_measured)),
     el("p", { class: "reading" }, axis.age ? el("span", { class: "age" }, axis.age, " ") : null, axis.value),
-    axis.word ? el("p", { class: "word" }, el("span", { class: "sign", "aria-hidden": "true" }), CALLED[axis.word]) : null,
+    axis.word ? el("p", { class: "word" }, el("span", { class: "sign", "aria-hidden": "true" }), words.called[axis.word]) : null,
     bar(axis),
-    el("p", { class: "limit" }, axis.limit ? `allowed ${axis.limit}${axis.over ? ` over ${axis.over}` : ""}` : ""),
+    el("p", { class: "limit" }, axis.limit ? filled(axis.over ? words.allowed_over : words.allowed, axis) : ""),
     axis.note ? el("p", { class: "note" }, axis.note) : null);
 }
 

@@ -1,5 +1,7 @@
 // Beeps as the stop-at comes near: faster the nearer, one long tone at it.
 
+import { words } from "./words.js";
+
 const NEAR_MM = 0.5;
 const SLOWEST_MS = 700;
 const FASTEST_MS = 90;
@@ -10,10 +12,11 @@ export class Beeper {
     this.context = null;
     this.toGoMm = null;
     this.nextAt = 0;
+    const off = button.textContent;
     button.addEventListener("click", () => {
       this.on = !this.on;
       button.setAttribute("aria-pressed", String(this.on));
-      button.textContent = this.on ? "Sound is on" : "Sound";
+      button.textContent = this.on ? words.sound_on : off;
       // Browsers let a page sound only after a press.
       if (this.on) {
         this.wake();

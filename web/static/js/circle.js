@@ -3,6 +3,7 @@
 // table take room from the sides, so with any of them all boxes are narrower.
 
 import { rebuild, svg } from "./dom.js";
+import { words } from "./words.js";
 
 const CENTRE = { x: 320, y: 300 };
 const RADIUS = 186;
@@ -14,17 +15,17 @@ const LIES = {
 const ROOM = { axes: { aside: RADIUS, width: 232 }, corners: { aside: 212, width: 196 } };
 const HEIGHT = 104;
 const EDGE = 9; // between a word and the side of its box
-const WORD = { next: "next", parked: "gauge here" };
+const WORD = { next: words.next, parked: words.parked };
 
 export function drawCircle(node, places) {
   if (rebuild(node, places, () => [picture(places)])) node.querySelectorAll(".station text").forEach(fit);
 }
 
 // What a wide font makes too long for its box is set narrower, and stays as high.
-function fit(words) {
-  const room = words.parentNode.querySelector("rect").width.baseVal.value - 2 * EDGE;
-  const excess = words.getComputedTextLength() / room;
-  if (excess > 1) words.style.transform = `scaleX(${1 / excess})`;
+function fit(line) {
+  const room = line.parentNode.querySelector("rect").width.baseVal.value - 2 * EDGE;
+  const excess = line.getComputedTextLength() / room;
+  if (excess > 1) line.style.transform = `scaleX(${1 / excess})`;
 }
 
 function picture(places) {
@@ -37,7 +38,7 @@ function picture(places) {
 
 function inWords(places) {
   return places
-    .map((place) => `${place.say}: ${[place.age, place.value || "no reading", WORD[place.state]].filter(Boolean).join(", ")}`)
+    .map((place) => `${place.say}: ${[place.age, place.value || words.no_reading, WORD[place.state]].filter(Boolean).join(", ")}`)
     .join("; ");
 }
 
@@ -47,8 +48,8 @@ function table() {
     svg("rect", { x: 14, y: 122, width: 612, height: 356, rx: 6, class: "top" }),
     ...slots,
     svg("path", { d: "M220 4H420V40H220Z", class: "column" }),
-    text(320, 31, "column", "where"),
-    text(320, 586, "you stand here", "where"));
+    text(320, 31, words.column, "where"),
+    text(320, 586, words.you, "where"));
 }
 
 function ring() {
@@ -80,6 +81,6 @@ function station(place, { aside, width }) {
     ...lines);
 }
 
-function text(x, y, words, kind) {
-  return svg("text", { x, y, class: kind, "text-anchor": "middle" }, words);
+function text(x, y, say, kind) {
+  return svg("text", { x, y, class: kind, "text-anchor": "middle" }, say);
 }

@@ -1,6 +1,8 @@
 // Hands a command in. A command lost on the way is sent again under the same
 // id, so that it is carried out once, however often it arrives.
 
+import { filled, words } from "./words.js";
+
 const GIVE_UP_MS = 30000;
 const PAUSE_MS = [500, 1000, 2000];
 
@@ -33,9 +35,9 @@ export async function send(machine, body, onWait) {
     if (answer) return answer;
     const pause = PAUSE_MS[Math.min(attempt, PAUSE_MS.length - 1)];
     if (performance.now() + pause > until) {
-      return { outcome: "unreached", say: "The Pi did not answer. Nothing is known to be recorded." };
+      return { outcome: "unreached", say: words.unreached };
     }
-    onWait("No answer yet: sending again…");
+    onWait(words.sending_again);
     await new Promise((resolve) => setTimeout(resolve, pause));
   }
 }
@@ -57,7 +59,7 @@ async function post(machine, body) {
   if (response.ok) return { outcome: "ok", say: "" };
   if (response.status === 409) {
     const what = answer.changed?.length ? answer.changed.join("; ") : answer.reason;
-    return { outcome: "stale", say: `Something came in between: ${what || "the step changed"}. Look again, then press.` };
+    return { outcome: "stale", say: filled(words.came_between, { what: what || words.step_changed }) };
   }
-  return { outcome: "refused", say: [answer.reason, ...(answer.problems ?? [])].filter(Boolean).join(" ") || "Refused." };
+  return { outcome: "refused", say: [answer.reason, ...(answer.problems ?? [])].filter(Boolean).join(" ") || words.refused };
 }

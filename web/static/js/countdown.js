@@ -3,13 +3,14 @@
 
 import { part, setData, setText } from "./dom.js";
 import { remember, remembered } from "./pedal.js";
+import { words } from "./words.js";
 
 const STEP_MS = 1000;
 const COUNT = [
   { say: "3", pitch: 660, seconds: 0.12 },
   { say: "2", pitch: 660, seconds: 0.12 },
   { say: "1", pitch: 660, seconds: 0.12 },
-  { say: "Let go", pitch: 990, seconds: 0.5 },
+  { say: words.let_go, word: true, pitch: 990, seconds: 0.5 },
 ];
 
 export class Countdown {
@@ -19,6 +20,7 @@ export class Countdown {
     this.desk = desk;
     this.box = part("counting", root);
     this.button = part("count", root);
+    this.label = this.button.textContent;
     this.on = remembered("count-down") !== "off";
     this.timer = null;
     this.at = 0;
@@ -47,14 +49,14 @@ export class Countdown {
     if (!this.on) return false;
     if (this.timer !== null) this.cancel();
     else if (this.desk.ready()) this.start();
-    else this.desk.hint("There is nothing to count down to now.");
+    else this.desk.hint(words.nothing_to_count);
     return true;
   }
 
   start() {
     this.at = 0;
     this.beeper.wake();
-    this.button.textContent = "Stop the count";
+    this.button.textContent = words.stop_count;
     this.step();
   }
 
@@ -64,10 +66,10 @@ export class Countdown {
       this.desk.press();
       return;
     }
-    const { say, pitch, seconds } = COUNT[this.at];
+    const { say, word, pitch, seconds } = COUNT[this.at];
     this.at += 1;
     this.box.hidden = false;
-    setData(this.box, "word", String(say.length > 1));
+    setData(this.box, "word", String(word === true));
     setText(part("count-say", this.box), say);
     this.beeper.tone(pitch, seconds);
     this.timer = setTimeout(() => this.step(), STEP_MS);
@@ -79,6 +81,6 @@ export class Countdown {
     this.timer = null;
     this.box.hidden = true;
     setText(part("count-say", this.box), "");
-    this.button.textContent = "3-2-1";
+    this.button.textContent = this.label;
   }
 }

@@ -14,6 +14,7 @@ import { drawNumbers } from "./numbers.js";
 import { Said } from "./said.js";
 import { drawStep } from "./step.js";
 import { Stream } from "./stream.js";
+import { filled, words } from "./words.js";
 
 const READ_MS = 4000; // a refusal stays this long, whatever comes in
 
@@ -96,8 +97,8 @@ export class Desk {
 
   settle(settling) {
     this.number.setSettling(settling);
-    if (settling) this.tell("Hold still…", "wait");
-    else if (part("sent", this.root).dataset.kind === "wait") this.tell(this.working ? "Working…" : "", "wait");
+    if (settling) this.tell(words.hold_still, "wait");
+    else if (part("sent", this.root).dataset.kind === "wait") this.tell(this.working ? words.working : "", "wait");
     this.draw();
   }
 
@@ -110,7 +111,7 @@ export class Desk {
     drawAxes(part("axes", this.root), view.axes);
     const [primaryBox, otherBox, rareBox] = ["primary", "others", "rare"].map((name) => part(name, this.root));
     drawActions({ primaryBox, otherBox, rareBox }, view.actions, (action) => this.press(action));
-    setText(part("short", this.root), view.short ? `Audit ${view.short}` : "");
+    setText(part("short", this.root), view.short ? filled(words.audit, view) : "");
     drawNumbers(part("numbers", this.root), part("numbers-body", this.root), view.numbers);
   }
 
@@ -128,7 +129,7 @@ export class Desk {
     const body = again ? this.unsent.body : command(seen, action, fields);
     this.pressed = body.id;
     this.work(true);
-    this.tell("Working…", "wait");
+    this.tell(words.working, "wait");
     const answer = await send(this.machine, body, (text) => this.tell(text, "wait"));
     this.unsent = answer.outcome === "unreached" ? { about: about(action, fields), body } : null;
     this.work(false);

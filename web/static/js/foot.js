@@ -3,16 +3,15 @@
 import { primaryOf, undoOf } from "./actions.js";
 import { command, send } from "./commands.js";
 import { Pedal } from "./pedal.js";
+import { words } from "./words.js";
 
 const READ_MS = 10000;
 
 export class Foot {
   // `wall` has: snapshot(), alive() (whether what it shows is of now), tell(outcome, text).
-  // `words`: what is said of a press that cannot be made here, as the page came with it.
-  constructor(machine, wall, words) {
+  constructor(machine, wall) {
     this.machine = machine;
     this.wall = wall;
-    this.words = words;
     this.working = false;
     this.timer = null;
     new Pedal({
@@ -29,9 +28,9 @@ export class Foot {
 
   async press(action, without) {
     if (this.working) return;
-    if (!this.wall.alive()) return this.say("refused", this.words.cut);
+    if (!this.wall.alive()) return this.say("refused", words.cut);
     if (!action) return this.say("refused", without);
-    if (action.fields.length || action.confirm) return this.say("refused", this.words.fields);
+    if (action.fields.length || action.confirm) return this.say("refused", words.fields);
     this.working = true;
     const body = command(this.wall.snapshot(), action, {}, "wall");
     const answer = await send(this.machine, body, (text) => this.say("wait", text));

@@ -2,6 +2,7 @@
 
 import { part } from "./dom.js";
 import { Pedal, remember, remembered } from "./pedal.js";
+import { words } from "./words.js";
 
 export class Keys extends Pedal {
   // `desk` has, besides what a pedal needs: numbered(key) (true if it found one).
@@ -24,7 +25,7 @@ export class Keys extends Pedal {
     });
     part("pedal-learn", box).addEventListener("click", () => {
       this.learning = true;
-      part("pedal-now", box).textContent = "press it now…";
+      part("pedal-now", box).textContent = words.press_now;
     });
     part("pedal-forget", box).addEventListener("click", () => this.setPedal(null));
     box.addEventListener("close", () => { this.learning = false; });
@@ -38,7 +39,7 @@ export class Keys extends Pedal {
   }
 
   showPedal() {
-    part("pedal-now", this.root).textContent = this.pedal ?? "Enter";
+    part("pedal-now", this.root).textContent = this.pedal ?? words.enter;
   }
 
   down(event) {

@@ -1,22 +1,12 @@
 // The live number, the stop-at beside it, and whether the data is alive.
-// Every text, sign and unit comes from the server; the page adds only its own
-// clock to the age.
+// What it says of them comes from the server with each number; the page adds only
+// its own clock to the age.
 
 import { part, setData, setText, show } from "./dom.js";
 import { tellWidth } from "./fit.js";
-import { Past } from "./past.js";
-import { drawShift } from "./shift.js";
+import { aged, words } from "./words.js";
 
 const MARKS = 50; // so many faults are remembered: a sample can be under way past one or two
-
-// No line breaks within an age.
-export function ago(ms) {
-  const seconds = Math.floor(ms / 1000);
-  if (seconds < 1) return "just now";
-  if (seconds < 120) return `${seconds}\u00a0s\u00a0ago`;
-  if (seconds < 7200) return `${Math.floor(seconds / 60)}\u00a0min\u00a0ago`;
-  return `${Math.floor(seconds / 3600)}\u00a0h\u00a0ago`;
-}
 
 export class LiveNumber {
   // `changed` is called when the instruction must give way to STOP, or comes back.
@@ -29,12 +19,11 @@ export class LiveNumber {
     this.deaf = false;
     this.lost = new Map();
     this.connected = false;
-    this.why = "Connecting";
+    this.why = words.connecting;
     this.settling = false;
     this.halt = null;
     this.halted = null;
     this.stop = null;
-    this.past = new Past();
     this.bolts = null;
     setInterval(() => this.draw(), 250);
   }
@@ -47,7 +36,6 @@ export class LiveNumber {
 
   // A snapshot and its view of the step: what the number is to be held against.
   show({ faults }, { stop_at: stop, bolts, halt }) {
-    if (stop?.value !== this.stop?.value) this.past = new Past();
     this.stop = stop;
     this.bolts = bolts;
     this.halt = halt;
@@ -70,7 +58,7 @@ export class LiveNumber {
 
   // A number from before a cut is not shown again: the next one comes by itself.
   setAlive(connected, why) {
-    if (!connected && this.live) this.live = { ...this.live, text: "", fresh: false };
+    if (!connected && this.live) this.live = { ...this.live, text: "", fresh: false, against: null };
     this.connected = connected;
     this.why = why;
     this.draw();
@@ -117,8 +105,10 @@ export class LiveNumber {
     this.drawHalt();
     if (number) tellWidth(part("number", this.root), "--digits-wide", part("digits-line", this.root));
     this.drawAlive(live);
-    this.drawStop(number);
-    drawShift(this.root, this.halted ? null : this.bolts, number);
+    // Without a number only what the server says of that is true.
+    const against = (number || !this.live?.text ? this.live?.against : null) ?? null;
+    this.drawStop(against);
+    this.drawShift(against);
   }
 
   drawHalt() {
@@ -130,50 +120,43 @@ export class LiveNumber {
   }
 
   absence() {
-    if (!this.live?.run) return this.live?.keyed ? "Press the gauge's key" : "No live reading";
-    const sent = ago(this.live.age_ms + performance.now() - this.cameAt);
-    return this.sent ? `Sent ${sent}, by its key` : `No live reading: last sent ${sent}`;
+    if (!this.live?.run) return this.live?.keyed ? words.press_key : words.no_live;
+    const ms = this.live.age_ms + performance.now() - this.cameAt;
+    return aged(this.sent ? words.sent_by_key : words.last_sent, ms);
   }
 
   drawAlive(live) {
     const box = part("alive", this.root);
     let state = "none";
-    let say = "No live reading";
+    let say = words.no_live;
     if (!this.connected) [state, say] = ["cut", this.why];
-    else if (this.settling) [state, say] = ["settling", "Hold still"];
-    else if (live) [state, say] = ["live", "Live"];
-    else if (this.sent) [state, say] = ["sent", "Not live"];
+    else if (this.settling) [state, say] = ["settling", words.settling];
+    else if (live) [state, say] = ["live", words.live];
+    else if (this.sent) [state, say] = ["sent", words.not_live];
     setData(box, "state", state);
     setText(part("alive-say", this.root), say);
   }
 
-  drawStop(number) {
+  drawStop(against) {
     const box = part("stop", this.root);
     const shown = this.stop && this.halted === null;
     show(box, shown);
     if (!shown) return;
     setText(part("stop-value", this.root), this.stop.value);
-    this.drawTogo(part("togo", this.root), number);
+    setData(part("togo", this.root), "way", against?.state ?? "");
+    setText(part("togo-say", this.root), against?.say ?? "");
     for (const line of ["stop-at", "togo"]) tellWidth(box, `--${line}-wide`, part(line, this.root));
   }
 
-  drawTogo(togo, number) {
-    if (!number?.to_go) {
-      setData(togo, "way", "");
-      setText(part("togo-say", this.root), number ? "" : "distance unknown");
-      return;
-    }
-    const { way, say } = this.stop.past ? this.past.distance(number.to_go, this.stop) : distance(number.to_go, this.stop.way);
-    setData(togo, "way", way);
-    setText(part("togo-say", this.root), number.fresh ? say : `${say}, when sent`);
+  // While bolts are pulled up: what it does to the number.
+  drawShift(against) {
+    const box = part("shift", this.root);
+    const shown = this.bolts && this.halted === null;
+    show(box, shown);
+    if (!shown) return;
+    setData(box, "state", against?.state ?? "");
+    setText(part("shift-now", this.root), against?.say ?? "");
+    setText(part("shift-all", this.root), against?.more ?? "");
+    for (const line of ["shift-line", "shift-all"]) tellWidth(box, `--${line}`, part(line, this.root));
   }
-}
-
-// The sign of `to_go` is the way the number must still go: shown as a word.
-function distance(toGo, way) {
-  if (Number.parseFloat(toGo) === 0) return { way: "there", say: "Stop: you are there" };
-  const now = toGo.startsWith("-") ? "down" : "up";
-  const size = toGo.replace(/^[+-]/, "");
-  if (now === way) return { way: now, say: `${now} ${size} to go` };
-  return { way: now, say: `Too far: ${now} ${size}` };
 }

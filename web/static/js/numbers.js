@@ -1,6 +1,9 @@
 // What a verdict rests on, for whoever wants to know: the budget, the rule, the work, the head.
 
 import { el, rebuild, show } from "./dom.js";
+import { filled, words } from "./words.js";
+
+const named = words.numbers;
 
 export function drawNumbers(box, body, numbers) {
   show(box, numbers);
@@ -9,13 +12,12 @@ export function drawNumbers(box, body, numbers) {
 
 function contents(numbers) {
   return [
-    el("p", {}, `From sweep ${numbers.sweep}${numbers.age ? `, ${numbers.age}` : ""}.`),
+    el("p", {}, filled(numbers.age ? named.sweep_aged : named.sweep, { n: numbers.sweep, age: numbers.age })),
     ...numbers.axes.flatMap(axis),
-    ...list("Rule", [numbers.rule]),
-    ...list("Condition", [numbers.condition || "None stated in the machine's file."]),
-    ...list("What the lean does to the work", numbers.work.length ? numbers.work
-      : ["The machine's file names no cutter and no work."]),
-    ...list("What is known of this head", numbers.head),
+    ...list(named.rule, [numbers.rule]),
+    ...list(named.condition, [numbers.condition || named.no_condition]),
+    ...list(named.work, numbers.work.length ? numbers.work : [named.no_work]),
+    ...list(named.head, numbers.head),
   ];
 }
 
@@ -24,18 +26,12 @@ function list(title, lines) {
 }
 
 function axis(given) {
-  const facts = [
-    ["Error", given.error],
-    ["Called", given.word],
-    ["Standard uncertainty", given.u],
-    ["Expanded uncertainty", given.expanded && `${given.expanded} (${given.coverage})`],
-    ["Coverage factor k", given.k],
-    ["Degrees of freedom", given.dof],
-    ["Guard", given.guard],
-    ["Guard rests on", given.guard_say],
-    ["Probability of conformity", given.probability],
-    ["Gauge", given.good_enough ? "" : "Not good enough for this tolerance."],
-  ];
+  const shown = {
+    ...given,
+    expanded: given.expanded && `${given.expanded} (${given.coverage})`,
+    gauge: given.good_enough ? "" : named.not_good_enough,
+  };
+  const facts = Object.entries(named.facts).map(([key, say]) => [say, shown[key]]);
   return [el("h3", {}, given.say), factList(facts), ...(given.terms.length ? [budget(given)] : [])];
 }
 
@@ -45,11 +41,10 @@ function factList(facts) {
 }
 
 function budget(given) {
-  const row = (term) => el("tr", { "data-cancels": term.value === "cancels" },
+  const row = (term) => el("tr", { "data-cancels": String(term.cancels) },
     el("th", { scope: "row" }, term.say, term.note ? el("span", { class: "why" }, term.note) : null),
-    el("td", {}, term.value), el("td", {}, term.dof || (term.value === "cancels" ? "" : "many")));
-  const heads = ["What may be off", "Standard uncertainty", "Degrees of freedom"];
-  return el("table", {}, el("caption", {}, `Uncertainty budget: ${given.say}`),
-    el("thead", {}, el("tr", {}, ...heads.map((head) => el("th", { scope: "col" }, head)))),
+    el("td", {}, term.value), el("td", {}, term.dof || (term.cancels ? "" : named.many)));
+  return el("table", {}, el("caption", {}, filled(named.budget, { axis: given.say })),
+    el("thead", {}, el("tr", {}, ...named.columns.map((head) => el("th", { scope: "col" }, head)))),
     el("tbody", {}, ...given.terms.map(row)));
 }

@@ -33,7 +33,7 @@ export class Panel {
       else this.refuse(state.reason);
       return answer.ok;
     } catch {
-      this.say("No connection to the practice mill.");
+      this.say(this.root.dataset.lost);
       return false;
     }
   }

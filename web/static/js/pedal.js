@@ -1,5 +1,7 @@
 // A pedal is a key: press and let go is the primary action, held for 2 s is undo.
 
+import { words } from "./words.js";
+
 const HOLD_MS = 2000;
 const BOUNCE_MS = 300;
 const OWN = "button, a, input, summary";
@@ -57,7 +59,7 @@ export class Pedal {
     if (this.holding || now - this.lastAt < BOUNCE_MS) return;
     this.holding = {
       code,
-      hint: setTimeout(() => this.desk.hint("Keep holding to undo…"), 600),
+      hint: setTimeout(() => this.desk.hint(words.keep_holding), 600),
       undo: setTimeout(() => { this.letGo(); this.desk.hint(""); this.desk.undo(); }, HOLD_MS),
     };
   }

@@ -1,7 +1,7 @@
 // The step in words: instruction, notes, cautions, alerts, question, verdict, progress.
 
 import { el, part, rebuild, setData, setText, show } from "./dom.js";
-import { VERDICT } from "./words.js";
+import { filled, words } from "./words.js";
 
 // `number` knows whether there is one to act upon: else the instruction is to stop.
 // `said`: what became of a press, made here or elsewhere.
@@ -21,10 +21,10 @@ export function drawStep(root, snapshot, view, { settling, halted }, said) {
 function alerts(snapshot, view, settling, said) {
   const all = snapshot.faults.map((fault) => ({ kind: fault.kind === "warning" ? "message" : "fault", say: fault.say }));
   if (!snapshot.recording.ok) {
-    all.unshift({ kind: "fault", say: snapshot.recording.say || "Not recorded: nothing pressed now is kept." });
+    all.unshift({ kind: "fault", say: snapshot.recording.say || words.not_recorded });
   }
   if (said?.outcome === "wait") all.push({ kind: "settling", say: said.say });
-  else if (settling) all.push({ kind: "settling", say: "Hold still…" });
+  else if (settling) all.push({ kind: "settling", say: words.hold_still });
   if (said?.outcome === "refused") all.unshift({ kind: "refused", say: said.say });
   if (view.message) all.push({ kind: "message", head: view.headline, say: view.message.say });
   all.push(...view.warnings.map((say) => ({ kind: "warning", say })));
@@ -45,7 +45,7 @@ function alertBox(alert) {
 function drawSteps(root, steps) {
   rebuild(part("steps", root), steps, (all) => all.map((step) => el("li", { "data-state": step.state })));
   const at = steps.findIndex((step) => step.state === "now");
-  const say = at < 0 ? "" : `${steps[at].say}: step ${at + 1} of ${steps.length}`;
+  const say = at < 0 ? "" : filled(words.stage, { stage: steps[at].say, n: at + 1, of: steps.length });
   setText(part("step-say", root), say);
   show(part("steps-box", root), say);
 }
@@ -55,7 +55,7 @@ function drawVerdict(box, verdict) {
   if (!verdict) return;
   setData(box, "word", verdict.word);
   rebuild(box, verdict, () => [
-    el("p", { class: "verdict-word" }, el("span", { class: "sign", "aria-hidden": "true" }), VERDICT[verdict.word]),
+    el("p", { class: "verdict-word" }, el("span", { class: "sign", "aria-hidden": "true" }), words.verdict[verdict.word]),
     el("p", { class: "verdict-say" }, verdict.say),
   ]);
 }

@@ -1,6 +1,8 @@
 // One event stream a tab. A silent line is as bad as a cut one: after 1.5 s
 // without an event the screen is told, and the stream is opened anew.
 
+import { words } from "./words.js";
+
 const SILENT_MS = 1200; // two beats and some; with the watch below, noticed within 1.5 s
 const WATCH_MS = 100;
 const REOPEN_MS = 1500;
@@ -35,7 +37,7 @@ export class Stream {
   lose() {
     if (!this.alive) return;
     this.alive = false;
-    this.handlers.alive?.(false, "No connection");
+    this.handlers.alive?.(false, words.no_connection);
   }
 
   close() {
@@ -65,11 +67,11 @@ export class Stream {
 
   // An event stream does not tell why it was refused; the health page does.
   async askWhy() {
-    let why = "No connection";
+    let why = words.no_connection;
     try {
       const answer = await fetch("/healthz", { signal: AbortSignal.timeout(1000) });
       const health = await answer.json();
-      if (health.streams >= health.most_streams) why = "Too many screens open: close one";
+      if (health.crowded) why = words.crowded;
     } catch {
       // Not reached: that is the answer.
     }

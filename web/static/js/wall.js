@@ -54,6 +54,6 @@ if (root.dataset.pedal === "on") {
     snapshot: () => snapshot,
     alive: () => number.connected,
     tell(outcome, say) { told = say ? { outcome, say } : null; draw(); },
-  }, root.dataset);
+  });
 }
 addEventListener("resize", fit);
