@@ -11,6 +11,7 @@ from daq.audit.engine import decide
 from daq.audit.state import MachineState, Shop
 from daq.audit.views import aim, console, wall
 from daq.gauges.config import GaugeConfig
+from daq.says import language
 from daq.service import fitness
 from daq.service.clock import Clock
 from daq.service.committed import Committed
@@ -93,7 +94,11 @@ class Screens:
         faults = self._faults(gauge)
         for other in second:
             faults += tuple({**fault, "kind": "warning"} for fault in self._faults(other))
-        pages = {"wall": wall(state, served.say), "console": console(state, served.say)}
+        words = language()
+        pages = {
+            "wall": words.told(wall(state, served.say)),
+            "console": words.told(console(state, served.say)),
+        }
         recording = self._hub.recording
         snapshot = Snapshot(machine, state.seq, self._head, pages, faults, recording)
         self._hub.publish(snapshot, aim(state), gauge)

@@ -16,7 +16,7 @@ SAMPLES: Final = 3
 
 
 class Decisions(Protocol):
-    """What decides a press: `daq.audit.in_memory.InMemory`, or anything like it."""
+    """What decides a press: `daq.service.in_memory.InMemory`, or anything like it."""
 
     @property
     def console(self) -> Plain:

@@ -8,7 +8,7 @@ from itertools import groupby
 from math import ceil
 from typing import TypeVar
 
-from daq.audit.in_memory import InMemory
+from daq.service.in_memory import InMemory
 
 from . import by_hand, population
 from .cells import Cell, Series

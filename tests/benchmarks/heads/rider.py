@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from daq.audit.codec import decode
 from daq.audit.events import Moved, Signed
-from daq.audit.in_memory import InMemory
+from daq.service.in_memory import InMemory
 from daq.virtual import CannotError, Hand, Machinist
 from daq.virtual.simulated import Simulated
 from daq.virtual.workplace import Plain

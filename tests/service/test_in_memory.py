@@ -1,8 +1,8 @@
 """Decisions made in memory: what is pressed is decided, kept and dated as by the service."""
 
 from daq.audit.apply import fold
-from daq.audit.in_memory import InMemory
 from daq.audit.recompute import differences
+from daq.service.in_memory import InMemory
 from tests.audit.conftest import setup_of
 
 PRESSES = (

@@ -6,7 +6,7 @@ the decisions make of a head of their own.
 
 import uuid
 from collections.abc import Callable, Mapping, Sequence
-from typing import Any, Final
+from typing import Any, Final, cast
 
 from daq.audit import evidence
 from daq.audit.apply import apply
@@ -18,6 +18,7 @@ from daq.audit.events import Data
 from daq.audit.setup import AuditSetup
 from daq.audit.state import MachineState, Shop
 from daq.audit.views import console
+from daq.says import language
 from daq.units import MM_PER
 from daq.words import Ack, Command, Event, Sample, Stamp
 
@@ -59,7 +60,9 @@ class InMemory:
     @property
     def console(self) -> Mapping[str, Any]:
         """What the console shows."""
-        return console(self.state, self.setup.machine.name)
+        return cast(
+            Mapping[str, Any], language().told(console(self.state, self.setup.machine.name))
+        )
 
     @property
     def today(self) -> str:
