@@ -53,7 +53,7 @@ class Hub(Protocol):
         """Return `ok` and whatever else tells how the service is doing."""
 
 
-class Desk(Protocol):
+class Inbox(Protocol):
     """Where people's wishes are handed in."""
 
     def submit(self, command: Command) -> Ack:

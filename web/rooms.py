@@ -11,7 +11,7 @@ from flask import current_app
 from werkzeug.exceptions import NotFound
 
 from daq.settings import quoted
-from web.ports import Desk, Hub, MachineName, PracticePanel, Setup, Trends
+from web.ports import Hub, Inbox, MachineName, PracticePanel, Setup, Trends
 
 EXTENSION = "headsweep"
 
@@ -111,7 +111,7 @@ class Rooms:
     """The ports of one application and the state its views share."""
 
     hub: Hub
-    desk: Desk
+    inbox: Inbox
     practice: PracticePanel | None
     gate: StreamGate
     presses: PressGate

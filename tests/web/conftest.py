@@ -1,4 +1,4 @@
-"""A hub, a desk and a practice mill made of plain data, and the scenes they show."""
+"""A hub, an inbox and a practice mill made of plain data, and the scenes they show."""
 
 import json
 import threading
@@ -104,7 +104,7 @@ class FakeHub:
                 slot.ready.notify_all()
 
 
-class FakeDesk:
+class FakeInbox:
     """Answers every command with `code`, and remembers what reached it."""
 
     def __init__(self) -> None:
@@ -159,8 +159,8 @@ def hub() -> FakeHub:
 
 
 @pytest.fixture
-def desk() -> FakeDesk:
-    return FakeDesk()
+def inbox() -> FakeInbox:
+    return FakeInbox()
 
 
 @pytest.fixture
@@ -169,8 +169,8 @@ def practice() -> FakePractice:
 
 
 @pytest.fixture
-def app(hub: FakeHub, desk: FakeDesk, practice: FakePractice) -> Flask:
-    return create_app(hub, desk, practice, hosts=("mill-pi.local",), max_streams=3)
+def app(hub: FakeHub, inbox: FakeInbox, practice: FakePractice) -> Flask:
+    return create_app(hub, inbox, practice, hosts=("mill-pi.local",), max_streams=3)
 
 
 @pytest.fixture

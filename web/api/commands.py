@@ -78,7 +78,7 @@ def command(machine: str, body: CommandBody) -> Answer:
             why = "Too many presses are waiting for their gauge: wait a moment, then press again."
             return Answer(Ack(body.id, False, (), "refused", why), CROWDED)
         with shared.settling.during(machine):
-            ack = shared.desk.submit(wish)
+            ack = shared.inbox.submit(wish)
     if not ack.accepted:
         shared.hub.refuse(machine, wish.kind, ack.reason, wish.id)
     return Answer(ack, STATUS[ack.code])
