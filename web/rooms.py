@@ -46,8 +46,8 @@ class StreamGate:
 class PressGate:
     """Counts the presses that wait for their answer, in all and by the peer they came from.
 
-    A press keeps one server thread until its gauge has settled, also when the same press was
-    sent before, and also when nobody waits for it any more.
+    A press keeps its place until its gauge has settled, also when the same press was sent
+    before, and also when nobody waits for it any more.
     """
 
     def __init__(self, most: int = 24, most_a_peer: int = 16) -> None:

@@ -22,6 +22,12 @@ BUSY_S = 0.02
 IDLE_S = 0.1
 
 
+def unanswered(command: Command) -> Ack:
+    """What is to be said of a command that got no answer in `ANSWER_S`."""
+    why = "The service does not answer; nothing is known to be recorded."
+    return Ack(command.id, False, (), "not-recorded", why)
+
+
 @dataclass(frozen=True)
 class Wish:
     """A command and where its answer goes."""
@@ -69,15 +75,19 @@ class Inbox:
         `at_ns`: when it was given, if that was before now: a press of the gauge's own key
         is heard only by the frame that it sends, and that frame counts.
         """
-        if self._ending:
-            return Ack(command.id, False, (), "refused", STOPPING)
-        reply: Future[Ack] = Future()
-        self._queue.put(Wish(command, self._mono_ns() if at_ns is None else at_ns, reply))
         try:
-            return reply.result(ANSWER_S)
+            return self.hand_in(command, at_ns).result(ANSWER_S)
         except TimeoutError:
-            why = "The service does not answer; nothing is known to be recorded."
-            return Ack(command.id, False, (), "not-recorded", why)
+            return unanswered(command)
+
+    def hand_in(self, command: Command, at_ns: int | None = None) -> "Future[Ack]":
+        """Hand in a command without waiting: the answer comes by itself, or never."""
+        reply: Future[Ack] = Future()
+        if self._ending:
+            reply.set_result(Ack(command.id, False, (), "refused", STOPPING))
+        else:
+            self._queue.put(Wish(command, self._mono_ns() if at_ns is None else at_ns, reply))
+        return reply
 
     def on_status(self, status: GaugeStatus) -> None:
         """Called by readers when something about a gauge changed."""

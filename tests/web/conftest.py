@@ -3,6 +3,7 @@
 import json
 import threading
 from collections.abc import Iterator, Mapping
+from concurrent.futures import Future
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -113,10 +114,13 @@ class FakeInbox:
         self.reason = ""
         self.changed: tuple[str, ...] = ()
 
-    def submit(self, command: Command) -> Ack:
+    def hand_in(self, command: Command) -> "Future[Ack]":
         self.got.append(command)
         ok = self.code == "ok"
-        return Ack(command.id, ok, (42,) if ok else (), self.code, self.reason, self.changed)
+        reply: Future[Ack] = Future()
+        seqs = (42,) if ok else ()
+        reply.set_result(Ack(command.id, ok, seqs, self.code, self.reason, self.changed))
+        return reply
 
 
 PRACTICE = {

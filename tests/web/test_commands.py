@@ -2,9 +2,11 @@
 
 import threading
 import uuid
+from concurrent.futures import Future
 
 import pytest
 
+from daq.words import Ack
 from tests.patience import PATIENCE_S
 
 MACHINE = "practice-mill"
@@ -97,22 +99,20 @@ def test_an_unknown_machine_is_named(client, inbox):
 def test_a_command_that_waits_is_told_to_the_screens(app, inbox):
     settling = app.extensions["headsweep"].settling
     settling.LONG_S = 0.0
-    entered, leave = threading.Event(), threading.Event()
-    submit = inbox.submit
+    entered, answer = threading.Event(), Future()
 
     def slow(command):
         entered.set()
-        leave.wait(PATIENCE_S)
-        return submit(command)
+        return answer
 
-    inbox.submit = slow
+    inbox.hand_in = slow
     body = {"id": str(uuid.uuid4()), "kind": "take"}
     post = threading.Thread(target=lambda: app.test_client().post(ADDRESS, json=body))
     post.start()
     assert entered.wait(PATIENCE_S)
     assert settling.now(MACHINE)
     assert not settling.now("another")
-    leave.set()
+    answer.set_result(Ack(body["id"], True, (42,), "ok"))
     post.join()
     assert not settling.now(MACHINE)
 

@@ -6,7 +6,7 @@ import socket
 import threading
 import uuid
 from collections import Counter
-from concurrent.futures import ThreadPoolExecutor, as_completed
+from concurrent.futures import Future, ThreadPoolExecutor, as_completed
 from contextlib import ExitStack, contextmanager
 from itertools import islice
 
@@ -26,16 +26,29 @@ PATIENCE_S = 60
 
 
 class SlowInbox:
-    """Answers nothing before `settled` is set; counts what it was handed."""
+    """Answers nothing before all have settled; counts what it was handed."""
 
     def __init__(self):
-        self.settled = threading.Event()
+        self.waiting = []
+        self.settled = False
+        self.lock = threading.Lock()
         self.handed = threading.Semaphore(0)
 
-    def submit(self, command):
+    def hand_in(self, command):
+        reply = Future()
+        with self.lock:
+            self.waiting.append((command, reply))
         self.handed.release()
-        self.settled.wait()
-        return Ack(command.id, True, (42,), "ok")
+        if self.settled:
+            self.settle()
+        return reply
+
+    def settle(self, reason=""):
+        """Answer all that wait, and from now on at once."""
+        with self.lock:
+            self.settled, waiting, self.waiting = True, self.waiting, []
+        for command, reply in waiting:
+            reply.set_result(Ack(command.id, True, (42,), "ok", reason))
 
     def got(self, count):
         """Wait until so many were handed in."""
@@ -47,7 +60,7 @@ class SlowInbox:
 def inbox():
     slow = SlowInbox()
     yield slow
-    slow.settled.set()
+    slow.settle()
 
 
 @pytest.fixture
@@ -99,7 +112,7 @@ def test_sixty_presses_of_one_peer_leave_places_for_the_others(server, inbox, ap
         assert healthy(server)
         other = people.submit(press, server, None, OTHER)
         inbox.got(1)
-        inbox.settled.set()
+        inbox.settle()
         assert other.result()[0] == 200
     assert Counter(post.result()[0] for post in posts) == {200: 16, 429: 44}
     assert app.extensions["headsweep"].presses.waiting == {}
@@ -115,8 +128,8 @@ def test_with_every_stream_and_every_press_taken_threads_stay_free(server, inbox
         for done in islice(as_completed(posts), 36):
             assert done.result()[0] == 429
         assert healthy(server)
-        assert server._server.task_dispatcher.active_count <= STREAMS + 24 + 1
-        inbox.settled.set()
+        assert server._server.task_dispatcher.active_count <= STREAMS + 1
+        inbox.settle()
     assert Counter(post.result()[0] for post in posts) == {200: 24, 429: 36}
 
 
@@ -129,7 +142,7 @@ def test_whoever_posts_and_goes_keeps_a_place_no_longer_than_the_press(server, i
             inbox.got(1)
     presses = app.extensions["headsweep"].presses
     assert presses.waiting == {ME: 8}
-    inbox.settled.set()
+    inbox.settle()
     assert press(server, peer=OTHER)[0] == 200
     end = threading.Event()
     while presses.waiting:
