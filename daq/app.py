@@ -17,18 +17,16 @@ from daq.gauges.reader import Reader
 from daq.gauges.ring import Ring
 from daq.ledger.store import Ledger
 from daq.ledger.view import LedgerView
-from daq.service.book import Book
 from daq.service.clock import SystemClock
-from daq.service.committed import Publisher
-from daq.service.desk import Desk
 from daq.service.files import ShopFiles, load
-from daq.service.hub import SCREENS, Hub, Served
-from daq.service.office import Office, Shopfloor
-from daq.service.screens import Screens
+from daq.service.hub import Hub, Served
+from daq.service.inbox import Inbox
 from daq.service.sealing import Sealer, begin
 from daq.service.setup import Setup
+from daq.service.shopfloor import Shopfloor
 from daq.service.sources import Sources
 from daq.service.trends import Trends
+from daq.service.wired import wired
 from daq.words import GaugeStatus
 from web.app import create_app
 from web.ports import PracticePanel
@@ -50,7 +48,7 @@ class Service:
 
     files: ShopFiles
     hub: Hub
-    desk: Desk
+    inbox: Inbox
     setup: Setup
     trends: Trends
 
@@ -74,32 +72,29 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         rings: dict[str, Ring] = {}
         readers: dict[str, Reader] = {}
         state = begun.shop
-        screens = Screens(hub, state, ledger.head, clock, gauges)
         setup = Setup(shop, readers, state, data, clock)
         trends = Trends(shop.machines, state, clock)
         followers = {
-            SCREENS: screens.committed,
             "setup": setup.committed,
             "trends": trends.committed,
             "seal": sealer.committed,
         }
-        publisher = Publisher(followers, hub.drop)
-        book = Book(ledger, state, publisher, hub.record, clock, __version__)
         floor = Shopfloor(
             shop.audit_setup,
             rings,
             _presses(gauges),
             lambda: [reader.status for reader in readers.values()],
         )
-        desk = Desk(Office(book, screens, floor, clock), clock.mono_ns)
-        readers |= _readers(gauges, data, hub, desk, clock)
+        decider = wired(ledger, state, hub, clock, __version__, gauges, floor, followers)
+        inbox = Inbox(decider, clock.mono_ns)
+        readers |= _readers(gauges, data, hub, inbox, clock)
         rings |= {key: reader.ring for key, reader in readers.items()}
         opened.pop_all()
         opened.enter_context(sealer)
-        sources = Sources(shop.takes, hub, desk)
+        sources = Sources(shop.takes, hub, inbox)
         opened.callback(sources.join)
-        opened.callback(desk.stop)
-        desk.start()
+        opened.callback(inbox.stop)
+        inbox.start()
         for reader in readers.values():
             opened.callback(reader.stop)
             reader.start()
@@ -107,17 +102,17 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
             opened.callback(reader.end)
         opened.callback(sources.stop)
         sources.start()
-        yield Service(shop, hub, desk, setup, trends)
+        yield Service(shop, hub, inbox, setup, trends)
 
 
 def _readers(
-    gauges: Mapping[str, GaugeConfig], data: Path, hub: Hub, desk: Desk, clock: SystemClock
+    gauges: Mapping[str, GaugeConfig], data: Path, hub: Hub, inbox: Inbox, clock: SystemClock
 ) -> dict[str, Reader]:
     token = uuid.uuid4().hex[:8]
 
     def tell(status: GaugeStatus) -> None:
-        hub.on_status(status)  # the number goes at once, whatever the desk is doing
-        desk.on_status(status)
+        hub.on_status(status)  # the number goes at once, whatever the decider is doing
+        inbox.on_status(status)
 
     return {
         key: Reader(
@@ -195,7 +190,7 @@ def serve_pages(
     shop = running.files.shop
     app = create_app(
         running.hub,
-        running.desk,
+        running.inbox,
         practice,
         setup=running.setup,
         trends=running.trends,
@@ -206,13 +201,13 @@ def serve_pages(
     server = serve(app, host, port)
 
     def stop(*_: object) -> None:
-        running.desk.end()
+        running.inbox.end()
         server.close()
 
     for number in (signal.SIGINT, signal.SIGTERM):
         signal.signal(number, stop)
-    running.desk.when_failed = server.close
-    if running.desk.failed:
+    running.inbox.when_failed = server.close
+    if running.inbox.failed:
         server.close()
     shown = "localhost" if host in ("0.0.0.0", "127.0.0.1", "::") else host
     if server.others_reach_it:
@@ -223,4 +218,4 @@ def serve_pages(
         )
     say(f"http://{shown}:{server.port}/")
     server.run()
-    return 1 if running.desk.failed else 0
+    return 1 if running.inbox.failed else 0

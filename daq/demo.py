@@ -77,6 +77,6 @@ def _hands(running: Service, mill: VirtualMill) -> Hands:
         command = Command(
             str(uuid.uuid4()), PRACTICE_MACHINE, kind, payload, "practice hands", None, seq
         )
-        return running.desk.submit(command)
+        return running.inbox.submit(command)
 
     return Hands(snapshot, post, lambda: running.hub.live(PRACTICE_MACHINE), mill)

@@ -22,11 +22,11 @@ def test_a_service_opens_answers_and_is_gone(tmp_path):
     before = set(threading.enumerate())
     with service(shop, tmp_path / "data") as running:
         command = Command(str(uuid.uuid4()), PRACTICE_MACHINE, "open", {"reason": "practice"})
-        assert running.desk.submit(command).accepted
+        assert running.inbox.submit(command).accepted
         page = running.hub.snapshot(PRACTICE_MACHINE).pages["wall"]
         assert page["step"] == "prepare"
         names = {thread.name for thread in set(threading.enumerate()) - before}
-        assert "desk" in names
+        assert "inbox" in names
     assert set(threading.enumerate()) == before
     with service(shop, tmp_path / "data") as running:
         assert running.hub.snapshot(PRACTICE_MACHINE).pages["wall"]["step"] == "prepare"

@@ -1,7 +1,7 @@
 """The screens: pages, the JSON API and the event stream, served by the Pi itself.
 
 Here lives everything that speaks HTTP. It shows what the hub holds and hands
-people's wishes to the desk; it computes nothing about the machine, knows no
+people's wishes to the inbox; it computes nothing about the machine, knows no
 gauge and no ledger, and opens no port but its own. What it needs from the rest
 of the house it asks for as the Protocols of `web.ports`.
 """

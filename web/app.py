@@ -6,7 +6,7 @@ from flask import Flask
 
 from daq.says import language
 from web import guard, problems
-from web.ports import Desk, Hub, PracticePanel, Setup, Trends
+from web.ports import Hub, Inbox, PracticePanel, Setup, Trends
 from web.rooms import EXTENSION, PressGate, Rooms, Settling, StreamGate, has_practice
 from web.scan import families
 from web.sentences import sentences, words
@@ -18,7 +18,7 @@ LARGEST_BODY = 16 * 1024
 
 def create_app(
     hub: Hub,
-    desk: Desk,
+    inbox: Inbox,
     practice: PracticePanel | None = None,
     *,
     setup: Setup | None = None,
@@ -40,7 +40,7 @@ def create_app(
     app.config["MAX_CONTENT_LENGTH"] = LARGEST_BODY
     app.jinja_options = {"trim_blocks": True, "lstrip_blocks": True}
     gate = StreamGate(max_streams)
-    shared = Rooms(hub, desk, practice, gate, PressGate(), Settling(), setup, trends)
+    shared = Rooms(hub, inbox, practice, gate, PressGate(), Settling(), setup, trends)
     app.extensions[EXTENSION] = shared
     shown = {
         "has_practice": has_practice,

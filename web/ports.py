@@ -1,6 +1,7 @@
 """What the screens need from the rest of the house, as Protocols."""
 
 from collections.abc import Mapping
+from concurrent.futures import Future
 from contextlib import AbstractContextManager
 from typing import Any, Protocol
 
@@ -53,11 +54,11 @@ class Hub(Protocol):
         """Return `ok` and whatever else tells how the service is doing."""
 
 
-class Desk(Protocol):
+class Inbox(Protocol):
     """Where people's wishes are handed in."""
 
-    def submit(self, command: Command) -> Ack:
-        """Carry a command out; return only when it is committed or refused."""
+    def hand_in(self, command: Command) -> "Future[Ack]":
+        """Have a command carried out; it is answered when it is committed or refused."""
 
 
 class Setup(Protocol):

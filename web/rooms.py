@@ -11,7 +11,7 @@ from flask import current_app
 from werkzeug.exceptions import NotFound
 
 from daq.settings import quoted
-from web.ports import Desk, Hub, MachineName, PracticePanel, Setup, Trends
+from web.ports import Hub, Inbox, MachineName, PracticePanel, Setup, Trends
 
 EXTENSION = "headsweep"
 
@@ -46,8 +46,8 @@ class StreamGate:
 class PressGate:
     """Counts the presses that wait for their answer, in all and by the peer they came from.
 
-    A press keeps one server thread until its gauge has settled, also when the same press was
-    sent before, and also when nobody waits for it any more.
+    A press keeps its place until its gauge has settled, also when the same press was sent
+    before, and also when nobody waits for it any more.
     """
 
     def __init__(self, most: int = 24, most_a_peer: int = 16) -> None:
@@ -111,7 +111,7 @@ class Rooms:
     """The ports of one application and the state its views share."""
 
     hub: Hub
-    desk: Desk
+    inbox: Inbox
     practice: PracticePanel | None
     gate: StreamGate
     presses: PressGate

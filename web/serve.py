@@ -3,6 +3,7 @@
 import ipaddress
 import socket
 import threading
+import time
 from types import TracebackType
 from typing import Any, Self
 
@@ -10,14 +11,17 @@ from flask import Flask
 from waitress import wasyncore
 from waitress.server import create_server
 
-from web.channels import admit
+from web.channels import Channel, admit, answering
 from web.rooms import EXTENSION
 
 DEAD_AFTER_MS = 5_000
 SEND_BUFFER = 16 * 1024
 WATERMARK = 16 * 1024
+ENDS_S = 3.0
+"""How long the end waits for presses to be answered: they are refused, unless a disk holds them."""
+
 KEPT_FREE = 8
-"""Threads that no stream and no waiting press may take."""
+"""Threads that no stream may take."""
 
 
 class CannotListenError(OSError):
@@ -65,7 +69,7 @@ class Server:
         # handler may call `close` while `run` ends on the same thread.
         self._ending = threading.RLock()
         made: Any = create_server(
-            app,
+            answering(app),
             map=self._map,
             sockets=[sock],
             threads=threads,
@@ -92,7 +96,10 @@ class Server:
         """Serve until `close` is called; frees threads and sockets before returning."""
         try:
             while not self._stop.is_set():
-                wasyncore.loop(timeout=1.0, use_poll=True, map=self._map, count=1)
+                self._turn(1.0)
+            ends_s = time.monotonic() + ENDS_S
+            while time.monotonic() < ends_s and any(each.owes for each in self._channels()):
+                self._turn(0.05)
         finally:
             self._gate.closing.set()
             self._server.task_dispatcher.shutdown(timeout=2)
@@ -100,6 +107,15 @@ class Server:
                 self._done = True
             wasyncore.close_all(self._map)
             self._server.trigger.close()
+
+    def _turn(self, timeout_s: float) -> None:
+        wasyncore.loop(timeout=timeout_s, use_poll=True, map=self._map, count=1)
+        for each in self._channels():
+            if each.overdue:
+                each.go_on()
+
+    def _channels(self) -> list[Channel]:
+        return list(self._server.active_channels.values())
 
     def close(self) -> None:
         """End `run`, from any thread or a signal handler; streams end within a beat."""
@@ -129,7 +145,7 @@ class Server:
 def serve(app: Flask, host: str, port: int, *, threads: int = 48) -> Server:
     """Return a server listening on `host`:`port` (0 picks a free one: see `.port`).
 
-    Streams are capped at `threads` − 8; each press that may wait has a thread beside them.
+    Streams are capped at `threads` − 8; a press that waits keeps no thread.
 
     Raises:
         CannotListenError: names host and port and what to do.
@@ -138,4 +154,4 @@ def serve(app: Flask, host: str, port: int, *, threads: int = 48) -> Server:
         raise ValueError(f"threads: found {threads}; allowed: more than {KEPT_FREE}")
     rooms = app.extensions[EXTENSION]
     rooms.gate.most = min(rooms.gate.most, threads - KEPT_FREE)
-    return Server(app, listening_socket(host, port), threads + rooms.presses.most)
+    return Server(app, listening_socket(host, port), threads)

@@ -26,7 +26,7 @@ SETTLE_LIMITS: Mapping[str, tuple[float, float]] = {
     "min_samples": (3, 1000),
     "timeout_s": (0.5, 15),
 }
-"""Seconds, and a count. A reading cannot begin before its take, nor outlast the desk's answer."""
+"""Seconds, and a count. A reading cannot begin before its take, nor outlast its answer."""
 
 
 @dataclass(frozen=True)

@@ -35,7 +35,7 @@ Lost = tuple[str, int]
 """The last sample before a gauge's fault: its run and its number."""
 
 STILL_MS = 5000
-"""So long without a turn, and the desk is held up by something: most likely the disk."""
+"""So long without a turn, and the decider is held up by something: most likely the disk."""
 
 NO_ANSWER = {"ok": False, "say": "NO ANSWER from recording: what is pressed now may not be kept."}
 
@@ -223,7 +223,7 @@ class Hub:
         self._wake_all()
 
     def beat(self) -> None:
-        """The desk is alive."""
+        """The decider turns."""
         self._beat_ns = self._mono_ns()
 
     def _wake_all(self) -> None:
@@ -237,7 +237,7 @@ class Hub:
 
     @property
     def still(self) -> bool:
-        """Whether the desk has not turned for so long that recording does not answer."""
+        """Whether the decider has not turned for so long that recording does not answer."""
         return self._beat_ms() >= STILL_MS
 
     def _beat_ms(self) -> int:
@@ -295,7 +295,7 @@ class Hub:
         yield Subscription(self, machine)
 
     def health(self) -> Mapping[str, Any]:
-        """Whether the desk turns and records, and how each gauge's reader is doing.
+        """Whether the decider turns and records, and how each gauge's reader is doing.
 
         Not `ok` with a reader that stands still, either: no cable is to blame for that. Nor with
         a follower of the ledger that was dropped: only a new start brings it back.
@@ -308,7 +308,7 @@ class Hub:
         ok = all(r["ok"] for r in recording.values()) and not self.still and not self._dropped
         return {
             "ok": ok and all(gauge["code"] != STUCK for gauge in gauges.values()),
-            "desk_beat_ms": self._beat_ms(),
+            "decider_beat_ms": self._beat_ms(),
             "recording": recording,
             "gauges": gauges,
             "dropped": list(self._dropped),

@@ -16,12 +16,12 @@ SLOW_S: Final = 0.15
 """A command that only writes is over sooner; a longer one waits for the gauge, and that is said."""
 
 JOIN_S: Final = 1.0
-"""A desk that is held by its disk gives no answer when it is stopped."""
+"""An inbox that is held by its disk gives no answer when it is stopped."""
 
 Action = Mapping[str, Any]
 
 
-class Desk(Protocol):
+class Inbox(Protocol):
     """Where presses are handed in."""
 
     def submit(self, command: Command, at_ns: int | None = None) -> Ack:
@@ -49,15 +49,17 @@ class Station:
     refusal, which no page is there to receive, is said on the machine's screens.
     """
 
-    def __init__(self, machine: str, gauge: GaugeConfig, hub: Hub, desk: Desk, actor: str) -> None:
+    def __init__(
+        self, machine: str, gauge: GaugeConfig, hub: Hub, inbox: Inbox, actor: str
+    ) -> None:
         """Nothing is handed in before `start`. `gauge`: the one in the machine's file."""
         self.machine = machine
         self.gauge = gauge
         self._hub = hub
-        self._desk = desk
+        self._inbox = inbox
         self._actor = actor
         self._busy = threading.Lock()
-        self._inbox: queue.SimpleQueue[tuple[Command, Press] | None] = queue.SimpleQueue()
+        self._presses: queue.SimpleQueue[tuple[Command, Press] | None] = queue.SimpleQueue()
         self._thread = threading.Thread(target=self._work, name=f"takes-{machine}", daemon=True)
 
     def start(self) -> None:
@@ -66,10 +68,10 @@ class Station:
 
     def stop(self) -> None:
         """Hear no more presses; one that waits for its answer is waited for by `join`."""
-        self._inbox.put(None)
+        self._presses.put(None)
 
     def join(self) -> None:
-        """Wait until the last answer has come; the desk, if it stops, gives it at once."""
+        """Wait until the last answer has come; the inbox, if it stops, gives it at once."""
         self._thread.join(JOIN_S)
 
     def look(self) -> Snapshot:
@@ -100,7 +102,7 @@ class Station:
     def take(self, seen: Snapshot, position: Position) -> None:
         """Take the reading at the position the gauge is said to stand at."""
         places = [a["payload"].get("position") for a in actions(seen) if a["kind"] == "take"]
-        if any(places):  # the desk says better than we can which place is wanted
+        if any(places):  # the decider says better than we can which place is wanted
             self.press(seen, Press("take", {"position": position}))
         else:
             self._refuse(f"No reading is wanted {position} now.", "take")
@@ -118,10 +120,10 @@ class Station:
             audit=seen.pages["console"]["audit"],
             expects_seq=seen.seq,
         )
-        self._inbox.put((command, press))
+        self._presses.put((command, press))
 
     def _work(self) -> None:
-        while (given := self._inbox.get()) is not None:
+        while (given := self._presses.get()) is not None:
             try:
                 self._answered(given[1], self._submit(*given))
             finally:
@@ -132,7 +134,7 @@ class Station:
         slow.daemon = True
         slow.start()
         try:
-            return self._desk.submit(command, press.at_ns)
+            return self._inbox.submit(command, press.at_ns)
         finally:
             slow.cancel()
             slow.join()

@@ -11,7 +11,7 @@ from tests.browser.plain import served
 from tests.browser.proxy import Proxy
 from tests.browser.screens import Screens, launch
 from tests.patience import PATIENCE_S
-from tests.web.conftest import LIVE, FakeDesk, FakeHub
+from tests.web.conftest import LIVE, FakeHub, FakeInbox
 
 expect.set_options(timeout=1000.0 * PATIENCE_S)
 
@@ -52,15 +52,15 @@ def hub() -> FakeHub:
 
 
 @pytest.fixture
-def desk() -> FakeDesk:
+def inbox() -> FakeInbox:
     """What the screens at `address` hand in arrives here."""
-    return FakeDesk()
+    return FakeInbox()
 
 
 @pytest.fixture
-def address(hub: FakeHub, desk: FakeDesk) -> Iterator[str]:
+def address(hub: FakeHub, inbox: FakeInbox) -> Iterator[str]:
     """Where pages are served that show a scene, with no machine behind them."""
-    with served(hub, desk) as found:
+    with served(hub, inbox) as found:
         yield found
 
 

@@ -23,7 +23,7 @@ from tests.browser.mill import see_number
 from tests.browser.person import Finger
 from tests.browser.plain import served
 from tests.browser.screens import PHONE, WALL, Screens, launch, picture
-from tests.web.conftest import LIVE, SCENES, FakeDesk, FakeHub, scene
+from tests.web.conftest import LIVE, SCENES, FakeHub, FakeInbox, scene
 
 SHOWN = Path(__file__).resolve().parents[2] / ".screenshots"
 WRONG = {"front": "back", "right": "left", "back": "front", "left": "right"}
@@ -90,7 +90,7 @@ def seldom(screens: Screens, folder: Path) -> None:
     """What no simple audit comes to."""
     hub = FakeHub()
     hub.number = replace(LIVE, to_go=TO_GO, to_go_mm=float(TO_GO))
-    with served(hub, FakeDesk()) as address:
+    with served(hub, FakeInbox()) as address:
         wall = screens.open(f"{address}/wall", viewport=WALL)
         phone = screens.open(f"{address}/console", viewport=PHONE, has_touch=True, is_mobile=True)
         for seq, name in enumerate(SELDOM, 100):

@@ -12,7 +12,7 @@ from daq.words import Ack
 from tests.browser.daemon import MACHINE, Demo
 from tests.browser.mill import AtMill, see_number
 from tests.browser.screens import Screens
-from tests.web.conftest import FakeDesk, FakeHub, FakePractice
+from tests.web.conftest import FakeHub, FakeInbox, FakePractice
 from web.app import create_app
 from web.scan import families
 
@@ -43,7 +43,7 @@ def shop(tmp_path: Path) -> Iterator[Demo]:
 
 def addresses(demo: Demo) -> list[str]:
     """Every page there is, for every machine that has one of the kind."""
-    app = create_app(FakeHub(), FakeDesk(), FakePractice())
+    app = create_app(FakeHub(), FakeInbox(), FakePractice())
     kinds = {family.blueprint.name: family for family in families("web.pages")}
     found = set()
     served = set()

@@ -10,7 +10,7 @@ from tests.browser import reading
 from tests.browser.daemon import Demo
 from tests.browser.person import Finger, Typist
 from tests.browser.screens import DESKTOP, PHONE, WIDE_TYPE, Screens, part
-from tests.web.conftest import LIVE, FakeDesk, FakeHub, scene
+from tests.web.conftest import LIVE, FakeHub, FakeInbox, scene
 
 BOX = "[data-part=numbers]"
 PLACED = """() => [...document.querySelectorAll("[data-part=numbers] *, [data-part=primary] *")]
@@ -58,7 +58,7 @@ def test_the_numbers_of_a_real_sweep(demo: Demo, screens: Screens) -> None:
 
 
 def test_it_opens_by_keyboard_and_presses_nothing(
-    screens: Screens, hub: FakeHub, desk: FakeDesk, address: str
+    screens: Screens, hub: FakeHub, inbox: FakeInbox, address: str
 ) -> None:
     hub.current = scene("final-close")
     page = screens.open(f"{address}/console", viewport=DESKTOP)
@@ -73,7 +73,7 @@ def test_it_opens_by_keyboard_and_presses_nothing(
     assert opened(page)
     page.keyboard.press("Space")
     assert not opened(page)
-    assert desk.got == []
+    assert inbox.got == []
 
 
 @pytest.mark.parametrize("style", ["", WIDE_TYPE], ids=["own-font", "wide-font"])

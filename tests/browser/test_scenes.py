@@ -9,7 +9,7 @@ from playwright.sync_api import Browser, Page, expect
 
 from tests.browser import reading
 from tests.browser.screens import PHONE, WALL, WIDE_TYPE, Screens, part
-from tests.web.conftest import LIVE, SCENES, FakeDesk, FakeHub, scene
+from tests.web.conftest import LIVE, SCENES, FakeHub, FakeInbox, scene
 
 GLOVE_PX = 48
 NOT_ON_WALL = re.compile(r"%|\b[0-9a-f]{8,}\b|residual", re.IGNORECASE)
@@ -200,7 +200,7 @@ def test_a_bolt_is_watched_against_what_it_may_do(
 
 
 def test_the_first_sweep_counts_unless_another_is_chosen(
-    screens: Screens, hub: FakeHub, desk: FakeDesk, address: str
+    screens: Screens, hub: FakeHub, inbox: FakeInbox, address: str
 ) -> None:
     page = screens.open(f"{address}/console", viewport=PHONE)
     for chosen, why in (("4", ""), ("5", "The ring was wiped.")):
@@ -215,12 +215,12 @@ def test_the_first_sweep_counts_unless_another_is_chosen(
         box.locator("[name=as_left_why]").fill(why)
         with page.expect_response(lambda answer: answer.url.endswith("/commands")):
             page.keyboard.press("Enter")
-        sent = dict(desk.got[-1].payload)
+        sent = dict(inbox.got[-1].payload)
         assert (sent["as_left"], sent.get("as_left_why", "")) == (chosen, why)
 
 
 def test_enter_is_the_primary_action_and_the_ram_is_asked_for_only_by_its_own(
-    screens: Screens, hub: FakeHub, desk: FakeDesk, address: str
+    screens: Screens, hub: FakeHub, inbox: FakeInbox, address: str
 ) -> None:
     page = screens.open(f"{address}/console", viewport=PHONE)
     show(hub, page, "prepare-ram")
@@ -231,7 +231,7 @@ def test_enter_is_the_primary_action_and_the_ram_is_asked_for_only_by_its_own(
     angle.fill("15 deg")
     with page.expect_response(lambda answer: answer.url.endswith("/commands")):
         page.keyboard.press("Enter")
-    assert desk.got[-1].payload["ram_angle"] == "15 deg"
+    assert inbox.got[-1].payload["ram_angle"] == "15 deg"
     asking = {"sign", "sign-close", "prepare"}
     for seq, (name, view) in enumerate(SCENES["scenes"].items(), 200):
         primary = [each for each in view["actions"] if each["primary"]]
@@ -241,4 +241,4 @@ def test_enter_is_the_primary_action_and_the_ram_is_asked_for_only_by_its_own(
         page.wait_for_timeout(350)  # a pedal bounces: no second press for 0.3 s
         with page.expect_response(lambda answer: answer.url.endswith("/commands")):
             page.keyboard.press("Enter")
-        assert desk.got[-1].kind == primary[0]["kind"], name
+        assert inbox.got[-1].kind == primary[0]["kind"], name

@@ -9,7 +9,7 @@ from tests.browser.daemon import Demo
 from tests.browser.plain import served
 from tests.browser.proxy import Proxy
 from tests.browser.screens import CUT, WALL, Screens
-from tests.web.conftest import SCENES, FakeDesk, FakeHub, scene
+from tests.web.conftest import SCENES, FakeHub, FakeInbox, scene
 
 STAND = "() => { const now = performance.now(); performance.now = () => now; }"
 REFUSED = ".alert[data-kind=refused]"
@@ -22,13 +22,13 @@ def wall_of(screens: Screens, hub: FakeHub, address: str, name: str) -> Page:
 
 @pytest.mark.parametrize("key", ["Enter", "Space"])
 def test_a_pedal_at_the_wall_presses_the_big_button(
-    screens: Screens, hub: FakeHub, desk: FakeDesk, address: str, key: str
+    screens: Screens, hub: FakeHub, inbox: FakeInbox, address: str, key: str
 ) -> None:
     page = wall_of(screens, hub, address, "as-found")
     (big,) = [each for each in SCENES["scenes"]["as-found"]["actions"] if each["primary"]]
     with page.expect_response("**/commands"):
         page.keyboard.press(key)
-    (got,) = desk.got
+    (got,) = inbox.got
     assert (got.kind, dict(got.payload), got.actor) == (big["kind"], big["payload"], "wall")
     assert got.expects_seq == hub.current.seq
     expect(page.locator(REFUSED)).to_have_count(0)
@@ -51,7 +51,7 @@ def test_a_pedal_at_the_wall_takes_and_takes_back(demo: Demo, screens: Screens) 
 
 
 def test_a_pedal_that_bounces_presses_once(
-    screens: Screens, hub: FakeHub, desk: FakeDesk, address: str
+    screens: Screens, hub: FakeHub, inbox: FakeInbox, address: str
 ) -> None:
     page = wall_of(screens, hub, address, "as-found")
     page.evaluate(STAND)
@@ -60,7 +60,7 @@ def test_a_pedal_that_bounces_presses_once(
     page.keyboard.press("Enter")
     hub.publish(snapshot=scene("park", 42))
     expect(page.locator("[data-part=title]")).to_have_text(SCENES["scenes"]["park"]["title"])
-    assert len(desk.got) == 1
+    assert len(inbox.got) == 1
 
 
 @pytest.mark.parametrize(
@@ -71,16 +71,16 @@ def test_a_pedal_that_bounces_presses_once(
     ],
 )
 def test_what_asks_for_words_is_left_to_the_console(
-    screens: Screens, hub: FakeHub, desk: FakeDesk, address: str, name: str, said: str
+    screens: Screens, hub: FakeHub, inbox: FakeInbox, address: str, name: str, said: str
 ) -> None:
     page = wall_of(screens, hub, address, name)
     page.keyboard.press("Enter")
     expect(page.locator(REFUSED)).to_have_text(said)
-    assert desk.got == []
+    assert inbox.got == []
 
 
 def test_nothing_is_pressed_from_a_page_that_lost_its_line(
-    hub: FakeHub, desk: FakeDesk, proxy: Proxy, screens: Screens
+    hub: FakeHub, inbox: FakeInbox, proxy: Proxy, screens: Screens
 ) -> None:
     page = wall_of(screens, hub, proxy.address, "as-found")
     with screens.allowing(CUT):  # the stream is opened anew
@@ -90,19 +90,21 @@ def test_nothing_is_pressed_from_a_page_that_lost_its_line(
         expect(page.locator(REFUSED)).to_have_text("Not done: no connection.")
         proxy.go_on()
         expect(page.locator("[data-part=alive]")).to_have_text("Live")
-    assert desk.got == []
+    assert inbox.got == []
 
 
 @pytest.fixture
-def deaf(hub: FakeHub, desk: FakeDesk) -> Iterator[str]:
+def deaf(hub: FakeHub, inbox: FakeInbox) -> Iterator[str]:
     """Where the pages of a shop are that keeps a keyboard before its wall screen."""
-    with served(hub, desk, wall_pedal=False) as found:
+    with served(hub, inbox, wall_pedal=False) as found:
         yield found
 
 
-def test_a_shop_can_turn_it_off(hub: FakeHub, desk: FakeDesk, deaf: str, screens: Screens) -> None:
+def test_a_shop_can_turn_it_off(
+    hub: FakeHub, inbox: FakeInbox, deaf: str, screens: Screens
+) -> None:
     page = wall_of(screens, hub, deaf, "as-found")
     page.keyboard.press("Enter")
     hub.publish(snapshot=scene("park", 42))
     expect(page.locator("[data-part=title]")).to_have_text(SCENES["scenes"]["park"]["title"])
-    assert desk.got == []
+    assert inbox.got == []

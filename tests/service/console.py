@@ -1,4 +1,4 @@
-"""A console made of plain data: a hub, a desk that answers as told, and a station at them."""
+"""A console made of plain data: a hub, an inbox that answers as told, and a station at them."""
 
 import threading
 
@@ -40,7 +40,7 @@ def gauge(mode="streams", **talk):
     return from_table(table, "gauge.toml")
 
 
-class FakeDesk:
+class FakeInbox:
     """Remembers every command; answers with `answer` once `hold` is set."""
 
     def __init__(self):
@@ -66,17 +66,17 @@ class Console:
 
     def __init__(self, clock, config=None):
         self.hub = Hub((Served(MILL, "Mill", "g", 1000),), clock.mono_ns)
-        self.desk = FakeDesk()
+        self.inbox = FakeInbox()
         self.seq = 0
         self.show([action("undo-not-offered")], seq=1)
-        self.station = Station(MILL, config or gauge(), self.hub, self.desk, "switch")
+        self.station = Station(MILL, config or gauge(), self.hub, self.inbox, "switch")
 
     def __enter__(self):
         self.station.start()
         return self
 
     def __exit__(self, *_):
-        self.desk.hold.set()
+        self.inbox.hold.set()
         self.station.stop()
         self.station.join()
 

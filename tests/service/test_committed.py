@@ -7,7 +7,7 @@ import pytest
 from daq.service import committed
 from daq.service.hub import SCREENS
 from daq.words import GaugeStatus
-from tests.service.test_office import MILL, Rig
+from tests.service.test_decider import MILL, Rig
 
 
 class Follower:
@@ -32,7 +32,7 @@ def make(tmp_path, config, clock, sample):
 
     yield rig
     for each in made:
-        each.office.close("over")
+        each.decider.close("over")
 
 
 def opened(rig, command_id="c1"):
@@ -93,7 +93,7 @@ def test_screens_that_do_not_follow_say_so_and_show_no_number(make, monkeypatch)
     rig.stream([1.0])
     rig.hub.on_sample(rig.sample(1, rig.clock.ns))
     assert rig.hub.live(MILL).fresh
-    monkeypatch.setattr(rig.screens, "_show", lambda machine: 1 / 0)
+    monkeypatch.setattr(rig.decider._screens, "_show", lambda machine: 1 / 0)
     assert opened(rig).accepted, "what is pressed is recorded all the same"
     assert rig.hub.snapshot(MILL).recording["say"].startswith("SCREENS STAND STILL")
     assert not rig.hub.live(MILL).fresh
@@ -126,7 +126,7 @@ def test_only_the_machine_that_was_touched_is_drawn_anew(two, monkeypatch):
     drawn = counted(two, monkeypatch)
     assert opened(two).accepted
     assert drawn == [MILL]
-    two.screens.status(GaugeStatus("far", "silent", "It is silent.", "r", 0, 0, 0))
+    two.decider.gauge_status(GaugeStatus("far", "silent", "It is silent.", "r", 0, 0, 0))
     assert drawn == [MILL, "other-mill"]
     assert two.hub.snapshot(MILL).faults == ()
     two.hub.record(False, "NOT RECORDED: x")

@@ -5,7 +5,7 @@ import pytest
 
 from daq.ledger.verify import verify
 from tests.ledger.tap import tapped
-from tests.service.test_office import Rig
+from tests.service.test_decider import Rig
 
 LOOK_NS = 2_000_000_000
 """How often the disk is looked at."""
@@ -26,7 +26,7 @@ def rig(tap, tmp_path, config, clock, sample):
     made = Rig(tmp_path / "data", config, clock, sample)
     yield made
     tap.disarm()
-    made.office.close("over")
+    made.decider.close("over")
 
 
 def press(rig, command_id):
@@ -36,7 +36,7 @@ def press(rig, command_id):
 def looked_at(rig):
     """The recording as shown once the disk was looked at again."""
     rig.clock.ns += LOOK_NS
-    rig.office.tick()
+    rig.decider.tick()
     return dict(rig.hub.snapshot("practice-mill").recording)
 
 

@@ -4,7 +4,7 @@ import pytest
 
 from daq.ledger import reads
 from tests.ledger.conftest import make_draft
-from tests.service.test_office import MILL, Rig
+from tests.service.test_decider import MILL, Rig
 
 
 @pytest.fixture
@@ -12,7 +12,7 @@ def rig(tmp_path, config, clock, sample):
     made = Rig(tmp_path / "data", config, clock, sample)
     made.post("open", {"reason": "practice"}, "open")
     yield made
-    made.office.close("over")
+    made.decider.close("over")
 
 
 def goes_on(rig, steps):

@@ -117,7 +117,7 @@ def test_a_waiting_screen_is_woken(hub, clock, sample):
     assert found[0][0].n == 7
 
 
-def test_health_notices_a_desk_that_stands_still(hub, clock):
+def test_health_notices_a_decider_that_stands_still(hub, clock):
     hub.beat()
     assert hub.health()["ok"]
     clock.ns += 6_000_000_000
@@ -248,7 +248,7 @@ def test_what_a_key_sent_goes_with_its_gauge(clock, sample):
     assert (live.keyed, live.text, live.value_mm) == (True, "", None)
 
 
-def test_a_desk_held_by_its_disk_is_on_every_screen_while_it_is(hub, clock, sample):
+def test_a_decider_held_by_its_disk_is_on_every_screen_while_it_is(hub, clock, sample):
     """Nobody is left to wake the screens; the live number goes on all the time."""
     with hub.subscribe("mill") as slot:
         slot.wait(0.1)

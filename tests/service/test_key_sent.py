@@ -1,19 +1,19 @@
-"""The desk's work with a gauge that sends on its key: a frame a press, nothing in between."""
+"""The decider's work with a gauge that sends on its key: a frame a press, nothing in between."""
 
 import pytest
 
-from tests.service.test_office import Rig, prepared
+from tests.service.test_decider import Rig, prepared
 
 
 @pytest.fixture
 def rig(tmp_path, config, clock, sample):
     made = Rig(tmp_path / "data", config, clock, sample, presses={"practice": 1})
     yield made
-    made.office.close("over")
+    made.decider.close("over")
 
 
 def press(rig, value, rest_s=1.0):
-    """One frame, and the desk turning for a while after it."""
+    """One frame, and the decider turning for a while after it."""
     rig.stream([value])
     wait(rig, rest_s)
 
@@ -22,7 +22,7 @@ def wait(rig, seconds):
     end = rig.clock.ns + round(seconds * 1e9)
     while rig.clock.ns < end:
         rig.clock.ns += 20_000_000
-        rig.office.tick()
+        rig.decider.tick()
 
 
 def at_the_sweep(rig):
@@ -72,7 +72,7 @@ def test_the_same_numbers_streamed_are_a_zeroed_gauge(tmp_path, config, clock, s
         for _ in range(12):
             press(streams, value, rest_s=0.2)
     assert "Zeroed" in {event.type for event in streams.ledger.events()}
-    streams.office.close("over")
+    streams.decider.close("over")
 
 
 def test_a_take_whose_key_is_not_pressed_says_so(rig):

@@ -7,7 +7,7 @@ import pytest
 from daq.cli import main
 from daq.ledger.chain import GENESIS_PREV, digest_of, link
 from tests.ledger.conftest import raw_hand
-from tests.service.test_office import Rig, prepared
+from tests.service.test_decider import Rig, prepared
 
 
 @pytest.fixture
@@ -17,7 +17,7 @@ def folder(tmp_path, config, clock, sample):
     prepared(rig)
     rig.post("take", {}, "c3")
     rig.stream([1.0] * 60)
-    rig.office.close("over")
+    rig.decider.close("over")
     return tmp_path / "data"
 
 

@@ -7,9 +7,9 @@ from daq.gauges.ring import Ring
 from daq.ledger.errors import NotRecorded
 from daq.service.files import load
 from daq.service.hub import Hub, Served
-from daq.service.office import Shopfloor
-from tests.service.parts import parts
-from tests.service.test_office import MILL, Rig
+from daq.service.shopfloor import Shopfloor
+from daq.service.wired import wired
+from tests.service.test_decider import MILL, Rig
 
 SPOTS = (("front", 1.2), ("right", 1.16), ("back", 1.12), ("left", 1.16), ("front", 1.2))
 
@@ -43,7 +43,7 @@ def started_again(rig, config):
     state = fold(rig.ledger.events())
     shop = load(config)
     floor = Shopfloor(shop.audit_setup, {"practice": Ring()})
-    return hub, parts(rig.ledger, state, hub, rig.clock, shop.used_gauges, floor).office
+    return hub, wired(rig.ledger, state, hub, rig.clock, "test", shop.used_gauges, floor, {})
 
 
 def test_the_first_screen_after_a_restart_has_no_stop_at(rig, config):
@@ -59,13 +59,13 @@ def test_neither_has_it_while_the_disk_is_full_and_no_press_goes_by_it(rig, conf
 
     append, rows = rig.ledger.append, rig.ledger.seq
     monkeypatch.setattr(rig.ledger, "append", full)
-    hub, office = started_again(rig, config)
+    hub, decider = started_again(rig, config)
     wall = hub.snapshot(MILL).pages["wall"]
     assert wall["stop_at"] is None and "is the lock still on" in wall["title"]
-    rig.hub, rig.office = hub, office
+    rig.hub, rig.decider = hub, decider
     assert rig.post("loosened", {}, "late").result(0).code == "not-recorded"
     assert rig.ledger.seq == rows
     monkeypatch.setattr(rig.ledger, "append", append)
-    office.tick()
+    decider.tick()
     assert list(rig.ledger.events())[-1].type == "Restarted"
     assert "is the lock still on" in hub.snapshot(MILL).pages["wall"]["title"]

@@ -1,14 +1,14 @@
-"""The desk's work with gauges of a few frames a second, whose contact is elsewhere at the next."""
+"""The decider's work with gauges of a few frames a second, the contact elsewhere at the next."""
 
 import pytest
 
-from tests.service.test_office import Rig, prepared
+from tests.service.test_decider import Rig, prepared
 
 FRAMES = (2, 4, 10, 50)
 
 
 class SlowRig(Rig):
-    """The desk turns every 20 ms, whatever the gauge does."""
+    """The decider turns every 20 ms, whatever the gauge does."""
 
     hz = 4
 
@@ -17,7 +17,7 @@ class SlowRig(Rig):
             due = self.clock.ns + round(1e9 / self.hz)
             while self.clock.ns < due:
                 self.clock.ns += 20_000_000
-                self.office.tick()
+                self.decider.tick()
             self.n += 1
             self.ring.append(self.sample(self.n, self.clock.ns, value))
 
@@ -33,7 +33,7 @@ class SlowRig(Rig):
 
     @property
     def job(self):
-        return self.book.shop.machine("practice-mill").job
+        return self.decider.shop.machine("practice-mill").job
 
     def types(self):
         return [event.type for event in self.ledger.events()]
@@ -49,7 +49,7 @@ def rig(request, tmp_path, config, clock, sample):
     made.stand(0.7)
     assert made.post("pushed", {}, "push").result(0).accepted
     yield made
-    made.office.close("over")
+    made.decider.close("over")
 
 
 def test_a_spot_that_was_zeroed_is_come_back_to_in_peace(rig):

@@ -26,9 +26,9 @@ def console(clock, presses):
 
 def test_a_press_is_a_take_that_came_just_before_its_frame(console, sample):
     console.hub.on_sample(sample(0, 7 * SECOND, gauge="g"))
-    command = console.desk.next()
+    command = console.inbox.next()
     assert (command.kind, command.payload) == ("take", {"position": "front"})
-    assert (command.expects_seq, console.desk.at_ns) == (3, [7 * SECOND - 1])
+    assert (command.expects_seq, console.inbox.at_ns) == (3, [7 * SECOND - 1])
 
 
 def test_the_frames_of_one_press_are_one_take(console, sample):
@@ -37,7 +37,7 @@ def test_the_frames_of_one_press_are_one_take(console, sample):
         console.done()
     console.hub.on_sample(sample(4, 9 * SECOND, gauge="g"))
     console.done()
-    assert len(console.desk.got) == 2
+    assert len(console.inbox.got) == 2
 
 
 def test_where_no_number_is_asked_for_the_key_does_nothing(console, sample):
@@ -47,17 +47,17 @@ def test_where_no_number_is_asked_for_the_key_does_nothing(console, sample):
     console.show([action("answer")])
     console.hub.on_sample(sample(0, 9 * SECOND, gauge="g"))
     console.done()
-    assert console.desk.got == []
+    assert console.inbox.got == []
 
 
 def test_another_gauges_key_is_not_heard(console, sample):
     console.hub.on_sample(sample(0, 7 * SECOND, gauge="other"))
     console.done()
-    assert console.desk.got == []
+    assert console.inbox.got == []
 
 
 def test_how_often_to_press_is_said_while_it_waits(console, sample, presses):
-    console.desk.hold.clear()
+    console.inbox.hold.clear()
     console.hub.on_sample(sample(0, 7 * SECOND, gauge="g"))
     console.until(lambda: console.said)
     assert ("3 times in all" in console.said["say"]) == (presses == 3)

@@ -51,9 +51,9 @@ def test_a_switch_presses_the_first_button_when_it_is_let_go(console, start, fac
     start(Options(press=17, bounce=0.001))
     factory.pin(17).drive_low()
     console.done()
-    assert console.desk.got == []
+    assert console.inbox.got == []
     factory.pin(17).drive_high()
-    command = console.desk.next()
+    command = console.inbox.next()
     assert (command.kind, command.payload) == ("take", {"position": "front"})
     assert command.expects_seq == 3
 
@@ -62,7 +62,7 @@ def test_a_switch_presses_the_first_button_when_it_is_let_go(console, start, fac
 def test_each_of_four_says_where_the_gauge_stands(console, start, factory, place):
     start(FOUR)
     push(factory.pin(FOUR.pins[place]))
-    assert console.desk.next().payload == {"position": place}
+    assert console.inbox.next().payload == {"position": place}
 
 
 def test_a_switch_that_closes_to_3_3_v(console, start, factory):
@@ -70,16 +70,16 @@ def test_a_switch_that_closes_to_3_3_v(console, start, factory):
     pin = factory.pin(17)
     pin.drive_high()
     pin.drive_low()
-    assert console.desk.next().kind == "take"
+    assert console.inbox.next().kind == "take"
 
 
 def test_held_it_takes_back_and_is_no_press(console, start, factory):
     start(Options(press=17, undo_after=0.05))
     factory.pin(17).drive_low()
-    assert console.desk.next().kind == "undo"
+    assert console.inbox.next().kind == "undo"
     factory.pin(17).drive_high()
     console.done()
-    assert console.desk.got == []
+    assert console.inbox.got == []
 
 
 def test_a_bounce_and_a_double_press_are_one_press(console):
@@ -102,7 +102,7 @@ def test_a_press_is_about_what_was_shown_when_it_began(console, start, factory):
     factory.pin(17).drive_low()
     console.show([action("cleared", primary=True)], seq=4)
     factory.pin(17).drive_high()
-    command = console.desk.next()
+    command = console.inbox.next()
     assert (command.kind, command.expects_seq) == ("take", 3)
 
 
@@ -111,7 +111,7 @@ def test_stopped_it_gives_its_pins_back(console, start, factory):
     push(factory.pin(17))
     console.press(Press("pushed"))
     console.done()
-    assert [command.kind for command in console.desk.got] == ["pushed"]
+    assert [command.kind for command in console.inbox.got] == ["pushed"]
     start(Options(press=17))
 
 

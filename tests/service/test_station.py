@@ -19,7 +19,7 @@ def console(clock):
 def test_the_first_button_is_pressed_as_the_console_has_it(console):
     console.show([action("take", {"position": "front"}, primary=True)], seq=7)
     console.station.primary(console.station.look())
-    command = console.desk.next()
+    command = console.inbox.next()
     assert (command.kind, command.payload) == ("take", {"position": "front"})
     assert (command.machine, command.actor, command.audit) == (MILL, "switch", "A")
     assert command.expects_seq == 7
@@ -30,7 +30,7 @@ def test_each_press_has_an_id_of_its_own(console):
     for _ in range(2):
         console.station.primary(console.station.look())
         console.done()
-    assert len({command.id for command in console.desk.got}) == 2
+    assert len({command.id for command in console.inbox.got}) == 2
 
 
 def test_what_asks_for_words_is_left_to_the_console(console):
@@ -40,7 +40,7 @@ def test_what_asks_for_words_is_left_to_the_console(console):
         "outcome": "refused",
         "say": "Not done: Sign: that is done on the console.",
     }
-    assert console.desk.got == []
+    assert console.inbox.got == []
 
 
 def test_without_a_first_button_nothing_is_pressed(console):
@@ -54,7 +54,7 @@ def test_undo_is_asked_for_only_where_there_is_something_to_take_back(console):
     assert console.said["say"] == "Not done: There is nothing to take back."
     console.show([action("undo")])
     console.station.undo(console.station.look())
-    assert console.desk.next().kind == "undo"
+    assert console.inbox.next().kind == "undo"
 
 
 def test_a_place_is_taken_only_where_places_are_read(console):
@@ -63,11 +63,11 @@ def test_a_place_is_taken_only_where_places_are_read(console):
     assert console.said["say"] == "NOT TAKEN: No reading is wanted front now."
     console.show([action("take", {"position": "right"}, primary=True)])
     console.station.take(console.station.look(), "back")
-    assert console.desk.next().payload == {"position": "back"}
+    assert console.inbox.next().payload == {"position": "back"}
 
 
 def test_a_refusal_is_said_on_the_screens_until_the_next_event(console):
-    console.desk.answer = lambda c: Ack(c.id, False, (), "refused", "Not yet.")
+    console.inbox.answer = lambda c: Ack(c.id, False, (), "refused", "Not yet.")
     console.press()
     console.done()
     assert console.said == {"outcome": "refused", "say": "NOT TAKEN: Not yet."}
@@ -78,34 +78,34 @@ def test_a_refusal_is_said_on_the_screens_until_the_next_event(console):
 
 
 def test_a_long_wait_is_said_and_ends(console):
-    console.desk.hold.clear()
+    console.inbox.hold.clear()
     console.press(Press("take", wait="Hold still…"))
     console.until(lambda: console.said == {"outcome": "wait", "say": "Hold still…"})
-    console.desk.hold.set()
+    console.inbox.hold.set()
     console.done()
     assert console.said is None
 
 
 def test_a_second_press_while_one_waits_is_not_heard(console):
-    console.desk.hold.clear()
+    console.inbox.hold.clear()
     console.press()
     console.press()
-    console.desk.hold.set()
+    console.inbox.hold.set()
     console.done()
     console.press()
     console.done()
-    assert len(console.desk.got) == 2
+    assert len(console.inbox.got) == 2
 
 
 def test_a_press_during_a_take_from_a_page_says_nothing(console):
-    console.desk.answer = lambda c: Ack(c.id, False, (), "refused", HOLD_STILL)
+    console.inbox.answer = lambda c: Ack(c.id, False, (), "refused", HOLD_STILL)
     console.press()
     console.done()
     assert console.said is None
 
 
 def test_a_gauges_key_that_came_second_says_nothing(console):
-    console.desk.answer = lambda c: Ack(c.id, False, (), "stale", "Something changed.")
+    console.inbox.answer = lambda c: Ack(c.id, False, (), "stale", "Something changed.")
     console.press(Press("take", at_ns=5))
     console.done()
     assert console.said is None

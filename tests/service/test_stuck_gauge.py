@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.service.test_office import prepared
+from tests.service.test_decider import prepared
 from tests.service.test_slow_gauge import SlowRig
 
 RATES = (4, 10, 25, 50)
@@ -32,7 +32,7 @@ def rig(request, tmp_path, config, clock, sample):
     ok(made, "take", {"position": "front"}, 1.2)
     ok(made, "loosened", {}, 1.2)
     yield made
-    made.office.close("over")
+    made.decider.close("over")
 
 
 def press(rig, kind, payload, value):

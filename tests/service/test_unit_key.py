@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from tests.service.test_office import prepared
+from tests.service.test_decider import prepared
 from tests.service.test_slow_gauge import SlowRig
 
 SWEEP = (("front", 1.2), ("right", 1.16), ("back", 1.12), ("left", 1.16), ("front", 1.2))
@@ -75,7 +75,7 @@ def rig(tmp_path, config, clock, sample):
     made.stand(1.2, 1.2)
     made.ok("pushed")
     yield made
-    made.office.close("over")
+    made.decider.close("over")
 
 
 @pytest.mark.parametrize("step", STEPS)

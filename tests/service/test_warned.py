@@ -13,9 +13,9 @@ from daq.gauges.ring import Ring
 from daq.ledger import Ledger
 from daq.service.files import load, with_check
 from daq.service.hub import Hub, Served
-from daq.service.office import Shopfloor
+from daq.service.shopfloor import Shopfloor
+from daq.service.wired import wired
 from daq.words import Command, GaugeStatus
-from tests.service.parts import parts
 
 MILL = "practice-mill"
 FAILED = GaugeChecked(
@@ -34,8 +34,7 @@ def rig(tmp_path, config, clock):
             state = Shop(gauges=checks or {})
             used = gauges or shop.used_gauges
             floor = Shopfloor(shop.audit_setup, {"practice": Ring()})
-            made = parts(self.ledger, state, self.hub, clock, used, floor)
-            self.screens, self.office = made.screens, made.office
+            self.decider = wired(self.ledger, state, self.hub, clock, "test", used, floor, {})
 
         def codes(self):
             return [(f["code"], f.get("kind")) for f in self.hub.snapshot(MILL).faults]
@@ -48,7 +47,7 @@ def rig(tmp_path, config, clock):
 
     yield make
     for each in made:
-        each.office.close("over")
+        each.decider.close("over")
 
 
 def due(config, day):
@@ -60,7 +59,7 @@ def test_an_overdue_gauge_is_shown_and_stays_shown_with_a_fault(rig, config):
     made = rig(gauges=due(config, datetime.date(2023, 11, 13)))
     assert made.codes() == [("overdue", "warning")]
     assert "2023-11-13" in made.hub.snapshot(MILL).faults[0]["say"]
-    made.screens.status(GaugeStatus("practice", "silent", "It is silent.", "r", 0, 0, 0))
+    made.decider.gauge_status(GaugeStatus("practice", "silent", "It is silent.", "r", 0, 0, 0))
     assert made.codes() == [("silent", None), ("overdue", "warning")]
 
 
@@ -68,7 +67,7 @@ def test_a_calibration_that_runs_out_overnight_is_shown_in_the_morning(rig, conf
     made = rig(gauges=due(config, BEFORE))
     assert made.codes() == []
     clock.ns += 24 * 3600 * 1_000_000_000
-    made.office.tick()
+    made.decider.tick()
     assert made.codes() == [("overdue", "warning")]
 
 
@@ -82,10 +81,10 @@ def test_a_calibration_still_to_come_is_shown_once_the_clock_is_set(
     stamp = clock.stamp
     monkeypatch.setattr(clock, "stamp", lambda: dataclasses.replace(stamp(), utc_trusted=True))
     clock.ns += 10_000_000_000
-    made.office.tick()
+    made.decider.tick()
     assert made.codes() == [("calibrated-ahead", "warning")]
     clock.ns += 24 * 3600 * 1_000_000_000
-    made.office.tick()
+    made.decider.tick()
     assert made.codes() == []
 
 
@@ -96,7 +95,7 @@ def test_a_failed_check_is_shown(rig):
 
 def test_what_the_gauge_itself_warns_of_is_shown(rig):
     made = rig()
-    made.screens.status(
+    made.decider.gauge_status(
         GaugeStatus("practice", "ok", "", "r", 9, 0, 5, warnings=("Its battery is weak.",))
     )
     assert made.codes() == [("gauge", "warning")]
@@ -117,7 +116,7 @@ def submit(made):
     from concurrent.futures import Future
 
     reply = Future()
-    made.office.receive(Command("c1", MILL, "open", {"reason": "practice"}), 0, reply)
+    made.decider.receive(Command("c1", MILL, "open", {"reason": "practice"}), 0, reply)
     return reply.result(0)
 
 

@@ -81,7 +81,7 @@ class Keyed:
 
     def submit(self, kind: str, **payload: str) -> Ack:
         """Press a button of a page."""
-        return self.running.desk.submit(Command(str(uuid.uuid4()), MACHINE, kind, payload))
+        return self.running.inbox.submit(Command(str(uuid.uuid4()), MACHINE, kind, payload))
 
     def until(self, true_of: Callable[[], bool]) -> None:
         until(true_of, lambda: (self.step, self.running.hub.snapshot(MACHINE).said))
@@ -168,7 +168,7 @@ def test_a_press_of_the_page_and_then_of_the_key_is_one_reading(keyed: Keyed, pr
     answers: list[Ack] = []
     page = threading.Thread(target=lambda: answers.append(keyed.submit("take", position="front")))
     page.start()
-    keyed.until(lambda: keyed.running.desk._office.busy)
+    keyed.until(lambda: keyed.running.inbox._decider.busy)
     keyed.taken(SWEEP_MM["front"], presses)
     page.join(5)
     assert answers[0].accepted

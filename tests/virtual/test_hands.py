@@ -69,7 +69,7 @@ def script() -> list[dict[str, Any]]:
     ]
 
 
-class Desk:
+class Inbox:
     """A stand-in for the whole house: shows the script, takes what is pressed, knows no mill.
 
     The stop-at comes from the textbook rule: base + (R + p)(w - t) - h/2 (w² - t²).
@@ -129,27 +129,27 @@ class Desk:
 
 @pytest.mark.parametrize("told", [True, False])
 def test_hands_square_the_head_by_doing_what_the_page_says(mill: VirtualMill, told: bool) -> None:
-    desk = Desk(mill, script(), told=told)
-    hands = Hands(desk.snapshot, desk.post, desk.live, mill, pause_s=0.0)
+    inbox = Inbox(mill, script(), told=told)
+    hands = Hands(inbox.snapshot, inbox.post, inbox.live, mill, pause_s=0.0)
     start = {axis: lean * 200.0 for axis, lean in mill.truth().items()}
     assert all(abs(lean) == pytest.approx(0.5) for lean in start.values())
-    while desk.pages[desk.at]["step"] != "signed":
+    while inbox.pages[inbox.at]["step"] != "signed":
         assert hands.step()
     # Left over: the tightening's shift, the other axis's coupling, 2 µm of hand.
     assert all(abs(lean * 200.0) < 0.03 for lean in mill.truth().values())
-    assert len(desk.ends) == 2
-    assert all(abs(end) <= 0.003 for end in desk.ends)
-    kinds = [kind for kind, _ in desk.posts]
+    assert len(inbox.ends) == 2
+    assert all(abs(end) <= 0.003 for end in inbox.ends)
+    kinds = [kind for kind, _ in inbox.posts]
     assert kinds[:4] == ["open", "prepared", "take", "pushed"]
-    assert desk.posts[0][1] == {"reason": "scheduled"}
-    assert ("answer", {"key": "other-way"}) in desk.posts
+    assert inbox.posts[0][1] == {"reason": "scheduled"}
+    assert ("answer", {"key": "other-way"}) in inbox.posts
     assert mill.state()["bolts"] == {"side": "tight", "nod": "tight"}
 
 
 def test_signing_fills_what_must_be_filled_and_nothing_else(mill: VirtualMill) -> None:
-    desk = Desk(mill, script()[-2:], told=True)
-    assert Hands(desk.snapshot, desk.post, desk.live, mill, pause_s=0.0).step()
-    kind, given = desk.posts[0]
+    inbox = Inbox(mill, script()[-2:], told=True)
+    assert Hands(inbox.snapshot, inbox.post, inbox.live, mill, pause_s=0.0).step()
+    kind, given = inbox.posts[0]
     assert kind == "sign"
     assert given["done_by"] == "Practice hands"
     assert given["disposition"] == "none-made"
@@ -158,9 +158,9 @@ def test_signing_fills_what_must_be_filled_and_nothing_else(mill: VirtualMill) -
 
 
 def test_signed_the_head_is_thrown_again_once_and_the_next_audit_opened(mill: VirtualMill) -> None:
-    desk = Desk(mill, script()[-1:], told=True)
-    desk.grudge = {0: ["stale", "refused"]}
-    hands = Hands(desk.snapshot, desk.post, desk.live, mill, pause_s=0.0)
+    inbox = Inbox(mill, script()[-1:], told=True)
+    inbox.grudge = {0: ["stale", "refused"]}
+    hands = Hands(inbox.snapshot, inbox.post, inbox.live, mill, pause_s=0.0)
     before = mill.truth()
     assert not hands.step()
     thrown = mill.truth()
@@ -168,15 +168,15 @@ def test_signed_the_head_is_thrown_again_once_and_the_next_audit_opened(mill: Vi
     assert not hands.step()
     assert hands.step()
     assert mill.truth() == thrown
-    assert desk.posts == [("open", {"reason": "scheduled"})]
+    assert inbox.posts == [("open", {"reason": "scheduled"})]
 
 
 def test_a_lost_number_is_not_pressed_away(mill: VirtualMill) -> None:
-    desk = Desk(mill, one_axis("nod"), told=True)
-    desk.at = 2
-    hands = Hands(desk.snapshot, desk.post, desk.live, mill, pause_s=0.0)
+    inbox = Inbox(mill, one_axis("nod"), told=True)
+    inbox.at = 2
+    hands = Hands(inbox.snapshot, inbox.post, inbox.live, mill, pause_s=0.0)
     assert not hands.step()
-    assert desk.posts == []
+    assert inbox.posts == []
 
 
 FOR_EVER_S = 3600.0
@@ -186,40 +186,40 @@ FOR_EVER_S = 3600.0
 def test_the_thread_tries_again_after_refusals_and_errors_and_stops_at_once(
     mill: VirtualMill, tmp_path: Path
 ) -> None:
-    desk = Desk(mill, script(), told=True)
-    desk.grudge = {1: ["stale"], 2: ["refused", "not-recorded"]}
+    inbox = Inbox(mill, script(), told=True)
+    inbox.grudge = {1: ["stale"], 2: ["refused", "not-recorded"]}
     failed = iter([True])
     done = threading.Event()
 
     def shaky() -> dict[str, Any]:
-        if desk.at == 3 and next(failed, False):
+        if inbox.at == 3 and next(failed, False):
             raise OSError("the page is away")
-        if desk.pages[desk.at]["step"] == "as-found":
+        if inbox.pages[inbox.at]["step"] == "as-found":
             done.set()
-        return desk.snapshot()
+        return inbox.snapshot()
 
-    hands = Hands(shaky, desk.post, desk.live, mill, pause_s=FOR_EVER_S)
+    hands = Hands(shaky, inbox.post, inbox.live, mill, pause_s=FOR_EVER_S)
     hands.start()
     hands.start()
     assert done.wait(PATIENCE_S)
     hands.stop()
     hands.stop()
-    assert desk.at >= 4
+    assert inbox.at >= 4
 
 
 def test_stopping_does_not_wait_for_the_pause(mill: VirtualMill) -> None:
-    desk = Desk(mill, script()[-1:], told=True)
+    inbox = Inbox(mill, script()[-1:], told=True)
     looked = threading.Event()
 
     def snapshot() -> dict[str, Any]:
         looked.set()
-        return desk.snapshot()
+        return inbox.snapshot()
 
-    hands = Hands(snapshot, desk.post, desk.live, mill, pause_s=FOR_EVER_S)
+    hands = Hands(snapshot, inbox.post, inbox.live, mill, pause_s=FOR_EVER_S)
     hands.start()
     assert looked.wait(PATIENCE_S)
     hands.stop()
-    assert desk.posts == []
+    assert inbox.posts == []
 
 
 def test_hands_pull_up_the_bolts_one_by_one_as_they_are_named(mill: VirtualMill) -> None:
@@ -229,14 +229,14 @@ def test_hands_pull_up_the_bolts_one_by_one_as_they_are_named(mill: VirtualMill)
         page("tighten", {"kind": "bolt", "axis": "nod", "bolt": bolt}, "bolt", bolt=bolt)
         for bolt in bolts
     ]
-    desk = Desk(mill, pages, told=True)
-    hands = Hands(desk.snapshot, desk.post, desk.live, mill, pause_s=0.0)
+    inbox = Inbox(mill, pages, told=True)
+    hands = Hands(inbox.snapshot, inbox.post, inbox.live, mill, pause_s=0.0)
     seen = [mill.truth()["nod"]]
     for _ in bolts:
         assert hands.step()
         seen.append(mill.truth()["nod"])
     assert len(set(seen)) == 5
-    assert [given["bolt"] for _, given in desk.posts] == list(bolts)
+    assert [given["bolt"] for _, given in inbox.posts] == list(bolts)
     assert mill.state()["bolts"]["nod"] == "tight"
 
 
@@ -245,8 +245,8 @@ def test_hands_turn_ring_and_arm_under_the_lifted_contact_and_set_it_down(
     mill: VirtualMill, kind: str, turned: str
 ) -> None:
     mill.set_on()
-    desk = Desk(mill, [page("reverse", {"kind": kind}, "turned")], told=True)
-    assert Hands(desk.snapshot, desk.post, desk.live, mill, pause_s=0.0).step()
+    inbox = Inbox(mill, [page("reverse", {"kind": kind}, "turned")], told=True)
+    assert Hands(inbox.snapshot, inbox.post, inbox.live, mill, pause_s=0.0).step()
     assert getattr(mill._head.state, turned) == 180.0
     assert mill.state()["contact"] == "set"
 
@@ -260,8 +260,8 @@ def test_a_little_turn_back_goes_against_the_last_turn_of_a_move(
         for back in (False, True)
     ]
     mill.loosen(axis)
-    desk = Desk(mill, pages, told=True)
-    hands = Hands(desk.snapshot, desk.post, desk.live, mill, pause_s=0.0)
+    inbox = Inbox(mill, pages, told=True)
+    hands = Hands(inbox.snapshot, inbox.post, inbox.live, mill, pause_s=0.0)
     seen = [mill.truth()[axis]]
     for _ in pages:
         assert hands.step()
@@ -273,20 +273,20 @@ def test_hands_let_go_of_the_adjuster_before_they_press(tmp_path: Path) -> None:
     joint = dataclasses.replace(MillSpec().nod, rest_mm=0.005)
     mill = VirtualMill(MillSpec(nod=joint), tty_link=tmp_path / "gauge", speed=1000.0, seed=3)
     mill.set_on()
-    desk = Desk(mill, one_axis("nod"), told=True)
-    hands = Hands(desk.snapshot, desk.post, desk.live, mill, pause_s=0.0)
+    inbox = Inbox(mill, one_axis("nod"), told=True)
+    hands = Hands(inbox.snapshot, inbox.post, inbox.live, mill, pause_s=0.0)
     for _ in range(3):
         assert hands.step()
     # Raising the front was the last turn; 5 µm across the sweep go back where the gauge
     # stands, at the front, (100 + 180) / 200 of them.
-    assert desk.ends[0] == pytest.approx(0.005 * 280.0 / 200.0, abs=0.0035)
+    assert inbox.ends[0] == pytest.approx(0.005 * 280.0 / 200.0, abs=0.0035)
 
 
 def test_hands_on_an_untold_mill_need_no_port(tmp_path: Path) -> None:
     """Everything but the number's way to the house works with the cable out."""
     mill = VirtualMill(MillSpec(), tty_link=tmp_path / "gauge", speed=1000.0)
-    desk = Desk(mill, script(), told=True)
-    hands = Hands(desk.snapshot, desk.post, desk.live, mill, pause_s=0.0)
+    inbox = Inbox(mill, script(), told=True)
+    hands = Hands(inbox.snapshot, inbox.post, inbox.live, mill, pause_s=0.0)
     for _ in range(4):
         assert hands.step()
     assert mill.state()["contact"] == "set"

@@ -1,8 +1,9 @@
-"""A hub, a desk and a practice mill made of plain data, and the scenes they show."""
+"""A hub, an inbox and a practice mill made of plain data, and the scenes they show."""
 
 import json
 import threading
 from collections.abc import Iterator, Mapping
+from concurrent.futures import Future
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -104,7 +105,7 @@ class FakeHub:
                 slot.ready.notify_all()
 
 
-class FakeDesk:
+class FakeInbox:
     """Answers every command with `code`, and remembers what reached it."""
 
     def __init__(self) -> None:
@@ -113,10 +114,13 @@ class FakeDesk:
         self.reason = ""
         self.changed: tuple[str, ...] = ()
 
-    def submit(self, command: Command) -> Ack:
+    def hand_in(self, command: Command) -> "Future[Ack]":
         self.got.append(command)
         ok = self.code == "ok"
-        return Ack(command.id, ok, (42,) if ok else (), self.code, self.reason, self.changed)
+        reply: Future[Ack] = Future()
+        seqs = (42,) if ok else ()
+        reply.set_result(Ack(command.id, ok, seqs, self.code, self.reason, self.changed))
+        return reply
 
 
 PRACTICE = {
@@ -159,8 +163,8 @@ def hub() -> FakeHub:
 
 
 @pytest.fixture
-def desk() -> FakeDesk:
-    return FakeDesk()
+def inbox() -> FakeInbox:
+    return FakeInbox()
 
 
 @pytest.fixture
@@ -169,8 +173,8 @@ def practice() -> FakePractice:
 
 
 @pytest.fixture
-def app(hub: FakeHub, desk: FakeDesk, practice: FakePractice) -> Flask:
-    return create_app(hub, desk, practice, hosts=("mill-pi.local",), max_streams=3)
+def app(hub: FakeHub, inbox: FakeInbox, practice: FakePractice) -> Flask:
+    return create_app(hub, inbox, practice, hosts=("mill-pi.local",), max_streams=3)
 
 
 @pytest.fixture

@@ -1,10 +1,12 @@
-"""What reaches the desk, and how its answer goes back."""
+"""What reaches the inbox, and how its answer goes back."""
 
 import threading
 import uuid
+from concurrent.futures import Future
 
 import pytest
 
+from daq.words import Ack
 from tests.patience import PATIENCE_S
 
 MACHINE = "practice-mill"
@@ -12,7 +14,7 @@ ADDRESS = f"/api/machines/{MACHINE}/commands"
 ID = "6f1c0f3e-5d0b-4f0a-8f65-0d0a5f6f9c11"
 
 
-def test_a_command_reaches_the_desk_as_sent(client, desk):
+def test_a_command_reaches_the_inbox_as_sent(client, inbox):
     body = {"id": ID, "kind": "take", "payload": {"position": "front"}, "expects_seq": 41}
     answer = client.post(ADDRESS, json={**body, "actor": "console", "audit": "a"})
     assert answer.status_code == 200
@@ -24,7 +26,7 @@ def test_a_command_reaches_the_desk_as_sent(client, desk):
         "reason": "",
         "changed": [],
     }
-    (got,) = desk.got
+    (got,) = inbox.got
     assert (got.id, got.machine, got.kind) == (ID, MACHINE, "take")
     assert got.payload == {"position": "front"}
     assert (got.actor, got.audit, got.expects_seq) == ("console", "a", 41)
@@ -33,8 +35,8 @@ def test_a_command_reaches_the_desk_as_sent(client, desk):
 @pytest.mark.parametrize(
     ("code", "status"), [("ok", 200), ("stale", 409), ("refused", 422), ("not-recorded", 503)]
 )
-def test_each_answer_of_the_desk_has_its_status(client, desk, code, status):
-    desk.code, desk.reason, desk.changed = code, "The gauge is still moving.", ("a reading",)
+def test_each_answer_of_the_inbox_has_its_status(client, inbox, code, status):
+    inbox.code, inbox.reason, inbox.changed = code, "The gauge is still moving.", ("a reading",)
     answer = client.post(ADDRESS, json={"id": ID, "kind": "take"})
     assert answer.status_code == status
     assert answer.json["code"] == code
@@ -61,11 +63,11 @@ def test_each_answer_of_the_desk_has_its_status(client, desk, code, status):
         ([], "allowed: a JSON object"),
     ],
 )
-def test_a_malformed_body_is_explained_and_goes_no_further(client, desk, body, named):
+def test_a_malformed_body_is_explained_and_goes_no_further(client, inbox, body, named):
     answer = client.post(ADDRESS, json=body)
     assert answer.status_code == 400
     assert any(named in problem for problem in answer.json["problems"])
-    assert desk.got == []
+    assert inbox.got == []
 
 
 def test_every_problem_of_a_body_is_listed(client):
@@ -74,45 +76,43 @@ def test_every_problem_of_a_body_is_listed(client):
 
 
 @pytest.mark.parametrize("body", [b"", b"{", b"\xff\xfe", b'{"id": NaN}'])
-def test_what_is_no_json_is_explained(client, desk, body):
+def test_what_is_no_json_is_explained(client, inbox, body):
     answer = client.post(ADDRESS, data=body, content_type="application/json")
     assert answer.status_code == 400
-    assert desk.got == []
+    assert inbox.got == []
 
 
-def test_a_body_has_a_limit(client, desk):
+def test_a_body_has_a_limit(client, inbox):
     answer = client.post(ADDRESS, json={"id": ID, "kind": "sign", "payload": {"note": "x" * 20000}})
     assert answer.status_code == 413
-    assert desk.got == []
+    assert inbox.got == []
 
 
-def test_an_unknown_machine_is_named(client, desk):
+def test_an_unknown_machine_is_named(client, inbox):
     answer = client.post("/api/machines/lathe/commands", json={"id": ID, "kind": "take"})
     assert answer.status_code == 404
     assert "lathe" in answer.json["reason"]
     assert MACHINE in answer.json["reason"]
-    assert desk.got == []
+    assert inbox.got == []
 
 
-def test_a_command_that_waits_is_told_to_the_screens(app, desk):
+def test_a_command_that_waits_is_told_to_the_screens(app, inbox):
     settling = app.extensions["headsweep"].settling
     settling.LONG_S = 0.0
-    entered, leave = threading.Event(), threading.Event()
-    submit = desk.submit
+    entered, answer = threading.Event(), Future()
 
     def slow(command):
         entered.set()
-        leave.wait(PATIENCE_S)
-        return submit(command)
+        return answer
 
-    desk.submit = slow
+    inbox.hand_in = slow
     body = {"id": str(uuid.uuid4()), "kind": "take"}
     post = threading.Thread(target=lambda: app.test_client().post(ADDRESS, json=body))
     post.start()
     assert entered.wait(PATIENCE_S)
     assert settling.now(MACHINE)
     assert not settling.now("another")
-    leave.set()
+    answer.set_result(Ack(body["id"], True, (42,), "ok"))
     post.join()
     assert not settling.now(MACHINE)
 
@@ -127,8 +127,8 @@ def test_a_quick_command_tells_nobody_to_hold_still(app):
 
 
 @pytest.mark.parametrize("code", ["refused", "stale", "not-recorded"])
-def test_a_press_that_did_nothing_is_said_on_every_screen(client, hub, desk, code):
-    desk.code, desk.reason = code, "Not yet. Wait."
+def test_a_press_that_did_nothing_is_said_on_every_screen(client, hub, inbox, code):
+    inbox.code, inbox.reason = code, "Not yet. Wait."
     client.post(ADDRESS, json={"id": ID, "kind": "take"})
     assert hub.refused == [(MACHINE, "take", "Not yet. Wait.", ID)]
 
@@ -139,6 +139,6 @@ def test_a_press_that_was_carried_out_is_no_refusal(client, hub):
 
 
 @pytest.mark.parametrize("seq", [0, 2**63 - 1])
-def test_every_number_a_row_can_have_reaches_the_desk(client, desk, seq):
+def test_every_number_a_row_can_have_reaches_the_inbox(client, inbox, seq):
     client.post(ADDRESS, json={"id": ID, "kind": "take", "expects_seq": seq})
-    assert desk.got[0].expects_seq == seq
+    assert inbox.got[0].expects_seq == seq

@@ -6,7 +6,7 @@ import socket
 import threading
 import uuid
 from collections import Counter
-from concurrent.futures import ThreadPoolExecutor, as_completed
+from concurrent.futures import Future, ThreadPoolExecutor, as_completed
 from contextlib import ExitStack, contextmanager
 from itertools import islice
 
@@ -25,17 +25,30 @@ STREAMS = 4
 PATIENCE_S = 60
 
 
-class SlowDesk:
-    """Answers nothing before `settled` is set; counts what it was handed."""
+class SlowInbox:
+    """Answers nothing before all have settled; counts what it was handed."""
 
     def __init__(self):
-        self.settled = threading.Event()
+        self.waiting = []
+        self.settled = False
+        self.lock = threading.Lock()
         self.handed = threading.Semaphore(0)
 
-    def submit(self, command):
+    def hand_in(self, command):
+        reply = Future()
+        with self.lock:
+            self.waiting.append((command, reply))
         self.handed.release()
-        self.settled.wait()
-        return Ack(command.id, True, (42,), "ok")
+        if self.settled:
+            self.settle()
+        return reply
+
+    def settle(self, reason=""):
+        """Answer all that wait, and from now on at once."""
+        with self.lock:
+            self.settled, waiting, self.waiting = True, self.waiting, []
+        for command, reply in waiting:
+            reply.set_result(Ack(command.id, True, (42,), "ok", reason))
 
     def got(self, count):
         """Wait until so many were handed in."""
@@ -44,15 +57,15 @@ class SlowDesk:
 
 
 @pytest.fixture
-def desk():
-    slow = SlowDesk()
+def inbox():
+    slow = SlowInbox()
     yield slow
-    slow.settled.set()
+    slow.settle()
 
 
 @pytest.fixture
-def app(hub, desk):
-    return create_app(hub, desk, max_streams=100)
+def app(hub, inbox):
+    return create_app(hub, inbox, max_streams=100)
 
 
 @pytest.fixture
@@ -88,48 +101,48 @@ def connected(server, peer=ME):
 
 
 @pytest.mark.parametrize("same", [True, False], ids=["one and the same", "each another"])
-def test_sixty_presses_of_one_peer_leave_places_for_the_others(server, desk, app, same):
+def test_sixty_presses_of_one_peer_leave_places_for_the_others(server, inbox, app, same):
     one = str(uuid.uuid4()) if same else None
     with ThreadPoolExecutor(61) as people:
         posts = [people.submit(press, server, one) for _ in range(60)]
-        desk.got(16)
+        inbox.got(16)
         refused = [done.result() for done in islice(as_completed(posts), 44)]
         assert {status for status, _ in refused} == {429}
         assert all("Too many presses are waiting" in body["reason"] for _, body in refused)
         assert healthy(server)
         other = people.submit(press, server, None, OTHER)
-        desk.got(1)
-        desk.settled.set()
+        inbox.got(1)
+        inbox.settle()
         assert other.result()[0] == 200
     assert Counter(post.result()[0] for post in posts) == {200: 16, 429: 44}
     assert app.extensions["headsweep"].presses.waiting == {}
 
 
-def test_with_every_stream_and_every_press_taken_threads_stay_free(server, desk):
+def test_with_every_stream_and_every_press_taken_threads_stay_free(server, inbox):
     with ExitStack() as opened, ThreadPoolExecutor(60) as people:
         for _ in range(STREAMS):
             assert opened.enter_context(asked(server, "GET", STREAM)).status == 200
         peers = [f"127.0.0.{2 + n % 10}" for n in range(60)]
         posts = [people.submit(press, server, None, peer) for peer in peers]
-        desk.got(24)
+        inbox.got(24)
         for done in islice(as_completed(posts), 36):
             assert done.result()[0] == 429
         assert healthy(server)
-        assert server._server.task_dispatcher.active_count <= STREAMS + 24 + 1
-        desk.settled.set()
+        assert server._server.task_dispatcher.active_count <= STREAMS + 1
+        inbox.settle()
     assert Counter(post.result()[0] for post in posts) == {200: 24, 429: 36}
 
 
-def test_whoever_posts_and_goes_keeps_a_place_no_longer_than_the_press(server, desk, app):
+def test_whoever_posts_and_goes_keeps_a_place_no_longer_than_the_press(server, inbox, app):
     body = json.dumps({"id": str(uuid.uuid4()), "kind": "take"})
     head = f"POST {COMMANDS} HTTP/1.1\r\nHost: localhost\r\nContent-Type: application/json\r\n"
     for _ in range(8):
         with connected(server) as line:
             line.sendall(f"{head}Content-Length: {len(body)}\r\n\r\n{body}".encode())
-            desk.got(1)
+            inbox.got(1)
     presses = app.extensions["headsweep"].presses
     assert presses.waiting == {ME: 8}
-    desk.settled.set()
+    inbox.settle()
     assert press(server, peer=OTHER)[0] == 200
     end = threading.Event()
     while presses.waiting:

@@ -1,4 +1,4 @@
-"""Who gets in, and that nobody else's request reaches the desk or the practice mill."""
+"""Who gets in, and that nobody else's request reaches the inbox or the practice mill."""
 
 import uuid
 
@@ -89,38 +89,38 @@ def good_body(path):
     ],
     ids=["foreign host", "foreign origin", "no origin to name"],
 )
-def test_no_route_serves_a_stranger(app, client, desk, practice, headers):
+def test_no_route_serves_a_stranger(app, client, inbox, practice, headers):
     for method, path in everything(app):
         answer = client.open(path, method=method, headers=headers, json=good_body(path))
         assert answer.status_code == 403, (method, path)
         answer.close()
-    assert desk.got == []
+    assert inbox.got == []
     assert practice.did == []
 
 
-def test_getting_changes_nothing(app, client, desk, practice):
+def test_getting_changes_nothing(app, client, inbox, practice):
     asked = [path for method, path in everything(app) if method == "GET" and "stream" not in path]
     for path in [*asked, COMMANDS]:
         client.get(path, query_string=good_body(COMMANDS)).close()
     assert len(asked) > 8
-    assert desk.got == []
+    assert inbox.got == []
     assert practice.did == []
 
 
 @pytest.mark.parametrize(
     "kind", ["text/plain", "application/x-www-form-urlencoded", "multipart/form-data", ""]
 )
-def test_a_form_of_another_site_cannot_post(client, desk, kind):
+def test_a_form_of_another_site_cannot_post(client, inbox, kind):
     body = b'{"id": "11111111-1111-4111-8111-111111111111", "kind": "take"}'
     answer = client.post(COMMANDS, data=body, content_type=kind)
     assert answer.status_code == 415
-    assert desk.got == []
+    assert inbox.got == []
 
 
-def test_its_own_page_may_post(client, desk):
+def test_its_own_page_may_post(client, inbox):
     headers = {"Host": "192.168.7.20:8642", "Origin": "http://192.168.7.20:8642"}
     assert client.post(COMMANDS, json=good_body(COMMANDS), headers=headers).status_code == 200
-    assert [command.kind for command in desk.got] == ["take"]
+    assert [command.kind for command in inbox.got] == ["take"]
 
 
 def test_every_answer_is_sealed(app, client):

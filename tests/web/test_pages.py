@@ -124,10 +124,10 @@ def test_the_first_page_offers_the_screens_of_every_machine(client, hub):
     assert "Big &lt;mill&gt;" in text
 
 
-def test_the_first_page_says_whose_it_is(hub, desk):
+def test_the_first_page_says_whose_it_is(hub, inbox):
     from web.app import create_app
 
-    client = create_app(hub, desk, shop="Our <shop>").test_client()
+    client = create_app(hub, inbox, shop="Our <shop>").test_client()
     assert "Our &lt;shop&gt;" in client.get("/").text
 
 
@@ -145,10 +145,10 @@ def test_only_the_practice_mill_has_pages_for_hands(client, hub):
         assert "real machine" in answer.text
 
 
-def test_without_a_practice_mill_there_is_no_way_to_one(hub, desk):
+def test_without_a_practice_mill_there_is_no_way_to_one(hub, inbox):
     from web.app import create_app
 
-    client = create_app(hub, desk).test_client()
+    client = create_app(hub, inbox).test_client()
     assert "bench" not in client.get("/").text
     assert "practice" not in client.get(f"/machines/{MACHINE}/console").text.replace(MACHINE, "")
     for path in (*PAGES[2:], f"/api/machines/{MACHINE}/practice"):

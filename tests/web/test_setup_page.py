@@ -61,8 +61,8 @@ def setup():
 
 
 @pytest.fixture
-def client(hub, desk, setup):
-    return create_app(hub, desk, setup=setup).test_client()
+def client(hub, inbox, setup):
+    return create_app(hub, inbox, setup=setup).test_client()
 
 
 def test_the_page_says_everything_before_any_script_runs(client):
@@ -136,9 +136,9 @@ def test_the_document_describes_it(client):
     assert "404" in answers
 
 
-def test_the_first_page_links_to_it(client, hub, desk):
+def test_the_first_page_links_to_it(client, hub, inbox):
     assert 'href="/setup"' in client.get("/").text
-    without = create_app(hub, desk).test_client()
+    without = create_app(hub, inbox).test_client()
     assert 'href="/setup"' not in without.get("/").text
     assert without.get("/setup").status_code == 404
     assert without.get("/api/setup").json["code"] == "not-found"

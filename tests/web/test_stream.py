@@ -120,10 +120,10 @@ def test_beyond_the_cap_a_page_says_so_and_other_pages_still_come(server, app):
     wait_until(lambda: gate.open == 0)
 
 
-def test_streams_leave_threads_free_for_pages(hub, desk):
+def test_streams_leave_threads_free_for_pages(hub, inbox):
     from web.app import create_app
 
-    app = create_app(hub, desk, max_streams=100)
+    app = create_app(hub, inbox, max_streams=100)
     with serve(app, "127.0.0.1", 0, threads=10):
         assert app.extensions["headsweep"].gate.most == 2
     with pytest.raises(ValueError, match="threads: found 8; allowed: more than 8"):

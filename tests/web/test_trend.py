@@ -52,8 +52,8 @@ def trends():
 
 
 @pytest.fixture
-def client(hub, desk, trends):
-    return create_app(hub, desk, trends=trends).test_client()
+def client(hub, inbox, trends):
+    return create_app(hub, inbox, trends=trends).test_client()
 
 
 def test_the_trend_of_the_machine_asked_for_is_given_whole(client, trends):
@@ -78,8 +78,8 @@ def test_a_machine_that_is_not_there_has_none(client, trends):
     assert trends.asked == []
 
 
-def test_where_nothing_keeps_trends_there_are_none(hub, desk):
-    answer = create_app(hub, desk).test_client().get(ROUTE)
+def test_where_nothing_keeps_trends_there_are_none(hub, inbox):
+    answer = create_app(hub, inbox).test_client().get(ROUTE)
     assert (answer.status_code, answer.json["reason"]) == (404, "There are no trends to show here.")
 
 

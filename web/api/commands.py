@@ -2,13 +2,16 @@
 
 import uuid
 from collections.abc import Mapping
+from contextlib import ExitStack
 from dataclasses import dataclass, field
 from typing import Any
 
-from flask import Blueprint, request
+from flask import Blueprint, Response, current_app, request
 
-from daq.settings import quoted
+from daq.service.inbox import ANSWER_S, unanswered
+from daq.settings import plain, quoted
 from daq.words import Ack, Command
+from web.later import Later
 from web.rooms import rooms
 from web.scan import Family
 from web.typed import Answer, typed
@@ -57,7 +60,7 @@ class CommandBody:
 
 @blueprint.post("/api/machines/<machine>/commands")
 @typed(answers=dict.fromkeys((*STATUS.values(), CROWDED), Ack))
-def command(machine: str, body: CommandBody) -> Answer:
+def command(machine: str, body: CommandBody) -> Response | Answer:
     """Carry out a command; answers once it is committed or refused.
 
     A take is answered when the gauge has settled, which may last 12 s; where too many wait
@@ -73,12 +76,24 @@ def command(machine: str, body: CommandBody) -> Answer:
         audit=body.audit,
         expects_seq=body.expects_seq,
     )
-    with shared.presses.place(request.remote_addr or "") as free:
-        if not free:
+    with ExitStack() as held:
+        if not held.enter_context(shared.presses.place(request.remote_addr or "")):
             why = "Too many presses are waiting for their gauge: wait a moment, then press again."
             return Answer(Ack(body.id, False, (), "refused", why), CROWDED)
-        with shared.settling.during(machine):
-            ack = shared.desk.submit(wish)
-    if not ack.accepted:
-        shared.hub.refuse(machine, wish.kind, ack.reason, wish.id)
-    return Answer(ack, STATUS[ack.code])
+        held.enter_context(shared.settling.during(machine))
+        reply = shared.inbox.hand_in(wish)
+        release = held.pop_all().close
+
+    def ended(ack: Ack) -> Ack:
+        release()
+        if not ack.accepted:
+            shared.hub.refuse(machine, wish.kind, ack.reason, wish.id)
+        return ack
+
+    def made(ack: Ack | None) -> tuple[int, str]:
+        given = ended(unanswered(wish)) if ack is None else ack
+        return STATUS[given.code], f"{to_json(plain(given))}\n"
+
+    to_json = current_app.json.dumps
+    reply.add_done_callback(lambda done: ended(done.result()))
+    return Later(reply, ANSWER_S, made)

@@ -15,7 +15,7 @@ from typing import Any, Protocol, TypeVar, cast
 from daq import settings
 from daq.gauges.config import GaugeConfig
 from daq.service.hub import Hub
-from daq.service.station import Desk, Station
+from daq.service.station import Inbox, Station
 
 Options = TypeVar("Options")
 
@@ -113,14 +113,16 @@ def _unknown(found: object, known: Sequence[str] | Mapping[str, Any], where: str
 class Sources:
     """All the sources of a service, at work."""
 
-    def __init__(self, chosen: Sequence[Chosen], hub: Hub, desk: Desk) -> None:
+    def __init__(self, chosen: Sequence[Chosen], hub: Hub, inbox: Inbox) -> None:
         """Nothing is heard before `start`."""
-        self._chosen = [(c, Station(c.machine, c.gauge, hub, desk, c.source.actor)) for c in chosen]
+        self._chosen = [
+            (c, Station(c.machine, c.gauge, hub, inbox, c.source.actor)) for c in chosen
+        ]
         self._running: list[Running] = []
         self._started: list[Station] = []
 
     def start(self) -> None:
-        """Begin; the desk must be at work.
+        """Begin; the inbox must be at work.
 
         Raises:
             SettingsError: a source cannot work here; names its place in shop.toml.
@@ -141,6 +143,6 @@ class Sources:
             station.stop()
 
     def join(self) -> None:
-        """Wait for the last answers; to be called once the desk has stopped."""
+        """Wait for the last answers; to be called once the inbox has stopped."""
         for station in self._started:
             station.join()

@@ -22,7 +22,7 @@ class Options:
 
 
 class Key:
-    """Hands in a take at the first frame of a press; the desk waits for the rest of it."""
+    """Hands in a take at the first frame of a press; the decider waits for the rest of it."""
 
     def __init__(self, station: Station) -> None:
         """Listen from now on."""

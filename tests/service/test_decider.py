@@ -1,4 +1,4 @@
-"""The desk's work without its thread: a real ledger, a hand-turned clock, a ring the test fills."""
+"""The decider's work without its thread: a real ledger, a clock and a ring turned by hand."""
 
 from concurrent.futures import Future
 
@@ -10,10 +10,10 @@ from daq.gauges.ring import Ring
 from daq.ledger import Ledger
 from daq.service.files import load
 from daq.service.hub import Hub, Served
-from daq.service.office import Shopfloor
+from daq.service.shopfloor import Shopfloor
+from daq.service.wired import wired
 from daq.settings import SettingsError
 from daq.words import Command
-from tests.service.parts import parts
 
 MILL = "practice-mill"
 
@@ -26,24 +26,25 @@ class Rig:
         self.hub = Hub(tuple(served), clock.mono_ns)
         self.ledger = Ledger.open(folder, stamp=clock.stamp())
         floor = Shopfloor(shop.audit_setup, {"practice": self.ring}, presses or {})
-        made = parts(self.ledger, Shop(), self.hub, clock, shop.used_gauges, floor, followers)
-        self.book, self.screens, self.office = made.book, made.screens, made.office
+        self.decider = wired(
+            self.ledger, Shop(), self.hub, clock, "test", shop.used_gauges, floor, dict(followers)
+        )
         self.n = 0
         self.closed = False
 
     def post(self, kind, payload=None, command_id="c", expects=None):
         reply = Future()
         command = Command(command_id, MILL, kind, payload or {}, expects_seq=expects)
-        self.office.receive(command, self.clock.ns, reply)
+        self.decider.receive(command, self.clock.ns, reply)
         return reply
 
     def stream(self, values):
-        """Values on the wire, 50 a second, the desk turning in between."""
+        """Values on the wire, 50 a second, the decider turning in between."""
         for value in values:
             self.clock.ns += 20_000_000
             self.n += 1
             self.ring.append(self.sample(self.n, self.clock.ns, value))
-            self.office.tick()
+            self.decider.tick()
 
     @property
     def seq(self):
@@ -55,7 +56,13 @@ def rig(tmp_path, config, clock, sample):
     made = Rig(tmp_path / "data", config, clock, sample)
     yield made
     if not made.closed:
-        made.office.close("over")
+        made.decider.close("over")
+
+
+def on_the_floor(rig, rings):
+    """These are the gauges' samples from now on."""
+    rig.decider._floor = Shopfloor(rig.decider._floor.setup, rings)
+    rig.decider._takes._floor = rig.decider._floor
 
 
 def prepared(rig):
@@ -85,7 +92,7 @@ def test_an_id_used_for_something_else_is_refused(rig):
 
 def test_a_machine_nobody_knows_is_refused(rig):
     reply = Future()
-    rig.office.receive(Command("c", "lathe", "open", {"reason": "practice"}), 0, reply)
+    rig.decider.receive(Command("c", "lathe", "open", {"reason": "practice"}), 0, reply)
     assert "no machine called 'lathe'" in reply.result(0).reason
 
 
@@ -105,7 +112,7 @@ def test_history_from_before_the_service_began_is_recorded_as_missed(rig):
     prepared(rig)
     rig.post("take", {}, "c3")
     rig.stream([-0.35] * 60)
-    rig.office._began_ns = rig.clock.ns + 1
+    rig.decider._takes._began_ns = rig.clock.ns + 1
     rig.stream([1.0] * 5)
     rig.post("pushed", {}, "c4")
     assert list(rig.ledger.events())[-1].cause["missed"] is True
@@ -164,14 +171,14 @@ def test_samples_from_before_the_take_do_not_count(rig):
 def test_whoever_waits_is_answered_when_the_service_stops(rig):
     prepared(rig)
     reply = rig.post("take", {}, "c3")
-    rig.office.close("The service is stopping.")
+    rig.decider.close("The service is stopping.")
     rig.closed = True
     assert reply.result(0).reason == "The service is stopping."
 
 
-def test_a_gauge_that_left_the_files_leaves_the_desk_alive(rig):
+def test_a_gauge_that_left_the_files_leaves_the_decider_alive(rig):
     prepared(rig)
-    rig.office._floor = Shopfloor(rig.office._floor.setup, {})
+    on_the_floor(rig, {})
     reply = rig.post("take", {}, "c3")
     rig.stream([1.0] * 600)
     assert "no samples" in reply.result(0).reason
@@ -190,9 +197,9 @@ def test_a_second_gauge_is_bound_and_read_with_every_take(tmp_path, config, cloc
     machine.write_text(with_bar, encoding="utf-8")
     rig = Rig(tmp_path / "data", config, clock, sample)
     far = Ring()
-    rig.office._floor = Shopfloor(rig.office._floor.setup, {"practice": rig.ring, "far": far})
+    on_the_floor(rig, {"practice": rig.ring, "far": far})
     prepared(rig)
-    assert rig.book.shop.bound("far").machine == MILL
+    assert rig.decider.shop.bound("far").machine == MILL
 
     def both(count, near, other):
         for _ in range(count):
@@ -213,7 +220,7 @@ def test_a_second_gauge_is_bound_and_read_with_every_take(tmp_path, config, cloc
     assert event.data["second"]["mean_mm"] == pytest.approx(0.7)
     assert event.data["second"]["gauge"] == "far"
     assert list(differences(rig.ledger.events(), rig.ledger.chunk)) == []
-    rig.office.close("over")
+    rig.decider.close("over")
 
 
 def test_the_same_gauge_twice_is_no_bar(config):

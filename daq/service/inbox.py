@@ -1,4 +1,4 @@
-"""The desk: the one thread that decides, writes, and only then tells anyone."""
+"""The queue of what is handed in, and the one thread that works through it."""
 
 import queue
 import threading
@@ -7,11 +7,11 @@ from collections.abc import Callable
 from concurrent.futures import Future, TimeoutError
 from dataclasses import dataclass
 
-from daq.service.office import Office
+from daq.service.decider import Decider
 from daq.words import Ack, Command, GaugeStatus
 
 ANSWER_S = 20.0
-"""Longer than any take may need to settle; past this the desk itself has stopped."""
+"""Longer than any take may need to settle; past this its thread itself stands still."""
 
 STOPS_S = 3.0
 """How long a commit under way may hold up the end: it was not answered yet."""
@@ -20,6 +20,12 @@ STOPPING = "The service is stopping."
 
 BUSY_S = 0.02
 IDLE_S = 0.1
+
+
+def unanswered(command: Command) -> Ack:
+    """What is to be said of a command that got no answer in `ANSWER_S`."""
+    why = "The service does not answer; nothing is known to be recorded."
+    return Ack(command.id, False, (), "not-recorded", why)
 
 
 @dataclass(frozen=True)
@@ -31,33 +37,33 @@ class Wish:
     reply: "Future[Ack]"
 
 
-class Desk:
-    """A queue in front of the office, and the thread that works through it."""
+class Inbox:
+    """A queue in front of the decider, and the thread that works through it."""
 
-    def __init__(self, office: Office, mono_ns: Callable[[], int] = time.monotonic_ns) -> None:
+    def __init__(self, decider: Decider, mono_ns: Callable[[], int] = time.monotonic_ns) -> None:
         """Nothing runs before `start`."""
-        self._office = office
+        self._decider = decider
         self._mono_ns = mono_ns
-        self._inbox: queue.SimpleQueue[Wish | GaugeStatus | None] = queue.SimpleQueue()
-        self._thread = threading.Thread(target=self._work, name="desk", daemon=True)
+        self._queue: queue.SimpleQueue[Wish | GaugeStatus | None] = queue.SimpleQueue()
+        self._thread = threading.Thread(target=self._work, name="inbox", daemon=True)
         self._ending = False
         self.failed: BaseException | None = None
         self.when_failed: Callable[[], None] = lambda: None
-        """Called once if the desk cannot go on: nothing is decided or recorded after that."""
+        """Called once if it cannot go on: nothing is decided or recorded after that."""
 
     def start(self) -> None:
-        """Begin working; the state of every machine is shown at once."""
+        """Begin working."""
         self._thread.start()
 
     def end(self) -> None:
         """Begin to stop, without waiting for it: may be called by a signal handler."""
         self._ending = True
-        self._inbox.put(None)
+        self._queue.put(None)
 
     def stop(self) -> None:
         """Finish what is in the queue and stop; unanswered takes are refused.
 
-        A desk that is held by its disk is left behind.
+        A thread that is held by its disk is left behind.
         """
         if self._thread.is_alive():
             self.end()
@@ -69,19 +75,23 @@ class Desk:
         `at_ns`: when it was given, if that was before now: a press of the gauge's own key
         is heard only by the frame that it sends, and that frame counts.
         """
-        if self._ending:
-            return Ack(command.id, False, (), "refused", STOPPING)
-        reply: Future[Ack] = Future()
-        self._inbox.put(Wish(command, self._mono_ns() if at_ns is None else at_ns, reply))
         try:
-            return reply.result(ANSWER_S)
+            return self.hand_in(command, at_ns).result(ANSWER_S)
         except TimeoutError:
-            why = "The service does not answer; nothing is known to be recorded."
-            return Ack(command.id, False, (), "not-recorded", why)
+            return unanswered(command)
+
+    def hand_in(self, command: Command, at_ns: int | None = None) -> "Future[Ack]":
+        """Hand in a command without waiting: the answer comes by itself, or never."""
+        reply: Future[Ack] = Future()
+        if self._ending:
+            reply.set_result(Ack(command.id, False, (), "refused", STOPPING))
+        else:
+            self._queue.put(Wish(command, self._mono_ns() if at_ns is None else at_ns, reply))
+        return reply
 
     def on_status(self, status: GaugeStatus) -> None:
         """Called by readers when something about a gauge changed."""
-        self._inbox.put(status)
+        self._queue.put(status)
 
     def _work(self) -> None:
         try:
@@ -93,19 +103,19 @@ class Desk:
             raise
         finally:
             self._ending = True
-            self._office.close(STOPPING)
+            self._decider.close(STOPPING)
 
     def _turn(self) -> bool:
         try:
-            item = self._inbox.get(timeout=BUSY_S if self._office.busy else IDLE_S)
+            item = self._queue.get(timeout=BUSY_S if self._decider.busy else IDLE_S)
         except queue.Empty:
-            self._office.tick()
+            self._decider.tick()
             return True
         if item is None:
             return False
         if isinstance(item, Wish):
-            self._office.receive(item.command, item.arrived_ns, item.reply)
+            self._decider.receive(item.command, item.arrived_ns, item.reply)
         else:
-            self._office.gauge_status(item)
-        self._office.tick()
+            self._decider.gauge_status(item)
+        self._decider.tick()
         return True

@@ -10,12 +10,12 @@ from tests.system.daemon import Daemon
 MISTAKEN = """
 import sys
 from daq.cli import main
-from daq.service.book import Book
+from daq.service.decider import Decider
 
-def write(self, given, missed):
+def decide(self, given, missed=False):
     raise RuntimeError("a mistake")
 
-Book.write = write
+Decider._decide = decide
 sys.exit(main())
 """
 

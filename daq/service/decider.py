@@ -1,0 +1,243 @@
+"""What becomes of each command and of each thing noticed: all of it on one thread."""
+
+import uuid
+from concurrent.futures import Future
+from dataclasses import replace
+
+from daq.audit import evidence
+from daq.audit.apply import fold
+from daq.audit.decide import Input, Refused
+from daq.audit.engine import NOTICES, decide, wants
+from daq.audit.recompute import day_of
+from daq.audit.state import Job, Shop
+from daq.gauges.reader import STUCK
+from daq.ledger.errors import LedgerError, NotRecorded
+from daq.service.clock import Clock
+from daq.service.committed import Committed, Publisher
+from daq.service.drafts import drafted
+from daq.service.files import with_check
+from daq.service.screens import Screens
+from daq.service.shopfloor import Shopfloor
+from daq.service.takes import HOLD_STILL, Expired, Pending, Takes
+from daq.service.watch import ConditionWatch, GaugeWatch, Notice, ZeroWatch
+from daq.service.writer import Writer
+from daq.words import Ack, Command, GaugeStatus
+
+
+class Decider:
+    """Commands in; decided, committed, applied, told to whoever follows; then answered."""
+
+    def __init__(
+        self,
+        shop: Shop,
+        writer: Writer,
+        publisher: Publisher,
+        screens: Screens,
+        floor: Shopfloor,
+        clock: Clock,
+        engine: str,
+    ) -> None:
+        """`shop` is what the ledger's events fold to; `engine`: the release that decides."""
+        self.shop = shop
+        self._writer = writer
+        self._publisher = publisher
+        self._screens = screens
+        self._floor = floor
+        self._clock = clock
+        self._engine = engine
+        self._takes = Takes(floor, clock)
+        self._zeros = ZeroWatch(clock)
+        self._conditions = ConditionWatch(clock)
+        self._gauges = GaugeWatch()
+        self._stuck: set[str] = set()
+        self._unrecorded: list[Notice] = []
+        self._resume()
+
+    def _resume(self) -> None:
+        """Audits left open: what happened while nobody looked is asked before all else."""
+        for machine, state in self.shop.machines.items():
+            if state.job is not None:
+                command = Command(str(uuid.uuid4()), machine, "restarted", {}, actor="service")
+                # Shown at once, should the disk have no room to record it yet.
+                self._screens.presume(Input(command))
+                self._unrecorded.append(Notice(command, ()))
+        self._record_notices()
+
+    @property
+    def busy(self) -> bool:
+        """Whether a take is settling."""
+        return bool(self._takes)
+
+    def receive(self, command: Command, arrived_ns: int, reply: "Future[Ack]") -> None:
+        """Answer a command now, or once its gauge has settled."""
+        try:
+            ack = self._received(command, arrived_ns, reply)
+        except LedgerError as error:
+            ack = _not_recorded(command, f"Not recorded: {error}")
+        except Refused as refused:
+            ack = _refused(command, str(refused))
+        if ack is not None:
+            reply.set_result(ack)
+
+    def _received(self, command: Command, arrived_ns: int, reply: "Future[Ack]") -> Ack | None:
+        """The answer; None where a take under way will give it."""
+        pending = self._takes.on(command.machine)
+        if pending is not None and pending.command.id == command.id:
+            pending.replies.append(reply)
+            return None
+        earlier = self._writer.earlier(command)
+        if earlier is not None:
+            return earlier
+        if self._unrecorded:
+            why = "Not recorded: what the gauge did meanwhile has to be recorded first."
+            return _not_recorded(command, why)
+        refusal = self._refusal(command, pending)
+        if refusal is not None:
+            return refusal
+        want = wants(self.shop, command)
+        if want.kind == "nothing":
+            return self._decide(Input(command, arrived_ns))
+        job = self._job(command.machine)
+        if want.kind == "history":
+            history = self._takes.history(job)
+            return self._decide(Input(command, arrived_ns, history.samples), history.missed)
+        key = job.setup.gauge.key
+        presses = self._floor.presses.get(key)
+        self._takes.begin(
+            Pending(command, want, key, arrived_ns, job.setup.settle, presses, [reply])
+        )
+        return None
+
+    def _refusal(self, command: Command, pending: Pending | None) -> Ack | None:
+        if command.kind in NOTICES:
+            return _refused(command, f"{command.kind!r} is for the service itself to notice.")
+        state = self.shop.machine(command.machine)
+        if command.expects_seq is not None and command.expects_seq != state.seq:
+            seen = min(max(0, command.expects_seq), state.seq)
+            changed = self._writer.changed(seen, command.machine)
+            why = "Something changed since that screen was drawn: look again."
+            return Ack(command.id, False, (), "stale", why, changed)
+        if pending is not None:
+            return _refused(command, HOLD_STILL)
+        return None
+
+    def _job(self, machine: str) -> Job:
+        job = self.shop.machine(machine).job
+        if job is None:
+            raise Refused("No audit is open on this machine.")
+        return job
+
+    def tick(self) -> None:
+        """Look after takes, zeros, readers and the disk; called many times a second."""
+        self._screens.turn()
+        self._writer.turn()
+        self._look_at_readers()
+        self._record_notices()
+        for machine in self._takes:
+            self._settle(machine)
+        for machine, state in list(self.shop.machines.items()):
+            if state.job is not None:
+                self._notice(machine, state.job)
+
+    def _look_at_readers(self) -> None:
+        """Tell of a reader that stands still, and that it goes on again."""
+        for status in self._floor.statuses():
+            if (status.code == STUCK) != (status.gauge in self._stuck):
+                self._stuck ^= {status.gauge}
+                self._screens.stands_still(status)
+                self._follow(status)
+
+    def _notice(self, machine: str, job: Job) -> None:
+        ring = self._floor.ring(job.setup.gauge.key)
+        # Between two presses of a gauge's key anything may have happened: a jump shows nothing.
+        keyed = job.setup.gauge.key in self._floor.presses
+        notice = None if keyed else self._zeros.look(machine, job, ring)
+        # While something waits to be recorded, what follows from it cannot be judged.
+        if notice is None and self._takes.on(machine) is None and not self._unrecorded:
+            notice = self._conditions.look(machine, job, ring)
+        if notice is not None:
+            self._note(notice)
+
+    def _note(self, notice: Notice) -> None:
+        """Record what the service noticed; on a full disk it waits, in order, for room."""
+        self._unrecorded.append(notice)
+        self._record_notices()
+
+    def _record_notices(self) -> None:
+        while self._unrecorded:
+            notice = self._unrecorded[0]
+            ack = self._decide(Input(notice.command, samples=notice.samples))
+            if ack.code == "not-recorded":
+                return
+            del self._unrecorded[0]
+            if ack.accepted and notice.command.kind == "zeroed":
+                asked = self._job(notice.command.machine).zero_asked is not None
+                why = "It went to zero" if asked else "Zeroed"
+                self._give_up(notice.command.machine, f"{why} while it was read: look again.")
+
+    def _give_up(self, machine: str, why: str) -> None:
+        """Refuse a take under way: what it was for has changed."""
+        pending = self._takes.end(machine)
+        if pending is not None:
+            pending.answer(_refused(pending.command, why))
+
+    def _settle(self, machine: str) -> None:
+        pending = self._takes.on(machine)
+        found = None if pending is None else self._takes.look(pending, self._job(machine))
+        if pending is None or found is None:
+            return
+        self._takes.end(machine)
+        if isinstance(found, Expired):
+            pending.answer(_refused(pending.command, found.say))
+        else:
+            pending.answer(self._decide(*found))
+
+    def _decide(self, given: Input, missed: bool = False) -> Ack:
+        """Decide, commit, apply, tell: in that order, or not at all."""
+        command, stamp = given.command, self._clock.stamp()
+        chunk = evidence.encode(given.samples)
+        digest = evidence.digest(chunk) if chunk else ""
+        given = replace(given, evidence=digest, today=day_of(stamp))
+        if command.kind == "open":
+            setup = self._floor.setup(command.machine)
+            given = replace(given, setup=with_check(setup, self.shop.gauges))
+        try:
+            found = decide(self.shop, given)
+        except Refused as refused:
+            return _refused(command, str(refused))
+        state = self.shop.machine(command.machine)
+        drafts = drafted(found, given, missed, state, stamp, self._engine)
+        try:
+            events = self._writer.write(drafts, [chunk] if chunk else [])
+        except NotRecorded as error:
+            return _not_recorded(command, f"Not recorded: {error}")
+        except (RecursionError, TypeError, ValueError) as error:  # such as half a character
+            return _refused(command, f"This cannot be written down: {error}")
+        before, self.shop = self.shop, fold(events, self.shop)
+        self._publisher.publish(Committed(events, before, self.shop, self._writer.head))
+        return Ack(command.id, True, tuple(event.seq for event in events), "ok")
+
+    def gauge_status(self, status: GaugeStatus) -> None:
+        """Show how a gauge is doing; record it where an audit depends on it."""
+        self._screens.status(status)
+        self._follow(status)
+
+    def _follow(self, status: GaugeStatus) -> None:
+        bound = self.shop.bound(status.gauge)
+        command = self._gauges.change(status, bound.machine if bound else None)
+        if command is not None:
+            self._note(Notice(command, ()))
+
+    def close(self, why: str) -> None:
+        """Answer whoever still waits and close the ledger."""
+        for machine in self._takes:
+            self._give_up(machine, why)
+        self._writer.close()
+
+
+def _not_recorded(command: Command, why: str) -> Ack:
+    return Ack(command.id, False, (), "not-recorded", why)
+
+
+def _refused(command: Command, why: str) -> Ack:
+    return Ack(command.id, False, (), "refused", why)

@@ -1,0 +1,35 @@
+"""The parts that decide, write and tell, put together."""
+
+from collections.abc import Mapping
+
+from daq.audit.state import Shop
+from daq.gauges.config import GaugeConfig
+from daq.ledger.store import Ledger
+from daq.service.clock import Clock
+from daq.service.committed import Publisher, Subscriber
+from daq.service.decider import Decider
+from daq.service.hub import SCREENS, Hub
+from daq.service.screens import Screens
+from daq.service.shopfloor import Shopfloor
+from daq.service.writer import Writer
+
+
+def wired(
+    ledger: Ledger,
+    shop: Shop,
+    hub: Hub,
+    clock: Clock,
+    engine: str,
+    readable: Mapping[str, GaugeConfig],
+    floor: Shopfloor,
+    followers: Mapping[str, Subscriber],
+) -> Decider:
+    """Return what decides, all machines shown; `shop` is what the ledger's events fold to.
+
+    `engine`: the release. `readable`: the gauges that have a reader. `followers`: who is told
+    of each commit besides the screens, by the name that the health report gives them.
+    """
+    screens = Screens(hub, shop, ledger.head, clock, readable)
+    publisher = Publisher({SCREENS: screens.committed, **followers}, hub.drop)
+    writer = Writer(ledger, hub.record, clock)
+    return Decider(shop, writer, publisher, screens, floor, clock, engine)

@@ -1,0 +1,118 @@
+"""The one writer of the ledger, and what is known of the disk it writes to."""
+
+from collections.abc import Callable, Sequence
+
+from daq.audit.views.told import told
+from daq.ledger.errors import NotRecorded
+from daq.ledger.store import Ledger
+from daq.service.clock import Clock
+from daq.words import Ack, Command, Draft, Event
+
+PROBE_NS = 2_000_000_000
+"""How often the disk is looked at, so that a full one shows before the next take."""
+
+BARE_BYTES = 2 * 1024 * 1024
+"""What one command with the most evidence a gauge's ring can hold may take on the disk."""
+
+TOLD = 5
+"""How many of the changes since a screen was drawn are named."""
+
+COUNTED = 100
+"""How many are counted: a screen so far behind is not brought up to date by reading a list."""
+
+
+class Writer:
+    """Writes what was decided and says whether it came through. It belongs to one thread."""
+
+    def __init__(self, ledger: Ledger, record: Callable[[bool, str], None], clock: Clock) -> None:
+        """`record` is told how recording is doing, each time that is known anew."""
+        self._ledger = ledger
+        self._record = record
+        self._clock = clock
+        self._doubted = False
+        self._probed_ns = 0
+
+    @property
+    def head(self) -> str:
+        """The chain's last hash."""
+        return self._ledger.head
+
+    def earlier(self, command: Command) -> Ack | None:
+        """The answer a command was given before, if its id led to events already.
+
+        Raises:
+            LedgerError: the record cannot be asked; then nothing may be acknowledged.
+        """
+        try:
+            self._ledger.require_in_place()
+        except NotRecorded as error:
+            self._doubt(f"NOT RECORDED: {error}")
+            raise
+        events = self._ledger.by_cause(command.id)
+        if not events:
+            return None
+        first = events[0]
+        same = (first.machine, first.cause["kind"], first.cause["payload"])
+        if same != (command.machine, command.kind, dict(command.payload)):
+            why = f"Command id {command.id} was used before, for something else."
+            return Ack(command.id, False, (), "refused", why)
+        return Ack(command.id, True, tuple(event.seq for event in events), "ok")
+
+    def changed(self, seq: int, machine: str) -> tuple[str, ...]:
+        """What came of a machine after `seq`, in words: the last few, and how many before them.
+
+        It costs the same however long ago that was: others wait for an answer, too.
+        """
+        last = tuple(told(event) for event in self._ledger.latest(machine, seq, TOLD))
+        more = self._ledger.count(machine, seq, COUNTED) - len(last)
+        if not more:
+            return last
+        many = f"{more} or more" if more + len(last) == COUNTED else str(more)
+        return (f"{many} step{'s' * (more > 1)} before the last {len(last)}", *last)
+
+    def write(self, drafts: Sequence[Draft], chunks: Sequence[bytes]) -> tuple[Event, ...]:
+        """Commit all of it or nothing, and return the events as read back.
+
+        Raises:
+            NotRecorded: it did not come through, which by then is on the screens.
+            RecursionError, TypeError, ValueError: it cannot be written down at all.
+        """
+        try:
+            events = self._ledger.append(drafts, chunks)
+        except NotRecorded as error:
+            self._doubt(f"NOT RECORDED: {error}")
+            raise
+        self._doubted = False
+        self._look_at_disk()
+        return events
+
+    def turn(self) -> None:
+        """Called again and again: every two seconds, look how the disk is doing."""
+        if self._clock.mono_ns() - self._probed_ns >= PROBE_NS:
+            self._look_at_disk()
+
+    def _look_at_disk(self) -> None:
+        """Say what is wrong with the disk. What was once in doubt only a commit makes good:
+        a disk that fails has room, too."""
+        self._probed_ns = self._clock.mono_ns()
+        bare, room = self._ledger.room(BARE_BYTES), self._ledger.room()
+        if not bare:
+            self._doubt(f"NOT RECORDED from now on: {bare.say}")
+            return
+        try:
+            self._ledger.require_in_place()
+            if self._doubted:
+                self._ledger.probe()
+        except NotRecorded as error:
+            self._doubt(f"NOT RECORDED: {error}")
+            return
+        self._doubted = False
+        self._record(bool(room), "" if room else f"The disk is nearly full: {room.say}")
+
+    def _doubt(self, say: str) -> None:
+        self._doubted = True
+        self._record(False, say)
+
+    def close(self) -> None:
+        """Close the ledger."""
+        self._ledger.close()
