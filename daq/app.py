@@ -28,7 +28,8 @@ from daq.service.desk import Desk
 from daq.service.files import ShopFiles, load
 from daq.service.hub import Hub, Served
 from daq.service.office import Office, Shopfloor
-from daq.service.sealing import Sealer, begin
+from daq.service.proof import behind
+from daq.service.sealing import begin
 from daq.service.setup import Setup
 from daq.service.sources import Sources
 from daq.service.trends import Trends
@@ -78,8 +79,6 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         gauges = _gauges(shop, begun.shop)
         hub = Hub(_served(shop, begun.shop), clock.mono_ns)
         book = Book(ledger, begun.shop, hub, clock, __version__, gauges)
-        sealer = Sealer(data, ledger, __version__, begun)
-        book.committed = sealer.committed
         rings: dict[str, Ring] = {}
         readers: dict[str, Reader] = {}
         floor = Shopfloor(
@@ -92,7 +91,7 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         readers |= _readers(gauges, data, hub, desk, clock)
         rings |= {key: reader.ring for key, reader in readers.items()}
         opened.pop_all()
-        opened.enter_context(sealer)
+        opened.enter_context(behind(book, data, ledger, __version__, begun))
         sources = Sources(shop.takes, hub, desk)
         opened.callback(sources.join)
         opened.callback(desk.stop)

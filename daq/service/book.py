@@ -20,6 +20,7 @@ from daq.ledger.store import Ledger
 from daq.service import fitness
 from daq.service.clock import Clock
 from daq.service.hub import Hub
+from daq.service.proof import Known, Proven
 from daq.words import Ack, Command, Draft, GaugeStatus, Snapshot, Stamp
 
 PROBE_NS = 2_000_000_000
@@ -65,6 +66,8 @@ class Book:
         self.shop = shop
         self.committed: Callable[[Shop, int, str], None] = lambda shop, seq, head: None
         """Told the state after each commit, the last row and its hash; it must not wait."""
+        self.proof: Proven = Known()
+        self._proving = ""
         self.show_all()
 
     def earlier(self, command: Command) -> Ack | None:
@@ -106,6 +109,13 @@ class Book:
         `missed`: samples that belong to the evidence are no longer there.
         """
         command = given.command
+        if self.proof.fault:
+            self._look_at_disk()
+            why = f"Not recorded: {self.proof.fault}"
+            return Ack(command.id, False, (), "not-recorded", why)
+        if command.kind == "sign" and self.proof.wait:
+            why = f"{self.proof.wait} It can be signed after that."
+            return Ack(command.id, False, (), "refused", why)
         chunk = evidence.encode(given.samples)
         digest = evidence.digest(chunk) if chunk else ""
         stamp = self._clock.stamp()
@@ -195,6 +205,9 @@ class Book:
         if now - self._probed_ns < PROBE_NS:
             return
         self._look_at_disk()
+        if self.proof.say != self._proving:
+            self._proving = self.proof.say
+            self.show_all()
         today = fitness.day(self._clock.stamp())
         if today != self._today:  # a calibration may have run out overnight
             self._today = today
@@ -204,6 +217,9 @@ class Book:
         """Say what is wrong with the disk. What was once in doubt only a commit makes good:
         a disk that fails has room, too."""
         self._probed_ns = self._clock.mono_ns()
+        if self.proof.fault:
+            self._doubt(f"NOT RECORDED from now on: {self.proof.fault}")
+            return
         bare, room = self._ledger.room(BARE_BYTES), self._ledger.room()
         if not bare:
             self._doubt(f"NOT RECORDED from now on: {bare.say}")
@@ -252,6 +268,8 @@ class Book:
         if state.job is not None and state.job.setup.second_gauge is not None:
             second = self._faults(state.job.setup.second_gauge.key)
             faults += tuple({**fault, "kind": "warning"} for fault in second)
+        if self._proving:
+            faults += (fitness.warning("record", self._proving),)
         snapshot = Snapshot(
             machine=machine,
             seq=state.seq,
