@@ -104,7 +104,7 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         opened.callback(sources.stop)
         sources.start()
         setup = Setup(shop, readers, lambda: book.shop, data, clock)
-        trends = Trends(shop.machines, lambda: book.shop, clock)
+        trends = Trends(shop.machines, lambda: book.shop, clock, data)
         yield Service(shop, hub, desk, setup, trends)
 
 
