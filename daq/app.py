@@ -21,6 +21,7 @@ from daq.service.clock import SystemClock
 from daq.service.files import ShopFiles, load
 from daq.service.hub import Hub, Served
 from daq.service.inbox import Inbox
+from daq.service.proof import Proof
 from daq.service.sealing import Sealer, begin
 from daq.service.setup import Setup
 from daq.service.shopfloor import Shopfloor
@@ -69,28 +70,27 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         gauges = _gauges(shop, begun.shop)
         hub = Hub(_served(shop, begun.shop), clock.mono_ns)
         sealer = Sealer(data, ledger, __version__, begun)
+        proof = Proof(data, ledger.seq, begun, sealer.void)
         rings: dict[str, Ring] = {}
         readers: dict[str, Reader] = {}
         state = begun.shop
         setup = Setup(shop, readers, state, data, clock)
-        trends = Trends(shop.machines, state, clock)
-        followers = {
-            "setup": setup.committed,
-            "trends": trends.committed,
-            "seal": sealer.committed,
-        }
+        trends = Trends(shop.machines, state, clock, data)
+        told = {"setup": setup.committed, "trends": trends.committed, "seal": sealer.committed}
         floor = Shopfloor(
             shop.audit_setup,
             rings,
             _presses(gauges),
             lambda: [reader.status for reader in readers.values()],
         )
-        decider = wired(ledger, state, hub, clock, __version__, gauges, floor, followers)
+        decider = wired(ledger, state, hub, clock, __version__, gauges, floor, told, proof)
         inbox = Inbox(decider, clock.mono_ns)
         readers |= _readers(gauges, data, hub, inbox, clock)
         rings |= {key: reader.ring for key, reader in readers.items()}
         opened.pop_all()
-        opened.enter_context(sealer)
+        for behind in (sealer, proof):
+            opened.callback(behind.stop)
+            behind.start()
         sources = Sources(shop.takes, hub, inbox)
         opened.callback(sources.join)
         opened.callback(inbox.stop)

@@ -9,8 +9,11 @@ from dataclasses import replace
 import pytest
 
 from daq.app import run, service
+from daq.ledger import LedgerError
 from daq.service.files import load, shipped
 from daq.words import Command
+from tests.ledger.conftest import raw_hand
+from tests.patience import until
 from tests.system.shop import Shop
 
 PRACTICE_MACHINE = "practice-mill"
@@ -30,6 +33,27 @@ def test_a_service_opens_answers_and_is_gone(tmp_path):
     assert set(threading.enumerate()) == before
     with service(shop, tmp_path / "data") as running:
         assert running.hub.snapshot(PRACTICE_MACHINE).pages["wall"]["step"] == "prepare"
+
+
+def test_a_service_goes_on_from_its_seal_and_tells_of_a_record_that_is_not_sound(tmp_path):
+    shop = load(shipped())
+    data = tmp_path / "data"
+    with service(shop, data) as running:
+        command = Command(str(uuid.uuid4()), PRACTICE_MACHINE, "open", {"reason": "practice"})
+        assert running.inbox.submit(command).accepted
+        command = Command(str(uuid.uuid4()), PRACTICE_MACHINE, "abandon", {"why": "x"})
+        assert running.inbox.submit(command).accepted
+    assert (data / "ledger.seal").exists()
+    with raw_hand(data) as connection:
+        connection.execute("UPDATE events SET body = replace(body, 'practice', 'practise')")
+    with service(shop, data) as running:
+        until(lambda: not running.hub.health()["ok"])
+        say = running.hub.snapshot(PRACTICE_MACHINE).recording["say"]
+        assert say.startswith("NOT RECORDED from now on: ") and "row 2 is altered" in say
+        command = Command(str(uuid.uuid4()), PRACTICE_MACHINE, "open", {"reason": "practice"})
+        assert running.inbox.submit(command).code == "not-recorded"
+    with pytest.raises(LedgerError, match="row 2 is altered"), service(shop, data):
+        pass
 
 
 @pytest.mark.parametrize(

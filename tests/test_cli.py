@@ -150,7 +150,7 @@ def test_what_only_asks_for_words_pays_for_no_command(argv):
 def test_a_running_service_holds_neither_the_practice_mill_nor_what_learns_a_gauge(tmp_path):
     shop = Shop(tmp_path)
     held = imported(SERVED, str(shop.config), str(shop.data))
-    assert {"daq.app", "daq.service.desk", "web.app"} <= held
+    assert {"daq.app", "daq.service.decider", "web.app"} <= held
     others = ("daq.virtual", "daq.demo", "daq.gauges.learn", "daq.service.bench")
     assert [name for name in sorted(held) if name.startswith(others)] == []
 

@@ -66,11 +66,14 @@ def _operation(rule: Rule, doc: str, contract: Contract, schemas: Schemas) -> di
     }
     if rest.strip():
         operation["description"] = rest.strip()
-    if rule.arguments:
-        operation["parameters"] = [
-            {"name": name, "in": "path", "required": True, "schema": {"type": "string"}}
-            for name in sorted(rule.arguments)
-        ]
+    parameters = [
+        {"name": name, "in": "path", "required": True, "schema": {"type": "string"}}
+        for name in sorted(rule.arguments)
+    ]
+    if contract.query is not None:
+        parameters += schemas.parameters(contract.query)
+    if parameters:
+        operation["parameters"] = parameters
     if contract.body is not None:
         operation["requestBody"] = {
             "required": True,

@@ -71,8 +71,12 @@ class Setup(Protocol):
 class Trends(Protocol):
     """What each machine's signed audits show together."""
 
-    def of(self, machine: str) -> TrendView:
-        """Return a machine's trend as it is today; any thread may ask."""
+    def of(self, machine: str, most: int, before: int | None = None) -> TrendView:
+        """Return a machine's trend as it is today; any thread may ask.
+
+        It shows the latest `most` audits, or as many before the row `before`. ValueError when
+        no answer gave that row, OSError when the record cannot be read, both in plain words.
+        """
 
 
 class PracticePanel(Protocol):

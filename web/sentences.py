@@ -128,7 +128,7 @@ def _numbers() -> dict[str, object]:
             "probability": said("fact-probability"),
             "gauge": said("fact-gauge"),
         },
-        "not_good_enough": said("gauge-not-good-enough"),
+        "not_good_enough": said("not-good-enough"),
         "budget": said("budget-of", axis="{axis}"),
         "columns": [said("budget-what"), said("fact-u"), said("fact-dof")],
         "many": said("dof-many"),

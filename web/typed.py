@@ -1,6 +1,7 @@
 """Views that take and return dataclasses, so that their documentation is their hints."""
 
 import functools
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any, get_type_hints
@@ -14,6 +15,8 @@ from web.problems import Problem, problem
 from web.rooms import machine_or_404
 
 CONTRACT = "contract"
+
+_WHOLE = re.compile(r"-?[0-9]{1,20}")
 
 
 @dataclass(frozen=True)
@@ -29,19 +32,22 @@ class Contract:
     """What one view takes and returns: `answers` gives the type under each status."""
 
     body: type | None
+    query: type | None
     answers: Mapping[int, Any]
 
 
 def _contract(view: Callable[..., object], answers: Mapping[int, Any] | None) -> Contract:
     hints = get_type_hints(view)
-    body = hints.get("body")
+    body, query = hints.get("body"), hints.get("query")
     every: dict[int, Any] = dict(answers or {200: hints["return"]})
     every[403] = Problem
     if "machine" in hints:
         every[404] = Problem
     if body is not None:
         every |= dict.fromkeys((400, 413, 415), Problem)
-    return Contract(body, every)
+    if query is not None:
+        every[400] = Problem
+    return Contract(body, query, every)
 
 
 def typed(
@@ -50,9 +56,10 @@ def typed(
     """Make a view of a function of plain values.
 
     A parameter `machine` is checked to exist; a parameter `body` is built from
-    the JSON sent; the dataclass returned is sent as JSON, its sentences in words
-    (a Response passes as it is). `answers` names the types under each status
-    where there is more than the return type under 200.
+    the JSON sent, and a parameter `query` from what follows the address's question mark; the
+    dataclass returned is sent as JSON, its sentences in words (a Response passes as it is).
+    `answers` names the types under each status where there is more than the return type under
+    200.
     """
 
     def wrap(view: Callable[..., object]) -> Callable[..., Response]:
@@ -67,12 +74,23 @@ def typed(
                     parts["body"] = build(contract.body, _sent(), "body", quantities="plain")
                 except SettingsError as error:
                     return problem(400, "The body is not as expected.", error.problems)
+            if contract.query is not None:
+                try:
+                    parts["query"] = build(contract.query, _asked(), "query", quantities="plain")
+                except SettingsError as error:
+                    return problem(400, "The address is not as expected.", error.problems)
             return _send(view(**parts))
 
         setattr(call, CONTRACT, contract)
         return call
 
     return wrap
+
+
+def _asked() -> Mapping[str, str | int]:
+    """What stands behind the question mark; a whole number as one."""
+    asked = request.args.to_dict()
+    return {k: int(v) if _WHOLE.fullmatch(v) else v for k, v in asked.items()}
 
 
 def _sent() -> Mapping[str, Any]:

@@ -95,7 +95,7 @@ def _close(
     if isinstance(data, e.Abandoned):
         return closed
     entry = done(job.id, job.short, event.seq, event.stamp, job.reason, job.setup, data)
-    return replace(closed, history=(*state.history, entry))
+    return replace(closed, history=state.history.then(entry))
 
 
 def _closed(job: Job, event: Event, data: e.Signed | e.Abandoned) -> Closed:

@@ -210,7 +210,8 @@ class AuditSetup:
 
     `learned`: how this head answered in earlier audits, None when nothing is known beyond
     the file. `visits`: how far the gauge read off at spots it came back to with nothing
-    touched in between, mm, from earlier audits.
+    touched in between, mm, from earlier audits. `previous`: the row of the last signature on
+    this machine, practice left out.
     """
 
     machine_key: str
@@ -221,6 +222,7 @@ class AuditSetup:
     second_gauge: GaugeSetup | None = None
     learned: Learned | None = None
     visits: tuple[float, ...] = ()
+    previous: int | None = None
 
     @property
     def gauges(self) -> tuple[GaugeSetup, ...]:

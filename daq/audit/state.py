@@ -5,7 +5,7 @@ from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from daq.audit.events import GaugeChecked, OffScale, Signed, SweepDone, Zeroed
-from daq.audit.history import Done
+from daq.audit.history import History
 from daq.audit.parts import (
     Anew,
     AxisResult,
@@ -203,7 +203,7 @@ class MachineState:
     """One machine: its last event, its open audit, the audit before that, and what stays.
 
     `learned`: how its head answers. `visits`: for each gauge, how far spots read off that
-    were come back to untouched, mm. `history`: every signed audit in a few numbers.
+    were come back to untouched, mm. `history`: its signed audits in a few numbers.
     `unsafe`: what an abandoned audit left, until somebody says that it is put right.
     """
 
@@ -213,7 +213,7 @@ class MachineState:
     last: Closed | None = None
     learned: Learned | None = None
     visits: Mapping[str, tuple[float, ...]] = field(default_factory=dict)
-    history: tuple[Done, ...] = ()
+    history: History = field(default_factory=History)
     unsafe: Unsafe | None = None
 
     def started(self, setup: AuditSetup) -> AuditSetup:
@@ -225,7 +225,12 @@ class MachineState:
         if known is not None and not known.holds_for(setup.machine.prior()):
             known = None
         visits = self.visits.get(setup.gauge.key, ())
-        return replace(setup, learned=known.carried() if known else None, visits=visits)
+        return replace(
+            setup,
+            learned=known.carried() if known else None,
+            visits=visits,
+            previous=self.history.latest[-1].seq if self.history.latest else None,
+        )
 
 
 @dataclass(frozen=True)

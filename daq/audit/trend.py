@@ -2,12 +2,12 @@
 
 import datetime
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import Final, Literal
 
-from daq.audit.history import Done
+from daq.audit.history import OVER_MM, AxisSums, Done, History
 from daq.audit.parts import AxisResult
-from daq.metrology.charts import LAMBDA, Chart, EwmaChart, ewma, individuals
+from daq.metrology.charts import LAMBDA, Chart, EwmaChart, Sums
 from daq.words import Axis
 from daq.words.trend import (
     AuditDue,
@@ -20,9 +20,6 @@ from daq.words.trend import (
     TrendView,
 )
 
-OVER_MM: Final = 300.0
-"""The length every error is given over: the one tolerances of spindles are stated for."""
-
 FEWEST: Final = 8
 """So many values that count make limits; limits of fewer say little (common practice, no
 source)."""
@@ -31,26 +28,49 @@ ANGLED = "Started after angled work: how it was found says nothing about how it 
 OFF_SCALE = "Found off the gauge's scale."
 
 
-def trend(history: Sequence[Done], every_days: int | None, today: str) -> TrendView:
-    """Return what a machine's signed audits show, oldest first.
+@dataclass(frozen=True)
+class Page:
+    """The audits shown, oldest first, and what those before them came to.
 
-    Practice stays out. As found, an audit after angled work stays out too: the head was
-    swung on purpose. One after a crash is shown but does not count: its cause is known, and
-    limits made with it would hide the next. `every_days`: the interval the shop agreed, if
-    any; `today`: ISO date.
+    `more`: the row by which those before them are asked for, None where there are none.
     """
-    real = [each for each in history if each.reason != "practice"]
+
+    shown: tuple[Done, ...]
+    side: AxisSums
+    nod: AxisSums
+    more: int | None
+
+
+def latest(history: History, most: int, before: int | None = None) -> Page | None:
+    """The latest so many audits, or those before that signature's row; None if not all are kept."""
+    there = [each for each in history.latest if before is None or each.seq < before]
+    shown = tuple(there[max(0, len(there) - most) :])
+    if len(shown) < most and history.older:
+        return None
+    since = len(history.latest) - history.latest.index(shown[0]) if shown else 0
+    more = shown[0].seq if shown and shown[0].previous is not None else None
+    return Page(shown, history.before("side", since), history.before("nod", since), more)
+
+
+def trend(history: History, every_days: int | None, today: str, page: Page) -> TrendView:
+    """Return what a machine's signed audits show, oldest first, by the limits of all of them.
+
+    As found, an audit after angled work stays out: the head was swung on purpose. One after a
+    crash is shown but does not count. `every_days`: the interval the shop agreed, if any;
+    `today`: ISO date.
+    """
     return TrendView(
         OVER_MM,
-        len(real),
-        _axis(real, "side"),
-        _axis(real, "nod"),
-        due(real, every_days, today),
+        history.audits,
+        _axis(page.shown, page.side, history.before("side"), "side"),
+        _axis(page.shown, page.nod, history.before("nod"), "nod"),
+        due(history.latest, every_days, today),
+        page.more,
     )
 
 
-def _axis(history: Sequence[Done], axis: Axis) -> AxisTrend:
-    found = [(each, each.found(axis)) for each in history]
+def _axis(shown: Sequence[Done], before: AxisSums, whole: AxisSums, axis: Axis) -> AxisTrend:
+    found = [(each, each.found(axis)) for each in shown]
     return AxisTrend(
         as_found=_series(
             [
@@ -58,10 +78,16 @@ def _axis(history: Sequence[Done], axis: Axis) -> AxisTrend:
                 for each, result in found
                 if result is not None and each.reason != "after-angled-work"
             ],
-            tuple(_left_out(history)),
+            before.as_found,
+            whole.as_found,
+            tuple(_left_out(shown)),
         ),
-        as_left=_series([_error(each, axis, each.left(axis)) for each in history]),
-        tightening=_series([p for each in history for p in _shifts(each, axis)]),
+        as_left=_series(
+            [_error(each, axis, each.left(axis)) for each in shown], before.as_left, whole.as_left
+        ),
+        tightening=_series(
+            [p for each in shown for p in _shifts(each, axis)], before.tightening, whole.tightening
+        ),
     )
 
 
@@ -116,21 +142,27 @@ def _point(
     )
 
 
-def _series(points: Sequence[TrendPoint], left_out: tuple[LeftOut, ...] = ()) -> TrendSeries:
-    counted = [i for i, each in enumerate(points) if each.counts]
-    if len(counted) < FEWEST:
-        say = f"Limits come with {FEWEST} values; there {_are(len(counted))}."
+def _series(
+    points: Sequence[TrendPoint],
+    before: Sums,
+    whole: Sums,
+    left_out: tuple[LeftOut, ...] = (),
+) -> TrendSeries:
+    """One series: the points shown, by the limits that all its values make."""
+    if whole.count < FEWEST:
+        say = f"Limits come with {FEWEST} values; there {_are(whole.count)}."
         return TrendSeries(tuple(points), None, left_out, say)
-    values = [points[i].value_mm for i in counted]
-    chart = individuals(values)
-    smooth = ewma(values, chart.center, chart.sd)
+    counted = [i for i, each in enumerate(points) if each.counts]
+    chart = whole.individuals()
+    smooth = before.ewma([points[i].value_mm for i in counted], chart.center, chart.sd)
     beyond = set(chart.outside([each.value_mm for each in points]))
     smoothed = dict(zip(counted, _smoothed(smooth), strict=True))
     marked = tuple(
         replace(each, outside=i in beyond, smoothed=smoothed.get(i))
         for i, each in enumerate(points)
     )
-    return TrendSeries(marked, _limits(chart, smooth), left_out, _shown(marked))
+    said = _shown(marked, "" if len(counted) == whole.count else " shown")
+    return TrendSeries(marked, _limits(chart, smooth), left_out, said)
 
 
 def _smoothed(chart: EwmaChart) -> list[Smoothed]:
@@ -151,16 +183,19 @@ def _limits(chart: Chart, smooth: EwmaChart) -> TrendLimits:
     )
 
 
-def _shown(points: Sequence[TrendPoint]) -> str:
+def _shown(points: Sequence[TrendPoint], which: str) -> str:
+    """What the points say; `which` they are, where others are not shown."""
     single = [each for each in points if each.outside]
     drifted = [each for each in points if each.smoothed is not None and each.smoothed.outside]
     said = []
     if single:
-        said.append(f"Outside the limits: {_values(len(single))}, last on {single[-1].day}.")
+        many = f"{_values(len(single))}{which}"
+        said.append(f"Outside the limits: {many}, last on {single[-1].day}.")
     if drifted:
-        smoothed = f"{_values(len(drifted), 'smoothed ')}, last on {drifted[-1].day}"
+        smoothed = f"{_values(len(drifted), 'smoothed ')}{which}, last on {drifted[-1].day}"
         said.append(f"It has drifted: {smoothed}, outside the smoothed limits.")
-    return " ".join(said) or "Every value lies inside the limits, and it has not drifted."
+    inside = f"Every value{which} lies inside the limits, and it has not drifted."
+    return " ".join(said) or inside
 
 
 def _are(count: int) -> str:

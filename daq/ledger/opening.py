@@ -49,7 +49,7 @@ def open_database(
         if not shape_of(connection).objects:
             _begin(connection, path, known, stamp, previous)
         seal = _fitting(folder, reads, engine)
-        _refuse_unsound(reads, seal)
+        refuse_unsound(reads, seal)
         _refuse_stranger(reads, known)
         _require_durable(connection, path)
         connection.config(apsw.SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, 0)
@@ -137,8 +137,11 @@ def _fitting(folder: Path, reads: Reads, engine: str) -> Seal | None:
     return seal
 
 
-def _refuse_unsound(reads: Reads, seal: Seal | None) -> None:
-    """Check the pages of the file and the chain of its last rows; after a seal, those alone."""
+def refuse_unsound(reads: Reads, seal: Seal | None = None) -> None:
+    """Check the pages of the file and the chain of its last rows; after a seal, those alone.
+
+    Raises LedgerError.
+    """
     fault = reads.file_fault("quick_check" if seal is None else "")
     if fault:
         raise LedgerError(f"{fault}; it was left as it is")

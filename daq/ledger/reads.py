@@ -48,6 +48,19 @@ class Reads:
                 return
             after = rows[-1][0]
 
+    def event(self, seq: int) -> Event | None:
+        """Give the event of a row, or None if there is no such row. Raises LedgerError."""
+        rows = self._rows("SELECT seq, CAST(body AS BLOB) FROM events WHERE seq = ?", (seq,))
+        return self._event(*rows[0]) if rows else None
+
+    def first(self, audit: str) -> Event | None:
+        """Give the first event of an audit, or None if there is none. Raises LedgerError."""
+        rows = self._rows(
+            "SELECT seq, CAST(body AS BLOB) FROM events WHERE audit = ? ORDER BY seq LIMIT 1",
+            (audit,),
+        )
+        return self._event(*rows[0]) if rows else None
+
     def latest(self, machine: str, after: int, most: int) -> tuple[Event, ...]:
         """Give the last events of a machine, at most `most` and all above `after`, in order.
 

@@ -1,6 +1,6 @@
 """The proof that a ledger is as it was written: every hash computed again from stored bytes."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
@@ -76,10 +76,16 @@ def verify(folder: Path, anchors: Sequence[Anchor] = ()) -> Report:
         return report
 
 
-def walk(reads: Reads, start: int = 1, anchors: Sequence[Anchor] = ()) -> Report:
+def walk(
+    reads: Reads,
+    start: int = 1,
+    anchors: Sequence[Anchor] = (),
+    each: Callable[[Event], object] = lambda event: None,
+) -> Report:
     """Check the rows from `start` to the last one there is now, and their evidence.
 
     With a `start` above 1 the row before it is taken as good, and its hash as the chain so far.
+    `each` is handed every row that is good.
     """
     seq, head = start - 1, GENESIS_PREV
     try:
@@ -90,9 +96,10 @@ def walk(reads: Reads, start: int = 1, anchors: Sequence[Anchor] = ()) -> Report
         for found, body, stored in reads.rows(after=seq if start > 1 else _LOWEST):
             if found > last:
                 break
-            _check_row(reads, seq + 1, (found, body, stored), head, uuid)
+            event = _check_row(reads, seq + 1, (found, body, stored), head, uuid)
             _check_anchors(anchors, found, stored)
             seq, head = found, stored
+            each(event)
         _check_end(anchors, seq)
     except _Bad as bad:
         return Report(False, seq, head.hex(), bad.seq, f"{reads.path}: {bad}")
@@ -116,7 +123,7 @@ def _parsed(seq: int, body: bytes) -> Event:
 
 def _check_row(
     reads: Reads, want: int, row: tuple[int, bytes, bytes], head: bytes, uuid: str
-) -> None:
+) -> Event:
     seq, body, stored = row
     if seq > want:
         raise _Bad(want, f"row {want} is missing")
@@ -131,6 +138,7 @@ def _check_row(
         raise _Bad(seq, f"row {seq} belongs to another ledger, {found.ledger}")
     for digest in found.evidence:
         _check_evidence(reads, seq, digest)
+    return found
 
 
 def _check_evidence(reads: Reads, seq: int, digest: str) -> None:

@@ -1,5 +1,6 @@
 """Read-only views of a ledger, for other threads and other processes than the writer's."""
 
+from collections.abc import Callable
 from pathlib import Path
 from types import TracebackType
 from typing import Self
@@ -12,6 +13,8 @@ from daq.ledger.schema import shape_of, wanted
 from daq.ledger.version import require_sqlite
 
 _BUSY_MS = 5000
+_ASKS_STEPS = 1000
+"""Steps of the database's machine: a fraction of a millisecond."""
 
 
 class LedgerView(Reads):
@@ -42,6 +45,10 @@ class LedgerView(Reads):
             connection.close()
             raise
         return cls(path, connection)
+
+    def asks(self, over: Callable[[], bool]) -> None:
+        """Ask in the midst of whatever lasts: true gives it up, with a LedgerError."""
+        self._connection.set_progress_handler(over, _ASKS_STEPS)
 
     def copy_to(self, path: Path) -> None:
         """Write the ledger as it is now into the new file `path`, flushed. Raises LedgerError."""

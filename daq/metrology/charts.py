@@ -6,9 +6,9 @@ Formulas: NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.2 (individuals)
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
+from functools import reduce
 from typing import Final
 
 D2: Final = 1.128
@@ -64,6 +64,53 @@ class EwmaChart:
         return tuple(i for i, (low, at, high) in enumerate(bounded) if _beyond(at, low, high))
 
 
+@dataclass(frozen=True, slots=True)
+class Sums:
+    """What the charts need of the values so far, however many: nothing of them is kept but this.
+
+    `total`, `moved`: the sums of the values and of their moving ranges; `last`: the latest;
+    `decayed`: an EWMA (weight `LAMBDA`) of them that begins at zero.
+    """
+
+    count: int = 0
+    total: float = 0.0
+    moved: float = 0.0
+    last: float = 0.0
+    decayed: float = 0.0
+
+    def then(self, value: float) -> "Sums":
+        """The same with one value more."""
+        return Sums(
+            self.count + 1,
+            self.total + value,
+            self.moved + (abs(value - self.last) if self.count else 0.0),
+            value,
+            LAMBDA * value + (1.0 - LAMBDA) * self.decayed,
+        )
+
+    def after(self, values: Iterable[float]) -> "Sums":
+        """The same with more values."""
+        return reduce(Sums.then, values, self)
+
+    def individuals(self) -> Chart:
+        """Return the individuals chart of all of them; `individuals` says how.
+
+        Raises:
+            ValueError: fewer than two values, which have no moving range.
+        """
+        if self.count < 2:
+            raise ValueError(f"values: found {self.count}; allowed: two or more")
+        center = self.total / self.count
+        moving_range = self.moved / (self.count - 1)
+        sd = moving_range / D2
+        return Chart(center, center - WIDTH * sd, center + WIDTH * sd, moving_range, sd)
+
+    def ewma(self, values: Sequence[float], target: float, sd: float) -> EwmaChart:
+        """Return the EWMA chart of the values that come after these."""
+        begun = self.decayed + (1.0 - LAMBDA) ** self.count * target
+        return _ewma(values, target, sd, LAMBDA, begun, self.count)
+
+
 def individuals(values: Sequence[float]) -> Chart:
     """Return the individuals chart of values in the order they were found.
 
@@ -72,13 +119,7 @@ def individuals(values: Sequence[float]) -> Chart:
     Raises:
         ValueError: fewer than two values, which have no moving range.
     """
-    if len(values) < 2:
-        raise ValueError(f"values: found {len(values)}; allowed: two or more")
-    center = math.fsum(values) / len(values)
-    steps = [abs(b - a) for a, b in pairwise(values)]
-    moving_range = math.fsum(steps) / len(steps)
-    sd = moving_range / D2
-    return Chart(center, center - WIDTH * sd, center + WIDTH * sd, moving_range, sd)
+    return Sums().after(values).individuals()
 
 
 def ewma(values: Sequence[float], target: float, sd: float, lam: float = LAMBDA) -> EwmaChart:
@@ -94,12 +135,20 @@ def ewma(values: Sequence[float], target: float, sd: float, lam: float = LAMBDA)
         raise ValueError(f"lam: found {lam}; allowed: above 0 and at most 1")
     if not sd >= 0.0:
         raise ValueError(f"sd: found {sd}; allowed: 0 or more")
-    points, at = [], target
+    return _ewma(values, target, sd, lam, target, 0)
+
+
+def _ewma(
+    values: Sequence[float], target: float, sd: float, lam: float, begun: float, count: int
+) -> EwmaChart:
+    """The chart of values after so many that have come to `begun`."""
+    points, at = [], begun
     for value in values:
         at = lam * value + (1.0 - lam) * at
         points.append(at)
     widest = WIDTH * sd * math.sqrt(lam / (2.0 - lam))
-    reach = [widest * math.sqrt(1.0 - (1.0 - lam) ** (2 * t)) for t in range(1, len(points) + 1)]
+    times = range(count + 1, count + len(points) + 1)
+    reach = [widest * math.sqrt(1.0 - (1.0 - lam) ** (2 * t)) for t in times]
     return EwmaChart(
         target,
         tuple(points),

@@ -16,6 +16,7 @@ from daq.service.clock import Clock
 from daq.service.committed import Committed, Publisher
 from daq.service.drafts import drafted
 from daq.service.files import with_check
+from daq.service.proof import Proven
 from daq.service.screens import Screens
 from daq.service.shopfloor import Shopfloor
 from daq.service.takes import HOLD_STILL, Expired, Pending, Takes
@@ -36,8 +37,13 @@ class Decider:
         floor: Shopfloor,
         clock: Clock,
         engine: str,
+        proof: Proven,
     ) -> None:
-        """`shop` is what the ledger's events fold to; `engine`: the release that decides."""
+        """`shop` is what the ledger's events fold to; `engine`: the release that decides.
+
+        Nothing is signed before `proof` has looked at the whole record.
+        """
+        self._proof = proof
         self.shop = shop
         self._writer = writer
         self._publisher = publisher
@@ -117,6 +123,8 @@ class Decider:
             changed = self._writer.changed(seen, command.machine)
             why = "Something changed since that screen was drawn: look again."
             return Ack(command.id, False, (), "stale", why, changed)
+        if command.kind == "sign" and self._proof.wait:
+            return _refused(command, f"{self._proof.wait} It can be signed after that.")
         if pending is not None:
             return _refused(command, HOLD_STILL)
         return None

@@ -16,6 +16,7 @@ from daq.service import fitness
 from daq.service.clock import Clock
 from daq.service.committed import Committed
 from daq.service.hub import Hub
+from daq.service.proof import Proven
 from daq.words import GaugeStatus, Snapshot
 
 
@@ -29,11 +30,13 @@ class Screens:
         head: str,
         clock: Clock,
         readable: Mapping[str, GaugeConfig],
+        proof: Proven,
     ) -> None:
         """Show every machine; `shop` is what the ledger's events fold to, `head` its last hash.
 
-        `readable`: the gauges that have a reader.
+        `readable`: the gauges that have a reader. `proof`: what is known of the record.
         """
+        self._proof, self._proving = proof, ""
         self._hub = hub
         self._shop = shop
         self._head = head
@@ -69,11 +72,11 @@ class Screens:
         self.status(status)
 
     def turn(self) -> None:
-        """Whoever decides turns; a calibration may have run out overnight."""
+        """Whoever decides turns; gauges fall due overnight, and the record is proven."""
         self._hub.beat()
-        today = fitness.day(self._clock.stamp())
-        if today != self._today:
-            self._today = today
+        now = (fitness.day(self._clock.stamp()), self._proof.say)
+        if now != (self._today, self._proving):
+            self._today, self._proving = now
             self._show_all()
 
     def _show_all(self) -> None:
@@ -94,6 +97,8 @@ class Screens:
         faults = self._faults(gauge)
         for other in second:
             faults += tuple({**fault, "kind": "warning"} for fault in self._faults(other))
+        if self._proving:
+            faults += (fitness.warning("record", self._proving),)
         words = language()
         pages = {
             "wall": words.told(wall(state, served.say)),

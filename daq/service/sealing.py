@@ -5,12 +5,14 @@ import queue
 import threading
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Final, Self
+from typing import Final
 
 from daq.audit import seal as fold_seal
 from daq.audit.apply import fold
 from daq.audit.seal import Sealed
 from daq.audit.state import Shop
+from daq.ledger.errors import LedgerError
+from daq.ledger.opening import refuse_unsound
 from daq.ledger.seal import SEAL_NAME, Seal, remove_seal, write_seal
 from daq.ledger.store import Ledger
 from daq.service.committed import Committed
@@ -40,7 +42,7 @@ def begin(ledger: Ledger) -> Begun:
     """Fold the ledger, from its seal if that is of use.
 
     Raises:
-        LedgerError: the ledger cannot be read.
+        LedgerError: the ledger cannot be read, or not by this release.
     """
     seal = ledger.seal
     if seal is not None:
@@ -50,7 +52,11 @@ def begin(ledger: Ledger) -> Begun:
             return Begun(fold(ledger.events(after=seal.seq), shop), what, seal.seq)
         except ValueError as error:  # rows that do not follow from it, too
             _log.warning("%s is not used: %s; every row is read", SEAL_NAME, error)
-    return Begun(fold(ledger.events()))
+            refuse_unsound(ledger)
+    try:
+        return Begun(fold(ledger.events()))
+    except ValueError as error:
+        raise LedgerError(f"{ledger.path}: {error}") from error
 
 
 class Sealer:
@@ -96,15 +102,6 @@ class Sealer:
                 self._ask()
             self._inbox.put(None)
             self._thread.join(STOPS_S)
-
-    def __enter__(self) -> Self:
-        """Start."""
-        self.start()
-        return self
-
-    def __exit__(self, *_: object) -> None:
-        """Stop."""
-        self.stop()
 
     def _ask(self) -> None:
         self._asked = self._latest[1]

@@ -1,15 +1,26 @@
 """The trends, made when they are asked for: their due dates depend on the day."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from itertools import islice
+from pathlib import Path
+from typing import Final
 
-from daq.audit.history import day_of
+from daq.audit.codec import decode
+from daq.audit.events import AuditOpened, Signed
+from daq.audit.history import AxisSums, Done, day_of, done
 from daq.audit.setup import MachineSetup
 from daq.audit.state import Shop
-from daq.audit.trend import trend
+from daq.audit.trend import Page, latest, trend
+from daq.ledger.errors import LedgerError
+from daq.ledger.view import LedgerView
 from daq.service.clock import Clock
 from daq.service.committed import Committed
 from daq.words.trend import TrendView
+
+LEAD: Final = 100
+"""So many audits before those shown make their smoothed values: an older one weighs nothing
+in them, 0.8 to the power of this many."""
 
 
 @dataclass
@@ -17,20 +28,65 @@ class Trends:
     """Answers what a machine's audits show together; any thread may ask. It follows the ledger.
 
     `machines`: what the files say today, by key: the interval between audits is theirs.
-    `shop`: the latest fold.
+    `shop`: the latest fold; audits that it does not keep are read from the ledger in `data`.
     """
 
     machines: Mapping[str, MachineSetup]
     shop: Shop
     clock: Clock
+    data: Path
 
     def committed(self, what: Committed) -> None:
         """Follow."""
         self.shop = what.after
 
-    def of(self, machine: str) -> TrendView:
-        """A machine's trend as it is now; one whose file is gone has no interval."""
+    def of(self, machine: str, most: int, before: int | None = None) -> TrendView:
+        """A machine's trend as it is now: the latest so many audits, or those before that row.
+
+        One whose file is gone has no interval. It costs the same however many audits there are.
+
+        Raises:
+            ValueError: `before` is no row that an earlier answer gave.
+            OSError: the record cannot be read; says why.
+        """
         history = self.shop.machine(machine).history
         file = self.machines.get(machine)
         every = None if file is None else file.audit_every
-        return trend(history, every, day_of(self.clock.stamp()))
+        page = latest(history, most, before)
+        if page is None:
+            top = before if before is not None else history.latest[-1].seq
+            try:
+                page = self._older(machine, most, top, itself=before is None)
+            except LedgerError as error:
+                raise OSError(str(error)) from error
+        return trend(history, every, day_of(self.clock.stamp()), page)
+
+    def _older(self, machine: str, most: int, top: int, *, itself: bool) -> Page:
+        """So many audits from the one signed in row `top` back, or from the one before it."""
+        with LedgerView.open(self.data) as view:
+            signed = _signed(view, machine, top)
+            if not itself:
+                next(signed)
+            shown = tuple(islice(signed, most))[::-1]
+            lead = tuple(islice(signed, LEAD))[::-1]
+        more = shown[0].seq if lead else None
+        sums = AxisSums()
+        return Page(shown, sums.after(lead, "side"), sums.after(lead, "nod"), more)
+
+
+def _signed(view: LedgerView, machine: str, row: int | None) -> Iterator[Done]:
+    """A machine's signed audits from that row back: each names the one before it."""
+    while row is not None:
+        event = view.event(row)
+        signed = None if event is None or event.machine != machine else decode(event)
+        if event is None or not isinstance(signed, Signed):
+            raise ValueError(f"before: found {row}; allowed: a row given as `more`")
+        first = view.first(event.audit)
+        assert first is not None
+        opened = decode(first)
+        assert isinstance(opened, AuditOpened)
+        found = done(
+            event.audit, opened.short, row, event.stamp, opened.reason, opened.setup, signed
+        )
+        yield found
+        row = found.previous

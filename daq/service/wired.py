@@ -9,9 +9,12 @@ from daq.service.clock import Clock
 from daq.service.committed import Publisher, Subscriber
 from daq.service.decider import Decider
 from daq.service.hub import SCREENS, Hub
+from daq.service.proof import Known, Proven
 from daq.service.screens import Screens
 from daq.service.shopfloor import Shopfloor
 from daq.service.writer import Writer
+
+_KNOWN = Known()
 
 
 def wired(
@@ -23,13 +26,15 @@ def wired(
     readable: Mapping[str, GaugeConfig],
     floor: Shopfloor,
     followers: Mapping[str, Subscriber],
+    proof: Proven = _KNOWN,
 ) -> Decider:
     """Return what decides, all machines shown; `shop` is what the ledger's events fold to.
 
     `engine`: the release. `readable`: the gauges that have a reader. `followers`: who is told
     of each commit besides the screens, by the name that the health report gives them.
+    `proof`: what is known of the record.
     """
-    screens = Screens(hub, shop, ledger.head, clock, readable)
+    screens = Screens(hub, shop, ledger.head, clock, readable, proof)
     publisher = Publisher({SCREENS: screens.committed, **followers}, hub.drop)
-    writer = Writer(ledger, hub.record, clock)
-    return Decider(shop, writer, publisher, screens, floor, clock, engine)
+    writer = Writer(ledger, hub.record, clock, proof)
+    return Decider(shop, writer, publisher, screens, floor, clock, engine, proof)

@@ -6,6 +6,7 @@ from daq.audit.views.told import told
 from daq.ledger.errors import NotRecorded
 from daq.ledger.store import Ledger
 from daq.service.clock import Clock
+from daq.service.proof import Proven
 from daq.words import Ack, Command, Draft, Event
 
 PROBE_NS = 2_000_000_000
@@ -24,8 +25,14 @@ COUNTED = 100
 class Writer:
     """Writes what was decided and says whether it came through. It belongs to one thread."""
 
-    def __init__(self, ledger: Ledger, record: Callable[[bool, str], None], clock: Clock) -> None:
-        """`record` is told how recording is doing, each time that is known anew."""
+    def __init__(
+        self, ledger: Ledger, record: Callable[[bool, str], None], clock: Clock, proof: Proven
+    ) -> None:
+        """`record` is told how recording is doing, each time that is known anew.
+
+        To a record that `proof` finds unsound nothing is added.
+        """
+        self._proof = proof
         self._ledger = ledger
         self._record = record
         self._clock = clock
@@ -74,9 +81,13 @@ class Writer:
         """Commit all of it or nothing, and return the events as read back.
 
         Raises:
-            NotRecorded: it did not come through, which by then is on the screens.
+            NotRecorded: it did not come through, or the record is not sound, which by then is
+                on the screens.
             RecursionError, TypeError, ValueError: it cannot be written down at all.
         """
+        if self._proof.fault:
+            self._look_at_disk()
+            raise NotRecorded(self._proof.fault)
         try:
             events = self._ledger.append(drafts, chunks)
         except NotRecorded as error:
@@ -95,6 +106,9 @@ class Writer:
         """Say what is wrong with the disk. What was once in doubt only a commit makes good:
         a disk that fails has room, too."""
         self._probed_ns = self._clock.mono_ns()
+        if self._proof.fault:
+            self._doubt(f"NOT RECORDED from now on: {self._proof.fault}")
+            return
         bare, room = self._ledger.room(BARE_BYTES), self._ledger.room()
         if not bare:
             self._doubt(f"NOT RECORDED from now on: {bare.say}")

@@ -51,6 +51,19 @@ class Schemas:
             return self._reference(hint)
         raise TypeError(f"no JSON schema for {hint!r}")
 
+    def parameters(self, cls: type) -> list[dict[str, Any]]:
+        """Return what may stand behind the question mark of an address, each with a default."""
+        hints = get_type_hints(cls)
+        return [
+            {
+                "name": each.name,
+                "in": "query",
+                "required": False,
+                "schema": self.of(hints[each.name]),
+            }
+            for each in dataclasses.fields(cls)
+        ]
+
     def _reference(self, cls: type) -> dict[str, Any]:
         if cls.__name__ not in self.named:
             self.named[cls.__name__] = {}  # a class may contain itself

@@ -73,7 +73,10 @@ class LeftOut:
 
 @dataclass(frozen=True, slots=True)
 class TrendSeries:
-    """One number over a machine's signed audits, oldest first; `say`: what it shows, in words."""
+    """One number over a machine's signed audits, oldest first; `say`: what it shows, in words.
+
+    `points` are those of the audits shown, `limits` those that all of them make.
+    """
 
     points: tuple[TrendPoint, ...]
     limits: TrendLimits | None
@@ -108,10 +111,14 @@ class AuditDue:
 
 @dataclass(frozen=True, slots=True)
 class TrendView:
-    """A machine's trend: `audits` signed ones, each axis, and when the next is due."""
+    """A machine's trend: `audits` signed ones, each axis, and when the next is due.
+
+    `more`: what to ask for as `before` to be shown the audits before these; None: there are none.
+    """
 
     over_mm: float
     audits: int
     side: AxisTrend
     nod: AxisTrend
     due: AuditDue
+    more: int | None

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import pytest
 
+from daq.audit.history import History
 from daq.audit.state import MachineState, Shop
 from tests.audit.conftest import MACHINE, Bench
 from tests.audit.pupil import PIVOT_MM, audit, head_at, learned_of, setup, taught_bench
@@ -75,21 +76,21 @@ def test_practice_never_teaches(taught):
     audit(taught, head_at(0.4, -0.4, nod=(160.0, 0.1)), "practice").finish()
     assert "ResponseUpdated" not in [event.type for event in taught.events[n:]]
     assert (learned_of(taught), taught.shop.machine("mill").visits) == before
-    assert [each.reason for each in taught.shop.machine("mill").history] == ["scheduled"]
+    assert [each.reason for each in taught.shop.machine("mill").history.latest] == ["scheduled"]
 
 
 def test_practice_on_a_new_head_leaves_nothing():
     b = Bench(setup())
     audit(b, head_at(0.4, -0.5), "practice").finish()
     state = b.shop.machine("mill")
-    assert (state.learned, dict(state.visits), state.history) == (None, {}, ())
+    assert (state.learned, dict(state.visits), state.history) == (None, {}, History())
 
 
 def test_an_abandoned_audit_still_teaches():
     b = Bench(setup())
     m = audit(b, head_at(0.4, -0.5)).work("clear")
     b.abandon("the day is over")
-    assert b.shop.machine("mill").history == ()
+    assert b.shop.machine("mill").history == History()
     assert learned_of(b).answering.pivot_mm("nod") == pytest.approx(PIVOT_MM, abs=4.0)
     m.head = head_at(0.3, -0.4)
     assert m.start().finish().moves == 2

@@ -164,5 +164,5 @@ def test_a_head_found_off_scale_is_brought_closer_and_signed():
     signed = b.shop.machine("mill").last.signed
     assert (signed.verdict, signed.as_found) == ("conforms", ())
     assert signed.as_found_say == "off scale, beyond 0.338 mm at back"
-    (kept,) = b.shop.machine("mill").history
+    (kept,) = b.shop.machine("mill").history.latest
     assert kept.found("nod") is None and kept.as_found_say == signed.as_found_say

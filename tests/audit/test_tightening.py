@@ -132,7 +132,7 @@ def test_from_the_first_tightening_on_the_stop_at_is_offset_by_what_is_expected(
     m.finish()
     m.head.shift("side", 0.3)
     m.start().work("loosen")
-    seen = [shift.shift_mm for shift in m.bench.shop.machine("mill").history[0].shifts]
+    seen = [shift.shift_mm for shift in m.bench.shop.machine("mill").history.latest[0].shifts]
     assert seen == pytest.approx([SHIFTS["side"]] * len(seen), abs=0.0015)
     expected = shrunk(len(seen), sum(seen) / len(seen))
     assert offset_of(m, "side") == pytest.approx(-expected, rel=0.1)

@@ -8,9 +8,10 @@ from itertools import count
 import numpy as np
 import pytest
 
-from daq.audit.history import Done
+from daq.audit import trend as trends
+from daq.audit.history import KEPT, Done, History
 from daq.audit.parts import AxisResult, AxisShift
-from daq.audit.trend import FEWEST, trend
+from daq.audit.trend import FEWEST
 from daq.metrology.charts import ewma, individuals
 from daq.metrology.rule import Limits
 from daq.settings import plain
@@ -53,6 +54,22 @@ def audit(
         nod_limits=allowed,
         shifts=tuple(AxisShift(*each) for each in shifts),
     )
+
+
+def history_of(done):
+    """What a machine keeps of them, each naming the one before it."""
+    found, previous = History(), None
+    for each in done:
+        found = found.then(replace(each, previous=previous))
+        previous = each.seq if each.reason != "practice" else previous
+    return found
+
+
+def trend(done, every_days, today):
+    """Of few audits, all shown."""
+    history = history_of(done)
+    assert history.audits <= KEPT
+    return trends.trend(history, every_days, today, trends.latest(history, KEPT))
 
 
 def values(series):
@@ -225,3 +242,44 @@ def test_the_whole_of_it_is_json():
     again = json.loads(json.dumps(plain(view), allow_nan=False))
     assert again["audits"] == 10
     assert again["side"]["as_found"]["points"][0]["smoothed"]["outside"] is False
+
+
+@pytest.mark.parametrize("most", [1, 30, KEPT])
+def test_what_is_kept_does_not_grow_and_the_limits_are_those_of_all(most):
+    """By the charts of every value there ever was."""
+    errors = np.random.default_rng(11).normal(0.0, 0.004, 3 * KEPT + 7).tolist()
+    done = audits(errors, shifts=[("side", 0.001), ("side", -0.002)])
+    history = history_of(done)
+    assert (len(history.latest), history.audits) == (KEPT, len(errors))
+    assert history.latest == tuple(
+        replace(each, previous=before.seq)
+        for before, each in zip(done[-KEPT - 1 : -1], done[-KEPT:], strict=True)
+    )
+    view = trends.trend(history, None, TODAY, trends.latest(history, most))
+    side, over_300 = view.side.as_found, [1.5 * error for error in errors]
+    chart = individuals(over_300)
+    smooth = ewma(over_300, chart.center, chart.sd)
+    assert values(side) == pytest.approx(over_300[-most:], rel=1e-12)
+    assert (side.limits.low_mm, side.limits.high_mm) == pytest.approx((chart.low, chart.high))
+    found = [p.smoothed.value_mm for p in side.points]
+    assert found == pytest.approx(smooth.points[-most:], rel=1e-9, abs=1e-12)
+    shifts = individuals([0.0015, -0.003] * len(errors))
+    assert view.side.tightening.limits.sd_mm == pytest.approx(shifts.sd, rel=1e-9)
+    assert len(view.side.tightening.points) == 2 * most
+    assert (view.more, view.audits) == (history.latest[-most].seq, len(errors))
+
+
+def test_where_not_all_is_shown_the_words_say_so():
+    quiet = history_of(audits([*FOUND, 0.08, *FOUND, *FOUND]))
+    view = trends.trend(quiet, None, TODAY, trends.latest(quiet, 3))
+    assert view.side.as_found.say.startswith("Every value shown lies inside the limits")
+    last = history_of(audits([*FOUND, *FOUND, 0.08]))
+    view = trends.trend(last, None, TODAY, trends.latest(last, 3))
+    assert view.side.as_found.say.startswith("Outside the limits: 1 value shown, last on ")
+
+
+def test_those_not_kept_are_for_the_ledger():
+    history = history_of(audits([0.001] * (KEPT + 1)))
+    assert trends.latest(history, KEPT + 1) is None
+    assert trends.latest(history, 2, before=3) is None
+    assert [each.seq for each in trends.latest(history, 2, before=5).shown] == [3, 4]

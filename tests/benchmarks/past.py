@@ -28,8 +28,12 @@ class Past:
         text = json.dumps([asdict(event) for event in self.events])
         self._parts = re.split(f"({known})", text)
 
-    def again(self, n: int) -> tuple[list[Draft], list[bytes]]:
-        """The n-th copy: drafts, and the evidence they name."""
+    def again(self, n: int, previous: int | None = None) -> tuple[list[Draft], list[bytes]]:
+        """The n-th copy: drafts, and the evidence they name.
+
+        `previous`: the row of the signature before it. How the head was found and left differs
+        a little from copy to copy.
+        """
         new = {old: f"{n:08x}{old[8:]}" for old in self._names}
         new |= {old: f"{old}-{n}" for old in self._runs}
         chunks = []
@@ -41,10 +45,15 @@ class Past:
             new[digest] = hashlib.sha256(chunks[-1]).hexdigest()
         quoted = {json.dumps(old): json.dumps(name) for old, name in new.items()}
         rows = json.loads("".join(quoted.get(part, part) for part in self._parts))
-        return [self._draft(row, n) for row in rows], chunks
+        return [self._draft(row, n, previous) for row in rows], chunks
 
     @staticmethod
-    def _draft(row: dict, n: int) -> Draft:
+    def _draft(row: dict, n: int, previous: int | None) -> Draft:
+        if row["type"] == "AuditOpened":
+            row["data"]["setup"]["previous"] = previous
+        if row["type"] == "Signed":
+            for result in (*row["data"]["as_found"], *row["data"]["as_left"]):
+                result["error_mm"] += 1e-4 * (7919 * n % 13 - 6)
         stamp = Stamp(**row.pop("stamp"))
         evidence = tuple(row.pop("evidence"))
         del row["ledger"], row["seq"]
@@ -55,8 +64,11 @@ class Past:
         """Append these copies."""
         drafts: list[Draft] = []
         chunks: list[bytes] = []
+        last = ledger.event(ledger.seq)
+        previous = ledger.seq if last is not None and last.type == "Signed" else None
         for n in numbers:
-            more, evidence = self.again(n)
+            more, evidence = self.again(n, previous)
+            previous = ledger.seq + len(drafts) + len(more)
             drafts += more
             chunks += evidence
             if len(drafts) >= AT_ONCE * len(self.events):

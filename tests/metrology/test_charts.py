@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from daq.metrology.charts import D2, ewma, individuals
+from daq.metrology.charts import D2, Sums, ewma, individuals
 
 SERIES = st.lists(st.floats(-100.0, 100.0), min_size=2, max_size=40)
 
@@ -111,3 +111,15 @@ def test_a_weight_that_is_none_is_refused(lam):
 def test_a_spread_that_is_none_is_refused(sd):
     with pytest.raises(ValueError, match="sd"):
         ewma([1.0], 0.0, sd)
+
+
+@pytest.mark.parametrize("at", [0, 1, 2, 40, 99, 100])
+def test_sums_of_values_make_the_charts_of_all_of_them(at):
+    values = np.random.default_rng(3).normal(2.0, 0.5, 100).tolist()
+    before = Sums().after(values[:at])
+    chart, whole = before.after(values[at:]).individuals(), individuals(values)
+    assert (chart.center, chart.sd) == pytest.approx((whole.center, whole.sd), rel=1e-12)
+    smooth, rest = ewma(values, 2.0, 0.5), before.ewma(values[at:], 2.0, 0.5)
+    assert rest.points == pytest.approx(smooth.points[at:], rel=1e-12)
+    assert rest.highs == pytest.approx(smooth.highs[at:], rel=1e-12)
+    assert (rest.low, rest.high) == (smooth.low, smooth.high)

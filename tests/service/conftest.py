@@ -5,6 +5,8 @@ import pytest
 
 from daq.service.files import shipped
 from daq.words import Sample, Stamp
+from tests.audit.pupil import audit, head_at, taught_bench
+from tests.benchmarks.past import Past
 from tests.service.machine_text import File
 
 
@@ -51,3 +53,19 @@ def mill_file(config):
 def ram_file(config):
     """The file of the example that writes out every key."""
     return File(config / "machines" / "example-ram-mill.toml")
+
+
+@pytest.fixture(scope="session")
+def past():
+    """One audit, signed."""
+    made = taught_bench()
+    return Past(made.events, made.chunks)
+
+
+@pytest.fixture(scope="session")
+def unfinished():
+    """One audit, given up half way by nobody."""
+    made = taught_bench()
+    begun = len(made.events)
+    audit(made, head_at(0.3, 0.2)).work("move")
+    return Past(made.events[begun:], made.chunks)

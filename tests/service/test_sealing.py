@@ -6,54 +6,20 @@ from dataclasses import replace
 import pytest
 
 from daq.audit.apply import fold
-from daq.ledger import Ledger, LedgerView
+from daq.ledger import Ledger, LedgerError, LedgerView
 from daq.ledger import reads as reads_room
 from daq.ledger.seal import SEAL_NAME, read_seal, write_seal
 from daq.service import sealing
 from daq.service.committed import Committed
 from daq.service.sealing import EVERY_ROWS, Begun, Sealer, begin
-from tests.audit.pupil import audit, head_at, taught_bench
-from tests.benchmarks.past import Past
+from tests.ledger.conftest import raw_hand
 from tests.patience import until
-
-ENGINE = "1.2.3"
-
-
-@pytest.fixture(scope="session")
-def past():
-    """One audit, signed."""
-    made = taught_bench()
-    return Past(made.events, made.chunks)
-
-
-@pytest.fixture(scope="session")
-def unfinished():
-    """One audit, given up half way by nobody."""
-    made = taught_bench()
-    begun = len(made.events)
-    audit(made, head_at(0.3, 0.2)).work("move")
-    return Past(made.events[begun:], made.chunks)
+from tests.service.years import ENGINE, grown, seal_now
 
 
 @pytest.fixture
 def folder(tmp_path):
     return tmp_path / "data"
-
-
-def grown(folder, past, numbers, unfinished=None):
-    with Ledger.open(folder) as ledger:
-        past.put(ledger, numbers)
-        if unfinished is not None:
-            unfinished.put(ledger, [0])
-
-
-def seal_now(folder):
-    """Start and end at once: the seal is that of the ledger's last row."""
-    with Ledger.open(folder, engine=ENGINE) as ledger:
-        sealer = Sealer(folder, ledger, ENGINE, begin(ledger))
-        sealer.start()
-        sealer.stop()
-        assert read_seal(folder, ENGINE).seq == ledger.seq
 
 
 def started(folder):
@@ -117,6 +83,32 @@ def test_a_state_that_does_not_fit_the_rows_is_not_used(folder, past, unfinished
     begun, whole = started(folder)
     assert begun == Begun(whole)
     assert f"{SEAL_NAME} is not used" in caplog.text
+
+
+def test_an_altered_row_of_an_open_audit_is_not_folded(folder, past, unfinished):
+    """It does not follow from what was sealed: then all is looked at before it is gone by."""
+    grown(folder, past, range(1), unfinished)
+    seal_now(folder)
+    with raw_hand(folder) as connection:
+        row = len(past.events) + 2
+        connection.execute(
+            "UPDATE events SET body = replace(body, '\"short\"', '\"shirt\"') WHERE seq = ?", (row,)
+        )
+    with (
+        Ledger.open(folder, engine=ENGINE) as ledger,
+        pytest.raises(LedgerError, match=f"row {row} is altered"),
+    ):
+        begin(ledger)
+
+
+def test_a_row_of_another_release_is_refused_and_named(folder, past):
+    grown(folder, past, range(1))
+    drafts, _ = past.again(1)
+    with Ledger.open(folder) as ledger:
+        ledger.append([replace(drafts[0], v=99)])
+        found = f"ledger.db: ledger row {ledger.seq}: found AuditOpened version 99; .* version 1 of"
+        with pytest.raises(LedgerError, match=found):
+            begin(ledger)
 
 
 def test_a_start_reads_the_same_rows_however_long_the_ledger(folder, past, unfinished, monkeypatch):

@@ -34,15 +34,19 @@ VIEW = TrendView(
     AxisTrend(SERIES, NOTHING, NOTHING),
     AxisTrend(NOTHING, NOTHING, NOTHING),
     AuditDue("2026-05-01", 30, "2026-05-31", -1, True, "Overdue by 1 day."),
+    41,
 )
 
 
 class FakeTrends:
     def __init__(self):
         self.asked = []
+        self.fails = None
 
-    def of(self, machine):
-        self.asked.append(machine)
+    def of(self, machine, most, before=None):
+        self.asked.append((machine, most, before))
+        if self.fails is not None:
+            raise self.fails
         return VIEW
 
 
@@ -58,7 +62,7 @@ def client(hub, inbox, trends):
 
 def test_the_trend_of_the_machine_asked_for_is_given_whole(client, trends):
     answer = client.get(ROUTE)
-    assert (answer.status_code, trends.asked) == (200, [MACHINE])
+    assert (answer.status_code, trends.asked) == (200, [(MACHINE, 100, None)])
     got = answer.json
     assert (got["over_mm"], got["audits"]) == (300.0, 1)
     found = got["side"]["as_found"]
@@ -69,6 +73,41 @@ def test_the_trend_of_the_machine_asked_for_is_given_whole(client, trends):
     assert found["left_out"][0]["short"] == "A-0"
     assert got["nod"]["tightening"]["limits"] is None
     assert (got["due"]["day"], got["due"]["overdue"]) == ("2026-05-31", True)
+
+
+def test_older_ones_are_asked_for_by_the_row_that_more_gave(client, trends):
+    assert client.get(f"{ROUTE}?limit=7&before={client.get(ROUTE).json['more']}").status_code == 200
+    assert trends.asked[-1] == (MACHINE, 7, 41)
+
+
+@pytest.mark.parametrize(
+    ("asked", "problem"),
+    [
+        ("limit=0", "query: limit: found 0; allowed: at least 1 and at most 200"),
+        ("limit=201", "query: limit: found 201; allowed: at least 1 and at most 200"),
+        ("limit=ten", 'query: limit: found "ten"; allowed: '),
+        ("limit=", 'query: limit: found ""; allowed: '),
+        ("before=0", "query: before: found 0; allowed: at least 1"),
+        ("before=99999999999999999999", "query: before: found 99999999999999999999; allowed: "),
+        ("befor=3", "query: unknown key 'befor'"),
+    ],
+)
+def test_what_cannot_be_asked_for_is_told(client, trends, asked, problem):
+    answer = client.get(f"{ROUTE}?{asked}")
+    assert answer.status_code == 400
+    (found,) = answer.json["problems"]
+    assert found.startswith(problem)
+    assert trends.asked == []
+
+
+@pytest.mark.parametrize(
+    ("error", "status"),
+    [(ValueError("before: found 3"), 400), (OSError("ledger.db: the file is damaged"), 503)],
+)
+def test_what_cannot_be_answered_is_told(client, trends, error, status):
+    trends.fails = error
+    answer = client.get(ROUTE)
+    assert (answer.status_code, answer.json["reason"]) == (status, str(error))
 
 
 def test_a_machine_that_is_not_there_has_none(client, trends):
@@ -92,7 +131,11 @@ def test_it_is_documented_down_to_its_points(client):
     answers = document["paths"]["/api/machines/{machine}/trend"]["get"]["responses"]
     schema = answers["200"]["content"]["application/json"]["schema"]
     assert schema == {"$ref": "#/components/schemas/TrendView"}
-    assert "404" in answers
+    assert {"400", "404", "503"} <= answers.keys()
+    operation = document["paths"]["/api/machines/{machine}/trend"]["get"]
+    asked = {each["name"]: each for each in operation["parameters"] if each["in"] == "query"}
+    assert asked["limit"]["schema"] == {"type": "integer"}
+    assert asked.keys() == {"limit", "before"}
     point = document["components"]["schemas"]["TrendPoint"]["properties"]
     assert point["allowed_low_mm"] == {"anyOf": [{"type": "number"}, {"type": "null"}]}
     assert set(point) == set(client.get(ROUTE).json["side"]["as_found"]["points"][0])

@@ -1,21 +1,40 @@
 """What a machine's signed audits show together."""
 
+from dataclasses import dataclass
+from typing import Annotated
+
 from flask import Blueprint
 
+from daq.settings import Range
 from daq.words.trend import TrendView
+from web.problems import Problem
 from web.rooms import trends_or_404
 from web.scan import Family
-from web.typed import typed
+from web.typed import Answer, typed
 
 blueprint = Blueprint("api_trend", __name__)
 FAMILY = Family(blueprint)
 
 
+@dataclass(frozen=True)
+class Shown:
+    """Which audits: the latest `limit`, or as many before the row `before`."""
+
+    limit: Annotated[int, Range(1, 200)] = 100
+    before: Annotated[int, Range(1, 2**63 - 1)] | None = None
+
+
 @blueprint.get("/api/machines/<machine>/trend")
-@typed()
-def trend(machine: str) -> TrendView:
+@typed({200: TrendView, 503: Problem})
+def trend(machine: str, query: Shown) -> TrendView | Answer:
     """Return each axis as found, as left and how tightening shifts it, and the next due date.
 
-    Lengths are millimetres over `over_mm`. Practice is not in it.
+    Lengths are millimetres over `over_mm`. Practice is not in it. The limits are those of all
+    audits; those before the ones shown are asked for with `before`, as `more` gives it.
     """
-    return trends_or_404().of(machine)
+    try:
+        return trends_or_404().of(machine, query.limit, query.before)
+    except ValueError as error:
+        return Answer(Problem("bad-request", str(error)), 400)
+    except OSError as error:
+        return Answer(Problem("service-unavailable", str(error)), 503)

@@ -1,0 +1,155 @@
+"""The whole ledger looked at behind a start: its file, its chain, and what its rows come to."""
+
+import threading
+import time
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final, Protocol
+
+from daq.audit.apply import apply
+from daq.audit.seal import sealed
+from daq.audit.state import Shop
+from daq.ledger.errors import LedgerError
+from daq.ledger.seal import SEAL_NAME
+from daq.ledger.verify import walk
+from daq.ledger.view import LedgerView
+from daq.service.sealing import Begun
+from daq.words import Event
+
+AT_ONCE_S: Final = 0.2
+"""So long it goes on without a rest: a small ledger is done by then."""
+
+SLICE_S: Final = 0.01
+"""After so long it rests for as long: who decides and who shows come first."""
+
+SAID_S: Final = 5.0
+"""A check that takes longer is told of on the screens."""
+
+STOPS_S: Final = 3.0
+
+
+class Proven(Protocol):
+    """What is known of the record that the service goes by."""
+
+    @property
+    def wait(self) -> str:
+        """Why signing has to wait: how far its check has come; "" once it is over."""
+
+    @property
+    def say(self) -> str:
+        """The same for the screens, which need not be told of a check that is soon over."""
+
+    @property
+    def fault(self) -> str:
+        """What is wrong with it: nothing may be added to it then. "" while nothing is known."""
+
+
+@dataclass(frozen=True)
+class Known:
+    """A record that nothing more is to be found out of."""
+
+    wait: str = ""
+    say: str = ""
+    fault: str = ""
+
+
+class _Ended(Exception):
+    """The service stops before the check is over."""
+
+
+class Proof:
+    """Checks a ledger from its first row on, with a connection and a thread of its own.
+
+    `rows`: how many are good so far. What was taken from a seal must be what they come to.
+    """
+
+    def __init__(self, folder: Path, last: int, begun: Begun, failed: Callable[[], None]) -> None:
+        """Nothing runs before `start`. `last`: the ledger's last row; `failed` is called once
+        if the record is not as it must be."""
+        self._folder = folder
+        self._last = last
+        self._begun = begun
+        self._failed = failed
+        self._shop = Shop()
+        self._ending = threading.Event()
+        self._thread = threading.Thread(target=self._work, name="proof", daemon=True)
+        self._began = 0.0
+        self._slice_ends = 0.0
+        self.rows = 0
+        self.fault = ""
+        self.done = False
+
+    @property
+    def say(self) -> str:
+        """How far it has come, if it lasts."""
+        return self.wait if time.monotonic() - self._began >= SAID_S else ""
+
+    @property
+    def wait(self) -> str:
+        """How far it has come."""
+        if self.done:
+            return ""
+        share = min(99, 100 * self.rows // self._last)
+        return f"The record is being checked from its first row on: {share} % done."
+
+    def start(self) -> None:
+        """Begin."""
+        self._began = time.monotonic()
+        self._thread.start()
+
+    def stop(self) -> None:
+        """End, done or not; a disk that holds it up is left behind."""
+        self._ending.set()
+        if self._thread.is_alive():
+            self._thread.join(STOPS_S)
+
+    def _work(self) -> None:
+        self._slice_ends = time.monotonic() + AT_ONCE_S
+        try:
+            self.fault = self._look()
+        except LedgerError as error:
+            self.fault = str(error)
+        except _Ended:
+            pass
+        except Exception as error:  # whatever it is, the record was not found to be sound
+            self.fault = f"its check broke off ({type(error).__name__}: {error})"
+        if self._ending.is_set():
+            self.fault = ""
+            return
+        self.done = True
+        if self.fault:
+            self._failed()
+
+    def _look(self) -> str:
+        with LedgerView.open(self._folder) as view:
+            view.asks(self._turn)
+            fault = view.file_fault("integrity_check")
+            if fault or self._ending.is_set():
+                return fault
+            try:
+                report = walk(view, each=self._row)
+            except ValueError as error:  # a row, or what was sealed, that cannot be folded
+                return f"{view.path}: {error}"
+        return "" if report.ok else report.say
+
+    def _row(self, event: Event) -> None:
+        """One more row is as it was written: what do they come to?"""
+        if event.seq <= self._begun.at:
+            self._shop = apply(self._shop, event)
+        if event.seq == self._begun.at and sealed(self._shop) != self._begun.sealed:
+            raise ValueError(
+                f"{SEAL_NAME} says something else than rows 1 to {event.seq} come to;"
+                " stop the service and start it again: it then reads every row"
+            )
+        self.rows = event.seq
+        if self._turn():
+            raise _Ended
+
+    def _turn(self) -> bool:
+        """Rest if it is time to; whether the end has come."""
+        over = time.monotonic() - self._slice_ends
+        if over >= 0.0:
+            self._ending.wait(SLICE_S + over)
+            self._slice_ends = time.monotonic() + SLICE_S
+        return self._ending.is_set()
