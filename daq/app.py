@@ -77,12 +77,7 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         setup = Setup(shop, readers, state, data, clock)
         trends = Trends(shop.machines, state, clock, data)
         told = {"setup": setup.committed, "trends": trends.committed, "seal": sealer.committed}
-        floor = Shopfloor(
-            shop.audit_setup,
-            rings,
-            _presses(gauges),
-            lambda: [reader.status for reader in readers.values()],
-        )
+        floor = _floor(shop, gauges, rings, readers)
         decider = wired(ledger, state, hub, clock, __version__, gauges, floor, told, proof)
         inbox = Inbox(decider, clock.mono_ns)
         readers |= _readers(gauges, data, hub, inbox, clock)
@@ -103,6 +98,18 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         opened.callback(sources.stop)
         sources.start()
         yield Service(shop, hub, inbox, setup, trends)
+
+
+def _floor(
+    shop: ShopFiles,
+    gauges: Mapping[str, GaugeConfig],
+    rings: Mapping[str, Ring],
+    readers: Mapping[str, Reader],
+) -> Shopfloor:
+    def statuses() -> list[GaugeStatus]:
+        return [reader.status for reader in readers.values()]
+
+    return Shopfloor(shop.audit_setup, rings, _presses(gauges), statuses)
 
 
 def _readers(

@@ -70,6 +70,10 @@ SCANNED = (
 """Folders whose files are found by looking, not by an import that names them."""
 
 
+FROM_OUTSIDE = ("daq.service.in_memory", "daq.virtual.simulated")
+"""What DEVELOPERS.md offers to programs outside the tree."""
+
+
 def modules(tree):
     """Each module of the product by its dotted name."""
     files = tree.files("daq", ".py") + tree.files("web", ".py")
@@ -108,6 +112,7 @@ def needed(all_modules, roots):
 def test_the_product_needs_each_of_its_modules(tree):
     """What only tests use belongs to the tests: no shop installs it."""
     every = modules(tree)
-    roots = {name for name in every if name == "daq.__main__" or name.rpartition(".")[0] in SCANNED}
+    found = {name for name in every if name.rpartition(".")[0] in SCANNED}
+    roots = {"daq.__main__", *FROM_OUTSIDE, *found}
     code = {name for name, path in every.items() if path.name != "__init__.py"}
     assert code - needed(every, roots) == set()

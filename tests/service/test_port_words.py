@@ -28,6 +28,7 @@ from daq.ledger import Ledger
 from daq.service import setup as setup_page
 from daq.service.files import load
 from daq.service.hub import Hub, Served
+from daq.service.proof import Known
 from daq.service.screens import Screens
 
 BY_ID = "/dev/serial/by-id/usb-" + "Adapter_of_a_long_name_" * 4 + "0042-if00-port0"
@@ -165,7 +166,7 @@ def shown(monkeypatch, tmp_path, config, clock):
     gauge = load(config).gauges["practice"]
     hub = Hub((Served("practice-mill", "Mill", "practice", 1000),), clock.mono_ns)
     ledger = Ledger.open(tmp_path / "data", stamp=clock.stamp())
-    screens = Screens(hub, Shop(), ledger.head, clock, {"practice": gauge})
+    screens = Screens(hub, Shop(), ledger.head, clock, {"practice": gauge}, Known())
 
     def show(url, error):
         status, told = status_of(monkeypatch, gauge, url, error)
