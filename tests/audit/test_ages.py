@@ -1,5 +1,6 @@
 """No number on the screens of an audit passes for one of now when it is not."""
 
+import itertools
 from dataclasses import dataclass, field, replace
 
 import pytest
@@ -133,8 +134,18 @@ TROUBLES = {
 }
 
 
-@pytest.mark.parametrize("trouble", TROUBLES)
-@pytest.mark.parametrize("kind", KINDS)
+FEW = {("both loose", "touch"), ("three places", "away"), ("bolt by bolt", "restart")}
+"""Of the other kinds one trouble each; all of them are long."""
+
+
+def case(kind, trouble):
+    short = kind == "alike" or (kind, trouble) in FEW
+    return pytest.param(kind, trouble, marks=() if short else pytest.mark.long)
+
+
+@pytest.mark.parametrize(
+    ("kind", "trouble"), list(itertools.starmap(case, itertools.product(KINDS, TROUBLES)))
+)
 def test_no_number_passes_for_one_of_now_at_any_step_of_an_audit(kind, trouble):
     """The trouble comes at every place of the audit where it can, once at each."""
     setup = changed(machine(), **KINDS[kind])

@@ -18,16 +18,16 @@ from tests.rigs.shelf import SHELF
 
 LEARNED = [
     "text-plain",
-    "text-trailing-sign",
-    "text-inch-asked",
     "text-key-thrice",
-    "text-lever",
-    "bcd-packed",
     "bcd-hex-asked",
     "bits-inch",
+    *(
+        pytest.param(key, marks=pytest.mark.long)
+        for key in ("text-trailing-sign", "text-inch-asked", "text-lever", "bcd-packed")
+    ),
 ]
-"""Both units, all shapes, all manners of talk; the rest of the shelf is learned from its bytes
-alone in test_learn_proposals.py, which takes no waiting."""
+"""Both units, all shapes, all manners of talk, also without the long ones; the rest of the shelf
+is learned from its bytes alone in test_learn_proposals.py, which takes no waiting."""
 
 
 def arguments(model, port, *more):

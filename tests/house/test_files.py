@@ -55,3 +55,20 @@ def test_each_test_file_tests_something(tree):
     assert files
     idle = [tree.name(p) for p in files if not names.search(p.read_text(encoding="utf-8"))]
     assert idle == []
+
+
+def marks_long(node):
+    return isinstance(node, ast.Attribute) and ast.unparse(node) == "pytest.mark.long"
+
+
+def test_only_single_cases_are_long(tree):
+    """A test that is long as a whole would not be in the ordinary run at all."""
+    whole = []
+    for path in tree.files("tests", ".py"):
+        nodes = list(ast.walk(ast.parse(path.read_text(encoding="utf-8"))))
+        cases = [
+            n for n in nodes if isinstance(n, ast.Call) and ast.unparse(n.func) == "pytest.param"
+        ]
+        single = {id(inner) for case in cases for inner in ast.walk(case)}
+        whole += [tree.name(path) for n in nodes if marks_long(n) and id(n) not in single]
+    assert whole == []
