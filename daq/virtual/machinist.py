@@ -71,7 +71,12 @@ class Machinist:
         Raises:
             CannotError: the hands cannot.
         """
-        do = page["do"]
+        try:
+            self._do(page, page["do"])
+        except CannotError as error:
+            raise _cannot(str(error), page) from error
+
+    def _do(self, page: Plain, do: Plain) -> None:
         match do["kind"]:
             case "free":
                 self.at.lift()
@@ -96,14 +101,14 @@ class Machinist:
             case "nothing":
                 pass
             case other:
-                raise _cannot(f"hands do not know how to {other}", page)
+                raise CannotError(f"hands do not know how to {other}")
 
     def _reads(self, page: Plain) -> float:
         """The number this person stops at."""
         try:
             stop_at = float(page["do"]["stop_at_text"])
         except ValueError:
-            raise _cannot("no number to stop at", page) from None
+            raise CannotError("no number to stop at") from None
         scale = MM_PER_INCH if page.get("unit") == "in" else 1.0
         return stop_at + self.hand.miss_mm / scale
 

@@ -18,7 +18,7 @@ TurnedRound = Literal["ring", "arm"]
 
 
 class CannotError(Exception):
-    """What was told could not be done; the message ends with what stands on the screen."""
+    """What was told could not be done; the machinist adds what stands on the screen."""
 
 
 class Workplace(Protocol):

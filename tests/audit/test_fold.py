@@ -12,12 +12,13 @@ from daq.audit.events import Voided
 from daq.audit.recompute import differences
 from daq.audit.state import Closed, Shop
 from daq.settings import build
+from daq.virtual import HeadModel, Machinist, Simulated
 from daq.words import Event
 
 GOLDEN = Path(__file__).parent / "golden"
 
 
-class Head:
+class Head(HeadModel):
     """A head as the advice models it: what the gauge shows at each position."""
 
     def __init__(self, side, nod, radius=100.0, nod_pivot=150.0):
@@ -29,25 +30,21 @@ class Head:
         reach = {"right": r * side, "left": -r * side, "front": r * nod, "back": -r * nod}
         return round(self.lift + reach[position] + self.nod_pivot * nod, 3)
 
-    def turn(self, axis, stop, position):
+    def reads(self, at):
+        return self.at(at)
+
+    def turn(self, axis, at, reads):
         gain = self.radius + (self.nod_pivot if axis == "nod" else 0.0)
-        self.slope[axis] += (stop - self.at(position)) / gain
+        self.slope[axis] += (reads - self.at(at)) / gain
+
+    def pull(self, axis, part):
+        self.slope[axis] += self.shift
 
 
 def work(b, head, shift=0.0, until="clear"):
     """Obey the console until that step; returns the number of moves."""
-    while b.job.step != until:
-        act = b.console["actions"][0]
-        do = b.console["do"]
-        if act["kind"] == "take":
-            b.take(do["position"], head.at(do["position"]))
-            continue
-        place = (b.console["stop_at"] or {}).get("position", "front")
-        if act["kind"] == "stopped":
-            head.turn(b.job.axis, b.job.stop.stop_face_mm, place)
-        if act["kind"] == "tightened":
-            head.slope[b.job.axis] += shift
-        b.do(act["kind"], act["payload"], [head.at(place)] * 10)
+    head.shift = shift
+    Machinist(Simulated(b, head, samples=10)).work(until)
     return b.job.moves
 
 

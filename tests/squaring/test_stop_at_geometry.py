@@ -16,11 +16,11 @@ import itertools
 import math
 from dataclasses import dataclass
 
-import numpy as np
 import pytest
 
 from daq.squaring.advice import pivot_from_parked, stop_at
-from daq.words import AXES, OPPOSITE, POSITIONS, Axis, Position
+from daq.words import AXES, OPPOSITE, Axis, Position
+from tests.benchmarks.heads.rigid import Hinge, Rigid
 
 UM = 1e-3
 
@@ -38,31 +38,12 @@ class Head:
 
         Side above zero leans the spindle's top to the right, nod toward the operator.
         """
-        about_y = np.array(
-            [
-                [math.cos(side), 0.0, math.sin(side)],
-                [0.0, 1.0, 0.0],
-                [-math.sin(side), 0.0, math.cos(side)],
-            ]
+        body = Rigid(
+            Hinge(self.side_x, 0.0, self.side_z), Hinge(0.0, self.nod_y, self.nod_z), self.radius
         )
-        about_x = np.array(
-            [
-                [1.0, 0.0, 0.0],
-                [0.0, math.cos(nod), -math.sin(nod)],
-                [0.0, math.sin(nod), math.cos(nod)],
-            ]
-        )
-        side_pivot = np.array([self.side_x, 0.0, self.side_z])
-        nod_pivot = np.array([0.0, self.nod_y, self.nod_z])
-
-        def moved(point: np.ndarray) -> np.ndarray:
-            swung = about_y @ (point - side_pivot) + side_pivot
-            return about_x @ (swung - nod_pivot) + nod_pivot
-
-        phi = math.radians(POSITIONS[position])
-        foot = np.array([self.radius * math.cos(phi), self.radius * math.sin(phi), 0.0])
-        start, above = moved(foot), moved(foot + np.array([0.0, 0.0, 1.0]))
-        return float(-start[2] / (above[2] - start[2]))
+        body.swing("side", side)
+        body.swing("nod", nod)
+        return body.pushed(position)
 
     def toward(self, position: Position, side: float, nod: float) -> float:
         far = self.reading(OPPOSITE[position], side, nod)

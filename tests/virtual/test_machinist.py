@@ -145,6 +145,18 @@ def test_what_cannot_be_done_is_told_with_all_the_screen_says() -> None:
     )
 
 
+def test_what_the_place_cannot_do_is_told_with_the_screen_too() -> None:
+    place = Place(page({"kind": "free"}, **SAID))
+
+    def stuck() -> None:
+        raise CannotError("the quill is stuck")
+
+    place.lift = stuck
+    told = failed(place)
+    assert told == "the quill is stuck. The screen: A title. / A detail. / A message."
+    assert place.done == []
+
+
 def test_a_question_that_this_person_cannot_answer_is_told() -> None:
     told = failed(Place(ask("Which?")), Hand(answers=("never-offered",)))
     assert told == "nothing to press. The screen: A title. / Which?"

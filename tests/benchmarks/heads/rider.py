@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from daq.audit.codec import decode
-from daq.audit.events import Moved, Signed
+from daq.audit.events import Signed
 from daq.service.in_memory import InMemory
 from daq.virtual import CannotError, Hand, Machinist
 from daq.virtual.simulated import Simulated
@@ -50,10 +50,10 @@ class Ride(Simulated):
             self.asked += not any(action["primary"] for action in self.look()["actions"])
         ack = super().press(kind, payload)
         for seq in ack.seqs:
-            data = decode(self.decisions.events[seq - 1])
-            if isinstance(data, Moved):
+            event = self.decisions.events[seq - 1]
+            if event.type == "Moved":
                 self.moves += 1
-                self.head.let_go(data.axis, self.place)
+                self.head.let_go(event.data["axis"], self.place)
         return ack
 
 
