@@ -17,6 +17,7 @@ from daq.audit.views.told import told
 from daq.gauges.config import GaugeConfig
 from daq.ledger.errors import NotRecorded
 from daq.ledger.store import Ledger
+from daq.says import language
 from daq.service import fitness
 from daq.service.clock import Clock
 from daq.service.hub import Hub
@@ -110,7 +111,7 @@ class Book:
         try:
             found = decide(self.shop, replace(given, evidence=digest, today=day_of(stamp)))
         except Refused as refused:
-            return Ack(command.id, False, (), "refused", str(refused))
+            return Ack(command.id, False, (), "refused", language().words(refused.said))
         cause = self._cause(given, missed)
         drafts = [self._draft(command, stamp, cause, digest, *encode(data)) for data in found]
         try:

@@ -11,6 +11,7 @@ from daq.checks.sweep.plan import plan_of
 from daq.words import POSITIONS
 from tests.audit.conftest import Bench, setup_of
 from tests.audit.rigid import Machinist, RigidHead, changed, leans_mm, mill, told
+from tests.words import en
 
 GEOMETRY = {"side": (3.0, 0.01), "nod": (160.0, -0.01), "height_mm": 400.0}
 WEDGE_MM = 0.006
@@ -126,13 +127,14 @@ def test_without_the_back_nod_is_checked_against_the_sides():
     (check,) = told(b, "CheckDone")
     assert check.nod.d_mm == pytest.approx(m.head.true_mm("nod"), abs=0.002)
     said = b.refused("off-scale", {"position": "back"})
-    assert "does not belong to this step" in said
+    assert said.code == "not-this-step"
 
 
 def test_a_place_the_plan_does_not_read_is_not_taken():
     b = Bench(setup(THREE_PLACES)).start()
     b.take("front", 1.5)
-    assert "Right is next" in b.refused("take", {"position": "back"}, [1.5] * 10)
+    said = b.refused("take", {"position": "back"}, [1.5] * 10)
+    assert en(said) == "Back has been read. Right is next."
 
 
 def reversed_by(what, head, made):
@@ -250,9 +252,9 @@ def test_a_surface_that_may_have_been_seated_anew_is_not_known_any_more():
 def test_nothing_turned_before_there_is_a_sweep_to_compare_with():
     b = Bench(setup()).start()
     said = b.refused("again", {"turned": "ring"})
-    assert "no sweep yet to compare a turned one with" in said
+    assert said.code == "no-sweep-to-compare"
     m = start(setup(), head_at(0.3, 0.0)).work("final")
-    assert "no sweep yet" in m.bench.refused("again", {"turned": "arm"})
+    assert m.bench.refused("again", {"turned": "arm"}).code == "no-sweep-to-compare"
 
 
 def test_turning_the_ring_is_offered_where_there_is_one():
