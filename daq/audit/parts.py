@@ -4,8 +4,8 @@ import math
 from dataclasses import dataclass
 from typing import Literal
 
-from daq.squaring.adjuster import Shim, Warned
-from daq.words import Axis, Position
+from daq.squaring.adjuster import Shim
+from daq.words import Axis, Position, Said
 
 Step = Literal[
     "prepare",
@@ -105,8 +105,8 @@ class StopAt:
     """The one move: the reading at which to stop turning, on the gauge's own face.
 
     `lean` and `wanted` are slopes seen from the parked position (positive: low there);
-    `wanted` is where the turn ends, so that what follows still lands it. `turns`: in words,
-    when the adjuster's lead is known. `past_mm`: how far to go past on the face and come
+    `wanted` is where the turn ends, so that what follows still lands it. `turns`: as they
+    are told, when the adjuster's lead is known. `past_mm`: how far to go past on the face and come
     back, so that the last turn comes from the right side; 0 for not at all. `by_hand`: there is
     no stop-at, it stands at the base; a little turn is to show where the pivot acts, "back" the
     way the last one came, or "either" way.
@@ -118,10 +118,10 @@ class StopAt:
     stop_face_mm: float
     lean: float
     wanted: float
-    turns: str = ""
+    turns: Said | None = None
     past_mm: float = 0.0
     shim: Shim | None = None
-    warnings: tuple[Warned, ...] = ()
+    warnings: tuple[Said, ...] = ()
     by_hand: Literal["", "back", "either"] = ""
 
 
@@ -164,9 +164,13 @@ class CheckPoint:
 class Finding:
     """Something a sweep showed besides the lean. `blocking`: sweep again."""
 
-    code: str
-    say: str
+    said: Said
     blocking: bool
+
+    @property
+    def code(self) -> str:
+        """The code of what is said."""
+        return self.said.code
 
 
 @dataclass(frozen=True)

@@ -6,16 +6,16 @@ from daq.audit.facts import unit_of
 from daq.audit.parts import StopAt
 from daq.audit.state import Job
 from daq.squaring import adjuster
-from daq.words import Axis, Position
+from daq.words import Axis, Position, Said
 
 
 @dataclass(frozen=True, slots=True)
 class Way:
-    """`past_mm` on the gauge's face, 0 for straight to the stop-at; `turns` in words or ""."""
+    """`past_mm` on the gauge's face, 0 for straight to the stop-at; `turns` if known."""
 
     past_mm: float
-    turns: str
-    warnings: tuple[adjuster.Warned, ...]
+    turns: Said | None
+    warnings: tuple[Said, ...]
 
 
 def way(job: Job, axis: Axis, position: Position, ends_mm: tuple[float, float], lean: float) -> Way:

@@ -250,11 +250,15 @@ class Book:
         if state.job is not None and state.job.setup.second_gauge is not None:
             second = self._faults(state.job.setup.second_gauge.key)
             faults += tuple({**fault, "kind": "warning"} for fault in second)
+        words = language()
         snapshot = Snapshot(
             machine=machine,
             seq=state.seq,
             head=self._ledger.head,
-            pages={"wall": wall(state, served.say), "console": console(state, served.say)},
+            pages={
+                "wall": words.told(wall(state, served.say)),
+                "console": words.told(console(state, served.say)),
+            },
             faults=faults,
             recording=dict(self._recording),
         )

@@ -90,7 +90,7 @@ def test_with_eight_positions_a_saddle_is_said_and_stays_out_of_the_lean():
     assert done.usable
     assert done.side.d_mm == pytest.approx(0.010, abs=1e-9)
     assert done.nod.d_mm == pytest.approx(0.0, abs=1e-9)
-    (said,) = [f.say for f in done.findings if f.code == "second-harmonic"]
+    (said,) = [en(f.said) for f in done.findings if f.code == "second-harmonic"]
     assert "along left–right it stands 0.016 mm higher than along front–back" in said
     assert done.spare_mm is None
 
@@ -103,7 +103,7 @@ def test_with_three_positions_the_same_saddle_reads_as_lean_and_that_is_said():
     assert done.nod.d_mm == pytest.approx(-4.0 * 0.008, abs=1e-9)
     assert (done.usable, done.spare_mm) == (True, None)
     (said,) = [f for f in done.findings if f.code == "aliasing"]
-    assert "reads as lean and nothing can tell" in said.say and not said.blocking
+    assert "reads as lean and nothing can tell" in en(said.said) and not said.blocking
 
 
 def test_with_four_positions_the_same_saddle_asks_for_another_sweep_and_is_then_the_surface():
@@ -166,8 +166,8 @@ def test_a_ring_turned_half_round_parts_its_wedge_from_the_lean():
 
 def test_after_the_ring_was_turned_its_wedge_cancels_and_the_doubt_is_smaller():
     _, (first, turned) = reversed_by("ring", head_at(0.0, 0.0, wedge_mm=WEDGE_MM), setup())
-    keys = [{term.key for term in s.side_budget.terms if term.cancels} for s in (first, turned)]
-    assert keys[1] - keys[0] == {"wedge"}
+    keys = [{t.code for t in s.side_budget.terms if t.cancels} for s in (first, turned)]
+    assert keys[1] - keys[0] == {"term-wedge"}
     for axis in ("side", "nod"):
         assert getattr(turned, axis).u_mm < 0.75 * getattr(first, axis).u_mm
         assert getattr(turned, axis).guard_mm < 0.75 * getattr(first, axis).guard_mm
@@ -181,7 +181,7 @@ def test_an_arm_clamped_half_round_parts_the_spindles_rise_and_fall_from_the_lea
     assert abs(first.side.d_mm - 0.004) == pytest.approx(0.006, abs=0.0011)
     assert (turned.side.d_mm, turned.nod.d_mm) == pytest.approx((0.004, 0.002), abs=0.0011)
     assert abs(turned.side_part_mm) == pytest.approx(0.006, abs=0.0011)
-    cancels = {term.key for term in turned.side_budget.terms if term.cancels}
+    cancels = {term.code.removeprefix("term-") for term in turned.side_budget.terms if term.cancels}
     assert "axial" in cancels and "wedge" not in cancels
     assert turned.side.u_mm < first.side.u_mm
     assert rechecked(m.bench)
@@ -273,7 +273,7 @@ def test_a_block_moved_from_spot_to_spot_brings_no_wedge_but_sits_anew_each_time
     for seat in ("ring", "block"):
         b = Bench(setup(machine={"seat": seat})).start()
         done = b.sweep(front=1.501, right=1.500, back=1.499, left=1.500)
-        budgets[seat] = {term.key: term for term in done.side_budget.terms}
+        budgets[seat] = {term.code.removeprefix("term-"): term for term in done.side_budget.terms}
     assert not budgets["ring"]["wedge"].cancels and budgets["ring"]["wedge"].u_mm > 0.0
     assert budgets["block"]["wedge"].cancels and budgets["block"]["wedge"].u_mm == 0.0
     # Two spots, each anywhere within its bound of 0.0005: 0.0005 · √2 / √3 at least.

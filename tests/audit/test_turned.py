@@ -5,6 +5,7 @@ import pytest
 from daq.checks.sweep.doubts import Doubts
 from tests.audit.conftest import Bench, setup_of
 from tests.audit.rigid import Machinist, RigidHead, changed, mill
+from tests.words import en
 
 
 def test_ring_and_arm_turned_one_after_the_other_leave_both_out():
@@ -26,7 +27,7 @@ def test_ring_and_arm_turned_one_after_the_other_leave_both_out():
         pytest.approx(-0.004, abs=0.0012),
     )
     assert {part.of for part in both.parts} == {"ring", "arm"}
-    cancelled = {term.key for term in both.side_budget.terms if term.cancels}
+    cancelled = {term.code.removeprefix("term-") for term in both.side_budget.terms if term.cancels}
     assert {"wedge", "axial"} <= cancelled
 
 
@@ -40,7 +41,7 @@ def test_a_head_knocked_while_the_ring_is_turned_is_never_called_in():
     head.angle["side"] += 0.024 / 200.0
     knocked = m.sweep()
     assert not knocked.usable and m.bench.job.step == "as-found"
-    (said,) = [found.say for found in knocked.findings if found.code == "part"]
+    (said,) = [en(found.said) for found in knocked.findings if found.code == "part"]
     assert "the machine's file allows for 0.003" in said and "knocked" in said
 
 

@@ -9,6 +9,7 @@ from daq.metrology.rule import NOT_GOOD_ENOUGH, Rule
 from daq.squaring.adjuster import Adjust
 from tests.audit.conftest import Bench, setup_of
 from tests.audit.rigid import Machinist, RigidHead, changed, mill, told
+from tests.words import en
 
 
 def machine(**more):
@@ -225,10 +226,10 @@ def test_a_gauge_not_good_enough_for_the_whole_is_said_to_be():
         setup = machine(machine={"verdict": Rule(together=together)}, both={"limit": limit})
         b, done = swept(setup, 0.0)
         assert done.side.good_enough and done.nod.good_enough
-        note = "" if good else NOT_GOOD_ENOUGH
+        note = "" if good else en(NOT_GOOD_ENOUGH)
         assert [axis["note"] for axis in b.console["axes"]] == [note, note]
         assert [axis["good_enough"] for axis in b.console["numbers"]["axes"]] == [good, good]
-        assert (b.console["verdict"]["say"] == NOT_GOOD_ENOUGH) is not good
+        assert (b.console["verdict"]["say"] == en(NOT_GOOD_ENOUGH)) is not good
         b.do("cleared")
         b.do("sign", {"done_by": "T"})
         assert [axis["note"] for axis in b.console["axes"]] == [note, note]

@@ -30,7 +30,7 @@ from daq.audit.state import Job
 from daq.checks.sweep.terms import TURNS
 from daq.squaring.recognise import is_strange, surprise
 from daq.squaring.story import Happened
-from daq.words import Command, Position, Reading
+from daq.words import Command, Position, Reading, said
 
 LEAST_PRELOAD_MM: Final = {"plunger": 0.2, "lever": 0.05}
 """Less than this and a lean can lift the contact off (a plunger's is usually pushed in by
@@ -54,12 +54,7 @@ class Again:
     turned: Turned = ""
 
 
-APART = Finding(
-    "apart",
-    "The head does not stand where the last readings left it: was it knocked, or the surface "
-    "seated anew?",
-    blocking=False,
-)
+APART = Finding(said("apart"), blocking=False)
 
 TURNED_WHY: dict[Turned, str] = {
     "ring": "the ring was turned half round",

@@ -9,7 +9,7 @@ from daq.audit.state import Closed, Job
 from daq.audit.views.whole import AS_A_WHOLE, good_enough
 from daq.metrology.rule import NOT_GOOD_ENOUGH
 from daq.units import FINE, show
-from daq.words import AXES, Axis
+from daq.words import AXES, Axis, Said
 
 VERDICTS: dict[Word, str] = {
     "in": "Inside tolerance on both axes.",
@@ -116,7 +116,7 @@ def _side(axis: Axis, mm: float) -> str:
     return _SIDES[axis][0 if mm > 0 else 1]
 
 
-def say_verdict(shown: Job | Closed, word: Word, both: tuple[AxisResult, AxisResult]) -> str:
+def say_verdict(shown: Job | Closed, word: Word, both: tuple[AxisResult, AxisResult]) -> str | Said:
     """The verdict in a sentence; that the gauge is not good enough where that is why."""
     if word == "close" and not all(good_enough(shown, result, *both) for result in both):
         return NOT_GOOD_ENOUGH

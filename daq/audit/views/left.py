@@ -10,6 +10,7 @@ from daq.audit.parts import StopAt
 from daq.audit.state import Job
 from daq.audit.views.figures import on_face
 from daq.audit.way import way_left
+from daq.words import Said
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,8 +21,8 @@ class Left:
     stop_face_mm: float
     way: Literal["up", "down"]
     past_mm: float
-    turns: str
-    warnings: tuple[str, ...]
+    turns: Said | None
+    warnings: tuple[Said, ...]
 
     @property
     def change_mm(self) -> float:
@@ -47,5 +48,5 @@ def left(job: Job, stop: StopAt) -> Left:
         way="up" if stop.stop_face_mm > now else "down",
         past_mm=on_face(job, past),
         turns=turns,
-        warnings=tuple(warning.say for warning in warned),
+        warnings=warned,
     )

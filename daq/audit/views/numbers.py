@@ -10,7 +10,7 @@ from daq.checks.sweep.effects import effects, say
 from daq.metrology.budget import Budget, Term
 from daq.metrology.rule import judge
 from daq.units import FINE, show
-from daq.words import AXES, Axis
+from daq.words import AXES, Axis, Said, said
 
 Plain = dict[str, Any]
 
@@ -64,7 +64,7 @@ def _axis(job: Job, sweep: SweepDone, axis: Axis) -> Plain:
         "error": _length(job, result.error_mm, plus=True),
         "u": _length(job, result.u_mm, 1),
         "guard": _length(job, whole.guard_mm if whole else result.guard_mm, 1),
-        "guard_say": judged.k_say,
+        "guard_say": judged.basis,
         "probability": _percent(whole.probability if whole else result.probability),
         "word": SHORT[whole.word if whole else result.word],
         "good_enough": whole.good_enough if whole else result.good_enough,
@@ -86,7 +86,7 @@ def _budget(job: Job, budget: Budget) -> Plain:
 def _term(job: Job, term: Term) -> Plain:
     value = "cancels" if term.cancels else _length(job, term.u_mm, 1)
     dof = "" if term.dof is None else f"{term.dof:.0f}"
-    return {"key": term.key, "say": term.say, "value": value, "dof": dof, "note": term.note}
+    return {"key": term.code, "say": term.name, "value": value, "dof": dof, "note": term.note}
 
 
 def _percent(probability: float | None) -> str:
@@ -99,12 +99,16 @@ def _percent(probability: float | None) -> str:
     return "under 0.1 %" if percent < 0.1 else f"{percent:.1f} %"
 
 
-def _work(job: Job, sweep: SweepDone) -> list[str]:
+def _work(job: Job, sweep: SweepDone) -> list[Said]:
     machine = job.setup.machine
     side, nod = (result.d_mm / machine.diameter for result in (sweep.side, sweep.nod))
     return [
-        f"{say(effect, unit_of(job))} Exact: {_length(job, effect.exact_mm, 2)}; by the "
-        f"textbook's form: {_length(job, effect.textbook_mm, 2)}."
+        said(
+            "effect-exactly",
+            effect=say(effect, unit_of(job)),
+            exact=_length(job, effect.exact_mm, 2),
+            textbook=_length(job, effect.textbook_mm, 2),
+        )
         for effect in effects(side, nod, machine.work)
     ]
 
@@ -114,19 +118,19 @@ def _head(job: Job) -> list[str]:
     known = job.learned
     if known is None:
         return ["Nothing is known yet of how this head answers but what its file says."]
-    said = []
+    lines = []
     for axis in AXES:
         answering = known.answering
         pivot = _length(job, answering.pivot_mm(axis), -2)
         doubt = _length(job, 2.0 * answering.pivot_doubt_mm(axis), -2)
         cross = 100.0 * answering.coupling(axis)
         cross_doubt = 200.0 * answering.coupling_doubt(axis)
-        said.append(
+        lines.append(
             f"{job.setup.machine.axis(axis).say}: the pivot acts {pivot} from the spindle, give "
             f"or take {doubt}; the other axis follows by {cross:+.1f} %, give or take "
             f"{cross_doubt:.1f}."
         )
-    return said
+    return lines
 
 
 def _length(job: Job, mm: float, finer: int = 0, *, plus: bool = False) -> str:

@@ -17,7 +17,7 @@ from daq.audit.views.places import AT, next_place
 from daq.audit.views.wording import verb, wording
 from daq.squaring.adjuster import say_shim
 from daq.squaring.tightening import next_step, steps
-from daq.words import FOUR_POSITIONS, Position
+from daq.words import FOUR_POSITIONS, Position, Said, said
 
 HEADLINES: dict[str, str] = {
     "bumped": "Knocked?",
@@ -160,7 +160,7 @@ def _place(job: Job, position: Position) -> dict[str, str]:
     return _spot(position, value, "done" if value else "empty", age)
 
 
-def _stop(job: Job) -> dict[str, str] | None:
+def _stop(job: Job) -> dict[str, str | Said] | None:
     """The stop-at, and what is left of the way to it from where the gauge stands now."""
     stop = turned_to(job)
     if stop is None or stop.by_hand:
@@ -168,9 +168,11 @@ def _stop(job: Job) -> dict[str, str] | None:
     way = left(job, stop)
     turn = verb(job.setup.machine.axis(stop.axis))
     value = face_text(job, way.stop_face_mm)
-    say = f"Gauge parked {AT[stop.position]}: {turn[0].lower()}{turn[1:]} until it reads {value}."
+    say: str | Said = (
+        f"Gauge parked {AT[stop.position]}: {turn[0].lower()}{turn[1:]} until it reads {value}."
+    )
     if stop.shim is not None:
-        say = f"Gauge parked {AT[stop.position]}: put {say_shim(stop.shim, unit_of(job))}."
+        say = said("parked-shim", at=AT[stop.position], shim=say_shim(stop.shim, unit_of(job)))
     return {
         "axis": stop.axis,
         "position": stop.position,
@@ -209,7 +211,7 @@ def _question(job: Job) -> dict[str, Any] | None:
     return {"say": job.question.say, "answers": answers}
 
 
-def _verdict(job: Job) -> dict[str, str] | None:
+def _verdict(job: Job) -> dict[str, str | Said] | None:
     proof = job.as_left
     if proof is None or job.step not in ("clear", "sign"):
         return None

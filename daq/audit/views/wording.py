@@ -22,17 +22,17 @@ from daq.audit.views.whole import notes
 from daq.squaring.adjuster import approach, say_shim
 from daq.squaring.story import last_worked
 from daq.squaring.tightening import next_step, part
-from daq.words import OTHER, Axis, Position
+from daq.words import OTHER, Axis, Position, Said, said
 
 
 @dataclass(frozen=True)
 class Wording:
     """What to do now; `warnings` are to be seen before it is done."""
 
-    title: str
-    detail: str = ""
+    title: str | Said
+    detail: str | Said = ""
     notes: tuple[str, ...] = ()
-    warnings: tuple[str, ...] = ()
+    warnings: tuple[Said, ...] = ()
 
 
 def wording(job: Job) -> Wording:
@@ -47,7 +47,8 @@ def _down_again(job: Job, usual: Wording) -> Wording:
     place = next_place(job)
     where = f" {AT[place]}" if place else ""
     title = f"Bring the contact down again{where}, set as it was."
-    return replace(usual, title=title, detail=f"{usual.title} {usual.detail}")
+    detail = said("two-sentences", first=usual.title, second=usual.detail)
+    return replace(usual, title=title, detail=detail)
 
 
 def _axis(job: Job) -> Axis:
@@ -192,20 +193,22 @@ def _move(job: Job) -> Wording:
     come = approach(spec.adjust)
     if move.shim is not None:
         return Wording(
-            f"Put {say_shim(move.shim, unit_of(job))}.",
-            f"The gauge should then read about {stop}. {come}",
+            said("put-shim", shim=say_shim(move.shim, unit_of(job))),
+            said("shim-then", stop=stop, come=come),
             (_other_bolts(job),),
             way.warnings,
         )
     goes = f"The number goes {way.way} from about {face_text(job, way.now_face_mm)}."
     if way.there:
         goes = "It reads that already."
-    turns = f" That is {way.turns}." if way.turns and not way.there else ""
     if way.past_mm:
-        come = f"Go {face_text(job, way.past_mm)} past it and come back. {come}"
+        come = said("go-past", past=face_text(job, way.past_mm), come=come)
+    detail = said("move-then", goes=goes, come=come)
+    if way.turns and not way.there:
+        detail = said("move-turns-then", goes=goes, turns=way.turns, come=come)
     return Wording(
         f"{verb(spec)} until the gauge reads {stop}.",
-        f"{goes}{turns} {come} Then let go and press.",
+        detail,
         (_other_bolts(job),),
         way.warnings,
     )
@@ -242,7 +245,7 @@ def _tighten(job: Job) -> Wording:
     step = next_step(spec.tighten, job.bolt_steps)
     if step is not None:
         return Wording(
-            f"Pull up {step.bolt}, {part(step)}.",
+            said("pull-up", bolt=step.bolt, part=part(step)),
             f"Then press. One bolt may move the number by {limit_text(job, spec.tighten.limit)}.",
         )
     return Wording(
