@@ -156,7 +156,8 @@ def main(argv: Sequence[str] | None = None) -> int:
         code: int = args.act(args)
     except (SettingsError, LedgerError, UnknownEvent, OSError) as error:
         data = getattr(args, "data", None)
-        print(f"headsweep: {_not_ours(error, data) or error}", file=sys.stderr)
+        where = f"{data.expanduser()}: " if isinstance(error, UnknownEvent) and data else ""
+        print(f"headsweep: {where}{_not_ours(error, data) or error}", file=sys.stderr)
         return 2
     return code
 

@@ -10,7 +10,7 @@ from daq.audit.move_changes import NO_BASE, Change, at, go, values
 from daq.audit.parts import Next
 from daq.audit.state import Job
 from daq.squaring.story import Happened, then
-from daq.words import Reading
+from daq.words import Reading, said
 
 
 def _prepared(job: Job, data: e.Prepared) -> Change:
@@ -24,7 +24,7 @@ def _prepared(job: Job, data: e.Prepared) -> Change:
     return {
         **change,
         "anew": data.anew,
-        "again_why": "The gauge or the head was touched while the screen was off.",
+        "again_why": said("touched-while-off"),
         "disturbed": True,
         "final_from": len(job.sweeps),
         "story": then(job.story, Happened("unknown")),
@@ -32,11 +32,11 @@ def _prepared(job: Job, data: e.Prepared) -> Change:
 
 
 def _restarted(job: Job, data: e.Restarted) -> Change:
-    said = go(data.next, data.say, "restarted")
+    change = go(data.next, data.said)
     if data.anew is None:
-        return said
+        return change
     return {
-        **said,
+        **change,
         **NO_BASE,
         "anew": data.anew,
         "resume": None,
@@ -50,7 +50,7 @@ def _restarted(job: Job, data: e.Restarted) -> Change:
 
 def _free(job: Job, data: e.FreeRead) -> Change:
     change = {
-        **go(data.next, data.say, "touch"),
+        **go(data.next, data.said),
         "unit": data.unit,
         "free_pushed_mm": data.pushed_mm,
         "spread_mm": data.spread_mm,
@@ -65,7 +65,7 @@ def _free(job: Job, data: e.FreeRead) -> Change:
 
 
 def _pushed(job: Job, data: e.Pushed) -> Change:
-    change = go(data.next, "" if data.ok else data.say, "touch")
+    change = go(data.next, None if data.ok else data.said)
     return {**change, "anew": None} if data.ok else change
 
 
@@ -79,7 +79,6 @@ def _reading(job: Job, data: e.ReadingTaken) -> Change:
     position = data.reading.position
     if position is not None:
         shown[position] = data.pushed_mm
-    code = "preload" if data.say else ""
     told = at(position, data.pushed_mm) if job.step == "check" else ()
     before = job.seconds if job.taken else ()
     return {
@@ -87,8 +86,7 @@ def _reading(job: Job, data: e.ReadingTaken) -> Change:
         "lifted": False,
         "seconds": before if data.second is None else (*before, data.second),
         "shown": shown,
-        "message": data.say,
-        "message_code": code,
+        "message": data.said,
         "story": (*job.story, *told),
     }
 
@@ -96,7 +94,7 @@ def _reading(job: Job, data: e.ReadingTaken) -> Change:
 def _sweep(job: Job, data: e.SweepDone) -> Change:
     first = next(iter(sorted(data.findings, key=lambda finding: not finding.blocking)), None)
     change = {
-        **(go(data.next, first.said, first.code) if first else go(data.next)),
+        **go(data.next, first.said if first else None),
         **NO_BASE,
         "taken": (),
         "sweeps": (*job.sweeps, data),
@@ -128,7 +126,7 @@ def _zeroed(job: Job, data: e.Zeroed) -> Change:
     if data.question is not None:
         return {**go(Next("question", job.axis)), "question": data.question, "zero_asked": data}
     change = {
-        **go(data.next, data.say, "zeroed"),
+        **go(data.next, data.said),
         **NO_BASE,
         "base": job.base if data.lost_face_mm is not None else None,
         "lost_face_mm": data.lost_face_mm,
@@ -179,17 +177,17 @@ def _back(job: Job, data: e.GaugeBack) -> Change:
     if data.next is None:
         # Its zero may be another now: the bolts are counted from what it reads next.
         return {"since": job.since, "tight_face_mm": None, "bolt_face_mm": None, "story": story}
-    return {**go(data.next, data.say, "away"), **NO_BASE, "taken": (), "story": story}
+    return {**go(data.next, data.said), **NO_BASE, "taken": (), "story": story}
 
 
 def _noted(job: Job, data: e.GaugeNoted) -> Change:
-    said = {"since": job.since, "message": data.say, "message_code": data.code}
+    change: Change = {"since": job.since, "message": data.said}
     if data.unit is not None:
-        said["unit"] = data.unit
+        change["unit"] = data.unit
     if data.next is None:
-        return said
+        return change
     story = then(job.story, Happened("unknown"))
-    return {**go(data.next, data.say, data.code), **NO_BASE, "taken": (), "story": story}
+    return {**go(data.next, data.said), **NO_BASE, "taken": (), "story": story}
 
 
 def _learned(job: Job, data: e.ResponseUpdated) -> Change:

@@ -8,12 +8,12 @@ from daq.audit.events import Signed
 from daq.audit.parts import AxisResult, AxisShift, Verdict, Word
 from daq.audit.setup import AuditSetup, Reason
 from daq.metrology.rule import Limits
-from daq.words import Axis, Stamp
+from daq.words import Axis, Said, Stamp
 
 WORDS: Final[dict[Verdict, Word]] = {
     "conforms": "in",
-    "does not conform": "out",
-    "cannot be decided": "close",
+    "does-not-conform": "out",
+    "cannot-be-decided": "close",
 }
 """A report's verdict in one of the screens' words."""
 
@@ -23,7 +23,7 @@ class Done:
     """One signed audit. `seq` is the row of its signature, `day` its date (UTC, ISO).
 
     Everything in mm is across this audit's sweep, `diameter_mm`. `as_found` is empty when
-    the head was off the gauge's scale; `as_found_say` then says how far. `word`: how it was
+    the head was off the gauge's scale; `off_scale` then says how far. `word`: how it was
     left, by the rule it was judged by. `side_limits`, `nod_limits`: what each error was
     allowed to be. `shifts`: what each tightening did, in the order they were made.
     """
@@ -43,7 +43,7 @@ class Done:
     side_limits: Limits
     nod_limits: Limits
     shifts: tuple[AxisShift, ...] = ()
-    as_found_say: str = ""
+    off_scale: Said | None = None
 
     def found(self, axis: Axis) -> AxisResult | None:
         """One axis as it was found, None when it was not read."""
@@ -91,7 +91,7 @@ def done(
         side_limits=setup.machine.limits("side"),
         nod_limits=setup.machine.limits("nod"),
         shifts=signed.shifts,
-        as_found_say=signed.as_found_say,
+        off_scale=signed.off_scale,
     )
 
 

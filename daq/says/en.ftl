@@ -35,12 +35,22 @@ gauge-in-use = The gauge { $gauge } is in use: audit { $audit } on { $machine }.
 other-gauge = The number on the gauge is { $found }; its file says { $known }. Put the right gauge on, or correct its file.
 ram-angle-no-angle = ram_angle: found { $found }; allowed: an angle such as "15 deg" or "0.1 rad"
 ram-angle-too-far = ram_angle: found { $found }; allowed: -60 deg to 60 deg
+not-zeroed-carry-on = Not zeroed: carry on.
+zeroed-at-the-push = The gauge was zeroed meanwhile: let it hang free and take the reading again.
+pushed-unmoved = The number did not move. Push the contact in and let it go, then press again; if it still does not move, the gauge is stuck.
+pushed-wrong-way = The number went the wrong way ({ $moved }): the gauge's file says it counts { $counts ->
+    [up] up
+   *[down] down
+ } when pushed in. Push the contact in, or correct the file.
+gauge-answers = The gauge answers: { $moved }.
 
 ## After the service was off
 
 card-unread = The card is still to be read.
 touched-while-watched = touched: found true; allowed: false, because the screen was not off
 cracked-untold = cracked: found true; allowed: false, because no bolts were to be
+off-since-proof = The screen was off. Was anything touched since the last sweep? Then sweep again.
+touched-while-off = The gauge or the head was touched while the screen was off.
 
 ## Sweeping
 
@@ -56,6 +66,15 @@ sweep-again-without-why = Say why another sweep is wanted: it is listed with its
 bolts-loose = Tighten the bolts first: a sweep counts only with all tight.
 off-scale-place-unsaid = Say where the gauge is off its scale.
 off-scale-after-sweep = Only a head that no sweep has read yet is recorded as off scale.
+little-preload = Little preload at { $position }: { $pushed } pushed in.
+near-end-of-travel = Near the end of the gauge's travel at { $position }: { $left } left.
+turned-half-round = { $turned ->
+    [ring] the ring was turned half round
+   *[arm] the arm was clamped anew, half round in the spindle
+ }
+off-scale = off scale at { $position }
+off-scale-beyond = off scale, beyond { $by } { $unit } at { $position }
+closer-because = { CAP($position) }: { $how }.
 
 ## Parking for a move, and what is asked there
 
@@ -70,6 +89,16 @@ nothing-asked = Nothing was asked.
 no-such-answer = answer: found { $found }; allowed: { $allowed }
 question-open = Answer the question first.
 stop-answered-not-pressed = Press that it stopped on purpose: the gauge is read as it stands now.
+stand-unsure = Where the head stands now is not known well enough: check this axis first.
+spot-differs = This spot read { $was }, now { $now }: zeroed or bumped?
+went-other-way = This spot read { $was }, now { $now }: went round the other way?
+spot-like-another = This spot read { $was }, now { $now }, as { $other } did: is the gauge at { $other }?
+answer-read-again = I have moved it: read again
+answer-sweep-again = Not sure: sweep again
+answer-check-again = Not sure: check this axis again
+answer-other-way = Yes, the other way round
+answer-only-zeroed = Only zeroed: carry on
+answer-set-anew = Only the contact was set anew: carry on
 
 ## The move, the pair check, the bolts
 
@@ -90,6 +119,31 @@ no-such-bolt = bolt: found { $found }; allowed: { $next ->
     [none] {""}
    *[other] { $again } again, which is to be put right
  }.
+stop-far = { $way ->
+    [wrong] The number went the wrong way, { $by }
+   *[right] { $by }
+ } { $where ->
+    [past] past the stop-at
+   *[short] to go
+ }: stopped here on purpose?
+stop-far-shim = { $by } from the stop-at: is the shim in, and the bolts snug?
+answer-stopped = Yes, stopped on purpose
+answer-turn-back = No, turn back
+answer-turn-further = No, turn further
+answer-shim-in = Yes, it is in
+answer-shim-out = No, not yet
+stopped-off = It stopped { $by } { $where ->
+    [past] past
+   *[short] short of
+ } the stop-at. The check takes it as it stands.
+went-away = The number went away from the stop-at: { $adjuster } answers the other way round, or another one was turned. The check shows where the head stands.
+another-adjuster = The number moved but { LOWER($axis) } did not: was another adjuster turned? Nothing is learned from this move.
+led-astray = { $axis } does not go where the number says: the pivot in the machine's file is wrong, or something is knocked. No stop-at is given until a turn by hand has shown how it answers.
+answered-backwards = { $axis } went the other way than the number said: the pivot in the machine's file lies on the wrong side. The next stop-at allows for it, but nothing of this audit is kept of the head: put the file right.
+knocked = The readings do not fit the move: the head, the arm or the surface was knocked, or the pivot in the machine's file is far off. Nothing is learned from this move.
+knocked-while-tight = This is not what moving { LOWER($moved) } does to { LOWER($axis) }: the head, the arm or the surface was knocked, a spot was mistaken, or the ram is swung otherwise than said. Nothing is learned from it.
+tightened-read-again = { $axis } reads { $by } otherwise than before tightening: knocked, or did the number jump? Read both spots again.
+tightened-too-far = { $axis } stands { $by } otherwise than before tightening, more than tightening should do: knocked? Nothing is learned from it unless it comes again.
 
 ## What the gauge does by itself
 
@@ -99,6 +153,26 @@ zero-asked-already = That is asked already.
 zero-expected = It was turned to where it reads zero: that is no zero.
 nothing-noticed = Nothing was noticed since the last step.
 not-shown-by-samples = These samples do not show that.
+number-went-to-zero = The number went to zero: was the gauge zeroed?
+answer-not-zeroed = I did not zero it: carry on
+answer-was-zeroed = Yes, it was zeroed
+zeroed-read-again = Zeroed: read this spot again.
+zeroed-start-again = Zeroed in the middle: start again with the first position.
+zeroed-noted = Zeroed: noted.
+zeroed-or-lifted = Zeroed, or the contact was lifted: let it hang free and take the reading.
+zeroed-while-loose = Zeroed with the bolts loose: check this axis again.
+away-while-parked = The gauge was away: read this spot again.
+away-while-loose = The gauge was away and the bolts are loose: check this axis again.
+away-in-check = The gauge was away in the middle of the check: start it again.
+unit-changed = The unit key was pressed: everything is in { $unit ->
+    [in] inches
+   *[mm] millimetres
+ } now.
+travel-ended = The gauge is at the end of its travel: stop, and set it anew.
+contact-lifted = The contact is off the surface: bring the gauge down.
+number-jumped = The number jumped: preset or bumped? Read again.
+number-stuck = The number has not changed for some time: push the contact and let it go.
+number-moves = The number moves again.
 
 ## Clearing away and signing
 

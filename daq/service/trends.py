@@ -7,7 +7,9 @@ from daq.audit.history import day_of
 from daq.audit.setup import MachineSetup
 from daq.audit.state import Shop
 from daq.audit.trend import trend
+from daq.says import language
 from daq.service.clock import Clock
+from daq.settings import build
 from daq.words.trend import TrendView
 
 
@@ -28,4 +30,5 @@ class Trends:
         history = self.shop().machine(machine).history
         file = self.machines.get(machine)
         every = None if file is None else file.audit_every
-        return trend(history, every, day_of(self.clock.stamp()))
+        view = trend(history, every, day_of(self.clock.stamp()))
+        return build(TrendView, language().told(view), "trend", quantities="plain")

@@ -98,14 +98,14 @@ def unit(m):
     other = "in" if m.bench.unit == "mm" else "mm"
     was, m.bench.unit = m.bench.unit, other
     try:
-        m.bench.do("gauge-noted", {"code": "unit"}, [m.face(m.place)] * 10)
+        m.bench.do("gauge-noted", {"code": "unit-changed"}, [m.face(m.place)] * 10)
     except Refused:
         m.bench.unit = was
         raise
 
 
 def away(m):
-    m.bench.do("gauge-fault", {"code": "unplugged", "say": "It has gone."})
+    m.bench.do("gauge-fault", {"code": "unplugged"})
     m.bench.do("gauge-back", {"run": "run-1", "gauge": m.bench.setup.gauge.key})
 
 

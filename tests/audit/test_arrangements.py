@@ -159,7 +159,7 @@ def test_a_ring_turned_half_round_parts_its_wedge_from_the_lean():
     assert (turned.side.d_mm, turned.nod.d_mm) == pytest.approx((0.004, -0.002), abs=0.0011)
     parts = (turned.side_part_mm, turned.nod_part_mm)
     assert [abs(mm) for mm in parts] == pytest.approx([abs(v) for v in wedge.values()], abs=0.0011)
-    assert (turned.turned, turned.why) == ("ring", "the ring was turned half round")
+    assert (turned.turned, en(turned.why)) == ("ring", "the ring was turned half round")
     assert not turned.apart
     assert rechecked(m.bench)
 

@@ -22,7 +22,7 @@ def test_a_bolt_that_was_over_is_put_right_as_the_same_step(bolt):
     b = over_at(bolt)
     step = BOLTS.index(bolt) + 1
     (again,) = b.do("bolt", {"bolt": bolt}, [1.103] * 10)
-    assert (again.bolt, again.step, again.over, again.say) == (bolt, step, False, "")
+    assert (again.bolt, again.step, again.over, again.said) == (bolt, step, False, None)
     assert again.shift_face_mm == pytest.approx(0.003, abs=1e-9)
     assert again.since_face_mm == pytest.approx(0.003, abs=1e-9)
     assert (b.job.bolt_steps, b.console["message"]) == (step, None)
@@ -37,7 +37,7 @@ def test_a_bolt_that_was_over_is_put_right_as_the_same_step(bolt):
 def test_a_bolt_that_is_still_over_may_be_put_right_once_more():
     b = over_at(BOLTS[1])
     (second,) = b.do("bolt", {"bolt": BOLTS[1]}, [1.108] * 10)
-    assert second.over and "by 0.008" in second.say
+    assert second.over and "by 0.008" in en(second)
     (third,) = b.do("bolt", {"bolt": BOLTS[1]}, [1.101] * 10)
     assert (third.over, third.step) == (False, 2)
     assert third.shift_face_mm == pytest.approx(0.001, abs=1e-9)

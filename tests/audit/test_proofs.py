@@ -45,7 +45,7 @@ def test_of_three_final_sweeps_the_first_decides():
     ]
     assert [each.why for each in finals] == ["", "the ring was not wiped", "the arm was loose"]
     assert signed.as_found[1].word == "out"
-    assert (signed.as_left[1].word, signed.verdict) == ("out", "does not conform")
+    assert (signed.as_left[1].word, signed.verdict) == ("out", "does-not-conform")
 
 
 def test_another_final_sweep_decides_only_with_a_reason():
@@ -153,7 +153,7 @@ def test_of_three_sweeps_as_found_the_first_is_signed_for():
     signed = signed_of(b)
     assert flags(signed) == [(1, True, True), (2, False, False), (3, False, False)]
     assert signed.as_found == signed.as_left and signed.as_found[1].word == "out"
-    assert (signed.verdict, signed.as_found_why) == ("does not conform", "")
+    assert (signed.verdict, signed.as_found_why) == ("does-not-conform", "")
 
 
 def test_sweeping_again_until_it_is_in_does_not_take_the_question_about_past_work_away():

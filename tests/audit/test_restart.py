@@ -50,7 +50,7 @@ def turned(m: Machinist) -> None:
 
 
 def unplugged(m: Machinist) -> None:
-    m.bench.do("gauge-fault", {"code": "unplugged", "say": "x"})
+    m.bench.do("gauge-fault", {"code": "unplugged"})
     m.bench.do("gauge-back", {"run": "run-2", "gauge": m.bench.setup.gauge.key})
 
 

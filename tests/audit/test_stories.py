@@ -147,8 +147,8 @@ def test_a_push_the_wrong_way_is_said_and_not_believed(bench):
     b.do("prepared", {"serial_number": "P-1"})
     b.do("take", {}, [0.0] * 10)
     (event,) = b.do("pushed", {}, [0.0, 0.9, 0.0])
-    assert not event.ok and "counts down" in event.say
+    assert not event.ok and "counts down" in en(event)
     assert b.job.step == "touch-push"
     (event,) = b.do("pushed", {}, [0.0, 0.01, 0.0])
-    assert "did not move" in event.say
-    assert b.console["message"]["say"] == event.say
+    assert "did not move" in en(event)
+    assert b.console["message"]["say"] == en(event)

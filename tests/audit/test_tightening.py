@@ -86,7 +86,7 @@ def test_every_step_is_recorded_with_its_shift():
     a_step = -0.048 / 8.0 / DIAMETER_MM * (150.0 + 100.0)
     for each in pulled[:8]:
         assert each.shift_face_mm == pytest.approx(a_step, abs=0.0011)
-        assert each.over and each.bolt.capitalize() in each.say
+        assert each.over and each.bolt.capitalize() in en(each)
     assert pulled[7].since_face_mm == pytest.approx(8.0 * a_step, abs=0.0011)
 
 
@@ -95,7 +95,7 @@ def test_a_step_back_is_over_the_limit_too():
     m.head.lift_mm += 0.011
     m.step()
     (pulled,) = told(m.bench, "BoltPulled")
-    assert pulled.over and "by 0.011" in pulled.say
+    assert pulled.over and "by 0.011" in en(pulled)
 
 
 def test_the_shift_is_taken_from_check_to_check_not_from_the_live_number():
@@ -236,7 +236,7 @@ def test_with_both_loose_the_first_bolt_of_the_second_axis_is_watched_too():
     m.step()
     pulled = told(b, "BoltPulled")[-1]
     assert (pulled.axis != first, pulled.step) == (True, 1)
-    assert pulled.over and "0.012" in pulled.say
+    assert pulled.over and "0.012" in en(pulled)
 
 
 def between_bolts(free_mm=0.1):
@@ -251,7 +251,7 @@ def test_a_zero_between_two_bolts_is_no_shift_of_the_head():
     b.do("zeroed", {}, [1.101] * 12 + [0.0] * 5)
     assert b.aim.stop_face_mm == pytest.approx(-0.001, abs=1e-9)
     (pulled,) = b.do("bolt", {"bolt": BOLTS[1]}, [0.002] * 10)
-    assert (pulled.over, pulled.say) == (False, "")
+    assert (pulled.over, pulled.said) == (False, None)
     assert pulled.shift_face_mm == pytest.approx(0.002, abs=1e-9)
     assert pulled.since_face_mm == pytest.approx(0.003, abs=1e-9)
 

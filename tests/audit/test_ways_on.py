@@ -54,7 +54,7 @@ def test_after_the_gauge_was_away_the_spot_is_read_again(bench):
     b = bench().start()
     b.sweep(front=1.200, right=1.160, back=1.120, left=1.160)
     b.take("front", 1.200)
-    b.do("gauge-fault", {"code": "unplugged", "say": "x"})
+    b.do("gauge-fault", {"code": "unplugged"})
     b.do("gauge-back", {"run": "run-2", "gauge": "arm"})
     assert b.console["stop_at"] is None and b.job.step == "park"
     b.take("front", 1.200)
@@ -106,7 +106,7 @@ def test_a_head_left_as_it_is_can_be_signed_as_not_conforming(bench):
     b.do("cleared")
     past = {"last_good": "2026-01-05", "disposition": "held"}
     b.do("sign", {"done_by": "T", **past})
-    assert b.shop.machine("mill").last.signed.verdict == "does not conform"
+    assert b.shop.machine("mill").last.signed.verdict == "does-not-conform"
 
 
 def test_loose_bolts_can_always_be_recorded_as_tight(bench):
@@ -147,7 +147,7 @@ def test_a_doubted_sweep_stays_the_as_found_until_another_is_chosen(bench):
     b.take("front", 1.700)
     b.do("answer", {"key": "sweep-again"})
     done = b.sweep(front=1.7, right=1.7, back=1.7, left=1.7)
-    assert done.purpose == "as-found" and "zeroed or bumped" in done.why
+    assert (done.purpose, done.why.code) == ("as-found", "spot-differs")
     assert [sweep.number for sweep in b.job.founds] == [1, 2]
     assert b.job.as_found.number == 1
     b.do("cleared")

@@ -39,9 +39,9 @@ def answer(job: Job, given: Input) -> tuple[Data, ...]:
     if job.zero_asked is not None:
         return answered(job, key)
     same = Answered(
-        question=question.code,
+        question=question.said.code,
         key=key,
-        why="",
+        why=None,
         sweep=None,
         free_pushed_mm=job.free_pushed_mm,
         points=points(dict(job.known)),
@@ -55,7 +55,7 @@ def answer(job: Job, given: Input) -> tuple[Data, ...]:
     if key == ON_PURPOSE:
         raise Refused("stop-answered-not-pressed")
     if key == "sweep-again":
-        return (replace(same, why=question.say, next=sweep_next(job)),)
+        return (replace(same, why=question.said, next=sweep_next(job)),)
     if key == "check-again":
         return (replace(same, next=Next("check", job.axis)),)
     if key == "other-way":

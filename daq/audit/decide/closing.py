@@ -21,8 +21,8 @@ from daq.settings import quoted
 
 VERDICTS: Final[dict[Word, Verdict]] = {
     "in": "conforms",
-    "out": "does not conform",
-    "close": "cannot be decided",
+    "out": "does-not-conform",
+    "close": "cannot-be-decided",
 }
 """The screens' word as the report says it."""
 
@@ -83,7 +83,7 @@ def sign(job: Job, given: Input) -> tuple[Data, ...]:
             as_left=(left.side, left.nod),
             moves=job.moves,
             # Off scale again later is what bringing it closer came to, not how it was found.
-            as_found_say="; ".join(off.say for off in job.off_scale[:1]),
+            off_scale=job.off_scale[0].said if job.off_scale else None,
             as_found_why=said.as_found_why.strip(),
             as_left_why=said.as_left_why.strip(),
             sweeps=tuple(_listed(sweep, found, left) for sweep in job.sweeps),

@@ -6,7 +6,7 @@ from daq.audit.decide.checking import judged
 from daq.audit.decide.common import Input, Nothing, Refused, Take
 from daq.audit.decide.noticing import check_moves
 from daq.audit.decide.parking import axis_of
-from daq.audit.decide.planning import answered, is_far, meant, noise_mm
+from daq.audit.decide.stopping import is_far, meant, missed, noise_mm
 from daq.audit.decide.sweeping import check_contact, check_travel, taken
 from daq.audit.events import BoltPulled, Data, Loosened, Moved, StopDoubted, Tightened
 from daq.audit.facts import left_to_check, unit_of
@@ -71,8 +71,8 @@ def stopped(job: Job, given: Input) -> tuple[Data, ...]:
     if is_far(job, stop, now_mm) and not told and not on_purpose:
         past, to = now_mm - stop.stop_face_mm, Next("question", axis)
         return (StopDoubted(axis, reading, past, meant(job, stop, now_mm), to),)
-    past, say = now_mm - stop.stop_face_mm, answered(job, stop, now_mm)
-    return (Moved(axis, reading, past, Next("check", axis), say),)
+    past, wrong = now_mm - stop.stop_face_mm, missed(job, stop, now_mm)
+    return (Moved(axis, reading, past, Next("check", axis), wrong),)
 
 
 def place(job: Job, command: Command) -> Position:
@@ -98,10 +98,10 @@ def bolt(job: Job, given: Input) -> tuple[Data, ...]:
     A bolt that moved the head too far may be put right and pulled up again: the same step,
     counted from before it was first touched.
     """
-    said = given.payload(Bolt)
+    name = given.payload(Bolt).bolt
     axis = axis_of(job)
     spec = job.setup.machine.axis(axis)
-    done, over_mm = _bolt_step(job, spec.tighten, said.bolt)
+    done, over_mm = _bolt_step(job, spec.tighten, name)
     check_moves(job, given)
     reading = given.reading(None)
     check_contact(job, reading)
@@ -115,13 +115,13 @@ def bolt(job: Job, given: Input) -> tuple[Data, ...]:
     finished = tightening.next_step(spec.tighten, done) is None and not over
     pulled = BoltPulled(
         axis=axis,
-        bolt=said.bolt,
+        bolt=name,
         step=done,
         reading=reading,
         shift_face_mm=shift,
         since_face_mm=reading.mean_mm - first,
         over=over,
-        say=tightening.over_limit(said.bolt, shift, spec.tighten, unit_of(job)),
+        said=tightening.over_limit(name, shift, spec.tighten, unit_of(job)),
         next=Next("tighten", axis),
     )
     return (pulled, Tightened(axis, Next("check", axis))) if finished else (pulled,)

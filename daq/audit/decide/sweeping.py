@@ -17,7 +17,6 @@ from daq.audit.events import (
 )
 from daq.audit.facts import (
     as_seen,
-    face_text,
     has_sweep_to_compare,
     in_air,
     shown_face,
@@ -30,7 +29,7 @@ from daq.audit.state import Job
 from daq.checks.sweep.terms import TURNS
 from daq.squaring.recognise import is_strange, surprise
 from daq.squaring.story import Happened
-from daq.words import Command, Position, Reading, said
+from daq.words import Command, Position, Reading, Said, said
 
 LEAST_PRELOAD_MM: Final = {"plunger": 0.2, "lever": 0.05}
 """Less than this and a lean can lift the contact off (a plunger's is usually pushed in by
@@ -55,11 +54,6 @@ class Again:
 
 
 APART = Finding(said("apart"), blocking=False)
-
-TURNED_WHY: dict[Turned, str] = {
-    "ring": "the ring was turned half round",
-    "arm": "the arm was clamped anew, half round in the spindle",
-}
 
 
 def place(job: Job, command: Command) -> Position:
@@ -88,11 +82,11 @@ def taken(job: Job, given: Input, position: Position) -> ReadingTaken:
     check_contact(job, reading)
     pushed = job.setup.gauge.pushed(reading.mean_mm)
     if job.free_pushed_mm is None:
-        return ReadingTaken(reading, pushed, None, "", given.second(position))
+        return ReadingTaken(reading, pushed, None, None, given.second(position))
     preload = pushed - job.free_pushed_mm
     check_travel(job, reading)
-    say = _preload(job, preload, position)
-    return ReadingTaken(reading, pushed, preload, say, given.second(position))
+    told = _preload(job, preload, position)
+    return ReadingTaken(reading, pushed, preload, told, given.second(position))
 
 
 def check_travel(job: Job, reading: Reading) -> None:
@@ -107,14 +101,14 @@ def _at_the_end(job: Job, pushed_mm: float) -> bool:
     return free is not None and gauge.travel - (pushed_mm - free) < 2 * gauge.resolution
 
 
-def _preload(job: Job, preload: float, position: Position) -> str:
+def _preload(job: Job, preload: float, position: Position) -> Said | None:
     room = job.setup.gauge.travel - preload
     least = LEAST_PRELOAD_MM[job.setup.gauge.kind]
     if preload < least:
-        return f"Little preload at {position}: {face_text(job, preload)} pushed in."
+        return said("little-preload", position=position, pushed=shown_face(job, preload))
     if room < least:
-        return f"Near the end of the gauge's travel at {position}: {face_text(job, room)} left."
-    return ""
+        return said("near-end-of-travel", position=position, left=shown_face(job, room))
+    return None
 
 
 def take(job: Job, given: Input) -> tuple[Data, ...]:
@@ -138,18 +132,21 @@ def take(job: Job, given: Input) -> tuple[Data, ...]:
 
 def again(job: Job, given: Input) -> tuple[Data, ...]:
     """Another full sweep, with the reason it is wanted for, or with something turned half round."""
-    said = given.payload(Again)
-    if said.turned and not has_sweep_to_compare(job):
+    wish = given.payload(Again)
+    if wish.turned and not has_sweep_to_compare(job):
         raise Refused("no-sweep-to-compare")
-    if said.turned == "ring" and job.setup.machine.seat not in TURNS:
+    if wish.turned == "ring" and job.setup.machine.seat not in TURNS:
         raise Refused("no-ring-to-turn")
-    why = TURNED_WHY[said.turned] if said.turned else said.why.strip()
+    if wish.turned:
+        why: str | Said = said("turned-half-round", turned=wish.turned)
+    else:
+        why = wish.why.strip()
     if not why:
         raise Refused("sweep-again-without-why")
     to = sweep_next(job)
     if job.step != "sign":
-        return (SweepWanted(why, to, said.turned),)
-    if said.turned:
+        return (SweepWanted(why, to, wish.turned),)
+    if wish.turned:
         raise Refused("arm-was-out")
     return (SweepWanted(why, Next("prepare"), anew=Anew("again", to)),)
 
@@ -179,9 +176,11 @@ def off_scale(job: Job, given: Input) -> tuple[Data, ...]:
     if job.loosened and not closer_yet:
         raise Refused("off-scale-after-sweep")
     beyond = _beyond(job, given)
-    how = f", beyond {face_text(job, beyond)} {unit_of(job)}" if beyond > 0.0 else ""
-    say = f"off scale{how} at {position}"
-    return (OffScale(position, beyond, say, Next("closer")),)
+    told = said("off-scale", position=position)
+    if beyond > 0.0:
+        by = shown_face(job, beyond)
+        told = said("off-scale-beyond", position=position, by=by, unit=unit_of(job))
+    return (OffScale(position, beyond, told, Next("closer")),)
 
 
 def _beyond(job: Job, given: Input) -> float:
