@@ -10,11 +10,13 @@ from itertools import count
 from pathlib import Path
 
 from daq import __version__
+from daq.audit.codec import UnknownEvent
 from daq.audit.recompute import Difference, differences
 from daq.audit.state import Shop
 from daq.gauges.config import GaugeConfig
 from daq.gauges.reader import Reader
 from daq.gauges.ring import Ring
+from daq.ledger.errors import LedgerError
 from daq.ledger.store import Ledger
 from daq.ledger.view import LedgerView
 from daq.service.clock import SystemClock
@@ -184,10 +186,13 @@ def recheck(data: Path) -> list[Difference]:
     """`headsweep ledger recheck`: every decision made again from its recorded input.
 
     Raises:
-        LedgerError: the ledger cannot be read.
+        LedgerError: the ledger cannot be read, or not by this release.
     """
     with LedgerView.open(data) as view:
-        return list(differences(view.events(), view.chunk))
+        try:
+            return list(differences(view.events(), view.chunk))
+        except UnknownEvent as error:
+            raise LedgerError(f"{view.path}: {error}") from error
 
 
 def serve_pages(

@@ -1,11 +1,16 @@
 """The English of what is said, for tests that read a screen as a person would."""
 
 from daq.says import language
+from daq.settings import build
+from daq.words import Said
 
 
 def en(said):
-    """The sentence of a `Said`, or of a refusal; "" for nothing."""
-    return language("en").words(getattr(said, "said", said))
+    """The sentence of a `Said`, of what has one, or of one as a row holds it; "" for nothing."""
+    said = getattr(said, "said", said)
+    if isinstance(said, dict):
+        said = build(Said, said, "row", quantities="plain")
+    return language("en").words(said)
 
 
 def told(view):

@@ -9,7 +9,7 @@ from daq.audit.parts import Next
 from daq.audit.stage import Took
 from daq.audit.state import Job
 from daq.squaring.story import Happened, then
-from daq.words import Reading
+from daq.words import Reading, said
 
 
 def prepared(job: Job, data: e.Prepared) -> Change:
@@ -24,7 +24,7 @@ def prepared(job: Job, data: e.Prepared) -> Change:
     return {
         **change,
         "anew": data.anew,
-        "again_why": "The gauge or the head was touched while the screen was off.",
+        "again_why": said("touched-while-off"),
         "disturbed": True,
         "final_from": len(job.sweeps),
         "story": then(job.story, Happened("unknown")),
@@ -32,11 +32,11 @@ def prepared(job: Job, data: e.Prepared) -> Change:
 
 
 def _restarted(job: Job, data: e.Restarted) -> Change:
-    said = go(data.next, data.say, "restarted")
+    change = go(data.next, data.said)
     if data.anew is None:
-        return said
+        return change
     return {
-        **said,
+        **change,
         **NO_BASE,
         "anew": data.anew,
         "resume": None,
@@ -51,7 +51,7 @@ def _restarted(job: Job, data: e.Restarted) -> Change:
 def free(job: Job, data: e.FreeRead) -> Change:
     """The free reading stands; after a zero everything remembered has shifted."""
     change = {
-        **go(data.next, data.say, "touch"),
+        **go(data.next, data.said),
         "unit": data.unit,
         "free_pushed_mm": data.pushed_mm,
         "spread_mm": data.spread_mm,
@@ -67,7 +67,7 @@ def free(job: Job, data: e.FreeRead) -> Change:
 
 def pushed(job: Job, data: e.Pushed) -> Change:
     """The gauge is alive and counts the right way, or not."""
-    change = go(data.next, "" if data.ok else data.say, "touch")
+    change = go(data.next, None if data.ok else data.said)
     return {**change, "anew": None} if data.ok else change
 
 
@@ -82,7 +82,6 @@ def _reading(job: Job, data: e.ReadingTaken) -> Change:
     position = data.reading.position
     if position is not None:
         shown[position] = data.pushed_mm
-    code = "preload" if data.say else ""
     told = at(position, data.pushed_mm) if job.step == "check" else ()
     before = job.seconds if job.taken else ()
     return {
@@ -90,8 +89,7 @@ def _reading(job: Job, data: e.ReadingTaken) -> Change:
         "lifted": False,
         "seconds": before if data.second is None else (*before, data.second),
         "shown": shown,
-        "message": data.say,
-        "message_code": code,
+        "message": data.said,
         "story": (*job.story, *told),
     }
 
@@ -100,7 +98,7 @@ def swept(job: Job, data: e.SweepDone) -> Change:
     """The head stands as this sweep read it."""
     first = next(iter(sorted(data.findings, key=lambda finding: not finding.blocking)), None)
     change = {
-        **(go(data.next, first.said, first.code) if first else go(data.next)),
+        **go(data.next, first.said if first else None),
         **NO_BASE,
         "taken": (),
         "sweeps": (*job.sweeps, data),
@@ -132,7 +130,7 @@ def _zeroed(job: Job, data: e.Zeroed) -> Change:
     if data.question is not None:
         return {**go(Next("question", job.axis)), "question": data.question, "zero_asked": data}
     change = {
-        **go(data.next, data.say, "zeroed"),
+        **go(data.next, data.said),
         **NO_BASE,
         "base": job.base if data.lost_face_mm is not None else None,
         "lost_face_mm": data.lost_face_mm,
@@ -186,17 +184,17 @@ def _back(job: Job, data: e.GaugeBack) -> Change:
     if data.next is None:
         # Its zero may be another now: the bolts are counted from what it reads next.
         return {"since": job.since, "tight_face_mm": None, "bolt_face_mm": None, "story": story}
-    return {**go(data.next, data.say, "away"), **NO_BASE, "taken": (), "story": story}
+    return {**go(data.next, data.said), **NO_BASE, "taken": (), "story": story}
 
 
 def _noted(job: Job, data: e.GaugeNoted) -> Change:
-    said = {"since": job.since, "message": data.say, "message_code": data.code}
+    change: Change = {"since": job.since, "message": data.said}
     if data.unit is not None:
-        said["unit"] = data.unit
+        change["unit"] = data.unit
     if data.next is None:
-        return said
+        return change
     story = then(job.story, Happened("unknown"))
-    return {**go(data.next, data.say, data.code), **NO_BASE, "taken": (), "story": story}
+    return {**go(data.next, data.said), **NO_BASE, "taken": (), "story": story}
 
 
 def _learned(job: Job, data: e.ResponseUpdated) -> Change:

@@ -8,14 +8,14 @@ from daq.audit.stages import TOOK
 from daq.settings import build, plain
 from daq.words import Event, Trouble
 
-VERSION = 1
+VERSION = 2
 TYPES: Mapping[str, type[Data]] = {
     cls.__name__: cls for cls in (*Data.__args__, *TOOK) if cls is not OfStage
 }
 
 
 class UnknownEvent(Trouble, ValueError):
-    """The ledger holds an event this release cannot read."""
+    """The ledger holds an event that an older or a newer release wrote and this one cannot read."""
 
 
 def encode(data: Data) -> tuple[str, int, dict[str, Any]]:
@@ -30,10 +30,13 @@ def decode(event: Event) -> Data:
         UnknownEvent: its type or version is not one this release knows.
     """
     cls = TYPES.get(event.type)
-    if cls is None or event.v != VERSION:
-        known = ", ".join(sorted(TYPES))
+    if event.v != VERSION:
+        age = "an older" if event.v < VERSION else "a newer"
         raise UnknownEvent(
-            f"ledger row {event.seq}: found {event.type} version {event.v}; "
-            f"this release reads version {VERSION} of {known}"
+            f"ledger row {event.seq}: found {event.type} of version {event.v}, which {age} "
+            f"release wrote; allowed: version {VERSION}"
         )
+    if cls is None:
+        known = ", ".join(sorted(TYPES))
+        raise UnknownEvent(f"ledger row {event.seq}: found {event.type}; allowed: {known}")
     return build(cls, event.data, f"ledger row {event.seq}", quantities="plain", limits=False)

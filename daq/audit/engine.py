@@ -70,7 +70,7 @@ def decide(shop: Shop, given: Input) -> tuple[Data, ...]:
     """The events that follow from one input, in order.
 
     Raises:
-        Refused: it makes no sense now; the message is for the person.
+        Refused: it makes no sense now; what it says is for the person.
     """
     if given.command.kind in OF_MACHINES:
         return OF_MACHINES[given.command.kind](shop, given)
@@ -101,16 +101,16 @@ def _diverted(job: Job, data: Data) -> Data:
 def _find(shop: Shop, command: Command) -> tuple[Job, Handler]:
     if command.kind not in KINDS:
         known = ", ".join(sorted({*OF_MACHINES, *KINDS} - set(NOTICES)))
-        raise Refused(f"command kind: found {quoted(command.kind)}; allowed: {known}")
+        raise Refused("no-such-command", found=quoted(command.kind), allowed=known)
     job = shop.machine(command.machine).job
     if job is None:
-        raise Refused("No audit is open on this machine.")
+        raise Refused("no-audit")
     if command.audit is not None and command.audit != job.id:
-        raise Refused(f"That was for another audit; {job.short} is open now.")
+        raise Refused("another-audit", open=job.short)
     stage = STAGES[job.step]
     handler = stage.commands.get(command.kind) or EVERYWHERE.get(command.kind)
     if command.kind == "zeroed" and stage.heeds_zero:
         handler = _ZEROED
     if handler is None:
-        raise Refused(f"That does not belong to this step ({job.step}); asked for: {command.kind}.")
+        raise Refused("not-this-step", step=job.step, asked=command.kind)
     return job, handler

@@ -2,7 +2,8 @@
 
 An event carries what was shown when it was made. Fields are millimetres on the
 gauge's own face where they end in `face_mm`, pushed-in millimetres where they end
-in `pushed_mm`. Changing a type's fields means a new version and an upcast in `codec`.
+in `pushed_mm`. What stands in `said` is shown in words; a text is a person's own, or
+a name out of the shop's files. Changing a type's fields means a new version in `codec`.
 """
 
 from dataclasses import dataclass
@@ -42,7 +43,7 @@ from daq.audit.parts import (
 from daq.audit.setup import AuditSetup, Reason
 from daq.metrology.budget import Budget
 from daq.squaring.learned import Learned
-from daq.words import Reading
+from daq.words import Reading, Said
 
 
 @dataclass(frozen=True)
@@ -80,7 +81,7 @@ class Restarted:
     zero are asked about first; None where nothing is to be read any more.
     """
 
-    say: str
+    said: Said | None
     anew: Anew | None
     next: Next
 
@@ -100,7 +101,7 @@ class FreeRead:
     spread_mm: float
     points: tuple[Point, ...]
     restart: bool
-    say: str
+    said: Said | None
     next: Next
 
 
@@ -110,13 +111,13 @@ class Pushed:
 
     ok: bool
     excursion_face_mm: float
-    say: str
+    said: Said
     next: Next
 
 
 @dataclass(frozen=True)
 class ReadingTaken:
-    """A reading at a position, in a sweep or a pair check.
+    """A reading at a position, in a sweep or a pair check. `said`: of its preload.
 
     `second`: what the other gauge of a two-gauge bar read at the same take.
     """
@@ -124,7 +125,7 @@ class ReadingTaken:
     reading: Reading
     pushed_mm: float
     preload_mm: float | None
-    say: str
+    said: Said | None
     second: Reading | None = None
 
 
@@ -142,7 +143,7 @@ class SweepDone:
 
     number: int
     purpose: Purpose
-    why: str
+    why: str | Said
     center_pushed_mm: float
     side_slope: float
     nod_slope: float
@@ -173,7 +174,7 @@ class Answered:
 
     question: str
     key: str
-    why: str
+    why: Said | None
     sweep: SweepDone | None
     free_pushed_mm: float | None
     points: tuple[Point, ...]
@@ -190,7 +191,7 @@ class SweepWanted:
     `anew`: the arm was out already, so the machine is prepared first.
     """
 
-    why: str
+    why: str | Said
     next: Next
     turned: Turned = ""
     anew: Anew | None = None
@@ -230,7 +231,7 @@ class Cleared:
 class Signed:
     """The verdict, signed. The audit is closed.
 
-    `as_found` is empty when the head was off the gauge's scale; `as_found_say` then says
+    `as_found` is empty when the head was off the gauge's scale; `off_scale` then says
     how far. `sweeps` lists every full sweep; the first before anything was loosened is the
     as-found and the first after the last tightening the as-left, another one only with
     `as_found_why` or `as_left_why`. `shifts`: what each tightening did to its axis, across
@@ -246,7 +247,7 @@ class Signed:
     as_found: tuple[AxisResult, ...]
     as_left: tuple[AxisResult, AxisResult]
     moves: int
-    as_found_say: str = ""
+    off_scale: Said | None = None
     as_left_why: str = ""
     sweeps: tuple[Listed, ...] = ()
     shifts: tuple[AxisShift, ...] = ()

@@ -9,10 +9,9 @@ from daq.words import Said
 
 @dataclass(frozen=True)
 class GaugeFault:
-    """The bound gauge stopped giving readings."""
+    """The bound gauge stopped giving readings; `code`: as its reader calls it."""
 
     code: str
-    say: str
 
 
 @dataclass(frozen=True)
@@ -25,7 +24,7 @@ class GaugeBack:
     """
 
     run: str
-    say: str
+    said: Said | None
     next: Next | None
 
 
@@ -37,8 +36,7 @@ class GaugeNoted:
     was read before is to be read again, or None when nothing depends on it.
     """
 
-    code: Literal["unit", "travel", "off-contact", "jumped", "stuck", "moves"]
-    say: str
+    said: Said
     unit: Literal["mm", "in"] | None
     next: Next | None
 
@@ -61,7 +59,7 @@ class Zeroed:
     restart: bool
     free_pushed_mm: float | None
     points: tuple[Point, ...]
-    say: str
+    said: Said
     next: Next
     question: Question | None = None
 
@@ -84,4 +82,4 @@ class GaugeChecked:
     repeatability_mm: float | None
     hysteresis_mm: float | None
     passed: bool
-    say: Said
+    said: Said

@@ -10,12 +10,12 @@ from daq.audit.parts import AxisResult, AxisShift, Verdict, Word
 from daq.audit.setup import AuditSetup, Reason
 from daq.metrology.charts import Sums
 from daq.metrology.rule import Limits
-from daq.words import Axis, Stamp
+from daq.words import Axis, Said, Stamp
 
 WORDS: Final[dict[Verdict, Word]] = {
     "conforms": "in",
-    "does not conform": "out",
-    "cannot be decided": "close",
+    "does-not-conform": "out",
+    "cannot-be-decided": "close",
 }
 """A report's verdict in one of the screens' words."""
 
@@ -25,7 +25,7 @@ class Done:
     """One signed audit. `seq` is the row of its signature, `day` its date (UTC, ISO).
 
     Everything in mm is across this audit's sweep, `diameter_mm`. `as_found` is empty when
-    the head was off the gauge's scale; `as_found_say` then says how far. `word`: how it was
+    the head was off the gauge's scale; `off_scale` then says how far. `word`: how it was
     left, by the rule it was judged by. `side_limits`, `nod_limits`: what each error was
     allowed to be. `shifts`: what each tightening did, in the order they were made.
     `previous`: the row of the signature before it on this machine, None for the first.
@@ -46,7 +46,7 @@ class Done:
     side_limits: Limits
     nod_limits: Limits
     shifts: tuple[AxisShift, ...] = ()
-    as_found_say: str = ""
+    off_scale: Said | None = None
     previous: int | None = None
 
     def found(self, axis: Axis) -> AxisResult | None:
@@ -95,7 +95,7 @@ def done(
         side_limits=setup.machine.limits("side"),
         nod_limits=setup.machine.limits("nod"),
         shifts=signed.shifts,
-        as_found_say=signed.as_found_say,
+        off_scale=signed.off_scale,
         previous=setup.previous,
     )
 

@@ -28,9 +28,9 @@ NO_BASE: Change = {
 }
 
 
-def go(to: Next, say: str | Said = "", code: str = "") -> Change:
+def go(to: Next, said: Said | None = None) -> Change:
     """To the next step, with a message or without."""
-    return {"step": to.step, "axis": to.axis, "message": say, "message_code": code if say else ""}
+    return {"step": to.step, "axis": to.axis, "message": said}
 
 
 def values(points: tuple[Point, ...]) -> dict[Position, float]:
@@ -51,7 +51,7 @@ def parked(job: Job, data: e.Parked) -> Change:
         story = stood(story, reading)
     visit = () if data.visit_mm is None else (data.visit_mm,)
     return {
-        **go(data.next, data.say, "preload"),
+        **go(data.next, data.said),
         "base": data.reading if data.stop or data.question else None,
         "lifted": False,
         "stop": data.stop,
@@ -81,7 +81,7 @@ def answered(job: Job, data: e.Answered) -> Change:
         "question": None,
         "sweeps": (*job.sweeps[:-1], data.sweep) if data.sweep is not None else job.sweeps,
         "free_pushed_mm": data.free_pushed_mm,
-        "again_why": data.why,
+        "again_why": data.why or "",
         "known": values(data.points),
         "shown": values(data.points),
         "results": {"side": data.side, "nod": data.nod},
@@ -131,7 +131,7 @@ def moved(job: Job, data: e.Moved) -> Change:
     told = at(data.reading.position, job.setup.gauge.pushed(data.reading.mean_mm))
     stopped = tuple(replace(reading, stays=True) for reading in told)
     happened = (Happened("moved", data.axis), *stopped, Happened("rested", data.axis))
-    change = {**go(data.next, data.say, "moved"), **NO_BASE, "taken": (), "before_tightening": {}}
+    change = {**go(data.next, data.said), **NO_BASE, "taken": (), "before_tightening": {}}
     shim = job.stop.shim if job.stop is not None else None
     return {
         **change,
@@ -147,7 +147,7 @@ def checked(job: Job, data: e.CheckDone) -> Change:
     results: dict[Axis, AxisResult] = {"side": data.side, "nod": data.nod}
     shift = () if data.shift_mm is None else (AxisShift(data.axis, data.shift_mm),)
     return {
-        **go(data.next, data.say, data.strange),
+        **go(data.next, data.said),
         "taken": (),
         "known": values(data.points),
         "results": results,
@@ -215,7 +215,7 @@ def bolt(job: Job, data: e.BoltPulled) -> Change:
     """One more step of the bolts."""
     before = data.reading.mean_mm - data.since_face_mm
     return {
-        **go(data.next, data.say or "", "bolt"),
+        **go(data.next, data.said),
         "bolt_steps": data.step,
         "lifted": False,
         "tight_face_mm": before,
@@ -231,7 +231,7 @@ def tightened(job: Job, data: e.Tightened) -> Change:
         # Cracked bolts let the head drop, and nothing was read since.
         happened = (Happened("moved", data.axis), *happened)
     return {
-        **go(data.next, job.message if job.message_code == "bolt" else "", "bolt"),
+        **go(data.next, job.message if job.is_told("bolt-over") else None),
         **NO_BASE,
         "loose": job.loose - {data.axis},
         "lifted": False,

@@ -12,7 +12,7 @@ from daq.words import Axis, Position, Reading, Said
 
 @dataclass(frozen=True)
 class Parked:
-    """The parked reading: the base of the stop-at, or a question instead. `say`: of its preload.
+    """The parked reading: the base of the stop-at, or a question instead. `said`: of its preload.
 
     `visit_mm`: how far it is from what the sweep read here, when nothing at all was touched
     in between.
@@ -24,7 +24,7 @@ class Parked:
     expected_pushed_mm: float
     question: Question | None
     stop: StopAt | None
-    say: str
+    said: Said | None
     next: Next
     visit_mm: float | None = None
 
@@ -63,13 +63,13 @@ class StopDoubted:
 
 @dataclass(frozen=True)
 class Moved:
-    """The adjuster was turned. `past_face_mm`: reading minus stop-at. `say`: if it went wrong."""
+    """The adjuster was turned. `past_face_mm`: reading minus stop-at. `said`: if it went wrong."""
 
     axis: Axis
     reading: Reading
     past_face_mm: float
     next: Next
-    say: str = ""
+    said: Said | None = None
 
 
 @dataclass(frozen=True)
@@ -79,7 +79,7 @@ class CheckDone:
     `before_tightening_mm`: the difference to compare with once the bolts are tight.
     `side_slack_mm`, `nod_slack_mm`: how far each axis's parked reading may differ from what
     is remembered because the other one was moved since. `strange`: what must have happened
-    when the readings do not fit what was done; nothing is learned from them, and `say` says so.
+    when the readings do not fit what was done; nothing is learned from them, and `said` says so.
     "astray": the stop-at left its axis no nearer, or nothing fits for the second time; none is
     given before a turn by hand has shown where the pivot acts.
     "again": the pair is not believed and is read once more; `doubted_mm` is the shift it showed.
@@ -95,7 +95,7 @@ class CheckDone:
     nod_slack_mm: float
     next: Next
     strange: Strange = ""
-    say: str = ""
+    said: Said | None = None
     doubted_mm: float | None = None
 
 
@@ -113,7 +113,7 @@ class BoltPulled:
     shift_face_mm: float
     since_face_mm: float
     over: bool
-    say: Said | None
+    said: Said | None
     next: Next
 
 
@@ -135,7 +135,7 @@ class OffScale:
 
     position: Position
     beyond_mm: float
-    say: str
+    said: Said
     next: Next
 
 

@@ -12,7 +12,7 @@ Step = str
 Purpose = Literal["as-found", "final"]
 Word = Literal["in", "out", "close"]
 """Inside by more than the doubt of the reading, outside by as much, or too close to call."""
-Verdict = Literal["conforms", "does not conform", "cannot be decided"]
+Verdict = Literal["conforms", "does-not-conform", "cannot-be-decided"]
 Strange = Literal["", "bumped", "wrong-adjuster", "reversed", "again", "astray"]
 Turned = Literal["", "ring", "arm"]
 
@@ -116,7 +116,7 @@ class Answer:
     """One way to answer a question; `usual`: the one that Enter and the pedal give."""
 
     key: str
-    say: str
+    said: Said
     usual: bool = False
 
 
@@ -132,8 +132,7 @@ class Question:
     Or when a stop was pressed far from the stop-at, which stands meanwhile.
     """
 
-    code: str
-    say: str
+    said: Said
     answers: tuple[Answer, ...]
 
 
@@ -165,7 +164,7 @@ class Listed:
 
     number: int
     purpose: Purpose
-    why: str
+    why: str | Said
     usable: bool
     side: Word
     nod: Word

@@ -86,15 +86,14 @@ class Job:
     free_pushed_mm: float | None = None
     spread_mm: float = 0.0
     lifted: bool = True
-    message: str | Said = ""
-    message_code: str = ""
+    message: Said | None = None
     known: Mapping[Position, float] = field(default_factory=dict)
     shown: Mapping[Position, float] = field(default_factory=dict)
     taken: tuple[Reading, ...] = ()
     seconds: tuple[Reading, ...] = ()
     results: Mapping[Axis, AxisResult] = field(default_factory=dict)
     sweeps: tuple[SweepDone, ...] = ()
-    again_why: str = ""
+    again_why: str | Said = ""
     axis: Axis | None = None
     loose: frozenset[Axis] = frozenset()
     base: Reading | None = None
@@ -142,6 +141,10 @@ class Job:
     axis_ages: Mapping[Axis, Age] = field(default_factory=dict)
     stirred: frozenset[Axis] = frozenset()
     trail: tuple[tuple[tuple[int, ...], "Job"], ...] = ()
+
+    def is_told(self, code: str) -> bool:
+        """Whether the screens say this now."""
+        return self.message is not None and self.message.code == code
 
     @property
     def founds(self) -> tuple[SweepDone, ...]:

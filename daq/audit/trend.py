@@ -96,7 +96,7 @@ def _left_out(history: Sequence[Done]) -> Iterator[LeftOut]:
         if each.reason == "after-angled-work":
             yield LeftOut(each.audit, each.short, each.seq, each.day, ANGLED)
         elif not each.as_found:
-            say = each.as_found_say or OFF_SCALE
+            say = each.off_scale or OFF_SCALE
             yield LeftOut(each.audit, each.short, each.seq, each.day, say)
 
 

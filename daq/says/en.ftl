@@ -190,6 +190,192 @@ last-good = Last good frames
 last-bytes = Last bytes, whatever they were
 last-bad = Where a frame was last bad
 
+
+## What a press is refused for, whatever the step
+
+payload = { $problems }
+no-audit = No audit is open on this machine.
+another-audit = That was for another audit; { $open } is open now.
+no-such-command = command kind: found { $found }; allowed: { $allowed }
+not-this-step = That does not belong to this step ({ $step }); asked for: { $asked }.
+no-samples-since = No samples since the reading was taken: take it again.
+not-settled = The number had not settled: take the reading again.
+off-contact = Off contact{ $at ->
+    [unknown] {""}
+   *[other] {" "}at { $at }
+ }. The contact is not on the surface: the gauge reads { $reads } as in the air. Bring it down and take again. If it is down, the gauge was zeroed: do the touch test again. If it cannot reach, the head is off its scale.
+end-of-travel = The gauge is at the end of its travel{ $at ->
+    [unknown] {""}
+   *[other] {" "}at { $at }
+ }: this is no reading. Set it with less preload, or bring the head closer by a scale first.
+maybe-stuck = The number has not changed for some time: push the contact and let it go. If the number follows, press again. If it does not, the gauge is stuck: see to it first.
+nothing-to-take-back = Nothing here can be taken back: what was turned stays turned, and a finished sweep stays listed. Sweep again instead.
+
+## Opening an audit, the preparation card, the touch test
+
+no-such-machine = There is no machine called { $machine } in this shop's files.
+audit-open = An audit is open on this machine. Finish or abandon it first.
+machine-unsafe = The audit before left this machine not safe to run: put that right first.
+gauge-in-use = The gauge { $gauge } is in use: audit { $audit } on { $machine }.
+other-gauge = The number on the gauge is { $found }; its file says { $known }. Put the right gauge on, or correct its file.
+ram-angle-no-angle = ram_angle: found { $found }; allowed: an angle such as "15 deg" or "0.1 rad"
+ram-angle-too-far = ram_angle: found { $found }; allowed: -60 deg to 60 deg
+not-zeroed-carry-on = Not zeroed: carry on.
+zeroed-at-the-push = The gauge was zeroed meanwhile: let it hang free and take the reading again.
+pushed-unmoved = The number did not move. Push the contact in and let it go, then press again; if it still does not move, the gauge is stuck.
+pushed-wrong-way = The number went the wrong way ({ $moved }): the gauge's file says it counts { $counts ->
+    [up] up
+   *[down] down
+ } when pushed in. Push the contact in, or correct the file.
+gauge-answers = The gauge answers: { $moved }.
+
+## After the service was off
+
+card-unread = The card is still to be read.
+touched-while-watched = touched: found true; allowed: false, because the screen was not off
+cracked-untold = cracked: found true; allowed: false, because no bolts were to be
+off-since-proof = The screen was off. Was anything touched since the last sweep? Then sweep again.
+touched-while-off = The gauge or the head was touched while the screen was off.
+
+## Sweeping
+
+place-unsaid = Say where the gauge is: { CAP($next) } is next.
+place-read = { CAP($position) } has been read. { CAP($next) }{ $times ->
+    [one] {""}
+   *[other] {" "}again
+ } is next.
+no-sweep-to-compare = There is no sweep yet to compare a turned one with: sweep first.
+no-ring-to-turn = Only a ring or a plate can be turned half round: the file names neither.
+arm-was-out = The arm was out since the last sweep: there is nothing to compare it with.
+sweep-again-without-why = Say why another sweep is wanted: it is listed with its reason.
+bolts-loose = Tighten the bolts first: a sweep counts only with all tight.
+off-scale-place-unsaid = Say where the gauge is off its scale.
+off-scale-after-sweep = Only a head that no sweep has read yet is recorded as off scale.
+little-preload = Little preload at { $position }: { $pushed } pushed in.
+near-end-of-travel = Near the end of the gauge's travel at { $position }: { $left } left.
+turned-half-round = { $turned ->
+    [ring] the ring was turned half round
+   *[arm] the arm was clamped anew, half round in the spindle
+ }
+off-scale = off scale at { $position }
+off-scale-beyond = off scale, beyond { $by } { $unit } at { $position }
+closer-because = { CAP($position) }: { $how }.
+
+## Parking for a move, and what is asked there
+
+not-parked = There is no parked reading: park and read.
+move-not-seen-from = From { $position } this move cannot be watched: park at { $best }.
+gauge-hardly-moves = The gauge hardly moves here: park at { $better }.
+parked-elsewhere = The gauge was parked at { $parked ->
+    [unknown] its spot
+   *[other] { $parked }
+ }: read that spot again.
+nothing-asked = Nothing was asked.
+no-such-answer = answer: found { $found }; allowed: { $allowed }
+question-open = Answer the question first.
+stop-answered-not-pressed = Press that it stopped on purpose: the gauge is read as it stands now.
+stand-unsure = Where the head stands now is not known well enough: check this axis first.
+spot-differs = This spot read { $was }, now { $now }: zeroed or bumped?
+went-other-way = This spot read { $was }, now { $now }: went round the other way?
+spot-like-another = This spot read { $was }, now { $now }, as { $other } did: is the gauge at { $other }?
+answer-read-again = I have moved it: read again
+answer-sweep-again = Not sure: sweep again
+answer-check-again = Not sure: check this axis again
+answer-other-way = Yes, the other way round
+answer-only-zeroed = Only zeroed: carry on
+answer-set-anew = Only the contact was set anew: carry on
+
+## The move, the pair check, the bolts
+
+no-stop-at = There is no stop-at: park and read this spot first.
+place-not-wanted = { $position ->
+    [none] No position
+   *[other] { CAP($position) }
+ } is not wanted now: { $next } is next.
+tight-already = Those bolts are tight already.
+bolts-not-watched = The bolts of this axis are not pulled up one by one.
+no-such-bolt = bolt: found { $found }; allowed: { $next ->
+    [none] {""}
+   *[other] { $next }, which is next{ $again ->
+        [none] {""}
+       *[other] {"; "}
+     }
+ }{ $again ->
+    [none] {""}
+   *[other] { $again } again, which is to be put right
+ }.
+stop-far = { $way ->
+    [wrong] The number went the wrong way, { $by }
+   *[right] { $by }
+ } { $where ->
+    [past] past the stop-at
+   *[short] to go
+ }: stopped here on purpose?
+stop-far-shim = { $by } from the stop-at: is the shim in, and the bolts snug?
+answer-stopped = Yes, stopped on purpose
+answer-turn-back = No, turn back
+answer-turn-further = No, turn further
+answer-shim-in = Yes, it is in
+answer-shim-out = No, not yet
+stopped-off = It stopped { $by } { $where ->
+    [past] past
+   *[short] short of
+ } the stop-at. The check takes it as it stands.
+went-away = The number went away from the stop-at: { $adjuster } answers the other way round, or another one was turned. The check shows where the head stands.
+another-adjuster = The number moved but { LOWER($axis) } did not: was another adjuster turned? Nothing is learned from this move.
+led-astray = { $axis } does not go where the number says: the pivot in the machine's file is wrong, or something is knocked. No stop-at is given until a turn by hand has shown how it answers.
+answered-backwards = { $axis } went the other way than the number said: the pivot in the machine's file lies on the wrong side. The next stop-at allows for it, but nothing of this audit is kept of the head: put the file right.
+knocked = The readings do not fit the move: the head, the arm or the surface was knocked, or the pivot in the machine's file is far off. Nothing is learned from this move.
+knocked-while-tight = This is not what moving { LOWER($moved) } does to { LOWER($axis) }: the head, the arm or the surface was knocked, a spot was mistaken, or the ram is swung otherwise than said. Nothing is learned from it.
+tightened-read-again = { $axis } reads { $by } otherwise than before tightening: knocked, or did the number jump? Read both spots again.
+tightened-too-far = { $axis } stands { $by } otherwise than before tightening, more than tightening should do: knocked? Nothing is learned from it unless it comes again.
+
+## What the gauge does by itself
+
+no-zero-in-samples = No zero in these samples.
+lifted-for-block = The contact is lifted to move the block: that is no zero.
+zero-asked-already = That is asked already.
+zero-expected = It was turned to where it reads zero: that is no zero.
+nothing-noticed = Nothing was noticed since the last step.
+not-shown-by-samples = These samples do not show that.
+number-went-to-zero = The number went to zero: was the gauge zeroed?
+answer-not-zeroed = I did not zero it: carry on
+answer-was-zeroed = Yes, it was zeroed
+zeroed-read-again = Zeroed: read this spot again.
+zeroed-start-again = Zeroed in the middle: start again with the first position.
+zeroed-noted = Zeroed: noted.
+zeroed-or-lifted = Zeroed, or the contact was lifted: let it hang free and take the reading.
+zeroed-while-loose = Zeroed with the bolts loose: check this axis again.
+away-while-parked = The gauge was away: read this spot again.
+away-while-loose = The gauge was away and the bolts are loose: check this axis again.
+away-in-check = The gauge was away in the middle of the check: start it again.
+unit-changed = The unit key was pressed: everything is in { $unit ->
+    [in] inches
+   *[mm] millimetres
+ } now.
+travel-ended = The gauge is at the end of its travel: stop, and set it anew.
+contact-lifted = The contact is off the surface: bring the gauge down.
+number-jumped = The number jumped: preset or bumped? Read again.
+number-stuck = The number has not changed for some time: push the contact and let it go.
+number-moves = The number moves again.
+
+## Clearing away and signing
+
+stopped-without-why = Say why the head is left as it is: the record will show it.
+no-as-found = There is no full sweep of the head as it was found to sign for.
+no-as-left = There is no full sweep since the bolts were last touched: sweep first.
+signed-by-nobody = done_by: found nothing; allowed: the name or initials of who did the audit
+found-and-left-differ = as_left: found { $left }; allowed: { $found }, because nothing was loosened: the head is left as it was found
+as-found-never-read = as_found: found { $found }; allowed: nothing, because no sweep read the head as it was found
+no-such-sweep = { $field }: found { $found }; allowed: { $allowed }
+sweep-without-why = { $field }_why: found nothing; allowed: why sweep { $chosen } counts and not the first { $field ->
+    [as_found] before anything was loosened
+   *[as_left] after the last tightening
+ }, which is sweep { $first }
+no-disposition = disposition: found nothing; allowed: what becomes of the work done since then, because the machine was found out of tolerance
+last-good-no-date = last_good: found { $found }; allowed: the date the machine was last known good, such as 2026-03-31, not after today ({ $today })
+abandoned-without-why = Say why the audit is abandoned.
+nothing-unsafe = Nothing here is said to be unsafe.
 ## The terms of an uncertainty, and where each number comes from
 
 term-repeatability = How well a spot reads the same when the gauge comes back to it
@@ -432,3 +618,4 @@ key-not-pressed = the gauge's key was not pressed
 key-down = the gauge's key is still down
 key-presses = the gauge's key was pressed { $pressed } of { $of } times
 presses-apart = the last { $presses } presses differ by { $found } { $unit }; allowed { $allowed }
+

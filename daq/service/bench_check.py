@@ -232,7 +232,7 @@ def record(
         repeatability_mm=found.repeatability_mm,
         hysteresis_mm=found.hysteresis_mm,
         passed=found.passed,
-        say=sentence(found, sample.unit, places(sample.text) + 1),
+        said=sentence(found, sample.unit, places(sample.text) + 1),
     )
     kind, version, body = encode(data)
     cause = {

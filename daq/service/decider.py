@@ -12,6 +12,7 @@ from daq.audit.recompute import day_of
 from daq.audit.state import Job, Shop
 from daq.gauges.reader import STUCK
 from daq.ledger.errors import LedgerError, NotRecorded
+from daq.says import language
 from daq.service.clock import Clock
 from daq.service.committed import Committed, Publisher
 from daq.service.drafts import drafted
@@ -81,7 +82,7 @@ class Decider:
         except LedgerError as error:
             ack = _not_recorded(command, f"Not recorded: {error}")
         except Refused as refused:
-            ack = _refused(command, str(refused))
+            ack = _refused(command, language().words(refused.said))
         if ack is not None:
             reply.set_result(ack)
 
@@ -132,7 +133,7 @@ class Decider:
     def _job(self, machine: str) -> Job:
         job = self.shop.machine(machine).job
         if job is None:
-            raise Refused("No audit is open on this machine.")
+            raise Refused("no-audit")
         return job
 
     def tick(self) -> None:
@@ -212,7 +213,7 @@ class Decider:
         try:
             found = decide(self.shop, given)
         except Refused as refused:
-            return _refused(command, str(refused))
+            return _refused(command, language().words(refused.said))
         state = self.shop.machine(command.machine)
         drafts = drafted(found, given, missed, state, stamp, self._engine)
         try:

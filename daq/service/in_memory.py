@@ -81,7 +81,7 @@ class InMemory:
             wanted = wants(self.shop, command).kind != "nothing"
             self.decide(command, shows() if wanted else ())
         except Refused as error:
-            return Ack(command.id, False, (), "refused", str(error))
+            return Ack(command.id, False, (), "refused", language().words(error.said))
         seqs = tuple(event.seq for event in self.events[before:])
         return Ack(command.id, True, seqs, "ok")
 

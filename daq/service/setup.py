@@ -136,7 +136,7 @@ def _check(gauge: GaugeConfig, check: GaugeChecked | None) -> CheckCard | None:
         span=length(check.span_mm, unit),
         allowed=length(check.max_error_mm, unit),
         done_by=check.done_by,
-        say=language().words(check.say),
+        say=language().words(check.said),
     )
 
 

@@ -83,7 +83,7 @@ class ConditionWatch:
             samples = ring.since(None, max(now.mono_ns - SLOW_BACK_NS, begun)).samples
         code = condition(job, samples)
         # A unit that differs from the audit's is new, even right after another change of it.
-        if code is None or (code == job.message_code and code != "unit"):
+        if code is None or (job.is_told(code) and code != "unit-changed"):
             return None
         notice_id = str(uuid.uuid4())
         command = Command(notice_id, machine, "gauge-noted", {"code": code}, actor="service")
@@ -108,5 +108,5 @@ class GaugeWatch:
         if well:
             back = {"run": status.run, "gauge": status.gauge}
             return Command(notice_id, machine, "gauge-back", back, actor="service")
-        fault = {"code": status.code, "say": status.say}
+        fault = {"code": status.code}
         return Command(notice_id, machine, "gauge-fault", fault, actor="service")

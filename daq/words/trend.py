@@ -7,6 +7,8 @@ zero the right (side) or the front (nod) is low.
 from dataclasses import dataclass
 from typing import Literal
 
+from daq.words.said import Said
+
 
 @dataclass(frozen=True, slots=True)
 class Smoothed:
@@ -68,7 +70,7 @@ class LeftOut:
     short: str
     seq: int
     day: str
-    say: str
+    say: str | Said
 
 
 @dataclass(frozen=True, slots=True)

@@ -89,7 +89,7 @@ def passing_for_now(bench):
 
 def zero(m):
     if not m.bench.job.known:
-        raise Refused("Before the first sweep a zero may look like a contact in the air.")
+        raise Refused("may-hang-in-the-air")
     before = m.face(m.place)
     m.bench.do("zeroed", {}, [before] * 12 + [0.0] * 5)
     m.plus_mm = round(m.plus_mm - before, 3)
@@ -99,14 +99,14 @@ def unit(m):
     other = "in" if m.bench.unit == "mm" else "mm"
     was, m.bench.unit = m.bench.unit, other
     try:
-        m.bench.do("gauge-noted", {"code": "unit"}, [m.face(m.place)] * 10)
+        m.bench.do("gauge-noted", {"code": "unit-changed"}, [m.face(m.place)] * 10)
     except Refused:
         m.bench.unit = was
         raise
 
 
 def away(m):
-    m.bench.do("gauge-fault", {"code": "unplugged", "say": "It has gone."})
+    m.bench.do("gauge-fault", {"code": "unplugged"})
     m.bench.do("gauge-back", {"run": "run-1", "gauge": m.bench.setup.gauge.key})
 
 

@@ -127,13 +127,14 @@ def test_without_the_back_nod_is_checked_against_the_sides():
     (check,) = told(b, "CheckDone")
     assert check.nod.d_mm == pytest.approx(m.head.true_mm("nod"), abs=0.002)
     said = b.refused("off-scale", {"position": "back"})
-    assert "does not belong to this step" in said
+    assert said.code == "not-this-step"
 
 
 def test_a_place_the_plan_does_not_read_is_not_taken():
     b = Bench(setup(THREE_PLACES)).start()
     b.take("front", 1.5)
-    assert "Right is next" in b.refused("take", {"position": "back"}, [1.5] * 10)
+    said = b.refused("take", {"position": "back"}, [1.5] * 10)
+    assert en(said) == "Back has been read. Right is next."
 
 
 def reversed_by(what, head, made):
@@ -158,7 +159,7 @@ def test_a_ring_turned_half_round_parts_its_wedge_from_the_lean():
     assert (turned.side.d_mm, turned.nod.d_mm) == pytest.approx((0.004, -0.002), abs=0.0011)
     parts = (turned.side_part_mm, turned.nod_part_mm)
     assert [abs(mm) for mm in parts] == pytest.approx([abs(v) for v in wedge.values()], abs=0.0011)
-    assert (turned.turned, turned.why) == ("ring", "the ring was turned half round")
+    assert (turned.turned, en(turned.why)) == ("ring", "the ring was turned half round")
     assert not turned.apart
     assert rechecked(m.bench)
 
@@ -251,9 +252,9 @@ def test_a_surface_that_may_have_been_seated_anew_is_not_known_any_more():
 def test_nothing_turned_before_there_is_a_sweep_to_compare_with():
     b = Bench(setup()).start()
     said = b.refused("again", {"turned": "ring"})
-    assert "no sweep yet to compare a turned one with" in said
+    assert said.code == "no-sweep-to-compare"
     m = start(setup(), head_at(0.3, 0.0)).work("final")
-    assert "no sweep yet" in m.bench.refused("again", {"turned": "arm"})
+    assert m.bench.refused("again", {"turned": "arm"}).code == "no-sweep-to-compare"
 
 
 def test_turning_the_ring_is_offered_where_there_is_one():

@@ -8,7 +8,7 @@ from daq.audit.events import Signed
 from daq.audit.history import day_of, done
 from daq.audit.parts import AxisResult, AxisShift
 from daq.settings import build, plain
-from daq.words import Stamp
+from daq.words import Stamp, said
 
 LAST_SECOND = Stamp(5, 1_780_358_399_999_999, "boot", True)  # 2026-06-01 23:59:59.999999 UTC
 SIDE, NOD = AxisResult(0.02, 0.012, 0.02, "out"), AxisResult(-0.004, -0.004, 0.02, "in")
@@ -71,16 +71,16 @@ def test_a_one_sided_axis_keeps_its_one_side(bench):
 
 @pytest.mark.parametrize(
     ("verdict", "word"),
-    [("conforms", "in"), ("does not conform", "out"), ("cannot be decided", "close")],
+    [("conforms", "in"), ("does-not-conform", "out"), ("cannot-be-decided", "close")],
 )
 def test_the_word_is_the_verdicts(kept, verdict, word):
     assert kept(verdict=verdict).word == word
 
 
 def test_a_head_found_off_scale_has_no_number_but_a_sentence(kept):
-    one = kept(as_found=(), as_found_say="Off scale, beyond 1.2 mm at back.")
+    one = kept(as_found=(), off_scale=said("off-scale", position="back"))
     assert (one.found("side"), one.found("nod")) == (None, None)
-    assert one.as_found_say == "Off scale, beyond 1.2 mm at back."
+    assert one.off_scale == said("off-scale", position="back")
 
 
 def test_it_goes_to_json_and_comes_back(kept):

@@ -158,7 +158,7 @@ def test_a_gauge_that_was_away_between_two_checks_may_have_another_zero():
     b = Bench(setup())
     m = first_tight(b)
     pivot = b.job.learned.answering.pivot_mm("nod")
-    b.do("gauge-fault", {"code": "silent", "say": "Arm gauge: silent."})
+    b.do("gauge-fault", {"code": "silent"})
     b.do("gauge-back", {"run": "run-2", "gauge": "arm"})
     old, m.plus_mm = b.samples, m.plus_mm + 0.4
     b.samples = lambda values: [replace(sample, run="run-2") for sample in old(values)]

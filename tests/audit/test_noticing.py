@@ -3,6 +3,7 @@
 import pytest
 
 from daq.audit.decide.noticing import condition
+from tests.words import en
 
 
 @pytest.fixture
@@ -19,7 +20,8 @@ def test_the_unit_key_is_noticed_before_its_number_is_used(bench):
     b = bench().start()
     b.unit = "in"
     noted, taken = b.take("front", 1.2)
-    assert (noted.code, noted.unit, taken.reading.mean_mm) == ("unit", "in", pytest.approx(1.2))
+    assert (noted.said.code, noted.unit) == ("unit-changed", "in")
+    assert taken.reading.mean_mm == pytest.approx(1.2)
     front = next(spot for spot in b.console["circle"] if spot["position"] == "front")
     assert (b.console["unit"], front["value"]) == ("in", f"{1.2 / 25.4:.5f}")
     b.do("undo")
@@ -28,7 +30,7 @@ def test_the_unit_key_is_noticed_before_its_number_is_used(bench):
 
 def test_the_unit_key_turns_every_number_into_the_new_unit(parked):
     parked.unit = "in"
-    parked.do("gauge-noted", {"code": "unit"}, [1.2] * 10)
+    parked.do("gauge-noted", {"code": "unit-changed"}, [1.2] * 10)
     assert "everything is in inches now" in parked.console["message"]["say"]
     assert parked.console["stop_at"]["value"] == f"{1.1 / 25.4:.5f}"
     assert parked.aim.unit == "in"
@@ -36,7 +38,7 @@ def test_the_unit_key_turns_every_number_into_the_new_unit(parked):
 
 
 def test_a_preset_takes_the_stop_at_away(parked):
-    (event,) = parked.do("gauge-noted", {"code": "jumped"}, [1.2] * 6 + [5.0] * 10)
+    (event,) = parked.do("gauge-noted", {"code": "number-jumped"}, [1.2] * 6 + [5.0] * 10)
     assert event.next.step == "park"
     assert parked.console["stop_at"] is None
     parked.take("front", 5.0)
@@ -45,33 +47,35 @@ def test_a_preset_takes_the_stop_at_away(parked):
 
 def test_with_the_bolts_loose_a_preset_leads_to_a_check(parked):
     parked.do("loosened", {}, [1.18] * 10)
-    parked.do("gauge-noted", {"code": "jumped"}, [1.18] * 6 + [5.0] * 10)
+    parked.do("gauge-noted", {"code": "number-jumped"}, [1.18] * 6 + [5.0] * 10)
     assert (parked.job.step, parked.job.base) == ("check", None)
 
 
 def test_a_contact_that_came_off_during_the_move_is_said(parked):
     parked.do("loosened", {}, [1.18] * 10)
-    parked.do("gauge-noted", {"code": "off-contact"}, [0.1] * 10)
+    parked.do("gauge-noted", {"code": "contact-lifted"}, [0.1] * 10)
     assert "off the surface" in parked.console["message"]["say"]
     assert parked.console["stop_at"] is not None
-    assert "not on the surface" in parked.refused("stopped", {}, [0.1] * 10)
+    assert parked.refused("stopped", {}, [0.1] * 10).code == "off-contact"
 
 
 def test_the_end_of_the_travel_is_said_and_is_no_reading(parked):
     parked.do("loosened", {}, [1.18] * 10)
-    parked.do("gauge-noted", {"code": "travel"}, [12.8] * 10)
+    parked.do("gauge-noted", {"code": "travel-ended"}, [12.8] * 10)
     assert "end of its travel" in parked.console["message"]["say"]
 
 
 def test_a_reading_at_the_end_of_the_travel_is_refused(bench):
     b = bench().start(free=0.1)
     said = b.refused("take", {"position": "front"}, [12.8] * 10)
-    assert "end of its travel at front" in said
+    assert "end of its travel at front" in en(said)
 
 
-@pytest.mark.parametrize("code", ["unit", "travel", "off-contact", "jumped"])
+@pytest.mark.parametrize(
+    "code", ["unit-changed", "travel-ended", "contact-lifted", "number-jumped"]
+)
 def test_nothing_is_noted_that_the_samples_do_not_show(parked, code):
-    assert "do not show that" in parked.refused("gauge-noted", {"code": code}, [1.2] * 12)
+    assert parked.refused("gauge-noted", {"code": code}, [1.2] * 12).code == "not-shown-by-samples"
 
 
 FLICKER = (0.0, 0.001, 0.0, 0.0, -0.001)
@@ -108,7 +112,7 @@ STOPPED = [1.18] * 160
 def test_a_gauge_that_stopped_flickering_does_not_count_as_stopped_at(moving):
     b = moving()
     said = b.refused("stopped", {}, [*flickering(b, 1.18, 100), *STOPPED])
-    assert said.startswith("The number has not changed for some time: push the contact")
+    assert en(said).startswith("The number has not changed for some time: push the contact")
     pushed = [1.18, 1.5, 1.9, 1.4, *flickering(b, 1.09, 20)]
     b.do("stopped", {}, [*STOPPED, *pushed])
     assert b.job.step == "check"
@@ -117,42 +121,46 @@ def test_a_gauge_that_stopped_flickering_does_not_count_as_stopped_at(moving):
 def test_a_gauge_that_stands_still_at_times_is_not_asked(moving):
     b = moving(noisy=("front", "parked"))
     b.do("stopped", {}, STOPPED)
-    assert b.job.question.code == "far"  # of how far it is to go, not of the gauge
+    assert b.job.question.said.code == "stop-far"  # of the way to go, not of the gauge
 
 
 def test_a_gauge_without_flicker_is_not_asked(moving):
     b = moving(noisy=())
-    assert "do not show that" in b.refused("gauge-noted", {"code": "stuck"}, STOPPED)
+    assert (
+        b.refused("gauge-noted", {"code": "number-stuck"}, STOPPED).code == "not-shown-by-samples"
+    )
     b.do("stopped", {}, STOPPED)
-    assert b.job.question.code == "far"  # of how far it is to go, not of the gauge
+    assert b.job.question.said.code == "stop-far"  # of the way to go, not of the gauge
 
 
 def test_three_seconds_are_not_up_yet(moving):
     b = moving()
     b.do("stopped", {}, [*flickering(b, 1.18, 60), *[1.18] * 150])
-    assert b.job.question.code == "far"  # of how far it is to go, not of the gauge
+    assert b.job.question.said.code == "stop-far"  # of the way to go, not of the gauge
 
 
 def test_cracking_the_bolts_is_watched_by_a_gauge_that_moves(moving):
     b = moving(cracked=False)
-    assert "push the contact" in b.refused("loosened", {}, [1.2] * 160)
+    assert b.refused("loosened", {}, [1.2] * 160).code == "maybe-stuck"
     b.do("loosened", {}, flickering(b, 1.2))
     assert b.job.step == "move"
 
 
 def test_a_number_that_stopped_is_said_and_that_it_goes_again(moving):
     b = moving()
-    b.do("gauge-noted", {"code": "stuck"}, STOPPED)
+    b.do("gauge-noted", {"code": "number-stuck"}, STOPPED)
     assert b.console["headline"] == "Does the gauge move?"
     assert b.console["stop_at"] is not None
-    b.do("gauge-noted", {"code": "moves"}, flickering(b, 1.18, 20))
+    b.do("gauge-noted", {"code": "number-moves"}, flickering(b, 1.18, 20))
     assert (b.console["message"], b.console["headline"]) == (None, "")
-    assert "do not show that" in b.refused("gauge-noted", {"code": "stuck"}, STOPPED)
+    assert (
+        b.refused("gauge-noted", {"code": "number-stuck"}, STOPPED).code == "not-shown-by-samples"
+    )
 
 
 def test_a_contact_in_the_air_is_not_stuck(moving):
     b = moving()
-    assert "not on the surface" in b.refused("stopped", {}, [0.1] * 160)
+    assert b.refused("stopped", {}, [0.1] * 160).code == "off-contact"
 
 
 def test_a_number_that_stopped_in_a_sweep_is_said(bench):
@@ -160,7 +168,7 @@ def test_a_number_that_stopped_in_a_sweep_is_said(bench):
     b._still = lambda samples: samples[-10:]
     b.start(free=0.1)
     b.do("take", {"position": "front"}, flickering(b, 1.2))
-    b.do("gauge-noted", {"code": "stuck"}, [1.2] * 160)
+    b.do("gauge-noted", {"code": "number-stuck"}, [1.2] * 160)
     assert b.console["headline"] == "Does the gauge move?"
     b.do("take", {"position": "right"}, flickering(b, 1.16))
     assert b.console["headline"] == ""
@@ -168,7 +176,7 @@ def test_a_number_that_stopped_in_a_sweep_is_said(bench):
 
 @pytest.mark.parametrize(
     ("code", "unit", "value"),
-    [("unit", "in", 1.18), ("off-contact", "mm", 0.1), ("travel", "mm", 12.8)],
+    [("unit-changed", "in", 1.18), ("contact-lifted", "mm", 0.1), ("travel-ended", "mm", 12.8)],
 )
 def test_ten_samples_in_a_row_say_it_and_nine_do_not(parked, code, unit, value):
     """A digit garbled on the wire, or a contact that bounces, is over sooner."""

@@ -7,6 +7,7 @@ import pytest
 from daq.audit.recompute import differences
 from tests.audit.conftest import Bench, setup_of
 from tests.audit.rigid import changed, told
+from tests.words import en
 
 STYLUS = math.radians(15.0)
 PAST = {"last_good": "2026-01-05", "disposition": "none made since"}
@@ -31,7 +32,7 @@ def fallen_off(b):
     b.do("pushed", {}, [0.0, 0.3, 0.5, 0.0])
     b.take("front", 0.350)
     b.take("right", 0.180)
-    return b.refused("take", {"position": "back"}, [0.001] * 10)
+    return en(b.refused("take", {"position": "back"}, [0.001] * 10))
 
 
 def test_a_lever_that_falls_off_contact_at_the_back_is_no_reading():
@@ -41,7 +42,7 @@ def test_a_lever_that_falls_off_contact_at_the_back_is_no_reading():
     assert [r.position for r in b.job.taken] == ["front", "right"]
     (event,) = b.do("off-scale", {"position": "back"})
     # The front's 0.350 on the face, as a length: times the cosine of the stylus.
-    assert event.say == "off scale, beyond 0.338 mm at back"
+    assert en(event) == "off scale, beyond 0.338 mm at back"
     assert event.beyond_mm == pytest.approx(0.350 * math.cos(STYLUS), abs=1e-9)
     assert b.job.taken == () and b.job.sweeps == () and b.job.step == "closer"
     assert told(b, "SweepDone") == []
@@ -54,7 +55,7 @@ def test_off_scale_at_the_first_place_tells_no_distance():
     b.do("take", {}, [0.0] * 10)
     b.do("pushed", {}, [0.0, 0.3, 0.5, 0.0])
     (event,) = b.do("off-scale", {"position": "front"})
-    assert (event.say, event.beyond_mm) == ("off scale at front", 0.0)
+    assert (en(event), event.beyond_mm) == ("off scale at front", 0.0)
 
 
 def test_off_contact_is_told_from_the_newest_samples():
@@ -70,10 +71,10 @@ def test_at_the_end_of_travel_it_is_what_was_left_where_it_was_pushed_in_least()
     b = Bench(setup_of(limit=0.025, height=400.0)).start()
     b.take("front", 1.000)
     b.take("right", 3.000)
-    assert "end of its travel" in b.refused("take", {"position": "back"}, [12.7] * 10)
+    assert b.refused("take", {"position": "back"}, [12.7] * 10).code == "end-of-travel"
     (event,) = b.do("off-scale", {"position": "back"}, [3.0] * 5 + [12.7] * 10)
     assert event.beyond_mm == pytest.approx(11.7, abs=1e-9)
-    assert event.say == "off scale, beyond 11.700 mm at back"
+    assert en(event) == "off scale, beyond 11.700 mm at back"
     assert list(differences(b.events, b.chunks.__getitem__)) == []
 
 
@@ -89,7 +90,7 @@ def test_off_scale_where_the_gauge_does_not_tell_which_way(values):
 def test_off_scale_at_the_end_of_travel_at_the_first_place_tells_no_distance():
     b = Bench(setup_of(limit=0.025, height=400.0)).start()
     (event,) = b.do("off-scale", {"position": "front"}, [12.7] * 10)
-    assert (event.say, event.beyond_mm) == ("off scale at front", 0.0)
+    assert (en(event), event.beyond_mm) == ("off scale at front", 0.0)
 
 
 def test_a_head_not_yet_close_enough_is_brought_closer_again():
@@ -108,7 +109,7 @@ def test_a_head_not_yet_close_enough_is_brought_closer_again():
     b.do("sign", {"done_by": "T", **PAST})
     signed = b.shop.machine("mill").last.signed
     # How it was found is the first; the second is how near the scale brought it.
-    assert signed.as_found_say == "off scale, beyond 0.338 mm at back"
+    assert en(signed.off_scale) == "off scale, beyond 0.338 mm at back"
     assert (signed.verdict, signed.as_found) == ("conforms", ())
 
 
@@ -119,15 +120,15 @@ def test_a_head_that_was_swept_is_not_off_scale_any_more():
     b.do("closer")
     b.sweep(front=0.301, right=0.300, back=0.300, left=0.301)
     said = b.refused("sign", {"done_by": "T", "as_found": 1, "as_found_why": "it was in"})
-    assert "does not belong to this step" in said
+    assert said.code == "not-this-step"
     b.do("again", {"why": "not sure"})
     assert b.job.step == "final"
     said = b.refused("off-scale", {"position": "back"})
-    assert said == "Only a head that no sweep has read yet is recorded as off scale."
+    assert said.code == "off-scale-after-sweep"
     b.sweep(front=0.301, right=0.300, back=0.300, left=0.301)
     b.do("cleared")
     said = b.refused("sign", {"done_by": "T", "as_found": 1, "as_found_why": "it was in"})
-    assert said.startswith("as_found: found 1; allowed: nothing")
+    assert (said.code, said.of["found"]) == ("as-found-never-read", "1")
 
 
 @pytest.mark.parametrize(("pushed", "little"), [(0.150, False), (0.040, True)])
@@ -139,14 +140,14 @@ def test_a_levers_preload_is_judged_as_a_levers(pushed, little):
     b.do("take", {}, [0.0] * 10)
     b.do("pushed", {}, [0.0, 0.3, 0.5, 0.0])
     (event,) = b.take("front", pushed)
-    assert event.say.startswith("Little preload at front") == little
-    assert (event.say == "") == (not little)
+    assert en(event).startswith("Little preload at front") == little
+    assert (event.said is None) == (not little)
 
 
 def test_a_plungers_preload_is_judged_as_a_plungers():
     b = audit().start()
     (event,) = b.take("front", 0.150)
-    assert event.say.startswith("Little preload at front")
+    assert en(event).startswith("Little preload at front")
 
 
 def test_a_head_found_off_scale_is_brought_closer_and_signed():
@@ -159,10 +160,10 @@ def test_a_head_found_off_scale_is_brought_closer_and_signed():
     done = b.sweep(front=0.301, right=0.300, back=0.300, left=0.301)
     assert (done.purpose, b.job.step) == ("final", "clear")
     b.do("cleared")
-    assert "last_good" in b.refused("sign", {"done_by": "T"})
+    assert b.refused("sign", {"done_by": "T"}).code == "last-good-no-date"
     b.do("sign", {"done_by": "T", **PAST})
     signed = b.shop.machine("mill").last.signed
     assert (signed.verdict, signed.as_found) == ("conforms", ())
-    assert signed.as_found_say == "off scale, beyond 0.338 mm at back"
+    assert en(signed.off_scale) == "off scale, beyond 0.338 mm at back"
     (kept,) = b.shop.machine("mill").history.latest
-    assert kept.found("nod") is None and kept.as_found_say == signed.as_found_say
+    assert kept.found("nod") is None and kept.off_scale == signed.off_scale

@@ -14,6 +14,7 @@ from tests.audit.pupil import (
     zeroed_after_parking,
 )
 from tests.audit.rigid import Machinist, leans_mm, told
+from tests.words import en
 
 
 @pytest.fixture
@@ -41,7 +42,7 @@ def test_a_bump_is_said_and_not_learned_from(taught):
     check = checked(m)
     assert check.strange == "bumped"
     assert "was knocked" in taught.console["message"]["say"]
-    assert "Nothing is learned" in check.say
+    assert "Nothing is learned" in en(check)
     assert taught_since(taught, n) == []
     assert taught.job.learned == before
     m.finish()
@@ -102,8 +103,8 @@ def test_an_adjuster_that_answers_the_other_way_round_is_said_at_once(taught):
     taught.do("stopped", {}, [m.face("front")] * 10)
     assert taught.console["title"].startswith("The number went the wrong way, ")
     (moved,) = taught.do("stopped", {"on_purpose": True}, [m.face("front")] * 10)
-    assert "answers the other way round" in moved.say
-    assert taught.console["message"]["say"] == moved.say
+    assert "answers the other way round" in en(moved)
+    assert taught.console["message"]["say"] == en(moved)
     assert m.finish().verdict == "conforms"
 
 
@@ -111,8 +112,8 @@ def test_an_overshoot_is_said_and_its_check_takes_it_as_it_stands(taught):
     m = Machinist(taught, head_at(0.0, 0.2), miss_mm=-0.06).start().work("check")
     (moved,) = told(taught, "Moved")[-1:]
     assert moved.past_face_mm == pytest.approx(-0.06, abs=0.001)
-    assert moved.say == "It stopped 0.060 past the stop-at. The check takes it as it stands."
-    assert taught.console["message"]["say"] == moved.say
+    assert en(moved) == "It stopped 0.060 past the stop-at. The check takes it as it stands."
+    assert taught.console["message"]["say"] == en(moved)
     check = checked(m)
     assert check.strange == ""
     m.miss_mm = 0.0
@@ -122,7 +123,7 @@ def test_an_overshoot_is_said_and_its_check_takes_it_as_it_stands(taught):
 
 def test_stopping_short_is_no_overshoot(taught):
     Machinist(taught, head_at(0.0, 0.2), miss_mm=0.02).start().work("check")
-    assert told(taught, "Moved")[-1].say == ""
+    assert told(taught, "Moved")[-1].said is None
 
 
 def test_a_zero_is_said_and_changes_nothing_that_is_learned():
@@ -145,7 +146,7 @@ def test_a_zero_is_said_and_changes_nothing_that_is_learned():
 def test_a_stop_at_the_end_of_the_gauges_travel_is_no_reading(taught):
     audit(taught, head_at(0.0, 0.2)).work("move")
     said = taught.refused("stopped", {}, [3e6] * 10)
-    assert "at the end of its travel at front: this is no reading" in said
+    assert "at the end of its travel at front: this is no reading" in en(said)
 
 
 def test_bolts_pulled_up_in_the_middle_of_a_second_move_show_no_shift(taught):

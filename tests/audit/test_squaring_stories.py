@@ -43,7 +43,7 @@ def test_what_nod_does_to_side_on_a_swung_ram_is_predicted(machine, card):
     assert START_MM - check.nod.d_mm == pytest.approx(CHANGE_MM, abs=0.001)
     assert check.side.d_mm == pytest.approx(-math.tan(SWUNG) * CHANGE_MM, abs=0.0005)
     assert m.head.true_mm("side") == pytest.approx(check.side.d_mm, abs=0.0015)
-    assert (check.strange, check.say) == ("", "")
+    assert (check.strange, check.said) == ("", None)
     m.work("clear")
     assert not any(sweep.apart for sweep in told(b, "SweepDone"))
     assert not any(odd.strange for odd in told(b, "CheckDone"))
@@ -114,7 +114,7 @@ def test_an_axis_with_nothing_to_set_is_reported_only():
     assert b.console["stop_at"] is None
     b.do("cleared")
     b.do("sign", {"done_by": "T", **PAST})
-    assert b.shop.machine("mill").last.signed.verdict == "does not conform"
+    assert b.shop.machine("mill").last.signed.verdict == "does-not-conform"
 
 
 def test_beside_an_axis_with_nothing_to_set_the_other_is_squared():
@@ -164,9 +164,9 @@ def test_there_is_no_verdict_between_tightening_and_a_full_sweep():
         assert b.console["verdict"] is None
     for place in ("front", "back"):
         assert b.job.step == "check" and b.console["verdict"] is None
-        assert "does not belong to this step" in b.refused("sign", {"done_by": "T", **PAST})
+        assert b.refused("sign", {"done_by": "T", **PAST}).code == "not-this-step"
         b.take(place, 1.100)
     assert b.job.step == "final" and b.console["verdict"] is None
-    assert "does not belong to this step" in b.refused("cleared")
+    assert b.refused("cleared").code == "not-this-step"
     b.sweep(front=1.101, right=1.100, back=1.100, left=1.101)
     assert b.console["verdict"]["word"] == "in"

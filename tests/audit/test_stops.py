@@ -5,6 +5,7 @@ import pytest
 from daq.squaring.adjuster import Adjust
 from tests.audit.conftest import Bench, setup_of
 from tests.audit.rigid import Machinist, RigidHead, changed, mill, told
+from tests.words import en
 
 
 def made(limit=0.025, radius=100.0, gauge=None, **more):
@@ -61,7 +62,7 @@ def test_a_stop_on_purpose_is_a_move_that_ends_there():
     pressed(m)
     (moved,) = m.bench.do("stopped", {"on_purpose": True}, [m.face(m.place)] * 10)
     assert moved.reading.mean_mm == pytest.approx(m.face(m.place))
-    assert moved.say.endswith("short of the stop-at. The check takes it as it stands.")
+    assert en(moved).endswith("short of the stop-at. The check takes it as it stands.")
     assert (m.bench.job.step, m.bench.job.moves) == ("check", 1)
 
 
@@ -136,7 +137,7 @@ def test_the_record_says_that_it_was_asked():
     m = at_the_move()
     pressed(m)
     (asked,) = told(m.bench, "StopDoubted")
-    assert asked.question.code == "far"
+    assert asked.question.said.code == "stop-far"
     assert [answer.usual for answer in asked.question.answers] == [True, False]
 
 
@@ -148,7 +149,7 @@ def test_said_to_be_on_purpose_the_gauge_is_read_as_it_stands_then():
     (yes,) = [a for a in m.bench.console["actions"] if a["payload"].get("on_purpose")]
     (moved,) = m.bench.do(yes["kind"], yes["payload"], [m.face(m.place)] * 10)
     assert moved.past_face_mm == pytest.approx(0.0, abs=0.001)
-    assert moved.say == ""
+    assert moved.said is None
 
 
 def test_while_it_is_asked_hands_are_off_and_a_cut_line_stops_them():

@@ -15,8 +15,10 @@ from daq.audit.trend import FEWEST
 from daq.metrology.charts import ewma, individuals
 from daq.metrology.rule import Limits
 from daq.settings import plain
+from daq.words import Shown, said
 
 TODAY = "2026-06-01"
+BEYOND = said("off-scale-beyond", position="back", by=Shown(1.2, "mm", 1), unit="mm")
 FOUND = [0.004, -0.002, 0.006, 0.001, -0.005, 0.003, 0.002, -0.001, 0.005]
 """Errors as found, mm over the sweep."""
 
@@ -176,11 +178,11 @@ def test_a_crash_is_shown_and_judged_but_makes_no_limits():
 
 
 def test_a_head_found_off_scale_gives_no_point_and_is_told():
-    off = replace(audit(10, 0.0), as_found=(), as_found_say="Off scale, beyond 1.2 mm at back.")
+    off = replace(audit(10, 0.0), as_found=(), off_scale=BEYOND)
     view = trend((*audits(), off), None, TODAY)
     assert seqs(view.nod.as_found) == list(range(1, 10))
     (left_out,) = view.nod.as_found.left_out
-    assert (left_out.audit, left_out.say) == ("id-10", "Off scale, beyond 1.2 mm at back.")
+    assert (left_out.audit, left_out.say) == ("id-10", BEYOND)
     assert seqs(view.nod.as_left) == list(range(1, 11))
 
 

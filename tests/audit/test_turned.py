@@ -69,9 +69,9 @@ def test_once_something_was_moved_there_is_no_sweep_to_compare_a_turned_one_with
     b = m.work("tighten").bench
     m.work("park")
     assert not any("turned" in a["payload"] for a in b.console["actions"])
-    assert "no sweep yet to compare" in b.refused("again", {"turned": "ring"})
+    assert b.refused("again", {"turned": "ring"}).code == "no-sweep-to-compare"
 
 
 def test_a_bare_table_cannot_be_turned():
     m = swept("clear", seat="table")
-    assert "Only a ring or a plate" in m.bench.refused("again", {"turned": "ring"})
+    assert m.bench.refused("again", {"turned": "ring"}).code == "no-ring-to-turn"

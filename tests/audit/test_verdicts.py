@@ -63,7 +63,7 @@ def test_the_simple_rule_signs_nothing_by_a_gauge_that_cannot_tell(together):
     assert b.console["verdict"] == {"word": "close", "say": en(NOT_GOOD_ENOUGH)}
     b.do("cleared")
     (signed,) = b.do("sign", {"done_by": "T", **PAST})
-    assert signed.verdict == "cannot be decided"
+    assert signed.verdict == "cannot-be-decided"
 
 
 @pytest.mark.parametrize("coverage", [0.90, 0.95, 0.99])
@@ -223,7 +223,7 @@ def test_a_gauge_that_is_not_good_enough_decides_nothing():
     assert b.console["verdict"] == {"word": "close", "say": en(NOT_GOOD_ENOUGH)}
     b.do("cleared")
     b.do("sign", {"done_by": "T", **PAST})
-    assert b.shop.machine("mill").last.signed.verdict == "cannot be decided"
+    assert b.shop.machine("mill").last.signed.verdict == "cannot-be-decided"
 
 
 def test_a_gauge_that_is_not_good_enough_still_shows_a_head_far_out():

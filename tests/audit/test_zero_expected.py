@@ -78,7 +78,7 @@ def test_the_return_to_a_first_spot_that_was_zeroed_is_no_new_zero(hz):
     b.start(free=-1.0)
     b.stands(0.4)
     (noted,) = b.turn(0.0)
-    assert (noted.question, noted.say) == (None, "Zeroed: noted.")
+    assert (noted.question, noted.said.code) == (None, "zeroed-noted")
     for position, value in (("front", 0.0), ("right", 0.031), ("back", 0.055), ("left", 0.024)):
         b.read(position, value)
     assert b.turn(0.0) == ()
@@ -213,7 +213,7 @@ def test_i_did_not_zero_it_gives_the_sweep_back(hz):
     assert b.job.free_pushed_mm == pytest.approx(-1.0)
     b.do("undo")
     assert b.job.taken == ()
-    assert b.refused("not-zeroed") == "Nothing was noticed since the last step."
+    assert b.refused("not-zeroed").code == "nothing-noticed"
 
 
 @pytest.mark.parametrize("hz", RATES)
@@ -238,7 +238,7 @@ def test_a_jump_is_denied_as_a_zero_is():
     b.sweep(front=1.2, right=1.16, back=1.12, left=1.16)
     b.take("front", 1.2)
     before = b.job
-    b.do("gauge-noted", {"code": "jumped"}, [1.2] * 6 + [5.0] * 10)
+    b.do("gauge-noted", {"code": "number-jumped"}, [1.2] * 6 + [5.0] * 10)
     button = next(a for a in b.console["actions"] if a["kind"] == "not-zeroed")
     assert button["say"] == "Not preset, not bumped: carry on"
     b.do("not-zeroed")
@@ -252,7 +252,7 @@ def test_what_the_gauge_does_while_it_is_asked_is_not_taken_back():
     b.read("front", 0.200)
     b.turn(0.0)
     b.unit = "in"
-    b.do("gauge-noted", {"code": "unit"}, [0.0] * 10)
+    b.do("gauge-noted", {"code": "unit-changed"}, [0.0] * 10)
     b.do("gauge-back", {"run": "run-2", "gauge": "arm"})
     b.do("answer", {"key": "not-zeroed"})
     assert (b.job.unit, len(b.job.taken)) == ("in", 1)

@@ -212,7 +212,7 @@ def test_by_hand_takes_several_times_as_many(measured):
 
 def test_a_coarse_gauge_cannot_decide():
     (row,) = measure([BY_KEY["coarse"]], 10)
-    assert row.verdict("cannot be decided") == 1.0
+    assert row.verdict("cannot-be-decided") == 1.0
 
 
 def test_the_table_tells_a_cell_in_every_column(measured):

@@ -10,6 +10,7 @@ from playwright.sync_api import Page, expect
 from tests.browser.daemon import MACHINE, Demo
 from tests.browser.person import Finger
 from tests.browser.screens import Screens, part
+from tests.words import en
 
 BOLTS = {
     axis: tuple(f"{axis} bolt {number}" for number in (1, 2, 3, 4)) for axis in ("side", "nod")
@@ -75,7 +76,7 @@ def test_an_audit_with_bolts(bolted: Demo, screens: Screens) -> None:
         assert [event.data["bolt"] for event in group] == list(
             BOLTS[group[0].data["axis"]]
         ) * PASSES
-    said = [event.data["say"] for event in pulled if event.data["over"]]
+    said = [en(event.data["said"]) for event in pulled if event.data["over"]]
     assert said, "no bolt moved the head too far: the limit is too wide for this test"
     expect(wall.locator("[data-part=title]")).to_have_text(re.compile(r"is signed"))
     screens.close()
@@ -96,5 +97,5 @@ def test_a_bolt_that_moves_the_head_is_told_on_every_screen(bolted: Demo, screen
     for page in (wall, phone):
         box = page.locator("[data-kind=message]")
         expect(box.locator(".head")).to_have_text("That bolt moved the head.")
-        expect(box).to_contain_text(str(event.data["say"]))
-    assert str(event.data["bolt"]) in str(event.data["say"]).lower()
+        expect(box).to_contain_text(en(event.data["said"]))
+    assert str(event.data["bolt"]) in en(event.data["said"]).lower()

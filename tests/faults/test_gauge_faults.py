@@ -5,6 +5,7 @@ import pytest
 from tests.faults.turned import FREE_MM, Turned, ready, turning
 from tests.system.daemon import Daemon, headsweep
 from tests.system.person import Person
+from tests.words import en
 
 STANDS = 8
 """Frames in which a number stands still, as a preset is told by: more than it takes."""
@@ -22,13 +23,13 @@ def noted(daemon, code):
     """Wait until the service says what it has noticed of the gauge; return its event's data."""
 
     def events():
-        return [e for e in daemon.events("GaugeNoted") if e.data["code"] == code]
+        return [e for e in daemon.events("GaugeNoted") if e.data["said"]["code"] == code]
 
     daemon.client.until(lambda _: events())
     (event,) = events()
     # The screen asked for before the event was there may still show what was before it.
     said = daemon.client.until(lambda snapshot: snapshot["seq"] >= event.seq)
-    assert said["pages"]["console"]["message"] == {"code": code, "say": event.data["say"]}
+    assert said["pages"]["console"]["message"] == {"code": code, "say": en(event.data["said"])}
     assert event.evidence
     return event.data
 
@@ -60,8 +61,8 @@ def test_the_unit_key_in_mid_sweep_changes_the_unit_of_every_number(person, gaug
     person.take("front", 1.270)
     person.take("right", 1.270)
     gauge.gauge.press_unit()
-    data = noted(daemon, "unit")
-    assert data["say"] == "The unit key was pressed: everything is in inches now."
+    data = noted(daemon, "unit-changed")
+    assert en(data["said"]) == "The unit key was pressed: everything is in inches now."
     assert (data["unit"], data["next"]) == ("in", None)
     wall = client.snapshot()["pages"]["wall"]
     assert wall["unit"] == "in"
@@ -115,19 +116,19 @@ def test_what_happens_as_the_adjuster_is_turned_is_said_each_in_its_words(
     """The contact leaves the surface, then comes to its end, then the gauge is preset."""
     turning(person)
     gauge.move_to(FREE_MM)
-    said = noted(daemon, "off-contact")["say"]
+    said = en(noted(daemon, "contact-lifted")["said"])
     assert said == "The contact is off the surface: bring the gauge down."
     refused = client.post("stopped")
     assert refused.status == 422
     assert "The contact is not on the surface" in refused.body["reason"]
     gauge.move_to(AT_THE_END_MM + 0.5)
-    said = noted(daemon, "travel")["say"]
+    said = en(noted(daemon, "travel-ended")["said"])
     assert said == "The gauge is at the end of its travel: stop, and set it anew."
     assert client.console()["step"] == "move"
     gauge.move_to(1.150)
     gauge.stand(STANDS)
     gauge.gauge.press_preset(5.000)
-    said = noted(daemon, "jumped")["say"]
+    said = en(noted(daemon, "number-jumped")["said"])
     assert said == "The number jumped: preset or bumped? Read again."
     console = client.console()
     assert (console["step"], console["stop_at"]) == ("check", None)

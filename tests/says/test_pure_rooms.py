@@ -6,7 +6,7 @@ import pytest
 
 from tests.house.conftest import ROOT
 
-ROOMS = ("checks", "metrology", "squaring")
+ROOMS = ("audit/decide", "checks", "metrology", "squaring")
 WORDS = 3
 """So many words in a row are a sentence, or a part of one."""
 ERRORS = "allowed: "

@@ -141,7 +141,7 @@ def test_what_makes_no_sense_is_refused_in_words(untouched, kind, payload, said)
 @pytest.mark.parametrize("kind", ["zeroed", "gauge-fault", "gauge-back"])
 def test_what_the_service_notices_nobody_else_may_say(gauge, client, daemon, kind):
     client.do("open", {"reason": "scheduled"})
-    payload = {"code": "silent", "say": "Not true."} if kind == "gauge-fault" else {"run": "r"}
+    payload = {"code": "silent"} if kind == "gauge-fault" else {"run": "r"}
     refused = client.post(kind, {} if kind == "zeroed" else payload)
     assert refused.status == 422
     assert refused.body["reason"] == f"'{kind}' is for the service itself to notice."

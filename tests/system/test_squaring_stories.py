@@ -12,6 +12,7 @@ from tests.system.client import Client
 from tests.system.daemon import Daemon
 from tests.system.person import Person, refused
 from tests.system.shop import Shop
+from tests.words import en
 
 MILL = "machines/practice-mill.toml"
 GAUGE = "gauges/practice.toml"
@@ -62,7 +63,7 @@ def check_side_was_predicted(daemon, client, machinist):
     assert START_MM - check.data["nod"]["d_mm"] == pytest.approx(CHANGE_MM, abs=0.001)
     # tan 15° · 0.200 = 0.054 (plane trigonometry).
     assert check.data["side"]["d_mm"] == pytest.approx(-SWUNG * CHANGE_MM, abs=0.0005)
-    assert (check.data["strange"], check.data["say"]) == ("", "")
+    assert (check.data["strange"], check.data["said"]) == ("", None)
     assert client.console()["axes"][0]["value"] in ("-0.053", "-0.054")
     machinist.work("loosen")
     (_, parked) = daemon.events("Parked")
@@ -139,7 +140,7 @@ def test_a_lever_gauge_that_falls_off_contact_at_the_back(lever, gauge, client, 
     client.do("off-scale", {"position": "back"})
     (off,) = daemon.events("OffScale")
     # The front's 0.350 on the face, times cos 15°.
-    assert off.data["say"] == "off scale, beyond 0.338 mm at back"
+    assert en(off.data["said"]) == "off scale, beyond 0.338 mm at back"
     assert (client.console()["step"], client.console()["verdict"]) == ("closer", None)
     assert daemon.events("SweepDone") == []
     client.do("closer")
@@ -149,7 +150,7 @@ def test_a_lever_gauge_that_falls_off_contact_at_the_back(lever, gauge, client, 
     client.do("sign", {"done_by": "T", **PAST})
     (signed,) = daemon.events("Signed")
     assert (signed.data["verdict"], signed.data["as_found"]) == ("conforms", [])
-    assert signed.data["as_found_say"] == off.data["say"]
+    assert signed.data["off_scale"] == off.data["said"]
     recheck(daemon)
 
 
@@ -188,7 +189,7 @@ def test_a_head_without_a_nod_adjuster_is_reported_only(fixed, gauge, client, da
     assert console["notes"] == ["Nod: report only."]
     client.do("cleared")
     client.do("sign", {"done_by": "T", **PAST})
-    assert daemon.events("Signed")[0].data["verdict"] == "does not conform"
+    assert daemon.events("Signed")[0].data["verdict"] == "does-not-conform"
     assert daemon.events("Loosened") == []
 
 
@@ -293,5 +294,5 @@ def test_without_a_reason_the_first_final_sweep_decides(gauge, client, daemon):
     client.do("cleared")
     client.do("sign", {"done_by": "T", **PAST})
     (signed,) = daemon.events("Signed")
-    assert signed.data["verdict"] == "does not conform"
+    assert signed.data["verdict"] == "does-not-conform"
     assert [each["as_left"] for each in signed.data["sweeps"]] == [False, True, False]

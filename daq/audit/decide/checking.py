@@ -5,11 +5,10 @@ from typing import cast
 
 from daq.audit.decide.choosing import after_check
 from daq.audit.decide.parking import axis_of
-from daq.audit.decide.planning import say_knocked, say_odd_shift, say_strange
 from daq.audit.decide.teaching import teach
 from daq.audit.doubt import of_pair
 from daq.audit.events import CheckDone, Data
-from daq.audit.facts import differences, disproves, points
+from daq.audit.facts import differences, disproves, points, shown_face
 from daq.audit.head import is_blind, reading_sd, standing
 from daq.audit.parts import AxisResult, Next, Strange
 from daq.audit.state import Job
@@ -27,7 +26,7 @@ from daq.squaring.story import (
     last_worked,
     split,
 )
-from daq.words import AXES, OTHER, PARKED, Axis, Position, Reading
+from daq.words import AXES, OTHER, PARKED, Axis, Position, Reading, Said, said
 
 _SAME = 4.0
 """Two pairs differ by no more than so many standard deviations if nothing came between."""
@@ -71,7 +70,7 @@ def judged(job: Job, readings: tuple[Reading, ...]) -> tuple[Data, ...]:
         nod_slack_mm=slack["nod"],
         next=follows,
         strange=odd,
-        say=_say(job, axis, odd, d_mm),
+        said=_seems(job, axis, odd, d_mm),
     )
     return (done,) if odd else (done, *teach(job, at, done))
 
@@ -82,15 +81,33 @@ def _shift(job: Job, axis: Axis, d_mm: float) -> float | None:
     return None if axis in job.loose or before_mm is None else d_mm - before_mm
 
 
-def _say(job: Job, axis: Axis, odd: Strange, d_mm: float) -> str:
+def _seems(job: Job, axis: Axis, odd: Strange, d_mm: float) -> Said | None:
+    """What seems to have happened before a pair that does not fit."""
     if not odd:
-        return ""
+        return None
+    machine = job.setup.machine
+    stands = machine.axis(axis).say
     if axis in job.loose:
-        return say_strange(job, axis, odd)
+        return _seems_turned(stands, odd)
     shift_mm = _shift(job, axis, d_mm)
     if shift_mm is None or last_worked(job.story) != axis:
-        return say_knocked(job, axis)
-    return say_odd_shift(job, axis, shift_mm, again=odd == "again")
+        # Its bolts were tight while the other one was moved.
+        return said("knocked-while-tight", moved=machine.axis(OTHER[axis]).say, axis=stands)
+    by = shown_face(job, abs(shift_mm))
+    if odd == "again":
+        return said("tightened-read-again", axis=stands, by=by)
+    return said("tightened-too-far", axis=stands, by=by)
+
+
+def _seems_turned(axis: str, odd: Strange) -> Said:
+    """What seems to have happened between the parked reading and the pair check."""
+    if odd == "wrong-adjuster":
+        return said("another-adjuster", axis=axis)
+    if odd == "astray":
+        return said("led-astray", axis=axis)
+    if odd == "reversed":
+        return said("answered-backwards", axis=axis)
+    return said("knocked")
 
 
 def _told(job: Job, axis: Axis, story: Story, odd: Strange, readings: int) -> Job:
@@ -194,7 +211,7 @@ def _read_again(job: Job, axis: Axis, d_mm: float) -> CheckDone:
         nod_slack_mm=job.slack_mm.get("nod", 0.0),
         next=Next("check", axis),
         strange="again",
-        say=_say(job, axis, "again", d_mm),
+        said=_seems(job, axis, "again", d_mm),
         doubted_mm=_shift(job, axis, d_mm),
     )
 

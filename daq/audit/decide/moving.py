@@ -6,7 +6,7 @@ from daq.audit.decide.checking import judged
 from daq.audit.decide.common import Input, Nothing, Refused, Take
 from daq.audit.decide.noticing import check_moves
 from daq.audit.decide.parking import axis_of
-from daq.audit.decide.planning import answered, is_far, meant, noise_mm
+from daq.audit.decide.stopping import is_far, meant, missed, noise_mm
 from daq.audit.decide.sweeping import check_contact, check_travel, taken
 from daq.audit.events import BoltPulled, Data, Loosened, Moved, StopDoubted, Tightened
 from daq.audit.facts import left_to_check, unit_of
@@ -34,7 +34,7 @@ class Stopped:
 
 def _stop(job: Job) -> StopAt:
     if job.stop is None:
-        raise Refused("There is no stop-at: park and read this spot first.")
+        raise Refused("no-stop-at")
     return job.stop
 
 
@@ -62,7 +62,7 @@ def stopped(job: Job, given: Input) -> tuple[Data, ...]:
     on_purpose = given.payload(Stopped).on_purpose
     stop = _stop(job)
     if job.step == "question" and (job.zero_asked is not None or not on_purpose):
-        raise Refused("Answer the question first.")
+        raise Refused("question-open")
     reading = _watched(job, given, stop)
     check_travel(job, reading)
     now_mm, axis = reading.mean_mm, stop.axis
@@ -71,8 +71,8 @@ def stopped(job: Job, given: Input) -> tuple[Data, ...]:
     if is_far(job, stop, now_mm) and not told and not on_purpose:
         past, to = now_mm - stop.stop_face_mm, Next("question", axis)
         return (StopDoubted(axis, reading, past, meant(job, stop, now_mm), to),)
-    past, say = now_mm - stop.stop_face_mm, answered(job, stop, now_mm)
-    return (Moved(axis, reading, past, Next("check", axis), say),)
+    past, wrong = now_mm - stop.stop_face_mm, missed(job, stop, now_mm)
+    return (Moved(axis, reading, past, Next("check", axis), wrong),)
 
 
 def place(job: Job, command: Command) -> Position:
@@ -80,8 +80,7 @@ def place(job: Job, command: Command) -> Position:
     left = left_to_check(job)
     position = Input(command).payload(Take).position
     if position not in left:
-        found = position or "no position"
-        raise Refused(f"{found.capitalize()} is not wanted now: {left[0]} is next.")
+        raise Refused("place-not-wanted", position=position or "none", next=left[0])
     return position
 
 
@@ -99,10 +98,10 @@ def bolt(job: Job, given: Input) -> tuple[Data, ...]:
     A bolt that moved the head too far may be put right and pulled up again: the same step,
     counted from before it was first touched.
     """
-    said = given.payload(Bolt)
+    name = given.payload(Bolt).bolt
     axis = axis_of(job)
     spec = job.setup.machine.axis(axis)
-    done, over_mm = _bolt_step(job, spec.tighten, said.bolt)
+    done, over_mm = _bolt_step(job, spec.tighten, name)
     check_moves(job, given)
     reading = given.reading(None)
     check_contact(job, reading)
@@ -116,13 +115,13 @@ def bolt(job: Job, given: Input) -> tuple[Data, ...]:
     finished = tightening.next_step(spec.tighten, done) is None and not over
     pulled = BoltPulled(
         axis=axis,
-        bolt=said.bolt,
+        bolt=name,
         step=done,
         reading=reading,
         shift_face_mm=shift,
         since_face_mm=reading.mean_mm - first,
         over=over,
-        say=tightening.over_limit(said.bolt, shift, spec.tighten, unit_of(job)),
+        said=tightening.over_limit(name, shift, spec.tighten, unit_of(job)),
         next=Next("tighten", axis),
     )
     return (pulled, Tightened(axis, Next("check", axis))) if finished else (pulled,)
@@ -132,18 +131,19 @@ def _bolt_step(job: Job, tighten: Tighten, bolt: str) -> tuple[int, float]:
     """The number of the step that this bolt makes, and what it did to the number before."""
     every = tightening.steps(tighten)
     if not every:
-        raise Refused("The bolts of this axis are not pulled up one by one.")
+        raise Refused("bolts-not-watched")
     ahead = every[job.bolt_steps : job.bolt_steps + 1]
     # A bolt alone is next again itself: its next part, not this one once more.
     if [step.bolt for step in ahead] == [bolt]:
         return job.bolt_steps + 1, 0.0
-    allowed = [f"{step.bolt!r}, which is next" for step in ahead]
+    following = repr(ahead[0].bolt) if ahead else "none"
+    again = "none"
     if job.bolt_steps and job.bolt_over_mm is not None:
         latest = every[job.bolt_steps - 1].bolt
         if bolt == latest:
             return job.bolt_steps, job.bolt_over_mm
-        allowed.append(f"{latest!r} again, which is to be put right")
-    raise Refused(f"bolt: found {quoted(bolt)}; allowed: {'; '.join(allowed)}.")
+        again = repr(latest)
+    raise Refused("no-such-bolt", found=quoted(bolt), next=following, again=again)
 
 
 def tightened(job: Job, given: Input) -> tuple[Data, ...]:
@@ -151,5 +151,5 @@ def tightened(job: Job, given: Input) -> tuple[Data, ...]:
     given.payload(Nothing)
     axis = axis_of(job)
     if axis not in job.loose:
-        raise Refused("Those bolts are tight already.")
+        raise Refused("tight-already")
     return (Tightened(axis, Next("check", axis)),)

@@ -1,8 +1,8 @@
 """What the service notices besides a zero: unit key, travel, contact, a number that stopped."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Literal
+from typing import Final, Literal
 
 from daq.audit.decide.common import Input, Refused
 from daq.audit.decide.zeroing import PARKED_STEPS
@@ -12,9 +12,16 @@ from daq.audit.parts import Next
 from daq.audit.state import Job
 from daq.metrology.jump import preset_noticed
 from daq.metrology.stuck import stands_still
-from daq.words import Sample
+from daq.words import Said, Sample, said
 
-Code = Literal["unit", "travel", "off-contact", "jumped", "stuck", "moves"]
+Code = Literal[
+    "unit-changed",
+    "travel-ended",
+    "contact-lifted",
+    "number-jumped",
+    "number-stuck",
+    "number-moves",
+]
 
 TRAVEL_COUNTS = 5
 """This near its end a plunger no longer follows."""
@@ -28,9 +35,13 @@ RECENT_NS = 2_000_000_000
 WATCHED_STEPS = ("as-found", "final", "park", "loosen", "move", "check", "tighten")
 """Where a number is read or watched."""
 
-STUCK = "The number has not changed for some time: push the contact and let it go."
-
-NAMES = {"mm": "millimetres", "in": "inches"}
+SAID: Final[Mapping[Code, Said]] = {
+    "travel-ended": said("travel-ended"),
+    "contact-lifted": said("contact-lifted"),
+    "number-jumped": said("number-jumped"),
+    "number-stuck": said("number-stuck"),
+    "number-moves": said("number-moves"),
+}
 
 
 @dataclass(frozen=True)
@@ -46,7 +57,7 @@ def condition(job: Job, samples: Sequence[Sample]) -> Code | None:
         return None
     last = samples[-STAYED:]
     if job.unit is not None and all(s.unit != job.unit for s in last):
-        return "unit"
+        return "unit-changed"
     return _parked(job, samples) or _still(job, samples)
 
 
@@ -57,22 +68,22 @@ def _parked(job: Job, samples: Sequence[Sample]) -> Code | None:
     last = samples[-STAYED:]
     pushed = [job.setup.gauge.pushed(s.value_mm) for s in last]
     if all(reads_as_free(job, m) for m in pushed):
-        return "off-contact" if job.step in ("loosen", "move") else None
+        return "contact-lifted" if job.step in ("loosen", "move") else None
     if all(_at_the_end(job, m) for m in pushed):
-        return "travel"
+        return "travel-ended"
     # Longer ago, or from a gauge with less than ten in that time, a turn looks the same.
     recent = [s for s in samples if s.mono_ns >= samples[-1].mono_ns - RECENT_NS]
     if job.base is None or preset_noticed(recent, job.setup.gauge.resolution) is None:
         return None
-    return "jumped"
+    return "number-jumped"
 
 
 def _still(job: Job, samples: Sequence[Sample]) -> Code | None:
     """Whether the number stopped where it ought to flicker, said once a step; or goes again."""
-    if job.message_code == "stuck":
-        return None if stuck(job, samples) else "moves"
-    watched = job.step in WATCHED_STEPS and job.message_code != "moves"
-    return "stuck" if watched and stuck(job, samples) else None
+    if job.is_told("number-stuck"):
+        return None if stuck(job, samples) else "number-moves"
+    watched = job.step in WATCHED_STEPS and not job.is_told("number-moves")
+    return "number-stuck" if watched and stuck(job, samples) else None
 
 
 def stuck(job: Job, samples: Sequence[Sample]) -> bool:
@@ -90,10 +101,7 @@ def stuck(job: Job, samples: Sequence[Sample]) -> bool:
 def check_moves(job: Job, given: Input) -> None:
     """Refuse what was watched with a gauge that may be stuck, until its number changes."""
     if stuck(job, given.samples):
-        raise Refused(
-            f"{STUCK} If the number follows, press again. If it does not, the gauge is stuck: "
-            "see to it first."
-        )
+        raise Refused("maybe-stuck")
 
 
 def _at_the_end(job: Job, pushed_mm: float) -> bool:
@@ -106,18 +114,10 @@ def noted(job: Job, given: Input) -> tuple[Data, ...]:
     """The event for what the samples show."""
     code = given.payload(Noted).code
     if condition(job, given.samples) != code:
-        raise Refused("These samples do not show that.")
-    unit = given.samples[-1].unit if code == "unit" else None
-    if unit is not None:
-        return (_unit(unit),)
-    say = {
-        "stuck": STUCK,
-        "moves": "",
-        "travel": "The gauge is at the end of its travel: stop, and set it anew.",
-        "off-contact": "The contact is off the surface: bring the gauge down.",
-        "jumped": "The number jumped: preset or bumped? Read again.",
-    }[code]
-    return (GaugeNoted(code, say, None, _next(job, code)),)
+        raise Refused("not-shown-by-samples")
+    if code == "unit-changed":
+        return (_unit(given.samples[-1].unit),)
+    return (GaugeNoted(SAID[code], None, _next(job, code)),)
 
 
 def unit_read(job: Job, given: Input) -> tuple[GaugeNoted, ...]:
@@ -131,12 +131,11 @@ def unit_read(job: Job, given: Input) -> tuple[GaugeNoted, ...]:
 
 
 def _unit(unit: Literal["mm", "in"]) -> GaugeNoted:
-    say = f"The unit key was pressed: everything is in {NAMES[unit]} now."
-    return GaugeNoted("unit", say, unit, None)
+    return GaugeNoted(said("unit-changed", unit=unit), unit, None)
 
 
 def _next(job: Job, code: Code) -> Next | None:
     """After a jump nobody knows what is left of the base."""
-    if code != "jumped":
+    if code != "number-jumped":
         return None
     return Next("check" if job.axis in job.loose else "park", job.axis)

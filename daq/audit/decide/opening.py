@@ -7,14 +7,15 @@ from dataclasses import dataclass
 from daq.audit.decide import resuming
 from daq.audit.decide.common import Input, Nothing, Refused
 from daq.audit.events import AuditOpened, Data, FreeRead, Prepared, Pushed, TouchWanted
-from daq.audit.facts import face_text, points, reads_as_free
+from daq.audit.facts import points, reads_as_free, shown_face
 from daq.audit.parts import Next
 from daq.audit.setup import MOST_SWUNG, Reason
 from daq.audit.state import Job, Shop
 from daq.metrology.jump import zero_noticed
 from daq.settings import quoted
 from daq.squaring.learned import Learned
-from daq.units import EXAMPLES, UnitError, parse
+from daq.units import UnitError, parse
+from daq.words import said
 
 FREE_SPREAD_MM = 0.02
 """What a gauge hanging free may still wander within a window; its noise is not known yet."""
@@ -65,9 +66,7 @@ def open_audit(shop: Shop, given: Input) -> tuple[Data, ...]:
     reason = given.payload(Open).reason
     setup = given.setup
     if setup is None:
-        raise Refused(
-            f"There is no machine called {quoted(given.command.machine)} in this shop's files."
-        )
+        raise Refused("no-such-machine", machine=quoted(given.command.machine))
     for gauge in setup.gauges:
         check_free(shop, given.command.machine, gauge.key)
     short = short_form(audit_id(given.command.id))
@@ -79,45 +78,45 @@ def check_free(shop: Shop, machine: str, gauge: str) -> None:
     """Refuse when the machine is open, or not safe yet, or the gauge is bound to another's."""
     state = shop.machine(machine)
     if state.job is not None:
-        raise Refused("An audit is open on this machine. Finish or abandon it first.")
+        raise Refused("audit-open")
     if state.unsafe is not None:
-        raise Refused("The audit before left this machine not safe to run: put that right first.")
+        raise Refused("machine-unsafe")
     other = shop.bound(gauge)
     if other is not None and other.job is not None:
         raise Refused(
-            f"The gauge {gauge!r} is in use: audit {other.job.short} on "
-            f"{other.job.setup.machine.name}."
+            "gauge-in-use",
+            gauge=repr(gauge),
+            audit=other.job.short,
+            machine=other.job.setup.machine.name,
         )
 
 
 def prepared(job: Job, given: Input) -> tuple[Data, ...]:
     """The card was read, and the number on the gauge is the file's."""
-    said = given.payload(Confirm)
-    number = said.serial_number.strip()
+    card = given.payload(Confirm)
+    number = card.serial_number.strip()
     if number != job.setup.gauge.serial_number:
-        raise Refused(
-            f"The number on the gauge is {quoted(number)}; its file says "
-            f"{job.setup.gauge.serial_number!r}. Put the right gauge on, or correct its file."
-        )
-    anew = resuming.meanwhile(job, said.touched, said.cracked)
-    return (Prepared(number, _new_head(job, said), anew is not None, anew, said.cracked),)
+        known = repr(job.setup.gauge.serial_number)
+        raise Refused("other-gauge", found=quoted(number), known=known)
+    anew = resuming.meanwhile(job, card.touched, card.cracked)
+    return (Prepared(number, _new_head(job, card), anew is not None, anew, card.cracked),)
 
 
-def _new_head(job: Job, said: Confirm) -> Learned | None:
+def _new_head(job: Job, card: Confirm) -> Learned | None:
     """What is known of a head whose ram or turret was moved: the file's, at its angle now."""
-    if not said.ram_moved:
+    if not card.ram_moved:
         return None
     machine = job.setup.machine
-    if not said.ram_angle.strip():
+    if not card.ram_angle.strip():
         return machine.prior()
     try:
-        angle = parse(said.ram_angle, "angle")
+        angle = parse(card.ram_angle, "angle")
     except UnitError as error:
-        found = quoted(said.ram_angle)
-        raise Refused(f"ram_angle: found {found}; allowed: {EXAMPLES['angle']}") from error
+        found = quoted(card.ram_angle)
+        raise Refused("ram-angle-no-angle", found=found) from error
     if abs(angle) > MOST_SWUNG:
-        found = quoted(said.ram_angle)
-        raise Refused(f"ram_angle: found {found}; allowed: -60 deg to 60 deg")
+        found = quoted(card.ram_angle)
+        raise Refused("ram-angle-too-far", found=found)
     return machine.prior(angle)
 
 
@@ -126,9 +125,9 @@ def free_reading(job: Job, given: Input) -> tuple[Data, ...]:
     reading = given.reading(None)
     pushed_mm = job.setup.gauge.pushed(reading.mean_mm)
     shift = _shift(job, pushed_mm)
-    say = ""
+    told = None
     if job.resume is not None:
-        say = "Zeroed: read this spot again." if shift else "Not zeroed: carry on."
+        told = said("zeroed-read-again") if shift else said("not-zeroed-carry-on")
     return (
         FreeRead(
             reading=reading,
@@ -137,7 +136,7 @@ def free_reading(job: Job, given: Input) -> tuple[Data, ...]:
             spread_mm=max(5 * job.setup.gauge.resolution, 8 * reading.sd_mm),
             points=points({p: m + shift for p, m in job.known.items()}),
             restart=bool(shift and job.taken),
-            say=say,
+            said=told,
             next=job.resume or Next("touch-push"),
         ),
     )
@@ -161,24 +160,16 @@ def pushed(job: Job, given: Input) -> tuple[Data, ...]:
     moved = job.setup.gauge.face(furthest)
     zero = zero_noticed(given.samples, job.setup.gauge.resolution)
     if zero is not None and not reads_as_free(job, job.setup.gauge.pushed(zero.after_mm)):
-        say = "The gauge was zeroed meanwhile: let it hang free and take the reading again."
-        return (Pushed(False, moved, say, Next("touch-free")),)
+        return (Pushed(False, moved, said("zeroed-at-the-push"), Next("touch-free")),)
     if abs(furthest) < LEAST_PUSH_MM:
-        say = (
-            "The number did not move. Push the contact in and let it go, then press again; "
-            "if it still does not move, the gauge is stuck."
-        )
-        return (Pushed(False, moved, say, Next("touch-push")),)
+        return (Pushed(False, moved, said("pushed-unmoved"), Next("touch-push")),)
+    by = shown_face(job, moved, plus=True)
     if furthest < 0:
         counts = "up" if job.setup.gauge.counts_up else "down"
-        say = (
-            f"The number went the wrong way ({face_text(job, moved, plus=True)}): the gauge's "
-            f"file says it counts {counts} when pushed in. Push the contact in, or correct "
-            "the file."
-        )
-        return (Pushed(False, moved, say, Next("touch-push")),)
-    say = f"The gauge answers: {face_text(job, moved, plus=True)}."
-    return (Pushed(True, moved, say, job.anew.next if job.anew else Next("as-found")),)
+        told = said("pushed-wrong-way", moved=by, counts=counts)
+        return (Pushed(False, moved, told, Next("touch-push")),)
+    follows = job.anew.next if job.anew else Next("as-found")
+    return (Pushed(True, moved, said("gauge-answers", moved=by), follows),)
 
 
 def touch(job: Job, given: Input) -> tuple[Data, ...]:

@@ -6,31 +6,31 @@ from typing import Literal, cast
 
 from daq.audit.decide.choosing import wanting
 from daq.audit.decide.common import Input, Refused, Take
-from daq.audit.decide.planning import planned
 from daq.audit.decide.sweeping import taken
 from daq.audit.doubt import of_pair
 from daq.audit.events import BaseRead, Data, Parked, ReadingTaken
-from daq.audit.facts import face_text
+from daq.audit.facts import shown_face
 from daq.audit.head import goals, is_blind, park_at, pivot_mm, standing
 from daq.audit.parts import Answer, Next, Question, StopAt
 from daq.audit.state import Job
-from daq.squaring import advice, parked
+from daq.audit.way import way
+from daq.squaring import adjuster, advice, parked
 from daq.squaring.aim import aim
 from daq.squaring.response import Standing
 from daq.squaring.story import Seen
 from daq.squaring.story import parked as stood
-from daq.words import AXES, OPPOSITE, OTHER, PARKED, Axis, Command, Position
+from daq.words import AXES, OPPOSITE, OTHER, PARKED, Axis, Command, Position, Shown, said
 
 UNSURE_MM = 0.05
 """With the lean in more doubt than this, one standard deviation, no stop-at is given, mm across
 the sweep."""
 
-READ_AGAIN = Answer("read-again", "I have moved it: read again")
-SWEEP_AGAIN = Answer("sweep-again", "Not sure: sweep again")
-CHECK_AGAIN = Answer("check-again", "Not sure: check this axis again")
-OTHER_WAY = Answer("other-way", "Yes, the other way round")
-ZEROED = Answer("zeroed", "Only zeroed: carry on")
-SET_ANEW = Answer("set-anew", "Only the contact was set anew: carry on")
+READ_AGAIN = Answer("read-again", said("answer-read-again"))
+SWEEP_AGAIN = Answer("sweep-again", said("answer-sweep-again"))
+CHECK_AGAIN = Answer("check-again", said("answer-check-again"))
+OTHER_WAY = Answer("other-way", said("answer-other-way"))
+ZEROED = Answer("zeroed", said("answer-only-zeroed"))
+SET_ANEW = Answer("set-anew", said("answer-set-anew"))
 
 
 def axis_of(job: Job) -> Axis:
@@ -44,13 +44,13 @@ def place(job: Job, command: Command) -> Position:
     best = park_at(job, axis)
     position = Input(command).payload(Take).position or best
     if position not in (best, OPPOSITE[best]) or position not in job.setup.plan.positions:
-        raise Refused(f"From {position} this move cannot be watched: park at {best}.")
+        raise Refused("move-not-seen-from", position=position, best=best)
     away_mm = pivot_mm(job, axis)
     near = advice.pivot_from_parked(axis, position, away_mm)
     far = advice.pivot_from_parked(axis, OPPOSITE[position], away_mm)
     better = advice.sees_too_little(position, job.setup.machine.sweep_radius, near, far)
-    if better in job.setup.plan.positions:
-        raise Refused(f"The gauge hardly moves here: park at {better}.")
+    if better is not None and better in job.setup.plan.positions:
+        raise Refused("gauge-hardly-moves", better=better)
     return position
 
 
@@ -66,8 +66,8 @@ def stop_for(job: Job, position: Position, base_face_mm: float, at: Standing) ->
     if machine.axis(axis).adjust.kind != "shim" and is_blind(job, axis, at):
         lean = sense * at.lean(axis)
         # The turn that led astray went too far as a rule, whichever way.
-        way: Literal["back", "either"] = "back" if axis in job.loose else "either"
-        return StopAt(axis, position, base_face_mm, base_face_mm, lean, lean, by_hand=way)
+        whither: Literal["back", "either"] = "back" if axis in job.loose else "either"
+        return StopAt(axis, position, base_face_mm, base_face_mm, lean, lean, by_hand=whither)
     turned = aim(at, goals(job, at), axis, _others(job, axis, at))
     move = advice.advise(
         axis,
@@ -79,7 +79,34 @@ def stop_for(job: Job, position: Position, base_face_mm: float, at: Standing) ->
         pivot_distance_mm=at.answering.pivot_mm(axis),
         pivot_height_mm=at.answering.height_mm(axis),
     )
-    return planned(job, move, base_face_mm, turned - at.lean(axis))
+    return _planned(job, move, base_face_mm, turned - at.lean(axis))
+
+
+def _planned(job: Job, move: advice.StopAt, base_face_mm: float, turn: float) -> StopAt:
+    """The stop-at with how to come to it and what to look out for.
+
+    `move` is in pushed-in mm; `turn` is how the axis's lean is to change, slope, positive
+    when the right or the front goes down.
+    """
+    gauge, machine = job.setup.gauge, job.setup.machine
+    adjust = machine.axis(move.axis).adjust
+    ends = (move.base_mm, move.stop_mm)
+    come = way(job, move.axis, move.position, ends, move.wanted - move.t)
+    shim = None
+    if adjust.kind == "shim":
+        shim = adjuster.shim(-turn * machine.diameter, machine.diameter, adjust)
+    return StopAt(
+        axis=move.axis,
+        position=move.position,
+        base_face_mm=base_face_mm,
+        stop_face_mm=gauge.face(move.stop_mm),
+        lean=move.t,
+        wanted=move.wanted,
+        turns=come.turns,
+        past_mm=come.past_mm,
+        shim=shim,
+        warnings=come.warnings,
+    )
 
 
 def _others(job: Job, axis: Axis, at: Standing) -> bool:
@@ -128,7 +155,7 @@ def take(job: Job, given: Input) -> tuple[Data, ...]:
             expected_pushed_mm=job.known[position],
             question=question,
             stop=stop,
-            say=event.say,
+            said=event.said,
             next=ready(job) if stop else Next("question", axis),
             visit_mm=_visit(job, position, event.pushed_mm) if stop else None,
         ),
@@ -144,7 +171,7 @@ def _check_first(job: Job, position: Position, event: ReadingTaken) -> Parked:
         expected_pushed_mm=job.known[position],
         question=None,
         stop=None,
-        say="Where the head stands now is not known well enough: check this axis first.",
+        said=said("stand-unsure"),
         next=Next("check", job.axis),
     )
 
@@ -169,8 +196,8 @@ def _read_again(job: Job, event: ReadingTaken, carried_mm: float) -> BaseRead:
     """After a zero the old base counts from the new zero: nothing else moved in between."""
     position = event.reading.position
     if position is None or job.base is None or position != job.base.position:
-        parked_at = job.base.position if job.base is not None else "its spot"
-        raise Refused(f"The gauge was parked at {parked_at}: read that spot again.")
+        parked_at = job.base.position if job.base is not None else None
+        raise Refused("parked-elsewhere", parked=parked_at or "unknown")
     axis = axis_of(job)
     base_face_mm = event.reading.mean_mm + carried_mm
     # The gauge was read again, but the base still stands for where the head was read in it.
@@ -193,24 +220,25 @@ def ask(job: Job, position: Position, pushed_mm: float) -> Question | None:
         case parked.LooksLike(other=other):
             return _looks_like(job, position, other, pushed_mm)
         case parked.Nothing():
-            say = f"{_read_now(job, position, pushed_mm)}: zeroed or bumped?"
-            return Question("differs", say, (READ_AGAIN, ZEROED, SET_ANEW, _unsure(job)))
+            was, now = _was_and_now(job, position, pushed_mm)
+            asked = said("spot-differs", was=was, now=now)
+            return Question(asked, (READ_AGAIN, ZEROED, SET_ANEW, _unsure(job)))
 
 
-def _read_now(job: Job, position: Position, pushed_mm: float) -> str:
-    gauge = job.setup.gauge
-    was = face_text(job, gauge.face(job.known[position]), plus=True)
-    now = face_text(job, gauge.face(pushed_mm), plus=True)
-    return f"This spot read {was}, now {now}"
+def _was_and_now(job: Job, position: Position, pushed_mm: float) -> tuple[Shown, Shown]:
+    """What this spot read and reads, on the gauge's face."""
+    face = job.setup.gauge.face
+    was, now = face(job.known[position]), face(pushed_mm)
+    return shown_face(job, was, plus=True), shown_face(job, now, plus=True)
 
 
 def _looks_like(job: Job, position: Position, other: Position, pushed_mm: float) -> Question:
-    read_now = _read_now(job, position, pushed_mm)
+    was, now = _was_and_now(job, position, pushed_mm)
     if _other_way_fits(job, position, other) and _fresh_from_sweep(job):
-        say = f"{read_now}: went round the other way?"
-        return Question("other-way", say, (OTHER_WAY, READ_AGAIN, _unsure(job)))
-    say = f"{read_now}, as {other} did: is the gauge at {other}?"
-    return Question("other-spot", say, (READ_AGAIN, ZEROED, _unsure(job)))
+        asked = said("went-other-way", was=was, now=now)
+        return Question(asked, (OTHER_WAY, READ_AGAIN, _unsure(job)))
+    asked = said("spot-like-another", was=was, now=now, other=other)
+    return Question(asked, (READ_AGAIN, ZEROED, _unsure(job)))
 
 
 def _unsure(job: Job) -> Answer:

@@ -7,7 +7,7 @@ from daq.audit.events import Data, Restarted
 from daq.audit.facts import maybe_loose, unasked
 from daq.audit.parts import Anew, Next
 from daq.audit.state import Job
-from daq.words import AXES, Axis
+from daq.words import AXES, Axis, said
 
 PROVED = ("clear", "sign")
 """Nothing is read any more at these steps."""
@@ -21,12 +21,11 @@ def restarted(job: Job, given: Input) -> tuple[Data, ...]:
     """
     given.payload(Nothing)
     if job.step in PROVED:
-        say = "The screen was off. Was anything touched since the last sweep? Then sweep again."
-        return (Restarted(say, None, Next(job.step, job.axis)),)
+        return (Restarted(said("off-since-proof"), None, Next(job.step, job.axis)),)
     if job.step == "prepare":
-        raise Refused("The card is still to be read.")
+        raise Refused("card-unread")
     anew = Anew("restart", _on(job), maybe_loose(job))
-    return (Restarted("", anew, Next("prepare")),)
+    return (Restarted(None, anew, Next("prepare")),)
 
 
 def _on(job: Job) -> Next:
@@ -68,12 +67,12 @@ def meanwhile(job: Job, touched: bool, cracked: bool) -> Anew | None:
     if not (touched or cracked):
         return None
     if anew is None or anew.why != "restart":
-        raise Refused("touched: found true; allowed: false, because the screen was not off")
+        raise Refused("touched-while-watched")
     if anew.next.step == "closer":
         return anew
     if cracked:
         if not anew.maybe:
-            raise Refused("cracked: found true; allowed: false, because no bolts were to be")
+            raise Refused("cracked-untold")
         return replace(anew, next=Next("check", anew.maybe[0]))
     loose = _loose(job)
     to = Next(job.purpose) if loose is None else Next("check", loose)

@@ -13,7 +13,7 @@ from daq.audit.parts import Answer, Next, Question
 from daq.audit.state import Job
 from daq.metrology.jump import Jump, zero_noticed
 from daq.squaring.story import last_seen
-from daq.words import Position
+from daq.words import Position, Said, said
 
 PARKED_STEPS = ("park", "question", "loosen", "move")
 TURNED_STEPS = ("as-found", "final", "park", "question", "check")
@@ -22,11 +22,9 @@ TURNED_STEPS = ("as-found", "final", "park", "question", "check")
 SUDDEN_NS: Final = 50_000_000
 """In less than this no hand turns a spindle to another spot (common practice, no source)."""
 
-NOT_ZEROED: Final = Answer("not-zeroed", "I did not zero it: carry on")
-WAS_ZEROED: Final = Answer("zeroed", "Yes, it was zeroed")
-ASK: Final = Question(
-    "zero", "The number went to zero: was the gauge zeroed?", (NOT_ZEROED, WAS_ZEROED)
-)
+NOT_ZEROED: Final = Answer("not-zeroed", said("answer-not-zeroed"))
+WAS_ZEROED: Final = Answer("zeroed", said("answer-was-zeroed"))
+ASK: Final = Question(said("number-went-to-zero"), (NOT_ZEROED, WAS_ZEROED))
 
 
 @dataclass(frozen=True)
@@ -34,7 +32,6 @@ class Fault:
     """The payload of `gauge-fault`."""
 
     code: str
-    say: str
 
 
 @dataclass(frozen=True)
@@ -54,22 +51,22 @@ def zeroed(job: Job, given: Input) -> tuple[Data, ...]:
     """
     jump = zero_noticed(given.samples, job.setup.gauge.resolution)
     if jump is None:
-        raise Refused("No zero in these samples.")
+        raise Refused("no-zero-in-samples")
     lifted = reads_as_free(job, job.setup.gauge.pushed(jump.after_mm))
     if lifted and job.setup.machine.seat == "block" and job.step in ("as-found", "final", "check"):
-        raise Refused("The contact is lifted to move the block: that is no zero.")
+        raise Refused("lifted-for-block")
     if job.zero_asked is not None:
-        raise Refused("That is asked already.")
+        raise Refused("zero-asked-already")
     expected = "no" if lifted else _expected(job, jump)
     if expected == "yes":
-        raise Refused("It was turned to where it reads zero: that is no zero.")
+        raise Refused("zero-expected")
     event = _shifted(job, jump, lifted)
     if expected == "no":
         return (event,)
     if job.axis in job.loose and job.base is not None and event.resume is None:
         # Until it is answered hands may turn on: nothing carries the base over.
-        say, to = "Zeroed with the bolts loose: check this axis again.", Next("check", job.axis)
-        event = replace(event, lost_face_mm=None, say=say, next=to)
+        told, to = said("zeroed-while-loose"), Next("check", job.axis)
+        event = replace(event, lost_face_mm=None, said=told, next=to)
     return (replace(event, question=ASK),)
 
 
@@ -133,7 +130,7 @@ def not_zeroed(job: Job, given: Input) -> tuple[Data, ...]:
 
 def _denied(job: Job) -> tuple[Data, ...]:
     if not job.noticed:
-        raise Refused("Nothing was noticed since the last step.")
+        raise Refused("nothing-noticed")
     return (Voided(job.noticed[-1][0]),)
 
 
@@ -142,9 +139,7 @@ def _shifted(job: Job, jump: Jump, lifted: bool) -> Zeroed:
     shift = 0.0 if lifted else job.setup.gauge.pushed(jump.after_mm - jump.before_mm)
     known = {p: m + shift for p, m in job.known.items()}
     free = None if job.free_pushed_mm is None else job.free_pushed_mm + shift
-    say, to = _after(job)
-    if lifted:
-        say = "Zeroed, or the contact was lifted: let it hang free and take the reading."
+    told, to = _after(job)
     return Zeroed(
         before_face_mm=jump.before_mm,
         after_face_mm=jump.after_mm,
@@ -153,7 +148,7 @@ def _shifted(job: Job, jump: Jump, lifted: bool) -> Zeroed:
         restart=bool(job.taken) and not lifted,
         free_pushed_mm=free,
         points=points(known),
-        say=say,
+        said=said("zeroed-or-lifted") if lifted else told,
         next=Next("touch-free", to.axis) if lifted else to,
     )
 
@@ -166,12 +161,10 @@ def _lost(job: Job, jump: Jump) -> float | None:
     return jump.before_mm if job.lost_face_mm is None else job.lost_face_mm
 
 
-def _after(job: Job) -> tuple[str, Next]:
+def _after(job: Job) -> tuple[Said, Next]:
     if job.step in PARKED_STEPS:
-        return "Zeroed: read this spot again.", Next("park", job.axis)
-    if job.taken:
-        return "Zeroed in the middle: start again with the first position.", _same(job)
-    return "Zeroed: noted.", _same(job)
+        return said("zeroed-read-again"), Next("park", job.axis)
+    return said("zeroed-start-again") if job.taken else said("zeroed-noted"), _same(job)
 
 
 def _same(job: Job) -> Next:
@@ -180,8 +173,7 @@ def _same(job: Job) -> Next:
 
 def gauge_fault(job: Job, given: Input) -> tuple[Data, ...]:
     """The bound gauge stopped giving readings."""
-    fault = given.payload(Fault)
-    return (GaugeFault(fault.code, fault.say),)
+    return (GaugeFault(given.payload(Fault).code),)
 
 
 def gauge_back(job: Job, given: Input) -> tuple[Data, ...]:
@@ -189,14 +181,11 @@ def gauge_back(job: Job, given: Input) -> tuple[Data, ...]:
     back = given.payload(Back)
     run = back.run
     if back.gauge != job.setup.gauge.key:
-        return (GaugeBack(run, "", None),)
+        return (GaugeBack(run, None, None),)
     if job.base is not None and job.base.run != run and job.step in PARKED_STEPS:
-        say = "The gauge was away: read this spot again."
         if job.axis in job.loose:
-            say = "The gauge was away and the bolts are loose: check this axis again."
-            return (GaugeBack(run, say, Next("check", job.axis)),)
-        return (GaugeBack(run, say, Next("park", job.axis)),)
+            return (GaugeBack(run, said("away-while-loose"), Next("check", job.axis)),)
+        return (GaugeBack(run, said("away-while-parked"), Next("park", job.axis)),)
     if job.step == "check" and job.taken and job.taken[0].run != run:
-        say = "The gauge was away in the middle of the check: start it again."
-        return (GaugeBack(run, say, Next("check", job.axis)),)
-    return (GaugeBack(run, "", None),)
+        return (GaugeBack(run, said("away-in-check"), Next("check", job.axis)),)
+    return (GaugeBack(run, None, None),)

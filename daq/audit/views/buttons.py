@@ -2,10 +2,12 @@
 
 from typing import Any
 
+from daq.words import Said
+
 Plain = dict[str, Any]
 
 
-def action(kind: str, say: str, payload: Plain | None = None, **more: Any) -> Plain:  # noqa: ANN401 - JSON
+def action(kind: str, say: str | Said, payload: Plain | None = None, **more: Any) -> Plain:  # noqa: ANN401 - JSON
     """One button: the command it sends, and what stands on it."""
     plain = {"kind": kind, "say": say, "payload": payload or {}, "primary": False, "key": ""}
     return {**plain, "fields": [], "confirm": "", **more}

@@ -57,7 +57,7 @@ def _idle(state: MachineState) -> list[Plain]:
 def _always(job: Job) -> list[Plain]:
     actions = []
     if job.noticed and job.zero_asked is None:
-        what = "Not preset, not bumped" if job.message_code == "jumped" else "I did not zero it"
+        what = "Not preset, not bumped" if job.is_told("number-jumped") else "I did not zero it"
         actions.append(action("not-zeroed", f"{what}: carry on"))
     if job.trail:
         actions.append(action("undo", "Take back the last step", key="u"))
@@ -164,8 +164,8 @@ def _question(job: Job) -> list[Plain]:
 def _answer(one: Answer) -> Plain:
     """A button of its own where the gauge has to be read as it stands now."""
     if one.key == ON_PURPOSE:
-        return action("stopped", one.say, {"on_purpose": True})
-    return action("answer", one.say, {"key": one.key}, primary=one.usual)
+        return action("stopped", one.said, {"on_purpose": True})
+    return action("answer", one.said, {"key": one.key}, primary=one.usual)
 
 
 def _loosen(job: Job) -> list[Plain]:

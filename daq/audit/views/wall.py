@@ -20,15 +20,18 @@ from daq.squaring.tightening import next_step, steps
 from daq.words import FOUR_POSITIONS, Position, Said, said
 
 HEADLINES: dict[str, str] = {
-    "bumped": "Knocked?",
-    "again": "Read both spots again.",
-    "wrong-adjuster": "Wrong adjuster?",
-    "reversed": "It went the other way.",
-    "astray": "No stop-at for now.",
+    "knocked": "Knocked?",
+    "knocked-while-tight": "Knocked?",
+    "tightened-too-far": "Knocked?",
+    "tightened-read-again": "Read both spots again.",
+    "another-adjuster": "Wrong adjuster?",
+    "answered-backwards": "It went the other way.",
+    "led-astray": "No stop-at for now.",
     "apart": "Not where it was left.",
-    "bolt": "That bolt moved the head.",
-    "moved": "Not at the stop-at.",
-    "stuck": "Does the gauge move?",
+    "bolt-over": "That bolt moved the head.",
+    "went-away": "Not at the stop-at.",
+    "stopped-off": "Not at the stop-at.",
+    "number-stuck": "Does the gauge move?",
 }
 """What a message says first, in letters that carry across a shop."""
 
@@ -103,6 +106,8 @@ def _signed(last: Closed) -> dict[str, Any]:
 
 def _open(job: Job) -> dict[str, Any]:
     say = wording(job)
+    # That the number moves again is told by the number.
+    message = None if job.is_told("number-moves") else job.message
     return {
         "machine_name": job.setup.machine.name,
         "unit": job.unit or job.setup.machine.unit,
@@ -115,8 +120,8 @@ def _open(job: Job) -> dict[str, Any]:
         "notes": list(say.notes),
         "cautions": list(cautions(job)),
         "warnings": list(say.warnings),
-        "message": {"code": job.message_code, "say": job.message} if job.message else None,
-        "headline": HEADLINES.get(job.message_code, "") if job.message else "",
+        "message": {"code": message.code, "say": message} if message else None,
+        "headline": HEADLINES.get(message.code, "") if message else "",
         "circle": [_place(job, p) for p in job.setup.plan.positions],
         "axes": axes_open(job),
         "stop_at": _stop(job),
@@ -207,8 +212,8 @@ def _bolts(job: Job) -> dict[str, str | int] | None:
 def _question(job: Job) -> dict[str, Any] | None:
     if job.question is None:
         return None
-    answers = [{"key": a.key, "say": a.say} for a in job.question.answers]
-    return {"say": job.question.say, "answers": answers}
+    answers = [{"key": a.key, "say": a.said} for a in job.question.answers]
+    return {"say": job.question.said, "answers": answers}
 
 
 def _verdict(job: Job) -> dict[str, str | Said] | None:

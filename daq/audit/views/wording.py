@@ -4,14 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import cast
 
-from daq.audit.facts import (
-    face_text,
-    stands_at,
-    unit_of,
-    unsafe,
-    wanted,
-    word_of,
-)
+from daq.audit.facts import face_text, stands_at, unit_of, unsafe, wanted, word_of
 from daq.audit.parts import StopAt
 from daq.audit.setup import AxisSetup
 from daq.audit.state import Job
@@ -31,7 +24,7 @@ class Wording:
 
     title: str | Said
     detail: str | Said = ""
-    notes: tuple[str, ...] = ()
+    notes: tuple[str | Said, ...] = ()
     warnings: tuple[Said, ...] = ()
 
 
@@ -148,7 +141,7 @@ def _park(job: Job) -> Wording:
 def _onward(job: Job) -> str:
     """How the axis goes on; a turn by hand that is to show something may go back."""
     kind = _kind(job)
-    if job.message_code == "astray":
+    if job.is_told("led-astray"):
         return "try a turn"
     if kind == "shim":
         return "another shim" if any(axis == job.axis for axis, _ in job.shims) else "a shim"
@@ -160,9 +153,9 @@ def _kind(job: Job) -> str:
 
 
 def _question(job: Job) -> Wording:
-    say = job.question.say if job.question is not None else ""
-    loose = job.axis is not None and job.axis in job.loose
-    return Wording(say, f"{'Hands off' if loose else 'Turn nothing'} until that is answered.")
+    say = job.question.said if job.question is not None else ""
+    hands = "Hands off" if job.axis in job.loose else "Turn nothing"
+    return Wording(say, f"{hands} until that is answered.")
 
 
 def _loosen(job: Job) -> Wording:
@@ -277,11 +270,11 @@ def _sign(job: Job) -> Wording:
 
 
 def _closer(job: Job) -> Wording:
+    further = "It is further out than the gauge can read."
     return Wording(
         "Bring the head closer by scale or square.",
-        "It is further out than the gauge can read. Crack the bolts, set it, tighten; then press "
-        "and sweep.",
-        tuple(f"{off.position.capitalize()}: {off.say}." for off in job.off_scale),
+        f"{further} Crack the bolts, set it, tighten; then press and sweep.",
+        tuple(said("closer-because", position=off.position, how=off.said) for off in job.off_scale),
     )
 
 

@@ -27,7 +27,7 @@ class Cell:
     """One line: the audit after `before` others of the same head.
 
     `mean` and `most` are the moves to reach, on average and in 99 % of all audits;
-    `undecided` the share of audits that are to end as "cannot be decided".
+    `undecided` the share of audits that are to end as "cannot-be-decided".
     """
 
     key: str

@@ -31,7 +31,7 @@ def line(measured: Measured) -> tuple[str, ...]:
     )
 
 
-VERDICTS = ("conforms", "does not conform", "cannot be decided")
+VERDICTS = ("conforms", "does-not-conform", "cannot-be-decided")
 
 
 def reached(measured: Measured) -> bool | None:
@@ -43,7 +43,7 @@ def reached(measured: Measured) -> bool | None:
     if cell.most is not None:
         kept.append(measured.most <= cell.most)
     if cell.undecided is not None:
-        kept.append(measured.verdict("cannot be decided") >= cell.undecided)
+        kept.append(measured.verdict("cannot-be-decided") >= cell.undecided)
     return all(kept) if kept else None
 
 

@@ -1,0 +1,69 @@
+"""Where a turn ended: at its stop-at, short of it, past it, or gone the other way."""
+
+from daq.audit.facts import is_far_out, shown_face
+from daq.audit.parts import ON_PURPOSE, TURN_ON, Answer, Question, StopAt
+from daq.audit.state import Job
+from daq.audit.way import lean_left
+from daq.squaring import adjuster
+from daq.words import Said, said
+
+STOPPED = Answer(ON_PURPOSE, said("answer-stopped"))
+SHIM_IN = Answer(ON_PURPOSE, said("answer-shim-in"))
+SHIM_OUT = Answer(TURN_ON, said("answer-shim-out"), usual=True)
+TURN_BACK = Answer(TURN_ON, said("answer-turn-back"), usual=True)
+TURN_FURTHER = Answer(TURN_ON, said("answer-turn-further"), usual=True)
+
+
+def missed(job: Job, stop: StopAt, face_mm: float) -> Said | None:
+    """What is to be said of where the turn ended; None when it ended where it should."""
+    if stop.by_hand:
+        return None
+    if _went_away(job, stop, face_mm):
+        return said("went-away", adjuster=job.setup.machine.axis(stop.axis).adjuster)
+    if stop.shim:
+        return None
+    past = abs(face_mm - stop.stop_face_mm)
+    onward = _is_past(job, stop, face_mm)
+    if (onward and past > noise_mm(job)) or is_far(job, stop, face_mm):
+        by = shown_face(job, past)
+        return said("stopped-off", by=by, where="past" if onward else "short")
+    return None
+
+
+def _went_away(job: Job, stop: StopAt, face_mm: float) -> bool:
+    gauge = job.setup.gauge
+    stood, end, now = (gauge.pushed(mm) for mm in (_stood(job, stop), stop.stop_face_mm, face_mm))
+    return adjuster.reverse(stood, end, now, noise_mm(job))
+
+
+def noise_mm(job: Job) -> float:
+    """What the number may differ by itself from one look to the next, several counts at least."""
+    return max(5 * job.setup.gauge.resolution, 2 * job.spread_mm)
+
+
+def _stood(job: Job, stop: StopAt) -> float:
+    """What the face read when the turn began."""
+    return stop.base_face_mm if job.cracked_face_mm is None else job.cracked_face_mm
+
+
+def _is_past(job: Job, stop: StopAt, face_mm: float) -> bool:
+    return (face_mm - stop.stop_face_mm) * (stop.stop_face_mm - _stood(job, stop)) > 0.0
+
+
+def is_far(job: Job, stop: StopAt, face_mm: float) -> bool:
+    """Whether a turn that ends here leaves its axis far out, by more than the number's noise."""
+    if stop.by_hand:
+        return False
+    left_mm = lean_left(job, stop, face_mm) * job.setup.machine.diameter
+    return is_far_out(job, stop.axis, left_mm) and abs(face_mm - stop.stop_face_mm) > noise_mm(job)
+
+
+def meant(job: Job, stop: StopAt, face_mm: float) -> Question:
+    """The question whether a turn is to end here."""
+    by = shown_face(job, abs(face_mm - stop.stop_face_mm))
+    if stop.shim is not None:
+        return Question(said("stop-far-shim", by=by), (SHIM_OUT, SHIM_IN))
+    past = _is_past(job, stop, face_mm)
+    way = "wrong" if _went_away(job, stop, face_mm) else "right"
+    asked = said("stop-far", way=way, by=by, where="past" if past else "short")
+    return Question(asked, (TURN_BACK if past else TURN_FURTHER, STOPPED))
