@@ -4,14 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import cast
 
-from daq.audit.facts import (
-    face_text,
-    stands_at,
-    unit_of,
-    unsafe,
-    wanted,
-    word_of,
-)
+from daq.audit.facts import face_text, stands_at, unit_of, unsafe, wanted, word_of
 from daq.audit.parts import StopAt
 from daq.audit.setup import AxisSetup
 from daq.audit.state import Job
