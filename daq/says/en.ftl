@@ -619,3 +619,56 @@ key-down = the gauge's key is still down
 key-presses = the gauge's key was pressed { $pressed } of { $of } times
 presses-apart = the last { $presses } presses differ by { $found } { $unit }; allowed { $allowed }
 
+## Other checks than the sweep: what they are, where they read, what came out
+
+check-runout = Spindle run-out
+check-travel = Table along its travel
+station-angle = Spindle at { $to }°, { $at } { $unit } below the nose{ $seat ->
+    [1] {""}
+   *[other] , bar turned round
+ }
+turn-spindle = { $seat ->
+    [1] Turn the spindle by hand to { $to }°, the gauge { $at } { $unit } below the nose.
+   *[other] With the bar set in half a turn round, turn the spindle by hand to { $to }°, the gauge { $at } { $unit } below the nose.
+ }
+runout-total = Run-out { $at } { $unit } below the nose
+runout-spindle = The spindle's own run-out { $at } { $unit } below the nose
+runout-bar = The bar's own eccentricity { $at } { $unit } below the nose
+runout-eccentricity = Eccentricity { $at } { $unit } below the nose
+runout-tilt = Tilt against the axis of rotation
+station-travel = { $axis ->
+    [x] X
+   *[y] Y
+ } at { $to } { $unit }
+move-table = Move the table to { $to } { $unit } along { $axis ->
+    [x] X
+   *[y] Y
+ }, always from the same side.
+travel-slope = Slope along { $axis ->
+    [x] X
+   *[y] Y
+ }
+travel-form = Straightness along { $axis ->
+    [x] X
+   *[y] Y
+ }
+term-turned = The spindle stopped off its angle
+term-bar = The bar's own run-out
+term-edge = What is read along is not straight
+term-laid = How it lies
+note-follows = pooled over visits; as much as the result follows each reading
+note-digit = digit/√12 of a reading when it stands still, less when it moves
+note-hump = half the return error/√3 of a reading, and of one sign all through a lap
+note-same-zero = the same all through a lap
+note-turned-off = as much of the run-out there as the angle is off, in radians; anywhere within its bound
+note-no-bar = { $read ->
+    [bore] no bar is read
+   *[bar] the bar was set in half a turn round for a second time: it changes sign
+ }
+note-edge = the same at every visit to a place; anywhere within its bound
+note-laid = looks exactly like the slope; anywhere within its bound
+note-line-out = the line through the readings takes it out
+do-not-fit = The readings do not fit together: what remains of one is { $found } { $unit }; allowed { $allowed }. A chip under the contact, a place not as told, or the gauge zeroed on the way: wipe and read again.
+caution-locked-out = Power off and locked out; nothing turns or moves but by hand.
+caution-turn-by-hand = Turn the spindle at its nose, never by the gauge or the drawbar; fingers clear of the bar and the contact.
+caution-table-clear = See that the table's whole way is free, and hands are out of the ways and screws.

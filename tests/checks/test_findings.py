@@ -1,13 +1,7 @@
 import pytest
 
-from daq.checks.sweep.findings import (
-    aliased,
-    return_error_past,
-    return_limit_mm,
-    second_past,
-    spare_limit_mm,
-    spare_past,
-)
+from daq.checks.finding import return_error_past, return_limit_mm
+from daq.checks.sweep.findings import aliased, second_past, spare_limit_mm, spare_past
 from daq.checks.sweep.harmonics import Second
 from daq.checks.sweep.reduce import fit, return_error
 from tests.words import en

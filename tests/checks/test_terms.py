@@ -7,9 +7,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from daq.checks.rounding import rounding
 from daq.checks.sweep.doubts import Doubts
 from daq.checks.sweep.reduce import Point, covariance
-from daq.checks.sweep.rounding import rounding
 from daq.checks.sweep.terms import SweepFacts, terms
 from daq.metrology.budget import Term, combine
 from daq.words import AXES

@@ -12,6 +12,7 @@ from daq.audit.facts import as_one, half_zone, points, result, unit_of
 from daq.audit.head import reading_sd
 from daq.audit.parts import AxisResult, Finding, Next, Part
 from daq.audit.state import Job
+from daq.checks import finding as against
 from daq.checks.sweep import findings as look
 from daq.checks.sweep.arrange import bar_points, reversed_pair
 from daq.checks.sweep.harmonics import second
@@ -151,8 +152,8 @@ def _findings(job: Job, swept: Swept, parts: tuple[Part, ...]) -> tuple[Finding,
     resolution = job.setup.gauge.resolution
     tolerance = min(half_zone(job, "side"), half_zone(job, "nod"))
     earlier = job.sweeps[-1].spare_mm if job.sweeps else None
-    limit = look.return_limit_mm(resolution, tolerance)
-    found = [look.return_error_past(swept.return_mm, limit, unit)]
+    limit = against.return_limit_mm(resolution, tolerance)
+    found = [against.return_error_past(swept.return_mm, limit, unit)]
     spare = swept.fitted.spare_mm
     if spare is not None:
         allowed = look.spare_limit_mm(resolution, tolerance, job.spread_mm / 8)
@@ -166,7 +167,7 @@ def _findings(job: Job, swept: Swept, parts: tuple[Part, ...]) -> tuple[Finding,
     return tuple(Finding(f.said, f.blocking) for f in found if f is not None)
 
 
-def _over_bound(job: Job, part: Part) -> look.Finding | None:
+def _over_bound(job: Job, part: Part) -> against.Finding | None:
     """What to say when a turn showed more than the machine's file allows for.
 
     It stops the sweep: a head knocked between the two sweeps looks just the same.
@@ -179,4 +180,4 @@ def _over_bound(job: Job, part: Part) -> look.Finding | None:
     unit = unit_of(job)
     found, bound = (Shown(mm, unit, FINE[unit]) for mm in (found_mm, bound_mm))
     say = said("part", of=part.of, found=found, bound=bound, unit=unit)
-    return look.Finding(say, True, found_mm, bound_mm)
+    return against.Finding(say, True, found_mm, bound_mm)

@@ -1,41 +1,15 @@
 """What a sweep says against itself."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Literal
 
+from daq.checks.finding import Finding, size
 from daq.checks.sweep.harmonics import Second, aliasing, first_taken_for_lean
-from daq.units import FINE, SLACK_MM
-from daq.words import Said, Shown, said
+from daq.units import SLACK_MM
+from daq.words import said
 
 _LINES = ("left-right", "back-right-front-left", "front-back", "back-left-front-right")
 """The lines through the middle by their azimuth, every 45 degrees."""
-
-
-@dataclass(frozen=True, slots=True)
-class Finding:
-    """Something wrong with a sweep. `blocking`: nothing may be built on these readings.
-
-    `value_mm` is what was found, `limit_mm` what is allowed.
-    """
-
-    said: Said
-    blocking: bool
-    value_mm: float
-    limit_mm: float
-
-    @property
-    def code(self) -> str:
-        """The code of what is said."""
-        return self.said.code
-
-
-def return_limit_mm(resolution_mm: float, tolerance_mm: float) -> float:
-    """Return how large a return error may be: two counts or a fifth of the tolerance.
-
-    The larger of the two; `tolerance_mm` is the limit on this sweep's diameter.
-    """
-    return max(2.0 * resolution_mm, tolerance_mm / 5.0)
 
 
 def spare_limit_mm(resolution_mm: float, tolerance_mm: float, noise_mm: float = 0.0) -> float:
@@ -47,17 +21,6 @@ def spare_limit_mm(resolution_mm: float, tolerance_mm: float, noise_mm: float = 
     fractions: common practice, no source.)
     """
     return max(resolution_mm, tolerance_mm / 10.0, 1.5 * noise_mm)
-
-
-def return_error_past(
-    error_mm: float, limit_mm: float, unit: Literal["mm", "in"] = "mm"
-) -> Finding | None:
-    """Return what to say about a return error past its limit, or None within it."""
-    if abs(error_mm) <= limit_mm + SLACK_MM:
-        return None
-    found, allowed = _size(error_mm, unit), _size(limit_mm, unit)
-    say = said("return-error", found=found, allowed=allowed, unit=unit)
-    return Finding(say, True, error_mm, limit_mm)
 
 
 def spare_past(
@@ -76,7 +39,7 @@ def spare_past(
     if abs(spare_mm) <= limit_mm + SLACK_MM:
         return None
     # The spare equation is a quarter of the four readings' sum, the middles differ by a half.
-    found, allowed = _size(2.0 * spare_mm, unit), _size(2.0 * limit_mm, unit)
+    found, allowed = size(2.0 * spare_mm, unit), size(2.0 * limit_mm, unit)
     if earlier_mm is not None and abs(spare_mm - earlier_mm) <= limit_mm + SLACK_MM:
         say = said("form", found=found, allowed=allowed, unit=unit)
         return Finding(say, False, spare_mm, limit_mm)
@@ -99,8 +62,8 @@ def second_past(
         "second-harmonic",
         high=_LINES[high],
         low=_LINES[(high + 2) % 4],
-        found=_size(second.between_mm, unit),
-        allowed=_size(2.0 * limit_mm, unit),
+        found=size(second.between_mm, unit),
+        allowed=size(2.0 * limit_mm, unit),
         unit=unit,
     )
     return Finding(say, False, second.amplitude_mm, limit_mm)
@@ -117,7 +80,3 @@ def aliased(azimuths_deg: Sequence[float]) -> Finding | None:
     if first_taken_for_lean(tuple(azimuths_deg)) > 2:
         return None
     return Finding(aliasing(azimuths_deg), False, 0.0, 0.0)
-
-
-def _size(mm: float, unit: Literal["mm", "in"]) -> Shown:
-    return Shown(abs(mm), unit, FINE[unit])

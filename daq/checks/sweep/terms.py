@@ -9,8 +9,8 @@ import math
 from dataclasses import dataclass
 from typing import Final, Literal
 
+from daq.checks.rounding import rounding
 from daq.checks.sweep.doubts import Doubts
-from daq.checks.sweep.rounding import rounding
 from daq.checks.sweep.weights import Weights, weights
 from daq.metrology.budget import Term
 from daq.words import Axis, said

@@ -1,0 +1,59 @@
+"""The kinds of check that are a table: one module a kind, found by scanning this folder.
+
+A kind's module is named as the machine's file names it, in the table [checks.NAME], and
+exports one constant, KIND, that satisfies `Kind`. It owns its options and imports no other
+kind. Everything is pure: options in, a table out; readings in, quantities out.
+"""
+
+import importlib
+import pkgutil
+from typing import Any, Protocol, TypeVar, cast
+
+from daq.checks.linear import Solved
+from daq.checks.quantity import Doubt, Quantity
+from daq.checks.station import Table, Unit
+from daq.words import Said
+
+Options = TypeVar("Options")
+
+
+class Kind(Protocol[Options]):
+    """What a kind's module exports as KIND.
+
+    Whoever carries out a check needs nothing else: it builds the options from the machine's
+    file, has the table's sequence read, station by station, and hands the readings to
+    `outcome.reduce`.
+    """
+
+    @property
+    def options(self) -> type[Options]:
+        """The dataclass of the kind's keys in [checks.NAME]: where it is read, its tolerances."""
+
+    @property
+    def name(self) -> Said:
+        """What the check is called on a screen."""
+
+    def table(self, options: Options, unit: Unit) -> Table:
+        """Return what is to be read, in which order, with what hands do and look out for."""
+
+    def doubts(self, options: Options, solved: Solved) -> tuple[Doubt, ...]:
+        """Return what the readings may be off by besides what every gauge's may."""
+
+    def quantities(self, options: Options, solved: Solved) -> tuple[Quantity, ...]:
+        """Return what came out, each with its limit where the options give one."""
+
+
+def names() -> tuple[str, ...]:
+    """Return the kinds there are, sorted."""
+    return tuple(sorted(each.name for each in pkgutil.iter_modules(__path__)))
+
+
+def kind(name: str) -> Kind[Any]:
+    """Return the kind of that name.
+
+    Raises:
+        ValueError: there is none; says which there are.
+    """
+    if name not in names():
+        raise ValueError(f"checks: found {name!r}; allowed: {', '.join(names())}")
+    return cast(Kind[Any], importlib.import_module(f"{__name__}.{name}").KIND)
