@@ -5,15 +5,22 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from typing import Any
 
-from tests.web.conftest import MACHINE, FakeHub, FakeInbox, FakePractice
+from flask import Blueprint
+
+from tests.web.conftest import FakeHub, FakeInbox, FakePractice
+from tests.web.scenes import MACHINE
 from web.app import create_app
 from web.serve import Server, listening_socket
 
 
 @contextmanager
-def served(hub: FakeHub, inbox: FakeInbox, **more: Any) -> Iterator[str]:
-    """Where the pages of `hub` are found; what they hand in arrives at `inbox`."""
+def served(
+    hub: FakeHub, inbox: FakeInbox, besides: Blueprint | None = None, **more: Any
+) -> Iterator[str]:
+    """Where the pages of `hub`, and those `besides`, are found; `inbox` gets what they hand in."""
     app = create_app(hub, inbox, FakePractice(), hosts=("localhost",), max_streams=4, **more)
+    if besides is not None:
+        app.register_blueprint(besides)
     sock = listening_socket("127.0.0.1", 0)
     server = Server(app, sock, 12)
     worker = threading.Thread(target=server.run)

@@ -4,16 +4,17 @@
 
 Works a whole audit on the practice mill, with one wrong spot on the way, and saves
 wall-STEP.png, console-STEP.png, console-numbers.png and bench.png, and after that what comes
-seldom from plain data, under the scene's name; without FOLDER, in .screenshots of this
+seldom, made at the pure bench, under the scene's name; without FOLDER, in .screenshots of this
 project. Run it with the Python of an environment that has headsweep and its tests.
 """
 
 import sys
 import tempfile
-from dataclasses import replace
 from pathlib import Path
 
 from playwright.sync_api import Page, sync_playwright
+
+from daq.audit.views import aim
 
 # Last of all: headsweep itself is the installed one.
 sys.path.append(str(Path(__file__).resolve().parents[2]))
@@ -23,15 +24,17 @@ from tests.browser.mill import see_number
 from tests.browser.person import Finger
 from tests.browser.plain import served
 from tests.browser.screens import PHONE, WALL, Screens, launch, picture
-from tests.web.conftest import LIVE, SCENES, FakeHub, FakeInbox, scene
+from tests.web.conftest import LIVE, FakeHub, FakeInbox
+from tests.web.scenes import Screen, made
 
 SHOWN = Path(__file__).resolve().parents[2] / ".screenshots"
 WRONG = {"front": "back", "right": "left", "back": "front", "left": "right"}
 BENCH = {"width": 1440, "height": 900}
 HALF_WAY_MM = 0.1
-SELDOM = ("prepare-ram", "loosen-warned", "move-past", "bolt-first", "bolt-over", "closer")
+SELDOM = ("loosen-warned", "move-past", "bolt-first", "bolt-over", "closer", "unsafe", "restarted")
 SELDOM += ("bumped", "wrong-adjuster", "reversed", "apart", "moved", "final-close", "sign-close")
-TO_GO = "-0.014"
+PAST_MM = 0.014
+"""How far past its stop-at the number stands there."""
 
 
 class Photographer:
@@ -89,17 +92,21 @@ def work(person: Finger, camera: Photographer) -> None:
 def seldom(screens: Screens, folder: Path) -> None:
     """What no simple audit comes to."""
     hub = FakeHub()
-    hub.number = replace(LIVE, to_go=TO_GO, to_go_mm=float(TO_GO))
+    hub.number = LIVE
     with served(hub, FakeInbox()) as address:
         wall = screens.open(f"{address}/wall", viewport=WALL)
         phone = screens.open(f"{address}/console", viewport=PHONE, has_touch=True, is_mobile=True)
         for seq, name in enumerate(SELDOM, 100):
-            hub.publish(replace(hub.number, n=seq), scene(name, seq))
+            shown = Screen(made(name))
+            stop = aim(shown.state)
+            face_mm = stop.stop_face_mm + PAST_MM if stop is not None else LIVE.value_mm
+            snapshot = shown.publish(seq)
+            hub.publish(shown.reads(face_mm), snapshot)
             for kind, page in (("wall", wall), ("console", phone)):
                 page.wait_for_function(
                     "view => document.querySelector('[data-part=title]').textContent === view.title"
                     " && (document.querySelector('.head')?.textContent ?? '') === view.headline",
-                    arg={"headline": "", **SCENES["scenes"][name]},
+                    arg=snapshot.pages["console"],
                 )
                 picture(page, folder / f"{kind}-{name}.png")
         screens.close()

@@ -9,7 +9,8 @@ from playwright.sync_api import Browser, Page, ViewportSize
 from daq.words import FOUR_POSITIONS, POSITIONS, Position
 from tests.browser import reading
 from tests.browser.screens import PHONE, WALL, WIDE_TYPE, Screens
-from tests.web.conftest import FakeHub, scene
+from tests.web.conftest import FakeHub
+from tests.web.scenes import scene
 
 THREE: tuple[Position, ...] = ("front", "right", "left")
 FIVE: tuple[Position, ...] = ("front", "right", "back-right", "back-left", "left")

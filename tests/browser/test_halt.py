@@ -11,7 +11,8 @@ from daq.words import Live, Snapshot
 from tests.browser import reading
 from tests.browser.proxy import Proxy
 from tests.browser.screens import CUT, PHONE, WALL, Screens, part
-from tests.web.conftest import LIVE, SCENES, FakeHub, scene
+from tests.web.conftest import LIVE, FakeHub
+from tests.web.scenes import scene, view
 
 SEEN = """() => {
   window.seen = [];
@@ -19,23 +20,14 @@ SEEN = """() => {
   new MutationObserver(() => digits.textContent && window.seen.push(digits.textContent))
     .observe(digits, { childList: true, characterData: true, subtree: true });
 }"""
-STANDS: dict[Step, str] = {
-    "touch-free": "touch-push",
-    "tighten": "bolt-first",
-    "final": "final-out",
-}
+STANDS: dict[Step, str] = {"tighten": "bolt-first"}
 AWAY = {"code": "unplugged", "say": "It has gone."}
 KINDS = pytest.mark.parametrize("kind", ["wall", "console"])
 
 
 def at(step: Step, **more: object) -> Snapshot:
-    """A scene at this step as the service tells it, with what to do without a number."""
-    shown = scene(STANDS.get(step, step))
-    say, detail = HALTS[step]
-    pages = {
-        name: {**page, "halt": {"say": say, "detail": detail}} for name, page in shown.pages.items()
-    }
-    return replace(shown, pages=pages, **more)
+    """A scene at this step, with whatever else it is to carry."""
+    return replace(scene(STANDS.get(step, step)), **more)
 
 
 def opened(screens: Screens, address: str, kind: str) -> Page:
@@ -44,7 +36,9 @@ def opened(screens: Screens, address: str, kind: str) -> Page:
 
 def stopped(page: Page, step: Step) -> None:
     """STOP in the largest letters of the screen, and nothing to turn to."""
-    expect(page.locator("[data-part=title]")).to_have_text(HALTS[step][0])
+    expect(page.locator("[data-part=title]")).to_have_text(
+        view(STANDS.get(step, step))["halt"]["say"]
+    )
     expect(page.locator("[data-part=say]")).to_have_attribute("data-halted", "true")
     expect(page.locator("[data-part=stop]")).to_be_hidden()
     expect(page.locator("[data-part=shift]")).to_be_hidden()
@@ -58,7 +52,7 @@ def stopped(page: Page, step: Step) -> None:
 
 
 def goes_on(page: Page, step: Step) -> None:
-    title = SCENES["scenes"][STANDS.get(step, step)]["title"]
+    title = view(STANDS.get(step, step))["title"]
     expect(page.locator("[data-part=title]")).to_have_text(title)
     expect(page.locator("[data-part=alive]")).to_have_text("Live")
 
@@ -124,7 +118,7 @@ def test_a_gauge_that_sends_on_its_key_has_no_live_number_to_miss(
     hub.publish(keyed, at("move"))
     expect(page.locator("[data-part=none]")).to_have_text("Sent 4 s ago, by its key")
     expect(page.locator("[data-part=stop]")).to_be_visible()
-    assert part(page, "title") == SCENES["scenes"]["move"]["title"]
+    assert part(page, "title") == view("move")["title"]
     hub.publish(snapshot=at("move", faults=({**AWAY, "run": LIVE.run, "n": LIVE.n},)))
     stopped(page, "move")
 
@@ -167,4 +161,4 @@ def test_a_step_that_needs_no_number_goes_on_without_one(
     shown = scene("prepare")
     hub.publish(Live("", "", 0, "", "", None, 0, fresh=False), replace(shown, faults=(AWAY,)))
     expect(page.locator("[data-part=none]")).to_have_text("No live reading")
-    assert part(page, "title") == SCENES["scenes"]["prepare"]["title"]
+    assert part(page, "title") == view("prepare")["title"]

@@ -10,7 +10,8 @@ from tests.browser import reading
 from tests.browser.daemon import Demo
 from tests.browser.person import Finger, Typist
 from tests.browser.screens import DESKTOP, PHONE, WIDE_TYPE, Screens, part
-from tests.web.conftest import LIVE, FakeHub, FakeInbox, scene
+from tests.web.conftest import LIVE, FakeHub, FakeInbox
+from tests.web.scenes import Screen, made, scene
 
 BOX = "[data-part=numbers]"
 PLACED = """() => [...document.querySelectorAll("[data-part=numbers] *, [data-part=primary] *")]
@@ -106,17 +107,17 @@ def test_it_stands_still_while_numbers_run(
 def test_the_step_stands_still_while_the_distance_runs(
     browser: Browser, hub: FakeHub, address: str, style: str, name: str
 ) -> None:
-    hub.current = scene(name)
+    shown = Screen(made(name))
+    hub.publish(shown.reads(shown.aim.stop_face_mm), shown.publish())
     screens = Screens(browser, style)
     page = screens.phone(f"{address}/console")
     before = page.evaluate(SHEET)
     assert len(before) > 10
-    for n, to_go in enumerate(("+0.001", "-0.002", "-12.345", "+1.222", "+0.000")):
-        text = f"{-float(to_go):+.3f}"
-        live = replace(LIVE, n=100 + n, text=text, to_go=to_go, to_go_mm=float(to_go))
+    for off_mm in (0.001, -0.002, -12.345, 1.222, 0.0):
+        live = shown.reads(shown.aim.stop_face_mm + off_mm)
         hub.publish(live)
-        expect(page.locator("[data-part=digits]")).to_have_text(text)
-        assert page.evaluate(SHEET) == before, to_go
+        expect(page.locator("[data-part=digits]")).to_have_text(live.text)
+        assert page.evaluate(SHEET) == before, off_mm
     screens.close()
     assert screens.wrong == []
 

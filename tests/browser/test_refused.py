@@ -8,7 +8,8 @@ from tests.browser import reading
 from tests.browser.daemon import Demo
 from tests.browser.person import Finger
 from tests.browser.screens import DESKTOP, WALL, Screens
-from tests.web.conftest import FakeHub, scene
+from tests.web.conftest import FakeHub
+from tests.web.scenes import scene
 
 LONG = "NOT TAKEN: " + "the contact is not on the surface at the front " * 2
 SHOWN_PX = WALL["height"] / 20.0

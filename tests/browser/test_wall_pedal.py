@@ -9,7 +9,8 @@ from tests.browser.daemon import Demo
 from tests.browser.plain import served
 from tests.browser.proxy import Proxy
 from tests.browser.screens import CUT, WALL, Screens
-from tests.web.conftest import SCENES, FakeHub, FakeInbox, scene
+from tests.web.conftest import FakeHub, FakeInbox
+from tests.web.scenes import scene, view
 
 STAND = "() => { const now = performance.now(); performance.now = () => now; }"
 REFUSED = ".alert[data-kind=refused]"
@@ -25,7 +26,7 @@ def test_a_pedal_at_the_wall_presses_the_big_button(
     screens: Screens, hub: FakeHub, inbox: FakeInbox, address: str, key: str
 ) -> None:
     page = wall_of(screens, hub, address, "as-found")
-    (big,) = [each for each in SCENES["scenes"]["as-found"]["actions"] if each["primary"]]
+    (big,) = [each for each in view("as-found")["actions"] if each["primary"]]
     with page.expect_response("**/commands"):
         page.keyboard.press(key)
     (got,) = inbox.got
@@ -59,7 +60,7 @@ def test_a_pedal_that_bounces_presses_once(
         page.keyboard.press("Enter")
     page.keyboard.press("Enter")
     hub.publish(snapshot=scene("park", 42))
-    expect(page.locator("[data-part=title]")).to_have_text(SCENES["scenes"]["park"]["title"])
+    expect(page.locator("[data-part=title]")).to_have_text(view("park")["title"])
     assert len(inbox.got) == 1
 
 
@@ -106,5 +107,5 @@ def test_a_shop_can_turn_it_off(
     page = wall_of(screens, hub, deaf, "as-found")
     page.keyboard.press("Enter")
     hub.publish(snapshot=scene("park", 42))
-    expect(page.locator("[data-part=title]")).to_have_text(SCENES["scenes"]["park"]["title"])
+    expect(page.locator("[data-part=title]")).to_have_text(view("park")["title"])
     assert inbox.got == []

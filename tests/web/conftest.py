@@ -1,12 +1,10 @@
 """A hub, an inbox and a practice mill made of plain data, and the scenes they show."""
 
-import json
 import threading
 from collections.abc import Iterator, Mapping
 from concurrent.futures import Future
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
-from pathlib import Path
 from typing import Any
 
 import pytest
@@ -14,20 +12,11 @@ from flask import Flask
 from flask.testing import FlaskClient
 
 from daq.words import Ack, Command, Live, Snapshot
+from tests.web.scenes import MACHINE, SITUATIONS, scene
 from web.app import create_app
 
-SCENES = json.loads((Path(__file__).parent / "scenes.json").read_text(encoding="utf-8"))
-MACHINE = "practice-mill"
-CONSOLE_ONLY = ("actions", "do", "numbers", "audit", "short")
 LIVE = Live("bench", "run-1", 7, "1.204", "mm", 1.204, 12, True)
 NONE = Live("", "", 0, "", "mm", 0.0, 0, False)
-
-
-def scene(name: str, seq: int = 41) -> Snapshot:
-    console = SCENES["base"] | SCENES["scenes"][name]
-    wall = {key: value for key, value in console.items() if key not in CONSOLE_ONLY}
-    pages = {"wall": wall, "console": console}
-    return Snapshot(MACHINE, seq, "ab12" * 16, pages, (), {"ok": True, "say": ""})
 
 
 @dataclass(frozen=True)
@@ -180,7 +169,7 @@ def app(hub: FakeHub, inbox: FakeInbox, practice: FakePractice) -> Flask:
 @pytest.fixture
 def scenes() -> dict[str, Snapshot]:
     """One snapshot for each step a screen can stand at."""
-    return {name: scene(name) for name in SCENES["scenes"]}
+    return {name: scene(name) for name in SITUATIONS}
 
 
 @pytest.fixture

@@ -3,52 +3,48 @@
 import json
 import math
 import re
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from daq.words import POSITIONS
-from tests.web.conftest import scene
+from tests.web.scenes import SITUATIONS, scene, view
 from web.sentences import sentences
 
 WEB = Path(__file__).parents[2] / "web"
 STATIC = WEB / "static"
-SCENES = json.loads((Path(__file__).parent / "scenes.json").read_text(encoding="utf-8"))["scenes"]
 MACHINE = "practice-mill"
 PLACE = r'"([a-z-]+)": \[(-?\d), (-?\d)\]'
 PAGES = [f"/machines/{MACHINE}/{page}" for page in ("wall", "console", "practice", "bench")]
 
 
-@pytest.mark.parametrize("name", list(SCENES))
+@pytest.mark.parametrize("name", list(SITUATIONS))
 @pytest.mark.parametrize("page", ["wall", "console", "bench"])
-def test_a_page_says_the_instruction_before_any_script_runs(client, hub, scenes, name, page):
-    hub.current = scenes[name]
+def test_a_page_says_the_instruction_before_any_script_runs(client, hub, name, page):
+    hub.current = scene(name)
     answer = client.get(f"/machines/{MACHINE}/{page}")
     assert answer.status_code == 200
-    assert SCENES[name]["title"].replace("'", "&#39;") in answer.text
+    shown = view(name)
+    title = shown["halt"]["say"] if shown["halt"] else shown["title"]
+    assert title.replace("'", "&#39;") in answer.text
 
 
 @pytest.mark.parametrize("page", ["wall", "console", "bench"])
 def test_a_page_without_its_stream_tells_nobody_to_turn(client, hub, scenes, page):
-    pages = {
-        name: view | {"halt": {"say": "STOP turning: no reading.", "detail": "Hands off."}}
-        for name, view in scenes["move"].pages.items()
-    }
-    hub.current = replace(scenes["move"], pages=pages)
+    hub.current = scenes["move"]
     text = client.get(f"/machines/{MACHINE}/{page}").text
     assert "STOP turning: no reading." in text
-    assert SCENES["move"]["title"] not in text
+    assert view("move")["title"] not in text
 
 
 def test_the_first_page_names_the_stage_and_nothing_to_turn_to(client, hub, scenes):
     hub.current = scenes["move"]
-    (stage,) = [step["say"] for step in SCENES["move"]["steps"] if step["state"] == "now"]
+    (stage,) = [step["say"] for step in view("move")["steps"] if step["state"] == "now"]
     text = client.get("/").text
     assert re.search(rf'<p class="now"[^>]*>{stage}</p>', text)
-    assert SCENES["move"]["title"] not in text
+    assert view("move")["title"] not in text
     hub.current = scenes["idle"]
-    assert SCENES["idle"]["title"] in client.get("/").text
+    assert view("idle")["title"] in client.get("/").text
 
 
 @pytest.mark.parametrize("path", ["/", *PAGES])

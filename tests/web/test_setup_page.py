@@ -17,7 +17,7 @@ from daq.words.setup import (
     SetupView,
     WireCard,
 )
-from tests.web.conftest import scene
+from tests.web.scenes import scene
 from web.app import create_app
 
 FRAME = RawBytes("2b 31 2e 30 3c 62 3e", "+1.0<b>")

@@ -1,0 +1,30 @@
+"""Whether the pages are shown everything that an audit can come to."""
+
+from typing import get_args
+
+from daq.audit.parts import Step
+from daq.audit.views.wall import HEADLINES
+from tests.web.scenes import SITUATIONS, view
+
+
+def test_every_step_has_its_scene():
+    seen = {view(name)["step"] for name in SITUATIONS}
+    assert seen >= {*get_args(Step), "idle", "signed", "unsafe"}
+
+
+def test_whatever_is_said_in_large_letters_has_its_scene():
+    messages = [view(name)["message"] for name in SITUATIONS]
+    assert {each["code"] for each in messages if each} >= set(HEADLINES)
+
+
+def test_each_verdict_has_its_scene_and_each_word_of_an_axis():
+    views = [view(name) for name in SITUATIONS]
+    words = {"in", "out", "close"}
+    assert {each["verdict"]["word"] for each in views if each["verdict"]} == words
+    assert {axis["word"] for each in views for axis in each["axes"]} == {*words, ""}
+
+
+def test_a_scene_is_the_same_every_time():
+    once = view("signed")
+    again = SITUATIONS["signed"]()
+    assert again.console["title"] == once["title"] and again.console["audit"] == once["audit"]
