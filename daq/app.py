@@ -283,4 +283,4 @@ def _serve(running: Service, host: str, port: int, practice: PracticePanel | Non
         )
     say(f"http://{shown}:{server.port}/")
     server.run()
-    return 1 if running.inbox.failed else 0
+    return 1 if running.inbox.failed or server.failed else 0

@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from flask import current_app
 from werkzeug.exceptions import NotFound
@@ -13,13 +14,16 @@ from werkzeug.exceptions import NotFound
 from daq.settings import quoted
 from web.ports import Hub, Inbox, MachineName, PracticePanel, Setup, Trends
 
+if TYPE_CHECKING:
+    from web.streams import Streams
+
 EXTENSION = "headsweep"
 
 
 class StreamGate:
     """Counts open event streams and admits no more than `most`.
 
-    Each stream keeps one server thread; the rest must stay free for pages.
+    Each keeps a connection, and is written to whenever its gauge sends.
     """
 
     def __init__(self, most: int) -> None:
@@ -116,6 +120,7 @@ class Rooms:
     gate: StreamGate
     presses: PressGate
     settling: Settling
+    streams: "Streams"
     setup: Setup | None = None
     trends: Trends | None = None
 

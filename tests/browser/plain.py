@@ -15,7 +15,7 @@ def served(hub: FakeHub, inbox: FakeInbox, **more: Any) -> Iterator[str]:
     """Where the pages of `hub` are found; what they hand in arrives at `inbox`."""
     app = create_app(hub, inbox, FakePractice(), hosts=("localhost",), max_streams=4, **more)
     sock = listening_socket("127.0.0.1", 0)
-    server = Server(app, sock, 12)
+    server = Server(app, sock, 4)
     worker = threading.Thread(target=server.run)
     worker.start()
     try:
