@@ -230,4 +230,4 @@ def serve_pages(
         )
     say(f"http://{shown}:{server.port}/")
     server.run()
-    return 1 if running.inbox.failed else 0
+    return 1 if running.inbox.failed or server.failed else 0

@@ -7,9 +7,11 @@ from flask import Flask
 from daq.says import language
 from web import guard, problems
 from web.ports import Hub, Inbox, PracticePanel, Setup, Trends
-from web.rooms import EXTENSION, PressGate, Rooms, Settling, StreamGate, has_practice
+from web.rooms import EXTENSION, PressGate, Rooms, StreamGate, has_practice
 from web.scan import families
 from web.sentences import sentences, words
+from web.settling import Settling
+from web.streams import Streams
 
 HERE = Path(__file__).parent
 LARGEST_BODY = 16 * 1024
@@ -39,8 +41,9 @@ def create_app(
     app = Flask("web", root_path=str(HERE), static_folder="static", template_folder="templates")
     app.config["MAX_CONTENT_LENGTH"] = LARGEST_BODY
     app.jinja_options = {"trim_blocks": True, "lstrip_blocks": True}
-    gate = StreamGate(max_streams)
-    shared = Rooms(hub, inbox, practice, gate, PressGate(), Settling(), setup, trends)
+    gate, settling = StreamGate(max_streams), Settling()
+    streams = Streams(hub, settling)
+    shared = Rooms(hub, inbox, practice, gate, PressGate(), settling, streams, setup, trends)
     app.extensions[EXTENSION] = shared
     shown = {
         "has_practice": has_practice,

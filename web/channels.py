@@ -1,9 +1,9 @@
 """Connections: counted by peer, and able to wait for their answer without a thread.
 
-Three habits of the web server are leaned on, each with a test in tests/web/test_channels.py: a
-request whose `service` ended early stays the connection's first one, and another `service` goes
-on with it; `write_soon` may be called by any thread; however a connection ends, `del_channel`
-is called. So sockets, time-outs and limits stay the server's.
+Three habits of the web server are leaned on, each with a test (tests/web/test_waiting.py and
+test_stream.py): a request whose `service` ended early stays the connection's first one, and
+another `service` goes on with it; `write_soon` may be called by any thread; however a
+connection ends, `del_channel` is called. So sockets, time-outs and limits stay the server's.
 """
 
 import socket

@@ -1,8 +1,7 @@
 """What the screens need from the rest of the house, as Protocols."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from concurrent.futures import Future
-from contextlib import AbstractContextManager
 from typing import Any, Protocol
 
 from daq.words import Ack, Command, Live, Snapshot
@@ -22,13 +21,6 @@ class MachineName(Protocol):
         """Return the name on screens."""
 
 
-class Subscription(Protocol):
-    """One screen's slot for the latest values of one machine."""
-
-    def wait(self, timeout_s: float) -> tuple[Live | None, Snapshot | None]:
-        """Return what changed since the last call, at most after `timeout_s`; else Nones."""
-
-
 class Hub(Protocol):
     """The latest state of every machine; any thread may ask.
 
@@ -44,8 +36,12 @@ class Hub(Protocol):
     def live(self, machine: str) -> Live:
         """Return the latest live number, its age counted to this call."""
 
-    def subscribe(self, machine: str) -> AbstractContextManager[Subscription]:
-        """Open a slot; leaving the context frees it."""
+    @property
+    def still(self) -> bool:
+        """Whether recording does not answer; nobody tells of that."""
+
+    def follow(self, tell: Callable[[str, str], None]) -> None:
+        """Have told, on any thread, of which machine what is new: "live" or "snapshot"."""
 
     def refuse(self, machine: str, kind: str, why: str, command: str = "") -> None:
         """Say on all of a machine's screens that a press did nothing, and why."""

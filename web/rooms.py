@@ -1,9 +1,8 @@
 """What the views share: the ports they were given, and the gates for what keeps a thread."""
 
 import threading
-import time
 from collections import Counter
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 
@@ -12,6 +11,8 @@ from werkzeug.exceptions import NotFound
 
 from daq.settings import quoted
 from web.ports import Hub, Inbox, MachineName, PracticePanel, Setup, Trends
+from web.settling import Settling
+from web.streams import Streams
 
 EXTENSION = "headsweep"
 
@@ -19,7 +20,7 @@ EXTENSION = "headsweep"
 class StreamGate:
     """Counts open event streams and admits no more than `most`.
 
-    Each stream keeps one server thread; the rest must stay free for pages.
+    Each keeps a connection, and is written to whenever its gauge sends.
     """
 
     def __init__(self, most: int) -> None:
@@ -71,41 +72,6 @@ class PressGate:
                 self.waiting += Counter()  # forgets peers of whom none waits
 
 
-class Settling:
-    """Which machines have a command waiting for the gauge to settle.
-
-    A command that only writes is over in a few milliseconds; one that lasts
-    longer than `LONG_S` waits for the gauge.
-    """
-
-    LONG_S = 0.15
-
-    def __init__(self, clock: Callable[[], float] = time.monotonic) -> None:
-        """Start with none."""
-        self._clock = clock
-        self._lock = threading.Lock()
-        self._begun: dict[str, list[float]] = {}
-
-    @contextmanager
-    def during(self, machine: str) -> Iterator[None]:
-        """Note a command on this machine for as long as the block runs."""
-        begun = self._clock()
-        with self._lock:
-            self._begun.setdefault(machine, []).append(begun)
-        try:
-            yield
-        finally:
-            with self._lock:
-                self._begun[machine].remove(begun)
-
-    def now(self, machine: str) -> bool:
-        """Return whether a command has been waiting on this machine for long."""
-        with self._lock:
-            return any(
-                self._clock() - begun >= self.LONG_S for begun in self._begun.get(machine, ())
-            )
-
-
 @dataclass(frozen=True)
 class Rooms:
     """The ports of one application and the state its views share."""
@@ -116,6 +82,7 @@ class Rooms:
     gate: StreamGate
     presses: PressGate
     settling: Settling
+    streams: Streams
     setup: Setup | None = None
     trends: Trends | None = None
 

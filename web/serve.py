@@ -20,9 +20,6 @@ WATERMARK = 16 * 1024
 ENDS_S = 3.0
 """How long the end waits for presses to be answered: they are refused, unless a disk holds them."""
 
-KEPT_FREE = 8
-"""Threads that no stream may take."""
-
 
 class CannotListenError(OSError):
     """The address cannot be served; the message says which and why."""
@@ -62,6 +59,8 @@ class Server:
     def __init__(self, app: Flask, sock: socket.socket, threads: int) -> None:
         """Start listening; nothing is answered before `run`."""
         self._gate = app.extensions[EXTENSION].gate
+        self._streams = app.extensions[EXTENSION].streams
+        self.failed = False
         self._map: dict[int, Any] = {}
         self._stop = threading.Event()
         self._done = False
@@ -93,7 +92,12 @@ class Server:
         return not ipaddress.ip_address(self.host).is_loopback
 
     def run(self) -> None:
-        """Serve until `close` is called; frees threads and sockets before returning."""
+        """Serve until `close` is called; frees threads and sockets before returning.
+
+        It also ends when the streams do: then `failed` is set.
+        """
+        telling = threading.Thread(target=self._tell, name="streams", daemon=True)
+        telling.start()
         try:
             while not self._stop.is_set():
                 self._turn(1.0)
@@ -102,11 +106,20 @@ class Server:
                 self._turn(0.05)
         finally:
             self._gate.closing.set()
+            telling.join(ENDS_S)
             self._server.task_dispatcher.shutdown(timeout=2)
             with self._ending:
                 self._done = True
             wasyncore.close_all(self._map)
             self._server.trigger.close()
+
+    def _tell(self) -> None:
+        try:
+            self._streams.run(self._gate.closing)
+        except BaseException:
+            self.failed = True
+            self.close()
+            raise
 
     def _turn(self, timeout_s: float) -> None:
         wasyncore.loop(timeout=timeout_s, use_poll=True, map=self._map, count=1)
@@ -142,16 +155,12 @@ class Server:
         self._thread.join()
 
 
-def serve(app: Flask, host: str, port: int, *, threads: int = 48) -> Server:
+def serve(app: Flask, host: str, port: int, *, threads: int = 8) -> Server:
     """Return a server listening on `host`:`port` (0 picks a free one: see `.port`).
 
-    Streams are capped at `threads` − 8; a press that waits keeps no thread.
+    `threads` answer requests; a stream and a press that waits keep none.
 
     Raises:
         CannotListenError: names host and port and what to do.
     """
-    if threads <= KEPT_FREE:
-        raise ValueError(f"threads: found {threads}; allowed: more than {KEPT_FREE}")
-    rooms = app.extensions[EXTENSION]
-    rooms.gate.most = min(rooms.gate.most, threads - KEPT_FREE)
     return Server(app, listening_socket(host, port), threads)

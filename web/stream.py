@@ -1,4 +1,4 @@
-"""The event stream of one screen: the latest value, never a queue.
+"""The events of a stream, and how often the live number may come.
 
 Events: `snapshot` (its id is the sequence number), `live` (25 a second at
 most), `settling` (a command waits for the gauge), and `beat` every half
@@ -6,14 +6,9 @@ second, so that a silent line is noticed at both of its ends.
 """
 
 import json
-import time
-from collections.abc import Callable, Iterator
 from dataclasses import replace
 
-from daq.says import language
-from daq.words import Live, Snapshot
-from web.ports import Subscription
-from web.rooms import Rooms
+from daq.words import Live
 
 BEAT_S = 0.5
 GAP_S = 0.040
@@ -64,51 +59,3 @@ def _aged(live: Live, ms: int) -> Live:
     return replace(
         live, age_ms=live.age_ms + ms, fresh_for_ms=None if left is None else max(0, left - ms)
     )
-
-
-def _snapshot(snapshot: Snapshot) -> bytes:
-    return message("snapshot", language().told(snapshot), snapshot.seq)
-
-
-def events(
-    rooms: Rooms,
-    machine: str,
-    slot: Subscription,
-    clock: Callable[[], float] = time.monotonic,
-) -> Iterator[bytes]:
-    """Yield one screen's events until the server closes.
-
-    Whatever is due at one moment goes out in one piece. Each beat carries the
-    live number too when none was sent since the last, so that its age and
-    freshness stay true on a screen whose gauge went silent.
-    """
-    pace = Pace()
-    settling = rooms.settling.now(machine)
-    yield b"retry: 1000\n\n" + b"".join(
-        (
-            _snapshot(rooms.hub.snapshot(machine)),
-            message("live", language().told(rooms.hub.live(machine))),
-            message("settling", {"settling": settling}),
-        )
-    )
-    beat_at = clock() + BEAT_S
-    quiet = True
-    while not rooms.gate.closing.is_set():
-        wake_at = min(beat_at, pace.mark or beat_at)
-        live, snapshot = slot.wait(max(0.0, wake_at - clock()))
-        now = clock()
-        out = [_snapshot(snapshot)] if snapshot else []
-        if settling != rooms.settling.now(machine):
-            settling = not settling
-            out.append(message("settling", {"settling": settling}))
-        ready = pace.offer(live, now) if live else pace.overdue(now)
-        beat = now >= beat_at
-        if beat:
-            beat_at = now + BEAT_S
-            out.append(message("beat", {}))
-            ready = ready or (rooms.hub.live(machine) if quiet else None)
-        quiet = beat or (quiet and ready is None)
-        if ready:
-            out.append(message("live", language().told(ready)))
-        if out:
-            yield b"".join(out)

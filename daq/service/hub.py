@@ -1,9 +1,7 @@
 """The latest of everything, for the screens. Nothing here waits for a disk."""
 
 import itertools
-import threading
-from collections.abc import Callable, Iterator, Mapping
-from contextlib import contextmanager
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -44,42 +42,11 @@ SCREENS = "screens"
 
 STAND_STILL = {"ok": False, "say": "SCREENS STAND STILL: they do not follow. Restart headsweep."}
 
+Tell = Callable[[str, str], None]
+"""Told of which machine what is new, "live" or "snapshot"; it must not wait."""
+
 Ear = Callable[[Sample], None]
 """Told of a machine's samples on the thread of their reader: it must not wait."""
-
-
-class Subscription:
-    """One screen's slot: the latest values of a machine, never a queue."""
-
-    def __init__(self, hub: "Hub", machine: str) -> None:
-        """Start with nothing seen."""
-        self._hub = hub
-        self._machine = machine
-        self._live_seen = 0
-        self._snapshot_seen = 0
-        self._still_seen = False
-
-    def wait(self, timeout_s: float) -> tuple[Live | None, Snapshot | None]:
-        """What changed since the last call, at most after `timeout_s`; else Nones."""
-        hub, key = self._hub, self._machine
-
-        def changed() -> bool:
-            return (
-                hub.live_count[key] != self._live_seen
-                or hub.snapshot_count[key] != self._snapshot_seen
-            )
-
-        with hub.changed[key]:
-            hub.changed[key].wait_for(changed, timeout_s)
-            live_new = hub.live_count[key] != self._live_seen
-            snapshot_new = hub.snapshot_count[key] != self._snapshot_seen
-            self._live_seen = hub.live_count[key]
-            self._snapshot_seen = hub.snapshot_count[key]
-        still = hub.still
-        if still != self._still_seen:  # nobody is left to wake the screens for this
-            self._still_seen, snapshot_new = still, True
-        live = hub.live(key) if live_new else None
-        return live, hub.snapshot(key) if snapshot_new else None
 
 
 class Hub:
@@ -102,9 +69,7 @@ class Hub:
         self._beat_ns = mono_ns()
         self._dropped: tuple[str, ...] = ()
         self.recording: Mapping[str, Any] = {"ok": True, "say": ""}
-        self.changed = {key: threading.Condition() for key in self._served}
-        self.live_count = dict.fromkeys(self._served, 0)
-        self.snapshot_count = dict.fromkeys(self._served, 0)
+        self._told: tuple[Tell, ...] = ()
 
     def machines(self) -> tuple[Served, ...]:
         """The machines served, in the order to show them."""
@@ -116,7 +81,7 @@ class Hub:
         for machine in self._served.values():
             if self._gauges[machine.key] == sample.gauge:
                 self._went(machine.key, sample)
-                self._wake(machine.key, self.live_count)
+                self._wake(machine.key, "live")
                 for ear in self._ears.get(machine.key, ()):
                     ear(sample)
 
@@ -154,7 +119,7 @@ class Hub:
         if say:
             self._say(machine, {"outcome": outcome, "say": say})
         if say or told:
-            self._wake(machine, self.snapshot_count)
+            self._wake(machine, "snapshot")
 
     def refuse(self, machine: str, kind: str, why: str, command: str = "") -> None:
         """Say on all of a machine's screens that a press did nothing, wherever it came from.
@@ -166,7 +131,7 @@ class Hub:
         if why != HOLD_STILL:
             said = {"outcome": "refused", "say": not_done(kind, why), "command": command}
             self._say(machine, said)
-            self._wake(machine, self.snapshot_count)
+            self._wake(machine, "snapshot")
 
     def _say(self, machine: str, said: Mapping[str, Any]) -> None:
         numbered = {**said, "n": next(self._saids)}
@@ -188,7 +153,7 @@ class Hub:
         self._lost[status.gauge] = (sample.run, sample.n)
         for machine in self._served.values():
             if self._gauges[machine.key] == status.gauge:
-                self._wake(machine.key, self.live_count)
+                self._wake(machine.key, "live")
 
     def lost(self, gauge: str) -> Lost | None:
         """The last sample before a gauge's latest fault, if it had one with samples before it."""
@@ -207,9 +172,9 @@ class Hub:
         self._gauges[snapshot.machine] = gauge
         self._aims[snapshot.machine] = aim
         self._snapshots[snapshot.machine] = snapshot
-        self._wake(snapshot.machine, self.snapshot_count)
+        self._wake(snapshot.machine, "snapshot")
         if fresh_aim:
-            self._wake(snapshot.machine, self.live_count)
+            self._wake(snapshot.machine, "live")
 
     def record(self, ok: bool, say: str) -> None:
         """How recording is doing, on every screen."""
@@ -228,12 +193,15 @@ class Hub:
 
     def _wake_all(self) -> None:
         for machine in self._served:
-            self._wake(machine, self.snapshot_count)
+            self._wake(machine, "snapshot")
 
-    def _wake(self, machine: str, count: dict[str, int]) -> None:
-        with self.changed[machine]:
-            count[machine] += 1
-            self.changed[machine].notify_all()
+    def follow(self, tell: Tell) -> None:
+        """Have every change of a machine told, on the thread it came from."""
+        self._told = (*self._told, tell)
+
+    def _wake(self, machine: str, what: str) -> None:
+        for tell in self._told:
+            tell(machine, what)
 
     @property
     def still(self) -> bool:
@@ -288,11 +256,6 @@ class Hub:
             fresh_for_ms=None if keyed else left_ms,
             against=self._against(machine, sample),
         )
-
-    @contextmanager
-    def subscribe(self, machine: str) -> Iterator[Subscription]:
-        """Open a slot for one screen; it holds nothing that must be freed."""
-        yield Subscription(self, machine)
 
     def health(self) -> Mapping[str, Any]:
         """Whether the decider turns and records, and how each gauge's reader is doing.

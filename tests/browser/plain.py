@@ -22,7 +22,7 @@ def served(
     if besides is not None:
         app.register_blueprint(besides)
     sock = listening_socket("127.0.0.1", 0)
-    server = Server(app, sock, 12)
+    server = Server(app, sock, 4)
     worker = threading.Thread(target=server.run)
     worker.start()
     try:

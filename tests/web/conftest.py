@@ -1,9 +1,7 @@
 """A hub, an inbox and a practice mill made of plain data, and the scenes they show."""
 
-import threading
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Mapping
 from concurrent.futures import Future
-from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -25,36 +23,18 @@ class Name:
     say: str
 
 
-class Slot:
-    """A latest-value slot filled by the test."""
-
-    def __init__(self) -> None:
-        self.ready = threading.Condition()
-        self.live: Live | None = None
-        self.snapshot: Snapshot | None = None
-        self.waits = 0
-
-    def wait(self, timeout_s: float) -> tuple[Live | None, Snapshot | None]:
-        with self.ready:
-            self.waits += 1
-            if not (self.live or self.snapshot):
-                self.ready.wait(timeout_s)
-            got = self.live, self.snapshot
-            self.live = self.snapshot = None
-            return got
-
-
 class FakeHub:
-    """Shows what the test publishes; `slots` are the screens that follow."""
+    """Shows what the test publishes. A stream's thread asks once a turn whether it is `still`."""
 
     def __init__(self) -> None:
         self.names: tuple[Name, ...] = (Name(MACHINE, "Practice mill"),)
         self.current = scene("idle")
         self.number = NONE
         self.ok = True
-        self.slots: list[Slot] = []
+        self.held = False
+        self.turns = 0
+        self.told: list[Callable[[str, str], None]] = []
         self.refused: list[tuple[str, str, str, str]] = []
-        self.lock = threading.Lock()
 
     def machines(self) -> tuple[Name, ...]:
         return self.names
@@ -65,16 +45,13 @@ class FakeHub:
     def live(self, machine: str) -> Live:
         return self.number
 
-    @contextmanager
-    def subscribe(self, machine: str) -> Iterator[Slot]:
-        slot = Slot()
-        with self.lock:
-            self.slots.append(slot)
-        try:
-            yield slot
-        finally:
-            with self.lock:
-                self.slots.remove(slot)
+    @property
+    def still(self) -> bool:
+        self.turns += 1
+        return self.held
+
+    def follow(self, tell: Callable[[str, str], None]) -> None:
+        self.told.append(tell)
 
     def refuse(self, machine: str, kind: str, why: str, command: str = "") -> None:
         self.refused.append((machine, kind, why, command))
@@ -85,13 +62,11 @@ class FakeHub:
     def publish(self, live: Live | None = None, snapshot: Snapshot | None = None) -> None:
         self.number = live or self.number
         self.current = snapshot or self.current
-        with self.lock:
-            slots = list(self.slots)
-        for slot in slots:
-            with slot.ready:
-                slot.live = live or slot.live
-                slot.snapshot = snapshot or slot.snapshot
-                slot.ready.notify_all()
+        for tell in self.told:
+            if live:
+                tell(MACHINE, "live")
+            if snapshot:
+                tell(MACHINE, "snapshot")
 
 
 class FakeInbox:

@@ -3,16 +3,14 @@
 import http.client
 import json
 import socket
-from contextlib import contextmanager
-from itertools import islice
+import threading
+from contextlib import ExitStack, contextmanager
 
 import pytest
 
 from tests.patience import PATIENCE_S
 from tests.patience import until as wait_until
 from web.serve import CannotListenError, serve
-from web.stream import BEAT_S
-from web.stream import events as stream_of
 
 MACHINE = "practice-mill"
 STREAM = f"/api/machines/{MACHINE}/stream"
@@ -20,7 +18,7 @@ STREAM = f"/api/machines/{MACHINE}/stream"
 
 @pytest.fixture
 def server(app):
-    with serve(app, "127.0.0.1", 0, threads=12) as running:
+    with serve(app, "127.0.0.1", 0, threads=2) as running:
         yield running
 
 
@@ -71,29 +69,13 @@ def test_a_screen_is_told_everything_at_once_and_then_every_change(server, hub, 
         assert first(stream, "snapshot")[1]["pages"]["wall"]["step"] == "move"
 
 
-class Silence:
-    """A slot in which nothing ever comes, and a clock that goes on by what is waited for it."""
-
-    def __init__(self):
-        self.now_s = 100.0
-
-    def wait(self, timeout_s):
-        self.now_s += timeout_s
-        return None, None
-
-
-def test_a_quiet_stream_beats_and_keeps_the_age_true(app, hub, reading):
-    hub.number = reading
-    slot = Silence()
-    rooms = app.extensions["headsweep"]
-    told = []
-    for piece in islice(stream_of(rooms, MACHINE, slot, lambda: slot.now_s), 5):
-        names = [line[7:] for line in piece.decode().splitlines() if line.startswith("event: ")]
-        told.append((round(slot.now_s - 100.0, 6), names))
-    assert told == [
-        (0.0, ["snapshot", "live", "settling"]),
-        *[(n * BEAT_S, ["beat", "live"]) for n in (1, 2, 3, 4)],
-    ]
+def test_streams_that_fail_end_the_server(app, hub, monkeypatch, capfd):
+    streams = app.extensions["headsweep"].streams
+    monkeypatch.setattr(threading, "excepthook", lambda args: None)
+    monkeypatch.setattr(streams, "turn", lambda: 1 / 0)
+    server = serve(app, "127.0.0.1", 0)
+    server.run()
+    assert server.failed
 
 
 def test_a_command_that_waits_is_told_and_untold(server, app):
@@ -120,26 +102,45 @@ def test_beyond_the_cap_a_page_says_so_and_other_pages_still_come(server, app):
     wait_until(lambda: gate.open == 0)
 
 
-def test_streams_leave_threads_free_for_pages(hub, inbox):
-    from web.app import create_app
+def test_more_streams_than_threads_leave_the_threads_to_the_pages(app):
+    gate = app.extensions["headsweep"].gate
+    with serve(app, "127.0.0.1", 0, threads=1) as server, ExitStack() as opened:
+        for _ in range(3):
+            opened.enter_context(following(server))
+        assert gate.open == 3
+        wait_until(lambda: server._server.task_dispatcher.active_count == 0)
+        for _ in range(3):
+            connection = http.client.HTTPConnection("127.0.0.1", server.port, timeout=PATIENCE_S)
+            connection.request("GET", "/healthz")
+            assert connection.getresponse().status == 200
+            connection.close()
 
-    app = create_app(hub, inbox, max_streams=100)
-    with serve(app, "127.0.0.1", 0, threads=10):
-        assert app.extensions["headsweep"].gate.most == 2
-    with pytest.raises(ValueError, match="threads: found 8; allowed: more than 8"):
-        serve(app, "127.0.0.1", 0, threads=8)
+
+@pytest.mark.parametrize("method", ["HEAD", "GET"])
+def test_a_stream_that_is_only_asked_about_takes_no_place(server, app, method):
+    """By HEAD it has no events; one that is asked for in HTTP/1.0 comes without chunks."""
+    with socket.create_connection(("127.0.0.1", server.port), PATIENCE_S) as sock:
+        sock.sendall(f"{method} {STREAM} HTTP/1.0\r\nHost: localhost\r\n\r\n".encode())
+        got = b""
+        while b"\r\n\r\n" not in got or (method == "GET" and b"event: beat" not in got):
+            got += sock.recv(65536)
+        head, _, body = got.partition(b"\r\n\r\n")
+        assert b"Transfer-Encoding" not in head
+        assert body.startswith(b"retry: 1000\n\n" if method == "GET" else b"")
+        if method == "HEAD":
+            assert (sock.recv(1), body) == (b"", b"")
+    wait_until(lambda: app.extensions["headsweep"].gate.open == 0)
 
 
 def test_a_vanished_screen_is_freed_within_two_beats(server, app, hub):
     gate = app.extensions["headsweep"].gate
     with following(server) as (_, stream):
         first(stream, "beat")
-        assert (gate.open, len(hub.slots)) == (1, 1)
-        (slot,) = hub.slots
-        waits = slot.waits
-    wait_until(lambda: gate.open == 0 and hub.slots == [])
+        assert gate.open == 1
+        turns = hub.turns
+    wait_until(lambda: gate.open == 0)
     # The beat waited for, and one more that finds the line cut.
-    assert slot.waits - waits <= 2
+    assert hub.turns - turns <= 2
 
 
 def test_a_screen_that_stops_reading_is_let_go(server, app, hub, reading, scenes):
@@ -157,11 +158,11 @@ def test_a_screen_that_stops_reading_is_let_go(server, app, hub, reading, scenes
 
 
 def test_closing_ends_every_stream_and_thread(app, hub):
-    with serve(app, "127.0.0.1", 0, threads=12) as server, following(server) as (_, stream):
+    with serve(app, "127.0.0.1", 0, threads=2) as server, following(server) as (_, stream):
         first(stream, "beat")
         server.close()
         assert [event for event, _, _ in stream if event == "snapshot"] == []
-    assert hub.slots == []
+    assert app.extensions["headsweep"].gate.open == 0
     server.close()
 
 

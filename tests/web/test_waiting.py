@@ -26,7 +26,7 @@ from web.api import commands
 from web.app import create_app
 from web.serve import serve
 
-THREADS = 9
+THREADS = 1
 
 
 @pytest.fixture

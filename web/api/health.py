@@ -34,7 +34,7 @@ def healthz() -> Answer:
     """Say how the service is doing; 503 when it is not well."""
     shared = rooms()
     service = shared.hub.health()
-    ok = bool(service.get("ok"))
+    ok = bool(service.get("ok")) and not shared.streams.still
     gate = shared.gate
     health = Health(ok, gate.open, gate.most, gate.open >= gate.most, service)
     return Answer(health, 200 if ok else 503)

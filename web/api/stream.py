@@ -1,14 +1,20 @@
 """The event stream of one machine."""
 
+from collections.abc import Iterable, Iterator
 from contextlib import ExitStack
+from typing import TYPE_CHECKING
 
 from flask import Blueprint, Response
 
 from web import problems
+from web.channels import CHANNEL, Channel, PutAside
 from web.rooms import rooms
 from web.scan import Family
-from web.stream import events
+from web.streams import Follower
 from web.typed import typed
+
+if TYPE_CHECKING:
+    from _typeshed.wsgi import StartResponse, WSGIEnvironment
 
 blueprint = Blueprint("api_stream", __name__)
 FAMILY = Family(blueprint)
@@ -18,6 +24,31 @@ class EventStream(Response):
     """Server-sent events: `snapshot`, `live`, `settling` and `beat`."""
 
     default_mimetype = "text/event-stream"
+
+    def __init__(self, first: bytes, follower: Follower) -> None:
+        """Begin with `first`; a server that can put requests aside lets `follower` go on."""
+        super().__init__(iter((first,)))
+        self._follower = follower
+
+    def __call__(
+        self, environ: "WSGIEnvironment", start_response: "StartResponse"
+    ) -> Iterable[bytes]:
+        """Answer with the first events, and leave the connection to the thread of all streams."""
+        pieces = super().__call__(environ, start_response)
+        channel = environ.get(CHANNEL)
+        if channel is None or environ["REQUEST_METHOD"] == "HEAD":
+            return pieces
+        return self._aside(channel, environ["SERVER_PROTOCOL"] == "HTTP/1.1")
+
+    def _aside(self, channel: Channel, chunked: bool) -> Iterator[bytes]:
+        channel.gone = self.close
+        try:
+            yield from self.iter_encoded()
+        except GeneratorExit:
+            self.close()
+            raise
+        self._follower.begin(channel, chunked)
+        raise PutAside
 
 
 class FullPage(Response):
@@ -45,8 +76,8 @@ def stream(machine: str) -> Response:
         return full
     with ExitStack() as entered:
         entered.callback(shared.gate.leave)
-        slot = entered.enter_context(shared.hub.subscribe(machine))
-        response = EventStream(events(shared, machine, slot))
+        follower = entered.enter_context(shared.streams.join(machine))
+        response = EventStream(shared.streams.first(machine), follower)
         response.headers["X-Accel-Buffering"] = "no"
         # Runs when the server lets go of the response, even if nothing was ever sent.
         response.call_on_close(entered.pop_all().close)
