@@ -17,9 +17,9 @@ from daq.ledger.view import LedgerView
 from daq.service.clock import Clock
 from daq.words.trend import TrendView
 
-LEAD: Final = 100
-"""So many audits before those shown make their smoothed values: an older one weighs nothing
-in them, 0.8 to the power of this many."""
+LEAD: Final = 60
+"""So many audits before those shown make their smoothed values: one before them weighs nothing in
+them, less than 0.8 to the power of this many."""
 
 
 @dataclass(frozen=True)
