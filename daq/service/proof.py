@@ -137,11 +137,13 @@ class Proof:
         """One more row is as it was written: what do they come to?"""
         if event.seq <= self._begun.at:
             self._shop = apply(self._shop, event)
-        if event.seq == self._begun.at and sealed(self._shop) != self._begun.sealed:
-            raise ValueError(
-                f"{SEAL_NAME} says something else than rows 1 to {event.seq} come to;"
-                " stop the service and start it again: it then reads every row"
-            )
+        if event.seq == self._begun.at:
+            if sealed(self._shop) != self._begun.sealed:
+                raise ValueError(
+                    f"{SEAL_NAME} says something else than rows 1 to {event.seq} come to;"
+                    " stop the service and start it again: it then reads every row"
+                )
+            self._shop = Shop()  # it is not wanted any more
         self.rows = event.seq
         if self._turn():
             raise _Ended

@@ -20,9 +20,9 @@ from daq.service.committed import Committed
 from daq.settings import build
 from daq.words.trend import TrendView
 
-LEAD: Final = 100
-"""So many audits before those shown make their smoothed values: an older one weighs nothing
-in them, 0.8 to the power of this many."""
+LEAD: Final = 60
+"""So many audits before those shown make their smoothed values: one before them weighs nothing in
+them, less than 0.8 to the power of this many."""
 
 
 @dataclass
