@@ -41,20 +41,28 @@ def _hints(cls: type) -> dict[str, Any]:
 
 
 @cache
-def _keys(cls: type) -> tuple[frozenset[str], frozenset[str]]:
-    """The keys a dataclass may be given, and those it must."""
-    fields = [each for each in dataclasses.fields(cls) if each.init]
+def _opened(hint: object) -> tuple[object, tuple[Any, ...]]:
+    """A hint's origin and arguments; a ledger asks for the same few a million times."""
+    return get_origin(hint), get_args(hint)
+
+
+@cache
+def _fields(cls: type) -> Mapping[str, dataclasses.Field[Any]]:
+    return {each.name: each for each in dataclasses.fields(cls) if each.init}
+
+
+@cache
+def _must(cls: type) -> frozenset[str]:
     missing = dataclasses.MISSING
-    must = [f.name for f in fields if f.default is f.default_factory is missing]
-    return frozenset(each.name for each in fields), frozenset(must)
+    fields = _fields(cls).values()
+    return frozenset(f.name for f in fields if f.default is f.default_factory is missing)
 
 
 def _has_keys(hint: object, table: Mapping[str, object]) -> bool:
     """Whether a hint is a dataclass that a table with these keys may be."""
     if not dataclasses.is_dataclass(hint):
         return False
-    may, must = _keys(cast(type, hint))
-    return must <= table.keys() <= may
+    return _must(cast(type, hint)) <= table.keys() <= _fields(cast(type, hint)).keys()
 
 
 @dataclass
@@ -72,7 +80,7 @@ class _Builder:
     def record(self, cls: type, table: Mapping[str, object], path: str) -> object:
         before = len(self.problems)
         hints = _hints(cls)
-        known = {each.name: each for each in dataclasses.fields(cls) if each.init}
+        known = _fields(cls)
         for key in table:
             if key not in known:
                 self.report(path, say.unknown(str(key), list(known)))
@@ -101,7 +109,7 @@ class _Builder:
             return None
 
     def convert(self, hint: object, value: object, path: str) -> object:
-        origin, arguments = get_origin(hint), get_args(hint)
+        origin, arguments = _opened(hint)
         if hint is Any:
             return value
         if origin is Annotated:

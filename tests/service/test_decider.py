@@ -105,7 +105,7 @@ def test_a_zero_while_a_take_settles_ends_the_take(rig):
     reply = rig.post("take", {"position": "front"}, "c6")
     rig.stream([1.0] * 12 + [0.0] * 12)
     assert "Zeroed while it was read" in reply.result(0).reason
-    assert rig.hub.snapshot(MILL).pages["wall"]["message"]["code"] == "zeroed-start-again"
+    assert rig.hub.snapshot(MILL).pages["wall"]["message"]["code"] == "zeroed-noted"
 
 
 def test_history_from_before_the_service_began_is_recorded_as_missed(rig):

@@ -6,6 +6,7 @@ import pytest
 from daq.audit.gauge_events import GaugeChecked
 from daq.service.files import load
 from daq.service.fitness import warnings
+from daq.words import said
 
 DUE = datetime.date(2028, 3, 31)
 
@@ -17,7 +18,17 @@ def gauge(config):
 
 def check(passed, serial="P-0417"):
     return GaugeChecked(
-        "practice", serial, "Kit", "2026-05-04", 0.004, (), 0.006, None, None, passed, "…"
+        "practice",
+        serial,
+        "Kit",
+        "2026-05-04",
+        0.004,
+        (),
+        0.006,
+        None,
+        None,
+        passed,
+        said("gauge-checked"),
     )
 
 

@@ -14,11 +14,19 @@ from daq.ledger import Ledger
 from daq.service.files import load
 from daq.service.lengths import length
 from daq.service.setup import Setup, unit_of
+from daq.words import Shown, said
 from tests.patience import PATIENCE_S
 from tests.system.ttygauge import TtyGauge
 
+GOOD = said(
+    "gauge-checked",
+    good="yes",
+    span=Shown(0.003, "mm", 3),
+    allowed=Shown(0.004, "mm", 3),
+    unit="mm",
+)
 PASSED = GaugeChecked(
-    "practice", "P-0417", "Kit", "2023-05-04", 0.004, (), 0.003, None, None, True, "Good."
+    "practice", "P-0417", "Kit", "2023-05-04", 0.004, (), 0.003, None, None, True, GOOD
 )
 
 

@@ -15,11 +15,21 @@ from daq.service.files import load, with_check
 from daq.service.hub import Hub, Served
 from daq.service.shopfloor import Shopfloor
 from daq.service.wired import wired
-from daq.words import Command, GaugeStatus
+from daq.words import Command, GaugeStatus, said
 
 MILL = "practice-mill"
 FAILED = GaugeChecked(
-    "practice", "P-0417", "Kit", "2023-05-04", 0.004, (), 0.006, None, None, False, "Not good."
+    "practice",
+    "P-0417",
+    "Kit",
+    "2023-05-04",
+    0.004,
+    (),
+    0.006,
+    None,
+    None,
+    False,
+    said("gauge-checked"),
 )
 BEFORE = datetime.date(2023, 11, 14)  # the clock's day in these tests
 
