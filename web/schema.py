@@ -6,6 +6,8 @@ import types
 from collections.abc import Mapping
 from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
 
+from daq.words import Figure, Said, Shown
+
 _SIMPLE: dict[object, dict[str, Any]] = {
     str: {"type": "string"},
     int: {"type": "integer"},
@@ -13,6 +15,9 @@ _SIMPLE: dict[object, dict[str, Any]] = {
     bool: {"type": "boolean"},
     types.NoneType: {"type": "null"},
     Any: {},
+    Said: {"type": "string"},
+    Shown: {"type": "string"},
+    Figure: {"type": "string"},
 }
 
 
@@ -33,6 +38,8 @@ class Schemas:
             return dict(_SIMPLE[hint])
         origin, arguments = get_origin(hint), get_args(hint)
         if origin in (Union, types.UnionType):
+            if Said in arguments:  # a text: words by the time it is sent, "" for none
+                return self.of(Said)
             return {"anyOf": [self.of(each) for each in arguments]}
         if origin is Literal:
             return {"enum": list(arguments)}

@@ -8,7 +8,8 @@ from typing import Any, get_type_hints
 from flask import Response, jsonify, request
 from werkzeug.exceptions import BadRequest
 
-from daq.settings import SettingsError, build, plain
+from daq.says import language
+from daq.settings import SettingsError, build
 from web.problems import Problem, problem
 from web.rooms import machine_or_404
 
@@ -88,7 +89,7 @@ def _send(value: object) -> Response:
     if isinstance(value, Response):
         return value
     if isinstance(value, Answer):
-        response = jsonify(plain(value.value))
+        response = jsonify(language().told(value.value))
         response.status_code = value.status
         return response
-    return jsonify(plain(value))
+    return jsonify(language().told(value))
