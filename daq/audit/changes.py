@@ -78,7 +78,7 @@ def _reading(job: Job, data: e.ReadingTaken) -> Change:
     shown = dict(job.shown) if job.step == "check" or job.taken else {}
     position = data.reading.position
     if position is not None:
-        shown[position] = data.pushed_mm
+        shown[position] = data.reading.mean_mm
     code = "preload" if data.say else ""
     told = at(position, data.pushed_mm) if job.step == "check" else ()
     before = job.seconds if job.taken else ()
@@ -119,6 +119,7 @@ def _sweep(job: Job, data: e.SweepDone) -> Change:
         "turned": "",
         "known": values(data.points),
         "results": {"side": data.side, "nod": data.nod},
+        "whole": data.whole,
         "again_why": "",
         "slack_mm": {},
         "disturbed": False,

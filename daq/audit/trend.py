@@ -8,7 +8,7 @@ from typing import Final, Literal
 from daq.audit.history import Done
 from daq.audit.parts import AxisResult
 from daq.metrology.charts import LAMBDA, Chart, EwmaChart, ewma, individuals
-from daq.words import Axis
+from daq.words import Axis, Said, said
 from daq.words.trend import (
     AuditDue,
     AxisTrend,
@@ -27,8 +27,8 @@ FEWEST: Final = 8
 """So many values that count make limits; limits of fewer say little (common practice, no
 source)."""
 
-ANGLED = "Started after angled work: how it was found says nothing about how it kept square."
-OFF_SCALE = "Found off the gauge's scale."
+ANGLED = said("found-angled")
+OFF_SCALE = said("found-off-scale")
 
 
 def trend(history: Sequence[Done], every_days: int | None, today: str) -> TrendView:
@@ -119,7 +119,7 @@ def _point(
 def _series(points: Sequence[TrendPoint], left_out: tuple[LeftOut, ...] = ()) -> TrendSeries:
     counted = [i for i, each in enumerate(points) if each.counts]
     if len(counted) < FEWEST:
-        say = f"Limits come with {FEWEST} values; there {_are(len(counted))}."
+        say = said("limits-come", fewest=FEWEST, there=len(counted))
         return TrendSeries(tuple(points), None, left_out, say)
     values = [points[i].value_mm for i in counted]
     chart = individuals(values)
@@ -151,24 +151,17 @@ def _limits(chart: Chart, smooth: EwmaChart) -> TrendLimits:
     )
 
 
-def _shown(points: Sequence[TrendPoint]) -> str:
+def _shown(points: Sequence[TrendPoint]) -> Said:
     single = [each for each in points if each.outside]
     drifted = [each for each in points if each.smoothed is not None and each.smoothed.outside]
-    said = []
+    shown = []
     if single:
-        said.append(f"Outside the limits: {_values(len(single))}, last on {single[-1].day}.")
+        shown.append(said("outside-limits", values=len(single), day=single[-1].day))
     if drifted:
-        smoothed = f"{_values(len(drifted), 'smoothed ')}, last on {drifted[-1].day}"
-        said.append(f"It has drifted: {smoothed}, outside the smoothed limits.")
-    return " ".join(said) or "Every value lies inside the limits, and it has not drifted."
-
-
-def _are(count: int) -> str:
-    return "is 1" if count == 1 else f"are {count}"
-
-
-def _values(count: int, kind: str = "") -> str:
-    return f"1 {kind}value" if count == 1 else f"{count} {kind}values"
+        shown.append(said("has-drifted", values=len(drifted), day=drifted[-1].day))
+    if len(shown) > 1:
+        return said("and-then", first=shown[0], next=shown[1])
+    return shown[0] if shown else said("inside-limits")
 
 
 def due(history: Sequence[Done], every_days: int | None, today: str) -> AuditDue:
@@ -180,21 +173,20 @@ def due(history: Sequence[Done], every_days: int | None, today: str) -> AuditDue
     last = history[-1] if history else None
     last_day = last.day if last else None
     if every_days is None:
-        say = "No interval between audits is agreed for this machine."
+        say = said("no-interval")
         return AuditDue(last_day, None, None, None, False, say)
     if last is None:
-        say = "No signed audit is on record: one is due."
+        say = said("none-signed")
         return AuditDue(None, every_days, None, None, True, say)
     day = datetime.date.fromisoformat(last.day) + datetime.timedelta(days=every_days)
     left = (day - datetime.date.fromisoformat(today)).days
     say = _due_say(day.isoformat(), left)
     if not last.utc_trusted:
-        say += " No time server had set the clock when the last one was signed."
+        say = said("and-then", first=say, next=said("clock-not-set"))
     return AuditDue(last_day, every_days, day.isoformat(), left, left < 0, say)
 
 
-def _due_say(day: str, left: int) -> str:
-    days = "1 day" if abs(left) == 1 else f"{abs(left)} days"
+def _due_say(day: str, left: int) -> Said:
     if left < 0:
-        return f"Overdue by {days}: it was due on {day}."
-    return "Due today." if left == 0 else f"Due on {day}, in {days}."
+        return said("overdue", days=-left, day=day)
+    return said("due-on", days=left, day=day) if left else said("due-today")

@@ -12,11 +12,12 @@ from daq.audit.decide import Input, Refused, decide
 from daq.audit.decide.opening import audit_id
 from daq.audit.recompute import day_of
 from daq.audit.state import MachineState, Shop
-from daq.audit.views import aim, console, wall
+from daq.audit.views import Pages, aim, console, wall
 from daq.audit.views.told import told
 from daq.gauges.config import GaugeConfig
 from daq.ledger.errors import NotRecorded
 from daq.ledger.store import Ledger
+from daq.says import language
 from daq.service import fitness
 from daq.service.clock import Clock
 from daq.service.hub import Hub
@@ -91,7 +92,9 @@ class Book:
 
         It costs the same however long ago that was: the desk has others to answer.
         """
-        last = tuple(told(event) for event in self._ledger.latest(machine, seq, TOLD))
+        last = tuple(
+            language().words(told(event)) for event in self._ledger.latest(machine, seq, TOLD)
+        )
         more = self._ledger.count(machine, seq, COUNTED) - len(last)
         if not more:
             return last
@@ -253,7 +256,7 @@ class Book:
             machine=machine,
             seq=state.seq,
             head=self._ledger.head,
-            pages={"wall": wall(state, served.say), "console": console(state, served.say)},
+            pages=language().told(Pages(wall(state, served.say), console(state, served.say))),
             faults=faults,
             recording=dict(self._recording),
         )

@@ -7,6 +7,8 @@ zero the right (side) or the front (nod) is low.
 from dataclasses import dataclass
 from typing import Literal
 
+from daq.words.said import Text
+
 
 @dataclass(frozen=True, slots=True)
 class Smoothed:
@@ -68,7 +70,7 @@ class LeftOut:
     short: str
     seq: int
     day: str
-    say: str
+    say: Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +80,7 @@ class TrendSeries:
     points: tuple[TrendPoint, ...]
     limits: TrendLimits | None
     left_out: tuple[LeftOut, ...]
-    say: str
+    say: Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,7 +105,7 @@ class AuditDue:
     day: str | None
     days_left: int | None
     overdue: bool
-    say: str
+    say: Text
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,6 +13,7 @@ from daq.audit.setup import AuditSetup, AxisSetup, GaugeSetup, MachineSetup
 from daq.audit.state import Shop
 from daq.audit.views import aim, console
 from daq.words import Command, Event, Sample, Stamp
+from tests.words import told
 
 MACHINE = "mill"
 SETTLED = ("take", "loosened", "stopped")
@@ -73,7 +74,7 @@ class Bench:
 
     @property
     def console(self):
-        return console(self.shop.machine(self.machine), "Mill")
+        return told(console(self.shop.machine(self.machine), "Mill"))
 
     @property
     def aim(self):

@@ -12,6 +12,7 @@ from tests.browser import reading
 from tests.browser.proxy import Proxy
 from tests.browser.screens import CUT, PHONE, WALL, Screens, part
 from tests.web.conftest import LIVE, SCENES, FakeHub, scene
+from tests.words import en
 
 SEEN = """() => {
   window.seen = [];
@@ -31,7 +32,7 @@ KINDS = pytest.mark.parametrize("kind", ["wall", "console"])
 def at(step: Step, **more: object) -> Snapshot:
     """A scene at this step as the service tells it, with what to do without a number."""
     shown = scene(STANDS.get(step, step))
-    say, detail = HALTS[step]
+    say, detail = (en(text) for text in HALTS[step])
     pages = {
         name: {**page, "halt": {"say": say, "detail": detail}} for name, page in shown.pages.items()
     }
@@ -44,7 +45,7 @@ def opened(screens: Screens, address: str, kind: str) -> Page:
 
 def stopped(page: Page, step: Step) -> None:
     """STOP in the largest letters of the screen, and nothing to turn to."""
-    expect(page.locator("[data-part=title]")).to_have_text(HALTS[step][0])
+    expect(page.locator("[data-part=title]")).to_have_text(en(HALTS[step][0]))
     expect(page.locator("[data-part=say]")).to_have_attribute("data-halted", "true")
     expect(page.locator("[data-part=stop]")).to_be_hidden()
     expect(page.locator("[data-part=shift]")).to_be_hidden()

@@ -19,7 +19,6 @@ from daq.audit.facts import as_seen, face_text, has_sweep_to_compare, in_air, un
 from daq.audit.head import reading_sd, standing
 from daq.audit.parts import Anew, Finding, Next, Turned
 from daq.audit.state import Job
-from daq.checks.sweep.terms import TURNS
 from daq.squaring.recognise import is_strange, surprise
 from daq.squaring.story import Happened
 from daq.words import Command, Position, Reading
@@ -153,7 +152,7 @@ def again(job: Job, given: Input) -> tuple[Data, ...]:
     said = given.payload(Again)
     if said.turned and not has_sweep_to_compare(job):
         raise Refused("There is no sweep yet to compare a turned one with: sweep first.")
-    if said.turned == "ring" and job.setup.machine.seat not in TURNS:
+    if said.turned == "ring" and not job.setup.machine.seat_turns:
         raise Refused("Only a ring or a plate can be turned half round: the file names neither.")
     question = "Say why another sweep is wanted: it is listed with its reason."
     why = TURNED_WHY[said.turned] if said.turned else Why(said.why).given(question)

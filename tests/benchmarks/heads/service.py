@@ -13,6 +13,7 @@ from daq.audit.events import Data
 from daq.audit.setup import AuditSetup
 from daq.audit.state import MachineState, Shop
 from daq.audit.views import console
+from daq.says import language
 from daq.words import Command, Event, Sample, Stamp
 
 from .shop import MACHINE, MM_AN_INCH
@@ -48,7 +49,8 @@ class Service:
     @property
     def view(self) -> Mapping[str, Any]:
         """What the console shows."""
-        return console(self.machine, "Mill")
+        view: Mapping[str, Any] = language().told(console(self.machine, "Mill"))
+        return view
 
     def wants(self, command: Command) -> str:
         """Which samples the decision needs: nothing, settled or history."""
