@@ -24,15 +24,17 @@ _SIMPLE: dict[object, dict[str, Any]] = {
 class Schemas:
     """Turns hints into schemas; dataclasses are gathered in `named` and referred to."""
 
-    def __init__(self) -> None:
-        """Start with none."""
+    def __init__(self, told: Mapping[type, Mapping[str, object]] | None = None) -> None:
+        """Start with none; `told`: fields that are told before they are handed out, and of what."""
+        self._told = told or {}
+        self._classes: dict[str, type] = {}
         self.named: dict[str, dict[str, Any]] = {}
 
     def of(self, hint: object) -> dict[str, Any]:
         """Return the schema of a hint.
 
         Raises:
-            TypeError: a hint that JSON has no form for.
+            TypeError: a hint that JSON has no form for, or a second dataclass of one name.
         """
         if hint in _SIMPLE:
             return dict(_SIMPLE[hint])
@@ -52,13 +54,15 @@ class Schemas:
         raise TypeError(f"no JSON schema for {hint!r}")
 
     def _reference(self, cls: type) -> dict[str, Any]:
+        if self._classes.setdefault(cls.__name__, cls) is not cls:
+            raise TypeError(f"two schemas named {cls.__name__}")
         if cls.__name__ not in self.named:
             self.named[cls.__name__] = {}  # a class may contain itself
             self.named[cls.__name__] = self._object(cls)
         return {"$ref": f"#/components/schemas/{cls.__name__}"}
 
     def _object(self, cls: type) -> dict[str, Any]:
-        hints = get_type_hints(cls)
+        hints = {**get_type_hints(cls), **self._told.get(cls, {})}
         fields = dataclasses.fields(cls)
         missing = dataclasses.MISSING
         required = [each.name for each in fields if each.default is each.default_factory is missing]
