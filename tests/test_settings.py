@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 
 from daq import settings
 from daq.settings import Angle, Length, Range, Seconds, SettingsError, Slope
+from daq.words import Figure, Said, Shown
 
 steady = hypothesis.settings(deadline=None, derandomize=True)
 
@@ -253,6 +254,35 @@ def test_without_limits_defaults_are_filled_in_and_types_are_checked():
     )
     with pytest.raises(SettingsError, match="row: reach: found nothing; allowed: a length"):
         settings.build(Bolt, {"name": "a", "reach": None}, "row", limits=False)
+
+
+lengths = st.builds(Shown, st.floats(-9, 9), st.sampled_from(["mm", "in"]), st.integers(0, 6))
+figures = st.builds(Figure, st.floats(-9, 9), st.integers(0, 6), st.booleans())
+sayings = st.recursive(
+    st.builds(Said, st.just("a")),
+    lambda inner: st.builds(
+        Said,
+        st.text(max_size=3),
+        st.dictionaries(
+            st.text(max_size=3),
+            st.text() | st.integers() | lengths | figures | inner | st.lists(inner).map(tuple),
+            max_size=4,
+        ),
+    ),
+)
+
+
+@steady
+@given(said=sayings)
+def test_what_is_said_comes_back_equal_from_a_row(said):
+    table = json.loads(json.dumps(settings.plain(said), allow_nan=False))
+    assert settings.build(Said, table, "row", quantities="plain", limits=False) == said
+
+
+def test_the_one_dataclass_with_a_tables_keys_says_what_is_wrong_in_it():
+    table = {"code": "a", "of": {"past": {"mm": 1.0, "unit": "ft", "digits": 3}}}
+    with pytest.raises(SettingsError, match=r'row: of.past.unit: found "ft"; allowed: one of "mm"'):
+        settings.build(Said, table, "row", quantities="plain")
 
 
 @pytest.mark.parametrize("thing", [{1, 2}, b"raw", datetime.datetime(2028, 3, 31), Bolt])

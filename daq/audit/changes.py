@@ -94,10 +94,9 @@ def _reading(job: Job, data: e.ReadingTaken) -> Change:
 
 
 def _sweep(job: Job, data: e.SweepDone) -> Change:
-    said = sorted(data.findings, key=lambda finding: not finding.blocking)[:1]
-    say, code = (said[0].say, said[0].code) if said else ("", "")
+    first = next(iter(sorted(data.findings, key=lambda finding: not finding.blocking)), None)
     change = {
-        **go(data.next, say, code),
+        **(go(data.next, first.said, first.code) if first else go(data.next)),
         **NO_BASE,
         "taken": (),
         "sweeps": (*job.sweeps, data),

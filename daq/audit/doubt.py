@@ -13,7 +13,7 @@ from daq.checks.sweep.terms import SweepFacts, terms
 from daq.metrology.budget import Budget, Term, combine
 from daq.words import POSITIONS, Axis
 
-_TAKEN_OUT = {"ring": "wedge", "arm": "axial"}
+_TAKEN_OUT = {"ring": "term-wedge", "arm": "term-axial"}
 """The term that a sweep with this turned half round takes out."""
 
 
@@ -58,9 +58,9 @@ def _known(job: Job, every: tuple[Term, ...]) -> tuple[Term, ...]:
     out = {_TAKEN_OUT[kind] for kind in kinds if kind}
     if job.setup.second_gauge is not None:
         # The bar's sweep showed how the spindle rises and falls; the parked gauge leaves it out.
-        out.add("axial")
+        out.add("term-axial")
     return tuple(
-        replace(term, u_mm=0.0, dof=None, cancels=True) if term.key in out else term
+        replace(term, u_mm=0.0, dof=None, cancels=True) if term.code in out else term
         for term in every
     )
 

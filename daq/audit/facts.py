@@ -10,11 +10,22 @@ from daq.audit.parts import AxisResult, Point, StopAt, Strange, Unsafe, Whole, W
 from daq.audit.state import Job
 from daq.metrology.rule import Judged, judge, judge_vector
 from daq.squaring.story import Seen, last_seen
-from daq.units import show
-from daq.words import AXES, OPPOSITE, PARKED, Axis, Position
+from daq.units import FINE, show
+from daq.words import AXES, OPPOSITE, PARKED, Axis, Position, Shown
 
 EXPECTED_OUT = ("after-angled-work", "practice")
 """Reasons for which an as-found out of tolerance says nothing about earlier work."""
+
+
+def shown_face(job: Job, face_mm: float, *, plus: bool = False) -> Shown:
+    """A face value to be said as the gauge shows it: its unit, its decimals."""
+    return Shown(face_mm, unit_of(job), decimals(job), plus)
+
+
+def shown_fine(job: Job, mm: float) -> Shown:
+    """A length to be said as finely as a head is set, in the gauge's unit."""
+    unit = unit_of(job)
+    return Shown(mm, unit, FINE[unit])
 
 
 def face_text(job: Job, face_mm: float, *, plus: bool = False) -> str:
@@ -55,7 +66,7 @@ def result(job: Job, axis: Axis, d_mm: float, u_mm: float, dof: float | None = N
         good_enough=judged.good_enough,
         low_mm=limits.low_mm,
         high_mm=limits.high_mm,
-        k_say=judged.k_say,
+        basis=judged.basis,
         far=is_far_out(job, axis, error - middle(job, axis)),
     )
 
@@ -70,7 +81,7 @@ def as_one(job: Job, side: AxisResult, nod: AxisResult) -> Whole | None:
     judged = judged_as_one(job, side, nod)
     if judged is None:
         return None
-    return Whole(judged.word, judged.guard_mm, judged.probability, judged.good_enough, judged.k_say)
+    return Whole(judged.word, judged.guard_mm, judged.probability, judged.good_enough, judged.basis)
 
 
 def judged_as_one(job: Job, side: AxisResult, nod: AxisResult) -> Judged | None:

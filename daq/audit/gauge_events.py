@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from daq.audit.parts import CheckPoint, Next, Point, Question
+from daq.words import Said
 
 
 @dataclass(frozen=True)
@@ -83,4 +84,4 @@ class GaugeChecked:
     repeatability_mm: float | None
     hysteresis_mm: float | None
     passed: bool
-    say: str
+    say: Said

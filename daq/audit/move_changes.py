@@ -10,7 +10,7 @@ from daq.audit.state import Job
 from daq.squaring.learned import Learned
 from daq.squaring.story import Happened, Seen, Story, apart, disowned, distrusted, then, unread
 from daq.squaring.story import parked as stood
-from daq.words import Axis, Position
+from daq.words import Axis, Position, Said
 
 Change = dict[str, Any]
 
@@ -28,7 +28,7 @@ NO_BASE: Change = {
 }
 
 
-def go(to: Next, say: str = "", code: str = "") -> Change:
+def go(to: Next, say: str | Said = "", code: str = "") -> Change:
     """To the next step, with a message or without."""
     return {
         "step": to.step,
@@ -223,7 +223,7 @@ def bolt(job: Job, data: e.BoltPulled) -> Change:
     """One more step of the bolts."""
     before = data.reading.mean_mm - data.since_face_mm
     return {
-        **go(data.next, data.say, "bolt"),
+        **go(data.next, data.say or "", "bolt"),
         "bolt": data.bolt,
         "bolt_steps": data.step,
         "lifted": False,

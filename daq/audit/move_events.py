@@ -7,7 +7,7 @@ millimetres where they end in `pushed_mm`.
 from dataclasses import dataclass
 
 from daq.audit.parts import AxisResult, Next, Point, Question, StopAt, Strange, Whole
-from daq.words import Axis, Position, Reading
+from daq.words import Axis, Position, Reading, Said
 
 
 @dataclass(frozen=True)
@@ -114,7 +114,7 @@ class BoltPulled:
     shift_face_mm: float
     since_face_mm: float
     over: bool
-    say: str
+    say: Said | None
     next: Next
 
 

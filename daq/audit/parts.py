@@ -8,7 +8,6 @@ from daq.checks.sweep.effects import Effect as Effect
 from daq.metrology.budget import Budget as Budget
 from daq.metrology.budget import Term as Term
 from daq.squaring.adjuster import Shim as Shim
-from daq.squaring.adjuster import Warned
 from daq.words import Axis, Position, Said
 
 Step = Literal[
@@ -39,12 +38,12 @@ Turned = Literal["", "ring", "arm"]
 class Way:
     """How a person comes to a stop-at.
 
-    `past_mm` on the gauge's face, 0 for straight to it; `turns` in words, "" when not known.
+    `past_mm` on the gauge's face, 0 for straight to it; `turns`: None when not known.
     """
 
     past_mm: float
-    turns: Said | str
-    warnings: tuple[Warned, ...]
+    turns: Said | None
+    warnings: tuple[Said, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +63,7 @@ class Ahead:
     nod_mm: float = 0.0
     way: Way | None = None
     bolt: str | None = None
-    part: Said | str | None = None
+    part: Said | None = None
     bolts: int = 0
 
 
@@ -74,6 +73,7 @@ class Next:
 
     step: Step
     axis: Axis | None = None
+    # Where it goes is the same whatever is shown there.
     ahead: Ahead | None = field(default=None, compare=False)
 
 
@@ -109,7 +109,7 @@ class AxisResult:
     both of its sides, signed. `u_mm`: the standard uncertainty, `dof` its effective
     degrees of freedom (None: many), `guard_mm` how far inside the limit is in.
     `probability`: of conforming. Not `good_enough`: with this uncertainty nothing could
-    be called in. `k_say`: where the guard comes from, in words. `far`: out by more than its
+    be called in. `basis`: where the guard comes from. `far`: out by more than its
     limit again.
     """
 
@@ -124,7 +124,7 @@ class AxisResult:
     good_enough: bool = True
     low_mm: float | None = None
     high_mm: float | None = None
-    k_say: Said | str = ""
+    basis: Said | None = None
     far: bool = False
 
     @property
@@ -141,7 +141,7 @@ class Whole:
     guard_mm: float
     probability: float
     good_enough: bool
-    k_say: Said | str
+    basis: Said
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,8 +171,8 @@ class StopAt:
     """The one move: the reading at which to stop turning, on the gauge's own face.
 
     `lean` and `wanted` are slopes seen from the parked position (positive: low there);
-    `wanted` is where the turn ends, so that what follows still lands it. `turns`: in words,
-    when the adjuster's lead is known. `approach`: how to come to it, in words. `past_mm`: how
+    `wanted` is where the turn ends, so that what follows still lands it. `turns`: as they are
+    told, when the adjuster's lead is known. `approach`: how to come to it. `past_mm`: how
     far to go past on the face and come back, so that the last turn comes from the right side;
     0 for not at all. `by_hand`: there is no stop-at, it stands at the base; a little turn is
     to show where the pivot acts, "back" the way the last one came, or "either" way.
@@ -184,11 +184,11 @@ class StopAt:
     stop_face_mm: float
     lean: float
     wanted: float
-    turns: Said | str = ""
-    approach: Said | str = ""
+    turns: Said | None = None
+    approach: Said | None = None
     past_mm: float = 0.0
     shim: Shim | None = None
-    warnings: tuple[Warned, ...] = ()
+    warnings: tuple[Said, ...] = ()
     by_hand: Literal["", "back", "either"] = ""
 
 
@@ -231,9 +231,13 @@ class CheckPoint:
 class Finding:
     """Something a sweep showed besides the lean. `blocking`: sweep again."""
 
-    code: str
-    say: str
+    said: Said
     blocking: bool
+
+    @property
+    def code(self) -> str:
+        """The code of what is said."""
+        return self.said.code
 
 
 @dataclass(frozen=True)

@@ -25,7 +25,7 @@ from daq.audit.setup import AuditSetup, Reason
 from daq.squaring.adjuster import Shim
 from daq.squaring.learned import Learned
 from daq.squaring.story import Story
-from daq.words import Axis, Position, Reading, Stamp
+from daq.words import Axis, Position, Reading, Said, Stamp
 
 Age = Literal[
     "as-found", "before-move", "before-tightening", "pair-check", "estimate", "old-zero", "was"
@@ -90,7 +90,7 @@ class Job:
     free_pushed_mm: float | None = None
     spread_mm: float = 0.0
     lifted: bool = True
-    message: str = ""
+    message: str | Said = ""
     message_code: str = ""
     known: Mapping[Position, float] = field(default_factory=dict)
     shown: Mapping[Position, float] = field(default_factory=dict)

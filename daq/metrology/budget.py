@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from daq.metrology.student import LEAST_DOF, t_quantile, whole_dof
+from daq.words import Said
 
 
 @dataclass(frozen=True, slots=True)
@@ -13,32 +14,35 @@ class Term:
 
     `u_mm` is the standard uncertainty of the result, mm, that this part causes: its own,
     times how strongly the result follows it. `dof` are its degrees of freedom; None
-    stands for infinitely many. `say` names it in plain words, `note` says where the
-    number comes from. A part that `cancels` is named so that nobody looks for it in vain;
-    it has `u_mm` zero.
+    stands for infinitely many. `name` says what it is, `note` where the number comes from.
+    A part that `cancels` is named so that nobody looks for it in vain; it has `u_mm` zero.
 
     Raises:
         ValueError: `u_mm` or `dof` cannot be, or a part that cancels is not zero.
     """
 
-    key: str
-    say: str
+    name: Said
     u_mm: float
     dof: float | None = None
-    note: str = ""
+    note: Said | None = None
     cancels: bool = False
+
+    @property
+    def code(self) -> str:
+        """The code of what it is."""
+        return self.name.code
 
     def __post_init__(self) -> None:
         """Refuse numbers that cannot be an uncertainty."""
         if not (math.isfinite(self.u_mm) and self.u_mm >= 0.0):
-            raise ValueError(f"{self.key}: found {self.u_mm} mm; allowed: 0 mm or more")
+            raise ValueError(f"{self.code}: found {self.u_mm} mm; allowed: 0 mm or more")
         if self.dof is not None and not (math.isfinite(self.dof) and self.dof >= LEAST_DOF):
             raise ValueError(
-                f"{self.key}: found {self.dof} degrees of freedom; allowed: "
+                f"{self.code}: found {self.dof} degrees of freedom; allowed: "
                 f"{LEAST_DOF} or more, or none given for infinitely many"
             )
         if self.cancels and self.u_mm != 0.0:
-            raise ValueError(f"{self.key}: it cancels, so its uncertainty is 0 mm")
+            raise ValueError(f"{self.code}: it cancels, so its uncertainty is 0 mm")
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,9 @@
 from dataclasses import dataclass
 from typing import Final
 
-_TRADE: Final = "common practice, no source"
+from daq.words import Said, said
+
+_TRADE: Final = said("source-trade")
 
 
 @dataclass(frozen=True, slots=True)
@@ -11,23 +13,23 @@ class Preset:
     """A limit to either side, mm, over a length, mm; what it is for and where it is from."""
 
     key: str
-    say: str
+    name: Said
     limit_mm: float
     over_mm: float
-    source: str
+    source: Said
 
 
 PRESETS: Final[tuple[Preset, ...]] = (
-    Preset("roughing", "roughing and drilling", 0.05, 300.0, _TRADE),
-    Preset("general", "general work", 0.025, 300.0, _TRADE),
-    Preset("facing", "wide facing", 0.015, 300.0, _TRADE),
-    Preset("boring", "boring", 0.010, 300.0, _TRADE),
+    Preset("roughing", said("tolerance-roughing"), 0.05, 300.0, _TRADE),
+    Preset("general", said("tolerance-general"), 0.025, 300.0, _TRADE),
+    Preset("facing", said("tolerance-facing"), 0.015, 300.0, _TRADE),
+    Preset("boring", said("tolerance-boring"), 0.010, 300.0, _TRADE),
     Preset(
         "acceptance",
-        "acceptance of the machine",
+        said("tolerance-acceptance"),
         0.025,
         300.0,
-        "ISO 1701-2 (from memory, number not seen)",
+        said("source-acceptance"),
     ),
 )
 

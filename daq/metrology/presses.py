@@ -3,9 +3,8 @@
 from collections.abc import Sequence
 
 from daq.metrology.run import newest_run
-from daq.metrology.settle import SLACK_MM, SettleRules, Unsettled, Window, window_of
-from daq.units import places, show
-from daq.words import Sample
+from daq.metrology.settle import SLACK_MM, SettleRules, Unsettled, Window, as_sent, window_of
+from daq.words import Sample, said
 
 GAP_S = 0.25
 """Frames closer together than this belong to one press: some gauges send several for one, or
@@ -32,16 +31,24 @@ def pressed(
     expired = now_ns - take_ns > rules.timeout_s * _NS
     after = [s for s in newest_run(samples) if s.mono_ns > take_ns]
     if not after:
-        return Unsettled("the gauge's key was not pressed", expired)
+        return Unsettled(said("key-not-pressed"), expired)
     ends = _ends(after)
     if now_ns - after[-1].mono_ns < GAP_S * _NS:
-        return Unsettled("the gauge's key is still down", expired)
+        return Unsettled(said("key-down"), expired)
     if len(ends) < presses:
-        return Unsettled(f"the gauge's key was pressed {len(ends)} of {presses} times", expired)
+        return Unsettled(said("key-presses", pressed=len(ends), of=presses), expired)
     window = after[ends[-presses] :]
     found = window_of(window)
     if found.spread_mm > spread_mm + SLACK_MM:
-        return Unsettled(_apart(window[-1], found.spread_mm, spread_mm, presses), expired)
+        differ, allowed = (as_sent(mm, window[-1]) for mm in (found.spread_mm, spread_mm))
+        why = said(
+            "presses-apart",
+            presses=presses,
+            found=differ,
+            unit=window[-1].unit,
+            allowed=allowed,
+        )
+        return Unsettled(why, expired)
     return found
 
 
@@ -54,9 +61,3 @@ def _ends(samples: Sequence[Sample]) -> list[int]:
         for i in range(last + 1)
         if i == last or samples[i + 1].mono_ns - samples[i].mono_ns >= gap_ns
     ]
-
-
-def _apart(newest: Sample, found_mm: float, allowed_mm: float, presses: int) -> str:
-    decimals = places(newest.text)
-    found, allowed = (show(mm, newest.unit, decimals) for mm in (found_mm, allowed_mm))
-    return f"the last {presses} presses differ by {found} {newest.unit}; allowed {allowed}"

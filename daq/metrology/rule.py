@@ -16,18 +16,11 @@ from daq.metrology.guard import (
 from daq.metrology.student import whole_dof
 from daq.settings import Range
 from daq.units import SLACK_MM
+from daq.words import Said, said
 
 Answer = Literal["in", "out", "close"]
 
-NOT_GOOD_ENOUGH = "The gauge is not good enough for this tolerance."
-
-_SAYS: dict[tuple[str, Answer], str] = {
-    ("simple", "in"): "Inside the limit; the uncertainty is not allowed for.",
-    ("simple", "out"): "Outside the limit; the uncertainty is not allowed for.",
-    ("guarded", "in"): "Inside the limit, with the uncertainty allowed for.",
-    ("guarded", "out"): "Outside the limit, with the uncertainty allowed for.",
-    ("guarded", "close"): "Too close to call: the limit lies within the uncertainty.",
-}
+NOT_GOOD_ENOUGH = said("gauge-not-good-enough")
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,8 +91,8 @@ class Judged:
     """A verdict: the word, the guard `guard_mm` = `k` × u kept to each limit, and why.
 
     `probability` is that of the true error lying inside its limits. `good_enough` is
-    False where the zone is so narrow that no reading could be called in. `k_say` names
-    where k comes from, `say` puts the verdict in plain words.
+    False where the zone is so narrow that no reading could be called in. `basis` names
+    where k comes from, `said` tells the verdict.
     """
 
     word: Answer
@@ -107,8 +100,8 @@ class Judged:
     guard_mm: float
     probability: float
     good_enough: bool
-    k_say: str
-    say: str
+    basis: Said
+    said: Said
 
 
 @lru_cache(maxsize=1024)
@@ -128,7 +121,7 @@ def judge(error_mm: float, u_mm: float, dof: float | None, limits: Limits, rule:
     good_enough = limits.width_mm >= least_mm - 2.0 * SLACK_MM
     width = limits.width_mm / u_mm if u_mm else math.inf
     k, alone = zone_k(width, whole, rule.each_axis)
-    where = "to one side" if alone else "between both limits"
+    where: Literal["side", "between"] = "side" if alone else "between"
     room_mm = min(limits.room(error_mm))
     rule = _in_force(rule, good_enough)
     return _judged(room_mm, u_mm, k, probability, good_enough, rule, _basis(rule, where, whole))
@@ -166,7 +159,7 @@ def judge_vector(
     good_enough = limit_mm >= least_radius(rule.coverage, whole) * u_mm - SLACK_MM
     k = circle_k(radius, whole, rule.coverage)
     rule = _in_force(rule, good_enough)
-    basis = _basis(rule, "inside the circle", whole)
+    basis = _basis(rule, "circle", whole)
     return _judged(limit_mm - length_mm, u_mm, k, probability, good_enough, rule, basis)
 
 
@@ -200,16 +193,16 @@ def _judged(
     probability: float,
     good_enough: bool,
     rule: Rule,
-    basis: str,
+    basis: Said,
 ) -> Judged:
     """Return the verdict on an error that lies `room_mm` inside its nearest limit."""
     if rule.name == "simple":
         k = 0.0
     guard_mm = k * u_mm
     word = _word(room_mm, guard_mm)
-    say = _SAYS[rule.name, word]
+    say = said("judged", rule=rule.name, word=word)
     if not good_enough:
-        say = NOT_GOOD_ENOUGH if word == "close" else f"{say} {NOT_GOOD_ENOUGH}"
+        say = NOT_GOOD_ENOUGH if word == "close" else said("judged-too-fine", judged=say)
     return Judged(word, k, guard_mm, probability, good_enough, basis, say)
 
 
@@ -219,17 +212,16 @@ def _word(room_mm: float, guard_mm: float) -> Answer:
     return "out" if room_mm <= SLACK_MM - guard_mm else "close"
 
 
-def _basis(rule: Rule, where: str, dof: float) -> str:
+def _basis(rule: Rule, where: Literal["side", "between", "circle"], dof: float) -> Said:
     """Name where k comes from: how much, to which side, by which distribution."""
     if rule.name == "simple":
-        return "no guard"
-    words = f"{_percent(rule.coverage)} {where}"
+        return said("no-guard")
+    words = said("guard", share=_percent(rule.coverage), where=where)
     if rule.together == "jointly":
-        words = f"{_percent(rule.each_axis)} {where}, so that both reach {_percent(rule.coverage)}"
-    if math.isinf(dof):
-        return words
-    return f"{words}; Student's t, {dof:.0f} degree{'' if dof == 1.0 else 's'} of freedom"
+        each, both = _percent(rule.each_axis), _percent(rule.coverage)
+        words = said("guard-jointly", share=each, where=where, both=both)
+    return words if math.isinf(dof) else said("guard-student", guard=words, dof=round(dof))
 
 
 def _percent(share: float) -> str:
-    return f"{100.0 * share:.4g} %"
+    return f"{100.0 * share:.4g}"

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from statistics import fmean, stdev
 
 from daq.metrology.run import newest_run
-from daq.units import places, show
-from daq.words import Sample
+from daq.units import places
+from daq.words import Figure, Said, Sample, Shown, said
 
 _NS = 1_000_000_000
 SLACK_MM = 1e-9
@@ -52,7 +52,7 @@ class Window:
 class Unsettled:
     """Why there is no settled value yet; `expired` once the take has timed out."""
 
-    say: str
+    why: Said
     expired: bool
 
 
@@ -69,10 +69,10 @@ def settle(
     begin_ns = take_ns + round(rules.wait_s * _NS)
     counted = [s for s in newest_run(samples) if s.mono_ns > begin_ns]
     if not counted:
-        return Unsettled("no samples since the reading was taken", expired)
+        return Unsettled(said("no-samples"), expired)
     window = _window(counted, rules)
     if not window:
-        return Unsettled(f"not long enough yet: {_count(len(counted))} so far", expired)
+        return Unsettled(said("not-long-enough", samples=len(counted)), expired)
     found = window_of(window)
     if found.spread_mm > spread_mm + SLACK_MM:
         return Unsettled(_moving(window, found.spread_mm, spread_mm), expired)
@@ -113,14 +113,14 @@ def _newest(counted: Sequence[Sample], window_s: float) -> Sequence[Sample]:
     return [s for s in counted if s.mono_ns >= start_ns]
 
 
-def _moving(window: Sequence[Sample], found_mm: float, allowed_mm: float) -> str:
-    """Say by how much the number still moves, in the gauge's own unit and decimals."""
+def _moving(window: Sequence[Sample], found_mm: float, allowed_mm: float) -> Said:
+    """By how much the number still moves, in the gauge's own unit and decimals."""
     newest = window[-1]
-    decimals = places(newest.text)
-    found, allowed = (show(mm, newest.unit, decimals) for mm in (found_mm, allowed_mm))
-    seconds = (newest.mono_ns - window[0].mono_ns) / _NS
-    return f"still moving: {found} {newest.unit} over the last {seconds:.1f} s; allowed {allowed}"
+    found, allowed = (as_sent(mm, newest) for mm in (found_mm, allowed_mm))
+    seconds = Figure((newest.mono_ns - window[0].mono_ns) / _NS, 1)
+    return said("still-moving", found=found, unit=newest.unit, seconds=seconds, allowed=allowed)
 
 
-def _count(samples: int) -> str:
-    return "1 sample" if samples == 1 else f"{samples} samples"
+def as_sent(mm: float, sample: Sample) -> Shown:
+    """A length in the unit and with the decimals in which the gauge sends its numbers."""
+    return Shown(mm, sample.unit, places(sample.text))

@@ -6,6 +6,350 @@
 list-more = { $before }, { $next }
 list-last = { $before } and { $last }
 
+## What a press is refused for, whatever the step
+
+payload = { $problems }
+no-audit = No audit is open on this machine.
+another-audit = That was for another audit; { $open } is open now.
+no-such-command = command kind: found { $found }; allowed: { $allowed }
+not-this-step = That does not belong to this step ({ $step }); asked for: { $asked }.
+no-samples-since = No samples since the reading was taken: take it again.
+not-settled = The number had not settled: take the reading again.
+off-contact = Off contact{ $at ->
+    [unknown] {""}
+   *[other] {" "}at { $at }
+ }. The contact is not on the surface: the gauge reads { $reads } as in the air. Bring it down and take again. If it is down, the gauge was zeroed: do the touch test again. If it cannot reach, the head is off its scale.
+end-of-travel = The gauge is at the end of its travel{ $at ->
+    [unknown] {""}
+   *[other] {" "}at { $at }
+ }: this is no reading. Set it with less preload, or bring the head closer by a scale first.
+maybe-stuck = The number has not changed for some time: push the contact and let it go. If the number follows, press again. If it does not, the gauge is stuck: see to it first.
+nothing-to-take-back = Nothing here can be taken back: what was turned stays turned, and a finished sweep stays listed. Sweep again instead.
+
+## Opening an audit, the preparation card, the touch test
+
+no-such-machine = There is no machine called { $machine } in this shop's files.
+audit-open = An audit is open on this machine. Finish or abandon it first.
+machine-unsafe = The audit before left this machine not safe to run: put that right first.
+gauge-in-use = The gauge { $gauge } is in use: audit { $audit } on { $machine }.
+other-gauge = The number on the gauge is { $found }; its file says { $known }. Put the right gauge on, or correct its file.
+ram-angle-no-angle = ram_angle: found { $found }; allowed: an angle such as "15 deg" or "0.1 rad"
+ram-angle-too-far = ram_angle: found { $found }; allowed: -60 deg to 60 deg
+
+## After the service was off
+
+card-unread = The card is still to be read.
+touched-while-watched = touched: found true; allowed: false, because the screen was not off
+cracked-untold = cracked: found true; allowed: false, because no bolts were to be
+
+## Sweeping
+
+place-unsaid = Say where the gauge is: { CAP($next) } is next.
+place-read = { CAP($position) } has been read. { CAP($next) }{ $times ->
+    [one] {""}
+   *[other] {" "}again
+ } is next.
+no-sweep-to-compare = There is no sweep yet to compare a turned one with: sweep first.
+no-ring-to-turn = Only a ring or a plate can be turned half round: the file names neither.
+arm-was-out = The arm was out since the last sweep: there is nothing to compare it with.
+sweep-again-without-why = Say why another sweep is wanted: it is listed with its reason.
+bolts-loose = Tighten the bolts first: a sweep counts only with all tight.
+off-scale-place-unsaid = Say where the gauge is off its scale.
+off-scale-after-sweep = Only a head that no sweep has read yet is recorded as off scale.
+
+## Parking for a move, and what is asked there
+
+not-parked = There is no parked reading: park and read.
+move-not-seen-from = From { $position } this move cannot be watched: park at { $best }.
+gauge-hardly-moves = The gauge hardly moves here: park at { $better }.
+parked-elsewhere = The gauge was parked at { $parked ->
+    [unknown] its spot
+   *[other] { $parked }
+ }: read that spot again.
+nothing-asked = Nothing was asked.
+no-such-answer = answer: found { $found }; allowed: { $allowed }
+question-open = Answer the question first.
+stop-answered-not-pressed = Press that it stopped on purpose: the gauge is read as it stands now.
+
+## The move, the pair check, the bolts
+
+no-stop-at = There is no stop-at: park and read this spot first.
+place-not-wanted = { $position ->
+    [none] No position
+   *[other] { CAP($position) }
+ } is not wanted now: { $next } is next.
+tight-already = Those bolts are tight already.
+bolts-not-watched = The bolts of this axis are not pulled up one by one.
+no-such-bolt = bolt: found { $found }; allowed: { $next ->
+    [none] {""}
+   *[other] { $next }, which is next{ $again ->
+        [none] {""}
+       *[other] {"; "}
+     }
+ }{ $again ->
+    [none] {""}
+   *[other] { $again } again, which is to be put right
+ }.
+
+## What the gauge does by itself
+
+no-zero-in-samples = No zero in these samples.
+lifted-for-block = The contact is lifted to move the block: that is no zero.
+zero-asked-already = That is asked already.
+zero-expected = It was turned to where it reads zero: that is no zero.
+nothing-noticed = Nothing was noticed since the last step.
+not-shown-by-samples = These samples do not show that.
+
+## Clearing away and signing
+
+stopped-without-why = Say why the head is left as it is: the record will show it.
+no-as-found = There is no full sweep of the head as it was found to sign for.
+no-as-left = There is no full sweep since the bolts were last touched: sweep first.
+signed-by-nobody = done_by: found nothing; allowed: the name or initials of who did the audit
+found-and-left-differ = as_left: found { $left }; allowed: { $found }, because nothing was loosened: the head is left as it was found
+as-found-never-read = as_found: found { $found }; allowed: nothing, because no sweep read the head as it was found
+no-such-sweep = { $field }: found { $found }; allowed: { $allowed }
+sweep-without-why = { $field }_why: found nothing; allowed: why sweep { $chosen } counts and not the first { $field ->
+    [as_found] before anything was loosened
+   *[as_left] after the last tightening
+ }, which is sweep { $first }
+no-disposition = disposition: found nothing; allowed: what becomes of the work done since then, because the machine was found out of tolerance
+last-good-no-date = last_good: found { $found }; allowed: the date the machine was last known good, such as 2026-03-31, not after today ({ $today })
+abandoned-without-why = Say why the audit is abandoned.
+nothing-unsafe = Nothing here is said to be unsafe.
+## The terms of an uncertainty, and where each number comes from
+
+term-repeatability = How well a spot reads the same when the gauge comes back to it
+term-resolution = The gauge's last digit
+term-friction = Plunger friction on a springy arm
+term-scale = The gauge's scale
+term-local = The gauge's error over the short span used
+term-radius = The sweep radius
+term-parallel = Plunger not parallel to the spindle
+term-axial = The spindle's rise and fall once a turn
+term-wedge = { $seat ->
+    [block] The block
+   *[other] The { $seat }'s wedge
+ }
+term-seating = How the { $seat } sits
+term-return = Drift that was not steady
+term-zero = The gauge's zero
+term-sag = The arm's sag
+term-force = Contact force
+
+note-repeatability = pooled over visits; √2 of one reading for two spots, more where a drift is taken out
+note-resolution = digit/√6 for a difference when it stands still, less when it moves
+note-friction = always approached from the same side; what is left, anywhere within its bound
+note-scale = its share of the difference read, anywhere within its bound
+note-local = anywhere within its bound; the error over the whole travel would overstate
+note-radius = the difference grows with the radius; half-width over √3
+note-parallel = it reads more than the height by one over the cosine
+note-arm-turned = the arm was clamped half a turn round for a second sweep: it changes sign
+note-both-gauges = it moves both gauges alike
+note-axial = looks exactly like lean; twice its amplitude at most, in any direction: /√6
+note-same-block = the same block at every spot
+note-put-down = it is put down anew at every spot, anywhere within its bound
+note-turned = the { $seat } was turned half round for a second sweep: it changes sign
+note-wedge-known = its size is known, its direction is not: /√2
+note-wedge = at most so much, in any direction: /√6
+note-seating = looks exactly like lean; at most so much, in any direction: /√6
+note-return = return error/(2√3), more where all but the first spot count one way
+note-same-spots = the same at every spot
+note-bar-turned = out by turning the bar half round
+note-opposite = the same at opposite spots
+
+## What a sweep says against itself
+
+return-error = Back at the first position the gauge reads { $found } { $unit } different; allowed { $allowed }. Something moved: see to the arm and the contact and sweep again.
+spare-equation = The middle of left–right is not level with the middle of front–back: { $found } { $unit } apart; allowed { $allowed }. A chip under one contact, a spot taken at the wrong place, or the gauge zeroed on the way: wipe and sweep again.
+form = The middle of left–right is not level with the middle of front–back: { $found } { $unit } apart, as before; allowed { $allowed }. The surface itself is not flat there.
+second-harmonic = The surface itself is not flat: along { $high ->
+    [left-right] left–right
+    [back-right-front-left] back right–front left
+    [front-back] front–back
+   *[back-left-front-right] back left–front right
+ } it stands { $found } { $unit } higher than along { $low ->
+    [left-right] left–right
+    [back-right-front-left] back right–front left
+    [front-back] front–back
+   *[back-left-front-right] back left–front right
+ }; allowed { $allowed }. The lean is not touched by it.
+aliasing = With { $positions ->
+    [3] three
+    [4] four
+    [5] five
+    [6] six
+    [7] seven
+    [8] eight
+   *[other] { $positions }
+ } positions { $tells ->
+    [nothing] a surface that is not flat reads as lean and nothing can tell.
+    [partly] spread like this a surface that is not flat partly reads as lean.
+    [hollow] a hollow or a ridge shows; a surface with three high places around the circle reads as lean.
+   *[most] the surface's form stays out of the lean up to { $waves ->
+        [3] three
+        [4] four
+        [5] five
+        [6] six
+        [7] seven
+        [8] eight
+       *[other] { $waves }
+     } high places around the circle.
+ }
+apart = The head does not stand where the last readings left it: was it knocked, or the surface seated anew?
+part = { $of ->
+    [ring] The ring's wedge
+   *[arm] The spindle's rise and fall once a turn
+ } comes to { $found } { $unit } across the sweep; the machine's file allows for { $bound }. Something was knocked while it was turned: sweep again. Or put the file right.
+
+## A verdict, and where its guard comes from
+
+judged = { $word ->
+    [in] Inside the limit{ $rule ->
+        [simple] ; the uncertainty is not allowed for.
+       *[guarded] , with the uncertainty allowed for.
+     }
+    [out] Outside the limit{ $rule ->
+        [simple] ; the uncertainty is not allowed for.
+       *[guarded] , with the uncertainty allowed for.
+     }
+   *[close] Too close to call: the limit lies within the uncertainty.
+ }
+judged-too-fine = { $judged } The gauge is not good enough for this tolerance.
+no-guard = no guard
+guard = { $share } % { $where ->
+    [side] to one side
+    [between] between both limits
+   *[circle] inside the circle
+ }
+guard-jointly = { $share } % { $where ->
+    [side] to one side
+    [between] between both limits
+   *[circle] inside the circle
+ }, so that both reach { $both } %
+guard-student = { $guard }; Student's t, { $dof ->
+    [one] 1 degree
+   *[other] { $dof } degrees
+ } of freedom
+
+## Tolerances by name
+
+tolerance-roughing = roughing and drilling
+tolerance-general = general work
+tolerance-facing = wide facing
+tolerance-boring = boring
+tolerance-acceptance = acceptance of the machine
+tolerance-from = "{ $key }", { $name }: { $limit } over { $over } ({ $source })
+source-trade = common practice, no source
+source-acceptance = ISO 1701-2 (from memory, number not seen)
+
+## What a lean does to the work
+
+effect-amount = { $mm } { $unit }
+effect-below = less than { $least } { $unit }
+effect-dish = A strip { $strip } { $unit } wide, face-milled { $feed ->
+    [left-right] left to right
+   *[front-back] front to back
+ } with the { $cutter } { $unit } cutter, comes out hollow by { $by }.
+effect-step = Passes { $feed ->
+    [left-right] left to right
+   *[front-back] front to back
+ }, { $apart } { $unit } apart, meet in steps of { $by }.
+effect-hole = A hole drilled { $deep } { $unit } deep with the quill ends { $by } off{ $toward ->
+    [front] {" "}toward the front
+    [back] {" "}toward the back
+    [left] {" "}toward the left
+    [right] {" "}toward the right
+    [front-left] {" "}toward the front left
+    [front-right] {" "}toward the front right
+    [back-left] {" "}toward the back left
+    [back-right] {" "}toward the back right
+   *[nowhere] {""}
+ }.
+effect-bore = A bore of { $bore } { $unit }, made by raising the table, comes out oval by { $by }.
+effect-exactly = { $effect } Exact: { $exact }; by the textbook's form: { $textbook }.
+
+## A gauge's check
+
+gauge-checked = { $good ->
+    [yes] Good
+   *[no] Not good
+ }: its errors span { $span } { $unit }; allowed { $allowed } { $unit }.
+gauge-checked-repeats = { $told } It repeats within a standard deviation of { $sd } { $unit }.
+gauge-checked-both-ways = { $told } Up and down differ by up to { $by } { $unit }.
+gauge-checked-not-good = { $told } Take it out of use until it has been seen to.
+
+## Coming to a stop-at, and what the gauge cannot follow
+
+turn-by-degrees = about { $degrees ->
+    [one] 1 degree
+   *[other] { $degrees } degrees
+ }
+turn-by-part = about { $part ->
+    [eighth] an eighth of a turn
+    [sixth] a sixth of a turn
+    [quarter] a quarter of a turn
+    [third] a third of a turn
+    [half] half a turn
+    [two-thirds] two thirds of a turn
+   *[three-quarters] three quarters of a turn
+ }
+turns = about { $whole ->
+    [one] one turn
+   *[other] { $whole } turns
+ }
+turns-and = about { $whole ->
+    [one] one
+   *[other] { $whole }
+ } and { $part ->
+    [eighth] an eighth
+    [sixth] a sixth
+    [quarter] a quarter
+    [third] a third
+    [half] a half
+    [two-thirds] two thirds
+   *[three-quarters] three quarters
+ } turns
+approach-by-hand = Push or tap it lightly, a little at a time, and let go before you read.
+approach-shims = Snug the bolts on the shims before each reading; they are tightened later.
+approach-none = Report only: nothing on this axis can be set.
+approach-raising = Come to it slowly, with the { $rising } of the head rising.
+approach-one-side = Come to it slowly, always from the same side.
+move-off-scale = This move is larger than the gauge can follow. Bring the head closer by scale or square first.
+move-past-travel = The gauge runs out of travel { $by } before the stop-at. Set it with less preload and read this spot again.
+move-lifts-contact = This move lifts the contact off the surface. Push the gauge in further and read this spot again.
+move-little-preload = This move leaves the contact only { $left } pushed in. Push the gauge in further and read this spot again.
+
+## Pulling up the bolts
+
+pulled-up = { $share ->
+    [quarter] a quarter of the way
+    [third] a third of the way
+    [half] half way
+    [two-thirds] two thirds of the way
+    [three-quarters] three quarters of the way
+   *[all] all the way
+ }
+pulled-up-by = { $part }/{ $of } of the way
+bolt-over = { CAP($bolt) } moved the head by { $moved }; allowed is { $allowed }. Slacken it, pull up the one across from it, then come back to it.
+
+## Why there is no reading yet
+
+no-reading = No reading: { $why }. { $by ->
+    [key] Take it
+   *[touch] Hands off, then take
+ } again.
+no-samples = no samples since the reading was taken
+not-long-enough = not long enough yet: { $samples ->
+    [one] 1 sample
+   *[other] { $samples } samples
+ } so far
+still-moving = still moving: { $found } { $unit } over the last { $seconds } s; allowed { $allowed }
+key-not-pressed = the gauge's key was not pressed
+key-down = the gauge's key is still down
+key-presses = the gauge's key was pressed { $pressed } of { $of } times
+presses-apart = the last { $presses } presses differ by { $found } { $unit }; allowed { $allowed }
+
 ## On several screens
 
 and-then = { $first } { $next }
@@ -164,8 +508,8 @@ no-extension = No extension bar on the wrench.
 before-power = Both before power comes back.
 big-nod = A big nod, about { $about } here: raise the quill and set the contact anew before this.
 falling-head = No gauge under a falling head.
-bolts-loose = { $bolts } loose
-bolts-tight = { $bolts } tight
+are-loose = { $bolts } loose
+are-tight = { $bolts } tight
 arm-in-spindle = arm in the spindle
 arm-is-out = arm out, wrench off the drawbar
 not-safe = NOT SAFE TO RUN: { $left }.
@@ -291,7 +635,7 @@ cracked = Cracked { $bolts }
 shim-in = Shim in, bolts snug
 stopped = Stopped turning, hands off
 put-right-again = Put { $bolt } right: read again
-pulled-up = Pulled up { $bolt }
+bolt-pulled-up = Pulled up { $bolt }
 all-tight = All tight
 set-and-tight = Set and tight again
 sweep-again = Sweep again
@@ -325,27 +669,6 @@ many = many
 cancels = cancels
 nearly-certain = over 99.9 %
 hardly-ever = under 0.1 %
-effect = { $effect } Exact: { $exact }; by the textbook's form: { $textbook }.
-effect-dish = A strip { $width } wide, face-milled { $fed } with the { $cutter } cutter, comes out hollow by { $amount }.
-effect-step = Passes { $fed }, { $apart } apart, meet in steps of { $amount }.
-effect-hole = A hole drilled { $depth } deep with the quill ends { $amount } off.
-effect-hole-toward = A hole drilled { $depth } deep with the quill ends { $amount } off toward { $toward }.
-effect-bore = A bore of { $size }, made by raising the table, comes out oval by { $amount }.
-less-than = less than { $of }
-fed = { $feed ->
-    [left-right] left to right
-   *[front-back] front to back
-}
-toward = { $place ->
-    [front-right] the front right
-    [right] the right
-    [back-right] the back right
-    [back] the back
-    [back-left] the back left
-    [left] the left
-    [front-left] the front left
-   *[front] the front
-}
 head-unknown = Nothing is known yet of how this head answers but what its file says.
 head-answers = { $axis }: the pivot acts { $pivot } from the spindle, give or take { $doubt }; the other axis follows by { $cross } %, give or take { $cross_doubt }.
 

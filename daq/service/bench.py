@@ -10,6 +10,7 @@ from daq.gauges.config import GaugeConfig
 from daq.gauges.reader import Reader
 from daq.metrology.pushed import pushed_in
 from daq.metrology.settle import SettleRules, Unsettled, Window, settle
+from daq.says import language
 from daq.service.clock import Clock
 from daq.words import GaugeStatus, Sample
 
@@ -102,4 +103,6 @@ class Bench:
 
     def _why(self, found: Unsettled) -> str:
         status = self._reader.status
-        return found.say if status.code == "ok" or not status.say else status.say
+        if status.code == "ok" or not status.say:
+            return language().words(found.why)
+        return status.say

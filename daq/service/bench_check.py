@@ -25,6 +25,7 @@ from daq.checks.gauge.say import sentence
 from daq.gauges.config import GaugeConfig
 from daq.ledger.errors import LedgerError
 from daq.ledger.store import Ledger
+from daq.says import language
 from daq.service.bench import Bench, Settled, Unread
 from daq.service.clock import Clock, SystemClock
 from daq.service.files import ShopFiles, load
@@ -228,7 +229,7 @@ class Session:
             texts = [show(mm, unit, decimals) for mm in (point.nominal_mm, point.read_mm)]
             error_text = show(error, unit, decimals, plus=True)
             self.say(f"{texts[0]:>12} {point.direction:<4} {texts[1]:>12} {error_text:>12}")
-        self.say(f"\n{sentence(found, unit, decimals)}\n")
+        self.say(f"\n{language().words(sentence(found, unit, decimals))}\n")
 
 
 def record(

@@ -113,7 +113,7 @@ class Book:
         try:
             found = decide(self.shop, replace(given, evidence=digest, today=day_of(stamp)))
         except Refused as refused:
-            return Ack(command.id, False, (), "refused", str(refused))
+            return Ack(command.id, False, (), "refused", language().words(refused.said))
         cause = self._cause(given, missed)
         drafts = [self._draft(command, stamp, cause, digest, *encode(data)) for data in found]
         try:
@@ -252,11 +252,12 @@ class Book:
         if state.job is not None and state.job.setup.second_gauge is not None:
             second = self._faults(state.job.setup.second_gauge.key)
             faults += tuple({**fault, "kind": "warning"} for fault in second)
+        words = language()
         snapshot = Snapshot(
             machine=machine,
             seq=state.seq,
             head=self._ledger.head,
-            pages=language().told(Pages(wall(state, served.say), console(state, served.say))),
+            pages=words.told(Pages(wall(state, served.say), console(state, served.say))),
             faults=faults,
             recording=dict(self._recording),
         )

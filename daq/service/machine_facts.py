@@ -6,11 +6,12 @@ from daq.audit.setup import NOD_DOUBT_MM, SIDE_DOUBT_MM, AxisSetup, MachineSetup
 from daq.checks.sweep.doubts import Doubts
 from daq.checks.sweep.effects import Work
 from daq.metrology.rule import Rule
+from daq.says import language
 from daq.service.lengths import Unit, angle, lean, length, number, percent, within
 from daq.service.machine_file import preset
 from daq.squaring.adjuster import Adjust
 from daq.squaring.tightening import Tighten
-from daq.words import AXES, OPPOSITE, PARKED, Axis, Position
+from daq.words import AXES, OPPOSITE, PARKED, Axis, Position, said
 from daq.words.setup import Fact, FactGroup
 
 _SEATS = {
@@ -118,7 +119,15 @@ def _source(axis: AxisSetup) -> str:
     if named is None:
         return axis.tolerance or "this machine's file"
     limit, over = length(named.limit_mm, "mm"), length(named.over_mm, "mm")
-    return f'"{named.key}", {named.say}: {limit} over {over} ({named.source})'
+    source = said(
+        "tolerance-from",
+        key=named.key,
+        name=named.name,
+        limit=limit,
+        over=over,
+        source=named.source,
+    )
+    return language().words(source)
 
 
 def _adjuster(adjust: Adjust, over: float, unit: Unit) -> str:

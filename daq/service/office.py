@@ -13,6 +13,7 @@ from daq.gauges.reader import STUCK
 from daq.gauges.ring import Ring, Slice
 from daq.ledger.errors import LedgerError
 from daq.metrology.settle import Window
+from daq.says import language
 from daq.service.book import Book
 from daq.service.clock import Clock
 from daq.service.files import with_check
@@ -96,7 +97,7 @@ class Office:
         try:
             want = wants(self._book.shop, command)
         except Refused as refused:
-            reply.set_result(_refused(command, str(refused)))
+            reply.set_result(_refused(command, language().words(refused.said)))
             return
         self._begin(command, want, arrived_ns, reply)
 
@@ -132,7 +133,7 @@ class Office:
     def _job(self, machine: str) -> Job:
         job = self._book.shop.machine(machine).job
         if job is None:
-            raise Refused("No audit is open on this machine.")
+            raise Refused("no-audit")
         return job
 
     def _history(self, job: Job) -> Slice:

@@ -14,6 +14,7 @@ from daq.gauges.wire import Shown, Wire
 from daq.ledger.errors import LedgerError
 from daq.ledger.room import room
 from daq.ledger.view import LedgerView
+from daq.says import language
 from daq.service import fitness, learned_facts, machine_facts
 from daq.service.clock import Clock
 from daq.service.files import ShopFiles
@@ -130,7 +131,7 @@ def _check(gauge: GaugeConfig, check: GaugeChecked | None) -> CheckCard | None:
         span=length(check.span_mm, unit),
         allowed=length(check.max_error_mm, unit),
         done_by=check.done_by,
-        say=check.say,
+        say=language().words(check.say),
     )
 
 

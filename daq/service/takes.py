@@ -7,7 +7,8 @@ from dataclasses import dataclass, field
 from daq.audit.decide import Want
 from daq.metrology.presses import pressed
 from daq.metrology.settle import SettleRules, Unsettled, Window, settle
-from daq.words import Ack, Command, Sample
+from daq.says import language
+from daq.words import Ack, Command, Sample, said
 
 HOLD_STILL = "A reading is being taken: hold still."
 """Why a press during a take is refused."""
@@ -43,8 +44,8 @@ def look(pending: Pending, samples: Sequence[Sample], now_ns: int) -> Window | E
     if isinstance(found, Window):
         return found
     if found.expired:
-        then = "Hands off, then take" if pending.presses is None else "Take it"
-        return Expired(f"No reading: {found.say}. {then} again.")
+        by = "touch" if pending.presses is None else "key"
+        return Expired(language().words(said("no-reading", why=found.why, by=by)))
     return None
 
 

@@ -40,6 +40,23 @@ def _hints(cls: type) -> dict[str, Any]:
     return get_type_hints(cls, include_extras=True)
 
 
+@cache
+def _keys(cls: type) -> tuple[frozenset[str], frozenset[str]]:
+    """The keys a dataclass may be given, and those it must."""
+    fields = [each for each in dataclasses.fields(cls) if each.init]
+    missing = dataclasses.MISSING
+    must = [f.name for f in fields if f.default is f.default_factory is missing]
+    return frozenset(each.name for each in fields), frozenset(must)
+
+
+def _has_keys(hint: object, table: Mapping[str, object]) -> bool:
+    """Whether a hint is a dataclass that a table with these keys may be."""
+    if not dataclasses.is_dataclass(hint):
+        return False
+    may, must = _keys(cast(type, hint))
+    return must <= table.keys() <= may
+
+
 @dataclass
 class _Builder:
     """Gathers every problem on its way; a value with a problem becomes None."""
@@ -121,12 +138,20 @@ class _Builder:
         return result
 
     def either(self, hint: object, choices: tuple[object, ...], value: object, path: str) -> object:
-        """Convert by the first choice that fits; `X | None` reports as X would."""
+        """Convert by the first choice that fits; `X | None` reports as X would.
+
+        So does the only dataclass that has a table's keys.
+        """
         if value is None and types.NoneType in choices:
             return None
         others = [each for each in choices if each is not types.NoneType]
+        if isinstance(value, Mapping):
+            shaped = [each for each in others if _has_keys(each, value)]
+            others = shaped if len(shaped) == 1 else others
         if len(others) == 1:
             return self.convert(others[0], value, path)
+        if isinstance(value, str) and str in others:
+            return value
         for each in others:
             trial = _Builder(self.where, self.quantities, self.limits)
             result = trial.value(each, value, path)

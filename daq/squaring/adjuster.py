@@ -11,8 +11,8 @@ from typing import Annotated, Literal
 
 from daq.metrology.student import normal_cdf
 from daq.settings import Length, Range, Slope
-from daq.units import FINE, show
-from daq.words import OPPOSITE, Position
+from daq.units import FINE
+from daq.words import OPPOSITE, Position, Said, Shown, said
 
 _LEAST_PAST_MM = 0.05
 """How far to go past when nothing better is known: more than a worm in order turns back."""
@@ -24,13 +24,13 @@ _FAR = 1.5
 _FAR_TURNS = 10.0
 _SMALL_TURN = 1.0 / 12.0
 _PARTS = (
-    (1 / 8, "an eighth"),
-    (1 / 6, "a sixth"),
-    (1 / 4, "a quarter"),
-    (1 / 3, "a third"),
+    (1 / 8, "eighth"),
+    (1 / 6, "sixth"),
+    (1 / 4, "quarter"),
+    (1 / 3, "third"),
     (1 / 2, "half"),
-    (2 / 3, "two thirds"),
-    (3 / 4, "three quarters"),
+    (2 / 3, "two-thirds"),
+    (3 / 4, "three-quarters"),
 )
 
 
@@ -74,14 +74,6 @@ class Shim:
     place: str
 
 
-@dataclass(frozen=True, slots=True)
-class Warned:
-    """Something to know before a move."""
-
-    code: Literal["off-scale", "travel", "preload"]
-    say: str
-
-
 def shim(d_mm: float, diameter_mm: float, adjust: Adjust) -> Shim:
     """Return the shim that takes away a difference of `d_mm` across the sweep.
 
@@ -96,36 +88,27 @@ def shim(d_mm: float, diameter_mm: float, adjust: Adjust) -> Shim:
     return Shim(abs(d_mm) / diameter_mm * adjust.bolt_spacing, place)
 
 
-def say_shim(needed: Shim, unit: Literal["mm", "in"]) -> str:
-    """Return the shim in words: "0.100 shim behind the lower bolts"."""
-    return f"{show(needed.thickness_mm, unit, FINE[unit])} shim behind {needed.place}"
-
-
 def turns(slope_change: float, adjust: Adjust) -> float | None:
     """Return how many turns change the lean by that much, signed; None if the lead is unknown."""
     return None if adjust.lead is None else slope_change / adjust.lead
 
 
-def say_turns(count: float | None) -> str:
-    """Return turns as one says them, without a direction; "" when they are not known."""
+def say_turns(count: float | None) -> Said | None:
+    """Return turns as one says them, without a direction; None when they are not known."""
     if count is None:
-        return ""
+        return None
     size = abs(count)
     if size < _SMALL_TURN:
-        degrees = max(round(360.0 * size), 1)
-        return f"about {degrees} degree{'' if degrees == 1 else 's'}"
+        return said("turn-by-degrees", degrees=max(round(360.0 * size), 1))
     if size >= _FAR_TURNS:
-        return f"about {size:.0f} turns"
+        return said("turns", whole=round(size))
     whole = int(size)
     choices = ((0.0, ""), *_PARTS[2 if whole else 0 :], (1.0, ""))
     part, name = min(choices, key=lambda choice: abs(size - whole - choice[0]))
     whole += int(part)
     if not name:
-        return "about one turn" if whole == 1 else f"about {whole} turns"
-    if not whole:
-        return f"about {name} a turn" if name == "half" else f"about {name} of a turn"
-    told = "one" if whole == 1 else str(whole)
-    return f"about {told} and {'a half' if name == 'half' else name} turns"
+        return said("turns", whole=whole)
+    return said("turns-and", whole=whole, part=name) if whole else said("turn-by-part", part=name)
 
 
 def comes_from_wrong_side(
@@ -152,17 +135,17 @@ def past_mm(change: float, parked: Position, adjust: Adjust) -> float:
     return max(2.0 * (adjust.backlash or 0.0), _LEAST_PAST_MM)
 
 
-def approach(adjust: Adjust) -> str:
+def approach(adjust: Adjust) -> Said:
     """Return how to bring the head to the stop-at with this kind of adjuster."""
     if adjust.kind == "hand":
-        return "Push or tap it lightly, a little at a time, and let go before you read."
+        return said("approach-by-hand")
     if adjust.kind == "shim":
-        return "Snug the bolts on the shims before each reading; they are tightened later."
+        return said("approach-shims")
     if adjust.kind == "none":
-        return "Report only: nothing on this axis can be set."
+        return said("approach-none")
     if adjust.finish_raising:
-        return f"Come to it slowly, with the {adjust.finish_raising} of the head rising."
-    return "Come to it slowly, always from the same side."
+        return said("approach-raising", rising=adjust.finish_raising)
+    return said("approach-one-side")
 
 
 def warnings(
@@ -174,7 +157,7 @@ def warnings(
     count_mm: float,
     unit: Literal["mm", "in"],
     past_stop_mm: float = 0.0,
-) -> tuple[Warned, ...]:
+) -> tuple[Said, ...]:
     """Return what the gauge cannot follow of a move from its base to its stop-at.
 
     `free_pushed_mm` is the reading with the contact in the air, `count_mm` the gauge's
@@ -187,30 +170,25 @@ def warnings(
     least = _LEAST_LEFT_MM[kind]
     usable = travel_mm - 2.0 * count_mm
     if highest - lowest > usable - least:
-        say = "This move is larger than the gauge can follow. Bring the head closer by scale or "
-        return (Warned("off-scale", f"{say}square first."),)
+        return (said("move-off-scale"),)
     if free_pushed_mm is None:
         return ()
     found = (*_travel(highest - free_pushed_mm - usable, unit),)
     return (*found, *_preload(lowest - free_pushed_mm, least, 2.0 * count_mm, unit))
 
 
-def _travel(beyond_mm: float, unit: Literal["mm", "in"]) -> Iterator[Warned]:
+def _travel(beyond_mm: float, unit: Literal["mm", "in"]) -> Iterator[Said]:
     if beyond_mm > 0.0:
-        by = show(beyond_mm, unit, FINE[unit])
-        say = f"The gauge runs out of travel {by} before the stop-at. Set it with less preload and "
-        yield Warned("travel", f"{say}read this spot again.")
+        yield said("move-past-travel", by=Shown(beyond_mm, unit, FINE[unit]))
 
 
 def _preload(
     left_mm: float, least_mm: float, touching_mm: float, unit: Literal["mm", "in"]
-) -> Iterator[Warned]:
-    again = "Push the gauge in further and read this spot again."
+) -> Iterator[Said]:
     if left_mm < touching_mm:
-        yield Warned("preload", f"This move lifts the contact off the surface. {again}")
+        yield said("move-lifts-contact")
     elif left_mm < least_mm:
-        left = show(left_mm, unit, FINE[unit])
-        yield Warned("preload", f"This move leaves the contact only {left} pushed in. {again}")
+        yield said("move-little-preload", left=Shown(left_mm, unit, FINE[unit]))
 
 
 def reverse(base_mm: float, stop_mm: float, stopped_mm: float, noise_mm: float) -> bool:

@@ -11,15 +11,16 @@ from fractions import Fraction
 from typing import Annotated, Literal
 
 from daq.settings import Length, Range, quoted
-from daq.units import FINE, SLACK_MM, show
+from daq.units import FINE, SLACK_MM
+from daq.words import Said, Shown, said
 
 _PARTS = {
-    Fraction(1, 4): "a quarter of the way",
-    Fraction(1, 3): "a third of the way",
-    Fraction(1, 2): "half way",
-    Fraction(2, 3): "two thirds of the way",
-    Fraction(3, 4): "three quarters of the way",
-    Fraction(1, 1): "all the way",
+    Fraction(1, 4): "quarter",
+    Fraction(1, 3): "third",
+    Fraction(1, 2): "half",
+    Fraction(2, 3): "two-thirds",
+    Fraction(3, 4): "three-quarters",
+    Fraction(1, 1): "all",
 }
 _PRIOR_DOF = 4.0
 """How many degrees of freedom a head's own scatter is given beforehand: as good as five
@@ -78,10 +79,12 @@ def next_step(tighten: Tighten, done: int) -> BoltStep | None:
     return every[done] if done < len(every) else None
 
 
-def part(step: BoltStep) -> str:
-    """Return how far a bolt is pulled up in this pass, in words: "two thirds of the way"."""
+def part(step: BoltStep) -> Said:
+    """Return how far a bolt is pulled up in this pass: "two thirds of the way"."""
     share = Fraction(step.pass_no, step.of)
-    return _PARTS.get(share, f"{share.numerator}/{share.denominator} of the way")
+    if share in _PARTS:
+        return said("pulled-up", share=_PARTS[share])
+    return said("pulled-up-by", part=share.numerator, of=share.denominator)
 
 
 def is_over(shift_mm: float, tighten: Tighten) -> bool:
@@ -89,20 +92,18 @@ def is_over(shift_mm: float, tighten: Tighten) -> bool:
     return abs(shift_mm) > tighten.limit + SLACK_MM
 
 
-def over_limit(bolt: str, shift_mm: float, tighten: Tighten, unit: Literal["mm", "in"]) -> str:
-    """Return what to say of a bolt's step that moved the head too far, or "" if it did not.
+def over_limit(
+    bolt: str, shift_mm: float, tighten: Tighten, unit: Literal["mm", "in"]
+) -> Said | None:
+    """Return what to say of a bolt's step that moved the head too far, None if it did not.
 
     `shift_mm` is what the step did to the live number. What to do then is common practice,
     no source.
     """
     if not is_over(shift_mm, tighten):
-        return ""
-    moved, allowed = (show(mm, unit, FINE[unit]) for mm in (abs(shift_mm), tighten.limit))
-    name = bolt[0].upper() + bolt[1:]
-    return (
-        f"{name} moved the head by {moved}; allowed is {allowed}. "
-        "Slacken it, pull up the one across from it, then come back to it."
-    )
+        return None
+    moved, allowed = (Shown(mm, unit, FINE[unit]) for mm in (abs(shift_mm), tighten.limit))
+    return said("bolt-over", bolt=bolt, moved=moved, allowed=allowed)
 
 
 @dataclass(frozen=True, slots=True)

@@ -154,12 +154,12 @@ class Bench:
         return self.do("take", {"position": position}, [value] * 10)
 
     def refused(self, kind, payload=None, values=()):
-        """The reason a command is refused for; it must change nothing."""
+        """What a command is refused with; it must change nothing."""
         before = self.shop
         with pytest.raises(Refused) as refused:
             self.do(kind, payload, values)
         assert self.shop == before
-        return str(refused.value)
+        return refused.value.said
 
     def abandon(self, why):
         """Give the audit up, and leave the machine safe."""

@@ -88,7 +88,7 @@ def passing_for_now(bench):
 
 def zero(m):
     if not m.bench.job.known:
-        raise Refused("Before the first sweep a zero may look like a contact in the air.")
+        raise Refused("may-hang-in-the-air")
     before = m.face(m.place)
     m.bench.do("zeroed", {}, [before] * 12 + [0.0] * 5)
     m.plus_mm = round(m.plus_mm - before, 3)

@@ -4,6 +4,7 @@ import pytest
 
 from daq.audit.recompute import differences
 from tests.audit.nod_bolts import BOLTS, nod_loose
+from tests.words import en
 
 
 def over_at(bolt):
@@ -21,13 +22,12 @@ def test_a_bolt_that_was_over_is_put_right_as_the_same_step(bolt):
     b = over_at(bolt)
     step = BOLTS.index(bolt) + 1
     (again,) = b.do("bolt", {"bolt": bolt}, [1.103] * 10)
-    assert (again.bolt, again.step, again.over, again.say) == (bolt, step, False, "")
+    assert (again.bolt, again.step, again.over, en(again.say)) == (bolt, step, False, "")
     assert again.shift_face_mm == pytest.approx(0.003, abs=1e-9)
     assert again.since_face_mm == pytest.approx(0.003, abs=1e-9)
     assert (b.job.bolt_steps, b.console["message"]) == (step, None)
-    assert f"allowed: '{BOLTS[step]}', which is next." in b.refused(
-        "bolt", {"bolt": bolt}, [1.103] * 10
-    )
+    said = en(b.refused("bolt", {"bolt": bolt}, [1.103] * 10))
+    assert said.endswith(f"allowed: '{BOLTS[step]}', which is next.")
     (following,) = b.do("bolt", {"bolt": BOLTS[step]}, [1.105] * 10)
     assert (following.step, following.over) == (step + 1, False)
     assert following.shift_face_mm == pytest.approx(0.002, abs=1e-9)
@@ -37,7 +37,7 @@ def test_a_bolt_that_was_over_is_put_right_as_the_same_step(bolt):
 def test_a_bolt_that_is_still_over_may_be_put_right_once_more():
     b = over_at(BOLTS[1])
     (second,) = b.do("bolt", {"bolt": BOLTS[1]}, [1.108] * 10)
-    assert second.over and "by 0.008" in second.say
+    assert second.over and "by 0.008" in en(second.say)
     (third,) = b.do("bolt", {"bolt": BOLTS[1]}, [1.101] * 10)
     assert (third.over, third.step) == (False, 2)
     assert third.shift_face_mm == pytest.approx(0.001, abs=1e-9)
@@ -46,7 +46,7 @@ def test_a_bolt_that_is_still_over_may_be_put_right_once_more():
 def test_a_bolt_that_was_over_may_be_left_and_does_not_blame_the_next():
     b = over_at(BOLTS[1])
     said = b.refused("bolt", {"bolt": BOLTS[0]}, [1.112] * 10)
-    assert "'nod bolt 2', which is next; 'nod bolt 3' again, which is to be put right" in said
+    assert "'nod bolt 2', which is next; 'nod bolt 3' again, which is to be put right." in en(said)
     (following,) = b.do("bolt", {"bolt": BOLTS[2]}, [1.113] * 10)
     assert (following.step, following.over) == (3, False)
     assert following.shift_face_mm == pytest.approx(0.001, abs=1e-9)

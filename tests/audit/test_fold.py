@@ -13,6 +13,7 @@ from daq.audit.recompute import differences
 from daq.audit.state import Closed, Shop
 from daq.settings import build
 from daq.words import Event
+from tests.words import en
 
 GOLDEN = Path(__file__).parent / "golden"
 
@@ -128,8 +129,8 @@ def test_undo_takes_back_one_command_and_what_was_computed_from_it(bench):
 def test_a_finished_sweep_stays_listed(bench):
     b = bench().start()
     b.sweep(front=1.200, right=1.160, back=1.120, left=1.160)
-    assert "stays listed" in b.refused("undo")
-    assert "Say why" in b.refused("again", {"why": ""})
+    assert b.refused("undo").code == "nothing-to-take-back"
+    assert b.refused("again", {"why": ""}).code == "sweep-again-without-why"
     b.do("again", {"why": "chips on the ring"})
     done = b.sweep(front=1.200, right=1.160, back=1.120, left=1.160)
     assert (done.number, done.why) == (2, "chips on the ring")
@@ -140,17 +141,18 @@ def test_turned_bolts_cannot_be_taken_back(bench):
     b.sweep(front=1.200, right=1.160, back=1.120, left=1.160)
     b.take("front", 1.200)
     b.do("loosened", {}, [1.18] * 10)
-    assert "stays turned" in b.refused("undo")
+    assert b.refused("undo").code == "nothing-to-take-back"
 
 
 def test_signing_asks_since_when_and_what_of_the_work(bench):
     b = bench().start()
     work(b, Head(side=0.5, nod=0.0))
     b.do("cleared")
-    assert "last_good" in b.refused("sign", {"done_by": "T"})
-    assert "not after today" in b.refused("sign", {"done_by": "T", "last_good": "2026-06-02"})
-    assert "disposition" in b.refused("sign", {"done_by": "T", "last_good": "2026-01-05"})
-    assert "done_by" in b.refused("sign", {"done_by": " "})
+    assert b.refused("sign", {"done_by": "T"}).code == "last-good-no-date"
+    late = b.refused("sign", {"done_by": "T", "last_good": "2026-06-02"})
+    assert "found '2026-06-02'" in en(late) and "not after today (2026-06-01)" in en(late)
+    assert b.refused("sign", {"done_by": "T", "last_good": "2026-01-05"}).code == "no-disposition"
+    assert b.refused("sign", {"done_by": " "}).code == "signed-by-nobody"
     names = [f["name"] for f in b.console["actions"][0]["fields"]]
     assert names == ["done_by", "last_good", "disposition", "reviewed_by", "note"]
 
@@ -165,14 +167,14 @@ def test_after_angled_work_nothing_is_asked_about_the_past(bench):
 
 def test_refusals_name_what_was_found_and_what_is_allowed(bench):
     b = bench()
-    assert b.refused("take") == "No audit is open on this machine."
-    assert "scheduled" in b.refused("open", {"reason": "boredom"})
+    assert en(b.refused("take")) == "No audit is open on this machine."
+    assert "scheduled" in en(b.refused("open", {"reason": "boredom"}))
     b.do("open", {"reason": "scheduled"})
-    assert "open on this machine" in b.refused("open", {"reason": "scheduled"})
-    assert "'P-2'" in b.refused("prepared", {"serial_number": "P-2"})
-    assert "serial_number" in b.refused("prepared", {})
-    assert "allowed:" in b.refused("dance")
-    assert "does not belong to this step" in b.refused("tightened")
+    assert b.refused("open", {"reason": "scheduled"}).code == "audit-open"
+    assert "'P-2'; its file says 'P-1'" in en(b.refused("prepared", {"serial_number": "P-2"}))
+    assert "serial_number" in en(b.refused("prepared", {}))
+    assert "found 'dance'; allowed: abandon, again" in en(b.refused("dance"))
+    assert b.refused("tightened").code == "not-this-step"
     b.do("abandon", {"why": "lunch"})
     assert b.console["step"] == "idle" and "abandoned" in b.console["detail"]
 
@@ -199,7 +201,7 @@ def test_a_refusal_repeats_a_line_of_what_it_found_and_no_more(bench, kind, payl
     b = bench()
     if kind != "open":
         b.do("open", {"reason": "scheduled"})
-    said = b.refused(kind, payload)
+    said = en(b.refused(kind, payload))
     assert said.count("§") <= 120
     assert len(said) < 600
 
@@ -211,7 +213,7 @@ def test_a_gauge_is_bound_to_one_open_audit_at_most(bench):
     other.machine = "lathe"
     other.shop = first.shop
     said = other.refused("open", {"reason": "scheduled"})
-    assert "in use" in said and first.job.short in said
+    assert (said.code, said.of["audit"]) == ("gauge-in-use", first.job.short)
 
 
 def test_an_unknown_event_stops_the_fold(done):

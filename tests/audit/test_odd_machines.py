@@ -112,7 +112,7 @@ def test_lifting_the_contact_to_move_a_block_is_no_zero():
     b = Bench(made(machine={"seat": "block"})).start(free=0.0)
     b.take("front", 1.200)
     lift = [1.2] * 8 + [0.6] + [0.0] * 6
-    assert "lifted to move the block" in b.refused("zeroed", {}, lift)
+    assert b.refused("zeroed", {}, lift).code == "lifted-for-block"
     b.take("right", 1.200)
     assert len(b.job.taken) == 2
 

@@ -7,6 +7,7 @@ import pytest
 from daq.audit.recompute import differences
 from tests.audit.conftest import Bench, setup_of
 from tests.audit.rigid import changed, told
+from tests.words import en
 
 STYLUS = math.radians(15.0)
 PAST = {"last_good": "2026-01-05", "disposition": "none made since"}
@@ -31,7 +32,7 @@ def fallen_off(b):
     b.do("pushed", {}, [0.0, 0.3, 0.5, 0.0])
     b.take("front", 0.350)
     b.take("right", 0.180)
-    return b.refused("take", {"position": "back"}, [0.001] * 10)
+    return en(b.refused("take", {"position": "back"}, [0.001] * 10))
 
 
 def test_a_lever_that_falls_off_contact_at_the_back_is_no_reading():
@@ -70,7 +71,7 @@ def test_at_the_end_of_travel_it_is_what_was_left_where_it_was_pushed_in_least()
     b = Bench(setup_of(limit=0.025, height=400.0)).start()
     b.take("front", 1.000)
     b.take("right", 3.000)
-    assert "end of its travel" in b.refused("take", {"position": "back"}, [12.7] * 10)
+    assert b.refused("take", {"position": "back"}, [12.7] * 10).code == "end-of-travel"
     (event,) = b.do("off-scale", {"position": "back"}, [3.0] * 5 + [12.7] * 10)
     assert event.beyond_mm == pytest.approx(11.7, abs=1e-9)
     assert event.say == "off scale, beyond 11.700 mm at back"
@@ -119,15 +120,15 @@ def test_a_head_that_was_swept_is_not_off_scale_any_more():
     b.do("closer")
     b.sweep(front=0.301, right=0.300, back=0.300, left=0.301)
     said = b.refused("sign", {"done_by": "T", "as_found": 1, "as_found_why": "it was in"})
-    assert "does not belong to this step" in said
+    assert said.code == "not-this-step"
     b.do("again", {"why": "not sure"})
     assert b.job.step == "final"
     said = b.refused("off-scale", {"position": "back"})
-    assert said == "Only a head that no sweep has read yet is recorded as off scale."
+    assert said.code == "off-scale-after-sweep"
     b.sweep(front=0.301, right=0.300, back=0.300, left=0.301)
     b.do("cleared")
     said = b.refused("sign", {"done_by": "T", "as_found": 1, "as_found_why": "it was in"})
-    assert said.startswith("as_found: found 1; allowed: nothing")
+    assert (said.code, said.of["found"]) == ("as-found-never-read", "1")
 
 
 @pytest.mark.parametrize(("pushed", "little"), [(0.150, False), (0.040, True)])
@@ -159,7 +160,7 @@ def test_a_head_found_off_scale_is_brought_closer_and_signed():
     done = b.sweep(front=0.301, right=0.300, back=0.300, left=0.301)
     assert (done.purpose, b.job.step) == ("final", "clear")
     b.do("cleared")
-    assert "last_good" in b.refused("sign", {"done_by": "T"})
+    assert b.refused("sign", {"done_by": "T"}).code == "last-good-no-date"
     b.do("sign", {"done_by": "T", **PAST})
     signed = b.shop.machine("mill").last.signed
     assert (signed.verdict, signed.as_found) == ("conforms", ())

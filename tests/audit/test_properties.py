@@ -194,7 +194,7 @@ def test_beginning_on_the_other_axis_gives_the_same_lean(read, way):
 
 def repeats(budget):
     """How much of the doubt is how well a spot reads the same again, mm."""
-    (term,) = [term for term in budget.terms if term.key == "repeatability"]
+    (term,) = [term for term in budget.terms if term.code == "term-repeatability"]
     return term.u_mm
 
 

@@ -14,6 +14,7 @@ from tests.audit.pupil import (
     zeroed_after_parking,
 )
 from tests.audit.rigid import Machinist, leans_mm, told
+from tests.words import en
 
 
 @pytest.fixture
@@ -145,7 +146,7 @@ def test_a_zero_is_said_and_changes_nothing_that_is_learned():
 def test_a_stop_at_the_end_of_the_gauges_travel_is_no_reading(taught):
     audit(taught, head_at(0.0, 0.2)).work("move")
     said = taught.refused("stopped", {}, [3e6] * 10)
-    assert "at the end of its travel at front: this is no reading" in said
+    assert "at the end of its travel at front: this is no reading" in en(said)
 
 
 def test_bolts_pulled_up_in_the_middle_of_a_second_move_show_no_shift(taught):

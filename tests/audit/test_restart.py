@@ -128,7 +128,7 @@ def _notes_of(m: Machinist) -> list[str]:
 def test_a_restart_before_the_card_was_read_asks_nothing():
     b = Bench(machine())
     b.do("open", {"reason": "scheduled"})
-    b.refused("restarted")
+    assert b.refused("restarted").code == "card-unread"
 
 
 def test_a_second_restart_goes_on_where_the_first_would_have():
@@ -164,7 +164,8 @@ def test_asked_whether_the_gauge_was_zeroed_a_restart_asks_of_all_else_first(ste
 def test_touched_is_only_said_after_a_restart():
     b = Bench(machine())
     b.do("open", {"reason": "scheduled"})
-    assert "touched" in b.refused("prepared", {"serial_number": "P-1", "touched": True})
+    said = b.refused("prepared", {"serial_number": "P-1", "touched": True})
+    assert said.code == "touched-while-watched"
 
 
 def told_to_crack() -> Machinist:

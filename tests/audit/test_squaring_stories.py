@@ -164,9 +164,9 @@ def test_there_is_no_verdict_between_tightening_and_a_full_sweep():
         assert b.console["verdict"] is None
     for place in ("front", "back"):
         assert b.job.step == "check" and b.console["verdict"] is None
-        assert "does not belong to this step" in b.refused("sign", {"done_by": "T", **PAST})
+        assert b.refused("sign", {"done_by": "T", **PAST}).code == "not-this-step"
         b.take(place, 1.100)
     assert b.job.step == "final" and b.console["verdict"] is None
-    assert "does not belong to this step" in b.refused("cleared")
+    assert b.refused("cleared").code == "not-this-step"
     b.sweep(front=1.101, right=1.100, back=1.100, left=1.101)
     assert b.console["verdict"]["word"] == "in"

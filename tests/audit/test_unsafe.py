@@ -42,7 +42,7 @@ def test_an_audit_given_up_leaves_a_tag_until_it_is_put_right(step, left):
     assert ("tighten the nod bolts" in console["detail"]) == (len(left) == 2)
     (only,) = console["actions"]
     assert only["kind"] == "made-safe" and not only["primary"] and only["confirm"]
-    assert "not safe to run" in b.refused("open", {"reason": "scheduled"})
+    assert b.refused("open", {"reason": "scheduled"}).code == "machine-unsafe"
     b.do("made-safe")
     assert fold_again(b)["title"] == "Ready for an audit."
     b.do("open", {"reason": "scheduled"})
@@ -59,7 +59,7 @@ def test_without_arm_and_with_all_tight_there_is_nothing_to_say(step):
     b = at(step).bench
     b.do("abandon", {"why": "enough"})
     assert b.console["title"] == "Ready for an audit."
-    assert "safe" in b.refused("made-safe")
+    assert b.refused("made-safe").code == "nothing-unsafe"
 
 
 def test_a_head_being_brought_closer_may_be_loose_on_both_axes():

@@ -8,6 +8,7 @@ from scipy import stats
 from daq.metrology.rule import NOT_GOOD_ENOUGH, Rule
 from tests.audit.conftest import Bench, setup_of
 from tests.audit.rigid import Machinist, RigidHead, changed, leans_mm, mill
+from tests.words import en
 
 LIMIT_MM = 0.025 * 200.0 / 300.0
 """The tolerance across this sweep."""
@@ -59,7 +60,7 @@ def test_the_simple_rule_signs_nothing_by_a_gauge_that_cannot_tell(together):
     b, done = swept(setup, 0.0)
     assert (done.side.word, done.nod.word) == ("close", "close")
     assert b.job.step == "clear"
-    assert b.console["verdict"] == {"word": "close", "say": NOT_GOOD_ENOUGH}
+    assert b.console["verdict"] == {"word": "close", "say": en(NOT_GOOD_ENOUGH)}
     b.do("cleared")
     (signed,) = b.do("sign", {"done_by": "T", **PAST})
     assert signed.verdict == "cannot be decided"
@@ -95,7 +96,7 @@ def test_the_budget_is_the_root_of_the_sum_of_squares_of_its_terms():
     for budget in (done.side_budget, done.nod_budget):
         total = math.sqrt(sum(term.u_mm**2 for term in budget.terms))
         assert budget.u_mm == pytest.approx(total, rel=1e-12)
-        cancelling = {term.key for term in budget.terms if term.cancels}
+        cancelling = {term.code.removeprefix("term-") for term in budget.terms if term.cancels}
         assert cancelling == {"zero", "sag", "force"}
     # The scale's and the radius's share grow with the difference.
     assert done.nod_budget.u_mm > done.side_budget.u_mm
@@ -219,7 +220,7 @@ def test_a_gauge_that_is_not_good_enough_decides_nothing():
     assert (done.side.word, done.nod.word) == ("close", "close")
     # Nothing that is turned would better it.
     assert b.job.step == "clear"
-    assert b.console["verdict"] == {"word": "close", "say": NOT_GOOD_ENOUGH}
+    assert b.console["verdict"] == {"word": "close", "say": en(NOT_GOOD_ENOUGH)}
     b.do("cleared")
     b.do("sign", {"done_by": "T", **PAST})
     assert b.shop.machine("mill").last.signed.verdict == "cannot be decided"
@@ -250,7 +251,7 @@ def test_the_numbers_behind_the_verdict_are_shown():
     assert side["error"] == "+0.004 mm" and side["word"] == "in"
     assert float(side["u"].split()[0]) == pytest.approx(done.side.u_mm, abs=5e-5)
     assert side["guard_say"].startswith("95 % to one side; Student's t")
-    assert {term["key"]: term["value"] for term in side["terms"]}["zero"] == "cancels"
+    assert {term["key"]: term["value"] for term in side["terms"]}["term-zero"] == "cancels"
 
 
 def test_the_numbers_of_a_vector_are_those_it_was_judged_by():

@@ -1,5 +1,7 @@
 """Zeroed, lifted, away, doubted, left as it is: from everywhere there is a way on."""
 
+from tests.words import en
+
 
 def test_a_lift_of_a_gauge_zeroed_in_the_air_is_not_taken_for_a_zero(bench):
     """Free reading 0: lifted it reads 0 too. The free reading, taken again, tells."""
@@ -11,7 +13,7 @@ def test_a_lift_of_a_gauge_zeroed_in_the_air_is_not_taken_for_a_zero(bench):
     b.do("take", {}, [0.0] * 10)
     assert b.console["message"]["say"] == "Not zeroed: carry on."
     assert [r.position for r in b.job.taken] == ["front"]
-    assert "not on the surface" in b.refused("take", {"position": "right"}, [0.0] * 10)
+    assert b.refused("take", {"position": "right"}, [0.0] * 10).code == "off-contact"
     b.take("right", 1.16)
     assert b.job.free_pushed_mm == 0.0
 
@@ -32,7 +34,7 @@ def test_a_zero_nobody_saw_is_found_by_the_touch_test(bench):
     b = bench().start(free=0.0)
     b.sweep(front=1.200, right=1.160, back=1.120, left=1.160)
     said = b.refused("take", {"position": "front"}, [0.0] * 10)
-    assert "do the touch test again" in said
+    assert "do the touch test again" in en(said)
     b.do("touch")
     b.do("take", {}, [-1.2] * 10)
     b.take("front", 0.000)
@@ -99,7 +101,7 @@ def test_labels_put_right_also_put_the_verdict_right(bench):
 def test_a_head_left_as_it_is_can_be_signed_as_not_conforming(bench):
     b = bench().start()
     b.sweep(front=1.200, right=1.160, back=1.120, left=1.160)
-    assert "Say why" in b.refused("stop-here", {"why": " "})
+    assert b.refused("stop-here", {"why": " "}).code == "stopped-without-why"
     b.do("stop-here", {"why": "no authority to adjust"})
     b.do("cleared")
     past = {"last_good": "2026-01-05", "disposition": "held"}
@@ -111,7 +113,7 @@ def test_loose_bolts_can_always_be_recorded_as_tight(bench):
     b = bench().start()
     b.sweep(front=1.200, right=1.160, back=1.120, left=1.160)
     b.take("front", 1.200)
-    assert "tight already" in b.refused("tightened")
+    assert b.refused("tightened").code == "tight-already"
     b.do("loosened", {}, [1.18] * 10)
     b.do("tightened")
     assert b.job.step == "check" and not b.job.loose

@@ -9,6 +9,7 @@ from daq.metrology.rule import NOT_GOOD_ENOUGH, Rule
 from daq.squaring.adjuster import Adjust
 from tests.audit.conftest import Bench, setup_of
 from tests.audit.rigid import Machinist, RigidHead, changed, mill, told
+from tests.words import en
 
 
 def machine(**more):
@@ -47,7 +48,9 @@ def test_a_head_that_did_not_drop_is_told_as_it_was_planned():
     b, before = cracked(machine(nod=WORM), 0.0)
     shown = b.console["stop_at"]
     assert (shown["way"], shown["base"]) == ("up", f"{before:.3f}")
-    assert f"goes up from about {before:.3f}. That is {b.job.stop.turns}." in b.console["detail"]
+    assert (
+        f"goes up from about {before:.3f}. That is {en(b.job.stop.turns)}." in b.console["detail"]
+    )
 
 
 def test_before_the_bolts_are_cracked_nothing_has_dropped():
@@ -92,9 +95,10 @@ def test_with_the_pivot_beyond_the_gauge_the_side_that_rises_is_the_other_one():
 def test_turns_are_those_that_are_left():
     """0.06 of 200 is 0.0003, with 0.01 a turn some 11 degrees; ten times the way is a third."""
     b, _ = cracked(machine(nod=WORM), 0.0)
-    assert left(b.job, b.job.stop).turns == b.job.stop.turns == "about 11 degrees"
+    assert left(b.job, b.job.stop).turns == b.job.stop.turns
+    assert en(b.job.stop.turns) == "about 11 degrees"
     b, _ = cracked(machine(nod=WORM), 0.075 + 0.75)
-    assert left(b.job, b.job.stop).turns == "about a third of a turn"
+    assert en(left(b.job, b.job.stop).turns) == "about a third of a turn"
 
 
 def test_warnings_are_of_the_way_that_is_left():
@@ -230,10 +234,10 @@ def test_a_gauge_not_good_enough_for_the_whole_is_said_to_be():
         setup = machine(machine={"verdict": Rule(together=together)}, both={"limit": limit})
         b, done = swept(setup, 0.0)
         assert done.side.good_enough and done.nod.good_enough
-        note = "" if good else NOT_GOOD_ENOUGH
+        note = "" if good else en(NOT_GOOD_ENOUGH)
         assert [axis["note"] for axis in b.console["axes"]] == [note, note]
         assert [axis["good_enough"] for axis in b.console["numbers"]["axes"]] == [good, good]
-        assert (b.console["verdict"]["say"] == NOT_GOOD_ENOUGH) is not good
+        assert (b.console["verdict"]["say"] == en(NOT_GOOD_ENOUGH)) is not good
         b.do("cleared")
         b.do("sign", {"done_by": "T"})
         assert [axis["note"] for axis in b.console["axes"]] == [note, note]

@@ -213,7 +213,7 @@ def test_i_did_not_zero_it_gives_the_sweep_back(hz):
     assert b.job.free_pushed_mm == pytest.approx(-1.0)
     b.do("undo")
     assert b.job.taken == ()
-    assert b.refused("not-zeroed") == "Nothing was noticed since the last step."
+    assert b.refused("not-zeroed").code == "nothing-noticed"
 
 
 @pytest.mark.parametrize("hz", RATES)

@@ -10,6 +10,7 @@ from daq.checks.sweep.findings import (
 )
 from daq.checks.sweep.harmonics import Second
 from daq.checks.sweep.reduce import fit, return_error
+from tests.words import en
 
 
 def test_the_return_error_may_be_two_counts_or_a_fifth_of_the_tolerance():
@@ -35,7 +36,7 @@ def test_a_return_error_past_its_limit_stops_the_sweep(error_mm: float):
     assert finding is not None
     assert (finding.code, finding.blocking) == ("return-error", True)
     assert (finding.value_mm, finding.limit_mm) == (error_mm, 0.003)
-    assert finding.say == (
+    assert en(finding.said) == (
         "Back at the first position the gauge reads 0.006 mm different; allowed 0.003. "
         "Something moved: see to the arm and the contact and sweep again."
     )
@@ -44,7 +45,7 @@ def test_a_return_error_past_its_limit_stops_the_sweep(error_mm: float):
 def test_an_inch_shop_is_told_in_inches():
     finding = return_error_past(25.4 * 0.0006, 25.4 * 0.0002, "in")
     assert finding is not None
-    assert "reads 0.0006 in different; allowed 0.0002." in finding.say
+    assert "reads 0.0006 in different; allowed 0.0002." in en(finding.said)
 
 
 def test_a_spare_equation_within_its_limit_is_not_mentioned():
@@ -57,7 +58,7 @@ def test_readings_that_do_not_fit_together_stop_the_sweep(spare_mm: float):
     finding = spare_past(spare_mm, 0.002)
     assert finding is not None
     assert (finding.code, finding.blocking) == ("spare-equation", True)
-    assert finding.say == (
+    assert en(finding.said) == (
         "The middle of left–right is not level with the middle of front–back: 0.020 mm apart; "
         "allowed 0.004. A chip under one contact, a spot taken at the wrong place, or the gauge "
         "zeroed on the way: wipe and sweep again."
@@ -68,7 +69,7 @@ def test_the_same_twice_is_the_surface_and_does_not_stop_the_sweep():
     finding = spare_past(0.010, 0.002, earlier_mm=0.0085)
     assert finding is not None
     assert (finding.code, finding.blocking) == ("form", False)
-    assert finding.say == (
+    assert en(finding.said) == (
         "The middle of left–right is not level with the middle of front–back: 0.020 mm apart, "
         "as before; allowed 0.004. The surface itself is not flat there."
     )
@@ -80,13 +81,13 @@ def test_the_middles_said_to_differ_do_differ_by_so_much(swept):
     apart = abs((read[0] + read[2]) / 2.0 - (read[1] + read[3]) / 2.0)
     finding = spare_past(spare_mm, 0.002)
     assert finding is not None
-    assert f": {apart:.3f} mm apart" in finding.say
+    assert f": {apart:.3f} mm apart" in en(finding.said)
 
 
 def test_an_inch_shop_is_told_of_the_middles_in_inches():
     finding = spare_past(25.4 * 0.0004, 25.4 * 0.0001, "in")
     assert finding is not None
-    assert ": 0.0008 in apart; allowed 0.0002." in finding.say
+    assert ": 0.0008 in apart; allowed 0.0002." in en(finding.said)
 
 
 def test_not_the_same_twice_still_stops_the_sweep():
@@ -156,7 +157,7 @@ def test_a_ridge_is_said_with_its_line_and_stops_nothing(direction_deg, high, lo
     assert finding is not None
     assert (finding.code, finding.blocking) == ("second-harmonic", False)
     assert (finding.value_mm, finding.limit_mm) == (0.006, 0.002)
-    assert finding.say == (
+    assert en(finding.said) == (
         f"The surface itself is not flat: along {high} it stands 0.012 mm higher than along "
         f"{low}; allowed 0.004. The lean is not touched by it."
     )
@@ -166,7 +167,7 @@ def test_positions_that_take_a_ridge_for_lean_are_said():
     finding = aliased((270.0, 0.0, 180.0, 270.0))
     assert finding is not None
     assert (finding.code, finding.blocking) == ("aliasing", False)
-    assert finding.say == (
+    assert en(finding.said) == (
         "With three positions a surface that is not flat reads as lean and nothing can tell."
     )
 

@@ -11,6 +11,7 @@ from scipy import stats
 
 from daq.checks.gauge.reduce import Point, pooled_sd, reduce
 from daq.checks.gauge.say import sentence
+from tests.words import en
 
 
 def points(*given):
@@ -105,13 +106,13 @@ def test_groups_of_one_say_nothing_about_repeats():
 
 def test_the_sentence_says_the_verdict_first_and_what_to_do_last():
     good = reduce(points((0.0, 0.0, "up"), (1.0, 1.003, "up")), 0.004)
-    assert sentence(good, "mm", 4) == "Good: its errors span 0.0030 mm; allowed 0.0040 mm."
+    assert en(sentence(good, "mm", 4)) == "Good: its errors span 0.0030 mm; allowed 0.0040 mm."
     way = points((0.0, 0.0, "up"), (1.0, 1.003, "up"), (0.0, 0.001, "down"), (1.0, 1.009, "up"))
     bad = reduce(way, 0.004)
-    assert sentence(bad, "mm", 3) == (
+    assert en(sentence(bad, "mm", 3)) == (
         "Not good: its errors span 0.009 mm; allowed 0.004 mm. "
         "It repeats within a standard deviation of 0.004 mm. "
         "Up and down differ by up to 0.001 mm. "
         "Take it out of use until it has been seen to."
     )
-    assert "0.00016 in" in sentence(good, "in", 5)
+    assert "0.00016 in" in en(sentence(good, "in", 5))

@@ -13,6 +13,7 @@ from daq.checks.sweep.rounding import rounding
 from daq.checks.sweep.terms import SweepFacts, terms
 from daq.metrology.budget import Term, combine
 from daq.words import AXES
+from tests.words import en
 
 FOUR = (270.0, 0.0, 90.0, 180.0)
 BACK_AGAIN = (*FOUR, 270.0)
@@ -37,7 +38,8 @@ SURE = Doubts(
 
 
 def named(facts=FACTS, doubts=None, axis="side") -> dict[str, Term]:
-    return {term.key: term for term in terms(facts, doubts or Doubts(), axis)}
+    found = terms(facts, doubts or Doubts(), axis)
+    return {term.code.removeprefix("term-"): term for term in found}
 
 
 def u(key: str, facts=FACTS, doubts=None, axis="side") -> float:
@@ -46,7 +48,7 @@ def u(key: str, facts=FACTS, doubts=None, axis="side") -> float:
 
 def test_every_term_is_named_once_in_words():
     found = terms(FACTS, Doubts(), "side")
-    assert [term.key for term in found] == [
+    assert [term.code.removeprefix("term-") for term in found] == [
         "repeatability",
         "resolution",
         "friction",
@@ -62,13 +64,13 @@ def test_every_term_is_named_once_in_words():
         "sag",
         "force",
     ]
-    assert all(term.say and term.note for term in found)
+    assert all(en(term.name) and en(term.note) for term in found)
 
 
 @pytest.mark.parametrize("axis", AXES)
 def test_zero_sag_and_force_are_shown_to_cancel(axis):
     cancelling = [term for term in terms(FACTS, Doubts(), axis) if term.cancels]
-    assert [term.key for term in cancelling] == ["zero", "sag", "force"]
+    assert [term.code for term in cancelling] == ["term-zero", "term-sag", "term-force"]
 
 
 # Standard deviations of rectangular, triangular and arcsine distributions: JCGM 100, 4.3.
@@ -95,8 +97,8 @@ def test_nod_takes_its_own_difference():
 
 
 def test_only_repeatability_has_few_degrees_of_freedom():
-    assert {t.key: t.dof for t in terms(FACTS, Doubts(), "nod") if t.dof is not None} == {
-        "repeatability": 8.0
+    assert {t.code: t.dof for t in terms(FACTS, Doubts(), "nod") if t.dof is not None} == {
+        "term-repeatability": 8.0
     }
     assert named(replace(FACTS, sd_dof=None))["repeatability"].dof is None
 
@@ -188,14 +190,14 @@ def test_a_block_has_no_wedge_and_sits_anew_at_every_spot():
 @pytest.mark.parametrize("seat", ["ring", "plate"])
 def test_what_is_swept_is_called_by_its_name(seat):
     found = named(replace(FACTS, seat=seat))
-    assert found["wedge"].say == f"The {seat}'s wedge"
-    assert found["seating"].say == f"How the {seat} sits"
+    assert en(found["wedge"].name) == f"The {seat}'s wedge"
+    assert en(found["seating"].name) == f"How the {seat} sits"
 
 
 def test_two_gauges_on_a_bar():
     both = named(replace(FACTS, second_radius_mm=100.0))
     assert both["axial"].cancels
-    assert both["zero"].note == "out by turning the bar half round"
+    assert en(both["zero"].note) == "out by turning the bar half round"
     # Half of two gauges' scatter across twice the length.
     assert both["repeatability"].u_mm == pytest.approx(u("repeatability") / math.sqrt(2.0))
     assert both["resolution"].u_mm == pytest.approx(u("resolution") / math.sqrt(2.0))
@@ -232,8 +234,8 @@ def test_a_hump_in_the_drift_counts_for_more_where_nothing_balances_it():
 
 
 def test_nothing_doubted_leaves_scatter_digit_and_drift():
-    left = {t.key for t in terms(replace(FACTS, max_error_mm=0.0), SURE, "side") if t.u_mm > 0.0}
-    assert left == {"repeatability", "resolution", "return"}
+    left = {t.code for t in terms(replace(FACTS, max_error_mm=0.0), SURE, "side") if t.u_mm > 0.0}
+    assert left == {"term-repeatability", "term-resolution", "term-return"}
 
 
 size = st.floats(0.0, 0.05)

@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 from daq.metrology.budget import Budget, Term, combine
 from daq.metrology.student import t_quantile
 from daq.settings import build, plain
+from daq.words import Said
 
 lengths = st.floats(1e-6, 1.0)
 dofs = st.none() | st.floats(1.0, 200.0)
@@ -14,7 +15,7 @@ parts = st.lists(st.tuples(lengths, dofs), min_size=1, max_size=8)
 
 
 def terms(pairs: list[tuple[float, float | None]]) -> list[Term]:
-    return [Term(f"t{i}", f"part {i}", u, dof) for i, (u, dof) in enumerate(pairs)]
+    return [Term(Said(f"t{i}"), u, dof) for i, (u, dof) in enumerate(pairs)]
 
 
 def test_three_and_four_make_five():
@@ -77,14 +78,14 @@ def test_another_unit_changes_lengths_only(pairs, factor):
 
 
 def test_what_cancels_is_listed_and_adds_nothing():
-    zero = Term("zero", "the gauge's zero", 0.0, note="the same at both ends", cancels=True)
+    zero = Term(Said("zero"), 0.0, note=Said("alike"), cancels=True)
     budget = combine([*terms([(0.002, 7.0)]), zero])
     assert budget.terms[-1] is zero
     assert budget.u_mm == 0.002
     assert budget.dof == pytest.approx(7.0, rel=1e-12)
 
 
-@pytest.mark.parametrize("none", [[], [Term("a", "a", 0.0, 3.0)]])
+@pytest.mark.parametrize("none", [[], [Term(Said("a"), 0.0, 3.0)]])
 def test_nothing_uncertain(none: list[Term]):
     budget = combine(none)
     assert (budget.u_mm, budget.dof, budget.expanded_mm) == (0.0, None, 0.0)
@@ -105,18 +106,18 @@ def test_a_budget_survives_its_way_through_a_record():
 @pytest.mark.parametrize("u_mm", [-1.0, math.nan, math.inf])
 def test_what_is_no_uncertainty_is_refused(u_mm: float):
     with pytest.raises(ValueError, match=r"wedge: found .* mm; allowed: 0 mm or more"):
-        Term("wedge", "the ring's wedge", u_mm)
+        Term(Said("wedge"), u_mm)
 
 
 @pytest.mark.parametrize("dof", [0.0, -2.0, math.nan, math.inf])
 def test_what_are_no_degrees_of_freedom_is_refused(dof: float):
     with pytest.raises(ValueError, match=r"found .* degrees of freedom; allowed: 0.1 or more"):
-        Term("repeat", "repeatability", 0.001, dof)
+        Term(Said("repeat"), 0.001, dof)
 
 
 def test_what_cancels_must_be_zero():
     with pytest.raises(ValueError, match="it cancels, so its uncertainty is 0 mm"):
-        Term("sag", "the arm's sag", 0.001, cancels=True)
+        Term(Said("sag"), 0.001, cancels=True)
 
 
 @pytest.mark.parametrize("coverage", [0.0, 1.0, 95.0])

@@ -4,7 +4,8 @@ import pytest
 
 from daq.metrology.presses import GAP_S, pressed
 from daq.metrology.settle import SettleRules, Unsettled, Window
-from daq.words import Sample
+from daq.words import Sample, said
+from tests.words import en
 
 RULES = SettleRules()
 LIMIT_MM = 0.005
@@ -25,7 +26,7 @@ def look(samples, now_s, presses=1, take_s=0.0):
 
 def test_one_press_of_one_frame_is_a_reading_once_the_line_is_quiet():
     one = frames((1.0, 0.35))
-    assert look(one, 1.0 + GAP_S / 2) == Unsettled("the gauge's key is still down", False)
+    assert look(one, 1.0 + GAP_S / 2) == Unsettled(said("key-down"), False)
     found = look(one, 1.0 + GAP_S)
     assert isinstance(found, Window)
     assert (found.mean_mm, found.sd_mm, found.count, found.mid_ns) == (0.35, 0.0, 1, NS)
@@ -39,7 +40,7 @@ def test_of_a_key_that_repeats_only_the_last_frame_counts():
 
 def test_three_presses_are_one_reading_with_their_spread():
     three = frames((1.0, 0.350), (2.0, 0.352), (3.0, 0.351))
-    assert "pressed 2 of 3 times" in look(three[:2], 2.5, presses=3).say
+    assert "pressed 2 of 3 times" in en(look(three[:2], 2.5, presses=3).why)
     found = look(three, 4.0, presses=3)
     assert (found.first_n, found.last_n, found.count) == (0, 2, 3)
     assert found.mean_mm == pytest.approx(0.351)
@@ -49,16 +50,16 @@ def test_three_presses_are_one_reading_with_their_spread():
 
 def test_presses_that_differ_are_no_reading_until_the_newest_agree():
     presses = frames((1.0, 0.40), (2.0, 0.350), (3.0, 0.351), (4.0, 0.352))
-    assert look(presses[:3], 3.5, presses=3).say == (
+    assert en(look(presses[:3], 3.5, presses=3).why) == (
         "the last 3 presses differ by 0.050 mm; allowed 0.005"
     )
     assert look(presses, 4.5, presses=3).first_n == 1
 
 
 def test_what_was_sent_before_the_take_or_in_an_earlier_run_does_not_count():
-    assert look(frames((1.0, 0.35)), 3.0, take_s=2.0).say == "the gauge's key was not pressed"
+    assert en(look(frames((1.0, 0.35)), 3.0, take_s=2.0).why) == "the gauge's key was not pressed"
     replugged = [*frames((1.0, 0.1)), *frames((2.0, 0.1), run="r2")]
-    assert "pressed 1 of 2 times" in look(replugged, 3.0, presses=2).say
+    assert "pressed 1 of 2 times" in en(look(replugged, 3.0, presses=2).why)
 
 
 def test_a_take_without_a_press_expires():

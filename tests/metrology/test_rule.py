@@ -14,6 +14,7 @@ from daq.metrology.rule import (
     judge_vector,
 )
 from daq.settings import SettingsError, build, plain
+from tests.words import en
 
 EVEN = Limits(-0.010, 0.010)
 SIMPLE = Rule(name="simple")
@@ -39,14 +40,14 @@ def test_guarded_keeps_1_645_u_to_either_side(error_mm: float, word: str):
     judged = judge(error_mm, 0.001, None, EVEN, Rule())
     assert (judged.word, judged.good_enough) == (word, True)
     assert judged.guard_mm == pytest.approx(0.001645, abs=1e-6)
-    assert judged.k_say == "95 % to one side"
+    assert en(judged.basis) == "95 % to one side"
 
 
 @pytest.mark.parametrize(("error_mm", "word"), [(0.010, "in"), (0.01001, "out"), (-0.02, "out")])
 def test_simple_looks_at_the_number_only(error_mm: float, word: str):
     judged = judge(error_mm, 0.001, 5.0, EVEN, SIMPLE)
     assert (judged.word, judged.k, judged.guard_mm) == (word, 0.0, 0.0)
-    assert judged.k_say == "no guard"
+    assert judged.basis.code == "no-guard"
 
 
 @pytest.mark.parametrize(
@@ -58,8 +59,8 @@ def test_simple_compares_nothing_while_the_uncertainty_is_larger_than_the_limit(
     judged = judge(error_mm, 0.006, None, EVEN, SIMPLE)
     assert (judged.word, judged.good_enough) == (word, False)
     assert judged.guard_mm == pytest.approx(1.959964 * 0.006)
-    assert judged.say.endswith(NOT_GOOD_ENOUGH)
-    assert judged.k_say == "95 % between both limits"
+    assert en(judged.said).endswith(en(NOT_GOOD_ENOUGH))
+    assert en(judged.basis) == "95 % between both limits"
 
 
 @pytest.mark.parametrize(("u_mm", "word"), [(0.0051, "in"), (0.00511, "close"), (0.02, "close")])
@@ -88,32 +89,32 @@ def test_simple_never_calls_in_what_no_gauge_like_this_could(error_mm, u_mm, dof
 def test_a_poor_gauge_still_finds_what_is_far_out():
     judged = judge(0.05, 0.006, None, EVEN, Rule())
     assert (judged.word, judged.good_enough) == ("out", False)
-    assert judged.say.startswith("Outside the limit, with the uncertainty allowed for.")
-    assert judged.say.endswith(NOT_GOOD_ENOUGH)
+    assert en(judged.said).startswith("Outside the limit, with the uncertainty allowed for.")
+    assert en(judged.said).endswith(en(NOT_GOOD_ENOUGH))
 
 
 def test_the_words_of_each_verdict():
-    says = {judge(e, 0.001, None, EVEN, Rule()).say for e in (0.0, 0.01, 0.02)}
+    says = {en(judge(e, 0.001, None, EVEN, Rule()).said) for e in (0.0, 0.01, 0.02)}
     assert says == {
         "Inside the limit, with the uncertainty allowed for.",
         "Too close to call: the limit lies within the uncertainty.",
         "Outside the limit, with the uncertainty allowed for.",
     }
-    assert judge(0.02, 0.001, None, EVEN, SIMPLE).say == (
+    assert en(judge(0.02, 0.001, None, EVEN, SIMPLE).said) == (
         "Outside the limit; the uncertainty is not allowed for."
     )
 
 
 def test_where_k_comes_from_is_named():
     few = judge(0.0, 0.001, 8.7, EVEN, Rule())
-    assert few.k_say == "95 % to one side; Student's t, 8 degrees of freedom"
+    assert en(few.basis) == "95 % to one side; Student's t, 8 degrees of freedom"
     one = judge(0.0, 0.0001, 1.0, Limits(None, 1.0), Rule())
-    assert one.k_say == "95 % to one side; Student's t, 1 degree of freedom"
+    assert en(one.basis) == "95 % to one side; Student's t, 1 degree of freedom"
     narrow = judge(0.0, 0.0055, None, EVEN, Rule(coverage=0.9))
-    assert narrow.k_say == "90 % between both limits"
+    assert en(narrow.basis) == "90 % between both limits"
     joint = judge(0.0, 0.001, None, EVEN, Rule(together="jointly"))
-    assert joint.k_say == "97.47 % to one side, so that both reach 95 %"
-    assert judge_vector(0.0, 0.0, 0.001, 0.001, None, 0.01, VECTOR).k_say == (
+    assert en(joint.basis) == "97.47 % to one side, so that both reach 95 %"
+    assert en(judge_vector(0.0, 0.0, 0.001, 0.001, None, 0.01, VECTOR).basis) == (
         "95 % inside the circle"
     )
 

@@ -54,7 +54,7 @@ def test_a_zone_narrower_than_3_92_u_can_never_conform():
     enough = judge(0.0, 0.020 / 3.93, None, limits, Rule())
     never = judge(0.0, 0.020 / 3.91, None, limits, Rule())
     assert (enough.word, enough.good_enough) == ("in", True)
-    assert (never.word, never.good_enough, never.say) == ("close", False, NOT_GOOD_ENOUGH)
+    assert (never.word, never.good_enough, never.said) == ("close", False, NOT_GOOD_ENOUGH)
 
 
 @pytest.mark.parametrize("seed", range(30))
@@ -102,7 +102,7 @@ def test_the_shortest_limit_of_a_vector():
     rule = Rule(together="vector")
     never = judge_vector(0.0, 0.0, 0.001, 0.001, None, 0.00244, rule)
     enough = judge_vector(0.0, 0.0, 0.001, 0.001, None, 0.00245, rule)
-    assert (never.word, never.good_enough, never.say) == ("close", False, NOT_GOOD_ENOUGH)
+    assert (never.word, never.good_enough, never.said) == ("close", False, NOT_GOOD_ENOUGH)
     assert (enough.word, enough.good_enough) == ("in", True)
 
 

@@ -14,6 +14,7 @@ from GTC import dof, reporting, uncertainty, ureal
 from daq.checks.sweep.reduce import Point, covariance, fit
 from daq.metrology.budget import Term, combine
 from daq.metrology.student import t_quantile
+from daq.words import Said
 
 NM = 1e-6
 
@@ -21,14 +22,14 @@ NM = 1e-6
 def independent(slopes: np.ndarray, cov: np.ndarray) -> list[Term]:
     """Terms of a result that follows correlated inputs with these slopes."""
     parts = slopes @ np.linalg.cholesky(cov)
-    return [Term(f"part {i}", "", abs(float(part))) for i, part in enumerate(parts)]
+    return [Term(Said(f"part {i}"), abs(float(part))) for i, part in enumerate(parts)]
 
 
 def test_h1_end_gauge():
     # JCGM 100 H.1: components 25, 9.7, 2.9 and 16.6 nm with 18, 25.6, 50 and 2 degrees of
     # freedom give u 31.7 nm (printed as 32), effective 16, t99 2.92, U99 93 nm.
     parts = [(25.0, 18.0), (9.7, 25.6), (2.9, 50.0), (16.6, 2.0)]
-    terms = [Term(f"u{i}", "", nm * NM, dof) for i, (nm, dof) in enumerate(parts)]
+    terms = [Term(Said(f"u{i}"), nm * NM, dof) for i, (nm, dof) in enumerate(parts)]
     budget = combine(terms, coverage=0.99)
     assert round(budget.u_mm / NM, 1) == 31.7
     assert budget.dof is not None
@@ -99,7 +100,7 @@ def test_against_two_libraries(seed: int):
     # GTC and `uncertainties` propagate the same independent parts through their sum.
     draw = random.Random(seed)
     pairs = [(10.0 ** draw.uniform(-4.0, 0.0), draw.uniform(1.0, 200.0)) for _ in range(8)]
-    budget = combine([Term(f"t{i}", "", u, nu) for i, (u, nu) in enumerate(pairs)])
+    budget = combine([Term(Said(f"t{i}"), u, nu) for i, (u, nu) in enumerate(pairs)])
     theirs = sum(ureal(0.0, u, nu) for u, nu in pairs)
     others = sum(uncertainties.ufloat(0.0, u) for u, _ in pairs)
     assert budget.u_mm == pytest.approx(uncertainty(theirs), rel=1e-9)
@@ -115,8 +116,8 @@ def test_parts_known_for_certain_against_a_library(seed: int):
     draw = random.Random(seed)
     pairs = [(draw.uniform(0.1, 1.0), draw.uniform(2.0, 20.0)) for _ in range(3)]
     certain = [draw.uniform(0.1, 1.0) for _ in range(3)]
-    terms = [Term(f"t{i}", "", u, nu) for i, (u, nu) in enumerate(pairs)]
-    budget = combine([*terms, *(Term(f"c{i}", "", u) for i, u in enumerate(certain))])
+    terms = [Term(Said(f"t{i}"), u, nu) for i, (u, nu) in enumerate(pairs)]
+    budget = combine([*terms, *(Term(Said(f"c{i}"), u) for i, u in enumerate(certain))])
     theirs = sum(ureal(0.0, u, nu) for u, nu in pairs) + sum(ureal(0.0, u) for u in certain)
     assert budget.u_mm == pytest.approx(uncertainty(theirs), rel=1e-9)
     assert budget.dof == pytest.approx(dof(theirs), rel=1e-9)

@@ -84,7 +84,7 @@ def test_a_hole_ends_where_the_axis_ends():
         named = {"left": tip[0] < 0.0, "right": tip[0] > 0.0, "back": tip[1] > 0.0}
         named["front"] = tip[1] < 0.0
         assert hole.toward
-        assert all(named[word] for word in hole.toward.split())
+        assert all(named[word] for word in hole.toward.split("-"))
 
 
 def test_a_bore_by_raising_the_table_is_the_tilted_circle_seen_from_above():

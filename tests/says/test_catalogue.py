@@ -12,7 +12,7 @@ from daq.says import Language, language
 from daq.words import Figure, Shown, said
 from tests.house.conftest import ROOT
 
-SAYERS = ("said",)
+SAYERS = ("said", "Refused")
 """What takes a code, written out, and what its sentence needs."""
 OF_LANGUAGE = {"list-more": {"before", "next"}, "list-last": {"before", "last"}}
 IN_PAGES = re.compile(r"""\bwords\(\s*["']([\w-]+)["']((?:\s*,\s*\w+=[^,)]+)*)\s*\)""")

@@ -14,11 +14,16 @@ from daq.ledger import Ledger
 from daq.service.files import load
 from daq.service.lengths import length
 from daq.service.setup import Setup, unit_of
+from daq.words import Said, Shown
 from tests.patience import PATIENCE_S
 from tests.system.ttygauge import TtyGauge
 
+GOOD = Said(
+    "gauge-checked",
+    {"good": "yes", "span": Shown(0.003, "mm", 3), "allowed": Shown(0.004, "mm", 3), "unit": "mm"},
+)
 PASSED = GaugeChecked(
-    "practice", "P-0417", "Kit", "2023-05-04", 0.004, (), 0.003, None, None, True, "Good."
+    "practice", "P-0417", "Kit", "2023-05-04", 0.004, (), 0.003, None, None, True, GOOD
 )
 
 
@@ -107,6 +112,7 @@ def test_papers_and_check_are_told(config, data, clock):
     assert [w for w in found.warnings if "2023-01-31" in w]
     assert (found.check.day, found.check.passed) == ("2023-05-04", True)
     assert (found.check.span, found.check.allowed) == ("0.003 mm", "0.004 mm")
+    assert found.check.say == "Good: its errors span 0.003 mm; allowed 0.004 mm."
     other = dataclasses.replace(PASSED, serial_number="OTHER")
     assert (
         card(setup_of(files, data, clock, checks={"practice": other}).view(), "practice").check

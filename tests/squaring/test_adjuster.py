@@ -5,6 +5,7 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
+from daq.audit.views.wording import say_shim
 from daq.settings import SettingsError, build, plain
 from daq.squaring.adjuster import (
     Adjust,
@@ -13,12 +14,12 @@ from daq.squaring.adjuster import (
     comes_from_wrong_side,
     past_mm,
     reverse,
-    say_shim,
     say_turns,
     shim,
     turns,
     worth_moving,
 )
+from tests.words import en
 
 SHIMMED = Adjust(kind="shim", bolt_spacing=250.0)
 NOD = Adjust(finish_raising="front")
@@ -56,8 +57,10 @@ def test_a_shim_is_slope_times_the_spacing_of_the_bolts():
     """0.080 across 200 mm with bolts 250 mm apart: 0.080 / 200 × 250, by similar triangles."""
     needed = shim(0.080, 200.0, SHIMMED)
     assert needed == Shim(pytest.approx(0.100), "the lower bolts")
-    assert say_shim(needed, "mm") == "0.100 shim behind the lower bolts"
-    assert say_shim(Shim(0.254, "the upper bolts"), "in") == "0.0100 shim behind the upper bolts"
+    assert en(say_shim(needed, "mm")) == "0.100 shim behind the lower bolts"
+    assert (
+        en(say_shim(Shim(0.254, "the upper bolts"), "in")) == "0.0100 shim behind the upper bolts"
+    )
 
 
 def test_a_head_on_a_flange_is_square_after_its_shim():
@@ -82,7 +85,7 @@ def test_without_the_spacing_there_is_no_shim():
 
 def test_turns_need_the_lead():
     assert turns(1e-4, Adjust()) is None
-    assert say_turns(None) == ""
+    assert say_turns(None) is None
     assert turns(-1e-4, Adjust(lead=4e-4)) == pytest.approx(-0.25)
 
 
@@ -107,7 +110,7 @@ def test_turns_need_the_lead():
     ],
 )
 def test_turns_are_said_in_plain_fractions(count, said):
-    assert say_turns(count) == said
+    assert en(say_turns(count)) == said
 
 
 @given(st.floats(1e-3, 40.0))
@@ -124,7 +127,7 @@ def test_what_is_said_is_near_what_is_meant(count):
         "two thirds": 2 / 3,
         "three quarters": 3 / 4,
     }
-    said = say_turns(count)
+    said = en(say_turns(count))
     first = said.split()[1]
     if "degree" in said:
         told = float(first) / 360.0
@@ -173,11 +176,11 @@ def test_only_what_is_turned_goes_past(kind):
 
 
 def test_each_kind_of_adjuster_has_its_way():
-    assert approach(Adjust()) == "Come to it slowly, always from the same side."
-    assert approach(NOD) == "Come to it slowly, with the front of the head rising."
-    assert "a little at a time" in approach(Adjust(kind="hand"))
-    assert "shims" in approach(SHIMMED)
-    assert approach(Adjust(kind="none")).startswith("Report only")
+    assert en(approach(Adjust())) == "Come to it slowly, always from the same side."
+    assert en(approach(NOD)) == "Come to it slowly, with the front of the head rising."
+    assert "a little at a time" in en(approach(Adjust(kind="hand")))
+    assert "shims" in en(approach(SHIMMED))
+    assert en(approach(Adjust(kind="none"))).startswith("Report only")
 
 
 def test_a_number_that_goes_away_from_the_stop_at_is_the_wrong_way():

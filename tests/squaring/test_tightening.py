@@ -20,6 +20,7 @@ from daq.squaring.tightening import (
     scatter_of,
     steps,
 )
+from tests.words import en
 
 CROSS = Tighten(("bolt 1", "bolt 3", "bolt 2", "bolt 4"), passes=3)
 slopes = st.floats(-1e-4, 1e-4)
@@ -84,7 +85,7 @@ def test_the_next_step_follows_what_was_done():
     ],
 )
 def test_each_pass_says_how_far(passes, said):
-    assert [part(step) for step in steps(Tighten(("bolt 1",), passes))] == said
+    assert [en(part(step)) for step in steps(Tighten(("bolt 1",), passes))] == said
 
 
 @given(
@@ -103,7 +104,7 @@ def test_every_bolt_is_pulled_up_once_a_pass(bolts, passes):
 
 
 def test_the_bolt_that_moved_the_head_is_named_with_both_numbers():
-    said = over_limit("nod bolt 3", 0.012, Tighten(), "mm")
+    said = en(over_limit("nod bolt 3", 0.012, Tighten(), "mm"))
     assert said == (
         "Nod bolt 3 moved the head by 0.012; allowed is 0.005. "
         "Slacken it, pull up the one across from it, then come back to it."
@@ -111,14 +112,14 @@ def test_the_bolt_that_moved_the_head_is_named_with_both_numbers():
 
 
 def test_in_inches_a_shift_has_four_places():
-    assert over_limit("A", -0.0127, Tighten(limit=0.00508), "in").startswith(
+    assert en(over_limit("A", -0.0127, Tighten(limit=0.00508), "in")).startswith(
         "A moved the head by 0.0005; allowed is 0.0002."
     )
 
 
 def test_a_step_within_the_limit_is_not_spoken_of():
-    assert over_limit("bolt 1", 0.004, Tighten(), "mm") == ""
-    assert over_limit("bolt 1", 0.005, Tighten(), "mm") == ""
+    assert over_limit("bolt 1", 0.004, Tighten(), "mm") is None
+    assert over_limit("bolt 1", 0.005, Tighten(), "mm") is None
 
 
 @given(st.floats(-1.0, 1.0), st.floats(1e-4, 0.5))

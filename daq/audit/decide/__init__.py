@@ -1,4 +1,4 @@
-"""Decisions: decide(shop, input) says which events follow, or refuses in plain words.
+"""Decisions: decide(shop, input) says which events follow, or refuses and says why.
 
 One module a stretch of the audit: opening, sweeping, parking, moving, closing.
 Each owns the handlers of its commands. A handler computes everything and returns

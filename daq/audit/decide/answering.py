@@ -33,10 +33,10 @@ def answer(job: Job, given: Input) -> tuple[Data, ...]:
     key = given.payload(Chosen).key
     question = job.question
     if question is None or (job.base is None and job.zero_asked is None):
-        raise Refused("Nothing was asked.")
+        raise Refused("nothing-asked")
     if key not in [a.key for a in question.answers]:
         allowed = ", ".join(a.key for a in question.answers)
-        raise Refused(f"answer: found {quoted(key)}; allowed: {allowed}")
+        raise Refused("no-such-answer", found=quoted(key), allowed=allowed)
     if job.zero_asked is not None:
         return answered(job, key)
     same = Answered(
@@ -55,7 +55,7 @@ def answer(job: Job, given: Input) -> tuple[Data, ...]:
     if key == TURN_ON:
         return (replace(same, stop=job.stop, next=Next("move", job.axis)),)
     if key == ON_PURPOSE:
-        raise Refused("Press that it stopped on purpose: the gauge is read as it stands now.")
+        raise Refused("stop-answered-not-pressed")
     if key == "sweep-again":
         return (replace(same, why=question.say, next=sweep_next(job)),)
     if key == "check-again":
@@ -103,7 +103,7 @@ def _zero_admitted(job: Job, same: Answered) -> Answered:
     """Every remembered value shifts by what this spot shifted; differences stand."""
     base = job.base
     if base is None or base.position is None:
-        raise Refused("There is no parked reading: park and read.")
+        raise Refused("not-parked")
     shift = job.setup.gauge.pushed(base.mean_mm) - job.known[base.position]
     known = {p: m + shift for p, m in job.known.items()}
     free = None if job.free_pushed_mm is None else job.free_pushed_mm + shift
@@ -115,7 +115,7 @@ def _carry_on(job: Job, changed: Answered, before: Story) -> Answered:
     """The stop-at after all, from what was true before and what is remembered now."""
     base = job.base
     if base is None or base.position is None:
-        raise Refused("There is no parked reading: park and read.")
+        raise Refused("not-parked")
     told = as_seen(changed.points) if changed.sweep is not None else ()
     seen = Seen(base.position, job.setup.gauge.pushed(base.mean_mm))
     results = {"side": changed.side, "nod": changed.nod}

@@ -2,7 +2,7 @@
 
 import datetime
 from dataclasses import dataclass, replace
-from typing import Final
+from typing import Final, Literal
 
 from daq.audit.decide.common import Input, Nothing, Refused
 from daq.audit.events import (
@@ -65,11 +65,11 @@ def sign(job: Job, given: Input) -> tuple[Data, ...]:
     """The verdict, with who did it."""
     said = given.payload(Sign)
     if job.as_found is None and not job.off_scale:
-        raise Refused("There is no full sweep of the head as it was found to sign for.")
+        raise Refused("no-as-found")
     said = said if job.loosened else _both(said)
     found, left = _found(job, said), _left(job, said)
     if not said.done_by.strip():
-        raise Refused("done_by: found nothing; allowed: the name or initials of who did the audit")
+        raise Refused("signed-by-nobody")
     _check_past(said, given.today, asks_for_past(job))
     return (
         Signed(
@@ -97,10 +97,7 @@ def _both(said: Sign) -> Sign:
     """Nothing was loosened: the head is left as it was found, and one choice is for both."""
     found, left = str(said.as_found).strip(), str(said.as_left).strip()
     if found and left and found != left:
-        raise Refused(
-            f"as_left: found {left}; allowed: {found}, because nothing was loosened: the head is "
-            "left as it was found"
-        )
+        raise Refused("found-and-left-differ", found=found, left=left)
     found_why, left_why = said.as_found_why.strip(), said.as_left_why.strip()
     return replace(
         said,
@@ -116,45 +113,36 @@ def _found(job: Job, said: Sign) -> SweepDone | None:
     first = job.as_found
     if first is None:
         if str(said.as_found).strip():
-            raise Refused(
-                f"as_found: found {said.as_found}; allowed: nothing, because no sweep read the "
-                "head as it was found"
-            )
+            raise Refused("as-found-never-read", found=str(said.as_found))
         return None
-    why = (said.as_found_why, "before anything was loosened")
-    return _chosen("as_found", said.as_found, why, first, job.founds)
+    return _chosen("as_found", said.as_found, said.as_found_why, first, job.founds)
 
 
 def _left(job: Job, said: Sign) -> SweepDone:
     """The sweep that shows how the head is left: the first proof, or another with a reason."""
     first = job.as_left
     if first is None:
-        raise Refused("There is no full sweep since the bolts were last touched: sweep first.")
-    why = (said.as_left_why, "after the last tightening")
-    return _chosen("as_left", said.as_left, why, first, job.proofs)
+        raise Refused("no-as-left")
+    return _chosen("as_left", said.as_left, said.as_left_why, first, job.proofs)
 
 
 def _chosen(
-    field: str,
+    field: Literal["as_found", "as_left"],
     number: int | str,
-    why: tuple[str, str],
+    why: str,
     first: SweepDone,
     among: tuple[SweepDone, ...],
 ) -> SweepDone:
     """The first sweep, or the one of that number if it is one of them and a reason is given."""
-    reason, which = why
     wanted = str(number).strip()
     if wanted in ("", str(first.number)):
         return first
     chosen = [sweep for sweep in among if str(sweep.number) == wanted]
     if not chosen:
         numbers = ", ".join(str(sweep.number) for sweep in among)
-        raise Refused(f"{field}: found {wanted}; allowed: {numbers}")
-    if not reason.strip():
-        raise Refused(
-            f"{field}_why: found nothing; allowed: why sweep {wanted} counts and not the "
-            f"first {which}, which is sweep {first.number}"
-        )
+        raise Refused("no-such-sweep", field=field, found=wanted, allowed=numbers)
+    if not why.strip():
+        raise Refused("sweep-without-why", field=field, chosen=wanted, first=first.number)
     return chosen[0]
 
 
@@ -176,10 +164,7 @@ def _check_past(said: Sign, today: str, asked: bool) -> None:
     if asked or said.last_good.strip():
         _check_date(said.last_good.strip(), today)
     if asked and not said.disposition.strip():
-        raise Refused(
-            "disposition: found nothing; allowed: what becomes of the work done since then, "
-            "because the machine was found out of tolerance"
-        )
+        raise Refused("no-disposition")
 
 
 def _check_date(last_good: str, today: str) -> None:
@@ -188,17 +173,14 @@ def _check_date(last_good: str, today: str) -> None:
     except ValueError:
         day = None
     if day is None or day.isoformat() > today:
-        raise Refused(
-            f"last_good: found {quoted(last_good)}; allowed: the date the machine was last known "
-            f"good, such as 2026-03-31, not after today ({today})"
-        )
+        raise Refused("last-good-no-date", found=quoted(last_good), today=today)
 
 
 def abandon(job: Job, given: Input) -> tuple[Data, ...]:
     """The audit ends without a verdict; why is recorded, and what is not safe yet."""
     why = given.payload(Why).why.strip()
     if not why:
-        raise Refused("Say why the audit is abandoned.")
+        raise Refused("abandoned-without-why")
     return (Abandoned(why, unsafe(job)),)
 
 
@@ -206,7 +188,7 @@ def made_safe(shop: Shop, given: Input) -> tuple[Data, ...]:
     """Everything that an abandoned audit left loose is tight, and the arm is out."""
     given.payload(Nothing)
     if shop.machine(given.command.machine).unsafe is None:
-        raise Refused("Nothing here is said to be unsafe.")
+        raise Refused("nothing-unsafe")
     return (MadeSafe(),)
 
 
@@ -214,8 +196,5 @@ def undo(job: Job, given: Input) -> tuple[Data, ...]:
     """The last step is taken back, if it only read or answered something."""
     given.payload(Nothing)
     if not job.trail:
-        raise Refused(
-            "Nothing here can be taken back: what was turned stays turned, and a finished sweep "
-            "stays listed. Sweep again instead."
-        )
+        raise Refused("nothing-to-take-back")
     return (Voided(job.trail[-1][0]),)

@@ -9,13 +9,26 @@ import numpy as np
 from daq.audit.setup import AuditSetup
 from daq.settings import SettingsError, build
 from daq.units import SLACK_MM
-from daq.words import Command, Position, Reading, Sample
+from daq.words import Command, Position, Reading, Said, Sample
+from daq.words.said import Value
 
 T = TypeVar("T")
 
 
 class Refused(Exception):
-    """The wish makes no sense now; the message says why, to the person."""
+    """The wish makes no sense now; `said` is why, for the person.
+
+    As a text it is the code and its numbers: for a log, never for a screen.
+    """
+
+    def __init__(self, code: str, /, **of: Value) -> None:
+        """Refuse with this code; it is written out here, so that a test can find each."""
+        super().__init__(code)
+        self.said = Said(code, of)
+
+    def __str__(self) -> str:
+        """The code and its numbers."""
+        return str(self.said)
 
 
 @dataclass(frozen=True)
@@ -61,7 +74,7 @@ class Input:
         try:
             return build(cls, self.command.payload, f"command {self.command.kind}")
         except SettingsError as error:
-            raise Refused(str(error)) from error
+            raise Refused("payload", problems=str(error)) from error
 
     @property
     def window(self) -> list[Sample]:
@@ -80,9 +93,9 @@ class Input:
         window = self.window
         values = [s.value_mm for s in window]
         if not window or window[0].mono_ns <= self.arrived_ns:
-            raise Refused("No samples since the reading was taken: take it again.")
+            raise Refused("no-samples-since")
         if max(values) - min(values) > spread_mm + SLACK_MM:
-            raise Refused("The number had not settled: take the reading again.")
+            raise Refused("not-settled")
 
     def second(self, position: Position | None) -> Reading | None:
         """The second gauge's window as a reading on its own face; None without one."""

@@ -34,7 +34,7 @@ class Stopped:
 
 def _stop(job: Job) -> StopAt:
     if job.stop is None:
-        raise Refused("There is no stop-at: park and read this spot first.")
+        raise Refused("no-stop-at")
     return job.stop
 
 
@@ -62,7 +62,7 @@ def stopped(job: Job, given: Input) -> tuple[Data, ...]:
     on_purpose = given.payload(Stopped).on_purpose
     stop = _stop(job)
     if job.step == "question" and (job.zero_asked is not None or not on_purpose):
-        raise Refused("Answer the question first.")
+        raise Refused("question-open")
     reading = _watched(job, given, stop)
     check_travel(job, reading)
     now_mm, axis = reading.mean_mm, stop.axis
@@ -80,8 +80,7 @@ def place(job: Job, command: Command) -> Position:
     left = left_to_check(job)
     position = Input(command).payload(Take).position
     if position not in left:
-        found = position or "no position"
-        raise Refused(f"{found.capitalize()} is not wanted now: {left[0]} is next.")
+        raise Refused("place-not-wanted", position=position or "none", next=left[0])
     return position
 
 
@@ -132,18 +131,19 @@ def _bolt_step(job: Job, tighten: Tighten, bolt: str) -> tuple[int, float]:
     """The number of the step that this bolt makes, and what it did to the number before."""
     every = tightening.steps(tighten)
     if not every:
-        raise Refused("The bolts of this axis are not pulled up one by one.")
+        raise Refused("bolts-not-watched")
     ahead = every[job.bolt_steps : job.bolt_steps + 1]
     # A bolt alone is next again itself: its next part, not this one once more.
     if [step.bolt for step in ahead] == [bolt]:
         return job.bolt_steps + 1, 0.0
-    allowed = [f"{step.bolt!r}, which is next" for step in ahead]
+    following = repr(ahead[0].bolt) if ahead else "none"
+    again = "none"
     if job.bolt_steps and job.bolt_over_mm is not None:
         latest = every[job.bolt_steps - 1].bolt
         if bolt == latest:
             return job.bolt_steps, job.bolt_over_mm
-        allowed.append(f"{latest!r} again, which is to be put right")
-    raise Refused(f"bolt: found {quoted(bolt)}; allowed: {'; '.join(allowed)}.")
+        again = repr(latest)
+    raise Refused("no-such-bolt", found=quoted(bolt), next=following, again=again)
 
 
 def tightened(job: Job, given: Input) -> tuple[Data, ...]:
@@ -151,5 +151,5 @@ def tightened(job: Job, given: Input) -> tuple[Data, ...]:
     given.payload(Nothing)
     axis = axis_of(job)
     if axis not in job.loose:
-        raise Refused("Those bolts are tight already.")
+        raise Refused("tight-already")
     return (Tightened(axis, Next("check", axis)),)

@@ -90,10 +90,7 @@ def stuck(job: Job, samples: Sequence[Sample]) -> bool:
 def check_moves(job: Job, given: Input) -> None:
     """Refuse what was watched with a gauge that may be stuck, until its number changes."""
     if stuck(job, given.samples):
-        raise Refused(
-            f"{STUCK} If the number follows, press again. If it does not, the gauge is stuck: "
-            "see to it first."
-        )
+        raise Refused("maybe-stuck")
 
 
 def _at_the_end(job: Job, pushed_mm: float) -> bool:
@@ -106,7 +103,7 @@ def noted(job: Job, given: Input) -> tuple[Data, ...]:
     """The event for what the samples show."""
     code = given.payload(Noted).code
     if condition(job, given.samples) != code:
-        raise Refused("These samples do not show that.")
+        raise Refused("not-shown-by-samples")
     unit = given.samples[-1].unit if code == "unit" else None
     if unit is not None:
         return (_unit(unit),)

@@ -14,7 +14,7 @@ from daq.audit.state import Job, Shop
 from daq.metrology.jump import zero_noticed
 from daq.settings import quoted
 from daq.squaring.learned import Learned
-from daq.units import EXAMPLES, UnitError, parse
+from daq.units import UnitError, parse
 
 FREE_SPREAD_MM = 0.02
 """What a gauge hanging free may still wander within a window; its noise is not known yet."""
@@ -65,9 +65,7 @@ def open_audit(shop: Shop, given: Input) -> tuple[Data, ...]:
     reason = given.payload(Open).reason
     setup = given.setup
     if setup is None:
-        raise Refused(
-            f"There is no machine called {quoted(given.command.machine)} in this shop's files."
-        )
+        raise Refused("no-such-machine", machine=quoted(given.command.machine))
     for gauge in setup.gauges:
         check_free(shop, given.command.machine, gauge.key)
     short = short_form(audit_id(given.command.id))
@@ -79,14 +77,16 @@ def check_free(shop: Shop, machine: str, gauge: str) -> None:
     """Refuse when the machine is open, or not safe yet, or the gauge is bound to another's."""
     state = shop.machine(machine)
     if state.job is not None:
-        raise Refused("An audit is open on this machine. Finish or abandon it first.")
+        raise Refused("audit-open")
     if state.unsafe is not None:
-        raise Refused("The audit before left this machine not safe to run: put that right first.")
+        raise Refused("machine-unsafe")
     other = shop.bound(gauge)
     if other is not None and other.job is not None:
         raise Refused(
-            f"The gauge {gauge!r} is in use: audit {other.job.short} on "
-            f"{other.job.setup.machine.name}."
+            "gauge-in-use",
+            gauge=repr(gauge),
+            audit=other.job.short,
+            machine=other.job.setup.machine.name,
         )
 
 
@@ -95,10 +95,8 @@ def prepared(job: Job, given: Input) -> tuple[Data, ...]:
     said = given.payload(Confirm)
     number = said.serial_number.strip()
     if number != job.setup.gauge.serial_number:
-        raise Refused(
-            f"The number on the gauge is {quoted(number)}; its file says "
-            f"{job.setup.gauge.serial_number!r}. Put the right gauge on, or correct its file."
-        )
+        known = repr(job.setup.gauge.serial_number)
+        raise Refused("other-gauge", found=quoted(number), known=known)
     anew = resuming.meanwhile(job, said.touched, said.cracked)
     return (Prepared(number, _new_head(job, said), anew is not None, anew, said.cracked),)
 
@@ -114,10 +112,10 @@ def _new_head(job: Job, said: Confirm) -> Learned | None:
         angle = parse(said.ram_angle, "angle")
     except UnitError as error:
         found = quoted(said.ram_angle)
-        raise Refused(f"ram_angle: found {found}; allowed: {EXAMPLES['angle']}") from error
+        raise Refused("ram-angle-no-angle", found=found) from error
     if abs(angle) > MOST_SWUNG:
         found = quoted(said.ram_angle)
-        raise Refused(f"ram_angle: found {found}; allowed: -60 deg to 60 deg")
+        raise Refused("ram-angle-too-far", found=found)
     return machine.prior(angle)
 
 

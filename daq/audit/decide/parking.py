@@ -44,13 +44,13 @@ def place(job: Job, command: Command) -> Position:
     best = park_at(job, axis)
     position = Input(command).payload(Take).position or best
     if position not in (best, OPPOSITE[best]) or position not in job.setup.plan.positions:
-        raise Refused(f"From {position} this move cannot be watched: park at {best}.")
+        raise Refused("move-not-seen-from", position=position, best=best)
     away_mm = pivot_mm(job, axis)
     near = advice.pivot_from_parked(axis, position, away_mm)
     far = advice.pivot_from_parked(axis, OPPOSITE[position], away_mm)
     better = advice.sees_too_little(position, job.setup.machine.sweep_radius, near, far)
-    if better in job.setup.plan.positions:
-        raise Refused(f"The gauge hardly moves here: park at {better}.")
+    if better is not None and better in job.setup.plan.positions:
+        raise Refused("gauge-hardly-moves", better=better)
     return position
 
 
@@ -169,8 +169,8 @@ def _read_again(job: Job, event: ReadingTaken, carried_mm: float) -> BaseRead:
     """After a zero the old base counts from the new zero: nothing else moved in between."""
     position = event.reading.position
     if position is None or job.base is None or position != job.base.position:
-        parked_at = job.base.position if job.base is not None else "its spot"
-        raise Refused(f"The gauge was parked at {parked_at}: read that spot again.")
+        parked_at = job.base.position if job.base is not None else None
+        raise Refused("parked-elsewhere", parked=parked_at or "unknown")
     axis = axis_of(job)
     base_face_mm = event.reading.mean_mm + carried_mm
     # The gauge was read again, but the base still stands for where the head was read in it.

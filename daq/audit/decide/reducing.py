@@ -18,8 +18,8 @@ from daq.checks.sweep.effects import effects
 from daq.checks.sweep.harmonics import second
 from daq.checks.sweep.reduce import Fit, Point, fit, return_error
 from daq.metrology.budget import Budget
-from daq.units import FINE, show
-from daq.words import AXES, POSITIONS, Axis, Position, Reading
+from daq.units import FINE
+from daq.words import AXES, POSITIONS, Axis, Position, Reading, Shown, said
 
 SURE = 4.0
 """A part half the difference of two sweeps' differences scatters by √2 of a reading: 2.8 of it."""
@@ -171,7 +171,7 @@ def _findings(job: Job, swept: Swept, parts: tuple[Part, ...]) -> tuple[Finding,
         found.append(look.second_past(wave, allowed, unit))
     found += [_over_bound(job, part) for part in parts]
     found.append(look.aliased([p.azimuth_deg for p in swept.read]))
-    return tuple(Finding(f.code, f.say, f.blocking) for f in found if f is not None)
+    return tuple(Finding(f.said, f.blocking) for f in found if f is not None)
 
 
 def _over_bound(job: Job, part: Part) -> look.Finding | None:
@@ -184,11 +184,7 @@ def _over_bound(job: Job, part: Part) -> look.Finding | None:
     bound_mm = doubts.wedge if part.of == "ring" else 2.0 * doubts.spindle_axial
     if found_mm <= bound_mm + SURE * reading_sd(job):
         return None
-    what = "The ring's wedge" if part.of == "ring" else "The spindle's rise and fall once a turn"
     unit = unit_of(job)
-    found, bound = (show(mm, unit, FINE[unit]) for mm in (found_mm, bound_mm))
-    say = (
-        f"{what} comes to {found} {unit} across the sweep; the machine's file allows for {bound}. "
-        "Something was knocked while it was turned: sweep again. Or put the file right."
-    )
-    return look.Finding("part", say, True, found_mm, bound_mm)
+    found, bound = (Shown(mm, unit, FINE[unit]) for mm in (found_mm, bound_mm))
+    say = said("part", of=part.of, found=found, bound=bound, unit=unit)
+    return look.Finding(say, True, found_mm, bound_mm)

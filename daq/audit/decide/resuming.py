@@ -24,7 +24,7 @@ def restarted(job: Job, given: Input) -> tuple[Data, ...]:
         say = "The screen was off. Was anything touched since the last sweep? Then sweep again."
         return (Restarted(say, None, Next(job.step, job.axis)),)
     if job.step == "prepare":
-        raise Refused("The card is still to be read.")
+        raise Refused("card-unread")
     anew = Anew("restart", _on(job), maybe_loose(job))
     return (Restarted("", anew, Next("prepare")),)
 
@@ -68,12 +68,12 @@ def meanwhile(job: Job, touched: bool, cracked: bool) -> Anew | None:
     if not (touched or cracked):
         return None
     if anew is None or anew.why != "restart":
-        raise Refused("touched: found true; allowed: false, because the screen was not off")
+        raise Refused("touched-while-watched")
     if anew.next.step == "closer":
         return anew
     if cracked:
         if not anew.maybe:
-            raise Refused("cracked: found true; allowed: false, because no bolts were to be")
+            raise Refused("cracked-untold")
         return replace(anew, next=Next("check", anew.maybe[0]))
     loose = _loose(job)
     to = Next(job.purpose) if loose is None else Next("check", loose)

@@ -15,13 +15,21 @@ from daq.audit.events import (
     StopHere,
     SweepWanted,
 )
-from daq.audit.facts import as_seen, face_text, has_sweep_to_compare, in_air, unit_of, wanted
+from daq.audit.facts import (
+    as_seen,
+    face_text,
+    has_sweep_to_compare,
+    in_air,
+    shown_face,
+    unit_of,
+    wanted,
+)
 from daq.audit.head import reading_sd, standing
 from daq.audit.parts import Anew, Finding, Next, Turned
 from daq.audit.state import Job
 from daq.squaring.recognise import is_strange, surprise
 from daq.squaring.story import Happened
-from daq.words import Command, Position, Reading
+from daq.words import Command, Position, Reading, said
 
 LEAST_PRELOAD_MM: Final = {"plunger": 0.2, "lever": 0.05}
 """Less than this and a lean can lift the contact off (a plunger's is usually pushed in by
@@ -36,12 +44,6 @@ class Why:
 
     why: str
 
-    def given(self, question: str) -> str:
-        """The reason; refused when it is blank."""
-        if not self.why.strip():
-            raise Refused(question)
-        return self.why.strip()
-
 
 @dataclass(frozen=True)
 class Again:
@@ -51,12 +53,7 @@ class Again:
     turned: Turned = ""
 
 
-APART = Finding(
-    "apart",
-    "The head does not stand where the last readings left it: was it knocked, or the surface "
-    "seated anew?",
-    blocking=False,
-)
+APART = Finding(said("apart"), blocking=False)
 
 TURNED_WHY: dict[Turned, str] = {
     "ring": "the ring was turned half round",
@@ -70,23 +67,18 @@ def place(job: Job, command: Command) -> Position:
     open_places = wanted(job)
     if position in open_places:
         return position
-    first = open_places[0].capitalize()
+    first = open_places[0]
     if position is None:
-        raise Refused(f"Say where the gauge is: {first} is next.")
-    back = " again" if job.taken and open_places[0] == job.taken[0].position else ""
-    raise Refused(f"{position.capitalize()} has been read. {first}{back} is next.")
+        raise Refused("place-unsaid", next=first)
+    back = bool(job.taken) and first == job.taken[0].position
+    raise Refused("place-read", position=position, next=first, times=2 if back else 1)
 
 
 def check_contact(job: Job, reading: Reading) -> None:
     """Refuse a reading of the air."""
-    where = f" at {reading.position}" if reading.position else ""
     if in_air(job, job.setup.gauge.pushed(reading.mean_mm)):
-        raise Refused(
-            f"Off contact{where}. The contact is not on the surface: the gauge reads "
-            f"{face_text(job, reading.mean_mm)} as in the air. Bring it down and take again. If "
-            "it is down, the gauge was zeroed: do the touch test again. If it cannot reach, the "
-            "head is off its scale."
-        )
+        at, reads = reading.position or "unknown", shown_face(job, reading.mean_mm)
+        raise Refused("off-contact", at=at, reads=reads)
 
 
 def taken(job: Job, given: Input, position: Position) -> ReadingTaken:
@@ -105,11 +97,7 @@ def taken(job: Job, given: Input, position: Position) -> ReadingTaken:
 def check_travel(job: Job, reading: Reading) -> None:
     """Refuse a reading with the contact pushed in to its stop."""
     if _at_the_end(job, job.setup.gauge.pushed(reading.mean_mm)):
-        where = f" at {reading.position}" if reading.position else ""
-        raise Refused(
-            f"The gauge is at the end of its travel{where}: this is no reading. Set it with less "
-            "preload, or bring the head closer by a scale first."
-        )
+        raise Refused("end-of-travel", at=reading.position or "unknown")
 
 
 def _at_the_end(job: Job, pushed_mm: float) -> bool:
@@ -151,29 +139,32 @@ def again(job: Job, given: Input) -> tuple[Data, ...]:
     """Another full sweep, with the reason it is wanted for, or with something turned half round."""
     said = given.payload(Again)
     if said.turned and not has_sweep_to_compare(job):
-        raise Refused("There is no sweep yet to compare a turned one with: sweep first.")
+        raise Refused("no-sweep-to-compare")
     if said.turned == "ring" and not job.setup.machine.seat_turns:
-        raise Refused("Only a ring or a plate can be turned half round: the file names neither.")
-    question = "Say why another sweep is wanted: it is listed with its reason."
-    why = TURNED_WHY[said.turned] if said.turned else Why(said.why).given(question)
+        raise Refused("no-ring-to-turn")
+    why = TURNED_WHY[said.turned] if said.turned else said.why.strip()
+    if not why:
+        raise Refused("sweep-again-without-why")
     to = sweep_next(job)
     if job.step != "sign":
         return (SweepWanted(why, to, said.turned),)
     if said.turned:
-        raise Refused("The arm was out since the last sweep: there is nothing to compare it with.")
+        raise Refused("arm-was-out")
     return (SweepWanted(why, Next("prepare"), anew=Anew("again", to)),)
 
 
 def sweep_next(job: Job) -> Next:
     """To a full sweep: one that counts is taken with everything tight."""
     if job.loose:
-        raise Refused("Tighten the bolts first: a sweep counts only with all tight.")
+        raise Refused("bolts-loose")
     return Next(job.purpose)
 
 
 def stop_here(job: Job, given: Input) -> tuple[Data, ...]:
     """No more moves: report what is, after a full sweep if bolts were loosened since the last."""
-    why = given.payload(Why).given("Say why the head is left as it is: the record will show it.")
+    why = given.payload(Why).why.strip()
+    if not why:
+        raise Refused("stopped-without-why")
     proof = sweep_next(job)
     return (StopHere(why, proof if job.disturbed else Next("clear")),)
 
@@ -182,10 +173,10 @@ def off_scale(job: Job, given: Input) -> tuple[Data, ...]:
     """The gauge cannot read the head here: recorded as found, and the head is brought closer."""
     position = given.payload(Take).position
     if position is None or position not in job.setup.plan.positions:
-        raise Refused("Say where the gauge is off its scale.")
+        raise Refused("off-scale-place-unsaid")
     closer_yet = bool(job.off_scale) and job.latest is None
     if job.loosened and not closer_yet:
-        raise Refused("Only a head that no sweep has read yet is recorded as off scale.")
+        raise Refused("off-scale-after-sweep")
     beyond = _beyond(job, given)
     how = f", beyond {face_text(job, beyond)} {unit_of(job)}" if beyond > 0.0 else ""
     say = f"off scale{how} at {position}"

@@ -133,7 +133,7 @@ def decide(shop: Shop, given: Input) -> tuple[Data, ...]:
     """The events that follow from one input, in order, with what the screens show of them.
 
     Raises:
-        Refused: it makes no sense now; the message is for the person.
+        Refused: it makes no sense now; what it says is for the person.
     """
     job = shop.machine(given.command.machine).job
     found = _decided(shop, given)
@@ -156,13 +156,13 @@ def _find(shop: Shop, command: Command) -> tuple[Job, Handler]:
     handlers = HANDLERS.get(command.kind)
     if handlers is None:
         known = ", ".join(sorted({*OF_MACHINES, *HANDLERS} - set(NOTICES)))
-        raise Refused(f"command kind: found {quoted(command.kind)}; allowed: {known}")
+        raise Refused("no-such-command", found=quoted(command.kind), allowed=known)
     job = shop.machine(command.machine).job
     if job is None:
-        raise Refused("No audit is open on this machine.")
+        raise Refused("no-audit")
     if command.audit is not None and command.audit != job.id:
-        raise Refused(f"That was for another audit; {job.short} is open now.")
+        raise Refused("another-audit", open=job.short)
     for handler in handlers:
         if not handler.steps or job.step in handler.steps:
             return job, handler
-    raise Refused(f"That does not belong to this step ({job.step}); asked for: {command.kind}.")
+    raise Refused("not-this-step", step=job.step, asked=command.kind)

@@ -54,15 +54,15 @@ def zeroed(job: Job, given: Input) -> tuple[Data, ...]:
     """
     jump = zero_noticed(given.samples, job.setup.gauge.resolution)
     if jump is None:
-        raise Refused("No zero in these samples.")
+        raise Refused("no-zero-in-samples")
     lifted = reads_as_free(job, job.setup.gauge.pushed(jump.after_mm))
     if lifted and job.setup.machine.seat == "block" and job.step in ("as-found", "final", "check"):
-        raise Refused("The contact is lifted to move the block: that is no zero.")
+        raise Refused("lifted-for-block")
     if job.zero_asked is not None:
-        raise Refused("That is asked already.")
+        raise Refused("zero-asked-already")
     expected = "no" if lifted else _expected(job, jump)
     if expected == "yes":
-        raise Refused("It was turned to where it reads zero: that is no zero.")
+        raise Refused("zero-expected")
     event = _shifted(job, jump, lifted)
     if expected == "no":
         return (event,)
@@ -133,7 +133,7 @@ def not_zeroed(job: Job, given: Input) -> tuple[Data, ...]:
 
 def _denied(job: Job) -> tuple[Data, ...]:
     if not job.noticed:
-        raise Refused("Nothing was noticed since the last step.")
+        raise Refused("nothing-noticed")
     return (Voided(job.noticed[-1][0]),)
 
 

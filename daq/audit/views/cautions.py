@@ -7,10 +7,11 @@ people come before every one of them.
 from dataclasses import dataclass
 from functools import reduce
 
+from daq.audit.facts import shown_face
 from daq.audit.parts import Step, Unsafe
 from daq.audit.setup import AxisSetup
 from daq.audit.state import Job
-from daq.audit.views.figures import face, with_unit
+from daq.audit.views.figures import with_unit
 from daq.words import Said, said
 
 FIRST = said("manual-first")
@@ -78,7 +79,7 @@ def _before_the_base(job: Job, spec: AxisSetup) -> tuple[Said, ...]:
     fall_mm = job.ahead.nod_mm if job.ahead is not None else 0.0
     if fall_mm <= BIG_NOD_MM[job.setup.gauge.kind]:
         return held
-    big = said("big-nod", about=with_unit(face(job, fall_mm)))
+    big = said("big-nod", about=with_unit(shown_face(job, fall_mm)))
     return (*held, big, said("falling-head"))
 
 
@@ -94,11 +95,11 @@ class NotSafe:
 def not_safe(unsafe: Unsafe) -> NotSafe:
     """An abandoned audit's remains in words."""
     names = [bolts.removeprefix("the ") for bolts in unsafe.loose]
-    left = [said("bolts-loose", bolts=name) for name in names]
+    left = [said("are-loose", bolts=name) for name in names]
     left += [said("arm-in-spindle")] * unsafe.arm
     tight = tuple(said("name", name=bolts) for bolts in unsafe.loose)
     todo = said("put-right", bolts=tight) if tight else said("take-arm-out")
-    done = [*(said("bolts-tight", bolts=name) for name in names), said("arm-is-out")]
+    done = [*(said("are-tight", bolts=name) for name in names), said("arm-is-out")]
     return NotSafe(
         said("not-safe", left=_listed(left)), todo, said("all-put-right", done=_listed(done))
     )

@@ -5,14 +5,14 @@ from dataclasses import fields
 from typing import Any, get_args
 
 from daq.audit.events import SweepDone
-from daq.audit.facts import asks_for_past, has_sweep_to_compare, unsafe, wanted, word_of
+from daq.audit.facts import asks_for_past, has_sweep_to_compare, shown_face, unsafe, wanted, word_of
 from daq.audit.parts import ON_PURPOSE, Answer
 from daq.audit.setup import Reason
 from daq.audit.state import Job, MachineState
 from daq.audit.views.axes import short
 from daq.audit.views.buttons import keyed
 from daq.audit.views.cautions import not_safe
-from daq.audit.views.figures import face, on_face
+from daq.audit.views.figures import on_face
 from daq.audit.views.numbers import numbers
 from daq.audit.views.places import at, next_place, still_out
 from daq.audit.views.shapes import (
@@ -201,7 +201,7 @@ def _tighten(job: Job) -> list[Action]:
         again.append(Action("bolt", put_right, {"bolt": job.bolt}))
     if bolt is None:
         return [Action("tightened", said("all-tight"), primary=True), *again]
-    pulled = Action("bolt", said("pulled-up", bolt=bolt), {"bolt": bolt}, primary=True)
+    pulled = Action("bolt", said("bolt-pulled-up", bolt=bolt), {"bolt": bolt}, primary=True)
     return [pulled, *again, Action("tightened", said("all-tight"))]
 
 
@@ -289,5 +289,5 @@ def _do(job: Job) -> Hands | Swing | Clamp | PullUp | Nudge | Turn:
     if job.step == "move" and job.stop is not None:
         if job.stop.by_hand:
             return Nudge(job.axis, job.stop.by_hand == "back")
-        return Turn(job.axis, face(job, on_face(job, job.stop.stop_face_mm)))
+        return Turn(job.axis, shown_face(job, on_face(job, job.stop.stop_face_mm)))
     return Hands("nothing")

@@ -13,11 +13,6 @@ _ROUNDED_OFF = 0.02
 """What rounding may take off a limit, as a part of it."""
 
 
-def face(job: Job, face_mm: float, *, plus: bool = False) -> Shown:
-    """A face value as the gauge shows it: its unit, its decimals."""
-    return Shown(face_mm, unit_of(job), decimals(job), plus)
-
-
 def length(mm: float, unit: Literal["mm", "in"], finer: int = 0, *, plus: bool = False) -> Said:
     """A length with its unit; `finer` by so many decimals than a head is set to."""
     return with_unit(Shown(mm, unit, FINE[unit] + finer, plus))

@@ -9,7 +9,7 @@ from typing import Literal
 from daq.audit.parts import StopAt, Way
 from daq.audit.state import Job
 from daq.audit.views.figures import on_face
-from daq.words import Text
+from daq.words import Said
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,8 +20,8 @@ class Left:
     stop_face_mm: float
     way: Literal["up", "down"]
     past_mm: float
-    turns: Text
-    warnings: tuple[Text, ...]
+    turns: Said | None
+    warnings: tuple[Said, ...]
 
     @property
     def change_mm(self) -> float:
@@ -45,5 +45,5 @@ def left(job: Job, stop: StopAt) -> Left:
         way="up" if stop.stop_face_mm > now else "down",
         past_mm=on_face(job, way.past_mm),
         turns=way.turns,
-        warnings=tuple(warning.say for warning in way.warnings),
+        warnings=way.warnings,
     )

@@ -7,7 +7,7 @@ from daq.audit.facts import unit_of
 from daq.audit.parts import Answers, AxisResult, Budget, Effect, Term
 from daq.audit.state import Job
 from daq.audit.views.axes import short
-from daq.audit.views.figures import length, with_unit
+from daq.audit.views.figures import length
 from daq.audit.views.shapes import AxisNumbers, Numbers, TermView
 from daq.units import FINE, MM_PER
 from daq.words import AXES, Axis, Figure, Said, Shown, said
@@ -65,7 +65,7 @@ def _axis(
         error=length(result.error_mm, unit, plus=True),
         u=length(result.u_mm, unit, 1),
         guard=length(judged.guard_mm, unit, 1),
-        guard_say=judged.k_say,
+        guard_say=judged.basis,
         probability=_probability(judged.probability),
         word=short(judged.word),
         good_enough=judged.good_enough,
@@ -80,7 +80,7 @@ def _axis(
 def _term(term: Term, unit: Unit) -> TermView:
     value = said("cancels") if term.cancels else length(term.u_mm, unit, 1)
     dof = None if term.dof is None else Figure(term.dof, 0)
-    return TermView(term.key, term.say, value, dof, term.note)
+    return TermView(term.name.code, term.name, value, dof, term.note)
 
 
 def _freedom(dof: float | None) -> Said | Figure:
@@ -107,30 +107,30 @@ def _probability(probability: float | None) -> Said | None:
 def _effect(effect: Effect, unit: Unit) -> Said:
     """What a lean does to the work in a sentence, and both ways it was worked out."""
     return said(
-        "effect",
-        effect=_effect_alone(effect, unit),
+        "effect-exactly",
+        effect=say_effect(effect, unit),
         exact=length(effect.exact_mm, unit, 2),
         textbook=length(effect.textbook_mm, unit, 2),
     )
 
 
-def _effect_alone(effect: Effect, unit: Unit) -> Said:
+def say_effect(effect: Effect, unit: Unit) -> Said:
+    """What a lean does to the work in a sentence, in the unit asked for."""
     least_mm = 10.0 ** -FINE[unit] * MM_PER[unit]
-    amount = length(effect.exact_mm, unit)
     if effect.exact_mm < 0.5 * least_mm:
-        amount = said("less-than", of=length(least_mm, unit))
-    sizes = [with_unit(Shown(size, unit, _SIZE_DECIMALS[unit])) for size in effect.sizes_mm]
-    fed = said("fed", feed=effect.feed)
+        amount = said("effect-below", least=Shown(least_mm, unit, FINE[unit]), unit=unit)
+    else:
+        amount = said("effect-amount", mm=Shown(effect.exact_mm, unit, FINE[unit]), unit=unit)
+    size, *others = (Shown(mm, unit, _SIZE_DECIMALS[unit]) for mm in effect.sizes_mm)
+    feed = effect.feed
     if effect.key == "dish":
-        return said("effect-dish", width=sizes[0], fed=fed, cutter=sizes[1], amount=amount)
+        (cutter,) = others
+        return said("effect-dish", strip=size, cutter=cutter, feed=feed, by=amount, unit=unit)
     if effect.key == "step":
-        return said("effect-step", fed=fed, apart=sizes[0], amount=amount)
-    if effect.key == "bore":
-        return said("effect-bore", size=sizes[0], amount=amount)
-    if not effect.toward:
-        return said("effect-hole", depth=sizes[0], amount=amount)
-    toward = said("toward", place=effect.toward.replace(" ", "-"))
-    return said("effect-hole-toward", depth=sizes[0], amount=amount, toward=toward)
+        return said("effect-step", apart=size, feed=feed, by=amount, unit=unit)
+    if effect.key == "hole":
+        return said("effect-hole", deep=size, toward=effect.toward, by=amount, unit=unit)
+    return said("effect-bore", bore=size, by=amount, unit=unit)
 
 
 def _head(job: Job, axis: Axis, known: Answers, unit: Unit) -> Said:

@@ -4,13 +4,13 @@ from dataclasses import replace
 from typing import Literal
 
 from daq.audit.ages import spot_age
-from daq.audit.facts import turned_to, unasked, unit_of, word_of
+from daq.audit.facts import shown_face, turned_to, unasked, unit_of, word_of
 from daq.audit.history import WORDS
 from daq.audit.parts import Step
 from daq.audit.state import Closed, Job, MachineState
 from daq.audit.views.axes import axes_closed, axes_open, axes_unknown, say_verdict, short
 from daq.audit.views.cautions import FIRST, cautions, not_safe
-from daq.audit.views.figures import face, limit
+from daq.audit.views.figures import limit
 from daq.audit.views.halt import halt
 from daq.audit.views.left import left
 from daq.audit.views.places import at, named, next_place
@@ -25,7 +25,7 @@ from daq.audit.views.shapes import (
     VerdictView,
     Wall,
 )
-from daq.audit.views.wording import shim, verb, wording
+from daq.audit.views.wording import say_shim, verb, wording
 from daq.words import FOUR_POSITIONS, Position, Said, Text, said
 
 HEADLINES: dict[str, Said] = {
@@ -59,8 +59,8 @@ def wall(state: MachineState, name: str) -> Wall:
     if state.unsafe is None:
         return idle
     left = not_safe(state.unsafe)
-    note = said("was-abandoned", audit=state.last.short) if state.last is not None else None
-    return replace(idle, step="unsafe", title=left.title, detail=left.todo, notes=(note,))
+    notes = () if state.last is None else (said("was-abandoned", audit=state.last.short),)
+    return replace(idle, step="unsafe", title=left.title, detail=left.todo, notes=notes)
 
 
 def _idle(last: Closed | None, name: str) -> Wall:
@@ -163,7 +163,7 @@ def _spot(
 def _place(job: Job, position: Position) -> Spot:
     value, age = None, None
     if position in job.shown:
-        value = face(job, job.shown[position])
+        value = shown_face(job, job.shown[position])
         age = spot_age(job, position)
     if position == next_place(job) and job.step not in ("loosen", "move"):
         return _spot(position, value, "next", age or ("was" if value else None))
@@ -178,9 +178,9 @@ def _stop(job: Job) -> StopView | None:
     if stop is None or stop.by_hand:
         return None
     way = left(job, stop)
-    value, parked = face(job, way.stop_face_mm), at(stop.position)
+    value, parked = shown_face(job, way.stop_face_mm), at(stop.position)
     if stop.shim is not None:
-        say = said("parked-put-shim", at=parked, shim=shim(job, stop.shim))
+        say = said("parked-put-shim", at=parked, shim=say_shim(stop.shim, unit_of(job)))
     else:
         turn = verb(job.setup.machine.axis(stop.axis))
         say = said("parked-turn", at=parked, turn=turn, stop=value)
@@ -188,10 +188,10 @@ def _stop(job: Job) -> StopView | None:
         axis=stop.axis,
         position=stop.position,
         value=value,
-        base=face(job, way.now_face_mm),
-        change=face(job, way.change_mm, plus=True),
+        base=shown_face(job, way.now_face_mm),
+        change=shown_face(job, way.change_mm, plus=True),
         way=way.way,
-        past=face(job, way.past_mm) if way.past_mm else None,
+        past=shown_face(job, way.past_mm) if way.past_mm else None,
         say=say,
     )
 
@@ -211,7 +211,7 @@ def _bolts(job: Job) -> BoltsView | None:
         step=job.bolt_steps + 1,
         of=job.ahead.bolts if job.ahead is not None else 0,
         limit=allowed if bolt else None,
-        since=face(job, last - job.tight_face_mm, plus=True),
+        since=shown_face(job, last - job.tight_face_mm, plus=True),
     )
 
 

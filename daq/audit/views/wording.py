@@ -2,13 +2,13 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from typing import cast
+from typing import Literal, cast
 
-from daq.audit.facts import unit_of, unsafe, wanted, word_of
+from daq.audit.facts import shown_face, unit_of, unsafe, wanted, word_of
 from daq.audit.parts import Shim, StopAt
 from daq.audit.setup import AxisSetup
 from daq.audit.state import Job
-from daq.audit.views.figures import face, limit, with_unit
+from daq.audit.views.figures import limit, with_unit
 from daq.audit.views.left import Left, left
 from daq.audit.views.places import SWEEPS, at, named, next_place, still_out, to
 from daq.audit.views.whole import notes
@@ -152,11 +152,11 @@ def _move(job: Job) -> Wording:
         title = said("a-little-back", turn=turn) if back else said("a-little", turn=turn)
         return Wording(title, said("a-little-how"), others)
     way = left(job, move)
-    stop = face(job, way.stop_face_mm)
+    stop = shown_face(job, way.stop_face_mm)
     if move.shim is not None:
         return Wording(
-            said("put-shim", shim=shim(job, move.shim)),
-            said("shim-reads", stop=stop, come=move.approach),
+            said("put-shim", shim=say_shim(move.shim, unit_of(job))),
+            said("shim-reads", stop=stop, come=move.approach or ""),
             others,
             way.warnings,
         )
@@ -172,7 +172,7 @@ def _goes(job: Job, way: Left) -> Said:
     """Which way the number goes from where it stands, and in how many turns."""
     if way.there:
         return said("there-already")
-    goes = said("goes", way=way.way, now=face(job, way.now_face_mm))
+    goes = said("goes", way=way.way, now=shown_face(job, way.now_face_mm))
     if not way.turns:
         return goes
     return said("and-then", first=goes, next=said("that-is", turns=way.turns))
@@ -180,8 +180,8 @@ def _goes(job: Job, way: Left) -> Said:
 
 def _come(job: Job, way: Left, move: StopAt) -> Said | str:
     if not way.past_mm:
-        return move.approach
-    return said("go-past", by=face(job, way.past_mm), come=move.approach)
+        return move.approach or ""
+    return said("go-past", by=shown_face(job, way.past_mm), come=move.approach or "")
 
 
 def verb(spec: AxisSetup) -> Said:
@@ -191,11 +191,10 @@ def verb(spec: AxisSetup) -> Said:
     return said("turn-adjuster", adjuster=spec.adjuster)
 
 
-def shim(job: Job, needed: Shim) -> Said:
+def say_shim(needed: Shim, unit: Literal["mm", "in"]) -> Said:
     """A shim in words: its thickness, and the bolts it goes behind."""
-    unit = unit_of(job)
-    thick = Shown(needed.thickness_mm, unit, FINE[unit])
-    return said("shim", thickness=thick, place=needed.place)
+    thickness = Shown(needed.thickness_mm, unit, FINE[unit])
+    return said("shim", thickness=thickness, place=needed.place)
 
 
 def _check(job: Job) -> Wording:

@@ -1,25 +1,28 @@
-"""A gauge's check in one plain sentence."""
+"""A gauge's check as it is told."""
 
 from typing import Literal
 
 from daq.checks.gauge.reduce import Found
-from daq.units import show
+from daq.words import Said, Shown, said
 
 
-def sentence(found: Found, unit: Literal["mm", "in"], decimals: int) -> str:
-    """Say whether the gauge is good, by what, and how it repeats, in `unit`."""
+def sentence(found: Found, unit: Literal["mm", "in"], decimals: int) -> Said:
+    """Return whether the gauge is good, by what, and how it repeats, in `unit`."""
 
-    def text(value_mm: float) -> str:
-        return f"{show(value_mm, unit, decimals)} {unit}"
+    def size(value_mm: float) -> Shown:
+        return Shown(value_mm, unit, decimals)
 
-    said = [
-        f"{'Good' if found.passed else 'Not good'}: its errors span {text(found.span_mm)}; "
-        f"allowed {text(found.max_error_mm)}."
-    ]
+    told = said(
+        "gauge-checked",
+        good="yes" if found.passed else "no",
+        span=size(found.span_mm),
+        allowed=size(found.max_error_mm),
+        unit=unit,
+    )
     if found.repeatability_mm is not None:
-        said.append(f"It repeats within a standard deviation of {text(found.repeatability_mm)}.")
+        sd = size(found.repeatability_mm)
+        told = said("gauge-checked-repeats", told=told, sd=sd, unit=unit)
     if found.hysteresis_mm is not None:
-        said.append(f"Up and down differ by up to {text(found.hysteresis_mm)}.")
-    if not found.passed:
-        said.append("Take it out of use until it has been seen to.")
-    return " ".join(said)
+        by = size(found.hysteresis_mm)
+        told = said("gauge-checked-both-ways", told=told, by=by, unit=unit)
+    return told if found.passed else said("gauge-checked-not-good", told=told)

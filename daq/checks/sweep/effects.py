@@ -6,16 +6,13 @@ z = −(p x + q y), x along, y across. What it cuts follows from where that circ
 
 import math
 from dataclasses import dataclass
-from typing import Annotated, Final, Literal
+from typing import Annotated, Literal
 
 from daq.settings import Length, Range
-from daq.units import FINE, MM_PER, show
 
 _Size = Annotated[Length, Range(0.1, 5_000.0)]
 Key = Literal["dish", "step", "hole", "bore"]
-Unit = Literal["mm", "in"]
 
-_SIZE_DECIMALS: Final[dict[Unit, int]] = {"mm": 1, "in": 3}
 _BESIDE = math.sin(math.pi / 8.0)
 """A direction is named by both its parts when it is nearer to a diagonal than to either."""
 
@@ -53,7 +50,7 @@ class Effect:
     """One thing a lean does, mm: by exact geometry, and by the textbook's small-angle form.
 
     `sizes_mm` are those of the work it is for, in the order its sentence names them;
-    `toward` where it goes, if it goes anywhere; `feed` how the passes run, if they matter.
+    `toward` where it goes ("back-left"), "" for nowhere; `feed` how the passes run, if they matter.
     """
 
     key: Key
@@ -126,7 +123,7 @@ def _hole(side: float, nod: float, depth: float) -> Effect:
             parts.append("back" if nod > 0.0 else "front")
         if abs(side) >= _BESIDE * lean:
             parts.append("left" if side > 0.0 else "right")
-        toward = " ".join(parts)
+        toward = "-".join(parts)
     exact = depth * lean / math.sqrt(1.0 + lean * lean)
     return Effect("hole", exact, depth * lean, (depth,), toward=toward)
 
@@ -141,24 +138,3 @@ def _bore(lean: float, diameter: float) -> Effect:
     # 1 − 1/upright, written so that small leans keep their digits.
     exact = diameter * lean * lean / (upright * (1.0 + upright))
     return Effect("bore", exact, diameter * lean * lean / 2.0, (diameter,))
-
-
-def say(effect: Effect, unit: Unit) -> str:
-    """Return the effect as one plain sentence in the unit asked for."""
-    amount = f"{show(effect.exact_mm, unit, FINE[unit])} {unit}"
-    least = 10.0 ** -FINE[unit]
-    if effect.exact_mm < 0.5 * least * MM_PER[unit]:
-        amount = f"less than {show(least * MM_PER[unit], unit, FINE[unit])} {unit}"
-    sizes = [f"{show(size, unit, _SIZE_DECIMALS[unit])} {unit}" for size in effect.sizes_mm]
-    fed = {"left-right": "left to right", "front-back": "front to back"}.get(effect.feed, "")
-    if effect.key == "dish":
-        return (
-            f"A strip {sizes[0]} wide, face-milled {fed} with the {sizes[1]} cutter, comes out "
-            f"hollow by {amount}."
-        )
-    if effect.key == "step":
-        return f"Passes {fed}, {sizes[0]} apart, meet in steps of {amount}."
-    if effect.key == "hole":
-        toward = f" toward the {effect.toward}" if effect.toward else ""
-        return f"A hole drilled {sizes[0]} deep with the quill ends {amount} off{toward}."
-    return f"A bore of {sizes[0]}, made by raising the table, comes out oval by {amount}."

@@ -1,13 +1,14 @@
-"""What a sweep says against itself, each as one plain sentence."""
+"""What a sweep says against itself."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
 from daq.checks.sweep.harmonics import Second, aliasing, first_taken_for_lean
-from daq.units import FINE, SLACK_MM, show
+from daq.units import FINE, SLACK_MM
+from daq.words import Said, Shown, said
 
-_LINES = ("left–right", "back right–front left", "front–back", "back left–front right")
+_LINES = ("left-right", "back-right-front-left", "front-back", "back-left-front-right")
 """The lines through the middle by their azimuth, every 45 degrees."""
 
 
@@ -18,11 +19,15 @@ class Finding:
     `value_mm` is what was found, `limit_mm` what is allowed.
     """
 
-    code: str
-    say: str
+    said: Said
     blocking: bool
     value_mm: float
     limit_mm: float
+
+    @property
+    def code(self) -> str:
+        """The code of what is said."""
+        return self.said.code
 
 
 def return_limit_mm(resolution_mm: float, tolerance_mm: float) -> float:
@@ -50,15 +55,9 @@ def return_error_past(
     """Return what to say about a return error past its limit, or None within it."""
     if abs(error_mm) <= limit_mm + SLACK_MM:
         return None
-    found, allowed = _pair(error_mm, limit_mm, unit)
-    return Finding(
-        "return-error",
-        f"Back at the first position the gauge reads {found} {unit} different; allowed "
-        f"{allowed}. Something moved: see to the arm and the contact and sweep again.",
-        True,
-        error_mm,
-        limit_mm,
-    )
+    found, allowed = _size(error_mm, unit), _size(limit_mm, unit)
+    say = said("return-error", found=found, allowed=allowed, unit=unit)
+    return Finding(say, True, error_mm, limit_mm)
 
 
 def spare_past(
@@ -77,25 +76,12 @@ def spare_past(
     if abs(spare_mm) <= limit_mm + SLACK_MM:
         return None
     # The spare equation is a quarter of the four readings' sum, the middles differ by a half.
-    found, allowed = _pair(2.0 * spare_mm, 2.0 * limit_mm, unit)
-    middles = "The middle of left–right is not level with the middle of front–back"
+    found, allowed = _size(2.0 * spare_mm, unit), _size(2.0 * limit_mm, unit)
     if earlier_mm is not None and abs(spare_mm - earlier_mm) <= limit_mm + SLACK_MM:
-        return Finding(
-            "form",
-            f"{middles}: {found} {unit} apart, as before; allowed {allowed}. The surface itself "
-            "is not flat there.",
-            False,
-            spare_mm,
-            limit_mm,
-        )
-    return Finding(
-        "spare-equation",
-        f"{middles}: {found} {unit} apart; allowed {allowed}. A chip under one contact, a spot "
-        "taken at the wrong place, or the gauge zeroed on the way: wipe and sweep again.",
-        True,
-        spare_mm,
-        limit_mm,
-    )
+        say = said("form", found=found, allowed=allowed, unit=unit)
+        return Finding(say, False, spare_mm, limit_mm)
+    say = said("spare-equation", found=found, allowed=allowed, unit=unit)
+    return Finding(say, True, spare_mm, limit_mm)
 
 
 def second_past(
@@ -108,16 +94,16 @@ def second_past(
     """
     if second.amplitude_mm <= limit_mm + SLACK_MM:
         return None
-    found, allowed = _pair(second.between_mm, 2.0 * limit_mm, unit)
     high = round(second.direction_deg / 45.0) % 4
-    return Finding(
+    say = said(
         "second-harmonic",
-        f"The surface itself is not flat: along {_LINES[high]} it stands {found} {unit} higher "
-        f"than along {_LINES[(high + 2) % 4]}; allowed {allowed}. The lean is not touched by it.",
-        False,
-        second.amplitude_mm,
-        limit_mm,
+        high=_LINES[high],
+        low=_LINES[(high + 2) % 4],
+        found=_size(second.between_mm, unit),
+        allowed=_size(2.0 * limit_mm, unit),
+        unit=unit,
     )
+    return Finding(say, False, second.amplitude_mm, limit_mm)
 
 
 def aliased(azimuths_deg: Sequence[float]) -> Finding | None:
@@ -130,9 +116,8 @@ def aliased(azimuths_deg: Sequence[float]) -> Finding | None:
     """
     if first_taken_for_lean(tuple(azimuths_deg)) > 2:
         return None
-    return Finding("aliasing", aliasing(azimuths_deg), False, 0.0, 0.0)
+    return Finding(aliasing(azimuths_deg), False, 0.0, 0.0)
 
 
-def _pair(value_mm: float, limit_mm: float, unit: Literal["mm", "in"]) -> tuple[str, str]:
-    decimals = FINE[unit]
-    return show(abs(value_mm), unit, decimals), show(limit_mm, unit, decimals)
+def _size(mm: float, unit: Literal["mm", "in"]) -> Shown:
+    return Shown(abs(mm), unit, FINE[unit])

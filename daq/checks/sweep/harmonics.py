@@ -12,10 +12,10 @@ from functools import lru_cache
 import numpy as np
 
 from daq.checks.sweep.reduce import Point, fit, solver
+from daq.words import Said, said
 
 _SEEN = 1e-9
 _MOST_WAVES = 16
-_NUMBERS = {3: "three", 4: "four", 5: "five", 6: "six", 7: "seven", 8: "eight"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,25 +87,13 @@ def first_taken_for_lean(azimuths_deg: tuple[float, ...]) -> int:
     return _MOST_WAVES
 
 
-def aliasing(azimuths_deg: Sequence[float]) -> str:
-    """Return in plain words what these positions can and cannot tell from a lean.
+def aliasing(azimuths_deg: Sequence[float]) -> Said:
+    """Return what these positions can and cannot tell from a lean.
 
     Raises:
         ValueError: as `fit`.
     """
     count = len({azimuth % 360.0 for azimuth in azimuths_deg})
     waves = first_taken_for_lean(tuple(azimuths_deg))
-    with_these = f"With {_NUMBERS.get(count, str(count))} positions"
-    if count == 3:
-        return f"{with_these} a surface that is not flat reads as lean and nothing can tell."
-    if waves == 2:
-        return f"{with_these} spread like this a surface that is not flat partly reads as lean."
-    if waves == 3:
-        return (
-            f"{with_these} a hollow or a ridge shows; a surface with three high places around "
-            "the circle reads as lean."
-        )
-    return (
-        f"{with_these} the surface's form stays out of the lean up to "
-        f"{_NUMBERS.get(waves - 1, str(waves - 1))} high places around the circle."
-    )
+    tells = "nothing" if count == 3 else {2: "partly", 3: "hollow"}.get(waves, "most")
+    return said("aliasing", positions=count, tells=tells, waves=waves - 1)

@@ -13,7 +13,7 @@ from daq.checks.sweep.doubts import Doubts
 from daq.checks.sweep.rounding import rounding
 from daq.checks.sweep.weights import Weights, weights
 from daq.metrology.budget import Term
-from daq.words import Axis
+from daq.words import Axis, said
 
 Seat = Literal["ring", "plate", "table", "block"]
 """What the contact stands on; a block is moved from spot to spot with the contact lifted."""
@@ -99,23 +99,20 @@ def _of_readings(facts: SweepFacts, doubts: Doubts, follows: Weights) -> tuple[T
     digit = rounding(facts.resolution_mm, facts.scatter_mm)
     return (
         Term(
-            "repeatability",
-            "How well a spot reads the same when the gauge comes back to it",
+            said("term-repeatability"),
             visits * averaged * facts.sd_mm,
             facts.sd_dof,
-            "pooled over visits; √2 of one reading for two spots, more where a drift is taken out",
+            said("note-repeatability"),
         ),
         Term(
-            "resolution",
-            "The gauge's last digit",
+            said("term-resolution"),
             facts.share * follows.by_spot() * digit,
-            note="digit/√6 for a difference when it stands still, less when it moves",
+            note=said("note-resolution"),
         ),
         Term(
-            "friction",
-            "Plunger friction on a springy arm",
+            said("term-friction"),
             visits * doubts.friction * _WITHIN,
-            note="always approached from the same side; what is left, anywhere within its bound",
+            note=said("note-friction"),
         ),
     )
 
@@ -126,75 +123,51 @@ def _of_gauge(facts: SweepFacts, doubts: Doubts, d_mm: float) -> tuple[Term, ...
     # scales of two gauges may well be off alike.
     local = facts.share * doubts.local(facts.max_error_mm)
     radius = facts.share * d * doubts.radius / facts.radius_mm
+    # One less the cosine, written so that small angles keep their digits.
+    parallel = d * 2.0 * math.sin(doubts.parallel / 2.0) ** 2
     return (
-        Term(
-            "scale",
-            "The gauge's scale",
-            d * doubts.scale * _WITHIN,
-            note="its share of the difference read, anywhere within its bound",
-        ),
-        Term(
-            "local",
-            "The gauge's error over the short span used",
-            local * _WITHIN,
-            note="anywhere within its bound; the error over the whole travel would overstate",
-        ),
-        Term(
-            "radius",
-            "The sweep radius",
-            radius * _WITHIN,
-            note="the difference grows with the radius; half-width over √3",
-        ),
-        Term(
-            "parallel",
-            "Plunger not parallel to the spindle",
-            # One less the cosine, written so that small angles keep their digits.
-            d * 2.0 * math.sin(doubts.parallel / 2.0) ** 2 * _WITHIN,
-            note="it reads more than the height by one over the cosine",
-        ),
+        Term(said("term-scale"), d * doubts.scale * _WITHIN, note=said("note-scale")),
+        Term(said("term-local"), local * _WITHIN, note=said("note-local")),
+        Term(said("term-radius"), radius * _WITHIN, note=said("note-radius")),
+        Term(said("term-parallel"), parallel * _WITHIN, note=said("note-parallel")),
     )
 
 
 def _axial(facts: SweepFacts, doubts: Doubts) -> Term:
-    say = "The spindle's rise and fall once a turn"
+    name = said("term-axial")
     if facts.reversed == "arm":
-        note = "the arm was clamped half a turn round for a second sweep: it changes sign"
-        return Term("axial", say, 0.0, note=note, cancels=True)
+        return Term(name, 0.0, note=said("note-arm-turned"), cancels=True)
     if facts.second_radius_mm is not None:
-        return Term("axial", say, 0.0, note="it moves both gauges alike", cancels=True)
+        return Term(name, 0.0, note=said("note-both-gauges"), cancels=True)
     # Opposite spots differ by twice the amplitude.
-    note = "looks exactly like lean; twice its amplitude at most, in any direction: /√6"
-    return Term("axial", say, 2.0 * doubts.spindle_axial * _BOUNDED, note=note)
+    return Term(name, 2.0 * doubts.spindle_axial * _BOUNDED, note=said("note-axial"))
 
 
 def _of_surface(facts: SweepFacts, doubts: Doubts, follows: Weights) -> tuple[Term, ...]:
     if facts.seat == "table":
         return ()
+    name = said("term-wedge", seat=facts.seat)
+    sits = said("term-seating", seat=facts.seat)
     if facts.seat == "block":
         placed = facts.share * follows.by_visit() * doubts.seating * _WITHIN
         if facts.reversed:
             placed *= _MEAN_OF_TWO
-        note = "it is put down anew at every spot, anywhere within its bound"
         return (
-            Term("wedge", "The block", 0.0, note="the same block at every spot", cancels=True),
-            Term("seating", "How the block sits", placed, note=note),
+            Term(name, 0.0, note=said("note-same-block"), cancels=True),
+            Term(sits, placed, note=said("note-put-down")),
         )
-    say = f"The {facts.seat}'s wedge"
     if facts.reversed == "ring":
-        note = f"the {facts.seat} was turned half round for a second sweep: it changes sign"
-        wedge = Term("wedge", say, 0.0, note=note, cancels=True)
+        note = said("note-turned", seat=facts.seat)
+        wedge = Term(name, 0.0, note=note, cancels=True)
     elif doubts.wedge_known:
-        note = "its size is known, its direction is not: /√2"
-        wedge = Term("wedge", say, doubts.wedge * _KNOWN, note=note)
+        wedge = Term(name, doubts.wedge * _KNOWN, note=said("note-wedge-known"))
     else:
-        note = "at most so much, in any direction: /√6"
-        wedge = Term("wedge", say, doubts.wedge * _BOUNDED, note=note)
-    sits = doubts.seating * _BOUNDED
+        wedge = Term(name, doubts.wedge * _BOUNDED, note=said("note-wedge"))
+    seating = doubts.seating * _BOUNDED
     if facts.reversed == "ring":
         # Turned, it is put down anew; an arm clamped anew leaves it where it was.
-        sits *= _MEAN_OF_TWO
-    note = "looks exactly like lean; at most so much, in any direction: /√6"
-    return (wedge, Term("seating", f"How the {facts.seat} sits", sits, note=note))
+        seating *= _MEAN_OF_TWO
+    return (wedge, Term(sits, seating, note=said("note-seating")))
 
 
 def _returned(facts: SweepFacts, follows: Weights) -> Term:
@@ -202,22 +175,17 @@ def _returned(facts: SweepFacts, follows: Weights) -> Term:
     # is taken out by the fit, how steady it was is not known: anywhere within ± half. Where
     # the readings between first and return all count one way, a hump in between counts more.
     return Term(
-        "return",
-        "Drift that was not steady",
+        said("term-return"),
         abs(facts.return_error_mm) / 2.0 * _WITHIN * max(1.0, follows.hump()),
-        note="return error/(2√3), more where all but the first spot count one way",
+        note=said("note-return"),
     )
 
 
 def _cancelling(facts: SweepFacts) -> tuple[Term, ...]:
-    zeros = (
-        "the same at every spot"
-        if facts.second_radius_mm is None
-        else "out by turning the bar half round"
-    )
-    alike = "the same at opposite spots"
+    zeros = said("note-same-spots") if facts.second_radius_mm is None else said("note-bar-turned")
+    alike = said("note-opposite")
     return (
-        Term("zero", "The gauge's zero", 0.0, note=zeros, cancels=True),
-        Term("sag", "The arm's sag", 0.0, note=alike, cancels=True),
-        Term("force", "Contact force", 0.0, note=alike, cancels=True),
+        Term(said("term-zero"), 0.0, note=zeros, cancels=True),
+        Term(said("term-sag"), 0.0, note=alike, cancels=True),
+        Term(said("term-force"), 0.0, note=alike, cancels=True),
     )

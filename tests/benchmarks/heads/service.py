@@ -49,8 +49,7 @@ class Service:
     @property
     def view(self) -> Mapping[str, Any]:
         """What the console shows."""
-        view: Mapping[str, Any] = language().told(console(self.machine, "Mill"))
-        return view
+        return language().told(console(self.machine, "Mill"))
 
     def wants(self, command: Command) -> str:
         """Which samples the decision needs: nothing, settled or history."""
