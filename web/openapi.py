@@ -1,6 +1,7 @@
 """The OpenAPI 3.1 document, made from the routes and the hints of their views."""
 
 import inspect
+from collections.abc import Mapping
 from http import HTTPStatus
 from importlib.metadata import PackageNotFoundError, version
 from typing import Any
@@ -8,15 +9,20 @@ from typing import Any
 from flask import Flask, Response
 from werkzeug.routing import Rule
 
+from daq.audit.views import Pages
 from daq.settings.schema import Schemas
+from daq.words import Snapshot
 from web.typed import CONTRACT, Contract
+
+TOLD: Mapping[type, Mapping[str, object]] = {Snapshot: {"pages": Pages}}
+"""A page's view is put into words before it is published."""
 
 METHODS = ("GET", "POST", "PUT", "PATCH", "DELETE")
 
 
 def document(app: Flask) -> dict[str, Any]:
     """Return the document: every route whose view has a contract, and no other."""
-    schemas = Schemas()
+    schemas = Schemas(told=TOLD)
     paths: dict[str, dict[str, Any]] = {}
     for rule in sorted(app.url_map.iter_rules(), key=lambda each: each.rule):
         view = app.view_functions[rule.endpoint]

@@ -29,7 +29,7 @@ def sentences() -> dict[str, Any]:
     called = {"in": said("called-in"), "out": said("called-out"), "close": said("called-close")}
     all_of = {
         "called": called,
-        "verdict": {**called, "close": said("verdict-close")},
+        "verdict": {**called, "close": said("called-too-close")},
         **_live(),
         **_step(),
         **_press(),

@@ -37,9 +37,9 @@ def spot_age(job: Job, position: Position) -> Age | None:
 def axis_age(job: Job, axis: Axis) -> Age | None:
     """How old an axis's result is; None for one that a full sweep of the head now shows."""
     age = job.axis_ages.get(axis)
-    if axis != at_work(job) or age == "as found":
+    if axis != at_work(job) or age == "as-found":
         return age
-    return "before tightening" if job.step == "tighten" else "before the move"
+    return "before-tightening" if job.step == "tighten" else "before-move"
 
 
 def unread(job: Job, axis: Axis) -> bool:
@@ -54,7 +54,7 @@ def _points(before: Job, after: Job, data: e.Data) -> dict[Position, Age]:
     stale = _outdated(before, data)
     spared = before.base.position if isinstance(data, e.Answered) and before.base else None
     for place in after.shown:
-        if stale and place != spared and (stale == "old zero" or place not in ages):
+        if stale and place != spared and (stale == "old-zero" or place not in ages):
             ages[place] = stale
     return ages
 
@@ -62,9 +62,9 @@ def _points(before: Job, after: Job, data: e.Data) -> dict[Position, Age]:
 def _outdated(before: Job, data: e.Data) -> Age | None:
     """What this event makes of every number read before it, or None."""
     if isinstance(data, e.Zeroed):
-        return None if data.question is not None else "old zero"
+        return None if data.question is not None else "old-zero"
     if isinstance(data, Worked | e.BroughtCloser):
-        return "was" if before.loosened else "as found"
+        return "was" if before.loosened else "as-found"
     zero_unknown = isinstance(data, e.GaugeBack | e.Restarted) or (
         isinstance(data, e.FreeRead) and before.resume is not None
     )
@@ -86,12 +86,12 @@ def _axes(before: Job, after: Job, data: e.Data) -> tuple[dict[Axis, Age], froze
         other = OTHER[data.axis]
         if before.results and after.results[other].d_mm != before.results[other].d_mm:
             ages[other] = "estimate"
-        return {**ages, data.axis: "pair check"}, stirred - {data.axis}
+        return {**ages, data.axis: "pair-check"}, stirred - {data.axis}
     if isinstance(data, e.BroughtCloser):
-        return dict.fromkeys(AXES, "as found"), frozenset(AXES)
+        return dict.fromkeys(AXES, "as-found"), frozenset(AXES)
     if isinstance(data, Worked):
         ages.setdefault(OTHER[data.axis], _since(before, data))
-        if data.axis not in stirred and ages.get(data.axis) != "as found":
+        if data.axis not in stirred and ages.get(data.axis) != "as-found":
             ages[data.axis] = _since(before, data)
         return ages, stirred | {data.axis}
     return ages, stirred
@@ -99,7 +99,5 @@ def _axes(before: Job, after: Job, data: e.Data) -> tuple[dict[Axis, Age], froze
 
 def _since(before: Job, data: e.Data) -> Age:
     if not before.loosened:
-        return "as found"
-    return (
-        "before tightening" if isinstance(data, e.BoltPulled | e.Tightened) else "before the move"
-    )
+        return "as-found"
+    return "before-tightening" if isinstance(data, e.BoltPulled | e.Tightened) else "before-move"

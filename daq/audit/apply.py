@@ -1,6 +1,6 @@
 """The fold: apply(shop, event) copies what an event carries into the state. It computes nothing."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from functools import reduce
 
@@ -9,10 +9,12 @@ from daq.audit.ages import aged
 from daq.audit.changes import COMMON
 from daq.audit.codec import UnknownEvent, decode
 from daq.audit.history import done
+from daq.audit.parts import Answers
 from daq.audit.stages import TOOK
 from daq.audit.state import Closed, Job, MachineState, Shop
+from daq.squaring.learned import Learned
 from daq.units import SLACK_MM
-from daq.words import Event, Reading, Stamp
+from daq.words import AXES, Axis, Event, Reading, Stamp
 
 GENESIS = "LedgerBegan"
 """The ledger's own first row; nothing of a shop is in it."""
@@ -61,6 +63,7 @@ def _advance(state: MachineState, event: Event, data: e.Data) -> MachineState:
             since=event.stamp,
             unit=data.setup.machine.unit,
             learned=data.setup.learned,
+            head=_head(data.setup.learned),
         )
         return replace(state, job=job)
     if isinstance(data, e.MadeSafe):
@@ -117,8 +120,26 @@ def evolve(job: Job, data: e.Data, seq: int, stamp: Stamp) -> Job:
     change = _TOOK[type(data)].change(job, data)
     after = replace(job, **{"since": stamp, **_counted(job, data), **change})
     after = aged(job, after, data)
+    if after.learned is not job.learned:
+        after = replace(after, head=_head(after.learned))
     noticed = _noticed(job, data, seq, stamp)
     return replace(after, trail=_trail(job, data, seq), noticed=noticed)
+
+
+def _head(learned: Learned | None) -> Mapping[Axis, Answers]:
+    """How each axis answers, out of all that is known of the head."""
+    if learned is None:
+        return {}
+    known = learned.answering
+    return {
+        axis: Answers(
+            known.pivot_mm(axis),
+            known.pivot_doubt_mm(axis),
+            known.coupling(axis),
+            known.coupling_doubt(axis),
+        )
+        for axis in AXES
+    }
 
 
 def _counted(job: Job, data: e.Data) -> dict[str, int]:

@@ -81,7 +81,7 @@ def _reading(job: Job, data: e.ReadingTaken) -> Change:
     shown = dict(job.shown) if job.step == "check" or job.taken else {}
     position = data.reading.position
     if position is not None:
-        shown[position] = data.pushed_mm
+        shown[position] = data.reading.mean_mm
     told = at(position, data.pushed_mm) if job.step == "check" else ()
     before = job.seconds if job.taken else ()
     return {
@@ -120,6 +120,7 @@ def swept(job: Job, data: e.SweepDone) -> Change:
         "turned": "",
         "known": values(data.points),
         "results": {"side": data.side, "nod": data.nod},
+        "whole": data.whole,
         "again_why": "",
         "slack_mm": {},
         "disturbed": False,

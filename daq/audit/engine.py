@@ -7,6 +7,7 @@ from typing import Any, Final, cast
 from daq.audit.decide import closing, noticing, opening, resuming, zeroing
 from daq.audit.decide.common import Input, Refused, Want
 from daq.audit.events import Data
+from daq.audit.foreseeing import foreseen
 from daq.audit.parts import Next
 from daq.audit.stage import Handler
 from daq.audit.stages import STAGES
@@ -67,11 +68,17 @@ def _spread(job: Job, handler: Handler) -> float:
 
 
 def decide(shop: Shop, given: Input) -> tuple[Data, ...]:
-    """The events that follow from one input, in order.
+    """The events that follow from one input, in order, with what the screens show of them.
 
     Raises:
         Refused: it makes no sense now; what it says is for the person.
     """
+    job = shop.machine(given.command.machine).job
+    found = _decided(shop, given)
+    return found if job is None else foreseen(job, found)
+
+
+def _decided(shop: Shop, given: Input) -> tuple[Data, ...]:
     if given.command.kind in OF_MACHINES:
         return OF_MACHINES[given.command.kind](shop, given)
     job, handler = _find(shop, given.command)

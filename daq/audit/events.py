@@ -28,6 +28,8 @@ from daq.audit.parts import (
     Anew,
     AxisResult,
     AxisShift,
+    Budget,
+    Effect,
     Finding,
     Listed,
     Next,
@@ -38,10 +40,9 @@ from daq.audit.parts import (
     Turned,
     Unsafe,
     Verdict,
-    Word,
+    Whole,
 )
 from daq.audit.setup import AuditSetup, Reason
-from daq.metrology.budget import Budget
 from daq.squaring.learned import Learned
 from daq.words import Reading, Said
 
@@ -138,7 +139,8 @@ class SweepDone:
     the readings besides the lean; it stays known for later sweeps over the surface as it
     lies. `side_part_mm`, `nod_part_mm`: the differences as the parked gauge reads them, less
     the results.
-    `apart`: the head does not stand where everything before it left it.
+    `apart`: the head does not stand where everything before it left it. `whole`: the lean
+    judged as one vector, where the shop judges it so. `effects`: what it does to the work.
     """
 
     number: int
@@ -161,8 +163,9 @@ class SweepDone:
     parts: tuple[Part, ...] = ()
     side_budget: Budget | None = None
     nod_budget: Budget | None = None
-    word: Word | None = None
+    whole: Whole | None = None
     apart: bool = False
+    effects: tuple[Effect, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -182,6 +185,7 @@ class Answered:
     nod: AxisResult
     stop: StopAt | None
     next: Next
+    whole: Whole | None = None
 
 
 @dataclass(frozen=True)
@@ -235,7 +239,7 @@ class Signed:
     how far. `sweeps` lists every full sweep; the first before anything was loosened is the
     as-found and the first after the last tightening the as-left, another one only with
     `as_found_why` or `as_left_why`. `shifts`: what each tightening did to its axis, across
-    the sweep.
+    the sweep. `whole`: the as-left lean as one vector, where it was judged so.
     """
 
     done_by: str
@@ -252,6 +256,7 @@ class Signed:
     sweeps: tuple[Listed, ...] = ()
     shifts: tuple[AxisShift, ...] = ()
     as_found_why: str = ""
+    whole: Whole | None = None
 
 
 @dataclass(frozen=True)

@@ -6,8 +6,8 @@ from typing import Literal, cast
 import numpy as np
 
 from daq.audit.events import SweepDone
-from daq.audit.parts import AxisResult, Point, StopAt, Strange, Unsafe, Word
-from daq.audit.state import Closed, Job
+from daq.audit.parts import AxisResult, Point, StopAt, Strange, Unsafe, Whole, Word
+from daq.audit.state import Job
 from daq.metrology.rule import Judged, judge, judge_vector
 from daq.squaring.story import Seen, last_seen
 from daq.units import FINE, show
@@ -66,6 +66,8 @@ def result(job: Job, axis: Axis, d_mm: float, u_mm: float, dof: float | None = N
         good_enough=judged.good_enough,
         low_mm=limits.low_mm,
         high_mm=limits.high_mm,
+        basis=judged.basis,
+        far=is_far_out(job, axis, error - middle(job, axis)),
     )
 
 
@@ -74,13 +76,15 @@ def result_like(job: Job, axis: Axis, d_mm: float, like: AxisResult) -> AxisResu
     return result(job, axis, d_mm, like.u_mm, like.dof)
 
 
-def as_one(job: Job, side: AxisResult, nod: AxisResult) -> Word | None:
-    """The word for the lean as one vector, where the shop judges it so; else None."""
+def as_one(job: Job, side: AxisResult, nod: AxisResult) -> Whole | None:
+    """The lean as one vector as an event carries it, where the shop judges it so; else None."""
     judged = judged_as_one(job, side, nod)
-    return None if judged is None else judged.word
+    if judged is None:
+        return None
+    return Whole(judged.word, judged.guard_mm, judged.probability, judged.good_enough, judged.basis)
 
 
-def judged_as_one(job: Job | Closed, side: AxisResult, nod: AxisResult) -> Judged | None:
+def judged_as_one(job: Job, side: AxisResult, nod: AxisResult) -> Judged | None:
     """The lean's way from the middle of both zones, where the shop judges it so; else None."""
     rule = job.setup.machine.verdict
     if rule.together != "vector":
@@ -97,13 +101,13 @@ def judged_as_one(job: Job | Closed, side: AxisResult, nod: AxisResult) -> Judge
     )
 
 
-def half_zone(job: Job | Closed, axis: Axis) -> float:
+def half_zone(job: Job, axis: Axis) -> float:
     """Half the width of what an axis's difference may be on this sweep, mm."""
     limits = job.setup.machine.limits(axis)
     return 0.5 * ((limits.high_mm or 0.0) - (limits.low_mm or 0.0))
 
 
-def middle(job: Job | Closed, axis: Axis) -> float:
+def middle(job: Job, axis: Axis) -> float:
     """The middle of what an axis's error may be on this sweep, mm: 0 with equal limits."""
     limits = job.setup.machine.limits(axis)
     return 0.5 * ((limits.high_mm or 0.0) + (limits.low_mm or 0.0))
@@ -216,7 +220,7 @@ def has_sweep_to_compare(job: Job) -> bool:
 
 def word_of(sweep: SweepDone) -> Word:
     """What a sweep says of the head: the worse of its axes, unless it was judged as one."""
-    return sweep.word or together(sweep.side, sweep.nod)
+    return sweep.whole.word if sweep.whole else together(sweep.side, sweep.nod)
 
 
 def together(side: AxisResult, nod: AxisResult) -> Word:

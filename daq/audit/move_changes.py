@@ -30,7 +30,7 @@ NO_BASE: Change = {
 
 def go(to: Next, said: Said | None = None) -> Change:
     """To the next step, with a message or without."""
-    return {"step": to.step, "axis": to.axis, "message": said}
+    return {"step": to.step, "axis": to.axis, "ahead": to.ahead, "message": said}
 
 
 def values(points: tuple[Point, ...]) -> dict[Position, float]:
@@ -57,7 +57,7 @@ def parked(job: Job, data: e.Parked) -> Change:
         "stop": data.stop,
         "cracked_face_mm": None,
         "question": data.question,
-        "shown": {**job.shown, data.reading.position: data.pushed_mm},
+        "shown": {**job.shown, data.reading.position: data.reading.mean_mm},
         "story": story,
         "visits": (*job.visits, *visit),
     }
@@ -83,8 +83,9 @@ def answered(job: Job, data: e.Answered) -> Change:
         "free_pushed_mm": data.free_pushed_mm,
         "again_why": data.why or "",
         "known": values(data.points),
-        "shown": values(data.points),
+        "shown": {p.position: job.setup.gauge.face(p.pushed_mm) for p in data.points},
         "results": {"side": data.side, "nod": data.nod},
+        "whole": data.whole,
         "stop": data.stop,
         "base": job.base if data.stop is not None else None,
         "taken": (),
@@ -110,7 +111,7 @@ def base(job: Job, data: e.BaseRead) -> Change:
 
 def _shown(job: Job, data: e.BaseRead) -> dict[Position, float]:
     place = data.reading.position
-    return dict(job.shown) if place is None else {**job.shown, place: data.pushed_mm}
+    return dict(job.shown) if place is None else {**job.shown, place: data.reading.mean_mm}
 
 
 def loosened(job: Job, data: e.Loosened) -> Change:
@@ -151,6 +152,7 @@ def checked(job: Job, data: e.CheckDone) -> Change:
         "taken": (),
         "known": values(data.points),
         "results": results,
+        "whole": data.whole,
         "shims": tuple(each for each in job.shims if results[each[0]].word != "in"),
         "before_tightening": {} if before is None else {data.axis: before},
         "slack_mm": {"side": data.side_slack_mm, "nod": data.nod_slack_mm},
@@ -216,6 +218,7 @@ def bolt(job: Job, data: e.BoltPulled) -> Change:
     before = data.reading.mean_mm - data.since_face_mm
     return {
         **go(data.next, data.said),
+        "bolt": data.bolt,
         "bolt_steps": data.step,
         "lifted": False,
         "tight_face_mm": before,

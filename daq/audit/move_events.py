@@ -6,7 +6,7 @@ millimetres where they end in `pushed_mm`.
 
 from dataclasses import dataclass
 
-from daq.audit.parts import AxisResult, Next, Point, Question, StopAt, Strange
+from daq.audit.parts import AxisResult, Next, Point, Question, StopAt, Strange, Whole
 from daq.words import Axis, Position, Reading, Said
 
 
@@ -97,6 +97,7 @@ class CheckDone:
     strange: Strange = ""
     said: Said | None = None
     doubted_mm: float | None = None
+    whole: Whole | None = None
 
 
 @dataclass(frozen=True)

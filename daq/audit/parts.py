@@ -1,10 +1,13 @@
 """What events are made of: steps, points, results, the stop-at, questions and findings."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
-from daq.squaring.adjuster import Shim
+from daq.checks.sweep.effects import Effect as Effect
+from daq.metrology.budget import Budget as Budget
+from daq.metrology.budget import Term as Term
+from daq.squaring.adjuster import Shim as Shim
 from daq.words import Axis, Position, Said
 
 Step = str
@@ -17,12 +20,47 @@ Strange = Literal["", "bumped", "wrong-adjuster", "reversed", "again", "astray"]
 Turned = Literal["", "ring", "arm"]
 
 
+@dataclass(frozen=True, slots=True)
+class Way:
+    """How a person comes to a stop-at.
+
+    `past_mm` on the gauge's face, 0 for straight to it; `turns`: None when not known.
+    """
+
+    past_mm: float
+    turns: Said | None
+    warnings: tuple[Said, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Ahead:
+    """What the screens show of a step that was worked out when it was reached.
+
+    `places`: where the gauge is wanted, in order, to park it or for a pair check; `stands_at`:
+    where it was read last. `worked`: the axis that was worked on last. `nod_mm`: how far the
+    nod still to be made moves the head where the gauge is parked. `way`: what is left of a move
+    once the bolts were cracked. `bolt`: the next one to pull up and `part` how far, None when
+    there is none left; `bolts`: in how many steps.
+    """
+
+    places: tuple[Position, ...] = ()
+    stands_at: Position | None = None
+    worked: Axis | None = None
+    nod_mm: float = 0.0
+    way: Way | None = None
+    bolt: str | None = None
+    part: Said | None = None
+    bolts: int = 0
+
+
 @dataclass(frozen=True)
 class Next:
-    """Where the audit goes from here."""
+    """Where the audit goes from here, and what is to be shown there."""
 
     step: Step
     axis: Axis | None = None
+    # Where it goes is the same whatever is shown there.
+    ahead: Ahead | None = field(default=None, compare=False)
 
 
 @dataclass(frozen=True)
@@ -57,7 +95,8 @@ class AxisResult:
     both of its sides, signed. `u_mm`: the standard uncertainty, `dof` its effective
     degrees of freedom (None: many), `guard_mm` how far inside the limit is in.
     `probability`: of conforming. Not `good_enough`: with this uncertainty nothing could
-    be called in.
+    be called in. `basis`: where the guard comes from. `far`: out by more than its
+    limit again.
     """
 
     d_mm: float
@@ -71,11 +110,38 @@ class AxisResult:
     good_enough: bool = True
     low_mm: float | None = None
     high_mm: float | None = None
+    basis: Said | None = None
+    far: bool = False
 
     @property
     def zone(self) -> float:
         """The error as a part of its limit: within -1 ... +1 it is inside."""
         return self.error_mm / self.limit_mm if self.limit_mm else math.copysign(9.9, self.error_mm)
+
+
+@dataclass(frozen=True)
+class Whole:
+    """The lean as one vector, where the shop judges it so; the fields mean what an axis's do."""
+
+    word: Word
+    guard_mm: float
+    probability: float
+    good_enough: bool
+    basis: Said
+
+
+@dataclass(frozen=True, slots=True)
+class Answers:
+    """How one axis of a head answers, as far as it is known: each with its standard uncertainty.
+
+    `pivot_mm`: how far from the spindle the pivot acts. `coupling`: what the other lean does
+    for each unit of this one.
+    """
+
+    pivot_mm: float
+    pivot_doubt_mm: float
+    coupling: float
+    coupling_doubt: float
 
 
 @dataclass(frozen=True)
@@ -91,11 +157,11 @@ class StopAt:
     """The one move: the reading at which to stop turning, on the gauge's own face.
 
     `lean` and `wanted` are slopes seen from the parked position (positive: low there);
-    `wanted` is where the turn ends, so that what follows still lands it. `turns`: as they
-    are told, when the adjuster's lead is known. `past_mm`: how far to go past on the face and come
-    back, so that the last turn comes from the right side; 0 for not at all. `by_hand`: there is
-    no stop-at, it stands at the base; a little turn is to show where the pivot acts, "back" the
-    way the last one came, or "either" way.
+    `wanted` is where the turn ends, so that what follows still lands it. `turns`: as they are
+    told, when the adjuster's lead is known. `approach`: how to come to it. `past_mm`: how
+    far to go past on the face and come back, so that the last turn comes from the right side;
+    0 for not at all. `by_hand`: there is no stop-at, it stands at the base; a little turn is
+    to show where the pivot acts, "back" the way the last one came, or "either" way.
     """
 
     axis: Axis
@@ -105,6 +171,7 @@ class StopAt:
     lean: float
     wanted: float
     turns: Said | None = None
+    approach: Said | None = None
     past_mm: float = 0.0
     shim: Shim | None = None
     warnings: tuple[Said, ...] = ()

@@ -11,7 +11,7 @@ from typing import Annotated, Literal
 from daq.checks.sweep.doubts import Doubts
 from daq.checks.sweep.effects import Work
 from daq.checks.sweep.plan import FOUR, Plan, plan_of
-from daq.checks.sweep.terms import Seat
+from daq.checks.sweep.terms import TURNS, Seat
 from daq.metrology.pushed import face, pushed_in
 from daq.metrology.rule import Limits, Rule
 from daq.metrology.settle import SettleRules
@@ -22,16 +22,6 @@ from daq.squaring.tightening import Tighten
 from daq.words import Axis, Position
 
 Reason = Literal["after-angled-work", "crash", "maintenance", "scheduled", "check-only", "practice"]
-
-REASONS: dict[Reason, str] = {
-    "after-angled-work": "After angled work",
-    "crash": "After a crash",
-    "maintenance": "After maintenance",
-    "scheduled": "Scheduled",
-    "check-only": "Check only",
-    "practice": "Practice",
-}
-
 
 MOST_SWUNG = math.radians(60.0)
 """Further round than this, front and back would be the wrong names for what is read."""
@@ -132,6 +122,11 @@ class MachineSetup:
     def axis(self, axis: Axis) -> AxisSetup:
         """One axis's part of the file."""
         return self.side if axis == "side" else self.nod
+
+    @property
+    def seat_turns(self) -> bool:
+        """Whether what the contact stands on can be turned half round."""
+        return self.seat in TURNS
 
     @property
     def diameter(self) -> float:

@@ -7,7 +7,9 @@ from typing import Literal
 from daq.audit.events import GaugeChecked, OffScale, Signed, SweepDone, Zeroed
 from daq.audit.history import History
 from daq.audit.parts import (
+    Ahead,
     Anew,
+    Answers,
     AxisResult,
     AxisShift,
     Next,
@@ -17,6 +19,7 @@ from daq.audit.parts import (
     StopAt,
     Turned,
     Unsafe,
+    Whole,
 )
 from daq.audit.setup import AuditSetup, Reason
 from daq.squaring.adjuster import Shim
@@ -25,7 +28,7 @@ from daq.squaring.story import Story
 from daq.words import Axis, Position, Reading, Said, Stamp
 
 Age = Literal[
-    "as found", "before the move", "before tightening", "pair check", "estimate", "old zero", "was"
+    "as-found", "before-move", "before-tightening", "pair-check", "estimate", "old-zero", "was"
 ]
 """The word for a number that no full sweep of the head as it stands has shown."""
 
@@ -34,36 +37,36 @@ Age = Literal[
 class Job:
     """One open audit.
 
-    `known`: the latest value at each position, pushed-in mm in today's zero.
-    `taken`: the readings of the sweep or pair check now under way, and `seconds` those of
-    the other gauge of a two-gauge bar. `results`: the
-    latest result of each axis. `base`: the parked reading while one stands.
-    `lost_face_mm`: the value just before a zero, while its spot has not been read again.
-    `resume`: where to go on once the free reading was taken again. `disturbed`: bolts
-    were loosened since the latest sweep; `loosened`: at any time. `finishing`: no more
-    moves are wanted. `slack_mm`: how far the other axis moved since an axis was last read, as a
-    difference on the sweep; it widens what counts as agreement.
-    `since`: the stamp of the last step, where the next evidence begins. `anew`: the machine is
-    being prepared in mid-audit. `arm_in`: the arm with the gauge is in the spindle. `lifted`: the
-    contact hangs in the air, as far as can be known: to be brought down before a reading.
+    `known`: the latest value at each position, pushed-in mm in today's zero, and `shown` what
+    the gauge's face showed there. `ahead`: what the step shows that was worked out when it was
+    reached. `taken`: the readings of the sweep or pair check now under way, and `seconds`
+    those of the other gauge of a two-gauge bar. `results`: the latest result of each axis, and
+    `whole` of both as one. `base`: the parked reading while one stands. `lost_face_mm`: the
+    value just before a zero, while its spot has not been read again. `resume`: where to go on
+    once the free reading was taken again. `disturbed`: bolts were loosened since the latest
+    sweep; `loosened`: at any time. `finishing`: no more moves are wanted. `slack_mm`: how far
+    the other axis moved since an axis was last read, as a difference on the sweep; it widens
+    what counts as agreement. `since`: the stamp of the last step, where the next evidence
+    begins. `anew`: the machine is being prepared in mid-audit. `arm_in`: the arm with the
+    gauge is in the spindle. `lifted`: the contact hangs in the air, as far as can be known: to
+    be brought down before a reading.
 
     `story`: what the head's answer is learned from; the latest sweep is its entries
     `swept_from` to `swept_to`. `learned`: what it starts from, and after `ResponseUpdated`
-    what came out; `ram_moved`: what was learned before is void; `reversed`: the axes that
-    answered the other way round, and `unsure` those that a stop-at left no nearer: of their
-    pivots nothing is taken for known beforehand. `visits`: how far
-    spots read off that were come back to untouched. `part_mm`: what the parked gauge reads
-    beyond the lean; `parts`: what of it is known from something turned half round.
+    what came out, and `head` what of it is shown; `ram_moved`: what was learned before is
+    void; `reversed`: the axes that answered the other way round, and `unsure` those that a
+    stop-at left no nearer: of their pivots nothing is taken for known beforehand. `visits`:
+    how far spots read off that were come back to untouched. `part_mm`: what the parked gauge
+    reads beyond the lean; `parts`: what of it is known from something turned half round.
     `final_from`: how many sweeps came before the last disturbance; `turned`: what was turned
-    half round for the sweep under way. `shifts`: what each tightening did;
-    `reread_mm`: what the latest seemed to do, while its pair is read once more, and
-    `doubted_mm`: what one of each axis seemed to do that was not believed.
-    `cracked_face_mm`: what the gauge reads since the bolts were cracked for the move.
-    `shims`: what was asked of an axis that is not inside yet.
-    `asked`: where the turn stood when it was last asked whether it had ended.
+    half round for the sweep under way. `shifts`: what each tightening did; `reread_mm`: what
+    the latest seemed to do, while its pair is read once more, and `doubted_mm`: what one of
+    each axis seemed to do that was not believed. `cracked_face_mm`: what the gauge reads since
+    the bolts were cracked for the move. `shims`: what was asked of an axis that is not inside
+    yet. `asked`: where the turn stood when it was last asked whether it had ended.
     `bolt_steps`: steps of tightening done; `tight_face_mm`: what the gauge read before the
-    first of them, and `bolt_face_mm` after the latest. `bolt_over_mm`: how far the latest bolt
-    moved that number since before it was touched, if that is more than one may.
+    first of them, and `bolt_face_mm` after the latest, `bolt`. `bolt_over_mm`: how far the
+    latest bolt moved that number since before it was touched, if that is more than one may.
 
     `read`: how many readings were taken, and in how many of them, `flickered`, a digit changed.
     `zeroed`: the gauge was zeroed since the audit was opened, so that some spot reads zero.
@@ -82,6 +85,7 @@ class Job:
     setup: AuditSetup
     step: Step
     since: Stamp
+    ahead: Ahead | None = None
     unit: Literal["mm", "in"] | None = None
     free_pushed_mm: float | None = None
     spread_mm: float = 0.0
@@ -92,6 +96,7 @@ class Job:
     taken: tuple[Reading, ...] = ()
     seconds: tuple[Reading, ...] = ()
     results: Mapping[Axis, AxisResult] = field(default_factory=dict)
+    whole: Whole | None = None
     sweeps: tuple[SweepDone, ...] = ()
     again_why: str | Said = ""
     axis: Axis | None = None
@@ -113,6 +118,7 @@ class Job:
     swept_from: int = 0
     swept_to: int = 0
     learned: Learned | None = None
+    head: Mapping[Axis, Answers] = field(default_factory=dict)
     ram_moved: bool = False
     reversed: frozenset[Axis] = frozenset()
     unsure: frozenset[Axis] = frozenset()
@@ -124,6 +130,7 @@ class Job:
     shifts: tuple[AxisShift, ...] = ()
     reread_mm: float | None = None
     doubted_mm: Mapping[Axis, float] = field(default_factory=dict)
+    bolt: str = ""
     bolt_steps: int = 0
     cracked_face_mm: float | None = None
     asked: Reading | None = None

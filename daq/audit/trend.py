@@ -8,7 +8,7 @@ from typing import Final, Literal
 from daq.audit.history import OVER_MM, AxisSums, Done, History
 from daq.audit.parts import AxisResult
 from daq.metrology.charts import LAMBDA, Chart, EwmaChart, Sums
-from daq.words import Axis
+from daq.words import Axis, Said, said
 from daq.words.trend import (
     AuditDue,
     AxisTrend,
@@ -24,8 +24,8 @@ FEWEST: Final = 8
 """So many values that count make limits; limits of fewer say little (common practice, no
 source)."""
 
-ANGLED = "Started after angled work: how it was found says nothing about how it kept square."
-OFF_SCALE = "Found off the gauge's scale."
+ANGLED = said("found-angled")
+OFF_SCALE = said("found-off-scale")
 
 
 @dataclass(frozen=True)
@@ -150,7 +150,7 @@ def _series(
 ) -> TrendSeries:
     """One series: the points shown, by the limits that all its values make."""
     if whole.count < FEWEST:
-        say = f"Limits come with {FEWEST} values; there {_are(whole.count)}."
+        say = said("limits-come", fewest=FEWEST, there=whole.count)
         return TrendSeries(tuple(points), None, left_out, say)
     counted = [i for i, each in enumerate(points) if each.counts]
     chart = whole.individuals()
@@ -161,8 +161,8 @@ def _series(
         replace(each, outside=i in beyond, smoothed=smoothed.get(i))
         for i, each in enumerate(points)
     )
-    said = _shown(marked, "" if len(counted) == whole.count else " shown")
-    return TrendSeries(marked, _limits(chart, smooth), left_out, said)
+    say = _shown(marked, "all" if len(counted) == whole.count else "shown")
+    return TrendSeries(marked, _limits(chart, smooth), left_out, say)
 
 
 def _smoothed(chart: EwmaChart) -> list[Smoothed]:
@@ -183,27 +183,18 @@ def _limits(chart: Chart, smooth: EwmaChart) -> TrendLimits:
     )
 
 
-def _shown(points: Sequence[TrendPoint], which: str) -> str:
-    """What the points say; `which` they are, where others are not shown."""
+def _shown(points: Sequence[TrendPoint], which: str) -> Said:
+    """What the points say; `which` they are: "all", or those "shown" where others are not."""
     single = [each for each in points if each.outside]
     drifted = [each for each in points if each.smoothed is not None and each.smoothed.outside]
-    said = []
+    shown = []
     if single:
-        many = f"{_values(len(single))}{which}"
-        said.append(f"Outside the limits: {many}, last on {single[-1].day}.")
+        shown.append(said("outside-limits", values=len(single), which=which, day=single[-1].day))
     if drifted:
-        smoothed = f"{_values(len(drifted), 'smoothed ')}{which}, last on {drifted[-1].day}"
-        said.append(f"It has drifted: {smoothed}, outside the smoothed limits.")
-    inside = f"Every value{which} lies inside the limits, and it has not drifted."
-    return " ".join(said) or inside
-
-
-def _are(count: int) -> str:
-    return "is 1" if count == 1 else f"are {count}"
-
-
-def _values(count: int, kind: str = "") -> str:
-    return f"1 {kind}value" if count == 1 else f"{count} {kind}values"
+        shown.append(said("has-drifted", values=len(drifted), which=which, day=drifted[-1].day))
+    if len(shown) > 1:
+        return said("and-then", first=shown[0], next=shown[1])
+    return shown[0] if shown else said("inside-limits", which=which)
 
 
 def due(history: Sequence[Done], every_days: int | None, today: str) -> AuditDue:
@@ -215,21 +206,20 @@ def due(history: Sequence[Done], every_days: int | None, today: str) -> AuditDue
     last = history[-1] if history else None
     last_day = last.day if last else None
     if every_days is None:
-        say = "No interval between audits is agreed for this machine."
+        say = said("no-interval")
         return AuditDue(last_day, None, None, None, False, say)
     if last is None:
-        say = "No signed audit is on record: one is due."
+        say = said("none-signed")
         return AuditDue(None, every_days, None, None, True, say)
     day = datetime.date.fromisoformat(last.day) + datetime.timedelta(days=every_days)
     left = (day - datetime.date.fromisoformat(today)).days
     say = _due_say(day.isoformat(), left)
     if not last.utc_trusted:
-        say += " No time server had set the clock when the last one was signed."
+        say = said("and-then", first=say, next=said("clock-not-set"))
     return AuditDue(last_day, every_days, day.isoformat(), left, left < 0, say)
 
 
-def _due_say(day: str, left: int) -> str:
-    days = "1 day" if abs(left) == 1 else f"{abs(left)} days"
+def _due_say(day: str, left: int) -> Said:
     if left < 0:
-        return f"Overdue by {days}: it was due on {day}."
-    return "Due today." if left == 0 else f"Due on {day}, in {days}."
+        return said("overdue", days=-left, day=day)
+    return said("due-on", days=left, day=day) if left else said("due-today")

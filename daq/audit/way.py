@@ -1,21 +1,10 @@
 """How a person comes to a stop-at: how far past it, in how many turns, with what in mind."""
 
-from dataclasses import dataclass
-
 from daq.audit.facts import unit_of
-from daq.audit.parts import StopAt
+from daq.audit.parts import StopAt, Way
 from daq.audit.state import Job
 from daq.squaring import adjuster
-from daq.words import Axis, Position, Said
-
-
-@dataclass(frozen=True, slots=True)
-class Way:
-    """`past_mm` on the gauge's face, 0 for straight to the stop-at; `turns` if known."""
-
-    past_mm: float
-    turns: Said | None
-    warnings: tuple[Said, ...]
+from daq.words import Axis, Position
 
 
 def way(job: Job, axis: Axis, position: Position, ends_mm: tuple[float, float], lean: float) -> Way:

@@ -67,7 +67,7 @@ where-you = you stand here
 called-in = IN
 called-out = OUT
 called-close = TOO CLOSE
-verdict-close = TOO CLOSE TO CALL
+called-too-close = TOO CLOSE TO CALL
 not-measured = not measured yet
 allowed = allowed { $limit }
 allowed-over = allowed { $limit } over { $over }
@@ -186,7 +186,7 @@ rows = Rows
 last-hash = Hash of the last row
 unsafe-machine = { $machine }: { $title }
 check-span = on { $day }: errors span { $span }, allowed { $allowed }
-last-good = Last good frames
+last-good-frames = Last good frames
 last-bytes = Last bytes, whatever they were
 last-bad = Where a frame was last bad
 
@@ -463,7 +463,6 @@ part = { $of ->
 
 ## A verdict, and where its guard comes from
 
-gauge-not-good-enough = The gauge is not good enough for this tolerance.
 judged = { $word ->
     [in] Inside the limit{ $rule ->
         [simple] ; the uncertainty is not allowed for.
@@ -541,7 +540,6 @@ gauge-checked-not-good = { $told } Take it out of use until it has been seen to.
 
 ## Coming to a stop-at, and what the gauge cannot follow
 
-shim-behind = { $thickness } shim behind { $place }
 turn-by-degrees = about { $degrees ->
     [one] 1 degree
    *[other] { $degrees } degrees
@@ -580,13 +578,6 @@ move-off-scale = This move is larger than the gauge can follow. Bring the head c
 move-past-travel = The gauge runs out of travel { $by } before the stop-at. Set it with less preload and read this spot again.
 move-lifts-contact = This move lifts the contact off the surface. Push the gauge in further and read this spot again.
 move-little-preload = This move leaves the contact only { $left } pushed in. Push the gauge in further and read this spot again.
-put-shim = Put { $shim }.
-parked-shim = Gauge parked { $at }: put { $shim }.
-shim-then = The gauge should then read about { $stop }. { $come }
-go-past = Go { $past } past it and come back. { $come }
-move-then = { $goes } { $come } Then let go and press.
-move-turns-then = { $goes } That is { $turns }. { $come } Then let go and press.
-two-sentences = { $first } { $second }
 
 ## Pulling up the bolts
 
@@ -599,7 +590,6 @@ pulled-up = { $share ->
    *[all] all the way
  }
 pulled-up-by = { $part }/{ $of } of the way
-pull-up = Pull up { $bolt }, { $part }.
 bolt-over = { CAP($bolt) } moved the head by { $moved }; allowed is { $allowed }. Slacken it, pull up the one across from it, then come back to it.
 
 ## Why there is no reading yet
@@ -672,3 +662,422 @@ do-not-fit = The readings do not fit together: what remains of one is { $found }
 caution-locked-out = Power off and locked out; nothing turns or moves but by hand.
 caution-turn-by-hand = Turn the spindle at its nose, never by the gauge or the drawbar; fingers clear of the bar and the contact.
 caution-table-clear = See that the table's whole way is free, and hands are out of the ways and screws.
+
+## On several screens
+
+and-then = { $first } { $next }
+name = { $name }
+length = { $length } { $unit }
+percent = { $of } %
+word = { $word ->
+    [in] in
+    [close] too close to call
+   *[out] out
+}
+reason = { $reason ->
+    [after-angled-work] After angled work
+    [crash] After a crash
+    [maintenance] After maintenance
+    [check-only] Check only
+    [practice] Practice
+   *[scheduled] Scheduled
+}
+age = { $age ->
+    [as-found] as found
+    [before-move] before the move
+    [before-tightening] before tightening
+    [pair-check] pair check
+    [estimate] estimate
+    [old-zero] old zero
+    [as-left] as left
+   *[was] was
+}
+place-name = { $place ->
+    [front-right] Front-right
+    [right] Right
+    [back-right] Back-right
+    [back] Back
+    [back-left] Back-left
+    [left] Left
+    [front-left] Front-left
+   *[front] Front
+}
+at-place = { $place ->
+    [front-right] at the front right
+    [right] at the right
+    [back-right] at the back right
+    [back] at the back
+    [back-left] at the back left
+    [left] at the left
+    [front-left] at the front left
+   *[front] at the front
+}
+to-place = { $place ->
+    [front-right] to the front right
+    [right] to the right
+    [back-right] to the back right
+    [back] to the back
+    [back-left] to the back left
+    [left] to the left
+    [front-left] to the front left
+   *[front] to the front
+}
+still-low = Still { $by } low { $at }
+still-too-low = Still { $by } too low { $at }
+
+## While there is no number
+
+halt-wait = WAIT: no reading.
+halt-stop = STOP: no reading.
+halt-turning = STOP turning: no reading.
+halt-tightening = STOP tightening: no reading.
+halt-turn-nothing = Turn nothing.
+halt-leave-bolts = Leave the bolts as they are.
+halt-leave-shim = Leave the shim and the bolts as they are.
+halt-hands-off = Hands off the adjuster.
+halt-goes-on = It goes on by itself once there is a number.
+
+## The wall
+
+ready = Ready for an audit.
+choose-why = Choose why the head is being checked.
+was-abandoned = Audit { $audit } was abandoned.
+audit-signed = Audit { $audit } is signed: { $word }.
+audit-signed-by = { $moves ->
+    [one] { $moves } move
+   *[other] { $moves } moves
+}. Done by { $by }. Ready for the next one.
+stage = { $stage ->
+    [prepare] Prepare
+    [as-found] As found
+    [square] Square
+    [final] Prove
+    [clear] Clear away
+   *[sign] Sign
+}
+headline-knocked = Knocked?
+headline-read-again = Read both spots again.
+headline-another-adjuster = Wrong adjuster?
+headline-backwards = It went the other way.
+headline-astray = No stop-at for now.
+headline-apart = Not where it was left.
+headline-bolt = That bolt moved the head.
+headline-not-there = Not at the stop-at.
+headline-stuck = Does the gauge move?
+parked-turn = Gauge parked { $at }: { LOWER($turn) } until it reads { $stop }.
+parked-put-shim = Gauge parked { $at }: put { $shim }.
+
+## Both axes
+
+axis-name = { $axis ->
+    [nod] Nod
+   *[side] Side to side
+}
+the-side = { $side ->
+    [right] right side
+    [left] left side
+    [back] back
+   *[front] front
+}
+plus-minus = ±{ $limit }
+low-by = { $side } low { $limit }
+too-low-by = { $side } too low { $limit }
+never-low = { $side } low not at all
+never-too-low = { $side } too low not at all
+level = level
+side-low = { $side } low
+side-too-low = { $side } too low
+as-wanted = { $stands }, as wanted
+low-but-too-high = { $side } low, but too high
+level-but-too-high = level: { $side } too high
+verdict-in = Inside tolerance on both axes.
+verdict-out = Outside tolerance.
+verdict-close = The reading cannot tell inside from outside.
+gauge-not-good-enough = The gauge is not good enough for this tolerance.
+whole-out = Each axis is inside; the lean as a whole is out.
+whole-close = Each axis is inside; the lean as a whole is too close to call.
+
+## Cautions: common practice, no source
+
+manual-first = The machine's manual and your shop's rules come first.
+held-by-bolts = Only its bolts hold this head: block or sling it before anything is cracked.
+turn-by-the-nose = Turn the spindle by its nose, never by the gauge or the drawbar.
+crack-only = Crack the bolts only; never remove a nut. The head is heavy: have it supported.
+hands-clear = Hands out of the joint, nobody beneath the head.
+gauge-away = Take the gauge out of the way.
+tight-before-reading = Pull the bolts up again before anything is read.
+head-still-blocked = Head still blocked or slung, nobody beneath it.
+tap-softly = Tap with brass or a soft hammer, clear of the gauge.
+head-still-slung = Head still slung or jacked. Open the joint no further than the shim needs.
+push-with-a-strip = Push the shim in with a strip, never with fingers.
+lock-out = Isolate the machine, lock it out, then try to start it.
+keep-the-lock = Never defeat a lock-out to release a spindle brake.
+own-supply = This screen has its own supply; it stays on.
+swing-clear = Check that arm and cable swing clear all the way round.
+pedal-clear = Put the pedal where nobody trips over it.
+do-not-force = Do not force the adjuster against tight bolts.
+watch-the-travel = Watch the gauge's travel.
+no-extension = No extension bar on the wrench.
+before-power = Both before power comes back.
+big-nod = A big nod, about { $about } here: raise the quill and set the contact anew before this.
+falling-head = No gauge under a falling head.
+are-loose = { $bolts } loose
+are-tight = { $bolts } tight
+arm-in-spindle = arm in the spindle
+arm-is-out = arm out, wrench off the drawbar
+not-safe = NOT SAFE TO RUN: { $left }.
+put-right = Before power comes back: tighten { $bolts }, arm out, wrench off the drawbar.
+take-arm-out = Before power comes back: arm out, wrench off the drawbar.
+all-put-right = { CAP($done) }
+
+## The instruction of each step
+
+down-again = Bring the contact down again, set as it was.
+down-again-at = Bring the contact down again { $at }, set as it was.
+cracked-too = { CAP($bolts) } are cracked too.
+leave-alone = Leave { $bolts } alone.
+keep-tight = Keep { $bolts } tight for now.
+screen-was-off = The screen was off: is the lock still on?
+screen-was-off-ask = Try to start. Is the gauge untouched, its number { $numbers }, the head untouched?
+keep-supported = Keep the head supported: { $bolts } may be loose.
+make-safe = Make the machine safe, then put the gauge on.
+make-safe-bar = Make the machine safe, then put the bar with both gauges on.
+gauge-number = Read the number on the gauge: it must be { $numbers }.
+gauges-numbers = Read the numbers on the gauges: they must be { $numbers }.
+lift-contact = Lift the contact and let it hang free in the air.
+lift-contact-why = Then take the reading: it shows whether the gauge was zeroed. The audit goes on where it was.
+hang-free = Let the contact hang free in the air.
+hang-free-take = Hands off, then take the reading.
+push-contact = Push the contact in with a finger and let it go.
+push-contact-why = This shows that the gauge is alive and which way it counts.
+take = Take the reading.
+take-at = Take the reading { $at }.
+turn-to = Turn { $to } and take the reading.
+first-sweep = Everything still tight: a full sweep.
+proving-sweep = Everything tight: this full sweep shows how the head is left.
+down-pushed-in = Bring the contact down { $at }, about { $preload } pushed in.
+tight-take = Everything still tight. Take the reading.
+turn-back = Turn back the way you came, { $to }.
+take-again-there = Take the reading there again: it shows whether anything drifted.
+turn-until-at = Turn the spindle so that the gauge stands { $at }.
+read-again-at = Read the gauge again { $at }.
+touch-nothing = Touch nothing else before.
+bolts-as-they-are = Bolts as they are.
+bolts-still-tight = Bolts still tight.
+park-at = Park the gauge { $at }.
+park-next = Next is { $axis }. { $bolts } Take the reading.
+park-take = { $park } { $bolts } Take it.
+out-go-on = { $out }: { $onward }.
+try-a-turn = try a turn
+a-shim = a shim
+another-shim = another shim
+push-further = push further
+turn-further = turn further
+hands-off-until = Hands off until that is answered.
+turn-nothing-until = Turn nothing until that is answered.
+crack = Crack { $bolts }.
+crack-enough = Just enough to let the head move. It may drop a little; the stop-at stays. Then press.
+crack-by-hand = Just enough to let the head move. It may drop a little. Then press.
+turn-adjuster = Turn { $adjuster }
+push-adjuster = Push { $adjuster }
+a-little = { $turn } a little either way.
+a-little-back = { $turn } a little back the way you came.
+a-little-how = A few degrees; there is no stop-at. It shows how the head answers. Then let go and press.
+turn-until = { $turn } until the gauge reads { $stop }.
+turn-how = { $goes } { $come } Then let go and press.
+goes = The number goes { $way ->
+    [up] up
+   *[down] down
+} from about { $now }.
+there-already = It reads that already.
+that-is = That is { $turns }.
+go-past = Go { $by } past it and come back. { $come }
+shim = { $thickness } shim behind { $place }
+put-shim = Put { $shim }.
+shim-reads = The gauge should then read about { $stop }. { $come }
+check-other = A pair check: the other move may have changed { $axis } too.
+check-before-tightening = A pair check before tightening.
+check-tight = A pair check with { $bolts } tight.
+pull-up = Pull up { $bolt }, { $part }.
+pull-up-limit = Then press. One bolt may move the number by { $limit }.
+tighten = Tighten { $bolts }.
+tighten-how = A third at a time, in a cross pattern, watching the number.
+arm-out = Arm out. Wrench off the drawbar.
+is-inside = The head is inside.
+leave-inside = Leave it: the head is inside.
+leave-close = Leave it: closer than this cannot be told, or set.
+leave-out = Nothing more is turned: the audit reports what is.
+report-only = { $axis }: report only.
+sign-audit = Sign the audit.
+recorded-already = Every reading is recorded already.
+bring-closer = Bring the head closer by scale or square.
+bring-closer-how = It is further out than the gauge can read. Crack the bolts, set it, tighten; then press and sweep.
+
+## The console: what may be pressed, asked and filled in
+
+all-done = Is all of it done?
+not-zeroed = I did not zero it: carry on
+not-bumped = Not preset, not bumped: carry on
+take-back = Take back the last step
+why = Why
+abandon = Abandon this audit
+abandon-sure = The audit ends without a verdict. What was read stays recorded.
+safe-and-number = Safe, and the gauge's number is { $number }
+ram-moved = Safe and right, but the ram or turret was moved since last time
+ram-swung-by = Ram swung by, such as 15 deg
+untouched = Locked out, all untouched, number { $number }
+untouched-tight = Locked out, all untouched, { $bolts } tight, number { $number }
+touched = Locked out, but gauge or head was touched
+touched-tight = Locked out, { $bolts } tight, but gauge or head was touched
+are-cracked = Locked out, but { $bolts } are cracked
+take-free = Contact is free: take the reading
+pushed = Pushed and let go
+take-reading = Take the reading
+take-reading-at = Take the reading { $at }
+stands-at = It stands { $at }: take it
+off-scale-record = Off scale { $at }: record it
+off-scale-found = The head as found is recorded as off the gauge's scale; no reading is kept.
+off-scale-now = The head as it is now is recorded as off the gauge's scale; no reading is kept.
+touch-again = The gauge was zeroed: touch test
+leave-it = Leave it as it is
+leave-it-why = Why the head is left as it is
+tight-again = Tight again: { $bolts }
+tighten-anyway = { $out }: tighten all the same?
+cracked = Cracked { $bolts }
+shim-in = Shim in, bolts snug
+stopped = Stopped turning, hands off
+put-right-again = Put { $bolt } right: read again
+bolt-pulled-up = Pulled up { $bolt }
+all-tight = All tight
+set-and-tight = Set and tight again
+sweep-again = Sweep again
+sweep-again-why = Why another sweep
+ring-turned = Ring turned half round: sweep again
+arm-turned = Arm clamped half round: sweep again
+cleared = Arm out, wrench off the drawbar
+done-by = Done by
+last-good = Last known good on
+disposition = What becomes of the work since then
+as-found-sweep = The sweep that shows how the head was found
+as-found-why = Why, if not sweep { $number }, the first before anything was loosened
+as-left-sweep = The sweep that shows how the head is left
+as-left-why = Why, if not sweep { $number }, the first after the last tightening
+reviewed-by = Reviewed by
+note = Note
+sign = Sign
+sweep-came-to = Sweep { $number }: { $word }
+
+## The numbers behind a verdict
+
+head-as-found = the head as found
+rule-of = { $together ->
+    [jointly] both axes together
+    [vector] the length of the lean
+   *[each] each axis by itself
+}
+rule-simple = Simple: the number itself against its limit, { $of }.
+rule-guarded = Guarded: { $sure } sure, { $of }.
+many = many
+cancels = cancels
+nearly-certain = over 99.9 %
+hardly-ever = under 0.1 %
+head-unknown = Nothing is known yet of how this head answers but what its file says.
+head-answers = { $axis }: the pivot acts { $pivot } from the spindle, give or take { $doubt }; the other axis follows by { $cross } %, give or take { $cross_doubt }.
+
+## What changed, and a press that did nothing
+
+told-where = { $what } ({ $where })
+told-axis = { $axis ->
+    [nod] nod
+   *[side] side
+}
+told-place = { $place ->
+    [front-right] front-right
+    [right] right
+    [back-right] back-right
+    [back] back
+    [back-left] back-left
+    [left] left
+    [front-left] front-left
+   *[front] front
+}
+audit-was-opened = an audit was opened
+machine-was-prepared = the machine was prepared
+service-was-restarted = the service was started again
+machine-was-made-safe = the machine was said to be safe
+free-reading-was-taken = the free reading was taken
+contact-was-pushed = the contact was pushed
+reading-was-taken = a reading was taken
+sweep-was-finished = a sweep was finished
+parked-reading-was-taken = the parked reading was taken
+question-was-answered = a question was answered
+zero-was-noticed = the number went to zero
+parked-spot-was-read-again = the parked spot was read again
+bolts-were-cracked = bolts were cracked
+stop-was-asked-about = a stop far from the stop-at was asked about
+adjuster-was-turned = an adjuster was turned
+pair-check-was-finished = a pair check was finished
+bolts-were-tightened = bolts were tightened
+bolt-was-pulled-up = a bolt was pulled up
+head-is-off-scale = the head is off the gauge's scale
+head-was-brought-closer = the head was brought closer
+head-was-learned = something was learned about the head
+sweep-was-asked-for = another sweep was asked for
+touch-was-asked-for = the touch test is to be done again
+head-is-left = the head is left as it is
+machine-was-cleared = the machine was cleared
+audit-was-signed = the audit was signed
+audit-was-abandoned = the audit was abandoned
+step-was-taken-back = the last step was taken back
+gauge-was-noticed = something about the gauge was noticed
+gauge-was-checked = the gauge was checked against known lengths
+gauge-stopped = the gauge stopped giving readings
+gauge-is-back = the gauge gives readings again
+steps-before = { $full ->
+    [yes] { $more } or more steps
+   *[no] { $more ->
+        [one] { $more } step
+       *[other] { $more } steps
+    }
+} before the last { $last }
+not-taken = NOT TAKEN: { $why }
+not-done = Not done: { $why }
+
+## The trend
+
+found-angled = Started after angled work: how it was found says nothing about how it kept square.
+found-off-scale = Found off the gauge's scale.
+limits-come = Limits come with { $fewest } values; there { $there ->
+    [one] is { $there }
+   *[other] are { $there }
+}.
+outside-limits = Outside the limits: { $values ->
+    [one] { $values } value
+   *[other] { $values } values
+}{ $which ->
+    [shown] {" "}shown
+   *[all] {""}
+}, last on { $day }.
+has-drifted = It has drifted: { $values ->
+    [one] { $values } smoothed value
+   *[other] { $values } smoothed values
+}{ $which ->
+    [shown] {" "}shown
+   *[all] {""}
+}, last on { $day }, outside the smoothed limits.
+inside-limits = Every value{ $which ->
+    [shown] {" "}shown
+   *[all] {""}
+} lies inside the limits, and it has not drifted.
+no-interval = No interval between audits is agreed for this machine.
+none-signed = No signed audit is on record: one is due.
+clock-not-set = No time server had set the clock when the last one was signed.
+overdue = Overdue by { $days ->
+    [one] { $days } day
+   *[other] { $days } days
+}: it was due on { $day }.
+due-today = Due today.
+due-on = Due on { $day }, in { $days ->
+    [one] { $days } day
+   *[other] { $days } days
+}.

@@ -5,7 +5,7 @@ import warnings
 from collections.abc import Mapping
 from functools import cache
 from importlib.resources import files
-from typing import Any, cast
+from typing import Any, cast, get_args, get_type_hints
 
 from fluent.runtime import FluentBundle, FluentResource
 from fluent.runtime.types import fluent_number
@@ -58,7 +58,7 @@ class Language:
         return str(text)
 
     def told(self, shown: Any) -> Any:  # noqa: ANN401 - JSON
-        """A JSON-ready copy of a view, its sentences in words."""
+        """A JSON-ready copy of a view, its sentences in words; a text that is None is ""."""
         if isinstance(shown, Said):
             return self.words(shown)
         if isinstance(shown, Shown | Figure):
@@ -68,8 +68,12 @@ class Language:
         if isinstance(shown, list | tuple):
             return [self.told(each) for each in shown]
         if dataclasses.is_dataclass(shown) and not isinstance(shown, type):
-            fields = dataclasses.fields(shown)
-            return {each.name: self.told(getattr(shown, each.name)) for each in fields}
+            texts = _texts(type(shown))
+            given = {each.name: getattr(shown, each.name) for each in dataclasses.fields(shown)}
+            return {
+                name: "" if value is None and name in texts else self.told(value)
+                for name, value in given.items()
+            }
         return plain(shown)
 
     def _given(self, value: Value) -> Any:  # noqa: ANN401 - the library's own type leaves out text
@@ -93,6 +97,12 @@ class Language:
         for part in parts[1:-1]:
             first = self.words(Said("list-more", {"before": first, "next": part}))
         return self.words(Said("list-last", {"before": first, "last": parts[-1]}))
+
+
+@cache
+def _texts(cls: type) -> frozenset[str]:
+    """The fields of a view that hold a text."""
+    return frozenset(name for name, hint in get_type_hints(cls).items() if Said in get_args(hint))
 
 
 def _capital(text: Any) -> Any:  # noqa: ANN401 - the library's own type leaves out text

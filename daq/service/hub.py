@@ -5,9 +5,10 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
-from daq.audit.views import Aim
+from daq.audit.aim import Aim
 from daq.audit.views.told import not_done
 from daq.gauges.reader import STUCK
+from daq.says import language
 from daq.service.takes import HOLD_STILL
 from daq.units import places, show
 from daq.words import Against, GaugeStatus, Live, Sample, Snapshot
@@ -129,7 +130,8 @@ class Hub:
         is none of these: the first one is being carried out.
         """
         if why != HOLD_STILL:
-            said = {"outcome": "refused", "say": not_done(kind, why), "command": command}
+            say = language().words(not_done(kind, why))
+            said = {"outcome": "refused", "say": say, "command": command}
             self._say(machine, said)
             self._wake(machine, "snapshot")
 

@@ -5,11 +5,12 @@ from dataclasses import replace
 from functools import reduce
 from typing import Any
 
+from daq.audit.aim import aim
 from daq.audit.apply import evolve
 from daq.audit.decide import Input, Refused
 from daq.audit.engine import decide
 from daq.audit.state import MachineState, Shop
-from daq.audit.views import aim, console, wall
+from daq.audit.views import Pages, console, wall
 from daq.gauges.config import GaugeConfig
 from daq.says import language
 from daq.service import fitness
@@ -100,10 +101,7 @@ class Screens:
         if self._proving:
             faults += (fitness.warning("record", self._proving),)
         words = language()
-        pages = {
-            "wall": words.told(wall(state, served.say)),
-            "console": words.told(console(state, served.say)),
-        }
+        pages = words.told(Pages(wall(state, served.say), console(state, served.say)))
         recording = self._hub.recording
         snapshot = Snapshot(machine, state.seq, self._head, pages, faults, recording)
         self._hub.publish(snapshot, aim(state), gauge)

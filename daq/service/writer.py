@@ -5,9 +5,10 @@ from collections.abc import Callable, Sequence
 from daq.audit.views.told import told
 from daq.ledger.errors import NotRecorded
 from daq.ledger.store import Ledger
+from daq.says import language
 from daq.service.clock import Clock
 from daq.service.proof import Proven
-from daq.words import Ack, Command, Draft, Event
+from daq.words import Ack, Command, Draft, Event, said
 
 PROBE_NS = 2_000_000_000
 """How often the disk is looked at, so that a full one shows before the next take."""
@@ -70,12 +71,13 @@ class Writer:
 
         It costs the same however long ago that was: others wait for an answer, too.
         """
-        last = tuple(told(event) for event in self._ledger.latest(machine, seq, TOLD))
+        words = language().words
+        last = tuple(words(told(event)) for event in self._ledger.latest(machine, seq, TOLD))
         more = self._ledger.count(machine, seq, COUNTED) - len(last)
         if not more:
             return last
-        many = f"{more} or more" if more + len(last) == COUNTED else str(more)
-        return (f"{many} step{'s' * (more > 1)} before the last {len(last)}", *last)
+        full = "yes" if more + len(last) == COUNTED else "no"
+        return (words(said("steps-before", more=more, full=full, last=len(last))), *last)
 
     def write(self, drafts: Sequence[Draft], chunks: Sequence[bytes]) -> tuple[Event, ...]:
         """Commit all of it or nothing, and return the events as read back.

@@ -6,7 +6,7 @@ import types
 from collections.abc import Mapping
 from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
 
-from daq.words import Said
+from daq.words import Figure, Said, Shown
 
 _SIMPLE: dict[object, dict[str, Any]] = {
     str: {"type": "string"},
@@ -16,27 +16,40 @@ _SIMPLE: dict[object, dict[str, Any]] = {
     types.NoneType: {"type": "null"},
     Any: {},
     Said: {"type": "string", "description": "a sentence"},
+    Shown: {"type": "string", "description": "a number"},
+    Figure: {"type": "string", "description": "a number"},
 }
 
 
 class Schemas:
     """Turns hints into schemas; dataclasses are gathered in `named` and referred to."""
 
-    def __init__(self, refer: str = "#/components/schemas/") -> None:
-        """Start with none; a dataclass is referred to by its name after `refer`."""
+    def __init__(
+        self,
+        refer: str = "#/components/schemas/",
+        told: Mapping[type, Mapping[str, object]] | None = None,
+    ) -> None:
+        """Start with none; a dataclass is referred to by its name after `refer`.
+
+        `told`: fields that are told before they are handed out, and of what.
+        """
         self.refer = refer
+        self._told = told or {}
+        self._classes: dict[str, type] = {}
         self.named: dict[str, dict[str, Any]] = {}
 
     def of(self, hint: object) -> dict[str, Any]:
         """Return the schema of a hint.
 
         Raises:
-            TypeError: a hint that JSON has no form for.
+            TypeError: a hint that JSON has no form for, or a second dataclass of one name.
         """
         if hint in _SIMPLE:
             return dict(_SIMPLE[hint])
         origin, arguments = get_origin(hint), get_args(hint)
         if origin in (Union, types.UnionType):
+            if Said in arguments:  # a text: words by the time it is sent, "" for none
+                return self.of(Said)
             return {"anyOf": [self.of(each) for each in arguments]}
         if origin is Literal:
             return {"enum": list(arguments)}
@@ -65,13 +78,15 @@ class Schemas:
         ]
 
     def _reference(self, cls: type) -> dict[str, Any]:
+        if self._classes.setdefault(cls.__name__, cls) is not cls:
+            raise TypeError(f"two schemas named {cls.__name__}")
         if cls.__name__ not in self.named:
             self.named[cls.__name__] = {}  # a class may contain itself
             self.named[cls.__name__] = self._object(cls)
         return {"$ref": f"{self.refer}{cls.__name__}"}
 
     def _object(self, cls: type) -> dict[str, Any]:
-        hints = get_type_hints(cls)
+        hints = {**get_type_hints(cls), **self._told.get(cls, {})}
         fields = dataclasses.fields(cls)
         missing = dataclasses.MISSING
         required = [each.name for each in fields if each.default is each.default_factory is missing]

@@ -88,12 +88,6 @@ def shim(d_mm: float, diameter_mm: float, adjust: Adjust) -> Shim:
     return Shim(abs(d_mm) / diameter_mm * adjust.bolt_spacing, place)
 
 
-def say_shim(needed: Shim, unit: Literal["mm", "in"]) -> Said:
-    """Return the shim as it is told: "0.100 shim behind the lower bolts"."""
-    thickness = Shown(needed.thickness_mm, unit, FINE[unit])
-    return said("shim-behind", thickness=thickness, place=needed.place)
-
-
 def turns(slope_change: float, adjust: Adjust) -> float | None:
     """Return how many turns change the lean by that much, signed; None if the lead is unknown."""
     return None if adjust.lead is None else slope_change / adjust.lead

@@ -8,7 +8,7 @@ from daq.words.command import Ack, Command
 from daq.words.event import Draft, Event, Stamp
 from daq.words.place import AXES, FOUR_POSITIONS, OPPOSITE, OTHER, PARKED, POSITIONS, Axis, Position
 from daq.words.reading import Reading
-from daq.words.said import Figure, Said, Shown, said
+from daq.words.said import Figure, Said, Shown, Text, said
 from daq.words.sample import Against, GaugeStatus, Live, Sample, Snapshot
 from daq.words.trouble import Trouble
 
@@ -35,6 +35,7 @@ __all__ = [
     "Shown",
     "Snapshot",
     "Stamp",
+    "Text",
     "Trouble",
     "said",
 ]

@@ -45,6 +45,10 @@ class Said:
 
 Value = str | int | Shown | Figure | Said | tuple[Said, ...]
 
+Text = Said | Shown | Figure | str | None
+"""What a screen shows in one place: a `str` only for a name out of the shop's files, a serial
+number or the like; None for nothing."""
+
 
 def said(code: str, /, **of: Value) -> Said:
     """Return what is to be said; `code` is written out here, so that a test can find each."""

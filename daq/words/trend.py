@@ -7,7 +7,7 @@ zero the right (side) or the front (nod) is low.
 from dataclasses import dataclass
 from typing import Literal
 
-from daq.words.said import Said
+from daq.words.said import Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +70,7 @@ class LeftOut:
     short: str
     seq: int
     day: str
-    say: str | Said
+    say: Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +83,7 @@ class TrendSeries:
     points: tuple[TrendPoint, ...]
     limits: TrendLimits | None
     left_out: tuple[LeftOut, ...]
-    say: str
+    say: Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +108,7 @@ class AuditDue:
     day: str | None
     days_left: int | None
     overdue: bool
-    say: str
+    say: Text
 
 
 @dataclass(frozen=True, slots=True)

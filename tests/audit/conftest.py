@@ -2,9 +2,9 @@
 
 import pytest
 
+from daq.audit.aim import aim
 from daq.audit.decide import Refused
 from daq.audit.setup import AuditSetup, AxisSetup, GaugeSetup, MachineSetup
-from daq.audit.views import aim
 from daq.service.in_memory import InMemory
 from daq.words import Command
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from daq.audit.views.aim import Aim, Turn
+from daq.audit.aim import Aim, Turn
 from daq.says import language
 from daq.squaring.adjuster import Adjust
 from daq.squaring.tightening import Tighten

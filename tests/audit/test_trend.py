@@ -16,6 +16,7 @@ from daq.metrology.charts import ewma, individuals
 from daq.metrology.rule import Limits
 from daq.settings import plain
 from daq.words import Shown, said
+from tests.words import en
 
 TODAY = "2026-06-01"
 BEYOND = said("off-scale-beyond", position="back", by=Shown(1.2, "mm", 1), unit="mm")
@@ -124,20 +125,20 @@ def test_few_audits_have_no_limits_and_say_so(number):
     assert side.limits is None
     assert len(side.points) == number
     there = "is 1" if number == 1 else f"are {number}"
-    assert side.say == f"Limits come with {FEWEST} values; there {there}."
+    assert en(side.say) == f"Limits come with {FEWEST} values; there {there}."
     assert not any(point.outside or point.smoothed for point in side.points)
 
 
 def test_enough_audits_have_them():
     side = trend(audits(FOUND[:FEWEST]), None, TODAY).side.as_found
     assert side.limits is not None
-    assert side.say == "Every value lies inside the limits, and it has not drifted."
+    assert en(side.say) == "Every value lies inside the limits, and it has not drifted."
 
 
 def test_a_value_far_off_is_marked_and_said():
     side = trend(audits([*FOUND, 0.08]), None, TODAY).side.as_found
     assert [p.seq for p in side.points if p.outside] == [10]
-    assert side.say.startswith(f"Outside the limits: 1 value, last on {side.points[-1].day}.")
+    assert en(side.say).startswith(f"Outside the limits: 1 value, last on {side.points[-1].day}.")
 
 
 def test_a_slow_drift_is_said():
@@ -148,8 +149,8 @@ def test_a_slow_drift_is_said():
     assert not any(p.outside for p in side.points)
     drifted = [p for p in side.points if p.smoothed.outside]
     assert drifted
-    assert side.say.startswith(f"It has drifted: {len(drifted)} smoothed value")
-    assert f"last on {drifted[-1].day}, outside the smoothed limits." in side.say
+    assert en(side.say).startswith(f"It has drifted: {len(drifted)} smoothed value")
+    assert f"last on {drifted[-1].day}, outside the smoothed limits." in en(side.say)
 
 
 def test_an_audit_after_angled_work_is_not_in_the_as_found_series_but_in_the_others():
@@ -158,7 +159,7 @@ def test_an_audit_after_angled_work_is_not_in_the_as_found_series_but_in_the_oth
     assert seqs(view.side.as_found) == list(range(1, 10))
     assert seqs(view.side.as_left) == list(range(1, 11))
     assert seqs(view.side.tightening) == [10]
-    assert [(left.seq, left.say[:19]) for left in view.nod.as_found.left_out] == [
+    assert [(left.seq, en(left.say)[:19]) for left in view.nod.as_found.left_out] == [
         (10, "Started after angle")
     ]
 
@@ -218,13 +219,13 @@ def test_mirrored_errors_have_mirrored_limits():
 def test_the_next_audit_is_due_so_many_days_after_the_last(today, left, overdue, say):
     due = trend([audit(1, 0.0)], 30, today).due
     assert (due.last_day, due.every_days, due.day) == ("2026-05-01", 30, "2026-05-31")
-    assert (due.days_left, due.overdue, due.say) == (left, overdue, say)
+    assert (due.days_left, due.overdue, en(due.say)) == (left, overdue, say)
 
 
 def test_where_none_was_signed_one_is_due():
     due = trend([], 30, TODAY).due
     assert (due.last_day, due.day, due.overdue) == (None, None, True)
-    assert "one is due" in due.say
+    assert "one is due" in en(due.say)
 
 
 def test_without_an_interval_nothing_is_due():
@@ -235,7 +236,7 @@ def test_without_an_interval_nothing_is_due():
 
 def test_a_clock_nobody_had_set_is_told():
     adrift = replace(audit(1, 0.0), utc_trusted=False)
-    say = trend([adrift], 30, TODAY).due.say
+    say = en(trend([adrift], 30, TODAY).due.say)
     assert say.endswith("No time server had set the clock when the last one was signed.")
 
 

@@ -112,10 +112,10 @@ def test_jointly_a_head_must_be_further_inside_than_axis_by_axis():
 def test_as_a_vector_two_leans_inside_may_together_be_outside():
     """0.0125 each way is 0.0177 long, over the limit of 0.0167 (Pythagoras)."""
     b, done = swept(machine(Rule("simple")), 0.0125, 0.0125)
-    assert (done.side.word, done.nod.word, done.word) == ("in", "in", None)
+    assert (done.side.word, done.nod.word, done.whole) == ("in", "in", None)
     assert b.job.step == "clear"
     b, done = swept(machine(Rule("simple", together="vector")), 0.0125, 0.0125)
-    assert done.word == "out"
+    assert done.whole.word == "out"
     assert b.job.step == "park"
 
 
@@ -126,8 +126,8 @@ def test_as_a_vector_the_guard_is_that_of_a_circle():
     _, done = swept(machine(rule), 0.0)
     u = max(done.side.u_mm, done.nod.u_mm)
     assert 5.0 < LIMIT_MM / u < 10.0
-    assert swept(machine(rule), LIMIT_MM - 1.69 * u)[1].word == "close"
-    assert swept(machine(rule), LIMIT_MM - 1.85 * u)[1].word == "in"
+    assert swept(machine(rule), LIMIT_MM - 1.69 * u)[1].whole.word == "close"
+    assert swept(machine(rule), LIMIT_MM - 1.85 * u)[1].whole.word == "in"
     assert swept(machine(), LIMIT_MM - 1.69 * u)[1].side.word == "in"
 
 

@@ -179,7 +179,12 @@ VECTOR = {"verdict": Rule("simple", together="vector")}
 def test_each_axis_inside_and_the_whole_out_is_said_where_it_is_moved():
     """0.0125 each way is 0.0177 long, over the limit of 0.0167 (Pythagoras)."""
     b, done = swept(machine(machine=VECTOR), 0.0125, 0.0125)
-    assert (done.side.word, done.nod.word, done.word, b.job.step) == ("in", "in", "out", "park")
+    assert (done.side.word, done.nod.word, done.whole.word, b.job.step) == (
+        "in",
+        "in",
+        "out",
+        "park",
+    )
     assert b.console["notes"][0] == "Each axis is inside; the lean as a whole is out."
     for axis in b.console["numbers"]["axes"]:
         assert (axis["word"], axis["probability"] != "") == ("out", True)
@@ -188,7 +193,7 @@ def test_each_axis_inside_and_the_whole_out_is_said_where_it_is_moved():
 def test_a_whole_too_close_to_call_is_said_so():
     guarded = {"verdict": Rule(together="vector")}
     b, done = swept(machine(machine=guarded), 0.0100, 0.0100)
-    assert (done.side.word, done.nod.word, done.word) == ("in", "in", "close")
+    assert (done.side.word, done.nod.word, done.whole.word) == ("in", "in", "close")
     said = "Each axis is inside; the lean as a whole is too close to call."
     assert said in b.console["notes"]
     numbers = b.console["numbers"]["axes"]

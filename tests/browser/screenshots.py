@@ -14,7 +14,7 @@ from pathlib import Path
 
 from playwright.sync_api import Page, sync_playwright
 
-from daq.audit.views import aim
+from daq.audit.aim import aim
 
 # Last of all: headsweep itself is the installed one.
 sys.path.append(str(Path(__file__).resolve().parents[2]))

@@ -4,7 +4,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from daq.checks.sweep.effects import Effect, Work, effects, say
+from daq.audit.views.numbers import say_effect
+from daq.checks.sweep.effects import Effect, Work, effects
 from daq.settings import SettingsError, build, plain
 from tests.words import en
 
@@ -144,11 +145,11 @@ SENTENCES = [
 
 @pytest.mark.parametrize(("work", "lean", "sentence"), SENTENCES)
 def test_each_is_said_in_one_sentence(work, lean, sentence):
-    assert en(say(one(work, *lean), "mm")) == sentence
+    assert en(say_effect(one(work, *lean), "mm")) == sentence
 
 
 def test_an_inch_shop_is_told_in_inches():
-    assert en(say(one(Work(hole_depth=50.8), nod=1e-4), "in")) == (
+    assert en(say_effect(one(Work(hole_depth=50.8), nod=1e-4), "in")) == (
         "A hole drilled 2.000 in deep with the quill ends 0.0002 in off toward the back."
     )
-    assert "less than 0.0001 in." in en(say(one(Work(bore_diameter=50.0), nod=1e-4), "in"))
+    assert "less than 0.0001 in." in en(say_effect(one(Work(bore_diameter=50.0), nod=1e-4), "in"))

@@ -3,8 +3,7 @@ import threading
 
 import pytest
 
-from daq.audit.views import Aim
-from daq.audit.views.aim import Turn
+from daq.audit.aim import Aim, Turn
 from daq.says import language
 from daq.service.hub import Hub, Served
 from daq.service.takes import HOLD_STILL

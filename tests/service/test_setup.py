@@ -115,6 +115,7 @@ def test_papers_and_check_are_told(config, data, clock):
     assert [w for w in found.warnings if "2023-01-31" in w]
     assert (found.check.day, found.check.passed) == ("2023-05-04", True)
     assert (found.check.span, found.check.allowed) == ("0.003 mm", "0.004 mm")
+    assert found.check.say == "Good: its errors span 0.003 mm; allowed 0.004 mm."
     other = dataclasses.replace(PASSED, serial_number="OTHER")
     assert (
         card(setup_of(files, data, clock, checks={"practice": other}).view(), "practice").check

@@ -5,6 +5,7 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
+from daq.audit.views.wording import say_shim
 from daq.settings import SettingsError, build, plain
 from daq.squaring.adjuster import (
     Adjust,
@@ -13,7 +14,6 @@ from daq.squaring.adjuster import (
     comes_from_wrong_side,
     past_mm,
     reverse,
-    say_shim,
     say_turns,
     shim,
     turns,

@@ -10,7 +10,7 @@ from dataclasses import replace
 from functools import cache
 from typing import Any, Literal
 
-from daq.audit.views import Aim, aim
+from daq.audit.aim import Aim, aim
 from daq.audit.views.console import console
 from daq.audit.views.wall import wall
 from daq.checks.sweep.effects import Work

@@ -6,9 +6,13 @@ from dataclasses import dataclass
 from typing import Any, Literal
 
 import pytest
+from jsonschema import Draft202012Validator
 from openapi_spec_validator import OpenAPIV31SpecValidator
 
+from daq.audit.views import Pages, console, wall
 from daq.settings.schema import Schemas
+from tests.audit.scenes import scenes
+from tests.words import told
 
 
 @pytest.fixture
@@ -63,6 +67,18 @@ def test_the_stream_is_documented_as_one(document):
     assert "text/html" in stream["503"]["content"]
 
 
+def test_every_page_is_what_the_document_says(document):
+    """Wherever an audit stands: each field there, none besides, each of its type."""
+    reference = document["components"]["schemas"]["Snapshot"]["properties"]["pages"]
+    assert reference == {"$ref": "#/components/schemas/Pages"}
+    valid = Draft202012Validator({**reference, "components": document["components"]})
+    for state in scenes():
+        pages = told(Pages(wall(state, "Mill"), console(state, "Mill")))
+        assert [f"{e.json_path}: {e.message}" for e in valid.iter_errors(pages)] == []
+    for page, wrong in (("wall", {"title": None}), ("console", {"colour": "red"})):
+        assert not valid.is_valid({**pages, page: {**pages[page], **wrong}})
+
+
 @dataclass(frozen=True)
 class Leaf:
     """A leaf."""
@@ -91,6 +107,13 @@ def test_hints_become_schemas():
     assert schemas.named["Leaf"]["required"] == ["size"]
     assert schemas.named["Leaf"]["properties"]["kind"] == {"enum": ["round", "long"]}
     assert schemas.of(Any) == {}
+
+
+def test_two_dataclasses_of_one_name_are_refused():
+    schemas = Schemas()
+    schemas.of(Leaf)
+    with pytest.raises(TypeError, match="two schemas named Leaf"):
+        schemas.of(dataclass(type("Leaf", (), {"__doc__": "Another."})))
 
 
 def test_a_hint_without_a_json_form_is_refused():

@@ -7,10 +7,11 @@ from typing import cast
 from daq.audit.decide.choosing import after_sweep
 from daq.audit.decide.common import Input, Refused
 from daq.audit.decide.parking import axis_of, began_at, ready, stop_for
+from daq.audit.decide.reducing import on_the_work
 from daq.audit.decide.sweeping import sweep_next
 from daq.audit.decide.zeroing import answered
 from daq.audit.events import Answered, Data, SweepDone
-from daq.audit.facts import as_seen, points, result_like
+from daq.audit.facts import as_one, as_seen, points, result_like
 from daq.audit.head import standing
 from daq.audit.parts import ON_PURPOSE, TURN_ON, AxisResult, Next
 from daq.audit.state import Job
@@ -49,6 +50,7 @@ def answer(job: Job, given: Input) -> tuple[Data, ...]:
         nod=job.results["nod"],
         stop=None,
         next=Next("park", job.axis),
+        whole=job.whole,
     )
     if key == TURN_ON:
         return (replace(same, stop=job.stop, next=Next("move", job.axis)),)
@@ -75,8 +77,14 @@ def _other_way(job: Job, same: Answered) -> Answered:
     flipped = result_like(job, axis, -job.results[axis].d_mm, job.results[axis])
     known = points(parked.relabel(job.known, began_at(job)))
     sweep = _relabelled(job.sweeps[-1], axis, flipped, began_at(job))
-    changed = replace(same, points=known, sweep=sweep)
+    changed = replace(same, points=known)
     changed = replace(changed, side=flipped) if axis == "side" else replace(changed, nod=flipped)
+    sweep = replace(
+        sweep,
+        whole=as_one(job, sweep.side, sweep.nod),
+        effects=on_the_work(job, sweep.side, sweep.nod),
+    )
+    changed = replace(changed, sweep=sweep, whole=as_one(job, changed.side, changed.nod))
     follows = after_sweep(job, {"side": changed.side, "nod": changed.nod})
     if follows != Next("park", axis):
         return replace(changed, next=follows)

@@ -8,7 +8,7 @@ from daq.audit.decide.parking import axis_of
 from daq.audit.decide.teaching import teach
 from daq.audit.doubt import of_pair
 from daq.audit.events import CheckDone, Data
-from daq.audit.facts import differences, disproves, points, shown_face
+from daq.audit.facts import as_one, differences, disproves, points, shown_face
 from daq.audit.head import is_blind, reading_sd, standing
 from daq.audit.parts import AxisResult, Next, Strange
 from daq.audit.state import Job
@@ -71,6 +71,7 @@ def judged(job: Job, readings: tuple[Reading, ...]) -> tuple[Data, ...]:
         next=follows,
         strange=odd,
         said=_seems(job, axis, odd, d_mm),
+        whole=as_one(job, results["side"], results["nod"]),
     )
     return (done,) if odd else (done, *teach(job, at, done))
 
@@ -213,6 +214,7 @@ def _read_again(job: Job, axis: Axis, d_mm: float) -> CheckDone:
         strange="again",
         said=_seems(job, axis, "again", d_mm),
         doubted_mm=_shift(job, axis, d_mm),
+        whole=job.whole,
     )
 
 

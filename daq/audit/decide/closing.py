@@ -88,6 +88,7 @@ def sign(job: Job, given: Input) -> tuple[Data, ...]:
             as_left_why=said.as_left_why.strip(),
             sweeps=tuple(_listed(sweep, found, left) for sweep in job.sweeps),
             shifts=job.shifts,
+            whole=left.whole,
         ),
     )
 

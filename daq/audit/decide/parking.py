@@ -103,6 +103,7 @@ def _planned(job: Job, move: advice.StopAt, base_face_mm: float, turn: float) ->
         lean=move.t,
         wanted=move.wanted,
         turns=come.turns,
+        approach=adjuster.approach(adjust),
         past_mm=come.past_mm,
         shim=shim,
         warnings=come.warnings,

@@ -10,11 +10,12 @@ from daq.audit.doubt import of_sweep
 from daq.audit.events import SweepDone
 from daq.audit.facts import as_one, half_zone, points, result, unit_of
 from daq.audit.head import reading_sd
-from daq.audit.parts import AxisResult, Finding, Next, Part
+from daq.audit.parts import AxisResult, Effect, Finding, Next, Part
 from daq.audit.state import Job
 from daq.checks import finding as against
 from daq.checks.sweep import findings as look
 from daq.checks.sweep.arrange import bar_points, reversed_pair
+from daq.checks.sweep.effects import effects
 from daq.checks.sweep.harmonics import second
 from daq.checks.sweep.reduce import Fit, Point, fit, return_error
 from daq.metrology.budget import Budget
@@ -74,8 +75,15 @@ def reduce(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]
         nod_part_mm=swept.parked.d_nod_mm - mean["nod"],
         side_budget=budgets["side"],
         nod_budget=budgets["nod"],
-        word=as_one(job, side, nod),
+        whole=as_one(job, side, nod),
+        effects=on_the_work(job, side, nod),
     )
+
+
+def on_the_work(job: Job, side: AxisResult, nod: AxisResult) -> tuple[Effect, ...]:
+    """What the lean a sweep showed does to the shop's work."""
+    machine = job.setup.machine
+    return effects(side.d_mm / machine.diameter, nod.d_mm / machine.diameter, machine.work)
 
 
 def _fitted(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]) -> Swept:

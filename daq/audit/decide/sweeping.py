@@ -26,7 +26,6 @@ from daq.audit.facts import (
 from daq.audit.head import reading_sd, standing
 from daq.audit.parts import Anew, Finding, Next, Turned
 from daq.audit.state import Job
-from daq.checks.sweep.terms import TURNS
 from daq.squaring.recognise import is_strange, surprise
 from daq.squaring.story import Happened
 from daq.words import Command, Position, Reading, Said, said
@@ -135,7 +134,7 @@ def again(job: Job, given: Input) -> tuple[Data, ...]:
     wish = given.payload(Again)
     if wish.turned and not has_sweep_to_compare(job):
         raise Refused("no-sweep-to-compare")
-    if wish.turned == "ring" and job.setup.machine.seat not in TURNS:
+    if wish.turned == "ring" and not job.setup.machine.seat_turns:
         raise Refused("no-ring-to-turn")
     if wish.turned:
         why: str | Said = said("turned-half-round", turned=wish.turned)

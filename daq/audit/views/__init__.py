@@ -1,12 +1,12 @@
-"""What the screens show: plain, JSON-ready views of one machine's state, one a page.
+"""What the screens show of one machine: frozen views of codes and numbers, one a page.
 
-A view only words what the events already carry; it computes no lean, no advice and
-no verdict. Every number is text in the gauge's own unit, so that no page needs to
-know units or signs.
+A view reads what the events already carry; it computes no lean, no advice and no verdict,
+and it says nothing: `daq.says` puts it into words at the edge. Every number is a text in the
+gauge's own unit by then, so that no page needs to know units or signs.
 """
 
-from daq.audit.views.aim import Aim, aim
 from daq.audit.views.console import console
+from daq.audit.views.shapes import Console, Pages, Wall
 from daq.audit.views.wall import wall
 
-__all__ = ["Aim", "aim", "console", "wall"]
+__all__ = ["Console", "Pages", "Wall", "console", "wall"]

@@ -1,94 +1,108 @@
 """Both axes as the screens show them, and the verdict on them in a sentence."""
 
-from typing import Any, Literal
+from dataclasses import replace
+from typing import Literal
 
 from daq.audit.ages import axis_age, unread
 from daq.audit.facts import together, unit_of
-from daq.audit.parts import AxisResult, Word
+from daq.audit.parts import AxisResult, Whole, Word
+from daq.audit.setup import MachineSetup
 from daq.audit.state import Closed, Job
+from daq.audit.views.figures import with_unit
+from daq.audit.views.shapes import AxisView
 from daq.audit.views.whole import AS_A_WHOLE, good_enough
-from daq.metrology.rule import NOT_GOOD_ENOUGH
-from daq.units import FINE, show
-from daq.words import AXES, Axis, Said
+from daq.units import FINE
+from daq.words import AXES, Axis, Said, Shown, said
 
-VERDICTS: dict[Word, str] = {
-    "in": "Inside tolerance on both axes.",
-    "out": "Outside tolerance.",
-    "close": "The reading cannot tell inside from outside.",
+Unit = Literal["mm", "in"]
+
+VERDICTS: dict[Word, Said] = {
+    "in": said("verdict-in"),
+    "out": said("verdict-out"),
+    "close": said("verdict-close"),
 }
 
-SHORT: dict[Word, str] = {"in": "in", "out": "out", "close": "too close to call"}
-
+_NOT_GOOD_ENOUGH = said("gauge-not-good-enough")
 _LEVEL_MM = 5e-4
-_SIDES: dict[Axis, tuple[str, str]] = {
-    "side": ("right side", "left side"),
-    "nod": ("front", "back"),
+_SIDES: dict[Axis, tuple[Said, Said]] = {
+    "side": (said("the-side", side="right"), said("the-side", side="left")),
+    "nod": (said("the-side", side="front"), said("the-side", side="back")),
 }
 _WIDE = {"mm": 0, "in": 1}
 
 
-def axes_unknown() -> list[dict[str, Any]]:
+def short(word: Word) -> Said:
+    """A verdict in a word or a few."""
+    return said("word", word=word)
+
+
+def axes_unknown() -> tuple[AxisView, ...]:
     """Both axes while there is no audit."""
-    return [_unknown(a, {"side": "Side to side", "nod": "Nod"}[a]) for a in AXES]
+    return tuple(AxisView(axis, said("axis-name", axis=axis)) for axis in AXES)
 
 
-def axes_open(job: Job) -> list[dict[str, Any]]:
+def axes_open(job: Job) -> tuple[AxisView, ...]:
     """Both axes of an open audit, as last read; of one worked on since, not what it is."""
+    machine = job.setup.machine
     if not job.results:
-        return [_unknown(a, job.setup.machine.axis(a).say) for a in AXES]
-    both = (job.results["side"], job.results["nod"])
-    nothing_of_now = {"word": "", "zone": None, "note": ""}
-    return [
-        {
-            **_axis(job, a, both),
-            "age": axis_age(job, a) or "",
-            **(nothing_of_now if unread(job, a) else {}),
-        }
-        for a in AXES
-    ]
+        return tuple(AxisView(axis, machine.axis(axis).say) for axis in AXES)
+    return tuple(_aged(job, axis) for axis in AXES)
 
 
-def axes_closed(last: Closed, both: tuple[AxisResult, AxisResult]) -> list[dict[str, Any]]:
+def _aged(job: Job, axis: Axis) -> AxisView:
+    view = _axis(job.setup.machine, unit_of(job), axis, job.results[axis], job.whole)
+    age = axis_age(job, axis)
+    view = replace(view, age=None if age is None else said("age", age=age))
+    return replace(view, word="", zone=None, note=None) if unread(job, axis) else view
+
+
+def axes_closed(
+    last: Closed, both: tuple[AxisResult, AxisResult], whole: Whole | None
+) -> tuple[AxisView, ...]:
     """Both axes as a signed audit left them."""
-    return [{**_axis(last, a, both), "age": "as left"} for a in AXES]
+    age = said("age", age="as-left")
+    return tuple(
+        replace(_axis(last.setup.machine, last.unit, axis, result, whole), age=age)
+        for axis, result in zip(AXES, both, strict=True)
+    )
 
 
-def _unknown(axis: Axis, say: str) -> dict[str, Any]:
-    texts = dict.fromkeys(("value", "age", "low", "limit", "over", "word", "only", "note"), "")
-    return {"axis": axis, "say": say, **texts, "zone": None}
+def _axis(
+    machine: MachineSetup, unit: Unit, axis: Axis, result: AxisResult, whole: Whole | None
+) -> AxisView:
+    return AxisView(
+        axis=axis,
+        say=machine.axis(axis).say,
+        value=Shown(result.error_mm, unit, FINE[unit], plus=True),
+        low=_low(axis, result),
+        limit=_limit(axis, result, unit),
+        over=with_unit(Shown(machine.diameter, unit, _WIDE[unit])),
+        word=result.word,
+        zone=result.zone,
+        only="high" if result.low_mm == 0.0 else "low" if result.high_mm == 0.0 else "",
+        note=None if good_enough(whole, result) else _NOT_GOOD_ENOUGH,
+    )
 
 
-def _axis(shown: Job | Closed, axis: Axis, both: tuple[AxisResult, AxisResult]) -> dict[str, Any]:
-    unit = unit_of(shown) if isinstance(shown, Job) else shown.unit
-    machine = shown.setup.machine
-    result = both[AXES.index(axis)]
-    return {
-        "axis": axis,
-        "say": machine.axis(axis).say,
-        "value": show(result.error_mm, unit, FINE[unit], plus=True),
-        "age": "",
-        "low": _low(axis, result),
-        "limit": _limit(axis, result, unit),
-        "over": f"{show(machine.diameter, unit, _WIDE[unit])} {unit}",
-        "word": result.word,
-        "zone": result.zone,
-        "only": "high" if result.low_mm == 0.0 else "low" if result.high_mm == 0.0 else "",
-        "note": "" if good_enough(shown, result, *both) else NOT_GOOD_ENOUGH,
-    }
-
-
-def _limit(axis: Axis, result: AxisResult, unit: Literal["mm", "in"]) -> str:
+def _limit(axis: Axis, result: AxisResult, unit: Unit) -> Said:
     """±0.017, or where the two sides differ how much either may be low."""
-    digits = FINE[unit]
     low, high = result.low_mm, result.high_mm
     if low is None or high is None or low == -high:
-        return f"±{show(result.limit_mm, unit, digits)}"
-    than = "too low" if _leans(result) else "low"
-    sides = zip((high, -low), _SIDES[axis], strict=True)
-    return ", ".join(
-        f"{side} {than} {show(size, unit, digits) if size else 'not at all'}"
-        for size, side in sides
+        return said("plus-minus", limit=Shown(result.limit_mm, unit, FINE[unit]))
+    first, second = (
+        _may_be_low(side, size, unit, leans=_leans(result))
+        for size, side in zip((high, -low), _SIDES[axis], strict=True)
     )
+    return said("list-more", before=first, next=second)
+
+
+def _may_be_low(side: Said, size_mm: float, unit: Unit, *, leans: bool) -> Said:
+    if not size_mm:
+        return said("never-too-low", side=side) if leans else said("never-low", side=side)
+    limit = Shown(size_mm, unit, FINE[unit])
+    if leans:
+        return said("too-low-by", side=side, limit=limit)
+    return said("low-by", side=side, limit=limit)
 
 
 def _leans(result: AxisResult) -> bool:
@@ -96,30 +110,32 @@ def _leans(result: AxisResult) -> bool:
     return abs(result.d_mm - result.error_mm) > 1e-9
 
 
-def _low(axis: Axis, result: AxisResult) -> str:
+def _low(axis: Axis, result: AxisResult) -> Said:
     """Which side is low, and with a wanted lean what is wrong with that."""
     stands = _side(axis, result.d_mm)
-    low = f"{stands} low" if stands else "level"
+    low = said("level") if stands is None else said("side-low", side=stands)
     if not _leans(result):
         return low
-    lower = _side(axis, result.error_mm)
-    if not lower:
-        return f"{low}, as wanted"
+    lower, higher = _side(axis, result.error_mm), _side(axis, -result.error_mm)
+    if lower is None or higher is None:
+        return said("as-wanted", stands=low)
+    if stands is None:
+        return said("level-but-too-high", side=higher)
     if stands == lower:
-        return f"{stands} too low"
-    return f"{low}, but too high" if stands else f"level: {_side(axis, -result.error_mm)} too high"
+        return said("side-too-low", side=stands)
+    return said("low-but-too-high", side=stands)
 
 
-def _side(axis: Axis, mm: float) -> str:
+def _side(axis: Axis, mm: float) -> Said | None:
     if abs(mm) < _LEVEL_MM:
-        return ""
+        return None
     return _SIDES[axis][0 if mm > 0 else 1]
 
 
-def say_verdict(shown: Job | Closed, word: Word, both: tuple[AxisResult, AxisResult]) -> str | Said:
+def say_verdict(word: Word, both: tuple[AxisResult, AxisResult], whole: Whole | None) -> Said:
     """The verdict in a sentence; that the gauge is not good enough where that is why."""
-    if word == "close" and not all(good_enough(shown, result, *both) for result in both):
-        return NOT_GOOD_ENOUGH
+    if word == "close" and not all(good_enough(whole, result) for result in both):
+        return _NOT_GOOD_ENOUGH
     if word != "in" and together(*both) == "in":
         return AS_A_WHOLE[word]
     return VERDICTS[word]

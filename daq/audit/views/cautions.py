@@ -4,14 +4,17 @@ All are common practice, no source. The machine's manual, local rules and qualif
 people come before every one of them.
 """
 
-from daq.audit.facts import face_text, unit_of
-from daq.audit.head import park_at
+from dataclasses import dataclass
+from functools import reduce
+
+from daq.audit.facts import shown_face
 from daq.audit.parts import Step, Unsafe
 from daq.audit.setup import AxisSetup
 from daq.audit.state import Job
-from daq.squaring.advice import pivot_from_parked
+from daq.audit.views.figures import with_unit
+from daq.words import Said, said
 
-FIRST = "The machine's manual and your shop's rules come first."
+FIRST = said("manual-first")
 
 BY_BOLTS_ONLY = ("hand", "shim")
 """Kinds of adjuster that hold nothing: with its bolts cracked nothing else holds the head."""
@@ -19,53 +22,36 @@ BY_BOLTS_ONLY = ("hand", "shim")
 BIG_NOD_MM = {"plunger": 1.0, "lever": 0.2}
 """A nod that moves the head at the parked spot by more than a contact is usually pushed in."""
 
-_HELD = "Only its bolts hold this head: block or sling it before anything is cracked."
-_NOSE = "Turn the spindle by its nose, never by the gauge or the drawbar."
-_CRACK = "Crack the bolts only; never remove a nut. The head is heavy: have it supported."
-_CLEAR = "Hands out of the joint, nobody beneath the head."
+_HELD = said("held-by-bolts")
+_NOSE = said("turn-by-the-nose")
+_CRACK = said("crack-only")
+_CLEAR = said("hands-clear")
 
 _MOVE = {
-    "hand": (
-        "Head still blocked or slung, nobody beneath it.",
-        "Tap with brass or a soft hammer, clear of the gauge.",
-    ),
-    "shim": (
-        "Head still slung or jacked. Open the joint no further than the shim needs.",
-        "Push the shim in with a strip, never with fingers.",
-    ),
+    "hand": (said("head-still-blocked"), said("tap-softly")),
+    "shim": (said("head-still-slung"), said("push-with-a-strip")),
 }
 
-_CAUTIONS: dict[Step, tuple[str, ...]] = {
-    "prepare": (
-        "Isolate the machine, lock it out, then try to start it.",
-        "Never defeat a lock-out to release a spindle brake.",
-        "This screen has its own supply; it stays on.",
-        FIRST,
-    ),
-    "touch-free": (
-        "Check that arm and cable swing clear all the way round.",
-        "Put the pedal where nobody trips over it.",
-    ),
+_CAUTIONS: dict[Step, tuple[Said, ...]] = {
+    "prepare": (said("lock-out"), said("keep-the-lock"), said("own-supply"), FIRST),
+    "touch-free": (said("swing-clear"), said("pedal-clear")),
     "as-found": (_NOSE,),
     "park": (_NOSE,),
     "loosen": (_CRACK, _CLEAR),
-    "move": (
-        "Do not force the adjuster against tight bolts.",
-        "Watch the gauge's travel.",
-    ),
+    "move": (said("do-not-force"), said("watch-the-travel")),
     "check": (_NOSE,),
-    "tighten": ("No extension bar on the wrench.",),
+    "tighten": (said("no-extension"),),
     "closer": (
         _CRACK,
-        f"{_CLEAR} Take the gauge out of the way.",
-        "Pull the bolts up again before anything is read.",
+        said("and-then", first=_CLEAR, next=said("gauge-away")),
+        said("tight-before-reading"),
     ),
     "final": (_NOSE,),
-    "clear": ("Both before power comes back.", FIRST),
+    "clear": (said("before-power"), FIRST),
 }
 
 
-def cautions(job: Job) -> tuple[str, ...]:
+def cautions(job: Job) -> tuple[Said, ...]:
     """What to heed at the step the audit stands at, on this machine."""
     # Asked in the middle of a move, hands are on the adjuster still.
     step = "move" if job.step == "question" and job.stop is not None else job.step
@@ -87,33 +73,38 @@ def _by_bolts(spec: AxisSetup) -> bool:
     return spec.adjust.kind in BY_BOLTS_ONLY
 
 
-def _before_the_base(job: Job, spec: AxisSetup) -> tuple[str, ...]:
+def _before_the_base(job: Job, spec: AxisSetup) -> tuple[Said, ...]:
     """What must be done before the parked reading: done after it, it would spoil the base."""
     held = (_HELD,) if _by_bolts(spec) and not job.loose else ()
-    fall_mm = _nod_mm(job)
+    fall_mm = job.ahead.nod_mm if job.ahead is not None else 0.0
     if fall_mm <= BIG_NOD_MM[job.setup.gauge.kind]:
         return held
-    about = f"{face_text(job, fall_mm)} {unit_of(job)}"
-    big = f"A big nod, about {about} here: raise the quill and set the contact anew before this."
-    return (*held, big, "No gauge under a falling head.")
+    big = said("big-nod", about=with_unit(shown_face(job, fall_mm)))
+    return (*held, big, said("falling-head"))
 
 
-def _nod_mm(job: Job) -> float:
-    """How far the nod still to be made moves the head where the gauge is parked, mm."""
-    if job.axis != "nod" or "nod" not in job.results:
-        return 0.0
-    machine = job.setup.machine
-    spot = park_at(job, "nod")
-    pivot_mm = pivot_from_parked("nod", spot, machine.nod.pivot_distance)
-    lean = job.results["nod"].error_mm / machine.diameter
-    return abs(lean * (machine.sweep_radius + pivot_mm))
-
-
-def say_unsafe(unsafe: Unsafe) -> tuple[str, str, str]:
+@dataclass(frozen=True, slots=True)
+class NotSafe:
     """What an abandoned audit left, what is to be done about it, and that it was done."""
+
+    title: Said
+    todo: Said
+    done: Said
+
+
+def not_safe(unsafe: Unsafe) -> NotSafe:
+    """An abandoned audit's remains in words."""
     names = [bolts.removeprefix("the ") for bolts in unsafe.loose]
-    left = [f"{name} loose" for name in names] + ["arm in the spindle"] * unsafe.arm
-    tight = f"tighten {' and '.join(unsafe.loose)}, " if names else ""
-    todo = f"Before power comes back: {tight}arm out, wrench off the drawbar."
-    done = ", ".join([*(f"{name} tight" for name in names), "arm out, wrench off the drawbar"])
-    return f"NOT SAFE TO RUN: {', '.join(left)}.", todo, f"{done[0].upper()}{done[1:]}"
+    left = [said("are-loose", bolts=name) for name in names]
+    left += [said("arm-in-spindle")] * unsafe.arm
+    tight = tuple(said("name", name=bolts) for bolts in unsafe.loose)
+    todo = said("put-right", bolts=tight) if tight else said("take-arm-out")
+    done = [*(said("are-tight", bolts=name) for name in names), said("arm-is-out")]
+    return NotSafe(
+        said("not-safe", left=_listed(left)), todo, said("all-put-right", done=_listed(done))
+    )
+
+
+def _listed(parts: list[Said]) -> Said:
+    """Several things in a row, a comma between them."""
+    return reduce(lambda before, each: said("list-more", before=before, next=each), parts)

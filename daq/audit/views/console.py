@@ -1,261 +1,262 @@
 """The console's view: the wall's, with the buttons of the step and what hands do first."""
 
-from collections.abc import Callable
-from typing import cast
+from collections.abc import Callable, Mapping
+from dataclasses import fields
+from typing import Any, get_args
 
 from daq.audit.events import SweepDone
-from daq.audit.facts import (
-    asks_for_past,
-    face_text,
-    has_sweep_to_compare,
-    unsafe,
-    wanted,
-    word_of,
-)
+from daq.audit.facts import asks_for_past, has_sweep_to_compare, shown_face, unsafe, wanted, word_of
 from daq.audit.parts import ON_PURPOSE, Answer
-from daq.audit.setup import REASONS
+from daq.audit.setup import Reason
 from daq.audit.state import Job, MachineState
-from daq.audit.views.axes import SHORT
-from daq.audit.views.buttons import Plain, action, field, keyed
-from daq.audit.views.cautions import say_unsafe
+from daq.audit.views.axes import short
+from daq.audit.views.buttons import keyed
+from daq.audit.views.cautions import not_safe
 from daq.audit.views.figures import on_face
 from daq.audit.views.numbers import numbers
-from daq.audit.views.places import AT, next_place, still_out
+from daq.audit.views.places import at, next_place, still_out
+from daq.audit.views.shapes import (
+    Action,
+    Choice,
+    Clamp,
+    Console,
+    Field,
+    Hands,
+    Nudge,
+    PullUp,
+    Swing,
+    Turn,
+    Wall,
+)
 from daq.audit.views.wall import wall
-from daq.checks.sweep.terms import TURNS
-from daq.squaring.story import last_worked
-from daq.squaring.tightening import next_step, part, steps
-from daq.words import Axis
+from daq.words import Position, Said, said
 
 
-def console(state: MachineState, name: str) -> Plain:
+def console(state: MachineState, name: str) -> Console:
     """Everything the wall shows, the actions of this step and the audit they belong to."""
     job = state.job
     shown = job or state.last
-    actions = keyed(_idle(state) if job is None else [*_ACTIONS[job.step](job), *_always(job)])
-    return {
-        **wall(state, name),
-        "actions": actions,
-        "do": {"kind": "nothing"} if job is None else _do(job),
-        "numbers": None if job is None else numbers(job),
-        "audit": shown.id if shown else None,
-        "short": shown.short if shown else "",
-    }
+    drawn = wall(state, name)
+    actions = _idle(state) if job is None else [*_ACTIONS[job.step](job), *_always(job)]
+    return Console(
+        **{each.name: getattr(drawn, each.name) for each in fields(Wall)},
+        actions=keyed(actions),
+        do=Hands("nothing") if job is None else _do(job),
+        numbers=None if job is None else numbers(job),
+        audit=shown.id if shown else None,
+        short=shown.short if shown else "",
+    )
 
 
-def _idle(state: MachineState) -> list[Plain]:
+def _idle(state: MachineState) -> list[Action]:
     if state.unsafe is not None:
         # Never on a pedal or Enter: whoever presses it has looked.
-        _, todo, done = say_unsafe(state.unsafe)
-        return [action("made-safe", done, confirm=f"{todo} Is all of it done?")]
+        left = not_safe(state.unsafe)
+        sure = said("and-then", first=left.todo, next=said("all-done"))
+        return [Action("made-safe", left.done, confirm=sure)]
+    usual = "scheduled"
     return [
-        action("open", say, {"reason": key}, primary=key == "scheduled")
-        for key, say in sorted(REASONS.items(), key=lambda item: item[0] != "scheduled")
+        Action("open", said("reason", reason=key), {"reason": key}, primary=key == usual)
+        for key in sorted(get_args(Reason), key=lambda key: key != usual)
     ]
 
 
-def _always(job: Job) -> list[Plain]:
+def _always(job: Job) -> list[Action]:
     actions = []
     if job.noticed and job.zero_asked is None:
-        what = "Not preset, not bumped" if job.is_told("number-jumped") else "I did not zero it"
-        actions.append(action("not-zeroed", f"{what}: carry on"))
+        jumped = job.is_told("number-jumped")
+        actions.append(Action("not-zeroed", said("not-bumped") if jumped else said("not-zeroed")))
     if job.trail:
-        actions.append(action("undo", "Take back the last step", key="u"))
+        actions.append(Action("undo", said("take-back"), key="u"))
     left = unsafe(job)
-    todo = f" {say_unsafe(left)[1]}" if left is not None else ""
-    actions.append(
-        action(
-            "abandon",
-            "Abandon this audit",
-            fields=[field("why", "Why")],
-            confirm=f"The audit ends without a verdict. What was read stays recorded.{todo}",
-        )
-    )
+    sure = said("abandon-sure")
+    if left is not None:
+        sure = said("and-then", first=sure, next=not_safe(left).todo)
+    why = (Field("why", said("why")),)
+    actions.append(Action("abandon", said("abandon"), fields=why, confirm=sure))
     return actions
 
 
-def _prepare(job: Job) -> list[Plain]:
+def _prepare(job: Job) -> list[Action]:
     number = job.setup.gauge.serial_number
-    say = f"Safe, and the gauge's number is {number}"
+    confirmed: Mapping[str, Any] = {"serial_number": number}
     if job.anew is not None and job.anew.why == "restart":
-        maybe = [job.setup.machine.axis(axis).bolts for axis in job.anew.maybe]
-        if job.anew.next.step == "closer":
-            maybe = []
-        tight = f", {' and '.join(maybe)} tight" if maybe else ""
-        said: Plain = {"serial_number": number}
-        right = f"Locked out, all untouched{tight}, number {number}"
-        touched = f"Locked out{tight}, but gauge or head was touched"
-        cracked = f"Locked out, but {' and '.join(maybe)} are cracked"
+        return _prepare_anew(job, confirmed)
+    ram = Field("ram_angle", said("ram-swung-by"), required=False)
+    return [
+        Action("prepared", said("safe-and-number", number=number), confirmed, primary=True),
+        Action("prepared", said("ram-moved"), {**confirmed, "ram_moved": True}, fields=(ram,)),
+    ]
+
+
+def _prepare_anew(job: Job, confirmed: Mapping[str, Any]) -> list[Action]:
+    """After a restart: what may have been touched or cracked meanwhile is asked."""
+    number, anew = job.setup.gauge.serial_number, job.anew
+    axes = () if anew is None or anew.next.step == "closer" else anew.maybe
+    maybe = tuple(said("name", name=job.setup.machine.axis(axis).bolts) for axis in axes)
+    touched = {**confirmed, "touched": True}
+    if not maybe:
         return [
-            action("prepared", right, said, primary=True),
-            action("prepared", touched, {**said, "touched": True}),
-            *[action("prepared", cracked, {**said, "cracked": True}) for _ in maybe[:1]],
+            Action("prepared", said("untouched", number=number), confirmed, primary=True),
+            Action("prepared", said("touched"), touched),
         ]
-    moved = action(
-        "prepared",
-        "Safe and right, but the ram or turret was moved since last time",
-        {"serial_number": number, "ram_moved": True},
-        fields=[field("ram_angle", "Ram swung by, such as 15 deg", required=False)],
-    )
-    return [action("prepared", say, {"serial_number": number}, primary=True), moved]
+    right = said("untouched-tight", bolts=maybe, number=number)
+    cracked = {**confirmed, "cracked": True}
+    return [
+        Action("prepared", right, confirmed, primary=True),
+        Action("prepared", said("touched-tight", bolts=maybe), touched),
+        Action("prepared", said("are-cracked", bolts=maybe), cracked),
+    ]
 
 
-def _touch_free(job: Job) -> list[Plain]:
-    return [action("take", "Contact is free: take the reading", primary=True)]
+def _touch_free(job: Job) -> list[Action]:
+    return [Action("take", said("take-free"), primary=True)]
 
 
-def _touch_push(job: Job) -> list[Plain]:
-    return [action("pushed", "Pushed and let go", primary=True)]
+def _touch_push(job: Job) -> list[Action]:
+    return [Action("pushed", said("pushed"), primary=True)]
 
 
-def _sweep(job: Job) -> list[Plain]:
+def _take(place: Position | None) -> Action:
+    say = said("take-reading-at", at=at(place)) if place else said("take-reading")
+    return Action("take", say, {"position": place}, primary=True)
+
+
+def _sweep(job: Job) -> list[Action]:
     first, *others = wanted(job)
     # A sweep compared with the one before may be given up for one that stands alone.
     alone = [_again()] if job.turned else []
-    take = action("take", f"Take the reading {AT[first]}", {"position": first}, primary=True)
-    rest = [action("take", f"It stands {AT[p]}: take it", {"position": p}) for p in others]
-    # Once more when the head was brought closer, but not close enough.
-    found = "The head as found" if not job.loosened else "The head as it is now"
-    off = action(
-        "off-scale",
-        f"Off scale {AT[first]}: record it",
-        {"position": first},
-        confirm=f"{found} is recorded as off the gauge's scale; no reading is kept.",
-    )
+    rest = [Action("take", said("stands-at", at=at(p)), {"position": p}) for p in others]
     if job.loosened and not (job.off_scale and job.latest is None):
-        return [take, *rest, _touch(), *alone]
-    return [take, *rest, off, _touch(), *alone]
+        return [_take(first), *rest, _touch(), *alone]
+    # Once more when the head was brought closer, but not close enough.
+    sure = said("off-scale-now") if job.loosened else said("off-scale-found")
+    say = said("off-scale-record", at=at(first))
+    off = Action("off-scale", say, {"position": first}, confirm=sure)
+    return [_take(first), *rest, off, _touch(), *alone]
 
 
-def _touch() -> Plain:
-    return action("touch", "The gauge was zeroed: touch test")
+def _touch() -> Action:
+    return Action("touch", said("touch-again"))
 
 
-def _park(job: Job) -> list[Plain]:
-    place = next_place(job)
-    at = AT[place] if place else ""
-    actions = [action("take", f"Take the reading {at}", {"position": place}, primary=True)]
+def _park(job: Job) -> list[Action]:
+    take = _take(next_place(job))
     if job.loose:
-        return [*actions, *_tight_now(job), _touch()]
-    return [*actions, _touch(), _again(), *_turned(job), _stop_here()]
+        return [take, *_tight_now(job), _touch()]
+    return [take, _touch(), _again(), *_turned(job), _stop_here()]
 
 
-def _stop_here() -> Plain:
-    why = field("why", "Why the head is left as it is")
-    return action("stop-here", "Leave it as it is", fields=[why])
+def _stop_here() -> Action:
+    return Action("stop-here", said("leave-it"), fields=(Field("why", said("leave-it-why")),))
 
 
-def _tight_now(job: Job) -> list[Plain]:
+def _tight_now(job: Job) -> list[Action]:
     if job.axis not in job.loose:
         return []
     still = still_out(job)
-    confirm = f"{still}: tighten all the same?" if still else ""
-    say = f"Tight again: {job.setup.machine.axis(job.axis).bolts}"
-    return [action("tightened", say, confirm=confirm)]
+    sure = said("tighten-anyway", out=still) if still else None
+    say = said("tight-again", bolts=job.setup.machine.axis(job.axis).bolts)
+    return [Action("tightened", say, confirm=sure)]
 
 
-def _question(job: Job) -> list[Plain]:
+def _question(job: Job) -> list[Action]:
     answers = job.question.answers if job.question else ()
     all_of = [_answer(each) for each in answers]
     # Whether it was zeroed is to be known before anything else is done.
     return all_of if job.zero_asked is not None else [*all_of, *_tight_now(job)]
 
 
-def _answer(one: Answer) -> Plain:
+def _answer(one: Answer) -> Action:
     """A button of its own where the gauge has to be read as it stands now."""
     if one.key == ON_PURPOSE:
-        return action("stopped", one.said, {"on_purpose": True})
-    return action("answer", one.said, {"key": one.key}, primary=one.usual)
+        return Action("stopped", one.said, {"on_purpose": True})
+    return Action("answer", one.said, {"key": one.key}, primary=one.usual)
 
 
-def _loosen(job: Job) -> list[Plain]:
-    bolts = job.setup.machine.axis(cast(Axis, job.axis)).bolts
-    return [action("loosened", f"Cracked {bolts}", primary=True)]
+def _loosen(job: Job) -> list[Action]:
+    bolts = "" if job.axis is None else job.setup.machine.axis(job.axis).bolts
+    return [Action("loosened", said("cracked", bolts=bolts), primary=True)]
 
 
-def _move(job: Job) -> list[Plain]:
+def _move(job: Job) -> list[Action]:
     shimmed = job.stop is not None and job.stop.shim is not None
-    done = "Shim in, bolts snug" if shimmed else "Stopped turning, hands off"
-    return [action("stopped", done, primary=True), *_tight_now(job)]
+    done = said("shim-in") if shimmed else said("stopped")
+    return [Action("stopped", done, primary=True), *_tight_now(job)]
 
 
-def _check(job: Job) -> list[Plain]:
-    place = next_place(job)
-    at = AT[place] if place else ""
-    take = action("take", f"Take the reading {at}", {"position": place}, primary=True)
-    if job.loose or last_worked(job.story) == job.axis:
+def _check(job: Job) -> list[Action]:
+    take = _take(next_place(job))
+    worked = job.ahead.worked if job.ahead is not None else None
+    if job.loose or worked == job.axis:
         return [take, *_tight_now(job), _touch()]
     return [take, _touch(), _again(), _stop_here()]
 
 
-def _tighten(job: Job) -> list[Plain]:
-    tighten = job.setup.machine.axis(cast(Axis, job.axis)).tighten
-    step = next_step(tighten, job.bolt_steps)
+def _tighten(job: Job) -> list[Action]:
+    bolt = job.ahead.bolt if job.ahead is not None else None
     again = []
-    if job.bolt_over_mm is not None and job.bolt_steps:
-        bolt = steps(tighten)[job.bolt_steps - 1].bolt
-        if step is None or step.bolt != bolt:
-            again.append(action("bolt", f"Put {bolt} right: read again", {"bolt": bolt}))
-    if step is None:
-        return [action("tightened", "All tight", primary=True), *again]
-    pulled = action("bolt", f"Pulled up {step.bolt}", {"bolt": step.bolt}, primary=True)
-    return [pulled, *again, action("tightened", "All tight")]
+    if job.bolt_over_mm is not None and job.bolt_steps and job.bolt != bolt:
+        put_right = said("put-right-again", bolt=job.bolt)
+        again.append(Action("bolt", put_right, {"bolt": job.bolt}))
+    if bolt is None:
+        return [Action("tightened", said("all-tight"), primary=True), *again]
+    pulled = Action("bolt", said("bolt-pulled-up", bolt=bolt), {"bolt": bolt}, primary=True)
+    return [pulled, *again, Action("tightened", said("all-tight"))]
 
 
-def _closer(job: Job) -> list[Plain]:
-    return [action("closer", "Set and tight again", primary=True)]
+def _closer(job: Job) -> list[Action]:
+    return [Action("closer", said("set-and-tight"), primary=True)]
 
 
-def _again() -> Plain:
-    return action("again", "Sweep again", fields=[field("why", "Why another sweep")])
+def _again() -> Action:
+    return Action("again", said("sweep-again"), fields=(Field("why", said("sweep-again-why")),))
 
 
-def _turned(job: Job) -> list[Plain]:
+def _turned(job: Job) -> list[Action]:
     """Another sweep with the ring or the arm half round: it takes their part out."""
     if not has_sweep_to_compare(job):
         return []
-    ring = action("again", "Ring turned half round: sweep again", {"turned": "ring"})
-    arm = action("again", "Arm clamped half round: sweep again", {"turned": "arm"})
-    return [ring, arm] if job.setup.machine.seat in TURNS else [arm]
+    ring = Action("again", said("ring-turned"), {"turned": "ring"})
+    arm = Action("again", said("arm-turned"), {"turned": "arm"})
+    return [ring, arm] if job.setup.machine.seat_turns else [arm]
 
 
-def _clear(job: Job) -> list[Plain]:
-    cleared = action("cleared", "Arm out, wrench off the drawbar", primary=True)
-    return [cleared, _again(), *_turned(job)]
+def _clear(job: Job) -> list[Action]:
+    return [Action("cleared", said("cleared"), primary=True), _again(), *_turned(job)]
 
 
-def _sign(job: Job) -> list[Plain]:
-    fields = [field("done_by", "Done by")]
+def _sign(job: Job) -> list[Action]:
+    asked = [Field("done_by", said("done-by"))]
     if asks_for_past(job):
-        fields.append(field("last_good", "Last known good on", "date"))
-        fields.append(field("disposition", "What becomes of the work since then"))
+        asked.append(Field("last_good", said("last-good"), "date"))
+        asked.append(Field("disposition", said("disposition")))
     if job.loosened and len(job.founds) > 1 and job.as_found is not None:
-        say = "The sweep that shows how the head was found"
-        fields.append(_which("as_found", say, job.founds, job.as_found))
-        first = f"Why, if not sweep {job.as_found.number}, the first before anything was loosened"
-        fields.append(field("as_found_why", first, required=False))
+        first = job.as_found
+        why = said("as-found-why", number=first.number)
+        asked.append(_which("as_found", said("as-found-sweep"), job.founds, first))
+        asked.append(Field("as_found_why", why, required=False))
     if len(job.proofs) > 1 and job.as_left is not None:
-        say = "The sweep that shows how the head is left"
-        fields.append(_which("as_left", say, job.proofs, job.as_left))
-        first = f"Why, if not sweep {job.as_left.number}, the first after the last tightening"
-        fields.append(field("as_left_why", first, required=False))
-    fields.append(field("reviewed_by", "Reviewed by", required=False))
-    fields.append(field("note", "Note", required=False))
-    return [action("sign", "Sign", primary=True, fields=fields), _again()]
+        first = job.as_left
+        why = said("as-left-why", number=first.number)
+        asked.append(_which("as_left", said("as-left-sweep"), job.proofs, first))
+        asked.append(Field("as_left_why", why, required=False))
+    asked.append(Field("reviewed_by", said("reviewed-by"), required=False))
+    asked.append(Field("note", said("note"), required=False))
+    return [Action("sign", said("sign"), primary=True, fields=tuple(asked)), _again()]
 
 
-def _which(name: str, say: str, sweeps: tuple[SweepDone, ...], first: SweepDone) -> Plain:
+def _which(name: str, say: Said, sweeps: tuple[SweepDone, ...], first: SweepDone) -> Field:
     """Which sweep counts: the first is chosen unless another is."""
     ordered = sorted(sweeps, key=lambda sweep: sweep != first)
-    choices = [
-        {"key": str(sweep.number), "say": f"Sweep {sweep.number}: {SHORT[word_of(sweep)]}"}
-        for sweep in ordered
-    ]
-    chosen = {"choices": choices, "value": choices[0]["key"]}
-    return {**field(name, say, "choice", required=False), **chosen}
+    choices = tuple(
+        Choice(str(s.number), said("sweep-came-to", number=s.number, word=short(word_of(s))))
+        for s in ordered
+    )
+    return Field(name, say, "choice", False, choices, choices[0].key)
 
 
-_ACTIONS: dict[str, Callable[[Job], list[Plain]]] = {
+_ACTIONS: dict[str, Callable[[Job], list[Action]]] = {
     "prepare": _prepare,
     "touch-free": _touch_free,
     "touch-push": _touch_push,
@@ -273,23 +274,20 @@ _ACTIONS: dict[str, Callable[[Job], list[Plain]]] = {
 }
 
 
-def _do(job: Job) -> Plain:
+def _do(job: Job) -> Hands | Swing | Clamp | PullUp | Nudge | Turn:
     """What a person's hands do before pressing the step's first button."""
     if job.step == "touch-free":
-        return {"kind": "free"}
+        return Hands("free")
     if job.step == "touch-push":
-        return {"kind": "push"}
+        return Hands("push")
     if job.step in ("as-found", "final", "park", "check"):
-        return {"kind": "swing", "position": next_place(job)}
-    if job.step == "tighten":
-        step = next_step(job.setup.machine.axis(cast(Axis, job.axis)).tighten, job.bolt_steps)
-        if step is not None:
-            return {"kind": "bolt", "axis": job.axis, "bolt": step.bolt, "say": part(step)}
+        return Swing(next_place(job))
+    if job.step == "tighten" and job.ahead is not None and job.ahead.bolt is not None:
+        return PullUp(job.axis, job.ahead.bolt, job.ahead.part)
     if job.step in ("loosen", "tighten"):
-        return {"kind": job.step, "axis": job.axis}
+        return Clamp("loosen" if job.step == "loosen" else "tighten", job.axis)
     if job.step == "move" and job.stop is not None:
         if job.stop.by_hand:
-            return {"kind": "nudge", "axis": job.axis, "back": job.stop.by_hand == "back"}
-        stop = face_text(job, on_face(job, job.stop.stop_face_mm))
-        return {"kind": "turn", "axis": job.axis, "stop_at_text": stop}
-    return {"kind": "nothing"}
+            return Nudge(job.axis, job.stop.by_hand == "back")
+        return Turn(job.axis, shown_face(job, on_face(job, job.stop.stop_face_mm)))
+    return Hands("nothing")

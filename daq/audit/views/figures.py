@@ -1,14 +1,26 @@
 """Numbers as the gauge itself could show them."""
 
 import math
+from typing import Literal
 
 from daq.audit.facts import decimals, unit_of
 from daq.audit.state import Job
-from daq.units import MM_PER, show
+from daq.units import FINE, MM_PER
+from daq.words import Said, Shown, said
 
 _MOST_DIGITS = 6
 _ROUNDED_OFF = 0.02
 """What rounding may take off a limit, as a part of it."""
+
+
+def length(mm: float, unit: Literal["mm", "in"], finer: int = 0, *, plus: bool = False) -> Said:
+    """A length with its unit; `finer` by so many decimals than a head is set to."""
+    return with_unit(Shown(mm, unit, FINE[unit] + finer, plus))
+
+
+def with_unit(shown: Shown) -> Said:
+    """A length and its unit behind it."""
+    return said("length", length=shown, unit=shown.unit)
 
 
 def on_face(job: Job, face_mm: float) -> float:
@@ -24,7 +36,7 @@ def on_face(job: Job, face_mm: float) -> float:
     return round(face_mm / step) * step
 
 
-def limit_text(job: Job, limit_mm: float) -> str:
+def limit(job: Job, limit_mm: float) -> Shown:
     """A limit with the gauge's decimals, or as many more as show it and not another one."""
     unit = unit_of(job)
     value = limit_mm / MM_PER[unit]
@@ -33,4 +45,4 @@ def limit_text(job: Job, limit_mm: float) -> str:
         for digits in range(decimals(job), _MOST_DIGITS)
         if abs(round(value, digits) - value) <= _ROUNDED_OFF * value
     )
-    return show(limit_mm, unit, next(enough, _MOST_DIGITS))
+    return Shown(limit_mm, unit, next(enough, _MOST_DIGITS))

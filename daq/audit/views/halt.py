@@ -6,24 +6,31 @@ as nothing live comes, and by themselves: a page that has lost its line can ask 
 
 from daq.audit.parts import Step
 from daq.audit.state import Job
+from daq.audit.views.shapes import Halt
+from daq.words import Said, said
 
-HALTS: dict[Step, tuple[str, str]] = {
-    "touch-free": ("WAIT: no reading.", ""),
-    "touch-push": ("WAIT: no reading.", ""),
-    "as-found": ("WAIT: no reading.", "Turn nothing."),
-    "park": ("WAIT: no reading.", "Turn nothing."),
-    "loosen": ("STOP: no reading.", "Leave the bolts as they are."),
-    "move": ("STOP turning: no reading.", "Hands off the adjuster."),
-    "check": ("STOP: no reading.", "Turn nothing."),
-    "tighten": ("STOP tightening: no reading.", "Leave the bolts as they are."),
-    "final": ("WAIT: no reading.", "Turn nothing."),
+_WAIT = said("halt-wait")
+_STOP = said("halt-stop")
+_TURN_NOTHING = said("halt-turn-nothing")
+_LEAVE_BOLTS = said("halt-leave-bolts")
+
+HALTS: dict[Step, tuple[Said, Said | None]] = {
+    "touch-free": (_WAIT, None),
+    "touch-push": (_WAIT, None),
+    "as-found": (_WAIT, _TURN_NOTHING),
+    "park": (_WAIT, _TURN_NOTHING),
+    "loosen": (_STOP, _LEAVE_BOLTS),
+    "move": (said("halt-turning"), said("halt-hands-off")),
+    "check": (_STOP, _TURN_NOTHING),
+    "tighten": (said("halt-tightening"), _LEAVE_BOLTS),
+    "final": (_WAIT, _TURN_NOTHING),
 }
 """Steps that look at no number go on without one."""
 
-_ON = "It goes on by itself once there is a number."
+_ON = said("halt-goes-on")
 
 
-def halt(job: Job) -> dict[str, str] | None:
+def halt(job: Job) -> Halt | None:
     """What to do at this step while there is no number; None where it asks for none."""
     # Asked in the middle of a move, hands are on the adjuster still.
     step = "move" if job.step == "question" and job.stop is not None else job.step
@@ -31,5 +38,5 @@ def halt(job: Job) -> dict[str, str] | None:
         return None
     say, hands = HALTS[step]
     if job.stop is not None and job.stop.shim is not None and step == "move":
-        say, hands = "STOP: no reading.", "Leave the shim and the bolts as they are."
-    return {"say": say, "detail": f"{hands} {_ON}".strip()}
+        say, hands = _STOP, said("halt-leave-shim")
+    return Halt(say, _ON if hands is None else said("and-then", first=hands, next=_ON))

@@ -6,10 +6,9 @@ Cracked bolts let the head drop. The stop-at stays, but the way to it may turn r
 from dataclasses import dataclass
 from typing import Literal
 
-from daq.audit.parts import StopAt
+from daq.audit.parts import StopAt, Way
 from daq.audit.state import Job
 from daq.audit.views.figures import on_face
-from daq.audit.way import way_left
 from daq.words import Said
 
 
@@ -38,15 +37,13 @@ class Left:
 def left(job: Job, stop: StopAt) -> Left:
     """What is left of this move; as it was planned while nothing was cracked since."""
     now = stop.base_face_mm if job.cracked_face_mm is None else job.cracked_face_mm
-    past, turns, warned = stop.past_mm, stop.turns, stop.warnings
-    if job.cracked_face_mm is not None:
-        from_here = way_left(job, stop, now)
-        past, turns, warned = from_here.past_mm, from_here.turns, from_here.warnings
+    from_here = job.ahead.way if job.ahead is not None else None
+    way = from_here or Way(stop.past_mm, stop.turns, stop.warnings)
     return Left(
         now_face_mm=on_face(job, now),
         stop_face_mm=on_face(job, stop.stop_face_mm),
         way="up" if stop.stop_face_mm > now else "down",
-        past_mm=on_face(job, past),
-        turns=turns,
-        warnings=warned,
+        past_mm=on_face(job, way.past_mm),
+        turns=way.turns,
+        warnings=way.warnings,
     )

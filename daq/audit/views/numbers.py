@@ -1,140 +1,145 @@
 """The numbers behind a verdict: the budget term by term, and what the lean does to the work."""
 
-from typing import Any
+from typing import Literal
 
 from daq.audit.events import SweepDone
-from daq.audit.facts import judged_as_one, unit_of
+from daq.audit.facts import unit_of
+from daq.audit.parts import Answers, AxisResult, Budget, Effect, Term
 from daq.audit.state import Job
-from daq.audit.views.axes import SHORT
-from daq.checks.sweep.effects import effects, say
-from daq.metrology.budget import Budget, Term
-from daq.metrology.rule import judge
-from daq.units import FINE, show
-from daq.words import AXES, Axis, Said, said
+from daq.audit.views.axes import short
+from daq.audit.views.figures import length
+from daq.audit.views.shapes import AxisNumbers, Numbers, TermView
+from daq.units import FINE, MM_PER
+from daq.words import AXES, Axis, Figure, Said, Shown, said
 
-Plain = dict[str, Any]
+Unit = Literal["mm", "in"]
+
+_SIZE_DECIMALS: dict[Unit, int] = {"mm": 1, "in": 3}
 
 
-def numbers(job: Job) -> Plain | None:
-    """What the latest sweep's verdict rests on, every text ready to be shown; None before it."""
+def numbers(job: Job) -> Numbers | None:
+    """What the latest sweep's verdict rests on; None before it."""
     sweep = job.as_left or job.latest
     if sweep is None:
         return None
-    return {
-        "sweep": sweep.number,
-        "age": _age(job, sweep),
-        "rule": _rule(job),
-        "condition": job.setup.machine.uncertainty.condition,
-        "axes": [_axis(job, sweep, axis) for axis in AXES],
-        "work": _work(job, sweep),
-        "head": list(_head(job)),
-    }
+    machine, unit = job.setup.machine, unit_of(job)
+    return Numbers(
+        sweep=sweep.number,
+        age=_age(job, sweep),
+        rule=_rule(job),
+        condition=machine.uncertainty.condition,
+        axes=(
+            _axis(job, sweep, "side", sweep.side, sweep.side_budget),
+            _axis(job, sweep, "nod", sweep.nod, sweep.nod_budget),
+        ),
+        work=tuple(_effect(effect, unit) for effect in sweep.effects),
+        head=tuple(_head(job, axis, job.head[axis], unit) for axis in AXES if axis in job.head)
+        or (said("head-unknown"),),
+    )
 
 
-def _age(job: Job, sweep: SweepDone) -> str:
+def _age(job: Job, sweep: SweepDone) -> Said | None:
     """Whether that sweep is of the head before it was worked on."""
     if not job.disturbed:
-        return ""
-    return "the head as found" if sweep.purpose == "as-found" else "before the move"
+        return None
+    if sweep.purpose == "as-found":
+        return said("head-as-found")
+    return said("age", age="before-move")
 
 
-def _rule(job: Job) -> str:
+def _rule(job: Job) -> Said:
     rule = job.setup.machine.verdict
-    names = {
-        "each": "each axis by itself",
-        "jointly": "both axes together",
-        "vector": "the length of the lean",
-    }
+    of = said("rule-of", together=rule.together)
     if rule.name == "simple":
-        return f"Simple: the number itself against its limit, {names[rule.together]}."
-    return f"Guarded: {100 * rule.coverage:.4g} % sure, {names[rule.together]}."
+        return said("rule-simple", of=of)
+    return said("rule-guarded", sure=_percent(rule.coverage), of=of)
 
 
-def _axis(job: Job, sweep: SweepDone, axis: Axis) -> Plain:
-    result = sweep.side if axis == "side" else sweep.nod
-    budget = sweep.side_budget if axis == "side" else sweep.nod_budget
-    machine = job.setup.machine
-    whole = judged_as_one(job, sweep.side, sweep.nod)
-    judged = whole or judge(
-        result.error_mm, result.u_mm, result.dof, machine.limits(axis), machine.verdict
+def _axis(
+    job: Job, sweep: SweepDone, axis: Axis, result: AxisResult, budget: Budget | None
+) -> AxisNumbers:
+    unit, judged = unit_of(job), sweep.whole or result
+    return AxisNumbers(
+        axis=axis,
+        say=job.setup.machine.axis(axis).say,
+        error=length(result.error_mm, unit, plus=True),
+        u=length(result.u_mm, unit, 1),
+        guard=length(judged.guard_mm, unit, 1),
+        guard_say=judged.basis,
+        probability=_probability(judged.probability),
+        word=short(judged.word),
+        good_enough=judged.good_enough,
+        expanded=None if budget is None else length(budget.expanded_mm, unit, 1),
+        k=None if budget is None else Figure(budget.k, 2),
+        dof=None if budget is None else _freedom(budget.dof),
+        coverage=None if budget is None else _percent(budget.coverage),
+        terms=() if budget is None else tuple(_term(term, unit) for term in budget.terms),
     )
-    return {
-        "axis": axis,
-        "say": machine.axis(axis).say,
-        "error": _length(job, result.error_mm, plus=True),
-        "u": _length(job, result.u_mm, 1),
-        "guard": _length(job, whole.guard_mm if whole else result.guard_mm, 1),
-        "guard_say": judged.basis,
-        "probability": _percent(whole.probability if whole else result.probability),
-        "word": SHORT[whole.word if whole else result.word],
-        "good_enough": whole.good_enough if whole else result.good_enough,
-        **(_budget(job, budget) if budget is not None else {"terms": []}),
-    }
 
 
-def _budget(job: Job, budget: Budget) -> Plain:
-    many = "many" if budget.dof is None else f"{budget.dof:.1f}"
-    return {
-        "expanded": _length(job, budget.expanded_mm, 1),
-        "k": f"{budget.k:.2f}",
-        "dof": many,
-        "coverage": f"{100 * budget.coverage:.4g} %",
-        "terms": [_term(job, term) for term in budget.terms],
-    }
+def _term(term: Term, unit: Unit) -> TermView:
+    value = said("cancels") if term.cancels else length(term.u_mm, unit, 1)
+    dof = None if term.dof is None else Figure(term.dof, 0)
+    return TermView(term.name.code, term.name, value, dof, term.note)
 
 
-def _term(job: Job, term: Term) -> Plain:
-    value = "cancels" if term.cancels else _length(job, term.u_mm, 1)
-    dof = "" if term.dof is None else f"{term.dof:.0f}"
-    said = {"key": term.code, "say": term.name, "value": value, "dof": dof, "note": term.note}
-    return {**said, "cancels": term.cancels}
+def _freedom(dof: float | None) -> Said | Figure:
+    return said("many") if dof is None else Figure(dof, 1)
 
 
-def _percent(probability: float | None) -> str:
+def _percent(share: float) -> Said:
+    """A stated probability, with as many decimals as it has, two at the most."""
+    percent = 100.0 * share
+    digits = next(d for d in range(3) if round(percent, d) == round(percent, 2))
+    return said("percent", of=Figure(percent, digits))
+
+
+def _probability(probability: float | None) -> Said | None:
     """The probability of conforming; never rounded up to certainty."""
     if probability is None:
-        return ""
+        return None
     percent = 100.0 * probability
     if percent > 99.9:
-        return "over 99.9 %"
-    return "under 0.1 %" if percent < 0.1 else f"{percent:.1f} %"
+        return said("nearly-certain")
+    return said("hardly-ever") if percent < 0.1 else said("percent", of=Figure(percent, 1))
 
 
-def _work(job: Job, sweep: SweepDone) -> list[Said]:
-    machine = job.setup.machine
-    side, nod = (result.d_mm / machine.diameter for result in (sweep.side, sweep.nod))
-    return [
-        said(
-            "effect-exactly",
-            effect=say(effect, unit_of(job)),
-            exact=_length(job, effect.exact_mm, 2),
-            textbook=_length(job, effect.textbook_mm, 2),
-        )
-        for effect in effects(side, nod, machine.work)
-    ]
+def _effect(effect: Effect, unit: Unit) -> Said:
+    """What a lean does to the work in a sentence, and both ways it was worked out."""
+    return said(
+        "effect-exactly",
+        effect=say_effect(effect, unit),
+        exact=length(effect.exact_mm, unit, 2),
+        textbook=length(effect.textbook_mm, unit, 2),
+    )
 
 
-def _head(job: Job) -> list[str]:
-    """What is known of how this head answers."""
-    known = job.learned
-    if known is None:
-        return ["Nothing is known yet of how this head answers but what its file says."]
-    lines = []
-    for axis in AXES:
-        answering = known.answering
-        pivot = _length(job, answering.pivot_mm(axis), -2)
-        doubt = _length(job, 2.0 * answering.pivot_doubt_mm(axis), -2)
-        cross = 100.0 * answering.coupling(axis)
-        cross_doubt = 200.0 * answering.coupling_doubt(axis)
-        lines.append(
-            f"{job.setup.machine.axis(axis).say}: the pivot acts {pivot} from the spindle, give "
-            f"or take {doubt}; the other axis follows by {cross:+.1f} %, give or take "
-            f"{cross_doubt:.1f}."
-        )
-    return lines
+def say_effect(effect: Effect, unit: Unit) -> Said:
+    """What a lean does to the work in a sentence, in the unit asked for."""
+    least_mm = 10.0 ** -FINE[unit] * MM_PER[unit]
+    if effect.exact_mm < 0.5 * least_mm:
+        amount = said("effect-below", least=Shown(least_mm, unit, FINE[unit]), unit=unit)
+    else:
+        amount = said("effect-amount", mm=Shown(effect.exact_mm, unit, FINE[unit]), unit=unit)
+    size, *others = (Shown(mm, unit, _SIZE_DECIMALS[unit]) for mm in effect.sizes_mm)
+    feed = effect.feed
+    if effect.key == "dish":
+        (cutter,) = others
+        return said("effect-dish", strip=size, cutter=cutter, feed=feed, by=amount, unit=unit)
+    if effect.key == "step":
+        return said("effect-step", apart=size, feed=feed, by=amount, unit=unit)
+    if effect.key == "hole":
+        return said("effect-hole", deep=size, toward=effect.toward, by=amount, unit=unit)
+    return said("effect-bore", bore=size, by=amount, unit=unit)
 
 
-def _length(job: Job, mm: float, finer: int = 0, *, plus: bool = False) -> str:
-    """A length with its unit; `finer` by so many decimals than a head is set to."""
-    unit = unit_of(job)
-    return f"{show(mm, unit, FINE[unit] + finer, plus=plus)} {unit}"
+def _head(job: Job, axis: Axis, known: Answers, unit: Unit) -> Said:
+    """What is known of how one axis of this head answers."""
+    return said(
+        "head-answers",
+        axis=job.setup.machine.axis(axis).say,
+        pivot=length(known.pivot_mm, unit, -2),
+        doubt=length(2.0 * known.pivot_doubt_mm, unit, -2),
+        cross=Figure(100.0 * known.coupling, 1, plus=True),
+        cross_doubt=Figure(200.0 * known.coupling_doubt, 1),
+    )

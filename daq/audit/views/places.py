@@ -2,48 +2,51 @@
 
 from typing import cast
 
-from daq.audit.facts import is_far_out, left_to_check, middle, unit_of, wanted
-from daq.audit.head import park_at
+from daq.audit.facts import unit_of, wanted
 from daq.audit.state import Job
-from daq.units import FINE, show
-from daq.words import OPPOSITE, PARKED, Axis, Position
+from daq.units import FINE
+from daq.words import OPPOSITE, PARKED, Axis, Position, Said, Shown, said
 
-AT: dict[Position, str] = {
-    "front": "at the front",
-    "front-right": "at the front right",
-    "right": "at the right",
-    "back-right": "at the back right",
-    "back": "at the back",
-    "back-left": "at the back left",
-    "left": "at the left",
-    "front-left": "at the front left",
-}
-TO: dict[Position, str] = {place: f"to{at[2:]}" for place, at in AT.items()}
 SWEEPS = ("as-found", "final")
+
+
+def at(place: Position) -> Said:
+    """That the gauge stands at a place."""
+    return said("at-place", place=place)
+
+
+def to(place: Position) -> Said:
+    """That it is turned to a place."""
+    return said("to-place", place=place)
+
+
+def named(place: Position) -> Said:
+    """A place's name, on its own."""
+    return said("place-name", place=place)
 
 
 def next_place(job: Job) -> Position | None:
     """Where the gauge is wanted now, or None where its place does not matter."""
     if job.step in SWEEPS:
         return wanted(job)[0]
-    if job.step == "park":
-        axis = cast(Axis, job.axis)
-        return job.base.position if job.base is not None else park_at(job, axis)
-    if job.step == "check":
-        return left_to_check(job)[0]
+    if job.step == "park" and job.base is not None:
+        return job.base.position
+    if job.step in ("park", "check") and job.ahead is not None:
+        read = [r.position for r in job.taken] if job.step == "check" else []
+        return next((place for place in job.ahead.places if place not in read), None)
     if job.step in ("loosen", "move") and job.stop is not None:
         return job.stop.position
     return None
 
 
-def still_out(job: Job) -> str:
-    """How far out the axis worked on was read last; "" unless it is loose and that is far."""
+def still_out(job: Job) -> Said | None:
+    """How far out the axis worked on was read last; None unless it is loose and that is far."""
     axis = cast(Axis, job.axis)
-    if axis not in job.loose:
-        return ""
-    error_mm = job.results[axis].error_mm
-    if not is_far_out(job, axis, error_mm - middle(job, axis)):
-        return ""
-    unit, low = unit_of(job), PARKED[axis] if error_mm > 0.0 else OPPOSITE[PARKED[axis]]
-    too = "too low" if job.setup.machine.axis(axis).wanted_lean else "low"
-    return f"Still {show(abs(error_mm), unit, FINE[unit])} {too} {AT[low]}"
+    if axis not in job.loose or not job.results[axis].far:
+        return None
+    error_mm, unit = job.results[axis].error_mm, unit_of(job)
+    low = PARKED[axis] if error_mm > 0.0 else OPPOSITE[PARKED[axis]]
+    by = Shown(abs(error_mm), unit, FINE[unit])
+    if job.setup.machine.axis(axis).wanted_lean:
+        return said("still-too-low", by=by, at=at(low))
+    return said("still-low", by=by, at=at(low))

@@ -1,224 +1,233 @@
 """The wall's view: the instruction, the circle, both axes, the stop-at, the verdict."""
 
-from typing import Any
+from dataclasses import replace
+from typing import Literal
 
 from daq.audit.ages import spot_age
-from daq.audit.facts import face_text, turned_to, unasked, unit_of, word_of
+from daq.audit.facts import shown_face, turned_to, unasked, unit_of, word_of
 from daq.audit.history import WORDS
 from daq.audit.parts import Step
-from daq.audit.setup import REASONS
 from daq.audit.state import Closed, Job, MachineState
-from daq.audit.views.axes import SHORT, axes_closed, axes_open, axes_unknown, say_verdict
-from daq.audit.views.cautions import FIRST, cautions, say_unsafe
-from daq.audit.views.figures import limit_text
+from daq.audit.views.axes import axes_closed, axes_open, axes_unknown, say_verdict, short
+from daq.audit.views.cautions import FIRST, cautions, not_safe
+from daq.audit.views.figures import limit
 from daq.audit.views.halt import halt
 from daq.audit.views.left import left
-from daq.audit.views.places import AT, next_place
-from daq.audit.views.wording import verb, wording
-from daq.squaring.adjuster import say_shim
-from daq.squaring.tightening import next_step, steps
-from daq.words import FOUR_POSITIONS, Position, Said, said
+from daq.audit.views.places import at, named, next_place
+from daq.audit.views.shapes import (
+    AnswerView,
+    BoltsView,
+    Message,
+    QuestionView,
+    Spot,
+    Stage,
+    StopView,
+    VerdictView,
+    Wall,
+)
+from daq.audit.views.wording import say_shim, verb, wording
+from daq.words import FOUR_POSITIONS, Position, Said, Text, said
 
-HEADLINES: dict[str, str] = {
-    "knocked": "Knocked?",
-    "knocked-while-tight": "Knocked?",
-    "tightened-too-far": "Knocked?",
-    "tightened-read-again": "Read both spots again.",
-    "another-adjuster": "Wrong adjuster?",
-    "answered-backwards": "It went the other way.",
-    "led-astray": "No stop-at for now.",
-    "apart": "Not where it was left.",
-    "bolt-over": "That bolt moved the head.",
-    "went-away": "Not at the stop-at.",
-    "stopped-off": "Not at the stop-at.",
-    "number-stuck": "Does the gauge move?",
+HEADLINES: dict[str, Said] = {
+    "knocked": said("headline-knocked"),
+    "knocked-while-tight": said("headline-knocked"),
+    "tightened-too-far": said("headline-knocked"),
+    "tightened-read-again": said("headline-read-again"),
+    "another-adjuster": said("headline-another-adjuster"),
+    "answered-backwards": said("headline-backwards"),
+    "led-astray": said("headline-astray"),
+    "apart": said("headline-apart"),
+    "bolt-over": said("headline-bolt"),
+    "went-away": said("headline-not-there"),
+    "stopped-off": said("headline-not-there"),
+    "number-stuck": said("headline-stuck"),
 }
 """What a message says first, in letters that carry across a shop."""
 
-STAGES: tuple[tuple[str, str, tuple[Step, ...]], ...] = (
-    ("prepare", "Prepare", ("prepare", "touch-free", "touch-push")),
-    ("as-found", "As found", ("as-found",)),
-    ("square", "Square", ("park", "question", "loosen", "move", "check", "tighten", "closer")),
-    ("final", "Prove", ("final",)),
-    ("clear", "Clear away", ("clear",)),
-    ("sign", "Sign", ("sign",)),
+STAGES: tuple[tuple[str, tuple[Step, ...]], ...] = (
+    ("prepare", ("prepare", "touch-free", "touch-push")),
+    ("as-found", ("as-found",)),
+    ("square", ("park", "question", "loosen", "move", "check", "tighten", "closer")),
+    ("final", ("final",)),
+    ("clear", ("clear",)),
+    ("sign", ("sign",)),
 )
 
 
-def wall(state: MachineState, name: str) -> dict[str, Any]:
+def wall(state: MachineState, name: str) -> Wall:
     """What the wall shows of one machine; `name` is its display name in today's config."""
     if state.job is not None:
         return _open(state.job)
     idle = _idle(state.last, name)
     if state.unsafe is None:
         return idle
-    title, todo, _ = say_unsafe(state.unsafe)
-    note = f"Audit {state.last.short} was abandoned." if state.last is not None else ""
-    return {**idle, "step": "unsafe", "title": title, "detail": todo, "notes": [note]}
+    left = not_safe(state.unsafe)
+    notes = () if state.last is None else (said("was-abandoned", audit=state.last.short),)
+    return replace(idle, step="unsafe", title=left.title, detail=left.todo, notes=notes)
 
 
-def _idle(last: Closed | None, name: str) -> dict[str, Any]:
+def _idle(last: Closed | None, name: str) -> Wall:
     signed = last.signed if last is not None else None
     places = last.setup.plan.positions if last is not None else FOUR_POSITIONS
-    view: dict[str, Any] = {
-        "machine_name": name,
-        "unit": last.unit if last else "mm",
-        "reason": REASONS[last.reason] if last else "",
-        "step": "signed" if signed else "idle",
-        "steps": [_stage(key, say, "done" if signed else "todo") for key, say, _ in STAGES],
-        "title": "Ready for an audit.",
-        "detail": "Choose why the head is being checked.",
-        "halt": None,
-        "notes": [],
-        "cautions": [FIRST],
-        "warnings": [],
-        "message": None,
-        "headline": "",
-        "circle": [_spot(p, "", "empty") for p in places],
-        "axes": axes_unknown(),
-        "stop_at": None,
-        "bolts": None,
-        "question": None,
-        "verdict": None,
-        "moves": 0,
-    }
-    if last is not None and signed is not None:
-        view |= _signed(last)
-    elif last is not None:
-        view["detail"] = f"Audit {last.short} was abandoned. {view['detail']}"
-    return view
+    choose = said("choose-why")
+    view = Wall(
+        machine_name=name,
+        unit=last.unit if last else "mm",
+        reason=said("reason", reason=last.reason) if last else None,
+        step="signed" if signed else "idle",
+        steps=tuple(_stage(key, "done" if signed else "todo") for key, _ in STAGES),
+        title=said("ready"),
+        detail=choose,
+        halt=None,
+        notes=(),
+        cautions=(FIRST,),
+        warnings=(),
+        message=None,
+        headline=None,
+        circle=tuple(_spot(p, None, "empty") for p in places),
+        axes=axes_unknown(),
+        stop_at=None,
+        bolts=None,
+        question=None,
+        verdict=None,
+        moves=0,
+    )
+    if last is None:
+        return view
+    if last.signed is None:
+        abandoned = said("was-abandoned", audit=last.short)
+        return replace(view, detail=said("and-then", first=abandoned, next=choose))
+    return _signed(view, last)
 
 
-def _signed(last: Closed) -> dict[str, Any]:
+def _signed(view: Wall, last: Closed) -> Wall:
     signed = last.signed
     if signed is None:
-        return {}
+        return view
     word = WORDS[signed.verdict]
-    moves = "1 move" if signed.moves == 1 else f"{signed.moves} moves"
-    return {
-        "title": f"Audit {last.short} is signed: {SHORT[word]}.",
-        "detail": f"{moves}. Done by {signed.done_by}. Ready for the next one.",
-        "axes": axes_closed(last, signed.as_left),
-        "verdict": {"word": word, "say": say_verdict(last, word, signed.as_left)},
-        "moves": signed.moves,
-    }
+    return replace(
+        view,
+        title=said("audit-signed", audit=last.short, word=short(word)),
+        detail=said("audit-signed-by", moves=signed.moves, by=signed.done_by),
+        axes=axes_closed(last, signed.as_left, signed.whole),
+        verdict=VerdictView(word, say_verdict(word, signed.as_left, signed.whole)),
+        moves=signed.moves,
+    )
 
 
-def _open(job: Job) -> dict[str, Any]:
+def _open(job: Job) -> Wall:
     say = wording(job)
-    # That the number moves again is told by the number.
-    message = None if job.is_told("number-moves") else job.message
-    return {
-        "machine_name": job.setup.machine.name,
-        "unit": job.unit or job.setup.machine.unit,
-        "reason": REASONS[job.reason],
-        "step": job.step,
-        "steps": _stages(job),
-        "title": say.title,
-        "detail": say.detail,
-        "halt": halt(job),
-        "notes": list(say.notes),
-        "cautions": list(cautions(job)),
-        "warnings": list(say.warnings),
-        "message": {"code": message.code, "say": message} if message else None,
-        "headline": HEADLINES.get(message.code, "") if message else "",
-        "circle": [_place(job, p) for p in job.setup.plan.positions],
-        "axes": axes_open(job),
-        "stop_at": _stop(job),
-        "bolts": _bolts(job),
-        "question": _question(job),
-        "verdict": _verdict(job),
-        "moves": job.moves,
-    }
+    return Wall(
+        machine_name=job.setup.machine.name,
+        unit=unit_of(job),
+        reason=said("reason", reason=job.reason),
+        step=job.step,
+        steps=_stages(job),
+        title=say.title,
+        detail=say.detail,
+        halt=halt(job),
+        notes=say.notes,
+        cautions=cautions(job),
+        warnings=say.warnings,
+        message=Message(job.message.code, job.message) if job.message else None,
+        headline=HEADLINES.get(job.message.code) if job.message else None,
+        circle=tuple(_place(job, p) for p in job.setup.plan.positions),
+        axes=axes_open(job),
+        stop_at=_stop(job),
+        bolts=_bolts(job),
+        question=_question(job),
+        verdict=_verdict(job),
+        moves=job.moves,
+    )
 
 
-def _stage(key: str, say: str, state: str) -> dict[str, str]:
-    return {"key": key, "say": say, "state": state}
+def _stage(key: str, state: Literal["done", "now", "todo"]) -> Stage:
+    return Stage(key, said("stage", stage=key), state)
 
 
-def _stages(job: Job) -> list[dict[str, str]]:
+def _stages(job: Job) -> tuple[Stage, ...]:
     step = unasked(job).step
-    now = next(i for i, (_, _, steps) in enumerate(STAGES) if step in steps)
-    states = ["done" if i < now else "now" if i == now else "todo" for i in range(len(STAGES))]
-    return [_stage(key, say, s) for (key, say, _), s in zip(STAGES, states, strict=True)]
+    now = next(i for i, (_, steps) in enumerate(STAGES) if step in steps)
+    return tuple(
+        _stage(key, "done" if i < now else "now" if i == now else "todo")
+        for i, (key, _) in enumerate(STAGES)
+    )
 
 
-def _spot(position: Position, value: str, state: str, age: str = "") -> dict[str, str]:
-    return {
-        "position": position,
-        "say": position.capitalize(),
-        "value": value,
-        "age": age,
-        "state": state,
-    }
+def _spot(
+    position: Position,
+    value: Text,
+    state: Literal["empty", "next", "parked", "done"],
+    age: str | None = None,
+) -> Spot:
+    return Spot(position, named(position), value, said("age", age=age) if age else None, state)
 
 
-def _place(job: Job, position: Position) -> dict[str, str]:
-    value, age = "", ""
+def _place(job: Job, position: Position) -> Spot:
+    value, age = None, None
     if position in job.shown:
-        value = face_text(job, job.setup.gauge.face(job.shown[position]))
-        age = spot_age(job, position) or ""
+        value = shown_face(job, job.shown[position])
+        age = spot_age(job, position)
     if position == next_place(job) and job.step not in ("loosen", "move"):
-        return _spot(position, value, "next", age or ("was" if value else ""))
+        return _spot(position, value, "next", age or ("was" if value else None))
     if job.base is not None and job.base.position == position:
         return _spot(position, value, "parked", age)
     return _spot(position, value, "done" if value else "empty", age)
 
 
-def _stop(job: Job) -> dict[str, str | Said] | None:
+def _stop(job: Job) -> StopView | None:
     """The stop-at, and what is left of the way to it from where the gauge stands now."""
     stop = turned_to(job)
     if stop is None or stop.by_hand:
         return None
     way = left(job, stop)
-    turn = verb(job.setup.machine.axis(stop.axis))
-    value = face_text(job, way.stop_face_mm)
-    say: str | Said = (
-        f"Gauge parked {AT[stop.position]}: {turn[0].lower()}{turn[1:]} until it reads {value}."
-    )
+    value, parked = shown_face(job, way.stop_face_mm), at(stop.position)
     if stop.shim is not None:
-        say = said("parked-shim", at=AT[stop.position], shim=say_shim(stop.shim, unit_of(job)))
-    return {
-        "axis": stop.axis,
-        "position": stop.position,
-        "value": value,
-        "base": face_text(job, way.now_face_mm),
-        "change": face_text(job, way.change_mm, plus=True),
-        "way": way.way,
-        "past": face_text(job, way.past_mm) if way.past_mm else "",
-        "say": say,
-    }
+        say = said("parked-put-shim", at=parked, shim=say_shim(stop.shim, unit_of(job)))
+    else:
+        turn = verb(job.setup.machine.axis(stop.axis))
+        say = said("parked-turn", at=parked, turn=turn, stop=value)
+    return StopView(
+        axis=stop.axis,
+        position=stop.position,
+        value=value,
+        base=shown_face(job, way.now_face_mm),
+        change=shown_face(job, way.change_mm, plus=True),
+        way=way.way,
+        past=shown_face(job, way.past_mm) if way.past_mm else None,
+        say=say,
+    )
 
 
-def _bolts(job: Job) -> dict[str, str | int] | None:
+def _bolts(job: Job) -> BoltsView | None:
     """Whose turn it is, what one bolt may do to the number and what those before it did.
 
     The live number's distance counts from before the first bolt; so does `since`.
     """
     if job.step != "tighten" or job.axis is None or job.tight_face_mm is None:
         return None
-    tighten = job.setup.machine.axis(job.axis).tighten
-    step = next_step(tighten, job.bolt_steps)
+    bolt = job.ahead.bolt if job.ahead is not None else None
     last = job.tight_face_mm if job.bolt_face_mm is None else job.bolt_face_mm
-    return {
-        "bolt": step.bolt if step else "",
-        "step": job.bolt_steps + 1,
-        "of": len(steps(tighten)),
-        "limit": limit_text(job, tighten.limit) if step else "",
-        "since": face_text(job, last - job.tight_face_mm, plus=True),
-    }
+    allowed = limit(job, job.setup.machine.axis(job.axis).tighten.limit)
+    return BoltsView(
+        bolt=bolt,
+        step=job.bolt_steps + 1,
+        of=job.ahead.bolts if job.ahead is not None else 0,
+        limit=allowed if bolt else None,
+        since=shown_face(job, last - job.tight_face_mm, plus=True),
+    )
 
 
-def _question(job: Job) -> dict[str, Any] | None:
+def _question(job: Job) -> QuestionView | None:
     if job.question is None:
         return None
-    answers = [{"key": a.key, "say": a.said} for a in job.question.answers]
-    return {"say": job.question.said, "answers": answers}
+    answers = tuple(AnswerView(a.key, a.said) for a in job.question.answers)
+    return QuestionView(job.question.said, answers)
 
 
-def _verdict(job: Job) -> dict[str, str | Said] | None:
+def _verdict(job: Job) -> VerdictView | None:
     proof = job.as_left
     if proof is None or job.step not in ("clear", "sign"):
         return None
     word = word_of(proof)
-    return {"word": word, "say": say_verdict(job, word, (proof.side, proof.nod))}
+    return VerdictView(word, say_verdict(word, (proof.side, proof.nod), proof.whole))

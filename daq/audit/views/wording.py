@@ -2,30 +2,28 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from typing import cast
+from typing import Literal, cast
 
-from daq.audit.facts import face_text, stands_at, unit_of, unsafe, wanted, word_of
-from daq.audit.parts import StopAt
+from daq.audit.facts import shown_face, unit_of, unsafe, wanted, word_of
+from daq.audit.parts import Shim, StopAt
 from daq.audit.setup import AxisSetup
 from daq.audit.state import Job
-from daq.audit.views.figures import limit_text
-from daq.audit.views.left import left
-from daq.audit.views.places import AT, SWEEPS, TO, next_place, still_out
+from daq.audit.views.figures import limit, with_unit
+from daq.audit.views.left import Left, left
+from daq.audit.views.places import SWEEPS, at, next_place, still_out, to
 from daq.audit.views.whole import notes
-from daq.squaring.adjuster import approach, say_shim
-from daq.squaring.story import last_worked
-from daq.squaring.tightening import next_step, part
-from daq.words import OTHER, Axis, Position, Said, said
+from daq.units import FINE, MM_PER_INCH
+from daq.words import OTHER, Axis, Position, Said, Shown, Text, said
 
 
 @dataclass(frozen=True)
 class Wording:
     """What to do now; `warnings` are to be seen before it is done."""
 
-    title: str | Said
-    detail: str | Said = ""
-    notes: tuple[str | Said, ...] = ()
-    warnings: tuple[Said, ...] = ()
+    title: Text
+    detail: Text = None
+    notes: tuple[Text, ...] = ()
+    warnings: tuple[Text, ...] = ()
 
 
 def wording(job: Job) -> Wording:
@@ -38,9 +36,8 @@ def wording(job: Job) -> Wording:
 def _down_again(job: Job, usual: Wording) -> Wording:
     """After a touch test in mid-audit: what was read before counts on the gauge as it was set."""
     place = next_place(job)
-    where = f" {AT[place]}" if place else ""
-    title = f"Bring the contact down again{where}, set as it was."
-    detail = said("two-sentences", first=usual.title, second=usual.detail)
+    title = said("down-again-at", at=at(place)) if place else said("down-again")
+    detail = said("and-then", first=usual.title or "", next=usual.detail or "")
     return replace(usual, title=title, detail=detail)
 
 
@@ -48,214 +45,196 @@ def _axis(job: Job) -> Axis:
     return cast(Axis, job.axis)
 
 
-def _other_bolts(job: Job) -> str:
+def _other_bolts(job: Job) -> Said:
     other = OTHER[_axis(job)]
     bolts = job.setup.machine.axis(other).bolts
     if other in job.loose:
-        return f"{bolts[0].upper()}{bolts[1:]} are cracked too."
+        return said("cracked-too", bolts=bolts)
     if job.results[other].word == "in":
-        return f"Leave {bolts} alone."
-    return f"Keep {bolts} tight for now."
+        return said("leave-alone", bolts=bolts)
+    return said("keep-tight", bolts=bolts)
 
 
 def _prepare(job: Job) -> Wording:
-    numbers = " and ".join(gauge.serial_number for gauge in job.setup.gauges)
+    numbers = tuple(said("name", name=gauge.serial_number) for gauge in job.setup.gauges)
     if job.anew is not None and job.anew.why == "restart":
         left = unsafe(job)
         loose = left.loose if left is not None else ()
         return Wording(
-            "The screen was off: is the lock still on?",
-            f"Try to start. Is the gauge untouched, its number {numbers}, the head untouched?",
-            tuple(f"Keep the head supported: {bolts} may be loose." for bolts in loose),
+            said("screen-was-off"),
+            said("screen-was-off-ask", numbers=numbers),
+            tuple(said("keep-supported", bolts=bolts) for bolts in loose),
         )
     if job.setup.second_gauge is not None:
-        return Wording(
-            "Make the machine safe, then put the bar with both gauges on.",
-            f"Read the numbers on the gauges: they must be {numbers}.",
-        )
-    return Wording(
-        "Make the machine safe, then put the gauge on.",
-        f"Read the number on the gauge: it must be {numbers}.",
-    )
+        return Wording(said("make-safe-bar"), said("gauges-numbers", numbers=numbers))
+    return Wording(said("make-safe"), said("gauge-number", numbers=numbers))
 
 
 def _touch_free(job: Job) -> Wording:
     if job.resume is not None:
-        return Wording(
-            "Lift the contact and let it hang free in the air.",
-            "Then take the reading: it shows whether the gauge was zeroed. The audit goes on "
-            "where it was.",
-        )
-    return Wording("Let the contact hang free in the air.", "Hands off, then take the reading.")
+        return Wording(said("lift-contact"), said("lift-contact-why"))
+    return Wording(said("hang-free"), said("hang-free-take"))
 
 
 def _touch_push(job: Job) -> Wording:
-    return Wording(
-        "Push the contact in with a finger and let it go.",
-        "This shows that the gauge is alive and which way it counts.",
-    )
+    return Wording(said("push-contact"), said("push-contact-why"))
 
 
 def _sweep(job: Job) -> Wording:
     place = wanted(job)[0]
     if not job.taken and not job.lifted:
-        proves = "Everything tight: this full sweep shows how the head is left."
-        return Wording(
-            _turn_to(job, place),
-            proves if job.loosened else "Everything still tight: a full sweep.",
-        )
+        full = said("proving-sweep") if job.loosened else said("first-sweep")
+        return Wording(_turn_to(job, place), full)
     if not job.taken:
-        return Wording(
-            f"Bring the contact down {AT[place]}, about {_preload(job)} pushed in.",
-            "Everything still tight. Take the reading.",
-        )
+        down = said("down-pushed-in", at=at(place), preload=_preload(job))
+        return Wording(down, said("tight-take"))
     if len(job.taken) == len(job.setup.plan.positions):
-        return Wording(
-            f"Turn back the way you came, {TO[place]}.",
-            "Take the reading there again: it shows whether anything drifted.",
-        )
-    return Wording(f"Turn the spindle so that the gauge stands {AT[place]}.", "Take the reading.")
+        return Wording(said("turn-back", to=to(place)), said("take-again-there"))
+    return Wording(said("turn-until-at", at=at(place)), said("take"))
 
 
-def _preload(job: Job) -> str:
+def _preload(job: Job) -> Said:
     """A plunger about a millimetre, a lever within its 0.1 to 0.25: common practice, no source."""
     if job.setup.gauge.kind == "lever":
-        return "0.008 in" if job.unit == "in" else "0.2 mm"
-    return "0.050 in" if job.unit == "in" else "1 mm"
+        inch, metric = Shown(0.008 * MM_PER_INCH, "in", 3), Shown(0.2, "mm", 1)
+    else:
+        inch, metric = Shown(0.050 * MM_PER_INCH, "in", 3), Shown(1.0, "mm", 0)
+    return with_unit(inch if job.unit == "in" else metric)
 
 
 def _park(job: Job) -> Wording:
-    axis = _axis(job)
-    place = cast(Position, next_place(job))
-    name = job.setup.machine.axis(axis).say.lower()
-    tight = "Bolts as they are." if job.loose else "Bolts still tight."
+    place = at(cast(Position, next_place(job)))
     if job.base is not None:
-        return Wording(f"Read the gauge again {AT[place]}.", "Touch nothing else before.")
-    title, detail = f"Park the gauge {AT[place]}.", f"Next is {name}. {tight} Take the reading."
+        return Wording(said("read-again-at", at=place), said("touch-nothing"))
+    name = job.setup.machine.axis(_axis(job)).say.lower()
+    tight = said("bolts-as-they-are") if job.loose else said("bolts-still-tight")
+    title, detail = said("park-at", at=place), said("park-next", axis=name, bolts=tight)
     still = still_out(job)
     if still:
-        title, detail = f"{still}: {_onward(job)}.", f"{title} {tight} Take it."
+        title, detail = (
+            said("out-go-on", out=still, onward=_onward(job)),
+            said("park-take", park=title, bolts=tight),
+        )
     return Wording(title, detail, (*notes(job), _other_bolts(job)))
 
 
-def _onward(job: Job) -> str:
+def _onward(job: Job) -> Said:
     """How the axis goes on; a turn by hand that is to show something may go back."""
-    kind = _kind(job)
+    kind = job.setup.machine.axis(_axis(job)).adjust.kind
     if job.is_told("led-astray"):
-        return "try a turn"
+        return said("try-a-turn")
     if kind == "shim":
-        return "another shim" if any(axis == job.axis for axis, _ in job.shims) else "a shim"
-    return "push further" if kind == "hand" else "turn further"
-
-
-def _kind(job: Job) -> str:
-    return job.setup.machine.axis(_axis(job)).adjust.kind
+        asked = any(axis == job.axis for axis, _ in job.shims)
+        return said("another-shim") if asked else said("a-shim")
+    return said("push-further") if kind == "hand" else said("turn-further")
 
 
 def _question(job: Job) -> Wording:
-    say = job.question.said if job.question is not None else ""
-    hands = "Hands off" if job.axis in job.loose else "Turn nothing"
-    return Wording(say, f"{hands} until that is answered.")
+    say = job.question.said if job.question is not None else None
+    loose = job.axis is not None and job.axis in job.loose
+    return Wording(say, said("hands-off-until") if loose else said("turn-nothing-until"))
 
 
 def _loosen(job: Job) -> Wording:
     bolts = job.setup.machine.axis(_axis(job)).bolts
     move = cast(StopAt, job.stop)
-    drop = "It may drop a little" if move.by_hand else "It may drop a little; the stop-at stays"
-    return Wording(
-        f"Crack {bolts}.",
-        f"Just enough to let the head move. {drop}. Then press.",
-        (_other_bolts(job),),
-        left(job, move).warnings,
-    )
+    how = said("crack-by-hand") if move.by_hand else said("crack-enough")
+    return Wording(said("crack", bolts=bolts), how, (_other_bolts(job),), left(job, move).warnings)
 
 
 def _move(job: Job) -> Wording:
     spec = job.setup.machine.axis(_axis(job))
     move = cast(StopAt, job.stop)
+    others = (_other_bolts(job),)
     if move.by_hand:
-        whither = "back the way you came" if move.by_hand == "back" else "either way"
-        return Wording(
-            f"{verb(spec)} a little {whither}.",
-            "A few degrees; there is no stop-at. It shows how the head answers. Then let go and "
-            "press.",
-            (_other_bolts(job),),
-        )
+        turn = verb(spec)
+        back = move.by_hand == "back"
+        title = said("a-little-back", turn=turn) if back else said("a-little", turn=turn)
+        return Wording(title, said("a-little-how"), others)
     way = left(job, move)
-    stop = face_text(job, way.stop_face_mm)
-    come = approach(spec.adjust)
+    stop = shown_face(job, way.stop_face_mm)
     if move.shim is not None:
         return Wording(
             said("put-shim", shim=say_shim(move.shim, unit_of(job))),
-            said("shim-then", stop=stop, come=come),
-            (_other_bolts(job),),
+            said("shim-reads", stop=stop, come=move.approach or ""),
+            others,
             way.warnings,
         )
-    goes = f"The number goes {way.way} from about {face_text(job, way.now_face_mm)}."
-    if way.there:
-        goes = "It reads that already."
-    if way.past_mm:
-        come = said("go-past", past=face_text(job, way.past_mm), come=come)
-    detail = said("move-then", goes=goes, come=come)
-    if way.turns and not way.there:
-        detail = said("move-turns-then", goes=goes, turns=way.turns, come=come)
     return Wording(
-        f"{verb(spec)} until the gauge reads {stop}.",
-        detail,
-        (_other_bolts(job),),
+        said("turn-until", turn=verb(spec), stop=stop),
+        said("turn-how", goes=_goes(job, way), come=_come(job, way, move)),
+        others,
         way.warnings,
     )
 
 
-def verb(spec: AxisSetup) -> str:
+def _goes(job: Job, way: Left) -> Said:
+    """Which way the number goes from where it stands, and in how many turns."""
+    if way.there:
+        return said("there-already")
+    goes = said("goes", way=way.way, now=shown_face(job, way.now_face_mm))
+    if not way.turns:
+        return goes
+    return said("and-then", first=goes, next=said("that-is", turns=way.turns))
+
+
+def _come(job: Job, way: Left, move: StopAt) -> Said | str:
+    if not way.past_mm:
+        return move.approach or ""
+    return said("go-past", by=shown_face(job, way.past_mm), come=move.approach or "")
+
+
+def verb(spec: AxisSetup) -> Said:
     """What a person does to the adjuster."""
-    return f"Push {spec.adjuster}" if spec.adjust.kind == "hand" else f"Turn {spec.adjuster}"
+    if spec.adjust.kind == "hand":
+        return said("push-adjuster", adjuster=spec.adjuster)
+    return said("turn-adjuster", adjuster=spec.adjuster)
+
+
+def say_shim(needed: Shim, unit: Literal["mm", "in"]) -> Said:
+    """A shim in words: its thickness, and the bolts it goes behind."""
+    thickness = Shown(needed.thickness_mm, unit, FINE[unit])
+    return said("shim", thickness=thickness, place=needed.place)
 
 
 def _check(job: Job) -> Wording:
     return Wording(_turn_to(job, cast(Position, next_place(job))), _why_check(job))
 
 
-def _turn_to(job: Job, place: Position) -> str:
-    if stands_at(job) == place:
-        return f"Take the reading {AT[place]}."
-    return f"Turn {TO[place]} and take the reading."
+def _turn_to(job: Job, place: Position) -> Said:
+    stands = job.ahead.stands_at if job.ahead is not None and not job.taken else None
+    return said("take-at", at=at(place)) if stands == place else said("turn-to", to=to(place))
 
 
-def _why_check(job: Job) -> str:
+def _why_check(job: Job) -> Said:
     axis = _axis(job)
     spec = job.setup.machine.axis(axis)
-    if last_worked(job.story) == OTHER[axis]:
-        return f"A pair check: the other move may have changed {spec.say.lower()} too."
+    if job.ahead is not None and job.ahead.worked == OTHER[axis]:
+        return said("check-other", axis=spec.say.lower())
     if axis in job.loose:
-        return "A pair check before tightening."
-    return f"A pair check with {spec.bolts} tight."
+        return said("check-before-tightening")
+    return said("check-tight", bolts=spec.bolts)
 
 
 def _tighten(job: Job) -> Wording:
     spec = job.setup.machine.axis(_axis(job))
-    bolts = spec.bolts
-    step = next_step(spec.tighten, job.bolt_steps)
-    if step is not None:
-        return Wording(
-            said("pull-up", bolt=step.bolt, part=part(step)),
-            f"Then press. One bolt may move the number by {limit_text(job, spec.tighten.limit)}.",
-        )
-    return Wording(
-        f"Tighten {bolts}.", "A third at a time, in a cross pattern, watching the number."
-    )
+    ahead = job.ahead
+    if ahead is not None and ahead.bolt is not None and ahead.part is not None:
+        pull = said("pull-up", bolt=ahead.bolt, part=ahead.part)
+        return Wording(pull, said("pull-up-limit", limit=limit(job, spec.tighten.limit)))
+    return Wording(said("tighten", bolts=spec.bolts), said("tighten-how"))
 
 
 def _clear(job: Job) -> Wording:
     proof = job.as_left or job.latest
     if proof is not None and word_of(proof) == "in":
-        stands = "Leave it: the head is inside." if not job.moves else "The head is inside."
+        stands = said("is-inside") if job.moves else said("leave-inside")
     elif proof is not None and word_of(proof) == "close":
-        stands = "Leave it: closer than this cannot be told, or set."
+        stands = said("leave-close")
     else:
-        stands = "Nothing more is turned: the audit reports what is."
-    fixed = tuple(f"{spec.say}: report only." for spec in _not_set(job))
-    return Wording("Arm out. Wrench off the drawbar.", stands, (*notes(job), *fixed))
+        stands = said("leave-out")
+    fixed = tuple(said("report-only", axis=spec.say) for spec in _not_set(job))
+    return Wording(said("arm-out"), stands, (*notes(job), *fixed))
 
 
 def _not_set(job: Job) -> list[AxisSetup]:
@@ -266,16 +245,12 @@ def _not_set(job: Job) -> list[AxisSetup]:
 
 
 def _sign(job: Job) -> Wording:
-    return Wording("Sign the audit.", "Every reading is recorded already.")
+    return Wording(said("sign-audit"), said("recorded-already"))
 
 
 def _closer(job: Job) -> Wording:
-    further = "It is further out than the gauge can read."
-    return Wording(
-        "Bring the head closer by scale or square.",
-        f"{further} Crack the bolts, set it, tighten; then press and sweep.",
-        tuple(said("closer-because", position=off.position, how=off.said) for off in job.off_scale),
-    )
+    off = tuple(said("closer-because", position=o.position, how=o.said) for o in job.off_scale)
+    return Wording(said("bring-closer"), said("bring-closer-how"), off)
 
 
 _WORDINGS: dict[str, Callable[[Job], Wording]] = {

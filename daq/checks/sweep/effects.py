@@ -6,17 +6,13 @@ z = −(p x + q y), x along, y across. What it cuts follows from where that circ
 
 import math
 from dataclasses import dataclass
-from typing import Annotated, Final, Literal
+from typing import Annotated, Literal
 
 from daq.settings import Length, Range
-from daq.units import FINE, MM_PER
-from daq.words import Said, Shown, said
 
 _Size = Annotated[Length, Range(0.1, 5_000.0)]
 Key = Literal["dish", "step", "hole", "bore"]
-Unit = Literal["mm", "in"]
 
-_SIZE_DECIMALS: Final[dict[Unit, int]] = {"mm": 1, "in": 3}
 _BESIDE = math.sin(math.pi / 8.0)
 """A direction is named by both its parts when it is nearer to a diagonal than to either."""
 
@@ -142,22 +138,3 @@ def _bore(lean: float, diameter: float) -> Effect:
     # 1 − 1/upright, written so that small leans keep their digits.
     exact = diameter * lean * lean / (upright * (1.0 + upright))
     return Effect("bore", exact, diameter * lean * lean / 2.0, (diameter,))
-
-
-def say(effect: Effect, unit: Unit) -> Said:
-    """Return what the effect is, in the unit asked for."""
-    least_mm = 10.0 ** -FINE[unit] * MM_PER[unit]
-    if effect.exact_mm < 0.5 * least_mm:
-        amount = said("effect-below", least=Shown(least_mm, unit, FINE[unit]), unit=unit)
-    else:
-        amount = said("effect-amount", mm=Shown(effect.exact_mm, unit, FINE[unit]), unit=unit)
-    size, *others = (Shown(mm, unit, _SIZE_DECIMALS[unit]) for mm in effect.sizes_mm)
-    feed = effect.feed
-    if effect.key == "dish":
-        (cutter,) = others
-        return said("effect-dish", strip=size, cutter=cutter, feed=feed, by=amount, unit=unit)
-    if effect.key == "step":
-        return said("effect-step", apart=size, feed=feed, by=amount, unit=unit)
-    if effect.key == "hole":
-        return said("effect-hole", deep=size, toward=effect.toward, by=amount, unit=unit)
-    return said("effect-bore", bore=size, by=amount, unit=unit)

@@ -9,10 +9,10 @@ from typing import Literal
 
 from daq.audit.facts import decimals, turned_to, unit_of
 from daq.audit.state import Job, MachineState
-from daq.audit.views.figures import limit_text
+from daq.audit.views.figures import limit
 from daq.audit.views.left import left
 from daq.squaring.tightening import Tighten, is_over, steps
-from daq.units import MM_PER, places, show
+from daq.units import MM_PER, show
 from daq.words import Against, Axis, Shown, said
 
 Way = Literal["up", "down"]
@@ -150,5 +150,4 @@ def _aim(job: Job, stop_face_mm: float, of: Turn | Pull) -> Aim:
 def _pull(job: Job, axis: Axis, first_face_mm: float) -> Pull:
     tighten = job.setup.machine.axis(axis).tighten
     last = first_face_mm if job.bolt_face_mm is None else job.bolt_face_mm
-    limit = Shown(tighten.limit, unit_of(job), places(limit_text(job, tighten.limit)))
-    return Pull(tighten, job.bolt_steps + 1, last, limit)
+    return Pull(tighten, job.bolt_steps + 1, last, limit(job, tighten.limit))

@@ -1,0 +1,69 @@
+"""What the screens show of the step an input leads to, worked out once and kept with it."""
+
+from dataclasses import replace
+from functools import reduce
+from typing import Any, cast
+
+from daq.audit.apply import evolve
+from daq.audit.events import Data
+from daq.audit.facts import check_order, stands_at
+from daq.audit.head import park_at
+from daq.audit.parts import Ahead, Next, Way
+from daq.audit.state import Job
+from daq.audit.way import way_left
+from daq.squaring.advice import pivot_from_parked
+from daq.squaring.story import last_worked
+from daq.squaring.tightening import next_step, part, steps
+
+
+def foreseen(job: Job, found: tuple[Data, ...]) -> tuple[Data, ...]:
+    """The events of one input; the last that names a next step says what is shown there."""
+    last = max((i for i, data in enumerate(found) if _follows(data)), default=None)
+    if last is None:
+        return found
+    after = reduce(lambda job, data: evolve(job, data, 0, job.since), found, job)
+    data: Any = found[last]
+    to = cast(Next, _follows(data))
+    if to.step != after.step:  # asked first, and gone to only then
+        return found
+    seen = replace(data, next=replace(to, ahead=_ahead(after)))
+    return (*found[:last], seen, *found[last + 1 :])
+
+
+def _follows(data: Data) -> Next | None:
+    return cast(Next | None, getattr(data, "next", None))
+
+
+def _ahead(job: Job) -> Ahead | None:
+    stands, worked = stands_at(job), last_worked(job.story)
+    if job.step in ("as-found", "final"):
+        return Ahead(stands_at=stands)
+    if job.axis is None:
+        return None
+    if job.step == "park":
+        return Ahead((park_at(job, job.axis),), nod_mm=_nod_mm(job))
+    if job.step == "check":
+        return Ahead(check_order(job, job.axis), stands, worked)
+    if job.step == "tighten":
+        tighten = job.setup.machine.axis(job.axis).tighten
+        step = next_step(tighten, job.bolt_steps)
+        every = len(steps(tighten))
+        return Ahead(bolt=step.bolt, part=part(step), bolts=every) if step else Ahead(bolts=every)
+    return Ahead(way=_way(job))
+
+
+def _nod_mm(job: Job) -> float:
+    """How far the nod still to be made moves the head where the gauge is parked, mm."""
+    if job.axis != "nod" or "nod" not in job.results:
+        return 0.0
+    machine = job.setup.machine
+    pivot_mm = pivot_from_parked("nod", park_at(job, "nod"), machine.nod.pivot_distance)
+    lean = job.results["nod"].error_mm / machine.diameter
+    return abs(lean * (machine.sweep_radius + pivot_mm))
+
+
+def _way(job: Job) -> Way | None:
+    """What is left of a move from where the number stands since the bolts were cracked."""
+    if job.stop is None or job.stop.by_hand or job.cracked_face_mm is None:
+        return None
+    return way_left(job, job.stop, job.cracked_face_mm)

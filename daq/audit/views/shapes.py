@@ -1,0 +1,296 @@
+"""What a page gets of a machine: the wall's view and the console's, every text still unsaid.
+
+A code that a page looks at (a step, a word, a state) is a plain text here; what is to be read
+is a `Text`.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any, Literal
+
+from daq.audit.parts import Step, Word
+from daq.words import Axis, Position, Text
+
+Unit = Literal["mm", "in"]
+
+
+@dataclass(frozen=True, slots=True)
+class Stage:
+    """One stretch of the audit, and whether it is behind, under way or ahead."""
+
+    key: str
+    say: Text
+    state: Literal["done", "now", "todo"]
+
+
+@dataclass(frozen=True, slots=True)
+class Halt:
+    """What to do at a step while there is no number."""
+
+    say: Text
+    detail: Text
+
+
+@dataclass(frozen=True, slots=True)
+class Message:
+    """What came of the last step, if it is to be told."""
+
+    code: str
+    say: Text
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """One place of the circle: the number read there, and its age if it is not of now."""
+
+    position: Position
+    say: Text
+    value: Text
+    age: Text
+    state: Literal["empty", "next", "parked", "done"]
+
+
+@dataclass(frozen=True, slots=True)
+class AxisView:
+    """One axis: its error with the limit over the circle's diameter, and the word for it.
+
+    `low`: which side is low; `zone`: the error as a part of its limit; `only`: one side may be
+    off at all, above zero or below it.
+    """
+
+    axis: Axis
+    say: Text
+    value: Text = None
+    age: Text = None
+    low: Text = None
+    limit: Text = None
+    over: Text = None
+    word: Word | Literal[""] = ""
+    only: Literal["", "high", "low"] = ""
+    note: Text = None
+    zone: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class StopView:
+    """The stop-at, where the number stands, how far and which way it has to go."""
+
+    axis: Axis
+    position: Position
+    value: Text
+    base: Text
+    change: Text
+    way: Literal["up", "down"]
+    past: Text
+    say: Text
+
+
+@dataclass(frozen=True, slots=True)
+class BoltsView:
+    """Whose turn it is, what one bolt may do to the number and what those before it did."""
+
+    bolt: Text
+    step: int
+    of: int
+    limit: Text
+    since: Text
+
+
+@dataclass(frozen=True, slots=True)
+class AnswerView:
+    """One answer to a question."""
+
+    key: str
+    say: Text
+
+
+@dataclass(frozen=True, slots=True)
+class QuestionView:
+    """What is asked, and what may be answered."""
+
+    say: Text
+    answers: tuple[AnswerView, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class VerdictView:
+    """The verdict, and what it says."""
+
+    word: Word
+    say: Text
+
+
+@dataclass(frozen=True, slots=True)
+class Wall:
+    """What the wall shows: the instruction, the circle, both axes, the stop-at, the verdict."""
+
+    machine_name: Text
+    unit: Unit
+    reason: Text
+    step: Step | Literal["idle", "signed", "unsafe"]
+    steps: tuple[Stage, ...]
+    title: Text
+    detail: Text
+    halt: Halt | None
+    notes: tuple[Text, ...]
+    cautions: tuple[Text, ...]
+    warnings: tuple[Text, ...]
+    message: Message | None
+    headline: Text
+    circle: tuple[Spot, ...]
+    axes: tuple[AxisView, ...]
+    stop_at: StopView | None
+    bolts: BoltsView | None
+    question: QuestionView | None
+    verdict: VerdictView | None
+    moves: int
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """One of the values that a field may take."""
+
+    key: str
+    say: Text
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """One thing to be filled in before a button's command is sent."""
+
+    name: str
+    say: Text
+    type: Literal["text", "date", "choice"] = "text"
+    required: bool = True
+    choices: tuple[Choice, ...] = ()
+    value: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Action:
+    """One button: the command it sends, what stands on it and the key that presses it."""
+
+    kind: str
+    say: Text
+    payload: Mapping[str, Any] = field(default_factory=dict)
+    primary: bool = False
+    key: str = ""
+    fields: tuple[Field, ...] = ()
+    confirm: Text = None
+
+
+@dataclass(frozen=True, slots=True)
+class Hands:
+    """What a person's hands do before pressing: nothing, or what needs no more said."""
+
+    kind: Literal["nothing", "free", "push"]
+
+
+@dataclass(frozen=True, slots=True)
+class Swing:
+    """The gauge is swung to a place."""
+
+    position: Position | None
+    kind: Literal["swing"] = "swing"
+
+
+@dataclass(frozen=True, slots=True)
+class Clamp:
+    """The bolts of an axis are cracked, or tightened all together."""
+
+    kind: Literal["loosen", "tighten"]
+    axis: Axis | None
+
+
+@dataclass(frozen=True, slots=True)
+class PullUp:
+    """One bolt is pulled up, so far as `say` says."""
+
+    axis: Axis | None
+    bolt: str
+    say: Text
+    kind: Literal["bolt"] = "bolt"
+
+
+@dataclass(frozen=True, slots=True)
+class Nudge:
+    """The adjuster is turned a little, back the way it came or either way."""
+
+    axis: Axis | None
+    back: bool
+    kind: Literal["nudge"] = "nudge"
+
+
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """The adjuster is turned until the gauge reads that."""
+
+    axis: Axis | None
+    stop_at_text: Text
+    kind: Literal["turn"] = "turn"
+
+
+@dataclass(frozen=True, slots=True)
+class TermView:
+    """One term of the uncertainty; `dof`: its degrees of freedom, nothing for many."""
+
+    key: str
+    say: Text
+    value: Text
+    dof: Text
+    note: Text
+
+
+@dataclass(frozen=True, slots=True)
+class AxisNumbers:
+    """What one axis's verdict rests on: the error, its doubt term by term, the guard, the word.
+
+    `u`: the standard uncertainty, `expanded` times `k` for the `coverage` stated.
+    """
+
+    axis: Axis
+    say: Text
+    error: Text
+    u: Text
+    guard: Text
+    guard_say: Text
+    probability: Text
+    word: Text
+    good_enough: bool
+    expanded: Text = None
+    k: Text = None
+    dof: Text = None
+    coverage: Text = None
+    terms: tuple[TermView, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Numbers:
+    """What the latest sweep's verdict rests on, and what the lean does to the work."""
+
+    sweep: int
+    age: Text
+    rule: Text
+    condition: Text
+    axes: tuple[AxisNumbers, ...]
+    work: tuple[Text, ...]
+    head: tuple[Text, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Console(Wall):
+    """Everything the wall shows, the actions of this step and the audit they belong to."""
+
+    actions: tuple[Action, ...]
+    do: Hands | Swing | Clamp | PullUp | Nudge | Turn
+    numbers: Numbers | None
+    audit: str | None
+    short: str
+
+
+@dataclass(frozen=True, slots=True)
+class Pages:
+    """The view of each page."""
+
+    wall: Wall
+    console: Console

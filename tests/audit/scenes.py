@@ -1,0 +1,188 @@
+"""Where an audit may stand, by living through a good many of them at the pure bench."""
+
+from dataclasses import replace
+from functools import cache
+
+from daq.audit.state import MachineState
+from daq.checks.sweep.effects import Work
+from daq.checks.sweep.plan import plan_of
+from daq.metrology.rule import Rule
+from daq.squaring.adjuster import Adjust
+from daq.squaring.tightening import Tighten
+from daq.words import POSITIONS
+from tests.audit.bar import BarBench, with_bar
+from tests.audit.conftest import Bench, setup_of
+from tests.audit.nod_bolts import BOLTS
+from tests.audit.rigid import Machinist, RigidHead, changed, mill
+from tests.audit.shapes import machine
+
+WORK = Work(cutter=80.0, pass_step=40.0, hole_depth=100.0, bore_diameter=50.0)
+PLAIN = setup_of(limit=0.025, nod_pivot=150.0, height=400.0)
+
+
+class Watching:
+    """A bench that keeps where its machine stood after each command."""
+
+    def __init__(self, setup, seen) -> None:
+        super().__init__(setup)
+        self.seen = seen
+        self.watch()
+
+    def watch(self):
+        self.seen.append(self.shop.machine(self.machine))
+
+    def do(self, *given, **more):
+        found = super().do(*given, **more)
+        self.watch()
+        return found
+
+
+class Bars(Watching, BarBench):
+    """The same of a two-gauge bar."""
+
+    def both(self, *given):
+        found = super().both(*given)
+        self.watch()
+        return found
+
+
+class Watched(Watching, Bench):
+    """The same of one gauge."""
+
+
+@cache
+def scenes() -> tuple[MachineState, ...]:
+    """Every state that one of these audits went through; a few hundred."""
+    seen: list[MachineState] = []
+    for live in LIVES:
+        live(seen)
+    return tuple(seen)
+
+
+def hired(seen, setup, side_mm=0.2, nod_mm=-0.3, **more) -> Machinist:
+    return Machinist(Watched(setup, seen), RigidHead(mill(), side_mm, nod_mm), **more)
+
+
+def whole(seen):
+    """One axis after the other, bolt by bolt, with work named, and once more soon after."""
+    bolts = {"tighten": Tighten(BOLTS, passes=3)}
+    made = changed(machine(), machine={"work": WORK}, nod=bolts)
+    m = hired(seen, made, shifts={"side": 0.004, "nod": -0.006}).start("after-angled-work")
+    m.finish()
+    hired_again = Machinist(m.bench, m.head).start("crash")
+    hired_again.work("clear")
+    m.bench.do("again", {"why": "a chip"})
+    hired_again.work("clear")
+    m.bench.do("cleared")
+    m.bench.do("sign", {"done_by": "T", "last_good": "2026-01-05", "disposition": "none"})
+
+
+def inches(seen):
+    m = hired(seen, changed(PLAIN, gauge={"kind": "lever"}, both=COARSE))
+    m.bench.unit = "in"
+    m.start().finish()
+
+
+COARSE = {"adjust": Adjust("rack", finish_raising="", lead=0.004)}
+WORM = {"adjust": Adjust("worm", finish_raising="front", lead=0.01, backlash=0.05)}
+
+
+def by_kind(seen):
+    """Pushed by hand, shimmed, set on nothing, both axes loose at once; given up in the middle."""
+    shims = Adjust("shim", bolt_spacing=250.0)
+    hired(seen, changed(PLAIN, both={"adjust": Adjust("hand")})).start().finish()
+    hired(seen, changed(PLAIN, both={"adjust": shims})).start("maintenance").finish()
+    hired(seen, changed(PLAIN, both={"adjust": Adjust("none")})).start("check-only").finish()
+    both = hired(seen, changed(PLAIN, machine={"loosen": "both"}, nod=WORM), nod_mm=1.2).start()
+    both.work("tighten").bench.abandon("a hot job")
+
+
+def judged_whole(seen):
+    for name, limit in (("guarded", 0.025), ("simple", 0.025), ("guarded", 0.004)):
+        rule = Rule(name, together="vector")
+        made = changed(PLAIN, machine={"verdict": rule}, both={"limit": limit})
+        hired(seen, made, 0.012, 0.012).start().finish()
+    jointly = changed(PLAIN, machine={"verdict": Rule(together="jointly", coverage=0.9973)})
+    hired(seen, jointly, 0.0, 0.0).start().finish()
+    one = changed(PLAIN, nod={"one_sided": "front"}, side={"one_sided": "left", "limit": 0.05})
+    hired(seen, one, 0.01, -0.01).start("practice").finish()
+
+
+def eight_places(seen):
+    made = changed(PLAIN, machine={"positions": tuple(POSITIONS), "seat": "table"})
+    hired(seen, replace(made, plan=plan_of(tuple(POSITIONS)))).start().finish()
+
+
+def two_gauges(seen):
+    bar = Bars(with_bar(PLAIN, 120.0), seen)
+    m = Machinist(bar, RigidHead(mill(), 0.0, -0.1)).start()
+    bar.bar_sweep(m.head, 120.0)
+
+
+def troubles(seen):
+    """What a gauge, a knock and a person with wet hands can do to an audit."""
+    m = hired(seen, changed(PLAIN, nod=WORM)).start().work("move")
+    b = m.bench
+    b.do("gauge-noted", {"code": "unit"}, inch(b, m.face("front")))
+    b.do("stopped", {}, [m.face("front")] * 10)
+    b.do("answer", {"key": "turn-on"})
+    b.do("zeroed", {}, [m.face("front")] * 12 + [0.0] * 6)
+    b.do("restarted")
+    b.do("prepared", {"serial_number": "P-1", "touched": True})
+    b.abandon("no time")
+    m = hired(seen, PLAIN).start().work("park")
+    m.bench.do("touch")
+    m.work("park")
+    m.bench.take("front", m.face("front") + 0.3)
+    m.bench.do("answer", {"key": "sweep-again"})
+    m.bench.do("undo")
+    m.bench.abandon("no time")
+    m = hired(seen, PLAIN).start().work("check")
+    m.bench.do("restarted")
+    m.work("tighten")
+    m.bench.do("gauge-fault", {"code": "unplugged", "say": "The cable is out."})
+    m.bench.do("gauge-back", {"run": "run-2", "gauge": "arm"})
+    m.bench.abandon("no time")
+
+
+def inch(b, face_mm):
+    b.unit = "in"
+    return [face_mm] * 10
+
+
+def off_scale(seen):
+    b = Watched(PLAIN, seen).start()
+    b.take("front", 1.2)
+    b.do("off-scale", {"position": "right"})
+    b.do("closer")
+    b.abandon("no time")
+
+
+def turned_round(seen):
+    m = hired(seen, changed(PLAIN, machine={"seat": "ring"}), 0.0, 0.004).start()
+    m.sweep()
+    m.bench.do("again", {"turned": "ring"})
+    m.work("final", "as-found")
+    m.head.ring_deg = 180.0
+    m.sweep()
+
+
+def astray(seen):
+    """Pivots far from where the file says: it goes the other way, and is turned by hand."""
+    head = RigidHead(mill(nod=(-260.0, 0.0)), 0.0, -0.6)
+    m = Machinist(Watched(PLAIN, seen), head).start()
+    m.work("clear", "sign")
+
+
+LIVES = (
+    whole,
+    inches,
+    by_kind,
+    judged_whole,
+    eight_places,
+    two_gauges,
+    troubles,
+    off_scale,
+    turned_round,
+    astray,
+)

@@ -1,0 +1,144 @@
+"""What every page gets, wherever an audit stands: JSON, in the reader's words and no others."""
+
+import json
+import re
+import sys
+from collections.abc import Iterator, Mapping
+from dataclasses import fields, is_dataclass
+from functools import cache
+from importlib.resources import files
+from typing import get_args, get_type_hints
+
+from fluent.syntax import FluentParser, FluentSerializer
+from fluent.syntax import ast as ftl
+from fluent.syntax.visitor import Transformer
+
+from daq.audit.aim import aim
+from daq.audit.parts import Step
+from daq.audit.setup import Reason
+from daq.audit.views import Pages, console, wall
+from daq.says import Language
+from daq.words import Said
+from tests.audit.scenes import scenes
+from tests.words import told
+
+COMPUTING = re.compile(r"/daq/(metrology|checks|squaring|audit/decide)/")
+LETTERS = re.compile(r"[^\W\d_xX]+")
+
+
+def pages(state) -> Pages:
+    return Pages(wall(state, "Mill 4711"), console(state, "Mill 4711"))
+
+
+def test_the_scenes_are_every_step_and_more():
+    steps = {state.job.step if state.job is not None else "" for state in scenes()}
+    assert steps == {*get_args(Step), ""}
+    jobs = [state.job for state in scenes() if state.job is not None]
+    assert {job.reason for job in jobs} == set(get_args(Reason))
+    assert any(state.unsafe for state in scenes()) and any(j.question for j in jobs)
+    assert {job.unit for job in jobs} == {"mm", "in"} and any(job.whole for job in jobs)
+
+
+def test_every_page_is_json_with_the_fields_of_its_view():
+    for state in scenes():
+        shown = told(pages(state))
+        assert json.loads(json.dumps(shown, allow_nan=False)) == shown
+        assert set(shown["console"]) == {each.name for each in fields(pages(state).console)}
+
+
+class Strange(Transformer):
+    """A language in which every letter is an x."""
+
+    def visit_TextElement(self, node):
+        node.value = re.sub(r"[^\W\d_]", "x", node.value)
+        return node
+
+
+@cache
+def strange() -> Language:
+    text = files("daq.says").joinpath("en.ftl").read_text(encoding="utf-8")
+    document = FluentParser().parse(text)
+    assert isinstance(document, ftl.Resource)
+    return Language("xx", FluentSerializer().serialize(Strange().visit(document)))
+
+
+def texts(view) -> Iterator[object]:
+    """Everything in a view that is there to be read."""
+    if is_dataclass(view):
+        hints = get_type_hints(type(view))
+        for each in fields(view):
+            value, hint = getattr(view, each.name), hints[each.name]
+            if Said in get_args(hint):
+                yield value
+            elif any(Said in get_args(inner) for inner in get_args(hint)):
+                yield from value
+            else:
+                yield from texts(value)
+    elif isinstance(view, tuple):
+        for each in view:
+            yield from texts(each)
+
+
+def names(text) -> Iterator[str]:
+    """The plain texts that stand in one."""
+    if isinstance(text, str):
+        yield text
+    elif isinstance(text, Said):
+        for value in text.of.values():
+            yield from names(value)
+    elif isinstance(text, tuple):
+        for each in text:
+            yield from names(each)
+
+
+def recorded(value) -> Iterator[str]:
+    """Every text that stands in a machine's state: the shop's names, and what events say."""
+    if isinstance(value, str):
+        yield value
+    elif isinstance(value, Mapping):
+        for each in value.values():
+            yield from recorded(each)
+    elif isinstance(value, tuple | frozenset):
+        for each in value:
+            yield from recorded(each)
+    elif is_dataclass(value):
+        for each in fields(value):
+            if each.name not in ("trail", "noticed", "story", "taken", "seconds"):
+                yield from recorded(getattr(value, each.name))
+
+
+def test_a_view_has_no_word_of_its_own():
+    """In a language of x's nothing is left but names: of a file, or as an event says it."""
+    found = set()
+    for state in scenes():
+        known = "\n".join({*recorded(state), "Mill 4711"}).casefold()
+        for text in texts(pages(state)):
+            said = strange().told(text) or ""
+            for name in sorted(set(names(text)), key=len, reverse=True):
+                if name.casefold() in known:
+                    said = re.sub(re.escape(name), "", said, flags=re.IGNORECASE)
+            found |= {(said, str(text)) for _ in LETTERS.findall(said)}
+    assert found == set()
+
+
+def test_a_redraw_reaches_no_room_that_computes():
+    reached = set()
+
+    def watch(frame, event, _):
+        if event == "call" and COMPUTING.search(frame.f_code.co_filename):
+            reached.add((frame.f_code.co_filename.rpartition("/daq/")[2], frame.f_code.co_name))
+
+    states = scenes()
+    sys.setprofile(watch)
+    try:
+        for state in states:
+            pages(state), aim(state)
+    finally:
+        sys.setprofile(None)
+    assert reached == set()
+
+
+def test_the_console_has_everything_that_the_wall_has():
+    for state in scenes():
+        shown = told(pages(state))
+        assert shown["wall"] == {key: shown["console"][key] for key in shown["wall"]}
