@@ -11,7 +11,7 @@ _DIGEST: Final = {"type": "string", "pattern": "^[0-9a-f]{64}$"}
 
 def row_schema() -> dict[str, Any]:
     """The schema of `body`, as an export has it: what every row holds, and each event's data."""
-    schemas = Schemas("#/$defs/")
+    schemas = Schemas("#/$defs/", in_words=False)
     kinds = [_kind(name, VERSION, schemas.of(cls)) for name, cls in sorted(TYPES.items())]
     kinds.append(_kind("LedgerBegan", 1, {"type": "object"}))
     common = {

@@ -37,7 +37,8 @@ class InMemory:
     """One machine, its audits, and a gauge that sends what it is given.
 
     Time goes on with each number, and by `wait`. `events` and the samples behind them
-    (`chunks`, by digest) are all there is; the same presses make the same ones again.
+    (`chunks`, by digest) are all there is; the same presses make the same ones again. `rows`: so
+    many of a ledger come before them.
     """
 
     def __init__(self, setup: AuditSetup) -> None:
@@ -50,6 +51,7 @@ class InMemory:
         self.ns = _START_NS
         self.n = 0
         self.presses = 0
+        self.rows = 0
         self.unit = setup.machine.unit
 
     @property
@@ -152,7 +154,7 @@ class InMemory:
         }
         event = Event(
             LEDGER,
-            len(self.events) + 1,
+            self.rows + len(self.events) + 1,
             kind,
             version,
             command.machine,

@@ -15,10 +15,13 @@ _SIMPLE: dict[object, dict[str, Any]] = {
     bool: {"type": "boolean"},
     types.NoneType: {"type": "null"},
     Any: {},
+}
+_IN_WORDS: dict[object, dict[str, Any]] = {
     Said: {"type": "string", "description": "a sentence"},
     Shown: {"type": "string", "description": "a number"},
     Figure: {"type": "string", "description": "a number"},
 }
+"""What the edge makes of these before it hands them out."""
 
 
 class Schemas:
@@ -28,11 +31,15 @@ class Schemas:
         self,
         refer: str = "#/components/schemas/",
         told: Mapping[type, Mapping[str, object]] | None = None,
+        *,
+        in_words: bool = True,
     ) -> None:
         """Start with none; a dataclass is referred to by its name after `refer`.
 
-        `told`: fields that are told before they are handed out, and of what.
+        `told`: fields that are told before they are handed out, and of what. Not `in_words`:
+        what is said stands there as its code and numbers.
         """
+        self._simple = _SIMPLE | (_IN_WORDS if in_words else {})
         self.refer = refer
         self._told = told or {}
         self._classes: dict[str, type] = {}
@@ -44,8 +51,8 @@ class Schemas:
         Raises:
             TypeError: a hint that JSON has no form for, or a second dataclass of one name.
         """
-        if hint in _SIMPLE:
-            return dict(_SIMPLE[hint])
+        if hint in self._simple:
+            return dict(self._simple[hint])
         origin, arguments = get_origin(hint), get_args(hint)
         if origin in (Union, types.UnionType):
             if Said in arguments:  # a text: words by the time it is sent, "" for none

@@ -156,7 +156,7 @@ class Machinist(Simulated):
     def step(self):
         """Do the one next thing; returns the events' data."""
         ack = self.obedient.step()
-        return tuple(decode(self.bench.events[seq - 1]) for seq in ack.seqs)
+        return tuple(decode(self.bench.events[seq - 1 - self.bench.rows]) for seq in ack.seqs)
 
     def obey(self) -> None:
         """Do with the hands what the console says, and press nothing."""

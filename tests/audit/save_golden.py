@@ -32,8 +32,9 @@ def audits() -> Bench:
     """Two audits on one machine, everything in them done by one machinist."""
     made = changed(setup_of(nod_pivot=150.0), nod={"tighten": Tighten(BOLTS, passes=1)})
     head = RigidHead(mill(wedge_mm=0.002), 0.4, -0.5)
-    m = Machinist(Bench(made), head, {"side": 0.004, "nod": 0.024}).start()
-    b = m.bench
+    b = Bench(made)
+    b.rows = 1  # the ledger's own first row
+    m = Machinist(b, head, {"side": 0.004, "nod": 0.024}).start()
     b.take("front", 0.150)
     b.do("off-scale", {"position": "right"}, [0.0] * 10)
     m.work("final")

@@ -123,7 +123,7 @@ def troubles(seen):
     """What a gauge, a knock and a person with wet hands can do to an audit."""
     m = hired(seen, changed(PLAIN, nod=WORM)).start().work("move")
     b = m.bench
-    b.do("gauge-noted", {"code": "unit"}, inch(b, m.face("front")))
+    b.do("gauge-noted", {"code": "unit-changed"}, inch(b, m.face("front")))
     b.do("stopped", {}, [m.face("front")] * 10)
     b.do("answer", {"key": "turn-on"})
     b.do("zeroed", {}, [m.face("front")] * 12 + [0.0] * 6)

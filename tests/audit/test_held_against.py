@@ -75,7 +75,7 @@ def test_from_the_side_that_must_not_be_the_last_it_goes_past_first():
     stop_mm = float(shown["value"])
     state, words, _ = seen(b.aim, stop_mm)
     assert (state, words) == (shown["way"], f"{shown['way']} {shown['past']}, then back")
-    m.turn()
+    m.turn("nod", stop_mm)
     assert seen(b.aim, m.face(m.place), been=True)[0] == "there"
 
 

@@ -275,10 +275,10 @@ def test_what_is_kept_does_not_grow_and_the_limits_are_those_of_all(most):
 def test_where_not_all_is_shown_the_words_say_so():
     quiet = history_of(audits([*FOUND, 0.08, *FOUND, *FOUND]))
     view = trends.trend(quiet, None, TODAY, trends.latest(quiet, 3))
-    assert view.side.as_found.say.startswith("Every value shown lies inside the limits")
+    assert en(view.side.as_found.say).startswith("Every value shown lies inside the limits")
     last = history_of(audits([*FOUND, *FOUND, 0.08]))
     view = trends.trend(last, None, TODAY, trends.latest(last, 3))
-    assert view.side.as_found.say.startswith("Outside the limits: 1 value shown, last on ")
+    assert en(view.side.as_found.say).startswith("Outside the limits: 1 value shown, last on ")
 
 
 def test_those_not_kept_are_for_the_ledger():

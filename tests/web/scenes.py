@@ -185,7 +185,7 @@ def stuck() -> Bench:
     m = audit(b)
     m.work("as-found")
     b.do("take", {"position": "front"}, [m.face("front") + 0.001 * (n % 2) for n in range(20)])
-    b.do("gauge-noted", {"code": "stuck"}, [m.face("front")] * 160)
+    b.do("gauge-noted", {"code": "number-stuck"}, [m.face("front")] * 160)
     return b
 
 

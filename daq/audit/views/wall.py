@@ -117,6 +117,7 @@ def _signed(view: Wall, last: Closed) -> Wall:
 
 def _open(job: Job) -> Wall:
     say = wording(job)
+    message = None if job.is_told("number-moves") else job.message
     return Wall(
         machine_name=job.setup.machine.name,
         unit=unit_of(job),
@@ -129,8 +130,8 @@ def _open(job: Job) -> Wall:
         notes=say.notes,
         cautions=cautions(job),
         warnings=say.warnings,
-        message=Message(job.message.code, job.message) if job.message else None,
-        headline=HEADLINES.get(job.message.code) if job.message else None,
+        message=Message(message.code, message) if message else None,
+        headline=HEADLINES.get(message.code) if message else None,
         circle=tuple(_place(job, p) for p in job.setup.plan.positions),
         axes=axes_open(job),
         stop_at=_stop(job),
