@@ -320,8 +320,8 @@ def clear() -> Bench:
 
 @situation
 def clear_out() -> Bench:
-    """Left as it is, out."""
-    m = at("park")
+    """Left as it is, out, where only the left side may be low."""
+    m = at("park", bench(side={"one_sided": "left"}))
     m.bench.do("stop-here", {"why": "no time"})
     m.work("clear")
     return m.bench
