@@ -9,7 +9,8 @@ from playwright.sync_api import Browser, Page, expect
 from tests.browser import reading
 from tests.browser.screens import PHONE, WALL, WIDE_TYPE, Screens, part
 from tests.web.conftest import FakeDesk, FakeHub
-from tests.web.scenes import SITUATIONS, Screen, bolted_by, made, view
+from tests.web.moving import bolted_by
+from tests.web.scenes import SITUATIONS, Screen, made, view
 
 GLOVE_PX = 48
 NOT_ON_WALL = re.compile(r"%|\b[0-9a-f]{8,}\b|residual", re.IGNORECASE)
