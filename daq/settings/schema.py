@@ -55,8 +55,8 @@ class Schemas:
             return dict(self._simple[hint])
         origin, arguments = get_origin(hint), get_args(hint)
         if origin in (Union, types.UnionType):
-            if Said in arguments:  # a text: words by the time it is sent, "" for none
-                return self.of(Said)
+            if Said in arguments and Said in self._simple:
+                return self.of(Said)  # words by the time it is sent, "" for none
             return {"anyOf": [self.of(each) for each in arguments]}
         if origin is Literal:
             return {"enum": list(arguments)}

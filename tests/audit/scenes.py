@@ -31,8 +31,8 @@ class Watching:
     def watch(self):
         self.seen.append(self.shop.machine(self.machine))
 
-    def do(self, *given, **more):
-        found = super().do(*given, **more)
+    def decide(self, *given):
+        found = super().decide(*given)
         self.watch()
         return found
 
@@ -140,7 +140,7 @@ def troubles(seen):
     m = hired(seen, PLAIN).start().work("check")
     m.bench.do("restarted")
     m.work("tighten")
-    m.bench.do("gauge-fault", {"code": "unplugged", "say": "The cable is out."})
+    m.bench.do("gauge-fault", {"code": "unplugged"})
     m.bench.do("gauge-back", {"run": "run-2", "gauge": "arm"})
     m.bench.abandon("no time")
 

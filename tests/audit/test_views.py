@@ -14,8 +14,8 @@ from fluent.syntax import ast as ftl
 from fluent.syntax.visitor import Transformer
 
 from daq.audit.aim import aim
-from daq.audit.parts import Step
 from daq.audit.setup import Reason
+from daq.audit.stages import STAGES
 from daq.audit.views import Pages, console, wall
 from daq.says import Language
 from daq.words import Said
@@ -32,7 +32,7 @@ def pages(state) -> Pages:
 
 def test_the_scenes_are_every_step_and_more():
     steps = {state.job.step if state.job is not None else "" for state in scenes()}
-    assert steps == {*get_args(Step), ""}
+    assert steps == {*STAGES, ""}
     jobs = [state.job for state in scenes() if state.job is not None]
     assert {job.reason for job in jobs} == set(get_args(Reason))
     assert any(state.unsafe for state in scenes()) and any(j.question for j in jobs)

@@ -9,11 +9,14 @@ from playwright.sync_api import Browser, Page, expect
 from tests.browser import reading
 from tests.browser.screens import PHONE, WALL, WIDE_TYPE, Screens, part
 from tests.web.conftest import FakeHub, FakeInbox
-from tests.web.scenes import SITUATIONS, Screen, bolted_by, made, view
+from tests.web.moving import bolted_by
+from tests.web.scenes import SITUATIONS, Screen, made, view
 
 GLOVE_PX = 48
 NOT_ON_WALL = re.compile(r"%|\b[0-9a-f]{8,}\b|residual", re.IGNORECASE)
 TOLD = [name for name in SITUATIONS if view(name)["headline"]]
+SOME = pytest.mark.parametrize("start", range(4))
+"""Some of the scenes at a time: every fourth one from there on."""
 FAR_PX = WALL["height"] / 25.0
 """What must carry across a shop: about 24 mm on a 27-inch screen, read from 5 m."""
 
@@ -40,10 +43,13 @@ def put(hub: FakeHub, page: Page, shown: Screen, *faces_mm: float, seq: int = 41
     expect(page.locator("[data-part=digits]")).to_have_text(live.text)
 
 
-def test_every_scene_can_be_read_on_the_wall(any_font: Screens, hub: FakeHub, address: str) -> None:
+@SOME
+def test_every_scene_can_be_read_on_the_wall(
+    any_font: Screens, hub: FakeHub, address: str, start: int
+) -> None:
     page = any_font.open(f"{address}/wall", viewport=WALL)
     flaws = []
-    for seq, name in enumerate(SITUATIONS, 100):
+    for seq, name in enumerate(list(SITUATIONS)[start::4], 100):
         show(hub, page, name, seq)
         found = [*reading.clipped(page), *reading.faint(page), *reading.out_of_view(page)]
         found += NOT_ON_WALL.findall(page.inner_text("body"))
@@ -53,10 +59,13 @@ def test_every_scene_can_be_read_on_the_wall(any_font: Screens, hub: FakeHub, ad
     assert not flaws, "\n".join(flaws)
 
 
-def test_every_scene_can_be_read_on_a_phone(any_font: Screens, hub: FakeHub, address: str) -> None:
+@SOME
+def test_every_scene_can_be_read_on_a_phone(
+    any_font: Screens, hub: FakeHub, address: str, start: int
+) -> None:
     page = any_font.phone(f"{address}/console")
     flaws = []
-    for seq, name in enumerate(SITUATIONS, 100):
+    for seq, name in enumerate(list(SITUATIONS)[start::4], 100):
         show(hub, page, name, seq)
         page.locator("[data-part=numbers]").evaluate("box => { box.open = true; }")
         found = [*reading.clipped(page), *reading.faint(page), *reading.nameless(page)]

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from daq.says import Language
+from daq.settings.schema import Schemas
 from daq.words import Figure, Said, Shown, Text
-from web.schema import Schemas
 
 SENTENCES = "sweep = Sweep { $number }: { $by }\n"
 
@@ -61,7 +61,7 @@ def test_a_text_is_documented_as_a_string():
     schemas = Schemas()
     schemas.of(View)
     fields = schemas.named["View"]["properties"]
-    text = {"type": "string"}
+    text = {"type": "string", "description": "a sentence"}
     assert [fields[name] for name in ("title", "note", "only")] == [text] * 3
     assert fields["notes"] == {"type": "array", "items": text}
     assert fields["more"] == {"anyOf": [{"$ref": "#/components/schemas/Part"}, {"type": "null"}]}

@@ -3,17 +3,16 @@
 import time
 import uuid
 from concurrent.futures import ThreadPoolExecutor
-from typing import get_args
 
 import pytest
 
-from daq.audit.parts import Step
+from daq.audit.stages import STAGES
 from daq.virtual import Hands
 from daq.words import OPPOSITE
 
 OTHER_STORIES = {"closer"}
 """Steps that an audit comes to only when the gauge cannot read the head as found."""
-EVERY_STEP = ("idle", *(step for step in get_args(Step) if step not in OTHER_STORIES), "signed")
+EVERY_STEP = ("idle", *(step for step in STAGES if step not in OTHER_STORIES), "signed")
 SOME_STEPS = ("idle", "as-found", "question", "move", "tighten", "sign")
 """Before an audit, in a sweep, asked, with bolts loose, pulling them up, and before the end."""
 NOTHING_TO_ASK = ("idle", "prepare", "signed")

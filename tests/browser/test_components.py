@@ -1,0 +1,161 @@
+"""Every component of the screens in every state there is, on one page that only tests serve."""
+
+import datetime
+import re
+from collections.abc import Iterator
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+import pytest
+from flask import Blueprint, render_template
+from playwright.sync_api import Browser, Page, ViewportSize
+
+from daq.gauges.config import read
+from daq.gauges.errors import LinkError
+from daq.gauges.link import Link
+from daq.ledger.room import room
+from daq.says import language
+from daq.service import fitness
+from daq.service.hub import STILL_MS
+from daq.service.takes import HOLD_STILL
+from daq.words import GaugeStatus, Live, Snapshot
+from tests.browser import reading
+from tests.browser.plain import served
+from tests.browser.screens import WIDE_TYPE, Screens
+from tests.web.conftest import FakeHub, FakeInbox
+from tests.web.scenes import MACHINE, SITUATIONS, Screen, made, view
+from web.rooms import machine_or_404
+from web.sentences import words
+
+CSS = Path(__file__).parents[2] / "web" / "static" / "css"
+PRACTICE = Path(__file__).parents[2] / "config" / "gauges" / "practice.toml"
+WIDTHS = (
+    ViewportSize(width=390, height=844),
+    ViewportSize(width=1280, height=800),
+    ViewportSize(width=1920, height=1080),
+)
+STATE = re.compile(r'\[data-(state|word|kind|way|shape|only|halted|cancels)="([\w-]*)"\]')
+PAST_MM = (-0.167, 0.0, 0.014)
+"""Before the stop-at, at it, and beyond it."""
+TODAY = datetime.date(2030, 1, 1)
+"""Long after the practice gauge's calibration was due."""
+
+components = Blueprint(
+    "components", __name__, template_folder="components", static_folder="components"
+)
+
+
+@components.get("/every/<kind>")
+def every(kind: str) -> str:
+    """All of them, as the wall or the console draws them."""
+    cards = [language().told(card) for card in all_of(kind)]
+    return render_template("all.html", kind=kind, cards=cards, machine=machine_or_404(MACHINE))
+
+
+def card(
+    kind: str, name: str, snapshot: Snapshot, live: Live | None, **more: Any
+) -> dict[str, Any]:
+    """One state, ready to be drawn; the number stays live for as long as it is looked at."""
+    given = {"settling": False, "cut": "", "said": snapshot.said, **more}
+    kept = replace(live, fresh_for_ms=None) if live is not None else None
+    return {"name": name, "snapshot": snapshot, "view": snapshot.pages[kind], "live": kept, **given}
+
+
+def all_of(kind: str) -> Iterator[dict[str, Any]]:
+    """Every situation with its number, then what may befall the line, the gauge and a press."""
+    for name in SITUATIONS:
+        shown = Screen(made(name))
+        snapshot = shown.publish()
+        if not (view(name)["stop_at"] or view(name)["bolts"]):
+            yield card(kind, name, snapshot, shown.reads(1.204))
+            continue
+        for past_mm in PAST_MM:
+            live = shown.reads(shown.aim.stop_face_mm + past_mm)
+            yield card(kind, f"{name} {past_mm:+}", snapshot, live)
+    yield from befallen(kind)
+
+
+def befallen(kind: str) -> Iterator[dict[str, Any]]:
+    """What the hub tells of a gauge, of a press and of the recording, and a page of its line."""
+    shown = Screen(made("move"))
+    snapshot = shown.publish()
+    yield card(kind, "as it comes", snapshot, None, waiting=True)
+    yield card(kind, "no gauge yet", snapshot, shown.hub.live(MACHINE))
+    live = shown.reads(1.234)
+    yield card(kind, "hold still", snapshot, live, settling=True)
+    yield card(kind, "count-down", snapshot, live, counting=words("let-go"))
+    between = words("came-between", what=words("step-changed"))
+    for outcome, say in (("stale", between), ("unreached", words("unreached"))):
+        said = {"outcome": outcome, "say": say}
+        yield card(kind, outcome, snapshot, live, said=said)
+    yield card(kind, "cut", snapshot, live, cut=words("no-connection"))
+    yield card(kind, "crowded", snapshot, live, cut=words("too-many-screens"))
+    shown.hub.tell(MACHINE, "wait", HOLD_STILL)
+    yield card(kind, "told to wait", shown.hub.snapshot(MACHINE), live)
+    shown.hub.refuse(MACHINE, "take", "Off contact at front. The contact is not on the surface.")
+    yield card(kind, "refused", shown.hub.snapshot(MACHINE), live)
+    gauge = read(PRACTICE)
+    warned = fitness.warnings(gauge, None, TODAY)
+    yield card(kind, "warned", replace(snapshot, faults=warned), live)
+    full = {"ok": False, "say": room(Path("/"), 10**18).say}
+    yield card(kind, "disk full", replace(snapshot, recording=full), live)
+    with pytest.raises(LinkError) as gone:
+        Link(gauge.line, "gone", 0.1)
+    say = gone.value.of(gauge.name)
+    shown.hub.on_status(GaugeStatus(shown.gauge, gone.value.code, say, "run-1", 9, 0, shown.ns))
+    run, n = shown.hub.lost(shown.gauge) or ("", 0)
+    fault = {"code": gone.value.code, "say": say, "run": run, "n": n}
+    away = replace(snapshot, faults=(fault,))
+    yield card(kind, "unplugged", away, shown.hub.live(MACHINE))
+    shown.ns += (STILL_MS + 1) * 1_000_000
+    yield card(kind, "recording silent", shown.hub.snapshot(MACHINE), live)
+    keyed = Screen(made("move"), keyed=True)
+    snapshot = keyed.publish()
+    yield card(kind, "key not pressed yet", snapshot, keyed.hub.live(MACHINE))
+    yield card(kind, "sent by its key", snapshot, keyed.reads(1.234))
+
+
+@pytest.fixture
+def address(hub: FakeHub, inbox: FakeInbox) -> Iterator[str]:
+    """Where the page is found, whichever kind."""
+    with served(hub, inbox, components) as found:
+        yield f"{found.split('/machines/')[0]}/every"
+
+
+def opened(screens: Screens, address: str, kind: str, viewport: ViewportSize) -> Page:
+    page = screens.open(f"{address}/{kind}", viewport=viewport)
+    page.wait_for_selector("body[data-drawn]")
+    return page
+
+
+@pytest.mark.parametrize("viewport", WIDTHS, ids=lambda each: str(each["width"]))
+@pytest.mark.parametrize("kind", ["wall", "console"])
+@pytest.mark.parametrize("style", ["", WIDE_TYPE], ids=["own-font", "wide-font"])
+def test_nothing_is_cut_off_or_wider_than_its_screen(
+    browser: Browser, address: str, kind: str, viewport: ViewportSize, style: str
+) -> None:
+    screens = Screens(browser, style)
+    page = opened(screens, address, kind, viewport)
+    flaws = list(reading.measure(page, "clipped"))
+    if reading.measure(page, "beyondRight") > 0:
+        flaws.append("wider than the screen")
+    screens.close()
+    assert sorted(set(flaws)) == []
+    assert screens.wrong == []
+
+
+def test_every_state_that_a_style_sheet_knows_is_there(screens: Screens, address: str) -> None:
+    for kind in ("wall", "console"):
+        page = opened(screens, address, kind, WIDTHS[2])
+        styled = {
+            found
+            for name in ("step", kind)
+            for found in STATE.findall((CSS / f"{name}.css").read_text(encoding="utf-8"))
+        }
+        missing = [
+            f'data-{name}="{value}"'
+            for name, value in sorted(styled)
+            if not page.locator(f'article [data-{name}="{value}"]').count()
+        ]
+        assert missing == [], kind

@@ -1,0 +1,165 @@
+"""Situations before anything is turned, and from the proving sweep on."""
+
+from dataclasses import replace
+
+from daq.checks.sweep.plan import plan_of
+from daq.metrology.rule import Rule
+from daq.squaring.adjuster import Adjust
+from daq.words import POSITIONS
+from tests.audit.conftest import Bench
+from tests.web.acts import REASON, at, bench, situation
+
+
+@situation
+def idle() -> Bench:
+    return bench()
+
+
+@situation
+def prepare() -> Bench:
+    b = bench()
+    b.do("open", {"reason": REASON})
+    return b
+
+
+@situation
+def touch_free() -> Bench:
+    b = prepare()
+    b.do("prepared", {"serial_number": "P-0417"})
+    return b
+
+
+@situation
+def touch_push() -> Bench:
+    b = touch_free()
+    b.do("take", {}, [0.0] * 10)
+    return b
+
+
+@situation
+def as_found() -> Bench:
+    m = at("as-found")
+    for _ in range(3):
+        m.step()
+    return m.bench
+
+
+@situation
+def park() -> Bench:
+    return at("park").bench
+
+
+@situation
+def big_nod() -> Bench:
+    return at("park", nod_mm=1.5).bench
+
+
+@situation
+def question() -> Bench:
+    """Parked at the front it reads what the back did: the circle was walked the wrong way."""
+    m = at("park")
+    m.bench.take("front", m.face("back"))
+    return m.bench
+
+
+@situation
+def final() -> Bench:
+    m = at("final")
+    m.step()
+    return m.bench
+
+
+@situation
+def apart() -> Bench:
+    m = at("final")
+    m.head.lift_mm -= 0.04
+    m.head.shift("side", 0.05)
+    m.sweep()
+    return m.bench
+
+
+@situation
+def clear() -> Bench:
+    return at("clear").bench
+
+
+@situation
+def clear_out() -> Bench:
+    """Left as it is, out, where only the left side may be low."""
+    m = at("park", bench(side={"one_sided": "left"}))
+    m.bench.do("stop-here", {"why": "no time"})
+    m.work("clear")
+    return m.bench
+
+
+@situation
+def final_close() -> Bench:
+    """Too close to call: to the right less may be low than to the left, the back not at all."""
+    axes = {"side": {"limit": 0.015, "limit_low": 0.025}, "nod": {"one_sided": "front"}}
+    rule = {"verdict": Rule("guarded", coverage=0.95)}
+    m = at("park", bench(machine=rule, **axes), side_mm=0.004, nod_mm=0.016)
+    m.bench.do("stop-here", {"why": "closer than this cannot be told"})
+    return m.work("clear").bench
+
+
+@situation
+def sign() -> Bench:
+    m = at("clear")
+    m.bench.do("cleared")
+    return m.bench
+
+
+@situation
+def sign_close() -> Bench:
+    """A gauge too coarse for the tolerance, and two sweeps of which one is to count."""
+    m = at("clear", bench(nod={"limit": 0.003}), side_mm=0.0, nod_mm=0.001)
+    m.bench.do("again", {"why": "the ring was not wiped"})
+    m.work("clear")
+    m.bench.do("cleared")
+    return m.bench
+
+
+@situation
+def signed() -> Bench:
+    m = at("clear")
+    m.finish()
+    return m.bench
+
+
+@situation
+def closer() -> Bench:
+    m = at("as-found")
+    m.step()
+    m.bench.do("off-scale", {"position": m.bench.console["do"]["position"]}, [0.0] * 10)
+    return m.bench
+
+
+@situation
+def unsafe() -> Bench:
+    b = closer()
+    b.do("abandon", {"why": "no time"})
+    return b
+
+
+@situation
+def restarted() -> Bench:
+    m = at("move")
+    m.bench.do("restarted")
+    return m.bench
+
+
+@situation
+def shim() -> Bench:
+    """In inches, with eight spots, the longest names of the example files, and a shim to put in."""
+    spots = tuple(POSITIONS)
+    side = {"bolts": "the four face bolts", "adjuster": "the worm on the right of the head"}
+    nod = {
+        "bolts": "the two nod bolts",
+        "adjuster": "shims under the knuckle",
+        "adjust": Adjust("shim", bolt_spacing=200.0),
+    }
+    machine = {"name": "Ram mill", "unit": "in", "positions": spots}
+    b = bench(machine=machine, gauge={"resolution": 0.0005 * 25.4}, side=side, nod=nod)
+    b.setup = replace(b.setup, plan=plan_of(spots))
+    b.unit = "in"
+    return at("move", b).bench
