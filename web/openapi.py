@@ -9,7 +9,7 @@ from typing import Any
 from flask import Flask, Response
 from werkzeug.routing import Rule
 
-from daq.audit.views import Pages
+from daq.screens import Pages
 from daq.settings.schema import Schemas
 from daq.words import Snapshot
 from web.typed import CONTRACT, Contract

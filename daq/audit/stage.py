@@ -1,7 +1,7 @@
-"""A stage of an audit: what may be commanded there, and what its events change.
+"""A stage of an audit: what may be commanded there, what its events change, what it shows.
 
 A stage is one file in `stages/`, found by scanning; nothing else names it. It owns its commands,
-their decisions, its events and how they fold.
+their decisions, its events and how they fold, and what the screens show meanwhile.
 """
 
 from collections.abc import Callable, Mapping
@@ -12,7 +12,8 @@ from daq.audit.decide.common import Input, Want
 from daq.audit.events import Data
 from daq.audit.move_changes import Change
 from daq.audit.state import Job
-from daq.words import Command
+from daq.audit.views.step import Action, Do, Hands, Wording
+from daq.words import Command, Said
 
 SETTLED = Want("settled")
 WATCHED = Want("settled", whole=True)
@@ -33,10 +34,56 @@ class Handler:
 
 @dataclass(frozen=True)
 class Took:
-    """What an event type changes in the open audit; `undoable`: it only read or answered."""
+    """What an event type changes in the open audit; `undoable`: it only read or answered.
+
+    `told`: what happened, for a screen that was drawn before it.
+    """
 
     change: Callable[[Job, Any], Change]
     undoable: bool = False
+    told: Said | None = None
+
+
+def _nothing(job: Job) -> Do:
+    return Hands("nothing")
+
+
+def _none(job: Job) -> tuple[Said, ...]:
+    return ()
+
+
+def _goes_on(job: Job) -> None:
+    return None
+
+
+def never(job: Job) -> bool:
+    """Not at this stage."""
+    return False
+
+
+def always(job: Job) -> bool:
+    """At every moment of this stage."""
+    return True
+
+
+@dataclass(frozen=True)
+class Shows:
+    """What the screens show at a stage, as codes and numbers.
+
+    `part`: which part of the audit the wall marks. `says`: the instruction; `buttons`: what may
+    be pressed besides what always may; `hands`: what is done before the first of them;
+    `cautions`: what to heed; `halt`: what to say, and what hands are to do, while there is no
+    number (None: it goes on without one). `lowered`: whether the contact is taken to stand as
+    it was set before, so that after a touch test it is to be brought down again first.
+    """
+
+    part: str
+    says: Callable[[Job], Wording]
+    buttons: Callable[[Job], list[Action]]
+    hands: Callable[[Job], Do] = _nothing
+    cautions: Callable[[Job], tuple[Said, ...]] = _none
+    halt: Callable[[Job], tuple[Said, Said | None] | None] = _goes_on
+    lowered: Callable[[Job], bool] = never
 
 
 @dataclass(frozen=True)
@@ -48,6 +95,7 @@ class Stage:
     """
 
     key: str
+    shows: Shows
     commands: Mapping[str, Handler]
     took: Mapping[type, Took] = field(default_factory=dict)
     before: str = ""

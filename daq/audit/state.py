@@ -74,6 +74,8 @@ class Job:
     service noticed by itself since the last step, with the audit before it, newest last: the
     person may deny it.
 
+    `own`: what a stage keeps for itself, by its key.
+
     `ages`, `axis_ages`: the age of each number in `shown` and of each axis's result, where it
     is not of now; `stirred`: the axes that were loosened, turned or tightened since they were
     last read.
@@ -144,6 +146,7 @@ class Job:
     zeroed: bool = False
     zero_asked: Zeroed | None = None
     noticed: tuple[tuple[tuple[int, ...], "Job"], ...] = ()
+    own: Mapping[str, object] = field(default_factory=dict)
     ages: Mapping[Position, Age] = field(default_factory=dict)
     axis_ages: Mapping[Axis, Age] = field(default_factory=dict)
     stirred: frozenset[Axis] = frozenset()

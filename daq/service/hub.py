@@ -6,9 +6,9 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from daq.audit.aim import Aim
-from daq.audit.views.told import not_done
 from daq.gauges.reader import STUCK
 from daq.says import language
+from daq.screens.told import not_done
 from daq.service.takes import HOLD_STILL
 from daq.units import places, show
 from daq.words import Against, GaugeStatus, Live, Sample, Snapshot

@@ -17,8 +17,8 @@ from daq.audit.engine import decide, wants
 from daq.audit.events import Data
 from daq.audit.setup import AuditSetup
 from daq.audit.state import MachineState, Shop
-from daq.audit.views import console
 from daq.says import language
+from daq.screens import console
 from daq.units import MM_PER
 from daq.words import Ack, Command, Event, Sample, Stamp
 

@@ -10,9 +10,9 @@ from daq.audit.apply import evolve
 from daq.audit.decide import Input, Refused
 from daq.audit.engine import decide
 from daq.audit.state import MachineState, Shop
-from daq.audit.views import Pages, console, wall
 from daq.gauges.config import GaugeConfig
 from daq.says import language
+from daq.screens import Pages, console, wall
 from daq.service import fitness
 from daq.service.clock import Clock
 from daq.service.committed import Committed

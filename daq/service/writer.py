@@ -2,10 +2,10 @@
 
 from collections.abc import Callable, Sequence
 
-from daq.audit.views.told import told
 from daq.ledger.errors import NotRecorded
 from daq.ledger.store import Ledger
 from daq.says import language
+from daq.screens.told import told
 from daq.service.clock import Clock
 from daq.service.proof import Proven
 from daq.words import Ack, Command, Draft, Event, said

@@ -6,7 +6,7 @@ import pytest
 
 from daq.audit.head import standing
 from daq.audit.recompute import differences
-from daq.audit.views.wall import wall
+from daq.screens.wall import wall
 from daq.squaring.tightening import Tighten
 from tests.audit.conftest import Bench
 from tests.audit.nod_bolts import BOLTS

@@ -44,7 +44,7 @@ def test_the_way_to_the_stop_at_counts_from_where_the_cracked_head_stands(sense)
     assert f"The number goes {up} from about {now:.3f}." in b.console["detail"]
 
 
-def test_a_head_that_did_not_drop_is_told_as_it_was_planned():
+def test_a_head_that_did_not_drop_is_button_it_was_planned():
     b, before = cracked(machine(nod=WORM), 0.0)
     shown = b.console["stop_at"]
     assert (shown["way"], shown["base"]) == ("up", f"{before:.3f}")
@@ -72,7 +72,7 @@ def test_going_past_follows_the_way_that_is_left(finish, drop_mm, past):
         assert f"Go {b.console['stop_at']['past']} past" in b.console["detail"]
 
 
-def test_going_past_is_told_as_the_levers_face_shows_it():
+def test_going_past_is_button_the_levers_face_shows_it():
     """0.050 of true travel is 0.050 / cos 30° on the face (the cosine of the stylus)."""
     lever = {"cosine": math.cos(math.radians(30.0))}
     nod = {"adjust": Adjust("worm", finish_raising="back")}
@@ -297,5 +297,4 @@ def test_once_it_could_be_swept_it_is_not_off_scale_any_more():
 def test_a_head_that_was_swept_as_found_is_never_off_scale_later():
     m = Machinist(Bench(machine()), RigidHead(mill(), 0.0, -0.06)).start().work("final")
     assert told(m.bench, "SweepDone")
-    kinds = {a["kind"] for a in m.bench.console["actions"]}
-    assert {"take", "off-scale"} & kinds == {"take"}
+    assert {"take", "off-scale"} & {a["kind"] for a in m.bench.console["actions"]} == {"take"}

@@ -4,8 +4,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from daq.audit.views.numbers import say_effect
 from daq.checks.sweep.effects import Effect, Work, effects
+from daq.screens.numbers import say_effect
 from daq.settings import SettingsError, build, plain
 from tests.words import en
 

@@ -5,7 +5,7 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from daq.audit.views.wording import say_shim
+from daq.audit.views.common import say_shim
 from daq.settings import SettingsError, build, plain
 from daq.squaring.adjuster import (
     Adjust,

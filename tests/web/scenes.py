@@ -9,9 +9,9 @@ from functools import cache
 from typing import Any, Literal
 
 from daq.audit.aim import Aim, aim
-from daq.audit.views.console import console
-from daq.audit.views.wall import wall
 from daq.says import language
+from daq.screens.console import console
+from daq.screens.wall import wall
 from daq.service.hub import Hub, Served
 from daq.units import show
 from daq.words import Live, Sample, Snapshot

@@ -9,7 +9,7 @@ import pytest
 from jsonschema import Draft202012Validator
 from openapi_spec_validator import OpenAPIV31SpecValidator
 
-from daq.audit.views import Pages, console, wall
+from daq.screens import Pages, console, wall
 from daq.settings.schema import Schemas
 from tests.audit.scenes import scenes
 from tests.words import told

@@ -1,7 +1,7 @@
 """Whether the pages are shown everything that an audit can come to."""
 
 from daq.audit.stages import STAGES
-from daq.audit.views.wall import HEADLINES
+from daq.screens.wall import HEADLINES
 from tests.web.scenes import SITUATIONS, view
 
 

@@ -3,11 +3,47 @@
 from daq.audit import events as e
 from daq.audit.changes import cleared
 from daq.audit.decide import closing, sweeping
-from daq.audit.stage import Handler, Stage, Took
+from daq.audit.facts import word_of
+from daq.audit.setup import AxisSetup
+from daq.audit.stage import Handler, Shows, Stage, Took
+from daq.audit.state import Job
+from daq.audit.views.common import FIRST, again, turned
+from daq.audit.views.step import Action, Wording
+from daq.audit.views.whole import notes
+from daq.words import Said, said
+
+
+def _says(job: Job) -> Wording:
+    proof = job.as_left or job.latest
+    if proof is not None and word_of(proof) == "in":
+        stands = said("is-inside") if job.moves else said("leave-inside")
+    elif proof is not None and word_of(proof) == "close":
+        stands = said("leave-close")
+    else:
+        stands = said("leave-out")
+    fixed = tuple(said("report-only", axis=spec.say) for spec in _not_set(job))
+    return Wording(said("arm-out"), stands, (*notes(job), *fixed))
+
+
+def _not_set(job: Job) -> list[AxisSetup]:
+    """The axes that are out and have nothing to set them with."""
+    machine = job.setup.machine
+    axes = [a for a, result in job.results.items() if result.word != "in"]
+    return [machine.axis(a) for a in axes if machine.axis(a).adjust.kind == "none"]
+
+
+def _buttons(job: Job) -> list[Action]:
+    return [Action("cleared", said("cleared"), primary=True), again(), *turned(job)]
+
+
+def _cautions(job: Job) -> tuple[Said, ...]:
+    return said("before-power"), FIRST
+
 
 STAGES = (
     Stage(
         "clear",
+        shows=Shows("clear", _says, _buttons, cautions=_cautions),
         commands={"cleared": Handler(closing.cleared), "again": Handler(sweeping.again)},
         took={e.Cleared: Took(cleared)},
     ),

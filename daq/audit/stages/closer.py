@@ -3,11 +3,31 @@
 from daq.audit import events as e
 from daq.audit import move_changes as moves
 from daq.audit.decide import sweeping
-from daq.audit.stage import Handler, Stage, Took
+from daq.audit.stage import Handler, Shows, Stage, Took
+from daq.audit.state import Job
+from daq.audit.views.common import CLEAR, CRACK
+from daq.audit.views.step import Action, Wording
+from daq.words import Said, said
+
+
+def _says(job: Job) -> Wording:
+    off = tuple(said("closer-because", position=o.position, how=o.said) for o in job.off_scale)
+    return Wording(said("bring-closer"), said("bring-closer-how"), off)
+
+
+def _buttons(job: Job) -> list[Action]:
+    return [Action("closer", said("set-and-tight"), primary=True)]
+
+
+def _cautions(job: Job) -> tuple[Said, ...]:
+    clear = said("and-then", first=CLEAR, next=said("gauge-away"))
+    return CRACK, clear, said("tight-before-reading")
+
 
 STAGES = (
     Stage(
         "closer",
+        shows=Shows("square", _says, _buttons, cautions=_cautions),
         commands={"closer": Handler(sweeping.closer)},
         took={e.BroughtCloser: Took(moves.closer)},
     ),

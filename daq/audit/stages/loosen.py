@@ -1,13 +1,47 @@
 """One axis's bolts are cracked."""
 
+from typing import cast
+
 from daq.audit import events as e
 from daq.audit import move_changes as moves
 from daq.audit.decide import moving
-from daq.audit.stage import HISTORY, WATCHED, Handler, Stage, Took
+from daq.audit.parts import StopAt
+from daq.audit.stage import HISTORY, WATCHED, Handler, Shows, Stage, Took
+from daq.audit.state import Job
+from daq.audit.views.common import CLEAR, CRACK, LEAVE_BOLTS, STOP, axis_of, other_bolts
+from daq.audit.views.left import left
+from daq.audit.views.step import Action, Clamp, Wording
+from daq.words import Said, said
+
+
+def _says(job: Job) -> Wording:
+    bolts = job.setup.machine.axis(axis_of(job)).bolts
+    move = cast(StopAt, job.stop)
+    how = said("crack-by-hand") if move.by_hand else said("crack-enough")
+    return Wording(said("crack", bolts=bolts), how, (other_bolts(job),), left(job, move).warnings)
+
+
+def _buttons(job: Job) -> list[Action]:
+    bolts = "" if job.axis is None else job.setup.machine.axis(job.axis).bolts
+    return [Action("loosened", said("cracked", bolts=bolts), primary=True)]
+
+
+def _hands(job: Job) -> Clamp:
+    return Clamp("loosen", job.axis)
+
+
+def _cautions(job: Job) -> tuple[Said, ...]:
+    return CRACK, CLEAR
+
+
+def _halt(job: Job) -> tuple[Said, Said | None]:
+    return STOP, LEAVE_BOLTS
+
 
 STAGES = (
     Stage(
         "loosen",
+        shows=Shows("square", _says, _buttons, _hands, _cautions, _halt),
         commands={
             "loosened": Handler(moving.loosened, WATCHED),
             "tightened": Handler(moving.tightened, HISTORY),

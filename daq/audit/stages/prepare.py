@@ -1,13 +1,78 @@
 """The preparation card: locked out, the gauge confirmed."""
 
+from collections.abc import Mapping
+from typing import Any
+
 from daq.audit import events as e
 from daq.audit.changes import prepared
 from daq.audit.decide import opening
-from daq.audit.stage import Handler, Stage, Took
+from daq.audit.facts import unsafe
+from daq.audit.stage import Handler, Shows, Stage, Took
+from daq.audit.state import Job
+from daq.audit.views.common import FIRST, HELD, by_bolts
+from daq.audit.views.step import Action, Field, Wording
+from daq.words import Said, said
+
+
+def _says(job: Job) -> Wording:
+    """The card: made safe, the right gauge on."""
+    numbers = tuple(said("name", name=gauge.serial_number) for gauge in job.setup.gauges)
+    if job.anew is not None and job.anew.why == "restart":
+        left = unsafe(job)
+        loose = left.loose if left is not None else ()
+        return Wording(
+            said("screen-was-off"),
+            said("screen-was-off-ask", numbers=numbers),
+            tuple(said("keep-supported", bolts=bolts) for bolts in loose),
+        )
+    if job.setup.second_gauge is not None:
+        return Wording(said("make-safe-bar"), said("gauges-numbers", numbers=numbers))
+    return Wording(said("make-safe"), said("gauge-number", numbers=numbers))
+
+
+def _buttons(job: Job) -> list[Action]:
+    """The card was read."""
+    number = job.setup.gauge.serial_number
+    confirmed: Mapping[str, Any] = {"serial_number": number}
+    if job.anew is not None and job.anew.why == "restart":
+        return _prepare_anew(job, confirmed)
+    ram = Field("ram_angle", said("ram-swung-by"), required=False)
+    return [
+        Action("prepared", said("safe-and-number", number=number), confirmed, primary=True),
+        Action("prepared", said("ram-moved"), {**confirmed, "ram_moved": True}, fields=(ram,)),
+    ]
+
+
+def _prepare_anew(job: Job, confirmed: Mapping[str, Any]) -> list[Action]:
+    """After a restart: what may have been touched or cracked meanwhile is asked."""
+    number, anew = job.setup.gauge.serial_number, job.anew
+    axes = () if anew is None or anew.next.step == "closer" else anew.maybe
+    maybe = tuple(said("name", name=job.setup.machine.axis(axis).bolts) for axis in axes)
+    touched = {**confirmed, "touched": True}
+    if not maybe:
+        return [
+            Action("prepared", said("untouched", number=number), confirmed, primary=True),
+            Action("prepared", said("touched"), touched),
+        ]
+    right = said("untouched-tight", bolts=maybe, number=number)
+    cracked = {**confirmed, "cracked": True}
+    return [
+        Action("prepared", right, confirmed, primary=True),
+        Action("prepared", said("touched-tight", bolts=maybe), touched),
+        Action("prepared", said("are-cracked", bolts=maybe), cracked),
+    ]
+
+
+def _cautions(job: Job) -> tuple[Said, ...]:
+    machine = job.setup.machine
+    held = (HELD,) if by_bolts(machine.side) or by_bolts(machine.nod) else ()
+    return (*held, said("lock-out"), said("keep-the-lock"), said("own-supply"), FIRST)
+
 
 STAGES = (
     Stage(
         "prepare",
+        shows=Shows("prepare", _says, _buttons, cautions=_cautions),
         commands={"prepared": Handler(opening.prepared)},
         took={e.Prepared: Took(prepared, undoable=True)},
         heeds_zero=False,

@@ -3,17 +3,58 @@
 from daq.audit import events as e
 from daq.audit.changes import free, pushed
 from daq.audit.decide import opening
-from daq.audit.stage import HISTORY, SETTLED, Handler, Stage, Took
+from daq.audit.stage import HISTORY, SETTLED, Handler, Shows, Stage, Took
+from daq.audit.state import Job
+from daq.audit.views.common import WAIT
+from daq.audit.views.step import Action, Hands, Wording
+from daq.words import Said, said
+
+
+def _free_says(job: Job) -> Wording:
+    if job.resume is not None:
+        return Wording(said("lift-contact"), said("lift-contact-why"))
+    return Wording(said("hang-free"), said("hang-free-take"))
+
+
+def _push_says(job: Job) -> Wording:
+    return Wording(said("push-contact"), said("push-contact-why"))
+
+
+def _free_buttons(job: Job) -> list[Action]:
+    return [Action("take", said("take-free"), primary=True)]
+
+
+def _push_buttons(job: Job) -> list[Action]:
+    return [Action("pushed", said("pushed"), primary=True)]
+
+
+def _free_hands(job: Job) -> Hands:
+    return Hands("free")
+
+
+def _push_hands(job: Job) -> Hands:
+    return Hands("push")
+
+
+def _cautions(job: Job) -> tuple[Said, ...]:
+    return said("swing-clear"), said("pedal-clear")
+
+
+def _halt(job: Job) -> tuple[Said, Said | None]:
+    return WAIT, None
+
 
 STAGES = (
     Stage(
         "touch-free",
+        shows=Shows("prepare", _free_says, _free_buttons, _free_hands, _cautions, _halt),
         commands={"take": Handler(opening.free_reading, SETTLED)},
         took={e.FreeRead: Took(free, undoable=True)},
         heeds_zero=False,
     ),
     Stage(
         "touch-push",
+        shows=Shows("prepare", _push_says, _push_buttons, _push_hands, halt=_halt),
         commands={"pushed": Handler(opening.pushed, HISTORY)},
         took={e.Pushed: Took(pushed)},
         heeds_zero=False,

@@ -1,12 +1,4 @@
-"""What the screens show of one machine: frozen views of codes and numbers, one a page.
+"""What stages show, and the pages are made of: shapes of codes and numbers, and what many share.
 
-A view reads what the events already carry; it computes no lean, no advice and no verdict,
-and it says nothing: `daq.says` puts it into words at the edge. Every number is a text in the
-gauge's own unit by then, so that no page needs to know units or signs.
+A function here reads the state and words it; it computes no lean, no advice and no verdict.
 """
-
-from daq.audit.views.console import console
-from daq.audit.views.shapes import Console, Pages, Wall
-from daq.audit.views.wall import wall
-
-__all__ = ["Console", "Pages", "Wall", "console", "wall"]

@@ -4,11 +4,11 @@ A code that a page looks at (a step, a word, a state) is a plain text here; what
 is a `Text`.
 """
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
-from typing import Any, Literal
+from dataclasses import dataclass
+from typing import Literal
 
 from daq.audit.parts import Step, Word
+from daq.audit.views.step import Action, Do
 from daq.words import Axis, Position, Text
 
 Unit = Literal["mm", "in"]
@@ -147,90 +147,6 @@ class Wall:
 
 
 @dataclass(frozen=True, slots=True)
-class Choice:
-    """One of the values that a field may take."""
-
-    key: str
-    say: Text
-
-
-@dataclass(frozen=True, slots=True)
-class Field:
-    """One thing to be filled in before a button's command is sent."""
-
-    name: str
-    say: Text
-    type: Literal["text", "date", "choice"] = "text"
-    required: bool = True
-    choices: tuple[Choice, ...] = ()
-    value: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Action:
-    """One button: the command it sends, what stands on it and the key that presses it."""
-
-    kind: str
-    say: Text
-    payload: Mapping[str, Any] = field(default_factory=dict)
-    primary: bool = False
-    key: str = ""
-    fields: tuple[Field, ...] = ()
-    confirm: Text = None
-
-
-@dataclass(frozen=True, slots=True)
-class Hands:
-    """What a person's hands do before pressing: nothing, or what needs no more said."""
-
-    kind: Literal["nothing", "free", "push"]
-
-
-@dataclass(frozen=True, slots=True)
-class Swing:
-    """The gauge is swung to a place."""
-
-    position: Position | None
-    kind: Literal["swing"] = "swing"
-
-
-@dataclass(frozen=True, slots=True)
-class Clamp:
-    """The bolts of an axis are cracked, or tightened all together."""
-
-    kind: Literal["loosen", "tighten"]
-    axis: Axis | None
-
-
-@dataclass(frozen=True, slots=True)
-class PullUp:
-    """One bolt is pulled up, so far as `say` says."""
-
-    axis: Axis | None
-    bolt: str
-    say: Text
-    kind: Literal["bolt"] = "bolt"
-
-
-@dataclass(frozen=True, slots=True)
-class Nudge:
-    """The adjuster is turned a little, back the way it came or either way."""
-
-    axis: Axis | None
-    back: bool
-    kind: Literal["nudge"] = "nudge"
-
-
-@dataclass(frozen=True, slots=True)
-class Turn:
-    """The adjuster is turned until the gauge reads that."""
-
-    axis: Axis | None
-    stop_at_text: Text
-    kind: Literal["turn"] = "turn"
-
-
-@dataclass(frozen=True, slots=True)
 class TermView:
     """One term of the uncertainty; `dof`: its degrees of freedom, nothing for many."""
 
@@ -282,7 +198,7 @@ class Console(Wall):
     """Everything the wall shows, the actions of this step and the audit they belong to."""
 
     actions: tuple[Action, ...]
-    do: Hands | Swing | Clamp | PullUp | Nudge | Turn
+    do: Do
     numbers: Numbers | None
     audit: str | None
     short: str

@@ -6,12 +6,10 @@ from typing import Literal
 from daq.audit.ages import spot_age
 from daq.audit.facts import shown_face, turned_to, unasked, unit_of, word_of
 from daq.audit.history import WORDS
-from daq.audit.parts import Step
+from daq.audit.stages import STAGES
 from daq.audit.state import Closed, Job, MachineState
-from daq.audit.views.axes import axes_closed, axes_open, axes_unknown, say_verdict, short
-from daq.audit.views.cautions import FIRST, cautions, not_safe
+from daq.audit.views.common import FIRST, say_shim, verb
 from daq.audit.views.figures import limit
-from daq.audit.views.halt import halt
 from daq.audit.views.left import left
 from daq.audit.views.places import at, named, next_place
 from daq.audit.views.shapes import (
@@ -25,7 +23,10 @@ from daq.audit.views.shapes import (
     VerdictView,
     Wall,
 )
-from daq.audit.views.wording import say_shim, verb, wording
+from daq.screens.axes import axes_closed, axes_open, axes_unknown, say_verdict, short
+from daq.screens.halt import halt
+from daq.screens.instruction import instruction
+from daq.screens.not_safe import not_safe
 from daq.words import FOUR_POSITIONS, Position, Said, Text, said
 
 HEADLINES: dict[str, Said] = {
@@ -44,14 +45,8 @@ HEADLINES: dict[str, Said] = {
 }
 """What a message says first, in letters that carry across a shop."""
 
-STAGES: tuple[tuple[str, tuple[Step, ...]], ...] = (
-    ("prepare", ("prepare", "touch-free", "touch-push")),
-    ("as-found", ("as-found",)),
-    ("square", ("park", "question", "loosen", "move", "check", "tighten", "closer")),
-    ("final", ("final",)),
-    ("clear", ("clear",)),
-    ("sign", ("sign",)),
-)
+PARTS = ("prepare", "as-found", "square", "final", "clear", "sign")
+"""The parts of an audit, in their order; each stage says which it belongs to."""
 
 
 def wall(state: MachineState, name: str) -> Wall:
@@ -75,7 +70,7 @@ def _idle(last: Closed | None, name: str) -> Wall:
         unit=last.unit if last else "mm",
         reason=said("reason", reason=last.reason) if last else None,
         step="signed" if signed else "idle",
-        steps=tuple(_stage(key, "done" if signed else "todo") for key, _ in STAGES),
+        steps=tuple(_stage(key, "done" if signed else "todo") for key in PARTS),
         title=said("ready"),
         detail=choose,
         halt=None,
@@ -116,7 +111,7 @@ def _signed(view: Wall, last: Closed) -> Wall:
 
 
 def _open(job: Job) -> Wall:
-    say = wording(job)
+    say = instruction(job)
     message = None if job.is_told("number-moves") else job.message
     return Wall(
         machine_name=job.setup.machine.name,
@@ -128,7 +123,7 @@ def _open(job: Job) -> Wall:
         detail=say.detail,
         halt=halt(job),
         notes=say.notes,
-        cautions=cautions(job),
+        cautions=STAGES[job.step].shows.cautions(job),
         warnings=say.warnings,
         message=Message(message.code, message) if message else None,
         headline=HEADLINES.get(message.code) if message else None,
@@ -147,11 +142,10 @@ def _stage(key: str, state: Literal["done", "now", "todo"]) -> Stage:
 
 
 def _stages(job: Job) -> tuple[Stage, ...]:
-    step = unasked(job).step
-    now = next(i for i, (_, steps) in enumerate(STAGES) if step in steps)
+    now = PARTS.index(STAGES[unasked(job).step].shows.part)
     return tuple(
         _stage(key, "done" if i < now else "now" if i == now else "todo")
-        for i, (key, _) in enumerate(STAGES)
+        for i, key in enumerate(PARTS)
     )
 
 

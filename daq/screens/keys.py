@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import replace
 
-from daq.audit.views.shapes import Action
+from daq.audit.views.step import Action
 
 
 def keyed(actions: Iterable[Action]) -> tuple[Action, ...]:

@@ -2,6 +2,7 @@
 
 import re
 
+from daq.audit.stages import TOOK
 from daq.words import Event, Said, said
 
 _SENTENCE = re.compile(r".*?[.!?](?=\s|$)", re.DOTALL)
@@ -44,9 +45,12 @@ _WORDS = {
 }
 
 
+_OF_STAGES = {cls.__name__: took.told for cls, took in TOOK.items()}
+
+
 def told(event: Event) -> Said:
     """The event in words, with the position or axis it concerns."""
-    words = _WORDS.get(event.type) or said("name", name=event.type)
+    words = _WORDS.get(event.type) or _OF_STAGES.get(event.type) or said("name", name=event.type)
     reading = event.data.get("reading")
     place = reading.get("position") if isinstance(reading, dict) else None
     if place:

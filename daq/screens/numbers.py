@@ -6,9 +6,9 @@ from daq.audit.events import SweepDone
 from daq.audit.facts import unit_of
 from daq.audit.parts import Answers, AxisResult, Budget, Effect, Term
 from daq.audit.state import Job
-from daq.audit.views.axes import short
 from daq.audit.views.figures import length
 from daq.audit.views.shapes import AxisNumbers, Numbers, TermView
+from daq.screens.axes import short
 from daq.units import FINE, MM_PER
 from daq.words import AXES, Axis, Figure, Said, Shown, said
 

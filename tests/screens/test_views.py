@@ -16,8 +16,8 @@ from fluent.syntax.visitor import Transformer
 from daq.audit.aim import aim
 from daq.audit.setup import Reason
 from daq.audit.stages import STAGES
-from daq.audit.views import Pages, console, wall
 from daq.says import Language
+from daq.screens import Pages, console, wall
 from daq.words import Said
 from tests.audit.scenes import scenes
 from tests.words import told

@@ -1,0 +1,144 @@
+"""Buttons, words and cautions that several stages share."""
+
+from typing import Literal, cast
+
+from daq.audit.facts import has_sweep_to_compare
+from daq.audit.parts import Shim
+from daq.audit.setup import AxisSetup
+from daq.audit.state import Job
+from daq.audit.views.places import at, next_place, still_out, to
+from daq.audit.views.step import Action, Field, Swing
+from daq.units import FINE
+from daq.words import OTHER, Axis, Position, Said, Shown, said
+
+BY_BOLTS_ONLY = ("hand", "shim")
+"""Kinds of adjuster that hold nothing: with its bolts cracked nothing else holds the head."""
+
+FIRST = said("manual-first")
+HELD = said("held-by-bolts")
+NOSE = said("turn-by-the-nose")
+CRACK = said("crack-only")
+CLEAR = said("hands-clear")
+
+WAIT = said("halt-wait")
+STOP = said("halt-stop")
+TURN_NOTHING = said("halt-turn-nothing")
+LEAVE_BOLTS = said("halt-leave-bolts")
+
+_MOVE = {
+    "hand": (said("head-still-blocked"), said("tap-softly")),
+    "shim": (said("head-still-slung"), said("push-with-a-strip")),
+}
+
+
+def axis_of(job: Job) -> Axis:
+    """The axis being worked on."""
+    return cast(Axis, job.axis)
+
+
+def spec_of(job: Job) -> AxisSetup:
+    """The file's part of the axis being worked on."""
+    return job.setup.machine.axis(axis_of(job))
+
+
+def nose(job: Job) -> tuple[Said, ...]:
+    """What to heed where the spindle is turned."""
+    return (NOSE,)
+
+
+def wait_turning_nothing(job: Job) -> tuple[Said, Said | None]:
+    """What to do without a number where nothing is turned but the spindle."""
+    return WAIT, TURN_NOTHING
+
+
+def swing(job: Job) -> Swing:
+    """The gauge is swung to where it is wanted."""
+    return Swing(next_place(job))
+
+
+def take(place: Position | None) -> Action:
+    """Take the reading."""
+    say = said("take-reading-at", at=at(place)) if place else said("take-reading")
+    return Action("take", say, {"position": place}, primary=True)
+
+
+def touch() -> Action:
+    """The gauge was zeroed."""
+    return Action("touch", said("touch-again"))
+
+
+def again() -> Action:
+    """Another full sweep."""
+    return Action("again", said("sweep-again"), fields=(Field("why", said("sweep-again-why")),))
+
+
+def turned(job: Job) -> list[Action]:
+    """Another sweep with the ring or the arm half round: it takes their part out."""
+    if not has_sweep_to_compare(job):
+        return []
+    ring = Action("again", said("ring-turned"), {"turned": "ring"})
+    arm = Action("again", said("arm-turned"), {"turned": "arm"})
+    return [ring, arm] if job.setup.machine.seat_turns else [arm]
+
+
+def stop_here() -> Action:
+    """The head is left as it is."""
+    return Action("stop-here", said("leave-it"), fields=(Field("why", said("leave-it-why")),))
+
+
+def tight_now(job: Job) -> list[Action]:
+    """The axis's loose bolts are said to be tight."""
+    if job.axis not in job.loose:
+        return []
+    still = still_out(job)
+    sure = said("tighten-anyway", out=still) if still else None
+    say = said("tight-again", bolts=job.setup.machine.axis(job.axis).bolts)
+    return [Action("tightened", say, confirm=sure)]
+
+
+def other_bolts(job: Job) -> Said:
+    """What becomes of the other axis's bolts meanwhile."""
+    other = OTHER[axis_of(job)]
+    bolts = job.setup.machine.axis(other).bolts
+    if other in job.loose:
+        return said("cracked-too", bolts=bolts)
+    if job.results[other].word == "in":
+        return said("leave-alone", bolts=bolts)
+    return said("keep-tight", bolts=bolts)
+
+
+def turn_to(job: Job, place: Position) -> Said:
+    """Turn there and take the reading, or take it there."""
+    stands = job.ahead.stands_at if job.ahead is not None and not job.taken else None
+    return said("take-at", at=at(place)) if stands == place else said("turn-to", to=to(place))
+
+
+def verb(spec: AxisSetup) -> Said:
+    """What a person does to the adjuster."""
+    if spec.adjust.kind == "hand":
+        return said("push-adjuster", adjuster=spec.adjuster)
+    return said("turn-adjuster", adjuster=spec.adjuster)
+
+
+def say_shim(needed: Shim, unit: Literal["mm", "in"]) -> Said:
+    """A shim in words: its thickness, and the bolts it goes behind."""
+    thickness = Shown(needed.thickness_mm, unit, FINE[unit])
+    return said("shim", thickness=thickness, place=needed.place)
+
+
+def by_bolts(spec: AxisSetup) -> bool:
+    """Whether nothing holds the head on this axis once its bolts are cracked."""
+    return spec.adjust.kind in BY_BOLTS_ONLY
+
+
+def heed_turning(job: Job) -> tuple[Said, ...]:
+    """What to heed while hands are on the adjuster."""
+    usual = (said("do-not-force"), said("watch-the-travel"))
+    return usual if job.axis is None else _MOVE.get(spec_of(job).adjust.kind, usual)
+
+
+def stop_turning(job: Job) -> tuple[Said, Said | None]:
+    """What to do without a number while hands are on the adjuster."""
+    if job.stop is not None and job.stop.shim is not None:
+        return STOP, said("halt-leave-shim")
+    return said("halt-turning"), said("halt-hands-off")

@@ -1,0 +1,106 @@
+"""What a stage hands to the pages: its instruction, its buttons, what hands do first."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any, Literal
+
+from daq.words import Axis, Position, Text
+
+Unit = Literal["mm", "in"]
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """One of the values that a field may take."""
+
+    key: str
+    say: Text
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """One thing to be filled in before a button's command is sent."""
+
+    name: str
+    say: Text
+    type: Literal["text", "date", "choice"] = "text"
+    required: bool = True
+    choices: tuple[Choice, ...] = ()
+    value: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Action:
+    """One button: the command it sends, what stands on it and the key that presses it."""
+
+    kind: str
+    say: Text
+    payload: Mapping[str, Any] = field(default_factory=dict)
+    primary: bool = False
+    key: str = ""
+    fields: tuple[Field, ...] = ()
+    confirm: Text = None
+
+
+@dataclass(frozen=True, slots=True)
+class Hands:
+    """What a person's hands do before pressing: nothing, or what needs no more said."""
+
+    kind: Literal["nothing", "free", "push"]
+
+
+@dataclass(frozen=True, slots=True)
+class Swing:
+    """The gauge is swung to a place."""
+
+    position: Position | None
+    kind: Literal["swing"] = "swing"
+
+
+@dataclass(frozen=True, slots=True)
+class Clamp:
+    """The bolts of an axis are cracked, or tightened all together."""
+
+    kind: Literal["loosen", "tighten"]
+    axis: Axis | None
+
+
+@dataclass(frozen=True, slots=True)
+class PullUp:
+    """One bolt is pulled up, so far as `say` says."""
+
+    axis: Axis | None
+    bolt: str
+    say: Text
+    kind: Literal["bolt"] = "bolt"
+
+
+@dataclass(frozen=True, slots=True)
+class Nudge:
+    """The adjuster is turned a little, back the way it came or either way."""
+
+    axis: Axis | None
+    back: bool
+    kind: Literal["nudge"] = "nudge"
+
+
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """The adjuster is turned until the gauge reads that."""
+
+    axis: Axis | None
+    stop_at_text: Text
+    kind: Literal["turn"] = "turn"
+
+
+Do = Hands | Swing | Clamp | PullUp | Nudge | Turn
+
+
+@dataclass(frozen=True, slots=True)
+class Wording:
+    """What to do now; `warnings` are to be seen before it is done."""
+
+    title: Text
+    detail: Text = None
+    notes: tuple[Text, ...] = ()
+    warnings: tuple[Text, ...] = ()

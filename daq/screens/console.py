@@ -1,0 +1,61 @@
+"""The console's view: the wall's, with the buttons of the step and what hands do first."""
+
+from dataclasses import fields
+from typing import get_args
+
+from daq.audit.facts import unsafe
+from daq.audit.setup import Reason
+from daq.audit.stages import STAGES
+from daq.audit.state import Job, MachineState
+from daq.audit.views.shapes import Console, Wall
+from daq.audit.views.step import Action, Field, Hands
+from daq.screens.keys import keyed
+from daq.screens.not_safe import not_safe
+from daq.screens.numbers import numbers
+from daq.screens.wall import wall
+from daq.words import said
+
+
+def console(state: MachineState, name: str) -> Console:
+    """Everything the wall shows, the actions of this step and the audit they belong to."""
+    job = state.job
+    shown = job or state.last
+    drawn = wall(state, name)
+    actions = _idle(state) if job is None else [*STAGES[job.step].shows.buttons(job), *_always(job)]
+    return Console(
+        **{each.name: getattr(drawn, each.name) for each in fields(Wall)},
+        actions=keyed(actions),
+        do=Hands("nothing") if job is None else STAGES[job.step].shows.hands(job),
+        numbers=None if job is None else numbers(job),
+        audit=shown.id if shown else None,
+        short=shown.short if shown else "",
+    )
+
+
+def _idle(state: MachineState) -> list[Action]:
+    if state.unsafe is not None:
+        # Never on a pedal or Enter: whoever presses it has looked.
+        left = not_safe(state.unsafe)
+        sure = said("and-then", first=left.todo, next=said("all-done"))
+        return [Action("made-safe", left.done, confirm=sure)]
+    usual = "scheduled"
+    return [
+        Action("open", said("reason", reason=key), {"reason": key}, primary=key == usual)
+        for key in sorted(get_args(Reason), key=lambda key: key != usual)
+    ]
+
+
+def _always(job: Job) -> list[Action]:
+    actions = []
+    if job.noticed and job.zero_asked is None:
+        jumped = job.is_told("number-jumped")
+        actions.append(Action("not-zeroed", said("not-bumped") if jumped else said("not-zeroed")))
+    if job.trail:
+        actions.append(Action("undo", said("take-back"), key="u"))
+    left = unsafe(job)
+    sure = said("abandon-sure")
+    if left is not None:
+        sure = said("and-then", first=sure, next=not_safe(left).todo)
+    why = (Field("why", said("why")),)
+    actions.append(Action("abandon", said("abandon"), fields=why, confirm=sure))
+    return actions

@@ -1,0 +1,34 @@
+"""What an abandoned audit left, in words, until somebody says that it is put right."""
+
+from dataclasses import dataclass
+from functools import reduce
+
+from daq.audit.parts import Unsafe
+from daq.words import Said, said
+
+
+@dataclass(frozen=True, slots=True)
+class NotSafe:
+    """What an abandoned audit left, what is to be done about it, and that it was done."""
+
+    title: Said
+    todo: Said
+    done: Said
+
+
+def not_safe(unsafe: Unsafe) -> NotSafe:
+    """An abandoned audit's remains in words."""
+    names = [bolts.removeprefix("the ") for bolts in unsafe.loose]
+    left = [said("are-loose", bolts=name) for name in names]
+    left += [said("arm-in-spindle")] * unsafe.arm
+    tight = tuple(said("name", name=bolts) for bolts in unsafe.loose)
+    todo = said("put-right", bolts=tight) if tight else said("take-arm-out")
+    done = [*(said("are-tight", bolts=name) for name in names), said("arm-is-out")]
+    return NotSafe(
+        said("not-safe", left=_listed(left)), todo, said("all-put-right", done=_listed(done))
+    )
+
+
+def _listed(parts: list[Said]) -> Said:
+    """Several things in a row, a comma between them."""
+    return reduce(lambda before, each: said("list-more", before=before, next=each), parts)
