@@ -3,32 +3,12 @@
 from collections.abc import Mapping
 
 from daq.audit import events as e
-from daq.audit.facts import as_seen
-from daq.audit.move_changes import NO_BASE, Change, at, go, values
+from daq.audit.folding import NO_BASE, Change, go, seen_at, values
 from daq.audit.parts import Next
 from daq.audit.stage import Took
 from daq.audit.state import Job
 from daq.squaring.story import Happened, then
-from daq.words import Reading, said
-
-
-def prepared(job: Job, data: e.Prepared) -> Change:
-    """The card was read: the arm goes in, and what a restart left in doubt is known."""
-    change = {**go(data.next), "arm_in": True}
-    if data.learned is not None:
-        change |= {"learned": data.learned, "ram_moved": True}
-    if data.anew is None:
-        return change
-    if data.cracked:
-        change |= {"loose": job.loose | set(data.anew.maybe), "loosened": True}
-    return {
-        **change,
-        "anew": data.anew,
-        "again_why": said("touched-while-off"),
-        "disturbed": True,
-        "final_from": len(job.sweeps),
-        "story": then(job.story, Happened("unknown")),
-    }
+from daq.words import Reading
 
 
 def _restarted(job: Job, data: e.Restarted) -> Change:
@@ -48,41 +28,13 @@ def _restarted(job: Job, data: e.Restarted) -> Change:
     }
 
 
-def free(job: Job, data: e.FreeRead) -> Change:
-    """The free reading stands; after a zero everything remembered has shifted."""
-    change = {
-        **go(data.next, data.said),
-        "unit": data.unit,
-        "free_pushed_mm": data.pushed_mm,
-        "spread_mm": data.spread_mm,
-        "known": values(data.points),
-        "resume": None,
-        "lifted": True,
-    }
-    if job.resume is not None:
-        change["story"] = then(job.story, Happened("zeroed"))
-        change["zeroed"] = True
-    return {**change, "taken": (), "shown": {}} if data.restart else change
-
-
-def pushed(job: Job, data: e.Pushed) -> Change:
-    """The gauge is alive and counts the right way, or not."""
-    change = go(data.next, None if data.ok else data.said)
-    return {**change, "anew": None} if data.ok else change
-
-
-def touch(job: Job, data: e.TouchWanted) -> Change:
-    """The free reading is taken again before the audit goes on."""
-    return {**go(data.next), "resume": data.resume}
-
-
 def _reading(job: Job, data: e.ReadingTaken) -> Change:
     taken: tuple[Reading, ...] = (*job.taken, data.reading)
     shown = dict(job.shown) if job.step == "check" or job.taken else {}
     position = data.reading.position
     if position is not None:
         shown[position] = data.reading.mean_mm
-    told = at(position, data.pushed_mm) if job.step == "check" else ()
+    told = seen_at(position, data.pushed_mm) if job.step == "check" else ()
     before = job.seconds if job.taken else ()
     return {
         "taken": taken,
@@ -91,39 +43,6 @@ def _reading(job: Job, data: e.ReadingTaken) -> Change:
         "shown": shown,
         "message": data.said,
         "story": (*job.story, *told),
-    }
-
-
-def swept(job: Job, data: e.SweepDone) -> Change:
-    """The head stands as this sweep read it."""
-    first = next(iter(sorted(data.findings, key=lambda finding: not finding.blocking)), None)
-    change = {
-        **go(data.next, first.said if first else None),
-        **NO_BASE,
-        "taken": (),
-        "sweeps": (*job.sweeps, data),
-        "reread_mm": None,
-    }
-    if not data.usable:
-        return {**change, "shown": {}}
-    # The gauge may have drifted since the last reading; what turned brings its own slope.
-    elsewhere = bool(data.turned) or data.apart
-    before = then(job.story, Happened("unknown" if elsewhere else "zeroed"))
-    story = (*before, *as_seen(data.points))
-    return {
-        **change,
-        "story": story,
-        "swept_from": len(before),
-        "swept_to": len(story),
-        "part_mm": {"side": data.side_part_mm, "nod": data.nod_part_mm},
-        "parts": data.parts,
-        "turned": "",
-        "known": values(data.points),
-        "results": {"side": data.side, "nod": data.nod},
-        "whole": data.whole,
-        "again_why": "",
-        "slack_mm": {},
-        "disturbed": False,
     }
 
 
@@ -148,32 +67,6 @@ def _zeroed(job: Job, data: e.Zeroed) -> Change:
             shift_mm = data.after_face_mm - data.before_face_mm
             change[watched] = face_mm + shift_mm if data.resume is None else None
     return {**change, "taken": (), "shown": {}} if data.restart else change
-
-
-def again(job: Job, data: e.SweepWanted) -> Change:
-    """Another full sweep is wanted."""
-    change = {
-        **go(data.next),
-        **NO_BASE,
-        "again_why": data.why,
-        "taken": (),
-        "shown": {},
-        "turned": data.turned,
-        "anew": data.anew,
-        "lifted": job.lifted or bool(data.turned),
-    }
-    # Swept anew for another reason, the surface may have been seated anew too.
-    return change if data.turned else {**change, "part_mm": {}, "parts": ()}
-
-
-def stop_here(job: Job, data: e.StopHere) -> Change:
-    """No more moves."""
-    return {**go(data.next), **NO_BASE, "finishing": True, "taken": ()}
-
-
-def cleared(job: Job, data: e.Cleared) -> Change:
-    """The arm is out."""
-    return {**go(data.next), "arm_in": False}
 
 
 def _fault(job: Job, data: e.GaugeFault) -> Change:

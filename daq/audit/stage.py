@@ -10,7 +10,7 @@ from typing import Any
 
 from daq.audit.decide.common import Input, Want
 from daq.audit.events import Data
-from daq.audit.move_changes import Change
+from daq.audit.folding import Change
 from daq.audit.state import Job
 from daq.audit.views.step import Action, Do, Hands, Wording
 from daq.words import Command, Said

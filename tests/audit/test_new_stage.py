@@ -20,7 +20,7 @@ from dataclasses import dataclass
 
 from daq.audit.decide.common import Input, Refused
 from daq.audit.events import Data, OfStage
-from daq.audit.move_changes import Change, go
+from daq.audit.folding import Change, go
 from daq.audit.parts import Next
 from daq.audit.stage import Handler, Shows, Stage, Took
 from daq.audit.state import Job

@@ -1,9 +1,9 @@
 """The arm comes out, the wrench off the drawbar."""
 
 from daq.audit import events as e
-from daq.audit.changes import cleared
 from daq.audit.decide import closing, sweeping
 from daq.audit.facts import word_of
+from daq.audit.folding import Change, go
 from daq.audit.setup import AxisSetup
 from daq.audit.stage import Handler, Shows, Stage, Took
 from daq.audit.state import Job
@@ -40,11 +40,16 @@ def _cautions(job: Job) -> tuple[Said, ...]:
     return said("before-power"), FIRST
 
 
+def _cleared(job: Job, data: e.Cleared) -> Change:
+    """The arm is out."""
+    return {**go(data.next), "arm_in": False}
+
+
 STAGES = (
     Stage(
         "clear",
         shows=Shows("clear", _says, _buttons, cautions=_cautions),
         commands={"cleared": Handler(closing.cleared), "again": Handler(sweeping.again)},
-        took={e.Cleared: Took(cleared)},
+        took={e.Cleared: Took(_cleared)},
     ),
 )

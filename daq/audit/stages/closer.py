@@ -1,8 +1,8 @@
 """The head is brought closer by scale or square: off the gauge's scale."""
 
 from daq.audit import events as e
-from daq.audit import move_changes as moves
 from daq.audit.decide import sweeping
+from daq.audit.folding import Change, go
 from daq.audit.stage import Handler, Shows, Stage, Took
 from daq.audit.state import Job
 from daq.audit.views.common import CLEAR, CRACK
@@ -24,11 +24,23 @@ def _cautions(job: Job) -> tuple[Said, ...]:
     return CRACK, clear, said("tight-before-reading")
 
 
+def _closer(job: Job, data: e.BroughtCloser) -> Change:
+    """The head was moved: a sweep from now on is not as found."""
+    return {
+        **go(data.next),
+        "loosened": True,
+        "disturbed": True,
+        "final_from": len(job.sweeps),
+        "lifted": True,
+        "story": (),
+    }
+
+
 STAGES = (
     Stage(
         "closer",
         shows=Shows("square", _says, _buttons, cautions=_cautions),
         commands={"closer": Handler(sweeping.closer)},
-        took={e.BroughtCloser: Took(moves.closer)},
+        took={e.BroughtCloser: Took(_closer)},
     ),
 )

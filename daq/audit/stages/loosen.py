@@ -3,8 +3,8 @@
 from typing import cast
 
 from daq.audit import events as e
-from daq.audit import move_changes as moves
 from daq.audit.decide import moving
+from daq.audit.folding import Change, go
 from daq.audit.parts import StopAt
 from daq.audit.stage import HISTORY, WATCHED, Handler, Shows, Stage, Took
 from daq.audit.state import Job
@@ -38,6 +38,14 @@ def _halt(job: Job) -> tuple[Said, Said | None]:
     return STOP, LEAVE_BOLTS
 
 
+def _loosened(job: Job, data: e.Loosened) -> Change:
+    """An axis is loose; proofs taken so far prove nothing any more."""
+    loose = job.loose | {data.axis}
+    disturbed = {"disturbed": True, "loosened": True, "final_from": len(job.sweeps)}
+    stands = {"cracked_face_mm": data.reading.mean_mm}
+    return {**go(data.next), "loose": loose, **disturbed, **stands}
+
+
 STAGES = (
     Stage(
         "loosen",
@@ -46,6 +54,6 @@ STAGES = (
             "loosened": Handler(moving.loosened, WATCHED),
             "tightened": Handler(moving.tightened, HISTORY),
         },
-        took={e.Loosened: Took(moves.loosened)},
+        took={e.Loosened: Took(_loosened)},
     ),
 )

@@ -1,11 +1,12 @@
 """The adjuster is turned until the gauge reads the stop-at."""
 
+from dataclasses import replace
 from typing import cast
 
 from daq.audit import events as e
-from daq.audit import move_changes as moves
 from daq.audit.decide import moving
 from daq.audit.facts import shown_face, unit_of
+from daq.audit.folding import NO_BASE, Change, go, seen_at
 from daq.audit.parts import StopAt
 from daq.audit.stage import HISTORY, WATCHED, Handler, Shows, Stage, Took
 from daq.audit.state import Job
@@ -21,6 +22,7 @@ from daq.audit.views.common import (
 from daq.audit.views.figures import on_face
 from daq.audit.views.left import Left, left
 from daq.audit.views.step import Action, Hands, Nudge, Turn, Wording
+from daq.squaring.story import Happened
 from daq.words import Said, said
 
 
@@ -80,6 +82,26 @@ def _hands(job: Job) -> Hands | Nudge | Turn:
     return Turn(job.axis, shown_face(job, on_face(job, job.stop.stop_face_mm)))
 
 
+def _doubted(job: Job, data: e.StopDoubted) -> Change:
+    """The stop-at stands; whether the turn ended is for the answer."""
+    return {**go(data.next), "question": data.question, "asked": data.reading}
+
+
+def _moved(job: Job, data: e.Moved) -> Change:
+    """The head stands elsewhere; what it did when the hand left is not known yet."""
+    told = seen_at(data.reading.position, job.setup.gauge.pushed(data.reading.mean_mm))
+    stopped = tuple(replace(reading, stays=True) for reading in told)
+    happened = (Happened("moved", data.axis), *stopped, Happened("rested", data.axis))
+    change = {**go(data.next, data.said), **NO_BASE, "taken": (), "before_tightening": {}}
+    shim = job.stop.shim if job.stop is not None else None
+    return {
+        **change,
+        "moves": job.moves + 1,
+        "story": (*job.story, *happened),
+        "shims": (*job.shims, (data.axis, shim)) if shim is not None else job.shims,
+    }
+
+
 STAGES = (
     Stage(
         "move",
@@ -89,8 +111,8 @@ STAGES = (
             "tightened": Handler(moving.tightened, HISTORY),
         },
         took={
-            e.StopDoubted: Took(moves.doubted, undoable=True),
-            e.Moved: Took(moves.moved, undoable=True),
+            e.StopDoubted: Took(_doubted, undoable=True),
+            e.Moved: Took(_moved, undoable=True),
         },
     ),
 )

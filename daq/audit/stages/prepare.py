@@ -4,13 +4,14 @@ from collections.abc import Mapping
 from typing import Any
 
 from daq.audit import events as e
-from daq.audit.changes import prepared
 from daq.audit.decide import opening
 from daq.audit.facts import unsafe
+from daq.audit.folding import Change, go
 from daq.audit.stage import Handler, Shows, Stage, Took
 from daq.audit.state import Job
 from daq.audit.views.common import FIRST, HELD, by_bolts
 from daq.audit.views.step import Action, Field, Wording
+from daq.squaring.story import Happened, then
 from daq.words import Said, said
 
 
@@ -69,12 +70,31 @@ def _cautions(job: Job) -> tuple[Said, ...]:
     return (*held, said("lock-out"), said("keep-the-lock"), said("own-supply"), FIRST)
 
 
+def _prepared(job: Job, data: e.Prepared) -> Change:
+    """The card was read: the arm goes in, and what a restart left in doubt is known."""
+    change = {**go(data.next), "arm_in": True}
+    if data.learned is not None:
+        change |= {"learned": data.learned, "ram_moved": True}
+    if data.anew is None:
+        return change
+    if data.cracked:
+        change |= {"loose": job.loose | set(data.anew.maybe), "loosened": True}
+    return {
+        **change,
+        "anew": data.anew,
+        "again_why": said("touched-while-off"),
+        "disturbed": True,
+        "final_from": len(job.sweeps),
+        "story": then(job.story, Happened("unknown")),
+    }
+
+
 STAGES = (
     Stage(
         "prepare",
         shows=Shows("prepare", _says, _buttons, cautions=_cautions),
         commands={"prepared": Handler(opening.prepared)},
-        took={e.Prepared: Took(prepared, undoable=True)},
+        took={e.Prepared: Took(_prepared, undoable=True)},
         heeds_zero=False,
     ),
 )

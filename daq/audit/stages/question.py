@@ -1,13 +1,15 @@
 """A question about the parked reading or an early stop, to be answered first."""
 
 from daq.audit import events as e
-from daq.audit import move_changes as moves
 from daq.audit.decide import answering, moving
-from daq.audit.parts import ON_PURPOSE, Answer
+from daq.audit.facts import as_seen
+from daq.audit.folding import Change, go, seen_at, values
+from daq.audit.parts import ON_PURPOSE, TURN_ON, Answer
 from daq.audit.stage import HISTORY, WATCHED, Handler, Shows, Stage, Took
 from daq.audit.state import Job
 from daq.audit.views.common import heed_turning, stop_turning, tight_now
 from daq.audit.views.step import Action, Wording
+from daq.squaring.story import Happened, then
 from daq.words import Said, said
 
 
@@ -40,6 +42,38 @@ def _halt(job: Job) -> tuple[Said, Said | None] | None:
     return stop_turning(job) if job.stop is not None else None
 
 
+def _answered(job: Job, data: e.Answered) -> Change:
+    """What is remembered stands as the answer left it."""
+    if data.key == TURN_ON:
+        return {**go(data.next), "question": None}
+    story = job.story
+    if data.sweep is not None:
+        story = (*story[: job.swept_from], *as_seen(data.points))
+    if data.key in ("zeroed", "set-anew"):
+        story = then(story, Happened("zeroed"))
+    if data.stop is not None and job.base is not None:
+        place = job.base.position
+        told = [p for p in data.points if p.position == place]
+        story = (
+            (*story, *seen_at(place, job.setup.gauge.pushed(job.base.mean_mm))) if told else story
+        )
+    return {
+        **go(data.next),
+        "question": None,
+        "sweeps": (*job.sweeps[:-1], data.sweep) if data.sweep is not None else job.sweeps,
+        "free_pushed_mm": data.free_pushed_mm,
+        "again_why": data.why or "",
+        "known": values(data.points),
+        "shown": {p.position: job.setup.gauge.face(p.pushed_mm) for p in data.points},
+        "results": {"side": data.side, "nod": data.nod},
+        "whole": data.whole,
+        "stop": data.stop,
+        "base": job.base if data.stop is not None else None,
+        "taken": (),
+        "story": story,
+    }
+
+
 STAGES = (
     Stage(
         "question",
@@ -49,6 +83,6 @@ STAGES = (
             "stopped": Handler(moving.stopped, WATCHED),
             "tightened": Handler(moving.tightened, HISTORY),
         },
-        took={e.Answered: Took(moves.answered, undoable=True)},
+        took={e.Answered: Took(_answered, undoable=True)},
     ),
 )

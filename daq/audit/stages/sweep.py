@@ -1,10 +1,9 @@
 """A full sweep, of the head as found or as the proof of how it is left."""
 
-from daq.audit import changes
 from daq.audit import events as e
-from daq.audit import move_changes as moves
 from daq.audit.decide import opening, sweeping
-from daq.audit.facts import wanted
+from daq.audit.facts import as_seen, wanted
+from daq.audit.folding import NO_BASE, Change, go, values
 from daq.audit.stage import HISTORY, SETTLED, Handler, Shows, Stage, Took
 from daq.audit.state import Job
 from daq.audit.views.common import (
@@ -19,6 +18,7 @@ from daq.audit.views.common import (
 from daq.audit.views.figures import with_unit
 from daq.audit.views.places import at, to
 from daq.audit.views.step import Action, Wording
+from daq.squaring.story import Happened, then
 from daq.units import MM_PER_INCH
 from daq.words import Said, Shown, said
 
@@ -67,6 +67,71 @@ def _shows(part: str) -> Shows:
     return Shows(part, _says, _buttons, swing, nose, wait_turning_nothing, lowered=_begun)
 
 
+def _swept(job: Job, data: e.SweepDone) -> Change:
+    """The head stands as this sweep read it."""
+    first = next(iter(sorted(data.findings, key=lambda finding: not finding.blocking)), None)
+    change = {
+        **go(data.next, first.said if first else None),
+        **NO_BASE,
+        "taken": (),
+        "sweeps": (*job.sweeps, data),
+        "reread_mm": None,
+    }
+    if not data.usable:
+        return {**change, "shown": {}}
+    # The gauge may have drifted since the last reading; what turned brings its own slope.
+    elsewhere = bool(data.turned) or data.apart
+    before = then(job.story, Happened("unknown" if elsewhere else "zeroed"))
+    story = (*before, *as_seen(data.points))
+    return {
+        **change,
+        "story": story,
+        "swept_from": len(before),
+        "swept_to": len(story),
+        "part_mm": {"side": data.side_part_mm, "nod": data.nod_part_mm},
+        "parts": data.parts,
+        "turned": "",
+        "known": values(data.points),
+        "results": {"side": data.side, "nod": data.nod},
+        "whole": data.whole,
+        "again_why": "",
+        "slack_mm": {},
+        "disturbed": False,
+    }
+
+
+def _again(job: Job, data: e.SweepWanted) -> Change:
+    """Another full sweep is wanted."""
+    change = {
+        **go(data.next),
+        **NO_BASE,
+        "again_why": data.why,
+        "taken": (),
+        "shown": {},
+        "turned": data.turned,
+        "anew": data.anew,
+        "lifted": job.lifted or bool(data.turned),
+    }
+    # Swept anew for another reason, the surface may have been seated anew too.
+    return change if data.turned else {**change, "part_mm": {}, "parts": ()}
+
+
+def _stop_here(job: Job, data: e.StopHere) -> Change:
+    """No more moves."""
+    return {**go(data.next), **NO_BASE, "finishing": True, "taken": ()}
+
+
+def _touch(job: Job, data: e.TouchWanted) -> Change:
+    """The free reading is taken again before the audit goes on."""
+    return {**go(data.next), "resume": data.resume}
+
+
+def _off_scale(job: Job, data: e.OffScale) -> Change:
+    """The head as found is beyond what the gauge can read."""
+    listed = (*job.off_scale, data)
+    return {**go(data.next), "off_scale": listed, "taken": (), "shown": {}}
+
+
 COMMANDS = {
     "take": Handler(sweeping.take, SETTLED, sweeping.place),
     "off-scale": Handler(sweeping.off_scale, HISTORY),
@@ -80,11 +145,11 @@ STAGES = (
         shows=_shows("as-found"),
         commands=COMMANDS,
         took={
-            e.SweepDone: Took(changes.swept),
-            e.SweepWanted: Took(changes.again),
-            e.StopHere: Took(changes.stop_here),
-            e.TouchWanted: Took(changes.touch),
-            e.OffScale: Took(moves.off_scale, undoable=True),
+            e.SweepDone: Took(_swept),
+            e.SweepWanted: Took(_again),
+            e.StopHere: Took(_stop_here),
+            e.TouchWanted: Took(_touch),
+            e.OffScale: Took(_off_scale, undoable=True),
         },
     ),
     Stage("final", shows=_shows("final"), commands=COMMANDS),

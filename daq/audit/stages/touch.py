@@ -1,12 +1,13 @@
 """The touch test: the contact hangs free, then is pushed by hand."""
 
 from daq.audit import events as e
-from daq.audit.changes import free, pushed
 from daq.audit.decide import opening
+from daq.audit.folding import Change, go, values
 from daq.audit.stage import HISTORY, SETTLED, Handler, Shows, Stage, Took
 from daq.audit.state import Job
 from daq.audit.views.common import WAIT
 from daq.audit.views.step import Action, Hands, Wording
+from daq.squaring.story import Happened, then
 from daq.words import Said, said
 
 
@@ -44,19 +45,42 @@ def _halt(job: Job) -> tuple[Said, Said | None]:
     return WAIT, None
 
 
+def _free(job: Job, data: e.FreeRead) -> Change:
+    """The free reading stands; after a zero everything remembered has shifted."""
+    change = {
+        **go(data.next, data.said),
+        "unit": data.unit,
+        "free_pushed_mm": data.pushed_mm,
+        "spread_mm": data.spread_mm,
+        "known": values(data.points),
+        "resume": None,
+        "lifted": True,
+    }
+    if job.resume is not None:
+        change["story"] = then(job.story, Happened("zeroed"))
+        change["zeroed"] = True
+    return {**change, "taken": (), "shown": {}} if data.restart else change
+
+
+def _pushed(job: Job, data: e.Pushed) -> Change:
+    """The gauge is alive and counts the right way, or not."""
+    change = go(data.next, None if data.ok else data.said)
+    return {**change, "anew": None} if data.ok else change
+
+
 STAGES = (
     Stage(
         "touch-free",
         shows=Shows("prepare", _free_says, _free_buttons, _free_hands, _cautions, _halt),
         commands={"take": Handler(opening.free_reading, SETTLED)},
-        took={e.FreeRead: Took(free, undoable=True)},
+        took={e.FreeRead: Took(_free, undoable=True)},
         heeds_zero=False,
     ),
     Stage(
         "touch-push",
         shows=Shows("prepare", _push_says, _push_buttons, _push_hands, halt=_halt),
         commands={"pushed": Handler(opening.pushed, HISTORY)},
-        took={e.Pushed: Took(pushed)},
+        took={e.Pushed: Took(_pushed)},
         heeds_zero=False,
     ),
 )
