@@ -26,7 +26,7 @@ from daq.audit.views.shapes import (
     Wall,
 )
 from daq.audit.views.wording import say_shim, verb, wording
-from daq.words import FOUR_POSITIONS, Position, Said, Text, said
+from daq.words import FOUR_POSITIONS, Person, Position, Said, Text, said
 
 HEADLINES: dict[str, Said] = {
     "knocked": said("headline-knocked"),
@@ -108,7 +108,7 @@ def _signed(view: Wall, last: Closed) -> Wall:
     return replace(
         view,
         title=said("audit-signed", audit=last.short, word=short(word)),
-        detail=said("audit-signed-by", moves=signed.moves, by=signed.done_by),
+        detail=said("audit-signed-by", moves=signed.moves, by=Person(signed.done_by)),
         axes=axes_closed(last, signed.as_left, signed.whole),
         verdict=VerdictView(word, say_verdict(word, signed.as_left, signed.whole)),
         moves=signed.moves,
