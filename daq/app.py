@@ -76,7 +76,7 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         rings: dict[str, Ring] = {}
         readers: dict[str, Reader] = {}
         state = begun.shop
-        setup = Setup(shop, readers, state, data, clock)
+        setup = Setup(shop, readers, state, data, clock, ledger.people())
         trends = Trends(shop.machines, state, clock, data)
         told = {"setup": setup.committed, "trends": trends.committed, "seal": sealer.committed}
         floor = _floor(shop, gauges, rings, readers)

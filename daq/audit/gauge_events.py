@@ -68,8 +68,9 @@ class Zeroed:
 class GaugeChecked:
     """A gauge was stepped through known lengths and judged; belongs to no machine or audit.
 
-    `span_mm`: largest error less smallest; `repeatability_mm`: standard deviation of
-    repeats; `hysteresis_mm`: largest difference between up and down.
+    `done_by`: a person's id, or nothing. `span_mm`: largest error less smallest;
+    `repeatability_mm`: standard deviation of repeats; `hysteresis_mm`: largest difference
+    between up and down.
     """
 
     gauge: str

@@ -5,7 +5,8 @@ import warnings
 from collections.abc import Mapping
 from functools import cache
 from importlib.resources import files
-from typing import Any, cast, get_args, get_type_hints
+from types import MappingProxyType
+from typing import Any, Final, cast, get_args, get_type_hints
 
 from fluent.runtime import FluentBundle, FluentResource
 from fluent.runtime.types import fluent_number
@@ -13,8 +14,15 @@ from fluent.syntax.ast import Junk, Message
 
 from daq.settings import plain
 from daq.units import show
-from daq.words import Figure, Said, Shown
+from daq.words import Figure, Person, Said, Shown
 from daq.words.said import Value
+
+Names = Mapping[str, str]
+"""What people are called, by id."""
+
+_NOBODY: Final[Names] = MappingProxyType({})
+_ID_SHOWN: Final = 8
+"""Characters shown of an id that has no name."""
 
 
 class Language:
@@ -39,8 +47,8 @@ class Language:
         )
         self._bundle.add_resource(resource)
 
-    def words(self, said: Said | None) -> str:
-        """The sentence; nothing for nothing.
+    def words(self, said: Said | None, names: Names = _NOBODY) -> str:
+        """The sentence; nothing for nothing. `names`: what the people in it are called.
 
         What has no sentence here is shown as its code with a warning: a screen never fails
         for want of words.
@@ -51,42 +59,45 @@ class Language:
             warnings.warn(f"{self.name}: no sentence for {said}", stacklevel=2)
             return str(said)
         pattern = self._bundle.get_message(said.code).value
-        given = {name: self._given(value) for name, value in said.of.items()}
+        given = {name: self._given(value, names) for name, value in said.of.items()}
         text, problems = self._bundle.format_pattern(cast(Any, pattern), given)
         if problems:
             warnings.warn(f"{self.name}: {said}: {problems[0]!r}", stacklevel=2)
         return str(text)
 
-    def told(self, shown: Any) -> Any:  # noqa: ANN401 - JSON
-        """A JSON-ready copy of a view, its sentences in words; a text that is None is ""."""
-        if isinstance(shown, Said):
-            return self.words(shown)
-        if isinstance(shown, Shown | Figure):
-            return self._given(shown)
+    def told(self, shown: Any, names: Names = _NOBODY) -> Any:  # noqa: ANN401 - JSON
+        """A JSON-ready copy of a view, its sentences in words; a text that is None is "".
+
+        `names`: what the people in it are called.
+        """
+        if isinstance(shown, Said | Shown | Figure | Person):
+            return self._given(shown, names)
         if isinstance(shown, Mapping):
-            return {str(key): self.told(value) for key, value in shown.items()}
+            return {str(key): self.told(value, names) for key, value in shown.items()}
         if isinstance(shown, list | tuple):
-            return [self.told(each) for each in shown]
+            return [self.told(each, names) for each in shown]
         if dataclasses.is_dataclass(shown) and not isinstance(shown, type):
             texts = _texts(type(shown))
             given = {each.name: getattr(shown, each.name) for each in dataclasses.fields(shown)}
             return {
-                name: "" if value is None and name in texts else self.told(value)
+                name: "" if value is None and name in texts else self.told(value, names)
                 for name, value in given.items()
             }
         return plain(shown)
 
-    def _given(self, value: Value) -> Any:  # noqa: ANN401 - the library's own type leaves out text
+    def _given(self, value: Value, names: Names) -> Any:  # noqa: ANN401 - the library's own type leaves out text
         """One thing that stands in a sentence."""
         if isinstance(value, Said):
-            return self.words(value)
+            return self.words(value, names)
+        if isinstance(value, Person):
+            return names.get(value.id, value.id[:_ID_SHOWN])
         if isinstance(value, Shown):
             return show(value.mm, value.unit, value.digits, plus=value.plus)
         if isinstance(value, Figure):
             text = f"{value.value:{'+' if value.plus else ''}.{value.digits}f}"
             return text.lstrip("+-") if float(text) == 0.0 else text
         if isinstance(value, tuple | list):
-            return self._list([self.words(each) for each in value])
+            return self._list([self.words(each, names) for each in value])
         return fluent_number(value, useGrouping=False) if isinstance(value, int) else value
 
     def _list(self, parts: list[str]) -> str:

@@ -27,7 +27,7 @@ from daq.screens.axes import axes_closed, axes_open, axes_unknown, say_verdict, 
 from daq.screens.halt import halt
 from daq.screens.instruction import instruction
 from daq.screens.not_safe import not_safe
-from daq.words import FOUR_POSITIONS, Position, Said, Text, said
+from daq.words import FOUR_POSITIONS, Person, Position, Said, Text, said
 
 HEADLINES: dict[str, Said] = {
     "knocked": said("headline-knocked"),
@@ -103,7 +103,7 @@ def _signed(view: Wall, last: Closed) -> Wall:
     return replace(
         view,
         title=said("audit-signed", audit=last.short, word=short(word)),
-        detail=said("audit-signed-by", moves=signed.moves, by=signed.done_by),
+        detail=said("audit-signed-by", moves=signed.moves, by=Person(signed.done_by)),
         axes=axes_closed(last, signed.as_left, signed.whole),
         verdict=VerdictView(word, say_verdict(word, signed.as_left, signed.whole)),
         moves=signed.moves,

@@ -29,6 +29,7 @@ from daq.says import language
 from daq.service.bench import Bench, Settled, Unread
 from daq.service.clock import Clock, SystemClock
 from daq.service.files import ShopFiles, load
+from daq.service.people import People
 from daq.settings import SettingsError
 from daq.units import UnitError, parse, places, show
 from daq.words import Draft
@@ -93,8 +94,10 @@ def run(args: argparse.Namespace) -> int:
             except (Stopped, KeyboardInterrupt) as left:
                 session.say(f"\nNothing is recorded: {str(left) or 'you left.'}")
                 return NOT_DONE
-        draft, chunk = record(task, found, settled, done_by, clock)
-        (event,) = ledger.append([draft], [chunk])
+        named: dict[str, str] = {}
+        person = People(ledger.people()).id_of(done_by, named)
+        draft, chunk = record(task, found, settled, person, clock)
+        (event,) = ledger.append([draft], [chunk], named)
         session.say(f"Recorded as row {event.seq}.")
     return PASSED if found.passed else NOT_PASSED
 
@@ -217,7 +220,7 @@ class Session:
 def record(
     task: Task, found: Found, settled: Sequence[Settled], done_by: str, clock: Clock
 ) -> tuple[Draft, bytes]:
-    """The event of a check, and the samples behind it as one chunk."""
+    """The event of a check by the person with that id, and the samples behind it as one chunk."""
     chunk = evidence.encode(sample for one in settled for sample in one.samples)
     stamp = clock.stamp()
     sample = settled[-1].samples[-1]

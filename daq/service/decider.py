@@ -203,10 +203,11 @@ class Decider:
 
     def _decide(self, given: Input, missed: bool = False) -> Ack:
         """Decide, commit, apply, tell: in that order, or not at all."""
-        command, stamp = given.command, self._clock.stamp()
+        command, named = self._writer.people.identified(given.command)
+        stamp = self._clock.stamp()
         chunk = evidence.encode(given.samples)
         digest = evidence.digest(chunk) if chunk else ""
-        given = replace(given, evidence=digest, today=day_of(stamp))
+        given = replace(given, command=command, evidence=digest, today=day_of(stamp))
         if command.kind == "open":
             setup = self._floor.setup(command.machine)
             given = replace(given, setup=with_check(setup, self.shop.gauges))
@@ -217,7 +218,7 @@ class Decider:
         state = self.shop.machine(command.machine)
         drafts = drafted(found, given, missed, state, stamp, self._engine)
         try:
-            events = self._writer.write(drafts, [chunk] if chunk else [])
+            events = self._writer.write(drafts, [chunk] if chunk else [], named)
         except NotRecorded as error:
             return _not_recorded(command, f"Not recorded: {error}")
         except (RecursionError, TypeError, ValueError) as error:  # such as half a character

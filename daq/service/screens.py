@@ -17,6 +17,7 @@ from daq.service import fitness
 from daq.service.clock import Clock
 from daq.service.committed import Committed
 from daq.service.hub import Hub
+from daq.service.people import People
 from daq.service.proof import Proven
 from daq.words import GaugeStatus, Snapshot
 
@@ -32,11 +33,14 @@ class Screens:
         clock: Clock,
         readable: Mapping[str, GaugeConfig],
         proof: Proven,
+        people: People,
     ) -> None:
         """Show every machine; `shop` is what the ledger's events fold to, `head` its last hash.
 
         `readable`: the gauges that have a reader. `proof`: what is known of the record.
+        `people`: whom it names.
         """
+        self._people = people
         self._proof, self._proving = proof, ""
         self._hub = hub
         self._shop = shop
@@ -100,8 +104,8 @@ class Screens:
             faults += tuple({**fault, "kind": "warning"} for fault in self._faults(other))
         if self._proving:
             faults += (fitness.warning("record", self._proving),)
-        words = language()
-        pages = words.told(Pages(wall(state, served.say), console(state, served.say)))
+        drawn = Pages(wall(state, served.say), console(state, served.say))
+        pages = language().told(drawn, self._people.names)
         recording = self._hub.recording
         snapshot = Snapshot(machine, state.seq, self._head, pages, faults, recording)
         self._hub.publish(snapshot, aim(state), gauge)

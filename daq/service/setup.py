@@ -20,6 +20,7 @@ from daq.service.clock import Clock
 from daq.service.committed import Committed
 from daq.service.files import ShopFiles
 from daq.service.lengths import Unit, length, number
+from daq.words import Person
 from daq.words.setup import (
     CheckCard,
     Fact,
@@ -36,7 +37,8 @@ from daq.words.setup import (
 class Setup:
     """Answers the setup page; any thread may ask. It follows the ledger.
 
-    `shop` is the latest fold, `data` the folder with the ledger.
+    `shop` is the latest fold, `data` the folder with the ledger. `names`: what those who
+    checked a gauge are called, by id; none is checked while the service runs.
     """
 
     files: ShopFiles
@@ -44,6 +46,7 @@ class Setup:
     shop: Shop
     data: Path
     clock: Clock
+    names: Mapping[str, str]
 
     def committed(self, what: Committed) -> None:
         """Follow."""
@@ -56,7 +59,7 @@ class Setup:
         used_first = sorted(self.files.gauges.items(), key=lambda each: each[0] not in self.readers)
         return SetupView(
             tuple(
-                _gauge(key, gauge, self.readers.get(key), shop.gauges.get(key), today)
+                _gauge(key, gauge, self.readers.get(key), shop.gauges.get(key), today, self.names)
                 for key, gauge in used_first
             ),
             tuple(
@@ -95,6 +98,7 @@ def _gauge(
     reader: Reader | None,
     check: GaugeChecked | None,
     today: tuple[datetime.date, bool],
+    names: Mapping[str, str],
 ) -> GaugeCard:
     warnings = tuple(said["say"] for said in fitness.warnings(gauge, check, *today))
     code, say, wire = "not-read", "No machine's file names it: its port is not opened.", None
@@ -110,7 +114,7 @@ def _gauge(
         say=say,
         warnings=warnings,
         facts=tuple(gauge_facts(gauge)),
-        check=_check(gauge, fitness.of_gauge(gauge, check)),
+        check=_check(gauge, fitness.of_gauge(gauge, check), names),
         wire=wire,
     )
 
@@ -126,7 +130,9 @@ def _raw(shown: Shown) -> RawBytes:
     return RawBytes(shown.hex, shown.text)
 
 
-def _check(gauge: GaugeConfig, check: GaugeChecked | None) -> CheckCard | None:
+def _check(
+    gauge: GaugeConfig, check: GaugeChecked | None, names: Mapping[str, str]
+) -> CheckCard | None:
     if check is None:
         return None
     unit = unit_of(gauge)
@@ -135,7 +141,7 @@ def _check(gauge: GaugeConfig, check: GaugeChecked | None) -> CheckCard | None:
         passed=check.passed,
         span=length(check.span_mm, unit),
         allowed=length(check.max_error_mm, unit),
-        done_by=check.done_by,
+        done_by=language().told(Person(check.done_by), names),
         say=language().words(check.said),
     )
 

@@ -9,6 +9,7 @@ from daq.service.clock import Clock
 from daq.service.committed import Publisher, Subscriber
 from daq.service.decider import Decider
 from daq.service.hub import SCREENS, Hub
+from daq.service.people import People
 from daq.service.proof import Known, Proven
 from daq.service.screens import Screens
 from daq.service.shopfloor import Shopfloor
@@ -34,7 +35,8 @@ def wired(
     of each commit besides the screens, by the name that the health report gives them.
     `proof`: what is known of the record.
     """
-    screens = Screens(hub, shop, ledger.head, clock, readable, proof)
+    people = People(ledger.people())
+    screens = Screens(hub, shop, ledger.head, clock, readable, proof, people)
     publisher = Publisher({SCREENS: screens.committed, **followers}, hub.drop)
-    writer = Writer(ledger, hub.record, clock, proof)
+    writer = Writer(ledger, hub.record, clock, proof, people)
     return Decider(shop, writer, publisher, screens, floor, clock, engine, proof)

@@ -1,12 +1,13 @@
 """The one writer of the ledger, and what is known of the disk it writes to."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 from daq.ledger.errors import NotRecorded
 from daq.ledger.store import Ledger
 from daq.says import language
 from daq.screens.told import told
 from daq.service.clock import Clock
+from daq.service.people import People
 from daq.service.proof import Proven
 from daq.words import Ack, Command, Draft, Event, said
 
@@ -27,12 +28,19 @@ class Writer:
     """Writes what was decided and says whether it came through. It belongs to one thread."""
 
     def __init__(
-        self, ledger: Ledger, record: Callable[[bool, str], None], clock: Clock, proof: Proven
+        self,
+        ledger: Ledger,
+        record: Callable[[bool, str], None],
+        clock: Clock,
+        proof: Proven,
+        people: People,
     ) -> None:
         """`record` is told how recording is doing, each time that is known anew.
 
         To a record that `proof` finds unsound nothing is added.
+        `people`: whom the record names.
         """
+        self.people = people
         self._proof = proof
         self._ledger = ledger
         self._record = record
@@ -60,8 +68,8 @@ class Writer:
         if not events:
             return None
         first = events[0]
-        same = (first.machine, first.cause["kind"], first.cause["payload"])
-        if same != (command.machine, command.kind, dict(command.payload)):
+        same = (first.machine, first.cause["kind"]) == (command.machine, command.kind)
+        if not same or not self.people.same(first.cause["payload"], command):
             why = f"Command id {command.id} was used before, for something else."
             return Ack(command.id, False, (), "refused", why)
         return Ack(command.id, True, tuple(event.seq for event in events), "ok")
@@ -79,8 +87,12 @@ class Writer:
         full = "yes" if more + len(last) == COUNTED else "no"
         return (words(said("steps-before", more=more, full=full, last=len(last))), *last)
 
-    def write(self, drafts: Sequence[Draft], chunks: Sequence[bytes]) -> tuple[Event, ...]:
+    def write(
+        self, drafts: Sequence[Draft], chunks: Sequence[bytes], named: Mapping[str, str]
+    ) -> tuple[Event, ...]:
         """Commit all of it or nothing, and return the events as read back.
+
+        `named`: the names of those the drafts are the first to name, by id.
 
         Raises:
             NotRecorded: it did not come through, or the record is not sound, which by then is
@@ -91,10 +103,11 @@ class Writer:
             self._look_at_disk()
             raise NotRecorded(self._proof.fault)
         try:
-            events = self._ledger.append(drafts, chunks)
+            events = self._ledger.append(drafts, chunks, named)
         except NotRecorded as error:
             self._doubt(f"NOT RECORDED: {error}")
             raise
+        self.people.learn(named)
         self._doubted = False
         self._look_at_disk()
         return events

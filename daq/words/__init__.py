@@ -8,7 +8,7 @@ from daq.words.command import Ack, Command
 from daq.words.event import Draft, Event, Stamp
 from daq.words.place import AXES, FOUR_POSITIONS, OPPOSITE, OTHER, PARKED, POSITIONS, Axis, Position
 from daq.words.reading import Reading
-from daq.words.said import Figure, Said, Shown, Text, said
+from daq.words.said import Figure, Person, Said, Shown, Text, said
 from daq.words.sample import Against, GaugeStatus, Live, Sample, Snapshot
 from daq.words.trouble import Trouble
 
@@ -28,6 +28,7 @@ __all__ = [
     "Figure",
     "GaugeStatus",
     "Live",
+    "Person",
     "Position",
     "Reading",
     "Said",

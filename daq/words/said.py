@@ -28,6 +28,13 @@ class Figure:
 
 
 @dataclass(frozen=True, slots=True)
+class Person:
+    """Somebody the record names by an id; the name is looked up where it is shown."""
+
+    id: str
+
+
+@dataclass(frozen=True, slots=True)
 class Said:
     """One sentence, or a part of one: the code of `daq.says` and what stands in it.
 
@@ -43,7 +50,7 @@ class Said:
         return f"{self.code}({', '.join(f'{name}={value}' for name, value in self.of.items())})"
 
 
-Value = str | int | Shown | Figure | Said | tuple[Said, ...]
+Value = str | int | Shown | Figure | Person | Said | tuple[Said, ...]
 
 Text = Said | Shown | Figure | str | None
 """What a screen shows in one place: a `str` only for a name out of the shop's files, a serial

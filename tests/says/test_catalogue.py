@@ -9,7 +9,7 @@ from fluent.syntax import ast as ftl
 from fluent.syntax.visitor import Visitor
 
 from daq.says import Language, language
-from daq.words import Figure, Shown, said
+from daq.words import Figure, Person, Shown, said
 from tests.house.conftest import ROOT
 
 SAYERS = ("said", "Refused")
@@ -121,6 +121,15 @@ def test_a_document_that_is_none_is_refused(bad):
 def test_what_stands_in_a_sentence(value, shown):
     lists = "list-more = { $before }, { $next }\nlist-last = { $before } and { $last }\n"
     assert Language("en", f"{lists}a = A\nx = {'{ $it }'}").words(said("x", it=value)) == shown
+
+
+def test_a_person_is_named_wherever_a_sentence_stands():
+    one = Language("en", "x = By { $who }.\ny = { $it } Next.\nlist-last = { $before } { $last }")
+    by = said("x", who=Person("5f0c3a52-8f7e"))
+    names = {"5f0c3a52-8f7e": "Kit"}
+    assert one.words(said("y", it=(by, by)), names) == "By Kit. By Kit. Next."
+    assert one.told({"a": [by, Person("5f0c3a52-8f7e")]}, names) == {"a": ["By Kit.", "Kit"]}
+    assert one.words(by) == "By 5f0c3a52."
 
 
 def test_an_unknown_language_says_which_there_are():

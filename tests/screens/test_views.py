@@ -18,7 +18,7 @@ from daq.audit.setup import Reason
 from daq.audit.stages import STAGES
 from daq.says import Language
 from daq.screens import Pages, console, wall
-from daq.words import Said
+from daq.words import Person, Said
 from tests.audit.scenes import scenes
 from tests.words import told
 
@@ -80,9 +80,11 @@ def texts(view) -> Iterator[object]:
 
 
 def names(text) -> Iterator[str]:
-    """The plain texts that stand in one."""
+    """The plain texts that stand in one, and whom it names."""
     if isinstance(text, str):
         yield text
+    elif isinstance(text, Person):
+        yield text.id
     elif isinstance(text, Said):
         for value in text.of.values():
             yield from names(value)

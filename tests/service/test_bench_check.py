@@ -17,6 +17,7 @@ from daq.settings import SettingsError
 from tests.system.shop import Shop
 from tests.system.ttygauge import TtyGauge
 
+KIT = "5f0c3a52-8f7e-4d6c-9f53-2f1f6f0a7c11"
 ASKED = re.compile(r"(\S+) mm(?: block under the contact|\))(, from above)?, press Enter: $")
 
 
@@ -89,15 +90,17 @@ def recorded(shop):
 
 
 def test_a_good_gauge_passes_and_is_on_record_with_its_samples(shop, at):
+    with Ledger.open(shop.data) as ledger:
+        ledger.append([], [b"x"], {KIT: "Kit"})
     person = at(errors={(1.0, "up"): 0.002, (1.0, "down"): -0.001})
-    assert check(shop, "--down", "--repeats", "2", "--done-by", "Kit", "--yes") == 0
+    assert check(shop, "--down", "--repeats", "2", "--done-by", " kit", "--yes") == 0
     assert person.asked == ["0", "1", "2", "1", "0"] * 2
     (event,) = recorded(shop)
-    assert (event.machine, event.audit, event.actor) == ("", "", "Kit")
+    assert (event.machine, event.audit, event.actor) == ("", "", KIT)
     assert event.cause["kind"] == "gauge-check"
     assert event.cause["payload"]["lengths_mm"] == [0.0, 1.0, 2.0]
     found = decode(event)
-    assert (found.gauge, found.serial_number, found.done_by) == ("practice", "P-0417", "Kit")
+    assert (found.gauge, found.serial_number, found.done_by) == ("practice", "P-0417", KIT)
     assert found.span_mm == pytest.approx(0.003)
     assert found.hysteresis_mm == pytest.approx(0.003)
     assert found.repeatability_mm == pytest.approx(0.0, abs=1e-9)
@@ -107,6 +110,18 @@ def test_a_good_gauge_passes_and_is_on_record_with_its_samples(shop, at):
     assert "Recorded as row 2." in person.out.getvalue()
     samples_agree(shop, event, found)
     assert verify(shop.data).ok
+
+
+def test_who_did_it_stands_in_the_row_as_an_id(shop, at):
+    at()
+    assert check(shop, "--done-by", "Kit Arlow", "--yes") == 0
+    (event,) = recorded(shop)
+    with LedgerView.open(shop.data) as view:
+        ((person, name),) = view.people().items()
+        bodies = [body.decode() for _, body, _ in view.rows()]
+    assert name == "Kit Arlow"
+    assert event.data["done_by"] == event.cause["payload"]["done_by"] == event.actor == person
+    assert not [body for body in bodies if "kit" in body.lower()]
 
 
 def samples_agree(shop, event, found):

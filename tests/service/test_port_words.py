@@ -28,6 +28,7 @@ from daq.ledger import Ledger
 from daq.service import setup as setup_page
 from daq.service.files import load
 from daq.service.hub import Hub, Served
+from daq.service.people import People
 from daq.service.proof import Known
 from daq.service.screens import Screens
 
@@ -166,7 +167,7 @@ def shown(monkeypatch, tmp_path, config, clock):
     gauge = load(config).gauges["practice"]
     hub = Hub((Served("practice-mill", "Mill", "practice", 1000),), clock.mono_ns)
     ledger = Ledger.open(tmp_path / "data", stamp=clock.stamp())
-    screens = Screens(hub, Shop(), ledger.head, clock, {"practice": gauge}, Known())
+    screens = Screens(hub, Shop(), ledger.head, clock, {"practice": gauge}, Known(), People({}))
 
     def show(url, error):
         status, told = status_of(monkeypatch, gauge, url, error)
@@ -180,6 +181,7 @@ def shown(monkeypatch, tmp_path, config, clock):
             SimpleNamespace(status=status, wire=reading.Wire()),
             None,
             DAY,
+            {},
         )
         return on_screens, snapshot.faults[0], json.dumps(hub.health()), card.say
 

@@ -25,8 +25,9 @@ GOOD = said(
     allowed=Shown(0.004, "mm", 3),
     unit="mm",
 )
+KIT = "5f0c3a52-8f7e-4d6c-9f53-2f1f6f0a7c11"
 PASSED = GaugeChecked(
-    "practice", "P-0417", "Kit", "2023-05-04", 0.004, (), 0.003, None, None, True, GOOD
+    "practice", "P-0417", KIT, "2023-05-04", 0.004, (), 0.003, None, None, True, GOOD
 )
 
 
@@ -38,7 +39,7 @@ def data(tmp_path, clock):
 
 
 def setup_of(files, data, clock, readers=None, checks=None):
-    return Setup(files, readers or {}, Shop(gauges=checks or {}), data, clock)
+    return Setup(files, readers or {}, Shop(gauges=checks or {}), data, clock, {KIT: "Kit"})
 
 
 def card(view, key):
@@ -93,7 +94,7 @@ def test_what_was_learned_is_told(config, data, clock):
     files = load(config)
     known = dataclasses.replace(files.machines["practice-mill"].prior(), audits=2)
     shop = Shop({"practice-mill": MachineState("practice-mill", learned=known)})
-    (told,) = Setup(files, {}, shop, data, clock).view().machines
+    (told,) = Setup(files, {}, shop, data, clock, {}).view().machines
     assert group(told, "learned").note == "From 2 audits; after ± the standard uncertainty."
     assert facts(told)["learned.nod.pivot"] == "180.0 ± 40.0 mm"
     (unknown,) = setup_of(files, data, clock).view().machines
@@ -116,6 +117,7 @@ def test_papers_and_check_are_told(config, data, clock):
     assert (found.check.day, found.check.passed) == ("2023-05-04", True)
     assert (found.check.span, found.check.allowed) == ("0.003 mm", "0.004 mm")
     assert found.check.say == "Good: its errors span 0.003 mm; allowed 0.004 mm."
+    assert found.check.done_by == "Kit"
     other = dataclasses.replace(PASSED, serial_number="OTHER")
     assert (
         card(setup_of(files, data, clock, checks={"practice": other}).view(), "practice").check

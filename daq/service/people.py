@@ -1,0 +1,67 @@
+"""Who did something: a typed name becomes an id before a command is decided; rows hold the id.
+
+So a name can be put right, or taken out, and no row changes.
+"""
+
+import uuid
+from collections.abc import Mapping
+from dataclasses import replace
+from typing import Any, Final
+
+from daq.words import Command
+
+_PERSONS: Final[Mapping[str, tuple[str, ...]]] = {"sign": ("done_by", "reviewed_by")}
+"""The fields of a command's payload that name a person."""
+
+
+class People:
+    """Everybody the record names. One thread learns of people; any may read `names`."""
+
+    def __init__(self, names: Mapping[str, str]) -> None:
+        """`names`: the name of everybody known, by id."""
+        self.names = names
+
+    def learn(self, named: Mapping[str, str]) -> None:
+        """These names are on the disk now."""
+        self.names = {**self.names, **named}
+
+    def id_of(self, typed: str, named: dict[str, str]) -> str:
+        """The id of who has that name, however it is spaced and capitalised; "" for no name.
+
+        A new name gets a new id and is put into `named`, to be written with the event.
+        """
+        if not typed.strip():
+            return ""
+        for person, name in {**self.names, **named}.items():
+            if _folded(name) == _folded(typed):
+                return person
+        person = str(uuid.uuid4())
+        named[person] = " ".join(typed.split())
+        return person
+
+    def identified(self, command: Command) -> tuple[Command, dict[str, str]]:
+        """The command with ids for the names typed into it, and the new names, by id."""
+        named: dict[str, str] = {}
+        ids = {
+            field: self.id_of(typed, named)
+            for field in _PERSONS.get(command.kind, ())
+            if isinstance(typed := command.payload.get(field), str)
+        }
+        return replace(command, payload={**command.payload, **ids}), named
+
+    def same(self, recorded: Mapping[str, Any], command: Command) -> bool:
+        """Whether a command as typed has the payload on record."""
+        fields = _PERSONS.get(command.kind, ())
+        told = {key: self.names.get(recorded[key], "") for key in fields if key in recorded}
+        return _plain({**recorded, **told}, fields) == _plain(command.payload, fields)
+
+
+def _plain(payload: Mapping[str, Any], fields: tuple[str, ...]) -> dict[str, Any]:
+    return {
+        key: _folded(value) if key in fields and isinstance(value, str) else value
+        for key, value in payload.items()
+    }
+
+
+def _folded(name: str) -> str:
+    return " ".join(name.split()).casefold()

@@ -1,0 +1,144 @@
+"""Rows hold who signed as an id; the screens show the name that stands beside the rows."""
+
+import uuid
+
+import pytest
+
+from daq.audit.apply import fold
+from daq.audit.recompute import differences
+from daq.gauges.ring import Ring
+from daq.ledger import Ledger, LedgerView
+from daq.ledger.errors import NotRecorded
+from daq.service.files import load
+from daq.service.hub import Hub, Served
+from daq.service.people import People
+from daq.service.shopfloor import Shopfloor
+from daq.service.wired import wired
+from daq.words import Command
+from tests.service.test_decider import MILL, Rig
+
+ANN, BO = "Anna Kelln", "Bo Harm"
+SPOTS = ("front", "right", "back", "left", "front")
+
+
+@pytest.fixture
+def rig(tmp_path, config, clock, sample):
+    made = Rig(tmp_path / "data", config, clock, sample)
+    yield made
+    if not made.closed:
+        made.decider.close("over")
+
+
+def done(rig, kind, payload=None):
+    ack = rig.post(kind, payload, str(uuid.uuid4())).result(0)
+    assert ack.accepted, ack.reason
+
+
+def taken(rig, payload, value):
+    rig.stream([value] * 3)
+    reply = rig.post("take", payload, str(uuid.uuid4()))
+    rig.stream([value] * 60)
+    assert reply.result(0).accepted, reply.result(0).reason
+
+
+def cleared(rig):
+    """An audit of a head that stands square, ready to be signed."""
+    done(rig, "open", {"reason": "scheduled"})
+    done(rig, "prepared", {"serial_number": "P-0417"})
+    taken(rig, {}, 0.1)
+    rig.stream([0.1, 0.9, 1.1, 0.1] * 4)
+    done(rig, "pushed")
+    for place in SPOTS:
+        taken(rig, {"position": place}, 1.2)
+    done(rig, "cleared")
+
+
+def signed(rig):
+    return [event for event in rig.ledger.events() if event.type == "Signed"]
+
+
+def detail(hub):
+    return hub.snapshot(MILL).pages["wall"]["detail"]
+
+
+def test_one_name_in_any_case_is_one_person_and_no_row_holds_it(rig):
+    cleared(rig)
+    done(rig, "sign", {"done_by": ANN, "reviewed_by": BO})
+    cleared(rig)
+    done(rig, "sign", {"done_by": f"  {ANN.upper()} ", "reviewed_by": "anna kelln"})
+    people = {name: person for person, name in rig.ledger.people().items()}
+    assert set(people) == {ANN, BO}
+    first, second = signed(rig)
+    for event, reviewed in ((first, BO), (second, ANN)):
+        for row in (event.data, event.cause["payload"]):
+            assert (row["done_by"], row["reviewed_by"]) == (people[ANN], people[reviewed])
+    bodies = [body.decode().lower() for _, body, _ in rig.ledger.rows()]
+    assert not [body for body in bodies if "kelln" in body or "harm" in body]
+    assert list(differences(rig.ledger.events(), rig.ledger.chunk)) == []
+
+
+def test_a_new_person_who_did_and_reviewed_it_is_one(rig):
+    cleared(rig)
+    done(rig, "sign", {"done_by": "Cy", "reviewed_by": "cy"})
+    assert list(rig.ledger.people().values()) == ["Cy"]
+
+
+def test_the_wall_names_who_signed_and_a_corrected_name_after_a_restart(rig, config):
+    cleared(rig)
+    done(rig, "sign", {"done_by": ANN})
+    assert f"Done by {ANN}." in detail(rig.hub)
+    rig.decider.close("over")
+    rig.closed = True
+    with Ledger.open(rig.ledger.path.parent) as ledger:
+        (person,) = ledger.people()
+        ledger.rename(person, "Anna Keln")
+        shop = load(config)
+        hub = Hub((Served(MILL, "Mill", "practice", 1000),), rig.clock.mono_ns)
+        floor = Shopfloor(shop.audit_setup, {"practice": Ring()})
+        state = fold(ledger.events())
+        wired(ledger, state, hub, rig.clock, "test", shop.used_gauges, floor, {})
+        assert "Done by Anna Keln." in detail(hub)
+
+
+def test_a_signature_that_is_refused_or_not_recorded_names_nobody(rig, monkeypatch):
+    done(rig, "open", {"reason": "scheduled"})
+    assert rig.post("sign", {"done_by": ANN}, "early").result(0).code == "refused"
+    done(rig, "abandon", {"why": "x"})
+    cleared(rig)
+    assert "done_by" in rig.post("sign", {"done_by": " "}, "blank").result(0).reason
+    assert "done_by" in rig.post("sign", {"done_by": 7}, "number").result(0).reason
+
+    def full(*_):
+        raise NotRecorded("the disk is full")
+
+    with monkeypatch.context() as patch:
+        patch.setattr(rig.ledger, "append", full)
+        assert rig.post("sign", {"done_by": ANN}, "full").result(0).code == "not-recorded"
+    half = rig.post("sign", {"done_by": "\ud800"}, "half").result(0)
+    assert "cannot be written down" in half.reason
+    assert rig.ledger.people() == {}
+    done(rig, "sign", {"done_by": BO})
+    with LedgerView.open(rig.ledger.path.parent) as view:
+        assert list(view.people().values()) == [BO]
+
+
+def test_a_signature_sent_again_is_the_same_one(rig):
+    cleared(rig)
+    payload = {"done_by": ANN, "reviewed_by": BO, "note": "n"}
+    first = rig.post("sign", payload, "s").result(0)
+    assert first.accepted, first.reason
+    for again in (payload, {**payload, "done_by": "anna kelln "}):
+        assert rig.post("sign", again, "s").result(0) == first
+    for other in ({**payload, "done_by": "Cy"}, {**payload, "note": "N"}, {"done_by": ANN}):
+        assert "used before" in rig.post("sign", other, "s").result(0).reason
+    assert len(signed(rig)) == 1
+    assert set(rig.ledger.people().values()) == {ANN, BO}
+
+
+def test_other_fields_and_commands_are_left_as_they_came():
+    people = People({})
+    for command in (
+        Command("c", MILL, "sign", {"note": ANN, "done_by": 7}),
+        Command("c", MILL, "abandon", {"why": ANN, "done_by": BO}),
+    ):
+        assert people.identified(command) == (command, {})
