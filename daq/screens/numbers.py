@@ -80,7 +80,7 @@ def _axis(
 def _term(term: Term, unit: Unit) -> TermView:
     value = said("cancels") if term.cancels else length(term.u_mm, unit, 1)
     dof = None if term.dof is None else Figure(term.dof, 0)
-    return TermView(term.name.code, term.name, value, dof, term.note)
+    return TermView(term.name.code, term.name, value, dof, term.note, term.cancels)
 
 
 def _freedom(dof: float | None) -> Said | Figure:

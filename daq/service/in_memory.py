@@ -102,7 +102,7 @@ class InMemory:
         want = wants(self.shop, command)
         arrived = self.ns
         samples = self.samples(numbers)
-        window = self._still(samples) if want.kind == "settled" else samples
+        window = self.still(samples) if want.kind == "settled" else samples
         chunk = evidence.encode(samples)
         given = Input(
             command,
@@ -121,8 +121,7 @@ class InMemory:
             self.keep(data, given)
         return found
 
-    @staticmethod
-    def _still(samples: list[Sample]) -> list[Sample]:
+    def still(self, samples: list[Sample]) -> list[Sample]:
         """The samples at the end that all read the same: what the service waits for."""
         last = samples[-1].value_mm if samples else 0.0
         moved = [i for i, sample in enumerate(samples) if sample.value_mm != last]

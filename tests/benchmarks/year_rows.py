@@ -89,7 +89,7 @@ def whole_trend(folder: Path, repeats: int) -> Row:
         for done in reversed(list(_signed(view, MACHINE, last[0]))):
             history = history.then(done)
         shop = Shop({MACHINE: MachineState(MACHINE, history=history)})
-        trends = Trends({}, lambda: shop, SystemClock(), folder)
+        trends = Trends({}, shop, SystemClock(), folder)
         own, bare = _both(
             repeats,
             lambda: trends.of(MACHINE, SHOWN),

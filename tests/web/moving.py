@@ -65,7 +65,7 @@ def zeroed_or_lifted() -> Bench:
 def stuck() -> Bench:
     """A number that flickered before stands still."""
     b = bench()
-    b._still = lambda samples: samples[-10:]
+    b.still = lambda samples: samples[-10:]
     m = audit(b)
     m.work("as-found")
     b.do("take", {"position": "front"}, [m.face("front") + 0.001 * (n % 2) for n in range(20)])

@@ -155,6 +155,7 @@ class TermView:
     value: Text
     dof: Text
     note: Text
+    cancels: bool
 
 
 @dataclass(frozen=True, slots=True)
