@@ -101,7 +101,8 @@ class Screens:
         if self._proving:
             faults += (fitness.warning("record", self._proving),)
         words = language()
-        pages = words.told(Pages(wall(state, served.say), console(state, served.say)))
+        drawn = console(state, served.say, served.offers)
+        pages = words.told(Pages(wall(state, served.say), drawn))
         recording = self._hub.recording
         snapshot = Snapshot(machine, state.seq, self._head, pages, faults, recording)
         self._hub.publish(snapshot, aim(state), gauge)

@@ -1,18 +1,27 @@
 """The console's view: the wall's, with the buttons of the step and what hands do first."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import fields
-from typing import Any, get_args
+from typing import Any
 
 from daq.audit.events import SweepDone
-from daq.audit.facts import asks_for_past, has_sweep_to_compare, shown_face, unsafe, wanted, word_of
+from daq.audit.facts import (
+    asks_for_past,
+    has_sweep_to_compare,
+    shown_face,
+    unsafe,
+    wanted,
+    word_of,
+)
 from daq.audit.parts import ON_PURPOSE, Answer
-from daq.audit.setup import Reason
+from daq.audit.rounds import Offer
 from daq.audit.state import Job, MachineState
+from daq.audit.views import rounds
 from daq.audit.views.axes import short
 from daq.audit.views.buttons import keyed
 from daq.audit.views.cautions import not_safe
 from daq.audit.views.figures import on_face
+from daq.audit.views.idle import idle
 from daq.audit.views.numbers import numbers
 from daq.audit.views.places import at, next_place, still_out
 from daq.audit.views.shapes import (
@@ -32,12 +41,15 @@ from daq.audit.views.wall import wall
 from daq.words import Position, Said, said
 
 
-def console(state: MachineState, name: str) -> Console:
-    """Everything the wall shows, the actions of this step and the audit they belong to."""
+def console(state: MachineState, name: str, offers: Sequence[Offer] = ()) -> Console:
+    """Everything the wall shows, the actions of this step and the audit they belong to.
+
+    `offers`: the checks besides squaring that the machine's file offers today.
+    """
     job = state.job
     shown = job or state.last
     drawn = wall(state, name)
-    actions = _idle(state) if job is None else [*_ACTIONS[job.step](job), *_always(job)]
+    actions = idle(state, offers) if job is None else [*_ACTIONS[job.step](job), *_always(job)]
     return Console(
         **{each.name: getattr(drawn, each.name) for each in fields(Wall)},
         actions=keyed(actions),
@@ -46,19 +58,6 @@ def console(state: MachineState, name: str) -> Console:
         audit=shown.id if shown else None,
         short=shown.short if shown else "",
     )
-
-
-def _idle(state: MachineState) -> list[Action]:
-    if state.unsafe is not None:
-        # Never on a pedal or Enter: whoever presses it has looked.
-        left = not_safe(state.unsafe)
-        sure = said("and-then", first=left.todo, next=said("all-done"))
-        return [Action("made-safe", left.done, confirm=sure)]
-    usual = "scheduled"
-    return [
-        Action("open", said("reason", reason=key), {"reason": key}, primary=key == usual)
-        for key in sorted(get_args(Reason), key=lambda key: key != usual)
-    ]
 
 
 def _always(job: Job) -> list[Action]:
@@ -82,6 +81,8 @@ def _prepare(job: Job) -> list[Action]:
     confirmed: Mapping[str, Any] = {"serial_number": number}
     if job.anew is not None and job.anew.why == "restart":
         return _prepare_anew(job, confirmed)
+    if job.check is not None:
+        return [Action("prepared", said("safe-and-number", number=number), confirmed, primary=True)]
     ram = Field("ram_angle", said("ram-swung-by"), required=False)
     return [
         Action("prepared", said("safe-and-number", number=number), confirmed, primary=True),
@@ -125,7 +126,7 @@ def _take(place: Position | None) -> Action:
 def _sweep(job: Job) -> list[Action]:
     first, *others = wanted(job)
     # A sweep compared with the one before may be given up for one that stands alone.
-    alone = [_again()] if job.turned else []
+    alone = [_again(job)] if job.turned else []
     rest = [Action("take", said("stands-at", at=at(p)), {"position": p}) for p in others]
     if job.loosened and not (job.off_scale and job.latest is None):
         return [_take(first), *rest, _touch(), *alone]
@@ -144,7 +145,7 @@ def _park(job: Job) -> list[Action]:
     take = _take(next_place(job))
     if job.loose:
         return [take, *_tight_now(job), _touch()]
-    return [take, _touch(), _again(), *_turned(job), _stop_here()]
+    return [take, _touch(), _again(job), *_turned(job), _stop_here()]
 
 
 def _stop_here() -> Action:
@@ -190,7 +191,7 @@ def _check(job: Job) -> list[Action]:
     worked = job.ahead.worked if job.ahead is not None else None
     if job.loose or worked == job.axis:
         return [take, *_tight_now(job), _touch()]
-    return [take, _touch(), _again(), _stop_here()]
+    return [take, _touch(), _again(job), _stop_here()]
 
 
 def _tighten(job: Job) -> list[Action]:
@@ -209,7 +210,9 @@ def _closer(job: Job) -> list[Action]:
     return [Action("closer", said("set-and-tight"), primary=True)]
 
 
-def _again() -> Action:
+def _again(job: Job) -> Action:
+    if job.check is not None:
+        return Action("again", said("read-again"), fields=(Field("why", said("read-again-why")),))
     return Action("again", said("sweep-again"), fields=(Field("why", said("sweep-again-why")),))
 
 
@@ -223,7 +226,8 @@ def _turned(job: Job) -> list[Action]:
 
 
 def _clear(job: Job) -> list[Action]:
-    return [Action("cleared", said("cleared"), primary=True), _again(), *_turned(job)]
+    done = said("cleared") if job.check is None else said("cleared-gauge")
+    return [Action("cleared", done, primary=True), _again(job), *_turned(job)]
 
 
 def _sign(job: Job) -> list[Action]:
@@ -243,7 +247,7 @@ def _sign(job: Job) -> list[Action]:
         asked.append(Field("as_left_why", why, required=False))
     asked.append(Field("reviewed_by", said("reviewed-by"), required=False))
     asked.append(Field("note", said("note"), required=False))
-    return [Action("sign", said("sign"), primary=True, fields=tuple(asked)), _again()]
+    return [Action("sign", said("sign"), primary=True, fields=tuple(asked)), _again(job)]
 
 
 def _which(name: str, say: Said, sweeps: tuple[SweepDone, ...], first: SweepDone) -> Field:
@@ -269,6 +273,7 @@ _ACTIONS: dict[str, Callable[[Job], list[Action]]] = {
     "check": _check,
     "tighten": _tighten,
     "closer": _closer,
+    "stations": rounds.actions,
     "clear": _clear,
     "sign": _sign,
 }

@@ -23,6 +23,7 @@ HALTS: dict[Step, tuple[Said, Said | None]] = {
     "move": (said("halt-turning"), said("halt-hands-off")),
     "check": (_STOP, _TURN_NOTHING),
     "tighten": (said("halt-tightening"), _LEAVE_BOLTS),
+    "stations": (_WAIT, _TURN_NOTHING),
     "final": (_WAIT, _TURN_NOTHING),
 }
 """Steps that look at no number go on without one."""

@@ -16,6 +16,8 @@ _WORDS = {
     "FreeRead": said("free-reading-was-taken"),
     "Pushed": said("contact-was-pushed"),
     "ReadingTaken": said("reading-was-taken"),
+    "StationRead": said("station-was-read"),
+    "Measured": said("check-was-finished"),
     "SweepDone": said("sweep-was-finished"),
     "Parked": said("parked-reading-was-taken"),
     "Answered": said("question-was-answered"),

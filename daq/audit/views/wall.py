@@ -7,7 +7,9 @@ from daq.audit.ages import spot_age
 from daq.audit.facts import shown_face, turned_to, unasked, unit_of, word_of
 from daq.audit.history import WORDS
 from daq.audit.parts import Step
+from daq.audit.rounds import Chosen
 from daq.audit.state import Closed, Job, MachineState
+from daq.audit.views import rounds
 from daq.audit.views.axes import axes_closed, axes_open, axes_unknown, say_verdict, short
 from daq.audit.views.cautions import FIRST, cautions, not_safe
 from daq.audit.views.figures import limit
@@ -49,9 +51,13 @@ STAGES: tuple[tuple[str, tuple[Step, ...]], ...] = (
     ("as-found", ("as-found",)),
     ("square", ("park", "question", "loosen", "move", "check", "tighten", "closer")),
     ("final", ("final",)),
+    ("stations", ("stations",)),
     ("clear", ("clear",)),
     ("sign", ("sign",)),
 )
+
+
+_OF_HEAD = ("as-found", "square", "final")
 
 
 def wall(state: MachineState, name: str) -> Wall:
@@ -73,9 +79,12 @@ def _idle(last: Closed | None, name: str) -> Wall:
     view = Wall(
         machine_name=name,
         unit=last.unit if last else "mm",
-        reason=said("reason", reason=last.reason) if last else None,
+        reason=rounds.reason(last.check, said("reason", reason=last.reason)) if last else None,
         step="signed" if signed else "idle",
-        steps=tuple(_stage(key, "done" if signed else "todo") for key, _ in STAGES),
+        steps=tuple(
+            _stage(key, "done" if signed else "todo")
+            for key, _ in _stages_of(last.check if last else None)
+        ),
         title=said("ready"),
         detail=choose,
         halt=None,
@@ -105,6 +114,16 @@ def _signed(view: Wall, last: Closed) -> Wall:
     if signed is None:
         return view
     word = WORDS[signed.verdict]
+    if last.check is not None:
+        came = rounds.came_to(last.check, word)
+        return replace(
+            view,
+            title=said("check-signed", came=came, audit=last.short),
+            detail=said("check-signed-by", by=signed.done_by),
+            circle=(),
+            axes=rounds.results(signed.round, last.unit),
+            verdict=VerdictView(word, came),
+        )
     return replace(
         view,
         title=said("audit-signed", audit=last.short, word=short(word)),
@@ -121,7 +140,7 @@ def _open(job: Job) -> Wall:
     return Wall(
         machine_name=job.setup.machine.name,
         unit=unit_of(job),
-        reason=said("reason", reason=job.reason),
+        reason=rounds.reason(job.check, said("reason", reason=job.reason)),
         step=job.step,
         steps=_stages(job),
         title=say.title,
@@ -132,8 +151,9 @@ def _open(job: Job) -> Wall:
         warnings=say.warnings,
         message=Message(message.code, message) if message else None,
         headline=HEADLINES.get(message.code) if message else None,
-        circle=tuple(_place(job, p) for p in job.setup.plan.positions),
-        axes=axes_open(job),
+        circle=() if job.check else tuple(_place(job, p) for p in job.setup.plan.positions),
+        axes=rounds.results(job.round, unit_of(job)) if job.check else axes_open(job),
+        stations=rounds.stations(job),
         stop_at=_stop(job),
         bolts=_bolts(job),
         question=_question(job),
@@ -146,12 +166,18 @@ def _stage(key: str, state: Literal["done", "now", "todo"]) -> Stage:
     return Stage(key, said("stage", stage=key), state)
 
 
+def _stages_of(check: Chosen | None) -> tuple[tuple[str, tuple[Step, ...]], ...]:
+    """The stretches of an audit of the head, or of another check."""
+    others = ("stations",) if check is None else _OF_HEAD
+    return tuple(each for each in STAGES if each[0] not in others)
+
+
 def _stages(job: Job) -> tuple[Stage, ...]:
-    step = unasked(job).step
-    now = next(i for i, (_, steps) in enumerate(STAGES) if step in steps)
+    step, stages = unasked(job).step, _stages_of(job.check)
+    now = next(i for i, (_, steps) in enumerate(stages) if step in steps)
     return tuple(
         _stage(key, "done" if i < now else "now" if i == now else "todo")
-        for i, (key, _) in enumerate(STAGES)
+        for i, (key, _) in enumerate(stages)
     )
 
 
@@ -228,6 +254,8 @@ def _question(job: Job) -> QuestionView | None:
 
 def _verdict(job: Job) -> VerdictView | None:
     proof = job.as_left
+    if job.check is not None:
+        return rounds.verdict(job)
     if proof is None or job.step not in ("clear", "sign"):
         return None
     word = word_of(proof)

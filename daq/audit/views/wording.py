@@ -8,6 +8,7 @@ from daq.audit.facts import shown_face, unit_of, unsafe, wanted, word_of
 from daq.audit.parts import Shim, StopAt
 from daq.audit.setup import AxisSetup
 from daq.audit.state import Job
+from daq.audit.views import rounds
 from daq.audit.views.figures import limit, with_unit
 from daq.audit.views.left import Left, left
 from daq.audit.views.places import SWEEPS, at, next_place, still_out, to
@@ -29,7 +30,8 @@ class Wording:
 def wording(job: Job) -> Wording:
     """The instruction for the step the audit stands at."""
     usual = _WORDINGS[job.step](job)
-    between = job.step in ("park", "check", "tighten") or (job.step in SWEEPS and bool(job.taken))
+    read = (*SWEEPS, "stations")
+    between = job.step in ("park", "check", "tighten") or (job.step in read and bool(job.taken))
     return _down_again(job, usual) if job.lifted and between else usual
 
 
@@ -225,7 +227,16 @@ def _tighten(job: Job) -> Wording:
     return Wording(said("tighten", bolts=spec.bolts), said("tighten-how"))
 
 
+def _stations(job: Job) -> Wording:
+    if not job.taken:
+        return Wording(rounds.next_at(job), said("contact-on", preload=_preload(job)))
+    back = rounds.comes_back(job)
+    return Wording(rounds.next_at(job), said("take-again-there") if back else said("take"))
+
+
 def _clear(job: Job) -> Wording:
+    if job.check is not None and job.round is not None:
+        return Wording(said("gauge-out"), rounds.came_to(job.check, job.round.word))
     proof = job.as_left or job.latest
     if proof is not None and word_of(proof) == "in":
         stands = said("is-inside") if job.moves else said("leave-inside")
@@ -266,6 +277,7 @@ _WORDINGS: dict[str, Callable[[Job], Wording]] = {
     "check": _check,
     "tighten": _tighten,
     "closer": _closer,
+    "stations": _stations,
     "clear": _clear,
     "sign": _sign,
 }
