@@ -26,19 +26,27 @@ FREE_MM = -0.4
 QUARTERS = (0.0, 0.5 * math.pi, math.pi, 1.5 * math.pi)
 
 
-def offering(tables=TABLES):
-    """A machine that offers these checks."""
-    setup = setup_of(limit=0.025)
-    made = {
+def checks_of(tables):
+    """What a file with these tables offers."""
+    return {
         name: CheckSetup(plain(build(kind(name).options, table, "mill.toml")), 90)
         for name, table in tables.items()
     }
-    return replace(setup, machine=replace(setup.machine, checks=made))
 
 
-def opened(b, check):
+def offering(tables=TABLES):
+    """A machine that offers these checks."""
+    setup = setup_of(limit=0.025)
+    return replace(setup, machine=replace(setup.machine, checks=checks_of(tables)))
+
+
+def opened(b, check, number="P-1"):
+    """Opened for a check, prepared and touched."""
     b.do("open", {"reason": "scheduled", "check": check})
-    return b.prepare(free=FREE_MM)
+    b.do("prepared", {"serial_number": number})
+    b.do("take", {}, [FREE_MM] * 10)
+    b.do("pushed", {}, [FREE_MM, FREE_MM + 0.8, FREE_MM + 1.1, FREE_MM])
+    return b
 
 
 def bar(off_mm, toward=0.0):

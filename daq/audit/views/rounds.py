@@ -1,6 +1,6 @@
 """A check that is none of the head, as the screens show it: its stations, and what came out."""
 
-from daq.audit.facts import shown_face, station_next
+from daq.audit.facts import shown_face, station_next, unit_of
 from daq.audit.parts import Word
 from daq.audit.rounds import Chosen, Measure, Round
 from daq.audit.state import Job
@@ -11,12 +11,18 @@ from daq.units import FINE
 from daq.words import Figure, Said, Shown, said
 
 _WIDE = {"mm": 0, "in": 1}
+_READ = ("clear", "sign")
 _NOT_GOOD_ENOUGH = said("gauge-not-good-enough")
 
 
 def results(came: Round | None, unit: Unit) -> tuple[AxisView, ...]:
     """Everything that came out, a row each."""
     return () if came is None else tuple(_row(result, unit) for result in came.results)
+
+
+def latest(job: Job) -> tuple[AxisView, ...]:
+    """What the latest round came to, once nothing more is read."""
+    return results(job.round, unit_of(job)) if job.step in _READ else ()
 
 
 def _row(result: Measure, unit: Unit) -> AxisView:
@@ -69,7 +75,7 @@ def came_to(check: Chosen, word: Word) -> Said:
 
 def verdict(job: Job) -> VerdictView | None:
     """What the latest round says, once nothing more is read."""
-    if job.check is None or job.round is None or job.step not in ("clear", "sign"):
+    if job.check is None or job.round is None or job.step not in _READ:
         return None
     return VerdictView(job.round.word, came_to(job.check, job.round.word))
 

@@ -152,7 +152,7 @@ def _open(job: Job) -> Wall:
         message=Message(message.code, message) if message else None,
         headline=HEADLINES.get(message.code) if message else None,
         circle=() if job.check else tuple(_place(job, p) for p in job.setup.plan.positions),
-        axes=rounds.results(job.round, unit_of(job)) if job.check else axes_open(job),
+        axes=rounds.latest(job) if job.check else axes_open(job),
         stations=rounds.stations(job),
         stop_at=_stop(job),
         bolts=_bolts(job),
