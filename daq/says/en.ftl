@@ -660,7 +660,7 @@ note-laid = looks exactly like the slope; anywhere within its bound
 note-line-out = the line through the readings takes it out
 do-not-fit = The readings do not fit together: what remains of one is { $found } { $unit }; allowed { $allowed }. A chip under the contact, a place not as told, or the gauge zeroed on the way: wipe and read again.
 highest-at = highest at { $angle }°
-give-or-take = Uncertainty { $by } { $unit }
+give-or-take = uncertainty { $by } { $unit }
 check-came-to = { $check }: { $word ->
     [in] inside
     [close] too close to call

@@ -201,6 +201,32 @@ def test_what_the_machine_does_not_offer_is_refused():
     assert found.code == "no-such-check" and "travel" in en(found)
 
 
+def test_of_a_bar_s_two_gauges_one_reads_it():
+    b = bench_of()
+    b.setup = replace(b.setup, second_gauge=replace(b.setup.gauge, key="far", serial_number="P-2"))
+    opened(b, "travel")
+    assert b.job.setup.second_gauge is None and "P-2" not in str(b.events[-1].data)
+    *_, done = read(b, GOOD["travel"])
+    assert done.round.word == "in"
+
+
+def test_touched_again_in_the_middle_the_round_goes_on():
+    b = opened(bench_of(), "travel")
+    read(b, GOOD["travel"][:2])
+    b.do("touch")
+    b.do("take", {}, [FREE_MM] * 10)
+    assert b.console["title"].startswith("Bring the contact down again") and len(b.job.taken) == 2
+    *_, done = read(b, GOOD["travel"][2:])
+    assert done.round.word == "in"
+
+
+def test_an_inch_gauge_is_told_in_inches():
+    b = bench_of()
+    b.unit = "in"
+    opened(b, "travel")
+    assert "in along X" in b.console["title"]
+
+
 def test_it_leaves_what_is_known_of_the_head_alone():
     b = bench_of()
     before = b.state

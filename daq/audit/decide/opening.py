@@ -2,7 +2,7 @@
 
 import hashlib
 import uuid
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from daq.audit.chosen import chosen
 from daq.audit.decide import resuming
@@ -79,6 +79,8 @@ def open_audit(shop: Shop, given: Input) -> tuple[Data, ...]:
     if wish.check not in offered:
         allowed = ", ".join(offered) or "-"
         raise Refused("no-such-check", found=quoted(wish.check), allowed=allowed)
+    # One gauge reads it: what a bar's other one shows is of no station.
+    known = replace(known, second_gauge=None)
     return (AuditOpened(short, wish.reason, known, chosen(setup.machine, wish.check)),)
 
 

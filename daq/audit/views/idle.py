@@ -19,11 +19,12 @@ def idle(state: MachineState, offers: Sequence[Offer]) -> list[Action]:
         sure = said("and-then", first=left.todo, next=said("all-done"))
         return [Action("made-safe", left.done, confirm=sure)]
     usual = "scheduled"
+    reasons = [
+        Action("open", said("reason", reason=key), {"reason": key}, primary=key == usual)
+        for key in sorted(get_args(Reason), key=lambda key: key != usual)
+    ]
     others = [
         Action("open", said("open-check", check=o.name), {"reason": usual, "check": o.kind})
         for o in offers
     ]
-    return others + [
-        Action("open", said("reason", reason=key), {"reason": key}, primary=key == usual)
-        for key in sorted(get_args(Reason), key=lambda key: key != usual)
-    ]
+    return reasons + others

@@ -4,7 +4,7 @@ import { drawAxes } from "./axes.js";
 import { part } from "./dom.js";
 import { Foot } from "./foot.js";
 import { LiveNumber } from "./live.js";
-import { drawPlace } from "./place.js";
+import { drawPlaceOnWall } from "./place.js";
 import { Said } from "./said.js";
 import { drawStep } from "./step.js";
 import { Stream } from "./stream.js";
@@ -21,8 +21,8 @@ function draw() {
   const view = snapshot.pages.wall;
   root.dataset.step = view.step;
   drawStep(root, snapshot, view, number, told ?? said.now);
-  drawPlace(part("circle"), view);
-  drawAxes(part("axes"), view.axes);
+  drawPlaceOnWall(part("circle"), view);
+  drawAxes(part("axes"), view.circle.length ? view.axes : []);
   fit();
 }
 
