@@ -10,6 +10,7 @@ from itertools import count
 from pathlib import Path
 
 from daq import __version__
+from daq.audit.chosen import offers
 from daq.audit.codec import UnknownEvent
 from daq.audit.recompute import Difference, differences
 from daq.audit.state import Shop
@@ -149,7 +150,7 @@ def _gauges(shop: ShopFiles, state: Shop) -> dict[str, GaugeConfig]:
 def _served(shop: ShopFiles, state: Shop) -> tuple[Served, ...]:
     """Every machine that has a file, and any other still open or not safe to run."""
     served = [
-        Served(key, m.name, m.gauge, _stale_ms(shop.gauges[m.gauge]))
+        Served(key, m.name, m.gauge, _stale_ms(shop.gauges[m.gauge]), offers(m))
         for key, m in shop.machines.items()
     ]
     for key, machine in state.machines.items():

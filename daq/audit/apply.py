@@ -61,6 +61,7 @@ def _advance(state: MachineState, event: Event, data: e.Data) -> MachineState:
             setup=data.setup,
             step="prepare",
             since=event.stamp,
+            check=data.check,
             unit=data.setup.machine.unit,
             learned=data.setup.learned,
             head=_head(data.setup.learned),
@@ -86,11 +87,14 @@ def _open_job(state: MachineState, event: Event) -> Job:
 def _close(
     state: MachineState, job: Job, event: Event, data: e.Signed | e.Abandoned
 ) -> MachineState:
-    """What stays of an audit; practice leaves nothing but that a moved ram voids what was known."""
+    """What stays of an audit; practice leaves nothing but that a moved ram voids what was known.
+
+    Nor does a check that is none of the head.
+    """
     closed = replace(state, job=None, last=_closed(job, event, data))
     if isinstance(data, e.Abandoned):
         closed = replace(closed, unsafe=data.unsafe)
-    if job.reason == "practice":
+    if job.reason == "practice" or job.check is not None:
         return replace(closed, learned=None) if job.ram_moved else closed
     gauge = job.setup.gauge.key
     visits = (*state.visits.get(gauge, ()), *job.visits)[-KEPT_VISITS:]
@@ -110,6 +114,7 @@ def _closed(job: Job, event: Event, data: e.Signed | e.Abandoned) -> Closed:
         seq=event.seq,
         signed=data if isinstance(data, e.Signed) else None,
         setup=job.setup,
+        check=job.check,
     )
 
 

@@ -9,6 +9,9 @@ a name out of the shop's files. Changing a type's fields means a new version in 
 from dataclasses import dataclass
 from typing import Literal
 
+from daq.audit.closing_events import Abandoned as Abandoned
+from daq.audit.closing_events import MadeSafe as MadeSafe
+from daq.audit.closing_events import Signed as Signed
 from daq.audit.gauge_events import GaugeBack as GaugeBack
 from daq.audit.gauge_events import GaugeChecked as GaugeChecked
 from daq.audit.gauge_events import GaugeFault as GaugeFault
@@ -27,21 +30,18 @@ from daq.audit.move_events import Tightened as Tightened
 from daq.audit.parts import (
     Anew,
     AxisResult,
-    AxisShift,
     Budget,
     Effect,
     Finding,
-    Listed,
     Next,
     Part,
     Point,
     Purpose,
     StopAt,
     Turned,
-    Unsafe,
-    Verdict,
     Whole,
 )
+from daq.audit.rounds import Chosen
 from daq.audit.setup import AuditSetup, Reason
 from daq.squaring.learned import Learned
 from daq.words import Reading, Said
@@ -49,11 +49,15 @@ from daq.words import Reading, Said
 
 @dataclass(frozen=True)
 class AuditOpened:
-    """An audit begins; everything it will need is in here."""
+    """An audit begins; everything it will need is in here.
+
+    `check`: what is checked, None for the head against its table.
+    """
 
     short: str
     reason: Reason
     setup: AuditSetup
+    check: Chosen | None = None
 
 
 @dataclass(frozen=True)
@@ -232,50 +236,8 @@ class Cleared:
 
 
 @dataclass(frozen=True)
-class Signed:
-    """The verdict, signed. The audit is closed.
-
-    `done_by`, `reviewed_by`: the ids of people. `as_found` is empty when the head was off the
-    gauge's scale; `off_scale` then says how far. `sweeps` lists every full sweep; the first
-    before anything was loosened is the as-found and the first after the last tightening the
-    as-left, another one only with `as_found_why` or `as_left_why`. `shifts`: what each
-    tightening did to its axis, across the sweep. `whole`: the as-left lean as one vector,
-    where it was judged so.
-    """
-
-    done_by: str
-    reviewed_by: str
-    note: str
-    last_good: str
-    disposition: str
-    verdict: Verdict
-    as_found: tuple[AxisResult, ...]
-    as_left: tuple[AxisResult, AxisResult]
-    moves: int
-    off_scale: Said | None = None
-    as_left_why: str = ""
-    sweeps: tuple[Listed, ...] = ()
-    shifts: tuple[AxisShift, ...] = ()
-    as_found_why: str = ""
-    whole: Whole | None = None
-
-
-@dataclass(frozen=True)
 class OfStage:
     """What a stage's own file derives its events from; an event that leads on has `next`."""
-
-
-@dataclass(frozen=True)
-class Abandoned:
-    """The audit is closed without a verdict; `unsafe`: what is left to do before power is back."""
-
-    why: str
-    unsafe: Unsafe | None = None
-
-
-@dataclass(frozen=True)
-class MadeSafe:
-    """What an abandoned audit left loose is tight, the arm out, the wrench off the drawbar."""
 
 
 @dataclass(frozen=True)

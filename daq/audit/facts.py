@@ -6,7 +6,18 @@ from typing import Literal, cast
 import numpy as np
 
 from daq.audit.events import SweepDone
-from daq.audit.parts import AxisResult, Point, StopAt, Strange, Unsafe, Whole, Word
+from daq.audit.parts import (
+    Ahead,
+    AxisResult,
+    Next,
+    Point,
+    ReadAt,
+    StopAt,
+    Strange,
+    Unsafe,
+    Whole,
+    Word,
+)
 from daq.audit.state import Job
 from daq.metrology.rule import Judged, judge, judge_vector
 from daq.squaring.story import Seen, last_seen
@@ -143,6 +154,16 @@ def wanted(job: Job) -> tuple[Position, ...]:
     return left or (cast(Position, taken[0]),)
 
 
+def first_read(job: Job) -> Next:
+    """To the first reading of what is checked: the head, or the stations of another check."""
+    return Next("stations") if job.check is not None else Next(job.purpose)
+
+
+def station_next(job: Job) -> ReadAt:
+    """The station to be read next, while a round is under way."""
+    return cast(Ahead, job.ahead).stations[len(job.taken)]
+
+
 def check_order(job: Job, axis: Axis) -> tuple[Position, ...]:
     """Where a pair check reads, in order; without a back, nod is checked against the sides.
 
@@ -195,7 +216,7 @@ def unsafe(job: Job) -> Unsafe | None:
     """
     loose = [axis for axis in AXES if axis in job.loose or axis in maybe_loose(job)]
     bolts = tuple(job.setup.machine.axis(axis).bolts for axis in loose)
-    return Unsafe(bolts, job.arm_in) if bolts or job.arm_in else None
+    return Unsafe(bolts, job.arm_in, job.check is not None) if bolts or job.arm_in else None
 
 
 def disproves(job: Job, axis: Axis, odd: Strange) -> bool:
@@ -210,6 +231,8 @@ def asks_for_past(job: Job) -> bool:
     """
     if job.reason in EXPECTED_OUT:
         return False
+    if any(each.usable and each.word == "out" for each in job.rounds):
+        return True
     return bool(job.off_scale) or any(word_of(found) == "out" for found in job.founds)
 
 
@@ -223,9 +246,9 @@ def word_of(sweep: SweepDone) -> Word:
     return sweep.whole.word if sweep.whole else together(sweep.side, sweep.nod)
 
 
-def together(side: AxisResult, nod: AxisResult) -> Word:
+def together(*axes: AxisResult) -> Word:
     """In when both axes are, out when either is, else too close to call."""
-    words = {side.word, nod.word}
+    words = {axis.word for axis in axes}
     return "out" if "out" in words else "close" if "close" in words else "in"
 
 

@@ -5,6 +5,7 @@ from functools import reduce
 from typing import Any, cast
 
 from daq.audit.apply import evolve
+from daq.audit.chosen import read_at
 from daq.audit.events import Data
 from daq.audit.facts import check_order, stands_at
 from daq.audit.head import park_at
@@ -35,6 +36,8 @@ def _follows(data: Data) -> Next | None:
 
 
 def _ahead(job: Job) -> Ahead | None:
+    if job.step == "stations" and job.check is not None:
+        return Ahead(stations=read_at(job, job.check))
     stands, worked = stands_at(job), last_worked(job.story)
     if job.step in ("as-found", "final"):
         return Ahead(stands_at=stands)

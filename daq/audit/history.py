@@ -40,7 +40,7 @@ class Done:
     reason: Reason
     diameter_mm: float
     as_found: tuple[AxisResult, ...]
-    as_left: tuple[AxisResult, AxisResult]
+    as_left: tuple[AxisResult, ...]
     word: Word
     moves: int
     side_limits: Limits

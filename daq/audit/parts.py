@@ -33,6 +33,19 @@ class Way:
 
 
 @dataclass(frozen=True, slots=True)
+class ReadAt:
+    """A station of a check that is none of the head: what it is called, how hands come to it.
+
+    `lap`: the contact stays on from one station to the next of the same one.
+    """
+
+    key: str
+    name: Said
+    hands: Said
+    lap: int
+
+
+@dataclass(frozen=True, slots=True)
 class Ahead:
     """What the screens show of a step that was worked out when it was reached.
 
@@ -40,7 +53,7 @@ class Ahead:
     where it was read last. `worked`: the axis that was worked on last. `nod_mm`: how far the
     nod still to be made moves the head where the gauge is parked. `way`: what is left of a move
     once the bolts were cracked. `bolt`: the next one to pull up and `part` how far, None when
-    there is none left; `bolts`: in how many steps.
+    there is none left; `bolts`: in how many steps. `stations`: every reading of a round, in order.
     """
 
     places: tuple[Position, ...] = ()
@@ -51,6 +64,7 @@ class Ahead:
     bolt: str | None = None
     part: Said | None = None
     bolts: int = 0
+    stations: tuple[ReadAt, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -79,10 +93,14 @@ class Anew:
 
 @dataclass(frozen=True)
 class Unsafe:
-    """Why a machine must not run: bolts left loose, as its file names them, and the arm left in."""
+    """Why a machine must not run: bolts left loose, as its file names them, and the arm left in.
+
+    `gauge`: it is no arm that was left but what another check is made with.
+    """
 
     loose: tuple[str, ...]
     arm: bool
+    gauge: bool = False
 
 
 @dataclass(frozen=True)

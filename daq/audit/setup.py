@@ -5,8 +5,9 @@ ledger looks into a config file again.
 """
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
 from daq.checks.sweep.doubts import Doubts
 from daq.checks.sweep.effects import Work
@@ -66,6 +67,18 @@ class AxisSetup:
 
 
 @dataclass(frozen=True)
+class CheckSetup:
+    """One check besides the sweep, from the machine's file.
+
+    `options`: those of its kind (`daq.checks.kinds`), plain, lengths mm, angles rad.
+    `every_days`: how often, if the shop agreed a number.
+    """
+
+    options: Mapping[str, Any]
+    every_days: Annotated[int, Range(1, 3650)] | None = None
+
+
+@dataclass(frozen=True)
 class MachineSetup:
     """A machine's file. Lengths in mm, slopes in mm/mm, angles in rad.
 
@@ -75,7 +88,7 @@ class MachineSetup:
     lifted. `ram_angle`: how far the ram is swung, anticlockwise seen from above. `loosen`:
     the bolts of one axis at a time, or of both. `audit_every`: days between audits, if the
     shop agreed a number. `tolerance`: the preset named for both axes, if one is; the one that
-    an axis goes by stands there.
+    an axis goes by stands there. `checks`: those besides the sweep, by their kind.
     """
 
     name: str
@@ -96,6 +109,7 @@ class MachineSetup:
     work: Work = field(default_factory=Work)
     audit_every: Annotated[int, Range(1, 3650)] | None = None
     tolerance: str = ""
+    checks: Mapping[str, CheckSetup] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         """Refuse positions that cannot be a sweep, and sides that are not the axis's.

@@ -21,6 +21,7 @@ from daq.audit.parts import (
     Unsafe,
     Whole,
 )
+from daq.audit.rounds import Chosen, Round
 from daq.audit.setup import AuditSetup, Reason
 from daq.squaring.adjuster import Shim
 from daq.squaring.learned import Learned
@@ -68,6 +69,9 @@ class Job:
     first of them, and `bolt_face_mm` after the latest, `bolt`. `bolt_over_mm`: how far the
     latest bolt moved that number since before it was touched, if that is more than one may.
 
+    `check`: what is checked, None for the head against its table; `rounds`: what its rounds of
+    the stations came to.
+
     `read`: how many readings were taken, and in how many of them, `flickered`, a digit changed.
     `zeroed`: the gauge was zeroed since the audit was opened, so that some spot reads zero.
     `zero_asked`: what follows if it was zeroed now, while that is asked. `noticed`: what the
@@ -87,6 +91,8 @@ class Job:
     setup: AuditSetup
     step: Step
     since: Stamp
+    check: Chosen | None = None
+    rounds: tuple[Round, ...] = ()
     ahead: Ahead | None = None
     unit: Literal["mm", "in"] | None = None
     free_pushed_mm: float | None = None
@@ -152,6 +158,12 @@ class Job:
     stirred: frozenset[Axis] = frozenset()
     trail: tuple[tuple[tuple[int, ...], "Job"], ...] = ()
 
+    @property
+    def round(self) -> Round | None:
+        """The latest usable round of a check that is none of the head."""
+        usable = [each for each in self.rounds if each.usable]
+        return usable[-1] if usable else None
+
     def is_told(self, code: str) -> bool:
         """Whether the screens say this now."""
         return self.message is not None and self.message.code == code
@@ -209,6 +221,7 @@ class Closed:
     seq: int
     signed: Signed | None
     setup: AuditSetup
+    check: Chosen | None = None
 
 
 @dataclass(frozen=True)

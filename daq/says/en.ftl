@@ -127,7 +127,7 @@ title-console = { $machine }: console
 title-wall = { $machine }: wall
 title-practice = { $machine }: practice mill
 title-problem = headsweep: { $status }
-aria-circle = The sweep circle, seen from where you stand
+aria-circle = Where the gauge is read, seen from where you stand
 aria-number = Live number
 aria-axes = Both axes
 aria-cautions = Cautions
@@ -659,6 +659,28 @@ note-edge = the same at every visit to a place; anywhere within its bound
 note-laid = looks exactly like the slope; anywhere within its bound
 note-line-out = the line through the readings takes it out
 do-not-fit = The readings do not fit together: what remains of one is { $found } { $unit }; allowed { $allowed }. A chip under the contact, a place not as told, or the gauge zeroed on the way: wipe and read again.
+highest-at = highest at { $angle }°
+give-or-take = uncertainty { $by } { $unit }
+check-came-to = { $check }: { $word ->
+    [in] inside
+    [close] too close to call
+   *[out] outside
+}
+check-signed = { $came }. Audit { $audit } is signed.
+check-signed-by = Done by { $by }. Ready for the next one.
+reason-of = { $check }. { $reason }
+open-check = Check: { $check }
+contact-on = Set the contact on, about { $preload } pushed in, then take the reading.
+gauge-out = Gauge, and what it was set on or against, out of the way. Wrench off the drawbar.
+cleared-gauge = All out of the way, wrench off the drawbar
+gauge-in-the-way = gauge or test bar in the way
+gauge-is-out = gauge and test bar out, wrench off the drawbar
+take-gauge-out = Before power comes back: gauge and test bar out, wrench off the drawbar.
+read-again = Read all again
+read-again-why = Why it is read again
+no-such-check = check: found { $found }; allowed: { $allowed }
+no-round = Not every station has been read yet: there is nothing to sign for.
+other-station = Another reading is next: { $next }.
 caution-locked-out = Power off and locked out; nothing turns or moves but by hand.
 caution-turn-by-hand = Turn the spindle at its nose, never by the gauge or the drawbar; fingers clear of the bar and the contact.
 caution-table-clear = See that the table's whole way is free, and hands are out of the ways and screws.
@@ -752,6 +774,7 @@ stage = { $stage ->
     [as-found] As found
     [square] Square
     [final] Prove
+    [stations] Read
     [clear] Clear away
    *[sign] Sign
 }
@@ -1008,6 +1031,8 @@ machine-was-made-safe = the machine was said to be safe
 free-reading-was-taken = the free reading was taken
 contact-was-pushed = the contact was pushed
 reading-was-taken = a reading was taken
+station-was-read = a station was read
+check-was-finished = a check was finished
 sweep-was-finished = a sweep was finished
 parked-reading-was-taken = the parked reading was taken
 question-was-answered = a question was answered

@@ -57,7 +57,7 @@ def _aged(job: Job, axis: Axis) -> AxisView:
 
 
 def axes_closed(
-    last: Closed, both: tuple[AxisResult, AxisResult], whole: Whole | None
+    last: Closed, both: tuple[AxisResult, ...], whole: Whole | None
 ) -> tuple[AxisView, ...]:
     """Both axes as a signed audit left them."""
     age = said("age", age="as-left")
@@ -132,7 +132,7 @@ def _side(axis: Axis, mm: float) -> Said | None:
     return _SIDES[axis][0 if mm > 0 else 1]
 
 
-def say_verdict(word: Word, both: tuple[AxisResult, AxisResult], whole: Whole | None) -> Said:
+def say_verdict(word: Word, both: tuple[AxisResult, ...], whole: Whole | None) -> Said:
     """The verdict in a sentence; that the gauge is not good enough where that is why."""
     if word == "close" and not all(good_enough(whole, result) for result in both):
         return _NOT_GOOD_ENOUGH

@@ -1,14 +1,15 @@
 """The console's view: the wall's, with the buttons of the step and what hands do first."""
 
+from collections.abc import Sequence
 from dataclasses import fields
-from typing import get_args
 
 from daq.audit.facts import unsafe
-from daq.audit.setup import Reason
+from daq.audit.rounds import Offer
 from daq.audit.stages import STAGES
 from daq.audit.state import Job, MachineState
 from daq.audit.views.shapes import Console, Wall
 from daq.audit.views.step import Action, Field, Hands
+from daq.screens.idle import idle
 from daq.screens.keys import keyed
 from daq.screens.not_safe import not_safe
 from daq.screens.numbers import numbers
@@ -16,12 +17,19 @@ from daq.screens.wall import wall
 from daq.words import said
 
 
-def console(state: MachineState, name: str) -> Console:
-    """Everything the wall shows, the actions of this step and the audit they belong to."""
+def console(state: MachineState, name: str, offers: Sequence[Offer] = ()) -> Console:
+    """Everything the wall shows, the actions of this step and the audit they belong to.
+
+    `offers`: the checks besides squaring that the machine's file offers today.
+    """
     job = state.job
     shown = job or state.last
     drawn = wall(state, name)
-    actions = _idle(state) if job is None else [*STAGES[job.step].shows.buttons(job), *_always(job)]
+    actions = (
+        idle(state, offers)
+        if job is None
+        else [*STAGES[job.step].shows.buttons(job), *_always(job)]
+    )
     return Console(
         **{each.name: getattr(drawn, each.name) for each in fields(Wall)},
         actions=keyed(actions),
@@ -30,19 +38,6 @@ def console(state: MachineState, name: str) -> Console:
         audit=shown.id if shown else None,
         short=shown.short if shown else "",
     )
-
-
-def _idle(state: MachineState) -> list[Action]:
-    if state.unsafe is not None:
-        # Never on a pedal or Enter: whoever presses it has looked.
-        left = not_safe(state.unsafe)
-        sure = said("and-then", first=left.todo, next=said("all-done"))
-        return [Action("made-safe", left.done, confirm=sure)]
-    usual = "scheduled"
-    return [
-        Action("open", said("reason", reason=key), {"reason": key}, primary=key == usual)
-        for key in sorted(get_args(Reason), key=lambda key: key != usual)
-    ]
 
 
 def _always(job: Job) -> list[Action]:

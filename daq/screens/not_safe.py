@@ -20,10 +20,15 @@ def not_safe(unsafe: Unsafe) -> NotSafe:
     """An abandoned audit's remains in words."""
     names = [bolts.removeprefix("the ") for bolts in unsafe.loose]
     left = [said("are-loose", bolts=name) for name in names]
-    left += [said("arm-in-spindle")] * unsafe.arm
+    arm, out, take = (
+        (said("gauge-in-the-way"), said("gauge-is-out"), said("take-gauge-out"))
+        if unsafe.gauge
+        else (said("arm-in-spindle"), said("arm-is-out"), said("take-arm-out"))
+    )
+    left += [arm] * unsafe.arm
     tight = tuple(said("name", name=bolts) for bolts in unsafe.loose)
-    todo = said("put-right", bolts=tight) if tight else said("take-arm-out")
-    done = [*(said("are-tight", bolts=name) for name in names), said("arm-is-out")]
+    todo = said("put-right", bolts=tight) if tight else take
+    done = [*(said("are-tight", bolts=name) for name in names), out]
     return NotSafe(
         said("not-safe", left=_listed(left)), todo, said("all-put-right", done=_listed(done))
     )

@@ -6,8 +6,10 @@ from typing import Literal
 from daq.audit.ages import spot_age
 from daq.audit.facts import shown_face, turned_to, unasked, unit_of, word_of
 from daq.audit.history import WORDS
+from daq.audit.rounds import Chosen
 from daq.audit.stages import STAGES
 from daq.audit.state import Closed, Job, MachineState
+from daq.audit.views import rounds
 from daq.audit.views.common import FIRST, say_shim, verb
 from daq.audit.views.figures import limit
 from daq.audit.views.left import left
@@ -45,8 +47,11 @@ HEADLINES: dict[str, Said] = {
 }
 """What a message says first, in letters that carry across a shop."""
 
-PARTS = ("prepare", "as-found", "square", "final", "clear", "sign")
+PARTS = ("prepare", "as-found", "square", "final", "stations", "clear", "sign")
 """The parts of an audit, in their order; each stage says which it belongs to."""
+
+
+_OF_HEAD = ("as-found", "square", "final")
 
 
 def wall(state: MachineState, name: str) -> Wall:
@@ -68,9 +73,12 @@ def _idle(last: Closed | None, name: str) -> Wall:
     view = Wall(
         machine_name=name,
         unit=last.unit if last else "mm",
-        reason=said("reason", reason=last.reason) if last else None,
+        reason=rounds.reason(last.check, said("reason", reason=last.reason)) if last else None,
         step="signed" if signed else "idle",
-        steps=tuple(_stage(key, "done" if signed else "todo") for key in PARTS),
+        steps=tuple(
+            _stage(key, "done" if signed else "todo")
+            for key in _parts_of(last.check if last else None)
+        ),
         title=said("ready"),
         detail=choose,
         halt=None,
@@ -100,6 +108,16 @@ def _signed(view: Wall, last: Closed) -> Wall:
     if signed is None:
         return view
     word = WORDS[signed.verdict]
+    if last.check is not None:
+        came = rounds.came_to(last.check, word)
+        return replace(
+            view,
+            title=said("check-signed", came=came, audit=last.short),
+            detail=said("check-signed-by", by=signed.done_by),
+            circle=(),
+            axes=rounds.results(signed.round, last.unit),
+            verdict=VerdictView(word, came),
+        )
     return replace(
         view,
         title=said("audit-signed", audit=last.short, word=short(word)),
@@ -116,7 +134,7 @@ def _open(job: Job) -> Wall:
     return Wall(
         machine_name=job.setup.machine.name,
         unit=unit_of(job),
-        reason=said("reason", reason=job.reason),
+        reason=rounds.reason(job.check, said("reason", reason=job.reason)),
         step=job.step,
         steps=_stages(job),
         title=say.title,
@@ -127,8 +145,9 @@ def _open(job: Job) -> Wall:
         warnings=say.warnings,
         message=Message(message.code, message) if message else None,
         headline=HEADLINES.get(message.code) if message else None,
-        circle=tuple(_place(job, p) for p in job.setup.plan.positions),
-        axes=axes_open(job),
+        circle=() if job.check else tuple(_place(job, p) for p in job.setup.plan.positions),
+        axes=rounds.latest(job) if job.check else axes_open(job),
+        stations=rounds.stations(job),
         stop_at=_stop(job),
         bolts=_bolts(job),
         question=_question(job),
@@ -141,11 +160,18 @@ def _stage(key: str, state: Literal["done", "now", "todo"]) -> Stage:
     return Stage(key, said("stage", stage=key), state)
 
 
+def _parts_of(check: Chosen | None) -> tuple[str, ...]:
+    """The parts of an audit of the head, or of another check."""
+    others = ("stations",) if check is None else _OF_HEAD
+    return tuple(key for key in PARTS if key not in others)
+
+
 def _stages(job: Job) -> tuple[Stage, ...]:
-    now = PARTS.index(STAGES[unasked(job).step].shows.part)
+    parts = _parts_of(job.check)
+    now = parts.index(STAGES[unasked(job).step].shows.part)
     return tuple(
         _stage(key, "done" if i < now else "now" if i == now else "todo")
-        for i, key in enumerate(PARTS)
+        for i, key in enumerate(parts)
     )
 
 
@@ -222,6 +248,8 @@ def _question(job: Job) -> QuestionView | None:
 
 def _verdict(job: Job) -> VerdictView | None:
     proof = job.as_left
+    if job.check is not None:
+        return rounds.verdict(job)
     if proof is None or job.step not in ("clear", "sign"):
         return None
     word = word_of(proof)

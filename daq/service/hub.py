@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from daq.audit.aim import Aim
+from daq.audit.rounds import Offer
 from daq.gauges.reader import STUCK
 from daq.says import language
 from daq.screens.told import not_done
@@ -19,12 +20,14 @@ class Served:
     """One machine as the hub serves it.
 
     `fresh_ms`: how old its gauge's sample may be; None for a gauge that sends on its key.
+    `offers`: the checks besides squaring that its file offers.
     """
 
     key: str
     say: str
     gauge: str
     fresh_ms: int | None
+    offers: tuple[Offer, ...] = ()
 
 
 REFUSED_NS = 10_000_000_000

@@ -10,6 +10,7 @@ from typing import Any, Final, cast
 
 from daq.audit import evidence
 from daq.audit.apply import apply
+from daq.audit.chosen import offers
 from daq.audit.codec import encode
 from daq.audit.decide import Input, Refused
 from daq.audit.decide.opening import audit_id
@@ -62,9 +63,9 @@ class InMemory:
     @property
     def console(self) -> Mapping[str, Any]:
         """What the console shows."""
-        return cast(
-            Mapping[str, Any], language().told(console(self.state, self.setup.machine.name))
-        )
+        machine = self.setup.machine
+        shown = console(self.state, machine.name, offers(machine))
+        return cast(Mapping[str, Any], language().told(shown))
 
     @property
     def today(self) -> str:

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from daq.audit.setup import NOD_DOUBT_MM, SIDE_DOUBT_MM, AxisSetup, MachineSetup
+from daq.checks.kinds import kind
 from daq.checks.sweep.doubts import Doubts
 from daq.checks.sweep.effects import Work
 from daq.metrology.rule import Rule
@@ -54,6 +55,10 @@ def facts(machine: MachineSetup) -> Iterator[Fact]:
     every = machine.audit_every
     days = "no interval agreed" if every is None else "every day" if every == 1 else ""
     yield Fact("audit_every", "Audits", days or f"every {every} days")
+    for name, check in machine.checks.items():
+        often = check.every_days
+        when = "no interval agreed" if often is None else f"every {often} days"
+        yield Fact(f"checks.{name}", language().words(kind(name).name), when)
 
 
 def groups(machine: MachineSetup) -> Iterator[FactGroup]:

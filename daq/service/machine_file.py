@@ -2,11 +2,13 @@
 
 import difflib
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from pathlib import Path
 from typing import Any, Final
 
 from daq.audit.setup import AxisSetup, MachineSetup
 from daq.metrology.presets import DEFAULT, PRESETS, Preset
+from daq.service.check_tables import checks
 from daq.settings import SettingsError, build, quoted, read_toml
 from daq.squaring.advice import sees_nothing
 from daq.words import AXES, OPPOSITE, PARKED, Axis
@@ -25,6 +27,7 @@ def read(path: Path) -> MachineSetup:
         SettingsError: every problem of the file, a line each.
     """
     table = read_toml(path)
+    offered, wrong = checks(table.pop("checks", {}), str(path))
     problems = list(_named_wrongly(table))
     for axis in AXES:
         if isinstance(table.get(axis), Mapping):
@@ -34,11 +37,12 @@ def read(path: Path) -> MachineSetup:
     try:
         machine = build(MachineSetup, table, str(path))
     except SettingsError as error:
-        raise SettingsError([*(f"{path}: {each}" for each in problems), *error.problems]) from None
+        known = (f"{path}: {each}" for each in problems)
+        raise SettingsError([*known, *error.problems, *wrong]) from None
     problems += _together(machine)
-    if problems:
-        raise SettingsError([f"{path}: {each}" for each in problems])
-    return machine
+    if problems or wrong:
+        raise SettingsError([*(f"{path}: {each}" for each in problems), *wrong])
+    return replace(machine, checks=offered)
 
 
 def preset(key: str) -> Preset | None:

@@ -104,8 +104,8 @@ class Screens:
             faults += tuple({**fault, "kind": "warning"} for fault in self._faults(other))
         if self._proving:
             faults += (fitness.warning("record", self._proving),)
-        drawn = Pages(wall(state, served.say), console(state, served.say))
-        pages = language().told(drawn, self._people.names)
+        drawn = console(state, served.say, served.offers)
+        pages = language().told(Pages(wall(state, served.say), drawn), self._people.names)
         recording = self._hub.recording
         snapshot = Snapshot(machine, state.seq, self._head, pages, faults, recording)
         self._hub.publish(snapshot, aim(state), gauge)

@@ -15,6 +15,7 @@ from tests.audit.conftest import Bench, setup_of
 from tests.audit.nod_bolts import BOLTS
 from tests.audit.rigid import Machinist, RigidHead, changed, mill
 from tests.audit.shapes import machine
+from tests.audit.stations import BAD, FREE_MM, GOOD, offering, opened, read
 
 WORK = Work(cutter=80.0, pass_step=40.0, hole_depth=100.0, bore_diameter=50.0)
 PLAIN = setup_of(limit=0.025, nod_pivot=150.0, height=400.0)
@@ -174,7 +175,28 @@ def astray(seen):
     m.work("clear", "sign")
 
 
+def other_checks(seen):
+    """Both kinds: begun again, found out, given up."""
+    for kind in GOOD:
+        b = opened(Watched(offering(), seen), kind)
+        read(b, GOOD[kind][:2])
+        b.do("restarted")
+        b.prepare(free=FREE_MM)
+        b.do("touch")
+        b.do("take", {}, [FREE_MM] * 10)
+        read(b, [*GOOD[kind][:-1], GOOD[kind][-1] + 0.05])
+        read(b, BAD[kind])
+        b.do("again", {"why": "a chip"})
+        read(b, BAD[kind])
+        b.do("cleared")
+        past = {"last_good": "2026-01-05", "disposition": "none"}
+        b.do("sign", {"done_by": "T", **past})
+        opened(b, kind)
+        b.do("abandon", {"why": "no bar"})
+
+
 LIVES = (
+    other_checks,
     whole,
     inches,
     by_kind,

@@ -41,10 +41,10 @@ def parts(hint: object) -> Iterator[tuple[Any, tuple[object, ...]]]:
 
 
 def embedded(cls: type, path: tuple[str, ...] = ()) -> Iterator[tuple[type, tuple[str, ...]]]:
-    """A dataclass and all it holds, each with where it stands; what stands in a list is not."""
+    """A dataclass and all it holds, each with where it stands; not what a list or table holds."""
     yield cls, path
     for name, hint in get_type_hints(cls, include_extras=True).items():
-        if get_origin(hint) is not tuple:
+        if get_origin(hint) not in (tuple, Mapping):
             for bare, _ in parts(hint):
                 if dataclasses.is_dataclass(bare):
                     yield from embedded(bare, (*path, name))

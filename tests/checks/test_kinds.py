@@ -15,7 +15,11 @@ from daq.words import Said
 from tests.house.conftest import ROOT
 from tests.words import en
 
-EXAMPLE = tomllib.loads((ROOT / "config" / "checks" / "example.toml").read_text())["checks"]
+FILE = ROOT / "config" / "machines" / "example-ram-mill.toml"
+EXAMPLE = {
+    name: {key: value for key, value in table.items() if key != "every_days"}
+    for name, table in tomllib.loads(FILE.read_text())["checks"].items()
+}
 FOLDER = ROOT / "daq" / "checks" / "kinds"
 MOST_LINES = 120
 

@@ -1,6 +1,7 @@
 """A machine's file: a tolerance by name, and an example that tells every key."""
 
 import re
+from collections.abc import Mapping
 from dataclasses import fields, is_dataclass
 
 import pytest
@@ -108,6 +109,9 @@ def keys(of, table=""):
         name = re.sub(r"^(side|nod)\b", "axis", f"{table}.{each.name}".lstrip("."))
         if is_dataclass(value):
             yield from keys(value, name)
+        elif isinstance(value, Mapping):
+            for kind, check in value.items():
+                yield from (f"{name}.{kind}.{key}" for key in (*check.options, "every_days"))
         else:
             yield name
 

@@ -9,6 +9,7 @@ from functools import cache
 from typing import Any, Literal
 
 from daq.audit.aim import Aim, aim
+from daq.audit.chosen import offers
 from daq.says import language
 from daq.screens.console import console
 from daq.screens.wall import wall
@@ -16,10 +17,20 @@ from daq.service.hub import Hub, Served
 from daq.units import show
 from daq.words import Live, Sample, Snapshot
 from tests.audit.conftest import Bench
-from tests.web import moving, sweeping
+from tests.web import checking, moving, sweeping
 from tests.web.acts import MACHINE, NAME, SITUATIONS
 
-__all__ = ["MACHINE", "SITUATIONS", "Screen", "made", "moving", "scene", "sweeping", "view"]
+__all__ = [
+    "MACHINE",
+    "SITUATIONS",
+    "Screen",
+    "checking",
+    "made",
+    "moving",
+    "scene",
+    "sweeping",
+    "view",
+]
 
 FRESH_MS = 1000
 
@@ -62,7 +73,8 @@ class Screen:
 
     def publish(self, seq: int = 41, **more: Any) -> Snapshot:
         """The snapshot under this number, and whatever else it is to carry."""
-        pages = {"wall": wall(self.state, NAME), "console": console(self.state, NAME)}
+        offered = offers(self.bench.setup.machine)
+        pages = {"wall": wall(self.state, NAME), "console": console(self.state, NAME, offered)}
         told = language().told(pages)
         shown = Snapshot(MACHINE, seq, "ab12" * 16, told, (), {"ok": True, "say": ""})
         self.hub.publish(replace(shown, **more), aim(self.state), self.gauge)

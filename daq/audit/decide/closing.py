@@ -64,13 +64,13 @@ def cleared(job: Job, given: Input) -> tuple[Data, ...]:
 def sign(job: Job, given: Input) -> tuple[Data, ...]:
     """The verdict, with who did it."""
     said = given.payload(Sign)
+    if job.check is not None:
+        return (_signed_round(job, said, given.today),)
     if job.as_found is None and not job.off_scale:
         raise Refused("no-as-found")
     said = said if job.loosened else _both(said)
     found, left = _found(job, said), _left(job, said)
-    if not said.done_by.strip():
-        raise Refused("signed-by-nobody")
-    _check_past(said, given.today, asks_for_past(job))
+    _check_who_and_past(job, said, given.today)
     return (
         Signed(
             done_by=said.done_by.strip(),
@@ -90,6 +90,25 @@ def sign(job: Job, given: Input) -> tuple[Data, ...]:
             shifts=job.shifts,
             whole=left.whole,
         ),
+    )
+
+
+def _signed_round(job: Job, said: Sign, today: str) -> Signed:
+    """What another check than the sweep came to: its latest round."""
+    if job.round is None:
+        raise Refused("no-round")
+    _check_who_and_past(job, said, today)
+    return Signed(
+        done_by=said.done_by.strip(),
+        reviewed_by=said.reviewed_by.strip(),
+        note=said.note.strip(),
+        last_good=said.last_good.strip(),
+        disposition=said.disposition.strip(),
+        verdict=VERDICTS[job.round.word],
+        as_found=(),
+        as_left=(),
+        moves=0,
+        round=job.round,
     )
 
 
@@ -159,8 +178,11 @@ def _listed(sweep: SweepDone, found: SweepDone | None, left: SweepDone) -> Liste
     )
 
 
-def _check_past(said: Sign, today: str, asked: bool) -> None:
-    """The past is asked for when the machine was found out; what is said must make sense."""
+def _check_who_and_past(job: Job, said: Sign, today: str) -> None:
+    """Who did it is named. The past is asked for when the machine was found out."""
+    if not said.done_by.strip():
+        raise Refused("signed-by-nobody")
+    asked = asks_for_past(job)
     if asked or said.last_good.strip():
         _check_date(said.last_good.strip(), today)
     if asked and not said.disposition.strip():

@@ -2,12 +2,13 @@
 
 import hashlib
 import uuid
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from daq.audit.chosen import chosen
 from daq.audit.decide import resuming
 from daq.audit.decide.common import Input, Nothing, Refused
 from daq.audit.events import AuditOpened, Data, FreeRead, Prepared, Pushed, TouchWanted
-from daq.audit.facts import points, reads_as_free, shown_face
+from daq.audit.facts import first_read, points, reads_as_free, shown_face
 from daq.audit.parts import Next
 from daq.audit.setup import MOST_SWUNG, Reason
 from daq.audit.state import Job, Shop
@@ -29,9 +30,10 @@ _LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ23456789"
 
 @dataclass(frozen=True)
 class Open:
-    """The payload of `open`."""
+    """The payload of `open`; `check`: one that the machine's file offers besides squaring."""
 
     reason: Reason
+    check: str = ""
 
 
 @dataclass(frozen=True)
@@ -63,7 +65,7 @@ def short_form(audit: str) -> str:
 
 def open_audit(shop: Shop, given: Input) -> tuple[Data, ...]:
     """A new audit, if the machine has none open and its gauge is free."""
-    reason = given.payload(Open).reason
+    wish = given.payload(Open)
     setup = given.setup
     if setup is None:
         raise Refused("no-such-machine", machine=quoted(given.command.machine))
@@ -71,7 +73,15 @@ def open_audit(shop: Shop, given: Input) -> tuple[Data, ...]:
         check_free(shop, given.command.machine, gauge.key)
     short = short_form(audit_id(given.command.id))
     known = shop.machine(given.command.machine).started(setup)
-    return (AuditOpened(short, reason, known),)
+    if not wish.check:
+        return (AuditOpened(short, wish.reason, known),)
+    offered = sorted(setup.machine.checks)
+    if wish.check not in offered:
+        allowed = ", ".join(offered) or "-"
+        raise Refused("no-such-check", found=quoted(wish.check), allowed=allowed)
+    # One gauge reads it: what a bar's other one shows is of no station.
+    known = replace(known, second_gauge=None)
+    return (AuditOpened(short, wish.reason, known, chosen(setup.machine, wish.check)),)
 
 
 def check_free(shop: Shop, machine: str, gauge: str) -> None:
@@ -168,7 +178,7 @@ def pushed(job: Job, given: Input) -> tuple[Data, ...]:
         counts = "up" if job.setup.gauge.counts_up else "down"
         told = said("pushed-wrong-way", moved=by, counts=counts)
         return (Pushed(False, moved, told, Next("touch-push")),)
-    follows = job.anew.next if job.anew else Next("as-found")
+    follows = job.anew.next if job.anew else first_read(job)
     return (Pushed(True, moved, said("gauge-answers", moved=by), follows),)
 
 

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from daq.audit.decide.common import Input, Nothing, Refused
 from daq.audit.events import Data, Restarted
-from daq.audit.facts import maybe_loose, unasked
+from daq.audit.facts import first_read, maybe_loose, unasked
 from daq.audit.parts import Anew, Next
 from daq.audit.state import Job
 from daq.words import AXES, Axis, said
@@ -43,7 +43,7 @@ def _on(job: Job) -> Next:
     before = unasked(job)
     stood = before.resume or Next(before.step, before.axis)
     if stood.step in ("touch-free", "touch-push"):
-        return Next("as-found")
+        return first_read(job)
     if stood.step in ("park", "question", "loosen"):
         return Next("check", stood.axis)
     return stood
@@ -75,5 +75,5 @@ def meanwhile(job: Job, touched: bool, cracked: bool) -> Anew | None:
             raise Refused("cracked-untold")
         return replace(anew, next=Next("check", anew.maybe[0]))
     loose = _loose(job)
-    to = Next(job.purpose) if loose is None else Next("check", loose)
+    to = first_read(job) if loose is None else Next("check", loose)
     return replace(anew, next=to, maybe=())

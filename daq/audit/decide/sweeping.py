@@ -17,6 +17,7 @@ from daq.audit.events import (
 )
 from daq.audit.facts import (
     as_seen,
+    first_read,
     has_sweep_to_compare,
     in_air,
     shown_face,
@@ -82,10 +83,10 @@ def taken(job: Job, given: Input, position: Position) -> ReadingTaken:
     pushed = job.setup.gauge.pushed(reading.mean_mm)
     if job.free_pushed_mm is None:
         return ReadingTaken(reading, pushed, None, None, given.second(position))
-    preload = pushed - job.free_pushed_mm
+    in_mm = pushed - job.free_pushed_mm
     check_travel(job, reading)
-    told = _preload(job, preload, position)
-    return ReadingTaken(reading, pushed, preload, told, given.second(position))
+    told = preload(job, in_mm, position)
+    return ReadingTaken(reading, pushed, in_mm, told, given.second(position))
 
 
 def check_travel(job: Job, reading: Reading) -> None:
@@ -100,11 +101,12 @@ def _at_the_end(job: Job, pushed_mm: float) -> bool:
     return free is not None and gauge.travel - (pushed_mm - free) < 2 * gauge.resolution
 
 
-def _preload(job: Job, preload: float, position: Position) -> Said | None:
-    room = job.setup.gauge.travel - preload
+def preload(job: Job, in_mm: float, position: Position | Said) -> Said | None:
+    """What is to be said of how far the contact is pushed in, or None."""
+    room = job.setup.gauge.travel - in_mm
     least = LEAST_PRELOAD_MM[job.setup.gauge.kind]
-    if preload < least:
-        return said("little-preload", position=position, pushed=shown_face(job, preload))
+    if in_mm < least:
+        return said("little-preload", position=position, pushed=shown_face(job, in_mm))
     if room < least:
         return said("near-end-of-travel", position=position, left=shown_face(job, room))
     return None
@@ -154,7 +156,7 @@ def sweep_next(job: Job) -> Next:
     """To a full sweep: one that counts is taken with everything tight."""
     if job.loose:
         raise Refused("bolts-loose")
-    return Next(job.purpose)
+    return first_read(job)
 
 
 def stop_here(job: Job, given: Input) -> tuple[Data, ...]:

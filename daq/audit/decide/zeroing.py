@@ -2,14 +2,14 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from typing import Final, Literal
+from typing import Final, Literal, cast
 
 from daq.audit.decide.common import Input, Nothing, Refused
 from daq.audit.decide.parking import agreement, axis_of
 from daq.audit.events import Data, GaugeBack, GaugeFault, Voided, Zeroed
-from daq.audit.facts import left_to_check, points, reads_as_free, wanted
+from daq.audit.facts import left_to_check, points, reads_as_free, station_next, wanted
 from daq.audit.head import park_at
-from daq.audit.parts import Answer, Next, Question
+from daq.audit.parts import Ahead, Answer, Next, Question, ReadAt
 from daq.audit.state import Job
 from daq.metrology.jump import Jump, zero_noticed
 from daq.squaring.story import last_seen
@@ -53,7 +53,7 @@ def zeroed(job: Job, given: Input) -> tuple[Data, ...]:
     if jump is None:
         raise Refused("no-zero-in-samples")
     lifted = reads_as_free(job, job.setup.gauge.pushed(jump.after_mm))
-    if lifted and job.setup.machine.seat == "block" and job.step in ("as-found", "final", "check"):
+    if lifted and _lifts(job):
         raise Refused("lifted-for-block")
     if job.zero_asked is not None:
         raise Refused("zero-asked-already")
@@ -70,6 +70,17 @@ def zeroed(job: Job, given: Input) -> tuple[Data, ...]:
     return (replace(event, question=ASK),)
 
 
+def _lifts(job: Job) -> bool:
+    """Whether the contact is lifted here to be set elsewhere."""
+    if job.step == "stations":
+        return not job.taken or station_next(job).lap != _last_station(job).lap
+    return job.setup.machine.seat == "block" and job.step in ("as-found", "final", "check")
+
+
+def _last_station(job: Job) -> ReadAt:
+    return cast(Ahead, job.ahead).stations[len(job.taken) - 1]
+
+
 def _expected(job: Job, jump: Jump) -> Literal["yes", "maybe", "no"]:
     """Whether the number is at zero because that is what the contact was turned to.
 
@@ -79,6 +90,8 @@ def _expected(job: Job, jump: Jump) -> Literal["yes", "maybe", "no"]:
     if job.step == "move" and job.stop is not None:
         there = abs(job.stop.stop_face_mm - jump.after_mm) <= agreement(job)
         return "no" if sudden and not there else "maybe"
+    if job.step == "stations" and job.taken:
+        return _expected_at_station(job, jump, sudden=sudden)
     if job.step not in TURNED_STEPS:
         return "no"
     reads = _reads(job)
@@ -92,6 +105,16 @@ def _expected(job: Job, jump: Jump) -> Literal["yes", "maybe", "no"]:
     if near and job.axis in job.loose:
         return "yes"  # The pair read after a move: it is to read the same at both ends.
     return "maybe" if near or (reads and not sudden) else "no"
+
+
+def _expected_at_station(job: Job, jump: Jump, *, sudden: bool) -> Literal["yes", "maybe", "no"]:
+    """The same where a round is read: only a station that was read in its lap is known before."""
+    stations = cast(Ahead, job.ahead).stations
+    known = {s.key: r.mean_mm for s, r in zip(stations, job.taken, strict=False)}
+    reads = known.get(station_next(job).key)
+    if reads is not None and abs(reads - jump.after_mm) <= agreement(job):
+        return "yes"
+    return "no" if sudden else "maybe"
 
 
 def _reads(job: Job) -> Mapping[Position, float]:

@@ -51,7 +51,7 @@ def _buttons(job: Job) -> list[Action]:
     worked = job.ahead.worked if job.ahead is not None else None
     if job.loose or worked == job.axis:
         return [first, *tight_now(job), touch()]
-    return [first, touch(), again(), stop_here()]
+    return [first, touch(), again(job), stop_here()]
 
 
 def _halt(job: Job) -> tuple[Said, Said | None]:

@@ -7,6 +7,7 @@ from daq.audit.folding import Change, go
 from daq.audit.setup import AxisSetup
 from daq.audit.stage import Handler, Shows, Stage, Took
 from daq.audit.state import Job
+from daq.audit.views import rounds
 from daq.audit.views.common import FIRST, again, turned
 from daq.audit.views.step import Action, Wording
 from daq.audit.views.whole import notes
@@ -14,6 +15,8 @@ from daq.words import Said, said
 
 
 def _says(job: Job) -> Wording:
+    if job.check is not None and job.round is not None:
+        return Wording(said("gauge-out"), rounds.came_to(job.check, job.round.word))
     proof = job.as_left or job.latest
     if proof is not None and word_of(proof) == "in":
         stands = said("is-inside") if job.moves else said("leave-inside")
@@ -33,7 +36,8 @@ def _not_set(job: Job) -> list[AxisSetup]:
 
 
 def _buttons(job: Job) -> list[Action]:
-    return [Action("cleared", said("cleared"), primary=True), again(), *turned(job)]
+    done = said("cleared") if job.check is None else said("cleared-gauge")
+    return [Action("cleared", done, primary=True), again(job), *turned(job)]
 
 
 def _cautions(job: Job) -> tuple[Said, ...]:

@@ -66,7 +66,7 @@ def _buttons(job: Job) -> list[Action]:
     first = take(next_place(job))
     if job.loose:
         return [first, *tight_now(job), touch()]
-    return [first, touch(), again(), *turned(job), stop_here()]
+    return [first, touch(), again(job), *turned(job), stop_here()]
 
 
 def _cautions(job: Job) -> tuple[Said, ...]:

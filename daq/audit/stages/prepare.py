@@ -37,6 +37,8 @@ def _buttons(job: Job) -> list[Action]:
     confirmed: Mapping[str, Any] = {"serial_number": number}
     if job.anew is not None and job.anew.why == "restart":
         return _prepare_anew(job, confirmed)
+    if job.check is not None:
+        return [Action("prepared", said("safe-and-number", number=number), confirmed, primary=True)]
     ram = Field("ram_angle", said("ram-swung-by"), required=False)
     return [
         Action("prepared", said("safe-and-number", number=number), confirmed, primary=True),
@@ -66,8 +68,11 @@ def _prepare_anew(job: Job, confirmed: Mapping[str, Any]) -> list[Action]:
 
 def _cautions(job: Job) -> tuple[Said, ...]:
     machine = job.setup.machine
+    usual = (said("lock-out"), said("keep-the-lock"), said("own-supply"), FIRST)
+    if job.check is not None:
+        return (*job.check.cautions, *usual)
     held = (HELD,) if by_bolts(machine.side) or by_bolts(machine.nod) else ()
-    return (*held, said("lock-out"), said("keep-the-lock"), said("own-supply"), FIRST)
+    return (*held, *usual)
 
 
 def _prepared(job: Job, data: e.Prepared) -> Change:

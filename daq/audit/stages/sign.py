@@ -31,7 +31,7 @@ def _buttons(job: Job) -> list[Action]:
         asked.append(Field("as_left_why", why, required=False))
     asked.append(Field("reviewed_by", said("reviewed-by"), required=False))
     asked.append(Field("note", said("note"), required=False))
-    return [Action("sign", said("sign"), primary=True, fields=tuple(asked)), again()]
+    return [Action("sign", said("sign"), primary=True, fields=tuple(asked)), again(job)]
 
 
 def _which(name: str, say: Said, sweeps: tuple[SweepDone, ...], first: SweepDone) -> Field:

@@ -9,18 +9,17 @@ from daq.audit.state import Job
 from daq.audit.views.common import (
     again,
     nose,
+    preload,
     swing,
     take,
     touch,
     turn_to,
     wait_turning_nothing,
 )
-from daq.audit.views.figures import with_unit
 from daq.audit.views.places import at, to
 from daq.audit.views.step import Action, Wording
 from daq.squaring.story import Happened, then
-from daq.units import MM_PER_INCH
-from daq.words import Said, Shown, said
+from daq.words import said
 
 
 def _says(job: Job) -> Wording:
@@ -29,26 +28,17 @@ def _says(job: Job) -> Wording:
         full = said("proving-sweep") if job.loosened else said("first-sweep")
         return Wording(turn_to(job, place), full)
     if not job.taken:
-        down = said("down-pushed-in", at=at(place), preload=_preload(job))
+        down = said("down-pushed-in", at=at(place), preload=preload(job))
         return Wording(down, said("tight-take"))
     if len(job.taken) == len(job.setup.plan.positions):
         return Wording(said("turn-back", to=to(place)), said("take-again-there"))
     return Wording(said("turn-until-at", at=at(place)), said("take"))
 
 
-def _preload(job: Job) -> Said:
-    """A plunger about a millimetre, a lever within its 0.1 to 0.25: common practice, no source."""
-    if job.setup.gauge.kind == "lever":
-        inch, metric = Shown(0.008 * MM_PER_INCH, "in", 3), Shown(0.2, "mm", 1)
-    else:
-        inch, metric = Shown(0.050 * MM_PER_INCH, "in", 3), Shown(1.0, "mm", 0)
-    return with_unit(inch if job.unit == "in" else metric)
-
-
 def _buttons(job: Job) -> list[Action]:
     first, *others = wanted(job)
     # A sweep compared with the one before may be given up for one that stands alone.
-    alone = [again()] if job.turned else []
+    alone = [again(job)] if job.turned else []
     rest = [Action("take", said("stands-at", at=at(p)), {"position": p}) for p in others]
     if job.loosened and not (job.off_scale and job.latest is None):
         return [take(first), *rest, touch(), *alone]

@@ -4,10 +4,11 @@ A code that a page looks at (a step, a word, a state) is a plain text here; what
 is a `Text`.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 from daq.audit.parts import Step, Word
+from daq.audit.views.station_view import StationView
 from daq.audit.views.step import Action, Do
 from daq.words import Axis, Position, Text
 
@@ -54,11 +55,12 @@ class Spot:
 class AxisView:
     """One axis: its error with the limit over the circle's diameter, and the word for it.
 
+    Or one thing that another check came to; `axis` is "" then, and `low` where it points.
     `low`: which side is low; `zone`: the error as a part of its limit; `only`: one side may be
     off at all, above zero or below it.
     """
 
-    axis: Axis
+    axis: Axis | Literal[""]
     say: Text
     value: Text = None
     age: Text = None
@@ -144,6 +146,7 @@ class Wall:
     question: QuestionView | None
     verdict: VerdictView | None
     moves: int
+    stations: tuple[StationView, ...] = field(default=(), kw_only=True)
 
 
 @dataclass(frozen=True, slots=True)

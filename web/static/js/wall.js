@@ -1,10 +1,10 @@
 // The wall screen: everything in one view, and nothing to press but a pedal that types.
 
 import { drawAxes } from "./axes.js";
-import { drawCircle } from "./circle.js";
 import { part } from "./dom.js";
 import { Foot } from "./foot.js";
 import { LiveNumber } from "./live.js";
+import { drawPlaceOnWall } from "./place.js";
 import { Said } from "./said.js";
 import { drawStep } from "./step.js";
 import { Stream } from "./stream.js";
@@ -21,8 +21,8 @@ function draw() {
   const view = snapshot.pages.wall;
   root.dataset.step = view.step;
   drawStep(root, snapshot, view, number, told ?? said.now);
-  drawCircle(part("circle"), view.circle);
-  drawAxes(part("axes"), view.axes);
+  drawPlaceOnWall(part("circle"), view);
+  drawAxes(part("axes"), view.circle.length ? view.axes : []);
   fit();
 }
 

@@ -1,0 +1,50 @@
+"""The events that close an audit, and the one after it."""
+
+from dataclasses import dataclass
+
+from daq.audit.parts import AxisResult, AxisShift, Listed, Unsafe, Verdict, Whole
+from daq.audit.rounds import Round
+from daq.words import Said
+
+
+@dataclass(frozen=True)
+class Signed:
+    """The verdict, signed. The audit is closed.
+
+    `as_found` is empty when the head was off the gauge's scale; `off_scale` then says
+    how far. `sweeps` lists every full sweep; the first before anything was loosened is the
+    as-found and the first after the last tightening the as-left, another one only with
+    `as_found_why` or `as_left_why`. `shifts`: what each tightening did to its axis, across
+    the sweep. `whole`: the as-left lean as one vector, where it was judged so. `round`: what
+    another check than the sweep came to; nothing is then said of the axes.
+    """
+
+    done_by: str
+    reviewed_by: str
+    note: str
+    last_good: str
+    disposition: str
+    verdict: Verdict
+    as_found: tuple[AxisResult, ...]
+    as_left: tuple[AxisResult, ...]
+    moves: int
+    off_scale: Said | None = None
+    as_left_why: str = ""
+    sweeps: tuple[Listed, ...] = ()
+    shifts: tuple[AxisShift, ...] = ()
+    as_found_why: str = ""
+    whole: Whole | None = None
+    round: Round | None = None
+
+
+@dataclass(frozen=True)
+class Abandoned:
+    """The audit is closed without a verdict; `unsafe`: what is left to do before power is back."""
+
+    why: str
+    unsafe: Unsafe | None = None
+
+
+@dataclass(frozen=True)
+class MadeSafe:
+    """What an abandoned audit left loose is tight, the arm out, the wrench off the drawbar."""

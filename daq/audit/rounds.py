@@ -1,0 +1,71 @@
+"""The parts of an audit that is none of the head: what it checks, and what its rounds came to."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from daq.audit.parts import Budget, Finding, Word
+from daq.words import Said
+
+
+@dataclass(frozen=True)
+class Offer:
+    """A check besides the sweep that a machine's file offers: its kind, and what it is called."""
+
+    kind: str
+    name: Said
+
+
+@dataclass(frozen=True)
+class Chosen:
+    """The check that an audit was opened for.
+
+    `options`: its kind's, plain, lengths mm and angles rad, from which the kind builds its own
+    again. `cautions`: what may hurt at it.
+    """
+
+    kind: str
+    name: Said
+    options: Mapping[str, Any]
+    cautions: tuple[Said, ...]
+
+
+@dataclass(frozen=True)
+class Measure:
+    """One thing that came out of a round, mm.
+
+    `limit_mm`: how large it may be, either way; None where it is only shown: nothing is then
+    judged. `over_mm`: the length a slope is stated over. `toward_deg`: where a vector points, and
+    `toward_doubt_deg` how far it may point elsewhere. `doubt_mm`: the expanded uncertainty; the
+    other fields mean what an axis's do.
+    """
+
+    name: Said
+    value_mm: float
+    limit_mm: float | None
+    doubt_mm: float
+    budget: Budget
+    over_mm: float | None = None
+    toward_deg: float | None = None
+    toward_doubt_deg: float | None = None
+    word: Word | None = None
+    guard_mm: float = 0.0
+    probability: float | None = None
+    good_enough: bool = True
+    basis: Said | None = None
+
+
+@dataclass(frozen=True)
+class Round:
+    """Every station read once through, and what that came to.
+
+    `why`: the reason it was read again, "" for the first. Not `usable` when a finding blocks
+    it. `word`: the worst of those that were judged.
+    """
+
+    number: int
+    why: str | Said
+    results: tuple[Measure, ...]
+    findings: tuple[Finding, ...]
+    usable: bool
+    word: Word

@@ -1,0 +1,97 @@
+"""A check that is none of the head, as the screens show it: its stations, and what came out."""
+
+from daq.audit.facts import shown_face, station_next, unit_of
+from daq.audit.parts import Word
+from daq.audit.rounds import Chosen, Measure, Round
+from daq.audit.state import Job
+from daq.audit.views.figures import with_unit
+from daq.audit.views.shapes import AxisView, Unit, VerdictView
+from daq.audit.views.station_view import StationView
+from daq.audit.views.step import Action
+from daq.units import FINE
+from daq.words import Figure, Said, Shown, said
+
+_WIDE = {"mm": 0, "in": 1}
+_READ = ("clear", "sign")
+_NOT_GOOD_ENOUGH = said("gauge-not-good-enough")
+
+
+def results(came: Round | None, unit: Unit) -> tuple[AxisView, ...]:
+    """Everything that came out, a row each."""
+    return () if came is None else tuple(_row(result, unit) for result in came.results)
+
+
+def latest(job: Job) -> tuple[AxisView, ...]:
+    """What the latest round came to, once nothing more is read."""
+    return results(job.round, unit_of(job)) if job.step in _READ else ()
+
+
+def _row(result: Measure, unit: Unit) -> AxisView:
+    doubt = said("give-or-take", by=Shown(result.doubt_mm, unit, FINE[unit] + 1), unit=unit)
+    limit_mm, over_mm = result.limit_mm, result.over_mm
+    return AxisView(
+        axis="",
+        say=result.name,
+        value=Shown(result.value_mm, unit, FINE[unit], plus=result.value_mm < 0.0),
+        low=_toward(result),
+        limit=None if limit_mm is None else Shown(limit_mm, unit, FINE[unit]),
+        over=None if over_mm is None else with_unit(Shown(over_mm, unit, _WIDE[unit])),
+        word=result.word or "",
+        note=doubt if result.good_enough else _NOT_GOOD_ENOUGH,
+        zone=result.value_mm / limit_mm if limit_mm else None,
+    )
+
+
+def _toward(result: Measure) -> Said | None:
+    """Where a vector points, if that can be told."""
+    if result.toward_deg is None or (result.toward_doubt_deg or 0.0) >= 180.0:
+        return None
+    return said("highest-at", angle=Figure(result.toward_deg, 0))
+
+
+def stations(job: Job) -> tuple[StationView, ...]:
+    """Every reading of the round under way, with what was read."""
+    if job.step != "stations" or job.ahead is None:
+        return ()
+    read = [shown_face(job, reading.mean_mm) for reading in job.taken]
+    todo = job.ahead.stations[len(read) :]
+    done = zip(job.ahead.stations, read, strict=False)
+    return (
+        *(StationView(station.name, value, "done") for station, value in done),
+        *(StationView(s.name, None, "todo" if i else "next") for i, s in enumerate(todo)),
+    )
+
+
+def actions(job: Job) -> list[Action]:
+    """The buttons while a round is read."""
+    station = {"station": station_next(job).key}
+    take = Action("take", said("take-reading"), station, primary=True)
+    return [take, Action("touch", said("touch-again"))]
+
+
+def came_to(check: Chosen, word: Word) -> Said:
+    """The check and its verdict, in a few words."""
+    return said("check-came-to", check=check.name, word=word)
+
+
+def verdict(job: Job) -> VerdictView | None:
+    """What the latest round says, once nothing more is read."""
+    if job.check is None or job.round is None or job.step not in _READ:
+        return None
+    return VerdictView(job.round.word, came_to(job.check, job.round.word))
+
+
+def next_at(job: Job) -> Said:
+    """What hands do to come to the station that is read next."""
+    return station_next(job).hands
+
+
+def comes_back(job: Job) -> bool:
+    """Whether that station was read before in this round."""
+    ahead = job.ahead.stations if job.ahead is not None else ()
+    return station_next(job).key in [station.key for station in ahead[: len(job.taken)]]
+
+
+def reason(check: Chosen | None, why: Said) -> Said:
+    """Why the audit was opened, and for what."""
+    return why if check is None else said("reason-of", check=check.name, reason=why)

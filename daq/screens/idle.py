@@ -1,0 +1,30 @@
+"""What may be begun on a machine without an open audit."""
+
+from collections.abc import Sequence
+from typing import get_args
+
+from daq.audit.rounds import Offer
+from daq.audit.setup import Reason
+from daq.audit.state import MachineState
+from daq.audit.views.step import Action
+from daq.screens.not_safe import not_safe
+from daq.words import said
+
+
+def idle(state: MachineState, offers: Sequence[Offer]) -> list[Action]:
+    """The buttons: squaring by its reasons, the other checks, or what is to be put right first."""
+    if state.unsafe is not None:
+        # Never on a pedal or Enter: whoever presses it has looked.
+        left = not_safe(state.unsafe)
+        sure = said("and-then", first=left.todo, next=said("all-done"))
+        return [Action("made-safe", left.done, confirm=sure)]
+    usual = "scheduled"
+    reasons = [
+        Action("open", said("reason", reason=key), {"reason": key}, primary=key == usual)
+        for key in sorted(get_args(Reason), key=lambda key: key != usual)
+    ]
+    others = [
+        Action("open", said("open-check", check=o.name), {"reason": usual, "check": o.kind})
+        for o in offers
+    ]
+    return reasons + others
