@@ -139,9 +139,10 @@ class Decider:
     def tick(self) -> None:
         """Look after takes, zeros, readers and the disk; called many times a second."""
         self._screens.turn()
-        self._writer.turn()
         self._look_at_readers()
         self._record_notices()
+        if not self._unrecorded:  # else the disk is tried by what waits, and shown well after it
+            self._writer.turn()
         for machine in self._takes:
             self._settle(machine)
         for machine, state in list(self.shop.machines.items()):
@@ -225,6 +226,8 @@ class Decider:
             return _refused(command, f"This cannot be written down: {error}")
         before, self.shop = self.shop, fold(events, self.shop)
         self._publisher.publish(Committed(events, before, self.shop, self._writer.head))
+        # Only now: no screen may call recording well and still show what came before.
+        self._writer.look()
         return Ack(command.id, True, tuple(event.seq for event in events), "ok")
 
     def gauge_status(self, status: GaugeStatus) -> None:

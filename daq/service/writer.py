@@ -100,7 +100,7 @@ class Writer:
             RecursionError, TypeError, ValueError: it cannot be written down at all.
         """
         if self._proof.fault:
-            self._look_at_disk()
+            self.look()
             raise NotRecorded(self._proof.fault)
         try:
             events = self._ledger.append(drafts, chunks, named)
@@ -109,15 +109,14 @@ class Writer:
             raise
         self.people.learn(named)
         self._doubted = False
-        self._look_at_disk()
         return events
 
     def turn(self) -> None:
         """Called again and again: every two seconds, look how the disk is doing."""
         if self._clock.mono_ns() - self._probed_ns >= PROBE_NS:
-            self._look_at_disk()
+            self.look()
 
-    def _look_at_disk(self) -> None:
+    def look(self) -> None:
         """Say what is wrong with the disk. What was once in doubt only a commit makes good:
         a disk that fails has room, too."""
         self._probed_ns = self._clock.mono_ns()

@@ -91,7 +91,7 @@ def moving(bench):
 
     def start(noisy=("front", "right", "back", "left", "again", "parked", "loose"), cracked=True):
         b = bench()
-        b._still = lambda samples: samples[-10:]
+        b.still = lambda samples: samples[-10:]
         b.start(free=0.1)
         spots = {"front": 1.2, "right": 1.16, "back": 1.12, "left": 1.16, "again": 1.2}
         for place, value in {**spots, "parked": 1.2}.items():
@@ -165,7 +165,7 @@ def test_a_contact_in_the_air_is_not_stuck(moving):
 
 def test_a_number_that_stopped_in_a_sweep_is_said(bench):
     b = bench()
-    b._still = lambda samples: samples[-10:]
+    b.still = lambda samples: samples[-10:]
     b.start(free=0.1)
     b.do("take", {"position": "front"}, flickering(b, 1.2))
     b.do("gauge-noted", {"code": "number-stuck"}, [1.2] * 160)

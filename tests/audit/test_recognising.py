@@ -163,7 +163,7 @@ class Restless(Bench):
     """A bench whose gauge does not stand still: every sample of a window counts."""
 
     @staticmethod
-    def _still(samples):
+    def still(samples):
         return samples
 
 

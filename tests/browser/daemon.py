@@ -132,6 +132,11 @@ class Demo:
         with LedgerView.open(self.data) as view:
             return [e for e in view.events() if e.machine and kind in ("", e.type)]
 
+    def people(self) -> dict[str, str]:
+        """The names of those the record's rows name, by id."""
+        with LedgerView.open(self.data) as view:
+            return view.people()
+
     def out_of_square_mm(self) -> dict[str, float]:
         """How far the stopped mill's head really is out, across the sweep."""
         spec = MillSpec()

@@ -10,8 +10,8 @@ from daq.audit.stages import STAGES
 from daq.virtual import Hands
 from daq.words import OPPOSITE
 
-OTHER_STORIES = {"closer"}
-"""Steps that an audit comes to only when the gauge cannot read the head as found."""
+OTHER_STORIES = {"closer", "stations"}
+"""Steps that no audit comes to which squares a head that its gauge can read."""
 EVERY_STEP = ("idle", *(step for step in STAGES if step not in OTHER_STORIES), "signed")
 SOME_STEPS = ("idle", "as-found", "question", "move", "tighten", "sign")
 """Before an audit, in a sweep, asked, with bolts loose, pulling them up, and before the end."""
