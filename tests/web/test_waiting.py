@@ -136,7 +136,7 @@ def test_whoever_goes_while_waiting_is_let_go_at_once(server, inbox, app):
 
 
 def test_an_answer_larger_than_the_sockets_buffer_arrives_whole(server, inbox):
-    reason = "long " * 400_000
+    reason = "long " * 40_000
     with begun(server) as line:
         line.setsockopt(socket.SOL_SOCKET, socket.SO_RCVBUF, 2048)
         inbox.got(1)
