@@ -11,12 +11,13 @@ from daq.words import Said
 class Signed:
     """The verdict, signed. The audit is closed.
 
-    `as_found` is empty when the head was off the gauge's scale; `off_scale` then says
-    how far. `sweeps` lists every full sweep; the first before anything was loosened is the
-    as-found and the first after the last tightening the as-left, another one only with
-    `as_found_why` or `as_left_why`. `shifts`: what each tightening did to its axis, across
-    the sweep. `whole`: the as-left lean as one vector, where it was judged so. `round`: what
-    another check than the sweep came to; nothing is then said of the axes.
+    `done_by`, `reviewed_by`: the ids of people. `as_found` is empty when the head was off the
+    gauge's scale; `off_scale` then says how far. `sweeps` lists every full sweep; the first
+    before anything was loosened is the as-found and the first after the last tightening the
+    as-left, another one only with `as_found_why` or `as_left_why`. `shifts`: what each
+    tightening did to its axis, across the sweep. `whole`: the as-left lean as one vector, where
+    it was judged so. `round`: what another check than the sweep came to; nothing is then said
+    of the axes.
     """
 
     done_by: str

@@ -21,7 +21,6 @@ from daq.audit.parts import (
 from daq.audit.state import Job
 from daq.metrology.rule import Judged, judge, judge_vector
 from daq.squaring.story import Seen, last_seen
-from daq.units import FINE, show
 from daq.words import AXES, OPPOSITE, PARKED, Axis, Position, Shown
 
 EXPECTED_OUT = ("after-angled-work", "practice")
@@ -31,17 +30,6 @@ EXPECTED_OUT = ("after-angled-work", "practice")
 def shown_face(job: Job, face_mm: float, *, plus: bool = False) -> Shown:
     """A face value to be said as the gauge shows it: its unit, its decimals."""
     return Shown(face_mm, unit_of(job), decimals(job), plus)
-
-
-def shown_fine(job: Job, mm: float) -> Shown:
-    """A length to be said as finely as a head is set, in the gauge's unit."""
-    unit = unit_of(job)
-    return Shown(mm, unit, FINE[unit])
-
-
-def face_text(job: Job, face_mm: float, *, plus: bool = False) -> str:
-    """A face value as the gauge shows it: its unit, its decimals."""
-    return show(face_mm, unit_of(job), decimals(job), plus=plus)
 
 
 def unit_of(job: Job) -> Literal["mm", "in"]:

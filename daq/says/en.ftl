@@ -419,7 +419,7 @@ note-opposite = the same at opposite spots
 
 ## What a sweep says against itself
 
-return-error = Back at the first position the gauge reads { $found } { $unit } different; allowed { $allowed }. Something moved: see to the arm and the contact and sweep again.
+return-error = Back at the first position the gauge reads { $found } { $unit } different; allowed { $allowed }. Something moved: see to what holds the gauge and to the contact, and begin again.
 spare-equation = The middle of left–right is not level with the middle of front–back: { $found } { $unit } apart; allowed { $allowed }. A chip under one contact, a spot taken at the wrong place, or the gauge zeroed on the way: wipe and sweep again.
 form = The middle of left–right is not level with the middle of front–back: { $found } { $unit } apart, as before; allowed { $allowed }. The surface itself is not flat there.
 second-harmonic = The surface itself is not flat: along { $high ->

@@ -2,11 +2,12 @@
 
 import pytest
 
-from daq.audit.facts import face_text
+from daq.audit.facts import shown_face
 from daq.audit.views.figures import on_face
 from daq.squaring.tightening import Tighten
 from tests.audit.conftest import Bench, setup_of
 from tests.audit.rigid import Machinist, RigidHead, changed, mill
+from tests.words import told
 
 MM_PER_INCH = 25.4
 """Exact by definition."""
@@ -57,7 +58,7 @@ def test_a_value_is_rounded_to_the_gauges_own_steps(resolution, unit, stop_mm, t
     b = Bench(machine(gauge={"resolution": resolution}))
     b.unit = unit
     b.start()
-    assert face_text(b.job, on_face(b.job, stop_mm)) == text
+    assert told(shown_face(b.job, on_face(b.job, stop_mm))) == text
 
 
 @pytest.mark.parametrize(

@@ -32,7 +32,7 @@ def test_a_return_error_past_its_limit_stops_the_sweep(error_mm: float):
     assert (finding.value_mm, finding.limit_mm) == (error_mm, 0.003)
     assert en(finding.said) == (
         "Back at the first position the gauge reads 0.006 mm different; allowed 0.003. "
-        "Something moved: see to the arm and the contact and sweep again."
+        "Something moved: see to what holds the gauge and to the contact, and begin again."
     )
 
 
