@@ -6,7 +6,7 @@ from functools import reduce
 
 from daq.audit import events as e
 from daq.audit.ages import aged
-from daq.audit.changes import COMMON
+from daq.audit.anytime.fold import COMMON
 from daq.audit.codec import UnknownEvent, decode
 from daq.audit.history import done
 from daq.audit.parts import Answers
