@@ -49,9 +49,7 @@ def wants(shop: Shop, command: Command) -> Want:
 
 def _spread(job: Job, handler: Handler) -> float:
     """How still the number must be: the gauge's noise, or more while that is not known."""
-    if job.step == "touch-free":
-        return max(opening.FREE_SPREAD_MM, 3 * job.setup.gauge.resolution)
-    return job.spread_mm if handler.want.kind == "settled" else 0.0
+    return handler.spread(job) if handler.want.kind == "settled" else 0.0
 
 
 def decide(shop: Shop, given: Input) -> tuple[Data, ...]:

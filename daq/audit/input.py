@@ -137,3 +137,10 @@ class Take:
     """The payload of a take."""
 
     position: Position | None = None
+
+
+@dataclass(frozen=True)
+class Why:
+    """The payload of a command that carries a reason."""
+
+    why: str

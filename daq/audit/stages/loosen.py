@@ -8,12 +8,21 @@ from daq.audit.folding import Change, go
 from daq.audit.input import Input, Nothing
 from daq.audit.parts import Next, StopAt
 from daq.audit.reading import move_of, watched
-from daq.audit.stage import WATCHED, Handler, Shows, Stage, Took
+from daq.audit.stage import WATCHED, Handler, Shows, Stage, Took, just
 from daq.audit.state import Job
 from daq.audit.views.common import CLEAR, CRACK, LEAVE_BOLTS, STOP, other_bolts
 from daq.audit.views.left import left
 from daq.audit.views.step import Action, Clamp, Wording
-from daq.words import Said, said
+from daq.words import said
+
+
+def loosened(job: Job, given: Input) -> tuple[e.Data, ...]:
+    """The bolts were cracked: the drop is recorded and the stop-at does not move with it."""
+    given.payload(Nothing)
+    stop = move_of(job)
+    reading = watched(job, given, stop.position)
+    drop = reading.mean_mm - stop.base_face_mm
+    return (e.Loosened(stop.axis, reading, drop, Next("move", stop.axis)),)
 
 
 def _says(job: Job) -> Wording:
@@ -32,14 +41,6 @@ def _hands(job: Job) -> Clamp:
     return Clamp("loosen", job.axis)
 
 
-def _cautions(job: Job) -> tuple[Said, ...]:
-    return CRACK, CLEAR
-
-
-def _halt(job: Job) -> tuple[Said, Said | None]:
-    return STOP, LEAVE_BOLTS
-
-
 def _loosened(job: Job, data: e.Loosened) -> Change:
     """An axis is loose; proofs taken so far prove nothing any more."""
     loose = job.loose | {data.axis}
@@ -48,19 +49,12 @@ def _loosened(job: Job, data: e.Loosened) -> Change:
     return {**go(data.next), "loose": loose, **disturbed, **stands}
 
 
-def loosened(job: Job, given: Input) -> tuple[e.Data, ...]:
-    """The bolts were cracked: the drop is recorded and the stop-at does not move with it."""
-    given.payload(Nothing)
-    stop = move_of(job)
-    reading = watched(job, given, stop.position)
-    drop = reading.mean_mm - stop.base_face_mm
-    return (e.Loosened(stop.axis, reading, drop, Next("move", stop.axis)),)
-
-
 STAGES = (
     Stage(
         "loosen",
-        shows=Shows("square", _says, _buttons, _hands, _cautions, _halt),
+        shows=Shows(
+            "square", _says, _buttons, _hands, just((CRACK, CLEAR)), just((STOP, LEAVE_BOLTS))
+        ),
         commands={
             "loosened": Handler(loosened, WATCHED),
             "tightened": "tighten",

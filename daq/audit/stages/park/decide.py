@@ -2,24 +2,19 @@
 
 import math
 from dataclasses import replace
-from typing import Literal
 
-from daq.audit.doubt import of_pair
 from daq.audit.events import BaseRead, Data, Parked, ReadingTaken
-from daq.audit.facts import agreement, axis_of, shown_face
-from daq.audit.head import goals, is_blind, park_at, pivot_mm, standing
+from daq.audit.facts import agreement, axis_of, began_at, shown_face
+from daq.audit.head import park_at, pivot_mm, standing
 from daq.audit.input import Input, Refused, Take
-from daq.audit.next_move import wanting
-from daq.audit.parts import Answer, Next, Question, StopAt
+from daq.audit.parts import Answer, Next, Question
 from daq.audit.reading import taken
 from daq.audit.state import Job
-from daq.audit.way import way
-from daq.squaring import adjuster, advice, parked
-from daq.squaring.aim import aim
-from daq.squaring.response import Standing
+from daq.audit.stop_at import ready, stop_for
+from daq.squaring import advice, parked
 from daq.squaring.story import Seen
 from daq.squaring.story import parked as stood
-from daq.words import AXES, OPPOSITE, OTHER, PARKED, Axis, Command, Position, Shown, said
+from daq.words import OPPOSITE, Command, Position, Shown, said
 
 UNSURE_MM = 0.05
 """With the lean in more doubt than this, one standard deviation, no stop-at is given, mm across
@@ -47,85 +42,6 @@ def place(job: Job, command: Command) -> Position:
     if better is not None and better in job.setup.plan.positions:
         raise Refused("gauge-hardly-moves", better=better)
     return position
-
-
-def stop_for(job: Job, position: Position, base_face_mm: float, at: Standing) -> StopAt:
-    """The stop-at for one axis from its base and where the head stands.
-
-    When the other axis is still to be moved, it aims for that one's cross-talk. While nobody
-    knows where the pivot acts there is none, and a turn by hand is to show it.
-    """
-    axis = axis_of(job)
-    machine, gauge = job.setup.machine, job.setup.gauge
-    sense = 1.0 if position == PARKED[axis] else -1.0
-    if machine.axis(axis).adjust.kind != "shim" and is_blind(job, axis, at):
-        lean = sense * at.lean(axis)
-        # The turn that led astray went too far as a rule, whichever way.
-        whither: Literal["back", "either"] = "back" if axis in job.loose else "either"
-        return StopAt(axis, position, base_face_mm, base_face_mm, lean, lean, by_hand=whither)
-    turned = aim(at, goals(job, at), axis, _others(job, axis, at))
-    move = advice.advise(
-        axis,
-        position,
-        base_mm=gauge.pushed(base_face_mm),
-        t=sense * at.lean(axis),
-        wanted=sense * turned,
-        radius_mm=machine.sweep_radius,
-        pivot_distance_mm=at.answering.pivot_mm(axis),
-        pivot_height_mm=at.answering.height_mm(axis),
-    )
-    return _planned(job, move, base_face_mm, turned - at.lean(axis))
-
-
-def _planned(job: Job, move: advice.StopAt, base_face_mm: float, turn: float) -> StopAt:
-    """The stop-at with how to come to it and what to look out for.
-
-    `move` is in pushed-in mm; `turn` is how the axis's lean is to change, slope, positive
-    when the right or the front goes down.
-    """
-    gauge, machine = job.setup.gauge, job.setup.machine
-    adjust = machine.axis(move.axis).adjust
-    ends = (move.base_mm, move.stop_mm)
-    come = way(job, move.axis, move.position, ends, move.wanted - move.t)
-    shim = None
-    if adjust.kind == "shim":
-        shim = adjuster.shim(-turn * machine.diameter, machine.diameter, adjust)
-    return StopAt(
-        axis=move.axis,
-        position=move.position,
-        base_face_mm=base_face_mm,
-        stop_face_mm=gauge.face(move.stop_mm),
-        lean=move.t,
-        wanted=move.wanted,
-        turns=come.turns,
-        approach=adjuster.approach(adjust),
-        past_mm=come.past_mm,
-        shim=shim,
-        warnings=come.warnings,
-    )
-
-
-def _others(job: Job, axis: Axis, at: Standing) -> bool:
-    """Whether the other axis is to be moved once this one was, which may be what puts it out.
-
-    Not where the other's move alone would then do most of this one's work: an axis that is
-    to be moved is moved.
-    """
-    other = OTHER[axis]
-    if other in wanting(job, job.results):
-        return True
-    here = at.lean(axis)
-    alone, joint = (aim(at, goals(job, at), axis, others) - here for others in (False, True))
-    moved = {axis: here + alone, other: at.lean(other) + at.answering.coupling(axis) * alone}
-    diameter = job.setup.machine.diameter
-    landed = {a: of_pair(job, a, moved[a] * diameter - job.part_mm.get(a, 0.0)) for a in AXES}
-    return other in wanting(job, landed) and joint * alone > 0.5 * alone * alone
-
-
-def ready(job: Job) -> Next:
-    """Parked and read: loosen, unless the axis is loose already."""
-    axis = axis_of(job)
-    return Next("move" if axis in job.loose else "loosen", axis)
 
 
 def take(job: Job, given: Input) -> tuple[Data, ...]:
@@ -247,8 +163,3 @@ def _other_way_fits(job: Job, position: Position, other: Position) -> bool:
     start = began_at(job)
     walked = {p: parked.mirrored(p, start) for p in job.known}
     return other == OPPOSITE[position] == walked[position] and set(walked.values()) == set(walked)
-
-
-def began_at(job: Job) -> Position:
-    """Where the latest sweep began: that spot and its opposite keep their labels."""
-    return job.sweeps[-1].points[0].position

@@ -2,20 +2,19 @@
 
 import math
 from dataclasses import dataclass, replace
-from itertools import pairwise
 from typing import cast
 
 from daq.audit.doubt import of_sweep
 from daq.audit.events import SweepDone
 from daq.audit.facts import as_one, half_zone, points, result, unit_of
-from daq.audit.head import reading_sd
+from daq.audit.head import on_the_work, reading_sd
 from daq.audit.next_move import after_sweep
-from daq.audit.parts import AxisResult, Effect, Finding, Next, Part
+from daq.audit.parts import AxisResult, Finding, Next, Part
+from daq.audit.reading import orders
 from daq.audit.state import Job
 from daq.checks import finding as against
 from daq.checks.sweep import findings as look
 from daq.checks.sweep.arrange import bar_points, reversed_pair
-from daq.checks.sweep.effects import effects
 from daq.checks.sweep.harmonics import second
 from daq.checks.sweep.reduce import Fit, Point, fit, return_error
 from daq.metrology.budget import Budget
@@ -80,19 +79,12 @@ def reduce(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]
     )
 
 
-def on_the_work(job: Job, side: AxisResult, nod: AxisResult) -> tuple[Effect, ...]:
-    """What the lean a sweep showed does to the shop's work."""
-    machine = job.setup.machine
-    return effects(side.d_mm / machine.diameter, nod.d_mm / machine.diameter, machine.work)
-
-
 def _fitted(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]) -> Swept:
     where = tuple(cast(Position, r.position) for r in readings)
-    orders = _orders(readings)
     gauge, other = job.setup.gauge, job.setup.second_gauge
     read = tuple(
         Point(POSITIONS[p], gauge.pushed(r.mean_mm), at)
-        for p, r, at in zip(where, readings, orders, strict=True)
+        for p, r, at in zip(where, readings, orders(readings), strict=True)
     )
     machine = job.setup.machine
     back = return_error(read[0].pushed_mm, read[-1].pushed_mm)
@@ -108,13 +100,6 @@ def _fitted(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...
     bar = fit(apart, machine.sweep_radius + machine.second_radius, drift=True)
     # The bar's slopes, as differences across the first gauge's own circle.
     return Swept(where, read, alone, replace(bar, radius_mm=machine.sweep_radius), back)
-
-
-def _orders(readings: tuple[Reading, ...]) -> tuple[float, ...]:
-    """Seconds since the first reading; the readings' count when a restart broke the clock."""
-    times = [(r.mid_ns - readings[0].mid_ns) / 1e9 for r in readings]
-    rising = all(before < after for before, after in pairwise(times))
-    return tuple(times) if rising else tuple(float(i) for i in range(len(readings)))
 
 
 def _at_the_end(swept: Swept) -> dict[Position, float]:

@@ -1,19 +1,22 @@
-"""Clearing away, signing, abandoning, taking back."""
+"""The verdict is signed: by whom, and which sweeps count."""
 
 import datetime
 from dataclasses import dataclass, replace
 from typing import Final, Literal
 
-from daq.audit.events import (
-    Data,
-    Signed,
-    SweepDone,
-)
+from daq.audit import events as e
+from daq.audit.anytime import wish
 from daq.audit.facts import asks_for_past, word_of
 from daq.audit.input import Input, Refused
 from daq.audit.parts import Listed, Verdict, Word
+from daq.audit.stage import Handler, Shows, Stage, just
 from daq.audit.state import Job
+from daq.audit.views.common import again
+from daq.audit.views.step import Action, Choice, Field, Wording
 from daq.settings import quoted
+from daq.words import Said, said
+
+_SIGN = Wording(said("sign-audit"), said("recorded-already"))
 
 VERDICTS: Final[dict[Word, Verdict]] = {
     "in": "conforms",
@@ -44,31 +47,31 @@ class Sign:
     as_found_why: str = ""
 
 
-def sign(job: Job, given: Input) -> tuple[Data, ...]:
+def sign(job: Job, given: Input) -> tuple[e.Data, ...]:
     """The verdict, with who did it."""
-    said = given.payload(Sign)
+    sheet = given.payload(Sign)
     if job.check is not None:
-        return (_signed_round(job, said, given.today),)
+        return (_signed_round(job, sheet, given.today),)
     if job.as_found is None and not job.off_scale:
         raise Refused("no-as-found")
-    said = said if job.loosened else _both(said)
-    found, left = _found(job, said), _left(job, said)
-    _check_who_and_past(job, said, given.today)
+    sheet = sheet if job.loosened else _both(sheet)
+    found, left = _found(job, sheet), _left(job, sheet)
+    _check_who_and_past(job, sheet, given.today)
     return (
-        Signed(
-            done_by=said.done_by.strip(),
-            reviewed_by=said.reviewed_by.strip(),
-            note=said.note.strip(),
-            last_good=said.last_good.strip(),
-            disposition=said.disposition.strip(),
+        e.Signed(
+            done_by=sheet.done_by.strip(),
+            reviewed_by=sheet.reviewed_by.strip(),
+            note=sheet.note.strip(),
+            last_good=sheet.last_good.strip(),
+            disposition=sheet.disposition.strip(),
             verdict=VERDICTS[word_of(left)],
             as_found=(found.side, found.nod) if found is not None else (),
             as_left=(left.side, left.nod),
             moves=job.moves,
             # Off scale again later is what bringing it closer came to, not how it was found.
             off_scale=job.off_scale[0].said if job.off_scale else None,
-            as_found_why=said.as_found_why.strip(),
-            as_left_why=said.as_left_why.strip(),
+            as_found_why=sheet.as_found_why.strip(),
+            as_left_why=sheet.as_left_why.strip(),
             sweeps=tuple(_listed(sweep, found, left) for sweep in job.sweeps),
             shifts=job.shifts,
             whole=left.whole,
@@ -76,17 +79,17 @@ def sign(job: Job, given: Input) -> tuple[Data, ...]:
     )
 
 
-def _signed_round(job: Job, said: Sign, today: str) -> Signed:
+def _signed_round(job: Job, sheet: Sign, today: str) -> e.Signed:
     """What another check than the sweep came to: its latest round."""
     if job.round is None:
         raise Refused("no-round")
-    _check_who_and_past(job, said, today)
-    return Signed(
-        done_by=said.done_by.strip(),
-        reviewed_by=said.reviewed_by.strip(),
-        note=said.note.strip(),
-        last_good=said.last_good.strip(),
-        disposition=said.disposition.strip(),
+    _check_who_and_past(job, sheet, today)
+    return e.Signed(
+        done_by=sheet.done_by.strip(),
+        reviewed_by=sheet.reviewed_by.strip(),
+        note=sheet.note.strip(),
+        last_good=sheet.last_good.strip(),
+        disposition=sheet.disposition.strip(),
         verdict=VERDICTS[job.round.word],
         as_found=(),
         as_left=(),
@@ -95,14 +98,14 @@ def _signed_round(job: Job, said: Sign, today: str) -> Signed:
     )
 
 
-def _both(said: Sign) -> Sign:
+def _both(sheet: Sign) -> Sign:
     """Nothing was loosened: the head is left as it was found, and one choice is for both."""
-    found, left = str(said.as_found).strip(), str(said.as_left).strip()
+    found, left = str(sheet.as_found).strip(), str(sheet.as_left).strip()
     if found and left and found != left:
         raise Refused("found-and-left-differ", found=found, left=left)
-    found_why, left_why = said.as_found_why.strip(), said.as_left_why.strip()
+    found_why, left_why = sheet.as_found_why.strip(), sheet.as_left_why.strip()
     return replace(
-        said,
+        sheet,
         as_found=found or left,
         as_left=found or left,
         as_found_why=found_why or left_why,
@@ -110,31 +113,31 @@ def _both(said: Sign) -> Sign:
     )
 
 
-def _found(job: Job, said: Sign) -> SweepDone | None:
+def _found(job: Job, sheet: Sign) -> e.SweepDone | None:
     """The sweep that shows how the head was found; none when it was off the gauge's scale."""
     first = job.as_found
     if first is None:
-        if str(said.as_found).strip():
-            raise Refused("as-found-never-read", found=str(said.as_found))
+        if str(sheet.as_found).strip():
+            raise Refused("as-found-never-read", found=str(sheet.as_found))
         return None
-    return _chosen("as_found", said.as_found, said.as_found_why, first, job.founds)
+    return _chosen("as_found", sheet.as_found, sheet.as_found_why, first, job.founds)
 
 
-def _left(job: Job, said: Sign) -> SweepDone:
+def _left(job: Job, sheet: Sign) -> e.SweepDone:
     """The sweep that shows how the head is left: the first proof, or another with a reason."""
     first = job.as_left
     if first is None:
         raise Refused("no-as-left")
-    return _chosen("as_left", said.as_left, said.as_left_why, first, job.proofs)
+    return _chosen("as_left", sheet.as_left, sheet.as_left_why, first, job.proofs)
 
 
 def _chosen(
     field: Literal["as_found", "as_left"],
     number: int | str,
     why: str,
-    first: SweepDone,
-    among: tuple[SweepDone, ...],
-) -> SweepDone:
+    first: e.SweepDone,
+    among: tuple[e.SweepDone, ...],
+) -> e.SweepDone:
     """The first sweep, or the one of that number if it is one of them and a reason is given."""
     wanted = str(number).strip()
     if wanted in ("", str(first.number)):
@@ -148,7 +151,7 @@ def _chosen(
     return chosen[0]
 
 
-def _listed(sweep: SweepDone, found: SweepDone | None, left: SweepDone) -> Listed:
+def _listed(sweep: e.SweepDone, found: e.SweepDone | None, left: e.SweepDone) -> Listed:
     return Listed(
         number=sweep.number,
         purpose=sweep.purpose,
@@ -161,14 +164,14 @@ def _listed(sweep: SweepDone, found: SweepDone | None, left: SweepDone) -> Liste
     )
 
 
-def _check_who_and_past(job: Job, said: Sign, today: str) -> None:
+def _check_who_and_past(job: Job, sheet: Sign, today: str) -> None:
     """Who did it is named. The past is asked for when the machine was found out."""
-    if not said.done_by.strip():
+    if not sheet.done_by.strip():
         raise Refused("signed-by-nobody")
     asked = asks_for_past(job)
-    if asked or said.last_good.strip():
-        _check_date(said.last_good.strip(), today)
-    if asked and not said.disposition.strip():
+    if asked or sheet.last_good.strip():
+        _check_date(sheet.last_good.strip(), today)
+    if asked and not sheet.disposition.strip():
         raise Refused("no-disposition")
 
 
@@ -179,3 +182,45 @@ def _check_date(last_good: str, today: str) -> None:
         day = None
     if day is None or day.isoformat() > today:
         raise Refused("last-good-no-date", found=quoted(last_good), today=today)
+
+
+def _buttons(job: Job) -> list[Action]:
+    asked = [Field("done_by", said("done-by"))]
+    if asks_for_past(job):
+        asked.append(Field("last_good", said("last-good"), "date"))
+        asked.append(Field("disposition", said("disposition")))
+    if job.loosened and len(job.founds) > 1 and job.as_found is not None:
+        first = job.as_found
+        why = said("as-found-why", number=first.number)
+        asked.append(_which("as_found", said("as-found-sweep"), job.founds, first))
+        asked.append(Field("as_found_why", why, required=False))
+    if len(job.proofs) > 1 and job.as_left is not None:
+        first = job.as_left
+        why = said("as-left-why", number=first.number)
+        asked.append(_which("as_left", said("as-left-sweep"), job.proofs, first))
+        asked.append(Field("as_left_why", why, required=False))
+    asked.append(Field("reviewed_by", said("reviewed-by"), required=False))
+    asked.append(Field("note", said("note"), required=False))
+    return [Action("sign", said("sign"), primary=True, fields=tuple(asked)), again(job)]
+
+
+def _which(name: str, say: Said, sweeps: tuple[e.SweepDone, ...], first: e.SweepDone) -> Field:
+    """Which sweep counts: the first is chosen unless another is."""
+    ordered = sorted(sweeps, key=lambda sweep: sweep != first)
+    choices = tuple(
+        Choice(
+            str(s.number),
+            said("sweep-came-to", number=s.number, word=said("word", word=word_of(s))),
+        )
+        for s in ordered
+    )
+    return Field(name, say, "choice", False, choices, choices[0].key)
+
+
+STAGES = (
+    Stage(
+        "sign",
+        shows=Shows("sign", just(_SIGN), _buttons),
+        commands={"sign": Handler(sign), "again": Handler(wish.again)},
+    ),
+)
