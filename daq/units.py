@@ -73,9 +73,7 @@ _NUMBER = r"[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]+)?"
 _UNIT = r"°|[^\W\d_]+"
 _QUANTITY: Final = re.compile(rf"\s*({_NUMBER})\s*({_UNIT})\s*")
 _DIVISOR: Final = re.compile(rf"\s*({_NUMBER})?\s*({_UNIT})\s*")
-_TORQUE: Final = re.compile(
-    rf"\s*({_NUMBER})\s*({_UNIT})(?:(?:\s*[·⋅*-]\s*|\s+)({_UNIT}))?\s*"
-)
+_TORQUE: Final = re.compile(rf"\s*({_NUMBER})\s*({_UNIT})(?:(?:\s*[·⋅*-]\s*|\s+)({_UNIT}))?\s*")
 
 
 class UnitError(ValueError):
