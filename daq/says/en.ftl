@@ -1094,7 +1094,13 @@ inside-limits = Every value{ $which ->
     [shown] {" "}shown
    *[all] {""}
 } lies inside the limits, and it has not drifted.
-no-interval = No interval between audits is agreed for this machine.
+check-head = Squaring the head
+last-signed = Signed last on { $day } (audit { $audit }), { $word ->
+    [in] inside
+    [close] too close to call
+   *[out] outside
+}.
+no-interval = No interval is agreed.
 none-signed = No signed audit is on record: one is due.
 clock-not-set = No time server had set the clock when the last one was signed.
 overdue = Overdue by { $days ->
