@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from daq.audit import events as e
-from daq.audit.decide import opening
+from daq.audit import opening
 from daq.audit.facts import unsafe
 from daq.audit.folding import Change, go
 from daq.audit.stage import Handler, Shows, Stage, Took

@@ -3,16 +3,16 @@
 from typing import cast
 
 from daq.audit import events as e
-from daq.audit.decide import moving, opening, parking, sweeping
-from daq.audit.facts import shown_face
+from daq.audit.anytime import wish
+from daq.audit.facts import axis_of, shown_face
 from daq.audit.folding import Change, go, seen_at
-from daq.audit.stage import HISTORY, SETTLED, Handler, Shows, Stage, Took, always
+from daq.audit.stage import SETTLED, Handler, Shows, Stage, Took, always
+from daq.audit.stages.park import decide
 from daq.audit.state import Job
 from daq.audit.views.common import (
     HELD,
     NOSE,
     again,
-    axis_of,
     other_bolts,
     spec_of,
     stop_here,
@@ -126,11 +126,11 @@ STAGES = (
             "square", _says, _buttons, swing, _cautions, wait_turning_nothing, lowered=always
         ),
         commands={
-            "take": Handler(parking.take, SETTLED, parking.place),
-            "tightened": Handler(moving.tightened, HISTORY),
-            "touch": Handler(opening.touch),
-            "stop-here": Handler(sweeping.stop_here),
-            "again": Handler(sweeping.again),
+            "take": Handler(decide.take, SETTLED, decide.place),
+            "tightened": "tighten",
+            "touch": Handler(wish.touch),
+            "stop-here": Handler(wish.stop_here),
+            "again": Handler(wish.again),
         },
         took={e.Parked: Took(_parked, undoable=True), e.BaseRead: Took(_base)},
     ),

@@ -1,17 +1,19 @@
-"""The adjuster is turned until the gauge reads the stop-at."""
+"""The adjuster is turned until the gauge reads the stop-at.
+
+`stop`: where the turn ended. What is shown meanwhile and how it folds stands here.
+"""
 
 from dataclasses import replace
 from typing import cast
 
 from daq.audit import events as e
-from daq.audit.decide import moving
-from daq.audit.facts import shown_face, unit_of
+from daq.audit.facts import axis_of, shown_face, unit_of
 from daq.audit.folding import NO_BASE, Change, go, seen_at
 from daq.audit.parts import StopAt
-from daq.audit.stage import HISTORY, WATCHED, Handler, Shows, Stage, Took
+from daq.audit.stage import WATCHED, Handler, Shows, Stage, Took
+from daq.audit.stages.move import stop
 from daq.audit.state import Job
 from daq.audit.views.common import (
-    axis_of,
     heed_turning,
     other_bolts,
     say_shim,
@@ -107,8 +109,8 @@ STAGES = (
         "move",
         shows=Shows("square", _says, _buttons, _hands, heed_turning, stop_turning),
         commands={
-            "stopped": Handler(moving.stopped, WATCHED),
-            "tightened": Handler(moving.tightened, HISTORY),
+            "stopped": Handler(stop.stopped, WATCHED),
+            "tightened": "tighten",
         },
         took={
             e.StopDoubted: Took(_doubted, undoable=True),

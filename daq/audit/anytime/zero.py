@@ -4,11 +4,18 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Final, Literal, cast
 
-from daq.audit.decide.common import Input, Nothing, Refused
-from daq.audit.decide.parking import agreement, axis_of
 from daq.audit.events import Data, GaugeBack, GaugeFault, Voided, Zeroed
-from daq.audit.facts import left_to_check, points, reads_as_free, station_next, wanted
+from daq.audit.facts import (
+    agreement,
+    axis_of,
+    left_to_check,
+    points,
+    reads_as_free,
+    station_next,
+    wanted,
+)
 from daq.audit.head import park_at
+from daq.audit.input import Input, Nothing, Refused
 from daq.audit.parts import Ahead, Answer, Next, Question, ReadAt
 from daq.audit.state import Job
 from daq.metrology.jump import Jump, zero_noticed

@@ -95,9 +95,38 @@ def _learned(job: Job, data: e.ResponseUpdated) -> Change:
     return {"learned": data.learned}
 
 
+def _again(job: Job, data: e.SweepWanted) -> Change:
+    """Another full sweep is wanted."""
+    change = {
+        **go(data.next),
+        **NO_BASE,
+        "again_why": data.why,
+        "taken": (),
+        "shown": {},
+        "turned": data.turned,
+        "anew": data.anew,
+        "lifted": job.lifted or bool(data.turned),
+    }
+    # Swept anew for another reason, the surface may have been seated anew too.
+    return change if data.turned else {**change, "part_mm": {}, "parts": ()}
+
+
+def _stop_here(job: Job, data: e.StopHere) -> Change:
+    """No more moves."""
+    return {**go(data.next), **NO_BASE, "finishing": True, "taken": ()}
+
+
+def _touch(job: Job, data: e.TouchWanted) -> Change:
+    """The free reading is taken again before the audit goes on."""
+    return {**go(data.next), "resume": data.resume}
+
+
 COMMON: Mapping[type[e.Data], Took] = {
     e.ReadingTaken: Took(_reading, undoable=True),
     e.ResponseUpdated: Took(_learned),
+    e.SweepWanted: Took(_again),
+    e.StopHere: Took(_stop_here),
+    e.TouchWanted: Took(_touch),
     e.Restarted: Took(_restarted),
     e.Zeroed: Took(_zeroed),
     e.GaugeFault: Took(_fault),

@@ -1,10 +1,11 @@
 """A full sweep, of the head as found or as the proof of how it is left."""
 
 from daq.audit import events as e
-from daq.audit.decide import opening, sweeping
+from daq.audit.anytime import wish
 from daq.audit.facts import as_seen, wanted
 from daq.audit.folding import NO_BASE, Change, go, values
 from daq.audit.stage import HISTORY, SETTLED, Handler, Shows, Stage, Took
+from daq.audit.stages.sweep import decide
 from daq.audit.state import Job
 from daq.audit.views.common import (
     again,
@@ -90,32 +91,6 @@ def _swept(job: Job, data: e.SweepDone) -> Change:
     }
 
 
-def _again(job: Job, data: e.SweepWanted) -> Change:
-    """Another full sweep is wanted."""
-    change = {
-        **go(data.next),
-        **NO_BASE,
-        "again_why": data.why,
-        "taken": (),
-        "shown": {},
-        "turned": data.turned,
-        "anew": data.anew,
-        "lifted": job.lifted or bool(data.turned),
-    }
-    # Swept anew for another reason, the surface may have been seated anew too.
-    return change if data.turned else {**change, "part_mm": {}, "parts": ()}
-
-
-def _stop_here(job: Job, data: e.StopHere) -> Change:
-    """No more moves."""
-    return {**go(data.next), **NO_BASE, "finishing": True, "taken": ()}
-
-
-def _touch(job: Job, data: e.TouchWanted) -> Change:
-    """The free reading is taken again before the audit goes on."""
-    return {**go(data.next), "resume": data.resume}
-
-
 def _off_scale(job: Job, data: e.OffScale) -> Change:
     """The head as found is beyond what the gauge can read."""
     listed = (*job.off_scale, data)
@@ -123,10 +98,10 @@ def _off_scale(job: Job, data: e.OffScale) -> Change:
 
 
 COMMANDS = {
-    "take": Handler(sweeping.take, SETTLED, sweeping.place),
-    "off-scale": Handler(sweeping.off_scale, HISTORY),
-    "touch": Handler(opening.touch),
-    "again": Handler(sweeping.again),
+    "take": Handler(decide.take, SETTLED, decide.place),
+    "off-scale": Handler(decide.off_scale, HISTORY),
+    "touch": Handler(wish.touch),
+    "again": Handler(wish.again),
 }
 
 STAGES = (
@@ -136,9 +111,6 @@ STAGES = (
         commands=COMMANDS,
         took={
             e.SweepDone: Took(_swept),
-            e.SweepWanted: Took(_again),
-            e.StopHere: Took(_stop_here),
-            e.TouchWanted: Took(_touch),
             e.OffScale: Took(_off_scale, undoable=True),
         },
     ),
