@@ -67,9 +67,15 @@ class AxisSetup:
     tolerance: str = ""
 
     @property
-    def held_by_bolts(self) -> bool:
-        """Whether nothing holds the head on this axis once its bolts are cracked."""
-        return self.adjust.held_by != "adjuster"
+    def held_by(self) -> Literal["adjuster", "block", "sling"]:
+        """What holds the head on this axis once its bolts are cracked; never a person's hands.
+
+        A worm or a rack does. Pushed by hand, or fixed, it is blocked or slung first; for a
+        shim it is slung or jacked, as the joint is opened. Common practice, no source.
+        """
+        if self.adjust.kind == "shim":
+            return "sling"
+        return "adjuster" if self.adjust.kind in ("worm", "rack") else "block"
 
 
 @dataclass(frozen=True)
@@ -160,7 +166,7 @@ class MachineSetup:
     @property
     def held_by_bolts(self) -> tuple[Axis, ...]:
         """The axes on which the head is to be supported before a bolt is cracked."""
-        return tuple(axis for axis in AXES if self.axis(axis).held_by_bolts)
+        return tuple(axis for axis in AXES if self.axis(axis).held_by != "adjuster")
 
     @property
     def while_powered(self) -> tuple[Literal["height", "arm"], ...]:
