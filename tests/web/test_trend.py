@@ -2,6 +2,7 @@
 
 import pytest
 
+from daq.service.trends import Trends
 from daq.words.trend import (
     AuditDue,
     AxisTrend,
@@ -38,7 +39,7 @@ VIEW = TrendView(
 )
 
 
-class FakeTrends:
+class FakeTrends(Trends):
     def __init__(self):
         self.asked = []
         self.fails = None
