@@ -12,7 +12,7 @@ from daq.audit.parts import Anew, Next
 from daq.audit.setup import MOST_SWUNG
 from daq.audit.stage import Handler, Shows, Stage, Took
 from daq.audit.state import Job
-from daq.audit.views.common import FIRST, HELD, by_bolts
+from daq.audit.views.common import FIRST, HELD
 from daq.audit.views.step import Action, Field, Wording
 from daq.settings import quoted
 from daq.squaring.learned import Learned
@@ -142,11 +142,10 @@ def _prepare_anew(job: Job, confirmed: Mapping[str, Any]) -> list[Action]:
 
 
 def _cautions(job: Job) -> tuple[Said, ...]:
-    machine = job.setup.machine
     usual = (said("lock-out"), said("keep-the-lock"), said("own-supply"), FIRST)
     if job.check is not None:
         return (*job.check.cautions, *usual)
-    held = (HELD,) if by_bolts(machine.side) or by_bolts(machine.nod) else ()
+    held = (HELD,) if job.setup.machine.held_by_bolts else ()
     return (*held, *usual)
 
 

@@ -90,7 +90,8 @@ def came_to(job: Job, check: Chosen, readings: tuple[Reading, ...]) -> Round:
         unit_of(job),
         _taken(job, check, readings),
         _gauging(job, readings),
-        job.setup.machine.verdict,
+        # Together is what both axes of a head are: a check's figures are judged one by one.
+        replace(job.setup.machine.verdict, together="each"),
     )
     results = tuple(_measure(result) for result in found.results)
     findings = tuple(
@@ -205,6 +206,7 @@ STAGES = (
             "stations",
             _says,
             shown.actions,
+            hands=shown.come,
             cautions=_cautions,
             halt=just(WAIT_TURNING_NOTHING),
             lowered=begun,
