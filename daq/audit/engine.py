@@ -16,8 +16,6 @@ from daq.audit.state import Job, Shop
 from daq.settings import quoted
 from daq.words import Command
 
-NOTHING: Final = Want()
-
 OF_MACHINES: Mapping[str, Callable[[Shop, Input], tuple[Data, ...]]] = {
     "open": opening.open_audit,
     "made-safe": ending.made_safe,
@@ -40,7 +38,7 @@ def wants(shop: Shop, command: Command) -> Want:
         Refused: the command makes no sense now, whatever the gauge reads.
     """
     if command.kind in OF_MACHINES:
-        return NOTHING
+        return Want()
     job, handler = _find(shop, command)
     if handler.place is not None:
         handler.place(job, command)

@@ -247,12 +247,11 @@ def has_sweep_to_compare(job: Job) -> bool:
 
 def word_of(sweep: SweepDone) -> Word:
     """What a sweep says of the head: the worse of its axes, unless it was judged as one."""
-    return sweep.whole.word if sweep.whole else together(sweep.side, sweep.nod)
+    return sweep.whole.word if sweep.whole else together(sweep.side.word, sweep.nod.word)
 
 
-def together(*axes: AxisResult) -> Word:
-    """In when both axes are, out when either is, else too close to call."""
-    words = {axis.word for axis in axes}
+def together(*words: Word | None) -> Word:
+    """In when all that is judged is, out when any is, else too close to call."""
     return "out" if "out" in words else "close" if "close" in words else "in"
 
 

@@ -136,6 +136,6 @@ def say_verdict(word: Word, both: tuple[AxisResult, ...], whole: Whole | None) -
     """The verdict in a sentence; that the gauge is not good enough where that is why."""
     if word == "close" and not all(good_enough(whole, result) for result in both):
         return _NOT_GOOD_ENOUGH
-    if word != "in" and together(*both) == "in":
+    if word != "in" and together(*(each.word for each in both)) == "in":
         return AS_A_WHOLE[word]
     return VERDICTS[word]

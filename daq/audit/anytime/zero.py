@@ -179,8 +179,6 @@ def _lost(job: Job, jump: Jump) -> float | None:
 def _after(job: Job) -> tuple[Said, Next]:
     if job.step in PARKED_STEPS:
         return said("zeroed-read-again"), Next("park", job.axis)
-    return said("zeroed-start-again") if job.taken else said("zeroed-noted"), _same(job)
-
-
-def _same(job: Job) -> Next:
-    return Next(job.step, job.axis)
+    return said("zeroed-start-again") if job.taken else said("zeroed-noted"), Next(
+        job.step, job.axis
+    )

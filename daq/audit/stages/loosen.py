@@ -55,10 +55,7 @@ STAGES = (
         shows=Shows(
             "square", _says, _buttons, _hands, just((CRACK, CLEAR)), just((STOP, LEAVE_BOLTS))
         ),
-        commands={
-            "loosened": Handler(loosened, WATCHED),
-            "tightened": "tighten",
-        },
+        commands={"loosened": Handler(loosened, WATCHED), "tightened": "tighten"},
         took={e.Loosened: Took(_loosened)},
     ),
 )

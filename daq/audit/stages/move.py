@@ -192,13 +192,7 @@ STAGES = (
     Stage(
         "move",
         shows=Shows("square", _says, _buttons, _hands, heed_turning, stop_turning),
-        commands={
-            "stopped": Handler(stopped, WATCHED),
-            "tightened": "tighten",
-        },
-        took={
-            e.StopDoubted: Took(_doubted, undoable=True),
-            e.Moved: Took(_moved, undoable=True),
-        },
+        commands={"stopped": Handler(stopped, WATCHED), "tightened": "tighten"},
+        took={e.StopDoubted: Took(_doubted, undoable=True), e.Moved: Took(_moved, undoable=True)},
     ),
 )

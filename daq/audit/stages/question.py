@@ -195,11 +195,7 @@ STAGES = (
     Stage(
         "question",
         shows=Shows("square", _says, _buttons, cautions=_cautions, halt=_halt),
-        commands={
-            "answer": Handler(answer),
-            "stopped": "move",
-            "tightened": "tighten",
-        },
+        commands={"answer": Handler(answer), "stopped": "move", "tightened": "tighten"},
         took={e.Answered: Took(_answered, undoable=True)},
     ),
 )

@@ -6,11 +6,11 @@ from typing import cast
 from daq.audit import events as e
 from daq.audit.anytime import wish
 from daq.audit.chosen import options_of, table_of
-from daq.audit.facts import station_next, unit_of
+from daq.audit.facts import station_next, together, unit_of
 from daq.audit.folding import Change, foremost, go
 from daq.audit.head import repeatability
 from daq.audit.input import Input, Refused
-from daq.audit.parts import Finding, Next, ReadAt, Word
+from daq.audit.parts import Finding, Next, ReadAt
 from daq.audit.reading import check_contact, check_travel, orders, preload_told
 from daq.audit.rounds import Chosen, Measure, Round
 from daq.audit.stage import SETTLED, Handler, Shows, Stage, Took, begun, just
@@ -103,7 +103,7 @@ def came_to(job: Job, check: Chosen, readings: tuple[Reading, ...]) -> Round:
         results=results,
         findings=findings,
         usable=not any(finding.blocking for finding in findings),
-        word=_worst(results),
+        word=together(*(result.word for result in results)),
     )
 
 
@@ -150,11 +150,6 @@ def _measure(result: Result) -> Measure:
         good_enough=judged.good_enough,
         basis=judged.basis,
     )
-
-
-def _worst(results: tuple[Measure, ...]) -> Word:
-    words = {result.word for result in results}
-    return "out" if "out" in words else "close" if "close" in words else "in"
 
 
 def _again(job: Job, told: Said) -> bool:

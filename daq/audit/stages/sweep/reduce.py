@@ -9,7 +9,7 @@ from daq.audit.events import SweepDone
 from daq.audit.facts import as_one, half_zone, points, result, unit_of
 from daq.audit.head import on_the_work, reading_sd
 from daq.audit.next_move import after_sweep
-from daq.audit.parts import AxisResult, Finding, Next, Part
+from daq.audit.parts import Finding, Next, Part
 from daq.audit.reading import orders
 from daq.audit.state import Job
 from daq.checks import finding as against
@@ -17,7 +17,6 @@ from daq.checks.sweep import findings as look
 from daq.checks.sweep.arrange import bar_points, reversed_pair
 from daq.checks.sweep.harmonics import second
 from daq.checks.sweep.reduce import Fit, Point, fit, return_error
-from daq.metrology.budget import Budget
 from daq.units import FINE
 from daq.words import AXES, POSITIONS, Axis, Position, Reading, Shown, said
 
@@ -49,7 +48,9 @@ def reduce(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]
     }
     parts = _parts(job, swept.fitted)
     mean = _without(parts, swept.fitted)
-    side, nod = (_judged(job, axis, mean[axis], budgets[axis]) for axis in AXES)
+    side, nod = (
+        result(job, axis, mean[axis], budgets[axis].u_mm, budgets[axis].dof) for axis in AXES
+    )
     found = _findings(job, swept, parts)
     usable = not any(f.blocking for f in found)
     follows = after_sweep(job, {"side": side, "nod": nod}) if usable else Next(job.step)
@@ -134,10 +135,6 @@ def _without(parts: tuple[Part, ...], fitted: Fit) -> dict[Axis, float]:
         "side": fitted.d_side_mm - sum(part.side_mm for part in parts),
         "nod": fitted.d_nod_mm - sum(part.nod_mm for part in parts),
     }
-
-
-def _judged(job: Job, axis: Axis, d_mm: float, budget: Budget) -> AxisResult:
-    return result(job, axis, d_mm, budget.u_mm, budget.dof)
 
 
 def _findings(job: Job, swept: Swept, parts: tuple[Part, ...]) -> tuple[Finding, ...]:
