@@ -122,9 +122,9 @@ def evolve(job: Job, data: e.Data, seq: int, stamp: Stamp) -> Job:
     """The open audit after one more event of its own."""
     if isinstance(data, e.Voided):
         return _restored(job, data, stamp)
-    change = _TOOK[type(data)].change(job, data)
-    after = replace(job, **{"since": stamp, **_counted(job, data), **change})
-    after = aged(job, after, data)
+    by_itself = _passes(data) or isinstance(data, e.GaugeNoted)
+    after = _counted(_TOOK[type(data)].change(job, data), data)
+    after = aged(job, replace(after, since=job.since if by_itself else stamp), data)
     if after.learned is not job.learned:
         after = replace(after, head=_head(after.learned))
     noticed = _noticed(job, data, seq, stamp)
@@ -147,12 +147,13 @@ def _head(learned: Learned | None) -> Mapping[Axis, Answers]:
     }
 
 
-def _counted(job: Job, data: e.Data) -> dict[str, int]:
-    """How many readings were taken, and how many of them flickered."""
+def _counted(job: Job, data: e.Data) -> Job:
+    """One more reading taken, and one more of those that flickered."""
     reading = getattr(data, "reading", None)
     if not isinstance(reading, Reading):
-        return {}
-    return {"read": job.read + 1, "flickered": job.flickered + (reading.sd_mm > SLACK_MM)}
+        return job
+    flickered = job.flickered + (reading.sd_mm > SLACK_MM)
+    return replace(job, read=job.read + 1, flickered=flickered)
 
 
 def _restored(job: Job, data: e.Voided, stamp: Stamp) -> Job:

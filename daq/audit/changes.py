@@ -1,9 +1,10 @@
 """The fold's changes by events that lead through the audit, and by those of the gauge."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from daq.audit import events as e
-from daq.audit.folding import NO_BASE, Change, go, seen_at, values
+from daq.audit.folding import go, leave, seen_at, values
 from daq.audit.parts import Next
 from daq.audit.stage import Took
 from daq.audit.state import Job
@@ -11,24 +12,22 @@ from daq.squaring.story import Happened, then
 from daq.words import Reading
 
 
-def _restarted(job: Job, data: e.Restarted) -> Change:
-    change = go(data.next, data.said)
+def _restarted(job: Job, data: e.Restarted) -> Job:
     if data.anew is None:
-        return change
-    return {
-        **change,
-        **NO_BASE,
-        "anew": data.anew,
-        "resume": None,
-        "taken": (),
-        "shown": {},
-        "tight_face_mm": None,
-        "bolt_face_mm": None,
-        "story": then(job.story, Happened("zeroed")),
-    }
+        return go(job, data.next, data.said)
+    return replace(
+        leave(job, data.next, data.said),
+        anew=data.anew,
+        resume=None,
+        taken=(),
+        shown={},
+        tight_face_mm=None,
+        bolt_face_mm=None,
+        story=then(job.story, Happened("zeroed")),
+    )
 
 
-def _reading(job: Job, data: e.ReadingTaken) -> Change:
+def _reading(job: Job, data: e.ReadingTaken) -> Job:
     taken: tuple[Reading, ...] = (*job.taken, data.reading)
     shown = dict(job.shown) if job.step == "check" or job.taken else {}
     position = data.reading.position
@@ -36,63 +35,66 @@ def _reading(job: Job, data: e.ReadingTaken) -> Change:
         shown[position] = data.reading.mean_mm
     told = seen_at(position, data.pushed_mm) if job.step == "check" else ()
     before = job.seconds if job.taken else ()
-    return {
-        "taken": taken,
-        "lifted": False,
-        "seconds": before if data.second is None else (*before, data.second),
-        "shown": shown,
-        "message": data.said,
-        "story": (*job.story, *told),
-    }
+    return replace(
+        job,
+        taken=taken,
+        lifted=False,
+        seconds=before if data.second is None else (*before, data.second),
+        shown=shown,
+        message=data.said,
+        story=(*job.story, *told),
+    )
 
 
-def _zeroed(job: Job, data: e.Zeroed) -> Change:
+def _zeroed(job: Job, data: e.Zeroed) -> Job:
     if data.question is not None:
-        return {**go(Next("question", job.axis)), "question": data.question, "zero_asked": data}
-    change = {
-        **go(data.next, data.said),
-        **NO_BASE,
-        "base": job.base if data.lost_face_mm is not None else None,
-        "lost_face_mm": data.lost_face_mm,
-        "known": values(data.points),
-        "free_pushed_mm": data.free_pushed_mm,
-        "resume": data.resume,
-    }
+        asked = go(job, Next("question", job.axis))
+        return replace(asked, question=data.question, zero_asked=data)
+    after = replace(
+        leave(job, data.next, data.said),
+        base=job.base if data.lost_face_mm is not None else None,
+        lost_face_mm=data.lost_face_mm,
+        known=values(data.points),
+        free_pushed_mm=data.free_pushed_mm,
+        resume=data.resume,
+    )
+    shift_mm: float | None = None
     if data.resume is None:
-        change["story"] = then(job.story, Happened("zeroed"))
-        change["zeroed"] = True
-    for watched in ("tight_face_mm", "bolt_face_mm"):
-        face_mm = getattr(job, watched)
-        if face_mm is not None:
-            shift_mm = data.after_face_mm - data.before_face_mm
-            change[watched] = face_mm + shift_mm if data.resume is None else None
-    return {**change, "taken": (), "shown": {}} if data.restart else change
+        shift_mm = data.after_face_mm - data.before_face_mm
+        after = replace(after, story=then(job.story, Happened("zeroed")), zeroed=True)
+    after = replace(
+        after,
+        tight_face_mm=_shifted(job.tight_face_mm, shift_mm),
+        bolt_face_mm=_shifted(job.bolt_face_mm, shift_mm),
+    )
+    return replace(after, taken=(), shown={}) if data.restart else after
 
 
-def _fault(job: Job, data: e.GaugeFault) -> Change:
-    return {"since": job.since}
+def _shifted(face_mm: float | None, shift_mm: float | None) -> float | None:
+    return None if face_mm is None or shift_mm is None else face_mm + shift_mm
 
 
-def _back(job: Job, data: e.GaugeBack) -> Change:
+def _fault(job: Job, data: e.GaugeFault) -> Job:
+    return job
+
+
+def _back(job: Job, data: e.GaugeBack) -> Job:
     story = then(job.story, Happened("zeroed"))
     if data.next is None:
         # Its zero may be another now: the bolts are counted from what it reads next.
-        return {"since": job.since, "tight_face_mm": None, "bolt_face_mm": None, "story": story}
-    return {**go(data.next, data.said), **NO_BASE, "taken": (), "story": story}
+        return replace(job, tight_face_mm=None, bolt_face_mm=None, story=story)
+    return replace(leave(job, data.next, data.said), taken=(), story=story)
 
 
-def _noted(job: Job, data: e.GaugeNoted) -> Change:
-    change: Change = {"since": job.since, "message": data.said}
-    if data.unit is not None:
-        change["unit"] = data.unit
+def _noted(job: Job, data: e.GaugeNoted) -> Job:
     if data.next is None:
-        return change
+        return replace(job, message=data.said, unit=data.unit or job.unit)
     story = then(job.story, Happened("unknown"))
-    return {**go(data.next, data.said), **NO_BASE, "taken": (), "story": story}
+    return replace(leave(job, data.next, data.said), taken=(), story=story)
 
 
-def _learned(job: Job, data: e.ResponseUpdated) -> Change:
-    return {"learned": data.learned}
+def _learned(job: Job, data: e.ResponseUpdated) -> Job:
+    return replace(job, learned=data.learned)
 
 
 COMMON: Mapping[type[e.Data], Took] = {

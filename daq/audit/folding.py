@@ -1,27 +1,30 @@
-"""What the folds of several stages share: the fields of an audit that an event sets."""
+"""What the folds of several stages share: an audit after an event."""
 
-from typing import Any
+from dataclasses import replace
 
 from daq.audit.parts import Next, Point
+from daq.audit.state import Job
 from daq.squaring.story import Seen
 from daq.words import Position, Said
 
-Change = dict[str, Any]
 
-NO_BASE: Change = {
-    "base": None,
-    "stop": None,
-    "cracked_face_mm": None,
-    "lost_face_mm": None,
-    "question": None,
-    "asked": None,
-    "zero_asked": None,
-}
+def go(job: Job, to: Next, said: Said | None = None) -> Job:
+    """On to the next step, with a message or without."""
+    return replace(job, step=to.step, axis=to.axis, ahead=to.ahead, message=said)
 
 
-def go(to: Next, said: Said | None = None) -> Change:
-    """To the next step, with a message or without."""
-    return {"step": to.step, "axis": to.axis, "ahead": to.ahead, "message": said}
+def leave(job: Job, to: Next, said: Said | None = None) -> Job:
+    """On to the next step; no base and no question stands any more."""
+    return replace(
+        go(job, to, said),
+        base=None,
+        stop=None,
+        cracked_face_mm=None,
+        lost_face_mm=None,
+        question=None,
+        asked=None,
+        zero_asked=None,
+    )
 
 
 def values(points: tuple[Point, ...]) -> dict[Position, float]:

@@ -1,11 +1,12 @@
 """A pair check: the axis is read across, before its bolts are tightened and after."""
 
+from dataclasses import replace
 from typing import cast
 
 from daq.audit import events as e
 from daq.audit.decide import moving, opening, sweeping
 from daq.audit.facts import disproves
-from daq.audit.folding import Change, go, values
+from daq.audit.folding import go, values
 from daq.audit.parts import AxisResult, AxisShift, Next
 from daq.audit.stage import HISTORY, SETTLED, Handler, Shows, Stage, Took, always
 from daq.audit.state import Job
@@ -58,31 +59,31 @@ def _halt(job: Job) -> tuple[Said, Said | None]:
     return STOP, TURN_NOTHING
 
 
-def _checked(job: Job, data: e.CheckDone) -> Change:
+def _checked(job: Job, data: e.CheckDone) -> Job:
     """The axis stands as read, the other as it must have followed."""
     before = data.before_tightening_mm
     results: dict[Axis, AxisResult] = {"side": data.side, "nod": data.nod}
     shift = () if data.shift_mm is None else (AxisShift(data.axis, data.shift_mm),)
-    return {
-        **go(data.next, data.said),
-        "taken": (),
-        "known": values(data.points),
-        "results": results,
-        "whole": data.whole,
-        "shims": tuple(each for each in job.shims if results[each[0]].word != "in"),
-        "before_tightening": {} if before is None else {data.axis: before},
-        "slack_mm": {"side": data.side_slack_mm, "nod": data.nod_slack_mm},
-        "shifts": (*job.shifts, *shift),
-        "story": _believed(job, data),
-        "learned": _kept(job, data),
-        "reversed": _reversed(job, data),
-        "unsure": job.unsure | {data.axis} if data.strange == "astray" else job.unsure,
-        "tight_face_mm": _parked_face(job, data),
-        "bolt_face_mm": None,
-        "bolt_steps": job.bolt_steps if data.strange == "again" else 0,
-        "reread_mm": data.doubted_mm,
-        "doubted_mm": _doubted(job, data),
-    }
+    return replace(
+        go(job, data.next, data.said),
+        taken=(),
+        known=values(data.points),
+        results=results,
+        whole=data.whole,
+        shims=tuple(each for each in job.shims if results[each[0]].word != "in"),
+        before_tightening={} if before is None else {data.axis: before},
+        slack_mm={"side": data.side_slack_mm, "nod": data.nod_slack_mm},
+        shifts=(*job.shifts, *shift),
+        story=_believed(job, data),
+        learned=_kept(job, data),
+        reversed=_reversed(job, data),
+        unsure=job.unsure | {data.axis} if data.strange == "astray" else job.unsure,
+        tight_face_mm=_parked_face(job, data),
+        bolt_face_mm=None,
+        bolt_steps=job.bolt_steps if data.strange == "again" else 0,
+        reread_mm=data.doubted_mm,
+        doubted_mm=_doubted(job, data),
+    )
 
 
 def _doubted(job: Job, data: e.CheckDone) -> dict[Axis, float]:

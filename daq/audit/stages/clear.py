@@ -1,9 +1,11 @@
 """The arm comes out, the wrench off the drawbar."""
 
+from dataclasses import replace
+
 from daq.audit import events as e
 from daq.audit.decide import closing, sweeping
 from daq.audit.facts import word_of
-from daq.audit.folding import Change, go
+from daq.audit.folding import go
 from daq.audit.setup import AxisSetup
 from daq.audit.stage import Handler, Shows, Stage, Took
 from daq.audit.state import Job
@@ -44,9 +46,9 @@ def _cautions(job: Job) -> tuple[Said, ...]:
     return said("before-power"), FIRST
 
 
-def _cleared(job: Job, data: e.Cleared) -> Change:
+def _cleared(job: Job, data: e.Cleared) -> Job:
     """The arm is out."""
-    return {**go(data.next), "arm_in": False}
+    return replace(go(job, data.next), arm_in=False)
 
 
 STAGES = (

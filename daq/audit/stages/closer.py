@@ -1,8 +1,10 @@
 """The head is brought closer by scale or square: off the gauge's scale."""
 
+from dataclasses import replace
+
 from daq.audit import events as e
 from daq.audit.decide import sweeping
-from daq.audit.folding import Change, go
+from daq.audit.folding import go
 from daq.audit.stage import Handler, Shows, Stage, Took
 from daq.audit.state import Job
 from daq.audit.views.common import CLEAR, CRACK
@@ -24,16 +26,16 @@ def _cautions(job: Job) -> tuple[Said, ...]:
     return CRACK, clear, said("tight-before-reading")
 
 
-def _closer(job: Job, data: e.BroughtCloser) -> Change:
+def _closer(job: Job, data: e.BroughtCloser) -> Job:
     """The head was moved: a sweep from now on is not as found."""
-    return {
-        **go(data.next),
-        "loosened": True,
-        "disturbed": True,
-        "final_from": len(job.sweeps),
-        "lifted": True,
-        "story": (),
-    }
+    return replace(
+        go(job, data.next),
+        loosened=True,
+        disturbed=True,
+        final_from=len(job.sweeps),
+        lifted=True,
+        story=(),
+    )
 
 
 STAGES = (

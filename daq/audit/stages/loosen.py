@@ -1,10 +1,11 @@
 """One axis's bolts are cracked."""
 
+from dataclasses import replace
 from typing import cast
 
 from daq.audit import events as e
 from daq.audit.decide import moving
-from daq.audit.folding import Change, go
+from daq.audit.folding import go
 from daq.audit.parts import StopAt
 from daq.audit.stage import HISTORY, WATCHED, Handler, Shows, Stage, Took
 from daq.audit.state import Job
@@ -38,12 +39,16 @@ def _halt(job: Job) -> tuple[Said, Said | None]:
     return STOP, LEAVE_BOLTS
 
 
-def _loosened(job: Job, data: e.Loosened) -> Change:
+def _loosened(job: Job, data: e.Loosened) -> Job:
     """An axis is loose; proofs taken so far prove nothing any more."""
-    loose = job.loose | {data.axis}
-    disturbed = {"disturbed": True, "loosened": True, "final_from": len(job.sweeps)}
-    stands = {"cracked_face_mm": data.reading.mean_mm}
-    return {**go(data.next), "loose": loose, **disturbed, **stands}
+    return replace(
+        go(job, data.next),
+        loose=job.loose | {data.axis},
+        disturbed=True,
+        loosened=True,
+        final_from=len(job.sweeps),
+        cracked_face_mm=data.reading.mean_mm,
+    )
 
 
 STAGES = (

@@ -1,11 +1,12 @@
 """The gauge is parked where it sees the move; the base of the stop-at is read."""
 
+from dataclasses import replace
 from typing import cast
 
 from daq.audit import events as e
 from daq.audit.decide import moving, opening, parking, sweeping
 from daq.audit.facts import shown_face
-from daq.audit.folding import Change, go, seen_at
+from daq.audit.folding import go, seen_at
 from daq.audit.stage import HISTORY, SETTLED, Handler, Shows, Stage, Took, always
 from daq.audit.state import Job
 from daq.audit.views.common import (
@@ -29,7 +30,7 @@ from daq.audit.views.places import at, next_place, still_out
 from daq.audit.views.step import Action, Wording
 from daq.audit.views.whole import notes
 from daq.squaring.story import parked as stood
-from daq.words import Position, Said, said
+from daq.words import Position, Reading, Said, said
 
 BIG_NOD_MM = {"plunger": 1.0, "lever": 0.2}
 """A nod that moves the head at the parked spot by more than a contact is usually pushed in."""
@@ -79,45 +80,45 @@ def _cautions(job: Job) -> tuple[Said, ...]:
     return (*held, big, said("falling-head"), NOSE)
 
 
-def _parked(job: Job, data: e.Parked) -> Change:
+def _parked(job: Job, data: e.Parked) -> Job:
     """The base stands, or a question does."""
     told = seen_at(data.reading.position, data.pushed_mm) if data.question is None else ()
     story = job.story
     for reading in told:
         story = stood(story, reading)
     visit = () if data.visit_mm is None else (data.visit_mm,)
-    return {
-        **go(data.next, data.said),
-        "base": data.reading if data.stop or data.question else None,
-        "lifted": False,
-        "stop": data.stop,
-        "cracked_face_mm": None,
-        "question": data.question,
-        "shown": {**job.shown, data.reading.position: data.reading.mean_mm},
-        "story": story,
-        "visits": (*job.visits, *visit),
-    }
+    return replace(
+        go(job, data.next, data.said),
+        base=data.reading if data.stop or data.question else None,
+        lifted=False,
+        stop=data.stop,
+        cracked_face_mm=None,
+        question=data.question,
+        shown=_shown(job, data.reading),
+        story=story,
+        visits=(*job.visits, *visit),
+    )
 
 
-def _base(job: Job, data: e.BaseRead) -> Change:
+def _base(job: Job, data: e.BaseRead) -> Job:
     """The parked spot read again after a zero: the stop-at counts from it."""
     # What was read just now, but with the head as it stood when the base was first read.
     told = seen_at(data.reading.position, job.setup.gauge.pushed(data.stop.base_face_mm))
-    return {
-        **go(data.next),
-        "base": data.reading,
-        "lifted": False,
-        "stop": data.stop,
-        "cracked_face_mm": data.reading.mean_mm if job.loose else None,
-        "lost_face_mm": None,
-        "shown": _shown(job, data),
-        "story": (*job.story, *told),
-    }
+    return replace(
+        go(job, data.next),
+        base=data.reading,
+        lifted=False,
+        stop=data.stop,
+        cracked_face_mm=data.reading.mean_mm if job.loose else None,
+        lost_face_mm=None,
+        shown=_shown(job, data.reading),
+        story=(*job.story, *told),
+    )
 
 
-def _shown(job: Job, data: e.BaseRead) -> dict[Position, float]:
-    place = data.reading.position
-    return dict(job.shown) if place is None else {**job.shown, place: data.reading.mean_mm}
+def _shown(job: Job, reading: Reading) -> dict[Position, float]:
+    place = reading.position
+    return dict(job.shown) if place is None else {**job.shown, place: reading.mean_mm}
 
 
 STAGES = (

@@ -1,9 +1,11 @@
 """A question about the parked reading or an early stop, to be answered first."""
 
+from dataclasses import replace
+
 from daq.audit import events as e
 from daq.audit.decide import answering, moving
 from daq.audit.facts import as_seen
-from daq.audit.folding import Change, go, seen_at, values
+from daq.audit.folding import go, seen_at, values
 from daq.audit.parts import ON_PURPOSE, TURN_ON, Answer
 from daq.audit.stage import HISTORY, WATCHED, Handler, Shows, Stage, Took
 from daq.audit.state import Job
@@ -42,10 +44,10 @@ def _halt(job: Job) -> tuple[Said, Said | None] | None:
     return stop_turning(job) if job.stop is not None else None
 
 
-def _answered(job: Job, data: e.Answered) -> Change:
+def _answered(job: Job, data: e.Answered) -> Job:
     """What is remembered stands as the answer left it."""
     if data.key == TURN_ON:
-        return {**go(data.next), "question": None}
+        return replace(go(job, data.next), question=None)
     story = job.story
     if data.sweep is not None:
         story = (*story[: job.swept_from], *as_seen(data.points))
@@ -57,21 +59,21 @@ def _answered(job: Job, data: e.Answered) -> Change:
         story = (
             (*story, *seen_at(place, job.setup.gauge.pushed(job.base.mean_mm))) if told else story
         )
-    return {
-        **go(data.next),
-        "question": None,
-        "sweeps": (*job.sweeps[:-1], data.sweep) if data.sweep is not None else job.sweeps,
-        "free_pushed_mm": data.free_pushed_mm,
-        "again_why": data.why or "",
-        "known": values(data.points),
-        "shown": {p.position: job.setup.gauge.face(p.pushed_mm) for p in data.points},
-        "results": {"side": data.side, "nod": data.nod},
-        "whole": data.whole,
-        "stop": data.stop,
-        "base": job.base if data.stop is not None else None,
-        "taken": (),
-        "story": story,
-    }
+    return replace(
+        go(job, data.next),
+        question=None,
+        sweeps=(*job.sweeps[:-1], data.sweep) if data.sweep is not None else job.sweeps,
+        free_pushed_mm=data.free_pushed_mm,
+        again_why=data.why or "",
+        known=values(data.points),
+        shown={p.position: job.setup.gauge.face(p.pushed_mm) for p in data.points},
+        results={"side": data.side, "nod": data.nod},
+        whole=data.whole,
+        stop=data.stop,
+        base=job.base if data.stop is not None else None,
+        taken=(),
+        story=story,
+    )
 
 
 STAGES = (

@@ -1,11 +1,11 @@
 """A check besides the sweep is read, station by station, in its table's order."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from daq.audit import events as e
 from daq.audit.decide import opening, rounds, sweeping
 from daq.audit.decide.common import Input, Refused
-from daq.audit.folding import Change, go
+from daq.audit.folding import go
 from daq.audit.parts import Next
 from daq.audit.rounds import Round
 from daq.audit.stage import SETTLED, Handler, Shows, Stage, Took
@@ -48,20 +48,20 @@ def take(job: Job, given: Input) -> tuple[e.Data, ...]:
     return event, Measured(done, Next("clear" if done.usable else "stations"))
 
 
-def read(job: Job, data: StationRead) -> Change:
+def read(job: Job, data: StationRead) -> Job:
     """One more reading of the round."""
-    return {"taken": (*job.taken, data.reading), "lifted": False, "message": data.said}
+    return replace(job, taken=(*job.taken, data.reading), lifted=False, message=data.said)
 
 
-def measured(job: Job, data: Measured) -> Change:
+def measured(job: Job, data: Measured) -> Job:
     """The round is whole; one that is blocked is begun again."""
     first = next(iter(sorted(data.round.findings, key=lambda found: not found.blocking)), None)
-    return {
-        **go(data.next, first.said if first else None),
-        "taken": (),
-        "rounds": (*job.rounds, data.round),
-        "again_why": "" if data.round.usable else job.again_why,
-    }
+    return replace(
+        go(job, data.next, first.said if first else None),
+        taken=(),
+        rounds=(*job.rounds, data.round),
+        again_why="" if data.round.usable else job.again_why,
+    )
 
 
 def _says(job: Job) -> Wording:

@@ -1,9 +1,11 @@
 """A full sweep, of the head as found or as the proof of how it is left."""
 
+from dataclasses import replace
+
 from daq.audit import events as e
 from daq.audit.decide import opening, sweeping
 from daq.audit.facts import as_seen, wanted
-from daq.audit.folding import NO_BASE, Change, go, values
+from daq.audit.folding import go, leave, values
 from daq.audit.stage import HISTORY, SETTLED, Handler, Shows, Stage, Took
 from daq.audit.state import Job
 from daq.audit.views.common import (
@@ -57,69 +59,67 @@ def _shows(part: str) -> Shows:
     return Shows(part, _says, _buttons, swing, nose, wait_turning_nothing, lowered=_begun)
 
 
-def _swept(job: Job, data: e.SweepDone) -> Change:
+def _swept(job: Job, data: e.SweepDone) -> Job:
     """The head stands as this sweep read it."""
     first = next(iter(sorted(data.findings, key=lambda finding: not finding.blocking)), None)
-    change = {
-        **go(data.next, first.said if first else None),
-        **NO_BASE,
-        "taken": (),
-        "sweeps": (*job.sweeps, data),
-        "reread_mm": None,
-    }
+    after = replace(
+        leave(job, data.next, first.said if first else None),
+        taken=(),
+        sweeps=(*job.sweeps, data),
+        reread_mm=None,
+    )
     if not data.usable:
-        return {**change, "shown": {}}
+        return replace(after, shown={})
     # The gauge may have drifted since the last reading; what turned brings its own slope.
     elsewhere = bool(data.turned) or data.apart
     before = then(job.story, Happened("unknown" if elsewhere else "zeroed"))
     story = (*before, *as_seen(data.points))
-    return {
-        **change,
-        "story": story,
-        "swept_from": len(before),
-        "swept_to": len(story),
-        "part_mm": {"side": data.side_part_mm, "nod": data.nod_part_mm},
-        "parts": data.parts,
-        "turned": "",
-        "known": values(data.points),
-        "results": {"side": data.side, "nod": data.nod},
-        "whole": data.whole,
-        "again_why": "",
-        "slack_mm": {},
-        "disturbed": False,
-    }
+    return replace(
+        after,
+        story=story,
+        swept_from=len(before),
+        swept_to=len(story),
+        part_mm={"side": data.side_part_mm, "nod": data.nod_part_mm},
+        parts=data.parts,
+        turned="",
+        known=values(data.points),
+        results={"side": data.side, "nod": data.nod},
+        whole=data.whole,
+        again_why="",
+        slack_mm={},
+        disturbed=False,
+    )
 
 
-def _again(job: Job, data: e.SweepWanted) -> Change:
+def _again(job: Job, data: e.SweepWanted) -> Job:
     """Another full sweep is wanted."""
-    change = {
-        **go(data.next),
-        **NO_BASE,
-        "again_why": data.why,
-        "taken": (),
-        "shown": {},
-        "turned": data.turned,
-        "anew": data.anew,
-        "lifted": job.lifted or bool(data.turned),
-    }
+    after = replace(
+        leave(job, data.next),
+        again_why=data.why,
+        taken=(),
+        shown={},
+        turned=data.turned,
+        anew=data.anew,
+        lifted=job.lifted or bool(data.turned),
+    )
     # Swept anew for another reason, the surface may have been seated anew too.
-    return change if data.turned else {**change, "part_mm": {}, "parts": ()}
+    return after if data.turned else replace(after, part_mm={}, parts=())
 
 
-def _stop_here(job: Job, data: e.StopHere) -> Change:
+def _stop_here(job: Job, data: e.StopHere) -> Job:
     """No more moves."""
-    return {**go(data.next), **NO_BASE, "finishing": True, "taken": ()}
+    return replace(leave(job, data.next), finishing=True, taken=())
 
 
-def _touch(job: Job, data: e.TouchWanted) -> Change:
+def _touch(job: Job, data: e.TouchWanted) -> Job:
     """The free reading is taken again before the audit goes on."""
-    return {**go(data.next), "resume": data.resume}
+    return replace(go(job, data.next), resume=data.resume)
 
 
-def _off_scale(job: Job, data: e.OffScale) -> Change:
+def _off_scale(job: Job, data: e.OffScale) -> Job:
     """The head as found is beyond what the gauge can read."""
     listed = (*job.off_scale, data)
-    return {**go(data.next), "off_scale": listed, "taken": (), "shown": {}}
+    return replace(go(job, data.next), off_scale=listed, taken=(), shown={})
 
 
 COMMANDS = {

@@ -1,8 +1,10 @@
 """The bolts are pulled up, one by one where the machine's file names them."""
 
+from dataclasses import replace
+
 from daq.audit import events as e
 from daq.audit.decide import moving
-from daq.audit.folding import NO_BASE, Change, go
+from daq.audit.folding import go, leave
 from daq.audit.stage import HISTORY, WATCHED, Handler, Shows, Stage, Took, always
 from daq.audit.state import Job
 from daq.audit.views.common import LEAVE_BOLTS, axis_of
@@ -47,37 +49,36 @@ def _halt(job: Job) -> tuple[Said, Said | None]:
     return said("halt-tightening"), LEAVE_BOLTS
 
 
-def _bolt(job: Job, data: e.BoltPulled) -> Change:
+def _bolt(job: Job, data: e.BoltPulled) -> Job:
     """One more step of the bolts."""
     before = data.reading.mean_mm - data.since_face_mm
-    return {
-        **go(data.next, data.said),
-        "bolt": data.bolt,
-        "bolt_steps": data.step,
-        "lifted": False,
-        "tight_face_mm": before,
-        "bolt_face_mm": data.reading.mean_mm,
-        "bolt_over_mm": data.shift_face_mm if data.over else None,
-    }
+    return replace(
+        go(job, data.next, data.said),
+        bolt=data.bolt,
+        bolt_steps=data.step,
+        lifted=False,
+        tight_face_mm=before,
+        bolt_face_mm=data.reading.mean_mm,
+        bolt_over_mm=data.shift_face_mm if data.over else None,
+    )
 
 
-def _tightened(job: Job, data: e.Tightened) -> Change:
+def _tightened(job: Job, data: e.Tightened) -> Job:
     """The axis is tight; since it was loosened there was no sweep that could prove anything."""
     happened: Story = (Happened("tightened", data.axis),)
     if job.step != "tighten":
         # Cracked bolts let the head drop, and nothing was read since.
         happened = (Happened("moved", data.axis), *happened)
-    return {
-        **go(data.next, job.message if job.is_told("bolt-over") else None),
-        **NO_BASE,
-        "loose": job.loose - {data.axis},
-        "lifted": False,
-        "taken": (),
-        "reread_mm": None,
+    return replace(
+        leave(job, data.next, job.message if job.is_told("bolt-over") else None),
+        loose=job.loose - {data.axis},
+        lifted=False,
+        taken=(),
+        reread_mm=None,
         # An adjuster may have been turned since the check: what tightening did is not known.
-        "before_tightening": job.before_tightening if job.step == "tighten" else {},
-        "story": then(job.story, *happened),
-    }
+        before_tightening=job.before_tightening if job.step == "tighten" else {},
+        story=then(job.story, *happened),
+    )
 
 
 STAGES = (
