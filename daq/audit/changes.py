@@ -5,6 +5,8 @@ from dataclasses import replace
 
 from daq.audit import events as e
 from daq.audit.folding import go, leave, seen_at, values
+from daq.audit.held.asked import Asked
+from daq.audit.held.parked import Parked
 from daq.audit.parts import Next
 from daq.audit.stage import Took
 from daq.audit.state import Job
@@ -49,11 +51,11 @@ def _reading(job: Job, data: e.ReadingTaken) -> Job:
 def _zeroed(job: Job, data: e.Zeroed) -> Job:
     if data.question is not None:
         asked = go(job, Next("question", job.axis))
-        return replace(asked, question=data.question, zero_asked=data)
+        return replace(asked, asked=Asked(data.question, data))
+    base, lost_mm = job.base, data.lost_face_mm
     after = replace(
         leave(job, data.next, data.said),
-        base=job.base if data.lost_face_mm is not None else None,
-        lost_face_mm=data.lost_face_mm,
+        parked=None if base is None or lost_mm is None else Parked(base, lost_face_mm=lost_mm),
         known=values(data.points),
         free_pushed_mm=data.free_pushed_mm,
         resume=data.resume,

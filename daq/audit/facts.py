@@ -1,13 +1,12 @@
 """What follows directly from an open audit's state; decisions and views share it."""
 
 from collections.abc import Mapping, Sequence
-from typing import Literal, cast
+from typing import Literal, TypeVar
 
 import numpy as np
 
 from daq.audit.events import SweepDone
 from daq.audit.parts import (
-    Ahead,
     AxisResult,
     Next,
     Point,
@@ -25,6 +24,21 @@ from daq.words import AXES, OPPOSITE, PARKED, Axis, Position, Shown
 
 EXPECTED_OUT = ("after-angled-work", "practice")
 """Reasons for which an as-found out of tolerance says nothing about earlier work."""
+
+
+T = TypeVar("T")
+
+
+def certain(value: T | None) -> T:
+    """What is never missing at the steps that ask for it. Raises LookupError: it is."""
+    if value is None:
+        raise LookupError("this step is reached with nothing of what it works on")
+    return value
+
+
+def axis_of(job: Job) -> Axis:
+    """The axis being worked on."""
+    return certain(job.axis)
 
 
 def shown_face(job: Job, face_mm: float, *, plus: bool = False) -> Shown:
@@ -139,7 +153,7 @@ def wanted(job: Job) -> tuple[Position, ...]:
     """The places still to be read, the guided one first; at the end the first one again."""
     taken = [r.position for r in job.taken]
     left = tuple(p for p in job.setup.plan.positions if p not in taken)
-    return left or (cast(Position, taken[0]),)
+    return left or (certain(taken[0]),)
 
 
 def first_read(job: Job) -> Next:
@@ -147,9 +161,14 @@ def first_read(job: Job) -> Next:
     return Next("stations") if job.check is not None else Next(job.purpose)
 
 
+def stations(job: Job) -> tuple[ReadAt, ...]:
+    """Every reading of the round under way, in order."""
+    return job.ahead.stations if job.ahead is not None else ()
+
+
 def station_next(job: Job) -> ReadAt:
     """The station to be read next, while a round is under way."""
-    return cast(Ahead, job.ahead).stations[len(job.taken)]
+    return stations(job)[len(job.taken)]
 
 
 def check_order(job: Job, axis: Axis) -> tuple[Position, ...]:
@@ -174,7 +193,7 @@ def stands_at(job: Job) -> Position | None:
 def left_to_check(job: Job) -> tuple[Position, ...]:
     """The positions a pair check still needs, where the gauge stands first."""
     read = [r.position for r in job.taken]
-    return tuple(p for p in check_order(job, cast(Axis, job.axis)) if p not in read)
+    return tuple(p for p in check_order(job, axis_of(job)) if p not in read)
 
 
 def unasked(job: Job) -> Job:
@@ -195,6 +214,12 @@ def maybe_loose(job: Job) -> tuple[Axis, ...]:
 def turned_to(job: Job) -> StopAt | None:
     """The stop-at to turn to; none while it is asked whether the gauge was zeroed."""
     return job.stop if job.zero_asked is None else None
+
+
+def began_mm(job: Job, stop: StopAt) -> float:
+    """What the face read when the turn began, or reads where nothing was cracked for it yet."""
+    cracked_mm = job.parked.cracked_face_mm if job.parked is not None else None
+    return stop.base_face_mm if cracked_mm is None else cracked_mm
 
 
 def unsafe(job: Job) -> Unsafe | None:

@@ -15,16 +15,7 @@ def go(job: Job, to: Next, said: Said | None = None) -> Job:
 
 def leave(job: Job, to: Next, said: Said | None = None) -> Job:
     """On to the next step; no base and no question stands any more."""
-    return replace(
-        go(job, to, said),
-        base=None,
-        stop=None,
-        cracked_face_mm=None,
-        lost_face_mm=None,
-        question=None,
-        asked=None,
-        zero_asked=None,
-    )
+    return replace(go(job, to, said), parked=None, asked=None)
 
 
 def values(points: tuple[Point, ...]) -> dict[Position, float]:

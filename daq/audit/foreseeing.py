@@ -2,12 +2,12 @@
 
 from dataclasses import replace
 from functools import reduce
-from typing import Any, cast
+from typing import Any
 
 from daq.audit.apply import evolve
 from daq.audit.chosen import read_at
 from daq.audit.events import Data
-from daq.audit.facts import check_order, stands_at
+from daq.audit.facts import certain, check_order, stands_at
 from daq.audit.head import park_at
 from daq.audit.parts import Ahead, Next, Way
 from daq.audit.state import Job
@@ -24,7 +24,7 @@ def foreseen(job: Job, found: tuple[Data, ...]) -> tuple[Data, ...]:
         return found
     after = reduce(lambda job, data: evolve(job, data, 0, job.since), found, job)
     data: Any = found[last]
-    to = cast(Next, _follows(data))
+    to = certain(_follows(data))
     if to.step != after.step:  # asked first, and gone to only then
         return found
     seen = replace(data, next=replace(to, ahead=_ahead(after)))
@@ -32,7 +32,8 @@ def foreseen(job: Job, found: tuple[Data, ...]) -> tuple[Data, ...]:
 
 
 def _follows(data: Data) -> Next | None:
-    return cast(Next | None, getattr(data, "next", None))
+    follows: Next | None = getattr(data, "next", None)
+    return follows
 
 
 def _ahead(job: Job) -> Ahead | None:
@@ -67,6 +68,7 @@ def _nod_mm(job: Job) -> float:
 
 def _way(job: Job) -> Way | None:
     """What is left of a move from where the number stands since the bolts were cracked."""
-    if job.stop is None or job.stop.by_hand or job.cracked_face_mm is None:
+    cracked_mm = job.parked.cracked_face_mm if job.parked is not None else None
+    if job.stop is None or job.stop.by_hand or cracked_mm is None:
         return None
-    return way_left(job, job.stop, job.cracked_face_mm)
+    return way_left(job, job.stop, cracked_mm)

@@ -5,6 +5,8 @@ from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from daq.audit.events import GaugeChecked, OffScale, Signed, SweepDone, Zeroed
+from daq.audit.held.asked import Asked
+from daq.audit.held.parked import Parked
 from daq.audit.history import History
 from daq.audit.parts import (
     Ahead,
@@ -14,7 +16,6 @@ from daq.audit.parts import (
     AxisShift,
     Next,
     Part,
-    Question,
     Step,
     StopAt,
     Turned,
@@ -38,51 +39,47 @@ Age = Literal[
 class Job:
     """One open audit.
 
-    `known`: the latest value at each position, pushed-in mm in today's zero, and `shown` what
-    the gauge's face showed there. `ahead`: what the step shows that was worked out when it was
-    reached. `taken`: the readings of the sweep or pair check now under way, and `seconds`
-    those of the other gauge of a two-gauge bar. `results`: the latest result of each axis, and
-    `whole` of both as one. `base`: the parked reading while one stands. `lost_face_mm`: the
-    value just before a zero, while its spot has not been read again. `resume`: where to go on
-    once the free reading was taken again. `disturbed`: bolts were loosened since the latest
-    sweep; `loosened`: at any time. `finishing`: no more moves are wanted. `slack_mm`: how far
-    the other axis moved since an axis was last read, as a difference on the sweep; it widens
-    what counts as agreement. `since`: the stamp of the last step, where the next evidence
-    begins. `anew`: the machine is being prepared in mid-audit. `arm_in`: the arm with the
-    gauge is in the spindle. `lifted`: the contact hangs in the air, as far as can be known: to
-    be brought down before a reading.
+    `known`: the latest value at each position, pushed-in mm in today's zero, and `shown` what the
+    gauge's face showed there. `ahead`: what the step shows that was worked out when it was reached.
+    `taken`: the readings of the sweep or pair check now under way, and `seconds` those of the other
+    gauge of a two-gauge bar. `results`: the latest result of each axis, and `whole` of both as one.
+    `parked`: while the gauge is, for a move. `asked`: while a question is. `resume`: where to go on
+    once the free reading was taken again. `disturbed`: bolts were loosened since the latest sweep;
+    `loosened`: at any time. `finishing`: no more moves are wanted. `slack_mm`: how far the other
+    axis moved since an axis was last read, as a difference on the sweep; it widens what counts as
+    agreement. `since`: the stamp of the last step, where the next evidence begins. `anew`: the
+    machine is being prepared in mid-audit. `arm_in`: the arm with the gauge is in the spindle.
+    `lifted`: the contact hangs in the air, as far as can be known: to be brought down before a
+    reading.
 
-    `story`: what the head's answer is learned from; the latest sweep is its entries
-    `swept_from` to `swept_to`. `learned`: what it starts from, and after `ResponseUpdated`
-    what came out, and `head` what of it is shown; `ram_moved`: what was learned before is
-    void; `reversed`: the axes that answered the other way round, and `unsure` those that a
-    stop-at left no nearer: of their pivots nothing is taken for known beforehand. `visits`:
-    how far spots read off that were come back to untouched. `part_mm`: what the parked gauge
-    reads beyond the lean; `parts`: what of it is known from something turned half round.
-    `final_from`: how many sweeps came before the last disturbance; `turned`: what was turned
-    half round for the sweep under way. `shifts`: what each tightening did; `reread_mm`: what
-    the latest seemed to do, while its pair is read once more, and `doubted_mm`: what one of
-    each axis seemed to do that was not believed. `cracked_face_mm`: what the gauge reads since
-    the bolts were cracked for the move. `shims`: what was asked of an axis that is not inside
-    yet. `asked`: where the turn stood when it was last asked whether it had ended.
-    `bolt_steps`: steps of tightening done; `tight_face_mm`: what the gauge read before the
-    first of them, and `bolt_face_mm` after the latest, `bolt`. `bolt_over_mm`: how far the
-    latest bolt moved that number since before it was touched, if that is more than one may.
+    `story`: what the head's answer is learned from; the latest sweep is its entries `swept_from` to
+    `swept_to`. `learned`: what it starts from, and after `ResponseUpdated` what came out, and
+    `head` what of it is shown; `ram_moved`: what was learned before is void; `reversed`: the axes
+    that answered the other way round, and `unsure` those that a stop-at left no nearer: of their
+    pivots nothing is taken for known beforehand. `visits`: how far spots read off that were come
+    back to untouched. `part_mm`: what the parked gauge reads beyond the lean; `parts`: what of it
+    is known from something turned half round. `final_from`: how many sweeps came before the last
+    disturbance; `turned`: what was turned half round for the sweep under way. `shifts`: what each
+    tightening did; `reread_mm`: what the latest seemed to do, while its pair is read once more, and
+    `doubted_mm`: what one of each axis seemed to do that was not believed. `shims`: what was asked
+    of an axis that is not inside yet. `bolt_steps`: steps of tightening done; `tight_face_mm`: what
+    the gauge read before the first of them, and `bolt_face_mm` after the latest, `bolt`.
+    `bolt_over_mm`: how far the latest bolt moved that number since before it was touched, if that
+    is more than one may.
 
-    `check`: what is checked, None for the head against its table; `rounds`: what its rounds of
-    the stations came to.
+    `check`: what is checked, None for the head against its table; `rounds`: what its rounds of the
+    stations came to.
 
     `read`: how many readings were taken, and in how many of them, `flickered`, a digit changed.
     `zeroed`: the gauge was zeroed since the audit was opened, so that some spot reads zero.
-    `zero_asked`: what follows if it was zeroed now, while that is asked. `noticed`: what the
-    service noticed by itself since the last step, with the audit before it, newest last: the
-    person may deny it.
+    `noticed`: what the service noticed by itself since the last step, with the audit before it,
+    newest last: the person may deny it.
 
     `own`: what a stage keeps for itself, by its key.
 
-    `ages`, `axis_ages`: the age of each number in `shown` and of each axis's result, where it
-    is not of now; `stirred`: the axes that were loosened, turned or tightened since they were
-    last read.
+    `ages`, `axis_ages`: the age of each number in `shown` and of each axis's result, where it is
+    not of now; `stirred`: the axes that were loosened, turned or tightened since they were last
+    read.
     """
 
     id: str
@@ -109,10 +106,8 @@ class Job:
     again_why: str | Said = ""
     axis: Axis | None = None
     loose: frozenset[Axis] = frozenset()
-    base: Reading | None = None
-    stop: StopAt | None = None
-    lost_face_mm: float | None = None
-    question: Question | None = None
+    parked: Parked | None = None
+    asked: Asked | None = None
     resume: Next | None = None
     anew: Anew | None = None
     arm_in: bool = False
@@ -140,8 +135,6 @@ class Job:
     doubted_mm: Mapping[Axis, float] = field(default_factory=dict)
     bolt: str = ""
     bolt_steps: int = 0
-    cracked_face_mm: float | None = None
-    asked: Reading | None = None
     shims: tuple[tuple[Axis, Shim], ...] = ()
     tight_face_mm: float | None = None
     bolt_face_mm: float | None = None
@@ -150,13 +143,27 @@ class Job:
     read: int = 0
     flickered: int = 0
     zeroed: bool = False
-    zero_asked: Zeroed | None = None
     noticed: tuple[tuple[tuple[int, ...], "Job"], ...] = ()
     own: Mapping[str, object] = field(default_factory=dict)
     ages: Mapping[Position, Age] = field(default_factory=dict)
     axis_ages: Mapping[Axis, Age] = field(default_factory=dict)
     stirred: frozenset[Axis] = frozenset()
     trail: tuple[tuple[tuple[int, ...], "Job"], ...] = ()
+
+    @property
+    def base(self) -> Reading | None:
+        """The parked reading, while one stands."""
+        return self.parked.base if self.parked is not None else None
+
+    @property
+    def stop(self) -> StopAt | None:
+        """The stop-at, while one stands."""
+        return self.parked.stop if self.parked is not None else None
+
+    @property
+    def zero_asked(self) -> Zeroed | None:
+        """What follows if the gauge was zeroed now, while that is asked."""
+        return self.asked.zeroed if self.asked is not None else None
 
     @property
     def round(self) -> Round | None:

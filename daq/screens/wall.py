@@ -240,10 +240,11 @@ def _bolts(job: Job) -> BoltsView | None:
 
 
 def _question(job: Job) -> QuestionView | None:
-    if job.question is None:
+    if job.asked is None:
         return None
-    answers = tuple(AnswerView(a.key, a.said) for a in job.question.answers)
-    return QuestionView(job.question.said, answers)
+    question = job.asked.question
+    answers = tuple(AnswerView(a.key, a.said) for a in question.answers)
+    return QuestionView(question.said, answers)
 
 
 def _verdict(job: Job) -> VerdictView | None:

@@ -121,7 +121,7 @@ def test_the_question_can_be_taken_back():
     stop = m.bench.job.stop
     pressed(m)
     m.bench.do("undo")
-    assert (m.bench.job.step, m.bench.job.stop, m.bench.job.question) == ("move", stop, None)
+    assert (m.bench.job.step, m.bench.job.stop, m.bench.job.asked) == ("move", stop, None)
 
 
 def test_of_a_shim_it_is_asked_whether_it_is_in():

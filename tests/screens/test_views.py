@@ -35,7 +35,7 @@ def test_the_scenes_are_every_step_and_more():
     assert steps == {*STAGES, ""}
     jobs = [state.job for state in scenes() if state.job is not None]
     assert {job.reason for job in jobs} == set(get_args(Reason))
-    assert any(state.unsafe for state in scenes()) and any(j.question for j in jobs)
+    assert any(state.unsafe for state in scenes()) and any(j.asked for j in jobs)
     assert {job.unit for job in jobs} == {"mm", "in"} and any(job.whole for job in jobs)
 
 

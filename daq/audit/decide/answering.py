@@ -2,16 +2,15 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from typing import cast
 
 from daq.audit.decide.choosing import after_sweep
 from daq.audit.decide.common import Input, Refused
-from daq.audit.decide.parking import axis_of, began_at, ready, stop_for
+from daq.audit.decide.parking import began_at, ready, stop_for
 from daq.audit.decide.reducing import on_the_work
 from daq.audit.decide.sweeping import sweep_next
 from daq.audit.decide.zeroing import answered
 from daq.audit.events import Answered, Data, SweepDone
-from daq.audit.facts import as_one, as_seen, points, result_like
+from daq.audit.facts import as_one, as_seen, axis_of, points, result_like
 from daq.audit.head import standing
 from daq.audit.parts import ON_PURPOSE, TURN_ON, AxisResult, Next
 from daq.audit.state import Job
@@ -31,13 +30,14 @@ class Chosen:
 def answer(job: Job, given: Input) -> tuple[Data, ...]:
     """What follows from the answer to the question on the screen."""
     key = given.payload(Chosen).key
-    question = job.question
-    if question is None or (job.base is None and job.zero_asked is None):
+    asked = job.asked
+    if asked is None or (job.base is None and asked.zeroed is None):
         raise Refused("nothing-asked")
+    question = asked.question
     if key not in [a.key for a in question.answers]:
         allowed = ", ".join(a.key for a in question.answers)
         raise Refused("no-such-answer", found=quoted(key), allowed=allowed)
-    if job.zero_asked is not None:
+    if asked.zeroed is not None:
         return answered(job, key)
     same = Answered(
         question=question.said.code,
@@ -118,8 +118,8 @@ def _carry_on(job: Job, changed: Answered, before: Story) -> Answered:
         raise Refused("not-parked")
     told = as_seen(changed.points) if changed.sweep is not None else ()
     seen = Seen(base.position, job.setup.gauge.pushed(base.mean_mm))
-    results = {"side": changed.side, "nod": changed.nod}
-    put_right = replace(job, story=before, results=cast("Mapping[Axis, AxisResult]", results))
+    results: Mapping[Axis, AxisResult] = {"side": changed.side, "nod": changed.nod}
+    put_right = replace(job, story=before, results=results)
     at = standing(put_right, (*told, seen))
     return replace(
         changed, stop=stop_for(put_right, base.position, base.mean_mm, at), next=ready(job)

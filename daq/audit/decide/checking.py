@@ -1,14 +1,12 @@
 """The pair check: what it says of its axis, whether it fits what was done, what it teaches."""
 
 from dataclasses import replace
-from typing import cast
 
 from daq.audit.decide.choosing import after_check
-from daq.audit.decide.parking import axis_of
 from daq.audit.decide.teaching import teach
 from daq.audit.doubt import of_pair
 from daq.audit.events import CheckDone, Data
-from daq.audit.facts import as_one, differences, disproves, points, shown_face
+from daq.audit.facts import as_one, axis_of, certain, differences, disproves, points, shown_face
 from daq.audit.head import is_blind, reading_sd, standing
 from daq.audit.parts import AxisResult, Next, Strange
 from daq.audit.state import Job
@@ -26,7 +24,7 @@ from daq.squaring.story import (
     last_worked,
     split,
 )
-from daq.words import AXES, OTHER, PARKED, Axis, Position, Reading, Said, said
+from daq.words import AXES, OTHER, PARKED, Axis, Reading, Said, said
 
 _SAME = 4.0
 """Two pairs differ by no more than so many standard deviations if nothing came between."""
@@ -41,9 +39,7 @@ _CAME_AGAIN = 0.5
 def judged(job: Job, readings: tuple[Reading, ...]) -> tuple[Data, ...]:
     """What follows from the readings of a pair check, its last one included."""
     axis = axis_of(job)
-    pair = tuple(
-        Seen(cast(Position, r.position), job.setup.gauge.pushed(r.mean_mm)) for r in readings
-    )
+    pair = tuple(Seen(certain(r.position), job.setup.gauge.pushed(r.mean_mm)) for r in readings)
     before, since = split(job.story, len(job.taken))
     read = {entry.position: entry.pushed_mm for entry in pair}
     d_mm = differences({**job.known, **read})[axis] - job.part_mm.get(axis, 0.0)

@@ -5,11 +5,10 @@ from dataclasses import dataclass
 from daq.audit.decide.checking import judged
 from daq.audit.decide.common import Input, Nothing, Refused, Take
 from daq.audit.decide.noticing import check_moves
-from daq.audit.decide.parking import axis_of
 from daq.audit.decide.stopping import is_far, meant, missed, noise_mm
 from daq.audit.decide.sweeping import check_contact, check_travel, taken
 from daq.audit.events import BoltPulled, Data, Loosened, Moved, StopDoubted, Tightened
-from daq.audit.facts import left_to_check, unit_of
+from daq.audit.facts import axis_of, left_to_check, unit_of
 from daq.audit.parts import Next, StopAt
 from daq.audit.state import Job
 from daq.settings import quoted
@@ -67,7 +66,8 @@ def stopped(job: Job, given: Input) -> tuple[Data, ...]:
     check_travel(job, reading)
     now_mm, axis = reading.mean_mm, stop.axis
     # Pressed again at the number already asked about, it goes no further: the check will tell.
-    told = job.asked is not None and abs(now_mm - job.asked.mean_mm) <= noise_mm(job)
+    asked = job.parked.asked if job.parked is not None else None
+    told = asked is not None and abs(now_mm - asked.mean_mm) <= noise_mm(job)
     if is_far(job, stop, now_mm) and not told and not on_purpose:
         past, to = now_mm - stop.stop_face_mm, Next("question", axis)
         return (StopDoubted(axis, reading, past, meant(job, stop, now_mm), to),)

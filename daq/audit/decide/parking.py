@@ -2,14 +2,14 @@
 
 import math
 from dataclasses import replace
-from typing import Literal, cast
+from typing import Literal
 
 from daq.audit.decide.choosing import wanting
 from daq.audit.decide.common import Input, Refused, Take
 from daq.audit.decide.sweeping import taken
 from daq.audit.doubt import of_pair
 from daq.audit.events import BaseRead, Data, Parked, ReadingTaken
-from daq.audit.facts import shown_face
+from daq.audit.facts import axis_of, shown_face
 from daq.audit.head import goals, is_blind, park_at, pivot_mm, standing
 from daq.audit.parts import Answer, Next, Question, StopAt
 from daq.audit.state import Job
@@ -19,7 +19,7 @@ from daq.squaring.aim import aim
 from daq.squaring.response import Standing
 from daq.squaring.story import Seen
 from daq.squaring.story import parked as stood
-from daq.words import AXES, OPPOSITE, OTHER, PARKED, Axis, Command, Position, Shown, said
+from daq.words import AXES, OPPOSITE, OTHER, PARKED, Axis, Command, Position, Reading, Shown, said
 
 UNSURE_MM = 0.05
 """With the lean in more doubt than this, one standard deviation, no stop-at is given, mm across
@@ -31,11 +31,6 @@ CHECK_AGAIN = Answer("check-again", said("answer-check-again"))
 OTHER_WAY = Answer("other-way", said("answer-other-way"))
 ZEROED = Answer("zeroed", said("answer-only-zeroed"))
 SET_ANEW = Answer("set-anew", said("answer-set-anew"))
-
-
-def axis_of(job: Job) -> Axis:
-    """The axis being worked on."""
-    return cast(Axis, job.axis)
 
 
 def place(job: Job, command: Command) -> Position:
@@ -137,8 +132,8 @@ def take(job: Job, given: Input) -> tuple[Data, ...]:
     """The parked reading, checked against the sweep."""
     position = place(job, given.command)
     event = taken(job, given, position)
-    if job.base is not None and job.lost_face_mm is not None:
-        return (_read_again(job, event, job.base.mean_mm - job.lost_face_mm),)
+    if job.parked is not None and job.parked.lost_face_mm is not None:
+        return (_read_again(job, event, job.parked.base, job.parked.lost_face_mm),)
     question = ask(job, position, event.pushed_mm)
     axis = axis_of(job)
     stop = None
@@ -193,14 +188,13 @@ def _visit(job: Job, position: Position, pushed_mm: float) -> float | None:
     return (pushed_mm - job.known[position]) * math.sqrt(2.0 / variances)
 
 
-def _read_again(job: Job, event: ReadingTaken, carried_mm: float) -> BaseRead:
+def _read_again(job: Job, event: ReadingTaken, base: Reading, lost_face_mm: float) -> BaseRead:
     """After a zero the old base counts from the new zero: nothing else moved in between."""
     position = event.reading.position
-    if position is None or job.base is None or position != job.base.position:
-        parked_at = job.base.position if job.base is not None else None
-        raise Refused("parked-elsewhere", parked=parked_at or "unknown")
+    if position is None or position != base.position:
+        raise Refused("parked-elsewhere", parked=base.position or "unknown")
     axis = axis_of(job)
-    base_face_mm = event.reading.mean_mm + carried_mm
+    base_face_mm = event.reading.mean_mm + (base.mean_mm - lost_face_mm)
     # The gauge was read again, but the base still stands for where the head was read in it.
     told = Seen(position, job.setup.gauge.pushed(base_face_mm))
     stop = stop_for(job, position, base_face_mm, standing(job, (told,)))
@@ -209,7 +203,7 @@ def _read_again(job: Job, event: ReadingTaken, carried_mm: float) -> BaseRead:
 
 def agreement(job: Job) -> float:
     """How far a parked reading may differ from the sweep's and still be the same spot, mm."""
-    slack = job.slack_mm.get(axis_of(job), 0.0)
+    slack = job.slack_mm.get(job.axis, 0.0) if job.axis is not None else 0.0
     return max(0.010, 5 * job.setup.gauge.resolution, 2 * job.spread_mm) + slack
 
 

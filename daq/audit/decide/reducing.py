@@ -3,12 +3,11 @@
 import math
 from dataclasses import dataclass, replace
 from itertools import pairwise
-from typing import cast
 
 from daq.audit.decide.choosing import after_sweep
 from daq.audit.doubt import of_sweep
 from daq.audit.events import SweepDone
-from daq.audit.facts import as_one, half_zone, points, result, unit_of
+from daq.audit.facts import as_one, certain, half_zone, points, result, unit_of
 from daq.audit.head import reading_sd
 from daq.audit.parts import AxisResult, Effect, Finding, Next, Part
 from daq.audit.state import Job
@@ -87,7 +86,7 @@ def on_the_work(job: Job, side: AxisResult, nod: AxisResult) -> tuple[Effect, ..
 
 
 def _fitted(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]) -> Swept:
-    where = tuple(cast(Position, r.position) for r in readings)
+    where: tuple[Position, ...] = tuple(certain(r.position) for r in readings)
     orders = _orders(readings)
     gauge, other = job.setup.gauge, job.setup.second_gauge
     read = tuple(

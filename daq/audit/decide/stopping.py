@@ -1,6 +1,6 @@
 """Where a turn ended: at its stop-at, short of it, past it, or gone the other way."""
 
-from daq.audit.facts import is_far_out, shown_face
+from daq.audit.facts import began_mm, is_far_out, shown_face
 from daq.audit.parts import ON_PURPOSE, TURN_ON, Answer, Question, StopAt
 from daq.audit.state import Job
 from daq.audit.way import lean_left
@@ -32,7 +32,7 @@ def missed(job: Job, stop: StopAt, face_mm: float) -> Said | None:
 
 def _went_away(job: Job, stop: StopAt, face_mm: float) -> bool:
     gauge = job.setup.gauge
-    stood, end, now = (gauge.pushed(mm) for mm in (_stood(job, stop), stop.stop_face_mm, face_mm))
+    stood, end, now = (gauge.pushed(mm) for mm in (began_mm(job, stop), stop.stop_face_mm, face_mm))
     return adjuster.reverse(stood, end, now, noise_mm(job))
 
 
@@ -41,13 +41,8 @@ def noise_mm(job: Job) -> float:
     return max(5 * job.setup.gauge.resolution, 2 * job.spread_mm)
 
 
-def _stood(job: Job, stop: StopAt) -> float:
-    """What the face read when the turn began."""
-    return stop.base_face_mm if job.cracked_face_mm is None else job.cracked_face_mm
-
-
 def _is_past(job: Job, stop: StopAt, face_mm: float) -> bool:
-    return (face_mm - stop.stop_face_mm) * (stop.stop_face_mm - _stood(job, stop)) > 0.0
+    return (face_mm - stop.stop_face_mm) * (stop.stop_face_mm - began_mm(job, stop)) > 0.0
 
 
 def is_far(job: Job, stop: StopAt, face_mm: float) -> bool:

@@ -2,14 +2,22 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from typing import Final, Literal, cast
+from typing import Final, Literal
 
 from daq.audit.decide.common import Input, Nothing, Refused
-from daq.audit.decide.parking import agreement, axis_of
+from daq.audit.decide.parking import agreement
 from daq.audit.events import Data, GaugeBack, GaugeFault, Voided, Zeroed
-from daq.audit.facts import left_to_check, points, reads_as_free, station_next, wanted
+from daq.audit.facts import (
+    axis_of,
+    left_to_check,
+    points,
+    reads_as_free,
+    station_next,
+    stations,
+    wanted,
+)
 from daq.audit.head import park_at
-from daq.audit.parts import Ahead, Answer, Next, Question, ReadAt
+from daq.audit.parts import Answer, Next, Question, ReadAt
 from daq.audit.state import Job
 from daq.metrology.jump import Jump, zero_noticed
 from daq.squaring.story import last_seen
@@ -78,7 +86,7 @@ def _lifts(job: Job) -> bool:
 
 
 def _last_station(job: Job) -> ReadAt:
-    return cast(Ahead, job.ahead).stations[len(job.taken) - 1]
+    return stations(job)[len(job.taken) - 1]
 
 
 def _expected(job: Job, jump: Jump) -> Literal["yes", "maybe", "no"]:
@@ -109,8 +117,7 @@ def _expected(job: Job, jump: Jump) -> Literal["yes", "maybe", "no"]:
 
 def _expected_at_station(job: Job, jump: Jump, *, sudden: bool) -> Literal["yes", "maybe", "no"]:
     """The same where a round is read: only a station that was read in its lap is known before."""
-    stations = cast(Ahead, job.ahead).stations
-    known = {s.key: r.mean_mm for s, r in zip(stations, job.taken, strict=False)}
+    known = {s.key: r.mean_mm for s, r in zip(stations(job), job.taken, strict=False)}
     reads = known.get(station_next(job).key)
     if reads is not None and abs(reads - jump.after_mm) <= agreement(job):
         return "yes"
@@ -178,10 +185,10 @@ def _shifted(job: Job, jump: Jump, lifted: bool) -> Zeroed:
 
 def _lost(job: Job, jump: Jump) -> float | None:
     """The value a base is carried over from; the first of several zeros in a row counts."""
-    doubted = job.question is not None and job.stop is None
-    if job.base is None or doubted:
+    doubted = job.asked is not None and job.stop is None
+    if job.parked is None or doubted:
         return None
-    return jump.before_mm if job.lost_face_mm is None else job.lost_face_mm
+    return jump.before_mm if job.parked.lost_face_mm is None else job.parked.lost_face_mm
 
 
 def _after(job: Job) -> tuple[Said, Next]:

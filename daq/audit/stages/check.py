@@ -1,11 +1,10 @@
 """A pair check: the axis is read across, before its bolts are tightened and after."""
 
 from dataclasses import replace
-from typing import cast
 
 from daq.audit import events as e
 from daq.audit.decide import moving, opening, sweeping
-from daq.audit.facts import disproves
+from daq.audit.facts import axis_of, certain, disproves
 from daq.audit.folding import go, values
 from daq.audit.parts import AxisResult, AxisShift, Next
 from daq.audit.stage import HISTORY, SETTLED, Handler, Shows, Stage, Took, always
@@ -14,7 +13,6 @@ from daq.audit.views.common import (
     STOP,
     TURN_NOTHING,
     again,
-    axis_of,
     nose,
     stop_here,
     swing,
@@ -27,14 +25,14 @@ from daq.audit.views.places import next_place
 from daq.audit.views.step import Action, Wording
 from daq.squaring.learned import Learned
 from daq.squaring.story import Happened, Story, apart, disowned, distrusted, unread
-from daq.words import OTHER, Axis, Position, Said, said
+from daq.words import OTHER, Axis, Said, said
 
 UNTRUSTED = ("bumped", "wrong-adjuster", "astray")
 """What spoils the readings since the move; an axis that answers the other way round does not."""
 
 
 def _says(job: Job) -> Wording:
-    return Wording(turn_to(job, cast(Position, next_place(job))), _why_check(job))
+    return Wording(turn_to(job, certain(next_place(job))), _why_check(job))
 
 
 def _why_check(job: Job) -> Said:

@@ -1,15 +1,14 @@
 """One axis's bolts are cracked."""
 
 from dataclasses import replace
-from typing import cast
 
 from daq.audit import events as e
 from daq.audit.decide import moving
+from daq.audit.facts import axis_of, certain
 from daq.audit.folding import go
-from daq.audit.parts import StopAt
 from daq.audit.stage import HISTORY, WATCHED, Handler, Shows, Stage, Took
 from daq.audit.state import Job
-from daq.audit.views.common import CLEAR, CRACK, LEAVE_BOLTS, STOP, axis_of, other_bolts
+from daq.audit.views.common import CLEAR, CRACK, LEAVE_BOLTS, STOP, other_bolts
 from daq.audit.views.left import left
 from daq.audit.views.step import Action, Clamp, Wording
 from daq.words import Said, said
@@ -17,7 +16,7 @@ from daq.words import Said, said
 
 def _says(job: Job) -> Wording:
     bolts = job.setup.machine.axis(axis_of(job)).bolts
-    move = cast(StopAt, job.stop)
+    move = certain(job.stop)
     how = said("crack-by-hand") if move.by_hand else said("crack-enough")
     return Wording(said("crack", bolts=bolts), how, (other_bolts(job),), left(job, move).warnings)
 
@@ -47,7 +46,7 @@ def _loosened(job: Job, data: e.Loosened) -> Job:
         disturbed=True,
         loosened=True,
         final_from=len(job.sweeps),
-        cracked_face_mm=data.reading.mean_mm,
+        parked=job.parked and replace(job.parked, cracked_face_mm=data.reading.mean_mm),
     )
 
 

@@ -1,17 +1,16 @@
 """The adjuster is turned until the gauge reads the stop-at."""
 
 from dataclasses import replace
-from typing import cast
 
 from daq.audit import events as e
 from daq.audit.decide import moving
-from daq.audit.facts import shown_face, unit_of
+from daq.audit.facts import axis_of, certain, shown_face, unit_of
 from daq.audit.folding import go, leave, seen_at
+from daq.audit.held.asked import Asked
 from daq.audit.parts import StopAt
 from daq.audit.stage import HISTORY, WATCHED, Handler, Shows, Stage, Took
 from daq.audit.state import Job
 from daq.audit.views.common import (
-    axis_of,
     heed_turning,
     other_bolts,
     say_shim,
@@ -28,7 +27,7 @@ from daq.words import Said, said
 
 def _says(job: Job) -> Wording:
     spec = job.setup.machine.axis(axis_of(job))
-    move = cast(StopAt, job.stop)
+    move = certain(job.stop)
     others = (other_bolts(job),)
     if move.by_hand:
         turn = verb(spec)
@@ -84,7 +83,8 @@ def _hands(job: Job) -> Hands | Nudge | Turn:
 
 def _doubted(job: Job, data: e.StopDoubted) -> Job:
     """The stop-at stands; whether the turn ended is for the answer."""
-    return replace(go(job, data.next), question=data.question, asked=data.reading)
+    parked = job.parked and replace(job.parked, asked=data.reading)
+    return replace(go(job, data.next), parked=parked, asked=Asked(data.question))
 
 
 def _moved(job: Job, data: e.Moved) -> Job:

@@ -1,19 +1,19 @@
 """The gauge is parked where it sees the move; the base of the stop-at is read."""
 
 from dataclasses import replace
-from typing import cast
 
 from daq.audit import events as e
 from daq.audit.decide import moving, opening, parking, sweeping
-from daq.audit.facts import shown_face
+from daq.audit.facts import axis_of, certain, shown_face
 from daq.audit.folding import go, seen_at
+from daq.audit.held.asked import Asked
+from daq.audit.held.parked import Parked
 from daq.audit.stage import HISTORY, SETTLED, Handler, Shows, Stage, Took, always
 from daq.audit.state import Job
 from daq.audit.views.common import (
     HELD,
     NOSE,
     again,
-    axis_of,
     by_bolts,
     other_bolts,
     spec_of,
@@ -37,7 +37,7 @@ BIG_NOD_MM = {"plunger": 1.0, "lever": 0.2}
 
 
 def _says(job: Job) -> Wording:
-    place = at(cast(Position, next_place(job)))
+    place = at(certain(next_place(job)))
     if job.base is not None:
         return Wording(said("read-again-at", at=place), said("touch-nothing"))
     name = job.setup.machine.axis(axis_of(job)).say.lower()
@@ -89,11 +89,9 @@ def _parked(job: Job, data: e.Parked) -> Job:
     visit = () if data.visit_mm is None else (data.visit_mm,)
     return replace(
         go(job, data.next, data.said),
-        base=data.reading if data.stop or data.question else None,
+        parked=Parked(data.reading, data.stop) if data.stop or data.question else None,
+        asked=Asked(data.question) if data.question else None,
         lifted=False,
-        stop=data.stop,
-        cracked_face_mm=None,
-        question=data.question,
         shown=_shown(job, data.reading),
         story=story,
         visits=(*job.visits, *visit),
@@ -104,13 +102,11 @@ def _base(job: Job, data: e.BaseRead) -> Job:
     """The parked spot read again after a zero: the stop-at counts from it."""
     # What was read just now, but with the head as it stood when the base was first read.
     told = seen_at(data.reading.position, job.setup.gauge.pushed(data.stop.base_face_mm))
+    cracked_mm = data.reading.mean_mm if job.loose else None
     return replace(
         go(job, data.next),
-        base=data.reading,
+        parked=Parked(data.reading, data.stop, cracked_face_mm=cracked_mm),
         lifted=False,
-        stop=data.stop,
-        cracked_face_mm=data.reading.mean_mm if job.loose else None,
-        lost_face_mm=None,
         shown=_shown(job, data.reading),
         story=(*job.story, *told),
     )

@@ -6,6 +6,7 @@ from daq.audit import events as e
 from daq.audit.decide import answering, moving
 from daq.audit.facts import as_seen
 from daq.audit.folding import go, seen_at, values
+from daq.audit.held.parked import Parked
 from daq.audit.parts import ON_PURPOSE, TURN_ON, Answer
 from daq.audit.stage import HISTORY, WATCHED, Handler, Shows, Stage, Took
 from daq.audit.state import Job
@@ -16,13 +17,13 @@ from daq.words import Said, said
 
 
 def _says(job: Job) -> Wording:
-    say = job.question.said if job.question is not None else None
+    say = job.asked.question.said if job.asked is not None else None
     loose = job.axis is not None and job.axis in job.loose
     return Wording(say, said("hands-off-until") if loose else said("turn-nothing-until"))
 
 
 def _buttons(job: Job) -> list[Action]:
-    answers = job.question.answers if job.question else ()
+    answers = job.asked.question.answers if job.asked else ()
     all_of = [_answer(each) for each in answers]
     # Whether it was zeroed is to be known before anything else is done.
     return all_of if job.zero_asked is not None else [*all_of, *tight_now(job)]
@@ -47,7 +48,7 @@ def _halt(job: Job) -> tuple[Said, Said | None] | None:
 def _answered(job: Job, data: e.Answered) -> Job:
     """What is remembered stands as the answer left it."""
     if data.key == TURN_ON:
-        return replace(go(job, data.next), question=None)
+        return replace(go(job, data.next), asked=None)
     story = job.story
     if data.sweep is not None:
         story = (*story[: job.swept_from], *as_seen(data.points))
@@ -61,7 +62,7 @@ def _answered(job: Job, data: e.Answered) -> Job:
         )
     return replace(
         go(job, data.next),
-        question=None,
+        asked=None,
         sweeps=(*job.sweeps[:-1], data.sweep) if data.sweep is not None else job.sweeps,
         free_pushed_mm=data.free_pushed_mm,
         again_why=data.why or "",
@@ -69,8 +70,7 @@ def _answered(job: Job, data: e.Answered) -> Job:
         shown={p.position: job.setup.gauge.face(p.pushed_mm) for p in data.points},
         results={"side": data.side, "nod": data.nod},
         whole=data.whole,
-        stop=data.stop,
-        base=job.base if data.stop is not None else None,
+        parked=Parked(job.base, data.stop) if data.stop and job.base else None,
         taken=(),
         story=story,
     )

@@ -4,10 +4,11 @@ from dataclasses import replace
 
 from daq.audit import events as e
 from daq.audit.decide import moving
+from daq.audit.facts import axis_of
 from daq.audit.folding import go, leave
 from daq.audit.stage import HISTORY, WATCHED, Handler, Shows, Stage, Took, always
 from daq.audit.state import Job
-from daq.audit.views.common import LEAVE_BOLTS, axis_of
+from daq.audit.views.common import LEAVE_BOLTS
 from daq.audit.views.figures import limit
 from daq.audit.views.step import Action, Clamp, PullUp, Wording
 from daq.squaring.story import Happened, Story, then

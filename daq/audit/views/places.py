@@ -1,11 +1,9 @@
 """Places in words, where the gauge is wanted now, and how far out an axis reads at them."""
 
-from typing import cast
-
-from daq.audit.facts import unit_of, wanted
+from daq.audit.facts import axis_of, unit_of, wanted
 from daq.audit.state import Job
 from daq.units import FINE
-from daq.words import OPPOSITE, PARKED, Axis, Position, Said, Shown, said
+from daq.words import OPPOSITE, PARKED, Position, Said, Shown, said
 
 SWEEPS = ("as-found", "final")
 
@@ -41,7 +39,7 @@ def next_place(job: Job) -> Position | None:
 
 def still_out(job: Job) -> Said | None:
     """How far out the axis worked on was read last; None unless it is loose and that is far."""
-    axis = cast(Axis, job.axis)
+    axis = axis_of(job)
     if axis not in job.loose or not job.results[axis].far:
         return None
     error_mm, unit = job.results[axis].error_mm, unit_of(job)
