@@ -23,8 +23,7 @@ def _restarted(job: Job, data: e.Restarted) -> Job:
         resume=None,
         taken=(),
         shown={},
-        tight_face_mm=None,
-        bolt_face_mm=None,
+        bolts=job.bolts.zeroed(None),
         story=then(job.story, Happened("zeroed")),
     )
 
@@ -64,16 +63,8 @@ def _zeroed(job: Job, data: e.Zeroed) -> Job:
     if data.resume is None:
         shift_mm = data.after_face_mm - data.before_face_mm
         after = replace(after, story=then(job.story, Happened("zeroed")), zeroed=True)
-    after = replace(
-        after,
-        tight_face_mm=_shifted(job.tight_face_mm, shift_mm),
-        bolt_face_mm=_shifted(job.bolt_face_mm, shift_mm),
-    )
+    after = replace(after, bolts=job.bolts.zeroed(shift_mm))
     return replace(after, taken=(), shown={}) if data.restart else after
-
-
-def _shifted(face_mm: float | None, shift_mm: float | None) -> float | None:
-    return None if face_mm is None or shift_mm is None else face_mm + shift_mm
 
 
 def _fault(job: Job, data: e.GaugeFault) -> Job:
@@ -84,7 +75,7 @@ def _back(job: Job, data: e.GaugeBack) -> Job:
     story = then(job.story, Happened("zeroed"))
     if data.next is None:
         # Its zero may be another now: the bolts are counted from what it reads next.
-        return replace(job, tight_face_mm=None, bolt_face_mm=None, story=story)
+        return replace(job, bolts=job.bolts.zeroed(None), story=story)
     return replace(leave(job, data.next, data.said), taken=(), story=story)
 
 

@@ -50,7 +50,7 @@ def _ahead(job: Job) -> Ahead | None:
         return Ahead(check_order(job, job.axis), stands, worked)
     if job.step == "tighten":
         tighten = job.setup.machine.axis(job.axis).tighten
-        step = next_step(tighten, job.bolt_steps)
+        step = next_step(tighten, job.bolts.steps)
         every = len(steps(tighten))
         return Ahead(bolt=step.bolt, part=part(step), bolts=every) if step else Ahead(bolts=every)
     return Ahead(way=_way(job))

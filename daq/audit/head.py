@@ -87,7 +87,7 @@ def shifts(job: Job, axis: Axis) -> Shifts:
     known = learned(job)
     before = known.side_shifts if axis == "side" else known.nod_shifts
     diameter = job.setup.machine.diameter
-    for shift in job.shifts:
+    for shift in job.tightening.shifts:
         if shift.axis == axis:
             before = before.after(shift.shift_mm / diameter)
     return before

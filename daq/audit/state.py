@@ -7,13 +7,13 @@ from typing import Literal
 from daq.audit.events import GaugeChecked, OffScale, Signed, SweepDone, Zeroed
 from daq.audit.held.asked import Asked
 from daq.audit.held.parked import Parked
+from daq.audit.held.tightening import Bolts, Tightening
 from daq.audit.history import History
 from daq.audit.parts import (
     Ahead,
     Anew,
     Answers,
     AxisResult,
-    AxisShift,
     Next,
     Part,
     Step,
@@ -59,13 +59,8 @@ class Job:
     pivots nothing is taken for known beforehand. `visits`: how far spots read off that were come
     back to untouched. `part_mm`: what the parked gauge reads beyond the lean; `parts`: what of it
     is known from something turned half round. `final_from`: how many sweeps came before the last
-    disturbance; `turned`: what was turned half round for the sweep under way. `shifts`: what each
-    tightening did; `reread_mm`: what the latest seemed to do, while its pair is read once more, and
-    `doubted_mm`: what one of each axis seemed to do that was not believed. `shims`: what was asked
-    of an axis that is not inside yet. `bolt_steps`: steps of tightening done; `tight_face_mm`: what
-    the gauge read before the first of them, and `bolt_face_mm` after the latest, `bolt`.
-    `bolt_over_mm`: how far the latest bolt moved that number since before it was touched, if that
-    is more than one may.
+    disturbance; `turned`: what was turned half round for the sweep under way. `shims`: what was
+    asked of an axis that is not inside yet.
 
     `check`: what is checked, None for the head against its table; `rounds`: what its rounds of the
     stations came to.
@@ -116,7 +111,6 @@ class Job:
     finishing: bool = False
     moves: int = 0
     slack_mm: Mapping[Axis, float] = field(default_factory=dict)
-    before_tightening: Mapping[Axis, float] = field(default_factory=dict)
     story: Story = ()
     swept_from: int = 0
     swept_to: int = 0
@@ -130,15 +124,9 @@ class Job:
     parts: tuple[Part, ...] = ()
     final_from: int = 0
     turned: Turned = ""
-    shifts: tuple[AxisShift, ...] = ()
-    reread_mm: float | None = None
-    doubted_mm: Mapping[Axis, float] = field(default_factory=dict)
-    bolt: str = ""
-    bolt_steps: int = 0
+    bolts: Bolts = field(default_factory=Bolts)
+    tightening: Tightening = field(default_factory=Tightening)
     shims: tuple[tuple[Axis, Shim], ...] = ()
-    tight_face_mm: float | None = None
-    bolt_face_mm: float | None = None
-    bolt_over_mm: float | None = None
     off_scale: tuple[OffScale, ...] = ()
     read: int = 0
     flickered: int = 0

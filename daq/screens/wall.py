@@ -225,17 +225,17 @@ def _bolts(job: Job) -> BoltsView | None:
 
     The live number's distance counts from before the first bolt; so does `since`.
     """
-    if job.step != "tighten" or job.axis is None or job.tight_face_mm is None:
+    if job.step != "tighten" or job.axis is None or job.bolts.first_face_mm is None:
         return None
     bolt = job.ahead.bolt if job.ahead is not None else None
-    last = job.tight_face_mm if job.bolt_face_mm is None else job.bolt_face_mm
+    last = job.bolts.first_face_mm if job.bolts.last_face_mm is None else job.bolts.last_face_mm
     allowed = limit(job, job.setup.machine.axis(job.axis).tighten.limit)
     return BoltsView(
         bolt=bolt,
-        step=job.bolt_steps + 1,
+        step=job.bolts.steps + 1,
         of=job.ahead.bolts if job.ahead is not None else 0,
         limit=allowed if bolt else None,
-        since=shown_face(job, last - job.tight_face_mm, plus=True),
+        since=shown_face(job, last - job.bolts.first_face_mm, plus=True),
     )
 
 

@@ -74,7 +74,7 @@ def judged(job: Job, readings: tuple[Reading, ...]) -> tuple[Data, ...]:
 
 def _shift(job: Job, axis: Axis, d_mm: float) -> float | None:
     """How tightening changed the difference, if that came between this check and the last."""
-    before_mm = job.before_tightening.get(axis)
+    before_mm = job.tightening.before.get(axis)
     return None if axis in job.loose or before_mm is None else d_mm - before_mm
 
 
@@ -184,15 +184,15 @@ def _odd_shift(job: Job, axis: Axis, shift_mm: float) -> Strange:
     jumped between its readings shows. What then still stands is tightening's own if each bolt
     was watched.
     """
-    earlier = [each.shift_mm for each in job.shifts if each.axis == axis]
-    doubted = [job.doubted_mm[axis]] if axis in job.doubted_mm else []
+    earlier = [each.shift_mm for each in job.tightening.shifts if each.axis == axis]
+    doubted = [job.tightening.doubted_mm[axis]] if axis in job.tightening.doubted_mm else []
     if any(abs(shift_mm - mm) <= _CAME_AGAIN * abs(mm) for mm in (*earlier, *doubted)):
         return ""
-    once_mm = job.reread_mm
+    once_mm = job.tightening.reread_mm
     noise_mm = _SAME * 2.0 * reading_sd(job)
     if once_mm is None or abs(shift_mm - once_mm) > noise_mm:
         return "again"
-    return "" if job.bolt_steps else "bumped"
+    return "" if job.bolts.steps else "bumped"
 
 
 def _read_again(job: Job, axis: Axis, d_mm: float) -> CheckDone:
@@ -203,7 +203,7 @@ def _read_again(job: Job, axis: Axis, d_mm: float) -> CheckDone:
         side=job.results["side"],
         nod=job.results["nod"],
         shift_mm=None,
-        before_tightening_mm=job.before_tightening.get(axis),
+        before_tightening_mm=job.tightening.before.get(axis),
         side_slack_mm=job.slack_mm.get("side", 0.0),
         nod_slack_mm=job.slack_mm.get("nod", 0.0),
         next=Next("check", axis),

@@ -87,7 +87,7 @@ def sign(job: Job, given: Input) -> tuple[Data, ...]:
             as_found_why=said.as_found_why.strip(),
             as_left_why=said.as_left_why.strip(),
             sweeps=tuple(_listed(sweep, found, left) for sweep in job.sweeps),
-            shifts=job.shifts,
+            shifts=job.tightening.shifts,
             whole=left.whole,
         ),
     )

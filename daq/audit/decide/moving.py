@@ -107,8 +107,8 @@ def bolt(job: Job, given: Input) -> tuple[Data, ...]:
     check_contact(job, reading)
     check_travel(job, reading)
     # Where the gauge was not parked for this axis, the first step is what the rest count from.
-    first = reading.mean_mm if job.tight_face_mm is None else job.tight_face_mm
-    last = first if job.bolt_face_mm is None else job.bolt_face_mm - over_mm
+    first = reading.mean_mm if job.bolts.first_face_mm is None else job.bolts.first_face_mm
+    last = first if job.bolts.last_face_mm is None else job.bolts.last_face_mm - over_mm
     shift = reading.mean_mm - last
     over = tightening.is_over(shift, spec.tighten)
     # The last bolt stays to be put right while it is over; "all tight" may be said instead.
@@ -132,16 +132,16 @@ def _bolt_step(job: Job, tighten: Tighten, bolt: str) -> tuple[int, float]:
     every = tightening.steps(tighten)
     if not every:
         raise Refused("bolts-not-watched")
-    ahead = every[job.bolt_steps : job.bolt_steps + 1]
+    ahead = every[job.bolts.steps : job.bolts.steps + 1]
     # A bolt alone is next again itself: its next part, not this one once more.
     if [step.bolt for step in ahead] == [bolt]:
-        return job.bolt_steps + 1, 0.0
+        return job.bolts.steps + 1, 0.0
     following = repr(ahead[0].bolt) if ahead else "none"
     again = "none"
-    if job.bolt_steps and job.bolt_over_mm is not None:
-        latest = every[job.bolt_steps - 1].bolt
+    if job.bolts.steps and job.bolts.over_mm is not None:
+        latest = every[job.bolts.steps - 1].bolt
         if bolt == latest:
-            return job.bolt_steps, job.bolt_over_mm
+            return job.bolts.steps, job.bolts.over_mm
         again = repr(latest)
     raise Refused("no-such-bolt", found=quoted(bolt), next=following, again=again)
 

@@ -19,7 +19,8 @@ def teach(job: Job, at: Standing, check: CheckDone | None = None) -> tuple[Data,
         return ()
     now = job
     if check is not None and check.shift_mm is not None:
-        now = replace(job, shifts=(*job.shifts, AxisShift(check.axis, check.shift_mm)))
+        done = (*job.tightening.shifts, AxisShift(check.axis, check.shift_mm))
+        now = replace(job, tightening=replace(job.tightening, shifts=done))
     before = learned(job)
     known = Learned(
         answering=at.answering,

@@ -6,6 +6,7 @@ from daq.audit import events as e
 from daq.audit.decide import moving, opening, sweeping
 from daq.audit.facts import axis_of, certain, disproves
 from daq.audit.folding import go, values
+from daq.audit.held.tightening import Tightening
 from daq.audit.parts import AxisResult, AxisShift, Next
 from daq.audit.stage import HISTORY, SETTLED, Handler, Shows, Stage, Took, always
 from daq.audit.state import Job
@@ -59,9 +60,7 @@ def _halt(job: Job) -> tuple[Said, Said | None]:
 
 def _checked(job: Job, data: e.CheckDone) -> Job:
     """The axis stands as read, the other as it must have followed."""
-    before = data.before_tightening_mm
     results: dict[Axis, AxisResult] = {"side": data.side, "nod": data.nod}
-    shift = () if data.shift_mm is None else (AxisShift(data.axis, data.shift_mm),)
     return replace(
         go(job, data.next, data.said),
         taken=(),
@@ -69,29 +68,32 @@ def _checked(job: Job, data: e.CheckDone) -> Job:
         results=results,
         whole=data.whole,
         shims=tuple(each for each in job.shims if results[each[0]].word != "in"),
-        before_tightening={} if before is None else {data.axis: before},
         slack_mm={"side": data.side_slack_mm, "nod": data.nod_slack_mm},
-        shifts=(*job.shifts, *shift),
         story=_believed(job, data),
         learned=_kept(job, data),
         reversed=_reversed(job, data),
         unsure=job.unsure | {data.axis} if data.strange == "astray" else job.unsure,
-        tight_face_mm=_parked_face(job, data),
-        bolt_face_mm=None,
-        bolt_steps=job.bolt_steps if data.strange == "again" else 0,
-        reread_mm=data.doubted_mm,
-        doubted_mm=_doubted(job, data),
+        bolts=replace(
+            job.bolts,
+            steps=job.bolts.steps if data.strange == "again" else 0,
+            first_face_mm=_parked_face(job, data),
+            last_face_mm=None,
+        ),
+        tightening=_tightening(job, data),
     )
 
 
-def _doubted(job: Job, data: e.CheckDone) -> dict[Axis, float]:
-    """What tightening seemed to do that was not believed; what is believed is doubted no more."""
-    doubted = dict(job.doubted_mm)
+def _tightening(job: Job, data: e.CheckDone) -> Tightening:
+    """What tightening did; what it seemed to do and is believed is doubted no more."""
+    known, before_mm = job.tightening, data.before_tightening_mm
+    shifts, doubted = known.shifts, dict(known.doubted_mm)
     if data.shift_mm is not None:
+        shifts = (*shifts, AxisShift(data.axis, data.shift_mm))
         doubted.pop(data.axis, None)
-    elif data.strange == "bumped" and job.reread_mm is not None:
-        doubted[data.axis] = job.reread_mm
-    return doubted
+    elif data.strange == "bumped" and known.reread_mm is not None:
+        doubted[data.axis] = known.reread_mm
+    before = {} if before_mm is None else {data.axis: before_mm}
+    return Tightening(before, shifts, data.doubted_mm, doubted)
 
 
 def _believed(job: Job, data: e.CheckDone) -> Story:

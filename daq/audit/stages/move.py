@@ -96,7 +96,7 @@ def _moved(job: Job, data: e.Moved) -> Job:
     return replace(
         leave(job, data.next, data.said),
         taken=(),
-        before_tightening={},
+        tightening=replace(job.tightening, before={}),
         moves=job.moves + 1,
         story=(*job.story, *happened),
         shims=(*job.shims, (data.axis, shim)) if shim is not None else job.shims,

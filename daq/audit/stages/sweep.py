@@ -66,7 +66,7 @@ def _swept(job: Job, data: e.SweepDone) -> Job:
         leave(job, data.next, first.said if first else None),
         taken=(),
         sweeps=(*job.sweeps, data),
-        reread_mm=None,
+        tightening=replace(job.tightening, reread_mm=None),
     )
     if not data.usable:
         return replace(after, shown={})

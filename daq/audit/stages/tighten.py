@@ -6,6 +6,7 @@ from daq.audit import events as e
 from daq.audit.decide import moving
 from daq.audit.facts import axis_of
 from daq.audit.folding import go, leave
+from daq.audit.held.tightening import Bolts
 from daq.audit.stage import HISTORY, WATCHED, Handler, Shows, Stage, Took, always
 from daq.audit.state import Job
 from daq.audit.views.common import LEAVE_BOLTS
@@ -27,9 +28,9 @@ def _says(job: Job) -> Wording:
 def _buttons(job: Job) -> list[Action]:
     bolt = job.ahead.bolt if job.ahead is not None else None
     again = []
-    if job.bolt_over_mm is not None and job.bolt_steps and job.bolt != bolt:
-        put_right = said("put-right-again", bolt=job.bolt)
-        again.append(Action("bolt", put_right, {"bolt": job.bolt}))
+    if job.bolts.over_mm is not None and job.bolts.steps and job.bolts.bolt != bolt:
+        put_right = said("put-right-again", bolt=job.bolts.bolt)
+        again.append(Action("bolt", put_right, {"bolt": job.bolts.bolt}))
     if bolt is None:
         return [Action("tightened", said("all-tight"), primary=True), *again]
     pulled = Action("bolt", said("bolt-pulled-up", bolt=bolt), {"bolt": bolt}, primary=True)
@@ -53,20 +54,19 @@ def _halt(job: Job) -> tuple[Said, Said | None]:
 def _bolt(job: Job, data: e.BoltPulled) -> Job:
     """One more step of the bolts."""
     before = data.reading.mean_mm - data.since_face_mm
+    over_mm = data.shift_face_mm if data.over else None
     return replace(
         go(job, data.next, data.said),
-        bolt=data.bolt,
-        bolt_steps=data.step,
+        bolts=Bolts(data.bolt, data.step, before, data.reading.mean_mm, over_mm),
         lifted=False,
-        tight_face_mm=before,
-        bolt_face_mm=data.reading.mean_mm,
-        bolt_over_mm=data.shift_face_mm if data.over else None,
     )
 
 
 def _tightened(job: Job, data: e.Tightened) -> Job:
     """The axis is tight; since it was loosened there was no sweep that could prove anything."""
     happened: Story = (Happened("tightened", data.axis),)
+    # An adjuster may have been turned since the check: what tightening did is not known.
+    before = job.tightening.before if job.step == "tighten" else {}
     if job.step != "tighten":
         # Cracked bolts let the head drop, and nothing was read since.
         happened = (Happened("moved", data.axis), *happened)
@@ -75,9 +75,7 @@ def _tightened(job: Job, data: e.Tightened) -> Job:
         loose=job.loose - {data.axis},
         lifted=False,
         taken=(),
-        reread_mm=None,
-        # An adjuster may have been turned since the check: what tightening did is not known.
-        before_tightening=job.before_tightening if job.step == "tighten" else {},
+        tightening=replace(job.tightening, before=before, reread_mm=None),
         story=then(job.story, *happened),
     )
 
