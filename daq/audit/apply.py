@@ -8,12 +8,12 @@ from daq.audit import events as e
 from daq.audit.ages import aged
 from daq.audit.changes import COMMON
 from daq.audit.codec import UnknownEvent, decode
+from daq.audit.held.gauge import GaugeSeen
 from daq.audit.history import done
 from daq.audit.parts import Answers
 from daq.audit.stages import TOOK
 from daq.audit.state import Closed, Job, MachineState, Shop
 from daq.squaring.learned import Learned
-from daq.units import SLACK_MM
 from daq.words import AXES, Axis, Event, Reading, Stamp
 
 GENESIS = "LedgerBegan"
@@ -61,8 +61,8 @@ def _advance(state: MachineState, event: Event, data: e.Data) -> MachineState:
             setup=data.setup,
             step="prepare",
             since=event.stamp,
+            gauge=GaugeSeen(data.setup.machine.unit),
             check=data.check,
-            unit=data.setup.machine.unit,
             learned=data.setup.learned,
             head=_head(data.setup.learned),
         )
@@ -97,7 +97,7 @@ def _close(
     if job.reason == "practice" or job.check is not None:
         return replace(closed, learned=None) if job.ram_moved else closed
     gauge = job.setup.gauge.key
-    visits = (*state.visits.get(gauge, ()), *job.visits)[-KEPT_VISITS:]
+    visits = (*state.visits.get(gauge, ()), *job.gauge.visits)[-KEPT_VISITS:]
     closed = replace(closed, learned=job.learned, visits={**state.visits, gauge: visits})
     if isinstance(data, e.Abandoned):
         return closed
@@ -110,7 +110,7 @@ def _closed(job: Job, event: Event, data: e.Signed | e.Abandoned) -> Closed:
         id=job.id,
         short=job.short,
         reason=job.reason,
-        unit=job.unit or job.setup.machine.unit,
+        unit=job.gauge.unit,
         seq=event.seq,
         signed=data if isinstance(data, e.Signed) else None,
         setup=job.setup,
@@ -150,10 +150,7 @@ def _head(learned: Learned | None) -> Mapping[Axis, Answers]:
 def _counted(job: Job, data: e.Data) -> Job:
     """One more reading taken, and one more of those that flickered."""
     reading = getattr(data, "reading", None)
-    if not isinstance(reading, Reading):
-        return job
-    flickered = job.flickered + (reading.sd_mm > SLACK_MM)
-    return replace(job, read=job.read + 1, flickered=flickered)
+    return replace(job, gauge=job.gauge.counting(reading)) if isinstance(reading, Reading) else job
 
 
 def _restored(job: Job, data: e.Voided, stamp: Stamp) -> Job:

@@ -39,7 +39,7 @@ def _reading(job: Job, data: e.ReadingTaken) -> Job:
     return replace(
         job,
         taken=taken,
-        lifted=False,
+        gauge=replace(job.gauge, lifted=False),
         seconds=before if data.second is None else (*before, data.second),
         shown=shown,
         message=data.said,
@@ -51,18 +51,20 @@ def _zeroed(job: Job, data: e.Zeroed) -> Job:
     if data.question is not None:
         asked = go(job, Next("question", job.axis))
         return replace(asked, asked=Asked(data.question, data))
+    zeroed = job.gauge.zeroed or data.resume is None
+    gauge = replace(job.gauge, free_pushed_mm=data.free_pushed_mm, zeroed=zeroed)
     base, lost_mm = job.base, data.lost_face_mm
     after = replace(
         leave(job, data.next, data.said),
         parked=None if base is None or lost_mm is None else Parked(base, lost_face_mm=lost_mm),
         known=values(data.points),
-        free_pushed_mm=data.free_pushed_mm,
+        gauge=gauge,
         resume=data.resume,
     )
     shift_mm: float | None = None
     if data.resume is None:
         shift_mm = data.after_face_mm - data.before_face_mm
-        after = replace(after, story=then(job.story, Happened("zeroed")), zeroed=True)
+        after = replace(after, story=then(job.story, Happened("zeroed")))
     after = replace(after, bolts=job.bolts.zeroed(shift_mm))
     return replace(after, taken=(), shown={}) if data.restart else after
 
@@ -81,7 +83,8 @@ def _back(job: Job, data: e.GaugeBack) -> Job:
 
 def _noted(job: Job, data: e.GaugeNoted) -> Job:
     if data.next is None:
-        return replace(job, message=data.said, unit=data.unit or job.unit)
+        gauge = replace(job.gauge, unit=data.unit or job.gauge.unit)
+        return replace(job, message=data.said, gauge=gauge)
     story = then(job.story, Happened("unknown"))
     return replace(leave(job, data.next, data.said), taken=(), story=story)
 

@@ -48,12 +48,12 @@ def shown_face(job: Job, face_mm: float, *, plus: bool = False) -> Shown:
 
 def unit_of(job: Job) -> Literal["mm", "in"]:
     """The unit numbers are shown in: the gauge's own, once it has spoken."""
-    return job.unit or job.setup.machine.unit
+    return job.gauge.unit
 
 
 def decimals(job: Job) -> int:
     """How many decimals the gauge's resolution is worth in the unit it shows."""
-    step = job.setup.gauge.resolution / (25.4 if job.unit == "in" else 1.0)
+    step = job.setup.gauge.resolution / (25.4 if job.gauge.unit == "in" else 1.0)
     return int(np.clip(np.ceil(-np.log10(step) - 1e-9), 0, 6))
 
 
@@ -267,15 +267,15 @@ def together(*axes: AxisResult) -> Word:
 
 def in_air(job: Job, pushed_mm: float) -> bool:
     """Whether the contact cannot be on a surface: pushed in no further than when free."""
-    free = job.free_pushed_mm
+    free = job.gauge.free_pushed_mm
     return free is not None and pushed_mm - free < _free_margin(job)
 
 
 def reads_as_free(job: Job, pushed_mm: float) -> bool:
     """Whether the gauge reads what it reads with its contact off the surface."""
-    free = job.free_pushed_mm
+    free = job.gauge.free_pushed_mm
     return free is not None and abs(pushed_mm - free) < _free_margin(job)
 
 
 def _free_margin(job: Job) -> float:
-    return max(5 * job.setup.gauge.resolution, 2 * job.spread_mm)
+    return max(5 * job.setup.gauge.resolution, 2 * job.gauge.spread_mm)

@@ -20,7 +20,7 @@ from daq.words import AXES, PARKED, Axis, Position
 def repeatability(job: Job) -> Repeat:
     """How well a spot reads the same when come back to, pooled over this gauge and machine."""
     doubts = job.setup.machine.uncertainty
-    visits = (*job.setup.visits, *job.visits)
+    visits = (*job.setup.visits, *job.gauge.visits)
     digit_mm = job.setup.gauge.resolution
     return pooled(doubts.repeatability, doubts.repeatability_dof, visits, digit_mm)
 

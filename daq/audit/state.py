@@ -6,6 +6,7 @@ from typing import Literal
 
 from daq.audit.events import GaugeChecked, OffScale, Signed, SweepDone, Zeroed
 from daq.audit.held.asked import Asked
+from daq.audit.held.gauge import GaugeSeen
 from daq.audit.held.parked import Parked
 from daq.audit.held.tightening import Bolts, Tightening
 from daq.audit.history import History
@@ -49,24 +50,19 @@ class Job:
     axis moved since an axis was last read, as a difference on the sweep; it widens what counts as
     agreement. `since`: the stamp of the last step, where the next evidence begins. `anew`: the
     machine is being prepared in mid-audit. `arm_in`: the arm with the gauge is in the spindle.
-    `lifted`: the contact hangs in the air, as far as can be known: to be brought down before a
-    reading.
 
     `story`: what the head's answer is learned from; the latest sweep is its entries `swept_from` to
     `swept_to`. `learned`: what it starts from, and after `ResponseUpdated` what came out, and
     `head` what of it is shown; `ram_moved`: what was learned before is void; `reversed`: the axes
     that answered the other way round, and `unsure` those that a stop-at left no nearer: of their
-    pivots nothing is taken for known beforehand. `visits`: how far spots read off that were come
-    back to untouched. `part_mm`: what the parked gauge reads beyond the lean; `parts`: what of it
-    is known from something turned half round. `final_from`: how many sweeps came before the last
-    disturbance; `turned`: what was turned half round for the sweep under way. `shims`: what was
-    asked of an axis that is not inside yet.
+    pivots nothing is taken for known beforehand. `part_mm`: what the parked gauge reads beyond the
+    lean; `parts`: what of it is known from something turned half round. `final_from`: how many
+    sweeps came before the last disturbance; `turned`: what was turned half round for the sweep
+    under way. `shims`: what was asked of an axis that is not inside yet.
 
     `check`: what is checked, None for the head against its table; `rounds`: what its rounds of the
     stations came to.
 
-    `read`: how many readings were taken, and in how many of them, `flickered`, a digit changed.
-    `zeroed`: the gauge was zeroed since the audit was opened, so that some spot reads zero.
     `noticed`: what the service noticed by itself since the last step, with the audit before it,
     newest last: the person may deny it.
 
@@ -83,13 +79,10 @@ class Job:
     setup: AuditSetup
     step: Step
     since: Stamp
+    gauge: GaugeSeen
     check: Chosen | None = None
     rounds: tuple[Round, ...] = ()
     ahead: Ahead | None = None
-    unit: Literal["mm", "in"] | None = None
-    free_pushed_mm: float | None = None
-    spread_mm: float = 0.0
-    lifted: bool = True
     message: Said | None = None
     known: Mapping[Position, float] = field(default_factory=dict)
     shown: Mapping[Position, float] = field(default_factory=dict)
@@ -119,7 +112,6 @@ class Job:
     ram_moved: bool = False
     reversed: frozenset[Axis] = frozenset()
     unsure: frozenset[Axis] = frozenset()
-    visits: tuple[float, ...] = ()
     part_mm: Mapping[Axis, float] = field(default_factory=dict)
     parts: tuple[Part, ...] = ()
     final_from: int = 0
@@ -128,9 +120,6 @@ class Job:
     tightening: Tightening = field(default_factory=Tightening)
     shims: tuple[tuple[Axis, Shim], ...] = ()
     off_scale: tuple[OffScale, ...] = ()
-    read: int = 0
-    flickered: int = 0
-    zeroed: bool = False
     noticed: tuple[tuple[tuple[int, ...], "Job"], ...] = ()
     own: Mapping[str, object] = field(default_factory=dict)
     ages: Mapping[Position, Age] = field(default_factory=dict)

@@ -179,9 +179,9 @@ def test_a_spot_come_back_to_untouched_teaches_how_well_it_repeats(taught):
     (parked,) = taught.take("right", m.face("right") + 0.002)
     # Three eighths more than twice one reading's variance, for the drift taken out: × √(2/3.125).
     assert parked.visit_mm == pytest.approx(0.8 * 0.002, abs=0.0004)
-    assert taught.job.visits == (parked.visit_mm,)
+    assert taught.job.gauge.visits == (parked.visit_mm,)
     taught.do("undo")
-    assert taught.job.visits == ()
+    assert taught.job.gauge.visits == ()
 
 
 def test_a_spot_that_was_never_left_teaches_nothing_of_that(taught):

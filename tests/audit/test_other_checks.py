@@ -95,7 +95,7 @@ def test_a_zero_in_the_middle_begins_the_round_again(check):
     b = opened(bench_of(), check)
     read(b, GOOD[check][:2])
     b.do("zeroed", {}, [GOOD[check][1]] * 12 + [0.0] * 5)
-    assert b.job.step == "stations" and b.job.taken == () and b.job.zeroed
+    assert b.job.step == "stations" and b.job.taken == () and b.job.gauge.zeroed
     *_, done = read(b, [round(v - GOOD[check][1], 3) for v in GOOD[check]])
     assert done.round.word == "in"
 

@@ -15,7 +15,7 @@ def test_a_lift_of_a_gauge_zeroed_in_the_air_is_not_taken_for_a_zero(bench):
     assert [r.position for r in b.job.taken] == ["front"]
     assert b.refused("take", {"position": "right"}, [0.0] * 10).code == "off-contact"
     b.take("right", 1.16)
-    assert b.job.free_pushed_mm == 0.0
+    assert b.job.gauge.free_pushed_mm == 0.0
 
 
 def test_a_gauge_zeroed_in_the_air_and_zeroed_again_on_the_surface(bench):

@@ -210,7 +210,7 @@ def test_i_did_not_zero_it_gives_the_sweep_back(hz):
     assert (button["primary"], button["key"] == "Enter") == (False, False)
     b.do("not-zeroed")
     assert [r.position for r in b.job.taken] == ["front"]
-    assert b.job.free_pushed_mm == pytest.approx(-1.0)
+    assert b.job.gauge.free_pushed_mm == pytest.approx(-1.0)
     b.do("undo")
     assert b.job.taken == ()
     assert b.refused("not-zeroed").code == "nothing-noticed"
@@ -255,7 +255,7 @@ def test_what_the_gauge_does_while_it_is_asked_is_not_taken_back():
     b.do("gauge-noted", {"code": "unit-changed"}, [0.0] * 10)
     b.do("gauge-back", {"run": "run-2", "gauge": "arm"})
     b.do("answer", {"key": "not-zeroed"})
-    assert (b.job.unit, len(b.job.taken)) == ("in", 1)
+    assert (b.job.gauge.unit, len(b.job.taken)) == ("in", 1)
 
 
 @pytest.mark.parametrize("hz", RATES)

@@ -44,7 +44,7 @@ def answer(job: Job, given: Input) -> tuple[Data, ...]:
         key=key,
         why=None,
         sweep=None,
-        free_pushed_mm=job.free_pushed_mm,
+        free_pushed_mm=job.gauge.free_pushed_mm,
         points=points(dict(job.known)),
         side=job.results["side"],
         nod=job.results["nod"],
@@ -66,7 +66,7 @@ def answer(job: Job, given: Input) -> tuple[Data, ...]:
         return (_zero_admitted(job, same),)
     if key == "set-anew":
         # Lower or higher than before, but it would read the same in the air.
-        free_mm = job.free_pushed_mm
+        free_mm = job.gauge.free_pushed_mm
         return (replace(_zero_admitted(job, same), free_pushed_mm=free_mm),)
     return (same,)
 
@@ -106,7 +106,7 @@ def _zero_admitted(job: Job, same: Answered) -> Answered:
         raise Refused("not-parked")
     shift = job.setup.gauge.pushed(base.mean_mm) - job.known[base.position]
     known = {p: m + shift for p, m in job.known.items()}
-    free = None if job.free_pushed_mm is None else job.free_pushed_mm + shift
+    free = None if job.gauge.free_pushed_mm is None else job.gauge.free_pushed_mm + shift
     changed = replace(same, points=points(known), free_pushed_mm=free)
     return _carry_on(job, changed, then(job.story, Happened("zeroed")))
 

@@ -204,7 +204,7 @@ def _read_again(job: Job, event: ReadingTaken, base: Reading, lost_face_mm: floa
 def agreement(job: Job) -> float:
     """How far a parked reading may differ from the sweep's and still be the same spot, mm."""
     slack = job.slack_mm.get(job.axis, 0.0) if job.axis is not None else 0.0
-    return max(0.010, 5 * job.setup.gauge.resolution, 2 * job.spread_mm) + slack
+    return max(0.010, 5 * job.setup.gauge.resolution, 2 * job.gauge.spread_mm) + slack
 
 
 def ask(job: Job, position: Position, pushed_mm: float) -> Question | None:

@@ -163,11 +163,11 @@ def _findings(job: Job, swept: Swept, parts: tuple[Part, ...]) -> tuple[Finding,
     found = [against.return_error_past(swept.return_mm, limit, unit)]
     spare = swept.fitted.spare_mm
     if spare is not None:
-        allowed = look.spare_limit_mm(resolution, tolerance, job.spread_mm / 8)
+        allowed = look.spare_limit_mm(resolution, tolerance, job.gauge.spread_mm / 8)
         found.append(look.spare_past(spare, allowed, unit, earlier_mm=earlier))
     if len(job.setup.plan.positions) > 4:
         wave = second(swept.read, job.setup.machine.sweep_radius, drift=True)
-        allowed = look.spare_limit_mm(resolution, tolerance, job.spread_mm / 8)
+        allowed = look.spare_limit_mm(resolution, tolerance, job.gauge.spread_mm / 8)
         found.append(look.second_past(wave, allowed, unit))
     found += [_over_bound(job, part) for part in parts]
     found.append(look.aliased([p.azimuth_deg for p in swept.read]))

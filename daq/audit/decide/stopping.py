@@ -38,7 +38,7 @@ def _went_away(job: Job, stop: StopAt, face_mm: float) -> bool:
 
 def noise_mm(job: Job) -> float:
     """What the number may differ by itself from one look to the next, several counts at least."""
-    return max(5 * job.setup.gauge.resolution, 2 * job.spread_mm)
+    return max(5 * job.setup.gauge.resolution, 2 * job.gauge.spread_mm)
 
 
 def _is_past(job: Job, stop: StopAt, face_mm: float) -> bool:

@@ -81,9 +81,9 @@ def taken(job: Job, given: Input, position: Position) -> ReadingTaken:
     reading = given.reading(position)
     check_contact(job, reading)
     pushed = job.setup.gauge.pushed(reading.mean_mm)
-    if job.free_pushed_mm is None:
+    if job.gauge.free_pushed_mm is None:
         return ReadingTaken(reading, pushed, None, None, given.second(position))
-    in_mm = pushed - job.free_pushed_mm
+    in_mm = pushed - job.gauge.free_pushed_mm
     check_travel(job, reading)
     told = preload(job, in_mm, position)
     return ReadingTaken(reading, pushed, in_mm, told, given.second(position))
@@ -97,7 +97,7 @@ def check_travel(job: Job, reading: Reading) -> None:
 
 def _at_the_end(job: Job, pushed_mm: float) -> bool:
     """Whether the contact is pushed in to its stop: the surface may be further."""
-    gauge, free = job.setup.gauge, job.free_pushed_mm
+    gauge, free = job.setup.gauge, job.gauge.free_pushed_mm
     return free is not None and gauge.travel - (pushed_mm - free) < 2 * gauge.resolution
 
 
@@ -190,7 +190,7 @@ def _beyond(job: Job, given: Input) -> float:
     Pushed in to the stop: the travel that was left where it was pushed in least. Off contact,
     or not known which: what the contact was pushed in where it was pushed in most.
     """
-    gauge, free = job.setup.gauge, job.free_pushed_mm or 0.0
+    gauge, free = job.setup.gauge, job.gauge.free_pushed_mm or 0.0
     read = [gauge.pushed(r.mean_mm) - free for r in job.taken]
     newest = [s.value_mm for s in given.samples if s.gauge == gauge.key][-NEWEST:]
     if newest and read and _at_the_end(job, gauge.pushed(median(newest))):

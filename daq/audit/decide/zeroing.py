@@ -106,7 +106,7 @@ def _expected(job: Job, jump: Jump) -> Literal["yes", "maybe", "no"]:
     off = {p: abs(job.setup.gauge.face(m) - jump.after_mm) for p, m in reads.items()}
     spots = _spots(job)
     # Zeroed at a spot that was not read since: it may be any of those not read yet.
-    unplaced = job.zeroed and min(off.values(), default=agreement(job)) > job.spread_mm
+    unplaced = job.gauge.zeroed and min(off.values(), default=agreement(job)) > job.gauge.spread_mm
     if any(off[p] <= agreement(job) if p in off else unplaced for p in spots):
         return "yes"
     near = any(mm <= agreement(job) for mm in off.values())
@@ -168,7 +168,7 @@ def _shifted(job: Job, jump: Jump, lifted: bool) -> Zeroed:
     """What a zero does: everything remembered shifts, or a lifted contact is asked for first."""
     shift = 0.0 if lifted else job.setup.gauge.pushed(jump.after_mm - jump.before_mm)
     known = {p: m + shift for p, m in job.known.items()}
-    free = None if job.free_pushed_mm is None else job.free_pushed_mm + shift
+    free = None if job.gauge.free_pushed_mm is None else job.gauge.free_pushed_mm + shift
     told, to = _after(job)
     return Zeroed(
         before_face_mm=jump.before_mm,

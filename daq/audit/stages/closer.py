@@ -33,7 +33,7 @@ def _closer(job: Job, data: e.BroughtCloser) -> Job:
         loosened=True,
         disturbed=True,
         final_from=len(job.sweeps),
-        lifted=True,
+        gauge=replace(job.gauge, lifted=True),
         story=(),
     )
 

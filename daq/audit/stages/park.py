@@ -91,10 +91,9 @@ def _parked(job: Job, data: e.Parked) -> Job:
         go(job, data.next, data.said),
         parked=Parked(data.reading, data.stop) if data.stop or data.question else None,
         asked=Asked(data.question) if data.question else None,
-        lifted=False,
+        gauge=replace(job.gauge, lifted=False, visits=(*job.gauge.visits, *visit)),
         shown=_shown(job, data.reading),
         story=story,
-        visits=(*job.visits, *visit),
     )
 
 
@@ -106,7 +105,7 @@ def _base(job: Job, data: e.BaseRead) -> Job:
     return replace(
         go(job, data.next),
         parked=Parked(data.reading, data.stop, cracked_face_mm=cracked_mm),
-        lifted=False,
+        gauge=replace(job.gauge, lifted=False),
         shown=_shown(job, data.reading),
         story=(*job.story, *told),
     )

@@ -64,7 +64,7 @@ def _answered(job: Job, data: e.Answered) -> Job:
         go(job, data.next),
         asked=None,
         sweeps=(*job.sweeps[:-1], data.sweep) if data.sweep is not None else job.sweeps,
-        free_pushed_mm=data.free_pushed_mm,
+        gauge=replace(job.gauge, free_pushed_mm=data.free_pushed_mm),
         again_why=data.why or "",
         known=values(data.points),
         shown={p.position: job.setup.gauge.face(p.pushed_mm) for p in data.points},

@@ -50,7 +50,8 @@ def take(job: Job, given: Input) -> tuple[e.Data, ...]:
 
 def read(job: Job, data: StationRead) -> Job:
     """One more reading of the round."""
-    return replace(job, taken=(*job.taken, data.reading), lifted=False, message=data.said)
+    gauge = replace(job.gauge, lifted=False)
+    return replace(job, taken=(*job.taken, data.reading), gauge=gauge, message=data.said)
 
 
 def measured(job: Job, data: Measured) -> Job:

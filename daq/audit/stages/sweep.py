@@ -26,7 +26,7 @@ from daq.words import said
 
 def _says(job: Job) -> Wording:
     place = wanted(job)[0]
-    if not job.taken and not job.lifted:
+    if not job.taken and not job.gauge.lifted:
         full = said("proving-sweep") if job.loosened else said("first-sweep")
         return Wording(turn_to(job, place), full)
     if not job.taken:
@@ -100,7 +100,7 @@ def _again(job: Job, data: e.SweepWanted) -> Job:
         shown={},
         turned=data.turned,
         anew=data.anew,
-        lifted=job.lifted or bool(data.turned),
+        gauge=replace(job.gauge, lifted=job.gauge.lifted or bool(data.turned)),
     )
     # Swept anew for another reason, the surface may have been seated anew too.
     return after if data.turned else replace(after, part_mm={}, parts=())

@@ -58,7 +58,7 @@ def _bolt(job: Job, data: e.BoltPulled) -> Job:
     return replace(
         go(job, data.next, data.said),
         bolts=Bolts(data.bolt, data.step, before, data.reading.mean_mm, over_mm),
-        lifted=False,
+        gauge=replace(job.gauge, lifted=False),
     )
 
 
@@ -73,7 +73,7 @@ def _tightened(job: Job, data: e.Tightened) -> Job:
     return replace(
         leave(job, data.next, job.message if job.is_told("bolt-over") else None),
         loose=job.loose - {data.axis},
-        lifted=False,
+        gauge=replace(job.gauge, lifted=False),
         taken=(),
         tightening=replace(job.tightening, before=before, reread_mm=None),
         story=then(job.story, *happened),

@@ -49,17 +49,22 @@ def _halt(job: Job) -> tuple[Said, Said | None]:
 
 def _free(job: Job, data: e.FreeRead) -> Job:
     """The free reading stands; after a zero everything remembered has shifted."""
-    after = replace(
-        go(job, data.next, data.said),
+    gauge = replace(
+        job.gauge,
         unit=data.unit,
         free_pushed_mm=data.pushed_mm,
         spread_mm=data.spread_mm,
+        lifted=True,
+        zeroed=job.gauge.zeroed or job.resume is not None,
+    )
+    after = replace(
+        go(job, data.next, data.said),
+        gauge=gauge,
         known=values(data.points),
         resume=None,
-        lifted=True,
     )
     if job.resume is not None:
-        after = replace(after, story=then(job.story, Happened("zeroed")), zeroed=True)
+        after = replace(after, story=then(job.story, Happened("zeroed")))
     return replace(after, taken=(), shown={}) if data.restart else after
 
 

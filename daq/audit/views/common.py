@@ -148,4 +148,4 @@ def preload(job: Job) -> Said:
         inch, metric = Shown(0.008 * MM_PER_INCH, "in", 3), Shown(0.2, "mm", 1)
     else:
         inch, metric = Shown(0.050 * MM_PER_INCH, "in", 3), Shown(1.0, "mm", 0)
-    return with_unit(inch if job.unit == "in" else metric)
+    return with_unit(inch if job.gauge.unit == "in" else metric)
