@@ -1,6 +1,6 @@
 """The fold: apply(shop, event) copies what an event carries into the state. It computes nothing."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import replace
 from functools import reduce
 
@@ -9,12 +9,11 @@ from daq.audit.ages import aged
 from daq.audit.changes import COMMON
 from daq.audit.codec import UnknownEvent, decode
 from daq.audit.held.gauge import GaugeSeen
+from daq.audit.held.head import HeadSeen
 from daq.audit.history import done
-from daq.audit.parts import Answers
 from daq.audit.stages import TOOK
 from daq.audit.state import Closed, Job, MachineState, Shop
-from daq.squaring.learned import Learned
-from daq.words import AXES, Axis, Event, Reading, Stamp
+from daq.words import Event, Reading, Stamp
 
 GENESIS = "LedgerBegan"
 """The ledger's own first row; nothing of a shop is in it."""
@@ -63,8 +62,7 @@ def _advance(state: MachineState, event: Event, data: e.Data) -> MachineState:
             since=event.stamp,
             gauge=GaugeSeen(data.setup.machine.unit),
             check=data.check,
-            learned=data.setup.learned,
-            head=_head(data.setup.learned),
+            head=HeadSeen().knowing(data.setup.learned),
         )
         return replace(state, job=job)
     if isinstance(data, e.MadeSafe):
@@ -95,10 +93,10 @@ def _close(
     if isinstance(data, e.Abandoned):
         closed = replace(closed, unsafe=data.unsafe)
     if job.reason == "practice" or job.check is not None:
-        return replace(closed, learned=None) if job.ram_moved else closed
+        return replace(closed, learned=None) if job.head.ram_moved else closed
     gauge = job.setup.gauge.key
     visits = (*state.visits.get(gauge, ()), *job.gauge.visits)[-KEPT_VISITS:]
-    closed = replace(closed, learned=job.learned, visits={**state.visits, gauge: visits})
+    closed = replace(closed, learned=job.head.learned, visits={**state.visits, gauge: visits})
     if isinstance(data, e.Abandoned):
         return closed
     entry = done(job.id, job.short, event.seq, event.stamp, job.reason, job.setup, data)
@@ -125,26 +123,8 @@ def evolve(job: Job, data: e.Data, seq: int, stamp: Stamp) -> Job:
     by_itself = _passes(data) or isinstance(data, e.GaugeNoted)
     after = _counted(_TOOK[type(data)].change(job, data), data)
     after = aged(job, replace(after, since=job.since if by_itself else stamp), data)
-    if after.learned is not job.learned:
-        after = replace(after, head=_head(after.learned))
     noticed = _noticed(job, data, seq, stamp)
     return replace(after, trail=_trail(job, data, seq), noticed=noticed)
-
-
-def _head(learned: Learned | None) -> Mapping[Axis, Answers]:
-    """How each axis answers, out of all that is known of the head."""
-    if learned is None:
-        return {}
-    known = learned.answering
-    return {
-        axis: Answers(
-            known.pivot_mm(axis),
-            known.pivot_doubt_mm(axis),
-            known.coupling(axis),
-            known.coupling_doubt(axis),
-        )
-        for axis in AXES
-    }
 
 
 def _counted(job: Job, data: e.Data) -> Job:

@@ -10,7 +10,7 @@ from daq.audit.held.parked import Parked
 from daq.audit.parts import Next
 from daq.audit.stage import Took
 from daq.audit.state import Job
-from daq.squaring.story import Happened, then
+from daq.squaring.story import Happened
 from daq.words import Reading
 
 
@@ -24,7 +24,7 @@ def _restarted(job: Job, data: e.Restarted) -> Job:
         taken=(),
         shown={},
         bolts=job.bolts.zeroed(None),
-        story=then(job.story, Happened("zeroed")),
+        head=job.head.then(Happened("zeroed")),
     )
 
 
@@ -43,7 +43,7 @@ def _reading(job: Job, data: e.ReadingTaken) -> Job:
         seconds=before if data.second is None else (*before, data.second),
         shown=shown,
         message=data.said,
-        story=(*job.story, *told),
+        head=replace(job.head, story=(*job.head.story, *told)),
     )
 
 
@@ -64,7 +64,7 @@ def _zeroed(job: Job, data: e.Zeroed) -> Job:
     shift_mm: float | None = None
     if data.resume is None:
         shift_mm = data.after_face_mm - data.before_face_mm
-        after = replace(after, story=then(job.story, Happened("zeroed")))
+        after = replace(after, head=job.head.then(Happened("zeroed")))
     after = replace(after, bolts=job.bolts.zeroed(shift_mm))
     return replace(after, taken=(), shown={}) if data.restart else after
 
@@ -74,23 +74,23 @@ def _fault(job: Job, data: e.GaugeFault) -> Job:
 
 
 def _back(job: Job, data: e.GaugeBack) -> Job:
-    story = then(job.story, Happened("zeroed"))
+    head = job.head.then(Happened("zeroed"))
     if data.next is None:
         # Its zero may be another now: the bolts are counted from what it reads next.
-        return replace(job, bolts=job.bolts.zeroed(None), story=story)
-    return replace(leave(job, data.next, data.said), taken=(), story=story)
+        return replace(job, bolts=job.bolts.zeroed(None), head=head)
+    return replace(leave(job, data.next, data.said), taken=(), head=head)
 
 
 def _noted(job: Job, data: e.GaugeNoted) -> Job:
     if data.next is None:
         gauge = replace(job.gauge, unit=data.unit or job.gauge.unit)
         return replace(job, message=data.said, gauge=gauge)
-    story = then(job.story, Happened("unknown"))
-    return replace(leave(job, data.next, data.said), taken=(), story=story)
+    head = job.head.then(Happened("unknown"))
+    return replace(leave(job, data.next, data.said), taken=(), head=head)
 
 
 def _learned(job: Job, data: e.ResponseUpdated) -> Job:
-    return replace(job, learned=data.learned)
+    return replace(job, head=job.head.knowing(data.learned))
 
 
 COMMON: Mapping[type[e.Data], Took] = {

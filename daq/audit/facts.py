@@ -186,7 +186,7 @@ def check_order(job: Job, axis: Axis) -> tuple[Position, ...]:
 
 def stands_at(job: Job) -> Position | None:
     """Where the gauge was read last, since the first sweep."""
-    seen = last_seen(job.story)
+    seen = last_seen(job.head.story)
     return None if seen is None else seen.position
 
 
@@ -234,7 +234,7 @@ def unsafe(job: Job) -> Unsafe | None:
 
 def disproves(job: Job, axis: Axis, odd: Strange) -> bool:
     """Whether a check that fits nothing disproves what was found of the pivot in this audit."""
-    return axis in job.reversed or (odd == "astray" and axis in job.unsure)
+    return axis in job.head.reversed or (odd == "astray" and axis in job.head.unsure)
 
 
 def asks_for_past(job: Job) -> bool:

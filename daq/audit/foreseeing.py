@@ -39,7 +39,7 @@ def _follows(data: Data) -> Next | None:
 def _ahead(job: Job) -> Ahead | None:
     if job.step == "stations" and job.check is not None:
         return Ahead(stations=read_at(job, job.check))
-    stands, worked = stands_at(job), last_worked(job.story)
+    stands, worked = stands_at(job), last_worked(job.head.story)
     if job.step in ("as-found", "final"):
         return Ahead(stands_at=stands)
     if job.axis is None:

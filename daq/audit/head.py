@@ -37,15 +37,15 @@ def reading_sd(job: Job) -> float:
 
 def learned(job: Job) -> Learned:
     """How the head answers, from earlier audits or from the machine's file."""
-    known = job.setup.learned if job.setup.learned and not job.ram_moved else _prior(job)
-    for axis in job.reversed | job.unsure:
+    known = job.setup.learned if job.setup.learned and not job.head.ram_moved else _prior(job)
+    for axis in job.head.reversed | job.head.unsure:
         known = known.unsure_of(axis)
     return known
 
 
 def _prior(job: Job) -> Learned:
-    if job.ram_moved and job.learned is not None:
-        return job.setup.machine.prior(job.learned.ram)
+    if job.head.ram_moved and job.head.learned is not None:
+        return job.setup.machine.prior(job.head.learned.ram)
     return job.setup.machine.prior()
 
 
@@ -54,8 +54,8 @@ def pivot_mm(job: Job, axis: Axis) -> float:
 
     Where that proved wrong, as this audit has shown it since.
     """
-    wrong = axis in job.reversed | job.unsure
-    answering = standing(job).answering if wrong and job.story else learned(job).answering
+    wrong = axis in job.head.reversed | job.head.unsure
+    answering = standing(job).answering if wrong and job.head.story else learned(job).answering
     return answering.pivot_mm(axis)
 
 
@@ -96,7 +96,7 @@ def shifts(job: Job, axis: Axis) -> Shifts:
 def standing(job: Job, more: Story = ()) -> Standing:
     """Where the head stands after everything so far, and after `more`."""
     return stand(
-        (*job.story, *more),
+        (*job.head.story, *more),
         learned(job).answering,
         job.setup.machine.sweep_radius,
         doubt(job),

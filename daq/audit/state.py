@@ -7,13 +7,13 @@ from typing import Literal
 from daq.audit.events import GaugeChecked, OffScale, Signed, SweepDone, Zeroed
 from daq.audit.held.asked import Asked
 from daq.audit.held.gauge import GaugeSeen
+from daq.audit.held.head import HeadSeen
 from daq.audit.held.parked import Parked
 from daq.audit.held.tightening import Bolts, Tightening
 from daq.audit.history import History
 from daq.audit.parts import (
     Ahead,
     Anew,
-    Answers,
     AxisResult,
     Next,
     Part,
@@ -27,7 +27,6 @@ from daq.audit.rounds import Chosen, Round
 from daq.audit.setup import AuditSetup, Reason
 from daq.squaring.adjuster import Shim
 from daq.squaring.learned import Learned
-from daq.squaring.story import Story
 from daq.words import Axis, Position, Reading, Said, Stamp
 
 Age = Literal[
@@ -46,19 +45,14 @@ class Job:
     gauge of a two-gauge bar. `results`: the latest result of each axis, and `whole` of both as one.
     `parked`: while the gauge is, for a move. `asked`: while a question is. `resume`: where to go on
     once the free reading was taken again. `disturbed`: bolts were loosened since the latest sweep;
-    `loosened`: at any time. `finishing`: no more moves are wanted. `slack_mm`: how far the other
-    axis moved since an axis was last read, as a difference on the sweep; it widens what counts as
-    agreement. `since`: the stamp of the last step, where the next evidence begins. `anew`: the
-    machine is being prepared in mid-audit. `arm_in`: the arm with the gauge is in the spindle.
+    `loosened`: at any time. `finishing`: no more moves are wanted. `since`: the stamp of the last
+    step, where the next evidence begins. `anew`: the machine is being prepared in mid-audit.
+    `arm_in`: the arm with the gauge is in the spindle.
 
-    `story`: what the head's answer is learned from; the latest sweep is its entries `swept_from` to
-    `swept_to`. `learned`: what it starts from, and after `ResponseUpdated` what came out, and
-    `head` what of it is shown; `ram_moved`: what was learned before is void; `reversed`: the axes
-    that answered the other way round, and `unsure` those that a stop-at left no nearer: of their
-    pivots nothing is taken for known beforehand. `part_mm`: what the parked gauge reads beyond the
-    lean; `parts`: what of it is known from something turned half round. `final_from`: how many
-    sweeps came before the last disturbance; `turned`: what was turned half round for the sweep
-    under way. `shims`: what was asked of an axis that is not inside yet.
+    `part_mm`: what the parked gauge reads beyond the lean; `parts`: what of it is known from
+    something turned half round. `final_from`: how many sweeps came before the last disturbance;
+    `turned`: what was turned half round for the sweep under way. `shims`: what was asked of an axis
+    that is not inside yet.
 
     `check`: what is checked, None for the head against its table; `rounds`: what its rounds of the
     stations came to.
@@ -103,15 +97,7 @@ class Job:
     loosened: bool = False
     finishing: bool = False
     moves: int = 0
-    slack_mm: Mapping[Axis, float] = field(default_factory=dict)
-    story: Story = ()
-    swept_from: int = 0
-    swept_to: int = 0
-    learned: Learned | None = None
-    head: Mapping[Axis, Answers] = field(default_factory=dict)
-    ram_moved: bool = False
-    reversed: frozenset[Axis] = frozenset()
-    unsure: frozenset[Axis] = frozenset()
+    head: HeadSeen = field(default_factory=HeadSeen)
     part_mm: Mapping[Axis, float] = field(default_factory=dict)
     parts: tuple[Part, ...] = ()
     final_from: int = 0

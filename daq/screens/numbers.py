@@ -10,7 +10,7 @@ from daq.audit.views.figures import length
 from daq.audit.views.shapes import AxisNumbers, Numbers, TermView
 from daq.screens.axes import short
 from daq.units import FINE, MM_PER
-from daq.words import AXES, Axis, Figure, Said, Shown, said
+from daq.words import Axis, Figure, Said, Shown, said
 
 Unit = Literal["mm", "in"]
 
@@ -33,7 +33,7 @@ def numbers(job: Job) -> Numbers | None:
             _axis(job, sweep, "nod", sweep.nod, sweep.nod_budget),
         ),
         work=tuple(_effect(effect, unit) for effect in sweep.effects),
-        head=tuple(_head(job, axis, job.head[axis], unit) for axis in AXES if axis in job.head)
+        head=tuple(_head(job, axis, known, unit) for axis, known in job.head.answers.items())
         or (said("head-unknown"),),
     )
 

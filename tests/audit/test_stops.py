@@ -38,10 +38,10 @@ def test_a_stop_pressed_before_anything_was_turned_is_asked_about(side_mm, nod_m
     assert (second["say"], second["primary"]) == ("Yes, stopped on purpose", False)
     assert asked.past_face_mm == pytest.approx(m.face(m.place) - stop.stop_face_mm)
     # Nothing is made of it: no move, nothing read, nothing learned.
-    assert (b.job.moves, b.job.story, b.job.stop) == (0, before.story, stop)
+    assert (b.job.moves, b.job.head.story, b.job.stop) == (0, before.head.story, stop)
     b.do("answer", {"key": "turn-on"})
     assert (b.job.step, b.job.axis, b.job.stop) == ("move", stop.axis, stop)
-    assert (b.job.moves, b.job.story, b.job.base) == (0, before.story, before.base)
+    assert (b.job.moves, b.job.head.story, b.job.base) == (0, before.head.story, before.base)
     assert b.aim.stop_face_mm == stop.stop_face_mm
     assert m.finish().verdict == "conforms"
 

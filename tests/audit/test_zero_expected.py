@@ -229,7 +229,7 @@ def test_i_did_not_zero_it_gives_the_stop_at_back(hz):
     assert b.job.stop is None
     b.do("not-zeroed")
     assert (b.job.step, b.job.stop, b.job.base) == ("loosen", before.stop, before.base)
-    assert (b.job.known, b.job.story) == (before.known, before.story)
+    assert (b.job.known, b.job.head.story) == (before.known, before.head.story)
 
 
 def test_a_jump_is_denied_as_a_zero_is():

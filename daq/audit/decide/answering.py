@@ -88,7 +88,7 @@ def _other_way(job: Job, same: Answered) -> Answered:
     follows = after_sweep(job, {"side": changed.side, "nod": changed.nod})
     if follows != Next("park", axis):
         return replace(changed, next=follows)
-    return _carry_on(job, changed, job.story[: job.swept_from])
+    return _carry_on(job, changed, job.head.story[: job.head.swept_from])
 
 
 def _relabelled(sweep: SweepDone, axis: Axis, flipped: AxisResult, start: Position) -> SweepDone:
@@ -108,7 +108,7 @@ def _zero_admitted(job: Job, same: Answered) -> Answered:
     known = {p: m + shift for p, m in job.known.items()}
     free = None if job.gauge.free_pushed_mm is None else job.gauge.free_pushed_mm + shift
     changed = replace(same, points=points(known), free_pushed_mm=free)
-    return _carry_on(job, changed, then(job.story, Happened("zeroed")))
+    return _carry_on(job, changed, then(job.head.story, Happened("zeroed")))
 
 
 def _carry_on(job: Job, changed: Answered, before: Story) -> Answered:
@@ -119,7 +119,7 @@ def _carry_on(job: Job, changed: Answered, before: Story) -> Answered:
     told = as_seen(changed.points) if changed.sweep is not None else ()
     seen = Seen(base.position, job.setup.gauge.pushed(base.mean_mm))
     results: Mapping[Axis, AxisResult] = {"side": changed.side, "nod": changed.nod}
-    put_right = replace(job, story=before, results=results)
+    put_right = replace(job, head=replace(job.head, story=before), results=results)
     at = standing(put_right, (*told, seen))
     return replace(
         changed, stop=stop_for(put_right, base.position, base.mean_mm, at), next=ready(job)

@@ -40,7 +40,7 @@ def judged(job: Job, readings: tuple[Reading, ...]) -> tuple[Data, ...]:
     """What follows from the readings of a pair check, its last one included."""
     axis = axis_of(job)
     pair = tuple(Seen(certain(r.position), job.setup.gauge.pushed(r.mean_mm)) for r in readings)
-    before, since = split(job.story, len(job.taken))
+    before, since = split(job.head.story, len(job.taken))
     read = {entry.position: entry.pushed_mm for entry in pair}
     d_mm = differences({**job.known, **read})[axis] - job.part_mm.get(axis, 0.0)
     odd = _odd(job, axis, (before, (*since, pair[-1])), pair, d_mm)
@@ -87,7 +87,7 @@ def _seems(job: Job, axis: Axis, odd: Strange, d_mm: float) -> Said | None:
     if axis in job.loose:
         return _seems_turned(stands, odd)
     shift_mm = _shift(job, axis, d_mm)
-    if shift_mm is None or last_worked(job.story) != axis:
+    if shift_mm is None or last_worked(job.head.story) != axis:
         # Its bolts were tight while the other one was moved.
         return said("knocked-while-tight", moved=machine.axis(OTHER[axis]).say, axis=stands)
     by = shown_face(job, abs(shift_mm))
@@ -109,18 +109,25 @@ def _seems_turned(axis: str, odd: Strange) -> Said:
 
 def _told(job: Job, axis: Axis, story: Story, odd: Strange, readings: int) -> Job:
     """The audit with the check's readings, as far as they can be believed."""
-    if odd and axis not in job.loose:
-        return replace(job, story=apart(story, readings))
-    if odd == "reversed":
-        return replace(job, story=story, reversed=job.reversed | {axis})
     if not odd:
-        return replace(job, story=story)
-    return replace(
-        job,
+        return _seen(job, story)
+    if axis not in job.loose:
+        return _seen(job, apart(story, readings))
+    if odd == "reversed":
+        return _seen(job, story, frozenset({axis}))
+    head = replace(
+        job.head,
         story=disowned(story) if disproves(job, axis, odd) else distrusted(story),
-        reversed=job.reversed - {axis},
-        unsure=job.unsure | {axis} if odd == "astray" else job.unsure,
+        reversed=job.head.reversed - {axis},
+        unsure=job.head.unsure | {axis} if odd == "astray" else job.head.unsure,
     )
+    return replace(job, head=head)
+
+
+def _seen(job: Job, story: Story, backwards: frozenset[Axis] = frozenset()) -> Job:
+    """The audit with another story, more axes taken for answering backwards."""
+    head = replace(job.head, story=story, reversed=job.head.reversed | backwards)
+    return replace(job, head=head)
 
 
 def _odd(
@@ -130,7 +137,7 @@ def _odd(
 
     `story`: up to the pair, and from its first reading on.
     """
-    expected = standing(replace(job, story=story[0]))
+    expected = standing(_seen(job, story[0]))
     if axis in job.loose and is_blind(job, axis, expected):
         # Turned by hand, it could do anything: this pair is what tells.
         return ""
@@ -160,7 +167,7 @@ def _odd_turn(
     odd = recognise.strange(turn)
     if odd == "reversed":
         # Taken for answering backwards once already, it does not fit that either.
-        if axis not in job.reversed | job.unsure and _explained(job, axis, story):
+        if axis not in job.head.reversed | job.head.unsure and _explained(job, axis, story):
             return "reversed"
         odd = "bumped"
     # A shim's thickness depends on no pivot; what creep makes of a turn tells nothing of it.
@@ -172,7 +179,7 @@ def _odd_turn(
 
 def _explained(job: Job, axis: Axis, story: tuple[Story, Story]) -> bool:
     """Whether a pivot on the other side explains everything, this pair included."""
-    unsure = standing(replace(job, story=sum(story, ()), reversed=job.reversed | {axis}))
+    unsure = standing(_seen(job, sum(story, ()), frozenset({axis})))
     near = abs(unsure.answering.pivot_mm(axis)) <= ANYWHERE_MM
     return near and not is_strange(unsure.misfit)
 
@@ -204,8 +211,8 @@ def _read_again(job: Job, axis: Axis, d_mm: float) -> CheckDone:
         nod=job.results["nod"],
         shift_mm=None,
         before_tightening_mm=job.tightening.before.get(axis),
-        side_slack_mm=job.slack_mm.get("side", 0.0),
-        nod_slack_mm=job.slack_mm.get("nod", 0.0),
+        side_slack_mm=job.head.slack_mm.get("side", 0.0),
+        nod_slack_mm=job.head.slack_mm.get("nod", 0.0),
         next=Next("check", axis),
         strange="again",
         said=_seems(job, axis, "again", d_mm),

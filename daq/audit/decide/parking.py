@@ -138,8 +138,8 @@ def take(job: Job, given: Input) -> tuple[Data, ...]:
     axis = axis_of(job)
     stop = None
     if question is None:
-        told = stood(job.story, Seen(position, event.pushed_mm))
-        at = standing(replace(job, story=told))
+        told = stood(job.head.story, Seen(position, event.pushed_mm))
+        at = standing(replace(job, head=replace(job.head, story=told)))
         if at.lean_doubt(axis) * job.setup.machine.diameter > UNSURE_MM:
             return (_check_first(job, position, event),)
         stop = stop_for(job, position, event.reading.mean_mm, at)
@@ -179,7 +179,7 @@ def _visit(job: Job, position: Position, pushed_mm: float) -> float | None:
     its reading in it, which was told from two others.
     """
     come_back = position != began_at(job)
-    untouched = len(job.story) == job.swept_to and not job.loose
+    untouched = len(job.head.story) == job.head.swept_to and not job.loose
     if not (come_back and untouched):
         return None
     plan = job.setup.plan
@@ -203,7 +203,7 @@ def _read_again(job: Job, event: ReadingTaken, base: Reading, lost_face_mm: floa
 
 def agreement(job: Job) -> float:
     """How far a parked reading may differ from the sweep's and still be the same spot, mm."""
-    slack = job.slack_mm.get(job.axis, 0.0) if job.axis is not None else 0.0
+    slack = job.head.slack_mm.get(job.axis, 0.0) if job.axis is not None else 0.0
     return max(0.010, 5 * job.setup.gauge.resolution, 2 * job.gauge.spread_mm) + slack
 
 

@@ -120,7 +120,7 @@ def take(job: Job, given: Input) -> tuple[Data, ...]:
         return (event,)
     seconds = job.seconds if event.second is None else (*job.seconds, event.second)
     done = reduce(job, readings, seconds)
-    if not done.usable or not job.story:
+    if not done.usable or not job.head.story:
         return event, done
     seen = as_seen(done.points)
     if not done.turned:

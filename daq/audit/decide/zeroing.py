@@ -128,7 +128,7 @@ def _reads(job: Job) -> Mapping[Position, float]:
     """What is known to read what in today's zero, pushed in, mm."""
     gauge = job.setup.gauge
     known = dict(job.known)
-    last = last_seen(job.story)
+    last = last_seen(job.head.story)
     if last is not None and job.step == "check":
         known[last.position] = last.pushed_mm
     read = {r.position: gauge.pushed(r.mean_mm) for r in job.taken if r.position is not None}

@@ -6,6 +6,7 @@ from daq.audit import events as e
 from daq.audit.decide import moving, opening, sweeping
 from daq.audit.facts import axis_of, certain, disproves
 from daq.audit.folding import go, values
+from daq.audit.held.head import HeadSeen
 from daq.audit.held.tightening import Tightening
 from daq.audit.parts import AxisResult, AxisShift, Next
 from daq.audit.stage import HISTORY, SETTLED, Handler, Shows, Stage, Took, always
@@ -68,11 +69,7 @@ def _checked(job: Job, data: e.CheckDone) -> Job:
         results=results,
         whole=data.whole,
         shims=tuple(each for each in job.shims if results[each[0]].word != "in"),
-        slack_mm={"side": data.side_slack_mm, "nod": data.nod_slack_mm},
-        story=_believed(job, data),
-        learned=_kept(job, data),
-        reversed=_reversed(job, data),
-        unsure=job.unsure | {data.axis} if data.strange == "astray" else job.unsure,
+        head=_head(job, data),
         bolts=replace(
             job.bolts,
             steps=job.bolts.steps if data.strange == "again" else 0,
@@ -96,31 +93,43 @@ def _tightening(job: Job, data: e.CheckDone) -> Tightening:
     return Tightening(before, shifts, data.doubted_mm, doubted)
 
 
+def _head(job: Job, data: e.CheckDone) -> HeadSeen:
+    """What this check showed of the head."""
+    unsure = {data.axis} if data.strange == "astray" else set()
+    return replace(
+        job.head.knowing(_kept(job, data)),
+        story=_believed(job, data),
+        reversed=_reversed(job, data),
+        unsure=job.head.unsure | unsure,
+        slack_mm={"side": data.side_slack_mm, "nod": data.nod_slack_mm},
+    )
+
+
 def _believed(job: Job, data: e.CheckDone) -> Story:
     """The story as far as it can be believed after this check."""
     if data.strange == "again":
-        return (*unread(job.story, len(job.taken)), Happened("zeroed"))
+        return (*unread(job.head.story, len(job.taken)), Happened("zeroed"))
     if data.strange not in UNTRUSTED:
-        return job.story
+        return job.head.story
     if data.axis not in job.loose:
-        return apart(job.story, len(job.taken))
+        return apart(job.head.story, len(job.taken))
     wrong = disproves(job, data.axis, data.strange)
-    return disowned(job.story) if wrong else distrusted(job.story)
+    return disowned(job.head.story) if wrong else distrusted(job.head.story)
 
 
 def _kept(job: Job, data: e.CheckDone) -> Learned | None:
     """What is known of the head: of an audit in which an axis answered backwards, nothing."""
-    if data.strange != "reversed" or job.ram_moved:
-        return job.learned
+    if data.strange != "reversed" or job.head.ram_moved:
+        return job.head.learned
     return job.setup.learned
 
 
 def _reversed(job: Job, data: e.CheckDone) -> frozenset[Axis]:
     """The axes taken for answering backwards: one more, or one less when it does not fit."""
     if data.strange == "reversed":
-        return job.reversed | {data.axis}
+        return job.head.reversed | {data.axis}
     taken_back = data.strange and data.axis in job.loose
-    return job.reversed - {data.axis} if taken_back else job.reversed
+    return job.head.reversed - {data.axis} if taken_back else job.head.reversed
 
 
 def _parked_face(job: Job, data: e.CheckDone) -> float | None:

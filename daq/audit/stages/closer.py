@@ -34,7 +34,7 @@ def _closer(job: Job, data: e.BroughtCloser) -> Job:
         disturbed=True,
         final_from=len(job.sweeps),
         gauge=replace(job.gauge, lifted=True),
-        story=(),
+        head=replace(job.head, story=()),
     )
 
 

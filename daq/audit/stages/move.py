@@ -98,7 +98,7 @@ def _moved(job: Job, data: e.Moved) -> Job:
         taken=(),
         tightening=replace(job.tightening, before={}),
         moves=job.moves + 1,
-        story=(*job.story, *happened),
+        head=replace(job.head, story=(*job.head.story, *happened)),
         shims=(*job.shims, (data.axis, shim)) if shim is not None else job.shims,
     )
 

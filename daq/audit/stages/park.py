@@ -83,7 +83,7 @@ def _cautions(job: Job) -> tuple[Said, ...]:
 def _parked(job: Job, data: e.Parked) -> Job:
     """The base stands, or a question does."""
     told = seen_at(data.reading.position, data.pushed_mm) if data.question is None else ()
-    story = job.story
+    story = job.head.story
     for reading in told:
         story = stood(story, reading)
     visit = () if data.visit_mm is None else (data.visit_mm,)
@@ -93,7 +93,7 @@ def _parked(job: Job, data: e.Parked) -> Job:
         asked=Asked(data.question) if data.question else None,
         gauge=replace(job.gauge, lifted=False, visits=(*job.gauge.visits, *visit)),
         shown=_shown(job, data.reading),
-        story=story,
+        head=replace(job.head, story=story),
     )
 
 
@@ -107,7 +107,7 @@ def _base(job: Job, data: e.BaseRead) -> Job:
         parked=Parked(data.reading, data.stop, cracked_face_mm=cracked_mm),
         gauge=replace(job.gauge, lifted=False),
         shown=_shown(job, data.reading),
-        story=(*job.story, *told),
+        head=replace(job.head, story=(*job.head.story, *told)),
     )
 
 

@@ -12,7 +12,7 @@ from daq.audit.stage import Handler, Shows, Stage, Took
 from daq.audit.state import Job
 from daq.audit.views.common import FIRST, HELD, by_bolts
 from daq.audit.views.step import Action, Field, Wording
-from daq.squaring.story import Happened, then
+from daq.squaring.story import Happened
 from daq.words import Said, said
 
 
@@ -80,7 +80,8 @@ def _prepared(job: Job, data: e.Prepared) -> Job:
     """The card was read: the arm goes in, and what a restart left in doubt is known."""
     after = replace(go(job, data.next), arm_in=True)
     if data.learned is not None:
-        after = replace(after, learned=data.learned, ram_moved=True)
+        head = replace(job.head.knowing(data.learned), ram_moved=True)
+        after = replace(after, head=head)
     if data.anew is None:
         return after
     if data.cracked:
@@ -91,7 +92,7 @@ def _prepared(job: Job, data: e.Prepared) -> Job:
         again_why=said("touched-while-off"),
         disturbed=True,
         final_from=len(job.sweeps),
-        story=then(job.story, Happened("unknown")),
+        head=after.head.then(Happened("unknown")),
     )
 
 

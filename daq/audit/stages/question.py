@@ -49,9 +49,9 @@ def _answered(job: Job, data: e.Answered) -> Job:
     """What is remembered stands as the answer left it."""
     if data.key == TURN_ON:
         return replace(go(job, data.next), asked=None)
-    story = job.story
+    story = job.head.story
     if data.sweep is not None:
-        story = (*story[: job.swept_from], *as_seen(data.points))
+        story = (*story[: job.head.swept_from], *as_seen(data.points))
     if data.key in ("zeroed", "set-anew"):
         story = then(story, Happened("zeroed"))
     if data.stop is not None and job.base is not None:
@@ -72,7 +72,7 @@ def _answered(job: Job, data: e.Answered) -> Job:
         whole=data.whole,
         parked=Parked(job.base, data.stop) if data.stop and job.base else None,
         taken=(),
-        story=story,
+        head=replace(job.head, story=story),
     )
 
 

@@ -72,13 +72,13 @@ def _swept(job: Job, data: e.SweepDone) -> Job:
         return replace(after, shown={})
     # The gauge may have drifted since the last reading; what turned brings its own slope.
     elsewhere = bool(data.turned) or data.apart
-    before = then(job.story, Happened("unknown" if elsewhere else "zeroed"))
+    before = then(job.head.story, Happened("unknown" if elsewhere else "zeroed"))
     story = (*before, *as_seen(data.points))
     return replace(
         after,
-        story=story,
-        swept_from=len(before),
-        swept_to=len(story),
+        head=replace(
+            job.head, story=story, swept_from=len(before), swept_to=len(story), slack_mm={}
+        ),
         part_mm={"side": data.side_part_mm, "nod": data.nod_part_mm},
         parts=data.parts,
         turned="",
@@ -86,7 +86,6 @@ def _swept(job: Job, data: e.SweepDone) -> Job:
         results={"side": data.side, "nod": data.nod},
         whole=data.whole,
         again_why="",
-        slack_mm={},
         disturbed=False,
     )
 

@@ -12,7 +12,7 @@ from daq.audit.state import Job
 from daq.audit.views.common import LEAVE_BOLTS
 from daq.audit.views.figures import limit
 from daq.audit.views.step import Action, Clamp, PullUp, Wording
-from daq.squaring.story import Happened, Story, then
+from daq.squaring.story import Happened, Story
 from daq.words import Said, said
 
 
@@ -76,7 +76,7 @@ def _tightened(job: Job, data: e.Tightened) -> Job:
         gauge=replace(job.gauge, lifted=False),
         taken=(),
         tightening=replace(job.tightening, before=before, reread_mm=None),
-        story=then(job.story, *happened),
+        head=job.head.then(*happened),
     )
 
 

@@ -9,7 +9,7 @@ from daq.audit.stage import HISTORY, SETTLED, Handler, Shows, Stage, Took
 from daq.audit.state import Job
 from daq.audit.views.common import WAIT
 from daq.audit.views.step import Action, Hands, Wording
-from daq.squaring.story import Happened, then
+from daq.squaring.story import Happened
 from daq.words import Said, said
 
 
@@ -64,7 +64,7 @@ def _free(job: Job, data: e.FreeRead) -> Job:
         resume=None,
     )
     if job.resume is not None:
-        after = replace(after, story=then(job.story, Happened("zeroed")))
+        after = replace(after, head=job.head.then(Happened("zeroed")))
     return replace(after, taken=(), shown={}) if data.restart else after
 
 
