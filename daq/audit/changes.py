@@ -11,7 +11,6 @@ from daq.audit.parts import Next
 from daq.audit.stage import Took
 from daq.audit.state import Job
 from daq.squaring.story import Happened
-from daq.words import Reading
 
 
 def _restarted(job: Job, data: e.Restarted) -> Job:
@@ -21,7 +20,7 @@ def _restarted(job: Job, data: e.Restarted) -> Job:
         leave(job, data.next, data.said),
         anew=data.anew,
         resume=None,
-        taken=(),
+        reads=job.reads.anew(),
         shown={},
         bolts=job.bolts.zeroed(None),
         head=job.head.then(Happened("zeroed")),
@@ -29,18 +28,15 @@ def _restarted(job: Job, data: e.Restarted) -> Job:
 
 
 def _reading(job: Job, data: e.ReadingTaken) -> Job:
-    taken: tuple[Reading, ...] = (*job.taken, data.reading)
-    shown = dict(job.shown) if job.step == "check" or job.taken else {}
+    shown = dict(job.shown) if job.step == "check" or job.reads.taken else {}
     position = data.reading.position
     if position is not None:
         shown[position] = data.reading.mean_mm
     told = seen_at(position, data.pushed_mm) if job.step == "check" else ()
-    before = job.seconds if job.taken else ()
     return replace(
         job,
-        taken=taken,
         gauge=replace(job.gauge, lifted=False),
-        seconds=before if data.second is None else (*before, data.second),
+        reads=job.reads.then(data.reading, data.second),
         shown=shown,
         message=data.said,
         head=replace(job.head, story=(*job.head.story, *told)),
@@ -66,7 +62,7 @@ def _zeroed(job: Job, data: e.Zeroed) -> Job:
         shift_mm = data.after_face_mm - data.before_face_mm
         after = replace(after, head=job.head.then(Happened("zeroed")))
     after = replace(after, bolts=job.bolts.zeroed(shift_mm))
-    return replace(after, taken=(), shown={}) if data.restart else after
+    return replace(after, reads=job.reads.anew(), shown={}) if data.restart else after
 
 
 def _fault(job: Job, data: e.GaugeFault) -> Job:
@@ -78,7 +74,7 @@ def _back(job: Job, data: e.GaugeBack) -> Job:
     if data.next is None:
         # Its zero may be another now: the bolts are counted from what it reads next.
         return replace(job, bolts=job.bolts.zeroed(None), head=head)
-    return replace(leave(job, data.next, data.said), taken=(), head=head)
+    return replace(leave(job, data.next, data.said), reads=job.reads.anew(), head=head)
 
 
 def _noted(job: Job, data: e.GaugeNoted) -> Job:
@@ -86,7 +82,7 @@ def _noted(job: Job, data: e.GaugeNoted) -> Job:
         gauge = replace(job.gauge, unit=data.unit or job.gauge.unit)
         return replace(job, message=data.said, gauge=gauge)
     head = job.head.then(Happened("unknown"))
-    return replace(leave(job, data.next, data.said), taken=(), head=head)
+    return replace(leave(job, data.next, data.said), reads=job.reads.anew(), head=head)
 
 
 def _learned(job: Job, data: e.ResponseUpdated) -> Job:

@@ -151,7 +151,7 @@ def differences(known: Mapping[Position, float]) -> dict[Axis, float]:
 
 def wanted(job: Job) -> tuple[Position, ...]:
     """The places still to be read, the guided one first; at the end the first one again."""
-    taken = [r.position for r in job.taken]
+    taken = [r.position for r in job.reads.taken]
     left = tuple(p for p in job.setup.plan.positions if p not in taken)
     return left or (certain(taken[0]),)
 
@@ -168,7 +168,7 @@ def stations(job: Job) -> tuple[ReadAt, ...]:
 
 def station_next(job: Job) -> ReadAt:
     """The station to be read next, while a round is under way."""
-    return stations(job)[len(job.taken)]
+    return stations(job)[len(job.reads.taken)]
 
 
 def check_order(job: Job, axis: Axis) -> tuple[Position, ...]:
@@ -192,7 +192,7 @@ def stands_at(job: Job) -> Position | None:
 
 def left_to_check(job: Job) -> tuple[Position, ...]:
     """The positions a pair check still needs, where the gauge stands first."""
-    read = [r.position for r in job.taken]
+    read = [r.position for r in job.reads.taken]
     return tuple(p for p in check_order(job, axis_of(job)) if p not in read)
 
 

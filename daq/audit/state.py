@@ -9,6 +9,7 @@ from daq.audit.held.asked import Asked
 from daq.audit.held.gauge import GaugeSeen
 from daq.audit.held.head import HeadSeen
 from daq.audit.held.parked import Parked
+from daq.audit.held.reads import Reads
 from daq.audit.held.tightening import Bolts, Tightening
 from daq.audit.history import History
 from daq.audit.parts import (
@@ -19,7 +20,6 @@ from daq.audit.parts import (
     Part,
     Step,
     StopAt,
-    Turned,
     Unsafe,
     Whole,
 )
@@ -41,18 +41,16 @@ class Job:
 
     `known`: the latest value at each position, pushed-in mm in today's zero, and `shown` what the
     gauge's face showed there. `ahead`: what the step shows that was worked out when it was reached.
-    `taken`: the readings of the sweep or pair check now under way, and `seconds` those of the other
-    gauge of a two-gauge bar. `results`: the latest result of each axis, and `whole` of both as one.
-    `parked`: while the gauge is, for a move. `asked`: while a question is. `resume`: where to go on
-    once the free reading was taken again. `disturbed`: bolts were loosened since the latest sweep;
-    `loosened`: at any time. `finishing`: no more moves are wanted. `since`: the stamp of the last
-    step, where the next evidence begins. `anew`: the machine is being prepared in mid-audit.
-    `arm_in`: the arm with the gauge is in the spindle.
+    `results`: the latest result of each axis, and `whole` of both as one. `parked`: while the gauge
+    is, for a move. `asked`: while a question is. `resume`: where to go on once the free reading was
+    taken again. `disturbed`: bolts were loosened since the latest sweep; `loosened`: at any time.
+    `finishing`: no more moves are wanted. `since`: the stamp of the last step, where the next
+    evidence begins. `anew`: the machine is being prepared in mid-audit. `arm_in`: the arm with the
+    gauge is in the spindle.
 
     `part_mm`: what the parked gauge reads beyond the lean; `parts`: what of it is known from
-    something turned half round. `final_from`: how many sweeps came before the last disturbance;
-    `turned`: what was turned half round for the sweep under way. `shims`: what was asked of an axis
-    that is not inside yet.
+    something turned half round. `final_from`: how many sweeps came before the last disturbance.
+    `shims`: what was asked of an axis that is not inside yet.
 
     `check`: what is checked, None for the head against its table; `rounds`: what its rounds of the
     stations came to.
@@ -80,12 +78,10 @@ class Job:
     message: Said | None = None
     known: Mapping[Position, float] = field(default_factory=dict)
     shown: Mapping[Position, float] = field(default_factory=dict)
-    taken: tuple[Reading, ...] = ()
-    seconds: tuple[Reading, ...] = ()
+    reads: Reads = field(default_factory=Reads)
     results: Mapping[Axis, AxisResult] = field(default_factory=dict)
     whole: Whole | None = None
     sweeps: tuple[SweepDone, ...] = ()
-    again_why: str | Said = ""
     axis: Axis | None = None
     loose: frozenset[Axis] = frozenset()
     parked: Parked | None = None
@@ -101,7 +97,6 @@ class Job:
     part_mm: Mapping[Axis, float] = field(default_factory=dict)
     parts: tuple[Part, ...] = ()
     final_from: int = 0
-    turned: Turned = ""
     bolts: Bolts = field(default_factory=Bolts)
     tightening: Tightening = field(default_factory=Tightening)
     shims: tuple[tuple[Axis, Shim], ...] = ()

@@ -92,7 +92,7 @@ def test_a_knock_while_tightening_is_read_again_said_and_not_taken_for_tightenin
         "Read both spots again."
     )
     assert en(wall(b.shop.machine("mill"), "Mill").headline) == "Read both spots again."
-    assert (b.job.step, b.job.axis, b.job.taken) == ("check", "nod", ())
+    assert (b.job.step, b.job.axis, b.job.reads.taken) == ("check", "nod", ())
     twice = both(m)
     assert (twice.strange, twice.shift_mm) == ("bumped", None)
     assert "Nothing is learned from it unless it comes again." in b.console["message"]["say"]

@@ -25,7 +25,7 @@ def test_the_unit_key_is_noticed_before_its_number_is_used(bench):
     front = next(spot for spot in b.console["circle"] if spot["position"] == "front")
     assert (b.console["unit"], front["value"]) == ("in", f"{1.2 / 25.4:.5f}")
     b.do("undo")
-    assert (b.job.taken, b.job.gauge.unit) == ((), "in")
+    assert (b.job.reads.taken, b.job.gauge.unit) == ((), "in")
 
 
 def test_the_unit_key_turns_every_number_into_the_new_unit(parked):

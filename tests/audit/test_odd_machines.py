@@ -114,7 +114,7 @@ def test_lifting_the_contact_to_move_a_block_is_no_zero():
     lift = [1.2] * 8 + [0.6] + [0.0] * 6
     assert b.refused("zeroed", {}, lift).code == "lifted-for-block"
     b.take("right", 1.200)
-    assert len(b.job.taken) == 2
+    assert len(b.job.reads.taken) == 2
 
 
 def test_a_block_need_not_be_lifted_while_the_gauge_is_parked():

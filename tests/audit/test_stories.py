@@ -89,7 +89,7 @@ def test_a_zero_in_the_middle_of_a_sweep_starts_it_again(bench):
     b.take("front", 1.200)
     b.take("right", 1.160)
     b.do("zeroed", {}, [1.160] * 12 + [0.000] * 5)
-    assert b.job.taken == () and b.job.step == "as-found"
+    assert b.job.reads.taken == () and b.job.step == "as-found"
     b.sweep(front=0.040, right=0.000, back=-0.040, left=0.000)
     assert b.job.results["nod"].d_mm == pytest.approx(0.080, abs=1e-9)
 
@@ -121,7 +121,7 @@ def test_a_return_error_past_its_limit_means_another_sweep(bench):
     b = bench().start()
     done = b.sweep(front=1.200, right=1.160, back=1.120, left=1.160, again=1.206)
     assert not done.usable
-    assert b.job.step == "as-found" and b.job.taken == ()
+    assert b.job.step == "as-found" and b.job.reads.taken == ()
     assert "0.006" in b.console["message"]["say"]
 
 

@@ -12,7 +12,7 @@ def test_a_lift_of_a_gauge_zeroed_in_the_air_is_not_taken_for_a_zero(bench):
     assert "or the contact was lifted" in b.console["message"]["say"]
     b.do("take", {}, [0.0] * 10)
     assert b.console["message"]["say"] == "Not zeroed: carry on."
-    assert [r.position for r in b.job.taken] == ["front"]
+    assert [r.position for r in b.job.reads.taken] == ["front"]
     assert b.refused("take", {"position": "right"}, [0.0] * 10).code == "off-contact"
     b.take("right", 1.16)
     assert b.job.gauge.free_pushed_mm == 0.0

@@ -40,7 +40,7 @@ def judged(job: Job, readings: tuple[Reading, ...]) -> tuple[Data, ...]:
     """What follows from the readings of a pair check, its last one included."""
     axis = axis_of(job)
     pair = tuple(Seen(certain(r.position), job.setup.gauge.pushed(r.mean_mm)) for r in readings)
-    before, since = split(job.head.story, len(job.taken))
+    before, since = split(job.head.story, len(job.reads.taken))
     read = {entry.position: entry.pushed_mm for entry in pair}
     d_mm = differences({**job.known, **read})[axis] - job.part_mm.get(axis, 0.0)
     odd = _odd(job, axis, (before, (*since, pair[-1])), pair, d_mm)

@@ -89,7 +89,7 @@ def take(job: Job, given: Input) -> tuple[Data, ...]:
     event = taken(job, given, place(job, given.command))
     if len(left_to_check(job)) > 1:
         return (event,)
-    return event, *judged(job, (*job.taken, event.reading))
+    return event, *judged(job, (*job.reads.taken, event.reading))
 
 
 def bolt(job: Job, given: Input) -> tuple[Data, ...]:

@@ -56,7 +56,7 @@ def reduce(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]
     return SweepDone(
         number=len(job.sweeps) + 1,
         purpose=job.purpose,
-        why=job.again_why,
+        why=job.reads.why,
         center_pushed_mm=swept.fitted.c_mm,
         side_slope=swept.fitted.a,
         nod_slope=-swept.fitted.b,
@@ -68,7 +68,7 @@ def reduce(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]
         side=side,
         nod=nod,
         next=follows,
-        turned=job.turned,
+        turned=job.reads.turned,
         parts=parts,
         side_part_mm=swept.parked.d_side_mm - mean["side"],
         nod_part_mm=swept.parked.d_nod_mm - mean["nod"],
@@ -132,14 +132,14 @@ def _parts(job: Job, fitted: Fit) -> tuple[Part, ...]:
     What was turned for this sweep is half of what changed since the sweep before.
     """
     before = job.latest
-    if not job.turned or before is None:
+    if not job.reads.turned or before is None:
         return job.parts
     first = replace(fitted, a=before.side_slope, b=-before.nod_slope)
     lean = reversed_pair(first, fitted)
     across = 2.0 * fitted.radius_mm
     # As this sweep read it: the first one read it the other way round.
-    turned = Part(job.turned, -across * lean.part_a, across * lean.part_b)
-    return (*(part for part in job.parts if part.of != job.turned), turned)
+    turned = Part(job.reads.turned, -across * lean.part_a, across * lean.part_b)
+    return (*(part for part in job.parts if part.of != job.reads.turned), turned)
 
 
 def _without(parts: tuple[Part, ...], fitted: Fit) -> dict[Axis, float]:

@@ -72,7 +72,7 @@ def came_to(job: Job, check: Chosen, readings: tuple[Reading, ...]) -> Round:
     )
     return Round(
         number=len(job.rounds) + 1,
-        why=job.again_why,
+        why=job.reads.why,
         results=results,
         findings=findings,
         usable=not any(finding.blocking for finding in findings),

@@ -65,7 +65,7 @@ def place(job: Job, command: Command) -> Position:
     first = open_places[0]
     if position is None:
         raise Refused("place-unsaid", next=first)
-    back = bool(job.taken) and first == job.taken[0].position
+    back = bool(job.reads.taken) and first == job.reads.taken[0].position
     raise Refused("place-read", position=position, next=first, times=2 if back else 1)
 
 
@@ -115,11 +115,10 @@ def preload(job: Job, in_mm: float, position: Position | Said) -> Said | None:
 def take(job: Job, given: Input) -> tuple[Data, ...]:
     """A reading of the sweep; the last one reduces it."""
     event = taken(job, given, place(job, given.command))
-    readings = (*job.taken, event.reading)
-    if len(readings) < len(job.setup.plan.sequence):
+    reads = job.reads.then(event.reading, event.second)
+    if len(reads.taken) < len(job.setup.plan.sequence):
         return (event,)
-    seconds = job.seconds if event.second is None else (*job.seconds, event.second)
-    done = reduce(job, readings, seconds)
+    done = reduce(job, reads.taken, reads.seconds)
     if not done.usable or not job.head.story:
         return event, done
     seen = as_seen(done.points)
@@ -191,7 +190,7 @@ def _beyond(job: Job, given: Input) -> float:
     or not known which: what the contact was pushed in where it was pushed in most.
     """
     gauge, free = job.setup.gauge, job.gauge.free_pushed_mm or 0.0
-    read = [gauge.pushed(r.mean_mm) - free for r in job.taken]
+    read = [gauge.pushed(r.mean_mm) - free for r in job.reads.taken]
     newest = [s.value_mm for s in given.samples if s.gauge == gauge.key][-NEWEST:]
     if newest and read and _at_the_end(job, gauge.pushed(median(newest))):
         return gauge.travel - min(read)

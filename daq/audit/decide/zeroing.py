@@ -81,12 +81,12 @@ def zeroed(job: Job, given: Input) -> tuple[Data, ...]:
 def _lifts(job: Job) -> bool:
     """Whether the contact is lifted here to be set elsewhere."""
     if job.step == "stations":
-        return not job.taken or station_next(job).lap != _last_station(job).lap
+        return not job.reads.taken or station_next(job).lap != _last_station(job).lap
     return job.setup.machine.seat == "block" and job.step in ("as-found", "final", "check")
 
 
 def _last_station(job: Job) -> ReadAt:
-    return stations(job)[len(job.taken) - 1]
+    return stations(job)[len(job.reads.taken) - 1]
 
 
 def _expected(job: Job, jump: Jump) -> Literal["yes", "maybe", "no"]:
@@ -98,7 +98,7 @@ def _expected(job: Job, jump: Jump) -> Literal["yes", "maybe", "no"]:
     if job.step == "move" and job.stop is not None:
         there = abs(job.stop.stop_face_mm - jump.after_mm) <= agreement(job)
         return "no" if sudden and not there else "maybe"
-    if job.step == "stations" and job.taken:
+    if job.step == "stations" and job.reads.taken:
         return _expected_at_station(job, jump, sudden=sudden)
     if job.step not in TURNED_STEPS:
         return "no"
@@ -117,7 +117,7 @@ def _expected(job: Job, jump: Jump) -> Literal["yes", "maybe", "no"]:
 
 def _expected_at_station(job: Job, jump: Jump, *, sudden: bool) -> Literal["yes", "maybe", "no"]:
     """The same where a round is read: only a station that was read in its lap is known before."""
-    known = {s.key: r.mean_mm for s, r in zip(stations(job), job.taken, strict=False)}
+    known = {s.key: r.mean_mm for s, r in zip(stations(job), job.reads.taken, strict=False)}
     reads = known.get(station_next(job).key)
     if reads is not None and abs(reads - jump.after_mm) <= agreement(job):
         return "yes"
@@ -131,7 +131,7 @@ def _reads(job: Job) -> Mapping[Position, float]:
     last = last_seen(job.head.story)
     if last is not None and job.step == "check":
         known[last.position] = last.pushed_mm
-    read = {r.position: gauge.pushed(r.mean_mm) for r in job.taken if r.position is not None}
+    read = {r.position: gauge.pushed(r.mean_mm) for r in job.reads.taken if r.position is not None}
     return {**known, **read}
 
 
@@ -175,7 +175,7 @@ def _shifted(job: Job, jump: Jump, lifted: bool) -> Zeroed:
         after_face_mm=jump.after_mm,
         lost_face_mm=_lost(job, jump),
         resume=to if lifted else None,
-        restart=bool(job.taken) and not lifted,
+        restart=bool(job.reads.taken) and not lifted,
         free_pushed_mm=free,
         points=points(known),
         said=said("zeroed-or-lifted") if lifted else told,
@@ -194,7 +194,7 @@ def _lost(job: Job, jump: Jump) -> float | None:
 def _after(job: Job) -> tuple[Said, Next]:
     if job.step in PARKED_STEPS:
         return said("zeroed-read-again"), Next("park", job.axis)
-    return said("zeroed-start-again") if job.taken else said("zeroed-noted"), _same(job)
+    return said("zeroed-start-again") if job.reads.taken else said("zeroed-noted"), _same(job)
 
 
 def _same(job: Job) -> Next:
@@ -216,6 +216,6 @@ def gauge_back(job: Job, given: Input) -> tuple[Data, ...]:
         if job.axis in job.loose:
             return (GaugeBack(run, said("away-while-loose"), Next("check", job.axis)),)
         return (GaugeBack(run, said("away-while-parked"), Next("park", job.axis)),)
-    if job.step == "check" and job.taken and job.taken[0].run != run:
+    if job.step == "check" and job.reads.taken and job.reads.taken[0].run != run:
         return (GaugeBack(run, said("away-in-check"), Next("check", job.axis)),)
     return (GaugeBack(run, None, None),)

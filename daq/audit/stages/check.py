@@ -64,7 +64,7 @@ def _checked(job: Job, data: e.CheckDone) -> Job:
     results: dict[Axis, AxisResult] = {"side": data.side, "nod": data.nod}
     return replace(
         go(job, data.next, data.said),
-        taken=(),
+        reads=job.reads.anew(),
         known=values(data.points),
         results=results,
         whole=data.whole,
@@ -108,11 +108,11 @@ def _head(job: Job, data: e.CheckDone) -> HeadSeen:
 def _believed(job: Job, data: e.CheckDone) -> Story:
     """The story as far as it can be believed after this check."""
     if data.strange == "again":
-        return (*unread(job.head.story, len(job.taken)), Happened("zeroed"))
+        return (*unread(job.head.story, len(job.reads.taken)), Happened("zeroed"))
     if data.strange not in UNTRUSTED:
         return job.head.story
     if data.axis not in job.loose:
-        return apart(job.head.story, len(job.taken))
+        return apart(job.head.story, len(job.reads.taken))
     wrong = disproves(job, data.axis, data.strange)
     return disowned(job.head.story) if wrong else distrusted(job.head.story)
 
@@ -136,7 +136,7 @@ def _parked_face(job: Job, data: e.CheckDone) -> float | None:
     """What the gauge reads where it stands now, when the bolts of this axis are next."""
     if data.next != Next("tighten", data.axis):
         return None
-    return job.taken[-1].mean_mm if job.taken else None
+    return job.reads.taken[-1].mean_mm if job.reads.taken else None
 
 
 STAGES = (

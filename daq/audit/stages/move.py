@@ -95,7 +95,7 @@ def _moved(job: Job, data: e.Moved) -> Job:
     shim = job.stop.shim if job.stop is not None else None
     return replace(
         leave(job, data.next, data.said),
-        taken=(),
+        reads=job.reads.anew(),
         tightening=replace(job.tightening, before={}),
         moves=job.moves + 1,
         head=replace(job.head, story=(*job.head.story, *happened)),

@@ -89,7 +89,7 @@ def _prepared(job: Job, data: e.Prepared) -> Job:
     return replace(
         after,
         anew=data.anew,
-        again_why=said("touched-while-off"),
+        reads=replace(job.reads, why=said("touched-while-off")),
         disturbed=True,
         final_from=len(job.sweeps),
         head=after.head.then(Happened("unknown")),

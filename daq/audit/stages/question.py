@@ -65,13 +65,12 @@ def _answered(job: Job, data: e.Answered) -> Job:
         asked=None,
         sweeps=(*job.sweeps[:-1], data.sweep) if data.sweep is not None else job.sweeps,
         gauge=replace(job.gauge, free_pushed_mm=data.free_pushed_mm),
-        again_why=data.why or "",
         known=values(data.points),
         shown={p.position: job.setup.gauge.face(p.pushed_mm) for p in data.points},
         results={"side": data.side, "nod": data.nod},
         whole=data.whole,
         parked=Parked(job.base, data.stop) if data.stop and job.base else None,
-        taken=(),
+        reads=replace(job.reads.anew(), why=data.why or ""),
         head=replace(job.head, story=story),
     )
 

@@ -41,7 +41,7 @@ def take(job: Job, given: Input) -> tuple[e.Data, ...]:
         raise Refused("not-this-step", step=job.step, asked=given.command.kind)
     one = rounds.taken(job, given)
     event = StationRead(one.station, one.reading, one.pushed_mm, one.preload_mm, one.said)
-    readings = (*job.taken, one.reading)
+    readings = (*job.reads.taken, one.reading)
     if len(readings) < len(job.ahead.stations):
         return (event,)
     done = rounds.came_to(job, job.check, readings)
@@ -51,7 +51,7 @@ def take(job: Job, given: Input) -> tuple[e.Data, ...]:
 def read(job: Job, data: StationRead) -> Job:
     """One more reading of the round."""
     gauge = replace(job.gauge, lifted=False)
-    return replace(job, taken=(*job.taken, data.reading), gauge=gauge, message=data.said)
+    return replace(job, reads=job.reads.then(data.reading), gauge=gauge, message=data.said)
 
 
 def measured(job: Job, data: Measured) -> Job:
@@ -59,14 +59,13 @@ def measured(job: Job, data: Measured) -> Job:
     first = next(iter(sorted(data.round.findings, key=lambda found: not found.blocking)), None)
     return replace(
         go(job, data.next, first.said if first else None),
-        taken=(),
+        reads=replace(job.reads.anew(), why="" if data.round.usable else job.reads.why),
         rounds=(*job.rounds, data.round),
-        again_why="" if data.round.usable else job.again_why,
     )
 
 
 def _says(job: Job) -> Wording:
-    if not job.taken:
+    if not job.reads.taken:
         return Wording(shown.next_at(job), said("contact-on", preload=preload(job)))
     back = shown.comes_back(job)
     return Wording(shown.next_at(job), said("take-again-there") if back else said("take"))
@@ -77,7 +76,7 @@ def _cautions(job: Job) -> tuple[Said, ...]:
 
 
 def _begun(job: Job) -> bool:
-    return bool(job.taken)
+    return bool(job.reads.taken)
 
 
 STAGES = (

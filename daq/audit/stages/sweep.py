@@ -6,6 +6,7 @@ from daq.audit import events as e
 from daq.audit.decide import opening, sweeping
 from daq.audit.facts import as_seen, wanted
 from daq.audit.folding import go, leave, values
+from daq.audit.held.reads import Reads
 from daq.audit.stage import HISTORY, SETTLED, Handler, Shows, Stage, Took
 from daq.audit.state import Job
 from daq.audit.views.common import (
@@ -26,13 +27,13 @@ from daq.words import said
 
 def _says(job: Job) -> Wording:
     place = wanted(job)[0]
-    if not job.taken and not job.gauge.lifted:
+    if not job.reads.taken and not job.gauge.lifted:
         full = said("proving-sweep") if job.loosened else said("first-sweep")
         return Wording(turn_to(job, place), full)
-    if not job.taken:
+    if not job.reads.taken:
         down = said("down-pushed-in", at=at(place), preload=preload(job))
         return Wording(down, said("tight-take"))
-    if len(job.taken) == len(job.setup.plan.positions):
+    if len(job.reads.taken) == len(job.setup.plan.positions):
         return Wording(said("turn-back", to=to(place)), said("take-again-there"))
     return Wording(said("turn-until-at", at=at(place)), said("take"))
 
@@ -40,7 +41,7 @@ def _says(job: Job) -> Wording:
 def _buttons(job: Job) -> list[Action]:
     first, *others = wanted(job)
     # A sweep compared with the one before may be given up for one that stands alone.
-    alone = [again(job)] if job.turned else []
+    alone = [again(job)] if job.reads.turned else []
     rest = [Action("take", said("stands-at", at=at(p)), {"position": p}) for p in others]
     if job.loosened and not (job.off_scale and job.latest is None):
         return [take(first), *rest, touch(), *alone]
@@ -52,7 +53,7 @@ def _buttons(job: Job) -> list[Action]:
 
 
 def _begun(job: Job) -> bool:
-    return bool(job.taken)
+    return bool(job.reads.taken)
 
 
 def _shows(part: str) -> Shows:
@@ -64,7 +65,7 @@ def _swept(job: Job, data: e.SweepDone) -> Job:
     first = next(iter(sorted(data.findings, key=lambda finding: not finding.blocking)), None)
     after = replace(
         leave(job, data.next, first.said if first else None),
-        taken=(),
+        reads=job.reads.anew(),
         sweeps=(*job.sweeps, data),
         tightening=replace(job.tightening, reread_mm=None),
     )
@@ -81,11 +82,10 @@ def _swept(job: Job, data: e.SweepDone) -> Job:
         ),
         part_mm={"side": data.side_part_mm, "nod": data.nod_part_mm},
         parts=data.parts,
-        turned="",
         known=values(data.points),
         results={"side": data.side, "nod": data.nod},
         whole=data.whole,
-        again_why="",
+        reads=Reads(),
         disturbed=False,
     )
 
@@ -94,10 +94,8 @@ def _again(job: Job, data: e.SweepWanted) -> Job:
     """Another full sweep is wanted."""
     after = replace(
         leave(job, data.next),
-        again_why=data.why,
-        taken=(),
+        reads=Reads(turned=data.turned, why=data.why),
         shown={},
-        turned=data.turned,
         anew=data.anew,
         gauge=replace(job.gauge, lifted=job.gauge.lifted or bool(data.turned)),
     )
@@ -107,7 +105,7 @@ def _again(job: Job, data: e.SweepWanted) -> Job:
 
 def _stop_here(job: Job, data: e.StopHere) -> Job:
     """No more moves."""
-    return replace(leave(job, data.next), finishing=True, taken=())
+    return replace(leave(job, data.next), finishing=True, reads=job.reads.anew())
 
 
 def _touch(job: Job, data: e.TouchWanted) -> Job:
@@ -118,7 +116,7 @@ def _touch(job: Job, data: e.TouchWanted) -> Job:
 def _off_scale(job: Job, data: e.OffScale) -> Job:
     """The head as found is beyond what the gauge can read."""
     listed = (*job.off_scale, data)
-    return replace(go(job, data.next), off_scale=listed, taken=(), shown={})
+    return replace(go(job, data.next), off_scale=listed, reads=job.reads.anew(), shown={})
 
 
 COMMANDS = {

@@ -65,7 +65,7 @@ def _free(job: Job, data: e.FreeRead) -> Job:
     )
     if job.resume is not None:
         after = replace(after, head=job.head.then(Happened("zeroed")))
-    return replace(after, taken=(), shown={}) if data.restart else after
+    return replace(after, reads=job.reads.anew(), shown={}) if data.restart else after
 
 
 def _pushed(job: Job, data: e.Pushed) -> Job:

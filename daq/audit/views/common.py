@@ -107,7 +107,7 @@ def other_bolts(job: Job) -> Said:
 
 def turn_to(job: Job, place: Position) -> Said:
     """Turn there and take the reading, or take it there."""
-    stands = job.ahead.stands_at if job.ahead is not None and not job.taken else None
+    stands = job.ahead.stands_at if job.ahead is not None and not job.reads.taken else None
     return said("take-at", at=at(place)) if stands == place else said("turn-to", to=to(place))
 
 

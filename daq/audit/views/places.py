@@ -30,7 +30,7 @@ def next_place(job: Job) -> Position | None:
     if job.step == "park" and job.base is not None:
         return job.base.position
     if job.step in ("park", "check") and job.ahead is not None:
-        read = [r.position for r in job.taken] if job.step == "check" else []
+        read = [r.position for r in job.reads.taken] if job.step == "check" else []
         return next((place for place in job.ahead.places if place not in read), None)
     if job.step in ("loosen", "move") and job.stop is not None:
         return job.stop.position
