@@ -64,7 +64,7 @@ def _outdated(before: Job, data: e.Data) -> Age | None:
     if isinstance(data, e.Zeroed):
         return None if data.question is not None else "old-zero"
     if isinstance(data, Worked | e.BroughtCloser):
-        return "was" if before.loosened else "as-found"
+        return "was" if before.sweeps.loosened else "as-found"
     zero_unknown = isinstance(data, e.GaugeBack | e.Restarted) or (
         isinstance(data, e.FreeRead) and before.resume is not None
     )
@@ -98,6 +98,6 @@ def _axes(before: Job, after: Job, data: e.Data) -> tuple[dict[Axis, Age], froze
 
 
 def _since(before: Job, data: e.Data) -> Age:
-    if not before.loosened:
+    if not before.sweeps.loosened:
         return "as-found"
     return "before-tightening" if isinstance(data, e.BoltPulled | e.Tightened) else "before-move"

@@ -158,7 +158,7 @@ def wanted(job: Job) -> tuple[Position, ...]:
 
 def first_read(job: Job) -> Next:
     """To the first reading of what is checked: the head, or the stations of another check."""
-    return Next("stations") if job.check is not None else Next(job.purpose)
+    return Next("stations") if job.check is not None else Next(job.sweeps.purpose)
 
 
 def stations(job: Job) -> tuple[ReadAt, ...]:
@@ -246,12 +246,12 @@ def asks_for_past(job: Job) -> bool:
         return False
     if any(each.usable and each.word == "out" for each in job.rounds):
         return True
-    return bool(job.off_scale) or any(word_of(found) == "out" for found in job.founds)
+    return bool(job.sweeps.off_scale) or any(word_of(found) == "out" for found in job.sweeps.founds)
 
 
 def has_sweep_to_compare(job: Job) -> bool:
     """Whether the head still stands as its latest sweep read it, for one with something turned."""
-    return job.latest is not None and (bool(job.proofs) or not job.loosened)
+    return job.sweeps.latest is not None and (bool(job.sweeps.proofs) or not job.sweeps.loosened)
 
 
 def word_of(sweep: SweepDone) -> Word:

@@ -115,6 +115,6 @@ def goals(job: Job, at: Standing) -> Mapping[Axis, Goal]:
 
 def _goal(job: Job, axis: Axis, shift: float) -> Goal:
     machine = job.setup.machine
-    read_mm = middle(job, axis) + job.part_mm.get(axis, 0.0)
+    read_mm = middle(job, axis) + job.sweeps.part_mm.get(axis, 0.0)
     wanted = machine.axis(axis).wanted_lean + read_mm / machine.diameter
     return Goal(wanted, half_zone(job, axis) / machine.diameter, shift)

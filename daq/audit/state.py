@@ -4,12 +4,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from typing import Literal
 
-from daq.audit.events import GaugeChecked, OffScale, Signed, SweepDone, Zeroed
+from daq.audit.events import GaugeChecked, Signed, Zeroed
 from daq.audit.held.asked import Asked
 from daq.audit.held.gauge import GaugeSeen
 from daq.audit.held.head import HeadSeen
 from daq.audit.held.parked import Parked
 from daq.audit.held.reads import Reads
+from daq.audit.held.sweeps import Sweeps
 from daq.audit.held.tightening import Bolts, Tightening
 from daq.audit.history import History
 from daq.audit.parts import (
@@ -17,7 +18,6 @@ from daq.audit.parts import (
     Anew,
     AxisResult,
     Next,
-    Part,
     Step,
     StopAt,
     Unsafe,
@@ -43,13 +43,10 @@ class Job:
     gauge's face showed there. `ahead`: what the step shows that was worked out when it was reached.
     `results`: the latest result of each axis, and `whole` of both as one. `parked`: while the gauge
     is, for a move. `asked`: while a question is. `resume`: where to go on once the free reading was
-    taken again. `disturbed`: bolts were loosened since the latest sweep; `loosened`: at any time.
-    `finishing`: no more moves are wanted. `since`: the stamp of the last step, where the next
-    evidence begins. `anew`: the machine is being prepared in mid-audit. `arm_in`: the arm with the
-    gauge is in the spindle.
+    taken again. `finishing`: no more moves are wanted. `since`: the stamp of the last step, where
+    the next evidence begins. `anew`: the machine is being prepared in mid-audit. `arm_in`: the arm
+    with the gauge is in the spindle.
 
-    `part_mm`: what the parked gauge reads beyond the lean; `parts`: what of it is known from
-    something turned half round. `final_from`: how many sweeps came before the last disturbance.
     `shims`: what was asked of an axis that is not inside yet.
 
     `check`: what is checked, None for the head against its table; `rounds`: what its rounds of the
@@ -81,7 +78,7 @@ class Job:
     reads: Reads = field(default_factory=Reads)
     results: Mapping[Axis, AxisResult] = field(default_factory=dict)
     whole: Whole | None = None
-    sweeps: tuple[SweepDone, ...] = ()
+    sweeps: Sweeps = field(default_factory=Sweeps)
     axis: Axis | None = None
     loose: frozenset[Axis] = frozenset()
     parked: Parked | None = None
@@ -89,18 +86,12 @@ class Job:
     resume: Next | None = None
     anew: Anew | None = None
     arm_in: bool = False
-    disturbed: bool = False
-    loosened: bool = False
     finishing: bool = False
     moves: int = 0
     head: HeadSeen = field(default_factory=HeadSeen)
-    part_mm: Mapping[Axis, float] = field(default_factory=dict)
-    parts: tuple[Part, ...] = ()
-    final_from: int = 0
     bolts: Bolts = field(default_factory=Bolts)
     tightening: Tightening = field(default_factory=Tightening)
     shims: tuple[tuple[Axis, Shim], ...] = ()
-    off_scale: tuple[OffScale, ...] = ()
     noticed: tuple[tuple[tuple[int, ...], "Job"], ...] = ()
     own: Mapping[str, object] = field(default_factory=dict)
     ages: Mapping[Position, Age] = field(default_factory=dict)
@@ -132,47 +123,6 @@ class Job:
     def is_told(self, code: str) -> bool:
         """Whether the screens say this now."""
         return self.message is not None and self.message.code == code
-
-    @property
-    def founds(self) -> tuple[SweepDone, ...]:
-        """Every usable full sweep taken before anything was loosened."""
-        return tuple(s for s in self.sweeps if s.usable and s.purpose == "as-found")
-
-    @property
-    def as_found(self) -> SweepDone | None:
-        """The first of them; sweeps with the ring or the arm turned complete it."""
-        return _completed(self.founds)
-
-    @property
-    def latest(self) -> SweepDone | None:
-        """The latest usable sweep."""
-        usable = [s for s in self.sweeps if s.usable]
-        return usable[-1] if usable else None
-
-    @property
-    def proofs(self) -> tuple[SweepDone, ...]:
-        """Every usable full sweep since anything was last loosened or tightened."""
-        return tuple(s for s in self.sweeps[self.final_from :] if s.usable)
-
-    @property
-    def as_left(self) -> SweepDone | None:
-        """The first of the proofs; sweeps with the ring or the arm turned complete it."""
-        return _completed(self.proofs)
-
-    @property
-    def purpose(self) -> Literal["as-found", "final"]:
-        """What a sweep taken now would be."""
-        return "final" if self.loosened else "as-found"
-
-
-def _completed(sweeps: tuple[SweepDone, ...]) -> SweepDone | None:
-    """The first sweep, or the last of those with something turned directly after it."""
-    first = next(iter(sweeps), None)
-    for later in sweeps[1:]:
-        if not later.turned:
-            break
-        first = later
-    return first
 
 
 @dataclass(frozen=True)

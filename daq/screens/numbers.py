@@ -19,7 +19,7 @@ _SIZE_DECIMALS: dict[Unit, int] = {"mm": 1, "in": 3}
 
 def numbers(job: Job) -> Numbers | None:
     """What the latest sweep's verdict rests on; None before it."""
-    sweep = job.as_left or job.latest
+    sweep = job.sweeps.as_left or job.sweeps.latest
     if sweep is None:
         return None
     machine, unit = job.setup.machine, unit_of(job)
@@ -40,7 +40,7 @@ def numbers(job: Job) -> Numbers | None:
 
 def _age(job: Job, sweep: SweepDone) -> Said | None:
     """Whether that sweep is of the head before it was worked on."""
-    if not job.disturbed:
+    if not job.sweeps.disturbed:
         return None
     if sweep.purpose == "as-found":
         return said("head-as-found")

@@ -248,7 +248,7 @@ def _question(job: Job) -> QuestionView | None:
 
 
 def _verdict(job: Job) -> VerdictView | None:
-    proof = job.as_left
+    proof = job.sweeps.as_left
     if job.check is not None:
         return rounds.verdict(job)
     if proof is None or job.step not in ("clear", "sign"):

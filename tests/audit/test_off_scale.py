@@ -44,7 +44,7 @@ def test_a_lever_that_falls_off_contact_at_the_back_is_no_reading():
     # The front's 0.350 on the face, as a length: times the cosine of the stylus.
     assert en(event) == "off scale, beyond 0.338 mm at back"
     assert event.beyond_mm == pytest.approx(0.350 * math.cos(STYLUS), abs=1e-9)
-    assert b.job.reads.taken == () and b.job.sweeps == () and b.job.step == "closer"
+    assert b.job.reads.taken == () and b.job.sweeps.done == () and b.job.step == "closer"
     assert told(b, "SweepDone") == []
 
 

@@ -148,8 +148,8 @@ def test_a_doubted_sweep_stays_the_as_found_until_another_is_chosen(bench):
     b.do("answer", {"key": "sweep-again"})
     done = b.sweep(front=1.7, right=1.7, back=1.7, left=1.7)
     assert (done.purpose, done.why.code) == ("as-found", "spot-differs")
-    assert [sweep.number for sweep in b.job.founds] == [1, 2]
-    assert b.job.as_found.number == 1
+    assert [sweep.number for sweep in b.job.sweeps.founds] == [1, 2]
+    assert b.job.sweeps.as_found.number == 1
     b.do("cleared")
     why = {"as_found": 2, "as_found_why": "bumped before it was parked"}
     past = {"last_good": "2026-01-05", "disposition": "held"}

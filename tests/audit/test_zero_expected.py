@@ -69,7 +69,7 @@ def test_turning_back_to_where_it_was_zeroed_is_no_new_zero(hz):
         b.read(position, value)
         assert b.job.reads.taken[-1].position == position
     b.read("front", -0.037)
-    assert b.job.latest is not None and b.job.sweeps[-1].usable
+    assert b.job.sweeps.latest is not None and b.job.sweeps.done[-1].usable
 
 
 @pytest.mark.parametrize("hz", RATES)
@@ -83,7 +83,7 @@ def test_the_return_to_a_first_spot_that_was_zeroed_is_no_new_zero(hz):
         b.read(position, value)
     assert b.turn(0.0) == ()
     b.read("front", 0.0)
-    assert b.job.latest is not None
+    assert b.job.sweeps.latest is not None
 
 
 @settings(derandomize=True, max_examples=60, deadline=None)
@@ -107,7 +107,7 @@ def test_no_sweep_of_a_zeroed_gauge_is_voided_by_turning(hz, zero_at, side, nod)
             b.do("answer", {"key": "not-zeroed"})
         b.do("take", {"position": position}, [face[position]] * 10)
         assert len(b.job.reads.taken) == count % 5
-    assert b.job.latest is not None
+    assert b.job.sweeps.latest is not None
 
 
 def parked(b, face):

@@ -76,7 +76,7 @@ def _other_way(job: Job, same: Answered) -> Answered:
     axis = axis_of(job)
     flipped = result_like(job, axis, -job.results[axis].d_mm, job.results[axis])
     known = points(parked.relabel(job.known, began_at(job)))
-    sweep = _relabelled(job.sweeps[-1], axis, flipped, began_at(job))
+    sweep = _relabelled(job.sweeps.done[-1], axis, flipped, began_at(job))
     changed = replace(same, points=known)
     changed = replace(changed, side=flipped) if axis == "side" else replace(changed, nod=flipped)
     sweep = replace(

@@ -42,7 +42,7 @@ def judged(job: Job, readings: tuple[Reading, ...]) -> tuple[Data, ...]:
     pair = tuple(Seen(certain(r.position), job.setup.gauge.pushed(r.mean_mm)) for r in readings)
     before, since = split(job.head.story, len(job.reads.taken))
     read = {entry.position: entry.pushed_mm for entry in pair}
-    d_mm = differences({**job.known, **read})[axis] - job.part_mm.get(axis, 0.0)
+    d_mm = differences({**job.known, **read})[axis] - job.sweeps.part_mm.get(axis, 0.0)
     odd = _odd(job, axis, (before, (*since, pair[-1])), pair, d_mm)
     if odd == "again":
         return (_read_again(job, axis, d_mm),)
@@ -158,7 +158,7 @@ def _odd(
 def _odd_turn(
     job: Job, axis: Axis, story: tuple[Story, Story], pair: tuple[Seen, ...], expected: Standing
 ) -> Strange:
-    was_mm = job.results[axis].d_mm + job.part_mm.get(axis, 0.0)
+    was_mm = job.results[axis].d_mm + job.sweeps.part_mm.get(axis, 0.0)
     read = differences({**job.known, **{entry.position: entry.pushed_mm for entry in pair}})
     turn = Turn(
         expected_mm=expected.lean(axis) * job.setup.machine.diameter - was_mm,
@@ -224,5 +224,5 @@ def _read_again(job: Job, axis: Axis, d_mm: float) -> CheckDone:
 def _results(job: Job, axis: Axis, d_mm: float, at: Standing) -> dict[Axis, AxisResult]:
     """The axis as its pair reads; the other as it must stand now."""
     other = OTHER[axis]
-    other_mm = at.lean(other) * job.setup.machine.diameter - job.part_mm.get(other, 0.0)
+    other_mm = at.lean(other) * job.setup.machine.diameter - job.sweeps.part_mm.get(other, 0.0)
     return {axis: of_pair(job, axis, d_mm), other: of_pair(job, other, other_mm)}

@@ -118,7 +118,9 @@ def _others(job: Job, axis: Axis, at: Standing) -> bool:
     alone, joint = (aim(at, goals(job, at), axis, others) - here for others in (False, True))
     moved = {axis: here + alone, other: at.lean(other) + at.answering.coupling(axis) * alone}
     diameter = job.setup.machine.diameter
-    landed = {a: of_pair(job, a, moved[a] * diameter - job.part_mm.get(a, 0.0)) for a in AXES}
+    landed = {
+        a: of_pair(job, a, moved[a] * diameter - job.sweeps.part_mm.get(a, 0.0)) for a in AXES
+    }
     return other in wanting(job, landed) and joint * alone > 0.5 * alone * alone
 
 
@@ -243,7 +245,7 @@ def _unsure(job: Job) -> Answer:
 
 def _fresh_from_sweep(job: Job) -> bool:
     """Whether this axis still stands as the sweep read it, so that its labels can be exchanged."""
-    sweep, axis = job.latest, axis_of(job)
+    sweep, axis = job.sweeps.latest, axis_of(job)
     return sweep is not None and job.results[axis] == (sweep.side if axis == "side" else sweep.nod)
 
 
@@ -256,4 +258,4 @@ def _other_way_fits(job: Job, position: Position, other: Position) -> bool:
 
 def began_at(job: Job) -> Position:
     """Where the latest sweep began: that spot and its opposite keep their labels."""
-    return job.sweeps[-1].points[0].position
+    return job.sweeps.done[-1].points[0].position

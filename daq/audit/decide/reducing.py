@@ -54,8 +54,8 @@ def reduce(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]
     usable = not any(f.blocking for f in found)
     follows = after_sweep(job, {"side": side, "nod": nod}) if usable else Next(job.step)
     return SweepDone(
-        number=len(job.sweeps) + 1,
-        purpose=job.purpose,
+        number=len(job.sweeps.done) + 1,
+        purpose=job.sweeps.purpose,
         why=job.reads.why,
         center_pushed_mm=swept.fitted.c_mm,
         side_slope=swept.fitted.a,
@@ -131,15 +131,15 @@ def _parts(job: Job, fitted: Fit) -> tuple[Part, ...]:
 
     What was turned for this sweep is half of what changed since the sweep before.
     """
-    before = job.latest
+    before = job.sweeps.latest
     if not job.reads.turned or before is None:
-        return job.parts
+        return job.sweeps.parts
     first = replace(fitted, a=before.side_slope, b=-before.nod_slope)
     lean = reversed_pair(first, fitted)
     across = 2.0 * fitted.radius_mm
     # As this sweep read it: the first one read it the other way round.
     turned = Part(job.reads.turned, -across * lean.part_a, across * lean.part_b)
-    return (*(part for part in job.parts if part.of != job.reads.turned), turned)
+    return (*(part for part in job.sweeps.parts if part.of != job.reads.turned), turned)
 
 
 def _without(parts: tuple[Part, ...], fitted: Fit) -> dict[Axis, float]:
@@ -158,7 +158,7 @@ def _findings(job: Job, swept: Swept, parts: tuple[Part, ...]) -> tuple[Finding,
     unit = unit_of(job)
     resolution = job.setup.gauge.resolution
     tolerance = min(half_zone(job, "side"), half_zone(job, "nod"))
-    earlier = job.sweeps[-1].spare_mm if job.sweeps else None
+    earlier = job.sweeps.done[-1].spare_mm if job.sweeps.done else None
     limit = against.return_limit_mm(resolution, tolerance)
     found = [against.return_error_past(swept.return_mm, limit, unit)]
     spare = swept.fitted.spare_mm

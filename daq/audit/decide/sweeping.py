@@ -164,7 +164,7 @@ def stop_here(job: Job, given: Input) -> tuple[Data, ...]:
     if not why:
         raise Refused("stopped-without-why")
     proof = sweep_next(job)
-    return (StopHere(why, proof if job.disturbed else Next("clear")),)
+    return (StopHere(why, proof if job.sweeps.disturbed else Next("clear")),)
 
 
 def off_scale(job: Job, given: Input) -> tuple[Data, ...]:
@@ -172,8 +172,8 @@ def off_scale(job: Job, given: Input) -> tuple[Data, ...]:
     position = given.payload(Take).position
     if position is None or position not in job.setup.plan.positions:
         raise Refused("off-scale-place-unsaid")
-    closer_yet = bool(job.off_scale) and job.latest is None
-    if job.loosened and not closer_yet:
+    closer_yet = bool(job.sweeps.off_scale) and job.sweeps.latest is None
+    if job.sweeps.loosened and not closer_yet:
         raise Refused("off-scale-after-sweep")
     beyond = _beyond(job, given)
     told = said("off-scale", position=position)

@@ -19,7 +19,7 @@ from daq.words import Said, said
 def _says(job: Job) -> Wording:
     if job.check is not None and job.round is not None:
         return Wording(said("gauge-out"), rounds.came_to(job.check, job.round.word))
-    proof = job.as_left or job.latest
+    proof = job.sweeps.as_left or job.sweeps.latest
     if proof is not None and word_of(proof) == "in":
         stands = said("is-inside") if job.moves else said("leave-inside")
     elif proof is not None and word_of(proof) == "close":

@@ -13,7 +13,9 @@ from daq.words import Said, said
 
 
 def _says(job: Job) -> Wording:
-    off = tuple(said("closer-because", position=o.position, how=o.said) for o in job.off_scale)
+    off = tuple(
+        said("closer-because", position=o.position, how=o.said) for o in job.sweeps.off_scale
+    )
     return Wording(said("bring-closer"), said("bring-closer-how"), off)
 
 
@@ -30,9 +32,7 @@ def _closer(job: Job, data: e.BroughtCloser) -> Job:
     """The head was moved: a sweep from now on is not as found."""
     return replace(
         go(job, data.next),
-        loosened=True,
-        disturbed=True,
-        final_from=len(job.sweeps),
+        sweeps=job.sweeps.spoilt(loosened=True),
         gauge=replace(job.gauge, lifted=True),
         head=replace(job.head, story=()),
     )

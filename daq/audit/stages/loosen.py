@@ -43,9 +43,7 @@ def _loosened(job: Job, data: e.Loosened) -> Job:
     return replace(
         go(job, data.next),
         loose=job.loose | {data.axis},
-        disturbed=True,
-        loosened=True,
-        final_from=len(job.sweeps),
+        sweeps=job.sweeps.spoilt(loosened=True),
         parked=job.parked and replace(job.parked, cracked_face_mm=data.reading.mean_mm),
     )
 

@@ -85,13 +85,12 @@ def _prepared(job: Job, data: e.Prepared) -> Job:
     if data.anew is None:
         return after
     if data.cracked:
-        after = replace(after, loose=job.loose | set(data.anew.maybe), loosened=True)
+        after = replace(after, loose=job.loose | set(data.anew.maybe))
     return replace(
         after,
         anew=data.anew,
         reads=replace(job.reads, why=said("touched-while-off")),
-        disturbed=True,
-        final_from=len(job.sweeps),
+        sweeps=job.sweeps.spoilt(loosened=data.cracked),
         head=after.head.then(Happened("unknown")),
     )
 

@@ -49,8 +49,9 @@ def _answered(job: Job, data: e.Answered) -> Job:
     """What is remembered stands as the answer left it."""
     if data.key == TURN_ON:
         return replace(go(job, data.next), asked=None)
-    story = job.head.story
+    story, sweeps = job.head.story, job.sweeps
     if data.sweep is not None:
+        sweeps = replace(sweeps, done=(*sweeps.done[:-1], data.sweep))
         story = (*story[: job.head.swept_from], *as_seen(data.points))
     if data.key in ("zeroed", "set-anew"):
         story = then(story, Happened("zeroed"))
@@ -63,7 +64,7 @@ def _answered(job: Job, data: e.Answered) -> Job:
     return replace(
         go(job, data.next),
         asked=None,
-        sweeps=(*job.sweeps[:-1], data.sweep) if data.sweep is not None else job.sweeps,
+        sweeps=sweeps,
         gauge=replace(job.gauge, free_pushed_mm=data.free_pushed_mm),
         known=values(data.points),
         shown={p.position: job.setup.gauge.face(p.pushed_mm) for p in data.points},

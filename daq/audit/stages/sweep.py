@@ -28,7 +28,7 @@ from daq.words import said
 def _says(job: Job) -> Wording:
     place = wanted(job)[0]
     if not job.reads.taken and not job.gauge.lifted:
-        full = said("proving-sweep") if job.loosened else said("first-sweep")
+        full = said("proving-sweep") if job.sweeps.loosened else said("first-sweep")
         return Wording(turn_to(job, place), full)
     if not job.reads.taken:
         down = said("down-pushed-in", at=at(place), preload=preload(job))
@@ -43,10 +43,10 @@ def _buttons(job: Job) -> list[Action]:
     # A sweep compared with the one before may be given up for one that stands alone.
     alone = [again(job)] if job.reads.turned else []
     rest = [Action("take", said("stands-at", at=at(p)), {"position": p}) for p in others]
-    if job.loosened and not (job.off_scale and job.latest is None):
+    if job.sweeps.loosened and not (job.sweeps.off_scale and job.sweeps.latest is None):
         return [take(first), *rest, touch(), *alone]
     # Once more when the head was brought closer, but not close enough.
-    sure = said("off-scale-now") if job.loosened else said("off-scale-found")
+    sure = said("off-scale-now") if job.sweeps.loosened else said("off-scale-found")
     say = said("off-scale-record", at=at(first))
     off = Action("off-scale", say, {"position": first}, confirm=sure)
     return [take(first), *rest, off, touch(), *alone]
@@ -66,7 +66,7 @@ def _swept(job: Job, data: e.SweepDone) -> Job:
     after = replace(
         leave(job, data.next, first.said if first else None),
         reads=job.reads.anew(),
-        sweeps=(*job.sweeps, data),
+        sweeps=replace(job.sweeps, done=(*job.sweeps.done, data)),
         tightening=replace(job.tightening, reread_mm=None),
     )
     if not data.usable:
@@ -80,13 +80,16 @@ def _swept(job: Job, data: e.SweepDone) -> Job:
         head=replace(
             job.head, story=story, swept_from=len(before), swept_to=len(story), slack_mm={}
         ),
-        part_mm={"side": data.side_part_mm, "nod": data.nod_part_mm},
-        parts=data.parts,
+        sweeps=replace(
+            after.sweeps,
+            disturbed=False,
+            part_mm={"side": data.side_part_mm, "nod": data.nod_part_mm},
+            parts=data.parts,
+        ),
         known=values(data.points),
         results={"side": data.side, "nod": data.nod},
         whole=data.whole,
         reads=Reads(),
-        disturbed=False,
     )
 
 
@@ -100,7 +103,8 @@ def _again(job: Job, data: e.SweepWanted) -> Job:
         gauge=replace(job.gauge, lifted=job.gauge.lifted or bool(data.turned)),
     )
     # Swept anew for another reason, the surface may have been seated anew too.
-    return after if data.turned else replace(after, part_mm={}, parts=())
+    alone = replace(job.sweeps, part_mm={}, parts=())
+    return after if data.turned else replace(after, sweeps=alone)
 
 
 def _stop_here(job: Job, data: e.StopHere) -> Job:
@@ -115,8 +119,8 @@ def _touch(job: Job, data: e.TouchWanted) -> Job:
 
 def _off_scale(job: Job, data: e.OffScale) -> Job:
     """The head as found is beyond what the gauge can read."""
-    listed = (*job.off_scale, data)
-    return replace(go(job, data.next), off_scale=listed, reads=job.reads.anew(), shown={})
+    sweeps = replace(job.sweeps, off_scale=(*job.sweeps.off_scale, data))
+    return replace(go(job, data.next), sweeps=sweeps, reads=job.reads.anew(), shown={})
 
 
 COMMANDS = {
