@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from daq.audit import events as e
-from daq.audit.folding import go, leave, seen_at, values
+from daq.audit.folding import begun, go, leave, seen_at, values
 from daq.audit.held.asked import Asked
 from daq.audit.held.parked import Parked
 from daq.audit.parts import Next
@@ -17,18 +17,16 @@ def _restarted(job: Job, data: e.Restarted) -> Job:
     if data.anew is None:
         return go(job, data.next, data.said)
     return replace(
-        leave(job, data.next, data.said),
+        begun(leave(job, data.next, data.said)),
         anew=data.anew,
         resume=None,
-        reads=job.reads.anew(),
-        shown={},
         bolts=job.bolts.zeroed(None),
         head=job.head.then(Happened("zeroed")),
     )
 
 
 def _reading(job: Job, data: e.ReadingTaken) -> Job:
-    shown = dict(job.shown) if job.step == "check" or job.reads.taken else {}
+    shown = dict(job.circle.shown) if job.step == "check" or job.reads.taken else {}
     position = data.reading.position
     if position is not None:
         shown[position] = data.reading.mean_mm
@@ -37,7 +35,7 @@ def _reading(job: Job, data: e.ReadingTaken) -> Job:
         job,
         gauge=replace(job.gauge, lifted=False),
         reads=job.reads.then(data.reading, data.second),
-        shown=shown,
+        circle=replace(job.circle, shown=shown),
         message=data.said,
         head=replace(job.head, story=(*job.head.story, *told)),
     )
@@ -53,7 +51,7 @@ def _zeroed(job: Job, data: e.Zeroed) -> Job:
     after = replace(
         leave(job, data.next, data.said),
         parked=None if base is None or lost_mm is None else Parked(base, lost_face_mm=lost_mm),
-        known=values(data.points),
+        circle=replace(job.circle, known=values(data.points)),
         gauge=gauge,
         resume=data.resume,
     )
@@ -62,7 +60,7 @@ def _zeroed(job: Job, data: e.Zeroed) -> Job:
         shift_mm = data.after_face_mm - data.before_face_mm
         after = replace(after, head=job.head.then(Happened("zeroed")))
     after = replace(after, bolts=job.bolts.zeroed(shift_mm))
-    return replace(after, reads=job.reads.anew(), shown={}) if data.restart else after
+    return begun(after) if data.restart else after
 
 
 def _fault(job: Job, data: e.GaugeFault) -> Job:

@@ -18,6 +18,11 @@ def leave(job: Job, to: Next, said: Said | None = None) -> Job:
     return replace(go(job, to, said), parked=None, asked=None)
 
 
+def begun(job: Job) -> Job:
+    """What is under way, begun again: nothing of it is shown."""
+    return replace(job, reads=job.reads.anew(), circle=replace(job.circle, shown={}))
+
+
 def values(points: tuple[Point, ...]) -> dict[Position, float]:
     """Points by position."""
     return {p.position: p.pushed_mm for p in points}

@@ -58,11 +58,11 @@ def _ahead(job: Job) -> Ahead | None:
 
 def _nod_mm(job: Job) -> float:
     """How far the nod still to be made moves the head where the gauge is parked, mm."""
-    if job.axis != "nod" or "nod" not in job.results:
+    if job.axis != "nod" or "nod" not in job.axes.results:
         return 0.0
     machine = job.setup.machine
     pivot_mm = pivot_from_parked("nod", park_at(job, "nod"), machine.nod.pivot_distance)
-    lean = job.results["nod"].error_mm / machine.diameter
+    lean = job.axes.results["nod"].error_mm / machine.diameter
     return abs(lean * (machine.sweep_radius + pivot_mm))
 
 

@@ -6,6 +6,7 @@ from typing import Literal
 
 from daq.audit.events import GaugeChecked, Signed, Zeroed
 from daq.audit.held.asked import Asked
+from daq.audit.held.circle import Axes, Circle
 from daq.audit.held.gauge import GaugeSeen
 from daq.audit.held.head import HeadSeen
 from daq.audit.held.parked import Parked
@@ -16,32 +17,23 @@ from daq.audit.history import History
 from daq.audit.parts import (
     Ahead,
     Anew,
-    AxisResult,
     Next,
     Step,
     StopAt,
     Unsafe,
-    Whole,
 )
 from daq.audit.rounds import Chosen, Round
 from daq.audit.setup import AuditSetup, Reason
 from daq.squaring.adjuster import Shim
 from daq.squaring.learned import Learned
-from daq.words import Axis, Position, Reading, Said, Stamp
-
-Age = Literal[
-    "as-found", "before-move", "before-tightening", "pair-check", "estimate", "old-zero", "was"
-]
-"""The word for a number that no full sweep of the head as it stands has shown."""
+from daq.words import Axis, Reading, Said, Stamp
 
 
 @dataclass(frozen=True)
 class Job:
     """One open audit.
 
-    `known`: the latest value at each position, pushed-in mm in today's zero, and `shown` what the
-    gauge's face showed there. `ahead`: what the step shows that was worked out when it was reached.
-    `results`: the latest result of each axis, and `whole` of both as one. `parked`: while the gauge
+    `ahead`: what the step shows that was worked out when it was reached. `parked`: while the gauge
     is, for a move. `asked`: while a question is. `resume`: where to go on once the free reading was
     taken again. `finishing`: no more moves are wanted. `since`: the stamp of the last step, where
     the next evidence begins. `anew`: the machine is being prepared in mid-audit. `arm_in`: the arm
@@ -56,10 +48,6 @@ class Job:
     newest last: the person may deny it.
 
     `own`: what a stage keeps for itself, by its key.
-
-    `ages`, `axis_ages`: the age of each number in `shown` and of each axis's result, where it is
-    not of now; `stirred`: the axes that were loosened, turned or tightened since they were last
-    read.
     """
 
     id: str
@@ -73,11 +61,9 @@ class Job:
     rounds: tuple[Round, ...] = ()
     ahead: Ahead | None = None
     message: Said | None = None
-    known: Mapping[Position, float] = field(default_factory=dict)
-    shown: Mapping[Position, float] = field(default_factory=dict)
+    circle: Circle = field(default_factory=Circle)
+    axes: Axes = field(default_factory=Axes)
     reads: Reads = field(default_factory=Reads)
-    results: Mapping[Axis, AxisResult] = field(default_factory=dict)
-    whole: Whole | None = None
     sweeps: Sweeps = field(default_factory=Sweeps)
     axis: Axis | None = None
     loose: frozenset[Axis] = frozenset()
@@ -94,9 +80,6 @@ class Job:
     shims: tuple[tuple[Axis, Shim], ...] = ()
     noticed: tuple[tuple[tuple[int, ...], "Job"], ...] = ()
     own: Mapping[str, object] = field(default_factory=dict)
-    ages: Mapping[Position, Age] = field(default_factory=dict)
-    axis_ages: Mapping[Axis, Age] = field(default_factory=dict)
-    stirred: frozenset[Axis] = frozenset()
     trail: tuple[tuple[tuple[int, ...], "Job"], ...] = ()
 
     @property

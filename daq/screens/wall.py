@@ -186,8 +186,8 @@ def _spot(
 
 def _place(job: Job, position: Position) -> Spot:
     value, age = None, None
-    if position in job.shown:
-        value = shown_face(job, job.shown[position])
+    if position in job.circle.shown:
+        value = shown_face(job, job.circle.shown[position])
         age = spot_age(job, position)
     if position == next_place(job) and job.step not in ("loosen", "move"):
         return _spot(position, value, "next", age or ("was" if value else None))

@@ -88,7 +88,7 @@ def passing_for_now(bench):
 
 
 def zero(m):
-    if not m.bench.job.known:
+    if not m.bench.job.circle.known:
         raise Refused("may-hang-in-the-air")
     before = m.face(m.place)
     m.bench.do("zeroed", {}, [before] * 12 + [0.0] * 5)

@@ -87,7 +87,7 @@ def test_an_axis_is_moved_only_if_it_may_then_read_inside(limit, step):
     b = Bench(replace(setup, plan=plan_of(places))).start()
     for place, value in (("front", 1.502), ("right", 1.5), ("left", 1.5), ("front", 1.502)):
         b.take(place, value)
-    assert b.job.results["nod"].word == "close"
+    assert b.job.axes.results["nod"].word == "close"
     assert b.job.step == step
 
 

@@ -172,7 +172,7 @@ def test_at_a_spot_not_read_yet_a_slow_gauge_is_asked_about(hz):
     assert not any(a["primary"] for a in b.console["actions"]), "a pedal answers nothing"
     assert [s["key"] for s in b.console["steps"] if s["state"] == "now"] == ["as-found"]
     b.do("answer", {"key": "not-zeroed"})
-    assert (b.job.reads, b.job.known, b.job.step) == (before.reads, before.known, "as-found")
+    assert (b.job.reads, b.job.circle, b.job.step) == (before.reads, before.circle, "as-found")
 
 
 @pytest.mark.parametrize("key", ["zeroed", "not-zeroed"])
@@ -229,7 +229,7 @@ def test_i_did_not_zero_it_gives_the_stop_at_back(hz):
     assert b.job.stop is None
     b.do("not-zeroed")
     assert (b.job.step, b.job.stop, b.job.base) == ("loosen", before.stop, before.base)
-    assert (b.job.known, b.job.head.story) == (before.known, before.head.story)
+    assert (b.job.circle.known, b.job.head.story) == (before.circle.known, before.head.story)
 
 
 def test_a_jump_is_denied_as_a_zero_is():

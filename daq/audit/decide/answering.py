@@ -45,12 +45,12 @@ def answer(job: Job, given: Input) -> tuple[Data, ...]:
         why=None,
         sweep=None,
         free_pushed_mm=job.gauge.free_pushed_mm,
-        points=points(dict(job.known)),
-        side=job.results["side"],
-        nod=job.results["nod"],
+        points=points(dict(job.circle.known)),
+        side=job.axes.results["side"],
+        nod=job.axes.results["nod"],
         stop=None,
         next=Next("park", job.axis),
-        whole=job.whole,
+        whole=job.axes.whole,
     )
     if key == TURN_ON:
         return (replace(same, stop=job.stop, next=Next("move", job.axis)),)
@@ -74,8 +74,8 @@ def answer(job: Job, given: Input) -> tuple[Data, ...]:
 def _other_way(job: Job, same: Answered) -> Answered:
     """The spots beside the first exchange their readings; that axis's difference changes sign."""
     axis = axis_of(job)
-    flipped = result_like(job, axis, -job.results[axis].d_mm, job.results[axis])
-    known = points(parked.relabel(job.known, began_at(job)))
+    flipped = result_like(job, axis, -job.axes.results[axis].d_mm, job.axes.results[axis])
+    known = points(parked.relabel(job.circle.known, began_at(job)))
     sweep = _relabelled(job.sweeps.done[-1], axis, flipped, began_at(job))
     changed = replace(same, points=known)
     changed = replace(changed, side=flipped) if axis == "side" else replace(changed, nod=flipped)
@@ -104,8 +104,8 @@ def _zero_admitted(job: Job, same: Answered) -> Answered:
     base = job.base
     if base is None or base.position is None:
         raise Refused("not-parked")
-    shift = job.setup.gauge.pushed(base.mean_mm) - job.known[base.position]
-    known = {p: m + shift for p, m in job.known.items()}
+    shift = job.setup.gauge.pushed(base.mean_mm) - job.circle.known[base.position]
+    known = {p: m + shift for p, m in job.circle.known.items()}
     free = None if job.gauge.free_pushed_mm is None else job.gauge.free_pushed_mm + shift
     changed = replace(same, points=points(known), free_pushed_mm=free)
     return _carry_on(job, changed, then(job.head.story, Happened("zeroed")))
@@ -119,7 +119,11 @@ def _carry_on(job: Job, changed: Answered, before: Story) -> Answered:
     told = as_seen(changed.points) if changed.sweep is not None else ()
     seen = Seen(base.position, job.setup.gauge.pushed(base.mean_mm))
     results: Mapping[Axis, AxisResult] = {"side": changed.side, "nod": changed.nod}
-    put_right = replace(job, head=replace(job.head, story=before), results=results)
+    put_right = replace(
+        job,
+        head=replace(job.head, story=before),
+        axes=replace(job.axes, results=results),
+    )
     at = standing(put_right, (*told, seen))
     return replace(
         changed, stop=stop_for(put_right, base.position, base.mean_mm, at), next=ready(job)

@@ -42,13 +42,13 @@ def judged(job: Job, readings: tuple[Reading, ...]) -> tuple[Data, ...]:
     pair = tuple(Seen(certain(r.position), job.setup.gauge.pushed(r.mean_mm)) for r in readings)
     before, since = split(job.head.story, len(job.reads.taken))
     read = {entry.position: entry.pushed_mm for entry in pair}
-    d_mm = differences({**job.known, **read})[axis] - job.sweeps.part_mm.get(axis, 0.0)
+    d_mm = differences({**job.circle.known, **read})[axis] - job.sweeps.part_mm.get(axis, 0.0)
     odd = _odd(job, axis, (before, (*since, pair[-1])), pair, d_mm)
     if odd == "again":
         return (_read_again(job, axis, d_mm),)
     told = _told(job, axis, (*before, *since, pair[-1]), odd, len(pair))
     at = standing(told)
-    known = {p: read.get(p, at.reading(p)[0]) for p in job.known}
+    known = {p: read.get(p, at.reading(p)[0]) for p in job.circle.known}
     results = _results(job, axis, d_mm, at)
     tight = axis not in job.loose
     slack = {a: 0.0 if a == axis else 3.0 * at.reading(PARKED[a])[1] for a in AXES}
@@ -158,8 +158,8 @@ def _odd(
 def _odd_turn(
     job: Job, axis: Axis, story: tuple[Story, Story], pair: tuple[Seen, ...], expected: Standing
 ) -> Strange:
-    was_mm = job.results[axis].d_mm + job.sweeps.part_mm.get(axis, 0.0)
-    read = differences({**job.known, **{entry.position: entry.pushed_mm for entry in pair}})
+    was_mm = job.axes.results[axis].d_mm + job.sweeps.part_mm.get(axis, 0.0)
+    read = differences({**job.circle.known, **{entry.position: entry.pushed_mm for entry in pair}})
     turn = Turn(
         expected_mm=expected.lean(axis) * job.setup.machine.diameter - was_mm,
         found_mm=read[axis] - was_mm,
@@ -206,9 +206,9 @@ def _read_again(job: Job, axis: Axis, d_mm: float) -> CheckDone:
     """Nothing is made of this pair but that it is to be read once more."""
     return CheckDone(
         axis=axis,
-        points=points(dict(job.known)),
-        side=job.results["side"],
-        nod=job.results["nod"],
+        points=points(dict(job.circle.known)),
+        side=job.axes.results["side"],
+        nod=job.axes.results["nod"],
         shift_mm=None,
         before_tightening_mm=job.tightening.before.get(axis),
         side_slack_mm=job.head.slack_mm.get("side", 0.0),
@@ -217,7 +217,7 @@ def _read_again(job: Job, axis: Axis, d_mm: float) -> CheckDone:
         strange="again",
         said=_seems(job, axis, "again", d_mm),
         doubted_mm=_shift(job, axis, d_mm),
-        whole=job.whole,
+        whole=job.axes.whole,
     )
 
 

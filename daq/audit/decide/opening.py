@@ -144,7 +144,7 @@ def free_reading(job: Job, given: Input) -> tuple[Data, ...]:
             unit=given.window[-1].unit,
             pushed_mm=pushed_mm,
             spread_mm=max(5 * job.setup.gauge.resolution, 8 * reading.sd_mm),
-            points=points({p: m + shift for p, m in job.known.items()}),
+            points=points({p: m + shift for p, m in job.circle.known.items()}),
             restart=bool(shift and job.reads.taken),
             said=told,
             next=job.resume or Next("touch-push"),

@@ -112,7 +112,7 @@ def _others(job: Job, axis: Axis, at: Standing) -> bool:
     to be moved is moved.
     """
     other = OTHER[axis]
-    if other in wanting(job, job.results):
+    if other in wanting(job, job.axes.results):
         return True
     here = at.lean(axis)
     alone, joint = (aim(at, goals(job, at), axis, others) - here for others in (False, True))
@@ -150,7 +150,7 @@ def take(job: Job, given: Input) -> tuple[Data, ...]:
             axis=axis,
             reading=event.reading,
             pushed_mm=event.pushed_mm,
-            expected_pushed_mm=job.known[position],
+            expected_pushed_mm=job.circle.known[position],
             question=question,
             stop=stop,
             said=event.said,
@@ -166,7 +166,7 @@ def _check_first(job: Job, position: Position, event: ReadingTaken) -> Parked:
         axis=axis_of(job),
         reading=event.reading,
         pushed_mm=event.pushed_mm,
-        expected_pushed_mm=job.known[position],
+        expected_pushed_mm=job.circle.known[position],
         question=None,
         stop=None,
         said=said("stand-unsure"),
@@ -187,7 +187,7 @@ def _visit(job: Job, position: Position, pushed_mm: float) -> float | None:
     plan = job.setup.plan
     since = 1.0 - plan.positions.index(position) / len(plan.positions)
     variances = 2.0 + (2.0 * since * since if plan.returns else 0.0)
-    return (pushed_mm - job.known[position]) * math.sqrt(2.0 / variances)
+    return (pushed_mm - job.circle.known[position]) * math.sqrt(2.0 / variances)
 
 
 def _read_again(job: Job, event: ReadingTaken, base: Reading, lost_face_mm: float) -> BaseRead:
@@ -211,7 +211,7 @@ def agreement(job: Job) -> float:
 
 def ask(job: Job, position: Position, pushed_mm: float) -> Question | None:
     """The question to ask when the spot does not read as it did, or None."""
-    match parked.compare(pushed_mm, position, job.known, agreement(job)):
+    match parked.compare(pushed_mm, position, job.circle.known, agreement(job)):
         case parked.Agrees():
             return None
         case parked.LooksLike(other=other):
@@ -225,7 +225,7 @@ def ask(job: Job, position: Position, pushed_mm: float) -> Question | None:
 def _was_and_now(job: Job, position: Position, pushed_mm: float) -> tuple[Shown, Shown]:
     """What this spot read and reads, on the gauge's face."""
     face = job.setup.gauge.face
-    was, now = face(job.known[position]), face(pushed_mm)
+    was, now = face(job.circle.known[position]), face(pushed_mm)
     return shown_face(job, was, plus=True), shown_face(job, now, plus=True)
 
 
@@ -246,13 +246,15 @@ def _unsure(job: Job) -> Answer:
 def _fresh_from_sweep(job: Job) -> bool:
     """Whether this axis still stands as the sweep read it, so that its labels can be exchanged."""
     sweep, axis = job.sweeps.latest, axis_of(job)
-    return sweep is not None and job.results[axis] == (sweep.side if axis == "side" else sweep.nod)
+    return sweep is not None and job.axes.results[axis] == (
+        sweep.side if axis == "side" else sweep.nod
+    )
 
 
 def _other_way_fits(job: Job, position: Position, other: Position) -> bool:
     """Whether this spot and that one change places when the circle was walked the other way."""
     start = began_at(job)
-    walked = {p: parked.mirrored(p, start) for p in job.known}
+    walked = {p: parked.mirrored(p, start) for p in job.circle.known}
     return other == OPPOSITE[position] == walked[position] and set(walked.values()) == set(walked)
 
 

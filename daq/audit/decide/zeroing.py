@@ -127,7 +127,7 @@ def _expected_at_station(job: Job, jump: Jump, *, sudden: bool) -> Literal["yes"
 def _reads(job: Job) -> Mapping[Position, float]:
     """What is known to read what in today's zero, pushed in, mm."""
     gauge = job.setup.gauge
-    known = dict(job.known)
+    known = dict(job.circle.known)
     last = last_seen(job.head.story)
     if last is not None and job.step == "check":
         known[last.position] = last.pushed_mm
@@ -167,7 +167,7 @@ def _denied(job: Job) -> tuple[Data, ...]:
 def _shifted(job: Job, jump: Jump, lifted: bool) -> Zeroed:
     """What a zero does: everything remembered shifts, or a lifted contact is asked for first."""
     shift = 0.0 if lifted else job.setup.gauge.pushed(jump.after_mm - jump.before_mm)
-    known = {p: m + shift for p, m in job.known.items()}
+    known = {p: m + shift for p, m in job.circle.known.items()}
     free = None if job.gauge.free_pushed_mm is None else job.gauge.free_pushed_mm + shift
     told, to = _after(job)
     return Zeroed(

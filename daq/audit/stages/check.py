@@ -65,9 +65,8 @@ def _checked(job: Job, data: e.CheckDone) -> Job:
     return replace(
         go(job, data.next, data.said),
         reads=job.reads.anew(),
-        known=values(data.points),
-        results=results,
-        whole=data.whole,
+        circle=replace(job.circle, known=values(data.points)),
+        axes=replace(job.axes, results=results, whole=data.whole),
         shims=tuple(each for each in job.shims if results[each[0]].word != "in"),
         head=_head(job, data),
         bolts=replace(

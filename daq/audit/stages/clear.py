@@ -33,7 +33,7 @@ def _says(job: Job) -> Wording:
 def _not_set(job: Job) -> list[AxisSetup]:
     """The axes that are out and have nothing to set them with."""
     machine = job.setup.machine
-    axes = [a for a, result in job.results.items() if result.word != "in"]
+    axes = [a for a, result in job.axes.results.items() if result.word != "in"]
     return [machine.axis(a) for a in axes if machine.axis(a).adjust.kind == "none"]
 
 

@@ -7,6 +7,7 @@ from daq.audit.decide import moving, opening, parking, sweeping
 from daq.audit.facts import axis_of, certain, shown_face
 from daq.audit.folding import go, seen_at
 from daq.audit.held.asked import Asked
+from daq.audit.held.circle import Circle
 from daq.audit.held.parked import Parked
 from daq.audit.stage import HISTORY, SETTLED, Handler, Shows, Stage, Took, always
 from daq.audit.state import Job
@@ -30,7 +31,7 @@ from daq.audit.views.places import at, next_place, still_out
 from daq.audit.views.step import Action, Wording
 from daq.audit.views.whole import notes
 from daq.squaring.story import parked as stood
-from daq.words import Position, Reading, Said, said
+from daq.words import Reading, Said, said
 
 BIG_NOD_MM = {"plunger": 1.0, "lever": 0.2}
 """A nod that moves the head at the parked spot by more than a contact is usually pushed in."""
@@ -92,7 +93,7 @@ def _parked(job: Job, data: e.Parked) -> Job:
         parked=Parked(data.reading, data.stop) if data.stop or data.question else None,
         asked=Asked(data.question) if data.question else None,
         gauge=replace(job.gauge, lifted=False, visits=(*job.gauge.visits, *visit)),
-        shown=_shown(job, data.reading),
+        circle=_circle(job, data.reading),
         head=replace(job.head, story=story),
     )
 
@@ -106,14 +107,15 @@ def _base(job: Job, data: e.BaseRead) -> Job:
         go(job, data.next),
         parked=Parked(data.reading, data.stop, cracked_face_mm=cracked_mm),
         gauge=replace(job.gauge, lifted=False),
-        shown=_shown(job, data.reading),
+        circle=_circle(job, data.reading),
         head=replace(job.head, story=(*job.head.story, *told)),
     )
 
 
-def _shown(job: Job, reading: Reading) -> dict[Position, float]:
-    place = reading.position
-    return dict(job.shown) if place is None else {**job.shown, place: reading.mean_mm}
+def _circle(job: Job, reading: Reading) -> Circle:
+    place, circle = reading.position, job.circle
+    shown = {} if place is None else {place: reading.mean_mm}
+    return replace(circle, shown={**circle.shown, **shown})
 
 
 STAGES = (

@@ -5,7 +5,7 @@ from dataclasses import replace
 from daq.audit import events as e
 from daq.audit.decide import opening, sweeping
 from daq.audit.facts import as_seen, wanted
-from daq.audit.folding import go, leave, values
+from daq.audit.folding import begun, go, leave, values
 from daq.audit.held.reads import Reads
 from daq.audit.stage import HISTORY, SETTLED, Handler, Shows, Stage, Took
 from daq.audit.state import Job
@@ -70,7 +70,7 @@ def _swept(job: Job, data: e.SweepDone) -> Job:
         tightening=replace(job.tightening, reread_mm=None),
     )
     if not data.usable:
-        return replace(after, shown={})
+        return replace(after, circle=replace(job.circle, shown={}))
     # The gauge may have drifted since the last reading; what turned brings its own slope.
     elsewhere = bool(data.turned) or data.apart
     before = then(job.head.story, Happened("unknown" if elsewhere else "zeroed"))
@@ -86,9 +86,8 @@ def _swept(job: Job, data: e.SweepDone) -> Job:
             part_mm={"side": data.side_part_mm, "nod": data.nod_part_mm},
             parts=data.parts,
         ),
-        known=values(data.points),
-        results={"side": data.side, "nod": data.nod},
-        whole=data.whole,
+        circle=replace(job.circle, known=values(data.points)),
+        axes=replace(job.axes, results={"side": data.side, "nod": data.nod}, whole=data.whole),
         reads=Reads(),
     )
 
@@ -98,7 +97,7 @@ def _again(job: Job, data: e.SweepWanted) -> Job:
     after = replace(
         leave(job, data.next),
         reads=Reads(turned=data.turned, why=data.why),
-        shown={},
+        circle=replace(job.circle, shown={}),
         anew=data.anew,
         gauge=replace(job.gauge, lifted=job.gauge.lifted or bool(data.turned)),
     )
@@ -120,7 +119,7 @@ def _touch(job: Job, data: e.TouchWanted) -> Job:
 def _off_scale(job: Job, data: e.OffScale) -> Job:
     """The head as found is beyond what the gauge can read."""
     sweeps = replace(job.sweeps, off_scale=(*job.sweeps.off_scale, data))
-    return replace(go(job, data.next), sweeps=sweeps, reads=job.reads.anew(), shown={})
+    return replace(begun(go(job, data.next)), sweeps=sweeps)
 
 
 COMMANDS = {

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from daq.audit import events as e
 from daq.audit.decide import opening
-from daq.audit.folding import go, values
+from daq.audit.folding import begun, go, values
 from daq.audit.stage import HISTORY, SETTLED, Handler, Shows, Stage, Took
 from daq.audit.state import Job
 from daq.audit.views.common import WAIT
@@ -60,12 +60,12 @@ def _free(job: Job, data: e.FreeRead) -> Job:
     after = replace(
         go(job, data.next, data.said),
         gauge=gauge,
-        known=values(data.points),
+        circle=replace(job.circle, known=values(data.points)),
         resume=None,
     )
     if job.resume is not None:
         after = replace(after, head=job.head.then(Happened("zeroed")))
-    return replace(after, reads=job.reads.anew(), shown={}) if data.restart else after
+    return begun(after) if data.restart else after
 
 
 def _pushed(job: Job, data: e.Pushed) -> Job:

@@ -40,9 +40,9 @@ def next_place(job: Job) -> Position | None:
 def still_out(job: Job) -> Said | None:
     """How far out the axis worked on was read last; None unless it is loose and that is far."""
     axis = axis_of(job)
-    if axis not in job.loose or not job.results[axis].far:
+    if axis not in job.loose or not job.axes.results[axis].far:
         return None
-    error_mm, unit = job.results[axis].error_mm, unit_of(job)
+    error_mm, unit = job.axes.results[axis].error_mm, unit_of(job)
     low = PARKED[axis] if error_mm > 0.0 else OPPOSITE[PARKED[axis]]
     by = Shown(abs(error_mm), unit, FINE[unit])
     if job.setup.machine.axis(axis).wanted_lean:
