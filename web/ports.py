@@ -6,7 +6,7 @@ from typing import Any, Protocol
 
 from daq.words import Ack, Command, Live, Snapshot
 from daq.words.setup import SetupView
-from daq.words.trend import TrendView
+from daq.words.trend import CheckDue, TrendView
 
 
 class MachineName(Protocol):
@@ -73,6 +73,9 @@ class Trends(Protocol):
         It shows the latest `most` audits, or as many before the row `before`. ValueError when
         no answer gave that row, OSError when the record cannot be read, both in plain words.
         """
+
+    def due(self, machine: str) -> tuple[CheckDue, ...]:
+        """Return when each of its checks is due as of today, squaring first."""
 
 
 class PracticePanel(Protocol):

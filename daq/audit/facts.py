@@ -279,3 +279,9 @@ def reads_as_free(job: Job, pushed_mm: float) -> bool:
 
 def _free_margin(job: Job) -> float:
     return max(5 * job.setup.gauge.resolution, 2 * job.gauge.spread_mm)
+
+
+def agreement(job: Job) -> float:
+    """How far a parked reading may differ from the sweep's and still be the same spot, mm."""
+    slack = job.head.slack_mm.get(job.axis, 0.0) if job.axis is not None else 0.0
+    return max(0.010, 5 * job.setup.gauge.resolution, 2 * job.gauge.spread_mm) + slack

@@ -19,8 +19,8 @@ from daq.metrology.settle import SettleRules
 from daq.settings import Angle, Length, Range, Slope, quoted
 from daq.squaring.adjuster import Adjust
 from daq.squaring.learned import Learned, Measured, from_file
-from daq.squaring.tightening import Tighten
-from daq.words import Axis, Position
+from daq.squaring.tightening import AfterCrash, Tighten
+from daq.words import AXES, Axis, Position
 
 Reason = Literal["after-angled-work", "crash", "maintenance", "scheduled", "check-only", "practice"]
 
@@ -65,6 +65,11 @@ class AxisSetup:
     tighten: Tighten = field(default_factory=Tighten)
     tolerance: str = ""
 
+    @property
+    def held_by_bolts(self) -> bool:
+        """Whether nothing holds the head on this axis once its bolts are cracked."""
+        return self.adjust.held_by != "adjuster"
+
 
 @dataclass(frozen=True)
 class CheckSetup:
@@ -89,6 +94,11 @@ class MachineSetup:
     the bolts of one axis at a time, or of both. `audit_every`: days between audits, if the
     shop agreed a number. `tolerance`: the preset named for both axes, if one is; the one that
     an axis goes by stands there. `checks`: those besides the sweep, by their kind.
+
+    `spindle`: only an upright one is swept. `z`: how the contact is brought down. `drawbar`:
+    how the arm is clamped. `brake`: the spindle's; a "spring" one holds with the power off
+    until its hand release is worked as the manual says. `air`: drawbar or clamps work by it, so
+    it is vented. `people`: how many work at the machine, a lock each.
     """
 
     name: str
@@ -110,6 +120,13 @@ class MachineSetup:
     audit_every: Annotated[int, Range(1, 3650)] | None = None
     tolerance: str = ""
     checks: Mapping[str, CheckSetup] = field(default_factory=dict)
+    spindle: Literal["vertical", "horizontal"] = "vertical"
+    z: Literal["knee", "quill", "powered"] = "knee"
+    drawbar: Literal["hand", "power"] = "hand"
+    brake: Literal["none", "hand", "spring"] = "none"
+    air: bool = False
+    people: Literal[1, 2] = 1
+    after_crash: AfterCrash = field(default_factory=AfterCrash)
 
     def __post_init__(self) -> None:
         """Refuse positions that cannot be a sweep, and sides that are not the axis's.
@@ -136,6 +153,31 @@ class MachineSetup:
     def axis(self, axis: Axis) -> AxisSetup:
         """One axis's part of the file."""
         return self.side if axis == "side" else self.nod
+
+    @property
+    def held_by_bolts(self) -> tuple[Axis, ...]:
+        """The axes on which the head is to be supported before a bolt is cracked."""
+        return tuple(axis for axis in AXES if self.axis(axis).held_by_bolts)
+
+    @property
+    def while_powered(self) -> tuple[Literal["height", "arm"], ...]:
+        """What can be done only before the power is locked out.
+
+        A powered head is brought to the height it is swept at, a power drawbar clamps the arm.
+        """
+        height: tuple[Literal["height"], ...] = ("height",) if self.z == "powered" else ()
+        return (*height, "arm") if self.drawbar == "power" else height
+
+    @property
+    def crash_bolts(self) -> tuple[str, ...]:
+        """What a wrench is put on after a crash: the bolts of the file, else those of the axes.
+
+        Those by their names, unless both axes use the same one.
+        """
+        axes = (self.side, self.nod)
+        named = [name for axis in axes for name in axis.tighten.bolts or (axis.bolts,)]
+        whole = len(set(named)) < len(named)
+        return self.after_crash.bolts or tuple(axis.bolts for axis in axes if whole) or tuple(named)
 
     @property
     def seat_turns(self) -> bool:

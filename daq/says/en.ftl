@@ -97,6 +97,7 @@ key-enter = Enter
 ## Of what a verdict rests on
 
 from-sweep = From sweep { $n }.
+from-round = From round { $n }.
 from-sweep-aged = From sweep { $n }, { $age }.
 head-rule = Rule
 head-condition = Condition
@@ -105,6 +106,7 @@ head-work = What the lean does to the work
 no-work = The machine's file names no cutter and no work.
 head-head = What is known of this head
 fact-error = Error
+fact-toward = Points
 fact-word = Called
 fact-u = Standard uncertainty
 fact-expanded = Expanded uncertainty
@@ -660,6 +662,9 @@ note-laid = looks exactly like the slope; anywhere within its bound
 note-line-out = the line through the readings takes it out
 do-not-fit = The readings do not fit together: what remains of one is { $found } { $unit }; allowed { $allowed }. A chip under the contact, a place not as told, or the gauge zeroed on the way: wipe and read again.
 highest-at = highest at { $angle }°
+highest-within = highest at { $angle }° ± { $by }°
+toward-untold = which way cannot be told
+figure-over = { $figure } over { $over }
 give-or-take = uncertainty { $by } { $unit }
 check-came-to = { $check }: { $word ->
     [in] inside
@@ -996,6 +1001,7 @@ head-as-found = the head as found
 rule-of = { $together ->
     [jointly] both axes together
     [vector] the length of the lean
+    [figures] each figure by itself
    *[each] each axis by itself
 }
 rule-simple = Simple: the number itself against its limit, { $of }.
@@ -1094,7 +1100,13 @@ inside-limits = Every value{ $which ->
     [shown] {" "}shown
    *[all] {""}
 } lies inside the limits, and it has not drifted.
-no-interval = No interval between audits is agreed for this machine.
+check-head = Squaring the head
+last-signed = Signed last on { $day } (audit { $audit }), { $word ->
+    [in] inside
+    [close] too close to call
+   *[out] outside
+}.
+no-interval = No interval is agreed.
 none-signed = No signed audit is on record: one is due.
 clock-not-set = No time server had set the clock when the last one was signed.
 overdue = Overdue by { $days ->

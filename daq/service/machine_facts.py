@@ -8,7 +8,7 @@ from daq.checks.sweep.doubts import Doubts
 from daq.checks.sweep.effects import Work
 from daq.metrology.rule import Rule
 from daq.says import language
-from daq.service.lengths import Unit, angle, lean, length, number, percent, within
+from daq.service.lengths import Unit, angle, lean, length, number, percent, torque, within
 from daq.service.machine_file import preset
 from daq.squaring.adjuster import Adjust
 from daq.squaring.tightening import Tighten
@@ -33,6 +33,8 @@ _KINDS = {
     "shim": "shims",
     "none": "none: only reported",
 }
+_DOWN = {"knee": "by raising the knee", "quill": "by the quill", "powered": "by a powered head"}
+_BRAKES = {"none": "none", "hand": "by hand", "spring": "by a spring: it holds with power off"}
 _DOUBTS = {"side": SIDE_DOUBT_MM, "nod": NOD_DOUBT_MM}
 
 
@@ -51,6 +53,12 @@ def facts(machine: MachineSetup) -> Iterator[Fact]:
     yield Fact("ram_angle", "Ram", _ram(machine.ram_angle))
     loosen = "one axis at a time" if machine.loosen == "one" else "both axes at once"
     yield Fact("loosen", "Bolts are loosened", loosen)
+    yield Fact("z", "The contact is brought down", _DOWN[machine.z])
+    yield Fact("drawbar", "Drawbar", "by hand" if machine.drawbar == "hand" else "powered")
+    yield Fact("brake", "Spindle brake", _BRAKES[machine.brake])
+    yield Fact("air", "Compressed air", "to be vented" if machine.air else "none")
+    yield Fact("people", "At the machine", "one" if machine.people == 1 else "two, a lock each")
+    yield Fact("after_crash", "Bolts after a crash", ", ".join(machine.crash_bolts))
     yield Fact("verdict", "Verdict", _rule(machine.verdict))
     every = machine.audit_every
     days = "no interval agreed" if every is None else "every day" if every == 1 else ""
@@ -106,6 +114,7 @@ def _axis(key: Axis, axis: AxisSetup, machine: MachineSetup) -> Iterator[Fact]:
     yield Fact(f"{key}.coupling", "The other axis follows by", follows)
     yield Fact(f"{key}.adjust", "Adjuster", _adjuster(axis.adjust, axis.over, unit))
     yield Fact(f"{key}.tighten", "Tightening", _tightening(axis.tighten, unit))
+    yield Fact(f"{key}.torque", "Torque", _torque(axis.tighten, unit))
 
 
 def _limit(axis: AxisSetup, parked: Position, unit: Unit) -> str:
@@ -154,6 +163,13 @@ def _tightening(tighten: Tighten, unit: Unit) -> str:
     passes = "once" if tighten.passes == 1 else f"{tighten.passes} times round"
     most = length(tighten.limit, unit)
     return f"{', '.join(tighten.bolts)}; {passes}, each moving it {most} at most"
+
+
+def _torque(tighten: Tighten, unit: Unit) -> str:
+    if tighten.torque is None:
+        return "none given"
+    by = f", wrench no. {tighten.wrench}" if tighten.wrench else ""
+    return f"{torque(tighten.torque, unit)}{by}"
 
 
 def _uncertainty(doubts: Doubts, unit: Unit) -> Iterator[Fact]:

@@ -98,6 +98,11 @@ def _together(machine: MachineSetup) -> Iterator[str]:
 
     These are the files' rules and not the dataclass's: an audit of long ago still reads.
     """
+    if machine.spindle == "horizontal":
+        yield (
+            'spindle: found "horizontal"; allowed: "vertical": a horizontal spindle is squared to '
+            "its travel another way, and this sweeps a table under a vertical one"
+        )
     if machine.second_gauge and machine.second_radius is None:
         yield (
             f"second_radius: missing beside second_gauge = {quoted(machine.second_gauge)}; "
@@ -142,3 +147,5 @@ def _of_axis(axis: AxisSetup) -> Iterator[str]:
         yield (
             f'adjust.bolt_spacing: found with kind = "{adjust.kind}"; allowed: with kind = "shim"'
         )
+    if axis.tighten.wrench and axis.tighten.torque is None:
+        yield "tighten.wrench: found without torque; allowed: both, or torque alone"

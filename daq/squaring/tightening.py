@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Annotated, Literal
 
-from daq.settings import Length, Range, quoted
+from daq.settings import Length, Range, Torque, quoted
 from daq.units import FINE, SLACK_MM
 from daq.words import Said, Shown, said
 
@@ -31,10 +31,11 @@ tightenings seen, so that one strange tightening does not undo what the others s
 class Tighten:
     """How one axis's bolts are pulled up, from the machine's file.
 
-    `bolts`: their names in the order of the cross pattern; none: they are not watched one
-    by one. `passes`: how often round the pattern, a like part of the whole each time.
-    `limit`: what one bolt's step may move the live number. The defaults are common
-    practice, no source.
+    `bolts`: their names in the order they are pulled up; none: they are not watched one
+    by one. `passes`: how often round them, a like part of the whole each time.
+    `limit`: what one bolt's step may move the live number. `torque`: what they are pulled
+    up to, N m, None when the file does not say; `wrench`: the number on the torque wrench.
+    The defaults are common practice, no source.
 
     Raises:
         ValueError: a bolt without a name, or two of the same name.
@@ -43,16 +44,37 @@ class Tighten:
     bolts: tuple[str, ...] = ()
     passes: Annotated[int, Range(1, 20)] = 3
     limit: Annotated[Length, Range(1e-5, 10.0)] = 0.005
+    torque: Annotated[Torque, Range(0.1, 5000.0)] | None = None
+    wrench: str = ""
 
     def __post_init__(self) -> None:
         """Refuse names that a warning could not tell apart."""
-        if not all(bolt.strip() for bolt in self.bolts):
-            raise ValueError("bolts: found one without a name; allowed: a name for each bolt")
-        twice = next((bolt for bolt in self.bolts if self.bolts.count(bolt) > 1), None)
-        if twice is not None:
-            raise ValueError(
-                f"bolts: found {quoted(twice)} twice; allowed: a name of its own for each"
-            )
+        _check_names(self.bolts)
+
+
+@dataclass(frozen=True, slots=True)
+class AfterCrash:
+    """What is looked at after a crash, from the machine's file.
+
+    `bolts`: every one of head, ram and turret that a wrench is put on; none: those of the axes.
+
+    Raises:
+        ValueError: a bolt without a name, or two of the same name.
+    """
+
+    bolts: tuple[str, ...] = ()
+
+    def __post_init__(self) -> None:
+        """Refuse names that a list could not tell apart."""
+        _check_names(self.bolts)
+
+
+def _check_names(bolts: tuple[str, ...]) -> None:
+    if not all(bolt.strip() for bolt in bolts):
+        raise ValueError("bolts: found one without a name; allowed: a name for each bolt")
+    twice = next((bolt for bolt in bolts if bolts.count(bolt) > 1), None)
+    if twice is not None:
+        raise ValueError(f"bolts: found {quoted(twice)} twice; allowed: a name of its own for each")
 
 
 @dataclass(frozen=True, slots=True)

@@ -116,7 +116,7 @@ def test_taking_back_takes_back_what_was_learned_from_it():
         "CheckDone",
         "ResponseUpdated",
     ]
-    assert b.job.head.learned is not None and before.learned is None
+    assert b.job.head.learned is not None and before.head.learned is None
     (voided,) = b.do("undo")
     assert len(voided.voids) == 3
     assert replace(b.job, since=before.since) == before

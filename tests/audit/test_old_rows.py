@@ -22,6 +22,7 @@ CROSSED = {
     "MachineSetup": {"positions": ["front", "left"]},
     "Adjust": {"kind": "shim", "bolt_spacing": None},
     "Tighten": {"bolts": ["a", "a"]},
+    "AfterCrash": {"bolts": ["a", "a"]},
     "Work": {"cutter": 50.0, "cut_width": 60.0},
 }
 """For each class that checks across its fields: what it refuses today."""

@@ -3,8 +3,9 @@
 from dataclasses import replace
 
 from daq.audit import events as e
-from daq.audit.decide import sweeping
 from daq.audit.folding import go
+from daq.audit.input import Input, Nothing
+from daq.audit.parts import Next
 from daq.audit.stage import Handler, Shows, Stage, Took
 from daq.audit.state import Job
 from daq.audit.views.common import CLEAR, CRACK
@@ -38,11 +39,17 @@ def _closer(job: Job, data: e.BroughtCloser) -> Job:
     )
 
 
+def closer(job: Job, given: Input) -> tuple[e.Data, ...]:
+    """The head was brought closer by scale or square, and everything is tight again."""
+    given.payload(Nothing)
+    return (e.BroughtCloser(Next("final")),)
+
+
 STAGES = (
     Stage(
         "closer",
         shows=Shows("square", _says, _buttons, cautions=_cautions),
-        commands={"closer": Handler(sweeping.closer)},
+        commands={"closer": Handler(closer)},
         took={e.BroughtCloser: Took(_closer)},
     ),
 )

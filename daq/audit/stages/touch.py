@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from daq.audit import events as e
-from daq.audit.decide import opening
+from daq.audit import opening
 from daq.audit.folding import begun, go, values
 from daq.audit.stage import HISTORY, SETTLED, Handler, Shows, Stage, Took
 from daq.audit.state import Job

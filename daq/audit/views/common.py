@@ -12,9 +12,6 @@ from daq.audit.views.step import Action, Field, Swing
 from daq.units import FINE, MM_PER_INCH
 from daq.words import OTHER, Position, Said, Shown, said
 
-BY_BOLTS_ONLY = ("hand", "shim")
-"""Kinds of adjuster that hold nothing: with its bolts cracked nothing else holds the head."""
-
 FIRST = said("manual-first")
 HELD = said("held-by-bolts")
 NOSE = said("turn-by-the-nose")
@@ -122,11 +119,6 @@ def say_shim(needed: Shim, unit: Literal["mm", "in"]) -> Said:
     """A shim in words: its thickness, and the bolts it goes behind."""
     thickness = Shown(needed.thickness_mm, unit, FINE[unit])
     return said("shim", thickness=thickness, place=needed.place)
-
-
-def by_bolts(spec: AxisSetup) -> bool:
-    """Whether nothing holds the head on this axis once its bolts are cracked."""
-    return spec.adjust.kind in BY_BOLTS_ONLY
 
 
 def heed_turning(job: Job) -> tuple[Said, ...]:

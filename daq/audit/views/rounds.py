@@ -4,14 +4,13 @@ from daq.audit.facts import shown_face, station_next, unit_of
 from daq.audit.parts import Word
 from daq.audit.rounds import Chosen, Measure, Round
 from daq.audit.state import Job
-from daq.audit.views.figures import with_unit
+from daq.audit.views.figures import WIDE, length
 from daq.audit.views.shapes import AxisView, Unit, VerdictView
 from daq.audit.views.station_view import StationView
 from daq.audit.views.step import Action
 from daq.units import FINE
 from daq.words import Figure, Said, Shown, said
 
-_WIDE = {"mm": 0, "in": 1}
 _READ = ("clear", "sign")
 _NOT_GOOD_ENOUGH = said("gauge-not-good-enough")
 
@@ -35,7 +34,7 @@ def _row(result: Measure, unit: Unit) -> AxisView:
         value=Shown(result.value_mm, unit, FINE[unit], plus=result.value_mm < 0.0),
         low=_toward(result),
         limit=None if limit_mm is None else Shown(limit_mm, unit, FINE[unit]),
-        over=None if over_mm is None else with_unit(Shown(over_mm, unit, _WIDE[unit])),
+        over=None if over_mm is None else length(over_mm, unit, WIDE),
         word=result.word or "",
         note=doubt if result.good_enough else _NOT_GOOD_ENOUGH,
         zone=result.value_mm / limit_mm if limit_mm else None,

@@ -3,12 +3,13 @@
 from dataclasses import dataclass, replace
 
 from daq.audit import events as e
-from daq.audit.decide import opening, rounds, sweeping
-from daq.audit.decide.common import Input, Refused
+from daq.audit.anytime import wish
 from daq.audit.folding import go
+from daq.audit.input import Input, Refused
 from daq.audit.parts import Next
 from daq.audit.rounds import Round
 from daq.audit.stage import SETTLED, Handler, Shows, Stage, Took
+from daq.audit.stages.stations import round
 from daq.audit.state import Job
 from daq.audit.views import rounds as shown
 from daq.audit.views.common import preload, wait_turning_nothing
@@ -39,12 +40,12 @@ def take(job: Job, given: Input) -> tuple[e.Data, ...]:
     """The reading at the next station; the last one is what the others are reduced with."""
     if job.check is None or job.ahead is None:
         raise Refused("not-this-step", step=job.step, asked=given.command.kind)
-    one = rounds.taken(job, given)
+    one = round.taken(job, given)
     event = StationRead(one.station, one.reading, one.pushed_mm, one.preload_mm, one.said)
     readings = (*job.reads.taken, one.reading)
     if len(readings) < len(job.ahead.stations):
         return (event,)
-    done = rounds.came_to(job, job.check, readings)
+    done = round.came_to(job, job.check, readings)
     return event, Measured(done, Next("clear" if done.usable else "stations"))
 
 
@@ -91,9 +92,9 @@ STAGES = (
             lowered=_begun,
         ),
         commands={
-            "take": Handler(take, SETTLED, rounds.place),
-            "touch": Handler(opening.touch),
-            "again": Handler(sweeping.again),
+            "take": Handler(take, SETTLED, round.place),
+            "touch": Handler(wish.touch),
+            "again": Handler(wish.again),
         },
         took={
             StationRead: Took(read, undoable=True, told=said("station-was-read")),

@@ -4,11 +4,11 @@ import math
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from daq.audit.decide.choosing import after_sweep
 from daq.audit.doubt import of_sweep
 from daq.audit.events import SweepDone
 from daq.audit.facts import as_one, certain, half_zone, points, result, unit_of
 from daq.audit.head import reading_sd
+from daq.audit.next_move import after_sweep
 from daq.audit.parts import AxisResult, Effect, Finding, Next, Part
 from daq.audit.state import Job
 from daq.checks import finding as against

@@ -2,13 +2,24 @@
 
 from dataclasses import replace
 
-from daq.audit.decide.choosing import after_check
-from daq.audit.decide.teaching import teach
 from daq.audit.doubt import of_pair
 from daq.audit.events import CheckDone, Data
-from daq.audit.facts import as_one, axis_of, certain, differences, disproves, points, shown_face
+from daq.audit.facts import (
+    as_one,
+    axis_of,
+    certain,
+    differences,
+    disproves,
+    left_to_check,
+    points,
+    shown_face,
+)
 from daq.audit.head import is_blind, reading_sd, standing
+from daq.audit.input import Input, Refused, Take
+from daq.audit.lesson import teach
+from daq.audit.next_move import after_check
 from daq.audit.parts import AxisResult, Next, Strange
+from daq.audit.reading import taken
 from daq.audit.state import Job
 from daq.squaring import recognise
 from daq.squaring.learned import ANYWHERE_MM
@@ -24,7 +35,7 @@ from daq.squaring.story import (
     last_worked,
     split,
 )
-from daq.words import AXES, OTHER, PARKED, Axis, Reading, Said, said
+from daq.words import AXES, OTHER, PARKED, Axis, Command, Position, Reading, Said, said
 
 _SAME = 4.0
 """Two pairs differ by no more than so many standard deviations if nothing came between."""
@@ -34,6 +45,23 @@ _LIFTED_MM = 0.1
 """Tightening lifts or drops a head by less than this (common practice, no source)."""
 _CAME_AGAIN = 0.5
 """Tightening did the same once more if it differs by no more than this part of it."""
+
+
+def place(job: Job, command: Command) -> Position:
+    """Where a pair check's take says the gauge is, if that is still wanted."""
+    left = left_to_check(job)
+    position = Input(command).payload(Take).position
+    if position not in left:
+        raise Refused("place-not-wanted", position=position or "none", next=left[0])
+    return position
+
+
+def take(job: Job, given: Input) -> tuple[Data, ...]:
+    """A reading of the pair check; the second one judges the axis."""
+    event = taken(job, given, place(job, given.command))
+    if len(left_to_check(job)) > 1:
+        return (event,)
+    return event, *judged(job, (*job.reads.taken, event.reading))
 
 
 def judged(job: Job, readings: tuple[Reading, ...]) -> tuple[Data, ...]:

@@ -4,11 +4,11 @@ import hashlib
 import uuid
 from dataclasses import dataclass, replace
 
+from daq.audit.anytime import restart
 from daq.audit.chosen import chosen
-from daq.audit.decide import resuming
-from daq.audit.decide.common import Input, Nothing, Refused
-from daq.audit.events import AuditOpened, Data, FreeRead, Prepared, Pushed, TouchWanted
+from daq.audit.events import AuditOpened, Data, FreeRead, Prepared, Pushed
 from daq.audit.facts import first_read, points, reads_as_free, shown_face
+from daq.audit.input import Input, Nothing, Refused
 from daq.audit.parts import Next
 from daq.audit.setup import MOST_SWUNG, Reason
 from daq.audit.state import Job, Shop
@@ -108,7 +108,7 @@ def prepared(job: Job, given: Input) -> tuple[Data, ...]:
     if number != job.setup.gauge.serial_number:
         known = repr(job.setup.gauge.serial_number)
         raise Refused("other-gauge", found=quoted(number), known=known)
-    anew = resuming.meanwhile(job, card.touched, card.cracked)
+    anew = restart.meanwhile(job, card.touched, card.cracked)
     return (Prepared(number, _new_head(job, card), anew is not None, anew, card.cracked),)
 
 
@@ -180,9 +180,3 @@ def pushed(job: Job, given: Input) -> tuple[Data, ...]:
         return (Pushed(False, moved, told, Next("touch-push")),)
     follows = job.anew.next if job.anew else first_read(job)
     return (Pushed(True, moved, said("gauge-answers", moved=by), follows),)
-
-
-def touch(job: Job, given: Input) -> tuple[Data, ...]:
-    """The person says the gauge was zeroed: the free reading, taken again, shows by how much."""
-    given.payload(Nothing)
-    return (TouchWanted(Next(job.step, job.axis), Next("touch-free", job.axis)),)

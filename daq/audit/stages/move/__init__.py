@@ -1,14 +1,17 @@
-"""The adjuster is turned until the gauge reads the stop-at."""
+"""The adjuster is turned until the gauge reads the stop-at.
+
+`stop`: where the turn ended. What is shown meanwhile and how it folds stands here.
+"""
 
 from dataclasses import replace
 
 from daq.audit import events as e
-from daq.audit.decide import moving
 from daq.audit.facts import axis_of, certain, shown_face, unit_of
 from daq.audit.folding import go, leave, seen_at
 from daq.audit.held.asked import Asked
 from daq.audit.parts import StopAt
-from daq.audit.stage import HISTORY, WATCHED, Handler, Shows, Stage, Took
+from daq.audit.stage import WATCHED, Handler, Shows, Stage, Took
+from daq.audit.stages.move import stop
 from daq.audit.state import Job
 from daq.audit.views.common import (
     heed_turning,
@@ -108,8 +111,8 @@ STAGES = (
         "move",
         shows=Shows("square", _says, _buttons, _hands, heed_turning, stop_turning),
         commands={
-            "stopped": Handler(moving.stopped, WATCHED),
-            "tightened": Handler(moving.tightened, HISTORY),
+            "stopped": Handler(stop.stopped, WATCHED),
+            "tightened": "tighten",
         },
         took={
             e.StopDoubted: Took(_doubted, undoable=True),

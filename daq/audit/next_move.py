@@ -5,8 +5,9 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from daq.audit.doubt import of_pair
-from daq.audit.facts import half_zone, is_far_out, judged_as_one, middle
+from daq.audit.facts import first_read, half_zone, is_far_out, judged_as_one, middle
 from daq.audit.head import goals, reading_sd, sees_mm
+from daq.audit.input import Refused
 from daq.audit.parts import AxisResult, Next
 from daq.audit.state import Job
 from daq.squaring.adjuster import shim, worth_moving
@@ -220,3 +221,10 @@ def _turns_on(job: Job, axis: Axis, still: list[Axis], at: Standing) -> bool:
 def _waits(job: Job, axis: Axis, still: list[Axis], at: Standing) -> bool:
     """Whether this axis is better finished after the other's move."""
     return OTHER[axis] in still and spoils(at, goals(job, at), axis)
+
+
+def sweep_next(job: Job) -> Next:
+    """To a full sweep: one that counts is taken with everything tight."""
+    if job.loose:
+        raise Refused("bolts-loose")
+    return first_read(job)

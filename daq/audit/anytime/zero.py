@@ -4,10 +4,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Final, Literal
 
-from daq.audit.decide.common import Input, Nothing, Refused
-from daq.audit.decide.parking import agreement
 from daq.audit.events import Data, GaugeBack, GaugeFault, Voided, Zeroed
 from daq.audit.facts import (
+    agreement,
     axis_of,
     left_to_check,
     points,
@@ -17,6 +16,7 @@ from daq.audit.facts import (
     wanted,
 )
 from daq.audit.head import park_at
+from daq.audit.input import Input, Nothing, Refused
 from daq.audit.parts import Answer, Next, Question, ReadAt
 from daq.audit.state import Job
 from daq.metrology.jump import Jump, zero_noticed

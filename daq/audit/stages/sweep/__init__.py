@@ -3,11 +3,12 @@
 from dataclasses import replace
 
 from daq.audit import events as e
-from daq.audit.decide import opening, sweeping
+from daq.audit.anytime import wish
 from daq.audit.facts import as_seen, wanted
 from daq.audit.folding import begun, go, leave, values
 from daq.audit.held.reads import Reads
 from daq.audit.stage import HISTORY, SETTLED, Handler, Shows, Stage, Took
+from daq.audit.stages.sweep import decide
 from daq.audit.state import Job
 from daq.audit.views.common import (
     again,
@@ -92,30 +93,6 @@ def _swept(job: Job, data: e.SweepDone) -> Job:
     )
 
 
-def _again(job: Job, data: e.SweepWanted) -> Job:
-    """Another full sweep is wanted."""
-    after = replace(
-        leave(job, data.next),
-        reads=Reads(turned=data.turned, why=data.why),
-        circle=replace(job.circle, shown={}),
-        anew=data.anew,
-        gauge=replace(job.gauge, lifted=job.gauge.lifted or bool(data.turned)),
-    )
-    # Swept anew for another reason, the surface may have been seated anew too.
-    alone = replace(job.sweeps, part_mm={}, parts=())
-    return after if data.turned else replace(after, sweeps=alone)
-
-
-def _stop_here(job: Job, data: e.StopHere) -> Job:
-    """No more moves."""
-    return replace(leave(job, data.next), finishing=True, reads=job.reads.anew())
-
-
-def _touch(job: Job, data: e.TouchWanted) -> Job:
-    """The free reading is taken again before the audit goes on."""
-    return replace(go(job, data.next), resume=data.resume)
-
-
 def _off_scale(job: Job, data: e.OffScale) -> Job:
     """The head as found is beyond what the gauge can read."""
     sweeps = replace(job.sweeps, off_scale=(*job.sweeps.off_scale, data))
@@ -123,10 +100,10 @@ def _off_scale(job: Job, data: e.OffScale) -> Job:
 
 
 COMMANDS = {
-    "take": Handler(sweeping.take, SETTLED, sweeping.place),
-    "off-scale": Handler(sweeping.off_scale, HISTORY),
-    "touch": Handler(opening.touch),
-    "again": Handler(sweeping.again),
+    "take": Handler(decide.take, SETTLED, decide.place),
+    "off-scale": Handler(decide.off_scale, HISTORY),
+    "touch": Handler(wish.touch),
+    "again": Handler(wish.again),
 }
 
 STAGES = (
@@ -136,9 +113,6 @@ STAGES = (
         commands=COMMANDS,
         took={
             e.SweepDone: Took(_swept),
-            e.SweepWanted: Took(_again),
-            e.StopHere: Took(_stop_here),
-            e.TouchWanted: Took(_touch),
             e.OffScale: Took(_off_scale, undoable=True),
         },
     ),

@@ -3,19 +3,19 @@
 from dataclasses import replace
 
 from daq.audit import events as e
-from daq.audit.decide import moving, opening, parking, sweeping
+from daq.audit.anytime import wish
 from daq.audit.facts import axis_of, certain, shown_face
 from daq.audit.folding import go, seen_at
 from daq.audit.held.asked import Asked
 from daq.audit.held.circle import Circle
 from daq.audit.held.parked import Parked
-from daq.audit.stage import HISTORY, SETTLED, Handler, Shows, Stage, Took, always
+from daq.audit.stage import SETTLED, Handler, Shows, Stage, Took, always
+from daq.audit.stages.park import decide
 from daq.audit.state import Job
 from daq.audit.views.common import (
     HELD,
     NOSE,
     again,
-    by_bolts,
     other_bolts,
     spec_of,
     stop_here,
@@ -73,7 +73,7 @@ def _buttons(job: Job) -> list[Action]:
 
 def _cautions(job: Job) -> tuple[Said, ...]:
     """What must be done before the parked reading: done after it, it would spoil the base."""
-    held = (HELD,) if by_bolts(spec_of(job)) and not job.loose else ()
+    held = (HELD,) if spec_of(job).held_by_bolts and not job.loose else ()
     fall_mm = job.ahead.nod_mm if job.ahead is not None else 0.0
     if fall_mm <= BIG_NOD_MM[job.setup.gauge.kind]:
         return (*held, NOSE)
@@ -125,11 +125,11 @@ STAGES = (
             "square", _says, _buttons, swing, _cautions, wait_turning_nothing, lowered=always
         ),
         commands={
-            "take": Handler(parking.take, SETTLED, parking.place),
-            "tightened": Handler(moving.tightened, HISTORY),
-            "touch": Handler(opening.touch),
-            "stop-here": Handler(sweeping.stop_here),
-            "again": Handler(sweeping.again),
+            "take": Handler(decide.take, SETTLED, decide.place),
+            "tightened": "tighten",
+            "touch": Handler(wish.touch),
+            "stop-here": Handler(wish.stop_here),
+            "again": Handler(wish.again),
         },
         took={e.Parked: Took(_parked, undoable=True), e.BaseRead: Took(_base)},
     ),

@@ -3,16 +3,15 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from daq.audit.decide.choosing import after_sweep
-from daq.audit.decide.common import Input, Refused
-from daq.audit.decide.parking import began_at, ready, stop_for
-from daq.audit.decide.reducing import on_the_work
-from daq.audit.decide.sweeping import sweep_next
-from daq.audit.decide.zeroing import answered
+from daq.audit.anytime.zero import answered
 from daq.audit.events import Answered, Data, SweepDone
 from daq.audit.facts import as_one, as_seen, axis_of, points, result_like
 from daq.audit.head import standing
+from daq.audit.input import Input, Refused
+from daq.audit.next_move import after_sweep, sweep_next
 from daq.audit.parts import ON_PURPOSE, TURN_ON, AxisResult, Next
+from daq.audit.stages.park.decide import began_at, ready, stop_for
+from daq.audit.stages.sweep.reduce import on_the_work
 from daq.audit.state import Job
 from daq.settings import quoted
 from daq.squaring import parked

@@ -3,12 +3,12 @@
 from dataclasses import replace
 
 from daq.audit import events as e
-from daq.audit.decide import answering, moving
 from daq.audit.facts import as_seen
 from daq.audit.folding import go, seen_at, values
 from daq.audit.held.parked import Parked
 from daq.audit.parts import ON_PURPOSE, TURN_ON, Answer
-from daq.audit.stage import HISTORY, WATCHED, Handler, Shows, Stage, Took
+from daq.audit.stage import Handler, Shows, Stage, Took
+from daq.audit.stages.question import decide
 from daq.audit.state import Job
 from daq.audit.views.common import heed_turning, stop_turning, tight_now
 from daq.audit.views.step import Action, Wording
@@ -83,9 +83,9 @@ STAGES = (
         "question",
         shows=Shows("square", _says, _buttons, cautions=_cautions, halt=_halt),
         commands={
-            "answer": Handler(answering.answer),
-            "stopped": Handler(moving.stopped, WATCHED),
-            "tightened": Handler(moving.tightened, HISTORY),
+            "answer": Handler(decide.answer),
+            "stopped": "move",
+            "tightened": "tighten",
         },
         took={e.Answered: Took(_answered, undoable=True)},
     ),

@@ -3,13 +3,14 @@
 from dataclasses import replace
 
 from daq.audit import events as e
-from daq.audit.decide import moving, opening, sweeping
+from daq.audit.anytime import wish
 from daq.audit.facts import axis_of, certain, disproves
 from daq.audit.folding import go, values
 from daq.audit.held.head import HeadSeen
 from daq.audit.held.tightening import Tightening
 from daq.audit.parts import AxisResult, AxisShift, Next
-from daq.audit.stage import HISTORY, SETTLED, Handler, Shows, Stage, Took, always
+from daq.audit.stage import SETTLED, Handler, Shows, Stage, Took, always
+from daq.audit.stages.check import decide
 from daq.audit.state import Job
 from daq.audit.views.common import (
     STOP,
@@ -143,11 +144,11 @@ STAGES = (
         "check",
         shows=Shows("square", _says, _buttons, swing, nose, _halt, lowered=always),
         commands={
-            "take": Handler(moving.take, SETTLED, moving.place),
-            "tightened": Handler(moving.tightened, HISTORY),
-            "touch": Handler(opening.touch),
-            "stop-here": Handler(sweeping.stop_here),
-            "again": Handler(sweeping.again),
+            "take": Handler(decide.take, SETTLED, decide.place),
+            "tightened": "tighten",
+            "touch": Handler(wish.touch),
+            "stop-here": Handler(wish.stop_here),
+            "again": Handler(wish.again),
         },
         took={e.CheckDone: Took(_checked, undoable=True)},
     ),

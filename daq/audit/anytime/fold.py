@@ -7,6 +7,7 @@ from daq.audit import events as e
 from daq.audit.folding import begun, go, leave, seen_at, values
 from daq.audit.held.asked import Asked
 from daq.audit.held.parked import Parked
+from daq.audit.held.reads import Reads
 from daq.audit.parts import Next
 from daq.audit.stage import Took
 from daq.audit.state import Job
@@ -87,9 +88,35 @@ def _learned(job: Job, data: e.ResponseUpdated) -> Job:
     return replace(job, head=job.head.knowing(data.learned))
 
 
+def _again(job: Job, data: e.SweepWanted) -> Job:
+    """Another full sweep is wanted."""
+    after = replace(
+        begun(leave(job, data.next)),
+        reads=Reads(turned=data.turned, why=data.why),
+        anew=data.anew,
+        gauge=replace(job.gauge, lifted=job.gauge.lifted or bool(data.turned)),
+    )
+    # Swept anew for another reason, the surface may have been seated anew too.
+    alone = replace(job.sweeps, part_mm={}, parts=())
+    return after if data.turned else replace(after, sweeps=alone)
+
+
+def _stop_here(job: Job, data: e.StopHere) -> Job:
+    """No more moves."""
+    return replace(leave(job, data.next), finishing=True, reads=job.reads.anew())
+
+
+def _touch(job: Job, data: e.TouchWanted) -> Job:
+    """The free reading is taken again before the audit goes on."""
+    return replace(go(job, data.next), resume=data.resume)
+
+
 COMMON: Mapping[type[e.Data], Took] = {
     e.ReadingTaken: Took(_reading, undoable=True),
     e.ResponseUpdated: Took(_learned),
+    e.SweepWanted: Took(_again),
+    e.StopHere: Took(_stop_here),
+    e.TouchWanted: Took(_touch),
     e.Restarted: Took(_restarted),
     e.Zeroed: Took(_zeroed),
     e.GaugeFault: Took(_fault),

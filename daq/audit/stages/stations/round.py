@@ -5,11 +5,11 @@ from itertools import pairwise
 from typing import cast
 
 from daq.audit.chosen import options_of, table_of
-from daq.audit.decide.common import Input, Refused
-from daq.audit.decide.sweeping import check_contact, check_travel, preload
 from daq.audit.facts import station_next, unit_of
 from daq.audit.head import repeatability
+from daq.audit.input import Input, Refused
 from daq.audit.parts import Finding, ReadAt, Word
+from daq.audit.reading import check_contact, check_travel, preload
 from daq.audit.rounds import Chosen, Measure, Round
 from daq.audit.state import Job
 from daq.checks.kinds import kind
@@ -64,7 +64,8 @@ def came_to(job: Job, check: Chosen, readings: tuple[Reading, ...]) -> Round:
         unit_of(job),
         _taken(job, check, readings),
         _gauging(job, readings),
-        job.setup.machine.verdict,
+        # Together is what both axes of a head are: a check's figures are judged one by one.
+        replace(job.setup.machine.verdict, together="each"),
     )
     results = tuple(_measure(result) for result in found.results)
     findings = tuple(

@@ -1,7 +1,12 @@
 """Where a turn ended: at its stop-at, short of it, past it, or gone the other way."""
 
+from dataclasses import dataclass
+
+from daq.audit.events import Data, Moved, StopDoubted
 from daq.audit.facts import began_mm, is_far_out, shown_face
-from daq.audit.parts import ON_PURPOSE, TURN_ON, Answer, Question, StopAt
+from daq.audit.input import Input, Refused
+from daq.audit.parts import ON_PURPOSE, TURN_ON, Answer, Next, Question, StopAt
+from daq.audit.reading import check_travel, move_of, watched
 from daq.audit.state import Job
 from daq.audit.way import lean_left
 from daq.squaring import adjuster
@@ -12,6 +17,35 @@ SHIM_IN = Answer(ON_PURPOSE, said("answer-shim-in"))
 SHIM_OUT = Answer(TURN_ON, said("answer-shim-out"), usual=True)
 TURN_BACK = Answer(TURN_ON, said("answer-turn-back"), usual=True)
 TURN_FURTHER = Answer(TURN_ON, said("answer-turn-further"), usual=True)
+
+
+@dataclass(frozen=True)
+class Stopped:
+    """The payload of `stopped`; `on_purpose`: however far it is from the stop-at."""
+
+    on_purpose: bool = False
+
+
+def stopped(job: Job, given: Input) -> tuple[Data, ...]:
+    """The adjuster was turned; where it stopped, and whether it answered as it should.
+
+    A stop far from the stop-at is asked about first: a foot may press before the hands are done.
+    """
+    on_purpose = given.payload(Stopped).on_purpose
+    stop = move_of(job)
+    if job.step == "question" and (job.zero_asked is not None or not on_purpose):
+        raise Refused("question-open")
+    reading = watched(job, given, stop.position)
+    check_travel(job, reading)
+    now_mm, axis = reading.mean_mm, stop.axis
+    # Pressed again at the number already asked about, it goes no further: the check will tell.
+    asked = job.parked.asked if job.parked is not None else None
+    told = asked is not None and abs(now_mm - asked.mean_mm) <= noise_mm(job)
+    if is_far(job, stop, now_mm) and not told and not on_purpose:
+        past, to = now_mm - stop.stop_face_mm, Next("question", axis)
+        return (StopDoubted(axis, reading, past, meant(job, stop, now_mm), to),)
+    past, wrong = now_mm - stop.stop_face_mm, missed(job, stop, now_mm)
+    return (Moved(axis, reading, past, Next("check", axis), wrong),)
 
 
 def missed(job: Job, stop: StopAt, face_mm: float) -> Said | None:

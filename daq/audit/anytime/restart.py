@@ -2,9 +2,9 @@
 
 from dataclasses import replace
 
-from daq.audit.decide.common import Input, Nothing, Refused
 from daq.audit.events import Data, Restarted
 from daq.audit.facts import first_read, maybe_loose, unasked
+from daq.audit.input import Input, Nothing, Refused
 from daq.audit.parts import Anew, Next
 from daq.audit.state import Job
 from daq.words import AXES, Axis, said

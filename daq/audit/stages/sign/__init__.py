@@ -1,9 +1,13 @@
-"""The verdict is signed."""
+"""The verdict is signed.
 
-from daq.audit.decide import closing, sweeping
+`decide`: what is signed, by whom, and which sweeps count. What is shown stands here.
+"""
+
+from daq.audit.anytime import wish
 from daq.audit.events import SweepDone
 from daq.audit.facts import asks_for_past, word_of
 from daq.audit.stage import Handler, Shows, Stage
+from daq.audit.stages.sign import decide
 from daq.audit.state import Job
 from daq.audit.views.common import again
 from daq.audit.views.step import Action, Choice, Field, Wording
@@ -51,6 +55,6 @@ STAGES = (
     Stage(
         "sign",
         shows=Shows("sign", _says, _buttons),
-        commands={"sign": Handler(closing.sign), "again": Handler(sweeping.again)},
+        commands={"sign": Handler(decide.sign), "again": Handler(wish.again)},
     ),
 )

@@ -4,19 +4,15 @@ import datetime
 from dataclasses import dataclass, replace
 from typing import Final, Literal
 
-from daq.audit.decide.common import Input, Nothing, Refused
 from daq.audit.events import (
-    Abandoned,
-    Cleared,
     Data,
-    MadeSafe,
     Signed,
     SweepDone,
-    Voided,
 )
-from daq.audit.facts import asks_for_past, unsafe, word_of
+from daq.audit.facts import asks_for_past, word_of
+from daq.audit.input import Input, Refused
 from daq.audit.parts import Listed, Verdict, Word
-from daq.audit.state import Job, Shop
+from daq.audit.state import Job
 from daq.settings import quoted
 
 VERDICTS: Final[dict[Word, Verdict]] = {
@@ -46,19 +42,6 @@ class Sign:
     as_left_why: str = ""
     as_found: int | str = ""
     as_found_why: str = ""
-
-
-@dataclass(frozen=True)
-class Why:
-    """The payload of `abandon`."""
-
-    why: str
-
-
-def cleared(job: Job, given: Input) -> tuple[Data, ...]:
-    """The arm is out and the wrench off the drawbar."""
-    given.payload(Nothing)
-    return (Cleared(),)
 
 
 def sign(job: Job, given: Input) -> tuple[Data, ...]:
@@ -196,27 +179,3 @@ def _check_date(last_good: str, today: str) -> None:
         day = None
     if day is None or day.isoformat() > today:
         raise Refused("last-good-no-date", found=quoted(last_good), today=today)
-
-
-def abandon(job: Job, given: Input) -> tuple[Data, ...]:
-    """The audit ends without a verdict; why is recorded, and what is not safe yet."""
-    why = given.payload(Why).why.strip()
-    if not why:
-        raise Refused("abandoned-without-why")
-    return (Abandoned(why, unsafe(job)),)
-
-
-def made_safe(shop: Shop, given: Input) -> tuple[Data, ...]:
-    """Everything that an abandoned audit left loose is tight, and the arm is out."""
-    given.payload(Nothing)
-    if shop.machine(given.command.machine).unsafe is None:
-        raise Refused("nothing-unsafe")
-    return (MadeSafe(),)
-
-
-def undo(job: Job, given: Input) -> tuple[Data, ...]:
-    """The last step is taken back, if it only read or answered something."""
-    given.payload(Nothing)
-    if not job.trail:
-        raise Refused("nothing-to-take-back")
-    return (Voided(job.trail[-1][0]),)

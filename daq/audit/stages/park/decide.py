@@ -4,14 +4,14 @@ import math
 from dataclasses import replace
 from typing import Literal
 
-from daq.audit.decide.choosing import wanting
-from daq.audit.decide.common import Input, Refused, Take
-from daq.audit.decide.sweeping import taken
 from daq.audit.doubt import of_pair
 from daq.audit.events import BaseRead, Data, Parked, ReadingTaken
-from daq.audit.facts import axis_of, shown_face
+from daq.audit.facts import agreement, axis_of, shown_face
 from daq.audit.head import goals, is_blind, park_at, pivot_mm, standing
+from daq.audit.input import Input, Refused, Take
+from daq.audit.next_move import wanting
 from daq.audit.parts import Answer, Next, Question, StopAt
+from daq.audit.reading import taken
 from daq.audit.state import Job
 from daq.audit.way import way
 from daq.squaring import adjuster, advice, parked
@@ -201,12 +201,6 @@ def _read_again(job: Job, event: ReadingTaken, base: Reading, lost_face_mm: floa
     told = Seen(position, job.setup.gauge.pushed(base_face_mm))
     stop = stop_for(job, position, base_face_mm, standing(job, (told,)))
     return BaseRead(axis, event.reading, event.pushed_mm, stop, ready(job))
-
-
-def agreement(job: Job) -> float:
-    """How far a parked reading may differ from the sweep's and still be the same spot, mm."""
-    slack = job.head.slack_mm.get(job.axis, 0.0) if job.axis is not None else 0.0
-    return max(0.010, 5 * job.setup.gauge.resolution, 2 * job.gauge.spread_mm) + slack
 
 
 def ask(job: Job, position: Position, pushed_mm: float) -> Question | None:

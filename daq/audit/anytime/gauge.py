@@ -4,10 +4,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final, Literal
 
-from daq.audit.decide.common import Input, Refused
-from daq.audit.decide.zeroing import PARKED_STEPS
+from daq.audit.anytime.zero import PARKED_STEPS
 from daq.audit.events import Data, GaugeNoted
 from daq.audit.facts import reads_as_free
+from daq.audit.input import Input, Refused
 from daq.audit.parts import Next
 from daq.audit.state import Job
 from daq.metrology.jump import preset_noticed
