@@ -80,17 +80,14 @@ def _axes(before: Job, after: Job, data: e.Data) -> tuple[dict[Axis, Age], froze
     """Each axis's age, and the axes that were worked on since they were last read."""
     if isinstance(data, e.SweepDone) and data.usable:
         return {}, frozenset()
-    ages, stirred = dict(before.axes.ages), before.axes.stirred
-    if isinstance(data, e.Restarted) and data.anew is not None and before.axes.results:
+    ages, stirred, stood = dict(before.axes.ages), before.axes.stirred, before.axes.results
+    if isinstance(data, e.Restarted) and data.anew is not None and stood:
         return {**dict.fromkeys(AXES, "was"), **ages}, stirred | after.loose
-    if isinstance(data, e.Prepared) and data.touched and before.axes.results:
+    if isinstance(data, e.Prepared) and data.touched and stood:
         return {**dict.fromkeys(AXES, "was"), **ages}, frozenset(AXES)
     if isinstance(data, e.CheckDone):
         other = OTHER[data.axis]
-        if (
-            before.axes.results
-            and after.axes.results[other].d_mm != before.axes.results[other].d_mm
-        ):
+        if stood and after.axes.results[other].d_mm != stood[other].d_mm:
             ages[other] = "estimate"
         return {**ages, data.axis: "pair-check"}, stirred - {data.axis}
     if isinstance(data, e.BroughtCloser):

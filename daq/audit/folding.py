@@ -14,8 +14,8 @@ def go(job: Job, to: Next, said: Said | None = None) -> Job:
 
 
 def leave(job: Job, to: Next, said: Said | None = None) -> Job:
-    """On to the next step; no base and no question stands any more."""
-    return replace(go(job, to, said), parked=None, asked=None)
+    """On to the next step: nothing parked, asked or half read stands any more."""
+    return replace(go(job, to, said), parked=None, asked=None, reads=job.reads.anew())
 
 
 def begun(job: Job) -> Job:

@@ -15,7 +15,7 @@ def teach(job: Job, at: Standing, check: CheckDone | None = None) -> tuple[Data,
 
     Nor once an axis answered the other way round: the machine's file is to be put right first.
     """
-    if job.reason == "practice" or not job.moves or job.head.reversed:
+    if job.reason == "practice" or not job.moves.made or job.head.reversed:
         return ()
     now = job
     if check is not None and check.shift_mm is not None:

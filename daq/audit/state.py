@@ -5,26 +5,16 @@ from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from daq.audit.events import GaugeChecked, Signed, Zeroed
-from daq.audit.held.asked import Asked
 from daq.audit.held.circle import Axes, Circle
 from daq.audit.held.gauge import GaugeSeen
 from daq.audit.held.head import HeadSeen
-from daq.audit.held.parked import Parked
-from daq.audit.held.reads import Reads
-from daq.audit.held.sweeps import Sweeps
+from daq.audit.held.move import Asked, Moves, Parked
+from daq.audit.held.sweeps import Reads, Sweeps
 from daq.audit.held.tightening import Bolts, Tightening
 from daq.audit.history import Checked, History
-from daq.audit.parts import (
-    Ahead,
-    Anew,
-    Next,
-    Step,
-    StopAt,
-    Unsafe,
-)
+from daq.audit.parts import Ahead, Anew, Next, Step, StopAt, Unsafe
 from daq.audit.rounds import Chosen, Round
 from daq.audit.setup import AuditSetup, Reason
-from daq.squaring.adjuster import Shim
 from daq.squaring.learned import Learned
 from daq.words import Axis, Reading, Said, Stamp
 
@@ -35,11 +25,8 @@ class Job:
 
     `ahead`: what the step shows that was worked out when it was reached. `parked`: while the gauge
     is, for a move. `asked`: while a question is. `resume`: where to go on once the free reading was
-    taken again. `finishing`: no more moves are wanted. `since`: the stamp of the last step, where
-    the next evidence begins. `anew`: the machine is being prepared in mid-audit. `arm_in`: the arm
-    with the gauge is in the spindle.
-
-    `shims`: what was asked of an axis that is not inside yet.
+    taken again. `since`: the stamp of the last step, where the next evidence begins. `anew`: the
+    machine is being prepared in mid-audit. `arm_in`: the arm with the gauge is in the spindle.
 
     `check`: what is checked, None for the head against its table; `rounds`: what its rounds of the
     stations came to.
@@ -72,12 +59,10 @@ class Job:
     resume: Next | None = None
     anew: Anew | None = None
     arm_in: bool = False
-    finishing: bool = False
-    moves: int = 0
+    moves: Moves = field(default_factory=Moves)
     head: HeadSeen = field(default_factory=HeadSeen)
     bolts: Bolts = field(default_factory=Bolts)
     tightening: Tightening = field(default_factory=Tightening)
-    shims: tuple[tuple[Axis, Shim], ...] = ()
     noticed: tuple[tuple[tuple[int, ...], "Job"], ...] = ()
     own: Mapping[str, object] = field(default_factory=dict)
     trail: tuple[tuple[tuple[int, ...], "Job"], ...] = ()

@@ -152,7 +152,7 @@ def _open(job: Job) -> Wall:
         bolts=_bolts(job),
         question=_question(job),
         verdict=_verdict(job),
-        moves=job.moves,
+        moves=job.moves.made,
     )
 
 

@@ -5,9 +5,8 @@ from dataclasses import replace
 
 from daq.audit import events as e
 from daq.audit.folding import begun, go, leave, seen_at, values
-from daq.audit.held.asked import Asked
-from daq.audit.held.parked import Parked
-from daq.audit.held.reads import Reads
+from daq.audit.held.move import Asked, Parked
+from daq.audit.held.sweeps import Reads
 from daq.audit.parts import Next
 from daq.audit.stage import Took
 from daq.audit.state import Job
@@ -46,21 +45,21 @@ def _zeroed(job: Job, data: e.Zeroed) -> Job:
     if data.question is not None:
         asked = go(job, Next("question", job.axis))
         return replace(asked, asked=Asked(data.question, data))
-    zeroed = job.gauge.zeroed or data.resume is None
-    gauge = replace(job.gauge, free_pushed_mm=data.free_pushed_mm, zeroed=zeroed)
+    # Read as in the air, it may be lifted: by how much the zero moved is not known then.
+    here = data.resume is None
+    shift_mm = data.after_face_mm - data.before_face_mm if here else None
     base, lost_mm = job.base, data.lost_face_mm
+    gauge = replace(job.gauge, free_pushed_mm=data.free_pushed_mm)
     after = replace(
-        leave(job, data.next, data.said),
-        parked=None if base is None or lost_mm is None else Parked(base, lost_face_mm=lost_mm),
+        go(job, data.next, data.said),
+        parked=Parked(base, lost_face_mm=lost_mm) if base and lost_mm is not None else None,
+        asked=None,
         circle=replace(job.circle, known=values(data.points)),
-        gauge=gauge,
+        gauge=replace(gauge, zeroed=True) if here else gauge,
         resume=data.resume,
+        head=job.head.then(Happened("zeroed")) if here else job.head,
+        bolts=job.bolts.zeroed(shift_mm),
     )
-    shift_mm: float | None = None
-    if data.resume is None:
-        shift_mm = data.after_face_mm - data.before_face_mm
-        after = replace(after, head=job.head.then(Happened("zeroed")))
-    after = replace(after, bolts=job.bolts.zeroed(shift_mm))
     return begun(after) if data.restart else after
 
 
@@ -73,7 +72,7 @@ def _back(job: Job, data: e.GaugeBack) -> Job:
     if data.next is None:
         # Its zero may be another now: the bolts are counted from what it reads next.
         return replace(job, bolts=job.bolts.zeroed(None), head=head)
-    return replace(leave(job, data.next, data.said), reads=job.reads.anew(), head=head)
+    return replace(leave(job, data.next, data.said), head=head)
 
 
 def _noted(job: Job, data: e.GaugeNoted) -> Job:
@@ -81,7 +80,7 @@ def _noted(job: Job, data: e.GaugeNoted) -> Job:
         gauge = replace(job.gauge, unit=data.unit or job.gauge.unit)
         return replace(job, message=data.said, gauge=gauge)
     head = job.head.then(Happened("unknown"))
-    return replace(leave(job, data.next, data.said), reads=job.reads.anew(), head=head)
+    return replace(leave(job, data.next, data.said), head=head)
 
 
 def _learned(job: Job, data: e.ResponseUpdated) -> Job:
@@ -103,7 +102,7 @@ def _again(job: Job, data: e.SweepWanted) -> Job:
 
 def _stop_here(job: Job, data: e.StopHere) -> Job:
     """No more moves."""
-    return replace(leave(job, data.next), finishing=True, reads=job.reads.anew())
+    return replace(leave(job, data.next), moves=replace(job.moves, ended=True))
 
 
 def _touch(job: Job, data: e.TouchWanted) -> Job:

@@ -1,11 +1,34 @@
-"""The full sweeps of an audit."""
+"""The readings under way, and the full sweeps that came of them."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 from daq.audit.events import OffScale, SweepDone
-from daq.audit.parts import Part, Purpose
-from daq.words import Axis
+from daq.audit.parts import Part, Purpose, Turned
+from daq.words import Axis, Reading, Said
+
+
+@dataclass(frozen=True)
+class Reads:
+    """What was read so far of the sweep, the pair check or the round of stations under way.
+
+    `seconds`: the readings of the other gauge of a two-gauge bar. `turned`: what was turned half
+    round for this sweep; `why`: the reason it, or the round, is wanted once more.
+    """
+
+    taken: tuple[Reading, ...] = ()
+    seconds: tuple[Reading, ...] = ()
+    turned: Turned = ""
+    why: str | Said = ""
+
+    def then(self, reading: Reading, second: Reading | None = None) -> "Reads":
+        """One reading more."""
+        seconds = self.seconds if second is None else (*self.seconds, second)
+        return replace(self, taken=(*self.taken, reading), seconds=seconds)
+
+    def anew(self) -> "Reads":
+        """The same, begun again."""
+        return replace(self, taken=(), seconds=())
 
 
 @dataclass(frozen=True)
@@ -59,12 +82,8 @@ class Sweeps:
 
     def spoilt(self, *, loosened: bool) -> "Sweeps":
         """The same once the head may stand otherwise: none so far proves how it is left."""
-        return replace(
-            self,
-            disturbed=True,
-            loosened=self.loosened or loosened,
-            final_from=len(self.done),
-        )
+        loosened, final_from = loosened or self.loosened, len(self.done)
+        return replace(self, disturbed=True, loosened=loosened, final_from=final_from)
 
 
 def _completed(sweeps: tuple[SweepDone, ...]) -> SweepDone | None:

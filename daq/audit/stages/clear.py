@@ -22,7 +22,7 @@ def _says(job: Job) -> Wording:
         return Wording(said("gauge-out"), rounds.came_to(job.check, job.round.word))
     proof = job.sweeps.as_left or job.sweeps.latest
     if proof is not None and word_of(proof) == "in":
-        stands = said("is-inside") if job.moves else said("leave-inside")
+        stands = said("is-inside") if job.moves.made else said("leave-inside")
     elif proof is not None and word_of(proof) == "close":
         stands = said("leave-close")
     else:

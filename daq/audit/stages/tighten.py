@@ -79,7 +79,6 @@ def _tightened(job: Job, data: e.Tightened) -> Job:
         leave(job, data.next, job.message if job.is_told("bolt-over") else None),
         loose=job.loose - {data.axis},
         gauge=replace(job.gauge, lifted=False),
-        reads=job.reads.anew(),
         tightening=replace(job.tightening, before=before, reread_mm=None),
         head=job.head.then(*happened),
     )

@@ -63,12 +63,13 @@ def _halt(job: Job) -> tuple[Said, Said | None]:
 def _checked(job: Job, data: e.CheckDone) -> Job:
     """The axis stands as read, the other as it must have followed."""
     results: dict[Axis, AxisResult] = {"side": data.side, "nod": data.nod}
+    shims = tuple(each for each in job.moves.shims if results[each[0]].word != "in")
     return replace(
         go(job, data.next, data.said),
         reads=job.reads.anew(),
         circle=replace(job.circle, known=values(data.points)),
         axes=replace(job.axes, results=results, whole=data.whole),
-        shims=tuple(each for each in job.shims if results[each[0]].word != "in"),
+        moves=replace(job.moves, shims=shims),
         head=_head(job, data),
         bolts=replace(
             job.bolts,

@@ -8,7 +8,7 @@ from dataclasses import replace
 from daq.audit import events as e
 from daq.audit.facts import axis_of, certain, shown_face, unit_of
 from daq.audit.folding import go, leave, seen_at
-from daq.audit.held.asked import Asked
+from daq.audit.held.move import Asked
 from daq.audit.parts import StopAt
 from daq.audit.stage import WATCHED, Handler, Shows, Stage, Took
 from daq.audit.stages.move import stop
@@ -96,13 +96,12 @@ def _moved(job: Job, data: e.Moved) -> Job:
     stopped = tuple(replace(reading, stays=True) for reading in told)
     happened: Story = (Happened("moved", data.axis), *stopped, Happened("rested", data.axis))
     shim = job.stop.shim if job.stop is not None else None
+    shims = job.moves.shims if shim is None else (*job.moves.shims, (data.axis, shim))
     return replace(
         leave(job, data.next, data.said),
-        reads=job.reads.anew(),
         tightening=replace(job.tightening, before={}),
-        moves=job.moves + 1,
+        moves=replace(job.moves, made=job.moves.made + 1, shims=shims),
         head=replace(job.head, story=(*job.head.story, *happened)),
-        shims=(*job.shims, (data.axis, shim)) if shim is not None else job.shims,
     )
 
 

@@ -6,9 +6,8 @@ from daq.audit import events as e
 from daq.audit.anytime import wish
 from daq.audit.facts import axis_of, certain, shown_face
 from daq.audit.folding import go, seen_at
-from daq.audit.held.asked import Asked
 from daq.audit.held.circle import Circle
-from daq.audit.held.parked import Parked
+from daq.audit.held.move import Asked, Parked
 from daq.audit.stage import SETTLED, Handler, Shows, Stage, Took, always
 from daq.audit.stages.park import decide
 from daq.audit.state import Job
@@ -59,7 +58,7 @@ def _onward(job: Job) -> Said:
     if job.is_told("led-astray"):
         return said("try-a-turn")
     if kind == "shim":
-        asked = any(axis == job.axis for axis, _ in job.shims)
+        asked = any(axis == job.axis for axis, _ in job.moves.shims)
         return said("another-shim") if asked else said("a-shim")
     return said("push-further") if kind == "hand" else said("turn-further")
 

@@ -4,8 +4,8 @@ from dataclasses import replace
 
 from daq.audit import events as e
 from daq.audit.facts import as_seen
-from daq.audit.folding import go, seen_at, values
-from daq.audit.held.parked import Parked
+from daq.audit.folding import go, leave, seen_at, values
+from daq.audit.held.move import Parked
 from daq.audit.parts import ON_PURPOSE, TURN_ON, Answer
 from daq.audit.stage import Handler, Shows, Stage, Took
 from daq.audit.stages.question import decide
@@ -62,8 +62,7 @@ def _answered(job: Job, data: e.Answered) -> Job:
             (*story, *seen_at(place, job.setup.gauge.pushed(job.base.mean_mm))) if told else story
         )
     return replace(
-        go(job, data.next),
-        asked=None,
+        leave(job, data.next),
         sweeps=sweeps,
         gauge=replace(job.gauge, free_pushed_mm=data.free_pushed_mm),
         circle=replace(

@@ -64,7 +64,7 @@ def sign(job: Job, given: Input) -> tuple[Data, ...]:
             verdict=VERDICTS[word_of(left)],
             as_found=(found.side, found.nod) if found is not None else (),
             as_left=(left.side, left.nod),
-            moves=job.moves,
+            moves=job.moves.made,
             # Off scale again later is what bringing it closer came to, not how it was found.
             off_scale=job.sweeps.off_scale[0].said if job.sweeps.off_scale else None,
             as_found_why=said.as_found_why.strip(),

@@ -6,7 +6,7 @@ from daq.audit import events as e
 from daq.audit.anytime import wish
 from daq.audit.facts import as_seen, wanted
 from daq.audit.folding import begun, go, leave, values
-from daq.audit.held.reads import Reads
+from daq.audit.held.sweeps import Reads
 from daq.audit.stage import HISTORY, SETTLED, Handler, Shows, Stage, Took
 from daq.audit.stages.sweep import decide
 from daq.audit.state import Job
@@ -66,7 +66,6 @@ def _swept(job: Job, data: e.SweepDone) -> Job:
     first = next(iter(sorted(data.findings, key=lambda finding: not finding.blocking)), None)
     after = replace(
         leave(job, data.next, first.said if first else None),
-        reads=job.reads.anew(),
         sweeps=replace(job.sweeps, done=(*job.sweeps.done, data)),
         tightening=replace(job.tightening, reread_mm=None),
     )
