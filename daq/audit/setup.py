@@ -11,7 +11,8 @@ from typing import Annotated, Any, Literal
 
 from daq.checks.sweep.doubts import Doubts
 from daq.checks.sweep.effects import Work
-from daq.checks.sweep.plan import FOUR, Plan, plan_of
+from daq.checks.sweep.plan import FOUR, RADII, Plan, plan_of
+from daq.checks.sweep.slots import Table
 from daq.checks.sweep.terms import TURNS, Seat
 from daq.metrology.pushed import face, pushed_in
 from daq.metrology.rule import Limits, Rule
@@ -66,9 +67,15 @@ class AxisSetup:
     tolerance: str = ""
 
     @property
-    def held_by_bolts(self) -> bool:
-        """Whether nothing holds the head on this axis once its bolts are cracked."""
-        return self.adjust.held_by != "adjuster"
+    def held_by(self) -> Literal["adjuster", "block", "sling"]:
+        """What holds the head on this axis once its bolts are cracked; never a person's hands.
+
+        A worm or a rack does. Pushed by hand, or fixed, it is blocked or slung first; for a
+        shim it is slung or jacked, as the joint is opened. Common practice, no source.
+        """
+        if self.adjust.kind == "shim":
+            return "sling"
+        return "adjuster" if self.adjust.kind in ("worm", "rack") else "block"
 
 
 @dataclass(frozen=True)
@@ -98,18 +105,19 @@ class MachineSetup:
     `spindle`: only an upright one is swept. `z`: how the contact is brought down. `drawbar`:
     how the arm is clamped. `brake`: the spindle's; a "spring" one holds with the power off
     until its hand release is worked as the manual says. `air`: drawbar or clamps work by it, so
-    it is vented. `people`: how many work at the machine, a lock each.
+    it is vented. `people`: how many work at the machine, a lock each. `table`: what a sweep on
+    it has to heed.
     """
 
     name: str
     gauge: str
     surface: str
     unit: Literal["mm", "in"]
-    sweep_radius: Annotated[Length, Range(5.0, 2000.0)]
+    sweep_radius: Annotated[Length, RADII]
     side: AxisSetup
     nod: AxisSetup
     second_gauge: str = ""
-    second_radius: Annotated[Length, Range(5.0, 2000.0)] | None = None
+    second_radius: Annotated[Length, RADII] | None = None
     positions: tuple[Position, ...] = FOUR.positions
     seat: Seat = "ring"
     ram_angle: Annotated[Angle, Range(-MOST_SWUNG, MOST_SWUNG)] = 0.0
@@ -126,6 +134,7 @@ class MachineSetup:
     brake: Literal["none", "hand", "spring"] = "none"
     air: bool = False
     people: Literal[1, 2] = 1
+    table: Table = field(default_factory=Table)
     after_crash: AfterCrash = field(default_factory=AfterCrash)
 
     def __post_init__(self) -> None:
@@ -157,7 +166,7 @@ class MachineSetup:
     @property
     def held_by_bolts(self) -> tuple[Axis, ...]:
         """The axes on which the head is to be supported before a bolt is cracked."""
-        return tuple(axis for axis in AXES if self.axis(axis).held_by_bolts)
+        return tuple(axis for axis in AXES if self.axis(axis).held_by != "adjuster")
 
     @property
     def while_powered(self) -> tuple[Literal["height", "arm"], ...]:

@@ -6,6 +6,7 @@ from daq.audit.setup import NOD_DOUBT_MM, SIDE_DOUBT_MM, AxisSetup, MachineSetup
 from daq.checks.kinds import kind
 from daq.checks.sweep.doubts import Doubts
 from daq.checks.sweep.effects import Work
+from daq.checks.sweep.slots import Slots
 from daq.metrology.rule import Rule
 from daq.says import language
 from daq.service.lengths import Unit, angle, lean, length, number, percent, torque, within
@@ -47,6 +48,9 @@ def facts(machine: MachineSetup) -> Iterator[Fact]:
         yield Fact("second_gauge", "Other gauge on the bar", f"{machine.second_gauge}{reach}")
     yield Fact("surface", "Swept surface", machine.surface)
     yield Fact("seat", "The contact stands on", _SEATS[machine.seat])
+    slots = machine.table.slots
+    if slots is not None:
+        yield Fact("table", "Slots in the table", _slots(slots, unit))
     yield Fact("sweep_radius", "Sweep radius", length(machine.sweep_radius, unit))
     around = ", ".join(machine.positions)
     yield Fact("positions", "A sweep reads", f"{around}, and {machine.positions[0]} again")
@@ -83,6 +87,17 @@ def groups(machine: MachineSetup) -> Iterator[FactGroup]:
         "" if work else "The file names no cutter and no work: a lean is not told by what it does."
     )
     yield FactGroup("work", "Work", note, work)
+
+
+def _slots(slots: Slots, unit: Unit) -> str:
+    runs = "left to right" if slots.direction == "left-right" else "front to back"
+    first = "frontmost" if slots.direction == "left-right" else "leftmost"
+    wide, apart = length(slots.width, unit), length(slots.pitch, unit)
+    start, clear = length(slots.offset, unit), length(slots.clear, unit)
+    return (
+        f"{slots.count}, {wide} wide, {apart} apart, {runs}, the {first} {start} from the spindle; "
+        f"kept clear of by {clear}"
+    )
 
 
 def _ram(rad: float) -> str:

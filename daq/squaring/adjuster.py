@@ -5,7 +5,7 @@ position, above zero with that side low. What is said to be practice is common p
 no source.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Annotated, Literal
 
@@ -14,10 +14,6 @@ from daq.settings import Length, Range, Slope
 from daq.units import FINE
 from daq.words import OPPOSITE, Position, Said, Shown, said
 
-HeldBy = Literal["adjuster", "block", "sling"]
-"""What holds a head whose bolts are cracked: it itself, or what is set under or over it first."""
-
-_HELD_BY: Mapping[str, HeldBy] = {"hand": "block", "none": "block", "shim": "sling"}
 _LEAST_PAST_MM = 0.05
 """How far to go past when nothing better is known: more than a worm in order turns back."""
 _LEAST_LEFT_MM = {"plunger": 0.5, "lever": 0.05}
@@ -68,15 +64,6 @@ class Adjust:
                 f"shim_places: found {len(self.shim_places)}; allowed: two places with names, "
                 "for a difference above zero and for one below"
             )
-
-    @property
-    def held_by(self) -> HeldBy:
-        """What holds the head on this axis once its bolts are cracked; never a person's hands.
-
-        A worm or a rack does. Pushed by hand, or fixed, it is blocked or slung; for a shim it
-        is slung or jacked, as the joint is opened. Common practice, no source.
-        """
-        return _HELD_BY.get(self.kind, "adjuster")
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,8 +11,8 @@ from fractions import Fraction
 from typing import Annotated, Literal
 
 from daq.settings import Length, Range, Torque, quoted
-from daq.units import FINE, SLACK_MM
-from daq.words import Said, Shown, said
+from daq.units import FINE, NM_PER, SLACK_MM
+from daq.words import Figure, Said, Shown, said
 
 _PARTS = {
     Fraction(1, 4): "quarter",
@@ -87,7 +87,10 @@ class BoltStep:
 
 
 def steps(tighten: Tighten) -> tuple[BoltStep, ...]:
-    """Return every step in order: the whole pattern, then round again."""
+    """Return every step in order: each bolt once, then round again.
+
+    So two take turns: left, right, left, right. Four or more are named crosswise.
+    """
     return tuple(
         BoltStep(bolt, pass_no, tighten.passes)
         for pass_no in range(1, tighten.passes + 1)
@@ -101,9 +104,29 @@ def next_step(tighten: Tighten, done: int) -> BoltStep | None:
     return every[done] if done < len(every) else None
 
 
-def part(step: BoltStep) -> Said:
-    """Return how far a bolt is pulled up in this pass: "two thirds of the way"."""
+def torque(nm: float, unit: Literal["mm", "in"]) -> Said:
+    """Return a torque, N m, as wrenches count it where gauges count in `unit`.
+
+    To 1 % or better: nobody pulls up a bolt by hand to less.
+    """
+    value = nm / NM_PER[unit]
+    digits = next((n for n in range(3) if abs(round(value, n) - value) <= 0.01 * value), 3)
+    return said("torque", torque=Figure(value, digits), unit=unit)
+
+
+def whole(tighten: Tighten, unit: Literal["mm", "in"]) -> Said | None:
+    """Return what bolts are pulled up to in the end; None when the file does not say."""
+    if tighten.torque is None:
+        return None
+    full = torque(tighten.torque, unit)
+    return said("torque-by", torque=full, wrench=tighten.wrench) if tighten.wrench else full
+
+
+def part(step: BoltStep, tighten: Tighten, unit: Literal["mm", "in"]) -> Said:
+    """Return how far a bolt is pulled up in this pass: "half way", or "to 40 N·m"."""
     share = Fraction(step.pass_no, step.of)
+    if tighten.torque is not None:
+        return said("pulled-up-to", torque=torque(float(share) * tighten.torque, unit))
     if share in _PARTS:
         return said("pulled-up", share=_PARTS[share])
     return said("pulled-up-by", part=share.numerator, of=share.denominator)
@@ -125,7 +148,8 @@ def over_limit(
     if not is_over(shift_mm, tighten):
         return None
     moved, allowed = (Shown(mm, unit, FINE[unit]) for mm in (abs(shift_mm), tighten.limit))
-    return said("bolt-over", bolt=bolt, moved=moved, allowed=allowed)
+    several = len(tighten.bolts)
+    return said("bolt-over", bolt=bolt, moved=moved, allowed=allowed, bolts=several)
 
 
 @dataclass(frozen=True, slots=True)

@@ -84,6 +84,8 @@ def test_an_inch_shops_mill_with_a_swung_ram(ram):
         "11.811 in, backlash 0.004 in",
         "nod.adjust": "shims, bolts 9 in apart",
         "nod.tighten": "left, right; 4 times round, each moving it 0.0003 in at most",
+        "table": "3, 0.625 in wide, 2.5 in apart, left to right, the frontmost -2.5 in from the "
+        "spindle; kept clear of by 0.1 in",
         "side.torque": "45 lbf ft, wrench no. 7",
         "z": "by the quill",
         "drawbar": "powered",

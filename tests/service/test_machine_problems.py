@@ -37,6 +37,17 @@ import pytest
             "nod.tighten.torque: found 0.0 N m; allowed: at least 0.1 N m and at most 5000 N m",
         ),
         ("[nod]", 'tighten.wrench = "7"', "nod.tighten.wrench: found without torque; allowed: bo"),
+        (
+            "",
+            'table.slots = { width = "14 mm", pitch = "14 mm", offset = "0 mm", count = 2 }',
+            "table.slots: width: found 14 mm; allowed: below pitch",
+        ),
+        (
+            "",
+            'table.slots = { width = "14 mm", pitch = "63 mm", count = 2 }',
+            "table.slots.offset: missing; allowed: a length such",
+        ),
+        ("", "table.slots = 3", "table.slots: found 3; allowed: a table"),
         ("", 'loosen = "all"', 'loosen: found "all"; allowed: one of "one", "both"'),
         ("", 'ram_angle = "80 deg"', "ram_angle: found 80 deg; allowed: at least -60 deg"),
         ("", 'ram_angle = "20"', 'ram_angle: found "20"; allowed: an angle such as "15 deg"'),

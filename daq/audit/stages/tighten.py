@@ -26,8 +26,14 @@ def _says(job: Job) -> Wording:
     ahead = job.ahead
     if ahead is not None and ahead.bolt is not None and ahead.part is not None:
         pull = said("pull-up", bolt=ahead.bolt, part=ahead.part)
-        return Wording(pull, said("pull-up-limit", limit=limit(job, spec.tighten.limit)))
-    return Wording(said("tighten", bolts=spec.bolts), said("tighten-how"))
+        most, wrench = limit(job, spec.tighten.limit), spec.tighten.wrench
+        if wrench:
+            return Wording(pull, said("pull-up-with", wrench=wrench, limit=most))
+        return Wording(pull, said("pull-up-limit", limit=most))
+    how = said("tighten-how", bolts=len(spec.tighten.bolts))
+    if ahead is not None and ahead.part is not None:
+        how = said("tighten-to", torque=ahead.part)
+    return Wording(said("tighten", bolts=spec.bolts), how)
 
 
 def _buttons(job: Job) -> list[Action]:

@@ -72,7 +72,7 @@ def _buttons(job: Job) -> list[Action]:
 
 def _cautions(job: Job) -> tuple[Said, ...]:
     """What must be done before the parked reading: done after it, it would spoil the base."""
-    held = (HELD,) if spec_of(job).held_by_bolts and not job.loose else ()
+    held = (HELD,) if spec_of(job).held_by != "adjuster" and not job.loose else ()
     fall_mm = job.ahead.nod_mm if job.ahead is not None else 0.0
     if fall_mm <= BIG_NOD_MM[job.setup.gauge.kind]:
         return (*held, NOSE)
