@@ -161,14 +161,9 @@ def first_read(job: Job) -> Next:
     return Next("stations") if job.check is not None else Next(job.sweeps.purpose)
 
 
-def stations(job: Job) -> tuple[ReadAt, ...]:
-    """Every reading of the round under way, in order."""
-    return job.ahead.stations if job.ahead is not None else ()
-
-
 def station_next(job: Job) -> ReadAt:
     """The station to be read next, while a round is under way."""
-    return stations(job)[len(job.reads.taken)]
+    return certain(job.ahead).stations[len(job.reads.taken)]
 
 
 def check_order(job: Job, axis: Axis) -> tuple[Position, ...]:

@@ -8,11 +8,11 @@ from daq.audit.events import Data, GaugeBack, GaugeFault, Voided, Zeroed
 from daq.audit.facts import (
     agreement,
     axis_of,
+    certain,
     left_to_check,
     points,
     reads_as_free,
     station_next,
-    stations,
     wanted,
 )
 from daq.audit.head import park_at
@@ -86,7 +86,7 @@ def _lifts(job: Job) -> bool:
 
 
 def _last_station(job: Job) -> ReadAt:
-    return stations(job)[len(job.reads.taken) - 1]
+    return certain(job.ahead).stations[len(job.reads.taken) - 1]
 
 
 def _expected(job: Job, jump: Jump) -> Literal["yes", "maybe", "no"]:
@@ -117,7 +117,8 @@ def _expected(job: Job, jump: Jump) -> Literal["yes", "maybe", "no"]:
 
 def _expected_at_station(job: Job, jump: Jump, *, sudden: bool) -> Literal["yes", "maybe", "no"]:
     """The same where a round is read: only a station that was read in its lap is known before."""
-    known = {s.key: r.mean_mm for s, r in zip(stations(job), job.reads.taken, strict=False)}
+    stations = certain(job.ahead).stations
+    known = {s.key: r.mean_mm for s, r in zip(stations, job.reads.taken, strict=False)}
     reads = known.get(station_next(job).key)
     if reads is not None and abs(reads - jump.after_mm) <= agreement(job):
         return "yes"

@@ -26,7 +26,6 @@ from daq.audit.views.common import (
 )
 from daq.audit.views.places import next_place
 from daq.audit.views.step import Action, Wording
-from daq.squaring.learned import Learned
 from daq.squaring.story import Happened, Story, apart, disowned, distrusted, unread
 from daq.words import OTHER, Axis, Said, said
 
@@ -95,13 +94,15 @@ def _tightening(job: Job, data: e.CheckDone) -> Tightening:
 
 
 def _head(job: Job, data: e.CheckDone) -> HeadSeen:
-    """What this check showed of the head."""
-    unsure = {data.axis} if data.strange == "astray" else set()
+    """What this check showed; of a head that answered backwards, nothing it taught is kept."""
+    head, unsure = job.head, {data.axis} if data.strange == "astray" else set()
+    if data.strange == "reversed" and not head.ram_moved:
+        head = head.knowing(job.setup.learned)
     return replace(
-        job.head.knowing(_kept(job, data)),
+        head,
         story=_believed(job, data),
         reversed=_reversed(job, data),
-        unsure=job.head.unsure | unsure,
+        unsure=head.unsure | unsure,
         slack_mm={"side": data.side_slack_mm, "nod": data.nod_slack_mm},
     )
 
@@ -116,13 +117,6 @@ def _believed(job: Job, data: e.CheckDone) -> Story:
         return apart(job.head.story, len(job.reads.taken))
     wrong = disproves(job, data.axis, data.strange)
     return disowned(job.head.story) if wrong else distrusted(job.head.story)
-
-
-def _kept(job: Job, data: e.CheckDone) -> Learned | None:
-    """What is known of the head: of an audit in which an axis answered backwards, nothing."""
-    if data.strange != "reversed" or job.head.ram_moved:
-        return job.head.learned
-    return job.setup.learned
 
 
 def _reversed(job: Job, data: e.CheckDone) -> frozenset[Axis]:
