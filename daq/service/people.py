@@ -42,14 +42,18 @@ class People:
         return person
 
     def identified(self, command: Command) -> tuple[Command, dict[str, str]]:
-        """The command with ids for the names typed into it, and the new names, by id."""
+        """The command with ids for the names typed into it, and the new names, by id.
+
+        Its actor is who did it, where that is said.
+        """
         named: dict[str, str] = {}
         ids = {
             field: self.id_of(typed, named)
             for field in _PERSONS.get(command.kind, ())
             if isinstance(typed := command.payload.get(field), str)
         }
-        return replace(command, payload={**command.payload, **ids}), named
+        actor = ids.get("done_by") or command.actor
+        return replace(command, payload={**command.payload, **ids}, actor=actor), named
 
     def same(self, recorded: Mapping[str, Any], command: Command) -> bool:
         """Whether a command as typed has the payload on record.

@@ -88,6 +88,7 @@ def test_one_name_in_any_case_is_one_person_and_no_row_holds_it(rig):
     for event, reviewed in ((first, BO), (second, ANN)):
         for row in (event.data, event.cause["payload"]):
             assert (row["done_by"], row["reviewed_by"]) == (people[ANN], people[reviewed])
+    assert [event.actor for event in signed(rig)] == [people[ANN]] * 2
     bodies = [body.decode().lower() for _, body, _ in rig.ledger.rows()]
     assert not [body for body in bodies if "kelln" in body or "harm" in body]
     assert list(differences(rig.ledger.events(), rig.ledger.chunk)) == []

@@ -4,6 +4,7 @@ import re
 
 import pytest
 
+from daq.service.trends import Trends
 from daq.words.trend import (
     AuditDue,
     AxisTrend,
@@ -59,7 +60,7 @@ VIEW = TrendView(
 )
 
 
-class FakeTrends:
+class FakeTrends(Trends):
     def __init__(self):
         self.asked = []
         self.fails = None

@@ -7,9 +7,10 @@ from daq.audit.state import Job
 from daq.audit.views.figures import WIDE, length
 from daq.audit.views.shapes import AxisView, Unit, VerdictView
 from daq.audit.views.station_view import StationView
-from daq.audit.views.step import Action
+from daq.audit.views.step import Action, Come
 from daq.units import FINE
 from daq.words import Figure, Said, Shown, said
+from daq.words.said import Value
 
 _READ = ("clear", "sign")
 _NOT_GOOD_ENOUGH = said("gauge-not-good-enough")
@@ -83,6 +84,23 @@ def verdict(job: Job) -> VerdictView | None:
 def next_at(job: Job) -> Said:
     """What hands do to come to the station that is read next."""
     return station_next(job).hands
+
+
+def come(job: Job) -> Come:
+    """The same for hands that read no sentence."""
+    hands = station_next(job).hands
+    return Come(hands.code, {name: _plain(value) for name, value in hands.of.items()})
+
+
+def _plain(value: Value) -> float | int | str:
+    match value:
+        case Shown():
+            return value.mm
+        case Figure():
+            return value.value
+        case int() | str():
+            return value
+    raise TypeError(f"{value!r} is nothing hands come to")
 
 
 def comes_back(job: Job) -> bool:

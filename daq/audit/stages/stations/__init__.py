@@ -87,6 +87,7 @@ STAGES = (
             "stations",
             _says,
             shown.actions,
+            hands=shown.come,
             cautions=_cautions,
             halt=wait_turning_nothing,
             lowered=_begun,
