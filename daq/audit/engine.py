@@ -69,7 +69,8 @@ def _decided(shop: Shop, given: Input) -> tuple[Data, ...]:
         return _by_way_of(job, handler.act(job, given))
     given.check_settled(_spread(job, handler))
     noted = gauge.unit_read(job, given)
-    shown = replace(job, unit=noted[0].unit) if noted else job
+    unit = noted[0].unit if noted else None
+    shown = replace(job, gauge=replace(job.gauge, unit=unit)) if unit else job
     return (*noted, *_by_way_of(job, handler.act(shown, given)))
 
 

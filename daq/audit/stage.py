@@ -9,7 +9,6 @@ from dataclasses import dataclass, field
 from typing import Any, TypeVar
 
 from daq.audit.events import Data
-from daq.audit.folding import Change
 from daq.audit.input import Input, Want
 from daq.audit.state import Job
 from daq.audit.views.step import Action, Do, Hands, Wording
@@ -23,7 +22,7 @@ HISTORY = Want("history")
 
 
 def _usual_spread(job: Job) -> float:
-    return job.spread_mm
+    return job.gauge.spread_mm
 
 
 @dataclass(frozen=True)
@@ -42,12 +41,12 @@ class Handler:
 
 @dataclass(frozen=True)
 class Took:
-    """What an event type changes in the open audit; `undoable`: it only read or answered.
+    """The open audit after an event of a type; `undoable`: it only read or answered.
 
     `told`: what happened, for a screen that was drawn before it.
     """
 
-    change: Callable[[Job, Any], Change]
+    change: Callable[[Job, Any], Job]
     undoable: bool = False
     told: Said | None = None
 
@@ -60,9 +59,9 @@ def just(value: T) -> Callable[[Job], T]:
 _NO_HANDS, _NO_CAUTION, _GOES_ON, _NEVER = just(Hands("nothing")), just(()), just(None), just(False)
 
 
-def begun(job: Job) -> bool:
+def half_read(job: Job) -> bool:
     """Once there is a reading."""
-    return bool(job.taken)
+    return bool(job.reads.taken)
 
 
 @dataclass(frozen=True)

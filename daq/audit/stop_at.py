@@ -78,13 +78,15 @@ def _others(job: Job, axis: Axis, at: Standing) -> bool:
     to be moved is moved.
     """
     other = OTHER[axis]
-    if other in wanting(job, job.results):
+    if other in wanting(job, job.axes.results):
         return True
     here = at.lean(axis)
     alone, joint = (aim(at, goals(job, at), axis, others) - here for others in (False, True))
     moved = {axis: here + alone, other: at.lean(other) + at.answering.coupling(axis) * alone}
     diameter = job.setup.machine.diameter
-    landed = {a: of_pair(job, a, moved[a] * diameter - job.part_mm.get(a, 0.0)) for a in AXES}
+    landed = {
+        a: of_pair(job, a, moved[a] * diameter - job.sweeps.part_mm.get(a, 0.0)) for a in AXES
+    }
     return other in wanting(job, landed) and joint * alone > 0.5 * alone * alone
 
 

@@ -71,10 +71,10 @@ class Back:
 
 def condition(job: Job, samples: Sequence[Sample]) -> Code | None:
     """What these samples show that the person must know, or None."""
-    if len(samples) < STAYED or job.free_pushed_mm is None:
+    if len(samples) < STAYED or job.gauge.free_pushed_mm is None:
         return None
     last = samples[-STAYED:]
-    if job.unit is not None and all(s.unit != job.unit for s in last):
+    if all(s.unit != job.gauge.unit for s in last):
         return "unit-changed"
     return _parked(job, samples) or _still(job, samples)
 
@@ -109,7 +109,7 @@ def stuck(job: Job, samples: Sequence[Sample]) -> bool:
 
     With its contact in the air, or pushed in to its stop, a sound one may do so.
     """
-    flickers = 0 < job.read <= 2 * job.flickered
+    flickers = 0 < job.gauge.read <= 2 * job.gauge.flickered
     if not flickers or not stands_still(samples):
         return False
     pushed_mm = job.setup.gauge.pushed(samples[-1].value_mm)
@@ -123,7 +123,7 @@ def check_moves(job: Job, given: Input) -> None:
 
 
 def _at_the_end(job: Job, pushed_mm: float) -> bool:
-    free = job.free_pushed_mm or 0.0
+    free = job.gauge.free_pushed_mm or 0.0
     margin = TRAVEL_COUNTS * job.setup.gauge.resolution
     return pushed_mm - free > job.setup.gauge.travel - margin
 
@@ -144,7 +144,7 @@ def unit_read(job: Job, given: Input) -> tuple[GaugeNoted, ...]:
     The lengths are the same in both; a touch test takes the unit up by itself.
     """
     unit = given.window[-1].unit
-    changed = job.unit is not None and unit != job.unit and job.step != "touch-free"
+    changed = unit != job.gauge.unit and job.step != "touch-free"
     return (_unit(unit),) if changed else ()
 
 
@@ -174,6 +174,6 @@ def gauge_back(job: Job, given: Input) -> tuple[Data, ...]:
         if job.axis in job.loose:
             return (GaugeBack(run, said("away-while-loose"), Next("check", job.axis)),)
         return (GaugeBack(run, said("away-while-parked"), Next("park", job.axis)),)
-    if job.step == "check" and job.taken and job.taken[0].run != run:
+    if job.step == "check" and job.reads.taken and job.reads.taken[0].run != run:
         return (GaugeBack(run, said("away-in-check"), Next("check", job.axis)),)
     return (GaugeBack(run, None, None),)

@@ -1,11 +1,11 @@
 """The adjuster is turned until the gauge reads the stop-at; where the turn ended."""
 
 from dataclasses import dataclass, replace
-from typing import cast
 
 from daq.audit import events as e
-from daq.audit.facts import axis_of, is_far_out, noise_mm, shown_face, unit_of
-from daq.audit.folding import NO_BASE, Change, go, seen_at
+from daq.audit.facts import axis_of, began_mm, certain, is_far_out, noise_mm, shown_face, unit_of
+from daq.audit.folding import go, leave, seen_at
+from daq.audit.held.move import Asked
 from daq.audit.input import Input, Refused
 from daq.audit.parts import ON_PURPOSE, TURN_ON, Answer, Next, Question, StopAt
 from daq.audit.reading import check_travel, move_of, watched
@@ -24,7 +24,7 @@ from daq.audit.views.left import Left, left
 from daq.audit.views.step import Action, Hands, Nudge, Turn, Wording
 from daq.audit.way import lean_left
 from daq.squaring import adjuster
-from daq.squaring.story import Happened
+from daq.squaring.story import Happened, Story
 from daq.words import Said, said
 
 STOPPED = Answer(ON_PURPOSE, said("answer-stopped"))
@@ -54,7 +54,8 @@ def stopped(job: Job, given: Input) -> tuple[e.Data, ...]:
     check_travel(job, reading)
     now_mm, axis = reading.mean_mm, stop.axis
     # Pressed again at the number already asked about, it goes no further: the check will tell.
-    told = job.asked is not None and abs(now_mm - job.asked.mean_mm) <= noise_mm(job)
+    asked = job.parked.asked if job.parked is not None else None
+    told = asked is not None and abs(now_mm - asked.mean_mm) <= noise_mm(job)
     if is_far(job, stop, now_mm) and not told and not on_purpose:
         past, to = now_mm - stop.stop_face_mm, Next("question", axis)
         return (e.StopDoubted(axis, reading, past, meant(job, stop, now_mm), to),)
@@ -80,17 +81,12 @@ def missed(job: Job, stop: StopAt, face_mm: float) -> Said | None:
 
 def _went_away(job: Job, stop: StopAt, face_mm: float) -> bool:
     gauge = job.setup.gauge
-    stood, end, now = (gauge.pushed(mm) for mm in (_stood(job, stop), stop.stop_face_mm, face_mm))
+    stood, end, now = (gauge.pushed(mm) for mm in (began_mm(job, stop), stop.stop_face_mm, face_mm))
     return adjuster.reverse(stood, end, now, noise_mm(job))
 
 
-def _stood(job: Job, stop: StopAt) -> float:
-    """What the face read when the turn began."""
-    return stop.base_face_mm if job.cracked_face_mm is None else job.cracked_face_mm
-
-
 def _is_past(job: Job, stop: StopAt, face_mm: float) -> bool:
-    return (face_mm - stop.stop_face_mm) * (stop.stop_face_mm - _stood(job, stop)) > 0.0
+    return (face_mm - stop.stop_face_mm) * (stop.stop_face_mm - began_mm(job, stop)) > 0.0
 
 
 def is_far(job: Job, stop: StopAt, face_mm: float) -> bool:
@@ -114,7 +110,7 @@ def meant(job: Job, stop: StopAt, face_mm: float) -> Question:
 
 def _says(job: Job) -> Wording:
     spec = job.setup.machine.axis(axis_of(job))
-    move = cast(StopAt, job.stop)
+    move = certain(job.stop)
     others = (other_bolts(job),)
     if move.by_hand:
         turn = verb(spec)
@@ -168,24 +164,25 @@ def _hands(job: Job) -> Hands | Nudge | Turn:
     return Turn(job.axis, shown_face(job, on_face(job, job.stop.stop_face_mm)))
 
 
-def _doubted(job: Job, data: e.StopDoubted) -> Change:
+def _doubted(job: Job, data: e.StopDoubted) -> Job:
     """The stop-at stands; whether the turn ended is for the answer."""
-    return {**go(data.next), "question": data.question, "asked": data.reading}
+    parked = job.parked and replace(job.parked, asked=data.reading)
+    return replace(go(job, data.next), parked=parked, asked=Asked(data.question))
 
 
-def _moved(job: Job, data: e.Moved) -> Change:
+def _moved(job: Job, data: e.Moved) -> Job:
     """The head stands elsewhere; what it did when the hand left is not known yet."""
     told = seen_at(data.reading.position, job.setup.gauge.pushed(data.reading.mean_mm))
     stopped = tuple(replace(reading, stays=True) for reading in told)
-    happened = (Happened("moved", data.axis), *stopped, Happened("rested", data.axis))
-    change = {**go(data.next, data.said), **NO_BASE, "taken": (), "before_tightening": {}}
+    happened: Story = (Happened("moved", data.axis), *stopped, Happened("rested", data.axis))
     shim = job.stop.shim if job.stop is not None else None
-    return {
-        **change,
-        "moves": job.moves + 1,
-        "story": (*job.story, *happened),
-        "shims": (*job.shims, (data.axis, shim)) if shim is not None else job.shims,
-    }
+    shims = job.moves.shims if shim is None else (*job.moves.shims, (data.axis, shim))
+    return replace(
+        leave(job, data.next, data.said),
+        tightening=replace(job.tightening, before={}),
+        moves=replace(job.moves, made=job.moves.made + 1, shims=shims),
+        head=replace(job.head, story=(*job.head.story, *happened)),
+    )
 
 
 STAGES = (

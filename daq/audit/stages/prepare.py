@@ -6,7 +6,7 @@ from typing import Any
 
 from daq.audit import events as e
 from daq.audit.facts import first_read, loose_first, unsafe
-from daq.audit.folding import Change, go
+from daq.audit.folding import go
 from daq.audit.input import Input, Refused
 from daq.audit.parts import Anew, Next
 from daq.audit.setup import MOST_SWUNG
@@ -16,7 +16,7 @@ from daq.audit.views.common import FIRST, HELD
 from daq.audit.views.step import Action, Field, Wording
 from daq.settings import quoted
 from daq.squaring.learned import Learned
-from daq.squaring.story import Happened, then
+from daq.squaring.story import Happened
 from daq.units import UnitError, parse
 from daq.words import Said, said
 
@@ -149,23 +149,23 @@ def _cautions(job: Job) -> tuple[Said, ...]:
     return (*held, *usual)
 
 
-def _prepared(job: Job, data: e.Prepared) -> Change:
+def _prepared(job: Job, data: e.Prepared) -> Job:
     """The card was read: the arm goes in, and what a restart left in doubt is known."""
-    change = {**go(data.next), "arm_in": True}
+    after = replace(go(job, data.next), arm_in=True)
     if data.learned is not None:
-        change |= {"learned": data.learned, "ram_moved": True}
+        head = replace(job.head.knowing(data.learned), ram_moved=True)
+        after = replace(after, head=head)
     if data.anew is None:
-        return change
+        return after
     if data.cracked:
-        change |= {"loose": job.loose | set(data.anew.maybe), "loosened": True}
-    return {
-        **change,
-        "anew": data.anew,
-        "again_why": said("touched-while-off"),
-        "disturbed": True,
-        "final_from": len(job.sweeps),
-        "story": then(job.story, Happened("unknown")),
-    }
+        after = replace(after, loose=job.loose | set(data.anew.maybe))
+    return replace(
+        after,
+        anew=data.anew,
+        reads=replace(job.reads, why=said("touched-while-off")),
+        sweeps=job.sweeps.spoilt(loosened=data.cracked),
+        head=after.head.then(Happened("unknown")),
+    )
 
 
 STAGES = (

@@ -2,13 +2,13 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from typing import cast
 
 from daq.audit import events as e
 from daq.audit.anytime.zero import answered
 from daq.audit.facts import as_one, as_seen, axis_of, began_at, points, result_like
-from daq.audit.folding import Change, go, seen_at, values
+from daq.audit.folding import go, leave, seen_at, values
 from daq.audit.head import on_the_work, standing
+from daq.audit.held.move import Parked
 from daq.audit.input import Input, Refused
 from daq.audit.next_move import after_sweep, sweep_next
 from daq.audit.parts import ON_PURPOSE, TURN_ON, Answer, AxisResult, Next
@@ -33,26 +33,27 @@ class Chosen:
 def answer(job: Job, given: Input) -> tuple[e.Data, ...]:
     """What follows from the answer to the question on the screen."""
     key = given.payload(Chosen).key
-    question = job.question
-    if question is None or (job.base is None and job.zero_asked is None):
+    asked = job.asked
+    if asked is None or (job.base is None and asked.zeroed is None):
         raise Refused("nothing-asked")
+    question = asked.question
     if key not in [a.key for a in question.answers]:
         allowed = ", ".join(a.key for a in question.answers)
         raise Refused("no-such-answer", found=quoted(key), allowed=allowed)
-    if job.zero_asked is not None:
+    if asked.zeroed is not None:
         return answered(job, key)
     same = e.Answered(
         question=question.said.code,
         key=key,
         why=None,
         sweep=None,
-        free_pushed_mm=job.free_pushed_mm,
-        points=points(dict(job.known)),
-        side=job.results["side"],
-        nod=job.results["nod"],
+        free_pushed_mm=job.gauge.free_pushed_mm,
+        points=points(dict(job.circle.known)),
+        side=job.axes.results["side"],
+        nod=job.axes.results["nod"],
         stop=None,
         next=Next("park", job.axis),
-        whole=job.whole,
+        whole=job.axes.whole,
     )
     if key == TURN_ON:
         return (replace(same, stop=job.stop, next=Next("move", job.axis)),)
@@ -68,7 +69,7 @@ def answer(job: Job, given: Input) -> tuple[e.Data, ...]:
         return (_zero_admitted(job, same),)
     if key == "set-anew":
         # Lower or higher than before, but it would read the same in the air.
-        free_mm = job.free_pushed_mm
+        free_mm = job.gauge.free_pushed_mm
         return (replace(_zero_admitted(job, same), free_pushed_mm=free_mm),)
     return (same,)
 
@@ -76,9 +77,9 @@ def answer(job: Job, given: Input) -> tuple[e.Data, ...]:
 def _other_way(job: Job, same: e.Answered) -> e.Answered:
     """The spots beside the first exchange their readings; that axis's difference changes sign."""
     axis = axis_of(job)
-    flipped = result_like(job, axis, -job.results[axis].d_mm, job.results[axis])
-    known = points(parked.relabel(job.known, began_at(job)))
-    sweep = _relabelled(job.sweeps[-1], axis, flipped, began_at(job))
+    flipped = result_like(job, axis, -job.axes.results[axis].d_mm, job.axes.results[axis])
+    known = points(parked.relabel(job.circle.known, began_at(job)))
+    sweep = _relabelled(job.sweeps.done[-1], axis, flipped, began_at(job))
     changed = replace(same, points=known)
     changed = replace(changed, side=flipped) if axis == "side" else replace(changed, nod=flipped)
     sweep = replace(
@@ -90,7 +91,7 @@ def _other_way(job: Job, same: e.Answered) -> e.Answered:
     follows = after_sweep(job, {"side": changed.side, "nod": changed.nod})
     if follows != Next("park", axis):
         return replace(changed, next=follows)
-    return _carry_on(job, changed, job.story[: job.swept_from])
+    return _carry_on(job, changed, job.head.story[: job.head.swept_from])
 
 
 def _relabelled(
@@ -108,11 +109,11 @@ def _zero_admitted(job: Job, same: e.Answered) -> e.Answered:
     base = job.base
     if base is None or base.position is None:
         raise Refused("not-parked")
-    shift = job.setup.gauge.pushed(base.mean_mm) - job.known[base.position]
-    known = {p: m + shift for p, m in job.known.items()}
-    free = None if job.free_pushed_mm is None else job.free_pushed_mm + shift
+    shift = job.setup.gauge.pushed(base.mean_mm) - job.circle.known[base.position]
+    known = {p: m + shift for p, m in job.circle.known.items()}
+    free = None if job.gauge.free_pushed_mm is None else job.gauge.free_pushed_mm + shift
     changed = replace(same, points=points(known), free_pushed_mm=free)
-    return _carry_on(job, changed, then(job.story, Happened("zeroed")))
+    return _carry_on(job, changed, then(job.head.story, Happened("zeroed")))
 
 
 def _carry_on(job: Job, changed: e.Answered, before: Story) -> e.Answered:
@@ -122,8 +123,12 @@ def _carry_on(job: Job, changed: e.Answered, before: Story) -> e.Answered:
         raise Refused("not-parked")
     told = as_seen(changed.points) if changed.sweep is not None else ()
     seen = Seen(base.position, job.setup.gauge.pushed(base.mean_mm))
-    results = {"side": changed.side, "nod": changed.nod}
-    put_right = replace(job, story=before, results=cast("Mapping[Axis, AxisResult]", results))
+    results: Mapping[Axis, AxisResult] = {"side": changed.side, "nod": changed.nod}
+    put_right = replace(
+        job,
+        head=replace(job.head, story=before),
+        axes=replace(job.axes, results=results),
+    )
     at = standing(put_right, (*told, seen))
     return replace(
         changed, stop=stop_for(put_right, base.position, base.mean_mm, at), next=ready(job)
@@ -131,13 +136,13 @@ def _carry_on(job: Job, changed: e.Answered, before: Story) -> e.Answered:
 
 
 def _says(job: Job) -> Wording:
-    say = job.question.said if job.question is not None else None
+    say = job.asked.question.said if job.asked is not None else None
     loose = job.axis is not None and job.axis in job.loose
     return Wording(say, said("hands-off-until") if loose else said("turn-nothing-until"))
 
 
 def _buttons(job: Job) -> list[Action]:
-    answers = job.question.answers if job.question else ()
+    answers = job.asked.question.answers if job.asked else ()
     all_of = [_button(each) for each in answers]
     # Whether it was zeroed is to be known before anything else is done.
     return all_of if job.zero_asked is not None else [*all_of, *tight_now(job)]
@@ -159,13 +164,14 @@ def _halt(job: Job) -> tuple[Said, Said | None] | None:
     return stop_turning(job) if job.stop is not None else None
 
 
-def _answered(job: Job, data: e.Answered) -> Change:
+def _answered(job: Job, data: e.Answered) -> Job:
     """What is remembered stands as the answer left it."""
     if data.key == TURN_ON:
-        return {**go(data.next), "question": None}
-    story = job.story
+        return replace(go(job, data.next), asked=None)
+    story, sweeps = job.head.story, job.sweeps
     if data.sweep is not None:
-        story = (*story[: job.swept_from], *as_seen(data.points))
+        sweeps = replace(sweeps, done=(*sweeps.done[:-1], data.sweep))
+        story = (*story[: job.head.swept_from], *as_seen(data.points))
     if data.key in ("zeroed", "set-anew"):
         story = then(story, Happened("zeroed"))
     if data.stop is not None and job.base is not None:
@@ -174,21 +180,20 @@ def _answered(job: Job, data: e.Answered) -> Change:
         story = (
             (*story, *seen_at(place, job.setup.gauge.pushed(job.base.mean_mm))) if told else story
         )
-    return {
-        **go(data.next),
-        "question": None,
-        "sweeps": (*job.sweeps[:-1], data.sweep) if data.sweep is not None else job.sweeps,
-        "free_pushed_mm": data.free_pushed_mm,
-        "again_why": data.why or "",
-        "known": values(data.points),
-        "shown": {p.position: job.setup.gauge.face(p.pushed_mm) for p in data.points},
-        "results": {"side": data.side, "nod": data.nod},
-        "whole": data.whole,
-        "stop": data.stop,
-        "base": job.base if data.stop is not None else None,
-        "taken": (),
-        "story": story,
-    }
+    return replace(
+        leave(job, data.next),
+        sweeps=sweeps,
+        gauge=replace(job.gauge, free_pushed_mm=data.free_pushed_mm),
+        circle=replace(
+            job.circle,
+            known=values(data.points),
+            shown={p.position: job.setup.gauge.face(p.pushed_mm) for p in data.points},
+        ),
+        axes=replace(job.axes, results={"side": data.side, "nod": data.nod}, whole=data.whole),
+        parked=Parked(job.base, data.stop) if data.stop and job.base else None,
+        reads=replace(job.reads.anew(), why=data.why or ""),
+        head=replace(job.head, story=story),
+    )
 
 
 STAGES = (

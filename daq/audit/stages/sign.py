@@ -52,9 +52,9 @@ def sign(job: Job, given: Input) -> tuple[e.Data, ...]:
     sheet = given.payload(Sign)
     if job.check is not None:
         return (_signed_round(job, sheet, given.today),)
-    if job.as_found is None and not job.off_scale:
+    if job.sweeps.as_found is None and not job.sweeps.off_scale:
         raise Refused("no-as-found")
-    sheet = sheet if job.loosened else _both(sheet)
+    sheet = sheet if job.sweeps.loosened else _both(sheet)
     found, left = _found(job, sheet), _left(job, sheet)
     _check_who_and_past(job, sheet, given.today)
     return (
@@ -67,13 +67,13 @@ def sign(job: Job, given: Input) -> tuple[e.Data, ...]:
             verdict=VERDICTS[word_of(left)],
             as_found=(found.side, found.nod) if found is not None else (),
             as_left=(left.side, left.nod),
-            moves=job.moves,
+            moves=job.moves.made,
             # Off scale again later is what bringing it closer came to, not how it was found.
-            off_scale=job.off_scale[0].said if job.off_scale else None,
+            off_scale=job.sweeps.off_scale[0].said if job.sweeps.off_scale else None,
             as_found_why=sheet.as_found_why.strip(),
             as_left_why=sheet.as_left_why.strip(),
-            sweeps=tuple(_listed(sweep, found, left) for sweep in job.sweeps),
-            shifts=job.shifts,
+            sweeps=tuple(_listed(sweep, found, left) for sweep in job.sweeps.done),
+            shifts=job.tightening.shifts,
             whole=left.whole,
         ),
     )
@@ -115,20 +115,20 @@ def _both(sheet: Sign) -> Sign:
 
 def _found(job: Job, sheet: Sign) -> e.SweepDone | None:
     """The sweep that shows how the head was found; none when it was off the gauge's scale."""
-    first = job.as_found
+    first = job.sweeps.as_found
     if first is None:
         if str(sheet.as_found).strip():
             raise Refused("as-found-never-read", found=str(sheet.as_found))
         return None
-    return _chosen("as_found", sheet.as_found, sheet.as_found_why, first, job.founds)
+    return _chosen("as_found", sheet.as_found, sheet.as_found_why, first, job.sweeps.founds)
 
 
 def _left(job: Job, sheet: Sign) -> e.SweepDone:
     """The sweep that shows how the head is left: the first proof, or another with a reason."""
-    first = job.as_left
+    first = job.sweeps.as_left
     if first is None:
         raise Refused("no-as-left")
-    return _chosen("as_left", sheet.as_left, sheet.as_left_why, first, job.proofs)
+    return _chosen("as_left", sheet.as_left, sheet.as_left_why, first, job.sweeps.proofs)
 
 
 def _chosen(
@@ -189,15 +189,15 @@ def _buttons(job: Job) -> list[Action]:
     if asks_for_past(job):
         asked.append(Field("last_good", said("last-good"), "date"))
         asked.append(Field("disposition", said("disposition")))
-    if job.loosened and len(job.founds) > 1 and job.as_found is not None:
-        first = job.as_found
+    if job.sweeps.loosened and len(job.sweeps.founds) > 1 and job.sweeps.as_found is not None:
+        first = job.sweeps.as_found
         why = said("as-found-why", number=first.number)
-        asked.append(_which("as_found", said("as-found-sweep"), job.founds, first))
+        asked.append(_which("as_found", said("as-found-sweep"), job.sweeps.founds, first))
         asked.append(Field("as_found_why", why, required=False))
-    if len(job.proofs) > 1 and job.as_left is not None:
-        first = job.as_left
+    if len(job.sweeps.proofs) > 1 and job.sweeps.as_left is not None:
+        first = job.sweeps.as_left
         why = said("as-left-why", number=first.number)
-        asked.append(_which("as_left", said("as-left-sweep"), job.proofs, first))
+        asked.append(_which("as_left", said("as-left-sweep"), job.sweeps.proofs, first))
         asked.append(Field("as_left_why", why, required=False))
     asked.append(Field("reviewed_by", said("reviewed-by"), required=False))
     asked.append(Field("note", said("note"), required=False))

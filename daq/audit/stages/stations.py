@@ -7,13 +7,13 @@ from daq.audit import events as e
 from daq.audit.anytime import wish
 from daq.audit.chosen import options_of, table_of
 from daq.audit.facts import station_next, together, unit_of
-from daq.audit.folding import Change, foremost, go
+from daq.audit.folding import foremost, go
 from daq.audit.head import repeatability
 from daq.audit.input import Input, Refused
 from daq.audit.parts import Finding, Next, ReadAt
 from daq.audit.reading import check_contact, check_travel, orders, preload_told
 from daq.audit.rounds import Chosen, Measure, Round
-from daq.audit.stage import SETTLED, Handler, Shows, Stage, Took, begun, just
+from daq.audit.stage import SETTLED, Handler, Shows, Stage, Took, half_read, just
 from daq.audit.state import Job
 from daq.audit.views import rounds as shown
 from daq.audit.views.common import WAIT_TURNING_NOTHING, preload
@@ -48,7 +48,7 @@ def take(job: Job, given: Input) -> tuple[e.Data, ...]:
     if job.check is None or job.ahead is None:
         raise Refused("not-this-step", step=job.step, asked=given.command.kind)
     event = taken(job, given)
-    readings = (*job.taken, event.reading)
+    readings = (*job.reads.taken, event.reading)
     if len(readings) < len(job.ahead.stations):
         return (event,)
     done = came_to(job, job.check, readings)
@@ -77,7 +77,7 @@ def taken(job: Job, given: Input) -> StationRead:
     check_contact(job, reading)
     check_travel(job, reading)
     pushed_mm = job.setup.gauge.pushed(reading.mean_mm)
-    in_mm = pushed_mm - (job.free_pushed_mm or 0.0)
+    in_mm = pushed_mm - (job.gauge.free_pushed_mm or 0.0)
     told = preload_told(job, in_mm, station.name)
     return StationRead(station.key, reading, pushed_mm, in_mm, told)
 
@@ -99,7 +99,7 @@ def came_to(job: Job, check: Chosen, readings: tuple[Reading, ...]) -> Round:
     )
     return Round(
         number=len(job.rounds) + 1,
-        why=job.again_why,
+        why=job.reads.why,
         results=results,
         findings=findings,
         usable=not any(finding.blocking for finding in findings),
@@ -168,23 +168,23 @@ def _mm(told: Said, name: str) -> float:
     return cast(Shown, told.of[name]).mm
 
 
-def read(job: Job, data: StationRead) -> Change:
+def read(job: Job, data: StationRead) -> Job:
     """One more reading of the round."""
-    return {"taken": (*job.taken, data.reading), "lifted": False, "message": data.said}
+    gauge = replace(job.gauge, lifted=False)
+    return replace(job, reads=job.reads.then(data.reading), gauge=gauge, message=data.said)
 
 
-def measured(job: Job, data: Measured) -> Change:
+def measured(job: Job, data: Measured) -> Job:
     """The round is whole; one that is blocked is begun again."""
-    return {
-        **go(data.next, foremost(data.round.findings)),
-        "taken": (),
-        "rounds": (*job.rounds, data.round),
-        "again_why": "" if data.round.usable else job.again_why,
-    }
+    return replace(
+        go(job, data.next, foremost(data.round.findings)),
+        reads=replace(job.reads.anew(), why="" if data.round.usable else job.reads.why),
+        rounds=(*job.rounds, data.round),
+    )
 
 
 def _says(job: Job) -> Wording:
-    if not job.taken:
+    if not job.reads.taken:
         return Wording(shown.next_at(job), said("contact-on", preload=preload(job)))
     back = shown.comes_back(job)
     return Wording(shown.next_at(job), said("take-again-there") if back else said("take"))
@@ -204,7 +204,7 @@ STAGES = (
             hands=shown.come,
             cautions=_cautions,
             halt=just(WAIT_TURNING_NOTHING),
-            lowered=begun,
+            lowered=half_read,
         ),
         commands={
             "take": Handler(take, SETTLED, place),

@@ -1,8 +1,10 @@
 """The touch test: the contact hangs free, then is pushed by hand."""
 
+from dataclasses import replace
+
 from daq.audit import events as e
 from daq.audit.facts import first_read, points, reads_as_free, shown_face
-from daq.audit.folding import Change, go, values
+from daq.audit.folding import begun, go, values
 from daq.audit.input import Input, Nothing
 from daq.audit.parts import Next
 from daq.audit.stage import HISTORY, SETTLED, Handler, Shows, Stage, Took, just
@@ -10,7 +12,7 @@ from daq.audit.state import Job
 from daq.audit.views.common import WAIT
 from daq.audit.views.step import Action, Hands, Wording
 from daq.metrology.jump import zero_noticed
-from daq.squaring.story import Happened, then
+from daq.squaring.story import Happened
 from daq.words import said
 
 _HALT = just((WAIT, None))
@@ -36,8 +38,8 @@ def free_reading(job: Job, given: Input) -> tuple[e.Data, ...]:
             unit=given.window[-1].unit,
             pushed_mm=pushed_mm,
             spread_mm=max(5 * job.setup.gauge.resolution, 8 * reading.sd_mm),
-            points=points({p: m + shift for p, m in job.known.items()}),
-            restart=bool(shift and job.taken),
+            points=points({p: m + shift for p, m in job.circle.known.items()}),
+            restart=bool(shift and job.reads.taken),
             said=told,
             next=job.resume or Next("touch-push"),
         ),
@@ -47,16 +49,16 @@ def free_reading(job: Job, given: Input) -> tuple[e.Data, ...]:
 def _shift(job: Job, pushed_mm: float) -> float:
     """How far the zero has moved since the free reading before; 0 when it has not."""
     back = job.anew is not None and job.anew.why == "restart"
-    if job.free_pushed_mm is None or (job.resume is None and not back):
+    if job.gauge.free_pushed_mm is None or (job.resume is None and not back):
         return 0.0
-    shift = pushed_mm - job.free_pushed_mm
-    return 0.0 if abs(shift) <= max(5 * job.setup.gauge.resolution, job.spread_mm) else shift
+    shift = pushed_mm - job.gauge.free_pushed_mm
+    return 0.0 if abs(shift) <= max(5 * job.setup.gauge.resolution, job.gauge.spread_mm) else shift
 
 
 def pushed(job: Job, given: Input) -> tuple[e.Data, ...]:
     """Whether the number moved, and the right way, when the contact was pushed in."""
     given.payload(Nothing)
-    free = job.free_pushed_mm or 0.0
+    free = job.gauge.free_pushed_mm or 0.0
     travel = [job.setup.gauge.pushed(s.value_mm) - free for s in given.samples]
     furthest = max(travel, key=abs, default=0.0)
     moved = job.setup.gauge.face(furthest)
@@ -84,27 +86,30 @@ def _free_says(job: Job) -> Wording:
     return Wording(said("hang-free"), said("hang-free-take"))
 
 
-def _free(job: Job, data: e.FreeRead) -> Change:
+def _free(job: Job, data: e.FreeRead) -> Job:
     """The free reading stands; after a zero everything remembered has shifted."""
-    change = {
-        **go(data.next, data.said),
-        "unit": data.unit,
-        "free_pushed_mm": data.pushed_mm,
-        "spread_mm": data.spread_mm,
-        "known": values(data.points),
-        "resume": None,
-        "lifted": True,
-    }
+    gauge = replace(
+        job.gauge,
+        unit=data.unit,
+        free_pushed_mm=data.pushed_mm,
+        spread_mm=data.spread_mm,
+        lifted=True,
+        zeroed=job.gauge.zeroed or job.resume is not None,
+    )
+    after = replace(
+        go(job, data.next, data.said),
+        gauge=gauge,
+        circle=replace(job.circle, known=values(data.points)),
+        resume=None,
+    )
     if job.resume is not None:
-        change["story"] = then(job.story, Happened("zeroed"))
-        change["zeroed"] = True
-    return {**change, "taken": (), "shown": {}} if data.restart else change
+        after = replace(after, head=job.head.then(Happened("zeroed")))
+    return begun(after) if data.restart else after
 
 
-def _pushed(job: Job, data: e.Pushed) -> Change:
+def _pushed(job: Job, data: e.Pushed) -> Job:
     """The gauge is alive and counts the right way, or not."""
-    change = go(data.next, None if data.ok else data.said)
-    return {**change, "anew": None} if data.ok else change
+    return replace(go(job, data.next), anew=None) if data.ok else go(job, data.next, data.said)
 
 
 STAGES = (

@@ -1,8 +1,6 @@
 """What the screens show of a pair check."""
 
-from typing import cast
-
-from daq.audit.facts import axis_of
+from daq.audit.facts import axis_of, certain
 from daq.audit.stage import Shows, just
 from daq.audit.state import Job
 from daq.audit.views.common import (
@@ -19,11 +17,11 @@ from daq.audit.views.common import (
 )
 from daq.audit.views.places import next_place
 from daq.audit.views.step import Action, Wording
-from daq.words import OTHER, Position, Said, said
+from daq.words import OTHER, Said, said
 
 
 def _says(job: Job) -> Wording:
-    return Wording(turn_to(job, cast(Position, next_place(job))), _why_check(job))
+    return Wording(turn_to(job, certain(next_place(job))), _why_check(job))
 
 
 def _why_check(job: Job) -> Said:

@@ -1,8 +1,6 @@
 """What the screens show while the gauge is parked."""
 
-from typing import cast
-
-from daq.audit.facts import axis_of, shown_face
+from daq.audit.facts import axis_of, certain, shown_face
 from daq.audit.stage import Shows, just
 from daq.audit.state import Job
 from daq.audit.views.common import (
@@ -23,14 +21,14 @@ from daq.audit.views.figures import with_unit
 from daq.audit.views.places import at, next_place, still_out
 from daq.audit.views.step import Action, Wording
 from daq.audit.views.whole import notes
-from daq.words import Position, Said, said
+from daq.words import Said, said
 
 BIG_NOD_MM = {"plunger": 1.0, "lever": 0.2}
 """A nod that moves the head at the parked spot by more than a contact is usually pushed in."""
 
 
 def _says(job: Job) -> Wording:
-    place = at(cast(Position, next_place(job)))
+    place = at(certain(next_place(job)))
     if job.base is not None:
         return Wording(said("read-again-at", at=place), said("touch-nothing"))
     name = job.setup.machine.axis(axis_of(job)).say.lower()
@@ -51,7 +49,7 @@ def _onward(job: Job) -> Said:
     if job.is_told("led-astray"):
         return said("try-a-turn")
     if kind == "shim":
-        asked = any(axis == job.axis for axis, _ in job.shims)
+        asked = any(axis == job.axis for axis, _ in job.moves.shims)
         return said("another-shim") if asked else said("a-shim")
     return said("push-further") if kind == "hand" else said("turn-further")
 
