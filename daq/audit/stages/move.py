@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 
 from daq.audit import events as e
-from daq.audit.facts import axis_of, began_mm, certain, is_far_out, noise_mm, shown_face, unit_of
+from daq.audit.facts import began_mm, certain, is_far_out, noise_mm, shown_face, unit_of
 from daq.audit.folding import go, leave, seen_at
 from daq.audit.held.move import Asked
 from daq.audit.input import Input, Refused
@@ -15,6 +15,7 @@ from daq.audit.views.common import (
     heed_turning,
     other_bolts,
     say_shim,
+    spec_of,
     stop_turning,
     tight_now,
     verb,
@@ -109,7 +110,7 @@ def meant(job: Job, stop: StopAt, face_mm: float) -> Question:
 
 
 def _says(job: Job) -> Wording:
-    spec = job.setup.machine.axis(axis_of(job))
+    spec = spec_of(job)
     move = certain(job.stop)
     others = (other_bolts(job),)
     if move.by_hand:

@@ -49,29 +49,26 @@ class Sign:
 
 def sign(job: Job, given: Input) -> tuple[e.Data, ...]:
     """The verdict, with who did it."""
-    sheet = given.payload(Sign)
+    written = vars(given.payload(Sign))
+    sheet = Sign(**{field: str(value).strip() for field, value in written.items()})
     if job.check is not None:
-        return (_signed_round(job, sheet, given.today),)
+        if job.round is None:
+            raise Refused("no-round")
+        return (replace(_signed(job, sheet, given.today, job.round.word), round=job.round),)
     if job.sweeps.as_found is None and not job.sweeps.off_scale:
         raise Refused("no-as-found")
     sheet = sheet if job.sweeps.loosened else _both(sheet)
     found, left = _found(job, sheet), _left(job, sheet)
-    _check_who_and_past(job, sheet, given.today)
     return (
-        e.Signed(
-            done_by=sheet.done_by.strip(),
-            reviewed_by=sheet.reviewed_by.strip(),
-            note=sheet.note.strip(),
-            last_good=sheet.last_good.strip(),
-            disposition=sheet.disposition.strip(),
-            verdict=VERDICTS[word_of(left)],
+        replace(
+            _signed(job, sheet, given.today, word_of(left)),
             as_found=(found.side, found.nod) if found is not None else (),
             as_left=(left.side, left.nod),
             moves=job.moves.made,
             # Off scale again later is what bringing it closer came to, not how it was found.
             off_scale=job.sweeps.off_scale[0].said if job.sweeps.off_scale else None,
-            as_found_why=sheet.as_found_why.strip(),
-            as_left_why=sheet.as_left_why.strip(),
+            as_found_why=sheet.as_found_why,
+            as_left_why=sheet.as_left_why,
             sweeps=tuple(_listed(sweep, found, left) for sweep in job.sweeps.done),
             shifts=job.tightening.shifts,
             whole=left.whole,
@@ -79,37 +76,33 @@ def sign(job: Job, given: Input) -> tuple[e.Data, ...]:
     )
 
 
-def _signed_round(job: Job, sheet: Sign, today: str) -> e.Signed:
-    """What another check than the sweep came to: its latest round."""
-    if job.round is None:
-        raise Refused("no-round")
+def _signed(job: Job, sheet: Sign, today: str, word: Word) -> e.Signed:
+    """What every signature says: who, what became of the work, and the verdict."""
     _check_who_and_past(job, sheet, today)
     return e.Signed(
-        done_by=sheet.done_by.strip(),
-        reviewed_by=sheet.reviewed_by.strip(),
-        note=sheet.note.strip(),
-        last_good=sheet.last_good.strip(),
-        disposition=sheet.disposition.strip(),
-        verdict=VERDICTS[job.round.word],
+        done_by=sheet.done_by,
+        reviewed_by=sheet.reviewed_by,
+        note=sheet.note,
+        last_good=sheet.last_good,
+        disposition=sheet.disposition,
+        verdict=VERDICTS[word],
         as_found=(),
         as_left=(),
         moves=0,
-        round=job.round,
     )
 
 
 def _both(sheet: Sign) -> Sign:
     """Nothing was loosened: the head is left as it was found, and one choice is for both."""
-    found, left = str(sheet.as_found).strip(), str(sheet.as_left).strip()
+    found, left = sheet.as_found, sheet.as_left
     if found and left and found != left:
         raise Refused("found-and-left-differ", found=found, left=left)
-    found_why, left_why = sheet.as_found_why.strip(), sheet.as_left_why.strip()
     return replace(
         sheet,
         as_found=found or left,
         as_left=found or left,
-        as_found_why=found_why or left_why,
-        as_left_why=left_why or found_why,
+        as_found_why=sheet.as_found_why or sheet.as_left_why,
+        as_left_why=sheet.as_left_why or sheet.as_found_why,
     )
 
 
@@ -117,8 +110,8 @@ def _found(job: Job, sheet: Sign) -> e.SweepDone | None:
     """The sweep that shows how the head was found; none when it was off the gauge's scale."""
     first = job.sweeps.as_found
     if first is None:
-        if str(sheet.as_found).strip():
-            raise Refused("as-found-never-read", found=str(sheet.as_found))
+        if sheet.as_found:
+            raise Refused("as-found-never-read", found=sheet.as_found)
         return None
     return _chosen("as_found", sheet.as_found, sheet.as_found_why, first, job.sweeps.founds)
 
@@ -133,20 +126,19 @@ def _left(job: Job, sheet: Sign) -> e.SweepDone:
 
 def _chosen(
     field: Literal["as_found", "as_left"],
-    number: int | str,
+    wanted: int | str,
     why: str,
     first: e.SweepDone,
     among: tuple[e.SweepDone, ...],
 ) -> e.SweepDone:
     """The first sweep, or the one of that number if it is one of them and a reason is given."""
-    wanted = str(number).strip()
     if wanted in ("", str(first.number)):
         return first
     chosen = [sweep for sweep in among if str(sweep.number) == wanted]
     if not chosen:
         numbers = ", ".join(str(sweep.number) for sweep in among)
         raise Refused("no-such-sweep", field=field, found=wanted, allowed=numbers)
-    if not why.strip():
+    if not why:
         raise Refused("sweep-without-why", field=field, chosen=wanted, first=first.number)
     return chosen[0]
 
@@ -166,12 +158,12 @@ def _listed(sweep: e.SweepDone, found: e.SweepDone | None, left: e.SweepDone) ->
 
 def _check_who_and_past(job: Job, sheet: Sign, today: str) -> None:
     """Who did it is named. The past is asked for when the machine was found out."""
-    if not sheet.done_by.strip():
+    if not sheet.done_by:
         raise Refused("signed-by-nobody")
     asked = asks_for_past(job)
-    if asked or sheet.last_good.strip():
-        _check_date(sheet.last_good.strip(), today)
-    if asked and not sheet.disposition.strip():
+    if asked or sheet.last_good:
+        _check_date(sheet.last_good, today)
+    if asked and not sheet.disposition:
         raise Refused("no-disposition")
 
 

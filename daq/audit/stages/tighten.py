@@ -11,7 +11,7 @@ from daq.audit.parts import Next
 from daq.audit.reading import check_travel, watched
 from daq.audit.stage import HISTORY, WATCHED, Handler, Shows, Stage, Took, just
 from daq.audit.state import Job
-from daq.audit.views.common import LEAVE_BOLTS
+from daq.audit.views.common import LEAVE_BOLTS, spec_of
 from daq.audit.views.figures import limit
 from daq.audit.views.step import Action, Clamp, PullUp, Wording
 from daq.settings import quoted
@@ -90,7 +90,7 @@ def tightened(job: Job, given: Input) -> tuple[e.Data, ...]:
 
 
 def _says(job: Job) -> Wording:
-    spec = job.setup.machine.axis(axis_of(job))
+    spec = spec_of(job)
     ahead = job.ahead
     if ahead is not None and ahead.bolt is not None and ahead.part is not None:
         pull = said("pull-up", bolt=ahead.bolt, part=ahead.part)

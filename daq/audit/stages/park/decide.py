@@ -52,13 +52,15 @@ def take(job: Job, given: Input) -> tuple[Data, ...]:
         return (_read_again(job, event, job.parked.base, job.parked.lost_face_mm),)
     question = ask(job, position, event.pushed_mm)
     axis = axis_of(job)
-    stop = None
+    stop, told, to = None, event.said, Next("question", axis)
     if question is None:
-        told = stood(job.head.story, Seen(position, event.pushed_mm))
-        at = standing(replace(job, head=replace(job.head, story=told)))
+        story = stood(job.head.story, Seen(position, event.pushed_mm))
+        at = standing(replace(job, head=replace(job.head, story=story)))
         if at.lean_doubt(axis) * job.setup.machine.diameter > UNSURE_MM:
-            return (_check_first(job, position, event),)
-        stop = stop_for(job, position, event.reading.mean_mm, at)
+            # After a knock one reading does not tell where the axis stands: its pair does.
+            told, to = said("stand-unsure"), Next("check", axis)
+        else:
+            stop, to = stop_for(job, position, event.reading.mean_mm, at), ready(job)
     return (
         Parked(
             axis=axis,
@@ -67,24 +69,10 @@ def take(job: Job, given: Input) -> tuple[Data, ...]:
             expected_pushed_mm=job.circle.known[position],
             question=question,
             stop=stop,
-            said=event.said,
-            next=ready(job) if stop else Next("question", axis),
+            said=told,
+            next=to,
             visit_mm=_visit(job, position, event.pushed_mm) if stop else None,
         ),
-    )
-
-
-def _check_first(job: Job, position: Position, event: ReadingTaken) -> Parked:
-    """After a knock one reading does not tell where the axis stands: its pair is read first."""
-    return Parked(
-        axis=axis_of(job),
-        reading=event.reading,
-        pushed_mm=event.pushed_mm,
-        expected_pushed_mm=job.circle.known[position],
-        question=None,
-        stop=None,
-        said=said("stand-unsure"),
-        next=Next("check", job.axis),
     )
 
 

@@ -1,6 +1,6 @@
 """What the screens show while the gauge is parked."""
 
-from daq.audit.facts import axis_of, certain, shown_face
+from daq.audit.facts import certain, shown_face
 from daq.audit.stage import Shows, just
 from daq.audit.state import Job
 from daq.audit.views.common import (
@@ -31,7 +31,7 @@ def _says(job: Job) -> Wording:
     place = at(certain(next_place(job)))
     if job.base is not None:
         return Wording(said("read-again-at", at=place), said("touch-nothing"))
-    name = job.setup.machine.axis(axis_of(job)).say.lower()
+    name = spec_of(job).say.lower()
     tight = said("bolts-as-they-are") if job.loose else said("bolts-still-tight")
     title, detail = said("park-at", at=place), said("park-next", axis=name, bolts=tight)
     still = still_out(job)
@@ -45,7 +45,7 @@ def _says(job: Job) -> Wording:
 
 def _onward(job: Job) -> Said:
     """How the axis goes on; a turn by hand that is to show something may go back."""
-    kind = job.setup.machine.axis(axis_of(job)).adjust.kind
+    kind = spec_of(job).adjust.kind
     if job.is_told("led-astray"):
         return said("try-a-turn")
     if kind == "shim":
