@@ -4,7 +4,7 @@ from typing import Literal
 
 from daq.audit.events import SweepDone
 from daq.audit.facts import unit_of
-from daq.audit.parts import Answers, AxisResult, Budget, Effect, Term
+from daq.audit.parts import Answers, Effect, Term
 from daq.audit.state import Job
 from daq.audit.views.figures import length
 from daq.audit.views.shapes import AxisNumbers, Numbers, TermView
@@ -28,10 +28,7 @@ def numbers(job: Job) -> Numbers | None:
         age=_age(job, sweep),
         rule=_rule(job),
         condition=machine.uncertainty.condition,
-        axes=(
-            _axis(job, sweep, "side", sweep.side, sweep.side_budget),
-            _axis(job, sweep, "nod", sweep.nod, sweep.nod_budget),
-        ),
+        axes=tuple(_axis(job, sweep, axis) for axis in AXES),
         work=tuple(_effect(effect, unit) for effect in sweep.effects),
         head=tuple(_head(job, axis, job.head[axis], unit) for axis in AXES if axis in job.head)
         or (said("head-unknown"),),
@@ -55,9 +52,8 @@ def _rule(job: Job) -> Said:
     return said("rule-guarded", sure=_percent(rule.coverage), of=of)
 
 
-def _axis(
-    job: Job, sweep: SweepDone, axis: Axis, result: AxisResult, budget: Budget | None
-) -> AxisNumbers:
+def _axis(job: Job, sweep: SweepDone, axis: Axis) -> AxisNumbers:
+    result, budget = sweep.results[axis], sweep.budgets[axis] if sweep.budgets else None
     unit, judged = unit_of(job), sweep.whole or result
     return AxisNumbers(
         axis=axis,

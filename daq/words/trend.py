@@ -7,6 +7,7 @@ zero the right (side) or the front (nod) is low.
 from dataclasses import dataclass
 from typing import Literal
 
+from daq.words.both import Both
 from daq.words.said import Text
 
 
@@ -120,7 +121,6 @@ class TrendView:
 
     over_mm: float
     audits: int
-    side: AxisTrend
-    nod: AxisTrend
+    axes: Both[AxisTrend]
     due: AuditDue
     more: int | None

@@ -6,7 +6,7 @@ from daq.audit import events as e
 from daq.audit.decide import moving, opening, sweeping
 from daq.audit.facts import disproves
 from daq.audit.folding import Change, go, values
-from daq.audit.parts import AxisResult, AxisShift, Next
+from daq.audit.parts import AxisShift, Next
 from daq.audit.stage import HISTORY, SETTLED, Handler, Shows, Stage, Took, always
 from daq.audit.state import Job
 from daq.audit.views.common import (
@@ -61,17 +61,16 @@ def _halt(job: Job) -> tuple[Said, Said | None]:
 def _checked(job: Job, data: e.CheckDone) -> Change:
     """The axis stands as read, the other as it must have followed."""
     before = data.before_tightening_mm
-    results: dict[Axis, AxisResult] = {"side": data.side, "nod": data.nod}
     shift = () if data.shift_mm is None else (AxisShift(data.axis, data.shift_mm),)
     return {
         **go(data.next, data.said),
         "taken": (),
         "known": values(data.points),
-        "results": results,
+        "results": data.results,
         "whole": data.whole,
-        "shims": tuple(each for each in job.shims if results[each[0]].word != "in"),
+        "shims": tuple(each for each in job.shims if data.results[each[0]].word != "in"),
         "before_tightening": {} if before is None else {data.axis: before},
-        "slack_mm": {"side": data.side_slack_mm, "nod": data.nod_slack_mm},
+        "slack_mm": data.slack_mm,
         "shifts": (*job.shifts, *shift),
         "story": _believed(job, data),
         "learned": _kept(job, data),

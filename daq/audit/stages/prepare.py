@@ -71,7 +71,7 @@ def _cautions(job: Job) -> tuple[Said, ...]:
     usual = (said("lock-out"), said("keep-the-lock"), said("own-supply"), FIRST)
     if job.check is not None:
         return (*job.check.cautions, *usual)
-    held = (HELD,) if by_bolts(machine.side) or by_bolts(machine.nod) else ()
+    held = (HELD,) if any(map(by_bolts, machine.axes.values())) else ()
     return (*held, *usual)
 
 

@@ -65,7 +65,7 @@ def _answered(job: Job, data: e.Answered) -> Change:
         "again_why": data.why or "",
         "known": values(data.points),
         "shown": {p.position: job.setup.gauge.face(p.pushed_mm) for p in data.points},
-        "results": {"side": data.side, "nod": data.nod},
+        "results": data.results,
         "whole": data.whole,
         "stop": data.stop,
         "base": job.base if data.stop is not None else None,

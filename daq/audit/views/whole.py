@@ -17,5 +17,5 @@ def notes(job: Job) -> tuple[Said, ...]:
     """What is to be said of the whole when both axes are inside and it is not."""
     if job.whole is None or job.whole.word == "in":
         return ()
-    inside = together(job.results["side"], job.results["nod"]) == "in"
+    inside = together(*job.results.values()) == "in"
     return (AS_A_WHOLE[job.whole.word],) if inside else ()
