@@ -6,9 +6,13 @@ from typing import Any
 Plain = dict[str, Any]
 
 AXES = {"nod": "Nod", "side": "Side to side"}
-GAUGE, TROUBLE = "Gauge and head", "Trouble to practise on"
-GROUPS = (*AXES.values(), GAUGE, TROUBLE)
-AT_WIRE = ("unplug", "replug", "fault")
+GAUGE, STATIONS, TROUBLE = "Gauge and head", "Other checks", "Trouble to practise on"
+GROUPS = (*AXES.values(), GAUGE, STATIONS, TROUBLE)
+VERBS = {
+    "spindle": STATIONS,
+    "table": STATIONS,
+    **dict.fromkeys(("unplug", "replug", "fault"), TROUBLE),
+}
 
 
 def arranged(state: Mapping[str, Any]) -> Plain:
@@ -37,7 +41,7 @@ def _group(given: Mapping[str, Any]) -> str:
     axis = given["args"].get("axis")
     if axis in AXES:
         return AXES[axis]
-    return TROUBLE if given["verb"] in AT_WIRE else GAUGE
+    return VERBS.get(given["verb"], GAUGE)
 
 
 def _rank(operation: Plain) -> int:

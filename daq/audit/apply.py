@@ -6,9 +6,9 @@ from functools import reduce
 
 from daq.audit import events as e
 from daq.audit.ages import aged
-from daq.audit.changes import COMMON
+from daq.audit.anytime.fold import COMMON
 from daq.audit.codec import UnknownEvent, decode
-from daq.audit.history import done
+from daq.audit.history import WORDS, Checked, day_of, done
 from daq.audit.parts import Answers
 from daq.audit.stages import TOOK
 from daq.audit.state import Closed, Job, MachineState, Shop
@@ -89,13 +89,15 @@ def _close(
 ) -> MachineState:
     """What stays of an audit; practice leaves nothing but that a moved ram voids what was known.
 
-    Nor does a check that is none of the head.
+    Of a check that is none of the head stays when it was signed, and as what.
     """
     closed = replace(state, job=None, last=_closed(job, event, data))
     if isinstance(data, e.Abandoned):
         closed = replace(closed, unsafe=data.unsafe)
-    if job.reason == "practice" or job.check is not None:
+    if job.reason == "practice":
         return replace(closed, learned=None) if job.ram_moved else closed
+    if job.check is not None:
+        return replace(closed, checked=_checked(state, job, event, data))
     gauge = job.setup.gauge.key
     visits = (*state.visits.get(gauge, ()), *job.visits)[-KEPT_VISITS:]
     closed = replace(closed, learned=job.learned, visits={**state.visits, gauge: visits})
@@ -103,6 +105,17 @@ def _close(
         return closed
     entry = done(job.id, job.short, event.seq, event.stamp, job.reason, job.setup, data)
     return replace(closed, history=state.history.then(entry))
+
+
+def _checked(
+    state: MachineState, job: Job, event: Event, data: e.Signed | e.Abandoned
+) -> Mapping[str, Checked]:
+    """The latest signature of each check that is none of the head."""
+    if job.check is None or isinstance(data, e.Abandoned):
+        return state.checked
+    word, stamp = WORDS[data.verdict], event.stamp
+    last = Checked(job.id, job.short, event.seq, stamp.utc_trusted, day_of(stamp), word)
+    return {**state.checked, job.check.kind: last}
 
 
 def _closed(job: Job, event: Event, data: e.Signed | e.Abandoned) -> Closed:

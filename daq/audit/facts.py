@@ -27,6 +27,11 @@ EXPECTED_OUT = ("after-angled-work", "practice")
 """Reasons for which an as-found out of tolerance says nothing about earlier work."""
 
 
+def axis_of(job: Job) -> Axis:
+    """The axis being worked on."""
+    return cast(Axis, job.axis)
+
+
 def shown_face(job: Job, face_mm: float, *, plus: bool = False) -> Shown:
     """A face value to be said as the gauge shows it: its unit, its decimals."""
     return Shown(face_mm, unit_of(job), decimals(job), plus)
@@ -257,3 +262,9 @@ def reads_as_free(job: Job, pushed_mm: float) -> bool:
 
 def _free_margin(job: Job) -> float:
     return max(5 * job.setup.gauge.resolution, 2 * job.spread_mm)
+
+
+def agreement(job: Job) -> float:
+    """How far a parked reading may differ from the sweep's and still be the same spot, mm."""
+    slack = job.slack_mm.get(axis_of(job), 0.0)
+    return max(0.010, 5 * job.setup.gauge.resolution, 2 * job.spread_mm) + slack

@@ -14,7 +14,7 @@ from daq.audit.state import Job
 from daq.audit.way import way_left
 from daq.squaring.advice import pivot_from_parked
 from daq.squaring.story import last_worked
-from daq.squaring.tightening import next_step, part, steps
+from daq.squaring.tightening import Tighten, next_step, part, steps, whole
 
 
 def foreseen(job: Job, found: tuple[Data, ...]) -> tuple[Data, ...]:
@@ -48,11 +48,17 @@ def _ahead(job: Job) -> Ahead | None:
     if job.step == "check":
         return Ahead(check_order(job, job.axis), stands, worked)
     if job.step == "tighten":
-        tighten = job.setup.machine.axis(job.axis).tighten
-        step = next_step(tighten, job.bolt_steps)
-        every = len(steps(tighten))
-        return Ahead(bolt=step.bolt, part=part(step), bolts=every) if step else Ahead(bolts=every)
+        return _pull(job, job.setup.machine.axis(job.axis).tighten)
     return Ahead(way=_way(job))
+
+
+def _pull(job: Job, tighten: Tighten) -> Ahead:
+    """The next bolt and how far; after the last, or where none is named, how far in the end."""
+    unit, every = job.setup.machine.unit, len(steps(tighten))
+    step = next_step(tighten, job.bolt_steps)
+    if step is None:
+        return Ahead(part=whole(tighten, unit), bolts=every)
+    return Ahead(bolt=step.bolt, part=part(step, tighten, unit), bolts=every)
 
 
 def _nod_mm(job: Job) -> float:

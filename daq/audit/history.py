@@ -53,6 +53,18 @@ class Done:
         return tuple(each.shift_mm for each in self.shifts if each.axis == axis)
 
 
+@dataclass(frozen=True)
+class Checked:
+    """The latest signature of a check that is none of the head; its fields are as in `Done`."""
+
+    audit: str
+    short: str
+    seq: int
+    utc_trusted: bool
+    day: str
+    word: Word
+
+
 def done(
     audit: str,
     short: str,

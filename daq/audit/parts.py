@@ -52,8 +52,9 @@ class Ahead:
     `places`: where the gauge is wanted, in order, to park it or for a pair check; `stands_at`:
     where it was read last. `worked`: the axis that was worked on last. `nod_mm`: how far the
     nod still to be made moves the head where the gauge is parked. `way`: what is left of a move
-    once the bolts were cracked. `bolt`: the next one to pull up and `part` how far, None when
-    there is none left; `bolts`: in how many steps. `stations`: every reading of a round, in order.
+    once the bolts were cracked. `bolt`: the next one to pull up, None when there is none
+    left; `part`: how far, then in the end, if the file says; `bolts`: in how many steps.
+    `stations`: every reading of a round, in order.
     """
 
     places: tuple[Position, ...] = ()

@@ -11,7 +11,8 @@ from typing import Annotated, Any, Final, Literal
 
 from daq.checks.sweep.doubts import Doubts
 from daq.checks.sweep.effects import Work
-from daq.checks.sweep.plan import FOUR, Plan, plan_of
+from daq.checks.sweep.plan import FOUR, RADII, Plan, plan_of
+from daq.checks.sweep.slots import Table
 from daq.checks.sweep.terms import TURNS, Seat
 from daq.metrology.pushed import face, pushed_in
 from daq.metrology.rule import Limits, Rule
@@ -19,8 +20,8 @@ from daq.metrology.settle import SettleRules
 from daq.settings import Angle, Length, Range, Slope, quoted
 from daq.squaring.adjuster import Adjust
 from daq.squaring.learned import Learned, Measured, from_file
-from daq.squaring.tightening import Tighten
-from daq.words import OPPOSITE, PARKED, Axis, Both, Position
+from daq.squaring.tightening import AfterCrash, Tighten
+from daq.words import AXES, OPPOSITE, PARKED, Axis, Both, Position
 
 Reason = Literal["after-angled-work", "crash", "maintenance", "scheduled", "check-only", "practice"]
 
@@ -64,6 +65,17 @@ class AxisSetup:
     tighten: Tighten = field(default_factory=Tighten)
     tolerance: str = ""
 
+    @property
+    def held_by(self) -> Literal["adjuster", "block", "sling"]:
+        """What holds the head on this axis once its bolts are cracked; never a person's hands.
+
+        A worm or a rack does. Pushed by hand, or fixed, it is blocked or slung first; for a
+        shim it is slung or jacked, as the joint is opened. Common practice, no source.
+        """
+        if self.adjust.kind == "shim":
+            return "sling"
+        return "adjuster" if self.adjust.kind in ("worm", "rack") else "block"
+
 
 @dataclass(frozen=True)
 class CheckSetup:
@@ -88,17 +100,23 @@ class MachineSetup:
     the bolts of one axis at a time, or of both. `audit_every`: days between audits, if the
     shop agreed a number. `tolerance`: the preset named for both axes, if one is; the one that
     an axis goes by stands there. `checks`: those besides the sweep, by their kind.
+
+    `spindle`: only an upright one is swept. `z`: how the contact is brought down. `drawbar`:
+    how the arm is clamped. `brake`: the spindle's; a "spring" one holds with the power off
+    until its hand release is worked as the manual says. `air`: drawbar or clamps work by it, so
+    it is vented. `people`: how many work at the machine, a lock each. `table`: what a sweep on
+    it has to heed.
     """
 
     name: str
     gauge: str
     surface: str
     unit: Literal["mm", "in"]
-    sweep_radius: Annotated[Length, Range(5.0, 2000.0)]
+    sweep_radius: Annotated[Length, RADII]
     side: AxisSetup
     nod: AxisSetup
     second_gauge: str = ""
-    second_radius: Annotated[Length, Range(5.0, 2000.0)] | None = None
+    second_radius: Annotated[Length, RADII] | None = None
     positions: tuple[Position, ...] = FOUR.positions
     seat: Seat = "ring"
     ram_angle: Annotated[Angle, Range(-MOST_SWUNG, MOST_SWUNG)] = 0.0
@@ -109,6 +127,14 @@ class MachineSetup:
     audit_every: Annotated[int, Range(1, 3650)] | None = None
     tolerance: str = ""
     checks: Mapping[str, CheckSetup] = field(default_factory=dict)
+    spindle: Literal["vertical", "horizontal"] = "vertical"
+    z: Literal["knee", "quill", "powered"] = "knee"
+    drawbar: Literal["hand", "power"] = "hand"
+    brake: Literal["none", "hand", "spring"] = "none"
+    air: bool = False
+    people: Literal[1, 2] = 1
+    table: Table = field(default_factory=Table)
+    after_crash: AfterCrash = field(default_factory=AfterCrash)
 
     def __post_init__(self) -> None:
         """Refuse positions that cannot be a sweep, and sides that are not the axis's.
@@ -138,6 +164,31 @@ class MachineSetup:
     def axes(self) -> Both[AxisSetup]:
         """Both axes' parts of the file."""
         return Both(self.side, self.nod)
+
+    @property
+    def held_by_bolts(self) -> tuple[Axis, ...]:
+        """The axes on which the head is to be supported before a bolt is cracked."""
+        return tuple(axis for axis in AXES if self.axes[axis].held_by != "adjuster")
+
+    @property
+    def while_powered(self) -> tuple[Literal["height", "arm"], ...]:
+        """What can be done only before the power is locked out.
+
+        A powered head is brought to the height it is swept at, a power drawbar clamps the arm.
+        """
+        height: tuple[Literal["height"], ...] = ("height",) if self.z == "powered" else ()
+        return (*height, "arm") if self.drawbar == "power" else height
+
+    @property
+    def crash_bolts(self) -> tuple[str, ...]:
+        """What a wrench is put on after a crash: the bolts of the file, else those of the axes.
+
+        Those by their names, unless both axes use the same one.
+        """
+        axes = self.axes.values()
+        named = [name for axis in axes for name in axis.tighten.bolts or (axis.bolts,)]
+        whole = len(set(named)) < len(named)
+        return self.after_crash.bolts or tuple(axis.bolts for axis in axes if whole) or tuple(named)
 
     @property
     def seat_turns(self) -> bool:

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from daq.audit.events import GaugeChecked, OffScale, Signed, SweepDone, Zeroed
-from daq.audit.history import History
+from daq.audit.history import Checked, History
 from daq.audit.parts import (
     Ahead,
     Anew,
@@ -229,7 +229,8 @@ class MachineState:
     """One machine: its last event, its open audit, the audit before that, and what stays.
 
     `learned`: how its head answers. `visits`: for each gauge, how far spots read off that
-    were come back to untouched, mm. `history`: its signed audits in a few numbers.
+    were come back to untouched, mm. `history`: its signed audits in a few numbers. `checked`:
+    the latest signature of each other check, by its kind.
     `unsafe`: what an abandoned audit left, until somebody says that it is put right.
     """
 
@@ -240,6 +241,7 @@ class MachineState:
     learned: Learned | None = None
     visits: Mapping[str, tuple[float, ...]] = field(default_factory=dict)
     history: History = field(default_factory=History)
+    checked: Mapping[str, Checked] = field(default_factory=dict)
     unsafe: Unsafe | None = None
 
     def started(self, setup: AuditSetup) -> AuditSetup:

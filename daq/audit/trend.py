@@ -5,13 +5,17 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Final, Literal
 
-from daq.audit.history import OVER_MM, AxisSums, Done, History
+from daq.audit.chosen import offers
+from daq.audit.history import OVER_MM, AxisSums, Checked, Done, History
 from daq.audit.parts import AxisResult
+from daq.audit.setup import MachineSetup
+from daq.audit.state import MachineState
 from daq.metrology.charts import LAMBDA, Chart, EwmaChart, Sums
 from daq.words import Axis, Both, Said, said
 from daq.words.trend import (
     AuditDue,
     AxisTrend,
+    CheckDue,
     LeftOut,
     Smoothed,
     TrendLimits,
@@ -51,19 +55,22 @@ def latest(history: History, most: int, before: int | None = None) -> Page | Non
     return Page(shown, history.before(since), more)
 
 
-def trend(history: History, every_days: int | None, today: str, page: Page) -> TrendView:
+def trend(state: MachineState, machine: MachineSetup | None, today: str, page: Page) -> TrendView:
     """Return what a machine's signed audits show, oldest first, by the limits of all of them.
 
     As found, an audit after angled work stays out: the head was swung on purpose. One after a
-    crash is shown but does not count. `every_days`: the interval the shop agreed, if any;
+    crash is shown but does not count. `machine`: what its file says today, None without one;
     `today`: ISO date.
     """
+    history = state.history
+    squaring, *checks = dues(state, machine, today)
     whole = history.before()
     return TrendView(
         OVER_MM,
         history.audits,
         Both.of(lambda axis: _axis(page.shown, page.before[axis], whole[axis], axis)),
-        due(history.latest, every_days, today),
+        squaring.due,
+        tuple(checks),
         page.more,
     )
 
@@ -197,13 +204,35 @@ def _shown(points: Sequence[TrendPoint], which: str) -> Said:
     return shown[0] if shown else said("inside-limits", which=which)
 
 
-def due(history: Sequence[Done], every_days: int | None, today: str) -> AuditDue:
-    """Return when the next audit is due: so many days after the last signed one.
+def dues(state: MachineState, machine: MachineSetup | None, today: str) -> tuple[CheckDue, ...]:
+    """Return when squaring is due, then each other check that the machine's file offers."""
+    squared = state.history.latest[-1] if state.history.latest else None
+    every = None if machine is None else machine.audit_every
+    head = _check("", said("check-head"), squared, every, today)
+    if machine is None:
+        return (head,)
+    often = {kind: each.every_days for kind, each in machine.checks.items()}
+    return head, *(
+        _check(o.kind, o.name, state.checked.get(o.kind), often[o.kind], today)
+        for o in offers(machine)
+    )
+
+
+def _check(
+    kind: str, say: Said, last: Done | Checked | None, every_days: int | None, today: str
+) -> CheckDue:
+    when = _due(last, every_days, today)
+    if last is None:
+        return CheckDue(kind, say, None, None, None, when)
+    return CheckDue(kind, say, last.audit, last.short, last.word, when)
+
+
+def _due(last: Done | Checked | None, every_days: int | None, today: str) -> AuditDue:
+    """When the next is due: so many days after the last signed one.
 
     Any signed audit counts, whatever its reason and its verdict. On the day itself it is
     due and not yet overdue; where an interval is agreed and none was ever signed, it is.
     """
-    last = history[-1] if history else None
     last_day = last.day if last else None
     if every_days is None:
         say = said("no-interval")

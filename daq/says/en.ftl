@@ -97,6 +97,7 @@ key-enter = Enter
 ## Of what a verdict rests on
 
 from-sweep = From sweep { $n }.
+from-round = From round { $n }.
 from-sweep-aged = From sweep { $n }, { $age }.
 head-rule = Rule
 head-condition = Condition
@@ -105,6 +106,7 @@ head-work = What the lean does to the work
 no-work = The machine's file names no cutter and no work.
 head-head = What is known of this head
 fact-error = Error
+fact-toward = Points
 fact-word = Called
 fact-u = Standard uncertainty
 fact-expanded = Expanded uncertainty
@@ -590,7 +592,18 @@ pulled-up = { $share ->
    *[all] all the way
  }
 pulled-up-by = { $part }/{ $of } of the way
-bolt-over = { CAP($bolt) } moved the head by { $moved }; allowed is { $allowed }. Slacken it, pull up the one across from it, then come back to it.
+pulled-up-to = to { $torque }
+torque = { $torque } { $unit ->
+    [in] lbf·ft
+   *[mm] N·m
+ }
+torque-by = { $torque }, wrench no. { $wrench }
+bolt-over = { CAP($bolt) } moved the head by { $moved }; allowed is { $allowed }. { $bolts ->
+    [1] Slacken it, then pull it up more gently.
+    [2] Slacken it, pull up the other one, then come back to it.
+    [3] Slacken it, pull up the other two, then come back to it.
+   *[other] Slacken it, pull up the one across from it, then come back to it.
+ }
 
 ## Why there is no reading yet
 
@@ -660,6 +673,9 @@ note-laid = looks exactly like the slope; anywhere within its bound
 note-line-out = the line through the readings takes it out
 do-not-fit = The readings do not fit together: what remains of one is { $found } { $unit }; allowed { $allowed }. A chip under the contact, a place not as told, or the gauge zeroed on the way: wipe and read again.
 highest-at = highest at { $angle }°
+highest-within = highest at { $angle }° ± { $by }°
+toward-untold = which way cannot be told
+figure-over = { $figure } over { $over }
 give-or-take = uncertainty { $by } { $unit }
 check-came-to = { $check }: { $word ->
     [in] inside
@@ -924,7 +940,15 @@ check-tight = A pair check with { $bolts } tight.
 pull-up = Pull up { $bolt }, { $part }.
 pull-up-limit = Then press. One bolt may move the number by { $limit }.
 tighten = Tighten { $bolts }.
-tighten-how = A third at a time, in a cross pattern, watching the number.
+pull-up-with = Wrench no. { $wrench }. Then press. One bolt may move the number by { $limit }.
+tighten-how = A third at a time, { $bolts ->
+    [0] in turn, watching the number.
+    [1] watching the number.
+    [2] one, then the other, watching the number.
+    [3] one after the other, watching the number.
+   *[other] in a cross pattern, watching the number.
+ }
+tighten-to = To { $torque }, a third at a time, watching the number.
 arm-out = Arm out. Wrench off the drawbar.
 is-inside = The head is inside.
 leave-inside = Leave it: the head is inside.
@@ -996,6 +1020,7 @@ head-as-found = the head as found
 rule-of = { $together ->
     [jointly] both axes together
     [vector] the length of the lean
+    [figures] each figure by itself
    *[each] each axis by itself
 }
 rule-simple = Simple: the number itself against its limit, { $of }.
@@ -1094,7 +1119,13 @@ inside-limits = Every value{ $which ->
     [shown] {" "}shown
    *[all] {""}
 } lies inside the limits, and it has not drifted.
-no-interval = No interval between audits is agreed for this machine.
+check-head = Squaring the head
+last-signed = Signed last on { $day } (audit { $audit }), { $word ->
+    [in] inside
+    [close] too close to call
+   *[out] outside
+}.
+no-interval = No interval is agreed.
 none-signed = No signed audit is on record: one is due.
 clock-not-set = No time server had set the clock when the last one was signed.
 overdue = Overdue by { $days ->

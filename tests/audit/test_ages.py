@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, replace
 import pytest
 
 from daq.audit.codec import decode
-from daq.audit.decide import Refused
+from daq.audit.input import Refused
 from daq.checks.sweep.plan import plan_of
 from daq.squaring.tightening import Tighten
 from daq.words import AXES

@@ -18,7 +18,7 @@ STAGE = '''
 
 from dataclasses import dataclass
 
-from daq.audit.decide.common import Input, Refused
+from daq.audit.input import Input, Refused
 from daq.audit.events import Data, OfStage
 from daq.audit.folding import Change, go
 from daq.audit.parts import Next

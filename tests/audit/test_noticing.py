@@ -2,7 +2,7 @@
 
 import pytest
 
-from daq.audit.decide.noticing import condition
+from daq.audit.anytime.gauge import condition
 from tests.words import en
 
 

@@ -11,14 +11,17 @@ import pytest
 from daq.audit import trend as trends
 from daq.audit.history import KEPT, Done, History
 from daq.audit.parts import AxisResult, AxisShift
+from daq.audit.state import MachineState
 from daq.audit.trend import FEWEST
 from daq.metrology.charts import ewma, individuals
 from daq.metrology.rule import Limits
 from daq.settings import plain
 from daq.words import Both, Shown, said
+from tests.audit.conftest import setup_of
 from tests.words import en
 
 TODAY = "2026-06-01"
+MACHINE = setup_of(limit=0.025).machine
 BEYOND = said("off-scale-beyond", position="back", by=Shown(1.2, "mm", 1), unit="mm")
 FOUND = [0.004, -0.002, 0.006, 0.001, -0.005, 0.003, 0.002, -0.001, 0.005]
 """Errors as found, mm over the sweep."""
@@ -71,7 +74,13 @@ def trend(done, every_days, today):
     """Of few audits, all shown."""
     history = history_of(done)
     assert history.audits <= KEPT
-    return trends.trend(history, every_days, today, trends.latest(history, KEPT))
+    return shown(history, trends.latest(history, KEPT), every_days, today)
+
+
+def shown(history, page, every_days=None, today=TODAY):
+    """Of any page of a machine's history."""
+    machine = replace(MACHINE, audit_every=every_days)
+    return trends.trend(MachineState("mill", history=history), machine, today, page)
 
 
 def values(series):
@@ -258,7 +267,7 @@ def test_what_is_kept_does_not_grow_and_the_limits_are_those_of_all(most):
         replace(each, previous=before.seq)
         for before, each in zip(done[-KEPT - 1 : -1], done[-KEPT:], strict=True)
     )
-    view = trends.trend(history, None, TODAY, trends.latest(history, most))
+    view = shown(history, trends.latest(history, most))
     side, over_300 = view.axes.side.as_found, [1.5 * error for error in errors]
     chart = individuals(over_300)
     smooth = ewma(over_300, chart.center, chart.sd)
@@ -274,10 +283,10 @@ def test_what_is_kept_does_not_grow_and_the_limits_are_those_of_all(most):
 
 def test_where_not_all_is_shown_the_words_say_so():
     quiet = history_of(audits([*FOUND, 0.08, *FOUND, *FOUND]))
-    view = trends.trend(quiet, None, TODAY, trends.latest(quiet, 3))
+    view = shown(quiet, trends.latest(quiet, 3))
     assert en(view.axes.side.as_found.say).startswith("Every value shown lies inside the limits")
     last = history_of(audits([*FOUND, *FOUND, 0.08]))
-    view = trends.trend(last, None, TODAY, trends.latest(last, 3))
+    view = shown(last, trends.latest(last, 3))
     assert en(view.axes.side.as_found.say).startswith("Outside the limits: 1 value shown, last on ")
 
 

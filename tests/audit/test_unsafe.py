@@ -114,6 +114,10 @@ def test_a_head_that_only_its_bolts_hold_is_supported_before_any_is_cracked(kind
     assert any(own in caution for caution in cautions)
 
 
+def test_a_fixed_head_is_supported_should_its_bolts_be_cracked():
+    assert HELD in at("prepare", kinds("none")).bench.console["cautions"]
+
+
 @pytest.mark.parametrize("kind", ["worm", "rack"])
 def test_a_head_with_a_screw_is_held_by_it(kind):
     m = at("prepare", kinds(kind, side=kind))

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from daq.audit.decide import Refused
+from daq.audit.input import Refused
 from tests.audit.conftest import Bench, setup_of
 
 RATES = (2, 4, 10, 20, 50)

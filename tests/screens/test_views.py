@@ -22,7 +22,9 @@ from daq.words import Person, Said
 from tests.audit.scenes import scenes
 from tests.words import told
 
-COMPUTING = re.compile(r"/daq/(metrology|checks|squaring|audit/decide)/")
+COMPUTING = re.compile(
+    r"/daq/(metrology/|checks/|squaring/|audit/(anytime/|next_move|reading|lesson|stages/\w+/(?!__init)))"
+)
 LETTERS = re.compile(r"[^\W\d_xX]+")
 
 

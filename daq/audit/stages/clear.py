@@ -1,9 +1,10 @@
 """The arm comes out, the wrench off the drawbar."""
 
 from daq.audit import events as e
-from daq.audit.decide import closing, sweeping
+from daq.audit.anytime import wish
 from daq.audit.facts import word_of
 from daq.audit.folding import Change, go
+from daq.audit.input import Input, Nothing
 from daq.audit.setup import AxisSetup
 from daq.audit.stage import Handler, Shows, Stage, Took
 from daq.audit.state import Job
@@ -49,11 +50,17 @@ def _cleared(job: Job, data: e.Cleared) -> Change:
     return {**go(data.next), "arm_in": False}
 
 
+def cleared(job: Job, given: Input) -> tuple[e.Data, ...]:
+    """The arm is out and the wrench off the drawbar."""
+    given.payload(Nothing)
+    return (e.Cleared(),)
+
+
 STAGES = (
     Stage(
         "clear",
         shows=Shows("clear", _says, _buttons, cautions=_cautions),
-        commands={"cleared": Handler(closing.cleared), "again": Handler(sweeping.again)},
+        commands={"cleared": Handler(cleared), "again": Handler(wish.again)},
         took={e.Cleared: Took(_cleared)},
     ),
 )

@@ -1,8 +1,9 @@
 """The head is brought closer by scale or square: off the gauge's scale."""
 
 from daq.audit import events as e
-from daq.audit.decide import sweeping
 from daq.audit.folding import Change, go
+from daq.audit.input import Input, Nothing
+from daq.audit.parts import Next
 from daq.audit.stage import Handler, Shows, Stage, Took
 from daq.audit.state import Job
 from daq.audit.views.common import CLEAR, CRACK
@@ -36,11 +37,17 @@ def _closer(job: Job, data: e.BroughtCloser) -> Change:
     }
 
 
+def closer(job: Job, given: Input) -> tuple[e.Data, ...]:
+    """The head was brought closer by scale or square, and everything is tight again."""
+    given.payload(Nothing)
+    return (e.BroughtCloser(Next("final")),)
+
+
 STAGES = (
     Stage(
         "closer",
         shows=Shows("square", _says, _buttons, cautions=_cautions),
-        commands={"closer": Handler(sweeping.closer)},
+        commands={"closer": Handler(closer)},
         took={e.BroughtCloser: Took(_closer)},
     ),
 )

@@ -3,12 +3,14 @@
 from typing import cast
 
 from daq.audit import events as e
-from daq.audit.decide import moving
+from daq.audit.facts import axis_of
 from daq.audit.folding import Change, go
-from daq.audit.parts import StopAt
-from daq.audit.stage import HISTORY, WATCHED, Handler, Shows, Stage, Took
+from daq.audit.input import Input, Nothing
+from daq.audit.parts import Next, StopAt
+from daq.audit.reading import move_of, watched
+from daq.audit.stage import WATCHED, Handler, Shows, Stage, Took
 from daq.audit.state import Job
-from daq.audit.views.common import CLEAR, CRACK, LEAVE_BOLTS, STOP, axis_of, other_bolts
+from daq.audit.views.common import CLEAR, CRACK, LEAVE_BOLTS, STOP, other_bolts
 from daq.audit.views.left import left
 from daq.audit.views.step import Action, Clamp, Wording
 from daq.words import Said, said
@@ -46,13 +48,22 @@ def _loosened(job: Job, data: e.Loosened) -> Change:
     return {**go(data.next), "loose": loose, **disturbed, **stands}
 
 
+def loosened(job: Job, given: Input) -> tuple[e.Data, ...]:
+    """The bolts were cracked: the drop is recorded and the stop-at does not move with it."""
+    given.payload(Nothing)
+    stop = move_of(job)
+    reading = watched(job, given, stop.position)
+    drop = reading.mean_mm - stop.base_face_mm
+    return (e.Loosened(stop.axis, reading, drop, Next("move", stop.axis)),)
+
+
 STAGES = (
     Stage(
         "loosen",
         shows=Shows("square", _says, _buttons, _hands, _cautions, _halt),
         commands={
-            "loosened": Handler(moving.loosened, WATCHED),
-            "tightened": Handler(moving.tightened, HISTORY),
+            "loosened": Handler(loosened, WATCHED),
+            "tightened": "tighten",
         },
         took={e.Loosened: Took(_loosened)},
     ),

@@ -4,12 +4,12 @@ from collections.abc import Mapping
 from typing import Any
 
 from daq.audit import events as e
-from daq.audit.decide import opening
+from daq.audit import opening
 from daq.audit.facts import unsafe
 from daq.audit.folding import Change, go
 from daq.audit.stage import Handler, Shows, Stage, Took
 from daq.audit.state import Job
-from daq.audit.views.common import FIRST, HELD, by_bolts
+from daq.audit.views.common import FIRST, HELD
 from daq.audit.views.step import Action, Field, Wording
 from daq.squaring.story import Happened, then
 from daq.words import Said, said
@@ -67,11 +67,10 @@ def _prepare_anew(job: Job, confirmed: Mapping[str, Any]) -> list[Action]:
 
 
 def _cautions(job: Job) -> tuple[Said, ...]:
-    machine = job.setup.machine
     usual = (said("lock-out"), said("keep-the-lock"), said("own-supply"), FIRST)
     if job.check is not None:
         return (*job.check.cautions, *usual)
-    held = (HELD,) if any(map(by_bolts, machine.axes.values())) else ()
+    held = (HELD,) if job.setup.machine.held_by_bolts else ()
     return (*held, *usual)
 
 

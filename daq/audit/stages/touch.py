@@ -1,7 +1,7 @@
 """The touch test: the contact hangs free, then is pushed by hand."""
 
 from daq.audit import events as e
-from daq.audit.decide import opening
+from daq.audit import opening
 from daq.audit.folding import Change, go, values
 from daq.audit.stage import HISTORY, SETTLED, Handler, Shows, Stage, Took
 from daq.audit.state import Job

@@ -1,8 +1,8 @@
 """Buttons, words and cautions that several stages share."""
 
-from typing import Literal, cast
+from typing import Literal
 
-from daq.audit.facts import has_sweep_to_compare
+from daq.audit.facts import axis_of, has_sweep_to_compare
 from daq.audit.parts import Shim
 from daq.audit.setup import AxisSetup
 from daq.audit.state import Job
@@ -10,10 +10,7 @@ from daq.audit.views.figures import with_unit
 from daq.audit.views.places import at, next_place, still_out, to
 from daq.audit.views.step import Action, Field, Swing
 from daq.units import FINE, MM_PER_INCH
-from daq.words import OTHER, Axis, Position, Said, Shown, said
-
-BY_BOLTS_ONLY = ("hand", "shim")
-"""Kinds of adjuster that hold nothing: with its bolts cracked nothing else holds the head."""
+from daq.words import OTHER, Position, Said, Shown, said
 
 FIRST = said("manual-first")
 HELD = said("held-by-bolts")
@@ -30,11 +27,6 @@ _MOVE = {
     "hand": (said("head-still-blocked"), said("tap-softly")),
     "shim": (said("head-still-slung"), said("push-with-a-strip")),
 }
-
-
-def axis_of(job: Job) -> Axis:
-    """The axis being worked on."""
-    return cast(Axis, job.axis)
 
 
 def spec_of(job: Job) -> AxisSetup:
@@ -127,11 +119,6 @@ def say_shim(needed: Shim, unit: Literal["mm", "in"]) -> Said:
     """A shim in words: its thickness, and the bolts it goes behind."""
     thickness = Shown(needed.thickness_mm, unit, FINE[unit])
     return said("shim", thickness=thickness, place=needed.place)
-
-
-def by_bolts(spec: AxisSetup) -> bool:
-    """Whether nothing holds the head on this axis once its bolts are cracked."""
-    return spec.adjust.kind in BY_BOLTS_ONLY
 
 
 def heed_turning(job: Job) -> tuple[Said, ...]:

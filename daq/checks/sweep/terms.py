@@ -19,6 +19,8 @@ Seat = Literal["ring", "plate", "table", "block"]
 """What the contact stands on; a block is moved from spot to spot with the contact lifted."""
 TURNS: Final[tuple[Seat, ...]] = ("ring", "plate")
 """What can be turned half round on the table."""
+ON_THE_TABLE: Final[tuple[Seat, ...]] = ("table", "block")
+"""What stands on the table itself at each spot, slots and all."""
 Reversed = Literal["", "ring", "arm"]
 """What was turned half round for a second sweep, the result being the mean of both."""
 
