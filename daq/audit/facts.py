@@ -20,7 +20,7 @@ from daq.audit.parts import (
 from daq.audit.state import Job
 from daq.metrology.rule import Judged, judge, judge_vector
 from daq.squaring.story import Seen, last_seen
-from daq.words import AXES, OPPOSITE, PARKED, Axis, Position, Shown
+from daq.words import AXES, OPPOSITE, PARKED, Axis, Both, Position, Shown
 
 EXPECTED_OUT = ("after-angled-work", "practice")
 """Reasons for which an as-found out of tolerance says nothing about earlier work."""
@@ -89,27 +89,25 @@ def result_like(job: Job, axis: Axis, d_mm: float, like: AxisResult) -> AxisResu
     return result(job, axis, d_mm, like.u_mm, like.dof)
 
 
-def as_one(job: Job, side: AxisResult, nod: AxisResult) -> Whole | None:
+def as_one(job: Job, results: Mapping[Axis, AxisResult]) -> Whole | None:
     """The lean as one vector as an event carries it, where the shop judges it so; else None."""
-    judged = judged_as_one(job, side, nod)
+    judged = judged_as_one(job, results)
     if judged is None:
         return None
     return Whole(judged.word, judged.guard_mm, judged.probability, judged.good_enough, judged.basis)
 
 
-def judged_as_one(job: Job, side: AxisResult, nod: AxisResult) -> Judged | None:
+def judged_as_one(job: Job, results: Mapping[Axis, AxisResult]) -> Judged | None:
     """The lean's way from the middle of both zones, where the shop judges it so; else None."""
     rule = job.setup.machine.verdict
     if rule.together != "vector":
         return None
-    many = [axis.dof for axis in (side, nod) if axis.dof is not None]
+    many = [axis.dof for axis in results.values() if axis.dof is not None]
     return judge_vector(
-        side.error_mm - middle(job, "side"),
-        nod.error_mm - middle(job, "nod"),
-        side.u_mm,
-        nod.u_mm,
+        Both.of(lambda axis: results[axis].error_mm - middle(job, axis)),
+        Both.of(lambda axis: results[axis].u_mm),
         min(many, default=None),
-        min(half_zone(job, "side"), half_zone(job, "nod")),
+        narrowest(job),
         rule,
     )
 
@@ -118,6 +116,11 @@ def half_zone(job: Job, axis: Axis) -> float:
     """Half the width of what an axis's difference may be on this sweep, mm."""
     limits = job.setup.machine.limits(axis)
     return 0.5 * ((limits.high_mm or 0.0) - (limits.low_mm or 0.0))
+
+
+def narrowest(job: Job) -> float:
+    """The smaller of both axes' half zones, mm."""
+    return min(half_zone(job, axis) for axis in AXES)
 
 
 def middle(job: Job, axis: Axis) -> float:
@@ -141,12 +144,12 @@ def as_seen(swept: Sequence[Point]) -> tuple[Seen, ...]:
     return tuple(Seen(p.position, p.pushed_mm) for p in (*swept[1:], *swept[:1]))
 
 
-def differences(known: Mapping[Position, float]) -> dict[Axis, float]:
+def differences(known: Mapping[Position, float]) -> Both[float]:
     """Right minus left, front minus back; without a back, front minus the middle, twice."""
     side = known["right"] - known["left"]
     if "back" in known:
-        return {"side": side, "nod": known["front"] - known["back"]}
-    return {"side": side, "nod": 2.0 * known["front"] - known["right"] - known["left"]}
+        return Both(side, known["front"] - known["back"])
+    return Both(side, 2.0 * known["front"] - known["right"] - known["left"])
 
 
 def wanted(job: Job) -> tuple[Position, ...]:
@@ -251,7 +254,7 @@ def has_sweep_to_compare(job: Job) -> bool:
 
 def word_of(sweep: SweepDone) -> Word:
     """What a sweep says of the head: the worse of its axes, unless it was judged as one."""
-    return sweep.whole.word if sweep.whole else together(sweep.side, sweep.nod)
+    return sweep.whole.word if sweep.whole else together(*sweep.results.values())
 
 
 def together(*axes: AxisResult) -> Word:

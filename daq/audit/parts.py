@@ -8,7 +8,7 @@ from daq.checks.sweep.effects import Effect as Effect
 from daq.metrology.budget import Budget as Budget
 from daq.metrology.budget import Term as Term
 from daq.squaring.adjuster import Shim as Shim
-from daq.words import Axis, Position, Said
+from daq.words import Axis, Both, Position, Said
 
 Step = str
 """The key of one of the stages in `stages/`."""
@@ -252,8 +252,7 @@ class Listed:
     purpose: Purpose
     why: str | Said
     usable: bool
-    side: Word
-    nod: Word
+    words: Both[Word]
     as_left: bool
     as_found: bool = False
 
@@ -266,8 +265,7 @@ class Part:
     """
 
     of: Turned
-    side_mm: float
-    nod_mm: float
+    d_mm: Both[float]
 
 
 @dataclass(frozen=True)

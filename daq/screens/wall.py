@@ -118,6 +118,7 @@ def _signed(view: Wall, last: Closed) -> Wall:
             axes=rounds.results(signed.round, last.unit),
             verdict=VerdictView(word, came),
         )
+    assert signed.as_left is not None
     return replace(
         view,
         title=said("audit-signed", audit=last.short, word=short(word)),
@@ -254,4 +255,4 @@ def _verdict(job: Job) -> VerdictView | None:
     if proof is None or job.step not in ("clear", "sign"):
         return None
     word = word_of(proof)
-    return VerdictView(word, say_verdict(word, (proof.side, proof.nod), proof.whole))
+    return VerdictView(word, say_verdict(word, proof.results, proof.whole))

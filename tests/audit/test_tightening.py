@@ -200,10 +200,10 @@ def test_the_shifts_are_listed_in_the_signature_and_kept():
     for shift in signed.shifts:
         assert shift.shift_mm == pytest.approx(SHIFTS[shift.axis], abs=0.0015)
     known = m.bench.shop.machine("mill").learned
-    assert (known.side_shifts.n, known.nod_shifts.n) == tuple(
+    assert (known.shifts.side.n, known.shifts.nod.n) == tuple(
         sum(shift.axis == axis for shift in signed.shifts) for axis in ("side", "nod")
     )
-    assert known.side_shifts.mean * DIAMETER_MM == pytest.approx(SHIFTS["side"], abs=0.0015)
+    assert known.shifts.side.mean * DIAMETER_MM == pytest.approx(SHIFTS["side"], abs=0.0015)
 
 
 def test_practice_teaches_nothing_of_tightening():

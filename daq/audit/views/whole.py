@@ -17,5 +17,5 @@ def notes(job: Job) -> tuple[Said, ...]:
     """What is to be said of the whole when both axes are inside and it is not."""
     if job.axes.whole is None or job.axes.whole.word == "in":
         return ()
-    inside = together(job.axes.results["side"], job.axes.results["nod"]) == "in"
+    inside = together(*job.axes.results.values()) == "in"
     return (AS_A_WHOLE[job.axes.whole.word],) if inside else ()

@@ -19,7 +19,7 @@ from daq.squaring.aim import aim
 from daq.squaring.response import Standing
 from daq.squaring.story import Seen
 from daq.squaring.story import parked as stood
-from daq.words import AXES, OPPOSITE, OTHER, PARKED, Axis, Command, Position, Reading, Shown, said
+from daq.words import OPPOSITE, OTHER, PARKED, Axis, Both, Command, Position, Reading, Shown, said
 
 UNSURE_MM = 0.05
 """With the lean in more doubt than this, one standard deviation, no stop-at is given, mm across
@@ -116,11 +116,10 @@ def _others(job: Job, axis: Axis, at: Standing) -> bool:
         return True
     here = at.lean(axis)
     alone, joint = (aim(at, goals(job, at), axis, others) - here for others in (False, True))
-    moved = {axis: here + alone, other: at.lean(other) + at.answering.coupling(axis) * alone}
-    diameter = job.setup.machine.diameter
-    landed = {
-        a: of_pair(job, a, moved[a] * diameter - job.sweeps.part_mm.get(a, 0.0)) for a in AXES
-    }
+    follows = at.lean(other) + at.answering.coupling(axis) * alone
+    moved = Both(follows, follows).put(axis, here + alone)
+    diameter, part_mm = job.setup.machine.diameter, job.sweeps.part_mm
+    landed = Both.of(lambda a: of_pair(job, a, moved[a] * diameter - part_mm.get(a, 0.0)))
     return other in wanting(job, landed) and joint * alone > 0.5 * alone * alone
 
 
@@ -240,9 +239,7 @@ def _unsure(job: Job) -> Answer:
 def _fresh_from_sweep(job: Job) -> bool:
     """Whether this axis still stands as the sweep read it, so that its labels can be exchanged."""
     sweep, axis = job.sweeps.latest, axis_of(job)
-    return sweep is not None and job.axes.results[axis] == (
-        sweep.side if axis == "side" else sweep.nod
-    )
+    return sweep is not None and job.axes.results[axis] == sweep.results[axis]
 
 
 def _other_way_fits(job: Job, position: Position, other: Position) -> bool:

@@ -70,7 +70,7 @@ def _answered(job: Job, data: e.Answered) -> Job:
             known=values(data.points),
             shown={p.position: job.setup.gauge.face(p.pushed_mm) for p in data.points},
         ),
-        axes=replace(job.axes, results={"side": data.side, "nod": data.nod}, whole=data.whole),
+        axes=replace(job.axes, results=data.results, whole=data.whole),
         parked=Parked(job.base, data.stop) if data.stop and job.base else None,
         reads=replace(job.reads.anew(), why=data.why or ""),
         head=replace(job.head, story=story),

@@ -62,8 +62,8 @@ def sign(job: Job, given: Input) -> tuple[Data, ...]:
             last_good=said.last_good.strip(),
             disposition=said.disposition.strip(),
             verdict=VERDICTS[word_of(left)],
-            as_found=(found.side, found.nod) if found is not None else (),
-            as_left=(left.side, left.nod),
+            as_found=found.results if found is not None else None,
+            as_left=left.results,
             moves=job.moves.made,
             # Off scale again later is what bringing it closer came to, not how it was found.
             off_scale=job.sweeps.off_scale[0].said if job.sweeps.off_scale else None,
@@ -88,8 +88,8 @@ def _signed_round(job: Job, said: Sign, today: str) -> Signed:
         last_good=said.last_good.strip(),
         disposition=said.disposition.strip(),
         verdict=VERDICTS[job.round.word],
-        as_found=(),
-        as_left=(),
+        as_found=None,
+        as_left=None,
         moves=0,
         round=job.round,
     )
@@ -154,8 +154,7 @@ def _listed(sweep: SweepDone, found: SweepDone | None, left: SweepDone) -> Liste
         purpose=sweep.purpose,
         why=sweep.why,
         usable=sweep.usable,
-        side=sweep.side.word,
-        nod=sweep.nod.word,
+        words=sweep.results.map(lambda each: each.word),
         as_left=sweep.number == left.number,
         as_found=found is not None and sweep.number == found.number,
     )
