@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 
 from daq.audit import events as e
-from daq.audit.folding import NO_BASE, Change, go, seen_at, values
+from daq.audit.folding import NO_BASE, Change, go, in_unit, seen_at, values
 from daq.audit.parts import Next
 from daq.audit.stage import Took
 from daq.audit.state import Job
@@ -82,9 +82,7 @@ def _back(job: Job, data: e.GaugeBack) -> Change:
 
 
 def _noted(job: Job, data: e.GaugeNoted) -> Change:
-    change: Change = {"since": job.since, "message": data.said}
-    if data.unit is not None:
-        change["unit"] = data.unit
+    change: Change = {"since": job.since, "message": data.said, **in_unit(job, data)}
     if data.next is None:
         return change
     story = then(job.story, Happened("unknown"))

@@ -7,6 +7,7 @@ from typing import Any, Final, cast
 from daq.audit.decide import closing, noticing, opening, resuming, zeroing
 from daq.audit.decide.common import Input, Refused, Want
 from daq.audit.events import Data
+from daq.audit.folding import in_unit
 from daq.audit.foreseeing import foreseen
 from daq.audit.parts import Next
 from daq.audit.stage import Handler
@@ -86,7 +87,7 @@ def _decided(shop: Shop, given: Input) -> tuple[Data, ...]:
         return _by_way_of(job, handler.act(job, given))
     given.check_settled(_spread(job, handler))
     noted = noticing.unit_read(job, given)
-    shown = replace(job, unit=noted[0].unit) if noted else job
+    shown = replace(job, **in_unit(job, noted[0])) if noted else job
     return (*noted, *_by_way_of(job, handler.act(shown, given)))
 
 

@@ -1,8 +1,11 @@
 """What the folds of several stages share: the fields of an audit that an event sets."""
 
+from dataclasses import replace
 from typing import Any
 
+from daq.audit.gauge_events import GaugeNoted
 from daq.audit.parts import Next, Point
+from daq.audit.state import Job
 from daq.squaring.story import Seen
 from daq.words import Position, Said
 
@@ -17,6 +20,14 @@ NO_BASE: Change = {
     "asked": None,
     "zero_asked": None,
 }
+
+
+def in_unit(job: Job, noted: GaugeNoted) -> Change:
+    """The unit the gauge shows from now on, and a round's stations told in it."""
+    change: Change = {} if noted.unit is None else {"unit": noted.unit}
+    if noted.stations and job.ahead is not None:
+        change["ahead"] = replace(job.ahead, stations=noted.stations)
+    return change
 
 
 def go(to: Next, said: Said | None = None) -> Change:
