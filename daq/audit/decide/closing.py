@@ -4,7 +4,7 @@ import datetime
 from dataclasses import dataclass, replace
 from typing import Final, Literal
 
-from daq.audit.decide.common import Input, Nothing, Refused
+from daq.audit.decide.common import Input, Nothing, Refused, head_only
 from daq.audit.events import (
     Abandoned,
     Cleared,
@@ -95,6 +95,13 @@ def sign(job: Job, given: Input) -> tuple[Data, ...]:
 
 def _signed_round(job: Job, said: Sign, today: str) -> Signed:
     """What another check than the sweep came to: its latest round."""
+    head_only(
+        job,
+        as_found=said.as_found,
+        as_found_why=said.as_found_why,
+        as_left=said.as_left,
+        as_left_why=said.as_left_why,
+    )
     if job.round is None:
         raise Refused("no-round")
     _check_who_and_past(job, said, today)

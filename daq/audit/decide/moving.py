@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from daq.audit.decide.checking import judged
-from daq.audit.decide.common import Input, Nothing, Refused, Take
+from daq.audit.decide.common import Input, Nothing, Refused
 from daq.audit.decide.noticing import check_moves
 from daq.audit.decide.parking import axis_of
 from daq.audit.decide.stopping import is_far, meant, missed, noise_mm
@@ -78,7 +78,7 @@ def stopped(job: Job, given: Input) -> tuple[Data, ...]:
 def place(job: Job, command: Command) -> Position:
     """Where a pair check's take says the gauge is, if that is still wanted."""
     left = left_to_check(job)
-    position = Input(command).payload(Take).position
+    position = Input(command).position
     if position not in left:
         raise Refused("place-not-wanted", position=position or "none", next=left[0])
     return position

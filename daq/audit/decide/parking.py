@@ -5,7 +5,7 @@ from dataclasses import replace
 from typing import Literal, cast
 
 from daq.audit.decide.choosing import wanting
-from daq.audit.decide.common import Input, Refused, Take
+from daq.audit.decide.common import Input, Refused
 from daq.audit.decide.sweeping import taken
 from daq.audit.doubt import of_pair
 from daq.audit.events import BaseRead, Data, Parked, ReadingTaken
@@ -42,7 +42,7 @@ def place(job: Job, command: Command) -> Position:
     """Where the gauge is parked, if the move can be watched from there."""
     axis = axis_of(job)
     best = park_at(job, axis)
-    position = Input(command).payload(Take).position or best
+    position = Input(command).position or best
     if position not in (best, OPPOSITE[best]) or position not in job.setup.plan.positions:
         raise Refused("move-not-seen-from", position=position, best=best)
     away_mm = pivot_mm(job, axis)

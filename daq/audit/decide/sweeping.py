@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 from statistics import median
 from typing import Final
 
-from daq.audit.decide.common import Input, Nothing, Refused, Take
+from daq.audit.decide.common import Input, Nothing, Refused, head_only
 from daq.audit.decide.reducing import reduce
 from daq.audit.decide.teaching import teach
 from daq.audit.events import (
@@ -58,7 +58,7 @@ APART = Finding(said("apart"), blocking=False)
 
 def place(job: Job, command: Command) -> Position:
     """Where a sweep's take says the gauge is, if that place is still wanted."""
-    position = Input(command).payload(Take).position
+    position = Input(command).position
     open_places = wanted(job)
     if position in open_places:
         return position
@@ -134,6 +134,7 @@ def take(job: Job, given: Input) -> tuple[Data, ...]:
 def again(job: Job, given: Input) -> tuple[Data, ...]:
     """Another full sweep, with the reason it is wanted for, or with something turned half round."""
     wish = given.payload(Again)
+    head_only(job, turned=wish.turned)
     if wish.turned and not has_sweep_to_compare(job):
         raise Refused("no-sweep-to-compare")
     if wish.turned == "ring" and not job.setup.machine.seat_turns:
@@ -170,7 +171,7 @@ def stop_here(job: Job, given: Input) -> tuple[Data, ...]:
 
 def off_scale(job: Job, given: Input) -> tuple[Data, ...]:
     """The gauge cannot read the head here: recorded as found, and the head is brought closer."""
-    position = given.payload(Take).position
+    position = given.position
     if position is None or position not in job.setup.plan.positions:
         raise Refused("off-scale-place-unsaid")
     closer_yet = bool(job.off_scale) and job.latest is None
