@@ -8,7 +8,7 @@ from daq.audit.anytime import restart
 from daq.audit.chosen import chosen
 from daq.audit.events import AuditOpened, Data, FreeRead, Prepared, Pushed
 from daq.audit.facts import first_read, points, reads_as_free, shown_face
-from daq.audit.input import Input, Nothing, Refused
+from daq.audit.input import Input, Nothing, Refused, head_only
 from daq.audit.parts import Next
 from daq.audit.setup import MOST_SWUNG, Reason
 from daq.audit.state import Job, Shop
@@ -104,6 +104,7 @@ def check_free(shop: Shop, machine: str, gauge: str) -> None:
 def prepared(job: Job, given: Input) -> tuple[Data, ...]:
     """The card was read, and the number on the gauge is the file's."""
     card = given.payload(Confirm)
+    head_only(job, ram_moved=card.ram_moved, ram_angle=card.ram_angle, cracked=card.cracked)
     number = card.serial_number.strip()
     if number != job.setup.gauge.serial_number:
         known = repr(job.setup.gauge.serial_number)

@@ -113,7 +113,7 @@ def _signed(view: Wall, last: Closed) -> Wall:
         return replace(
             view,
             title=said("check-signed", came=came, audit=last.short),
-            detail=said("check-signed-by", by=signed.done_by),
+            detail=said("check-signed-by", by=Person(signed.done_by)),
             circle=(),
             axes=rounds.results(signed.round, last.unit),
             verdict=VerdictView(word, came),

@@ -1,10 +1,11 @@
 """What the service notices besides a zero: unit key, travel, contact, a number that stopped."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final, Literal
 
 from daq.audit.anytime.zero import PARKED_STEPS
+from daq.audit.chosen import read_at
 from daq.audit.events import Data, GaugeNoted
 from daq.audit.facts import reads_as_free
 from daq.audit.input import Input, Refused
@@ -116,7 +117,7 @@ def noted(job: Job, given: Input) -> tuple[Data, ...]:
     if condition(job, given.samples) != code:
         raise Refused("not-shown-by-samples")
     if code == "unit-changed":
-        return (_unit(given.samples[-1].unit),)
+        return (_unit(job, given.samples[-1].unit),)
     return (GaugeNoted(SAID[code], None, _next(job, code)),)
 
 
@@ -127,11 +128,16 @@ def unit_read(job: Job, given: Input) -> tuple[GaugeNoted, ...]:
     """
     unit = given.window[-1].unit
     changed = unit != job.gauge.unit and job.step != "touch-free"
-    return (_unit(unit),) if changed else ()
+    return (_unit(job, unit),) if changed else ()
 
 
-def _unit(unit: Literal["mm", "in"]) -> GaugeNoted:
-    return GaugeNoted(said("unit-changed", unit=unit), unit, None)
+def _unit(job: Job, unit: Literal["mm", "in"]) -> GaugeNoted:
+    stations = (
+        ()
+        if job.check is None
+        else read_at(replace(job, gauge=replace(job.gauge, unit=unit)), job.check)
+    )
+    return GaugeNoted(said("unit-changed", unit=unit), unit, None, stations)
 
 
 def _next(job: Job, code: Code) -> Next | None:

@@ -15,7 +15,7 @@ from daq.audit.facts import (
     shown_face,
 )
 from daq.audit.head import is_blind, reading_sd, standing
-from daq.audit.input import Input, Refused, Take
+from daq.audit.input import Input, Refused
 from daq.audit.lesson import teach
 from daq.audit.next_move import after_check
 from daq.audit.parts import AxisResult, Next, Strange
@@ -50,7 +50,7 @@ _CAME_AGAIN = 0.5
 def place(job: Job, command: Command) -> Position:
     """Where a pair check's take says the gauge is, if that is still wanted."""
     left = left_to_check(job)
-    position = Input(command).payload(Take).position
+    position = Input(command).position
     if position not in left:
         raise Refused("place-not-wanted", position=position or "none", next=left[0])
     return position

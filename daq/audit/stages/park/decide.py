@@ -8,7 +8,7 @@ from daq.audit.doubt import of_pair
 from daq.audit.events import BaseRead, Data, Parked, ReadingTaken
 from daq.audit.facts import agreement, axis_of, shown_face
 from daq.audit.head import goals, is_blind, park_at, pivot_mm, standing
-from daq.audit.input import Input, Refused, Take
+from daq.audit.input import Input, Refused
 from daq.audit.next_move import wanting
 from daq.audit.parts import Answer, Next, Question, StopAt
 from daq.audit.reading import taken
@@ -37,7 +37,7 @@ def place(job: Job, command: Command) -> Position:
     """Where the gauge is parked, if the move can be watched from there."""
     axis = axis_of(job)
     best = park_at(job, axis)
-    position = Input(command).payload(Take).position or best
+    position = Input(command).position or best
     if position not in (best, OPPOSITE[best]) or position not in job.setup.plan.positions:
         raise Refused("move-not-seen-from", position=position, best=best)
     away_mm = pivot_mm(job, axis)

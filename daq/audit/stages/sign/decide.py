@@ -10,7 +10,7 @@ from daq.audit.events import (
     SweepDone,
 )
 from daq.audit.facts import asks_for_past, word_of
-from daq.audit.input import Input, Refused
+from daq.audit.input import Input, Refused, head_only
 from daq.audit.parts import Listed, Verdict, Word
 from daq.audit.state import Job
 from daq.settings import quoted
@@ -78,6 +78,13 @@ def sign(job: Job, given: Input) -> tuple[Data, ...]:
 
 def _signed_round(job: Job, said: Sign, today: str) -> Signed:
     """What another check than the sweep came to: its latest round."""
+    head_only(
+        job,
+        as_found=said.as_found,
+        as_found_why=said.as_found_why,
+        as_left=said.as_left,
+        as_left_why=said.as_left_why,
+    )
     if job.round is None:
         raise Refused("no-round")
     _check_who_and_past(job, said, today)

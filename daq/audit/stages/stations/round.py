@@ -7,7 +7,7 @@ from typing import cast
 from daq.audit.chosen import options_of, table_of
 from daq.audit.facts import station_next, unit_of
 from daq.audit.head import repeatability
-from daq.audit.input import Input, Refused
+from daq.audit.input import Input, Refused, Take, head_only
 from daq.audit.parts import Finding, ReadAt, Word
 from daq.audit.reading import check_contact, check_travel, preload
 from daq.audit.rounds import Chosen, Measure, Round
@@ -16,13 +16,6 @@ from daq.checks.kinds import kind
 from daq.checks.outcome import Gauging, Result, reduce
 from daq.checks.station import Taken
 from daq.words import Command, Reading, Said, Shown
-
-
-@dataclass(frozen=True)
-class TakeAt:
-    """The payload of a take at a station: its key."""
-
-    station: str
 
 
 @dataclass(frozen=True)
@@ -38,9 +31,9 @@ class StationReading:
 
 def place(job: Job, command: Command) -> ReadAt:
     """The station that a take is for; it must be the next one."""
-    asked = Input(command).payload(TakeAt).station
-    station = station_next(job)
-    if asked != station.key:
+    asked, station = Input(command).payload(Take), station_next(job)
+    head_only(job, position=asked.position)
+    if asked.station != station.key:
         raise Refused("other-station", next=station.name)
     return station
 
