@@ -132,6 +132,7 @@ def _signed(view: Wall, last: Closed) -> Wall:
 def _open(job: Job) -> Wall:
     say = instruction(job)
     message = None if job.is_told("number-moves") else job.message
+    wanted = next_place(job)
     return Wall(
         machine_name=job.setup.machine.name,
         unit=unit_of(job),
@@ -146,7 +147,7 @@ def _open(job: Job) -> Wall:
         warnings=say.warnings,
         message=Message(message.code, message) if message else None,
         headline=HEADLINES.get(message.code) if message else None,
-        circle=() if job.check else tuple(_place(job, p) for p in job.setup.plan.positions),
+        circle=() if job.check else tuple(_place(job, p, wanted) for p in job.setup.plan.positions),
         axes=rounds.latest(job) if job.check else axes_open(job),
         stations=rounds.stations(job),
         stop_at=_stop(job),
@@ -185,12 +186,12 @@ def _spot(
     return Spot(position, named(position), value, said("age", age=age) if age else None, state)
 
 
-def _place(job: Job, position: Position) -> Spot:
+def _place(job: Job, position: Position, wanted: Position | None) -> Spot:
     value, age = None, None
     if position in job.circle.shown:
         value = shown_face(job, job.circle.shown[position])
         age = spot_age(job, position)
-    if position == next_place(job) and job.step not in ("loosen", "move"):
+    if position == wanted and job.step not in ("loosen", "move"):
         return _spot(position, value, "next", age or ("was" if value else None))
     if job.base is not None and job.base.position == position:
         return _spot(position, value, "parked", age)
