@@ -51,7 +51,7 @@ def _spread(job: Job, handler: Handler) -> float:
     """How still the number must be: the gauge's noise, or more while that is not known."""
     if job.step == "touch-free":
         return max(opening.FREE_SPREAD_MM, 3 * job.setup.gauge.resolution)
-    return job.spread_mm if handler.want.kind == "settled" else 0.0
+    return job.gauge.spread_mm if handler.want.kind == "settled" else 0.0
 
 
 def decide(shop: Shop, given: Input) -> tuple[Data, ...]:
@@ -73,7 +73,8 @@ def _decided(shop: Shop, given: Input) -> tuple[Data, ...]:
         return _by_way_of(job, handler.act(job, given))
     given.check_settled(_spread(job, handler))
     noted = gauge.unit_read(job, given)
-    shown = replace(job, unit=noted[0].unit) if noted else job
+    unit = noted[0].unit if noted else None
+    shown = replace(job, gauge=replace(job.gauge, unit=unit)) if unit else job
     return (*noted, *_by_way_of(job, handler.act(shown, given)))
 
 

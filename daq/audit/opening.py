@@ -144,8 +144,8 @@ def free_reading(job: Job, given: Input) -> tuple[Data, ...]:
             unit=given.window[-1].unit,
             pushed_mm=pushed_mm,
             spread_mm=max(5 * job.setup.gauge.resolution, 8 * reading.sd_mm),
-            points=points({p: m + shift for p, m in job.known.items()}),
-            restart=bool(shift and job.taken),
+            points=points({p: m + shift for p, m in job.circle.known.items()}),
+            restart=bool(shift and job.reads.taken),
             said=told,
             next=job.resume or Next("touch-push"),
         ),
@@ -155,16 +155,16 @@ def free_reading(job: Job, given: Input) -> tuple[Data, ...]:
 def _shift(job: Job, pushed_mm: float) -> float:
     """How far the zero has moved since the free reading before; 0 when it has not."""
     back = job.anew is not None and job.anew.why == "restart"
-    if job.free_pushed_mm is None or (job.resume is None and not back):
+    if job.gauge.free_pushed_mm is None or (job.resume is None and not back):
         return 0.0
-    shift = pushed_mm - job.free_pushed_mm
-    return 0.0 if abs(shift) <= max(5 * job.setup.gauge.resolution, job.spread_mm) else shift
+    shift = pushed_mm - job.gauge.free_pushed_mm
+    return 0.0 if abs(shift) <= max(5 * job.setup.gauge.resolution, job.gauge.spread_mm) else shift
 
 
 def pushed(job: Job, given: Input) -> tuple[Data, ...]:
     """Whether the number moved, and the right way, when the contact was pushed in."""
     given.payload(Nothing)
-    free = job.free_pushed_mm or 0.0
+    free = job.gauge.free_pushed_mm or 0.0
     travel = [job.setup.gauge.pushed(s.value_mm) - free for s in given.samples]
     furthest = max(travel, key=abs, default=0.0)
     moved = job.setup.gauge.face(furthest)

@@ -103,8 +103,8 @@ def test_the_shift_is_taken_from_check_to_check_not_from_the_live_number():
     m = machinist(bolted(), lift_mm=0.020).work("clear")
     pulled = [each for each in told(m.bench, "BoltPulled") if each.axis == "nod"]
     assert abs(pulled[7].since_face_mm) == pytest.approx(0.020, abs=0.0015)
-    assert [shift.shift_mm for shift in m.bench.job.shifts] == pytest.approx(
-        [0.0] * len(m.bench.job.shifts), abs=0.0011
+    assert [shift.shift_mm for shift in m.bench.job.tightening.shifts] == pytest.approx(
+        [0.0] * len(m.bench.job.tightening.shifts), abs=0.0011
     )
 
 

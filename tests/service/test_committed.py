@@ -7,6 +7,7 @@ import pytest
 from daq.service import committed
 from daq.service.hub import SCREENS
 from daq.words import GaugeStatus
+from tests.patience import PATIENCE_S, until
 from tests.service.test_decider import MILL, Rig
 
 
@@ -32,7 +33,8 @@ def make(tmp_path, config, clock, sample):
 
     yield rig
     for each in made:
-        each.decider.close("over")
+        if not each.closed:
+            each.decider.close("over")
 
 
 def opened(rig, command_id="c1"):
@@ -55,6 +57,18 @@ def test_it_is_told_the_events_as_read_back_and_the_state_before_and_after(make)
         recorded.audit,
     )
     assert (what.machines, what.head) == ({MILL}, rig.ledger.head)
+
+
+def test_each_is_told_on_one_thread_of_its_own_which_ends_with_the_service(make):
+    threads = []
+    follower = Follower(lambda what: threads.append(threading.current_thread()))
+    rig = make(other=follower)
+    assert opened(rig).accepted and abandoned(rig).accepted
+    assert threads[0] is threads[1] is not threading.current_thread()
+    rig.decider.close("over")
+    rig.closed = True
+    threads[0].join(PATIENCE_S)
+    assert not threads[0].is_alive()
 
 
 def test_what_is_refused_is_told_to_nobody(make):
@@ -86,6 +100,8 @@ def test_one_that_hangs_holds_up_one_press_and_no_other(make, monkeypatch):
     assert (len(hanging.told), len(other.told)) == (1, 2)
     assert rig.hub.health()["dropped"] == ["hanging"]
     held.set()
+    until(lambda: "told-hanging" not in {each.name for each in threading.enumerate()})
+    assert len(hanging.told) == 1
 
 
 def test_screens_that_do_not_follow_say_so_and_show_no_number(make, monkeypatch):

@@ -144,7 +144,7 @@ def bolt_first() -> Bench:
 def bolt_over() -> Bench:
     """The second bolt of the second pass moved the number by 0.012."""
     b = bolted_by()
-    face_mm = b.job.tight_face_mm
+    face_mm = b.job.bolts.first_face_mm
     for n in range(6):
         face_mm += 0.012 if n == 5 else 0.0
         b.do("bolt", {"bolt": BOLTS[n % len(BOLTS)]}, [face_mm] * 10)

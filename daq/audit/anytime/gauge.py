@@ -53,10 +53,10 @@ class Noted:
 
 def condition(job: Job, samples: Sequence[Sample]) -> Code | None:
     """What these samples show that the person must know, or None."""
-    if len(samples) < STAYED or job.free_pushed_mm is None:
+    if len(samples) < STAYED or job.gauge.free_pushed_mm is None:
         return None
     last = samples[-STAYED:]
-    if job.unit is not None and all(s.unit != job.unit for s in last):
+    if all(s.unit != job.gauge.unit for s in last):
         return "unit-changed"
     return _parked(job, samples) or _still(job, samples)
 
@@ -91,7 +91,7 @@ def stuck(job: Job, samples: Sequence[Sample]) -> bool:
 
     With its contact in the air, or pushed in to its stop, a sound one may do so.
     """
-    flickers = 0 < job.read <= 2 * job.flickered
+    flickers = 0 < job.gauge.read <= 2 * job.gauge.flickered
     if not flickers or not stands_still(samples):
         return False
     pushed_mm = job.setup.gauge.pushed(samples[-1].value_mm)
@@ -105,7 +105,7 @@ def check_moves(job: Job, given: Input) -> None:
 
 
 def _at_the_end(job: Job, pushed_mm: float) -> bool:
-    free = job.free_pushed_mm or 0.0
+    free = job.gauge.free_pushed_mm or 0.0
     margin = TRAVEL_COUNTS * job.setup.gauge.resolution
     return pushed_mm - free > job.setup.gauge.travel - margin
 
@@ -126,7 +126,7 @@ def unit_read(job: Job, given: Input) -> tuple[GaugeNoted, ...]:
     The lengths are the same in both; a touch test takes the unit up by itself.
     """
     unit = given.window[-1].unit
-    changed = job.unit is not None and unit != job.unit and job.step != "touch-free"
+    changed = unit != job.gauge.unit and job.step != "touch-free"
     return (_unit(unit),) if changed else ()
 
 

@@ -53,7 +53,7 @@ def stop_here(job: Job, given: Input) -> tuple[Data, ...]:
     if not why:
         raise Refused("stopped-without-why")
     proof = sweep_next(job)
-    return (StopHere(why, proof if job.disturbed else Next("clear")),)
+    return (StopHere(why, proof if job.sweeps.disturbed else Next("clear")),)
 
 
 def touch(job: Job, given: Input) -> tuple[Data, ...]:

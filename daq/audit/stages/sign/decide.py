@@ -49,9 +49,9 @@ def sign(job: Job, given: Input) -> tuple[Data, ...]:
     said = given.payload(Sign)
     if job.check is not None:
         return (_signed_round(job, said, given.today),)
-    if job.as_found is None and not job.off_scale:
+    if job.sweeps.as_found is None and not job.sweeps.off_scale:
         raise Refused("no-as-found")
-    said = said if job.loosened else _both(said)
+    said = said if job.sweeps.loosened else _both(said)
     found, left = _found(job, said), _left(job, said)
     _check_who_and_past(job, said, given.today)
     return (
@@ -64,13 +64,13 @@ def sign(job: Job, given: Input) -> tuple[Data, ...]:
             verdict=VERDICTS[word_of(left)],
             as_found=(found.side, found.nod) if found is not None else (),
             as_left=(left.side, left.nod),
-            moves=job.moves,
+            moves=job.moves.made,
             # Off scale again later is what bringing it closer came to, not how it was found.
-            off_scale=job.off_scale[0].said if job.off_scale else None,
+            off_scale=job.sweeps.off_scale[0].said if job.sweeps.off_scale else None,
             as_found_why=said.as_found_why.strip(),
             as_left_why=said.as_left_why.strip(),
-            sweeps=tuple(_listed(sweep, found, left) for sweep in job.sweeps),
-            shifts=job.shifts,
+            sweeps=tuple(_listed(sweep, found, left) for sweep in job.sweeps.done),
+            shifts=job.tightening.shifts,
             whole=left.whole,
         ),
     )
@@ -112,20 +112,20 @@ def _both(said: Sign) -> Sign:
 
 def _found(job: Job, said: Sign) -> SweepDone | None:
     """The sweep that shows how the head was found; none when it was off the gauge's scale."""
-    first = job.as_found
+    first = job.sweeps.as_found
     if first is None:
         if str(said.as_found).strip():
             raise Refused("as-found-never-read", found=str(said.as_found))
         return None
-    return _chosen("as_found", said.as_found, said.as_found_why, first, job.founds)
+    return _chosen("as_found", said.as_found, said.as_found_why, first, job.sweeps.founds)
 
 
 def _left(job: Job, said: Sign) -> SweepDone:
     """The sweep that shows how the head is left: the first proof, or another with a reason."""
-    first = job.as_left
+    first = job.sweeps.as_left
     if first is None:
         raise Refused("no-as-left")
-    return _chosen("as_left", said.as_left, said.as_left_why, first, job.proofs)
+    return _chosen("as_left", said.as_left, said.as_left_why, first, job.sweeps.proofs)
 
 
 def _chosen(

@@ -51,7 +51,7 @@ def taken(job: Job, given: Input) -> StationReading:
     check_contact(job, reading)
     check_travel(job, reading)
     pushed_mm = job.setup.gauge.pushed(reading.mean_mm)
-    in_mm = pushed_mm - (job.free_pushed_mm or 0.0)
+    in_mm = pushed_mm - (job.gauge.free_pushed_mm or 0.0)
     told = preload(job, in_mm, station.name)
     return StationReading(station.key, reading, pushed_mm, in_mm, told)
 
@@ -73,7 +73,7 @@ def came_to(job: Job, check: Chosen, readings: tuple[Reading, ...]) -> Round:
     )
     return Round(
         number=len(job.rounds) + 1,
-        why=job.again_why,
+        why=job.reads.why,
         results=results,
         findings=findings,
         usable=not any(finding.blocking for finding in findings),

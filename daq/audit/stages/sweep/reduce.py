@@ -3,11 +3,10 @@
 import math
 from dataclasses import dataclass, replace
 from itertools import pairwise
-from typing import cast
 
 from daq.audit.doubt import of_sweep
 from daq.audit.events import SweepDone
-from daq.audit.facts import as_one, half_zone, points, result, unit_of
+from daq.audit.facts import as_one, certain, half_zone, points, result, unit_of
 from daq.audit.head import reading_sd
 from daq.audit.next_move import after_sweep
 from daq.audit.parts import AxisResult, Effect, Finding, Next, Part
@@ -55,9 +54,9 @@ def reduce(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]
     usable = not any(f.blocking for f in found)
     follows = after_sweep(job, {"side": side, "nod": nod}) if usable else Next(job.step)
     return SweepDone(
-        number=len(job.sweeps) + 1,
-        purpose=job.purpose,
-        why=job.again_why,
+        number=len(job.sweeps.done) + 1,
+        purpose=job.sweeps.purpose,
+        why=job.reads.why,
         center_pushed_mm=swept.fitted.c_mm,
         side_slope=swept.fitted.a,
         nod_slope=-swept.fitted.b,
@@ -69,7 +68,7 @@ def reduce(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]
         side=side,
         nod=nod,
         next=follows,
-        turned=job.turned,
+        turned=job.reads.turned,
         parts=parts,
         side_part_mm=swept.parked.d_side_mm - mean["side"],
         nod_part_mm=swept.parked.d_nod_mm - mean["nod"],
@@ -87,7 +86,7 @@ def on_the_work(job: Job, side: AxisResult, nod: AxisResult) -> tuple[Effect, ..
 
 
 def _fitted(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]) -> Swept:
-    where = tuple(cast(Position, r.position) for r in readings)
+    where: tuple[Position, ...] = tuple(certain(r.position) for r in readings)
     orders = _orders(readings)
     gauge, other = job.setup.gauge, job.setup.second_gauge
     read = tuple(
@@ -132,15 +131,15 @@ def _parts(job: Job, fitted: Fit) -> tuple[Part, ...]:
 
     What was turned for this sweep is half of what changed since the sweep before.
     """
-    before = job.latest
-    if not job.turned or before is None:
-        return job.parts
+    before = job.sweeps.latest
+    if not job.reads.turned or before is None:
+        return job.sweeps.parts
     first = replace(fitted, a=before.side_slope, b=-before.nod_slope)
     lean = reversed_pair(first, fitted)
     across = 2.0 * fitted.radius_mm
     # As this sweep read it: the first one read it the other way round.
-    turned = Part(job.turned, -across * lean.part_a, across * lean.part_b)
-    return (*(part for part in job.parts if part.of != job.turned), turned)
+    turned = Part(job.reads.turned, -across * lean.part_a, across * lean.part_b)
+    return (*(part for part in job.sweeps.parts if part.of != job.reads.turned), turned)
 
 
 def _without(parts: tuple[Part, ...], fitted: Fit) -> dict[Axis, float]:
@@ -159,16 +158,16 @@ def _findings(job: Job, swept: Swept, parts: tuple[Part, ...]) -> tuple[Finding,
     unit = unit_of(job)
     resolution = job.setup.gauge.resolution
     tolerance = min(half_zone(job, "side"), half_zone(job, "nod"))
-    earlier = job.sweeps[-1].spare_mm if job.sweeps else None
+    earlier = job.sweeps.done[-1].spare_mm if job.sweeps.done else None
     limit = against.return_limit_mm(resolution, tolerance)
     found = [against.return_error_past(swept.return_mm, limit, unit)]
     spare = swept.fitted.spare_mm
     if spare is not None:
-        allowed = look.spare_limit_mm(resolution, tolerance, job.spread_mm / 8)
+        allowed = look.spare_limit_mm(resolution, tolerance, job.gauge.spread_mm / 8)
         found.append(look.spare_past(spare, allowed, unit, earlier_mm=earlier))
     if len(job.setup.plan.positions) > 4:
         wave = second(swept.read, job.setup.machine.sweep_radius, drift=True)
-        allowed = look.spare_limit_mm(resolution, tolerance, job.spread_mm / 8)
+        allowed = look.spare_limit_mm(resolution, tolerance, job.gauge.spread_mm / 8)
         found.append(look.second_past(wave, allowed, unit))
     found += [_over_bound(job, part) for part in parts]
     found.append(look.aliased([p.azimuth_deg for p in swept.read]))
