@@ -7,7 +7,7 @@ other by the tangent of ψ, and its pivot acts at its distance divided by the co
 """
 
 import math
-from dataclasses import astuple, dataclass, field, replace
+from dataclasses import astuple, dataclass, replace
 from functools import lru_cache
 
 from daq.squaring.equations import FIRST
