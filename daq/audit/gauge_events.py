@@ -1,10 +1,9 @@
 """Events about a gauge itself: it went, it came back, it was checked against known lengths."""
 
 from dataclasses import dataclass
-from typing import Literal
 
 from daq.audit.parts import CheckPoint, Next, Point, Question
-from daq.words import Said
+from daq.words import Said, Unit
 
 
 @dataclass(frozen=True)
@@ -37,7 +36,7 @@ class GaugeNoted:
     """
 
     said: Said
-    unit: Literal["mm", "in"] | None
+    unit: Unit | None
     next: Next | None
 
 

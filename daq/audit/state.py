@@ -26,7 +26,7 @@ from daq.audit.setup import AuditSetup, Reason
 from daq.squaring.adjuster import Shim
 from daq.squaring.learned import Learned
 from daq.squaring.story import Story
-from daq.words import Axis, Position, Reading, Said, Stamp
+from daq.words import Axis, Position, Reading, Said, Stamp, Unit
 
 Age = Literal[
     "as-found", "before-move", "before-tightening", "pair-check", "estimate", "old-zero", "was"
@@ -94,7 +94,7 @@ class Job:
     check: Chosen | None = None
     rounds: tuple[Round, ...] = ()
     ahead: Ahead | None = None
-    unit: Literal["mm", "in"] | None = None
+    unit: Unit | None = None
     free_pushed_mm: float | None = None
     spread_mm: float = 0.0
     lifted: bool = True
@@ -217,7 +217,7 @@ class Closed:
     id: str
     short: str
     reason: Reason
-    unit: Literal["mm", "in"]
+    unit: Unit
     seq: int
     signed: Signed | None
     setup: AuditSetup

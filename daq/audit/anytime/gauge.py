@@ -12,7 +12,7 @@ from daq.audit.parts import Next
 from daq.audit.state import Job
 from daq.metrology.jump import preset_noticed
 from daq.metrology.stuck import stands_still
-from daq.words import Said, Sample, said
+from daq.words import Said, Sample, Unit, said
 
 Code = Literal[
     "unit-changed",
@@ -130,7 +130,7 @@ def unit_read(job: Job, given: Input) -> tuple[GaugeNoted, ...]:
     return (_unit(unit),) if changed else ()
 
 
-def _unit(unit: Literal["mm", "in"]) -> GaugeNoted:
+def _unit(unit: Unit) -> GaugeNoted:
     return GaugeNoted(said("unit-changed", unit=unit), unit, None)
 
 
