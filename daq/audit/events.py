@@ -7,7 +7,6 @@ a name out of the shop's files. Changing a type's fields means a new version in 
 """
 
 from dataclasses import dataclass
-from typing import Literal
 
 from daq.audit.closing_events import Abandoned as Abandoned
 from daq.audit.closing_events import MadeSafe as MadeSafe
@@ -44,7 +43,7 @@ from daq.audit.parts import (
 from daq.audit.rounds import Chosen
 from daq.audit.setup import AuditSetup, Reason
 from daq.squaring.learned import Learned
-from daq.words import Both, Reading, Said
+from daq.words import Both, Reading, Said, Unit
 
 
 @dataclass(frozen=True)
@@ -101,7 +100,7 @@ class FreeRead:
     """
 
     reading: Reading
-    unit: Literal["mm", "in"]
+    unit: Unit
     pushed_mm: float
     spread_mm: float
     points: tuple[Point, ...]

@@ -1,26 +1,16 @@
 """What follows directly from an open audit's state; decisions and views share it."""
 
 from collections.abc import Mapping, Sequence
-from typing import Literal, TypeVar
+from typing import TypeVar
 
 import numpy as np
 
 from daq.audit.events import SweepDone
-from daq.audit.parts import (
-    AxisResult,
-    Next,
-    Point,
-    ReadAt,
-    StopAt,
-    Strange,
-    Unsafe,
-    Whole,
-    Word,
-)
+from daq.audit.parts import AxisResult, Next, Point, ReadAt, StopAt, Strange, Unsafe, Whole
 from daq.audit.state import Job
 from daq.metrology.rule import Judged, judge, judge_vector
 from daq.squaring.story import Seen, last_seen
-from daq.words import AXES, OPPOSITE, PARKED, Axis, Both, Position, Shown
+from daq.words import AXES, OPPOSITE, PARKED, Axis, Both, Position, Shown, Unit, Word
 
 EXPECTED_OUT = ("after-angled-work", "practice")
 """Reasons for which an as-found out of tolerance says nothing about earlier work."""
@@ -46,7 +36,7 @@ def shown_face(job: Job, face_mm: float, *, plus: bool = False) -> Shown:
     return Shown(face_mm, unit_of(job), decimals(job), plus)
 
 
-def unit_of(job: Job) -> Literal["mm", "in"]:
+def unit_of(job: Job) -> Unit:
     """The unit numbers are shown in: the gauge's own, once it has spoken."""
     return job.gauge.unit
 

@@ -1,10 +1,9 @@
 """Events about a gauge itself: it went, it came back, it was checked against known lengths."""
 
 from dataclasses import dataclass
-from typing import Literal
 
 from daq.audit.parts import CheckPoint, Next, Point, Question, ReadAt
-from daq.words import Said
+from daq.words import Said, Unit
 
 
 @dataclass(frozen=True)
@@ -38,7 +37,7 @@ class GaugeNoted:
     """
 
     said: Said
-    unit: Literal["mm", "in"] | None
+    unit: Unit | None
     next: Next | None
     stations: tuple[ReadAt, ...] = ()
 

@@ -6,11 +6,11 @@ from dataclasses import dataclass, field, replace
 from typing import Final, Literal
 
 from daq.audit.events import Signed
-from daq.audit.parts import AxisResult, AxisShift, Verdict, Word
+from daq.audit.parts import AxisResult, AxisShift, Verdict
 from daq.audit.setup import AuditSetup, Reason
 from daq.metrology.charts import Sums
 from daq.metrology.rule import Limits
-from daq.words import Axis, Both, Said, Stamp
+from daq.words import Axis, Both, Said, Stamp, Word
 
 WORDS: Final[dict[Verdict, Word]] = {
     "conforms": "in",

@@ -21,7 +21,7 @@ from daq.settings import Angle, Length, Range, Slope, quoted
 from daq.squaring.adjuster import Adjust
 from daq.squaring.learned import Learned, Measured, from_file
 from daq.squaring.tightening import AfterCrash, Tighten
-from daq.words import AXES, OPPOSITE, PARKED, Axis, Both, Position
+from daq.words import AXES, OPPOSITE, PARKED, Axis, Both, Position, Unit
 
 Reason = Literal["after-angled-work", "crash", "maintenance", "scheduled", "check-only", "practice"]
 
@@ -111,7 +111,7 @@ class MachineSetup:
     name: str
     gauge: str
     surface: str
-    unit: Literal["mm", "in"]
+    unit: Unit
     sweep_radius: Annotated[Length, RADII]
     side: AxisSetup
     nod: AxisSetup

@@ -3,7 +3,7 @@
 import datetime
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from typing import Final, Literal
+from typing import Final
 
 from daq.audit.chosen import offers
 from daq.audit.history import OVER_MM, AxisSums, Checked, Done, History
@@ -11,7 +11,7 @@ from daq.audit.parts import AxisResult
 from daq.audit.setup import MachineSetup
 from daq.audit.state import MachineState
 from daq.metrology.charts import LAMBDA, Chart, EwmaChart, Sums
-from daq.words import Axis, Both, Said, said
+from daq.words import Axis, Both, Said, Word, said
 from daq.words.trend import (
     AuditDue,
     AxisTrend,
@@ -130,7 +130,7 @@ def _point(
     counts: bool = True,
     low_mm: float | None = None,
     high_mm: float | None = None,
-    word: Literal["in", "out", "close"] | None = None,
+    word: Word | None = None,
 ) -> TrendPoint:
     scale = OVER_MM / each.diameter_mm
     return TrendPoint(

@@ -16,9 +16,7 @@ from daq.metrology.guard import (
 from daq.metrology.student import whole_dof
 from daq.settings import Range
 from daq.units import SLACK_MM
-from daq.words import Both, Said, said
-
-Answer = Literal["in", "out", "close"]
+from daq.words import Both, Said, Word, said
 
 NOT_GOOD_ENOUGH = said("gauge-not-good-enough")
 
@@ -95,7 +93,7 @@ class Judged:
     where k comes from, `said` tells the verdict.
     """
 
-    word: Answer
+    word: Word
     k: float
     guard_mm: float
     probability: float
@@ -204,7 +202,7 @@ def _judged(
     return Judged(word, k, guard_mm, probability, good_enough, basis, say)
 
 
-def _word(room_mm: float, guard_mm: float) -> Answer:
+def _word(room_mm: float, guard_mm: float) -> Word:
     if room_mm >= guard_mm - SLACK_MM:
         return "in"
     return "out" if room_mm <= SLACK_MM - guard_mm else "close"

@@ -1,20 +1,17 @@
 """Both axes as the screens show them, and the verdict on them in a sentence."""
 
 from dataclasses import replace
-from typing import Literal
 
 from daq.audit.ages import axis_age, unread
 from daq.audit.facts import together, unit_of
-from daq.audit.parts import AxisResult, Whole, Word
+from daq.audit.parts import AxisResult, Whole
 from daq.audit.setup import MachineSetup
 from daq.audit.state import Closed, Job
 from daq.audit.views.figures import with_unit
 from daq.audit.views.shapes import AxisView
 from daq.audit.views.whole import AS_A_WHOLE, good_enough
 from daq.units import FINE
-from daq.words import AXES, Axis, Both, Said, Shown, said
-
-Unit = Literal["mm", "in"]
+from daq.words import AXES, Axis, Both, Said, Shown, Unit, Word, said
 
 VERDICTS: dict[Word, Said] = {
     "in": said("verdict-in"),

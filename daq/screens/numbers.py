@@ -12,9 +12,7 @@ from daq.audit.views.figures import WIDE, length
 from daq.audit.views.shapes import AxisNumbers, Numbers, TermView
 from daq.screens.axes import short
 from daq.units import FINE, MM_PER
-from daq.words import AXES, Axis, Figure, Said, Shown, said
-
-Unit = Literal["mm", "in"]
+from daq.words import AXES, Axis, Figure, Said, Shown, Unit, said
 
 _SIZE_DECIMALS: dict[Unit, int] = {"mm": 1, "in": 3}
 

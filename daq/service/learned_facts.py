@@ -3,10 +3,9 @@
 from collections.abc import Iterator
 
 from daq.audit.setup import MachineSetup
-from daq.service.lengths import Unit
 from daq.squaring.learned import Learned
 from daq.units import show
-from daq.words import AXES, Axis
+from daq.words import AXES, Axis, Unit
 from daq.words.setup import Fact, FactGroup
 
 _DECIMALS: dict[Unit, tuple[int, int]] = {"mm": (1, 4), "in": (2, 5)}

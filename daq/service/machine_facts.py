@@ -9,11 +9,11 @@ from daq.checks.sweep.effects import Work
 from daq.checks.sweep.slots import Slots
 from daq.metrology.rule import Rule
 from daq.says import language
-from daq.service.lengths import Unit, angle, lean, length, number, percent, torque, within
+from daq.service.lengths import angle, lean, length, number, percent, torque, within
 from daq.service.machine_file import preset
 from daq.squaring.adjuster import Adjust
 from daq.squaring.tightening import Tighten
-from daq.words import AXES, OPPOSITE, PARKED, Axis, Position, said
+from daq.words import AXES, OPPOSITE, PARKED, Axis, Position, Unit, said
 from daq.words.setup import Fact, FactGroup
 
 _SEATS = {

@@ -5,9 +5,9 @@ zero the right (side) or the front (nod) is low.
 """
 
 from dataclasses import dataclass
-from typing import Literal
 
 from daq.words.both import Both
+from daq.words.choices import Word
 from daq.words.said import Text
 
 
@@ -39,7 +39,7 @@ class TrendPoint:
     value_mm: float
     allowed_low_mm: float | None
     allowed_high_mm: float | None
-    word: Literal["in", "out", "close"] | None
+    word: Word | None
     counts: bool
     outside: bool
     smoothed: Smoothed | None
@@ -123,7 +123,7 @@ class CheckDue:
     say: Text
     audit: str | None
     short: str | None
-    word: Literal["in", "out", "close"] | None
+    word: Word | None
     due: AuditDue
 
 

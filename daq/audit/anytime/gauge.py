@@ -13,7 +13,7 @@ from daq.audit.parts import Next
 from daq.audit.state import Job
 from daq.metrology.jump import preset_noticed
 from daq.metrology.stuck import stands_still
-from daq.words import Said, Sample, said
+from daq.words import Said, Sample, Unit, said
 
 Code = Literal[
     "unit-changed",
@@ -131,12 +131,9 @@ def unit_read(job: Job, given: Input) -> tuple[GaugeNoted, ...]:
     return (_unit(job, unit),) if changed else ()
 
 
-def _unit(job: Job, unit: Literal["mm", "in"]) -> GaugeNoted:
-    stations = (
-        ()
-        if job.check is None
-        else read_at(replace(job, gauge=replace(job.gauge, unit=unit)), job.check)
-    )
+def _unit(job: Job, unit: Unit) -> GaugeNoted:
+    shown = replace(job, gauge=replace(job.gauge, unit=unit))
+    stations = () if job.check is None else read_at(shown, job.check)
     return GaugeNoted(said("unit-changed", unit=unit), unit, None, stations)
 
 

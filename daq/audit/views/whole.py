@@ -1,9 +1,9 @@
 """The lean as one vector, where the shop judges it so: what the axes by themselves do not show."""
 
 from daq.audit.facts import together
-from daq.audit.parts import AxisResult, Whole, Word
+from daq.audit.parts import AxisResult, Whole
 from daq.audit.state import Job
-from daq.words import Said, said
+from daq.words import Said, Word, said
 
 AS_A_WHOLE: dict[Word, Said] = {"out": said("whole-out"), "close": said("whole-close")}
 

@@ -9,8 +9,9 @@ import math
 from dataclasses import dataclass, replace
 from typing import Annotated, Literal
 
-from daq.metrology.rule import Answer, Limits, Rule, judge
+from daq.metrology.rule import Limits, Rule, judge
 from daq.settings import Length, Range
+from daq.words import Word
 
 _Size = Annotated[Length, Range(0.1, 5_000.0)]
 _Zone = Annotated[Length, Range(1e-4, 10.0)]
@@ -136,7 +137,7 @@ class Enough:
     does_mm: float
     u_mm: float
     guard_mm: float
-    word: Answer
+    word: Word
     good_enough: bool
 
 

@@ -11,9 +11,10 @@ from daq.audit.events import (
 )
 from daq.audit.facts import asks_for_past, word_of
 from daq.audit.input import Input, Refused, head_only
-from daq.audit.parts import Listed, Verdict, Word
+from daq.audit.parts import Listed, Verdict
 from daq.audit.state import Job
 from daq.settings import quoted
+from daq.words import Word
 
 VERDICTS: Final[dict[Word, Verdict]] = {
     "in": "conforms",

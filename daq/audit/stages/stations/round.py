@@ -8,14 +8,14 @@ from daq.audit.chosen import options_of, table_of
 from daq.audit.facts import station_next, unit_of
 from daq.audit.head import repeatability
 from daq.audit.input import Input, Refused, Take, head_only
-from daq.audit.parts import Finding, ReadAt, Word
+from daq.audit.parts import Finding, ReadAt
 from daq.audit.reading import check_contact, check_travel, preload
 from daq.audit.rounds import Chosen, Measure, Round
 from daq.audit.state import Job
 from daq.checks.kinds import kind
 from daq.checks.outcome import Gauging, Result, reduce
 from daq.checks.station import Taken
-from daq.words import Command, Reading, Said, Shown
+from daq.words import Command, Reading, Said, Shown, Word
 
 
 @dataclass(frozen=True)
