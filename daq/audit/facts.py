@@ -147,6 +147,11 @@ def first_read(job: Job) -> Next:
     return Next("stations") if job.check is not None else Next(job.purpose)
 
 
+def kind_of(job: Job) -> Literal["head", "check"]:
+    """Whether the audit is of the head or of another check, as sentences choose their words."""
+    return "head" if job.check is None else "check"
+
+
 def station_next(job: Job) -> ReadAt:
     """The station to be read next, while a round is under way."""
     return cast(Ahead, job.ahead).stations[len(job.taken)]

@@ -14,7 +14,7 @@ from daq.audit.events import (
     SweepDone,
     Voided,
 )
-from daq.audit.facts import asks_for_past, unsafe, word_of
+from daq.audit.facts import asks_for_past, kind_of, unsafe, word_of
 from daq.audit.parts import Listed, Verdict, Word
 from daq.audit.state import Job, Shop
 from daq.settings import quoted
@@ -225,5 +225,5 @@ def undo(job: Job, given: Input) -> tuple[Data, ...]:
     """The last step is taken back, if it only read or answered something."""
     given.payload(Nothing)
     if not job.trail:
-        raise Refused("nothing-to-take-back")
+        raise Refused("nothing-to-take-back", of=kind_of(job))
     return (Voided(job.trail[-1][0]),)

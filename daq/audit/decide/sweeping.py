@@ -72,8 +72,12 @@ def place(job: Job, command: Command) -> Position:
 def check_contact(job: Job, reading: Reading) -> None:
     """Refuse a reading of the air."""
     if in_air(job, job.setup.gauge.pushed(reading.mean_mm)):
-        at, reads = reading.position or "unknown", shown_face(job, reading.mean_mm)
-        raise Refused("off-contact", at=at, reads=reads)
+        raise Refused("off-contact", at=_at(job, reading), reads=shown_face(job, reading.mean_mm))
+
+
+def _at(job: Job, reading: Reading) -> str:
+    """Where that was, as a refusal says it."""
+    return "station" if job.check is not None else reading.position or "unknown"
 
 
 def taken(job: Job, given: Input, position: Position) -> ReadingTaken:
@@ -92,7 +96,7 @@ def taken(job: Job, given: Input, position: Position) -> ReadingTaken:
 def check_travel(job: Job, reading: Reading) -> None:
     """Refuse a reading with the contact pushed in to its stop."""
     if _at_the_end(job, job.setup.gauge.pushed(reading.mean_mm)):
-        raise Refused("end-of-travel", at=reading.position or "unknown")
+        raise Refused("end-of-travel", at=_at(job, reading))
 
 
 def _at_the_end(job: Job, pushed_mm: float) -> bool:

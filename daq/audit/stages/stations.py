@@ -65,7 +65,7 @@ def measured(job: Job, data: Measured) -> Change:
 
 
 def _says(job: Job) -> Wording:
-    if not job.taken:
+    if shown.sets_on(job):
         return Wording(shown.next_at(job), said("contact-on", preload=preload(job)))
     back = shown.comes_back(job)
     return Wording(shown.next_at(job), said("take-again-there") if back else said("take"))
