@@ -1,7 +1,7 @@
 """What follows directly from an open audit's state; decisions and views share it."""
 
 from collections.abc import Mapping, Sequence
-from typing import TypeVar
+from typing import Literal, TypeVar
 
 import numpy as np
 
@@ -152,6 +152,11 @@ def wanted(job: Job) -> tuple[Position, ...]:
 def first_read(job: Job) -> Next:
     """To the first reading of what is checked: the head, or the stations of another check."""
     return Next("stations") if job.check is not None else Next(job.sweeps.purpose)
+
+
+def kind_of(job: Job) -> Literal["head", "check"]:
+    """Whether the audit is of the head or of another check, as sentences choose their words."""
+    return "head" if job.check is None else "check"
 
 
 def station_next(job: Job) -> ReadAt:

@@ -6,7 +6,7 @@ from typing import Any
 
 from daq.audit import events as e
 from daq.audit import opening
-from daq.audit.facts import unsafe
+from daq.audit.facts import kind_of, unsafe
 from daq.audit.folding import go
 from daq.audit.stage import Handler, Shows, Stage, Took
 from daq.audit.state import Job
@@ -24,7 +24,7 @@ def _says(job: Job) -> Wording:
         loose = left.loose if left is not None else ()
         return Wording(
             said("screen-was-off"),
-            said("screen-was-off-ask", numbers=numbers),
+            said("screen-was-off-ask", numbers=numbers, of=kind_of(job)),
             tuple(said("keep-supported", bolts=bolts) for bolts in loose),
         )
     if job.setup.second_gauge is not None:
@@ -56,7 +56,7 @@ def _prepare_anew(job: Job, confirmed: Mapping[str, Any]) -> list[Action]:
     if not maybe:
         return [
             Action("prepared", said("untouched", number=number), confirmed, primary=True),
-            Action("prepared", said("touched"), touched),
+            Action("prepared", said("touched", of=kind_of(job)), touched),
         ]
     right = said("untouched-tight", bolts=maybe, number=number)
     cracked = {**confirmed, "cracked": True}

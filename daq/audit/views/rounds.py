@@ -102,6 +102,12 @@ def _plain(value: Value) -> float | int | str:
     raise TypeError(f"{value!r} is nothing hands come to")
 
 
+def sets_on(job: Job) -> bool:
+    """Whether the contact is set on anew there: it stays on all through a lap."""
+    ahead = job.ahead.stations if job.ahead is not None else ()
+    return not job.reads.taken or station_next(job).lap != ahead[len(job.reads.taken) - 1].lap
+
+
 def comes_back(job: Job) -> bool:
     """Whether that station was read before in this round."""
     ahead = job.ahead.stations if job.ahead is not None else ()

@@ -66,7 +66,7 @@ def measured(job: Job, data: Measured) -> Job:
 
 
 def _says(job: Job) -> Wording:
-    if not job.reads.taken:
+    if shown.sets_on(job):
         return Wording(shown.next_at(job), said("contact-on", preload=preload(job)))
     back = shown.comes_back(job)
     return Wording(shown.next_at(job), said("take-again-there") if back else said("take"))
