@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from daq.audit.decide import Refused
+from daq.audit.input import Refused
 from tests.audit.conftest import Bench
 from tests.audit.stations import FREE_MM, GOOD, TABLES, offering, opened, press, read, take
 from tests.words import en
