@@ -97,6 +97,7 @@ key-enter = Enter
 ## Of what a verdict rests on
 
 from-sweep = From sweep { $n }.
+from-round = From round { $n }.
 from-sweep-aged = From sweep { $n }, { $age }.
 head-rule = Rule
 head-condition = Condition
@@ -105,6 +106,7 @@ head-work = What the lean does to the work
 no-work = The machine's file names no cutter and no work.
 head-head = What is known of this head
 fact-error = Error
+fact-toward = Points
 fact-word = Called
 fact-u = Standard uncertainty
 fact-expanded = Expanded uncertainty
@@ -202,14 +204,25 @@ no-samples-since = No samples since the reading was taken: take it again.
 not-settled = The number had not settled: take the reading again.
 off-contact = Off contact{ $at ->
     [unknown] {""}
+    [station] {""}
    *[other] {" "}at { $at }
- }. The contact is not on the surface: the gauge reads { $reads } as in the air. Bring it down and take again. If it is down, the gauge was zeroed: do the touch test again. If it cannot reach, the head is off its scale.
+ }. The contact is not on the surface: the gauge reads { $reads } as in the air. Bring it down and take again. If it is down, the gauge was zeroed: do the touch test again.{ $at ->
+    [station] {""}
+   *[other] {" "}If it cannot reach, the head is off its scale.
+ }
 end-of-travel = The gauge is at the end of its travel{ $at ->
     [unknown] {""}
+    [station] {""}
    *[other] {" "}at { $at }
- }: this is no reading. Set it with less preload, or bring the head closer by a scale first.
+ }: this is no reading. Set it with less preload{ $at ->
+    [station] {""}
+   *[other] , or bring the head closer by a scale first
+ }.
 maybe-stuck = The number has not changed for some time: push the contact and let it go. If the number follows, press again. If it does not, the gauge is stuck: see to it first.
-nothing-to-take-back = Nothing here can be taken back: what was turned stays turned, and a finished sweep stays listed. Sweep again instead.
+nothing-to-take-back = Nothing here can be taken back: { $of ->
+    [check] a finished round stays listed. Read all again instead.
+   *[head] what was turned stays turned, and a finished sweep stays listed. Sweep again instead.
+ }
 
 ## Opening an audit, the preparation card, the touch test
 
@@ -590,7 +603,18 @@ pulled-up = { $share ->
    *[all] all the way
  }
 pulled-up-by = { $part }/{ $of } of the way
-bolt-over = { CAP($bolt) } moved the head by { $moved }; allowed is { $allowed }. Slacken it, pull up the one across from it, then come back to it.
+pulled-up-to = to { $torque }
+torque = { $torque } { $unit ->
+    [in] lbf·ft
+   *[mm] N·m
+ }
+torque-by = { $torque }, wrench no. { $wrench }
+bolt-over = { CAP($bolt) } moved the head by { $moved }; allowed is { $allowed }. { $bolts ->
+    [1] Slacken it, then pull it up more gently.
+    [2] Slacken it, pull up the other one, then come back to it.
+    [3] Slacken it, pull up the other two, then come back to it.
+   *[other] Slacken it, pull up the one across from it, then come back to it.
+ }
 
 ## Why there is no reading yet
 
@@ -660,6 +684,9 @@ note-laid = looks exactly like the slope; anywhere within its bound
 note-line-out = the line through the readings takes it out
 do-not-fit = The readings do not fit together: what remains of one is { $found } { $unit }; allowed { $allowed }. A chip under the contact, a place not as told, or the gauge zeroed on the way: wipe and read again.
 highest-at = highest at { $angle }°
+highest-within = highest at { $angle }° ± { $by }°
+toward-untold = which way cannot be told
+figure-over = { $figure } over { $over }
 give-or-take = uncertainty { $by } { $unit }
 check-came-to = { $check }: { $word ->
     [in] inside
@@ -680,6 +707,8 @@ read-again = Read all again
 read-again-why = Why it is read again
 no-such-check = check: found { $found }; allowed: { $allowed }
 no-round = Not every station has been read yet: there is nothing to sign for.
+only-squaring = { $keys }: only where a head is squared; what is open is another check: { $check }.
+only-at-stations = station: found { $found }; here the head is squared, and a place of its circle is read.
 other-station = Another reading is next: { $next }.
 caution-locked-out = Power off and locked out; nothing turns or moves but by hand.
 caution-turn-by-hand = Turn the spindle at its nose, never by the gauge or the drawbar; fingers clear of the bar and the contact.
@@ -861,7 +890,10 @@ cracked-too = { CAP($bolts) } are cracked too.
 leave-alone = Leave { $bolts } alone.
 keep-tight = Keep { $bolts } tight for now.
 screen-was-off = The screen was off: is the lock still on?
-screen-was-off-ask = Try to start. Is the gauge untouched, its number { $numbers }, the head untouched?
+screen-was-off-ask = Try to start. Is the gauge untouched, its number { $numbers }, { $of ->
+    [check] and all it is set on or against
+   *[head] the head untouched
+ }?
 keep-supported = Keep the head supported: { $bolts } may be loose.
 make-safe = Make the machine safe, then put the gauge on.
 make-safe-bar = Make the machine safe, then put the bar with both gauges on.
@@ -924,7 +956,15 @@ check-tight = A pair check with { $bolts } tight.
 pull-up = Pull up { $bolt }, { $part }.
 pull-up-limit = Then press. One bolt may move the number by { $limit }.
 tighten = Tighten { $bolts }.
-tighten-how = A third at a time, in a cross pattern, watching the number.
+pull-up-with = Wrench no. { $wrench }. Then press. One bolt may move the number by { $limit }.
+tighten-how = A third at a time, { $bolts ->
+    [0] in turn, watching the number.
+    [1] watching the number.
+    [2] one, then the other, watching the number.
+    [3] one after the other, watching the number.
+   *[other] in a cross pattern, watching the number.
+ }
+tighten-to = To { $torque }, a third at a time, watching the number.
 arm-out = Arm out. Wrench off the drawbar.
 is-inside = The head is inside.
 leave-inside = Leave it: the head is inside.
@@ -950,7 +990,10 @@ ram-moved = Safe and right, but the ram or turret was moved since last time
 ram-swung-by = Ram swung by, such as 15 deg
 untouched = Locked out, all untouched, number { $number }
 untouched-tight = Locked out, all untouched, { $bolts } tight, number { $number }
-touched = Locked out, but gauge or head was touched
+touched = Locked out, but gauge or { $of ->
+    [check] what it is set on was touched
+   *[head] head was touched
+ }
 touched-tight = Locked out, { $bolts } tight, but gauge or head was touched
 are-cracked = Locked out, but { $bolts } are cracked
 take-free = Contact is free: take the reading
@@ -996,6 +1039,7 @@ head-as-found = the head as found
 rule-of = { $together ->
     [jointly] both axes together
     [vector] the length of the lean
+    [figures] each figure by itself
    *[each] each axis by itself
 }
 rule-simple = Simple: the number itself against its limit, { $of }.
@@ -1094,7 +1138,13 @@ inside-limits = Every value{ $which ->
     [shown] {" "}shown
    *[all] {""}
 } lies inside the limits, and it has not drifted.
-no-interval = No interval between audits is agreed for this machine.
+check-head = Squaring the head
+last-signed = Signed last on { $day } (audit { $audit }), { $word ->
+    [in] inside
+    [close] too close to call
+   *[out] outside
+}.
+no-interval = No interval is agreed.
 none-signed = No signed audit is on record: one is due.
 clock-not-set = No time server had set the clock when the last one was signed.
 overdue = Overdue by { $days ->

@@ -6,8 +6,8 @@ from dataclasses import replace
 
 from daq.audit import evidence
 from daq.audit.apply import fold
-from daq.audit.decide import Input, Refused
 from daq.audit.engine import NOTICES, decide, wants
+from daq.audit.input import Input, Refused
 from daq.audit.recompute import day_of
 from daq.audit.state import Job, Shop
 from daq.gauges.reader import STUCK

@@ -7,8 +7,8 @@ from typing import Any
 
 from daq.audit.aim import aim
 from daq.audit.apply import evolve
-from daq.audit.decide import Input, Refused
 from daq.audit.engine import decide
+from daq.audit.input import Input, Refused
 from daq.audit.state import MachineState, Shop
 from daq.gauges.config import GaugeConfig
 from daq.says import language

@@ -17,8 +17,14 @@ def start() -> str:
     wall and on a phone, and the two want different pages.
     """
     hub = rooms().hub
+    trends = rooms().trends
     machines = [
-        {"key": machine.key, "say": machine.say, "view": hub.snapshot(machine.key).pages["wall"]}
+        {
+            "key": machine.key,
+            "say": machine.say,
+            "view": hub.snapshot(machine.key).pages["wall"],
+            "due": () if trends is None else trends.due(machine.key),
+        }
         for machine in hub.machines()
     ]
     has_setup = rooms().setup is not None

@@ -6,8 +6,6 @@ from typing import Any, Literal
 
 from daq.words import Axis, Position, Text
 
-Unit = Literal["mm", "in"]
-
 
 @dataclass(frozen=True, slots=True)
 class Choice:
@@ -93,7 +91,16 @@ class Turn:
     kind: Literal["turn"] = "turn"
 
 
-Do = Hands | Swing | Clamp | PullUp | Nudge | Turn
+@dataclass(frozen=True, slots=True)
+class Come:
+    """A station is come to: `what` hands do there, and where things stand then, mm or degrees."""
+
+    what: str
+    to: Mapping[str, float | int | str]
+    kind: Literal["station"] = "station"
+
+
+Do = Hands | Swing | Come | Clamp | PullUp | Nudge | Turn
 
 
 @dataclass(frozen=True, slots=True)
