@@ -1,12 +1,10 @@
-"""What the screens need from the rest of the house, as Protocols."""
+"""What the screens need from the rest of the house, where more than one thing may be it."""
 
 from collections.abc import Callable, Mapping
 from concurrent.futures import Future
 from typing import Any, Protocol
 
 from daq.words import Ack, Command, Live, Snapshot
-from daq.words.setup import SetupView
-from daq.words.trend import CheckDue, TrendView
 
 
 class MachineName(Protocol):
@@ -55,27 +53,6 @@ class Inbox(Protocol):
 
     def hand_in(self, command: Command) -> "Future[Ack]":
         """Have a command carried out; it is answered when it is committed or refused."""
-
-
-class Setup(Protocol):
-    """What the shop is made of and how its parts are doing."""
-
-    def view(self) -> SetupView:
-        """Return gauges, machines, disk and ledger as they are now; any thread may ask."""
-
-
-class Trends(Protocol):
-    """What each machine's signed audits show together."""
-
-    def of(self, machine: str, most: int, before: int | None = None) -> TrendView:
-        """Return a machine's trend as it is today; any thread may ask.
-
-        It shows the latest `most` audits, or as many before the row `before`. ValueError when
-        no answer gave that row, OSError when the record cannot be read, both in plain words.
-        """
-
-    def due(self, machine: str) -> tuple[CheckDue, ...]:
-        """Return when each of its checks is due as of today, squaring first."""
 
 
 class PracticePanel(Protocol):

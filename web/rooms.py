@@ -1,4 +1,4 @@
-"""What the views share: the ports they were given, and the gates for what keeps a thread."""
+"""What the views share: what they were given, and the gates for what keeps a thread."""
 
 import threading
 from collections import Counter
@@ -9,8 +9,10 @@ from dataclasses import dataclass
 from flask import current_app
 from werkzeug.exceptions import NotFound
 
+from daq.service.setup import Setup
+from daq.service.trends import Trends
 from daq.settings import quoted
-from web.ports import Hub, Inbox, MachineName, PracticePanel, Setup, Trends
+from web.ports import Hub, Inbox, MachineName, PracticePanel
 from web.settling import Settling
 from web.streams import Streams
 
@@ -74,7 +76,7 @@ class PressGate:
 
 @dataclass(frozen=True)
 class Rooms:
-    """The ports of one application and the state its views share."""
+    """What one application was given and the state its views share."""
 
     hub: Hub
     inbox: Inbox

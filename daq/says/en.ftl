@@ -603,7 +603,18 @@ pulled-up = { $share ->
    *[all] all the way
  }
 pulled-up-by = { $part }/{ $of } of the way
-bolt-over = { CAP($bolt) } moved the head by { $moved }; allowed is { $allowed }. Slacken it, pull up the one across from it, then come back to it.
+pulled-up-to = to { $torque }
+torque = { $torque } { $unit ->
+    [in] lbf·ft
+   *[mm] N·m
+ }
+torque-by = { $torque }, wrench no. { $wrench }
+bolt-over = { CAP($bolt) } moved the head by { $moved }; allowed is { $allowed }. { $bolts ->
+    [1] Slacken it, then pull it up more gently.
+    [2] Slacken it, pull up the other one, then come back to it.
+    [3] Slacken it, pull up the other two, then come back to it.
+   *[other] Slacken it, pull up the one across from it, then come back to it.
+ }
 
 ## Why there is no reading yet
 
@@ -945,7 +956,15 @@ check-tight = A pair check with { $bolts } tight.
 pull-up = Pull up { $bolt }, { $part }.
 pull-up-limit = Then press. One bolt may move the number by { $limit }.
 tighten = Tighten { $bolts }.
-tighten-how = A third at a time, in a cross pattern, watching the number.
+pull-up-with = Wrench no. { $wrench }. Then press. One bolt may move the number by { $limit }.
+tighten-how = A third at a time, { $bolts ->
+    [0] in turn, watching the number.
+    [1] watching the number.
+    [2] one, then the other, watching the number.
+    [3] one after the other, watching the number.
+   *[other] in a cross pattern, watching the number.
+ }
+tighten-to = To { $torque }, a third at a time, watching the number.
 arm-out = Arm out. Wrench off the drawbar.
 is-inside = The head is inside.
 leave-inside = Leave it: the head is inside.

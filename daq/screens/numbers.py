@@ -23,7 +23,7 @@ def numbers(job: Job) -> Numbers | None:
     """What the verdict of the latest sweep, or of another check's round, rests on; None before."""
     if job.check is not None:
         return _of_round(job)
-    sweep = job.as_left or job.latest
+    sweep = job.sweeps.as_left or job.sweeps.latest
     if sweep is None:
         return None
     unit, age = unit_of(job), _age(job, sweep)
@@ -33,12 +33,9 @@ def numbers(job: Job) -> Numbers | None:
         age=age,
         rule=_rule(job, job.setup.machine.verdict.together),
         condition=_condition(job),
-        axes=(
-            _axis(job, sweep, "side", sweep.side, sweep.side_budget),
-            _axis(job, sweep, "nod", sweep.nod, sweep.nod_budget),
-        ),
+        axes=tuple(_axis(job, sweep, axis) for axis in AXES),
         work=tuple(_effect(effect, unit) for effect in sweep.effects) or (said("no-work"),),
-        head=tuple(_head(job, axis, job.head[axis], unit) for axis in AXES if axis in job.head)
+        head=tuple(_head(job, axis, known, unit) for axis, known in job.head.answers.items())
         or (said("head-unknown"),),
     )
 
@@ -82,7 +79,7 @@ def _condition(job: Job) -> Said | str:
 
 def _age(job: Job, sweep: SweepDone) -> Said | None:
     """Whether that sweep is of the head before it was worked on."""
-    if not job.disturbed:
+    if not job.sweeps.disturbed:
         return None
     if sweep.purpose == "as-found":
         return said("head-as-found")
@@ -96,9 +93,8 @@ def _rule(job: Job, together: str) -> Said:
     return said("rule-guarded", sure=_percent(rule.coverage), of=of)
 
 
-def _axis(
-    job: Job, sweep: SweepDone, axis: Axis, result: AxisResult, budget: Budget | None
-) -> AxisNumbers:
+def _axis(job: Job, sweep: SweepDone, axis: Axis) -> AxisNumbers:
+    result, budget = sweep.results[axis], sweep.budgets[axis] if sweep.budgets else None
     unit, say = unit_of(job), job.setup.machine.axis(axis).say
     error = length(result.error_mm, unit, plus=True)
     row = _judged(axis, say, error, sweep.whole or result, budget, unit)

@@ -2,13 +2,14 @@
 
 from collections.abc import Iterator
 
-from daq.audit.setup import NOD_DOUBT_MM, SIDE_DOUBT_MM, AxisSetup, MachineSetup
+from daq.audit.setup import DOUBTS_MM, AxisSetup, MachineSetup
 from daq.checks.kinds import kind
 from daq.checks.sweep.doubts import Doubts
 from daq.checks.sweep.effects import Work
+from daq.checks.sweep.slots import Slots
 from daq.metrology.rule import Rule
 from daq.says import language
-from daq.service.lengths import Unit, angle, lean, length, number, percent, within
+from daq.service.lengths import Unit, angle, lean, length, number, percent, torque, within
 from daq.service.machine_file import preset
 from daq.squaring.adjuster import Adjust
 from daq.squaring.tightening import Tighten
@@ -33,7 +34,8 @@ _KINDS = {
     "shim": "shims",
     "none": "none: only reported",
 }
-_DOUBTS = {"side": SIDE_DOUBT_MM, "nod": NOD_DOUBT_MM}
+_DOWN = {"knee": "by raising the knee", "quill": "by the quill", "powered": "by a powered head"}
+_BRAKES = {"none": "none", "hand": "by hand", "spring": "by a spring: it holds with power off"}
 
 
 def facts(machine: MachineSetup) -> Iterator[Fact]:
@@ -45,12 +47,21 @@ def facts(machine: MachineSetup) -> Iterator[Fact]:
         yield Fact("second_gauge", "Other gauge on the bar", f"{machine.second_gauge}{reach}")
     yield Fact("surface", "Swept surface", machine.surface)
     yield Fact("seat", "The contact stands on", _SEATS[machine.seat])
+    slots = machine.table.slots
+    if slots is not None:
+        yield Fact("table", "Slots in the table", _slots(slots, unit))
     yield Fact("sweep_radius", "Sweep radius", length(machine.sweep_radius, unit))
     around = ", ".join(machine.positions)
     yield Fact("positions", "A sweep reads", f"{around}, and {machine.positions[0]} again")
     yield Fact("ram_angle", "Ram", _ram(machine.ram_angle))
     loosen = "one axis at a time" if machine.loosen == "one" else "both axes at once"
     yield Fact("loosen", "Bolts are loosened", loosen)
+    yield Fact("z", "The contact is brought down", _DOWN[machine.z])
+    yield Fact("drawbar", "Drawbar", "by hand" if machine.drawbar == "hand" else "powered")
+    yield Fact("brake", "Spindle brake", _BRAKES[machine.brake])
+    yield Fact("air", "Compressed air", "to be vented" if machine.air else "none")
+    yield Fact("people", "At the machine", "one" if machine.people == 1 else "two, a lock each")
+    yield Fact("after_crash", "Bolts after a crash", ", ".join(machine.crash_bolts))
     yield Fact("verdict", "Verdict", _rule(machine.verdict))
     every = machine.audit_every
     days = "no interval agreed" if every is None else "every day" if every == 1 else ""
@@ -77,6 +88,17 @@ def groups(machine: MachineSetup) -> Iterator[FactGroup]:
     yield FactGroup("work", "Work", note, work)
 
 
+def _slots(slots: Slots, unit: Unit) -> str:
+    runs = "left to right" if slots.direction == "left-right" else "front to back"
+    first = "frontmost" if slots.direction == "left-right" else "leftmost"
+    wide, apart = length(slots.width, unit), length(slots.pitch, unit)
+    start, clear = length(slots.offset, unit), length(slots.clear, unit)
+    return (
+        f"{slots.count}, {wide} wide, {apart} apart, {runs}, the {first} {start} from the spindle; "
+        f"kept clear of by {clear}"
+    )
+
+
 def _ram(rad: float) -> str:
     if not rad:
         return "not swung"
@@ -97,7 +119,7 @@ def _axis(key: Axis, axis: AxisSetup, machine: MachineSetup) -> Iterator[Fact]:
     if axis.wanted_lean:
         wanted = lean(axis.wanted_lean, axis.over, unit)
         yield Fact(f"{key}.wanted_lean", "Wanted lean", wanted)
-    away = within(axis.pivot_distance, axis.pivot_doubt or _DOUBTS[key], unit)
+    away = within(axis.pivot_distance, axis.pivot_doubt or DOUBTS_MM[key], unit)
     up = within(axis.pivot_height, axis.pivot_height_doubt, unit)
     yield Fact(f"{key}.pivot", "Pivot", f"{away} away, {up} up")
     follows = f"{percent(axis.coupling)} ± {percent(axis.coupling_doubt)}"
@@ -106,6 +128,7 @@ def _axis(key: Axis, axis: AxisSetup, machine: MachineSetup) -> Iterator[Fact]:
     yield Fact(f"{key}.coupling", "The other axis follows by", follows)
     yield Fact(f"{key}.adjust", "Adjuster", _adjuster(axis.adjust, axis.over, unit))
     yield Fact(f"{key}.tighten", "Tightening", _tightening(axis.tighten, unit))
+    yield Fact(f"{key}.torque", "Torque", _torque(axis.tighten, unit))
 
 
 def _limit(axis: AxisSetup, parked: Position, unit: Unit) -> str:
@@ -154,6 +177,13 @@ def _tightening(tighten: Tighten, unit: Unit) -> str:
     passes = "once" if tighten.passes == 1 else f"{tighten.passes} times round"
     most = length(tighten.limit, unit)
     return f"{', '.join(tighten.bolts)}; {passes}, each moving it {most} at most"
+
+
+def _torque(tighten: Tighten, unit: Unit) -> str:
+    if tighten.torque is None:
+        return "none given"
+    by = f", wrench no. {tighten.wrench}" if tighten.wrench else ""
+    return f"{torque(tighten.torque, unit)}{by}"
 
 
 def _uncertainty(doubts: Doubts, unit: Unit) -> Iterator[Fact]:

@@ -7,6 +7,7 @@ zero the right (side) or the front (nod) is low.
 from dataclasses import dataclass
 from typing import Literal
 
+from daq.words.both import Both
 from daq.words.said import Text
 
 
@@ -137,8 +138,7 @@ class TrendView:
 
     over_mm: float
     audits: int
-    side: AxisTrend
-    nod: AxisTrend
+    axes: Both[AxisTrend]
     due: AuditDue
     checks: tuple[CheckDue, ...]
     more: int | None

@@ -15,10 +15,9 @@ from daq.virtual import Machinist
 from daq.words import Ack, Position
 from tests.browser.daemon import Demo
 from tests.browser.mill import AtMill, Mill, see_number
-from tests.browser.screens import part
+from tests.browser.screens import BOUNCE_MS, part
 
 MOST_STEPS = 90
-BOUNCE_S = 0.35
 DATE = "03312026"
 FOCUSED = "document.activeElement.name"
 FIELDS: Mapping[str, str] = {
@@ -195,8 +194,8 @@ class Typist(Person):
             self._fill_in()
 
     def lift_foot(self) -> None:
-        """A pedal bounces: the page takes no second Enter for a while, and shows nothing of it."""
-        left_s = self._pressed_at + BOUNCE_S - time.monotonic()
+        """Press again only when the pedal has come to rest."""
+        left_s = self._pressed_at + BOUNCE_MS / 1000 - time.monotonic()
         self.page.wait_for_timeout(1000 * max(0.0, left_s))
 
     def key(self, key: str) -> None:

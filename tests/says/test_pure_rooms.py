@@ -6,7 +6,9 @@ import pytest
 
 from tests.house.conftest import ROOT
 
-ROOMS = ("audit/decide", "checks", "metrology", "squaring")
+ROOMS = ("audit", "checks", "metrology", "squaring")
+OF_OUTSIDERS = ("published.py", "recompute.py")
+"""What these say is read beside a ledger, by whoever checks it."""
 WORDS = 3
 """So many words in a row are a sentence, or a part of one."""
 ERRORS = "allowed: "
@@ -24,7 +26,8 @@ def is_of_files(node):
 
 
 def sentences(room):
-    for path in sorted((ROOT / "daq" / room).glob("**/*.py")):
+    every = (ROOT / "daq" / room).glob("**/*.py")
+    for path in sorted(each for each in every if each.name not in OF_OUTSIDERS):
         tree = ast.parse(path.read_text(encoding="utf-8"))
         left_out = [node for node in ast.walk(tree) if is_of_files(node)]
         for node in ast.walk(tree):
