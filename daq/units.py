@@ -11,6 +11,8 @@ import re
 from functools import cache
 from typing import TYPE_CHECKING, Final, Literal
 
+from daq.words import Unit
+
 if TYPE_CHECKING:
     import pint
 
@@ -22,7 +24,7 @@ MM_PER: Final[dict[str, float]] = {"mm": 1.0, "in": MM_PER_INCH}
 """Millimetres in each unit a gauge's face may show."""
 
 _POUND_FORCE: Final = 0.45359237 * 9.80665
-NM_PER: Final[dict[Literal["mm", "in"], float]] = {
+NM_PER: Final[dict[Unit, float]] = {
     "mm": 1.0,
     "in": _POUND_FORCE * 12.0 * MM_PER_INCH / 1000.0,
 }
@@ -54,7 +56,7 @@ _DEFINITIONS: Final = (
 
 SLACK_MM: Final = 1e-9
 """Far below any gauge's count: what equals a limit is not lost to a float's last bit."""
-FINE: Final[dict[Literal["mm", "in"], int]] = {"mm": 3, "in": 4}
+FINE: Final[dict[Unit, int]] = {"mm": 3, "in": 4}
 """Decimals that show what a head is set to: a micrometre, a ten-thousandth of an inch."""
 _DECIMALS: Final = re.compile(r"[.,]([0-9]+)")
 
@@ -137,7 +139,7 @@ def parse(text: str, kind: Kind) -> float:
         raise UnitError(f'found "{text}"; allowed: {EXAMPLES[kind]}') from None
 
 
-def show(value_mm: float, unit: Literal["mm", "in"], decimals: int, *, plus: bool = False) -> str:
+def show(value_mm: float, unit: Unit, decimals: int, *, plus: bool = False) -> str:
     """Return a length as a screen shows it: fixed decimals, no unit, never "-0.000".
 
     With `plus` a value above zero carries its sign; one that rounds to zero carries none.

@@ -13,7 +13,7 @@ from daq.audit.views.figures import limit
 from daq.audit.views.left import left
 from daq.squaring.tightening import Tighten, is_over, steps
 from daq.units import MM_PER, show
-from daq.words import Against, Axis, Shown, said
+from daq.words import Against, Axis, Shown, Unit, said
 
 Way = Literal["up", "down"]
 
@@ -52,7 +52,7 @@ class Aim:
 
     gauge: str
     stop_face_mm: float
-    unit: Literal["mm", "in"]
+    unit: Unit
     digits: int
     of: Turn | Pull
 

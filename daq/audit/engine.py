@@ -7,6 +7,7 @@ from typing import Any, Final, cast
 from daq.audit import opening
 from daq.audit.anytime import COMMANDS, ZEROED, ending, gauge
 from daq.audit.events import Data
+from daq.audit.folding import in_unit
 from daq.audit.foreseeing import foreseen
 from daq.audit.input import Input, Refused, Want
 from daq.audit.parts import Next
@@ -69,8 +70,7 @@ def _decided(shop: Shop, given: Input) -> tuple[Data, ...]:
         return _by_way_of(job, handler.act(job, given))
     given.check_settled(_spread(job, handler))
     noted = gauge.unit_read(job, given)
-    unit = noted[0].unit if noted else None
-    shown = replace(job, gauge=replace(job.gauge, unit=unit)) if unit else job
+    shown = in_unit(job, noted[0]) if noted else job
     return (*noted, *_by_way_of(job, handler.act(shown, given)))
 
 

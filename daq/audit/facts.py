@@ -1,29 +1,22 @@
 """What follows directly from an open audit's state; decisions and views share it."""
 
 from collections.abc import Mapping, Sequence
-from typing import Literal, TypeVar
+from typing import Final, Literal, TypeVar
 
 import numpy as np
 
 from daq.audit.events import SweepDone
-from daq.audit.parts import (
-    AxisResult,
-    Next,
-    Point,
-    ReadAt,
-    StopAt,
-    Strange,
-    Unsafe,
-    Whole,
-    Word,
-)
+from daq.audit.parts import AxisResult, Next, Point, ReadAt, StopAt, Strange, Unsafe, Whole
 from daq.audit.state import Job
 from daq.metrology.rule import Judged, judge, judge_vector
 from daq.squaring.story import Seen, last_seen
-from daq.words import AXES, OPPOSITE, PARKED, Axis, Position, Shown
+from daq.units import MM_PER
+from daq.words import AXES, OPPOSITE, PARKED, Axis, Both, Position, Shown, Unit, Word
 
 EXPECTED_OUT = ("after-angled-work", "practice")
 """Reasons for which an as-found out of tolerance says nothing about earlier work."""
+END_COUNTS: Final = 5
+"""This near the end of its travel a contact no longer follows."""
 
 
 T = TypeVar("T")
@@ -46,14 +39,14 @@ def shown_face(job: Job, face_mm: float, *, plus: bool = False) -> Shown:
     return Shown(face_mm, unit_of(job), decimals(job), plus)
 
 
-def unit_of(job: Job) -> Literal["mm", "in"]:
+def unit_of(job: Job) -> Unit:
     """The unit numbers are shown in: the gauge's own, once it has spoken."""
     return job.gauge.unit
 
 
 def decimals(job: Job) -> int:
     """How many decimals the gauge's resolution is worth in the unit it shows."""
-    step = job.setup.gauge.resolution / (25.4 if job.gauge.unit == "in" else 1.0)
+    step = job.setup.gauge.resolution / MM_PER[job.gauge.unit]
     return int(np.clip(np.ceil(-np.log10(step) - 1e-9), 0, 6))
 
 
@@ -89,27 +82,25 @@ def result_like(job: Job, axis: Axis, d_mm: float, like: AxisResult) -> AxisResu
     return result(job, axis, d_mm, like.u_mm, like.dof)
 
 
-def as_one(job: Job, side: AxisResult, nod: AxisResult) -> Whole | None:
+def as_one(job: Job, results: Mapping[Axis, AxisResult]) -> Whole | None:
     """The lean as one vector as an event carries it, where the shop judges it so; else None."""
-    judged = judged_as_one(job, side, nod)
+    judged = judged_as_one(job, results)
     if judged is None:
         return None
     return Whole(judged.word, judged.guard_mm, judged.probability, judged.good_enough, judged.basis)
 
 
-def judged_as_one(job: Job, side: AxisResult, nod: AxisResult) -> Judged | None:
+def judged_as_one(job: Job, results: Mapping[Axis, AxisResult]) -> Judged | None:
     """The lean's way from the middle of both zones, where the shop judges it so; else None."""
     rule = job.setup.machine.verdict
     if rule.together != "vector":
         return None
-    many = [axis.dof for axis in (side, nod) if axis.dof is not None]
+    many = [axis.dof for axis in results.values() if axis.dof is not None]
     return judge_vector(
-        side.error_mm - middle(job, "side"),
-        nod.error_mm - middle(job, "nod"),
-        side.u_mm,
-        nod.u_mm,
+        Both.of(lambda axis: results[axis].error_mm - middle(job, axis)),
+        Both.of(lambda axis: results[axis].u_mm),
         min(many, default=None),
-        min(half_zone(job, "side"), half_zone(job, "nod")),
+        narrowest(job),
         rule,
     )
 
@@ -118,6 +109,11 @@ def half_zone(job: Job, axis: Axis) -> float:
     """Half the width of what an axis's difference may be on this sweep, mm."""
     limits = job.setup.machine.limits(axis)
     return 0.5 * ((limits.high_mm or 0.0) - (limits.low_mm or 0.0))
+
+
+def narrowest(job: Job) -> float:
+    """The smaller of both axes' half zones, mm."""
+    return min(half_zone(job, axis) for axis in AXES)
 
 
 def middle(job: Job, axis: Axis) -> float:
@@ -146,12 +142,12 @@ def began_at(job: Job) -> Position:
     return job.sweeps.done[-1].points[0].position
 
 
-def differences(known: Mapping[Position, float]) -> dict[Axis, float]:
+def differences(known: Mapping[Position, float]) -> Both[float]:
     """Right minus left, front minus back; without a back, front minus the middle, twice."""
     side = known["right"] - known["left"]
     if "back" in known:
-        return {"side": side, "nod": known["front"] - known["back"]}
-    return {"side": side, "nod": 2.0 * known["front"] - known["right"] - known["left"]}
+        return Both(side, known["front"] - known["back"])
+    return Both(side, 2.0 * known["front"] - known["right"] - known["left"])
 
 
 def wanted(job: Job) -> tuple[Position, ...]:
@@ -164,6 +160,11 @@ def wanted(job: Job) -> tuple[Position, ...]:
 def first_read(job: Job) -> Next:
     """To the first reading of what is checked: the head, or the stations of another check."""
     return Next("stations") if job.check is not None else Next(job.sweeps.purpose)
+
+
+def kind_of(job: Job) -> Literal["head", "check"]:
+    """Whether the audit is of the head or of another check, as sentences choose their words."""
+    return "head" if job.check is None else "check"
 
 
 def station_next(job: Job) -> ReadAt:
@@ -262,11 +263,12 @@ def has_sweep_to_compare(job: Job) -> bool:
 
 def word_of(sweep: SweepDone) -> Word:
     """What a sweep says of the head: the worse of its axes, unless it was judged as one."""
-    return sweep.whole.word if sweep.whole else together(sweep.side.word, sweep.nod.word)
+    return sweep.whole.word if sweep.whole else together(*sweep.results.values())
 
 
-def together(*words: Word | None) -> Word:
-    """In when all that is judged is, out when any is, else too close to call."""
+def together(*axes: AxisResult) -> Word:
+    """In when both axes are, out when either is, else too close to call."""
+    words = {axis.word for axis in axes}
     return "out" if "out" in words else "close" if "close" in words else "in"
 
 
@@ -280,6 +282,12 @@ def reads_as_free(job: Job, pushed_mm: float) -> bool:
     """Whether the gauge reads what it reads with its contact off the surface."""
     free = job.gauge.free_pushed_mm
     return free is not None and abs(pushed_mm - free) < noise_mm(job)
+
+
+def at_the_end(job: Job, pushed_mm: float) -> bool:
+    """Whether the contact is pushed in to its stop: the surface may be further."""
+    gauge, free = job.setup.gauge, job.gauge.free_pushed_mm
+    return free is not None and gauge.travel - (pushed_mm - free) < END_COUNTS * gauge.resolution
 
 
 def noise_mm(job: Job) -> float:

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from daq.audit.gauge_events import GaugeNoted
 from daq.audit.parts import Finding, Next, Point
 from daq.audit.state import Job
 from daq.squaring.story import Seen
@@ -21,6 +22,15 @@ def leave(job: Job, to: Next, said: Said | None = None) -> Job:
 def begun(job: Job) -> Job:
     """What is under way, begun again: nothing of it is shown."""
     return replace(job, reads=job.reads.anew(), circle=replace(job.circle, shown={}))
+
+
+def in_unit(job: Job, noted: GaugeNoted) -> Job:
+    """The gauge shows this unit from now on, and a round's stations are told in it."""
+    ahead = job.ahead
+    if noted.stations and ahead is not None:
+        ahead = replace(ahead, stations=noted.stations)
+    gauge = replace(job.gauge, unit=noted.unit or job.gauge.unit)
+    return replace(job, gauge=gauge, ahead=ahead)
 
 
 def values(points: tuple[Point, ...]) -> dict[Position, float]:

@@ -1,7 +1,6 @@
 """What an open audit knows of its head: how well it reads, where it stands, what it is to reach."""
 
 import math
-from collections.abc import Mapping
 
 from daq.audit.facts import half_zone, middle
 from daq.audit.parts import AxisResult, Effect
@@ -16,7 +15,7 @@ from daq.squaring.learned import Learned
 from daq.squaring.response import Standing, stand
 from daq.squaring.story import Story
 from daq.squaring.tightening import Shifts, scatter_of
-from daq.words import AXES, PARKED, Axis, Position
+from daq.words import PARKED, Axis, Both, Position
 
 
 def repeatability(job: Job) -> Repeat:
@@ -86,8 +85,7 @@ def park_at(job: Job, axis: Axis) -> Position:
 
 def shifts(job: Job, axis: Axis) -> Shifts:
     """What tightening an axis did before, this audit's own included."""
-    known = learned(job)
-    before = known.side_shifts if axis == "side" else known.nod_shifts
+    before = learned(job).shifts[axis]
     diameter = job.setup.machine.diameter
     for shift in job.tightening.shifts:
         if shift.axis == axis:
@@ -102,17 +100,17 @@ def standing(job: Job, more: Story = ()) -> Standing:
         learned(job).answering,
         job.setup.machine.sweep_radius,
         doubt(job),
-        {axis: scatter_of(shifts(job, axis)) for axis in AXES},
+        Both.of(lambda axis: scatter_of(shifts(job, axis))),
     )
 
 
-def goals(job: Job, at: Standing) -> Mapping[Axis, Goal]:
+def goals(job: Job, at: Standing) -> Both[Goal]:
     """What each axis is to reach, as the gauge reads it: the middle of its zone.
 
     What a turned ring or arm showed beyond the lean is read along with it; what tightening
     will add, as far as it is known, is left for it.
     """
-    return {axis: _goal(job, axis, at.answering.shift(axis)) for axis in AXES}
+    return Both.of(lambda axis: _goal(job, axis, at.answering.shift(axis)))
 
 
 def _goal(job: Job, axis: Axis, shift: float) -> Goal:
@@ -122,7 +120,7 @@ def _goal(job: Job, axis: Axis, shift: float) -> Goal:
     return Goal(wanted, half_zone(job, axis) / machine.diameter, shift)
 
 
-def on_the_work(job: Job, side: AxisResult, nod: AxisResult) -> tuple[Effect, ...]:
+def on_the_work(job: Job, results: Both[AxisResult]) -> tuple[Effect, ...]:
     """What the lean a sweep showed does to the shop's work."""
     machine = job.setup.machine
-    return effects(side.d_mm / machine.diameter, nod.d_mm / machine.diameter, machine.work)
+    return effects(results.map(lambda each: each.d_mm / machine.diameter), machine.work)

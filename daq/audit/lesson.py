@@ -8,6 +8,7 @@ from daq.audit.parts import AxisShift
 from daq.audit.state import Job
 from daq.squaring.learned import Learned
 from daq.squaring.response import Standing
+from daq.words import Both
 
 
 def teach(job: Job, at: Standing, check: CheckDone | None = None) -> tuple[Data, ...]:
@@ -28,7 +29,6 @@ def teach(job: Job, at: Standing, check: CheckDone | None = None) -> tuple[Data,
         file_ram=before.file_ram,
         file=before.file,
         audits=before.audits + 1,
-        side_shifts=shifts(now, "side"),
-        nod_shifts=shifts(now, "nod"),
+        shifts=Both.of(lambda axis: shifts(now, axis)),
     )
     return (ResponseUpdated(known),)

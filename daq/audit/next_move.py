@@ -5,7 +5,14 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from daq.audit.doubt import of_pair
-from daq.audit.facts import first_read, half_zone, is_far_out, judged_as_one, middle
+from daq.audit.facts import (
+    first_read,
+    half_zone,
+    is_far_out,
+    judged_as_one,
+    middle,
+    narrowest,
+)
 from daq.audit.head import goals, reading_sd, sees_mm
 from daq.audit.input import Refused
 from daq.audit.parts import AxisResult, Next
@@ -13,7 +20,7 @@ from daq.audit.state import Job
 from daq.squaring.adjuster import shim, worth_moving
 from daq.squaring.aim import Goal, aim, cross_doubt, spoils
 from daq.squaring.response import Standing
-from daq.words import AXES, OPPOSITE, OTHER, PARKED, Axis
+from daq.words import AXES, OPPOSITE, OTHER, PARKED, Axis, Both
 
 HAND_MM = 0.0012
 """How near a hand stops an adjuster to a reading, one standard deviation (common practice,
@@ -120,17 +127,17 @@ def wanting(job: Job, results: Results) -> list[Axis]:
 
     That is the worse one that can be set, if the other leaves it any room.
     """
-    whole = judged_as_one(job, results["side"], results["nod"])
+    whole = judged_as_one(job, results)
     if whole is None:
         return [axis for axis in AXES if wants_move(job, axis, results[axis])]
     if whole.word == "in":
         return []
-    off = {axis: abs(results[axis].error_mm - middle(job, axis)) for axis in AXES}
+    off = Both.of(lambda axis: abs(results[axis].error_mm - middle(job, axis)))
     settable = [axis for axis in AXES if _can_be_set(job, axis)]
     if not settable:
         return []
     longer = max(settable, key=lambda axis: off[axis])
-    circle_mm = max(min(half_zone(job, axis) for axis in AXES) - whole.guard_mm, 0.0)
+    circle_mm = max(narrowest(job) - whole.guard_mm, 0.0)
     room = math.sqrt(circle_mm**2 - min(circle_mm, off[OTHER[longer]]) ** 2)
     if OTHER[longer] not in settable and off[OTHER[longer]] >= circle_mm:
         return []
@@ -154,10 +161,10 @@ def after_check(job: Job, axis: Axis, at: Standing) -> Next:
     it stands where it should, or when the other axis's move may still throw it out by more
     than can be aimed for. Far out it is never bolted up: it is turned on while it is loose.
     """
-    alone = {a: landed(job, a, at, False) for a in AXES}
+    alone = Both.of(lambda a: landed(job, a, at, False))
     out = wanting(job, alone)
-    moved = {a: a in out for a in AXES}
-    landing = {a: landed(job, a, at, moved[OTHER[a]]) for a in AXES}
+    moved = Both.of(lambda a: a in out)
+    landing = Both.of(lambda a: landed(job, a, at, moved[OTHER[a]]))
     # One that is inside by itself is left alone, though the other's move may yet throw it out.
     still = [a for a in wanting(job, landing) if moved[a] or not moved[OTHER[a]]]
     for loose in sorted(job.loose, key=lambda a: a != axis):

@@ -8,13 +8,11 @@ from daq.checks.sweep.effects import Effect as Effect
 from daq.metrology.budget import Budget as Budget
 from daq.metrology.budget import Term as Term
 from daq.squaring.adjuster import Shim as Shim
-from daq.words import Axis, Position, Said
+from daq.words import Axis, Both, Position, Said, Word
 
 Step = str
 """The key of one of the stages in `stages/`."""
 Purpose = Literal["as-found", "final"]
-Word = Literal["in", "out", "close"]
-"""Inside by more than the doubt of the reading, outside by as much, or too close to call."""
 Verdict = Literal["conforms", "does-not-conform", "cannot-be-decided"]
 Strange = Literal["", "bumped", "wrong-adjuster", "reversed", "again", "astray"]
 Turned = Literal["", "ring", "arm"]
@@ -252,8 +250,7 @@ class Listed:
     purpose: Purpose
     why: str | Said
     usable: bool
-    side: Word
-    nod: Word
+    words: Both[Word]
     as_left: bool
     as_found: bool = False
 
@@ -266,8 +263,7 @@ class Part:
     """
 
     of: Turned
-    side_mm: float
-    nod_mm: float
+    d_mm: Both[float]
 
 
 @dataclass(frozen=True)

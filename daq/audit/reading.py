@@ -5,7 +5,7 @@ from typing import Final
 
 from daq.audit.anytime.gauge import check_moves
 from daq.audit.events import ReadingTaken
-from daq.audit.facts import in_air, shown_face
+from daq.audit.facts import at_the_end, in_air, shown_face
 from daq.audit.input import Input, Refused
 from daq.audit.parts import StopAt
 from daq.audit.state import Job
@@ -47,20 +47,18 @@ def watched(job: Job, given: Input, position: Position | None) -> Reading:
 def check_contact(job: Job, reading: Reading) -> None:
     """Refuse a reading of the air."""
     if in_air(job, job.setup.gauge.pushed(reading.mean_mm)):
-        at, reads = reading.position or "unknown", shown_face(job, reading.mean_mm)
-        raise Refused("off-contact", at=at, reads=reads)
+        raise Refused("off-contact", at=_at(job, reading), reads=shown_face(job, reading.mean_mm))
+
+
+def _at(job: Job, reading: Reading) -> str:
+    """Where that was, as a refusal says it."""
+    return "station" if job.check is not None else reading.position or "unknown"
 
 
 def check_travel(job: Job, reading: Reading) -> None:
     """Refuse a reading with the contact pushed in to its stop."""
     if at_the_end(job, job.setup.gauge.pushed(reading.mean_mm)):
-        raise Refused("end-of-travel", at=reading.position or "unknown")
-
-
-def at_the_end(job: Job, pushed_mm: float) -> bool:
-    """Whether the contact is pushed in to its stop: the surface may be further."""
-    gauge, free = job.setup.gauge, job.gauge.free_pushed_mm
-    return free is not None and gauge.travel - (pushed_mm - free) < 2 * gauge.resolution
+        raise Refused("end-of-travel", at=_at(job, reading))
 
 
 def preload_told(job: Job, in_mm: float, position: Position | Said) -> Said | None:

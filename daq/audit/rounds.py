@@ -4,8 +4,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from daq.audit.parts import Budget, Finding, Word
-from daq.words import Said
+from daq.audit.parts import Budget, Finding
+from daq.words import Said, Word
 
 
 @dataclass(frozen=True)

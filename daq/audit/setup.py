@@ -7,7 +7,7 @@ ledger looks into a config file again.
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Annotated, Any, Literal
+from typing import Annotated, Any, Final, Literal
 
 from daq.checks.sweep.doubts import Doubts
 from daq.checks.sweep.effects import Work
@@ -21,15 +21,14 @@ from daq.settings import Angle, Length, Range, Slope, quoted
 from daq.squaring.adjuster import Adjust
 from daq.squaring.learned import Learned, Measured, from_file
 from daq.squaring.tightening import AfterCrash, Tighten
-from daq.words import AXES, Axis, Position
+from daq.words import AXES, OPPOSITE, PARKED, Axis, Both, Position, Unit
 
 Reason = Literal["after-angled-work", "crash", "maintenance", "scheduled", "check-only", "practice"]
 
 MOST_SWUNG = math.radians(60.0)
 """Further round than this, front and back would be the wrong names for what is read."""
 
-SIDE_DOUBT_MM = 5.0
-NOD_DOUBT_MM = 40.0
+DOUBTS_MM: Final = Both(5.0, 40.0)
 """How well a pivot's distance is known that the file gives without a doubt: by eye and tape
 (common practice, no source)."""
 
@@ -112,7 +111,7 @@ class MachineSetup:
     name: str
     gauge: str
     surface: str
-    unit: Literal["mm", "in"]
+    unit: Unit
     sweep_radius: Annotated[Length, RADII]
     side: AxisSetup
     nod: AxisSetup
@@ -144,10 +143,8 @@ class MachineSetup:
             ValueError: names the key, what was found and what is allowed.
         """
         plan_of(self.positions)
-        for key, axis, sides in (
-            ("side", self.side, ("right", "left")),
-            ("nod", self.nod, ("front", "back")),
-        ):
+        for key, axis in self.axes.items():
+            sides = (PARKED[key], OPPOSITE[PARKED[key]])
             if axis.one_sided not in ("", *sides):
                 raise ValueError(
                     f"{key}.one_sided: found {quoted(axis.one_sided)}; "
@@ -161,12 +158,17 @@ class MachineSetup:
 
     def axis(self, axis: Axis) -> AxisSetup:
         """One axis's part of the file."""
-        return self.side if axis == "side" else self.nod
+        return self.axes[axis]
+
+    @property
+    def axes(self) -> Both[AxisSetup]:
+        """Both axes' parts of the file."""
+        return Both(self.side, self.nod)
 
     @property
     def held_by_bolts(self) -> tuple[Axis, ...]:
         """The axes on which the head is to be supported before a bolt is cracked."""
-        return tuple(axis for axis in AXES if self.axis(axis).held_by != "adjuster")
+        return tuple(axis for axis in AXES if self.axes[axis].held_by != "adjuster")
 
     @property
     def while_powered(self) -> tuple[Literal["height", "arm"], ...]:
@@ -183,7 +185,7 @@ class MachineSetup:
 
         Those by their names, unless both axes use the same one.
         """
-        axes = (self.side, self.nod)
+        axes = self.axes.values()
         named = [name for axis in axes for name in axis.tighten.bolts or (axis.bolts,)]
         whole = len(set(named)) < len(named)
         return self.after_crash.bolts or tuple(axis.bolts for axis in axes if whole) or tuple(named)
@@ -216,8 +218,8 @@ class MachineSetup:
         `ram`: how far the ram is swung, rad, if not as the file says.
         """
         swung = self.ram_angle if ram is None else ram
-        side, nod = _measured(self.side, SIDE_DOUBT_MM), _measured(self.nod, NOD_DOUBT_MM)
-        return from_file(side, nod, swung, self.ram_angle)
+        measured = Both.of(lambda axis: _measured(self.axis(axis), DOUBTS_MM[axis]))
+        return from_file(measured, swung, self.ram_angle)
 
 
 def _measured(axis: AxisSetup, doubt_mm: float) -> Measured:

@@ -2,7 +2,6 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
-from typing import Literal
 
 from daq.audit.events import GaugeChecked, Signed, Zeroed
 from daq.audit.held.circle import Axes, Circle
@@ -16,7 +15,7 @@ from daq.audit.parts import Ahead, Anew, Next, Step, StopAt, Unsafe
 from daq.audit.rounds import Chosen, Round
 from daq.audit.setup import AuditSetup, Reason
 from daq.squaring.learned import Learned
-from daq.words import Axis, Reading, Said, Stamp
+from daq.words import Axis, Reading, Said, Stamp, Unit
 
 
 @dataclass(frozen=True)
@@ -100,7 +99,7 @@ class Closed:
     id: str
     short: str
     reason: Reason
-    unit: Literal["mm", "in"]
+    unit: Unit
     seq: int
     signed: Signed | None
     setup: AuditSetup

@@ -12,7 +12,7 @@ from daq.audit.way import way
 from daq.squaring import adjuster, advice
 from daq.squaring.aim import aim
 from daq.squaring.response import Standing
-from daq.words import AXES, OTHER, PARKED, Axis, Position
+from daq.words import OTHER, PARKED, Axis, Both, Position
 
 
 def stop_for(job: Job, position: Position, base_face_mm: float, at: Standing) -> StopAt:
@@ -82,11 +82,10 @@ def _others(job: Job, axis: Axis, at: Standing) -> bool:
         return True
     here = at.lean(axis)
     alone, joint = (aim(at, goals(job, at), axis, others) - here for others in (False, True))
-    moved = {axis: here + alone, other: at.lean(other) + at.answering.coupling(axis) * alone}
-    diameter = job.setup.machine.diameter
-    landed = {
-        a: of_pair(job, a, moved[a] * diameter - job.sweeps.part_mm.get(a, 0.0)) for a in AXES
-    }
+    follows = at.lean(other) + at.answering.coupling(axis) * alone
+    moved = Both(follows, follows).put(axis, here + alone)
+    diameter, part_mm = job.setup.machine.diameter, job.sweeps.part_mm
+    landed = Both.of(lambda a: of_pair(job, a, moved[a] * diameter - part_mm.get(a, 0.0)))
     return other in wanting(job, landed) and joint * alone > 0.5 * alone * alone
 
 

@@ -3,7 +3,7 @@
 import datetime
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from typing import Final, Literal
+from typing import Final
 
 from daq.audit.chosen import offers
 from daq.audit.history import OVER_MM, AxisSums, Checked, Done, History
@@ -11,7 +11,7 @@ from daq.audit.parts import AxisResult
 from daq.audit.setup import MachineSetup
 from daq.audit.state import MachineState
 from daq.metrology.charts import LAMBDA, Chart, EwmaChart, Sums
-from daq.words import Axis, Said, said
+from daq.words import Axis, Both, Said, Word, said
 from daq.words.trend import (
     AuditDue,
     AxisTrend,
@@ -40,8 +40,7 @@ class Page:
     """
 
     shown: tuple[Done, ...]
-    side: AxisSums
-    nod: AxisSums
+    before: Both[AxisSums]
     more: int | None
 
 
@@ -53,7 +52,7 @@ def latest(history: History, most: int, before: int | None = None) -> Page | Non
         return None
     since = len(history.latest) - history.latest.index(shown[0]) if shown else 0
     more = shown[0].seq if shown and shown[0].previous is not None else None
-    return Page(shown, history.before("side", since), history.before("nod", since), more)
+    return Page(shown, history.before(since), more)
 
 
 def trend(state: MachineState, machine: MachineSetup | None, today: str, page: Page) -> TrendView:
@@ -65,11 +64,11 @@ def trend(state: MachineState, machine: MachineSetup | None, today: str, page: P
     """
     history = state.history
     squaring, *checks = dues(state, machine, today)
+    whole = history.before()
     return TrendView(
         OVER_MM,
         history.audits,
-        _axis(page.shown, page.side, history.before("side"), "side"),
-        _axis(page.shown, page.nod, history.before("nod"), "nod"),
+        Both.of(lambda axis: _axis(page.shown, page.before[axis], whole[axis], axis)),
         squaring.due,
         tuple(checks),
         page.more,
@@ -77,20 +76,21 @@ def trend(state: MachineState, machine: MachineSetup | None, today: str, page: P
 
 
 def _axis(shown: Sequence[Done], before: AxisSums, whole: AxisSums, axis: Axis) -> AxisTrend:
-    found = [(each, each.found(axis)) for each in shown]
     return AxisTrend(
         as_found=_series(
             [
-                _error(each, axis, result, counts=each.reason != "crash")
-                for each, result in found
-                if result is not None and each.reason != "after-angled-work"
+                _error(each, axis, each.as_found[axis], counts=each.reason != "crash")
+                for each in shown
+                if each.as_found is not None and each.reason != "after-angled-work"
             ],
             before.as_found,
             whole.as_found,
             tuple(_left_out(shown)),
         ),
         as_left=_series(
-            [_error(each, axis, each.left(axis)) for each in shown], before.as_left, whole.as_left
+            [_error(each, axis, each.as_left[axis]) for each in shown],
+            before.as_left,
+            whole.as_left,
         ),
         tightening=_series(
             [p for each in shown for p in _shifts(each, axis)], before.tightening, whole.tightening
@@ -102,13 +102,13 @@ def _left_out(history: Sequence[Done]) -> Iterator[LeftOut]:
     for each in history:
         if each.reason == "after-angled-work":
             yield LeftOut(each.audit, each.short, each.seq, each.day, ANGLED)
-        elif not each.as_found:
+        elif each.as_found is None:
             say = each.off_scale or OFF_SCALE
             yield LeftOut(each.audit, each.short, each.seq, each.day, say)
 
 
 def _error(each: Done, axis: Axis, result: AxisResult, *, counts: bool = True) -> TrendPoint:
-    allowed = each.limits(axis)
+    allowed = each.limits[axis]
     return _point(
         each,
         result.error_mm,
@@ -130,7 +130,7 @@ def _point(
     counts: bool = True,
     low_mm: float | None = None,
     high_mm: float | None = None,
-    word: Literal["in", "out", "close"] | None = None,
+    word: Word | None = None,
 ) -> TrendPoint:
     scale = OVER_MM / each.diameter_mm
     return TrendPoint(

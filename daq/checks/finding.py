@@ -1,10 +1,9 @@
 """What readings say against themselves, whatever they were taken for."""
 
 from dataclasses import dataclass
-from typing import Literal
 
 from daq.units import FINE, SLACK_MM
-from daq.words import Said, Shown, said
+from daq.words import Said, Shown, Unit, said
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,9 +32,7 @@ def return_limit_mm(resolution_mm: float, tolerance_mm: float) -> float:
     return max(2.0 * resolution_mm, tolerance_mm / 5.0)
 
 
-def return_error_past(
-    error_mm: float, limit_mm: float, unit: Literal["mm", "in"] = "mm"
-) -> Finding | None:
+def return_error_past(error_mm: float, limit_mm: float, unit: Unit = "mm") -> Finding | None:
     """Return what to say about a return error past its limit, or None within it."""
     if abs(error_mm) <= limit_mm + SLACK_MM:
         return None
@@ -44,6 +41,6 @@ def return_error_past(
     return Finding(say, True, error_mm, limit_mm)
 
 
-def size(mm: float, unit: Literal["mm", "in"]) -> Shown:
+def size(mm: float, unit: Unit) -> Shown:
     """Return a length as a finding shows it: without its sign."""
     return Shown(abs(mm), unit, FINE[unit])

@@ -10,11 +10,11 @@ from daq.checks.kinds import Kind
 from daq.checks.linear import Solved, solve
 from daq.checks.quantity import Doubt, Quantity, spread
 from daq.checks.rounding import rounding
-from daq.checks.station import Taken, Unit
+from daq.checks.station import Taken
 from daq.metrology.budget import Budget, Term, combine
 from daq.metrology.rule import Judged, Limits, Rule, judge
 from daq.units import SLACK_MM
-from daq.words import said
+from daq.words import Unit, said
 
 _WITHIN = 1.0 / math.sqrt(3.0)
 _OF_TWO = 1.0 / math.sqrt(2.0)

@@ -4,9 +4,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Literal
 
-from daq.words import Said
-
-Unit = Literal["mm", "in"]
+from daq.words import Said, Unit
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,20 +1,17 @@
 """Both axes as the screens show them, and the verdict on them in a sentence."""
 
 from dataclasses import replace
-from typing import Literal
 
 from daq.audit.ages import axis_age, unread
 from daq.audit.facts import together, unit_of
-from daq.audit.parts import AxisResult, Whole, Word
+from daq.audit.parts import AxisResult, Whole
 from daq.audit.setup import MachineSetup
 from daq.audit.state import Closed, Job
 from daq.audit.views.figures import with_unit
 from daq.audit.views.shapes import AxisView
 from daq.audit.views.whole import AS_A_WHOLE, good_enough
 from daq.units import FINE
-from daq.words import AXES, Axis, Said, Shown, said
-
-Unit = Literal["mm", "in"]
+from daq.words import AXES, Axis, Both, Said, Shown, Unit, Word, said
 
 VERDICTS: dict[Word, Said] = {
     "in": said("verdict-in"),
@@ -56,14 +53,12 @@ def _aged(job: Job, axis: Axis) -> AxisView:
     return replace(view, word="", zone=None, note=None) if unread(job, axis) else view
 
 
-def axes_closed(
-    last: Closed, both: tuple[AxisResult, ...], whole: Whole | None
-) -> tuple[AxisView, ...]:
+def axes_closed(last: Closed, both: Both[AxisResult], whole: Whole | None) -> tuple[AxisView, ...]:
     """Both axes as a signed audit left them."""
     age = said("age", age="as-left")
     return tuple(
         replace(_axis(last.setup.machine, last.unit, axis, result, whole), age=age)
-        for axis, result in zip(AXES, both, strict=True)
+        for axis, result in both.items()
     )
 
 
@@ -132,10 +127,10 @@ def _side(axis: Axis, mm: float) -> Said | None:
     return _SIDES[axis][0 if mm > 0 else 1]
 
 
-def say_verdict(word: Word, both: tuple[AxisResult, ...], whole: Whole | None) -> Said:
+def say_verdict(word: Word, both: Both[AxisResult], whole: Whole | None) -> Said:
     """The verdict in a sentence; that the gauge is not good enough where that is why."""
-    if word == "close" and not all(good_enough(whole, result) for result in both):
+    if word == "close" and not all(good_enough(whole, result) for result in both.values()):
         return _NOT_GOOD_ENOUGH
-    if word != "in" and together(*(each.word for each in both)) == "in":
+    if word != "in" and together(*both.values()) == "in":
         return AS_A_WHOLE[word]
     return VERDICTS[word]

@@ -12,9 +12,7 @@ from daq.audit.views.figures import WIDE, length
 from daq.audit.views.shapes import AxisNumbers, Numbers, TermView
 from daq.screens.axes import short
 from daq.units import FINE, MM_PER
-from daq.words import Axis, Figure, Said, Shown, said
-
-Unit = Literal["mm", "in"]
+from daq.words import AXES, Axis, Figure, Said, Shown, Unit, said
 
 _SIZE_DECIMALS: dict[Unit, int] = {"mm": 1, "in": 3}
 
@@ -33,10 +31,7 @@ def numbers(job: Job) -> Numbers | None:
         age=age,
         rule=_rule(job, job.setup.machine.verdict.together),
         condition=_condition(job),
-        axes=(
-            _axis(job, sweep, "side", sweep.side, sweep.side_budget),
-            _axis(job, sweep, "nod", sweep.nod, sweep.nod_budget),
-        ),
+        axes=tuple(_axis(job, sweep, axis) for axis in AXES),
         work=tuple(_effect(effect, unit) for effect in sweep.effects) or (said("no-work"),),
         head=tuple(_head(job, axis, known, unit) for axis, known in job.head.answers.items())
         or (said("head-unknown"),),
@@ -96,9 +91,8 @@ def _rule(job: Job, together: str) -> Said:
     return said("rule-guarded", sure=_percent(rule.coverage), of=of)
 
 
-def _axis(
-    job: Job, sweep: SweepDone, axis: Axis, result: AxisResult, budget: Budget | None
-) -> AxisNumbers:
+def _axis(job: Job, sweep: SweepDone, axis: Axis) -> AxisNumbers:
+    result, budget = sweep.results[axis], sweep.budgets[axis] if sweep.budgets else None
     unit, say = unit_of(job), job.setup.machine.axis(axis).say
     error = length(result.error_mm, unit, plus=True)
     row = _judged(axis, say, error, sweep.whole or result, budget, unit)

@@ -113,11 +113,12 @@ def _signed(view: Wall, last: Closed) -> Wall:
         return replace(
             view,
             title=said("check-signed", came=came, audit=last.short),
-            detail=said("check-signed-by", by=signed.done_by),
+            detail=said("check-signed-by", by=Person(signed.done_by)),
             circle=(),
             axes=rounds.results(signed.round, last.unit),
             verdict=VerdictView(word, came),
         )
+    assert signed.as_left is not None
     return replace(
         view,
         title=said("audit-signed", audit=last.short, word=short(word)),
@@ -131,6 +132,7 @@ def _signed(view: Wall, last: Closed) -> Wall:
 def _open(job: Job) -> Wall:
     say = instruction(job)
     message = None if job.is_told("number-moves") else job.message
+    wanted = next_place(job)
     return Wall(
         machine_name=job.setup.machine.name,
         unit=unit_of(job),
@@ -145,7 +147,7 @@ def _open(job: Job) -> Wall:
         warnings=say.warnings,
         message=Message(message.code, message) if message else None,
         headline=HEADLINES.get(message.code) if message else None,
-        circle=() if job.check else tuple(_place(job, p) for p in job.setup.plan.positions),
+        circle=() if job.check else tuple(_place(job, p, wanted) for p in job.setup.plan.positions),
         axes=rounds.latest(job) if job.check else axes_open(job),
         stations=rounds.stations(job),
         stop_at=_stop(job),
@@ -184,12 +186,12 @@ def _spot(
     return Spot(position, named(position), value, said("age", age=age) if age else None, state)
 
 
-def _place(job: Job, position: Position) -> Spot:
+def _place(job: Job, position: Position, wanted: Position | None) -> Spot:
     value, age = None, None
     if position in job.circle.shown:
         value = shown_face(job, job.circle.shown[position])
         age = spot_age(job, position)
-    if position == next_place(job) and job.step not in ("loosen", "move"):
+    if position == wanted and job.step not in ("loosen", "move"):
         return _spot(position, value, "next", age or ("was" if value else None))
     if job.base is not None and job.base.position == position:
         return _spot(position, value, "parked", age)
@@ -254,4 +256,4 @@ def _verdict(job: Job) -> VerdictView | None:
     if proof is None or job.step not in ("clear", "sign"):
         return None
     word = word_of(proof)
-    return VerdictView(word, say_verdict(word, (proof.side, proof.nod), proof.whole))
+    return VerdictView(word, say_verdict(word, proof.results, proof.whole))

@@ -3,10 +3,9 @@
 from collections.abc import Iterator
 
 from daq.audit.setup import MachineSetup
-from daq.service.lengths import Unit
 from daq.squaring.learned import Learned
 from daq.units import show
-from daq.words import AXES, Axis
+from daq.words import AXES, Axis, Unit
 from daq.words.setup import Fact, FactGroup
 
 _DECIMALS: dict[Unit, tuple[int, int]] = {"mm": (1, 4), "in": (2, 5)}
@@ -40,7 +39,7 @@ def _axis(machine: MachineSetup, known: Learned, axis: Axis) -> Iterator[Fact]:
     cross, off = 100.0 * answering.coupling(axis), 100.0 * answering.coupling_doubt(axis)
     follows = f"{cross:.1f} ± {off:.1f} %"
     yield Fact(f"learned.{axis}.coupling", f"{name}: the other axis follows by", follows)
-    shifts = known.side_shifts if axis == "side" else known.nod_shifts
+    shifts = known.shifts[axis]
     over_mm = machine.axis(axis).over
     told = "none seen yet"
     if shifts.n:

@@ -2,11 +2,9 @@
 
 import math
 from decimal import Decimal
-from typing import Literal
 
 from daq.units import MM_PER, NM_PER
-
-Unit = Literal["mm", "in"]
+from daq.words import Unit
 
 
 def number(value: float, unit: Unit = "mm") -> str:

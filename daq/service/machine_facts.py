@@ -2,18 +2,18 @@
 
 from collections.abc import Iterator
 
-from daq.audit.setup import NOD_DOUBT_MM, SIDE_DOUBT_MM, AxisSetup, MachineSetup
+from daq.audit.setup import DOUBTS_MM, AxisSetup, MachineSetup
 from daq.checks.kinds import kind
 from daq.checks.sweep.doubts import Doubts
 from daq.checks.sweep.effects import Work
 from daq.checks.sweep.slots import Slots
 from daq.metrology.rule import Rule
 from daq.says import language
-from daq.service.lengths import Unit, angle, lean, length, number, percent, torque, within
+from daq.service.lengths import angle, lean, length, number, percent, torque, within
 from daq.service.machine_file import preset
 from daq.squaring.adjuster import Adjust
 from daq.squaring.tightening import Tighten
-from daq.words import AXES, OPPOSITE, PARKED, Axis, Position, said
+from daq.words import AXES, OPPOSITE, PARKED, Axis, Position, Unit, said
 from daq.words.setup import Fact, FactGroup
 
 _SEATS = {
@@ -36,7 +36,6 @@ _KINDS = {
 }
 _DOWN = {"knee": "by raising the knee", "quill": "by the quill", "powered": "by a powered head"}
 _BRAKES = {"none": "none", "hand": "by hand", "spring": "by a spring: it holds with power off"}
-_DOUBTS = {"side": SIDE_DOUBT_MM, "nod": NOD_DOUBT_MM}
 
 
 def facts(machine: MachineSetup) -> Iterator[Fact]:
@@ -120,7 +119,7 @@ def _axis(key: Axis, axis: AxisSetup, machine: MachineSetup) -> Iterator[Fact]:
     if axis.wanted_lean:
         wanted = lean(axis.wanted_lean, axis.over, unit)
         yield Fact(f"{key}.wanted_lean", "Wanted lean", wanted)
-    away = within(axis.pivot_distance, axis.pivot_doubt or _DOUBTS[key], unit)
+    away = within(axis.pivot_distance, axis.pivot_doubt or DOUBTS_MM[key], unit)
     up = within(axis.pivot_height, axis.pivot_height_doubt, unit)
     yield Fact(f"{key}.pivot", "Pivot", f"{away} away, {up} up")
     follows = f"{percent(axis.coupling)} ± {percent(axis.coupling_doubt)}"

@@ -19,8 +19,8 @@ from daq.service import fitness, learned_facts, machine_facts
 from daq.service.clock import Clock
 from daq.service.committed import Committed
 from daq.service.files import ShopFiles
-from daq.service.lengths import Unit, length, number
-from daq.words import Person
+from daq.service.lengths import length, number
+from daq.words import Person, Unit
 from daq.words.setup import (
     CheckCard,
     Fact,

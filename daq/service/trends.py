@@ -8,7 +8,7 @@ from typing import Final
 
 from daq.audit.codec import decode
 from daq.audit.events import AuditOpened, Signed
-from daq.audit.history import AxisSums, Done, day_of, done
+from daq.audit.history import NO_SUMS, Done, day_of, done, sums_after
 from daq.audit.setup import MachineSetup
 from daq.audit.state import Shop
 from daq.audit.trend import Page, dues, latest, trend
@@ -80,8 +80,7 @@ class Trends:
             shown = tuple(islice(signed, most))[::-1]
             lead = tuple(islice(signed, LEAD))[::-1]
         more = shown[0].seq if lead else None
-        sums = AxisSums()
-        return Page(shown, sums.after(lead, "side"), sums.after(lead, "nod"), more)
+        return Page(shown, sums_after(NO_SUMS, lead), more)
 
 
 def _signed(view: LedgerView, machine: str, row: int | None) -> Iterator[Done]:

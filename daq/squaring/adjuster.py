@@ -12,7 +12,7 @@ from typing import Annotated, Literal
 from daq.metrology.student import normal_cdf
 from daq.settings import Length, Range, Slope
 from daq.units import FINE
-from daq.words import OPPOSITE, Position, Said, Shown, said
+from daq.words import OPPOSITE, Position, Said, Shown, Unit, Word, said
 
 _LEAST_PAST_MM = 0.05
 """How far to go past when nothing better is known: more than a worm in order turns back."""
@@ -155,7 +155,7 @@ def warnings(
     travel_mm: float,
     kind: Literal["plunger", "lever"],
     count_mm: float,
-    unit: Literal["mm", "in"],
+    unit: Unit,
     past_stop_mm: float = 0.0,
 ) -> tuple[Said, ...]:
     """Return what the gauge cannot follow of a move from its base to its stop-at.
@@ -177,14 +177,12 @@ def warnings(
     return (*found, *_preload(lowest - free_pushed_mm, least, 2.0 * count_mm, unit))
 
 
-def _travel(beyond_mm: float, unit: Literal["mm", "in"]) -> Iterator[Said]:
+def _travel(beyond_mm: float, unit: Unit) -> Iterator[Said]:
     if beyond_mm > 0.0:
         yield said("move-past-travel", by=Shown(beyond_mm, unit, FINE[unit]))
 
 
-def _preload(
-    left_mm: float, least_mm: float, touching_mm: float, unit: Literal["mm", "in"]
-) -> Iterator[Said]:
+def _preload(left_mm: float, least_mm: float, touching_mm: float, unit: Unit) -> Iterator[Said]:
     if left_mm < touching_mm:
         yield said("move-lifts-contact")
     elif left_mm < least_mm:
@@ -200,9 +198,7 @@ def reverse(base_mm: float, stop_mm: float, stopped_mm: float, noise_mm: float) 
     return wanted * done < 0.0 and abs(done) > noise_mm
 
 
-def worth_moving(
-    off_mm: float, within_mm: float, leaves_mm: float, word: Literal["in", "out", "close"]
-) -> bool:
+def worth_moving(off_mm: float, within_mm: float, leaves_mm: float, word: Word) -> bool:
     """Return whether an axis is to be moved; False means "leave it".
 
     `off_mm`: how far it is from its goal; `within_mm`: how near the goal it would be called

@@ -8,11 +8,11 @@ turn the head about its pivot. Lengths mm, shifts of the lean slopes, mm/mm.
 import math
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Annotated, Literal
+from typing import Annotated
 
 from daq.settings import Length, Range, Torque, quoted
 from daq.units import FINE, NM_PER, SLACK_MM
-from daq.words import Figure, Said, Shown, said
+from daq.words import Figure, Said, Shown, Unit, said
 
 _PARTS = {
     Fraction(1, 4): "quarter",
@@ -104,7 +104,7 @@ def next_step(tighten: Tighten, done: int) -> BoltStep | None:
     return every[done] if done < len(every) else None
 
 
-def torque(nm: float, unit: Literal["mm", "in"]) -> Said:
+def torque(nm: float, unit: Unit) -> Said:
     """Return a torque, N m, as wrenches count it where gauges count in `unit`.
 
     To 1 % or better: nobody pulls up a bolt by hand to less.
@@ -114,7 +114,7 @@ def torque(nm: float, unit: Literal["mm", "in"]) -> Said:
     return said("torque", torque=Figure(value, digits), unit=unit)
 
 
-def whole(tighten: Tighten, unit: Literal["mm", "in"]) -> Said | None:
+def whole(tighten: Tighten, unit: Unit) -> Said | None:
     """Return what bolts are pulled up to in the end; None when the file does not say."""
     if tighten.torque is None:
         return None
@@ -122,7 +122,7 @@ def whole(tighten: Tighten, unit: Literal["mm", "in"]) -> Said | None:
     return said("torque-by", torque=full, wrench=tighten.wrench) if tighten.wrench else full
 
 
-def part(step: BoltStep, tighten: Tighten, unit: Literal["mm", "in"]) -> Said:
+def part(step: BoltStep, tighten: Tighten, unit: Unit) -> Said:
     """Return how far a bolt is pulled up in this pass: "half way", or "to 40 N·m"."""
     share = Fraction(step.pass_no, step.of)
     if tighten.torque is not None:
@@ -137,9 +137,7 @@ def is_over(shift_mm: float, tighten: Tighten) -> bool:
     return abs(shift_mm) > tighten.limit + SLACK_MM
 
 
-def over_limit(
-    bolt: str, shift_mm: float, tighten: Tighten, unit: Literal["mm", "in"]
-) -> Said | None:
+def over_limit(bolt: str, shift_mm: float, tighten: Tighten, unit: Unit) -> Said | None:
     """Return what to say of a bolt's step that moved the head too far, None if it did not.
 
     `shift_mm` is what the step did to the live number. What to do then is common practice,

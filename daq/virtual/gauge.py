@@ -8,8 +8,8 @@ from daq.virtual.faults import Faults, Spoiler
 from daq.virtual.model import GaugeModel, Port
 from daq.virtual.talker import Talker
 from daq.virtual.uart import Line, resample
-from daq.virtual.wires.scale import Unit
 from daq.virtual.works import Look, Works
+from daq.words import Unit
 
 
 class VirtualGauge:

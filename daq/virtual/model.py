@@ -6,7 +6,8 @@ from typing import Protocol
 
 from daq.virtual.talk import Streams, Talk
 from daq.virtual.uart import Line
-from daq.virtual.wires.scale import Unit, WireFormat
+from daq.virtual.wires.scale import WireFormat
+from daq.words import Unit
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,13 +8,13 @@ All figures are invented; their sizes are common practice, no source.
 import math
 import random
 from dataclasses import dataclass, field, replace
-from typing import Final, Literal, Self
+from typing import Final, Self
 
 from daq.virtual.model import GaugeModel
 from daq.virtual.talk import Streams
-from daq.virtual.wires.scale import Scale, Unit
+from daq.virtual.wires.scale import Scale
 from daq.virtual.wires.text import TextSpec
-from daq.words import Axis
+from daq.words import Axis, Unit
 
 LAYOUT: Final = "{sign}{number} {unit}\r\n"
 INTERVAL_S: Final = 0.02
@@ -72,7 +72,7 @@ class GaugeSpec:
     its front low: the move lets the plunger out by almost a millimetre.
     """
 
-    unit: Literal["mm", "in"] = "mm"
+    unit: Unit = "mm"
     places: int = 3
     step: int = 1
     counts_up: bool = True

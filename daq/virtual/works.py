@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from daq.virtual.model import GaugeModel
-from daq.virtual.wires.scale import Unit
+from daq.words import Unit
 
 _FACE_WIDTH: Final = 5
 """Sign, three digits and the point: what stands before the decimal places."""

@@ -2,7 +2,8 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Literal
+
+from daq.words.choices import Unit
 
 
 @dataclass(frozen=True, slots=True)
@@ -13,7 +14,7 @@ class Shown:
     """
 
     mm: float
-    unit: Literal["mm", "in"]
+    unit: Unit
     digits: int
     plus: bool = False
 

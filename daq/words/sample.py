@@ -4,9 +4,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, Literal
 
+from daq.words.choices import Unit
 from daq.words.said import Said
-
-Unit = Literal["mm", "in"]
 
 
 @dataclass(frozen=True, slots=True)

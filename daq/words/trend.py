@@ -5,8 +5,9 @@ zero the right (side) or the front (nod) is low.
 """
 
 from dataclasses import dataclass
-from typing import Literal
 
+from daq.words.both import Both
+from daq.words.choices import Word
 from daq.words.said import Text
 
 
@@ -38,7 +39,7 @@ class TrendPoint:
     value_mm: float
     allowed_low_mm: float | None
     allowed_high_mm: float | None
-    word: Literal["in", "out", "close"] | None
+    word: Word | None
     counts: bool
     outside: bool
     smoothed: Smoothed | None
@@ -122,7 +123,7 @@ class CheckDue:
     say: Text
     audit: str | None
     short: str | None
-    word: Literal["in", "out", "close"] | None
+    word: Word | None
     due: AuditDue
 
 
@@ -137,8 +138,7 @@ class TrendView:
 
     over_mm: float
     audits: int
-    side: AxisTrend
-    nod: AxisTrend
+    axes: Both[AxisTrend]
     due: AuditDue
     checks: tuple[CheckDue, ...]
     more: int | None

@@ -67,8 +67,8 @@ def test_an_audit_from_start_to_signature(done):
     signed = done.shop.machine("mill").last.signed
     assert signed.verdict == "conforms"
     assert signed.moves == 2
-    assert [r.word for r in signed.as_found] == ["out", "out"]
-    assert [r.word for r in signed.as_left] == ["in", "in"]
+    assert [r.word for r in signed.as_found.values()] == ["out", "out"]
+    assert [r.word for r in signed.as_left.values()] == ["in", "in"]
     assert done.console["step"] == "signed"
     assert done.console["verdict"] == {"word": "in", "say": "Inside tolerance on both axes."}
 

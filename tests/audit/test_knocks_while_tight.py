@@ -96,7 +96,7 @@ def test_a_knock_while_tightening_is_read_again_said_and_not_taken_for_tightenin
     twice = both(m)
     assert (twice.strange, twice.shift_mm) == ("bumped", None)
     assert "Nothing is learned from it unless it comes again." in b.console["message"]["say"]
-    assert twice.nod.d_mm == pytest.approx(m.head.true_mm("nod"), abs=0.002)
+    assert twice.results.nod.d_mm == pytest.approx(m.head.true_mm("nod"), abs=0.002)
     signed = m.finish()
     assert signed.verdict == "conforms"
     assert max(abs(each.shift_mm) for each in signed.shifts) < 0.003

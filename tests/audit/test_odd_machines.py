@@ -70,7 +70,7 @@ def test_too_close_to_call_an_axis_is_left_where_less_than_a_count_would_be_turn
     b = Bench(setup).start()
     half = nod_mm / 2.0
     done = b.sweep(front=1.20 + half, right=1.20, back=1.20 - half, left=1.20)
-    assert done.nod.word == "close"
+    assert done.results.nod.word == "close"
     assert b.job.step == step
 
 
@@ -103,7 +103,7 @@ def test_a_pivot_in_front_is_advised_as_its_mirror_image_behind_is(limit, nod_mm
         half = nod_mm / 2.0
         done = b.sweep(front=1.20 + half, right=1.20, back=1.20 - half, left=1.20)
         assert park_at(b.job, "nod") == ("front" if pivot > 0.0 else "back")
-        return done.nod.word, b.job.step, b.job.axis
+        return done.results.nod.word, b.job.step, b.job.axis
 
     assert advised(100.0) == advised(-100.0)
 

@@ -110,7 +110,7 @@ def test_a_head_not_yet_close_enough_is_brought_closer_again():
     signed = b.shop.machine("mill").last.signed
     # How it was found is the first; the second is how near the scale brought it.
     assert en(signed.off_scale) == "off scale, beyond 0.338 mm at back"
-    assert (signed.verdict, signed.as_found) == ("conforms", ())
+    assert (signed.verdict, signed.as_found) == ("conforms", None)
 
 
 def test_a_head_that_was_swept_is_not_off_scale_any_more():
@@ -163,7 +163,7 @@ def test_a_head_found_off_scale_is_brought_closer_and_signed():
     assert b.refused("sign", {"done_by": "T"}).code == "last-good-no-date"
     b.do("sign", {"done_by": "T", **PAST})
     signed = b.shop.machine("mill").last.signed
-    assert (signed.verdict, signed.as_found) == ("conforms", ())
+    assert (signed.verdict, signed.as_found) == ("conforms", None)
     assert en(signed.off_scale) == "off scale, beyond 0.338 mm at back"
     (kept,) = b.shop.machine("mill").history.latest
-    assert kept.found("nod") is None and kept.off_scale == signed.off_scale
+    assert kept.as_found is None and kept.off_scale == signed.off_scale

@@ -52,7 +52,7 @@ def test_a_check_is_offered_read_and_signed_as_inside(check):
     assert done.round.usable and done.round.word == "in" and b.job.step == "clear"
     assert b.console["verdict"]["word"] == "in"
     last = signed(b)
-    assert last.verdict == "conforms" and last.as_left == () and last.round == done.round
+    assert last.verdict == "conforms" and last.as_left is None and last.round == done.round
     name = {"runout": "Spindle run-out", "travel": "Table along its travel"}[check]
     assert b.console["title"].startswith(f"{name}: inside")
     assert [row["say"] for row in b.console["axes"]] == [en(r.name) for r in done.round.results]

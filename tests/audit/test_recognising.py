@@ -88,7 +88,7 @@ def test_a_pivot_on_the_wrong_side_is_said_and_not_learned_from():
     n = len(b.events)
     check = checked(m)
     assert check.strange == "reversed"
-    assert check.nod.d_mm > 0.1
+    assert check.results.nod.d_mm > 0.1
     assert "went the other way than the number said" in b.console["message"]["say"]
     assert taught_since(b, n) == [] and b.job.head.learned is None
     signed = m.finish()

@@ -207,4 +207,4 @@ def test_a_head_that_was_being_brought_closer_is_brought_closer_still(touched):
     assert b.job.step == "closer"
     m.work("final")
     m.finish()
-    assert told(b, "Signed")[0].as_found == ()
+    assert told(b, "Signed")[0].as_found is None

@@ -32,7 +32,7 @@ def test_swept_the_other_way_round_is_asked_about_before_any_stop_at(bench):
     b.do("answer", {"key": "other-way"})
     assert b.job.axes.results["side"].d_mm == pytest.approx(0.120, abs=1e-9)
     assert b.console["stop_at"]["value"] == "0.000"
-    assert b.job.sweeps.as_found.side.d_mm == pytest.approx(0.120, abs=1e-9)
+    assert b.job.sweeps.as_found.results.side.d_mm == pytest.approx(0.120, abs=1e-9)
 
 
 def test_nod_parked_at_the_back_is_sent_to_the_front(bench):

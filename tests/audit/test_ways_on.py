@@ -155,7 +155,7 @@ def test_a_doubted_sweep_stays_the_as_found_until_another_is_chosen(bench):
     past = {"last_good": "2026-01-05", "disposition": "held"}
     b.do("sign", {"done_by": "T", **past, **why})
     signed = b.shop.machine("mill").last.signed
-    assert signed.as_found == (done.side, done.nod)
+    assert signed.as_found == done.results
 
 
 def test_a_pair_check_may_begin_on_the_other_side(bench):

@@ -4,7 +4,8 @@ from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Final, Literal
 
-from daq.virtual.wires.scale import Scale, Unit, too_large
+from daq.virtual.wires.scale import Scale, too_large
+from daq.words import Unit
 
 ROLES: Final = "FSDPUB"
 """Filler, sign, digit, decimal places, unit, status bits."""

@@ -11,7 +11,8 @@ from daq.virtual.model import GaugeModel
 from daq.virtual.talk import Answers, Key, Streams
 from daq.virtual.tty import PtyLine
 from daq.virtual.uart import Line
-from daq.virtual.wires import Scale, TextSpec, Unit
+from daq.virtual.wires import Scale, TextSpec
+from daq.words import Unit
 from tests.rigs.bcd import BcdSpec
 from tests.rigs.bits import BitsSpec
 

@@ -1,9 +1,12 @@
 """Whoever follows the ledger is told after the commit; one that fails or hangs stops nobody."""
 
+import sys
 import threading
+from dataclasses import fields
 
 import pytest
 
+from daq.screens import Console, Wall
 from daq.service import committed
 from daq.service.hub import SCREENS
 from daq.words import GaugeStatus
@@ -125,6 +128,19 @@ def counted(rig, monkeypatch):
         lambda shown, *more: (drawn.append(shown.machine), publish(shown, *more)),
     )
     return drawn
+
+
+def test_what_both_pages_show_is_made_once(make, monkeypatch):
+    """A page more than the other shows the rest."""
+    rig, module, drawn = make(), sys.modules["daq.screens.wall"], []
+    instruction = module.instruction
+    monkeypatch.setattr(module, "instruction", lambda job: drawn.append(job) or instruction(job))
+    assert opened(rig).accepted
+    assert len(drawn) == 1
+    wall, console = (rig.hub.snapshot(MILL).pages[page] for page in ("wall", "console"))
+    assert wall == {name: console[name] for name in wall}
+    assert set(wall) == {each.name for each in fields(Wall)}
+    assert set(console) == {each.name for each in fields(Console)}
 
 
 @pytest.fixture

@@ -9,6 +9,7 @@ from daq.service import learned_facts, machine_facts, machine_file
 from daq.squaring.learned import Learned
 from daq.squaring.response import Answering
 from daq.squaring.tightening import Shifts
+from daq.words import Both
 
 
 @pytest.fixture
@@ -176,7 +177,7 @@ def test_what_was_learned_is_told_in_the_machines_unit(ram):
 
 
 def test_what_tightening_does_is_told_once_it_was_seen(mill, ram):
-    seen = {"nod_shifts": Shifts().after(0.004 / 300.0).after(0.005 / 300.0)}
+    seen = {"shifts": Both(Shifts(), Shifts().after(0.004 / 300.0).after(0.005 / 300.0))}
     said = learned_told(mill, learned(**seen))
     assert said["learned.nod.tightening"] == "+0.0042 ± 0.0011 mm over 300 mm, from 2"
     assert said["learned.side.tightening"] == "none seen yet"

@@ -2,7 +2,8 @@
 
 import pytest
 
-from daq.virtual.wires import Scale, Unit
+from daq.virtual.wires import Scale
+from daq.words import Unit
 from tests.rigs.bcd import BcdSpec
 
 MICRON: dict[Unit, Scale] = {"mm": Scale(3), "in": Scale(5, 5)}

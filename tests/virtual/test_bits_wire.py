@@ -2,7 +2,8 @@
 
 import pytest
 
-from daq.virtual.wires import Scale, Unit
+from daq.virtual.wires import Scale
+from daq.words import Unit
 from tests.rigs.bits import BitsSpec
 
 SIZES: dict[Unit, Scale] = {"mm": Scale(2), "in": Scale(4, 5)}

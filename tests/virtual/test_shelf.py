@@ -13,8 +13,9 @@ import pytest
 
 from daq.virtual.model import GaugeModel
 from daq.virtual.talk import Answers, Key, Streams
-from daq.virtual.wires import TextSpec, Unit
+from daq.virtual.wires import TextSpec
 from daq.virtual.works import Works
+from daq.words import Unit
 from tests.patience import PATIENCE_S
 from tests.rigs.bcd import BcdSpec
 from tests.rigs.bits import BitsSpec

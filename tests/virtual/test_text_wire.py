@@ -2,8 +2,9 @@
 
 import pytest
 
-from daq.virtual.wires import Scale, TextSpec, Unit
+from daq.virtual.wires import Scale, TextSpec
 from daq.virtual.wires.scale import MM_PER_INCH
+from daq.words import Unit
 
 MICRON: dict[Unit, Scale] = {"mm": Scale(3), "in": Scale(5, 5)}
 

@@ -13,7 +13,8 @@ import serial
 from daq.virtual import GaugeModel, MillSpec, PtyLine, VirtualGauge, VirtualMill, talker
 from daq.virtual.talk import Answers, Key, Streams
 from daq.virtual.uart import Line
-from daq.virtual.wires import Scale, TextSpec, Unit
+from daq.virtual.wires import Scale, TextSpec
+from daq.words import Unit
 from tests.patience import PATIENCE_S, until
 from tests.rigs.bcd import BcdSpec
 from tests.rigs.shelf import SHELF

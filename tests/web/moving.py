@@ -136,7 +136,8 @@ def bolted_by(**tighten) -> Bench:
 
 @situation
 def bolt_first() -> Bench:
-    return bolted_by()
+    """To a torque, with a wrench that has a number."""
+    return bolted_by(torque=60.0, wrench="7")
 
 
 @situation
@@ -152,7 +153,9 @@ def bolt_over() -> Bench:
 
 @situation
 def bolts_together() -> Bench:
-    return at("tighten").bench
+    """The torque of an inch shop, its wrench named."""
+    to = Tighten(torque=61.0, wrench="TW-114")
+    return at("tighten", bench(machine={"unit": "in"}, nod={"tighten": to})).bench
 
 
 @situation

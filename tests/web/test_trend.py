@@ -5,6 +5,7 @@ import re
 import pytest
 
 from daq.service.trends import Trends
+from daq.words import Both
 from daq.words.trend import (
     AuditDue,
     AxisTrend,
@@ -35,8 +36,7 @@ NOTHING = TrendSeries((), None, (), "Limits come with 8 values; there are 0.")
 VIEW = TrendView(
     300.0,
     1,
-    AxisTrend(SERIES, NOTHING, NOTHING),
-    AxisTrend(NOTHING, NOTHING, NOTHING),
+    Both(AxisTrend(SERIES, NOTHING, NOTHING), AxisTrend(NOTHING, NOTHING, NOTHING)),
     AuditDue("2026-05-01", 30, "2026-05-31", -1, True, "Overdue by 1 day."),
     (
         CheckDue(
@@ -90,13 +90,13 @@ def test_the_trend_of_the_machine_asked_for_is_given_whole(client, trends):
     assert (answer.status_code, trends.asked) == (200, [(MACHINE, 100, None)])
     got = answer.json
     assert (got["over_mm"], got["audits"]) == (300.0, 1)
-    found = got["side"]["as_found"]
+    found = got["axes"]["side"]["as_found"]
     assert found["points"][0]["value_mm"] == 0.006
     assert found["points"][0]["allowed_low_mm"] is None
     assert found["points"][0]["smoothed"]["high_mm"] == 0.003
     assert found["limits"]["high_mm"] == 0.01
     assert found["left_out"][0]["short"] == "A-0"
-    assert got["nod"]["tightening"]["limits"] is None
+    assert got["axes"]["nod"]["tightening"]["limits"] is None
     assert (got["due"]["day"], got["due"]["overdue"]) == ("2026-05-31", True)
 
 
@@ -180,4 +180,4 @@ def test_it_is_documented_down_to_its_points(client):
     assert asked.keys() == {"limit", "before"}
     point = document["components"]["schemas"]["TrendPoint"]["properties"]
     assert point["allowed_low_mm"] == {"anyOf": [{"type": "number"}, {"type": "null"}]}
-    assert set(point) == set(client.get(ROUTE).json["side"]["as_found"]["points"][0])
+    assert set(point) == set(client.get(ROUTE).json["axes"]["side"]["as_found"]["points"][0])

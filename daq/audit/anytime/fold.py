@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from daq.audit import events as e
-from daq.audit.folding import begun, go, leave, seen_at, values
+from daq.audit.folding import begun, go, in_unit, leave, seen_at, values
 from daq.audit.held.move import Asked, Parked
 from daq.audit.held.sweeps import Reads
 from daq.audit.parts import Next
@@ -77,8 +77,7 @@ def _back(job: Job, data: e.GaugeBack) -> Job:
 
 def _noted(job: Job, data: e.GaugeNoted) -> Job:
     if data.next is None:
-        gauge = replace(job.gauge, unit=data.unit or job.gauge.unit)
-        return replace(job, message=data.said, gauge=gauge)
+        return replace(in_unit(job, data), message=data.said)
     head = job.head.then(Happened("unknown"))
     return replace(leave(job, data.next, data.said), head=head)
 

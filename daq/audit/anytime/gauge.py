@@ -4,18 +4,19 @@ It went or came back; its unit key, travel, contact; a number that stopped.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final, Literal
 
 from daq.audit.anytime.zero import PARKED_STEPS
+from daq.audit.chosen import read_at
 from daq.audit.events import Data, GaugeBack, GaugeFault, GaugeNoted
-from daq.audit.facts import reads_as_free
+from daq.audit.facts import at_the_end, reads_as_free
 from daq.audit.input import Input, Refused
 from daq.audit.parts import Next
 from daq.audit.state import Job
 from daq.metrology.jump import preset_noticed
 from daq.metrology.stuck import stands_still
-from daq.words import Said, Sample, said
+from daq.words import Said, Sample, Unit, said
 
 Code = Literal[
     "unit-changed",
@@ -25,9 +26,6 @@ Code = Literal[
     "number-stuck",
     "number-moves",
 ]
-
-TRAVEL_COUNTS = 5
-"""This near its end a plunger no longer follows."""
 
 STAYED = 10
 """Samples in a row that must show a thing before it is said."""
@@ -87,7 +85,7 @@ def _parked(job: Job, samples: Sequence[Sample]) -> Code | None:
     pushed = [job.setup.gauge.pushed(s.value_mm) for s in last]
     if all(reads_as_free(job, m) for m in pushed):
         return "contact-lifted" if job.step in ("loosen", "move") else None
-    if all(_at_the_end(job, m) for m in pushed):
+    if all(at_the_end(job, m) for m in pushed):
         return "travel-ended"
     # Longer ago, or from a gauge with less than ten in that time, a turn looks the same.
     recent = [s for s in samples if s.mono_ns >= samples[-1].mono_ns - RECENT_NS]
@@ -113,7 +111,7 @@ def stuck(job: Job, samples: Sequence[Sample]) -> bool:
     if not flickers or not stands_still(samples):
         return False
     pushed_mm = job.setup.gauge.pushed(samples[-1].value_mm)
-    return not reads_as_free(job, pushed_mm) and not _at_the_end(job, pushed_mm)
+    return not reads_as_free(job, pushed_mm) and not at_the_end(job, pushed_mm)
 
 
 def check_moves(job: Job, given: Input) -> None:
@@ -122,19 +120,13 @@ def check_moves(job: Job, given: Input) -> None:
         raise Refused("maybe-stuck")
 
 
-def _at_the_end(job: Job, pushed_mm: float) -> bool:
-    free = job.gauge.free_pushed_mm or 0.0
-    margin = TRAVEL_COUNTS * job.setup.gauge.resolution
-    return pushed_mm - free > job.setup.gauge.travel - margin
-
-
 def noted(job: Job, given: Input) -> tuple[Data, ...]:
     """The event for what the samples show."""
     code = given.payload(Noted).code
     if condition(job, given.samples) != code:
         raise Refused("not-shown-by-samples")
     if code == "unit-changed":
-        return (_unit(given.samples[-1].unit),)
+        return (_unit(job, given.samples[-1].unit),)
     return (GaugeNoted(SAID[code], None, _next(job, code)),)
 
 
@@ -145,11 +137,13 @@ def unit_read(job: Job, given: Input) -> tuple[GaugeNoted, ...]:
     """
     unit = given.window[-1].unit
     changed = unit != job.gauge.unit and job.step != "touch-free"
-    return (_unit(unit),) if changed else ()
+    return (_unit(job, unit),) if changed else ()
 
 
-def _unit(unit: Literal["mm", "in"]) -> GaugeNoted:
-    return GaugeNoted(said("unit-changed", unit=unit), unit, None)
+def _unit(job: Job, unit: Unit) -> GaugeNoted:
+    shown = replace(job, gauge=replace(job.gauge, unit=unit))
+    stations = () if job.check is None else read_at(shown, job.check)
+    return GaugeNoted(said("unit-changed", unit=unit), unit, None, stations)
 
 
 def _next(job: Job, code: Code) -> Next | None:

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from daq.audit.events import Data, StopHere, SweepWanted, TouchWanted
 from daq.audit.facts import has_sweep_to_compare
-from daq.audit.input import Input, Nothing, Refused, Why
+from daq.audit.input import Input, Nothing, Refused, Why, head_only
 from daq.audit.next_move import sweep_next
 from daq.audit.parts import Anew, Next, Turned
 from daq.audit.state import Job
@@ -22,6 +22,7 @@ class Again:
 def again(job: Job, given: Input) -> tuple[Data, ...]:
     """Another full sweep, with the reason it is wanted for, or with something turned half round."""
     wish = given.payload(Again)
+    head_only(job, turned=wish.turned)
     if wish.turned and not has_sweep_to_compare(job):
         raise Refused("no-sweep-to-compare")
     if wish.turned == "ring" and not job.setup.machine.seat_turns:

@@ -1,10 +1,9 @@
 """The gauge, as its own readings in this audit showed it."""
 
 from dataclasses import dataclass, replace
-from typing import Literal
 
 from daq.units import SLACK_MM
-from daq.words import Reading
+from daq.words import Reading, Unit
 
 
 @dataclass(frozen=True)
@@ -18,7 +17,7 @@ class GaugeSeen:
     changed.
     """
 
-    unit: Literal["mm", "in"]
+    unit: Unit
     free_pushed_mm: float | None = None
     spread_mm: float = 0.0
     lifted: bool = True

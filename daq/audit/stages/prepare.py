@@ -5,9 +5,9 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from daq.audit import events as e
-from daq.audit.facts import first_read, loose_first, unsafe
+from daq.audit.facts import first_read, kind_of, loose_first, unsafe
 from daq.audit.folding import go
-from daq.audit.input import Input, Refused
+from daq.audit.input import Input, Refused, head_only
 from daq.audit.parts import Anew, Next
 from daq.audit.setup import MOST_SWUNG
 from daq.audit.stage import Handler, Shows, Stage, Took
@@ -40,6 +40,7 @@ class Confirm:
 def prepared(job: Job, given: Input) -> tuple[e.Data, ...]:
     """The card was read, and the number on the gauge is the file's."""
     card = given.payload(Confirm)
+    head_only(job, ram_moved=card.ram_moved, ram_angle=card.ram_angle, cracked=card.cracked)
     number = card.serial_number.strip()
     if number != job.setup.gauge.serial_number:
         known = repr(job.setup.gauge.serial_number)
@@ -98,7 +99,7 @@ def _says(job: Job) -> Wording:
         loose = left.loose if left is not None else ()
         return Wording(
             said("screen-was-off"),
-            said("screen-was-off-ask", numbers=numbers),
+            said("screen-was-off-ask", numbers=numbers, of=kind_of(job)),
             tuple(said("keep-supported", bolts=bolts) for bolts in loose),
         )
     if job.setup.second_gauge is not None:
@@ -130,7 +131,7 @@ def _prepare_anew(job: Job, confirmed: Mapping[str, Any]) -> list[Action]:
     if not maybe:
         return [
             Action("prepared", said("untouched", number=number), confirmed, primary=True),
-            Action("prepared", said("touched"), touched),
+            Action("prepared", said("touched", of=kind_of(job)), touched),
         ]
     right = said("untouched-tight", bolts=maybe, number=number)
     cracked = {**confirmed, "cracked": True}

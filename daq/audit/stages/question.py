@@ -1,6 +1,5 @@
 """A question about the parked reading or an early stop, to be answered first."""
 
-from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from daq.audit import events as e
@@ -20,7 +19,7 @@ from daq.audit.views.step import Action, Wording
 from daq.settings import quoted
 from daq.squaring import parked
 from daq.squaring.story import Happened, Seen, Story, then
-from daq.words import Axis, Position, Said, said
+from daq.words import Axis, Both, Position, Said, said
 
 
 @dataclass(frozen=True)
@@ -49,8 +48,7 @@ def answer(job: Job, given: Input) -> tuple[e.Data, ...]:
         sweep=None,
         free_pushed_mm=job.gauge.free_pushed_mm,
         points=points(dict(job.circle.known)),
-        side=job.axes.results["side"],
-        nod=job.axes.results["nod"],
+        results=Both.of(job.axes.results.__getitem__),
         stop=None,
         next=Next("park", job.axis),
         whole=job.axes.whole,
@@ -80,15 +78,13 @@ def _other_way(job: Job, same: e.Answered) -> e.Answered:
     flipped = result_like(job, axis, -job.axes.results[axis].d_mm, job.axes.results[axis])
     known = points(parked.relabel(job.circle.known, began_at(job)))
     sweep = _relabelled(job.sweeps.done[-1], axis, flipped, began_at(job))
-    changed = replace(same, points=known)
-    changed = replace(changed, side=flipped) if axis == "side" else replace(changed, nod=flipped)
     sweep = replace(
-        sweep,
-        whole=as_one(job, sweep.side, sweep.nod),
-        effects=on_the_work(job, sweep.side, sweep.nod),
+        sweep, whole=as_one(job, sweep.results), effects=on_the_work(job, sweep.results)
     )
-    changed = replace(changed, sweep=sweep, whole=as_one(job, changed.side, changed.nod))
-    follows = after_sweep(job, {"side": changed.side, "nod": changed.nod})
+    results = same.results.put(axis, flipped)
+    whole = as_one(job, results)
+    changed = replace(same, points=known, results=results, sweep=sweep, whole=whole)
+    follows = after_sweep(job, results)
     if follows != Next("park", axis):
         return replace(changed, next=follows)
     return _carry_on(job, changed, job.head.story[: job.head.swept_from])
@@ -98,10 +94,12 @@ def _relabelled(
     sweep: e.SweepDone, axis: Axis, flipped: AxisResult, start: Position
 ) -> e.SweepDone:
     swept = parked.relabel({p.position: p.pushed_mm for p in sweep.points}, start)
-    put_right = replace(sweep, points=points(swept))
-    if axis == "side":
-        return replace(put_right, side=flipped, side_slope=-sweep.side_slope)
-    return replace(put_right, nod=flipped, nod_slope=-sweep.nod_slope)
+    return replace(
+        sweep,
+        points=points(swept),
+        results=sweep.results.put(axis, flipped),
+        slopes=sweep.slopes.put(axis, -sweep.slopes[axis]),
+    )
 
 
 def _zero_admitted(job: Job, same: e.Answered) -> e.Answered:
@@ -123,11 +121,10 @@ def _carry_on(job: Job, changed: e.Answered, before: Story) -> e.Answered:
         raise Refused("not-parked")
     told = as_seen(changed.points) if changed.sweep is not None else ()
     seen = Seen(base.position, job.setup.gauge.pushed(base.mean_mm))
-    results: Mapping[Axis, AxisResult] = {"side": changed.side, "nod": changed.nod}
     put_right = replace(
         job,
         head=replace(job.head, story=before),
-        axes=replace(job.axes, results=results),
+        axes=replace(job.axes, results=changed.results),
     )
     at = standing(put_right, (*told, seen))
     return replace(
@@ -189,7 +186,7 @@ def _answered(job: Job, data: e.Answered) -> Job:
             known=values(data.points),
             shown={p.position: job.setup.gauge.face(p.pushed_mm) for p in data.points},
         ),
-        axes=replace(job.axes, results={"side": data.side, "nod": data.nod}, whole=data.whole),
+        axes=replace(job.axes, results=data.results, whole=data.whole),
         parked=Parked(job.base, data.stop) if data.stop and job.base else None,
         reads=replace(job.reads.anew(), why=data.why or ""),
         head=replace(job.head, story=story),

@@ -7,14 +7,14 @@ from typing import Final, Literal
 from daq.audit import events as e
 from daq.audit.anytime import wish
 from daq.audit.facts import asks_for_past, word_of
-from daq.audit.input import Input, Refused
-from daq.audit.parts import Listed, Verdict, Word
+from daq.audit.input import Input, Refused, head_only
+from daq.audit.parts import Listed, Verdict
 from daq.audit.stage import Handler, Shows, Stage, just
 from daq.audit.state import Job
 from daq.audit.views.common import again
 from daq.audit.views.step import Action, Choice, Field, Wording
 from daq.settings import quoted
-from daq.words import Said, said
+from daq.words import Said, Word, said
 
 _SIGN = Wording(said("sign-audit"), said("recorded-already"))
 
@@ -52,6 +52,8 @@ def sign(job: Job, given: Input) -> tuple[e.Data, ...]:
     written = vars(given.payload(Sign))
     sheet = Sign(**{field: str(value).strip() for field, value in written.items()})
     if job.check is not None:
+        sweeps = ("as_found", "as_found_why", "as_left", "as_left_why")
+        head_only(job, **{field: getattr(sheet, field) for field in sweeps})
         if job.round is None:
             raise Refused("no-round")
         return (replace(_signed(job, sheet, given.today, job.round.word), round=job.round),)
@@ -62,8 +64,8 @@ def sign(job: Job, given: Input) -> tuple[e.Data, ...]:
     return (
         replace(
             _signed(job, sheet, given.today, word_of(left)),
-            as_found=(found.side, found.nod) if found is not None else (),
-            as_left=(left.side, left.nod),
+            as_found=found.results if found is not None else None,
+            as_left=left.results,
             moves=job.moves.made,
             # Off scale again later is what bringing it closer came to, not how it was found.
             off_scale=job.sweeps.off_scale[0].said if job.sweeps.off_scale else None,
@@ -86,8 +88,8 @@ def _signed(job: Job, sheet: Sign, today: str, word: Word) -> e.Signed:
         last_good=sheet.last_good,
         disposition=sheet.disposition,
         verdict=VERDICTS[word],
-        as_found=(),
-        as_left=(),
+        as_found=None,
+        as_left=None,
         moves=0,
     )
 
@@ -149,8 +151,7 @@ def _listed(sweep: e.SweepDone, found: e.SweepDone | None, left: e.SweepDone) ->
         purpose=sweep.purpose,
         why=sweep.why,
         usable=sweep.usable,
-        side=sweep.side.word,
-        nod=sweep.nod.word,
+        words=sweep.results.map(lambda each: each.word),
         as_left=sweep.number == left.number,
         as_found=found is not None and sweep.number == found.number,
     )

@@ -6,10 +6,10 @@ from typing import cast
 from daq.audit import events as e
 from daq.audit.anytime import wish
 from daq.audit.chosen import options_of, table_of
-from daq.audit.facts import station_next, together, unit_of
+from daq.audit.facts import station_next, unit_of
 from daq.audit.folding import foremost, go
 from daq.audit.head import repeatability
-from daq.audit.input import Input, Refused
+from daq.audit.input import Input, Refused, Take, head_only
 from daq.audit.parts import Finding, Next, ReadAt
 from daq.audit.reading import check_contact, check_travel, orders, preload_told
 from daq.audit.rounds import Chosen, Measure, Round
@@ -21,7 +21,7 @@ from daq.audit.views.step import Wording
 from daq.checks.kinds import kind
 from daq.checks.outcome import Gauging, Result, reduce
 from daq.checks.station import Taken
-from daq.words import Command, Reading, Said, Shown, said
+from daq.words import Command, Reading, Said, Shown, Word, said
 
 
 @dataclass(frozen=True)
@@ -55,18 +55,11 @@ def take(job: Job, given: Input) -> tuple[e.Data, ...]:
     return event, Measured(done, Next("clear" if done.usable else "stations"))
 
 
-@dataclass(frozen=True)
-class TakeAt:
-    """The payload of a take at a station: its key."""
-
-    station: str
-
-
 def place(job: Job, command: Command) -> ReadAt:
     """The station that a take is for; it must be the next one."""
-    asked = Input(command).payload(TakeAt).station
-    station = station_next(job)
-    if asked != station.key:
+    asked, station = Input(command).payload(Take), station_next(job)
+    head_only(job, position=asked.position)
+    if asked.station != station.key:
         raise Refused("other-station", next=station.name)
     return station
 
@@ -103,7 +96,7 @@ def came_to(job: Job, check: Chosen, readings: tuple[Reading, ...]) -> Round:
         results=results,
         findings=findings,
         usable=not any(finding.blocking for finding in findings),
-        word=together(*(result.word for result in results)),
+        word=_worst(results),
     )
 
 
@@ -152,6 +145,11 @@ def _measure(result: Result) -> Measure:
     )
 
 
+def _worst(results: tuple[Measure, ...]) -> Word:
+    words = {result.word for result in results}
+    return "out" if "out" in words else "close" if "close" in words else "in"
+
+
 def _again(job: Job, told: Said) -> bool:
     """Whether the round before showed the same misfit: then what is read has that form itself.
 
@@ -184,7 +182,7 @@ def measured(job: Job, data: Measured) -> Job:
 
 
 def _says(job: Job) -> Wording:
-    if not job.reads.taken:
+    if shown.sets_on(job):
         return Wording(shown.next_at(job), said("contact-on", preload=preload(job)))
     back = shown.comes_back(job)
     return Wording(shown.next_at(job), said("take-again-there") if back else said("take"))

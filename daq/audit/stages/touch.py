@@ -76,10 +76,6 @@ def pushed(job: Job, given: Input) -> tuple[e.Data, ...]:
     return (e.Pushed(True, moved, said("gauge-answers", moved=by), follows),)
 
 
-def _free_spread(job: Job) -> float:
-    return max(FREE_SPREAD_MM, 3 * job.setup.gauge.resolution)
-
-
 def _free_says(job: Job) -> Wording:
     if job.resume is not None:
         return Wording(said("lift-contact"), said("lift-contact-why"))
@@ -110,6 +106,10 @@ def _free(job: Job, data: e.FreeRead) -> Job:
 def _pushed(job: Job, data: e.Pushed) -> Job:
     """The gauge is alive and counts the right way, or not."""
     return replace(go(job, data.next), anew=None) if data.ok else go(job, data.next, data.said)
+
+
+def _free_spread(job: Job) -> float:
+    return max(FREE_SPREAD_MM, 3 * job.setup.gauge.resolution)
 
 
 STAGES = (

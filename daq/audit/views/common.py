@@ -1,7 +1,5 @@
 """Buttons, words and cautions that several stages share."""
 
-from typing import Literal
-
 from daq.audit.facts import axis_of, has_sweep_to_compare
 from daq.audit.parts import Shim
 from daq.audit.setup import AxisSetup
@@ -10,7 +8,7 @@ from daq.audit.views.figures import with_unit
 from daq.audit.views.places import at, next_place, still_out, to
 from daq.audit.views.step import Action, Field, Swing
 from daq.units import FINE, MM_PER_INCH
-from daq.words import OTHER, Position, Said, Shown, said
+from daq.words import OTHER, Position, Said, Shown, Unit, said
 
 FIRST = said("manual-first")
 HELD = said("held-by-bolts")
@@ -106,7 +104,7 @@ def verb(spec: AxisSetup) -> Said:
     return said("turn-adjuster", adjuster=spec.adjuster)
 
 
-def say_shim(needed: Shim, unit: Literal["mm", "in"]) -> Said:
+def say_shim(needed: Shim, unit: Unit) -> Said:
     """A shim in words: its thickness, and the bolts it goes behind."""
     thickness = Shown(needed.thickness_mm, unit, FINE[unit])
     return said("shim", thickness=thickness, place=needed.place)

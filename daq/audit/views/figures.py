@@ -1,12 +1,11 @@
 """Numbers as the gauge itself could show them."""
 
 import math
-from typing import Literal
 
 from daq.audit.facts import decimals, unit_of
 from daq.audit.state import Job
 from daq.units import FINE, MM_PER
-from daq.words import Said, Shown, said
+from daq.words import Said, Shown, Unit, said
 
 WIDE = -3
 """So many decimals fewer has a length that a slope is stated over."""
@@ -16,7 +15,7 @@ _ROUNDED_OFF = 0.02
 """What rounding may take off a limit, as a part of it."""
 
 
-def length(mm: float, unit: Literal["mm", "in"], finer: int = 0, *, plus: bool = False) -> Said:
+def length(mm: float, unit: Unit, finer: int = 0, *, plus: bool = False) -> Said:
     """A length with its unit; `finer` by so many decimals than a head is set to."""
     return with_unit(Shown(mm, unit, FINE[unit] + finer, plus))
 

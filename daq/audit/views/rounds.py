@@ -1,15 +1,14 @@
 """A check that is none of the head, as the screens show it: its stations, and what came out."""
 
 from daq.audit.facts import shown_face, station_next, unit_of
-from daq.audit.parts import Word
 from daq.audit.rounds import Chosen, Measure, Round
 from daq.audit.state import Job
 from daq.audit.views.figures import WIDE, length
-from daq.audit.views.shapes import AxisView, Unit, VerdictView
+from daq.audit.views.shapes import AxisView, VerdictView
 from daq.audit.views.station_view import StationView
 from daq.audit.views.step import Action, Come
 from daq.units import FINE
-from daq.words import Figure, Said, Shown, said
+from daq.words import Figure, Said, Shown, Unit, Word, said
 from daq.words.said import Value
 
 _READ = ("clear", "sign")
@@ -101,6 +100,12 @@ def _plain(value: Value) -> float | int | str:
         case int() | str():
             return value
     raise TypeError(f"{value!r} is nothing hands come to")
+
+
+def sets_on(job: Job) -> bool:
+    """Whether the contact is set on anew there: it stays on all through a lap."""
+    ahead = job.ahead.stations if job.ahead is not None else ()
+    return not job.reads.taken or station_next(job).lap != ahead[len(job.reads.taken) - 1].lap
 
 
 def comes_back(job: Job) -> bool:

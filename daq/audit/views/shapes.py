@@ -7,12 +7,10 @@ is a `Text`.
 from dataclasses import dataclass, field
 from typing import Literal
 
-from daq.audit.parts import Step, Word
+from daq.audit.parts import Step
 from daq.audit.views.station_view import StationView
 from daq.audit.views.step import Action, Do
-from daq.words import Axis, Position, Text
-
-Unit = Literal["mm", "in"]
+from daq.words import Axis, Position, Text, Unit, Word
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,8 +6,6 @@ from typing import Any, Literal
 
 from daq.words import Axis, Position, Text
 
-Unit = Literal["mm", "in"]
-
 
 @dataclass(frozen=True, slots=True)
 class Choice:

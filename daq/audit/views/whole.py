@@ -1,9 +1,9 @@
 """The lean as one vector, where the shop judges it so: what the axes by themselves do not show."""
 
 from daq.audit.facts import together
-from daq.audit.parts import AxisResult, Whole, Word
+from daq.audit.parts import AxisResult, Whole
 from daq.audit.state import Job
-from daq.words import Said, said
+from daq.words import Said, Word, said
 
 AS_A_WHOLE: dict[Word, Said] = {"out": said("whole-out"), "close": said("whole-close")}
 
@@ -17,5 +17,5 @@ def notes(job: Job) -> tuple[Said, ...]:
     """What is to be said of the whole when both axes are inside and it is not."""
     if job.axes.whole is None or job.axes.whole.word == "in":
         return ()
-    inside = together(*(result.word for result in job.axes.results.values())) == "in"
+    inside = together(*job.axes.results.values()) == "in"
     return (AS_A_WHOLE[job.axes.whole.word],) if inside else ()

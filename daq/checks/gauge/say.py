@@ -1,12 +1,10 @@
 """A gauge's check as it is told."""
 
-from typing import Literal
-
 from daq.checks.gauge.reduce import Found
-from daq.words import Said, Shown, said
+from daq.words import Said, Shown, Unit, said
 
 
-def sentence(found: Found, unit: Literal["mm", "in"], decimals: int) -> Said:
+def sentence(found: Found, unit: Unit, decimals: int) -> Said:
     """Return whether the gauge is good, by what, and how it repeats, in `unit`."""
 
     def size(value_mm: float) -> Shown:

@@ -11,8 +11,8 @@ from typing import Any, Protocol, TypeVar, cast
 
 from daq.checks.linear import Solved
 from daq.checks.quantity import Doubt, Quantity
-from daq.checks.station import Table, Unit
-from daq.words import Said
+from daq.checks.station import Table
+from daq.words import Said, Unit
 
 Options = TypeVar("Options")
 

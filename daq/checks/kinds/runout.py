@@ -15,10 +15,10 @@ import numpy as np
 
 from daq.checks.linear import Known, Solved
 from daq.checks.quantity import Doubt, Quantity, turn, vector
-from daq.checks.station import Station, Table, Unit
+from daq.checks.station import Station, Table
 from daq.metrology.budget import Term
 from daq.settings import Angle, Length, Range, Slope
-from daq.words import Figure, Shown, said
+from daq.words import Figure, Shown, Unit, said
 
 
 @dataclass(frozen=True, slots=True)

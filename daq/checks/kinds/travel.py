@@ -14,10 +14,10 @@ import numpy as np
 
 from daq.checks.linear import Solved
 from daq.checks.quantity import Doubt, Quantity
-from daq.checks.station import Station, Table, Unit
+from daq.checks.station import Station, Table
 from daq.metrology.budget import Term
 from daq.settings import Length, Range, Slope
-from daq.words import Shown, said
+from daq.words import Shown, Unit, said
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,11 +9,18 @@ import math
 from dataclasses import dataclass, replace
 from typing import Annotated, Literal
 
-from daq.metrology.rule import Answer, Limits, Rule, judge
+from daq.metrology.rule import Limits, Rule, judge
 from daq.settings import Length, Range
+from daq.words import Word
 
 _Size = Annotated[Length, Range(0.1, 5_000.0)]
 _Zone = Annotated[Length, Range(1e-4, 10.0)]
+
+
+def sagitta(chord: float, diameter: float) -> float:
+    """Return how deep the middle of a chord lies within its circle: (D − √(D² − e²))/2."""
+    # Written so that short chords keep their digits.
+    return chord * chord / (diameter + math.sqrt(diameter * diameter - chord * chord)) / 2.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,11 +91,10 @@ class Face:
         p, q, r = abs(p), abs(q), self.cutter / 2.0
         if self.pass_step is not None and self.pass_step < self.width:
             return _passes(p, q, r, self.pass_step)
-        half = self.width / 2.0
-        root = math.sqrt(r * r - half * half)
+        deep = sagitta(self.width, self.cutter)
         if self.to == "flat":  # the planes lean with what the face leans across the feed
-            return p * half * half / (r + root)
-        lean = math.hypot(p, q)
+            return p * deep
+        lean, half, root = math.hypot(p, q), self.width / 2.0, r - deep
         # Lowest where the circle's slope is the lean's own, unless that lies beside the face.
         return q * half - p * root + lean * r if q * r < lean * half else 2.0 * q * half
 
@@ -104,8 +110,8 @@ def _passes(p: float, q: float, r: float, step: float) -> float:
     chord = step * lean / (2.0 * p) if p else math.inf
     if chord < r:
         within = math.sqrt(r * r - chord * chord)
-        if within * p * p >= chord * q * p:
-            return lean * chord * chord / (r + within)
+        if within * p >= chord * q:
+            return lean * sagitta(2.0 * chord, 2.0 * r)
     return lean * r - q * (r - step) - p * math.sqrt(step * (2.0 * r - step))
 
 
@@ -131,7 +137,7 @@ class Enough:
     does_mm: float
     u_mm: float
     guard_mm: float
-    word: Answer
+    word: Word
     good_enough: bool
 
 

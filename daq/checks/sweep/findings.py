@@ -1,12 +1,11 @@
 """What a sweep says against itself."""
 
 from collections.abc import Sequence
-from typing import Literal
 
 from daq.checks.finding import Finding, size
 from daq.checks.sweep.harmonics import Second, aliasing, first_taken_for_lean
 from daq.units import SLACK_MM
-from daq.words import said
+from daq.words import Unit, said
 
 _LINES = ("left-right", "back-right-front-left", "front-back", "back-left-front-right")
 """The lines through the middle by their azimuth, every 45 degrees."""
@@ -26,7 +25,7 @@ def spare_limit_mm(resolution_mm: float, tolerance_mm: float, noise_mm: float = 
 def spare_past(
     spare_mm: float,
     limit_mm: float,
-    unit: Literal["mm", "in"] = "mm",
+    unit: Unit = "mm",
     *,
     earlier_mm: float | None = None,
 ) -> Finding | None:
@@ -47,9 +46,7 @@ def spare_past(
     return Finding(say, True, spare_mm, limit_mm)
 
 
-def second_past(
-    second: Second, limit_mm: float, unit: Literal["mm", "in"] = "mm"
-) -> Finding | None:
+def second_past(second: Second, limit_mm: float, unit: Unit = "mm") -> Finding | None:
     """Return what to say about a saddle or ridge past its limit, or None within it.
 
     `limit_mm` is for its amplitude, as `spare_limit_mm` gives it. It is the surface's own

@@ -12,10 +12,10 @@ from collections.abc import Mapping
 from typing import Any, Literal, NamedTuple, Protocol, TypeVar, cast
 
 from daq import settings
+from daq.words import Unit
 
 Options = TypeVar("Options")
 
-Unit = Literal["mm", "in"]
 
 Amiss = Literal["number", "unit"]
 """What is amiss in frames that are right but for it."""

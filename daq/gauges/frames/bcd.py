@@ -9,11 +9,11 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Final, Literal
 
-from daq.gauges.frames import Unit
 from daq.gauges.frames.shared.fixed import Places, check
 from daq.gauges.frames.shared.layout import Allowed, LaidOut, Layout
 from daq.gauges.frames.shared.number import PerUnit, decimals, pointed
 from daq.gauges.frames.shared.symbols import SymbolDecoder, in_bytes, picker
+from daq.words import Unit
 
 _NIBBLES: Final = "0123456789abcdef"
 _DIGITS: Final = _NIBBLES[:10]

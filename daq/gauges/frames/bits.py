@@ -9,12 +9,12 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Annotated, Final, Literal
 
-from daq.gauges.frames import Unit
 from daq.gauges.frames.shared.fixed import Places, check
 from daq.gauges.frames.shared.layout import LaidOut, Layout
 from daq.gauges.frames.shared.number import check_units, pointed
 from daq.gauges.frames.shared.symbols import SymbolDecoder, in_bytes, picker
 from daq.settings import Range
+from daq.words import Unit
 
 _MOST_BITS: Final = 40
 _MOST_DECIMALS: Final = 9

@@ -13,13 +13,14 @@ from dataclasses import dataclass, field
 from operator import itemgetter
 from typing import Annotated, Final, Literal
 
-from daq.gauges.frames import Amiss, Indication, Unit
+from daq.gauges.frames import Amiss, Indication
 from daq.gauges.frames.shared.fixed import LONGEST, Apart, Places, check, finder
 from daq.gauges.frames.shared.likeness import without_number
 from daq.gauges.frames.shared.number import PerUnit, decimals, pointed
 from daq.gauges.frames.shared.pattern import NAMES, groups, holds, loosened, places, possessive
 from daq.settings import Range, quoted
 from daq.settings import found as shown
+from daq.words import Unit
 
 _TERMINATOR: Final = "\r\n"
 _SIGNS: Final = re.compile(r"[-+ \\\[\]|?]+")

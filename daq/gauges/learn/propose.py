@@ -6,12 +6,12 @@ from itertools import chain, pairwise
 from math import gcd
 from typing import Final
 
-from daq.gauges.frames import Unit
 from daq.gauges.learn import bcd, bits, judge, moves, scale, text
 from daq.gauges.learn.cutting import Cut, cuts
 from daq.gauges.learn.evidence import Evidence, Proposal, Table
 from daq.gauges.learn.extra import Extra, in_bytes
 from daq.units import MM_PER
+from daq.words import Unit
 
 _ROOM: Final = 2.0
 """Frames must hold numbers up to so many times the travel: a gauge may be preset."""

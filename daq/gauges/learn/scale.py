@@ -4,8 +4,8 @@ from dataclasses import dataclass
 from math import isclose
 from typing import Final
 
-from daq.gauges.frames import Unit
 from daq.units import MM_PER
+from daq.words import Unit
 
 _STEPS: Final = (1, 2, 5)
 """What gauges count in, in units of some decimal place (common practice, no source)."""

@@ -7,9 +7,9 @@ from dataclasses import dataclass, replace
 from itertools import groupby
 from typing import Final
 
-from daq.gauges.frames import Unit
 from daq.gauges.learn.evidence import Pieces, Table
 from daq.gauges.learn.extra import Extra, in_text
+from daq.words import Unit
 
 _NUMBER: Final = re.compile(
     rb"(?P<before>[^0-9]*?)(?P<blank> *)(?P<sign>[+-]?)(?P<pad> *)"

@@ -2,9 +2,9 @@
 
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
-from typing import Final, Literal, Protocol
+from typing import Final, Protocol
 
-Unit = Literal["mm", "in"]
+from daq.words import Unit
 
 MM_PER_INCH: Final = 25.4
 """Exactly: NIST SP 811, from memory."""

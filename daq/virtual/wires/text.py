@@ -4,7 +4,8 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
-from daq.virtual.wires.scale import Scale, Unit, too_large
+from daq.virtual.wires.scale import Scale, too_large
+from daq.words import Unit
 
 
 @dataclass(frozen=True, slots=True)

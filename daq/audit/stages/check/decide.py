@@ -15,7 +15,7 @@ from daq.audit.facts import (
     shown_face,
 )
 from daq.audit.head import is_blind, reading_sd, standing
-from daq.audit.input import Input, Refused, Take
+from daq.audit.input import Input, Refused
 from daq.audit.lesson import teach
 from daq.audit.next_move import after_check
 from daq.audit.parts import AxisResult, Next, Strange
@@ -35,7 +35,7 @@ from daq.squaring.story import (
     last_worked,
     split,
 )
-from daq.words import AXES, OTHER, PARKED, Axis, Command, Position, Reading, Said, said
+from daq.words import OTHER, PARKED, Axis, Both, Command, Position, Reading, Said, said
 
 _SAME = 4.0
 """Two pairs differ by no more than so many standard deviations if nothing came between."""
@@ -50,7 +50,7 @@ _CAME_AGAIN = 0.5
 def place(job: Job, command: Command) -> Position:
     """Where a pair check's take says the gauge is, if that is still wanted."""
     left = left_to_check(job)
-    position = Input(command).payload(Take).position
+    position = Input(command).position
     if position not in left:
         raise Refused("place-not-wanted", position=position or "none", next=left[0])
     return position
@@ -79,23 +79,20 @@ def judged(job: Job, readings: tuple[Reading, ...]) -> tuple[Data, ...]:
     known = {p: read.get(p, at.reading(p)[0]) for p in job.circle.known}
     results = _results(job, axis, d_mm, at)
     tight = axis not in job.loose
-    slack = {a: 0.0 if a == axis else 3.0 * at.reading(PARKED[a])[1] for a in AXES}
     follows = after_check(job, axis, at)
     if odd == "wrong-adjuster":
         follows = Next("check", OTHER[axis])
     done = CheckDone(
         axis=axis,
         points=points(known),
-        side=results["side"],
-        nod=results["nod"],
+        results=results,
         shift_mm=None if odd else _shift(job, axis, d_mm),
         before_tightening_mm=None if tight else d_mm,
-        side_slack_mm=slack["side"],
-        nod_slack_mm=slack["nod"],
+        slack_mm=Both.of(lambda a: 0.0 if a == axis else 3.0 * at.reading(PARKED[a])[1]),
         next=follows,
         strange=odd,
         said=_seems(job, axis, odd, d_mm),
-        whole=as_one(job, results["side"], results["nod"]),
+        whole=as_one(job, results),
     )
     return (done,) if odd else (done, *teach(job, at, done))
 
@@ -235,12 +232,10 @@ def _read_again(job: Job, axis: Axis, d_mm: float) -> CheckDone:
     return CheckDone(
         axis=axis,
         points=points(dict(job.circle.known)),
-        side=job.axes.results["side"],
-        nod=job.axes.results["nod"],
+        results=Both.of(job.axes.results.__getitem__),
         shift_mm=None,
         before_tightening_mm=job.tightening.before.get(axis),
-        side_slack_mm=job.head.slack_mm.get("side", 0.0),
-        nod_slack_mm=job.head.slack_mm.get("nod", 0.0),
+        slack_mm=Both.of(lambda a: job.head.slack_mm.get(a, 0.0)),
         next=Next("check", axis),
         strange="again",
         said=_seems(job, axis, "again", d_mm),
@@ -249,8 +244,8 @@ def _read_again(job: Job, axis: Axis, d_mm: float) -> CheckDone:
     )
 
 
-def _results(job: Job, axis: Axis, d_mm: float, at: Standing) -> dict[Axis, AxisResult]:
+def _results(job: Job, axis: Axis, d_mm: float, at: Standing) -> Both[AxisResult]:
     """The axis as its pair reads; the other as it must stand now."""
-    other = OTHER[axis]
-    other_mm = at.lean(other) * job.setup.machine.diameter - job.sweeps.part_mm.get(other, 0.0)
-    return {axis: of_pair(job, axis, d_mm), other: of_pair(job, other, other_mm)}
+    diameter, part_mm = job.setup.machine.diameter, job.sweeps.part_mm
+    stands = Both.of(lambda a: at.lean(a) * diameter - part_mm.get(a, 0.0)).put(axis, d_mm)
+    return Both.of(lambda a: of_pair(job, a, stands[a]))

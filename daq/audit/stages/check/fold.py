@@ -7,7 +7,7 @@ from daq.audit.facts import disproves
 from daq.audit.folding import go, values
 from daq.audit.held.head import HeadSeen
 from daq.audit.held.tightening import Tightening
-from daq.audit.parts import AxisResult, AxisShift, Next
+from daq.audit.parts import AxisShift, Next
 from daq.audit.state import Job
 from daq.squaring.story import Happened, Story, apart, disowned, distrusted, unread
 from daq.words import Axis
@@ -18,13 +18,12 @@ UNTRUSTED = ("bumped", "wrong-adjuster", "astray")
 
 def checked(job: Job, data: e.CheckDone) -> Job:
     """The axis stands as read, the other as it must have followed."""
-    results: dict[Axis, AxisResult] = {"side": data.side, "nod": data.nod}
-    shims = tuple(each for each in job.moves.shims if results[each[0]].word != "in")
+    shims = tuple(each for each in job.moves.shims if data.results[each[0]].word != "in")
     return replace(
         go(job, data.next, data.said),
         reads=job.reads.anew(),
         circle=replace(job.circle, known=values(data.points)),
-        axes=replace(job.axes, results=results, whole=data.whole),
+        axes=replace(job.axes, results=data.results, whole=data.whole),
         moves=replace(job.moves, shims=shims),
         head=_head(job, data),
         bolts=replace(
@@ -60,7 +59,7 @@ def _head(job: Job, data: e.CheckDone) -> HeadSeen:
         story=_believed(job, data),
         reversed=_reversed(job, data),
         unsure=head.unsure | unsure,
-        slack_mm={"side": data.side_slack_mm, "nod": data.nod_slack_mm},
+        slack_mm=data.slack_mm,
     )
 
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 from daq.audit.events import BaseRead, Data, Parked, ReadingTaken
 from daq.audit.facts import agreement, axis_of, began_at, shown_face
 from daq.audit.head import park_at, pivot_mm, standing
-from daq.audit.input import Input, Refused, Take
+from daq.audit.input import Input, Refused
 from daq.audit.parts import Answer, Next, Question
 from daq.audit.reading import taken
 from daq.audit.state import Job
@@ -32,7 +32,7 @@ def place(job: Job, command: Command) -> Position:
     """Where the gauge is parked, if the move can be watched from there."""
     axis = axis_of(job)
     best = park_at(job, axis)
-    position = Input(command).payload(Take).position or best
+    position = Input(command).position or best
     if position not in (best, OPPOSITE[best]) or position not in job.setup.plan.positions:
         raise Refused("move-not-seen-from", position=position, best=best)
     away_mm = pivot_mm(job, axis)
@@ -142,9 +142,7 @@ def _unsure(job: Job) -> Answer:
 def _fresh_from_sweep(job: Job) -> bool:
     """Whether this axis still stands as the sweep read it, so that its labels can be exchanged."""
     sweep, axis = job.sweeps.latest, axis_of(job)
-    return sweep is not None and job.axes.results[axis] == (
-        sweep.side if axis == "side" else sweep.nod
-    )
+    return sweep is not None and job.axes.results[axis] == sweep.results[axis]
 
 
 def _other_way_fits(job: Job, position: Position, other: Position) -> bool:

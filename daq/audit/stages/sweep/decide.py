@@ -9,15 +9,16 @@ from daq.audit.events import (
 )
 from daq.audit.facts import (
     as_seen,
+    at_the_end,
     shown_face,
     unit_of,
     wanted,
 )
 from daq.audit.head import reading_sd, standing
-from daq.audit.input import Input, Refused, Take
+from daq.audit.input import Input, Refused
 from daq.audit.lesson import teach
 from daq.audit.parts import Finding, Next
-from daq.audit.reading import at_the_end, taken
+from daq.audit.reading import taken
 from daq.audit.stages.sweep.reduce import reduce
 from daq.audit.state import Job
 from daq.squaring.recognise import is_strange, surprise
@@ -33,7 +34,7 @@ APART = Finding(said("apart"), blocking=False)
 
 def place(job: Job, command: Command) -> Position:
     """Where a sweep's take says the gauge is, if that place is still wanted."""
-    position = Input(command).payload(Take).position
+    position = Input(command).position
     open_places = wanted(job)
     if position in open_places:
         return position
@@ -64,7 +65,7 @@ def take(job: Job, given: Input) -> tuple[Data, ...]:
 
 def off_scale(job: Job, given: Input) -> tuple[Data, ...]:
     """The gauge cannot read the head here: recorded as found, and the head is brought closer."""
-    position = given.payload(Take).position
+    position = given.position
     if position is None or position not in job.setup.plan.positions:
         raise Refused("off-scale-place-unsaid")
     closer_yet = bool(job.sweeps.off_scale) and job.sweeps.latest is None

@@ -31,11 +31,11 @@ def swept(job: Job, data: e.SweepDone) -> Job:
         sweeps=replace(
             after.sweeps,
             disturbed=False,
-            part_mm={"side": data.side_part_mm, "nod": data.nod_part_mm},
+            part_mm=data.part_mm,
             parts=data.parts,
         ),
         circle=replace(job.circle, known=values(data.points)),
-        axes=replace(job.axes, results={"side": data.side, "nod": data.nod}, whole=data.whole),
+        axes=replace(job.axes, results=data.results, whole=data.whole),
         reads=Reads(),
     )
 

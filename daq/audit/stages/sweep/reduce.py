@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from daq.audit.doubt import of_sweep
 from daq.audit.events import SweepDone
-from daq.audit.facts import as_one, certain, half_zone, points, result, unit_of
+from daq.audit.facts import as_one, certain, narrowest, points, result, unit_of
 from daq.audit.head import on_the_work, reading_sd
 from daq.audit.next_move import after_sweep
 from daq.audit.parts import Finding, Next, Part
@@ -17,7 +17,7 @@ from daq.checks.sweep.arrange import bar_points, reversed_pair
 from daq.checks.sweep.harmonics import second
 from daq.checks.sweep.reduce import Fit, Point, fit, return_error
 from daq.units import FINE
-from daq.words import AXES, POSITIONS, Axis, Position, Reading, Shown, said
+from daq.words import POSITIONS, Both, Position, Reading, Shown, said
 
 SURE = 4.0
 """A part half the difference of two sweeps' differences scatters by √2 of a reading: 2.8 of it."""
@@ -42,40 +42,36 @@ def reduce(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]
     """The sweep's event: readings in the order taken, and the other gauge's on a bar."""
     swept = _fitted(job, readings, seconds)
     still = min(r.sd_mm for r in readings)
-    budgets = {
-        axis: of_sweep(job, swept.read, swept.fitted, swept.return_mm, still, axis) for axis in AXES
-    }
+    budgets = Both.of(
+        lambda axis: of_sweep(job, swept.read, swept.fitted, swept.return_mm, still, axis)
+    )
     parts = _parts(job, swept.fitted)
     mean = _without(parts, swept.fitted)
-    side, nod = (
-        result(job, axis, mean[axis], budgets[axis].u_mm, budgets[axis].dof) for axis in AXES
+    results = Both.of(
+        lambda axis: result(job, axis, mean[axis], budgets[axis].u_mm, budgets[axis].dof)
     )
     found = _findings(job, swept, parts)
     usable = not any(f.blocking for f in found)
-    follows = after_sweep(job, {"side": side, "nod": nod}) if usable else Next(job.step)
+    follows = after_sweep(job, results) if usable else Next(job.step)
     return SweepDone(
         number=len(job.sweeps.done) + 1,
         purpose=job.sweeps.purpose,
         why=job.reads.why,
         center_pushed_mm=swept.fitted.c_mm,
-        side_slope=swept.fitted.a,
-        nod_slope=-swept.fitted.b,
+        slopes=swept.fitted.slopes,
         return_error_mm=swept.return_mm,
         spare_mm=swept.fitted.spare_mm,
-        points=points(_at_the_end(swept)),
+        points=points(_as_it_ended(swept)),
         findings=found,
         usable=usable,
-        side=side,
-        nod=nod,
+        results=results,
         next=follows,
         turned=job.reads.turned,
         parts=parts,
-        side_part_mm=swept.parked.d_side_mm - mean["side"],
-        nod_part_mm=swept.parked.d_nod_mm - mean["nod"],
-        side_budget=budgets["side"],
-        nod_budget=budgets["nod"],
-        whole=as_one(job, side, nod),
-        effects=on_the_work(job, side, nod),
+        part_mm=Both.of(lambda axis: swept.parked.d_mm[axis] - mean[axis]),
+        budgets=budgets,
+        whole=as_one(job, results),
+        effects=on_the_work(job, results),
     )
 
 
@@ -102,7 +98,7 @@ def _fitted(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...
     return Swept(where, read, alone, replace(bar, radius_mm=machine.sweep_radius), back)
 
 
-def _at_the_end(swept: Swept) -> dict[Position, float]:
+def _as_it_ended(swept: Swept) -> dict[Position, float]:
     """Each position's value as the gauge would read it at the end, a steady drift assumed."""
     first, last = swept.read[0], swept.read[-1]
     drift = (last.pushed_mm - first.pushed_mm) / (last.order - first.order)
@@ -120,26 +116,23 @@ def _parts(job: Job, fitted: Fit) -> tuple[Part, ...]:
     before = job.sweeps.latest
     if not job.reads.turned or before is None:
         return job.sweeps.parts
-    first = replace(fitted, a=before.side_slope, b=-before.nod_slope)
+    first = replace(fitted, a=before.slopes.side, b=-before.slopes.nod)
     lean = reversed_pair(first, fitted)
     across = 2.0 * fitted.radius_mm
     # As this sweep read it: the first one read it the other way round.
-    turned = Part(job.reads.turned, -across * lean.part_a, across * lean.part_b)
+    turned = Part(job.reads.turned, Both(-across * lean.part_a, across * lean.part_b))
     return (*(part for part in job.sweeps.parts if part.of != job.reads.turned), turned)
 
 
-def _without(parts: tuple[Part, ...], fitted: Fit) -> dict[Axis, float]:
+def _without(parts: tuple[Part, ...], fitted: Fit) -> Both[float]:
     """The differences of the lean alone."""
-    return {
-        "side": fitted.d_side_mm - sum(part.side_mm for part in parts),
-        "nod": fitted.d_nod_mm - sum(part.nod_mm for part in parts),
-    }
+    return Both.of(lambda axis: fitted.d_mm[axis] - sum(part.d_mm[axis] for part in parts))
 
 
 def _findings(job: Job, swept: Swept, parts: tuple[Part, ...]) -> tuple[Finding, ...]:
     unit = unit_of(job)
     resolution = job.setup.gauge.resolution
-    tolerance = min(half_zone(job, "side"), half_zone(job, "nod"))
+    tolerance = narrowest(job)
     earlier = job.sweeps.done[-1].spare_mm if job.sweeps.done else None
     limit = against.return_limit_mm(resolution, tolerance)
     found = [against.return_error_past(swept.return_mm, limit, unit)]
@@ -162,7 +155,7 @@ def _over_bound(job: Job, part: Part) -> against.Finding | None:
     It stops the sweep: a head knocked between the two sweeps looks just the same.
     """
     doubts = job.setup.machine.uncertainty
-    found_mm = math.hypot(part.side_mm, part.nod_mm)
+    found_mm = math.hypot(*part.d_mm.values())
     bound_mm = doubts.wedge if part.of == "ring" else 2.0 * doubts.spindle_axial
     if found_mm <= bound_mm + SURE * reading_sd(job):
         return None

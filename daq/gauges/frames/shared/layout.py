@@ -5,10 +5,10 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Final, Literal
 
-from daq.gauges.frames import Unit
 from daq.gauges.frames.shared.fixed import Apart
 from daq.settings import found as shown
 from daq.settings import quoted
+from daq.words import Unit
 
 _ITEM: Final = re.compile(r"([a-z]+(?:\+[a-z]+)*)(?: ([0-9a-f]+))?")
 _MOST: Final = 128

@@ -6,10 +6,11 @@ from functools import lru_cache
 from itertools import pairwise, product
 from typing import Final
 
-from daq.gauges.frames import Amiss, Indication, Unit
+from daq.gauges.frames import Amiss, Indication
 from daq.gauges.frames.shared.fixed import Places, finder
 from daq.gauges.frames.shared.layout import Allowed, Layout
 from daq.gauges.frames.shared.likeness import marked, without_number
+from daq.words import Unit
 
 _MARKS: Final = 2
 """A unit shows in its own symbol, and in how many decimals there are."""
