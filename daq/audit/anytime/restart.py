@@ -5,7 +5,7 @@ from daq.audit.facts import first_read, maybe_loose, unasked
 from daq.audit.input import Input, Nothing, Refused
 from daq.audit.parts import Anew, Next
 from daq.audit.state import Job
-from daq.words import said
+from daq.words import AXES, Axis, said
 
 PROVED = ("clear", "sign")
 """Nothing is read any more at these steps."""
