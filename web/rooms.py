@@ -5,11 +5,15 @@ from collections import Counter
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
+from typing import Any
 
 from flask import current_app
 from werkzeug.exceptions import NotFound
 
+from daq.says import Language
 from daq.settings import quoted
+from daq.words import Said
+from daq.words.said import Value
 from web.ports import Hub, Inbox, MachineName, PracticePanel, Setup, Trends
 from web.settling import Settling
 from web.streams import Streams
@@ -74,8 +78,9 @@ class PressGate:
 
 @dataclass(frozen=True)
 class Rooms:
-    """The ports of one application and the state its views share."""
+    """The ports of one application, the language its pages speak and the state its views share."""
 
+    says: Language
     hub: Hub
     inbox: Inbox
     practice: PracticePanel | None
@@ -85,6 +90,15 @@ class Rooms:
     streams: Streams
     setup: Setup | None = None
     trends: Trends | None = None
+
+    def told(self, shown: object) -> Any:  # noqa: ANN401 - JSON
+        """A JSON-ready copy of what is shown, in words, with people's names."""
+        return self.says.told(shown, self.hub.people)
+
+
+def words(code: str, /, **of: Value) -> str:
+    """A sentence, in the language of the pages."""
+    return rooms().says.words(Said(code, of))
 
 
 def rooms() -> Rooms:
@@ -108,7 +122,7 @@ def setup_or_404() -> Setup:
     """Return what answers the setup page; answers 404 where nothing does."""
     found = rooms().setup
     if found is None:
-        raise NotFound("There is no setup to show here.")
+        raise NotFound(words("no-setup-here"))
     return found
 
 
@@ -116,7 +130,7 @@ def trends_or_404() -> Trends:
     """Return what knows the machines' trends; answers 404 where nothing does."""
     found = rooms().trends
     if found is None:
-        raise NotFound("There are no trends to show here.")
+        raise NotFound(words("no-trends-here"))
     return found
 
 
@@ -127,4 +141,4 @@ def machine_or_404(key: str) -> MachineName:
         if machine.key == key:
             return machine
     there = ", ".join(machine.key for machine in machines) or "none"
-    raise NotFound(f"There is no machine called {quoted(key)} here. There are: {there}.")
+    raise NotFound(words("no-machine-so-called", key=quoted(key), there=there))

@@ -5,6 +5,7 @@ from decimal import Decimal
 from typing import Literal
 
 from daq.units import MM_PER
+from daq.words import Said, said
 
 Unit = Literal["mm", "in"]
 
@@ -24,9 +25,9 @@ def within(mm: float, doubt_mm: float, unit: Unit) -> str:
     return f"{number(mm, unit)} ± {length(doubt_mm, unit)}"
 
 
-def lean(slope: float, over_mm: float, unit: Unit) -> str:
+def lean(slope: float, over_mm: float, unit: Unit) -> Said:
     """A slope as a length over a length."""
-    return f"{length(slope * over_mm, unit)} over {length(over_mm, unit)}"
+    return said("length-over", by=length(slope * over_mm, unit), over=length(over_mm, unit))
 
 
 def angle(rad: float) -> str:

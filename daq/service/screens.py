@@ -11,15 +11,14 @@ from daq.audit.decide import Input, Refused
 from daq.audit.engine import decide
 from daq.audit.state import MachineState, Shop
 from daq.gauges.config import GaugeConfig
-from daq.says import language
-from daq.screens import Pages, console, wall
+from daq.screens import console, wall
 from daq.service import fitness
 from daq.service.clock import Clock
 from daq.service.committed import Committed
 from daq.service.hub import Hub
 from daq.service.people import People
 from daq.service.proof import Proven
-from daq.words import GaugeStatus, Snapshot
+from daq.words import GaugeStatus, Said, Snapshot, said
 
 
 class Screens:
@@ -41,7 +40,8 @@ class Screens:
         `people`: whom it names.
         """
         self._people = people
-        self._proof, self._proving = proof, ""
+        self._proof = proof
+        self._proving: Said | None = None
         self._hub = hub
         self._shop = shop
         self._head = head
@@ -105,9 +105,10 @@ class Screens:
         if self._proving:
             faults += (fitness.warning("record", self._proving),)
         drawn = console(state, served.say, served.offers)
-        pages = language().told(Pages(wall(state, served.say), drawn), self._people.names)
+        pages = {"wall": wall(state, served.say), "console": drawn}
         recording = self._hub.recording
         snapshot = Snapshot(machine, state.seq, self._head, pages, faults, recording)
+        self._hub.people = self._people.names
         self._hub.publish(snapshot, aim(state), gauge)
 
     def _state(self, machine: str) -> MachineState:
@@ -126,8 +127,7 @@ class Screens:
     def _faults(self, gauge: str) -> tuple[Mapping[str, Any], ...]:
         status = self._statuses.get(gauge)
         if gauge not in self._readable:
-            say = f"The gauge {gauge!r} is in no file of this shop: nothing reads it."
-            return ({"code": "no-file", "say": say},)
+            return ({"code": "no-file", "say": said("gauge-in-no-file", gauge=gauge)},)
         check = self._shop.gauges.get(gauge)
         known = fitness.warnings(self._readable[gauge], check, *self._today)
         if status is None:
@@ -136,4 +136,4 @@ class Screens:
         if status.code == "ok":
             return known
         run, n = self._hub.lost(gauge) or ("", 0)
-        return ({"code": status.code, "say": status.say, "run": run, "n": n}, *known)
+        return ({"code": status.code, "say": status.say or "", "run": run, "n": n}, *known)

@@ -14,10 +14,8 @@ from daq.audit.state import Shop
 from daq.audit.trend import Page, latest, trend
 from daq.ledger.errors import LedgerError
 from daq.ledger.view import LedgerView
-from daq.says import language
 from daq.service.clock import Clock
 from daq.service.committed import Committed
-from daq.settings import build
 from daq.words.trend import TrendView
 
 LEAD: Final = 60
@@ -61,8 +59,7 @@ class Trends:
                 page = self._older(machine, most, top, itself=before is None)
             except LedgerError as error:
                 raise OSError(str(error)) from error
-        view = trend(history, every, day_of(self.clock.stamp()), page)
-        return build(TrendView, language().told(view), "trend", quantities="plain")
+        return trend(history, every, day_of(self.clock.stamp()), page)
 
     def _older(self, machine: str, most: int, top: int, *, itself: bool) -> Page:
         """So many audits from the one signed in row `top` back, or from the one before it."""

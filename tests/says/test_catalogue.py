@@ -43,8 +43,9 @@ def needs(name):
 def in_code():
     """Each code that Python names, where, and the names it gives."""
     for path in sorted([*ROOT.glob("daq/**/*.py"), *ROOT.glob("web/**/*.py")]):
+        sayers = (*SAYERS, "words") if path.is_relative_to(ROOT / "web") else SAYERS
         for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
-            if isinstance(node, ast.Call) and getattr(node.func, "id", "") in SAYERS:
+            if isinstance(node, ast.Call) and getattr(node.func, "id", "") in sayers:
                 where = f"{path.relative_to(ROOT)}:{node.lineno}"
                 yield where, node
 

@@ -16,6 +16,7 @@ from daq.service.shopfloor import Shopfloor
 from daq.service.wired import wired
 from daq.words import Command
 from tests.service.test_decider import MILL, Rig
+from tests.words import en, told
 
 ANN, BO = "Anna Kelln", "Bo Harm"
 SPOTS = ("front", "right", "back", "left", "front")
@@ -58,7 +59,7 @@ def signed(rig):
 
 
 def detail(hub):
-    return hub.snapshot(MILL).pages["wall"]["detail"]
+    return told(hub.snapshot(MILL).pages["wall"], hub.people)["detail"]
 
 
 def test_one_name_in_any_case_is_one_person_and_no_row_holds_it(rig):
@@ -105,8 +106,8 @@ def test_a_signature_that_is_refused_or_not_recorded_names_nobody(rig, monkeypat
     assert rig.post("sign", {"done_by": ANN}, "early").result(0).code == "refused"
     done(rig, "abandon", {"why": "x"})
     cleared(rig)
-    assert "done_by" in rig.post("sign", {"done_by": " "}, "blank").result(0).reason
-    assert "done_by" in rig.post("sign", {"done_by": 7}, "number").result(0).reason
+    assert "done_by" in en(rig.post("sign", {"done_by": " "}, "blank").result(0).reason)
+    assert "done_by" in en(rig.post("sign", {"done_by": 7}, "number").result(0).reason)
 
     def full(*_):
         raise NotRecorded("the disk is full")
@@ -115,7 +116,7 @@ def test_a_signature_that_is_refused_or_not_recorded_names_nobody(rig, monkeypat
         patch.setattr(rig.ledger, "append", full)
         assert rig.post("sign", {"done_by": ANN}, "full").result(0).code == "not-recorded"
     half = rig.post("sign", {"done_by": "\ud800"}, "half").result(0)
-    assert "cannot be written down" in half.reason
+    assert "cannot be written down" in en(half.reason)
     assert rig.ledger.people() == {}
     done(rig, "sign", {"done_by": BO})
     with LedgerView.open(rig.ledger.path.parent) as view:
@@ -130,7 +131,7 @@ def test_a_signature_sent_again_is_the_same_one(rig):
     for again in (payload, {**payload, "done_by": "anna kelln "}):
         assert rig.post("sign", again, "s").result(0) == first
     for other in ({**payload, "done_by": "Cy"}, {**payload, "note": "N"}, {"done_by": ANN}):
-        assert "used before" in rig.post("sign", other, "s").result(0).reason
+        assert "used before" in en(rig.post("sign", other, "s").result(0).reason)
     assert len(signed(rig)) == 1
     assert set(rig.ledger.people().values()) == {ANN, BO}
 

@@ -16,10 +16,10 @@ def start() -> str:
     It stays a choice with one machine too: the same address is typed at the
     wall and on a phone, and the two want different pages.
     """
-    hub = rooms().hub
+    shared = rooms()
     machines = [
-        {"key": machine.key, "say": machine.say, "view": hub.snapshot(machine.key).pages["wall"]}
-        for machine in hub.machines()
+        {"key": m.key, "say": m.say, "view": shared.told(shared.hub.snapshot(m.key).pages["wall"])}
+        for m in shared.hub.machines()
     ]
-    has_setup = rooms().setup is not None
+    has_setup = shared.setup is not None
     return render_template("start.html", machines=machines, setup=has_setup)
