@@ -211,7 +211,7 @@ def _demo(args: argparse.Namespace) -> int:
 def _run(args: argparse.Namespace) -> int:
     from daq.app import run
 
-    return run(args.config, args.data, *args.listen, _tell)
+    return run(args.config, args.data, args.listen[0], args.listen[1], _tell)
 
 
 def _learn(args: argparse.Namespace) -> int:

@@ -15,6 +15,7 @@ from tests.house.conftest import ROOT
 SAYERS = ("said", "Refused")
 """What takes a code, written out, and what its sentence needs."""
 OF_LANGUAGE = {"list-more": {"before", "next"}, "list-last": {"before", "last"}}
+HERE = ROOT / "daq" / "says"
 IN_PAGES = re.compile(r"""\bwords\(\s*["']([\w-]+)["']((?:\s*,\s*\w+=[^,)]+)*)\s*\)""")
 
 
@@ -62,6 +63,14 @@ def used():
         given = {keyword.arg for keyword in node.keywords}
         found.append((where, node.args[0].value, given))
     return [*found, *in_pages()]
+
+
+@pytest.mark.parametrize("name", sorted(path.stem for path in HERE.glob("*.ftl")))
+def test_a_language_lacks_no_sentence_and_asks_for_nothing_that_is_not_given(name):
+    takes = needs("en")
+    assert sorted(language(name).missing) == []
+    odd = {code: names - takes[code] for code, names in needs(name).items() if code in takes}
+    assert {code: names for code, names in odd.items() if names} == {}
 
 
 def test_every_code_is_written_out():
