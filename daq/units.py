@@ -1,8 +1,9 @@
 """Units at the house's edges: text in, millimetres inside, text out.
 
 Inside the house every length is millimetres, every slope mm/mm, every time
-seconds and every angle radians, as plain floats. This file alone knows other
-units. The inch is 25.4 mm exactly (NIST SP 811, appendix B.8).
+seconds, every angle radians and every torque newton metres, as plain floats. This file
+alone knows other units. The inch is 25.4 mm and the pound-force 0.45359237 kg times
+9.80665 m/s², both exactly (NIST SP 811, appendix B.8).
 """
 
 import math
@@ -13,12 +14,19 @@ from typing import TYPE_CHECKING, Final, Literal
 if TYPE_CHECKING:
     import pint
 
-Kind = Literal["length", "slope", "time", "angle"]
+Kind = Literal["length", "slope", "time", "angle", "torque"]
 
 MM_PER_INCH: Final = 25.4
 
 MM_PER: Final[dict[str, float]] = {"mm": 1.0, "in": MM_PER_INCH}
 """Millimetres in each unit a gauge's face may show."""
+
+_POUND_FORCE: Final = 0.45359237 * 9.80665
+NM_PER: Final[dict[Literal["mm", "in"], float]] = {
+    "mm": 1.0,
+    "in": _POUND_FORCE * 12.0 * MM_PER_INCH / 1000.0,
+}
+"""Newton metres in what a shop's torque wrench counts by: N m in mm shops, else lbf ft."""
 
 # Only what a shop writes: the full registry takes some forty times as long to build.
 _DEFINITIONS: Final = (
@@ -38,6 +46,10 @@ _DEFINITIONS: Final = (
     f"degree = {math.pi / 180!r} * radian = deg = ° = degrees",
     "arcminute = degree / 60 = arcmin",
     "arcsecond = arcminute / 60 = arcsec",
+    "newton = [force] = N",
+    f"pound_force = {_POUND_FORCE!r} * newton = lbf = lb",
+    "kilogram_force = 9.80665 * newton = kgf",
+    "newton_meter = newton * meter = Nm",
 )
 
 SLACK_MM: Final = 1e-9
@@ -46,13 +58,14 @@ FINE: Final[dict[Literal["mm", "in"], int]] = {"mm": 3, "in": 4}
 """Decimals that show what a head is set to: a micrometre, a ten-thousandth of an inch."""
 _DECIMALS: Final = re.compile(r"[.,]([0-9]+)")
 
-_BASE: Final[dict[Kind, str]] = {"length": "mm", "time": "s", "angle": "rad"}
+_BASE: Final[dict[Kind, str]] = {"length": "mm", "time": "s", "angle": "rad", "torque": "N*m"}
 
 EXAMPLES: Final[dict[Kind, str]] = {
     "length": 'a length such as "100 mm" or "4 in"',
     "slope": 'a slope such as "0.025 mm/300 mm" or "0.001 in/12 in"',
     "time": 'a time such as "0.5 s" or "200 ms"',
     "angle": 'an angle such as "15 deg" or "0.1 rad"',
+    "torque": 'a torque such as "60 N m" or "45 lbf ft"',
 }
 """What may be written for each kind of quantity, as error messages say it."""
 
@@ -60,6 +73,7 @@ _NUMBER = r"[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]+)?"
 _UNIT = r"°|[^\W\d_]+"
 _QUANTITY: Final = re.compile(rf"\s*({_NUMBER})\s*({_UNIT})\s*")
 _DIVISOR: Final = re.compile(rf"\s*({_NUMBER})?\s*({_UNIT})\s*")
+_TORQUE: Final = re.compile(rf"\s*({_NUMBER})\s*({_UNIT})(?:(?:\s*[·⋅*-]\s*|\s+)({_UNIT}))?\s*")
 
 
 class UnitError(ValueError):
@@ -84,12 +98,12 @@ def _factor(unit: str, base: str) -> float:
 
 
 def _measure(match: re.Match[str] | None, base: str) -> float:
-    """Turn a matched number and unit into `base` units.  Raises ValueError if it cannot be."""
+    """Turn a matched number and its units into `base`.  Raises ValueError if it cannot be."""
     if match is None:
         raise ValueError
-    number, unit = match.groups(default="1")
+    number, *factors = match.groups(default="1")
     try:
-        value = float(number) * _factor(unit, base)
+        value = float(number) * _factor("*".join(factors), base)
     except Exception as error:
         # An unknown unit is an AttributeError of pint's, an unlike one a TypeError, some
         # Unicode letters a failure of its tokenizer: all mean the same to whoever wrote it.
@@ -100,17 +114,19 @@ def _measure(match: re.Match[str] | None, base: str) -> float:
 
 
 def parse(text: str, kind: Kind) -> float:
-    """Return the quantity written in `text`: mm, mm/mm, s or rad by its `kind`.
+    """Return the quantity written in `text`: mm, mm/mm, s, rad or N m by its `kind`.
 
     A slope is a length over a length, the second number being 1 when left out
-    ("0.02 mm/m"). A bare number is refused: the unit is always written.
+    ("0.02 mm/m"); a torque is a force times a length, either first. A bare number is
+    refused: the unit is always written.
 
     Raises:
         UnitError: not a number and a unit of that kind.
     """
     try:
         if kind != "slope":
-            return _measure(_QUANTITY.fullmatch(text), _BASE[kind])
+            written = _TORQUE if kind == "torque" else _QUANTITY
+            return _measure(written.fullmatch(text), _BASE[kind])
         rise, _, run = text.partition("/")
         above = _measure(_QUANTITY.fullmatch(rise), "mm")
         below = _measure(_DIVISOR.fullmatch(run), "mm")

@@ -45,6 +45,16 @@ steady = hypothesis.settings(deadline=None, derandomize=True)
         ("60 arcmin", "angle", math.pi / 180),
         ("3600 arcsec", "angle", math.pi / 180),
         ("1 mrad", "angle", 0.001),
+        ("60 N m", "torque", 60.0),
+        ("60 N·m", "torque", 60.0),
+        ("60Nm", "torque", 60.0),
+        ("0.06 m*N", "torque", 0.06),
+        ("5000 N-mm", "torque", 5.0),
+        # NIST SP 811, appendix B.8: lbf ft, lbf in and kgf m, the first digits of exact ratios.
+        ("1 lbf ft", "torque", 1.3558179483314004),
+        ("1 ft-lb", "torque", 1.3558179483314004),
+        ("12 in lbf", "torque", 1.3558179483314004),
+        ("1 kgf m", "torque", 9.80665),
     ],
 )
 def test_parse(text, kind, inside):
@@ -74,6 +84,12 @@ def test_parse(text, kind, inside):
         ("1 mm/2 mm/3 mm", "slope"),
         ("5 mm", "time"),
         ("5 mm", "angle"),
+        ("60", "torque"),
+        ("60 N", "torque"),
+        ("60 mm", "torque"),
+        ("60 N m m", "torque"),
+        ("60 N/m", "torque"),
+        ("60 lbf mm s", "torque"),
     ],
 )
 def test_parse_refuses_in_plain_words(text, kind):
@@ -114,6 +130,12 @@ def test_examples_in_messages_are_themselves_allowed():
 
 def test_a_millimetre_and_an_inch():
     assert units.MM_PER == {"mm": 1.0, "in": 25.4}  # NIST SP 811, appendix B.8
+
+
+def test_what_torque_wrenches_count_by():
+    assert units.NM_PER["mm"] == units.parse("1 N m", "torque")
+    assert units.NM_PER["in"] == pytest.approx(units.parse("1 lbf ft", "torque"), rel=1e-14)
+    assert units.NM_PER["in"] == pytest.approx(1.355818, abs=5e-7)  # NIST SP 811, appendix B.8
 
 
 @pytest.mark.parametrize(

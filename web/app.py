@@ -6,8 +6,10 @@ from pathlib import Path
 from flask import Flask
 
 from daq.says import Language, language
+from daq.service.setup import Setup
+from daq.service.trends import Trends
 from web import guard, problems
-from web.ports import Hub, Inbox, PracticePanel, Setup, Trends
+from web.ports import Hub, Inbox, PracticePanel
 from web.rooms import EXTENSION, PressGate, Rooms, StreamGate, has_practice, words
 from web.scan import families
 from web.sentences import sentences

@@ -81,13 +81,14 @@ class Channel(HTTPChannel):
 
     @property
     def owes(self) -> bool:
-        """Whether an answer that was waited for is not wholly sent."""
-        return bool(self.until_s and (self.requests or self.total_outbufs_len))
+        """Whether a press is not answered, or an answer that was waited for not wholly sent."""
+        # The server's stubs call it bytes; it is text.
+        pressed = any(cast(object, each.command) == "POST" for each in list(self.requests))
+        return pressed or bool(self.until_s and self.total_outbufs_len)
 
-    @property
-    def overdue(self) -> bool:
-        """Whether an answer should have come by now."""
-        return self._waits and time.monotonic() >= self.until_s
+    def overdue(self, end_s: float) -> bool:
+        """Whether an answer should have come by now; none comes after `end_s`."""
+        return self._waits and time.monotonic() >= min(self.until_s, end_s)
 
     def offer(self, data: bytes) -> bool:
         """Send it, from any thread; False where earlier data is still on its way."""

@@ -1,12 +1,10 @@
-"""What the screens need from the rest of the house, as Protocols."""
+"""What the screens need from the rest of the house, where more than one thing may be it."""
 
 from collections.abc import Callable, Mapping
 from concurrent.futures import Future
 from typing import Any, Protocol
 
 from daq.words import Ack, Command, Live, Said, Snapshot
-from daq.words.setup import SetupView
-from daq.words.trend import TrendView
 
 
 class MachineName(Protocol):
@@ -61,31 +59,13 @@ class Inbox(Protocol):
         """Have a command carried out; it is answered when it is committed or refused."""
 
 
-class Setup(Protocol):
-    """What the shop is made of and how its parts are doing."""
-
-    def view(self) -> SetupView:
-        """Return gauges, machines, disk and ledger as they are now; any thread may ask."""
-
-
-class Trends(Protocol):
-    """What each machine's signed audits show together."""
-
-    def of(self, machine: str, most: int, before: int | None = None) -> TrendView:
-        """Return a machine's trend as it is today; any thread may ask.
-
-        It shows the latest `most` audits, or as many before the row `before`. ValueError when
-        no answer gave that row, OSError when the record cannot be read, both in plain words.
-        """
-
-
 class PracticePanel(Protocol):
     """The hands on the practice mill; there is none on a real machine.
 
-    `state` gives, JSON-ready: `position` (a place of the circle or "swinging"),
-    `contact` ("free" or not), `bolts` (axis to "tight" or "loose"), `plugged`,
-    `fault` ("none" or its name), and `operations`, what can be done now: each
-    with `say` (the button), `verb` and `args` (what to send).
+    `state` gives, JSON-ready: `position` (a place of the circle or "swinging"), `set_up`
+    ("ring", or what else the gauge stands on), `contact` ("free" or not), `bolts` (axis to
+    "tight" or "loose"), `plugged`, `fault` ("none" or its name), and `operations`, what can
+    be done now: each with `say` (the button), `verb` and `args` (what to send).
     """
 
     def state(self, machine: str) -> Mapping[str, Any]:

@@ -1,4 +1,4 @@
-"""What the views share: the ports they were given, and the gates for what keeps a thread."""
+"""What the views share: what they were given, and the gates for what keeps a thread."""
 
 import threading
 from collections import Counter
@@ -11,10 +11,12 @@ from flask import current_app
 from werkzeug.exceptions import NotFound
 
 from daq.says import Language
+from daq.service.setup import Setup
+from daq.service.trends import Trends
 from daq.settings import quoted
 from daq.words import Said
 from daq.words.said import Value
-from web.ports import Hub, Inbox, MachineName, PracticePanel, Setup, Trends
+from web.ports import Hub, Inbox, MachineName, PracticePanel
 from web.settling import Settling
 from web.streams import Streams
 
@@ -78,7 +80,7 @@ class PressGate:
 
 @dataclass(frozen=True)
 class Rooms:
-    """The ports of one application, the language its pages speak and the state its views share."""
+    """What one application was given, the language it speaks, and what its views share."""
 
     says: Language
     hub: Hub

@@ -103,16 +103,13 @@ def _press() -> dict[str, object]:
 def _numbers() -> dict[str, object]:
     """About what a verdict rests on."""
     return {
-        "sweep": said("from-sweep", n=N),
-        "sweep_aged": said("from-sweep-aged", n=N, age="{age}"),
         "rule": said("head-rule"),
         "condition": said("head-condition"),
-        "no_condition": said("no-condition"),
         "work": said("head-work"),
-        "no_work": said("no-work"),
         "head": said("head-head"),
         "facts": {
             "error": said("fact-error"),
+            "toward": said("fact-toward"),
             "word": said("fact-word"),
             "u": said("fact-u"),
             "expanded": said("fact-expanded"),

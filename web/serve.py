@@ -1,6 +1,8 @@
 """The server: waitress on a socket prepared for screens that vanish."""
 
 import ipaddress
+import math
+import select
 import socket
 import threading
 import time
@@ -18,7 +20,11 @@ DEAD_AFTER_MS = 5_000
 SEND_BUFFER = 16 * 1024
 WATERMARK = 16 * 1024
 ENDS_S = 3.0
-"""How long the end waits for presses to be answered: they are refused, unless a disk holds them."""
+"""How long the end waits for presses to be answered: they are refused, unless a disk holds them;
+then they are told that nothing is known."""
+
+SENDS_S = 1.0
+"""How long such an answer may be on its way."""
 
 
 class CannotListenError(OSError):
@@ -64,6 +70,8 @@ class Server:
         self._map: dict[int, Any] = {}
         self._stop = threading.Event()
         self._done = False
+        self._sock = sock
+        self._end_s = math.inf
         # Once the trigger is closed its number may be another file's. Re-entrant: a signal
         # handler may call `close` while `run` ends on the same thread.
         self._ending = threading.RLock()
@@ -101,8 +109,10 @@ class Server:
         try:
             while not self._stop.is_set():
                 self._turn(1.0)
-            ends_s = time.monotonic() + ENDS_S
-            while time.monotonic() < ends_s and any(each.owes for each in self._channels()):
+            self._end_s = time.monotonic() + ENDS_S
+            self._take_in()
+            gone_s = self._end_s + SENDS_S
+            while time.monotonic() < gone_s and any(each.owes for each in self._channels()):
                 self._turn(0.05)
         finally:
             self._gate.closing.set()
@@ -124,8 +134,16 @@ class Server:
     def _turn(self, timeout_s: float) -> None:
         wasyncore.loop(timeout=timeout_s, use_poll=True, map=self._map, count=1)
         for each in self._channels():
-            if each.overdue:
+            if each.overdue(self._end_s):
                 each.go_on()
+
+    def _take_in(self) -> None:
+        """Read what came before the end did: a press among it is to be answered."""
+        arriving = select.poll()
+        arriving.register(self._sock, select.POLLIN)
+        while arriving.poll(0) and time.monotonic() < self._end_s:
+            self._turn(0.0)
+        self._turn(0.0)
 
     def _channels(self) -> list[Channel]:
         return list(self._server.active_channels.values())

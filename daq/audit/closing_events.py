@@ -4,14 +4,14 @@ from dataclasses import dataclass
 
 from daq.audit.parts import AxisResult, AxisShift, Listed, Unsafe, Verdict, Whole
 from daq.audit.rounds import Round
-from daq.words import Said
+from daq.words import Both, Said
 
 
 @dataclass(frozen=True)
 class Signed:
     """The verdict, signed. The audit is closed.
 
-    `done_by`, `reviewed_by`: the ids of people. `as_found` is empty when the head was off the
+    `done_by`, `reviewed_by`: the ids of people. `as_found` is None when the head was off the
     gauge's scale; `off_scale` then says how far. `sweeps` lists every full sweep; the first
     before anything was loosened is the as-found and the first after the last tightening the
     as-left, another one only with `as_found_why` or `as_left_why`. `shifts`: what each
@@ -26,8 +26,8 @@ class Signed:
     last_good: str
     disposition: str
     verdict: Verdict
-    as_found: tuple[AxisResult, ...]
-    as_left: tuple[AxisResult, ...]
+    as_found: Both[AxisResult] | None
+    as_left: Both[AxisResult] | None
     moves: int
     off_scale: Said | None = None
     as_left_why: str = ""

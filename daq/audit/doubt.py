@@ -11,7 +11,7 @@ from daq.audit.state import Job
 from daq.checks.sweep.reduce import Fit, Point
 from daq.checks.sweep.terms import SweepFacts, terms
 from daq.metrology.budget import Budget, Term, combine
-from daq.words import POSITIONS, Axis
+from daq.words import POSITIONS, Axis, Both
 
 _TAKEN_OUT = {"ring": "term-wedge", "arm": "term-axial"}
 """The term that a sweep with this turned half round takes out."""
@@ -30,7 +30,7 @@ def of_sweep(
         job,
         tuple(p.azimuth_deg for p in read),
         tuple(p.order for p in read),
-        (fitted.d_side_mm, fitted.d_nod_mm),
+        fitted.d_mm,
         return_mm,
         scatter_mm,
         machine.second_radius if job.setup.second_gauge else None,
@@ -44,8 +44,7 @@ def of_pair(job: Job, axis: Axis, d_mm: float) -> AxisResult:
     Without a back, the check of nod reads three places; it is then as good as their fit.
     """
     azimuths = tuple(POSITIONS[place] for place in check_order(job, axis))
-    d = (d_mm, 0.0) if axis == "side" else (0.0, d_mm)
-    facts = _facts(job, azimuths, (), d, 0.0, 0.0, None)
+    facts = _facts(job, azimuths, (), Both(0.0, 0.0).put(axis, d_mm), 0.0, 0.0, None)
     machine = job.setup.machine
     every = _known(job, terms(facts, machine.uncertainty, axis))
     budget = combine(every, machine.verdict.coverage)
@@ -54,7 +53,7 @@ def of_pair(job: Job, axis: Axis, d_mm: float) -> AxisResult:
 
 def _known(job: Job, every: tuple[Term, ...]) -> tuple[Term, ...]:
     """The terms without those that are known of something turned half round."""
-    kinds = {part.of for part in job.parts} | {job.turned}
+    kinds = {part.of for part in job.sweeps.parts} | {job.reads.turned}
     out = {_TAKEN_OUT[kind] for kind in kinds if kind}
     if job.setup.second_gauge is not None:
         # The bar's sweep showed how the spindle rises and falls; the parked gauge leaves it out.
@@ -69,24 +68,23 @@ def _facts(
     job: Job,
     azimuths_deg: tuple[float, ...],
     orders: tuple[float, ...],
-    d_mm: tuple[float, float],
+    d_mm: Both[float],
     return_mm: float,
     scatter_mm: float,
     second_radius_mm: float | None,
 ) -> SweepFacts:
     machine, gauge, repeats = job.setup.machine, job.setup.gauge, repeatability(job)
     # Each part left out is half the difference of two sweeps: half of one sweep's variance.
-    others = [part for part in job.parts if part.of != job.turned]
-    sd_mm = repeats.sd_mm * math.sqrt(1.0 + (1.0 if job.turned else 0.5) * len(others))
-    before = job.latest
-    if job.turned and orders and before is not None:
+    others = [part for part in job.sweeps.parts if part.of != job.reads.turned]
+    sd_mm = repeats.sd_mm * math.sqrt(1.0 + (1.0 if job.reads.turned else 0.5) * len(others))
+    before = job.sweeps.latest
+    if job.reads.turned and orders and before is not None:
         return_mm = 0.5 * math.hypot(return_mm, before.return_error_mm)
     return SweepFacts(
         radius_mm=machine.sweep_radius,
         azimuths_deg=azimuths_deg,
         orders=orders,
-        d_side_mm=d_mm[0],
-        d_nod_mm=d_mm[1],
+        d_mm=d_mm,
         sd_mm=sd_mm,
         sd_dof=repeats.dof,
         resolution_mm=gauge.resolution,
@@ -94,6 +92,6 @@ def _facts(
         return_error_mm=return_mm,
         scatter_mm=scatter_mm,
         seat=machine.seat,
-        reversed=job.turned if orders else "",
+        reversed=job.reads.turned if orders else "",
         second_radius_mm=second_radius_mm,
     )

@@ -4,10 +4,12 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import Any, Final, cast
 
-from daq.audit.decide import closing, noticing, opening, resuming, zeroing
-from daq.audit.decide.common import Input, Refused, Want
+from daq.audit import opening
+from daq.audit.anytime import COMMANDS, ZEROED, ending, gauge
 from daq.audit.events import Data
+from daq.audit.folding import in_unit
 from daq.audit.foreseeing import foreseen
+from daq.audit.input import Input, Refused, Want
 from daq.audit.parts import Next
 from daq.audit.stage import Handler
 from daq.audit.stages import STAGES
@@ -17,28 +19,14 @@ from daq.words import Command
 
 NOTHING: Final = Want()
 
-EVERYWHERE: Final[Mapping[str, Handler]] = {
-    "abandon": Handler(closing.abandon),
-    "undo": Handler(closing.undo),
-    "not-zeroed": Handler(zeroing.not_zeroed),
-    "gauge-fault": Handler(zeroing.gauge_fault),
-    "gauge-back": Handler(zeroing.gauge_back),
-    "gauge-noted": Handler(noticing.noted),
-    "restarted": Handler(resuming.restarted),
-}
-"""Commands that belong to every stage."""
-
-_ZEROED: Final = Handler(zeroing.zeroed)
-"""The gauge was zeroed: at every stage that heeds it."""
-
 OF_MACHINES: Mapping[str, Callable[[Shop, Input], tuple[Data, ...]]] = {
     "open": opening.open_audit,
-    "made-safe": closing.made_safe,
+    "made-safe": ending.made_safe,
 }
 """Commands that belong to no open audit."""
 
 KINDS: Final = frozenset(
-    {"zeroed", *EVERYWHERE, *(kind for stage in STAGES.values() for kind in stage.commands)}
+    {"zeroed", *COMMANDS, *(kind for stage in STAGES.values() for kind in stage.commands)}
 )
 """Every command that belongs to an open audit."""
 
@@ -64,7 +52,7 @@ def _spread(job: Job, handler: Handler) -> float:
     """How still the number must be: the gauge's noise, or more while that is not known."""
     if job.step == "touch-free":
         return max(opening.FREE_SPREAD_MM, 3 * job.setup.gauge.resolution)
-    return job.spread_mm if handler.want.kind == "settled" else 0.0
+    return job.gauge.spread_mm if handler.want.kind == "settled" else 0.0
 
 
 def decide(shop: Shop, given: Input) -> tuple[Data, ...]:
@@ -85,8 +73,8 @@ def _decided(shop: Shop, given: Input) -> tuple[Data, ...]:
     if handler.want.kind != "settled":
         return _by_way_of(job, handler.act(job, given))
     given.check_settled(_spread(job, handler))
-    noted = noticing.unit_read(job, given)
-    shown = replace(job, unit=noted[0].unit) if noted else job
+    noted = gauge.unit_read(job, given)
+    shown = in_unit(job, noted[0]) if noted else job
     return (*noted, *_by_way_of(job, handler.act(shown, given)))
 
 
@@ -115,9 +103,11 @@ def _find(shop: Shop, command: Command) -> tuple[Job, Handler]:
     if command.audit is not None and command.audit != job.id:
         raise Refused("another-audit", open=job.short)
     stage = STAGES[job.step]
-    handler = stage.commands.get(command.kind) or EVERYWHERE.get(command.kind)
+    handler = stage.commands.get(command.kind) or COMMANDS.get(command.kind)
+    if isinstance(handler, str):
+        handler = cast(Handler, STAGES[handler].commands[command.kind])
     if command.kind == "zeroed" and stage.heeds_zero:
-        handler = _ZEROED
+        handler = ZEROED
     if handler is None:
         raise Refused("not-this-step", step=job.step, asked=command.kind)
     return job, handler

@@ -44,7 +44,7 @@ from daq.audit.parts import (
 from daq.audit.rounds import Chosen
 from daq.audit.setup import AuditSetup, Reason
 from daq.squaring.learned import Learned
-from daq.words import Reading, Said
+from daq.words import Both, Reading, Said
 
 
 @dataclass(frozen=True)
@@ -141,8 +141,7 @@ class SweepDone:
     `turned`: it was taken with the ring, or the arm in the spindle, turned half round after
     the sweep before; the results are then those of both. `parts`: what is known to lie in
     the readings besides the lean; it stays known for later sweeps over the surface as it
-    lies. `side_part_mm`, `nod_part_mm`: the differences as the parked gauge reads them, less
-    the results.
+    lies. `part_mm`: the differences as the parked gauge reads them, less the results.
     `apart`: the head does not stand where everything before it left it. `whole`: the lean
     judged as one vector, where the shop judges it so. `effects`: what it does to the work.
     """
@@ -151,22 +150,18 @@ class SweepDone:
     purpose: Purpose
     why: str | Said
     center_pushed_mm: float
-    side_slope: float
-    nod_slope: float
+    slopes: Both[float]
     return_error_mm: float
     spare_mm: float | None
     points: tuple[Point, ...]
     findings: tuple[Finding, ...]
     usable: bool
-    side: AxisResult
-    nod: AxisResult
+    results: Both[AxisResult]
     next: Next
     turned: Turned = ""
-    side_part_mm: float = 0.0
-    nod_part_mm: float = 0.0
+    part_mm: Both[float] = Both(0.0, 0.0)  # noqa: RUF009 - frozen
     parts: tuple[Part, ...] = ()
-    side_budget: Budget | None = None
-    nod_budget: Budget | None = None
+    budgets: Both[Budget] | None = None
     whole: Whole | None = None
     apart: bool = False
     effects: tuple[Effect, ...] = ()
@@ -185,8 +180,7 @@ class Answered:
     sweep: SweepDone | None
     free_pushed_mm: float | None
     points: tuple[Point, ...]
-    side: AxisResult
-    nod: AxisResult
+    results: Both[AxisResult]
     stop: StopAt | None
     next: Next
     whole: Whole | None = None

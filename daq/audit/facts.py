@@ -1,13 +1,12 @@
 """What follows directly from an open audit's state; decisions and views share it."""
 
 from collections.abc import Mapping, Sequence
-from typing import Literal, cast
+from typing import Literal, TypeVar
 
 import numpy as np
 
 from daq.audit.events import SweepDone
 from daq.audit.parts import (
-    Ahead,
     AxisResult,
     Next,
     Point,
@@ -21,10 +20,25 @@ from daq.audit.parts import (
 from daq.audit.state import Job
 from daq.metrology.rule import Judged, judge, judge_vector
 from daq.squaring.story import Seen, last_seen
-from daq.words import AXES, OPPOSITE, PARKED, Axis, Position, Shown
+from daq.words import AXES, OPPOSITE, PARKED, Axis, Both, Position, Shown
 
 EXPECTED_OUT = ("after-angled-work", "practice")
 """Reasons for which an as-found out of tolerance says nothing about earlier work."""
+
+
+T = TypeVar("T")
+
+
+def certain(value: T | None) -> T:
+    """What is never missing at the steps that ask for it. Raises LookupError: it is."""
+    if value is None:
+        raise LookupError("this step is reached with nothing of what it works on")
+    return value
+
+
+def axis_of(job: Job) -> Axis:
+    """The axis being worked on."""
+    return certain(job.axis)
 
 
 def shown_face(job: Job, face_mm: float, *, plus: bool = False) -> Shown:
@@ -34,12 +48,12 @@ def shown_face(job: Job, face_mm: float, *, plus: bool = False) -> Shown:
 
 def unit_of(job: Job) -> Literal["mm", "in"]:
     """The unit numbers are shown in: the gauge's own, once it has spoken."""
-    return job.unit or job.setup.machine.unit
+    return job.gauge.unit
 
 
 def decimals(job: Job) -> int:
     """How many decimals the gauge's resolution is worth in the unit it shows."""
-    step = job.setup.gauge.resolution / (25.4 if job.unit == "in" else 1.0)
+    step = job.setup.gauge.resolution / (25.4 if job.gauge.unit == "in" else 1.0)
     return int(np.clip(np.ceil(-np.log10(step) - 1e-9), 0, 6))
 
 
@@ -75,27 +89,25 @@ def result_like(job: Job, axis: Axis, d_mm: float, like: AxisResult) -> AxisResu
     return result(job, axis, d_mm, like.u_mm, like.dof)
 
 
-def as_one(job: Job, side: AxisResult, nod: AxisResult) -> Whole | None:
+def as_one(job: Job, results: Mapping[Axis, AxisResult]) -> Whole | None:
     """The lean as one vector as an event carries it, where the shop judges it so; else None."""
-    judged = judged_as_one(job, side, nod)
+    judged = judged_as_one(job, results)
     if judged is None:
         return None
     return Whole(judged.word, judged.guard_mm, judged.probability, judged.good_enough, judged.basis)
 
 
-def judged_as_one(job: Job, side: AxisResult, nod: AxisResult) -> Judged | None:
+def judged_as_one(job: Job, results: Mapping[Axis, AxisResult]) -> Judged | None:
     """The lean's way from the middle of both zones, where the shop judges it so; else None."""
     rule = job.setup.machine.verdict
     if rule.together != "vector":
         return None
-    many = [axis.dof for axis in (side, nod) if axis.dof is not None]
+    many = [axis.dof for axis in results.values() if axis.dof is not None]
     return judge_vector(
-        side.error_mm - middle(job, "side"),
-        nod.error_mm - middle(job, "nod"),
-        side.u_mm,
-        nod.u_mm,
+        Both.of(lambda axis: results[axis].error_mm - middle(job, axis)),
+        Both.of(lambda axis: results[axis].u_mm),
         min(many, default=None),
-        min(half_zone(job, "side"), half_zone(job, "nod")),
+        narrowest(job),
         rule,
     )
 
@@ -104,6 +116,11 @@ def half_zone(job: Job, axis: Axis) -> float:
     """Half the width of what an axis's difference may be on this sweep, mm."""
     limits = job.setup.machine.limits(axis)
     return 0.5 * ((limits.high_mm or 0.0) - (limits.low_mm or 0.0))
+
+
+def narrowest(job: Job) -> float:
+    """The smaller of both axes' half zones, mm."""
+    return min(half_zone(job, axis) for axis in AXES)
 
 
 def middle(job: Job, axis: Axis) -> float:
@@ -127,29 +144,29 @@ def as_seen(swept: Sequence[Point]) -> tuple[Seen, ...]:
     return tuple(Seen(p.position, p.pushed_mm) for p in (*swept[1:], *swept[:1]))
 
 
-def differences(known: Mapping[Position, float]) -> dict[Axis, float]:
+def differences(known: Mapping[Position, float]) -> Both[float]:
     """Right minus left, front minus back; without a back, front minus the middle, twice."""
     side = known["right"] - known["left"]
     if "back" in known:
-        return {"side": side, "nod": known["front"] - known["back"]}
-    return {"side": side, "nod": 2.0 * known["front"] - known["right"] - known["left"]}
+        return Both(side, known["front"] - known["back"])
+    return Both(side, 2.0 * known["front"] - known["right"] - known["left"])
 
 
 def wanted(job: Job) -> tuple[Position, ...]:
     """The places still to be read, the guided one first; at the end the first one again."""
-    taken = [r.position for r in job.taken]
+    taken = [r.position for r in job.reads.taken]
     left = tuple(p for p in job.setup.plan.positions if p not in taken)
-    return left or (cast(Position, taken[0]),)
+    return left or (certain(taken[0]),)
 
 
 def first_read(job: Job) -> Next:
     """To the first reading of what is checked: the head, or the stations of another check."""
-    return Next("stations") if job.check is not None else Next(job.purpose)
+    return Next("stations") if job.check is not None else Next(job.sweeps.purpose)
 
 
 def station_next(job: Job) -> ReadAt:
     """The station to be read next, while a round is under way."""
-    return cast(Ahead, job.ahead).stations[len(job.taken)]
+    return certain(job.ahead).stations[len(job.reads.taken)]
 
 
 def check_order(job: Job, axis: Axis) -> tuple[Position, ...]:
@@ -167,14 +184,14 @@ def check_order(job: Job, axis: Axis) -> tuple[Position, ...]:
 
 def stands_at(job: Job) -> Position | None:
     """Where the gauge was read last, since the first sweep."""
-    seen = last_seen(job.story)
+    seen = last_seen(job.head.story)
     return None if seen is None else seen.position
 
 
 def left_to_check(job: Job) -> tuple[Position, ...]:
     """The positions a pair check still needs, where the gauge stands first."""
-    read = [r.position for r in job.taken]
-    return tuple(p for p in check_order(job, cast(Axis, job.axis)) if p not in read)
+    read = [r.position for r in job.reads.taken]
+    return tuple(p for p in check_order(job, axis_of(job)) if p not in read)
 
 
 def unasked(job: Job) -> Job:
@@ -197,6 +214,12 @@ def turned_to(job: Job) -> StopAt | None:
     return job.stop if job.zero_asked is None else None
 
 
+def began_mm(job: Job, stop: StopAt) -> float:
+    """What the face read when the turn began, or reads where nothing was cracked for it yet."""
+    cracked_mm = job.parked.cracked_face_mm if job.parked is not None else None
+    return stop.base_face_mm if cracked_mm is None else cracked_mm
+
+
 def unsafe(job: Job) -> Unsafe | None:
     """What must be put right before the machine has power again; None when nothing must.
 
@@ -209,7 +232,7 @@ def unsafe(job: Job) -> Unsafe | None:
 
 def disproves(job: Job, axis: Axis, odd: Strange) -> bool:
     """Whether a check that fits nothing disproves what was found of the pivot in this audit."""
-    return axis in job.reversed or (odd == "astray" and axis in job.unsure)
+    return axis in job.head.reversed or (odd == "astray" and axis in job.head.unsure)
 
 
 def asks_for_past(job: Job) -> bool:
@@ -221,17 +244,17 @@ def asks_for_past(job: Job) -> bool:
         return False
     if any(each.usable and each.word == "out" for each in job.rounds):
         return True
-    return bool(job.off_scale) or any(word_of(found) == "out" for found in job.founds)
+    return bool(job.sweeps.off_scale) or any(word_of(found) == "out" for found in job.sweeps.founds)
 
 
 def has_sweep_to_compare(job: Job) -> bool:
     """Whether the head still stands as its latest sweep read it, for one with something turned."""
-    return job.latest is not None and (bool(job.proofs) or not job.loosened)
+    return job.sweeps.latest is not None and (bool(job.sweeps.proofs) or not job.sweeps.loosened)
 
 
 def word_of(sweep: SweepDone) -> Word:
     """What a sweep says of the head: the worse of its axes, unless it was judged as one."""
-    return sweep.whole.word if sweep.whole else together(sweep.side, sweep.nod)
+    return sweep.whole.word if sweep.whole else together(*sweep.results.values())
 
 
 def together(*axes: AxisResult) -> Word:
@@ -242,15 +265,21 @@ def together(*axes: AxisResult) -> Word:
 
 def in_air(job: Job, pushed_mm: float) -> bool:
     """Whether the contact cannot be on a surface: pushed in no further than when free."""
-    free = job.free_pushed_mm
+    free = job.gauge.free_pushed_mm
     return free is not None and pushed_mm - free < _free_margin(job)
 
 
 def reads_as_free(job: Job, pushed_mm: float) -> bool:
     """Whether the gauge reads what it reads with its contact off the surface."""
-    free = job.free_pushed_mm
+    free = job.gauge.free_pushed_mm
     return free is not None and abs(pushed_mm - free) < _free_margin(job)
 
 
 def _free_margin(job: Job) -> float:
-    return max(5 * job.setup.gauge.resolution, 2 * job.spread_mm)
+    return max(5 * job.setup.gauge.resolution, 2 * job.gauge.spread_mm)
+
+
+def agreement(job: Job) -> float:
+    """How far a parked reading may differ from the sweep's and still be the same spot, mm."""
+    slack = job.head.slack_mm.get(job.axis, 0.0) if job.axis is not None else 0.0
+    return max(0.010, 5 * job.setup.gauge.resolution, 2 * job.gauge.spread_mm) + slack

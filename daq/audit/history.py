@@ -1,7 +1,7 @@
 """What a machine keeps of each signed audit: a few numbers, enough for its trend."""
 
 import datetime
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Final, Literal
 
@@ -10,7 +10,7 @@ from daq.audit.parts import AxisResult, AxisShift, Verdict, Word
 from daq.audit.setup import AuditSetup, Reason
 from daq.metrology.charts import Sums
 from daq.metrology.rule import Limits
-from daq.words import Axis, Said, Stamp
+from daq.words import Axis, Both, Said, Stamp
 
 WORDS: Final[dict[Verdict, Word]] = {
     "conforms": "in",
@@ -24,9 +24,9 @@ WORDS: Final[dict[Verdict, Word]] = {
 class Done:
     """One signed audit. `seq` is the row of its signature, `day` its date (UTC, ISO).
 
-    Everything in mm is across this audit's sweep, `diameter_mm`. `as_found` is empty when
+    Everything in mm is across this audit's sweep, `diameter_mm`. `as_found` is None when
     the head was off the gauge's scale; `off_scale` then says how far. `word`: how it was
-    left, by the rule it was judged by. `side_limits`, `nod_limits`: what each error was
+    left, by the rule it was judged by. `limits`: what each error was
     allowed to be. `shifts`: what each tightening did, in the order they were made.
     `previous`: the row of the signature before it on this machine, None for the first.
     """
@@ -39,34 +39,30 @@ class Done:
     day: str
     reason: Reason
     diameter_mm: float
-    as_found: tuple[AxisResult, ...]
-    as_left: tuple[AxisResult, ...]
+    as_found: Both[AxisResult] | None
+    as_left: Both[AxisResult]
     word: Word
     moves: int
-    side_limits: Limits
-    nod_limits: Limits
+    limits: Both[Limits]
     shifts: tuple[AxisShift, ...] = ()
     off_scale: Said | None = None
     previous: int | None = None
-
-    def found(self, axis: Axis) -> AxisResult | None:
-        """One axis as it was found, None when it was not read."""
-        return self.as_found[_AT[axis]] if self.as_found else None
-
-    def left(self, axis: Axis) -> AxisResult:
-        """One axis as it was left."""
-        return self.as_left[_AT[axis]]
-
-    def limits(self, axis: Axis) -> Limits:
-        """What one axis's error was allowed to be."""
-        return self.side_limits if axis == "side" else self.nod_limits
 
     def shifted(self, axis: Axis) -> tuple[float, ...]:
         """What each tightening of one axis did to it, mm across the sweep."""
         return tuple(each.shift_mm for each in self.shifts if each.axis == axis)
 
 
-_AT: Final[dict[Axis, int]] = {"side": 0, "nod": 1}
+@dataclass(frozen=True)
+class Checked:
+    """The latest signature of a check that is none of the head; its fields are as in `Done`."""
+
+    audit: str
+    short: str
+    seq: int
+    utc_trusted: bool
+    day: str
+    word: Word
 
 
 def done(
@@ -78,7 +74,8 @@ def done(
     setup: AuditSetup,
     signed: Signed,
 ) -> Done:
-    """Return what stays of an audit, from its signature and what it was opened with."""
+    """Return what stays of an audit of the head, from its signature and what it was opened with."""
+    assert signed.as_left is not None
     return Done(
         audit=audit,
         short=short,
@@ -92,8 +89,7 @@ def done(
         as_left=signed.as_left,
         word=WORDS[signed.verdict],
         moves=signed.moves,
-        side_limits=setup.machine.limits("side"),
-        nod_limits=setup.machine.limits("nod"),
+        limits=Both.of(setup.machine.limits),
         shifts=signed.shifts,
         off_scale=signed.off_scale,
         previous=setup.previous,
@@ -120,11 +116,10 @@ def counted(done: Done, kind: Kind, axis: Axis) -> tuple[float, ...]:
     if kind == "tightening":
         return tuple(each * scale for each in done.shifted(axis))
     if kind == "as_left":
-        return (done.left(axis).error_mm * scale,)
-    found = done.found(axis)
-    if found is None or done.reason in ("after-angled-work", "crash"):
+        return (done.as_left[axis].error_mm * scale,)
+    if done.as_found is None or done.reason in ("after-angled-work", "crash"):
         return ()
-    return (found.error_mm * scale,)
+    return (done.as_found[axis].error_mm * scale,)
 
 
 @dataclass(frozen=True)
@@ -143,25 +138,31 @@ class AxisSums:
         return AxisSums(**sums)
 
 
+NO_SUMS: Final = Both(AxisSums(), AxisSums())
+
+
+def sums_after(sums: Both[AxisSums], audits: Sequence[Done]) -> Both[AxisSums]:
+    """Each axis's with more audits."""
+    return Both.of(lambda axis: sums[axis].after(audits, axis))
+
+
 @dataclass(frozen=True)
 class History:
     """A machine's signed audits, practice left out: the `latest` ones, at most `KEPT`, and what
-    the `older` ones before them, that many, came to."""
+    the `older` ones before them, that many, came to, their `sums`."""
 
     latest: tuple[Done, ...] = ()
     older: int = 0
-    side: AxisSums = field(default_factory=AxisSums)
-    nod: AxisSums = field(default_factory=AxisSums)
+    sums: Both[AxisSums] = NO_SUMS
 
     @property
     def audits(self) -> int:
         """How many there are in all."""
         return self.older + len(self.latest)
 
-    def before(self, axis: Axis, shown: int = 0) -> AxisSums:
-        """What one axis's values come to before the latest so many audits."""
-        known = self.side if axis == "side" else self.nod
-        return known.after(self.latest[: len(self.latest) - shown], axis)
+    def before(self, shown: int = 0) -> Both[AxisSums]:
+        """What each axis's values come to before the latest so many audits."""
+        return sums_after(self.sums, self.latest[: len(self.latest) - shown])
 
     def then(self, done: Done) -> "History":
         """The history with one more signed audit; practice is none."""
@@ -170,12 +171,7 @@ class History:
         latest = (*self.latest, done)
         if len(latest) <= KEPT:
             return replace(self, latest=latest)
-        return History(
-            latest[1:],
-            self.older + 1,
-            self.side.after(latest[:1], "side"),
-            self.nod.after(latest[:1], "nod"),
-        )
+        return History(latest[1:], self.older + 1, sums_after(self.sums, latest[:1]))
 
 
 def day_of(stamp: Stamp) -> str:

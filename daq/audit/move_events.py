@@ -7,7 +7,7 @@ millimetres where they end in `pushed_mm`.
 from dataclasses import dataclass
 
 from daq.audit.parts import AxisResult, Next, Point, Question, StopAt, Strange, Whole
-from daq.words import Axis, Position, Reading, Said
+from daq.words import Axis, Both, Position, Reading, Said
 
 
 @dataclass(frozen=True)
@@ -77,7 +77,7 @@ class CheckDone:
     """A pair check. `shift_mm`: how tightening changed the difference, if that came between.
 
     `before_tightening_mm`: the difference to compare with once the bolts are tight.
-    `side_slack_mm`, `nod_slack_mm`: how far each axis's parked reading may differ from what
+    `slack_mm`: how far each axis's parked reading may differ from what
     is remembered because the other one was moved since. `strange`: what must have happened
     when the readings do not fit what was done; nothing is learned from them, and `said` says so.
     "astray": the stop-at left its axis no nearer, or nothing fits for the second time; none is
@@ -87,12 +87,10 @@ class CheckDone:
 
     axis: Axis
     points: tuple[Point, ...]
-    side: AxisResult
-    nod: AxisResult
+    results: Both[AxisResult]
     shift_mm: float | None
     before_tightening_mm: float | None
-    side_slack_mm: float
-    nod_slack_mm: float
+    slack_mm: Both[float]
     next: Next
     strange: Strange = ""
     said: Said | None = None

@@ -8,7 +8,7 @@ from daq.checks.sweep.effects import Effect as Effect
 from daq.metrology.budget import Budget as Budget
 from daq.metrology.budget import Term as Term
 from daq.squaring.adjuster import Shim as Shim
-from daq.words import Axis, Position, Said
+from daq.words import Axis, Both, Position, Said
 
 Step = str
 """The key of one of the stages in `stages/`."""
@@ -52,8 +52,9 @@ class Ahead:
     `places`: where the gauge is wanted, in order, to park it or for a pair check; `stands_at`:
     where it was read last. `worked`: the axis that was worked on last. `nod_mm`: how far the
     nod still to be made moves the head where the gauge is parked. `way`: what is left of a move
-    once the bolts were cracked. `bolt`: the next one to pull up and `part` how far, None when
-    there is none left; `bolts`: in how many steps. `stations`: every reading of a round, in order.
+    once the bolts were cracked. `bolt`: the next one to pull up, None when there is none
+    left; `part`: how far, then in the end, if the file says; `bolts`: in how many steps.
+    `stations`: every reading of a round, in order.
     """
 
     places: tuple[Position, ...] = ()
@@ -251,8 +252,7 @@ class Listed:
     purpose: Purpose
     why: str | Said
     usable: bool
-    side: Word
-    nod: Word
+    words: Both[Word]
     as_left: bool
     as_found: bool = False
 
@@ -265,8 +265,7 @@ class Part:
     """
 
     of: Turned
-    side_mm: float
-    nod_mm: float
+    d_mm: Both[float]
 
 
 @dataclass(frozen=True)

@@ -13,10 +13,10 @@ from itertools import groupby
 from daq.audit import evidence
 from daq.audit.apply import apply
 from daq.audit.codec import decode, encode
-from daq.audit.decide import Input, Refused
 from daq.audit.engine import decide
 from daq.audit.events import AuditOpened
 from daq.audit.history import day_of as day_of
+from daq.audit.input import Input, Refused
 from daq.audit.state import Shop
 from daq.words import Command, Event
 

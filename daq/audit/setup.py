@@ -7,11 +7,12 @@ ledger looks into a config file again.
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Annotated, Any, Literal
+from typing import Annotated, Any, Final, Literal
 
 from daq.checks.sweep.doubts import Doubts
 from daq.checks.sweep.effects import Work
-from daq.checks.sweep.plan import FOUR, Plan, plan_of
+from daq.checks.sweep.plan import FOUR, RADII, Plan, plan_of
+from daq.checks.sweep.slots import Table
 from daq.checks.sweep.terms import TURNS, Seat
 from daq.metrology.pushed import face, pushed_in
 from daq.metrology.rule import Limits, Rule
@@ -19,16 +20,15 @@ from daq.metrology.settle import SettleRules
 from daq.settings import Angle, Length, Range, Slope, quoted
 from daq.squaring.adjuster import Adjust
 from daq.squaring.learned import Learned, Measured, from_file
-from daq.squaring.tightening import Tighten
-from daq.words import Axis, Position
+from daq.squaring.tightening import AfterCrash, Tighten
+from daq.words import AXES, OPPOSITE, PARKED, Axis, Both, Position
 
 Reason = Literal["after-angled-work", "crash", "maintenance", "scheduled", "check-only", "practice"]
 
 MOST_SWUNG = math.radians(60.0)
 """Further round than this, front and back would be the wrong names for what is read."""
 
-SIDE_DOUBT_MM = 5.0
-NOD_DOUBT_MM = 40.0
+DOUBTS_MM: Final = Both(5.0, 40.0)
 """How well a pivot's distance is known that the file gives without a doubt: by eye and tape
 (common practice, no source)."""
 
@@ -65,6 +65,17 @@ class AxisSetup:
     tighten: Tighten = field(default_factory=Tighten)
     tolerance: str = ""
 
+    @property
+    def held_by(self) -> Literal["adjuster", "block", "sling"]:
+        """What holds the head on this axis once its bolts are cracked; never a person's hands.
+
+        A worm or a rack does. Pushed by hand, or fixed, it is blocked or slung first; for a
+        shim it is slung or jacked, as the joint is opened. Common practice, no source.
+        """
+        if self.adjust.kind == "shim":
+            return "sling"
+        return "adjuster" if self.adjust.kind in ("worm", "rack") else "block"
+
 
 @dataclass(frozen=True)
 class CheckSetup:
@@ -89,17 +100,23 @@ class MachineSetup:
     the bolts of one axis at a time, or of both. `audit_every`: days between audits, if the
     shop agreed a number. `tolerance`: the preset named for both axes, if one is; the one that
     an axis goes by stands there. `checks`: those besides the sweep, by their kind.
+
+    `spindle`: only an upright one is swept. `z`: how the contact is brought down. `drawbar`:
+    how the arm is clamped. `brake`: the spindle's; a "spring" one holds with the power off
+    until its hand release is worked as the manual says. `air`: drawbar or clamps work by it, so
+    it is vented. `people`: how many work at the machine, a lock each. `table`: what a sweep on
+    it has to heed.
     """
 
     name: str
     gauge: str
     surface: str
     unit: Literal["mm", "in"]
-    sweep_radius: Annotated[Length, Range(5.0, 2000.0)]
+    sweep_radius: Annotated[Length, RADII]
     side: AxisSetup
     nod: AxisSetup
     second_gauge: str = ""
-    second_radius: Annotated[Length, Range(5.0, 2000.0)] | None = None
+    second_radius: Annotated[Length, RADII] | None = None
     positions: tuple[Position, ...] = FOUR.positions
     seat: Seat = "ring"
     ram_angle: Annotated[Angle, Range(-MOST_SWUNG, MOST_SWUNG)] = 0.0
@@ -110,6 +127,14 @@ class MachineSetup:
     audit_every: Annotated[int, Range(1, 3650)] | None = None
     tolerance: str = ""
     checks: Mapping[str, CheckSetup] = field(default_factory=dict)
+    spindle: Literal["vertical", "horizontal"] = "vertical"
+    z: Literal["knee", "quill", "powered"] = "knee"
+    drawbar: Literal["hand", "power"] = "hand"
+    brake: Literal["none", "hand", "spring"] = "none"
+    air: bool = False
+    people: Literal[1, 2] = 1
+    table: Table = field(default_factory=Table)
+    after_crash: AfterCrash = field(default_factory=AfterCrash)
 
     def __post_init__(self) -> None:
         """Refuse positions that cannot be a sweep, and sides that are not the axis's.
@@ -118,10 +143,8 @@ class MachineSetup:
             ValueError: names the key, what was found and what is allowed.
         """
         plan_of(self.positions)
-        for key, axis, sides in (
-            ("side", self.side, ("right", "left")),
-            ("nod", self.nod, ("front", "back")),
-        ):
+        for key, axis in self.axes.items():
+            sides = (PARKED[key], OPPOSITE[PARKED[key]])
             if axis.one_sided not in ("", *sides):
                 raise ValueError(
                     f"{key}.one_sided: found {quoted(axis.one_sided)}; "
@@ -135,7 +158,37 @@ class MachineSetup:
 
     def axis(self, axis: Axis) -> AxisSetup:
         """One axis's part of the file."""
-        return self.side if axis == "side" else self.nod
+        return self.axes[axis]
+
+    @property
+    def axes(self) -> Both[AxisSetup]:
+        """Both axes' parts of the file."""
+        return Both(self.side, self.nod)
+
+    @property
+    def held_by_bolts(self) -> tuple[Axis, ...]:
+        """The axes on which the head is to be supported before a bolt is cracked."""
+        return tuple(axis for axis in AXES if self.axes[axis].held_by != "adjuster")
+
+    @property
+    def while_powered(self) -> tuple[Literal["height", "arm"], ...]:
+        """What can be done only before the power is locked out.
+
+        A powered head is brought to the height it is swept at, a power drawbar clamps the arm.
+        """
+        height: tuple[Literal["height"], ...] = ("height",) if self.z == "powered" else ()
+        return (*height, "arm") if self.drawbar == "power" else height
+
+    @property
+    def crash_bolts(self) -> tuple[str, ...]:
+        """What a wrench is put on after a crash: the bolts of the file, else those of the axes.
+
+        Those by their names, unless both axes use the same one.
+        """
+        axes = self.axes.values()
+        named = [name for axis in axes for name in axis.tighten.bolts or (axis.bolts,)]
+        whole = len(set(named)) < len(named)
+        return self.after_crash.bolts or tuple(axis.bolts for axis in axes if whole) or tuple(named)
 
     @property
     def seat_turns(self) -> bool:
@@ -165,8 +218,8 @@ class MachineSetup:
         `ram`: how far the ram is swung, rad, if not as the file says.
         """
         swung = self.ram_angle if ram is None else ram
-        side, nod = _measured(self.side, SIDE_DOUBT_MM), _measured(self.nod, NOD_DOUBT_MM)
-        return from_file(side, nod, swung, self.ram_angle)
+        measured = Both.of(lambda axis: _measured(self.axis(axis), DOUBTS_MM[axis]))
+        return from_file(measured, swung, self.ram_angle)
 
 
 def _measured(axis: AxisSetup, doubt_mm: float) -> Measured:

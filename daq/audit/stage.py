@@ -8,9 +8,8 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from daq.audit.decide.common import Input, Want
 from daq.audit.events import Data
-from daq.audit.folding import Change
+from daq.audit.input import Input, Want
 from daq.audit.state import Job
 from daq.audit.views.step import Action, Do, Hands, Wording
 from daq.words import Command, Said
@@ -34,12 +33,12 @@ class Handler:
 
 @dataclass(frozen=True)
 class Took:
-    """What an event type changes in the open audit; `undoable`: it only read or answered.
+    """The open audit after an event of a type; `undoable`: it only read or answered.
 
     `told`: what happened, for a screen that was drawn before it.
     """
 
-    change: Callable[[Job, Any], Change]
+    change: Callable[[Job, Any], Job]
     undoable: bool = False
     told: Said | None = None
 
@@ -90,13 +89,14 @@ class Shows:
 class Stage:
     """One stage.
 
+    `commands`: a key in a handler's place is the stage's that decides it here as well.
     `before`: the stage it is put in front of: whatever leads there from elsewhere comes here
     first. `heeds_zero`: whether it matters here that the gauge was zeroed.
     """
 
     key: str
     shows: Shows
-    commands: Mapping[str, Handler]
+    commands: Mapping[str, Handler | str]
     took: Mapping[type, Took] = field(default_factory=dict)
     before: str = ""
     heeds_zero: bool = True

@@ -5,13 +5,17 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Final, Literal
 
-from daq.audit.history import OVER_MM, AxisSums, Done, History
+from daq.audit.chosen import offers
+from daq.audit.history import OVER_MM, AxisSums, Checked, Done, History
 from daq.audit.parts import AxisResult
+from daq.audit.setup import MachineSetup
+from daq.audit.state import MachineState
 from daq.metrology.charts import LAMBDA, Chart, EwmaChart, Sums
-from daq.words import Axis, Said, said
+from daq.words import Axis, Both, Said, said
 from daq.words.trend import (
     AuditDue,
     AxisTrend,
+    CheckDue,
     LeftOut,
     Smoothed,
     TrendLimits,
@@ -36,8 +40,7 @@ class Page:
     """
 
     shown: tuple[Done, ...]
-    side: AxisSums
-    nod: AxisSums
+    before: Both[AxisSums]
     more: int | None
 
 
@@ -49,41 +52,45 @@ def latest(history: History, most: int, before: int | None = None) -> Page | Non
         return None
     since = len(history.latest) - history.latest.index(shown[0]) if shown else 0
     more = shown[0].seq if shown and shown[0].previous is not None else None
-    return Page(shown, history.before("side", since), history.before("nod", since), more)
+    return Page(shown, history.before(since), more)
 
 
-def trend(history: History, every_days: int | None, today: str, page: Page) -> TrendView:
+def trend(state: MachineState, machine: MachineSetup | None, today: str, page: Page) -> TrendView:
     """Return what a machine's signed audits show, oldest first, by the limits of all of them.
 
     As found, an audit after angled work stays out: the head was swung on purpose. One after a
-    crash is shown but does not count. `every_days`: the interval the shop agreed, if any;
+    crash is shown but does not count. `machine`: what its file says today, None without one;
     `today`: ISO date.
     """
+    history = state.history
+    squaring, *checks = dues(state, machine, today)
+    whole = history.before()
     return TrendView(
         OVER_MM,
         history.audits,
-        _axis(page.shown, page.side, history.before("side"), "side"),
-        _axis(page.shown, page.nod, history.before("nod"), "nod"),
-        due(history.latest, every_days, today),
+        Both.of(lambda axis: _axis(page.shown, page.before[axis], whole[axis], axis)),
+        squaring.due,
+        tuple(checks),
         page.more,
     )
 
 
 def _axis(shown: Sequence[Done], before: AxisSums, whole: AxisSums, axis: Axis) -> AxisTrend:
-    found = [(each, each.found(axis)) for each in shown]
     return AxisTrend(
         as_found=_series(
             [
-                _error(each, axis, result, counts=each.reason != "crash")
-                for each, result in found
-                if result is not None and each.reason != "after-angled-work"
+                _error(each, axis, each.as_found[axis], counts=each.reason != "crash")
+                for each in shown
+                if each.as_found is not None and each.reason != "after-angled-work"
             ],
             before.as_found,
             whole.as_found,
             tuple(_left_out(shown)),
         ),
         as_left=_series(
-            [_error(each, axis, each.left(axis)) for each in shown], before.as_left, whole.as_left
+            [_error(each, axis, each.as_left[axis]) for each in shown],
+            before.as_left,
+            whole.as_left,
         ),
         tightening=_series(
             [p for each in shown for p in _shifts(each, axis)], before.tightening, whole.tightening
@@ -95,13 +102,13 @@ def _left_out(history: Sequence[Done]) -> Iterator[LeftOut]:
     for each in history:
         if each.reason == "after-angled-work":
             yield LeftOut(each.audit, each.short, each.seq, each.day, ANGLED)
-        elif not each.as_found:
+        elif each.as_found is None:
             say = each.off_scale or OFF_SCALE
             yield LeftOut(each.audit, each.short, each.seq, each.day, say)
 
 
 def _error(each: Done, axis: Axis, result: AxisResult, *, counts: bool = True) -> TrendPoint:
-    allowed = each.limits(axis)
+    allowed = each.limits[axis]
     return _point(
         each,
         result.error_mm,
@@ -197,13 +204,35 @@ def _shown(points: Sequence[TrendPoint], which: str) -> Said:
     return shown[0] if shown else said("inside-limits", which=which)
 
 
-def due(history: Sequence[Done], every_days: int | None, today: str) -> AuditDue:
-    """Return when the next audit is due: so many days after the last signed one.
+def dues(state: MachineState, machine: MachineSetup | None, today: str) -> tuple[CheckDue, ...]:
+    """Return when squaring is due, then each other check that the machine's file offers."""
+    squared = state.history.latest[-1] if state.history.latest else None
+    every = None if machine is None else machine.audit_every
+    head = _check("", said("check-head"), squared, every, today)
+    if machine is None:
+        return (head,)
+    often = {kind: each.every_days for kind, each in machine.checks.items()}
+    return head, *(
+        _check(o.kind, o.name, state.checked.get(o.kind), often[o.kind], today)
+        for o in offers(machine)
+    )
+
+
+def _check(
+    kind: str, say: Said, last: Done | Checked | None, every_days: int | None, today: str
+) -> CheckDue:
+    when = _due(last, every_days, today)
+    if last is None:
+        return CheckDue(kind, say, None, None, None, when)
+    return CheckDue(kind, say, last.audit, last.short, last.word, when)
+
+
+def _due(last: Done | Checked | None, every_days: int | None, today: str) -> AuditDue:
+    """When the next is due: so many days after the last signed one.
 
     Any signed audit counts, whatever its reason and its verdict. On the day itself it is
     due and not yet overdue; where an interval is agreed and none was ever signed, it is.
     """
-    last = history[-1] if history else None
     last_day = last.day if last else None
     if every_days is None:
         say = said("no-interval")

@@ -6,7 +6,7 @@ Each takes a data folder and a stream to write to and gives the exit code.
 import base64
 import io
 import sys
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Final, Protocol, TextIO
@@ -96,24 +96,22 @@ def show(folder: Path, out: TextIO, audit: str | None = None) -> int:
     with LedgerView.open(folder) as view:
         header = _COLUMNS.format("row", "UTC", "machine", "audit", "event", "actor", "data")
         out.write(header + "\n")
+        names = view.people()
         for event in view.events():
             if audit is None or event.audit.startswith(audit):
-                out.write(_line(event))
+                out.write(_line(event, names))
     return OK
 
 
-def _line(event: Event) -> str:
+def _line(event: Event, names: Mapping[str, str]) -> str:
     when = datetime.fromtimestamp(event.stamp.utc_us / 1e6, UTC).strftime("%Y-%m-%d %H:%M:%S")
     if not event.stamp.utc_trusted:
         when = when[:-3] + " ?"
     data = canonical(dict(event.data))
     cut = data if len(data) <= 80 else data[:77] + "..."
-    return (
-        _COLUMNS.format(
-            event.seq, when, event.machine, event.audit[:8], event.type, event.actor, cut
-        ).rstrip()
-        + "\n"
-    )
+    actor = names.get(event.actor, event.actor)
+    row = (event.seq, when, event.machine, event.audit[:8], event.type, actor, cut)
+    return _COLUMNS.format(*row).rstrip() + "\n"
 
 
 def export(folder: Path, out: TextIO, *, evidence: bool = False) -> int:

@@ -125,6 +125,12 @@ class Reads:
         """Give the name of everybody a row names, by id."""
         return dict(self._rows("SELECT id, name FROM people ORDER BY name, id", ()))
 
+    def renamed(self) -> frozenset[str]:
+        """Give the ids of those whose name is no longer the one that was typed."""
+        return frozenset(
+            person for (person,) in self._rows("SELECT id FROM people WHERE renamed", ())
+        )
+
     def name(self) -> str:
         """Give the ledger's UUID, as its first row has it. Raises LedgerError."""
         rows = self._rows("SELECT seq, CAST(body AS BLOB) FROM events ORDER BY seq LIMIT 1", ())

@@ -27,10 +27,11 @@ CREATE TABLE chunks (
 ) STRICT;
 
 -- Who did something. A row holds the id alone: a name can be put right, or taken out, and no
--- hash changes.
+-- hash changes. That it was is kept, what it was before is not.
 CREATE TABLE people (
-    id   TEXT PRIMARY KEY NOT NULL CHECK (length(id) = 36),
-    name TEXT NOT NULL CHECK (trim(name) <> '')
+    id      TEXT PRIMARY KEY NOT NULL CHECK (length(id) = 36),
+    name    TEXT NOT NULL CHECK (trim(name) <> ''),
+    renamed INTEGER NOT NULL DEFAULT 0 CHECK (renamed IN (0, 1))
 ) STRICT;
 
 CREATE TRIGGER people_never_deleted BEFORE DELETE ON people

@@ -121,7 +121,7 @@ class Ledger(Reads):
             raise LedgerError(f"{self.path}: nobody has the id {person}")
         with self._transaction():
             values = (name.strip(), person)
-            self._connection.execute("UPDATE people SET name = ? WHERE id = ?", values)
+            self._connection.execute("UPDATE people SET name = ?, renamed = 1 WHERE id = ?", values)
 
     def require_in_place(self) -> None:
         """Raise NotRecorded if the open files are no longer those that bear the ledger's names."""

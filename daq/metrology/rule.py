@@ -16,7 +16,7 @@ from daq.metrology.guard import (
 from daq.metrology.student import whole_dof
 from daq.settings import Range
 from daq.units import SLACK_MM
-from daq.words import Said, said
+from daq.words import Both, Said, said
 
 Answer = Literal["in", "out", "close"]
 
@@ -128,10 +128,8 @@ def judge(error_mm: float, u_mm: float, dof: float | None, limits: Limits, rule:
 
 
 def judge_vector(
-    side_error_mm: float,
-    nod_error_mm: float,
-    u_side_mm: float,
-    u_nod_mm: float,
+    error_mm: Both[float],
+    u_mm: Both[float],
     dof: float | None,
     limit_mm: float,
     rule: Rule,
@@ -146,21 +144,21 @@ def judge_vector(
     """
     if not (math.isfinite(limit_mm) and limit_mm > 0.0):
         raise ValueError(f"limit_mm: found {limit_mm}; allowed: a length above 0 mm")
-    _check(u_side_mm)
-    _check(u_nod_mm)
-    u_mm, whole = max(u_side_mm, u_nod_mm), whole_dof(dof)
-    length_mm = math.hypot(side_error_mm, nod_error_mm)
-    radius = limit_mm / u_mm if u_mm else math.inf
+    for each in u_mm.values():
+        _check(each)
+    larger_mm, whole = max(u_mm.values()), whole_dof(dof)
+    length_mm = math.hypot(*error_mm.values())
+    radius = limit_mm / larger_mm if larger_mm else math.inf
     probability = (
-        in_circle(length_mm / u_mm, radius, whole)
-        if u_mm
+        in_circle(length_mm / larger_mm, radius, whole)
+        if larger_mm
         else float(length_mm <= limit_mm + SLACK_MM)
     )
-    good_enough = limit_mm >= least_radius(rule.coverage, whole) * u_mm - SLACK_MM
+    good_enough = limit_mm >= least_radius(rule.coverage, whole) * larger_mm - SLACK_MM
     k = circle_k(radius, whole, rule.coverage)
     rule = _in_force(rule, good_enough)
     basis = _basis(rule, "circle", whole)
-    return _judged(limit_mm - length_mm, u_mm, k, probability, good_enough, rule, basis)
+    return _judged(limit_mm - length_mm, larger_mm, k, probability, good_enough, rule, basis)
 
 
 def conformity(error_mm: float, u_mm: float, dof: float | None, limits: Limits) -> float:

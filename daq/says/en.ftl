@@ -97,6 +97,7 @@ key-enter = Enter
 ## Of what a verdict rests on
 
 from-sweep = From sweep { $n }.
+from-round = From round { $n }.
 from-sweep-aged = From sweep { $n }, { $age }.
 head-rule = Rule
 head-condition = Condition
@@ -105,6 +106,7 @@ head-work = What the lean does to the work
 no-work = The machine's file names no cutter and no work.
 head-head = What is known of this head
 fact-error = Error
+fact-toward = Points
 fact-word = Called
 fact-u = Standard uncertainty
 fact-expanded = Expanded uncertainty
@@ -590,7 +592,18 @@ pulled-up = { $share ->
    *[all] all the way
  }
 pulled-up-by = { $part }/{ $of } of the way
-bolt-over = { CAP($bolt) } moved the head by { $moved }; allowed is { $allowed }. Slacken it, pull up the one across from it, then come back to it.
+pulled-up-to = to { $torque }
+torque = { $torque } { $unit ->
+    [in] lbf·ft
+   *[mm] N·m
+ }
+torque-by = { $torque }, wrench no. { $wrench }
+bolt-over = { CAP($bolt) } moved the head by { $moved }; allowed is { $allowed }. { $bolts ->
+    [1] Slacken it, then pull it up more gently.
+    [2] Slacken it, pull up the other one, then come back to it.
+    [3] Slacken it, pull up the other two, then come back to it.
+   *[other] Slacken it, pull up the one across from it, then come back to it.
+ }
 
 ## Why there is no reading yet
 
@@ -660,6 +673,9 @@ note-laid = looks exactly like the slope; anywhere within its bound
 note-line-out = the line through the readings takes it out
 do-not-fit = The readings do not fit together: what remains of one is { $found } { $unit }; allowed { $allowed }. A chip under the contact, a place not as told, or the gauge zeroed on the way: wipe and read again.
 highest-at = highest at { $angle }°
+highest-within = highest at { $angle }° ± { $by }°
+toward-untold = which way cannot be told
+figure-over = { $figure } over { $over }
 give-or-take = uncertainty { $by } { $unit }
 check-came-to = { $check }: { $word ->
     [in] inside
@@ -680,6 +696,8 @@ read-again = Read all again
 read-again-why = Why it is read again
 no-such-check = check: found { $found }; allowed: { $allowed }
 no-round = Not every station has been read yet: there is nothing to sign for.
+only-squaring = { $keys }: only where a head is squared; what is open is another check: { $check }.
+only-at-stations = station: found { $found }; here the head is squared, and a place of its circle is read.
 other-station = Another reading is next: { $next }.
 caution-locked-out = Power off and locked out; nothing turns or moves but by hand.
 caution-turn-by-hand = Turn the spindle at its nose, never by the gauge or the drawbar; fingers clear of the bar and the contact.
@@ -924,7 +942,15 @@ check-tight = A pair check with { $bolts } tight.
 pull-up = Pull up { $bolt }, { $part }.
 pull-up-limit = Then press. One bolt may move the number by { $limit }.
 tighten = Tighten { $bolts }.
-tighten-how = A third at a time, in a cross pattern, watching the number.
+pull-up-with = Wrench no. { $wrench }. Then press. One bolt may move the number by { $limit }.
+tighten-how = A third at a time, { $bolts ->
+    [0] in turn, watching the number.
+    [1] watching the number.
+    [2] one, then the other, watching the number.
+    [3] one after the other, watching the number.
+   *[other] in a cross pattern, watching the number.
+ }
+tighten-to = To { $torque }, a third at a time, watching the number.
 arm-out = Arm out. Wrench off the drawbar.
 is-inside = The head is inside.
 leave-inside = Leave it: the head is inside.
@@ -996,6 +1022,7 @@ head-as-found = the head as found
 rule-of = { $together ->
     [jointly] both axes together
     [vector] the length of the lean
+    [figures] each figure by itself
    *[each] each axis by itself
 }
 rule-simple = Simple: the number itself against its limit, { $of }.
@@ -1095,7 +1122,13 @@ inside-limits = Every value{ $which ->
     [shown] {" "}shown
    *[all] {""}
 } lies inside the limits, and it has not drifted.
-no-interval = No interval between audits is agreed for this machine.
+check-head = Squaring the head
+last-signed = Signed last on { $day } (audit { $audit }), { $word ->
+    [in] inside
+    [close] too close to call
+   *[out] outside
+}.
+no-interval = No interval is agreed.
 none-signed = No signed audit is on record: one is due.
 clock-not-set = No time server had set the clock when the last one was signed.
 overdue = Overdue by { $days ->
@@ -1265,6 +1298,32 @@ tighten-watched = { $bolts }; { $passes ->
     [one] once
    *[other] { $passes } times round
  }, each moving it { $most } at most
+file-slots = Slots in the table
+slots-are = { $count }, { $wide } wide, { $apart } apart, { $runs ->
+    [left-right] left to right, the frontmost
+   *[front-back] front to back, the leftmost
+ } { $start } from the spindle; kept clear of by { $clear }
+file-z = The contact is brought down
+down-knee = by raising the knee
+down-quill = by the quill
+down-powered = by a powered head
+file-drawbar = Drawbar
+drawbar-hand = by hand
+drawbar-powered = powered
+file-brake = Spindle brake
+brake-none = none
+brake-hand = by hand
+brake-spring = by a spring: it holds with power off
+file-air = Compressed air
+air-to-be-vented = to be vented
+air-none = none
+file-people = At the machine
+people-one = one
+people-two = two, a lock each
+file-after-crash = Bolts after a crash
+file-torque = Torque
+torque-none = none given
+torque-by = { $torque }, wrench no. { $wrench }
 file-uncertainty = Uncertainty
 file-uncertainty-note = How far each may be off. What a file leaves out is common practice, no source.
 file-repeatability = One reading, between visits

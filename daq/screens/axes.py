@@ -12,7 +12,7 @@ from daq.audit.views.figures import with_unit
 from daq.audit.views.shapes import AxisView
 from daq.audit.views.whole import AS_A_WHOLE, good_enough
 from daq.units import FINE
-from daq.words import AXES, Axis, Said, Shown, said
+from daq.words import AXES, Axis, Both, Said, Shown, said
 
 Unit = Literal["mm", "in"]
 
@@ -44,26 +44,24 @@ def axes_unknown() -> tuple[AxisView, ...]:
 def axes_open(job: Job) -> tuple[AxisView, ...]:
     """Both axes of an open audit, as last read; of one worked on since, not what it is."""
     machine = job.setup.machine
-    if not job.results:
+    if not job.axes.results:
         return tuple(AxisView(axis, machine.axis(axis).say) for axis in AXES)
     return tuple(_aged(job, axis) for axis in AXES)
 
 
 def _aged(job: Job, axis: Axis) -> AxisView:
-    view = _axis(job.setup.machine, unit_of(job), axis, job.results[axis], job.whole)
+    view = _axis(job.setup.machine, unit_of(job), axis, job.axes.results[axis], job.axes.whole)
     age = axis_age(job, axis)
     view = replace(view, age=None if age is None else said("age", age=age))
     return replace(view, word="", zone=None, note=None) if unread(job, axis) else view
 
 
-def axes_closed(
-    last: Closed, both: tuple[AxisResult, ...], whole: Whole | None
-) -> tuple[AxisView, ...]:
+def axes_closed(last: Closed, both: Both[AxisResult], whole: Whole | None) -> tuple[AxisView, ...]:
     """Both axes as a signed audit left them."""
     age = said("age", age="as-left")
     return tuple(
         replace(_axis(last.setup.machine, last.unit, axis, result, whole), age=age)
-        for axis, result in zip(AXES, both, strict=True)
+        for axis, result in both.items()
     )
 
 
@@ -132,10 +130,10 @@ def _side(axis: Axis, mm: float) -> Said | None:
     return _SIDES[axis][0 if mm > 0 else 1]
 
 
-def say_verdict(word: Word, both: tuple[AxisResult, ...], whole: Whole | None) -> Said:
+def say_verdict(word: Word, both: Both[AxisResult], whole: Whole | None) -> Said:
     """The verdict in a sentence; that the gauge is not good enough where that is why."""
-    if word == "close" and not all(good_enough(whole, result) for result in both):
+    if word == "close" and not all(good_enough(whole, result) for result in both.values()):
         return _NOT_GOOD_ENOUGH
-    if word != "in" and together(*both) == "in":
+    if word != "in" and together(*both.values()) == "in":
         return AS_A_WHOLE[word]
     return VERDICTS[word]

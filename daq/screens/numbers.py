@@ -1,12 +1,14 @@
 """The numbers behind a verdict: the budget term by term, and what the lean does to the work."""
 
+from dataclasses import replace
 from typing import Literal
 
 from daq.audit.events import SweepDone
 from daq.audit.facts import unit_of
-from daq.audit.parts import Answers, AxisResult, Budget, Effect, Term
+from daq.audit.parts import Answers, AxisResult, Budget, Effect, Term, Whole
+from daq.audit.rounds import Measure
 from daq.audit.state import Job
-from daq.audit.views.figures import length
+from daq.audit.views.figures import WIDE, length
 from daq.audit.views.shapes import AxisNumbers, Numbers, TermView
 from daq.screens.axes import short
 from daq.units import FINE, MM_PER
@@ -18,63 +20,117 @@ _SIZE_DECIMALS: dict[Unit, int] = {"mm": 1, "in": 3}
 
 
 def numbers(job: Job) -> Numbers | None:
-    """What the latest sweep's verdict rests on; None before it."""
-    sweep = job.as_left or job.latest
+    """What the verdict of the latest sweep, or of another check's round, rests on; None before."""
+    if job.check is not None:
+        return _of_round(job)
+    sweep = job.sweeps.as_left or job.sweeps.latest
     if sweep is None:
         return None
-    machine, unit = job.setup.machine, unit_of(job)
+    unit, age = unit_of(job), _age(job, sweep)
+    of = said("from-sweep", n=sweep.number)
     return Numbers(
-        sweep=sweep.number,
-        age=_age(job, sweep),
-        rule=_rule(job),
-        condition=machine.uncertainty.condition,
-        axes=(
-            _axis(job, sweep, "side", sweep.side, sweep.side_budget),
-            _axis(job, sweep, "nod", sweep.nod, sweep.nod_budget),
-        ),
-        work=tuple(_effect(effect, unit) for effect in sweep.effects),
-        head=tuple(_head(job, axis, job.head[axis], unit) for axis in AXES if axis in job.head)
+        say=said("from-sweep-aged", n=sweep.number, age=age) if age else of,
+        age=age,
+        rule=_rule(job, job.setup.machine.verdict.together),
+        condition=_condition(job),
+        axes=tuple(_axis(job, sweep, axis) for axis in AXES),
+        work=tuple(_effect(effect, unit) for effect in sweep.effects) or (said("no-work"),),
+        head=tuple(_head(job, axis, known, unit) for axis, known in job.head.answers.items())
         or (said("head-unknown"),),
     )
 
 
+def _of_round(job: Job) -> Numbers | None:
+    came, unit = job.round, unit_of(job)
+    if came is None:
+        return None
+    return Numbers(
+        say=said("from-round", n=came.number),
+        age=None,
+        rule=_rule(job, "figures"),
+        condition=_condition(job),
+        axes=tuple(_measured(result, unit) for result in came.results),
+        work=(),
+        head=(),
+    )
+
+
+def _measured(result: Measure, unit: Unit) -> AxisNumbers:
+    value = length(result.value_mm, unit)
+    if result.over_mm is not None:
+        value = said("figure-over", figure=value, over=length(result.over_mm, unit, WIDE))
+    row = _judged("", result.name, value, result, result.budget, unit)
+    return replace(row, toward=_toward(result))
+
+
+def _toward(result: Measure) -> Said | None:
+    """Where a vector points, and how surely."""
+    by_deg = result.toward_doubt_deg
+    if result.toward_deg is None or by_deg is None:
+        return None
+    if by_deg >= 180.0:
+        return said("toward-untold")
+    return said("highest-within", angle=Figure(result.toward_deg, 0), by=Figure(by_deg, 0))
+
+
+def _condition(job: Job) -> Said | str:
+    return job.setup.machine.uncertainty.condition or said("no-condition")
+
+
 def _age(job: Job, sweep: SweepDone) -> Said | None:
     """Whether that sweep is of the head before it was worked on."""
-    if not job.disturbed:
+    if not job.sweeps.disturbed:
         return None
     if sweep.purpose == "as-found":
         return said("head-as-found")
     return said("age", age="before-move")
 
 
-def _rule(job: Job) -> Said:
-    rule = job.setup.machine.verdict
-    of = said("rule-of", together=rule.together)
+def _rule(job: Job, together: str) -> Said:
+    rule, of = job.setup.machine.verdict, said("rule-of", together=together)
     if rule.name == "simple":
         return said("rule-simple", of=of)
     return said("rule-guarded", sure=_percent(rule.coverage), of=of)
 
 
-def _axis(
-    job: Job, sweep: SweepDone, axis: Axis, result: AxisResult, budget: Budget | None
+def _axis(job: Job, sweep: SweepDone, axis: Axis) -> AxisNumbers:
+    result, budget = sweep.results[axis], sweep.budgets[axis] if sweep.budgets else None
+    unit, say = unit_of(job), job.setup.machine.axis(axis).say
+    error = length(result.error_mm, unit, plus=True)
+    row = _judged(axis, say, error, sweep.whole or result, budget, unit)
+    return replace(row, u=length(result.u_mm, unit, 1))
+
+
+def _judged(
+    axis: Axis | Literal[""],
+    say: Said | str,
+    error: Said,
+    judged: AxisResult | Whole | Measure,
+    budget: Budget | None,
+    unit: Unit,
 ) -> AxisNumbers:
-    unit, judged = unit_of(job), sweep.whole or result
     return AxisNumbers(
         axis=axis,
-        say=job.setup.machine.axis(axis).say,
-        error=length(result.error_mm, unit, plus=True),
-        u=length(result.u_mm, unit, 1),
-        guard=length(judged.guard_mm, unit, 1),
+        say=say,
+        error=error,
+        u=None if budget is None else length(budget.u_mm, unit, 1),
+        guard=None if judged.word is None else length(judged.guard_mm, unit, 1),
         guard_say=judged.basis,
         probability=_probability(judged.probability),
-        word=short(judged.word),
+        word=None if judged.word is None else short(judged.word),
         good_enough=judged.good_enough,
         expanded=None if budget is None else length(budget.expanded_mm, unit, 1),
         k=None if budget is None else Figure(budget.k, 2),
         dof=None if budget is None else _freedom(budget.dof),
         coverage=None if budget is None else _percent(budget.coverage),
-        terms=() if budget is None else tuple(_term(term, unit) for term in budget.terms),
+        terms=() if budget is None else _terms(budget, unit),
     )
+
+
+def _terms(budget: Budget, unit: Unit) -> tuple[TermView, ...]:
+    """The biggest first, last those that cancel."""
+    by_size = sorted(budget.terms, key=lambda term: (term.cancels, -term.u_mm))
+    return tuple(_term(term, unit) for term in by_size)
 
 
 def _term(term: Term, unit: Unit) -> TermView:

@@ -6,8 +6,8 @@ from dataclasses import replace
 
 from daq.audit import evidence
 from daq.audit.apply import fold
-from daq.audit.decide import Input, Refused
 from daq.audit.engine import NOTICES, decide, wants
+from daq.audit.input import Input, Refused
 from daq.audit.recompute import day_of
 from daq.audit.state import Job, Shop
 from daq.gauges.reader import STUCK
@@ -251,6 +251,7 @@ class Decider:
         """Answer whoever still waits and close the ledger."""
         for machine in self._takes:
             self._give_up(machine, why)
+        self._publisher.close()
         self._writer.close()
 
 

@@ -4,9 +4,9 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from daq.audit.codec import encode
-from daq.audit.decide import Input
-from daq.audit.decide.opening import audit_id
 from daq.audit.events import Data
+from daq.audit.input import Input
+from daq.audit.opening import audit_id
 from daq.audit.state import MachineState
 from daq.words import Draft, Stamp
 

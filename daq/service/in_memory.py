@@ -12,10 +12,10 @@ from daq.audit import evidence
 from daq.audit.apply import apply
 from daq.audit.chosen import offers
 from daq.audit.codec import encode
-from daq.audit.decide import Input, Refused
-from daq.audit.decide.opening import audit_id
 from daq.audit.engine import decide, wants
 from daq.audit.events import Data
+from daq.audit.input import Input, Refused
+from daq.audit.opening import audit_id
 from daq.audit.setup import AuditSetup
 from daq.audit.state import MachineState, Shop
 from daq.screens import Console, console

@@ -5,6 +5,7 @@ import threading
 import time
 from collections.abc import Callable
 from concurrent.futures import Future, TimeoutError
+from contextlib import suppress
 from dataclasses import dataclass
 
 from daq.service.decider import Decider
@@ -27,6 +28,10 @@ def unanswered(command: Command) -> Ack:
     return Ack(command.id, False, (), "not-recorded", said("service-silent"))
 
 
+def _stopping(command: Command) -> Ack:
+    return Ack(command.id, False, (), "refused", STOPPING)
+
+
 @dataclass(frozen=True)
 class Wish:
     """A command and where its answer goes."""
@@ -45,7 +50,7 @@ class Inbox:
         self._mono_ns = mono_ns
         self._queue: queue.SimpleQueue[Wish | GaugeStatus | None] = queue.SimpleQueue()
         self._thread = threading.Thread(target=self._work, name="inbox", daemon=True)
-        self._ending = False
+        self._ending = self._ended = False
         self.failed: BaseException | None = None
         self.when_failed: Callable[[], None] = lambda: None
         """Called once if it cannot go on: nothing is decided or recorded after that."""
@@ -83,10 +88,20 @@ class Inbox:
         """Hand in a command without waiting: the answer comes by itself, or never."""
         reply: Future[Ack] = Future()
         if self._ending:
-            reply.set_result(Ack(command.id, False, (), "refused", STOPPING))
+            reply.set_result(_stopping(command))
         else:
             self._queue.put(Wish(command, self._mono_ns() if at_ns is None else at_ns, reply))
+            if self._ended:  # meanwhile
+                self._refuse_queued()
         return reply
+
+    def _refuse_queued(self) -> None:
+        """Answer those whom nobody works for any more; any thread may."""
+        with suppress(queue.Empty):
+            while True:
+                item = self._queue.get_nowait()
+                if isinstance(item, Wish):
+                    item.reply.set_result(_stopping(item.command))
 
     def on_status(self, status: GaugeStatus) -> None:
         """Called by readers when something about a gauge changed."""
@@ -102,6 +117,8 @@ class Inbox:
             raise
         finally:
             self._ending = True
+            self._ended = True
+            self._refuse_queued()
             self._decider.close(STOPPING)
 
     def _turn(self) -> bool:

@@ -35,7 +35,7 @@ def _axis(machine: MachineSetup, known: Learned, axis: Axis) -> Iterator[Fact]:
     cross, off = 100.0 * answering.coupling(axis), 100.0 * answering.coupling_doubt(axis)
     follows = f"{cross:.1f} ± {off:.1f} %"
     yield Fact(f"learned.{axis}.coupling", said("learned-coupling", axis=name), follows)
-    shifts = known.side_shifts if axis == "side" else known.nod_shifts
+    shifts = known.shifts[axis]
     over_mm = machine.axis(axis).over
     told: Said = said("learned-no-tightening")
     if shifts.n:

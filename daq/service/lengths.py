@@ -4,7 +4,7 @@ import math
 from decimal import Decimal
 from typing import Literal
 
-from daq.units import MM_PER
+from daq.units import MM_PER, NM_PER
 from daq.words import Said, said
 
 Unit = Literal["mm", "in"]
@@ -28,6 +28,11 @@ def within(mm: float, doubt_mm: float, unit: Unit) -> str:
 def lean(slope: float, over_mm: float, unit: Unit) -> Said:
     """A slope as a length over a length."""
     return said("length-over", by=length(slope * over_mm, unit), over=length(over_mm, unit))
+
+
+def torque(nm: float, unit: Unit) -> str:
+    """A torque as wrenches count it where gauges count in `unit`."""
+    return f"{number(nm / NM_PER[unit])} {'N m' if unit == 'mm' else 'lbf ft'}"
 
 
 def angle(rad: float) -> str:

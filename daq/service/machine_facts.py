@@ -3,12 +3,13 @@
 from collections.abc import Iterator, Sequence
 from functools import reduce
 
-from daq.audit.setup import NOD_DOUBT_MM, SIDE_DOUBT_MM, AxisSetup, MachineSetup
+from daq.audit.setup import DOUBTS_MM, AxisSetup, MachineSetup
 from daq.checks.kinds import kind
 from daq.checks.sweep.doubts import Doubts
 from daq.checks.sweep.effects import Work
+from daq.checks.sweep.slots import Slots
 from daq.metrology.rule import Rule
-from daq.service.lengths import Unit, angle, lean, length, number, percent, within
+from daq.service.lengths import Unit, angle, lean, length, number, percent, torque, within
 from daq.service.machine_file import preset
 from daq.squaring.adjuster import Adjust
 from daq.squaring.tightening import Tighten
@@ -33,7 +34,8 @@ _KINDS = {
     "shim": said("adjust-shim"),
     "none": said("adjust-none"),
 }
-_DOUBTS = {"side": SIDE_DOUBT_MM, "nod": NOD_DOUBT_MM}
+_DOWN = {"knee": said("down-knee"), "quill": said("down-quill"), "powered": said("down-powered")}
+_BRAKES = {"none": said("brake-none"), "hand": said("brake-hand"), "spring": said("brake-spring")}
 
 
 def facts(machine: MachineSetup) -> Iterator[Fact]:
@@ -45,6 +47,9 @@ def facts(machine: MachineSetup) -> Iterator[Fact]:
         yield Fact("second_gauge", said("file-second-gauge"), f"{machine.second_gauge}{reach}")
     yield Fact("surface", said("file-surface"), machine.surface)
     yield Fact("seat", said("file-seat"), _SEATS[machine.seat])
+    slots = machine.table.slots
+    if slots is not None:
+        yield Fact("table", said("file-slots"), _slots(slots, unit))
     yield Fact("sweep_radius", said("file-sweep-radius"), length(machine.sweep_radius, unit))
     places = [_place(each) for each in machine.positions]
     around = said("file-around", all=_commas(places), first=places[0])
@@ -52,6 +57,7 @@ def facts(machine: MachineSetup) -> Iterator[Fact]:
     yield Fact("ram_angle", said("file-ram-angle"), _ram(machine.ram_angle))
     loosen = said("loosen-one") if machine.loosen == "one" else said("loosen-both")
     yield Fact("loosen", said("file-loosen"), loosen)
+    yield from _working(machine)
     yield Fact("verdict", said("file-verdict"), _rule(machine.verdict))
     yield Fact("audit_every", said("file-audit-every"), _every(machine.audit_every))
     for name, check in machine.checks.items():
@@ -84,6 +90,31 @@ def groups(machine: MachineSetup) -> Iterator[FactGroup]:
     yield FactGroup("work", said("file-work"), note, work)
 
 
+def _working(machine: MachineSetup) -> Iterator[Fact]:
+    """How it is worked at, and by how many."""
+    yield Fact("z", said("file-z"), _DOWN[machine.z])
+    drawbar = said("drawbar-hand") if machine.drawbar == "hand" else said("drawbar-powered")
+    yield Fact("drawbar", said("file-drawbar"), drawbar)
+    yield Fact("brake", said("file-brake"), _BRAKES[machine.brake])
+    air = said("air-to-be-vented") if machine.air else said("air-none")
+    yield Fact("air", said("file-air"), air)
+    people = said("people-one") if machine.people == 1 else said("people-two")
+    yield Fact("people", said("file-people"), people)
+    yield Fact("after_crash", said("file-after-crash"), ", ".join(machine.crash_bolts))
+
+
+def _slots(slots: Slots, unit: Unit) -> Said:
+    return said(
+        "slots-are",
+        count=slots.count,
+        wide=length(slots.width, unit),
+        apart=length(slots.pitch, unit),
+        runs=slots.direction,
+        start=length(slots.offset, unit),
+        clear=length(slots.clear, unit),
+    )
+
+
 def _ram(rad: float) -> Said:
     if not rad:
         return said("ram-not-swung")
@@ -105,7 +136,7 @@ def _axis(key: Axis, axis: AxisSetup, machine: MachineSetup) -> Iterator[Fact]:
     if axis.wanted_lean:
         wanted = lean(axis.wanted_lean, axis.over, unit)
         yield Fact(f"{key}.wanted_lean", said("file-wanted-lean"), wanted)
-    away = within(axis.pivot_distance, axis.pivot_doubt or _DOUBTS[key], unit)
+    away = within(axis.pivot_distance, axis.pivot_doubt or DOUBTS_MM[key], unit)
     up = within(axis.pivot_height, axis.pivot_height_doubt, unit)
     yield Fact(f"{key}.pivot", said("file-pivot"), said("pivot-at", away=away, up=up))
     share = f"{percent(axis.coupling)} ± {percent(axis.coupling_doubt)}"
@@ -113,6 +144,7 @@ def _axis(key: Axis, axis: AxisSetup, machine: MachineSetup) -> Iterator[Fact]:
     yield Fact(f"{key}.coupling", said("file-coupling"), follows)
     yield Fact(f"{key}.adjust", said("file-adjuster"), _adjuster(axis.adjust, axis.over, unit))
     yield Fact(f"{key}.tighten", said("file-tightening"), _tightening(axis.tighten, unit))
+    yield Fact(f"{key}.torque", said("file-torque"), _torque(axis.tighten, unit))
 
 
 def _limit(axis: AxisSetup, parked: Position, unit: Unit) -> Said:
@@ -164,6 +196,13 @@ def _tightening(tighten: Tighten, unit: Unit) -> Said:
         return said("tighten-unwatched")
     bolts, most = ", ".join(tighten.bolts), length(tighten.limit, unit)
     return said("tighten-watched", bolts=bolts, passes=tighten.passes, most=most)
+
+
+def _torque(tighten: Tighten, unit: Unit) -> Said | str:
+    if tighten.torque is None:
+        return said("torque-none")
+    known = torque(tighten.torque, unit)
+    return said("torque-by", torque=known, wrench=tighten.wrench) if tighten.wrench else known
 
 
 def _uncertainty(doubts: Doubts, unit: Unit) -> Iterator[Fact]:

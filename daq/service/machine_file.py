@@ -7,16 +7,22 @@ from pathlib import Path
 from typing import Any, Final
 
 from daq.audit.setup import AxisSetup, MachineSetup
+from daq.checks.sweep.slots import in_a_slot, next_clear
+from daq.checks.sweep.terms import ON_THE_TABLE
 from daq.metrology.presets import DEFAULT, PRESETS, Preset
 from daq.service.check_tables import checks
+from daq.service.lengths import length
 from daq.settings import SettingsError, build, quoted, read_toml
 from daq.squaring.advice import sees_nothing
-from daq.words import AXES, OPPOSITE, PARKED, Axis
+from daq.units import MM_PER_INCH
+from daq.words import AXES, OPPOSITE, PARKED, Axis, Position
 
 EXAMPLE: Final = "example-"
 """A machine's file whose name begins so is checked and shows what there is; nothing uses it."""
 
 _BY_KEY: Final[Mapping[str, Preset]] = {preset.key: preset for preset in PRESETS}
+_STEP_MM: Final = {"mm": 0.1, "in": 0.005 * MM_PER_INCH}
+"""What a radius is proposed in whole steps of: nobody sets an arm finer."""
 _OWN: Final = ("limit", "over")
 
 
@@ -98,6 +104,11 @@ def _together(machine: MachineSetup) -> Iterator[str]:
 
     These are the files' rules and not the dataclass's: an audit of long ago still reads.
     """
+    if machine.spindle == "horizontal":
+        yield (
+            'spindle: found "horizontal"; allowed: "vertical": a horizontal spindle is squared to '
+            "its travel another way, and this sweeps a table under a vertical one"
+        )
     if machine.second_gauge and machine.second_radius is None:
         yield (
             f"second_radius: missing beside second_gauge = {quoted(machine.second_gauge)}; "
@@ -108,12 +119,39 @@ def _together(machine: MachineSetup) -> Iterator[str]:
             "second_radius: found without second_gauge; allowed: both, for a bar with two gauges, "
             "or neither"
         )
+    yield from _over_slots(machine, "sweep_radius", machine.sweep_radius, machine.positions)
+    if machine.second_radius is not None:
+        far = tuple(OPPOSITE[position] for position in machine.positions)
+        yield from _over_slots(machine, "second_radius", machine.second_radius, far)
     for axis in AXES:
         yield from (f"{axis}.{each}" for each in _of_axis(machine.axis(axis)))
         yield from _unseen(machine, axis)
     work = machine.work
     if work.cut_width is not None and work.cutter is None:
         yield "work.cut_width: found without cutter; allowed: both, or cutter alone"
+
+
+def _over_slots(
+    machine: MachineSetup, key: str, radius_mm: float, positions: tuple[Position, ...]
+) -> Iterator[str]:
+    """A contact, or a block, that would stand in a slot of the table."""
+    slots, unit = machine.table.slots, machine.unit
+    if slots is None or machine.seat not in ON_THE_TABLE:
+        return
+    inside = in_a_slot(slots, positions, radius_mm)
+    if not inside:
+        return
+    step_mm = _STEP_MM[unit]
+    clear = [
+        next_clear(slots, positions, radius_mm, "smaller", step_mm),
+        next_clear(slots, positions, radius_mm, "larger", step_mm),
+    ]
+    near = " or ".join(length(mm, unit) for mm in clear if mm is not None)
+    yield (
+        f"{key}: found {length(radius_mm, unit)}, where a slot of the table is nearer than "
+        f"{length(slots.clear, unit)} at {', '.join(inside)}; allowed: "
+        f"{f'the next clear of all, {near}' if near else 'none, as the table stands: move it'}"
+    )
 
 
 def _unseen(machine: MachineSetup, axis: Axis) -> Iterator[str]:
@@ -142,3 +180,5 @@ def _of_axis(axis: AxisSetup) -> Iterator[str]:
         yield (
             f'adjust.bolt_spacing: found with kind = "{adjust.kind}"; allowed: with kind = "shim"'
         )
+    if axis.tighten.wrench and axis.tighten.torque is None:
+        yield "tighten.wrench: found without torque; allowed: both, or torque alone"

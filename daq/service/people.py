@@ -5,6 +5,7 @@ So a name can be put right, or taken out, and no row changes.
 
 import uuid
 from collections.abc import Mapping
+from collections.abc import Set as AbstractSet
 from dataclasses import replace
 from typing import Any, Final
 
@@ -17,9 +18,10 @@ _PERSONS: Final[Mapping[str, tuple[str, ...]]] = {"sign": ("done_by", "reviewed_
 class People:
     """Everybody the record names. One thread learns of people; any may read `names`."""
 
-    def __init__(self, names: Mapping[str, str]) -> None:
-        """`names`: the name of everybody known, by id."""
+    def __init__(self, names: Mapping[str, str], renamed: AbstractSet[str] = frozenset()) -> None:
+        """`names`: the name of everybody known, by id; `renamed`: whose name was put right."""
         self.names = names
+        self._renamed = renamed
 
     def learn(self, named: Mapping[str, str]) -> None:
         """These names are on the disk now."""
@@ -40,19 +42,30 @@ class People:
         return person
 
     def identified(self, command: Command) -> tuple[Command, dict[str, str]]:
-        """The command with ids for the names typed into it, and the new names, by id."""
+        """The command with ids for the names typed into it, and the new names, by id.
+
+        Its actor is who did it, where that is said.
+        """
         named: dict[str, str] = {}
         ids = {
             field: self.id_of(typed, named)
             for field in _PERSONS.get(command.kind, ())
             if isinstance(typed := command.payload.get(field), str)
         }
-        return replace(command, payload={**command.payload, **ids}), named
+        actor = ids.get("done_by") or command.actor
+        return replace(command, payload={**command.payload, **ids}, actor=actor), named
 
     def same(self, recorded: Mapping[str, Any], command: Command) -> bool:
-        """Whether a command as typed has the payload on record."""
+        """Whether a command as typed has the payload on record.
+
+        What was typed for somebody renamed since is not known any more: any name may be it.
+        """
         fields = _PERSONS.get(command.kind, ())
         told = {key: self.names.get(recorded[key], "") for key in fields if key in recorded}
+        for key in told:
+            typed = command.payload.get(key)
+            if recorded[key] in self._renamed and isinstance(typed, str) and typed.strip():
+                told[key] = typed
         return _plain({**recorded, **told}, fields) == _plain(command.payload, fields)
 
 

@@ -1,17 +1,17 @@
 """What the screens show of each machine, drawn anew when something of it changed."""
 
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import fields, replace
 from functools import reduce
 from typing import Any
 
 from daq.audit.aim import aim
 from daq.audit.apply import evolve
-from daq.audit.decide import Input, Refused
 from daq.audit.engine import decide
+from daq.audit.input import Input, Refused
 from daq.audit.state import MachineState, Shop
 from daq.gauges.config import GaugeConfig
-from daq.screens import console, wall
+from daq.screens import Wall, console
 from daq.service import fitness
 from daq.service.clock import Clock
 from daq.service.committed import Committed
@@ -19,6 +19,8 @@ from daq.service.hub import Hub
 from daq.service.people import People
 from daq.service.proof import Proven
 from daq.words import GaugeStatus, Said, Snapshot, said
+
+_OF_WALL = tuple(each.name for each in fields(Wall))
 
 
 class Screens:
@@ -105,7 +107,9 @@ class Screens:
         if self._proving:
             faults += (fitness.warning("record", self._proving),)
         drawn = console(state, served.say, served.offers)
-        pages = {"wall": wall(state, served.say), "console": drawn}
+        # The console shows what the wall does, and more: it is made once.
+        page = Wall(**{each: getattr(drawn, each) for each in _OF_WALL})
+        pages = {"wall": page, "console": drawn}
         recording = self._hub.recording
         snapshot = Snapshot(machine, state.seq, self._head, pages, faults, recording)
         self._hub.people = self._people.names

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from concurrent.futures import Future
 from dataclasses import dataclass, field, replace
 
-from daq.audit.decide import Input, Want
+from daq.audit.input import Input, Want
 from daq.audit.state import Job
 from daq.gauges.ring import Slice
 from daq.metrology.presses import pressed

@@ -8,15 +8,15 @@ from typing import Final
 
 from daq.audit.codec import decode
 from daq.audit.events import AuditOpened, Signed
-from daq.audit.history import AxisSums, Done, day_of, done
+from daq.audit.history import NO_SUMS, Done, day_of, done, sums_after
 from daq.audit.setup import MachineSetup
 from daq.audit.state import Shop
-from daq.audit.trend import Page, latest, trend
+from daq.audit.trend import Page, dues, latest, trend
 from daq.ledger.errors import LedgerError
 from daq.ledger.view import LedgerView
 from daq.service.clock import Clock
 from daq.service.committed import Committed
-from daq.words.trend import TrendView
+from daq.words.trend import CheckDue, TrendView
 
 LEAD: Final = 60
 """So many audits before those shown make their smoothed values: one before them weighs nothing in
@@ -49,9 +49,8 @@ class Trends:
             ValueError: `before` is no row that an earlier answer gave.
             OSError: the record cannot be read; says why.
         """
-        history = self.shop.machine(machine).history
-        file = self.machines.get(machine)
-        every = None if file is None else file.audit_every
+        state = self.shop.machine(machine)
+        history = state.history
         page = latest(history, most, before)
         if page is None:
             top = before if before is not None else history.latest[-1].seq
@@ -59,7 +58,12 @@ class Trends:
                 page = self._older(machine, most, top, itself=before is None)
             except LedgerError as error:
                 raise OSError(str(error)) from error
-        return trend(history, every, day_of(self.clock.stamp()), page)
+        return trend(state, self.machines.get(machine), day_of(self.clock.stamp()), page)
+
+    def due(self, machine: str) -> tuple[CheckDue, ...]:
+        """When each of a machine's checks is due as of now, squaring first."""
+        today = day_of(self.clock.stamp())
+        return tuple(dues(self.shop.machine(machine), self.machines.get(machine), today))
 
     def _older(self, machine: str, most: int, top: int, *, itself: bool) -> Page:
         """So many audits from the one signed in row `top` back, or from the one before it."""
@@ -70,8 +74,7 @@ class Trends:
             shown = tuple(islice(signed, most))[::-1]
             lead = tuple(islice(signed, LEAD))[::-1]
         more = shown[0].seq if lead else None
-        sums = AxisSums()
-        return Page(shown, sums.after(lead, "side"), sums.after(lead, "nod"), more)
+        return Page(shown, sums_after(NO_SUMS, lead), more)
 
 
 def _signed(view: LedgerView, machine: str, row: int | None) -> Iterator[Done]:

@@ -5,7 +5,7 @@ from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from daq.audit.decide.noticing import condition
+from daq.audit.anytime.gauge import condition
 from daq.audit.stages import STAGES
 from daq.audit.state import Job
 from daq.gauges.ring import Ring

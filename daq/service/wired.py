@@ -35,7 +35,7 @@ def wired(
     of each commit besides the screens, by the name that the health report gives them.
     `proof`: what is known of the record.
     """
-    people = People(ledger.people())
+    people = People(ledger.people(), ledger.renamed())
     screens = Screens(hub, shop, ledger.head, clock, readable, proof, people)
     publisher = Publisher({SCREENS: screens.committed, **followers}, hub.drop)
     writer = Writer(ledger, hub.record, clock, proof, people)

@@ -6,7 +6,7 @@ of its own settings, and its hints say what may stand in the file.
 """
 
 from daq.settings.build import build
-from daq.settings.marks import Angle, Length, Quantity, Range, Seconds, Slope
+from daq.settings.marks import Angle, Length, Quantity, Range, Seconds, Slope, Torque
 from daq.settings.plain import plain
 from daq.settings.problems import SettingsError
 from daq.settings.say import cut, found, quoted
@@ -20,6 +20,7 @@ __all__ = [
     "Seconds",
     "SettingsError",
     "Slope",
+    "Torque",
     "build",
     "cut",
     "found",

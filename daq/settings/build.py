@@ -16,11 +16,11 @@ from typing import (
     cast,
     get_args,
     get_origin,
-    get_type_hints,
 )
 
 from daq import units
 from daq.settings import say
+from daq.settings.generic import dataclass_of, hints_of
 from daq.settings.marks import Quantity, Range, mark
 from daq.settings.problems import SettingsError
 
@@ -33,11 +33,6 @@ class _BadValueError(Exception):
 
 def _misfit(hint: object, value: object) -> _BadValueError:
     return _BadValueError(f"found {say.found(value)}; allowed: {say.allowed(hint)}")
-
-
-@cache
-def _hints(cls: type) -> dict[str, Any]:
-    return get_type_hints(cls, include_extras=True)
 
 
 @cache
@@ -60,9 +55,8 @@ def _must(cls: type) -> frozenset[str]:
 
 def _has_keys(hint: object, table: Mapping[str, object]) -> bool:
     """Whether a hint is a dataclass that a table with these keys may be."""
-    if not dataclasses.is_dataclass(hint):
-        return False
-    return _must(cast(type, hint)) <= table.keys() <= _fields(cast(type, hint)).keys()
+    cls = dataclass_of(hint)
+    return cls is not None and _must(cls) <= table.keys() <= _fields(cls).keys()
 
 
 @dataclass
@@ -77,9 +71,9 @@ class _Builder:
     def report(self, path: str, words: str) -> None:
         self.problems.append(f"{self.where}: {path}: {words}" if path else f"{self.where}: {words}")
 
-    def record(self, cls: type, table: Mapping[str, object], path: str) -> object:
+    def record(self, cls: type, hint: object, table: Mapping[str, object], path: str) -> object:
         before = len(self.problems)
-        hints = _hints(cls)
+        hints = hints_of(hint)
         known = _fields(cls)
         for key in table:
             if key not in known:
@@ -122,8 +116,9 @@ class _Builder:
             if origin in (dict, Mapping):
                 named = ((k, v, f"{path}.{say.cut(str(k))}") for k, v in value.items())
                 return {k: self.value(arguments[1], v, below) for k, v, below in named}
-            if dataclasses.is_dataclass(hint):
-                return self.record(cast(type, hint), value, path)
+            cls = dataclass_of(hint)
+            if cls is not None:
+                return self.record(cls, hint, value, path)
         if origin is Literal and any(v == value and type(v) is type(value) for v in arguments):
             return value
         return _simple(hint, value)
@@ -223,8 +218,8 @@ def build(
     """Return `cls` filled from a table; `where` names the file in messages.
 
     Understood hints: str, int, float, bool, datetime.date, Literal, X | None and other
-    unions, tuple[X, ...], dict[str, X], Mapping[str, X], dataclasses, Any, and
-    Annotated with Quantity or Range. With `quantities="plain"` a Quantity is a number
+    unions, tuple[X, ...], dict[str, X], Mapping[str, X], dataclasses (of something, too), Any,
+    and Annotated with Quantity or Range. With `quantities="plain"` a Quantity is a number
     in the house's units, as `plain` writes it. What stands under Any is passed as it is.
     Without `limits` types and shapes are checked and nothing else, neither Range nor
     `__post_init__`: what was allowed when it was written is read whatever is allowed today.

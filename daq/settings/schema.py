@@ -4,8 +4,9 @@ import dataclasses
 import inspect
 import types
 from collections.abc import Mapping
-from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
+from typing import Annotated, Any, Literal, Union, get_args, get_origin
 
+from daq.settings.generic import dataclass_of, hints_of
 from daq.words import Figure, Person, Said, Shown
 
 _SIMPLE: dict[object, dict[str, Any]] = {
@@ -55,6 +56,8 @@ class Schemas:
         if hint in self._simple:
             return dict(self._simple[hint])
         origin, arguments = get_origin(hint), get_args(hint)
+        if origin is Annotated:
+            return self.of(arguments[0])
         if origin in (Union, types.UnionType):
             if Said in arguments and Said in self._simple:
                 return self.of(Said)  # words by the time it is sent, "" for none
@@ -68,13 +71,14 @@ class Schemas:
             return {"type": "array", "prefixItems": each, "items": False, "minItems": len(each)}
         if origin in (dict, Mapping):
             return {"type": "object", "additionalProperties": self.of(arguments[1])}
-        if isinstance(hint, type) and dataclasses.is_dataclass(hint):
-            return self._reference(hint)
+        cls = dataclass_of(hint)
+        if cls is not None:
+            return self._object(cls, hint) if arguments else self._reference(cls)
         raise TypeError(f"no JSON schema for {hint!r}")
 
     def parameters(self, cls: type) -> list[dict[str, Any]]:
         """Return what may stand behind the question mark of an address, each with a default."""
-        hints = get_type_hints(cls)
+        hints = hints_of(cls)
         return [
             {
                 "name": each.name,
@@ -90,11 +94,11 @@ class Schemas:
             raise TypeError(f"two schemas named {cls.__name__}")
         if cls.__name__ not in self.named:
             self.named[cls.__name__] = {}  # a class may contain itself
-            self.named[cls.__name__] = self._object(cls)
+            self.named[cls.__name__] = self._object(cls, cls)
         return {"$ref": f"{self.refer}{cls.__name__}"}
 
-    def _object(self, cls: type) -> dict[str, Any]:
-        hints = {**get_type_hints(cls), **self._told.get(cls, {})}
+    def _object(self, cls: type, hint: object) -> dict[str, Any]:
+        hints = {**hints_of(hint), **self._told.get(cls, {})}
         fields = dataclasses.fields(cls)
         missing = dataclasses.MISSING
         required = [each.name for each in fields if each.default is each.default_factory is missing]

@@ -7,12 +7,13 @@ other by the tangent of ψ, and its pivot acts at its distance divided by the co
 """
 
 import math
-from dataclasses import astuple, dataclass, field, replace
+from dataclasses import astuple, dataclass, replace
+from functools import lru_cache
 
 from daq.squaring.equations import FIRST
 from daq.squaring.response import Answering
 from daq.squaring.tightening import HEADS, Shifts
-from daq.words import Axis
+from daq.words import Axis, Both
 
 _SAME_RAM = 0.0017
 """Two angles of a ram this near are one: a tenth of a degree, rad."""
@@ -29,15 +30,14 @@ class Learned:
 
     `ram`: the angle the ram was swung by when it was learned, rad, and `file_ram` what the
     machine's file said then; `file`: its pivots, heights and couplings with their doubts.
-    `audits`: how many audits it was learned from.
+    `audits`: how many audits it was learned from; `shifts`: what tightening each axis did.
     """
 
     answering: Answering
     ram: float = 0.0
     file_ram: float = 0.0
     audits: int = 0
-    side_shifts: Shifts = field(default_factory=Shifts)
-    nod_shifts: Shifts = field(default_factory=Shifts)
+    shifts: Both[Shifts] = Both(Shifts(), Shifts())  # noqa: RUF009 - frozen
     file: tuple[float, ...] = ()
 
     def holds_for(self, file: "Learned") -> bool:
@@ -76,7 +76,8 @@ class Measured:
     coupling_doubt: float
 
 
-def from_file(side: Measured, nod: Measured, ram: float, file_ram: float) -> Learned:
+@lru_cache(maxsize=64)
+def from_file(axes: Both[Measured], ram: float, file_ram: float) -> Learned:
     """Return what a head starts from before anything is learned.
 
     `ram`: how far the ram is swung, `file_ram`: what the file says of it, rad.
@@ -87,7 +88,7 @@ def from_file(side: Measured, nod: Measured, ram: float, file_ram: float) -> Lea
     mixed, stretched = math.tan(ram), 1.0 / math.cos(ram)
     mean: list[float] = []
     variance: list[float] = []
-    for axis, mixes in ((side, -mixed), (nod, mixed)):
+    for axis, mixes in ((axes.side, -mixed), (axes.nod, mixed)):
         mean += [axis.pivot_mm * stretched, axis.coupling + mixes, axis.height_mm]
         doubts = (axis.pivot_doubt_mm, axis.coupling_doubt, axis.height_doubt_mm)
         variance += [doubt * doubt for doubt in doubts]
@@ -97,5 +98,5 @@ def from_file(side: Measured, nod: Measured, ram: float, file_ram: float) -> Lea
         tuple(value if i == j else 0.0 for j in range(len(variance)))
         for i, value in enumerate(variance)
     )
-    said = (*astuple(side), *astuple(nod))
+    said = (*astuple(axes.side), *astuple(axes.nod))
     return Learned(Answering(tuple(mean), rows), ram, file_ram, file=said)

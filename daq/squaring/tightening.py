@@ -10,9 +10,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Annotated, Literal
 
-from daq.settings import Length, Range, quoted
-from daq.units import FINE, SLACK_MM
-from daq.words import Said, Shown, said
+from daq.settings import Length, Range, Torque, quoted
+from daq.units import FINE, NM_PER, SLACK_MM
+from daq.words import Figure, Said, Shown, said
 
 _PARTS = {
     Fraction(1, 4): "quarter",
@@ -31,10 +31,11 @@ tightenings seen, so that one strange tightening does not undo what the others s
 class Tighten:
     """How one axis's bolts are pulled up, from the machine's file.
 
-    `bolts`: their names in the order of the cross pattern; none: they are not watched one
-    by one. `passes`: how often round the pattern, a like part of the whole each time.
-    `limit`: what one bolt's step may move the live number. The defaults are common
-    practice, no source.
+    `bolts`: their names in the order they are pulled up; none: they are not watched one
+    by one. `passes`: how often round them, a like part of the whole each time.
+    `limit`: what one bolt's step may move the live number. `torque`: what they are pulled
+    up to, N m, None when the file does not say; `wrench`: the number on the torque wrench.
+    The defaults are common practice, no source.
 
     Raises:
         ValueError: a bolt without a name, or two of the same name.
@@ -43,16 +44,37 @@ class Tighten:
     bolts: tuple[str, ...] = ()
     passes: Annotated[int, Range(1, 20)] = 3
     limit: Annotated[Length, Range(1e-5, 10.0)] = 0.005
+    torque: Annotated[Torque, Range(0.1, 5000.0)] | None = None
+    wrench: str = ""
 
     def __post_init__(self) -> None:
         """Refuse names that a warning could not tell apart."""
-        if not all(bolt.strip() for bolt in self.bolts):
-            raise ValueError("bolts: found one without a name; allowed: a name for each bolt")
-        twice = next((bolt for bolt in self.bolts if self.bolts.count(bolt) > 1), None)
-        if twice is not None:
-            raise ValueError(
-                f"bolts: found {quoted(twice)} twice; allowed: a name of its own for each"
-            )
+        _check_names(self.bolts)
+
+
+@dataclass(frozen=True, slots=True)
+class AfterCrash:
+    """What is looked at after a crash, from the machine's file.
+
+    `bolts`: every one of head, ram and turret that a wrench is put on; none: those of the axes.
+
+    Raises:
+        ValueError: a bolt without a name, or two of the same name.
+    """
+
+    bolts: tuple[str, ...] = ()
+
+    def __post_init__(self) -> None:
+        """Refuse names that a list could not tell apart."""
+        _check_names(self.bolts)
+
+
+def _check_names(bolts: tuple[str, ...]) -> None:
+    if not all(bolt.strip() for bolt in bolts):
+        raise ValueError("bolts: found one without a name; allowed: a name for each bolt")
+    twice = next((bolt for bolt in bolts if bolts.count(bolt) > 1), None)
+    if twice is not None:
+        raise ValueError(f"bolts: found {quoted(twice)} twice; allowed: a name of its own for each")
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +87,10 @@ class BoltStep:
 
 
 def steps(tighten: Tighten) -> tuple[BoltStep, ...]:
-    """Return every step in order: the whole pattern, then round again."""
+    """Return every step in order: each bolt once, then round again.
+
+    So two take turns: left, right, left, right. Four or more are named crosswise.
+    """
     return tuple(
         BoltStep(bolt, pass_no, tighten.passes)
         for pass_no in range(1, tighten.passes + 1)
@@ -79,9 +104,29 @@ def next_step(tighten: Tighten, done: int) -> BoltStep | None:
     return every[done] if done < len(every) else None
 
 
-def part(step: BoltStep) -> Said:
-    """Return how far a bolt is pulled up in this pass: "two thirds of the way"."""
+def torque(nm: float, unit: Literal["mm", "in"]) -> Said:
+    """Return a torque, N m, as wrenches count it where gauges count in `unit`.
+
+    To 1 % or better: nobody pulls up a bolt by hand to less.
+    """
+    value = nm / NM_PER[unit]
+    digits = next((n for n in range(3) if abs(round(value, n) - value) <= 0.01 * value), 3)
+    return said("torque", torque=Figure(value, digits), unit=unit)
+
+
+def whole(tighten: Tighten, unit: Literal["mm", "in"]) -> Said | None:
+    """Return what bolts are pulled up to in the end; None when the file does not say."""
+    if tighten.torque is None:
+        return None
+    full = torque(tighten.torque, unit)
+    return said("torque-by", torque=full, wrench=tighten.wrench) if tighten.wrench else full
+
+
+def part(step: BoltStep, tighten: Tighten, unit: Literal["mm", "in"]) -> Said:
+    """Return how far a bolt is pulled up in this pass: "half way", or "to 40 N·m"."""
     share = Fraction(step.pass_no, step.of)
+    if tighten.torque is not None:
+        return said("pulled-up-to", torque=torque(float(share) * tighten.torque, unit))
     if share in _PARTS:
         return said("pulled-up", share=_PARTS[share])
     return said("pulled-up-by", part=share.numerator, of=share.denominator)
@@ -103,7 +148,8 @@ def over_limit(
     if not is_over(shift_mm, tighten):
         return None
     moved, allowed = (Shown(mm, unit, FINE[unit]) for mm in (abs(shift_mm), tighten.limit))
-    return said("bolt-over", bolt=bolt, moved=moved, allowed=allowed)
+    several = len(tighten.bolts)
+    return said("bolt-over", bolt=bolt, moved=moved, allowed=allowed, bolts=several)
 
 
 @dataclass(frozen=True, slots=True)

@@ -23,7 +23,7 @@ class AtGauge(Bench):
         """Swing the arm to `position`, the way round that does not wind up the cable."""
         with self._doing(f"swinging to {position}"):
             way_deg = UNWOUND[position] - self._head.state.azimuth_deg
-            if way_deg == 0.0:
+            if way_deg == 0.0 and self._head.state.set_up == "ring":
                 return f"The gauge is at the {position} already."
             self._swinging = True
 

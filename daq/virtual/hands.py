@@ -103,6 +103,14 @@ class AtPracticeMill(Workplace):
         self._mill.swing_to(position)
         self._mill.set_on()
 
+    def come(self, station: Plain) -> None:
+        """Turn the spindle or move the table."""
+        to = station["to"]
+        if station["what"] == "turn-spindle":
+            self._mill.turn_spindle(to["to"], to["at"], to["seat"])
+        else:
+            self._mill.move_table(to["axis"], to["to"])
+
     def turn_round(self, what: TurnedRound) -> None:
         """Turn something round under the lifted contact and set it down again."""
         self._mill.free()

@@ -10,6 +10,7 @@ from typing import Final
 from daq.virtual import geometry
 from daq.virtual.spec import JointSpec, MillSpec
 from daq.virtual.standing import UNWOUND, HeadState, JointState
+from daq.virtual.stations import bar_met
 from daq.words import AXES, Axis, Position
 
 HAND_SD: Final = 0.02
@@ -46,7 +47,7 @@ class Head:
 
     def leans(self) -> tuple[float, float]:
         """Return the true leans (side, nod) against the table, mm/mm."""
-        return geometry.leans(self._pose())
+        return geometry.leans(self._pose(self.state.lift_mm))
 
     def compression(self) -> float:
         """Return how far the plunger is pushed in, mm; less than 0 is clear of the surface."""
@@ -71,6 +72,8 @@ class Head:
 
     def land(self, position: Position) -> None:
         """Let the contact come to rest at `position`, a little differently at each visit."""
+        if self.state.set_up != "ring":
+            self.state.set_up, self.state.contact = "ring", "free"
         self.state.position = position
         self.state.azimuth_deg = UNWOUND[position]
         self.unsteady(self.spec.gauge.visit_sd_mm)
@@ -163,18 +166,26 @@ class Head:
     def _rad(self, across_mm: float) -> float:
         return across_mm / (2.0 * self.spec.radius_mm)
 
-    def _pose(self) -> geometry.Pose:
+    def _pose(self, lift_mm: float) -> geometry.Pose:
         state = self.state
-        return geometry.pose(self.spec, state.side.angle_rad, state.nod.angle_rad, state.lift_mm)
+        return geometry.pose(self.spec, state.side.angle_rad, state.nod.angle_rad, lift_mm)
 
     def _surface(self) -> float:
-        return self._surface_at(self.spec.radius_mm, self.state.azimuth_deg)
+        state = self.state
+        if state.set_up == "bar":
+            return bar_met(self.spec.test_bar, state.spindle_deg, state.below_mm, state.seat)
+        if state.set_up == "edge":
+            # A table that rises is a head that comes down.
+            raised = self.spec.travel.height_mm(state.table_mm)
+            at, radius = self._pose(state.lift_mm - raised), self.spec.radius_mm
+            return geometry.surface_height(at, geometry.UP, radius, state.azimuth_deg)
+        return self._surface_at(self.spec.radius_mm, state.azimuth_deg)
 
     def _surface_at(self, radius_mm: float, azimuth_deg: float) -> float:
         spec, state = self.spec, self.state
         wedge = spec.wedge_mm / (2.0 * spec.radius_mm)
         normal = geometry.surface_normal(wedge, spec.wedge_azimuth_deg + state.ring_deg)
-        surface = geometry.surface_height(self._pose(), normal, radius_mm, azimuth_deg)
+        surface = geometry.surface_height(self._pose(state.lift_mm), normal, radius_mm, azimuth_deg)
         # The spindle itself moves, and everything clamped in it alike.
         turned = math.radians(state.azimuth_deg - state.arm_deg - spec.axial_azimuth_deg)
         return surface + spec.axial_mm * math.cos(turned)

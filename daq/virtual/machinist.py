@@ -84,6 +84,8 @@ class Machinist:
                 self.at.push()
             case "swing":
                 self.at.swing(do["position"])
+            case "station":
+                self.at.come(do)
             case "turn-ring":
                 self.at.turn_round("ring")
             case "turn-arm":

@@ -12,6 +12,7 @@ from daq.virtual import practice
 from daq.virtual.at_bolts import AtBolts
 from daq.virtual.at_gauge import AtGauge
 from daq.virtual.at_head import AtHead
+from daq.virtual.at_stations import AtStations
 from daq.virtual.faults import Fault
 from daq.virtual.gauge import VirtualGauge
 from daq.virtual.model import GaugeModel
@@ -20,7 +21,7 @@ from daq.virtual.tty import PtyLine
 from daq.words import AXES, Axis
 
 
-class VirtualMill(AtGauge, AtHead, AtBolts):
+class VirtualMill(AtGauge, AtHead, AtBolts, AtStations):
     """One practice mill with a gauge on a real pseudo-terminal, and maybe a second one."""
 
     def __init__(
@@ -87,6 +88,7 @@ class VirtualMill(AtGauge, AtHead, AtBolts):
             head = self._head.state
             return {
                 "position": "swinging" if self._swinging else head.position,
+                "set_up": head.set_up,
                 "contact": head.contact,
                 "bolts": {a: "tight" if self._head.joint(a).tight else "loose" for a in AXES},
                 "number": self._gauge.face(),

@@ -57,6 +57,14 @@ def perform(mill: VirtualMill, verb: str, args: Mapping[str, Any]) -> str:
         "tighten": lambda: mill.tighten(_choice(args, "axis", AXES)),
         "bolt": lambda: mill.tighten_bolt(*_bolt(args, mill)),
         "turn": lambda: mill.turn(_choice(args, "axis", AXES), _amount(args, mill)),
+        "spindle": lambda: mill.turn_spindle(
+            _within(args, "to", 0.0, 360.0),
+            _within(args, "at", 0.0, 1000.0),
+            _choice({"seat": 1, **args}, "seat", (1, 2)),
+        ),
+        "table": lambda: mill.move_table(
+            _choice(args, "axis", ("x", "y")), _within(args, "to", -2000.0, 2000.0)
+        ),
         "fault": lambda: mill.fault(_choice(args, "name", FAULTS)),
     }
     act = {**plain, **asked}.get(verb)
@@ -79,10 +87,12 @@ def _bolt(args: Mapping[str, Any], mill: VirtualMill) -> tuple[Axis, str]:
 
 
 def _amount(args: Mapping[str, Any], mill: VirtualMill) -> float:
-    found = args.get("amount_mm")
     most = 4.0 * mill.spec.start_mm + 1.0
-    if isinstance(found, bool) or not isinstance(found, int | float) or not abs(found) <= most:
-        raise ValueError(
-            f"amount_mm: found {quoted(found)}; allowed: a number from -{most} to {most}"
-        )
+    return _within(args, "amount_mm", -most, most)
+
+
+def _within(args: Mapping[str, Any], name: str, low: float, high: float) -> float:
+    found = args.get(name)
+    if isinstance(found, bool) or not isinstance(found, int | float) or not low <= found <= high:
+        raise ValueError(f"{name}: found {quoted(found)}; allowed: a number from {low} to {high}")
     return float(found)

@@ -10,6 +10,11 @@ from daq.words import AXES, POSITIONS, Axis
 COARSE_MM: Final = 0.05
 FINE_MM: Final = 0.004
 
+TURNED_DEG: Final = (0, 90, 180, 270)
+BELOW_MM: Final = (10, 160)
+TABLE_MM: Final = (0, 100, 200, 300)
+"""Where the practice mill's file has the spindle, the gauge beside it and the table stand."""
+
 AXIS_SAY: Final[dict[Axis, str]] = {"side": "side-to-side", "nod": "nod"}
 
 LOWERS: Final[dict[Axis, tuple[str, str]]] = {"side": ("right", "left"), "nod": ("front", "back")}
@@ -38,7 +43,9 @@ def _one(verb: str, say: str, **args: str | float) -> Operation:
 
 def _at_gauge(head: HeadState) -> list[Operation]:
     found = [
-        _one("swing", f"Swing to the {p}", position=p) for p in POSITIONS if p != head.position
+        _one("swing", f"Swing to the {p}", position=p)
+        for p in POSITIONS
+        if p != head.position or head.set_up != "ring"
     ]
     if head.contact == "free":
         found += [
@@ -50,10 +57,20 @@ def _at_gauge(head: HeadState) -> list[Operation]:
         found.append(_one("free", "Lift the contact"))
     return [
         *found,
+        *_at_stations(),
         _one("push", "Push the contact"),
         _one("zero", "Press zero"),
         _one("unit", "Press the unit button"),
     ]
+
+
+def _at_stations() -> list[Operation]:
+    turns = [
+        _one("spindle", f"Spindle to {to}°, gauge {at} mm below the nose", to=to, at=at)
+        for at in BELOW_MM
+        for to in TURNED_DEG
+    ]
+    return [*turns, *(_one("table", f"Table to X {to} mm", axis="x", to=to) for to in TABLE_MM)]
 
 
 def _at_head(head: Head) -> list[Operation]:

@@ -122,6 +122,10 @@ class Simulated(Workplace):
         """Swing the gauge."""
         self.place = position
 
+    def come(self, station: Plain) -> None:
+        """Nothing but a head is here."""
+        raise CannotError(f"there is nothing here to {station['what']}")
+
     def turn_round(self, what: TurnedRound) -> None:
         """Turn the ring or the arm round."""
         self.head.turn_round(what)

@@ -117,12 +117,46 @@ NOD = JointSpec(
 
 
 @dataclass(frozen=True, slots=True)
+class BarSpec:
+    """A test bar in its taper; figures are invented, angles from the spindle's mark.
+
+    Its axis stands `off_mm` off the axis of rotation at the spindle's nose, toward `off_deg`, and
+    leans by the slope `lean` toward `lean_deg` going down: that is the spindle. The bar itself
+    is `own_mm` off its taper, toward `own_deg`, which turns round when it is set in anew.
+    """
+
+    radius_mm: float = 20.0
+    off_mm: float = 0.003
+    off_deg: float = 60.0
+    lean: float = 0.00001
+    lean_deg: float = 200.0
+    own_mm: float = 0.0005
+    own_deg: float = 300.0
+
+
+@dataclass(frozen=True, slots=True)
+class TravelSpec:
+    """One travel of the table: it rises by the slope `rise`, and by `bow_mm` more half-way."""
+
+    rise: float = 0.00001
+    bow_mm: float = 0.004
+    length_mm: float = 300.0
+
+    def height_mm(self, at_mm: float) -> float:
+        """How much higher the table is there than where the travel begins."""
+        part = at_mm / self.length_mm
+        return self.rise * at_mm + self.bow_mm * 4.0 * part * (1.0 - part)
+
+
+@dataclass(frozen=True, slots=True)
 class MillSpec:
     """One mill: two joints, an arm of `radius_mm`, a gauge and a ring.
 
     `start_mm` is how far out of square each axis begins, across the sweep; the
     mill's seed picks the signs. The ring is `wedge_mm` thicker on one side than
     on the other (across the sweep), thickest at `wedge_azimuth_deg`.
+
+    The `test_bar` is what a gauge reads for run-out, and both of the table's travels are alike.
 
     The spindle moves along itself by ± `axial_mm` once a turn; with the arm as it was
     first clamped it is lowest with the gauge at `axial_azimuth_deg`. With a
@@ -140,6 +174,8 @@ class MillSpec:
     bump_mm: float = 0.04
     axial_mm: float = 0.0
     axial_azimuth_deg: float = 0.0
+    test_bar: BarSpec = field(default_factory=BarSpec)
+    travel: TravelSpec = field(default_factory=TravelSpec)
     bar_radius_mm: float | None = None
     bar_lower_mm: float = 0.2
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import asdict, dataclass, field, fields
-from typing import Any, Final, Literal
+from typing import Any, Final, Literal, get_args
 
 from daq.virtual.store import StateFileError
 from daq.words import POSITIONS, Position
@@ -15,7 +15,12 @@ UNWOUND: Final[dict[Position, float]] = {
 }
 """Azimuths the cable can follow without winding up: from front by right, back, left and back."""
 
-LATER: Final = ("arm_deg", "far_visit_mm")
+SetUp = Literal["ring", "bar", "edge"]
+"""What the gauge is set up on."""
+
+LATER: Final = (
+    *("arm_deg", "far_visit_mm", "set_up", "spindle_deg", "below_mm", "seat", "travel", "table_mm"),
+)
 """What the state files of older practice mills do not have."""
 
 
@@ -40,7 +45,11 @@ class JointState:
 
 @dataclass(slots=True)
 class HeadState:
-    """All that can change about the head, the arm and the ring."""
+    """All that can change about the head, the arm and the ring, and how else a gauge is set up.
+
+    On a bar the gauge stands `below_mm` below the nose and the spindle at `spindle_deg`, the bar
+    in its `seat` for the first or second time; on an edge the table at `table_mm` of `travel`.
+    """
 
     side: JointState = field(default_factory=JointState)
     nod: JointState = field(default_factory=JointState)
@@ -54,6 +63,12 @@ class HeadState:
     ring_deg: float = 0.0
     arm_deg: float = 0.0
     far_visit_mm: float = 0.0
+    set_up: SetUp = "ring"
+    spindle_deg: float = 0.0
+    below_mm: float = 0.0
+    seat: int = 1
+    travel: Literal["x", "y"] = "x"
+    table_mm: float = 0.0
 
     def plain(self) -> dict[str, Any]:
         """Return the state as plain values."""
@@ -74,14 +89,19 @@ class HeadState:
 
     def check(self) -> None:
         """Raise StateFileError when a value is not of its kind."""
-        words = {"position": tuple(POSITIONS), "contact": ("free", "set")}
+        words = {
+            "position": tuple(POSITIONS),
+            "contact": ("free", "set"),
+            "set_up": get_args(SetUp),
+            "travel": ("x", "y"),
+        }
         for name, allowed in words.items():
             if getattr(self, name) not in allowed:
                 found = getattr(self, name)
                 raise StateFileError(f"{name}: found {found!r}; allowed: {', '.join(allowed)}")
         tables = {"": self.plain(), "side.": asdict(self.side), "nod.": asdict(self.nod)}
         for where, table in tables.items():
-            for name in set(table) - {"position", "contact", "side", "nod", "bolts"}:
+            for name in set(table) - {*words, "side", "nod", "bolts"}:
                 if not isinstance(table[name], int | float):
                     found = table[name]
                     raise StateFileError(f"{where}{name}: found {found!r}; allowed: a number")

@@ -59,6 +59,10 @@ class Workplace(Protocol):
         """Swing the gauge there; its contact stands on the surface then."""
         ...
 
+    def come(self, station: Plain) -> None:
+        """Come to a station of another check than the sweep, as the console's `do` names it."""
+        ...
+
     def turn_round(self, what: TurnedRound) -> None:
         """Turn the ring, or the arm in the spindle, half round under the lifted contact."""
         ...

@@ -4,6 +4,7 @@ Here live types without behaviour beyond checking themselves. Nothing here
 imports another room, does I/O or reads a clock.
 """
 
+from daq.words.both import Both
 from daq.words.command import Ack, Command
 from daq.words.event import Draft, Event, Stamp
 from daq.words.place import AXES, FOUR_POSITIONS, OPPOSITE, OTHER, PARKED, POSITIONS, Axis, Position
@@ -22,6 +23,7 @@ __all__ = [
     "Ack",
     "Against",
     "Axis",
+    "Both",
     "Command",
     "Draft",
     "Event",

@@ -12,7 +12,8 @@ class Command:
     """One wish of a person (or a notice of the service itself).
 
     `id` is the client's UUID and the idempotency key: the same id makes its
-    events once, however often it is sent. `expects_seq` is the sequence number
+    events once, however often it is sent. `actor` is where it was pressed, or the id
+    of the person who did it; never a name. `expects_seq` is the sequence number
     the client was looking at, or None to skip that check.
     """
 

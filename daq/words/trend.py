@@ -7,6 +7,7 @@ zero the right (side) or the front (nod) is low.
 from dataclasses import dataclass
 from typing import Literal
 
+from daq.words.both import Both
 from daq.words.said import Text
 
 
@@ -112,15 +113,32 @@ class AuditDue:
 
 
 @dataclass(frozen=True, slots=True)
+class CheckDue:
+    """One check of a machine, and when it is due: `check` as `open` takes it, "" for squaring.
+
+    `audit`, `short` and `word`: the one signed last and how it came out; None where none was.
+    """
+
+    check: str
+    say: Text
+    audit: str | None
+    short: str | None
+    word: Literal["in", "out", "close"] | None
+    due: AuditDue
+
+
+@dataclass(frozen=True, slots=True)
 class TrendView:
     """A machine's trend: `audits` signed ones, each axis, and when the next is due.
+
+    `checks`: the other checks that the machine's file offers.
 
     `more`: what to ask for as `before` to be shown the audits before these; None: there are none.
     """
 
     over_mm: float
     audits: int
-    side: AxisTrend
-    nod: AxisTrend
+    axes: Both[AxisTrend]
     due: AuditDue
+    checks: tuple[CheckDue, ...]
     more: int | None

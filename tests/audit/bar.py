@@ -4,8 +4,8 @@ import uuid
 from dataclasses import replace
 
 from daq.audit import evidence
-from daq.audit.decide import Input
 from daq.audit.engine import decide, wants
+from daq.audit.input import Input
 from daq.words import OPPOSITE, Command, Position, Sample
 from tests.audit.conftest import Bench
 from tests.audit.rigid import RigidHead

@@ -3,7 +3,7 @@
 import pytest
 
 from daq.audit.aim import aim
-from daq.audit.decide import Refused
+from daq.audit.input import Refused
 from daq.audit.setup import AuditSetup, AxisSetup, GaugeSetup, MachineSetup
 from daq.service.in_memory import InMemory
 from daq.words import Command

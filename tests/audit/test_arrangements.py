@@ -47,8 +47,8 @@ THREE_PLACES = ("front", "right", "left")
 def test_a_head_is_squared_with_eight_positions_and_with_three(places):
     m = start(setup(places), head_at(0.3, -0.2))
     found = told(m.work("park").bench, "SweepDone")[0]
-    assert found.side.d_mm == pytest.approx(0.3, abs=0.001)
-    assert found.nod.d_mm == pytest.approx(-0.2, abs=0.0015)
+    assert found.results.side.d_mm == pytest.approx(0.3, abs=0.001)
+    assert found.results.nod.d_mm == pytest.approx(-0.2, abs=0.0015)
     assert len(told(m.bench, "ReadingTaken")) == len(places) + 1
     signed = m.finish()
     assert signed.verdict == "conforms"
@@ -88,8 +88,8 @@ def test_with_eight_positions_a_saddle_is_said_and_stays_out_of_the_lean():
     b = Bench(setup(EIGHT_PLACES)).start()
     done = read(b, saddle(EIGHT_PLACES, 0.008, side_mm=0.010))
     assert done.usable
-    assert done.side.d_mm == pytest.approx(0.010, abs=1e-9)
-    assert done.nod.d_mm == pytest.approx(0.0, abs=1e-9)
+    assert done.results.side.d_mm == pytest.approx(0.010, abs=1e-9)
+    assert done.results.nod.d_mm == pytest.approx(0.0, abs=1e-9)
     (said,) = [en(f.said) for f in done.findings if f.code == "second-harmonic"]
     assert "along left–right it stands 0.016 mm higher than along front–back" in said
     assert done.spare_mm is None
@@ -99,8 +99,8 @@ def test_with_three_positions_the_same_saddle_reads_as_lean_and_that_is_said():
     """Front less the middle of left and right, twice: 4 times the amplitude (arithmetic)."""
     b = Bench(setup(THREE_PLACES)).start()
     done = read(b, saddle(THREE_PLACES, 0.008, side_mm=0.010))
-    assert done.side.d_mm == pytest.approx(0.010, abs=1e-9)
-    assert done.nod.d_mm == pytest.approx(-4.0 * 0.008, abs=1e-9)
+    assert done.results.side.d_mm == pytest.approx(0.010, abs=1e-9)
+    assert done.results.nod.d_mm == pytest.approx(-4.0 * 0.008, abs=1e-9)
     assert (done.usable, done.spare_mm) == (True, None)
     (said,) = [f for f in done.findings if f.code == "aliasing"]
     assert "reads as lean and nothing can tell" in en(said.said) and not said.blocking
@@ -113,7 +113,7 @@ def test_with_four_positions_the_same_saddle_asks_for_another_sweep_and_is_then_
     assert not first.usable and first.findings[0].code == "spare-equation"
     again = read(b, saddle(places, 0.008, side_mm=0.010))
     assert again.usable and "form" in [f.code for f in again.findings]
-    assert again.side.d_mm == pytest.approx(0.010, abs=1e-9)
+    assert again.results.side.d_mm == pytest.approx(0.010, abs=1e-9)
 
 
 def test_without_the_back_nod_is_checked_against_the_sides():
@@ -125,7 +125,7 @@ def test_without_the_back_nod_is_checked_against_the_sides():
         m.step()
     assert wanted == ["right", "left", "front"]
     (check,) = told(b, "CheckDone")
-    assert check.nod.d_mm == pytest.approx(m.head.true_mm("nod"), abs=0.002)
+    assert check.results.nod.d_mm == pytest.approx(m.head.true_mm("nod"), abs=0.002)
     said = b.refused("off-scale", {"position": "back"})
     assert said.code == "not-this-step"
 
@@ -155,9 +155,11 @@ def test_a_ring_turned_half_round_parts_its_wedge_from_the_lean():
     m, (first, turned) = reversed_by("ring", head, setup())
     azimuth = math.radians(head.spec.wedge_azimuth_deg)
     wedge = {"side": WEDGE_MM * math.cos(azimuth), "nod": -WEDGE_MM * math.sin(azimuth)}
-    assert abs(first.side.d_mm - 0.004) == pytest.approx(abs(wedge["side"]), abs=0.0011)
-    assert (turned.side.d_mm, turned.nod.d_mm) == pytest.approx((0.004, -0.002), abs=0.0011)
-    parts = (turned.side_part_mm, turned.nod_part_mm)
+    assert abs(first.results.side.d_mm - 0.004) == pytest.approx(abs(wedge["side"]), abs=0.0011)
+    assert (turned.results.side.d_mm, turned.results.nod.d_mm) == pytest.approx(
+        (0.004, -0.002), abs=0.0011
+    )
+    parts = (turned.part_mm.side, turned.part_mm.nod)
     assert [abs(mm) for mm in parts] == pytest.approx([abs(v) for v in wedge.values()], abs=0.0011)
     assert (turned.turned, en(turned.why)) == ("ring", "the ring was turned half round")
     assert not turned.apart
@@ -166,11 +168,11 @@ def test_a_ring_turned_half_round_parts_its_wedge_from_the_lean():
 
 def test_after_the_ring_was_turned_its_wedge_cancels_and_the_doubt_is_smaller():
     _, (first, turned) = reversed_by("ring", head_at(0.0, 0.0, wedge_mm=WEDGE_MM), setup())
-    keys = [{t.code for t in s.side_budget.terms if t.cancels} for s in (first, turned)]
+    keys = [{t.code for t in s.budgets.side.terms if t.cancels} for s in (first, turned)]
     assert keys[1] - keys[0] == {"term-wedge"}
     for axis in ("side", "nod"):
-        assert getattr(turned, axis).u_mm < 0.75 * getattr(first, axis).u_mm
-        assert getattr(turned, axis).guard_mm < 0.75 * getattr(first, axis).guard_mm
+        assert turned.results[axis].u_mm < 0.75 * first.results[axis].u_mm
+        assert turned.results[axis].guard_mm < 0.75 * first.results[axis].guard_mm
 
 
 def test_an_arm_clamped_half_round_parts_the_spindles_rise_and_fall_from_the_lean():
@@ -178,12 +180,16 @@ def test_an_arm_clamped_half_round_parts_the_spindles_rise_and_fall_from_the_lea
     known = {"uncertainty": Doubts(spindle_axial=0.003)}
     m, (first, turned) = reversed_by("arm", head, setup(machine=known))
     # Opposite spots differ by twice the amplitude.
-    assert abs(first.side.d_mm - 0.004) == pytest.approx(0.006, abs=0.0011)
-    assert (turned.side.d_mm, turned.nod.d_mm) == pytest.approx((0.004, 0.002), abs=0.0011)
-    assert abs(turned.side_part_mm) == pytest.approx(0.006, abs=0.0011)
-    cancels = {term.code.removeprefix("term-") for term in turned.side_budget.terms if term.cancels}
+    assert abs(first.results.side.d_mm - 0.004) == pytest.approx(0.006, abs=0.0011)
+    assert (turned.results.side.d_mm, turned.results.nod.d_mm) == pytest.approx(
+        (0.004, 0.002), abs=0.0011
+    )
+    assert abs(turned.part_mm.side) == pytest.approx(0.006, abs=0.0011)
+    cancels = {
+        term.code.removeprefix("term-") for term in turned.budgets.side.terms if term.cancels
+    }
     assert "axial" in cancels and "wedge" not in cancels
-    assert turned.side.u_mm < first.side.u_mm
+    assert turned.results.side.u_mm < first.results.side.u_mm
     assert rechecked(m.bench)
 
 
@@ -194,7 +200,7 @@ def test_a_turned_sweep_completes_the_proof_and_is_not_another_choice():
     assert [s.turned for s in sweeps] == ["", "", "ring"]
     signed = m.finish()
     assert [each.as_left for each in signed.sweeps] == [False, False, True]
-    assert signed.as_left[0] == sweeps[-1].side
+    assert signed.as_left.side == sweeps[-1].results.side
     assert signed.as_left_why == ""
 
 
@@ -212,23 +218,25 @@ def test_what_the_wedge_hid_is_turned_out_after_the_ring_was_turned():
     m.bench.do("again", {"turned": "ring"})
     head.ring_deg += 180.0
     done = m.sweep()
-    assert done.side.word == "out" and done.side.d_mm == pytest.approx(0.020, abs=0.0011)
+    assert done.results.side.word == "out" and done.results.side.d_mm == pytest.approx(
+        0.020, abs=0.0011
+    )
     # The ring stands turned: what it adds is known, and stop-at and pair check allow for it.
     m.work("final")
     assert abs(head.true_mm("side")) < 0.002
-    assert told(m.bench, "CheckDone")[-1].side.d_mm == pytest.approx(0.0, abs=0.002)
+    assert told(m.bench, "CheckDone")[-1].results.side.d_mm == pytest.approx(0.0, abs=0.002)
     # So does the proof: the ring lies as it did, and its wedge is in nobody's doubt.
     alone = m.sweep()
-    assert (alone.side.word, m.bench.job.step) == ("in", "clear")
-    assert alone.side.d_mm == pytest.approx(head.true_mm("side"), abs=0.0015)
+    assert (alone.results.side.word, m.bench.job.step) == ("in", "clear")
+    assert alone.results.side.d_mm == pytest.approx(head.true_mm("side"), abs=0.0015)
     assert [part.of for part in alone.parts] == [
         "ring"
-    ] and done.side.u_mm < alone.side.u_mm < 0.004
+    ] and done.results.side.u_mm < alone.results.side.u_mm < 0.004
     m.bench.do("again", {"turned": "ring"})
     head.ring_deg += 180.0
     proof = m.sweep()
-    assert proof.side.d_mm == pytest.approx(alone.side.d_mm, abs=0.0015)
-    assert (proof.side.word, m.bench.job.step) == ("in", "clear")
+    assert proof.results.side.d_mm == pytest.approx(alone.results.side.d_mm, abs=0.0015)
+    assert (proof.results.side.word, m.bench.job.step) == ("in", "clear")
     signed = m.finish()
     assert signed.verdict == "conforms"
     assert [each.as_left for each in signed.sweeps] == [False, False, False, True]
@@ -241,12 +249,12 @@ def test_a_surface_that_may_have_been_seated_anew_is_not_known_any_more():
     m.bench.do("again", {"turned": "ring"})
     head.ring_deg += 180.0
     turned = m.sweep()
-    assert [part.of for part in turned.parts] == ["ring"] and abs(turned.side_part_mm) > 0.008
+    assert [part.of for part in turned.parts] == ["ring"] and abs(turned.part_mm.side) > 0.008
     m.bench.do("again", {"why": "wiped and seated anew"})
     plain = m.sweep()
-    assert (plain.parts, plain.side_part_mm) == ((), 0.0)
-    beyond = plain.side.d_mm - head.true_mm("side")
-    assert beyond == pytest.approx(turned.side_part_mm, abs=0.0015)
+    assert (plain.parts, plain.part_mm.side) == ((), 0.0)
+    beyond = plain.results.side.d_mm - head.true_mm("side")
+    assert beyond == pytest.approx(turned.part_mm.side, abs=0.0015)
 
 
 def test_nothing_turned_before_there_is_a_sweep_to_compare_with():
@@ -273,7 +281,7 @@ def test_a_block_moved_from_spot_to_spot_brings_no_wedge_but_sits_anew_each_time
     for seat in ("ring", "block"):
         b = Bench(setup(machine={"seat": seat})).start()
         done = b.sweep(front=1.501, right=1.500, back=1.499, left=1.500)
-        budgets[seat] = {term.code.removeprefix("term-"): term for term in done.side_budget.terms}
+        budgets[seat] = {term.code.removeprefix("term-"): term for term in done.budgets.side.terms}
     assert not budgets["ring"]["wedge"].cancels and budgets["ring"]["wedge"].u_mm > 0.0
     assert budgets["block"]["wedge"].cancels and budgets["block"]["wedge"].u_mm == 0.0
     # Two spots, each anywhere within its bound of 0.0005: 0.0005 · √2 / √3 at least.

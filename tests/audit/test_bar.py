@@ -36,7 +36,9 @@ def test_two_gauges_on_one_bar_read_the_lean_across_the_first_circle():
     b = bench_with_bar()
     done = b.bar_sweep(head, 80.0)
     assert done.usable
-    assert (done.side.d_mm, done.nod.d_mm) == pytest.approx((0.120, -0.080), abs=0.0015)
+    assert (done.results.side.d_mm, done.results.nod.d_mm) == pytest.approx(
+        (0.120, -0.080), abs=0.0015
+    )
     assert all(taken.second.gauge == "far" for taken in told(b, "ReadingTaken"))
     assert list(differences(b.events, b.chunks.__getitem__)) == []
 
@@ -47,7 +49,9 @@ def test_two_gauges_on_one_bar_do_not_see_what_moves_both_alike():
     done = b.bar_sweep(head_at(0.120, -0.080), 80.0, drift_mm=0.002)
     assert done.usable
     assert done.return_error_mm == pytest.approx(0.0, abs=0.0011)
-    assert (done.side.d_mm, done.nod.d_mm) == pytest.approx((0.120, -0.080), abs=0.0015)
+    assert (done.results.side.d_mm, done.results.nod.d_mm) == pytest.approx(
+        (0.120, -0.080), abs=0.0015
+    )
     single = Bench(setup()).start()
     crept = dict(zip(("front", "right", "back", "left"), (1.5, 1.502, 1.508, 1.518), strict=True))
     assert not single.sweep(**crept, again=1.532).usable
@@ -64,8 +68,10 @@ def test_two_gauges_on_one_bar_do_not_see_the_spindles_rise_and_fall():
         far = other.opposite(place, 80.0) + head.spec.axial_mm * math.cos(own)
         found = b.both(place, round(near, 3), round(far, 3))
     done = next(data for data in found if type(data).__name__ == "SweepDone")
-    assert (done.side.d_mm, done.nod.d_mm) == pytest.approx((0.120, -0.080), abs=0.0015)
-    cancels = {term.code.removeprefix("term-") for term in done.side_budget.terms if term.cancels}
+    assert (done.results.side.d_mm, done.results.nod.d_mm) == pytest.approx(
+        (0.120, -0.080), abs=0.0015
+    )
+    cancels = {term.code.removeprefix("term-") for term in done.budgets.side.terms if term.cancels}
     assert "axial" in cancels
 
 

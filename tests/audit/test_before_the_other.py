@@ -42,10 +42,10 @@ def test_an_axis_left_in_doubt_by_the_other_move_is_checked_before_its_own():
 def test_that_check_teaches_how_the_one_turn_answers_on_the_other_axis():
     b = Bench(setup())
     m = first_tight(b)
-    before = b.job.learned.answering
+    before = b.job.head.learned.answering
     m.step()
     m.step()
-    after = b.job.learned.answering
+    after = b.job.head.learned.answering
     assert after.coupling_doubt("nod") < 0.25 * before.coupling_doubt("nod")
     assert abs(after.coupling("nod") + 0.02) < 3.0 * after.coupling_doubt("nod")
 
@@ -53,7 +53,10 @@ def test_that_check_teaches_how_the_one_turn_answers_on_the_other_axis():
 def test_the_stop_at_starts_from_what_the_check_read():
     b = Bench(setup())
     m = first_tight(b).work("loosen")
-    read_mm, found_mm = told(b, "CheckDone")[-1].side.d_mm, told(b, "SweepDone")[0].side.d_mm
+    read_mm, found_mm = (
+        told(b, "CheckDone")[-1].results.side.d_mm,
+        told(b, "SweepDone")[0].results.side.d_mm,
+    )
     # The nod's turn of 0.500 leaned the side by 2 % of it: the machine's file says nothing of it.
     assert abs(read_mm - found_mm) > 0.008
     assert abs(read_mm - m.head.true_mm("side")) < 0.0015

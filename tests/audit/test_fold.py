@@ -49,7 +49,7 @@ def work(b, head, shift=0.0, until="clear"):
     """Obey the console until that step; returns the number of moves."""
     head.shift = shift
     Machinist(Simulated(b, head, samples=10)).work(until)
-    return b.job.moves
+    return b.job.moves.made
 
 
 @pytest.fixture
@@ -67,8 +67,8 @@ def test_an_audit_from_start_to_signature(done):
     signed = done.shop.machine("mill").last.signed
     assert signed.verdict == "conforms"
     assert signed.moves == 2
-    assert [r.word for r in signed.as_found] == ["out", "out"]
-    assert [r.word for r in signed.as_left] == ["in", "in"]
+    assert [r.word for r in signed.as_found.values()] == ["out", "out"]
+    assert [r.word for r in signed.as_left.values()] == ["in", "in"]
     assert done.console["step"] == "signed"
     assert done.console["verdict"] == {"word": "in", "say": "Inside tolerance on both axes."}
 

@@ -12,6 +12,7 @@ from daq.audit.codec import decode
 from daq.audit.events import AuditOpened
 from daq.checks.sweep.doubts import Doubts
 from daq.checks.sweep.effects import Work
+from daq.checks.sweep.slots import Slots, Table
 from daq.metrology.settle import SettleRules
 from daq.settings import Range, SettingsError, build, plain
 from daq.squaring.adjuster import Adjust
@@ -22,6 +23,8 @@ CROSSED = {
     "MachineSetup": {"positions": ["front", "left"]},
     "Adjust": {"kind": "shim", "bolt_spacing": None},
     "Tighten": {"bolts": ["a", "a"]},
+    "AfterCrash": {"bolts": ["a", "a"]},
+    "Slots": {"width": 60.0, "pitch": 60.0},
     "Work": {"cutter": 50.0, "cut_width": 60.0},
 }
 """For each class that checks across its fields: what it refuses today."""
@@ -84,7 +87,8 @@ def opened(bench) -> Event:
         key: dataclasses.replace(getattr(machine, key), adjust=Adjust(), tighten=Tighten())
         for key in ("side", "nod")
     }
-    machine = dataclasses.replace(machine, **axes, work=Work(), uncertainty=Doubts())
+    table = Table(Slots(14.0, 63.0, -63.0, 3))
+    machine = dataclasses.replace(machine, **axes, work=Work(), uncertainty=Doubts(), table=table)
     b.setup = dataclasses.replace(b.setup, machine=machine, settle=SettleRules())
     b.do("open", {"reason": "scheduled"})
     return b.events[0]

@@ -64,10 +64,10 @@ class Came:
 def came(b, done, faces, place=None):
     """Park for what is next, where it reads what the sweep read."""
     found = Came(
-        sides=(done.side.d_mm, done.nod.d_mm),
-        words=(done.side.word, done.nod.word),
-        chances=(done.side.probability, done.nod.probability),
-        guards=(done.side.guard_mm, done.nod.guard_mm),
+        sides=(done.results.side.d_mm, done.results.nod.d_mm),
+        words=(done.results.side.word, done.results.nod.word),
+        chances=(done.results.side.probability, done.results.nod.probability),
+        guards=(done.results.side.guard_mm, done.results.nod.guard_mm),
         next=(done.next.step, done.next.axis),
     )
     if b.job.step != "park":
@@ -188,8 +188,8 @@ def test_beginning_on_the_other_axis_gives_the_same_lean(read, way):
     if other.next == one.next and one.stop is not None:
         assert other.stop == pytest.approx(one.stop, abs=settled(read))
     (was,), (now,) = told(front, "SweepDone"), told(right, "SweepDone")
-    assert repeats(now.side_budget) == pytest.approx(repeats(was.nod_budget), rel=1e-6)
-    assert repeats(now.nod_budget) == pytest.approx(repeats(was.side_budget), rel=1e-6)
+    assert repeats(now.budgets.side) == pytest.approx(repeats(was.budgets.nod), rel=1e-6)
+    assert repeats(now.budgets.nod) == pytest.approx(repeats(was.budgets.side), rel=1e-6)
 
 
 def repeats(budget):
@@ -273,8 +273,8 @@ def test_a_zero_between_sweeps_changes_no_lean(read):
             b.do("zeroed", {}, [shown["front"]] * 12 + [0.0] * 5)
         now = {p: v - shift for p, v in shown.items()}
         done = b.sweep(**now)
-        assert (done.side.d_mm, done.nod.d_mm) == pytest.approx(
-            (first.side.d_mm, first.nod.d_mm), abs=1e-9
+        assert (done.results.side.d_mm, done.results.nod.d_mm) == pytest.approx(
+            (first.results.side.d_mm, first.results.nod.d_mm), abs=1e-9
         )
         results.append(came(b, done, now))
     plain, zeroed = results

@@ -74,7 +74,7 @@ def test_a_restart_asks_and_reads_anew_before_any_stop_at(step, meanwhile):
     m = begun(step)
     b = m.bench
     MEANWHILE[meanwhile](m)
-    moves, stood = b.job.moves, b.job.step
+    moves, stood = b.job.moves.made, b.job.step
     b.do("restarted")
     console = b.console
     assert console["stop_at"] is None and b.aim is None
@@ -207,4 +207,4 @@ def test_a_head_that_was_being_brought_closer_is_brought_closer_still(touched):
     assert b.job.step == "closer"
     m.work("final")
     m.finish()
-    assert told(b, "Signed")[0].as_found == ()
+    assert told(b, "Signed")[0].as_found is None

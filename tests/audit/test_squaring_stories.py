@@ -40,9 +40,9 @@ def test_what_nod_does_to_side_on_a_swung_ram_is_predicted(machine, card):
     """tan 15° · 0.200 = 0.054 (plane trigonometry); an anticlockwise ram lowers the left."""
     b = audit(machine=machine)
     m, check = nod_moved_on_a_swung_ram(b, card, nod_mm=START_MM)
-    assert START_MM - check.nod.d_mm == pytest.approx(CHANGE_MM, abs=0.001)
-    assert check.side.d_mm == pytest.approx(-math.tan(SWUNG) * CHANGE_MM, abs=0.0005)
-    assert m.head.true_mm("side") == pytest.approx(check.side.d_mm, abs=0.0015)
+    assert START_MM - check.results.nod.d_mm == pytest.approx(CHANGE_MM, abs=0.001)
+    assert check.results.side.d_mm == pytest.approx(-math.tan(SWUNG) * CHANGE_MM, abs=0.0005)
+    assert m.head.true_mm("side") == pytest.approx(check.results.side.d_mm, abs=0.0015)
     assert (check.strange, check.said) == ("", None)
     m.work("clear")
     assert not any(sweep.apart for sweep in told(b, "SweepDone"))
@@ -56,7 +56,9 @@ def test_a_lean_that_the_swung_nod_will_take_away_is_not_turned_out_by_hand():
     """Side 0.054 out, all of it what nod's move gives back: one move squares both."""
     b = audit(machine={"ram_angle": SWUNG})
     m, check = nod_moved_on_a_swung_ram(b, {}, side_mm=math.tan(SWUNG) * CHANGE_MM)
-    assert check.side.word == "in" and check.side.d_mm == pytest.approx(0.0, abs=0.001)
+    assert check.results.side.word == "in" and check.results.side.d_mm == pytest.approx(
+        0.0, abs=0.001
+    )
     signed = m.finish()
     assert (signed.verdict, signed.moves) == ("conforms", 1)
 
@@ -64,13 +66,13 @@ def test_a_lean_that_the_swung_nod_will_take_away_is_not_turned_out_by_hand():
 def test_the_same_change_is_noticed_when_no_angle_was_told():
     b = audit()
     m, check = nod_moved_on_a_swung_ram(b, {})
-    assert check.side.d_mm == pytest.approx(0.0, abs=0.001)
+    assert check.results.side.d_mm == pytest.approx(0.0, abs=0.001)
     m.work("final")
     done = m.sweep()
     assert done.apart
     assert "does not stand where the last readings left it" in b.console["message"]["say"]
-    assert done.side.d_mm == pytest.approx(-math.tan(SWUNG) * CHANGE_MM, abs=0.003)
-    assert (done.side.word, b.job.step, b.job.axis) == ("out", "park", "side")
+    assert done.results.side.d_mm == pytest.approx(-math.tan(SWUNG) * CHANGE_MM, abs=0.003)
+    assert (done.results.side.word, b.job.step, b.job.axis) == ("out", "park", "side")
 
 
 def nod_by(adjust):
@@ -109,7 +111,7 @@ def test_a_shim_follows_the_sweep_radius():
 def test_an_axis_with_nothing_to_set_is_reported_only():
     b = nod_by(Adjust(kind="none")).start()
     done = b.sweep(**OUT)
-    assert (done.nod.word, b.job.step) == ("out", "clear")
+    assert (done.results.nod.word, b.job.step) == ("out", "clear")
     assert b.console["notes"] == ["Nod: report only."]
     assert b.console["stop_at"] is None
     b.do("cleared")
@@ -122,7 +124,7 @@ def test_beside_an_axis_with_nothing_to_set_the_other_is_squared():
     m = Machinist(b, RigidHead(mill(), 0.3, 0.08)).start().work("clear")
     assert {move.axis for move in told(b, "Moved")} == {"side"}
     assert b.console["notes"] == ["Nod: report only."]
-    assert [result.word for result in m.finish().as_left] == ["in", "out"]
+    assert [result.word for result in m.finish().as_left.values()] == ["in", "out"]
 
 
 def bolting(b):

@@ -103,8 +103,8 @@ def test_the_shift_is_taken_from_check_to_check_not_from_the_live_number():
     m = machinist(bolted(), lift_mm=0.020).work("clear")
     pulled = [each for each in told(m.bench, "BoltPulled") if each.axis == "nod"]
     assert abs(pulled[7].since_face_mm) == pytest.approx(0.020, abs=0.0015)
-    assert [shift.shift_mm for shift in m.bench.job.shifts] == pytest.approx(
-        [0.0] * len(m.bench.job.shifts), abs=0.0011
+    assert [shift.shift_mm for shift in m.bench.job.tightening.shifts] == pytest.approx(
+        [0.0] * len(m.bench.job.tightening.shifts), abs=0.0011
     )
 
 
@@ -160,10 +160,10 @@ def test_the_shifts_are_listed_in_the_signature_and_kept():
     for shift in signed.shifts:
         assert shift.shift_mm == pytest.approx(SHIFTS[shift.axis], abs=0.0015)
     known = m.bench.shop.machine("mill").learned
-    assert (known.side_shifts.n, known.nod_shifts.n) == tuple(
+    assert (known.shifts.side.n, known.shifts.nod.n) == tuple(
         sum(shift.axis == axis for shift in signed.shifts) for axis in ("side", "nod")
     )
-    assert known.side_shifts.mean * DIAMETER_MM == pytest.approx(SHIFTS["side"], abs=0.0015)
+    assert known.shifts.side.mean * DIAMETER_MM == pytest.approx(SHIFTS["side"], abs=0.0015)
 
 
 def test_practice_teaches_nothing_of_tightening():

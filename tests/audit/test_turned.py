@@ -15,19 +15,21 @@ def test_ring_and_arm_turned_one_after_the_other_leave_both_out():
     )
     m = Machinist(Bench(made), head).start(reason="check-only")
     plain = m.sweep()
-    assert abs(plain.side.d_mm - 0.010) + abs(plain.nod.d_mm + 0.004) > 0.008
+    assert abs(plain.results.side.d_mm - 0.010) + abs(plain.results.nod.d_mm + 0.004) > 0.008
     m.bench.do("again", {"turned": "ring"})
     head.ring_deg += 180.0
     m.sweep()
     m.bench.do("again", {"turned": "arm"})
     head.arm_deg += 180.0
     both = m.sweep()
-    assert (both.side.d_mm, both.nod.d_mm) == (
+    assert (both.results.side.d_mm, both.results.nod.d_mm) == (
         pytest.approx(0.010, abs=0.0012),
         pytest.approx(-0.004, abs=0.0012),
     )
     assert {part.of for part in both.parts} == {"ring", "arm"}
-    cancelled = {term.code.removeprefix("term-") for term in both.side_budget.terms if term.cancels}
+    cancelled = {
+        term.code.removeprefix("term-") for term in both.budgets.side.terms if term.cancels
+    }
     assert {"wedge", "axial"} <= cancelled
 
 

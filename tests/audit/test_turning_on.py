@@ -39,7 +39,7 @@ def test_an_axis_far_out_is_turned_on_and_not_tightened(side_mm, nod_mm, low, ru
     m = checked(made(machine={"verdict": rule}), side_mm, nod_mm, 0.468)
     b = m.bench
     check = told(b, "CheckDone")[-1]
-    axis, read = check.axis, check.side if check.axis == "side" else check.nod
+    axis, read = check.axis, check.results[check.axis]
     assert (b.job.step, b.job.axis) == ("park", axis)
     assert abs(read.error_mm) == pytest.approx(0.468, abs=0.002)
     still = f"Still {abs(read.error_mm):.3f} low at the {low}"
@@ -79,7 +79,7 @@ def test_what_tightening_does_is_counted_in():
     m.step()
     m.step()
     check = told(b, "CheckDone")[-1]
-    assert check.nod.error_mm == pytest.approx(0.040, abs=0.003)
+    assert check.results.nod.error_mm == pytest.approx(0.040, abs=0.003)
     assert b.job.step == "tighten"
 
 
@@ -121,7 +121,7 @@ def test_shims_that_are_not_on_the_shelf_are_not_asked_for_over_and_over(nod_mm,
     ]
     assert len(asked) <= 4
     # What no stack of the shelf betters is left: within half a step of it.
-    assert abs(signed.as_left[1].error_mm) <= 0.5 * 0.05 / spacing * 200.0 + 0.004
+    assert abs(signed.as_left.nod.error_mm) <= 0.5 * 0.05 / spacing * 200.0 + 0.004
 
 
 def test_a_shim_that_did_its_work_may_be_asked_for_again():

@@ -114,6 +114,10 @@ def test_a_head_that_only_its_bolts_hold_is_supported_before_any_is_cracked(kind
     assert any(own in caution for caution in cautions)
 
 
+def test_a_fixed_head_is_supported_should_its_bolts_be_cracked():
+    assert HELD in at("prepare", kinds("none")).bench.console["cautions"]
+
+
 @pytest.mark.parametrize("kind", ["worm", "rack"])
 def test_a_head_with_a_screw_is_held_by_it(kind):
     m = at("prepare", kinds(kind, side=kind))
@@ -138,10 +142,10 @@ def test_the_quill_is_raised_before_the_base_is_read_and_only_for_a_big_nod(nod_
 def test_a_contact_set_anew_for_a_big_nod_is_said_and_the_audit_goes_on():
     m = Machinist(Bench(machine()), RigidHead(mill(), 0.0, 1.5)).start().work("park")
     b = m.bench
-    free = b.job.free_pushed_mm
+    free = b.job.gauge.free_pushed_mm
     m.head.lift_mm += 0.4
     m.step()
     assert b.job.step == "question"
     b.do("answer", {"key": "set-anew"})
-    assert b.job.step == "loosen" and b.job.free_pushed_mm == free
+    assert b.job.step == "loosen" and b.job.gauge.free_pushed_mm == free
     assert m.finish().verdict == "conforms"

@@ -47,8 +47,8 @@ def swept(setup, side_mm, nod_mm=0.0):
     ],
 )
 def test_the_simple_rule_looks_at_the_number_and_the_guarded_at_its_doubt(side_mm, simple, guarded):
-    assert swept(machine(Rule("simple")), side_mm)[1].side.word == simple
-    assert swept(machine(), side_mm)[1].side.word == guarded
+    assert swept(machine(Rule("simple")), side_mm)[1].results.side.word == simple
+    assert swept(machine(), side_mm)[1].results.side.word == guarded
 
 
 @pytest.mark.parametrize("together", ["each", "jointly", "vector"])
@@ -58,7 +58,7 @@ def test_the_simple_rule_signs_nothing_by_a_gauge_that_cannot_tell(together):
     rule = {"verdict": Rule("simple", together=together)}
     setup = changed(setup, machine=rule, gauge={"resolution": 0.0127}, both={"over": 120.0})
     b, done = swept(setup, 0.0)
-    assert (done.side.word, done.nod.word) == ("close", "close")
+    assert (done.results.side.word, done.results.nod.word) == ("close", "close")
     assert b.job.step == "clear"
     assert b.console["verdict"] == {"word": "close", "say": en(NOT_GOOD_ENOUGH)}
     b.do("cleared")
@@ -75,7 +75,7 @@ def test_the_guard_is_students_t_of_the_budgets_degrees_of_freedom(coverage, tog
     """
     _, done = swept(machine(Rule(coverage=coverage, together=together)), 0.004, 0.008)
     each = math.sqrt(coverage) if together == "jointly" else coverage
-    for result, budget in ((done.side, done.side_budget), (done.nod, done.nod_budget)):
+    for result, budget in zip(done.results.values(), done.budgets.values(), strict=True):
         assert 5.0 * result.u_mm < 2.0 * LIMIT_MM
         assert (result.u_mm, result.dof) == (budget.u_mm, budget.dof)
         k = stats.t.ppf(each, math.floor(budget.dof))
@@ -86,33 +86,37 @@ def test_the_guard_is_students_t_of_the_budgets_degrees_of_freedom(coverage, tog
 def test_the_probability_of_conforming_is_students_t_between_the_limits(side_mm):
     """The probability that the true error lies in the zone (scipy's t)."""
     _, done = swept(machine(), side_mm)
-    t = stats.t(math.floor(done.side.dof), loc=done.side.error_mm, scale=done.side.u_mm)
+    t = stats.t(
+        math.floor(done.results.side.dof),
+        loc=done.results.side.error_mm,
+        scale=done.results.side.u_mm,
+    )
     expected = t.cdf(LIMIT_MM) - t.cdf(-LIMIT_MM)
-    assert done.side.probability == pytest.approx(expected, abs=1e-6)
+    assert done.results.side.probability == pytest.approx(expected, abs=1e-6)
 
 
 def test_the_budget_is_the_root_of_the_sum_of_squares_of_its_terms():
     _, done = swept(machine(), 0.004, 0.3)
-    for budget in (done.side_budget, done.nod_budget):
+    for budget in done.budgets.values():
         total = math.sqrt(sum(term.u_mm**2 for term in budget.terms))
         assert budget.u_mm == pytest.approx(total, rel=1e-12)
         cancelling = {term.code.removeprefix("term-") for term in budget.terms if term.cancels}
         assert cancelling == {"zero", "sag", "force"}
     # The scale's and the radius's share grow with the difference.
-    assert done.nod_budget.u_mm > done.side_budget.u_mm
+    assert done.budgets.nod.u_mm > done.budgets.side.u_mm
 
 
 def test_jointly_a_head_must_be_further_inside_than_axis_by_axis():
     b, done = swept(machine(), 0.0131, 0.0131)
-    assert (done.side.word, b.job.step) == ("in", "clear")
+    assert (done.results.side.word, b.job.step) == ("in", "clear")
     b, done = swept(machine(Rule(together="jointly")), 0.0131, 0.0131)
-    assert (done.side.word, b.job.step) == ("close", "park")
+    assert (done.results.side.word, b.job.step) == ("close", "park")
 
 
 def test_as_a_vector_two_leans_inside_may_together_be_outside():
     """0.0125 each way is 0.0177 long, over the limit of 0.0167 (Pythagoras)."""
     b, done = swept(machine(Rule("simple")), 0.0125, 0.0125)
-    assert (done.side.word, done.nod.word, done.whole) == ("in", "in", None)
+    assert (done.results.side.word, done.results.nod.word, done.whole) == ("in", "in", None)
     assert b.job.step == "clear"
     b, done = swept(machine(Rule("simple", together="vector")), 0.0125, 0.0125)
     assert done.whole.word == "out"
@@ -124,11 +128,11 @@ def test_as_a_vector_the_guard_is_that_of_a_circle():
     a little more with Student's t. By axis it is 1.66 u."""
     rule = Rule(together="vector")
     _, done = swept(machine(rule), 0.0)
-    u = max(done.side.u_mm, done.nod.u_mm)
+    u = max(done.results.side.u_mm, done.results.nod.u_mm)
     assert 5.0 < LIMIT_MM / u < 10.0
     assert swept(machine(rule), LIMIT_MM - 1.69 * u)[1].whole.word == "close"
     assert swept(machine(rule), LIMIT_MM - 1.85 * u)[1].whole.word == "in"
-    assert swept(machine(), LIMIT_MM - 1.69 * u)[1].side.word == "in"
+    assert swept(machine(), LIMIT_MM - 1.69 * u)[1].results.side.word == "in"
 
 
 def test_a_head_out_as_a_vector_is_squared_until_its_vector_is_in():
@@ -142,10 +146,12 @@ def test_a_head_out_as_a_vector_is_squared_until_its_vector_is_in():
 
 def test_unequal_limits_judge_each_side_by_its_own():
     setup = machine(side={"limit_low": 0.010})
-    assert swept(setup, 0.012)[1].side.word == "in"
+    assert swept(setup, 0.012)[1].results.side.word == "in"
     b, done = swept(setup, -0.012)
-    assert done.side.word == "out"
-    assert (done.side.low_mm, done.side.high_mm) == pytest.approx((-0.010 / 1.5, 0.025 / 1.5))
+    assert done.results.side.word == "out"
+    assert (done.results.side.low_mm, done.results.side.high_mm) == pytest.approx(
+        (-0.010 / 1.5, 0.025 / 1.5)
+    )
     assert b.console["axes"][0]["limit"] == "right side low 0.017, left side low 0.007"
 
 
@@ -171,7 +177,7 @@ def test_a_one_sided_limit_lets_only_that_side_be_low(axis, low, way):
 
     def word(mm):
         _, done = swept(setup, *((mm, 0.0) if axis == "side" else (0.0, mm)))
-        return (done.side if axis == "side" else done.nod).word
+        return done.results[axis].word
 
     assert word(way * 0.008) == "in"
     assert word(way * -0.005) == "out"
@@ -192,7 +198,7 @@ def test_a_one_sided_limit_does_not_make_its_axis_the_worst():
     """Side 0.007 on the side that may not be low at all, nod six times its limit."""
     setup = machine(side={"one_sided": "left"})
     b, done = swept(setup, 0.007, 0.100)
-    assert (done.side.word, done.nod.word) == ("out", "out")
+    assert (done.results.side.word, done.results.nod.word) == ("out", "out")
     assert b.job.axis == "nod"
 
 
@@ -200,9 +206,9 @@ def test_a_wanted_lean_is_what_is_aimed_for_and_judged_by():
     """The front 0.010 low over 200 for heel clearance."""
     setup = machine(nod={"wanted_lean": 0.010 / 200.0})
     b, done = swept(setup, 0.0, 0.010)
-    assert done.nod.error_mm == pytest.approx(0.0, abs=1e-9)
-    assert (done.nod.word, b.job.step) == ("in", "clear")
-    assert swept(setup, 0.0, -0.012)[1].nod.word == "out"
+    assert done.results.nod.error_mm == pytest.approx(0.0, abs=1e-9)
+    assert (done.results.nod.word, b.job.step) == ("in", "clear")
+    assert swept(setup, 0.0, -0.012)[1].results.nod.word == "out"
     m = Machinist(Bench(setup), RigidHead(mill(), 0.0, 0.2)).start()
     assert m.finish().verdict == "conforms"
     assert m.head.true_mm("nod") == pytest.approx(0.010, abs=0.0015)
@@ -215,9 +221,9 @@ COARSE = {"resolution": 0.0127}
 def test_a_gauge_that_is_not_good_enough_decides_nothing():
     """0.010 mm across the sweep with counts of 0.0005 in: narrower than 3.92 u."""
     b, done = swept(machine(limit=0.015, gauge=COARSE), 0.0)
-    assert 2.0 * done.side.high_mm < 3.92 * done.side.u_mm
-    assert not done.side.good_enough
-    assert (done.side.word, done.nod.word) == ("close", "close")
+    assert 2.0 * done.results.side.high_mm < 3.92 * done.results.side.u_mm
+    assert not done.results.side.good_enough
+    assert (done.results.side.word, done.results.nod.word) == ("close", "close")
     # Nothing that is turned would better it.
     assert b.job.step == "clear"
     assert b.console["verdict"] == {"word": "close", "say": en(NOT_GOOD_ENOUGH)}
@@ -228,19 +234,19 @@ def test_a_gauge_that_is_not_good_enough_decides_nothing():
 
 def test_a_gauge_that_is_not_good_enough_still_shows_a_head_far_out():
     b, done = swept(machine(limit=0.015, gauge=COARSE), 0.3)
-    assert (done.side.word, b.job.axis) == ("out", "side")
+    assert (done.results.side.word, b.job.axis) == ("out", "side")
 
 
 def test_what_cannot_be_set_closer_is_left():
     """Between in and out, and a move is likelier to end there again than inside."""
     b, done = swept(machine(limit=0.0075), 0.003)
-    assert (done.side.word, b.job.step) == ("close", "clear")
+    assert (done.results.side.word, b.job.step) == ("close", "clear")
     assert b.console["detail"] == "Leave it: closer than this cannot be told, or set."
 
 
 def test_too_close_to_call_is_moved_where_a_move_would_likely_end_inside():
     b, done = swept(machine(limit=0.010), 0.006)
-    assert (done.side.word, b.job.axis, b.job.step) == ("close", "side", "park")
+    assert (done.results.side.word, b.job.axis, b.job.step) == ("close", "side", "park")
 
 
 def test_the_numbers_behind_the_verdict_are_shown():
@@ -249,7 +255,7 @@ def test_the_numbers_behind_the_verdict_are_shown():
     side = numbers["axes"][0]
     assert numbers["rule"] == "Guarded: 95 % sure, each axis by itself."
     assert side["error"] == "+0.004 mm" and side["word"] == "in"
-    assert float(side["u"].split()[0]) == pytest.approx(done.side.u_mm, abs=5e-5)
+    assert float(side["u"].split()[0]) == pytest.approx(done.results.side.u_mm, abs=5e-5)
     assert side["guard_say"].startswith("95 % to one side; Student's t")
     assert {term["key"]: term["value"] for term in side["terms"]}["term-zero"] == "cancels"
 
@@ -259,4 +265,4 @@ def test_the_numbers_of_a_vector_are_those_it_was_judged_by():
     b, done = swept(machine(Rule(together="vector")), 0.004, 0.002)
     side = b.console["numbers"]["axes"][0]
     assert "to one side" not in side["guard_say"]
-    assert float(side["guard"].split()[0]) > 1.69 * done.side.u_mm
+    assert float(side["guard"].split()[0]) > 1.69 * done.results.side.u_mm

@@ -17,11 +17,13 @@ def audit_of(setup, head, **more):
 
 def story(m):
     """What the audit came to, in lengths and words."""
-    lean = [("sweep", d.side.d_mm, d.nod.d_mm, d.side.word, d.nod.word, d.next.step, d.next.axis)
-            for d in told(m.bench, "SweepDone")]  # fmt: skip
-    pair = [(d.axis, d.side.d_mm, d.nod.d_mm, d.side.word, d.nod.word, d.next.step, d.next.axis)
-            for d in told(m.bench, "CheckDone")]  # fmt: skip
-    return [*lean, *pair]
+    lean = [("sweep", *_read(done)) for done in told(m.bench, "SweepDone")]
+    return [*lean, *((done.axis, *_read(done)) for done in told(m.bench, "CheckDone"))]
+
+
+def _read(done):
+    side, nod = done.results.values()
+    return side.d_mm, nod.d_mm, side.word, nod.word, done.next.step, done.next.axis
 
 
 def same_story(one, other):

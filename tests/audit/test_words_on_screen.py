@@ -135,7 +135,7 @@ def swept(setup, side_mm, nod_mm=0.0):
 def test_with_a_wanted_lean_the_low_side_is_the_leans(nod_mm, low):
     """Wanted is the front low by 0.020 across the sweep: 0.0001 of 200."""
     b, done = swept(machine(nod={"wanted_lean": 1e-4}), 0.0, nod_mm)
-    assert done.nod.error_mm == pytest.approx(nod_mm - 0.020, abs=1e-9)
+    assert done.results.nod.error_mm == pytest.approx(nod_mm - 0.020, abs=1e-9)
     assert b.console["axes"][1]["low"] == low
 
 
@@ -179,7 +179,7 @@ VECTOR = {"verdict": Rule("simple", together="vector")}
 def test_each_axis_inside_and_the_whole_out_is_said_where_it_is_moved():
     """0.0125 each way is 0.0177 long, over the limit of 0.0167 (Pythagoras)."""
     b, done = swept(machine(machine=VECTOR), 0.0125, 0.0125)
-    assert (done.side.word, done.nod.word, done.whole.word, b.job.step) == (
+    assert (done.results.side.word, done.results.nod.word, done.whole.word, b.job.step) == (
         "in",
         "in",
         "out",
@@ -193,7 +193,7 @@ def test_each_axis_inside_and_the_whole_out_is_said_where_it_is_moved():
 def test_a_whole_too_close_to_call_is_said_so():
     guarded = {"verdict": Rule(together="vector")}
     b, done = swept(machine(machine=guarded), 0.0100, 0.0100)
-    assert (done.side.word, done.nod.word, done.whole.word) == ("in", "in", "close")
+    assert (done.results.side.word, done.results.nod.word, done.whole.word) == ("in", "in", "close")
     said = "Each axis is inside; the lean as a whole is too close to call."
     assert said in b.console["notes"]
     numbers = b.console["numbers"]["axes"]
@@ -224,7 +224,7 @@ def limit_between(setup):
     _, done = swept(setup, 0.0)
     # A zone needs 1.96 u each way, a circle 2.45 u (normal and χ² quantiles of 95 %); with
     # few degrees of freedom a little more of both.
-    return 2.2 * max(done.side.u_mm, done.nod.u_mm) * 300.0 / 200.0
+    return 2.2 * max(done.results.side.u_mm, done.results.nod.u_mm) * 300.0 / 200.0
 
 
 def test_a_gauge_not_good_enough_for_the_whole_is_said_to_be():
@@ -233,7 +233,7 @@ def test_a_gauge_not_good_enough_for_the_whole_is_said_to_be():
     for together, good in (("each", True), ("vector", False)):
         setup = machine(machine={"verdict": Rule(together=together)}, both={"limit": limit})
         b, done = swept(setup, 0.0)
-        assert done.side.good_enough and done.nod.good_enough
+        assert done.results.side.good_enough and done.results.nod.good_enough
         note = "" if good else en(NOT_GOOD_ENOUGH)
         assert [axis["note"] for axis in b.console["axes"]] == [note, note]
         assert [axis["good_enough"] for axis in b.console["numbers"]["axes"]] == [good, good]
@@ -279,7 +279,7 @@ def brought_closer():
 
 def test_a_head_brought_closer_may_still_be_off_scale():
     b = brought_closer()
-    assert (b.job.step, b.job.latest) == ("final", None)
+    assert (b.job.step, b.job.sweeps.latest) == ("final", None)
     (off,) = [a for a in b.console["actions"] if a["kind"] == "off-scale"]
     assert off["say"] == "Off scale at the front: record it"
     assert off["payload"] == {"position": "front"}

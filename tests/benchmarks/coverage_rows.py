@@ -19,7 +19,7 @@ from daq.checks.sweep.doubts import Doubts
 from daq.checks.sweep.reduce import Fit, Point, fit
 from daq.checks.sweep.terms import SweepFacts, terms
 from daq.metrology.budget import combine
-from daq.words import AXES
+from daq.words import AXES, Both
 
 MOST_DIFFERENCE_MM = 0.05
 SAMPLES = 12
@@ -209,22 +209,21 @@ def held(cell: Cell, sweeps: int, seed: int, stated: Doubts | None = None) -> tu
     across = 2.0 * cell.radius_mm
     for i in range(sweeps):
         lean = reversed_pair(first.fits[i], other.fits[i]) if other else first.fits[i]
-        facts = told(cell, first, i, float(known[i]), lean.a, lean.b)
+        facts = told(cell, first, i, float(known[i]), lean.slopes)
         true_mm = {"side": across * head.lean[0, i], "nod": -across * head.lean[1, i]}
         for axis in AXES:
             within = combine(terms(facts, stated or cell.doubts, axis)).expanded_mm
-            inside += abs(facts.d_mm(axis) - true_mm[axis]) <= within
+            inside += abs(facts.d_mm[axis] - true_mm[axis]) <= within
     return inside, 2 * sweeps
 
 
-def told(cell: Cell, sweep: Swept, i: int, sd_mm: float, a: float, b: float) -> SweepFacts:
+def told(cell: Cell, sweep: Swept, i: int, sd_mm: float, slopes: Both[float]) -> SweepFacts:
     """What the product knows of one sweep."""
     return SweepFacts(
         cell.radius_mm,
         cell.azimuths,
         sweep.when,
-        2.0 * cell.radius_mm * a,
-        -2.0 * cell.radius_mm * b,
+        slopes.map(lambda slope: 2.0 * cell.radius_mm * slope),
         sd_mm,
         cell.sd_dof,
         cell.resolution_mm,

@@ -52,7 +52,7 @@ class Past:
         if row["type"] == "AuditOpened":
             row["data"]["setup"]["previous"] = previous
         if row["type"] == "Signed":
-            for result in (*row["data"]["as_found"], *row["data"]["as_left"]):
+            for result in (*row["data"]["as_found"].values(), *row["data"]["as_left"].values()):
                 result["error_mm"] += 1e-4 * (7919 * n % 13 - 6)
         stamp = Stamp(**row.pop("stamp"))
         evidence = tuple(row.pop("evidence"))

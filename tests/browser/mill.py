@@ -3,7 +3,7 @@
 import datetime
 import math
 from collections.abc import Mapping
-from typing import Protocol
+from typing import Any, Protocol
 
 from playwright.sync_api import Locator, Page, Response
 
@@ -95,6 +95,13 @@ class AtMill(Workplace):
     def swing(self, position: Position) -> None:
         self.mill.do("swing", position=position)
         self.mill.do("set")
+
+    def come(self, station: Mapping[str, Any]) -> None:
+        to = station["to"]
+        if station["what"] == "turn-spindle":
+            self.mill.do("spindle", to=to["to"], at=to["at"], seat=to["seat"])
+        else:
+            self.mill.do("table", axis=to["axis"], to=to["to"])
 
     def turn_round(self, what: str) -> None:
         self.mill.do("free")

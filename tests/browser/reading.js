@@ -56,9 +56,9 @@ function bar(node) {
 
 function overlapping() {
   const wrong = [];
-  const all = texts();
+  const all = texts().map((text) => ({ ...text, bar: bar(text.owner) }));
   all.forEach((a, i) => all.slice(i + 1).forEach((b) => {
-    if (a.owner === b.owner || bar(a.owner) !== bar(b.owner)) return;
+    if (a.owner === b.owner || a.bar !== b.bar) return;
     const wide = Math.min(a.ink.right, b.ink.right) - Math.max(a.ink.left, b.ink.left);
     const high = Math.min(a.ink.bottom, b.ink.bottom) - Math.max(a.ink.top, b.ink.top);
     if (wide > 1 && high > 1) wrong.push(`one over the other: ${a.say} / ${b.say}`);

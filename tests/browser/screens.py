@@ -42,6 +42,16 @@ const sheet = new CSSStyleSheet();
 sheet.replaceSync(%s);
 document.adoptedStyleSheets = [sheet];
 """
+FONTS = {"own-font": "", "wide-font": WIDE_TYPE}
+"""What a page is read in: this machine's own font, and one as wide as any."""
+STILL = {"reduced_motion": "reduce"}
+"""A dot that beats is drawn sixty times a second: a third of what a page costs, on every screen."""
+BOUNCE_MS = 350
+"""A pedal bounces: the page takes no second press for 0.3 s, and shows nothing of it."""
+LATER = """ms => {
+  const now = performance.now.bind(performance);
+  performance.now = () => now() + ms;
+}"""
 CUT = r"Failed to load resource: net::ERR_(CONNECTION_\w+|EMPTY_RESPONSE|INCOMPLETE_CHUNKED\w+)"
 """What a browser says of a service that is away."""
 GIVEN_UP = "net::ERR_ABORTED"
@@ -73,8 +83,11 @@ class Screens:
         return self.open(address, viewport=PHONE, has_touch=True, is_mobile=True, **more)
 
     def open(self, address: str, **options: Any) -> Page:
-        """Open a page in a window of its own and wait until its number, if any, is live."""
-        context = self._browser.new_context(**options)
+        """Open a page in a window of its own and wait until its number, if any, is live.
+
+        Nothing moves on it for show, unless `reduced_motion` says otherwise.
+        """
+        context = self._browser.new_context(**STILL | options)
         context.set_default_timeout(1000.0 * PATIENCE_S)
         context.on("request", self._on_request)
         context.on("console", self._on_console)
@@ -123,6 +136,11 @@ class Screens:
     def _note(self, head: str, text: str) -> None:
         if not any(re.match(pattern, text) for pattern in self._allowed):
             self.wrong.append(head + text)
+
+
+def later(page: Page, ms: int) -> None:
+    """Put the page's own clock on."""
+    page.evaluate(LATER, ms)
 
 
 def part(page: Page, name: str) -> str:

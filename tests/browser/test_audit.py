@@ -76,7 +76,7 @@ class Watcher:
 def test_an_audit_by_clicking(demo: Demo, screens: Screens) -> None:
     console = screens.open(demo.address("console"), viewport=DESKTOP)
     bench = screens.open(demo.address("bench"), viewport=DESKTOP)
-    wall = screens.wall(demo.address("wall"))
+    wall = screens.wall(demo.address("wall"), reduced_motion="no-preference")  # as most have it
     mill = Panel(bench, demo)
     watcher = Watcher(console, wall, mill)
 

@@ -1,19 +1,21 @@
 """The circle of a sweep over any places: each where it lies, none upon another, all readable."""
 
+import itertools
 import math
 from dataclasses import replace
 
 import pytest
-from playwright.sync_api import Browser, Page, ViewportSize
+from playwright.sync_api import Browser, Page, ViewportSize, expect
 
 from daq.words import FOUR_POSITIONS, POSITIONS, Position
 from tests.browser import reading
-from tests.browser.screens import PHONE, WALL, WIDE_TYPE, Screens
+from tests.browser.screens import FONTS, PHONE, WALL, Screens
 from tests.web.conftest import FakeHub
 from tests.web.scenes import scene
 
 THREE: tuple[Position, ...] = ("front", "right", "left")
 FIVE: tuple[Position, ...] = ("front", "right", "back-right", "back-left", "left")
+SHOWN = (THREE, FOUR_POSITIONS, FIVE, tuple(POSITIONS))
 NARROWEST_PART = 0.6
 """How narrow a wide font may be set, of its own width: it is then as narrow as a condensed one."""
 NARROWEST = """() => Math.min(...[...document.querySelectorAll(".station text")]
@@ -68,23 +70,23 @@ def overlapping(found: dict[Position, dict[str, float]]) -> list[tuple[str, str]
     ]
 
 
-@pytest.mark.parametrize("places", [THREE, FOUR_POSITIONS, FIVE, tuple(POSITIONS)])
 @pytest.mark.parametrize(("name", "viewport"), [("wall", WALL), ("console", PHONE)])
-@pytest.mark.parametrize("style", ["", WIDE_TYPE], ids=["own-font", "wide-font"])
-@pytest.mark.parametrize("old", [False, True], ids=["of-now", "old"])
+@pytest.mark.parametrize("style", FONTS.values(), ids=FONTS)
 def test_each_place_stands_where_it_lies_and_can_be_read(
-    browser: Browser,
-    hub: FakeHub,
-    address: str,
-    places: tuple[Position, ...],
-    name: str,
-    viewport: ViewportSize,
-    style: str,
-    old: bool,
+    browser: Browser, hub: FakeHub, address: str, name: str, viewport: ViewportSize, style: str
 ) -> None:
-    put(hub, places, old)
     screens = Screens(browser, style)
     page = screens.open(f"{address}/{name}", viewport=viewport)
+    for places, old in itertools.product(SHOWN, (False, True)):
+        put(hub, places, old)
+        page.reload()
+        expect(page.locator(".station")).to_have_count(len(places))
+        assert_readable(page, places, old)
+    screens.close()
+    assert screens.wrong == []
+
+
+def assert_readable(page: Page, places: tuple[Position, ...], old: bool) -> None:
     found = boxes(page)
     assert tuple(found) == places
     ages = [AGES[STATES[n % len(STATES)]] for n in range(len(places))] if old else []
@@ -93,15 +95,14 @@ def test_each_place_stands_where_it_lies_and_can_be_read(
     middle_x = (found["right"]["x"] + found["left"]["x"]) / 2.0
     for place, box in found.items():
         azimuth = math.radians(POSITIONS[place])
-        assert _way(box["x"] - middle_x) == round(math.cos(azimuth)), place
-        assert _way(middle_y - box["y"]) == round(math.sin(azimuth)), place
-    assert overlapping(found) == []
-    assert [*reading.clipped(page), *reading.faint(page)] == []
+        assert _way(box["x"] - middle_x) == round(math.cos(azimuth)), (places, old, place)
+        assert _way(middle_y - box["y"]) == round(math.sin(azimuth)), (places, old, place)
+    assert overlapping(found) == [], (places, old)
+    assert [*reading.clipped(page), *reading.faint(page)] == [], (places, old)
     assert reading.measure(page, "beyondRight") <= 0.0
-    assert reading.measure(page, "smallestType") >= SMALLEST_PX[viewport["width"]]
+    width = page.viewport_size["width"] if page.viewport_size else 0
+    assert reading.measure(page, "smallestType") >= SMALLEST_PX[width]
     assert page.evaluate(NARROWEST) >= NARROWEST_PART
-    screens.close()
-    assert screens.wrong == []
 
 
 def _way(pixels: float) -> int:

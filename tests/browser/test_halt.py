@@ -63,19 +63,20 @@ def goes_on(page: Page, step: Step) -> None:
 
 
 @KINDS
-@pytest.mark.parametrize("step", STEPS)
 def test_without_a_number_no_step_that_needs_one_tells_to_go_on(
-    screens: Screens, hub: FakeHub, address: str, kind: str, step: Step
+    screens: Screens, hub: FakeHub, address: str, kind: str
 ) -> None:
     page = opened(screens, address, kind)
-    hub.publish(replace(LIVE, to_go="+0.013", to_go_mm=0.013), at(step))
-    goes_on(page, step)
-    fault = {**AWAY, "run": LIVE.run, "n": LIVE.n}
-    hub.publish(snapshot=at(step, faults=(fault,)))
-    stopped(page, step)
-    assert not [*reading.clipped(page), *reading.faint(page)]
-    hub.publish(replace(LIVE, run="run-2", n=0), at(step))
-    goes_on(page, step)
+    for opening, step in enumerate(STEPS):
+        live = replace(LIVE, run=f"run-{2 * opening}", to_go="+0.013", to_go_mm=0.013)
+        hub.publish(live, at(step))
+        goes_on(page, step)
+        fault = {**AWAY, "run": live.run, "n": live.n}
+        hub.publish(snapshot=at(step, faults=(fault,)))
+        stopped(page, step)
+        assert not [*reading.clipped(page), *reading.faint(page)], step
+        hub.publish(replace(LIVE, run=f"run-{2 * opening + 1}", n=0), at(step))
+        goes_on(page, step)
 
 
 @KINDS

@@ -1,7 +1,7 @@
 """What a tired person can read on the wall and hit on a phone, at every step of an audit."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 
 import pytest
@@ -10,7 +10,7 @@ from playwright.sync_api import Browser, Page, expect
 from tests.browser import reading
 from tests.browser.daemon import Demo
 from tests.browser.person import Finger
-from tests.browser.screens import WALL, WIDE_TYPE, Screens, part
+from tests.browser.screens import FONTS, WALL, Screens, part
 
 GLOVE_PX = 48
 SMALLEST_ON_WALL = 1 / 50
@@ -36,16 +36,37 @@ WORDS = re.compile(r"^\W*(IN|OUT|TOO CLOSE)$")
 
 
 class Reader:
-    """Looks at wall and phone whenever the audit stands at another step."""
+    """Looks at wall and phone, in every font, whenever the audit stands at another step."""
 
-    def __init__(self, wall: Page, phone: Page) -> None:
-        self.wall, self.phone = wall, phone
-        self.flaws: list[str] = []
+    def __init__(self, pairs: Mapping[str, tuple[Page, Page]]) -> None:
+        self.pairs = [Pair(font, *pair) for font, pair in pairs.items()]
+        self.wall, self.phone = self.pairs[0].wall, self.pairs[0].phone
         self.seen: set[str] = set()
 
     def look(self, step: str) -> None:
         self.seen.add(step)
         title = self.phone.locator("[data-part=title]").text_content() or ""
+        for pair in self.pairs:
+            pair.look(step, title)
+
+    @property
+    def pages(self) -> list[Page]:
+        return [page for pair in self.pairs for page in (pair.wall, pair.phone)]
+
+    @property
+    def flaws(self) -> list[str]:
+        return [flaw for pair in self.pairs for flaw in pair.flaws]
+
+
+class Pair:
+    """A wall and a phone in one font."""
+
+    def __init__(self, font: str, wall: Page, phone: Page) -> None:
+        self.font, self.wall, self.phone = font, wall, phone
+        self.flaws: list[str] = []
+
+    def look(self, step: str, title: str) -> None:
+        expect(self.phone.locator("[data-part=title]")).to_have_text(title)
         expect(self.wall.locator("[data-part=title]")).to_have_text(title)
         # For the second it lasts, "Hold still" covers the instruction by design.
         expect(self.wall.locator("[data-kind=settling]")).to_have_count(0)
@@ -53,7 +74,7 @@ class Reader:
             found = [*reading.clipped(page), *reading.faint(page), *reading.nameless(page)]
             if reading.measure(page, "beyondRight") > 0:
                 found.append("wider than the screen")
-            self.flaws += [f"{name} at {step}: {flaw}" for flaw in found]
+            self.flaws += [f"{self.font}, {name} at {step}: {flaw}" for flaw in found]
         self._look_at_wall(step)
         self._look_at_phone(step)
 
@@ -72,21 +93,26 @@ class Reader:
                 expect(axis).to_contain_text(UNCALLED)
             elif not WORDS.match(word.inner_text().strip()):
                 found.append(f"no word: {axis.inner_text()}")
-        self.flaws += [f"wall at {step}: {flaw}" for flaw in found]
+        self.flaws += [f"{self.font}, wall at {step}: {flaw}" for flaw in found]
 
     def _look_at_phone(self, step: str) -> None:
         low = reading.low_controls(self.phone, GLOVE_PX)
-        self.flaws += [f"phone at {step}: {control}" for control in low]
+        self.flaws += [f"{self.font}, phone at {step}: {control}" for control in low]
 
 
-@pytest.fixture(params=["", WIDE_TYPE], ids=["own-font", "wide-font"])
-def reader(demo: Demo, browser: Browser, request: pytest.FixtureRequest) -> Iterator[Reader]:
-    """Both screens: in this machine's own font, and in one as wide as any."""
-    screens = Screens(browser, request.param)
-    wall = screens.wall(demo.address("wall"))
-    yield Reader(wall, screens.phone(demo.address("console")))
-    screens.close()
-    assert screens.wrong == []
+@pytest.fixture
+def reader(demo: Demo, browser: Browser) -> Iterator[Reader]:
+    """Both screens in every font."""
+    screens = {font: Screens(browser, style) for font, style in FONTS.items()}
+    yield Reader(
+        {
+            font: (each.wall(demo.address("wall")), each.phone(demo.address("console")))
+            for font, each in screens.items()
+        }
+    )
+    for each in screens.values():
+        each.close()
+    assert [each.wrong for each in screens.values()] == [[]] * len(screens)
 
 
 def test_every_step_can_be_read(demo: Demo, reader: Reader) -> None:
@@ -95,13 +121,14 @@ def test_every_step_can_be_read(demo: Demo, reader: Reader) -> None:
     reader.look("signed")
     assert not reader.flaws, "\n".join(reader.flaws)
     assert reader.seen == STEPS
-    for page in (reader.wall, reader.phone):
+    for page in reader.pages:
         assert re.search(r"\bIN\b", part(page, "verdict"))
 
 
 def test_trouble_in_long_numbers_can_be_read(demo: Demo, reader: Reader) -> None:
     demo.do("unit")
-    expect(reader.wall.locator("[data-part=unit]")).to_have_text("in")
+    for pair in reader.pairs:
+        expect(pair.wall.locator("[data-part=unit]")).to_have_text("in")
     assert re.fullmatch(r"-0\.01\d{3}", part(reader.wall, "digits"))
     reader.look("idle")
     person = Finger(reader.phone, demo, demo)
@@ -114,36 +141,40 @@ def test_trouble_in_long_numbers_can_be_read(demo: Demo, reader: Reader) -> None
     person.audit(lambda step: None, until="move")
     reader.look("move")
     demo.do("turn", axis=person.axis(), amount_mm=2.0)
-    expect(reader.wall.locator("[data-part=togo]")).to_contain_text("Too far")
-    expect(reader.phone.locator("[data-part=togo]")).to_contain_text("Too far")
+    for page in reader.pages:
+        expect(page.locator("[data-part=togo]")).to_contain_text("Too far")
     reader.look("too far")
     for trouble, sign in (("zero", "message"), ("unplug", "fault")):
         demo.do(trouble)
-        for page in (reader.wall, reader.phone):
+        for page in reader.pages:
             expect(page.locator(f"[data-kind={sign}]")).to_be_visible()
         reader.look(trouble)
     assert not reader.flaws, "\n".join(reader.flaws)
 
 
 def test_the_questions_of_the_console_can_be_read(demo: Demo, reader: Reader) -> None:
-    phone = reader.phone
-    phone.get_by_role("button", name="Keys and pedal").tap()
-    with box_open(phone, "key-box"):
+    phones = [pair.phone for pair in reader.pairs]
+    for phone in phones:
+        phone.get_by_role("button", name="Keys and pedal").tap()
+    with boxes_open(phones, "key-box"):
         reader.look("keys")
-    Finger(phone, demo, demo).press()
-    phone.get_by_role("button", name="Abandon this audit").tap()
-    with box_open(phone, "ask"):
+    Finger(reader.phone, demo, demo).press()
+    for phone in phones:
+        phone.get_by_role("button", name="Abandon this audit").tap()
+    with boxes_open(phones, "ask"):
         reader.look("abandon")
     assert not reader.flaws, "\n".join(reader.flaws)
 
 
 @contextmanager
-def box_open(page: Page, name: str) -> Iterator[None]:
-    box = page.locator(f"[data-part={name}]")
-    expect(box).to_be_visible()
+def boxes_open(pages: Sequence[Page], name: str) -> Iterator[None]:
+    boxes = [page.locator(f"[data-part={name}]") for page in pages]
+    for box in boxes:
+        expect(box).to_be_visible()
     yield
-    page.keyboard.press("Escape")
-    expect(box).to_be_hidden()
+    for page, box in zip(pages, boxes, strict=True):
+        page.keyboard.press("Escape")
+        expect(box).to_be_hidden()
 
 
 def test_nothing_needs_motion(demo: Demo, screens: Screens) -> None:

@@ -7,7 +7,7 @@ import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from tests.browser import reading
-from tests.browser.screens import PHONE, WALL, WIDE_TYPE, Screens, part
+from tests.browser.screens import BOUNCE_MS, FONTS, PHONE, WALL, Screens, later, part
 from tests.web.conftest import FakeHub, FakeInbox
 from tests.web.moving import bolted_by
 from tests.web.scenes import SITUATIONS, Screen, made, view
@@ -15,13 +15,11 @@ from tests.web.scenes import SITUATIONS, Screen, made, view
 GLOVE_PX = 48
 NOT_ON_WALL = re.compile(r"%|\b[0-9a-f]{8,}\b|residual", re.IGNORECASE)
 TOLD = [name for name in SITUATIONS if view(name)["headline"]]
-SOME = pytest.mark.parametrize("start", range(4))
-"""Some of the scenes at a time: every fourth one from there on."""
 FAR_PX = WALL["height"] / 25.0
 """What must carry across a shop: about 24 mm on a 27-inch screen, read from 5 m."""
 
 
-@pytest.fixture(params=["", WIDE_TYPE], ids=["own-font", "wide-font"])
+@pytest.fixture(params=FONTS.values(), ids=FONTS)
 def any_font(browser: Browser, request: pytest.FixtureRequest) -> Iterator[Screens]:
     screens = Screens(browser, request.param)
     yield screens
@@ -43,13 +41,10 @@ def put(hub: FakeHub, page: Page, shown: Screen, *faces_mm: float, seq: int = 41
     expect(page.locator("[data-part=digits]")).to_have_text(live.text)
 
 
-@SOME
-def test_every_scene_can_be_read_on_the_wall(
-    any_font: Screens, hub: FakeHub, address: str, start: int
-) -> None:
+def test_every_scene_can_be_read_on_the_wall(any_font: Screens, hub: FakeHub, address: str) -> None:
     page = any_font.open(f"{address}/wall", viewport=WALL)
     flaws = []
-    for seq, name in enumerate(list(SITUATIONS)[start::4], 100):
+    for seq, name in enumerate(SITUATIONS, 100):
         show(hub, page, name, seq)
         found = [*reading.clipped(page), *reading.faint(page), *reading.out_of_view(page)]
         found += NOT_ON_WALL.findall(page.inner_text("body"))
@@ -59,13 +54,10 @@ def test_every_scene_can_be_read_on_the_wall(
     assert not flaws, "\n".join(flaws)
 
 
-@SOME
-def test_every_scene_can_be_read_on_a_phone(
-    any_font: Screens, hub: FakeHub, address: str, start: int
-) -> None:
+def test_every_scene_can_be_read_on_a_phone(any_font: Screens, hub: FakeHub, address: str) -> None:
     page = any_font.phone(f"{address}/console")
     flaws = []
-    for seq, name in enumerate(list(SITUATIONS)[start::4], 100):
+    for seq, name in enumerate(SITUATIONS, 100):
         show(hub, page, name, seq)
         page.locator("[data-part=numbers]").evaluate("box => { box.open = true; }")
         found = [*reading.clipped(page), *reading.faint(page), *reading.nameless(page)]
@@ -76,17 +68,18 @@ def test_every_scene_can_be_read_on_a_phone(
     assert not flaws, "\n".join(flaws)
 
 
-@pytest.mark.parametrize("name", TOLD)
 def test_what_went_wrong_carries_across_the_shop(
-    screens: Screens, hub: FakeHub, address: str, name: str
+    screens: Screens, hub: FakeHub, address: str
 ) -> None:
     page = screens.open(f"{address}/wall", viewport=WALL)
-    show(hub, page, name)
-    head = page.locator("[data-kind=message] .head")
-    expect(head).to_have_text(view(name)["headline"])
-    size = head.evaluate("node => parseFloat(getComputedStyle(node).fontSize)")
-    assert size >= FAR_PX
-    expect(page.locator("[data-kind=message]")).to_contain_text(view(name)["message"]["say"])
+    assert TOLD
+    for seq, name in enumerate(TOLD, 100):
+        show(hub, page, name, seq)
+        head = page.locator("[data-kind=message] .head")
+        expect(head).to_have_text(view(name)["headline"])
+        size = head.evaluate("node => parseFloat(getComputedStyle(node).fontSize)")
+        assert size >= FAR_PX, name
+        expect(page.locator("[data-kind=message]")).to_contain_text(view(name)["message"]["say"])
 
 
 @pytest.mark.parametrize("kind", ["wall", "console"])
@@ -198,7 +191,7 @@ def test_the_first_sweep_counts_unless_another_is_chosen(
     first, second = (choice["key"] for choice in fields["as_left"]["choices"])
     for chosen, why in ((first, ""), (second, "The ring was wiped.")):
         show(hub, page, "sign-close", seq=70 + int(chosen))
-        page.wait_for_timeout(350)  # a pedal bounces: no second press for 0.3 s
+        later(page, BOUNCE_MS)
         page.keyboard.press("Enter")
         box = page.locator("[data-part=ask]")
         expect(box.locator("[name=done_by]")).to_be_focused()
@@ -230,7 +223,7 @@ def test_enter_is_the_primary_action_and_the_ram_is_asked_for_only_by_its_own(
         if not primary or primary[0]["fields"]:
             continue
         show(hub, page, name, seq=seq)
-        page.wait_for_timeout(350)  # a pedal bounces: no second press for 0.3 s
+        later(page, BOUNCE_MS)
         with page.expect_response(lambda answer: answer.url.endswith("/commands")):
             page.keyboard.press("Enter")
         assert inbox.got[-1].kind == primary[0]["kind"], name

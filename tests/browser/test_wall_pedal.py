@@ -8,7 +8,7 @@ from playwright.sync_api import Page, expect
 from tests.browser.daemon import Demo
 from tests.browser.plain import served
 from tests.browser.proxy import Proxy
-from tests.browser.screens import CUT, WALL, Screens
+from tests.browser.screens import BOUNCE_MS, CUT, WALL, Screens, later
 from tests.web.conftest import FakeHub, FakeInbox
 from tests.web.scenes import scene, view
 
@@ -39,10 +39,10 @@ def test_a_pedal_at_the_wall_takes_and_takes_back(demo: Demo, screens: Screens) 
     wall = screens.wall(demo.address("wall"))
     wall.keyboard.press("Enter")
     expect(wall.locator("body")).to_have_attribute("data-step", "prepare")
-    wall.wait_for_timeout(350)  # a pedal bounces: no second press for 0.3 s
+    later(wall, BOUNCE_MS)
     wall.keyboard.press("Enter")
     expect(wall.locator("body")).to_have_attribute("data-step", "touch-free")
-    wall.wait_for_timeout(350)
+    later(wall, BOUNCE_MS)
     wall.keyboard.down("Enter")
     expect(wall.locator("[data-kind=settling]")).to_have_text("Keep holding to undo…")
     expect(wall.locator("body")).to_have_attribute("data-step", "prepare")

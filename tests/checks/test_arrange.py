@@ -36,8 +36,8 @@ def test_what_was_turned_is_parted_from_the_lean(a: float, b: float, wa: float, 
     parted = reversed_pair(first, turned)
     assert (parted.a, parted.b) == pytest.approx((a, b), abs=1e-14)
     assert (parted.part_a, parted.part_b) == pytest.approx((wa, wb), abs=1e-14)
-    assert parted.d_side_mm == pytest.approx(200.0 * a, abs=1e-12)
-    assert parted.d_nod_mm == pytest.approx(-200.0 * b, abs=1e-12)
+    assert parted.d_mm.side == pytest.approx(200.0 * a, abs=1e-12)
+    assert parted.d_mm.nod == pytest.approx(-200.0 * b, abs=1e-12)
 
 
 def test_a_wedge_of_six_microns_to_the_front_that_swaps_over():
@@ -47,8 +47,8 @@ def test_a_wedge_of_six_microns_to_the_front_that_swaps_over():
     turned = fit([Point(270.0, 0.997, 0), Point(0.0, 1.005, 1), Point(90.0, 1.003, 2),
                   Point(180.0, 0.995, 3)], R, drift=False)  # fmt: skip
     parted = reversed_pair(first, turned)
-    assert parted.d_side_mm == pytest.approx(0.010)
-    assert parted.d_nod_mm == pytest.approx(0.0, abs=1e-12)
+    assert parted.d_mm.side == pytest.approx(0.010)
+    assert parted.d_mm.nod == pytest.approx(0.0, abs=1e-12)
     assert 200.0 * math.hypot(parted.part_a, parted.part_b) == pytest.approx(0.006)
 
 

@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 from daq.checks.sweep.effects import Effect, Work, effects
 from daq.screens.numbers import say_effect
 from daq.settings import SettingsError, build, plain
+from daq.words import Both
 from tests.words import en
 
 MRAD = 1e-3
@@ -15,18 +16,23 @@ always = settings(derandomize=True)
 
 
 def one(work: Work, side: float = 0.0, nod: float = 0.0) -> Effect:
-    (effect,) = effects(side, nod, work)
+    (effect,) = effects(Both(side, nod), work)
     return effect
 
 
 def test_what_the_shop_did_not_tell_is_not_answered():
-    assert effects(MRAD, MRAD, Work()) == ()
-    assert effects(MRAD, MRAD, Work(cut_width=50.0)) == ()
+    assert effects(Both(MRAD, MRAD), Work()) == ()
+    assert effects(Both(MRAD, MRAD), Work(cut_width=50.0)) == ()
 
 
 def test_each_part_of_the_work_has_its_effect():
     work = Work(cutter=80.0, pass_step=60.0, hole_depth=50.0, bore_diameter=100.0)
-    assert [effect.key for effect in effects(MRAD, MRAD, work)] == ["dish", "step", "hole", "bore"]
+    assert [effect.key for effect in effects(Both(MRAD, MRAD), work)] == [
+        "dish",
+        "step",
+        "hole",
+        "bore",
+    ]
 
 
 def test_a_dish_follows_the_lean_along_the_feed_only():
@@ -71,7 +77,9 @@ def test_a_hole_leans_away_from_where_the_spindles_top_leans(side, nod, toward):
 def test_mirroring_the_lean_changes_no_size(side: float, nod: float, feed):
     work = Work(80.0, 70.0, 60.0, feed, 50.0, 100.0)
     for one_way in ((-side, nod), (side, -nod), (-side, -nod)):
-        for here, there in zip(effects(side, nod, work), effects(*one_way, work), strict=True):
+        for here, there in zip(
+            effects(Both(side, nod), work), effects(Both(*one_way), work), strict=True
+        ):
             assert there.exact_mm == pytest.approx(here.exact_mm, rel=1e-9, abs=1e-15)
             assert there.textbook_mm == here.textbook_mm
 
@@ -80,7 +88,7 @@ def test_mirroring_the_lean_changes_no_size(side: float, nod: float, feed):
 @given(slope, slope)
 def test_turning_feed_and_lean_together_changes_nothing_but_the_way(side: float, nod: float):
     x, y = Work(80.0, 70.0, 60.0), Work(80.0, 70.0, 60.0, "front-back")
-    for here, there in zip(effects(side, nod, x), effects(nod, side, y), strict=True):
+    for here, there in zip(effects(Both(side, nod), x), effects(Both(nod, side), y), strict=True):
         assert (there.exact_mm, there.textbook_mm) == (here.exact_mm, here.textbook_mm)
 
 
@@ -88,7 +96,7 @@ def test_turning_feed_and_lean_together_changes_nothing_but_the_way(side: float,
 @given(slope, slope)
 def test_the_textbook_is_near_and_never_below_the_exact(side: float, nod: float):
     lean = math.hypot(side, nod)
-    for effect in effects(side, nod, Work(80.0, 70.0, 60.0, "left-right", 50.0, 100.0)):
+    for effect in effects(Both(side, nod), Work(80.0, 70.0, 60.0, "left-right", 50.0, 100.0)):
         assert effect.textbook_mm == pytest.approx(effect.exact_mm, rel=3.0 * lean * lean + 1e-9)
         assert effect.exact_mm <= effect.textbook_mm * (1.0 + 2.0 * lean * lean) + 1e-15
 

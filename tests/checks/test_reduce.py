@@ -11,8 +11,8 @@ R = 100.0
 
 def test_four_readings_give_both_differences_with_their_signs(swept):
     circle = fit(swept([1.24, 1.25, 1.16, 1.15]), R, drift=False)
-    assert circle.d_side_mm == pytest.approx(0.10, abs=1e-12)
-    assert circle.d_nod_mm == pytest.approx(0.08, abs=1e-12)
+    assert circle.d_mm.side == pytest.approx(0.10, abs=1e-12)
+    assert circle.d_mm.nod == pytest.approx(0.08, abs=1e-12)
     assert circle.c_mm == pytest.approx(1.20, abs=1e-12)
     assert circle.a == pytest.approx(0.10 / 200.0, abs=1e-15)
     assert circle.b == pytest.approx(-0.08 / 200.0, abs=1e-15)
@@ -62,8 +62,8 @@ def test_a_steady_drift_is_found_and_taken_out(swept):
     points = swept(list(true + per_reading * np.arange(5)))
     circle = fit(points, R, drift=True)
     assert circle.drift_mm == pytest.approx(per_reading, abs=1e-12)
-    assert circle.d_side_mm == pytest.approx(0.10, abs=1e-12)
-    assert circle.d_nod_mm == pytest.approx(0.08, abs=1e-12)
+    assert circle.d_mm.side == pytest.approx(0.10, abs=1e-12)
+    assert circle.d_mm.nod == pytest.approx(0.08, abs=1e-12)
     assert circle.c_mm == pytest.approx(1.20, abs=1e-12)
     assert circle.spare_mm == pytest.approx(0.0, abs=1e-12)
 
@@ -73,8 +73,8 @@ def test_left_in_the_drift_biases_each_difference_by_half_the_return_error(swept
     drifting = [1.0 + c * k / 4.0 for k in range(5)]
     assert return_error(drifting[0], drifting[-1]) == pytest.approx(c)
     circle = fit(swept(drifting[:4]), R, drift=False)
-    assert abs(circle.d_side_mm) == pytest.approx(c / 2.0, abs=1e-12)
-    assert abs(circle.d_nod_mm) == pytest.approx(c / 2.0, abs=1e-12)
+    assert abs(circle.d_mm.side) == pytest.approx(c / 2.0, abs=1e-12)
+    assert abs(circle.d_mm.nod) == pytest.approx(c / 2.0, abs=1e-12)
 
 
 def test_with_a_drift_the_spare_equation_uses_the_mean_of_first_and_return(swept):
@@ -95,8 +95,8 @@ def test_the_drift_may_run_along_nanoseconds_of_a_long_running_clock(swept):
     ]
     circle = fit(points, R, drift=True)
     assert circle.drift_mm == pytest.approx(drift_per_ns, rel=1e-9)
-    assert circle.d_side_mm == pytest.approx(0.10, abs=1e-9)
-    assert circle.d_nod_mm == pytest.approx(0.08, abs=1e-9)
+    assert circle.d_mm.side == pytest.approx(0.10, abs=1e-9)
+    assert circle.d_mm.nod == pytest.approx(0.08, abs=1e-9)
     assert circle.c_mm == pytest.approx(1.20, abs=1e-9)
 
 

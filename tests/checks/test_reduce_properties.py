@@ -35,8 +35,8 @@ def fitted(read: tuple[float, ...], names: tuple[str, ...] = NAMES, radius_mm: f
 def test_the_differences_are_those_of_opposite_readings(read: tuple[float, ...]):
     front, right, back, left = read
     circle = fitted(read)
-    assert same(circle.d_side_mm, right - left)
-    assert same(circle.d_nod_mm, front - back)
+    assert same(circle.d_mm.side, right - left)
+    assert same(circle.d_mm.nod, front - back)
     assert circle.spare_mm is not None
     assert same(circle.spare_mm, (front + back - left - right) / 4.0)
 
@@ -45,8 +45,8 @@ def test_the_differences_are_those_of_opposite_readings(read: tuple[float, ...])
 @given(four)
 def test_a_mirror_of_left_and_right_turns_side_only(read: tuple[float, ...]):
     one, mirrored = fitted(read), fitted(read, ("front", "left", "back", "right"))
-    assert same(mirrored.d_side_mm, -one.d_side_mm)
-    assert same(mirrored.d_nod_mm, one.d_nod_mm)
+    assert same(mirrored.d_mm.side, -one.d_mm.side)
+    assert same(mirrored.d_mm.nod, one.d_mm.nod)
     assert same(mirrored.c_mm, one.c_mm)
     assert same(mirrored.spare_mm or 0.0, one.spare_mm or 0.0)
 
@@ -56,8 +56,8 @@ def test_a_mirror_of_left_and_right_turns_side_only(read: tuple[float, ...]):
 def test_a_constant_changes_the_level_only(read: tuple[float, ...], constant: float):
     one, raised = fitted(read), fitted(tuple(v + constant for v in read))
     assert same(raised.c_mm, one.c_mm + constant)
-    assert same(raised.d_side_mm, one.d_side_mm)
-    assert same(raised.d_nod_mm, one.d_nod_mm)
+    assert same(raised.d_mm.side, one.d_mm.side)
+    assert same(raised.d_mm.nod, one.d_mm.nod)
     assert all(map(same, raised.residuals_mm, one.residuals_mm))
 
 
@@ -67,8 +67,8 @@ def test_the_order_of_positions_does_not_matter(read: list[float], seed: int):
     points = [Point(360.0 * k / len(read), v, 0.0) for k, v in enumerate(read)]
     shuffled = random.Random(seed).sample(points, len(points))
     one, other = fit(points, R, drift=False), fit(shuffled, R, drift=False)
-    assert same(one.d_side_mm, other.d_side_mm)
-    assert same(one.d_nod_mm, other.d_nod_mm)
+    assert same(one.d_mm.side, other.d_mm.side)
+    assert same(one.d_mm.nod, other.d_mm.nod)
     assert same(one.c_mm, other.c_mm)
 
 
@@ -78,8 +78,8 @@ def test_the_radius_scales_slopes_and_not_differences(read: tuple[float, ...], t
     one, other = fitted(read), fitted(read, radius_mm=R * times)
     assert same(other.a * times, one.a)
     assert same(other.b * times, one.b)
-    assert same(other.d_side_mm, one.d_side_mm)
-    assert same(other.d_nod_mm, one.d_nod_mm)
+    assert same(other.d_mm.side, one.d_mm.side)
+    assert same(other.d_mm.nod, one.d_mm.nod)
 
 
 @always
@@ -98,8 +98,8 @@ def test_a_steady_drift_never_reaches_the_lean(read: tuple[float, ...], drift: f
     still = [Point(az, v, t) for az, v, t in zip(azimuths, (*read, read[0]), times, strict=True)]
     moved = [Point(p.azimuth_deg, p.pushed_mm + drift * p.order, p.order) for p in still]
     one, other = fit(still, R, drift=True), fit(moved, R, drift=True)
-    assert same(other.d_side_mm, one.d_side_mm)
-    assert same(other.d_nod_mm, one.d_nod_mm)
+    assert same(other.d_mm.side, one.d_mm.side)
+    assert same(other.d_mm.nod, one.d_mm.nod)
     assert same(other.drift_mm, one.drift_mm + drift)
     assert same(other.spare_mm or 0.0, one.spare_mm or 0.0)
 
@@ -112,7 +112,7 @@ def test_read_in_inches_it_is_the_same_lean(read: tuple[float, ...]):
     in_inches = fitted(tuple(v / 25.4 for v in read), radius_mm=R / 25.4)
     assert same(in_inches.a, in_mm.a)
     assert same(in_inches.b, in_mm.b)
-    assert same(in_inches.d_side_mm * 25.4, in_mm.d_side_mm)
+    assert same(in_inches.d_mm.side * 25.4, in_mm.d_mm.side)
     assert same((in_inches.spare_mm or 0.0) * 25.4, in_mm.spare_mm or 0.0)
 
 
@@ -121,8 +121,8 @@ def test_read_in_inches_it_is_the_same_lean(read: tuple[float, ...]):
 def test_starting_at_another_position_changes_nothing(read: tuple[float, ...], by: int):
     one = fitted(read)
     other = fitted(read[by:] + read[:by], NAMES[by:] + NAMES[:by])
-    assert same(other.d_side_mm, one.d_side_mm)
-    assert same(other.d_nod_mm, one.d_nod_mm)
+    assert same(other.d_mm.side, one.d_mm.side)
+    assert same(other.d_mm.nod, one.d_mm.nod)
     assert same(other.c_mm, one.c_mm)
     assert same(other.spare_mm or 0.0, one.spare_mm or 0.0)
 
@@ -132,8 +132,8 @@ def test_starting_at_another_position_changes_nothing(read: tuple[float, ...], b
 def test_a_quarter_turn_of_the_surface_swaps_side_and_nod(read: tuple[float, ...]):
     one = fitted(read)
     turned = fitted(read, ("right", "back", "left", "front"))
-    assert same(turned.d_side_mm, one.d_nod_mm)
-    assert same(turned.d_nod_mm, -one.d_side_mm)
+    assert same(turned.d_mm.side, one.d_mm.nod)
+    assert same(turned.d_mm.nod, -one.d_mm.side)
     assert same(turned.spare_mm or 0.0, -(one.spare_mm or 0.0))
 
 
@@ -147,8 +147,8 @@ def test_a_zero_between_sweeps_changes_nothing_that_compares_them(
     twice = fitted(tuple(v - zeroed - anew for v in again))
     for circle in (after, twice):
         parted, expected = reversed_pair(one, circle), reversed_pair(one, other)
-        assert same(parted.d_side_mm, expected.d_side_mm)
-        assert same(parted.d_nod_mm, expected.d_nod_mm)
+        assert same(parted.d_mm.side, expected.d_mm.side)
+        assert same(parted.d_mm.nod, expected.d_mm.nod)
         assert same(parted.part_a, expected.part_a) and same(parted.part_b, expected.part_b)
         assert same(circle.spare_mm or 0.0, other.spare_mm or 0.0)
         assert all(map(same, circle.residuals_mm, other.residuals_mm))

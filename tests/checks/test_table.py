@@ -100,7 +100,7 @@ def test_the_sweep_is_such_a_table(count):
     ]
     fitted = fit(points, 100.0, drift=True)
     (a, b), by = solved.of("a", "b")
-    assert (2.0 * a, 2.0 * -b) == pytest.approx((fitted.d_side_mm, fitted.d_nod_mm), abs=1e-12)
+    assert (2.0 * a, 2.0 * -b) == pytest.approx((fitted.d_mm.side, fitted.d_mm.nod), abs=1e-12)
     orders = tuple(float(order) for order in range(count + 1))
     assert by == pytest.approx(solver((*azimuths, azimuths[0]), orders).weights[1:3], abs=1e-12)
     if count == 4:

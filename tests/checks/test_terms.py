@@ -12,7 +12,7 @@ from daq.checks.sweep.doubts import Doubts
 from daq.checks.sweep.reduce import Point, covariance
 from daq.checks.sweep.terms import SweepFacts, terms
 from daq.metrology.budget import Term, combine
-from daq.words import AXES
+from daq.words import AXES, Both
 from tests.words import en
 
 FOUR = (270.0, 0.0, 90.0, 180.0)
@@ -23,8 +23,7 @@ FACTS = SweepFacts(
     radius_mm=100.0,
     azimuths_deg=FOUR,
     orders=(),
-    d_side_mm=0.040,
-    d_nod_mm=-0.020,
+    d_mm=Both(0.040, -0.020),
     sd_mm=0.0007,
     sd_dof=8.0,
     resolution_mm=0.001,
@@ -254,8 +253,8 @@ def test_more_doubt_never_makes_a_result_surer(wedge, seating, axial, friction):
 @settings(derandomize=True)
 @given(st.floats(-0.1, 0.1), st.floats(-0.1, 0.1))
 def test_the_sign_of_a_lean_does_not_matter(side, nod):
-    one = replace(FACTS, d_side_mm=side, d_nod_mm=nod)
-    mirrored = replace(one, d_side_mm=-side, d_nod_mm=-nod)
+    one = replace(FACTS, d_mm=Both(side, nod))
+    mirrored = replace(one, d_mm=Both(-side, -nod))
     for axis in AXES:
         assert terms(one, Doubts(), axis) == terms(mirrored, Doubts(), axis)
 
@@ -263,9 +262,10 @@ def test_the_sign_of_a_lean_does_not_matter(side, nod):
 @settings(derandomize=True)
 @given(st.floats(0.1, 50.0))
 def test_everything_in_another_unit_is_the_same_uncertainty_in_that_unit(times):
-    names = ("radius_mm", "d_side_mm", "d_nod_mm", "sd_mm", "resolution_mm", "max_error_mm")
+    names = ("radius_mm", "sd_mm", "resolution_mm", "max_error_mm")
     names = (*names, "return_error_mm")
     facts = replace(DRIFTING, **{name: times * getattr(DRIFTING, name) for name in names})
+    facts = replace(facts, d_mm=facts.d_mm.map(lambda mm: times * mm))
     names = ("wedge", "seating", "spindle_axial", "friction", "radius")
     doubts = replace(Doubts(), **{name: times * getattr(Doubts(), name) for name in names})
     for axis in AXES:

@@ -74,7 +74,7 @@ def test_the_unit_key_in_mid_sweep_changes_the_unit_of_every_number(person, gaug
         person.take(position, 1.270)
     (swept,) = daemon.events("SweepDone")
     assert swept.data["usable"]
-    assert (swept.data["side"]["word"], swept.data["nod"]["word"]) == ("in", "in")
+    assert [each["word"] for each in swept.data["results"].values()] == ["in", "in"]
     sound(daemon)
 
 

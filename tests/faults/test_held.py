@@ -5,11 +5,13 @@ import signal
 import sys
 import threading
 import uuid
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import closing, suppress
 
 import pytest
 
 from daq.ledger.verify import verify
+from tests.faults.lines import unread
 from tests.patience import until
 from tests.system.daemon import Daemon
 
@@ -129,6 +131,23 @@ def test_a_held_writer_does_not_hold_the_end(gauge, client, daemon, hold):
     threading.Thread(target=ask_and_forget, args=(client,), daemon=True).start()
     client.until(lambda snapshot: not snapshot["recording"]["ok"])
     daemon.end(signal.SIGTERM)
+    assert daemon.events() == []
+
+
+@pytest.mark.parametrize("daemon", [WRITER], indirect=True)
+def test_at_the_end_whoever_waits_for_a_held_writer_is_answered(gauge, client, daemon, hold):
+    hold.hold()
+    with ThreadPoolExecutor(2) as others:
+        presses = [others.submit(client.post, "open", {"reason": "scheduled"})]
+        client.until(lambda snapshot: not snapshot["recording"]["ok"])
+        presses.append(others.submit(client.post, "abandon", {"why": "x"}))
+        until(lambda: unread(client.port).count(0) == 2)
+        daemon.end(signal.SIGTERM)
+        answers = [press.result() for press in presses]
+    said = [(answer.status, answer.body["reason"]) for answer in answers]
+    unknown = (503, "The service does not answer; nothing is known to be recorded.")
+    assert said[0] == unknown
+    assert said[1] in (unknown, (422, "The service is stopping."))
     assert daemon.events() == []
 
 

@@ -1,12 +1,17 @@
 """Told to stop, the daemon stops: at once, whole, and whoever waits for it."""
 
+import os
 import signal
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import ExitStack
 
 import pytest
 
+from tests.faults.lines import unread
+from tests.patience import until
+
 STREAMS = 4
+PRESSES = 3
 
 
 @pytest.fixture
@@ -37,6 +42,22 @@ def test_a_take_that_is_still_settling_does_not_hold_it(person, gauge, client, d
         answer = waiting.result()
         assert (answer.status, answer.body["reason"]) == (422, "The service is stopping.")
     assert daemon.events("ReadingTaken") == []
+
+
+def test_a_press_that_waits_behind_the_signal_is_answered(client, daemon):
+    """The daemon is frozen meanwhile: it finds the signal first, and the presses behind it."""
+    with ThreadPoolExecutor(PRESSES) as others:
+        os.kill(daemon.pid, signal.SIGSTOP)
+        payload = {"reason": "scheduled", "note": 300 * "x"}
+        presses = [others.submit(client.post, "open", payload) for _ in range(PRESSES)]
+        until(lambda: sum(more > len(payload["note"]) for more in unread(client.port)) == PRESSES)
+        os.kill(daemon.pid, signal.SIGTERM)
+        os.kill(daemon.pid, signal.SIGCONT)
+        answers = [press.result() for press in presses]
+    assert daemon.ended() == 0
+    said = [(answer.status, answer.body["reason"]) for answer in answers]
+    assert said == [(422, "The service is stopping.")] * PRESSES
+    assert daemon.events() == []
 
 
 def test_interrupted_at_a_terminal_it_stops_the_same_way(daemon):

@@ -103,7 +103,7 @@ def needed(all_modules, roots):
             continue
         found.add(one)
         path = all_modules[one]
-        for module, name in named_by(path) if path.name != "__init__.py" else ():
+        for module, name in named_by(path) if path.name != "__init__.py" or one in roots else ():
             inner = f"{module}.{name}"
             home = inner if inner in all_modules else handed_on.get((module, name), module)
             left += [home] if home in all_modules else []

@@ -8,7 +8,7 @@ import pytest
 
 from daq.ledger import Ledger
 from daq.ledger.backup import backup
-from daq.ledger.commands import people
+from daq.ledger.commands import people, show
 from daq.ledger.errors import LedgerError, NotRecorded
 from daq.ledger.verify import verify
 from daq.ledger.view import LedgerView
@@ -58,6 +58,15 @@ def test_the_command_lists_and_corrects(folder, draft):
     assert out.getvalue() == f"{ANN}  Anna Kelln\n{BO}  Bo Harm\n"
     with pytest.raises(LedgerError, match="nobody has the id q"):
         people(folder, out, ["q=Bo"])
+
+
+def test_what_is_shown_of_a_row_names_who_it_is_of(folder, draft):
+    with Ledger.open(folder) as ledger:
+        ledger.append([draft(0, actor=ANN), draft(1)], people={ANN: "Anna Kelln"})
+    out = io.StringIO()
+    assert show(folder, out) == 0
+    assert [ANN in line for line in out.getvalue().splitlines()] == [False] * 4
+    assert ["Anna Kelln" in line for line in out.getvalue().splitlines()] == [0, 0, 1, 0]
 
 
 def test_a_person_is_never_deleted(named):

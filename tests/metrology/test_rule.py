@@ -14,6 +14,7 @@ from daq.metrology.rule import (
     judge_vector,
 )
 from daq.settings import SettingsError, build, plain
+from daq.words import Both
 from tests.words import en
 
 EVEN = Limits(-0.010, 0.010)
@@ -75,7 +76,8 @@ def test_simple_does_so_jointly_and_for_the_whole_lean_too():
     words = [judge(0.0, u, None, EVEN, joint).word for u in (0.010 / 2.235, 0.010 / 2.237)]
     assert words == ["close", "in"]
     words = [
-        judge_vector(0.0, 0.0, u, u, None, 0.01, whole).word for u in (0.01 / 2.447, 0.01 / 2.449)
+        judge_vector(Both(0.0, 0.0), Both(u, u), None, 0.01, whole).word
+        for u in (0.01 / 2.447, 0.01 / 2.449)
     ]
     assert words == ["close", "in"]
 
@@ -114,7 +116,7 @@ def test_where_k_comes_from_is_named():
     assert en(narrow.basis) == "90 % between both limits"
     joint = judge(0.0, 0.001, None, EVEN, Rule(together="jointly"))
     assert en(joint.basis) == "97.47 % to one side, so that both reach 95 %"
-    assert en(judge_vector(0.0, 0.0, 0.001, 0.001, None, 0.01, VECTOR).basis) == (
+    assert en(judge_vector(Both(0.0, 0.0), Both(0.001, 0.001), None, 0.01, VECTOR).basis) == (
         "95 % inside the circle"
     )
 
@@ -196,30 +198,33 @@ def test_a_limit_reached_by_arithmetic_is_not_lost_to_the_last_bit():
 @given(st.floats(0.0, 0.02), st.floats(0.0, 2.0 * math.pi), dofs, rules)
 def test_a_vector_is_judged_by_its_length(length, angle, dof, rule):
     side, nod = length * math.cos(angle), length * math.sin(angle)
-    one = judge_vector(side, nod, 0.001, 0.001, dof, 0.010, rule)
+    one = judge_vector(Both(side, nod), Both(0.001, 0.001), dof, 0.010, rule)
     assume(abs(0.010 - length - one.guard_mm) > 1e-6)
     assume(abs(0.010 - length + one.guard_mm) > 1e-6)
-    other = judge_vector(length, 0.0, 0.001, 0.001, dof, 0.010, rule)
+    other = judge_vector(Both(length, 0.0), Both(0.001, 0.001), dof, 0.010, rule)
     assert (one.word, one.k) == (other.word, other.k)
     assert one.probability == pytest.approx(other.probability, abs=1e-9)
 
 
 def test_a_vector_takes_the_larger_uncertainty():
-    one = judge_vector(0.002, 0.001, 0.002, 0.0003, 9.0, 0.010, VECTOR)
-    assert one == judge_vector(0.002, 0.001, 0.0003, 0.002, 9.0, 0.010, VECTOR)
-    assert one == judge_vector(0.002, 0.001, 0.002, 0.002, 9.0, 0.010, VECTOR)
+    one = judge_vector(Both(0.002, 0.001), Both(0.002, 0.0003), 9.0, 0.010, VECTOR)
+    assert one == judge_vector(Both(0.002, 0.001), Both(0.0003, 0.002), 9.0, 0.010, VECTOR)
+    assert one == judge_vector(Both(0.002, 0.001), Both(0.002, 0.002), 9.0, 0.010, VECTOR)
 
 
 def test_a_vector_out_and_too_close():
     words = [
-        judge_vector(0.8 * mm, -0.6 * mm, 0.001, 0.001, None, 0.010, VECTOR).word
+        judge_vector(Both(0.8 * mm, -0.6 * mm), Both(0.001, 0.001), None, 0.010, VECTOR).word
         for mm in (0.0082, 0.0084, 0.0116, 0.0118)
     ]
     assert words == ["in", "close", "close", "out"]
 
 
 def test_a_certain_vector():
-    judged = [judge_vector(0.6 * e, 0.8 * e, 0.0, 0.0, None, 0.01, VECTOR) for e in (0.01, 0.0101)]
+    judged = [
+        judge_vector(Both(0.6 * e, 0.8 * e), Both(0.0, 0.0), None, 0.01, VECTOR)
+        for e in (0.01, 0.0101)
+    ]
     assert [(j.word, j.probability, j.guard_mm) for j in judged] == [
         ("in", 1.0, 0.0),
         ("out", 0.0, 0.0),
@@ -229,7 +234,8 @@ def test_a_certain_vector():
 def test_a_vector_by_the_simple_rule():
     rule = Rule(name="simple", together="vector")
     words = [
-        judge_vector(0.6 * e, 0.8 * e, 0.002, 0.002, None, 0.01, rule).word for e in (0.01, 0.0101)
+        judge_vector(Both(0.6 * e, 0.8 * e), Both(0.002, 0.002), None, 0.01, rule).word
+        for e in (0.01, 0.0101)
     ]
     assert words == ["in", "out"]
 
@@ -271,8 +277,8 @@ def test_what_is_no_uncertainty_is_refused(u_mm: float):
     for refused in (
         lambda: judge(0.0, u_mm, None, EVEN, Rule()),
         lambda: conformity(0.0, u_mm, None, EVEN),
-        lambda: judge_vector(0.0, 0.0, u_mm, 0.001, None, 0.01, VECTOR),
-        lambda: judge_vector(0.0, 0.0, 0.001, u_mm, None, 0.01, VECTOR),
+        lambda: judge_vector(Both(0.0, 0.0), Both(u_mm, 0.001), None, 0.01, VECTOR),
+        lambda: judge_vector(Both(0.0, 0.0), Both(0.001, u_mm), None, 0.01, VECTOR),
     ):
         with pytest.raises(ValueError, match=r"u_mm: found .*; allowed: 0 mm or more"):
             refused()
@@ -281,4 +287,4 @@ def test_what_is_no_uncertainty_is_refused(u_mm: float):
 @pytest.mark.parametrize("limit_mm", [0.0, -0.01, math.nan, math.inf])
 def test_a_vector_needs_a_limit(limit_mm: float):
     with pytest.raises(ValueError, match=r"limit_mm: found .*; allowed: a length above 0 mm"):
-        judge_vector(0.0, 0.0, 0.001, 0.001, None, limit_mm, VECTOR)
+        judge_vector(Both(0.0, 0.0), Both(0.001, 0.001), None, limit_mm, VECTOR)

@@ -12,6 +12,7 @@ from scipy import integrate, stats
 
 from daq.metrology.guard import circle_k, in_circle, least_radius
 from daq.metrology.rule import NOT_GOOD_ENOUGH, Limits, Rule, conformity, judge, judge_vector
+from daq.words import Both
 
 
 @pytest.mark.parametrize(
@@ -91,7 +92,9 @@ def test_the_guard_of_a_vector(radius: float, k: float):
     assert round(circle_k(radius, math.inf, 0.95), 2) == k
     edge = radius - circle_k(radius, math.inf, 0.95)
     assert stats.ncx2.cdf(radius**2, 2, edge**2) == pytest.approx(0.95, abs=1e-9)
-    judged = judge_vector(0.0, 0.0, 0.001, 0.0005, None, 0.001 * radius, Rule(together="vector"))
+    judged = judge_vector(
+        Both(0.0, 0.0), Both(0.001, 0.0005), None, 0.001 * radius, Rule(together="vector")
+    )
     assert round(judged.k, 2) == k
 
 
@@ -100,8 +103,8 @@ def test_the_shortest_limit_of_a_vector():
     assert round(least_radius(0.95, math.inf), 4) == 2.4477
     assert least_radius(0.95, math.inf) == pytest.approx(float(stats.rayleigh.ppf(0.95)))
     rule = Rule(together="vector")
-    never = judge_vector(0.0, 0.0, 0.001, 0.001, None, 0.00244, rule)
-    enough = judge_vector(0.0, 0.0, 0.001, 0.001, None, 0.00245, rule)
+    never = judge_vector(Both(0.0, 0.0), Both(0.001, 0.001), None, 0.00244, rule)
+    enough = judge_vector(Both(0.0, 0.0), Both(0.001, 0.001), None, 0.00245, rule)
     assert (never.word, never.good_enough, never.said) == ("close", False, NOT_GOOD_ENOUGH)
     assert (enough.word, enough.good_enough) == ("in", True)
 

@@ -57,6 +57,6 @@ def test_a_lean_of_one_degree_swept_at_100_mm():
         for azimuth in (270.0, 0.0, 90.0, 180.0)
     ]
     circle = fit(points, 100.0, drift=False)
-    assert circle.d_side_mm == pytest.approx(3.491013, abs=5e-7)
-    assert circle.d_nod_mm == pytest.approx(0.0, abs=1e-12)
+    assert circle.d_mm.side == pytest.approx(3.491013, abs=5e-7)
+    assert circle.d_mm.nod == pytest.approx(0.0, abs=1e-12)
     assert math.degrees(math.atan(circle.a)) == pytest.approx(1.0, rel=1e-12)

@@ -13,6 +13,7 @@ import pytest
 from scipy.spatial.transform import Rotation
 
 from daq.checks.sweep.effects import Work, effects
+from daq.words import Both
 
 D, E = 80.0, 60.0
 
@@ -39,7 +40,7 @@ def profile(points: np.ndarray, across: int, at: list[float]) -> list[float]:
 
 def dish(side: float, nod: float, feed: str = "left-right") -> tuple[float, float]:
     work = Work(cutter=D, cut_width=E, feed=feed)
-    (effect,) = effects(side, nod, work)
+    (effect,) = effects(Both(side, nod), work)
     return effect.exact_mm, effect.textbook_mm
 
 
@@ -70,7 +71,7 @@ def test_the_dish_is_that_of_a_tilted_circle(lean: tuple[float, float], feed: st
 def test_the_step_is_the_distance_between_the_faces_of_two_passes():
     """Two planes z = −q y, one moved by s along y: their distance is s · sin σ: geometry."""
     for nod in (1e-3, 0.05):
-        (step,) = effects(0.0, nod, Work(pass_step=50.0))
+        (step,) = effects(Both(0.0, nod), Work(pass_step=50.0))
         assert step.exact_mm == pytest.approx(50.0 * math.sin(math.atan(nod)), rel=1e-12)
         assert step.textbook_mm == pytest.approx(50.0 * nod, rel=1e-12)
 
@@ -79,7 +80,7 @@ def test_a_hole_ends_where_the_axis_ends():
     for side, nod in ((0.01, 0.0), (0.003, -0.004), (-0.05, 0.02)):
         down = -np.array([side, -nod, 1.0]) / np.linalg.norm([side, -nod, 1.0])
         tip = 50.0 * down
-        (hole,) = effects(side, nod, Work(hole_depth=50.0))
+        (hole,) = effects(Both(side, nod), Work(hole_depth=50.0))
         assert hole.exact_mm == pytest.approx(math.hypot(tip[0], tip[1]), rel=1e-12)
         named = {"left": tip[0] < 0.0, "right": tip[0] > 0.0, "back": tip[1] > 0.0}
         named["front"] = tip[1] < 0.0
@@ -91,7 +92,7 @@ def test_a_bore_by_raising_the_table_is_the_tilted_circle_seen_from_above():
     """An ellipse of D by D cos τ: geometry."""
     for side, nod in ((0.02, 0.0), (0.03, -0.04)):
         seen = np.hypot(*circle(side, nod, 100.0)[:, :2].T)
-        (bore,) = effects(side, nod, Work(bore_diameter=100.0))
+        (bore,) = effects(Both(side, nod), Work(bore_diameter=100.0))
         assert bore.exact_mm == pytest.approx(2.0 * (seen.max() - seen.min()), abs=1e-7)
         lean = math.atan(math.hypot(side, nod))
         assert bore.exact_mm == pytest.approx(100.0 * (1.0 - math.cos(lean)), rel=1e-9)
@@ -99,5 +100,5 @@ def test_a_bore_by_raising_the_table_is_the_tilted_circle_seen_from_above():
 
 def test_a_bore_at_small_leans_keeps_its_digits():
     """D τ²/2: the first term of the cosine's series."""
-    (bore,) = effects(1e-6, 0.0, Work(bore_diameter=100.0))
+    (bore,) = effects(Both(1e-6, 0.0), Work(bore_diameter=100.0))
     assert bore.exact_mm == pytest.approx(100.0 * 1e-12 / 2.0, rel=1e-9)

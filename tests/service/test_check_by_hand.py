@@ -14,7 +14,8 @@ slope = "0.05 mm/300 mm"
 
 def test_it_is_opened_read_and_signed_and_comes_out_the_same_again(tmp_path, config, clock, sample):
     path = config / "machines" / "practice-mill.toml"
-    path.write_text(path.read_text(encoding="utf-8") + TRAVEL, encoding="utf-8")
+    mill = path.read_text(encoding="utf-8").partition("\n[checks.")[0]
+    path.write_text(mill + TRAVEL, encoding="utf-8")
     rig = Rig(tmp_path / "data", config, clock, sample)
     presses = iter(range(1000))
 
@@ -38,5 +39,6 @@ def test_it_is_opened_read_and_signed_and_comes_out_the_same_again(tmp_path, con
     press("cleared")
     shown = press("sign", {"done_by": "T"})
     assert shown["title"].startswith("Table along its travel: inside. Audit")
+    assert shown["detail"] == "Done by T. Ready for the next one."
     assert list(differences(rig.ledger.events(), rig.ledger.chunk)) == []
     rig.decider.close("over")

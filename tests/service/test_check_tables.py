@@ -20,7 +20,7 @@ RUNOUT = '\n[checks.runout]\nlimit = "0.01 mm"\n'
 @pytest.fixture
 def read(config):
     path = config / "machines" / "practice-mill.toml"
-    mill = path.read_text(encoding="utf-8")
+    mill = path.read_text(encoding="utf-8").partition("\n[checks.")[0]
 
     def reading(more):
         path.write_text(mill + more, encoding="utf-8")

@@ -9,7 +9,7 @@ from daq.service import learned_facts, machine_facts, machine_file
 from daq.squaring.learned import Learned
 from daq.squaring.response import Answering
 from daq.squaring.tightening import Shifts
-from daq.words import said
+from daq.words import Both, said
 from tests.words import en
 
 
@@ -51,6 +51,13 @@ def test_a_machine_as_most_are(mill):
         "audit_every": "no interval agreed",
         "side.adjust": "worm",
         "side.tighten": "not watched bolt by bolt",
+        "side.torque": "none given",
+        "z": "by raising the knee",
+        "drawbar": "by hand",
+        "brake": "none",
+        "air": "none",
+        "people": "one",
+        "after_crash": "the side bolts, the nod bolts",
         "side.pivot": "0 ± 5 mm away, 380 ± 75 mm up",
         "side.coupling": "0 % ± 2 %",
         "uncertainty.wedge": "at most 0.003 mm",
@@ -79,6 +86,16 @@ def test_an_inch_shops_mill_with_a_swung_ram(ram):
         "11.811 in, backlash 0.004 in",
         "nod.adjust": "shims, bolts 9 in apart",
         "nod.tighten": "left, right; 4 times round, each moving it 0.0003 in at most",
+        "table": "3, 0.625 in wide, 2.5 in apart, left to right, the frontmost -2.5 in from the "
+        "spindle; kept clear of by 0.1 in",
+        "side.torque": "45 lbf ft, wrench no. 7",
+        "z": "by the quill",
+        "drawbar": "powered",
+        "brake": "by hand",
+        "air": "to be vented",
+        "people": "two, a lock each",
+        "after_crash": "upper left, lower right, upper right, lower left, knuckle left, "
+        "knuckle right, ram lock, turret",
         "nod.coupling": "0 % ± 2 %, besides what the ram's angle makes of it",
         "uncertainty.wedge": "0.0002 in, measured",
         "uncertainty.repeatability": "0.00004 in, worth 12 degrees of freedom",
@@ -161,7 +178,7 @@ def test_what_was_learned_is_told_in_the_machines_unit(ram):
 
 
 def test_what_tightening_does_is_told_once_it_was_seen(mill, ram):
-    seen = {"nod_shifts": Shifts().after(0.004 / 300.0).after(0.005 / 300.0)}
+    seen = {"shifts": Both(Shifts(), Shifts().after(0.004 / 300.0).after(0.005 / 300.0))}
     facts = learned_told(mill, learned(**seen))
     assert facts["learned.nod.tightening"] == "+0.0042 ± 0.0011 mm over 300 mm, from 2"
     assert facts["learned.side.tightening"] == "none seen yet"

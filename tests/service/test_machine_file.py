@@ -100,6 +100,8 @@ def test_the_example_writes_out_what_the_practice_mill_leaves_at_its_default(mil
     assert told.side.tighten.bolts == ("upper left", "lower right", "upper right", "lower left")
     assert told.side.adjust.lead == pytest.approx(0.02 / 12)
     assert (told.nod.adjust.kind, told.nod.one_sided) == ("shim", "front")
+    assert told.side.tighten.torque == pytest.approx(61.012, abs=0.001)
+    assert (plain.while_powered, told.while_powered) == ((), ("arm",))
 
 
 def keys(of, table=""):

@@ -1,6 +1,7 @@
 """Rows hold who signed as an id; the screens show the name that stands beside the rows."""
 
 import uuid
+from concurrent.futures import Future
 
 import pytest
 
@@ -62,6 +63,21 @@ def detail(hub):
     return told(hub.snapshot(MILL).pages["wall"], hub.people)["detail"]
 
 
+def renamed(rig, config, names):
+    """What decides and the screens, anew on the same record, with these names put right."""
+    rig.decider.close("over")
+    rig.closed = True
+    ledger = Ledger.open(rig.ledger.path.parent)
+    ids = {name: person for person, name in ledger.people().items()}
+    for old, new in names.items():
+        ledger.rename(ids[old], new)
+    shop = load(config)
+    hub = Hub((Served(MILL, "Mill", "practice", 1000),), rig.clock.mono_ns)
+    floor = Shopfloor(shop.audit_setup, {"practice": Ring()})
+    state = fold(ledger.events())
+    return wired(ledger, state, hub, rig.clock, "test", shop.used_gauges, floor, {}), hub
+
+
 def test_one_name_in_any_case_is_one_person_and_no_row_holds_it(rig):
     cleared(rig)
     done(rig, "sign", {"done_by": ANN, "reviewed_by": BO})
@@ -73,6 +89,7 @@ def test_one_name_in_any_case_is_one_person_and_no_row_holds_it(rig):
     for event, reviewed in ((first, BO), (second, ANN)):
         for row in (event.data, event.cause["payload"]):
             assert (row["done_by"], row["reviewed_by"]) == (people[ANN], people[reviewed])
+    assert [event.actor for event in signed(rig)] == [people[ANN]] * 2
     bodies = [body.decode().lower() for _, body, _ in rig.ledger.rows()]
     assert not [body for body in bodies if "kelln" in body or "harm" in body]
     assert list(differences(rig.ledger.events(), rig.ledger.chunk)) == []
@@ -88,17 +105,9 @@ def test_the_wall_names_who_signed_and_a_corrected_name_after_a_restart(rig, con
     cleared(rig)
     done(rig, "sign", {"done_by": ANN})
     assert f"Done by {ANN}." in detail(rig.hub)
-    rig.decider.close("over")
-    rig.closed = True
-    with Ledger.open(rig.ledger.path.parent) as ledger:
-        (person,) = ledger.people()
-        ledger.rename(person, "Anna Keln")
-        shop = load(config)
-        hub = Hub((Served(MILL, "Mill", "practice", 1000),), rig.clock.mono_ns)
-        floor = Shopfloor(shop.audit_setup, {"practice": Ring()})
-        state = fold(ledger.events())
-        wired(ledger, state, hub, rig.clock, "test", shop.used_gauges, floor, {})
-        assert "Done by Anna Keln." in detail(hub)
+    decider, hub = renamed(rig, config, {ANN: "Anna Keln"})
+    assert "Done by Anna Keln." in detail(hub)
+    decider.close("over")
 
 
 def test_a_signature_that_is_refused_or_not_recorded_names_nobody(rig, monkeypatch):
@@ -134,6 +143,31 @@ def test_a_signature_sent_again_is_the_same_one(rig):
         assert "used before" in en(rig.post("sign", other, "s").result(0).reason)
     assert len(signed(rig)) == 1
     assert set(rig.ledger.people().values()) == {ANN, BO}
+
+
+@pytest.mark.parametrize(
+    "names",
+    [{ANN: "Anna Keln"}, {BO: "-"}, {ANN: "someone else", BO: ANN}],
+    ids=["put right", "taken out", "another's"],
+)
+def test_a_signature_sent_again_after_its_person_was_renamed_is_the_same_one(rig, config, names):
+    cleared(rig)
+    payload = {"done_by": ANN, "reviewed_by": BO, "note": "n"}
+    first = rig.post("sign", payload, "s").result(0)
+    assert first.accepted, first.reason
+    decider, _ = renamed(rig, config, names)
+
+    def again(payload):
+        reply = Future()
+        decider.receive(Command("s", MILL, "sign", payload), rig.clock.ns, reply)
+        return reply.result(0)
+
+    assert again(payload) == first
+    unchanged = "reviewed_by" if BO not in names else "done_by" if ANN not in names else ""
+    others = [{"note": "N"}, {"done_by": ""}, {"reviewed_by": " "}]
+    for other in others + [{unchanged: "Cy"}] * bool(unchanged):
+        assert "used before" in en(again({**payload, **other}).reason)
+    decider.close("over")
 
 
 def test_other_fields_and_commands_are_left_as_they_came():

@@ -14,6 +14,7 @@ from daq.ledger import Ledger, reads
 from daq.metrology.rule import Limits
 from daq.service.committed import Committed
 from daq.service.trends import Trends
+from daq.words import Both
 from tests.service.years import grown
 
 MILL = "practice-mill"
@@ -22,8 +23,8 @@ NOWHERE = Path("/nowhere")
 RESULT = AxisResult(0.004, 0.004, 0.0125, "in")
 LIMITS = Limits(-0.0125, 0.0125)
 DONE = Done(
-    "id", "A-1", 41, 0, True, "2023-11-01", "scheduled", 150.0, (RESULT, RESULT),
-    (RESULT, RESULT), "in", 2, LIMITS, LIMITS,
+    "id", "A-1", 41, 0, True, "2023-11-01", "scheduled", 150.0, Both(RESULT, RESULT),
+    Both(RESULT, RESULT), "in", 2, Both(LIMITS, LIMITS),
 )  # fmt: skip
 
 
@@ -40,7 +41,7 @@ def shop(*history, machine=MILL):
 
 def test_a_machine_that_was_never_audited_has_an_empty_trend(agreed, clock):
     view = Trends(agreed, Shop(), clock, NOWHERE).of(MILL, 100)
-    assert (view.audits, view.side.as_found.points) == (0, ())
+    assert (view.audits, view.axes.side.as_found.points) == (0, ())
     assert view.due.overdue
 
 
@@ -49,7 +50,7 @@ def test_it_follows_the_fold(agreed, clock):
     assert trends.of(MILL, 100).audits == 0
     trends.committed(Committed((), shop(), shop(DONE), ""))
     assert trends.of(MILL, 100).audits == 1
-    (point,) = trends.of(MILL, 100).side.as_left.points
+    (point,) = trends.of(MILL, 100).axes.side.as_left.points
     assert point.value_mm == pytest.approx(0.008, rel=1e-12)  # 0.004 over 150
 
 
@@ -98,7 +99,7 @@ def whole_of(years, clock):
 
 
 def series(view):
-    for axis in (view.side, view.nod):
+    for axis in view.axes.values():
         yield from (axis.as_found, axis.as_left, axis.tightening)
 
 

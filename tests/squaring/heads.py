@@ -15,7 +15,7 @@ from daq.squaring.equations import Doubt
 from daq.squaring.learned import Measured, from_file
 from daq.squaring.story import Happened, Seen
 from daq.squaring.tightening import HEADS
-from daq.words import AXES, FOUR_POSITIONS, OPPOSITE, POSITIONS, Axis, Position
+from daq.words import AXES, FOUR_POSITIONS, OPPOSITE, POSITIONS, Axis, Both, Position
 from tests.benchmarks.heads.rigid import Hinge, Rigid
 
 SCATTER: dict[Axis, float] = dict.fromkeys(AXES, HEADS.scatter)
@@ -29,7 +29,7 @@ def prior(pivot_doubts=(5.0, 40.0), coupling_doubt=0.02, pivots=(0.0, 150.0)):
         Measured(pivot, doubt, 400.0, 75.0, 0.0, coupling_doubt)
         for pivot, doubt in zip(pivots, pivot_doubts, strict=True)
     )
-    return from_file(side, nod, 0.0, 0.0).answering
+    return from_file(Both(side, nod), 0.0, 0.0).answering
 
 
 @dataclass

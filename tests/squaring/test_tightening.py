@@ -19,6 +19,8 @@ from daq.squaring.tightening import (
     part,
     scatter_of,
     steps,
+    torque,
+    whole,
 )
 from tests.words import en
 
@@ -85,7 +87,70 @@ def test_the_next_step_follows_what_was_done():
     ],
 )
 def test_each_pass_says_how_far(passes, said):
-    assert [en(part(step)) for step in steps(Tighten(("bolt 1",), passes))] == said
+    alone = Tighten(("bolt 1",), passes)
+    assert [en(part(step, alone, "mm")) for step in steps(alone)] == said
+
+
+@pytest.mark.parametrize(
+    ("bolts", "order"),
+    [
+        (("one",), ["one", "one", "one"]),
+        (("left", "right"), ["left", "right"] * 3),
+        (("a", "b", "c"), ["a", "b", "c"] * 3),
+    ],
+)
+def test_few_bolts_take_turns_a_third_each(bolts, order):
+    """Left, right, left, a third each: common practice, no source."""
+    told = steps(Tighten(bolts, passes=3))
+    assert [step.bolt for step in told] == order
+    assert [step.pass_no for step in told] == [n for n in (1, 2, 3) for _ in bolts]
+
+
+@pytest.mark.parametrize(
+    ("bolts", "said"),
+    [
+        (1, "Slacken it, then pull it up more gently."),
+        (2, "Slacken it, pull up the other one, then come back to it."),
+        (3, "Slacken it, pull up the other two, then come back to it."),
+        (4, "Slacken it, pull up the one across from it, then come back to it."),
+        (6, "Slacken it, pull up the one across from it, then come back to it."),
+    ],
+)
+def test_only_what_has_one_across_is_told_of_it(bolts, said):
+    tighten = Tighten(tuple(f"bolt {n}" for n in range(bolts)))
+    assert en(over_limit("bolt 0", 0.012, tighten, "mm")).endswith(f"allowed is 0.005. {said}")
+
+
+LBF_FT = 1.3558179483314004
+"""Newton metres in one, NIST SP 811, appendix B.8."""
+
+
+@pytest.mark.parametrize(
+    ("nm", "unit", "passes", "said"),
+    [
+        (60.0, "mm", 3, ["to 20 N·m", "to 40 N·m", "to 60 N·m"]),
+        (22.5, "mm", 1, ["to 22.5 N·m"]),
+        (22.0, "mm", 3, ["to 7.3 N·m", "to 14.7 N·m", "to 22 N·m"]),
+        (45.0 * LBF_FT, "in", 3, ["to 15 lbf·ft", "to 30 lbf·ft", "to 45 lbf·ft"]),
+        (0.5, "mm", 2, ["to 0.25 N·m", "to 0.5 N·m"]),
+    ],
+)
+def test_where_the_file_gives_a_torque_each_pass_says_its_share(nm, unit, passes, said):
+    tighten = Tighten(("bolt 1",), passes, torque=nm)
+    assert [en(part(step, tighten, unit)) for step in steps(tighten)] == said
+
+
+@given(st.floats(0.1, 5000.0), st.sampled_from(["mm", "in"]))
+@settings(derandomize=True)
+def test_a_torque_is_shown_within_one_per_cent(nm, unit):
+    shown = float(en(torque(nm, unit)).split()[0])
+    assert shown * {"mm": 1.0, "in": LBF_FT}[unit] == pytest.approx(nm, rel=0.0101)
+
+
+def test_what_bolts_are_pulled_up_to_in_the_end():
+    assert whole(Tighten(), "mm") is None
+    assert en(whole(Tighten(torque=60.0), "mm")) == "60 N·m"
+    assert en(whole(Tighten(torque=60.0, wrench="7"), "mm")) == "60 N·m, wrench no. 7"
 
 
 @given(
@@ -104,7 +169,7 @@ def test_every_bolt_is_pulled_up_once_a_pass(bolts, passes):
 
 
 def test_the_bolt_that_moved_the_head_is_named_with_both_numbers():
-    said = en(over_limit("nod bolt 3", 0.012, Tighten(), "mm"))
+    said = en(over_limit("nod bolt 3", 0.012, CROSS, "mm"))
     assert said == (
         "Nod bolt 3 moved the head by 0.012; allowed is 0.005. "
         "Slacken it, pull up the one across from it, then come back to it."

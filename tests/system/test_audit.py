@@ -47,10 +47,10 @@ def _check_the_record(daemon, found, left, moves):
     """What was signed is how the mill really stood, and every decision comes out again."""
     (signed,) = daemon.events("Signed")
     for sweep, true in (("as_found", found), ("as_left", left)):
-        read = {axis: each["d_mm"] for axis, each in zip(AXES, signed.data[sweep], strict=True)}
+        read = {axis: each["d_mm"] for axis, each in signed.data[sweep].items()}
         assert read == pytest.approx(true, abs=UNSEEN_MM)
-    assert [each["word"] for each in signed.data["as_found"]] == ["out", "out"]
-    assert [each["word"] for each in signed.data["as_left"]] == ["in", "in"]
+    assert [each["word"] for each in signed.data["as_found"].values()] == ["out", "out"]
+    assert [each["word"] for each in signed.data["as_left"].values()] == ["in", "in"]
     assert signed.data["verdict"] == "conforms"
     assert signed.data["moves"] == moves == len(daemon.events("Moved"))
     with LedgerView.open(daemon.shop.data) as view:

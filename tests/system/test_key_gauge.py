@@ -160,8 +160,12 @@ def test_a_sweep_by_the_gauges_key_alone(keyed: Keyed, presses: int) -> None:
     assert {event.actor for event in keyed.events("ReadingTaken")} == {"gauge key"}
     (sweep,) = keyed.events("SweepDone")
     # The sign convention: an axis is as much out as its parked side reads more than the other.
-    assert sweep.data["side"]["d_mm"] == pytest.approx(SWEEP_MM["right"] - SWEEP_MM["left"])
-    assert sweep.data["nod"]["d_mm"] == pytest.approx(SWEEP_MM["front"] - SWEEP_MM["back"])
+    assert sweep.data["results"]["side"]["d_mm"] == pytest.approx(
+        SWEEP_MM["right"] - SWEEP_MM["left"]
+    )
+    assert sweep.data["results"]["nod"]["d_mm"] == pytest.approx(
+        SWEEP_MM["front"] - SWEEP_MM["back"]
+    )
 
 
 def test_a_press_of_the_page_and_then_of_the_key_is_one_reading(keyed: Keyed, presses: int) -> None:

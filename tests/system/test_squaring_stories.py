@@ -60,9 +60,9 @@ def check_side_was_predicted(daemon, client, machinist):
     machinist.step()
     machinist.step()
     (check,) = daemon.events("CheckDone")
-    assert START_MM - check.data["nod"]["d_mm"] == pytest.approx(CHANGE_MM, abs=0.001)
+    assert START_MM - check.data["results"]["nod"]["d_mm"] == pytest.approx(CHANGE_MM, abs=0.001)
     # tan 15° · 0.200 = 0.054 (plane trigonometry).
-    assert check.data["side"]["d_mm"] == pytest.approx(-SWUNG * CHANGE_MM, abs=0.0005)
+    assert check.data["results"]["side"]["d_mm"] == pytest.approx(-SWUNG * CHANGE_MM, abs=0.0005)
     assert (check.data["strange"], check.data["said"]) == ("", None)
     assert client.console()["axes"][0]["value"] in ("-0.053", "-0.054")
     machinist.work("loosen")
@@ -97,7 +97,7 @@ def test_with_no_angle_told_the_same_change_of_side_is_noticed(gauge, client, da
     machinist.work("park", "clear")
     final = daemon.events("SweepDone")[-1].data
     assert final["apart"]
-    assert final["side"]["d_mm"] == pytest.approx(-SWUNG * START_MM, abs=0.003)
+    assert final["results"]["side"]["d_mm"] == pytest.approx(-SWUNG * START_MM, abs=0.003)
     console = client.console()
     assert "was it knocked" in console["message"]["say"]
     assert (console["step"], console["axes"][0]["word"]) == ("park", "out")
@@ -149,7 +149,7 @@ def test_a_lever_gauge_that_falls_off_contact_at_the_back(lever, gauge, client, 
     assert "last_good" in refused(client, "sign", {"done_by": "T"})
     client.do("sign", {"done_by": "T", **PAST})
     (signed,) = daemon.events("Signed")
-    assert (signed.data["verdict"], signed.data["as_found"]) == ("conforms", [])
+    assert (signed.data["verdict"], signed.data["as_found"]) == ("conforms", None)
     assert signed.data["off_scale"] == off.data["said"]
     recheck(daemon)
 
@@ -272,7 +272,7 @@ def test_of_three_final_sweeps_the_first_decides_or_a_reason_is_required(gauge, 
     client.do("sign", {**chosen, "as_left_why": "the ring had a chip under it"})
     (signed,) = daemon.events("Signed")
     listed = [
-        (each["number"], each["purpose"], each["nod"], each["why"], each["as_left"])
+        (each["number"], each["purpose"], each["words"]["nod"], each["why"], each["as_left"])
         for each in signed.data["sweeps"]
     ]
     assert listed == [

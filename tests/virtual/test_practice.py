@@ -27,7 +27,7 @@ def test_everything_the_panel_offers_can_be_done(mill: VirtualMill) -> None:
             done.add(one["verb"])
     assert done == {
         *("swing", "set", "free", "ring", "push", "zero", "unit", "turn", "tighten", "loosen"),
-        *("bolt", "arm", "bump", "reset", "unplug", "replug", "fault"),
+        *("bolt", "arm", "bump", "reset", "unplug", "replug", "fault", "spindle", "table"),
     }
     json.dumps(mill.state(), allow_nan=False)
 

@@ -57,6 +57,7 @@ def test_each_answer_of_the_inbox_has_its_status(client, inbox, code, status):
         ({"id": ID, "kind": "take", "expects_seq": 10**400}, "a number of more than 100 digits"),
         ({"id": "7" * 5000, "kind": "take"}, f"found '{'7' * 79} … {'7' * 29}'; allowed: a UUID"),
         ({"id": ID, "kind": "take", "expects_sec": 41}, "expects_seq"),
+        ({"id": ID, "kind": "take", "actor": "Anna"}, 'actor: found "Anna"; allowed: one of'),
         ({"id": ID, "kind": "take", "expects_seq": -1}, "found -1; allowed: 0 to 92233720368"),
         ({"id": ID, "kind": "take", "expects_seq": -(2**70)}, "expects_seq: found -118059"),
         ({"id": ID, "kind": "take", "expects_seq": 2**63}, "expects_seq: found 92233720368"),

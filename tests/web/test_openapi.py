@@ -11,6 +11,7 @@ from openapi_spec_validator import OpenAPIV31SpecValidator
 
 from daq.screens import Pages, console, wall
 from daq.settings.schema import Schemas
+from daq.words import Both
 from tests.audit.scenes import scenes
 from tests.words import told
 
@@ -107,6 +108,9 @@ def test_hints_become_schemas():
     assert schemas.named["Leaf"]["required"] == ["size"]
     assert schemas.named["Leaf"]["properties"]["kind"] == {"enum": ["round", "long"]}
     assert schemas.of(Any) == {}
+    pair = schemas.of(Both[Leaf | None])
+    leaf = {"anyOf": [{"$ref": "#/components/schemas/Leaf"}, {"type": "null"}]}
+    assert (pair["properties"], pair["required"]) == ({"side": leaf, "nod": leaf}, ["side", "nod"])
 
 
 def test_two_dataclasses_of_one_name_are_refused():

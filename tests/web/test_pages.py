@@ -103,7 +103,7 @@ def test_each_place_in_a_pages_sentence_is_filled_by_a_name():
     places = {
         place for text in texts(sentences(language())) for place in re.findall(r"\{(.*?)\}", text)
     }
-    assert places == {"n", "of", "stage", "short", "limit", "over", "field", "what", "age", "axis"}
+    assert places == {"n", "of", "stage", "short", "limit", "over", "field", "what", "axis"}
 
 
 def test_every_part_a_script_looks_for_is_in_a_template():

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 import pytest
 
+from daq.service.setup import Setup
 from daq.settings import plain
 from daq.words.setup import (
     CheckCard,
@@ -47,7 +48,7 @@ LEDGER = LedgerCard(41, "ab12" * 16, "9.7 GB free", "")
 VIEW = SetupView((READ, SPARE), (MILL,), LEDGER)
 
 
-class FakeSetup:
+class FakeSetup(Setup):
     def __init__(self):
         self.now = VIEW
 

@@ -1,10 +1,15 @@
 """The trend route: what is handed out, what is documented, and where there is none."""
 
+import re
+
 import pytest
 
+from daq.service.trends import Trends
+from daq.words import Both
 from daq.words.trend import (
     AuditDue,
     AxisTrend,
+    CheckDue,
     LeftOut,
     Smoothed,
     TrendLimits,
@@ -31,14 +36,31 @@ NOTHING = TrendSeries((), None, (), "Limits come with 8 values; there are 0.")
 VIEW = TrendView(
     300.0,
     1,
-    AxisTrend(SERIES, NOTHING, NOTHING),
-    AxisTrend(NOTHING, NOTHING, NOTHING),
+    Both(AxisTrend(SERIES, NOTHING, NOTHING), AxisTrend(NOTHING, NOTHING, NOTHING)),
     AuditDue("2026-05-01", 30, "2026-05-31", -1, True, "Overdue by 1 day."),
+    (
+        CheckDue(
+            "runout",
+            "Spindle run-out",
+            "id-2",
+            "A-2",
+            "out",
+            AuditDue("2026-04-30", 30, "2026-05-30", -2, True, "Overdue by 2 days."),
+        ),
+        CheckDue(
+            "travel",
+            "Table along its travel",
+            None,
+            None,
+            None,
+            AuditDue(None, 30, None, None, True, "One is due."),
+        ),
+    ),
     41,
 )
 
 
-class FakeTrends:
+class FakeTrends(Trends):
     def __init__(self):
         self.asked = []
         self.fails = None
@@ -48,6 +70,9 @@ class FakeTrends:
         if self.fails is not None:
             raise self.fails
         return VIEW
+
+    def due(self, machine):
+        return (CheckDue("", "Squaring the head", "id-1", "A-1", "in", VIEW.due), *VIEW.checks)
 
 
 @pytest.fixture
@@ -65,14 +90,31 @@ def test_the_trend_of_the_machine_asked_for_is_given_whole(client, trends):
     assert (answer.status_code, trends.asked) == (200, [(MACHINE, 100, None)])
     got = answer.json
     assert (got["over_mm"], got["audits"]) == (300.0, 1)
-    found = got["side"]["as_found"]
+    found = got["axes"]["side"]["as_found"]
     assert found["points"][0]["value_mm"] == 0.006
     assert found["points"][0]["allowed_low_mm"] is None
     assert found["points"][0]["smoothed"]["high_mm"] == 0.003
     assert found["limits"]["high_mm"] == 0.01
     assert found["left_out"][0]["short"] == "A-0"
-    assert got["nod"]["tightening"]["limits"] is None
+    assert got["axes"]["nod"]["tightening"]["limits"] is None
     assert (got["due"]["day"], got["due"]["overdue"]) == ("2026-05-31", True)
+
+
+def test_each_other_check_says_when_it_is_due(client):
+    runout, travel = client.get(ROUTE).json["checks"]
+    assert (runout["check"], runout["word"], runout["due"]["days_left"]) == ("runout", "out", -2)
+    assert (travel["audit"], travel["due"]["overdue"]) == (None, True)
+
+
+def test_the_first_page_says_of_every_check_when_it_was_signed_and_is_due(client):
+    text = re.sub(r"<[^>]*>|\s+", " ", client.get("/").text)
+    told = re.sub(r" +", " ", text)
+    for line in (
+        "Squaring the head Signed last on 2026-05-01 (audit A-1), inside. Overdue by 1 day.",
+        "Spindle run-out Signed last on 2026-04-30 (audit A-2), outside. Overdue by 2 days.",
+        "Table along its travel One is due.",
+    ):
+        assert line in told
 
 
 def test_older_ones_are_asked_for_by_the_row_that_more_gave(client, trends):
@@ -138,4 +180,4 @@ def test_it_is_documented_down_to_its_points(client):
     assert asked.keys() == {"limit", "before"}
     point = document["components"]["schemas"]["TrendPoint"]["properties"]
     assert point["allowed_low_mm"] == {"anyOf": [{"type": "number"}, {"type": "null"}]}
-    assert set(point) == set(client.get(ROUTE).json["side"]["as_found"]["points"][0])
+    assert set(point) == set(client.get(ROUTE).json["axes"]["side"]["as_found"]["points"][0])

@@ -169,12 +169,14 @@ def test_the_end_waits_until_those_who_wait_are_answered(server, inbox):
         assert answered(line)[1]["reason"] == reason
 
 
-def test_the_end_does_not_wait_for_a_press_that_nobody_answers(hub, monkeypatch):
+def test_the_end_does_not_wait_for_a_press_that_nobody_answers_and_says_so(hub, monkeypatch):
     monkeypatch.setattr(serving, "ENDS_S", 0.0)
     held = SlowInbox()
     with serve(create_app(hub, held), ME, 0, threads=THREADS) as server, begun(server) as line:
         held.got(1)
         server.close()
-        assert line.recv(1) == b""
+        line.settimeout(PATIENCE_S)
+        status, body = answered(line)
+        assert (status, body["code"]) == (b"HTTP/1.1 503 SERVICE UNAVAILABLE", "not-recorded")
     (_, reply) = held.waiting[0]
     reply.set_result(Ack("x", True, (1,), "ok"))

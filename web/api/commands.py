@@ -4,7 +4,7 @@ import uuid
 from collections.abc import Mapping
 from contextlib import ExitStack
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, Literal
 
 from flask import Blueprint, Response, current_app, request
 
@@ -33,14 +33,15 @@ CROWDED = 429
 class CommandBody:
     """A command as sent: `id` is a UUID chosen by the client.
 
-    The same `id` sent again is carried out once. `expects_seq` is the `seq` of
-    the snapshot the person was looking at.
+    The same `id` sent again is carried out once. `actor` is where it was pressed, never a
+    name: it stands in the row for ever. `expects_seq` is the `seq` of the snapshot the person
+    was looking at.
     """
 
     id: str
     kind: str
     payload: Mapping[str, Any] = field(default_factory=dict)
-    actor: str = "screen"
+    actor: Literal["screen", "console", "wall"] = "screen"
     audit: str | None = None
     expects_seq: int | None = None
 

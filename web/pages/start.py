@@ -17,9 +17,15 @@ def start() -> str:
     wall and on a phone, and the two want different pages.
     """
     shared = rooms()
+    trends = shared.trends
     machines = [
-        {"key": m.key, "say": m.say, "view": shared.told(shared.hub.snapshot(m.key).pages["wall"])}
-        for m in shared.hub.machines()
+        {
+            "key": machine.key,
+            "say": machine.say,
+            "view": shared.told(shared.hub.snapshot(machine.key).pages["wall"]),
+            "due": () if trends is None else shared.told(trends.due(machine.key)),
+        }
+        for machine in shared.hub.machines()
     ]
     has_setup = shared.setup is not None
     return render_template("start.html", machines=machines, setup=has_setup)

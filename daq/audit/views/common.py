@@ -1,8 +1,8 @@
 """Buttons, words and cautions that several stages share."""
 
-from typing import Literal, cast
+from typing import Literal
 
-from daq.audit.facts import has_sweep_to_compare
+from daq.audit.facts import axis_of, has_sweep_to_compare
 from daq.audit.parts import Shim
 from daq.audit.setup import AxisSetup
 from daq.audit.state import Job
@@ -10,10 +10,7 @@ from daq.audit.views.figures import with_unit
 from daq.audit.views.places import at, next_place, still_out, to
 from daq.audit.views.step import Action, Field, Swing
 from daq.units import FINE, MM_PER_INCH
-from daq.words import OTHER, Axis, Position, Said, Shown, said
-
-BY_BOLTS_ONLY = ("hand", "shim")
-"""Kinds of adjuster that hold nothing: with its bolts cracked nothing else holds the head."""
+from daq.words import OTHER, Position, Said, Shown, said
 
 FIRST = said("manual-first")
 HELD = said("held-by-bolts")
@@ -30,11 +27,6 @@ _MOVE = {
     "hand": (said("head-still-blocked"), said("tap-softly")),
     "shim": (said("head-still-slung"), said("push-with-a-strip")),
 }
-
-
-def axis_of(job: Job) -> Axis:
-    """The axis being worked on."""
-    return cast(Axis, job.axis)
 
 
 def spec_of(job: Job) -> AxisSetup:
@@ -105,14 +97,14 @@ def other_bolts(job: Job) -> Said:
     bolts = job.setup.machine.axis(other).bolts
     if other in job.loose:
         return said("cracked-too", bolts=bolts)
-    if job.results[other].word == "in":
+    if job.axes.results[other].word == "in":
         return said("leave-alone", bolts=bolts)
     return said("keep-tight", bolts=bolts)
 
 
 def turn_to(job: Job, place: Position) -> Said:
     """Turn there and take the reading, or take it there."""
-    stands = job.ahead.stands_at if job.ahead is not None and not job.taken else None
+    stands = job.ahead.stands_at if job.ahead is not None and not job.reads.taken else None
     return said("take-at", at=at(place)) if stands == place else said("turn-to", to=to(place))
 
 
@@ -127,11 +119,6 @@ def say_shim(needed: Shim, unit: Literal["mm", "in"]) -> Said:
     """A shim in words: its thickness, and the bolts it goes behind."""
     thickness = Shown(needed.thickness_mm, unit, FINE[unit])
     return said("shim", thickness=thickness, place=needed.place)
-
-
-def by_bolts(spec: AxisSetup) -> bool:
-    """Whether nothing holds the head on this axis once its bolts are cracked."""
-    return spec.adjust.kind in BY_BOLTS_ONLY
 
 
 def heed_turning(job: Job) -> tuple[Said, ...]:
@@ -153,4 +140,4 @@ def preload(job: Job) -> Said:
         inch, metric = Shown(0.008 * MM_PER_INCH, "in", 3), Shown(0.2, "mm", 1)
     else:
         inch, metric = Shown(0.050 * MM_PER_INCH, "in", 3), Shown(1.0, "mm", 0)
-    return with_unit(inch if job.unit == "in" else metric)
+    return with_unit(inch if job.gauge.unit == "in" else metric)

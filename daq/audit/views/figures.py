@@ -8,6 +8,9 @@ from daq.audit.state import Job
 from daq.units import FINE, MM_PER
 from daq.words import Said, Shown, said
 
+WIDE = -3
+"""So many decimals fewer has a length that a slope is stated over."""
+
 _MOST_DIGITS = 6
 _ROUNDED_OFF = 0.02
 """What rounding may take off a limit, as a part of it."""

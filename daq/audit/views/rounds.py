@@ -4,14 +4,14 @@ from daq.audit.facts import shown_face, station_next, unit_of
 from daq.audit.parts import Word
 from daq.audit.rounds import Chosen, Measure, Round
 from daq.audit.state import Job
-from daq.audit.views.figures import with_unit
+from daq.audit.views.figures import WIDE, length
 from daq.audit.views.shapes import AxisView, Unit, VerdictView
 from daq.audit.views.station_view import StationView
-from daq.audit.views.step import Action
+from daq.audit.views.step import Action, Come
 from daq.units import FINE
 from daq.words import Figure, Said, Shown, said
+from daq.words.said import Value
 
-_WIDE = {"mm": 0, "in": 1}
 _READ = ("clear", "sign")
 _NOT_GOOD_ENOUGH = said("gauge-not-good-enough")
 
@@ -35,7 +35,7 @@ def _row(result: Measure, unit: Unit) -> AxisView:
         value=Shown(result.value_mm, unit, FINE[unit], plus=result.value_mm < 0.0),
         low=_toward(result),
         limit=None if limit_mm is None else Shown(limit_mm, unit, FINE[unit]),
-        over=None if over_mm is None else with_unit(Shown(over_mm, unit, _WIDE[unit])),
+        over=None if over_mm is None else length(over_mm, unit, WIDE),
         word=result.word or "",
         note=doubt if result.good_enough else _NOT_GOOD_ENOUGH,
         zone=result.value_mm / limit_mm if limit_mm else None,
@@ -53,7 +53,7 @@ def stations(job: Job) -> tuple[StationView, ...]:
     """Every reading of the round under way, with what was read."""
     if job.step != "stations" or job.ahead is None:
         return ()
-    read = [shown_face(job, reading.mean_mm) for reading in job.taken]
+    read = [shown_face(job, reading.mean_mm) for reading in job.reads.taken]
     todo = job.ahead.stations[len(read) :]
     done = zip(job.ahead.stations, read, strict=False)
     return (
@@ -86,10 +86,27 @@ def next_at(job: Job) -> Said:
     return station_next(job).hands
 
 
+def come(job: Job) -> Come:
+    """The same for hands that read no sentence."""
+    hands = station_next(job).hands
+    return Come(hands.code, {name: _plain(value) for name, value in hands.of.items()})
+
+
+def _plain(value: Value) -> float | int | str:
+    match value:
+        case Shown():
+            return value.mm
+        case Figure():
+            return value.value
+        case int() | str():
+            return value
+    raise TypeError(f"{value!r} is nothing hands come to")
+
+
 def comes_back(job: Job) -> bool:
     """Whether that station was read before in this round."""
     ahead = job.ahead.stations if job.ahead is not None else ()
-    return station_next(job).key in [station.key for station in ahead[: len(job.taken)]]
+    return station_next(job).key in [station.key for station in ahead[: len(job.reads.taken)]]
 
 
 def reason(check: Chosen | None, why: Said) -> Said:

@@ -165,10 +165,12 @@ class TermView:
 class AxisNumbers:
     """What one axis's verdict rests on: the error, its doubt term by term, the guard, the word.
 
-    `u`: the standard uncertainty, `expanded` times `k` for the `coverage` stated.
+    Or that of one thing another check came to, `axis` "", which need not be judged. `u`: the
+    standard uncertainty, `expanded` times `k` for the `coverage` stated. `terms`: a row each,
+    the biggest first, last those that cancel. `toward`: where it points.
     """
 
-    axis: Axis
+    axis: Axis | Literal[""]
     say: Text
     error: Text
     u: Text
@@ -177,6 +179,7 @@ class AxisNumbers:
     probability: Text
     word: Text
     good_enough: bool
+    toward: Text = None
     expanded: Text = None
     k: Text = None
     dof: Text = None
@@ -186,9 +189,12 @@ class AxisNumbers:
 
 @dataclass(frozen=True, slots=True)
 class Numbers:
-    """What the latest sweep's verdict rests on, and what the lean does to the work."""
+    """What the latest verdict rests on, and what the lean does to the work; `say`: whose it is.
 
-    sweep: int
+    `age`: of which state of the head. `work` and `head` are empty for another check.
+    """
+
+    say: Text
     age: Text
     rule: Text
     condition: Text

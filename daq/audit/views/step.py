@@ -93,7 +93,16 @@ class Turn:
     kind: Literal["turn"] = "turn"
 
 
-Do = Hands | Swing | Clamp | PullUp | Nudge | Turn
+@dataclass(frozen=True, slots=True)
+class Come:
+    """A station is come to: `what` hands do there, and where things stand then, mm or degrees."""
+
+    what: str
+    to: Mapping[str, float | int | str]
+    kind: Literal["station"] = "station"
+
+
+Do = Hands | Swing | Come | Clamp | PullUp | Nudge | Turn
 
 
 @dataclass(frozen=True, slots=True)

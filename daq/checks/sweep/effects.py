@@ -8,7 +8,9 @@ import math
 from dataclasses import dataclass
 from typing import Annotated, Literal
 
+from daq.checks.sweep.callouts import sagitta
 from daq.settings import Length, Range
+from daq.words import Both
 
 _Size = Annotated[Length, Range(0.1, 5_000.0)]
 Key = Literal["dish", "step", "hole", "bore"]
@@ -61,12 +63,12 @@ class Effect:
     feed: str = ""
 
 
-def effects(side_slope: float, nod_slope: float, work: Work) -> tuple[Effect, ...]:
+def effects(slopes: Both[float], work: Work) -> tuple[Effect, ...]:
     """Return what these leans, mm/mm, do to the work the shop told of.
 
-    `side_slope` is positive when the right is low, `nod_slope` when the front is low.
+    Positive where the right is low, and the front.
     """
-    along, across = side_slope, nod_slope
+    along, across = slopes.values()
     if work.feed == "front-back":
         along, across = across, along
     found = []
@@ -75,9 +77,9 @@ def effects(side_slope: float, nod_slope: float, work: Work) -> tuple[Effect, ..
     if work.pass_step is not None:
         found.append(_step(along, across, work.pass_step, work.feed))
     if work.hole_depth is not None:
-        found.append(_hole(side_slope, nod_slope, work.hole_depth))
+        found.append(_hole(slopes, work.hole_depth))
     if work.bore_diameter is not None:
-        found.append(_bore(math.hypot(side_slope, nod_slope), work.bore_diameter))
+        found.append(_bore(math.hypot(*slopes.values()), work.bore_diameter))
     return tuple(found)
 
 
@@ -87,11 +89,10 @@ def _dish(along: float, across: float, cutter: float, width: float, feed: str) -
     Textbook (from memory): (D − √(D² − e²))/2 · tan τ, τ the lean along the feed; a lean
     across only tilts the strip. Exact: the circle's ends, and sin τ in place of tan τ.
     """
-    sagitta = width * width / (cutter + math.sqrt(cutter * cutter - width * width)) / 2.0
     middle = _lead(along, across, cutter, 0.0)
     edges = _lead(along, across, cutter, width / 2.0) + _lead(along, across, cutter, -width / 2.0)
     exact = abs(along) * (middle - edges / 2.0)
-    return Effect("dish", exact, sagitta * abs(along), (width, cutter), feed=feed)
+    return Effect("dish", exact, sagitta(width, cutter) * abs(along), (width, cutter), feed=feed)
 
 
 def _lead(along: float, across: float, cutter: float, y: float) -> float:
@@ -110,19 +111,19 @@ def _step(along: float, across: float, step: float, feed: str) -> Effect:
     return Effect("step", step * abs(across) / upright, step * abs(across), (step,), feed=feed)
 
 
-def _hole(side: float, nod: float, depth: float) -> Effect:
+def _hole(slopes: Both[float], depth: float) -> Effect:
     """How far off a drilled hole ends: h · tan τ; exact with h along the quill: h · sin τ.
 
     The tool points the other way than the spindle's top leans.
     """
-    lean = math.hypot(side, nod)
+    lean = math.hypot(*slopes.values())
     toward = ""
     if lean > 0.0:
         parts = []
-        if abs(nod) >= _BESIDE * lean:
-            parts.append("back" if nod > 0.0 else "front")
-        if abs(side) >= _BESIDE * lean:
-            parts.append("left" if side > 0.0 else "right")
+        if abs(slopes.nod) >= _BESIDE * lean:
+            parts.append("back" if slopes.nod > 0.0 else "front")
+        if abs(slopes.side) >= _BESIDE * lean:
+            parts.append("left" if slopes.side > 0.0 else "right")
         toward = "-".join(parts)
     exact = depth * lean / math.sqrt(1.0 + lean * lean)
     return Effect("hole", exact, depth * lean, (depth,), toward=toward)

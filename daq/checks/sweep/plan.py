@@ -4,11 +4,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from daq.settings import cut
+from daq.settings import Range, cut
 from daq.words import FOUR_POSITIONS, POSITIONS, Position
 
 NEEDED: Final[tuple[Position, ...]] = ("front", "right", "left")
 """Without these an axis could not be checked between moves, nor parked for."""
+
+RADII: Final = Range(5.0, 2000.0)
+"""How far from the spindle axis a contact may stand, mm."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -23,6 +23,8 @@ from functools import lru_cache
 import numpy as np
 import numpy.typing as npt
 
+from daq.words import Both
+
 _Matrix = npt.NDArray[np.float64]
 
 _SAME = 9
@@ -55,14 +57,14 @@ class Lean:
     b: float
 
     @property
-    def d_side_mm(self) -> float:
-        """Right less left, mm across the sweep: above zero, the right side is low."""
-        return 2.0 * self.radius_mm * self.a
+    def slopes(self) -> Both[float]:
+        """Above zero, the right is low, and the front."""
+        return Both(self.a, -self.b)
 
     @property
-    def d_nod_mm(self) -> float:
-        """Front less back, mm across the sweep: above zero, the front is low."""
-        return -2.0 * self.radius_mm * self.b
+    def d_mm(self) -> Both[float]:
+        """Right less left, front less back, mm across the sweep."""
+        return self.slopes.map(lambda slope: 2.0 * self.radius_mm * slope)
 
 
 @dataclass(frozen=True, slots=True)

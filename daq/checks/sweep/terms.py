@@ -13,12 +13,14 @@ from daq.checks.rounding import rounding
 from daq.checks.sweep.doubts import Doubts
 from daq.checks.sweep.weights import Weights, weights
 from daq.metrology.budget import Term
-from daq.words import Axis, said
+from daq.words import Axis, Both, said
 
 Seat = Literal["ring", "plate", "table", "block"]
 """What the contact stands on; a block is moved from spot to spot with the contact lifted."""
 TURNS: Final[tuple[Seat, ...]] = ("ring", "plate")
 """What can be turned half round on the table."""
+ON_THE_TABLE: Final[tuple[Seat, ...]] = ("table", "block")
+"""What stands on the table itself at each spot, slots and all."""
 Reversed = Literal["", "ring", "arm"]
 """What was turned half round for a second sweep, the result being the mean of both."""
 
@@ -33,10 +35,10 @@ class SweepFacts:
     """What a sweep's uncertainty depends on. Lengths mm, azimuths degrees.
 
     `azimuths_deg` and `orders`: as they were read, the return reading included; no orders
-    when no drift was fitted. Two opposite azimuths are a pair check. `d_side_mm`, `d_nod_mm`:
-    the differences across 2 × `radius_mm`. `sd_mm`: of one reading between visits, with its
-    degrees of freedom (None: known). `scatter_mm`: standard deviation of the samples within
-    the readings as the gauge showed them; 0 when the last digit stood still.
+    when no drift was fitted. Two opposite azimuths are a pair check. `d_mm`: the differences
+    across 2 × `radius_mm`. `sd_mm`: of one reading between visits, with its degrees of
+    freedom (None: known). `scatter_mm`: standard deviation of the samples within the
+    readings as the gauge showed them; 0 when the last digit stood still.
     `second_radius_mm`: the other gauge's, on a two-gauge bar; the azimuths are then those
     of the first, and what was fitted are the differences.
     """
@@ -44,8 +46,7 @@ class SweepFacts:
     radius_mm: float
     azimuths_deg: tuple[float, ...]
     orders: tuple[float, ...]
-    d_side_mm: float
-    d_nod_mm: float
+    d_mm: Both[float]
     sd_mm: float
     sd_dof: float | None
     resolution_mm: float
@@ -55,10 +56,6 @@ class SweepFacts:
     seat: Seat = "ring"
     reversed: Reversed = ""
     second_radius_mm: float | None = None
-
-    def d_mm(self, axis: Axis) -> float:
-        """The difference of one axis, mm."""
-        return self.d_side_mm if axis == "side" else self.d_nod_mm
 
     @property
     def share(self) -> float:
@@ -83,7 +80,7 @@ def terms(facts: SweepFacts, doubts: Doubts, axis: Axis) -> tuple[Term, ...]:
     follows = weights(facts.azimuths_deg, facts.orders, axis)
     return (
         *_of_readings(facts, doubts, follows),
-        *_of_gauge(facts, doubts, facts.d_mm(axis)),
+        *_of_gauge(facts, doubts, facts.d_mm[axis]),
         _axial(facts, doubts),
         *_of_surface(facts, doubts, follows),
         _returned(facts, follows),

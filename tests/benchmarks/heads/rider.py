@@ -69,5 +69,5 @@ def ride(mill: Mill, decisions: InMemory) -> Outcome:
         return Outcome(at.moves, "lost", asked=at.asked, lost=lost)
     signed = decode(decisions.events[-1])
     assert isinstance(signed, Signed)
-    side, nod = (result.d_mm for result in signed.as_left)
+    side, nod = (result.d_mm for result in signed.as_left.values())
     return Outcome(at.moves, signed.verdict, (side, nod), mill.differences(), at.asked)

@@ -12,17 +12,17 @@ export function drawNumbers(box, body, numbers) {
 
 function contents(numbers) {
   return [
-    el("p", {}, filled(numbers.age ? named.sweep_aged : named.sweep, { n: numbers.sweep, age: numbers.age })),
+    el("p", {}, numbers.say),
     ...numbers.axes.flatMap(axis),
     ...list(named.rule, [numbers.rule]),
-    ...list(named.condition, [numbers.condition || named.no_condition]),
-    ...list(named.work, numbers.work.length ? numbers.work : [named.no_work]),
+    ...list(named.condition, [numbers.condition]),
+    ...list(named.work, numbers.work),
     ...list(named.head, numbers.head),
   ];
 }
 
 function list(title, lines) {
-  return [el("h3", {}, title), el("ul", {}, ...lines.map((line) => el("li", {}, line)))];
+  return !lines.length ? [] : [el("h3", {}, title), el("ul", {}, ...lines.map((line) => el("li", {}, line)))];
 }
 
 function axis(given) {

@@ -1,0 +1,39 @@
+"""An audit given up, what it left unsafe put right, a step taken back."""
+
+from dataclasses import dataclass
+
+from daq.audit.events import Abandoned, Data, MadeSafe, Voided
+from daq.audit.facts import unsafe
+from daq.audit.input import Input, Nothing, Refused
+from daq.audit.state import Job, Shop
+
+
+@dataclass(frozen=True)
+class Why:
+    """The payload of `abandon`."""
+
+    why: str
+
+
+def abandon(job: Job, given: Input) -> tuple[Data, ...]:
+    """The audit ends without a verdict; why is recorded, and what is not safe yet."""
+    why = given.payload(Why).why.strip()
+    if not why:
+        raise Refused("abandoned-without-why")
+    return (Abandoned(why, unsafe(job)),)
+
+
+def made_safe(shop: Shop, given: Input) -> tuple[Data, ...]:
+    """Everything that an abandoned audit left loose is tight, and the arm is out."""
+    given.payload(Nothing)
+    if shop.machine(given.command.machine).unsafe is None:
+        raise Refused("nothing-unsafe")
+    return (MadeSafe(),)
+
+
+def undo(job: Job, given: Input) -> tuple[Data, ...]:
+    """The last step is taken back, if it only read or answered something."""
+    given.payload(Nothing)
+    if not job.trail:
+        raise Refused("nothing-to-take-back")
+    return (Voided(job.trail[-1][0]),)

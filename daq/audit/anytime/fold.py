@@ -1,0 +1,124 @@
+"""The fold's changes by events that lead through the audit, and by those of the gauge."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+from daq.audit import events as e
+from daq.audit.folding import begun, go, in_unit, leave, seen_at, values
+from daq.audit.held.move import Asked, Parked
+from daq.audit.held.sweeps import Reads
+from daq.audit.parts import Next
+from daq.audit.stage import Took
+from daq.audit.state import Job
+from daq.squaring.story import Happened
+
+
+def _restarted(job: Job, data: e.Restarted) -> Job:
+    if data.anew is None:
+        return go(job, data.next, data.said)
+    return replace(
+        begun(leave(job, data.next, data.said)),
+        anew=data.anew,
+        resume=None,
+        bolts=job.bolts.zeroed(None),
+        head=job.head.then(Happened("zeroed")),
+    )
+
+
+def _reading(job: Job, data: e.ReadingTaken) -> Job:
+    shown = dict(job.circle.shown) if job.step == "check" or job.reads.taken else {}
+    position = data.reading.position
+    if position is not None:
+        shown[position] = data.reading.mean_mm
+    told = seen_at(position, data.pushed_mm) if job.step == "check" else ()
+    return replace(
+        job,
+        gauge=replace(job.gauge, lifted=False),
+        reads=job.reads.then(data.reading, data.second),
+        circle=replace(job.circle, shown=shown),
+        message=data.said,
+        head=replace(job.head, story=(*job.head.story, *told)),
+    )
+
+
+def _zeroed(job: Job, data: e.Zeroed) -> Job:
+    if data.question is not None:
+        asked = go(job, Next("question", job.axis))
+        return replace(asked, asked=Asked(data.question, data))
+    # Read as in the air, it may be lifted: by how much the zero moved is not known then.
+    here = data.resume is None
+    shift_mm = data.after_face_mm - data.before_face_mm if here else None
+    base, lost_mm = job.base, data.lost_face_mm
+    gauge = replace(job.gauge, free_pushed_mm=data.free_pushed_mm)
+    after = replace(
+        go(job, data.next, data.said),
+        parked=Parked(base, lost_face_mm=lost_mm) if base and lost_mm is not None else None,
+        asked=None,
+        circle=replace(job.circle, known=values(data.points)),
+        gauge=replace(gauge, zeroed=True) if here else gauge,
+        resume=data.resume,
+        head=job.head.then(Happened("zeroed")) if here else job.head,
+        bolts=job.bolts.zeroed(shift_mm),
+    )
+    return begun(after) if data.restart else after
+
+
+def _fault(job: Job, data: e.GaugeFault) -> Job:
+    return job
+
+
+def _back(job: Job, data: e.GaugeBack) -> Job:
+    head = job.head.then(Happened("zeroed"))
+    if data.next is None:
+        # Its zero may be another now: the bolts are counted from what it reads next.
+        return replace(job, bolts=job.bolts.zeroed(None), head=head)
+    return replace(leave(job, data.next, data.said), head=head)
+
+
+def _noted(job: Job, data: e.GaugeNoted) -> Job:
+    if data.next is None:
+        return replace(in_unit(job, data), message=data.said)
+    head = job.head.then(Happened("unknown"))
+    return replace(leave(job, data.next, data.said), head=head)
+
+
+def _learned(job: Job, data: e.ResponseUpdated) -> Job:
+    return replace(job, head=job.head.knowing(data.learned))
+
+
+def _again(job: Job, data: e.SweepWanted) -> Job:
+    """Another full sweep is wanted."""
+    after = replace(
+        begun(leave(job, data.next)),
+        reads=Reads(turned=data.turned, why=data.why),
+        anew=data.anew,
+        gauge=replace(job.gauge, lifted=job.gauge.lifted or bool(data.turned)),
+    )
+    # Swept anew for another reason, the surface may have been seated anew too.
+    alone = replace(job.sweeps, part_mm={}, parts=())
+    return after if data.turned else replace(after, sweeps=alone)
+
+
+def _stop_here(job: Job, data: e.StopHere) -> Job:
+    """No more moves."""
+    return replace(leave(job, data.next), moves=replace(job.moves, ended=True))
+
+
+def _touch(job: Job, data: e.TouchWanted) -> Job:
+    """The free reading is taken again before the audit goes on."""
+    return replace(go(job, data.next), resume=data.resume)
+
+
+COMMON: Mapping[type[e.Data], Took] = {
+    e.ReadingTaken: Took(_reading, undoable=True),
+    e.ResponseUpdated: Took(_learned),
+    e.SweepWanted: Took(_again),
+    e.StopHere: Took(_stop_here),
+    e.TouchWanted: Took(_touch),
+    e.Restarted: Took(_restarted),
+    e.Zeroed: Took(_zeroed),
+    e.GaugeFault: Took(_fault),
+    e.GaugeBack: Took(_back),
+    e.GaugeNoted: Took(_noted),
+}
+"""Events of more than one stage."""

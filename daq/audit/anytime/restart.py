@@ -1,0 +1,79 @@
+"""The service was off in the middle of an audit: where it goes on, and what is asked first."""
+
+from dataclasses import replace
+
+from daq.audit.events import Data, Restarted
+from daq.audit.facts import first_read, maybe_loose, unasked
+from daq.audit.input import Input, Nothing, Refused
+from daq.audit.parts import Anew, Next
+from daq.audit.state import Job
+from daq.words import AXES, Axis, said
+
+PROVED = ("clear", "sign")
+"""Nothing is read any more at these steps."""
+
+
+def restarted(job: Job, given: Input) -> tuple[Data, ...]:
+    """Nobody saw the gauge, the bolts or the head meanwhile: prepared, touched and read again.
+
+    Raises:
+        Refused: nothing was read or done yet that a restart could spoil.
+    """
+    given.payload(Nothing)
+    if job.step in PROVED:
+        return (Restarted(said("off-since-proof"), None, Next(job.step, job.axis)),)
+    if job.step == "prepare":
+        raise Refused("card-unread")
+    anew = Anew("restart", _on(job), maybe_loose(job))
+    return (Restarted(None, anew, Next("prepare")),)
+
+
+def _on(job: Job) -> Next:
+    """Where the audit goes on once the gauge was touched.
+
+    The axis under work is read again before it is turned: a loose one may stand anywhere, and
+    how deep the contact stands after the touch test, one parked reading cannot tell. A sweep or
+    a pair is begun again.
+    """
+    if job.anew is not None:
+        return job.anew.next
+    loose = _loose(job)
+    if loose is not None:
+        return Next("check", loose)
+    before = unasked(job)
+    stood = before.resume or Next(before.step, before.axis)
+    if stood.step in ("touch-free", "touch-push"):
+        return first_read(job)
+    if stood.step in ("park", "question", "loosen"):
+        return Next("check", stood.axis)
+    return stood
+
+
+def _loose(job: Job) -> Axis | None:
+    """The axis to be read first of those whose bolts are loose."""
+    axes = sorted(job.loose, key=lambda axis: (axis != job.axis, AXES.index(axis)))
+    return axes[0] if axes else None
+
+
+def meanwhile(job: Job, touched: bool, cracked: bool) -> Anew | None:
+    """Where to go on when the gauge or the head was touched, or bolts cracked, while it was off.
+
+    A head that is being brought closer is brought closer still: no sweep has read it yet.
+
+    Raises:
+        Refused: the service was not off, or nobody had been told to crack bolts.
+    """
+    anew = job.anew
+    if not (touched or cracked):
+        return None
+    if anew is None or anew.why != "restart":
+        raise Refused("touched-while-watched")
+    if anew.next.step == "closer":
+        return anew
+    if cracked:
+        if not anew.maybe:
+            raise Refused("cracked-untold")
+        return replace(anew, next=Next("check", anew.maybe[0]))
+    loose = _loose(job)
+    to = first_read(job) if loose is None else Next("check", loose)
+    return replace(anew, next=to, maybe=())

@@ -1,0 +1,63 @@
+"""What may be wished for at several stages: another sweep, another touch test, no more moves."""
+
+from dataclasses import dataclass
+
+from daq.audit.events import Data, StopHere, SweepWanted, TouchWanted
+from daq.audit.facts import has_sweep_to_compare
+from daq.audit.input import Input, Nothing, Refused, head_only
+from daq.audit.next_move import sweep_next
+from daq.audit.parts import Anew, Next, Turned
+from daq.audit.state import Job
+from daq.words import Said, said
+
+
+@dataclass(frozen=True)
+class Why:
+    """The payload of `again` and of `stop-here`."""
+
+    why: str
+
+
+@dataclass(frozen=True)
+class Again:
+    """The payload of `again`: why, or what was turned half round."""
+
+    why: str = ""
+    turned: Turned = ""
+
+
+def again(job: Job, given: Input) -> tuple[Data, ...]:
+    """Another full sweep, with the reason it is wanted for, or with something turned half round."""
+    wish = given.payload(Again)
+    head_only(job, turned=wish.turned)
+    if wish.turned and not has_sweep_to_compare(job):
+        raise Refused("no-sweep-to-compare")
+    if wish.turned == "ring" and not job.setup.machine.seat_turns:
+        raise Refused("no-ring-to-turn")
+    if wish.turned:
+        why: str | Said = said("turned-half-round", turned=wish.turned)
+    else:
+        why = wish.why.strip()
+    if not why:
+        raise Refused("sweep-again-without-why")
+    to = sweep_next(job)
+    if job.step != "sign":
+        return (SweepWanted(why, to, wish.turned),)
+    if wish.turned:
+        raise Refused("arm-was-out")
+    return (SweepWanted(why, Next("prepare"), anew=Anew("again", to)),)
+
+
+def stop_here(job: Job, given: Input) -> tuple[Data, ...]:
+    """No more moves: report what is, after a full sweep if bolts were loosened since the last."""
+    why = given.payload(Why).why.strip()
+    if not why:
+        raise Refused("stopped-without-why")
+    proof = sweep_next(job)
+    return (StopHere(why, proof if job.sweeps.disturbed else Next("clear")),)
+
+
+def touch(job: Job, given: Input) -> tuple[Data, ...]:
+    """The person says the gauge was zeroed: the free reading, taken again, shows by how much."""
+    given.payload(Nothing)
+    return (TouchWanted(Next(job.step, job.axis), Next("touch-free", job.axis)),)

@@ -1,0 +1,34 @@
+"""What the readings teach about the head, once they fit what was done. Practice never does."""
+
+from dataclasses import replace
+
+from daq.audit.events import CheckDone, Data, ResponseUpdated
+from daq.audit.head import learned, shifts
+from daq.audit.parts import AxisShift
+from daq.audit.state import Job
+from daq.squaring.learned import Learned
+from daq.squaring.response import Standing
+from daq.words import Both
+
+
+def teach(job: Job, at: Standing, check: CheckDone | None = None) -> tuple[Data, ...]:
+    """The event that carries what is known of the head now; nothing in practice.
+
+    Nor once an axis answered the other way round: the machine's file is to be put right first.
+    """
+    if job.reason == "practice" or not job.moves.made or job.head.reversed:
+        return ()
+    now = job
+    if check is not None and check.shift_mm is not None:
+        done = (*job.tightening.shifts, AxisShift(check.axis, check.shift_mm))
+        now = replace(job, tightening=replace(job.tightening, shifts=done))
+    before = learned(job)
+    known = Learned(
+        answering=at.answering,
+        ram=before.ram,
+        file_ram=before.file_ram,
+        file=before.file,
+        audits=before.audits + 1,
+        shifts=Both.of(lambda axis: shifts(now, axis)),
+    )
+    return (ResponseUpdated(known),)

@@ -1,0 +1,92 @@
+"""Full sweeps: one reading at every position and again at the first."""
+
+from dataclasses import replace
+from statistics import median
+
+from daq.audit.events import (
+    Data,
+    OffScale,
+)
+from daq.audit.facts import (
+    as_seen,
+    shown_face,
+    unit_of,
+    wanted,
+)
+from daq.audit.head import reading_sd, standing
+from daq.audit.input import Input, Refused
+from daq.audit.lesson import teach
+from daq.audit.parts import Finding, Next
+from daq.audit.reading import at_the_end, taken
+from daq.audit.stages.sweep.reduce import reduce
+from daq.audit.state import Job
+from daq.squaring.recognise import is_strange, surprise
+from daq.squaring.story import Happened
+from daq.words import Command, Position, said
+
+NEWEST = 5
+"""So many of the newest samples tell how the gauge stands now."""
+
+
+APART = Finding(said("apart"), blocking=False)
+
+
+def place(job: Job, command: Command) -> Position:
+    """Where a sweep's take says the gauge is, if that place is still wanted."""
+    position = Input(command).position
+    open_places = wanted(job)
+    if position in open_places:
+        return position
+    first = open_places[0]
+    if position is None:
+        raise Refused("place-unsaid", next=first)
+    back = bool(job.reads.taken) and first == job.reads.taken[0].position
+    raise Refused("place-read", position=position, next=first, times=2 if back else 1)
+
+
+def take(job: Job, given: Input) -> tuple[Data, ...]:
+    """A reading of the sweep; the last one reduces it."""
+    event = taken(job, given, place(job, given.command))
+    reads = job.reads.then(event.reading, event.second)
+    if len(reads.taken) < len(job.setup.plan.sequence):
+        return (event,)
+    done = reduce(job, reads.taken, reads.seconds)
+    if not done.usable or not job.head.story:
+        return event, done
+    seen = as_seen(done.points)
+    if not done.turned:
+        expected = standing(job, (Happened("zeroed"),))
+        if is_strange(surprise(expected, seen, reading_sd(job))):
+            done = replace(done, apart=True, findings=(*done.findings, APART))
+    after = Happened("unknown" if done.turned or done.apart else "zeroed")
+    return event, done, *teach(job, standing(job, (after, *seen)))
+
+
+def off_scale(job: Job, given: Input) -> tuple[Data, ...]:
+    """The gauge cannot read the head here: recorded as found, and the head is brought closer."""
+    position = given.position
+    if position is None or position not in job.setup.plan.positions:
+        raise Refused("off-scale-place-unsaid")
+    closer_yet = bool(job.sweeps.off_scale) and job.sweeps.latest is None
+    if job.sweeps.loosened and not closer_yet:
+        raise Refused("off-scale-after-sweep")
+    beyond = _beyond(job, given)
+    told = said("off-scale", position=position)
+    if beyond > 0.0:
+        by = shown_face(job, beyond)
+        told = said("off-scale-beyond", position=position, by=by, unit=unit_of(job))
+    return (OffScale(position, beyond, told, Next("closer")),)
+
+
+def _beyond(job: Job, given: Input) -> float:
+    """How far the surface is beyond what was read of it, at least.
+
+    Pushed in to the stop: the travel that was left where it was pushed in least. Off contact,
+    or not known which: what the contact was pushed in where it was pushed in most.
+    """
+    gauge, free = job.setup.gauge, job.gauge.free_pushed_mm or 0.0
+    read = [gauge.pushed(r.mean_mm) - free for r in job.reads.taken]
+    newest = [s.value_mm for s in given.samples if s.gauge == gauge.key][-NEWEST:]
+    if newest and read and at_the_end(job, gauge.pushed(median(newest))):
+        return gauge.travel - min(read)
+    return max(read, default=0.0)

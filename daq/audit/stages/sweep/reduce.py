@@ -1,0 +1,183 @@
+"""A finished sweep: its lean, its doubt term by term, its findings, its verdict, what is next."""
+
+import math
+from dataclasses import dataclass, replace
+from itertools import pairwise
+
+from daq.audit.doubt import of_sweep
+from daq.audit.events import SweepDone
+from daq.audit.facts import as_one, certain, narrowest, points, result, unit_of
+from daq.audit.head import reading_sd
+from daq.audit.next_move import after_sweep
+from daq.audit.parts import AxisResult, Effect, Finding, Next, Part
+from daq.audit.state import Job
+from daq.checks import finding as against
+from daq.checks.sweep import findings as look
+from daq.checks.sweep.arrange import bar_points, reversed_pair
+from daq.checks.sweep.effects import effects
+from daq.checks.sweep.harmonics import second
+from daq.checks.sweep.reduce import Fit, Point, fit, return_error
+from daq.metrology.budget import Budget
+from daq.units import FINE
+from daq.words import POSITIONS, Axis, Both, Position, Reading, Shown, said
+
+SURE = 4.0
+"""A part half the difference of two sweeps' differences scatters by √2 of a reading: 2.8 of it."""
+
+
+@dataclass(frozen=True)
+class Swept:
+    """A sweep's readings fitted.
+
+    `read` are the first gauge's, and `parked` their fit; on a two-gauge bar `fitted` is that
+    of the differences, else the same.
+    """
+
+    where: tuple[Position, ...]
+    read: tuple[Point, ...]
+    parked: Fit
+    fitted: Fit
+    return_mm: float
+
+
+def reduce(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]) -> SweepDone:
+    """The sweep's event: readings in the order taken, and the other gauge's on a bar."""
+    swept = _fitted(job, readings, seconds)
+    still = min(r.sd_mm for r in readings)
+    budgets = Both.of(
+        lambda axis: of_sweep(job, swept.read, swept.fitted, swept.return_mm, still, axis)
+    )
+    parts = _parts(job, swept.fitted)
+    mean = _without(parts, swept.fitted)
+    results = Both.of(lambda axis: _judged(job, axis, mean[axis], budgets[axis]))
+    found = _findings(job, swept, parts)
+    usable = not any(f.blocking for f in found)
+    follows = after_sweep(job, results) if usable else Next(job.step)
+    return SweepDone(
+        number=len(job.sweeps.done) + 1,
+        purpose=job.sweeps.purpose,
+        why=job.reads.why,
+        center_pushed_mm=swept.fitted.c_mm,
+        slopes=swept.fitted.slopes,
+        return_error_mm=swept.return_mm,
+        spare_mm=swept.fitted.spare_mm,
+        points=points(_at_the_end(swept)),
+        findings=found,
+        usable=usable,
+        results=results,
+        next=follows,
+        turned=job.reads.turned,
+        parts=parts,
+        part_mm=Both.of(lambda axis: swept.parked.d_mm[axis] - mean[axis]),
+        budgets=budgets,
+        whole=as_one(job, results),
+        effects=on_the_work(job, results),
+    )
+
+
+def on_the_work(job: Job, results: Both[AxisResult]) -> tuple[Effect, ...]:
+    """What the lean a sweep showed does to the shop's work."""
+    machine = job.setup.machine
+    return effects(results.map(lambda each: each.d_mm / machine.diameter), machine.work)
+
+
+def _fitted(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]) -> Swept:
+    where: tuple[Position, ...] = tuple(certain(r.position) for r in readings)
+    orders = _orders(readings)
+    gauge, other = job.setup.gauge, job.setup.second_gauge
+    read = tuple(
+        Point(POSITIONS[p], gauge.pushed(r.mean_mm), at)
+        for p, r, at in zip(where, readings, orders, strict=True)
+    )
+    machine = job.setup.machine
+    back = return_error(read[0].pushed_mm, read[-1].pushed_mm)
+    alone = fit(read, machine.sweep_radius, drift=True)
+    if other is None or machine.second_radius is None or len(seconds) != len(readings):
+        return Swept(where, read, alone, alone, back)
+    across = tuple(
+        Point(p.azimuth_deg, other.pushed(r.mean_mm), p.order)
+        for p, r in zip(read, seconds, strict=True)
+    )
+    apart = bar_points(read, across)
+    back = return_error(apart[0].pushed_mm, apart[-1].pushed_mm)
+    bar = fit(apart, machine.sweep_radius + machine.second_radius, drift=True)
+    # The bar's slopes, as differences across the first gauge's own circle.
+    return Swept(where, read, alone, replace(bar, radius_mm=machine.sweep_radius), back)
+
+
+def _orders(readings: tuple[Reading, ...]) -> tuple[float, ...]:
+    """Seconds since the first reading; the readings' count when a restart broke the clock."""
+    times = [(r.mid_ns - readings[0].mid_ns) / 1e9 for r in readings]
+    rising = all(before < after for before, after in pairwise(times))
+    return tuple(times) if rising else tuple(float(i) for i in range(len(readings)))
+
+
+def _at_the_end(swept: Swept) -> dict[Position, float]:
+    """Each position's value as the gauge would read it at the end, a steady drift assumed."""
+    first, last = swept.read[0], swept.read[-1]
+    drift = (last.pushed_mm - first.pushed_mm) / (last.order - first.order)
+    return {
+        p: point.pushed_mm + drift * (last.order - point.order)
+        for p, point in zip(swept.where, swept.read, strict=True)
+    }
+
+
+def _parts(job: Job, fitted: Fit) -> tuple[Part, ...]:
+    """What is known to lie in the readings besides the lean, as the surface lies now.
+
+    What was turned for this sweep is half of what changed since the sweep before.
+    """
+    before = job.sweeps.latest
+    if not job.reads.turned or before is None:
+        return job.sweeps.parts
+    first = replace(fitted, a=before.slopes.side, b=-before.slopes.nod)
+    lean = reversed_pair(first, fitted)
+    across = 2.0 * fitted.radius_mm
+    # As this sweep read it: the first one read it the other way round.
+    turned = Part(job.reads.turned, Both(-across * lean.part_a, across * lean.part_b))
+    return (*(part for part in job.sweeps.parts if part.of != job.reads.turned), turned)
+
+
+def _without(parts: tuple[Part, ...], fitted: Fit) -> Both[float]:
+    """The differences of the lean alone."""
+    return Both.of(lambda axis: fitted.d_mm[axis] - sum(part.d_mm[axis] for part in parts))
+
+
+def _judged(job: Job, axis: Axis, d_mm: float, budget: Budget) -> AxisResult:
+    return result(job, axis, d_mm, budget.u_mm, budget.dof)
+
+
+def _findings(job: Job, swept: Swept, parts: tuple[Part, ...]) -> tuple[Finding, ...]:
+    unit = unit_of(job)
+    resolution = job.setup.gauge.resolution
+    tolerance = narrowest(job)
+    earlier = job.sweeps.done[-1].spare_mm if job.sweeps.done else None
+    limit = against.return_limit_mm(resolution, tolerance)
+    found = [against.return_error_past(swept.return_mm, limit, unit)]
+    spare = swept.fitted.spare_mm
+    if spare is not None:
+        allowed = look.spare_limit_mm(resolution, tolerance, job.gauge.spread_mm / 8)
+        found.append(look.spare_past(spare, allowed, unit, earlier_mm=earlier))
+    if len(job.setup.plan.positions) > 4:
+        wave = second(swept.read, job.setup.machine.sweep_radius, drift=True)
+        allowed = look.spare_limit_mm(resolution, tolerance, job.gauge.spread_mm / 8)
+        found.append(look.second_past(wave, allowed, unit))
+    found += [_over_bound(job, part) for part in parts]
+    found.append(look.aliased([p.azimuth_deg for p in swept.read]))
+    return tuple(Finding(f.said, f.blocking) for f in found if f is not None)
+
+
+def _over_bound(job: Job, part: Part) -> against.Finding | None:
+    """What to say when a turn showed more than the machine's file allows for.
+
+    It stops the sweep: a head knocked between the two sweeps looks just the same.
+    """
+    doubts = job.setup.machine.uncertainty
+    found_mm = math.hypot(*part.d_mm.values())
+    bound_mm = doubts.wedge if part.of == "ring" else 2.0 * doubts.spindle_axial
+    if found_mm <= bound_mm + SURE * reading_sd(job):
+        return None
+    unit = unit_of(job)
+    found, bound = (Shown(mm, unit, FINE[unit]) for mm in (found_mm, bound_mm))
+    say = said("part", of=part.of, found=found, bound=bound, unit=unit)
+    return against.Finding(say, True, found_mm, bound_mm)

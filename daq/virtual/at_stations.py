@@ -1,0 +1,52 @@
+"""What a person does for another check than the sweep: turn the spindle, move the table."""
+
+from typing import Final, Literal
+
+from daq.virtual.bench import Bench
+
+SET_UP_S: Final = 3.0
+TURN_S: Final = 1.5
+MOVE_S: Final = 1.5
+
+
+class AtStations(Bench):
+    """Operations that bring the gauge to a station. Each returns what happened."""
+
+    def turn_spindle(self, to_deg: float, below_mm: float, seat: int = 1) -> str:
+        """Turn the spindle under a gauge that stands so far below its nose, on a bar in it."""
+        with self._doing("turning the spindle"):
+            now = (self._head.state.below_mm, self._head.state.seat)
+            self._set_up("bar", anew=now != (below_mm, seat))
+            with self._lock:
+                self._head.state.below_mm, self._head.state.seat = below_mm, seat
+            self._come("spindle_deg", to_deg, TURN_S)
+        return f"The spindle stands at {to_deg:g}°, the gauge {below_mm:g} mm below its nose."
+
+    def move_table(self, axis: Literal["x", "y"], to_mm: float) -> str:
+        """Move the table under a gauge in the spindle, on an edge along that travel."""
+        with self._doing("moving the table"):
+            self._set_up("edge", anew=self._head.state.travel != axis)
+            with self._lock:
+                self._head.state.travel = axis
+            self._come("table_mm", to_mm, MOVE_S)
+        return f"The table stands at {to_mm:g} mm along {axis.upper()}."
+
+    def _set_up(self, what: Literal["bar", "edge"], *, anew: bool) -> None:
+        """Set the gauge up on something else: its contact is set down afresh at the next place."""
+        with self._lock:
+            if self._head.state.set_up == what and not anew:
+                return
+            self._head.state.set_up, self._head.state.contact = what, "free"
+        self._over(SET_UP_S, lambda _, share: None)
+
+    def _come(self, name: Literal["spindle_deg", "table_mm"], to: float, seconds: float) -> None:
+        state = self._head.state
+        way = to - getattr(state, name)
+        self._over(
+            seconds, lambda _, share: setattr(state, name, getattr(state, name) + way * share)
+        )
+        with self._lock:
+            setattr(state, name, to)
+            if state.contact == "free":
+                self._head.set_down()
+            self._head.unsteady(self._head.spec.gauge.visit_sd_mm)
