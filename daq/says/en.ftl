@@ -1323,7 +1323,6 @@ people-two = two, a lock each
 file-after-crash = Bolts after a crash
 file-torque = Torque
 torque-none = none given
-torque-by = { $torque }, wrench no. { $wrench }
 file-uncertainty = Uncertainty
 file-uncertainty-note = How far each may be off. What a file leaves out is common practice, no source.
 file-repeatability = One reading, between visits

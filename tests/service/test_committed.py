@@ -12,7 +12,7 @@ from daq.service.hub import SCREENS
 from daq.words import GaugeStatus
 from tests.patience import PATIENCE_S, until
 from tests.service.test_decider import MILL, Rig
-from tests.words import en
+from tests.words import en, told
 
 
 class Follower:
@@ -138,7 +138,7 @@ def test_what_both_pages_show_is_made_once(make, monkeypatch):
     monkeypatch.setattr(module, "instruction", lambda job: drawn.append(job) or instruction(job))
     assert opened(rig).accepted
     assert len(drawn) == 1
-    wall, console = (rig.hub.snapshot(MILL).pages[page] for page in ("wall", "console"))
+    wall, console = (told(rig.hub.snapshot(MILL).pages[page]) for page in ("wall", "console"))
     assert wall == {name: console[name] for name in wall}
     assert set(wall) == {each.name for each in fields(Wall)}
     assert set(console) == {each.name for each in fields(Console)}

@@ -22,6 +22,7 @@ MILL = "practice-mill"
 PAGES = ("/", "/setup", f"/machines/{MILL}/wall", f"/machines/{MILL}/console", "/nowhere")
 FROM_FILES = (
     "Side to side",
+    "the side bolts, the nod bolts",
     "Practice mill",
     "Practice gauge",
     "ground ring on the table",
