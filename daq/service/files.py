@@ -33,12 +33,14 @@ SETTLE_LIMITS: Mapping[str, tuple[float, float]] = {
 class ShopConfig:
     """shop.toml. `hosts`: the names, besides addresses, under which the pages may be asked for.
 
+    `language`: what the pages speak, as `daq/says` has a file of sentences for it.
     `wall_pedal`: whether a pedal that types presses the big button from the wall screen's page.
     `takes`: the sources of takes beside the pages, each a table as `sources.choose` reads it.
     """
 
     name: str
     hosts: tuple[str, ...] = ("headsweep.local",)
+    language: str = "en"
     wall_pedal: bool = True
     settle: SettleRules = field(default_factory=SettleRules)
     takes: tuple[Mapping[str, Any], ...] = ()

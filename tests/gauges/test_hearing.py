@@ -8,7 +8,9 @@ from daq.gauges import config
 from daq.gauges.hearing import Hearing
 from daq.gauges.wire import Shown, Wire
 from daq.virtual.uart import Line, hear, waveform
+from daq.words import said
 from tests.gauges.conftest import flowing_frame, gauge_table
+from tests.words import en
 
 MS = 1_000_000
 S = 1000 * MS
@@ -60,7 +62,7 @@ def test_a_weak_battery_leaves_the_number_and_is_warned_of():
     assert (sample.value_mm, sample.flags) == (1.234, ("weak-battery",))
     status = made.status(S)
     assert status.code == "ok"
-    assert status.warnings == ("its battery is weak: change it before the next job.",)
+    assert status.warnings == (said("battery-is-weak"),)
 
 
 @pytest.mark.parametrize(("letter", "code"), [("X", "gauge-error"), ("T", "over-travel")])
@@ -112,7 +114,7 @@ def test_asking():
         assert made.request(late * MS) == b"R\r"
     status = made.status(1000 * MS)
     say = "silent: 3 requests without an answer: check its cable and battery."
-    assert (status.code, status.say) == ("silent", say)
+    assert (status.code, en(status.say)) == ("silent", say)
     assert made.take(flowing_frame(1.6), 1010 * MS) == []
     assert made.wire().missing == 3
     assert made.wire().discarded == 1
