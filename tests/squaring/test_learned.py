@@ -10,15 +10,15 @@ from hypothesis import strategies as st
 
 from daq.settings import build, plain
 from daq.squaring.equations import FIRST, Doubt
-from daq.squaring.learned import Learned, Measured, from_file
+from daq.squaring.learned import AxisPrior, Learned, from_file
 from daq.squaring.response import Answering, stand
 from daq.squaring.tightening import HEADS, Shifts
 from daq.words import AXES, PARKED, Both
 from tests.benchmarks.heads.rigid import Hinge, swung
 from tests.squaring.heads import QUIET, SCATTER, PlainHead, RigidHead
 
-SIDE = Measured(12.0, 5.0, 420.0, 75.0, 0.0, 0.02)
-NOD = Measured(180.0, 40.0, 360.0, 60.0, 0.0, 0.03)
+SIDE = AxisPrior(12.0, 5.0, 420.0, 75.0, 0.0, 0.02)
+NOD = AxisPrior(180.0, 40.0, 360.0, 60.0, 0.0, 0.03)
 ANGLES = [-15.0, -5.0, 0.0, 5.0, 15.0]
 angles = st.floats(-0.5, 0.5)
 

@@ -9,7 +9,7 @@ from daq.audit.state import Job, Shop
 
 
 @dataclass(frozen=True)
-class Why:
+class GivenUp:
     """The payload of `abandon`."""
 
     why: str
@@ -17,7 +17,7 @@ class Why:
 
 def abandon(job: Job, given: Input) -> tuple[Data, ...]:
     """The audit ends without a verdict; why is recorded, and what is not safe yet."""
-    why = given.payload(Why).why.strip()
+    why = given.payload(GivenUp).why.strip()
     if not why:
         raise Refused("abandoned-without-why")
     return (Abandoned(why, unsafe(job)),)

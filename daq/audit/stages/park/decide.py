@@ -77,7 +77,7 @@ def stop_for(job: Job, position: Position, base_face_mm: float, at: Standing) ->
     return _planned(job, move, base_face_mm, turned - at.lean(axis))
 
 
-def _planned(job: Job, move: advice.StopAt, base_face_mm: float, turn: float) -> StopAt:
+def _planned(job: Job, move: advice.Move, base_face_mm: float, turn: float) -> StopAt:
     """The stop-at with how to come to it and what to look out for.
 
     `move` is in pushed-in mm; `turn` is how the axis's lean is to change, slope, positive
@@ -210,7 +210,7 @@ def ask(job: Job, position: Position, pushed_mm: float) -> Question | None:
             return None
         case parked.LooksLike(other=other):
             return _looks_like(job, position, other, pushed_mm)
-        case parked.Nothing():
+        case parked.LooksLikeNothing():
             was, now = _was_and_now(job, position, pushed_mm)
             asked = said("spot-differs", was=was, now=now)
             return Question(asked, (READ_AGAIN, ZEROED, SET_ANEW, _unsure(job)))

@@ -19,7 +19,7 @@ from daq.words import Axis, Both, Position
 
 
 @dataclass(frozen=True)
-class Chosen:
+class AnswerChosen:
     """The payload of `answer`."""
 
     key: str
@@ -27,7 +27,7 @@ class Chosen:
 
 def answer(job: Job, given: Input) -> tuple[Data, ...]:
     """What follows from the answer to the question on the screen."""
-    key = given.payload(Chosen).key
+    key = given.payload(AnswerChosen).key
     question = job.question
     if question is None or (job.base is None and job.zero_asked is None):
         raise Refused("nothing-asked")

@@ -8,7 +8,7 @@ from daq.audit.chosen import options_of, table_of
 from daq.audit.facts import station_next, unit_of
 from daq.audit.head import repeatability
 from daq.audit.input import Input, Refused
-from daq.audit.parts import Finding, ReadAt
+from daq.audit.parts import Flaw, ReadAt
 from daq.audit.reading import check_contact, check_travel, preload
 from daq.audit.rounds import Chosen, Measure, Round
 from daq.audit.state import Job
@@ -68,9 +68,7 @@ def came_to(job: Job, check: Chosen, readings: tuple[Reading, ...]) -> Round:
         replace(job.setup.machine.verdict, together="each"),
     )
     results = tuple(_measure(result) for result in found.results)
-    findings = tuple(
-        Finding(f.said, f.blocking and not _again(job, f.said)) for f in found.findings
-    )
+    findings = tuple(Flaw(f.said, f.blocking and not _again(job, f.said)) for f in found.findings)
     return Round(
         number=len(job.rounds) + 1,
         why=job.again_why,
