@@ -1,16 +1,22 @@
 """In which order the files run, and how long a hurried run goes on.
 
 Several workers take file after file. A room of services started last would leave one worker
-waiting alone for its last long file; the quick rooms last even out what is left. A hurried run
-goes the other way round, so that it gets as far as it can.
+waiting alone for its last long file; the quick rooms last even out what is left. Screens drawn
+by all workers at once would wait for the processor, and gauges listened to by all at once leave
+it idle: so their files take turns. A hurried run goes the other way round, so that it gets as
+far as it can.
 """
 
 import time
+from pathlib import Path
 
 import pytest
 
-SLOW_FIRST = ("system", "browser", "faults", "audit", "service", "gauges", "virtual")
-"""The rooms whose files last longest; all others follow as they come."""
+HERE = Path(__file__).parent
+BUSY = ("browser", "audit")
+"""The rooms whose files last long because the processor has much to do."""
+WAITING = ("system", "faults", "gauges", "service", "virtual")
+"""Those whose files last long because gauges take their time; all others follow as they come."""
 
 
 class Hurry:
@@ -44,11 +50,15 @@ def pytest_configure(config: pytest.Config) -> None:
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
-    """Put the slow rooms' tests first, or last in a hurry; within a room nothing changes places."""
+    """Put the slow rooms' files first, or last in a hurry; within a room nothing changes places."""
+    files = list(dict.fromkeys(item.path for item in items))
+    turns = dict.fromkeys(files, 1.0)
+    for rooms in (BUSY, WAITING):
+        slow = sorted((f for f in files if _room(f) in rooms), key=lambda f: rooms.index(_room(f)))
+        turns |= {file: nth / len(slow) for nth, file in enumerate(slow)}
+    way = -1 if config.option.hurry else 1
+    items.sort(key=lambda item: way * turns[item.path])
 
-    def turn(item: pytest.Item) -> int:
-        room = item.nodeid.removeprefix("tests/").partition("/")[0]
-        place = SLOW_FIRST.index(room) if room in SLOW_FIRST else len(SLOW_FIRST)
-        return -place if config.option.hurry else place
 
-    items.sort(key=turn)
+def _room(file: Path) -> str:
+    return file.relative_to(HERE).parts[0]

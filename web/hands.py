@@ -8,6 +8,10 @@ Plain = dict[str, Any]
 AXES = {"nod": "Nod", "side": "Side to side"}
 GAUGE, STATIONS, TROUBLE = "Gauge and head", "Other checks", "Trouble to practise on"
 GROUPS = (*AXES.values(), GAUGE, STATIONS, TROUBLE)
+ELSEWHERE = {
+    "bar": "The gauge stands beside a bar in the spindle",
+    "edge": "The gauge stands on an edge on the table",
+}
 VERBS = {
     "spindle": STATIONS,
     "table": STATIONS,
@@ -23,7 +27,7 @@ def arranged(state: Mapping[str, Any]) -> Plain:
     """
     position = str(state["position"])
     operations = sorted(map(_operation, state["operations"]), key=_rank)
-    if position != "swinging":
+    if position != "swinging" and state["set_up"] == "ring":
         here = {"verb": "", "args": {}, "say": position.capitalize(), "place": position}
         operations.append({**here, "group": "", "hold": False, "on": True})
     return {**state, "say": _sentence(state), "operations": operations}
@@ -51,9 +55,9 @@ def _rank(operation: Plain) -> int:
 def _sentence(state: Mapping[str, Any]) -> str:
     position = state["position"]
     bolts: Mapping[str, str] = state["bolts"]
-    where = (
-        "The gauge is swinging" if position == "swinging" else f"The gauge stands at the {position}"
-    )
+    where = ELSEWHERE.get(state["set_up"], f"The gauge stands at the {position}")
+    if position == "swinging":
+        where = "The gauge is swinging"
     contact = "contact in the air" if state["contact"] == "free" else "contact on the surface"
     loose = [AXES.get(axis, axis).lower() for axis, how in bolts.items() if how != "tight"]
     held = f"Loose: {' and '.join(loose)}." if loose else "All bolts are tight."

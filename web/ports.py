@@ -58,10 +58,10 @@ class Inbox(Protocol):
 class PracticePanel(Protocol):
     """The hands on the practice mill; there is none on a real machine.
 
-    `state` gives, JSON-ready: `position` (a place of the circle or "swinging"),
-    `contact` ("free" or not), `bolts` (axis to "tight" or "loose"), `plugged`,
-    `fault` ("none" or its name), and `operations`, what can be done now: each
-    with `say` (the button), `verb` and `args` (what to send).
+    `state` gives, JSON-ready: `position` (a place of the circle or "swinging"), `set_up`
+    ("ring", or what else the gauge stands on), `contact` ("free" or not), `bolts` (axis to
+    "tight" or "loose"), `plugged`, `fault` ("none" or its name), and `operations`, what can
+    be done now: each with `say` (the button), `verb` and `args` (what to send).
     """
 
     def state(self, machine: str) -> Mapping[str, Any]:

@@ -116,6 +116,7 @@ class Server:
                 self._turn(0.05)
         finally:
             self._gate.closing.set()
+            self._streams.wake()
             telling.join(ENDS_S)
             self._server.task_dispatcher.shutdown(timeout=2)
             with self._ending:

@@ -67,6 +67,7 @@ class Streams:
         self._groups: dict[str, _Group] = {}
         self._beat_at = clock() + BEAT_S
         self._turned_at: float | None = None
+        self._woken = False
         hub.follow(self._tell)
 
     @property
@@ -105,6 +106,12 @@ class Streams:
                     follower.channel.offer(LAST)
         self._turned_at = None
 
+    def wake(self) -> None:
+        """End the wait of a turn, so that `run` sees at once that it is to end."""
+        with self._changed:
+            self._woken = True
+            self._changed.notify()
+
     def turn(self) -> None:
         """Wait for something to tell, at most until the next beat, and tell it."""
         now = self._turned_at = self._clock()
@@ -132,7 +139,7 @@ class Streams:
 
     def _wait(self, timeout_s: float) -> dict[str, set[str]]:
         with self._changed:
-            self._changed.wait_for(lambda: self._due, timeout_s)
+            self._changed.wait_for(lambda: self._due or self._woken, timeout_s)
             due, self._due = self._due, {}
         return due
 

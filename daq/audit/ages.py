@@ -7,7 +7,8 @@ that axis alone, and on the zero not at all.
 from dataclasses import replace
 
 from daq.audit import events as e
-from daq.audit.state import Age, Job
+from daq.audit.held.circle import Age
+from daq.audit.state import Job
 from daq.words import AXES, OTHER, Axis, Position
 
 Worked = e.Loosened | e.Moved | e.BoltPulled | e.Tightened
@@ -18,9 +19,11 @@ def aged(before: Job, after: Job, data: e.Data) -> Job:
     """The audit after an event, with the age of everything it shows."""
     ages = _points(before, after, data)
     axes, stirred = _axes(before, after, data)
-    if (ages, axes, stirred) == (after.ages, after.axis_ages, after.stirred):
-        return after
-    return replace(after, ages=ages, axis_ages=axes, stirred=stirred)
+    return replace(
+        after,
+        circle=replace(after.circle, ages=ages),
+        axes=replace(after.axes, ages=axes, stirred=stirred),
+    )
 
 
 def at_work(job: Job) -> Axis | None:
@@ -31,12 +34,12 @@ def at_work(job: Job) -> Axis | None:
 def spot_age(job: Job, position: Position) -> Age | None:
     """How old the number shown at a place is; None for one of now."""
     unsure = at_work(job) is not None or job.zero_asked is not None
-    return job.ages.get(position) or ("was" if unsure else None)
+    return job.circle.ages.get(position) or ("was" if unsure else None)
 
 
 def axis_age(job: Job, axis: Axis) -> Age | None:
     """How old an axis's result is; None for one that a full sweep of the head now shows."""
-    age = job.axis_ages.get(axis)
+    age = job.axes.ages.get(axis)
     if axis != at_work(job) or age == "as-found":
         return age
     return "before-tightening" if job.step == "tighten" else "before-move"
@@ -44,16 +47,16 @@ def axis_age(job: Job, axis: Axis) -> Age | None:
 
 def unread(job: Job, axis: Axis) -> bool:
     """Whether an axis has been worked on since it was read: it can be called neither in nor out."""
-    return axis in job.stirred or axis == at_work(job)
+    return axis in job.axes.stirred or axis == at_work(job)
 
 
 def _points(before: Job, after: Job, data: e.Data) -> dict[Position, Age]:
-    ages = {p: age for p, age in before.ages.items() if p in after.shown}
+    ages = {p: age for p, age in before.circle.ages.items() if p in after.circle.shown}
     if isinstance(data, e.ReadingTaken | e.Parked | e.BaseRead) and data.reading.position:
         ages.pop(data.reading.position, None)
     stale = _outdated(before, data)
     spared = before.base.position if isinstance(data, e.Answered) and before.base else None
-    for place in after.shown:
+    for place in after.circle.shown:
         if stale and place != spared and (stale == "old-zero" or place not in ages):
             ages[place] = stale
     return ages
@@ -64,7 +67,7 @@ def _outdated(before: Job, data: e.Data) -> Age | None:
     if isinstance(data, e.Zeroed):
         return None if data.question is not None else "old-zero"
     if isinstance(data, Worked | e.BroughtCloser):
-        return "was" if before.loosened else "as-found"
+        return "was" if before.sweeps.loosened else "as-found"
     zero_unknown = isinstance(data, e.GaugeBack | e.Restarted) or (
         isinstance(data, e.FreeRead) and before.resume is not None
     )
@@ -77,14 +80,14 @@ def _axes(before: Job, after: Job, data: e.Data) -> tuple[dict[Axis, Age], froze
     """Each axis's age, and the axes that were worked on since they were last read."""
     if isinstance(data, e.SweepDone) and data.usable:
         return {}, frozenset()
-    ages, stirred = dict(before.axis_ages), before.stirred
-    if isinstance(data, e.Restarted) and data.anew is not None and before.results:
+    ages, stirred, stood = dict(before.axes.ages), before.axes.stirred, before.axes.results
+    if isinstance(data, e.Restarted) and data.anew is not None and stood:
         return {**dict.fromkeys(AXES, "was"), **ages}, stirred | after.loose
-    if isinstance(data, e.Prepared) and data.touched and before.results:
+    if isinstance(data, e.Prepared) and data.touched and stood:
         return {**dict.fromkeys(AXES, "was"), **ages}, frozenset(AXES)
     if isinstance(data, e.CheckDone):
         other = OTHER[data.axis]
-        if before.results and after.results[other].d_mm != before.results[other].d_mm:
+        if stood and after.axes.results[other].d_mm != stood[other].d_mm:
             ages[other] = "estimate"
         return {**ages, data.axis: "pair-check"}, stirred - {data.axis}
     if isinstance(data, e.BroughtCloser):
@@ -98,6 +101,6 @@ def _axes(before: Job, after: Job, data: e.Data) -> tuple[dict[Axis, Age], froze
 
 
 def _since(before: Job, data: e.Data) -> Age:
-    if not before.loosened:
+    if not before.sweeps.loosened:
         return "as-found"
     return "before-tightening" if isinstance(data, e.BoltPulled | e.Tightened) else "before-move"

@@ -138,8 +138,8 @@ def aim(state: MachineState) -> Aim | None:
     if to is not None and not to.by_hand:
         way = left(job, to)
         return _aim(job, to.stop_face_mm, Turning(way.stop_face_mm, way.way, way.past_mm))
-    if job.step == "tighten" and job.axis is not None and job.tight_face_mm is not None:
-        return _aim(job, job.tight_face_mm, _pull(job, job.axis, job.tight_face_mm))
+    if job.step == "tighten" and job.axis is not None and job.bolts.first_face_mm is not None:
+        return _aim(job, job.bolts.first_face_mm, _pull(job, job.axis, job.bolts.first_face_mm))
     return None
 
 
@@ -149,5 +149,5 @@ def _aim(job: Job, stop_face_mm: float, of: Turning | Pull) -> Aim:
 
 def _pull(job: Job, axis: Axis, first_face_mm: float) -> Pull:
     tighten = job.setup.machine.axis(axis).tighten
-    last = first_face_mm if job.bolt_face_mm is None else job.bolt_face_mm
-    return Pull(tighten, job.bolt_steps + 1, last, limit(job, tighten.limit))
+    last = first_face_mm if job.bolts.last_face_mm is None else job.bolts.last_face_mm
+    return Pull(tighten, job.bolts.steps + 1, last, limit(job, tighten.limit))

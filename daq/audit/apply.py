@@ -8,13 +8,12 @@ from daq.audit import events as e
 from daq.audit.ages import aged
 from daq.audit.anytime.fold import COMMON
 from daq.audit.codec import UnknownEvent, decode
+from daq.audit.held.gauge import GaugeSeen
+from daq.audit.held.head import HeadSeen
 from daq.audit.history import WORDS, Checked, day_of, done
-from daq.audit.parts import Answers
 from daq.audit.stages import TOOK
 from daq.audit.state import Closed, Job, MachineState, Shop
-from daq.squaring.learned import Learned
-from daq.units import SLACK_MM
-from daq.words import AXES, Axis, Event, Reading, Stamp
+from daq.words import Event, Reading, Stamp
 
 GENESIS = "LedgerBegan"
 """The ledger's own first row; nothing of a shop is in it."""
@@ -61,10 +60,9 @@ def _advance(state: MachineState, event: Event, data: e.Data) -> MachineState:
             setup=data.setup,
             step="prepare",
             since=event.stamp,
+            gauge=GaugeSeen(data.setup.machine.unit),
             check=data.check,
-            unit=data.setup.machine.unit,
-            learned=data.setup.learned,
-            head=_head(data.setup.learned),
+            head=HeadSeen().knowing(data.setup.learned),
         )
         return replace(state, job=job)
     if isinstance(data, e.MadeSafe):
@@ -95,12 +93,12 @@ def _close(
     if isinstance(data, e.Abandoned):
         closed = replace(closed, unsafe=data.unsafe)
     if job.reason == "practice":
-        return replace(closed, learned=None) if job.ram_moved else closed
+        return replace(closed, learned=None) if job.head.ram_moved else closed
     if job.check is not None:
         return replace(closed, checked=_checked(state, job, event, data))
     gauge = job.setup.gauge.key
-    visits = (*state.visits.get(gauge, ()), *job.visits)[-KEPT_VISITS:]
-    closed = replace(closed, learned=job.learned, visits={**state.visits, gauge: visits})
+    visits = (*state.visits.get(gauge, ()), *job.gauge.visits)[-KEPT_VISITS:]
+    closed = replace(closed, learned=job.head.learned, visits={**state.visits, gauge: visits})
     if isinstance(data, e.Abandoned):
         return closed
     entry = done(job.id, job.short, event.seq, event.stamp, job.reason, job.setup, data)
@@ -123,7 +121,7 @@ def _closed(job: Job, event: Event, data: e.Signed | e.Abandoned) -> Closed:
         id=job.id,
         short=job.short,
         reason=job.reason,
-        unit=job.unit or job.setup.machine.unit,
+        unit=job.gauge.unit,
         seq=event.seq,
         signed=data if isinstance(data, e.Signed) else None,
         setup=job.setup,
@@ -135,37 +133,17 @@ def evolve(job: Job, data: e.Data, seq: int, stamp: Stamp) -> Job:
     """The open audit after one more event of its own."""
     if isinstance(data, e.Voided):
         return _restored(job, data, stamp)
-    change = _TOOK[type(data)].change(job, data)
-    after = replace(job, **{"since": stamp, **_counted(job, data), **change})
-    after = aged(job, after, data)
-    if after.learned is not job.learned:
-        after = replace(after, head=_head(after.learned))
+    by_itself = _passes(data) or isinstance(data, e.GaugeNoted)
+    after = _counted(_TOOK[type(data)].change(job, data), data)
+    after = aged(job, replace(after, since=job.since if by_itself else stamp), data)
     noticed = _noticed(job, data, seq, stamp)
     return replace(after, trail=_trail(job, data, seq), noticed=noticed)
 
 
-def _head(learned: Learned | None) -> Mapping[Axis, Answers]:
-    """How each axis answers, out of all that is known of the head."""
-    if learned is None:
-        return {}
-    known = learned.answering
-    return {
-        axis: Answers(
-            known.pivot_mm(axis),
-            known.pivot_doubt_mm(axis),
-            known.coupling(axis),
-            known.coupling_doubt(axis),
-        )
-        for axis in AXES
-    }
-
-
-def _counted(job: Job, data: e.Data) -> dict[str, int]:
-    """How many readings were taken, and how many of them flickered."""
+def _counted(job: Job, data: e.Data) -> Job:
+    """One more reading taken, and one more of those that flickered."""
     reading = getattr(data, "reading", None)
-    if not isinstance(reading, Reading):
-        return {}
-    return {"read": job.read + 1, "flickered": job.flickered + (reading.sd_mm > SLACK_MM)}
+    return replace(job, gauge=job.gauge.counting(reading)) if isinstance(reading, Reading) else job
 
 
 def _restored(job: Job, data: e.Voided, stamp: Stamp) -> Job:

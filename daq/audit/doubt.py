@@ -58,7 +58,7 @@ def of_pair(job: Job, axis: Axis, d_mm: float) -> AxisResult:
 
 def _known(job: Job, every: tuple[Term, ...]) -> tuple[Term, ...]:
     """The terms without those that are known of something turned half round."""
-    kinds = {part.of for part in job.parts} | {job.turned}
+    kinds = {part.of for part in job.sweeps.parts} | {job.reads.turned}
     out = {_TAKEN_OUT[kind] for kind in kinds if kind}
     if job.setup.second_gauge is not None:
         # The bar's sweep showed how the spindle rises and falls; the parked gauge leaves it out.
@@ -80,10 +80,10 @@ def _facts(
 ) -> SweepFacts:
     machine, gauge, repeats = job.setup.machine, job.setup.gauge, repeatability(job)
     # Each part left out is half the difference of two sweeps: half of one sweep's variance.
-    others = [part for part in job.parts if part.of != job.turned]
-    sd_mm = repeats.sd_mm * math.sqrt(1.0 + (1.0 if job.turned else 0.5) * len(others))
-    before = job.latest
-    if job.turned and orders and before is not None:
+    others = [part for part in job.sweeps.parts if part.of != job.reads.turned]
+    sd_mm = repeats.sd_mm * math.sqrt(1.0 + (1.0 if job.reads.turned else 0.5) * len(others))
+    before = job.sweeps.latest
+    if job.reads.turned and orders and before is not None:
         return_mm = 0.5 * math.hypot(return_mm, before.return_error_mm)
     return SweepFacts(
         radius_mm=machine.sweep_radius,
@@ -97,6 +97,6 @@ def _facts(
         return_error_mm=return_mm,
         scatter_mm=scatter_mm,
         seat=machine.seat,
-        turned=job.turned if orders else "",
+        turned=job.reads.turned if orders else "",
         second_radius_mm=second_radius_mm,
     )

@@ -7,6 +7,7 @@ from typing import Any, Final, cast
 from daq.audit import opening
 from daq.audit.anytime import COMMANDS, ZEROED, ending, gauge
 from daq.audit.events import Data
+from daq.audit.folding import in_unit
 from daq.audit.foreseeing import foreseen
 from daq.audit.input import Input, Refused, Want
 from daq.audit.parts import Next
@@ -51,7 +52,7 @@ def _spread(job: Job, handler: Handler) -> float:
     """How still the number must be: the gauge's noise, or more while that is not known."""
     if job.step == "touch-free":
         return max(opening.FREE_SPREAD_MM, 3 * job.setup.gauge.resolution)
-    return job.spread_mm if handler.want.kind == "settled" else 0.0
+    return job.gauge.spread_mm if handler.want.kind == "settled" else 0.0
 
 
 def decide(shop: Shop, given: Input) -> tuple[Data, ...]:
@@ -73,7 +74,7 @@ def _decided(shop: Shop, given: Input) -> tuple[Data, ...]:
         return _by_way_of(job, handler.act(job, given))
     given.check_settled(_spread(job, handler))
     noted = gauge.unit_read(job, given)
-    shown = replace(job, unit=noted[0].unit) if noted else job
+    shown = in_unit(job, noted[0]) if noted else job
     return (*noted, *_by_way_of(job, handler.act(shown, given)))
 
 

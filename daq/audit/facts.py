@@ -1,12 +1,12 @@
 """What follows directly from an open audit's state; decisions and views share it."""
 
 from collections.abc import Mapping, Sequence
-from typing import Final, cast
+from typing import Final, Literal, TypeVar
 
 import numpy as np
 
 from daq.audit.events import SweepDone
-from daq.audit.parts import Ahead, AxisResult, Next, Point, ReadAt, StopAt, Strange, Unsafe, Whole
+from daq.audit.parts import AxisResult, Next, Point, ReadAt, StopAt, Strange, Unsafe, Whole
 from daq.audit.state import Job
 from daq.metrology.rule import Judged, judge, judge_vector
 from daq.squaring.story import Seen, last_seen
@@ -19,9 +19,19 @@ END_COUNTS: Final = 5
 """This near the end of its travel a contact no longer follows."""
 
 
+T = TypeVar("T")
+
+
+def certain(value: T | None) -> T:
+    """What is never missing at the steps that ask for it. Raises LookupError: it is."""
+    if value is None:
+        raise LookupError("this step is reached with nothing of what it works on")
+    return value
+
+
 def axis_of(job: Job) -> Axis:
     """The axis being worked on."""
-    return cast(Axis, job.axis)
+    return certain(job.axis)
 
 
 def shown_face(job: Job, face_mm: float, *, plus: bool = False) -> Shown:
@@ -31,12 +41,12 @@ def shown_face(job: Job, face_mm: float, *, plus: bool = False) -> Shown:
 
 def unit_of(job: Job) -> Unit:
     """The unit numbers are shown in: the gauge's own, once it has spoken."""
-    return job.unit or job.setup.machine.unit
+    return job.gauge.unit
 
 
 def decimals(job: Job) -> int:
     """How many decimals the gauge's resolution is worth in the unit it shows."""
-    step = job.setup.gauge.resolution / MM_PER[job.unit or "mm"]
+    step = job.setup.gauge.resolution / MM_PER[job.gauge.unit]
     return int(np.clip(np.ceil(-np.log10(step) - 1e-9), 0, 6))
 
 
@@ -137,19 +147,24 @@ def differences(known: Mapping[Position, float]) -> Both[float]:
 
 def wanted(job: Job) -> tuple[Position, ...]:
     """The places still to be read, the guided one first; at the end the first one again."""
-    taken = [r.position for r in job.taken]
+    taken = [r.position for r in job.reads.taken]
     left = tuple(p for p in job.setup.plan.positions if p not in taken)
-    return left or (cast(Position, taken[0]),)
+    return left or (certain(taken[0]),)
 
 
 def first_read(job: Job) -> Next:
     """To the first reading of what is checked: the head, or the stations of another check."""
-    return Next("stations") if job.check is not None else Next(job.purpose)
+    return Next("stations") if job.check is not None else Next(job.sweeps.purpose)
+
+
+def kind_of(job: Job) -> Literal["head", "check"]:
+    """Whether the audit is of the head or of another check, as sentences choose their words."""
+    return "head" if job.check is None else "check"
 
 
 def station_next(job: Job) -> ReadAt:
     """The station to be read next, while a round is under way."""
-    return cast(Ahead, job.ahead).stations[len(job.taken)]
+    return certain(job.ahead).stations[len(job.reads.taken)]
 
 
 def check_order(job: Job, axis: Axis) -> tuple[Position, ...]:
@@ -167,14 +182,14 @@ def check_order(job: Job, axis: Axis) -> tuple[Position, ...]:
 
 def stands_at(job: Job) -> Position | None:
     """Where the gauge was read last, since the first sweep."""
-    seen = last_seen(job.story)
+    seen = last_seen(job.head.story)
     return None if seen is None else seen.position
 
 
 def left_to_check(job: Job) -> tuple[Position, ...]:
     """The positions a pair check still needs, where the gauge stands first."""
-    read = [r.position for r in job.taken]
-    return tuple(p for p in check_order(job, cast(Axis, job.axis)) if p not in read)
+    read = [r.position for r in job.reads.taken]
+    return tuple(p for p in check_order(job, axis_of(job)) if p not in read)
 
 
 def unasked(job: Job) -> Job:
@@ -197,6 +212,12 @@ def turned_to(job: Job) -> StopAt | None:
     return job.stop if job.zero_asked is None else None
 
 
+def began_mm(job: Job, stop: StopAt) -> float:
+    """What the face read when the turn began, or reads where nothing was cracked for it yet."""
+    cracked_mm = job.parked.cracked_face_mm if job.parked is not None else None
+    return stop.base_face_mm if cracked_mm is None else cracked_mm
+
+
 def unsafe(job: Job) -> Unsafe | None:
     """What must be put right before the machine has power again; None when nothing must.
 
@@ -209,7 +230,7 @@ def unsafe(job: Job) -> Unsafe | None:
 
 def disproves(job: Job, axis: Axis, odd: Strange) -> bool:
     """Whether a check that fits nothing disproves what was found of the pivot in this audit."""
-    return axis in job.reversed or (odd == "astray" and axis in job.unsure)
+    return axis in job.head.reversed or (odd == "astray" and axis in job.head.unsure)
 
 
 def asks_for_past(job: Job) -> bool:
@@ -221,12 +242,12 @@ def asks_for_past(job: Job) -> bool:
         return False
     if any(each.usable and each.word == "out" for each in job.rounds):
         return True
-    return bool(job.off_scale) or any(word_of(found) == "out" for found in job.founds)
+    return bool(job.sweeps.off_scale) or any(word_of(found) == "out" for found in job.sweeps.founds)
 
 
 def has_sweep_to_compare(job: Job) -> bool:
     """Whether the head still stands as its latest sweep read it, for one with something turned."""
-    return job.latest is not None and (bool(job.proofs) or not job.loosened)
+    return job.sweeps.latest is not None and (bool(job.sweeps.proofs) or not job.sweeps.loosened)
 
 
 def word_of(sweep: SweepDone) -> Word:
@@ -242,27 +263,27 @@ def together(*axes: AxisResult) -> Word:
 
 def in_air(job: Job, pushed_mm: float) -> bool:
     """Whether the contact cannot be on a surface: pushed in no further than when free."""
-    free = job.free_pushed_mm
+    free = job.gauge.free_pushed_mm
     return free is not None and pushed_mm - free < _free_margin(job)
 
 
 def reads_as_free(job: Job, pushed_mm: float) -> bool:
     """Whether the gauge reads what it reads with its contact off the surface."""
-    free = job.free_pushed_mm
+    free = job.gauge.free_pushed_mm
     return free is not None and abs(pushed_mm - free) < _free_margin(job)
 
 
 def at_the_end(job: Job, pushed_mm: float) -> bool:
     """Whether the contact is pushed in to its stop: the surface may be further."""
-    gauge, free = job.setup.gauge, job.free_pushed_mm
+    gauge, free = job.setup.gauge, job.gauge.free_pushed_mm
     return free is not None and gauge.travel - (pushed_mm - free) < END_COUNTS * gauge.resolution
 
 
 def _free_margin(job: Job) -> float:
-    return max(5 * job.setup.gauge.resolution, 2 * job.spread_mm)
+    return max(5 * job.setup.gauge.resolution, 2 * job.gauge.spread_mm)
 
 
 def agreement(job: Job) -> float:
     """How far a parked reading may differ from the sweep's and still be the same spot, mm."""
-    slack = job.slack_mm.get(axis_of(job), 0.0)
-    return max(0.010, 5 * job.setup.gauge.resolution, 2 * job.spread_mm) + slack
+    slack = job.head.slack_mm.get(job.axis, 0.0) if job.axis is not None else 0.0
+    return max(0.010, 5 * job.setup.gauge.resolution, 2 * job.gauge.spread_mm) + slack

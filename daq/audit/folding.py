@@ -1,27 +1,36 @@
-"""What the folds of several stages share: the fields of an audit that an event sets."""
+"""What the folds of several stages share: an audit after an event."""
 
-from typing import Any
+from dataclasses import replace
 
+from daq.audit.gauge_events import GaugeNoted
 from daq.audit.parts import Next, Point
+from daq.audit.state import Job
 from daq.squaring.story import Seen
 from daq.words import Position, Said
 
-Change = dict[str, Any]
 
-NO_BASE: Change = {
-    "base": None,
-    "stop": None,
-    "cracked_face_mm": None,
-    "lost_face_mm": None,
-    "question": None,
-    "asked": None,
-    "zero_asked": None,
-}
+def go(job: Job, to: Next, said: Said | None = None) -> Job:
+    """On to the next step, with a message or without."""
+    return replace(job, step=to.step, axis=to.axis, ahead=to.ahead, message=said)
 
 
-def go(to: Next, said: Said | None = None) -> Change:
-    """To the next step, with a message or without."""
-    return {"step": to.step, "axis": to.axis, "ahead": to.ahead, "message": said}
+def leave(job: Job, to: Next, said: Said | None = None) -> Job:
+    """On to the next step: nothing parked, asked or half read stands any more."""
+    return replace(go(job, to, said), parked=None, asked=None, reads=job.reads.anew())
+
+
+def begun(job: Job) -> Job:
+    """What is under way, begun again: nothing of it is shown."""
+    return replace(job, reads=job.reads.anew(), circle=replace(job.circle, shown={}))
+
+
+def in_unit(job: Job, noted: GaugeNoted) -> Job:
+    """The gauge shows this unit from now on, and a round's stations are told in it."""
+    ahead = job.ahead
+    if noted.stations and ahead is not None:
+        ahead = replace(ahead, stations=noted.stations)
+    gauge = replace(job.gauge, unit=noted.unit or job.gauge.unit)
+    return replace(job, gauge=gauge, ahead=ahead)
 
 
 def values(points: tuple[Point, ...]) -> dict[Position, float]:

@@ -2,12 +2,12 @@
 
 from dataclasses import replace
 from functools import reduce
-from typing import Any, cast
+from typing import Any
 
 from daq.audit.apply import evolve
 from daq.audit.chosen import read_at
 from daq.audit.events import Data
-from daq.audit.facts import check_order, stands_at
+from daq.audit.facts import certain, check_order, stands_at
 from daq.audit.head import park_at
 from daq.audit.parts import Ahead, Next, Way
 from daq.audit.state import Job
@@ -24,7 +24,7 @@ def foreseen(job: Job, found: tuple[Data, ...]) -> tuple[Data, ...]:
         return found
     after = reduce(lambda job, data: evolve(job, data, 0, job.since), found, job)
     data: Any = found[last]
-    to = cast(Next, _follows(data))
+    to = certain(_follows(data))
     if to.step != after.step:  # asked first, and gone to only then
         return found
     seen = replace(data, next=replace(to, ahead=_ahead(after)))
@@ -32,13 +32,14 @@ def foreseen(job: Job, found: tuple[Data, ...]) -> tuple[Data, ...]:
 
 
 def _follows(data: Data) -> Next | None:
-    return cast(Next | None, getattr(data, "next", None))
+    follows: Next | None = getattr(data, "next", None)
+    return follows
 
 
 def _ahead(job: Job) -> Ahead | None:
     if job.step == "stations" and job.check is not None:
         return Ahead(stations=read_at(job, job.check))
-    stands, worked = stands_at(job), last_worked(job.story)
+    stands, worked = stands_at(job), last_worked(job.head.story)
     if job.step in ("as-found", "final"):
         return Ahead(stands_at=stands)
     if job.axis is None:
@@ -55,7 +56,7 @@ def _ahead(job: Job) -> Ahead | None:
 def _pull(job: Job, tighten: Tighten) -> Ahead:
     """The next bolt and how far; after the last, or where none is named, how far in the end."""
     unit, every = job.setup.machine.unit, len(steps(tighten))
-    step = next_step(tighten, job.bolt_steps)
+    step = next_step(tighten, job.bolts.steps)
     if step is None:
         return Ahead(part=whole(tighten, unit), bolts=every)
     return Ahead(bolt=step.bolt, part=part(step, tighten, unit), bolts=every)
@@ -63,16 +64,17 @@ def _pull(job: Job, tighten: Tighten) -> Ahead:
 
 def _nod_mm(job: Job) -> float:
     """How far the nod still to be made moves the head where the gauge is parked, mm."""
-    if job.axis != "nod" or "nod" not in job.results:
+    if job.axis != "nod" or "nod" not in job.axes.results:
         return 0.0
     machine = job.setup.machine
     pivot_mm = pivot_from_parked("nod", park_at(job, "nod"), machine.nod.pivot_distance)
-    lean = job.results["nod"].error_mm / machine.diameter
+    lean = job.axes.results["nod"].error_mm / machine.diameter
     return abs(lean * (machine.sweep_radius + pivot_mm))
 
 
 def _way(job: Job) -> Way | None:
     """What is left of a move from where the number stands since the bolts were cracked."""
-    if job.stop is None or job.stop.by_hand or job.cracked_face_mm is None:
+    cracked_mm = job.parked.cracked_face_mm if job.parked is not None else None
+    if job.stop is None or job.stop.by_hand or cracked_mm is None:
         return None
-    return way_left(job, job.stop, job.cracked_face_mm)
+    return way_left(job, job.stop, cracked_mm)

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from daq.audit.parts import CheckPoint, Next, Point, Question
+from daq.audit.parts import CheckPoint, Next, Point, Question, ReadAt
 from daq.words import Said, Unit
 
 
@@ -32,12 +32,14 @@ class GaugeNoted:
     """Something the bound gauge did that the person must know, with the samples that show it.
 
     `unit`: what it shows from now on, when its unit key was pressed. `next`: where what
-    was read before is to be read again, or None when nothing depends on it.
+    was read before is to be read again, or None when nothing depends on it. `stations`: those
+    of a round under way, told in that unit.
     """
 
     said: Said
     unit: Unit | None
     next: Next | None
+    stations: tuple[ReadAt, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -19,7 +19,7 @@ from daq.words import PARKED, Axis, Both, Position
 def repeatability(job: Job) -> Repeat:
     """How well a spot reads the same when come back to, pooled over this gauge and machine."""
     doubts = job.setup.machine.uncertainty
-    visits = (*job.setup.visits, *job.visits)
+    visits = (*job.setup.visits, *job.gauge.visits)
     digit_mm = job.setup.gauge.resolution
     return pooled(doubts.repeatability, doubts.repeatability_dof, visits, digit_mm)
 
@@ -36,15 +36,15 @@ def reading_sd(job: Job) -> float:
 
 def learned(job: Job) -> Learned:
     """How the head answers, from earlier audits or from the machine's file."""
-    known = job.setup.learned if job.setup.learned and not job.ram_moved else _prior(job)
-    for axis in job.reversed | job.unsure:
+    known = job.setup.learned if job.setup.learned and not job.head.ram_moved else _prior(job)
+    for axis in job.head.reversed | job.head.unsure:
         known = known.unsure_of(axis)
     return known
 
 
 def _prior(job: Job) -> Learned:
-    if job.ram_moved and job.learned is not None:
-        return job.setup.machine.prior(job.learned.ram)
+    if job.head.ram_moved and job.head.learned is not None:
+        return job.setup.machine.prior(job.head.learned.ram)
     return job.setup.machine.prior()
 
 
@@ -53,8 +53,8 @@ def pivot_mm(job: Job, axis: Axis) -> float:
 
     Where that proved wrong, as this audit has shown it since.
     """
-    wrong = axis in job.reversed | job.unsure
-    answering = standing(job).answering if wrong and job.story else learned(job).answering
+    wrong = axis in job.head.reversed | job.head.unsure
+    answering = standing(job).answering if wrong and job.head.story else learned(job).answering
     return answering.pivot_mm(axis)
 
 
@@ -85,7 +85,7 @@ def shifts(job: Job, axis: Axis) -> Shifts:
     """What tightening an axis did before, this audit's own included."""
     before = learned(job).shifts[axis]
     diameter = job.setup.machine.diameter
-    for shift in job.shifts:
+    for shift in job.tightening.shifts:
         if shift.axis == axis:
             before = before.after(shift.shift_mm / diameter)
     return before
@@ -94,7 +94,7 @@ def shifts(job: Job, axis: Axis) -> Shifts:
 def standing(job: Job, more: Story = ()) -> Standing:
     """Where the head stands after everything so far, and after `more`."""
     return stand(
-        (*job.story, *more),
+        (*job.head.story, *more),
         learned(job).answering,
         job.setup.machine.sweep_radius,
         doubt(job),
@@ -113,6 +113,6 @@ def goals(job: Job, at: Standing) -> Both[Goal]:
 
 def _goal(job: Job, axis: Axis, shift: float) -> Goal:
     machine = job.setup.machine
-    read_mm = middle(job, axis) + job.part_mm.get(axis, 0.0)
+    read_mm = middle(job, axis) + job.sweeps.part_mm.get(axis, 0.0)
     wanted = machine.axis(axis).wanted_lean + read_mm / machine.diameter
     return Goal(wanted, half_zone(job, axis) / machine.diameter, shift)

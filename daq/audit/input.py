@@ -7,7 +7,8 @@ from typing import Literal, TypeVar
 import numpy as np
 
 from daq.audit.setup import AuditSetup
-from daq.settings import SettingsError, build
+from daq.audit.state import Job
+from daq.settings import SettingsError, build, quoted
 from daq.units import SLACK_MM
 from daq.words import Command, Position, Reading, Said, Sample
 from daq.words.said import Value
@@ -77,6 +78,18 @@ class Input:
             raise Refused("payload", problems=str(error)) from error
 
     @property
+    def position(self) -> Position | None:
+        """Where a take says that the gauge of a sweep is.
+
+        Raises:
+            Refused: it names a station of another check.
+        """
+        take = self.payload(Take)
+        if take.station:
+            raise Refused("only-at-stations", found=quoted(take.station))
+        return take.position
+
+    @property
     def window(self) -> list[Sample]:
         """The samples of the settled window."""
         if not self.samples:
@@ -134,6 +147,14 @@ class Nothing:
 
 @dataclass(frozen=True)
 class Take:
-    """The payload of a take."""
+    """The payload of a take: the place of a sweep, or a station of another check by its key."""
 
     position: Position | None = None
+    station: str = ""
+
+
+def head_only(job: Job, **given: object) -> None:
+    """Refuse, by its key, what makes sense for squaring alone when another check is open."""
+    found = [key for key, value in given.items() if value]
+    if job.check is not None and found:
+        raise Refused("only-squaring", keys=", ".join(found), check=job.check.name)

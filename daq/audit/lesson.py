@@ -16,11 +16,12 @@ def teach(job: Job, at: Standing, check: CheckDone | None = None) -> tuple[Data,
 
     Nor once an axis answered the other way round: the machine's file is to be put right first.
     """
-    if job.reason == "practice" or not job.moves or job.reversed:
+    if job.reason == "practice" or not job.moves.made or job.head.reversed:
         return ()
     now = job
     if check is not None and check.shift_mm is not None:
-        now = replace(job, shifts=(*job.shifts, AxisShift(check.axis, check.shift_mm)))
+        done = (*job.tightening.shifts, AxisShift(check.axis, check.shift_mm))
+        now = replace(job, tightening=replace(job.tightening, shifts=done))
     before = learned(job)
     known = Learned(
         answering=at.answering,

@@ -70,7 +70,7 @@ def _shimmed(job: Job, axis: Axis, off_mm: float) -> bool:
     asked for once more.
     """
     machine = job.setup.machine
-    asked = [shim for each, shim in job.shims if each == axis]
+    asked = [shim for each, shim in job.moves.shims if each == axis]
     if not asked or (is_far_out(job, axis, off_mm) and len(asked) < _SHIMS_ASKED):
         return False
     needed, near = (
@@ -81,7 +81,7 @@ def _shimmed(job: Job, axis: Axis, off_mm: float) -> bool:
         each == axis
         and tried.place == needed.place
         and abs(tried.thickness_mm - needed.thickness_mm) <= near.thickness_mm
-        for each, tried in job.shims
+        for each, tried in job.moves.shims
     )
 
 
@@ -112,7 +112,7 @@ def reads_mm(job: Job, axis: Axis) -> float:
 def after_sweep(job: Job, results: Results) -> Next:
     """The worst axis that wants a move is next; on a check, or when none does, none is."""
     worst = furthest(job, results)
-    if worst is None or job.finishing or job.reason == "check-only":
+    if worst is None or job.moves.ended or job.reason == "check-only":
         return Next("clear")
     return Next("park", worst)
 

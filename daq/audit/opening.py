@@ -8,7 +8,7 @@ from daq.audit.anytime import restart
 from daq.audit.chosen import chosen
 from daq.audit.events import AuditOpened, Data, FreeRead, Prepared, Pushed
 from daq.audit.facts import first_read, points, reads_as_free, shown_face
-from daq.audit.input import Input, Nothing, Refused
+from daq.audit.input import Input, Nothing, Refused, head_only
 from daq.audit.parts import Next
 from daq.audit.setup import MOST_SWUNG, Reason
 from daq.audit.state import Job, Shop
@@ -104,6 +104,7 @@ def check_free(shop: Shop, machine: str, gauge: str) -> None:
 def prepared(job: Job, given: Input) -> tuple[Data, ...]:
     """The card was read, and the number on the gauge is the file's."""
     card = given.payload(Confirm)
+    head_only(job, ram_moved=card.ram_moved, ram_angle=card.ram_angle, cracked=card.cracked)
     number = card.serial_number.strip()
     if number != job.setup.gauge.serial_number:
         known = repr(job.setup.gauge.serial_number)
@@ -144,8 +145,8 @@ def free_reading(job: Job, given: Input) -> tuple[Data, ...]:
             unit=given.window[-1].unit,
             pushed_mm=pushed_mm,
             spread_mm=max(5 * job.setup.gauge.resolution, 8 * reading.sd_mm),
-            points=points({p: m + shift for p, m in job.known.items()}),
-            restart=bool(shift and job.taken),
+            points=points({p: m + shift for p, m in job.circle.known.items()}),
+            restart=bool(shift and job.reads.taken),
             said=told,
             next=job.resume or Next("touch-push"),
         ),
@@ -155,16 +156,16 @@ def free_reading(job: Job, given: Input) -> tuple[Data, ...]:
 def _shift(job: Job, pushed_mm: float) -> float:
     """How far the zero has moved since the free reading before; 0 when it has not."""
     back = job.anew is not None and job.anew.why == "restart"
-    if job.free_pushed_mm is None or (job.resume is None and not back):
+    if job.gauge.free_pushed_mm is None or (job.resume is None and not back):
         return 0.0
-    shift = pushed_mm - job.free_pushed_mm
-    return 0.0 if abs(shift) <= max(5 * job.setup.gauge.resolution, job.spread_mm) else shift
+    shift = pushed_mm - job.gauge.free_pushed_mm
+    return 0.0 if abs(shift) <= max(5 * job.setup.gauge.resolution, job.gauge.spread_mm) else shift
 
 
 def pushed(job: Job, given: Input) -> tuple[Data, ...]:
     """Whether the number moved, and the right way, when the contact was pushed in."""
     given.payload(Nothing)
-    free = job.free_pushed_mm or 0.0
+    free = job.gauge.free_pushed_mm or 0.0
     travel = [job.setup.gauge.pushed(s.value_mm) - free for s in given.samples]
     furthest = max(travel, key=abs, default=0.0)
     moved = job.setup.gauge.face(furthest)

@@ -20,9 +20,9 @@ def taken(job: Job, given: Input, position: Position) -> ReadingTaken:
     reading = given.reading(position)
     check_contact(job, reading)
     pushed = job.setup.gauge.pushed(reading.mean_mm)
-    if job.free_pushed_mm is None:
+    if job.gauge.free_pushed_mm is None:
         return ReadingTaken(reading, pushed, None, None, given.second(position))
-    in_mm = pushed - job.free_pushed_mm
+    in_mm = pushed - job.gauge.free_pushed_mm
     check_travel(job, reading)
     told = preload(job, in_mm, position)
     return ReadingTaken(reading, pushed, in_mm, told, given.second(position))
@@ -46,14 +46,18 @@ def watched(job: Job, given: Input, position: Position | None) -> Reading:
 def check_contact(job: Job, reading: Reading) -> None:
     """Refuse a reading of the air."""
     if in_air(job, job.setup.gauge.pushed(reading.mean_mm)):
-        at, reads = reading.position or "unknown", shown_face(job, reading.mean_mm)
-        raise Refused("off-contact", at=at, reads=reads)
+        raise Refused("off-contact", at=_at(job, reading), reads=shown_face(job, reading.mean_mm))
+
+
+def _at(job: Job, reading: Reading) -> str:
+    """Where that was, as a refusal says it."""
+    return "station" if job.check is not None else reading.position or "unknown"
 
 
 def check_travel(job: Job, reading: Reading) -> None:
     """Refuse a reading with the contact pushed in to its stop."""
     if at_the_end(job, job.setup.gauge.pushed(reading.mean_mm)):
-        raise Refused("end-of-travel", at=reading.position or "unknown")
+        raise Refused("end-of-travel", at=_at(job, reading))
 
 
 def preload(job: Job, in_mm: float, position: Position | Said) -> Said | None:

@@ -9,7 +9,6 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from daq.audit.events import Data
-from daq.audit.folding import Change
 from daq.audit.input import Input, Want
 from daq.audit.state import Job
 from daq.audit.views.step import Action, Do, Hands, Wording
@@ -34,12 +33,12 @@ class Handler:
 
 @dataclass(frozen=True)
 class Took:
-    """What an event type changes in the open audit; `undoable`: it only read or answered.
+    """The open audit after an event of a type; `undoable`: it only read or answered.
 
     `told`: what happened, for a screen that was drawn before it.
     """
 
-    change: Callable[[Job, Any], Change]
+    change: Callable[[Job, Any], Job]
     undoable: bool = False
     told: Said | None = None
 

@@ -20,7 +20,7 @@ def way(job: Job, axis: Axis, position: Position, ends_mm: tuple[float, float], 
         turns=adjuster.say_turns(adjuster.turns(lean, adjust)),
         warnings=adjuster.warnings(
             *ends_mm,
-            job.free_pushed_mm,
+            job.gauge.free_pushed_mm,
             gauge.travel,
             gauge.kind,
             gauge.resolution,

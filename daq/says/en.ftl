@@ -204,14 +204,25 @@ no-samples-since = No samples since the reading was taken: take it again.
 not-settled = The number had not settled: take the reading again.
 off-contact = Off contact{ $at ->
     [unknown] {""}
+    [station] {""}
    *[other] {" "}at { $at }
- }. The contact is not on the surface: the gauge reads { $reads } as in the air. Bring it down and take again. If it is down, the gauge was zeroed: do the touch test again. If it cannot reach, the head is off its scale.
+ }. The contact is not on the surface: the gauge reads { $reads } as in the air. Bring it down and take again. If it is down, the gauge was zeroed: do the touch test again.{ $at ->
+    [station] {""}
+   *[other] {" "}If it cannot reach, the head is off its scale.
+ }
 end-of-travel = The gauge is at the end of its travel{ $at ->
     [unknown] {""}
+    [station] {""}
    *[other] {" "}at { $at }
- }: this is no reading. Set it with less preload, or bring the head closer by a scale first.
+ }: this is no reading. Set it with less preload{ $at ->
+    [station] {""}
+   *[other] , or bring the head closer by a scale first
+ }.
 maybe-stuck = The number has not changed for some time: push the contact and let it go. If the number follows, press again. If it does not, the gauge is stuck: see to it first.
-nothing-to-take-back = Nothing here can be taken back: what was turned stays turned, and a finished sweep stays listed. Sweep again instead.
+nothing-to-take-back = Nothing here can be taken back: { $of ->
+    [check] a finished round stays listed. Read all again instead.
+   *[head] what was turned stays turned, and a finished sweep stays listed. Sweep again instead.
+ }
 
 ## Opening an audit, the preparation card, the touch test
 
@@ -696,6 +707,8 @@ read-again = Read all again
 read-again-why = Why it is read again
 no-such-check = check: found { $found }; allowed: { $allowed }
 no-round = Not every station has been read yet: there is nothing to sign for.
+only-squaring = { $keys }: only where a head is squared; what is open is another check: { $check }.
+only-at-stations = station: found { $found }; here the head is squared, and a place of its circle is read.
 other-station = Another reading is next: { $next }.
 caution-locked-out = Power off and locked out; nothing turns or moves but by hand.
 caution-turn-by-hand = Turn the spindle at its nose, never by the gauge or the drawbar; fingers clear of the bar and the contact.
@@ -877,7 +890,10 @@ cracked-too = { CAP($bolts) } are cracked too.
 leave-alone = Leave { $bolts } alone.
 keep-tight = Keep { $bolts } tight for now.
 screen-was-off = The screen was off: is the lock still on?
-screen-was-off-ask = Try to start. Is the gauge untouched, its number { $numbers }, the head untouched?
+screen-was-off-ask = Try to start. Is the gauge untouched, its number { $numbers }, { $of ->
+    [check] and all it is set on or against
+   *[head] the head untouched
+ }?
 keep-supported = Keep the head supported: { $bolts } may be loose.
 make-safe = Make the machine safe, then put the gauge on.
 make-safe-bar = Make the machine safe, then put the bar with both gauges on.
@@ -974,7 +990,10 @@ ram-moved = Safe and right, but the ram or turret was moved since last time
 ram-swung-by = Ram swung by, such as 15 deg
 untouched = Locked out, all untouched, number { $number }
 untouched-tight = Locked out, all untouched, { $bolts } tight, number { $number }
-touched = Locked out, but gauge or head was touched
+touched = Locked out, but gauge or { $of ->
+    [check] what it is set on was touched
+   *[head] head was touched
+ }
 touched-tight = Locked out, { $bolts } tight, but gauge or head was touched
 are-cracked = Locked out, but { $bolts } are cracked
 take-free = Contact is free: take the reading

@@ -41,13 +41,13 @@ def axes_unknown() -> tuple[AxisView, ...]:
 def axes_open(job: Job) -> tuple[AxisView, ...]:
     """Both axes of an open audit, as last read; of one worked on since, not what it is."""
     machine = job.setup.machine
-    if not job.results:
+    if not job.axes.results:
         return tuple(AxisView(axis, machine.axis(axis).say) for axis in AXES)
     return tuple(_aged(job, axis) for axis in AXES)
 
 
 def _aged(job: Job, axis: Axis) -> AxisView:
-    view = _axis(job.setup.machine, unit_of(job), axis, job.results[axis], job.whole)
+    view = _axis(job.setup.machine, unit_of(job), axis, job.axes.results[axis], job.axes.whole)
     age = axis_age(job, axis)
     view = replace(view, age=None if age is None else said("age", age=age))
     return replace(view, word="", zone=None, note=None) if unread(job, axis) else view

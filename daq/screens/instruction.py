@@ -13,7 +13,7 @@ def instruction(job: Job) -> Wording:
     """The instruction for the stage the audit stands at."""
     shows = STAGES[job.step].shows
     usual = shows.says(job)
-    return _down_again(job, usual) if job.lifted and shows.lowered(job) else usual
+    return _down_again(job, usual) if job.gauge.lifted and shows.lowered(job) else usual
 
 
 def _down_again(job: Job, usual: Wording) -> Wording:

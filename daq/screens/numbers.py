@@ -21,7 +21,7 @@ def numbers(job: Job) -> Numbers | None:
     """What the verdict of the latest sweep, or of another check's round, rests on; None before."""
     if job.check is not None:
         return _of_round(job)
-    sweep = job.as_left or job.latest
+    sweep = job.sweeps.as_left or job.sweeps.latest
     if sweep is None:
         return None
     unit, age = unit_of(job), _age(job, sweep)
@@ -33,7 +33,7 @@ def numbers(job: Job) -> Numbers | None:
         condition=_condition(job),
         axes=tuple(_axis(job, sweep, axis) for axis in AXES),
         work=tuple(_effect(effect, unit) for effect in sweep.effects) or (said("no-work"),),
-        head=tuple(_head(job, axis, job.head[axis], unit) for axis in AXES if axis in job.head)
+        head=tuple(_head(job, axis, known, unit) for axis, known in job.head.answers.items())
         or (said("head-unknown"),),
     )
 
@@ -77,7 +77,7 @@ def _condition(job: Job) -> Said | str:
 
 def _age(job: Job, sweep: SweepDone) -> Said | None:
     """Whether that sweep is of the head before it was worked on."""
-    if not job.disturbed:
+    if not job.sweeps.disturbed:
         return None
     if sweep.purpose == "as-found":
         return said("head-as-found")

@@ -113,7 +113,7 @@ def _signed(view: Wall, last: Closed) -> Wall:
         return replace(
             view,
             title=said("check-signed", came=came, audit=last.short),
-            detail=said("check-signed-by", by=signed.done_by),
+            detail=said("check-signed-by", by=Person(signed.done_by)),
             circle=(),
             axes=rounds.results(signed.round, last.unit),
             verdict=VerdictView(word, came),
@@ -132,6 +132,7 @@ def _signed(view: Wall, last: Closed) -> Wall:
 def _open(job: Job) -> Wall:
     say = instruction(job)
     message = None if job.is_told("number-moves") else job.message
+    wanted = next_place(job)
     return Wall(
         machine_name=job.setup.machine.name,
         unit=unit_of(job),
@@ -146,14 +147,14 @@ def _open(job: Job) -> Wall:
         warnings=say.warnings,
         message=Message(message.code, message) if message else None,
         headline=HEADLINES.get(message.code) if message else None,
-        circle=() if job.check else tuple(_place(job, p) for p in job.setup.plan.positions),
+        circle=() if job.check else tuple(_place(job, p, wanted) for p in job.setup.plan.positions),
         axes=rounds.latest(job) if job.check else axes_open(job),
         stations=rounds.stations(job),
         stop_at=_stop(job),
         bolts=_bolts(job),
         question=_question(job),
         verdict=_verdict(job),
-        moves=job.moves,
+        moves=job.moves.made,
     )
 
 
@@ -185,12 +186,12 @@ def _spot(
     return SpotView(position, named(position), value, said("age", age=age) if age else None, state)
 
 
-def _place(job: Job, position: Position) -> SpotView:
+def _place(job: Job, position: Position, wanted: Position | None) -> SpotView:
     value, age = None, None
-    if position in job.shown:
-        value = shown_face(job, job.shown[position])
+    if position in job.circle.shown:
+        value = shown_face(job, job.circle.shown[position])
         age = spot_age(job, position)
-    if position == next_place(job) and job.step not in ("loosen", "move"):
+    if position == wanted and job.step not in ("loosen", "move"):
         return _spot(position, value, "next", age or ("was" if value else None))
     if job.base is not None and job.base.position == position:
         return _spot(position, value, "parked", age)
@@ -226,29 +227,30 @@ def _bolts(job: Job) -> BoltsView | None:
 
     The live number's distance counts from before the first bolt; so does `since`.
     """
-    if job.step != "tighten" or job.axis is None or job.tight_face_mm is None:
+    if job.step != "tighten" or job.axis is None or job.bolts.first_face_mm is None:
         return None
     bolt = job.ahead.bolt if job.ahead is not None else None
-    last = job.tight_face_mm if job.bolt_face_mm is None else job.bolt_face_mm
+    last = job.bolts.first_face_mm if job.bolts.last_face_mm is None else job.bolts.last_face_mm
     allowed = limit(job, job.setup.machine.axis(job.axis).tighten.limit)
     return BoltsView(
         bolt=bolt,
-        step=job.bolt_steps + 1,
+        step=job.bolts.steps + 1,
         of=job.ahead.bolts if job.ahead is not None else 0,
         limit=allowed if bolt else None,
-        since=shown_face(job, last - job.tight_face_mm, plus=True),
+        since=shown_face(job, last - job.bolts.first_face_mm, plus=True),
     )
 
 
 def _question(job: Job) -> QuestionView | None:
-    if job.question is None:
+    if job.asked is None:
         return None
-    answers = tuple(AnswerView(a.key, a.said) for a in job.question.answers)
-    return QuestionView(job.question.said, answers)
+    question = job.asked.question
+    answers = tuple(AnswerView(a.key, a.said) for a in question.answers)
+    return QuestionView(question.said, answers)
 
 
 def _verdict(job: Job) -> VerdictView | None:
-    proof = job.as_left
+    proof = job.sweeps.as_left
     if job.check is not None:
         return rounds.verdict(job)
     if proof is None or job.step not in ("clear", "sign"):

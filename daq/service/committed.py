@@ -3,7 +3,7 @@
 import logging
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from threading import Event as Signal
+from queue import Empty, SimpleQueue
 from threading import Thread
 
 from daq.audit.state import Shop
@@ -37,41 +37,66 @@ Subscriber = Callable[[Committed], None]
 class Publisher:
     """Tells every subscriber of each commit and waits for them, but for none too long.
 
-    One that fails or is too slow is told no more: it may hold up one press, and not the next.
+    Each has a thread of its own, so that it can be left behind. One that fails or is too slow
+    is told no more: it may hold up one press, and not the next.
     """
 
     def __init__(
         self, subscribers: Mapping[str, Subscriber], when_lost: Callable[[str], None]
     ) -> None:
         """`when_lost` is called with the name of a subscriber that is told no more."""
-        self._subscribers = dict(subscribers)
+        self._followers = {name: _Follower(name, tell) for name, tell in subscribers.items()}
         self._when_lost = when_lost
 
     def publish(self, what: Committed) -> None:
         """Return once all have done with it, or had their time."""
-        telling = [(name, *_told(name, tell, what)) for name, tell in self._subscribers.items()]
+        for follower in self._followers.values():
+            follower.tell(what)
         left = TURNS
-        for name, thread, done in telling:
-            while thread.is_alive() and left > 0:
-                thread.join(TURN_S)
+        for name, follower in list(self._followers.items()):
+            while (done := follower.done(TURN_S if left else 0.0)) is None and left:
                 left -= 1
-            if not done.is_set():
+            if not done:
                 _log.error("%s follows the ledger no more: it failed or was too slow", name)
-                del self._subscribers[name]
+                self._followers.pop(name).end()
                 self._when_lost(name)
 
+    def close(self) -> None:
+        """Nobody is told any more."""
+        while self._followers:
+            self._followers.popitem()[1].end()
 
-def _told(name: str, tell: Subscriber, what: Committed) -> tuple[Thread, Signal]:
-    """Tell it on a thread of its own, so that it can be left behind."""
-    done = Signal()
 
-    def work() -> None:
+class _Follower:
+    """A subscriber and its thread."""
+
+    def __init__(self, name: str, tell: Subscriber) -> None:
+        self._name = name
+        self._told: SimpleQueue[Committed | None] = SimpleQueue()
+        self._done: SimpleQueue[bool] = SimpleQueue()
+        Thread(target=self._work, args=(tell,), name=f"told-{name}", daemon=True).start()
+
+    def tell(self, what: Committed) -> None:
+        self._told.put(what)
+
+    def done(self, within_s: float) -> bool | None:
+        """Whether it has done with what it was told, or failed; None while it is at it."""
         try:
-            tell(what)
-            done.set()
-        except Exception:
-            _log.exception("%s failed at row %d", name, what.events[-1].seq)
+            return self._done.get(timeout=within_s)
+        except Empty:
+            return None
 
-    thread = Thread(target=work, name=f"told-{name}", daemon=True)
-    thread.start()
-    return thread, done
+    def end(self) -> None:
+        """It ends once it has done with what it is at."""
+        self._told.put(None)
+
+    def _work(self, tell: Subscriber) -> None:
+        while (what := self._told.get()) is not None:
+            well = False
+            try:
+                tell(what)
+                well = True
+            except Exception:
+                _log.exception("%s failed at row %d", self._name, what.events[-1].seq)
+            finally:
+                self._done.put(well)

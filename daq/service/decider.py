@@ -245,6 +245,7 @@ class Decider:
         """Answer whoever still waits and close the ledger."""
         for machine in self._takes:
             self._give_up(machine, why)
+        self._publisher.close()
         self._writer.close()
 
 

@@ -1,7 +1,7 @@
 """What the screens show of each machine, drawn anew when something of it changed."""
 
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import fields, replace
 from functools import reduce
 from typing import Any
 
@@ -12,7 +12,7 @@ from daq.audit.input import Input, Refused
 from daq.audit.state import MachineState, Shop
 from daq.gauges.config import GaugeConfig
 from daq.says import language
-from daq.screens import Pages, console, wall
+from daq.screens import Wall, console
 from daq.service import fitness
 from daq.service.clock import Clock
 from daq.service.committed import Committed
@@ -20,6 +20,8 @@ from daq.service.hub import Hub
 from daq.service.people import People
 from daq.service.proof import Proven
 from daq.words import GaugeStatus, Snapshot
+
+_OF_WALL = tuple(each.name for each in fields(Wall))
 
 
 class Screens:
@@ -105,7 +107,9 @@ class Screens:
         if self._proving:
             faults += (fitness.warning("record", self._proving),)
         drawn = console(state, served.say, served.offers)
-        pages = language().told(Pages(wall(state, served.say), drawn), self._people.names)
+        told = language().told(drawn, self._people.names)
+        # The console shows what the wall does, and more: it is made and told once.
+        pages = {"wall": {each: told[each] for each in _OF_WALL}, "console": told}
         recording = self._hub.recording
         snapshot = Snapshot(machine, state.seq, self._head, pages, faults, recording)
         self._hub.publish(snapshot, aim(state), gauge)

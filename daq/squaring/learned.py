@@ -8,6 +8,7 @@ other by the tangent of ψ, and its pivot acts at its distance divided by the co
 
 import math
 from dataclasses import astuple, dataclass, replace
+from functools import lru_cache
 
 from daq.squaring.equations import FIRST
 from daq.squaring.response import Answering
@@ -75,6 +76,7 @@ class AxisPrior:
     coupling_doubt: float
 
 
+@lru_cache(maxsize=64)
 def from_file(axes: Both[AxisPrior], ram: float, file_ram: float) -> Learned:
     """Return what a head starts from before anything is learned.
 

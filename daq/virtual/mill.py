@@ -88,6 +88,7 @@ class VirtualMill(AtGauge, AtHead, AtBolts, AtStations):
             head = self._head.state
             return {
                 "position": "swinging" if self._swinging else head.position,
+                "set_up": head.set_up,
                 "contact": head.contact,
                 "bolts": {a: "tight" if self._head.joint(a).tight else "loose" for a in AXES},
                 "number": self._gauge.face(),

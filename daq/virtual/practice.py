@@ -43,7 +43,9 @@ def _one(verb: str, say: str, **args: str | float) -> Operation:
 
 def _at_gauge(head: HeadState) -> list[Operation]:
     found = [
-        _one("swing", f"Swing to the {p}", position=p) for p in POSITIONS if p != head.position
+        _one("swing", f"Swing to the {p}", position=p)
+        for p in POSITIONS
+        if p != head.position or head.set_up != "ring"
     ]
     if head.contact == "free":
         found += [

@@ -88,7 +88,7 @@ def passing_for_now(bench):
 
 
 def zero(m):
-    if not m.bench.job.known:
+    if not m.bench.job.circle.known:
         raise Refused("may-hang-in-the-air")
     before = m.face(m.place)
     m.bench.do("zeroed", {}, [before] * 12 + [0.0] * 5)
@@ -158,7 +158,7 @@ def test_no_number_passes_for_one_of_now_at_any_step_of_an_audit(kind, trouble):
             break
         m.step()
         found += passing_for_now(b)
-        place = (b.job.step, b.job.axis, b.job.moves > 1, len(b.job.taken))
+        place = (b.job.step, b.job.axis, b.job.moves.made > 1, len(b.job.reads.taken))
         if TROUBLES[trouble] and place not in come:
             come.add(place)
             try:

@@ -34,9 +34,9 @@ def ways(m, axis):
         job = m.bench.job
         if job.step == "clear":
             return found
-        by_hand, before, moves = job.stop and job.stop.by_hand, m.head.true_mm(axis), job.moves
+        by_hand, before, moves = job.stop and job.stop.by_hand, m.head.true_mm(axis), job.moves.made
         m.step()
-        if m.bench.job.moves > moves and not by_hand:
+        if m.bench.job.moves.made > moves and not by_hand:
             found.append((before, m.head.true_mm(axis)))
     raise AssertionError(f"never done: {found}")
 
@@ -61,7 +61,7 @@ def test_a_pivot_anywhere_is_found_and_the_lean_never_grows_twice(radius, axis, 
     obeyed = ways(m, axis)
     grown = [grew(*way) for way in obeyed]
     assert not any(one and other for one, other in pairwise(grown))
-    assert m.bench.job.moves <= 5
+    assert m.bench.job.moves.made <= 5
     assert m.finish().verdict == "conforms"
 
 

@@ -42,10 +42,10 @@ def test_an_axis_left_in_doubt_by_the_other_move_is_checked_before_its_own():
 def test_that_check_teaches_how_the_one_turn_answers_on_the_other_axis():
     b = Bench(setup())
     m = first_tight(b)
-    before = b.job.learned.answering
+    before = b.job.head.learned.answering
     m.step()
     m.step()
-    after = b.job.learned.answering
+    after = b.job.head.learned.answering
     assert after.coupling_doubt("nod") < 0.25 * before.coupling_doubt("nod")
     assert abs(after.coupling("nod") + 0.02) < 3.0 * after.coupling_doubt("nod")
 

@@ -25,7 +25,7 @@ def test_a_bolt_that_was_over_is_put_right_as_the_same_step(bolt):
     assert (again.bolt, again.step, again.over, again.said) == (bolt, step, False, None)
     assert again.shift_face_mm == pytest.approx(0.003, abs=1e-9)
     assert again.since_face_mm == pytest.approx(0.003, abs=1e-9)
-    assert (b.job.bolt_steps, b.console["message"]) == (step, None)
+    assert (b.job.bolts.steps, b.console["message"]) == (step, None)
     said = en(b.refused("bolt", {"bolt": bolt}, [1.103] * 10))
     assert said.endswith(f"allowed: '{BOLTS[step]}', which is next.")
     (following,) = b.do("bolt", {"bolt": BOLTS[step]}, [1.105] * 10)

@@ -60,7 +60,7 @@ def test_another_sweep_for_a_reason_leaves_it_too(bench):
 def test_a_sweep_that_did_not_fit_is_swept_again_as_the_gauge_stands(bench):
     b = bench().start()
     b.sweep(1.0, 1.0, 1.0, 1.3, again=1.0)
-    assert b.job.step == "as-found" and not b.job.taken
+    assert b.job.step == "as-found" and not b.job.reads.taken
     assert not any(word in first_sight(b) for word in GAUGE)
 
 

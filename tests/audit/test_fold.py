@@ -49,7 +49,7 @@ def work(b, head, shift=0.0, until="clear"):
     """Obey the console until that step; returns the number of moves."""
     head.shift = shift
     Machinist(Simulated(b, head, samples=10)).work(until)
-    return b.job.moves
+    return b.job.moves.made
 
 
 @pytest.fixture

@@ -58,13 +58,13 @@ def spots_mistaken(m):
 def test_what_the_other_move_cannot_have_done_is_said_and_teaches_nothing(happens):
     b = Bench(setup())
     m = first_tight(b)
-    before = b.job.learned
+    before = b.job.head.learned
     done = happens(m)
     assert (done.axis, done.strange, done.shift_mm) == ("side", "bumped", None)
     said = b.console["message"]["say"]
     assert said.startswith("This is not what moving nod does to side to side:")
     assert "the ram is swung otherwise than said" in said
-    assert b.job.learned == before
+    assert b.job.head.learned == before
     assert b.job.step == "park"
     recheck(b)
 
@@ -92,7 +92,7 @@ def test_a_knock_while_tightening_is_read_again_said_and_not_taken_for_tightenin
         "Read both spots again."
     )
     assert en(wall(b.shop.machine("mill"), "Mill").headline) == "Read both spots again."
-    assert (b.job.step, b.job.axis, b.job.taken) == ("check", "nod", ())
+    assert (b.job.step, b.job.axis, b.job.reads.taken) == ("check", "nod", ())
     twice = both(m)
     assert (twice.strange, twice.shift_mm) == ("bumped", None)
     assert "Nothing is learned from it unless it comes again." in b.console["message"]["say"]
@@ -143,7 +143,7 @@ def test_what_each_watched_bolt_did_is_believed_when_it_is_read_twice():
     once, twice = both(m), both(m)
     assert (once.strange, twice.strange) == ("again", "")
     assert twice.shift_mm == pytest.approx(0.048, abs=0.003)
-    assert b.job.learned.answering.shift("nod") > 0.0
+    assert b.job.head.learned.answering.shift("nod") > 0.0
 
 
 def test_what_tightening_may_well_do_is_believed_at_once():
@@ -158,13 +158,13 @@ def test_what_tightening_may_well_do_is_believed_at_once():
 def test_a_gauge_that_was_away_between_two_checks_may_have_another_zero():
     b = Bench(setup())
     m = first_tight(b)
-    pivot = b.job.learned.answering.pivot_mm("nod")
+    pivot = b.job.head.learned.answering.pivot_mm("nod")
     b.do("gauge-fault", {"code": "silent"})
     b.do("gauge-back", {"run": "run-2", "gauge": "arm"})
     old, m.plus_mm = b.samples, m.plus_mm + 0.4
     b.samples = lambda values: [replace(sample, run="run-2") for sample in old(values)]
     assert both(m).strange == ""
-    answering = b.job.learned.answering
+    answering = b.job.head.learned.answering
     assert answering.pivot_mm("nod") == pytest.approx(pivot, abs=0.5)
     assert answering.coupling("nod") == pytest.approx(-0.02, abs=0.01)
 
@@ -195,5 +195,5 @@ def test_a_touch_test_between_the_readings_of_a_check_counts_neither_twice():
     assert told(b, "CheckDone")[-1].strange == ""
     assert b.job.step == "park"
     # What was learned is what the whole story says, the zero between included.
-    assert b.job.learned.answering == standing(b.job).answering
+    assert b.job.head.learned.answering == standing(b.job).answering
     recheck(b)

@@ -48,7 +48,7 @@ def test_what_was_learned_at_one_radius_holds_at_another(taught, radius):
     taught.setup = setup(radius)
     # 0.25 of slope · 2 R as large a lean as at 100 mm.
     m = audit(taught, head_at(0.4 * radius / 100.0, -0.5 * radius / 100.0, radius))
-    assert m.bench.job.learned.audits == 1
+    assert m.bench.job.head.learned.audits == 1
     signed = m.finish()
     assert (signed.verdict, signed.moves) == ("conforms", 2)
     assert first > 2
@@ -116,7 +116,7 @@ def test_taking_back_takes_back_what_was_learned_from_it():
         "CheckDone",
         "ResponseUpdated",
     ]
-    assert b.job.learned is not None and before.learned is None
+    assert b.job.head.learned is not None and before.head.learned is None
     (voided,) = b.do("undo")
     assert len(voided.voids) == 3
     assert replace(b.job, since=before.since) == before
@@ -155,7 +155,7 @@ def test_a_ram_swung_at_the_card_stays_swung_at_the_next_audit(taught):
     known = learned_of(taught)
     assert known.ram == pytest.approx(math.radians(15.0))
     again = audit(taught, head_at(0.0, -0.2, ram_deg=15.0))
-    assert again.bench.job.learned.ram == known.ram
+    assert again.bench.job.head.learned.ram == known.ram
     # Nod's move and what it does to side, which is then moved: both known beforehand.
     signed = again.finish()
     assert (signed.verdict, signed.moves) == ("conforms", 2)
@@ -164,7 +164,7 @@ def test_a_ram_swung_at_the_card_stays_swung_at_the_next_audit(taught):
 def test_another_angle_in_the_file_makes_what_was_learned_void(taught):
     taught.setup = setup(machine={"ram_angle": math.radians(10.0)})
     m = audit(taught, head_at(0.3, -0.4))
-    assert m.bench.job.learned is None and m.bench.job.setup.learned is None
+    assert m.bench.job.head.learned is None and m.bench.job.setup.learned is None
     assert learned_of(taught) is not None
 
 
@@ -179,9 +179,9 @@ def test_a_spot_come_back_to_untouched_teaches_how_well_it_repeats(taught):
     (parked,) = taught.take("right", m.face("right") + 0.002)
     # Three eighths more than twice one reading's variance, for the drift taken out: × √(2/3.125).
     assert parked.visit_mm == pytest.approx(0.8 * 0.002, abs=0.0004)
-    assert taught.job.visits == (parked.visit_mm,)
+    assert taught.job.gauge.visits == (parked.visit_mm,)
     taught.do("undo")
-    assert taught.job.visits == ()
+    assert taught.job.gauge.visits == ()
 
 
 def test_a_spot_that_was_never_left_teaches_nothing_of_that(taught):
@@ -209,8 +209,8 @@ def test_parked_where_the_sweep_ended_the_gauge_has_not_landed_anew(way, axis, s
     m = audit(b, head_at(*lean))
     m.sweep(*way)
     m.step()
-    assert b.job.story[-1].position == {"side": "right", "nod": "front"}[axis]
-    assert b.job.story[-1].stays == stays
+    assert b.job.head.story[-1].position == {"side": "right", "nod": "front"}[axis]
+    assert b.job.head.story[-1].stays == stays
 
 
 def test_a_file_put_right_voids_what_was_learned_by_the_wrong_one(taught):
@@ -224,9 +224,9 @@ def test_a_ram_said_to_have_moved_by_mistake_is_taken_back(taught):
     known = learned_of(taught)
     taught.do("open", {"reason": "scheduled"})
     taught.do("prepared", {"serial_number": "P-1", "ram_moved": True, "ram_angle": "20 deg"})
-    assert taught.job.ram_moved and taught.job.learned != known
+    assert taught.job.head.ram_moved and taught.job.head.learned != known
     taught.do("undo")
-    assert taught.job.step == "prepare" and not taught.job.ram_moved
+    assert taught.job.step == "prepare" and not taught.job.head.ram_moved
     taught.abandon("a wrong press")
     assert learned_of(taught).audits == known.audits
 

@@ -16,11 +16,11 @@ from tests.house.conftest import ROOT
 STAGE = '''
 """Before anybody signs: the vise's keys are wiped and put back."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from daq.audit.input import Input, Refused
 from daq.audit.events import Data, OfStage
-from daq.audit.folding import Change, go
+from daq.audit.folding import go
 from daq.audit.parts import Next
 from daq.audit.stage import Handler, Shows, Stage, Took
 from daq.audit.state import Job
@@ -57,8 +57,8 @@ def _wiped(job: Job, given: Input) -> tuple[Data, ...]:
     return (KeysWiped(count, Next("sign")),)
 
 
-def _change(job: Job, data: KeysWiped) -> Change:
-    return {**go(data.next), "own": {**job.own, "keys": Keys(data.wiped)}}
+def _change(job: Job, data: KeysWiped) -> Job:
+    return replace(go(job, data.next), own={**job.own, "keys": Keys(data.wiped)})
 
 
 def _says(job: Job) -> Wording:

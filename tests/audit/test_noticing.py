@@ -25,7 +25,7 @@ def test_the_unit_key_is_noticed_before_its_number_is_used(bench):
     front = next(spot for spot in b.console["circle"] if spot["position"] == "front")
     assert (b.console["unit"], front["value"]) == ("in", f"{1.2 / 25.4:.5f}")
     b.do("undo")
-    assert (b.job.taken, b.job.unit) == ((), "in")
+    assert (b.job.reads.taken, b.job.gauge.unit) == ((), "in")
 
 
 def test_the_unit_key_turns_every_number_into_the_new_unit(parked):
@@ -121,7 +121,7 @@ def test_a_gauge_that_stopped_flickering_does_not_count_as_stopped_at(moving):
 def test_a_gauge_that_stands_still_at_times_is_not_asked(moving):
     b = moving(noisy=("front", "parked"))
     b.do("stopped", {}, STOPPED)
-    assert b.job.question.said.code == "stop-far"  # of the way to go, not of the gauge
+    assert b.job.asked.question.said.code == "stop-far"  # of the way to go, not of the gauge
 
 
 def test_a_gauge_without_flicker_is_not_asked(moving):
@@ -130,13 +130,13 @@ def test_a_gauge_without_flicker_is_not_asked(moving):
         b.refused("gauge-noted", {"code": "number-stuck"}, STOPPED).code == "not-shown-by-samples"
     )
     b.do("stopped", {}, STOPPED)
-    assert b.job.question.said.code == "stop-far"  # of the way to go, not of the gauge
+    assert b.job.asked.question.said.code == "stop-far"  # of the way to go, not of the gauge
 
 
 def test_three_seconds_are_not_up_yet(moving):
     b = moving()
     b.do("stopped", {}, [*flickering(b, 1.18, 60), *[1.18] * 150])
-    assert b.job.question.said.code == "stop-far"  # of the way to go, not of the gauge
+    assert b.job.asked.question.said.code == "stop-far"  # of the way to go, not of the gauge
 
 
 def test_cracking_the_bolts_is_watched_by_a_gauge_that_moves(moving):

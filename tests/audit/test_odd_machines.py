@@ -87,7 +87,7 @@ def test_an_axis_is_moved_only_if_it_may_then_read_inside(limit, step):
     b = Bench(replace(setup, plan=plan_of(places))).start()
     for place, value in (("front", 1.502), ("right", 1.5), ("left", 1.5), ("front", 1.502)):
         b.take(place, value)
-    assert b.job.results["nod"].word == "close"
+    assert b.job.axes.results["nod"].word == "close"
     assert b.job.step == step
 
 
@@ -114,7 +114,7 @@ def test_lifting_the_contact_to_move_a_block_is_no_zero():
     lift = [1.2] * 8 + [0.6] + [0.0] * 6
     assert b.refused("zeroed", {}, lift).code == "lifted-for-block"
     b.take("right", 1.200)
-    assert len(b.job.taken) == 2
+    assert len(b.job.reads.taken) == 2
 
 
 def test_a_block_need_not_be_lifted_while_the_gauge_is_parked():

@@ -39,12 +39,12 @@ def test_a_lever_that_falls_off_contact_at_the_back_is_no_reading():
     b = lever()
     said = fallen_off(b)
     assert said.startswith("Off contact at back.") and "off its scale" in said
-    assert [r.position for r in b.job.taken] == ["front", "right"]
+    assert [r.position for r in b.job.reads.taken] == ["front", "right"]
     (event,) = b.do("off-scale", {"position": "back"})
     # The front's 0.350 on the face, as a length: times the cosine of the stylus.
     assert en(event) == "off scale, beyond 0.338 mm at back"
     assert event.beyond_mm == pytest.approx(0.350 * math.cos(STYLUS), abs=1e-9)
-    assert b.job.taken == () and b.job.sweeps == () and b.job.step == "closer"
+    assert b.job.reads.taken == () and b.job.sweeps.done == () and b.job.step == "closer"
     assert told(b, "SweepDone") == []
 
 
@@ -102,7 +102,7 @@ def test_a_head_not_yet_close_enough_is_brought_closer_again():
     b.take("right", 0.150)
     (event,) = b.do("off-scale", {"position": "back"}, [0.001] * 10)
     assert event.beyond_mm == pytest.approx(0.250 * math.cos(STYLUS), abs=1e-9)
-    assert b.job.step == "closer" and b.job.taken == ()
+    assert b.job.step == "closer" and b.job.reads.taken == ()
     b.do("closer")
     b.sweep(front=0.301, right=0.300, back=0.300, left=0.301)
     b.do("cleared")

@@ -95,7 +95,7 @@ def test_a_zero_in_the_middle_begins_the_round_again(check):
     b = opened(bench_of(), check)
     read(b, GOOD[check][:2])
     b.do("zeroed", {}, [GOOD[check][1]] * 12 + [0.0] * 5)
-    assert b.job.step == "stations" and b.job.taken == () and b.job.zeroed
+    assert b.job.step == "stations" and b.job.reads.taken == () and b.job.gauge.zeroed
     *_, done = read(b, [round(v - GOOD[check][1], 3) for v in GOOD[check]])
     assert done.round.word == "in"
 
@@ -124,7 +124,7 @@ def test_a_restart_in_the_middle_begins_the_round_again(check):
     b = opened(bench_of(), check)
     read(b, GOOD[check][:3])
     b.do("restarted")
-    assert b.job.step == "prepare" and b.job.taken == ()
+    assert b.job.step == "prepare" and b.job.reads.taken == ()
     b.prepare(free=FREE_MM)
     assert b.job.step == "stations"
     *_, done = read(b, GOOD[check])
@@ -148,7 +148,7 @@ def test_undo_takes_back_the_last_reading():
     before = b.console["stations"]
     take(b, 1.2)
     b.do("undo")
-    assert b.console["stations"] == before and len(b.job.taken) == 2
+    assert b.console["stations"] == before and len(b.job.reads.taken) == 2
     *_, done = read(b, GOOD["travel"][2:])
     assert done.round.word == "in"
     assert b.job.trail == ()
@@ -215,7 +215,8 @@ def test_touched_again_in_the_middle_the_round_goes_on():
     read(b, GOOD["travel"][:2])
     b.do("touch")
     b.do("take", {}, [FREE_MM] * 10)
-    assert b.console["title"].startswith("Bring the contact down again") and len(b.job.taken) == 2
+    assert b.console["title"].startswith("Bring the contact down again")
+    assert len(b.job.reads.taken) == 2
     *_, done = read(b, GOOD["travel"][2:])
     assert done.round.word == "in"
 

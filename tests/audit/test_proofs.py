@@ -88,7 +88,7 @@ def test_bolts_touched_again_make_the_earlier_proofs_void():
     b.do("tightened")
     b.take("front", 1.160)
     b.take("back", 1.160)
-    assert b.job.step == "final" and b.job.proofs == ()
+    assert b.job.step == "final" and b.job.sweeps.proofs == ()
     b.sweep(**IN)
     b.do("cleared")
     said = b.refused("sign", {"done_by": "T", **PAST, "as_left": 4, "as_left_why": "it was in"})
@@ -149,7 +149,7 @@ def flags(signed):
 
 def test_of_three_sweeps_as_found_the_first_is_signed_for():
     b = found_three_times(audit())
-    assert b.job.as_found == b.job.as_left == b.job.sweeps[0]
+    assert b.job.sweeps.as_found == b.job.sweeps.as_left == b.job.sweeps.done[0]
     signed = signed_of(b)
     assert flags(signed) == [(1, True, True), (2, False, False), (3, False, False)]
     assert signed.as_found == signed.as_left and signed.as_found.nod.word == "out"
@@ -165,7 +165,7 @@ def test_sweeping_again_until_it_is_in_does_not_take_the_question_about_past_wor
 
 def test_a_later_sweep_as_found_that_is_out_asks_for_past_work_too():
     b = found_three_times(audit(), first=CLOSE, second=OUT)
-    assert b.job.as_found.results.nod.word != "out"
+    assert b.job.sweeps.as_found.results.nod.word != "out"
     assert b.refused("sign", {"done_by": "T"}).code == "last-good-no-date"
 
 
@@ -224,9 +224,9 @@ def test_a_sweep_with_the_ring_turned_completes_the_first_as_found():
     b.sweep(**OUT)
     b.do("again", {"turned": "ring"})
     b.sweep(**{**OUT, "front": 1.204, "back": 1.116})
-    assert b.job.as_found.number == 2 and b.job.as_found.turned == "ring"
+    assert b.job.sweeps.as_found.number == 2 and b.job.sweeps.as_found.turned == "ring"
     b.do("again", {"why": "not sure"})
     b.sweep(**IN)
     b.do("again", {"turned": "ring"})
     b.sweep(**IN)
-    assert (b.job.as_found.number, b.job.as_left.number) == (2, 2)
+    assert (b.job.sweeps.as_found.number, b.job.sweeps.as_left.number) == (2, 2)

@@ -44,7 +44,7 @@ def test_a_bump_is_said_and_not_learned_from(taught):
     assert "was knocked" in taught.console["message"]["say"]
     assert "Nothing is learned" in en(check)
     assert taught_since(taught, n) == []
-    assert taught.job.learned == before
+    assert taught.job.head.learned == before
     m.finish()
     known = learned_of(taught).answering
     assert known.pivot_mm("nod") == pytest.approx(PIVOT_MM, abs=3.0)
@@ -54,12 +54,12 @@ def test_a_bump_is_said_and_not_learned_from(taught):
 
 def test_a_knock_between_the_check_and_the_sweep_is_said_and_not_learned_from(taught):
     m = at_the_check(taught, 0.0, -0.4).work("final")
-    before = taught.job.learned.answering
+    before = taught.job.head.learned.answering
     m.head.lift_mm -= 0.04
     m.head.shift("side", 0.05)
     done = m.sweep()
     assert done.apart and "was it knocked" in taught.console["message"]["say"]
-    assert taught.job.learned.answering.mean == pytest.approx(before.mean, abs=0.01)
+    assert taught.job.head.learned.answering.mean == pytest.approx(before.mean, abs=0.01)
 
 
 def test_the_wrong_adjuster_is_said_and_not_learned_from(taught):
@@ -90,7 +90,7 @@ def test_a_pivot_on_the_wrong_side_is_said_and_not_learned_from():
     assert check.strange == "reversed"
     assert check.results.nod.d_mm > 0.1
     assert "went the other way than the number said" in b.console["message"]["say"]
-    assert taught_since(b, n) == [] and b.job.learned is None
+    assert taught_since(b, n) == [] and b.job.head.learned is None
     signed = m.finish()
     assert signed.verdict == "conforms" and signed.moves <= 3
     assert told(b, "ResponseUpdated") == [] and b.shop.machine(b.machine).learned is None
@@ -156,7 +156,8 @@ def test_bolts_pulled_up_in_the_middle_of_a_second_move_show_no_shift(taught):
     taught.do("tightened", {}, [m.face("front")] * 10)
     m.miss_mm = 0.0
     m.work("final")
-    assert taught.job.shifts == () or abs(taught.job.shifts[-1].shift_mm) < 0.003
+    shifts = taught.job.tightening.shifts
+    assert shifts == () or abs(shifts[-1].shift_mm) < 0.003
 
 
 class Restless(Bench):

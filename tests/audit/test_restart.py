@@ -74,7 +74,7 @@ def test_a_restart_asks_and_reads_anew_before_any_stop_at(step, meanwhile):
     m = begun(step)
     b = m.bench
     MEANWHILE[meanwhile](m)
-    moves, stood = b.job.moves, b.job.step
+    moves, stood = b.job.moves.made, b.job.step
     b.do("restarted")
     console = b.console
     assert console["stop_at"] is None and b.aim is None

@@ -38,10 +38,10 @@ def test_a_stop_pressed_before_anything_was_turned_is_asked_about(side_mm, nod_m
     assert (second["say"], second["primary"]) == ("Yes, stopped on purpose", False)
     assert asked.past_face_mm == pytest.approx(m.face(m.place) - stop.stop_face_mm)
     # Nothing is made of it: no move, nothing read, nothing learned.
-    assert (b.job.moves, b.job.story, b.job.stop) == (0, before.story, stop)
+    assert (b.job.moves.made, b.job.head.story, b.job.stop) == (0, before.head.story, stop)
     b.do("answer", {"key": "turn-on"})
     assert (b.job.step, b.job.axis, b.job.stop) == ("move", stop.axis, stop)
-    assert (b.job.moves, b.job.story, b.job.base) == (0, before.story, before.base)
+    assert (b.job.moves.made, b.job.head.story, b.job.base) == (0, before.head.story, before.base)
     assert b.aim.stop_face_mm == stop.stop_face_mm
     assert m.finish().verdict == "conforms"
 
@@ -63,7 +63,7 @@ def test_a_stop_on_purpose_is_a_move_that_ends_there():
     (moved,) = m.bench.do("stopped", {"on_purpose": True}, [m.face(m.place)] * 10)
     assert moved.reading.mean_mm == pytest.approx(m.face(m.place))
     assert en(moved).endswith("short of the stop-at. The check takes it as it stands.")
-    assert (m.bench.job.step, m.bench.job.moves) == ("check", 1)
+    assert (m.bench.job.step, m.bench.job.moves.made) == ("check", 1)
 
 
 def test_pressed_once_more_where_it_was_asked_about_it_goes_no_further():
@@ -72,7 +72,7 @@ def test_pressed_once_more_where_it_was_asked_about_it_goes_no_further():
     pressed(m)
     m.bench.do("answer", {"key": "turn-on"})
     pressed(m)
-    assert (m.bench.job.step, m.bench.job.moves) == ("check", 1)
+    assert (m.bench.job.step, m.bench.job.moves.made) == ("check", 1)
 
 
 def test_further_on_but_not_there_it_is_asked_again():
@@ -121,7 +121,7 @@ def test_the_question_can_be_taken_back():
     stop = m.bench.job.stop
     pressed(m)
     m.bench.do("undo")
-    assert (m.bench.job.step, m.bench.job.stop, m.bench.job.question) == ("move", stop, None)
+    assert (m.bench.job.step, m.bench.job.stop, m.bench.job.asked) == ("move", stop, None)
 
 
 def test_of_a_shim_it_is_asked_whether_it_is_in():

@@ -10,7 +10,7 @@ def test_base_is_the_clamped_reading_and_the_drop_does_not_move_the_stop_at(benc
     """R 100, nod pivot 150 behind, base 1.200 at front, D_nod +0.080: stop at 1.100."""
     b = bench(radius=100.0, nod_pivot=150.0).start()
     b.sweep(front=1.200, right=1.160, back=1.120, left=1.160)
-    assert b.job.results["nod"].d_mm == pytest.approx(0.080, abs=1e-9)
+    assert b.job.axes.results["nod"].d_mm == pytest.approx(0.080, abs=1e-9)
     b.take("front", 1.200)
     assert b.console["stop_at"]["value"] == "1.100"
     (event,) = b.do("loosened", {}, [1.180] * 10)
@@ -30,9 +30,9 @@ def test_swept_the_other_way_round_is_asked_about_before_any_stop_at(bench):
     assert b.console["stop_at"] is None and b.aim is None
     assert b.refused("loosened", {}, [0.060] * 10).of["asked"] == "loosened"
     b.do("answer", {"key": "other-way"})
-    assert b.job.results["side"].d_mm == pytest.approx(0.120, abs=1e-9)
+    assert b.job.axes.results["side"].d_mm == pytest.approx(0.120, abs=1e-9)
     assert b.console["stop_at"]["value"] == "0.000"
-    assert b.job.as_found.results.side.d_mm == pytest.approx(0.120, abs=1e-9)
+    assert b.job.sweeps.as_found.results.side.d_mm == pytest.approx(0.120, abs=1e-9)
 
 
 def test_nod_parked_at_the_back_is_sent_to_the_front(bench):
@@ -89,9 +89,9 @@ def test_a_zero_in_the_middle_of_a_sweep_starts_it_again(bench):
     b.take("front", 1.200)
     b.take("right", 1.160)
     b.do("zeroed", {}, [1.160] * 12 + [0.000] * 5)
-    assert b.job.taken == () and b.job.step == "as-found"
+    assert b.job.reads.taken == () and b.job.step == "as-found"
     b.sweep(front=0.040, right=0.000, back=-0.040, left=0.000)
-    assert b.job.results["nod"].d_mm == pytest.approx(0.080, abs=1e-9)
+    assert b.job.axes.results["nod"].d_mm == pytest.approx(0.080, abs=1e-9)
 
 
 def test_a_parked_reading_like_no_other_asks_whether_it_was_zeroed(bench):
@@ -121,7 +121,7 @@ def test_a_return_error_past_its_limit_means_another_sweep(bench):
     b = bench().start()
     done = b.sweep(front=1.200, right=1.160, back=1.120, left=1.160, again=1.206)
     assert not done.usable
-    assert b.job.step == "as-found" and b.job.taken == ()
+    assert b.job.step == "as-found" and b.job.reads.taken == ()
     assert "0.006" in b.console["message"]["say"]
 
 
@@ -135,7 +135,7 @@ def test_a_gauge_that_counts_down_is_shown_as_its_own_face(bench):
     """The same head seen by a gauge that counts down: every shown number changes its sign."""
     b = bench(counts_up=False).start(free=0.0, up=-1.0)
     b.sweep(front=-1.200, right=-1.160, back=-1.120, left=-1.160)
-    assert b.job.results["nod"].d_mm == pytest.approx(0.080, abs=1e-9)
+    assert b.job.axes.results["nod"].d_mm == pytest.approx(0.080, abs=1e-9)
     b.take("front", -1.200)
     assert b.console["stop_at"]["value"] == "-1.100"
     assert b.console["stop_at"]["way"] == "up"

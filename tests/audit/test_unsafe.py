@@ -142,10 +142,10 @@ def test_the_quill_is_raised_before_the_base_is_read_and_only_for_a_big_nod(nod_
 def test_a_contact_set_anew_for_a_big_nod_is_said_and_the_audit_goes_on():
     m = Machinist(Bench(machine()), RigidHead(mill(), 0.0, 1.5)).start().work("park")
     b = m.bench
-    free = b.job.free_pushed_mm
+    free = b.job.gauge.free_pushed_mm
     m.head.lift_mm += 0.4
     m.step()
     assert b.job.step == "question"
     b.do("answer", {"key": "set-anew"})
-    assert b.job.step == "loosen" and b.job.free_pushed_mm == free
+    assert b.job.step == "loosen" and b.job.gauge.free_pushed_mm == free
     assert m.finish().verdict == "conforms"

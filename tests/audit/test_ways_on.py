@@ -12,10 +12,10 @@ def test_a_lift_of_a_gauge_zeroed_in_the_air_is_not_taken_for_a_zero(bench):
     assert "or the contact was lifted" in b.console["message"]["say"]
     b.do("take", {}, [0.0] * 10)
     assert b.console["message"]["say"] == "Not zeroed: carry on."
-    assert [r.position for r in b.job.taken] == ["front"]
+    assert [r.position for r in b.job.reads.taken] == ["front"]
     assert b.refused("take", {"position": "right"}, [0.0] * 10).code == "off-contact"
     b.take("right", 1.16)
-    assert b.job.free_pushed_mm == 0.0
+    assert b.job.gauge.free_pushed_mm == 0.0
 
 
 def test_a_gauge_zeroed_in_the_air_and_zeroed_again_on_the_surface(bench):
@@ -148,8 +148,8 @@ def test_a_doubted_sweep_stays_the_as_found_until_another_is_chosen(bench):
     b.do("answer", {"key": "sweep-again"})
     done = b.sweep(front=1.7, right=1.7, back=1.7, left=1.7)
     assert (done.purpose, done.why.code) == ("as-found", "spot-differs")
-    assert [sweep.number for sweep in b.job.founds] == [1, 2]
-    assert b.job.as_found.number == 1
+    assert [sweep.number for sweep in b.job.sweeps.founds] == [1, 2]
+    assert b.job.sweeps.as_found.number == 1
     b.do("cleared")
     why = {"as_found": 2, "as_found_why": "bumped before it was parked"}
     past = {"last_good": "2026-01-05", "disposition": "held"}

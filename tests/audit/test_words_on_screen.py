@@ -279,7 +279,7 @@ def brought_closer():
 
 def test_a_head_brought_closer_may_still_be_off_scale():
     b = brought_closer()
-    assert (b.job.step, b.job.latest) == ("final", None)
+    assert (b.job.step, b.job.sweeps.latest) == ("final", None)
     (off,) = [a for a in b.console["actions"] if a["kind"] == "off-scale"]
     assert off["say"] == "Off scale at the front: record it"
     assert off["payload"] == {"position": "front"}

@@ -56,7 +56,7 @@ def zeroed_at_right(hz):
     b.turn(0.737)
     if b.turn(0.0)[0].question is not None:
         b.do("answer", {"key": "zeroed"})
-    assert (b.job.step, b.job.taken) == ("as-found", ())
+    assert (b.job.step, b.job.reads.taken) == ("as-found", ())
     return b
 
 
@@ -67,9 +67,9 @@ def test_turning_back_to_where_it_was_zeroed_is_no_new_zero(hz):
     assert b.turn(0.0) == ()
     for position, value in (("right", 0.0), ("back", 0.021), ("left", -0.016)):
         b.read(position, value)
-        assert b.job.taken[-1].position == position
+        assert b.job.reads.taken[-1].position == position
     b.read("front", -0.037)
-    assert b.job.latest is not None and b.job.sweeps[-1].usable
+    assert b.job.sweeps.latest is not None and b.job.sweeps.done[-1].usable
 
 
 @pytest.mark.parametrize("hz", RATES)
@@ -83,7 +83,7 @@ def test_the_return_to_a_first_spot_that_was_zeroed_is_no_new_zero(hz):
         b.read(position, value)
     assert b.turn(0.0) == ()
     b.read("front", 0.0)
-    assert b.job.latest is not None
+    assert b.job.sweeps.latest is not None
 
 
 @settings(derandomize=True, max_examples=60, deadline=None)
@@ -106,8 +106,8 @@ def test_no_sweep_of_a_zeroed_gauge_is_voided_by_turning(hz, zero_at, side, nod)
             assert event.question is not None
             b.do("answer", {"key": "not-zeroed"})
         b.do("take", {"position": position}, [face[position]] * 10)
-        assert len(b.job.taken) == count % 5
-    assert b.job.latest is not None
+        assert len(b.job.reads.taken) == count % 5
+    assert b.job.sweeps.latest is not None
 
 
 def parked(b, face):
@@ -155,7 +155,7 @@ def test_a_pair_check_after_stopping_at_zero_is_not_begun_again(hz, face):
     b.turn(0.150)
     assert b.turn(0.0) == ()
     b.read(spot, 0.0)
-    assert (b.job.step, b.job.taken) != ("check", ())
+    assert (b.job.step, b.job.reads.taken) != ("check", ())
 
 
 @pytest.mark.parametrize("hz", [2, 4, 10])
@@ -172,7 +172,7 @@ def test_at_a_spot_not_read_yet_a_slow_gauge_is_asked_about(hz):
     assert not any(a["primary"] for a in b.console["actions"]), "a pedal answers nothing"
     assert [s["key"] for s in b.console["steps"] if s["state"] == "now"] == ["as-found"]
     b.do("answer", {"key": "not-zeroed"})
-    assert (b.job.taken, b.job.known, b.job.step) == (before.taken, before.known, "as-found")
+    assert (b.job.reads, b.job.circle, b.job.step) == (before.reads, before.circle, "as-found")
 
 
 @pytest.mark.parametrize("key", ["zeroed", "not-zeroed"])
@@ -186,9 +186,9 @@ def test_an_answer_about_the_zero_can_be_put_right(key):
     b.do("answer", {"key": key})
     assert ("not-zeroed" in b.offered()) == (key == "zeroed")
     if key == "zeroed":
-        assert b.job.taken == ()
+        assert b.job.reads.taken == ()
         b.do("not-zeroed")
-    assert b.job.taken == before.taken
+    assert b.job.reads.taken == before.reads.taken
 
 
 def test_a_fast_gauge_that_is_zeroed_in_a_sweep_begins_again_at_once():
@@ -209,10 +209,10 @@ def test_i_did_not_zero_it_gives_the_sweep_back(hz):
     button = next(a for a in b.console["actions"] if a["kind"] == "not-zeroed")
     assert (button["primary"], button["key"] == "Enter") == (False, False)
     b.do("not-zeroed")
-    assert [r.position for r in b.job.taken] == ["front"]
-    assert b.job.free_pushed_mm == pytest.approx(-1.0)
+    assert [r.position for r in b.job.reads.taken] == ["front"]
+    assert b.job.gauge.free_pushed_mm == pytest.approx(-1.0)
     b.do("undo")
-    assert b.job.taken == ()
+    assert b.job.reads.taken == ()
     assert b.refused("not-zeroed").code == "nothing-noticed"
 
 
@@ -229,7 +229,7 @@ def test_i_did_not_zero_it_gives_the_stop_at_back(hz):
     assert b.job.stop is None
     b.do("not-zeroed")
     assert (b.job.step, b.job.stop, b.job.base) == ("loosen", before.stop, before.base)
-    assert (b.job.known, b.job.story) == (before.known, before.story)
+    assert (b.job.circle.known, b.job.head.story) == (before.circle.known, before.head.story)
 
 
 def test_a_jump_is_denied_as_a_zero_is():
@@ -255,7 +255,7 @@ def test_what_the_gauge_does_while_it_is_asked_is_not_taken_back():
     b.do("gauge-noted", {"code": "unit-changed"}, [0.0] * 10)
     b.do("gauge-back", {"run": "run-2", "gauge": "arm"})
     b.do("answer", {"key": "not-zeroed"})
-    assert (b.job.unit, len(b.job.taken)) == ("in", 1)
+    assert (b.job.gauge.unit, len(b.job.reads.taken)) == ("in", 1)
 
 
 @pytest.mark.parametrize("hz", RATES)

@@ -4,8 +4,8 @@
 
 Runs the real demo in this process with a profile hook on every thread, works the practice mill
 over HTTP to the end of its first sweep, and counts the project's own files and calls of each
-press: of a plain take, and of the one that closes the sweep. Readers, the mill and what a screen
-is sent meanwhile are left out of neither, but for the rooms of gauges and mill.
+press: of a plain take, and of the one that closes the sweep. The decider's turns while a take
+settles are counted, too, and whoever follows the ledger; the rooms of gauges and mill are not.
 """
 
 import json

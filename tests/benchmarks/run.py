@@ -15,6 +15,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import asdict, dataclass
 from pathlib import Path
 
+import crowd_rows
 import daemon_rows
 import fit_rows
 import gauge_rows
@@ -54,10 +55,11 @@ class Counts:
     audit_s: float
     kept: int
     audits: int
+    asked: int
 
 
-FULL = Counts(1000, 2000, 5, audit_s=90.0, kept=daemon_rows.CAPACITY, audits=2000)
-QUICK = Counts(frames=60, events=20, repeats=1, audit_s=1.0, kept=200, audits=12)
+FULL = Counts(1000, 2000, 5, audit_s=90.0, kept=daemon_rows.CAPACITY, audits=2000, asked=300)
+QUICK = Counts(frames=60, events=20, repeats=1, audit_s=1.0, kept=200, audits=12, asked=5)
 
 GROUPS: dict[tuple[int, ...], Callable[[Path, Counts], Measured]] = {
     (1,): lambda folder, n: live_rows.measure(folder, 8, n.frames, 2.5),
@@ -66,11 +68,12 @@ GROUPS: dict[tuple[int, ...], Callable[[Path, Counts], Measured]] = {
     (6,): lambda folder, n: ledger_rows.measure(folder, n.events),
     (7,): lambda folder, n: ledger_rows.chained(folder, n.events),
     (8,): lambda folder, n: ledger_rows.audit_bytes(folder),
-    (9, 10): lambda folder, n: year_rows.measure(folder, n.audits, n.repeats),
+    (9, 9, 10): lambda folder, n: year_rows.measure(folder, n.audits, n.repeats),
     (11,): lambda folder, n: fit_rows.measure(),
     (12,): lambda folder, n: daemon_rows.memory(folder, n.repeats, n.audit_s, n.kept),
     (13,): lambda folder, n: daemon_rows.first_number(folder, n.repeats),
     (14,): lambda folder, n: daemon_rows.vanished(folder, 2 * n.repeats),
+    (15,): lambda folder, n: crowd_rows.measure(folder, n.asked),
 }
 """The rows' numbers (a single one is that of every row), and what measures them.
 

@@ -119,8 +119,12 @@ class Demo:
 
     def verify(self) -> "subprocess.CompletedProcess[str]":
         """`headsweep ledger verify` on this demo's record."""
+        return self.ledger("verify")
+
+    def ledger(self, action: str) -> "subprocess.CompletedProcess[str]":
+        """Any `headsweep ledger` command on this demo's record."""
         return subprocess.run(
-            [HEADSWEEP, "ledger", "verify", "--data", str(self.data)],
+            [HEADSWEEP, "ledger", action, "--data", str(self.data)],
             capture_output=True,
             text=True,
             timeout=PATIENCE_S,

@@ -87,6 +87,8 @@ class Person(AtMill):
                 return {"kind": "bolt", "axis": self.axis(), "bolt": bolt}
             case "loosen" | "tighten":
                 return {"kind": step, "axis": self.axis()}
+            case "stations":
+                return {"kind": "station", **self.station()}
             case "move":
                 stop_at = part(self.page, "stop-value")
                 return {"kind": "turn", "axis": self.axis(), "stop_at_text": stop_at}
@@ -96,6 +98,16 @@ class Person(AtMill):
         """The spot marked as next on the circle."""
         station = self.page.locator("[data-part=circle] [data-state=next]")
         return str(station.get_attribute("data-place"))
+
+    def station(self) -> Mapping[str, Any]:
+        """What the instruction has the hands turn or move, and to where."""
+        title = part(self.page, "title").replace("\n", " ")
+        if turned := re.search(r"to (\d+)°, the gauge ([\d.]+) mm below", title):
+            to = {"to": float(turned[1]), "at": float(turned[2]), "seat": 1}
+            return {"what": "turn-spindle", "to": to}
+        moved = re.match(r"Move the table to ([\d.]+) mm along (X|Y)", title)
+        assert moved, title
+        return {"what": "move-table", "to": {"axis": moved[2].lower(), "to": float(moved[1])}}
 
     def bolt(self) -> str | None:
         """The number of the one bolt named by the instruction, where it names one."""
@@ -121,6 +133,10 @@ class Person(AtMill):
         """Press what the step asks for, and wait until the screen shows what came of it."""
         self._carried_out(self.press_primary)
         return Ack("", True, (), "ok")
+
+    def open(self, words: str) -> None:
+        """Press the button with these words that opens an audit."""
+        self._carried_out(self.page.locator("[data-action=open]", has_text=words).click)
 
     def answer(self, words: str) -> None:
         """Press the answer with these words."""
@@ -158,8 +174,9 @@ class Finger(Person):
         self.page.locator("[data-action].primary").click()
         if step == "sign":
             box = self.page.locator("[data-part=ask]")
-            for name, text in FIELDS.items():
-                box.locator(f"[name={name}]").fill(text)
+            asked = {str(field.get_attribute("name")) for field in box.locator("[name]").all()}
+            for name in asked & FIELDS.keys():
+                box.locator(f"[name={name}]").fill(FIELDS[name])
             box.locator("[data-part=ask-yes]").click()
 
 

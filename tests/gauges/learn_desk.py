@@ -19,13 +19,16 @@ class Desk:
 
     "streams", "answers", "key" as gauges do; "started": streams once it got a request;
     "noise": bytes that are no frames, by itself. `after` tells frames from the moment the
-    gauge's number was learned, when the file is tried: what then comes instead.
+    gauge's number was learned, when the file is tried: what then comes instead. `hole`: after
+    which thing that was done, counted from 1, nothing comes from when until when, seconds.
     """
 
-    def __init__(self, trial, manner="streams", own=None, after=None):
+    def __init__(self, trial, manner="streams", own=None, after=None, hole=(0, 0.0, 0.0)):
         self.trial, self.manner, self.after = trial, manner, after
         self.own = own or Line(9600)
         self.says, self.done, self.asks = [], [], []
+        self.hole = hole
+        self.silent_ns = (0, 0)
         self.now = 0
         self.sent = 0
         self.wanted = 0
@@ -68,6 +71,9 @@ class Desk:
     def do(self, step, text):
         self.says.append(text)
         self.done.append(step)
+        nth, begins_s, ends_s = self.hole
+        if len(self.done) == nth:
+            self.silent_ns = self.now + round(begins_s * S), self.now + round(ends_s * S)
         if step == "work":
             self.place = lambda at: 0.6 - math.cos(2 * math.pi * (at + self.uneven()) / PERIOD_S)
         elif step == "rest":
@@ -89,6 +95,9 @@ class Port:
     def read(self, wait_s):
         desk, end = self.desk, self.desk.now + round(wait_s * S)
         sends = desk.running or desk.wanted
+        begins, ends = desk.silent_ns
+        if begins <= self.due < ends:
+            self.due = ends
         if not sends or self.due > end:
             desk.now = end
             return b""

@@ -17,13 +17,18 @@ from tests.gauges.learn_bench import QUICK, TODAY, Bench
 from tests.rigs.shelf import SHELF
 
 LEARNED = [
-    "text-plain",
     "text-key-thrice",
     "bcd-hex-asked",
     "bits-inch",
     *(
         pytest.param(key, marks=pytest.mark.long)
-        for key in ("text-trailing-sign", "text-inch-asked", "text-lever", "bcd-packed")
+        for key in (
+            "text-plain",
+            "text-trailing-sign",
+            "text-inch-asked",
+            "text-lever",
+            "bcd-packed",
+        )
     ),
 ]
 """Both units, all shapes, all manners of talk, also without the long ones; the rest of the shelf

@@ -12,6 +12,7 @@ from tests.gauges.learn_desk import Desk, learned
 from tests.gauges.learn_trials import CHECKED, NOT_TO_BE_TOLD, PLAIN, Trial, signed
 
 FIXED = ("--baud", "9600")
+HURRIED = Patience(listen_s=2.0, work_s=2.6, still_s=0.35, push_s=20.0)
 
 
 def config(text):
@@ -49,6 +50,13 @@ def test_a_last_digit_that_is_never_proved_makes_no_file():
     rare = Trial(lambda n, nth: f"{signed(n, 4)} mm\r\n".encode(), 0.0001, 1.3)
     with pytest.raises(LearnError, match="not seen that the last digit"):
         learned(Desk(rare), *FIXED, patience=Patience(still_s=4.0, work_s=3.0, push_s=20.0))
+
+
+def test_what_a_hand_did_while_nothing_came_is_no_jump_of_the_number():
+    """A gauge, or its adapter, that says nothing for longer than half a turn of the hand."""
+    desk = Desk(PLAIN["packed"], own=Line(2400), hole=(2, 1.0, 2.4))
+    found = config(learned(desk, "--baud", "2400", patience=HURRIED))
+    assert (found.line.baud, found.resolution) == (2400, pytest.approx(0.001))
 
 
 def test_digits_that_cannot_be_told_apart_make_no_file():

@@ -37,8 +37,8 @@ def test_the_scenes_are_every_step_and_more():
     assert steps == {*STAGES, ""}
     jobs = [state.job for state in scenes() if state.job is not None]
     assert {job.reason for job in jobs} == set(get_args(Reason))
-    assert any(state.unsafe for state in scenes()) and any(j.question for j in jobs)
-    assert {job.unit for job in jobs} == {"mm", "in"} and any(job.whole for job in jobs)
+    assert any(state.unsafe for state in scenes()) and any(j.asked for j in jobs)
+    assert {job.gauge.unit for job in jobs} == {"mm", "in"} and any(job.axes.whole for job in jobs)
 
 
 def test_every_page_is_json_with_the_fields_of_its_view():

@@ -38,5 +38,6 @@ def test_it_is_opened_read_and_signed_and_comes_out_the_same_again(tmp_path, con
     press("cleared")
     shown = press("sign", {"done_by": "T"})
     assert shown["title"].startswith("Table along its travel: inside. Audit")
+    assert shown["detail"] == "Done by T. Ready for the next one."
     assert list(differences(rig.ledger.events(), rig.ledger.chunk)) == []
     rig.decider.close("over")

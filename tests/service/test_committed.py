@@ -1,12 +1,16 @@
 """Whoever follows the ledger is told after the commit; one that fails or hangs stops nobody."""
 
+import sys
 import threading
+from dataclasses import fields
 
 import pytest
 
+from daq.screens import Console, Wall
 from daq.service import committed
 from daq.service.hub import SCREENS
 from daq.words import GaugeStatus
+from tests.patience import PATIENCE_S, until
 from tests.service.test_decider import MILL, Rig
 
 
@@ -32,7 +36,8 @@ def make(tmp_path, config, clock, sample):
 
     yield rig
     for each in made:
-        each.decider.close("over")
+        if not each.closed:
+            each.decider.close("over")
 
 
 def opened(rig, command_id="c1"):
@@ -55,6 +60,18 @@ def test_it_is_told_the_events_as_read_back_and_the_state_before_and_after(make)
         recorded.audit,
     )
     assert (what.machines, what.head) == ({MILL}, rig.ledger.head)
+
+
+def test_each_is_told_on_one_thread_of_its_own_which_ends_with_the_service(make):
+    threads = []
+    follower = Follower(lambda what: threads.append(threading.current_thread()))
+    rig = make(other=follower)
+    assert opened(rig).accepted and abandoned(rig).accepted
+    assert threads[0] is threads[1] is not threading.current_thread()
+    rig.decider.close("over")
+    rig.closed = True
+    threads[0].join(PATIENCE_S)
+    assert not threads[0].is_alive()
 
 
 def test_what_is_refused_is_told_to_nobody(make):
@@ -86,6 +103,8 @@ def test_one_that_hangs_holds_up_one_press_and_no_other(make, monkeypatch):
     assert (len(hanging.told), len(other.told)) == (1, 2)
     assert rig.hub.health()["dropped"] == ["hanging"]
     held.set()
+    until(lambda: "told-hanging" not in {each.name for each in threading.enumerate()})
+    assert len(hanging.told) == 1
 
 
 def test_screens_that_do_not_follow_say_so_and_show_no_number(make, monkeypatch):
@@ -109,6 +128,19 @@ def counted(rig, monkeypatch):
         lambda shown, *more: (drawn.append(shown.machine), publish(shown, *more)),
     )
     return drawn
+
+
+def test_what_both_pages_show_is_made_once(make, monkeypatch):
+    """A page more than the other shows the rest."""
+    rig, module, drawn = make(), sys.modules["daq.screens.wall"], []
+    instruction = module.instruction
+    monkeypatch.setattr(module, "instruction", lambda job: drawn.append(job) or instruction(job))
+    assert opened(rig).accepted
+    assert len(drawn) == 1
+    wall, console = (rig.hub.snapshot(MILL).pages[page] for page in ("wall", "console"))
+    assert wall == {name: console[name] for name in wall}
+    assert set(wall) == {each.name for each in fields(Wall)}
+    assert set(console) == {each.name for each in fields(Console)}
 
 
 @pytest.fixture

@@ -59,7 +59,7 @@ def test_a_spot_that_was_zeroed_is_come_back_to_in_peace(rig):
     rig.stand(0.0)
     if rig.job.step == "question":
         assert rig.post("answer", {"key": "zeroed"}, "yes").result(0).accepted
-    assert (rig.types().count("ReadingTaken"), rig.job.taken) == (1, ())
+    assert (rig.types().count("ReadingTaken"), rig.job.reads.taken) == (1, ())
     zeros = rig.types().count("Zeroed")
     for position, value in (("front", -0.037), ("right", 0.0), ("back", 0.02), ("left", -0.017)):
         ack = rig.read(position, value)
@@ -91,6 +91,6 @@ def test_a_zero_nobody_pressed_is_denied_with_one_press(rig):
     assert key.items() <= next(a for a in offered if key.items() <= a.items()).items()
     assert rig.post(key["kind"], key["payload"], "no").result(0).accepted
     rig.stand(0.0)
-    assert [r.position for r in rig.job.taken] == ["front"]
+    assert [r.position for r in rig.job.reads.taken] == ["front"]
     assert rig.types().count("Zeroed") == 1
     assert rig.read("right", 0.0).accepted

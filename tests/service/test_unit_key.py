@@ -87,7 +87,7 @@ def test_the_audit_follows_what_the_gauge_shows(rig, step):
                 rig.press_unit()
                 rig.stream([value] * frames)
             rig.stand(value, 1.2)
-            assert rig.job.unit == rig.unit, (frames, presses)
+            assert rig.job.gauge.unit == rig.unit, (frames, presses)
 
 
 @pytest.mark.parametrize("step", STEPS)
@@ -100,7 +100,7 @@ def test_no_press_is_refused_for_the_unit(rig, step, presses, frames):
         rig.stream([value] * frames)
     rig.press_on(step, value)
     rig.stand(value, 1.2)
-    assert rig.job.unit == rig.unit
+    assert rig.job.gauge.unit == rig.unit
 
 
 @pytest.mark.parametrize("hz", [2, 4])
@@ -108,4 +108,4 @@ def test_the_unit_key_of_a_slow_gauge_is_noticed_too(rig, hz):
     rig.hz = hz
     rig.press_unit()
     rig.stand(1.2, 8.0)
-    assert rig.job.unit == "in"
+    assert rig.job.gauge.unit == "in"

@@ -23,6 +23,13 @@ ANGLES = [-15.0, -5.0, 0.0, 5.0, 15.0]
 angles = st.floats(-0.5, 0.5)
 
 
+def test_what_a_file_says_is_worked_out_once():
+    """A decision asks for it at every turn of its way."""
+    one, again = (from_file(replace(SIDE), replace(NOD), 0.1, 0.0) for _ in range(2))
+    assert one is again
+    assert one != from_file(SIDE, NOD, 0.2, 0.0)
+
+
 def answers(ram_deg, couplings=(0.0, 0.0), radius=100.0):
     """How the hinge lines of a swung ram answer, by tiny turns of exact rotations: P and κ.
 

@@ -89,6 +89,7 @@ class FakeInbox:
 
 PRACTICE = {
     "position": "front",
+    "set_up": "ring",
     "contact": "set",
     "bolts": {"side": "tight", "nod": "loose"},
     "plugged": True,

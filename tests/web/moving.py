@@ -136,14 +136,15 @@ def bolted_by(**tighten) -> Bench:
 
 @situation
 def bolt_first() -> Bench:
-    return bolted_by()
+    """To a torque, with a wrench that has a number."""
+    return bolted_by(torque=60.0, wrench="7")
 
 
 @situation
 def bolt_over() -> Bench:
     """The second bolt of the second pass moved the number by 0.012."""
     b = bolted_by()
-    face_mm = b.job.tight_face_mm
+    face_mm = b.job.bolts.first_face_mm
     for n in range(6):
         face_mm += 0.012 if n == 5 else 0.0
         b.do("bolt", {"bolt": BOLTS[n % len(BOLTS)]}, [face_mm] * 10)
@@ -152,7 +153,9 @@ def bolt_over() -> Bench:
 
 @situation
 def bolts_together() -> Bench:
-    return at("tighten").bench
+    """The torque of an inch shop, its wrench named."""
+    to = Tighten(torque=61.0, wrench="TW-114")
+    return at("tighten", bench(machine={"unit": "in"}, nod={"tighten": to})).bench
 
 
 @situation

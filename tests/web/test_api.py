@@ -76,6 +76,7 @@ def test_the_panel_is_arranged_by_where_hands_go(client):
 def test_the_sentence_tells_what_is_amiss():
     state = {
         "position": "swinging",
+        "set_up": "ring",
         "contact": "free",
         "bolts": {"side": "tight", "nod": "tight"},
         "plugged": False,

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from daq.audit.events import Abandoned, Data, MadeSafe, Voided
-from daq.audit.facts import unsafe
+from daq.audit.facts import kind_of, unsafe
 from daq.audit.input import Input, Nothing, Refused
 from daq.audit.state import Job, Shop
 
@@ -35,5 +35,5 @@ def undo(job: Job, given: Input) -> tuple[Data, ...]:
     """The last step is taken back, if it only read or answered something."""
     given.payload(Nothing)
     if not job.trail:
-        raise Refused("nothing-to-take-back")
+        raise Refused("nothing-to-take-back", of=kind_of(job))
     return (Voided(job.trail[-1][0]),)

@@ -1,124 +1,112 @@
 """The fold's changes by events that lead through the audit, and by those of the gauge."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from daq.audit import events as e
-from daq.audit.folding import NO_BASE, Change, go, seen_at, values
+from daq.audit.folding import begun, go, in_unit, leave, seen_at, values
+from daq.audit.held.move import Asked, Parked
+from daq.audit.held.sweeps import Reads
 from daq.audit.parts import Next
 from daq.audit.stage import Took
 from daq.audit.state import Job
-from daq.squaring.story import Happened, then
-from daq.words import Reading
+from daq.squaring.story import Happened
 
 
-def _restarted(job: Job, data: e.Restarted) -> Change:
-    change = go(data.next, data.said)
+def _restarted(job: Job, data: e.Restarted) -> Job:
     if data.anew is None:
-        return change
-    return {
-        **change,
-        **NO_BASE,
-        "anew": data.anew,
-        "resume": None,
-        "taken": (),
-        "shown": {},
-        "tight_face_mm": None,
-        "bolt_face_mm": None,
-        "story": then(job.story, Happened("zeroed")),
-    }
+        return go(job, data.next, data.said)
+    return replace(
+        begun(leave(job, data.next, data.said)),
+        anew=data.anew,
+        resume=None,
+        bolts=job.bolts.zeroed(None),
+        head=job.head.then(Happened("zeroed")),
+    )
 
 
-def _reading(job: Job, data: e.ReadingTaken) -> Change:
-    taken: tuple[Reading, ...] = (*job.taken, data.reading)
-    shown = dict(job.shown) if job.step == "check" or job.taken else {}
+def _reading(job: Job, data: e.ReadingTaken) -> Job:
+    shown = dict(job.circle.shown) if job.step == "check" or job.reads.taken else {}
     position = data.reading.position
     if position is not None:
         shown[position] = data.reading.mean_mm
     told = seen_at(position, data.pushed_mm) if job.step == "check" else ()
-    before = job.seconds if job.taken else ()
-    return {
-        "taken": taken,
-        "lifted": False,
-        "seconds": before if data.second is None else (*before, data.second),
-        "shown": shown,
-        "message": data.said,
-        "story": (*job.story, *told),
-    }
+    return replace(
+        job,
+        gauge=replace(job.gauge, lifted=False),
+        reads=job.reads.then(data.reading, data.second),
+        circle=replace(job.circle, shown=shown),
+        message=data.said,
+        head=replace(job.head, story=(*job.head.story, *told)),
+    )
 
 
-def _zeroed(job: Job, data: e.Zeroed) -> Change:
+def _zeroed(job: Job, data: e.Zeroed) -> Job:
     if data.question is not None:
-        return {**go(Next("question", job.axis)), "question": data.question, "zero_asked": data}
-    change = {
-        **go(data.next, data.said),
-        **NO_BASE,
-        "base": job.base if data.lost_face_mm is not None else None,
-        "lost_face_mm": data.lost_face_mm,
-        "known": values(data.points),
-        "free_pushed_mm": data.free_pushed_mm,
-        "resume": data.resume,
-    }
-    if data.resume is None:
-        change["story"] = then(job.story, Happened("zeroed"))
-        change["zeroed"] = True
-    for watched in ("tight_face_mm", "bolt_face_mm"):
-        face_mm = getattr(job, watched)
-        if face_mm is not None:
-            shift_mm = data.after_face_mm - data.before_face_mm
-            change[watched] = face_mm + shift_mm if data.resume is None else None
-    return {**change, "taken": (), "shown": {}} if data.restart else change
+        asked = go(job, Next("question", job.axis))
+        return replace(asked, asked=Asked(data.question, data))
+    # Read as in the air, it may be lifted: by how much the zero moved is not known then.
+    here = data.resume is None
+    shift_mm = data.after_face_mm - data.before_face_mm if here else None
+    base, lost_mm = job.base, data.lost_face_mm
+    gauge = replace(job.gauge, free_pushed_mm=data.free_pushed_mm)
+    after = replace(
+        go(job, data.next, data.said),
+        parked=Parked(base, lost_face_mm=lost_mm) if base and lost_mm is not None else None,
+        asked=None,
+        circle=replace(job.circle, known=values(data.points)),
+        gauge=replace(gauge, zeroed=True) if here else gauge,
+        resume=data.resume,
+        head=job.head.then(Happened("zeroed")) if here else job.head,
+        bolts=job.bolts.zeroed(shift_mm),
+    )
+    return begun(after) if data.restart else after
 
 
-def _fault(job: Job, data: e.GaugeFault) -> Change:
-    return {"since": job.since}
+def _fault(job: Job, data: e.GaugeFault) -> Job:
+    return job
 
 
-def _back(job: Job, data: e.GaugeBack) -> Change:
-    story = then(job.story, Happened("zeroed"))
+def _back(job: Job, data: e.GaugeBack) -> Job:
+    head = job.head.then(Happened("zeroed"))
     if data.next is None:
         # Its zero may be another now: the bolts are counted from what it reads next.
-        return {"since": job.since, "tight_face_mm": None, "bolt_face_mm": None, "story": story}
-    return {**go(data.next, data.said), **NO_BASE, "taken": (), "story": story}
+        return replace(job, bolts=job.bolts.zeroed(None), head=head)
+    return replace(leave(job, data.next, data.said), head=head)
 
 
-def _noted(job: Job, data: e.GaugeNoted) -> Change:
-    change: Change = {"since": job.since, "message": data.said}
-    if data.unit is not None:
-        change["unit"] = data.unit
+def _noted(job: Job, data: e.GaugeNoted) -> Job:
     if data.next is None:
-        return change
-    story = then(job.story, Happened("unknown"))
-    return {**go(data.next, data.said), **NO_BASE, "taken": (), "story": story}
+        return replace(in_unit(job, data), message=data.said)
+    head = job.head.then(Happened("unknown"))
+    return replace(leave(job, data.next, data.said), head=head)
 
 
-def _learned(job: Job, data: e.ResponseUpdated) -> Change:
-    return {"learned": data.learned}
+def _learned(job: Job, data: e.ResponseUpdated) -> Job:
+    return replace(job, head=job.head.knowing(data.learned))
 
 
-def _again(job: Job, data: e.SweepWanted) -> Change:
+def _again(job: Job, data: e.SweepWanted) -> Job:
     """Another full sweep is wanted."""
-    change = {
-        **go(data.next),
-        **NO_BASE,
-        "again_why": data.why,
-        "taken": (),
-        "shown": {},
-        "turned": data.turned,
-        "anew": data.anew,
-        "lifted": job.lifted or bool(data.turned),
-    }
+    after = replace(
+        begun(leave(job, data.next)),
+        reads=Reads(turned=data.turned, why=data.why),
+        anew=data.anew,
+        gauge=replace(job.gauge, lifted=job.gauge.lifted or bool(data.turned)),
+    )
     # Swept anew for another reason, the surface may have been seated anew too.
-    return change if data.turned else {**change, "part_mm": {}, "parts": ()}
+    alone = replace(job.sweeps, part_mm={}, parts=())
+    return after if data.turned else replace(after, sweeps=alone)
 
 
-def _stop_here(job: Job, data: e.StopHere) -> Change:
+def _stop_here(job: Job, data: e.StopHere) -> Job:
     """No more moves."""
-    return {**go(data.next), **NO_BASE, "finishing": True, "taken": ()}
+    return replace(leave(job, data.next), moves=replace(job.moves, ended=True))
 
 
-def _touch(job: Job, data: e.TouchWanted) -> Change:
+def _touch(job: Job, data: e.TouchWanted) -> Job:
     """The free reading is taken again before the audit goes on."""
-    return {**go(data.next), "resume": data.resume}
+    return replace(go(job, data.next), resume=data.resume)
 
 
 COMMON: Mapping[type[e.Data], Took] = {

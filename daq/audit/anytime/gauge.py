@@ -1,10 +1,11 @@
 """What the service notices besides a zero: unit key, travel, contact, a number that stopped."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final, Literal
 
 from daq.audit.anytime.zero import PARKED_STEPS
+from daq.audit.chosen import read_at
 from daq.audit.events import Data, GaugeNoted
 from daq.audit.facts import at_the_end, reads_as_free
 from daq.audit.input import Input, Refused
@@ -50,10 +51,10 @@ class Noted:
 
 def condition(job: Job, samples: Sequence[Sample]) -> Code | None:
     """What these samples show that the person must know, or None."""
-    if len(samples) < STAYED or job.free_pushed_mm is None:
+    if len(samples) < STAYED or job.gauge.free_pushed_mm is None:
         return None
     last = samples[-STAYED:]
-    if job.unit is not None and all(s.unit != job.unit for s in last):
+    if all(s.unit != job.gauge.unit for s in last):
         return "unit-changed"
     return _parked(job, samples) or _still(job, samples)
 
@@ -88,7 +89,7 @@ def stuck(job: Job, samples: Sequence[Sample]) -> bool:
 
     With its contact in the air, or pushed in to its stop, a sound one may do so.
     """
-    flickers = 0 < job.read <= 2 * job.flickered
+    flickers = 0 < job.gauge.read <= 2 * job.gauge.flickered
     if not flickers or not stands_still(samples):
         return False
     pushed_mm = job.setup.gauge.pushed(samples[-1].value_mm)
@@ -107,7 +108,7 @@ def noted(job: Job, given: Input) -> tuple[Data, ...]:
     if condition(job, given.samples) != code:
         raise Refused("not-shown-by-samples")
     if code == "unit-changed":
-        return (_unit(given.samples[-1].unit),)
+        return (_unit(job, given.samples[-1].unit),)
     return (GaugeNoted(SAID[code], None, _next(job, code)),)
 
 
@@ -117,12 +118,14 @@ def unit_read(job: Job, given: Input) -> tuple[GaugeNoted, ...]:
     The lengths are the same in both; a touch test takes the unit up by itself.
     """
     unit = given.window[-1].unit
-    changed = job.unit is not None and unit != job.unit and job.step != "touch-free"
-    return (_unit(unit),) if changed else ()
+    changed = unit != job.gauge.unit and job.step != "touch-free"
+    return (_unit(job, unit),) if changed else ()
 
 
-def _unit(unit: Unit) -> GaugeNoted:
-    return GaugeNoted(said("unit-changed", unit=unit), unit, None)
+def _unit(job: Job, unit: Unit) -> GaugeNoted:
+    shown = replace(job, gauge=replace(job.gauge, unit=unit))
+    stations = () if job.check is None else read_at(shown, job.check)
+    return GaugeNoted(said("unit-changed", unit=unit), unit, None, stations)
 
 
 def _next(job: Job, code: Code) -> Next | None:

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from daq.audit.events import Data, StopHere, SweepWanted, TouchWanted
 from daq.audit.facts import has_sweep_to_compare
-from daq.audit.input import Input, Nothing, Refused
+from daq.audit.input import Input, Nothing, Refused, head_only
 from daq.audit.next_move import sweep_next
 from daq.audit.parts import Anew, Next, Turned
 from daq.audit.state import Job
@@ -29,6 +29,7 @@ class Again:
 def again(job: Job, given: Input) -> tuple[Data, ...]:
     """Another full sweep, with the reason it is wanted for, or with something turned half round."""
     wish = given.payload(Again)
+    head_only(job, turned=wish.turned)
     if wish.turned and not has_sweep_to_compare(job):
         raise Refused("no-sweep-to-compare")
     if wish.turned == "ring" and not job.setup.machine.seat_turns:
@@ -53,7 +54,7 @@ def stop_here(job: Job, given: Input) -> tuple[Data, ...]:
     if not why:
         raise Refused("stopped-without-why")
     proof = sweep_next(job)
-    return (StopHere(why, proof if job.disturbed else Next("clear")),)
+    return (StopHere(why, proof if job.sweeps.disturbed else Next("clear")),)
 
 
 def touch(job: Job, given: Input) -> tuple[Data, ...]:

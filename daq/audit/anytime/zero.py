@@ -2,12 +2,13 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from typing import Final, Literal, cast
+from typing import Final, Literal
 
 from daq.audit.events import Data, GaugeBack, GaugeFault, Voided, Zeroed
 from daq.audit.facts import (
     agreement,
     axis_of,
+    certain,
     left_to_check,
     points,
     reads_as_free,
@@ -16,7 +17,7 @@ from daq.audit.facts import (
 )
 from daq.audit.head import park_at
 from daq.audit.input import Input, Nothing, Refused
-from daq.audit.parts import Ahead, Answer, Next, Question, ReadAt
+from daq.audit.parts import Answer, Next, Question, ReadAt
 from daq.audit.state import Job
 from daq.metrology.jump import Jump, zero_noticed
 from daq.squaring.story import last_seen
@@ -80,12 +81,12 @@ def zeroed(job: Job, given: Input) -> tuple[Data, ...]:
 def _lifts(job: Job) -> bool:
     """Whether the contact is lifted here to be set elsewhere."""
     if job.step == "stations":
-        return not job.taken or station_next(job).lap != _last_station(job).lap
+        return not job.reads.taken or station_next(job).lap != _last_station(job).lap
     return job.setup.machine.seat == "block" and job.step in ("as-found", "final", "check")
 
 
 def _last_station(job: Job) -> ReadAt:
-    return cast(Ahead, job.ahead).stations[len(job.taken) - 1]
+    return certain(job.ahead).stations[len(job.reads.taken) - 1]
 
 
 def _expected(job: Job, jump: Jump) -> Literal["yes", "maybe", "no"]:
@@ -97,7 +98,7 @@ def _expected(job: Job, jump: Jump) -> Literal["yes", "maybe", "no"]:
     if job.step == "move" and job.stop is not None:
         there = abs(job.stop.stop_face_mm - jump.after_mm) <= agreement(job)
         return "no" if sudden and not there else "maybe"
-    if job.step == "stations" and job.taken:
+    if job.step == "stations" and job.reads.taken:
         return _expected_at_station(job, jump, sudden=sudden)
     if job.step not in TURNED_STEPS:
         return "no"
@@ -105,7 +106,7 @@ def _expected(job: Job, jump: Jump) -> Literal["yes", "maybe", "no"]:
     off = {p: abs(job.setup.gauge.face(m) - jump.after_mm) for p, m in reads.items()}
     spots = _spots(job)
     # Zeroed at a spot that was not read since: it may be any of those not read yet.
-    unplaced = job.zeroed and min(off.values(), default=agreement(job)) > job.spread_mm
+    unplaced = job.gauge.zeroed and min(off.values(), default=agreement(job)) > job.gauge.spread_mm
     if any(off[p] <= agreement(job) if p in off else unplaced for p in spots):
         return "yes"
     near = any(mm <= agreement(job) for mm in off.values())
@@ -116,8 +117,8 @@ def _expected(job: Job, jump: Jump) -> Literal["yes", "maybe", "no"]:
 
 def _expected_at_station(job: Job, jump: Jump, *, sudden: bool) -> Literal["yes", "maybe", "no"]:
     """The same where a round is read: only a station that was read in its lap is known before."""
-    stations = cast(Ahead, job.ahead).stations
-    known = {s.key: r.mean_mm for s, r in zip(stations, job.taken, strict=False)}
+    stations = certain(job.ahead).stations
+    known = {s.key: r.mean_mm for s, r in zip(stations, job.reads.taken, strict=False)}
     reads = known.get(station_next(job).key)
     if reads is not None and abs(reads - jump.after_mm) <= agreement(job):
         return "yes"
@@ -127,11 +128,11 @@ def _expected_at_station(job: Job, jump: Jump, *, sudden: bool) -> Literal["yes"
 def _reads(job: Job) -> Mapping[Position, float]:
     """What is known to read what in today's zero, pushed in, mm."""
     gauge = job.setup.gauge
-    known = dict(job.known)
-    last = last_seen(job.story)
+    known = dict(job.circle.known)
+    last = last_seen(job.head.story)
     if last is not None and job.step == "check":
         known[last.position] = last.pushed_mm
-    read = {r.position: gauge.pushed(r.mean_mm) for r in job.taken if r.position is not None}
+    read = {r.position: gauge.pushed(r.mean_mm) for r in job.reads.taken if r.position is not None}
     return {**known, **read}
 
 
@@ -167,15 +168,15 @@ def _denied(job: Job) -> tuple[Data, ...]:
 def _shifted(job: Job, jump: Jump, lifted: bool) -> Zeroed:
     """What a zero does: everything remembered shifts, or a lifted contact is asked for first."""
     shift = 0.0 if lifted else job.setup.gauge.pushed(jump.after_mm - jump.before_mm)
-    known = {p: m + shift for p, m in job.known.items()}
-    free = None if job.free_pushed_mm is None else job.free_pushed_mm + shift
+    known = {p: m + shift for p, m in job.circle.known.items()}
+    free = None if job.gauge.free_pushed_mm is None else job.gauge.free_pushed_mm + shift
     told, to = _after(job)
     return Zeroed(
         before_face_mm=jump.before_mm,
         after_face_mm=jump.after_mm,
         lost_face_mm=_lost(job, jump),
         resume=to if lifted else None,
-        restart=bool(job.taken) and not lifted,
+        restart=bool(job.reads.taken) and not lifted,
         free_pushed_mm=free,
         points=points(known),
         said=said("zeroed-or-lifted") if lifted else told,
@@ -185,16 +186,16 @@ def _shifted(job: Job, jump: Jump, lifted: bool) -> Zeroed:
 
 def _lost(job: Job, jump: Jump) -> float | None:
     """The value a base is carried over from; the first of several zeros in a row counts."""
-    doubted = job.question is not None and job.stop is None
-    if job.base is None or doubted:
+    doubted = job.asked is not None and job.stop is None
+    if job.parked is None or doubted:
         return None
-    return jump.before_mm if job.lost_face_mm is None else job.lost_face_mm
+    return jump.before_mm if job.parked.lost_face_mm is None else job.parked.lost_face_mm
 
 
 def _after(job: Job) -> tuple[Said, Next]:
     if job.step in PARKED_STEPS:
         return said("zeroed-read-again"), Next("park", job.axis)
-    return said("zeroed-start-again") if job.taken else said("zeroed-noted"), _same(job)
+    return said("zeroed-start-again") if job.reads.taken else said("zeroed-noted"), _same(job)
 
 
 def _same(job: Job) -> Next:
@@ -216,6 +217,6 @@ def gauge_back(job: Job, given: Input) -> tuple[Data, ...]:
         if job.axis in job.loose:
             return (GaugeBack(run, said("away-while-loose"), Next("check", job.axis)),)
         return (GaugeBack(run, said("away-while-parked"), Next("park", job.axis)),)
-    if job.step == "check" and job.taken and job.taken[0].run != run:
+    if job.step == "check" and job.reads.taken and job.reads.taken[0].run != run:
         return (GaugeBack(run, said("away-in-check"), Next("check", job.axis)),)
     return (GaugeBack(run, None, None),)

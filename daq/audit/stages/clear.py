@@ -1,9 +1,11 @@
 """The arm comes out, the wrench off the drawbar."""
 
+from dataclasses import replace
+
 from daq.audit import events as e
 from daq.audit.anytime import wish
 from daq.audit.facts import word_of
-from daq.audit.folding import Change, go
+from daq.audit.folding import go
 from daq.audit.input import Input, Nothing
 from daq.audit.setup import AxisSetup
 from daq.audit.stage import Handler, Shows, Stage, Took
@@ -18,9 +20,9 @@ from daq.words import Said, said
 def _says(job: Job) -> Wording:
     if job.check is not None and job.round is not None:
         return Wording(said("gauge-out"), rounds.came_to(job.check, job.round.word))
-    proof = job.as_left or job.latest
+    proof = job.sweeps.as_left or job.sweeps.latest
     if proof is not None and word_of(proof) == "in":
-        stands = said("is-inside") if job.moves else said("leave-inside")
+        stands = said("is-inside") if job.moves.made else said("leave-inside")
     elif proof is not None and word_of(proof) == "close":
         stands = said("leave-close")
     else:
@@ -32,7 +34,7 @@ def _says(job: Job) -> Wording:
 def _not_set(job: Job) -> list[AxisSetup]:
     """The axes that are out and have nothing to set them with."""
     machine = job.setup.machine
-    axes = [a for a, result in job.results.items() if result.word != "in"]
+    axes = [a for a, result in job.axes.results.items() if result.word != "in"]
     return [machine.axis(a) for a in axes if machine.axis(a).adjust.kind == "none"]
 
 
@@ -45,9 +47,9 @@ def _cautions(job: Job) -> tuple[Said, ...]:
     return said("before-power"), FIRST
 
 
-def _cleared(job: Job, data: e.Cleared) -> Change:
+def _cleared(job: Job, data: e.Cleared) -> Job:
     """The arm is out."""
-    return {**go(data.next), "arm_in": False}
+    return replace(go(job, data.next), arm_in=False)
 
 
 def cleared(job: Job, given: Input) -> tuple[e.Data, ...]:

@@ -1,7 +1,9 @@
 """The head is brought closer by scale or square: off the gauge's scale."""
 
+from dataclasses import replace
+
 from daq.audit import events as e
-from daq.audit.folding import Change, go
+from daq.audit.folding import go
 from daq.audit.input import Input, Nothing
 from daq.audit.parts import Next
 from daq.audit.stage import Handler, Shows, Stage, Took
@@ -12,7 +14,9 @@ from daq.words import Said, said
 
 
 def _says(job: Job) -> Wording:
-    off = tuple(said("closer-because", position=o.position, how=o.said) for o in job.off_scale)
+    off = tuple(
+        said("closer-because", position=o.position, how=o.said) for o in job.sweeps.off_scale
+    )
     return Wording(said("bring-closer"), said("bring-closer-how"), off)
 
 
@@ -25,16 +29,14 @@ def _cautions(job: Job) -> tuple[Said, ...]:
     return CRACK, clear, said("tight-before-reading")
 
 
-def _closer(job: Job, data: e.BroughtCloser) -> Change:
+def _closer(job: Job, data: e.BroughtCloser) -> Job:
     """The head was moved: a sweep from now on is not as found."""
-    return {
-        **go(data.next),
-        "loosened": True,
-        "disturbed": True,
-        "final_from": len(job.sweeps),
-        "lifted": True,
-        "story": (),
-    }
+    return replace(
+        go(job, data.next),
+        sweeps=job.sweeps.spoilt(loosened=True),
+        gauge=replace(job.gauge, lifted=True),
+        head=replace(job.head, story=()),
+    )
 
 
 def closer(job: Job, given: Input) -> tuple[e.Data, ...]:

@@ -1,12 +1,12 @@
 """One axis's bolts are cracked."""
 
-from typing import cast
+from dataclasses import replace
 
 from daq.audit import events as e
-from daq.audit.facts import axis_of
-from daq.audit.folding import Change, go
+from daq.audit.facts import axis_of, certain
+from daq.audit.folding import go
 from daq.audit.input import Input, Nothing
-from daq.audit.parts import Next, StopAt
+from daq.audit.parts import Next
 from daq.audit.reading import move_of, watched
 from daq.audit.stage import WATCHED, Handler, Shows, Stage, Took
 from daq.audit.state import Job
@@ -18,7 +18,7 @@ from daq.words import Said, said
 
 def _says(job: Job) -> Wording:
     bolts = job.setup.machine.axis(axis_of(job)).bolts
-    move = cast(StopAt, job.stop)
+    move = certain(job.stop)
     how = said("crack-by-hand") if move.by_hand else said("crack-enough")
     return Wording(said("crack", bolts=bolts), how, (other_bolts(job),), left(job, move).warnings)
 
@@ -40,12 +40,14 @@ def _halt(job: Job) -> tuple[Said, Said | None]:
     return STOP, LEAVE_BOLTS
 
 
-def _loosened(job: Job, data: e.Loosened) -> Change:
+def _loosened(job: Job, data: e.Loosened) -> Job:
     """An axis is loose; proofs taken so far prove nothing any more."""
-    loose = job.loose | {data.axis}
-    disturbed = {"disturbed": True, "loosened": True, "final_from": len(job.sweeps)}
-    stands = {"cracked_face_mm": data.reading.mean_mm}
-    return {**go(data.next), "loose": loose, **disturbed, **stands}
+    return replace(
+        go(job, data.next),
+        loose=job.loose | {data.axis},
+        sweeps=job.sweeps.spoilt(loosened=True),
+        parked=job.parked and replace(job.parked, cracked_face_mm=data.reading.mean_mm),
+    )
 
 
 def loosened(job: Job, given: Input) -> tuple[e.Data, ...]:

@@ -1,17 +1,18 @@
 """The preparation card: locked out, the gauge confirmed."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import Any
 
 from daq.audit import events as e
 from daq.audit import opening
-from daq.audit.facts import unsafe
-from daq.audit.folding import Change, go
+from daq.audit.facts import kind_of, unsafe
+from daq.audit.folding import go
 from daq.audit.stage import Handler, Shows, Stage, Took
 from daq.audit.state import Job
 from daq.audit.views.common import FIRST, HELD
 from daq.audit.views.step import Action, Field, Wording
-from daq.squaring.story import Happened, then
+from daq.squaring.story import Happened
 from daq.words import Said, said
 
 
@@ -23,7 +24,7 @@ def _says(job: Job) -> Wording:
         loose = left.loose if left is not None else ()
         return Wording(
             said("screen-was-off"),
-            said("screen-was-off-ask", numbers=numbers),
+            said("screen-was-off-ask", numbers=numbers, of=kind_of(job)),
             tuple(said("keep-supported", bolts=bolts) for bolts in loose),
         )
     if job.setup.second_gauge is not None:
@@ -55,7 +56,7 @@ def _prepare_anew(job: Job, confirmed: Mapping[str, Any]) -> list[Action]:
     if not maybe:
         return [
             Action("prepared", said("untouched", number=number), confirmed, primary=True),
-            Action("prepared", said("touched"), touched),
+            Action("prepared", said("touched", of=kind_of(job)), touched),
         ]
     right = said("untouched-tight", bolts=maybe, number=number)
     cracked = {**confirmed, "cracked": True}
@@ -74,23 +75,23 @@ def _cautions(job: Job) -> tuple[Said, ...]:
     return (*held, *usual)
 
 
-def _prepared(job: Job, data: e.Prepared) -> Change:
+def _prepared(job: Job, data: e.Prepared) -> Job:
     """The card was read: the arm goes in, and what a restart left in doubt is known."""
-    change = {**go(data.next), "arm_in": True}
+    after = replace(go(job, data.next), arm_in=True)
     if data.learned is not None:
-        change |= {"learned": data.learned, "ram_moved": True}
+        head = replace(job.head.knowing(data.learned), ram_moved=True)
+        after = replace(after, head=head)
     if data.anew is None:
-        return change
+        return after
     if data.cracked:
-        change |= {"loose": job.loose | set(data.anew.maybe), "loosened": True}
-    return {
-        **change,
-        "anew": data.anew,
-        "again_why": said("touched-while-off"),
-        "disturbed": True,
-        "final_from": len(job.sweeps),
-        "story": then(job.story, Happened("unknown")),
-    }
+        after = replace(after, loose=job.loose | set(data.anew.maybe))
+    return replace(
+        after,
+        anew=data.anew,
+        reads=replace(job.reads, why=said("touched-while-off")),
+        sweeps=job.sweeps.spoilt(loosened=data.cracked),
+        head=after.head.then(Happened("unknown")),
+    )
 
 
 STAGES = (

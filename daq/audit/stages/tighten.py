@@ -1,10 +1,11 @@
 """The bolts are pulled up, one by one where the machine's file names them."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from daq.audit import events as e
 from daq.audit.facts import axis_of, unit_of
-from daq.audit.folding import NO_BASE, Change, go
+from daq.audit.folding import go, leave
+from daq.audit.held.tightening import Bolts
 from daq.audit.input import Input, Nothing, Refused
 from daq.audit.parts import Next
 from daq.audit.reading import check_travel, watched
@@ -15,7 +16,7 @@ from daq.audit.views.figures import limit
 from daq.audit.views.step import Action, Clamp, PullUp, Wording
 from daq.settings import quoted
 from daq.squaring import tightening
-from daq.squaring.story import Happened, Story, then
+from daq.squaring.story import Happened, Story
 from daq.squaring.tightening import Tighten
 from daq.words import Said, said
 
@@ -38,9 +39,9 @@ def _says(job: Job) -> Wording:
 def _buttons(job: Job) -> list[Action]:
     bolt = job.ahead.bolt if job.ahead is not None else None
     again = []
-    if job.bolt_over_mm is not None and job.bolt_steps and job.bolt != bolt:
-        put_right = said("put-right-again", bolt=job.bolt)
-        again.append(Action("bolt", put_right, {"bolt": job.bolt}))
+    if job.bolts.over_mm is not None and job.bolts.steps and job.bolts.bolt != bolt:
+        put_right = said("put-right-again", bolt=job.bolts.bolt)
+        again.append(Action("bolt", put_right, {"bolt": job.bolts.bolt}))
     if bolt is None:
         return [Action("tightened", said("all-tight"), primary=True), *again]
     pulled = Action("bolt", said("bolt-pulled-up", bolt=bolt), {"bolt": bolt}, primary=True)
@@ -61,37 +62,32 @@ def _halt(job: Job) -> tuple[Said, Said | None]:
     return said("halt-tightening"), LEAVE_BOLTS
 
 
-def _bolt(job: Job, data: e.BoltPulled) -> Change:
+def _bolt(job: Job, data: e.BoltPulled) -> Job:
     """One more step of the bolts."""
     before = data.reading.mean_mm - data.since_face_mm
-    return {
-        **go(data.next, data.said),
-        "bolt": data.bolt,
-        "bolt_steps": data.step,
-        "lifted": False,
-        "tight_face_mm": before,
-        "bolt_face_mm": data.reading.mean_mm,
-        "bolt_over_mm": data.shift_face_mm if data.over else None,
-    }
+    over_mm = data.shift_face_mm if data.over else None
+    return replace(
+        go(job, data.next, data.said),
+        bolts=Bolts(data.bolt, data.step, before, data.reading.mean_mm, over_mm),
+        gauge=replace(job.gauge, lifted=False),
+    )
 
 
-def _tightened(job: Job, data: e.Tightened) -> Change:
+def _tightened(job: Job, data: e.Tightened) -> Job:
     """The axis is tight; since it was loosened there was no sweep that could prove anything."""
     happened: Story = (Happened("tightened", data.axis),)
+    # An adjuster may have been turned since the check: what tightening did is not known.
+    before = job.tightening.before if job.step == "tighten" else {}
     if job.step != "tighten":
         # Cracked bolts let the head drop, and nothing was read since.
         happened = (Happened("moved", data.axis), *happened)
-    return {
-        **go(data.next, job.message if job.is_told("bolt-over") else None),
-        **NO_BASE,
-        "loose": job.loose - {data.axis},
-        "lifted": False,
-        "taken": (),
-        "reread_mm": None,
-        # An adjuster may have been turned since the check: what tightening did is not known.
-        "before_tightening": job.before_tightening if job.step == "tighten" else {},
-        "story": then(job.story, *happened),
-    }
+    return replace(
+        leave(job, data.next, job.message if job.is_told("bolt-over") else None),
+        loose=job.loose - {data.axis},
+        gauge=replace(job.gauge, lifted=False),
+        tightening=replace(job.tightening, before=before, reread_mm=None),
+        head=job.head.then(*happened),
+    )
 
 
 @dataclass(frozen=True)
@@ -114,8 +110,8 @@ def bolt(job: Job, given: Input) -> tuple[e.Data, ...]:
     reading = watched(job, given, None)
     check_travel(job, reading)
     # Where the gauge was not parked for this axis, the first step is what the rest count from.
-    first = reading.mean_mm if job.tight_face_mm is None else job.tight_face_mm
-    last = first if job.bolt_face_mm is None else job.bolt_face_mm - over_mm
+    first = reading.mean_mm if job.bolts.first_face_mm is None else job.bolts.first_face_mm
+    last = first if job.bolts.last_face_mm is None else job.bolts.last_face_mm - over_mm
     shift = reading.mean_mm - last
     over = tightening.is_over(shift, spec.tighten)
     # The last bolt stays to be put right while it is over; "all tight" may be said instead.
@@ -139,16 +135,16 @@ def _bolt_step(job: Job, tighten: Tighten, bolt: str) -> tuple[int, float]:
     every = tightening.steps(tighten)
     if not every:
         raise Refused("bolts-not-watched")
-    ahead = every[job.bolt_steps : job.bolt_steps + 1]
+    ahead = every[job.bolts.steps : job.bolts.steps + 1]
     # A bolt alone is next again itself: its next part, not this one once more.
     if [step.bolt for step in ahead] == [bolt]:
-        return job.bolt_steps + 1, 0.0
+        return job.bolts.steps + 1, 0.0
     following = repr(ahead[0].bolt) if ahead else "none"
     again = "none"
-    if job.bolt_steps and job.bolt_over_mm is not None:
-        latest = every[job.bolt_steps - 1].bolt
+    if job.bolts.steps and job.bolts.over_mm is not None:
+        latest = every[job.bolts.steps - 1].bolt
         if bolt == latest:
-            return job.bolt_steps, job.bolt_over_mm
+            return job.bolts.steps, job.bolts.over_mm
         again = repr(latest)
     raise Refused("no-such-bolt", found=quoted(bolt), next=following, again=again)
 

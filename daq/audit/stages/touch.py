@@ -1,13 +1,15 @@
 """The touch test: the contact hangs free, then is pushed by hand."""
 
+from dataclasses import replace
+
 from daq.audit import events as e
 from daq.audit import opening
-from daq.audit.folding import Change, go, values
+from daq.audit.folding import begun, go, values
 from daq.audit.stage import HISTORY, SETTLED, Handler, Shows, Stage, Took
 from daq.audit.state import Job
 from daq.audit.views.common import WAIT
 from daq.audit.views.step import Action, Hands, Wording
-from daq.squaring.story import Happened, then
+from daq.squaring.story import Happened
 from daq.words import Said, said
 
 
@@ -45,27 +47,30 @@ def _halt(job: Job) -> tuple[Said, Said | None]:
     return WAIT, None
 
 
-def _free(job: Job, data: e.FreeRead) -> Change:
+def _free(job: Job, data: e.FreeRead) -> Job:
     """The free reading stands; after a zero everything remembered has shifted."""
-    change = {
-        **go(data.next, data.said),
-        "unit": data.unit,
-        "free_pushed_mm": data.pushed_mm,
-        "spread_mm": data.spread_mm,
-        "known": values(data.points),
-        "resume": None,
-        "lifted": True,
-    }
+    gauge = replace(
+        job.gauge,
+        unit=data.unit,
+        free_pushed_mm=data.pushed_mm,
+        spread_mm=data.spread_mm,
+        lifted=True,
+        zeroed=job.gauge.zeroed or job.resume is not None,
+    )
+    after = replace(
+        go(job, data.next, data.said),
+        gauge=gauge,
+        circle=replace(job.circle, known=values(data.points)),
+        resume=None,
+    )
     if job.resume is not None:
-        change["story"] = then(job.story, Happened("zeroed"))
-        change["zeroed"] = True
-    return {**change, "taken": (), "shown": {}} if data.restart else change
+        after = replace(after, head=job.head.then(Happened("zeroed")))
+    return begun(after) if data.restart else after
 
 
-def _pushed(job: Job, data: e.Pushed) -> Change:
+def _pushed(job: Job, data: e.Pushed) -> Job:
     """The gauge is alive and counts the right way, or not."""
-    change = go(data.next, None if data.ok else data.said)
-    return {**change, "anew": None} if data.ok else change
+    return replace(go(job, data.next), anew=None) if data.ok else go(job, data.next, data.said)
 
 
 STAGES = (

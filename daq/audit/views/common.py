@@ -95,14 +95,14 @@ def other_bolts(job: Job) -> Said:
     bolts = job.setup.machine.axis(other).bolts
     if other in job.loose:
         return said("cracked-too", bolts=bolts)
-    if job.results[other].word == "in":
+    if job.axes.results[other].word == "in":
         return said("leave-alone", bolts=bolts)
     return said("keep-tight", bolts=bolts)
 
 
 def turn_to(job: Job, place: Position) -> Said:
     """Turn there and take the reading, or take it there."""
-    stands = job.ahead.stands_at if job.ahead is not None and not job.taken else None
+    stands = job.ahead.stands_at if job.ahead is not None and not job.reads.taken else None
     return said("take-at", at=at(place)) if stands == place else said("turn-to", to=to(place))
 
 
@@ -138,4 +138,4 @@ def preload(job: Job) -> Said:
         inch, metric = Shown(0.008 * MM_PER_INCH, "in", 3), Shown(0.2, "mm", 1)
     else:
         inch, metric = Shown(0.050 * MM_PER_INCH, "in", 3), Shown(1.0, "mm", 0)
-    return with_unit(inch if job.unit == "in" else metric)
+    return with_unit(inch if job.gauge.unit == "in" else metric)

@@ -6,6 +6,7 @@ Cracked bolts let the head drop. The stop-at stays, but the way to it may turn r
 from dataclasses import dataclass
 from typing import Literal
 
+from daq.audit.facts import began_mm
 from daq.audit.parts import StopAt, Way
 from daq.audit.state import Job
 from daq.audit.views.figures import on_face
@@ -36,7 +37,7 @@ class Left:
 
 def left(job: Job, stop: StopAt) -> Left:
     """What is left of this move; as it was planned while nothing was cracked since."""
-    now = stop.base_face_mm if job.cracked_face_mm is None else job.cracked_face_mm
+    now = began_mm(job, stop)
     from_here = job.ahead.way if job.ahead is not None else None
     way = from_here or Way(stop.past_mm, stop.turns, stop.warnings)
     return Left(

@@ -1,11 +1,9 @@
 """Places in words, where the gauge is wanted now, and how far out an axis reads at them."""
 
-from typing import cast
-
-from daq.audit.facts import unit_of, wanted
+from daq.audit.facts import axis_of, unit_of, wanted
 from daq.audit.state import Job
 from daq.units import FINE
-from daq.words import OPPOSITE, PARKED, Axis, Position, Said, Shown, said
+from daq.words import OPPOSITE, PARKED, Position, Said, Shown, said
 
 SWEEPS = ("as-found", "final")
 
@@ -32,7 +30,7 @@ def next_place(job: Job) -> Position | None:
     if job.step == "park" and job.base is not None:
         return job.base.position
     if job.step in ("park", "check") and job.ahead is not None:
-        read = [r.position for r in job.taken] if job.step == "check" else []
+        read = [r.position for r in job.reads.taken] if job.step == "check" else []
         return next((place for place in job.ahead.places if place not in read), None)
     if job.step in ("loosen", "move") and job.stop is not None:
         return job.stop.position
@@ -41,10 +39,10 @@ def next_place(job: Job) -> Position | None:
 
 def still_out(job: Job) -> Said | None:
     """How far out the axis worked on was read last; None unless it is loose and that is far."""
-    axis = cast(Axis, job.axis)
-    if axis not in job.loose or not job.results[axis].far:
+    axis = axis_of(job)
+    if axis not in job.loose or not job.axes.results[axis].far:
         return None
-    error_mm, unit = job.results[axis].error_mm, unit_of(job)
+    error_mm, unit = job.axes.results[axis].error_mm, unit_of(job)
     low = PARKED[axis] if error_mm > 0.0 else OPPOSITE[PARKED[axis]]
     by = Shown(abs(error_mm), unit, FINE[unit])
     if job.setup.machine.axis(axis).wanted_lean:

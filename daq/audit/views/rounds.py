@@ -52,7 +52,7 @@ def stations(job: Job) -> tuple[StationView, ...]:
     """Every reading of the round under way, with what was read."""
     if job.step != "stations" or job.ahead is None:
         return ()
-    read = [shown_face(job, reading.mean_mm) for reading in job.taken]
+    read = [shown_face(job, reading.mean_mm) for reading in job.reads.taken]
     todo = job.ahead.stations[len(read) :]
     done = zip(job.ahead.stations, read, strict=False)
     return (
@@ -102,10 +102,16 @@ def _plain(value: Value) -> float | int | str:
     raise TypeError(f"{value!r} is nothing hands come to")
 
 
+def sets_on(job: Job) -> bool:
+    """Whether the contact is set on anew there: it stays on all through a lap."""
+    ahead = job.ahead.stations if job.ahead is not None else ()
+    return not job.reads.taken or station_next(job).lap != ahead[len(job.reads.taken) - 1].lap
+
+
 def comes_back(job: Job) -> bool:
     """Whether that station was read before in this round."""
     ahead = job.ahead.stations if job.ahead is not None else ()
-    return station_next(job).key in [station.key for station in ahead[: len(job.taken)]]
+    return station_next(job).key in [station.key for station in ahead[: len(job.reads.taken)]]
 
 
 def reason(check: Chosen | None, why: Said) -> Said:

@@ -15,7 +15,7 @@ def good_enough(whole: Whole | None, result: AxisResult) -> bool:
 
 def notes(job: Job) -> tuple[Said, ...]:
     """What is to be said of the whole when both axes are inside and it is not."""
-    if job.whole is None or job.whole.word == "in":
+    if job.axes.whole is None or job.axes.whole.word == "in":
         return ()
-    inside = together(*job.results.values()) == "in"
-    return (AS_A_WHOLE[job.whole.word],) if inside else ()
+    inside = together(*job.axes.results.values()) == "in"
+    return (AS_A_WHOLE[job.axes.whole.word],) if inside else ()

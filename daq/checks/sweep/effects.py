@@ -8,6 +8,7 @@ import math
 from dataclasses import dataclass
 from typing import Annotated, Literal
 
+from daq.checks.sweep.callouts import sagitta
 from daq.settings import Length, Range
 from daq.words import Both
 
@@ -88,11 +89,10 @@ def _dish(along: float, across: float, cutter: float, width: float, feed: str) -
     Textbook (from memory): (D − √(D² − e²))/2 · tan τ, τ the lean along the feed; a lean
     across only tilts the strip. Exact: the circle's ends, and sin τ in place of tan τ.
     """
-    sagitta = width * width / (cutter + math.sqrt(cutter * cutter - width * width)) / 2.0
     middle = _lead(along, across, cutter, 0.0)
     edges = _lead(along, across, cutter, width / 2.0) + _lead(along, across, cutter, -width / 2.0)
     exact = abs(along) * (middle - edges / 2.0)
-    return Effect("dish", exact, sagitta * abs(along), (width, cutter), feed=feed)
+    return Effect("dish", exact, sagitta(width, cutter) * abs(along), (width, cutter), feed=feed)
 
 
 def _lead(along: float, across: float, cutter: float, y: float) -> float:

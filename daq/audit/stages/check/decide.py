@@ -1,13 +1,13 @@
 """The pair check: what it says of its axis, whether it fits what was done, what it teaches."""
 
 from dataclasses import replace
-from typing import cast
 
 from daq.audit.doubt import of_pair
 from daq.audit.events import CheckDone, Data
 from daq.audit.facts import (
     as_one,
     axis_of,
+    certain,
     differences,
     disproves,
     left_to_check,
@@ -15,7 +15,7 @@ from daq.audit.facts import (
     shown_face,
 )
 from daq.audit.head import is_blind, reading_sd, standing
-from daq.audit.input import Input, Refused, Take
+from daq.audit.input import Input, Refused
 from daq.audit.lesson import teach
 from daq.audit.next_move import after_check
 from daq.audit.parts import AxisResult, Next, Strange
@@ -50,7 +50,7 @@ _CAME_AGAIN = 0.5
 def place(job: Job, command: Command) -> Position:
     """Where a pair check's take says the gauge is, if that is still wanted."""
     left = left_to_check(job)
-    position = Input(command).payload(Take).position
+    position = Input(command).position
     if position not in left:
         raise Refused("place-not-wanted", position=position or "none", next=left[0])
     return position
@@ -61,24 +61,22 @@ def take(job: Job, given: Input) -> tuple[Data, ...]:
     event = taken(job, given, place(job, given.command))
     if len(left_to_check(job)) > 1:
         return (event,)
-    return event, *judged(job, (*job.taken, event.reading))
+    return event, *judged(job, (*job.reads.taken, event.reading))
 
 
 def judged(job: Job, readings: tuple[Reading, ...]) -> tuple[Data, ...]:
     """What follows from the readings of a pair check, its last one included."""
     axis = axis_of(job)
-    pair = tuple(
-        Seen(cast(Position, r.position), job.setup.gauge.pushed(r.mean_mm)) for r in readings
-    )
-    before, since = split(job.story, len(job.taken))
+    pair = tuple(Seen(certain(r.position), job.setup.gauge.pushed(r.mean_mm)) for r in readings)
+    before, since = split(job.head.story, len(job.reads.taken))
     read = {entry.position: entry.pushed_mm for entry in pair}
-    d_mm = differences({**job.known, **read})[axis] - job.part_mm.get(axis, 0.0)
+    d_mm = differences({**job.circle.known, **read})[axis] - job.sweeps.part_mm.get(axis, 0.0)
     odd = _odd(job, axis, (before, (*since, pair[-1])), pair, d_mm)
     if odd == "again":
         return (_read_again(job, axis, d_mm),)
     told = _told(job, axis, (*before, *since, pair[-1]), odd, len(pair))
     at = standing(told)
-    known = {p: read.get(p, at.reading(p)[0]) for p in job.known}
+    known = {p: read.get(p, at.reading(p)[0]) for p in job.circle.known}
     results = _results(job, axis, d_mm, at)
     tight = axis not in job.loose
     follows = after_check(job, axis, at)
@@ -101,7 +99,7 @@ def judged(job: Job, readings: tuple[Reading, ...]) -> tuple[Data, ...]:
 
 def _shift(job: Job, axis: Axis, d_mm: float) -> float | None:
     """How tightening changed the difference, if that came between this check and the last."""
-    before_mm = job.before_tightening.get(axis)
+    before_mm = job.tightening.before.get(axis)
     return None if axis in job.loose or before_mm is None else d_mm - before_mm
 
 
@@ -114,7 +112,7 @@ def _seems(job: Job, axis: Axis, odd: Strange, d_mm: float) -> Said | None:
     if axis in job.loose:
         return _seems_turned(stands, odd)
     shift_mm = _shift(job, axis, d_mm)
-    if shift_mm is None or last_worked(job.story) != axis:
+    if shift_mm is None or last_worked(job.head.story) != axis:
         # Its bolts were tight while the other one was moved.
         return said("knocked-while-tight", moved=machine.axis(OTHER[axis]).say, axis=stands)
     by = shown_face(job, abs(shift_mm))
@@ -136,18 +134,25 @@ def _seems_turned(axis: str, odd: Strange) -> Said:
 
 def _told(job: Job, axis: Axis, story: Story, odd: Strange, readings: int) -> Job:
     """The audit with the check's readings, as far as they can be believed."""
-    if odd and axis not in job.loose:
-        return replace(job, story=apart(story, readings))
-    if odd == "reversed":
-        return replace(job, story=story, reversed=job.reversed | {axis})
     if not odd:
-        return replace(job, story=story)
-    return replace(
-        job,
+        return _seen(job, story)
+    if axis not in job.loose:
+        return _seen(job, apart(story, readings))
+    if odd == "reversed":
+        return _seen(job, story, frozenset({axis}))
+    head = replace(
+        job.head,
         story=disowned(story) if disproves(job, axis, odd) else distrusted(story),
-        reversed=job.reversed - {axis},
-        unsure=job.unsure | {axis} if odd == "astray" else job.unsure,
+        reversed=job.head.reversed - {axis},
+        unsure=job.head.unsure | {axis} if odd == "astray" else job.head.unsure,
     )
+    return replace(job, head=head)
+
+
+def _seen(job: Job, story: Story, backwards: frozenset[Axis] = frozenset()) -> Job:
+    """The audit with another story, more axes taken for answering backwards."""
+    head = replace(job.head, story=story, reversed=job.head.reversed | backwards)
+    return replace(job, head=head)
 
 
 def _odd(
@@ -157,7 +162,7 @@ def _odd(
 
     `story`: up to the pair, and from its first reading on.
     """
-    expected = standing(replace(job, story=story[0]))
+    expected = standing(_seen(job, story[0]))
     if axis in job.loose and is_blind(job, axis, expected):
         # Turned by hand, it could do anything: this pair is what tells.
         return ""
@@ -178,8 +183,8 @@ def _odd(
 def _odd_turn(
     job: Job, axis: Axis, story: tuple[Story, Story], pair: tuple[Seen, ...], expected: Standing
 ) -> Strange:
-    was_mm = job.results[axis].d_mm + job.part_mm.get(axis, 0.0)
-    read = differences({**job.known, **{entry.position: entry.pushed_mm for entry in pair}})
+    was_mm = job.axes.results[axis].d_mm + job.sweeps.part_mm.get(axis, 0.0)
+    read = differences({**job.circle.known, **{entry.position: entry.pushed_mm for entry in pair}})
     turn = TurnSeen(
         expected_mm=expected.lean(axis) * job.setup.machine.diameter - was_mm,
         found_mm=read[axis] - was_mm,
@@ -187,7 +192,7 @@ def _odd_turn(
     odd = recognise.strange(turn)
     if odd == "reversed":
         # Taken for answering backwards once already, it does not fit that either.
-        if axis not in job.reversed | job.unsure and _explained(job, axis, story):
+        if axis not in job.head.reversed | job.head.unsure and _explained(job, axis, story):
             return "reversed"
         odd = "bumped"
     # A shim's thickness depends on no pivot; what creep makes of a turn tells nothing of it.
@@ -199,7 +204,7 @@ def _odd_turn(
 
 def _explained(job: Job, axis: Axis, story: tuple[Story, Story]) -> bool:
     """Whether a pivot on the other side explains everything, this pair included."""
-    unsure = standing(replace(job, story=sum(story, ()), reversed=job.reversed | {axis}))
+    unsure = standing(_seen(job, sum(story, ()), frozenset({axis})))
     near = abs(unsure.answering.pivot_mm(axis)) <= ANYWHERE_MM
     return near and not is_strange(unsure.misfit)
 
@@ -211,36 +216,36 @@ def _odd_shift(job: Job, axis: Axis, shift_mm: float) -> Strange:
     jumped between its readings shows. What then still stands is tightening's own if each bolt
     was watched.
     """
-    earlier = [each.shift_mm for each in job.shifts if each.axis == axis]
-    doubted = [job.doubted_mm[axis]] if axis in job.doubted_mm else []
+    earlier = [each.shift_mm for each in job.tightening.shifts if each.axis == axis]
+    doubted = [job.tightening.doubted_mm[axis]] if axis in job.tightening.doubted_mm else []
     if any(abs(shift_mm - mm) <= _CAME_AGAIN * abs(mm) for mm in (*earlier, *doubted)):
         return ""
-    once_mm = job.reread_mm
+    once_mm = job.tightening.reread_mm
     noise_mm = _SAME * 2.0 * reading_sd(job)
     if once_mm is None or abs(shift_mm - once_mm) > noise_mm:
         return "again"
-    return "" if job.bolt_steps else "bumped"
+    return "" if job.bolts.steps else "bumped"
 
 
 def _read_again(job: Job, axis: Axis, d_mm: float) -> CheckDone:
     """Nothing is made of this pair but that it is to be read once more."""
     return CheckDone(
         axis=axis,
-        points=points(dict(job.known)),
-        results=Both.of(job.results.__getitem__),
+        points=points(dict(job.circle.known)),
+        results=Both.of(job.axes.results.__getitem__),
         shift_mm=None,
-        before_tightening_mm=job.before_tightening.get(axis),
-        slack_mm=Both.of(lambda a: job.slack_mm.get(a, 0.0)),
+        before_tightening_mm=job.tightening.before.get(axis),
+        slack_mm=Both.of(lambda a: job.head.slack_mm.get(a, 0.0)),
         next=Next("check", axis),
         strange="again",
         said=_seems(job, axis, "again", d_mm),
         doubted_mm=_shift(job, axis, d_mm),
-        whole=job.whole,
+        whole=job.axes.whole,
     )
 
 
 def _results(job: Job, axis: Axis, d_mm: float, at: Standing) -> Both[AxisResult]:
     """The axis as its pair reads; the other as it must stand now."""
-    diameter = job.setup.machine.diameter
-    stands = Both.of(lambda a: at.lean(a) * diameter - job.part_mm.get(a, 0.0)).put(axis, d_mm)
+    diameter, part_mm = job.setup.machine.diameter, job.sweeps.part_mm
+    stands = Both.of(lambda a: at.lean(a) * diameter - part_mm.get(a, 0.0)).put(axis, d_mm)
     return Both.of(lambda a: of_pair(job, a, stands[a]))

@@ -4,11 +4,11 @@
 """
 
 from dataclasses import replace
-from typing import cast
 
 from daq.audit import events as e
-from daq.audit.facts import axis_of, shown_face, unit_of
-from daq.audit.folding import NO_BASE, Change, go, seen_at
+from daq.audit.facts import axis_of, certain, shown_face, unit_of
+from daq.audit.folding import go, leave, seen_at
+from daq.audit.held.move import Asked
 from daq.audit.parts import StopAt
 from daq.audit.stage import WATCHED, Handler, Shows, Stage, Took
 from daq.audit.stages.move import stop
@@ -24,13 +24,13 @@ from daq.audit.views.common import (
 from daq.audit.views.figures import on_face
 from daq.audit.views.left import Left, left
 from daq.audit.views.step import Action, Hands, Nudge, Turn, Wording
-from daq.squaring.story import Happened
+from daq.squaring.story import Happened, Story
 from daq.words import Said, said
 
 
 def _says(job: Job) -> Wording:
     spec = job.setup.machine.axis(axis_of(job))
-    move = cast(StopAt, job.stop)
+    move = certain(job.stop)
     others = (other_bolts(job),)
     if move.by_hand:
         turn = verb(spec)
@@ -84,24 +84,25 @@ def _hands(job: Job) -> Hands | Nudge | Turn:
     return Turn(job.axis, shown_face(job, on_face(job, job.stop.stop_face_mm)))
 
 
-def _doubted(job: Job, data: e.StopDoubted) -> Change:
+def _doubted(job: Job, data: e.StopDoubted) -> Job:
     """The stop-at stands; whether the turn ended is for the answer."""
-    return {**go(data.next), "question": data.question, "asked": data.reading}
+    parked = job.parked and replace(job.parked, asked=data.reading)
+    return replace(go(job, data.next), parked=parked, asked=Asked(data.question))
 
 
-def _moved(job: Job, data: e.Moved) -> Change:
+def _moved(job: Job, data: e.Moved) -> Job:
     """The head stands elsewhere; what it did when the hand left is not known yet."""
     told = seen_at(data.reading.position, job.setup.gauge.pushed(data.reading.mean_mm))
     stopped = tuple(replace(reading, stays=True) for reading in told)
-    happened = (Happened("moved", data.axis), *stopped, Happened("rested", data.axis))
-    change = {**go(data.next, data.said), **NO_BASE, "taken": (), "before_tightening": {}}
+    happened: Story = (Happened("moved", data.axis), *stopped, Happened("rested", data.axis))
     shim = job.stop.shim if job.stop is not None else None
-    return {
-        **change,
-        "moves": job.moves + 1,
-        "story": (*job.story, *happened),
-        "shims": (*job.shims, (data.axis, shim)) if shim is not None else job.shims,
-    }
+    shims = job.moves.shims if shim is None else (*job.moves.shims, (data.axis, shim))
+    return replace(
+        leave(job, data.next, data.said),
+        tightening=replace(job.tightening, before={}),
+        moves=replace(job.moves, made=job.moves.made + 1, shims=shims),
+        head=replace(job.head, story=(*job.head.story, *happened)),
+    )
 
 
 STAGES = (

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from daq.audit.events import Data, Moved, StopDoubted
-from daq.audit.facts import is_far_out, shown_face
+from daq.audit.facts import began_mm, is_far_out, shown_face
 from daq.audit.input import Input, Refused
 from daq.audit.parts import ON_PURPOSE, TURN_ON, Answer, Next, Question, StopAt
 from daq.audit.reading import check_travel, move_of, watched
@@ -39,7 +39,8 @@ def stopped(job: Job, given: Input) -> tuple[Data, ...]:
     check_travel(job, reading)
     now_mm, axis = reading.mean_mm, stop.axis
     # Pressed again at the number already asked about, it goes no further: the check will tell.
-    told = job.asked is not None and abs(now_mm - job.asked.mean_mm) <= noise_mm(job)
+    asked = job.parked.asked if job.parked is not None else None
+    told = asked is not None and abs(now_mm - asked.mean_mm) <= noise_mm(job)
     if is_far(job, stop, now_mm) and not told and not on_purpose:
         past, to = now_mm - stop.stop_face_mm, Next("question", axis)
         return (StopDoubted(axis, reading, past, meant(job, stop, now_mm), to),)
@@ -65,22 +66,17 @@ def missed(job: Job, stop: StopAt, face_mm: float) -> Said | None:
 
 def _went_away(job: Job, stop: StopAt, face_mm: float) -> bool:
     gauge = job.setup.gauge
-    stood, end, now = (gauge.pushed(mm) for mm in (_stood(job, stop), stop.stop_face_mm, face_mm))
+    stood, end, now = (gauge.pushed(mm) for mm in (began_mm(job, stop), stop.stop_face_mm, face_mm))
     return adjuster.reverse(stood, end, now, noise_mm(job))
 
 
 def noise_mm(job: Job) -> float:
     """What the number may differ by itself from one look to the next, several counts at least."""
-    return max(5 * job.setup.gauge.resolution, 2 * job.spread_mm)
-
-
-def _stood(job: Job, stop: StopAt) -> float:
-    """What the face read when the turn began."""
-    return stop.base_face_mm if job.cracked_face_mm is None else job.cracked_face_mm
+    return max(5 * job.setup.gauge.resolution, 2 * job.gauge.spread_mm)
 
 
 def _is_past(job: Job, stop: StopAt, face_mm: float) -> bool:
-    return (face_mm - stop.stop_face_mm) * (stop.stop_face_mm - _stood(job, stop)) > 0.0
+    return (face_mm - stop.stop_face_mm) * (stop.stop_face_mm - began_mm(job, stop)) > 0.0
 
 
 def is_far(job: Job, stop: StopAt, face_mm: float) -> bool:

@@ -1,11 +1,13 @@
 """The gauge is parked where it sees the move; the base of the stop-at is read."""
 
-from typing import cast
+from dataclasses import replace
 
 from daq.audit import events as e
 from daq.audit.anytime import wish
-from daq.audit.facts import axis_of, shown_face
-from daq.audit.folding import Change, go, seen_at
+from daq.audit.facts import axis_of, certain, shown_face
+from daq.audit.folding import go, seen_at
+from daq.audit.held.circle import Circle
+from daq.audit.held.move import Asked, Parked
 from daq.audit.stage import SETTLED, Handler, Shows, Stage, Took, always
 from daq.audit.stages.park import decide
 from daq.audit.state import Job
@@ -28,14 +30,14 @@ from daq.audit.views.places import at, next_place, still_out
 from daq.audit.views.step import Action, Wording
 from daq.audit.views.whole import notes
 from daq.squaring.story import parked as stood
-from daq.words import Position, Said, said
+from daq.words import Reading, Said, said
 
 BIG_NOD_MM = {"plunger": 1.0, "lever": 0.2}
 """A nod that moves the head at the parked spot by more than a contact is usually pushed in."""
 
 
 def _says(job: Job) -> Wording:
-    place = at(cast(Position, next_place(job)))
+    place = at(certain(next_place(job)))
     if job.base is not None:
         return Wording(said("read-again-at", at=place), said("touch-nothing"))
     name = job.setup.machine.axis(axis_of(job)).say.lower()
@@ -56,7 +58,7 @@ def _onward(job: Job) -> Said:
     if job.is_told("led-astray"):
         return said("try-a-turn")
     if kind == "shim":
-        asked = any(axis == job.axis for axis, _ in job.shims)
+        asked = any(axis == job.axis for axis, _ in job.moves.shims)
         return said("another-shim") if asked else said("a-shim")
     return said("push-further") if kind == "hand" else said("turn-further")
 
@@ -78,45 +80,41 @@ def _cautions(job: Job) -> tuple[Said, ...]:
     return (*held, big, said("falling-head"), NOSE)
 
 
-def _parked(job: Job, data: e.Parked) -> Change:
+def _parked(job: Job, data: e.Parked) -> Job:
     """The base stands, or a question does."""
     told = seen_at(data.reading.position, data.pushed_mm) if data.question is None else ()
-    story = job.story
+    story = job.head.story
     for reading in told:
         story = stood(story, reading)
     visit = () if data.visit_mm is None else (data.visit_mm,)
-    return {
-        **go(data.next, data.said),
-        "base": data.reading if data.stop or data.question else None,
-        "lifted": False,
-        "stop": data.stop,
-        "cracked_face_mm": None,
-        "question": data.question,
-        "shown": {**job.shown, data.reading.position: data.reading.mean_mm},
-        "story": story,
-        "visits": (*job.visits, *visit),
-    }
+    return replace(
+        go(job, data.next, data.said),
+        parked=Parked(data.reading, data.stop) if data.stop or data.question else None,
+        asked=Asked(data.question) if data.question else None,
+        gauge=replace(job.gauge, lifted=False, visits=(*job.gauge.visits, *visit)),
+        circle=_circle(job, data.reading),
+        head=replace(job.head, story=story),
+    )
 
 
-def _base(job: Job, data: e.BaseRead) -> Change:
+def _base(job: Job, data: e.BaseRead) -> Job:
     """The parked spot read again after a zero: the stop-at counts from it."""
     # What was read just now, but with the head as it stood when the base was first read.
     told = seen_at(data.reading.position, job.setup.gauge.pushed(data.stop.base_face_mm))
-    return {
-        **go(data.next),
-        "base": data.reading,
-        "lifted": False,
-        "stop": data.stop,
-        "cracked_face_mm": data.reading.mean_mm if job.loose else None,
-        "lost_face_mm": None,
-        "shown": _shown(job, data),
-        "story": (*job.story, *told),
-    }
+    cracked_mm = data.reading.mean_mm if job.loose else None
+    return replace(
+        go(job, data.next),
+        parked=Parked(data.reading, data.stop, cracked_face_mm=cracked_mm),
+        gauge=replace(job.gauge, lifted=False),
+        circle=_circle(job, data.reading),
+        head=replace(job.head, story=(*job.head.story, *told)),
+    )
 
 
-def _shown(job: Job, data: e.BaseRead) -> dict[Position, float]:
-    place = data.reading.position
-    return dict(job.shown) if place is None else {**job.shown, place: data.reading.mean_mm}
+def _circle(job: Job, reading: Reading) -> Circle:
+    place, circle = reading.position, job.circle
+    shown = {} if place is None else {place: reading.mean_mm}
+    return replace(circle, shown={**circle.shown, **shown})
 
 
 STAGES = (

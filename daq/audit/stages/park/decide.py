@@ -8,7 +8,7 @@ from daq.audit.doubt import of_pair
 from daq.audit.events import BaseRead, Data, Parked, ReadingTaken
 from daq.audit.facts import agreement, axis_of, shown_face
 from daq.audit.head import goals, is_blind, park_at, pivot_mm, standing
-from daq.audit.input import Input, Refused, Take
+from daq.audit.input import Input, Refused
 from daq.audit.next_move import wanting
 from daq.audit.parts import Answer, Next, Question, StopAt
 from daq.audit.reading import taken
@@ -19,7 +19,7 @@ from daq.squaring.aim import aim
 from daq.squaring.response import Standing
 from daq.squaring.story import Seen
 from daq.squaring.story import parked as stood
-from daq.words import OPPOSITE, OTHER, PARKED, Axis, Both, Command, Position, Shown, said
+from daq.words import OPPOSITE, OTHER, PARKED, Axis, Both, Command, Position, Reading, Shown, said
 
 UNSURE_MM = 0.05
 """With the lean in more doubt than this, one standard deviation, no stop-at is given, mm across
@@ -37,7 +37,7 @@ def place(job: Job, command: Command) -> Position:
     """Where the gauge is parked, if the move can be watched from there."""
     axis = axis_of(job)
     best = park_at(job, axis)
-    position = Input(command).payload(Take).position or best
+    position = Input(command).position or best
     if position not in (best, OPPOSITE[best]) or position not in job.setup.plan.positions:
         raise Refused("move-not-seen-from", position=position, best=best)
     away_mm = pivot_mm(job, axis)
@@ -112,14 +112,14 @@ def _others(job: Job, axis: Axis, at: Standing) -> bool:
     to be moved is moved.
     """
     other = OTHER[axis]
-    if other in wanting(job, job.results):
+    if other in wanting(job, job.axes.results):
         return True
     here = at.lean(axis)
     alone, joint = (aim(at, goals(job, at), axis, others) - here for others in (False, True))
     follows = at.lean(other) + at.answering.coupling(axis) * alone
     moved = Both(follows, follows).put(axis, here + alone)
-    diameter = job.setup.machine.diameter
-    landed = Both.of(lambda a: of_pair(job, a, moved[a] * diameter - job.part_mm.get(a, 0.0)))
+    diameter, part_mm = job.setup.machine.diameter, job.sweeps.part_mm
+    landed = Both.of(lambda a: of_pair(job, a, moved[a] * diameter - part_mm.get(a, 0.0)))
     return other in wanting(job, landed) and joint * alone > 0.5 * alone * alone
 
 
@@ -133,14 +133,14 @@ def take(job: Job, given: Input) -> tuple[Data, ...]:
     """The parked reading, checked against the sweep."""
     position = place(job, given.command)
     event = taken(job, given, position)
-    if job.base is not None and job.lost_face_mm is not None:
-        return (_read_again(job, event, job.base.mean_mm - job.lost_face_mm),)
+    if job.parked is not None and job.parked.lost_face_mm is not None:
+        return (_read_again(job, event, job.parked.base, job.parked.lost_face_mm),)
     question = ask(job, position, event.pushed_mm)
     axis = axis_of(job)
     stop = None
     if question is None:
-        told = stood(job.story, Seen(position, event.pushed_mm))
-        at = standing(replace(job, story=told))
+        told = stood(job.head.story, Seen(position, event.pushed_mm))
+        at = standing(replace(job, head=replace(job.head, story=told)))
         if at.lean_doubt(axis) * job.setup.machine.diameter > UNSURE_MM:
             return (_check_first(job, position, event),)
         stop = stop_for(job, position, event.reading.mean_mm, at)
@@ -149,7 +149,7 @@ def take(job: Job, given: Input) -> tuple[Data, ...]:
             axis=axis,
             reading=event.reading,
             pushed_mm=event.pushed_mm,
-            expected_pushed_mm=job.known[position],
+            expected_pushed_mm=job.circle.known[position],
             question=question,
             stop=stop,
             said=event.said,
@@ -165,7 +165,7 @@ def _check_first(job: Job, position: Position, event: ReadingTaken) -> Parked:
         axis=axis_of(job),
         reading=event.reading,
         pushed_mm=event.pushed_mm,
-        expected_pushed_mm=job.known[position],
+        expected_pushed_mm=job.circle.known[position],
         question=None,
         stop=None,
         said=said("stand-unsure"),
@@ -180,23 +180,22 @@ def _visit(job: Job, position: Position, pushed_mm: float) -> float | None:
     its reading in it, which was told from two others.
     """
     come_back = position != began_at(job)
-    untouched = len(job.story) == job.swept_to and not job.loose
+    untouched = len(job.head.story) == job.head.swept_to and not job.loose
     if not (come_back and untouched):
         return None
     plan = job.setup.plan
     since = 1.0 - plan.positions.index(position) / len(plan.positions)
     variances = 2.0 + (2.0 * since * since if plan.returns else 0.0)
-    return (pushed_mm - job.known[position]) * math.sqrt(2.0 / variances)
+    return (pushed_mm - job.circle.known[position]) * math.sqrt(2.0 / variances)
 
 
-def _read_again(job: Job, event: ReadingTaken, carried_mm: float) -> BaseRead:
+def _read_again(job: Job, event: ReadingTaken, base: Reading, lost_face_mm: float) -> BaseRead:
     """After a zero the old base counts from the new zero: nothing else moved in between."""
     position = event.reading.position
-    if position is None or job.base is None or position != job.base.position:
-        parked_at = job.base.position if job.base is not None else None
-        raise Refused("parked-elsewhere", parked=parked_at or "unknown")
+    if position is None or position != base.position:
+        raise Refused("parked-elsewhere", parked=base.position or "unknown")
     axis = axis_of(job)
-    base_face_mm = event.reading.mean_mm + carried_mm
+    base_face_mm = event.reading.mean_mm + (base.mean_mm - lost_face_mm)
     # The gauge was read again, but the base still stands for where the head was read in it.
     told = Seen(position, job.setup.gauge.pushed(base_face_mm))
     stop = stop_for(job, position, base_face_mm, standing(job, (told,)))
@@ -205,7 +204,7 @@ def _read_again(job: Job, event: ReadingTaken, carried_mm: float) -> BaseRead:
 
 def ask(job: Job, position: Position, pushed_mm: float) -> Question | None:
     """The question to ask when the spot does not read as it did, or None."""
-    match parked.compare(pushed_mm, position, job.known, agreement(job)):
+    match parked.compare(pushed_mm, position, job.circle.known, agreement(job)):
         case parked.Agrees():
             return None
         case parked.LooksLike(other=other):
@@ -219,7 +218,7 @@ def ask(job: Job, position: Position, pushed_mm: float) -> Question | None:
 def _was_and_now(job: Job, position: Position, pushed_mm: float) -> tuple[Shown, Shown]:
     """What this spot read and reads, on the gauge's face."""
     face = job.setup.gauge.face
-    was, now = face(job.known[position]), face(pushed_mm)
+    was, now = face(job.circle.known[position]), face(pushed_mm)
     return shown_face(job, was, plus=True), shown_face(job, now, plus=True)
 
 
@@ -239,17 +238,17 @@ def _unsure(job: Job) -> Answer:
 
 def _fresh_from_sweep(job: Job) -> bool:
     """Whether this axis still stands as the sweep read it, so that its labels can be exchanged."""
-    sweep, axis = job.latest, axis_of(job)
-    return sweep is not None and job.results[axis] == sweep.results[axis]
+    sweep, axis = job.sweeps.latest, axis_of(job)
+    return sweep is not None and job.axes.results[axis] == sweep.results[axis]
 
 
 def _other_way_fits(job: Job, position: Position, other: Position) -> bool:
     """Whether this spot and that one change places when the circle was walked the other way."""
     start = began_at(job)
-    walked = {p: parked.mirrored(p, start) for p in job.known}
+    walked = {p: parked.mirrored(p, start) for p in job.circle.known}
     return other == OPPOSITE[position] == walked[position] and set(walked.values()) == set(walked)
 
 
 def began_at(job: Job) -> Position:
     """Where the latest sweep began: that spot and its opposite keep their labels."""
-    return job.sweeps[-1].points[0].position
+    return job.sweeps.done[-1].points[0].position

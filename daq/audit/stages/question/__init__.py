@@ -1,8 +1,11 @@
 """A question about the parked reading or an early stop, to be answered first."""
 
+from dataclasses import replace
+
 from daq.audit import events as e
 from daq.audit.facts import as_seen
-from daq.audit.folding import Change, go, seen_at, values
+from daq.audit.folding import go, leave, seen_at, values
+from daq.audit.held.move import Parked
 from daq.audit.parts import ON_PURPOSE, TURN_ON, Answer
 from daq.audit.stage import Handler, Shows, Stage, Took
 from daq.audit.stages.question import decide
@@ -14,13 +17,13 @@ from daq.words import Said, said
 
 
 def _says(job: Job) -> Wording:
-    say = job.question.said if job.question is not None else None
+    say = job.asked.question.said if job.asked is not None else None
     loose = job.axis is not None and job.axis in job.loose
     return Wording(say, said("hands-off-until") if loose else said("turn-nothing-until"))
 
 
 def _buttons(job: Job) -> list[Action]:
-    answers = job.question.answers if job.question else ()
+    answers = job.asked.question.answers if job.asked else ()
     all_of = [_answer(each) for each in answers]
     # Whether it was zeroed is to be known before anything else is done.
     return all_of if job.zero_asked is not None else [*all_of, *tight_now(job)]
@@ -42,13 +45,14 @@ def _halt(job: Job) -> tuple[Said, Said | None] | None:
     return stop_turning(job) if job.stop is not None else None
 
 
-def _answered(job: Job, data: e.Answered) -> Change:
+def _answered(job: Job, data: e.Answered) -> Job:
     """What is remembered stands as the answer left it."""
     if data.key == TURN_ON:
-        return {**go(data.next), "question": None}
-    story = job.story
+        return replace(go(job, data.next), asked=None)
+    story, sweeps = job.head.story, job.sweeps
     if data.sweep is not None:
-        story = (*story[: job.swept_from], *as_seen(data.points))
+        sweeps = replace(sweeps, done=(*sweeps.done[:-1], data.sweep))
+        story = (*story[: job.head.swept_from], *as_seen(data.points))
     if data.key in ("zeroed", "set-anew"):
         story = then(story, Happened("zeroed"))
     if data.stop is not None and job.base is not None:
@@ -57,21 +61,20 @@ def _answered(job: Job, data: e.Answered) -> Change:
         story = (
             (*story, *seen_at(place, job.setup.gauge.pushed(job.base.mean_mm))) if told else story
         )
-    return {
-        **go(data.next),
-        "question": None,
-        "sweeps": (*job.sweeps[:-1], data.sweep) if data.sweep is not None else job.sweeps,
-        "free_pushed_mm": data.free_pushed_mm,
-        "again_why": data.why or "",
-        "known": values(data.points),
-        "shown": {p.position: job.setup.gauge.face(p.pushed_mm) for p in data.points},
-        "results": data.results,
-        "whole": data.whole,
-        "stop": data.stop,
-        "base": job.base if data.stop is not None else None,
-        "taken": (),
-        "story": story,
-    }
+    return replace(
+        leave(job, data.next),
+        sweeps=sweeps,
+        gauge=replace(job.gauge, free_pushed_mm=data.free_pushed_mm),
+        circle=replace(
+            job.circle,
+            known=values(data.points),
+            shown={p.position: job.setup.gauge.face(p.pushed_mm) for p in data.points},
+        ),
+        axes=replace(job.axes, results=data.results, whole=data.whole),
+        parked=Parked(job.base, data.stop) if data.stop and job.base else None,
+        reads=replace(job.reads.anew(), why=data.why or ""),
+        head=replace(job.head, story=story),
+    )
 
 
 STAGES = (

@@ -28,25 +28,26 @@ class AnswerChosen:
 def answer(job: Job, given: Input) -> tuple[Data, ...]:
     """What follows from the answer to the question on the screen."""
     key = given.payload(AnswerChosen).key
-    question = job.question
-    if question is None or (job.base is None and job.zero_asked is None):
+    asked = job.asked
+    if asked is None or (job.base is None and asked.zeroed is None):
         raise Refused("nothing-asked")
+    question = asked.question
     if key not in [a.key for a in question.answers]:
         allowed = ", ".join(a.key for a in question.answers)
         raise Refused("no-such-answer", found=quoted(key), allowed=allowed)
-    if job.zero_asked is not None:
+    if asked.zeroed is not None:
         return answered(job, key)
     same = Answered(
         question=question.said.code,
         key=key,
         why=None,
         sweep=None,
-        free_pushed_mm=job.free_pushed_mm,
-        points=points(dict(job.known)),
-        results=Both.of(job.results.__getitem__),
+        free_pushed_mm=job.gauge.free_pushed_mm,
+        points=points(dict(job.circle.known)),
+        results=Both.of(job.axes.results.__getitem__),
         stop=None,
         next=Next("park", job.axis),
-        whole=job.whole,
+        whole=job.axes.whole,
     )
     if key == TURN_ON:
         return (replace(same, stop=job.stop, next=Next("move", job.axis)),)
@@ -62,7 +63,7 @@ def answer(job: Job, given: Input) -> tuple[Data, ...]:
         return (_zero_admitted(job, same),)
     if key == "set-anew":
         # Lower or higher than before, but it would read the same in the air.
-        free_mm = job.free_pushed_mm
+        free_mm = job.gauge.free_pushed_mm
         return (replace(_zero_admitted(job, same), free_pushed_mm=free_mm),)
     return (same,)
 
@@ -70,9 +71,9 @@ def answer(job: Job, given: Input) -> tuple[Data, ...]:
 def _other_way(job: Job, same: Answered) -> Answered:
     """The spots beside the first exchange their readings; that axis's difference changes sign."""
     axis = axis_of(job)
-    flipped = result_like(job, axis, -job.results[axis].d_mm, job.results[axis])
-    known = points(parked.relabel(job.known, began_at(job)))
-    sweep = _relabelled(job.sweeps[-1], axis, flipped, began_at(job))
+    flipped = result_like(job, axis, -job.axes.results[axis].d_mm, job.axes.results[axis])
+    known = points(parked.relabel(job.circle.known, began_at(job)))
+    sweep = _relabelled(job.sweeps.done[-1], axis, flipped, began_at(job))
     sweep = replace(
         sweep, whole=as_one(job, sweep.results), effects=on_the_work(job, sweep.results)
     )
@@ -82,7 +83,7 @@ def _other_way(job: Job, same: Answered) -> Answered:
     follows = after_sweep(job, results)
     if follows != Next("park", axis):
         return replace(changed, next=follows)
-    return _carry_on(job, changed, job.story[: job.swept_from])
+    return _carry_on(job, changed, job.head.story[: job.head.swept_from])
 
 
 def _relabelled(sweep: SweepDone, axis: Axis, flipped: AxisResult, start: Position) -> SweepDone:
@@ -100,11 +101,11 @@ def _zero_admitted(job: Job, same: Answered) -> Answered:
     base = job.base
     if base is None or base.position is None:
         raise Refused("not-parked")
-    shift = job.setup.gauge.pushed(base.mean_mm) - job.known[base.position]
-    known = {p: m + shift for p, m in job.known.items()}
-    free = None if job.free_pushed_mm is None else job.free_pushed_mm + shift
+    shift = job.setup.gauge.pushed(base.mean_mm) - job.circle.known[base.position]
+    known = {p: m + shift for p, m in job.circle.known.items()}
+    free = None if job.gauge.free_pushed_mm is None else job.gauge.free_pushed_mm + shift
     changed = replace(same, points=points(known), free_pushed_mm=free)
-    return _carry_on(job, changed, then(job.story, Happened("zeroed")))
+    return _carry_on(job, changed, then(job.head.story, Happened("zeroed")))
 
 
 def _carry_on(job: Job, changed: Answered, before: Story) -> Answered:
@@ -114,7 +115,11 @@ def _carry_on(job: Job, changed: Answered, before: Story) -> Answered:
         raise Refused("not-parked")
     told = as_seen(changed.points) if changed.sweep is not None else ()
     seen = Seen(base.position, job.setup.gauge.pushed(base.mean_mm))
-    put_right = replace(job, story=before, results=changed.results)
+    put_right = replace(
+        job,
+        head=replace(job.head, story=before),
+        axes=replace(job.axes, results=changed.results),
+    )
     at = standing(put_right, (*told, seen))
     return replace(
         changed, stop=stop_for(put_right, base.position, base.mean_mm, at), next=ready(job)

@@ -23,15 +23,15 @@ def _buttons(job: Job) -> list[Action]:
     if asks_for_past(job):
         asked.append(Field("last_good", said("last-good"), "date"))
         asked.append(Field("disposition", said("disposition")))
-    if job.loosened and len(job.founds) > 1 and job.as_found is not None:
-        first = job.as_found
+    if job.sweeps.loosened and len(job.sweeps.founds) > 1 and job.sweeps.as_found is not None:
+        first = job.sweeps.as_found
         why = said("as-found-why", number=first.number)
-        asked.append(_which("as_found", said("as-found-sweep"), job.founds, first))
+        asked.append(_which("as_found", said("as-found-sweep"), job.sweeps.founds, first))
         asked.append(Field("as_found_why", why, required=False))
-    if len(job.proofs) > 1 and job.as_left is not None:
-        first = job.as_left
+    if len(job.sweeps.proofs) > 1 and job.sweeps.as_left is not None:
+        first = job.sweeps.as_left
         why = said("as-left-why", number=first.number)
-        asked.append(_which("as_left", said("as-left-sweep"), job.proofs, first))
+        asked.append(_which("as_left", said("as-left-sweep"), job.sweeps.proofs, first))
         asked.append(Field("as_left_why", why, required=False))
     asked.append(Field("reviewed_by", said("reviewed-by"), required=False))
     asked.append(Field("note", said("note"), required=False))

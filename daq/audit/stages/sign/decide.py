@@ -10,7 +10,7 @@ from daq.audit.events import (
     SweepDone,
 )
 from daq.audit.facts import asks_for_past, word_of
-from daq.audit.input import Input, Refused
+from daq.audit.input import Input, Refused, head_only
 from daq.audit.parts import Listed, Verdict
 from daq.audit.state import Job
 from daq.settings import quoted
@@ -50,9 +50,9 @@ def sign(job: Job, given: Input) -> tuple[Data, ...]:
     said = given.payload(Sign)
     if job.check is not None:
         return (_signed_round(job, said, given.today),)
-    if job.as_found is None and not job.off_scale:
+    if job.sweeps.as_found is None and not job.sweeps.off_scale:
         raise Refused("no-as-found")
-    said = said if job.loosened else _both(said)
+    said = said if job.sweeps.loosened else _both(said)
     found, left = _found(job, said), _left(job, said)
     _check_who_and_past(job, said, given.today)
     return (
@@ -65,13 +65,13 @@ def sign(job: Job, given: Input) -> tuple[Data, ...]:
             verdict=VERDICTS[word_of(left)],
             as_found=found.results if found is not None else None,
             as_left=left.results,
-            moves=job.moves,
+            moves=job.moves.made,
             # Off scale again later is what bringing it closer came to, not how it was found.
-            off_scale=job.off_scale[0].said if job.off_scale else None,
+            off_scale=job.sweeps.off_scale[0].said if job.sweeps.off_scale else None,
             as_found_why=said.as_found_why.strip(),
             as_left_why=said.as_left_why.strip(),
-            sweeps=tuple(_listed(sweep, found, left) for sweep in job.sweeps),
-            shifts=job.shifts,
+            sweeps=tuple(_listed(sweep, found, left) for sweep in job.sweeps.done),
+            shifts=job.tightening.shifts,
             whole=left.whole,
         ),
     )
@@ -79,6 +79,13 @@ def sign(job: Job, given: Input) -> tuple[Data, ...]:
 
 def _signed_round(job: Job, said: Sign, today: str) -> Signed:
     """What another check than the sweep came to: its latest round."""
+    head_only(
+        job,
+        as_found=said.as_found,
+        as_found_why=said.as_found_why,
+        as_left=said.as_left,
+        as_left_why=said.as_left_why,
+    )
     if job.round is None:
         raise Refused("no-round")
     _check_who_and_past(job, said, today)
@@ -113,20 +120,20 @@ def _both(said: Sign) -> Sign:
 
 def _found(job: Job, said: Sign) -> SweepDone | None:
     """The sweep that shows how the head was found; none when it was off the gauge's scale."""
-    first = job.as_found
+    first = job.sweeps.as_found
     if first is None:
         if str(said.as_found).strip():
             raise Refused("as-found-never-read", found=str(said.as_found))
         return None
-    return _chosen("as_found", said.as_found, said.as_found_why, first, job.founds)
+    return _chosen("as_found", said.as_found, said.as_found_why, first, job.sweeps.founds)
 
 
 def _left(job: Job, said: Sign) -> SweepDone:
     """The sweep that shows how the head is left: the first proof, or another with a reason."""
-    first = job.as_left
+    first = job.sweeps.as_left
     if first is None:
         raise Refused("no-as-left")
-    return _chosen("as_left", said.as_left, said.as_left_why, first, job.proofs)
+    return _chosen("as_left", said.as_left, said.as_left_why, first, job.sweeps.proofs)
 
 
 def _chosen(

@@ -1,10 +1,10 @@
 """A check besides the sweep is read, station by station, in its table's order."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from daq.audit import events as e
 from daq.audit.anytime import wish
-from daq.audit.folding import Change, go
+from daq.audit.folding import go
 from daq.audit.input import Input, Refused
 from daq.audit.parts import Next
 from daq.audit.rounds import Round
@@ -42,31 +42,31 @@ def take(job: Job, given: Input) -> tuple[e.Data, ...]:
         raise Refused("not-this-step", step=job.step, asked=given.command.kind)
     one = round.taken(job, given)
     event = StationRead(one.station, one.reading, one.pushed_mm, one.preload_mm, one.said)
-    readings = (*job.taken, one.reading)
+    readings = (*job.reads.taken, one.reading)
     if len(readings) < len(job.ahead.stations):
         return (event,)
     done = round.came_to(job, job.check, readings)
     return event, Measured(done, Next("clear" if done.usable else "stations"))
 
 
-def read(job: Job, data: StationRead) -> Change:
+def read(job: Job, data: StationRead) -> Job:
     """One more reading of the round."""
-    return {"taken": (*job.taken, data.reading), "lifted": False, "message": data.said}
+    gauge = replace(job.gauge, lifted=False)
+    return replace(job, reads=job.reads.then(data.reading), gauge=gauge, message=data.said)
 
 
-def measured(job: Job, data: Measured) -> Change:
+def measured(job: Job, data: Measured) -> Job:
     """The round is whole; one that is blocked is begun again."""
     first = next(iter(sorted(data.round.findings, key=lambda found: not found.blocking)), None)
-    return {
-        **go(data.next, first.said if first else None),
-        "taken": (),
-        "rounds": (*job.rounds, data.round),
-        "again_why": "" if data.round.usable else job.again_why,
-    }
+    return replace(
+        go(job, data.next, first.said if first else None),
+        reads=replace(job.reads.anew(), why="" if data.round.usable else job.reads.why),
+        rounds=(*job.rounds, data.round),
+    )
 
 
 def _says(job: Job) -> Wording:
-    if not job.taken:
+    if shown.sets_on(job):
         return Wording(shown.next_at(job), said("contact-on", preload=preload(job)))
     back = shown.comes_back(job)
     return Wording(shown.next_at(job), said("take-again-there") if back else said("take"))
@@ -77,7 +77,7 @@ def _cautions(job: Job) -> tuple[Said, ...]:
 
 
 def _begun(job: Job) -> bool:
-    return bool(job.taken)
+    return bool(job.reads.taken)
 
 
 STAGES = (

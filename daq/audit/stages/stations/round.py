@@ -7,7 +7,7 @@ from typing import cast
 from daq.audit.chosen import options_of, table_of
 from daq.audit.facts import station_next, unit_of
 from daq.audit.head import repeatability
-from daq.audit.input import Input, Refused
+from daq.audit.input import Input, Refused, Take, head_only
 from daq.audit.parts import Flaw, ReadAt
 from daq.audit.reading import check_contact, check_travel, preload
 from daq.audit.rounds import Chosen, Measure, Round
@@ -16,13 +16,6 @@ from daq.checks.kinds import kind
 from daq.checks.outcome import Gauging, Result, reduce
 from daq.checks.station import Taken
 from daq.words import Command, Reading, Said, Shown, Word
-
-
-@dataclass(frozen=True)
-class TakeAt:
-    """The payload of a take at a station: its key."""
-
-    station: str
 
 
 @dataclass(frozen=True)
@@ -38,9 +31,9 @@ class StationReading:
 
 def place(job: Job, command: Command) -> ReadAt:
     """The station that a take is for; it must be the next one."""
-    asked = Input(command).payload(TakeAt).station
-    station = station_next(job)
-    if asked != station.key:
+    asked, station = Input(command).payload(Take), station_next(job)
+    head_only(job, position=asked.position)
+    if asked.station != station.key:
         raise Refused("other-station", next=station.name)
     return station
 
@@ -51,7 +44,7 @@ def taken(job: Job, given: Input) -> StationReading:
     check_contact(job, reading)
     check_travel(job, reading)
     pushed_mm = job.setup.gauge.pushed(reading.mean_mm)
-    in_mm = pushed_mm - (job.free_pushed_mm or 0.0)
+    in_mm = pushed_mm - (job.gauge.free_pushed_mm or 0.0)
     told = preload(job, in_mm, station.name)
     return StationReading(station.key, reading, pushed_mm, in_mm, told)
 
@@ -71,7 +64,7 @@ def came_to(job: Job, check: Chosen, readings: tuple[Reading, ...]) -> Round:
     findings = tuple(Flaw(f.said, f.blocking and not _again(job, f.said)) for f in found.findings)
     return Round(
         number=len(job.rounds) + 1,
-        why=job.again_why,
+        why=job.reads.why,
         results=results,
         findings=findings,
         usable=not any(finding.blocking for finding in findings),

@@ -1,9 +1,12 @@
 """A full sweep, of the head as found or as the proof of how it is left."""
 
+from dataclasses import replace
+
 from daq.audit import events as e
 from daq.audit.anytime import wish
 from daq.audit.facts import as_seen, wanted
-from daq.audit.folding import NO_BASE, Change, go, values
+from daq.audit.folding import begun, go, leave, values
+from daq.audit.held.sweeps import Reads
 from daq.audit.stage import HISTORY, SETTLED, Handler, Shows, Stage, Took
 from daq.audit.stages.sweep import decide
 from daq.audit.state import Job
@@ -25,13 +28,13 @@ from daq.words import said
 
 def _says(job: Job) -> Wording:
     place = wanted(job)[0]
-    if not job.taken and not job.lifted:
-        full = said("proving-sweep") if job.loosened else said("first-sweep")
+    if not job.reads.taken and not job.gauge.lifted:
+        full = said("proving-sweep") if job.sweeps.loosened else said("first-sweep")
         return Wording(turn_to(job, place), full)
-    if not job.taken:
+    if not job.reads.taken:
         down = said("down-pushed-in", at=at(place), preload=preload(job))
         return Wording(down, said("tight-take"))
-    if len(job.taken) == len(job.setup.plan.positions):
+    if len(job.reads.taken) == len(job.setup.plan.positions):
         return Wording(said("turn-back", to=to(place)), said("take-again-there"))
     return Wording(said("turn-until-at", at=at(place)), said("take"))
 
@@ -39,62 +42,60 @@ def _says(job: Job) -> Wording:
 def _buttons(job: Job) -> list[Action]:
     first, *others = wanted(job)
     # A sweep compared with the one before may be given up for one that stands alone.
-    alone = [again(job)] if job.turned else []
+    alone = [again(job)] if job.reads.turned else []
     rest = [Action("take", said("stands-at", at=at(p)), {"position": p}) for p in others]
-    if job.loosened and not (job.off_scale and job.latest is None):
+    if job.sweeps.loosened and not (job.sweeps.off_scale and job.sweeps.latest is None):
         return [take(first), *rest, touch(), *alone]
     # Once more when the head was brought closer, but not close enough.
-    sure = said("off-scale-now") if job.loosened else said("off-scale-found")
+    sure = said("off-scale-now") if job.sweeps.loosened else said("off-scale-found")
     say = said("off-scale-record", at=at(first))
     off = Action("off-scale", say, {"position": first}, confirm=sure)
     return [take(first), *rest, off, touch(), *alone]
 
 
 def _begun(job: Job) -> bool:
-    return bool(job.taken)
+    return bool(job.reads.taken)
 
 
 def _shows(part: str) -> Shows:
     return Shows(part, _says, _buttons, swing, nose, wait_turning_nothing, lowered=_begun)
 
 
-def _swept(job: Job, data: e.SweepDone) -> Change:
+def _swept(job: Job, data: e.SweepDone) -> Job:
     """The head stands as this sweep read it."""
     first = next(iter(sorted(data.findings, key=lambda finding: not finding.blocking)), None)
-    change = {
-        **go(data.next, first.said if first else None),
-        **NO_BASE,
-        "taken": (),
-        "sweeps": (*job.sweeps, data),
-        "reread_mm": None,
-    }
+    after = replace(
+        leave(job, data.next, first.said if first else None),
+        sweeps=replace(job.sweeps, done=(*job.sweeps.done, data)),
+        tightening=replace(job.tightening, reread_mm=None),
+    )
     if not data.usable:
-        return {**change, "shown": {}}
+        return replace(after, circle=replace(job.circle, shown={}))
     # The gauge may have drifted since the last reading; what turned brings its own slope.
     elsewhere = bool(data.turned) or data.apart
-    before = then(job.story, Happened("unknown" if elsewhere else "zeroed"))
+    before = then(job.head.story, Happened("unknown" if elsewhere else "zeroed"))
     story = (*before, *as_seen(data.points))
-    return {
-        **change,
-        "story": story,
-        "swept_from": len(before),
-        "swept_to": len(story),
-        "part_mm": data.part_mm,
-        "parts": data.parts,
-        "turned": "",
-        "known": values(data.points),
-        "results": data.results,
-        "whole": data.whole,
-        "again_why": "",
-        "slack_mm": {},
-        "disturbed": False,
-    }
+    return replace(
+        after,
+        head=replace(
+            job.head, story=story, swept_from=len(before), swept_to=len(story), slack_mm={}
+        ),
+        sweeps=replace(
+            after.sweeps,
+            disturbed=False,
+            part_mm=data.part_mm,
+            parts=data.parts,
+        ),
+        circle=replace(job.circle, known=values(data.points)),
+        axes=replace(job.axes, results=data.results, whole=data.whole),
+        reads=Reads(),
+    )
 
 
-def _off_scale(job: Job, data: e.OffScale) -> Change:
+def _off_scale(job: Job, data: e.OffScale) -> Job:
     """The head as found is beyond what the gauge can read."""
-    listed = (*job.off_scale, data)
-    return {**go(data.next), "off_scale": listed, "taken": (), "shown": {}}
+    sweeps = replace(job.sweeps, off_scale=(*job.sweeps.off_scale, data))
+    return replace(begun(go(job, data.next)), sweeps=sweeps)
 
 
 COMMANDS = {

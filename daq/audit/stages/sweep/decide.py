@@ -15,7 +15,7 @@ from daq.audit.facts import (
     wanted,
 )
 from daq.audit.head import reading_sd, standing
-from daq.audit.input import Input, Refused, Take
+from daq.audit.input import Input, Refused
 from daq.audit.lesson import teach
 from daq.audit.parts import Flaw, Next
 from daq.audit.reading import taken
@@ -34,26 +34,25 @@ APART = Flaw(said("apart"), blocking=False)
 
 def place(job: Job, command: Command) -> Position:
     """Where a sweep's take says the gauge is, if that place is still wanted."""
-    position = Input(command).payload(Take).position
+    position = Input(command).position
     open_places = wanted(job)
     if position in open_places:
         return position
     first = open_places[0]
     if position is None:
         raise Refused("place-unsaid", next=first)
-    back = bool(job.taken) and first == job.taken[0].position
+    back = bool(job.reads.taken) and first == job.reads.taken[0].position
     raise Refused("place-read", position=position, next=first, times=2 if back else 1)
 
 
 def take(job: Job, given: Input) -> tuple[Data, ...]:
     """A reading of the sweep; the last one reduces it."""
     event = taken(job, given, place(job, given.command))
-    readings = (*job.taken, event.reading)
-    if len(readings) < len(job.setup.plan.sequence):
+    reads = job.reads.then(event.reading, event.second)
+    if len(reads.taken) < len(job.setup.plan.sequence):
         return (event,)
-    seconds = job.seconds if event.second is None else (*job.seconds, event.second)
-    done = reduce(job, readings, seconds)
-    if not done.usable or not job.story:
+    done = reduce(job, reads.taken, reads.seconds)
+    if not done.usable or not job.head.story:
         return event, done
     seen = as_seen(done.points)
     if not done.turned:
@@ -66,11 +65,11 @@ def take(job: Job, given: Input) -> tuple[Data, ...]:
 
 def off_scale(job: Job, given: Input) -> tuple[Data, ...]:
     """The gauge cannot read the head here: recorded as found, and the head is brought closer."""
-    position = given.payload(Take).position
+    position = given.position
     if position is None or position not in job.setup.plan.positions:
         raise Refused("off-scale-place-unsaid")
-    closer_yet = bool(job.off_scale) and job.latest is None
-    if job.loosened and not closer_yet:
+    closer_yet = bool(job.sweeps.off_scale) and job.sweeps.latest is None
+    if job.sweeps.loosened and not closer_yet:
         raise Refused("off-scale-after-sweep")
     beyond = _beyond(job, given)
     told = said("off-scale", position=position)
@@ -86,8 +85,8 @@ def _beyond(job: Job, given: Input) -> float:
     Pushed in to the stop: the travel that was left where it was pushed in least. Off contact,
     or not known which: what the contact was pushed in where it was pushed in most.
     """
-    gauge, free = job.setup.gauge, job.free_pushed_mm or 0.0
-    read = [gauge.pushed(r.mean_mm) - free for r in job.taken]
+    gauge, free = job.setup.gauge, job.gauge.free_pushed_mm or 0.0
+    read = [gauge.pushed(r.mean_mm) - free for r in job.reads.taken]
     newest = [s.value_mm for s in given.samples if s.gauge == gauge.key][-NEWEST:]
     if newest and read and at_the_end(job, gauge.pushed(median(newest))):
         return gauge.travel - min(read)

@@ -3,11 +3,10 @@
 import math
 from dataclasses import dataclass, replace
 from itertools import pairwise
-from typing import cast
 
 from daq.audit.doubt import of_sweep
 from daq.audit.events import SweepDone
-from daq.audit.facts import as_one, narrowest, points, result, unit_of
+from daq.audit.facts import as_one, certain, narrowest, points, result, unit_of
 from daq.audit.head import reading_sd
 from daq.audit.next_move import after_sweep
 from daq.audit.parts import AxisResult, Effect, Flaw, Next, Part
@@ -55,9 +54,9 @@ def reduce(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]
     usable = not any(f.blocking for f in found)
     follows = after_sweep(job, results) if usable else Next(job.step)
     return SweepDone(
-        number=len(job.sweeps) + 1,
-        purpose=job.purpose,
-        why=job.again_why,
+        number=len(job.sweeps.done) + 1,
+        purpose=job.sweeps.purpose,
+        why=job.reads.why,
         center_pushed_mm=swept.fitted.c_mm,
         slopes=swept.fitted.slopes,
         return_error_mm=swept.return_mm,
@@ -67,7 +66,7 @@ def reduce(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]
         usable=usable,
         results=results,
         next=follows,
-        turned=job.turned,
+        turned=job.reads.turned,
         parts=parts,
         part_mm=Both.of(lambda axis: swept.parked.d_mm[axis] - mean[axis]),
         budgets=budgets,
@@ -83,7 +82,7 @@ def on_the_work(job: Job, results: Both[AxisResult]) -> tuple[Effect, ...]:
 
 
 def _fitted(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]) -> Swept:
-    where = tuple(cast(Position, r.position) for r in readings)
+    where: tuple[Position, ...] = tuple(certain(r.position) for r in readings)
     orders = _orders(readings)
     gauge, other = job.setup.gauge, job.setup.second_gauge
     read = tuple(
@@ -128,15 +127,15 @@ def _parts(job: Job, fitted: Fit) -> tuple[Part, ...]:
 
     What was turned for this sweep is half of what changed since the sweep before.
     """
-    before = job.latest
-    if not job.turned or before is None:
-        return job.parts
+    before = job.sweeps.latest
+    if not job.reads.turned or before is None:
+        return job.sweeps.parts
     first = replace(fitted, a=before.slopes.side, b=-before.slopes.nod)
     lean = reversed_pair(first, fitted)
     across = 2.0 * fitted.radius_mm
     # As this sweep read it: the first one read it the other way round.
-    turned = Part(job.turned, Both(-across * lean.part_a, across * lean.part_b))
-    return (*(part for part in job.parts if part.of != job.turned), turned)
+    turned = Part(job.reads.turned, Both(-across * lean.part_a, across * lean.part_b))
+    return (*(part for part in job.sweeps.parts if part.of != job.reads.turned), turned)
 
 
 def _without(parts: tuple[Part, ...], fitted: Fit) -> Both[float]:
@@ -152,16 +151,16 @@ def _findings(job: Job, swept: Swept, parts: tuple[Part, ...]) -> tuple[Flaw, ..
     unit = unit_of(job)
     resolution = job.setup.gauge.resolution
     tolerance = narrowest(job)
-    earlier = job.sweeps[-1].spare_mm if job.sweeps else None
+    earlier = job.sweeps.done[-1].spare_mm if job.sweeps.done else None
     limit = against.return_limit_mm(resolution, tolerance)
     found = [against.return_error_past(swept.return_mm, limit, unit)]
     spare = swept.fitted.spare_mm
     if spare is not None:
-        allowed = look.spare_limit_mm(resolution, tolerance, job.spread_mm / 8)
+        allowed = look.spare_limit_mm(resolution, tolerance, job.gauge.spread_mm / 8)
         found.append(look.spare_past(spare, allowed, unit, earlier_mm=earlier))
     if len(job.setup.plan.positions) > 4:
         wave = second(swept.read, job.setup.machine.sweep_radius, drift=True)
-        allowed = look.spare_limit_mm(resolution, tolerance, job.spread_mm / 8)
+        allowed = look.spare_limit_mm(resolution, tolerance, job.gauge.spread_mm / 8)
         found.append(look.second_past(wave, allowed, unit))
     found += [_over_bound(job, part) for part in parts]
     found.append(look.aliased([p.azimuth_deg for p in swept.read]))

@@ -20,6 +20,9 @@ _SILENCE_S: Final = 0.025
 _LOOK_S: Final = 0.15
 """How often it is looked whether enough was heard."""
 _CHARACTERS: Final = 3.0
+_HOLE_S: Final = 0.25
+_HOLE: Final = 3.0
+"""A silence of so many usual ones, and so long, is a hole: a hand may be anywhere after it."""
 _LONGEST_ANSWER_S: Final = 1.0
 
 
@@ -62,6 +65,18 @@ class Heard:
         groups = self._groups()
         quiet = [after[0][0] - before[-1][0] for before, after in pairwise(groups)]
         return median(quiet) if quiet else 0.0
+
+    @property
+    def unbroken(self) -> "Heard":
+        """The longest part without a hole."""
+        least = max(_HOLE_S, _HOLE * self.silence_s)
+        parts: list[list[tuple[float, bytes]]] = []
+        for block in self.blocks:
+            if not parts or block[0] - parts[-1][-1][0] > least:
+                parts.append([])
+            parts[-1].append(block)
+        heard = [Heard(self.line, tuple(part)) for part in parts]
+        return max(heard, key=lambda part: part.seconds, default=self)
 
     @property
     def seconds(self) -> float:

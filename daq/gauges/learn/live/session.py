@@ -124,8 +124,13 @@ class Session:
         self._person.do("work", "Go on working the contact slowly, through zero.")
         due_s = self._patience.work_s
 
+        def unbroken(heard: Heard) -> Heard:
+            # A key is pressed when it is pressed: its frames have no rhythm that could break.
+            return heard if found.mode == "key" else heard.unbroken
+
         def proved(heard: Heard) -> bool:
             nonlocal due_s
+            heard = unbroken(heard)
             if heard.seconds < due_s:
                 return False
             best = _again(heard)
@@ -136,7 +141,9 @@ class Session:
             due_s = heard.seconds * _LONGER
             return False
 
-        return self._hear(found, self._patience.push_s, proved)
+        heard = self._hear(found, self._patience.push_s, proved)
+        part = unbroken(heard)
+        return part if part.seconds >= self._patience.work_s else heard
 
     def _at_rest(self, found: Found, worked: Heard) -> Heard:
         self._person.do("rest", "Now let go of the contact, and leave it free.")

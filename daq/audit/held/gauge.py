@@ -1,0 +1,32 @@
+"""The gauge, as its own readings in this audit showed it."""
+
+from dataclasses import dataclass, replace
+
+from daq.units import SLACK_MM
+from daq.words import Reading, Unit
+
+
+@dataclass(frozen=True)
+class GaugeSeen:
+    """Its unit, its reading with the contact in the air, how still it is, whether it was zeroed.
+
+    `spread_mm`: what its number may wander within a reading. `lifted`: the contact hangs in the
+    air, as far as can be known: to be brought down before a reading. `zeroed`: since the audit
+    was opened, so that some spot reads zero. `visits`: how far spots read off that were come
+    back to untouched. `read`: how many readings were taken; in `flickered` of them a digit
+    changed.
+    """
+
+    unit: Unit
+    free_pushed_mm: float | None = None
+    spread_mm: float = 0.0
+    lifted: bool = True
+    zeroed: bool = False
+    visits: tuple[float, ...] = ()
+    read: int = 0
+    flickered: int = 0
+
+    def counting(self, reading: Reading) -> "GaugeSeen":
+        """The same after one more reading."""
+        flickered = self.flickered + (reading.sd_mm > SLACK_MM)
+        return replace(self, read=self.read + 1, flickered=flickered)

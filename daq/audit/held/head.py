@@ -1,0 +1,52 @@
+"""The head, as it was seen in this audit."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+
+from daq.audit.parts import Answers
+from daq.squaring.learned import Learned
+from daq.squaring.story import Happened, Seen, Story, then
+from daq.words import AXES, Axis
+
+
+@dataclass(frozen=True)
+class HeadSeen:
+    """What was read of the head and done to it, and what that taught.
+
+    `story`: what its answer is learned from; the latest sweep is its entries `swept_from` to
+    `swept_to`. `learned`: what it starts from, and after `ResponseUpdated` what came out;
+    `answers`: what of it is shown. `ram_moved`: what was learned before is void. `reversed`: the
+    axes that answered the other way round, and `unsure` those that a stop-at left no nearer: of
+    their pivots nothing is taken for known beforehand. `slack_mm`: how far the other axis moved
+    since an axis was last read, as a difference on the sweep; so much more may still agree.
+    """
+
+    story: Story = ()
+    swept_from: int = 0
+    swept_to: int = 0
+    learned: Learned | None = None
+    answers: Mapping[Axis, Answers] = field(default_factory=dict)
+    ram_moved: bool = False
+    reversed: frozenset[Axis] = frozenset()
+    unsure: frozenset[Axis] = frozenset()
+    slack_mm: Mapping[Axis, float] = field(default_factory=dict)
+
+    def then(self, *happened: Seen | Happened) -> "HeadSeen":
+        """The same, with what happened told."""
+        return replace(self, story=then(self.story, *happened))
+
+    def knowing(self, learned: Learned | None) -> "HeadSeen":
+        """The same, with that learned."""
+        answers = {} if learned is None else {axis: _answers(learned, axis) for axis in AXES}
+        return replace(self, learned=learned, answers=answers)
+
+
+def _answers(learned: Learned, axis: Axis) -> Answers:
+    """How an axis answers, out of all that is known of the head."""
+    known = learned.answering
+    return Answers(
+        known.pivot_mm(axis),
+        known.pivot_doubt_mm(axis),
+        known.coupling(axis),
+        known.coupling_doubt(axis),
+    )

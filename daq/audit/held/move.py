@@ -1,0 +1,41 @@
+"""A move: the gauge parked for it, the question it may raise, the moves made so far."""
+
+from dataclasses import dataclass
+
+from daq.audit.events import Zeroed
+from daq.audit.parts import Question, StopAt
+from daq.squaring.adjuster import Shim
+from daq.words import Axis, Reading
+
+
+@dataclass(frozen=True)
+class Parked:
+    """The gauge parked: `base`, its reading before the bolts are cracked, and the stop-at.
+
+    `stop`: None while a question is open, or after a zero: `lost_face_mm` is then the value just
+    before it, until the spot is read again. `cracked_face_mm`: what the gauge reads since the
+    bolts were cracked. `asked`: where the turn stood when it was last asked whether it had ended.
+    """
+
+    base: Reading
+    stop: StopAt | None = None
+    lost_face_mm: float | None = None
+    cracked_face_mm: float | None = None
+    asked: Reading | None = None
+
+
+@dataclass(frozen=True)
+class Asked:
+    """What is asked; `zeroed`: what follows if the gauge was zeroed, where that is the question."""
+
+    question: Question
+    zeroed: Zeroed | None = None
+
+
+@dataclass(frozen=True)
+class Moves:
+    """So many were made; `shims`: asked of axes not inside yet; `ended`: no more are wanted."""
+
+    made: int = 0
+    shims: tuple[tuple[Axis, Shim], ...] = ()
+    ended: bool = False

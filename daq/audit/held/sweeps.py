@@ -1,0 +1,96 @@
+"""The readings under way, and the full sweeps that came of them."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+
+from daq.audit.events import OffScale, SweepDone
+from daq.audit.parts import Part, Purpose, Turned
+from daq.words import Axis, Reading, Said
+
+
+@dataclass(frozen=True)
+class Reads:
+    """What was read so far of the sweep, the pair check or the round of stations under way.
+
+    `seconds`: the readings of the other gauge of a two-gauge bar. `turned`: what was turned half
+    round for this sweep; `why`: the reason it, or the round, is wanted once more.
+    """
+
+    taken: tuple[Reading, ...] = ()
+    seconds: tuple[Reading, ...] = ()
+    turned: Turned = ""
+    why: str | Said = ""
+
+    def then(self, reading: Reading, second: Reading | None = None) -> "Reads":
+        """One reading more."""
+        seconds = self.seconds if second is None else (*self.seconds, second)
+        return replace(self, taken=(*self.taken, reading), seconds=seconds)
+
+    def anew(self) -> "Reads":
+        """The same, begun again."""
+        return replace(self, taken=(), seconds=())
+
+
+@dataclass(frozen=True)
+class Sweeps:
+    """Every sweep `done`, and what they prove of the head as found and as left.
+
+    `disturbed`: bolts were loosened since the latest; `loosened`: at any time. `final_from`: how
+    many came before the last disturbance. `off_scale`: where the gauge could not read the head.
+    `part_mm`: what the parked gauge reads beyond the lean; `parts`: what of it is known from
+    something turned half round.
+    """
+
+    done: tuple[SweepDone, ...] = ()
+    disturbed: bool = False
+    loosened: bool = False
+    final_from: int = 0
+    off_scale: tuple[OffScale, ...] = ()
+    part_mm: Mapping[Axis, float] = field(default_factory=dict)
+    parts: tuple[Part, ...] = ()
+
+    @property
+    def founds(self) -> tuple[SweepDone, ...]:
+        """Every usable full sweep taken before anything was loosened."""
+        return tuple(s for s in self.done if s.usable and s.purpose == "as-found")
+
+    @property
+    def as_found(self) -> SweepDone | None:
+        """The first of them; sweeps with the ring or the arm turned complete it."""
+        return _completed(self.founds)
+
+    @property
+    def latest(self) -> SweepDone | None:
+        """The latest usable sweep."""
+        usable = [s for s in self.done if s.usable]
+        return usable[-1] if usable else None
+
+    @property
+    def proofs(self) -> tuple[SweepDone, ...]:
+        """Every usable full sweep since anything was last loosened or tightened."""
+        return tuple(s for s in self.done[self.final_from :] if s.usable)
+
+    @property
+    def as_left(self) -> SweepDone | None:
+        """The first of the proofs; sweeps with the ring or the arm turned complete it."""
+        return _completed(self.proofs)
+
+    @property
+    def purpose(self) -> Purpose:
+        """What a sweep taken now would be."""
+        return "final" if self.loosened else "as-found"
+
+    def spoilt(self, *, loosened: bool) -> "Sweeps":
+        """The same once the head may stand otherwise: none so far proves how it is left."""
+        loosened, final_from = loosened or self.loosened, len(self.done)
+        return replace(self, disturbed=True, loosened=loosened, final_from=final_from)
+
+
+def _completed(sweeps: tuple[SweepDone, ...]) -> SweepDone | None:
+    """The first sweep, or the last of those with something turned directly after it."""
+    first = next(iter(sweeps), None)
+    for later in sweeps[1:]:
+        if not later.turned:
+            break
+        first = later
+    return first
