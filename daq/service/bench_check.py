@@ -20,7 +20,7 @@ from daq.audit.gauge_events import GaugeChecked
 from daq.audit.parts import CheckPoint
 from daq.audit.recompute import day_of
 from daq.checks.gauge.plan import MOST_REPEATS, Step, steps
-from daq.checks.gauge.reduce import Found, Point, reduce
+from daq.checks.gauge.reduce import Found, LengthRead, reduce
 from daq.checks.gauge.say import sentence
 from daq.gauges.config import GaugeConfig
 from daq.ledger.errors import LedgerError
@@ -184,7 +184,7 @@ class Session:
             if settled[-1].window.run != settled[0].window.run:
                 raise Stopped("the cable was out, and the zero may have moved. Begin again.")
         points = [
-            Point(step.nominal_mm, one.pushed_mm, step.direction)
+            LengthRead(step.nominal_mm, one.pushed_mm, step.direction)
             for step, one in zip(task.steps, settled, strict=True)
         ]
         found = reduce(points, task.gauge.max_error)

@@ -64,7 +64,7 @@ class ShopFiles:
     shop: ShopConfig
     machines: Mapping[str, MachineSetup]
     gauges: Mapping[str, GaugeConfig]
-    takes: Sequence[sources.Chosen] = ()
+    takes: Sequence[sources.NamedSource] = ()
 
     @property
     def used_gauges(self) -> dict[str, GaugeConfig]:
@@ -153,7 +153,7 @@ def load(folder: Path) -> ShopFiles:
 
 def _takes(
     shop: ShopConfig, path: Path, gauges: Mapping[str, GaugeConfig]
-) -> tuple[sources.Chosen, ...]:
+) -> tuple[sources.NamedSource, ...]:
     problems: list[str] = []
     found = []
     for i, table in enumerate(shop.takes):

@@ -10,7 +10,7 @@ from daq.audit.setup import MachineSetup
 from daq.audit.state import MachineState, Shop
 from daq.gauges.config import GaugeConfig
 from daq.gauges.reader import Reader
-from daq.gauges.wire import Shown, Wire
+from daq.gauges.wire import BytesShown, Wire
 from daq.ledger.errors import LedgerError
 from daq.ledger.room import room
 from daq.ledger.view import LedgerView
@@ -122,7 +122,7 @@ def _wire(wire: Wire) -> WireCard:
     return WireCard(wire.good, wire.bad, frames, last, last_bad)
 
 
-def _raw(shown: Shown) -> RawBytes:
+def _raw(shown: BytesShown) -> RawBytes:
     return RawBytes(shown.hex, shown.text)
 
 

@@ -6,7 +6,7 @@ import pytest
 
 from daq.gauges import config
 from daq.gauges.hearing import Hearing
-from daq.gauges.wire import Shown, Wire
+from daq.gauges.wire import BytesShown, Wire
 from daq.virtual.uart import Line, hear, waveform
 from daq.words import said
 from tests.gauges.conftest import flowing_frame, gauge_table
@@ -139,7 +139,7 @@ def test_the_wire_as_a_setup_page_shows_it():
     assert wire.frames[0].hex == "2b 30 30 32 2e 30 30 30 20 6d 6d"
     assert wire.last.text.endswith("+006.000 mm··+001.2· mm··+00")
     assert len(wire.last.text) == 64
-    assert wire.last_bad == Shown(wire.last.hex, wire.last.text)
+    assert wire.last_bad == BytesShown(wire.last.hex, wire.last.text)
 
 
 RATES = (300, 1200, 2400, 4800, 9600, 19200, 38400, 57600, 115200)

@@ -3,7 +3,7 @@ import threading
 
 import pytest
 
-from daq.audit.aim import Aim, Turn
+from daq.audit.aim import Aim, Turning
 from daq.service.hub import Hub, Served
 from daq.service.takes import HOLD_STILL
 from daq.words import GaugeStatus, Snapshot
@@ -11,8 +11,8 @@ from tests.patience import PATIENCE_S
 from tests.words import en, told
 
 MILL = Served("mill", "Mill", "practice", 1000)
-STOP = Aim("practice", 0.9, "mm", 3, Turn(0.9, "down"))
-PAST = Aim("practice", 0.9, "mm", 3, Turn(0.9, "up", past_mm=0.05))
+STOP = Aim("practice", 0.9, "mm", 3, Turning(0.9, "down"))
+PAST = Aim("practice", 0.9, "mm", 3, Turning(0.9, "up", past_mm=0.05))
 
 
 def say(live):
