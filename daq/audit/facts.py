@@ -1,7 +1,7 @@
 """What follows directly from an open audit's state; decisions and views share it."""
 
 from collections.abc import Mapping, Sequence
-from typing import Literal, TypeVar
+from typing import Final, Literal, TypeVar
 
 import numpy as np
 
@@ -10,10 +10,13 @@ from daq.audit.parts import AxisResult, Next, Point, ReadAt, StopAt, Strange, Un
 from daq.audit.state import Job
 from daq.metrology.rule import Judged, judge, judge_vector
 from daq.squaring.story import Seen, last_seen
+from daq.units import MM_PER
 from daq.words import AXES, OPPOSITE, PARKED, Axis, Both, Position, Shown, Unit, Word
 
 EXPECTED_OUT = ("after-angled-work", "practice")
 """Reasons for which an as-found out of tolerance says nothing about earlier work."""
+END_COUNTS: Final = 5
+"""This near the end of its travel a contact no longer follows."""
 
 
 T = TypeVar("T")
@@ -43,7 +46,7 @@ def unit_of(job: Job) -> Unit:
 
 def decimals(job: Job) -> int:
     """How many decimals the gauge's resolution is worth in the unit it shows."""
-    step = job.setup.gauge.resolution / (25.4 if job.gauge.unit == "in" else 1.0)
+    step = job.setup.gauge.resolution / MM_PER[job.gauge.unit]
     return int(np.clip(np.ceil(-np.log10(step) - 1e-9), 0, 6))
 
 
@@ -268,6 +271,12 @@ def reads_as_free(job: Job, pushed_mm: float) -> bool:
     """Whether the gauge reads what it reads with its contact off the surface."""
     free = job.gauge.free_pushed_mm
     return free is not None and abs(pushed_mm - free) < _free_margin(job)
+
+
+def at_the_end(job: Job, pushed_mm: float) -> bool:
+    """Whether the contact is pushed in to its stop: the surface may be further."""
+    gauge, free = job.setup.gauge, job.gauge.free_pushed_mm
+    return free is not None and gauge.travel - (pushed_mm - free) < END_COUNTS * gauge.resolution
 
 
 def _free_margin(job: Job) -> float:

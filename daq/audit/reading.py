@@ -4,7 +4,7 @@ from typing import Final
 
 from daq.audit.anytime.gauge import check_moves
 from daq.audit.events import ReadingTaken
-from daq.audit.facts import in_air, shown_face
+from daq.audit.facts import at_the_end, in_air, shown_face
 from daq.audit.input import Input, Refused
 from daq.audit.parts import StopAt
 from daq.audit.state import Job
@@ -58,12 +58,6 @@ def check_travel(job: Job, reading: Reading) -> None:
     """Refuse a reading with the contact pushed in to its stop."""
     if at_the_end(job, job.setup.gauge.pushed(reading.mean_mm)):
         raise Refused("end-of-travel", at=_at(job, reading))
-
-
-def at_the_end(job: Job, pushed_mm: float) -> bool:
-    """Whether the contact is pushed in to its stop: the surface may be further."""
-    gauge, free = job.setup.gauge, job.gauge.free_pushed_mm
-    return free is not None and gauge.travel - (pushed_mm - free) < 2 * gauge.resolution
 
 
 def preload(job: Job, in_mm: float, position: Position | Said) -> Said | None:

@@ -10,6 +10,7 @@ from itertools import pairwise
 from statistics import median
 
 from daq.metrology.run import newest_run
+from daq.units import SLACK_MM
 from daq.words import Sample
 
 _NEAR_COUNTS = 2
@@ -20,7 +21,6 @@ _FURTHER = 3
 _BEFORE = 9
 _LEAST_BEFORE = 4
 _LAST_FEW = 5
-_SLACK_MM = 1e-9
 _STILL = 10
 _STILL_COUNTS = 3
 _PRESET_COUNTS = 100
@@ -57,7 +57,7 @@ def zero_noticed(samples: Sequence[Sample], resolution_mm: float) -> Jump | None
     """
     run = newest_run(samples)
     values = [s.value_mm for s in run]
-    near_mm = _NEAR_COUNTS * resolution_mm + _SLACK_MM
+    near_mm = _NEAR_COUNTS * resolution_mm + SLACK_MM
     for at in range(_LEAST_BEFORE, len(run) - _FURTHER):
         came_from_mm = max(abs(values[at - 1]), abs(values[at - 2]))
         if abs(values[at]) > near_mm or came_from_mm <= near_mm:
@@ -84,9 +84,9 @@ def _zeroed(
     noise_mm = median(abs(step) for step in steps)
     toward_mm = max(step if change_mm > 0 else -step for step in steps[-_FURTHER:])
     least_mm = max(_LEAST_COUNTS * resolution_mm, _STEPS * max(noise_mm, toward_mm))
-    if abs(change_mm) < frames * least_mm - _SLACK_MM:
+    if abs(change_mm) < frames * least_mm - SLACK_MM:
         return None
-    near_mm = _NEAR_COUNTS * resolution_mm + _SLACK_MM
+    near_mm = _NEAR_COUNTS * resolution_mm + SLACK_MM
     stay_mm = max(near_mm, 3 * noise_mm)
     if abs(landed_mm) > near_mm or any(abs(value) > stay_mm for value in after):
         return None
@@ -103,7 +103,7 @@ def preset_noticed(samples: Sequence[Sample], resolution_mm: float) -> Jump | No
     run = newest_run(samples)
     values = [s.value_mm for s in run]
     least_mm = max(_PRESET_COUNTS * resolution_mm, _PRESET_MM)
-    still_mm = _STILL_COUNTS * resolution_mm + _SLACK_MM
+    still_mm = _STILL_COUNTS * resolution_mm + SLACK_MM
     for at in range(len(run) - _STILL, _LEAST_BEFORE - 1, -1):
         if abs(values[at] - values[at - 1]) < least_mm:
             continue

@@ -3,7 +3,8 @@
 from collections.abc import Sequence
 
 from daq.metrology.run import newest_run
-from daq.metrology.settle import SLACK_MM, SettleRules, Unsettled, Window, as_sent, window_of
+from daq.metrology.settle import SettleRules, Unsettled, Window, as_sent, window_of
+from daq.units import SLACK_MM
 from daq.words import Sample, said
 
 GAP_S = 0.25

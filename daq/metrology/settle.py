@@ -5,12 +5,10 @@ from dataclasses import dataclass
 from statistics import fmean, stdev
 
 from daq.metrology.run import newest_run
-from daq.units import places
+from daq.units import SLACK_MM, places
 from daq.words import Figure, Said, Sample, Shown, said
 
 _NS = 1_000_000_000
-SLACK_MM = 1e-9
-"""Far below any gauge's count: a spread equal to the limit is not lost to a float's last bit."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from daq.audit.decide import Refused
+from daq.audit.input import Refused
 from tests.audit.conftest import Bench
 from tests.audit.stations import FREE_MM, GOOD, TABLES, offering, opened, press, read, take
 from tests.words import en
@@ -72,7 +72,7 @@ def shown(b):
 def stands(b, at):
     """How a round or a sweep stands after a fault; `at` is where in it that was."""
     message = b.console["message"]
-    left = len(b.job.taken) - at
+    left = len(b.job.reads.taken) - at
     return b.job.step in ("stations", "as-found"), left, message and message["code"]
 
 
@@ -85,7 +85,7 @@ def test_a_fault_is_answered_as_in_a_sweep(check, at, fault):
     (what, say), (known, _) = FAULTS[fault](b, at), FAULTS[fault](sweep, like)
     assert what == known
     (reads, left, code), (_, as_left, as_code) = stands(b, at), stands(sweep, like)
-    begins_anew = len(sweep.job.taken) == 0
+    begins_anew = len(sweep.job.reads.taken) == 0
     assert (code, left) == (as_code, -at if begins_anew else as_left)
     assert reads is (fault != "restart")
     assert not OF_A_HEAD.search(say), say
@@ -102,7 +102,7 @@ def test_after_it_the_round_is_read_to_its_end(check, at, fault):
         b.prepare(free=FREE_MM)
     if fault == "zero":
         off = values[max(0, at - 1)]
-    *_, done = read(b, [round(value - off, 3) for value in values[len(b.job.taken) :]])
+    *_, done = read(b, [round(value - off, 3) for value in values[len(b.job.reads.taken) :]])
     assert (done.round.word, done.round.usable, b.job.step) == ("in", True, "clear")
 
 

@@ -27,7 +27,7 @@ def test_the_card_of_a_check_asks_nothing_of_the_head(check, key, value):
     read(b, GOOD[check][:2])
     b.do("restarted")
     told(b.refused("prepared", {"serial_number": "P-1", key: value}), key, check)
-    assert not b.job.ram_moved and not b.job.loose
+    assert not b.job.head.ram_moved and not b.job.loose
 
 
 @pytest.mark.parametrize("check", TABLES)

@@ -23,7 +23,7 @@ def pressed(check, how, at=2):
     read(b, values[:at])
     b.unit = "in"
     NOTICED[how](b, values[at])
-    return b, values[len(b.job.taken) :]
+    return b, values[len(b.job.reads.taken) :]
 
 
 @pytest.mark.parametrize("how", NOTICED)
@@ -39,7 +39,7 @@ def test_every_station_is_told_in_the_unit_the_face_shows(check, how):
     done = [each for each in console["stations"] if each["state"] == "done"]
     for each, mm in zip(done, GOOD[check], strict=False):
         assert float(each["value"]) == pytest.approx(mm / 25.4, abs=1e-5)
-    assert len(done) == len(b.job.taken) >= 2
+    assert len(done) == len(b.job.reads.taken) >= 2
 
 
 @pytest.mark.parametrize("how", NOTICED)
@@ -62,7 +62,7 @@ def test_taken_back_to_before_the_key_the_next_reading_says_it_again(check):
     b, _ = pressed(check, "read")
     b.do("undo")
     b.do("undo")
-    assert len(b.job.taken) == 1
+    assert len(b.job.reads.taken) == 1
     take(b, GOOD[check][1])
     assert b.console["unit"] == "in" and "mm" not in b.console["title"]
     *_, done = read(b, GOOD[check][2:])

@@ -7,7 +7,7 @@ from typing import Final, Literal
 from daq.audit.anytime.zero import PARKED_STEPS
 from daq.audit.chosen import read_at
 from daq.audit.events import Data, GaugeNoted
-from daq.audit.facts import reads_as_free
+from daq.audit.facts import at_the_end, reads_as_free
 from daq.audit.input import Input, Refused
 from daq.audit.parts import Next
 from daq.audit.state import Job
@@ -23,9 +23,6 @@ Code = Literal[
     "number-stuck",
     "number-moves",
 ]
-
-TRAVEL_COUNTS = 5
-"""This near its end a plunger no longer follows."""
 
 STAYED = 10
 """Samples in a row that must show a thing before it is said."""
@@ -70,7 +67,7 @@ def _parked(job: Job, samples: Sequence[Sample]) -> Code | None:
     pushed = [job.setup.gauge.pushed(s.value_mm) for s in last]
     if all(reads_as_free(job, m) for m in pushed):
         return "contact-lifted" if job.step in ("loosen", "move") else None
-    if all(_at_the_end(job, m) for m in pushed):
+    if all(at_the_end(job, m) for m in pushed):
         return "travel-ended"
     # Longer ago, or from a gauge with less than ten in that time, a turn looks the same.
     recent = [s for s in samples if s.mono_ns >= samples[-1].mono_ns - RECENT_NS]
@@ -96,19 +93,13 @@ def stuck(job: Job, samples: Sequence[Sample]) -> bool:
     if not flickers or not stands_still(samples):
         return False
     pushed_mm = job.setup.gauge.pushed(samples[-1].value_mm)
-    return not reads_as_free(job, pushed_mm) and not _at_the_end(job, pushed_mm)
+    return not reads_as_free(job, pushed_mm) and not at_the_end(job, pushed_mm)
 
 
 def check_moves(job: Job, given: Input) -> None:
     """Refuse what was watched with a gauge that may be stuck, until its number changes."""
     if stuck(job, given.samples):
         raise Refused("maybe-stuck")
-
-
-def _at_the_end(job: Job, pushed_mm: float) -> bool:
-    free = job.gauge.free_pushed_mm or 0.0
-    margin = TRAVEL_COUNTS * job.setup.gauge.resolution
-    return pushed_mm - free > job.setup.gauge.travel - margin
 
 
 def noted(job: Job, given: Input) -> tuple[Data, ...]:

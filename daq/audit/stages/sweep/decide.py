@@ -9,6 +9,7 @@ from daq.audit.events import (
 )
 from daq.audit.facts import (
     as_seen,
+    at_the_end,
     shown_face,
     unit_of,
     wanted,
@@ -17,7 +18,7 @@ from daq.audit.head import reading_sd, standing
 from daq.audit.input import Input, Refused
 from daq.audit.lesson import teach
 from daq.audit.parts import Finding, Next
-from daq.audit.reading import at_the_end, taken
+from daq.audit.reading import taken
 from daq.audit.stages.sweep.reduce import reduce
 from daq.audit.state import Job
 from daq.squaring.recognise import is_strange, surprise

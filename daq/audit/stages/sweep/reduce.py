@@ -61,7 +61,7 @@ def reduce(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]
         slopes=swept.fitted.slopes,
         return_error_mm=swept.return_mm,
         spare_mm=swept.fitted.spare_mm,
-        points=points(_at_the_end(swept)),
+        points=points(_as_it_ended(swept)),
         findings=found,
         usable=usable,
         results=results,
@@ -112,7 +112,7 @@ def _orders(readings: tuple[Reading, ...]) -> tuple[float, ...]:
     return tuple(times) if rising else tuple(float(i) for i in range(len(readings)))
 
 
-def _at_the_end(swept: Swept) -> dict[Position, float]:
+def _as_it_ended(swept: Swept) -> dict[Position, float]:
     """Each position's value as the gauge would read it at the end, a steady drift assumed."""
     first, last = swept.read[0], swept.read[-1]
     drift = (last.pushed_mm - first.pushed_mm) / (last.order - first.order)
