@@ -25,9 +25,9 @@ angles = st.floats(-0.5, 0.5)
 
 def test_what_a_file_says_is_worked_out_once():
     """A decision asks for it at every turn of its way."""
-    one, again = (from_file(replace(SIDE), replace(NOD), 0.1, 0.0) for _ in range(2))
+    one, again = (from_file(Both(replace(SIDE), replace(NOD)), 0.1, 0.0) for _ in range(2))
     assert one is again
-    assert one != from_file(SIDE, NOD, 0.2, 0.0)
+    assert one != from_file(Both(SIDE, NOD), 0.2, 0.0)
 
 
 def answers(ram_deg, couplings=(0.0, 0.0), radius=100.0):
