@@ -7,7 +7,6 @@ from dataclasses import fields
 import pytest
 
 from daq.screens import Console, Wall
-from daq.service import committed
 from daq.service.hub import SCREENS
 from daq.words import GaugeStatus
 from tests.patience import PATIENCE_S, until
@@ -95,8 +94,7 @@ def test_one_that_fails_is_told_no_more_and_named(make, caplog):
     assert "RuntimeError: a mistake" in caplog.text
 
 
-def test_one_that_hangs_holds_up_one_press_and_no_other(make, monkeypatch):
-    monkeypatch.setattr(committed, "TURNS", 2)
+def test_one_that_hangs_holds_up_one_press_and_no_other(make):
     held = threading.Event()
     hanging, other = Follower(lambda what: held.wait()), Follower()
     rig = make(hanging=hanging, other=other)
