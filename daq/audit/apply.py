@@ -150,7 +150,8 @@ def _restored(job: Job, data: e.Voided, stamp: Stamp) -> Job:
     """The audit as it was before what is taken back."""
     if job.noticed and job.noticed[-1][0] == data.voids:
         return replace(job.noticed[-1][1], since=stamp, noticed=job.noticed[:-1])
-    return replace(job.trail[-1][1], since=stamp, trail=job.trail[:-1])
+    # Taking a press back takes no arm out of the spindle.
+    return replace(job.trail[-1][1], since=stamp, trail=job.trail[:-1], arm_in=job.arm_in)
 
 
 def _noticed(job: Job, data: e.Data, seq: int, stamp: Stamp) -> Trail:

@@ -882,6 +882,39 @@ put-right = Before power comes back: tighten { $bolts }, arm out, wrench off the
 take-arm-out = Before power comes back: arm out, wrench off the drawbar.
 all-put-right = { CAP($done) }
 
+## Given up, or put aside for a hot job: how the machine is left
+
+how-left = How the machine is left
+left-as-is = As it is. { $tag }
+leave-as-is = Left as it is
+put-aside = Put aside for a hot job
+put-aside-sure = The audit stays open. When it goes on, what was read so far counts no more: card, touch test and a full sweep come first.
+put-aside-without-why = Say why the audit is put aside: the tag shows it.
+rests-already = This audit is put aside already.
+rest-how = Then press. The audit waits; the machine may run.
+rests-safe = All tight, arm out, wrench off the drawbar.
+put-aside-for = Put aside: { $why }
+half-unjudged = HALF SQUARED: not judged yet.
+half-inside = HALF SQUARED: last verdict IN{ $since ->
+    [loose] , bolts loosened since
+   *[tight] {""}
+ }.
+half-squared = HALF SQUARED: last verdict { $word ->
+    [close] TOO CLOSE
+   *[out] OUT
+ } ({ $axes }){ $since ->
+    [loose] , bolts loosened since
+   *[tight] {""}
+ }.
+half-axis = { $axis ->
+    [nod] nod
+   *[side] side
+ } { $off }
+half-read = HALF DONE: { $check }, not judged yet.
+half-checked = HALF DONE: { $came }.
+take-up = Take it up again
+take-up-sure = The card, the touch test and a full sweep come first.
+
 ## The instruction of each step
 
 down-again = Bring the contact down again, set as it was.
@@ -1096,6 +1129,9 @@ touch-was-asked-for = the touch test is to be done again
 head-is-left = the head is left as it is
 machine-was-cleared = the machine was cleared
 audit-was-signed = the audit was signed
+audit-was-put-aside = the audit was put aside
+machine-was-left = it was said how the machine is left
+audit-was-taken-up = the audit was taken up again
 audit-was-abandoned = the audit was abandoned
 step-was-taken-back = the last step was taken back
 gauge-was-noticed = something about the gauge was noticed

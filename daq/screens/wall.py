@@ -13,6 +13,7 @@ from daq.audit.views import rounds
 from daq.audit.views.common import FIRST, say_shim, verb
 from daq.audit.views.figures import limit
 from daq.audit.views.left import left
+from daq.audit.views.not_safe import not_safe
 from daq.audit.views.places import at, named, next_place
 from daq.audit.views.shapes import (
     AnswerView,
@@ -28,7 +29,6 @@ from daq.audit.views.shapes import (
 from daq.screens.axes import axes_closed, axes_open, axes_unknown, say_verdict, short
 from daq.screens.halt import halt
 from daq.screens.instruction import instruction
-from daq.screens.not_safe import not_safe
 from daq.words import FOUR_POSITIONS, Person, Position, Said, Text, said
 
 HEADLINES: dict[str, Said] = {
@@ -170,7 +170,8 @@ def _parts_of(check: Chosen | None) -> tuple[str, ...]:
 
 def _stages(job: Job) -> tuple[Stage, ...]:
     parts = _parts_of(job.check)
-    now = parts.index(STAGES[unasked(job).step].shows.part)
+    part = STAGES[unasked(job).step].shows.part
+    now = parts.index(part) if part else -1
     return tuple(
         _stage(key, "done" if i < now else "now" if i == now else "todo")
         for i, key in enumerate(parts)

@@ -195,7 +195,19 @@ def other_checks(seen):
         b.do("abandon", {"why": "no bar"})
 
 
+def aside(seen):
+    """Put aside with bolts loose, left so, put right and taken up."""
+    m = hired(seen, PLAIN).start().work("move")
+    b = m.bench
+    b.do("put-aside", {"why": "a hot job"})
+    b.do("rest", {"left": "as-is"})
+    b.do("rest", {"left": "safe"})
+    b.do("take-up")
+    m.work("clear")
+
+
 LIVES = (
+    aside,
     other_checks,
     whole,
     inches,

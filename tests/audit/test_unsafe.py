@@ -62,6 +62,44 @@ def test_without_arm_and_with_all_tight_there_is_nothing_to_say(step):
     assert b.refused("made-safe").code == "nothing-unsafe"
 
 
+def ways(b) -> dict[str, str]:
+    """How the machine may be said to be left, as the card of giving up asks it."""
+    (giving_up,) = [a for a in b.console["actions"] if a["kind"] == "abandon"]
+    fields = [field for field in giving_up["fields"] if field["name"] == "left"]
+    return {each["key"]: each["say"] for field in fields for each in field["choices"]}
+
+
+@pytest.mark.parametrize("step", ["prepare", "touch-free", "park", "move", "clear"])
+def test_giving_up_asks_how_the_machine_is_left(step):
+    b = at(step).bench
+    loose = "nod bolts loose, " * (step == "move")
+    assert ways(b) == {
+        "safe": "Nod bolts tight, arm out, wrench off the drawbar"
+        if loose
+        else "Arm out, wrench off the drawbar",
+        "as-is": f"As it is. NOT SAFE TO RUN: {loose}arm in the spindle.",
+    }
+    kept = b.shop
+    b.do("abandon", {"why": "a hot job", "left": "safe"})
+    assert b.console["title"] == "Ready for an audit."
+    assert b.events[-1].data["put_right"] is not None
+    b.shop = kept
+    b.do("abandon", {"why": "a hot job", "left": "as-is"})
+    assert b.console["title"] == f"NOT SAFE TO RUN: {loose}arm in the spindle."
+
+
+def test_with_the_arm_out_and_all_tight_giving_up_asks_nothing():
+    assert ways(at("sign").bench) == {}
+
+
+def test_taking_a_press_back_takes_no_arm_out():
+    b = at("touch-free").bench
+    b.do("undo")
+    assert b.job.step == "prepare"
+    b.do("abandon", {"why": "no time"})
+    assert b.console["title"] == f"NOT SAFE TO RUN: {ARM}."
+
+
 def test_a_head_being_brought_closer_may_be_loose_on_both_axes():
     b = at("as-found").bench
     b.do("off-scale", {"position": "front"}, [0.0] * 10)

@@ -142,6 +142,27 @@ def unsafe() -> Bench:
 
 
 @situation
+def put_aside() -> Bench:
+    b = at("move").bench
+    b.do("put-aside", {"why": "the shaft for the night shift comes first"})
+    return b
+
+
+@situation
+def aside() -> Bench:
+    b = put_aside()
+    b.do("rest", {"left": "safe"})
+    return b
+
+
+@situation
+def aside_unsafe() -> Bench:
+    b = put_aside()
+    b.do("rest", {"left": "as-is"})
+    return b
+
+
+@situation
 def restarted() -> Bench:
     m = at("move")
     m.bench.do("restarted")

@@ -5,10 +5,11 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from daq.audit import events as e
-from daq.audit.facts import first_read, kind_of, loose_first, unsafe
+from daq.audit.facts import first_read, kind_of
 from daq.audit.folding import go
 from daq.audit.input import Input, Refused, head_only
 from daq.audit.parts import Anew, Next
+from daq.audit.safe import loose_first, unsafe
 from daq.audit.setup import MOST_SWUNG
 from daq.audit.stage import Handler, Shows, Stage, Took
 from daq.audit.state import Job
@@ -94,17 +95,15 @@ def _meanwhile(job: Job, touched: bool, cracked: bool) -> Anew | None:
 def _says(job: Job) -> Wording:
     """The card: made safe, the right gauge on."""
     numbers = tuple(said("name", name=gauge.serial_number) for gauge in job.setup.gauges)
+    left = unsafe(job)
+    loose = left.loose if left is not None else ()
+    held = tuple(said("keep-supported", bolts=bolts) for bolts in loose)
     if job.anew is not None and job.anew.why == "restart":
-        left = unsafe(job)
-        loose = left.loose if left is not None else ()
-        return Wording(
-            said("screen-was-off"),
-            said("screen-was-off-ask", numbers=numbers, of=kind_of(job)),
-            tuple(said("keep-supported", bolts=bolts) for bolts in loose),
-        )
+        ask = said("screen-was-off-ask", numbers=numbers, of=kind_of(job))
+        return Wording(said("screen-was-off"), ask, held)
     if job.setup.second_gauge is not None:
-        return Wording(said("make-safe-bar"), said("gauges-numbers", numbers=numbers))
-    return Wording(said("make-safe"), said("gauge-number", numbers=numbers))
+        return Wording(said("make-safe-bar"), said("gauges-numbers", numbers=numbers), held)
+    return Wording(said("make-safe"), said("gauge-number", numbers=numbers), held)
 
 
 def _buttons(job: Job) -> list[Action]:
