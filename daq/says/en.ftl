@@ -1050,6 +1050,12 @@ bolt-pulled-up = Pulled up { $bolt }
 all-tight = All tight
 set-and-tight = Set and tight again
 sweep-again = Sweep again
+arm-is-where = { $of ->
+    [check] The gauge
+   *[head] The arm
+ }
+arm-still-in = Still in place, lock on
+arm-was-taken-out = Was taken out: prepare and touch first
 sweep-again-why = Why another sweep
 ring-turned = Ring turned half round: sweep again
 arm-turned = Arm clamped half round: sweep again

@@ -122,6 +122,35 @@ def test_another_sweep_after_clearing_away_prepares_and_touches_first():
     assert m.finish().verdict == "conforms"
 
 
+def test_at_clear_away_another_sweep_asks_whether_the_arm_was_out_already():
+    m = at("clear")
+    b = m.bench
+    (plain,) = [a for a in b.console["actions"] if a["kind"] == "again" and a["fields"]]
+    (arm,) = [field for field in plain["fields"] if field["name"] == "arm"]
+    assert [each["key"] for each in arm["choices"]] == ["in", "out"] and arm["required"]
+    assert b.refused("again", {"turned": "arm", "arm": "out"}).code == "arm-was-out"
+    kept = b.shop
+    b.do("again", {"why": "a chip", "arm": "in"})
+    assert b.job.step == "final"
+    b.shop = kept
+    b.do("again", {"why": "a chip", "arm": "out"})
+    assert b.job.step == "prepare" and not b.job.arm_in
+    steps = []
+    while b.job.step != "final":
+        steps.append(b.job.step)
+        m.step()
+    assert steps == ["prepare", "touch-free", "touch-push"]
+    assert m.finish().verdict == "conforms"
+
+
+@pytest.mark.parametrize("step", ["clear", "sign"])
+def test_an_arm_taken_out_is_no_zero_and_leads_to_no_touch_test(step):
+    """A gauge that reads zero in the air reads so once its arm is out."""
+    b = at(step).bench
+    assert b.refused("zeroed", {}, [1.5] * 12 + [0.0] * 6).code == "not-this-step"
+    assert b.job.step == step
+
+
 def test_at_clear_away_the_title_is_what_hands_must_do():
     console = at("clear").bench.console
     assert console["title"] == "Arm out. Wrench off the drawbar."

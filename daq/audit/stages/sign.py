@@ -215,5 +215,6 @@ STAGES = (
         "sign",
         shows=Shows("sign", just(_SIGN), _buttons),
         commands={"sign": Handler(sign), "again": Handler(wish.again)},
+        heeds_zero=False,
     ),
 )
