@@ -7,6 +7,7 @@ from daq.audit.ages import spot_age
 from daq.audit.facts import shown_face, turned_to, unasked, unit_of, word_of
 from daq.audit.history import WORDS
 from daq.audit.rounds import Chosen
+from daq.audit.safe import maybe_unsafe
 from daq.audit.stages import STAGES
 from daq.audit.state import Closed, Job, MachineState
 from daq.audit.views import rounds
@@ -150,12 +151,23 @@ def _open(job: Job) -> Wall:
         circle=() if job.check else tuple(_place(job, p, wanted) for p in job.setup.plan.positions),
         axes=rounds.latest(job) if job.check else axes_open(job),
         stations=rounds.stations(job),
+        arm=_arm(job),
         stop_at=_stop(job),
         bolts=_bolts(job),
         question=_question(job),
         verdict=_verdict(job),
         moves=job.moves.made,
     )
+
+
+def _arm(job: Job) -> Said | None:
+    """What flies when the power comes back, from the card on that puts it in."""
+    left = maybe_unsafe(job)
+    if left is None or not left.arm:
+        return None
+    if left.gauge:
+        return said("gauge-set-up")
+    return said("arm-is-in") if job.arm_in else said("arm-goes-in")
 
 
 def _stage(key: str, state: Literal["done", "now", "todo"]) -> StageView:

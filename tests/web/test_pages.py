@@ -187,7 +187,7 @@ def test_the_contrast_formula_gives_its_known_ends():
     ("text", "ground"),
     [
         *[(text, ground) for text in ("scribe", "soft") for ground in ("ground", "raised")],
-        *[(text, "ground") for text in ("brass", "in", "out", "close")],
+        *[(text, "ground") for text in ("brass", "in", "out", "close", "warn")],
         *[(text, "paper") for text in ("ink", "ink-soft", "in-ink", "out-ink", "close-ink")],
         *[("ink", ground) for ground in ("brass", "warn", "out")],
     ],
