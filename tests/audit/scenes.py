@@ -195,7 +195,17 @@ def other_checks(seen):
         b.do("abandon", {"why": "no bar"})
 
 
+def by_power(seen):
+    """Drawbar and head work by power; two people, air to vent."""
+    kind = {"z": "powered", "drawbar": "power", "brake": "spring", "air": True, "people": 2}
+    m = Machinist(Watched(changed(PLAIN, machine=kind), seen), RigidHead(mill(), 0.1, 0.1))
+    m.bench.do("open", {"reason": "crash"})
+    m.work("as-found")
+    m.bench.do("abandon", {"why": "no time"})
+
+
 LIVES = (
+    by_power,
     other_checks,
     whole,
     inches,
