@@ -1,4 +1,4 @@
-"""While there is still power, then locked out: by the kind of machine. Common practice, no source."""
+"""While there is still power, then locked out, by the kind of machine: practice, no source."""
 
 from dataclasses import replace
 

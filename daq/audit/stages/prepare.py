@@ -6,7 +6,7 @@ from typing import Any
 
 from daq.audit import events as e
 from daq.audit.anytime import restart
-from daq.audit.facts import first_read, kind_of, loose_first, unsafe
+from daq.audit.facts import first_read, kind_of, unsafe
 from daq.audit.folding import go
 from daq.audit.input import Input, Refused, head_only
 from daq.audit.parts import Anew, Next
@@ -88,7 +88,7 @@ def _meanwhile(job: Job, touched: bool, cracked: bool) -> Anew | None:
         if not anew.maybe:
             raise Refused("cracked-untold")
         return replace(anew, next=Next("check", anew.maybe[0]))
-    loose = loose_first(job)
+    loose = restart.loose_first(job)
     to = first_read(job) if loose is None else Next("check", loose)
     return replace(anew, next=to, maybe=())
 
