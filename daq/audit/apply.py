@@ -53,24 +53,28 @@ def fold(events: Iterable[Event], shop: Shop | None = None) -> Shop:
 
 def _advance(state: MachineState, event: Event, data: e.Data) -> MachineState:
     if isinstance(data, e.AuditOpened):
-        job = Job(
-            id=event.audit,
-            short=data.short,
-            reason=data.reason,
-            setup=data.setup,
-            step="prepare",
-            since=event.stamp,
-            gauge=GaugeSeen(data.setup.machine.unit),
-            check=data.check,
-            head=HeadSeen().knowing(data.setup.learned),
-        )
-        return replace(state, job=job)
+        return replace(state, job=opened(data, event.audit, event.stamp))
     if isinstance(data, e.MadeSafe):
         return replace(state, unsafe=None)
     job = _open_job(state, event)
     if isinstance(data, e.Signed | e.Abandoned):
         return _close(state, job, event, data)
     return replace(state, job=evolve(job, data, event.seq, event.stamp))
+
+
+def opened(data: e.AuditOpened, audit: str, stamp: Stamp) -> Job:
+    """The audit as it is when nothing was done yet."""
+    return Job(
+        id=audit,
+        short=data.short,
+        reason=data.reason,
+        setup=data.setup,
+        step=data.next.step,
+        since=stamp,
+        gauge=GaugeSeen(data.setup.machine.unit),
+        check=data.check,
+        head=HeadSeen().knowing(data.setup.learned),
+    )
 
 
 def _open_job(state: MachineState, event: Event) -> Job:

@@ -58,6 +58,7 @@ class AuditOpened:
     reason: Reason
     setup: AuditSetup
     check: Chosen | None = None
+    next: Next = Next("prepare")  # noqa: RUF009 - frozen
 
 
 @dataclass(frozen=True)

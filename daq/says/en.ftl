@@ -697,7 +697,6 @@ check-signed = { $came }. Audit { $audit } is signed.
 check-signed-by = Done by { $by }. Ready for the next one.
 reason-of = { $check }. { $reason }
 open-check = Check: { $check }
-contact-on = Set the contact on, about { $preload } pushed in, then take the reading.
 gauge-out = Gauge, and what it was set on or against, out of the way. Wrench off the drawbar.
 cleared-gauge = All out of the way, wrench off the drawbar
 gauge-in-the-way = gauge or test bar in the way
@@ -852,8 +851,12 @@ whole-close = Each axis is inside; the lean as a whole is too close to call.
 ## Cautions: common practice, no source
 
 manual-first = The machine's manual and your shop's rules come first.
-held-by-bolts = Only its bolts hold this head: block or sling it before anything is cracked.
+held-by-bolts = Only the bolts hold this head. { $by ->
+    [sling] Sling or jack
+   *[block] Block or sling
+ } it first.
 turn-by-the-nose = Turn the spindle by its nose, never by the gauge or the drawbar.
+rack-runs-back = { CAP($adjuster) } may run back when its bolts are cracked: keep hold of it.
 crack-only = Crack the bolts only; never remove a nut. The head is heavy: have it supported.
 hands-clear = Hands out of the joint, nobody beneath the head.
 gauge-away = Take the gauge out of the way.
@@ -862,8 +865,16 @@ head-still-blocked = Head still blocked or slung, nobody beneath it.
 tap-softly = Tap with brass or a soft hammer, clear of the gauge.
 head-still-slung = Head still slung or jacked. Open the joint no further than the shim needs.
 push-with-a-strip = Push the shim in with a strip, never with fingers.
-lock-out = Isolate the machine, lock it out, then try to start it.
+lock-out = Isolate the machine, { $air ->
+    [vented] vent its air,{" "}
+   *[none] {""}
+ }{ $people ->
+    [1] lock it out
+   *[other] lock it out with a lock each
+ }, try to start it, then switch back to off.
 keep-the-lock = Never defeat a lock-out to release a spindle brake.
+brake-holds = Brake holds with power off? Use its hand release as the manual says.
+brake-by-hand = Hand brake off, so that the spindle turns by its nose.
 own-supply = This screen has its own supply; it stays on.
 swing-clear = Check that arm and cable swing clear all the way round.
 pedal-clear = Put the pedal where nobody trips over it.
@@ -871,7 +882,11 @@ do-not-force = Do not force the adjuster against tight bolts.
 watch-the-travel = Watch the gauge's travel.
 no-extension = No extension bar on the wrench.
 before-power = Both before power comes back.
-big-nod = A big nod, about { $about } here: raise the quill and set the contact anew before this.
+big-nod = A big nod, about { $about } here: { $z ->
+    [knee] lower the knee
+    [quill] raise the quill
+   *[powered] raise the gauge in its holder
+ } and set the contact anew before this.
 falling-head = No gauge under a falling head.
 are-loose = { $bolts } loose
 are-tight = { $bolts } tight
@@ -918,6 +933,53 @@ half-checked = HALF DONE: { $came }.
 take-up = Take it up again
 take-up-sure = The card, the touch test and a full sweep come first.
 
+## While there is still power, and how the contact comes down, by the kind of machine:
+## common practice, no source
+
+run-it-warm = While there is still power: run it warm.
+run-it-warm-how = Spindle empty. Run it some minutes, or leave it cold. Then stop it, gears in neutral: { $brake ->
+    [none] two fingers turn it
+   *[other] with its brake off two fingers turn it
+ }.
+clear-of-power = Guards on, hands clear of all that moves by power.
+looked-at-first = After a crash: run nothing before someone qualified has looked at it.
+minutes = Minutes
+is-warm = Run warm, in neutral
+is-warm-after = Run warm for some minutes, in neutral
+left-cold = Left cold, in neutral
+clamp-arm = { $of ->
+    [check] Clamp what goes into the spindle
+   *[head] Clamp the arm, its gauge on
+ }, by the power drawbar.
+clamp-arm-how = Hands clear of nose and drawbar while it clamps. { $of ->
+    [check] It
+   *[head] The arm
+ } stays in from now on.
+start-nothing = From now on nobody starts the spindle.
+drawbar-clear = The power drawbar as the manual says: it clamps hard, or drops what it holds.
+arm-clamped = { $of ->
+    [check] Clamped, hands clear
+   *[head] Arm clamped, hands clear
+ }
+set-height = Set the height, then clamp it.
+set-height-how = By power and slowly, until the contact hangs about { $clear } above where it is to read. Then clamp Z.
+head-may-sink = A powered head may sink when its power goes: clamp or block it, as the manual says.
+height-is-set = Height set, Z clamped
+no-such-minutes = minutes: found { $found }; allowed: 1 to { $most }, where it was run warm
+was-warmed = the spindle was run warm, or left cold
+arm-was-fitted = the power drawbar clamped
+height-was-set = the height was set
+contact-down = { $z ->
+    [knee] Quill up and locked. Raise the knee until about { $preload } is pushed in. Lock the knee, then read.
+    [quill] Bring the quill down until about { $preload } is pushed in. Lock the quill, then read.
+   *[powered] Z stays clamped. Let the gauge down in its holder until about { $preload } is pushed in. Clamp it, then read.
+ }
+contact-as-it-was = { $z ->
+    [knee] Raise the knee to where it was and lock it.
+    [quill] Quill down to where it was, and locked.
+   *[powered] Z stays clamped: gauge down in its holder to where it was.
+ }
+
 ## The instruction of each step
 
 down-again = Bring the contact down again, set as it was.
@@ -946,8 +1008,8 @@ take-at = Take the reading { $at }.
 turn-to = Turn { $to } and take the reading.
 first-sweep = Everything still tight: a full sweep.
 proving-sweep = Everything tight: this full sweep shows how the head is left.
-down-pushed-in = Bring the contact down { $at }, about { $preload } pushed in.
-tight-take = Everything still tight. Take the reading.
+down-at = Bring the contact down { $at }.
+all-still-tight = Everything still tight.
 turn-back = Turn back the way you came, { $to }.
 take-again-there = Take the reading there again: it shows whether anything drifted.
 turn-until-at = Turn the spindle so that the gauge stands { $at }.

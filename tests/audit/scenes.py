@@ -206,8 +206,18 @@ def aside(seen):
     m.work("clear")
 
 
+def by_power(seen):
+    """Drawbar and head work by power; two people, air to vent."""
+    kind = {"z": "powered", "drawbar": "power", "brake": "spring", "air": True, "people": 2}
+    m = Machinist(Watched(changed(PLAIN, machine=kind), seen), RigidHead(mill(), 0.1, 0.1))
+    m.bench.do("open", {"reason": "crash"})
+    m.work("as-found")
+    m.bench.do("abandon", {"why": "no time"})
+
+
 LIVES = (
     aside,
+    by_power,
     other_checks,
     whole,
     inches,

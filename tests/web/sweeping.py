@@ -16,10 +16,40 @@ def idle() -> Bench:
 
 
 @situation
-def prepare() -> Bench:
+def power() -> Bench:
     b = bench()
     b.do("open", {"reason": REASON})
     return b
+
+
+@situation
+def prepare() -> Bench:
+    return power().powered()
+
+
+def powered(**more) -> Bench:
+    """A machine whose head and drawbar move by power, with the drawbar's card to come."""
+    b = bench(machine={"z": "powered", "drawbar": "power", "air": True, "people": 2, **more})
+    b.do("open", {"reason": "crash"})
+    b.do("warmed", {"warm": False})
+    return b
+
+
+@situation
+def power_arm() -> Bench:
+    return powered()
+
+
+@situation
+def power_height() -> Bench:
+    b = powered()
+    b.do("arm-fitted")
+    return b
+
+
+@situation
+def prepare_powered() -> Bench:
+    return powered(brake="spring").powered()
 
 
 @situation

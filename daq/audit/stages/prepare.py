@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from daq.audit import events as e
+from daq.audit.anytime import restart
 from daq.audit.facts import first_read, kind_of
 from daq.audit.folding import go
 from daq.audit.input import Input, Refused, head_only
@@ -13,7 +14,8 @@ from daq.audit.safe import loose_first, unsafe
 from daq.audit.setup import MOST_SWUNG
 from daq.audit.stage import Handler, Shows, Stage, Took
 from daq.audit.state import Job
-from daq.audit.views.common import FIRST, HELD
+from daq.audit.views.by_kind import lock_out, support_first
+from daq.audit.views.common import FIRST
 from daq.audit.views.step import Action, Field, Wording
 from daq.settings import quoted
 from daq.squaring.learned import Learned
@@ -142,11 +144,11 @@ def _prepare_anew(job: Job, confirmed: Mapping[str, Any]) -> list[Action]:
 
 
 def _cautions(job: Job) -> tuple[Said, ...]:
-    usual = (said("lock-out"), said("keep-the-lock"), said("own-supply"), FIRST)
+    machine = job.setup.machine
+    usual = (*lock_out(machine), said("own-supply"), FIRST)
     if job.check is not None:
         return (*job.check.cautions, *usual)
-    held = (HELD,) if job.setup.machine.held_by_bolts else ()
-    return (*held, *usual)
+    return (*support_first(*machine.axes.values()), *usual)
 
 
 def _prepared(job: Job, data: e.Prepared) -> Job:
@@ -172,7 +174,7 @@ STAGES = (
     Stage(
         "prepare",
         shows=Shows("prepare", _says, _buttons, cautions=_cautions),
-        commands={"prepared": Handler(prepared)},
+        commands={"prepared": Handler(prepared), "restarted": Handler(restart.unread)},
         took={e.Prepared: Took(_prepared, undoable=True)},
         heeds_zero=False,
     ),
