@@ -17,8 +17,6 @@ from daq.audit.state import Job, Shop
 from daq.settings import quoted
 from daq.words import Command
 
-NOTHING: Final = Want()
-
 OF_MACHINES: Mapping[str, Callable[[Shop, Input], tuple[Data, ...]]] = {
     "open": opening.open_audit,
     "made-safe": ending.made_safe,
@@ -41,7 +39,7 @@ def wants(shop: Shop, command: Command) -> Want:
         Refused: the command makes no sense now, whatever the gauge reads.
     """
     if command.kind in OF_MACHINES:
-        return NOTHING
+        return Want()
     job, handler = _find(shop, command)
     if handler.place is not None:
         handler.place(job, command)
@@ -50,9 +48,7 @@ def wants(shop: Shop, command: Command) -> Want:
 
 def _spread(job: Job, handler: Handler) -> float:
     """How still the number must be: the gauge's noise, or more while that is not known."""
-    if job.step == "touch-free":
-        return max(opening.FREE_SPREAD_MM, 3 * job.setup.gauge.resolution)
-    return job.gauge.spread_mm if handler.want.kind == "settled" else 0.0
+    return handler.spread(job) if handler.want.kind == "settled" else 0.0
 
 
 def decide(shop: Shop, given: Input) -> tuple[Data, ...]:

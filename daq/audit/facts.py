@@ -137,6 +137,11 @@ def as_seen(swept: Sequence[Point]) -> tuple[Seen, ...]:
     return tuple(Seen(p.position, p.pushed_mm) for p in (*swept[1:], *swept[:1]))
 
 
+def began_at(job: Job) -> Position:
+    """Where the latest sweep began: that spot and its opposite keep their labels."""
+    return job.sweeps.done[-1].points[0].position
+
+
 def differences(known: Mapping[Position, float]) -> Both[float]:
     """Right minus left, front minus back; without a back, front minus the middle, twice."""
     side = known["right"] - known["left"]
@@ -207,6 +212,12 @@ def maybe_loose(job: Job) -> tuple[Axis, ...]:
     return (stood.axis,) if stood.step == "loosen" and stood.axis is not None else ()
 
 
+def loose_first(job: Job) -> Axis | None:
+    """The axis to be read first of those whose bolts are loose."""
+    axes = sorted(job.loose, key=lambda axis: (axis != job.axis, AXES.index(axis)))
+    return axes[0] if axes else None
+
+
 def turned_to(job: Job) -> StopAt | None:
     """The stop-at to turn to; none while it is asked whether the gauge was zeroed."""
     return job.stop if job.zero_asked is None else None
@@ -264,13 +275,13 @@ def together(*axes: AxisResult) -> Word:
 def in_air(job: Job, pushed_mm: float) -> bool:
     """Whether the contact cannot be on a surface: pushed in no further than when free."""
     free = job.gauge.free_pushed_mm
-    return free is not None and pushed_mm - free < _free_margin(job)
+    return free is not None and pushed_mm - free < noise_mm(job)
 
 
 def reads_as_free(job: Job, pushed_mm: float) -> bool:
     """Whether the gauge reads what it reads with its contact off the surface."""
     free = job.gauge.free_pushed_mm
-    return free is not None and abs(pushed_mm - free) < _free_margin(job)
+    return free is not None and abs(pushed_mm - free) < noise_mm(job)
 
 
 def at_the_end(job: Job, pushed_mm: float) -> bool:
@@ -279,11 +290,12 @@ def at_the_end(job: Job, pushed_mm: float) -> bool:
     return free is not None and gauge.travel - (pushed_mm - free) < END_COUNTS * gauge.resolution
 
 
-def _free_margin(job: Job) -> float:
+def noise_mm(job: Job) -> float:
+    """What the number may differ by itself from one look to the next, several counts at least."""
     return max(5 * job.setup.gauge.resolution, 2 * job.gauge.spread_mm)
 
 
 def agreement(job: Job) -> float:
     """How far a parked reading may differ from the sweep's and still be the same spot, mm."""
     slack = job.head.slack_mm.get(job.axis, 0.0) if job.axis is not None else 0.0
-    return max(0.010, 5 * job.setup.gauge.resolution, 2 * job.gauge.spread_mm) + slack
+    return max(0.010, noise_mm(job)) + slack

@@ -3,7 +3,9 @@
 import math
 
 from daq.audit.facts import half_zone, middle
+from daq.audit.parts import AxisResult, Effect
 from daq.audit.state import Job
+from daq.checks.sweep.effects import effects
 from daq.metrology.repeat import Repeat, pooled
 from daq.squaring import advice
 from daq.squaring.advice import pivot_from_parked, sees_too_little, sensitivity
@@ -116,3 +118,9 @@ def _goal(job: Job, axis: Axis, shift: float) -> Goal:
     read_mm = middle(job, axis) + job.sweeps.part_mm.get(axis, 0.0)
     wanted = machine.axis(axis).wanted_lean + read_mm / machine.diameter
     return Goal(wanted, half_zone(job, axis) / machine.diameter, shift)
+
+
+def on_the_work(job: Job, results: Both[AxisResult]) -> tuple[Effect, ...]:
+    """What the lean a sweep showed does to the shop's work."""
+    machine = job.setup.machine
+    return effects(results.map(lambda each: each.d_mm / machine.diameter), machine.work)

@@ -158,3 +158,10 @@ def head_only(job: Job, **given: object) -> None:
     found = [key for key, value in given.items() if value]
     if job.check is not None and found:
         raise Refused("only-squaring", keys=", ".join(found), check=job.check.name)
+
+
+@dataclass(frozen=True)
+class Why:
+    """The payload of a command that carries a reason."""
+
+    why: str

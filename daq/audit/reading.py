@@ -1,5 +1,6 @@
 """One reading of a surface: refused in the air, at the end of the travel, of a stuck gauge."""
 
+from itertools import pairwise
 from typing import Final
 
 from daq.audit.anytime.gauge import check_moves
@@ -24,7 +25,7 @@ def taken(job: Job, given: Input, position: Position) -> ReadingTaken:
         return ReadingTaken(reading, pushed, None, None, given.second(position))
     in_mm = pushed - job.gauge.free_pushed_mm
     check_travel(job, reading)
-    told = preload(job, in_mm, position)
+    told = preload_told(job, in_mm, position)
     return ReadingTaken(reading, pushed, in_mm, told, given.second(position))
 
 
@@ -60,7 +61,7 @@ def check_travel(job: Job, reading: Reading) -> None:
         raise Refused("end-of-travel", at=_at(job, reading))
 
 
-def preload(job: Job, in_mm: float, position: Position | Said) -> Said | None:
+def preload_told(job: Job, in_mm: float, position: Position | Said) -> Said | None:
     """What is to be said of how far the contact is pushed in, or None."""
     room = job.setup.gauge.travel - in_mm
     least = LEAST_PRELOAD_MM[job.setup.gauge.kind]
@@ -69,3 +70,10 @@ def preload(job: Job, in_mm: float, position: Position | Said) -> Said | None:
     if room < least:
         return said("near-end-of-travel", position=position, left=shown_face(job, room))
     return None
+
+
+def orders(readings: tuple[Reading, ...]) -> tuple[float, ...]:
+    """Seconds since the first reading; the readings' count when a restart broke the clock."""
+    times = [(r.mid_ns - readings[0].mid_ns) / 1e9 for r in readings]
+    rising = all(before < after for before, after in pairwise(times))
+    return tuple(times) if rising else tuple(float(i) for i in range(len(readings)))

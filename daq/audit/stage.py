@@ -1,12 +1,12 @@
 """A stage of an audit: what may be commanded there, what its events change, what it shows.
 
-A stage is one file in `stages/`, found by scanning; nothing else names it. It owns its commands,
-their decisions, its events and how they fold, and what the screens show meanwhile.
+A stage is a file or folder in `stages/`, found by scanning; nothing else names it. It owns its
+commands, their decisions, its events and how they fold, and what the screens show meanwhile.
 """
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, TypeVar
 
 from daq.audit.events import Data
 from daq.audit.input import Input, Want
@@ -14,21 +14,29 @@ from daq.audit.state import Job
 from daq.audit.views.step import Action, Do, Hands, Wording
 from daq.words import Command, Said
 
+T = TypeVar("T")
+
 SETTLED = Want("settled")
 WATCHED = Want("settled", whole=True)
 HISTORY = Want("history")
+
+
+def _usual_spread(job: Job) -> float:
+    return job.gauge.spread_mm
 
 
 @dataclass(frozen=True)
 class Handler:
     """One command: its decision and its need.
 
-    `place` refuses a take at the wrong place before anyone waits for it to settle.
+    `place` refuses a take at the wrong place before anyone waits for it to settle; `spread`: how
+    still the number must be for that, mm.
     """
 
     act: Callable[[Job, Input], tuple[Data, ...]]
     want: Want = field(default_factory=Want)
     place: Callable[[Job, Command], object] | None = None
+    spread: Callable[[Job], float] = _usual_spread
 
 
 @dataclass(frozen=True)
@@ -43,26 +51,17 @@ class Took:
     told: Said | None = None
 
 
-def _nothing(job: Job) -> Do:
-    return Hands("nothing")
+def just(value: T) -> Callable[[Job], T]:
+    """The same at every moment of a stage."""
+    return lambda job: value
 
 
-def _none(job: Job) -> tuple[Said, ...]:
-    return ()
+_NO_HANDS, _NO_CAUTION, _GOES_ON, _NEVER = just(Hands("nothing")), just(()), just(None), just(False)
 
 
-def _goes_on(job: Job) -> None:
-    return None
-
-
-def never(job: Job) -> bool:
-    """Not at this stage."""
-    return False
-
-
-def always(job: Job) -> bool:
-    """At every moment of this stage."""
-    return True
+def half_read(job: Job) -> bool:
+    """Once there is a reading."""
+    return bool(job.reads.taken)
 
 
 @dataclass(frozen=True)
@@ -79,10 +78,10 @@ class Shows:
     part: str
     says: Callable[[Job], Wording]
     buttons: Callable[[Job], list[Action]]
-    hands: Callable[[Job], Do] = _nothing
-    cautions: Callable[[Job], tuple[Said, ...]] = _none
-    halt: Callable[[Job], tuple[Said, Said | None] | None] = _goes_on
-    lowered: Callable[[Job], bool] = never
+    hands: Callable[[Job], Do] = _NO_HANDS
+    cautions: Callable[[Job], tuple[Said, ...]] = _NO_CAUTION
+    halt: Callable[[Job], tuple[Said, Said | None] | None] = _GOES_ON
+    lowered: Callable[[Job], bool] = _NEVER
 
 
 @dataclass(frozen=True)

@@ -1,4 +1,4 @@
-"""A new stage is two edits: its file, and its sentences. Nothing else in the tree names it."""
+"""A new stage is two edits: its file or folder, and its sentences. Nothing else names it."""
 
 import json
 import os
@@ -121,14 +121,31 @@ print(json.dumps({
 """
 
 
-@pytest.fixture(scope="module")
-def tree(tmp_path_factory):
-    """The product with one file and six sentences more."""
+PARTS, TABLE = STAGE.lstrip().split("\nSTAGES", 1)
+OF_PARTS = '''
+"""Before anybody signs: the vise's keys are wiped and put back."""
+
+from daq.audit.stage import Handler, Shows, Stage, Took
+from daq.audit.stages.keys.parts import KeysWiped, _buttons, _cautions, _change, _says, _wiped
+from daq.words import said
+
+STAGES'''
+
+
+@pytest.fixture(scope="module", params=["file", "folder"])
+def tree(tmp_path_factory, request):
+    """The product with one stage and six sentences more."""
     folder = tmp_path_factory.mktemp("tree")
     for package in (daq, web):
         home = Path(package.__file__).parent
         copytree(home, folder / home.name, ignore=ignore_patterns("__pycache__"))
-    (folder / "daq/audit/stages/keys.py").write_text(STAGE.lstrip(), encoding="utf-8")
+    stages = folder / "daq/audit/stages"
+    if request.param == "file":
+        (stages / "keys.py").write_text(STAGE.lstrip(), encoding="utf-8")
+    else:
+        (stages / "keys").mkdir()
+        (stages / "keys/parts.py").write_text(PARTS, encoding="utf-8")
+        (stages / "keys/__init__.py").write_text(OF_PARTS.lstrip() + TABLE, encoding="utf-8")
     with (folder / "daq/says/en.ftl").open("a", encoding="utf-8") as sentences:
         sentences.write(SENTENCES)
     return folder

@@ -95,6 +95,13 @@ def homes(all_modules):
     return {(name, what): home for name, p in packages.items() for home, what in named_by(p)}
 
 
+def only_hands_on(path):
+    """Whether a module is a package that makes nothing itself."""
+    body = ast.parse(path.read_text(encoding="utf-8")).body
+    made = [n for n in body if not isinstance(n, ast.Import | ast.ImportFrom | ast.Expr)]
+    return path.name == "__init__.py" and all(ast.unparse(n).startswith("__all__") for n in made)
+
+
 def needed(all_modules, roots):
     """The modules that the roots need, and those that these need, and so on."""
     handed_on, found, left = homes(all_modules), set(), list(roots)
@@ -103,7 +110,7 @@ def needed(all_modules, roots):
             continue
         found.add(one)
         path = all_modules[one]
-        for module, name in named_by(path) if path.name != "__init__.py" or one in roots else ():
+        for module, name in named_by(path) if not only_hands_on(path) else ():
             inner = f"{module}.{name}"
             home = inner if inner in all_modules else handed_on.get((module, name), module)
             left += [home] if home in all_modules else []

@@ -15,8 +15,8 @@ COMMANDS: Final[Mapping[str, Handler]] = {
     "abandon": Handler(ending.abandon),
     "undo": Handler(ending.undo),
     "not-zeroed": Handler(zero.not_zeroed),
-    "gauge-fault": Handler(zero.gauge_fault),
-    "gauge-back": Handler(zero.gauge_back),
+    "gauge-fault": Handler(gauge.gauge_fault),
+    "gauge-back": Handler(gauge.gauge_back),
     "gauge-noted": Handler(gauge.noted),
     "restarted": Handler(restart.restarted),
 }

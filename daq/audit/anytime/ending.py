@@ -1,18 +1,9 @@
 """An audit given up, what it left unsafe put right, a step taken back."""
 
-from dataclasses import dataclass
-
 from daq.audit.events import Abandoned, Data, MadeSafe, Voided
 from daq.audit.facts import kind_of, unsafe
-from daq.audit.input import Input, Nothing, Refused
+from daq.audit.input import Input, Nothing, Refused, Why
 from daq.audit.state import Job, Shop
-
-
-@dataclass(frozen=True)
-class Why:
-    """The payload of `abandon`."""
-
-    why: str
 
 
 def abandon(job: Job, given: Input) -> tuple[Data, ...]:

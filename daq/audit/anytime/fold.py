@@ -1,4 +1,4 @@
-"""The fold's changes by events that lead through the audit, and by those of the gauge."""
+"""What events of more than one stage change in the audit, and those of the gauge."""
 
 from collections.abc import Mapping
 from dataclasses import replace

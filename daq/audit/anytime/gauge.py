@@ -1,4 +1,7 @@
-"""What the service notices besides a zero: unit key, travel, contact, a number that stopped."""
+"""What the service notices of the gauge besides a zero.
+
+It went or came back; its unit key, travel, contact; a number that stopped.
+"""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -6,7 +9,7 @@ from typing import Final, Literal
 
 from daq.audit.anytime.zero import PARKED_STEPS
 from daq.audit.chosen import read_at
-from daq.audit.events import Data, GaugeNoted
+from daq.audit.events import Data, GaugeBack, GaugeFault, GaugeNoted
 from daq.audit.facts import at_the_end, reads_as_free
 from daq.audit.input import Input, Refused
 from daq.audit.parts import Next
@@ -47,6 +50,21 @@ class Noted:
     """The payload of `gauge-noted`."""
 
     code: Code
+
+
+@dataclass(frozen=True)
+class Fault:
+    """The payload of `gauge-fault`."""
+
+    code: str
+
+
+@dataclass(frozen=True)
+class Back:
+    """The payload of `gauge-back`."""
+
+    run: str
+    gauge: str
 
 
 def condition(job: Job, samples: Sequence[Sample]) -> Code | None:
@@ -133,3 +151,23 @@ def _next(job: Job, code: Code) -> Next | None:
     if code != "number-jumped":
         return None
     return Next("check" if job.axis in job.loose else "park", job.axis)
+
+
+def gauge_fault(job: Job, given: Input) -> tuple[Data, ...]:
+    """The bound gauge stopped giving readings."""
+    return (GaugeFault(given.payload(Fault).code),)
+
+
+def gauge_back(job: Job, given: Input) -> tuple[Data, ...]:
+    """The bound gauge gives readings again; what was read before may have another zero."""
+    back = given.payload(Back)
+    run = back.run
+    if back.gauge != job.setup.gauge.key:
+        return (GaugeBack(run, None, None),)
+    if job.base is not None and job.base.run != run and job.step in PARKED_STEPS:
+        if job.axis in job.loose:
+            return (GaugeBack(run, said("away-while-loose"), Next("check", job.axis)),)
+        return (GaugeBack(run, said("away-while-parked"), Next("park", job.axis)),)
+    if job.step == "check" and job.reads.taken and job.reads.taken[0].run != run:
+        return (GaugeBack(run, said("away-in-check"), Next("check", job.axis)),)
+    return (GaugeBack(run, None, None),)

@@ -1,13 +1,11 @@
 """The service was off in the middle of an audit: where it goes on, and what is asked first."""
 
-from dataclasses import replace
-
 from daq.audit.events import Data, Restarted
-from daq.audit.facts import first_read, maybe_loose, unasked
+from daq.audit.facts import first_read, loose_first, maybe_loose, unasked
 from daq.audit.input import Input, Nothing, Refused
 from daq.audit.parts import Anew, Next
 from daq.audit.state import Job
-from daq.words import AXES, Axis, said
+from daq.words import said
 
 PROVED = ("clear", "sign")
 """Nothing is read any more at these steps."""
@@ -37,7 +35,7 @@ def _on(job: Job) -> Next:
     """
     if job.anew is not None:
         return job.anew.next
-    loose = _loose(job)
+    loose = loose_first(job)
     if loose is not None:
         return Next("check", loose)
     before = unasked(job)
@@ -47,33 +45,3 @@ def _on(job: Job) -> Next:
     if stood.step in ("park", "question", "loosen"):
         return Next("check", stood.axis)
     return stood
-
-
-def _loose(job: Job) -> Axis | None:
-    """The axis to be read first of those whose bolts are loose."""
-    axes = sorted(job.loose, key=lambda axis: (axis != job.axis, AXES.index(axis)))
-    return axes[0] if axes else None
-
-
-def meanwhile(job: Job, touched: bool, cracked: bool) -> Anew | None:
-    """Where to go on when the gauge or the head was touched, or bolts cracked, while it was off.
-
-    A head that is being brought closer is brought closer still: no sweep has read it yet.
-
-    Raises:
-        Refused: the service was not off, or nobody had been told to crack bolts.
-    """
-    anew = job.anew
-    if not (touched or cracked):
-        return None
-    if anew is None or anew.why != "restart":
-        raise Refused("touched-while-watched")
-    if anew.next.step == "closer":
-        return anew
-    if cracked:
-        if not anew.maybe:
-            raise Refused("cracked-untold")
-        return replace(anew, next=Next("check", anew.maybe[0]))
-    loose = _loose(job)
-    to = first_read(job) if loose is None else Next("check", loose)
-    return replace(anew, next=to, maybe=())

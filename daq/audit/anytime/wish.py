@@ -4,18 +4,11 @@ from dataclasses import dataclass
 
 from daq.audit.events import Data, StopHere, SweepWanted, TouchWanted
 from daq.audit.facts import has_sweep_to_compare
-from daq.audit.input import Input, Nothing, Refused, head_only
+from daq.audit.input import Input, Nothing, Refused, Why, head_only
 from daq.audit.next_move import sweep_next
 from daq.audit.parts import Anew, Next, Turned
 from daq.audit.state import Job
 from daq.words import Said, said
-
-
-@dataclass(frozen=True)
-class Why:
-    """The payload of `again` and of `stop-here`."""
-
-    why: str
 
 
 @dataclass(frozen=True)

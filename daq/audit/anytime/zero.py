@@ -1,10 +1,10 @@
-"""What the service notices of the gauge by itself: its zero moved, it went, it came back."""
+"""What the service notices of the gauge's zero by itself, and what a person says to it."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final, Literal
 
-from daq.audit.events import Data, GaugeBack, GaugeFault, Voided, Zeroed
+from daq.audit.events import Data, Voided, Zeroed
 from daq.audit.facts import (
     agreement,
     axis_of,
@@ -33,21 +33,6 @@ SUDDEN_NS: Final = 50_000_000
 NOT_ZEROED: Final = Answer("not-zeroed", said("answer-not-zeroed"))
 WAS_ZEROED: Final = Answer("zeroed", said("answer-was-zeroed"))
 ASK: Final = Question(said("number-went-to-zero"), (NOT_ZEROED, WAS_ZEROED))
-
-
-@dataclass(frozen=True)
-class Fault:
-    """The payload of `gauge-fault`."""
-
-    code: str
-
-
-@dataclass(frozen=True)
-class Back:
-    """The payload of `gauge-back`."""
-
-    run: str
-    gauge: str
 
 
 def zeroed(job: Job, given: Input) -> tuple[Data, ...]:
@@ -195,28 +180,5 @@ def _lost(job: Job, jump: Jump) -> float | None:
 def _after(job: Job) -> tuple[Said, Next]:
     if job.step in PARKED_STEPS:
         return said("zeroed-read-again"), Next("park", job.axis)
-    return said("zeroed-start-again") if job.reads.taken else said("zeroed-noted"), _same(job)
-
-
-def _same(job: Job) -> Next:
-    return Next(job.step, job.axis)
-
-
-def gauge_fault(job: Job, given: Input) -> tuple[Data, ...]:
-    """The bound gauge stopped giving readings."""
-    return (GaugeFault(given.payload(Fault).code),)
-
-
-def gauge_back(job: Job, given: Input) -> tuple[Data, ...]:
-    """The bound gauge gives readings again; what was read before may have another zero."""
-    back = given.payload(Back)
-    run = back.run
-    if back.gauge != job.setup.gauge.key:
-        return (GaugeBack(run, None, None),)
-    if job.base is not None and job.base.run != run and job.step in PARKED_STEPS:
-        if job.axis in job.loose:
-            return (GaugeBack(run, said("away-while-loose"), Next("check", job.axis)),)
-        return (GaugeBack(run, said("away-while-parked"), Next("park", job.axis)),)
-    if job.step == "check" and job.reads.taken and job.reads.taken[0].run != run:
-        return (GaugeBack(run, said("away-in-check"), Next("check", job.axis)),)
-    return (GaugeBack(run, None, None),)
+    told = said("zeroed-start-again") if job.reads.taken else said("zeroed-noted")
+    return told, Next(job.step, job.axis)

@@ -1,8 +1,9 @@
-"""The stages of an audit, one file each, found by scanning this folder.
+"""The stages of an audit, one file or folder each, found by scanning this one.
 
-A file exports `STAGES`: usually one; two where a sweep is the same work with another purpose.
-It may use decisions and facts of this room; no stage imports another. A further stage is its
-file and its sentences, and nothing else is edited.
+Each exports `STAGES`: usually one; two where a sweep is the same work with another purpose. In it
+stand its commands, what it decides, how its events fold and what it shows. No stage imports
+another: it names it by its key. A further stage is its file and its sentences, and nothing else
+is edited.
 """
 
 import importlib

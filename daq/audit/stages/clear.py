@@ -8,13 +8,19 @@ from daq.audit.facts import word_of
 from daq.audit.folding import go
 from daq.audit.input import Input, Nothing
 from daq.audit.setup import AxisSetup
-from daq.audit.stage import Handler, Shows, Stage, Took
+from daq.audit.stage import Handler, Shows, Stage, Took, just
 from daq.audit.state import Job
 from daq.audit.views import rounds
 from daq.audit.views.common import FIRST, again, turned
 from daq.audit.views.step import Action, Wording
 from daq.audit.views.whole import notes
-from daq.words import Said, said
+from daq.words import said
+
+
+def cleared(job: Job, given: Input) -> tuple[e.Data, ...]:
+    """The arm is out and the wrench off the drawbar."""
+    given.payload(Nothing)
+    return (e.Cleared(),)
 
 
 def _says(job: Job) -> Wording:
@@ -43,25 +49,15 @@ def _buttons(job: Job) -> list[Action]:
     return [Action("cleared", done, primary=True), again(job), *turned(job)]
 
 
-def _cautions(job: Job) -> tuple[Said, ...]:
-    return said("before-power"), FIRST
-
-
 def _cleared(job: Job, data: e.Cleared) -> Job:
     """The arm is out."""
     return replace(go(job, data.next), arm_in=False)
 
 
-def cleared(job: Job, given: Input) -> tuple[e.Data, ...]:
-    """The arm is out and the wrench off the drawbar."""
-    given.payload(Nothing)
-    return (e.Cleared(),)
-
-
 STAGES = (
     Stage(
         "clear",
-        shows=Shows("clear", _says, _buttons, cautions=_cautions),
+        shows=Shows("clear", _says, _buttons, cautions=just((said("before-power"), FIRST))),
         commands={"cleared": Handler(cleared), "again": Handler(wish.again)},
         took={e.Cleared: Took(_cleared)},
     ),

@@ -6,11 +6,19 @@ from daq.audit import events as e
 from daq.audit.folding import go
 from daq.audit.input import Input, Nothing
 from daq.audit.parts import Next
-from daq.audit.stage import Handler, Shows, Stage, Took
+from daq.audit.stage import Handler, Shows, Stage, Took, just
 from daq.audit.state import Job
 from daq.audit.views.common import CLEAR, CRACK
 from daq.audit.views.step import Action, Wording
-from daq.words import Said, said
+from daq.words import said
+
+_CLEAR_AWAY = said("and-then", first=CLEAR, next=said("gauge-away"))
+
+
+def closer(job: Job, given: Input) -> tuple[e.Data, ...]:
+    """The head was brought closer by scale or square, and everything is tight again."""
+    given.payload(Nothing)
+    return (e.BroughtCloser(Next("final")),)
 
 
 def _says(job: Job) -> Wording:
@@ -18,15 +26,6 @@ def _says(job: Job) -> Wording:
         said("closer-because", position=o.position, how=o.said) for o in job.sweeps.off_scale
     )
     return Wording(said("bring-closer"), said("bring-closer-how"), off)
-
-
-def _buttons(job: Job) -> list[Action]:
-    return [Action("closer", said("set-and-tight"), primary=True)]
-
-
-def _cautions(job: Job) -> tuple[Said, ...]:
-    clear = said("and-then", first=CLEAR, next=said("gauge-away"))
-    return CRACK, clear, said("tight-before-reading")
 
 
 def _closer(job: Job, data: e.BroughtCloser) -> Job:
@@ -39,16 +38,15 @@ def _closer(job: Job, data: e.BroughtCloser) -> Job:
     )
 
 
-def closer(job: Job, given: Input) -> tuple[e.Data, ...]:
-    """The head was brought closer by scale or square, and everything is tight again."""
-    given.payload(Nothing)
-    return (e.BroughtCloser(Next("final")),)
-
-
 STAGES = (
     Stage(
         "closer",
-        shows=Shows("square", _says, _buttons, cautions=_cautions),
+        shows=Shows(
+            "square",
+            _says,
+            just([Action("closer", said("set-and-tight"), primary=True)]),
+            cautions=just((CRACK, _CLEAR_AWAY, said("tight-before-reading"))),
+        ),
         commands={"closer": Handler(closer)},
         took={e.BroughtCloser: Took(_closer)},
     ),

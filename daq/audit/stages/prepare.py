@@ -1,19 +1,94 @@
 """The preparation card: locked out, the gauge confirmed."""
 
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import Any
 
 from daq.audit import events as e
-from daq.audit import opening
-from daq.audit.facts import kind_of, unsafe
+from daq.audit.facts import first_read, kind_of, loose_first, unsafe
 from daq.audit.folding import go
+from daq.audit.input import Input, Refused, head_only
+from daq.audit.parts import Anew, Next
+from daq.audit.setup import MOST_SWUNG
 from daq.audit.stage import Handler, Shows, Stage, Took
 from daq.audit.state import Job
 from daq.audit.views.common import FIRST, HELD
 from daq.audit.views.step import Action, Field, Wording
+from daq.settings import quoted
+from daq.squaring.learned import Learned
 from daq.squaring.story import Happened
+from daq.units import UnitError, parse
 from daq.words import Said, said
+
+
+@dataclass(frozen=True)
+class Confirm:
+    """The payload of `prepared`: the number read off the gauge, and whether the ram moved.
+
+    `ram_angle`: how far the ram is swung now, anticlockwise seen from above; nothing: as the
+    machine's file says. `touched`: the gauge or the head was, while the service was off;
+    `cracked`: so were the bolts that were to be cracked when it went off.
+    """
+
+    serial_number: str
+    ram_moved: bool = False
+    ram_angle: str = ""
+    touched: bool = False
+    cracked: bool = False
+
+
+def prepared(job: Job, given: Input) -> tuple[e.Data, ...]:
+    """The card was read, and the number on the gauge is the file's."""
+    card = given.payload(Confirm)
+    head_only(job, ram_moved=card.ram_moved, ram_angle=card.ram_angle, cracked=card.cracked)
+    number = card.serial_number.strip()
+    if number != job.setup.gauge.serial_number:
+        known = repr(job.setup.gauge.serial_number)
+        raise Refused("other-gauge", found=quoted(number), known=known)
+    anew = _meanwhile(job, card.touched, card.cracked)
+    return (e.Prepared(number, _new_head(job, card), anew is not None, anew, card.cracked),)
+
+
+def _new_head(job: Job, card: Confirm) -> Learned | None:
+    """What is known of a head whose ram or turret was moved: the file's, at its angle now."""
+    if not card.ram_moved:
+        return None
+    machine = job.setup.machine
+    if not card.ram_angle.strip():
+        return machine.prior()
+    try:
+        angle = parse(card.ram_angle, "angle")
+    except UnitError as error:
+        found = quoted(card.ram_angle)
+        raise Refused("ram-angle-no-angle", found=found) from error
+    if abs(angle) > MOST_SWUNG:
+        found = quoted(card.ram_angle)
+        raise Refused("ram-angle-too-far", found=found)
+    return machine.prior(angle)
+
+
+def _meanwhile(job: Job, touched: bool, cracked: bool) -> Anew | None:
+    """Where to go on when the gauge or the head was touched, or bolts cracked, while it was off.
+
+    A head that is being brought closer is brought closer still: no sweep has read it yet.
+
+    Raises:
+        Refused: the service was not off, or nobody had been told to crack bolts.
+    """
+    anew = job.anew
+    if not (touched or cracked):
+        return None
+    if anew is None or anew.why != "restart":
+        raise Refused("touched-while-watched")
+    if anew.next.step == "closer":
+        return anew
+    if cracked:
+        if not anew.maybe:
+            raise Refused("cracked-untold")
+        return replace(anew, next=Next("check", anew.maybe[0]))
+    loose = loose_first(job)
+    to = first_read(job) if loose is None else Next("check", loose)
+    return replace(anew, next=to, maybe=())
 
 
 def _says(job: Job) -> Wording:
@@ -98,7 +173,7 @@ STAGES = (
     Stage(
         "prepare",
         shows=Shows("prepare", _says, _buttons, cautions=_cautions),
-        commands={"prepared": Handler(opening.prepared)},
+        commands={"prepared": Handler(prepared)},
         took={e.Prepared: Took(_prepared, undoable=True)},
         heeds_zero=False,
     ),

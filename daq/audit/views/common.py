@@ -20,6 +20,7 @@ WAIT = said("halt-wait")
 STOP = said("halt-stop")
 TURN_NOTHING = said("halt-turn-nothing")
 LEAVE_BOLTS = said("halt-leave-bolts")
+WAIT_TURNING_NOTHING = (WAIT, TURN_NOTHING)
 
 _MOVE = {
     "hand": (said("head-still-blocked"), said("tap-softly")),
@@ -30,16 +31,6 @@ _MOVE = {
 def spec_of(job: Job) -> AxisSetup:
     """The file's part of the axis being worked on."""
     return job.setup.machine.axis(axis_of(job))
-
-
-def nose(job: Job) -> tuple[Said, ...]:
-    """What to heed where the spindle is turned."""
-    return (NOSE,)
-
-
-def wait_turning_nothing(job: Job) -> tuple[Said, Said | None]:
-    """What to do without a number where nothing is turned but the spindle."""
-    return WAIT, TURN_NOTHING
 
 
 def swing(job: Job) -> Swing:

@@ -1,149 +1,27 @@
-"""A pair check: the axis is read across, before its bolts are tightened and after."""
+"""A pair check: the axis is read across, before its bolts are tightened and after.
 
-from dataclasses import replace
+`decide`: what the pair says of its axis, whether it fits what was done, what it teaches;
+`fold`: what it changes in the audit; `shows`: what the screens show meanwhile.
+"""
 
-from daq.audit import events as e
 from daq.audit.anytime import wish
-from daq.audit.facts import axis_of, certain, disproves
-from daq.audit.folding import go, values
-from daq.audit.held.head import HeadSeen
-from daq.audit.held.tightening import Tightening
-from daq.audit.parts import AxisShift, Next
-from daq.audit.stage import SETTLED, Handler, Shows, Stage, Took, always
-from daq.audit.stages.check import decide
-from daq.audit.state import Job
-from daq.audit.views.common import (
-    STOP,
-    TURN_NOTHING,
-    again,
-    nose,
-    stop_here,
-    swing,
-    take,
-    tight_now,
-    touch,
-    turn_to,
-)
-from daq.audit.views.places import next_place
-from daq.audit.views.step import Action, Wording
-from daq.squaring.story import Happened, Story, apart, disowned, distrusted, unread
-from daq.words import OTHER, Axis, Said, said
-
-UNTRUSTED = ("bumped", "wrong-adjuster", "astray")
-"""What spoils the readings since the move; an axis that answers the other way round does not."""
-
-
-def _says(job: Job) -> Wording:
-    return Wording(turn_to(job, certain(next_place(job))), _why_check(job))
-
-
-def _why_check(job: Job) -> Said:
-    axis = axis_of(job)
-    spec = job.setup.machine.axis(axis)
-    if job.ahead is not None and job.ahead.worked == OTHER[axis]:
-        return said("check-other", axis=spec.say.lower())
-    if axis in job.loose:
-        return said("check-before-tightening")
-    return said("check-tight", bolts=spec.bolts)
-
-
-def _buttons(job: Job) -> list[Action]:
-    first = take(next_place(job))
-    worked = job.ahead.worked if job.ahead is not None else None
-    if job.loose or worked == job.axis:
-        return [first, *tight_now(job), touch()]
-    return [first, touch(), again(job), stop_here()]
-
-
-def _halt(job: Job) -> tuple[Said, Said | None]:
-    return STOP, TURN_NOTHING
-
-
-def _checked(job: Job, data: e.CheckDone) -> Job:
-    """The axis stands as read, the other as it must have followed."""
-    shims = tuple(each for each in job.moves.shims if data.results[each[0]].word != "in")
-    return replace(
-        go(job, data.next, data.said),
-        reads=job.reads.anew(),
-        circle=replace(job.circle, known=values(data.points)),
-        axes=replace(job.axes, results=data.results, whole=data.whole),
-        moves=replace(job.moves, shims=shims),
-        head=_head(job, data),
-        bolts=replace(
-            job.bolts,
-            steps=job.bolts.steps if data.strange == "again" else 0,
-            first_face_mm=_parked_face(job, data),
-            last_face_mm=None,
-        ),
-        tightening=_tightening(job, data),
-    )
-
-
-def _tightening(job: Job, data: e.CheckDone) -> Tightening:
-    """What tightening did; what it seemed to do and is believed is doubted no more."""
-    known, before_mm = job.tightening, data.before_tightening_mm
-    shifts, doubted = known.shifts, dict(known.doubted_mm)
-    if data.shift_mm is not None:
-        shifts = (*shifts, AxisShift(data.axis, data.shift_mm))
-        doubted.pop(data.axis, None)
-    elif data.strange == "bumped" and known.reread_mm is not None:
-        doubted[data.axis] = known.reread_mm
-    before = {} if before_mm is None else {data.axis: before_mm}
-    return Tightening(before, shifts, data.doubted_mm, doubted)
-
-
-def _head(job: Job, data: e.CheckDone) -> HeadSeen:
-    """What this check showed; of a head that answered backwards, nothing it taught is kept."""
-    head, unsure = job.head, {data.axis} if data.strange == "astray" else set()
-    if data.strange == "reversed" and not head.ram_moved:
-        head = head.knowing(job.setup.learned)
-    return replace(
-        head,
-        story=_believed(job, data),
-        reversed=_reversed(job, data),
-        unsure=head.unsure | unsure,
-        slack_mm=data.slack_mm,
-    )
-
-
-def _believed(job: Job, data: e.CheckDone) -> Story:
-    """The story as far as it can be believed after this check."""
-    if data.strange == "again":
-        return (*unread(job.head.story, len(job.reads.taken)), Happened("zeroed"))
-    if data.strange not in UNTRUSTED:
-        return job.head.story
-    if data.axis not in job.loose:
-        return apart(job.head.story, len(job.reads.taken))
-    wrong = disproves(job, data.axis, data.strange)
-    return disowned(job.head.story) if wrong else distrusted(job.head.story)
-
-
-def _reversed(job: Job, data: e.CheckDone) -> frozenset[Axis]:
-    """The axes taken for answering backwards: one more, or one less when it does not fit."""
-    if data.strange == "reversed":
-        return job.head.reversed | {data.axis}
-    taken_back = data.strange and data.axis in job.loose
-    return job.head.reversed - {data.axis} if taken_back else job.head.reversed
-
-
-def _parked_face(job: Job, data: e.CheckDone) -> float | None:
-    """What the gauge reads where it stands now, when the bolts of this axis are next."""
-    if data.next != Next("tighten", data.axis):
-        return None
-    return job.reads.taken[-1].mean_mm if job.reads.taken else None
-
+from daq.audit.events import CheckDone
+from daq.audit.stage import SETTLED, Handler, Stage, Took
+from daq.audit.stages.check.decide import place, take
+from daq.audit.stages.check.fold import checked
+from daq.audit.stages.check.shows import SHOWS
 
 STAGES = (
     Stage(
         "check",
-        shows=Shows("square", _says, _buttons, swing, nose, _halt, lowered=always),
+        shows=SHOWS,
         commands={
-            "take": Handler(decide.take, SETTLED, decide.place),
+            "take": Handler(take, SETTLED, place),
             "tightened": "tighten",
             "touch": Handler(wish.touch),
             "stop-here": Handler(wish.stop_here),
             "again": Handler(wish.again),
         },
-        took={e.CheckDone: Took(_checked, undoable=True)},
+        took={CheckDone: Took(checked, undoable=True)},
     ),
 )

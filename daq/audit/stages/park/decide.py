@@ -2,24 +2,19 @@
 
 import math
 from dataclasses import replace
-from typing import Literal
 
-from daq.audit.doubt import of_pair
 from daq.audit.events import BaseRead, Data, Parked, ReadingTaken
-from daq.audit.facts import agreement, axis_of, shown_face
-from daq.audit.head import goals, is_blind, park_at, pivot_mm, standing
+from daq.audit.facts import agreement, axis_of, began_at, shown_face
+from daq.audit.head import park_at, pivot_mm, standing
 from daq.audit.input import Input, Refused
-from daq.audit.next_move import wanting
-from daq.audit.parts import Answer, Next, Question, StopAt
+from daq.audit.parts import Answer, Next, Question
 from daq.audit.reading import taken
 from daq.audit.state import Job
-from daq.audit.way import way
-from daq.squaring import adjuster, advice, parked
-from daq.squaring.aim import aim
-from daq.squaring.response import Standing
+from daq.audit.stop_at import ready, stop_for
+from daq.squaring import advice, parked
 from daq.squaring.story import Seen
 from daq.squaring.story import parked as stood
-from daq.words import OPPOSITE, OTHER, PARKED, Axis, Both, Command, Position, Reading, Shown, said
+from daq.words import OPPOSITE, Command, Position, Reading, Shown, said
 
 UNSURE_MM = 0.05
 """With the lean in more doubt than this, one standard deviation, no stop-at is given, mm across
@@ -49,86 +44,6 @@ def place(job: Job, command: Command) -> Position:
     return position
 
 
-def stop_for(job: Job, position: Position, base_face_mm: float, at: Standing) -> StopAt:
-    """The stop-at for one axis from its base and where the head stands.
-
-    When the other axis is still to be moved, it aims for that one's cross-talk. While nobody
-    knows where the pivot acts there is none, and a turn by hand is to show it.
-    """
-    axis = axis_of(job)
-    machine, gauge = job.setup.machine, job.setup.gauge
-    sense = 1.0 if position == PARKED[axis] else -1.0
-    if machine.axis(axis).adjust.kind != "shim" and is_blind(job, axis, at):
-        lean = sense * at.lean(axis)
-        # The turn that led astray went too far as a rule, whichever way.
-        whither: Literal["back", "either"] = "back" if axis in job.loose else "either"
-        return StopAt(axis, position, base_face_mm, base_face_mm, lean, lean, by_hand=whither)
-    turned = aim(at, goals(job, at), axis, _others(job, axis, at))
-    move = advice.advise(
-        axis,
-        position,
-        base_mm=gauge.pushed(base_face_mm),
-        t=sense * at.lean(axis),
-        wanted=sense * turned,
-        radius_mm=machine.sweep_radius,
-        pivot_distance_mm=at.answering.pivot_mm(axis),
-        pivot_height_mm=at.answering.height_mm(axis),
-    )
-    return _planned(job, move, base_face_mm, turned - at.lean(axis))
-
-
-def _planned(job: Job, move: advice.StopAt, base_face_mm: float, turn: float) -> StopAt:
-    """The stop-at with how to come to it and what to look out for.
-
-    `move` is in pushed-in mm; `turn` is how the axis's lean is to change, slope, positive
-    when the right or the front goes down.
-    """
-    gauge, machine = job.setup.gauge, job.setup.machine
-    adjust = machine.axis(move.axis).adjust
-    ends = (move.base_mm, move.stop_mm)
-    come = way(job, move.axis, move.position, ends, move.wanted - move.t)
-    shim = None
-    if adjust.kind == "shim":
-        shim = adjuster.shim(-turn * machine.diameter, machine.diameter, adjust)
-    return StopAt(
-        axis=move.axis,
-        position=move.position,
-        base_face_mm=base_face_mm,
-        stop_face_mm=gauge.face(move.stop_mm),
-        lean=move.t,
-        wanted=move.wanted,
-        turns=come.turns,
-        approach=adjuster.approach(adjust),
-        past_mm=come.past_mm,
-        shim=shim,
-        warnings=come.warnings,
-    )
-
-
-def _others(job: Job, axis: Axis, at: Standing) -> bool:
-    """Whether the other axis is to be moved once this one was, which may be what puts it out.
-
-    Not where the other's move alone would then do most of this one's work: an axis that is
-    to be moved is moved.
-    """
-    other = OTHER[axis]
-    if other in wanting(job, job.axes.results):
-        return True
-    here = at.lean(axis)
-    alone, joint = (aim(at, goals(job, at), axis, others) - here for others in (False, True))
-    follows = at.lean(other) + at.answering.coupling(axis) * alone
-    moved = Both(follows, follows).put(axis, here + alone)
-    diameter, part_mm = job.setup.machine.diameter, job.sweeps.part_mm
-    landed = Both.of(lambda a: of_pair(job, a, moved[a] * diameter - part_mm.get(a, 0.0)))
-    return other in wanting(job, landed) and joint * alone > 0.5 * alone * alone
-
-
-def ready(job: Job) -> Next:
-    """Parked and read: loosen, unless the axis is loose already."""
-    axis = axis_of(job)
-    return Next("move" if axis in job.loose else "loosen", axis)
-
-
 def take(job: Job, given: Input) -> tuple[Data, ...]:
     """The parked reading, checked against the sweep."""
     position = place(job, given.command)
@@ -137,13 +52,15 @@ def take(job: Job, given: Input) -> tuple[Data, ...]:
         return (_read_again(job, event, job.parked.base, job.parked.lost_face_mm),)
     question = ask(job, position, event.pushed_mm)
     axis = axis_of(job)
-    stop = None
+    stop, told, to = None, event.said, Next("question", axis)
     if question is None:
-        told = stood(job.head.story, Seen(position, event.pushed_mm))
-        at = standing(replace(job, head=replace(job.head, story=told)))
+        story = stood(job.head.story, Seen(position, event.pushed_mm))
+        at = standing(replace(job, head=replace(job.head, story=story)))
         if at.lean_doubt(axis) * job.setup.machine.diameter > UNSURE_MM:
-            return (_check_first(job, position, event),)
-        stop = stop_for(job, position, event.reading.mean_mm, at)
+            # After a knock one reading does not tell where the axis stands: its pair does.
+            told, to = said("stand-unsure"), Next("check", axis)
+        else:
+            stop, to = stop_for(job, position, event.reading.mean_mm, at), ready(job)
     return (
         Parked(
             axis=axis,
@@ -152,24 +69,10 @@ def take(job: Job, given: Input) -> tuple[Data, ...]:
             expected_pushed_mm=job.circle.known[position],
             question=question,
             stop=stop,
-            said=event.said,
-            next=ready(job) if stop else Next("question", axis),
+            said=told,
+            next=to,
             visit_mm=_visit(job, position, event.pushed_mm) if stop else None,
         ),
-    )
-
-
-def _check_first(job: Job, position: Position, event: ReadingTaken) -> Parked:
-    """After a knock one reading does not tell where the axis stands: its pair is read first."""
-    return Parked(
-        axis=axis_of(job),
-        reading=event.reading,
-        pushed_mm=event.pushed_mm,
-        expected_pushed_mm=job.circle.known[position],
-        question=None,
-        stop=None,
-        said=said("stand-unsure"),
-        next=Next("check", job.axis),
     )
 
 
@@ -247,8 +150,3 @@ def _other_way_fits(job: Job, position: Position, other: Position) -> bool:
     start = began_at(job)
     walked = {p: parked.mirrored(p, start) for p in job.circle.known}
     return other == OPPOSITE[position] == walked[position] and set(walked.values()) == set(walked)
-
-
-def began_at(job: Job) -> Position:
-    """Where the latest sweep began: that spot and its opposite keep their labels."""
-    return job.sweeps.done[-1].points[0].position

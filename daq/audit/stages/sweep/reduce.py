@@ -2,24 +2,22 @@
 
 import math
 from dataclasses import dataclass, replace
-from itertools import pairwise
 
 from daq.audit.doubt import of_sweep
 from daq.audit.events import SweepDone
 from daq.audit.facts import as_one, certain, narrowest, points, result, unit_of
-from daq.audit.head import reading_sd
+from daq.audit.head import on_the_work, reading_sd
 from daq.audit.next_move import after_sweep
-from daq.audit.parts import AxisResult, Effect, Finding, Next, Part
+from daq.audit.parts import Finding, Next, Part
+from daq.audit.reading import orders
 from daq.audit.state import Job
 from daq.checks import finding as against
 from daq.checks.sweep import findings as look
 from daq.checks.sweep.arrange import bar_points, reversed_pair
-from daq.checks.sweep.effects import effects
 from daq.checks.sweep.harmonics import second
 from daq.checks.sweep.reduce import Fit, Point, fit, return_error
-from daq.metrology.budget import Budget
 from daq.units import FINE
-from daq.words import POSITIONS, Axis, Both, Position, Reading, Shown, said
+from daq.words import POSITIONS, Both, Position, Reading, Shown, said
 
 SURE = 4.0
 """A part half the difference of two sweeps' differences scatters by √2 of a reading: 2.8 of it."""
@@ -49,7 +47,9 @@ def reduce(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]
     )
     parts = _parts(job, swept.fitted)
     mean = _without(parts, swept.fitted)
-    results = Both.of(lambda axis: _judged(job, axis, mean[axis], budgets[axis]))
+    results = Both.of(
+        lambda axis: result(job, axis, mean[axis], budgets[axis].u_mm, budgets[axis].dof)
+    )
     found = _findings(job, swept, parts)
     usable = not any(f.blocking for f in found)
     follows = after_sweep(job, results) if usable else Next(job.step)
@@ -75,19 +75,12 @@ def reduce(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]
     )
 
 
-def on_the_work(job: Job, results: Both[AxisResult]) -> tuple[Effect, ...]:
-    """What the lean a sweep showed does to the shop's work."""
-    machine = job.setup.machine
-    return effects(results.map(lambda each: each.d_mm / machine.diameter), machine.work)
-
-
 def _fitted(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]) -> Swept:
     where: tuple[Position, ...] = tuple(certain(r.position) for r in readings)
-    orders = _orders(readings)
     gauge, other = job.setup.gauge, job.setup.second_gauge
     read = tuple(
         Point(POSITIONS[p], gauge.pushed(r.mean_mm), at)
-        for p, r, at in zip(where, readings, orders, strict=True)
+        for p, r, at in zip(where, readings, orders(readings), strict=True)
     )
     machine = job.setup.machine
     back = return_error(read[0].pushed_mm, read[-1].pushed_mm)
@@ -103,13 +96,6 @@ def _fitted(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...
     bar = fit(apart, machine.sweep_radius + machine.second_radius, drift=True)
     # The bar's slopes, as differences across the first gauge's own circle.
     return Swept(where, read, alone, replace(bar, radius_mm=machine.sweep_radius), back)
-
-
-def _orders(readings: tuple[Reading, ...]) -> tuple[float, ...]:
-    """Seconds since the first reading; the readings' count when a restart broke the clock."""
-    times = [(r.mid_ns - readings[0].mid_ns) / 1e9 for r in readings]
-    rising = all(before < after for before, after in pairwise(times))
-    return tuple(times) if rising else tuple(float(i) for i in range(len(readings)))
 
 
 def _as_it_ended(swept: Swept) -> dict[Position, float]:
@@ -141,10 +127,6 @@ def _parts(job: Job, fitted: Fit) -> tuple[Part, ...]:
 def _without(parts: tuple[Part, ...], fitted: Fit) -> Both[float]:
     """The differences of the lean alone."""
     return Both.of(lambda axis: fitted.d_mm[axis] - sum(part.d_mm[axis] for part in parts))
-
-
-def _judged(job: Job, axis: Axis, d_mm: float, budget: Budget) -> AxisResult:
-    return result(job, axis, d_mm, budget.u_mm, budget.dof)
 
 
 def _findings(job: Job, swept: Swept, parts: tuple[Part, ...]) -> tuple[Finding, ...]:

@@ -1,21 +1,25 @@
-"""What follows from the answer to the question a parked reading or an early stop raised."""
+"""A question about the parked reading or an early stop, to be answered first."""
 
 from dataclasses import dataclass, replace
 
+from daq.audit import events as e
 from daq.audit.anytime.zero import answered
-from daq.audit.events import Answered, Data, SweepDone
-from daq.audit.facts import as_one, as_seen, axis_of, points, result_like
-from daq.audit.head import standing
+from daq.audit.facts import as_one, as_seen, axis_of, began_at, points, result_like
+from daq.audit.folding import go, leave, seen_at, values
+from daq.audit.head import on_the_work, standing
+from daq.audit.held.move import Parked
 from daq.audit.input import Input, Refused
 from daq.audit.next_move import after_sweep, sweep_next
-from daq.audit.parts import ON_PURPOSE, TURN_ON, AxisResult, Next
-from daq.audit.stages.park.decide import began_at, ready, stop_for
-from daq.audit.stages.sweep.reduce import on_the_work
+from daq.audit.parts import ON_PURPOSE, TURN_ON, Answer, AxisResult, Next
+from daq.audit.stage import Handler, Shows, Stage, Took
 from daq.audit.state import Job
+from daq.audit.stop_at import ready, stop_for
+from daq.audit.views.common import heed_turning, stop_turning, tight_now
+from daq.audit.views.step import Action, Wording
 from daq.settings import quoted
 from daq.squaring import parked
 from daq.squaring.story import Happened, Seen, Story, then
-from daq.words import Axis, Both, Position
+from daq.words import Axis, Both, Position, Said, said
 
 
 @dataclass(frozen=True)
@@ -25,7 +29,7 @@ class Chosen:
     key: str
 
 
-def answer(job: Job, given: Input) -> tuple[Data, ...]:
+def answer(job: Job, given: Input) -> tuple[e.Data, ...]:
     """What follows from the answer to the question on the screen."""
     key = given.payload(Chosen).key
     asked = job.asked
@@ -37,7 +41,7 @@ def answer(job: Job, given: Input) -> tuple[Data, ...]:
         raise Refused("no-such-answer", found=quoted(key), allowed=allowed)
     if asked.zeroed is not None:
         return answered(job, key)
-    same = Answered(
+    same = e.Answered(
         question=question.said.code,
         key=key,
         why=None,
@@ -68,7 +72,7 @@ def answer(job: Job, given: Input) -> tuple[Data, ...]:
     return (same,)
 
 
-def _other_way(job: Job, same: Answered) -> Answered:
+def _other_way(job: Job, same: e.Answered) -> e.Answered:
     """The spots beside the first exchange their readings; that axis's difference changes sign."""
     axis = axis_of(job)
     flipped = result_like(job, axis, -job.axes.results[axis].d_mm, job.axes.results[axis])
@@ -86,7 +90,9 @@ def _other_way(job: Job, same: Answered) -> Answered:
     return _carry_on(job, changed, job.head.story[: job.head.swept_from])
 
 
-def _relabelled(sweep: SweepDone, axis: Axis, flipped: AxisResult, start: Position) -> SweepDone:
+def _relabelled(
+    sweep: e.SweepDone, axis: Axis, flipped: AxisResult, start: Position
+) -> e.SweepDone:
     swept = parked.relabel({p.position: p.pushed_mm for p in sweep.points}, start)
     return replace(
         sweep,
@@ -96,7 +102,7 @@ def _relabelled(sweep: SweepDone, axis: Axis, flipped: AxisResult, start: Positi
     )
 
 
-def _zero_admitted(job: Job, same: Answered) -> Answered:
+def _zero_admitted(job: Job, same: e.Answered) -> e.Answered:
     """Every remembered value shifts by what this spot shifted; differences stand."""
     base = job.base
     if base is None or base.position is None:
@@ -108,7 +114,7 @@ def _zero_admitted(job: Job, same: Answered) -> Answered:
     return _carry_on(job, changed, then(job.head.story, Happened("zeroed")))
 
 
-def _carry_on(job: Job, changed: Answered, before: Story) -> Answered:
+def _carry_on(job: Job, changed: e.Answered, before: Story) -> e.Answered:
     """The stop-at after all, from what was true before and what is remembered now."""
     base = job.base
     if base is None or base.position is None:
@@ -124,3 +130,74 @@ def _carry_on(job: Job, changed: Answered, before: Story) -> Answered:
     return replace(
         changed, stop=stop_for(put_right, base.position, base.mean_mm, at), next=ready(job)
     )
+
+
+def _says(job: Job) -> Wording:
+    say = job.asked.question.said if job.asked is not None else None
+    loose = job.axis is not None and job.axis in job.loose
+    return Wording(say, said("hands-off-until") if loose else said("turn-nothing-until"))
+
+
+def _buttons(job: Job) -> list[Action]:
+    answers = job.asked.question.answers if job.asked else ()
+    all_of = [_button(each) for each in answers]
+    # Whether it was zeroed is to be known before anything else is done.
+    return all_of if job.zero_asked is not None else [*all_of, *tight_now(job)]
+
+
+def _button(one: Answer) -> Action:
+    """A button of its own where the gauge has to be read as it stands now."""
+    if one.key == ON_PURPOSE:
+        return Action("stopped", one.said, {"on_purpose": True})
+    return Action("answer", one.said, {"key": one.key}, primary=one.usual)
+
+
+def _cautions(job: Job) -> tuple[Said, ...]:
+    # Asked in the middle of a move, hands are on the adjuster still.
+    return heed_turning(job) if job.stop is not None else ()
+
+
+def _halt(job: Job) -> tuple[Said, Said | None] | None:
+    return stop_turning(job) if job.stop is not None else None
+
+
+def _answered(job: Job, data: e.Answered) -> Job:
+    """What is remembered stands as the answer left it."""
+    if data.key == TURN_ON:
+        return replace(go(job, data.next), asked=None)
+    story, sweeps = job.head.story, job.sweeps
+    if data.sweep is not None:
+        sweeps = replace(sweeps, done=(*sweeps.done[:-1], data.sweep))
+        story = (*story[: job.head.swept_from], *as_seen(data.points))
+    if data.key in ("zeroed", "set-anew"):
+        story = then(story, Happened("zeroed"))
+    if data.stop is not None and job.base is not None:
+        place = job.base.position
+        told = [p for p in data.points if p.position == place]
+        story = (
+            (*story, *seen_at(place, job.setup.gauge.pushed(job.base.mean_mm))) if told else story
+        )
+    return replace(
+        leave(job, data.next),
+        sweeps=sweeps,
+        gauge=replace(job.gauge, free_pushed_mm=data.free_pushed_mm),
+        circle=replace(
+            job.circle,
+            known=values(data.points),
+            shown={p.position: job.setup.gauge.face(p.pushed_mm) for p in data.points},
+        ),
+        axes=replace(job.axes, results=data.results, whole=data.whole),
+        parked=Parked(job.base, data.stop) if data.stop and job.base else None,
+        reads=replace(job.reads.anew(), why=data.why or ""),
+        head=replace(job.head, story=story),
+    )
+
+
+STAGES = (
+    Stage(
+        "question",
+        shows=Shows("square", _says, _buttons, cautions=_cautions, halt=_halt),
+        commands={"answer": Handler(answer), "stopped": "move", "tightened": "tighten"},
+        took={e.Answered: Took(_answered, undoable=True)},
+    ),
+)

@@ -1,32 +1,58 @@
-"""A check besides the sweep: a reading at each station in its order, and what a round came to."""
+"""A check besides the sweep is read, station by station, in its table's order."""
 
 from dataclasses import dataclass, replace
-from itertools import pairwise
 from typing import cast
 
+from daq.audit import events as e
+from daq.audit.anytime import wish
 from daq.audit.chosen import options_of, table_of
 from daq.audit.facts import station_next, unit_of
+from daq.audit.folding import foremost, go
 from daq.audit.head import repeatability
 from daq.audit.input import Input, Refused, Take, head_only
-from daq.audit.parts import Finding, ReadAt
-from daq.audit.reading import check_contact, check_travel, preload
+from daq.audit.parts import Finding, Next, ReadAt
+from daq.audit.reading import check_contact, check_travel, orders, preload_told
 from daq.audit.rounds import Chosen, Measure, Round
+from daq.audit.stage import SETTLED, Handler, Shows, Stage, Took, half_read, just
 from daq.audit.state import Job
+from daq.audit.views import rounds as shown
+from daq.audit.views.common import WAIT_TURNING_NOTHING, preload
+from daq.audit.views.step import Wording
 from daq.checks.kinds import kind
 from daq.checks.outcome import Gauging, Result, reduce
 from daq.checks.station import Taken
-from daq.words import Command, Reading, Said, Shown, Word
+from daq.words import Command, Reading, Said, Shown, Word, said
 
 
 @dataclass(frozen=True)
-class StationReading:
-    """A reading at a station, with its preload; `said`: of that."""
+class StationRead(e.OfStage):
+    """A reading at a station. `said`: of its preload."""
 
     station: str
     reading: Reading
     pushed_mm: float
     preload_mm: float
     said: Said | None
+
+
+@dataclass(frozen=True)
+class Measured(e.OfStage):
+    """Every station was read: what that came to."""
+
+    round: Round
+    next: Next
+
+
+def take(job: Job, given: Input) -> tuple[e.Data, ...]:
+    """The reading at the next station; the last one is what the others are reduced with."""
+    if job.check is None or job.ahead is None:
+        raise Refused("not-this-step", step=job.step, asked=given.command.kind)
+    event = taken(job, given)
+    readings = (*job.reads.taken, event.reading)
+    if len(readings) < len(job.ahead.stations):
+        return (event,)
+    done = came_to(job, job.check, readings)
+    return event, Measured(done, Next("clear" if done.usable else "stations"))
 
 
 def place(job: Job, command: Command) -> ReadAt:
@@ -38,15 +64,15 @@ def place(job: Job, command: Command) -> ReadAt:
     return station
 
 
-def taken(job: Job, given: Input) -> StationReading:
+def taken(job: Job, given: Input) -> StationRead:
     """One reading; refused in the air and at the end of the gauge's travel."""
     station, reading = place(job, given.command), given.reading(None)
     check_contact(job, reading)
     check_travel(job, reading)
     pushed_mm = job.setup.gauge.pushed(reading.mean_mm)
     in_mm = pushed_mm - (job.gauge.free_pushed_mm or 0.0)
-    told = preload(job, in_mm, station.name)
-    return StationReading(station.key, reading, pushed_mm, in_mm, told)
+    told = preload_told(job, in_mm, station.name)
+    return StationRead(station.key, reading, pushed_mm, in_mm, told)
 
 
 def came_to(job: Job, check: Chosen, readings: tuple[Reading, ...]) -> Round:
@@ -75,14 +101,10 @@ def came_to(job: Job, check: Chosen, readings: tuple[Reading, ...]) -> Round:
 
 
 def _taken(job: Job, check: Chosen, readings: tuple[Reading, ...]) -> list[Taken]:
-    """Each reading with the seconds since the first; their count when the clock was broken."""
-    times = [(r.mid_ns - readings[0].mid_ns) / 1e9 for r in readings]
-    if not all(before < after for before, after in pairwise(times)):
-        times = [float(i) for i in range(len(readings))]
     sequence = table_of(job, check).sequence
     return [
         Taken(station.key, job.setup.gauge.pushed(reading.mean_mm), at)
-        for station, reading, at in zip(sequence, readings, times, strict=True)
+        for station, reading, at in zip(sequence, readings, orders(readings), strict=True)
     ]
 
 
@@ -142,3 +164,54 @@ def _again(job: Job, told: Said) -> bool:
 
 def _mm(told: Said, name: str) -> float:
     return cast(Shown, told.of[name]).mm
+
+
+def read(job: Job, data: StationRead) -> Job:
+    """One more reading of the round."""
+    gauge = replace(job.gauge, lifted=False)
+    return replace(job, reads=job.reads.then(data.reading), gauge=gauge, message=data.said)
+
+
+def measured(job: Job, data: Measured) -> Job:
+    """The round is whole; one that is blocked is begun again."""
+    return replace(
+        go(job, data.next, foremost(data.round.findings)),
+        reads=replace(job.reads.anew(), why="" if data.round.usable else job.reads.why),
+        rounds=(*job.rounds, data.round),
+    )
+
+
+def _says(job: Job) -> Wording:
+    if shown.sets_on(job):
+        return Wording(shown.next_at(job), said("contact-on", preload=preload(job)))
+    back = shown.comes_back(job)
+    return Wording(shown.next_at(job), said("take-again-there") if back else said("take"))
+
+
+def _cautions(job: Job) -> tuple[Said, ...]:
+    return job.check.cautions if job.check is not None else ()
+
+
+STAGES = (
+    Stage(
+        "stations",
+        shows=Shows(
+            "stations",
+            _says,
+            shown.actions,
+            hands=shown.come,
+            cautions=_cautions,
+            halt=just(WAIT_TURNING_NOTHING),
+            lowered=half_read,
+        ),
+        commands={
+            "take": Handler(take, SETTLED, place),
+            "touch": Handler(wish.touch),
+            "again": Handler(wish.again),
+        },
+        took={
+            StationRead: Took(read, undoable=True, told=said("station-was-read")),
+            Measured: Took(measured, told=said("check-was-finished")),
+        },
+    ),
+)

@@ -1,0 +1,90 @@
+"""What a pair check changes in the audit."""
+
+from dataclasses import replace
+
+from daq.audit import events as e
+from daq.audit.facts import disproves
+from daq.audit.folding import go, values
+from daq.audit.held.head import HeadSeen
+from daq.audit.held.tightening import Tightening
+from daq.audit.parts import AxisShift, Next
+from daq.audit.state import Job
+from daq.squaring.story import Happened, Story, apart, disowned, distrusted, unread
+from daq.words import Axis
+
+UNTRUSTED = ("bumped", "wrong-adjuster", "astray")
+"""What spoils the readings since the move; an axis that answers the other way round does not."""
+
+
+def checked(job: Job, data: e.CheckDone) -> Job:
+    """The axis stands as read, the other as it must have followed."""
+    shims = tuple(each for each in job.moves.shims if data.results[each[0]].word != "in")
+    return replace(
+        go(job, data.next, data.said),
+        reads=job.reads.anew(),
+        circle=replace(job.circle, known=values(data.points)),
+        axes=replace(job.axes, results=data.results, whole=data.whole),
+        moves=replace(job.moves, shims=shims),
+        head=_head(job, data),
+        bolts=replace(
+            job.bolts,
+            steps=job.bolts.steps if data.strange == "again" else 0,
+            first_face_mm=_parked_face(job, data),
+            last_face_mm=None,
+        ),
+        tightening=_tightening(job, data),
+    )
+
+
+def _tightening(job: Job, data: e.CheckDone) -> Tightening:
+    """What tightening did; what it seemed to do and is believed is doubted no more."""
+    known, before_mm = job.tightening, data.before_tightening_mm
+    shifts, doubted = known.shifts, dict(known.doubted_mm)
+    if data.shift_mm is not None:
+        shifts = (*shifts, AxisShift(data.axis, data.shift_mm))
+        doubted.pop(data.axis, None)
+    elif data.strange == "bumped" and known.reread_mm is not None:
+        doubted[data.axis] = known.reread_mm
+    before = {} if before_mm is None else {data.axis: before_mm}
+    return Tightening(before, shifts, data.doubted_mm, doubted)
+
+
+def _head(job: Job, data: e.CheckDone) -> HeadSeen:
+    """What this check showed; of a head that answered backwards, nothing it taught is kept."""
+    head, unsure = job.head, {data.axis} if data.strange == "astray" else set()
+    if data.strange == "reversed" and not head.ram_moved:
+        head = head.knowing(job.setup.learned)
+    return replace(
+        head,
+        story=_believed(job, data),
+        reversed=_reversed(job, data),
+        unsure=head.unsure | unsure,
+        slack_mm=data.slack_mm,
+    )
+
+
+def _believed(job: Job, data: e.CheckDone) -> Story:
+    """The story as far as it can be believed after this check."""
+    if data.strange == "again":
+        return (*unread(job.head.story, len(job.reads.taken)), Happened("zeroed"))
+    if data.strange not in UNTRUSTED:
+        return job.head.story
+    if data.axis not in job.loose:
+        return apart(job.head.story, len(job.reads.taken))
+    wrong = disproves(job, data.axis, data.strange)
+    return disowned(job.head.story) if wrong else distrusted(job.head.story)
+
+
+def _reversed(job: Job, data: e.CheckDone) -> frozenset[Axis]:
+    """The axes taken for answering backwards: one more, or one less when it does not fit."""
+    if data.strange == "reversed":
+        return job.head.reversed | {data.axis}
+    taken_back = data.strange and data.axis in job.loose
+    return job.head.reversed - {data.axis} if taken_back else job.head.reversed
+
+
+def _parked_face(job: Job, data: e.CheckDone) -> float | None:
+    """What the gauge reads where it stands now, when the bolts of this axis are next."""
+    if data.next != Next("tighten", data.axis):
+        return None
+    return job.reads.taken[-1].mean_mm if job.reads.taken else None

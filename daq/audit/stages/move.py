@@ -1,0 +1,196 @@
+"""The adjuster is turned until the gauge reads the stop-at; where the turn ended."""
+
+from dataclasses import dataclass, replace
+
+from daq.audit import events as e
+from daq.audit.facts import began_mm, certain, is_far_out, noise_mm, shown_face, unit_of
+from daq.audit.folding import go, leave, seen_at
+from daq.audit.held.move import Asked
+from daq.audit.input import Input, Refused
+from daq.audit.parts import ON_PURPOSE, TURN_ON, Answer, Next, Question, StopAt
+from daq.audit.reading import check_travel, move_of, watched
+from daq.audit.stage import WATCHED, Handler, Shows, Stage, Took
+from daq.audit.state import Job
+from daq.audit.views.common import (
+    heed_turning,
+    other_bolts,
+    say_shim,
+    spec_of,
+    stop_turning,
+    tight_now,
+    verb,
+)
+from daq.audit.views.figures import on_face
+from daq.audit.views.left import Left, left
+from daq.audit.views.step import Action, Hands, Nudge, Turn, Wording
+from daq.audit.way import lean_left
+from daq.squaring import adjuster
+from daq.squaring.story import Happened, Story
+from daq.words import Said, said
+
+STOPPED = Answer(ON_PURPOSE, said("answer-stopped"))
+SHIM_IN = Answer(ON_PURPOSE, said("answer-shim-in"))
+SHIM_OUT = Answer(TURN_ON, said("answer-shim-out"), usual=True)
+TURN_BACK = Answer(TURN_ON, said("answer-turn-back"), usual=True)
+TURN_FURTHER = Answer(TURN_ON, said("answer-turn-further"), usual=True)
+
+
+@dataclass(frozen=True)
+class Stopped:
+    """The payload of `stopped`; `on_purpose`: however far it is from the stop-at."""
+
+    on_purpose: bool = False
+
+
+def stopped(job: Job, given: Input) -> tuple[e.Data, ...]:
+    """The adjuster was turned; where it stopped, and whether it answered as it should.
+
+    A stop far from the stop-at is asked about first: a foot may press before the hands are done.
+    """
+    on_purpose = given.payload(Stopped).on_purpose
+    stop = move_of(job)
+    if job.step == "question" and (job.zero_asked is not None or not on_purpose):
+        raise Refused("question-open")
+    reading = watched(job, given, stop.position)
+    check_travel(job, reading)
+    now_mm, axis = reading.mean_mm, stop.axis
+    # Pressed again at the number already asked about, it goes no further: the check will tell.
+    asked = job.parked.asked if job.parked is not None else None
+    told = asked is not None and abs(now_mm - asked.mean_mm) <= noise_mm(job)
+    if is_far(job, stop, now_mm) and not told and not on_purpose:
+        past, to = now_mm - stop.stop_face_mm, Next("question", axis)
+        return (e.StopDoubted(axis, reading, past, meant(job, stop, now_mm), to),)
+    past, wrong = now_mm - stop.stop_face_mm, missed(job, stop, now_mm)
+    return (e.Moved(axis, reading, past, Next("check", axis), wrong),)
+
+
+def missed(job: Job, stop: StopAt, face_mm: float) -> Said | None:
+    """What is to be said of where the turn ended; None when it ended where it should."""
+    if stop.by_hand:
+        return None
+    if _went_away(job, stop, face_mm):
+        return said("went-away", adjuster=job.setup.machine.axis(stop.axis).adjuster)
+    if stop.shim:
+        return None
+    past = abs(face_mm - stop.stop_face_mm)
+    onward = _is_past(job, stop, face_mm)
+    if (onward and past > noise_mm(job)) or is_far(job, stop, face_mm):
+        by = shown_face(job, past)
+        return said("stopped-off", by=by, where="past" if onward else "short")
+    return None
+
+
+def _went_away(job: Job, stop: StopAt, face_mm: float) -> bool:
+    gauge = job.setup.gauge
+    stood, end, now = (gauge.pushed(mm) for mm in (began_mm(job, stop), stop.stop_face_mm, face_mm))
+    return adjuster.reverse(stood, end, now, noise_mm(job))
+
+
+def _is_past(job: Job, stop: StopAt, face_mm: float) -> bool:
+    return (face_mm - stop.stop_face_mm) * (stop.stop_face_mm - began_mm(job, stop)) > 0.0
+
+
+def is_far(job: Job, stop: StopAt, face_mm: float) -> bool:
+    """Whether a turn that ends here leaves its axis far out, by more than the number's noise."""
+    if stop.by_hand:
+        return False
+    left_mm = lean_left(job, stop, face_mm) * job.setup.machine.diameter
+    return is_far_out(job, stop.axis, left_mm) and abs(face_mm - stop.stop_face_mm) > noise_mm(job)
+
+
+def meant(job: Job, stop: StopAt, face_mm: float) -> Question:
+    """The question whether a turn is to end here."""
+    by = shown_face(job, abs(face_mm - stop.stop_face_mm))
+    if stop.shim is not None:
+        return Question(said("stop-far-shim", by=by), (SHIM_OUT, SHIM_IN))
+    past = _is_past(job, stop, face_mm)
+    way = "wrong" if _went_away(job, stop, face_mm) else "right"
+    asked = said("stop-far", way=way, by=by, where="past" if past else "short")
+    return Question(asked, (TURN_BACK if past else TURN_FURTHER, STOPPED))
+
+
+def _says(job: Job) -> Wording:
+    spec = spec_of(job)
+    move = certain(job.stop)
+    others = (other_bolts(job),)
+    if move.by_hand:
+        turn = verb(spec)
+        back = move.by_hand == "back"
+        title = said("a-little-back", turn=turn) if back else said("a-little", turn=turn)
+        return Wording(title, said("a-little-how"), others)
+    way = left(job, move)
+    stop = shown_face(job, way.stop_face_mm)
+    if move.shim is not None:
+        return Wording(
+            said("put-shim", shim=say_shim(move.shim, unit_of(job))),
+            said("shim-reads", stop=stop, come=move.approach or ""),
+            others,
+            way.warnings,
+        )
+    return Wording(
+        said("turn-until", turn=verb(spec), stop=stop),
+        said("turn-how", goes=_goes(job, way), come=_come(job, way, move)),
+        others,
+        way.warnings,
+    )
+
+
+def _goes(job: Job, way: Left) -> Said:
+    """Which way the number goes from where it stands, and in how many turns."""
+    if way.there:
+        return said("there-already")
+    goes = said("goes", way=way.way, now=shown_face(job, way.now_face_mm))
+    if not way.turns:
+        return goes
+    return said("and-then", first=goes, next=said("that-is", turns=way.turns))
+
+
+def _come(job: Job, way: Left, move: StopAt) -> Said | str:
+    if not way.past_mm:
+        return move.approach or ""
+    return said("go-past", by=shown_face(job, way.past_mm), come=move.approach or "")
+
+
+def _buttons(job: Job) -> list[Action]:
+    shimmed = job.stop is not None and job.stop.shim is not None
+    done = said("shim-in") if shimmed else said("stopped")
+    return [Action("stopped", done, primary=True), *tight_now(job)]
+
+
+def _hands(job: Job) -> Hands | Nudge | Turn:
+    if job.stop is None:
+        return Hands("nothing")
+    if job.stop.by_hand:
+        return Nudge(job.axis, job.stop.by_hand == "back")
+    return Turn(job.axis, shown_face(job, on_face(job, job.stop.stop_face_mm)))
+
+
+def _doubted(job: Job, data: e.StopDoubted) -> Job:
+    """The stop-at stands; whether the turn ended is for the answer."""
+    parked = job.parked and replace(job.parked, asked=data.reading)
+    return replace(go(job, data.next), parked=parked, asked=Asked(data.question))
+
+
+def _moved(job: Job, data: e.Moved) -> Job:
+    """The head stands elsewhere; what it did when the hand left is not known yet."""
+    told = seen_at(data.reading.position, job.setup.gauge.pushed(data.reading.mean_mm))
+    stopped = tuple(replace(reading, stays=True) for reading in told)
+    happened: Story = (Happened("moved", data.axis), *stopped, Happened("rested", data.axis))
+    shim = job.stop.shim if job.stop is not None else None
+    shims = job.moves.shims if shim is None else (*job.moves.shims, (data.axis, shim))
+    return replace(
+        leave(job, data.next, data.said),
+        tightening=replace(job.tightening, before={}),
+        moves=replace(job.moves, made=job.moves.made + 1, shims=shims),
+        head=replace(job.head, story=(*job.head.story, *happened)),
+    )
+
+
+STAGES = (
+    Stage(
+        "move",
+        shows=Shows("square", _says, _buttons, _hands, heed_turning, stop_turning),
+        commands={"stopped": Handler(stopped, WATCHED), "tightened": "tighten"},
+        took={e.StopDoubted: Took(_doubted, undoable=True), e.Moved: Took(_moved, undoable=True)},
+    ),
+)

@@ -1,0 +1,219 @@
+"""The verdict is signed: by whom, and which sweeps count."""
+
+import datetime
+from dataclasses import dataclass, replace
+from typing import Final, Literal
+
+from daq.audit import events as e
+from daq.audit.anytime import wish
+from daq.audit.facts import asks_for_past, word_of
+from daq.audit.input import Input, Refused, head_only
+from daq.audit.parts import Listed, Verdict
+from daq.audit.stage import Handler, Shows, Stage, just
+from daq.audit.state import Job
+from daq.audit.views.common import again
+from daq.audit.views.step import Action, Choice, Field, Wording
+from daq.settings import quoted
+from daq.words import Said, Word, said
+
+_SIGN = Wording(said("sign-audit"), said("recorded-already"))
+
+VERDICTS: Final[dict[Word, Verdict]] = {
+    "in": "conforms",
+    "out": "does-not-conform",
+    "close": "cannot-be-decided",
+}
+"""The screens' word as the report says it."""
+
+
+@dataclass(frozen=True)
+class Sign:
+    """The payload of `sign`.
+
+    `as_left`: the number of the sweep that shows how the head is left, when it is not the
+    first after the last tightening; `as_left_why`: why another. `as_found`: that of the sweep
+    that shows how it was found, when it is not the first before anything was loosened;
+    `as_found_why`: why another. With nothing loosened both are the same sweep.
+    """
+
+    done_by: str
+    reviewed_by: str = ""
+    note: str = ""
+    last_good: str = ""
+    disposition: str = ""
+    as_left: int | str = ""
+    as_left_why: str = ""
+    as_found: int | str = ""
+    as_found_why: str = ""
+
+
+def sign(job: Job, given: Input) -> tuple[e.Data, ...]:
+    """The verdict, with who did it."""
+    written = vars(given.payload(Sign))
+    sheet = Sign(**{field: str(value).strip() for field, value in written.items()})
+    if job.check is not None:
+        sweeps = ("as_found", "as_found_why", "as_left", "as_left_why")
+        head_only(job, **{field: getattr(sheet, field) for field in sweeps})
+        if job.round is None:
+            raise Refused("no-round")
+        return (replace(_signed(job, sheet, given.today, job.round.word), round=job.round),)
+    if job.sweeps.as_found is None and not job.sweeps.off_scale:
+        raise Refused("no-as-found")
+    sheet = sheet if job.sweeps.loosened else _both(sheet)
+    found, left = _found(job, sheet), _left(job, sheet)
+    return (
+        replace(
+            _signed(job, sheet, given.today, word_of(left)),
+            as_found=found.results if found is not None else None,
+            as_left=left.results,
+            moves=job.moves.made,
+            # Off scale again later is what bringing it closer came to, not how it was found.
+            off_scale=job.sweeps.off_scale[0].said if job.sweeps.off_scale else None,
+            as_found_why=sheet.as_found_why,
+            as_left_why=sheet.as_left_why,
+            sweeps=tuple(_listed(sweep, found, left) for sweep in job.sweeps.done),
+            shifts=job.tightening.shifts,
+            whole=left.whole,
+        ),
+    )
+
+
+def _signed(job: Job, sheet: Sign, today: str, word: Word) -> e.Signed:
+    """What every signature says: who, what became of the work, and the verdict."""
+    _check_who_and_past(job, sheet, today)
+    return e.Signed(
+        done_by=sheet.done_by,
+        reviewed_by=sheet.reviewed_by,
+        note=sheet.note,
+        last_good=sheet.last_good,
+        disposition=sheet.disposition,
+        verdict=VERDICTS[word],
+        as_found=None,
+        as_left=None,
+        moves=0,
+    )
+
+
+def _both(sheet: Sign) -> Sign:
+    """Nothing was loosened: the head is left as it was found, and one choice is for both."""
+    found, left = sheet.as_found, sheet.as_left
+    if found and left and found != left:
+        raise Refused("found-and-left-differ", found=found, left=left)
+    return replace(
+        sheet,
+        as_found=found or left,
+        as_left=found or left,
+        as_found_why=sheet.as_found_why or sheet.as_left_why,
+        as_left_why=sheet.as_left_why or sheet.as_found_why,
+    )
+
+
+def _found(job: Job, sheet: Sign) -> e.SweepDone | None:
+    """The sweep that shows how the head was found; none when it was off the gauge's scale."""
+    first = job.sweeps.as_found
+    if first is None:
+        if sheet.as_found:
+            raise Refused("as-found-never-read", found=sheet.as_found)
+        return None
+    return _chosen("as_found", sheet.as_found, sheet.as_found_why, first, job.sweeps.founds)
+
+
+def _left(job: Job, sheet: Sign) -> e.SweepDone:
+    """The sweep that shows how the head is left: the first proof, or another with a reason."""
+    first = job.sweeps.as_left
+    if first is None:
+        raise Refused("no-as-left")
+    return _chosen("as_left", sheet.as_left, sheet.as_left_why, first, job.sweeps.proofs)
+
+
+def _chosen(
+    field: Literal["as_found", "as_left"],
+    wanted: int | str,
+    why: str,
+    first: e.SweepDone,
+    among: tuple[e.SweepDone, ...],
+) -> e.SweepDone:
+    """The first sweep, or the one of that number if it is one of them and a reason is given."""
+    if wanted in ("", str(first.number)):
+        return first
+    chosen = [sweep for sweep in among if str(sweep.number) == wanted]
+    if not chosen:
+        numbers = ", ".join(str(sweep.number) for sweep in among)
+        raise Refused("no-such-sweep", field=field, found=wanted, allowed=numbers)
+    if not why:
+        raise Refused("sweep-without-why", field=field, chosen=wanted, first=first.number)
+    return chosen[0]
+
+
+def _listed(sweep: e.SweepDone, found: e.SweepDone | None, left: e.SweepDone) -> Listed:
+    return Listed(
+        number=sweep.number,
+        purpose=sweep.purpose,
+        why=sweep.why,
+        usable=sweep.usable,
+        words=sweep.results.map(lambda each: each.word),
+        as_left=sweep.number == left.number,
+        as_found=found is not None and sweep.number == found.number,
+    )
+
+
+def _check_who_and_past(job: Job, sheet: Sign, today: str) -> None:
+    """Who did it is named. The past is asked for when the machine was found out."""
+    if not sheet.done_by:
+        raise Refused("signed-by-nobody")
+    asked = asks_for_past(job)
+    if asked or sheet.last_good:
+        _check_date(sheet.last_good, today)
+    if asked and not sheet.disposition:
+        raise Refused("no-disposition")
+
+
+def _check_date(last_good: str, today: str) -> None:
+    try:
+        day = datetime.date.fromisoformat(last_good)
+    except ValueError:
+        day = None
+    if day is None or day.isoformat() > today:
+        raise Refused("last-good-no-date", found=quoted(last_good), today=today)
+
+
+def _buttons(job: Job) -> list[Action]:
+    asked = [Field("done_by", said("done-by"))]
+    if asks_for_past(job):
+        asked.append(Field("last_good", said("last-good"), "date"))
+        asked.append(Field("disposition", said("disposition")))
+    if job.sweeps.loosened and len(job.sweeps.founds) > 1 and job.sweeps.as_found is not None:
+        first = job.sweeps.as_found
+        why = said("as-found-why", number=first.number)
+        asked.append(_which("as_found", said("as-found-sweep"), job.sweeps.founds, first))
+        asked.append(Field("as_found_why", why, required=False))
+    if len(job.sweeps.proofs) > 1 and job.sweeps.as_left is not None:
+        first = job.sweeps.as_left
+        why = said("as-left-why", number=first.number)
+        asked.append(_which("as_left", said("as-left-sweep"), job.sweeps.proofs, first))
+        asked.append(Field("as_left_why", why, required=False))
+    asked.append(Field("reviewed_by", said("reviewed-by"), required=False))
+    asked.append(Field("note", said("note"), required=False))
+    return [Action("sign", said("sign"), primary=True, fields=tuple(asked)), again(job)]
+
+
+def _which(name: str, say: Said, sweeps: tuple[e.SweepDone, ...], first: e.SweepDone) -> Field:
+    """Which sweep counts: the first is chosen unless another is."""
+    ordered = sorted(sweeps, key=lambda sweep: sweep != first)
+    choices = tuple(
+        Choice(
+            str(s.number),
+            said("sweep-came-to", number=s.number, word=said("word", word=word_of(s))),
+        )
+        for s in ordered
+    )
+    return Field(name, say, "choice", False, choices, choices[0].key)
+
+
+STAGES = (
+    Stage(
+        "sign",
+        shows=Shows("sign", just(_SIGN), _buttons),
+        commands={"sign": Handler(sign), "again": Handler(wish.again)},
+    ),
+)

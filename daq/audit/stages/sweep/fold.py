@@ -1,0 +1,46 @@
+"""What a sweep changes in the audit."""
+
+from dataclasses import replace
+
+from daq.audit import events as e
+from daq.audit.facts import as_seen
+from daq.audit.folding import begun, foremost, go, leave, values
+from daq.audit.held.sweeps import Reads
+from daq.audit.state import Job
+from daq.squaring.story import Happened, then
+
+
+def swept(job: Job, data: e.SweepDone) -> Job:
+    """The head stands as this sweep read it."""
+    after = replace(
+        leave(job, data.next, foremost(data.findings)),
+        sweeps=replace(job.sweeps, done=(*job.sweeps.done, data)),
+        tightening=replace(job.tightening, reread_mm=None),
+    )
+    if not data.usable:
+        return replace(after, circle=replace(job.circle, shown={}))
+    # The gauge may have drifted since the last reading; what turned brings its own slope.
+    elsewhere = bool(data.turned) or data.apart
+    before = then(job.head.story, Happened("unknown" if elsewhere else "zeroed"))
+    story = (*before, *as_seen(data.points))
+    return replace(
+        after,
+        head=replace(
+            job.head, story=story, swept_from=len(before), swept_to=len(story), slack_mm={}
+        ),
+        sweeps=replace(
+            after.sweeps,
+            disturbed=False,
+            part_mm=data.part_mm,
+            parts=data.parts,
+        ),
+        circle=replace(job.circle, known=values(data.points)),
+        axes=replace(job.axes, results=data.results, whole=data.whole),
+        reads=Reads(),
+    )
+
+
+def off_scale(job: Job, data: e.OffScale) -> Job:
+    """The head as found is beyond what the gauge can read."""
+    sweeps = replace(job.sweeps, off_scale=(*job.sweeps.off_scale, data))
+    return replace(begun(go(job, data.next)), sweeps=sweeps)

@@ -1,0 +1,53 @@
+"""What the screens show during a sweep."""
+
+from daq.audit.facts import wanted
+from daq.audit.stage import Shows, half_read, just
+from daq.audit.state import Job
+from daq.audit.views.common import (
+    NOSE,
+    WAIT_TURNING_NOTHING,
+    again,
+    preload,
+    swing,
+    take,
+    touch,
+    turn_to,
+)
+from daq.audit.views.places import at, to
+from daq.audit.views.step import Action, Wording
+from daq.words import said
+
+
+def _says(job: Job) -> Wording:
+    place = wanted(job)[0]
+    if not job.reads.taken and not job.gauge.lifted:
+        full = said("proving-sweep") if job.sweeps.loosened else said("first-sweep")
+        return Wording(turn_to(job, place), full)
+    if not job.reads.taken:
+        down = said("down-pushed-in", at=at(place), preload=preload(job))
+        return Wording(down, said("tight-take"))
+    if len(job.reads.taken) == len(job.setup.plan.positions):
+        return Wording(said("turn-back", to=to(place)), said("take-again-there"))
+    return Wording(said("turn-until-at", at=at(place)), said("take"))
+
+
+def _buttons(job: Job) -> list[Action]:
+    first, *others = wanted(job)
+    # A sweep compared with the one before may be given up for one that stands alone.
+    alone = [again(job)] if job.reads.turned else []
+    rest = [Action("take", said("stands-at", at=at(p)), {"position": p}) for p in others]
+    if job.sweeps.loosened and not (job.sweeps.off_scale and job.sweeps.latest is None):
+        return [take(first), *rest, touch(), *alone]
+    # Once more when the head was brought closer, but not close enough.
+    sure = said("off-scale-now") if job.sweeps.loosened else said("off-scale-found")
+    say = said("off-scale-record", at=at(first))
+    off = Action("off-scale", say, {"position": first}, confirm=sure)
+    return [take(first), *rest, off, touch(), *alone]
+
+
+_NOSE, _HALT = just((NOSE,)), just(WAIT_TURNING_NOTHING)
+
+AS_FOUND, FINAL = (
+    Shows(part, _says, _buttons, swing, _NOSE, _HALT, lowered=half_read)
+    for part in ("as-found", "final")
+)

@@ -1,0 +1,95 @@
+"""The stop-at of one axis: the reading at which to stop turning, and what comes of it then."""
+
+from typing import Literal
+
+from daq.audit.doubt import of_pair
+from daq.audit.facts import axis_of
+from daq.audit.head import goals, is_blind
+from daq.audit.next_move import wanting
+from daq.audit.parts import Next, StopAt
+from daq.audit.state import Job
+from daq.audit.way import way
+from daq.squaring import adjuster, advice
+from daq.squaring.aim import aim
+from daq.squaring.response import Standing
+from daq.words import OTHER, PARKED, Axis, Both, Position
+
+
+def stop_for(job: Job, position: Position, base_face_mm: float, at: Standing) -> StopAt:
+    """The stop-at for one axis from its base and where the head stands.
+
+    When the other axis is still to be moved, it aims for that one's cross-talk. While nobody
+    knows where the pivot acts there is none, and a turn by hand is to show it.
+    """
+    axis = axis_of(job)
+    machine, gauge = job.setup.machine, job.setup.gauge
+    sense = 1.0 if position == PARKED[axis] else -1.0
+    if machine.axis(axis).adjust.kind != "shim" and is_blind(job, axis, at):
+        lean = sense * at.lean(axis)
+        # The turn that led astray went too far as a rule, whichever way.
+        whither: Literal["back", "either"] = "back" if axis in job.loose else "either"
+        return StopAt(axis, position, base_face_mm, base_face_mm, lean, lean, by_hand=whither)
+    turned = aim(at, goals(job, at), axis, _others(job, axis, at))
+    move = advice.advise(
+        axis,
+        position,
+        base_mm=gauge.pushed(base_face_mm),
+        t=sense * at.lean(axis),
+        wanted=sense * turned,
+        radius_mm=machine.sweep_radius,
+        pivot_distance_mm=at.answering.pivot_mm(axis),
+        pivot_height_mm=at.answering.height_mm(axis),
+    )
+    return _planned(job, move, base_face_mm, turned - at.lean(axis))
+
+
+def _planned(job: Job, move: advice.StopAt, base_face_mm: float, turn: float) -> StopAt:
+    """The stop-at with how to come to it and what to look out for.
+
+    `move` is in pushed-in mm; `turn` is how the axis's lean is to change, slope, positive
+    when the right or the front goes down.
+    """
+    gauge, machine = job.setup.gauge, job.setup.machine
+    adjust = machine.axis(move.axis).adjust
+    ends = (move.base_mm, move.stop_mm)
+    come = way(job, move.axis, move.position, ends, move.wanted - move.t)
+    shim = None
+    if adjust.kind == "shim":
+        shim = adjuster.shim(-turn * machine.diameter, machine.diameter, adjust)
+    return StopAt(
+        axis=move.axis,
+        position=move.position,
+        base_face_mm=base_face_mm,
+        stop_face_mm=gauge.face(move.stop_mm),
+        lean=move.t,
+        wanted=move.wanted,
+        turns=come.turns,
+        approach=adjuster.approach(adjust),
+        past_mm=come.past_mm,
+        shim=shim,
+        warnings=come.warnings,
+    )
+
+
+def _others(job: Job, axis: Axis, at: Standing) -> bool:
+    """Whether the other axis is to be moved once this one was, which may be what puts it out.
+
+    Not where the other's move alone would then do most of this one's work: an axis that is
+    to be moved is moved.
+    """
+    other = OTHER[axis]
+    if other in wanting(job, job.axes.results):
+        return True
+    here = at.lean(axis)
+    alone, joint = (aim(at, goals(job, at), axis, others) - here for others in (False, True))
+    follows = at.lean(other) + at.answering.coupling(axis) * alone
+    moved = Both(follows, follows).put(axis, here + alone)
+    diameter, part_mm = job.setup.machine.diameter, job.sweeps.part_mm
+    landed = Both.of(lambda a: of_pair(job, a, moved[a] * diameter - part_mm.get(a, 0.0)))
+    return other in wanting(job, landed) and joint * alone > 0.5 * alone * alone
+
+
+def ready(job: Job) -> Next:
+    """Parked and read: loosen, unless the axis is loose already."""
+    axis = axis_of(job)
+    return Next("move" if axis in job.loose else "loosen", axis)
