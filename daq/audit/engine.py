@@ -64,27 +64,27 @@ def decide(shop: Shop, given: Input) -> tuple[Data, ...]:
 
 def _decided(shop: Shop, given: Input) -> tuple[Data, ...]:
     if given.command.kind in OF_MACHINES:
-        return OF_MACHINES[given.command.kind](shop, given)
+        return _by_way_of("", OF_MACHINES[given.command.kind](shop, given))
     job, handler = _find(shop, given.command)
     if handler.want.kind != "settled":
-        return _by_way_of(job, handler.act(job, given))
+        return _by_way_of(job.step, handler.act(job, given))
     given.check_settled(_spread(job, handler))
     noted = gauge.unit_read(job, given)
     shown = in_unit(job, noted[0]) if noted else job
-    return (*noted, *_by_way_of(job, handler.act(shown, given)))
+    return (*noted, *_by_way_of(job.step, handler.act(shown, given)))
 
 
-def _by_way_of(job: Job, found: tuple[Data, ...]) -> tuple[Data, ...]:
-    """The events, leading first to any stage that comes before the one they lead to."""
-    return tuple(_diverted(job, data) for data in found)
+def _by_way_of(step: str, found: tuple[Data, ...]) -> tuple[Data, ...]:
+    """The events of a step, leading first to any stage that comes before the one they lead to."""
+    return tuple(_diverted(step, data) for data in found)
 
 
-def _diverted(job: Job, data: Data) -> Data:
+def _diverted(step: str, data: Data) -> Data:
     to = getattr(data, "next", None)
-    if not isinstance(to, Next) or to.step == job.step:
+    if not isinstance(to, Next) or to.step == step:
         return data
     for stage in STAGES.values():
-        if stage.before == to.step and stage.key != job.step:
+        if stage.before == to.step and stage.key != step:
             return cast(Data, replace(cast(Any, data), next=Next(stage.key, to.axis)))
     return data
 

@@ -728,6 +728,9 @@ word = { $word ->
 reason = { $reason ->
     [after-angled-work] After angled work
     [crash] After a crash
+    [before-job] Before a job that matters
+    [bad-work] Work came out wrong (step, oval bore)
+    [moved] Moved or levelled
     [maintenance] After maintenance
     [check-only] Check only
     [practice] Practice
@@ -895,6 +898,11 @@ screen-was-off-ask = Try to start. Is the gauge untouched, its number { $numbers
    *[head] the head untouched
  }?
 keep-supported = Keep the head supported: { $bolts } may be loose.
+# The machine was moved
+level-first = Stand the machine level first.
+level-first-how = Every foot carries, the table level both ways. Let it settle, then read the level again.
+is-level = Level, and it has settled
+jack-by-manual = Lift and jack it as the maker's manual says, by people who know how; nobody beneath it.
 make-safe = Make the machine safe, then put the gauge on.
 make-safe-bar = Make the machine safe, then put the bar with both gauges on.
 gauge-number = Read the number on the gauge: it must be { $numbers }.
@@ -1069,6 +1077,7 @@ told-place = { $place ->
    *[front] front
 }
 audit-was-opened = an audit was opened
+machine-was-levelled = the machine was levelled
 machine-was-prepared = the machine was prepared
 service-was-restarted = the service was started again
 machine-was-made-safe = the machine was said to be safe

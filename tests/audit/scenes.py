@@ -195,7 +195,16 @@ def other_checks(seen):
         b.do("abandon", {"why": "no bar"})
 
 
+def by_reason(seen):
+    """Why it was opened, as far as that asks or shows anything of its own."""
+    for reason in ("before-job", "bad-work", "moved"):
+        b = Watched(PLAIN, seen)
+        b.do("open", {"reason": reason})
+        b.abandon("no time")
+
+
 LIVES = (
+    by_reason,
     other_checks,
     whole,
     inches,

@@ -20,7 +20,7 @@ def restarted(job: Job, given: Input) -> tuple[Data, ...]:
     given.payload(Nothing)
     if job.step in PROVED:
         return (Restarted(said("off-since-proof"), None, Next(job.step, job.axis)),)
-    if job.step == "prepare":
+    if job.step == "prepare" or not job.arm_in:
         raise Refused("card-unread")
     anew = Anew("restart", _on(job), maybe_loose(job))
     return (Restarted(None, anew, Next("prepare")),)
