@@ -38,7 +38,7 @@ class Meaning:
 
 
 REASONS: Final[Mapping[Reason, Meaning]] = {
-    "after-angled-work": Meaning(expected_out=True, as_found=False, counts=False),
+    "after-angled-work": Meaning(asks="angled", expected_out=True, as_found=False, counts=False),
     "crash": Meaning(counts=False),
     "before-job": Meaning(),
     "bad-work": Meaning(),

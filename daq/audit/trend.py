@@ -30,6 +30,7 @@ FEWEST: Final = 8
 source)."""
 
 ANGLED = said("found-angled")
+SET_BACK = said("found-set-back")
 OFF_SCALE = said("found-off-scale")
 
 
@@ -102,7 +103,9 @@ def _axis(shown: Sequence[Done], before: AxisSums, whole: AxisSums, axis: Axis) 
 def _left_out(history: Sequence[Done]) -> Iterator[LeftOut]:
     for each in history:
         if not REASONS[each.reason].as_found:
-            yield LeftOut(each.audit, each.short, each.seq, each.day, ANGLED)
+            set_back = each.as_found is None and each.off_scale is None
+            say = SET_BACK if set_back else ANGLED
+            yield LeftOut(each.audit, each.short, each.seq, each.day, say)
         elif each.as_found is None:
             say = each.off_scale or OFF_SCALE
             yield LeftOut(each.audit, each.short, each.seq, each.day, say)

@@ -898,6 +898,16 @@ screen-was-off-ask = Try to start. Is the gauge untouched, its number { $numbers
    *[head] the head untouched
  }?
 keep-supported = Keep the head supported: { $bolts } may be loose.
+# After angled work
+angle-asked = Is the head still at an angle?
+angle-asked-why = Nothing may hang in the spindle while it is swung back.
+still-angled = Still at an angle
+angle-is-back = Set back to zero already
+set-back-first = Set the head back by its scale.
+set-back-how = Support it, crack the bolts, bring each scale to zero, nip the bolts evenly, then pull them tight.
+arm-stays-out = No arm and no gauge in the spindle yet.
+is-set-back = At the scale's zero, and tight
+was-set-back = Set back by its scale after angled work; not as found.
 # The machine was moved
 level-first = Stand the machine level first.
 level-first-how = Every foot carries, the table level both ways. Let it settle, then read the level again.
@@ -1077,6 +1087,8 @@ told-place = { $place ->
    *[front] front
 }
 audit-was-opened = an audit was opened
+angle-was-asked = it was asked whether the head is still at an angle
+head-was-set-back = the head was set back by its scale
 machine-was-levelled = the machine was levelled
 machine-was-prepared = the machine was prepared
 service-was-restarted = the service was started again
@@ -1124,6 +1136,7 @@ not-done = Not done: { $why }
 ## The trend
 
 found-angled = Started after angled work: how it was found says nothing about how it kept square.
+found-set-back = Set back by its scale after angled work: not as found.
 found-off-scale = Found off the gauge's scale.
 limits-come = Limits come with { $fewest } values; there { $there ->
     [one] is { $there }

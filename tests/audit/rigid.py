@@ -143,6 +143,7 @@ class Machinist(Simulated):
         """Open, prepare and touch."""
         number = self.bench.setup.gauge.serial_number
         self.bench.do("open", {"reason": reason})
+        self.work("prepare")
         self.bench.do("prepared", {"serial_number": number, **card})
         self.step()
         self.step()

@@ -201,6 +201,10 @@ def by_reason(seen):
         b = Watched(PLAIN, seen)
         b.do("open", {"reason": reason})
         b.abandon("no time")
+    b = Watched(PLAIN, seen)
+    b.do("open", {"reason": "after-angled-work"})
+    b.do("angled", {"still": True})
+    b.abandon("no time")
 
 
 LIVES = (

@@ -6,9 +6,11 @@ import pytest
 
 from daq.audit.reasons import REASONS, Reason
 from daq.audit.recompute import differences
+from daq.audit.trend import latest, trend
 from daq.virtual.orders import payload
 from tests.audit.conftest import Bench, setup_of
 from tests.audit.rigid import Machinist, RigidHead, mill, told
+from tests.words import en
 
 OPENED = setup_of(limit=0.025, nod_pivot=150.0, height=400.0)
 
@@ -83,3 +85,74 @@ def test_a_moved_machine_is_levelled_before_it_is_prepared():
     assert m.look()["step"] == "prepare"
     press(m, "undo")
     assert m.look()["step"] == "levelled"
+
+
+def angled(side_mm=0.1, nod_mm=-0.2, **more) -> Machinist:
+    """Said to be at an angle still, and set back by the scale: it stands as given."""
+    m = opened("after-angled-work", side_mm=side_mm, nod_mm=nod_mm, **more)
+    press(m, "angled", still=True)
+    return m
+
+
+def test_a_head_still_at_an_angle_is_set_back_before_anything_hangs_in_the_spindle():
+    m = opened("after-angled-work")
+    page = m.look()
+    assert (page["step"], page["title"]) == ("angled", "Is the head still at an angle?")
+    assert restarted_at_the_card(m)
+    press(m, "angled", still=True)
+    page = m.look()
+    assert page["step"] == "set-back" and not m.bench.job.arm_in
+    cautions = " ".join(page["cautions"])
+    assert "lock it out" in cautions and "nobody beneath the head" in cautions
+    assert "No arm and no gauge" in cautions
+    assert restarted_at_the_card(m)
+    press(m, "set-back")
+    assert m.look()["step"] == "prepare"
+
+
+def test_set_back_by_scale_the_sweep_is_not_as_found_and_the_signature_and_trend_say_so():
+    m = angled().work("sign")
+    sweep = told(m.bench, "SweepDone")[0]
+    assert sweep.purpose == "final"
+    asked = {field["name"] for field in button(m, "sign")["fields"]}
+    assert not asked & {"as_found", "last_good"}
+    note = "Set back by its scale after angled work; not as found."
+    assert note in m.look()["notes"]
+    m.step()
+    signed = told(m.bench, "Signed")[-1]
+    assert (signed.as_found, signed.set_back, signed.verdict) == (None, True, "conforms")
+    assert m.look()["notes"] == [note]
+    shown = trend(m.bench.state, None, "2026-05-01", latest(m.bench.state.history, 10))
+    assert shown.axes.nod.as_found.points == ()
+    (left_out,) = shown.axes.nod.as_found.left_out
+    assert en(left_out.say) == "Set back by its scale after angled work: not as found."
+    assert len(shown.axes.nod.as_left.points) == 1
+    assert no_difference(m)
+
+
+def test_set_back_already_it_is_swept_as_it_stands():
+    m = opened("after-angled-work")
+    press(m, "angled", still=False)
+    m.work("signed")
+    signed = told(m.bench, "Signed")[-1]
+    assert signed.as_found is not None and not signed.set_back
+    assert no_difference(m)
+
+
+def test_set_back_not_close_enough_for_the_gauge_it_is_brought_closer():
+    m = angled().work("final")
+    place = m.look()["circle"][0]["position"]
+    m.bench.do("off-scale", {"position": place})
+    assert m.look()["step"] == "closer"
+    m.work("signed")
+    signed = told(m.bench, "Signed")[-1]
+    assert (signed.off_scale, signed.set_back) == (None, True)
+    assert no_difference(m)
+
+
+def test_given_up_while_it_is_set_back_the_machine_is_not_safe():
+    m = angled()
+    m.bench.do("abandon", {"why": "a hot job"})
+    machine = m.bench.setup.machine
+    left = m.bench.state.unsafe
+    assert left.loose == (machine.side.bolts, machine.nod.bolts) and not left.arm
