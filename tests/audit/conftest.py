@@ -9,6 +9,8 @@ from daq.service.in_memory import InMemory
 from daq.words import Command
 
 MACHINE = "mill"
+CARDS = {"angled": ("angled", {"still": False}), "levelled": ("levelled",)}
+"""What a reason asks before the machine is prepared, and how it is answered here."""
 
 
 def setup_of(
@@ -83,9 +85,15 @@ class Bench(InMemory):
         if self.shop.machine(self.machine).unsafe is not None:
             self.do("made-safe")
 
+    def open(self, reason):
+        """Open, and answer what that asks first, so that the head stays as it was found."""
+        self.do("open", {"reason": reason})
+        while self.job.step in CARDS:
+            self.do(*CARDS[self.job.step])
+
     def start(self, reason="scheduled", free=0.0, up=1.0):
         """Open, prepare and touch: ready for the as-found sweep."""
-        self.do("open", {"reason": reason})
+        self.open(reason)
         return self.prepare(free, up)
 
     def prepare(self, free=0.0, up=1.0):

@@ -18,7 +18,7 @@ def idle() -> Bench:
 @situation
 def prepare() -> Bench:
     b = bench()
-    b.do("open", {"reason": REASON})
+    b.open(REASON)
     return b
 
 
