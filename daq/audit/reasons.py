@@ -39,7 +39,7 @@ class Meaning:
 
 REASONS: Final[Mapping[Reason, Meaning]] = {
     "after-angled-work": Meaning(asks="angled", expected_out=True, as_found=False, counts=False),
-    "crash": Meaning(counts=False),
+    "crash": Meaning(asks="crashed", counts=False),
     "before-job": Meaning(),
     "bad-work": Meaning(),
     "moved": Meaning(asks="levelled", expected_out=True, counts=False),

@@ -908,6 +908,18 @@ set-back-how = Support it, crack the bolts, bring each scale to zero, nip the bo
 arm-stays-out = No arm and no gauge in the spindle yet.
 is-set-back = At the scale's zero, and tight
 was-set-back = Set back by its scale after angled work; not as found.
+# After a crash
+try-the-bolts = Wrench on every head, ram and turret bolt: which moved?
+bolts-to-try = Try { $bolts }. Pull up what moves.
+has-moved = Moved: { $bolt }
+ram-bolt-too = If the ram or the turret slipped, the next card asks for it.
+bolts-tried = { $moved ->
+    [0] All tried, none moved
+   *[other] All tried, { $moved } moved and tight again
+}
+run-out-first = The spindle's run-out first
+crash-bolts-held = One bolt at a time, none slackened: the head is heavy.
+not-to-be-tried = bolt: found { $found }; allowed: { $allowed }
 # The machine was moved
 level-first = Stand the machine level first.
 level-first-how = Every foot carries, the table level both ways. Let it settle, then read the level again.
@@ -1087,6 +1099,9 @@ told-place = { $place ->
    *[front] front
 }
 audit-was-opened = an audit was opened
+bolt-has-moved = a bolt had moved
+bolts-were-tried = every bolt was tried
+run-out-was-first = the run-out was chosen first
 angle-was-asked = it was asked whether the head is still at an angle
 head-was-set-back = the head was set back by its scale
 machine-was-levelled = the machine was levelled

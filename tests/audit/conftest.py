@@ -9,7 +9,11 @@ from daq.service.in_memory import InMemory
 from daq.words import Command
 
 MACHINE = "mill"
-CARDS = {"angled": ("angled", {"still": False}), "levelled": ("levelled",)}
+CARDS = {
+    "angled": ("angled", {"still": False}),
+    "crashed": ("bolts-tried",),
+    "levelled": ("levelled",),
+}
 """What a reason asks before the machine is prepared, and how it is answered here."""
 
 

@@ -205,6 +205,10 @@ def by_reason(seen):
     b.do("open", {"reason": "after-angled-work"})
     b.do("angled", {"still": True})
     b.abandon("no time")
+    b = Watched(offering(), seen)
+    b.do("open", {"reason": "crash"})
+    b.do("bolt-moved", {"bolt": b.setup.machine.crash_bolts[0]})
+    b.abandon("no time")
 
 
 LIVES = (

@@ -7,9 +7,11 @@ import pytest
 from daq.audit.reasons import REASONS, Reason
 from daq.audit.recompute import differences
 from daq.audit.trend import latest, trend
+from daq.squaring.tightening import AfterCrash
 from daq.virtual.orders import payload
 from tests.audit.conftest import Bench, setup_of
-from tests.audit.rigid import Machinist, RigidHead, mill, told
+from tests.audit.rigid import Machinist, RigidHead, changed, mill, told
+from tests.audit.stations import FREE_MM, bar, offering, read
 from tests.words import en
 
 OPENED = setup_of(limit=0.025, nod_pivot=150.0, height=400.0)
@@ -156,3 +158,53 @@ def test_given_up_while_it_is_set_back_the_machine_is_not_safe():
     machine = m.bench.setup.machine
     left = m.bench.state.unsafe
     assert left.loose == (machine.side.bolts, machine.nod.bolts) and not left.arm
+
+
+RAM_BOLTS = ("left ram bolt", "right ram bolt", "turret bolt")
+
+
+def crashed(setup=OPENED) -> Machinist:
+    return opened("crash", changed(setup, machine={"after_crash": AfterCrash(RAM_BOLTS)}))
+
+
+def test_after_a_crash_a_wrench_is_put_on_every_bolt_and_what_moved_is_ticked():
+    m = crashed()
+    page = m.look()
+    assert page["title"] == "Wrench on every head, ram and turret bolt: which moved?"
+    assert all(bolt in page["detail"] for bolt in RAM_BOLTS)
+    assert restarted_at_the_card(m)
+    press(m, "bolt-moved", bolt="turret bolt")
+    press(m, "bolt-moved", bolt="left ram bolt")
+    press(m, "undo")
+    assert m.look()["notes"][0] == "Moved: turret bolt"
+    left = [a["payload"]["bolt"] for a in m.look()["actions"] if a["kind"] == "bolt-moved"]
+    assert left == ["left ram bolt", "right ram bolt"]
+    assert "1 moved" in button(m, "bolts-tried")["say"]
+    assert restarted_at_the_card(m)
+    refused = en(m.bench.refused("bolt-moved", {"bolt": "turret bolt"}))
+    assert refused == "bolt: found 'turret bolt'; allowed: left ram bolt, right ram bolt"
+    m.work("signed")
+    (tried,) = told(m.bench, "BoltsTried")
+    assert (tried.bolts, tried.moved) == (RAM_BOLTS, ("turret bolt",))
+    assert told(m.bench, "Signed")[-1].as_found is not None
+    assert no_difference(m)
+
+
+def test_the_run_out_is_offered_first_where_the_file_offers_it_and_is_signed_as_after_a_crash():
+    assert not [a for a in crashed().look()["actions"] if a["kind"] == "check-first"]
+    m = crashed(offering())
+    b = m.bench
+    press(m, "check-first")
+    assert m.look()["step"] == "prepare" and b.job.check.kind == "runout"
+    press(m, "undo")
+    assert m.look()["step"] == "crashed" and b.job.check is None
+    press(m, "check-first")
+    b.prepare(free=FREE_MM)
+    read(b, bar(0.004))
+    b.do("cleared")
+    b.do("sign", {"done_by": "T"})
+    assert en(b.state.last.check.name) in m.look()["reason"] and "crash" in m.look()["reason"]
+    assert b.state.history.latest == () and "runout" in b.state.checked
+    assert no_difference(m)
+    press(m, "open", reason="crash")
+    assert m.look()["step"] == "crashed"

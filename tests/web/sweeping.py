@@ -16,6 +16,35 @@ def idle() -> Bench:
 
 
 @situation
+def levelled() -> Bench:
+    b = bench()
+    b.do("open", {"reason": "moved"})
+    return b
+
+
+@situation
+def crashed() -> Bench:
+    b = bench()
+    b.do("open", {"reason": "crash"})
+    b.do("bolt-moved", {"bolt": b.setup.machine.crash_bolts[0]})
+    return b
+
+
+@situation
+def angled() -> Bench:
+    b = bench()
+    b.do("open", {"reason": REASON})
+    return b
+
+
+@situation
+def set_back() -> Bench:
+    b = angled()
+    b.do("angled", {"still": True})
+    return b
+
+
+@situation
 def prepare() -> Bench:
     b = bench()
     b.open(REASON)
