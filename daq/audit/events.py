@@ -31,7 +31,7 @@ from daq.audit.parts import (
     AxisResult,
     Budget,
     Effect,
-    Finding,
+    Flaw,
     Next,
     Part,
     Point,
@@ -155,7 +155,7 @@ class SweepDone:
     return_error_mm: float
     spare_mm: float | None
     points: tuple[Point, ...]
-    findings: tuple[Finding, ...]
+    findings: tuple[Flaw, ...]
     usable: bool
     results: Both[AxisResult]
     next: Next

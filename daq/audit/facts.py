@@ -211,12 +211,6 @@ def maybe_loose(job: Job) -> tuple[Axis, ...]:
     return (stood.axis,) if stood.step == "loosen" and stood.axis is not None else ()
 
 
-def loose_first(job: Job) -> Axis | None:
-    """The axis to be read first of those whose bolts are loose."""
-    axes = sorted(job.loose, key=lambda axis: (axis != job.axis, AXES.index(axis)))
-    return axes[0] if axes else None
-
-
 def turned_to(job: Job) -> StopAt | None:
     """The stop-at to turn to; none while it is asked whether the gauge was zeroed."""
     return job.stop if job.zero_asked is None else None

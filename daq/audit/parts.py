@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from daq.checks.sweep.effects import Effect as Effect
+from daq.checks.sweep.terms import Turned as Turned
 from daq.metrology.budget import Budget as Budget
 from daq.metrology.budget import Term as Term
 from daq.squaring.adjuster import Shim as Shim
@@ -15,7 +16,6 @@ Step = str
 Purpose = Literal["as-found", "final"]
 Verdict = Literal["conforms", "does-not-conform", "cannot-be-decided"]
 Strange = Literal["", "bumped", "wrong-adjuster", "reversed", "again", "astray"]
-Turned = Literal["", "ring", "arm"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -230,7 +230,7 @@ class CheckPoint:
 
 
 @dataclass(frozen=True)
-class Finding:
+class Flaw:
     """Something a sweep showed besides the lean. `blocking`: sweep again."""
 
     said: Said

@@ -20,8 +20,8 @@ from daq.audit.views.shapes import (
     BoltsView,
     Message,
     QuestionView,
-    Spot,
-    Stage,
+    SpotView,
+    StageView,
     StopView,
     VerdictView,
     Wall,
@@ -160,8 +160,8 @@ def _open(job: Job) -> Wall:
     )
 
 
-def _stage(key: str, state: Literal["done", "now", "todo"]) -> Stage:
-    return Stage(key, said("stage", stage=key), state)
+def _stage(key: str, state: Literal["done", "now", "todo"]) -> StageView:
+    return StageView(key, said("stage", stage=key), state)
 
 
 def _parts_of(check: Chosen | None) -> tuple[str, ...]:
@@ -170,7 +170,7 @@ def _parts_of(check: Chosen | None) -> tuple[str, ...]:
     return tuple(key for key in PARTS if key not in others)
 
 
-def _stages(job: Job) -> tuple[Stage, ...]:
+def _stages(job: Job) -> tuple[StageView, ...]:
     parts = _parts_of(job.check)
     now = parts.index(STAGES[unasked(job).step].shows.part)
     return tuple(
@@ -184,11 +184,11 @@ def _spot(
     value: Text,
     state: Literal["empty", "next", "parked", "done"],
     age: str | None = None,
-) -> Spot:
-    return Spot(position, named(position), value, said("age", age=age) if age else None, state)
+) -> SpotView:
+    return SpotView(position, named(position), value, said("age", age=age) if age else None, state)
 
 
-def _place(job: Job, position: Position, wanted: Position | None) -> Spot:
+def _place(job: Job, position: Position, wanted: Position | None) -> SpotView:
     value, age = None, None
     if position in job.circle.shown:
         value = shown_face(job, job.circle.shown[position])

@@ -62,7 +62,7 @@ class Machinist:
         kind = action["kind"]
         ack = self.at.press(kind, orders.payload(action, self.hand.name, self.at.today()))
         if not ack.accepted:
-            raise _cannot(f"{kind} was not taken ({ack.code}): {ack.reason.rstrip('.')}", page)
+            raise _cannot(f"{kind} was not taken ({ack.code}): {ack.reason}", page)
         return ack
 
     def obey(self, page: Plain) -> None:

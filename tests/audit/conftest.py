@@ -7,6 +7,7 @@ from daq.audit.input import Refused
 from daq.audit.setup import AuditSetup, AxisSetup, GaugeSetup, MachineSetup
 from daq.service.in_memory import InMemory
 from daq.words import Command
+from tests.words import told
 
 MACHINE = "mill"
 CARDS = {
@@ -54,7 +55,7 @@ class Bench(InMemory):
     """One machine, its audit, and a gauge whose number the test sets; it begins in mm."""
 
     def __init__(self, setup: AuditSetup) -> None:
-        super().__init__(setup)
+        super().__init__(setup, told)
         self.unit = "mm"
 
     @property

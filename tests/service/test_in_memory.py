@@ -4,6 +4,7 @@ from daq.audit.apply import fold
 from daq.audit.recompute import differences
 from daq.service.in_memory import InMemory
 from tests.audit.conftest import setup_of
+from tests.words import told
 
 PRESSES = (
     ("open", {"reason": "scheduled"}, ()),
@@ -15,7 +16,7 @@ PRESSES = (
 
 
 def worked():
-    house = InMemory(setup_of())
+    house = InMemory(setup_of(), told)
     asked = []
 
     def shows(numbers):
@@ -59,7 +60,7 @@ def test_time_goes_on_by_numbers_and_by_waiting_alone():
 
 
 def test_a_gauge_in_inches_sends_inches():
-    house = InMemory(setup_of())
+    house = InMemory(setup_of(), told)
     house.unit = "in"
     (sample,) = house.samples((1.27,))
     assert (sample.text, sample.unit, sample.value_mm) == ("+0.0500", "in", 1.27)

@@ -26,6 +26,7 @@ from daq.words import Ack, Command, Event, Live
 from tests.patience import until
 from tests.rigs.shelf import MICRON
 from tests.system.shop import MACHINE, Shop
+from tests.words import told
 
 FREE_MM = 0.0
 FRAMES = 2  # that one press of this gauge sends
@@ -72,7 +73,7 @@ class Keyed:
 
     @property
     def step(self) -> str:
-        return str(self.running.hub.snapshot(MACHINE).pages["wall"]["step"])
+        return str(told(self.running.hub.snapshot(MACHINE).pages["wall"])["step"])
 
     def press(self, compression_mm: float) -> None:
         """Stand at this reading and press the key."""

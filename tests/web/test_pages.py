@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from daq.says import language
 from daq.words import POSITIONS
 from tests.web.scenes import SITUATIONS, scene, view
 from web.sentences import sentences
@@ -83,7 +84,7 @@ def test_a_page_carries_each_sentence_its_scripts_look_for_and_no_other(client, 
         r'<script type="application/json" id="words">(.*?)</script>', client.get(path).text
     )
     carried = json.loads(block)
-    assert carried == sentences()
+    assert carried == sentences(language())
     scripts = "".join(path.read_text(encoding="utf-8") for path in STATIC.glob("js/*.js"))
     assert set(re.findall(r"\bwords\.(?!js\b)(\w+)", scripts)) == set(carried)
     sought = set(re.findall(r"\bnamed\.(\w+)", scripts))
@@ -99,7 +100,9 @@ def test_each_place_in_a_pages_sentence_is_filled_by_a_name():
         inside = told.values() if isinstance(told, dict) else told if isinstance(told, list) else ()
         return [text for each in inside for text in texts(each)]
 
-    places = {place for text in texts(sentences()) for place in re.findall(r"\{(.*?)\}", text)}
+    places = {
+        place for text in texts(sentences(language())) for place in re.findall(r"\{(.*?)\}", text)
+    }
     assert places == {"n", "of", "stage", "short", "limit", "over", "field", "what", "axis"}
 
 

@@ -1,11 +1,11 @@
 """The service was off in the middle of an audit: where it goes on, and what is asked first."""
 
 from daq.audit.events import Data, Restarted
-from daq.audit.facts import first_read, loose_first, maybe_loose, unasked
+from daq.audit.facts import first_read, maybe_loose, unasked
 from daq.audit.input import Input, Nothing, Refused
 from daq.audit.parts import Anew, Next
 from daq.audit.state import Job
-from daq.words import said
+from daq.words import AXES, Axis, said
 
 PROVED = ("clear", "sign")
 """Nothing is read any more at these steps."""
@@ -45,3 +45,9 @@ def _on(job: Job) -> Next:
     if stood.step in ("park", "question", "loosen"):
         return Next("check", stood.axis)
     return stood
+
+
+def loose_first(job: Job) -> Axis | None:
+    """The axis to be read first of those whose bolts are loose."""
+    axes = sorted(job.loose, key=lambda axis: (axis != job.axis, AXES.index(axis)))
+    return axes[0] if axes else None

@@ -5,7 +5,8 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from daq.audit import events as e
-from daq.audit.facts import first_read, kind_of, loose_first, unsafe
+from daq.audit.anytime.restart import loose_first
+from daq.audit.facts import first_read, kind_of, unsafe
 from daq.audit.folding import go
 from daq.audit.input import Input, Refused, head_only
 from daq.audit.parts import Anew, Next

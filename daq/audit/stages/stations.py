@@ -10,7 +10,7 @@ from daq.audit.facts import station_next, unit_of
 from daq.audit.folding import foremost, go
 from daq.audit.head import repeatability
 from daq.audit.input import Input, Refused, Take, head_only
-from daq.audit.parts import Finding, Next, ReadAt
+from daq.audit.parts import Flaw, Next, ReadAt
 from daq.audit.reading import check_contact, check_travel, orders, preload_told
 from daq.audit.rounds import Chosen, Measure, Round
 from daq.audit.stage import SETTLED, Handler, Shows, Stage, Took, half_read, just
@@ -87,9 +87,7 @@ def came_to(job: Job, check: Chosen, readings: tuple[Reading, ...]) -> Round:
         replace(job.setup.machine.verdict, together="each"),
     )
     results = tuple(_measure(result) for result in found.results)
-    findings = tuple(
-        Finding(f.said, f.blocking and not _again(job, f.said)) for f in found.findings
-    )
+    findings = tuple(Flaw(f.said, f.blocking and not _again(job, f.said)) for f in found.findings)
     return Round(
         number=len(job.rounds) + 1,
         why=job.reads.why,
