@@ -7,14 +7,13 @@ import numpy as np
 
 from daq.audit.events import SweepDone
 from daq.audit.parts import AxisResult, Next, Point, ReadAt, StopAt, Strange, Whole
+from daq.audit.reasons import REASONS
 from daq.audit.state import Job
 from daq.metrology.rule import Judged, judge, judge_vector
 from daq.squaring.story import Seen, last_seen
 from daq.units import MM_PER
 from daq.words import AXES, OPPOSITE, PARKED, Axis, Both, Position, Shown, Unit, Word
 
-EXPECTED_OUT = ("after-angled-work", "practice")
-"""Reasons for which an as-found out of tolerance says nothing about earlier work."""
 END_COUNTS: Final = 5
 """This near the end of its travel a contact no longer follows."""
 
@@ -223,7 +222,7 @@ def asks_for_past(job: Job) -> bool:
 
     Any sweep of the head as it was found that read out asks it, whichever is signed for.
     """
-    if job.reason in EXPECTED_OUT:
+    if REASONS[job.reason].expected_out:
         return False
     if any(each.usable and each.word == "out" for each in job.rounds):
         return True

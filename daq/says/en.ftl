@@ -727,6 +727,9 @@ word = { $word ->
 reason = { $reason ->
     [after-angled-work] After angled work
     [crash] After a crash
+    [before-job] Before a job that matters
+    [bad-work] Work came out wrong (step, oval bore)
+    [moved] Moved or levelled
     [maintenance] After maintenance
     [check-only] Check only
     [practice] Practice
@@ -993,6 +996,33 @@ screen-was-off-ask = Try to start. Is the gauge untouched, its number { $numbers
    *[head] the head untouched
  }?
 keep-supported = Keep the head supported: { $bolts } may be loose.
+# After angled work
+angle-asked = Is the head still at an angle?
+angle-asked-why = Nothing may hang in the spindle while it is swung back.
+still-angled = Still at an angle
+angle-is-back = Set back to zero already
+set-back-first = Set the head back by its scale.
+set-back-how = Support it, crack the bolts, bring each scale to zero, nip the bolts evenly, then pull them tight.
+arm-stays-out = No arm and no gauge in the spindle yet.
+is-set-back = At the scale's zero, and tight
+was-set-back = Set back by its scale after angled work; not as found.
+# After a crash
+try-the-bolts = Wrench on every head, ram and turret bolt: which moved?
+bolts-to-try = Try { $bolts }. Pull up what moves.
+has-moved = Moved: { $bolt }
+ram-bolt-too = If the ram or the turret slipped, the next card asks for it.
+bolts-tried = { $moved ->
+    [0] All tried, none moved
+   *[other] All tried, { $moved } moved and tight again
+}
+run-out-first = The spindle's run-out first
+crash-bolts-held = One bolt at a time, none slackened: the head is heavy.
+not-to-be-tried = bolt: found { $found }; allowed: { $allowed }
+# The machine was moved
+level-first = Stand the machine level first.
+level-first-how = Every foot carries, the table level both ways. Let it settle, then read the level again.
+is-level = Level, and it has settled
+jack-by-manual = Lift and jack it as the maker's manual says, by people who know how; nobody beneath it.
 make-safe = Make the machine safe, then put the gauge on.
 make-safe-bar = Make the machine safe, then put the bar with both gauges on.
 gauge-number = Read the number on the gauge: it must be { $numbers }.
@@ -1173,6 +1203,12 @@ told-place = { $place ->
    *[front] front
 }
 audit-was-opened = an audit was opened
+bolt-has-moved = a bolt had moved
+bolts-were-tried = every bolt was tried
+run-out-was-first = the run-out was chosen first
+angle-was-asked = it was asked whether the head is still at an angle
+head-was-set-back = the head was set back by its scale
+machine-was-levelled = the machine was levelled
 machine-was-prepared = the machine was prepared
 service-was-restarted = the service was started again
 machine-was-made-safe = the machine was said to be safe
@@ -1223,6 +1259,7 @@ not-done = Not done: { FIRST($why) }
 ## The trend
 
 found-angled = Started after angled work: how it was found says nothing about how it kept square.
+found-set-back = Set back by its scale after angled work: not as found.
 found-off-scale = Found off the gauge's scale.
 limits-come = Limits come with { $fewest } values; there { $there ->
     [one] is { $there }

@@ -16,6 +16,7 @@ from daq.audit.views.figures import limit
 from daq.audit.views.left import left
 from daq.audit.views.not_safe import not_safe
 from daq.audit.views.places import at, named, next_place
+from daq.audit.views.remarks import closed_remarks
 from daq.audit.views.shapes import (
     AnswerView,
     BoltsView,
@@ -125,6 +126,7 @@ def _signed(view: Wall, last: Closed) -> Wall:
         title=said("audit-signed", audit=last.short, word=short(word)),
         detail=said("audit-signed-by", moves=signed.moves, by=Person(signed.done_by)),
         axes=axes_closed(last, signed.as_left, signed.whole),
+        notes=closed_remarks(last, signed),
         verdict=VerdictView(word, say_verdict(word, signed.as_left, signed.whole)),
         moves=signed.moves,
     )

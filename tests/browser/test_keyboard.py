@@ -153,6 +153,6 @@ def test_digits_choose_and_going_back_changes_nothing(demo: Demo, screens: Scree
     page.keyboard.type("1 u")  # letters in a field are letters, no keys
     page.keyboard.press("Escape")
     expect(box).to_be_hidden()
-    assert person.step == "prepare"
+    assert person.step == "angled"
     assert len(demo.events("AuditOpened")) == 1
     assert not demo.events("Abandoned")

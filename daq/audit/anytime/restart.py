@@ -21,7 +21,7 @@ def restarted(job: Job, given: Input) -> tuple[Data, ...]:
     given.payload(Nothing)
     if job.step in PROVED:
         return (Restarted(said("off-since-proof"), None, Next(job.step, job.axis)),)
-    if job.step in RESTING:
+    if job.step in RESTING or not job.arm_in:
         raise Refused("card-unread")
     anew = Anew("restart", goes_on(job), maybe_loose(job))
     return (Restarted(None, anew, Next("prepare")),)
