@@ -890,15 +890,15 @@ cracked-too = { CAP($bolts) } are cracked too.
 leave-alone = Leave { $bolts } alone.
 keep-tight = Keep { $bolts } tight for now.
 screen-was-off = The screen was off: is the lock still on?
-screen-was-off-ask = Try to start. Is the gauge untouched, its number { $numbers }, { $of ->
-    [check] and all it is set on or against
-   *[head] the head untouched
- }?
+screen-was-off-ask = Try to start. Is the gauge untouched, and { $of ->
+    [check] all it is set on or against
+   *[head] the head
+ }? Read the number on the gauge again.
 keep-supported = Keep the head supported: { $bolts } may be loose.
 make-safe = Make the machine safe, then put the gauge on.
 make-safe-bar = Make the machine safe, then put the bar with both gauges on.
-gauge-number = Read the number on the gauge: it must be { $numbers }.
-gauges-numbers = Read the numbers on the gauges: they must be { $numbers }.
+read-number = Read the number on the gauge, press, and pick it.
+read-numbers = Read the numbers on both gauges, press, and pick them.
 lift-contact = Lift the contact and let it hang free in the air.
 lift-contact-why = Then take the reading: it shows whether the gauge was zeroed. The audit goes on where it was.
 hang-free = Let the contact hang free in the air.
@@ -985,11 +985,14 @@ take-back = Take back the last step
 why = Why
 abandon = Abandon this audit
 abandon-sure = The audit ends without a verdict. What was read stays recorded.
-safe-and-number = Safe, and the gauge's number is { $number }
+safe-read = Safe, and the number is read
+number-read = Number on the gauge
+numbers-read = Numbers on both gauges
+numbers-are = { $numbers }
 ram-moved = Safe and right, but the ram or turret was moved since last time
 ram-swung-by = Ram swung by, such as 15 deg
-untouched = Locked out, all untouched, number { $number }
-untouched-tight = Locked out, all untouched, { $bolts } tight, number { $number }
+untouched = Locked out, all untouched
+untouched-tight = Locked out, all untouched, { $bolts } tight
 touched = Locked out, but gauge or { $of ->
     [check] what it is set on was touched
    *[head] head was touched
