@@ -825,23 +825,37 @@ axis-name = { $axis ->
     [nod] Nod
    *[side] Side to side
 }
-the-side = { $side ->
-    [right] right side
-    [left] left side
-    [back] back
-   *[front] front
+# Which end of the table the head is low at, and which way it is nodded.
+low-end = { $side ->
+    [right] right end low
+    [left] left end low
+    [back] nodded up
+   *[front] nodded down
+}
+too-low-end = { $side ->
+    [right] right end too low
+    [left] left end too low
+    [back] nodded too far up
+   *[front] nodded too far down
 }
 plus-minus = ±{ $limit }
-low-by = { $side } low { $limit }
-too-low-by = { $side } too low { $limit }
-never-low = { $side } low not at all
-never-too-low = { $side } too low not at all
+low-by = { $end } { $limit }
+never-low = { $end } not at all
 level = level
-side-low = { $side } low
-side-too-low = { $side } too low
+side-low = { $side ->
+    [right] head low at the table's right end
+    [left] head low at the table's left end
+    [back] nodded up
+   *[front] nodded down
+}
 as-wanted = { $stands }, as wanted
-low-but-too-high = { $side } low, but too high
-level-but-too-high = level: { $side } too high
+low-but-too-high = { $end }, but not enough
+level-but-too-high = { $side ->
+    [right] level: right end too high
+    [left] level: left end too high
+    [back] level: nodded too far down
+   *[front] level: nodded too far up
+}
 verdict-in = Inside tolerance on both axes.
 verdict-out = Outside tolerance.
 verdict-close = The reading cannot tell inside from outside.
@@ -887,6 +901,7 @@ all-put-right = { CAP($done) }
 down-again = Bring the contact down again, set as it was.
 down-again-at = Bring the contact down again { $at }, set as it was.
 cracked-too = { CAP($bolts) } are cracked too.
+behind-the-head = Behind the head, facing the column's back, right is your left.
 leave-alone = Leave { $bolts } alone.
 keep-tight = Keep { $bolts } tight for now.
 screen-was-off = The screen was off: is the lock still on?
@@ -931,7 +946,7 @@ turn-further = turn further
 hands-off-until = Hands off until that is answered.
 turn-nothing-until = Turn nothing until that is answered.
 crack = Crack { $bolts }.
-crack-enough = Just enough to let the head move. It may drop a little; the stop-at stays. Then press.
+crack-enough = Slack, then nip back until the adjuster moves it stiffly. It may drop a little; the stop-at stays. Then press.
 crack-by-hand = Just enough to let the head move. It may drop a little. Then press.
 turn-adjuster = Turn { $adjuster }
 push-adjuster = Push { $adjuster }
@@ -966,9 +981,13 @@ tighten-how = A third at a time, { $bolts ->
  }
 tighten-to = To { $torque }, a third at a time, watching the number.
 arm-out = Arm out. Wrench off the drawbar.
-is-inside = The head is inside.
-leave-inside = Leave it: the head is inside.
-leave-close = Leave it: closer than this cannot be told, or set.
+is-inside = Square, in tolerance.
+leave-inside = Leave it: square, in tolerance.
+leave-close = Leave it: as good as this gauge can tell.
+# What is put back, and what the verdict says nothing of: common practice, no source.
+put-back = Wipe the keys, put the vise back and indicate its jaw.
+set-back = Gears and speed as they were; knee, quill and table locks as the next job needs them.
+verdict-of-table = The verdict is of the spindle against what was swept on the table. A bore fed by knee or quill follows that, not this.
 leave-out = Nothing more is turned: the audit reports what is.
 report-only = { $axis }: report only.
 sign-audit = Sign the audit.
@@ -1021,6 +1040,13 @@ all-tight = All tight
 set-and-tight = Set and tight again
 sweep-again = Sweep again
 sweep-again-why = Why another sweep
+because = { $because ->
+    [chip] A chip
+    [bumped] Bumped
+    [unsure] Not sure
+   *[other] Something else
+}
+in-own-words = In your own words
 ring-turned = Ring turned half round: sweep again
 arm-turned = Arm clamped half round: sweep again
 cleared = Arm out, wrench off the drawbar

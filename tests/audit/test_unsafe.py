@@ -87,7 +87,7 @@ def test_another_sweep_after_clearing_away_prepares_and_touches_first():
 def test_at_clear_away_the_title_is_what_hands_must_do():
     console = at("clear").bench.console
     assert console["title"] == "Arm out. Wrench off the drawbar."
-    assert console["detail"] == "The head is inside."
+    assert console["detail"] == "Square, in tolerance."
 
 
 def kinds(nod, side="worm"):

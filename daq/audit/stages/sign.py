@@ -9,14 +9,12 @@ from daq.audit.anytime import wish
 from daq.audit.facts import asks_for_past, word_of
 from daq.audit.input import Input, Refused, head_only
 from daq.audit.parts import Listed, Verdict
-from daq.audit.stage import Handler, Shows, Stage, just
+from daq.audit.stage import Handler, Shows, Stage
 from daq.audit.state import Job
 from daq.audit.views.common import again
 from daq.audit.views.step import Action, Choice, Field, Wording
 from daq.settings import quoted
 from daq.words import Said, Word, said
-
-_SIGN = Wording(said("sign-audit"), said("recorded-already"))
 
 VERDICTS: Final[dict[Word, Verdict]] = {
     "in": "conforms",
@@ -177,6 +175,12 @@ def _check_date(last_good: str, today: str) -> None:
         raise Refused("last-good-no-date", found=quoted(last_good), today=today)
 
 
+def _says(job: Job) -> Wording:
+    """What is signed, and of the head what that says nothing of."""
+    of_head = () if job.check is not None else (said("verdict-of-table"),)
+    return Wording(said("sign-audit"), said("recorded-already"), of_head)
+
+
 def _buttons(job: Job) -> list[Action]:
     asked = [Field("done_by", said("done-by"))]
     if asks_for_past(job):
@@ -213,7 +217,7 @@ def _which(name: str, say: Said, sweeps: tuple[e.SweepDone, ...], first: e.Sweep
 STAGES = (
     Stage(
         "sign",
-        shows=Shows("sign", just(_SIGN), _buttons),
+        shows=Shows("sign", _says, _buttons),
         commands={"sign": Handler(sign), "again": Handler(wish.again)},
     ),
 )
