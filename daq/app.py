@@ -20,6 +20,7 @@ from daq.gauges.ring import Ring
 from daq.ledger.errors import LedgerError
 from daq.ledger.store import Ledger
 from daq.ledger.view import LedgerView
+from daq.says import Language, language
 from daq.service.clock import SystemClock
 from daq.service.files import ShopFiles, load
 from daq.service.hub import Hub, Served
@@ -31,6 +32,7 @@ from daq.service.shopfloor import Shopfloor
 from daq.service.sources import Sources
 from daq.service.trends import Trends
 from daq.service.wired import wired
+from daq.settings import SettingsError
 from daq.words import GaugeStatus
 from web.app import create_app
 from web.ports import PracticePanel
@@ -77,7 +79,7 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         rings: dict[str, Ring] = {}
         readers: dict[str, Reader] = {}
         state = begun.shop
-        setup = Setup(shop, readers, state, data, clock, ledger.people())
+        setup = Setup(shop, readers, state, data, clock)
         trends = Trends(shop.machines, state, clock, data)
         told = {"setup": setup.committed, "trends": trends.committed, "seal": sealer.committed}
         floor = _floor(shop, gauges, rings, readers)
@@ -179,8 +181,22 @@ def _runs(prefix: str) -> Callable[[], str]:
 
 def run(config: Path, data: Path, host: str, port: int, say: Say) -> int:
     """`headsweep run`: the service on real ports, until it is told to stop."""
-    with service(load(config), data) as running:
-        return serve_pages(running, host, port, None, say)
+    shop = load(config)
+    says = spoken(shop, config)
+    with service(shop, data) as running:
+        return serve_pages(running, says, host, port, None, say)
+
+
+def spoken(shop: ShopFiles, config: Path) -> Language:
+    """The language that the pages speak.
+
+    Raises:
+        SettingsError: there is none of that name; says which there are.
+    """
+    try:
+        return language(shop.shop.language)
+    except ValueError as error:
+        raise SettingsError([f"{config / 'shop.toml'}: {error}"]) from None
 
 
 def recheck(data: Path) -> list[Difference]:
@@ -197,7 +213,7 @@ def recheck(data: Path) -> list[Difference]:
 
 
 def serve_pages(
-    running: Service, host: str, port: int, practice: PracticePanel | None, say: Say
+    running: Service, says: Language, host: str, port: int, practice: PracticePanel | None, say: Say
 ) -> int:
     """Serve the pages until SIGINT or SIGTERM; 1 if the service could not go on deciding."""
     shop = running.files.shop
@@ -210,6 +226,7 @@ def serve_pages(
         shop=shop.name,
         hosts=shop.hosts,
         wall_pedal=shop.wall_pedal,
+        says=says,
     )
     server = serve(app, host, port)
 

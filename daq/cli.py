@@ -211,20 +211,21 @@ def _demo(args: argparse.Namespace) -> int:
 def _run(args: argparse.Namespace) -> int:
     from daq.app import run
 
-    host, port = args.listen
-    return run(args.config, args.data, host, port, _tell)
+    return run(args.config, args.data, args.listen[0], args.listen[1], _tell)
 
 
 def _learn(args: argparse.Namespace) -> int:
     from daq.gauges.learn.command import learn
+    from daq.says import words
 
-    return learn(args)
+    return learn(args, words)
 
 
 def _hear(args: argparse.Namespace) -> int:
     from daq.gauges.commands import hear
+    from daq.says import words
 
-    return hear(args)
+    return hear(args, words)
 
 
 def _ports(args: argparse.Namespace) -> int:
@@ -234,9 +235,10 @@ def _ports(args: argparse.Namespace) -> int:
 
 
 def _check(args: argparse.Namespace) -> int:
+    from daq.says import words
     from daq.service.bench_check import run
 
-    return run(args)
+    return run(args, words)
 
 
 def _ledger(args: argparse.Namespace) -> int:
@@ -279,8 +281,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     try:
         code: int = args.act(args)
     except (Trouble, OSError) as error:
-        data = getattr(args, "data", None)
-        print(f"headsweep: {_not_ours(error, data) or error}", file=sys.stderr)
+        print(f"headsweep: {_not_ours(error, vars(args).get('data')) or error}", file=sys.stderr)
         return 2
     return code
 

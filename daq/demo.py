@@ -9,7 +9,8 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
-from daq.app import Say, Service, serve_pages, service
+from daq.app import Say, Service, serve_pages, service, spoken
+from daq.says import language
 from daq.service.files import ShopFiles, load, shipped
 from daq.virtual.hands import Hands
 from daq.virtual.mill import VirtualMill
@@ -26,6 +27,7 @@ def demo(
     if not config.exists():
         shutil.copytree(shipped(), config)
     shop = _hurried(load(config), speed)
+    says = spoken(shop, config)
     mill = VirtualMill(
         MillSpec(),
         tty_link=data / "ttys" / "practice",
@@ -42,7 +44,7 @@ def demo(
             try:
                 page = f"machines/{PRACTICE_MACHINE}/{'wall' if hands else 'bench'}"
                 tell = _opening(page, say) if browser else say
-                return serve_pages(running, "127.0.0.1", port, Panel(mill), tell)
+                return serve_pages(running, says, "127.0.0.1", port, Panel(mill), tell)
             finally:
                 person.stop()
     finally:
@@ -70,7 +72,7 @@ def _opening(page: str, say: Say) -> Say:
 
 def _hands(running: Service, mill: VirtualMill) -> Hands:
     def snapshot() -> Mapping[str, Any]:
-        return {"pages": running.hub.snapshot(PRACTICE_MACHINE).pages}
+        return {"pages": language().told(running.hub.snapshot(PRACTICE_MACHINE).pages)}
 
     def post(kind: str, payload: Mapping[str, Any]) -> Ack:
         seq = running.hub.snapshot(PRACTICE_MACHINE).seq

@@ -15,6 +15,7 @@ from daq.words import Command
 from tests.ledger.conftest import raw_hand
 from tests.patience import until
 from tests.system.shop import Shop
+from tests.words import en, told
 
 PRACTICE_MACHINE = "practice-mill"
 
@@ -26,13 +27,13 @@ def test_a_service_opens_answers_and_is_gone(tmp_path):
     with service(shop, tmp_path / "data") as running:
         command = Command(str(uuid.uuid4()), PRACTICE_MACHINE, "open", {"reason": "practice"})
         assert running.inbox.submit(command).accepted
-        page = running.hub.snapshot(PRACTICE_MACHINE).pages["wall"]
+        page = told(running.hub.snapshot(PRACTICE_MACHINE).pages["wall"])
         assert page["step"] == "prepare"
         names = {thread.name for thread in set(threading.enumerate()) - before}
         assert "inbox" in names
     assert set(threading.enumerate()) == before
     with service(shop, tmp_path / "data") as running:
-        assert running.hub.snapshot(PRACTICE_MACHINE).pages["wall"]["step"] == "prepare"
+        assert told(running.hub.snapshot(PRACTICE_MACHINE).pages["wall"])["step"] == "prepare"
 
 
 def test_a_service_goes_on_from_its_seal_and_tells_of_a_record_that_is_not_sound(tmp_path):
@@ -49,7 +50,7 @@ def test_a_service_goes_on_from_its_seal_and_tells_of_a_record_that_is_not_sound
     with service(shop, data) as running:
         until(lambda: not running.hub.health()["ok"])
         say = running.hub.snapshot(PRACTICE_MACHINE).recording["say"]
-        assert say.startswith("NOT RECORDED from now on: ") and "row 2 is altered" in say
+        assert en(say).startswith("NOT RECORDED from now on: ") and "row 2 is altered" in en(say)
         command = Command(str(uuid.uuid4()), PRACTICE_MACHINE, "open", {"reason": "practice"})
         assert running.inbox.submit(command).code == "not-recorded"
     with pytest.raises(LedgerError, match="row 2 is altered"), service(shop, data):

@@ -8,11 +8,13 @@ from daq.words import Said
 def en(said):
     """The sentence of a `Said`, of what has one, or of one as a row holds it; "" for nothing."""
     said = getattr(said, "said", said)
+    if isinstance(said, str):  # a name, or a number
+        return said
     if isinstance(said, dict):
         said = build(Said, said, "row", quantities="plain")
     return language("en").words(said)
 
 
-def told(view):
-    """A view as its page gets it."""
-    return language("en").told(view)
+def told(view, names=None):
+    """A view as its page gets it; `names`: what people are called, by id."""
+    return language("en").told(view, names or {})

@@ -1,17 +1,18 @@
 """The Flask application: a short factory."""
 
+from functools import partial
 from pathlib import Path
 
 from flask import Flask
 
-from daq.says import language
+from daq.says import Language, language
 from daq.service.setup import Setup
 from daq.service.trends import Trends
 from web import guard, problems
 from web.ports import Hub, Inbox, PracticePanel
-from web.rooms import EXTENSION, PressGate, Rooms, StreamGate, has_practice
+from web.rooms import EXTENSION, PressGate, Rooms, StreamGate, has_practice, words
 from web.scan import families
-from web.sentences import sentences, words
+from web.sentences import sentences
 from web.settling import Settling
 from web.streams import Streams
 
@@ -31,29 +32,32 @@ def create_app(
     hosts: tuple[str, ...] = (),
     max_streams: int = 40,
     wall_pedal: bool = True,
+    says: Language | None = None,
 ) -> Flask:
     """Return the application serving these rooms.
 
     `shop` is the shop's name. `hosts` are the names (besides IP addresses and
     localhost) under which the Pi may be called; `max_streams` caps the open event
     streams; `wall_pedal`: a pedal that types presses the big button from the wall
-    screen's page too. Families for practice exist only when `practice` is given; the setup page
-    and the trends answer only with `setup` and `trends`.
+    screen's page too; `says`: the language of all that is served. Families for practice exist
+    only when `practice` is given; the setup page and the trends answer only with `setup` and
+    `trends`.
     """
     app = Flask("web", root_path=str(HERE), static_folder="static", template_folder="templates")
     app.config["MAX_CONTENT_LENGTH"] = LARGEST_BODY
     app.jinja_options = {"trim_blocks": True, "lstrip_blocks": True}
     gate, settling = StreamGate(max_streams), Settling()
-    streams = Streams(hub, settling)
-    shared = Rooms(hub, inbox, practice, gate, PressGate(), settling, streams, setup, trends)
+    says = says or language()
+    streams = Streams(hub, settling, says)
+    shared = Rooms(says, hub, inbox, practice, gate, PressGate(), settling, streams, setup, trends)
     app.extensions[EXTENSION] = shared
     shown = {
         "has_practice": has_practice,
         "shop": shop,
         "wall_pedal": wall_pedal,
-        "language": language().name,
+        "language": says.name,
     }
-    app.jinja_env.globals |= shown | {"words": words, "sentences": sentences}
+    app.jinja_env.globals |= shown | {"words": words, "sentences": partial(sentences, says)}
     guard.install(app, hosts)
     problems.install(app)
     for package in ("web.pages", "web.api"):

@@ -12,6 +12,7 @@ from urllib.parse import urlsplit
 from flask import Flask, Response, abort, request
 
 from daq.settings import quoted
+from web.rooms import words
 
 POLICY = "; ".join(
     (
@@ -72,16 +73,12 @@ def install(app: Flask, hosts: tuple[str, ...]) -> None:
     def check() -> None:
         called = request.headers.get("Host", "")
         if not host_allowed(called, names):
-            abort(
-                403,
-                description=f"This service is not called {quoted(called)}. "
-                "Use the Pi's IP address, or add the name to the hosts in the shop's settings.",
-            )
+            abort(403, description=words("not-called-so", host=quoted(called)))
         origin = request.headers.get("Origin")
         if origin is not None and not origin_allowed(origin, called):
-            abort(403, description=f"Requests from pages of {quoted(origin)} are refused.")
+            abort(403, description=words("foreign-page", origin=quoted(origin)))
         if request.method == "POST" and request.mimetype != "application/json":
-            abort(415, description="Send the body as application/json.")
+            abort(415, description=words("send-as-json"))
 
     @app.after_request
     def seal(response: Response) -> Response:

@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 from concurrent.futures import Future
 from typing import Any, Protocol
 
-from daq.words import Ack, Command, Live, Snapshot
+from daq.words import Ack, Command, Live, Said, Snapshot
 
 
 class MachineName(Protocol):
@@ -35,13 +35,17 @@ class Hub(Protocol):
         """Return the latest live number, its age counted to this call."""
 
     @property
+    def people(self) -> Mapping[str, str]:
+        """What people are called who stand in what is shown, by id."""
+
+    @property
     def still(self) -> bool:
         """Whether recording does not answer; nobody tells of that."""
 
     def follow(self, tell: Callable[[str, str], None]) -> None:
         """Have told, on any thread, of which machine what is new: "live" or "snapshot"."""
 
-    def refuse(self, machine: str, kind: str, why: str, command: str = "") -> None:
+    def refuse(self, machine: str, kind: str, why: Said, command: str = "") -> None:
         """Say on all of a machine's screens that a press did nothing, and why."""
 
     def health(self) -> Mapping[str, Any]:

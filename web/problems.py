@@ -7,6 +7,7 @@ from flask import Flask, Response, jsonify, make_response, render_template, requ
 from werkzeug.exceptions import HTTPException
 
 from daq.settings import plain
+from web.rooms import words
 
 
 @dataclass(frozen=True)
@@ -33,13 +34,23 @@ def page(status: int, reason: str) -> Response:
     return answer
 
 
+def _said(status: int) -> str:
+    """A sentence for what the server found amiss by itself."""
+    if status == HTTPStatus.NOT_FOUND:
+        return words("nothing-here")
+    if status == HTTPStatus.REQUEST_ENTITY_TOO_LARGE:
+        return words("body-too-large")
+    return words("not-answered", status=status)
+
+
 def install(app: Flask) -> None:
     """Answer every HTTP error in the form its asker reads."""
 
     @app.errorhandler(HTTPException)
     def answer(error: HTTPException) -> Response:
         status = error.code or 500
-        reason = error.description or HTTPStatus(status).phrase
+        own = error.description != type(error).description
+        reason = (own and error.description) or _said(status)
         for_program = request.path.startswith(("/api/", "/healthz"))
         response = problem(status, reason) if for_program else page(status, reason)
         for name, value in error.get_headers():

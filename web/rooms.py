@@ -5,13 +5,17 @@ from collections import Counter
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
+from typing import Any
 
 from flask import current_app
 from werkzeug.exceptions import NotFound
 
+from daq.says import Language
 from daq.service.setup import Setup
 from daq.service.trends import Trends
 from daq.settings import quoted
+from daq.words import Said
+from daq.words.said import Value
 from web.ports import Hub, Inbox, MachineName, PracticePanel
 from web.settling import Settling
 from web.streams import Streams
@@ -76,8 +80,9 @@ class PressGate:
 
 @dataclass(frozen=True)
 class Rooms:
-    """What one application was given and the state its views share."""
+    """What one application was given, the language it speaks, and what its views share."""
 
+    says: Language
     hub: Hub
     inbox: Inbox
     practice: PracticePanel | None
@@ -87,6 +92,15 @@ class Rooms:
     streams: Streams
     setup: Setup | None = None
     trends: Trends | None = None
+
+    def told(self, shown: object) -> Any:  # noqa: ANN401 - JSON
+        """A JSON-ready copy of what is shown, in words, with people's names."""
+        return self.says.told(shown, self.hub.people)
+
+
+def words(code: str, /, **of: Value) -> str:
+    """A sentence, in the language of the pages."""
+    return rooms().says.words(Said(code, of))
 
 
 def rooms() -> Rooms:
@@ -110,7 +124,7 @@ def setup_or_404() -> Setup:
     """Return what answers the setup page; answers 404 where nothing does."""
     found = rooms().setup
     if found is None:
-        raise NotFound("There is no setup to show here.")
+        raise NotFound(words("no-setup-here"))
     return found
 
 
@@ -118,7 +132,7 @@ def trends_or_404() -> Trends:
     """Return what knows the machines' trends; answers 404 where nothing does."""
     found = rooms().trends
     if found is None:
-        raise NotFound("There are no trends to show here.")
+        raise NotFound(words("no-trends-here"))
     return found
 
 
@@ -129,4 +143,4 @@ def machine_or_404(key: str) -> MachineName:
         if machine.key == key:
             return machine
     there = ", ".join(machine.key for machine in machines) or "none"
-    raise NotFound(f"There is no machine called {quoted(key)} here. There are: {there}.")
+    raise NotFound(words("no-machine-so-called", key=quoted(key), there=there))

@@ -6,7 +6,7 @@ No script holds a sentence. Where one puts in a number or a name, its place stan
 from collections.abc import Callable
 from typing import Any
 
-from daq.says import language
+from daq.says import Language
 from daq.words import Said, said
 
 N = "{n}"
@@ -19,12 +19,7 @@ AGES: tuple[tuple[int | None, int, Said], ...] = (
 """Below how many seconds an age is told so, how many seconds each of its numbers is, and how."""
 
 
-def words(code: str, **of: str | int) -> str:
-    """A sentence for a template."""
-    return language().words(Said(code, of))
-
-
-def sentences() -> dict[str, Any]:
+def sentences(says: Language) -> dict[str, Any]:
     """All of them, as a page carries them."""
     called = {"in": said("called-in"), "out": said("called-out"), "close": said("called-close")}
     all_of = {
@@ -35,7 +30,7 @@ def sentences() -> dict[str, Any]:
         **_press(),
         "numbers": _numbers(),
     }
-    told: dict[str, Any] = language().told(all_of)
+    told: dict[str, Any] = says.told(all_of)
     return told
 
 

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 
-from daq.says import language
+from daq.says import Language
 from web.channels import Channel
 from web.ports import Hub
 from web.settling import Settling
@@ -56,9 +56,14 @@ class Streams:
     """Tells every screen what changed, and beats."""
 
     def __init__(
-        self, hub: Hub, settling: Settling, clock: Callable[[], float] = time.monotonic
+        self,
+        hub: Hub,
+        settling: Settling,
+        says: Language,
+        clock: Callable[[], float] = time.monotonic,
     ) -> None:
-        """Nothing is told before `run`."""
+        """Nothing is told before `run`; `says` makes words of it."""
+        self._says = says
         self._hub = hub
         self._settling = settling
         self._clock = clock
@@ -173,7 +178,7 @@ class Streams:
         made: dict[str, bytes] = {}
         if ready:
             kinds.add("live")
-            made["live"] = message("live", language().told(ready))
+            made["live"] = message("live", self._says.told(ready))
         pieces: dict[frozenset[str], tuple[bytes, bytes]] = {}
         for follower in followers:
             follower.owed |= kinds
@@ -195,7 +200,7 @@ class Streams:
     def _event(self, group: _Group, kind: str) -> bytes:
         if kind == "snapshot":
             snapshot = self._hub.snapshot(group.machine)
-            return message(kind, language().told(snapshot), snapshot.seq)
+            return message(kind, self._says.told(snapshot, self._hub.people), snapshot.seq)
         if kind == "live":
-            return message(kind, language().told(self._hub.live(group.machine)))
+            return message(kind, self._says.told(self._hub.live(group.machine)))
         return message(kind, {"settling": group.settling} if kind == "settling" else {})

@@ -9,10 +9,9 @@ from typing import Any, get_type_hints
 from flask import Response, jsonify, request
 from werkzeug.exceptions import BadRequest
 
-from daq.says import language
 from daq.settings import SettingsError, build
 from web.problems import Problem, problem
-from web.rooms import machine_or_404
+from web.rooms import machine_or_404, rooms, words
 
 CONTRACT = "contract"
 
@@ -73,12 +72,12 @@ def typed(
                 try:
                     parts["body"] = build(contract.body, _sent(), "body", quantities="plain")
                 except SettingsError as error:
-                    return problem(400, "The body is not as expected.", error.problems)
+                    return problem(400, words("body-not-expected"), error.problems)
             if contract.query is not None:
                 try:
                     parts["query"] = build(contract.query, _asked(), "query", quantities="plain")
                 except SettingsError as error:
-                    return problem(400, "The address is not as expected.", error.problems)
+                    return problem(400, words("address-not-expected"), error.problems)
             return _send(view(**parts))
 
         setattr(call, CONTRACT, contract)
@@ -107,7 +106,7 @@ def _send(value: object) -> Response:
     if isinstance(value, Response):
         return value
     if isinstance(value, Answer):
-        response = jsonify(language().told(value.value))
+        response = jsonify(rooms().told(value.value))
         response.status_code = value.status
         return response
-    return jsonify(language().told(value))
+    return jsonify(rooms().told(value))

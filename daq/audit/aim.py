@@ -19,7 +19,7 @@ Way = Literal["up", "down"]
 
 
 @dataclass(frozen=True, slots=True)
-class Turn:
+class Turning:
     """An adjuster is turned: to the stop-at as the face shows it, mm, which way it goes there.
 
     `past_mm`: how far to go past it before the last turn comes from the right side.
@@ -54,7 +54,7 @@ class Aim:
     stop_face_mm: float
     unit: Unit
     digits: int
-    of: Turn | Pull
+    of: Turning | Pull
 
     def to_go(self, face_mm: float) -> tuple[str, float]:
         """How far the face still has to change, as text in its unit and in mm."""
@@ -66,7 +66,7 @@ class Aim:
 
         So far back that it takes another run, it has not.
         """
-        if not isinstance(self.of, Turn):
+        if not isinstance(self.of, Turning):
             return False
         ahead, past = self._ahead(self.of, face_mm), self._counts(self.of.past_mm)
         return ahead + past <= 0 or (been and ahead <= past)
@@ -83,7 +83,7 @@ class Aim:
         turned = self._turned(self.of, face_mm, been=self.been(face_mm, been))
         return replace(turned, say=said("when-sent", said=turned.say)) if keyed else turned
 
-    def _turned(self, turn: Turn, face_mm: float, *, been: bool) -> Against:
+    def _turned(self, turn: Turning, face_mm: float, *, been: bool) -> Against:
         ahead, past = self._ahead(turn, face_mm), self._counts(turn.past_mm)
         back: Way = "down" if turn.way == "up" else "up"
         if past and not been:
@@ -113,7 +113,7 @@ class Aim:
         say = said("bolt-moved", moved=own, limit=pull.limit)
         return Against("over" if is_over(own_mm, pull.tighten) else "within", say, turn)
 
-    def _ahead(self, turn: Turn, face_mm: float) -> int:
+    def _ahead(self, turn: Turning, face_mm: float) -> int:
         """How far it still goes, counted in last digits; below zero beyond the stop-at."""
         left = self._counts(turn.stop_face_mm - face_mm)
         return left if turn.way == "up" else -left
@@ -137,13 +137,13 @@ def aim(state: MachineState) -> Aim | None:
     to = turned_to(job)
     if to is not None and not to.by_hand:
         way = left(job, to)
-        return _aim(job, to.stop_face_mm, Turn(way.stop_face_mm, way.way, way.past_mm))
+        return _aim(job, to.stop_face_mm, Turning(way.stop_face_mm, way.way, way.past_mm))
     if job.step == "tighten" and job.axis is not None and job.bolts.first_face_mm is not None:
         return _aim(job, job.bolts.first_face_mm, _pull(job, job.axis, job.bolts.first_face_mm))
     return None
 
 
-def _aim(job: Job, stop_face_mm: float, of: Turn | Pull) -> Aim:
+def _aim(job: Job, stop_face_mm: float, of: Turning | Pull) -> Aim:
     return Aim(job.setup.gauge.key, stop_face_mm, unit_of(job), decimals(job), of)
 
 

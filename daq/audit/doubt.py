@@ -8,7 +8,7 @@ from daq.audit.facts import check_order, result
 from daq.audit.head import repeatability
 from daq.audit.parts import AxisResult
 from daq.audit.state import Job
-from daq.checks.sweep.reduce import Fit, Point
+from daq.checks.sweep.reduce import Fit, Spot
 from daq.checks.sweep.terms import SweepFacts, terms
 from daq.metrology.budget import Budget, Term, combine
 from daq.words import POSITIONS, Axis, Both
@@ -18,7 +18,12 @@ _TAKEN_OUT = {"ring": "term-wedge", "arm": "term-axial"}
 
 
 def of_sweep(
-    job: Job, read: Sequence[Point], fitted: Fit, return_mm: float, scatter_mm: float, axis: Axis
+    job: Job,
+    read: Sequence[Spot],
+    fitted: Fit,
+    return_mm: float,
+    scatter_mm: float,
+    axis: Axis,
 ) -> Budget:
     """The budget of one axis's difference in a full sweep.
 
@@ -92,6 +97,6 @@ def _facts(
         return_error_mm=return_mm,
         scatter_mm=scatter_mm,
         seat=machine.seat,
-        reversed=job.reads.turned if orders else "",
+        turned=job.reads.turned if orders else "",
         second_radius_mm=second_radius_mm,
     )

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from daq.audit.closing_events import Abandoned as Abandoned
 from daq.audit.closing_events import MadeSafe as MadeSafe
+from daq.audit.closing_events import PutAside as PutAside
 from daq.audit.closing_events import Signed as Signed
 from daq.audit.gauge_events import GaugeBack as GaugeBack
 from daq.audit.gauge_events import GaugeChecked as GaugeChecked
@@ -31,7 +32,7 @@ from daq.audit.parts import (
     AxisResult,
     Budget,
     Effect,
-    Finding,
+    Flaw,
     Next,
     Part,
     Point,
@@ -57,6 +58,7 @@ class AuditOpened:
     reason: Reason
     setup: AuditSetup
     check: Chosen | None = None
+    next: Next = Next("prepare")  # noqa: RUF009 - frozen
 
 
 @dataclass(frozen=True)
@@ -153,7 +155,7 @@ class SweepDone:
     return_error_mm: float
     spare_mm: float | None
     points: tuple[Point, ...]
-    findings: tuple[Finding, ...]
+    findings: tuple[Flaw, ...]
     usable: bool
     results: Both[AxisResult]
     next: Next
@@ -248,5 +250,5 @@ Data = (
     | Zeroed | BaseRead | Loosened | Moved | CheckDone | Tightened | SweepWanted | TouchWanted
     | StopHere | Cleared | GaugeChecked | BoltPulled | OffScale | BroughtCloser | ResponseUpdated
     | Signed | Abandoned | Voided | GaugeNoted | StopDoubted
-    | GaugeFault | GaugeBack | Restarted | MadeSafe | OfStage
+    | GaugeFault | GaugeBack | Restarted | MadeSafe | PutAside | OfStage
 )  # fmt: skip

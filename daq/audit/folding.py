@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from daq.audit.gauge_events import GaugeNoted
-from daq.audit.parts import Finding, Next, Point
+from daq.audit.parts import Flaw, Next, Point
 from daq.audit.state import Job
 from daq.squaring.story import Seen
 from daq.words import Position, Said
@@ -43,6 +43,6 @@ def seen_at(reading_position: Position | None, pushed_mm: float) -> tuple[Seen, 
     return () if reading_position is None else (Seen(reading_position, pushed_mm),)
 
 
-def foremost(findings: tuple[Finding, ...]) -> Said | None:
+def foremost(findings: tuple[Flaw, ...]) -> Said | None:
     """What readings say against themselves: of several findings one that blocks."""
     return next((f.said for f in sorted(findings, key=lambda f: not f.blocking)), None)

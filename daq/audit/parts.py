@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from daq.checks.sweep.effects import Effect as Effect
+from daq.checks.sweep.terms import Turned as Turned
 from daq.metrology.budget import Budget as Budget
 from daq.metrology.budget import Term as Term
 from daq.squaring.adjuster import Shim as Shim
@@ -15,7 +16,10 @@ Step = str
 Purpose = Literal["as-found", "final"]
 Verdict = Literal["conforms", "does-not-conform", "cannot-be-decided"]
 Strange = Literal["", "bumped", "wrong-adjuster", "reversed", "again", "astray"]
-Turned = Literal["", "ring", "arm"]
+Leaving = Literal["safe", "as-is"]
+"""How a machine is left: all tight, arm out and wrench off; or as it stands."""
+RESTING = ("put-aside", "aside", "unsafe")
+"""The steps at which an audit rests, or is about to."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,11 +85,11 @@ class Anew:
     """The machine is prepared and the gauge touched again in mid-audit; then it goes on at `next`.
 
     "restart": nobody saw what happened while the service was off. "again": the arm had been
-    taken out and the power may have been back. `maybe`: the axes whose bolts somebody may have
-    cracked, told to before the service went off.
+    taken out and the power may have been back. "aside": another job came between. `maybe`: the
+    axes whose bolts somebody may have cracked, told to before that.
     """
 
-    why: Literal["restart", "again"]
+    why: Literal["restart", "again", "aside"]
     next: Next
     maybe: tuple[Axis, ...] = ()
 
@@ -230,7 +234,7 @@ class CheckPoint:
 
 
 @dataclass(frozen=True)
-class Finding:
+class Flaw:
     """Something a sweep showed besides the lean. `blocking`: sweep again."""
 
     said: Said

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from daq.audit.parts import Budget, Finding
+from daq.audit.parts import Budget, Flaw
 from daq.words import Said, Word
 
 
@@ -66,6 +66,6 @@ class Round:
     number: int
     why: str | Said
     results: tuple[Measure, ...]
-    findings: tuple[Finding, ...]
+    findings: tuple[Flaw, ...]
     usable: bool
     word: Word

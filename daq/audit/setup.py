@@ -12,14 +12,14 @@ from typing import Annotated, Any, Final, Literal
 from daq.checks.sweep.doubts import Doubts
 from daq.checks.sweep.effects import Work
 from daq.checks.sweep.plan import FOUR, RADII, Plan, plan_of
-from daq.checks.sweep.slots import Table
+from daq.checks.sweep.slots import SlottedTable
 from daq.checks.sweep.terms import TURNS, Seat
 from daq.metrology.pushed import face, pushed_in
 from daq.metrology.rule import Limits, Rule
 from daq.metrology.settle import SettleRules
 from daq.settings import Angle, Length, Range, Slope, quoted
 from daq.squaring.adjuster import Adjust
-from daq.squaring.learned import Learned, Measured, from_file
+from daq.squaring.learned import AxisPrior, Learned, from_file
 from daq.squaring.tightening import AfterCrash, Tighten
 from daq.words import AXES, OPPOSITE, PARKED, Axis, Both, Position, Unit
 
@@ -133,7 +133,7 @@ class MachineSetup:
     brake: Literal["none", "hand", "spring"] = "none"
     air: bool = False
     people: Literal[1, 2] = 1
-    table: Table = field(default_factory=Table)
+    table: SlottedTable = field(default_factory=SlottedTable)
     after_crash: AfterCrash = field(default_factory=AfterCrash)
 
     def __post_init__(self) -> None:
@@ -222,8 +222,8 @@ class MachineSetup:
         return from_file(measured, swung, self.ram_angle)
 
 
-def _measured(axis: AxisSetup, doubt_mm: float) -> Measured:
-    return Measured(
+def _measured(axis: AxisSetup, doubt_mm: float) -> AxisPrior:
+    return AxisPrior(
         axis.pivot_distance,
         axis.pivot_doubt or doubt_mm,
         axis.pivot_height,

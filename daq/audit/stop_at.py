@@ -43,7 +43,7 @@ def stop_for(job: Job, position: Position, base_face_mm: float, at: Standing) ->
     return _planned(job, move, base_face_mm, turned - at.lean(axis))
 
 
-def _planned(job: Job, move: advice.StopAt, base_face_mm: float, turn: float) -> StopAt:
+def _planned(job: Job, move: advice.Move, base_face_mm: float, turn: float) -> StopAt:
     """The stop-at with how to come to it and what to look out for.
 
     `move` is in pushed-in mm; `turn` is how the axis's lean is to change, slope, positive

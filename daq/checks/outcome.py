@@ -8,7 +8,7 @@ from typing import Any
 from daq.checks.finding import Finding, return_error_past, return_limit_mm, size
 from daq.checks.kinds import Kind
 from daq.checks.linear import Solved, solve
-from daq.checks.quantity import Doubt, Quantity, spread
+from daq.checks.quantity import Influence, Measurand, spread
 from daq.checks.rounding import rounding
 from daq.checks.station import Taken
 from daq.metrology.budget import Budget, Term, combine
@@ -49,7 +49,7 @@ class Result:
     `toward_doubt_deg`: how far it may point elsewhere; 180 where it cannot be told.
     """
 
-    quantity: Quantity
+    quantity: Measurand
     budget: Budget
     judged: Judged | None
     toward_doubt_deg: float | None
@@ -85,20 +85,20 @@ def reduce(
     return Outcome(tuple(results), tuple(_findings(solved, gauging)))
 
 
-def _of_readings(gauging: Gauging, solved: Solved) -> Iterator[Doubt]:
+def _of_readings(gauging: Gauging, solved: Solved) -> Iterator[Influence]:
     def every(u_mm: float) -> tuple[float, ...]:
         return (u_mm,) * len(solved.at)
 
     note = said("note-follows")
-    yield Doubt(said("term-repeatability"), note, every(gauging.sd_mm), dof=gauging.sd_dof)
+    yield Influence(said("term-repeatability"), note, every(gauging.sd_mm), dof=gauging.sd_dof)
     digit = rounding(gauging.resolution_mm, gauging.scatter_mm)
-    yield Doubt(said("term-resolution"), said("note-digit"), every(digit), "station")
+    yield Influence(said("term-resolution"), said("note-digit"), every(digit), "station")
     friction = every(gauging.friction_mm * _WITHIN)
-    yield Doubt(said("term-friction"), said("note-friction"), friction)
+    yield Influence(said("term-friction"), said("note-friction"), friction)
     local = every(gauging.local_mm * _WITHIN * _OF_TWO)
-    yield Doubt(said("term-local"), said("note-local"), local, "station")
+    yield Influence(said("term-local"), said("note-local"), local, "station")
     if solved.returned_mm:
-        yield Doubt(said("term-return"), said("note-hump"), tuple(_humps(solved)), "lap")
+        yield Influence(said("term-return"), said("note-hump"), tuple(_humps(solved)), "lap")
 
 
 def _humps(solved: Solved) -> Iterator[float]:
@@ -113,7 +113,7 @@ def _humps(solved: Solved) -> Iterator[float]:
 
 
 def _result(
-    quantity: Quantity, doubts: Sequence[Doubt], solved: Solved, gauging: Gauging, rule: Rule
+    quantity: Measurand, doubts: Sequence[Influence], solved: Solved, gauging: Gauging, rule: Rule
 ) -> Result:
     terms = [
         Term(d.name, spread(quantity, d, solved, rule.coverage), d.dof, d.note) for d in doubts

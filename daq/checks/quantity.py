@@ -23,7 +23,7 @@ from daq.words import Said
 
 
 @dataclass(frozen=True, slots=True)
-class Quantity:
+class Measurand:
     """One thing that came out of a check.
 
     `value_mm`, over a length of `over_mm` where it is a slope. `by`: how it follows the
@@ -50,27 +50,27 @@ def vector(
     limit_mm: float | None = None,
     terms: tuple[Term, ...] = (),
     over_mm: float | None = None,
-) -> Quantity:
+) -> Measurand:
     """Return the length of a plane vector, and where it points."""
     (x, y), by = known
     size, toward = math.hypot(x, y), math.degrees(math.atan2(y, x)) % 360.0
-    return Quantity(name, size, "length", by, limit_mm, over_mm, toward, terms)
+    return Measurand(name, size, "length", by, limit_mm, over_mm, toward, terms)
 
 
 def turn(
     name: Said, axis: Known, levels: Known, limit_mm: float | None, terms: tuple[Term, ...]
-) -> Quantity:
+) -> Measurand:
     """Return how far a gauge's number goes in a whole turn that was read here and there.
 
     The range of what was read, and at least that of the first harmonic, twice its length: the
     highest and lowest may lie between the places read.
     """
     size = max(float(np.ptp(levels[0])), 2.0 * math.hypot(*axis[0]))
-    return Quantity(name, size, "turn", np.vstack([axis[1], levels[1]]), limit_mm, terms=terms)
+    return Measurand(name, size, "turn", np.vstack([axis[1], levels[1]]), limit_mm, terms=terms)
 
 
 @dataclass(frozen=True, slots=True)
-class Doubt:
+class Influence:
     """What each reading may be off by: a standard uncertainty, mm, for each, in their order.
 
     `alike`: it comes anew with every "visit"; is the same whenever a "station" is come to; or
@@ -84,7 +84,7 @@ class Doubt:
     dof: float | None = None
 
 
-def spread(quantity: Quantity, doubt: Doubt, solved: Solved, coverage: float = 0.95) -> float:
+def spread(quantity: Measurand, doubt: Influence, solved: Solved, coverage: float = 0.95) -> float:
     """Return the standard uncertainty, mm, that a doubt of the readings causes.
 
     That of a length or a range is such that the interval of `coverage` holds it.
@@ -103,7 +103,7 @@ def _grouped(groups: Sequence[int]) -> Matrix:
     return np.array([[float(group == one) for one in sorted(set(groups))] for group in groups])
 
 
-def _spread(quantity: Quantity, follows: Matrix, coverage: float) -> float:
+def _spread(quantity: Measurand, follows: Matrix, coverage: float) -> float:
     """The same for independent errors of one standard deviation each, a column an error."""
     if quantity.form == "sum":
         return math.hypot(*follows[0].tolist())

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from typing import Final, Literal, TypeVar
 
 Answer = TypeVar("Answer")
-State = Literal["quiet", "ready", "waiting", "out of step"]
+State = Literal["quiet", "ready", "waiting", "out-of-step"]
 
 _NS: Final = 1_000_000_000
 _TIMEOUTS_QUIET: Final = 2  # unanswered requests go out a time-out apart, and so do late answers
@@ -42,7 +42,7 @@ class Asker:
             self._state = "waiting"
             self._next_ns = now_ns + self._interval_ns
         else:
-            self._state = "out of step"
+            self._state = "out-of-step"
             self.missing += 1
         self._until_ns = now_ns + self._timeout_ns
         return True
@@ -61,7 +61,7 @@ class Asker:
             if len(answers) > 1:
                 self._discard(len(answers) - 1, now_ns)
             return answers[:1]
-        if answers or (heard and self._state != "out of step"):
+        if answers or (heard and self._state != "out-of-step"):
             self._discard(len(answers), now_ns)
         return ()
 

@@ -6,6 +6,7 @@ cannot be done at all.
 
 import argparse
 import sys
+from collections.abc import Callable
 from pathlib import Path
 from typing import Final, TextIO
 
@@ -14,23 +15,32 @@ from daq.gauges import listen, ports_list
 from daq.gauges.config import GaugeConfig, read
 from daq.gauges.errors import LinkError
 from daq.gauges.identity import SERIAL_TREE
+from daq.words import Said
 
 OK: Final = 0
 NOT_UNDERSTOOD: Final = 1
 NOT_DONE: Final = 2
 
 
-def hear(args: argparse.Namespace, out: TextIO | None = None, err: TextIO | None = None) -> int:
-    """Show a gauge's frames until Ctrl-C."""
+def hear(
+    args: argparse.Namespace,
+    words: Callable[[Said], str],
+    out: TextIO | None = None,
+    err: TextIO | None = None,
+) -> int:
+    """Show a gauge's frames until Ctrl-C; `words` makes words of what is said."""
     out, err = out or sys.stdout, err or sys.stderr
     try:
         config = read(_file(args.config, args.gauge))
         found = listen.listen(
-            config, listen.url_of(config, args.port, args.data), out, max(0, args.count)
+            config, listen.url_of(config, args.port, args.data), out, words, max(0, args.count)
         )
     except KeyboardInterrupt:
         return OK
-    except (LinkError, settings.SettingsError) as error:
+    except LinkError as error:
+        err.write(f"{words(error.say)}\n")
+        return NOT_DONE
+    except settings.SettingsError as error:
         err.write(f"{error}\n")
         return NOT_DONE
     return OK if found else NOT_UNDERSTOOD

@@ -8,8 +8,9 @@ import struct
 from pathlib import Path
 from typing import Final
 
-from daq.gauges.errors import PORT, LinkError
-from daq.gauges.identity import EXCHANGED, Identity
+from daq.gauges.errors import LinkError
+from daq.gauges.identity import Identity, exchanged
+from daq.words import Said, said
 
 _TCGETS2: Final = 0x802C542A
 """Linux, asm-generic/ioctls.h: a terminal's settings, its speeds as numbers."""
@@ -56,7 +57,7 @@ class Guard:
             except OSError:  # it has gone, and the next read will say so
                 return
             if self._now != self._then:
-                raise LinkError("changed", self._changed(), str(self._path))
+                raise LinkError("changed", self._changed())
         if self._is_link:
             # A link that is gone for the moment says nothing about the port that is open.
             with contextlib.suppress(OSError):
@@ -67,18 +68,16 @@ class Guard:
         poll = select.poll()
         poll.register(self._device, 0)
         if poll.poll(0):  # hung up: pulled out, and back already
-            say = f"{PORT} has gone: is the cable plugged in?"
-            raise LinkError("unplugged", say, str(self._path))
+            raise LinkError("unplugged", said("port-gone", it=str(self._path)))
         if self._identity is not None:
             self._identity.exchange(self._node)
-        raise LinkError("mixed-up", EXCHANGED, str(self._path))
+        raise exchanged(str(self._path))
 
-    def _changed(self) -> str:
+    def _changed(self) -> Said:
+        port = str(self._path)
         then, now = _LAYOUT.unpack(self._then), _LAYOUT.unpack(self._now)
         if then[_SPEED] != now[_SPEED]:
-            what = f"the speed of {PORT} from {then[_SPEED]} to {now[_SPEED]} baud"
-        elif then[_CONTROL] != now[_CONTROL]:
-            what = f"the bits, parity or stop bits of {PORT}"
-        else:
-            what = f"how {PORT} is read"
-        return f"another program changed {what}; close that program."
+            return said("port-speed-changed", port=port, was=then[_SPEED], now=now[_SPEED])
+        if then[_CONTROL] != now[_CONTROL]:
+            return said("port-framing-changed", port=port)
+        return said("port-reading-changed", port=port)

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping
 from typing import Final
 
 from daq.gauges.frames import Amiss
+from daq.words import Said, said
 
 _NS: Final = 1_000_000_000
 _RECENT_NS: Final = 5 * _NS
@@ -17,36 +18,28 @@ _NO_VALUE_NS: Final = 1 * _NS
 _NOISE: Final = 2
 """So many bytes, as a plug sends when it goes in, are not yet a wrong frame."""
 
-NO_VALUE: Final[Mapping[str, tuple[str, str]]] = {
-    "error": ("gauge-error", "the gauge itself reports an error: look at its face."),
-    "over-travel": ("over-travel", "its contact is beyond its travel: bring the gauge closer."),
+Verdict = tuple[str, Said | None]
+"""A status code, and what there is to say."""
+
+NO_VALUE: Final[Mapping[str, Verdict]] = {
+    "error": ("gauge-error", said("gauge-reports-an-error")),
+    "over-travel": ("over-travel", said("beyond-its-travel")),
 }
-"""Flags with which a frame's number means nothing; each with its status code and words."""
+"""Flags with which a frame's number means nothing."""
 
 UNDECODED: Final = ("garbled", "wrong-settings")
 """Status codes with which bytes come, but no good frame."""
 
-AMISS: Final[Mapping[Amiss, tuple[str, str]]] = {
-    "number": (
-        "no-number",
-        "the frames look right, the number is missing: out of range, or the contact off?",
-    ),
-    "unit": (
-        "other-unit",
-        "the frames look right, but their unit is not the file's: was the unit key pressed?",
-    ),
+AMISS: Final[Mapping[Amiss, Verdict]] = {
+    "number": ("no-number", said("number-is-missing")),
+    "unit": ("other-unit", said("unit-is-another")),
 }
 """What is said instead when the bytes are frames that are right but for that."""
 
-WARNINGS: Final[Mapping[str, str]] = {
-    "weak-battery": "its battery is weak: change it before the next job."
-}
+WARNINGS: Final[Mapping[str, Said]] = {"weak-battery": said("battery-is-weak")}
 """Flags that leave the number good, and what is to be done."""
 
-Verdict = tuple[str, str]
-"""A status code and a plain sentence, which may be empty."""
-
-_OK: Final[Verdict] = ("ok", "")
+_OK: Final[Verdict] = ("ok", None)
 
 
 class Health:
@@ -105,8 +98,8 @@ class Health:
                 self._warned[flag] = now_ns
         return self.is_value
 
-    def warnings(self, now_ns: int) -> tuple[str, ...]:
-        """Return what the gauge has warned of lately, in plain words."""
+    def warnings(self, now_ns: int) -> tuple[Said, ...]:
+        """Return what the gauge has warned of lately."""
         if not self._warned:
             return ()
         return tuple(WARNINGS[flag] for flag, at in self._warned.items() if now_ns - at < _FLAG_NS)
@@ -140,16 +133,13 @@ class Health:
         if self._missing >= (self._most_missing or 0):
             if self._not_noise() and now_ns - self._byte_ns < _RECENT_NS:
                 if self._unasked > self._before[2]:
-                    return "silent", "its answers come too late: give it a longer timeout."
+                    return "silent", said("answers-too-late")
                 return self._undecoded(now_ns)
-            return (
-                "silent",
-                f"silent: {self._missing} requests without an answer: check its cable and battery.",
-            )
+            return "silent", said("requests-unanswered", n=self._missing)
         if now_ns - self._good_ns < (self._stale_ns or 0):
             return _OK if self.good else None
         if self._unasked > self._before[2]:
-            return "unasked", 'it sends without being asked: is mode = "streams" right for it?'
+            return "unasked", said("sends-unasked")
         return self._undecoded(now_ns) if self._not_noise() else self._silent(now_ns)
 
     def _not_noise(self) -> bool:
@@ -159,14 +149,13 @@ class Health:
         """Say that bytes come, but no good frame."""
         seconds = (now_ns - self._good_ns) // _NS
         bad, came = self.bad - self._before[0], self._came - self._before[1]
-        what = f"{bad} bad frames" if bad else f"{came} bytes"
+        what = said("bad-frames", n=bad) if bad else said("bytes-came", n=came)
         if self.good:
-            say = f"garbled: {what} in the last {seconds} s, none good: wrong speed or framing?"
-            return "garbled", say
-        say = f"{what} in {seconds} s, none good: wrong speed, bits or parity?"
-        return "wrong-settings", say
+            return "garbled", said("garbled", what=what, seconds=seconds)
+        return "wrong-settings", said("none-good", what=what, seconds=seconds)
 
     def _silent(self, now_ns: int) -> Verdict:
         seconds = (now_ns - self._good_ns) // _NS
-        check = "cable and battery" if self.good else "cable, battery and speed"
-        return "silent", f"silent for {seconds} s: check its {check}."
+        if self.good:
+            return "silent", said("silent-since", seconds=seconds)
+        return "silent", said("silent-from-the-first", seconds=seconds)

@@ -10,7 +10,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
-from daq.gauges.errors import PORT, LinkError
+from daq.gauges.errors import LinkError
+from daq.words import Said, said
 
 SERIAL_TREE: Final = Path("/dev/serial")
 SYSFS: Final = Path("/sys")
@@ -76,7 +77,7 @@ class Identity:
         sure = bool(now.number) and not now.kin
         self._compare(now, sure)
         if self._exchanged not in (None, node) and not sure:
-            raise LinkError("mixed-up", EXCHANGED, self._port)
+            raise exchanged(self._port)
         self._exchanged = None
 
     def _compare(self, now: Adapter, sure: bool) -> None:
@@ -91,7 +92,7 @@ class Identity:
         elif sure:
             return
         elif not now.sockets:
-            raise LinkError("unplugged", f"{PORT} is just being plugged in.", self._port)
+            raise LinkError("unplugged", said("port-being-plugged-in", it=self._port))
         elif not first.sockets & now.sockets:
             raise self._other_socket(first, now)
 
@@ -133,40 +134,41 @@ class Identity:
         return _Usb(place, kind, _text(place / "serial"))
 
     def _ambiguous(self, now: Adapter) -> LinkError:
-        sockets = " or ".join(sorted(now.sockets | now.kin))
-        say = f"{PORT} may be any of several adapters that differ in nothing but their socket: "
-        todo = f"write the socket in the gauge's file, {self._tree}/by-path/… ({sockets})."
-        short = f"{say}the setup page says what to write in its file."
-        return LinkError("mixed-up", short, self._port, say + todo)
+        in_full = said(
+            "port-ambiguous-in-full",
+            it=self._port,
+            folder=f"{self._tree}/by-path",
+            sockets=_either(now.sockets | now.kin),
+        )
+        return LinkError("mixed-up", said("port-ambiguous", it=self._port), in_full)
 
     def _other_number(self, first: Adapter, now: Adapter) -> LinkError:
-        say = (
-            f"{PORT} is another adapter than before (serial number "
-            f"{now.number or 'none'}, it was {first.number or 'none'}): put the first one back, or "
-            "restart the service if the exchange is meant."
-        )
-        return LinkError("mixed-up", say, self._port)
+        number, before = now.number or "none", first.number or "none"
+        say = said("port-other-adapter", it=self._port, number=number, before=before)
+        return LinkError("mixed-up", say)
 
     def _other_socket(self, first: Adapter, now: Adapter) -> LinkError:
-        was, is_now = " or ".join(sorted(first.sockets)), " or ".join(sorted(now.sockets))
-        say = f"{PORT} is in another socket than before"
-        short = (
-            f"{say} and its adapter cannot be told from others: put it back; the setup page says "
-            "what to do if the exchange is meant."
+        in_full = said(
+            "port-other-socket-in-full",
+            it=self._port,
+            socket=_either(now.sockets),
+            before=_either(first.sockets),
+            folder=f"{self._tree}/by-path",
         )
-        in_full = (
-            f"{say} ({is_now}, it was {was}) and its "
-            "adapter cannot be told from others: put it back, or write the new socket in the "
-            f"gauge's file, {self._tree}/by-path/…, and restart the service."
-        )
-        return LinkError("mixed-up", short, self._port, in_full)
+        return LinkError("mixed-up", said("port-other-socket", it=self._port), in_full)
 
 
-EXCHANGED: Final = (
-    f"{PORT} leads to another device than before: were two gauges exchanged? Put them back, "
-    "or pull the adapter out and plug it in again."
-)
-"""Said of a port that leads to another device than the one that was open."""
+def exchanged(port: str) -> LinkError:
+    """What is said of a port that leads to another device than the one that was open."""
+    return LinkError("mixed-up", said("port-exchanged", it=port))
+
+
+def _either(names: frozenset[str]) -> Said | str:
+    """One of these, whichever: "a or b" in English."""
+    found: Said | str = ""
+    for name in sorted(names):
+        found = said("either", one=found, other=name) if found else name
+    return found
 
 
 def identity(url: str, sysfs: Path = SYSFS) -> Identity | None:

@@ -16,9 +16,10 @@ import serial
 
 from daq.gauges import ports
 from daq.gauges.config import Line
-from daq.gauges.errors import PORT, LinkError
+from daq.gauges.errors import LinkError
 from daq.gauges.guard import Guard
 from daq.gauges.identity import Identity
+from daq.words import said
 
 _BLOCK: Final = 4096
 _KEEP_ALIVE: Final = (
@@ -148,7 +149,7 @@ class Link:
         self._port.close()
 
     def _gone(self) -> LinkError:
-        return LinkError("unplugged", f"{PORT} has gone: is the cable plugged in?", self._url)
+        return LinkError("unplugged", said("port-gone", it=self._url))
 
 
 def _node(path: str, identity: Identity) -> int:
@@ -187,20 +188,21 @@ def _keep_alive(device: int) -> None:
 
 
 def _refusal(url: str, error: Exception) -> LinkError:
-    """Say in plain words why a port was not opened."""
+    """Why a port was not opened."""
     number = error.errno if isinstance(error, OSError) else None
     if number in _BUSY:
-        return LinkError("busy", f"another program has {PORT} open; close it there.", url)
+        return LinkError("busy", said("port-busy", port=url))
     if number in _GONE:
-        return LinkError("unplugged", f"{PORT} is not there: is the cable plugged in?", url)
+        return LinkError("unplugged", said("port-not-there", it=url))
     if number in (errno.EACCES, errno.EPERM):
-        return LinkError("cannot-open", f"this user may not open {PORT}: add it to its group.", url)
+        return LinkError("cannot-open", said("port-not-allowed", port=url))
     if isinstance(error, termios.error):
-        say = f"{PORT} does not take this speed, bits or parity: correct the gauge's file."
-        return LinkError("cannot-open", say, url)
+        return LinkError("cannot-open", said("port-wrong-settings", it=url))
     why = _reason(error)
-    say = f"{PORT} cannot be opened: {why or 'the setup page says more'}."
-    return LinkError("cannot-open", say, url, "" if why else f"{PORT} cannot be opened: {error}")
+    if why:
+        return LinkError("cannot-open", said("port-cannot-be-opened", it=url, why=why))
+    in_full = said("port-cannot-be-opened-in-full", it=url, error=str(error))
+    return LinkError("cannot-open", said("port-not-opened", it=url), in_full)
 
 
 def _reason(error: BaseException | None) -> str:

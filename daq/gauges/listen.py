@@ -11,7 +11,7 @@ from daq.gauges.hearing import Hearing
 from daq.gauges.identity import identity
 from daq.gauges.link import Link
 from daq.gauges.wire import shown
-from daq.words import Sample
+from daq.words import Said, Sample
 
 _WAIT_S: Final = 0.2
 _BAD_SHOWN: Final = 24
@@ -47,6 +47,7 @@ def listen(
     config: GaugeConfig,
     url: str,
     out: TextIO,
+    words: Callable[[Said], str],
     count: int = 0,
     *,
     now_ns: Callable[[], int] = time.monotonic_ns,
@@ -54,7 +55,8 @@ def listen(
 ) -> int:
     """Print frames until there are `count` of them, 0 for no end; return how many came.
 
-    A silence is said after a while, and listening goes on, for `most_s` seconds at most.
+    `words` makes words of what is said. A silence is told of after a while, and listening goes
+    on, for `most_s` seconds at most.
 
     Raises:
         LinkError: the port cannot be opened, or has gone.
@@ -75,8 +77,8 @@ def listen(
                 out.write(
                     f"{good:>6} good {bad:>4} bad  a bad frame    {tail.hex}  |{tail.text}|\n"
                 )
-            if status is not None and status.say and status.say != said:
-                said = status.say
+            if status is not None and status.say and words(status.say) != said:
+                said = words(status.say)
                 out.write(f"{said}\n")
             out.flush()
             if count and good >= count:

@@ -10,13 +10,13 @@ from pathlib import Path
 from typing import Final
 
 from daq.gauges.config import GaugeConfig
-from daq.gauges.errors import PORT, LinkError
+from daq.gauges.errors import LinkError
 from daq.gauges.hearing import Hearing
 from daq.gauges.identity import SYSFS, identity
 from daq.gauges.link import Link
 from daq.gauges.ring import Ring
 from daq.gauges.wire import Wire
-from daq.words import GaugeStatus, Sample
+from daq.words import GaugeStatus, Sample, said
 
 _LONGEST_WAIT_S: Final = 0.2
 """How long a port that is no file of this machine is listened to at a time."""
@@ -68,7 +68,8 @@ class Reader:
     ) -> None:
         """Prepare to read `gauge` at `url` (see `Line.url`); nothing is opened before `start`."""
         self.ring = Ring()
-        self._told = GaugeStatus(gauge, "silent", f"{config.name}: not yet opened.", "", 0, 0, 0)
+        say = said("not-yet-opened", gauge=config.name)
+        self._told = GaugeStatus(gauge, "silent", say, "", 0, 0, 0)
         self.wire = Wire()
         self._gauge = gauge
         self._config = config
@@ -90,11 +91,8 @@ class Reader:
         started = self._thread.ident is not None and not self._stopping.is_set()
         if not started or self._now_ns() - self._turned_ns < _STUCK_S * 1e9:
             return self._told
-        say = (
-            f"{self._config.name}: its port holds up the Pi and gives no answer."
-            " Pull its cable and put it back; if that does not help, restart headsweep."
-        )
-        return replace(self._told, code=STUCK, say=say, in_full="")
+        say = said("port-holds-up-the-pi", gauge=self._config.name)
+        return replace(self._told, code=STUCK, say=say, in_full=None)
 
     def start(self) -> None:
         """Begin to read, in a thread of its own."""
@@ -129,9 +127,9 @@ class Reader:
                 self._fault(error)
             except Exception as error:  # whatever it is, the gauge is tried again
                 _log.exception("gauge %s", self._gauge)
-                say = f"reading {PORT} failed"
-                short = f"{say}: the setup page says more."
-                self._fault(LinkError("cannot-open", short, self._url, f"{say}: {error}"))
+                say = said("reading-failed", port=self._url)
+                in_full = said("reading-failed-in-full", port=self._url, error=str(error))
+                self._fault(LinkError("cannot-open", say, in_full))
             self._stopping.wait(retry_s)
             retry_s = min(2.0 * retry_s, self._retry.last_s)
 
@@ -162,20 +160,14 @@ class Reader:
     def _fault(self, error: LinkError) -> None:
         """The port itself fails: said with the gauge's name and, in full, with the port's."""
         name = self._config.name
-        self._tell(
-            replace(
-                self._told,
-                code=error.code,
-                say=error.of(name),
-                in_full=f"{name}: {error.say}",
-            )
-        )
+        in_full = said("of-gauge", gauge=name, say=error.say)
+        self._tell(replace(self._told, code=error.code, say=error.of(name), in_full=in_full))
 
     def _heard(self, status: GaugeStatus) -> None:
         """What comes, or does not, from an open port: said with the gauge's name."""
         name = self._config.name
-        say = f"{name}: {status.say}" if status.say else ""
-        warnings = tuple(f"{name}: {warning}" for warning in status.warnings)
+        say = None if status.say is None else said("of-gauge", gauge=name, say=status.say)
+        warnings = tuple(said("of-gauge", gauge=name, say=each) for each in status.warnings)
         self._tell(replace(status, say=say, warnings=warnings))
 
     def _tell(self, status: GaugeStatus) -> None:

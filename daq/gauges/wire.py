@@ -8,7 +8,7 @@ BYTES: Final = 64
 
 
 @dataclass(frozen=True, slots=True)
-class Shown:
+class BytesShown:
     """Some bytes for people: in hexadecimal, and as text with a dot for what is none."""
 
     hex: str
@@ -31,12 +31,12 @@ class Wire:
     came: int = 0
     missing: int = 0
     discarded: int = 0
-    frames: tuple[Shown, ...] = ()
-    last: Shown | None = None
-    last_bad: Shown | None = None
+    frames: tuple[BytesShown, ...] = ()
+    last: BytesShown | None = None
+    last_bad: BytesShown | None = None
 
 
-def shown(raw: bytes) -> Shown:
+def shown(raw: bytes) -> BytesShown:
     """Return bytes as people can read them."""
     text = "".join(chr(byte) if 32 <= byte < 127 else "·" for byte in raw)
-    return Shown(raw.hex(" "), text)
+    return BytesShown(raw.hex(" "), text)

@@ -5,6 +5,6 @@ the one way from codes and numbers to words. Nothing here decides, judges or com
 crosses in is `Said`. A further language is one more file, and nothing else.
 """
 
-from daq.says.language import Language, language
+from daq.says.language import Language, language, words
 
-__all__ = ["Language", "language"]
+__all__ = ["Language", "language", "words"]

@@ -697,7 +697,6 @@ check-signed = { $came }. Audit { $audit } is signed.
 check-signed-by = Done by { $by }. Ready for the next one.
 reason-of = { $check }. { $reason }
 open-check = Check: { $check }
-contact-on = Set the contact on, about { $preload } pushed in, then take the reading.
 gauge-out = Gauge, and what it was set on or against, out of the way. Wrench off the drawbar.
 cleared-gauge = All out of the way, wrench off the drawbar
 gauge-in-the-way = gauge or test bar in the way
@@ -866,8 +865,12 @@ whole-close = Each axis is inside; the lean as a whole is too close to call.
 ## Cautions: common practice, no source
 
 manual-first = The machine's manual and your shop's rules come first.
-held-by-bolts = Only its bolts hold this head: block or sling it before anything is cracked.
+held-by-bolts = Only the bolts hold this head. { $by ->
+    [sling] Sling or jack
+   *[block] Block or sling
+ } it first.
 turn-by-the-nose = Turn the spindle by its nose, never by the gauge or the drawbar.
+rack-runs-back = { CAP($adjuster) } may run back when its bolts are cracked: keep hold of it.
 crack-only = Crack the bolts only; never remove a nut. The head is heavy: have it supported.
 hands-clear = Hands out of the joint, nobody beneath the head.
 gauge-away = Take the gauge out of the way.
@@ -876,8 +879,16 @@ head-still-blocked = Head still blocked or slung, nobody beneath it.
 tap-softly = Tap with brass or a soft hammer, clear of the gauge.
 head-still-slung = Head still slung or jacked. Open the joint no further than the shim needs.
 push-with-a-strip = Push the shim in with a strip, never with fingers.
-lock-out = Isolate the machine, lock it out, then try to start it.
+lock-out = Isolate the machine, { $air ->
+    [vented] vent its air,{" "}
+   *[none] {""}
+ }{ $people ->
+    [1] lock it out
+   *[other] lock it out with a lock each
+ }, try to start it, then switch back to off.
 keep-the-lock = Never defeat a lock-out to release a spindle brake.
+brake-holds = Brake holds with power off? Use its hand release as the manual says.
+brake-by-hand = Hand brake off, so that the spindle turns by its nose.
 own-supply = This screen has its own supply; it stays on.
 swing-clear = Check that arm and cable swing clear all the way round.
 pedal-clear = Put the pedal where nobody trips over it.
@@ -885,16 +896,103 @@ do-not-force = Do not force the adjuster against tight bolts.
 watch-the-travel = Watch the gauge's travel.
 no-extension = No extension bar on the wrench.
 before-power = Both before power comes back.
-big-nod = A big nod, about { $about } here: raise the quill and set the contact anew before this.
+big-nod = A big nod, about { $about } here: { $z ->
+    [knee] lower the knee
+    [quill] raise the quill
+   *[powered] raise the gauge in its holder
+ } and set the contact anew before this.
 falling-head = No gauge under a falling head.
 are-loose = { $bolts } loose
 are-tight = { $bolts } tight
+arm-is-in = Arm in the spindle
+arm-goes-in = Arm goes in the spindle
+gauge-set-up = Gauge set up on the machine
 arm-in-spindle = arm in the spindle
 arm-is-out = arm out, wrench off the drawbar
 not-safe = NOT SAFE TO RUN: { $left }.
 put-right = Before power comes back: tighten { $bolts }, arm out, wrench off the drawbar.
 take-arm-out = Before power comes back: arm out, wrench off the drawbar.
 all-put-right = { CAP($done) }
+
+## Given up, or put aside for a hot job: how the machine is left
+
+how-left = How the machine is left
+left-as-is = As it is. { $tag }
+leave-as-is = Left as it is
+put-aside = Put aside for a hot job
+put-aside-sure = The audit stays open. When it goes on, what was read so far counts no more: card, touch test and a full sweep come first.
+put-aside-without-why = Say why the audit is put aside: the tag shows it.
+rests-already = This audit is put aside already.
+rest-how = Then press. The audit waits; the machine may run.
+rests-safe = All tight, arm out, wrench off the drawbar.
+put-aside-for = Put aside: { $why }
+half-unjudged = HALF SQUARED: not judged yet.
+half-inside = HALF SQUARED: last verdict IN{ $since ->
+    [loose] , bolts loosened since
+   *[tight] {""}
+ }.
+half-squared = HALF SQUARED: last verdict { $word ->
+    [close] TOO CLOSE
+   *[out] OUT
+ } ({ $axes }){ $since ->
+    [loose] , bolts loosened since
+   *[tight] {""}
+ }.
+half-axis = { $axis ->
+    [nod] nod
+   *[side] side
+ } { $off }
+half-read = HALF DONE: { $check }, not judged yet.
+half-checked = HALF DONE: { $came }.
+take-up = Take it up again
+take-up-sure = The card, the touch test and a full sweep come first.
+
+## While there is still power, and how the contact comes down, by the kind of machine:
+## common practice, no source
+
+run-it-warm = While there is still power: run it warm.
+run-it-warm-how = Spindle empty. Run it some minutes, or leave it cold. Then stop it, gears in neutral: { $brake ->
+    [none] two fingers turn it
+   *[other] with its brake off two fingers turn it
+ }.
+clear-of-power = Guards on, hands clear of all that moves by power.
+looked-at-first = After a crash: run nothing before someone qualified has looked at it.
+minutes = Minutes
+is-warm = Run warm, in neutral
+is-warm-after = Run warm for some minutes, in neutral
+left-cold = Left cold, in neutral
+clamp-arm = { $of ->
+    [check] Clamp what goes into the spindle
+   *[head] Clamp the arm, its gauge on
+ }, by the power drawbar.
+clamp-arm-how = Hands clear of nose and drawbar while it clamps. { $of ->
+    [check] It
+   *[head] The arm
+ } stays in from now on.
+start-nothing = From now on nobody starts the spindle.
+drawbar-clear = The power drawbar as the manual says: it clamps hard, or drops what it holds.
+arm-clamped = { $of ->
+    [check] Clamped, hands clear
+   *[head] Arm clamped, hands clear
+ }
+set-height = Set the height, then clamp it.
+set-height-how = By power and slowly, until the contact hangs about { $clear } above where it is to read. Then clamp Z.
+head-may-sink = A powered head may sink when its power goes: clamp or block it, as the manual says.
+height-is-set = Height set, Z clamped
+no-such-minutes = minutes: found { $found }; allowed: 1 to { $most }, where it was run warm
+was-warmed = the spindle was run warm, or left cold
+arm-was-fitted = the power drawbar clamped
+height-was-set = the height was set
+contact-down = { $z ->
+    [knee] Quill up and locked. Raise the knee until about { $preload } is pushed in. Lock the knee, then read.
+    [quill] Bring the quill down until about { $preload } is pushed in. Lock the quill, then read.
+   *[powered] Z stays clamped. Let the gauge down in its holder until about { $preload } is pushed in. Clamp it, then read.
+ }
+contact-as-it-was = { $z ->
+    [knee] Raise the knee to where it was and lock it.
+    [quill] Quill down to where it was, and locked.
+   *[powered] Z stays clamped: gauge down in its holder to where it was.
+ }
 
 ## The instruction of each step
 
@@ -925,8 +1023,8 @@ take-at = Take the reading { $at }.
 turn-to = Turn { $to } and take the reading.
 first-sweep = Everything still tight: a full sweep.
 proving-sweep = Everything tight: this full sweep shows how the head is left.
-down-pushed-in = Bring the contact down { $at }, about { $preload } pushed in.
-tight-take = Everything still tight. Take the reading.
+down-at = Bring the contact down { $at }.
+all-still-tight = Everything still tight.
 turn-back = Turn back the way you came, { $to }.
 take-again-there = Take the reading there again: it shows whether anything drifted.
 turn-until-at = Turn the spindle so that the gauge stands { $at }.
@@ -1039,6 +1137,12 @@ bolt-pulled-up = Pulled up { $bolt }
 all-tight = All tight
 set-and-tight = Set and tight again
 sweep-again = Sweep again
+arm-is-where = { $of ->
+    [check] The gauge
+   *[head] The arm
+ }
+arm-still-in = Still in place, lock on
+arm-was-taken-out = Was taken out: prepare and touch first
 sweep-again-why = Why another sweep
 because = { $because ->
     [chip] A chip
@@ -1125,6 +1229,9 @@ touch-was-asked-for = the touch test is to be done again
 head-is-left = the head is left as it is
 machine-was-cleared = the machine was cleared
 audit-was-signed = the audit was signed
+audit-was-put-aside = the audit was put aside
+machine-was-left = it was said how the machine is left
+audit-was-taken-up = the audit was taken up again
 audit-was-abandoned = the audit was abandoned
 step-was-taken-back = the last step was taken back
 gauge-was-noticed = something about the gauge was noticed
@@ -1138,8 +1245,9 @@ steps-before = { $full ->
        *[other] { $more } steps
     }
 } before the last { $last }
-not-taken = NOT TAKEN: { $why }
-not-done = Not done: { $why }
+# Short enough for the wall.
+not-taken = NOT TAKEN: { FIRST($why) }
+not-done = Not done: { FIRST($why) }
 
 ## The trend
 
@@ -1185,3 +1293,271 @@ due-on = Due on { $day }, in { $days ->
     [one] { $days } day
    *[other] { $days } days
 }.
+
+## A gauge: its port
+
+of-gauge = { $gauge }: { $say }
+its-port = its port
+either = { $one } or { $other }
+not-yet-opened = { $gauge }: not yet opened.
+port-gone = { $it } has gone: is the cable plugged in?
+port-not-there = { $it } is not there: is the cable plugged in?
+port-being-plugged-in = { $it } is just being plugged in.
+port-busy = another program has { $port } open; close it there.
+port-not-allowed = this user may not open { $port }: add it to its group.
+port-wrong-settings = { $it } does not take this speed, bits or parity: correct the gauge's file.
+port-cannot-be-opened = { $it } cannot be opened: { $why }.
+port-cannot-be-opened-in-full = { $it } cannot be opened: { $error }
+port-not-opened = { $it } cannot be opened: the setup page says more.
+port-speed-changed = another program changed the speed of { $port } from { $was } to { $now } baud; close that program.
+port-framing-changed = another program changed the bits, parity or stop bits of { $port }; close that program.
+port-reading-changed = another program changed how { $port } is read; close that program.
+port-exchanged = { $it } leads to another device than before: were two gauges exchanged? Put them back, or pull the adapter out and plug it in again.
+port-ambiguous = { $it } may be any of several adapters that differ in nothing but their socket: the setup page says what to write in its file.
+port-ambiguous-in-full = { $it } may be any of several adapters that differ in nothing but their socket: write the socket in the gauge's file, { $folder }/… ({ $sockets }).
+port-other-adapter = { $it } is another adapter than before (serial number { $number ->
+    [none] none
+   *[other] { $number }
+ }, it was { $before ->
+    [none] none
+   *[other] { $before }
+ }): put the first one back, or restart the service if the exchange is meant.
+port-other-socket = { $it } is in another socket than before and its adapter cannot be told from others: put it back; the setup page says what to do if the exchange is meant.
+port-other-socket-in-full = { $it } is in another socket than before ({ $socket }, it was { $before }) and its adapter cannot be told from others: put it back, or write the new socket in the gauge's file, { $folder }/…, and restart the service.
+reading-failed = reading { $port } failed: the setup page says more.
+reading-failed-in-full = reading { $port } failed: { $error }
+port-holds-up-the-pi = { $gauge }: its port holds up the Pi and gives no answer. Pull its cable and put it back; if that does not help, restart headsweep.
+
+## A gauge: what comes from it
+
+gauge-reports-an-error = the gauge itself reports an error: look at its face.
+beyond-its-travel = its contact is beyond its travel: bring the gauge closer.
+number-is-missing = the frames look right, the number is missing: out of range, or the contact off?
+unit-is-another = the frames look right, but their unit is not the file's: was the unit key pressed?
+battery-is-weak = its battery is weak: change it before the next job.
+answers-too-late = its answers come too late: give it a longer timeout.
+requests-unanswered = silent: { $n ->
+    [one] { $n } request
+   *[other] { $n } requests
+ } without an answer: check its cable and battery.
+sends-unasked = it sends without being asked: is mode = "streams" right for it?
+bad-frames = { $n ->
+    [one] { $n } bad frame
+   *[other] { $n } bad frames
+}
+bytes-came = { $n ->
+    [one] { $n } byte
+   *[other] { $n } bytes
+}
+garbled = garbled: { $what } in the last { $seconds } s, none good: wrong speed or framing?
+none-good = { $what } in { $seconds } s, none good: wrong speed, bits or parity?
+silent-since = silent for { $seconds } s: check its cable and battery.
+silent-from-the-first = silent for { $seconds } s: check its cable, battery and speed.
+
+## A gauge: its file and its papers
+
+gauge-in-no-file = The gauge '{ $gauge }' is in no file of this shop: nothing reads it.
+named-by-no-machine = No machine's file names it: its port is not opened.
+gauge-is-well = It talks and is well.
+calibrated-ahead = { $gauge }: its file says it was calibrated on { $day }, and that day is still to come. Look at its certificate.
+calibration-overdue = { $gauge } is overdue: its calibration was good until { $day }.
+check-was-failed = { $gauge } did not pass its check of { $day }: see to it or take another.
+file-serial-number = Number on it
+file-certificate = Certificate
+file-no-certificate = none in its file
+file-laboratory = Laboratory
+file-calibrated-on = Calibrated on
+file-calibration-due = Calibration good until
+file-resolution = Resolution
+file-travel = Travel
+file-max-error = Permissible error
+file-counts = Pushed in, it counts
+file-counts-way = { $way ->
+    [up] up
+   *[down] down
+}
+file-port = Port
+file-line = Line
+file-line-is = { $baud } baud, { $bits } bits, parity { $parity ->
+    [even] even
+    [odd] odd
+    [mark] mark
+    [space] space
+   *[none] none
+ }, { $stop } stop
+room-free = { $size } free
+
+## A machine's file
+
+length-over = { $by } over { $over }
+at-most = at most { $value }
+is-measured = { $value }, measured
+not-said = not said
+no-interval-agreed = no interval agreed
+every-days = { $days ->
+    [one] every day
+   *[other] every { $days } days
+}
+file-gauge = Gauge
+file-second-gauge = Other gauge on the bar
+file-surface = Swept surface
+file-seat = The contact stands on
+seat-ring = a ring
+seat-plate = a plate
+seat-table = the bare table
+seat-block = one block, moved from spot to spot
+file-sweep-radius = Sweep radius
+file-positions = A sweep reads
+file-around = { $all }, and { $first } again
+file-ram-angle = Ram
+ram-not-swung = not swung
+ram-is-swung = swung { $by } { $way ->
+    [clockwise] clockwise
+   *[anticlockwise] anticlockwise
+ }, seen from above
+file-loosen = Bolts are loosened
+loosen-one = one axis at a time
+loosen-both = both axes at once
+file-verdict = Verdict
+file-rule-simple = simple: the number as it is, { $together }
+file-rule-guarded = guarded: { $sure } sure, { $together }
+together-each = each axis by itself
+together-jointly = both axes at once
+together-vector = the length of the lean against one limit
+file-audit-every = Audits
+file-limit = Tolerance
+limit-one-sided = { $place } low by { $limit } over { $over } at most, never the other way
+limit-two-sided = { $place } low by { $limit }, { $other } low by { $low } at most, over { $over }
+file-tolerance = Tolerance from
+tolerance-of-file = this machine's file
+file-wanted-lean = Wanted lean
+file-pivot = Pivot
+pivot-at = { $away } away, { $up } up
+file-coupling = The other axis follows by
+follows-besides-ram = { $share }, besides what the ram's angle makes of it
+file-adjuster = Adjuster
+adjust-worm = worm
+adjust-rack = rack
+adjust-hand = by hand
+adjust-shim = shims
+adjust-none = none: only reported
+finish-raising = finishing with the { $place } rising
+a-turn-is = a turn is { $lean }
+backlash-is = backlash { $by }
+bolts-apart = bolts { $by } apart
+file-tightening = Tightening
+tighten-unwatched = not watched bolt by bolt
+tighten-watched = { $bolts }; { $passes ->
+    [one] once
+   *[other] { $passes } times round
+ }, each moving it { $most } at most
+file-slots = Slots in the table
+slots-are = { $count }, { $wide } wide, { $apart } apart, { $runs ->
+    [left-right] left to right, the frontmost
+   *[front-back] front to back, the leftmost
+ } { $start } from the spindle; kept clear of by { $clear }
+file-z = The contact is brought down
+down-knee = by raising the knee
+down-quill = by the quill
+down-powered = by a powered head
+file-drawbar = Drawbar
+drawbar-hand = by hand
+drawbar-powered = powered
+file-brake = Spindle brake
+brake-none = none
+brake-hand = by hand
+brake-spring = by a spring: it holds with power off
+file-air = Compressed air
+air-to-be-vented = to be vented
+air-none = none
+file-people = At the machine
+people-one = one
+people-two = two, a lock each
+file-after-crash = Bolts after a crash
+file-torque = Torque
+torque-none = none given
+file-uncertainty = Uncertainty
+file-uncertainty-note = How far each may be off. What a file leaves out is common practice, no source.
+file-repeatability = One reading, between visits
+worth-dof = { $u }, worth { $dof } degrees of freedom
+file-wedge = Wedge
+file-seating = Seating
+file-axial = Spindle, once a turn
+file-friction = Friction
+file-local-error = Gauge, over a short span
+a-fifth-of-the-error = a fifth of the gauge's permissible error
+file-scale = Gauge's scale
+file-parallel = Plunger to spindle
+file-condition = Swept in this state
+file-work = Work
+file-no-work = The file names no cutter and no work: a lean is not told by what it does.
+file-cutter = Face mill
+file-cut-width = Strip it cuts
+file-pass-step = From pass to pass
+file-hole-depth = Hole drilled with the quill
+file-bore = Bore, raising the table
+file-feed = Passes run
+feed-across = left to right
+feed-along = front to back
+
+## What was learned of a head
+
+learned = Learned of this head
+learned-nothing = Nothing yet: the next audit starts from the file.
+learned-of-another-ram = The file says something else of the head or the ram than when this was learned: the next audit starts from the file.
+learned-from = From { $audits ->
+    [one] { $audits } audit
+   *[other] { $audits } audits
+ }; after ± the standard uncertainty.
+learned-pivot = { $axis }: pivot acts at
+learned-coupling = { $axis }: the other axis follows by
+learned-tightening = { $axis }: tightening shifts it by
+learned-no-tightening = none seen yet
+learned-shift = { $shift } over { $over }, from { $n }
+
+## Recording, and what the service itself says of a press
+
+no-answer = NO ANSWER from recording: what is pressed now may not be kept.
+screens-stand-still = SCREENS STAND STILL: they do not follow. Restart headsweep.
+recording-failed = NOT RECORDED: { $why }
+recording-fails = NOT RECORDED from now on: { $why }
+disk-nearly-full = The disk is nearly full: { $why }
+record-under-check = The record is being checked from its first row on: { $share } % done.
+check-broke-off = its check broke off ({ $error })
+sealed-otherwise = { $path }: { $seal } says something else than rows 1 to { $n } come to; stop the service and start it again: it then reads every row
+stopping = The service is stopping.
+service-silent = The service does not answer; nothing is known to be recorded.
+was-not-recorded = Not recorded: { $why }
+others-first = Not recorded: what the gauge did meanwhile has to be recorded first.
+not-for-people = '{ $kind }' is for the service itself to notice.
+changed-meanwhile = Something changed since that screen was drawn: look again.
+signed-after-that = { $wait } It can be signed after that.
+went-to-zero-meanwhile = It went to zero while it was read: look again.
+zeroed-meanwhile = Zeroed while it was read: look again.
+cannot-be-written = This cannot be written down: { $error }
+id-used-before = Command id { $id } was used before, for something else.
+reading-under-way = A reading is being taken: hold still.
+of-second-gauge = The second gauge: { $why }
+no-first-button = There is no first button now: answer on the console.
+done-on-the-console = { $button }: that is done on the console.
+nothing-to-undo = There is nothing to take back.
+no-reading-wanted = No reading is wanted { $place } now.
+press-key-in-all = Press the gauge's key, { $presses } times in all…
+
+## A request that cannot be answered
+
+no-setup-here = There is no setup to show here.
+no-trends-here = There are no trends to show here.
+no-machine-so-called = There is no machine called { $key } here. There are: { $there }.
+no-practice-mill-here = There is no practice mill here.
+is-a-real-machine = { $machine } is a real machine: nothing here can move it.
+not-called-so = This service is not called { $host }. Use the Pi's IP address, or add the name to the hosts in the shop's settings.
+foreign-page = Requests from pages of { $origin } are refused.
+send-as-json = Send the body as application/json.
+body-not-expected = The body is not as expected.
+address-not-expected = The address is not as expected.
+body-too-large = That is more than is taken at a time.
+nothing-here = There is nothing at this address.
+not-answered = This cannot be answered ({ $status }).
+too-many-presses = Too many presses are waiting for their gauge: wait a moment, then press again.
+all-places-taken = All { $most } places for screens are taken. Close a page you do not need; this one then comes back by itself.

@@ -1,10 +1,13 @@
 """From a code and its numbers to words in one language."""
 
 import dataclasses
+import logging
+import re
 import warnings
 from collections.abc import Mapping
 from functools import cache
 from importlib.resources import files
+from importlib.resources.abc import Traversable
 from types import MappingProxyType
 from typing import Any, Final, cast, get_args, get_type_hints
 
@@ -24,12 +27,23 @@ _NOBODY: Final[Names] = MappingProxyType({})
 _ID_SHOWN: Final = 8
 """Characters shown of an id that has no name."""
 
+_SENTENCE: Final = re.compile(r".*?[.!?](?=\s|$)", re.DOTALL)
+_LONGEST: Final = 110
+"""Characters of a refusal that stand on a wall in letters to be read from the machine."""
+
+FIRST: Final = "en"
+"""The language that has every sentence: what another one lacks is said in this one."""
+
+HERE: Final = files("daq.says")
+_ENDING: Final = ".ftl"
+_log = logging.getLogger(__name__)
+
 
 class Language:
     """The sentences of one language."""
 
-    def __init__(self, name: str, sentences: str) -> None:
-        """Take the sentences as a Fluent document.
+    def __init__(self, name: str, sentences: str, instead: "Language | None" = None) -> None:
+        """Take the sentences as a Fluent document; what it lacks is said by `instead`.
 
         Raises:
             ValueError: the document has a line that is none, or says a code twice.
@@ -42,28 +56,36 @@ class Language:
         if bad or twice:
             raise ValueError(f"{name}: found {bad or twice}; allowed: each code once")
         self.codes = frozenset(codes)
-        self._bundle = FluentBundle(
-            [name], functions={"CAP": _capital, "LOWER": _lower}, use_isolating=False
-        )
+        self.missing = frozenset() if instead is None else instead.codes - self.codes
+        """The codes that have no sentence here."""
+        self._instead = instead
+        functions: dict[str, Any] = {"CAP": _capital, "LOWER": _lower, "FIRST": _first}
+        self._bundle = FluentBundle([name, FIRST], functions=functions, use_isolating=False)
         self._bundle.add_resource(resource)
 
     def words(self, said: Said | None, names: Names = _NOBODY) -> str:
         """The sentence; nothing for nothing. `names`: what the people in it are called.
 
-        What has no sentence here is shown as its code with a warning: a screen never fails
-        for want of words.
+        What has no sentence here is said in the first language, and what has none there is
+        shown as its code with a warning: a screen never fails for want of words.
         """
         if said is None:
             return ""
-        if said.code not in self.codes:
-            warnings.warn(f"{self.name}: no sentence for {said}", stacklevel=2)
-            return str(said)
-        pattern = self._bundle.get_message(said.code).value
         given = {name: self._given(value, names) for name, value in said.of.items()}
-        text, problems = self._bundle.format_pattern(cast(Any, pattern), given)
-        if problems:
-            warnings.warn(f"{self.name}: {said}: {problems[0]!r}", stacklevel=2)
-        return str(text)
+        return self._put(said, given)
+
+    def _put(self, said: Said, given: dict[str, Any]) -> str:
+        """The sentence with what stands in it, made words already."""
+        problem, text = "no sentence for", str(said)
+        if said.code in self.codes:
+            pattern = self._bundle.get_message(said.code).value
+            made, problems = self._bundle.format_pattern(cast(Any, pattern), given)
+            if not problems:
+                return str(made)
+            problem, text = f"{problems[0]!r} in", str(made)
+        if self._instead is None or said.code not in self.missing:
+            warnings.warn(f"{self.name}: {problem} {said}", stacklevel=3)
+        return text if self._instead is None else self._instead._put(said, given)
 
     def told(self, shown: Any, names: Names = _NOBODY) -> Any:  # noqa: ANN401 - JSON
         """A JSON-ready copy of a view, its sentences in words; a text that is None is "".
@@ -124,15 +146,31 @@ def _lower(text: Any) -> Any:  # noqa: ANN401 - the library's own type leaves ou
     return f"{text[:1].lower()}{text[1:]}"
 
 
+def _first(text: Any) -> Any:  # noqa: ANN401 - the library's own type leaves out text
+    """The first sentence, and of a long one its beginning: enough for a wall."""
+    found = _SENTENCE.match(text)
+    why = found[0] if found else text
+    return f"{why[:_LONGEST].rsplit(' ', 1)[0]}…" if len(why) > _LONGEST else why
+
+
 @cache
-def language(name: str = "en") -> Language:
-    """The language of that name.
+def language(name: str = FIRST, folder: Traversable = HERE) -> Language:
+    """The language whose sentences the file of that name in the folder holds.
 
     Raises:
         ValueError: there is none of that name; says which there are.
     """
-    folder = files("daq.says")
-    known = sorted(each.name[:-4] for each in folder.iterdir() if each.name.endswith(".ftl"))
+    files_of = {each.name.removesuffix(_ENDING): each for each in folder.iterdir()}
+    known = {tag: each for tag, each in files_of.items() if each.name.endswith(_ENDING)}
     if name not in known:
-        raise ValueError(f"language: found {name!r}; allowed: {', '.join(known)}")
-    return Language(name, (folder / f"{name}.ftl").read_text(encoding="utf-8"))
+        raise ValueError(f"language: found {name!r}; allowed: {', '.join(sorted(known))}")
+    instead = None if (name, folder) == (FIRST, HERE) else language()
+    found = Language(name, known[name].read_text(encoding="utf-8"), instead)
+    if found.missing:
+        _log.warning("%s: %d sentences are missing and said in English", name, len(found.missing))
+    return found
+
+
+def words(said: Said) -> str:
+    """The sentence as a terminal shows it, in the first language."""
+    return language().words(said)

@@ -1,13 +1,7 @@
 """An event in a few words, for telling a screen what changed; and a press that did nothing."""
 
-import re
-
 from daq.audit.stages import TOOK
 from daq.words import Event, Said, said
-
-_SENTENCE = re.compile(r".*?[.!?](?=\s|$)", re.DOTALL)
-_LONGEST = 110
-"""Characters of a refusal that stand on a wall in letters to be read from the machine."""
 
 _WORDS = {
     "AuditOpened": said("audit-was-opened"),
@@ -61,10 +55,6 @@ def told(event: Event) -> Said:
     return words
 
 
-def not_done(kind: str, reason: str) -> Said:
-    """That a press did nothing, and why, short enough for the wall: the first sentence."""
-    first = _SENTENCE.match(reason)
-    why = first[0] if first else reason
-    if len(why) > _LONGEST:
-        why = f"{why[:_LONGEST].rsplit(' ', 1)[0]}…"
+def not_done(kind: str, why: Said) -> Said:
+    """That a press did nothing, and why."""
     return said("not-taken", why=why) if kind == "take" else said("not-done", why=why)

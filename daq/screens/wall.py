@@ -7,20 +7,22 @@ from daq.audit.ages import spot_age
 from daq.audit.facts import shown_face, turned_to, unasked, unit_of, word_of
 from daq.audit.history import WORDS
 from daq.audit.rounds import Chosen
+from daq.audit.safe import maybe_unsafe
 from daq.audit.stages import STAGES
 from daq.audit.state import Closed, Job, MachineState
 from daq.audit.views import rounds
 from daq.audit.views.common import FIRST, say_shim, verb
 from daq.audit.views.figures import limit
 from daq.audit.views.left import left
+from daq.audit.views.not_safe import not_safe
 from daq.audit.views.places import at, named, next_place
 from daq.audit.views.shapes import (
     AnswerView,
     BoltsView,
     Message,
     QuestionView,
-    Spot,
-    Stage,
+    SpotView,
+    StageView,
     StopView,
     VerdictView,
     Wall,
@@ -28,7 +30,6 @@ from daq.audit.views.shapes import (
 from daq.screens.axes import axes_closed, axes_open, axes_unknown, say_verdict, short
 from daq.screens.halt import halt
 from daq.screens.instruction import instruction
-from daq.screens.not_safe import not_safe
 from daq.words import FOUR_POSITIONS, Person, Position, Said, Text, said
 
 HEADLINES: dict[str, Said] = {
@@ -150,6 +151,7 @@ def _open(job: Job) -> Wall:
         circle=() if job.check else tuple(_place(job, p, wanted) for p in job.setup.plan.positions),
         axes=rounds.latest(job) if job.check else axes_open(job),
         stations=rounds.stations(job),
+        arm=_arm(job),
         stop_at=_stop(job),
         bolts=_bolts(job),
         question=_question(job),
@@ -158,8 +160,18 @@ def _open(job: Job) -> Wall:
     )
 
 
-def _stage(key: str, state: Literal["done", "now", "todo"]) -> Stage:
-    return Stage(key, said("stage", stage=key), state)
+def _arm(job: Job) -> Said | None:
+    """What flies when the power comes back, from the card on that puts it in."""
+    left = maybe_unsafe(job)
+    if left is None or not left.arm:
+        return None
+    if left.gauge:
+        return said("gauge-set-up")
+    return said("arm-is-in") if job.arm_in else said("arm-goes-in")
+
+
+def _stage(key: str, state: Literal["done", "now", "todo"]) -> StageView:
+    return StageView(key, said("stage", stage=key), state)
 
 
 def _parts_of(check: Chosen | None) -> tuple[str, ...]:
@@ -168,9 +180,10 @@ def _parts_of(check: Chosen | None) -> tuple[str, ...]:
     return tuple(key for key in PARTS if key not in others)
 
 
-def _stages(job: Job) -> tuple[Stage, ...]:
+def _stages(job: Job) -> tuple[StageView, ...]:
     parts = _parts_of(job.check)
-    now = parts.index(STAGES[unasked(job).step].shows.part)
+    part = STAGES[unasked(job).step].shows.part
+    now = parts.index(part) if part else -1
     return tuple(
         _stage(key, "done" if i < now else "now" if i == now else "todo")
         for i, key in enumerate(parts)
@@ -182,11 +195,11 @@ def _spot(
     value: Text,
     state: Literal["empty", "next", "parked", "done"],
     age: str | None = None,
-) -> Spot:
-    return Spot(position, named(position), value, said("age", age=age) if age else None, state)
+) -> SpotView:
+    return SpotView(position, named(position), value, said("age", age=age) if age else None, state)
 
 
-def _place(job: Job, position: Position, wanted: Position | None) -> Spot:
+def _place(job: Job, position: Position, wanted: Position | None) -> SpotView:
     value, age = None, None
     if position in job.circle.shown:
         value = shown_face(job, job.circle.shown[position])

@@ -10,9 +10,8 @@ from daq.gauges.config import GaugeConfig
 from daq.gauges.reader import Reader
 from daq.metrology.pushed import pushed_in
 from daq.metrology.settle import SettleRules, Unsettled, Window, settle
-from daq.says import language
 from daq.service.clock import Clock
-from daq.words import GaugeStatus, Sample
+from daq.words import GaugeStatus, Said, Sample
 
 COUNTS: Final = 5
 """How many of the gauge's counts a settled value may wander, as in an audit's touch test."""
@@ -27,6 +26,11 @@ _LOOK_S: Final = 0.1
 
 class Unread(Exception):
     """No settled value came; says why."""
+
+    def __init__(self, why: Said) -> None:
+        """Keep the reason."""
+        self.why = why
+        super().__init__(str(why))
 
 
 @dataclass(frozen=True)
@@ -101,8 +105,8 @@ class Bench:
         pushed_mm = pushed_in(window.mean_mm, self._gauge.counts_up, 1.0)
         return Settled(window, within, pushed_mm)
 
-    def _why(self, found: Unsettled) -> str:
+    def _why(self, found: Unsettled) -> Said:
         status = self._reader.status
         if status.code == "ok" or not status.say:
-            return language().words(found.why)
+            return found.why
         return status.say

@@ -7,7 +7,7 @@ used here.
 import argparse
 import sys
 import uuid
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
@@ -20,23 +20,24 @@ from daq.audit.gauge_events import GaugeChecked
 from daq.audit.parts import CheckPoint
 from daq.audit.recompute import day_of
 from daq.checks.gauge.plan import MOST_REPEATS, Step, steps
-from daq.checks.gauge.reduce import Found, Point, reduce
+from daq.checks.gauge.reduce import Found, LengthRead, reduce
 from daq.checks.gauge.say import sentence
 from daq.gauges.config import GaugeConfig
 from daq.ledger.errors import LedgerError
 from daq.ledger.store import Ledger
-from daq.says import language
 from daq.service.bench import Bench, Settled, Unread
 from daq.service.clock import Clock, SystemClock
 from daq.service.files import ShopFiles, load
 from daq.service.people import People
 from daq.settings import SettingsError
 from daq.units import UnitError, parse, places, show
-from daq.words import Draft
+from daq.words import Draft, Said
 
 PASSED: Final = 0
 NOT_PASSED: Final = 1
 NOT_DONE: Final = 2
+
+Words = Callable[[Said], str]
 
 
 class Stopped(Exception):
@@ -72,8 +73,10 @@ def repeats(text: str) -> int:
     return int(text)
 
 
-def run(args: argparse.Namespace) -> int:
+def run(args: argparse.Namespace, words: Words) -> int:
     """Check a gauge with the person at the terminal; 0 passed, 1 not passed, 2 not done.
+
+    `words` makes words of what is said.
 
     Raises:
         SettingsError: the files are wrong, or name no such gauge.
@@ -85,7 +88,7 @@ def run(args: argparse.Namespace) -> int:
     with _ledger(args.data, clock) as ledger:
         bench = Bench(task.key, task.gauge, args.data, shop.shop.settle, clock)
         with closing(bench):
-            session = Session(task, bench, sys.stdin, sys.stdout)
+            session = Session(task, bench, sys.stdin, sys.stdout, words)
             try:
                 found, settled = session.work()
                 done_by = args.done_by or ("" if args.yes else session.ask("Done by (or nothing)"))
@@ -136,12 +139,13 @@ def _ledger(data: Path, clock: Clock) -> Ledger:
 class Session:
     """The conversation at the terminal."""
 
-    def __init__(self, task: Task, bench: Bench, heard: TextIO, out: TextIO) -> None:
+    def __init__(self, task: Task, bench: Bench, heard: TextIO, out: TextIO, words: Words) -> None:
         """Ask on `out`, hear a line on `heard` for each question."""
         self._task = task
         self._bench = bench
         self._heard = heard
         self._out = out
+        self._words = words
 
     def say(self, text: str) -> None:
         """Write a line."""
@@ -180,7 +184,7 @@ class Session:
             if settled[-1].window.run != settled[0].window.run:
                 raise Stopped("the cable was out, and the zero may have moved. Begin again.")
         points = [
-            Point(step.nominal_mm, one.pushed_mm, step.direction)
+            LengthRead(step.nominal_mm, one.pushed_mm, step.direction)
             for step, one in zip(task.steps, settled, strict=True)
         ]
         found = reduce(points, task.gauge.max_error)
@@ -198,8 +202,8 @@ class Session:
             self.ask(f"{count}: {put}{came}, press Enter{key}")
             try:
                 one = self._bench.settled()
-            except Unread as why:
-                self.say(f"  No reading: {why}")
+            except Unread as none:
+                self.say(f"  No reading: {self._words(none.why)}")
                 continue
             last = one.samples[-1]
             self.say(f"  {show(one.window.mean_mm, last.unit, places(last.text))} {last.unit}")
@@ -214,7 +218,7 @@ class Session:
             texts = [show(mm, unit, decimals) for mm in (point.nominal_mm, point.read_mm)]
             error_text = show(error, unit, decimals, plus=True)
             self.say(f"{texts[0]:>12} {point.direction:<4} {texts[1]:>12} {error_text:>12}")
-        self.say(f"\n{language().words(sentence(found, unit, decimals))}\n")
+        self.say(f"\n{self._words(sentence(found, unit, decimals))}\n")
 
 
 def record(

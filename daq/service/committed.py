@@ -54,7 +54,8 @@ class Publisher:
             follower.tell(what)
         left = TURNS
         for name, follower in list(self._followers.items()):
-            while (done := follower.done(TURN_S if left else 0.0)) is None and left:
+            # Whoever comes after one that hangs has a turn all the same.
+            while (done := follower.done(TURN_S)) is None and left > 0:
                 left -= 1
             if not done:
                 _log.error("%s follows the ledger no more: it failed or was too slow", name)

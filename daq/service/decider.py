@@ -12,7 +12,6 @@ from daq.audit.recompute import day_of
 from daq.audit.state import Job, Shop
 from daq.gauges.reader import STUCK
 from daq.ledger.errors import LedgerError, NotRecorded
-from daq.says import language
 from daq.service.clock import Clock
 from daq.service.committed import Committed, Publisher
 from daq.service.drafts import drafted
@@ -23,7 +22,7 @@ from daq.service.shopfloor import Shopfloor
 from daq.service.takes import HOLD_STILL, Expired, Pending, Takes
 from daq.service.watch import ConditionWatch, GaugeWatch, Notice, ZeroWatch
 from daq.service.writer import Writer
-from daq.words import Ack, Command, GaugeStatus
+from daq.words import Ack, Command, GaugeStatus, Said, said
 
 
 class Decider:
@@ -80,9 +79,11 @@ class Decider:
         try:
             ack = self._received(command, arrived_ns, reply)
         except LedgerError as error:
-            ack = _not_recorded(command, f"Not recorded: {error}")
+            ack = _not_recorded(
+                command, said("was-not-recorded", why=self._proof.fault or str(error))
+            )
         except Refused as refused:
-            ack = _refused(command, language().words(refused.said))
+            ack = _refused(command, refused.said)
         if ack is not None:
             reply.set_result(ack)
 
@@ -96,8 +97,7 @@ class Decider:
         if earlier is not None:
             return earlier
         if self._unrecorded:
-            why = "Not recorded: what the gauge did meanwhile has to be recorded first."
-            return _not_recorded(command, why)
+            return _not_recorded(command, said("others-first"))
         refusal = self._refusal(command, pending)
         if refusal is not None:
             return refusal
@@ -115,17 +115,21 @@ class Decider:
         )
         return None
 
+    def _lost(self, command: Command, error: LedgerError) -> Ack:
+        """The answer to what could not be recorded."""
+        why = self._proof.fault or str(error)
+        return _not_recorded(command, said("was-not-recorded", why=why))
+
     def _refusal(self, command: Command, pending: Pending | None) -> Ack | None:
         if command.kind in NOTICES:
-            return _refused(command, f"{command.kind!r} is for the service itself to notice.")
+            return _refused(command, said("not-for-people", kind=command.kind))
         state = self.shop.machine(command.machine)
         if command.expects_seq is not None and command.expects_seq != state.seq:
             seen = min(max(0, command.expects_seq), state.seq)
             changed = self._writer.changed(seen, command.machine)
-            why = "Something changed since that screen was drawn: look again."
-            return Ack(command.id, False, (), "stale", why, changed)
+            return Ack(command.id, False, (), "stale", said("changed-meanwhile"), changed)
         if command.kind == "sign" and self._proof.wait:
-            return _refused(command, f"{self._proof.wait} It can be signed after that.")
+            return _refused(command, said("signed-after-that", wait=self._proof.wait))
         if pending is not None:
             return _refused(command, HOLD_STILL)
         return None
@@ -182,10 +186,10 @@ class Decider:
             del self._unrecorded[0]
             if ack.accepted and notice.command.kind == "zeroed":
                 asked = self._job(notice.command.machine).zero_asked is not None
-                why = "It went to zero" if asked else "Zeroed"
-                self._give_up(notice.command.machine, f"{why} while it was read: look again.")
+                why = said("went-to-zero-meanwhile") if asked else said("zeroed-meanwhile")
+                self._give_up(notice.command.machine, why)
 
-    def _give_up(self, machine: str, why: str) -> None:
+    def _give_up(self, machine: str, why: Said) -> None:
         """Refuse a take under way: what it was for has changed."""
         pending = self._takes.end(machine)
         if pending is not None:
@@ -198,7 +202,7 @@ class Decider:
             return
         self._takes.end(machine)
         if isinstance(found, Expired):
-            pending.answer(_refused(pending.command, found.say))
+            pending.answer(_refused(pending.command, found.why))
         else:
             pending.answer(self._decide(*found))
 
@@ -215,15 +219,17 @@ class Decider:
         try:
             found = decide(self.shop, given)
         except Refused as refused:
-            return _refused(command, language().words(refused.said))
+            return _refused(command, refused.said)
         state = self.shop.machine(command.machine)
         drafts = drafted(found, given, missed, state, stamp, self._engine)
         try:
             events = self._writer.write(drafts, [chunk] if chunk else [], named)
         except NotRecorded as error:
-            return _not_recorded(command, f"Not recorded: {error}")
+            return _not_recorded(
+                command, said("was-not-recorded", why=self._proof.fault or str(error))
+            )
         except (RecursionError, TypeError, ValueError) as error:  # such as half a character
-            return _refused(command, f"This cannot be written down: {error}")
+            return _refused(command, said("cannot-be-written", error=str(error)))
         before, self.shop = self.shop, fold(events, self.shop)
         self._publisher.publish(Committed(events, before, self.shop, self._writer.head))
         # Only now: no screen may call recording well and still show what came before.
@@ -241,7 +247,7 @@ class Decider:
         if command is not None:
             self._note(Notice(command, ()))
 
-    def close(self, why: str) -> None:
+    def close(self, why: Said) -> None:
         """Answer whoever still waits and close the ledger."""
         for machine in self._takes:
             self._give_up(machine, why)
@@ -249,9 +255,9 @@ class Decider:
         self._writer.close()
 
 
-def _not_recorded(command: Command, why: str) -> Ack:
+def _not_recorded(command: Command, why: Said) -> Ack:
     return Ack(command.id, False, (), "not-recorded", why)
 
 
-def _refused(command: Command, why: str) -> Ack:
+def _refused(command: Command, why: Said) -> Ack:
     return Ack(command.id, False, (), "refused", why)

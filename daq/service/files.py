@@ -33,12 +33,14 @@ SETTLE_LIMITS: Mapping[str, tuple[float, float]] = {
 class ShopConfig:
     """shop.toml. `hosts`: the names, besides addresses, under which the pages may be asked for.
 
+    `language`: what the pages speak, as `daq/says` has a file of sentences for it.
     `wall_pedal`: whether a pedal that types presses the big button from the wall screen's page.
     `takes`: the sources of takes beside the pages, each a table as `sources.choose` reads it.
     """
 
     name: str
     hosts: tuple[str, ...] = ("headsweep.local",)
+    language: str = "en"
     wall_pedal: bool = True
     settle: SettleRules = field(default_factory=SettleRules)
     takes: tuple[Mapping[str, Any], ...] = ()
@@ -62,7 +64,7 @@ class ShopFiles:
     shop: ShopConfig
     machines: Mapping[str, MachineSetup]
     gauges: Mapping[str, GaugeConfig]
-    takes: Sequence[sources.Chosen] = ()
+    takes: Sequence[sources.NamedSource] = ()
 
     @property
     def used_gauges(self) -> dict[str, GaugeConfig]:
@@ -151,7 +153,7 @@ def load(folder: Path) -> ShopFiles:
 
 def _takes(
     shop: ShopConfig, path: Path, gauges: Mapping[str, GaugeConfig]
-) -> tuple[sources.Chosen, ...]:
+) -> tuple[sources.NamedSource, ...]:
     problems: list[str] = []
     found = []
     for i, table in enumerate(shop.takes):

@@ -5,13 +5,14 @@ These warn and do not stop: the shop decides what it does with such a gauge.
 
 import datetime
 from collections.abc import Mapping
+from typing import Any
 
 from daq.audit.gauge_events import GaugeChecked
 from daq.audit.recompute import day_of
 from daq.gauges.config import GaugeConfig
-from daq.words import Stamp
+from daq.words import Said, Stamp, said
 
-Said = Mapping[str, str]
+Warned = Mapping[str, Any]
 """Like a fault of the snapshot, of the kind "warning": it leaves the number on the screens."""
 
 
@@ -22,25 +23,23 @@ def day(stamp: Stamp) -> tuple[datetime.date, bool]:
 
 def warnings(
     gauge: GaugeConfig, check: GaugeChecked | None, today: datetime.date, sure: bool = False
-) -> tuple[Said, ...]:
+) -> tuple[Warned, ...]:
     """Return what to say of a gauge today; `check` is the latest recorded for its key.
 
     The last day on which the calibration is due still counts as good. A calibration still to
     come is doubted only by a clock that is `sure`: a Pi without one starts in the past.
     """
-    found = []
+    found: list[Warned] = []
+    known = named(gauge)
     if sure and gauge.calibrated_on is not None and gauge.calibrated_on > today:
-        say = (
-            f"{named(gauge)}: its file says it was calibrated on "
-            f"{gauge.calibrated_on.isoformat()}, and that day is still to come. "
-            "Look at its certificate."
-        )
+        say = said("calibrated-ahead", gauge=known, day=gauge.calibrated_on.isoformat())
         found.append(warning("calibrated-ahead", say))
     if gauge.calibration_due < today:
-        found.append(warning("overdue", f"{named(gauge)} {_overdue(gauge)}"))
+        say = said("calibration-overdue", gauge=known, day=gauge.calibration_due.isoformat())
+        found.append(warning("overdue", say))
     check = of_gauge(gauge, check)
     if check is not None and not check.passed:
-        say = f"{named(gauge)} did not pass its check of {check.day}: see to it or take another."
+        say = said("check-was-failed", gauge=known, day=check.day)
         found.append(warning("check-failed", say))
     return tuple(found)
 
@@ -51,7 +50,7 @@ def of_gauge(gauge: GaugeConfig, check: GaugeChecked | None) -> GaugeChecked | N
     return check if same else None
 
 
-def warning(code: str, say: str) -> Said:
+def warning(code: str, say: Said) -> Warned:
     """One warning as the snapshot carries it."""
     return {"code": code, "kind": "warning", "say": say}
 
@@ -59,7 +58,3 @@ def warning(code: str, say: str) -> Said:
 def named(gauge: GaugeConfig) -> str:
     """The gauge as people know it: its name and the number on its housing."""
     return f"{gauge.name} ({gauge.serial_number})"
-
-
-def _overdue(gauge: GaugeConfig) -> str:
-    return f"is overdue: its calibration was good until {gauge.calibration_due.isoformat()}."

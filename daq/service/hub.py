@@ -8,11 +8,10 @@ from typing import Any
 from daq.audit.aim import Aim
 from daq.audit.rounds import Offer
 from daq.gauges.reader import STUCK
-from daq.says import language
 from daq.screens.told import not_done
 from daq.service.takes import HOLD_STILL
 from daq.units import places, show
-from daq.words import Against, GaugeStatus, Live, Sample, Snapshot
+from daq.words import Against, GaugeStatus, Live, Said, Sample, Snapshot, said
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,12 +38,14 @@ Lost = tuple[str, int]
 STILL_MS = 5000
 """So long without a turn, and the decider is held up by something: most likely the disk."""
 
-NO_ANSWER = {"ok": False, "say": "NO ANSWER from recording: what is pressed now may not be kept."}
+WELL = {"ok": True, "say": ""}
+
+NO_ANSWER = {"ok": False, "say": said("no-answer")}
 
 SCREENS = "screens"
 """The follower of the ledger without which no screen follows it."""
 
-STAND_STILL = {"ok": False, "say": "SCREENS STAND STILL: they do not follow. Restart headsweep."}
+STAND_STILL = {"ok": False, "say": said("screens-stand-still")}
 
 Tell = Callable[[str, str], None]
 """Told of which machine what is new, "live" or "snapshot"; it must not wait."""
@@ -72,8 +73,10 @@ class Hub:
         self._ears: dict[str, tuple[Ear, ...]] = {}
         self._beat_ns = mono_ns()
         self._dropped: tuple[str, ...] = ()
-        self.recording: Mapping[str, Any] = {"ok": True, "say": ""}
+        self.recording: Mapping[str, Any] = WELL
         self._told: tuple[Tell, ...] = ()
+        self.people: Mapping[str, str] = {}
+        """What people are called who stand in what is shown, by id."""
 
     def machines(self) -> tuple[Served, ...]:
         """The machines served, in the order to show them."""
@@ -114,7 +117,7 @@ class Hub:
         """Have every further sample of a machine's gauge told."""
         self._ears[machine] = (*self._ears.get(machine, ()), ear)
 
-    def tell(self, machine: str, outcome: str, say: str) -> None:
+    def tell(self, machine: str, outcome: str, say: Said | None) -> None:
         """Say on a machine's screens what becomes of a press that came from none of them.
 
         It stands until the machine's next event, or until something else is said.
@@ -125,7 +128,7 @@ class Hub:
         if say or told:
             self._wake(machine, "snapshot")
 
-    def refuse(self, machine: str, kind: str, why: str, command: str = "") -> None:
+    def refuse(self, machine: str, kind: str, why: Said, command: str = "") -> None:
         """Say on all of a machine's screens that a press did nothing, wherever it came from.
 
         `command`: its id, by which the page that made it knows its own. It stands for
@@ -133,21 +136,20 @@ class Hub:
         is none of these: the first one is being carried out.
         """
         if why != HOLD_STILL:
-            say = language().words(not_done(kind, why))
-            said = {"outcome": "refused", "say": say, "command": command}
-            self._say(machine, said)
+            say = not_done(kind, why)
+            self._say(machine, {"outcome": "refused", "say": say, "command": command})
             self._wake(machine, "snapshot")
 
-    def _say(self, machine: str, said: Mapping[str, Any]) -> None:
-        numbered = {**said, "n": next(self._saids)}
+    def _say(self, machine: str, told: Mapping[str, Any]) -> None:
+        numbered = {**told, "n": next(self._saids)}
         self._said[machine] = numbered, self._mono_ns()
 
     def _said_now(self, machine: str) -> Mapping[str, Any] | None:
-        said, since_ns = self._said.get(machine, (None, 0))
-        if said is None or said["outcome"] != "refused":
-            return said
+        told, since_ns = self._said.get(machine, (None, 0))
+        if told is None or told["outcome"] != "refused":
+            return told
         left_ms = (REFUSED_NS - (self._mono_ns() - since_ns)) // 1_000_000
-        return {**said, "left_ms": left_ms} if left_ms > 0 else None
+        return {**told, "left_ms": left_ms} if left_ms > 0 else None
 
     def on_status(self, status: GaugeStatus) -> None:
         """How a gauge's reader is doing; called by it, in order with its samples."""
@@ -181,10 +183,11 @@ class Hub:
         if fresh_aim:
             self._wake(snapshot.machine, "live")
 
-    def record(self, ok: bool, say: str) -> None:
+    def record(self, ok: bool, say: Said | None) -> None:
         """How recording is doing, on every screen."""
-        if self.recording != {"ok": ok, "say": say}:
-            self.recording = {"ok": ok, "say": say}
+        recording = {"ok": ok, "say": say or ""}
+        if self.recording != recording:
+            self.recording = recording
             self._wake_all()
 
     def drop(self, follower: str) -> None:
@@ -270,7 +273,7 @@ class Hub:
         """
         recording = {key: dict(self.snapshot(key).recording) for key in self._snapshots}
         gauges = {
-            key: {"code": s.code, "say": s.say, "good": s.good, "bad": s.bad}
+            key: {"code": s.code, "say": s.say or "", "good": s.good, "bad": s.bad}
             for key, s in self._statuses.items()
         }
         ok = all(r["ok"] for r in recording.values()) and not self.still and not self._dropped

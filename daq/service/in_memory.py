@@ -6,7 +6,7 @@ the decisions make of a head of their own.
 
 import uuid
 from collections.abc import Callable, Mapping, Sequence
-from typing import Any, Final, cast
+from typing import Any, Final
 
 from daq.audit import evidence
 from daq.audit.apply import apply
@@ -18,8 +18,7 @@ from daq.audit.input import Input, Refused
 from daq.audit.opening import audit_id
 from daq.audit.setup import AuditSetup
 from daq.audit.state import MachineState, Shop
-from daq.says import language
-from daq.screens import console
+from daq.screens import Console, console
 from daq.units import MM_PER
 from daq.words import Ack, Command, Event, Sample, Stamp
 
@@ -42,8 +41,12 @@ class InMemory:
     many of a ledger come before them.
     """
 
-    def __init__(self, setup: AuditSetup) -> None:
-        """Begin with a machine of which nothing is known but its files; `setup` may be changed."""
+    def __init__(self, setup: AuditSetup, told: Callable[[Console], Mapping[str, Any]]) -> None:
+        """Begin with a machine of which nothing is known but its files; `setup` may be changed.
+
+        `told` makes of a console what its page gets.
+        """
+        self._told = told
         self.setup = setup
         self.machine = setup.machine_key
         self.shop = Shop()
@@ -64,8 +67,7 @@ class InMemory:
     def console(self) -> Mapping[str, Any]:
         """What the console shows."""
         machine = self.setup.machine
-        shown = console(self.state, machine.name, offers(machine))
-        return cast(Mapping[str, Any], language().told(shown))
+        return self._told(console(self.state, machine.name, offers(machine)))
 
     @property
     def today(self) -> str:
@@ -89,7 +91,7 @@ class InMemory:
             wanted = wants(self.shop, command).kind != "nothing"
             self.decide(command, shows() if wanted else ())
         except Refused as error:
-            return Ack(command.id, False, (), "refused", language().words(error.said))
+            return Ack(command.id, False, (), "refused", error.said)
         seqs = tuple(event.seq for event in self.events[before:])
         return Ack(command.id, True, seqs, "ok")
 

@@ -9,7 +9,7 @@ from contextlib import suppress
 from dataclasses import dataclass
 
 from daq.service.decider import Decider
-from daq.words import Ack, Command, GaugeStatus
+from daq.words import Ack, Command, GaugeStatus, said
 
 ANSWER_S = 20.0
 """Longer than any take may need to settle; past this its thread itself stands still."""
@@ -17,7 +17,7 @@ ANSWER_S = 20.0
 STOPS_S = 3.0
 """How long a commit under way may hold up the end: it was not answered yet."""
 
-STOPPING = "The service is stopping."
+STOPPING = said("stopping")
 
 BUSY_S = 0.02
 IDLE_S = 0.1
@@ -25,8 +25,7 @@ IDLE_S = 0.1
 
 def unanswered(command: Command) -> Ack:
     """What is to be said of a command that got no answer in `ANSWER_S`."""
-    why = "The service does not answer; nothing is known to be recorded."
-    return Ack(command.id, False, (), "not-recorded", why)
+    return Ack(command.id, False, (), "not-recorded", said("service-silent"))
 
 
 def _stopping(command: Command) -> Ack:

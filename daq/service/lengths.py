@@ -4,7 +4,7 @@ import math
 from decimal import Decimal
 
 from daq.units import MM_PER, NM_PER
-from daq.words import Unit
+from daq.words import Said, Unit, said
 
 
 def number(value: float, unit: Unit = "mm") -> str:
@@ -22,9 +22,9 @@ def within(mm: float, doubt_mm: float, unit: Unit) -> str:
     return f"{number(mm, unit)} ± {length(doubt_mm, unit)}"
 
 
-def lean(slope: float, over_mm: float, unit: Unit) -> str:
+def lean(slope: float, over_mm: float, unit: Unit) -> Said:
     """A slope as a length over a length."""
-    return f"{length(slope * over_mm, unit)} over {length(over_mm, unit)}"
+    return said("length-over", by=length(slope * over_mm, unit), over=length(over_mm, unit))
 
 
 def torque(nm: float, unit: Unit) -> str:

@@ -1,6 +1,7 @@
 """What a machine's file says of it, in the order people ask, ready to be shown."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from functools import reduce
 
 from daq.audit.setup import DOUBTS_MM, AxisSetup, MachineSetup
 from daq.checks.kinds import kind
@@ -8,68 +9,72 @@ from daq.checks.sweep.doubts import Doubts
 from daq.checks.sweep.effects import Work
 from daq.checks.sweep.slots import Slots
 from daq.metrology.rule import Rule
-from daq.says import language
 from daq.service.lengths import angle, lean, length, number, percent, torque, within
 from daq.service.machine_file import preset
 from daq.squaring.adjuster import Adjust
 from daq.squaring.tightening import Tighten
-from daq.words import AXES, OPPOSITE, PARKED, Axis, Position, Unit, said
+from daq.words import AXES, OPPOSITE, PARKED, Axis, Position, Said, Unit, said
 from daq.words.setup import Fact, FactGroup
 
 _SEATS = {
-    "ring": "a ring",
-    "plate": "a plate",
-    "table": "the bare table",
-    "block": "one block, moved from spot to spot",
+    "ring": said("seat-ring"),
+    "plate": said("seat-plate"),
+    "table": said("seat-table"),
+    "block": said("seat-block"),
 }
 _TOGETHER = {
-    "each": "each axis by itself",
-    "jointly": "both axes at once",
-    "vector": "the length of the lean against one limit",
+    "each": said("together-each"),
+    "jointly": said("together-jointly"),
+    "vector": said("together-vector"),
 }
 _KINDS = {
-    "worm": "worm",
-    "rack": "rack",
-    "hand": "by hand",
-    "shim": "shims",
-    "none": "none: only reported",
+    "worm": said("adjust-worm"),
+    "rack": said("adjust-rack"),
+    "hand": said("adjust-hand"),
+    "shim": said("adjust-shim"),
+    "none": said("adjust-none"),
 }
-_DOWN = {"knee": "by raising the knee", "quill": "by the quill", "powered": "by a powered head"}
-_BRAKES = {"none": "none", "hand": "by hand", "spring": "by a spring: it holds with power off"}
+_DOWN = {"knee": said("down-knee"), "quill": said("down-quill"), "powered": said("down-powered")}
+_BRAKES = {"none": said("brake-none"), "hand": said("brake-hand"), "spring": said("brake-spring")}
 
 
 def facts(machine: MachineSetup) -> Iterator[Fact]:
     """What holds for the machine as a whole."""
     unit = machine.unit
-    yield Fact("gauge", "Gauge", machine.gauge)
+    yield Fact("gauge", said("file-gauge"), machine.gauge)
     if machine.second_gauge:
         reach = "" if machine.second_radius is None else f", {length(machine.second_radius, unit)}"
-        yield Fact("second_gauge", "Other gauge on the bar", f"{machine.second_gauge}{reach}")
-    yield Fact("surface", "Swept surface", machine.surface)
-    yield Fact("seat", "The contact stands on", _SEATS[machine.seat])
+        yield Fact("second_gauge", said("file-second-gauge"), f"{machine.second_gauge}{reach}")
+    yield Fact("surface", said("file-surface"), machine.surface)
+    yield Fact("seat", said("file-seat"), _SEATS[machine.seat])
     slots = machine.table.slots
     if slots is not None:
-        yield Fact("table", "Slots in the table", _slots(slots, unit))
-    yield Fact("sweep_radius", "Sweep radius", length(machine.sweep_radius, unit))
-    around = ", ".join(machine.positions)
-    yield Fact("positions", "A sweep reads", f"{around}, and {machine.positions[0]} again")
-    yield Fact("ram_angle", "Ram", _ram(machine.ram_angle))
-    loosen = "one axis at a time" if machine.loosen == "one" else "both axes at once"
-    yield Fact("loosen", "Bolts are loosened", loosen)
-    yield Fact("z", "The contact is brought down", _DOWN[machine.z])
-    yield Fact("drawbar", "Drawbar", "by hand" if machine.drawbar == "hand" else "powered")
-    yield Fact("brake", "Spindle brake", _BRAKES[machine.brake])
-    yield Fact("air", "Compressed air", "to be vented" if machine.air else "none")
-    yield Fact("people", "At the machine", "one" if machine.people == 1 else "two, a lock each")
-    yield Fact("after_crash", "Bolts after a crash", ", ".join(machine.crash_bolts))
-    yield Fact("verdict", "Verdict", _rule(machine.verdict))
-    every = machine.audit_every
-    days = "no interval agreed" if every is None else "every day" if every == 1 else ""
-    yield Fact("audit_every", "Audits", days or f"every {every} days")
+        yield Fact("table", said("file-slots"), _slots(slots, unit))
+    yield Fact("sweep_radius", said("file-sweep-radius"), length(machine.sweep_radius, unit))
+    places = [_place(each) for each in machine.positions]
+    around = said("file-around", all=_commas(places), first=places[0])
+    yield Fact("positions", said("file-positions"), around)
+    yield Fact("ram_angle", said("file-ram-angle"), _ram(machine.ram_angle))
+    loosen = said("loosen-one") if machine.loosen == "one" else said("loosen-both")
+    yield Fact("loosen", said("file-loosen"), loosen)
+    yield from _working(machine)
+    yield Fact("verdict", said("file-verdict"), _rule(machine.verdict))
+    yield Fact("audit_every", said("file-audit-every"), _every(machine.audit_every))
     for name, check in machine.checks.items():
-        often = check.every_days
-        when = "no interval agreed" if often is None else f"every {often} days"
-        yield Fact(f"checks.{name}", language().words(kind(name).name), when)
+        yield Fact(f"checks.{name}", kind(name).name, _every(check.every_days))
+
+
+def _every(days: int | None) -> Said:
+    return said("no-interval-agreed") if days is None else said("every-days", days=days)
+
+
+def _place(position: Position) -> Said:
+    return said("told-place", place=position)
+
+
+def _commas(parts: Sequence[Said]) -> Said:
+    """Several things one after the other, none the last."""
+    return reduce(lambda before, then: said("list-more", before=before, next=then), parts)
 
 
 def groups(machine: MachineSetup) -> Iterator[FactGroup]:
@@ -77,77 +82,93 @@ def groups(machine: MachineSetup) -> Iterator[FactGroup]:
     unit = machine.unit
     for axis in AXES:
         told = machine.axis(axis)
-        yield FactGroup(axis, told.say, "", tuple(_axis(axis, told, machine)))
-    doubts = machine.uncertainty
-    note = "How far each may be off. What a file leaves out is common practice, no source."
-    yield FactGroup("uncertainty", "Uncertainty", note, tuple(_uncertainty(doubts, unit)))
+        yield FactGroup(axis, told.say, None, tuple(_axis(axis, told, machine)))
+    doubts = tuple(_uncertainty(machine.uncertainty, unit))
+    yield FactGroup("uncertainty", said("file-uncertainty"), said("file-uncertainty-note"), doubts)
     work = tuple(_work(machine.work, unit))
-    note = (
-        "" if work else "The file names no cutter and no work: a lean is not told by what it does."
+    note = None if work else said("file-no-work")
+    yield FactGroup("work", said("file-work"), note, work)
+
+
+def _working(machine: MachineSetup) -> Iterator[Fact]:
+    """How it is worked at, and by how many."""
+    yield Fact("z", said("file-z"), _DOWN[machine.z])
+    drawbar = said("drawbar-hand") if machine.drawbar == "hand" else said("drawbar-powered")
+    yield Fact("drawbar", said("file-drawbar"), drawbar)
+    yield Fact("brake", said("file-brake"), _BRAKES[machine.brake])
+    air = said("air-to-be-vented") if machine.air else said("air-none")
+    yield Fact("air", said("file-air"), air)
+    people = said("people-one") if machine.people == 1 else said("people-two")
+    yield Fact("people", said("file-people"), people)
+    yield Fact("after_crash", said("file-after-crash"), ", ".join(machine.crash_bolts))
+
+
+def _slots(slots: Slots, unit: Unit) -> Said:
+    return said(
+        "slots-are",
+        count=slots.count,
+        wide=length(slots.width, unit),
+        apart=length(slots.pitch, unit),
+        runs=slots.direction,
+        start=length(slots.offset, unit),
+        clear=length(slots.clear, unit),
     )
-    yield FactGroup("work", "Work", note, work)
 
 
-def _slots(slots: Slots, unit: Unit) -> str:
-    runs = "left to right" if slots.direction == "left-right" else "front to back"
-    first = "frontmost" if slots.direction == "left-right" else "leftmost"
-    wide, apart = length(slots.width, unit), length(slots.pitch, unit)
-    start, clear = length(slots.offset, unit), length(slots.clear, unit)
-    return (
-        f"{slots.count}, {wide} wide, {apart} apart, {runs}, the {first} {start} from the spindle; "
-        f"kept clear of by {clear}"
-    )
-
-
-def _ram(rad: float) -> str:
+def _ram(rad: float) -> Said:
     if not rad:
-        return "not swung"
+        return said("ram-not-swung")
     way = "anticlockwise" if rad > 0.0 else "clockwise"
-    return f"swung {angle(abs(rad))} {way}, seen from above"
+    return said("ram-is-swung", by=angle(abs(rad)), way=way)
 
 
-def _rule(rule: Rule) -> str:
+def _rule(rule: Rule) -> Said:
+    together = _TOGETHER[rule.together]
     if rule.name == "simple":
-        return f"simple: the number as it is, {_TOGETHER[rule.together]}"
-    return f"guarded: {percent(rule.coverage)} sure, {_TOGETHER[rule.together]}"
+        return said("file-rule-simple", together=together)
+    return said("file-rule-guarded", sure=percent(rule.coverage), together=together)
 
 
 def _axis(key: Axis, axis: AxisSetup, machine: MachineSetup) -> Iterator[Fact]:
     unit = machine.unit
-    yield Fact(f"{key}.limit", "Tolerance", _limit(axis, PARKED[key], unit))
-    yield Fact(f"{key}.tolerance", "Tolerance from", _source(axis))
+    yield Fact(f"{key}.limit", said("file-limit"), _limit(axis, PARKED[key], unit))
+    yield Fact(f"{key}.tolerance", said("file-tolerance"), _source(axis))
     if axis.wanted_lean:
         wanted = lean(axis.wanted_lean, axis.over, unit)
-        yield Fact(f"{key}.wanted_lean", "Wanted lean", wanted)
+        yield Fact(f"{key}.wanted_lean", said("file-wanted-lean"), wanted)
     away = within(axis.pivot_distance, axis.pivot_doubt or DOUBTS_MM[key], unit)
     up = within(axis.pivot_height, axis.pivot_height_doubt, unit)
-    yield Fact(f"{key}.pivot", "Pivot", f"{away} away, {up} up")
-    follows = f"{percent(axis.coupling)} ± {percent(axis.coupling_doubt)}"
-    if machine.ram_angle:
-        follows += ", besides what the ram's angle makes of it"
-    yield Fact(f"{key}.coupling", "The other axis follows by", follows)
-    yield Fact(f"{key}.adjust", "Adjuster", _adjuster(axis.adjust, axis.over, unit))
-    yield Fact(f"{key}.tighten", "Tightening", _tightening(axis.tighten, unit))
-    yield Fact(f"{key}.torque", "Torque", _torque(axis.tighten, unit))
+    yield Fact(f"{key}.pivot", said("file-pivot"), said("pivot-at", away=away, up=up))
+    share = f"{percent(axis.coupling)} ± {percent(axis.coupling_doubt)}"
+    follows = said("follows-besides-ram", share=share) if machine.ram_angle else share
+    yield Fact(f"{key}.coupling", said("file-coupling"), follows)
+    yield Fact(f"{key}.adjust", said("file-adjuster"), _adjuster(axis.adjust, axis.over, unit))
+    yield Fact(f"{key}.tighten", said("file-tightening"), _tightening(axis.tighten, unit))
+    yield Fact(f"{key}.torque", said("file-torque"), _torque(axis.tighten, unit))
 
 
-def _limit(axis: AxisSetup, parked: Position, unit: Unit) -> str:
+def _limit(axis: AxisSetup, parked: Position, unit: Unit) -> Said:
     limit, over = length(axis.limit, unit), length(axis.over, unit)
     if axis.one_sided:
-        return f"{axis.one_sided} low by {limit} over {over} at most, never the other way"
+        return said("limit-one-sided", place=_place(axis.one_sided), limit=limit, over=over)
     if axis.limit_low is None:
-        return f"±{limit} over {over}"
-    other = OPPOSITE[parked]
-    low = length(axis.limit_low, unit)
-    return f"{parked} low by {limit}, {other} low by {low} at most, over {over}"
+        return said("length-over", by=f"±{limit}", over=over)
+    return said(
+        "limit-two-sided",
+        place=_place(parked),
+        limit=limit,
+        other=_place(OPPOSITE[parked]),
+        low=length(axis.limit_low, unit),
+        over=over,
+    )
 
 
-def _source(axis: AxisSetup) -> str:
+def _source(axis: AxisSetup) -> Said | str:
     named = preset(axis.tolerance)
     if named is None:
-        return axis.tolerance or "this machine's file"
+        return axis.tolerance or said("tolerance-of-file")
     limit, over = length(named.limit_mm, "mm"), length(named.over_mm, "mm")
-    source = said(
+    return said(
         "tolerance-from",
         key=named.key,
         name=named.name,
@@ -155,70 +176,71 @@ def _source(axis: AxisSetup) -> str:
         over=over,
         source=named.source,
     )
-    return language().words(source)
 
 
-def _adjuster(adjust: Adjust, over: float, unit: Unit) -> str:
-    said = [_KINDS[adjust.kind]]
+def _adjuster(adjust: Adjust, over: float, unit: Unit) -> Said:
+    told = [_KINDS[adjust.kind]]
     if adjust.finish_raising:
-        said.append(f"finishing with the {adjust.finish_raising} rising")
+        told.append(said("finish-raising", place=_place(adjust.finish_raising)))
     if adjust.lead is not None:
-        said.append(f"a turn is {lean(adjust.lead, over, unit)}")
+        told.append(said("a-turn-is", lean=lean(adjust.lead, over, unit)))
     if adjust.backlash is not None:
-        said.append(f"backlash {length(adjust.backlash, unit)}")
+        told.append(said("backlash-is", by=length(adjust.backlash, unit)))
     if adjust.bolt_spacing is not None:
-        said.append(f"bolts {length(adjust.bolt_spacing, unit)} apart")
-    return ", ".join(said)
+        told.append(said("bolts-apart", by=length(adjust.bolt_spacing, unit)))
+    return _commas(told)
 
 
-def _tightening(tighten: Tighten, unit: Unit) -> str:
+def _tightening(tighten: Tighten, unit: Unit) -> Said:
     if not tighten.bolts:
-        return "not watched bolt by bolt"
-    passes = "once" if tighten.passes == 1 else f"{tighten.passes} times round"
-    most = length(tighten.limit, unit)
-    return f"{', '.join(tighten.bolts)}; {passes}, each moving it {most} at most"
+        return said("tighten-unwatched")
+    bolts, most = ", ".join(tighten.bolts), length(tighten.limit, unit)
+    return said("tighten-watched", bolts=bolts, passes=tighten.passes, most=most)
 
 
-def _torque(tighten: Tighten, unit: Unit) -> str:
+def _torque(tighten: Tighten, unit: Unit) -> Said | str:
     if tighten.torque is None:
-        return "none given"
-    by = f", wrench no. {tighten.wrench}" if tighten.wrench else ""
-    return f"{torque(tighten.torque, unit)}{by}"
+        return said("torque-none")
+    known = torque(tighten.torque, unit)
+    return said("torque-by", torque=known, wrench=tighten.wrench) if tighten.wrench else known
 
 
 def _uncertainty(doubts: Doubts, unit: Unit) -> Iterator[Fact]:
-    def fact(key: str, say: str, value: str) -> Fact:
+    def fact(key: str, say: Said, value: Said | str) -> Fact:
         return Fact(f"uncertainty.{key}", say, value)
 
-    repeats = f"{length(doubts.repeatability, unit)}, worth {number(doubts.repeatability_dof)}"
-    yield fact("repeatability", "One reading, between visits", f"{repeats} degrees of freedom")
-    wedge = length(doubts.wedge, unit)
-    yield fact("wedge", "Wedge", f"{wedge}, measured" if doubts.wedge_known else f"at most {wedge}")
-    yield fact("seating", "Seating", f"at most {length(doubts.seating, unit)}")
-    axial = length(doubts.spindle_axial, unit)
-    yield fact("spindle_axial", "Spindle, once a turn", f"at most {axial}")
-    yield fact("friction", "Friction", f"at most {length(doubts.friction, unit)}")
-    local = "a fifth of the gauge's permissible error"
+    def at_most(mm: float) -> Said:
+        return said("at-most", value=length(mm, unit))
+
+    once, worth = length(doubts.repeatability, unit), number(doubts.repeatability_dof)
+    yield fact("repeatability", said("file-repeatability"), said("worth-dof", u=once, dof=worth))
+    wedge = said("is-measured", value=length(doubts.wedge, unit))
+    wedge = wedge if doubts.wedge_known else at_most(doubts.wedge)
+    yield fact("wedge", said("file-wedge"), wedge)
+    yield fact("seating", said("file-seating"), at_most(doubts.seating))
+    yield fact("spindle_axial", said("file-axial"), at_most(doubts.spindle_axial))
+    yield fact("friction", said("file-friction"), at_most(doubts.friction))
+    local = said("a-fifth-of-the-error")
     if doubts.local_error is not None:
-        local = f"at most {length(doubts.local_error, unit)}"
-    yield fact("local_error", "Gauge, over a short span", local)
-    yield fact("scale", "Gauge's scale", f"at most {percent(doubts.scale)}")
-    yield fact("radius", "Sweep radius", f"± {length(doubts.radius, unit)}")
-    yield fact("parallel", "Plunger to spindle", f"at most {angle(doubts.parallel)}")
-    yield fact("condition", "Swept in this state", doubts.condition or "not said")
+        local = at_most(doubts.local_error)
+    yield fact("local_error", said("file-local-error"), local)
+    yield fact("scale", said("file-scale"), said("at-most", value=percent(doubts.scale)))
+    yield fact("radius", said("file-sweep-radius"), f"± {length(doubts.radius, unit)}")
+    yield fact("parallel", said("file-parallel"), said("at-most", value=angle(doubts.parallel)))
+    yield fact("condition", said("file-condition"), doubts.condition or said("not-said"))
 
 
 def _work(work: Work, unit: Unit) -> Iterator[Fact]:
     sizes = (
-        ("cutter", "Face mill", work.cutter),
-        ("cut_width", "Strip it cuts", work.cut_width),
-        ("pass_step", "From pass to pass", work.pass_step),
-        ("hole_depth", "Hole drilled with the quill", work.hole_depth),
-        ("bore_diameter", "Bore, raising the table", work.bore_diameter),
+        ("cutter", said("file-cutter"), work.cutter),
+        ("cut_width", said("file-cut-width"), work.cut_width),
+        ("pass_step", said("file-pass-step"), work.pass_step),
+        ("hole_depth", said("file-hole-depth"), work.hole_depth),
+        ("bore_diameter", said("file-bore"), work.bore_diameter),
     )
     for key, say, mm in sizes:
         if mm is not None:
             yield Fact(f"work.{key}", say, length(mm, unit))
     if work.cutter is not None or work.pass_step is not None:
-        feed = "left to right" if work.feed == "left-right" else "front to back"
-        yield Fact("work.feed", "Passes run", feed)
+        feed = said("feed-across") if work.feed == "left-right" else said("feed-along")
+        yield Fact("work.feed", said("file-feed"), feed)

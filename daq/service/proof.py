@@ -15,7 +15,7 @@ from daq.ledger.seal import SEAL_NAME
 from daq.ledger.verify import walk
 from daq.ledger.view import LedgerView
 from daq.service.sealing import Begun
-from daq.words import Event
+from daq.words import Event, Said, said
 
 AT_ONCE_S: Final = 0.2
 """So long it goes on without a rest: a small ledger is done by then."""
@@ -33,15 +33,15 @@ class Proven(Protocol):
     """What is known of the record that the service goes by."""
 
     @property
-    def wait(self) -> str:
-        """Why signing has to wait: how far its check has come; "" once it is over."""
+    def wait(self) -> Said | None:
+        """Why signing has to wait: how far its check has come; None once it is over."""
 
     @property
-    def say(self) -> str:
+    def say(self) -> Said | None:
         """The same for the screens, which need not be told of a check that is soon over."""
 
     @property
-    def fault(self) -> str:
+    def fault(self) -> Said | str:
         """What is wrong with it: nothing may be added to it then. "" while nothing is known."""
 
 
@@ -49,9 +49,13 @@ class Proven(Protocol):
 class Known:
     """A record that nothing more is to be found out of."""
 
-    wait: str = ""
-    say: str = ""
-    fault: str = ""
+    wait: Said | None = None
+    say: Said | None = None
+    fault: Said | str = ""
+
+
+class _SealedOtherwise(Exception):
+    """The seal says something else than the rows up to it come to."""
 
 
 class _Ended(Exception):
@@ -77,21 +81,21 @@ class Proof:
         self._began = 0.0
         self._slice_ends = 0.0
         self.rows = 0
-        self.fault = ""
+        self.fault: Said | str = ""
         self.done = False
 
     @property
-    def say(self) -> str:
+    def say(self) -> Said | None:
         """How far it has come, if it lasts."""
-        return self.wait if time.monotonic() - self._began >= SAID_S else ""
+        return self.wait if time.monotonic() - self._began >= SAID_S else None
 
     @property
-    def wait(self) -> str:
+    def wait(self) -> Said | None:
         """How far it has come."""
         if self.done:
-            return ""
+            return None
         share = min(99, 100 * self.rows // self._last)
-        return f"The record is being checked from its first row on: {share} % done."
+        return said("record-under-check", share=share)
 
     def start(self) -> None:
         """Begin."""
@@ -113,7 +117,7 @@ class Proof:
         except _Ended:
             pass
         except Exception as error:  # whatever it is, the record was not found to be sound
-            self.fault = f"its check broke off ({type(error).__name__}: {error})"
+            self.fault = said("check-broke-off", error=f"{type(error).__name__}: {error}")
         if self._ending.is_set():
             self.fault = ""
             return
@@ -121,7 +125,7 @@ class Proof:
         if self.fault:
             self._failed()
 
-    def _look(self) -> str:
+    def _look(self) -> Said | str:
         with LedgerView.open(self._folder) as view:
             view.asks(self._turn)
             fault = view.file_fault("integrity_check")
@@ -129,6 +133,10 @@ class Proof:
                 return fault
             try:
                 report = walk(view, each=self._row)
+            except _SealedOtherwise:
+                return said(
+                    "sealed-otherwise", path=str(view.path), seal=SEAL_NAME, n=self._begun.at
+                )
             except ValueError as error:  # a row, or what was sealed, that cannot be folded
                 return f"{view.path}: {error}"
         return "" if report.ok else report.say
@@ -139,10 +147,7 @@ class Proof:
             self._shop = apply(self._shop, event)
         if event.seq == self._begun.at:
             if sealed(self._shop) != self._begun.sealed:
-                raise ValueError(
-                    f"{SEAL_NAME} says something else than rows 1 to {event.seq} come to;"
-                    " stop the service and start it again: it then reads every row"
-                )
+                raise _SealedOtherwise
             self._shop = Shop()  # it is not wanted any more
         self.rows = event.seq
         if self._turn():

@@ -11,7 +11,6 @@ from daq.audit.engine import decide
 from daq.audit.input import Input, Refused
 from daq.audit.state import MachineState, Shop
 from daq.gauges.config import GaugeConfig
-from daq.says import language
 from daq.screens import Wall, console
 from daq.service import fitness
 from daq.service.clock import Clock
@@ -19,7 +18,7 @@ from daq.service.committed import Committed
 from daq.service.hub import Hub
 from daq.service.people import People
 from daq.service.proof import Proven
-from daq.words import GaugeStatus, Snapshot
+from daq.words import GaugeStatus, Said, Snapshot, said
 
 _OF_WALL = tuple(each.name for each in fields(Wall))
 
@@ -43,7 +42,8 @@ class Screens:
         `people`: whom it names.
         """
         self._people = people
-        self._proof, self._proving = proof, ""
+        self._proof = proof
+        self._proving: Said | None = None
         self._hub = hub
         self._shop = shop
         self._head = head
@@ -107,11 +107,12 @@ class Screens:
         if self._proving:
             faults += (fitness.warning("record", self._proving),)
         drawn = console(state, served.say, served.offers)
-        told = language().told(drawn, self._people.names)
-        # The console shows what the wall does, and more: it is made and told once.
-        pages = {"wall": {each: told[each] for each in _OF_WALL}, "console": told}
+        # The console shows what the wall does, and more: it is made once.
+        page = Wall(**{each: getattr(drawn, each) for each in _OF_WALL})
+        pages = {"wall": page, "console": drawn}
         recording = self._hub.recording
         snapshot = Snapshot(machine, state.seq, self._head, pages, faults, recording)
+        self._hub.people = self._people.names
         self._hub.publish(snapshot, aim(state), gauge)
 
     def _state(self, machine: str) -> MachineState:
@@ -130,8 +131,7 @@ class Screens:
     def _faults(self, gauge: str) -> tuple[Mapping[str, Any], ...]:
         status = self._statuses.get(gauge)
         if gauge not in self._readable:
-            say = f"The gauge {gauge!r} is in no file of this shop: nothing reads it."
-            return ({"code": "no-file", "say": say},)
+            return ({"code": "no-file", "say": said("gauge-in-no-file", gauge=gauge)},)
         check = self._shop.gauges.get(gauge)
         known = fitness.warnings(self._readable[gauge], check, *self._today)
         if status is None:
@@ -140,4 +140,4 @@ class Screens:
         if status.code == "ok":
             return known
         run, n = self._hub.lost(gauge) or ("", 0)
-        return ({"code": status.code, "say": status.say, "run": run, "n": n}, *known)
+        return ({"code": status.code, "say": status.say or "", "run": run, "n": n}, *known)

@@ -10,17 +10,16 @@ from daq.audit.setup import MachineSetup
 from daq.audit.state import MachineState, Shop
 from daq.gauges.config import GaugeConfig
 from daq.gauges.reader import Reader
-from daq.gauges.wire import Shown, Wire
+from daq.gauges.wire import BytesShown, Wire
 from daq.ledger.errors import LedgerError
 from daq.ledger.room import room
 from daq.ledger.view import LedgerView
-from daq.says import language
 from daq.service import fitness, learned_facts, machine_facts
 from daq.service.clock import Clock
 from daq.service.committed import Committed
 from daq.service.files import ShopFiles
 from daq.service.lengths import length, number
-from daq.words import Person, Unit
+from daq.words import Person, Unit, said
 from daq.words.setup import (
     CheckCard,
     Fact,
@@ -37,8 +36,7 @@ from daq.words.setup import (
 class Setup:
     """Answers the setup page; any thread may ask. It follows the ledger.
 
-    `shop` is the latest fold, `data` the folder with the ledger. `names`: what those who
-    checked a gauge are called, by id; none is checked while the service runs.
+    `shop` is the latest fold, `data` the folder with the ledger.
     """
 
     files: ShopFiles
@@ -46,7 +44,6 @@ class Setup:
     shop: Shop
     data: Path
     clock: Clock
-    names: Mapping[str, str]
 
     def committed(self, what: Committed) -> None:
         """Follow."""
@@ -59,7 +56,7 @@ class Setup:
         used_first = sorted(self.files.gauges.items(), key=lambda each: each[0] not in self.readers)
         return SetupView(
             tuple(
-                _gauge(key, gauge, self.readers.get(key), shop.gauges.get(key), today, self.names)
+                _gauge(key, gauge, self.readers.get(key), shop.gauges.get(key), today)
                 for key, gauge in used_first
             ),
             tuple(
@@ -82,14 +79,14 @@ def _machine(machine: MachineSetup, state: MachineState) -> MachineCard:
 def ledger_card(data: Path) -> LedgerCard:
     """Where the ledger in a data folder ends, and whether its disk has room."""
     left = room(data)
-    free = f"{left.free_bytes / 1e9:.1f} GB free"
+    free = said("room-free", size=f"{left.free_bytes / 1e9:.1f} GB")
     try:
         with LedgerView.open(data) as view:
             last = view.last()
     except LedgerError as error:
         return LedgerCard(0, "", free, str(error))
     rows, head = last or (0, b"")
-    return LedgerCard(rows, head.hex(), free, left.say)
+    return LedgerCard(rows, head.hex(), free, left.say or None)
 
 
 def _gauge(
@@ -98,13 +95,12 @@ def _gauge(
     reader: Reader | None,
     check: GaugeChecked | None,
     today: tuple[datetime.date, bool],
-    names: Mapping[str, str],
 ) -> GaugeCard:
-    warnings = tuple(said["say"] for said in fitness.warnings(gauge, check, *today))
-    code, say, wire = "not-read", "No machine's file names it: its port is not opened.", None
+    warnings = tuple(each["say"] for each in fitness.warnings(gauge, check, *today))
+    code, say, wire = "not-read", said("named-by-no-machine"), None
     if reader is not None:
         status = reader.status
-        say = status.in_full or status.say or "It talks and is well."
+        say = status.in_full or status.say or said("gauge-is-well")
         code, wire = status.code, _wire(reader.wire)
         warnings += status.warnings
     return GaugeCard(
@@ -114,7 +110,7 @@ def _gauge(
         say=say,
         warnings=warnings,
         facts=tuple(gauge_facts(gauge)),
-        check=_check(gauge, fitness.of_gauge(gauge, check), names),
+        check=_check(gauge, fitness.of_gauge(gauge, check)),
         wire=wire,
     )
 
@@ -126,13 +122,11 @@ def _wire(wire: Wire) -> WireCard:
     return WireCard(wire.good, wire.bad, frames, last, last_bad)
 
 
-def _raw(shown: Shown) -> RawBytes:
+def _raw(shown: BytesShown) -> RawBytes:
     return RawBytes(shown.hex, shown.text)
 
 
-def _check(
-    gauge: GaugeConfig, check: GaugeChecked | None, names: Mapping[str, str]
-) -> CheckCard | None:
+def _check(gauge: GaugeConfig, check: GaugeChecked | None) -> CheckCard | None:
     if check is None:
         return None
     unit = unit_of(gauge)
@@ -141,8 +135,8 @@ def _check(
         passed=check.passed,
         span=length(check.span_mm, unit),
         allowed=length(check.max_error_mm, unit),
-        done_by=language().told(Person(check.done_by), names),
-        say=language().words(check.said),
+        done_by=Person(check.done_by),
+        say=check.said,
     )
 
 
@@ -159,17 +153,22 @@ def gauge_facts(gauge: GaugeConfig) -> Iterable[Fact]:
     """What a gauge's file says of it, in the order people ask."""
     unit, line = unit_of(gauge), gauge.line
     calibrated = gauge.calibrated_on
-    yield Fact("serial_number", "Number on it", gauge.serial_number)
-    yield Fact("certificate", "Certificate", gauge.certificate or "none in its file")
+    yield Fact("serial_number", said("file-serial-number"), gauge.serial_number)
+    none = said("file-no-certificate")
+    yield Fact("certificate", said("file-certificate"), gauge.certificate or none)
     if gauge.laboratory:
-        yield Fact("laboratory", "Laboratory", gauge.laboratory)
+        yield Fact("laboratory", said("file-laboratory"), gauge.laboratory)
     if calibrated is not None:
-        yield Fact("calibrated_on", "Calibrated on", calibrated.isoformat())
-    yield Fact("calibration_due", "Calibration good until", gauge.calibration_due.isoformat())
-    yield Fact("resolution", "Resolution", length(gauge.resolution, unit))
-    yield Fact("travel", "Travel", length(gauge.travel, unit))
-    yield Fact("max_error", "Permissible error", length(gauge.max_error, unit))
-    yield Fact("counts_up", "Pushed in, it counts", "up" if gauge.counts_up else "down")
-    framing = f"{line.baud} baud, {line.bits} bits, parity {line.parity}, {line.stop} stop"
-    yield Fact("port", "Port", line.port)
-    yield Fact("line", "Line", framing)
+        yield Fact("calibrated_on", said("file-calibrated-on"), calibrated.isoformat())
+    due = gauge.calibration_due.isoformat()
+    yield Fact("calibration_due", said("file-calibration-due"), due)
+    yield Fact("resolution", said("file-resolution"), length(gauge.resolution, unit))
+    yield Fact("travel", said("file-travel"), length(gauge.travel, unit))
+    yield Fact("max_error", said("file-max-error"), length(gauge.max_error, unit))
+    counts = "up" if gauge.counts_up else "down"
+    yield Fact("counts_up", said("file-counts"), said("file-counts-way", way=counts))
+    framing = said(
+        "file-line-is", baud=line.baud, bits=line.bits, parity=line.parity, stop=line.stop
+    )
+    yield Fact("port", said("file-port"), line.port)
+    yield Fact("line", said("file-line"), framing)

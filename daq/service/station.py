@@ -7,10 +7,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any, Final, Protocol
 
+from daq.audit.views.step import Action
 from daq.gauges.config import GaugeConfig
 from daq.service.hub import Ear, Hub
 from daq.service.takes import HOLD_STILL
-from daq.words import Ack, Command, Position, Snapshot
+from daq.words import Ack, Command, Position, Said, Snapshot, said
 
 SLOW_S: Final = 0.15
 """A command that only writes is over sooner; a longer one waits for the gauge, and that is said."""
@@ -18,7 +19,8 @@ SLOW_S: Final = 0.15
 JOIN_S: Final = 1.0
 """An inbox that is held by its disk gives no answer when it is stopped."""
 
-Action = Mapping[str, Any]
+
+WAIT: Final = said("hold-still")
 
 
 class Inbox(Protocol):
@@ -39,7 +41,7 @@ class Press:
     kind: str
     payload: Mapping[str, Any] = field(default_factory=dict)
     at_ns: int | None = None
-    wait: str = "Hold still…"
+    wait: Said = WAIT
 
 
 class Station:
@@ -86,26 +88,27 @@ class Station:
         """Press the console's first button, as its pedal does."""
         action = primary(seen)
         if action is None:
-            self._refuse("There is no first button now: answer on the console.")
-        elif action["fields"] or action["confirm"]:
-            self._refuse(f"{action['say']}: that is done on the console.")
+            self._refuse(said("no-first-button"))
+        elif action.fields or action.confirm:
+            self._refuse(said("done-on-the-console", button=action.say or ""))
         else:
-            self.press(seen, Press(action["kind"], action["payload"]))
+            self.press(seen, Press(action.kind, action.payload))
 
     def undo(self, seen: Snapshot) -> None:
         """Take back the last step."""
-        if any(action["kind"] == "undo" for action in actions(seen)):
+        if any(action.kind == "undo" for action in actions(seen)):
             self.press(seen, Press("undo"))
         else:
-            self._refuse("There is nothing to take back.")
+            self._refuse(said("nothing-to-undo"))
 
     def take(self, seen: Snapshot, position: Position) -> None:
         """Take the reading at the position the gauge is said to stand at."""
-        places = [a["payload"].get("position") for a in actions(seen) if a["kind"] == "take"]
+        places = [a.payload.get("position") for a in actions(seen) if a.kind == "take"]
         if any(places):  # the decider says better than we can which place is wanted
             self.press(seen, Press("take", {"position": position}))
         else:
-            self._refuse(f"No reading is wanted {position} now.", "take")
+            place = said("told-place", place=position)
+            self._refuse(said("no-reading-wanted", place=place), "take")
 
     def press(self, seen: Snapshot, press: Press) -> None:
         """Hand a press in, made at the state `seen`."""
@@ -117,7 +120,7 @@ class Station:
             kind=press.kind,
             payload=press.payload,
             actor=self._actor,
-            audit=seen.pages["console"]["audit"],
+            audit=seen.pages["console"].audit,
             expects_seq=seen.seq,
         )
         self._presses.put((command, press))
@@ -143,20 +146,20 @@ class Station:
         # Of a page's press and the gauge's key's after it the first is under way, or done.
         second = ack.reason == HOLD_STILL or (ack.code == "stale" and press.at_ns is not None)
         if ack.accepted or second:
-            self._hub.tell(self.machine, "ok", "")
-        else:
+            self._hub.tell(self.machine, "ok", None)
+        elif ack.reason is not None:
             self._refuse(ack.reason, press.kind)
 
-    def _refuse(self, why: str, kind: str = "") -> None:
+    def _refuse(self, why: Said, kind: str = "") -> None:
         self._hub.refuse(self.machine, kind, why)
 
 
-def actions(seen: Snapshot) -> list[Action]:
+def actions(seen: Snapshot) -> tuple[Action, ...]:
     """What the console offers."""
-    found: list[Action] = seen.pages["console"]["actions"]
+    found: tuple[Action, ...] = seen.pages["console"].actions
     return found
 
 
 def primary(seen: Snapshot) -> Action | None:
     """The console's first button, if there is one."""
-    return next((action for action in actions(seen) if action["primary"]), None)
+    return next((action for action in actions(seen) if action.primary), None)

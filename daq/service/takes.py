@@ -9,12 +9,11 @@ from daq.audit.state import Job
 from daq.gauges.ring import Slice
 from daq.metrology.presses import pressed
 from daq.metrology.settle import SettleRules, Unsettled, Window, settle
-from daq.says import language
 from daq.service.clock import Clock
 from daq.service.shopfloor import Shopfloor
-from daq.words import Ack, Command, Sample, said
+from daq.words import Ack, Command, Said, Sample, said
 
-HOLD_STILL = "A reading is being taken: hold still."
+HOLD_STILL = said("reading-under-way")
 """Why a press during a take is refused."""
 
 
@@ -44,7 +43,7 @@ class Pending:
 class Expired:
     """The gauge did not settle in time."""
 
-    say: str
+    why: Said
 
 
 Given = tuple[Input, bool]
@@ -98,7 +97,7 @@ class Takes:
         if second is None:
             return None
         if isinstance(second, Expired):
-            return Expired(f"The second gauge: {second.say}")
+            return Expired(said("of-second-gauge", why=second.why))
         whole = pending.want.whole
         if whole:
             taken = self.history(job)
@@ -136,7 +135,7 @@ def look(pending: Pending, samples: Sequence[Sample], now_ns: int) -> Window | E
         return found
     if found.expired:
         by = "touch" if pending.presses is None else "key"
-        return Expired(language().words(said("no-reading", why=found.why, by=by)))
+        return Expired(said("no-reading", why=found.why, by=by))
     return None
 
 

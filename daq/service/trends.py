@@ -14,10 +14,8 @@ from daq.audit.state import Shop
 from daq.audit.trend import Page, dues, latest, trend
 from daq.ledger.errors import LedgerError
 from daq.ledger.view import LedgerView
-from daq.says import language
 from daq.service.clock import Clock
 from daq.service.committed import Committed
-from daq.settings import build
 from daq.words.trend import CheckDue, TrendView
 
 LEAD: Final = 60
@@ -60,16 +58,12 @@ class Trends:
                 page = self._older(machine, most, top, itself=before is None)
             except LedgerError as error:
                 raise OSError(str(error)) from error
-        view = trend(state, self.machines.get(machine), day_of(self.clock.stamp()), page)
-        return build(TrendView, language().told(view), "trend", quantities="plain")
+        return trend(state, self.machines.get(machine), day_of(self.clock.stamp()), page)
 
     def due(self, machine: str) -> tuple[CheckDue, ...]:
         """When each of a machine's checks is due as of now, squaring first."""
         today = day_of(self.clock.stamp())
-        found = dues(self.shop.machine(machine), self.machines.get(machine), today)
-        return tuple(
-            build(CheckDue, language().told(each), "due", quantities="plain") for each in found
-        )
+        return tuple(dues(self.shop.machine(machine), self.machines.get(machine), today))
 
     def _older(self, machine: str, most: int, top: int, *, itself: bool) -> Page:
         """So many audits from the one signed in row `top` back, or from the one before it."""

@@ -4,12 +4,11 @@ from collections.abc import Callable, Mapping, Sequence
 
 from daq.ledger.errors import NotRecorded
 from daq.ledger.store import Ledger
-from daq.says import language
 from daq.screens.told import told
 from daq.service.clock import Clock
 from daq.service.people import People
 from daq.service.proof import Proven
-from daq.words import Ack, Command, Draft, Event, said
+from daq.words import Ack, Command, Draft, Event, Said, said
 
 PROBE_NS = 2_000_000_000
 """How often the disk is looked at, so that a full one shows before the next take."""
@@ -30,7 +29,7 @@ class Writer:
     def __init__(
         self,
         ledger: Ledger,
-        record: Callable[[bool, str], None],
+        record: Callable[[bool, Said | None], None],
         clock: Clock,
         proof: Proven,
         people: People,
@@ -62,7 +61,7 @@ class Writer:
         try:
             self._ledger.require_in_place()
         except NotRecorded as error:
-            self._doubt(f"NOT RECORDED: {error}")
+            self._doubt(said("recording-failed", why=str(error)))
             raise
         events = self._ledger.by_cause(command.id)
         if not events:
@@ -70,22 +69,21 @@ class Writer:
         first = events[0]
         same = (first.machine, first.cause["kind"]) == (command.machine, command.kind)
         if not same or not self.people.same(first.cause["payload"], command):
-            why = f"Command id {command.id} was used before, for something else."
+            why = said("id-used-before", id=command.id)
             return Ack(command.id, False, (), "refused", why)
         return Ack(command.id, True, tuple(event.seq for event in events), "ok")
 
-    def changed(self, seq: int, machine: str) -> tuple[str, ...]:
-        """What came of a machine after `seq`, in words: the last few, and how many before them.
+    def changed(self, seq: int, machine: str) -> tuple[Said, ...]:
+        """What came of a machine after `seq`: the last few, and how many before them.
 
         It costs the same however long ago that was: others wait for an answer, too.
         """
-        words = language().words
-        last = tuple(words(told(event)) for event in self._ledger.latest(machine, seq, TOLD))
+        last = tuple(told(event) for event in self._ledger.latest(machine, seq, TOLD))
         more = self._ledger.count(machine, seq, COUNTED) - len(last)
         if not more:
             return last
         full = "yes" if more + len(last) == COUNTED else "no"
-        return (words(said("steps-before", more=more, full=full, last=len(last))), *last)
+        return (said("steps-before", more=more, full=full, last=len(last)), *last)
 
     def write(
         self, drafts: Sequence[Draft], chunks: Sequence[bytes], named: Mapping[str, str]
@@ -101,11 +99,11 @@ class Writer:
         """
         if self._proof.fault:
             self.look()
-            raise NotRecorded(self._proof.fault)
+            raise NotRecorded(str(self._proof.fault))
         try:
             events = self._ledger.append(drafts, chunks, named)
         except NotRecorded as error:
-            self._doubt(f"NOT RECORDED: {error}")
+            self._doubt(said("recording-failed", why=str(error)))
             raise
         self.people.learn(named)
         self._doubted = False
@@ -121,23 +119,23 @@ class Writer:
         a disk that fails has room, too."""
         self._probed_ns = self._clock.mono_ns()
         if self._proof.fault:
-            self._doubt(f"NOT RECORDED from now on: {self._proof.fault}")
+            self._doubt(said("recording-fails", why=self._proof.fault))
             return
         bare, room = self._ledger.room(BARE_BYTES), self._ledger.room()
         if not bare:
-            self._doubt(f"NOT RECORDED from now on: {bare.say}")
+            self._doubt(said("recording-fails", why=bare.say))
             return
         try:
             self._ledger.require_in_place()
             if self._doubted:
                 self._ledger.probe()
         except NotRecorded as error:
-            self._doubt(f"NOT RECORDED: {error}")
+            self._doubt(said("recording-failed", why=str(error)))
             return
         self._doubted = False
-        self._record(bool(room), "" if room else f"The disk is nearly full: {room.say}")
+        self._record(bool(room), None if room else said("disk-nearly-full", why=room.say))
 
-    def _doubt(self, say: str) -> None:
+    def _doubt(self, say: Said) -> None:
         self._doubted = True
         self._record(False, say)
 

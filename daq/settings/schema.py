@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from typing import Annotated, Any, Literal, Union, get_args, get_origin
 
 from daq.settings.generic import dataclass_of, hints_of
-from daq.words import Figure, Said, Shown
+from daq.words import Figure, Person, Said, Shown
 
 _SIMPLE: dict[object, dict[str, Any]] = {
     str: {"type": "string"},
@@ -21,6 +21,7 @@ _IN_WORDS: dict[object, dict[str, Any]] = {
     Said: {"type": "string", "description": "a sentence"},
     Shown: {"type": "string", "description": "a number"},
     Figure: {"type": "string", "description": "a number"},
+    Person: {"type": "string", "description": "a name"},
 }
 """What the edge makes of these before it hands them out."""
 

@@ -23,7 +23,7 @@ _NOTHING = 0.2
 
 
 @dataclass(frozen=True, slots=True)
-class StopAt:
+class Move:
     """One move: from `base_mm` turn until the gauge stands at `stop_mm`, `pushed_in`.
 
     `t` is the lean toward the parked position now and `wanted` the one to reach;
@@ -71,7 +71,7 @@ def advise(
     radius_mm: float,
     pivot_distance_mm: float,
     pivot_height_mm: float,
-) -> StopAt:
+) -> Move:
     """Return the move of `axis` with the gauge parked at `position`.
 
     `pivot_distance_mm` is that of the axis as its usual parked position sees it.
@@ -81,7 +81,7 @@ def advise(
     """
     away_mm = pivot_from_parked(axis, position, pivot_distance_mm)
     stop_mm = stop_at(base_mm, t, wanted, radius_mm, away_mm, pivot_height_mm)
-    return StopAt(axis, position, base_mm, stop_mm, t, wanted, sensitivity(radius_mm, away_mm))
+    return Move(axis, position, base_mm, stop_mm, t, wanted, sensitivity(radius_mm, away_mm))
 
 
 def pivot_from_parked(axis: Axis, position: Position, pivot_distance_mm: float) -> float:

@@ -65,7 +65,7 @@ class Learned:
 
 
 @dataclass(frozen=True, slots=True)
-class Measured:
+class AxisPrior:
     """One axis as the machine's file gives it: a value and its standard uncertainty each."""
 
     pivot_mm: float
@@ -77,7 +77,7 @@ class Measured:
 
 
 @lru_cache(maxsize=64)
-def from_file(axes: Both[Measured], ram: float, file_ram: float) -> Learned:
+def from_file(axes: Both[AxisPrior], ram: float, file_ram: float) -> Learned:
     """Return what a head starts from before anything is learned.
 
     `ram`: how far the ram is swung, `file_ram`: what the file says of it, rad.

@@ -24,7 +24,7 @@ class LooksLike:
 
 
 @dataclass(frozen=True, slots=True)
-class Nothing:
+class LooksLikeNothing:
     """The parked reading is that of no one position; `offset_mm` from its own."""
 
     offset_mm: float
@@ -32,7 +32,7 @@ class Nothing:
 
 def compare(
     base_mm: float, position: Position, swept: Mapping[Position, float], limit_mm: float
-) -> Agrees | LooksLike | Nothing:
+) -> Agrees | LooksLike | LooksLikeNothing:
     """Compare the parked reading with the sweep's readings, all `pushed_in` mm.
 
     `position` must be one that was swept. Its own reading is believed before any other:
@@ -49,7 +49,7 @@ def compare(
     ]
     if OPPOSITE[position] in others:
         return LooksLike(OPPOSITE[position])
-    return LooksLike(others[0]) if len(others) == 1 else Nothing(offset_mm)
+    return LooksLike(others[0]) if len(others) == 1 else LooksLikeNothing(offset_mm)
 
 
 def relabel(swept: Mapping[Position, float], start: Position = "front") -> dict[Position, float]:

@@ -10,7 +10,7 @@ import numpy as np
 from daq.squaring.response import Standing
 from daq.squaring.story import Seen
 
-Strange = Literal["bumped", "wrong-adjuster", "reversed"]
+Odd = Literal["bumped", "wrong-adjuster", "reversed"]
 _NEARER = 0.5
 """A turn is to bring its axis nearer to where it should be by more than this part of the way."""
 
@@ -27,19 +27,19 @@ _FOLLOWED = 0.25
 
 
 @dataclass(frozen=True, slots=True)
-class Turn:
+class TurnSeen:
     """What the turn of an axis should have done to its lean, and did; differences, mm."""
 
     expected_mm: float
     found_mm: float
 
 
-def came_nearer(turn: Turn) -> bool:
+def came_nearer(turn: TurnSeen) -> bool:
     """Return whether a turn left clearly less to do than there was, whatever else happened."""
     return abs(turn.expected_mm - turn.found_mm) < _NEARER * abs(turn.expected_mm)
 
 
-def is_wide(turn: Turn) -> bool:
+def is_wide(turn: TurnSeen) -> bool:
     """Return whether a turn missed by more than creep, or a knock as a rule, may make of it."""
     return abs(turn.expected_mm - turn.found_mm) > _WIDE_MM
 
@@ -65,7 +65,7 @@ def is_strange(surprised: float) -> bool:
     return surprised >= _UNLIKELY
 
 
-def strange(turn: Turn) -> Strange:
+def strange(turn: TurnSeen) -> Odd:
     """Return what must have happened when the readings do not fit the move they follow."""
     if abs(turn.expected_mm) > _CLEAR_MM:
         share = turn.found_mm / turn.expected_mm

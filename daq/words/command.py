@@ -4,6 +4,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
+from daq.words.said import Said
+
 
 @dataclass(frozen=True, slots=True)
 class Command:
@@ -38,5 +40,5 @@ class Ack:
     accepted: bool
     seqs: tuple[int, ...]
     code: str
-    reason: str = ""
-    changed: tuple[str, ...] = ()
+    reason: Said | None = None
+    changed: tuple[Said, ...] = ()

@@ -30,21 +30,21 @@ class Sample:
 
 @dataclass(frozen=True, slots=True)
 class GaugeStatus:
-    """How one gauge's reader is doing. `code` is "ok" or a fault's name; `say` is for people.
+    """How one gauge's reader is doing. `code` is "ok" or a fault's name.
 
-    `in_full` says it with the port's path, for the setup page; "" where no port is named.
-    `warnings` are sentences about what does not take the number away, such as a weak battery.
+    `in_full` says it with the port's path, for the setup page; None where no port is named.
+    `warnings` tell of what does not take the number away, such as a weak battery.
     """
 
     gauge: str
     code: str
-    say: str
+    say: Said | None
     run: str
     good: int
     bad: int
     last_mono_ns: int
-    warnings: tuple[str, ...] = ()
-    in_full: str = ""
+    warnings: tuple[Said, ...] = ()
+    in_full: Said | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +93,7 @@ class Live:
 class Snapshot:
     """Everything a screen needs about one machine besides the live number.
 
-    `pages` holds one plain (JSON-ready) view per page. A fault of the gauge names the sample
+    `pages` holds one view per page, in codes and numbers. A fault of the gauge names the sample
     after which it came (`run`, `n`): that one and those before it are shown no more. `said` is
     what became of a press: its `outcome`, what to `say`, and a number `n` of its own. "wait" is
     of one that came from no screen, such as a switch's; "refused" of any (`command`: which one)

@@ -1,9 +1,11 @@
 """What the setup page shows: gauges with their wires and papers, machines, disk and ledger.
 
-Every text is ready to be shown.
+Numbers are texts with their unit by now; what is said becomes words where it is shown.
 """
 
 from dataclasses import dataclass
+
+from daq.words.said import Person, Said, Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -11,8 +13,8 @@ class Fact:
     """One line of a file: its key there, what people call it, and its value with its unit."""
 
     key: str
-    say: str
-    value: str
+    say: Text
+    value: Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,8 +33,8 @@ class CheckCard:
     passed: bool
     span: str
     allowed: str
-    done_by: str
-    say: str
+    done_by: Person
+    say: Said
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,8 +62,8 @@ class GaugeCard:
     key: str
     name: str
     code: str
-    say: str
-    warnings: tuple[str, ...]
+    say: Said
+    warnings: tuple[Said, ...]
     facts: tuple[Fact, ...]
     check: CheckCard | None
     wire: WireCard | None
@@ -72,8 +74,8 @@ class FactGroup:
     """Facts that belong together under a heading; `note` says what goes for all of them."""
 
     key: str
-    say: str
-    note: str
+    say: Text
+    note: Text
     facts: tuple[Fact, ...]
 
 
@@ -91,13 +93,13 @@ class MachineCard:
 class LedgerCard:
     """Where the ledger ends (`rows` is the last row's number, `head` its hash) and its disk.
 
-    `problem` says why the ledger or the disk cannot be relied on, and is "" otherwise.
+    `problem` says why the ledger or the disk cannot be relied on, and is None otherwise.
     """
 
     rows: int
     head: str
-    room: str
-    problem: str
+    room: Text
+    problem: Text
 
 
 @dataclass(frozen=True, slots=True)

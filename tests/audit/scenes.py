@@ -195,7 +195,29 @@ def other_checks(seen):
         b.do("abandon", {"why": "no bar"})
 
 
+def aside(seen):
+    """Put aside with bolts loose, left so, put right and taken up."""
+    m = hired(seen, PLAIN).start().work("move")
+    b = m.bench
+    b.do("put-aside", {"why": "a hot job"})
+    b.do("rest", {"left": "as-is"})
+    b.do("rest", {"left": "safe"})
+    b.do("take-up")
+    m.work("clear")
+
+
+def by_power(seen):
+    """Drawbar and head work by power; two people, air to vent."""
+    kind = {"z": "powered", "drawbar": "power", "brake": "spring", "air": True, "people": 2}
+    m = Machinist(Watched(changed(PLAIN, machine=kind), seen), RigidHead(mill(), 0.1, 0.1))
+    m.bench.do("open", {"reason": "crash"})
+    m.work("as-found")
+    m.bench.do("abandon", {"why": "no time"})
+
+
 LIVES = (
+    aside,
+    by_power,
     other_checks,
     whole,
     inches,

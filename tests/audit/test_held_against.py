@@ -2,7 +2,7 @@
 
 import pytest
 
-from daq.audit.aim import Aim, Turn
+from daq.audit.aim import Aim, Turning
 from daq.says import language
 from daq.squaring.adjuster import Adjust
 from daq.squaring.tightening import Tighten
@@ -20,7 +20,7 @@ def seen(aim, face_mm, **more):
 
 
 def turn(way, past_mm=0.0, unit="mm", digits=3):
-    return Aim("arm", STOP_MM, unit, digits, Turn(STOP_MM, way, past_mm))
+    return Aim("arm", STOP_MM, unit, digits, Turning(STOP_MM, way, past_mm))
 
 
 @pytest.mark.parametrize(("way", "back", "sign"), [("up", "down", 1.0), ("down", "up", -1.0)])

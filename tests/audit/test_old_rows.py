@@ -12,7 +12,7 @@ from daq.audit.codec import decode
 from daq.audit.events import AuditOpened
 from daq.checks.sweep.doubts import Doubts
 from daq.checks.sweep.effects import Work
-from daq.checks.sweep.slots import Slots, Table
+from daq.checks.sweep.slots import Slots, SlottedTable
 from daq.metrology.settle import SettleRules
 from daq.settings import Range, SettingsError, build, plain
 from daq.squaring.adjuster import Adjust
@@ -87,7 +87,7 @@ def opened(bench) -> Event:
         key: dataclasses.replace(getattr(machine, key), adjust=Adjust(), tighten=Tighten())
         for key in ("side", "nod")
     }
-    table = Table(Slots(14.0, 63.0, -63.0, 3))
+    table = SlottedTable(Slots(14.0, 63.0, -63.0, 3))
     machine = dataclasses.replace(machine, **axes, work=Work(), uncertainty=Doubts(), table=table)
     b.setup = dataclasses.replace(b.setup, machine=machine, settle=SettleRules())
     b.do("open", {"reason": "scheduled"})

@@ -172,7 +172,7 @@ def test_a_contact_is_pushed_in_as_its_kind_allows(kind, unit, about):
     b = Bench(machine(gauge={"kind": kind}))
     b.unit = unit
     b.start()
-    assert f", about {about} pushed in." in b.console["title"]
+    assert f"until about {about} is pushed in." in b.console["detail"]
 
 
 VECTOR = {"verdict": Rule("simple", together="vector")}

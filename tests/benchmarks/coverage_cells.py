@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 
 from daq.checks.sweep.doubts import Doubts
-from daq.checks.sweep.terms import Reversed, Seat
+from daq.checks.sweep.terms import Seat, Turned
 
 FOUR = (270.0, 0.0, 90.0, 180.0, 270.0)
 EIGHT = (270.0, 315.0, 0.0, 45.0, 90.0, 135.0, 180.0, 225.0, 270.0)
@@ -27,7 +27,7 @@ class Cell:
     drift_mm: float = 0.0
     azimuths: tuple[float, ...] = FOUR
     seat: Seat = "ring"
-    turned: Reversed = ""
+    turned: Turned = ""
     second_radius_mm: float | None = None
     lively_mm: float = 0.0
     saddle_mm: float = 0.002

@@ -16,7 +16,7 @@ from coverage_cells import CELLS, GRID, Cell
 
 from daq.checks.sweep.arrange import bar_points, reversed_pair
 from daq.checks.sweep.doubts import Doubts
-from daq.checks.sweep.reduce import Fit, Point, fit
+from daq.checks.sweep.reduce import Fit, Spot, fit
 from daq.checks.sweep.terms import SweepFacts, terms
 from daq.metrology.budget import combine
 from daq.words import AXES, Both
@@ -177,9 +177,9 @@ def swept(
     return Swept(fits, returned, scatters[0], orders)
 
 
-def points(cell: Cell, row: list[float], orders: tuple[float, ...]) -> list[Point]:
+def points(cell: Cell, row: list[float], orders: tuple[float, ...]) -> list[Spot]:
     """One gauge's readings of one sweep."""
-    return [Point(*point) for point in zip(cell.azimuths, row, orders, strict=True)]
+    return [Spot(*point) for point in zip(cell.azimuths, row, orders, strict=True)]
 
 
 def between_visits(cell: Cell) -> float:

@@ -8,7 +8,7 @@ from time import perf_counter
 import numpy as np
 
 from daq.checks.sweep.plan import FOUR
-from daq.checks.sweep.reduce import Point, fit, solver
+from daq.checks.sweep.reduce import Spot, fit, solver
 from daq.words import POSITIONS
 
 RADIUS_MM = 100.0
@@ -30,7 +30,7 @@ def _interleaved(own: Callable[[], object], anchor: Callable[[], object]) -> tup
     return median(taken[0]), median(taken[1])
 
 
-def _design(points: list[Point]) -> "np.ndarray[tuple[int, int], np.dtype[np.float64]]":
+def _design(points: list[Spot]) -> "np.ndarray[tuple[int, int], np.dtype[np.float64]]":
     rows = []
     for point in points:
         phi = math.radians(point.azimuth_deg)
@@ -45,7 +45,7 @@ def measure() -> list[tuple[str, float, float, float]]:
     so that the anchor builds its matrix and the fit finds its own.
     """
     points = [
-        Point(POSITIONS[position], read_mm, float(order))
+        Spot(POSITIONS[position], read_mm, float(order))
         for order, (position, read_mm) in enumerate(zip(FOUR.positions, READ_MM, strict=True))
     ]
     ready = solver(tuple(point.azimuth_deg for point in points))

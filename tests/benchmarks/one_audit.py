@@ -13,6 +13,7 @@ from past import Past
 from daq.audit.engine import wants
 from daq.audit.events import Data
 from daq.audit.setup import AuditSetup
+from daq.says import language
 from daq.service.in_memory import InMemory
 from daq.words import Command, Sample
 
@@ -32,7 +33,7 @@ class Recorded(InMemory):
 
     def __init__(self, files: AuditSetup, window: int, turning: int) -> None:
         """Begin with a machine of which nothing is known but its files."""
-        super().__init__(files)
+        super().__init__(files, language().told)
         self.window, self.turning = window, turning
 
     def decide(self, command: Command, numbers: Sequence[float]) -> tuple[Data, ...]:

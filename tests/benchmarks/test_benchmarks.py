@@ -12,13 +12,15 @@ import pytest
 RUN = Path(__file__).with_name("run.py")
 WANTED = {*range(1, 16)}
 
+pytestmark = pytest.mark.timeout(300)
+
 
 def run(*arguments: str) -> str:
     command = [sys.executable, str(RUN), "--quick", *arguments]
     # As a person runs it: a script that finds the files beside it.
     env = {key: value for key, value in os.environ.items() if key != "PYTHONSAFEPATH"}
     done = subprocess.run(
-        command, capture_output=True, text=True, timeout=100, check=False, env=env
+        command, capture_output=True, text=True, timeout=280, check=False, env=env
     )
     assert done.returncode == 0, done.stderr
     return done.stdout

@@ -5,7 +5,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from daq.checks.sweep.arrange import bar_points, reversed_pair
-from daq.checks.sweep.reduce import Point, fit
+from daq.checks.sweep.reduce import Spot, fit
 
 R = 100.0
 FOUR = (270.0, 0.0, 90.0, 180.0)
@@ -13,10 +13,10 @@ slope = st.floats(-1e-3, 1e-3)
 always = settings(derandomize=True)
 
 
-def read(azimuths, radius, a, b, zero=1.0, walk=0.0) -> list[Point]:
+def read(azimuths, radius, a, b, zero=1.0, walk=0.0) -> list[Spot]:
     """What a gauge at `radius` reads of slopes to the right and away, drifting by the place."""
     return [
-        Point(
+        Spot(
             azimuth,
             zero
             + radius * a * math.cos(math.radians(azimuth))
@@ -42,10 +42,10 @@ def test_what_was_turned_is_parted_from_the_lean(a: float, b: float, wa: float, 
 
 def test_a_wedge_of_six_microns_to_the_front_that_swaps_over():
     # Right reads 10 µm more both times; the front 6 µm more, then 6 µm less.
-    first = fit([Point(270.0, 1.003, 0), Point(0.0, 1.005, 1), Point(90.0, 0.997, 2),
-                 Point(180.0, 0.995, 3)], R, drift=False)  # fmt: skip
-    turned = fit([Point(270.0, 0.997, 0), Point(0.0, 1.005, 1), Point(90.0, 1.003, 2),
-                  Point(180.0, 0.995, 3)], R, drift=False)  # fmt: skip
+    first = fit([Spot(270.0, 1.003, 0), Spot(0.0, 1.005, 1), Spot(90.0, 0.997, 2),
+                 Spot(180.0, 0.995, 3)], R, drift=False)  # fmt: skip
+    turned = fit([Spot(270.0, 0.997, 0), Spot(0.0, 1.005, 1), Spot(90.0, 1.003, 2),
+                  Spot(180.0, 0.995, 3)], R, drift=False)  # fmt: skip
     parted = reversed_pair(first, turned)
     assert parted.d_mm.side == pytest.approx(0.010)
     assert parted.d_mm.nod == pytest.approx(0.0, abs=1e-12)
@@ -59,7 +59,7 @@ def test_sweeps_on_different_radii_are_not_paired():
         )
 
 
-def bar(azimuths, a, b, first_mm, second_mm, zeros=(1.0, 0.7), walk=0.0) -> list[Point]:
+def bar(azimuths, a, b, first_mm, second_mm, zeros=(1.0, 0.7), walk=0.0) -> list[Spot]:
     one = read(azimuths, first_mm, a, b, zeros[0], walk)
     # The other end stands opposite: the same slopes at minus its radius.
     return bar_points(one, read(azimuths, -second_mm, a, b, zeros[1], walk))

@@ -12,6 +12,7 @@ from daq.checks.sweep.callouts import Bore, Face, Leans, Wall, enough
 from daq.checks.sweep.effects import Work, effects
 from daq.metrology.rule import Rule
 from daq.settings import SettingsError, build
+from daq.words import Both
 
 steady = hypothesis.settings(deadline=None, derandomize=True)
 slopes = st.floats(-1e-3, 1e-3).map(lambda slope: round(slope, 6))
@@ -43,7 +44,7 @@ def test_a_wall_stands_off_by_the_lean_toward_it(faces, does):
 def test_a_flat_face_is_hollow_as_the_textbook_says(side, nod, feed):
     """Held against what the same lean is said to do to the shop's own work."""
     work = Work(cutter=80.0, cut_width=60.0, feed=feed)
-    (dish,) = effects(side, nod, work)
+    (dish,) = effects(Both(side, nod), work)
     assert Face(60.0, 0.01, 80.0, feed=feed).does(side, nod) == pytest.approx(dish.textbook_mm)
 
 

@@ -9,13 +9,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy import stats
 
-from daq.checks.gauge.reduce import Point, pooled_sd, reduce
+from daq.checks.gauge.reduce import LengthRead, pooled_sd, reduce
 from daq.checks.gauge.say import sentence
 from tests.words import en
 
 
 def points(*given):
-    return [Point(nominal, read, direction) for nominal, read, direction in given]
+    return [LengthRead(nominal, read, direction) for nominal, read, direction in given]
 
 
 def test_a_small_check_by_hand():
@@ -54,7 +54,7 @@ def test_a_span_equal_to_the_limit_passes_and_one_count_more_does_not():
 def test_repeats_on_the_way_up_and_down_are_kept_apart():
     up_down = points((0.0, 0.0, "up"), (1.0, 1.004, "up"), (1.0, 1.000, "down"))
     assert reduce(up_down, 0.01).repeatability_mm is None
-    found = reduce([*up_down, Point(1.0, 1.006, "up")], 0.01)
+    found = reduce([*up_down, LengthRead(1.0, 1.006, "up")], 0.01)
     assert found.repeatability_mm == pytest.approx(math.sqrt(2) * 0.001)
     assert found.hysteresis_mm == pytest.approx(0.005)
 

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from scipy.linalg import lstsq
 
 from daq.checks.sweep.harmonics import aliasing, first_taken_for_lean, second
-from daq.checks.sweep.reduce import Point, fit
+from daq.checks.sweep.reduce import Spot, fit
 from tests.words import en
 
 R = 100.0
@@ -22,9 +22,9 @@ def surface(azimuth: float, lean=(0.0, 0.0), high=0.0, along=0.0) -> float:
     return tilted + high * math.cos(2.0 * (phi - along))
 
 
-def swept(azimuths=EIGHT, walk=0.0, **form) -> list[Point]:
+def swept(azimuths=EIGHT, walk=0.0, **form) -> list[Spot]:
     return [
-        Point(azimuth, surface(azimuth, **form) + walk * k, float(k))
+        Spot(azimuth, surface(azimuth, **form) + walk * k, float(k))
         for k, azimuth in enumerate(azimuths)
     ]
 
@@ -53,7 +53,7 @@ def test_a_saddle_is_found_with_its_direction_whatever_the_lean_and_drift(
 
 def test_where_it_reads_more_the_surface_is_high():
     read = [1.0 + (0.01 if azimuth in (90.0, 270.0) else 0.0) for azimuth in EIGHT]
-    points = [Point(azimuth, value, 0.0) for azimuth, value in zip(EIGHT, read, strict=True)]
+    points = [Spot(azimuth, value, 0.0) for azimuth, value in zip(EIGHT, read, strict=True)]
     assert second(points, R, drift=False).direction_deg == pytest.approx(90.0)
 
 
@@ -63,7 +63,7 @@ def test_noisy_readings_give_what_scipy_fits_all_at_once(n: int, drift: bool):
     rng = np.random.default_rng(n)
     azimuths = (np.arange(n) * 360.0 / n + rng.uniform(-8.0, 8.0, n)).tolist()
     azimuths += azimuths[:1] if drift else []
-    points = [Point(az, float(rng.normal(1.0, 0.01)), float(k)) for k, az in enumerate(azimuths)]
+    points = [Spot(az, float(rng.normal(1.0, 0.01)), float(k)) for k, az in enumerate(azimuths)]
 
     phi = np.radians(azimuths)
     columns = [np.ones_like(phi), np.cos(phi), np.sin(phi), np.cos(2 * phi), np.sin(2 * phi)]
@@ -78,7 +78,7 @@ def test_noisy_readings_give_what_scipy_fits_all_at_once(n: int, drift: bool):
 
 
 def test_a_third_wave_is_left_in_the_residual():
-    points = [Point(az, 0.01 * math.cos(3.0 * math.radians(az)), 0.0) for az in EIGHT]
+    points = [Spot(az, 0.01 * math.cos(3.0 * math.radians(az)), 0.0) for az in EIGHT]
     found = second(points, R, drift=False)
     assert found.amplitude_mm == pytest.approx(0.0, abs=1e-12)
     assert found.residual_mm == pytest.approx(math.sqrt(8 * 0.5 * 0.01**2 / 3))
@@ -119,7 +119,7 @@ def test_what_is_said_is_so(azimuths: tuple[float, ...]):
         seen = []
         for phase in (0.0, 0.5, 1.0):
             forms = [math.cos(waves * math.radians(az) - phase) for az in azimuths]
-            points = [Point(az, form, 0.0) for az, form in zip(azimuths, forms, strict=True)]
+            points = [Spot(az, form, 0.0) for az, form in zip(azimuths, forms, strict=True)]
             circle = fit(points, 1.0, drift=False)
             seen.append(math.hypot(circle.a, circle.b))
         return max(seen) > 1e-6

@@ -10,7 +10,7 @@ import pytest
 from daq.checks.kinds import runout, travel
 from daq.checks.linear import solve
 from daq.checks.outcome import Gauging, reduce
-from daq.checks.quantity import Doubt, Quantity, spread
+from daq.checks.quantity import Influence, Measurand, spread
 from daq.checks.station import Station, Table, Taken
 from daq.metrology.rule import Rule
 from daq.words import Said
@@ -119,8 +119,8 @@ def test_the_larger_of_range_and_twice_the_length_is_held_at_nothing(coverage):
         [Taken(str(i), 0.0, float(i)) for i in range(4)],
     )
     by = np.vstack([solved.of("x", "y")[1], solved.levels_by])
-    quantity = Quantity(nothing, 0.0, "turn", by)
-    u_mm = spread(quantity, Doubt(nothing, nothing, (1.0,) * 4), solved, coverage)
+    quantity = Measurand(nothing, 0.0, "turn", by)
+    u_mm = spread(quantity, Influence(nothing, nothing, (1.0,) * 4), solved, coverage)
     errors = np.random.default_rng(7).normal(0.0, 1.0, (40_000, 4))
     x, y = solved.of("x", "y")[1] @ errors.T
     total = np.maximum(np.ptp(errors, axis=1), 2.0 * np.hypot(x, y))

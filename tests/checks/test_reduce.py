@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 from scipy.optimize import curve_fit
 
-from daq.checks.sweep.reduce import Point, covariance, fit, return_error, solver
+from daq.checks.sweep.reduce import Spot, covariance, fit, return_error, solver
 
 R = 100.0
 
@@ -29,15 +29,15 @@ def test_a_chip_under_one_contact_shows_as_a_quarter_in_the_spare_equation(swept
 def test_the_spare_equation_keeps_its_sign_in_any_order():
     read = {270.0: 1.3, 0.0: 1.1, 90.0: 1.25, 180.0: 1.0}
     for order in ((0.0, 90.0, 180.0, 270.0), (180.0, 270.0, 0.0, 90.0), (90.0, 0.0, 270.0, 180.0)):
-        points = [Point(azimuth, read[azimuth], 0.0) for azimuth in order]
+        points = [Spot(azimuth, read[azimuth], 0.0) for azimuth in order]
         expected = (1.3 + 1.25 - 1.0 - 1.1) / 4.0
         assert fit(points, R, drift=False).spare_mm == pytest.approx(expected, abs=1e-12)
 
 
 def test_azimuths_may_be_counted_beyond_a_turn():
     read = [1.24, 1.25, 1.16, 1.15]
-    one = [Point(az, v, 0.0) for az, v in zip((270.0, 0.0, 90.0, 180.0), read, strict=True)]
-    other = [Point(az, v, 0.0) for az, v in zip((-90.0, 360.0, 450.0, 540.0), read, strict=True)]
+    one = [Spot(az, v, 0.0) for az, v in zip((270.0, 0.0, 90.0, 180.0), read, strict=True)]
+    other = [Spot(az, v, 0.0) for az, v in zip((-90.0, 360.0, 450.0, 540.0), read, strict=True)]
     first, second = fit(one, R, drift=False), fit(other, R, drift=False)
     assert (first.a, first.b) == pytest.approx((second.a, second.b), abs=1e-15)
     assert second.spare_mm == pytest.approx(first.spare_mm, abs=1e-12)
@@ -45,13 +45,13 @@ def test_azimuths_may_be_counted_beyond_a_turn():
 
 def test_diagonals_have_a_spare_equation_too():
     azimuths = (45.0, 135.0, 225.0, 315.0)
-    points = [Point(az, v, 0.0) for az, v in zip(azimuths, (0.0, 0.04, 0.0, 0.0), strict=True)]
+    points = [Spot(az, v, 0.0) for az, v in zip(azimuths, (0.0, 0.04, 0.0, 0.0), strict=True)]
     assert fit(points, R, drift=False).spare_mm == pytest.approx(0.01, abs=1e-12)
 
 
 @pytest.mark.parametrize("azimuths", [(0, 120, 240), (0, 90, 180), tuple(range(0, 360, 45))])
 def test_other_sets_of_positions_have_none(azimuths: tuple[int, ...]):
-    points = [Point(float(azimuth), 1.0, 0.0) for azimuth in azimuths]
+    points = [Spot(float(azimuth), 1.0, 0.0) for azimuth in azimuths]
     circle = fit(points, R, drift=False)
     assert circle.spare_mm is None
     assert circle.c_mm == pytest.approx(1.0)
@@ -90,7 +90,7 @@ def test_the_drift_may_run_along_nanoseconds_of_a_long_running_clock(swept):
     read = [1.24, 1.25, 1.16, 1.15, 1.24]
     drift_per_ns = 1e-13
     points = [
-        Point(point.azimuth_deg, value + drift_per_ns * (time - start), time)
+        Spot(point.azimuth_deg, value + drift_per_ns * (time - start), time)
         for point, value, time in zip(swept(read), read, times, strict=True)
     ]
     circle = fit(points, R, drift=True)
@@ -100,13 +100,13 @@ def test_the_drift_may_run_along_nanoseconds_of_a_long_running_clock(swept):
     assert circle.c_mm == pytest.approx(1.20, abs=1e-9)
 
 
-def _random_points(rng: np.random.Generator, n: int, repeat: bool) -> list[Point]:
+def _random_points(rng: np.random.Generator, n: int, repeat: bool) -> list[Spot]:
     azimuths = list(rng.permutation(np.arange(n) * 360.0 / n + rng.uniform(-9.0, 9.0, n)))
     azimuths += azimuths[:1] if repeat else []
-    return [Point(float(az), float(rng.normal(1, 0.1)), float(k)) for k, az in enumerate(azimuths)]
+    return [Spot(float(az), float(rng.normal(1, 0.1)), float(k)) for k, az in enumerate(azimuths)]
 
 
-def _design(points: list[Point], drift: bool) -> np.ndarray:
+def _design(points: list[Spot], drift: bool) -> np.ndarray:
     phi = np.array([math.radians(point.azimuth_deg) for point in points])
     columns = [np.ones_like(phi), R * np.cos(phi), R * np.sin(phi)]
     return np.column_stack([*columns, [p.order for p in points]] if drift else columns)
@@ -151,7 +151,7 @@ def test_four_positions_know_each_difference_to_root_two_of_a_reading(swept):
 
 def test_too_few_different_positions_are_refused(swept):
     with pytest.raises(ValueError, match="found 2 different positions; allowed: 3 or more"):
-        fit([Point(az, 0.0, 0.0) for az in (0.0, 180.0, 0.0, 360.0)], R, drift=False)
+        fit([Spot(az, 0.0, 0.0) for az in (0.0, 180.0, 0.0, 360.0)], R, drift=False)
     with pytest.raises(ValueError, match="found 0 different positions"):
         fit([], R, drift=False)
 
@@ -162,13 +162,13 @@ def test_a_drift_needs_a_position_read_twice(swept):
 
 
 def test_a_drift_without_any_order_is_refused():
-    points = [Point(az, 0.0, 5.0) for az in (270.0, 0.0, 90.0, 180.0, 270.0)]
+    points = [Spot(az, 0.0, 5.0) for az in (270.0, 0.0, 90.0, 180.0, 270.0)]
     with pytest.raises(ValueError, match="cannot be told apart"):
         fit(points, R, drift=True)
 
 
 def test_positions_on_a_heap_are_refused():
-    points = [Point(az, 0.0, 0.0) for az in (0.0, 1e-6, 2e-6)]
+    points = [Spot(az, 0.0, 0.0) for az in (0.0, 1e-6, 2e-6)]
     with pytest.raises(ValueError, match="cannot be told apart"):
         fit(points, R, drift=False)
 

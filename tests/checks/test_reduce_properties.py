@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from daq.checks.sweep.arrange import reversed_pair
-from daq.checks.sweep.reduce import Fit, Point, fit
+from daq.checks.sweep.reduce import Fit, Spot, fit
 from daq.metrology.pushed import pushed_in
 
 R = 100.0
@@ -25,7 +25,7 @@ def same(one: float, other: float) -> bool:
 
 def fitted(read: tuple[float, ...], names: tuple[str, ...] = NAMES, radius_mm: float = R) -> Fit:
     points = [
-        Point(AZIMUTH[n], v, float(k)) for k, (n, v) in enumerate(zip(names, read, strict=True))
+        Spot(AZIMUTH[n], v, float(k)) for k, (n, v) in enumerate(zip(names, read, strict=True))
     ]
     return fit(points, radius_mm, drift=False)
 
@@ -64,7 +64,7 @@ def test_a_constant_changes_the_level_only(read: tuple[float, ...], constant: fl
 @always
 @given(st.lists(value, min_size=3, max_size=12), st.integers(0, 999))
 def test_the_order_of_positions_does_not_matter(read: list[float], seed: int):
-    points = [Point(360.0 * k / len(read), v, 0.0) for k, v in enumerate(read)]
+    points = [Spot(360.0 * k / len(read), v, 0.0) for k, v in enumerate(read)]
     shuffled = random.Random(seed).sample(points, len(points))
     one, other = fit(points, R, drift=False), fit(shuffled, R, drift=False)
     assert same(one.d_mm.side, other.d_mm.side)
@@ -95,8 +95,8 @@ def test_a_gauge_that_counts_the_other_way_gives_the_same_lean(face: tuple[float
 def test_a_steady_drift_never_reaches_the_lean(read: tuple[float, ...], drift: float, pause: float):
     times = (0.0, 1.0, 1.0 + pause, 2.0 + pause, 4.0 + pause)
     azimuths = (270.0, 0.0, 90.0, 180.0, 270.0)
-    still = [Point(az, v, t) for az, v, t in zip(azimuths, (*read, read[0]), times, strict=True)]
-    moved = [Point(p.azimuth_deg, p.pushed_mm + drift * p.order, p.order) for p in still]
+    still = [Spot(az, v, t) for az, v, t in zip(azimuths, (*read, read[0]), times, strict=True)]
+    moved = [Spot(p.azimuth_deg, p.pushed_mm + drift * p.order, p.order) for p in still]
     one, other = fit(still, R, drift=True), fit(moved, R, drift=True)
     assert same(other.d_mm.side, one.d_mm.side)
     assert same(other.d_mm.nod, one.d_mm.nod)

@@ -8,7 +8,7 @@ import pytest
 
 from daq.checks.linear import solve
 from daq.checks.station import Station, Table, Taken
-from daq.checks.sweep.reduce import Point, fit, solver
+from daq.checks.sweep.reduce import Spot, fit, solver
 from daq.words import POSITIONS, Said
 from tests.published.test_norris import B0, B0_SD, B1, B1_SD, OBSERVED, RESIDUAL_SD
 
@@ -95,7 +95,7 @@ def test_the_sweep_is_such_a_table(count):
     values = rng.normal(0.0, 0.01, count + 1).tolist()
     solved = solve(made, taken(made, values))
     points = [
-        Point(at, value, float(order))
+        Spot(at, value, float(order))
         for order, (at, value) in enumerate(zip([*azimuths, azimuths[0]], values, strict=True))
     ]
     fitted = fit(points, 100.0, drift=True)

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from daq.checks.rounding import rounding
 from daq.checks.sweep.doubts import Doubts
-from daq.checks.sweep.reduce import Point, covariance
+from daq.checks.sweep.reduce import Spot, covariance
 from daq.checks.sweep.terms import SweepFacts, terms
 from daq.metrology.budget import Term, combine
 from daq.words import AXES, Both
@@ -115,7 +115,7 @@ def test_only_repeatability_has_few_degrees_of_freedom():
 def test_repeatability_is_the_fits_covariance(azimuths, orders):
     facts = replace(FACTS, azimuths_deg=azimuths, orders=orders)
     times = orders or (0.0,) * len(azimuths)
-    points = [Point(az, 0.0, t) for az, t in zip(azimuths, times, strict=True)]
+    points = [Spot(az, 0.0, t) for az, t in zip(azimuths, times, strict=True)]
     known = covariance(points, 100.0, bool(orders), 0.0007)
     assert u("repeatability", facts) == pytest.approx(200.0 * math.sqrt(known[1][1]))
     assert u("repeatability", facts, axis="nod") == pytest.approx(200.0 * math.sqrt(known[2][2]))
@@ -162,7 +162,7 @@ def test_the_more_it_moves_the_less_it_rounds():
 
 
 def test_turning_the_ring_takes_its_wedge_out():
-    turned = named(replace(FACTS, reversed="ring"))
+    turned = named(replace(FACTS, turned="ring"))
     assert turned["wedge"].cancels
     assert not turned["axial"].cancels
     assert turned["repeatability"].u_mm == pytest.approx(u("repeatability") / math.sqrt(2.0))
@@ -170,7 +170,7 @@ def test_turning_the_ring_takes_its_wedge_out():
 
 
 def test_turning_the_arm_takes_the_spindles_rise_and_fall_out():
-    turned = named(replace(FACTS, reversed="arm"))
+    turned = named(replace(FACTS, turned="arm"))
     assert turned["axial"].cancels
     assert turned["wedge"].u_mm == u("wedge")
     assert turned["seating"].u_mm == u("seating")

@@ -3,6 +3,7 @@
 import termios
 
 from tests.gauges.conftest import flowing_frame
+from tests.words import en
 
 FRAME = flowing_frame(1.234)
 
@@ -31,8 +32,8 @@ def test_changed_settings_are_noticed_said_and_set_right(reader, far_end, heard)
     status = heard.status()
     assert heard.told_at - rounds <= 2  # the next time round; one may be under way
     assert (status.code, status.run) == ("changed", run)
-    assert "changed the speed of" in status.say
-    assert status.say.endswith("from 9600 to 300 baud; close that program.")
+    assert "changed the speed of" in en(status.say)
+    assert en(status.say).endswith("from 9600 to 300 baud; close that program.")
     assert flowing(far_end, heard) != run
     assert termios.tcgetattr(far_end.slave)[5] == termios.B9600
 

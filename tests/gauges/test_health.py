@@ -2,10 +2,20 @@
 
 import pytest
 
-from daq.gauges.health import Health
+from daq.gauges import health as room
+from daq.words import said
+from tests.words import en
 
 S = 1_000_000_000
 OK = ("ok", "")
+
+
+class Health(room.Health):
+    """Whose verdict is read as on a screen."""
+
+    def judge(self, now_ns):
+        found = super().judge(now_ns)
+        return found and (found[0], en(found[1]))
 
 
 def heard(health, at_s, good=None, bad=None, came=None):
@@ -202,5 +212,5 @@ def test_a_weak_battery_is_warned_of_and_the_number_stays():
     assert health.flagged(("weak-battery", "something-else"), S)
     heard(health, 1, good=1)
     assert health.judge(S) == OK
-    assert health.warnings(10 * S) == ("its battery is weak: change it before the next job.",)
+    assert health.warnings(10 * S) == (said("battery-is-weak"),)
     assert health.warnings(11 * S) == ()

@@ -6,9 +6,11 @@ import pytest
 
 from daq.gauges import config
 from daq.gauges.hearing import Hearing
-from daq.gauges.wire import Shown, Wire
+from daq.gauges.wire import BytesShown, Wire
 from daq.virtual.uart import Line, hear, waveform
+from daq.words import said
 from tests.gauges.conftest import flowing_frame, gauge_table
+from tests.words import en
 
 MS = 1_000_000
 S = 1000 * MS
@@ -60,7 +62,7 @@ def test_a_weak_battery_leaves_the_number_and_is_warned_of():
     assert (sample.value_mm, sample.flags) == (1.234, ("weak-battery",))
     status = made.status(S)
     assert status.code == "ok"
-    assert status.warnings == ("its battery is weak: change it before the next job.",)
+    assert status.warnings == (said("battery-is-weak"),)
 
 
 @pytest.mark.parametrize(("letter", "code"), [("X", "gauge-error"), ("T", "over-travel")])
@@ -112,7 +114,7 @@ def test_asking():
         assert made.request(late * MS) == b"R\r"
     status = made.status(1000 * MS)
     say = "silent: 3 requests without an answer: check its cable and battery."
-    assert (status.code, status.say) == ("silent", say)
+    assert (status.code, en(status.say)) == ("silent", say)
     assert made.take(flowing_frame(1.6), 1010 * MS) == []
     assert made.wire().missing == 3
     assert made.wire().discarded == 1
@@ -137,7 +139,7 @@ def test_the_wire_as_a_setup_page_shows_it():
     assert wire.frames[0].hex == "2b 30 30 32 2e 30 30 30 20 6d 6d"
     assert wire.last.text.endswith("+006.000 mm··+001.2· mm··+00")
     assert len(wire.last.text) == 64
-    assert wire.last_bad == Shown(wire.last.hex, wire.last.text)
+    assert wire.last_bad == BytesShown(wire.last.hex, wire.last.text)
 
 
 RATES = (300, 1200, 2400, 4800, 9600, 19200, 38400, 57600, 115200)

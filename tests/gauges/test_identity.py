@@ -8,6 +8,7 @@ import pytest
 from daq.gauges.errors import LinkError
 from daq.gauges.identity import Identity, identity
 from tests.gauges.tree import Plug, Tree, char
+from tests.words import en
 
 
 @pytest.fixture
@@ -66,8 +67,10 @@ def test_without_one_it_must_come_back_to_its_socket(tree, nodes):
     tree.plug(moved, "2")
     error = refusal(made, port)
     assert error.code == "mixed-up"
-    assert f"{port} is in another socket than before (platform-usb-0:2:1.0-port0, it" in error.say
-    assert "put it back, or write the new socket in the gauge's file" in error.say
+    assert f"{port} is in another socket than before (platform-usb-0:2:1.0-port0, it" in en(
+        error.say
+    )
+    assert "put it back, or write the new socket in the gauge's file" in en(error.say)
     tree.pull(moved, "2")
     tree.plug(Plug(nodes[2]), "1")
     made.verify(number(port))
@@ -82,7 +85,7 @@ def test_without_a_name_yet_it_is_just_being_plugged_in(tree, nodes):
     tree.pull(plug, "1")
     tree.plug(plug, "1", named=False)
     error = refusal(made, port)
-    assert (error.code, error.say) == ("unplugged", f"{port} is just being plugged in.")
+    assert (error.code, en(error.say)) == ("unplugged", f"{port} is just being plugged in.")
     tree.plug(plug, "1")
     made.verify(number(port))
 
@@ -95,8 +98,8 @@ def test_which_of_two_twins_is_not_guessed(tree, nodes, serial):
     made = Identity(str(tree.by_id(one)), sysfs=tree.sysfs)
     error = refusal(made, tree.by_id(one))
     assert error.code == "mixed-up"
-    assert "may be any of several adapters that differ in nothing but their socket" in error.say
-    assert "(platform-usb-0:1:1.0-port0 or platform-usb-0:2:1.0-port0)" in error.say
+    assert "may be any of several adapters that differ in nothing but their socket" in en(error.say)
+    assert "(platform-usb-0:1:1.0-port0 or platform-usb-0:2:1.0-port0)" in en(error.say)
     for socket in (1, 2):
         by_path = Identity(str(tree.by_path(socket)), sysfs=tree.sysfs)
         by_path.verify(number(tree.by_path(socket)))
@@ -140,9 +143,9 @@ def test_another_adapter_in_the_same_socket(tree, nodes):
     tree.plug(Plug(nodes[1], "B2"), "1")
     error = refusal(made, port)
     assert error.code == "mixed-up"
-    assert "(serial number B2, it was A1): put the first one back, or restart" in error.say
+    assert "(serial number B2, it was A1): put the first one back, or restart" in en(error.say)
     tree.plug(Plug(nodes[2]), "1")
-    assert "(serial number none, it was A1)" in refusal(made, port).say
+    assert "(serial number none, it was A1)" in en(refusal(made, port).say)
 
 
 def test_a_port_the_system_knows_nothing_of(tmp_path, nodes):

@@ -15,6 +15,7 @@ from daq.units import MM_PER
 from daq.virtual.talk import Answers, Key
 from tests.gauges.learn_bench import QUICK, TODAY, Bench
 from tests.rigs.shelf import SHELF
+from tests.words import en
 
 LEARNED = [
     "text-key-thrice",
@@ -93,7 +94,7 @@ def test_a_port_where_nothing_comes_is_said(tmp_path):
 def test_a_port_that_is_not_there_ends_with_2(tmp_path):
     args, _ = arguments(SHELF["text-plain"], tmp_path / "none")
     out, err = io.StringIO(), io.StringIO()
-    assert learn(args, out, err) == 2
+    assert learn(args, en, out, err) == 2
     assert "is the cable plugged in?" in err.getvalue()
 
 
@@ -102,5 +103,5 @@ def test_no_file_is_written_over(tmp_path):
     path.write_text("", encoding="utf-8")
     args, _ = arguments(SHELF["text-plain"], tmp_path / "none", "-o", str(path))
     err = io.StringIO()
-    assert learn(args, io.StringIO(), err) == 2
+    assert learn(args, en, io.StringIO(), err) == 2
     assert "allowed: a name that is not taken" in err.getvalue()

@@ -7,6 +7,7 @@ import pytest
 from daq.cli import parser
 from daq.gauges import commands
 from tests.rigs.shelf import on_tty
+from tests.words import en
 
 FILE = """
 name = "Shelf gauge"
@@ -40,7 +41,7 @@ def shop(tmp_path):
 
 def hear(*given):
     out, err = io.StringIO(), io.StringIO()
-    code = commands.hear(parser().parse_args(["gauge", "listen", *map(str, given)]), out, err)
+    code = commands.hear(parser().parse_args(["gauge", "listen", *map(str, given)]), en, out, err)
     return code, out.getvalue(), err.getvalue()
 
 

@@ -8,6 +8,7 @@ import pytest
 from daq.virtual.uart import Line
 from tests.gauges.conftest import PATIENCE_S, flowing_frame
 from tests.rigs.netport import NetPort
+from tests.words import en
 
 ASKS = {"mode": "asks", "interval": "20 ms", "request": r"?\r", "timeout": "0.2 s"}
 
@@ -74,7 +75,7 @@ def test_a_port_that_is_told_its_settings(make_reader, heard):
     told = port.heard(Line())
     assert (told.baud, told.bits, told.parity, told.stop) == (4800, 7, "even", 2)
     port.unplug()
-    assert heard.until("unplugged").say.endswith("has gone: is the cable plugged in?")
+    assert en(heard.until("unplugged").say).endswith("has gone: is the cable plugged in?")
     port.plug()
     assert heard.until("ok").run == "run-2"
     stop.set()
@@ -96,4 +97,4 @@ def test_a_server_that_is_not_there(make_reader, heard):
     reader.start()
     status = heard.status()
     assert status.code == "cannot-open"
-    assert "Connection refused" in status.say
+    assert "Connection refused" in en(status.say)

@@ -9,6 +9,7 @@ from daq.gauges.config import Line
 from daq.gauges.link import Link
 from daq.gauges.reader import Reader, Retry
 from tests.patience import PATIENCE_S, until
+from tests.words import en
 
 FRAME = b"+001.234 mm\r\n"
 S = 1_000_000_000
@@ -25,7 +26,7 @@ def flowing(far_end, heard):
     far_end.send(b"\r\n" + FRAME)
     assert heard.sample().run == run
     status = heard.status()
-    assert (status.code, status.run, status.say) == ("ok", run, "")
+    assert (status.code, status.run, en(status.say)) == ("ok", run, "")
     return run
 
 
@@ -50,7 +51,7 @@ def test_samples(reader, far_end, heard):
 
 def test_status_before_and_after_the_first_frame(reader, far_end, heard):
     assert (reader.status.code, reader.status.run) == ("silent", "")
-    assert reader.status.say == "Test gauge: not yet opened."
+    assert en(reader.status.say) == "Test gauge: not yet opened."
     running(reader, far_end, heard)
     assert (reader.status.good, reader.status.bad) == (1, 0)
     assert reader.status.last_mono_ns == reader.ring.latest().mono_ns
@@ -83,8 +84,8 @@ def test_unplugged_is_noticed_the_next_time_round_and_named(reader, far_end, hea
     status = heard.status()
     assert heard.told_at - rounds <= 2  # one may be under way
     assert status.code == "unplugged"
-    assert status.say == "Test gauge has gone: is the cable plugged in?"
-    assert status.in_full == f"Test gauge: {far_end.path} has gone: is the cable plugged in?"
+    assert en(status.say) == "Test gauge has gone: is the cable plugged in?"
+    assert en(status.in_full) == f"Test gauge: {far_end.path} has gone: is the cable plugged in?"
 
 
 def test_a_port_that_was_never_there(reader, far_end, heard):
@@ -92,7 +93,7 @@ def test_a_port_that_was_never_there(reader, far_end, heard):
     reader.start()
     status = heard.status()
     assert status.code == "unplugged"
-    assert status.say == "Test gauge is not there: is the cable plugged in?"
+    assert en(status.say) == "Test gauge is not there: is the cable plugged in?"
     far_end.plug()
     flowing(far_end, heard)
 
@@ -102,8 +103,8 @@ def test_busy_until_the_other_lets_go(reader, far_end, heard):
     reader.start()
     status = heard.status()
     assert status.code == "busy"
-    assert status.say == "Test gauge: another program has its port open; close it there."
-    assert f"another program has {far_end.path} open" in status.in_full
+    assert en(status.say) == "Test gauge: another program has its port open; close it there."
+    assert f"another program has {far_end.path} open" in en(status.in_full)
     other.close()
     flowing(far_end, heard)
 
@@ -113,7 +114,7 @@ def test_silent_and_back(reader, far_end, heard):
     heard.ahead_ns += 4 * S
     status = heard.status()
     assert (status.code, status.run) == ("silent", run)
-    assert status.say.startswith("Test gauge: silent for 4 s")
+    assert en(status.say).startswith("Test gauge: silent for 4 s")
     far_end.send(FRAME)
     assert heard.status().code == "ok"
     assert heard.runs.empty()  # the port was open all the time
@@ -133,8 +134,8 @@ def test_garbage_is_told_and_forgiven(reader, far_end, heard):
     heard.ahead_ns += 2 * S
     far_end.send(b"\xf0" * 20)  # it still comes; until it does, the gauge may be called silent
     status = heard.until("garbled")
-    assert "37 bad frames" in status.say or "38 bad frames" in status.say
-    assert "none good: wrong speed or framing?" in status.say
+    assert "37 bad frames" in en(status.say) or "38 bad frames" in en(status.say)
+    assert "none good: wrong speed or framing?" in en(status.say)
     far_end.send(b"\r\n" + FRAME)
     assert heard.until("ok").bad == 38
     assert heard.sample().value_mm == 1.234
@@ -178,7 +179,7 @@ def test_a_fault_of_whoever_listens_does_not_end_it(far_end, heard, table, caplo
     far_end.send(b"\r\n" + FRAME)
     status = heard.status()
     assert status.code == "cannot-open"
-    assert "a fault elsewhere" in status.in_full
+    assert "a fault elsewhere" in en(status.in_full)
     flowing(far_end, heard)
     reader.stop()
     assert "gauge dial" in caplog.text
@@ -218,7 +219,7 @@ def test_the_gauges_own_warning_is_passed_on_once(make_reader, far_end, heard):
     status = heard.status()
     assert status.code == "ok"
     (warning,) = status.warnings
-    assert warning == "Test gauge: its battery is weak: change it before the next job."
+    assert en(warning) == "Test gauge: its battery is weak: change it before the next job."
     far_end.send(b"1.5L\r\n")
     assert [heard.sample().flags for _ in range(3)] == [(), ("weak-battery",), ("weak-battery",)]
     assert heard.statuses.empty()

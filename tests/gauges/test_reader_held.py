@@ -7,6 +7,7 @@ import pytest
 
 from daq.gauges.link import Link
 from tests.gauges.test_reader import PATIENCE_S, S, running, until
+from tests.words import en
 
 
 def reading(monkeypatch, then):
@@ -39,7 +40,7 @@ def test_a_reader_held_in_its_port_is_told_of_and_left_behind(reader, far_end, h
     assert reader.status.code == "ok"
     heard.ahead_ns += 6 * S
     assert reader.status.code == "stuck"
-    assert reader.status.say.startswith("Test gauge: its port holds up the Pi")
+    assert en(reader.status.say).startswith("Test gauge: its port holds up the Pi")
     reader.stop()
     assert not ended()
     let_go.set()

@@ -12,6 +12,7 @@ from daq.gauges.config import Line
 from daq.gauges.errors import LinkError
 from daq.gauges.link import Link
 from tests.patience import PATIENCE_S
+from tests.words import en
 
 CAPTURES = Path(__file__).parent / "captures"
 FRAMES = b"\r\n+001.234 mm\r\n-000.001 mm\r\n"
@@ -115,7 +116,7 @@ def test_options_that_mean_nothing_are_told(one, options, words):
     with pytest.raises(LinkError) as caught:
         Link(Line("unused"), url(one, options), 0.1)
     assert caught.value.code == "cannot-open"
-    assert words in caught.value.say
+    assert words in en(caught.value.say)
 
 
 def test_no_such_file_and_no_capture(one):

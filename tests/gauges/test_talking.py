@@ -7,6 +7,7 @@ import termios
 import pytest
 
 from tests.gauges.conftest import PATIENCE_S, flowing_frame
+from tests.words import en
 
 ASKS = {
     "mode": "asks",
@@ -54,7 +55,7 @@ def test_requests_that_flow_control_holds_up_do_not_pile(asking, far_end, heard)
         heard.goes_on(S)
     heard.goes_on(S // 4)  # by then its health was looked at
     status = heard.until("silent")
-    assert status.say.endswith("3 requests without an answer: check its cable and battery.")
+    assert en(status.say).endswith("3 requests without an answer: check its cable and battery.")
     assert not select.select([far_end.master], [], [], 0)[0]
     termios.tcflow(far_end.slave, termios.TCOON)
     heard.goes_on(S)
@@ -67,7 +68,7 @@ def test_an_adapter_pulled_out_between_two_requests(asking, far_end, heard):
     heard.goes_on(QUIET)
     asked(far_end)
     far_end.unplug()
-    assert heard.until("unplugged").say.endswith("has gone: is the cable plugged in?")
+    assert en(heard.until("unplugged").say).endswith("has gone: is the cable plugged in?")
     far_end.plug()
     heard.opened()
     heard.goes_on(QUIET)

@@ -8,6 +8,7 @@ import pytest
 
 from tests.gauges.conftest import PATIENCE_S, FarEnd, Heard, flowing_frame
 from tests.gauges.tree import Plug, Tree, point
+from tests.words import en
 
 
 class Gauge(threading.Thread):
@@ -100,7 +101,7 @@ def test_two_links_swapped_are_refused_until_they_are_swapped_back(pair):
     for _ in range(20):
         pair.lead(1, 0)
         for lost in pair.until("mixed-up"):
-            assert "leads to another device than before: were two gauges exchanged?" in lost.say
+            assert "leads to another device than before: were two gauges exchanged?" in en(lost.say)
         pair.lead(0, 1)
         again = [status.run for status in pair.until("ok")]
         assert again != runs
@@ -160,8 +161,8 @@ def test_a_twin_takes_the_name_over_and_is_refused_until_it_is_gone(
     run = heard.until("ok").run
     flows(heard, 1.0)
     tree.plug(plug_of(two), "2")
-    assert "leads to another device" in heard.until("mixed-up").say
-    assert "is in another socket than before" in heard.until("mixed-up").say
+    assert "leads to another device" in en(heard.until("mixed-up").say)
+    assert "is in another socket than before" in en(heard.until("mixed-up").say)
     tree.pull(plug_of(two), "2")
     tree.plug(plug_of(one), "1")
     back = heard.until("ok")

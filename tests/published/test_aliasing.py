@@ -12,14 +12,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from daq.checks.sweep.reduce import Fit, Point, fit
+from daq.checks.sweep.reduce import Fit, Spot, fit
 
 PHASE = 0.7
 
 
 def sampled(values: list[float]) -> Fit:
     n = len(values)
-    return fit([Point(360.0 * i / n, v, 0.0) for i, v in enumerate(values)], 1.0, drift=False)
+    return fit([Spot(360.0 * i / n, v, 0.0) for i, v in enumerate(values)], 1.0, drift=False)
 
 
 def form(n: int, k: int) -> list[float]:
@@ -72,7 +72,7 @@ def test_a_drift_taken_out_lets_no_form_into_the_lean(n: int, most: int):
     for k in range(2, most + 1):
         values = form(n, k)
         walked = [v + 0.03 * t for v, t in zip([*values, values[0]], times, strict=False)]
-        points = [Point(360.0 * i / n, v, times[i]) for i, v in enumerate(walked)]
+        points = [Spot(360.0 * i / n, v, times[i]) for i, v in enumerate(walked)]
         circle = fit(points, 1.0, drift=True)
         assert math.hypot(circle.a, circle.b) == pytest.approx(0.0, abs=1e-12)
         assert circle.drift_mm == pytest.approx(0.03, abs=1e-12)

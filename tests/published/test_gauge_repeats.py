@@ -15,7 +15,7 @@ from statistics import fmean, stdev
 
 import pytest
 
-from daq.checks.gauge.reduce import Point, pooled_sd, reduce
+from daq.checks.gauge.reduce import LengthRead, pooled_sd, reduce
 
 SIRSTV = [
     [196.3052, 196.1240, 196.1890, 196.2569, 196.3403],
@@ -41,7 +41,7 @@ def test_silicon_resistivity():
 def test_a_check_of_a_gauge_repeats_as_the_instruments_do():
     """The same data as five lengths, one of each instrument: only repeats of one are pooled."""
     readings = [
-        Point(float(length), length + value, "up")
+        LengthRead(float(length), length + value, "up")
         for repeat in range(5)
         for length, value in enumerate(row[repeat] for row in SIRSTV)
     ]

@@ -11,7 +11,7 @@ import pytest
 import uncertainties
 from GTC import dof, reporting, uncertainty, ureal
 
-from daq.checks.sweep.reduce import Point, covariance, fit
+from daq.checks.sweep.reduce import Spot, covariance, fit
 from daq.metrology.budget import Term, combine
 from daq.metrology.student import t_quantile
 from daq.words import Said
@@ -76,7 +76,7 @@ def test_h3_thermometer():
     """
     numbers = [float(number) for number in data.split()]
     pairs = list(zip(numbers[::2], numbers[1::2], strict=True))
-    points = [Point(azimuth, b, t - 20.0) for t, b in pairs for azimuth in (0.0, 120.0, 240.0)]
+    points = [Spot(azimuth, b, t - 20.0) for t, b in pairs for azimuth in (0.0, 120.0, 240.0)]
     line = fit(points, 1.0, drift=True)
     first = pairs[0][0] - 20.0
     at_20, slope = line.c_mm - line.drift_mm * first, line.drift_mm

@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from daq.checks.sweep.reduce import Point, fit
+from daq.checks.sweep.reduce import Spot, fit
 from daq.metrology.rule import Rule, judge
 from daq.units import MM_PER, parse, show
 from tests.audit.conftest import setup_of
@@ -53,7 +53,7 @@ def test_a_lean_of_one_degree_swept_at_100_mm():
     """
     slope = math.sin(math.radians(1.0)) / math.cos(math.radians(1.0))
     points = [
-        Point(azimuth, 100.0 * math.cos(math.radians(azimuth)) * slope, 0.0)
+        Spot(azimuth, 100.0 * math.cos(math.radians(azimuth)) * slope, 0.0)
         for azimuth in (270.0, 0.0, 90.0, 180.0)
     ]
     circle = fit(points, 100.0, drift=False)

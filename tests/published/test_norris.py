@@ -14,7 +14,7 @@ import math
 
 import pytest
 
-from daq.checks.sweep.reduce import Point, covariance, fit
+from daq.checks.sweep.reduce import Spot, covariance, fit
 
 Y_X = """
 0.1 0.2  338.8 337.4  118.1 118.2  888.0 884.6  9.2 10.1  228.1 226.5
@@ -33,7 +33,7 @@ RESIDUAL_SD = 0.884796396144373
 R_SQUARED = 0.999993745883712
 
 # The drift is counted from the first reading, so the level is the line there, not at x = 0.
-POINTS = [Point(azimuth, y, x) for y, x in OBSERVED for azimuth in (0.0, 120.0, 240.0)]
+POINTS = [Spot(azimuth, y, x) for y, x in OBSERVED for azimuth in (0.0, 120.0, 240.0)]
 
 
 def squares(values: list[float]) -> float:

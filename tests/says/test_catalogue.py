@@ -15,6 +15,7 @@ from tests.house.conftest import ROOT
 SAYERS = ("said", "Refused")
 """What takes a code, written out, and what its sentence needs."""
 OF_LANGUAGE = {"list-more": {"before", "next"}, "list-last": {"before", "last"}}
+HERE = ROOT / "daq" / "says"
 IN_PAGES = re.compile(r"""\bwords\(\s*["']([\w-]+)["']((?:\s*,\s*\w+=[^,)]+)*)\s*\)""")
 
 
@@ -43,8 +44,9 @@ def needs(name):
 def in_code():
     """Each code that Python names, where, and the names it gives."""
     for path in sorted([*ROOT.glob("daq/**/*.py"), *ROOT.glob("web/**/*.py")]):
+        sayers = (*SAYERS, "words") if path.is_relative_to(ROOT / "web") else SAYERS
         for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
-            if isinstance(node, ast.Call) and getattr(node.func, "id", "") in SAYERS:
+            if isinstance(node, ast.Call) and getattr(node.func, "id", "") in sayers:
                 where = f"{path.relative_to(ROOT)}:{node.lineno}"
                 yield where, node
 
@@ -61,6 +63,14 @@ def used():
         given = {keyword.arg for keyword in node.keywords}
         found.append((where, node.args[0].value, given))
     return [*found, *in_pages()]
+
+
+@pytest.mark.parametrize("name", sorted(path.stem for path in HERE.glob("*.ftl")))
+def test_a_language_lacks_no_sentence_and_asks_for_nothing_that_is_not_given(name):
+    takes = needs("en")
+    assert sorted(language(name).missing) == []
+    odd = {code: names - takes[code] for code, names in needs(name).items() if code in takes}
+    assert {code: names for code, names in odd.items() if names} == {}
 
 
 def test_every_code_is_written_out():

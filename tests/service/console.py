@@ -1,25 +1,22 @@
 """A console made of plain data: a hub, an inbox that answers as told, and a station at them."""
 
 import threading
+from types import SimpleNamespace
 
+from daq.audit.views.step import Action, Field
 from daq.gauges.config import from_table
 from daq.service.hub import Hub, Served
 from daq.service.station import Press, Station
 from daq.words import Ack, Snapshot
 from tests.patience import PATIENCE_S, until
+from tests.words import en
 
 MILL = "mill-1"
 
 
-def action(kind, payload=None, *, say="", primary=False, fields=(), confirm=""):
-    return {
-        "kind": kind,
-        "say": say,
-        "payload": payload or {},
-        "primary": primary,
-        "fields": list(fields),
-        "confirm": confirm,
-    }
+def action(kind, payload=None, *, say="", primary=False, fields=(), confirm=None):
+    fields = tuple(Field(name, name) for name in fields)
+    return Action(kind, say, payload or {}, primary, fields=fields, confirm=confirm)
 
 
 def gauge(mode="streams", **talk):
@@ -83,7 +80,7 @@ class Console:
     def show(self, actions, seq=None):
         """Publish a state with these actions."""
         self.seq = self.seq if seq is None else seq
-        pages = {"console": {"actions": actions, "audit": "A"}}
+        pages = {"console": SimpleNamespace(actions=tuple(actions), audit="A")}
         shown = Snapshot(MILL, self.seq, "", pages, (), {"ok": True, "say": ""})
         self.hub.publish(shown, None, "g")
 
@@ -91,7 +88,7 @@ class Console:
     def said(self):
         """What is said of a press: its outcome and its words."""
         said = self.hub.snapshot(MILL).said
-        return said and {key: said[key] for key in ("outcome", "say")}
+        return said and {key: en(said[key]) for key in ("outcome", "say")}
 
     def press(self, press=None):
         self.station.press(self.station.look(), press or Press("take"))

@@ -38,7 +38,7 @@ def bench(gauge, tmp_path, rules=QUICK):
 
 def test_a_port_that_is_not_there_is_told(gauge, tmp_path):
     soon = dataclasses.replace(QUICK, timeout_s=0.5)
-    with bench(gauge, tmp_path, soon) as opened, pytest.raises(Unread, match="is not there"):
+    with bench(gauge, tmp_path, soon) as opened, pytest.raises(Unread, match="port-not-there"):
         opened.settled()
 
 

@@ -2,6 +2,7 @@
 
 from daq.audit.recompute import differences
 from tests.service.test_decider import MILL, Rig
+from tests.words import told
 
 TRAVEL = """
 [checks.travel]
@@ -23,9 +24,10 @@ def test_it_is_opened_read_and_signed_and_comes_out_the_same_again(tmp_path, con
         rig.stream(values)
         ack = reply.result(0)
         assert ack.accepted, ack.reason
-        return rig.hub.snapshot(MILL).pages["console"]
+        return told(rig.hub.snapshot(MILL).pages["console"], rig.hub.people)
 
     press("open", {"reason": "scheduled", "check": "travel"})
+    press("warmed", {"warm": True})
     press("prepared", {"serial_number": "P-0417"})
     press("take", {}, [-0.35] * 60)
     rig.stream([-0.35, 0.4, 1.0, 0.4, -0.35] * 4)

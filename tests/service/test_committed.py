@@ -7,11 +7,11 @@ from dataclasses import fields
 import pytest
 
 from daq.screens import Console, Wall
-from daq.service import committed
 from daq.service.hub import SCREENS
 from daq.words import GaugeStatus
 from tests.patience import PATIENCE_S, until
 from tests.service.test_decider import MILL, Rig
+from tests.words import en, told
 
 
 class Follower:
@@ -94,8 +94,7 @@ def test_one_that_fails_is_told_no_more_and_named(make, caplog):
     assert "RuntimeError: a mistake" in caplog.text
 
 
-def test_one_that_hangs_holds_up_one_press_and_no_other(make, monkeypatch):
-    monkeypatch.setattr(committed, "TURNS", 2)
+def test_one_that_hangs_holds_up_one_press_and_no_other(make):
     held = threading.Event()
     hanging, other = Follower(lambda what: held.wait()), Follower()
     rig = make(hanging=hanging, other=other)
@@ -114,7 +113,7 @@ def test_screens_that_do_not_follow_say_so_and_show_no_number(make, monkeypatch)
     assert rig.hub.live(MILL).fresh
     monkeypatch.setattr(rig.decider._screens, "_show", lambda machine: 1 / 0)
     assert opened(rig).accepted, "what is pressed is recorded all the same"
-    assert rig.hub.snapshot(MILL).recording["say"].startswith("SCREENS STAND STILL")
+    assert en(rig.hub.snapshot(MILL).recording["say"]).startswith("SCREENS STAND STILL")
     assert not rig.hub.live(MILL).fresh
     assert rig.hub.health()["dropped"] == [SCREENS]
 
@@ -137,7 +136,7 @@ def test_what_both_pages_show_is_made_once(make, monkeypatch):
     monkeypatch.setattr(module, "instruction", lambda job: drawn.append(job) or instruction(job))
     assert opened(rig).accepted
     assert len(drawn) == 1
-    wall, console = (rig.hub.snapshot(MILL).pages[page] for page in ("wall", "console"))
+    wall, console = (told(rig.hub.snapshot(MILL).pages[page]) for page in ("wall", "console"))
     assert wall == {name: console[name] for name in wall}
     assert set(wall) == {each.name for each in fields(Wall)}
     assert set(console) == {each.name for each in fields(Console)}

@@ -14,6 +14,7 @@ from daq.service.shopfloor import Shopfloor
 from daq.service.wired import wired
 from daq.settings import SettingsError
 from daq.words import Command
+from tests.words import en, told
 
 MILL = "practice-mill"
 
@@ -67,6 +68,7 @@ def on_the_floor(rig, rings):
 
 def prepared(rig):
     rig.post("open", {"reason": "practice"}, "c1")
+    rig.post("warmed", {"warm": True}, "w1")
     return rig.post("prepared", {"serial_number": "P-0417"}, "c2").result(0)
 
 
@@ -86,14 +88,14 @@ def test_the_same_id_twice_makes_one_event(rig):
 def test_an_id_used_for_something_else_is_refused(rig):
     rig.post("open", {"reason": "practice"}, "c1")
     ack = rig.post("prepared", {"serial_number": "P-0417"}, "c1").result(0)
-    assert (ack.code, "used before" in ack.reason) == ("refused", True)
+    assert (ack.code, "used before" in en(ack.reason)) == ("refused", True)
     assert rig.ledger.seq == 2
 
 
 def test_a_machine_nobody_knows_is_refused(rig):
     reply = Future()
     rig.decider.receive(Command("c", "lathe", "open", {"reason": "practice"}), 0, reply)
-    assert "no machine called 'lathe'" in reply.result(0).reason
+    assert "no machine called 'lathe'" in en(reply.result(0).reason)
 
 
 def test_a_zero_while_a_take_settles_ends_the_take(rig):
@@ -104,8 +106,8 @@ def test_a_zero_while_a_take_settles_ends_the_take(rig):
     rig.post("pushed", {}, "c4")
     reply = rig.post("take", {"position": "front"}, "c6")
     rig.stream([1.0] * 12 + [0.0] * 12)
-    assert "Zeroed while it was read" in reply.result(0).reason
-    assert rig.hub.snapshot(MILL).pages["wall"]["message"]["code"] == "zeroed-noted"
+    assert "Zeroed while it was read" in en(reply.result(0).reason)
+    assert told(rig.hub.snapshot(MILL).pages["wall"])["message"]["code"] == "zeroed-noted"
 
 
 def test_history_from_before_the_service_began_is_recorded_as_missed(rig):
@@ -120,11 +122,12 @@ def test_history_from_before_the_service_began_is_recorded_as_missed(rig):
 
 def test_a_screen_that_looked_at_an_older_state_is_told_what_changed(rig):
     rig.post("open", {"reason": "practice"}, "c1")
+    rig.post("warmed", {"warm": True}, "w1")
     seen = rig.seq
     rig.post("prepared", {"serial_number": "P-0417"}, "c2")
     ack = rig.post("abandon", {"why": "x"}, "c3", expects=seen).result(0)
     assert (ack.accepted, ack.code) == (False, "stale")
-    assert ack.changed == ("the machine was prepared",)
+    assert [en(step) for step in ack.changed] == ["the machine was prepared"]
 
 
 def test_a_take_is_answered_when_it_has_settled(rig):
@@ -144,7 +147,7 @@ def test_the_same_take_sent_again_while_it_settles_waits_for_the_same_answer(rig
     prepared(rig)
     first, again = rig.post("take", {}, "c3"), rig.post("take", {}, "c3")
     other = rig.post("take", {}, "c4").result(0)
-    assert other.code == "refused" and "hold still" in other.reason
+    assert other.code == "refused" and "hold still" in en(other.reason)
     rig.stream([1.0] * 60)
     assert first.result(0) == again.result(0)
 
@@ -155,7 +158,7 @@ def test_a_take_that_never_settles_says_why_and_records_nothing(rig):
     before = rig.ledger.seq
     rig.stream([1.0, 1.5] * 280)
     ack = reply.result(0)
-    assert ack.code == "refused" and "still moving" in ack.reason
+    assert ack.code == "refused" and "still moving" in en(ack.reason)
     assert rig.ledger.seq == before
 
 
@@ -173,7 +176,7 @@ def test_whoever_waits_is_answered_when_the_service_stops(rig):
     reply = rig.post("take", {}, "c3")
     rig.decider.close("The service is stopping.")
     rig.closed = True
-    assert reply.result(0).reason == "The service is stopping."
+    assert en(reply.result(0).reason) == "The service is stopping."
 
 
 def test_a_gauge_that_left_the_files_leaves_the_decider_alive(rig):
@@ -181,7 +184,7 @@ def test_a_gauge_that_left_the_files_leaves_the_decider_alive(rig):
     on_the_floor(rig, {})
     reply = rig.post("take", {}, "c3")
     rig.stream([1.0] * 600)
-    assert "no samples" in reply.result(0).reason
+    assert "no samples" in en(reply.result(0).reason)
 
 
 def test_a_second_gauge_is_bound_and_read_with_every_take(tmp_path, config, clock, sample):

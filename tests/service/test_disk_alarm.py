@@ -6,6 +6,7 @@ import pytest
 from daq.ledger.verify import verify
 from tests.ledger.tap import tapped
 from tests.service.test_decider import Rig
+from tests.words import en
 
 LOOK_NS = 2_000_000_000
 """How often the disk is looked at."""
@@ -50,7 +51,7 @@ def test_a_disk_that_fails_for_ever_is_never_called_well(rig, tap, call, error, 
         tap.struck = False
         recording = looked_at(rig)
         assert not recording["ok"]
-        assert recording["say"].startswith("NOT RECORDED: ") and say in recording["say"]
+        assert en(recording["say"]).startswith("NOT RECORDED: ") and say in en(recording["say"])
         assert tap.struck, "no commit was tried"
         assert not rig.hub.health()["ok"]
     tap.disarm()
@@ -76,10 +77,10 @@ def test_room_again_is_not_enough_while_the_disk_fails(rig, tap, monkeypatch):
     """Full, and failing by the time there is room: the alarm has another reason, and stays."""
     room = rig.ledger.room
     monkeypatch.setattr(rig.ledger, "room", lambda wanted=0: room(2**60))
-    assert looked_at(rig)["say"].startswith("NOT RECORDED from now on: ")
+    assert en(looked_at(rig)["say"]).startswith("NOT RECORDED from now on: ")
     monkeypatch.undo()
     tap.arm(1, for_ever=True, error=apsw.IOError, only="sync")
-    assert looked_at(rig)["say"].startswith("NOT RECORDED: ")
+    assert en(looked_at(rig)["say"]).startswith("NOT RECORDED: ")
     tap.disarm()
     assert looked_at(rig)["ok"]
 
@@ -101,9 +102,9 @@ def test_a_file_that_is_gone_acknowledges_nothing_and_is_on_the_screens(rig, nam
     for command_id in ("c1", "c2"):
         ack = press(rig, command_id)
         assert (ack.accepted, ack.code) == (False, "not-recorded")
-        assert f"{name}: the file is gone" in ack.reason
+        assert f"{name}: the file is gone" in en(ack.reason)
         assert not rig.hub.snapshot("practice-mill").recording["ok"], "at once"
-    assert looked_at(rig)["say"].startswith("NOT RECORDED: ")
+    assert en(looked_at(rig)["say"]).startswith("NOT RECORDED: ")
     assert not rig.hub.health()["ok"]
     aside.rename(path)
     assert looked_at(rig) == {"ok": True, "say": ""}
@@ -113,4 +114,4 @@ def test_a_file_that_is_gone_acknowledges_nothing_and_is_on_the_screens(rig, nam
 def test_a_file_that_goes_is_on_the_screens_before_the_next_press(rig):
     path = rig.ledger.path
     path.rename(path.with_name("aside"))
-    assert "the file is gone" in looked_at(rig)["say"]
+    assert "the file is gone" in en(looked_at(rig)["say"])

@@ -5,6 +5,7 @@ import pytest
 from daq.ledger import reads
 from tests.ledger.conftest import make_draft
 from tests.service.test_decider import MILL, Rig
+from tests.words import en
 
 
 @pytest.fixture
@@ -45,30 +46,30 @@ class Work:
 def stale(rig, expects=0):
     ack = rig.post("abandon", {"why": "x"}, f"late {expects}", expects=expects).result(0)
     assert (ack.accepted, ack.code) == (False, "stale")
-    return ack
+    return [en(step) for step in ack.changed]
 
 
 def test_it_is_told_the_last_few_and_how_many_came_before(rig):
     goes_on(rig, 41)
-    changed = stale(rig).changed
+    changed = stale(rig)
     assert changed[0] == "37 steps before the last 5"
-    assert changed[1:] == ("a reading was taken",) * 5
+    assert changed[1:] == ["a reading was taken"] * 5
 
 
 def test_few_are_all_told(rig):
     goes_on(rig, 4)
-    assert stale(rig, expects=1).changed == ("an audit was opened", *("a reading was taken",) * 4)
+    assert stale(rig, expects=1) == ["an audit was opened", *["a reading was taken"] * 4]
 
 
 def test_one_more_than_is_told(rig):
     goes_on(rig, 5)
-    changed = stale(rig, expects=1).changed
-    assert changed == ("1 step before the last 5", *("a reading was taken",) * 5)
+    changed = stale(rig, expects=1)
+    assert changed == ["1 step before the last 5", *["a reading was taken"] * 5]
 
 
 def test_more_than_anybody_would_read_are_not_even_counted(rig):
     goes_on(rig, 300)
-    assert stale(rig).changed[0] == "95 or more steps before the last 5"
+    assert stale(rig)[0] == "95 or more steps before the last 5"
 
 
 def test_the_cost_is_the_same_however_long_the_history(rig, monkeypatch):

@@ -7,6 +7,7 @@ from daq.audit.gauge_events import GaugeChecked
 from daq.service.files import load
 from daq.service.fitness import warnings
 from daq.words import said
+from tests.words import en, told
 
 DUE = datetime.date(2028, 3, 31)
 
@@ -35,7 +36,7 @@ def check(passed, serial="P-0417"):
 def test_a_gauge_is_good_to_the_last_day_and_overdue_on_the_next(gauge):
     assert warnings(gauge, None, DUE) == ()
     (said,) = warnings(gauge, None, DUE + datetime.timedelta(days=1))
-    assert said == {
+    assert told(said) == {
         "code": "overdue",
         "kind": "warning",
         "say": "Practice gauge (P-0417) is overdue: its calibration was good until 2028-03-31.",
@@ -47,7 +48,7 @@ def test_a_calibration_still_to_come_is_doubted_by_a_clock_that_is_sure(gauge):
     gauge = dataclasses.replace(gauge, calibrated_on=day)
     (said,) = warnings(gauge, None, day - datetime.timedelta(days=1), sure=True)
     assert (said["code"], said["kind"]) == ("calibrated-ahead", "warning")
-    assert said["say"] == (
+    assert en(said["say"]) == (
         "Practice gauge (P-0417): its file says it was calibrated on 2027-03-31, and that day is "
         "still to come. Look at its certificate."
     )
@@ -59,7 +60,9 @@ def test_a_calibration_still_to_come_is_doubted_by_a_clock_that_is_sure(gauge):
 def test_a_check_that_was_not_passed_is_told_with_its_day(gauge):
     (said,) = warnings(gauge, check(False), DUE)
     assert (said["code"], said["kind"]) == ("check-failed", "warning")
-    assert said["say"].startswith("Practice gauge (P-0417) did not pass its check of 2026-05-04")
+    assert en(said["say"]).startswith(
+        "Practice gauge (P-0417) did not pass its check of 2026-05-04"
+    )
     assert warnings(gauge, check(True), DUE) == ()
 
 

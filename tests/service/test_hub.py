@@ -3,21 +3,21 @@ import threading
 
 import pytest
 
-from daq.audit.aim import Aim, Turn
-from daq.says import language
+from daq.audit.aim import Aim, Turning
 from daq.service.hub import Hub, Served
 from daq.service.takes import HOLD_STILL
 from daq.words import GaugeStatus, Snapshot
 from tests.patience import PATIENCE_S
+from tests.words import en, told
 
 MILL = Served("mill", "Mill", "practice", 1000)
-STOP = Aim("practice", 0.9, "mm", 3, Turn(0.9, "down"))
-PAST = Aim("practice", 0.9, "mm", 3, Turn(0.9, "up", past_mm=0.05))
+STOP = Aim("practice", 0.9, "mm", 3, Turning(0.9, "down"))
+PAST = Aim("practice", 0.9, "mm", 3, Turning(0.9, "up", past_mm=0.05))
 
 
 def say(live):
     """What the number says, held against the stop-at."""
-    return live.against and (live.against.state, language().words(live.against.say))
+    return live.against and (live.against.state, en(live.against.say))
 
 
 class Slot:
@@ -178,9 +178,9 @@ def test_a_refused_press_is_said_to_all_screens_each_with_its_number(hub, clock)
     with Slot(hub, "mill") as slot:
         slot.wait(0.1)
         hub.refuse("mill", "take", "Off contact at left. The contact is not down.", "c-1")
-        first = slot.wait(0.1)[1].said
+        first = told(slot.wait(0.1)[1].said)
         hub.refuse("mill", "cleared", "Not yet.")
-        second = slot.wait(0.1)[1].said
+        second = told(slot.wait(0.1)[1].said)
     assert first == {
         "outcome": "refused",
         "say": "NOT TAKEN: Off contact at left.",
@@ -219,7 +219,7 @@ def test_the_second_press_of_a_take_under_way_is_no_refusal(hub):
 )
 def test_a_refusal_is_cut_to_what_can_be_read_across_a_shop(hub, why, said):
     hub.refuse("mill", "take", why)
-    assert hub.snapshot("mill").said["say"] == f"NOT TAKEN: {said}"
+    assert en(hub.snapshot("mill").said["say"]) == f"NOT TAKEN: {said}"
 
 
 def test_a_listener_hears_its_own_machines_gauge(hub, clock, sample):
@@ -284,7 +284,7 @@ def test_a_decider_held_by_its_disk_is_on_every_screen_while_it_is(hub, clock, s
     shown = hub.snapshot("mill")
     assert hub.still and hub.live("mill").fresh
     assert (shown.recording["ok"], hub.health()["recording"]["mill"]["ok"]) == (False, False)
-    assert shown.recording["say"].startswith("NO ANSWER from recording")
+    assert en(shown.recording["say"]).startswith("NO ANSWER from recording")
     hub.beat()
     assert (hub.still, hub.snapshot("mill").recording) == (False, {"ok": True, "say": ""})
 

@@ -4,9 +4,11 @@ from daq.audit.apply import fold
 from daq.audit.recompute import differences
 from daq.service.in_memory import InMemory
 from tests.audit.conftest import setup_of
+from tests.words import told
 
 PRESSES = (
     ("open", {"reason": "scheduled"}, ()),
+    ("warmed", {"warm": True}, ()),
     ("prepared", {"serial_number": "P-1"}, ()),
     ("take", {}, (0.0,) * 3),
     ("pushed", {}, (0.0, 1.2, 0.0)),
@@ -15,7 +17,7 @@ PRESSES = (
 
 
 def worked():
-    house = InMemory(setup_of())
+    house = InMemory(setup_of(), told)
     asked = []
 
     def shows(numbers):
@@ -29,7 +31,7 @@ def worked():
 def test_the_gauge_is_asked_only_where_the_decision_needs_it():
     _, acks, asked = worked()
     assert all(ack.accepted for ack in acks)
-    assert [n for ack in acks for n in ack.seqs] == [1, 2, 3, 4, 5]
+    assert [n for ack in acks for n in ack.seqs] == [1, 2, 3, 4, 5, 6]
     assert asked == [numbers for _, _, numbers in PRESSES if numbers]
 
 
@@ -59,7 +61,7 @@ def test_time_goes_on_by_numbers_and_by_waiting_alone():
 
 
 def test_a_gauge_in_inches_sends_inches():
-    house = InMemory(setup_of())
+    house = InMemory(setup_of(), told)
     house.unit = "in"
     (sample,) = house.samples((1.27,))
     assert (sample.text, sample.unit, sample.value_mm) == ("+0.0500", "in", 1.27)

@@ -3,6 +3,7 @@
 import pytest
 
 from tests.service.test_decider import Rig, prepared
+from tests.words import en
 
 
 @pytest.fixture
@@ -79,4 +80,4 @@ def test_a_take_whose_key_is_not_pressed_says_so(rig):
     at_the_sweep(rig)
     reply = rig.post("take", {"position": "front"}, "c5")
     wait(rig, 10.5)
-    assert "the gauge's key was not pressed" in reply.result(0).reason
+    assert "the gauge's key was not pressed" in en(reply.result(0).reason)

@@ -9,7 +9,8 @@ from daq.service import learned_facts, machine_facts, machine_file
 from daq.squaring.learned import Learned
 from daq.squaring.response import Answering
 from daq.squaring.tightening import Shifts
-from daq.words import Both
+from daq.words import Both, said
+from tests.words import en
 
 
 @pytest.fixture
@@ -27,8 +28,8 @@ def told(machine):
     grouped = [fact for group in machine_facts.groups(machine) for fact in group.facts]
     facts = [*machine_facts.facts(machine), *grouped]
     assert len({fact.key for fact in facts}) == len(facts)
-    assert all(fact.say and fact.value for fact in facts)
-    return {fact.key: fact.value for fact in facts}
+    assert all(en(fact.say) and en(fact.value) for fact in facts)
+    return {fact.key: en(fact.value) for fact in facts}
 
 
 def group(machine, key):
@@ -67,7 +68,7 @@ def test_a_machine_as_most_are(mill):
     assert {key: facts[key] for key in expected} == expected
     assert "second_gauge" not in facts
     assert group(mill, "work").facts == ()
-    assert "names no cutter and no work" in group(mill, "work").note
+    assert "names no cutter and no work" in en(group(mill, "work").note)
 
 
 def test_an_inch_shops_mill_with_a_swung_ram(ram):
@@ -147,12 +148,12 @@ def learned(**changes):
 
 
 def learned_told(machine, known):
-    return {fact.key: fact.value for fact in learned_facts.group(machine, known).facts}
+    return {fact.key: en(fact.value) for fact in learned_facts.group(machine, known).facts}
 
 
 def test_nothing_was_learned_yet(mill):
     found = learned_facts.group(mill, None)
-    assert (found.facts, found.note) == ((), learned_facts.NOTHING)
+    assert (found.facts, found.note) == ((), said("learned-nothing"))
 
 
 def test_what_was_learned_is_told_with_its_doubt(mill):
@@ -166,7 +167,7 @@ def test_what_was_learned_is_told_with_its_doubt(mill):
         "learned.nod.tightening": "none seen yet",
     }
     note = learned_facts.group(mill, learned()).note
-    assert note == "From 3 audits; after ± the standard uncertainty."
+    assert en(note) == "From 3 audits; after ± the standard uncertainty."
 
 
 def test_what_was_learned_is_told_in_the_machines_unit(ram):
@@ -178,13 +179,13 @@ def test_what_was_learned_is_told_in_the_machines_unit(ram):
 
 def test_what_tightening_does_is_told_once_it_was_seen(mill, ram):
     seen = {"shifts": Both(Shifts(), Shifts().after(0.004 / 300.0).after(0.005 / 300.0))}
-    said = learned_told(mill, learned(**seen))
-    assert said["learned.nod.tightening"] == "+0.0042 ± 0.0011 mm over 300 mm, from 2"
-    assert said["learned.side.tightening"] == "none seen yet"
-    said = learned_told(ram, learned(**seen, file_ram=ram.ram_angle))
-    assert said["learned.nod.tightening"] == "+0.00017 ± 0.00004 in over 11.8 in, from 2"
+    facts = learned_told(mill, learned(**seen))
+    assert facts["learned.nod.tightening"] == "+0.0042 ± 0.0011 mm over 300 mm, from 2"
+    assert facts["learned.side.tightening"] == "none seen yet"
+    facts = learned_told(ram, learned(**seen, file_ram=ram.ram_angle))
+    assert facts["learned.nod.tightening"] == "+0.00017 ± 0.00004 in over 11.8 in, from 2"
 
 
 def test_a_ram_that_the_file_gives_another_angle_makes_it_void(mill):
     found = learned_facts.group(mill, dataclasses.replace(learned(), file_ram=0.1))
-    assert (found.facts, found.note) == ((), learned_facts.ANOTHER_RAM)
+    assert (found.facts, found.note) == ((), said("learned-of-another-ram"))

@@ -17,6 +17,7 @@ from daq.service.shopfloor import Shopfloor
 from daq.service.wired import wired
 from daq.words import Command
 from tests.service.test_decider import MILL, Rig
+from tests.words import en, told
 
 ANN, BO = "Anna Kelln", "Bo Harm"
 SPOTS = ("front", "right", "back", "left", "front")
@@ -45,6 +46,7 @@ def taken(rig, payload, value):
 def cleared(rig):
     """An audit of a head that stands square, ready to be signed."""
     done(rig, "open", {"reason": "scheduled"})
+    done(rig, "warmed", {"warm": True})
     done(rig, "prepared", {"serial_number": "P-0417"})
     taken(rig, {}, 0.1)
     rig.stream([0.1, 0.9, 1.1, 0.1] * 4)
@@ -59,7 +61,7 @@ def signed(rig):
 
 
 def detail(hub):
-    return hub.snapshot(MILL).pages["wall"]["detail"]
+    return told(hub.snapshot(MILL).pages["wall"], hub.people)["detail"]
 
 
 def renamed(rig, config, names):
@@ -114,8 +116,8 @@ def test_a_signature_that_is_refused_or_not_recorded_names_nobody(rig, monkeypat
     assert rig.post("sign", {"done_by": ANN}, "early").result(0).code == "refused"
     done(rig, "abandon", {"why": "x"})
     cleared(rig)
-    assert "done_by" in rig.post("sign", {"done_by": " "}, "blank").result(0).reason
-    assert "done_by" in rig.post("sign", {"done_by": 7}, "number").result(0).reason
+    assert "done_by" in en(rig.post("sign", {"done_by": " "}, "blank").result(0).reason)
+    assert "done_by" in en(rig.post("sign", {"done_by": 7}, "number").result(0).reason)
 
     def full(*_):
         raise NotRecorded("the disk is full")
@@ -124,7 +126,7 @@ def test_a_signature_that_is_refused_or_not_recorded_names_nobody(rig, monkeypat
         patch.setattr(rig.ledger, "append", full)
         assert rig.post("sign", {"done_by": ANN}, "full").result(0).code == "not-recorded"
     half = rig.post("sign", {"done_by": "\ud800"}, "half").result(0)
-    assert "cannot be written down" in half.reason
+    assert "cannot be written down" in en(half.reason)
     assert rig.ledger.people() == {}
     done(rig, "sign", {"done_by": BO})
     with LedgerView.open(rig.ledger.path.parent) as view:
@@ -139,7 +141,7 @@ def test_a_signature_sent_again_is_the_same_one(rig):
     for again in (payload, {**payload, "done_by": "anna kelln "}):
         assert rig.post("sign", again, "s").result(0) == first
     for other in ({**payload, "done_by": "Cy"}, {**payload, "note": "N"}, {"done_by": ANN}):
-        assert "used before" in rig.post("sign", other, "s").result(0).reason
+        assert "used before" in en(rig.post("sign", other, "s").result(0).reason)
     assert len(signed(rig)) == 1
     assert set(rig.ledger.people().values()) == {ANN, BO}
 
@@ -165,7 +167,7 @@ def test_a_signature_sent_again_after_its_person_was_renamed_is_the_same_one(rig
     unchanged = "reviewed_by" if BO not in names else "done_by" if ANN not in names else ""
     others = [{"note": "N"}, {"done_by": ""}, {"reviewed_by": " "}]
     for other in others + [{unchanged: "Cy"}] * bool(unchanged):
-        assert "used before" in again({**payload, **other}).reason
+        assert "used before" in en(again({**payload, **other}).reason)
     decider.close("over")
 
 

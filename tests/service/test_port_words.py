@@ -31,6 +31,7 @@ from daq.service.hub import Hub, Served
 from daq.service.people import People
 from daq.service.proof import Known
 from daq.service.screens import Screens
+from tests.words import en, told
 
 BY_ID = "/dev/serial/by-id/usb-" + "Adapter_of_a_long_name_" * 4 + "0042-if00-port0"
 BY_PATH = "platform-fd500000.pcie-pci-0000:01:00.0-usb-0:1.2:1.0-port0"
@@ -170,20 +171,20 @@ def shown(monkeypatch, tmp_path, config, clock):
     screens = Screens(hub, Shop(), ledger.head, clock, {"practice": gauge}, Known(), People({}))
 
     def show(url, error):
-        status, told = status_of(monkeypatch, gauge, url, error)
-        assert told == [status]
+        status, heard = status_of(monkeypatch, gauge, url, error)
+        assert heard == [status]
         screens.status(status)
         snapshot = hub.snapshot("practice-mill")
-        on_screens = json.dumps([snapshot.pages, list(snapshot.faults)], ensure_ascii=False)
+        fault = told(snapshot.faults[0])
+        on_screens = json.dumps([told(snapshot.pages), fault], ensure_ascii=False)
         card = setup_page._gauge(
             "practice",
             gauge,
             SimpleNamespace(status=status, wire=reading.Wire()),
             None,
             DAY,
-            {},
         )
-        return on_screens, snapshot.faults[0], json.dumps(hub.health()), card.say
+        return on_screens, fault, json.dumps(told(hub.health())), en(card.say)
 
     yield show
     ledger.close()
@@ -212,4 +213,4 @@ def test_a_cable_that_was_pulled_is_said_by_the_gauges_name(monkeypatch, shown):
     _, fault, _, on_setup = shown(BY_ID, error)
     assert fault["say"] == "Practice gauge is not there: is the cable plugged in?"
     assert on_setup == f"Practice gauge: {BY_ID} is not there: is the cable plugged in?"
-    assert str(error) == f"{BY_ID} is not there: is the cable plugged in?"
+    assert en(error.say) == f"{BY_ID} is not there: is the cable plugged in?"

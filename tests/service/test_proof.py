@@ -15,10 +15,12 @@ from daq.service.proof import Known, Proof
 from daq.service.sealing import Sealer, begin
 from daq.service.shopfloor import Shopfloor
 from daq.service.wired import wired
+from daq.words import said
 from tests.ledger.conftest import raw_hand
 from tests.patience import until
 from tests.service.test_decider import Rig
 from tests.service.years import ENGINE, grown, seal_now
+from tests.words import en
 
 MILL = "mill"
 
@@ -91,14 +93,15 @@ def over(run):
 def alarmed(run, why):
     """The record is called unsound: on the screens, in the health report, to every press."""
     proof = over(run)
-    assert why in proof.fault
+    assert why in en(proof.fault)
     recording = run.looks().recording
     assert not recording["ok"]
-    assert recording["say"].startswith("NOT RECORDED from now on: ") and why in recording["say"]
+    assert en(recording["say"]).startswith("NOT RECORDED from now on: ")
+    assert why in en(recording["say"])
     assert not run.hub.health()["ok"]
     rows = run.ledger.seq
     ack = run.post("abandon", {"why": "x"}).result(0)
-    assert ack.code == "not-recorded" and why in ack.reason
+    assert ack.code == "not-recorded" and why in en(ack.reason)
     assert run.ledger.seq == rows
     assert run.looks().recording == recording
 
@@ -108,7 +111,7 @@ def test_a_sound_record_is_found_so_and_nothing_is_said(folder, past, unfinished
     seal_now(folder)
     with start() as run:
         proof = over(run)
-        assert (proof.wait, proof.say, proof.fault) == ("", "", "")
+        assert (proof.wait, proof.say, proof.fault) == (None, None, "")
         assert proof.rows >= run.begun.at
         snapshot = run.looks()
         assert snapshot.recording["ok"]
@@ -197,18 +200,19 @@ def test_signing_waits_for_it_and_other_presses_do_not(folder, past, start):
         ledger.append(drafts[:-1], chunks)
     with start() as run:
         over(run)
-        say = "The record is being checked from its first row on: 43 % done."
+        say = said("record-under-check", share=43)
+        words = "The record is being checked from its first row on: 43 % done."
         run.proof.now = Known(wait=say, say=say)
         faults = run.looks().faults
         assert {"code": "record", "kind": "warning", "say": say} in faults
         assert run.hub.health()["ok"]
         run.post("prepared", {"serial_number": "P-1"}, "p")
         ack = run.post("sign", drafts[-1].cause["payload"], "s").result(0)
-        assert (ack.code, ack.reason) == ("refused", f"{say} It can be signed after that.")
+        assert (ack.code, en(ack.reason)) == ("refused", f"{words} It can be signed after that.")
         run.proof.now = Known()
         assert "record" not in [fault["code"] for fault in run.looks().faults]
         ack = run.post("sign", drafts[-1].cause["payload"], "s").result(0)
-        assert "being checked" not in ack.reason
+        assert "being checked" not in en(ack.reason)
         assert run.post("abandon", {"why": "x"}, "a").result(0).accepted
 
 
@@ -241,8 +245,8 @@ def test_a_service_that_stops_before_it_is_over_ends_it_and_finds_nothing(
     with Ledger.open(folder, engine=ENGINE) as ledger:
         held = Held(folder, ledger, begin(ledger), row)
         percent = 100 * row // ledger.seq
-        assert held.proof.wait.endswith(f": {percent} % done.")
-        assert held.proof.say == ""
+        assert en(held.proof.wait).endswith(f": {percent} % done.")
+        assert held.proof.say is None
         monkeypatch.setattr(proof_room, "SAID_S", 0.0)
         assert held.proof.say == held.proof.wait
         held.proof.stop()
@@ -286,4 +290,4 @@ def test_a_check_that_breaks_off_is_no_sound_record(folder, past, start, monkeyp
 
     monkeypatch.setattr(proof_room, "walk", breaks)
     with start() as run:
-        assert over(run).fault == "its check broke off (MemoryError: no room)"
+        assert en(over(run).fault) == "its check broke off (MemoryError: no room)"

@@ -10,6 +10,7 @@ from daq.service.hub import Hub, Served
 from daq.service.shopfloor import Shopfloor
 from daq.service.wired import wired
 from tests.service.test_decider import MILL, Rig
+from tests.words import told
 
 SPOTS = (("front", 1.2), ("right", 1.16), ("back", 1.12), ("left", 1.16), ("front", 1.2))
 
@@ -19,13 +20,14 @@ def rig(tmp_path, config, clock, sample):
     """A practice audit, parked and told where to stop."""
     made = Rig(tmp_path / "data", config, clock, sample)
     made.post("open", {"reason": "practice"}, "open")
+    made.post("warmed", {"warm": True}, "warmed")
     made.post("prepared", {"serial_number": "P-0417"}, "prepared")
     taken(made, {}, 0.1, "free")
     made.stream([0.1, 0.9, 1.1, 0.1] * 4)
     assert made.post("pushed", {}, "pushed").result(0).accepted
     for n, (place, value) in enumerate((*SPOTS, SPOTS[0])):
         taken(made, {"position": place}, value, f"take-{n}")
-    assert made.hub.snapshot(MILL).pages["wall"]["stop_at"] is not None
+    assert told(made.hub.snapshot(MILL).pages["wall"])["stop_at"] is not None
     yield made
     made.ledger.close()
 
@@ -48,7 +50,7 @@ def started_again(rig, config):
 
 def test_the_first_screen_after_a_restart_has_no_stop_at(rig, config):
     hub, _ = started_again(rig, config)
-    wall = hub.snapshot(MILL).pages["wall"]
+    wall = told(hub.snapshot(MILL).pages["wall"])
     assert wall["stop_at"] is None and "is the lock still on" in wall["title"]
     assert list(rig.ledger.events())[-1].type == "Restarted"
 
@@ -60,7 +62,7 @@ def test_neither_has_it_while_the_disk_is_full_and_no_press_goes_by_it(rig, conf
     append, rows = rig.ledger.append, rig.ledger.seq
     monkeypatch.setattr(rig.ledger, "append", full)
     hub, decider = started_again(rig, config)
-    wall = hub.snapshot(MILL).pages["wall"]
+    wall = told(hub.snapshot(MILL).pages["wall"])
     assert wall["stop_at"] is None and "is the lock still on" in wall["title"]
     rig.hub, rig.decider = hub, decider
     assert rig.post("loosened", {}, "late").result(0).code == "not-recorded"
@@ -68,4 +70,4 @@ def test_neither_has_it_while_the_disk_is_full_and_no_press_goes_by_it(rig, conf
     monkeypatch.setattr(rig.ledger, "append", append)
     decider.tick()
     assert list(rig.ledger.events())[-1].type == "Restarted"
-    assert "is the lock still on" in hub.snapshot(MILL).pages["wall"]["title"]
+    assert "is the lock still on" in told(hub.snapshot(MILL).pages["wall"])["title"]

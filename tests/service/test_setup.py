@@ -14,9 +14,10 @@ from daq.ledger import Ledger
 from daq.service.files import load
 from daq.service.lengths import length
 from daq.service.setup import Setup, unit_of
-from daq.words import Shown, said
+from daq.words import Person, Shown, said
 from tests.patience import PATIENCE_S
 from tests.system.ttygauge import TtyGauge
+from tests.words import en
 
 GOOD = said(
     "gauge-checked",
@@ -39,7 +40,7 @@ def data(tmp_path, clock):
 
 
 def setup_of(files, data, clock, readers=None, checks=None):
-    return Setup(files, readers or {}, Shop(gauges=checks or {}), data, clock, {KIT: "Kit"})
+    return Setup(files, readers or {}, Shop(gauges=checks or {}), data, clock)
 
 
 def card(view, key):
@@ -50,7 +51,7 @@ def facts(card):
     """Every fact of a card by its key, those in groups as well."""
     told = [*card.facts, *(fact for group in getattr(card, "groups", ()) for fact in group.facts)]
     assert len({fact.key for fact in told}) == len(told)
-    return {fact.key: fact.value for fact in told}
+    return {fact.key: en(fact.value) for fact in told}
 
 
 def group(card, key):
@@ -94,11 +95,11 @@ def test_what_was_learned_is_told(config, data, clock):
     files = load(config)
     known = dataclasses.replace(files.machines["practice-mill"].prior(), audits=2)
     shop = Shop({"practice-mill": MachineState("practice-mill", learned=known)})
-    (told,) = Setup(files, {}, shop, data, clock, {}).view().machines
-    assert group(told, "learned").note == "From 2 audits; after ± the standard uncertainty."
+    (told,) = Setup(files, {}, shop, data, clock).view().machines
+    assert en(group(told, "learned").note) == "From 2 audits; after ± the standard uncertainty."
     assert facts(told)["learned.nod.pivot"] == "180.0 ± 40.0 mm"
     (unknown,) = setup_of(files, data, clock).view().machines
-    assert group(unknown, "learned").note.startswith("Nothing yet")
+    assert en(group(unknown, "learned").note).startswith("Nothing yet")
 
 
 def test_a_gauge_no_machine_names_is_told_as_not_read(config, data, clock):
@@ -113,11 +114,11 @@ def test_papers_and_check_are_told(config, data, clock):
     )
     files = dataclasses.replace(files, gauges={"practice": gauge})
     found = card(setup_of(files, data, clock, checks={"practice": PASSED}).view(), "practice")
-    assert [w for w in found.warnings if "2023-01-31" in w]
+    assert [w for w in found.warnings if "2023-01-31" in en(w)]
     assert (found.check.day, found.check.passed) == ("2023-05-04", True)
     assert (found.check.span, found.check.allowed) == ("0.003 mm", "0.004 mm")
-    assert found.check.say == "Good: its errors span 0.003 mm; allowed 0.004 mm."
-    assert found.check.done_by == "Kit"
+    assert en(found.check.say) == "Good: its errors span 0.003 mm; allowed 0.004 mm."
+    assert found.check.done_by == Person(KIT)
     other = dataclasses.replace(PASSED, serial_number="OTHER")
     assert (
         card(setup_of(files, data, clock, checks={"practice": other}).view(), "practice").check
@@ -129,8 +130,8 @@ def test_the_ledgers_end_and_the_disks_room_are_told(config, data, clock):
     ledger = setup_of(load(config), data, clock).view().ledger
     assert ledger.rows == 1
     assert len(ledger.head) == 64
-    assert ledger.room.endswith("GB free")
-    assert ledger.problem == ""
+    assert en(ledger.room).endswith("GB free")
+    assert ledger.problem is None
 
 
 def test_the_end_is_the_writers_own(config, data, clock):
@@ -165,7 +166,7 @@ def test_the_wire_is_shown_as_it_came(config, data, clock, tmp_path):
             found = card(setup_of(files, data, clock, {"practice": reader}).view(), "practice")
         finally:
             reader.stop()
-    assert (found.code, found.say) == ("ok", "It talks and is well.")
+    assert (found.code, en(found.say)) == ("ok", "It talks and is well.")
     assert found.wire.good > 0
     assert found.wire.frames[-1].text == "+001.250 mm"
     assert bytes.fromhex(found.wire.frames[-1].hex) == b"+001.250 mm"

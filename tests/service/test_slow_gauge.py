@@ -3,6 +3,7 @@
 import pytest
 
 from tests.service.test_decider import Rig, prepared
+from tests.words import told
 
 FRAMES = (2, 4, 10, 50)
 
@@ -87,7 +88,7 @@ def test_a_zero_nobody_pressed_is_denied_with_one_press(rig):
     key = {"kind": "answer", "payload": {"key": "not-zeroed"}}
     if rig.job.step != "question":
         key = {"kind": "not-zeroed", "payload": {}}
-    offered = rig.hub.snapshot("practice-mill").pages["console"]["actions"]
+    offered = told(rig.hub.snapshot("practice-mill").pages["console"])["actions"]
     assert key.items() <= next(a for a in offered if key.items() <= a.items()).items()
     assert rig.post(key["kind"], key["payload"], "no").result(0).accepted
     rig.stand(0.0)

@@ -85,7 +85,7 @@ def test_a_source_that_cannot_start_stops_the_service_with_its_place(config, clo
         def start(self, options, station):
             raise sources.SourceError("no pins here")
 
-    chosen = sources.Chosen("shop.toml: takes[0]", "mill", None, Broken(), None)
+    chosen = sources.NamedSource("shop.toml: takes[0]", "mill", None, Broken(), None)
     started = sources.Sources([chosen], None, None)
     with pytest.raises(SettingsError, match=r"shop.toml: takes\[0\].source: no pins here"):
         started.start()

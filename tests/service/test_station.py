@@ -34,7 +34,7 @@ def test_each_press_has_an_id_of_its_own(console):
 
 
 def test_what_asks_for_words_is_left_to_the_console(console):
-    console.show([action("sign", say="Sign", primary=True, fields=[{"name": "done_by"}])])
+    console.show([action("sign", say="Sign", primary=True, fields=["done_by"])])
     console.station.primary(console.station.look())
     assert console.said == {
         "outcome": "refused",

@@ -4,6 +4,7 @@ import pytest
 
 from tests.service.test_decider import prepared
 from tests.service.test_slow_gauge import SlowRig
+from tests.words import en, told
 
 RATES = (4, 10, 25, 50)
 SWEEP = (("front", 1.2), ("right", 1.16), ("back", 1.12), ("left", 1.16), ("front", 1.2))
@@ -47,7 +48,7 @@ def ok(rig, kind, payload, value):
 
 
 def wall(rig):
-    return rig.hub.snapshot("practice-mill").pages["wall"]
+    return told(rig.hub.snapshot("practice-mill").pages["wall"])
 
 
 def test_stuck_in_mid_move(rig):
@@ -55,8 +56,8 @@ def test_stuck_in_mid_move(rig):
     rig.stuck = True
     rig.stand(1.16, 6.0)
     assert wall(rig)["headline"] == "Does the gauge move?"
-    assert "push the contact" in press(rig, "stopped", {}, 1.16).reason
-    assert "push the contact" in press(rig, "stopped", {}, 1.16).reason
+    assert "push the contact" in en(press(rig, "stopped", {}, 1.16).reason)
+    assert "push the contact" in en(press(rig, "stopped", {}, 1.16).reason)
     rig.stuck = False
     rig.stream([1.5, 1.7, 1.4])
     rig.stand(1.09, 2.0)

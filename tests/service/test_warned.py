@@ -16,6 +16,7 @@ from daq.service.hub import Hub, Served
 from daq.service.shopfloor import Shopfloor
 from daq.service.wired import wired
 from daq.words import Command, GaugeStatus, said
+from tests.words import en
 
 MILL = "practice-mill"
 FAILED = GaugeChecked(
@@ -68,7 +69,7 @@ def due(config, day):
 def test_an_overdue_gauge_is_shown_and_stays_shown_with_a_fault(rig, config):
     made = rig(gauges=due(config, datetime.date(2023, 11, 13)))
     assert made.codes() == [("overdue", "warning")]
-    assert "2023-11-13" in made.hub.snapshot(MILL).faults[0]["say"]
+    assert "2023-11-13" in en(made.hub.snapshot(MILL).faults[0]["say"])
     made.decider.gauge_status(GaugeStatus("practice", "silent", "It is silent.", "r", 0, 0, 0))
     assert made.codes() == [("silent", None), ("overdue", "warning")]
 

@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from daq.squaring.equations import Doubt
-from daq.squaring.learned import Measured, from_file
+from daq.squaring.learned import AxisPrior, from_file
 from daq.squaring.story import Happened, Seen
 from daq.squaring.tightening import HEADS
 from daq.words import AXES, FOUR_POSITIONS, OPPOSITE, POSITIONS, Axis, Both, Position
@@ -26,7 +26,7 @@ QUIET = Doubt(1e-6, 1e-7, 1e-6, 1e-6, 1e-6, 1e-6, 1e-6)
 def prior(pivot_doubts=(5.0, 40.0), coupling_doubt=0.02, pivots=(0.0, 150.0)):
     """What a machine's file says of a knee mill's head."""
     side, nod = (
-        Measured(pivot, doubt, 400.0, 75.0, 0.0, coupling_doubt)
+        AxisPrior(pivot, doubt, 400.0, 75.0, 0.0, coupling_doubt)
         for pivot, doubt in zip(pivots, pivot_doubts, strict=True)
     )
     return from_file(Both(side, nod), 0.0, 0.0).answering

@@ -10,24 +10,24 @@ from hypothesis import strategies as st
 
 from daq.settings import build, plain
 from daq.squaring.equations import FIRST, Doubt
-from daq.squaring.learned import Learned, Measured, from_file
+from daq.squaring.learned import AxisPrior, Learned, from_file
 from daq.squaring.response import Answering, stand
 from daq.squaring.tightening import HEADS, Shifts
 from daq.words import AXES, PARKED, Both
 from tests.benchmarks.heads.rigid import Hinge, swung
 from tests.squaring.heads import QUIET, SCATTER, PlainHead, RigidHead
 
-SIDE = Measured(12.0, 5.0, 420.0, 75.0, 0.0, 0.02)
-NOD = Measured(180.0, 40.0, 360.0, 60.0, 0.0, 0.03)
+SIDE = AxisPrior(12.0, 5.0, 420.0, 75.0, 0.0, 0.02)
+NOD = AxisPrior(180.0, 40.0, 360.0, 60.0, 0.0, 0.03)
 ANGLES = [-15.0, -5.0, 0.0, 5.0, 15.0]
 angles = st.floats(-0.5, 0.5)
 
 
 def test_what_a_file_says_is_worked_out_once():
     """A decision asks for it at every turn of its way."""
-    one, again = (from_file(replace(SIDE), replace(NOD), 0.1, 0.0) for _ in range(2))
+    one, again = (from_file(Both(replace(SIDE), replace(NOD)), 0.1, 0.0) for _ in range(2))
     assert one is again
-    assert one != from_file(SIDE, NOD, 0.2, 0.0)
+    assert one != from_file(Both(SIDE, NOD), 0.2, 0.0)
 
 
 def answers(ram_deg, couplings=(0.0, 0.0), radius=100.0):

@@ -2,7 +2,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from daq.squaring.parked import Agrees, LooksLike, Nothing, compare, relabel
+from daq.squaring.parked import Agrees, LooksLike, LooksLikeNothing, compare, relabel
 from daq.words import FOUR_POSITIONS, OPPOSITE, Position
 
 SWEPT: dict[Position, float] = {"front": 0.040, "right": -0.060, "back": -0.040, "left": 0.060}
@@ -22,8 +22,8 @@ def test_a_circle_walked_the_other_way_round_looks_like_the_opposite():
 
 def test_a_reading_of_no_position_says_how_far_it_is():
     found = compare(0.240, "front", SWEPT, LIMIT)
-    assert found == Nothing(pytest.approx(0.200))
-    assert compare(-0.160, "front", SWEPT, LIMIT) == Nothing(pytest.approx(-0.200))
+    assert found == LooksLikeNothing(pytest.approx(0.200))
+    assert compare(-0.160, "front", SWEPT, LIMIT) == LooksLikeNothing(pytest.approx(-0.200))
 
 
 def test_of_several_others_the_opposite_one_is_named():
@@ -33,7 +33,7 @@ def test_of_several_others_the_opposite_one_is_named():
 
 def test_a_reading_like_two_that_are_not_opposite_is_like_none():
     alike: dict[Position, float] = {"front": 0.5, "right": 0.0, "back": -0.5, "left": 0.01}
-    assert compare(0.005, "front", alike, LIMIT) == Nothing(pytest.approx(-0.495))
+    assert compare(0.005, "front", alike, LIMIT) == LooksLikeNothing(pytest.approx(-0.495))
 
 
 def test_its_own_is_believed_before_another():

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from scipy.spatial.distance import mahalanobis
 
 from daq.squaring.equations import Doubt
-from daq.squaring.recognise import Turn, is_strange, strange, surprise
+from daq.squaring.recognise import TurnSeen, is_strange, strange, surprise
 from daq.squaring.response import stand
 from daq.squaring.story import Seen
 from daq.words import AXES, OPPOSITE, PARKED
@@ -46,7 +46,7 @@ def checked(head, axis, known):
     seen = head.pair(axis, place).story[began:]
     read = {entry.position: entry.pushed_mm for entry in seen}
     found_mm = read[place] - read[OPPOSITE[place]] - was_mm
-    turn = Turn(2.0 * RADIUS * expected.lean(axis) - was_mm, found_mm)
+    turn = TurnSeen(2.0 * RADIUS * expected.lean(axis) - was_mm, found_mm)
     surprised = surprise(expected, seen, DOUBT.reading_mm)
     return strange(turn) if is_strange(surprised) else None, surprised, turn
 
@@ -194,14 +194,14 @@ def test_nothing_smaller_than_any_head_settles_by_surprises():
 )
 def test_what_the_axis_did_tells_what_happened(found_mm, word):
     """A quarter of −0.300 is 0.075."""
-    assert strange(Turn(-0.3, found_mm)) == word
-    assert strange(Turn(0.3, -found_mm)) == word
+    assert strange(TurnSeen(-0.3, found_mm)) == word
+    assert strange(TurnSeen(0.3, -found_mm)) == word
 
 
 @pytest.mark.parametrize("expected_mm", [0.0, 0.0299, -0.0299])
 def test_of_a_turn_too_small_to_follow_only_a_knock_is_said(expected_mm):
-    assert strange(Turn(expected_mm, 0.0)) == "bumped"
-    assert strange(Turn(math.copysign(0.0301, expected_mm), 0.0)) == "wrong-adjuster"
+    assert strange(TurnSeen(expected_mm, 0.0)) == "bumped"
+    assert strange(TurnSeen(math.copysign(0.0301, expected_mm), 0.0)) == "wrong-adjuster"
 
 
 def test_what_is_not_believed_begins_at_four_standard_deviations():

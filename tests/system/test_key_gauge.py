@@ -26,6 +26,7 @@ from daq.words import Ack, Command, Event, Live
 from tests.patience import until
 from tests.rigs.shelf import MICRON
 from tests.system.shop import MACHINE, Shop
+from tests.words import told
 
 FREE_MM = 0.0
 FRAMES = 2  # that one press of this gauge sends
@@ -72,7 +73,7 @@ class Keyed:
 
     @property
     def step(self) -> str:
-        return str(self.running.hub.snapshot(MACHINE).pages["wall"]["step"])
+        return str(told(self.running.hub.snapshot(MACHINE).pages["wall"])["step"])
 
     def press(self, compression_mm: float) -> None:
         """Stand at this reading and press the key."""
@@ -140,6 +141,7 @@ def keyed(shop: Shop, presses: int) -> Iterator[Keyed]:
 
 def to_the_sweep(keyed: Keyed, presses: int) -> None:
     assert keyed.submit("open", reason="scheduled").accepted
+    assert keyed.submit("warmed", warm=True).accepted
     assert keyed.submit("prepared", serial_number="P-0417").accepted
     keyed.taken(FREE_MM, presses)
     keyed.taken(1.0)
@@ -192,6 +194,7 @@ def test_the_number_is_told_with_its_age_and_never_as_live(keyed: Keyed) -> None
 def test_a_reading_half_taken_does_not_hold_up_the_end(shop: Shop) -> None:
     with at_work(shop, presses=3) as keyed:
         keyed.submit("open", reason="scheduled")
+        keyed.submit("warmed", warm=True)
         keyed.submit("prepared", serial_number="P-0417")
         keyed.press(FREE_MM)
         keyed.until(lambda: keyed.running.hub.snapshot(MACHINE).said is not None)

@@ -28,6 +28,7 @@ class FakeHub:
 
     def __init__(self) -> None:
         self.names: tuple[Name, ...] = (Name(MACHINE, "Practice mill"),)
+        self.people: Mapping[str, str] = {}
         self.current = scene("idle")
         self.number = NONE
         self.ok = True

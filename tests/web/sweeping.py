@@ -16,10 +16,40 @@ def idle() -> Bench:
 
 
 @situation
-def prepare() -> Bench:
+def power() -> Bench:
     b = bench()
     b.do("open", {"reason": REASON})
     return b
+
+
+@situation
+def prepare() -> Bench:
+    return power().powered()
+
+
+def powered(**more) -> Bench:
+    """A machine whose head and drawbar move by power, with the drawbar's card to come."""
+    b = bench(machine={"z": "powered", "drawbar": "power", "air": True, "people": 2, **more})
+    b.do("open", {"reason": "crash"})
+    b.do("warmed", {"warm": False})
+    return b
+
+
+@situation
+def power_arm() -> Bench:
+    return powered()
+
+
+@situation
+def power_height() -> Bench:
+    b = powered()
+    b.do("arm-fitted")
+    return b
+
+
+@situation
+def prepare_powered() -> Bench:
+    return powered(brake="spring").powered()
 
 
 @situation
@@ -138,6 +168,27 @@ def closer() -> Bench:
 def unsafe() -> Bench:
     b = closer()
     b.do("abandon", {"why": "no time"})
+    return b
+
+
+@situation
+def put_aside() -> Bench:
+    b = at("move").bench
+    b.do("put-aside", {"why": "the shaft for the night shift comes first"})
+    return b
+
+
+@situation
+def aside() -> Bench:
+    b = put_aside()
+    b.do("rest", {"left": "safe"})
+    return b
+
+
+@situation
+def aside_unsafe() -> Bench:
+    b = put_aside()
+    b.do("rest", {"left": "as-is"})
     return b
 
 

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from daq.says import language
 from daq.words import POSITIONS
 from tests.web.scenes import SITUATIONS, scene, view
 from web.sentences import sentences
@@ -83,7 +84,7 @@ def test_a_page_carries_each_sentence_its_scripts_look_for_and_no_other(client, 
         r'<script type="application/json" id="words">(.*?)</script>', client.get(path).text
     )
     carried = json.loads(block)
-    assert carried == sentences()
+    assert carried == sentences(language())
     scripts = "".join(path.read_text(encoding="utf-8") for path in STATIC.glob("js/*.js"))
     assert set(re.findall(r"\bwords\.(?!js\b)(\w+)", scripts)) == set(carried)
     sought = set(re.findall(r"\bnamed\.(\w+)", scripts))
@@ -99,7 +100,9 @@ def test_each_place_in_a_pages_sentence_is_filled_by_a_name():
         inside = told.values() if isinstance(told, dict) else told if isinstance(told, list) else ()
         return [text for each in inside for text in texts(each)]
 
-    places = {place for text in texts(sentences()) for place in re.findall(r"\{(.*?)\}", text)}
+    places = {
+        place for text in texts(sentences(language())) for place in re.findall(r"\{(.*?)\}", text)
+    }
     assert places == {"n", "of", "stage", "short", "limit", "over", "field", "what", "axis"}
 
 
@@ -184,7 +187,7 @@ def test_the_contrast_formula_gives_its_known_ends():
     ("text", "ground"),
     [
         *[(text, ground) for text in ("scribe", "soft") for ground in ("ground", "raised")],
-        *[(text, "ground") for text in ("brass", "in", "out", "close")],
+        *[(text, "ground") for text in ("brass", "in", "out", "close", "warn")],
         *[(text, "paper") for text in ("ink", "ink-soft", "in-ink", "out-ink", "close-ink")],
         *[("ink", ground) for ground in ("brass", "warn", "out")],
     ],
@@ -205,7 +208,15 @@ def test_the_circle_can_draw_every_place_there_is():
     }
 
 
-def test_a_machine_that_is_not_safe_to_run_says_so_on_the_first_page(client, hub):
-    hub.current = scene("unsafe")
-    said = re.search(r'class="now" data-step="unsafe">([^<]*)<', client.get("/").text)
-    assert said is not None and said[1].startswith("NOT SAFE TO RUN: side bolts loose")
+@pytest.mark.parametrize(
+    ("name", "step", "tag"),
+    [
+        ("unsafe", "unsafe", "NOT SAFE TO RUN: side bolts loose"),
+        ("aside-unsafe", "unsafe", "NOT SAFE TO RUN: nod bolts loose"),
+        ("aside", "aside", "HALF SQUARED: last verdict OUT ("),
+    ],
+)
+def test_how_a_machine_was_left_is_said_on_the_first_page(client, hub, name, step, tag):
+    hub.current = scene(name)
+    said = re.search(rf'class="now" data-step="{step}">([^<]*)<', client.get("/").text)
+    assert said is not None and said[1].startswith(tag)

@@ -9,8 +9,8 @@ from typing import Any, Literal
 from flask import Blueprint, Response, current_app, request
 
 from daq.service.inbox import ANSWER_S, unanswered
-from daq.settings import plain, quoted
-from daq.words import Ack, Command
+from daq.settings import quoted
+from daq.words import Ack, Command, said
 from web.later import Later
 from web.rooms import rooms
 from web.scan import Family
@@ -79,7 +79,7 @@ def command(machine: str, body: CommandBody) -> Response | Answer:
     )
     with ExitStack() as held:
         if not held.enter_context(shared.presses.place(request.remote_addr or "")):
-            why = "Too many presses are waiting for their gauge: wait a moment, then press again."
+            why = said("too-many-presses")
             return Answer(Ack(body.id, False, (), "refused", why), CROWDED)
         held.enter_context(shared.settling.during(machine))
         reply = shared.inbox.hand_in(wish)
@@ -87,13 +87,13 @@ def command(machine: str, body: CommandBody) -> Response | Answer:
 
     def ended(ack: Ack) -> Ack:
         release()
-        if not ack.accepted:
+        if ack.reason:
             shared.hub.refuse(machine, wish.kind, ack.reason, wish.id)
         return ack
 
     def made(ack: Ack | None) -> tuple[int, str]:
         given = ended(unanswered(wish)) if ack is None else ack
-        return STATUS[given.code], f"{to_json(plain(given))}\n"
+        return STATUS[given.code], f"{to_json(shared.told(given))}\n"
 
     to_json = current_app.json.dumps
     reply.add_done_callback(lambda done: ended(done.result()))

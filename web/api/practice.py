@@ -10,7 +10,7 @@ from daq.settings import quoted
 from web.hands import arranged
 from web.ports import PracticePanel
 from web.problems import Problem, problem
-from web.rooms import rooms
+from web.rooms import rooms, words
 from web.scan import Family
 from web.typed import typed
 
@@ -29,7 +29,7 @@ class Operation:
 def _panel() -> PracticePanel:
     panel = rooms().practice
     if panel is None:
-        abort(404, description="There is no practice mill here.")
+        abort(404, description=words("no-practice-mill-here"))
     return panel
 
 
@@ -37,7 +37,7 @@ def _state(machine: str) -> Mapping[str, Any]:
     try:
         return arranged(_panel().state(machine))
     except KeyError:
-        abort(404, description=f"{quoted(machine)} is a real machine: nothing here can move it.")
+        abort(404, description=words("is-a-real-machine", machine=quoted(machine)))
 
 
 @blueprint.get("/api/machines/<machine>/practice")

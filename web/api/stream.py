@@ -8,7 +8,7 @@ from flask import Blueprint, Response
 
 from web import problems
 from web.channels import CHANNEL, Channel, PutAside
-from web.rooms import rooms
+from web.rooms import rooms, words
 from web.scan import Family
 from web.streams import Follower
 from web.typed import typed
@@ -67,11 +67,7 @@ def stream(machine: str) -> Response:
     """
     shared = rooms()
     if not shared.gate.enter():
-        full = problems.page(
-            503,
-            f"All {shared.gate.most} places for screens are taken. "
-            "Close a page you do not need; this one then comes back by itself.",
-        )
+        full = problems.page(503, words("all-places-taken", most=shared.gate.most))
         full.headers["Retry-After"] = "2"
         return full
     with ExitStack() as entered:

@@ -17,7 +17,7 @@ FAMILY = Family(blueprint)
 
 
 @dataclass(frozen=True)
-class Shown:
+class Excerpt:
     """Which audits: the latest `limit`, or as many before the row `before`."""
 
     limit: Annotated[int, Range(1, 200)] = 100
@@ -26,7 +26,7 @@ class Shown:
 
 @blueprint.get("/api/machines/<machine>/trend")
 @typed({200: TrendView, 503: Problem})
-def trend(machine: str, query: Shown) -> TrendView | Answer:
+def trend(machine: str, query: Excerpt) -> TrendView | Answer:
     """Return each axis as found, as left and how tightening shifts it, and the next due date.
 
     Lengths are millimetres over `over_mm`. Practice is not in it. The limits are those of all

@@ -2,8 +2,9 @@
 
 from flask import Blueprint, abort, render_template
 
+from daq.settings import quoted
 from web.ports import MachineName
-from web.rooms import has_practice, machine_or_404, rooms
+from web.rooms import has_practice, machine_or_404, rooms, words
 from web.scan import Family
 
 blueprint = Blueprint("practice", __name__)
@@ -20,12 +21,12 @@ def panel(machine: str) -> str:
 def bench(machine: str) -> str:
     """Show console and practice mill side by side, for one person at one screen."""
     found = _practice_or_404(machine)
-    view = rooms().hub.snapshot(machine).pages["console"]
+    view = rooms().told(rooms().hub.snapshot(machine).pages["console"])
     return render_template("bench.html", machine=found, view=view)
 
 
 def _practice_or_404(machine: str) -> MachineName:
     found = machine_or_404(machine)
     if not has_practice(machine):
-        abort(404, description=f"{machine!r} is a real machine: nothing here can move it.")
+        abort(404, description=words("is-a-real-machine", machine=quoted(machine)))
     return found

@@ -16,16 +16,16 @@ def start() -> str:
     It stays a choice with one machine too: the same address is typed at the
     wall and on a phone, and the two want different pages.
     """
-    hub = rooms().hub
-    trends = rooms().trends
+    shared = rooms()
+    trends = shared.trends
     machines = [
         {
             "key": machine.key,
             "say": machine.say,
-            "view": hub.snapshot(machine.key).pages["wall"],
-            "due": () if trends is None else trends.due(machine.key),
+            "view": shared.told(shared.hub.snapshot(machine.key).pages["wall"]),
+            "due": () if trends is None else shared.told(trends.due(machine.key)),
         }
-        for machine in hub.machines()
+        for machine in shared.hub.machines()
     ]
-    has_setup = rooms().setup is not None
+    has_setup = shared.setup is not None
     return render_template("start.html", machines=machines, setup=has_setup)

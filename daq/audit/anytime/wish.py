@@ -14,7 +14,7 @@ from daq.words import Said, said
 
 @dataclass(frozen=True)
 class Again:
-    """The payload of `again`: why, or what was turned half round.
+    """The payload of `again`: why, or what was turned half round; `arm`: where it was meanwhile.
 
     `because`: one of the usual reasons, "other" for none; `why`: one's own words, which count.
     """
@@ -22,6 +22,7 @@ class Again:
     because: Literal["", "chip", "bumped", "unsure", "other"] = ""
     why: str = ""
     turned: Turned = ""
+    arm: Literal["", "in", "out"] = ""
 
 
 def again(job: Job, given: Input) -> tuple[Data, ...]:
@@ -40,7 +41,7 @@ def again(job: Job, given: Input) -> tuple[Data, ...]:
     if not why:
         raise Refused("sweep-again-without-why")
     to = sweep_next(job)
-    if job.step != "sign":
+    if job.step != "sign" and wish.arm != "out":
         return (SweepWanted(why, to, wish.turned),)
     if wish.turned:
         raise Refused("arm-was-out")

@@ -3,16 +3,18 @@
 from dataclasses import dataclass, replace
 
 from daq.audit import events as e
-from daq.audit.anytime.restart import loose_first
-from daq.audit.facts import first_read, kind_of, unsafe
+from daq.audit.anytime import restart
+from daq.audit.facts import first_read, kind_of
 from daq.audit.folding import go
 from daq.audit.input import Input, Refused, head_only
 from daq.audit.parts import Anew, Next
+from daq.audit.safe import loose_first, unsafe
 from daq.audit.setup import MOST_SWUNG
 from daq.audit.stage import Handler, Shows, Stage, Took
 from daq.audit.state import Job
 from daq.audit.views.alike import alike
-from daq.audit.views.common import FIRST, HELD
+from daq.audit.views.by_kind import lock_out, support_first
+from daq.audit.views.common import FIRST
 from daq.audit.views.step import Action, Choice, Field, Wording
 from daq.settings import quoted
 from daq.squaring.learned import Learned
@@ -93,17 +95,14 @@ def _meanwhile(job: Job, touched: bool, cracked: bool) -> Anew | None:
 
 def _says(job: Job) -> Wording:
     """The card: made safe, the right gauge on."""
+    left = unsafe(job)
+    loose = left.loose if left is not None else ()
+    held = tuple(said("keep-supported", bolts=bolts) for bolts in loose)
     if job.anew is not None and job.anew.why == "restart":
-        left = unsafe(job)
-        loose = left.loose if left is not None else ()
-        return Wording(
-            said("screen-was-off"),
-            said("screen-was-off-ask", of=kind_of(job)),
-            tuple(said("keep-supported", bolts=bolts) for bolts in loose),
-        )
+        return Wording(said("screen-was-off"), said("screen-was-off-ask", of=kind_of(job)), held)
     if job.setup.second_gauge is not None:
-        return Wording(said("make-safe-bar"), said("read-numbers"))
-    return Wording(said("make-safe"), said("read-number"))
+        return Wording(said("make-safe-bar"), said("read-numbers"), held)
+    return Wording(said("make-safe"), said("read-number"), held)
 
 
 def _number(job: Job) -> Field:
@@ -149,11 +148,11 @@ def _prepare_anew(job: Job, number: Field) -> list[Action]:
 
 
 def _cautions(job: Job) -> tuple[Said, ...]:
-    usual = (said("lock-out"), said("keep-the-lock"), said("own-supply"), FIRST)
+    machine = job.setup.machine
+    usual = (*lock_out(machine), said("own-supply"), FIRST)
     if job.check is not None:
         return (*job.check.cautions, *usual)
-    held = (HELD,) if job.setup.machine.held_by_bolts else ()
-    return (*held, *usual)
+    return (*support_first(*machine.axes.values()), *usual)
 
 
 def _prepared(job: Job, data: e.Prepared) -> Job:
@@ -179,7 +178,7 @@ STAGES = (
     Stage(
         "prepare",
         shows=Shows("prepare", _says, _buttons, cautions=_cautions),
-        commands={"prepared": Handler(prepared)},
+        commands={"prepared": Handler(prepared), "restarted": Handler(restart.unread)},
         took={e.Prepared: Took(_prepared, undoable=True)},
         heeds_zero=False,
     ),

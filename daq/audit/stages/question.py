@@ -23,7 +23,7 @@ from daq.words import Axis, Both, Position, Said, said
 
 
 @dataclass(frozen=True)
-class Chosen:
+class AnswerChosen:
     """The payload of `answer`."""
 
     key: str
@@ -31,7 +31,7 @@ class Chosen:
 
 def answer(job: Job, given: Input) -> tuple[e.Data, ...]:
     """What follows from the answer to the question on the screen."""
-    key = given.payload(Chosen).key
+    key = given.payload(AnswerChosen).key
     asked = job.asked
     if asked is None or (job.base is None and asked.zeroed is None):
         raise Refused("nothing-asked")

@@ -219,5 +219,6 @@ STAGES = (
         "sign",
         shows=Shows("sign", _says, _buttons),
         commands={"sign": Handler(sign), "again": Handler(wish.again)},
+        heeds_zero=False,
     ),
 )

@@ -10,13 +10,14 @@ from daq.audit.facts import station_next, unit_of
 from daq.audit.folding import foremost, go
 from daq.audit.head import repeatability
 from daq.audit.input import Input, Refused, Take, head_only
-from daq.audit.parts import Finding, Next, ReadAt
+from daq.audit.parts import Flaw, Next, ReadAt
 from daq.audit.reading import check_contact, check_travel, orders, preload_told
 from daq.audit.rounds import Chosen, Measure, Round
 from daq.audit.stage import SETTLED, Handler, Shows, Stage, Took, half_read, just
 from daq.audit.state import Job
 from daq.audit.views import rounds as shown
-from daq.audit.views.common import WAIT_TURNING_NOTHING, preload
+from daq.audit.views.by_kind import contact_down
+from daq.audit.views.common import WAIT_TURNING_NOTHING
 from daq.audit.views.step import Wording
 from daq.checks.kinds import kind
 from daq.checks.outcome import Gauging, Result, reduce
@@ -87,9 +88,7 @@ def came_to(job: Job, check: Chosen, readings: tuple[Reading, ...]) -> Round:
         replace(job.setup.machine.verdict, together="each"),
     )
     results = tuple(_measure(result) for result in found.results)
-    findings = tuple(
-        Finding(f.said, f.blocking and not _again(job, f.said)) for f in found.findings
-    )
+    findings = tuple(Flaw(f.said, f.blocking and not _again(job, f.said)) for f in found.findings)
     return Round(
         number=len(job.rounds) + 1,
         why=job.reads.why,
@@ -183,7 +182,7 @@ def measured(job: Job, data: Measured) -> Job:
 
 def _says(job: Job) -> Wording:
     if shown.sets_on(job):
-        return Wording(shown.next_at(job), said("contact-on", preload=preload(job)))
+        return Wording(shown.next_at(job), contact_down(job))
     back = shown.comes_back(job)
     return Wording(shown.next_at(job), said("take-again-there") if back else said("take"))
 

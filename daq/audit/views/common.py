@@ -6,17 +6,13 @@ from daq.audit.facts import axis_of, has_sweep_to_compare
 from daq.audit.parts import Shim
 from daq.audit.setup import AxisSetup
 from daq.audit.state import Job
-from daq.audit.views.figures import with_unit
 from daq.audit.views.places import at, next_place, still_out, to
 from daq.audit.views.step import Action, Choice, Field, Swing
-from daq.units import FINE, MM_PER_INCH
+from daq.units import FINE
 from daq.words import OTHER, Position, Said, Shown, Unit, said
 
 FIRST = said("manual-first")
-HELD = said("held-by-bolts")
 NOSE = said("turn-by-the-nose")
-CRACK = said("crack-only")
-CLEAR = said("hands-clear")
 
 WAIT = said("halt-wait")
 STOP = said("halt-stop")
@@ -133,12 +129,3 @@ def stop_turning(job: Job) -> tuple[Said, Said | None]:
     if job.stop is not None and job.stop.shim is not None:
         return STOP, said("halt-leave-shim")
     return said("halt-turning"), said("halt-hands-off")
-
-
-def preload(job: Job) -> Said:
-    """A plunger about a millimetre, a lever within its 0.1 to 0.25: common practice, no source."""
-    if job.setup.gauge.kind == "lever":
-        inch, metric = Shown(0.008 * MM_PER_INCH, "in", 3), Shown(0.2, "mm", 1)
-    else:
-        inch, metric = Shown(0.050 * MM_PER_INCH, "in", 3), Shown(1.0, "mm", 0)
-    return with_unit(inch if job.gauge.unit == "in" else metric)

@@ -14,7 +14,7 @@ from daq.words import Axis, Position, Text, Unit, Word
 
 
 @dataclass(frozen=True, slots=True)
-class Stage:
+class StageView:
     """One stretch of the audit, and whether it is behind, under way or ahead."""
 
     key: str
@@ -39,7 +39,7 @@ class Message:
 
 
 @dataclass(frozen=True, slots=True)
-class Spot:
+class SpotView:
     """One place of the circle: the number read there, and its age if it is not of now."""
 
     position: Position
@@ -122,13 +122,16 @@ class VerdictView:
 
 @dataclass(frozen=True, slots=True)
 class Wall:
-    """What the wall shows: the instruction, the circle, both axes, the stop-at, the verdict."""
+    """What the wall shows: the instruction, the circle, both axes, the stop-at, the verdict.
+
+    `arm`: that the arm is in the spindle, as long as it is or may be.
+    """
 
     machine_name: Text
     unit: Unit
     reason: Text
     step: Step | Literal["idle", "signed", "unsafe"]
-    steps: tuple[Stage, ...]
+    steps: tuple[StageView, ...]
     title: Text
     detail: Text
     halt: Halt | None
@@ -137,7 +140,7 @@ class Wall:
     warnings: tuple[Text, ...]
     message: Message | None
     headline: Text
-    circle: tuple[Spot, ...]
+    circle: tuple[SpotView, ...]
     axes: tuple[AxisView, ...]
     stop_at: StopView | None
     bolts: BoltsView | None
@@ -145,6 +148,7 @@ class Wall:
     verdict: VerdictView | None
     moves: int
     stations: tuple[StationView, ...] = field(default=(), kw_only=True)
+    arm: Text = field(default=None, kw_only=True)
 
 
 @dataclass(frozen=True, slots=True)

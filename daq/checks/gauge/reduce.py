@@ -14,7 +14,7 @@ from daq.units import SLACK_MM
 
 
 @dataclass(frozen=True, slots=True)
-class Point:
+class LengthRead:
     """One reading on a known length: `read_mm` is pushed in, both mm and from any zero."""
 
     nominal_mm: float
@@ -32,7 +32,7 @@ class Found:
     `passed`: the span is no more than the maximum permissible error.
     """
 
-    points: tuple[Point, ...]
+    points: tuple[LengthRead, ...]
     errors_mm: tuple[float, ...]
     span_mm: float
     repeatability_mm: float | None
@@ -41,7 +41,7 @@ class Found:
     passed: bool
 
 
-def reduce(points: Sequence[Point], max_error_mm: float) -> Found:
+def reduce(points: Sequence[LengthRead], max_error_mm: float) -> Found:
     """Judge a gauge by its readings; the first of them is the zero of all.
 
     Simple acceptance: no part of `max_error_mm` is kept back for the uncertainty of the
@@ -55,7 +55,9 @@ def reduce(points: Sequence[Point], max_error_mm: float) -> Found:
     if not (math.isfinite(max_error_mm) and max_error_mm > 0.0):
         raise ValueError(f"found the limit {max_error_mm}; allowed: a length above 0 mm")
     nominal, read = points[0].nominal_mm, points[0].read_mm
-    from_zero = tuple(Point(p.nominal_mm - nominal, p.read_mm - read, p.direction) for p in points)
+    from_zero = tuple(
+        LengthRead(p.nominal_mm - nominal, p.read_mm - read, p.direction) for p in points
+    )
     errors = tuple(p.read_mm - p.nominal_mm for p in from_zero)
     span = max(errors) - min(errors)
     groups = _groups(from_zero, errors)
@@ -91,7 +93,7 @@ def pooled_sd(groups: Iterable[Sequence[float]]) -> float | None:
 Groups = Mapping[tuple[float, Direction], Sequence[float]]
 
 
-def _groups(points: Iterable[Point], errors_mm: Iterable[float]) -> Groups:
+def _groups(points: Iterable[LengthRead], errors_mm: Iterable[float]) -> Groups:
     """The errors of each length and direction: repeats of one another."""
     groups: dict[tuple[float, Direction], list[float]] = defaultdict(list)
     for point, error in zip(points, errors_mm, strict=True):

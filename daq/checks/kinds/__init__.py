@@ -10,7 +10,7 @@ import pkgutil
 from typing import Any, Protocol, TypeVar, cast
 
 from daq.checks.linear import Solved
-from daq.checks.quantity import Doubt, Quantity
+from daq.checks.quantity import Influence, Measurand
 from daq.checks.station import Table
 from daq.words import Said, Unit
 
@@ -36,10 +36,10 @@ class Kind(Protocol[Options]):
     def table(self, options: Options, unit: Unit) -> Table:
         """Return what is to be read, in which order, with what hands do and look out for."""
 
-    def doubts(self, options: Options, solved: Solved) -> tuple[Doubt, ...]:
+    def doubts(self, options: Options, solved: Solved) -> tuple[Influence, ...]:
         """Return what the readings may be off by besides what every gauge's may."""
 
-    def quantities(self, options: Options, solved: Solved) -> tuple[Quantity, ...]:
+    def quantities(self, options: Options, solved: Solved) -> tuple[Measurand, ...]:
         """Return what came out, each with its limit where the options give one."""
 
 

@@ -14,7 +14,7 @@ from typing import Annotated, Literal
 import numpy as np
 
 from daq.checks.linear import Known, Solved
-from daq.checks.quantity import Doubt, Quantity, turn, vector
+from daq.checks.quantity import Influence, Measurand, turn, vector
 from daq.checks.station import Station, Table
 from daq.metrology.budget import Term
 from daq.settings import Angle, Length, Range, Slope
@@ -63,13 +63,13 @@ class Runout:
         cautions = (said("caution-locked-out"), said("caution-turn-by-hand"))
         return Table(tuple(_stations(options, unit)), unit, options.limit, cautions)
 
-    def doubts(self, options: Options, solved: Solved) -> tuple[Doubt, ...]:
+    def doubts(self, options: Options, solved: Solved) -> tuple[Influence, ...]:
         """Stopped off its angle, the spindle reads as much amiss as it runs out there."""
         ranges = (float(np.ptp(solved.levels_of(lap)[0])) for lap in solved.laps)
         u_mm = tuple(options.turned * mm / math.sqrt(12.0) for mm in ranges)
-        return (Doubt(said("term-turned"), said("note-turned-off"), u_mm),)
+        return (Influence(said("term-turned"), said("note-turned-off"), u_mm),)
 
-    def quantities(self, options: Options, solved: Solved) -> tuple[Quantity, ...]:
+    def quantities(self, options: Options, solved: Solved) -> tuple[Measurand, ...]:
         """The run-out at each height and what it is made of; with two heights the tilt."""
         axes = [solved.of(f"x{line}", f"y{line}") for line in range(len(options.heights))]
         found = [q for line, axis in enumerate(axes) for q in _at(options, solved, line, axis)]
@@ -81,7 +81,7 @@ class Runout:
         return tuple(found)
 
 
-def _at(options: Options, solved: Solved, line: int, axis: Known) -> Iterator[Quantity]:
+def _at(options: Options, solved: Solved, line: int, axis: Known) -> Iterator[Measurand]:
     at, unit = Shown(options.heights[line], solved.table.unit, 1), solved.table.unit
     limit, terms = options.limit, _bar(options, 2.0)
     if options.reseat:

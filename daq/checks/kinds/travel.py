@@ -13,7 +13,7 @@ from typing import Annotated, Literal
 import numpy as np
 
 from daq.checks.linear import Solved
-from daq.checks.quantity import Doubt, Quantity
+from daq.checks.quantity import Influence, Measurand
 from daq.checks.station import Station, Table
 from daq.metrology.budget import Term
 from daq.settings import Length, Range, Slope
@@ -64,12 +64,12 @@ class Travel:
         stations = tuple(_stations(options, unit))
         return Table(stations, unit, min(limits, default=None), cautions, leaves="form")
 
-    def doubts(self, options: Options, solved: Solved) -> tuple[Doubt, ...]:
+    def doubts(self, options: Options, solved: Solved) -> tuple[Influence, ...]:
         """At each place what is read along may stand off straight, the same at every visit."""
         u_mm = (options.edge / math.sqrt(3.0),) * len(solved.at)
-        return (Doubt(said("term-edge"), said("note-edge"), u_mm, "station"),)
+        return (Influence(said("term-edge"), said("note-edge"), u_mm, "station"),)
 
-    def quantities(self, options: Options, solved: Solved) -> tuple[Quantity, ...]:
+    def quantities(self, options: Options, solved: Solved) -> tuple[Measurand, ...]:
         """The slope over the places read, then the straightness."""
         (rise,), by = solved.of("rise")
         limit = None if options.slope is None else options.slope * options.span
@@ -81,8 +81,8 @@ class Travel:
             said("travel-form", axis=options.axis),
         )
         return (
-            Quantity(slope, float(rise), "sum", by, limit, options.span, terms=(laid,)),
-            Quantity(form, rests, "range", solved.rests_by, options.straightness, terms=(aside,)),
+            Measurand(slope, float(rise), "sum", by, limit, options.span, terms=(laid,)),
+            Measurand(form, rests, "range", solved.rests_by, options.straightness, terms=(aside,)),
         )
 
 

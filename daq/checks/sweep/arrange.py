@@ -4,7 +4,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from daq.checks.sweep.reduce import Fit, Lean, Point
+from daq.checks.sweep.reduce import Fit, Lean, Spot
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +41,7 @@ def reversed_pair(first: Fit, turned: Fit) -> Parted:
     )
 
 
-def bar_points(first: Sequence[Point], second: Sequence[Point]) -> list[Point]:
+def bar_points(first: Sequence[Spot], second: Sequence[Spot]) -> list[Spot]:
     """Return the differences of two gauges at opposite ends of one bar, as one gauge's.
 
     Both are given with the bar's azimuth, which is the first gauge's. Fitted with the sum of
@@ -55,6 +55,6 @@ def bar_points(first: Sequence[Point], second: Sequence[Point]) -> list[Point]:
     if [one.azimuth_deg for one in first] != [other.azimuth_deg for other in second]:
         raise ValueError("found readings of one gauge only; allowed: both gauges at every place")
     return [
-        Point(one.azimuth_deg, one.pushed_mm - other.pushed_mm, (one.order + other.order) / 2.0)
+        Spot(one.azimuth_deg, one.pushed_mm - other.pushed_mm, (one.order + other.order) / 2.0)
         for one, other in zip(first, second, strict=True)
     ]

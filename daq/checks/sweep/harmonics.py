@@ -11,7 +11,7 @@ from functools import lru_cache
 
 import numpy as np
 
-from daq.checks.sweep.reduce import Point, fit, solver
+from daq.checks.sweep.reduce import Spot, fit, solver
 from daq.words import Said, said
 
 _SEEN = 1e-9
@@ -38,7 +38,7 @@ class Second:
         return 2.0 * self.amplitude_mm
 
 
-def second(points: Sequence[Point], radius_mm: float, drift: bool) -> Second:
+def second(points: Sequence[Spot], radius_mm: float, drift: bool) -> Second:
     """Return the second harmonic of readings at five azimuths or more, by least squares.
 
     With `drift` a steady drift along `order` is fitted with it.

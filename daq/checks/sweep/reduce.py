@@ -36,7 +36,7 @@ _SOLVED = 5
 
 
 @dataclass(frozen=True, slots=True)
-class Point:
+class Spot:
     """One reading: azimuth, degrees; `pushed_in`, mm; its place in the order, or its time.
 
     `order` matters only when a drift is fitted: the drift is per unit of it, counted
@@ -100,7 +100,7 @@ class Solver:
         return values
 
 
-def fit(points: Sequence[Point], radius_mm: float, drift: bool) -> Fit:
+def fit(points: Sequence[Spot], radius_mm: float, drift: bool) -> Fit:
     """Fit the circle to readings at three azimuths or more, in any order.
 
     With `drift` a steady drift along `order` is fitted with it and taken out; this needs
@@ -126,7 +126,7 @@ def fit(points: Sequence[Point], radius_mm: float, drift: bool) -> Fit:
 
 
 def covariance(
-    points: Sequence[Point], radius_mm: float, drift: bool, sd_mm: float
+    points: Sequence[Spot], radius_mm: float, drift: bool, sd_mm: float
 ) -> tuple[tuple[float, ...], ...]:
     """Return the covariance of c, a, b (and the drift) of the same fit.
 
@@ -147,7 +147,7 @@ def return_error(first_mm: float, again_mm: float) -> float:
     return again_mm - first_mm
 
 
-def _made_for(points: Sequence[Point], drift: bool) -> Solver:
+def _made_for(points: Sequence[Spot], drift: bool) -> Solver:
     azimuths = tuple([point.azimuth_deg for point in points])
     return solver(azimuths, tuple([point.order for point in points]) if drift else ())
 

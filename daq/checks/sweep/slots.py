@@ -45,7 +45,7 @@ class Slots:
 
 
 @dataclass(frozen=True, slots=True)
-class Table:
+class SlottedTable:
     """What a machine's file tells of its table; `slots` of None: it is swept as if it had none."""
 
     slots: Slots | None = None

@@ -21,7 +21,7 @@ TURNS: Final[tuple[Seat, ...]] = ("ring", "plate")
 """What can be turned half round on the table."""
 ON_THE_TABLE: Final[tuple[Seat, ...]] = ("table", "block")
 """What stands on the table itself at each spot, slots and all."""
-Reversed = Literal["", "ring", "arm"]
+Turned = Literal["", "ring", "arm"]
 """What was turned half round for a second sweep, the result being the mean of both."""
 
 _WITHIN: Final = 1.0 / math.sqrt(3.0)
@@ -54,7 +54,7 @@ class SweepFacts:
     return_error_mm: float = 0.0
     scatter_mm: float = 0.0
     seat: Seat = "ring"
-    reversed: Reversed = ""
+    turned: Turned = ""
     second_radius_mm: float | None = None
 
     @property
@@ -90,7 +90,7 @@ def terms(facts: SweepFacts, doubts: Doubts, axis: Axis) -> tuple[Term, ...]:
 
 def _of_readings(facts: SweepFacts, doubts: Doubts, follows: Weights) -> tuple[Term, ...]:
     visits = facts.share * follows.by_visit()
-    averaged = _MEAN_OF_TWO if facts.reversed else 1.0
+    averaged = _MEAN_OF_TWO if facts.turned else 1.0
     # A digit that stands still reads a spot the same at every visit, so a spot read twice
     # averages nothing: res/√12 at each of two spots is res/√6 for their difference.
     digit = rounding(facts.resolution_mm, facts.scatter_mm)
@@ -132,7 +132,7 @@ def _of_gauge(facts: SweepFacts, doubts: Doubts, d_mm: float) -> tuple[Term, ...
 
 def _axial(facts: SweepFacts, doubts: Doubts) -> Term:
     name = said("term-axial")
-    if facts.reversed == "arm":
+    if facts.turned == "arm":
         return Term(name, 0.0, note=said("note-arm-turned"), cancels=True)
     if facts.second_radius_mm is not None:
         return Term(name, 0.0, note=said("note-both-gauges"), cancels=True)
@@ -147,13 +147,13 @@ def _of_surface(facts: SweepFacts, doubts: Doubts, follows: Weights) -> tuple[Te
     sits = said("term-seating", seat=facts.seat)
     if facts.seat == "block":
         placed = facts.share * follows.by_visit() * doubts.seating * _WITHIN
-        if facts.reversed:
+        if facts.turned:
             placed *= _MEAN_OF_TWO
         return (
             Term(name, 0.0, note=said("note-same-block"), cancels=True),
             Term(sits, placed, note=said("note-put-down")),
         )
-    if facts.reversed == "ring":
+    if facts.turned == "ring":
         note = said("note-turned", seat=facts.seat)
         wedge = Term(name, 0.0, note=note, cancels=True)
     elif doubts.wedge_known:
@@ -161,7 +161,7 @@ def _of_surface(facts: SweepFacts, doubts: Doubts, follows: Weights) -> tuple[Te
     else:
         wedge = Term(name, doubts.wedge * _BOUNDED, note=said("note-wedge"))
     seating = doubts.seating * _BOUNDED
-    if facts.reversed == "ring":
+    if facts.turned == "ring":
         # Turned, it is put down anew; an arm clamped anew leaves it where it was.
         seating *= _MEAN_OF_TWO
     return (wedge, Term(sits, seating, note=said("note-seating")))

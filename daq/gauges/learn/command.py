@@ -3,6 +3,7 @@
 import argparse
 import datetime
 import sys
+from collections.abc import Callable
 from typing import TextIO
 
 from daq.gauges.commands import NOT_DONE, NOT_UNDERSTOOD, OK
@@ -10,10 +11,16 @@ from daq.gauges.errors import LearnError, LinkError
 from daq.gauges.learn.live import answers
 from daq.gauges.learn.live.person import AtTerminal, Person, Silent
 from daq.settings import SettingsError
+from daq.words import Said
 
 
-def learn(args: argparse.Namespace, out: TextIO | None = None, err: TextIO | None = None) -> int:
-    """Learn a gauge and write its file."""
+def learn(
+    args: argparse.Namespace,
+    words: Callable[[Said], str],
+    out: TextIO | None = None,
+    err: TextIO | None = None,
+) -> int:
+    """Learn a gauge and write its file; `words` makes words of what is said."""
     out, err = out or sys.stdout, err or sys.stderr
     talks = not args.yes and sys.stdin.isatty()
     person: Person = AtTerminal(out, sys.stdin.readline) if talks else Silent(out)
@@ -25,7 +32,10 @@ def learn(args: argparse.Namespace, out: TextIO | None = None, err: TextIO | Non
     except LearnError as error:
         err.write(f"{error}\n")
         return NOT_UNDERSTOOD
-    except (LinkError, SettingsError, ValueError) as error:
+    except LinkError as error:
+        err.write(f"{words(error.say)}\n")
+        return NOT_DONE
+    except (SettingsError, ValueError) as error:
         err.write(f"{error}\n")
         return NOT_DONE
     except KeyboardInterrupt:

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
 _OPTIONS: Final = {"rate": 960.0, "pause": 1.0}
 _FASTEST: Final = 1e9
-_ALLOWED: Final = 'replay://PATH?rate=960&pause=1&loop=yes, "loop" being yes or no'
+_ALLOWED: Final = 'allowed: replay://PATH?rate=960&pause=1&loop=yes, "loop" being yes or no'
 
 Timed = tuple[float, int]
 """A byte and when it comes, in seconds from the opening."""
@@ -106,7 +106,7 @@ def _parts(url: str) -> tuple[Path, dict[str, float], bool]:
         with contextlib.suppress(ValueError):
             number = float(value)
         if key not in options or not 0.0 < number <= _FASTEST:
-            raise SerialException(f"found {key}={value}; allowed: {_ALLOWED}")
+            raise SerialException(f"found {key}={value}; {_ALLOWED}")
         options[key] = number
     return Path(unquote(parts.netloc + parts.path)), options, loop
 

@@ -58,7 +58,7 @@ class Source(Protocol[Options]):
 
 
 @dataclass(frozen=True)
-class Chosen:
+class NamedSource:
     """One source of one machine as shop.toml names it; `where` names the place in messages."""
 
     where: str
@@ -75,7 +75,7 @@ def names() -> tuple[str, ...]:
 
 def choose(
     table: Mapping[str, Any], where: str, under: str, gauges: Mapping[str, GaugeConfig]
-) -> Chosen:
+) -> NamedSource:
     """Return the source of one `[[takes]]` table of the file `where`; `under` is its key there.
 
     `gauges`: each machine's gauge.
@@ -98,7 +98,7 @@ def choose(
         source.check(built, gauges[str(machine)])
     except ValueError as error:
         raise settings.SettingsError([f"{where}: {under}.source: {error}"]) from None
-    return Chosen(f"{where}: {under}", str(machine), gauges[str(machine)], source, built)
+    return NamedSource(f"{where}: {under}", str(machine), gauges[str(machine)], source, built)
 
 
 def _unknown(found: object, known: Sequence[str] | Mapping[str, Any], where: str) -> list[str]:
@@ -113,7 +113,7 @@ def _unknown(found: object, known: Sequence[str] | Mapping[str, Any], where: str
 class Sources:
     """All the sources of a service, at work."""
 
-    def __init__(self, chosen: Sequence[Chosen], hub: Hub, inbox: Inbox) -> None:
+    def __init__(self, chosen: Sequence[NamedSource], hub: Hub, inbox: Inbox) -> None:
         """Nothing is heard before `start`."""
         self._chosen = [
             (c, Station(c.machine, c.gauge, hub, inbox, c.source.actor)) for c in chosen

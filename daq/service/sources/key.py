@@ -7,7 +7,7 @@ from daq.gauges.config import GaugeConfig
 from daq.metrology.presses import GAP_S
 from daq.service.station import Press, Station, primary
 from daq.settings import quoted
-from daq.words import Sample
+from daq.words import Sample, said
 
 KINDS: Final = ("take", "pushed")
 """The first buttons that a number answers. The others confirm what no gauge can see, and
@@ -30,8 +30,8 @@ class Key:
         self._last_ns = 0
         self._stopped = False
         presses = station.gauge.talk.presses_a_reading or 1
-        more = f"Press the gauge's key, {presses} times in all" if presses > 1 else "Hold still"
-        self._wait = f"{more}…"
+        several = said("press-key-in-all", presses=presses)
+        self._wait = several if presses > 1 else said("hold-still")
         station.listen(self.hear)
 
     def hear(self, sample: Sample) -> None:
@@ -42,9 +42,9 @@ class Key:
             return
         seen = self._station.look()
         action = primary(seen)
-        if action is not None and action["kind"] in KINDS:
+        if action is not None and action.kind in KINDS:
             # The frame itself belongs to the reading, so the take came just before it.
-            given = Press(action["kind"], action["payload"], sample.mono_ns - 1, self._wait)
+            given = Press(action.kind, action.payload, sample.mono_ns - 1, self._wait)
             self._station.press(seen, given)
 
     def stop(self) -> None:

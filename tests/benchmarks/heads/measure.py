@@ -8,6 +8,7 @@ from itertools import groupby
 from math import ceil
 from typing import TypeVar
 
+from daq.says import language
 from daq.service.in_memory import InMemory
 
 from . import by_hand, population
@@ -74,7 +75,7 @@ def audits(series: Series, count: int, seed: int, number: int) -> list[Outcome]:
     for audit in range(count):
         visit = population.visit(seed, number, audit)
         files = setup(series.files, visit.radius_mm)
-        house = house or InMemory(files)
+        house = house or InMemory(files, language().told)
         house.setup = files
         outcomes.append(ride(Mill(head, series.conditions, visit), house))
         if outcomes[-1].lost:

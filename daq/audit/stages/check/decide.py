@@ -23,7 +23,7 @@ from daq.audit.reading import taken
 from daq.audit.state import Job
 from daq.squaring import recognise
 from daq.squaring.learned import ANYWHERE_MM
-from daq.squaring.recognise import Turn, is_strange, surprise
+from daq.squaring.recognise import TurnSeen, is_strange, surprise
 from daq.squaring.response import Standing
 from daq.squaring.story import (
     Seen,
@@ -185,7 +185,7 @@ def _odd_turn(
 ) -> Strange:
     was_mm = job.axes.results[axis].d_mm + job.sweeps.part_mm.get(axis, 0.0)
     read = differences({**job.circle.known, **{entry.position: entry.pushed_mm for entry in pair}})
-    turn = Turn(
+    turn = TurnSeen(
         expected_mm=expected.lean(axis) * job.setup.machine.diameter - was_mm,
         found_mm=read[axis] - was_mm,
     )

@@ -112,7 +112,7 @@ def ask(job: Job, position: Position, pushed_mm: float) -> Question | None:
             return None
         case parked.LooksLike(other=other):
             return _looks_like(job, position, other, pushed_mm)
-        case parked.Nothing():
+        case parked.LooksLikeNothing():
             was, now = _was_and_now(job, position, pushed_mm)
             asked = said("spot-differs", was=was, now=now)
             return Question(asked, (READ_AGAIN, ZEROED, SET_ANEW, _unsure(job)))

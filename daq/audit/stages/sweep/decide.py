@@ -17,7 +17,7 @@ from daq.audit.facts import (
 from daq.audit.head import reading_sd, standing
 from daq.audit.input import Input, Refused
 from daq.audit.lesson import teach
-from daq.audit.parts import Finding, Next
+from daq.audit.parts import Flaw, Next
 from daq.audit.reading import taken
 from daq.audit.stages.sweep.reduce import reduce
 from daq.audit.state import Job
@@ -29,7 +29,7 @@ NEWEST = 5
 """So many of the newest samples tell how the gauge stands now."""
 
 
-APART = Finding(said("apart"), blocking=False)
+APART = Flaw(said("apart"), blocking=False)
 
 
 def place(job: Job, command: Command) -> Position:

@@ -8,14 +8,14 @@ from daq.audit.events import SweepDone
 from daq.audit.facts import as_one, certain, narrowest, points, result, unit_of
 from daq.audit.head import on_the_work, reading_sd
 from daq.audit.next_move import after_sweep
-from daq.audit.parts import Finding, Next, Part
+from daq.audit.parts import Flaw, Next, Part
 from daq.audit.reading import orders
 from daq.audit.state import Job
 from daq.checks import finding as against
 from daq.checks.sweep import findings as look
 from daq.checks.sweep.arrange import bar_points, reversed_pair
 from daq.checks.sweep.harmonics import second
-from daq.checks.sweep.reduce import Fit, Point, fit, return_error
+from daq.checks.sweep.reduce import Fit, Spot, fit, return_error
 from daq.units import FINE
 from daq.words import POSITIONS, Both, Position, Reading, Shown, said
 
@@ -32,7 +32,7 @@ class Swept:
     """
 
     where: tuple[Position, ...]
-    read: tuple[Point, ...]
+    read: tuple[Spot, ...]
     parked: Fit
     fitted: Fit
     return_mm: float
@@ -79,7 +79,7 @@ def _fitted(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...
     where: tuple[Position, ...] = tuple(certain(r.position) for r in readings)
     gauge, other = job.setup.gauge, job.setup.second_gauge
     read = tuple(
-        Point(POSITIONS[p], gauge.pushed(r.mean_mm), at)
+        Spot(POSITIONS[p], gauge.pushed(r.mean_mm), at)
         for p, r, at in zip(where, readings, orders(readings), strict=True)
     )
     machine = job.setup.machine
@@ -88,7 +88,7 @@ def _fitted(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...
     if other is None or machine.second_radius is None or len(seconds) != len(readings):
         return Swept(where, read, alone, alone, back)
     across = tuple(
-        Point(p.azimuth_deg, other.pushed(r.mean_mm), p.order)
+        Spot(p.azimuth_deg, other.pushed(r.mean_mm), p.order)
         for p, r in zip(read, seconds, strict=True)
     )
     apart = bar_points(read, across)
@@ -129,7 +129,7 @@ def _without(parts: tuple[Part, ...], fitted: Fit) -> Both[float]:
     return Both.of(lambda axis: fitted.d_mm[axis] - sum(part.d_mm[axis] for part in parts))
 
 
-def _findings(job: Job, swept: Swept, parts: tuple[Part, ...]) -> tuple[Finding, ...]:
+def _findings(job: Job, swept: Swept, parts: tuple[Part, ...]) -> tuple[Flaw, ...]:
     unit = unit_of(job)
     resolution = job.setup.gauge.resolution
     tolerance = narrowest(job)
@@ -146,7 +146,7 @@ def _findings(job: Job, swept: Swept, parts: tuple[Part, ...]) -> tuple[Finding,
         found.append(look.second_past(wave, allowed, unit))
     found += [_over_bound(job, part) for part in parts]
     found.append(look.aliased([p.azimuth_deg for p in swept.read]))
-    return tuple(Finding(f.said, f.blocking) for f in found if f is not None)
+    return tuple(Flaw(f.said, f.blocking) for f in found if f is not None)
 
 
 def _over_bound(job: Job, part: Part) -> against.Finding | None:

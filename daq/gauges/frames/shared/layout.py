@@ -138,8 +138,8 @@ class Layout:
 
     def _check_table(self, key: str, role: str, table: Mapping[str, str]) -> None:
         if bool(table) != bool(self.at(role)):
-            found = f"{key} but no {role} in layout" if table else f"{role} in layout but no {key}"
-            raise ValueError(f"found {found}; allowed: both or neither")
+            there, lacking = (key, f"{role} in layout") if table else (f"{role} in layout", key)
+            raise ValueError(f"found {there} but no {lacking}; allowed: both or neither")
         for symbol in table:
             if len(symbol) != 1 or symbol not in self.alphabet:
                 raise ValueError(

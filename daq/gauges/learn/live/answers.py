@@ -14,7 +14,7 @@ from daq.gauges.errors import LearnError
 from daq.gauges.learn.live.ear import Opener, opened
 from daq.gauges.learn.live.person import Person, Silent
 from daq.gauges.learn.live.search import SPEEDS, Patience
-from daq.gauges.learn.live.session import Learned, Session, Wanted
+from daq.gauges.learn.live.session import AllHeard, Session, Wanted
 from daq.gauges.learn.writing import Answers, file
 from daq.gauges.talk import Talk
 
@@ -79,7 +79,7 @@ def _wanted(args: argparse.Namespace, person: Person, push: str, travel: str) ->
 
 def _written(
     args: argparse.Namespace,
-    found: Learned,
+    found: AllHeard,
     travel: str,
     ask: Callable[[str, str, str], str],
     today: datetime.date,

@@ -56,7 +56,7 @@ class Wanted:
 
 
 @dataclass(frozen=True, slots=True)
-class Learned:
+class AllHeard:
     """All that the wire told."""
 
     found: Found
@@ -82,7 +82,7 @@ class Session:
         self._person = person
         self._patience = patience
 
-    def learn(self, wanted: Wanted, length: str) -> Learned:
+    def learn(self, wanted: Wanted, length: str) -> AllHeard:
         """Return what the gauge is like; `length` is the push in the person's own words.
 
         Raises:
@@ -201,7 +201,7 @@ def _number(found: Found, heard: Heard) -> float | None:
     return judge.middle(found.proposal.table, heard.pieces)
 
 
-def _concluded(found: Found, wanted: Wanted, heard: Sequence[Heard]) -> Learned:
+def _concluded(found: Found, wanted: Wanted, heard: Sequence[Heard]) -> AllHeard:
     worked, rest, pushed = (each.pieces for each in heard)
     silence_s = heard[0].silence_s
     evidence = Evidence(
@@ -220,7 +220,7 @@ def _concluded(found: Found, wanted: Wanted, heard: Sequence[Heard]) -> Learned:
         raise LearnError(" ".join(best.notes))
     if not best.proved:
         raise LearnError(_UNPROVED)
-    return Learned(found, _habits(found, best, heard[0]), best)
+    return AllHeard(found, _habits(found, best, heard[0]), best)
 
 
 def _habits(found: Found, best: Proposal, worked: Heard) -> Habits:

@@ -1,0 +1,165 @@
+"""A throw-away language, dropped in as one file: whatever is served speaks it."""
+
+import html
+import json
+import re
+import shutil
+import warnings
+from html.parser import HTMLParser
+
+import pytest
+from fluent.syntax import FluentParser, FluentSerializer, ast
+
+from daq.app import service, spoken
+from daq.says import language
+from daq.says.language import HERE
+from daq.service.files import load, shipped
+from daq.settings import SettingsError
+from daq.words import said
+from web.app import create_app
+
+MILL = "practice-mill"
+PAGES = ("/", "/setup", f"/machines/{MILL}/wall", f"/machines/{MILL}/console", "/nowhere")
+FROM_FILES = (
+    "Side to side",
+    "the side bolts, the nod bolts",
+    "Practice mill",
+    "Practice gauge",
+    "ground ring on the table",
+    "Shop plunger gauge",
+    "Shop long-travel gauge",
+    "Shop test indicator",
+    "The shop's own measuring room",
+)
+"""Names that the shop's files give, in whatever language they were written."""
+WORD = re.compile(r"[A-Za-z]{2,}")
+
+
+def bracketed(keep=lambda code: True):
+    """English with each of its sentences in brackets."""
+    resource = FluentParser().parse((HERE / "en.ftl").read_text(encoding="utf-8"))
+    messages = [each for each in resource.body if isinstance(each, ast.Message)]
+    for each in messages:
+        each.value.elements = [ast.TextElement("["), *each.value.elements, ast.TextElement("]")]
+    return FluentSerializer().serialize(ast.Resource([m for m in messages if keep(m.id.name)]))
+
+
+@pytest.fixture
+def config(tmp_path):
+    return shutil.copytree(shipped(), tmp_path / "config")
+
+
+@pytest.fixture
+def says(tmp_path):
+    """The language of that tag from a folder with this one file in it."""
+
+    def made(**how):
+        (tmp_path / "xx.ftl").write_text(bracketed(**how), encoding="utf-8")
+        return language("xx", tmp_path)
+
+    return made
+
+
+@pytest.fixture
+def served(tmp_path, config):
+    """A client of the pages of a real service, in that language."""
+    with service(load(config), tmp_path / "data") as running:
+
+        def client(one):
+            app = create_app(
+                running.hub, running.inbox, setup=running.setup, trends=running.trends, says=one
+            )
+            return app.test_client()
+
+        yield client
+
+
+class Texts(HTMLParser):
+    """What stands on a page, and its language."""
+
+    def __init__(self, page):
+        super().__init__()
+        self.found, self.lang, self._silent = [], None, False
+        self.feed(page)
+
+    def handle_starttag(self, tag, attrs):
+        given = dict(attrs)
+        self.lang = given.get("lang", self.lang)
+        self._silent = tag in ("script", "style", "code") or given.get("class") == "key"
+        self.found += [given[name] for name in ("aria-label", "title") if given.get(name)]
+
+    def handle_endtag(self, tag):
+        self._silent = False
+
+    def handle_data(self, data):
+        if not self._silent and WORD.search(data):
+            self.found.append(data.strip())
+
+
+def foreign(texts):
+    """Those with a word in them that no sentence of the language said."""
+    for text in texts:
+        rest = re.sub(r"\S*/\S*", "", text)  # where a port is
+        for name in FROM_FILES:
+            rest = rest.replace(name, "")
+        while rest != (rest := re.sub(r"\[[^\[\]]*\]", "", rest)):
+            pass
+        if len(WORD.findall(rest)) > 2:
+            yield text
+
+
+@pytest.mark.parametrize("path", PAGES)
+def test_a_page_speaks_it(served, says, path):
+    page = Texts(served(says()).get(path).text)
+    assert page.lang == "xx"
+    assert sum(text.startswith("[") for text in page.found) >= 3
+    assert list(foreign(page.found)) == []
+
+
+def test_what_a_script_says_by_itself_speaks_it(served, says):
+    page = served(says()).get(f"/machines/{MILL}/wall").text
+    carried = json.loads(re.search(r'id="words">(.*?)</script>', page, re.DOTALL)[1])
+    assert carried["no_live"] == "[No live reading]"
+
+
+def test_the_api_speaks_it(served, says):
+    client = served(says())
+    of = f"/api/machines/{MILL}"
+    shown = client.get(f"{of}/snapshot").json["pages"]
+    assert shown["console"]["title"].startswith("[") and shown["wall"]["title"].startswith("[")
+    assert client.get(f"{of}/trend").json["due"]["say"].startswith("[")
+    assert client.get("/api/machines/lathe/live").json["reason"].startswith("[")
+    assert client.get("/api/setup").json["gauges"][0]["say"].startswith("[")
+    body = {"id": "5f0c3a52-8f7e-4d6c-9f53-2f1f6f0a7c11", "kind": "pushed"}
+    assert client.post(f"{of}/commands", json=body).json["reason"].startswith("[")
+    assert "[Not done: " in client.get(f"{of}/snapshot").json["said"]["say"]
+
+
+def test_what_a_language_lacks_is_said_in_english_sentence_by_sentence(served, says):
+    lacking = set(sorted(language().codes)[::2]) | {"setup-says"}
+    one = says(keep=lambda code: code not in lacking)
+    assert one.missing == lacking
+    with warnings.catch_warnings():
+        warnings.simplefilter("error")
+        for code in ("setup-says", "recording-failed", "of-gauge"):
+            what = said(code, why="x", gauge="g", say=said("live"))
+            english = language().words(what)
+            assert one.words(what).replace("[", "").replace("]", "") == english
+        client = served(one)
+        assert all(client.get(path).status_code in (200, 404) for path in PAGES)
+    assert language().words(said("setup-says")) in html.unescape(client.get("/setup").text)
+
+
+def test_a_sentence_that_asks_for_what_is_not_given_is_said_in_english(tmp_path):
+    (tmp_path / "xx.ftl").write_text("live = { $nothing }\n", encoding="utf-8")
+    with pytest.warns(UserWarning, match="nothing"):
+        assert language("xx", tmp_path).words(said("live")) == "Live"
+
+
+def test_a_language_that_is_not_there_is_refused(config):
+    path = config / "shop.toml"
+    text = path.read_text(encoding="utf-8")
+    assert spoken(load(config), config).name == "en"
+    path.write_text(text.replace('language = "en"', 'language = "xx"'), encoding="utf-8")
+    with pytest.raises(SettingsError, match=r"shop\.toml: language: found 'xx'; allowed: en"):
+        spoken(load(config), config)
