@@ -827,23 +827,37 @@ axis-name = { $axis ->
     [nod] Nod
    *[side] Side to side
 }
-the-side = { $side ->
-    [right] right side
-    [left] left side
-    [back] back
-   *[front] front
+# Which end of the table the head is low at, and which way it is nodded.
+low-end = { $side ->
+    [right] right end low
+    [left] left end low
+    [back] nodded up
+   *[front] nodded down
+}
+too-low-end = { $side ->
+    [right] right end too low
+    [left] left end too low
+    [back] nodded too far up
+   *[front] nodded too far down
 }
 plus-minus = ±{ $limit }
-low-by = { $side } low { $limit }
-too-low-by = { $side } too low { $limit }
-never-low = { $side } low not at all
-never-too-low = { $side } too low not at all
+low-by = { $end } { $limit }
+never-low = { $end } not at all
 level = level
-side-low = { $side } low
-side-too-low = { $side } too low
+side-low = { $side ->
+    [right] head low at the table's right end
+    [left] head low at the table's left end
+    [back] nodded up
+   *[front] nodded down
+}
 as-wanted = { $stands }, as wanted
-low-but-too-high = { $side } low, but too high
-level-but-too-high = level: { $side } too high
+low-but-too-high = { $end }, but not enough
+level-but-too-high = { $side ->
+    [right] level: right end too high
+    [left] level: left end too high
+    [back] level: nodded too far down
+   *[front] level: nodded too far up
+}
 verdict-in = Inside tolerance on both axes.
 verdict-out = Outside tolerance.
 verdict-close = The reading cannot tell inside from outside.
@@ -988,13 +1002,14 @@ contact-as-it-was = { $z ->
 down-again = Bring the contact down again, set as it was.
 down-again-at = Bring the contact down again { $at }, set as it was.
 cracked-too = { CAP($bolts) } are cracked too.
+behind-the-head = Behind the head, facing the column's back, right is your left.
 leave-alone = Leave { $bolts } alone.
 keep-tight = Keep { $bolts } tight for now.
 screen-was-off = The screen was off: is the lock still on?
-screen-was-off-ask = Try to start. Is the gauge untouched, its number { $numbers }, { $of ->
-    [check] and all it is set on or against
-   *[head] the head untouched
- }?
+screen-was-off-ask = Try to start. Is the gauge untouched, and { $of ->
+    [check] all it is set on or against
+   *[head] the head
+ }? Read the number on the gauge again.
 keep-supported = Keep the head supported: { $bolts } may be loose.
 # After angled work
 angle-asked = Is the head still at an angle?
@@ -1025,8 +1040,8 @@ is-level = Level, and it has settled
 jack-by-manual = Lift and jack it as the maker's manual says, by people who know how; nobody beneath it.
 make-safe = Make the machine safe, then put the gauge on.
 make-safe-bar = Make the machine safe, then put the bar with both gauges on.
-gauge-number = Read the number on the gauge: it must be { $numbers }.
-gauges-numbers = Read the numbers on the gauges: they must be { $numbers }.
+read-number = Read the number on the gauge, press, and pick it.
+read-numbers = Read the numbers on both gauges, press, and pick them.
 lift-contact = Lift the contact and let it hang free in the air.
 lift-contact-why = Then take the reading: it shows whether the gauge was zeroed. The audit goes on where it was.
 hang-free = Let the contact hang free in the air.
@@ -1059,7 +1074,7 @@ turn-further = turn further
 hands-off-until = Hands off until that is answered.
 turn-nothing-until = Turn nothing until that is answered.
 crack = Crack { $bolts }.
-crack-enough = Just enough to let the head move. It may drop a little; the stop-at stays. Then press.
+crack-enough = Slack, then nip back until the adjuster moves it stiffly. It may drop a little; the stop-at stays. Then press.
 crack-by-hand = Just enough to let the head move. It may drop a little. Then press.
 turn-adjuster = Turn { $adjuster }
 push-adjuster = Push { $adjuster }
@@ -1094,9 +1109,13 @@ tighten-how = A third at a time, { $bolts ->
  }
 tighten-to = To { $torque }, a third at a time, watching the number.
 arm-out = Arm out. Wrench off the drawbar.
-is-inside = The head is inside.
-leave-inside = Leave it: the head is inside.
-leave-close = Leave it: closer than this cannot be told, or set.
+is-inside = Square, in tolerance.
+leave-inside = Leave it: square, in tolerance.
+leave-close = Leave it: as good as this gauge can tell.
+# What is put back, and what the verdict says nothing of: common practice, no source.
+put-back = Wipe the keys, put the vise back and indicate its jaw.
+set-back = Gears and speed as they were; knee, quill and table locks as the next job needs them.
+verdict-of-table = The verdict is of the spindle against what was swept on the table. A bore fed by knee or quill follows that, not this.
 leave-out = Nothing more is turned: the audit reports what is.
 report-only = { $axis }: report only.
 sign-audit = Sign the audit.
@@ -1113,11 +1132,14 @@ take-back = Take back the last step
 why = Why
 abandon = Abandon this audit
 abandon-sure = The audit ends without a verdict. What was read stays recorded.
-safe-and-number = Safe, and the gauge's number is { $number }
+safe-read = Safe, and the number is read
+number-read = Number on the gauge
+numbers-read = Numbers on both gauges
+numbers-are = { $numbers }
 ram-moved = Safe and right, but the ram or turret was moved since last time
 ram-swung-by = Ram swung by, such as 15 deg
-untouched = Locked out, all untouched, number { $number }
-untouched-tight = Locked out, all untouched, { $bolts } tight, number { $number }
+untouched = Locked out, all untouched
+untouched-tight = Locked out, all untouched, { $bolts } tight
 touched = Locked out, but gauge or { $of ->
     [check] what it is set on was touched
    *[head] head was touched
@@ -1152,6 +1174,13 @@ arm-is-where = { $of ->
 arm-still-in = Still in place, lock on
 arm-was-taken-out = Was taken out: prepare and touch first
 sweep-again-why = Why another sweep
+because = { $because ->
+    [chip] A chip
+    [bumped] Bumped
+    [unsure] Not sure
+   *[other] Something else
+}
+in-own-words = In your own words
 ring-turned = Ring turned half round: sweep again
 arm-turned = Arm clamped half round: sweep again
 cleared = Arm out, wrench off the drawbar

@@ -154,7 +154,7 @@ def test_an_arm_taken_out_is_no_zero_and_leads_to_no_touch_test(step):
 def test_at_clear_away_the_title_is_what_hands_must_do():
     console = at("clear").bench.console
     assert console["title"] == "Arm out. Wrench off the drawbar."
-    assert console["detail"] == "The head is inside."
+    assert console["detail"] == "Square, in tolerance."
 
 
 def kinds(nod, side="worm"):

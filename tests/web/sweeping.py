@@ -158,7 +158,7 @@ def final_close() -> Bench:
     axes = {"side": {"limit": 0.015, "limit_low": 0.025}, "nod": {"one_sided": "front"}}
     rule = {"verdict": Rule("guarded", coverage=0.95)}
     m = at("park", bench(machine=rule, **axes), side_mm=0.004, nod_mm=0.016)
-    m.bench.do("stop-here", {"why": "closer than this cannot be told"})
+    m.bench.do("stop-here", {"why": "as good as this gauge can tell"})
     return m.work("clear").bench
 
 

@@ -30,7 +30,8 @@ def _says(job: Job) -> Wording:
     bolts = spec_of(job).bolts
     move = certain(job.stop)
     how = said("crack-by-hand") if move.by_hand else said("crack-enough")
-    return Wording(said("crack", bolts=bolts), how, (other_bolts(job),), left(job, move).warnings)
+    notes = (other_bolts(job), *((said("behind-the-head"),) if job.axis == "nod" else ()))
+    return Wording(said("crack", bolts=bolts), how, notes, left(job, move).warnings)
 
 
 def _buttons(job: Job) -> list[Action]:
