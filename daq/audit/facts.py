@@ -7,6 +7,7 @@ import numpy as np
 
 from daq.audit.events import SweepDone
 from daq.audit.parts import AxisResult, Next, Point, ReadAt, StopAt, Strange, Unsafe, Whole
+from daq.audit.rounds import Tap
 from daq.audit.state import Job
 from daq.metrology.rule import Judged, judge, judge_vector
 from daq.squaring.story import Seen, last_seen
@@ -172,6 +173,11 @@ def station_next(job: Job) -> ReadAt:
     return certain(job.ahead).stations[len(job.reads.taken)]
 
 
+def tap_of(job: Job) -> Tap | None:
+    """How what was found askew is tapped in, while it is."""
+    return job.round.tap if job.step == "tap" and job.round is not None else None
+
+
 def check_order(job: Job, axis: Axis) -> tuple[Position, ...]:
     """Where a pair check reads, in order; without a back, nod is checked against the sides.
 
@@ -245,7 +251,9 @@ def asks_for_past(job: Job) -> bool:
     """
     if job.reason in EXPECTED_OUT:
         return False
-    if any(each.usable and each.word == "out" for each in job.rounds):
+    # What is tapped in whenever it is mounted says nothing of earlier work until it is.
+    rounds = job.rounds[-1:] if job.check is not None and job.check.ends else job.rounds
+    if any(each.usable and each.word == "out" for each in rounds):
         return True
     return bool(job.sweeps.off_scale) or any(word_of(found) == "out" for found in job.sweeps.founds)
 
