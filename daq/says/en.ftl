@@ -666,6 +666,32 @@ travel-form = Straightness along { $axis ->
     [x] X
    *[y] Y
  }
+# A vise's jaw, and how it is tapped in
+check-vise = Vise jaw along the travel
+station-vise = { $to } { $unit } from the { $along ->
+    [x] left
+   *[y] front
+ } end
+move-along-jaw = Move the table until the contact is { $to } { $unit } from the jaw's { $along ->
+    [x] left
+   *[y] front
+ } end, always from the same side.
+jaw-end = { $end ->
+    [left] left
+    [right] right
+    [front] front
+   *[back] back
+ } end
+vise-nearer = Jaw: { jaw-end } nearer the gauge
+term-jaw = Jaw or travel is not straight
+tap-end = Tap the { jaw-end } { $by } away from the gauge.
+tap-how = Nip the bolt at its other end, leave this one just snug, and tap until it reads { $stop }. Then tighten both.
+tap-until = Tap the { jaw-end } until it reads { $stop }.
+tapped-tight = Tapped, both bolts tight: read again
+was-tapped = tapped in since
+halt-tap = Do not tap.
+caution-tap = Soft hammer on the vise's body, the contact and fingers clear of it.
+end-was-tapped = the vise was tapped in
 term-turned = The spindle stopped off its angle
 term-bar = The bar's own run-out
 term-edge = What is read along is not straight

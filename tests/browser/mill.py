@@ -104,8 +104,20 @@ class AtMill(Workplace):
         to = station["to"]
         if station["what"] == "turn-spindle":
             self.mill.do("spindle", to=to["to"], at=to["at"], seat=to["seat"])
-        else:
+        elif station["what"] == "move-table":
             self.mill.do("table", axis=to["axis"], to=to["to"])
+        else:
+            self.mill.do("jaw", to=to["to"])
+            if station["what"] == "tap-end":
+                self.tap(to["reads"])
+
+    def tap(self, reads: float) -> None:
+        for _ in range(MOST_TURNS):
+            over_mm = self.read() - reads
+            if abs(over_mm) <= THERE_MM:
+                return
+            self.mill.do("tap", away_mm=over_mm)
+        raise AssertionError(f"never came to {reads}")
 
     def turn_round(self, what: str) -> None:
         self.mill.do("free")
