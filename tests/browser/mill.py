@@ -13,6 +13,7 @@ from tests.browser.daemon import Demo
 
 COARSE_MM, FINE_MM = 0.05, 0.004
 THERE_MM = 0.003
+NUMBER = "P-0417"
 MOST_TURNS = 120
 FLICKER = {"mm": 0.0035, "in": 0.00014}
 
@@ -85,6 +86,9 @@ class AtMill(Workplace):
     def today(self) -> datetime.date:
         return datetime.datetime.now(tz=datetime.UTC).date()
 
+    def number(self) -> str:
+        return NUMBER
+
     def lift(self) -> None:
         self.mill.do("free")
 
@@ -100,8 +104,20 @@ class AtMill(Workplace):
         to = station["to"]
         if station["what"] == "turn-spindle":
             self.mill.do("spindle", to=to["to"], at=to["at"], seat=to["seat"])
-        else:
+        elif station["what"] == "move-table":
             self.mill.do("table", axis=to["axis"], to=to["to"])
+        else:
+            self.mill.do("jaw", to=to["to"])
+            if station["what"] == "tap-end":
+                self.tap(to["reads"])
+
+    def tap(self, reads: float) -> None:
+        for _ in range(MOST_TURNS):
+            over_mm = self.read() - reads
+            if abs(over_mm) <= THERE_MM:
+                return
+            self.mill.do("tap", away_mm=over_mm)
+        raise AssertionError(f"never came to {reads}")
 
     def turn_round(self, what: str) -> None:
         self.mill.do("free")
