@@ -10,26 +10,24 @@ MOVE_S: Final = 1.5
 
 
 class AtStations(Bench):
-    """Operations that bring the gauge to a station. Each returns what happened."""
+    """Operations that bring the gauge to a station."""
 
-    def turn_spindle(self, to_deg: float, below_mm: float, seat: int = 1) -> str:
+    def turn_spindle(self, to_deg: float, below_mm: float, seat: int = 1) -> None:
         """Turn the spindle under a gauge that stands so far below its nose, on a bar in it."""
-        with self._doing("turning the spindle"):
+        with self._doing():
             now = (self._head.state.below_mm, self._head.state.seat)
             self._set_up("bar", anew=now != (below_mm, seat))
             with self._lock:
                 self._head.state.below_mm, self._head.state.seat = below_mm, seat
             self._come("spindle_deg", to_deg, TURN_S)
-        return f"The spindle stands at {to_deg:g}°, the gauge {below_mm:g} mm below its nose."
 
-    def move_table(self, axis: Literal["x", "y"], to_mm: float) -> str:
+    def move_table(self, axis: Literal["x", "y"], to_mm: float) -> None:
         """Move the table under a gauge in the spindle, on an edge along that travel."""
-        with self._doing("moving the table"):
+        with self._doing():
             self._set_up("edge", anew=self._head.state.travel != axis)
             with self._lock:
                 self._head.state.travel = axis
             self._come("table_mm", to_mm, MOVE_S)
-        return f"The table stands at {to_mm:g} mm along {axis.upper()}."
 
     def _set_up(self, what: Literal["bar", "edge"], *, anew: bool) -> None:
         """Set the gauge up on something else: its contact is set down afresh at the next place."""
