@@ -142,6 +142,7 @@ def test_nothing_is_cut_off_or_wider_than_its_screen(
         flaws |= {f"{viewport['width']}: {flaw}" for flaw in reading.measure(page, "clipped")}
         if reading.measure(page, "beyondRight") > 0:
             flaws.add(f"{viewport['width']}: wider than the screen")
+    page.set_viewport_size(WIDTHS[0])
     screens.close()
     assert sorted(flaws) == []
     assert screens.wrong == []
