@@ -87,8 +87,8 @@ def befallen(kind: str) -> Iterator[dict[str, Any]]:
     yield card(kind, "count-down", snapshot, live, counting=en(said("let-go")))
     between = en(said("came-between", what=said("step-changed")))
     for outcome, say in (("stale", between), ("unreached", en(said("unreached")))):
-        said = {"outcome": outcome, "say": say}
-        yield card(kind, outcome, snapshot, live, said=said)
+        pressed = {"outcome": outcome, "say": say}
+        yield card(kind, outcome, snapshot, live, said=pressed)
     yield card(kind, "cut", snapshot, live, cut=en(said("no-connection")))
     yield card(kind, "crowded", snapshot, live, cut=en(said("too-many-screens")))
     shown.hub.tell(MACHINE, "wait", HOLD_STILL)
