@@ -9,7 +9,7 @@ Plain = dict[str, Any]
 
 GAUGE, STATIONS, TROUBLE = "gauge", "stations", "trouble"
 GROUPS = ("nod", "side", GAUGE, STATIONS, TROUBLE)
-ELSEWHERE = ("bar", "edge")
+ELSEWHERE = ("bar", "edge", "jaw")
 VERBS = {
     "spindle": STATIONS,
     "table": STATIONS,

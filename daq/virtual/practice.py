@@ -13,7 +13,9 @@ FINE_MM: Final = 0.004
 TURNED_DEG: Final = (0, 90, 180, 270)
 BELOW_MM: Final = (10, 160)
 TABLE_MM: Final = (0, 100, 200, 300)
+JAW_MM: Final = (10, 75, 140)
 """Where the practice mill's file has the spindle, the gauge beside it and the table stand."""
+TAP_MM: Final = 0.02
 
 LOWERS: Final[dict[Axis, tuple[Position, Position]]] = {
     "side": ("right", "left"),
@@ -49,21 +51,30 @@ def _at_gauge(head: HeadState) -> list[Operation]:
         found.append(_one("free", said("panel-free")))
     return [
         *found,
-        *_at_stations(),
+        *_at_stations(head),
         _one("push", said("panel-push")),
         _one("zero", said("panel-zero")),
         _one("unit", said("panel-unit")),
     ]
 
 
-def _at_stations() -> list[Operation]:
+def _at_stations(head: HeadState) -> list[Operation]:
     turns = [
         _one("spindle", said("panel-spindle", to=to, at=at), to=to, at=at)
         for at in BELOW_MM
         for to in TURNED_DEG
     ]
-    moves = (_one("table", said("panel-table", to=to), axis="x", to=to) for to in TABLE_MM)
-    return [*turns, *moves]
+    table = [_one("table", said("panel-table", to=to), axis="x", to=to) for to in TABLE_MM]
+    jaw = [_one("jaw", said("panel-jaw", to=to), to=to) for to in JAW_MM]
+    return [*turns, *table, *jaw, *(_taps() if head.set_up == "jaw" else ())]
+
+
+def _taps() -> list[Operation]:
+    return [
+        _one("tap", said("panel-tap", way=way, much=much), away_mm=sign * amount)
+        for amount, much in ((TAP_MM, "a-lot"), (FINE_MM, "a-touch"))
+        for sign, way in ((1.0, "away"), (-1.0, "toward"))
+    ]
 
 
 def _at_head(head: Head) -> list[Operation]:
