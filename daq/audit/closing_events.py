@@ -1,8 +1,8 @@
-"""The events that close an audit, and the one after it."""
+"""The events that close an audit, and those after it."""
 
 from dataclasses import dataclass
 
-from daq.audit.parts import AxisResult, AxisShift, Listed, Unsafe, Verdict, Whole
+from daq.audit.parts import AxisResult, AxisShift, GoodEnough, Listed, Unsafe, Verdict, Whole
 from daq.audit.rounds import Round
 from daq.words import Both, Said
 
@@ -49,3 +49,10 @@ class Abandoned:
 @dataclass(frozen=True)
 class MadeSafe:
     """What an abandoned audit left loose is tight, the arm out, the wrench off the drawbar."""
+
+
+@dataclass(frozen=True)
+class AnswerKept:
+    """Whether the head was good enough for a job, by the last sweep, as a person was shown it."""
+
+    answer: GoodEnough

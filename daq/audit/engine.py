@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import Any, Final, cast
 
-from daq.audit import opening
+from daq.audit import good_enough, opening
 from daq.audit.anytime import COMMANDS, ZEROED, ending, gauge
 from daq.audit.events import Data
 from daq.audit.folding import in_unit
@@ -20,6 +20,7 @@ from daq.words import Command
 OF_MACHINES: Mapping[str, Callable[[Shop, Input], tuple[Data, ...]]] = {
     "open": opening.open_audit,
     "made-safe": ending.made_safe,
+    "keep-answer": good_enough.keep_answer,
 }
 """Commands that belong to no open audit."""
 

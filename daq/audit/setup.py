@@ -25,6 +25,12 @@ from daq.words import AXES, OPPOSITE, PARKED, Axis, Both, Position, Unit
 
 Reason = Literal["after-angled-work", "crash", "maintenance", "scheduled", "check-only", "practice"]
 
+MOVED_BY: Final[Mapping[str, Literal["moved", "crash"]]] = {
+    "after-angled-work": "moved",
+    "crash": "crash",
+}
+"""Reasons that say the head may stand elsewhere than any sweep before showed."""
+
 MOST_SWUNG = math.radians(60.0)
 """Further round than this, front and back would be the wrong names for what is read."""
 
