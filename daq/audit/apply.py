@@ -8,11 +8,11 @@ from daq.audit import events as e
 from daq.audit.ages import aged
 from daq.audit.anytime.fold import COMMON
 from daq.audit.codec import UnknownEvent, decode
-from daq.audit.facts import maybe_loose
 from daq.audit.held.gauge import GaugeSeen
 from daq.audit.held.head import HeadSeen
 from daq.audit.history import WORDS, Checked, Swept, day_of, done
-from daq.audit.setup import MOVED_BY
+from daq.audit.reasons import REASONS
+from daq.audit.safe import maybe_loose
 from daq.audit.stages import TOOK
 from daq.audit.state import Closed, Job, MachineState, Shop
 from daq.words import Event, Reading, Stamp
@@ -55,18 +55,7 @@ def fold(events: Iterable[Event], shop: Shop | None = None) -> Shop:
 
 def _advance(state: MachineState, event: Event, data: e.Data) -> MachineState:
     if isinstance(data, e.AuditOpened):
-        job = Job(
-            id=event.audit,
-            short=data.short,
-            reason=data.reason,
-            setup=data.setup,
-            step="prepare",
-            since=event.stamp,
-            gauge=GaugeSeen(data.setup.machine.unit),
-            check=data.check,
-            head=HeadSeen().knowing(data.setup.learned),
-        )
-        return replace(state, job=job)
+        return replace(state, job=opened(data, event.audit, event.stamp))
     if isinstance(data, e.MadeSafe):
         return replace(state, unsafe=None)
     if isinstance(data, e.AnswerKept):
@@ -75,6 +64,21 @@ def _advance(state: MachineState, event: Event, data: e.Data) -> MachineState:
     if isinstance(data, e.Signed | e.Abandoned):
         return _close(state, job, event, data)
     return replace(state, job=evolve(job, data, event.seq, event.stamp))
+
+
+def opened(data: e.AuditOpened, audit: str, stamp: Stamp) -> Job:
+    """The audit as it is when nothing was done yet."""
+    return Job(
+        id=audit,
+        short=data.short,
+        reason=data.reason,
+        setup=data.setup,
+        step=data.next.step,
+        since=stamp,
+        gauge=GaugeSeen(data.setup.machine.unit),
+        check=data.check,
+        head=HeadSeen().knowing(data.setup.learned),
+    )
 
 
 def _open_job(state: MachineState, event: Event) -> Job:
@@ -97,7 +101,7 @@ def _close(
     closed = replace(state, job=None, last=_closed(job, event, data), swept=swept)
     if isinstance(data, e.Abandoned):
         closed = replace(closed, unsafe=data.unsafe)
-    if job.reason == "practice":
+    if not REASONS[job.reason].kept:
         return replace(closed, learned=None) if job.head.ram_moved else closed
     if job.check is not None:
         return replace(closed, checked=_checked(state, job, event, data))
@@ -119,7 +123,7 @@ def _swept(
         day, rule = day_of(event.stamp), machine.verdict
         return Swept(job.id, job.short, event.seq, day, machine.diameter, data.as_left, rule)
     stirred = job.sweeps.disturbed or bool(job.loose or maybe_loose(job))
-    since = MOVED_BY.get(job.reason) or ("moved" if stirred else None)
+    since = REASONS[job.reason].stirs or ("moved" if stirred else None)
     if state.swept is None or since is None:
         return state.swept
     return replace(state.swept, since=since)
@@ -170,7 +174,8 @@ def _restored(job: Job, data: e.Voided, stamp: Stamp) -> Job:
     """The audit as it was before what is taken back."""
     if job.noticed and job.noticed[-1][0] == data.voids:
         return replace(job.noticed[-1][1], since=stamp, noticed=job.noticed[:-1])
-    return replace(job.trail[-1][1], since=stamp, trail=job.trail[:-1])
+    # Taking a press back takes no arm out of the spindle.
+    return replace(job.trail[-1][1], since=stamp, trail=job.trail[:-1], arm_in=job.arm_in)
 
 
 def _noticed(job: Job, data: e.Data, seq: int, stamp: Stamp) -> Trail:

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from daq.audit.closing_events import Abandoned as Abandoned
 from daq.audit.closing_events import AnswerKept as AnswerKept
 from daq.audit.closing_events import MadeSafe as MadeSafe
+from daq.audit.closing_events import PutAside as PutAside
 from daq.audit.closing_events import Signed as Signed
 from daq.audit.gauge_events import GaugeBack as GaugeBack
 from daq.audit.gauge_events import GaugeChecked as GaugeChecked
@@ -41,8 +42,9 @@ from daq.audit.parts import (
     Turned,
     Whole,
 )
+from daq.audit.reasons import Reason
 from daq.audit.rounds import Chosen
-from daq.audit.setup import AuditSetup, Reason
+from daq.audit.setup import AuditSetup
 from daq.squaring.learned import Learned
 from daq.words import Both, Reading, Said, Unit
 
@@ -58,6 +60,7 @@ class AuditOpened:
     reason: Reason
     setup: AuditSetup
     check: Chosen | None = None
+    next: Next = Next("prepare")  # noqa: RUF009 - frozen
 
 
 @dataclass(frozen=True)
@@ -249,5 +252,5 @@ Data = (
     | Zeroed | BaseRead | Loosened | Moved | CheckDone | Tightened | SweepWanted | TouchWanted
     | StopHere | Cleared | GaugeChecked | BoltPulled | OffScale | BroughtCloser | ResponseUpdated
     | Signed | Abandoned | Voided | GaugeNoted | StopDoubted
-    | GaugeFault | GaugeBack | Restarted | MadeSafe | AnswerKept | OfStage
+    | GaugeFault | GaugeBack | Restarted | MadeSafe | PutAside | AnswerKept | OfStage
 )  # fmt: skip

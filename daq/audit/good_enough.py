@@ -4,10 +4,10 @@ from dataclasses import dataclass
 
 from daq.audit.closing_events import AnswerKept
 from daq.audit.events import Data
-from daq.audit.facts import maybe_loose
 from daq.audit.input import Input, Refused
 from daq.audit.parts import AxisResult, Callout, GoodEnough
-from daq.audit.setup import MOVED_BY
+from daq.audit.reasons import REASONS
+from daq.audit.safe import maybe_loose
 from daq.audit.state import MachineState, Shop
 from daq.checks.sweep.callouts import Leans, enough
 from daq.metrology.rule import Rule
@@ -70,7 +70,7 @@ def _rests(state: MachineState) -> _Rests:
     swept = state.swept
     if swept is None:
         raise Refused("enough-no-sweep")
-    since = MOVED_BY.get(job.reason, "") if job is not None else ""
+    since = REASONS[job.reason].stirs if job is not None else ""
     _check_since(since or swept.since)
     return _Rests(swept.audit, swept.short, swept.day, swept.diameter_mm, swept.as_left, swept.rule)
 

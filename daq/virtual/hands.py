@@ -30,6 +30,9 @@ FINISH: Final[dict[Axis, Literal[1, -1]]] = {"side": 1, "nod": -1}
 NUDGE_MM: Final = 0.1
 """A few degrees of an adjuster, as lean across the sweep."""
 
+NUMBER: Final = "P-0417"
+"""What stands on the practice gauge, as its file says."""
+
 LOOKS: Final = 8
 """Indications averaged for one look at the number."""
 
@@ -75,6 +78,10 @@ class AtPracticeMill(Workplace):
         """Wait for so long, or raise CannotError when the hands are to let go."""
         if self._stopping.wait(seconds):
             raise CannotError("the hands were told to let go")
+
+    def number(self) -> str:
+        """What stands on the practice gauge."""
+        return NUMBER
 
     def read(self) -> float:
         """What the number is over some fresh indications."""

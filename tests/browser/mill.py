@@ -13,6 +13,7 @@ from tests.browser.daemon import Demo
 
 COARSE_MM, FINE_MM = 0.05, 0.004
 THERE_MM = 0.003
+NUMBER = "P-0417"
 MOST_TURNS = 120
 FLICKER = {"mm": 0.0035, "in": 0.00014}
 
@@ -84,6 +85,9 @@ class AtMill(Workplace):
 
     def today(self) -> datetime.date:
         return datetime.datetime.now(tz=datetime.UTC).date()
+
+    def number(self) -> str:
+        return NUMBER
 
     def lift(self) -> None:
         self.mill.do("free")

@@ -14,7 +14,7 @@ from playwright.sync_api import Page, Response
 from daq.virtual import Machinist
 from daq.words import Ack, Position
 from tests.browser.daemon import Demo
-from tests.browser.mill import AtMill, Mill, see_number
+from tests.browser.mill import NUMBER, AtMill, Mill, see_number
 from tests.browser.screens import BOUNCE_MS, part
 
 MOST_STEPS = 90
@@ -184,8 +184,11 @@ class Finger(Person):
     def press_primary(self) -> None:
         step = self.step
         self.page.locator("[data-action].primary").click()
+        box = self.page.locator("[data-part=ask]")
+        if step == "prepare":
+            box.locator(f"label:has([value={NUMBER}])").click()
+            box.locator("[data-part=ask-yes]").click()
         if step == "sign":
-            box = self.page.locator("[data-part=ask]")
             asked = {str(field.get_attribute("name")) for field in box.locator("[name]").all()}
             for name in asked & FIELDS.keys():
                 box.locator(f"[name={name}]").fill(FIELDS[name])
@@ -202,6 +205,8 @@ class Typist(Person):
         self.lift_foot()
         self.page.keyboard.press("Enter")
         self._pressed_at = time.monotonic()
+        if step == "prepare":
+            self._pick_number()
         if step == "sign":
             self._fill_in()
 
@@ -213,6 +218,15 @@ class Typist(Person):
     def key(self, key: str) -> None:
         """Press any other key that stands on a button."""
         self._carried_out(lambda: self.page.keyboard.press(key))
+
+    def _pick_number(self) -> None:
+        """Down the numbers to the one that stands on the gauge."""
+        self.page.wait_for_function(f"() => {FOCUSED} === 'serial_number'")
+        for _ in range(3):
+            self.page.keyboard.press("ArrowDown")
+            if self.page.evaluate("document.activeElement.value") == NUMBER:
+                break
+        self.page.keyboard.press("Enter")
 
     def _fill_in(self) -> None:
         """Field by field with Tab; the date as an American keyboard writes it."""

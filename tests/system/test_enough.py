@@ -44,7 +44,10 @@ def test_a_callout_is_answered_by_the_signed_sweep_and_kept_on_a_press(mill, dae
     ("body", "words"),
     [
         ({"bore": {"depth": "forty", "zone": "0.05 mm"}}, 'bore.depth: found "forty"; allowed: '),
-        ({"bore": {"depth": "40 mm", "zone": "-1 mm"}}, "bore.zone: found -1.0 mm; allowed: at least"),
+        (
+            {"bore": {"depth": "40 mm", "zone": "-1 mm"}},
+            "bore.zone: found -1.0 mm; allowed: at least",
+        ),
         ({"wall": {"height": "40 mm", "zone": "0.05 mm", "faces": "up"}}, 'faces: found "up"'),
         ({"bore": {"depth": 40, "zone": "0.05 mm"}}, "bore.depth: found 40"),
         ({"hole": {}}, "unknown key 'hole'"),

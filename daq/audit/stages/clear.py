@@ -1,10 +1,11 @@
 """The arm comes out, the wrench off the drawbar."""
 
 from dataclasses import replace
+from typing import Final
 
 from daq.audit import events as e
 from daq.audit.anytime import wish
-from daq.audit.facts import word_of
+from daq.audit.facts import kind_of, word_of
 from daq.audit.folding import go
 from daq.audit.input import Input, Nothing
 from daq.audit.setup import AxisSetup
@@ -12,9 +13,11 @@ from daq.audit.stage import Handler, Shows, Stage, Took, just
 from daq.audit.state import Job
 from daq.audit.views import rounds
 from daq.audit.views.common import FIRST, again, turned
-from daq.audit.views.step import Action, Wording
+from daq.audit.views.step import Action, Choice, Field, Wording
 from daq.audit.views.whole import notes
 from daq.words import said
+
+_PUT_BACK: Final = (said("put-back"), said("set-back"))
 
 
 def cleared(job: Job, given: Input) -> tuple[e.Data, ...]:
@@ -34,7 +37,7 @@ def _says(job: Job) -> Wording:
     else:
         stands = said("leave-out")
     fixed = tuple(said("report-only", axis=spec.say) for spec in _not_set(job))
-    return Wording(said("arm-out"), stands, (*notes(job), *fixed))
+    return Wording(said("arm-out"), stands, (*notes(job), *fixed, *_PUT_BACK))
 
 
 def _not_set(job: Job) -> list[AxisSetup]:
@@ -46,7 +49,15 @@ def _not_set(job: Job) -> list[AxisSetup]:
 
 def _buttons(job: Job) -> list[Action]:
     done = said("cleared") if job.check is None else said("cleared-gauge")
-    return [Action("cleared", done, primary=True), again(job), *turned(job)]
+    return [Action("cleared", done, primary=True), _again(job), *turned(job)]
+
+
+def _again(job: Job) -> Action:
+    """Told to take it out, a person may have done so, and the power may be back."""
+    once_more = again(job)
+    where = (Choice("in", said("arm-still-in")), Choice("out", said("arm-was-taken-out")))
+    arm = Field("arm", said("arm-is-where", of=kind_of(job)), "choice", choices=where)
+    return replace(once_more, fields=(*once_more.fields, arm))
 
 
 def _cleared(job: Job, data: e.Cleared) -> Job:
@@ -60,5 +71,7 @@ STAGES = (
         shows=Shows("clear", _says, _buttons, cautions=just((said("before-power"), FIRST))),
         commands={"cleared": Handler(cleared), "again": Handler(wish.again)},
         took={e.Cleared: Took(_cleared)},
+        # A contact lifted off as the arm comes out is no zero.
+        heeds_zero=False,
     ),
 )

@@ -17,7 +17,8 @@ from daq.audit.stage import SETTLED, Handler, Shows, Stage, Took, half_read, jus
 from daq.audit.state import Job
 from daq.audit.tapping import tap
 from daq.audit.views import rounds as shown
-from daq.audit.views.common import WAIT_TURNING_NOTHING, preload
+from daq.audit.views.by_kind import contact_down
+from daq.audit.views.common import WAIT_TURNING_NOTHING
 from daq.audit.views.step import Wording
 from daq.checks.kinds import kind
 from daq.checks.outcome import Gauging, Result, reduce
@@ -191,7 +192,7 @@ def measured(job: Job, data: Measured) -> Job:
 
 def _says(job: Job) -> Wording:
     if shown.sets_on(job):
-        return Wording(shown.next_at(job), said("contact-on", preload=preload(job)))
+        return Wording(shown.next_at(job), contact_down(job))
     back = shown.comes_back(job)
     return Wording(shown.next_at(job), said("take-again-there") if back else said("take"))
 
