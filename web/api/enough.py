@@ -47,7 +47,7 @@ def enough(machine: str, body: CalloutBody) -> EnoughView | Answer | Response:
     try:
         callout = build(Callout, sent, "callout")
     except SettingsError as error:
-        return problem(400, words("body-not-expected"), error.problems)
+        return problem(400, words("callout-not-so"), error.problems)
     try:
         return trends_or_404().good_enough(machine, callout)
     except Refused as refused:
