@@ -1424,6 +1424,8 @@ due-on = Due on { $day }, in { $days ->
    *[other] { $days } days
 }.
 
+no-such-page = before: found { $before }; allowed: a row given as `more`
+
 ## A gauge: its port
 
 of-gauge = { $gauge }: { $say }
@@ -1645,6 +1647,66 @@ learned-tightening = { $axis }: tightening shifts it by
 learned-no-tightening = none seen yet
 learned-shift = { $shift } over { $over }, from { $n }
 
+## The ledger: what is wrong with its file, its disk or its rows; also told by `ledger verify`
+
+of-file = { $path }: { $say }
+with-why = { $say } ({ $why })
+disk-is-full = the disk is full
+disk-is-read-only = the disk is read-only
+disk-does-not-answer = the disk does not answer
+disk-reported-an-error = the disk reported an error
+room-left = { $left } MB left on the disk; wanted: { $wanted } MB
+file-is-read-only = the file or its disk is read-only
+file-is-busy = another program is writing to the file
+file-is-damaged = the file is damaged
+file-is-no-ledger = the file is damaged or is no ledger
+file-cannot-be-opened = the file cannot be opened
+file-out-of-place = the file is { $how ->
+    [gone] gone
+   *[another] no longer the one this service opened
+ }; stop the service, put the ledger back and start
+file-ends-elsewhere = the file no longer ends at row { $seq } as this service left it; restart the service so that it reads what is there
+ledger-is-closed = the ledger is closed
+database-refused = the database refused
+database-of-others = this is a database, but not a ledger
+not-a-ledger = this is not a ledger
+no-ledger-here = there is no ledger here
+other-format = the ledger has format { $found }; this headsweep reads format { $reads }
+object-amiss = the database's own { $name } is { $how ->
+    [missing] missing or altered
+   *[foreign] not part of a ledger
+ }
+pages-but-no-tables = the file is damaged (it has pages, but no tables)
+log-holds-rows = the file is empty or gone, but { $log } still holds rows
+begun-ledger-gone = the file is empty or gone, but ledger { $known } was begun in this folder; put it back from a copy, or use another folder
+other-ledger-begun = this is ledger { $found }, but ledger { $known } was begun in this folder; put that one back, or use another folder
+left-as-it-is = { $fault }; the file was left as it is
+not-durable = found journal mode { $mode }, synchronous { $synchronous }; allowed: wal, { $full } (does this file system support shared memory and locks?)
+sqlite-too-old = SQLite { $found } can lose committed rows; allowed: { $oldest } or newer (upgrade the apsw package)
+not-open-for-writing = cannot be opened for writing
+folder-in-use = another headsweep has this data folder open ({ $why }); allowed: one at a time
+stop-the-service-first = { $why }. Stop the service first, then check the gauge.
+folder-exists = exists already; allowed: a new folder
+folder-not-written = cannot be written
+copy-not-sound = the copy is not sound: { $why }
+nobody-has-the-id = nobody has the id { $id }
+none-altered = { $rows } rows, none altered; head { $head }
+ledger-has-no-rows = the ledger has no rows, not even its first
+row-cannot-be-read = row { $seq } cannot be read
+row-is-unreadable = row { $seq } cannot be read: { $why }
+row-holds-no-event = row { $seq } is altered: it holds no event
+row-is-missing = row { $seq } is missing
+row-was-slipped-in = row { $seq } was slipped in before the first row
+row-is-altered = row { $seq } is altered: its hash does not follow from what is stored
+row-out-of-place = row { $seq } is out of place: it was written as row { $was }
+row-of-another-ledger = row { $seq } belongs to another ledger, { $ledger }
+row-and-why = row { $seq }: { $why }
+row-misnames-evidence = row { $seq }: found { $found }; allowed: a SHA-256 as 64 lower-case hex digits
+other-hash-noted = row { $seq } has hash { $found }, but { $noted } was noted down
+later-row-noted = the ledger ends at row { $seq }, but row { $noted } was noted down
+evidence-not-there = evidence { $digest } is not in the ledger
+evidence-is-damaged = evidence { $digest } is damaged
+
 ## Recording, and what the service itself says of a press
 
 no-answer = NO ANSWER from recording: what is pressed now may not be kept.
@@ -1673,6 +1735,95 @@ done-on-the-console = { $button }: that is done on the console.
 nothing-to-undo = There is nothing to take back.
 no-reading-wanted = No reading is wanted { $place } now.
 press-key-in-all = Press the gauge's key, { $presses } times in all…
+
+## The practice mill and its panel
+
+panel-place = { CAP($place) }
+panel-set = Set the contact down
+panel-free = Lift the contact
+panel-ring = Turn the ring half round
+panel-arm = Clamp the arm the other way round
+panel-push = Push the contact
+panel-zero = Press zero
+panel-unit = Press the unit button
+panel-spindle = Spindle to { $to }°, gauge { $at } mm below the nose
+panel-table = Table to X { $to } mm
+panel-jaw = Contact on the vise's jaw, { $to } mm from its left end
+panel-tap = Tap the vise { $way ->
+    [away] away from
+   *[toward] toward
+ } the gauge, { $much ->
+    [a-lot] a lot
+   *[a-touch] a touch
+ }
+panel-loosen = Loosen the { $axis ->
+    [side] side-to-side
+   *[nod] nod
+ } bolts
+panel-tighten = Tighten the { $axis ->
+    [side] side-to-side
+   *[nod] nod
+ } bolts
+panel-bolt = Pull up { $axis ->
+    [side] side-to-side
+   *[nod] nod
+ } bolt { $bolt }
+panel-turn = Turn the { $axis ->
+    [side] side-to-side
+   *[nod] nod
+ } adjuster: { $lower } lower, { $much ->
+    [a-lot] a lot
+   *[a-touch] a touch
+ }
+panel-bump = Knock into it
+panel-reset = Throw it out of square
+panel-unplug = Pull the cable
+panel-replug = Put the cable back
+panel-fault = { $name ->
+    [junk] Junk before each frame
+    [truncated] Break off some frames
+    [garbage] Nothing but garbage
+    [stuck] Stay at this number
+    [silent] Fall silent
+   *[none] Mend the wire
+ }
+panel-group = { $group ->
+    [nod] Nod
+    [side] Side to side
+    [gauge] Gauge and head
+    [stations] Other checks
+   *[trouble] Trouble to practise on
+ }
+panel-loose = { $axis ->
+    [side] side to side
+   *[nod] nod
+ }
+panel-bolts = { $n ->
+    [0] All bolts are tight.
+   *[other] Loose: { $loose }.
+ }
+panel-says = { $where ->
+    [swinging] The gauge is swinging
+    [bar] The gauge stands beside a bar in the spindle
+    [edge] The gauge stands on an edge on the table
+    [jaw] The gauge stands on the vise's jaw
+   *[place] The gauge stands at the { $where }
+ }, { $contact ->
+    [free] contact in the air
+   *[set] contact on the surface
+ }. { $bolts }{ $cable ->
+    [out] {" "}The cable is out.
+   *[in] {""}
+ }{ $fault ->
+    [junk] {" "}Trouble on the wire: junk.
+    [truncated] {" "}Trouble on the wire: truncated.
+    [garbage] {" "}Trouble on the wire: garbage.
+    [stuck] {" "}Trouble on the wire: stuck.
+    [silent] {" "}Trouble on the wire: silent.
+   *[none] {""}
+ }
+none-of-these = { $name }: found { $found }; allowed: { $allowed }
+no-number-within = { $name }: found { $found }; allowed: a number from { $low } to { $high }
 
 ## A request that cannot be answered
 

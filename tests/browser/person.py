@@ -7,14 +7,14 @@ import math
 import re
 import time
 from collections.abc import Callable, Mapping
-from typing import Any
+from typing import Any, Self
 
 from playwright.sync_api import Page, Response
 
 from daq.virtual import Machinist
 from daq.words import Ack, Position
 from tests.browser.daemon import Demo
-from tests.browser.mill import NUMBER, AtMill, Mill, see_number
+from tests.browser.mill import NUMBER, AtMill, Mill, audit, see_number
 from tests.browser.screens import BOUNCE_MS, part
 
 MOST_STEPS = 90
@@ -52,6 +52,12 @@ class Person(AtMill):
         self._before = before
         self._machinist.work(until, most=MOST_STEPS)
         self._before = lambda step: None
+
+    def come_to(self, step: str) -> Self:
+        """Audit as far as that step with no screen, and see it on this one."""
+        audit(self._demo, step)
+        self.see_step()
+        return self
 
     def wait(self, seconds: float) -> None:
         """From the hands' work to the press: whoever watches looks at the screens."""

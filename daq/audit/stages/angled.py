@@ -12,7 +12,7 @@ from daq.audit.input import Input, Nothing
 from daq.audit.parts import Next
 from daq.audit.stage import Handler, Shows, Stage, Took, just
 from daq.audit.state import Job
-from daq.audit.views.by_kind import cracking
+from daq.audit.views.by_kind import cracking, isolate
 from daq.audit.views.common import FIRST
 from daq.audit.views.step import Action, Wording
 from daq.words import Said, said
@@ -71,7 +71,7 @@ def _answers(job: Job) -> list[Action]:
 
 def _cautions(job: Job) -> tuple[Said, ...]:
     axes = job.setup.machine.axes.values()
-    return (said("lock-out"), *cracking(*axes), said("arm-stays-out"), FIRST)
+    return (isolate(job.setup.machine), *cracking(*axes), said("arm-stays-out"), FIRST)
 
 
 STAGES = (
