@@ -682,11 +682,11 @@ jaw-end = { $end ->
     [front] front
    *[back] back
  } end
-vise-nearer = Jaw: { jaw-end } nearer the gauge
+vise-nearer = Jaw: { $end } nearer the gauge
 term-jaw = Jaw or travel is not straight
-tap-end = Tap the { jaw-end } { $by } away from the gauge.
+tap-end = Tap the { $end } { $by } away from the gauge.
 tap-how = Nip the bolt at its other end, leave this one just snug, and tap until it reads { $stop }. Then tighten both.
-tap-until = Tap the { jaw-end } until it reads { $stop }.
+tap-until = Tap the { $end } until it reads { $stop }.
 tapped-tight = Tapped, both bolts tight: read again
 was-tapped = tapped in since
 halt-tap = Do not tap.
@@ -778,9 +778,9 @@ callout-of = { $of ->
    *[face] your face
  }
 enough = { $word ->
-    [in] Good enough: { $does } over { callout-of }, ± { $by }. Allowed { $zone } { $unit }.
-    [out] Not good enough: { $does } over { callout-of }, ± { $by }. Allowed { $zone } { $unit }.
-   *[close] Too close to tell: { $does } over { callout-of }, ± { $by }. Allowed { $zone } { $unit }.
+    [in] Good enough: { $does } over { $over }, ± { $by }. Allowed { $zone } { $unit }.
+    [out] Not good enough: { $does } over { $over }, ± { $by }. Allowed { $zone } { $unit }.
+   *[close] Too close to tell: { $does } over { $over }, ± { $by }. Allowed { $zone } { $unit }.
  }
 enough-gauge = That sweep cannot tell so little, whatever it reads.
 enough-signed = By the sweep signed on { $day } (audit { $audit }), { $days ->

@@ -7,10 +7,10 @@ import math
 
 import pytest
 
+from daq.audit.answers import Callout
 from daq.audit.apply import fold
 from daq.audit.good_enough import answer
 from daq.audit.input import Refused
-from daq.audit.parts import Callout
 from daq.audit.recompute import differences
 from daq.audit.seal import decode, encode, sealed
 from daq.audit.state import Shop

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 
 from flask import Blueprint, Response
 
+from daq.audit.answers import Callout
 from daq.audit.input import Refused
-from daq.audit.parts import Callout
 from daq.settings import SettingsError, build
 from daq.words.enough import EnoughView
 from web.problems import Problem, problem
