@@ -2,11 +2,11 @@
 
 from dataclasses import dataclass
 
+from daq.audit.answers import GoodEnough
 from daq.audit.parts import (
     Anew,
     AxisResult,
     AxisShift,
-    GoodEnough,
     Listed,
     Next,
     Unsafe,

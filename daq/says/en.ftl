@@ -682,11 +682,11 @@ jaw-end = { $end ->
     [front] front
    *[back] back
  } end
-vise-nearer = Jaw: { jaw-end } nearer the gauge
+vise-nearer = Jaw: { $end } nearer the gauge
 term-jaw = Jaw or travel is not straight
-tap-end = Tap the { jaw-end } { $by } away from the gauge.
+tap-end = Tap the { $end } { $by } away from the gauge.
 tap-how = Nip the bolt at its other end, leave this one just snug, and tap until it reads { $stop }. Then tighten both.
-tap-until = Tap the { jaw-end } until it reads { $stop }.
+tap-until = Tap the { $end } until it reads { $stop }.
 tapped-tight = Tapped, both bolts tight: read again
 was-tapped = tapped in since
 halt-tap = Do not tap.
@@ -743,7 +743,7 @@ caution-table-clear = See that the table's whole way is free, and hands are out 
 
 enough-title = Good enough for this job?
 enough-is = a drawing's callout against the last sweep
-enough-how = Type what the drawing asks for, each with its unit. No bolt is touched, nothing is recorded.
+enough-how = Type what the drawing asks for, each with its unit. No bolt is touched, and nothing is recorded unless you keep the answer.
 enough-what = What is cut
 enough-kind = { $of ->
     [bore] Bore or hole
@@ -778,9 +778,9 @@ callout-of = { $of ->
    *[face] your face
  }
 enough = { $word ->
-    [in] Good enough: { $does } over { callout-of }, ± { $by }. Allowed { $zone } { $unit }.
-    [out] Not good enough: { $does } over { callout-of }, ± { $by }. Allowed { $zone } { $unit }.
-   *[close] Too close to tell: { $does } over { callout-of }, ± { $by }. Allowed { $zone } { $unit }.
+    [in] Good enough: { $does } over { $over }, ± { $by }. Allowed { $zone } { $unit }.
+    [out] Not good enough: { $does } over { $over }, ± { $by }. Allowed { $zone } { $unit }.
+   *[close] Too close to tell: { $does } over { $over }, ± { $by }. Allowed { $zone } { $unit }.
  }
 enough-gauge = That sweep cannot tell so little, whatever it reads.
 enough-signed = By the sweep signed on { $day } (audit { $audit }), { $days ->
@@ -798,6 +798,7 @@ enough-alone = The head's part alone. { $of ->
     [wall] How the table travels, the cutter bending and the vise come on top.
    *[face] How the table travels, the spindle's run-out and the vise come on top.
  }
+callout-not-so = That is not a callout yet:
 enough-unsafe = The machine is not safe to run: first put right what was left loose.
 enough-moved = The head may have moved since its last sweep. Sweep it first.
 enough-crash = There was a crash since the last sweep. Sweep the head first.
@@ -1834,6 +1835,8 @@ is-a-real-machine = { $machine } is a real machine: nothing here can move it.
 not-called-so = This service is not called { $host }. Use the Pi's IP address, or add the name to the hosts in the shop's settings.
 foreign-page = Requests from pages of { $origin } are refused.
 send-as-json = Send the body as application/json.
+body-not-json = body: not JSON; allowed: a JSON object
+body-no-object = body: found { $found }; allowed: a JSON object
 body-not-expected = The body is not as expected.
 address-not-expected = The address is not as expected.
 body-too-large = That is more than is taken at a time.

@@ -249,7 +249,7 @@ def _tap(job: Job, tap: Tap) -> StopView:
         change=shown_face(job, tap.stop_face_mm - tap.from_face_mm, plus=True),
         way=tap.way,
         past=None,
-        say=said("tap-until", end=tap.end, stop=value),
+        say=said("tap-until", end=said("jaw-end", end=tap.end), stop=value),
     )
 
 
