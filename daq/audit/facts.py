@@ -209,12 +209,14 @@ def maybe_loose(job: Job) -> tuple[Axis, ...]:
     stood = unasked(job)
     if stood.step == "closer":
         return AXES
-    return (stood.axis,) if stood.step == "loosen" and stood.axis is not None else ()
+    cracking = stood.step in ("loosen", "shim-open")
+    return (stood.axis,) if cracking and stood.axis is not None else ()
 
 
 def turned_to(job: Job) -> StopAt | None:
-    """The stop-at to turn to; none while it is asked whether the gauge was zeroed."""
-    return job.stop if job.zero_asked is None else None
+    """The stop-at to turn to; none for a shim, or while a zero is asked about."""
+    shims = job.stop is not None and job.stop.shim is not None
+    return None if shims or job.zero_asked is not None else job.stop
 
 
 def began_mm(job: Job, stop: StopAt) -> float:

@@ -8,13 +8,13 @@ from daq.audit.facts import word_of
 from daq.audit.folding import go
 from daq.audit.input import Input, Nothing
 from daq.audit.setup import AxisSetup
-from daq.audit.stage import Handler, Shows, Stage, Took, just
+from daq.audit.stage import Handler, Shows, Stage, Took
 from daq.audit.state import Job
 from daq.audit.views import rounds
 from daq.audit.views.common import FIRST, again, turned
 from daq.audit.views.step import Action, Wording
 from daq.audit.views.whole import notes
-from daq.words import said
+from daq.words import Said, said
 
 
 def cleared(job: Job, given: Input) -> tuple[e.Data, ...]:
@@ -34,7 +34,9 @@ def _says(job: Job) -> Wording:
     else:
         stands = said("leave-out")
     fixed = tuple(said("report-only", axis=spec.say) for spec in _not_set(job))
-    return Wording(said("arm-out"), stands, (*notes(job), *fixed))
+    return Wording(
+        said("arm-out", drawbar=job.setup.machine.drawbar), stands, (*notes(job), *fixed)
+    )
 
 
 def _not_set(job: Job) -> list[AxisSetup]:
@@ -45,8 +47,19 @@ def _not_set(job: Job) -> list[AxisSetup]:
 
 
 def _buttons(job: Job) -> list[Action]:
-    done = said("cleared") if job.check is None else said("cleared-gauge")
+    done = (
+        said("cleared", drawbar=job.setup.machine.drawbar)
+        if job.check is None
+        else said("cleared-gauge")
+    )
     return [Action("cleared", done, primary=True), again(job), *turned(job)]
+
+
+def _cautions(job: Job) -> tuple[Said, ...]:
+    """A power drawbar lets go of the arm with power alone; all others before it is back."""
+    if job.setup.machine.drawbar == "power":
+        return said("power-for-drawbar"), said("start-nothing"), FIRST
+    return said("before-power"), FIRST
 
 
 def _cleared(job: Job, data: e.Cleared) -> Job:
@@ -57,7 +70,7 @@ def _cleared(job: Job, data: e.Cleared) -> Job:
 STAGES = (
     Stage(
         "clear",
-        shows=Shows("clear", _says, _buttons, cautions=just((said("before-power"), FIRST))),
+        shows=Shows("clear", _says, _buttons, cautions=_cautions),
         commands={"cleared": Handler(cleared), "again": Handler(wish.again)},
         took={e.Cleared: Took(_cleared)},
     ),
