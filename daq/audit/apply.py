@@ -11,6 +11,7 @@ from daq.audit.codec import UnknownEvent, decode
 from daq.audit.held.gauge import GaugeSeen
 from daq.audit.held.head import HeadSeen
 from daq.audit.history import WORDS, Checked, day_of, done
+from daq.audit.reasons import REASONS
 from daq.audit.stages import TOOK
 from daq.audit.state import Closed, Job, MachineState, Shop
 from daq.words import Event, Reading, Stamp
@@ -96,7 +97,7 @@ def _close(
     closed = replace(state, job=None, last=_closed(job, event, data))
     if isinstance(data, e.Abandoned):
         closed = replace(closed, unsafe=data.unsafe)
-    if job.reason == "practice":
+    if not REASONS[job.reason].kept:
         return replace(closed, learned=None) if job.head.ram_moved else closed
     if job.check is not None:
         return replace(closed, checked=_checked(state, job, event, data))
@@ -154,7 +155,8 @@ def _restored(job: Job, data: e.Voided, stamp: Stamp) -> Job:
     """The audit as it was before what is taken back."""
     if job.noticed and job.noticed[-1][0] == data.voids:
         return replace(job.noticed[-1][1], since=stamp, noticed=job.noticed[:-1])
-    return replace(job.trail[-1][1], since=stamp, trail=job.trail[:-1])
+    # Taking a press back takes no arm out of the spindle.
+    return replace(job.trail[-1][1], since=stamp, trail=job.trail[:-1], arm_in=job.arm_in)
 
 
 def _noticed(job: Job, data: e.Data, seq: int, stamp: Stamp) -> Trail:

@@ -6,15 +6,15 @@ from typing import Final, Literal, TypeVar
 import numpy as np
 
 from daq.audit.events import SweepDone
-from daq.audit.parts import AxisResult, Next, Point, ReadAt, StopAt, Strange, Unsafe, Whole
+from daq.audit.parts import AxisResult, Next, Point, ReadAt, StopAt, Strange, Whole
+from daq.audit.reasons import REASONS
+from daq.audit.rounds import Tap
 from daq.audit.state import Job
 from daq.metrology.rule import Judged, judge, judge_vector
 from daq.squaring.story import Seen, last_seen
 from daq.units import MM_PER
 from daq.words import AXES, OPPOSITE, PARKED, Axis, Both, Position, Shown, Unit, Word
 
-EXPECTED_OUT = ("after-angled-work", "practice")
-"""Reasons for which an as-found out of tolerance says nothing about earlier work."""
 END_COUNTS: Final = 5
 """This near the end of its travel a contact no longer follows."""
 
@@ -172,6 +172,11 @@ def station_next(job: Job) -> ReadAt:
     return certain(job.ahead).stations[len(job.reads.taken)]
 
 
+def tap_of(job: Job) -> Tap | None:
+    """How what was found askew is tapped in, while it is."""
+    return job.round.tap if job.step == "tap" and job.round is not None else None
+
+
 def check_order(job: Job, axis: Axis) -> tuple[Position, ...]:
     """Where a pair check reads, in order; without a back, nod is checked against the sides.
 
@@ -202,17 +207,6 @@ def unasked(job: Job) -> Job:
     return job.noticed[-1][1] if job.zero_asked is not None and job.noticed else job
 
 
-def maybe_loose(job: Job) -> tuple[Axis, ...]:
-    """The axes whose bolts a person was told to crack, and may have, though nobody said so yet."""
-    if job.anew is not None:
-        return job.anew.maybe
-    stood = unasked(job)
-    if stood.step == "closer":
-        return AXES
-    cracking = stood.step in ("loosen", "shim-open")
-    return (stood.axis,) if cracking and stood.axis is not None else ()
-
-
 def turned_to(job: Job) -> StopAt | None:
     """The stop-at to turn to; none for a shim, or while a zero is asked about."""
     shims = job.stop is not None and job.stop.shim is not None
@@ -225,16 +219,6 @@ def began_mm(job: Job, stop: StopAt) -> float:
     return stop.base_face_mm if cracked_mm is None else cracked_mm
 
 
-def unsafe(job: Job) -> Unsafe | None:
-    """What must be put right before the machine has power again; None when nothing must.
-
-    Told to crack bolts or to bring the head closer, a person may have cracked them already.
-    """
-    loose = [axis for axis in AXES if axis in job.loose or axis in maybe_loose(job)]
-    bolts = tuple(job.setup.machine.axis(axis).bolts for axis in loose)
-    return Unsafe(bolts, job.arm_in, job.check is not None) if bolts or job.arm_in else None
-
-
 def disproves(job: Job, axis: Axis, odd: Strange) -> bool:
     """Whether a check that fits nothing disproves what was found of the pivot in this audit."""
     return axis in job.head.reversed or (odd == "astray" and axis in job.head.unsure)
@@ -245,9 +229,11 @@ def asks_for_past(job: Job) -> bool:
 
     Any sweep of the head as it was found that read out asks it, whichever is signed for.
     """
-    if job.reason in EXPECTED_OUT:
+    if REASONS[job.reason].expected_out:
         return False
-    if any(each.usable and each.word == "out" for each in job.rounds):
+    # What is tapped in whenever it is mounted says nothing of earlier work until it is.
+    rounds = job.rounds[-1:] if job.check is not None and job.check.ends else job.rounds
+    if any(each.usable and each.word == "out" for each in rounds):
         return True
     return bool(job.sweeps.off_scale) or any(word_of(found) == "out" for found in job.sweeps.founds)
 

@@ -69,11 +69,12 @@ def half_read(job: Job) -> bool:
 class Shows:
     """What the screens show at a stage, as codes and numbers.
 
-    `part`: which part of the audit the wall marks. `says`: the instruction; `buttons`: what may
-    be pressed besides what always may; `hands`: what is done before the first of them;
-    `cautions`: what to heed; `halt`: what to say, and what hands are to do, while there is no
-    number (None: it goes on without one). `lowered`: whether the contact is taken to stand as
-    it was set before, so that after a touch test it is to be brought down again first.
+    `part`: which part of the audit the wall marks, none while it rests. `says`: the
+    instruction; `buttons`: what may be pressed besides what always may; `hands`: what is done
+    before the first of them; `cautions`: what to heed; `halt`: what to say, and what hands are
+    to do, while there is no number (None: it goes on without one). `lowered`: whether the
+    contact is taken to stand as it was set before, so that after a touch test it is to be
+    brought down again first.
     """
 
     part: str

@@ -663,6 +663,32 @@ travel-form = Straightness along { $axis ->
     [x] X
    *[y] Y
  }
+# A vise's jaw, and how it is tapped in
+check-vise = Vise jaw along the travel
+station-vise = { $to } { $unit } from the { $along ->
+    [x] left
+   *[y] front
+ } end
+move-along-jaw = Move the table until the contact is { $to } { $unit } from the jaw's { $along ->
+    [x] left
+   *[y] front
+ } end, always from the same side.
+jaw-end = { $end ->
+    [left] left
+    [right] right
+    [front] front
+   *[back] back
+ } end
+vise-nearer = Jaw: { jaw-end } nearer the gauge
+term-jaw = Jaw or travel is not straight
+tap-end = Tap the { jaw-end } { $by } away from the gauge.
+tap-how = Nip the bolt at its other end, leave this one just snug, and tap until it reads { $stop }. Then tighten both.
+tap-until = Tap the { jaw-end } until it reads { $stop }.
+tapped-tight = Tapped, both bolts tight: read again
+was-tapped = tapped in since
+halt-tap = Do not tap.
+caution-tap = Soft hammer on the vise's body, the contact and fingers clear of it.
+end-was-tapped = the vise was tapped in
 term-turned = The spindle stopped off its angle
 term-bar = The bar's own run-out
 term-edge = What is read along is not straight
@@ -724,6 +750,9 @@ word = { $word ->
 reason = { $reason ->
     [after-angled-work] After angled work
     [crash] After a crash
+    [before-job] Before a job that matters
+    [bad-work] Work came out wrong (step, oval bore)
+    [moved] Moved or levelled
     [maintenance] After maintenance
     [check-only] Check only
     [practice] Practice
@@ -819,23 +848,37 @@ axis-name = { $axis ->
     [nod] Nod
    *[side] Side to side
 }
-the-side = { $side ->
-    [right] right side
-    [left] left side
-    [back] back
-   *[front] front
+# Which end of the table the head is low at, and which way it is nodded.
+low-end = { $side ->
+    [right] right end low
+    [left] left end low
+    [back] nodded up
+   *[front] nodded down
+}
+too-low-end = { $side ->
+    [right] right end too low
+    [left] left end too low
+    [back] nodded too far up
+   *[front] nodded too far down
 }
 plus-minus = ±{ $limit }
-low-by = { $side } low { $limit }
-too-low-by = { $side } too low { $limit }
-never-low = { $side } low not at all
-never-too-low = { $side } too low not at all
+low-by = { $end } { $limit }
+never-low = { $end } not at all
 level = level
-side-low = { $side } low
-side-too-low = { $side } too low
+side-low = { $side ->
+    [right] head low at the table's right end
+    [left] head low at the table's left end
+    [back] nodded up
+   *[front] nodded down
+}
 as-wanted = { $stands }, as wanted
-low-but-too-high = { $side } low, but too high
-level-but-too-high = level: { $side } too high
+low-but-too-high = { $end }, but not enough
+level-but-too-high = { $side ->
+    [right] level: right end too high
+    [left] level: left end too high
+    [back] level: nodded too far down
+   *[front] level: nodded too far up
+}
 verdict-in = Inside tolerance on both axes.
 verdict-out = Outside tolerance.
 verdict-close = The reading cannot tell inside from outside.
@@ -885,12 +928,48 @@ big-nod = A big nod, about { $about } here: { $z ->
 falling-head = No gauge under a falling head.
 are-loose = { $bolts } loose
 are-tight = { $bolts } tight
+arm-is-in = Arm in the spindle
+arm-goes-in = Arm goes in the spindle
+gauge-set-up = Gauge set up on the machine
 arm-in-spindle = arm in the spindle
 arm-is-out = arm out, wrench off the drawbar
 not-safe = NOT SAFE TO RUN: { $left }.
 put-right = Before power comes back: tighten { $bolts }, arm out, wrench off the drawbar.
 take-arm-out = Before power comes back: arm out, wrench off the drawbar.
 all-put-right = { CAP($done) }
+
+## Given up, or put aside for a hot job: how the machine is left
+
+how-left = How the machine is left
+left-as-is = As it is. { $tag }
+leave-as-is = Left as it is
+put-aside = Put aside for a hot job
+put-aside-sure = The audit stays open. When it goes on, what was read so far counts no more: card, touch test and a full sweep come first.
+put-aside-without-why = Say why the audit is put aside: the tag shows it.
+rests-already = This audit is put aside already.
+rest-how = Then press. The audit waits; the machine may run.
+rests-safe = All tight, arm out, wrench off the drawbar.
+put-aside-for = Put aside: { $why }
+half-unjudged = HALF SQUARED: not judged yet.
+half-inside = HALF SQUARED: last verdict IN{ $since ->
+    [loose] , bolts loosened since
+   *[tight] {""}
+ }.
+half-squared = HALF SQUARED: last verdict { $word ->
+    [close] TOO CLOSE
+   *[out] OUT
+ } ({ $axes }){ $since ->
+    [loose] , bolts loosened since
+   *[tight] {""}
+ }.
+half-axis = { $axis ->
+    [nod] nod
+   *[side] side
+ } { $off }
+half-read = HALF DONE: { $check }, not judged yet.
+half-checked = HALF DONE: { $came }.
+take-up = Take it up again
+take-up-sure = The card, the touch test and a full sweep come first.
 
 ## While there is still power, and how the contact comes down, by the kind of machine:
 ## common practice, no source
@@ -900,6 +979,7 @@ run-it-warm-how = Spindle empty. Run it some minutes, or leave it cold. Then sto
     [none] two fingers turn it
    *[other] with its brake off two fingers turn it
  }.
+unlock-first = Locked out for that? All tight and nobody at it: then each takes off their own lock.
 clear-of-power = Guards on, hands clear of all that moves by power.
 looked-at-first = After a crash: run nothing before someone qualified has looked at it.
 minutes = Minutes
@@ -962,7 +1042,7 @@ open-again = Slacken { $bolts } again.
 open-joint = Then open the joint only as far as the shim needs. Hands out of it.
 joint-is-open = Open, head held
 push-then-snug = Push it in with a strip. Then snug the bolts on it.
-arm-was-taken-out = arm and gauge were taken out of the way
+arm-went-out = arm and gauge were taken out of the way
 arm-was-put-back = arm and gauge were put back
 shim-was-put-in = a shim was put in
 
@@ -971,18 +1051,46 @@ shim-was-put-in = a shim was put in
 down-again = Bring the contact down again, set as it was.
 down-again-at = Bring the contact down again { $at }, set as it was.
 cracked-too = { CAP($bolts) } are cracked too.
+behind-the-head = Behind the head, facing the column's back, right is your left.
 leave-alone = Leave { $bolts } alone.
 keep-tight = Keep { $bolts } tight for now.
 screen-was-off = The screen was off: is the lock still on?
-screen-was-off-ask = Try to start. Is the gauge untouched, its number { $numbers }, { $of ->
-    [check] and all it is set on or against
-   *[head] the head untouched
- }?
+screen-was-off-ask = Try to start. Is the gauge untouched, and { $of ->
+    [check] all it is set on or against
+   *[head] the head
+ }? Read the number on the gauge again.
 keep-supported = Keep the head supported: { $bolts } may be loose.
+# After angled work
+angle-asked = Is the head still at an angle?
+angle-asked-why = Nothing may hang in the spindle while it is swung back.
+still-angled = Still at an angle
+angle-is-back = Set back to zero already
+set-back-first = Set the head back by its scale.
+set-back-how = Support it, crack the bolts, bring each scale to zero, nip the bolts evenly, then pull them tight.
+arm-stays-out = No arm and no gauge in the spindle yet.
+is-set-back = At the scale's zero, and tight
+was-set-back = Set back by its scale after angled work; not as found.
+# After a crash
+try-the-bolts = Wrench on every head, ram and turret bolt: which moved?
+bolts-to-try = Try { $bolts }. Pull up what moves.
+has-moved = Moved: { $bolt }
+ram-bolt-too = If the ram or the turret slipped, the next card asks for it.
+bolts-tried = { $moved ->
+    [0] All tried, none moved
+   *[other] All tried, { $moved } moved and tight again
+}
+run-out-first = The spindle's run-out first
+crash-bolts-held = One bolt at a time, none slackened: the head is heavy.
+not-to-be-tried = bolt: found { $found }; allowed: { $allowed }
+# The machine was moved
+level-first = Stand the machine level first.
+level-first-how = Every foot carries, the table level both ways. Let it settle, then read the level again.
+is-level = Level, and it has settled
+jack-by-manual = Lift and jack it as the maker's manual says, by people who know how; nobody beneath it.
 make-safe = Make the machine safe, then put the gauge on.
 make-safe-bar = Make the machine safe, then put the bar with both gauges on.
-gauge-number = Read the number on the gauge: it must be { $numbers }.
-gauges-numbers = Read the numbers on the gauges: they must be { $numbers }.
+read-number = Read the number on the gauge, press, and pick it.
+read-numbers = Read the numbers on both gauges, press, and pick them.
 lift-contact = Lift the contact and let it hang free in the air.
 lift-contact-why = Then take the reading: it shows whether the gauge was zeroed. The audit goes on where it was.
 hang-free = Let the contact hang free in the air.
@@ -1056,9 +1164,13 @@ arm-out = { $drawbar ->
     [hand] Arm out. Wrench off the drawbar.
    *[power] Gauge off. Then the arm out, by its drawbar.
  }
-is-inside = The head is inside.
-leave-inside = Leave it: the head is inside.
-leave-close = Leave it: closer than this cannot be told, or set.
+is-inside = Square, in tolerance.
+leave-inside = Leave it: square, in tolerance.
+leave-close = Leave it: as good as this gauge can tell.
+# What is put back, and what the verdict says nothing of: common practice, no source.
+put-back = Wipe the keys, put the vise back and indicate its jaw.
+set-back = Gears and speed as they were; knee, quill and table locks as the next job needs them.
+verdict-of-table = The verdict is of the spindle against what was swept on the table. A bore fed by knee or quill follows that, not this.
 leave-out = Nothing more is turned: the audit reports what is.
 report-only = { $axis }: report only.
 sign-audit = Sign the audit.
@@ -1075,11 +1187,14 @@ take-back = Take back the last step
 why = Why
 abandon = Abandon this audit
 abandon-sure = The audit ends without a verdict. What was read stays recorded.
-safe-and-number = Safe, and the gauge's number is { $number }
+safe-read = Safe, and the number is read
+number-read = Number on the gauge
+numbers-read = Numbers on both gauges
+numbers-are = { $numbers }
 ram-moved = Safe and right, but the ram or turret was moved since last time
 ram-swung-by = Ram swung by, such as 15 deg
-untouched = Locked out, all untouched, number { $number }
-untouched-tight = Locked out, all untouched, { $bolts } tight, number { $number }
+untouched = Locked out, all untouched
+untouched-tight = Locked out, all untouched, { $bolts } tight
 touched = Locked out, but gauge or { $of ->
     [check] what it is set on was touched
    *[head] head was touched
@@ -1107,7 +1222,20 @@ bolt-pulled-up = Pulled up { $bolt }
 all-tight = All tight
 set-and-tight = Set and tight again
 sweep-again = Sweep again
+arm-is-where = { $of ->
+    [check] The gauge
+   *[head] The arm
+ }
+arm-still-in = Still in place, lock on
+arm-was-taken-out = Was taken out: prepare and touch first
 sweep-again-why = Why another sweep
+because = { $because ->
+    [chip] A chip
+    [bumped] Bumped
+    [unsure] Not sure
+   *[other] Something else
+}
+in-own-words = In your own words
 ring-turned = Ring turned half round: sweep again
 arm-turned = Arm clamped half round: sweep again
 cleared = { $drawbar ->
@@ -1162,6 +1290,12 @@ told-place = { $place ->
    *[front] front
 }
 audit-was-opened = an audit was opened
+bolt-has-moved = a bolt had moved
+bolts-were-tried = every bolt was tried
+run-out-was-first = the run-out was chosen first
+angle-was-asked = it was asked whether the head is still at an angle
+head-was-set-back = the head was set back by its scale
+machine-was-levelled = the machine was levelled
 machine-was-prepared = the machine was prepared
 service-was-restarted = the service was started again
 machine-was-made-safe = the machine was said to be safe
@@ -1189,6 +1323,9 @@ touch-was-asked-for = the touch test is to be done again
 head-is-left = the head is left as it is
 machine-was-cleared = the machine was cleared
 audit-was-signed = the audit was signed
+audit-was-put-aside = the audit was put aside
+machine-was-left = it was said how the machine is left
+audit-was-taken-up = the audit was taken up again
 audit-was-abandoned = the audit was abandoned
 step-was-taken-back = the last step was taken back
 gauge-was-noticed = something about the gauge was noticed
@@ -1209,6 +1346,7 @@ not-done = Not done: { FIRST($why) }
 ## The trend
 
 found-angled = Started after angled work: how it was found says nothing about how it kept square.
+found-set-back = Set back by its scale after angled work: not as found.
 found-off-scale = Found off the gauge's scale.
 limits-come = Limits come with { $fewest } values; there { $there ->
     [one] is { $there }

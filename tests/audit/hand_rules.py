@@ -36,6 +36,8 @@ HANDS = {
     "a-little-back": "adjuster",
     "crack": "bolts",
     "bring-closer": "bolts",
+    "set-back-first": "bolts",
+    "try-the-bolts": "bolts",
     "pull-up": "bolts",
     "tighten": "bolts",
 }
@@ -143,7 +145,7 @@ class Row:
     @property
     def cracks(self) -> tuple[Axis, ...]:
         """The axes whose bolts are cracked here."""
-        if self.at.says("bring-closer"):
+        if self.at.says("bring-closer", "set-back-first"):
             return AXES
         return (self.at.axis,) if self.at.do == "loosen" and self.at.axis else ()
 
@@ -188,7 +190,8 @@ def rows(walked: Sequence[Screen]) -> list[Row]:
     for each in walked:
         if now.at.do in ("tighten", "bolt") and each.do not in ("tighten", "bolt"):
             now = replace(now, loose=now.loose - {now.at.axis})
-        made.append(replace(now, at=each))
+        unlocked = each.says("unlock-first") and not now.loose
+        made.append(replace(now, at=each, power=now.power or unlocked))
         now = made[-1].after()
     return made
 
@@ -213,14 +216,20 @@ def power_is_there_where_it_is_needed(row: Row, machine: MachineSetup) -> bool:
 
 def hands_are_in_it_only_without_power(row: Row, machine: MachineSetup) -> bool:
     """Bolts, joint, adjuster, gauge and nose are touched with the power locked out."""
-    return row.hands not in ("bolts", "joint", "adjuster", "gauge", "nose") or not row.power
+    return (
+        row.at.says("lock-out")
+        or row.hands not in ("bolts", "joint", "adjuster", "gauge", "nose")
+        or not row.power
+    )
 
 
 def supported_before_it_is_cracked(row: Row, machine: MachineSetup) -> bool:
     """Where bolts alone hold the head it is held before, and that is said there once more."""
     if not held(machine, row.cracks):
         return True
-    return row.supported and row.at.says("held-by-bolts")
+    # Set back before the card it is held and cracked on one screen, which says so in that order.
+    first = row.supported or row.at.says("set-back-how")
+    return first and row.at.says("held-by-bolts")
 
 
 def a_rack_runs_back(row: Row, machine: MachineSetup) -> bool:
@@ -282,7 +291,7 @@ def it_is_told_in_the_machines_words(row: Row, machine: MachineSetup) -> bool:
             if row.at.says(code) and not row.at.says(said):
                 return False
     brakes = {"none": (), "hand": ("brake-by-hand",), "spring": ("brake-holds",)}
-    return not row.at.says("lock-out") or row.at.codes.issuperset(brakes[machine.brake])
+    return not row.at.says("keep-the-lock") or row.at.codes.issuperset(brakes[machine.brake])
 
 
 RULES = (

@@ -195,6 +195,17 @@ def other_checks(seen):
         b.do("abandon", {"why": "no bar"})
 
 
+def aside(seen):
+    """Put aside with bolts loose, left so, put right and taken up."""
+    m = hired(seen, PLAIN).start().work("move")
+    b = m.bench
+    b.do("put-aside", {"why": "a hot job"})
+    b.do("rest", {"left": "as-is"})
+    b.do("rest", {"left": "safe"})
+    b.do("take-up")
+    m.work("clear")
+
+
 def by_power(seen):
     """Drawbar and head work by power; two people, air to vent."""
     kind = {"z": "powered", "drawbar": "power", "brake": "spring", "air": True, "people": 2}
@@ -204,8 +215,26 @@ def by_power(seen):
     m.bench.do("abandon", {"why": "no time"})
 
 
+def by_reason(seen):
+    """Why it was opened, as far as that asks or shows anything of its own."""
+    for reason in ("before-job", "bad-work", "moved"):
+        b = Watched(PLAIN, seen)
+        b.do("open", {"reason": reason})
+        b.abandon("no time")
+    b = Watched(PLAIN, seen)
+    b.do("open", {"reason": "after-angled-work"})
+    b.do("angled", {"still": True})
+    b.abandon("no time")
+    b = Watched(offering(), seen)
+    b.do("open", {"reason": "crash"})
+    b.do("bolt-moved", {"bolt": b.setup.machine.crash_bolts[0]})
+    b.abandon("no time")
+
+
 LIVES = (
+    aside,
     by_power,
+    by_reason,
     other_checks,
     whole,
     inches,

@@ -17,7 +17,8 @@ from tests.audit.rigid import Machinist, RigidHead, changed, mill
 
 MOST = 120
 KINDS = rules.KINDS
-KEYS = ("z", "drawbar", "brake", "people", "air", "loosen", "side", "nod", "off")
+KEYS = ("z", "drawbar", "brake", "people", "air", "loosen", "side", "nod", "off", "reason")
+REASONS = ("scheduled", "after-angled-work", "crash", "moved", "maintenance")
 ADJUSTERS = sorted(KINDS["kind"])
 
 
@@ -26,8 +27,8 @@ def machines():
     kinds = product(sorted(KINDS["z"]), sorted(KINDS["drawbar"]), sorted(KINDS["brake"]))
     people, air, loosen = cycle([1, 2]), cycle([False, True, True]), cycle(["one", "one", "both"])
     side, nod = cycle(ADJUSTERS), cycle([*ADJUSTERS[2:], *ADJUSTERS[:2]])
-    off = cycle([False, False, False, True])
-    others = zip(people, air, loosen, side, nod, off, strict=False)
+    off, reason = cycle([False, False, False, True]), cycle(REASONS)
+    others = zip(people, air, loosen, side, nod, off, reason, strict=False)
     return [(*kind, *other) for kind, other in zip(kinds, islice(others, 18), strict=True)]
 
 
@@ -36,7 +37,7 @@ def named(of) -> str:
 
 
 def made(of):
-    z, drawbar, brake, people, air, loosen, side, nod, _ = of
+    z, drawbar, brake, people, air, loosen, side, nod, *_ = of
     machine = {"z": z, "drawbar": drawbar, "brake": brake, "people": people, "air": air}
 
     def adjusted(kind):
@@ -51,8 +52,8 @@ def made(of):
 def walk(of) -> tuple[rules.Screen, ...]:
     """Every screen of a whole audit of a head that is out both ways, worked as it says."""
     m = Machinist(Bench(made(of)), RigidHead(mill(), 0.12, -0.2))
-    m.bench.do("open", {"reason": "scheduled"})
-    seen, off = [], of[-1]
+    m.bench.do("open", {"reason": of[-1]})
+    seen, off = [], of[-2]
     while m.bench.job is not None:
         seen.append(rules.screen(m.bench.state))
         assert len(seen) < MOST, [each.step for each in seen[-12:]]
@@ -95,10 +96,10 @@ def test_a_kind_of_machine_without_a_rule_is_refused():
     assert rules.unknown(MachineSetup, Propped) == ["held_by"]
 
 
-PLAIN = ("knee", "hand", "none", 1, False, "one", "worm", "worm", False)
-POWERED = ("powered", "power", "spring", 2, True, "one", "worm", "worm", False)
-RACKS = ("quill", "hand", "none", 1, False, "one", "rack", "rack", False)
-SHIMS = ("knee", "hand", "none", 1, False, "one", "shim", "shim", False)
+PLAIN = ("knee", "hand", "none", 1, False, "one", "worm", "worm", False, "scheduled")
+POWERED = ("powered", "power", "spring", 2, True, "one", "worm", "worm", False, "scheduled")
+RACKS = ("quill", "hand", "none", 1, False, "one", "rack", "rack", False, "scheduled")
+SHIMS = ("knee", "hand", "none", 1, False, "one", "shim", "shim", False, "scheduled")
 
 
 def at(step, change):

@@ -62,6 +62,44 @@ def test_without_arm_and_with_all_tight_there_is_nothing_to_say(step):
     assert b.refused("made-safe").code == "nothing-unsafe"
 
 
+def ways(b) -> dict[str, str]:
+    """How the machine may be said to be left, as the card of giving up asks it."""
+    (giving_up,) = [a for a in b.console["actions"] if a["kind"] == "abandon"]
+    fields = [field for field in giving_up["fields"] if field["name"] == "left"]
+    return {each["key"]: each["say"] for field in fields for each in field["choices"]}
+
+
+@pytest.mark.parametrize("step", ["prepare", "touch-free", "park", "move", "clear"])
+def test_giving_up_asks_how_the_machine_is_left(step):
+    b = at(step).bench
+    loose = "nod bolts loose, " * (step == "move")
+    assert ways(b) == {
+        "safe": "Nod bolts tight, arm out, wrench off the drawbar"
+        if loose
+        else "Arm out, wrench off the drawbar",
+        "as-is": f"As it is. NOT SAFE TO RUN: {loose}arm in the spindle.",
+    }
+    kept = b.shop
+    b.do("abandon", {"why": "a hot job", "left": "safe"})
+    assert b.console["title"] == "Ready for an audit."
+    assert b.events[-1].data["put_right"] is not None
+    b.shop = kept
+    b.do("abandon", {"why": "a hot job", "left": "as-is"})
+    assert b.console["title"] == f"NOT SAFE TO RUN: {loose}arm in the spindle."
+
+
+def test_with_the_arm_out_and_all_tight_giving_up_asks_nothing():
+    assert ways(at("sign").bench) == {}
+
+
+def test_taking_a_press_back_takes_no_arm_out():
+    b = at("touch-free").bench
+    b.do("undo")
+    assert b.job.step == "prepare"
+    b.do("abandon", {"why": "no time"})
+    assert b.console["title"] == f"NOT SAFE TO RUN: {ARM}."
+
+
 def test_a_head_being_brought_closer_may_be_loose_on_both_axes():
     b = at("as-found").bench
     b.do("off-scale", {"position": "front"}, [0.0] * 10)
@@ -83,10 +121,39 @@ def test_another_sweep_after_clearing_away_prepares_and_touches_first():
     assert m.finish().verdict == "conforms"
 
 
+def test_at_clear_away_another_sweep_asks_whether_the_arm_was_out_already():
+    m = at("clear")
+    b = m.bench
+    (plain,) = [a for a in b.console["actions"] if a["kind"] == "again" and a["fields"]]
+    (arm,) = [field for field in plain["fields"] if field["name"] == "arm"]
+    assert [each["key"] for each in arm["choices"]] == ["in", "out"] and arm["required"]
+    assert b.refused("again", {"turned": "arm", "arm": "out"}).code == "arm-was-out"
+    kept = b.shop
+    b.do("again", {"why": "a chip", "arm": "in"})
+    assert b.job.step == "final"
+    b.shop = kept
+    b.do("again", {"why": "a chip", "arm": "out"})
+    assert b.job.step == "power" and not b.job.arm_in
+    steps = []
+    while b.job.step != "final":
+        steps.append(b.job.step)
+        m.step()
+    assert steps == ["prepare", "touch-free", "touch-push"]
+    assert m.finish().verdict == "conforms"
+
+
+@pytest.mark.parametrize("step", ["clear", "sign"])
+def test_an_arm_taken_out_is_no_zero_and_leads_to_no_touch_test(step):
+    """A gauge that reads zero in the air reads so once its arm is out."""
+    b = at(step).bench
+    assert b.refused("zeroed", {}, [1.5] * 12 + [0.0] * 6).code == "not-this-step"
+    assert b.job.step == step
+
+
 def test_at_clear_away_the_title_is_what_hands_must_do():
     console = at("clear").bench.console
     assert console["title"] == "Arm out. Wrench off the drawbar."
-    assert console["detail"] == "The head is inside."
+    assert console["detail"] == "Square, in tolerance."
 
 
 def kinds(nod, side="worm"):

@@ -14,7 +14,7 @@ from fluent.syntax import ast as ftl
 from fluent.syntax.visitor import Transformer
 
 from daq.audit.aim import aim
-from daq.audit.setup import Reason
+from daq.audit.reasons import Reason
 from daq.audit.stages import STAGES
 from daq.says import Language
 from daq.screens import Pages, console, wall
@@ -144,6 +144,30 @@ def test_a_redraw_reaches_no_room_that_computes():
     finally:
         sys.setprofile(None)
     assert reached == set()
+
+
+OUT = {"angled", "set-back", "crashed", "levelled", "power", "power-height"}
+OUT |= {"closer", "shim-open", "shim", "sign", "aside"}
+"""Where the arm is not in yet, or was said to be out."""
+GOES_IN = {"power-arm", "prepare", "arm-back"}
+
+
+def test_from_the_card_to_clearing_away_every_screen_says_that_the_arm_is_in():
+    steps = set()
+    for state in scenes():
+        if state.job is None:
+            assert wall(state, "Mill 4711").arm is None
+            continue
+        steps.add(state.job.step)
+        said = told(wall(state, "Mill 4711"))["arm"] or ""
+        if state.job.step in OUT and not state.job.arm_in:
+            assert said == ""
+        elif state.job.check is not None:
+            assert said == "Gauge set up on the machine"
+        else:
+            card = state.job.step in GOES_IN and not state.job.arm_in
+            assert said == ("Arm goes in the spindle" if card else "Arm in the spindle")
+    assert steps == set(STAGES)
 
 
 def test_the_console_has_everything_that_the_wall_has():

@@ -16,9 +16,38 @@ def idle() -> Bench:
 
 
 @situation
-def power() -> Bench:
+def levelled() -> Bench:
+    b = bench()
+    b.do("open", {"reason": "moved"})
+    return b
+
+
+@situation
+def crashed() -> Bench:
+    b = bench()
+    b.do("open", {"reason": "crash"})
+    b.do("bolt-moved", {"bolt": b.setup.machine.crash_bolts[0]})
+    return b
+
+
+@situation
+def angled() -> Bench:
     b = bench()
     b.do("open", {"reason": REASON})
+    return b
+
+
+@situation
+def set_back() -> Bench:
+    b = angled()
+    b.do("angled", {"still": True})
+    return b
+
+
+@situation
+def power() -> Bench:
+    b = angled()
+    b.do("angled", {"still": False})
     return b
 
 
@@ -31,6 +60,7 @@ def powered(**more) -> Bench:
     """A machine whose head and drawbar move by power, with the drawbar's card to come."""
     b = bench(machine={"z": "powered", "drawbar": "power", "air": True, "people": 2, **more})
     b.do("open", {"reason": "crash"})
+    b.do("bolts-tried", {})
     b.do("warmed", {"warm": False})
     return b
 
@@ -128,7 +158,7 @@ def final_close() -> Bench:
     axes = {"side": {"limit": 0.015, "limit_low": 0.025}, "nod": {"one_sided": "front"}}
     rule = {"verdict": Rule("guarded", coverage=0.95)}
     m = at("park", bench(machine=rule, **axes), side_mm=0.004, nod_mm=0.016)
-    m.bench.do("stop-here", {"why": "closer than this cannot be told"})
+    m.bench.do("stop-here", {"why": "as good as this gauge can tell"})
     return m.work("clear").bench
 
 
@@ -179,6 +209,27 @@ def unsafe() -> Bench:
 
 
 @situation
+def put_aside() -> Bench:
+    b = at("move").bench
+    b.do("put-aside", {"why": "the shaft for the night shift comes first"})
+    return b
+
+
+@situation
+def aside() -> Bench:
+    b = put_aside()
+    b.do("rest", {"left": "safe"})
+    return b
+
+
+@situation
+def aside_unsafe() -> Bench:
+    b = put_aside()
+    b.do("rest", {"left": "as-is"})
+    return b
+
+
+@situation
 def restarted() -> Bench:
     m = at("move")
     m.bench.do("restarted")
@@ -199,6 +250,11 @@ def shims(step) -> Bench:
     b.setup = replace(b.setup, plan=plan_of(spots))
     b.unit = "in"
     return at(step, b).bench
+
+
+@situation
+def arm_out_shim() -> Bench:
+    return shims("arm-out-shim")
 
 
 @situation

@@ -1,6 +1,7 @@
 """What may be wished for at several stages: another sweep, another touch test, no more moves."""
 
 from dataclasses import dataclass
+from typing import Literal
 
 from daq.audit.events import Data, StopHere, SweepWanted, TouchWanted
 from daq.audit.facts import has_sweep_to_compare
@@ -13,10 +14,15 @@ from daq.words import Said, said
 
 @dataclass(frozen=True)
 class Again:
-    """The payload of `again`: why, or what was turned half round."""
+    """The payload of `again`: why, or what was turned half round; `arm`: where it was meanwhile.
 
+    `because`: one of the usual reasons, "other" for none; `why`: one's own words, which count.
+    """
+
+    because: Literal["", "chip", "bumped", "unsure", "other"] = ""
     why: str = ""
     turned: Turned = ""
+    arm: Literal["", "in", "out"] = ""
 
 
 def again(job: Job, given: Input) -> tuple[Data, ...]:
@@ -30,11 +36,12 @@ def again(job: Job, given: Input) -> tuple[Data, ...]:
     if wish.turned:
         why: str | Said = said("turned-half-round", turned=wish.turned)
     else:
-        why = wish.why.strip()
+        usual = wish.because not in ("", "other")
+        why = wish.why.strip() or (said("because", because=wish.because) if usual else "")
     if not why:
         raise Refused("sweep-again-without-why")
     to = sweep_next(job)
-    if job.step != "sign":
+    if job.step != "sign" and wish.arm != "out":
         return (SweepWanted(why, to, wish.turned),)
     if wish.turned:
         raise Refused("arm-was-out")

@@ -86,7 +86,7 @@ STAGES = (
             before=leads,
             shows=_OUT,
             commands={"arm-out": Handler(arm_out)},
-            took={ArmOut: Took(_out, told=said("arm-was-taken-out"))},
+            took={ArmOut: Took(_out, told=said("arm-went-out"))},
             heeds_zero=False,
         )
         for key, leads in _LEADS.items()

@@ -1,10 +1,11 @@
 """The arm comes out, the wrench off the drawbar."""
 
 from dataclasses import replace
+from typing import Final
 
 from daq.audit import events as e
 from daq.audit.anytime import wish
-from daq.audit.facts import word_of
+from daq.audit.facts import kind_of, word_of
 from daq.audit.folding import go
 from daq.audit.input import Input, Nothing
 from daq.audit.setup import AxisSetup
@@ -12,9 +13,11 @@ from daq.audit.stage import Handler, Shows, Stage, Took
 from daq.audit.state import Job
 from daq.audit.views import rounds
 from daq.audit.views.common import FIRST, again, turned
-from daq.audit.views.step import Action, Wording
+from daq.audit.views.step import Action, Choice, Field, Wording
 from daq.audit.views.whole import notes
 from daq.words import Said, said
+
+_PUT_BACK: Final = (said("put-back"), said("set-back"))
 
 
 def cleared(job: Job, given: Input) -> tuple[e.Data, ...]:
@@ -34,9 +37,8 @@ def _says(job: Job) -> Wording:
     else:
         stands = said("leave-out")
     fixed = tuple(said("report-only", axis=spec.say) for spec in _not_set(job))
-    return Wording(
-        said("arm-out", drawbar=job.setup.machine.drawbar), stands, (*notes(job), *fixed)
-    )
+    out = said("arm-out", drawbar=job.setup.machine.drawbar)
+    return Wording(out, stands, (*notes(job), *fixed, *_PUT_BACK))
 
 
 def _not_set(job: Job) -> list[AxisSetup]:
@@ -47,12 +49,18 @@ def _not_set(job: Job) -> list[AxisSetup]:
 
 
 def _buttons(job: Job) -> list[Action]:
-    done = (
-        said("cleared", drawbar=job.setup.machine.drawbar)
-        if job.check is None
-        else said("cleared-gauge")
-    )
-    return [Action("cleared", done, primary=True), again(job), *turned(job)]
+    machine = job.setup.machine
+    out = said("cleared", drawbar=machine.drawbar)
+    done = out if job.check is None else said("cleared-gauge")
+    return [Action("cleared", done, primary=True), _again(job), *turned(job)]
+
+
+def _again(job: Job) -> Action:
+    """Told to take it out, a person may have done so, and the power may be back."""
+    once_more = again(job)
+    where = (Choice("in", said("arm-still-in")), Choice("out", said("arm-was-taken-out")))
+    arm = Field("arm", said("arm-is-where", of=kind_of(job)), "choice", choices=where)
+    return replace(once_more, fields=(*once_more.fields, arm))
 
 
 def _cautions(job: Job) -> tuple[Said, ...]:
@@ -73,5 +81,7 @@ STAGES = (
         shows=Shows("clear", _says, _buttons, cautions=_cautions),
         commands={"cleared": Handler(cleared), "again": Handler(wish.again)},
         took={e.Cleared: Took(_cleared)},
+        # A contact lifted off as the arm comes out is no zero.
+        heeds_zero=False,
     ),
 )

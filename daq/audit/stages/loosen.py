@@ -31,7 +31,8 @@ def _says(job: Job) -> Wording:
     move = certain(job.stop)
     nip = nip_back(spec_of(job))
     how = said("crack-by-hand", nip=nip) if move.by_hand else said("crack-enough", nip=nip)
-    return Wording(said("crack", bolts=bolts), how, (other_bolts(job),), left(job, move).warnings)
+    notes = (other_bolts(job), *((said("behind-the-head"),) if job.axis == "nod" else ()))
+    return Wording(said("crack", bolts=bolts), how, notes, left(job, move).warnings)
 
 
 def _buttons(job: Job) -> list[Action]:
