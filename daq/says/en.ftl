@@ -736,6 +736,72 @@ caution-locked-out = Power off and locked out; nothing turns or moves but by han
 caution-turn-by-hand = Turn the spindle at its nose, never by the gauge or the drawbar; fingers clear of the bar and the contact.
 caution-table-clear = See that the table's whole way is free, and hands are out of the ways and screws.
 
+## Good enough for a job
+
+enough-title = Good enough for this job?
+enough-is = a drawing's callout against the last sweep
+enough-how = Type what the drawing asks for, each with its unit. No bolt is touched, nothing is recorded.
+enough-what = What is cut
+enough-kind = { $of ->
+    [bore] Bore or hole
+    [wall] Wall
+   *[face] Face
+ }
+callout-depth = Depth
+callout-height = Height
+callout-width = Width
+callout-zone = { $of ->
+    [bore] Squareness, across its zone
+    [wall] Squareness
+   *[face] Flatness or parallelism
+ }
+callout-faces = It faces
+callout-any = any way
+callout-right-left = right or left
+callout-front-back = front to back
+callout-left-right = left to right
+callout-cutter = Cutter, across
+callout-step = From one pass to the next, if it takes several
+callout-to = It is to be
+callout-flat = flat
+callout-parallel = parallel to the table
+callout-feed = The feed runs
+enough-ask = Good enough?
+enough-keep = Keep this answer
+enough-kept = Kept in the record.
+callout-of = { $of ->
+    [bore] your bore
+    [wall] your wall
+   *[face] your face
+ }
+enough = { $word ->
+    [in] Good enough: { $does } over { callout-of }, ± { $by }. Allowed { $zone } { $unit }.
+    [out] Not good enough: { $does } over { callout-of }, ± { $by }. Allowed { $zone } { $unit }.
+   *[close] Too close to tell: { $does } over { callout-of }, ± { $by }. Allowed { $zone } { $unit }.
+ }
+enough-gauge = That sweep cannot tell so little, whatever it reads.
+enough-signed = By the sweep signed on { $day } (audit { $audit }), { $days ->
+    [0] today
+    [one] 1 day old
+   *[other] { $days } days old
+ }.
+enough-fresh = By the latest sweep of the open audit { $audit }, not signed yet.
+enough-since = { $open ->
+    [yes] Nothing was loosened since.
+   *[no] Nothing on record moved the head since. A knock, a swung ram or a bolt touched without an audit only you know of.
+ }
+enough-alone = The head's part alone. { $of ->
+    [bore] How quill or knee travels, the cutter and the vise come on top.
+    [wall] How the table travels, the cutter bending and the vise come on top.
+   *[face] How the table travels, the spindle's run-out and the vise come on top.
+ }
+enough-unsafe = The machine is not safe to run: first put right what was left loose.
+enough-moved = The head may have moved since its last sweep. Sweep it first.
+enough-crash = There was a crash since the last sweep. Sweep the head first.
+enough-no-sweep = The head has not been swept and signed yet. Sweep it first.
+enough-other-sweep = The head was swept again since (audit { $audit }). Ask once more.
+answer-was-kept = an answer for a job was kept
+
 ## On several screens
 
 and-then = { $first } { $next }
@@ -1389,6 +1455,8 @@ due-on = Due on { $day }, in { $days ->
    *[other] { $days } days
 }.
 
+no-such-page = before: found { $before }; allowed: a row given as `more`
+
 ## A gauge: its port
 
 of-gauge = { $gauge }: { $say }
@@ -1610,6 +1678,66 @@ learned-tightening = { $axis }: tightening shifts it by
 learned-no-tightening = none seen yet
 learned-shift = { $shift } over { $over }, from { $n }
 
+## The ledger: what is wrong with its file, its disk or its rows; also told by `ledger verify`
+
+of-file = { $path }: { $say }
+with-why = { $say } ({ $why })
+disk-is-full = the disk is full
+disk-is-read-only = the disk is read-only
+disk-does-not-answer = the disk does not answer
+disk-reported-an-error = the disk reported an error
+room-left = { $left } MB left on the disk; wanted: { $wanted } MB
+file-is-read-only = the file or its disk is read-only
+file-is-busy = another program is writing to the file
+file-is-damaged = the file is damaged
+file-is-no-ledger = the file is damaged or is no ledger
+file-cannot-be-opened = the file cannot be opened
+file-out-of-place = the file is { $how ->
+    [gone] gone
+   *[another] no longer the one this service opened
+ }; stop the service, put the ledger back and start
+file-ends-elsewhere = the file no longer ends at row { $seq } as this service left it; restart the service so that it reads what is there
+ledger-is-closed = the ledger is closed
+database-refused = the database refused
+database-of-others = this is a database, but not a ledger
+not-a-ledger = this is not a ledger
+no-ledger-here = there is no ledger here
+other-format = the ledger has format { $found }; this headsweep reads format { $reads }
+object-amiss = the database's own { $name } is { $how ->
+    [missing] missing or altered
+   *[foreign] not part of a ledger
+ }
+pages-but-no-tables = the file is damaged (it has pages, but no tables)
+log-holds-rows = the file is empty or gone, but { $log } still holds rows
+begun-ledger-gone = the file is empty or gone, but ledger { $known } was begun in this folder; put it back from a copy, or use another folder
+other-ledger-begun = this is ledger { $found }, but ledger { $known } was begun in this folder; put that one back, or use another folder
+left-as-it-is = { $fault }; the file was left as it is
+not-durable = found journal mode { $mode }, synchronous { $synchronous }; allowed: wal, { $full } (does this file system support shared memory and locks?)
+sqlite-too-old = SQLite { $found } can lose committed rows; allowed: { $oldest } or newer (upgrade the apsw package)
+not-open-for-writing = cannot be opened for writing
+folder-in-use = another headsweep has this data folder open ({ $why }); allowed: one at a time
+stop-the-service-first = { $why }. Stop the service first, then check the gauge.
+folder-exists = exists already; allowed: a new folder
+folder-not-written = cannot be written
+copy-not-sound = the copy is not sound: { $why }
+nobody-has-the-id = nobody has the id { $id }
+none-altered = { $rows } rows, none altered; head { $head }
+ledger-has-no-rows = the ledger has no rows, not even its first
+row-cannot-be-read = row { $seq } cannot be read
+row-is-unreadable = row { $seq } cannot be read: { $why }
+row-holds-no-event = row { $seq } is altered: it holds no event
+row-is-missing = row { $seq } is missing
+row-was-slipped-in = row { $seq } was slipped in before the first row
+row-is-altered = row { $seq } is altered: its hash does not follow from what is stored
+row-out-of-place = row { $seq } is out of place: it was written as row { $was }
+row-of-another-ledger = row { $seq } belongs to another ledger, { $ledger }
+row-and-why = row { $seq }: { $why }
+row-misnames-evidence = row { $seq }: found { $found }; allowed: a SHA-256 as 64 lower-case hex digits
+other-hash-noted = row { $seq } has hash { $found }, but { $noted } was noted down
+later-row-noted = the ledger ends at row { $seq }, but row { $noted } was noted down
+evidence-not-there = evidence { $digest } is not in the ledger
+evidence-is-damaged = evidence { $digest } is damaged
+
 ## Recording, and what the service itself says of a press
 
 no-answer = NO ANSWER from recording: what is pressed now may not be kept.
@@ -1638,6 +1766,95 @@ done-on-the-console = { $button }: that is done on the console.
 nothing-to-undo = There is nothing to take back.
 no-reading-wanted = No reading is wanted { $place } now.
 press-key-in-all = Press the gauge's key, { $presses } times in all…
+
+## The practice mill and its panel
+
+panel-place = { CAP($place) }
+panel-set = Set the contact down
+panel-free = Lift the contact
+panel-ring = Turn the ring half round
+panel-arm = Clamp the arm the other way round
+panel-push = Push the contact
+panel-zero = Press zero
+panel-unit = Press the unit button
+panel-spindle = Spindle to { $to }°, gauge { $at } mm below the nose
+panel-table = Table to X { $to } mm
+panel-jaw = Contact on the vise's jaw, { $to } mm from its left end
+panel-tap = Tap the vise { $way ->
+    [away] away from
+   *[toward] toward
+ } the gauge, { $much ->
+    [a-lot] a lot
+   *[a-touch] a touch
+ }
+panel-loosen = Loosen the { $axis ->
+    [side] side-to-side
+   *[nod] nod
+ } bolts
+panel-tighten = Tighten the { $axis ->
+    [side] side-to-side
+   *[nod] nod
+ } bolts
+panel-bolt = Pull up { $axis ->
+    [side] side-to-side
+   *[nod] nod
+ } bolt { $bolt }
+panel-turn = Turn the { $axis ->
+    [side] side-to-side
+   *[nod] nod
+ } adjuster: { $lower } lower, { $much ->
+    [a-lot] a lot
+   *[a-touch] a touch
+ }
+panel-bump = Knock into it
+panel-reset = Throw it out of square
+panel-unplug = Pull the cable
+panel-replug = Put the cable back
+panel-fault = { $name ->
+    [junk] Junk before each frame
+    [truncated] Break off some frames
+    [garbage] Nothing but garbage
+    [stuck] Stay at this number
+    [silent] Fall silent
+   *[none] Mend the wire
+ }
+panel-group = { $group ->
+    [nod] Nod
+    [side] Side to side
+    [gauge] Gauge and head
+    [stations] Other checks
+   *[trouble] Trouble to practise on
+ }
+panel-loose = { $axis ->
+    [side] side to side
+   *[nod] nod
+ }
+panel-bolts = { $n ->
+    [0] All bolts are tight.
+   *[other] Loose: { $loose }.
+ }
+panel-says = { $where ->
+    [swinging] The gauge is swinging
+    [bar] The gauge stands beside a bar in the spindle
+    [edge] The gauge stands on an edge on the table
+    [jaw] The gauge stands on the vise's jaw
+   *[place] The gauge stands at the { $where }
+ }, { $contact ->
+    [free] contact in the air
+   *[set] contact on the surface
+ }. { $bolts }{ $cable ->
+    [out] {" "}The cable is out.
+   *[in] {""}
+ }{ $fault ->
+    [junk] {" "}Trouble on the wire: junk.
+    [truncated] {" "}Trouble on the wire: truncated.
+    [garbage] {" "}Trouble on the wire: garbage.
+    [stuck] {" "}Trouble on the wire: stuck.
+    [silent] {" "}Trouble on the wire: silent.
+   *[none] {""}
+ }
+none-of-these = { $name }: found { $found }; allowed: { $allowed }
+no-number-within = { $name }: found { $found }; allowed: a number from { $low } to { $high }
 
 ## A request that cannot be answered
 
