@@ -7,7 +7,6 @@ from daq.audit.parts import Unsafe
 from daq.audit.state import Job
 from daq.words import AXES, Axis
 
-
 PUT_IN = ("power-arm", "prepare", "arm-back")
 """Where the arm goes into the spindle."""
 

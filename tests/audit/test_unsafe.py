@@ -138,7 +138,7 @@ def test_at_clear_away_another_sweep_asks_whether_the_arm_was_out_already():
     while b.job.step != "final":
         steps.append(b.job.step)
         m.step()
-    assert steps == ["prepare", "touch-free", "touch-push"]
+    assert steps == ["power", "prepare", "touch-free", "touch-push"]
     assert m.finish().verdict == "conforms"
 
 
