@@ -9,6 +9,8 @@ from daq.audit.state import Job
 from daq.words import AXES, Axis
 
 _TIGHT = (e.Parked, e.BaseRead, e.SweepDone, e.Prepared, e.BroughtCloser)
+PUT_IN = ("power-arm", "prepare", "arm-back")
+"""Where the arm goes into the spindle."""
 
 
 def maybe_loose(job: Job) -> tuple[Axis, ...]:
@@ -31,7 +33,7 @@ def told_to_crack(before: Job, after: Job, data: e.Data) -> frozenset[Axis]:
         told -= {data.axis}
     if after.step in ("closer", "set-back"):
         return frozenset(AXES)
-    return told | {axis_of(after)} if after.step == "loosen" else told
+    return told | {axis_of(after)} if after.step in ("loosen", "shim-open") else told
 
 
 def loose_first(job: Job) -> Axis | None:
@@ -51,5 +53,5 @@ def unsafe(job: Job) -> Unsafe | None:
 
 
 def maybe_unsafe(job: Job) -> Unsafe | None:
-    """The same where it is to be looked at: at the card the arm may be in, before that is said."""
-    return unsafe(replace(job, arm_in=job.arm_in or job.step == "prepare"))
+    """The same where it is to be looked at: told to put the arm in, a person may have done so."""
+    return unsafe(replace(job, arm_in=job.arm_in or job.step in PUT_IN))

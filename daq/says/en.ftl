@@ -324,12 +324,9 @@ stop-far = { $way ->
     [past] past the stop-at
    *[short] to go
  }: stopped here on purpose?
-stop-far-shim = { $by } from the stop-at: is the shim in, and the bolts snug?
 answer-stopped = Yes, stopped on purpose
 answer-turn-back = No, turn back
 answer-turn-further = No, turn further
-answer-shim-in = Yes, it is in
-answer-shim-out = No, not yet
 stopped-off = It stopped { $by } { $where ->
     [past] past
    *[short] short of
@@ -879,7 +876,6 @@ halt-turning = STOP turning: no reading.
 halt-tightening = STOP tightening: no reading.
 halt-turn-nothing = Turn nothing.
 halt-leave-bolts = Leave the bolts as they are.
-halt-leave-shim = Leave the shim and the bolts as they are.
 halt-hands-off = Hands off the adjuster.
 halt-goes-on = It goes on by itself once there is a number.
 
@@ -912,7 +908,6 @@ headline-bolt = That bolt moved the head.
 headline-not-there = Not at the stop-at.
 headline-stuck = Does the gauge move?
 parked-turn = Gauge parked { $at }: { LOWER($turn) } until it reads { $stop }.
-parked-put-shim = Gauge parked { $at }: put { $shim }.
 
 ## Both axes
 
@@ -969,11 +964,10 @@ turn-by-the-nose = Turn the spindle by its nose, never by the gauge or the drawb
 rack-runs-back = { CAP($adjuster) } may run back when its bolts are cracked: keep hold of it.
 crack-only = Crack the bolts only; never remove a nut. The head is heavy: have it supported.
 hands-clear = Hands out of the joint, nobody beneath the head.
-gauge-away = Take the gauge out of the way.
 tight-before-reading = Pull the bolts up again before anything is read.
 head-still-blocked = Head still blocked or slung, nobody beneath it.
 tap-softly = Tap with brass or a soft hammer, clear of the gauge.
-head-still-slung = Head still slung or jacked. Open the joint no further than the shim needs.
+head-still-slung = Head still slung or jacked, nobody beneath it.
 push-with-a-strip = Push the shim in with a strip, never with fingers.
 lock-out = Isolate the machine, { $air ->
     [vented] vent its air,{" "}
@@ -992,6 +986,7 @@ do-not-force = Do not force the adjuster against tight bolts.
 watch-the-travel = Watch the gauge's travel.
 no-extension = No extension bar on the wrench.
 before-power = Both before power comes back.
+power-for-drawbar = Power back for the drawbar alone, as the manual says: in neutral, hands clear of it.
 big-nod = A big nod, about { $about } here: { $z ->
     [knee] lower the knee
     [quill] raise the quill
@@ -1051,6 +1046,7 @@ run-it-warm-how = Spindle empty. Run it some minutes, or leave it cold. Then sto
     [none] two fingers turn it
    *[other] with its brake off two fingers turn it
  }.
+unlock-first = Locked out for that? All tight and nobody at it: then each takes off their own lock.
 clear-of-power = Guards on, hands clear of all that moves by power.
 looked-at-first = After a crash: run nothing before someone qualified has looked at it.
 minutes = Minutes
@@ -1065,7 +1061,7 @@ clamp-arm-how = Hands clear of nose and drawbar while it clamps. { $of ->
     [check] It
    *[head] The arm
  } stays in from now on.
-start-nothing = From now on nobody starts the spindle.
+start-nothing = Nobody starts the spindle while the arm is in.
 drawbar-clear = The power drawbar as the manual says: it clamps hard, or drops what it holds.
 arm-clamped = { $of ->
     [check] Clamped, hands clear
@@ -1089,6 +1085,33 @@ contact-as-it-was = { $z ->
     [quill] Quill down to where it was, and locked.
    *[powered] Z stays clamped: gauge down in its holder to where it was.
  }
+
+## Arm and gauge out, a shim in, and back: common practice, no source
+
+arm-and-gauge-out = { $drawbar ->
+    [hand] Arm and gauge out.
+   *[power] Gauge off the arm, clear of the head.
+ }
+arm-and-gauge-back = { $drawbar ->
+    [hand] Arm and gauge back in.
+   *[power] Gauge back on the arm.
+ }
+support-head = { $by ->
+    [sling] Then sling or jack the head: only its bolts hold it.
+    [block] Then block or sling the head: only its bolts hold it.
+   *[adjuster] Then have the head supported: it is heavy.
+ }
+still-locked-out = Power still locked out. The contact is touched next.
+nobody-beneath = Nobody beneath the head from now on.
+arm-is-away = Out of the way, head supported
+arm-is-back = Back, fingers clear
+open-again = Slacken { $bolts } again.
+open-joint = Then open the joint only as far as the shim needs. Hands out of it.
+joint-is-open = Open, head held
+push-then-snug = Push it in with a strip. Then snug the bolts on it.
+arm-went-out = arm and gauge were taken out of the way
+arm-was-put-back = arm and gauge were put back
+shim-was-put-in = a shim was put in
 
 ## The instruction of each step
 
@@ -1167,8 +1190,12 @@ turn-further = turn further
 hands-off-until = Hands off until that is answered.
 turn-nothing-until = Turn nothing until that is answered.
 crack = Crack { $bolts }.
-crack-enough = Slack, then nip back until the adjuster moves it stiffly. It may drop a little; the stop-at stays. Then press.
-crack-by-hand = Just enough to let the head move. It may drop a little. Then press.
+nip-back = Slack, then nip back until { $kind ->
+    [hand] a tap
+   *[screw] the adjuster
+ } moves it stiffly.
+crack-enough = { $nip } It may drop a little; the stop-at stays. Then press.
+crack-by-hand = { $nip } It may drop a little. Then press.
 turn-adjuster = Turn { $adjuster }
 push-adjuster = Push { $adjuster }
 a-little = { $turn } a little either way.
@@ -1185,7 +1212,6 @@ that-is = That is { $turns }.
 go-past = Go { $by } past it and come back. { $come }
 shim = { $thickness } shim behind { $place }
 put-shim = Put { $shim }.
-shim-reads = The gauge should then read about { $stop }. { $come }
 check-other = A pair check: the other move may have changed { $axis } too.
 check-before-tightening = A pair check before tightening.
 check-tight = A pair check with { $bolts } tight.
@@ -1201,7 +1227,10 @@ tighten-how = A third at a time, { $bolts ->
    *[other] in a cross pattern, watching the number.
  }
 tighten-to = To { $torque }, a third at a time, watching the number.
-arm-out = Arm out. Wrench off the drawbar.
+arm-out = { $drawbar ->
+    [hand] Arm out. Wrench off the drawbar.
+   *[power] Gauge off. Then the arm out, by its drawbar.
+ }
 is-inside = Square, in tolerance.
 leave-inside = Leave it: square, in tolerance.
 leave-close = Leave it: as good as this gauge can tell.
@@ -1214,7 +1243,7 @@ report-only = { $axis }: report only.
 sign-audit = Sign the audit.
 recorded-already = Every reading is recorded already.
 bring-closer = Bring the head closer by scale or square.
-bring-closer-how = It is further out than the gauge can read. Crack the bolts, set it, tighten; then press and sweep.
+bring-closer-how = It is further out than the gauge can read. Crack the bolts, set it, tighten; then press.
 
 ## The console: what may be pressed, asked and filled in
 
@@ -1276,7 +1305,10 @@ because = { $because ->
 in-own-words = In your own words
 ring-turned = Ring turned half round: sweep again
 arm-turned = Arm clamped half round: sweep again
-cleared = Arm out, wrench off the drawbar
+cleared = { $drawbar ->
+    [hand] Arm out, wrench off the drawbar
+   *[power] Arm out, drawbar empty
+ }
 done-by = Done by
 last-good = Last known good on
 disposition = What becomes of the work since then
