@@ -260,6 +260,7 @@ place-read = { CAP($position) } has been read. { CAP($next) }{ $times ->
 no-sweep-to-compare = There is no sweep yet to compare a turned one with: sweep first.
 no-ring-to-turn = Only a ring or a plate can be turned half round: the file names neither.
 arm-was-out = The arm was out since the last sweep: there is nothing to compare it with.
+nothing-to-square = Nothing is out that could be set: clear away and sign.
 sweep-again-without-why = Say why another sweep is wanted: it is listed with its reason.
 bolts-loose = Tighten the bolts first: a sweep counts only with all tight.
 off-scale-place-unsaid = Say where the gauge is off its scale.
@@ -736,6 +737,7 @@ reason = { $reason ->
     [practice] Practice
    *[scheduled] Scheduled
 }
+checked-and-squared = Check only, then squared
 age = { $age ->
     [as-found] as found
     [before-move] before the move
@@ -999,6 +1001,7 @@ arm-out = Arm out. Wrench off the drawbar.
 is-inside = The head is inside.
 leave-inside = Leave it: the head is inside.
 leave-close = Leave it: closer than this cannot be told, or set.
+found-out = Out: { $axes }.
 leave-out = Nothing more is turned: the audit reports what is.
 report-only = { $axis }: report only.
 sign-audit = Sign the audit.
@@ -1045,6 +1048,7 @@ stopped = Stopped turning, hands off
 put-right-again = Put { $bolt } right: read again
 bolt-pulled-up = Pulled up { $bolt }
 all-tight = All tight
+square-now = Square it now
 set-and-tight = Set and tight again
 sweep-again = Sweep again
 sweep-again-why = Why another sweep
@@ -1104,6 +1108,7 @@ bolts-were-tried = every bolt was tried
 run-out-was-first = the run-out was chosen first
 angle-was-asked = it was asked whether the head is still at an angle
 head-was-set-back = the head was set back by its scale
+squaring-was-wanted = it was squared after a check
 machine-was-levelled = the machine was levelled
 machine-was-prepared = the machine was prepared
 service-was-restarted = the service was started again

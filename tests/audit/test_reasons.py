@@ -7,6 +7,8 @@ import pytest
 from daq.audit.reasons import REASONS, Reason
 from daq.audit.recompute import differences
 from daq.audit.trend import latest, trend
+from daq.metrology.rule import Rule
+from daq.squaring.adjuster import Adjust
 from daq.squaring.tightening import AfterCrash
 from daq.virtual.orders import payload
 from tests.audit.conftest import Bench, setup_of
@@ -208,3 +210,48 @@ def test_the_run_out_is_offered_first_where_the_file_offers_it_and_is_signed_as_
     assert no_difference(m)
     press(m, "open", reason="crash")
     assert m.look()["step"] == "crashed"
+
+
+@pytest.mark.parametrize("together", ["", "vector"])
+def test_a_check_that_finds_the_head_out_offers_to_square_it_in_the_same_audit(together):
+    verdict = Rule(together=together) if together else Rule()
+    m = opened("check-only", changed(OPENED, machine={"verdict": verdict})).work("clear")
+    assert m.look()["detail"] == "Out: right side low 0.100 and back low 0.200."
+    assert button(m, "square")["say"] == "Square it now"
+    assert m.look()["reason"] == "Check only"
+    press(m, "square")
+    assert m.look()["step"] == "park"
+    press(m, "undo")
+    press(m, "square")
+    m.work("clear")
+    assert not [a for a in m.look()["actions"] if a["kind"] == "square"]
+    m.work("signed")
+    signed = told(m.bench, "Signed")[-1]
+    assert signed.as_found == told(m.bench, "SweepDone")[0].results
+    assert signed.verdict == "conforms" and signed.moves
+    (kept,) = m.bench.state.history.latest
+    assert (kept.reason, m.look()["reason"]) == ("check-only", "Check only, then squared")
+    assert no_difference(m)
+
+
+def test_a_check_signed_as_it_is_squares_nothing():
+    m = opened("check-only").work("signed")
+    assert told(m.bench, "Signed")[-1].moves == 0
+    assert m.look()["reason"] == "Check only"
+
+
+@pytest.mark.parametrize("head", [{"side_mm": 0.0, "nod_mm": 0.0}, {}])
+def test_where_nothing_could_be_bettered_nothing_is_offered(head):
+    fixed = changed(OPENED, both={"adjust": Adjust("none")}) if not head else OPENED
+    m = opened("check-only", fixed, **head).work("clear")
+    assert not [a for a in m.look()["actions"] if a["kind"] == "square"]
+    assert en(m.bench.refused("square")).startswith("Nothing is out")
+
+
+def test_restarted_where_it_could_be_squared_it_still_can():
+    m = opened("check-only").work("clear")
+    m.bench.do("restarted")
+    press(m, "square")
+    m.work("signed")
+    assert told(m.bench, "Signed")[-1].verdict == "conforms"
+    assert no_difference(m)

@@ -34,8 +34,12 @@ class Asked:
 
 @dataclass(frozen=True)
 class Moves:
-    """So many were made; `shims`: asked of axes not inside yet; `ended`: no more are wanted."""
+    """So many were made; `shims`: asked of axes not inside yet; `ended`: no more are wanted.
+
+    `wanted`: by somebody, in an audit that was opened to check only.
+    """
 
     made: int = 0
     shims: tuple[tuple[Axis, Shim], ...] = ()
     ended: bool = False
+    wanted: bool = False

@@ -1,26 +1,48 @@
 """The arm comes out, the wrench off the drawbar."""
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from daq.audit import events as e
 from daq.audit.anytime import wish
 from daq.audit.facts import word_of
 from daq.audit.folding import go
-from daq.audit.input import Input, Nothing
+from daq.audit.input import Input, Nothing, Refused
+from daq.audit.parts import Next
 from daq.audit.setup import AxisSetup
 from daq.audit.stage import Handler, Shows, Stage, Took, just
 from daq.audit.state import Job
 from daq.audit.views import rounds
 from daq.audit.views.common import FIRST, again, turned
+from daq.audit.views.places import low_by
 from daq.audit.views.step import Action, Wording
 from daq.audit.views.whole import notes
-from daq.words import said
+from daq.words import Axis, Said, said
 
 
 def cleared(job: Job, given: Input) -> tuple[e.Data, ...]:
     """The arm is out and the wrench off the drawbar."""
     given.payload(Nothing)
     return (e.Cleared(),)
+
+
+@dataclass(frozen=True)
+class SquareWanted(e.OfStage):
+    """A check alone found the head out, and it is squared now, in the same audit."""
+
+    next: Next
+
+
+def square(job: Job, given: Input) -> tuple[e.Data, ...]:
+    """Squared now: the sweep is the as-found of what follows."""
+    given.payload(Nothing)
+    axis = _could_be_squared(job)
+    if axis is None:
+        raise Refused("nothing-to-square")
+    return (SquareWanted(Next("park", axis)),)
+
+
+def _could_be_squared(job: Job) -> Axis | None:
+    return job.ahead.squares if job.ahead is not None else None
 
 
 def _says(job: Job) -> Wording:
@@ -32,9 +54,15 @@ def _says(job: Job) -> Wording:
     elif proof is not None and word_of(proof) == "close":
         stands = said("leave-close")
     else:
-        stands = said("leave-out")
+        stands = _found_out(job) if _could_be_squared(job) else said("leave-out")
     fixed = tuple(said("report-only", axis=spec.say) for spec in _not_set(job))
     return Wording(said("arm-out"), stands, (*notes(job), *fixed))
+
+
+def _found_out(job: Job) -> Said:
+    """Which axes a check alone found out, which side of each is low, and by how much."""
+    out = [axis for axis, result in job.axes.results.items() if result.word == "out"]
+    return said("found-out", axes=tuple(low_by(job, axis) for axis in out))
 
 
 def _not_set(job: Job) -> list[AxisSetup]:
@@ -46,7 +74,8 @@ def _not_set(job: Job) -> list[AxisSetup]:
 
 def _buttons(job: Job) -> list[Action]:
     done = said("cleared") if job.check is None else said("cleared-gauge")
-    return [Action("cleared", done, primary=True), again(job), *turned(job)]
+    now = [Action("square", said("square-now"))] if _could_be_squared(job) else []
+    return [Action("cleared", done, primary=True), *now, again(job), *turned(job)]
 
 
 def _cleared(job: Job, data: e.Cleared) -> Job:
@@ -54,11 +83,23 @@ def _cleared(job: Job, data: e.Cleared) -> Job:
     return replace(go(job, data.next), arm_in=False)
 
 
+def _squared(job: Job, data: SquareWanted) -> Job:
+    """On to its first move; why it was opened stays."""
+    return replace(go(job, data.next), moves=replace(job.moves, wanted=True))
+
+
 STAGES = (
     Stage(
         "clear",
         shows=Shows("clear", _says, _buttons, cautions=just((said("before-power"), FIRST))),
-        commands={"cleared": Handler(cleared), "again": Handler(wish.again)},
-        took={e.Cleared: Took(_cleared)},
+        commands={
+            "cleared": Handler(cleared),
+            "again": Handler(wish.again),
+            "square": Handler(square),
+        },
+        took={
+            e.Cleared: Took(_cleared),
+            SquareWanted: Took(_squared, undoable=True, told=said("squaring-was-wanted")),
+        },
     ),
 )

@@ -1,10 +1,20 @@
 """What a signature says beside its verdict: at the signing, and once it is signed."""
 
 from daq.audit.events import Signed
+from daq.audit.reasons import REASONS, Reason
+from daq.audit.rounds import Chosen
 from daq.audit.state import Closed, Job
 from daq.words import Said, said
 
 SET_BACK = said("was-set-back")
+
+
+def opened_for(check: Chosen | None, reason: Reason, *, squared: bool) -> Said:
+    """Why an audit was opened, and for what; `squared`: the head was, where only a check was."""
+    if squared and not REASONS[reason].squares:
+        return said("checked-and-squared")
+    why = said("reason", reason=reason)
+    return why if check is None else said("reason-of", check=check.name, reason=why)
 
 
 def remarks(job: Job) -> tuple[Said, ...]:
