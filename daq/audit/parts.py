@@ -93,6 +93,14 @@ class Anew:
 
 
 @dataclass(frozen=True)
+class LeftAlone:
+    """An axis that is not moved in this audit, and why; a person's own words."""
+
+    axis: Axis
+    why: str
+
+
+@dataclass(frozen=True)
 class Unsafe:
     """Why a machine must not run: bolts left loose, as its file names them, and the arm left in.
 

@@ -14,6 +14,7 @@ from daq.audit.state import Job
 from daq.audit.views import rounds
 from daq.audit.views.common import FIRST, again, turned
 from daq.audit.views.places import low_by
+from daq.audit.views.remarks import remarks
 from daq.audit.views.step import Action, Wording
 from daq.audit.views.whole import notes
 from daq.words import Axis, Said, said
@@ -56,7 +57,7 @@ def _says(job: Job) -> Wording:
     else:
         stands = _found_out(job) if _could_be_squared(job) else said("leave-out")
     fixed = tuple(said("report-only", axis=spec.say) for spec in _not_set(job))
-    return Wording(said("arm-out"), stands, (*notes(job), *fixed))
+    return Wording(said("arm-out"), stands, (*notes(job), *fixed, *remarks(job)))
 
 
 def _found_out(job: Job) -> Said:
