@@ -17,6 +17,10 @@ Purpose = Literal["as-found", "final"]
 Verdict = Literal["conforms", "does-not-conform", "cannot-be-decided"]
 Strange = Literal["", "bumped", "wrong-adjuster", "reversed", "again", "astray"]
 
+WHYS = ("chip", "bumped", "unsure")
+"""Why another sweep is wanted, as a rule."""
+OTHER_WHY = "other"
+
 
 @dataclass(frozen=True, slots=True)
 class Way:

@@ -1059,6 +1059,13 @@ leave-axis = Leave { $axis } alone today
 leave-axis-why = Why it is left alone
 set-and-tight = Set and tight again
 sweep-again = Sweep again
+again-because = { $why ->
+    [chip] a chip
+    [bumped] bumped
+    [unsure] not sure
+   *[other] other
+}
+why-other = Other: say what
 sweep-again-why = Why another sweep
 ring-turned = Ring turned half round: sweep again
 arm-turned = Arm clamped half round: sweep again

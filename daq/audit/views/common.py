@@ -1,12 +1,12 @@
 """Buttons, words and cautions that several stages share."""
 
 from daq.audit.facts import axis_of, has_sweep_to_compare
-from daq.audit.parts import Shim
+from daq.audit.parts import OTHER_WHY, WHYS, Shim
 from daq.audit.setup import AxisSetup
 from daq.audit.state import Job
 from daq.audit.views.figures import with_unit
 from daq.audit.views.places import at, next_place, still_out, to
-from daq.audit.views.step import Action, Field, Swing
+from daq.audit.views.step import Action, Choice, Field, Swing
 from daq.units import FINE, MM_PER_INCH
 from daq.words import OTHER, Position, Said, Shown, Unit, said
 
@@ -52,8 +52,16 @@ def touch() -> Action:
 def again(job: Job) -> Action:
     """Another full sweep, or round of another check."""
     if job.check is not None:
-        return Action("again", said("read-again"), fields=(Field("why", said("read-again-why")),))
-    return Action("again", said("sweep-again"), fields=(Field("why", said("sweep-again-why")),))
+        return Action("again", said("read-again"), fields=_whys(said("read-again-why")))
+    return Action("again", said("sweep-again"), fields=_whys(said("sweep-again-why")))
+
+
+def _whys(asked: Said) -> tuple[Field, ...]:
+    """Why once more: pressed, or typed where it is another."""
+    keys = (*WHYS, OTHER_WHY)
+    choices = tuple(Choice(key, said("again-because", why=key)) for key in keys)
+    own_words = Field("own_words", said("why-other"), required=False)
+    return Field("why", asked, "choice", choices=choices), own_words
 
 
 def turned(job: Job) -> list[Action]:
