@@ -54,24 +54,28 @@ def fold(events: Iterable[Event], shop: Shop | None = None) -> Shop:
 
 def _advance(state: MachineState, event: Event, data: e.Data) -> MachineState:
     if isinstance(data, e.AuditOpened):
-        job = Job(
-            id=event.audit,
-            short=data.short,
-            reason=data.reason,
-            setup=data.setup,
-            step=data.next.step,
-            since=event.stamp,
-            gauge=GaugeSeen(data.setup.machine.unit),
-            check=data.check,
-            head=HeadSeen().knowing(data.setup.learned),
-        )
-        return replace(state, job=job)
+        return replace(state, job=opened(data, event.audit, event.stamp))
     if isinstance(data, e.MadeSafe):
         return replace(state, unsafe=None)
     job = _open_job(state, event)
     if isinstance(data, e.Signed | e.Abandoned):
         return _close(state, job, event, data)
     return replace(state, job=evolve(job, data, event.seq, event.stamp))
+
+
+def opened(data: e.AuditOpened, audit: str, stamp: Stamp) -> Job:
+    """The audit as it is when nothing was done yet."""
+    return Job(
+        id=audit,
+        short=data.short,
+        reason=data.reason,
+        setup=data.setup,
+        step=data.next.step,
+        since=stamp,
+        gauge=GaugeSeen(data.setup.machine.unit),
+        check=data.check,
+        head=HeadSeen().knowing(data.setup.learned),
+    )
 
 
 def _open_job(state: MachineState, event: Event) -> Job:
@@ -151,7 +155,8 @@ def _restored(job: Job, data: e.Voided, stamp: Stamp) -> Job:
     """The audit as it was before what is taken back."""
     if job.noticed and job.noticed[-1][0] == data.voids:
         return replace(job.noticed[-1][1], since=stamp, noticed=job.noticed[:-1])
-    return replace(job.trail[-1][1], since=stamp, trail=job.trail[:-1])
+    # Taking a press back takes no arm out of the spindle.
+    return replace(job.trail[-1][1], since=stamp, trail=job.trail[:-1], arm_in=job.arm_in)
 
 
 def _noticed(job: Job, data: e.Data, seq: int, stamp: Stamp) -> Trail:

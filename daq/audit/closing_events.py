@@ -1,8 +1,18 @@
-"""The events that close an audit, and the one after it."""
+"""The events that close an audit or let it rest, and the one after it."""
 
 from dataclasses import dataclass
 
-from daq.audit.parts import AxisResult, AxisShift, LeftAlone, Listed, Unsafe, Verdict, Whole
+from daq.audit.parts import (
+    Anew,
+    AxisResult,
+    AxisShift,
+    LeftAlone,
+    Listed,
+    Next,
+    Unsafe,
+    Verdict,
+    Whole,
+)
 from daq.audit.rounds import Round
 from daq.words import Both, Said
 
@@ -43,10 +53,31 @@ class Signed:
 
 @dataclass(frozen=True)
 class Abandoned:
-    """The audit is closed without a verdict; `unsafe`: what is left to do before power is back."""
+    """The audit is closed without a verdict; `unsafe`: what is left to do before power is back.
+
+    `put_right`: what somebody said is done of that already.
+    """
 
     why: str
     unsafe: Unsafe | None = None
+    put_right: Unsafe | None = None
+
+
+@dataclass(frozen=True)
+class PutAside:
+    """A hot job comes between: the audit is to rest.
+
+    `tag`: how far it came. `unsafe`: what is to be done before power is back. `anew`: where it
+    goes on if that is not done. `read`: a sweep from now on is not as found, because the head was
+    read, or was off scale, before.
+    """
+
+    why: str
+    tag: Said
+    unsafe: Unsafe | None
+    anew: Anew
+    read: bool
+    next: Next
 
 
 @dataclass(frozen=True)

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from daq.audit.closing_events import Abandoned as Abandoned
 from daq.audit.closing_events import MadeSafe as MadeSafe
+from daq.audit.closing_events import PutAside as PutAside
 from daq.audit.closing_events import Signed as Signed
 from daq.audit.gauge_events import GaugeBack as GaugeBack
 from daq.audit.gauge_events import GaugeChecked as GaugeChecked
@@ -250,5 +251,5 @@ Data = (
     | Zeroed | BaseRead | Loosened | Moved | CheckDone | Tightened | SweepWanted | TouchWanted
     | StopHere | Cleared | GaugeChecked | BoltPulled | OffScale | BroughtCloser | ResponseUpdated
     | Signed | Abandoned | Voided | GaugeNoted | StopDoubted
-    | GaugeFault | GaugeBack | Restarted | MadeSafe | OfStage
+    | GaugeFault | GaugeBack | Restarted | MadeSafe | PutAside | OfStage
 )  # fmt: skip

@@ -6,8 +6,9 @@ from typing import Final, Literal, TypeVar
 import numpy as np
 
 from daq.audit.events import SweepDone
-from daq.audit.parts import AxisResult, Next, Point, ReadAt, StopAt, Strange, Unsafe, Whole
+from daq.audit.parts import AxisResult, Next, Point, ReadAt, StopAt, Strange, Whole
 from daq.audit.reasons import REASONS
+from daq.audit.rounds import Tap
 from daq.audit.state import Job
 from daq.metrology.rule import Judged, judge, judge_vector
 from daq.squaring.story import Seen, last_seen
@@ -171,6 +172,11 @@ def station_next(job: Job) -> ReadAt:
     return certain(job.ahead).stations[len(job.reads.taken)]
 
 
+def tap_of(job: Job) -> Tap | None:
+    """How what was found askew is tapped in, while it is."""
+    return job.round.tap if job.step == "tap" and job.round is not None else None
+
+
 def check_order(job: Job, axis: Axis) -> tuple[Position, ...]:
     """Where a pair check reads, in order; without a back, nod is checked against the sides.
 
@@ -201,16 +207,6 @@ def unasked(job: Job) -> Job:
     return job.noticed[-1][1] if job.zero_asked is not None and job.noticed else job
 
 
-def maybe_loose(job: Job) -> tuple[Axis, ...]:
-    """The axes whose bolts a person was told to crack, and may have, though nobody said so yet."""
-    if job.anew is not None:
-        return job.anew.maybe
-    stood = unasked(job)
-    if stood.step in ("closer", "set-back"):
-        return AXES
-    return (stood.axis,) if stood.step == "loosen" and stood.axis is not None else ()
-
-
 def turned_to(job: Job) -> StopAt | None:
     """The stop-at to turn to; none while it is asked whether the gauge was zeroed."""
     return job.stop if job.zero_asked is None else None
@@ -220,16 +216,6 @@ def began_mm(job: Job, stop: StopAt) -> float:
     """What the face read when the turn began, or reads where nothing was cracked for it yet."""
     cracked_mm = job.parked.cracked_face_mm if job.parked is not None else None
     return stop.base_face_mm if cracked_mm is None else cracked_mm
-
-
-def unsafe(job: Job) -> Unsafe | None:
-    """What must be put right before the machine has power again; None when nothing must.
-
-    Told to crack bolts or to bring the head closer, a person may have cracked them already.
-    """
-    loose = [axis for axis in AXES if axis in job.loose or axis in maybe_loose(job)]
-    bolts = tuple(job.setup.machine.axis(axis).bolts for axis in loose)
-    return Unsafe(bolts, job.arm_in, job.check is not None) if bolts or job.arm_in else None
 
 
 def disproves(job: Job, axis: Axis, odd: Strange) -> bool:
@@ -244,7 +230,9 @@ def asks_for_past(job: Job) -> bool:
     """
     if REASONS[job.reason].expected_out:
         return False
-    if any(each.usable and each.word == "out" for each in job.rounds):
+    # What is tapped in whenever it is mounted says nothing of earlier work until it is.
+    rounds = job.rounds[-1:] if job.check is not None and job.check.ends else job.rounds
+    if any(each.usable and each.word == "out" for each in rounds):
         return True
     return bool(job.sweeps.off_scale) or any(word_of(found) == "out" for found in job.sweeps.founds)
 

@@ -16,10 +16,10 @@ Step = str
 Purpose = Literal["as-found", "final"]
 Verdict = Literal["conforms", "does-not-conform", "cannot-be-decided"]
 Strange = Literal["", "bumped", "wrong-adjuster", "reversed", "again", "astray"]
-
-WHYS = ("chip", "bumped", "unsure")
-"""Why another sweep is wanted, as a rule."""
-OTHER_WHY = "other"
+Leaving = Literal["safe", "as-is"]
+"""How a machine is left: all tight, arm out and wrench off; or as it stands."""
+RESTING = ("put-aside", "aside", "unsafe")
+"""The steps at which an audit rests, or is about to."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,11 +87,11 @@ class Anew:
     """The machine is prepared and the gauge touched again in mid-audit; then it goes on at `next`.
 
     "restart": nobody saw what happened while the service was off. "again": the arm had been
-    taken out and the power may have been back. `maybe`: the axes whose bolts somebody may have
-    cracked, told to before the service went off.
+    taken out and the power may have been back. "aside": another job came between. `maybe`: the
+    axes whose bolts somebody may have cracked, told to before that.
     """
 
-    why: Literal["restart", "again"]
+    why: Literal["restart", "again", "aside"]
     next: Next
     maybe: tuple[Axis, ...] = ()
 

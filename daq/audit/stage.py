@@ -56,7 +56,8 @@ def just(value: T) -> Callable[[Job], T]:
     return lambda job: value
 
 
-_NO_HANDS, _NO_CAUTION, _GOES_ON, _NEVER = just(Hands("nothing")), just(()), just(None), just(False)
+_NO_HANDS, _NO_CAUTION, _GOES_ON = just(Hands("nothing")), just(()), just(None)
+_NEVER, _ALWAYS = just(False), just(True)
 
 
 def half_read(job: Job) -> bool:
@@ -68,11 +69,12 @@ def half_read(job: Job) -> bool:
 class Shows:
     """What the screens show at a stage, as codes and numbers.
 
-    `part`: which part of the audit the wall marks. `says`: the instruction; `buttons`: what may
-    be pressed besides what always may; `hands`: what is done before the first of them;
-    `cautions`: what to heed; `halt`: what to say, and what hands are to do, while there is no
-    number (None: it goes on without one). `lowered`: whether the contact is taken to stand as
-    it was set before, so that after a touch test it is to be brought down again first.
+    `part`: which part of the audit the wall marks, none while it rests. `says`: the
+    instruction; `buttons`: what may be pressed besides what always may; `hands`: what is done
+    before the first of them; `cautions`: what to heed; `halt`: what to say, and what hands are
+    to do, while there is no number (None: it goes on without one). `lowered`: whether the
+    contact is taken to stand as it was set before, so that after a touch test it is to be
+    brought down again first.
     """
 
     part: str
@@ -90,7 +92,9 @@ class Stage:
 
     `commands`: a key in a handler's place is the stage's that decides it here as well.
     `before`: the stage it is put in front of: whatever leads there from elsewhere comes here
-    first. `heeds_zero`: whether it matters here that the gauge was zeroed.
+    first, opening an audit included; several make a row. `when`: whether it has anything to ask
+    of the audit as it then stands; else it is passed over. `heeds_zero`: whether it matters here
+    that the gauge was zeroed.
     """
 
     key: str
@@ -98,4 +102,5 @@ class Stage:
     commands: Mapping[str, Handler | str]
     took: Mapping[type, Took] = field(default_factory=dict)
     before: str = ""
+    when: Callable[[Job], bool] = _ALWAYS
     heeds_zero: bool = True

@@ -671,6 +671,32 @@ travel-form = Straightness along { $axis ->
     [x] X
    *[y] Y
  }
+# A vise's jaw, and how it is tapped in
+check-vise = Vise jaw along the travel
+station-vise = { $to } { $unit } from the { $along ->
+    [x] left
+   *[y] front
+ } end
+move-along-jaw = Move the table until the contact is { $to } { $unit } from the jaw's { $along ->
+    [x] left
+   *[y] front
+ } end, always from the same side.
+jaw-end = { $end ->
+    [left] left
+    [right] right
+    [front] front
+   *[back] back
+ } end
+vise-nearer = Jaw: { jaw-end } nearer the gauge
+term-jaw = Jaw or travel is not straight
+tap-end = Tap the { jaw-end } { $by } away from the gauge.
+tap-how = Nip the bolt at its other end, leave this one just snug, and tap until it reads { $stop }. Then tighten both.
+tap-until = Tap the { jaw-end } until it reads { $stop }.
+tapped-tight = Tapped, both bolts tight: read again
+was-tapped = tapped in since
+halt-tap = Do not tap.
+caution-tap = Soft hammer on the vise's body, the contact and fingers clear of it.
+end-was-tapped = the vise was tapped in
 term-turned = The spindle stopped off its angle
 term-bar = The bar's own run-out
 term-edge = What is read along is not straight
@@ -702,7 +728,6 @@ check-signed = { $came }. Audit { $audit } is signed.
 check-signed-by = Done by { $by }. Ready for the next one.
 reason-of = { $check }. { $reason }
 open-check = Check: { $check }
-contact-on = Set the contact on, about { $preload } pushed in, then take the reading.
 gauge-out = Gauge, and what it was set on or against, out of the way. Wrench off the drawbar.
 cleared-gauge = All out of the way, wrench off the drawbar
 gauge-in-the-way = gauge or test bar in the way
@@ -834,23 +859,37 @@ axis-name = { $axis ->
     [nod] Nod
    *[side] Side to side
 }
-the-side = { $side ->
-    [right] right side
-    [left] left side
-    [back] back
-   *[front] front
+# Which end of the table the head is low at, and which way it is nodded.
+low-end = { $side ->
+    [right] right end low
+    [left] left end low
+    [back] nodded up
+   *[front] nodded down
+}
+too-low-end = { $side ->
+    [right] right end too low
+    [left] left end too low
+    [back] nodded too far up
+   *[front] nodded too far down
 }
 plus-minus = ±{ $limit }
-low-by = { $side } low { $limit }
-too-low-by = { $side } too low { $limit }
-never-low = { $side } low not at all
-never-too-low = { $side } too low not at all
+low-by = { $end } { $limit }
+never-low = { $end } not at all
 level = level
-side-low = { $side } low
-side-too-low = { $side } too low
+side-low = { $side ->
+    [right] head low at the table's right end
+    [left] head low at the table's left end
+    [back] nodded up
+   *[front] nodded down
+}
 as-wanted = { $stands }, as wanted
-low-but-too-high = { $side } low, but too high
-level-but-too-high = level: { $side } too high
+low-but-too-high = { $end }, but not enough
+level-but-too-high = { $side ->
+    [right] level: right end too high
+    [left] level: left end too high
+    [back] level: nodded too far down
+   *[front] level: nodded too far up
+}
 verdict-in = Inside tolerance on both axes.
 verdict-out = Outside tolerance.
 verdict-close = The reading cannot tell inside from outside.
@@ -861,8 +900,12 @@ whole-close = Each axis is inside; the lean as a whole is too close to call.
 ## Cautions: common practice, no source
 
 manual-first = The machine's manual and your shop's rules come first.
-held-by-bolts = Only its bolts hold this head: block or sling it before anything is cracked.
+held-by-bolts = Only the bolts hold this head. { $by ->
+    [sling] Sling or jack
+   *[block] Block or sling
+ } it first.
 turn-by-the-nose = Turn the spindle by its nose, never by the gauge or the drawbar.
+rack-runs-back = { CAP($adjuster) } may run back when its bolts are cracked: keep hold of it.
 crack-only = Crack the bolts only; never remove a nut. The head is heavy: have it supported.
 hands-clear = Hands out of the joint, nobody beneath the head.
 gauge-away = Take the gauge out of the way.
@@ -871,8 +914,16 @@ head-still-blocked = Head still blocked or slung, nobody beneath it.
 tap-softly = Tap with brass or a soft hammer, clear of the gauge.
 head-still-slung = Head still slung or jacked. Open the joint no further than the shim needs.
 push-with-a-strip = Push the shim in with a strip, never with fingers.
-lock-out = Isolate the machine, lock it out, then try to start it.
+lock-out = Isolate the machine, { $air ->
+    [vented] vent its air,{" "}
+   *[none] {""}
+ }{ $people ->
+    [1] lock it out
+   *[other] lock it out with a lock each
+ }, try to start it, then switch back to off.
 keep-the-lock = Never defeat a lock-out to release a spindle brake.
+brake-holds = Brake holds with power off? Use its hand release as the manual says.
+brake-by-hand = Hand brake off, so that the spindle turns by its nose.
 own-supply = This screen has its own supply; it stays on.
 swing-clear = Check that arm and cable swing clear all the way round.
 pedal-clear = Put the pedal where nobody trips over it.
@@ -880,10 +931,17 @@ do-not-force = Do not force the adjuster against tight bolts.
 watch-the-travel = Watch the gauge's travel.
 no-extension = No extension bar on the wrench.
 before-power = Both before power comes back.
-big-nod = A big nod, about { $about } here: raise the quill and set the contact anew before this.
+big-nod = A big nod, about { $about } here: { $z ->
+    [knee] lower the knee
+    [quill] raise the quill
+   *[powered] raise the gauge in its holder
+ } and set the contact anew before this.
 falling-head = No gauge under a falling head.
 are-loose = { $bolts } loose
 are-tight = { $bolts } tight
+arm-is-in = Arm in the spindle
+arm-goes-in = Arm goes in the spindle
+gauge-set-up = Gauge set up on the machine
 arm-in-spindle = arm in the spindle
 arm-is-out = arm out, wrench off the drawbar
 not-safe = NOT SAFE TO RUN: { $left }.
@@ -891,18 +949,99 @@ put-right = Before power comes back: tighten { $bolts }, arm out, wrench off the
 take-arm-out = Before power comes back: arm out, wrench off the drawbar.
 all-put-right = { CAP($done) }
 
+## Given up, or put aside for a hot job: how the machine is left
+
+how-left = How the machine is left
+left-as-is = As it is. { $tag }
+leave-as-is = Left as it is
+put-aside = Put aside for a hot job
+put-aside-sure = The audit stays open. When it goes on, what was read so far counts no more: card, touch test and a full sweep come first.
+put-aside-without-why = Say why the audit is put aside: the tag shows it.
+rests-already = This audit is put aside already.
+rest-how = Then press. The audit waits; the machine may run.
+rests-safe = All tight, arm out, wrench off the drawbar.
+put-aside-for = Put aside: { $why }
+half-unjudged = HALF SQUARED: not judged yet.
+half-inside = HALF SQUARED: last verdict IN{ $since ->
+    [loose] , bolts loosened since
+   *[tight] {""}
+ }.
+half-squared = HALF SQUARED: last verdict { $word ->
+    [close] TOO CLOSE
+   *[out] OUT
+ } ({ $axes }){ $since ->
+    [loose] , bolts loosened since
+   *[tight] {""}
+ }.
+half-axis = { $axis ->
+    [nod] nod
+   *[side] side
+ } { $off }
+half-read = HALF DONE: { $check }, not judged yet.
+half-checked = HALF DONE: { $came }.
+take-up = Take it up again
+take-up-sure = The card, the touch test and a full sweep come first.
+
+## While there is still power, and how the contact comes down, by the kind of machine:
+## common practice, no source
+
+run-it-warm = While there is still power: run it warm.
+run-it-warm-how = Spindle empty. Run it some minutes, or leave it cold. Then stop it, gears in neutral: { $brake ->
+    [none] two fingers turn it
+   *[other] with its brake off two fingers turn it
+ }.
+clear-of-power = Guards on, hands clear of all that moves by power.
+looked-at-first = After a crash: run nothing before someone qualified has looked at it.
+minutes = Minutes
+is-warm = Run warm, in neutral
+is-warm-after = Run warm for some minutes, in neutral
+left-cold = Left cold, in neutral
+clamp-arm = { $of ->
+    [check] Clamp what goes into the spindle
+   *[head] Clamp the arm, its gauge on
+ }, by the power drawbar.
+clamp-arm-how = Hands clear of nose and drawbar while it clamps. { $of ->
+    [check] It
+   *[head] The arm
+ } stays in from now on.
+start-nothing = From now on nobody starts the spindle.
+drawbar-clear = The power drawbar as the manual says: it clamps hard, or drops what it holds.
+arm-clamped = { $of ->
+    [check] Clamped, hands clear
+   *[head] Arm clamped, hands clear
+ }
+set-height = Set the height, then clamp it.
+set-height-how = By power and slowly, until the contact hangs about { $clear } above where it is to read. Then clamp Z.
+head-may-sink = A powered head may sink when its power goes: clamp or block it, as the manual says.
+height-is-set = Height set, Z clamped
+no-such-minutes = minutes: found { $found }; allowed: 1 to { $most }, where it was run warm
+was-warmed = the spindle was run warm, or left cold
+arm-was-fitted = the power drawbar clamped
+height-was-set = the height was set
+contact-down = { $z ->
+    [knee] Quill up and locked. Raise the knee until about { $preload } is pushed in. Lock the knee, then read.
+    [quill] Bring the quill down until about { $preload } is pushed in. Lock the quill, then read.
+   *[powered] Z stays clamped. Let the gauge down in its holder until about { $preload } is pushed in. Clamp it, then read.
+ }
+contact-as-it-was = { $z ->
+    [knee] Raise the knee to where it was and lock it.
+    [quill] Quill down to where it was, and locked.
+   *[powered] Z stays clamped: gauge down in its holder to where it was.
+ }
+
 ## The instruction of each step
 
 down-again = Bring the contact down again, set as it was.
 down-again-at = Bring the contact down again { $at }, set as it was.
 cracked-too = { CAP($bolts) } are cracked too.
+behind-the-head = Behind the head, facing the column's back, right is your left.
 leave-alone = Leave { $bolts } alone.
 keep-tight = Keep { $bolts } tight for now.
 screen-was-off = The screen was off: is the lock still on?
-screen-was-off-ask = Try to start. Is the gauge untouched, its number { $numbers }, { $of ->
-    [check] and all it is set on or against
-   *[head] the head untouched
- }?
+screen-was-off-ask = Try to start. Is the gauge untouched, and { $of ->
+    [check] all it is set on or against
+   *[head] the head
+ }? Read the number on the gauge again.
 keep-supported = Keep the head supported: { $bolts } may be loose.
 # After angled work
 angle-asked = Is the head still at an angle?
@@ -933,8 +1072,8 @@ is-level = Level, and it has settled
 jack-by-manual = Lift and jack it as the maker's manual says, by people who know how; nobody beneath it.
 make-safe = Make the machine safe, then put the gauge on.
 make-safe-bar = Make the machine safe, then put the bar with both gauges on.
-gauge-number = Read the number on the gauge: it must be { $numbers }.
-gauges-numbers = Read the numbers on the gauges: they must be { $numbers }.
+read-number = Read the number on the gauge, press, and pick it.
+read-numbers = Read the numbers on both gauges, press, and pick them.
 lift-contact = Lift the contact and let it hang free in the air.
 lift-contact-why = Then take the reading: it shows whether the gauge was zeroed. The audit goes on where it was.
 hang-free = Let the contact hang free in the air.
@@ -946,8 +1085,8 @@ take-at = Take the reading { $at }.
 turn-to = Turn { $to } and take the reading.
 first-sweep = Everything still tight: a full sweep.
 proving-sweep = Everything tight: this full sweep shows how the head is left.
-down-pushed-in = Bring the contact down { $at }, about { $preload } pushed in.
-tight-take = Everything still tight. Take the reading.
+down-at = Bring the contact down { $at }.
+all-still-tight = Everything still tight.
 turn-back = Turn back the way you came, { $to }.
 take-again-there = Take the reading there again: it shows whether anything drifted.
 turn-until-at = Turn the spindle so that the gauge stands { $at }.
@@ -967,7 +1106,7 @@ turn-further = turn further
 hands-off-until = Hands off until that is answered.
 turn-nothing-until = Turn nothing until that is answered.
 crack = Crack { $bolts }.
-crack-enough = Just enough to let the head move. It may drop a little; the stop-at stays. Then press.
+crack-enough = Slack, then nip back until the adjuster moves it stiffly. It may drop a little; the stop-at stays. Then press.
 crack-by-hand = Just enough to let the head move. It may drop a little. Then press.
 turn-adjuster = Turn { $adjuster }
 push-adjuster = Push { $adjuster }
@@ -1002,9 +1141,14 @@ tighten-how = A third at a time, { $bolts ->
  }
 tighten-to = To { $torque }, a third at a time, watching the number.
 arm-out = Arm out. Wrench off the drawbar.
-is-inside = The head is inside.
-leave-inside = Leave it: the head is inside.
-leave-close = Leave it: closer than this cannot be told, or set.
+is-inside = Square, in tolerance.
+leave-inside = Leave it: square, in tolerance.
+leave-close = Leave it: as good as this gauge can tell.
+# What is put back, and what the verdict says nothing of: common practice, no source.
+put-back = Wipe the keys, put the vise back and indicate its jaw.
+set-back = Gears and speed as they were; knee, quill and table locks as the next job needs them.
+verdict-of-table = The verdict is of the spindle against what was swept on the table. A bore fed by knee or quill follows that, not this.
+arm-had-been-out = the arm had been taken out
 was-left-alone = { $axis } left alone today: { $why }
 found-out = Out: { $axes }.
 leave-out = Nothing more is turned: the audit reports what is.
@@ -1023,11 +1167,14 @@ take-back = Take back the last step
 why = Why
 abandon = Abandon this audit
 abandon-sure = The audit ends without a verdict. What was read stays recorded.
-safe-and-number = Safe, and the gauge's number is { $number }
+safe-read = Safe, and the number is read
+number-read = Number on the gauge
+numbers-read = Numbers on both gauges
+numbers-are = { $numbers }
 ram-moved = Safe and right, but the ram or turret was moved since last time
 ram-swung-by = Ram swung by, such as 15 deg
-untouched = Locked out, all untouched, number { $number }
-untouched-tight = Locked out, all untouched, { $bolts } tight, number { $number }
+untouched = Locked out, all untouched
+untouched-tight = Locked out, all untouched, { $bolts } tight
 touched = Locked out, but gauge or { $of ->
     [check] what it is set on was touched
    *[head] head was touched
@@ -1059,14 +1206,20 @@ leave-axis = Leave { $axis } alone today
 leave-axis-why = Why it is left alone
 set-and-tight = Set and tight again
 sweep-again = Sweep again
-again-because = { $why ->
-    [chip] a chip
-    [bumped] bumped
-    [unsure] not sure
-   *[other] other
-}
-why-other = Other: say what
+arm-is-where = { $of ->
+    [check] The gauge
+   *[head] The arm
+ }
+arm-still-in = Still in place, lock on
+arm-was-taken-out = Was taken out: prepare and touch first
 sweep-again-why = Why another sweep
+because = { $because ->
+    [chip] A chip
+    [bumped] Bumped
+    [unsure] Not sure
+   *[other] Something else
+}
+in-own-words = In your own words
 ring-turned = Ring turned half round: sweep again
 arm-turned = Arm clamped half round: sweep again
 cleared = Arm out, wrench off the drawbar
@@ -1154,6 +1307,9 @@ touch-was-asked-for = the touch test is to be done again
 head-is-left = the head is left as it is
 machine-was-cleared = the machine was cleared
 audit-was-signed = the audit was signed
+audit-was-put-aside = the audit was put aside
+machine-was-left = it was said how the machine is left
+audit-was-taken-up = the audit was taken up again
 audit-was-abandoned = the audit was abandoned
 step-was-taken-back = the last step was taken back
 gauge-was-noticed = something about the gauge was noticed
@@ -1216,6 +1372,8 @@ due-on = Due on { $day }, in { $days ->
     [one] { $days } day
    *[other] { $days } days
 }.
+
+no-such-page = before: found { $before }; allowed: a row given as `more`
 
 ## A gauge: its port
 
@@ -1444,6 +1602,66 @@ learned-tightening = { $axis }: tightening shifts it by
 learned-no-tightening = none seen yet
 learned-shift = { $shift } over { $over }, from { $n }
 
+## The ledger: what is wrong with its file, its disk or its rows; also told by `ledger verify`
+
+of-file = { $path }: { $say }
+with-why = { $say } ({ $why })
+disk-is-full = the disk is full
+disk-is-read-only = the disk is read-only
+disk-does-not-answer = the disk does not answer
+disk-reported-an-error = the disk reported an error
+room-left = { $left } MB left on the disk; wanted: { $wanted } MB
+file-is-read-only = the file or its disk is read-only
+file-is-busy = another program is writing to the file
+file-is-damaged = the file is damaged
+file-is-no-ledger = the file is damaged or is no ledger
+file-cannot-be-opened = the file cannot be opened
+file-out-of-place = the file is { $how ->
+    [gone] gone
+   *[another] no longer the one this service opened
+ }; stop the service, put the ledger back and start
+file-ends-elsewhere = the file no longer ends at row { $seq } as this service left it; restart the service so that it reads what is there
+ledger-is-closed = the ledger is closed
+database-refused = the database refused
+database-of-others = this is a database, but not a ledger
+not-a-ledger = this is not a ledger
+no-ledger-here = there is no ledger here
+other-format = the ledger has format { $found }; this headsweep reads format { $reads }
+object-amiss = the database's own { $name } is { $how ->
+    [missing] missing or altered
+   *[foreign] not part of a ledger
+ }
+pages-but-no-tables = the file is damaged (it has pages, but no tables)
+log-holds-rows = the file is empty or gone, but { $log } still holds rows
+begun-ledger-gone = the file is empty or gone, but ledger { $known } was begun in this folder; put it back from a copy, or use another folder
+other-ledger-begun = this is ledger { $found }, but ledger { $known } was begun in this folder; put that one back, or use another folder
+left-as-it-is = { $fault }; the file was left as it is
+not-durable = found journal mode { $mode }, synchronous { $synchronous }; allowed: wal, { $full } (does this file system support shared memory and locks?)
+sqlite-too-old = SQLite { $found } can lose committed rows; allowed: { $oldest } or newer (upgrade the apsw package)
+not-open-for-writing = cannot be opened for writing
+folder-in-use = another headsweep has this data folder open ({ $why }); allowed: one at a time
+stop-the-service-first = { $why }. Stop the service first, then check the gauge.
+folder-exists = exists already; allowed: a new folder
+folder-not-written = cannot be written
+copy-not-sound = the copy is not sound: { $why }
+nobody-has-the-id = nobody has the id { $id }
+none-altered = { $rows } rows, none altered; head { $head }
+ledger-has-no-rows = the ledger has no rows, not even its first
+row-cannot-be-read = row { $seq } cannot be read
+row-is-unreadable = row { $seq } cannot be read: { $why }
+row-holds-no-event = row { $seq } is altered: it holds no event
+row-is-missing = row { $seq } is missing
+row-was-slipped-in = row { $seq } was slipped in before the first row
+row-is-altered = row { $seq } is altered: its hash does not follow from what is stored
+row-out-of-place = row { $seq } is out of place: it was written as row { $was }
+row-of-another-ledger = row { $seq } belongs to another ledger, { $ledger }
+row-and-why = row { $seq }: { $why }
+row-misnames-evidence = row { $seq }: found { $found }; allowed: a SHA-256 as 64 lower-case hex digits
+other-hash-noted = row { $seq } has hash { $found }, but { $noted } was noted down
+later-row-noted = the ledger ends at row { $seq }, but row { $noted } was noted down
+evidence-not-there = evidence { $digest } is not in the ledger
+evidence-is-damaged = evidence { $digest } is damaged
+
 ## Recording, and what the service itself says of a press
 
 no-answer = NO ANSWER from recording: what is pressed now may not be kept.
@@ -1472,6 +1690,95 @@ done-on-the-console = { $button }: that is done on the console.
 nothing-to-undo = There is nothing to take back.
 no-reading-wanted = No reading is wanted { $place } now.
 press-key-in-all = Press the gauge's key, { $presses } times in all…
+
+## The practice mill and its panel
+
+panel-place = { CAP($place) }
+panel-set = Set the contact down
+panel-free = Lift the contact
+panel-ring = Turn the ring half round
+panel-arm = Clamp the arm the other way round
+panel-push = Push the contact
+panel-zero = Press zero
+panel-unit = Press the unit button
+panel-spindle = Spindle to { $to }°, gauge { $at } mm below the nose
+panel-table = Table to X { $to } mm
+panel-jaw = Contact on the vise's jaw, { $to } mm from its left end
+panel-tap = Tap the vise { $way ->
+    [away] away from
+   *[toward] toward
+ } the gauge, { $much ->
+    [a-lot] a lot
+   *[a-touch] a touch
+ }
+panel-loosen = Loosen the { $axis ->
+    [side] side-to-side
+   *[nod] nod
+ } bolts
+panel-tighten = Tighten the { $axis ->
+    [side] side-to-side
+   *[nod] nod
+ } bolts
+panel-bolt = Pull up { $axis ->
+    [side] side-to-side
+   *[nod] nod
+ } bolt { $bolt }
+panel-turn = Turn the { $axis ->
+    [side] side-to-side
+   *[nod] nod
+ } adjuster: { $lower } lower, { $much ->
+    [a-lot] a lot
+   *[a-touch] a touch
+ }
+panel-bump = Knock into it
+panel-reset = Throw it out of square
+panel-unplug = Pull the cable
+panel-replug = Put the cable back
+panel-fault = { $name ->
+    [junk] Junk before each frame
+    [truncated] Break off some frames
+    [garbage] Nothing but garbage
+    [stuck] Stay at this number
+    [silent] Fall silent
+   *[none] Mend the wire
+ }
+panel-group = { $group ->
+    [nod] Nod
+    [side] Side to side
+    [gauge] Gauge and head
+    [stations] Other checks
+   *[trouble] Trouble to practise on
+ }
+panel-loose = { $axis ->
+    [side] side to side
+   *[nod] nod
+ }
+panel-bolts = { $n ->
+    [0] All bolts are tight.
+   *[other] Loose: { $loose }.
+ }
+panel-says = { $where ->
+    [swinging] The gauge is swinging
+    [bar] The gauge stands beside a bar in the spindle
+    [edge] The gauge stands on an edge on the table
+    [jaw] The gauge stands on the vise's jaw
+   *[place] The gauge stands at the { $where }
+ }, { $contact ->
+    [free] contact in the air
+   *[set] contact on the surface
+ }. { $bolts }{ $cable ->
+    [out] {" "}The cable is out.
+   *[in] {""}
+ }{ $fault ->
+    [junk] {" "}Trouble on the wire: junk.
+    [truncated] {" "}Trouble on the wire: truncated.
+    [garbage] {" "}Trouble on the wire: garbage.
+    [stuck] {" "}Trouble on the wire: stuck.
+    [silent] {" "}Trouble on the wire: silent.
+   *[none] {""}
+ }
+none-of-these = { $name }: found { $found }; allowed: { $allowed }
+no-number-within = { $name }: found { $found }; allowed: a number from { $low } to { $high }
 
 ## A request that cannot be answered
 

@@ -3,15 +3,16 @@
 from collections.abc import Sequence
 from dataclasses import fields
 
-from daq.audit.facts import unsafe
+from daq.audit.parts import RESTING
 from daq.audit.rounds import Offer
+from daq.audit.safe import maybe_unsafe
 from daq.audit.stages import STAGES
 from daq.audit.state import Job, MachineState
+from daq.audit.views.not_safe import not_safe
 from daq.audit.views.shapes import Console, Wall
-from daq.audit.views.step import Action, Field, Hands
+from daq.audit.views.step import Action, Choice, Field, Hands
 from daq.screens.idle import idle
 from daq.screens.keys import keyed
-from daq.screens.not_safe import not_safe
 from daq.screens.numbers import numbers
 from daq.screens.wall import wall
 from daq.words import said
@@ -47,10 +48,18 @@ def _always(job: Job) -> list[Action]:
         actions.append(Action("not-zeroed", said("not-bumped") if jumped else said("not-zeroed")))
     if job.trail:
         actions.append(Action("undo", said("take-back"), key="u"))
-    left = unsafe(job)
-    sure = said("abandon-sure")
+    return [*actions, *_ends(job)]
+
+
+def _ends(job: Job) -> list[Action]:
+    """Put aside for now, or given up: the machine is left safe, or under a tag."""
+    why, left = Field("why", said("why")), maybe_unsafe(job)
+    aside = Action("put-aside", said("put-aside"), fields=(why,), confirm=said("put-aside-sure"))
+    sure, fields = said("abandon-sure"), [why]
     if left is not None:
-        sure = said("and-then", first=sure, next=not_safe(left).todo)
-    why = (Field("why", said("why")),)
-    actions.append(Action("abandon", said("abandon"), fields=why, confirm=sure))
-    return actions
+        tag = not_safe(left)
+        ways = Choice("safe", tag.done), Choice("as-is", said("left-as-is", tag=tag.title))
+        fields.append(Field("left", said("how-left"), "choice", choices=ways))
+        sure = said("and-then", first=sure, next=tag.todo)
+    abandon = Action("abandon", said("abandon"), fields=tuple(fields), confirm=sure)
+    return [abandon] if job.step in RESTING else [aside, abandon]

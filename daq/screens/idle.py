@@ -6,8 +6,8 @@ from typing import get_args
 from daq.audit.reasons import Reason
 from daq.audit.rounds import Offer
 from daq.audit.state import MachineState
+from daq.audit.views.not_safe import not_safe
 from daq.audit.views.step import Action
-from daq.screens.not_safe import not_safe
 from daq.words import said
 
 

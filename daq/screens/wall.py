@@ -4,15 +4,17 @@ from dataclasses import replace
 from typing import Literal
 
 from daq.audit.ages import spot_age
-from daq.audit.facts import shown_face, turned_to, unasked, unit_of, word_of
+from daq.audit.facts import shown_face, tap_of, turned_to, unasked, unit_of, word_of
 from daq.audit.history import WORDS
-from daq.audit.rounds import Chosen
+from daq.audit.rounds import Chosen, Tap
+from daq.audit.safe import maybe_unsafe
 from daq.audit.stages import STAGES
 from daq.audit.state import Closed, Job, MachineState
 from daq.audit.views import rounds
 from daq.audit.views.common import FIRST, say_shim, verb
 from daq.audit.views.figures import limit
 from daq.audit.views.left import left
+from daq.audit.views.not_safe import not_safe
 from daq.audit.views.places import at, named, next_place
 from daq.audit.views.remarks import closed_remarks, opened_for
 from daq.audit.views.shapes import (
@@ -29,7 +31,6 @@ from daq.audit.views.shapes import (
 from daq.screens.axes import axes_closed, axes_open, axes_unknown, say_verdict, short
 from daq.screens.halt import halt
 from daq.screens.instruction import instruction
-from daq.screens.not_safe import not_safe
 from daq.words import FOUR_POSITIONS, Person, Position, Said, Text, said
 
 HEADLINES: dict[str, Said] = {
@@ -157,12 +158,23 @@ def _open(job: Job) -> Wall:
         circle=() if job.check else tuple(_place(job, p, wanted) for p in job.setup.plan.positions),
         axes=rounds.latest(job) if job.check else axes_open(job),
         stations=rounds.stations(job),
+        arm=_arm(job),
         stop_at=_stop(job),
         bolts=_bolts(job),
         question=_question(job),
         verdict=_verdict(job),
         moves=job.moves.made,
     )
+
+
+def _arm(job: Job) -> Said | None:
+    """What flies when the power comes back, from the card on that puts it in."""
+    left = maybe_unsafe(job)
+    if left is None or not left.arm:
+        return None
+    if left.gauge:
+        return said("gauge-set-up")
+    return said("arm-is-in") if job.arm_in else said("arm-goes-in")
 
 
 def _stage(key: str, state: Literal["done", "now", "todo"]) -> StageView:
@@ -177,7 +189,8 @@ def _parts_of(check: Chosen | None) -> tuple[str, ...]:
 
 def _stages(job: Job) -> tuple[StageView, ...]:
     parts = _parts_of(job.check)
-    now = parts.index(STAGES[unasked(job).step].shows.part)
+    part = STAGES[unasked(job).step].shows.part
+    now = parts.index(part) if part else -1
     return tuple(
         _stage(key, "done" if i < now else "now" if i == now else "todo")
         for i, key in enumerate(parts)
@@ -207,7 +220,9 @@ def _place(job: Job, position: Position, wanted: Position | None) -> SpotView:
 
 def _stop(job: Job) -> StopView | None:
     """The stop-at, and what is left of the way to it from where the gauge stands now."""
-    stop = turned_to(job)
+    stop, tap = turned_to(job), tap_of(job)
+    if tap is not None:
+        return _tap(job, tap)
     if stop is None or stop.by_hand:
         return None
     way = left(job, stop)
@@ -226,6 +241,20 @@ def _stop(job: Job) -> StopView | None:
         way=way.way,
         past=shown_face(job, way.past_mm) if way.past_mm else None,
         say=say,
+    )
+
+
+def _tap(job: Job, tap: Tap) -> StopView:
+    value = shown_face(job, tap.stop_face_mm)
+    return StopView(
+        axis=None,
+        position=None,
+        value=value,
+        base=shown_face(job, tap.from_face_mm),
+        change=shown_face(job, tap.stop_face_mm - tap.from_face_mm, plus=True),
+        way=tap.way,
+        past=None,
+        say=said("tap-until", end=tap.end, stop=value),
     )
 
 

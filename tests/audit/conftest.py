@@ -67,7 +67,12 @@ class Bench(InMemory):
         return aim(self.state)
 
     def do(self, kind, payload=None, values=(), command_id=None):
-        """Post a command; `values` are what the gauge sent. Returns the new events' data."""
+        """Post a command; `values` are what the gauge sent. Returns the new events' data.
+
+        What is done while there is still power is pressed by itself, unless a test is about that.
+        """
+        if kind == "prepared":
+            self.powered()
         command = self.command(kind, payload or {})
         if command_id is not None:
             command = Command(command_id, self.machine, kind, payload or {})
@@ -78,6 +83,8 @@ class Bench(InMemory):
 
     def refused(self, kind, payload=None, values=()):
         """What a command is refused with; it must change nothing."""
+        if kind == "prepared":
+            self.powered()
         before = self.shop
         with pytest.raises(Refused) as refused:
             self.do(kind, payload, values)
@@ -100,6 +107,14 @@ class Bench(InMemory):
         """Open, prepare and touch: ready for the as-found sweep."""
         self.open(reason)
         return self.prepare(free, up)
+
+    def powered(self):
+        """What is done while there is still power."""
+        first = {"power": "warmed", "power-arm": "arm-fitted", "power-height": "height-set"}
+        while self.job is not None and self.job.step in first:
+            kind = first[self.job.step]
+            self.do(kind, {"warm": True} if kind == "warmed" else {})
+        return self
 
     def prepare(self, free=0.0, up=1.0):
         """The card read, the contact touched."""

@@ -195,6 +195,26 @@ def other_checks(seen):
         b.do("abandon", {"why": "no bar"})
 
 
+def aside(seen):
+    """Put aside with bolts loose, left so, put right and taken up."""
+    m = hired(seen, PLAIN).start().work("move")
+    b = m.bench
+    b.do("put-aside", {"why": "a hot job"})
+    b.do("rest", {"left": "as-is"})
+    b.do("rest", {"left": "safe"})
+    b.do("take-up")
+    m.work("clear")
+
+
+def by_power(seen):
+    """Drawbar and head work by power; two people, air to vent."""
+    kind = {"z": "powered", "drawbar": "power", "brake": "spring", "air": True, "people": 2}
+    m = Machinist(Watched(changed(PLAIN, machine=kind), seen), RigidHead(mill(), 0.1, 0.1))
+    m.bench.do("open", {"reason": "crash"})
+    m.work("as-found")
+    m.bench.do("abandon", {"why": "no time"})
+
+
 def by_reason(seen):
     """Why it was opened, as far as that asks or shows anything of its own."""
     for reason in ("before-job", "bad-work", "moved"):
@@ -212,6 +232,8 @@ def by_reason(seen):
 
 
 LIVES = (
+    aside,
+    by_power,
     by_reason,
     other_checks,
     whole,

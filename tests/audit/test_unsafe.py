@@ -62,6 +62,44 @@ def test_without_arm_and_with_all_tight_there_is_nothing_to_say(step):
     assert b.refused("made-safe").code == "nothing-unsafe"
 
 
+def ways(b) -> dict[str, str]:
+    """How the machine may be said to be left, as the card of giving up asks it."""
+    (giving_up,) = [a for a in b.console["actions"] if a["kind"] == "abandon"]
+    fields = [field for field in giving_up["fields"] if field["name"] == "left"]
+    return {each["key"]: each["say"] for field in fields for each in field["choices"]}
+
+
+@pytest.mark.parametrize("step", ["prepare", "touch-free", "park", "move", "clear"])
+def test_giving_up_asks_how_the_machine_is_left(step):
+    b = at(step).bench
+    loose = "nod bolts loose, " * (step == "move")
+    assert ways(b) == {
+        "safe": "Nod bolts tight, arm out, wrench off the drawbar"
+        if loose
+        else "Arm out, wrench off the drawbar",
+        "as-is": f"As it is. NOT SAFE TO RUN: {loose}arm in the spindle.",
+    }
+    kept = b.shop
+    b.do("abandon", {"why": "a hot job", "left": "safe"})
+    assert b.console["title"] == "Ready for an audit."
+    assert b.events[-1].data["put_right"] is not None
+    b.shop = kept
+    b.do("abandon", {"why": "a hot job", "left": "as-is"})
+    assert b.console["title"] == f"NOT SAFE TO RUN: {loose}arm in the spindle."
+
+
+def test_with_the_arm_out_and_all_tight_giving_up_asks_nothing():
+    assert ways(at("sign").bench) == {}
+
+
+def test_taking_a_press_back_takes_no_arm_out():
+    b = at("touch-free").bench
+    b.do("undo")
+    assert b.job.step == "prepare"
+    b.do("abandon", {"why": "no time"})
+    assert b.console["title"] == f"NOT SAFE TO RUN: {ARM}."
+
+
 def test_a_head_being_brought_closer_may_be_loose_on_both_axes():
     b = at("as-found").bench
     b.do("off-scale", {"position": "front"}, [0.0] * 10)
@@ -75,7 +113,28 @@ def test_another_sweep_after_clearing_away_prepares_and_touches_first():
     m = at("sign")
     b = m.bench
     b.do("again", {"why": "a chip"})
-    assert b.job.step == "prepare" and "put the gauge on" in b.console["title"]
+    assert "still power" in b.console["title"]
+    steps = []
+    while b.job.step != "final":
+        steps.append(b.job.step)
+        m.step()
+    assert steps == ["power", "prepare", "touch-free", "touch-push"]
+    assert m.finish().verdict == "conforms"
+
+
+def test_at_clear_away_another_sweep_asks_whether_the_arm_was_out_already():
+    m = at("clear")
+    b = m.bench
+    (plain,) = [a for a in b.console["actions"] if a["kind"] == "again" and a["fields"]]
+    (arm,) = [field for field in plain["fields"] if field["name"] == "arm"]
+    assert [each["key"] for each in arm["choices"]] == ["in", "out"] and arm["required"]
+    assert b.refused("again", {"turned": "arm", "arm": "out"}).code == "arm-was-out"
+    kept = b.shop
+    b.do("again", {"why": "a chip", "arm": "in"})
+    assert b.job.step == "final"
+    b.shop = kept
+    b.do("again", {"why": "a chip", "arm": "out"})
+    assert b.job.step == "prepare" and not b.job.arm_in
     steps = []
     while b.job.step != "final":
         steps.append(b.job.step)
@@ -84,10 +143,18 @@ def test_another_sweep_after_clearing_away_prepares_and_touches_first():
     assert m.finish().verdict == "conforms"
 
 
+@pytest.mark.parametrize("step", ["clear", "sign"])
+def test_an_arm_taken_out_is_no_zero_and_leads_to_no_touch_test(step):
+    """A gauge that reads zero in the air reads so once its arm is out."""
+    b = at(step).bench
+    assert b.refused("zeroed", {}, [1.5] * 12 + [0.0] * 6).code == "not-this-step"
+    assert b.job.step == step
+
+
 def test_at_clear_away_the_title_is_what_hands_must_do():
     console = at("clear").bench.console
     assert console["title"] == "Arm out. Wrench off the drawbar."
-    assert console["detail"] == "The head is inside."
+    assert console["detail"] == "Square, in tolerance."
 
 
 def kinds(nod, side="worm"):
@@ -98,15 +165,19 @@ def kinds(nod, side="worm"):
     )
 
 
-HELD = "Only its bolts hold this head: block or sling it before anything is cracked."
+HELD = {
+    "hand": "Only the bolts hold this head. Block or sling it first.",
+    "shim": "Only the bolts hold this head. Sling or jack it first.",
+    "none": "Only the bolts hold this head. Block or sling it first.",
+}
 
 
 @pytest.mark.parametrize("kind", ["hand", "shim"])
 def test_a_head_that_only_its_bolts_hold_is_supported_before_any_is_cracked(kind):
     m = at("prepare", kinds(kind))
-    assert HELD in m.bench.console["cautions"]
+    assert HELD[kind] in m.bench.console["cautions"]
     m.work("park")
-    assert m.bench.job.axis == "nod" and m.bench.console["cautions"][0] == HELD
+    assert m.bench.job.axis == "nod" and m.bench.console["cautions"][0] == HELD[kind]
     m.work("move")
     cautions = m.bench.console["cautions"]
     assert "force the adjuster" not in " ".join(cautions)
@@ -115,7 +186,7 @@ def test_a_head_that_only_its_bolts_hold_is_supported_before_any_is_cracked(kind
 
 
 def test_a_fixed_head_is_supported_should_its_bolts_be_cracked():
-    assert HELD in at("prepare", kinds("none")).bench.console["cautions"]
+    assert HELD["none"] in at("prepare", kinds("none")).bench.console["cautions"]
 
 
 @pytest.mark.parametrize("kind", ["worm", "rack"])
@@ -123,7 +194,7 @@ def test_a_head_with_a_screw_is_held_by_it(kind):
     m = at("prepare", kinds(kind, side=kind))
     for step in ("prepare", "park", "move"):
         m.work(step)
-        assert HELD not in m.bench.console["cautions"]
+        assert not any("Only the bolts" in each for each in m.bench.console["cautions"])
 
 
 @pytest.mark.parametrize(
@@ -133,10 +204,10 @@ def test_the_quill_is_raised_before_the_base_is_read_and_only_for_a_big_nod(nod_
     m = Machinist(Bench(machine()), RigidHead(mill(), 0.2, nod_mm)).start().work("park")
     b = m.bench
     assert b.job.axis == axis
-    assert any("raise the quill" in c for c in b.console["cautions"]) == big
+    assert any("lower the knee" in c for c in b.console["cautions"]) == big
     while b.job.step != "move":
         m.step()
-        assert not any("quill" in c for c in b.console["cautions"])
+        assert not any("knee" in c for c in b.console["cautions"])
 
 
 def test_a_contact_set_anew_for_a_big_nod_is_said_and_the_audit_goes_on():

@@ -146,6 +146,28 @@ def test_a_redraw_reaches_no_room_that_computes():
     assert reached == set()
 
 
+OUT = {"sign", "aside"}
+"""Where the arm was said to be out."""
+
+
+def test_from_the_card_to_clearing_away_every_screen_says_that_the_arm_is_in():
+    steps = set()
+    for state in scenes():
+        if state.job is None:
+            assert wall(state, "Mill 4711").arm is None
+            continue
+        steps.add(state.job.step)
+        said = told(wall(state, "Mill 4711"))["arm"] or ""
+        if state.job.step in OUT:
+            assert said == ""
+        elif state.job.check is not None:
+            assert said == "Gauge set up on the machine"
+        else:
+            card = state.job.step == "prepare" and not state.job.arm_in
+            assert said == ("Arm goes in the spindle" if card else "Arm in the spindle")
+    assert steps == set(STAGES)
+
+
 def test_the_console_has_everything_that_the_wall_has():
     for state in scenes():
         shown = told(pages(state))

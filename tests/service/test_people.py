@@ -15,7 +15,7 @@ from daq.service.hub import Hub, Served
 from daq.service.people import People
 from daq.service.shopfloor import Shopfloor
 from daq.service.wired import wired
-from daq.words import Command
+from daq.words import Command, said
 from tests.service.test_decider import MILL, Rig
 from tests.words import en, told
 
@@ -46,6 +46,7 @@ def taken(rig, payload, value):
 def cleared(rig):
     """An audit of a head that stands square, ready to be signed."""
     done(rig, "open", {"reason": "scheduled"})
+    done(rig, "warmed", {"warm": True})
     done(rig, "prepared", {"serial_number": "P-0417"})
     taken(rig, {}, 0.1)
     rig.stream([0.1, 0.9, 1.1, 0.1] * 4)
@@ -119,7 +120,7 @@ def test_a_signature_that_is_refused_or_not_recorded_names_nobody(rig, monkeypat
     assert "done_by" in en(rig.post("sign", {"done_by": 7}, "number").result(0).reason)
 
     def full(*_):
-        raise NotRecorded("the disk is full")
+        raise NotRecorded(said("disk-is-full"))
 
     with monkeypatch.context() as patch:
         patch.setattr(rig.ledger, "append", full)

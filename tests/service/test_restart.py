@@ -9,6 +9,7 @@ from daq.service.files import load
 from daq.service.hub import Hub, Served
 from daq.service.shopfloor import Shopfloor
 from daq.service.wired import wired
+from daq.words import said
 from tests.service.test_decider import MILL, Rig
 from tests.words import told
 
@@ -20,6 +21,7 @@ def rig(tmp_path, config, clock, sample):
     """A practice audit, parked and told where to stop."""
     made = Rig(tmp_path / "data", config, clock, sample)
     made.post("open", {"reason": "practice"}, "open")
+    made.post("warmed", {"warm": True}, "warmed")
     made.post("prepared", {"serial_number": "P-0417"}, "prepared")
     taken(made, {}, 0.1, "free")
     made.stream([0.1, 0.9, 1.1, 0.1] * 4)
@@ -56,7 +58,7 @@ def test_the_first_screen_after_a_restart_has_no_stop_at(rig, config):
 
 def test_neither_has_it_while_the_disk_is_full_and_no_press_goes_by_it(rig, config, monkeypatch):
     def full(*_):
-        raise NotRecorded("the disk is full")
+        raise NotRecorded(said("disk-is-full"))
 
     append, rows = rig.ledger.append, rig.ledger.seq
     monkeypatch.setattr(rig.ledger, "append", full)

@@ -45,10 +45,41 @@ def set_back() -> Bench:
 
 
 @situation
-def prepare() -> Bench:
-    b = bench()
-    b.open(REASON)
+def power() -> Bench:
+    b = angled()
+    b.do("angled", {"still": False})
     return b
+
+
+@situation
+def prepare() -> Bench:
+    return power().powered()
+
+
+def powered(**more) -> Bench:
+    """A machine whose head and drawbar move by power, with the drawbar's card to come."""
+    b = bench(machine={"z": "powered", "drawbar": "power", "air": True, "people": 2, **more})
+    b.do("open", {"reason": "crash"})
+    b.do("bolts-tried", {})
+    b.do("warmed", {"warm": False})
+    return b
+
+
+@situation
+def power_arm() -> Bench:
+    return powered()
+
+
+@situation
+def power_height() -> Bench:
+    b = powered()
+    b.do("arm-fitted")
+    return b
+
+
+@situation
+def prepare_powered() -> Bench:
+    return powered(brake="spring").powered()
 
 
 @situation
@@ -127,7 +158,7 @@ def final_close() -> Bench:
     axes = {"side": {"limit": 0.015, "limit_low": 0.025}, "nod": {"one_sided": "front"}}
     rule = {"verdict": Rule("guarded", coverage=0.95)}
     m = at("park", bench(machine=rule, **axes), side_mm=0.004, nod_mm=0.016)
-    m.bench.do("stop-here", {"why": "closer than this cannot be told"})
+    m.bench.do("stop-here", {"why": "as good as this gauge can tell"})
     return m.work("clear").bench
 
 
@@ -167,6 +198,27 @@ def closer() -> Bench:
 def unsafe() -> Bench:
     b = closer()
     b.do("abandon", {"why": "no time"})
+    return b
+
+
+@situation
+def put_aside() -> Bench:
+    b = at("move").bench
+    b.do("put-aside", {"why": "the shaft for the night shift comes first"})
+    return b
+
+
+@situation
+def aside() -> Bench:
+    b = put_aside()
+    b.do("rest", {"left": "safe"})
+    return b
+
+
+@situation
+def aside_unsafe() -> Bench:
+    b = put_aside()
+    b.do("rest", {"left": "as-is"})
     return b
 
 

@@ -187,7 +187,7 @@ def test_the_contrast_formula_gives_its_known_ends():
     ("text", "ground"),
     [
         *[(text, ground) for text in ("scribe", "soft") for ground in ("ground", "raised")],
-        *[(text, "ground") for text in ("brass", "in", "out", "close")],
+        *[(text, "ground") for text in ("brass", "in", "out", "close", "warn")],
         *[(text, "paper") for text in ("ink", "ink-soft", "in-ink", "out-ink", "close-ink")],
         *[("ink", ground) for ground in ("brass", "warn", "out")],
     ],
@@ -208,7 +208,15 @@ def test_the_circle_can_draw_every_place_there_is():
     }
 
 
-def test_a_machine_that_is_not_safe_to_run_says_so_on_the_first_page(client, hub):
-    hub.current = scene("unsafe")
-    said = re.search(r'class="now" data-step="unsafe">([^<]*)<', client.get("/").text)
-    assert said is not None and said[1].startswith("NOT SAFE TO RUN: side bolts loose")
+@pytest.mark.parametrize(
+    ("name", "step", "tag"),
+    [
+        ("unsafe", "unsafe", "NOT SAFE TO RUN: side bolts loose"),
+        ("aside-unsafe", "unsafe", "NOT SAFE TO RUN: nod bolts loose"),
+        ("aside", "aside", "HALF SQUARED: last verdict OUT ("),
+    ],
+)
+def test_how_a_machine_was_left_is_said_on_the_first_page(client, hub, name, step, tag):
+    hub.current = scene(name)
+    said = re.search(rf'class="now" data-step="{step}">([^<]*)<', client.get("/").text)
+    assert said is not None and said[1].startswith(tag)

@@ -11,8 +11,9 @@ from typing import Final
 from daq.audit.anytime import ending, gauge, restart, zero
 from daq.audit.stage import Handler
 
-COMMANDS: Final[Mapping[str, Handler]] = {
+COMMANDS: Final[Mapping[str, Handler | str]] = {
     "abandon": Handler(ending.abandon),
+    "put-aside": "put-aside",
     "undo": Handler(ending.undo),
     "not-zeroed": Handler(zero.not_zeroed),
     "gauge-fault": Handler(gauge.gauge_fault),
@@ -20,7 +21,7 @@ COMMANDS: Final[Mapping[str, Handler]] = {
     "gauge-noted": Handler(gauge.noted),
     "restarted": Handler(restart.restarted),
 }
-"""Commands that belong to every stage."""
+"""Commands that belong to every stage; a key is the stage's that decides it."""
 
 ZEROED: Final = Handler(zero.zeroed)
 """The gauge was zeroed: at every stage that heeds it."""

@@ -92,6 +92,7 @@ def _again(job: Job, data: e.SweepWanted) -> Job:
         begun(leave(job, data.next)),
         reads=Reads(turned=data.turned, why=data.why),
         anew=data.anew,
+        arm_in=job.arm_in and data.anew is None,
         gauge=replace(job.gauge, lifted=job.gauge.lifted or bool(data.turned)),
     )
     # Swept anew for another reason, the surface may have been seated anew too.

@@ -1,11 +1,12 @@
 """The service was off in the middle of an audit: where it goes on, and what is asked first."""
 
 from daq.audit.events import Data, Restarted
-from daq.audit.facts import first_read, maybe_loose, unasked
+from daq.audit.facts import first_read, unasked
 from daq.audit.input import Input, Nothing, Refused
-from daq.audit.parts import Anew, Next
+from daq.audit.parts import RESTING, Anew, Next
+from daq.audit.safe import loose_first, maybe_loose
 from daq.audit.state import Job
-from daq.words import AXES, Axis, said
+from daq.words import said
 
 PROVED = ("clear", "sign")
 """Nothing is read any more at these steps."""
@@ -15,18 +16,28 @@ def restarted(job: Job, given: Input) -> tuple[Data, ...]:
     """Nobody saw the gauge, the bolts or the head meanwhile: prepared, touched and read again.
 
     Raises:
-        Refused: nothing was read or done yet that a restart could spoil.
+        Refused: the audit rests, or nothing was read or done yet that a restart could spoil.
     """
     given.payload(Nothing)
     if job.step in PROVED:
         return (Restarted(said("off-since-proof"), None, Next(job.step, job.axis)),)
-    if job.step == "prepare" or not job.arm_in:
+    if job.step in RESTING or not job.arm_in:
         raise Refused("card-unread")
-    anew = Anew("restart", _on(job), maybe_loose(job))
+    anew = Anew("restart", goes_on(job), maybe_loose(job))
     return (Restarted(None, anew, Next("prepare")),)
 
 
-def _on(job: Job) -> Next:
+def unread(job: Job, given: Input) -> tuple[Data, ...]:
+    """At a card that is still to be read nothing was done yet that a restart could spoil.
+
+    Raises:
+        Refused: always; the card stays.
+    """
+    given.payload(Nothing)
+    raise Refused("card-unread")
+
+
+def goes_on(job: Job) -> Next:
     """Where the audit goes on once the gauge was touched.
 
     The axis under work is read again before it is turned: a loose one may stand anywhere, and
@@ -40,14 +51,8 @@ def _on(job: Job) -> Next:
         return Next("check", loose)
     before = unasked(job)
     stood = before.resume or Next(before.step, before.axis)
-    if stood.step in ("touch-free", "touch-push"):
+    if stood.step in ("touch-free", "touch-push", "tap"):
         return first_read(job)
     if stood.step in ("park", "question", "loosen"):
         return Next("check", stood.axis)
     return stood
-
-
-def loose_first(job: Job) -> Axis | None:
-    """The axis to be read first of those whose bolts are loose."""
-    axes = sorted(job.loose, key=lambda axis: (axis != job.axis, AXES.index(axis)))
-    return axes[0] if axes else None

@@ -1,26 +1,28 @@
 """What may be wished for at several stages: another sweep, another touch test, no more moves."""
 
 from dataclasses import dataclass
+from typing import Literal
 
 from daq.audit.events import Data, StopHere, SweepWanted, TouchWanted
 from daq.audit.facts import has_sweep_to_compare
 from daq.audit.input import Input, Nothing, Refused, Why, head_only
 from daq.audit.next_move import sweep_next
-from daq.audit.parts import OTHER_WHY, WHYS, Anew, Next, Turned
+from daq.audit.parts import Anew, Next, Turned
 from daq.audit.state import Job
 from daq.words import Said, said
 
 
 @dataclass(frozen=True)
 class Again:
-    """The payload of `again`: why, or what was turned half round.
+    """The payload of `again`: why, or what was turned half round; `arm`: where it was meanwhile.
 
-    `why`: one of `WHYS`, "other" for what stands in `own_words`, or anybody's own words.
+    `because`: one of the usual reasons, "other" for none; `why`: one's own words, which count.
     """
 
+    because: Literal["", "chip", "bumped", "unsure", "other"] = ""
     why: str = ""
-    own_words: str = ""
     turned: Turned = ""
+    arm: Literal["", "in", "out"] = ""
 
 
 def again(job: Job, given: Input) -> tuple[Data, ...]:
@@ -34,22 +36,16 @@ def again(job: Job, given: Input) -> tuple[Data, ...]:
     if wish.turned:
         why: str | Said = said("turned-half-round", turned=wish.turned)
     else:
-        why = _why(wish)
+        usual = wish.because not in ("", "other")
+        why = wish.why.strip() or (said("because", because=wish.because) if usual else "")
     if not why:
         raise Refused("sweep-again-without-why")
     to = sweep_next(job)
-    if job.step != "sign":
+    if job.step != "sign" and wish.arm != "out":
         return (SweepWanted(why, to, wish.turned),)
     if wish.turned:
         raise Refused("arm-was-out")
     return (SweepWanted(why, Next("prepare"), anew=Anew("again", to)),)
-
-
-def _why(wish: Again) -> str | Said:
-    why = wish.why.strip()
-    if why in WHYS:
-        return said("again-because", why=why)
-    return wish.own_words.strip() if why == OTHER_WHY else why
 
 
 def stop_here(job: Job, given: Input) -> tuple[Data, ...]:

@@ -12,7 +12,8 @@ from daq.audit.input import Input, Nothing
 from daq.audit.parts import Next
 from daq.audit.stage import Handler, Shows, Stage, Took, just
 from daq.audit.state import Job
-from daq.audit.views.common import CLEAR, CRACK, FIRST, HELD
+from daq.audit.views.by_kind import cracking, isolate
+from daq.audit.views.common import FIRST
 from daq.audit.views.step import Action, Wording
 from daq.words import Said, said
 
@@ -69,8 +70,8 @@ def _answers(job: Job) -> list[Action]:
 
 
 def _cautions(job: Job) -> tuple[Said, ...]:
-    held = (HELD,) if job.setup.machine.held_by_bolts else ()
-    return (*held, said("lock-out"), CRACK, CLEAR, said("arm-stays-out"), FIRST)
+    axes = job.setup.machine.axes.values()
+    return (isolate(job.setup.machine), *cracking(*axes), said("arm-stays-out"), FIRST)
 
 
 STAGES = (

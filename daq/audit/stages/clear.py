@@ -1,13 +1,14 @@
 """The arm comes out, the wrench off the drawbar."""
 
 from dataclasses import dataclass, replace
+from typing import Final, Literal
 
 from daq.audit import events as e
 from daq.audit.anytime import wish
-from daq.audit.facts import word_of
+from daq.audit.facts import first_read, kind_of, word_of
 from daq.audit.folding import go
 from daq.audit.input import Input, Nothing, Refused
-from daq.audit.parts import Next
+from daq.audit.parts import Anew, Next
 from daq.audit.setup import AxisSetup
 from daq.audit.stage import Handler, Shows, Stage, Took, just
 from daq.audit.state import Job
@@ -15,15 +16,24 @@ from daq.audit.views import rounds
 from daq.audit.views.common import FIRST, again, turned
 from daq.audit.views.places import low_by
 from daq.audit.views.remarks import remarks
-from daq.audit.views.step import Action, Wording
+from daq.audit.views.step import Action, Choice, Field, Wording
 from daq.audit.views.whole import notes
 from daq.words import Axis, Said, said
+
+_PUT_BACK: Final = (said("put-back"), said("set-back"))
 
 
 def cleared(job: Job, given: Input) -> tuple[e.Data, ...]:
     """The arm is out and the wrench off the drawbar."""
     given.payload(Nothing)
     return (e.Cleared(),)
+
+
+@dataclass(frozen=True)
+class Square:
+    """The payload of `square`: where the arm was meanwhile."""
+
+    arm: Literal["in", "out"]
 
 
 @dataclass(frozen=True)
@@ -35,11 +45,16 @@ class SquareWanted(e.OfStage):
 
 def square(job: Job, given: Input) -> tuple[e.Data, ...]:
     """Squared now: the sweep is the as-found of what follows."""
-    given.payload(Nothing)
+    arm = given.payload(Square).arm
     axis = _could_be_squared(job)
     if axis is None:
         raise Refused("nothing-to-square")
-    return (SquareWanted(Next("park", axis)),)
+    if arm == "in":
+        return (SquareWanted(Next("park", axis)),)
+    # Clamped anew, it sweeps another circle: prepared, touched and swept before it is parked.
+    anew = Anew("again", first_read(job))
+    again = e.SweepWanted(said("arm-had-been-out"), Next("prepare"), anew=anew)
+    return SquareWanted(Next(job.step)), again
 
 
 def _could_be_squared(job: Job) -> Axis | None:
@@ -57,7 +72,7 @@ def _says(job: Job) -> Wording:
     else:
         stands = _found_out(job) if _could_be_squared(job) else said("leave-out")
     fixed = tuple(said("report-only", axis=spec.say) for spec in _not_set(job))
-    return Wording(said("arm-out"), stands, (*notes(job), *fixed, *remarks(job)))
+    return Wording(said("arm-out"), stands, (*notes(job), *fixed, *remarks(job), *_PUT_BACK))
 
 
 def _found_out(job: Job) -> Said:
@@ -75,8 +90,23 @@ def _not_set(job: Job) -> list[AxisSetup]:
 
 def _buttons(job: Job) -> list[Action]:
     done = said("cleared") if job.check is None else said("cleared-gauge")
-    now = [Action("square", said("square-now"))] if _could_be_squared(job) else []
-    return [Action("cleared", done, primary=True), *now, again(job), *turned(job)]
+    now = [_square(job)] if _could_be_squared(job) else []
+    return [Action("cleared", done, primary=True), *now, _again(job), *turned(job)]
+
+
+def _again(job: Job) -> Action:
+    once_more = again(job)
+    return replace(once_more, fields=(*once_more.fields, _arm(job)))
+
+
+def _square(job: Job) -> Action:
+    return Action("square", said("square-now"), fields=(_arm(job),))
+
+
+def _arm(job: Job) -> Field:
+    """Told to take it out, a person may have done so, and the power may be back."""
+    where = (Choice("in", said("arm-still-in")), Choice("out", said("arm-was-taken-out")))
+    return Field("arm", said("arm-is-where", of=kind_of(job)), "choice", choices=where)
 
 
 def _cleared(job: Job, data: e.Cleared) -> Job:
@@ -102,5 +132,7 @@ STAGES = (
             e.Cleared: Took(_cleared),
             SquareWanted: Took(_squared, undoable=True, told=said("squaring-was-wanted")),
         },
+        # A contact lifted off as the arm comes out is no zero.
+        heeds_zero=False,
     ),
 )

@@ -12,8 +12,9 @@ from daq.audit.folding import go
 from daq.audit.input import Input, Nothing, Refused
 from daq.audit.parts import Next
 from daq.audit.rounds import Chosen
-from daq.audit.stage import Handler, Shows, Stage, Took, just
+from daq.audit.stage import Handler, Shows, Stage, Took
 from daq.audit.state import Job
+from daq.audit.views.by_kind import isolate
 from daq.audit.views.common import FIRST
 from daq.audit.views.step import Action, Wording
 from daq.settings import quoted
@@ -134,7 +135,7 @@ STAGES = (
             "prepare",
             _says,
             _buttons,
-            cautions=just((said("lock-out"), said("crash-bolts-held"), FIRST)),
+            cautions=lambda job: (isolate(job.setup.machine), said("crash-bolts-held"), FIRST),
         ),
         commands={
             "bolt-moved": Handler(bolt_moved),

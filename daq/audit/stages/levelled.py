@@ -8,6 +8,7 @@ from daq.audit.input import Input, Nothing
 from daq.audit.parts import Next
 from daq.audit.stage import Handler, Shows, Stage, Took, just
 from daq.audit.state import Job
+from daq.audit.views.by_kind import isolate
 from daq.audit.views.common import FIRST
 from daq.audit.views.step import Action, Wording
 from daq.words import said
@@ -38,7 +39,7 @@ STAGES = (
             "prepare",
             just(Wording(said("level-first"), said("level-first-how"))),
             just([Action("levelled", said("is-level"), primary=True)]),
-            cautions=just((said("lock-out"), said("jack-by-manual"), FIRST)),
+            cautions=lambda job: (isolate(job.setup.machine), said("jack-by-manual"), FIRST),
         ),
         commands={"levelled": Handler(levelled)},
         took={Levelled: Took(_levelled, undoable=True, told=said("machine-was-levelled"))},

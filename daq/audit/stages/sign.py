@@ -188,7 +188,9 @@ def _check_date(last_good: str, today: str) -> None:
 
 
 def _says(job: Job) -> Wording:
-    return Wording(said("sign-audit"), said("recorded-already"), remarks(job))
+    """What is signed, and of the head what that says nothing of."""
+    of_head = () if job.check is not None else (said("verdict-of-table"),)
+    return Wording(said("sign-audit"), said("recorded-already"), (*of_head, *remarks(job)))
 
 
 def _buttons(job: Job) -> list[Action]:
@@ -229,5 +231,6 @@ STAGES = (
         "sign",
         shows=Shows("sign", _says, _buttons),
         commands={"sign": Handler(sign), "again": Handler(wish.again)},
+        heeds_zero=False,
     ),
 )

@@ -50,12 +50,11 @@ def still_out(job: Job) -> Said | None:
 
 
 def low_by(job: Job, axis: Axis) -> Said:
-    """Which side of an axis is low, and by how much, as it was read last."""
+    """Which end of an axis is low, or how it is nodded, and by how much, as it was read last."""
     error_mm, unit = job.axes.results[axis].error_mm, unit_of(job)
-    side, by = said("the-side", side=_low(axis, error_mm)), Shown(abs(error_mm), unit, FINE[unit])
-    if job.setup.machine.axis(axis).wanted_lean:
-        return said("too-low-by", side=side, limit=by)
-    return said("low-by", side=side, limit=by)
+    leans, side = job.setup.machine.axis(axis).wanted_lean, _low(axis, error_mm)
+    end = said("too-low-end", side=side) if leans else said("low-end", side=side)
+    return said("low-by", end=end, limit=Shown(abs(error_mm), unit, FINE[unit]))
 
 
 def _low(axis: Axis, error_mm: float) -> Position:

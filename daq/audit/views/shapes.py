@@ -73,10 +73,13 @@ class AxisView:
 
 @dataclass(frozen=True, slots=True)
 class StopView:
-    """The stop-at, where the number stands, how far and which way it has to go."""
+    """The stop-at, where the number stands, how far and which way it has to go.
 
-    axis: Axis
-    position: Position
+    `axis` and `position`: where an axis of the head is turned.
+    """
+
+    axis: Axis | None
+    position: Position | None
     value: Text
     base: Text
     change: Text
@@ -122,7 +125,10 @@ class VerdictView:
 
 @dataclass(frozen=True, slots=True)
 class Wall:
-    """What the wall shows: the instruction, the circle, both axes, the stop-at, the verdict."""
+    """What the wall shows: the instruction, the circle, both axes, the stop-at, the verdict.
+
+    `arm`: that the arm is in the spindle, as long as it is or may be.
+    """
 
     machine_name: Text
     unit: Unit
@@ -145,6 +151,7 @@ class Wall:
     verdict: VerdictView | None
     moves: int
     stations: tuple[StationView, ...] = field(default=(), kw_only=True)
+    arm: Text = field(default=None, kw_only=True)
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,7 +15,7 @@ export function undoOf(actions) {
 // among, so they stand together. Focus never falls off a button.
 export function drawActions({ primaryBox, otherBox, rareBox }, actions, press) {
   const near = actions.filter((action) => (action.primary && action.kind !== "open") || action.kind === "undo");
-  const rare = actions.filter((action) => action.kind === "abandon");
+  const rare = actions.filter((action) => ["put-aside", "abandon"].includes(action.kind));
   const others = actions.filter((action) => !near.includes(action) && !rare.includes(action));
   const focused = [primaryBox, otherBox, rareBox].some((box) => box.contains(document.activeElement));
   for (const [box, list] of [[primaryBox, near], [otherBox, others], [rareBox, rare]]) {

@@ -7,6 +7,7 @@ import { filled, words } from "./words.js";
 // `said`: what became of a press, made here or elsewhere.
 export function drawStep(root, snapshot, view, { settling, halted }, said) {
   setText(part("reason", root), view.reason);
+  setText(part("arm", root), view.arm ?? "");
   setData(part("say", root), "halted", String(halted !== null));
   setText(part("title", root), halted?.say ?? view.title);
   setText(part("detail", root), halted?.detail ?? view.detail);

@@ -3,11 +3,11 @@
 from daq.audit.facts import wanted
 from daq.audit.stage import Shows, half_read, just
 from daq.audit.state import Job
+from daq.audit.views.by_kind import contact_down
 from daq.audit.views.common import (
     NOSE,
     WAIT_TURNING_NOTHING,
     again,
-    preload,
     swing,
     take,
     touch,
@@ -24,8 +24,7 @@ def _says(job: Job) -> Wording:
         full = said("proving-sweep") if job.sweeps.loosened else said("first-sweep")
         return Wording(turn_to(job, place), full)
     if not job.reads.taken:
-        down = said("down-pushed-in", at=at(place), preload=preload(job))
-        return Wording(down, said("tight-take"))
+        return Wording(said("down-at", at=at(place)), contact_down(job), (said("all-still-tight"),))
     if len(job.reads.taken) == len(job.setup.plan.positions):
         return Wording(said("turn-back", to=to(place)), said("take-again-there"))
     return Wording(said("turn-until-at", at=at(place)), said("take"))

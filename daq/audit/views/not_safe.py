@@ -1,5 +1,6 @@
-"""What an abandoned audit left, in words, until somebody says that it is put right."""
+"""What is left loose or in the spindle, in words, until somebody says that it is put right."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import reduce
 
@@ -9,7 +10,7 @@ from daq.words import Said, said
 
 @dataclass(frozen=True, slots=True)
 class NotSafe:
-    """What an abandoned audit left, what is to be done about it, and that it was done."""
+    """What is left, what is to be done about it, and that it was done."""
 
     title: Said
     todo: Said
@@ -17,7 +18,7 @@ class NotSafe:
 
 
 def not_safe(unsafe: Unsafe) -> NotSafe:
-    """An abandoned audit's remains in words."""
+    """What is left unsafe in words."""
     names = [bolts.removeprefix("the ") for bolts in unsafe.loose]
     left = [said("are-loose", bolts=name) for name in names]
     arm, out, take = (
@@ -30,10 +31,10 @@ def not_safe(unsafe: Unsafe) -> NotSafe:
     todo = said("put-right", bolts=tight) if tight else take
     done = [*(said("are-tight", bolts=name) for name in names), out]
     return NotSafe(
-        said("not-safe", left=_listed(left)), todo, said("all-put-right", done=_listed(done))
+        said("not-safe", left=listed(left)), todo, said("all-put-right", done=listed(done))
     )
 
 
-def _listed(parts: list[Said]) -> Said:
+def listed(parts: Sequence[Said]) -> Said:
     """Several things in a row, a comma between them."""
     return reduce(lambda before, each: said("list-more", before=before, next=each), parts)
