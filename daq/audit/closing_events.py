@@ -1,4 +1,4 @@
-"""The events that close an audit or let it rest, and the one after it."""
+"""The events that close an audit or let it rest, and those after it."""
 
 from dataclasses import dataclass
 
@@ -6,6 +6,7 @@ from daq.audit.parts import (
     Anew,
     AxisResult,
     AxisShift,
+    GoodEnough,
     LeftAlone,
     Listed,
     Next,
@@ -83,3 +84,10 @@ class PutAside:
 @dataclass(frozen=True)
 class MadeSafe:
     """What an abandoned audit left loose is tight, the arm out, the wrench off the drawbar."""
+
+
+@dataclass(frozen=True)
+class AnswerKept:
+    """Whether the head was good enough for a job, by the last sweep, as a person was shown it."""
+
+    answer: GoodEnough

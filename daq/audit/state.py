@@ -10,7 +10,7 @@ from daq.audit.held.head import HeadSeen
 from daq.audit.held.move import Asked, Moves, Parked
 from daq.audit.held.sweeps import Reads, Sweeps
 from daq.audit.held.tightening import Bolts, Tightening
-from daq.audit.history import Checked, History
+from daq.audit.history import Checked, History, Swept
 from daq.audit.parts import Ahead, Anew, Next, Step, StopAt, Unsafe
 from daq.audit.reasons import Reason
 from daq.audit.rounds import Chosen, Round
@@ -113,7 +113,7 @@ class MachineState:
 
     `learned`: how its head answers. `visits`: for each gauge, how far spots read off that
     were come back to untouched, mm. `history`: its signed audits in a few numbers. `checked`:
-    the latest signature of each other check, by its kind.
+    the latest signature of each other check, by its kind. `swept`: the head's last signed sweep.
     `unsafe`: what an abandoned audit left, until somebody says that it is put right.
     """
 
@@ -125,6 +125,7 @@ class MachineState:
     visits: Mapping[str, tuple[float, ...]] = field(default_factory=dict)
     history: History = field(default_factory=History)
     checked: Mapping[str, Checked] = field(default_factory=dict)
+    swept: Swept | None = None
     unsafe: Unsafe | None = None
 
     def started(self, setup: AuditSetup) -> AuditSetup:

@@ -744,6 +744,72 @@ caution-locked-out = Power off and locked out; nothing turns or moves but by han
 caution-turn-by-hand = Turn the spindle at its nose, never by the gauge or the drawbar; fingers clear of the bar and the contact.
 caution-table-clear = See that the table's whole way is free, and hands are out of the ways and screws.
 
+## Good enough for a job
+
+enough-title = Good enough for this job?
+enough-is = a drawing's callout against the last sweep
+enough-how = Type what the drawing asks for, each with its unit. No bolt is touched, nothing is recorded.
+enough-what = What is cut
+enough-kind = { $of ->
+    [bore] Bore or hole
+    [wall] Wall
+   *[face] Face
+ }
+callout-depth = Depth
+callout-height = Height
+callout-width = Width
+callout-zone = { $of ->
+    [bore] Squareness, across its zone
+    [wall] Squareness
+   *[face] Flatness or parallelism
+ }
+callout-faces = It faces
+callout-any = any way
+callout-right-left = right or left
+callout-front-back = front to back
+callout-left-right = left to right
+callout-cutter = Cutter, across
+callout-step = From one pass to the next, if it takes several
+callout-to = It is to be
+callout-flat = flat
+callout-parallel = parallel to the table
+callout-feed = The feed runs
+enough-ask = Good enough?
+enough-keep = Keep this answer
+enough-kept = Kept in the record.
+callout-of = { $of ->
+    [bore] your bore
+    [wall] your wall
+   *[face] your face
+ }
+enough = { $word ->
+    [in] Good enough: { $does } over { callout-of }, ± { $by }. Allowed { $zone } { $unit }.
+    [out] Not good enough: { $does } over { callout-of }, ± { $by }. Allowed { $zone } { $unit }.
+   *[close] Too close to tell: { $does } over { callout-of }, ± { $by }. Allowed { $zone } { $unit }.
+ }
+enough-gauge = That sweep cannot tell so little, whatever it reads.
+enough-signed = By the sweep signed on { $day } (audit { $audit }), { $days ->
+    [0] today
+    [one] 1 day old
+   *[other] { $days } days old
+ }.
+enough-fresh = By the latest sweep of the open audit { $audit }, not signed yet.
+enough-since = { $open ->
+    [yes] Nothing was loosened since.
+   *[no] Nothing on record moved the head since. A knock, a swung ram or a bolt touched without an audit only you know of.
+ }
+enough-alone = The head's part alone. { $of ->
+    [bore] How quill or knee travels, the cutter and the vise come on top.
+    [wall] How the table travels, the cutter bending and the vise come on top.
+   *[face] How the table travels, the spindle's run-out and the vise come on top.
+ }
+enough-unsafe = The machine is not safe to run: first put right what was left loose.
+enough-moved = The head may have moved since its last sweep. Sweep it first.
+enough-crash = There was a crash since the last sweep. Sweep the head first.
+enough-no-sweep = The head has not been swept and signed yet. Sweep it first.
+enough-other-sweep = The head was swept again since (audit { $audit }). Ask once more.
+answer-was-kept = an answer for a job was kept
+
 ## On several screens
 
 and-then = { $first } { $next }

@@ -8,15 +8,19 @@ from typing import Final
 
 from daq.audit.codec import UnknownEvent, decode
 from daq.audit.events import AuditOpened, Signed
+from daq.audit.good_enough import answer
 from daq.audit.history import NO_SUMS, Done, day_of, done, sums_after
+from daq.audit.parts import Callout
 from daq.audit.setup import MachineSetup
 from daq.audit.state import Shop
 from daq.audit.trend import Page, dues, latest, trend
 from daq.ledger.errors import LedgerError, of_file
 from daq.ledger.view import LedgerView
+from daq.screens.enough import enough_view
 from daq.service.clock import Clock
 from daq.service.committed import Committed
 from daq.words import SaidTrouble, said
+from daq.words.enough import EnoughView
 from daq.words.trend import CheckDue, TrendView
 
 LEAD: Final = 60
@@ -69,6 +73,17 @@ class Trends:
         """When each of a machine's checks is due as of now, squaring first."""
         today = day_of(self.clock.stamp())
         return tuple(dues(self.shop.machine(machine), self.machines.get(machine), today))
+
+    def good_enough(self, machine: str, callout: Callout) -> EnoughView:
+        """Whether a machine's head is good enough for a callout, by its last sweep, as of now.
+
+        Raises:
+            Refused: no sweep can answer that.
+        """
+        state = self.shop.machine(machine)
+        found = answer(state, callout)
+        unit = state.job.gauge.unit if state.job else state.last.unit if state.last else "mm"
+        return enough_view(found, unit, day_of(self.clock.stamp()))
 
     def _older(self, machine: str, most: int, top: int, *, itself: bool) -> Page:
         """So many audits from the one signed in row `top` back, or from the one before it."""

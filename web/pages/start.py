@@ -28,4 +28,5 @@ def start() -> str:
         for machine in shared.hub.machines()
     ]
     has_setup = shared.setup is not None
-    return render_template("start.html", machines=machines, setup=has_setup)
+    found = trends is not None
+    return render_template("start.html", machines=machines, setup=has_setup, trends=found)
