@@ -63,7 +63,7 @@ class Machinist:
         written = orders.payload(action, self.hand.name, self.at.today(), self.at.number)
         ack = self.at.press(kind, written)
         if not ack.accepted:
-            raise _cannot(f"{kind} was not taken ({ack.code}): {ack.reason.rstrip('.')}", page)
+            raise _cannot(f"{kind} was not taken ({ack.code}): {ack.reason}", page)
         return ack
 
     def obey(self, page: Plain) -> None:

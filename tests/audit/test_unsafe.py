@@ -7,6 +7,7 @@ from daq.squaring.adjuster import Adjust
 from tests.audit.conftest import Bench
 from tests.audit.rigid import Machinist, RigidHead, changed, mill
 from tests.audit.shapes import machine
+from tests.cards import READY
 
 ARM = "arm in the spindle"
 
@@ -113,6 +114,7 @@ def test_another_sweep_after_clearing_away_prepares_and_touches_first():
     m = at("sign")
     b = m.bench
     b.do("again", {"why": "a chip"})
+    b.do("readied", READY)
     assert "still power" in b.console["title"]
     steps = []
     while b.job.step != "final":

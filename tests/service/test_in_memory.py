@@ -4,10 +4,12 @@ from daq.audit.apply import fold
 from daq.audit.recompute import differences
 from daq.service.in_memory import InMemory
 from tests.audit.conftest import setup_of
+from tests.cards import READY
 from tests.words import told
 
 PRESSES = (
     ("open", {"reason": "scheduled"}, ()),
+    ("readied", READY, ()),
     ("warmed", {"warm": True}, ()),
     ("prepared", {"serial_number": "P-1"}, ()),
     ("take", {}, (0.0,) * 3),

@@ -7,6 +7,7 @@ from daq.metrology.rule import Rule
 from daq.squaring.adjuster import Adjust
 from daq.words import POSITIONS
 from tests.audit.conftest import Bench
+from tests.cards import READY
 from tests.web.acts import REASON, at, bench, situation
 
 
@@ -31,6 +32,7 @@ def powered(**more) -> Bench:
     """A machine whose head and drawbar move by power, with the drawbar's card to come."""
     b = bench(machine={"z": "powered", "drawbar": "power", "air": True, "people": 2, **more})
     b.do("open", {"reason": "crash"})
+    b.do("readied", READY)
     b.do("warmed", {"warm": False})
     return b
 
