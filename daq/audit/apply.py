@@ -11,6 +11,7 @@ from daq.audit.codec import UnknownEvent, decode
 from daq.audit.held.gauge import GaugeSeen
 from daq.audit.held.head import HeadSeen
 from daq.audit.history import WORDS, Checked, day_of, done
+from daq.audit.reasons import REASONS
 from daq.audit.stages import TOOK
 from daq.audit.state import Closed, Job, MachineState, Shop
 from daq.words import Event, Reading, Stamp
@@ -96,7 +97,7 @@ def _close(
     closed = replace(state, job=None, last=_closed(job, event, data))
     if isinstance(data, e.Abandoned):
         closed = replace(closed, unsafe=data.unsafe)
-    if job.reason == "practice":
+    if not REASONS[job.reason].kept:
         return replace(closed, learned=None) if job.head.ram_moved else closed
     if job.check is not None:
         return replace(closed, checked=_checked(state, job, event, data))

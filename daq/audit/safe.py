@@ -13,7 +13,7 @@ def maybe_loose(job: Job) -> tuple[Axis, ...]:
     if job.anew is not None:
         return job.anew.maybe
     stood = unasked(job)
-    if stood.step == "closer":
+    if stood.step in ("closer", "set-back"):
         return AXES
     return (stood.axis,) if stood.step == "loosen" and stood.axis is not None else ()
 

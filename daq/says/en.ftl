@@ -702,6 +702,32 @@ travel-form = Straightness along { $axis ->
     [x] X
    *[y] Y
  }
+# A vise's jaw, and how it is tapped in
+check-vise = Vise jaw along the travel
+station-vise = { $to } { $unit } from the { $along ->
+    [x] left
+   *[y] front
+ } end
+move-along-jaw = Move the table until the contact is { $to } { $unit } from the jaw's { $along ->
+    [x] left
+   *[y] front
+ } end, always from the same side.
+jaw-end = { $end ->
+    [left] left
+    [right] right
+    [front] front
+   *[back] back
+ } end
+vise-nearer = Jaw: { jaw-end } nearer the gauge
+term-jaw = Jaw or travel is not straight
+tap-end = Tap the { jaw-end } { $by } away from the gauge.
+tap-how = Nip the bolt at its other end, leave this one just snug, and tap until it reads { $stop }. Then tighten both.
+tap-until = Tap the { jaw-end } until it reads { $stop }.
+tapped-tight = Tapped, both bolts tight: read again
+was-tapped = tapped in since
+halt-tap = Do not tap.
+caution-tap = Soft hammer on the vise's body, the contact and fingers clear of it.
+end-was-tapped = the vise was tapped in
 term-turned = The spindle stopped off its angle
 term-bar = The bar's own run-out
 term-edge = What is read along is not straight
@@ -763,6 +789,9 @@ word = { $word ->
 reason = { $reason ->
     [after-angled-work] After angled work
     [crash] After a crash
+    [before-job] Before a job that matters
+    [bad-work] Work came out wrong (step, oval bore)
+    [moved] Moved or levelled
     [maintenance] After maintenance
     [check-only] Check only
     [practice] Practice
@@ -1044,6 +1073,33 @@ screen-was-off-ask = Try to start. Is the gauge untouched, and { $of ->
    *[head] the head
  }? Read the number on the gauge again.
 keep-supported = Keep the head supported: { $bolts } may be loose.
+# After angled work
+angle-asked = Is the head still at an angle?
+angle-asked-why = Nothing may hang in the spindle while it is swung back.
+still-angled = Still at an angle
+angle-is-back = Set back to zero already
+set-back-first = Set the head back by its scale.
+set-back-how = Support it, crack the bolts, bring each scale to zero, nip the bolts evenly, then pull them tight.
+arm-stays-out = No arm and no gauge in the spindle yet.
+is-set-back = At the scale's zero, and tight
+was-set-back = Set back by its scale after angled work; not as found.
+# After a crash
+try-the-bolts = Wrench on every head, ram and turret bolt: which moved?
+bolts-to-try = Try { $bolts }. Pull up what moves.
+has-moved = Moved: { $bolt }
+ram-bolt-too = If the ram or the turret slipped, the next card asks for it.
+bolts-tried = { $moved ->
+    [0] All tried, none moved
+   *[other] All tried, { $moved } moved and tight again
+}
+run-out-first = The spindle's run-out first
+crash-bolts-held = One bolt at a time, none slackened: the head is heavy.
+not-to-be-tried = bolt: found { $found }; allowed: { $allowed }
+# The machine was moved
+level-first = Stand the machine level first.
+level-first-how = Every foot carries, the table level both ways. Let it settle, then read the level again.
+is-level = Level, and it has settled
+jack-by-manual = Lift and jack it as the maker's manual says, by people who know how; nobody beneath it.
 make-safe = Make the machine safe, then put the gauge on.
 make-safe-bar = Make the machine safe, then put the bar with both gauges on.
 read-number = Read the number on the gauge, press, and pick it.
@@ -1238,6 +1294,12 @@ told-place = { $place ->
    *[front] front
 }
 audit-was-opened = an audit was opened
+bolt-has-moved = a bolt had moved
+bolts-were-tried = every bolt was tried
+run-out-was-first = the run-out was chosen first
+angle-was-asked = it was asked whether the head is still at an angle
+head-was-set-back = the head was set back by its scale
+machine-was-levelled = the machine was levelled
 machine-was-prepared = the machine was prepared
 service-was-restarted = the service was started again
 machine-was-made-safe = the machine was said to be safe
@@ -1288,6 +1350,7 @@ not-done = Not done: { FIRST($why) }
 ## The trend
 
 found-angled = Started after angled work: how it was found says nothing about how it kept square.
+found-set-back = Set back by its scale after angled work: not as found.
 found-off-scale = Found off the gauge's scale.
 limits-come = Limits come with { $fewest } values; there { $there ->
     [one] is { $there }

@@ -11,6 +11,12 @@ from tests.cards import READY
 from tests.words import told
 
 MACHINE = "mill"
+CARDS = {
+    "angled": ("angled", {"still": False}),
+    "crashed": ("bolts-tried",),
+    "levelled": ("levelled",),
+}
+"""What a reason asks before the machine is prepared, and how it is answered here."""
 
 
 def setup_of(
@@ -90,9 +96,15 @@ class Bench(InMemory):
         if self.shop.machine(self.machine).unsafe is not None:
             self.do("made-safe")
 
+    def open(self, reason):
+        """Open, and answer what that asks first, so that the head stays as it was found."""
+        self.do("open", {"reason": reason})
+        while self.job.step in CARDS:
+            self.do(*CARDS[self.job.step])
+
     def start(self, reason="scheduled", free=0.0, up=1.0):
         """Open, prepare and touch: ready for the as-found sweep."""
-        self.do("open", {"reason": reason})
+        self.open(reason)
         return self.prepare(free, up)
 
     def before(self, kind):

@@ -9,8 +9,8 @@ from daq.audit.codec import decode
 from daq.audit.recompute import differences
 from daq.audit.stages import STAGES
 from tests.audit.conftest import Bench, setup_of
-from tests.cards import READY
 from tests.audit.rigid import Machinist, RigidHead, changed, mill
+from tests.cards import READY
 
 
 def at_work(**kind) -> Machinist:

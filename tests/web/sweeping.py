@@ -17,9 +17,45 @@ def idle() -> Bench:
 
 
 @situation
-def power() -> Bench:
+def levelled() -> Bench:
+    b = bench()
+    b.do("open", {"reason": "moved"})
+    return b
+
+
+@situation
+def crashed() -> Bench:
+    b = bench()
+    b.do("open", {"reason": "crash"})
+    b.do("bolt-moved", {"bolt": b.setup.machine.crash_bolts[0]})
+    return b
+
+
+@situation
+def angled() -> Bench:
     b = bench()
     b.do("open", {"reason": REASON})
+    return b
+
+
+@situation
+def set_back() -> Bench:
+    b = angled()
+    b.do("angled", {"still": True})
+    return b
+
+
+@situation
+def table() -> Bench:
+    b = angled()
+    b.do("angled", {"still": False})
+    return b
+
+
+@situation
+def power() -> Bench:
+    b = table()
+    b.do("readied", READY)
     return b
 
 
@@ -32,6 +68,7 @@ def powered(**more) -> Bench:
     """A machine whose head and drawbar move by power, with the drawbar's card to come."""
     b = bench(machine={"z": "powered", "drawbar": "power", "air": True, "people": 2, **more})
     b.do("open", {"reason": "crash"})
+    b.do("bolts-tried", {})
     b.do("readied", READY)
     b.do("warmed", {"warm": False})
     return b

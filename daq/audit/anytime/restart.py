@@ -21,7 +21,7 @@ def restarted(job: Job, given: Input) -> tuple[Data, ...]:
     given.payload(Nothing)
     if job.step in PROVED:
         return (Restarted(said("off-since-proof"), None, Next(job.step, job.axis)),)
-    if job.step in RESTING:
+    if job.step in RESTING or not job.arm_in:
         raise Refused("card-unread")
     anew = Anew("restart", goes_on(job), maybe_loose(job))
     return (Restarted(None, anew, Next("prepare")),)
@@ -51,7 +51,7 @@ def goes_on(job: Job) -> Next:
         return Next("check", loose)
     before = unasked(job)
     stood = before.resume or Next(before.step, before.axis)
-    if stood.step in ("touch-free", "touch-push"):
+    if stood.step in ("touch-free", "touch-push", "tap"):
         return first_read(job)
     if stood.step in ("park", "question", "loosen"):
         return Next("check", stood.axis)

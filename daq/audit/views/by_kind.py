@@ -19,9 +19,13 @@ _BRAKE: Final = {"none": (), "hand": (said("brake-by-hand"),), "spring": (said("
 
 def lock_out(machine: MachineSetup) -> tuple[Said, ...]:
     """The order of making it safe, and how its spindle comes free all the same."""
+    return (isolate(machine), *_BRAKE[machine.brake], KEEP_LOCK)
+
+
+def isolate(machine: MachineSetup) -> Said:
+    """The order of making it safe."""
     air = "vented" if machine.air else "none"
-    order = said("lock-out", air=air, people=machine.people)
-    return (order, *_BRAKE[machine.brake], KEEP_LOCK)
+    return said("lock-out", air=air, people=machine.people)
 
 
 def contact_down(job: Job) -> Said:

@@ -35,9 +35,9 @@ def _buttons(job: Job) -> list[Action]:
     # A sweep compared with the one before may be given up for one that stands alone.
     alone = [again(job)] if job.reads.turned else []
     rest = [Action("take", said("stands-at", at=at(p)), {"position": p}) for p in others]
-    if job.sweeps.loosened and not (job.sweeps.off_scale and job.sweeps.latest is None):
+    if job.sweeps.loosened and job.sweeps.latest is not None:
         return [take(first), *rest, touch(), *alone]
-    # Once more when the head was brought closer, but not close enough.
+    # Also when the head was set back or brought closer, but not close enough.
     sure = said("off-scale-now") if job.sweeps.loosened else said("off-scale-found")
     say = said("off-scale-record", at=at(first))
     off = Action("off-scale", say, {"position": first}, confirm=sure)
