@@ -110,7 +110,7 @@ def test_a_pedal_that_bounces_presses_once(demo: Demo, screens: Screens) -> None
     with person.page.expect_response(lambda answer: answer.url.endswith("/commands")):
         person.page.keyboard.press("Enter")
     person.see_step()
-    assert person.step == "prepare"
+    assert person.step == "table"
     person.page.keyboard.press("Enter")
     console = person.page.locator("[data-part=console]")
     assert console.get_attribute("data-working") == "false"
