@@ -224,6 +224,42 @@ nothing-to-take-back = Nothing here can be taken back: { $of ->
    *[head] what was turned stays turned, and a finished sweep stays listed. Sweep again instead.
  }
 
+## The card of the table, before anything else: common practice, no source
+
+table-ready = Table bare and clean, everything locked.
+table-ready-how = Do these four, then press and tick them.
+table-tick = { $tick ->
+    [bare] Vise and keys off, table bare
+    [clean] Burrs and chips off: stone and wipe the table{ $seat ->
+        [ring] {" "}and both faces of the ring
+        [plate] {" "}and both faces of the plate
+        [block] {" "}and the block
+       *[table] {""}
+     }
+    [centred] Table centred and locked, gibs snug
+   *[locked] { $z ->
+        [powered] Quill and Z locked
+       *[knee] Knee and quill locked
+     }; ram, turret and knuckle bolts tight
+}
+table-is-ready = Done: tick the four
+table-why = What is not ticked: why
+temperature-such-as = Temperature, such as 20 °C or 68 °F
+thermometer-number = Number on the thermometer
+wrench-number = Number on the torque wrench
+vise-is-heavy = A vise is heavy: two people or a hoist. A stone on the table only lightly, gloves against burrs.
+table-was-readied = the table was made ready
+table-not-done = Not done: { $what }. Why: { $why }
+table-temperature = Temperature { $degrees } { $unit ->
+    [in] °F
+   *[mm] °C
+ }
+table-thermometer = Thermometer no. { $number }
+table-wrench = Torque wrench no. { $number }
+table-without-why = Not ticked: { $what }. Tick it, or say why not.
+temperature-no-temperature = temperature: found { $found }; allowed: a number and its unit, such as "20 °C" or "68 °F"
+temperature-implausible = temperature: found { $found }; allowed: 0 °C to 50 °C (32 °F to 122 °F)
+
 ## Opening an audit, the preparation card, the touch test
 
 no-such-machine = There is no machine called { $machine } in this shop's files.

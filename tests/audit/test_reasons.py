@@ -86,7 +86,7 @@ def test_a_moved_machine_is_levelled_before_it_is_prepared():
     assert any("nobody beneath it" in each for each in page["cautions"])
     assert restarted_at_the_card(m)
     press(m, "levelled")
-    assert m.look()["step"] == "power"
+    assert m.look()["step"] == "table"
     press(m, "undo")
     assert m.look()["step"] == "levelled"
 
@@ -111,7 +111,7 @@ def test_a_head_still_at_an_angle_is_set_back_before_anything_hangs_in_the_spind
     assert "No arm and no gauge" in cautions
     assert restarted_at_the_card(m)
     press(m, "set-back")
-    assert m.look()["step"] == "power"
+    assert m.look()["step"] == "table"
 
 
 def test_set_back_by_scale_the_sweep_is_not_as_found_and_the_signature_and_trend_say_so():

@@ -7,6 +7,7 @@ from daq.squaring.adjuster import Adjust
 from tests.audit.conftest import Bench
 from tests.audit.rigid import Machinist, RigidHead, changed, mill
 from tests.audit.shapes import machine
+from tests.cards import READY
 
 ARM = "arm in the spindle"
 
@@ -144,6 +145,7 @@ def test_another_sweep_after_clearing_away_prepares_and_touches_first():
     m = at("sign")
     b = m.bench
     b.do("again", {"why": "a chip"})
+    b.do("readied", READY)
     assert "still power" in b.console["title"]
     steps = []
     while b.job.step != "final":
@@ -165,7 +167,8 @@ def test_at_clear_away_another_sweep_asks_whether_the_arm_was_out_already():
     assert b.job.step == "final"
     b.shop = kept
     b.do("again", {"why": "a chip", "arm": "out"})
-    assert b.job.step == "power" and not b.job.arm_in
+    b.powered()
+    assert b.job.step == "prepare" and not b.job.arm_in
     steps = []
     while b.job.step != "final":
         steps.append(b.job.step)

@@ -14,6 +14,7 @@ from daq.audit.state import Job
 from daq.audit.views.common import again
 from daq.audit.views.remarks import remarks
 from daq.audit.views.step import Action, Choice, Field, Wording
+from daq.audit.views.table import kept
 from daq.settings import quoted
 from daq.words import Said, Word, said
 
@@ -190,7 +191,8 @@ def _check_date(last_good: str, today: str) -> None:
 def _says(job: Job) -> Wording:
     """What is signed, and of the head what that says nothing of."""
     of_head = () if job.check is not None else (said("verdict-of-table"),)
-    return Wording(said("sign-audit"), said("recorded-already"), (*of_head, *remarks(job)))
+    notes = (*kept(job), *of_head, *remarks(job))
+    return Wording(said("sign-audit"), said("recorded-already"), notes)
 
 
 def _buttons(job: Job) -> list[Action]:
