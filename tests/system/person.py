@@ -83,14 +83,18 @@ class Person(Workplace):
 
     def start(self, reason: str = "scheduled", free_mm: float = FREE_MM, **card: object) -> None:
         """Open an audit, prepare, try the contact: ready for the sweep."""
-        self.client.do("open", {"reason": reason})
-        self.client.do("warmed", {"warm": True})
+        self.client.opened(reason)
         self.prepare(free_mm, **card)
 
     def prepare(self, free_mm: float = FREE_MM, **card: object) -> None:
         """Read the card, say on it what is to be said, and try the contact."""
         self.gauge.move_to(free_mm)
         self.client.do("prepared", {"serial_number": NUMBER, **card})
+        self.touch(free_mm)
+
+    def touch(self, free_mm: float = FREE_MM) -> None:
+        """Let the contact hang free and take the reading, then push it."""
+        self.gauge.move_to(free_mm)
         self.client.do("take")
         self.pushed(free_mm)
 
