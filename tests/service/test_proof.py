@@ -124,7 +124,7 @@ def test_a_row_altered_in_the_middle_is_an_alarm(folder, past, unfinished, start
     seal_now(folder)
     with raw_hand(folder) as connection:
         connection.execute(
-            "UPDATE events SET body = replace(body, '\"arm\"', '\"leg\"') WHERE seq = 30"
+            "UPDATE events SET body = replace(body, '\"boot\"', '\"foot\"') WHERE seq = 30"
         )
     with start() as run:
         alarmed(run, "row 30 is altered")
