@@ -260,6 +260,11 @@ place-read = { CAP($position) } has been read. { CAP($next) }{ $times ->
 no-sweep-to-compare = There is no sweep yet to compare a turned one with: sweep first.
 no-ring-to-turn = Only a ring or a plate can be turned half round: the file names neither.
 arm-was-out = The arm was out since the last sweep: there is nothing to compare it with.
+choose-before-parking = That is chosen before the gauge is parked, with every bolt tight.
+not-to-be-first = Only an axis that is out and is to be moved can come first.
+left-alone-without-why = Say why it is left alone: it is on record with its reason.
+left-alone-already = That axis is left alone already.
+nothing-to-square = Nothing is out that could be set: clear away and sign.
 sweep-again-without-why = Say why another sweep is wanted: it is listed with its reason.
 bolts-loose = Tighten the bolts first: a sweep counts only with all tight.
 off-scale-place-unsaid = Say where the gauge is off its scale.
@@ -324,12 +329,9 @@ stop-far = { $way ->
     [past] past the stop-at
    *[short] to go
  }: stopped here on purpose?
-stop-far-shim = { $by } from the stop-at: is the shim in, and the bolts snug?
 answer-stopped = Yes, stopped on purpose
 answer-turn-back = No, turn back
 answer-turn-further = No, turn further
-answer-shim-in = Yes, it is in
-answer-shim-out = No, not yet
 stopped-off = It stopped { $by } { $where ->
     [past] past
    *[short] short of
@@ -828,6 +830,7 @@ reason = { $reason ->
     [practice] Practice
    *[scheduled] Scheduled
 }
+checked-and-squared = Check only, then squared
 age = { $age ->
     [as-found] as found
     [before-move] before the move
@@ -879,7 +882,6 @@ halt-turning = STOP turning: no reading.
 halt-tightening = STOP tightening: no reading.
 halt-turn-nothing = Turn nothing.
 halt-leave-bolts = Leave the bolts as they are.
-halt-leave-shim = Leave the shim and the bolts as they are.
 halt-hands-off = Hands off the adjuster.
 halt-goes-on = It goes on by itself once there is a number.
 
@@ -912,7 +914,6 @@ headline-bolt = That bolt moved the head.
 headline-not-there = Not at the stop-at.
 headline-stuck = Does the gauge move?
 parked-turn = Gauge parked { $at }: { LOWER($turn) } until it reads { $stop }.
-parked-put-shim = Gauge parked { $at }: put { $shim }.
 
 ## Both axes
 
@@ -969,11 +970,10 @@ turn-by-the-nose = Turn the spindle by its nose, never by the gauge or the drawb
 rack-runs-back = { CAP($adjuster) } may run back when its bolts are cracked: keep hold of it.
 crack-only = Crack the bolts only; never remove a nut. The head is heavy: have it supported.
 hands-clear = Hands out of the joint, nobody beneath the head.
-gauge-away = Take the gauge out of the way.
 tight-before-reading = Pull the bolts up again before anything is read.
 head-still-blocked = Head still blocked or slung, nobody beneath it.
 tap-softly = Tap with brass or a soft hammer, clear of the gauge.
-head-still-slung = Head still slung or jacked. Open the joint no further than the shim needs.
+head-still-slung = Head still slung or jacked, nobody beneath it.
 push-with-a-strip = Push the shim in with a strip, never with fingers.
 lock-out = Isolate the machine, { $air ->
     [vented] vent its air,{" "}
@@ -992,6 +992,7 @@ do-not-force = Do not force the adjuster against tight bolts.
 watch-the-travel = Watch the gauge's travel.
 no-extension = No extension bar on the wrench.
 before-power = Both before power comes back.
+power-for-drawbar = Power back for the drawbar alone, as the manual says: in neutral, hands clear of it.
 big-nod = A big nod, about { $about } here: { $z ->
     [knee] lower the knee
     [quill] raise the quill
@@ -1051,6 +1052,7 @@ run-it-warm-how = Spindle empty. Run it some minutes, or leave it cold. Then sto
     [none] two fingers turn it
    *[other] with its brake off two fingers turn it
  }.
+unlock-first = Locked out for that? All tight and nobody at it: then each takes off their own lock.
 clear-of-power = Guards on, hands clear of all that moves by power.
 looked-at-first = After a crash: run nothing before someone qualified has looked at it.
 minutes = Minutes
@@ -1065,7 +1067,7 @@ clamp-arm-how = Hands clear of nose and drawbar while it clamps. { $of ->
     [check] It
    *[head] The arm
  } stays in from now on.
-start-nothing = From now on nobody starts the spindle.
+start-nothing = Nobody starts the spindle while the arm is in.
 drawbar-clear = The power drawbar as the manual says: it clamps hard, or drops what it holds.
 arm-clamped = { $of ->
     [check] Clamped, hands clear
@@ -1089,6 +1091,33 @@ contact-as-it-was = { $z ->
     [quill] Quill down to where it was, and locked.
    *[powered] Z stays clamped: gauge down in its holder to where it was.
  }
+
+## Arm and gauge out, a shim in, and back: common practice, no source
+
+arm-and-gauge-out = { $drawbar ->
+    [hand] Arm and gauge out.
+   *[power] Gauge off the arm, clear of the head.
+ }
+arm-and-gauge-back = { $drawbar ->
+    [hand] Arm and gauge back in.
+   *[power] Gauge back on the arm.
+ }
+support-head = { $by ->
+    [sling] Then sling or jack the head: only its bolts hold it.
+    [block] Then block or sling the head: only its bolts hold it.
+   *[adjuster] Then have the head supported: it is heavy.
+ }
+still-locked-out = Power still locked out. The contact is touched next.
+nobody-beneath = Nobody beneath the head from now on.
+arm-is-away = Out of the way, head supported
+arm-is-back = Back, fingers clear
+open-again = Slacken { $bolts } again.
+open-joint = Then open the joint only as far as the shim needs. Hands out of it.
+joint-is-open = Open, head held
+push-then-snug = Push it in with a strip. Then snug the bolts on it.
+arm-went-out = arm and gauge were taken out of the way
+arm-was-put-back = arm and gauge were put back
+shim-was-put-in = a shim was put in
 
 ## The instruction of each step
 
@@ -1167,8 +1196,12 @@ turn-further = turn further
 hands-off-until = Hands off until that is answered.
 turn-nothing-until = Turn nothing until that is answered.
 crack = Crack { $bolts }.
-crack-enough = Slack, then nip back until the adjuster moves it stiffly. It may drop a little; the stop-at stays. Then press.
-crack-by-hand = Just enough to let the head move. It may drop a little. Then press.
+nip-back = Slack, then nip back until { $kind ->
+    [hand] a tap
+   *[screw] the adjuster
+ } moves it stiffly.
+crack-enough = { $nip } It may drop a little; the stop-at stays. Then press.
+crack-by-hand = { $nip } It may drop a little. Then press.
 turn-adjuster = Turn { $adjuster }
 push-adjuster = Push { $adjuster }
 a-little = { $turn } a little either way.
@@ -1185,7 +1218,6 @@ that-is = That is { $turns }.
 go-past = Go { $by } past it and come back. { $come }
 shim = { $thickness } shim behind { $place }
 put-shim = Put { $shim }.
-shim-reads = The gauge should then read about { $stop }. { $come }
 check-other = A pair check: the other move may have changed { $axis } too.
 check-before-tightening = A pair check before tightening.
 check-tight = A pair check with { $bolts } tight.
@@ -1201,7 +1233,10 @@ tighten-how = A third at a time, { $bolts ->
    *[other] in a cross pattern, watching the number.
  }
 tighten-to = To { $torque }, a third at a time, watching the number.
-arm-out = Arm out. Wrench off the drawbar.
+arm-out = { $drawbar ->
+    [hand] Arm out. Wrench off the drawbar.
+   *[power] Gauge off. Then the arm out, by its drawbar.
+ }
 is-inside = Square, in tolerance.
 leave-inside = Leave it: square, in tolerance.
 leave-close = Leave it: as good as this gauge can tell.
@@ -1209,12 +1244,15 @@ leave-close = Leave it: as good as this gauge can tell.
 put-back = Wipe the keys, put the vise back and indicate its jaw.
 set-back = Gears and speed as they were; knee, quill and table locks as the next job needs them.
 verdict-of-table = The verdict is of the spindle against what was swept on the table. A bore fed by knee or quill follows that, not this.
+arm-had-been-out = the arm had been taken out
+was-left-alone = { $axis } left alone today: { $why }
+found-out = Out: { $axes }.
 leave-out = Nothing more is turned: the audit reports what is.
 report-only = { $axis }: report only.
 sign-audit = Sign the audit.
 recorded-already = Every reading is recorded already.
 bring-closer = Bring the head closer by scale or square.
-bring-closer-how = It is further out than the gauge can read. Crack the bolts, set it, tighten; then press and sweep.
+bring-closer-how = It is further out than the gauge can read. Crack the bolts, set it, tighten; then press.
 
 ## The console: what may be pressed, asked and filled in
 
@@ -1258,6 +1296,10 @@ stopped = Stopped turning, hands off
 put-right-again = Put { $bolt } right: read again
 bolt-pulled-up = Pulled up { $bolt }
 all-tight = All tight
+square-now = Square it now
+axis-first = { $axis } first
+leave-axis = Leave { $axis } alone today
+leave-axis-why = Why it is left alone
 set-and-tight = Set and tight again
 sweep-again = Sweep again
 arm-is-where = { $of ->
@@ -1276,7 +1318,10 @@ because = { $because ->
 in-own-words = In your own words
 ring-turned = Ring turned half round: sweep again
 arm-turned = Arm clamped half round: sweep again
-cleared = Arm out, wrench off the drawbar
+cleared = { $drawbar ->
+    [hand] Arm out, wrench off the drawbar
+   *[power] Arm out, drawbar empty
+ }
 done-by = Done by
 last-good = Last known good on
 disposition = What becomes of the work since then
@@ -1330,6 +1375,9 @@ bolts-were-tried = every bolt was tried
 run-out-was-first = the run-out was chosen first
 angle-was-asked = it was asked whether the head is still at an angle
 head-was-set-back = the head was set back by its scale
+squaring-was-wanted = it was squared after a check
+other-axis-is-first = an axis was chosen to be first
+axis-was-left-alone = an axis is left alone
 machine-was-levelled = the machine was levelled
 machine-was-prepared = the machine was prepared
 service-was-restarted = the service was started again
@@ -1547,6 +1595,12 @@ ram-is-swung = swung { $by } { $way ->
     [clockwise] clockwise
    *[anticlockwise] anticlockwise
  }, seen from above
+file-first = Moved first
+first-axis = { $first ->
+    [worst] the axis furthest out
+    [nod] nod
+   *[side] side to side
+}
 file-loosen = Bolts are loosened
 loosen-one = one axis at a time
 loosen-both = both axes at once
@@ -1835,6 +1889,8 @@ is-a-real-machine = { $machine } is a real machine: nothing here can move it.
 not-called-so = This service is not called { $host }. Use the Pi's IP address, or add the name to the hosts in the shop's settings.
 foreign-page = Requests from pages of { $origin } are refused.
 send-as-json = Send the body as application/json.
+body-not-json = body: not JSON; allowed: a JSON object
+body-no-object = body: found { $found }; allowed: a JSON object
 body-not-expected = The body is not as expected.
 address-not-expected = The address is not as expected.
 body-too-large = That is more than is taken at a time.

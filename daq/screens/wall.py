@@ -11,12 +11,12 @@ from daq.audit.safe import maybe_unsafe
 from daq.audit.stages import STAGES
 from daq.audit.state import Closed, Job, MachineState
 from daq.audit.views import rounds
-from daq.audit.views.common import FIRST, say_shim, verb
+from daq.audit.views.common import FIRST, verb
 from daq.audit.views.figures import limit
 from daq.audit.views.left import left
 from daq.audit.views.not_safe import not_safe
 from daq.audit.views.places import at, named, next_place
-from daq.audit.views.remarks import closed_remarks
+from daq.audit.views.remarks import closed_remarks, opened_for
 from daq.audit.views.shapes import (
     AnswerView,
     BoltsView,
@@ -75,7 +75,7 @@ def _idle(last: Closed | None, name: str) -> Wall:
     view = Wall(
         machine_name=name,
         unit=last.unit if last else "mm",
-        reason=rounds.reason(last.check, said("reason", reason=last.reason)) if last else None,
+        reason=_reason(last) if last else None,
         step="signed" if signed else "idle",
         steps=tuple(
             _stage(key, "done" if signed else "todo")
@@ -103,6 +103,11 @@ def _idle(last: Closed | None, name: str) -> Wall:
         abandoned = said("was-abandoned", audit=last.short)
         return replace(view, detail=said("and-then", first=abandoned, next=choose))
     return _signed(view, last)
+
+
+def _reason(last: Closed) -> Said:
+    squared = last.signed is not None and last.signed.moves > 0
+    return opened_for(last.check, last.reason, squared=squared)
 
 
 def _signed(view: Wall, last: Closed) -> Wall:
@@ -139,7 +144,7 @@ def _open(job: Job) -> Wall:
     return Wall(
         machine_name=job.setup.machine.name,
         unit=unit_of(job),
-        reason=rounds.reason(job.check, said("reason", reason=job.reason)),
+        reason=opened_for(job.check, job.reason, squared=job.moves.wanted),
         step=job.step,
         steps=_stages(job),
         title=say.title,
@@ -221,12 +226,7 @@ def _stop(job: Job) -> StopView | None:
     if stop is None or stop.by_hand:
         return None
     way = left(job, stop)
-    value, parked = shown_face(job, way.stop_face_mm), at(stop.position)
-    if stop.shim is not None:
-        say = said("parked-put-shim", at=parked, shim=say_shim(stop.shim, unit_of(job)))
-    else:
-        turn = verb(job.setup.machine.axis(stop.axis))
-        say = said("parked-turn", at=parked, turn=turn, stop=value)
+    value, turn = shown_face(job, way.stop_face_mm), verb(job.setup.machine.axis(stop.axis))
     return StopView(
         axis=stop.axis,
         position=stop.position,
@@ -235,7 +235,7 @@ def _stop(job: Job) -> StopView | None:
         change=shown_face(job, way.change_mm, plus=True),
         way=way.way,
         past=shown_face(job, way.past_mm) if way.past_mm else None,
-        say=say,
+        say=said("parked-turn", at=at(stop.position), turn=turn, stop=value),
     )
 
 

@@ -25,7 +25,6 @@ BECAUSE: Final = ("chip", "bumped", "unsure", "other")
 
 _MOVE = {
     "hand": (said("head-still-blocked"), said("tap-softly")),
-    "shim": (said("head-still-slung"), said("push-with-a-strip")),
 }
 
 
@@ -94,7 +93,7 @@ def other_bolts(job: Job) -> Said:
     bolts = job.setup.machine.axis(other).bolts
     if other in job.loose:
         return said("cracked-too", bolts=bolts)
-    if job.axes.results[other].word == "in":
+    if job.axes.results[other].word == "in" or other in job.moves.alone:
         return said("leave-alone", bolts=bolts)
     return said("keep-tight", bolts=bolts)
 
@@ -126,6 +125,4 @@ def heed_turning(job: Job) -> tuple[Said, ...]:
 
 def stop_turning(job: Job) -> tuple[Said, Said | None]:
     """What to do without a number while hands are on the adjuster."""
-    if job.stop is not None and job.stop.shim is not None:
-        return STOP, said("halt-leave-shim")
     return said("halt-turning"), said("halt-hands-off")
