@@ -15,7 +15,7 @@ from tests.audit.conftest import Bench, setup_of
 from tests.audit.nod_bolts import BOLTS
 from tests.audit.rigid import Machinist, RigidHead, changed, mill
 from tests.audit.shapes import machine
-from tests.audit.stations import BAD, FREE_MM, GOOD, offering, opened, read
+from tests.audit.stations import BAD, FREE_MM, GOOD, VISE, offering, opened, read
 
 WORK = Work(cutter=80.0, pass_step=40.0, hole_depth=100.0, bore_diameter=50.0)
 PLAIN = setup_of(limit=0.025, nod_pivot=150.0, height=400.0)
@@ -176,7 +176,7 @@ def astray(seen):
 
 
 def other_checks(seen):
-    """Both kinds: begun again, found out, given up."""
+    """The kinds: begun again, found out, given up; a jaw tapped in."""
     for kind in GOOD:
         b = opened(Watched(offering(), seen), kind)
         read(b, GOOD[kind][:2])
@@ -193,6 +193,10 @@ def other_checks(seen):
         b.do("sign", {"done_by": "T", **past})
         opened(b, kind)
         b.do("abandon", {"why": "no bar"})
+    b = opened(Watched(offering({"vise": VISE}), seen), "vise")
+    read(b, [1.0, 1.015, 1.03, 1.0])
+    b.do("tapped", {"done": True})
+    read(b, [1.03, 1.015, 1.0, 1.03])
 
 
 def aside(seen):
