@@ -7,9 +7,9 @@ by the record's own functions and limits, for every sample: no page judges a num
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from daq.audit.facts import decimals, turned_to, unit_of
+from daq.audit.facts import decimals, tap_of, turned_to, unit_of
 from daq.audit.state import Job, MachineState
-from daq.audit.views.figures import limit
+from daq.audit.views.figures import limit, on_face
 from daq.audit.views.left import left
 from daq.squaring.tightening import Tighten, is_over, steps
 from daq.units import MM_PER, show
@@ -138,6 +138,9 @@ def aim(state: MachineState) -> Aim | None:
     if to is not None and not to.by_hand:
         way = left(job, to)
         return _aim(job, to.stop_face_mm, Turning(way.stop_face_mm, way.way, way.past_mm))
+    tap = tap_of(job)
+    if tap is not None:
+        return _aim(job, tap.stop_face_mm, Turning(on_face(job, tap.stop_face_mm), tap.way))
     if job.step == "tighten" and job.axis is not None and job.bolts.first_face_mm is not None:
         return _aim(job, job.bolts.first_face_mm, _pull(job, job.axis, job.bolts.first_face_mm))
     return None

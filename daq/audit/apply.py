@@ -11,6 +11,7 @@ from daq.audit.codec import UnknownEvent, decode
 from daq.audit.held.gauge import GaugeSeen
 from daq.audit.held.head import HeadSeen
 from daq.audit.history import WORDS, Checked, day_of, done
+from daq.audit.reasons import REASONS
 from daq.audit.safe import told_to_crack
 from daq.audit.stages import TOOK
 from daq.audit.state import Closed, Job, MachineState, Shop
@@ -54,24 +55,28 @@ def fold(events: Iterable[Event], shop: Shop | None = None) -> Shop:
 
 def _advance(state: MachineState, event: Event, data: e.Data) -> MachineState:
     if isinstance(data, e.AuditOpened):
-        job = Job(
-            id=event.audit,
-            short=data.short,
-            reason=data.reason,
-            setup=data.setup,
-            step="prepare",
-            since=event.stamp,
-            gauge=GaugeSeen(data.setup.machine.unit),
-            check=data.check,
-            head=HeadSeen().knowing(data.setup.learned),
-        )
-        return replace(state, job=job)
+        return replace(state, job=opened(data, event.audit, event.stamp))
     if isinstance(data, e.MadeSafe):
         return replace(state, unsafe=None)
     job = _open_job(state, event)
     if isinstance(data, e.Signed | e.Abandoned):
         return _close(state, job, event, data)
     return replace(state, job=evolve(job, data, event.seq, event.stamp))
+
+
+def opened(data: e.AuditOpened, audit: str, stamp: Stamp) -> Job:
+    """The audit as it is when nothing was done yet."""
+    return Job(
+        id=audit,
+        short=data.short,
+        reason=data.reason,
+        setup=data.setup,
+        step=data.next.step,
+        since=stamp,
+        gauge=GaugeSeen(data.setup.machine.unit),
+        check=data.check,
+        head=HeadSeen().knowing(data.setup.learned),
+    )
 
 
 def _open_job(state: MachineState, event: Event) -> Job:
@@ -93,7 +98,7 @@ def _close(
     closed = replace(state, job=None, last=_closed(job, event, data))
     if isinstance(data, e.Abandoned):
         closed = replace(closed, unsafe=data.unsafe)
-    if job.reason == "practice":
+    if not REASONS[job.reason].kept:
         return replace(closed, learned=None) if job.head.ram_moved else closed
     if job.check is not None:
         return replace(closed, checked=_checked(state, job, event, data))

@@ -22,7 +22,7 @@ def chosen(machine: MachineSetup, key: str) -> Chosen:
     """One of them, as the audit that is opened for it keeps it."""
     options = machine.checks[key].options
     table = kind(key).table(_built(key, options), machine.unit)
-    return Chosen(key, kind(key).name, options, table.cautions)
+    return Chosen(key, kind(key).name, options, table.cautions, table.ends)
 
 
 def options_of(check: Chosen) -> object:

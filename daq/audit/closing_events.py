@@ -12,7 +12,8 @@ class Signed:
     """The verdict, signed. The audit is closed.
 
     `done_by`, `reviewed_by`: the ids of people. `as_found` is None when the head was off the
-    gauge's scale; `off_scale` then says how far. `sweeps` lists every full sweep; the first
+    gauge's scale; `off_scale` then says how far. Or it had been `set_back` by its scale, after
+    angled work. `sweeps` lists every full sweep; the first
     before anything was loosened is the as-found and the first after the last tightening the
     as-left, another one only with `as_found_why` or `as_left_why`. `shifts`: what each
     tightening did to its axis, across the sweep. `whole`: the as-left lean as one vector, where
@@ -30,6 +31,7 @@ class Signed:
     as_left: Both[AxisResult] | None
     moves: int
     off_scale: Said | None = None
+    set_back: bool = False
     as_left_why: str = ""
     sweeps: tuple[Listed, ...] = ()
     shifts: tuple[AxisShift, ...] = ()
@@ -56,7 +58,7 @@ class PutAside:
 
     `tag`: how far it came. `unsafe`: what is to be done before power is back. `anew`: where it
     goes on if that is not done. `read`: a sweep from now on is not as found, because the head was
-    read, or was off scale, before.
+    read, or was off scale, before. `card`: what was still to be read before anything was done.
     """
 
     why: str
@@ -64,6 +66,7 @@ class PutAside:
     unsafe: Unsafe | None
     anew: Anew
     read: bool
+    card: Next | None
     next: Next
 
 

@@ -2,11 +2,13 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import replace
+from functools import reduce
 from typing import Any, Final, cast
 
 from daq.audit import opening
 from daq.audit.anytime import COMMANDS, ZEROED, ending, gauge
-from daq.audit.events import Data
+from daq.audit.apply import evolve, opened
+from daq.audit.events import AuditOpened, Data
 from daq.audit.folding import in_unit
 from daq.audit.foreseeing import foreseen
 from daq.audit.input import Input, Refused, Want
@@ -15,7 +17,9 @@ from daq.audit.stage import Handler
 from daq.audit.stages import STAGES
 from daq.audit.state import Job, Shop
 from daq.settings import quoted
-from daq.words import Command
+from daq.words import Command, Stamp
+
+NO_TIME: Final = Stamp(0, 0, "", utc_trusted=False)
 
 OF_MACHINES: Mapping[str, Callable[[Shop, Input], tuple[Data, ...]]] = {
     "open": opening.open_audit,
@@ -64,7 +68,7 @@ def decide(shop: Shop, given: Input) -> tuple[Data, ...]:
 
 def _decided(shop: Shop, given: Input) -> tuple[Data, ...]:
     if given.command.kind in OF_MACHINES:
-        return OF_MACHINES[given.command.kind](shop, given)
+        return _by_way_of(None, OF_MACHINES[given.command.kind](shop, given))
     job, handler = _find(shop, given.command)
     if handler.want.kind != "settled":
         return _by_way_of(job, handler.act(job, given))
@@ -74,19 +78,41 @@ def _decided(shop: Shop, given: Input) -> tuple[Data, ...]:
     return (*noted, *_by_way_of(job, handler.act(shown, given)))
 
 
-def _by_way_of(job: Job, found: tuple[Data, ...]) -> tuple[Data, ...]:
-    """The events, leading first to any stage that comes before the one they lead to."""
-    return tuple(_diverted(job, data) for data in found)
+def _by_way_of(job: Job | None, found: tuple[Data, ...]) -> tuple[Data, ...]:
+    """The events, leading first to the stages in front of the one they lead to."""
+    made: tuple[Data, ...] = ()
+    for data in found:
+        made = (*made, _diverted(job, made, data))
+    return made
 
 
-def _diverted(job: Job, data: Data) -> Data:
+def _diverted(job: Job | None, before: tuple[Data, ...], data: Data) -> Data:
     to = getattr(data, "next", None)
-    if not isinstance(to, Next) or to.step == job.step:
+    here = "" if job is None else job.step
+    if not isinstance(to, Next) or to.step == here:
         return data
-    for stage in STAGES.values():
-        if stage.before == to.step and stage.key != job.step:
-            return cast(Data, replace(cast(Any, data), next=Next(stage.key, to.axis)))
-    return data
+    row = _row(to.step)
+    if len(row) == 1:
+        return data
+    ahead = row[row.index(here) + 1 :] if here in row else row
+    after = _after(job, (*before, data))
+    step = next(key for key in ahead if key == to.step or STAGES[key].when(after))
+    # Where it goes is as it was, unless something is to be done first.
+    return data if step == to.step else replace(cast(Any, data), next=Next(step, to.axis))
+
+
+def _row(step: str) -> tuple[str, ...]:
+    """The stages in front of one, in their order, and then that one."""
+    before = [key for key, stage in STAGES.items() if stage.before == step]
+    return (*(each for key in before for each in _row(key)), step)
+
+
+def _after(job: Job | None, found: tuple[Data, ...]) -> Job:
+    """The audit after these events; they open one where there is none."""
+    if job is None:
+        job, found = opened(cast(AuditOpened, found[0]), "", NO_TIME), found[1:]
+    since = job.since
+    return reduce(lambda job, data: evolve(job, data, 0, since), found, job)
 
 
 def _find(shop: Shop, command: Command) -> tuple[Job, Handler]:

@@ -41,8 +41,9 @@ from daq.audit.parts import (
     Turned,
     Whole,
 )
+from daq.audit.reasons import Reason
 from daq.audit.rounds import Chosen
-from daq.audit.setup import AuditSetup, Reason
+from daq.audit.setup import AuditSetup
 from daq.squaring.learned import Learned
 from daq.words import Both, Reading, Said, Unit
 
@@ -58,6 +59,7 @@ class AuditOpened:
     reason: Reason
     setup: AuditSetup
     check: Chosen | None = None
+    next: Next = Next("prepare")  # noqa: RUF009 - frozen
 
 
 @dataclass(frozen=True)

@@ -7,14 +7,14 @@ import numpy as np
 
 from daq.audit.events import SweepDone
 from daq.audit.parts import AxisResult, Next, Point, ReadAt, StopAt, Strange, Whole
+from daq.audit.reasons import REASONS
+from daq.audit.rounds import Tap
 from daq.audit.state import Job
 from daq.metrology.rule import Judged, judge, judge_vector
 from daq.squaring.story import Seen, last_seen
 from daq.units import MM_PER
 from daq.words import AXES, OPPOSITE, PARKED, Axis, Both, Position, Shown, Unit, Word
 
-EXPECTED_OUT = ("after-angled-work", "practice")
-"""Reasons for which an as-found out of tolerance says nothing about earlier work."""
 END_COUNTS: Final = 5
 """This near the end of its travel a contact no longer follows."""
 
@@ -172,6 +172,11 @@ def station_next(job: Job) -> ReadAt:
     return certain(job.ahead).stations[len(job.reads.taken)]
 
 
+def tap_of(job: Job) -> Tap | None:
+    """How what was found askew is tapped in, while it is."""
+    return job.round.tap if job.step == "tap" and job.round is not None else None
+
+
 def check_order(job: Job, axis: Axis) -> tuple[Position, ...]:
     """Where a pair check reads, in order; without a back, nod is checked against the sides.
 
@@ -223,9 +228,11 @@ def asks_for_past(job: Job) -> bool:
 
     Any sweep of the head as it was found that read out asks it, whichever is signed for.
     """
-    if job.reason in EXPECTED_OUT:
+    if REASONS[job.reason].expected_out:
         return False
-    if any(each.usable and each.word == "out" for each in job.rounds):
+    # What is tapped in whenever it is mounted says nothing of earlier work until it is.
+    rounds = job.rounds[-1:] if job.check is not None and job.check.ends else job.rounds
+    if any(each.usable and each.word == "out" for each in rounds):
         return True
     return bool(job.sweeps.off_scale) or any(word_of(found) == "out" for found in job.sweeps.founds)
 

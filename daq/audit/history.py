@@ -7,7 +7,8 @@ from typing import Final, Literal
 
 from daq.audit.events import Signed
 from daq.audit.parts import AxisResult, AxisShift, Verdict
-from daq.audit.setup import AuditSetup, Reason
+from daq.audit.reasons import REASONS, Reason
+from daq.audit.setup import AuditSetup
 from daq.metrology.charts import Sums
 from daq.metrology.rule import Limits
 from daq.words import Axis, Both, Said, Stamp, Word
@@ -109,15 +110,14 @@ KINDS: Final[tuple[Kind, ...]] = ("as_found", "as_left", "tightening")
 def counted(done: Done, kind: Kind, axis: Axis) -> tuple[float, ...]:
     """The values that count toward the limits of one series, mm over `OVER_MM`.
 
-    As found, an audit after angled work does not: the head was swung on purpose. Nor does one
-    after a crash: its cause is known, and limits made with it would hide the next.
+    As found, an audit does that counts by its reason.
     """
     scale = OVER_MM / done.diameter_mm
     if kind == "tightening":
         return tuple(each * scale for each in done.shifted(axis))
     if kind == "as_left":
         return (done.as_left[axis].error_mm * scale,)
-    if done.as_found is None or done.reason in ("after-angled-work", "crash"):
+    if done.as_found is None or not REASONS[done.reason].counts:
         return ()
     return (done.as_found[axis].error_mm * scale,)
 
@@ -166,7 +166,7 @@ class History:
 
     def then(self, done: Done) -> "History":
         """The history with one more signed audit; practice is none."""
-        if done.reason == "practice":
+        if not REASONS[done.reason].kept:
             return self
         latest = (*self.latest, done)
         if len(latest) <= KEPT:

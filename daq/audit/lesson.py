@@ -5,6 +5,7 @@ from dataclasses import replace
 from daq.audit.events import CheckDone, Data, ResponseUpdated
 from daq.audit.head import learned, shifts
 from daq.audit.parts import AxisShift
+from daq.audit.reasons import REASONS
 from daq.audit.state import Job
 from daq.squaring.learned import Learned
 from daq.squaring.response import Standing
@@ -16,7 +17,7 @@ def teach(job: Job, at: Standing, check: CheckDone | None = None) -> tuple[Data,
 
     Nor once an axis answered the other way round: the machine's file is to be put right first.
     """
-    if job.reason == "practice" or not job.moves.made or job.head.reversed:
+    if not REASONS[job.reason].kept or not job.moves.made or job.head.reversed:
         return ()
     now = job
     if check is not None and check.shift_mm is not None:

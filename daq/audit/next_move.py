@@ -16,6 +16,7 @@ from daq.audit.facts import (
 from daq.audit.head import goals, reading_sd, sees_mm
 from daq.audit.input import Refused
 from daq.audit.parts import AxisResult, Next
+from daq.audit.reasons import REASONS
 from daq.audit.state import Job
 from daq.squaring.adjuster import shim, worth_moving
 from daq.squaring.aim import Goal, aim, cross_doubt, spoils
@@ -112,7 +113,7 @@ def reads_mm(job: Job, axis: Axis) -> float:
 def after_sweep(job: Job, results: Results) -> Next:
     """The worst axis that wants a move is next; on a check, or when none does, none is."""
     worst = furthest(job, results)
-    if worst is None or job.moves.ended or job.reason == "check-only":
+    if worst is None or job.moves.ended or not REASONS[job.reason].squares:
         return Next("clear")
     return Next("park", worst)
 

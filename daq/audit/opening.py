@@ -7,7 +7,8 @@ from dataclasses import dataclass, replace
 from daq.audit.chosen import chosen
 from daq.audit.events import AuditOpened, Data
 from daq.audit.input import Input, Refused
-from daq.audit.setup import Reason
+from daq.audit.parts import Next
+from daq.audit.reasons import REASONS, Reason
 from daq.audit.state import Shop
 from daq.settings import quoted
 
@@ -45,7 +46,8 @@ def open_audit(shop: Shop, given: Input) -> tuple[Data, ...]:
     short = short_form(audit_id(given.command.id))
     known = shop.machine(given.command.machine).started(setup)
     if not wish.check:
-        return (AuditOpened(short, wish.reason, known),)
+        to = Next(REASONS[wish.reason].asks or "prepare")
+        return (AuditOpened(short, wish.reason, known, next=to),)
     offered = sorted(setup.machine.checks)
     if wish.check not in offered:
         allowed = ", ".join(offered) or "-"

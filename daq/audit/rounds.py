@@ -1,10 +1,10 @@
 """The parts of an audit that is none of the head: what it checks, and what its rounds came to."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
-from typing import Any
+from dataclasses import dataclass, field
+from typing import Any, Literal
 
-from daq.audit.parts import Budget, Flaw
+from daq.audit.parts import Budget, Flaw, ReadAt
 from daq.words import Said, Word
 
 
@@ -21,13 +21,15 @@ class Chosen:
     """The check that an audit was opened for.
 
     `options`: its kind's, plain, lengths mm and angles rad, from which the kind builds its own
-    again. `cautions`: what may hurt at it.
+    again. `cautions`: what may hurt at it. `ends`: the stations of what can be tapped level, and
+    which end each is.
     """
 
     kind: str
     name: Said
     options: Mapping[str, Any]
     cautions: tuple[Said, ...]
+    ends: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -56,11 +58,32 @@ class Measure:
 
 
 @dataclass(frozen=True)
+class Tap:
+    """How what was found askew is tapped in, mm.
+
+    `end`: which one, with the contact at its `station`; `by_mm`: how far away from the gauge, while
+    both ends stand `apart_mm`. The face reads `from_face_mm` before and is to read `stop_face_mm`.
+    """
+
+    end: str
+    station: ReadAt
+    apart_mm: float
+    by_mm: float
+    from_face_mm: float
+    stop_face_mm: float
+
+    @property
+    def way(self) -> Literal["up", "down"]:
+        """Which way the number goes."""
+        return "up" if self.stop_face_mm > self.from_face_mm else "down"
+
+
+@dataclass(frozen=True)
 class Round:
     """Every station read once through, and what that came to.
 
     `why`: the reason it was read again, "" for the first. Not `usable` when a finding blocks
-    it. `word`: the worst of those that were judged.
+    it. `word`: the worst of those that were judged. `tap`: how it is tapped in, where it can be.
     """
 
     number: int
@@ -69,3 +92,4 @@ class Round:
     findings: tuple[Flaw, ...]
     usable: bool
     word: Word
+    tap: Tap | None = None

@@ -23,8 +23,6 @@ from daq.squaring.learned import AxisPrior, Learned, from_file
 from daq.squaring.tightening import AfterCrash, Tighten
 from daq.words import AXES, OPPOSITE, PARKED, Axis, Both, Position, Unit
 
-Reason = Literal["after-angled-work", "crash", "maintenance", "scheduled", "check-only", "practice"]
-
 MOST_SWUNG = math.radians(60.0)
 """Further round than this, front and back would be the wrong names for what is read."""
 

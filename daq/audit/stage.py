@@ -56,7 +56,8 @@ def just(value: T) -> Callable[[Job], T]:
     return lambda job: value
 
 
-_NO_HANDS, _NO_CAUTION, _GOES_ON, _NEVER = just(Hands("nothing")), just(()), just(None), just(False)
+_NO_HANDS, _NO_CAUTION, _GOES_ON = just(Hands("nothing")), just(()), just(None)
+_NEVER, _ALWAYS = just(False), just(True)
 
 
 def half_read(job: Job) -> bool:
@@ -91,7 +92,9 @@ class Stage:
 
     `commands`: a key in a handler's place is the stage's that decides it here as well.
     `before`: the stage it is put in front of: whatever leads there from elsewhere comes here
-    first. `heeds_zero`: whether it matters here that the gauge was zeroed.
+    first, opening an audit included; several make a row. `when`: whether it has anything to ask
+    of the audit as it then stands; else it is passed over. `heeds_zero`: whether it matters here
+    that the gauge was zeroed.
     """
 
     key: str
@@ -99,4 +102,5 @@ class Stage:
     commands: Mapping[str, Handler | str]
     took: Mapping[type, Took] = field(default_factory=dict)
     before: str = ""
+    when: Callable[[Job], bool] = _ALWAYS
     heeds_zero: bool = True

@@ -12,8 +12,9 @@ from daq.audit.held.sweeps import Reads, Sweeps
 from daq.audit.held.tightening import Bolts, Tightening
 from daq.audit.history import Checked, History
 from daq.audit.parts import Ahead, Anew, Next, Step, StopAt, Unsafe
+from daq.audit.reasons import Reason
 from daq.audit.rounds import Chosen, Round
-from daq.audit.setup import AuditSetup, Reason
+from daq.audit.setup import AuditSetup
 from daq.squaring.learned import Learned
 from daq.words import Axis, Reading, Said, Stamp, Unit
 

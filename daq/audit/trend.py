@@ -8,6 +8,7 @@ from typing import Final
 from daq.audit.chosen import offers
 from daq.audit.history import OVER_MM, AxisSums, Checked, Done, History
 from daq.audit.parts import AxisResult
+from daq.audit.reasons import REASONS
 from daq.audit.setup import MachineSetup
 from daq.audit.state import MachineState
 from daq.metrology.charts import LAMBDA, Chart, EwmaChart, Sums
@@ -29,6 +30,7 @@ FEWEST: Final = 8
 source)."""
 
 ANGLED = said("found-angled")
+SET_BACK = said("found-set-back")
 OFF_SCALE = said("found-off-scale")
 
 
@@ -58,9 +60,9 @@ def latest(history: History, most: int, before: int | None = None) -> Page | Non
 def trend(state: MachineState, machine: MachineSetup | None, today: str, page: Page) -> TrendView:
     """Return what a machine's signed audits show, oldest first, by the limits of all of them.
 
-    As found, an audit after angled work stays out: the head was swung on purpose. One after a
-    crash is shown but does not count. `machine`: what its file says today, None without one;
-    `today`: ISO date.
+    As found, an audit after angled work stays out: the head was swung on purpose. One whose cause
+    is known, such as a crash, is shown but does not count. `machine`: what its file says today,
+    None without one; `today`: ISO date.
     """
     history = state.history
     squaring, *checks = dues(state, machine, today)
@@ -79,9 +81,9 @@ def _axis(shown: Sequence[Done], before: AxisSums, whole: AxisSums, axis: Axis) 
     return AxisTrend(
         as_found=_series(
             [
-                _error(each, axis, each.as_found[axis], counts=each.reason != "crash")
+                _error(each, axis, each.as_found[axis], counts=REASONS[each.reason].counts)
                 for each in shown
-                if each.as_found is not None and each.reason != "after-angled-work"
+                if each.as_found is not None and REASONS[each.reason].as_found
             ],
             before.as_found,
             whole.as_found,
@@ -100,8 +102,10 @@ def _axis(shown: Sequence[Done], before: AxisSums, whole: AxisSums, axis: Axis) 
 
 def _left_out(history: Sequence[Done]) -> Iterator[LeftOut]:
     for each in history:
-        if each.reason == "after-angled-work":
-            yield LeftOut(each.audit, each.short, each.seq, each.day, ANGLED)
+        if not REASONS[each.reason].as_found:
+            set_back = each.as_found is None and each.off_scale is None
+            say = SET_BACK if set_back else ANGLED
+            yield LeftOut(each.audit, each.short, each.seq, each.day, say)
         elif each.as_found is None:
             say = each.off_scale or OFF_SCALE
             yield LeftOut(each.audit, each.short, each.seq, each.day, say)

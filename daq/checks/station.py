@@ -1,7 +1,7 @@
 """A check as a table: where the gauge is read, what each reading follows, what to look out for."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 from daq.words import Said, Unit
@@ -32,7 +32,8 @@ class Table:
     station is read once more at its end, which shows what drifted. `tightest_mm`: the smallest
     limit that is judged, or None where nothing is. `leaves`: what the rows leave over of good
     readings: "nothing", so that it is a finding, or the "form" that was asked for.
-    `cautions`: what may hurt here, besides local rules and the machine's own manual.
+    `cautions`: what may hurt here, besides local rules and the machine's own manual. `ends`: the
+    two stations between which what is read can be tapped level by hand, and which end each is.
 
     Raises:
         ValueError: no station, or one twice.
@@ -44,6 +45,7 @@ class Table:
     cautions: tuple[Said, ...]
     leaves: Literal["nothing", "form"] = "nothing"
     returns: bool = True
+    ends: Mapping[str, str] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         """Refuse a table that readings cannot be entered into."""

@@ -666,6 +666,32 @@ travel-form = Straightness along { $axis ->
     [x] X
    *[y] Y
  }
+# A vise's jaw, and how it is tapped in
+check-vise = Vise jaw along the travel
+station-vise = { $to } { $unit } from the { $along ->
+    [x] left
+   *[y] front
+ } end
+move-along-jaw = Move the table until the contact is { $to } { $unit } from the jaw's { $along ->
+    [x] left
+   *[y] front
+ } end, always from the same side.
+jaw-end = { $end ->
+    [left] left
+    [right] right
+    [front] front
+   *[back] back
+ } end
+vise-nearer = Jaw: { jaw-end } nearer the gauge
+term-jaw = Jaw or travel is not straight
+tap-end = Tap the { jaw-end } { $by } away from the gauge.
+tap-how = Nip the bolt at its other end, leave this one just snug, and tap until it reads { $stop }. Then tighten both.
+tap-until = Tap the { jaw-end } until it reads { $stop }.
+tapped-tight = Tapped, both bolts tight: read again
+was-tapped = tapped in since
+halt-tap = Do not tap.
+caution-tap = Soft hammer on the vise's body, the contact and fingers clear of it.
+end-was-tapped = the vise was tapped in
 term-turned = The spindle stopped off its angle
 term-bar = The bar's own run-out
 term-edge = What is read along is not straight
@@ -697,7 +723,6 @@ check-signed = { $came }. Audit { $audit } is signed.
 check-signed-by = Done by { $by }. Ready for the next one.
 reason-of = { $check }. { $reason }
 open-check = Check: { $check }
-contact-on = Set the contact on, about { $preload } pushed in, then take the reading.
 gauge-out = Gauge, and what it was set on or against, out of the way. Wrench off the drawbar.
 cleared-gauge = All out of the way, wrench off the drawbar
 gauge-in-the-way = gauge or test bar in the way
@@ -728,6 +753,9 @@ word = { $word ->
 reason = { $reason ->
     [after-angled-work] After angled work
     [crash] After a crash
+    [before-job] Before a job that matters
+    [bad-work] Work came out wrong (step, oval bore)
+    [moved] Moved or levelled
     [maintenance] After maintenance
     [check-only] Check only
     [practice] Practice
@@ -825,23 +853,37 @@ axis-name = { $axis ->
     [nod] Nod
    *[side] Side to side
 }
-the-side = { $side ->
-    [right] right side
-    [left] left side
-    [back] back
-   *[front] front
+# Which end of the table the head is low at, and which way it is nodded.
+low-end = { $side ->
+    [right] right end low
+    [left] left end low
+    [back] nodded up
+   *[front] nodded down
+}
+too-low-end = { $side ->
+    [right] right end too low
+    [left] left end too low
+    [back] nodded too far up
+   *[front] nodded too far down
 }
 plus-minus = ±{ $limit }
-low-by = { $side } low { $limit }
-too-low-by = { $side } too low { $limit }
-never-low = { $side } low not at all
-never-too-low = { $side } too low not at all
+low-by = { $end } { $limit }
+never-low = { $end } not at all
 level = level
-side-low = { $side } low
-side-too-low = { $side } too low
+side-low = { $side ->
+    [right] head low at the table's right end
+    [left] head low at the table's left end
+    [back] nodded up
+   *[front] nodded down
+}
 as-wanted = { $stands }, as wanted
-low-but-too-high = { $side } low, but too high
-level-but-too-high = level: { $side } too high
+low-but-too-high = { $end }, but not enough
+level-but-too-high = { $side ->
+    [right] level: right end too high
+    [left] level: left end too high
+    [back] level: nodded too far down
+   *[front] level: nodded too far up
+}
 verdict-in = Inside tolerance on both axes.
 verdict-out = Outside tolerance.
 verdict-close = The reading cannot tell inside from outside.
@@ -852,8 +894,12 @@ whole-close = Each axis is inside; the lean as a whole is too close to call.
 ## Cautions: common practice, no source
 
 manual-first = The machine's manual and your shop's rules come first.
-held-by-bolts = Only its bolts hold this head: block or sling it before anything is cracked.
+held-by-bolts = Only the bolts hold this head. { $by ->
+    [sling] Sling or jack
+   *[block] Block or sling
+ } it first.
 turn-by-the-nose = Turn the spindle by its nose, never by the gauge or the drawbar.
+rack-runs-back = { CAP($adjuster) } may run back when its bolts are cracked: keep hold of it.
 crack-only = Crack the bolts only; never remove a nut. The head is heavy: have it supported.
 hands-clear = Hands out of the joint, nobody beneath the head.
 gauge-away = Take the gauge out of the way.
@@ -862,8 +908,16 @@ head-still-blocked = Head still blocked or slung, nobody beneath it.
 tap-softly = Tap with brass or a soft hammer, clear of the gauge.
 head-still-slung = Head still slung or jacked. Open the joint no further than the shim needs.
 push-with-a-strip = Push the shim in with a strip, never with fingers.
-lock-out = Isolate the machine, lock it out, then try to start it.
+lock-out = Isolate the machine, { $air ->
+    [vented] vent its air,{" "}
+   *[none] {""}
+ }{ $people ->
+    [1] lock it out
+   *[other] lock it out with a lock each
+ }, try to start it, then switch back to off.
 keep-the-lock = Never defeat a lock-out to release a spindle brake.
+brake-holds = Brake holds with power off? Use its hand release as the manual says.
+brake-by-hand = Hand brake off, so that the spindle turns by its nose.
 own-supply = This screen has its own supply; it stays on.
 swing-clear = Check that arm and cable swing clear all the way round.
 pedal-clear = Put the pedal where nobody trips over it.
@@ -871,7 +925,11 @@ do-not-force = Do not force the adjuster against tight bolts.
 watch-the-travel = Watch the gauge's travel.
 no-extension = No extension bar on the wrench.
 before-power = Both before power comes back.
-big-nod = A big nod, about { $about } here: raise the quill and set the contact anew before this.
+big-nod = A big nod, about { $about } here: { $z ->
+    [knee] lower the knee
+    [quill] raise the quill
+   *[powered] raise the gauge in its holder
+ } and set the contact anew before this.
 falling-head = No gauge under a falling head.
 are-loose = { $bolts } loose
 are-tight = { $bolts } tight
@@ -918,23 +976,98 @@ half-checked = HALF DONE: { $came }.
 take-up = Take it up again
 take-up-sure = The card, the touch test and a full sweep come first.
 
+## While there is still power, and how the contact comes down, by the kind of machine:
+## common practice, no source
+
+run-it-warm = While there is still power: run it warm.
+run-it-warm-how = Spindle empty. Run it some minutes, or leave it cold. Then stop it, gears in neutral: { $brake ->
+    [none] two fingers turn it
+   *[other] with its brake off two fingers turn it
+ }.
+clear-of-power = Guards on, hands clear of all that moves by power.
+looked-at-first = After a crash: run nothing before someone qualified has looked at it.
+minutes = Minutes
+is-warm = Run warm, in neutral
+is-warm-after = Run warm for some minutes, in neutral
+left-cold = Left cold, in neutral
+clamp-arm = { $of ->
+    [check] Clamp what goes into the spindle
+   *[head] Clamp the arm, its gauge on
+ }, by the power drawbar.
+clamp-arm-how = Hands clear of nose and drawbar while it clamps. { $of ->
+    [check] It
+   *[head] The arm
+ } stays in from now on.
+start-nothing = From now on nobody starts the spindle.
+drawbar-clear = The power drawbar as the manual says: it clamps hard, or drops what it holds.
+arm-clamped = { $of ->
+    [check] Clamped, hands clear
+   *[head] Arm clamped, hands clear
+ }
+set-height = Set the height, then clamp it.
+set-height-how = By power and slowly, until the contact hangs about { $clear } above where it is to read. Then clamp Z.
+head-may-sink = A powered head may sink when its power goes: clamp or block it, as the manual says.
+height-is-set = Height set, Z clamped
+no-such-minutes = minutes: found { $found }; allowed: 1 to { $most }, where it was run warm
+was-warmed = the spindle was run warm, or left cold
+arm-was-fitted = the power drawbar clamped
+height-was-set = the height was set
+contact-down = { $z ->
+    [knee] Quill up and locked. Raise the knee until about { $preload } is pushed in. Lock the knee, then read.
+    [quill] Bring the quill down until about { $preload } is pushed in. Lock the quill, then read.
+   *[powered] Z stays clamped. Let the gauge down in its holder until about { $preload } is pushed in. Clamp it, then read.
+ }
+contact-as-it-was = { $z ->
+    [knee] Raise the knee to where it was and lock it.
+    [quill] Quill down to where it was, and locked.
+   *[powered] Z stays clamped: gauge down in its holder to where it was.
+ }
+
 ## The instruction of each step
 
 down-again = Bring the contact down again, set as it was.
 down-again-at = Bring the contact down again { $at }, set as it was.
 cracked-too = { CAP($bolts) } are cracked too.
+behind-the-head = Behind the head, facing the column's back, right is your left.
 leave-alone = Leave { $bolts } alone.
 keep-tight = Keep { $bolts } tight for now.
 screen-was-off = The screen was off: is the lock still on?
-screen-was-off-ask = Try to start. Is the gauge untouched, its number { $numbers }, { $of ->
-    [check] and all it is set on or against
-   *[head] the head untouched
- }?
+screen-was-off-ask = Try to start. Is the gauge untouched, and { $of ->
+    [check] all it is set on or against
+   *[head] the head
+ }? Read the number on the gauge again.
 keep-supported = Keep the head supported: { $bolts } may be loose.
+# After angled work
+angle-asked = Is the head still at an angle?
+angle-asked-why = Nothing may hang in the spindle while it is swung back.
+still-angled = Still at an angle
+angle-is-back = Set back to zero already
+set-back-first = Set the head back by its scale.
+set-back-how = Support it, crack the bolts, bring each scale to zero, nip the bolts evenly, then pull them tight.
+arm-stays-out = No arm and no gauge in the spindle yet.
+is-set-back = At the scale's zero, and tight
+was-set-back = Set back by its scale after angled work; not as found.
+# After a crash
+try-the-bolts = Wrench on every head, ram and turret bolt: which moved?
+bolts-to-try = Try { $bolts }. Pull up what moves.
+has-moved = Moved: { $bolt }
+ram-bolt-too = If the ram or the turret slipped, the next card asks for it.
+bolts-tried = { $moved ->
+    [0] All tried, none moved
+   *[other] All tried, { $moved } moved and tight again
+}
+run-out-first = The spindle's run-out first
+crash-bolts-held = One bolt at a time, none slackened: the head is heavy.
+not-to-be-tried = bolt: found { $found }; allowed: { $allowed }
+# The machine was moved
+level-first = Stand the machine level first.
+level-first-how = Every foot carries, the table level both ways. Let it settle, then read the level again.
+is-level = Level, and it has settled
+jack-by-manual = Lift and jack it as the maker's manual says, by people who know how; nobody beneath it.
 make-safe = Make the machine safe, then put the gauge on.
 make-safe-bar = Make the machine safe, then put the bar with both gauges on.
-gauge-number = Read the number on the gauge: it must be { $numbers }.
-gauges-numbers = Read the numbers on the gauges: they must be { $numbers }.
+read-number = Read the number on the gauge, press, and pick it.
+read-numbers = Read the numbers on both gauges, press, and pick them.
 lift-contact = Lift the contact and let it hang free in the air.
 lift-contact-why = Then take the reading: it shows whether the gauge was zeroed. The audit goes on where it was.
 hang-free = Let the contact hang free in the air.
@@ -946,8 +1079,8 @@ take-at = Take the reading { $at }.
 turn-to = Turn { $to } and take the reading.
 first-sweep = Everything still tight: a full sweep.
 proving-sweep = Everything tight: this full sweep shows how the head is left.
-down-pushed-in = Bring the contact down { $at }, about { $preload } pushed in.
-tight-take = Everything still tight. Take the reading.
+down-at = Bring the contact down { $at }.
+all-still-tight = Everything still tight.
 turn-back = Turn back the way you came, { $to }.
 take-again-there = Take the reading there again: it shows whether anything drifted.
 turn-until-at = Turn the spindle so that the gauge stands { $at }.
@@ -967,7 +1100,7 @@ turn-further = turn further
 hands-off-until = Hands off until that is answered.
 turn-nothing-until = Turn nothing until that is answered.
 crack = Crack { $bolts }.
-crack-enough = Just enough to let the head move. It may drop a little; the stop-at stays. Then press.
+crack-enough = Slack, then nip back until the adjuster moves it stiffly. It may drop a little; the stop-at stays. Then press.
 crack-by-hand = Just enough to let the head move. It may drop a little. Then press.
 turn-adjuster = Turn { $adjuster }
 push-adjuster = Push { $adjuster }
@@ -1002,9 +1135,13 @@ tighten-how = A third at a time, { $bolts ->
  }
 tighten-to = To { $torque }, a third at a time, watching the number.
 arm-out = Arm out. Wrench off the drawbar.
-is-inside = The head is inside.
-leave-inside = Leave it: the head is inside.
-leave-close = Leave it: closer than this cannot be told, or set.
+is-inside = Square, in tolerance.
+leave-inside = Leave it: square, in tolerance.
+leave-close = Leave it: as good as this gauge can tell.
+# What is put back, and what the verdict says nothing of: common practice, no source.
+put-back = Wipe the keys, put the vise back and indicate its jaw.
+set-back = Gears and speed as they were; knee, quill and table locks as the next job needs them.
+verdict-of-table = The verdict is of the spindle against what was swept on the table. A bore fed by knee or quill follows that, not this.
 leave-out = Nothing more is turned: the audit reports what is.
 report-only = { $axis }: report only.
 sign-audit = Sign the audit.
@@ -1021,11 +1158,14 @@ take-back = Take back the last step
 why = Why
 abandon = Abandon this audit
 abandon-sure = The audit ends without a verdict. What was read stays recorded.
-safe-and-number = Safe, and the gauge's number is { $number }
+safe-read = Safe, and the number is read
+number-read = Number on the gauge
+numbers-read = Numbers on both gauges
+numbers-are = { $numbers }
 ram-moved = Safe and right, but the ram or turret was moved since last time
 ram-swung-by = Ram swung by, such as 15 deg
-untouched = Locked out, all untouched, number { $number }
-untouched-tight = Locked out, all untouched, { $bolts } tight, number { $number }
+untouched = Locked out, all untouched
+untouched-tight = Locked out, all untouched, { $bolts } tight
 touched = Locked out, but gauge or { $of ->
     [check] what it is set on was touched
    *[head] head was touched
@@ -1060,6 +1200,13 @@ arm-is-where = { $of ->
 arm-still-in = Still in place, lock on
 arm-was-taken-out = Was taken out: prepare and touch first
 sweep-again-why = Why another sweep
+because = { $because ->
+    [chip] A chip
+    [bumped] Bumped
+    [unsure] Not sure
+   *[other] Something else
+}
+in-own-words = In your own words
 ring-turned = Ring turned half round: sweep again
 arm-turned = Arm clamped half round: sweep again
 cleared = Arm out, wrench off the drawbar
@@ -1111,6 +1258,12 @@ told-place = { $place ->
    *[front] front
 }
 audit-was-opened = an audit was opened
+bolt-has-moved = a bolt had moved
+bolts-were-tried = every bolt was tried
+run-out-was-first = the run-out was chosen first
+angle-was-asked = it was asked whether the head is still at an angle
+head-was-set-back = the head was set back by its scale
+machine-was-levelled = the machine was levelled
 machine-was-prepared = the machine was prepared
 service-was-restarted = the service was started again
 machine-was-made-safe = the machine was said to be safe
@@ -1161,6 +1314,7 @@ not-done = Not done: { FIRST($why) }
 ## The trend
 
 found-angled = Started after angled work: how it was found says nothing about how it kept square.
+found-set-back = Set back by its scale after angled work: not as found.
 found-off-scale = Found off the gauge's scale.
 limits-come = Limits come with { $fewest } values; there { $there ->
     [one] is { $there }

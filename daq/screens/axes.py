@@ -11,7 +11,7 @@ from daq.audit.views.figures import with_unit
 from daq.audit.views.shapes import AxisView
 from daq.audit.views.whole import AS_A_WHOLE, good_enough
 from daq.units import FINE
-from daq.words import AXES, Axis, Both, Said, Shown, Unit, Word, said
+from daq.words import AXES, OPPOSITE, PARKED, Axis, Both, Position, Said, Shown, Unit, Word, said
 
 VERDICTS: dict[Word, Said] = {
     "in": said("verdict-in"),
@@ -21,10 +21,10 @@ VERDICTS: dict[Word, Said] = {
 
 _NOT_GOOD_ENOUGH = said("gauge-not-good-enough")
 _LEVEL_MM = 5e-4
-_SIDES: dict[Axis, tuple[Said, Said]] = {
-    "side": (said("the-side", side="right"), said("the-side", side="left")),
-    "nod": (said("the-side", side="front"), said("the-side", side="back")),
+_SIDES: dict[Axis, tuple[Position, Position]] = {
+    axis: (PARKED[axis], OPPOSITE[PARKED[axis]]) for axis in AXES
 }
+"""What is low when the lean is above zero, and when it is below."""
 _WIDE = {"mm": 0, "in": 1}
 
 
@@ -91,13 +91,11 @@ def _limit(axis: Axis, result: AxisResult, unit: Unit) -> Said:
     return said("list-more", before=first, next=second)
 
 
-def _may_be_low(side: Said, size_mm: float, unit: Unit, *, leans: bool) -> Said:
+def _may_be_low(side: Position, size_mm: float, unit: Unit, *, leans: bool) -> Said:
+    end = said("too-low-end", side=side) if leans else said("low-end", side=side)
     if not size_mm:
-        return said("never-too-low", side=side) if leans else said("never-low", side=side)
-    limit = Shown(size_mm, unit, FINE[unit])
-    if leans:
-        return said("too-low-by", side=side, limit=limit)
-    return said("low-by", side=side, limit=limit)
+        return said("never-low", end=end)
+    return said("low-by", end=end, limit=Shown(size_mm, unit, FINE[unit]))
 
 
 def _leans(result: AxisResult) -> bool:
@@ -117,11 +115,11 @@ def _low(axis: Axis, result: AxisResult) -> Said:
     if stands is None:
         return said("level-but-too-high", side=higher)
     if stands == lower:
-        return said("side-too-low", side=stands)
-    return said("low-but-too-high", side=stands)
+        return said("too-low-end", side=stands)
+    return said("low-but-too-high", end=said("low-end", side=stands))
 
 
-def _side(axis: Axis, mm: float) -> Said | None:
+def _side(axis: Axis, mm: float) -> Position | None:
     if abs(mm) < _LEVEL_MM:
         return None
     return _SIDES[axis][0 if mm > 0 else 1]

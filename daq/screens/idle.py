@@ -3,8 +3,8 @@
 from collections.abc import Sequence
 from typing import get_args
 
+from daq.audit.reasons import Reason
 from daq.audit.rounds import Offer
-from daq.audit.setup import Reason
 from daq.audit.state import MachineState
 from daq.audit.views.not_safe import not_safe
 from daq.audit.views.step import Action

@@ -4,9 +4,9 @@ from dataclasses import replace
 from typing import Literal
 
 from daq.audit.ages import spot_age
-from daq.audit.facts import shown_face, turned_to, unasked, unit_of, word_of
+from daq.audit.facts import shown_face, tap_of, turned_to, unasked, unit_of, word_of
 from daq.audit.history import WORDS
-from daq.audit.rounds import Chosen
+from daq.audit.rounds import Chosen, Tap
 from daq.audit.safe import maybe_unsafe
 from daq.audit.stages import STAGES
 from daq.audit.state import Closed, Job, MachineState
@@ -16,6 +16,7 @@ from daq.audit.views.figures import limit
 from daq.audit.views.left import left
 from daq.audit.views.not_safe import not_safe
 from daq.audit.views.places import at, named, next_place
+from daq.audit.views.remarks import closed_remarks
 from daq.audit.views.shapes import (
     AnswerView,
     BoltsView,
@@ -125,6 +126,7 @@ def _signed(view: Wall, last: Closed) -> Wall:
         title=said("audit-signed", audit=last.short, word=short(word)),
         detail=said("audit-signed-by", moves=signed.moves, by=Person(signed.done_by)),
         axes=axes_closed(last, signed.as_left, signed.whole),
+        notes=closed_remarks(last, signed),
         verdict=VerdictView(word, say_verdict(word, signed.as_left, signed.whole)),
         moves=signed.moves,
     )
@@ -213,7 +215,9 @@ def _place(job: Job, position: Position, wanted: Position | None) -> SpotView:
 
 def _stop(job: Job) -> StopView | None:
     """The stop-at, and what is left of the way to it from where the gauge stands now."""
-    stop = turned_to(job)
+    stop, tap = turned_to(job), tap_of(job)
+    if tap is not None:
+        return _tap(job, tap)
     if stop is None or stop.by_hand:
         return None
     way = left(job, stop)
@@ -232,6 +236,20 @@ def _stop(job: Job) -> StopView | None:
         way=way.way,
         past=shown_face(job, way.past_mm) if way.past_mm else None,
         say=say,
+    )
+
+
+def _tap(job: Job, tap: Tap) -> StopView:
+    value = shown_face(job, tap.stop_face_mm)
+    return StopView(
+        axis=None,
+        position=None,
+        value=value,
+        base=shown_face(job, tap.from_face_mm),
+        change=shown_face(job, tap.stop_face_mm - tap.from_face_mm, plus=True),
+        way=tap.way,
+        past=None,
+        say=said("tap-until", end=tap.end, stop=value),
     )
 
 

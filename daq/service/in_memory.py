@@ -74,6 +74,11 @@ class InMemory:
         """The date, UTC."""
         return TODAY
 
+    @property
+    def number(self) -> str:
+        """What stands on the gauge: the number its file says."""
+        return self.setup.gauge.serial_number
+
     def wait(self, seconds: float) -> None:
         """Let time go by."""
         self.ns += round(1e9 * seconds)

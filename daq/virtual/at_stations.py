@@ -3,10 +3,12 @@
 from typing import Final, Literal
 
 from daq.virtual.bench import Bench
+from daq.virtual.stations import tapped
 
 SET_UP_S: Final = 3.0
 TURN_S: Final = 1.5
 MOVE_S: Final = 1.5
+TAP_S: Final = 0.3
 
 
 class AtStations(Bench):
@@ -31,7 +33,31 @@ class AtStations(Bench):
             self._come("table_mm", to_mm, MOVE_S)
         return f"The table stands at {to_mm:g} mm along {axis.upper()}."
 
-    def _set_up(self, what: Literal["bar", "edge"], *, anew: bool) -> None:
+    def move_along_jaw(self, to_mm: float) -> str:
+        """Move the table until the gauge in the spindle stands at that place of the vise's jaw."""
+        with self._doing("moving the vise along"):
+            self._set_up("jaw", anew=False)
+            self._come("table_mm", to_mm, MOVE_S)
+        return f"The contact is {to_mm:g} mm from the jaw's left end."
+
+    def tap_jaw(self, away_mm: float) -> str:
+        """Tap the vise's jaw where the contact is, away from the gauge."""
+        with self._doing("tapping the vise"):
+            state = self._head.state
+            if state.set_up != "jaw" or state.contact == "free":
+                return "The contact is not on the jaw."
+            with self._lock:
+                really_mm = self._head.grip(away_mm)
+            rise, left_mm = tapped(self._head.spec.jaw, state.table_mm, really_mm)
+
+            def step(_: float, share: float) -> None:
+                state.jaw_rise += rise * share
+                state.jaw_mm += left_mm * share
+
+            self._over(TAP_S, step)
+        return "Tapped the vise."
+
+    def _set_up(self, what: Literal["bar", "edge", "jaw"], *, anew: bool) -> None:
         """Set the gauge up on something else: its contact is set down afresh at the next place."""
         with self._lock:
             if self._head.state.set_up == what and not anew:

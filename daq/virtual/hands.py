@@ -13,7 +13,7 @@ from typing import Any, Final, Literal
 
 from daq.virtual.machinist import Machinist
 from daq.virtual.mill import VirtualMill
-from daq.virtual.turning import bring_to_stop
+from daq.virtual.turning import Turn, bring_to_stop
 from daq.virtual.wires.scale import MM_PER_INCH
 from daq.virtual.workplace import CannotError, Plain, TurnedRound, Workplace
 from daq.words import Ack, Axis, Live, Position
@@ -29,6 +29,9 @@ FINISH: Final[dict[Axis, Literal[1, -1]]] = {"side": 1, "nod": -1}
 
 NUDGE_MM: Final = 0.1
 """A few degrees of an adjuster, as lean across the sweep."""
+
+NUMBER: Final = "P-0417"
+"""What stands on the practice gauge, as its file says."""
 
 LOOKS: Final = 8
 """Indications averaged for one look at the number."""
@@ -76,6 +79,10 @@ class AtPracticeMill(Workplace):
         if self._stopping.wait(seconds):
             raise CannotError("the hands were told to let go")
 
+    def number(self) -> str:
+        """What stands on the practice gauge."""
+        return NUMBER
+
     def read(self) -> float:
         """What the number is over some fresh indications."""
         seen: dict[int, float] = {}
@@ -104,12 +111,18 @@ class AtPracticeMill(Workplace):
         self._mill.set_on()
 
     def come(self, station: Plain) -> None:
-        """Turn the spindle or move the table."""
+        """Turn the spindle, move the table, tap a vise in."""
         to = station["to"]
-        if station["what"] == "turn-spindle":
-            self._mill.turn_spindle(to["to"], to["at"], to["seat"])
-        else:
-            self._mill.move_table(to["axis"], to["to"])
+        match station["what"]:
+            case "turn-spindle":
+                self._mill.turn_spindle(to["to"], to["at"], to["seat"])
+            case "move-table":
+                self._mill.move_table(to["axis"], to["to"])
+            case "move-along-jaw":
+                self._mill.move_along_jaw(to["to"])
+            case "tap-end":
+                self._mill.move_along_jaw(to["to"])
+                self._bring(to["reads"] / self._scale(), self._mill.tap_jaw, 1)
 
     def turn_round(self, what: TurnedRound) -> None:
         """Turn something round under the lifted contact and set it down again."""
@@ -126,17 +139,18 @@ class AtPracticeMill(Workplace):
 
     def turn(self, axis: Axis, reads: float) -> None:
         """Feel the number to its mark, then take the hand off the adjuster."""
-        scale = MM_PER_INCH if self._get_live().unit == "in" else 1.0
         try:
-            there = bring_to_stop(
-                lambda: (reads - self.read()) * scale,
-                lambda amount_mm: self._mill.turn(axis, amount_mm, hold=True),
-                FINISH[axis],
-            )
+            self._bring(reads, lambda mm: self._mill.turn(axis, mm, hold=True), FINISH[axis])
         finally:
             self._mill.let_go(axis)
-        if not there:
+
+    def _bring(self, reads: float, turn: Turn, finish: Literal[1, -1]) -> None:
+        scale = self._scale()
+        if not bring_to_stop(lambda: (reads - self.read()) * scale, turn, finish):
             raise CannotError(f"the number does not come to {reads}")
+
+    def _scale(self) -> float:
+        return MM_PER_INCH if self._get_live().unit == "in" else 1.0
 
     def nudge(self, axis: Axis, *, back: bool) -> None:
         """Turn a little; back is against the last turn of every move."""

@@ -179,6 +179,8 @@ class Head:
             raised = self.spec.travel.height_mm(state.table_mm)
             at, radius = self._pose(state.lift_mm - raised), self.spec.radius_mm
             return geometry.surface_height(at, geometry.UP, radius, state.azimuth_deg)
+        if state.set_up == "jaw":
+            return state.jaw_mm + (self.spec.jaw.rise + state.jaw_rise) * state.table_mm
         return self._surface_at(self.spec.radius_mm, state.azimuth_deg)
 
     def _surface_at(self, radius_mm: float, azimuth_deg: float) -> float:

@@ -60,7 +60,8 @@ class Machinist:
         self.obey(page)
         self.at.wait(self.hand.pace_s)
         kind = action["kind"]
-        ack = self.at.press(kind, orders.payload(action, self.hand.name, self.at.today()))
+        written = orders.payload(action, self.hand.name, self.at.today(), self.at.number)
+        ack = self.at.press(kind, written)
         if not ack.accepted:
             raise _cannot(f"{kind} was not taken ({ack.code}): {ack.reason}", page)
         return ack

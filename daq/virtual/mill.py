@@ -82,6 +82,11 @@ class VirtualMill(AtGauge, AtHead, AtBolts, AtStations):
             side, nod = self._head.leans()
         return {"side": side, "nod": nod}
 
+    def jaw_rise(self) -> float:
+        """Return the slope of the vise's jaw: for tests, never for a screen."""
+        with self._lock:
+            return self._head.spec.jaw.rise + self._head.state.jaw_rise
+
     def state(self) -> dict[str, Any]:
         """Return what a practice panel shows, as plain values."""
         with self._lock:

@@ -1,7 +1,7 @@
 """What a console page asks a person for: which button to press, and what to write."""
 
 import datetime
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any, Final
 
 REASON: Final = "scheduled"
@@ -39,16 +39,21 @@ def _key(action: Plain) -> str:
     return "on-purpose" if payload.get("on_purpose") else ""
 
 
-def payload(action: Plain, name: str, today: datetime.date) -> dict[str, Any]:
-    """Return what to send with `action`: its own payload and the fields that must be filled."""
-    return {**action.get("payload", {}), **_filled(action.get("fields", ()), name, today)}
+def payload(
+    action: Plain, name: str, today: datetime.date, number: Callable[[], str]
+) -> dict[str, Any]:
+    """Return what to send with `action`: its own payload and the fields that must be filled.
+
+    `number`: reads what stands on the gauge, where that is asked.
+    """
+    fields = [field for field in action.get("fields", ()) if field.get("required")]
+    filled = {each["name"]: _written(each, name, today, number) for each in fields}
+    return {**action.get("payload", {}), **filled}
 
 
-def _filled(fields: Iterable[Plain], name: str, today: datetime.date) -> dict[str, str]:
-    return {f["name"]: _written(f, name, today) for f in fields if f.get("required")}
-
-
-def _written(field: Plain, name: str, today: datetime.date) -> str:
+def _written(field: Plain, name: str, today: datetime.date, number: Callable[[], str]) -> str:
+    if field["name"] == "serial_number":
+        return number()
     match field.get("type"):
         case "choice":
             return str(field["choices"][0]["key"])

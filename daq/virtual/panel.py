@@ -65,6 +65,8 @@ def perform(mill: VirtualMill, verb: str, args: Mapping[str, Any]) -> str:
         "table": lambda: mill.move_table(
             _choice(args, "axis", ("x", "y")), _within(args, "to", -2000.0, 2000.0)
         ),
+        "jaw": lambda: mill.move_along_jaw(_within(args, "to", 0.0, 2000.0)),
+        "tap": lambda: mill.tap_jaw(_within(args, "away_mm", -1.0, 1.0)),
         "fault": lambda: mill.fault(_choice(args, "name", FAULTS)),
     }
     act = {**plain, **asked}.get(verb)

@@ -13,7 +13,9 @@ FINE_MM: Final = 0.004
 TURNED_DEG: Final = (0, 90, 180, 270)
 BELOW_MM: Final = (10, 160)
 TABLE_MM: Final = (0, 100, 200, 300)
+JAW_MM: Final = (10, 75, 140)
 """Where the practice mill's file has the spindle, the gauge beside it and the table stand."""
+TAP_MM: Final = 0.02
 
 AXIS_SAY: Final[dict[Axis, str]] = {"side": "side-to-side", "nod": "nod"}
 
@@ -57,20 +59,32 @@ def _at_gauge(head: HeadState) -> list[Operation]:
         found.append(_one("free", "Lift the contact"))
     return [
         *found,
-        *_at_stations(),
+        *_at_stations(head),
         _one("push", "Push the contact"),
         _one("zero", "Press zero"),
         _one("unit", "Press the unit button"),
     ]
 
 
-def _at_stations() -> list[Operation]:
+def _at_stations(head: HeadState) -> list[Operation]:
     turns = [
         _one("spindle", f"Spindle to {to}°, gauge {at} mm below the nose", to=to, at=at)
         for at in BELOW_MM
         for to in TURNED_DEG
     ]
-    return [*turns, *(_one("table", f"Table to X {to} mm", axis="x", to=to) for to in TABLE_MM)]
+    table = [_one("table", f"Table to X {to} mm", axis="x", to=to) for to in TABLE_MM]
+    jaw = [
+        _one("jaw", f"Contact on the vise's jaw, {to} mm from its left end", to=to) for to in JAW_MM
+    ]
+    return [*turns, *table, *jaw, *(_taps() if head.set_up == "jaw" else ())]
+
+
+def _taps() -> list[Operation]:
+    return [
+        _one("tap", f"Tap the vise {way} the gauge, {how}", away_mm=sign * amount)
+        for amount, how in ((TAP_MM, "a lot"), (FINE_MM, "a touch"))
+        for sign, way in ((1.0, "away from"), (-1.0, "toward"))
+    ]
 
 
 def _at_head(head: Head) -> list[Operation]:

@@ -28,6 +28,11 @@ class Decisions(Protocol):
         """The date."""
         ...
 
+    @property
+    def number(self) -> str:
+        """What stands on the gauge."""
+        ...
+
     def wait(self, seconds: float) -> None:
         """Let time go by."""
         ...
@@ -105,6 +110,10 @@ class Simulated(Workplace):
     def wait(self, seconds: float) -> None:
         """Let time go by; nobody sleeps."""
         self.decisions.wait(seconds)
+
+    def number(self) -> str:
+        """The gauge's number."""
+        return self.decisions.number
 
     def read(self) -> float:
         """The gauge's face."""

@@ -149,6 +149,18 @@ class TravelSpec:
 
 
 @dataclass(frozen=True, slots=True)
+class JawSpec:
+    """A vise's fixed jaw along the table: places from its left end; figures are invented.
+
+    Its right end stands nearer the gauge by the slope `rise`; two bolts hold it. Tapped, it turns
+    about the further one.
+    """
+
+    rise: float = 0.0003
+    bolts_mm: tuple[float, float] = (30.0, 120.0)
+
+
+@dataclass(frozen=True, slots=True)
 class MillSpec:
     """One mill: two joints, an arm of `radius_mm`, a gauge and a ring.
 
@@ -156,7 +168,8 @@ class MillSpec:
     mill's seed picks the signs. The ring is `wedge_mm` thicker on one side than
     on the other (across the sweep), thickest at `wedge_azimuth_deg`.
 
-    The `test_bar` is what a gauge reads for run-out, and both of the table's travels are alike.
+    The `test_bar` is what a gauge reads for run-out, and both of the table's travels are alike. The
+    vise on it has the `jaw`.
 
     The spindle moves along itself by ± `axial_mm` once a turn; with the arm as it was
     first clamped it is lowest with the gauge at `axial_azimuth_deg`. With a
@@ -176,6 +189,7 @@ class MillSpec:
     axial_azimuth_deg: float = 0.0
     test_bar: BarSpec = field(default_factory=BarSpec)
     travel: TravelSpec = field(default_factory=TravelSpec)
+    jaw: JawSpec = field(default_factory=JawSpec)
     bar_radius_mm: float | None = None
     bar_lower_mm: float = 0.2
 

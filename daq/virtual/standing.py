@@ -15,11 +15,12 @@ UNWOUND: Final[dict[Position, float]] = {
 }
 """Azimuths the cable can follow without winding up: from front by right, back, left and back."""
 
-SetUp = Literal["ring", "bar", "edge"]
+SetUp = Literal["ring", "bar", "edge", "jaw"]
 """What the gauge is set up on."""
 
 LATER: Final = (
     *("arm_deg", "far_visit_mm", "set_up", "spindle_deg", "below_mm", "seat", "travel", "table_mm"),
+    *("jaw_rise", "jaw_mm"),
 )
 """What the state files of older practice mills do not have."""
 
@@ -48,7 +49,9 @@ class HeadState:
     """All that can change about the head, the arm and the ring, and how else a gauge is set up.
 
     On a bar the gauge stands `below_mm` below the nose and the spindle at `spindle_deg`, the bar
-    in its `seat` for the first or second time; on an edge the table at `table_mm` of `travel`.
+    in its `seat` for the first or second time; on an edge the table at `table_mm` of `travel`; on
+    a vise's jaw the gauge at `table_mm` of it. Taps have turned that by the slope `jaw_rise` since
+    it was mounted, and brought its left end `jaw_mm` nearer.
     """
 
     side: JointState = field(default_factory=JointState)
@@ -69,6 +72,8 @@ class HeadState:
     seat: int = 1
     travel: Literal["x", "y"] = "x"
     table_mm: float = 0.0
+    jaw_rise: float = 0.0
+    jaw_mm: float = 0.0
 
     def plain(self) -> dict[str, Any]:
         """Return the state as plain values."""

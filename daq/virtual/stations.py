@@ -11,7 +11,7 @@ import math
 import numpy as np
 
 from daq.virtual.geometry import UP, Array
-from daq.virtual.spec import BarSpec
+from daq.virtual.spec import BarSpec, JawSpec
 
 
 def bar_axis(bar: BarSpec, below_mm: float, seat: int) -> tuple[Array, Array]:
@@ -41,6 +41,16 @@ def bar_met(bar: BarSpec, turned_deg: float, below_mm: float, seat: int) -> floa
     start, step = start - (start @ along) * along, step - (step @ along) * along
     a, b, c = step @ step, 2.0 * (start @ step), start @ start - bar.radius_mm**2
     return float((-b + math.sqrt(b * b - 4.0 * a * c)) / (2.0 * a))
+
+
+def tapped(jaw: JawSpec, at_mm: float, away_mm: float) -> tuple[float, float]:
+    """Return by how much a tap that moves a place of the jaw away changes its slope and left end.
+
+    It turns about the bolt further from there: a straight line about one of its points.
+    """
+    about = max(jaw.bolts_mm, key=lambda bolt: abs(bolt - at_mm))
+    rise = -away_mm / (at_mm - about)
+    return rise, -rise * about
 
 
 def _plane(size: float, toward_deg: float) -> Array:

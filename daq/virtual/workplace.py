@@ -43,6 +43,10 @@ class Workplace(Protocol):
         """Let time go by: on the clock of the place, which a simulated one only counts."""
         ...
 
+    def number(self) -> str:
+        """The number that stands on the gauge."""
+        ...
+
     def read(self) -> float:
         """What stands on the gauge's own face, in its unit."""
         ...

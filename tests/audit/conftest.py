@@ -10,6 +10,12 @@ from daq.words import Command
 from tests.words import told
 
 MACHINE = "mill"
+CARDS = {
+    "angled": ("angled", {"still": False}),
+    "crashed": ("bolts-tried",),
+    "levelled": ("levelled",),
+}
+"""What a reason asks before the machine is prepared, and how it is answered here."""
 
 
 def setup_of(
@@ -61,7 +67,12 @@ class Bench(InMemory):
         return aim(self.state)
 
     def do(self, kind, payload=None, values=(), command_id=None):
-        """Post a command; `values` are what the gauge sent. Returns the new events' data."""
+        """Post a command; `values` are what the gauge sent. Returns the new events' data.
+
+        What is done while there is still power is pressed by itself, unless a test is about that.
+        """
+        if kind == "prepared":
+            self.powered()
         command = self.command(kind, payload or {})
         if command_id is not None:
             command = Command(command_id, self.machine, kind, payload or {})
@@ -72,6 +83,8 @@ class Bench(InMemory):
 
     def refused(self, kind, payload=None, values=()):
         """What a command is refused with; it must change nothing."""
+        if kind == "prepared":
+            self.powered()
         before = self.shop
         with pytest.raises(Refused) as refused:
             self.do(kind, payload, values)
@@ -84,10 +97,24 @@ class Bench(InMemory):
         if self.shop.machine(self.machine).unsafe is not None:
             self.do("made-safe")
 
+    def open(self, reason):
+        """Open, and answer what that asks first, so that the head stays as it was found."""
+        self.do("open", {"reason": reason})
+        while self.job.step in CARDS:
+            self.do(*CARDS[self.job.step])
+
     def start(self, reason="scheduled", free=0.0, up=1.0):
         """Open, prepare and touch: ready for the as-found sweep."""
-        self.do("open", {"reason": reason})
+        self.open(reason)
         return self.prepare(free, up)
+
+    def powered(self):
+        """What is done while there is still power."""
+        first = {"power": "warmed", "power-arm": "arm-fitted", "power-height": "height-set"}
+        while self.job is not None and self.job.step in first:
+            kind = first[self.job.step]
+            self.do(kind, {"warm": True} if kind == "warmed" else {})
+        return self
 
     def prepare(self, free=0.0, up=1.0):
         """The card read, the contact touched."""

@@ -142,7 +142,7 @@ class Machinist(Simulated):
     def start(self, reason: str = "scheduled", **card) -> "Machinist":
         """Open, prepare and touch."""
         number = self.bench.setup.gauge.serial_number
-        self.bench.do("open", {"reason": reason})
+        self.bench.open(reason)
         self.bench.do("prepared", {"serial_number": number, **card})
         self.step()
         self.step()

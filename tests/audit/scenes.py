@@ -206,8 +206,35 @@ def aside(seen):
     m.work("clear")
 
 
+def by_power(seen):
+    """Drawbar and head work by power; two people, air to vent."""
+    kind = {"z": "powered", "drawbar": "power", "brake": "spring", "air": True, "people": 2}
+    m = Machinist(Watched(changed(PLAIN, machine=kind), seen), RigidHead(mill(), 0.1, 0.1))
+    m.bench.do("open", {"reason": "crash"})
+    m.work("as-found")
+    m.bench.do("abandon", {"why": "no time"})
+
+
+def by_reason(seen):
+    """Why it was opened, as far as that asks or shows anything of its own."""
+    for reason in ("before-job", "bad-work", "moved"):
+        b = Watched(PLAIN, seen)
+        b.do("open", {"reason": reason})
+        b.abandon("no time")
+    b = Watched(PLAIN, seen)
+    b.do("open", {"reason": "after-angled-work"})
+    b.do("angled", {"still": True})
+    b.abandon("no time")
+    b = Watched(offering(), seen)
+    b.do("open", {"reason": "crash"})
+    b.do("bolt-moved", {"bolt": b.setup.machine.crash_bolts[0]})
+    b.abandon("no time")
+
+
 LIVES = (
     aside,
+    by_power,
+    by_reason,
     other_checks,
     whole,
     inches,

@@ -78,4 +78,10 @@ def test_two_gauges_on_one_bar_do_not_see_the_spindles_rise_and_fall():
 def test_the_card_of_a_bar_asks_for_both_numbers():
     b = BarBench(with_bar(setup(), 80.0))
     b.do("open", {"reason": "scheduled"})
-    assert "P-1 and P-2" in b.console["detail"]
+    b.powered()
+    (number,) = next(
+        a["fields"] for a in b.console["actions"] if a["kind"] == "prepared" and a["primary"]
+    )
+    right = [each["say"] for each in number["choices"] if each["key"] == "P-1"]
+    assert right == ["P-1 and P-2"]
+    assert len({each["say"] for each in number["choices"]}) == 3

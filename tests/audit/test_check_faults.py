@@ -108,6 +108,6 @@ def test_after_it_the_round_is_read_to_its_end(check, at, fault):
 
 def test_at_another_height_the_contact_is_set_on_anew():
     b = begun("runout", 5)
-    assert b.console["detail"].startswith("Set the contact on")
+    assert b.console["detail"].startswith("Quill up and locked. Raise the knee")
     take(b, GOOD["runout"][5])
     assert b.console["detail"] == "Take the reading."

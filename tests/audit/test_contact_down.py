@@ -16,7 +16,7 @@ def first_sight(b) -> str:
 
 def test_the_first_sweep_begins_with_the_contact_in_the_air(bench):
     b = bench().start()
-    assert b.console["title"] == "Bring the contact down at the front, about 1 mm pushed in."
+    assert b.console["title"] == "Bring the contact down at the front."
     b.take("front", 1.2)
     assert not any(word in first_sight(b) for word in GAUGE)
     b.do("undo")
@@ -96,7 +96,7 @@ def test_after_a_touch_test_when_parked_and_at_a_check_it_is_brought_down(bench)
     before = first_sight(b)
     lifted(b)
     assert b.console["title"] == "Bring the contact down again at the front, set as it was."
-    assert b.console["detail"] == before
+    assert b.console["detail"] == f"Raise the knee to where it was and lock it. {before}"
     b.take("front", 1.2)
     b.do("loosened", {}, [1.2] * 10)
     b.do("stopped", {}, [1.1] * 10)

@@ -89,7 +89,7 @@ def test_a_restart_asks_and_reads_anew_before_any_stop_at(step, meanwhile):
         assert [bool(a["payload"].get("touched")) for a in said[:2]] == [False, True]
         assert [a["payload"].get("cracked") for a in said[2:]] == [True] * (stood == "loosen")
         told_so = said[meanwhile == "turned"]
-        b.do("prepared", told_so["payload"])
+        b.do("prepared", {**told_so["payload"], "serial_number": b.number})
         assert b.job.step == "touch-free"
     # No stop-at before the axis was read with the gauge as it is now.
     read = len(b.events)
@@ -184,7 +184,7 @@ def test_bolts_cracked_while_the_screen_was_off_are_never_taken_for_tight():
     m.head.shift("nod", 0.028)
     (cracked,) = [a for a in b.console["actions"] if "cracked" in a["payload"]]
     assert cracked["say"] == "Locked out, but the nod bolts are cracked"
-    b.do("prepared", cracked["payload"])
+    b.do("prepared", {**cracked["payload"], "serial_number": b.number})
     m.work("tighten", "clear")
     assert (b.job.step, b.job.loose) == ("tighten", {"nod"})
     assert m.finish().verdict == "conforms"

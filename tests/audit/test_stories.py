@@ -107,7 +107,7 @@ def test_a_head_inside_is_left_alone(bench):
     b = bench().start()
     b.sweep(front=1.001, right=1.000, back=1.000, left=1.001)
     assert b.job.step == "clear"
-    assert b.console["detail"] == "Leave it: the head is inside."
+    assert b.console["detail"] == "Leave it: square, in tolerance."
 
 
 def test_check_only_reports_and_turns_nothing(bench):

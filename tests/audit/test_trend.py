@@ -178,8 +178,9 @@ def test_practice_is_in_nothing():
     assert trend((*audits(), played), 30, TODAY) == trend(audits(), 30, TODAY)
 
 
-def test_a_crash_is_shown_and_judged_but_makes_no_limits():
-    crash = audit(10, 0.5, reason="crash")
+@pytest.mark.parametrize("reason", ["crash", "moved"])
+def test_a_known_cause_is_shown_and_judged_but_makes_no_limits(reason):
+    crash = audit(10, 0.5, reason=reason)
     after, before = trend((*audits(), crash), None, TODAY), trend(audits(), None, TODAY)
     assert after.axes.side.as_found.limits == before.axes.side.as_found.limits
     last = after.axes.side.as_found.points[-1]

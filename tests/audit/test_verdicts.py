@@ -152,7 +152,7 @@ def test_unequal_limits_judge_each_side_by_its_own():
     assert (done.results.side.low_mm, done.results.side.high_mm) == pytest.approx(
         (-0.010 / 1.5, 0.025 / 1.5)
     )
-    assert b.console["axes"][0]["limit"] == "right side low 0.017, left side low 0.007"
+    assert b.console["axes"][0]["limit"] == "right end low 0.017, left end low 0.007"
 
 
 def test_unequal_limits_are_aimed_at_their_middle():
@@ -241,7 +241,7 @@ def test_what_cannot_be_set_closer_is_left():
     """Between in and out, and a move is likelier to end there again than inside."""
     b, done = swept(machine(limit=0.0075), 0.003)
     assert (done.results.side.word, b.job.step) == ("close", "clear")
-    assert b.console["detail"] == "Leave it: closer than this cannot be told, or set."
+    assert b.console["detail"] == "Leave it: as good as this gauge can tell."
 
 
 def test_too_close_to_call_is_moved_where_a_move_would_likely_end_inside():

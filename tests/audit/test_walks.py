@@ -81,7 +81,8 @@ class Floor:
         if kind not in ("abandon", "rest") and ("tight" in said):
             self.loose -= {axis for axis in AXES if f"{axis} bolts" in said}
         tight = f"{page['title']} {page['detail']}".casefold()
-        if kind == "take" and ("still tight" in tight or "everything tight" in tight):
+        swept = page["step"] in ("as-found", "final")
+        if kind == "take" and (swept or "still tight" in tight):
             self.loose = set()
         if kind in ("take", "pushed"):
             self.arm = True

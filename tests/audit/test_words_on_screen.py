@@ -125,11 +125,11 @@ def swept(setup, side_mm, nod_mm=0.0):
 @pytest.mark.parametrize(
     ("nod_mm", "low"),
     [
-        (0.015, "front low, but too high"),
-        (0.020, "front low, as wanted"),
-        (0.025, "front too low"),
-        (0.000, "level: front too high"),
-        (-0.005, "back too low"),
+        (0.015, "nodded down, but not enough"),
+        (0.020, "nodded down, as wanted"),
+        (0.025, "nodded too far down"),
+        (0.000, "level: nodded too far up"),
+        (-0.005, "nodded too far up"),
     ],
 )
 def test_with_a_wanted_lean_the_low_side_is_the_leans(nod_mm, low):
@@ -141,19 +141,21 @@ def test_with_a_wanted_lean_the_low_side_is_the_leans(nod_mm, low):
 
 def test_with_a_lean_wanted_to_the_left_the_left_is_named():
     b, _ = swept(machine(side={"wanted_lean": -1e-4}), -0.015)
-    assert b.console["axes"][0]["low"] == "left side low, but too high"
+    assert b.console["axes"][0]["low"] == "left end low, but not enough"
     b, _ = swept(machine(side={"wanted_lean": -1e-4}), -0.025)
-    assert b.console["axes"][0]["low"] == "left side too low"
+    assert b.console["axes"][0]["low"] == "left end too low"
 
 
-@pytest.mark.parametrize(("mm", "low"), [(0.01, "front low"), (-0.01, "back low"), (0.0, "level")])
+@pytest.mark.parametrize(
+    ("mm", "low"), [(0.01, "nodded down"), (-0.01, "nodded up"), (0.0, "level")]
+)
 def test_without_a_wanted_lean_the_low_side_is_all_there_is_to_say(mm, low):
     assert swept(machine(), 0.0, mm)[0].console["axes"][1]["low"] == low
 
 
 def test_uneven_limits_about_a_wanted_lean_are_those_of_the_error():
     b, _ = swept(machine(nod={"wanted_lean": 1e-4, "limit_low": 0.015}), 0.0, 0.02)
-    assert b.console["axes"][1]["limit"] == "front too low 0.017, back too low 0.010"
+    assert b.console["axes"][1]["limit"] == "nodded too far down 0.017, nodded too far up 0.010"
 
 
 @pytest.mark.parametrize(
@@ -170,7 +172,7 @@ def test_a_contact_is_pushed_in_as_its_kind_allows(kind, unit, about):
     b = Bench(machine(gauge={"kind": kind}))
     b.unit = unit
     b.start()
-    assert f", about {about} pushed in." in b.console["title"]
+    assert f"until about {about} is pushed in." in b.console["detail"]
 
 
 VECTOR = {"verdict": Rule("simple", together="vector")}

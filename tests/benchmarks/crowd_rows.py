@@ -32,6 +32,7 @@ def measure(folder: Path, asked: int) -> list[Row]:
     """The 99th percentile of so many answers in a crowd, against as many while it is quiet."""
     with _shaken(folder / PORT), running(service(folder)) as daemon:
         _press(daemon, "open", {"reason": "practice"})
+        _press(daemon, "warmed", {"warm": True})
         _press(daemon, "prepared", {"serial_number": SERIAL_NUMBER})
         quiet = _p99(daemon, asked)
         with _takes(daemon):

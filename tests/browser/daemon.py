@@ -1,4 +1,4 @@
-"""The installed `headsweep demo` in a process of its own, and its plain HTTP side."""
+"""`headsweep demo` in a process of its own, and its plain HTTP side."""
 
 import http.client
 import json
@@ -8,7 +8,7 @@ import signal
 import subprocess
 import sysconfig
 import uuid
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import closing, contextmanager
 from pathlib import Path
 from typing import Any
@@ -18,6 +18,7 @@ from daq.service.files import shipped
 from daq.virtual.mill import VirtualMill
 from daq.virtual.spec import MillSpec
 from daq.words import Event
+from tests import warm
 from tests.patience import PATIENCE_S
 
 HEADSWEEP = str(Path(sysconfig.get_path("scripts")) / "headsweep")
@@ -29,24 +30,20 @@ SEED = 4
 class Demo:
     """One practice mill and its pages; `folder` keeps the record across restarts."""
 
-    def __init__(self, folder: Path, *, speed: float = SPEED, seed: int = SEED) -> None:
+    def __init__(self, folder: Path, program: Sequence[str] = ()) -> None:
+        """Started by `program` where one is given, else from what has imported everything."""
         self.data = folder / "data"
         self.port = 0
-        self._speed, self._seed = speed, seed
         self._said = folder / "stderr.txt"
-        self._process: subprocess.Popen[str] | None = None
+        self._program = program
+        self._process: subprocess.Popen[str] | warm.Started | None = None
 
     def start(self) -> "Demo":
         """Start on a free port, or after that on the same one; returns once it serves."""
-        options = ["--port", self.port, "--data", self.data, "--no-browser"]
-        options += ["--speed", self._speed, "--seed", self._seed]
+        options = ["demo", "--port", str(self.port), "--data", str(self.data), "--no-browser"]
+        options += ["--speed", str(SPEED), "--seed", str(SEED)]
         with self._said.open("a", encoding="utf-8") as said:
-            self._process = subprocess.Popen(
-                [HEADSWEEP, "demo", *map(str, options)],
-                stdout=subprocess.PIPE,
-                stderr=said,
-                text=True,
-            )
+            self._process = warm.started(self._program, options, said)
         assert self._process.stdout is not None
         address = self._process.stdout.readline()
         assert address.startswith("headsweep "), f"it did not start: {self.stderr}"

@@ -7,14 +7,14 @@ import math
 import re
 import time
 from collections.abc import Callable, Mapping
-from typing import Any
+from typing import Any, Self
 
 from playwright.sync_api import Page, Response
 
 from daq.virtual import Machinist
 from daq.words import Ack, Position
 from tests.browser.daemon import Demo
-from tests.browser.mill import AtMill, Mill, see_number
+from tests.browser.mill import NUMBER, AtMill, Mill, audit, see_number
 from tests.browser.screens import BOUNCE_MS, part
 
 MOST_STEPS = 90
@@ -53,6 +53,12 @@ class Person(AtMill):
         self._machinist.work(until, most=MOST_STEPS)
         self._before = lambda step: None
 
+    def come_to(self, step: str) -> Self:
+        """Audit as far as that step with no screen, and see it on this one."""
+        audit(self._demo, step)
+        self.see_step()
+        return self
+
     def wait(self, seconds: float) -> None:
         """From the hands' work to the press: whoever watches looks at the screens."""
         self._before(self.step)
@@ -87,6 +93,8 @@ class Person(AtMill):
                 return {"kind": "bolt", "axis": self.axis(), "bolt": bolt}
             case "loosen" | "tighten":
                 return {"kind": step, "axis": self.axis()}
+            case "tap":
+                return {"kind": "station", **self.tapped()}
             case "stations":
                 return {"kind": "station", **self.station()}
             case "move":
@@ -105,9 +113,19 @@ class Person(AtMill):
         if turned := re.search(r"to (\d+)°, the gauge ([\d.]+) mm below", title):
             to = {"to": float(turned[1]), "at": float(turned[2]), "seat": 1}
             return {"what": "turn-spindle", "to": to}
+        along = re.match(r"Move the table until the contact is ([\d.]+) mm from", title)
+        if along:
+            return {"what": "move-along-jaw", "to": {"to": float(along[1])}}
         moved = re.match(r"Move the table to ([\d.]+) mm along (X|Y)", title)
         assert moved, title
         return {"what": "move-table", "to": {"axis": moved[2].lower(), "to": float(moved[1])}}
+
+    def tapped(self) -> Mapping[str, Any]:
+        """Where the contact is to be, and what it is to read once the end is tapped."""
+        at = re.search(r"the contact is ([\d.]+) mm from", part(self.page, "detail"))
+        assert at, part(self.page, "detail")
+        reads = float(part(self.page, "stop-value"))
+        return {"what": "tap-end", "to": {"to": float(at[1]), "reads": reads}}
 
     def bolt(self) -> str | None:
         """The number of the one bolt named by the instruction, where it names one."""
@@ -172,8 +190,11 @@ class Finger(Person):
     def press_primary(self) -> None:
         step = self.step
         self.page.locator("[data-action].primary").click()
+        box = self.page.locator("[data-part=ask]")
+        if step == "prepare":
+            box.locator(f"label:has([value={NUMBER}])").click()
+            box.locator("[data-part=ask-yes]").click()
         if step == "sign":
-            box = self.page.locator("[data-part=ask]")
             asked = {str(field.get_attribute("name")) for field in box.locator("[name]").all()}
             for name in asked & FIELDS.keys():
                 box.locator(f"[name={name}]").fill(FIELDS[name])
@@ -190,6 +211,8 @@ class Typist(Person):
         self.lift_foot()
         self.page.keyboard.press("Enter")
         self._pressed_at = time.monotonic()
+        if step == "prepare":
+            self._pick_number()
         if step == "sign":
             self._fill_in()
 
@@ -201,6 +224,15 @@ class Typist(Person):
     def key(self, key: str) -> None:
         """Press any other key that stands on a button."""
         self._carried_out(lambda: self.page.keyboard.press(key))
+
+    def _pick_number(self) -> None:
+        """Down the numbers to the one that stands on the gauge."""
+        self.page.wait_for_function(f"() => {FOCUSED} === 'serial_number'")
+        for _ in range(3):
+            self.page.keyboard.press("ArrowDown")
+            if self.page.evaluate("document.activeElement.value") == NUMBER:
+                break
+        self.page.keyboard.press("Enter")
 
     def _fill_in(self) -> None:
         """Field by field with Tab; the date as an American keyboard writes it."""

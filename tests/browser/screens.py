@@ -3,7 +3,7 @@
 import json
 import re
 import shutil
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
@@ -11,12 +11,12 @@ from urllib.parse import urlsplit
 
 from playwright.sync_api import (
     Browser,
-    BrowserContext,
     ConsoleMessage,
     Page,
     Playwright,
     Request,
     ViewportSize,
+    WebError,
 )
 
 from tests.patience import PATIENCE_S
@@ -65,13 +65,20 @@ def launch(playwright: Playwright) -> Browser:
     return playwright.chromium.launch(executable_path=found, headless=True, args=list(ARGUMENTS))
 
 
+_kept: dict[Any, Page] = {}
+"""Of each browser, in each dress and kind: a window that is done with, with nothing open in it.
+
+A new window is a new process that has seen no page: that costs more than most a test does in it.
+"""
+
+
 class Screens:
     """Opens pages, each as a person's screen, and remembers what went wrong on any."""
 
     def __init__(self, browser: Browser, style: str = "") -> None:
         self._browser = browser
         self._style = style
-        self._contexts: list[BrowserContext] = []
+        self._windows: dict[Page, Any] = {}
         self._allowed: list[str] = []
         self._closing = False
         self.wrong: list[str] = []
@@ -87,20 +94,38 @@ class Screens:
 
         Nothing moves on it for show, unless `reduced_motion` says otherwise.
         """
-        context = self._browser.new_context(**STILL | options)
-        context.set_default_timeout(1000.0 * PATIENCE_S)
-        context.on("request", self._on_request)
-        context.on("console", self._on_console)
-        context.on("weberror", lambda error: self.wrong.append(f"page error: {error.error}"))
-        context.on("requestfailed", self._on_failed)
-        self._contexts.append(context)
-        if self._style:
-            context.add_init_script(DRESS % json.dumps(self._style))
-        page = context.new_page()
+        page = self._window(STILL | options)
+        for event, told in self._told().items():
+            page.context.on(event, told)
         page.goto(address)
         if page.locator("[data-part=alive]").count():
             page.wait_for_selector("[data-part=alive][data-state=live]")
         return page
+
+    def _window(self, options: Mapping[str, Any]) -> Page:
+        kind = (self._browser, self._style, repr(sorted(options.items())))
+        page = _kept.pop(kind, None)
+        if page is None:
+            context = self._browser.new_context(**options)
+            context.set_default_timeout(1000.0 * PATIENCE_S)
+            if self._style:
+                context.add_init_script(DRESS % json.dumps(self._style))
+            page = context.new_page()
+        self._windows[page] = kind
+        return page
+
+    def _told(self) -> Mapping[Any, Callable[[Any], None]]:
+        return {
+            "request": self._on_request,
+            "console": self._on_console,
+            "weberror": self._on_error,
+            "requestfailed": self._on_failed,
+        }
+
+    def clock(self, page: Page) -> None:
+        """Give a page a clock of its own; a window with one is not used again."""
+        page.clock.install()
+        self._windows[page] = None
 
     @contextmanager
     def allowing(self, pattern: str) -> Iterator[None]:
@@ -112,10 +137,19 @@ class Screens:
             self._allowed.remove(pattern)
 
     def close(self) -> None:
-        """Close every window; what is cut off by that is no fault of a page."""
+        """Leave every page; what is cut off by that is no fault of a page."""
         self._closing = True
-        while self._contexts:
-            self._contexts.pop().close()
+        while self._windows:
+            page, kind = self._windows.popitem()
+            if kind is None or kind in _kept:
+                page.context.close()
+                continue
+            page.unroute_all(behavior="ignoreErrors")
+            page.mouse.move(0, 0)
+            page.goto("about:blank")
+            for event, told in self._told().items():
+                page.context.remove_listener(event, told)
+            _kept[kind] = page
 
     def _on_request(self, request: Request) -> None:
         address = urlsplit(request.url)
@@ -124,6 +158,9 @@ class Screens:
             "localhost",
         ):
             self.wrong.append(f"asked a stranger: {request.url}")
+
+    def _on_error(self, error: WebError) -> None:
+        self.wrong.append(f"page error: {error.error}")
 
     def _on_console(self, message: ConsoleMessage) -> None:
         if message.type in ("error", "warning"):

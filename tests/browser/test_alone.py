@@ -8,9 +8,8 @@ import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from daq.virtual import Machinist
-from daq.words import Ack
 from tests.browser.daemon import MACHINE, Demo
-from tests.browser.mill import AtMill, see_number
+from tests.browser.mill import Caller, see_number
 from tests.browser.screens import Screens
 from tests.web.conftest import FakeHub, FakeInbox, FakePractice
 from web.app import create_app
@@ -58,26 +57,16 @@ def addresses(demo: Demo) -> list[str]:
     return [f"http://127.0.0.1:{demo.port}{path}" for path in sorted(found)]
 
 
-class Watched(AtMill):
-    """At a demo, without a screen; every page must show what is there before each press."""
+class Watched(Caller):
+    """Every page must show what is there before each press."""
 
     def __init__(self, demo: Demo, pages: Mapping[str, Page]) -> None:
-        super().__init__(demo)
-        self.demo, self.pages = demo, pages
+        super().__init__(demo, lambda step: follow(pages, demo))
+        self.pages = pages
 
     def look(self) -> Mapping[str, Any]:
         follow(self.pages, self.demo)
-        return self.demo.console()
-
-    def press(self, kind: str, payload: Mapping[str, Any]) -> Ack:
-        self.demo.press(kind, payload)
-        return Ack("", True, (), "ok")
-
-    def wait(self, seconds: float) -> None:
-        follow(self.pages, self.demo)
-
-    def read(self) -> float:
-        return float(self.demo.face().split()[0])
+        return super().look()
 
 
 def follow(pages: Mapping[str, Page], demo: Demo) -> None:

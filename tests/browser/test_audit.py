@@ -1,11 +1,13 @@
 """A whole audit by clicking, from a head half a millimetre out to the signature."""
 
 import re
+from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.browser.daemon import Demo
+from tests.browser.daemon import HEADSWEEP, Demo
 from tests.browser.mill import Mill, Panel, see_number
 from tests.browser.person import FIELDS, Finger
 from tests.browser.screens import DESKTOP, Screens, part
@@ -19,6 +21,16 @@ ORDER = ["idle", "prepare", "touch-free", "touch-push", "as-found"]
 ORDER += [*ONE_AXIS, *ONE_AXIS, "final", "clear", "sign"]
 RING_AND_VISITS_MM = 0.003
 """What the practice mill's ring and contact may hide from a sweep."""
+
+
+@pytest.fixture
+def demo(tmp_path: Path) -> Iterator[Demo]:
+    """As it is installed."""
+    running = Demo(tmp_path, program=(HEADSWEEP,))
+    try:
+        yield running.start()
+    finally:
+        running.stop()
 
 
 def axis_values(page: Page) -> dict[str, tuple[float, str]]:

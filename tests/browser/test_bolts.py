@@ -8,6 +8,7 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from tests.browser.daemon import MACHINE, Demo
+from tests.browser.mill import audit
 from tests.browser.person import Finger
 from tests.browser.screens import Screens, part
 from tests.words import en
@@ -39,14 +40,15 @@ def bolted(tmp_path: Path) -> Iterator[Demo]:
 class Watcher:
     """Looks at both screens before every press."""
 
-    def __init__(self, wall: Page, phone: Page) -> None:
-        self.wall, self.phone = wall, phone
+    def __init__(self, demo: Demo, wall: Page, phone: Page) -> None:
+        self.demo, self.wall, self.phone = demo, wall, phone
         self.titles: list[str] = []
         self.moved: list[str] = []
 
     def look(self, step: str) -> None:
-        title = part(self.phone, "title")
-        expect(self.wall.locator("[data-part=title]")).to_have_text(title)
+        title = str(self.demo.console()["title"])
+        for page in (self.wall, self.phone):
+            expect(page.locator("[data-part=title]")).to_have_text(title)
         for page in (self.wall, self.phone):
             shift = page.locator("[data-part=shift]")
             expect(shift).to_be_visible(visible=step == "tighten")
@@ -61,9 +63,9 @@ class Watcher:
 
 def test_an_audit_with_bolts(bolted: Demo, screens: Screens) -> None:
     wall, phone = screens.wall(bolted.address("wall")), screens.phone(bolted.address("console"))
-    watcher = Watcher(wall, phone)
+    watcher = Watcher(bolted, wall, phone)
 
-    Finger(phone, bolted, bolted).audit(watcher.look)
+    audit(bolted, before=watcher.look)
 
     pulled = bolted.events("BoltPulled")
     rounds = len(pulled) // (PASSES * len(BOLTS["nod"]))
@@ -88,7 +90,7 @@ def test_an_audit_with_bolts(bolted: Demo, screens: Screens) -> None:
 def test_a_bolt_that_moves_the_head_is_told_on_every_screen(bolted: Demo, screens: Screens) -> None:
     wall, phone = screens.wall(bolted.address("wall")), screens.phone(bolted.address("console"))
     person = Finger(phone, bolted, bolted)
-    person.audit(lambda step: None, until="tighten")
+    person.come_to("tighten")
     while not any(event.data["over"] for event in bolted.events("BoltPulled")):
         assert person.step != "signed", "no bolt moved the head too far in a whole audit"
         person.obey()

@@ -14,7 +14,11 @@ from tests.system.test_checks import TRUE, UNSEEN_MM
 LINES = {
     "Spindle run-out": ("runout", 10, "below the nose"),
     "Table along its travel": ("travel", 5, "X at 300.0 mm"),
+    "Vise jaw along the travel": ("vise", 4, "75.0 mm from the left end"),
 }
+
+RESULTS = {"runout": 5, "travel": 2, "vise": 1}
+"""How many figures come out."""
 
 
 @pytest.mark.parametrize("name", LINES)
@@ -41,7 +45,7 @@ def test_a_check_by_what_the_phone_shows(demo: Demo, screens: Screens, name: str
     person.audit(look, until="sign")
     phone.locator("[data-part=numbers-head]").tap()
     tables = phone.locator("[data-part=numbers] table")
-    assert tables.count() == len(TRUE[check])
+    assert tables.count() == RESULTS[check]
     assert phone.locator("[data-part=numbers] tr[data-cancels=true]").count() >= tables.count()
     assert phone.evaluate("document.documentElement.scrollWidth") <= PHONE["width"]
 
@@ -51,8 +55,10 @@ def test_a_check_by_what_the_phone_shows(demo: Demo, screens: Screens, name: str
     )
     expect(wall.locator("[data-part=detail]")).to_contain_text(f"Done by {FIELDS['done_by']}.")
     figures = wall.locator("[data-part=circle] li b").all_inner_texts()
-    for figure, true in zip(figures, TRUE[check], strict=True):
-        assert float(figure.split()[0]) == pytest.approx(true, abs=2.0 * UNSEEN_MM)
+    assert len(figures) == RESULTS[check]
+    if check != "vise":  # a jaw stands as it was tapped, which only the demo's own mill knows
+        for figure, true in zip(figures, TRUE[check](None), strict=True):
+            assert float(figure.split()[0]) == pytest.approx(true, abs=2.0 * UNSEEN_MM)
     phone.goto(f"http://127.0.0.1:{demo.port}/")
     told = part(phone, "due")
     assert re.search(rf"{name}\s+Signed last on \S+ \(audit \S+\), inside", told)

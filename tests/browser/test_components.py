@@ -19,14 +19,14 @@ from daq.says import language
 from daq.service import fitness
 from daq.service.hub import STILL_MS
 from daq.service.takes import HOLD_STILL
-from daq.words import GaugeStatus, Live, Snapshot
+from daq.words import GaugeStatus, Live, Snapshot, said
 from tests.browser import reading
 from tests.browser.plain import served
 from tests.browser.screens import FONTS, Screens
 from tests.web.conftest import FakeHub, FakeInbox
 from tests.web.scenes import MACHINE, SITUATIONS, Screen, made, view
+from tests.words import en
 from web.rooms import machine_or_404
-from web.sentences import words
 
 CSS = Path(__file__).parents[2] / "web" / "static" / "css"
 PRACTICE = Path(__file__).parents[2] / "config" / "gauges" / "practice.toml"
@@ -84,13 +84,13 @@ def befallen(kind: str) -> Iterator[dict[str, Any]]:
     yield card(kind, "no gauge yet", snapshot, shown.hub.live(MACHINE))
     live = shown.reads(1.234)
     yield card(kind, "hold still", snapshot, live, settling=True)
-    yield card(kind, "count-down", snapshot, live, counting=words("let-go"))
-    between = words("came-between", what=words("step-changed"))
-    for outcome, say in (("stale", between), ("unreached", words("unreached"))):
-        said = {"outcome": outcome, "say": say}
-        yield card(kind, outcome, snapshot, live, said=said)
-    yield card(kind, "cut", snapshot, live, cut=words("no-connection"))
-    yield card(kind, "crowded", snapshot, live, cut=words("too-many-screens"))
+    yield card(kind, "count-down", snapshot, live, counting=en(said("let-go")))
+    between = en(said("came-between", what=said("step-changed")))
+    for outcome, say in (("stale", between), ("unreached", en(said("unreached")))):
+        pressed = {"outcome": outcome, "say": say}
+        yield card(kind, outcome, snapshot, live, said=pressed)
+    yield card(kind, "cut", snapshot, live, cut=en(said("no-connection")))
+    yield card(kind, "crowded", snapshot, live, cut=en(said("too-many-screens")))
     shown.hub.tell(MACHINE, "wait", HOLD_STILL)
     yield card(kind, "told to wait", shown.hub.snapshot(MACHINE), live)
     shown.hub.refuse(MACHINE, "take", "Off contact at front. The contact is not on the surface.")
@@ -142,6 +142,7 @@ def test_nothing_is_cut_off_or_wider_than_its_screen(
         flaws |= {f"{viewport['width']}: {flaw}" for flaw in reading.measure(page, "clipped")}
         if reading.measure(page, "beyondRight") > 0:
             flaws.add(f"{viewport['width']}: wider than the screen")
+    page.set_viewport_size(WIDTHS[0])
     screens.close()
     assert sorted(flaws) == []
     assert screens.wrong == []

@@ -149,7 +149,7 @@ def test_the_page_alone_notices_a_line_that_fell_silent(
     page = opened(screens, proxy.address, kind)
     hub.publish(LIVE, at("move"))
     goes_on(page, "move")
-    page.clock.install()
+    screens.clock(page)
     with screens.allowing(CUT):  # the stream is opened anew
         proxy.hold()
         page.clock.run_for(1500)

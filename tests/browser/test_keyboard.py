@@ -80,7 +80,7 @@ def assert_signed_as_typed(demo: Demo) -> None:
 def test_every_control_can_be_reached_and_shows_its_focus(demo: Demo, screens: Screens) -> None:
     person = typist(demo, screens)
     page = person.page
-    person.audit(lambda step: None, until="touch-push")
+    person.come_to("touch-push")
     wanted = {
         re.sub(r"\s+", " ", control.inner_text()).strip()
         for control in page.locator("button:visible, a:visible").all()
@@ -105,25 +105,23 @@ def _same(name: str, found: str) -> bool:
 
 def test_a_pedal_that_bounces_presses_once(demo: Demo, screens: Screens) -> None:
     person = typist(demo, screens)
-    person.press()
-    assert person.step == "prepare"
     person.lift_foot()
     person.page.evaluate(STAND)
     with person.page.expect_response(lambda answer: answer.url.endswith("/commands")):
         person.page.keyboard.press("Enter")
     person.see_step()
-    assert person.step == "touch-free"
+    assert person.step == "prepare"
     person.page.keyboard.press("Enter")
     console = person.page.locator("[data-part=console]")
     assert console.get_attribute("data-working") == "false"
-    assert person.step == "touch-free"
-    assert [e.type for e in demo.events()][-1] == "Prepared"
+    expect(person.page.locator("[data-part=ask]")).to_be_hidden()
+    assert [e.type for e in demo.events()] == ["AuditOpened"]
 
 
 def test_holding_enter_takes_back(demo: Demo, screens: Screens) -> None:
     person = typist(demo, screens)
     page = person.page
-    person.audit(lambda step: None, until="touch-push")
+    person.come_to("touch-push")
     person.lift_foot()
     with page.expect_response(lambda answer: answer.url.endswith("/commands")) as got:
         page.keyboard.down("Enter")
@@ -153,6 +151,6 @@ def test_digits_choose_and_going_back_changes_nothing(demo: Demo, screens: Scree
     page.keyboard.type("1 u")  # letters in a field are letters, no keys
     page.keyboard.press("Escape")
     expect(box).to_be_hidden()
-    assert person.step == "prepare"
+    assert person.step == "angled"
     assert len(demo.events("AuditOpened")) == 1
     assert not demo.events("Abandoned")

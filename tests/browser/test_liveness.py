@@ -43,9 +43,7 @@ def all_show(pages: tuple[Page, ...], true_of: str) -> None:
 
 def to_the_move(demo: Demo, console: Page) -> Finger:
     """Audit as far as the first stop-at."""
-    person = Finger(console, demo, demo)
-    person.audit(lambda step: None, until="move")
-    return person
+    return Finger(console, demo, demo).come_to("move")
 
 
 def test_a_frozen_service_takes_the_number_away(
@@ -67,7 +65,7 @@ def test_a_silent_line_is_noticed_by_the_pages_own_clock(
     demo: Demo, screens: Screens, name: str
 ) -> None:
     page = screens.open(demo.address(name))
-    page.clock.install()
+    screens.clock(page)
     with screens.allowing(CUT):
         page.reload()
         page.wait_for_function(BACK)
@@ -102,7 +100,7 @@ def test_a_killed_service_asks_what_changed_and_comes_back_to_the_same_move(
             f"Keep the head supported: the {axis} bolts may be loose."
         )
         expect(page.locator("[data-part=stop]")).to_be_hidden()
-    person.audit(lambda step: None, until="move")
+    person.come_to("move")
     assert person.axis() == axis
     assert len(demo.events("Loosened")) == 1
     person.obey()

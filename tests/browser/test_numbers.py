@@ -30,9 +30,9 @@ def opened(page: Page) -> bool:
 def test_the_numbers_of_a_real_sweep(demo: Demo, screens: Screens) -> None:
     page = screens.phone(demo.address("console"))
     person = Finger(page, demo, demo)
-    person.audit(lambda step: None, until="as-found")
+    person.come_to("as-found")
     expect(page.locator(BOX)).to_be_hidden()
-    person.audit(lambda step: None, until="park")
+    person.come_to("park")
     assert not opened(page)
     page.locator("[data-part=numbers-head]").tap()
     assert opened(page)
@@ -138,7 +138,7 @@ def test_a_screen_reader_hears_a_table_with_its_heads(
 def test_the_pages_have_no_numbers_on_the_wall(demo: Demo, screens: Screens) -> None:
     wall = screens.wall(demo.address("wall"))
     person = Typist(screens.open(demo.address("console"), viewport=DESKTOP), demo, demo)
-    person.audit(lambda step: None, until="park")
+    person.come_to("park")
     expect(wall.locator("[data-part=title]")).to_have_text(part(person.page, "title"))
     assert wall.locator(BOX).count() == 0
     assert "%" not in wall.inner_text("body")

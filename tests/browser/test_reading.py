@@ -9,6 +9,7 @@ from playwright.sync_api import Browser, Page, expect
 
 from tests.browser import reading
 from tests.browser.daemon import Demo
+from tests.browser.mill import audit
 from tests.browser.person import Finger
 from tests.browser.screens import FONTS, WALL, Screens, part
 
@@ -38,7 +39,8 @@ WORDS = re.compile(r"^\W*(IN|OUT|TOO CLOSE)$")
 class Reader:
     """Looks at wall and phone, in every font, whenever the audit stands at another step."""
 
-    def __init__(self, pairs: Mapping[str, tuple[Page, Page]]) -> None:
+    def __init__(self, demo: Demo, pairs: Mapping[str, tuple[Page, Page]]) -> None:
+        self.demo = demo
         self.pairs = [Pair(font, *pair) for font, pair in pairs.items()]
         self.wall, self.phone = self.pairs[0].wall, self.pairs[0].phone
         self.seen: set[str] = set()
@@ -48,6 +50,12 @@ class Reader:
         title = self.phone.locator("[data-part=title]").text_content() or ""
         for pair in self.pairs:
             pair.look(step, title)
+
+    def follow(self, step: str) -> None:
+        """Look once the step is there, whoever pressed."""
+        title = str(self.demo.console()["title"])
+        expect(self.phone.locator("[data-part=title]")).to_have_text(title)
+        self.look(step)
 
     @property
     def pages(self) -> list[Page]:
@@ -105,10 +113,11 @@ def reader(demo: Demo, browser: Browser) -> Iterator[Reader]:
     """Both screens in every font."""
     screens = {font: Screens(browser, style) for font, style in FONTS.items()}
     yield Reader(
+        demo,
         {
             font: (each.wall(demo.address("wall")), each.phone(demo.address("console")))
             for font, each in screens.items()
-        }
+        },
     )
     for each in screens.values():
         each.close()
@@ -116,9 +125,8 @@ def reader(demo: Demo, browser: Browser) -> Iterator[Reader]:
 
 
 def test_every_step_can_be_read(demo: Demo, reader: Reader) -> None:
-    person = Finger(reader.phone, demo, demo)
-    person.audit(reader.look)
-    reader.look("signed")
+    audit(demo, before=reader.follow)
+    reader.follow("signed")
     assert not reader.flaws, "\n".join(reader.flaws)
     assert reader.seen == STEPS
     for page in reader.pages:
@@ -132,13 +140,13 @@ def test_trouble_in_long_numbers_can_be_read(demo: Demo, reader: Reader) -> None
     assert re.fullmatch(r"-0\.01\d{3}", part(reader.wall, "digits"))
     reader.look("idle")
     person = Finger(reader.phone, demo, demo)
-    person.audit(lambda step: None, until="park")
+    person.come_to("park")
     person.swing("back")
     person.press()
     assert person.step == "question"
     reader.look("question")
     person.answer("read again")
-    person.audit(lambda step: None, until="move")
+    person.come_to("move")
     reader.look("move")
     demo.do("turn", axis=person.axis(), amount_mm=2.0)
     for page in reader.pages:
@@ -180,7 +188,7 @@ def boxes_open(pages: Sequence[Page], name: str) -> Iterator[None]:
 def test_nothing_needs_motion(demo: Demo, screens: Screens) -> None:
     wall = screens.wall(demo.address("wall"), reduced_motion="reduce")
     phone = screens.phone(demo.address("console"), reduced_motion="reduce")
-    Finger(phone, demo, demo).audit(lambda step: None, until="touch-push")
+    Finger(phone, demo, demo).come_to("touch-push")
     for page in (wall, phone):
         assert page.evaluate("document.getAnimations().length") == 0
         expect(page.locator("[data-part=alive]")).to_have_text("Live")

@@ -26,7 +26,7 @@ def test_a_take_in_the_air_is_said_on_the_wall_until_one_is_taken(
     console = screens.open(demo.address("console"), viewport=DESKTOP)
     other = screens.open(demo.address("console"), viewport=DESKTOP)
     person = Finger(console, demo, demo)
-    person.audit(lambda step: None, until="as-found")
+    person.come_to("as-found")
     demo.do("swing", position="front")
     demo.do("free")
     with screens.allowing(r".* 422 \(UNPROCESSABLE ENTITY\)"):
@@ -47,7 +47,7 @@ def test_each_refusal_is_shown_once_and_for_its_time(
     screens: Screens, hub: FakeHub, address: str
 ) -> None:
     page = screens.open(f"{address}/wall", viewport=WALL)
-    page.clock.install()
+    screens.clock(page)
     said = {"outcome": "refused", "say": LONG, "command": "c", "n": 1, "left_ms": 10_000}
     told = replace(scene("as-found"), said=said)
     hub.publish(snapshot=told)

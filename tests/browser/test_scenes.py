@@ -110,9 +110,9 @@ def test_unequal_limits_say_which_side_and_leave_no_zone_where_nothing_may_be_lo
     page = screens.open(f"{address}/wall", viewport=WALL)
     show(hub, page, "final-close")
     expect(page.locator("[data-axis=side] .limit")).to_have_text(
-        "allowed right side low 0.010, left side low 0.017 over 200 mm"
+        "allowed right end low 0.010, left end low 0.017 over 200 mm"
     )
-    expect(page.locator("[data-axis=nod] .limit")).to_contain_text("back low not at all")
+    expect(page.locator("[data-axis=nod] .limit")).to_contain_text("nodded up not at all")
     middle, left = page.locator("[data-axis=nod]").evaluate(
         "node => ['.middle', '.zone'].map(name => node.querySelector(name)"
         ".getBoundingClientRect().left)"

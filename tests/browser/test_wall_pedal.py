@@ -6,6 +6,7 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from tests.browser.daemon import Demo
+from tests.browser.mill import NUMBER
 from tests.browser.plain import served
 from tests.browser.proxy import Proxy
 from tests.browser.screens import BOUNCE_MS, CUT, WALL, Screens, later
@@ -39,8 +40,8 @@ def test_a_pedal_at_the_wall_takes_and_takes_back(demo: Demo, screens: Screens) 
     wall = screens.wall(demo.address("wall"))
     wall.keyboard.press("Enter")
     expect(wall.locator("body")).to_have_attribute("data-step", "prepare")
-    later(wall, BOUNCE_MS)
-    wall.keyboard.press("Enter")
+    # Which number stands on the gauge is asked where it can be answered.
+    demo.press("prepared", {"serial_number": NUMBER})
     expect(wall.locator("body")).to_have_attribute("data-step", "touch-free")
     later(wall, BOUNCE_MS)
     wall.keyboard.down("Enter")
@@ -48,7 +49,7 @@ def test_a_pedal_at_the_wall_takes_and_takes_back(demo: Demo, screens: Screens) 
     expect(wall.locator("body")).to_have_attribute("data-step", "prepare")
     wall.keyboard.up("Enter")
     assert [e.type for e in demo.events()] == ["AuditOpened", "Prepared", "Voided"]
-    assert {e.actor for e in demo.events()} == {"wall"}
+    assert [e.actor for e in demo.events()] == ["wall", "screen", "wall"]
 
 
 def test_a_pedal_that_bounces_presses_once(

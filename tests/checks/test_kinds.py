@@ -29,11 +29,11 @@ def options(name, **changed):
 
 
 def test_the_folder_is_scanned_and_the_example_shows_every_kind():
-    assert kinds.names() == tuple(sorted(EXAMPLE)) == ("runout", "travel")
+    assert kinds.names() == tuple(sorted(EXAMPLE)) == ("runout", "travel", "vise")
 
 
 def test_an_unknown_kind_says_which_there_are():
-    with pytest.raises(ValueError, match="found 'quill'; allowed: runout, travel"):
+    with pytest.raises(ValueError, match="found 'quill'; allowed: runout, travel, vise"):
         kinds.kind("quill")
 
 

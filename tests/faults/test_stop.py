@@ -3,12 +3,13 @@
 import os
 import signal
 from concurrent.futures import ThreadPoolExecutor
-from contextlib import ExitStack
+from contextlib import ExitStack, closing
 
 import pytest
 
 from tests.faults.lines import unread
 from tests.patience import until
+from tests.system.daemon import HEADSWEEP, Daemon
 
 STREAMS = 4
 PRESSES = 3
@@ -19,6 +20,13 @@ def shop(shop):
     """A take waits longer here than the daemon may take to stop."""
     shop.set("shop.toml", "timeout_s", "15")
     return shop
+
+
+@pytest.fixture
+def daemon(shop):
+    """As it is installed: nothing of how it ends may hang on how the test starts it."""
+    with closing(Daemon(shop, program=(HEADSWEEP,)).start()) as running:
+        yield running
 
 
 def test_open_streams_do_not_hold_it(gauge, client, daemon):

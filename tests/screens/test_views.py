@@ -14,7 +14,7 @@ from fluent.syntax import ast as ftl
 from fluent.syntax.visitor import Transformer
 
 from daq.audit.aim import aim
-from daq.audit.setup import Reason
+from daq.audit.reasons import Reason
 from daq.audit.stages import STAGES
 from daq.says import Language
 from daq.screens import Pages, console, wall

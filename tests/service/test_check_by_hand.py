@@ -27,6 +27,7 @@ def test_it_is_opened_read_and_signed_and_comes_out_the_same_again(tmp_path, con
         return told(rig.hub.snapshot(MILL).pages["console"], rig.hub.people)
 
     press("open", {"reason": "scheduled", "check": "travel"})
+    press("warmed", {"warm": True})
     press("prepared", {"serial_number": "P-0417"})
     press("take", {}, [-0.35] * 60)
     rig.stream([-0.35, 0.4, 1.0, 0.4, -0.35] * 4)

@@ -52,7 +52,7 @@ def test_a_file_without_them_offers_none(read):
 @pytest.mark.parametrize(
     ("more", "said"),
     [
-        ("\n[checks.runaut]\n", "checks: found 'runaut'; allowed: runout, travel; nearest"),
+        ("\n[checks.runaut]\n", "checks: found 'runaut'; allowed: runout, travel, vise; nearest"),
         (RUNOUT.replace("0.01 mm", "0.01"), 'checks.runout.limit: found "0.01"; allowed: '),
         ("\n[checks.runout]\n", "checks.runout.limit: missing; allowed: "),
         (RUNOUT + "every_days = 0\n", "checks.runout.every_days: found 0; allowed: at least 1"),

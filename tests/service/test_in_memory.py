@@ -8,6 +8,7 @@ from tests.words import told
 
 PRESSES = (
     ("open", {"reason": "scheduled"}, ()),
+    ("warmed", {"warm": True}, ()),
     ("prepared", {"serial_number": "P-1"}, ()),
     ("take", {}, (0.0,) * 3),
     ("pushed", {}, (0.0, 1.2, 0.0)),
@@ -30,7 +31,7 @@ def worked():
 def test_the_gauge_is_asked_only_where_the_decision_needs_it():
     _, acks, asked = worked()
     assert all(ack.accepted for ack in acks)
-    assert [n for ack in acks for n in ack.seqs] == [1, 2, 3, 4, 5]
+    assert [n for ack in acks for n in ack.seqs] == [1, 2, 3, 4, 5, 6]
     assert asked == [numbers for _, _, numbers in PRESSES if numbers]
 
 

@@ -46,6 +46,7 @@ def taken(rig, payload, value):
 def cleared(rig):
     """An audit of a head that stands square, ready to be signed."""
     done(rig, "open", {"reason": "scheduled"})
+    done(rig, "warmed", {"warm": True})
     done(rig, "prepared", {"serial_number": "P-0417"})
     taken(rig, {}, 0.1)
     rig.stream([0.1, 0.9, 1.1, 0.1] * 4)

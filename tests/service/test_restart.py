@@ -20,6 +20,7 @@ def rig(tmp_path, config, clock, sample):
     """A practice audit, parked and told where to stop."""
     made = Rig(tmp_path / "data", config, clock, sample)
     made.post("open", {"reason": "practice"}, "open")
+    made.post("warmed", {"warm": True}, "warmed")
     made.post("prepared", {"serial_number": "P-0417"}, "prepared")
     taken(made, {}, 0.1, "free")
     made.stream([0.1, 0.9, 1.1, 0.1] * 4)

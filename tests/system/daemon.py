@@ -8,6 +8,7 @@ from pathlib import Path
 
 from daq.ledger import LedgerView
 from daq.words import Event
+from tests import warm
 from tests.patience import PATIENCE_S
 from tests.system.client import Client
 from tests.system.shop import Shop
@@ -30,12 +31,13 @@ def run_in(shop: Shop, listen: str = "127.0.0.1:0") -> "subprocess.CompletedProc
 class Daemon:
     """`headsweep run` in a process of its own, on a free port."""
 
-    def __init__(self, shop: Shop, program: Sequence[str] = (HEADSWEEP,)) -> None:
+    def __init__(self, shop: Shop, program: Sequence[str] = ()) -> None:
+        """Start `program` where one is given, else a service that has imported everything."""
         self.shop = shop
         self._program = program
         self.client = Client()
         self._said = shop.config.with_name("stderr.txt")
-        self._process: subprocess.Popen[str] | None = None
+        self._process: subprocess.Popen[str] | warm.Started | None = None
 
     @property
     def pid(self) -> int:
@@ -52,15 +54,11 @@ class Daemon:
 
     def start(self, before: Sequence[str] = ()) -> "Daemon":
         """Start it and wait until its pages are served; `before` goes before the command."""
-        command = ("run", "--config", self.shop.config, "--data", self.shop.data)
-        command += ("--listen", "127.0.0.1:0")
+        command = ["run", "--config", str(self.shop.config), "--data", str(self.shop.data)]
+        command += ["--listen", "127.0.0.1:0"]
         with self._said.open("a", encoding="utf-8") as said:
-            self._process = subprocess.Popen(
-                [*before, *self._program, *command],
-                stdout=subprocess.PIPE,
-                stderr=said,
-                text=True,
-            )
+            program = (*before, *(self._program or (HEADSWEEP,))) if before else self._program
+            self._process = warm.started(program, command, said)
         assert self._process.stdout is not None
         address = self._process.stdout.readline()
         if not address.startswith("headsweep "):

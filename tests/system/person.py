@@ -16,6 +16,7 @@ from tests.system.client import Answer, Client
 from tests.system.ttygauge import TtyGauge
 
 FREE_MM = 0.1
+NUMBER = "P-0417"
 PUSHED_MM = 0.8
 
 
@@ -40,6 +41,9 @@ class Person(Workplace):
 
     def wait(self, seconds: float) -> None:
         time.sleep(seconds)
+
+    def number(self) -> str:
+        return NUMBER
 
     def read(self) -> float:
         return float(self.client.live().text)
@@ -80,12 +84,13 @@ class Person(Workplace):
     def start(self, reason: str = "scheduled", free_mm: float = FREE_MM, **card: object) -> None:
         """Open an audit, prepare, try the contact: ready for the sweep."""
         self.client.do("open", {"reason": reason})
+        self.client.do("warmed", {"warm": True})
         self.prepare(free_mm, **card)
 
     def prepare(self, free_mm: float = FREE_MM, **card: object) -> None:
         """Read the card, say on it what is to be said, and try the contact."""
         self.gauge.move_to(free_mm)
-        self.client.do("prepared", {"serial_number": "P-0417", **card})
+        self.client.do("prepared", {"serial_number": NUMBER, **card})
         self.client.do("take")
         self.pushed(free_mm)
 

@@ -1,6 +1,7 @@
 """A whole audit: a virtual mill on a real port, the daemon, and hands that obey its console."""
 
 import json
+from contextlib import closing
 
 import pytest
 
@@ -8,7 +9,7 @@ from daq.audit.recompute import differences
 from daq.ledger import LedgerView
 from daq.virtual import Hands
 from daq.words import AXES
-from tests.system.daemon import headsweep
+from tests.system.daemon import HEADSWEEP, Daemon, headsweep
 
 DIAMETER_MM = 200.0
 START_MM = 0.5
@@ -17,6 +18,13 @@ UNSEEN_MM = 0.004
 """What a sweep of this mill cannot see: the ring's wedge (0.001), visits and flicker."""
 MOST_MOVES = 6
 MOST_STEPS = 90
+
+
+@pytest.fixture
+def daemon(shop):
+    """As a shop starts it."""
+    with closing(Daemon(shop, program=(HEADSWEEP,)).start()) as running:
+        yield running
 
 
 def across(mill):

@@ -96,6 +96,7 @@ def played(screen, cable, capture):
     and the capture comes as the first on it. Return the openings before.
     """
     screen.do("open", {"reason": "scheduled"})
+    screen.do("warmed", {"warm": True})
     screen.do("prepared", {"serial_number": capture.config.serial_number})
     period_s = SILENCE_S if by_pauses(capture) else PERIOD_S
     with sent_over_and_over(cable, a_frame(capture), period_s):

@@ -18,7 +18,11 @@ from daq.virtual.hands import AtPracticeMill
 from daq.virtual.spec import BarSpec, TravelSpec
 from tests.system.daemon import headsweep
 
-OFFERED = {"runout": "Check: Spindle run-out", "travel": "Check: Table along its travel"}
+OFFERED = {
+    "runout": "Check: Spindle run-out",
+    "travel": "Check: Table along its travel",
+    "vise": "Check: Vise jaw along the travel",
+}
 UNSEEN_MM = 0.002
 """What a reading of this gauge may be off by: its last digit, the flicker, how it lands."""
 PLACES = np.array([0.0, 100.0, 200.0, 300.0])
@@ -47,7 +51,12 @@ def true_travel():
     yield np.ptp(heights - np.polyval(line, PLACES))
 
 
-TRUE = {"runout": tuple(true_runout()), "travel": tuple(true_travel())}
+TRUE = {
+    "runout": lambda mill: tuple(true_runout()),
+    "travel": lambda mill: tuple(true_travel()),
+    "vise": lambda mill: (abs(mill.jaw_rise()) * 150.0,),
+}
+"""What is true in the end; a jaw stands as it was tapped."""
 
 
 @pytest.mark.parametrize("check", OFFERED)
@@ -64,7 +73,7 @@ def test_a_whole_check_is_opened_read_and_signed_by_what_the_console_shows(
 
     (signed,) = daemon.events("Signed")
     done = signed.data["round"]
-    for found, true in zip(done["results"], TRUE[check], strict=True):
+    for found, true in zip(done["results"], TRUE[check](mill), strict=True):
         assert found["value_mm"] == pytest.approx(true, abs=2.0 * UNSEEN_MM), found["name"]
         assert abs(found["value_mm"] - true) <= found["doubt_mm"], found["name"]
     assert (signed.data["verdict"], done["word"]) == ("conforms", "in")
@@ -73,8 +82,10 @@ def test_a_whole_check_is_opened_read_and_signed_by_what_the_console_shows(
     trend = client.ask("GET", "/api/machines/practice-mill/trend").body
     told = {each["check"]: each for each in trend["checks"]}
     assert (told[check]["word"], told[check]["due"]["overdue"]) == ("in", False)
-    (other,) = OFFERED.keys() - {check}
-    assert told[other]["due"]["overdue"] and trend["audits"] == 0
+    never = {"runout", "travel"} - {check}
+    assert all(told[other]["due"]["overdue"] for other in never) and trend["audits"] == 0
+    taps = daemon.events("Tapped")
+    assert bool(taps) == (check == "vise") and all(tap.data["done"] for tap in taps)
 
     with LedgerView.open(shop.data) as view:
         assert list(differences(view.events(), view.chunk)) == []

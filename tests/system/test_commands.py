@@ -51,16 +51,18 @@ def test_an_id_sent_again_for_something_else_is_refused(gauge, client, daemon):
 def test_an_id_sent_by_many_at_once_is_carried_out_once(gauge, client, daemon):
     answers = all_at_once(client, [command(id=str(uuid.uuid4()))] * AT_ONCE)
     assert {(a.status, *a.body["seqs"]) for a in answers} == {(200, 2)}
+    client.do("warmed", {"warm": True})
     client.do("prepared", {"serial_number": "P-0417"})
     free = command(kind="take", payload={})
     answers = all_at_once(client, [free] * AT_ONCE)
-    assert {(a.status, *a.body["seqs"]) for a in answers} == {(200, 4)}
+    assert {(a.status, *a.body["seqs"]) for a in answers} == {(200, 5)}
     assert client.ask("POST", COMMANDS, free) == answers[0]
-    assert [e.type for e in daemon.events()] == ["AuditOpened", "Prepared", "FreeRead"]
+    assert [e.type for e in daemon.events()] == ["AuditOpened", "Warmed", "Prepared", "FreeRead"]
 
 
 def test_of_many_different_takes_at_once_one_is_carried_out(gauge, client, daemon):
     client.do("open", {"reason": "scheduled"})
+    client.do("warmed", {"warm": True})
     client.do("prepared", {"serial_number": "P-0417"})
     answers = all_at_once(client, [command(kind="take", payload={}) for _ in range(AT_ONCE)])
     assert sorted(a.status for a in answers) == [200] + [422] * (AT_ONCE - 1)
@@ -69,6 +71,7 @@ def test_of_many_different_takes_at_once_one_is_carried_out(gauge, client, daemo
 
 def test_a_stale_screen_is_told_what_changed(gauge, client, daemon):
     client.do("open", {"reason": "scheduled"})
+    client.do("warmed", {"warm": True})
     seen = client.snapshot()["seq"]
     client.do("prepared", {"serial_number": "P-0417"}, expects_seq=seen)
     before = daemon.events()
@@ -150,6 +153,7 @@ def test_what_the_service_notices_nobody_else_may_say(gauge, client, daemon, kin
 
 def test_a_payload_on_a_command_that_takes_none_is_not_swallowed(gauge, client):
     client.do("open", {"reason": "scheduled"})
+    client.do("warmed", {"warm": True})
     client.do("prepared", {"serial_number": "P-0417"})
     client.do("take")
     refused = client.post("undo", {"steps": 2})

@@ -141,6 +141,7 @@ def keyed(shop: Shop, presses: int) -> Iterator[Keyed]:
 
 def to_the_sweep(keyed: Keyed, presses: int) -> None:
     assert keyed.submit("open", reason="scheduled").accepted
+    assert keyed.submit("warmed", warm=True).accepted
     assert keyed.submit("prepared", serial_number="P-0417").accepted
     keyed.taken(FREE_MM, presses)
     keyed.taken(1.0)
@@ -193,6 +194,7 @@ def test_the_number_is_told_with_its_age_and_never_as_live(keyed: Keyed) -> None
 def test_a_reading_half_taken_does_not_hold_up_the_end(shop: Shop) -> None:
     with at_work(shop, presses=3) as keyed:
         keyed.submit("open", reason="scheduled")
+        keyed.submit("warmed", warm=True)
         keyed.submit("prepared", serial_number="P-0417")
         keyed.press(FREE_MM)
         keyed.until(lambda: keyed.running.hub.snapshot(MACHINE).said is not None)

@@ -136,6 +136,7 @@ def readied(people):
     for name, person in people.items():
         person.gauge.move_to(TWINS[name])
         person.client.do("open", {"reason": "scheduled"})
+        person.client.do("warmed", {"warm": True})
         person.client.do("prepared", {"serial_number": name})
         person.client.do("take")
 

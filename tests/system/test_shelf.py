@@ -255,6 +255,7 @@ def test_a_frame_whose_bytes_are_no_text_is_evidence_that_can_be_read_again(
     screen = screens["bcd-packed"]
     reads(screen, gauges["bcd-packed"], GAUGES["bcd-packed"].shows)
     screen.do("open", {"reason": "scheduled"})
+    screen.do("warmed", {"warm": True})
     screen.do("prepared", {"serial_number": "bcd-packed"})
     screen.do("take")
     done = headsweep("ledger", "recheck", "--data", shop.data)

@@ -14,7 +14,7 @@ def test_what_is_asked_on_a_page() -> None:
     assert asked({"actions": []}) is None
     only = {"kind": "undo"}
     assert asked({"actions": [only]}) == only
-    assert payload({"kind": "x"}, "N", TODAY) == {}
+    assert payload({"kind": "x"}, "N", TODAY, lambda: "P-1") == {}
 
 
 def answer(key: str, primary: bool = False) -> dict[str, Any]:

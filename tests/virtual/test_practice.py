@@ -18,16 +18,17 @@ def quick(folder: Path) -> VirtualMill:
 
 def test_everything_the_panel_offers_can_be_done(mill: VirtualMill) -> None:
     done: set[str] = set()
-    prepared: tuple[tuple[str, ...], ...] = ((), ("loosen", "set"))
+    prepared: tuple[tuple[str, ...], ...] = ((), ("loosen", "set"), ("jaw",))
     for _, verbs in itertools.product(range(2), prepared):
         for verb in verbs:
-            perform(mill, verb, {"axis": "nod"})
+            perform(mill, verb, {"axis": "nod", "to": 10})
         for one in mill.state()["operations"]:
             assert isinstance(perform(mill, one["verb"], one["args"]), str)
             done.add(one["verb"])
     assert done == {
         *("swing", "set", "free", "ring", "push", "zero", "unit", "turn", "tighten", "loosen"),
         *("bolt", "arm", "bump", "reset", "unplug", "replug", "fault", "spindle", "table"),
+        *("jaw", "tap"),
     }
     json.dumps(mill.state(), allow_nan=False)
 

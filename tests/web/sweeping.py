@@ -16,10 +16,70 @@ def idle() -> Bench:
 
 
 @situation
-def prepare() -> Bench:
+def levelled() -> Bench:
+    b = bench()
+    b.do("open", {"reason": "moved"})
+    return b
+
+
+@situation
+def crashed() -> Bench:
+    b = bench()
+    b.do("open", {"reason": "crash"})
+    b.do("bolt-moved", {"bolt": b.setup.machine.crash_bolts[0]})
+    return b
+
+
+@situation
+def angled() -> Bench:
     b = bench()
     b.do("open", {"reason": REASON})
     return b
+
+
+@situation
+def set_back() -> Bench:
+    b = angled()
+    b.do("angled", {"still": True})
+    return b
+
+
+@situation
+def power() -> Bench:
+    b = angled()
+    b.do("angled", {"still": False})
+    return b
+
+
+@situation
+def prepare() -> Bench:
+    return power().powered()
+
+
+def powered(**more) -> Bench:
+    """A machine whose head and drawbar move by power, with the drawbar's card to come."""
+    b = bench(machine={"z": "powered", "drawbar": "power", "air": True, "people": 2, **more})
+    b.do("open", {"reason": "crash"})
+    b.do("bolts-tried", {})
+    b.do("warmed", {"warm": False})
+    return b
+
+
+@situation
+def power_arm() -> Bench:
+    return powered()
+
+
+@situation
+def power_height() -> Bench:
+    b = powered()
+    b.do("arm-fitted")
+    return b
+
+
+@situation
+def prepare_powered() -> Bench:
+    return powered(brake="spring").powered()
 
 
 @situation
@@ -98,7 +158,7 @@ def final_close() -> Bench:
     axes = {"side": {"limit": 0.015, "limit_low": 0.025}, "nod": {"one_sided": "front"}}
     rule = {"verdict": Rule("guarded", coverage=0.95)}
     m = at("park", bench(machine=rule, **axes), side_mm=0.004, nod_mm=0.016)
-    m.bench.do("stop-here", {"why": "closer than this cannot be told"})
+    m.bench.do("stop-here", {"why": "as good as this gauge can tell"})
     return m.work("clear").bench
 
 

@@ -16,15 +16,25 @@ def restarted(job: Job, given: Input) -> tuple[Data, ...]:
     """Nobody saw the gauge, the bolts or the head meanwhile: prepared, touched and read again.
 
     Raises:
-        Refused: nothing was read or done yet that a restart could spoil, or the audit rests.
+        Refused: the audit rests, or nothing was read or done yet that a restart could spoil.
     """
     given.payload(Nothing)
     if job.step in PROVED:
         return (Restarted(said("off-since-proof"), None, Next(job.step, job.axis)),)
-    if job.step in ("prepare", *RESTING):
+    if job.step in RESTING or not job.arm_in:
         raise Refused("card-unread")
     anew = Anew("restart", goes_on(job), maybe_loose(job))
     return (Restarted(None, anew, Next("prepare")),)
+
+
+def unread(job: Job, given: Input) -> tuple[Data, ...]:
+    """At a card that is still to be read nothing was done yet that a restart could spoil.
+
+    Raises:
+        Refused: always; the card stays.
+    """
+    given.payload(Nothing)
+    raise Refused("card-unread")
 
 
 def goes_on(job: Job) -> Next:
@@ -41,7 +51,7 @@ def goes_on(job: Job) -> Next:
         return Next("check", loose)
     before = unasked(job)
     stood = before.resume or Next(before.step, before.axis)
-    if stood.step in ("touch-free", "touch-push"):
+    if stood.step in ("touch-free", "touch-push", "tap"):
         return first_read(job)
     if stood.step in ("park", "question", "loosen"):
         return Next("check", stood.axis)

@@ -15,8 +15,12 @@ from daq.words import Said, said
 
 @dataclass(frozen=True)
 class Again:
-    """The payload of `again`: why, or what was turned half round; `arm`: where it was meanwhile."""
+    """The payload of `again`: why, or what was turned half round; `arm`: where it was meanwhile.
 
+    `because`: one of the usual reasons, "other" for none; `why`: one's own words, which count.
+    """
+
+    because: Literal["", "chip", "bumped", "unsure", "other"] = ""
     why: str = ""
     turned: Turned = ""
     arm: Literal["", "in", "out"] = ""
@@ -33,7 +37,8 @@ def again(job: Job, given: Input) -> tuple[Data, ...]:
     if wish.turned:
         why: str | Said = said("turned-half-round", turned=wish.turned)
     else:
-        why = wish.why.strip()
+        usual = wish.because not in ("", "other")
+        why = wish.why.strip() or (said("because", because=wish.because) if usual else "")
     if not why:
         raise Refused("sweep-again-without-why")
     to = sweep_next(job)

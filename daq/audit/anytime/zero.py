@@ -13,6 +13,7 @@ from daq.audit.facts import (
     points,
     reads_as_free,
     station_next,
+    tap_of,
     wanted,
 )
 from daq.audit.head import park_at
@@ -83,6 +84,9 @@ def _expected(job: Job, jump: Jump) -> Literal["yes", "maybe", "no"]:
     if job.step == "move" and job.stop is not None:
         there = abs(job.stop.stop_face_mm - jump.after_mm) <= agreement(job)
         return "no" if sudden and not there else "maybe"
+    tap = tap_of(job)
+    if tap is not None:
+        return "yes" if abs(tap.stop_face_mm - jump.after_mm) <= agreement(job) else "no"
     if job.step == "stations" and job.reads.taken:
         return _expected_at_station(job, jump, sudden=sudden)
     if job.step not in TURNED_STEPS:
@@ -180,5 +184,7 @@ def _lost(job: Job, jump: Jump) -> float | None:
 def _after(job: Job) -> tuple[Said, Next]:
     if job.step in PARKED_STEPS:
         return said("zeroed-read-again"), Next("park", job.axis)
+    if job.step == "tap":
+        return said("zeroed-start-again"), Next("stations")
     told = said("zeroed-start-again") if job.reads.taken else said("zeroed-noted")
     return told, Next(job.step, job.axis)

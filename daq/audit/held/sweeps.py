@@ -35,8 +35,9 @@ class Reads:
 class Sweeps:
     """Every sweep `done`, and what they prove of the head as found and as left.
 
-    `disturbed`: bolts were loosened since the latest; `loosened`: at any time. `final_from`: how
-    many came before the last disturbance. `off_scale`: where the gauge could not read the head.
+    `disturbed`: bolts were loosened since the latest; `loosened`: at any time.
+    `set_back`: by its scale before any sweep, after angled work. `final_from`: how many came before
+    the last disturbance. `off_scale`: where the gauge could not read the head.
     `part_mm`: what the parked gauge reads beyond the lean; `parts`: what of it is known from
     something turned half round.
     """
@@ -44,6 +45,7 @@ class Sweeps:
     done: tuple[SweepDone, ...] = ()
     disturbed: bool = False
     loosened: bool = False
+    set_back: bool = False
     final_from: int = 0
     off_scale: tuple[OffScale, ...] = ()
     part_mm: Mapping[Axis, float] = field(default_factory=dict)

@@ -1,6 +1,7 @@
 """The arm comes out, the wrench off the drawbar."""
 
 from dataclasses import replace
+from typing import Final
 
 from daq.audit import events as e
 from daq.audit.anytime import wish
@@ -15,6 +16,8 @@ from daq.audit.views.common import FIRST, again, turned
 from daq.audit.views.step import Action, Choice, Field, Wording
 from daq.audit.views.whole import notes
 from daq.words import said
+
+_PUT_BACK: Final = (said("put-back"), said("set-back"))
 
 
 def cleared(job: Job, given: Input) -> tuple[e.Data, ...]:
@@ -34,7 +37,7 @@ def _says(job: Job) -> Wording:
     else:
         stands = said("leave-out")
     fixed = tuple(said("report-only", axis=spec.say) for spec in _not_set(job))
-    return Wording(said("arm-out"), stands, (*notes(job), *fixed))
+    return Wording(said("arm-out"), stands, (*notes(job), *fixed, *_PUT_BACK))
 
 
 def _not_set(job: Job) -> list[AxisSetup]:

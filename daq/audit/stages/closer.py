@@ -8,7 +8,7 @@ from daq.audit.input import Input, Nothing
 from daq.audit.parts import Next
 from daq.audit.stage import Handler, Shows, Stage, Took, just
 from daq.audit.state import Job
-from daq.audit.views.common import CLEAR, CRACK
+from daq.audit.views.by_kind import CLEAR, CRACK
 from daq.audit.views.step import Action, Wording
 from daq.words import said
 

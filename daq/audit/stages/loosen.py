@@ -10,10 +10,11 @@ from daq.audit.parts import Next
 from daq.audit.reading import move_of, watched
 from daq.audit.stage import WATCHED, Handler, Shows, Stage, Took, just
 from daq.audit.state import Job
-from daq.audit.views.common import CLEAR, CRACK, LEAVE_BOLTS, STOP, other_bolts, spec_of
+from daq.audit.views.by_kind import cracking
+from daq.audit.views.common import LEAVE_BOLTS, STOP, other_bolts, spec_of
 from daq.audit.views.left import left
 from daq.audit.views.step import Action, Clamp, Wording
-from daq.words import said
+from daq.words import Said, said
 
 
 def loosened(job: Job, given: Input) -> tuple[e.Data, ...]:
@@ -29,7 +30,8 @@ def _says(job: Job) -> Wording:
     bolts = spec_of(job).bolts
     move = certain(job.stop)
     how = said("crack-by-hand") if move.by_hand else said("crack-enough")
-    return Wording(said("crack", bolts=bolts), how, (other_bolts(job),), left(job, move).warnings)
+    notes = (other_bolts(job), *((said("behind-the-head"),) if job.axis == "nod" else ()))
+    return Wording(said("crack", bolts=bolts), how, notes, left(job, move).warnings)
 
 
 def _buttons(job: Job) -> list[Action]:
@@ -38,6 +40,10 @@ def _buttons(job: Job) -> list[Action]:
 
 def _hands(job: Job) -> Clamp:
     return Clamp("loosen", job.axis)
+
+
+def _cautions(job: Job) -> tuple[Said, ...]:
+    return cracking(spec_of(job))
 
 
 def _loosened(job: Job, data: e.Loosened) -> Job:
@@ -53,9 +59,7 @@ def _loosened(job: Job, data: e.Loosened) -> Job:
 STAGES = (
     Stage(
         "loosen",
-        shows=Shows(
-            "square", _says, _buttons, _hands, just((CRACK, CLEAR)), just((STOP, LEAVE_BOLTS))
-        ),
+        shows=Shows("square", _says, _buttons, _hands, _cautions, just((STOP, LEAVE_BOLTS))),
         commands={"loosened": Handler(loosened, WATCHED), "tightened": "tighten"},
         took={e.Loosened: Took(_loosened)},
     ),

@@ -1,10 +1,9 @@
 """The preparation card: locked out, the gauge confirmed."""
 
-from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from typing import Any
 
 from daq.audit import events as e
+from daq.audit.anytime import restart
 from daq.audit.facts import first_read, kind_of
 from daq.audit.folding import go
 from daq.audit.input import Input, Refused, head_only
@@ -13,8 +12,10 @@ from daq.audit.safe import loose_first, unsafe
 from daq.audit.setup import MOST_SWUNG
 from daq.audit.stage import Handler, Shows, Stage, Took
 from daq.audit.state import Job
-from daq.audit.views.common import FIRST, HELD
-from daq.audit.views.step import Action, Field, Wording
+from daq.audit.views.alike import alike
+from daq.audit.views.by_kind import lock_out, support_first
+from daq.audit.views.common import FIRST
+from daq.audit.views.step import Action, Choice, Field, Wording
 from daq.settings import quoted
 from daq.squaring.learned import Learned
 from daq.squaring.story import Happened
@@ -94,59 +95,64 @@ def _meanwhile(job: Job, touched: bool, cracked: bool) -> Anew | None:
 
 def _says(job: Job) -> Wording:
     """The card: made safe, the right gauge on."""
-    numbers = tuple(said("name", name=gauge.serial_number) for gauge in job.setup.gauges)
     left = unsafe(job)
     loose = left.loose if left is not None else ()
     held = tuple(said("keep-supported", bolts=bolts) for bolts in loose)
     if job.anew is not None and job.anew.why == "restart":
-        ask = said("screen-was-off-ask", numbers=numbers, of=kind_of(job))
-        return Wording(said("screen-was-off"), ask, held)
+        return Wording(said("screen-was-off"), said("screen-was-off-ask", of=kind_of(job)), held)
     if job.setup.second_gauge is not None:
-        return Wording(said("make-safe-bar"), said("gauges-numbers", numbers=numbers), held)
-    return Wording(said("make-safe"), said("gauge-number", numbers=numbers), held)
+        return Wording(said("make-safe-bar"), said("read-numbers"), held)
+    return Wording(said("make-safe"), said("read-number"), held)
+
+
+def _number(job: Job) -> Field:
+    """The number read off the gauge, or off both of a bar's, among two that look alike."""
+    gauges = job.setup.gauges
+    rows = zip(*(alike(gauge.serial_number, job.id) for gauge in gauges), strict=True)
+    choices = tuple(
+        Choice(row[0], said("numbers-are", numbers=tuple(said("name", name=n) for n in row)))
+        for row in rows
+    )
+    say = said("number-read") if len(gauges) == 1 else said("numbers-read")
+    return Field("serial_number", say, "choice", choices=choices)
 
 
 def _buttons(job: Job) -> list[Action]:
-    """The card was read."""
-    number = job.setup.gauge.serial_number
-    confirmed: Mapping[str, Any] = {"serial_number": number}
+    """The card was read; which number stands on the gauge is asked, not said."""
+    number = _number(job)
     if job.anew is not None and job.anew.why == "restart":
-        return _prepare_anew(job, confirmed)
+        return _prepare_anew(job, number)
+    safe = Action("prepared", said("safe-read"), primary=True, fields=(number,))
     if job.check is not None:
-        return [Action("prepared", said("safe-and-number", number=number), confirmed, primary=True)]
+        return [safe]
     ram = Field("ram_angle", said("ram-swung-by"), required=False)
-    return [
-        Action("prepared", said("safe-and-number", number=number), confirmed, primary=True),
-        Action("prepared", said("ram-moved"), {**confirmed, "ram_moved": True}, fields=(ram,)),
-    ]
+    moved = Action("prepared", said("ram-moved"), {"ram_moved": True}, fields=(number, ram))
+    return [safe, moved]
 
 
-def _prepare_anew(job: Job, confirmed: Mapping[str, Any]) -> list[Action]:
+def _prepare_anew(job: Job, number: Field) -> list[Action]:
     """After a restart: what may have been touched or cracked meanwhile is asked."""
-    number, anew = job.setup.gauge.serial_number, job.anew
+    anew = job.anew
     axes = () if anew is None or anew.next.step == "closer" else anew.maybe
     maybe = tuple(said("name", name=job.setup.machine.axis(axis).bolts) for axis in axes)
-    touched = {**confirmed, "touched": True}
-    if not maybe:
-        return [
-            Action("prepared", said("untouched", number=number), confirmed, primary=True),
-            Action("prepared", said("touched", of=kind_of(job)), touched),
-        ]
-    right = said("untouched-tight", bolts=maybe, number=number)
-    cracked = {**confirmed, "cracked": True}
-    return [
-        Action("prepared", right, confirmed, primary=True),
-        Action("prepared", said("touched-tight", bolts=maybe), touched),
-        Action("prepared", said("are-cracked", bolts=maybe), cracked),
+    right = said("untouched-tight", bolts=maybe) if maybe else said("untouched")
+    touched = said("touched-tight", bolts=maybe) if maybe else said("touched", of=kind_of(job))
+    asked = [
+        Action("prepared", right, primary=True, fields=(number,)),
+        Action("prepared", touched, {"touched": True}, fields=(number,)),
     ]
+    if maybe:
+        cracked = said("are-cracked", bolts=maybe)
+        asked.append(Action("prepared", cracked, {"cracked": True}, fields=(number,)))
+    return asked
 
 
 def _cautions(job: Job) -> tuple[Said, ...]:
-    usual = (said("lock-out"), said("keep-the-lock"), said("own-supply"), FIRST)
+    machine = job.setup.machine
+    usual = (*lock_out(machine), said("own-supply"), FIRST)
     if job.check is not None:
         return (*job.check.cautions, *usual)
-    held = (HELD,) if job.setup.machine.held_by_bolts else ()
-    return (*held, *usual)
+    return (*support_first(*machine.axes.values()), *usual)
 
 
 def _prepared(job: Job, data: e.Prepared) -> Job:
@@ -172,7 +178,7 @@ STAGES = (
     Stage(
         "prepare",
         shows=Shows("prepare", _says, _buttons, cautions=_cautions),
-        commands={"prepared": Handler(prepared)},
+        commands={"prepared": Handler(prepared), "restarted": Handler(restart.unread)},
         took={e.Prepared: Took(_prepared, undoable=True)},
         heeds_zero=False,
     ),

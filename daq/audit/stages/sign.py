@@ -9,14 +9,13 @@ from daq.audit.anytime import wish
 from daq.audit.facts import asks_for_past, word_of
 from daq.audit.input import Input, Refused, head_only
 from daq.audit.parts import Listed, Verdict
-from daq.audit.stage import Handler, Shows, Stage, just
+from daq.audit.stage import Handler, Shows, Stage
 from daq.audit.state import Job
 from daq.audit.views.common import again
+from daq.audit.views.remarks import remarks
 from daq.audit.views.step import Action, Choice, Field, Wording
 from daq.settings import quoted
 from daq.words import Said, Word, said
-
-_SIGN = Wording(said("sign-audit"), said("recorded-already"))
 
 VERDICTS: Final[dict[Word, Verdict]] = {
     "in": "conforms",
@@ -57,7 +56,8 @@ def sign(job: Job, given: Input) -> tuple[e.Data, ...]:
         if job.round is None:
             raise Refused("no-round")
         return (replace(_signed(job, sheet, given.today, job.round.word), round=job.round),)
-    if job.sweeps.as_found is None and not job.sweeps.off_scale:
+    unread = job.sweeps.off_scale or job.sweeps.set_back
+    if job.sweeps.as_found is None and not unread:
         raise Refused("no-as-found")
     sheet = sheet if job.sweeps.loosened else _both(sheet)
     found, left = _found(job, sheet), _left(job, sheet)
@@ -67,8 +67,8 @@ def sign(job: Job, given: Input) -> tuple[e.Data, ...]:
             as_found=found.results if found is not None else None,
             as_left=left.results,
             moves=job.moves.made,
-            # Off scale again later is what bringing it closer came to, not how it was found.
-            off_scale=job.sweeps.off_scale[0].said if job.sweeps.off_scale else None,
+            off_scale=_off_scale(job),
+            set_back=job.sweeps.set_back,
             as_found_why=sheet.as_found_why,
             as_left_why=sheet.as_left_why,
             sweeps=tuple(_listed(sweep, found, left) for sweep in job.sweeps.done),
@@ -76,6 +76,15 @@ def sign(job: Job, given: Input) -> tuple[e.Data, ...]:
             whole=left.whole,
         ),
     )
+
+
+def _off_scale(job: Job) -> Said | None:
+    """How far off the gauge's scale the head was found.
+
+    Off scale later is what setting it back or bringing it closer came to.
+    """
+    found = () if job.sweeps.set_back else job.sweeps.off_scale
+    return found[0].said if found else None
 
 
 def _signed(job: Job, sheet: Sign, today: str, word: Word) -> e.Signed:
@@ -177,6 +186,12 @@ def _check_date(last_good: str, today: str) -> None:
         raise Refused("last-good-no-date", found=quoted(last_good), today=today)
 
 
+def _says(job: Job) -> Wording:
+    """What is signed, and of the head what that says nothing of."""
+    of_head = () if job.check is not None else (said("verdict-of-table"),)
+    return Wording(said("sign-audit"), said("recorded-already"), (*of_head, *remarks(job)))
+
+
 def _buttons(job: Job) -> list[Action]:
     asked = [Field("done_by", said("done-by"))]
     if asks_for_past(job):
@@ -213,7 +228,7 @@ def _which(name: str, say: Said, sweeps: tuple[e.SweepDone, ...], first: e.Sweep
 STAGES = (
     Stage(
         "sign",
-        shows=Shows("sign", just(_SIGN), _buttons),
+        shows=Shows("sign", _says, _buttons),
         commands={"sign": Handler(sign), "again": Handler(wish.again)},
         heeds_zero=False,
     ),

@@ -10,13 +10,15 @@ from daq.audit.facts import station_next, unit_of
 from daq.audit.folding import foremost, go
 from daq.audit.head import repeatability
 from daq.audit.input import Input, Refused, Take, head_only
-from daq.audit.parts import Flaw, Next, ReadAt
+from daq.audit.parts import Flaw, Next, ReadAt, Step
 from daq.audit.reading import check_contact, check_travel, orders, preload_told
 from daq.audit.rounds import Chosen, Measure, Round
 from daq.audit.stage import SETTLED, Handler, Shows, Stage, Took, half_read, just
 from daq.audit.state import Job
+from daq.audit.tapping import tap
 from daq.audit.views import rounds as shown
-from daq.audit.views.common import WAIT_TURNING_NOTHING, preload
+from daq.audit.views.by_kind import contact_down
+from daq.audit.views.common import WAIT_TURNING_NOTHING
 from daq.audit.views.step import Wording
 from daq.checks.kinds import kind
 from daq.checks.outcome import Gauging, Result, reduce
@@ -52,7 +54,13 @@ def take(job: Job, given: Input) -> tuple[e.Data, ...]:
     if len(readings) < len(job.ahead.stations):
         return (event,)
     done = came_to(job, job.check, readings)
-    return event, Measured(done, Next("clear" if done.usable else "stations"))
+    return event, Measured(done, Next(_onto(done)))
+
+
+def _onto(done: Round) -> Step:
+    if not done.usable:
+        return "stations"
+    return "clear" if done.tap is None else "tap"
 
 
 def place(job: Job, command: Command) -> ReadAt:
@@ -88,13 +96,16 @@ def came_to(job: Job, check: Chosen, readings: tuple[Reading, ...]) -> Round:
     )
     results = tuple(_measure(result) for result in found.results)
     findings = tuple(Flaw(f.said, f.blocking and not _again(job, f.said)) for f in found.findings)
+    usable, word = not any(finding.blocking for finding in findings), _worst(results)
+    askew = bool(check.ends) and usable and word != "in"
     return Round(
         number=len(job.rounds) + 1,
         why=job.reads.why,
         results=results,
         findings=findings,
-        usable=not any(finding.blocking for finding in findings),
-        word=_worst(results),
+        usable=usable,
+        word=word,
+        tap=tap(job, check, readings) if askew else None,
     )
 
 
@@ -181,7 +192,7 @@ def measured(job: Job, data: Measured) -> Job:
 
 def _says(job: Job) -> Wording:
     if shown.sets_on(job):
-        return Wording(shown.next_at(job), said("contact-on", preload=preload(job)))
+        return Wording(shown.next_at(job), contact_down(job))
     back = shown.comes_back(job)
     return Wording(shown.next_at(job), said("take-again-there") if back else said("take"))
 

@@ -1,26 +1,27 @@
 """Buttons, words and cautions that several stages share."""
 
+from typing import Final
+
 from daq.audit.facts import axis_of, has_sweep_to_compare
 from daq.audit.parts import Shim
 from daq.audit.setup import AxisSetup
 from daq.audit.state import Job
-from daq.audit.views.figures import with_unit
 from daq.audit.views.places import at, next_place, still_out, to
-from daq.audit.views.step import Action, Field, Swing
-from daq.units import FINE, MM_PER_INCH
+from daq.audit.views.step import Action, Choice, Field, Swing
+from daq.units import FINE
 from daq.words import OTHER, Position, Said, Shown, Unit, said
 
 FIRST = said("manual-first")
-HELD = said("held-by-bolts")
 NOSE = said("turn-by-the-nose")
-CRACK = said("crack-only")
-CLEAR = said("hands-clear")
 
 WAIT = said("halt-wait")
 STOP = said("halt-stop")
 TURN_NOTHING = said("halt-turn-nothing")
 LEAVE_BOLTS = said("halt-leave-bolts")
 WAIT_TURNING_NOTHING = (WAIT, TURN_NOTHING)
+
+BECAUSE: Final = ("chip", "bumped", "unsure", "other")
+"""Why a sweep is mostly taken again."""
 
 _MOVE = {
     "hand": (said("head-still-blocked"), said("tap-softly")),
@@ -51,9 +52,16 @@ def touch() -> Action:
 
 def again(job: Job) -> Action:
     """Another full sweep, or round of another check."""
-    if job.check is not None:
-        return Action("again", said("read-again"), fields=(Field("why", said("read-again-why")),))
-    return Action("again", said("sweep-again"), fields=(Field("why", said("sweep-again-why")),))
+    head = job.check is None
+    because = Field(
+        "because",
+        said("sweep-again-why") if head else said("read-again-why"),
+        "choice",
+        choices=tuple(Choice(key, said("because", because=key)) for key in BECAUSE),
+    )
+    why = Field("why", said("in-own-words"), required=False)
+    say = said("sweep-again") if head else said("read-again")
+    return Action("again", say, fields=(because, why))
 
 
 def turned(job: Job) -> list[Action]:
@@ -121,12 +129,3 @@ def stop_turning(job: Job) -> tuple[Said, Said | None]:
     if job.stop is not None and job.stop.shim is not None:
         return STOP, said("halt-leave-shim")
     return said("halt-turning"), said("halt-hands-off")
-
-
-def preload(job: Job) -> Said:
-    """A plunger about a millimetre, a lever within its 0.1 to 0.25: common practice, no source."""
-    if job.setup.gauge.kind == "lever":
-        inch, metric = Shown(0.008 * MM_PER_INCH, "in", 3), Shown(0.2, "mm", 1)
-    else:
-        inch, metric = Shown(0.050 * MM_PER_INCH, "in", 3), Shown(1.0, "mm", 0)
-    return with_unit(inch if job.gauge.unit == "in" else metric)

@@ -1,6 +1,7 @@
 """A check that is none of the head, as the screens show it: its stations, and what came out."""
 
 from daq.audit.facts import shown_face, station_next, unit_of
+from daq.audit.parts import ReadAt
 from daq.audit.rounds import Chosen, Measure, Round
 from daq.audit.state import Job
 from daq.audit.views.figures import WIDE, length
@@ -11,7 +12,7 @@ from daq.units import FINE
 from daq.words import Figure, Said, Shown, Unit, Word, said
 from daq.words.said import Value
 
-_READ = ("clear", "sign")
+_READ = ("tap", "clear", "sign")
 _NOT_GOOD_ENOUGH = said("gauge-not-good-enough")
 
 
@@ -87,7 +88,12 @@ def next_at(job: Job) -> Said:
 
 def come(job: Job) -> Come:
     """The same for hands that read no sentence."""
-    hands = station_next(job).hands
+    return there(station_next(job))
+
+
+def there(station: ReadAt) -> Come:
+    """The same of one station."""
+    hands = station.hands
     return Come(hands.code, {name: _plain(value) for name, value in hands.of.items()})
 
 

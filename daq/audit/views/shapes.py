@@ -73,10 +73,13 @@ class AxisView:
 
 @dataclass(frozen=True, slots=True)
 class StopView:
-    """The stop-at, where the number stands, how far and which way it has to go."""
+    """The stop-at, where the number stands, how far and which way it has to go.
 
-    axis: Axis
-    position: Position
+    `axis` and `position`: where an axis of the head is turned.
+    """
+
+    axis: Axis | None
+    position: Position | None
     value: Text
     base: Text
     change: Text

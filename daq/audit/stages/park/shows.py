@@ -3,8 +3,8 @@
 from daq.audit.facts import certain, shown_face
 from daq.audit.stage import Shows, just
 from daq.audit.state import Job
+from daq.audit.views.by_kind import out_of_the_way, support_first
 from daq.audit.views.common import (
-    HELD,
     NOSE,
     WAIT_TURNING_NOTHING,
     again,
@@ -63,11 +63,11 @@ def _buttons(job: Job) -> list[Action]:
 
 def _cautions(job: Job) -> tuple[Said, ...]:
     """What must be done before the parked reading: done after it, it would spoil the base."""
-    held = (HELD,) if spec_of(job).held_by != "adjuster" and not job.loose else ()
+    held = () if job.loose else support_first(spec_of(job))
     fall_mm = job.ahead.nod_mm if job.ahead is not None else 0.0
     if fall_mm <= BIG_NOD_MM[job.setup.gauge.kind]:
         return (*held, NOSE)
-    big = said("big-nod", about=with_unit(shown_face(job, fall_mm)))
+    big = out_of_the_way(job, with_unit(shown_face(job, fall_mm)))
     return (*held, big, said("falling-head"), NOSE)
 
 

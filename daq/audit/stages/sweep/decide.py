@@ -68,8 +68,7 @@ def off_scale(job: Job, given: Input) -> tuple[Data, ...]:
     position = given.position
     if position is None or position not in job.setup.plan.positions:
         raise Refused("off-scale-place-unsaid")
-    closer_yet = bool(job.sweeps.off_scale) and job.sweeps.latest is None
-    if job.sweeps.loosened and not closer_yet:
+    if job.sweeps.loosened and job.sweeps.latest is not None:
         raise Refused("off-scale-after-sweep")
     beyond = _beyond(job, given)
     told = said("off-scale", position=position)

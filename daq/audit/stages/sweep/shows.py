@@ -3,11 +3,11 @@
 from daq.audit.facts import wanted
 from daq.audit.stage import Shows, half_read, just
 from daq.audit.state import Job
+from daq.audit.views.by_kind import contact_down
 from daq.audit.views.common import (
     NOSE,
     WAIT_TURNING_NOTHING,
     again,
-    preload,
     swing,
     take,
     touch,
@@ -24,8 +24,7 @@ def _says(job: Job) -> Wording:
         full = said("proving-sweep") if job.sweeps.loosened else said("first-sweep")
         return Wording(turn_to(job, place), full)
     if not job.reads.taken:
-        down = said("down-pushed-in", at=at(place), preload=preload(job))
-        return Wording(down, said("tight-take"))
+        return Wording(said("down-at", at=at(place)), contact_down(job), (said("all-still-tight"),))
     if len(job.reads.taken) == len(job.setup.plan.positions):
         return Wording(said("turn-back", to=to(place)), said("take-again-there"))
     return Wording(said("turn-until-at", at=at(place)), said("take"))
@@ -36,9 +35,9 @@ def _buttons(job: Job) -> list[Action]:
     # A sweep compared with the one before may be given up for one that stands alone.
     alone = [again(job)] if job.reads.turned else []
     rest = [Action("take", said("stands-at", at=at(p)), {"position": p}) for p in others]
-    if job.sweeps.loosened and not (job.sweeps.off_scale and job.sweeps.latest is None):
+    if job.sweeps.loosened and job.sweeps.latest is not None:
         return [take(first), *rest, touch(), *alone]
-    # Once more when the head was brought closer, but not close enough.
+    # Also when the head was set back or brought closer, but not close enough.
     sure = said("off-scale-now") if job.sweeps.loosened else said("off-scale-found")
     say = said("off-scale-record", at=at(first))
     off = Action("off-scale", say, {"position": first}, confirm=sure)

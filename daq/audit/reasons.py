@@ -1,0 +1,50 @@
+"""Why a shop opens an audit, and everything that a reason changes: said here, asked elsewhere."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Final, Literal
+
+Reason = Literal[
+    "after-angled-work",
+    "crash",
+    "before-job",
+    "bad-work",
+    "moved",
+    "maintenance",
+    "scheduled",
+    "check-only",
+    "practice",
+]
+
+
+@dataclass(frozen=True, slots=True)
+class Meaning:
+    """What a reason changes.
+
+    `asks`: the stage that comes before the machine is prepared, "" for none. `expected_out`:
+    found out of tolerance, it says nothing about earlier work. `as_found`: how the head was
+    found shows how it kept square; else it was put so on purpose. `counts`: that makes the
+    trend's limits; else its cause is known, and limits made with it would hide the next.
+    `kept`: anything of it is, in the trend and in what the head taught. `squares`: an axis that
+    is out is moved; else only when somebody says so.
+    """
+
+    asks: str = ""
+    expected_out: bool = False
+    as_found: bool = True
+    counts: bool = True
+    kept: bool = True
+    squares: bool = True
+
+
+REASONS: Final[Mapping[Reason, Meaning]] = {
+    "after-angled-work": Meaning(asks="angled", expected_out=True, as_found=False, counts=False),
+    "crash": Meaning(asks="crashed", counts=False),
+    "before-job": Meaning(),
+    "bad-work": Meaning(),
+    "moved": Meaning(asks="levelled", expected_out=True, counts=False),
+    "maintenance": Meaning(),
+    "scheduled": Meaning(),
+    "check-only": Meaning(squares=False),
+    "practice": Meaning(expected_out=True, kept=False),
+}

@@ -1,0 +1,84 @@
+"""Services that start at once: forked from a process that has imported the program already.
+
+To import it costs more than most tests that start a service, and there are more than a hundred.
+Each service is a process of its own all the same, and runs the command's own `main`; that the
+installed command starts and ends one is left to the tests of whole audits and of the end.
+"""
+
+import atexit
+import ctypes
+import json
+import os
+import signal
+import socket
+import subprocess
+import sys
+from collections.abc import Sequence
+from functools import cache
+from pathlib import Path
+from typing import TextIO
+
+from tests.patience import until
+
+FORKER = Path(__file__).with_name("forker.py")
+PR_SET_CHILD_SUBREAPER = 36
+"""Of prctl(2): a process whose parent has ended becomes this one's child, to be waited for."""
+LONGEST_ANSWER = 64
+
+
+class Started:
+    """A service; as much of a `Popen` as is asked of one."""
+
+    def __init__(self, pid: int, stdout: TextIO) -> None:
+        self.pid = pid
+        self.stdout = stdout
+        self._code: int | None = None
+
+    def poll(self) -> int | None:
+        if self._code is None:
+            ended, status = os.waitpid(self.pid, os.WNOHANG)
+            self._code = os.waitstatus_to_exitcode(status) if ended else None
+        return self._code
+
+    def wait(self, timeout: float = 0.0) -> int:
+        """The exit code; patience is the same for everybody."""
+        until(lambda: self.poll() is not None)
+        assert self._code is not None
+        return self._code
+
+    def send_signal(self, number: int) -> None:
+        if self.poll() is None:
+            os.kill(self.pid, number)
+
+    def kill(self) -> None:
+        self.send_signal(signal.SIGKILL)
+
+
+def started(
+    program: Sequence[str], args: Sequence[str], stderr: TextIO
+) -> subprocess.Popen[str] | Started:
+    """Start `program` with these arguments; where there is none, `headsweep` by a fork."""
+    if program:
+        command = [*program, *args]
+        return subprocess.Popen(command, stdout=subprocess.PIPE, stderr=stderr, text=True)
+    ours, theirs = os.pipe()
+    line = _line()
+    socket.send_fds(line, [json.dumps(args).encode()], [theirs, stderr.fileno()])
+    os.close(theirs)
+    return Started(int(line.recv(LONGEST_ANSWER)), os.fdopen(ours, encoding="utf-8"))
+
+
+@cache
+def _line() -> socket.socket:
+    """To the process that forks; it ends with this one."""
+    ours, theirs = socket.socketpair(socket.AF_UNIX, socket.SOCK_SEQPACKET)
+    with theirs:
+        forker = subprocess.Popen([sys.executable, "-P", FORKER], stdin=theirs)
+    ctypes.CDLL(None).prctl(PR_SET_CHILD_SUBREAPER, 1, 0, 0, 0)
+
+    def end() -> None:
+        ours.close()
+        forker.wait()
+
+    atexit.register(end)
+    return ours
