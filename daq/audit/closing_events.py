@@ -70,7 +70,7 @@ class PutAside:
 
     `tag`: how far it came. `unsafe`: what is to be done before power is back. `anew`: where it
     goes on if that is not done. `read`: a sweep from now on is not as found, because the head was
-    read, or was off scale, before.
+    read, or was off scale, before. `card`: what was still to be read before anything was done.
     """
 
     why: str
@@ -78,6 +78,7 @@ class PutAside:
     unsafe: Unsafe | None
     anew: Anew
     read: bool
+    card: Next | None
     next: Next
 
 

@@ -87,11 +87,12 @@ class Anew:
     """The machine is prepared and the gauge touched again in mid-audit; then it goes on at `next`.
 
     "restart": nobody saw what happened while the service was off. "again": the arm had been
-    taken out and the power may have been back. "aside": another job came between. `maybe`: the
-    axes whose bolts somebody may have cracked, told to before that.
+    taken out and the power may have been back. "aside": another job came between;
+    "left": so it did, and the machine was left as it was. `maybe`: the axes whose bolts somebody
+    may have cracked, told to before that.
     """
 
-    why: Literal["restart", "again", "aside"]
+    why: Literal["restart", "again", "aside", "left"]
     next: Next
     maybe: tuple[Axis, ...] = ()
 

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from daq.audit import events as e
 from daq.audit.facts import axis_of
-from daq.audit.parts import Unsafe
+from daq.audit.parts import RESTING, Unsafe
 from daq.audit.state import Job
 from daq.words import AXES, Axis
 
@@ -15,19 +15,18 @@ PUT_IN = ("power-arm", "prepare", "arm-back")
 
 def maybe_loose(job: Job) -> tuple[Axis, ...]:
     """The axes whose bolts a person was told to crack, and may have, though nobody said so yet."""
-    if job.anew is not None:
-        return job.anew.maybe
-    return tuple(axis for axis in AXES if axis in job.told)
+    before = job.anew.maybe if job.anew is not None else ()
+    return tuple(axis for axis in AXES if axis in before or axis in job.told)
 
 
 def told_to_crack(before: Job, after: Job, data: e.Data) -> frozenset[Axis]:
     """The axes that somebody was told to crack, and has not said since to be loose or tight.
 
-    What is read with all bolts tight, and the card, say that they are; what the gauge does by
-    itself, or a press taken back, does not.
+    What is read with all bolts tight, and the card, say that they are, and so does whoever has set
+    the head back or leaves it; what the gauge does by itself, or a press taken back, does not.
     """
     told = before.told
-    if isinstance(data, _TIGHT):
+    if isinstance(data, _TIGHT) or before.step in ("set-back", *RESTING):
         told = frozenset()
     elif isinstance(data, e.Loosened | e.Tightened):
         told -= {data.axis}

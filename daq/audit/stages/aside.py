@@ -42,8 +42,9 @@ class Rested(e.OfStage):
 
 @dataclass(frozen=True)
 class TakenUp(e.OfStage):
-    """The audit goes on, from the preparation card."""
+    """The audit goes on, from the preparation card or from what was read before that."""
 
+    anew: Anew | None
     next: Next
 
 
@@ -63,8 +64,9 @@ def put_aside(job: Job, given: Input) -> tuple[e.Data, ...]:
         raise Refused("put-aside-without-why")
     read = bool(job.sweeps.founds or job.sweeps.off_scale)
     anew = Anew("aside", restart.goes_on(job), maybe_loose(job))
-    card = Next("put-aside", job.axis)
-    aside = e.PutAside(why, _tag(job), maybe_unsafe(job), anew, read, card)
+    unread = not job.arm_in and job.anew is None and not job.sweeps.done and not job.rounds
+    card, to = Next(job.step) if unread else None, Next("put-aside", job.axis)
+    aside = e.PutAside(why, _tag(job), maybe_unsafe(job), anew, read, card, to)
     if aside.unsafe is not None:
         return (aside,)
     return aside, _rested(_put_aside(job, aside))
@@ -76,11 +78,11 @@ def rest(job: Job, given: Input) -> tuple[e.Data, ...]:
         return (_rested(job),)
     anew = certain(job.anew)
     # Bolts that were to be cracked are taken for loose: read before they are turned.
-    closer = anew.next.step == "closer"
+    closer = anew.next.step in ("closer", "set-back")
     found = replace(job, loose=job.loose if closer else job.loose | set(anew.maybe))
     axis = loose_first(found)
-    if not closer:
-        anew = Anew("aside", first_read(job) if axis is None else Next("check", axis))
+    to = anew.next if closer else first_read(job) if axis is None else Next("check", axis)
+    anew = Anew("left", to, anew.maybe if closer else ())
     loose = tuple(each for each in AXES if each in found.loose)
     return (Rested(unsafe(job), loose, anew, Next("unsafe", axis)),)
 
@@ -92,7 +94,11 @@ def _rested(job: Job) -> Rested:
 def take_up(job: Job, given: Input) -> tuple[e.Data, ...]:
     """Hands come back to it: locked out, the gauge on, before anything is read."""
     given.payload(Nothing)
-    return (TakenUp(Next("prepare", job.axis)),)
+    card = _of(job).card
+    # With the arm left in nothing is run warm: the usual card, and no power before it.
+    if card is not None and not job.arm_in:
+        return (TakenUp(None, card),)
+    return (TakenUp(job.anew, Next("prepare", job.axis)),)
 
 
 def _tag(job: Job) -> Said:
@@ -140,7 +146,7 @@ def _rests(job: Job, data: Rested) -> Job:
 
 
 def _taken_up(job: Job, data: TakenUp) -> Job:
-    return go(job, data.next)
+    return replace(go(job, data.next), anew=data.anew)
 
 
 def _of(job: Job) -> e.PutAside:

@@ -80,8 +80,11 @@ def height_set(job: Job, given: Input) -> tuple[Data, ...]:
 
 
 def _asked(job: Job) -> bool:
-    """Whether there may be power: after a restart it is asked whether the lock is still on."""
-    return job.anew is None or job.anew.why != "restart"
+    """Whether there may be power: after a restart it is asked whether the lock is still on.
+
+    A machine that was left with bolts loose or the arm in was to have none.
+    """
+    return job.anew is None or job.anew.why not in ("restart", "left")
 
 
 def _arm_asked(job: Job) -> bool:

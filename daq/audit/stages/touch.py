@@ -48,7 +48,7 @@ def free_reading(job: Job, given: Input) -> tuple[e.Data, ...]:
 
 def _shift(job: Job, pushed_mm: float) -> float:
     """How far the zero has moved since the free reading before; 0 when it has not."""
-    back = job.anew is not None and job.anew.why == "restart"
+    back = job.anew is not None and job.anew.why in ("restart", "left")
     if job.gauge.free_pushed_mm is None or (job.resume is None and not back):
         return 0.0
     shift = pushed_mm - job.gauge.free_pushed_mm
