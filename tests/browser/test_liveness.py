@@ -217,4 +217,4 @@ def test_a_press_on_an_old_screen_changes_nothing_and_says_what_came_between(
     console.unroute("**/commands")
     first.obey()
     first.press()
-    assert first.step == "touch-push"
+    assert first.step == "touch-free"

@@ -39,6 +39,8 @@ def test_a_pedal_at_the_wall_presses_the_big_button(
 def test_a_pedal_at_the_wall_takes_and_takes_back(demo: Demo, screens: Screens) -> None:
     wall = screens.wall(demo.address("wall"))
     wall.keyboard.press("Enter")
+    expect(wall.locator("body")).to_have_attribute("data-step", "power")
+    demo.press("warmed", {"warm": True})
     expect(wall.locator("body")).to_have_attribute("data-step", "prepare")
     # Which number stands on the gauge is asked where it can be answered.
     demo.press("prepared", {"serial_number": NUMBER})
@@ -48,8 +50,8 @@ def test_a_pedal_at_the_wall_takes_and_takes_back(demo: Demo, screens: Screens) 
     expect(wall.locator("[data-kind=settling]")).to_have_text("Keep holding to undo…")
     expect(wall.locator("body")).to_have_attribute("data-step", "prepare")
     wall.keyboard.up("Enter")
-    assert [e.type for e in demo.events()] == ["AuditOpened", "Prepared", "Voided"]
-    assert [e.actor for e in demo.events()] == ["wall", "screen", "wall"]
+    assert [e.type for e in demo.events()] == ["AuditOpened", "Warmed", "Prepared", "Voided"]
+    assert [e.actor for e in demo.events()] == ["wall", "screen", "screen", "wall"]
 
 
 def test_a_pedal_that_bounces_presses_once(
