@@ -1,9 +1,9 @@
 """Units at the house's edges: text in, millimetres inside, text out.
 
 Inside the house every length is millimetres, every slope mm/mm, every time
-seconds, every angle radians and every torque newton metres, as plain floats. This file
-alone knows other units. The inch is 25.4 mm and the pound-force 0.45359237 kg times
-9.80665 m/s², both exactly (NIST SP 811, appendix B.8).
+seconds, every angle radians, every torque newton metres and every temperature
+°C, as plain floats. This file alone knows other units. The inch is 25.4 mm and
+the pound-force 0.45359237 kg times 9.80665 m/s², both exactly (NIST SP 811, appendix B.8).
 """
 
 import math
@@ -16,7 +16,7 @@ from daq.words import Unit
 if TYPE_CHECKING:
     import pint
 
-Kind = Literal["length", "slope", "time", "angle", "torque"]
+Kind = Literal["length", "slope", "time", "angle", "torque", "temperature"]
 
 MM_PER_INCH: Final = 25.4
 
@@ -52,6 +52,9 @@ _DEFINITIONS: Final = (
     f"pound_force = {_POUND_FORCE!r} * newton = lbf = lb",
     "kilogram_force = 9.80665 * newton = kgf",
     "newton_meter = newton * meter = Nm",
+    "kelvin = [temperature] = K",
+    "degree_Celsius = kelvin; offset: 273.15 = degC",
+    f"degree_Fahrenheit = {5 / 9!r} * kelvin; offset: {459.67 * 5 / 9!r} = degF",
 )
 
 SLACK_MM: Final = 1e-9
@@ -68,6 +71,7 @@ EXAMPLES: Final[dict[Kind, str]] = {
     "time": 'a time such as "0.5 s" or "200 ms"',
     "angle": 'an angle such as "15 deg" or "0.1 rad"',
     "torque": 'a torque such as "60 N m" or "45 lbf ft"',
+    "temperature": 'a temperature such as "20 °C" or "68 °F"',
 }
 """What may be written for each kind of quantity, as error messages say it."""
 
@@ -76,6 +80,9 @@ _UNIT = r"°|[^\W\d_]+"
 _QUANTITY: Final = re.compile(rf"\s*({_NUMBER})\s*({_UNIT})\s*")
 _DIVISOR: Final = re.compile(rf"\s*({_NUMBER})?\s*({_UNIT})\s*")
 _TORQUE: Final = re.compile(rf"\s*({_NUMBER})\s*({_UNIT})(?:(?:\s*[·⋅*-]\s*|\s+)({_UNIT}))?\s*")
+
+
+_TEMPERATURE: Final = re.compile(rf"\s*({_NUMBER})\s*(?:°\s*|deg\s*)?([CF])\s*")
 
 
 class UnitError(ValueError):
@@ -115,8 +122,21 @@ def _measure(match: re.Match[str] | None, base: str) -> float:
     return value
 
 
+def _celsius(match: re.Match[str] | None) -> float:
+    """Turn a matched number and its scale into °C.  Raises ValueError if it cannot be."""
+    if match is None or not math.isfinite(float(match[1])):
+        raise ValueError
+    return float(_registry().Quantity(float(match[1]), f"deg{match[2]}").to("degC").magnitude)
+
+
+def degrees(celsius: float, unit: Unit) -> float:
+    """Return a temperature as a shop reads it: °C where gauges count in mm, else °F."""
+    scale = "degC" if unit == "mm" else "degF"
+    return float(_registry().Quantity(celsius, "degC").to(scale).magnitude)
+
+
 def parse(text: str, kind: Kind) -> float:
-    """Return the quantity written in `text`: mm, mm/mm, s, rad or N m by its `kind`.
+    """Return the quantity written in `text`: mm, mm/mm, s, rad, N m or °C by its `kind`.
 
     A slope is a length over a length, the second number being 1 when left out
     ("0.02 mm/m"); a torque is a force times a length, either first. A bare number is
@@ -126,6 +146,8 @@ def parse(text: str, kind: Kind) -> float:
         UnitError: not a number and a unit of that kind.
     """
     try:
+        if kind == "temperature":
+            return _celsius(_TEMPERATURE.fullmatch(text))
         if kind != "slope":
             written = _TORQUE if kind == "torque" else _QUANTITY
             return _measure(written.fullmatch(text), _BASE[kind])

@@ -12,7 +12,7 @@ from daq.audit.held.gauge import GaugeSeen
 from daq.audit.held.head import HeadSeen
 from daq.audit.history import WORDS, Checked, Swept, day_of, done
 from daq.audit.reasons import REASONS
-from daq.audit.safe import maybe_loose
+from daq.audit.safe import maybe_loose, told_to_crack
 from daq.audit.stages import TOOK
 from daq.audit.state import Closed, Job, MachineState, Shop
 from daq.words import Event, Reading, Stamp
@@ -160,6 +160,7 @@ def evolve(job: Job, data: e.Data, seq: int, stamp: Stamp) -> Job:
     by_itself = _passes(data) or isinstance(data, e.GaugeNoted)
     after = _counted(_TOOK[type(data)].change(job, data), data)
     after = aged(job, replace(after, since=job.since if by_itself else stamp), data)
+    after = replace(after, told=told_to_crack(job, after, data))
     noticed = _noticed(job, data, seq, stamp)
     return replace(after, trail=_trail(job, data, seq), noticed=noticed)
 
@@ -173,9 +174,11 @@ def _counted(job: Job, data: e.Data) -> Job:
 def _restored(job: Job, data: e.Voided, stamp: Stamp) -> Job:
     """The audit as it was before what is taken back."""
     if job.noticed and job.noticed[-1][0] == data.voids:
-        return replace(job.noticed[-1][1], since=stamp, noticed=job.noticed[:-1])
-    # Taking a press back takes no arm out of the spindle.
-    return replace(job.trail[-1][1], since=stamp, trail=job.trail[:-1], arm_in=job.arm_in)
+        before = replace(job.noticed[-1][1], noticed=job.noticed[:-1])
+    else:
+        before = replace(job.trail[-1][1], trail=job.trail[:-1])
+    # Taking a press back takes no arm out of the spindle, and tightens nothing.
+    return replace(before, since=stamp, arm_in=job.arm_in, told=before.told | job.told)
 
 
 def _noticed(job: Job, data: e.Data, seq: int, stamp: Stamp) -> Trail:

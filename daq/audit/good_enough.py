@@ -2,10 +2,11 @@
 
 from dataclasses import dataclass
 
+from daq.audit.answers import Callout, GoodEnough
 from daq.audit.closing_events import AnswerKept
 from daq.audit.events import Data
 from daq.audit.input import Input, Refused
-from daq.audit.parts import AxisResult, Callout, GoodEnough
+from daq.audit.parts import AxisResult
 from daq.audit.reasons import REASONS
 from daq.audit.safe import maybe_loose
 from daq.audit.state import MachineState, Shop

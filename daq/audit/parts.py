@@ -4,7 +4,6 @@ import math
 from dataclasses import dataclass, field
 from typing import Literal
 
-from daq.checks.sweep.callouts import Bore, Face, Wall
 from daq.checks.sweep.effects import Effect as Effect
 from daq.checks.sweep.terms import Turned as Turned
 from daq.metrology.budget import Budget as Budget
@@ -57,7 +56,8 @@ class Ahead:
     nod still to be made moves the head where the gauge is parked. `way`: what is left of a move
     once the bolts were cracked. `bolt`: the next one to pull up, None when there is none
     left; `part`: how far, then in the end, if the file says; `bolts`: in how many steps.
-    `stations`: every reading of a round, in order.
+    `stations`: every reading of a round, in order. `squares`: the axis that would be moved first
+    if somebody wanted it, where only a check was.
     """
 
     places: tuple[Position, ...] = ()
@@ -69,6 +69,7 @@ class Ahead:
     part: Said | None = None
     bolts: int = 0
     stations: tuple[ReadAt, ...] = ()
+    squares: Axis | None = None
 
 
 @dataclass(frozen=True)
@@ -93,6 +94,14 @@ class Anew:
     why: Literal["restart", "again", "aside"]
     next: Next
     maybe: tuple[Axis, ...] = ()
+
+
+@dataclass(frozen=True)
+class LeftAlone:
+    """An axis that is not moved in this audit, and why; a person's own words."""
+
+    axis: Axis
+    why: str
 
 
 @dataclass(frozen=True)
@@ -277,56 +286,3 @@ class AxisShift:
 
     axis: Axis
     shift_mm: float
-
-
-@dataclass(frozen=True)
-class Callout:
-    """What a drawing asks of one feature: a bore, a wall or a face.
-
-    Raises:
-        ValueError: none of them, or more than one.
-    """
-
-    bore: Bore | None = None
-    wall: Wall | None = None
-    face: Face | None = None
-
-    def __post_init__(self) -> None:
-        """Refuse all but one."""
-        found = [key for key in ("bore", "wall", "face") if getattr(self, key) is not None]
-        if len(found) != 1:
-            raise ValueError(
-                f"callout: found {', '.join(found) or 'none'}; allowed: one of bore, wall, face"
-            )
-
-    @property
-    def kind(self) -> Literal["bore", "wall", "face"]:
-        """Which it is."""
-        return "bore" if self.bore else "wall" if self.wall else "face"
-
-    @property
-    def one(self) -> Bore | Wall | Face:
-        """The one there is."""
-        found = self.bore or self.wall or self.face
-        assert found is not None
-        return found
-
-
-@dataclass(frozen=True)
-class GoodEnough:
-    """What the head by itself does over a callout, mm, and whether that is good enough.
-
-    `doubt_mm`: the expanded uncertainty; `guard_mm` is kept to the zone. "in": good enough; "out":
-    not; "close": too close to tell. Not `good_enough`: the sweep could call nothing in.
-    `audit`, `short`: whose sweep it rests on; `day` when that was signed, "" where it is open.
-    """
-
-    callout: Callout
-    does_mm: float
-    doubt_mm: float
-    guard_mm: float
-    word: Word
-    good_enough: bool
-    audit: str
-    short: str
-    day: str

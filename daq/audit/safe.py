@@ -2,11 +2,13 @@
 
 from dataclasses import replace
 
-from daq.audit.facts import unasked
+from daq.audit import events as e
+from daq.audit.facts import axis_of
 from daq.audit.parts import Unsafe
 from daq.audit.state import Job
 from daq.words import AXES, Axis
 
+_TIGHT = (e.Parked, e.BaseRead, e.SweepDone, e.Prepared, e.BroughtCloser)
 PUT_IN = ("power-arm", "prepare", "arm-back")
 """Where the arm goes into the spindle."""
 
@@ -15,11 +17,23 @@ def maybe_loose(job: Job) -> tuple[Axis, ...]:
     """The axes whose bolts a person was told to crack, and may have, though nobody said so yet."""
     if job.anew is not None:
         return job.anew.maybe
-    stood = unasked(job)
-    if stood.step in ("closer", "set-back"):
-        return AXES
-    cracking = stood.step in ("loosen", "shim-open")
-    return (stood.axis,) if cracking and stood.axis is not None else ()
+    return tuple(axis for axis in AXES if axis in job.told)
+
+
+def told_to_crack(before: Job, after: Job, data: e.Data) -> frozenset[Axis]:
+    """The axes that somebody was told to crack, and has not said since to be loose or tight.
+
+    What is read with all bolts tight, and the card, say that they are; what the gauge does by
+    itself, or a press taken back, does not.
+    """
+    told = before.told
+    if isinstance(data, _TIGHT):
+        told = frozenset()
+    elif isinstance(data, e.Loosened | e.Tightened):
+        told -= {data.axis}
+    if after.step in ("closer", "set-back"):
+        return frozenset(AXES)
+    return told | {axis_of(after)} if after.step in ("loosen", "shim-open") else told
 
 
 def loose_first(job: Job) -> Axis | None:

@@ -31,6 +31,8 @@ class Job:
     `check`: what is checked, None for the head against its table; `rounds`: what its rounds of the
     stations came to.
 
+    `told`: the axes to be cracked, of which nobody has said since that they are loose, or tight.
+
     `noticed`: what the service noticed by itself since the last step, with the audit before it,
     newest last: the person may deny it.
 
@@ -54,6 +56,7 @@ class Job:
     sweeps: Sweeps = field(default_factory=Sweeps)
     axis: Axis | None = None
     loose: frozenset[Axis] = frozenset()
+    told: frozenset[Axis] = frozenset()
     parked: Parked | None = None
     asked: Asked | None = None
     resume: Next | None = None

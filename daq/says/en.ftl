@@ -224,6 +224,42 @@ nothing-to-take-back = Nothing here can be taken back: { $of ->
    *[head] what was turned stays turned, and a finished sweep stays listed. Sweep again instead.
  }
 
+## The card of the table, before anything else: common practice, no source
+
+table-ready = Table bare and clean, everything locked.
+table-ready-how = Do these four, then press and tick them.
+table-tick = { $tick ->
+    [bare] Vise and keys off, table bare
+    [clean] Burrs and chips off: stone and wipe the table{ $seat ->
+        [ring] {" "}and both faces of the ring
+        [plate] {" "}and both faces of the plate
+        [block] {" "}and the block
+       *[table] {""}
+     }
+    [centred] Table centred and locked, gibs snug
+   *[locked] { $z ->
+        [powered] Quill and Z locked
+       *[knee] Knee and quill locked
+     }; ram, turret and knuckle bolts tight
+}
+table-is-ready = Done: tick the four
+table-why = What is not ticked: why
+temperature-such-as = Temperature, such as 20 °C or 68 °F
+thermometer-number = Number on the thermometer
+wrench-number = Number on the torque wrench
+vise-is-heavy = A vise is heavy: two people or a hoist. A stone on the table only lightly, gloves against burrs.
+table-was-readied = the table was made ready
+table-not-done = Not done: { $what }. Why: { $why }
+table-temperature = Temperature { $degrees } { $unit ->
+    [in] °F
+   *[mm] °C
+ }
+table-thermometer = Thermometer no. { $number }
+table-wrench = Torque wrench no. { $number }
+table-without-why = Not ticked: { $what }. Tick it, or say why not.
+temperature-no-temperature = temperature: found { $found }; allowed: a number and its unit, such as "20 °C" or "68 °F"
+temperature-implausible = temperature: found { $found }; allowed: 0 °C to 50 °C (32 °F to 122 °F)
+
 ## Opening an audit, the preparation card, the touch test
 
 no-such-machine = There is no machine called { $machine } in this shop's files.
@@ -260,6 +296,11 @@ place-read = { CAP($position) } has been read. { CAP($next) }{ $times ->
 no-sweep-to-compare = There is no sweep yet to compare a turned one with: sweep first.
 no-ring-to-turn = Only a ring or a plate can be turned half round: the file names neither.
 arm-was-out = The arm was out since the last sweep: there is nothing to compare it with.
+choose-before-parking = That is chosen before the gauge is parked, with every bolt tight.
+not-to-be-first = Only an axis that is out and is to be moved can come first.
+left-alone-without-why = Say why it is left alone: it is on record with its reason.
+left-alone-already = That axis is left alone already.
+nothing-to-square = Nothing is out that could be set: clear away and sign.
 sweep-again-without-why = Say why another sweep is wanted: it is listed with its reason.
 bolts-loose = Tighten the bolts first: a sweep counts only with all tight.
 off-scale-place-unsaid = Say where the gauge is off its scale.
@@ -679,11 +720,11 @@ jaw-end = { $end ->
     [front] front
    *[back] back
  } end
-vise-nearer = Jaw: { jaw-end } nearer the gauge
+vise-nearer = Jaw: { $end } nearer the gauge
 term-jaw = Jaw or travel is not straight
-tap-end = Tap the { jaw-end } { $by } away from the gauge.
+tap-end = Tap the { $end } { $by } away from the gauge.
 tap-how = Nip the bolt at its other end, leave this one just snug, and tap until it reads { $stop }. Then tighten both.
-tap-until = Tap the { jaw-end } until it reads { $stop }.
+tap-until = Tap the { $end } until it reads { $stop }.
 tapped-tight = Tapped, both bolts tight: read again
 was-tapped = tapped in since
 halt-tap = Do not tap.
@@ -740,7 +781,7 @@ caution-table-clear = See that the table's whole way is free, and hands are out 
 
 enough-title = Good enough for this job?
 enough-is = a drawing's callout against the last sweep
-enough-how = Type what the drawing asks for, each with its unit. No bolt is touched, nothing is recorded.
+enough-how = Type what the drawing asks for, each with its unit. No bolt is touched, and nothing is recorded unless you keep the answer.
 enough-what = What is cut
 enough-kind = { $of ->
     [bore] Bore or hole
@@ -775,9 +816,9 @@ callout-of = { $of ->
    *[face] your face
  }
 enough = { $word ->
-    [in] Good enough: { $does } over { callout-of }, ± { $by }. Allowed { $zone } { $unit }.
-    [out] Not good enough: { $does } over { callout-of }, ± { $by }. Allowed { $zone } { $unit }.
-   *[close] Too close to tell: { $does } over { callout-of }, ± { $by }. Allowed { $zone } { $unit }.
+    [in] Good enough: { $does } over { $over }, ± { $by }. Allowed { $zone } { $unit }.
+    [out] Not good enough: { $does } over { $over }, ± { $by }. Allowed { $zone } { $unit }.
+   *[close] Too close to tell: { $does } over { $over }, ± { $by }. Allowed { $zone } { $unit }.
  }
 enough-gauge = That sweep cannot tell so little, whatever it reads.
 enough-signed = By the sweep signed on { $day } (audit { $audit }), { $days ->
@@ -795,6 +836,7 @@ enough-alone = The head's part alone. { $of ->
     [wall] How the table travels, the cutter bending and the vise come on top.
    *[face] How the table travels, the spindle's run-out and the vise come on top.
  }
+callout-not-so = That is not a callout yet:
 enough-unsafe = The machine is not safe to run: first put right what was left loose.
 enough-moved = The head may have moved since its last sweep. Sweep it first.
 enough-crash = There was a crash since the last sweep. Sweep the head first.
@@ -824,6 +866,7 @@ reason = { $reason ->
     [practice] Practice
    *[scheduled] Scheduled
 }
+checked-and-squared = Check only, then squared
 age = { $age ->
     [as-found] as found
     [before-move] before the move
@@ -1237,6 +1280,9 @@ leave-close = Leave it: as good as this gauge can tell.
 put-back = Wipe the keys, put the vise back and indicate its jaw.
 set-back = Gears and speed as they were; knee, quill and table locks as the next job needs them.
 verdict-of-table = The verdict is of the spindle against what was swept on the table. A bore fed by knee or quill follows that, not this.
+arm-had-been-out = the arm had been taken out
+was-left-alone = { $axis } left alone today: { $why }
+found-out = Out: { $axes }.
 leave-out = Nothing more is turned: the audit reports what is.
 report-only = { $axis }: report only.
 sign-audit = Sign the audit.
@@ -1286,6 +1332,10 @@ stopped = Stopped turning, hands off
 put-right-again = Put { $bolt } right: read again
 bolt-pulled-up = Pulled up { $bolt }
 all-tight = All tight
+square-now = Square it now
+axis-first = { $axis } first
+leave-axis = Leave { $axis } alone today
+leave-axis-why = Why it is left alone
 set-and-tight = Set and tight again
 sweep-again = Sweep again
 arm-is-where = { $of ->
@@ -1361,6 +1411,9 @@ bolts-were-tried = every bolt was tried
 run-out-was-first = the run-out was chosen first
 angle-was-asked = it was asked whether the head is still at an angle
 head-was-set-back = the head was set back by its scale
+squaring-was-wanted = it was squared after a check
+other-axis-is-first = an axis was chosen to be first
+axis-was-left-alone = an axis is left alone
 machine-was-levelled = the machine was levelled
 machine-was-prepared = the machine was prepared
 service-was-restarted = the service was started again
@@ -1578,6 +1631,12 @@ ram-is-swung = swung { $by } { $way ->
     [clockwise] clockwise
    *[anticlockwise] anticlockwise
  }, seen from above
+file-first = Moved first
+first-axis = { $first ->
+    [worst] the axis furthest out
+    [nod] nod
+   *[side] side to side
+}
 file-loosen = Bolts are loosened
 loosen-one = one axis at a time
 loosen-both = both axes at once
@@ -1866,6 +1925,8 @@ is-a-real-machine = { $machine } is a real machine: nothing here can move it.
 not-called-so = This service is not called { $host }. Use the Pi's IP address, or add the name to the hosts in the shop's settings.
 foreign-page = Requests from pages of { $origin } are refused.
 send-as-json = Send the body as application/json.
+body-not-json = body: not JSON; allowed: a JSON object
+body-no-object = body: found { $found }; allowed: a JSON object
 body-not-expected = The body is not as expected.
 address-not-expected = The address is not as expected.
 body-too-large = That is more than is taken at a time.

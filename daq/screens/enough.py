@@ -2,7 +2,7 @@
 
 import datetime
 
-from daq.audit.parts import GoodEnough
+from daq.audit.answers import GoodEnough
 from daq.units import FINE
 from daq.words import Said, Shown, Unit, said
 from daq.words.enough import EnoughView
@@ -14,7 +14,8 @@ def enough_view(found: GoodEnough, unit: Unit, today: str) -> EnoughView:
     does = Shown(found.does_mm, unit, FINE[unit])
     by = Shown(found.doubt_mm, unit, FINE[unit])
     zone = Shown(zone_mm, unit, FINE[unit])
-    say = said("enough", word=found.word, of=kind, does=does, by=by, zone=zone, unit=unit)
+    over = said("callout-of", of=kind)
+    say = said("enough", word=found.word, over=over, does=does, by=by, zone=zone, unit=unit)
     if found.word == "close" and not found.good_enough:
         say = said("and-then", first=say, next=said("enough-gauge"))
     days = _days(found.day, today)

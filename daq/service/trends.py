@@ -6,11 +6,11 @@ from itertools import islice
 from pathlib import Path
 from typing import Final
 
+from daq.audit.answers import Callout
 from daq.audit.codec import UnknownEvent, decode
 from daq.audit.events import AuditOpened, Signed
 from daq.audit.good_enough import answer
 from daq.audit.history import NO_SUMS, Done, day_of, done, sums_after
-from daq.audit.parts import Callout
 from daq.audit.setup import MachineSetup
 from daq.audit.state import Shop
 from daq.audit.trend import Page, dues, latest, trend

@@ -63,7 +63,8 @@ class Machinist:
         written = orders.payload(action, self.hand.name, self.at.today(), self.at.number)
         ack = self.at.press(kind, written)
         if not ack.accepted:
-            raise _cannot(f"{kind} was not taken ({ack.code}): {ack.reason}", page)
+            reason = str(ack.reason).rstrip(".")
+            raise _cannot(f"{kind} was not taken ({ack.code}): {reason}", page)
         return ack
 
     def obey(self, page: Plain) -> None:

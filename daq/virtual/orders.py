@@ -46,15 +46,20 @@ def payload(
 
     `number`: reads what stands on the gauge, where that is asked.
     """
-    fields = [field for field in action.get("fields", ()) if field.get("required")]
+    asked = action.get("fields", ())
+    fields = [field for field in asked if field.get("required") or field.get("type") == "tick"]
     filled = {each["name"]: _written(each, name, today, number) for each in fields}
     return {**action.get("payload", {}), **filled}
 
 
-def _written(field: Plain, name: str, today: datetime.date, number: Callable[[], str]) -> str:
+def _written(
+    field: Plain, name: str, today: datetime.date, number: Callable[[], str]
+) -> str | bool:
     if field["name"] == "serial_number":
         return number()
     match field.get("type"):
+        case "tick":
+            return True
         case "choice":
             return str(field["choices"][0]["key"])
         case "date":

@@ -7,6 +7,7 @@ from daq.audit.input import Refused
 from daq.audit.setup import AuditSetup, AxisSetup, GaugeSetup, MachineSetup
 from daq.service.in_memory import InMemory
 from daq.words import Command
+from tests.cards import READY
 from tests.words import told
 
 MACHINE = "mill"
@@ -69,10 +70,9 @@ class Bench(InMemory):
     def do(self, kind, payload=None, values=(), command_id=None):
         """Post a command; `values` are what the gauge sent. Returns the new events' data.
 
-        What is done while there is still power is pressed by itself, unless a test is about that.
+        The cards before are answered by themselves, unless a test is about them.
         """
-        if kind == "prepared":
-            self.powered()
+        self.before(kind)
         command = self.command(kind, payload or {})
         if command_id is not None:
             command = Command(command_id, self.machine, kind, payload or {})
@@ -83,8 +83,7 @@ class Bench(InMemory):
 
     def refused(self, kind, payload=None, values=()):
         """What a command is refused with; it must change nothing."""
-        if kind == "prepared":
-            self.powered()
+        self.before(kind)
         before = self.shop
         with pytest.raises(Refused) as refused:
             self.do(kind, payload, values)
@@ -108,12 +107,25 @@ class Bench(InMemory):
         self.open(reason)
         return self.prepare(free, up)
 
+    def before(self, kind):
+        """The cards before this press."""
+        if kind == "prepared":
+            self.powered()
+        elif kind == "warmed" and self.job is not None and self.job.step == "table":
+            self.do("readied", READY)
+
     def powered(self):
         """What is done while there is still power."""
-        first = {"power": "warmed", "power-arm": "arm-fitted", "power-height": "height-set"}
+        first = {
+            "table": "readied",
+            "power": "warmed",
+            "power-arm": "arm-fitted",
+            "power-height": "height-set",
+        }
         while self.job is not None and self.job.step in first:
             kind = first[self.job.step]
-            self.do(kind, {"warm": True} if kind == "warmed" else {})
+            said = {"warmed": {"warm": True}, "readied": READY}
+            self.do(kind, said.get(kind, {}))
         return self
 
     def prepare(self, free=0.0, up=1.0):

@@ -28,9 +28,10 @@ def test_what_is_signed_says_what_it_says_nothing_of():
 def test_why_again_is_chosen_among_the_usual_or_said_in_ones_own_words():
     b = at("clear").bench
     (again,) = [a for a in b.console["actions"] if a["say"] == "Sweep again"]
-    because, why = again["fields"]
+    because, why = again["fields"][:2]
     assert (because["type"], because["required"], why["required"]) == ("choice", True, False)
     assert [c["key"] for c in because["choices"]] == ["chip", "bumped", "unsure", "other"]
+    assert again["fields"][2]["name"] == "arm"
     assert b.refused("again", {"because": "other"}).code == "sweep-again-without-why"
     assert "because" in en(b.refused("again", {"because": "the moon"}))
     b.do("again", {"because": "bumped"})

@@ -12,10 +12,10 @@ from tests.audit.rigid import changed
 from tests.words import en
 
 
-def opened(number="P-0417", check="", setup=None):
-    b = Bench(changed(setup or setup_of(), gauge={"serial_number": number}))
+def opened(number="P-0417"):
+    b = Bench(changed(setup_of(), gauge={"serial_number": number}))
     b.do("open", {"reason": "scheduled"})
-    return b
+    return b.powered()
 
 
 def cards(b):

@@ -7,10 +7,10 @@ import math
 
 import pytest
 
+from daq.audit.answers import Callout
 from daq.audit.apply import fold
 from daq.audit.good_enough import answer
 from daq.audit.input import Refused
-from daq.audit.parts import Callout
 from daq.audit.recompute import differences
 from daq.audit.seal import decode, encode, sealed
 from daq.audit.state import Shop
@@ -71,7 +71,7 @@ def test_good_enough_not_or_too_close_by_the_sweep_s_own_rule(zone, word):
     assert found.word == word
     say = en(enough_view(found, "mm", "2026-12-31").say)
     begins = {"in": "Good enough: ", "out": "Not good enough: ", "close": "Too close to tell: "}
-    assert say.startswith(f"{begins[word]}0.002 over your bore, ± 0.00")
+    assert say.startswith(f"{begins[word]}0.002 over your bore, ±\N{NO-BREAK SPACE}0.00")
 
 
 def test_it_says_by_which_sweep_how_old_and_what_it_leaves_out():

@@ -10,6 +10,7 @@ from daq.audit.recompute import differences
 from daq.audit.stages import STAGES
 from tests.audit.conftest import Bench, setup_of
 from tests.audit.rigid import Machinist, RigidHead, changed, mill
+from tests.cards import READY
 
 
 def at_work(**kind) -> Machinist:
@@ -31,7 +32,7 @@ def walked(m, until="touch-free"):
 def test_what_needs_power_is_done_in_its_order_before_it_is_locked_out(z, drawbar):
     m = at_work(z=z, drawbar=drawbar)
     arm, height = ["power-arm"] * (drawbar == "power"), ["power-height"] * (z == "powered")
-    assert list(walked(m)) == ["power", *arm, *height, "prepare"]
+    assert list(walked(m)) == ["table", "power", *arm, *height, "prepare"]
     assert fold(m.bench.events) == m.bench.shop
     assert not list(differences(m.bench.events, m.bench.chunks.__getitem__))
 
@@ -95,14 +96,15 @@ def test_how_long_it_was_run_warm_is_kept_and_cold_is_no_time():
     assert (decode(b.events[-1]).warm, decode(b.events[-1]).minutes) == (False, None)
 
 
-@pytest.mark.parametrize("step", ["power", "power-arm", "power-height", "prepare"])
+@pytest.mark.parametrize("step", ["table", "power", "power-arm", "power-height", "prepare"])
 def test_a_start_of_the_service_finds_a_card_that_is_still_to_be_read(step):
     b = at_work(z="powered", drawbar="power").bench
     b.do("open", {"reason": "scheduled"})
-    for kind in ("warmed", "arm-fitted", "height-set"):
+    said = {"readied": READY, "warmed": {"warm": True}}
+    for kind in ("readied", "warmed", "arm-fitted", "height-set"):
         if b.job.step == step:
             break
-        b.do(kind, {"warm": True} if kind == "warmed" else {})
+        b.do(kind, said.get(kind, {}))
     assert b.job.step == step
     assert b.refused("restarted").code == "card-unread"
 
@@ -121,6 +123,7 @@ def test_stages_in_front_of_one_another_make_a_row(monkeypatch):
         monkeypatch.setitem(STAGES, key, replace(plain, key=key, before=before, commands=made))
     b = at_work().bench
     b.do("open", {"reason": "scheduled"})
+    b.do("readied", READY)
     steps = []
     while b.job.step != "prepare":
         steps.append(b.job.step)

@@ -15,6 +15,8 @@ from typing import Any
 
 from daemon import HOST, PORT, Running, Wire, running, service
 
+from tests.cards import READY
+
 COMMANDS = "/api/machines/practice-mill/commands"
 SERIAL_NUMBER = "P-0417"
 RATE_HZ = 50
@@ -32,6 +34,7 @@ def measure(folder: Path, asked: int) -> list[Row]:
     """The 99th percentile of so many answers in a crowd, against as many while it is quiet."""
     with _shaken(folder / PORT), running(service(folder)) as daemon:
         _press(daemon, "open", {"reason": "practice"})
+        _press(daemon, "readied", READY)
         _press(daemon, "warmed", {"warm": True})
         _press(daemon, "prepared", {"serial_number": SERIAL_NUMBER})
         quiet = _p99(daemon, asked)

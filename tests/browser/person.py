@@ -191,6 +191,10 @@ class Finger(Person):
         step = self.step
         self.page.locator("[data-action].primary").click()
         box = self.page.locator("[data-part=ask]")
+        if step == "table":
+            for tick in box.get_by_role("checkbox").all():
+                tick.check()
+            box.locator("[data-part=ask-yes]").click()
         if step == "prepare":
             box.locator(f"label:has([value={NUMBER}])").click()
             box.locator("[data-part=ask-yes]").click()
@@ -211,6 +215,8 @@ class Typist(Person):
         self.lift_foot()
         self.page.keyboard.press("Enter")
         self._pressed_at = time.monotonic()
+        if step == "table":
+            self._tick()
         if step == "prepare":
             self._pick_number()
         if step == "sign":
@@ -224,6 +230,12 @@ class Typist(Person):
     def key(self, key: str) -> None:
         """Press any other key that stands on a button."""
         self._carried_out(lambda: self.page.keyboard.press(key))
+
+    def _tick(self) -> None:
+        """The one key of a pedal ticks line after line, and then sends."""
+        self.page.wait_for_function("() => document.activeElement.type === 'checkbox'")
+        for _ in range(5):
+            self.page.keyboard.press("Enter")
 
     def _pick_number(self) -> None:
         """Down the numbers to the one that stands on the gauge."""

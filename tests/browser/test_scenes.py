@@ -14,7 +14,6 @@ from tests.web.scenes import SITUATIONS, Screen, made, view
 
 GLOVE_PX = 48
 NOT_ON_WALL = re.compile(r"%|\b[0-9a-f]{8,}\b|residual", re.IGNORECASE)
-TOLD = [name for name in SITUATIONS if view(name)["headline"]]
 FAR_PX = WALL["height"] / 25.0
 """What must carry across a shop: about 24 mm on a 27-inch screen, read from 5 m."""
 
@@ -76,8 +75,9 @@ def test_what_went_wrong_carries_across_the_shop(
     screens: Screens, hub: FakeHub, address: str
 ) -> None:
     page = screens.open(f"{address}/wall", viewport=WALL)
-    assert TOLD
-    for seq, name in enumerate(TOLD, 100):
+    told = [name for name in SITUATIONS if view(name)["headline"]]
+    assert told
+    for seq, name in enumerate(told, 100):
         show(hub, page, name, seq)
         head = page.locator("[data-kind=message] .head")
         expect(head).to_have_text(view(name)["headline"])

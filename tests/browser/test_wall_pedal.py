@@ -6,10 +6,10 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from tests.browser.daemon import Demo
-from tests.browser.mill import NUMBER
 from tests.browser.plain import served
 from tests.browser.proxy import Proxy
 from tests.browser.screens import BOUNCE_MS, CUT, WALL, Screens, later
+from tests.cards import READY
 from tests.web.conftest import FakeHub, FakeInbox
 from tests.web.scenes import scene, view
 
@@ -39,19 +39,21 @@ def test_a_pedal_at_the_wall_presses_the_big_button(
 def test_a_pedal_at_the_wall_takes_and_takes_back(demo: Demo, screens: Screens) -> None:
     wall = screens.wall(demo.address("wall"))
     wall.keyboard.press("Enter")
+    expect(wall.locator("body")).to_have_attribute("data-step", "table")
+    # What is ticked and written is asked where it can be answered.
+    demo.press("readied", READY)
     expect(wall.locator("body")).to_have_attribute("data-step", "power")
-    demo.press("warmed", {"warm": True})
+    later(wall, BOUNCE_MS)
+    wall.keyboard.press("Enter")
     expect(wall.locator("body")).to_have_attribute("data-step", "prepare")
-    # Which number stands on the gauge is asked where it can be answered.
-    demo.press("prepared", {"serial_number": NUMBER})
-    expect(wall.locator("body")).to_have_attribute("data-step", "touch-free")
     later(wall, BOUNCE_MS)
     wall.keyboard.down("Enter")
     expect(wall.locator("[data-kind=settling]")).to_have_text("Keep holding to undo…")
-    expect(wall.locator("body")).to_have_attribute("data-step", "prepare")
+    expect(wall.locator("body")).to_have_attribute("data-step", "power")
     wall.keyboard.up("Enter")
-    assert [e.type for e in demo.events()] == ["AuditOpened", "Warmed", "Prepared", "Voided"]
-    assert [e.actor for e in demo.events()] == ["wall", "screen", "screen", "wall"]
+    kinds = [e.type for e in demo.events()]
+    assert kinds == ["AuditOpened", "TableReadied", "Warmed", "Voided"]
+    assert [e.actor for e in demo.events()] == ["wall", "screen", "wall", "wall"]
 
 
 def test_a_pedal_that_bounces_presses_once(

@@ -2,6 +2,7 @@
 
 import pytest
 
+from tests.cards import READY
 from tests.faults.turned import FREE_MM, Turned, ready, turning
 from tests.system.daemon import Daemon, headsweep
 from tests.system.person import Person
@@ -139,6 +140,7 @@ def test_what_happens_as_the_adjuster_is_turned_is_said_each_in_its_words(
 def test_a_stuck_gauge_settles_perfectly_and_is_found_by_the_push(person, gauge, client, daemon):
     gauge.move_to(FREE_MM)
     client.do("open", {"reason": "scheduled"})
+    client.do("readied", READY)
     client.do("warmed", {"warm": True})
     client.do("prepared", {"serial_number": "P-0417"})
     gauge.gauge.faults.stuck = True

@@ -14,6 +14,7 @@ from daq.service.shopfloor import Shopfloor
 from daq.service.wired import wired
 from daq.settings import SettingsError
 from daq.words import Command
+from tests.cards import READY
 from tests.words import en, told
 
 MILL = "practice-mill"
@@ -68,6 +69,7 @@ def on_the_floor(rig, rings):
 
 def prepared(rig):
     rig.post("open", {"reason": "practice"}, "c1")
+    rig.post("readied", READY, "r1")
     rig.post("warmed", {"warm": True}, "w1")
     return rig.post("prepared", {"serial_number": "P-0417"}, "c2").result(0)
 
@@ -122,6 +124,7 @@ def test_history_from_before_the_service_began_is_recorded_as_missed(rig):
 
 def test_a_screen_that_looked_at_an_older_state_is_told_what_changed(rig):
     rig.post("open", {"reason": "practice"}, "c1")
+    rig.post("readied", READY, "r1")
     rig.post("warmed", {"warm": True}, "w1")
     seen = rig.seq
     rig.post("prepared", {"serial_number": "P-0417"}, "c2")

@@ -4,10 +4,12 @@ from daq.audit.apply import fold
 from daq.audit.recompute import differences
 from daq.service.in_memory import InMemory
 from tests.audit.conftest import setup_of
+from tests.cards import READY
 from tests.words import told
 
 PRESSES = (
     ("open", {"reason": "scheduled"}, ()),
+    ("readied", READY, ()),
     ("warmed", {"warm": True}, ()),
     ("prepared", {"serial_number": "P-1"}, ()),
     ("take", {}, (0.0,) * 3),
@@ -31,7 +33,7 @@ def worked():
 def test_the_gauge_is_asked_only_where_the_decision_needs_it():
     _, acks, asked = worked()
     assert all(ack.accepted for ack in acks)
-    assert [n for ack in acks for n in ack.seqs] == [1, 2, 3, 4, 5, 6]
+    assert [n for ack in acks for n in ack.seqs] == [1, 2, 3, 4, 5, 6, 7]
     assert asked == [numbers for _, _, numbers in PRESSES if numbers]
 
 

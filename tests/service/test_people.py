@@ -16,6 +16,7 @@ from daq.service.people import People
 from daq.service.shopfloor import Shopfloor
 from daq.service.wired import wired
 from daq.words import Command, said
+from tests.cards import READY
 from tests.service.test_decider import MILL, Rig
 from tests.words import en, told
 
@@ -46,6 +47,7 @@ def taken(rig, payload, value):
 def cleared(rig):
     """An audit of a head that stands square, ready to be signed."""
     done(rig, "open", {"reason": "scheduled"})
+    done(rig, "readied", READY)
     done(rig, "warmed", {"warm": True})
     done(rig, "prepared", {"serial_number": "P-0417"})
     taken(rig, {}, 0.1)

@@ -10,6 +10,7 @@ from daq.service.hub import Hub, Served
 from daq.service.shopfloor import Shopfloor
 from daq.service.wired import wired
 from daq.words import said
+from tests.cards import READY
 from tests.service.test_decider import MILL, Rig
 from tests.words import told
 
@@ -21,6 +22,7 @@ def rig(tmp_path, config, clock, sample):
     """A practice audit, parked and told where to stop."""
     made = Rig(tmp_path / "data", config, clock, sample)
     made.post("open", {"reason": "practice"}, "open")
+    made.post("readied", READY, "readied")
     made.post("warmed", {"warm": True}, "warmed")
     made.post("prepared", {"serial_number": "P-0417"}, "prepared")
     taken(made, {}, 0.1, "free")

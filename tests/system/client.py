@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from daq.words import Ack, Live
+from tests.cards import READY
 from tests.patience import PATIENCE_S, until
 from tests.system.shop import MACHINE
 
@@ -57,6 +58,12 @@ class Client:
         answer = self.post(kind, payload, **more)
         assert answer.status == 200, answer
         return answer.body["seqs"]
+
+    def opened(self, reason: str = "scheduled") -> None:
+        """An audit opened, the table ready and the spindle warm: to be prepared."""
+        self.do("open", {"reason": reason})
+        self.do("readied", READY)
+        self.do("warmed", {"warm": True})
 
     def press(self, kind: str, payload: Mapping[str, Any]) -> Ack:
         """Post what a person presses who looks at the newest screen."""

@@ -83,8 +83,7 @@ class Person(Workplace):
 
     def start(self, reason: str = "scheduled", free_mm: float = FREE_MM, **card: object) -> None:
         """Open an audit, prepare, try the contact: ready for the sweep."""
-        self.client.do("open", {"reason": reason})
-        self.client.do("warmed", {"warm": True})
+        self.client.opened(reason)
         self.prepare(free_mm, **card)
 
     def prepare(self, free_mm: float = FREE_MM, **card: object) -> None:

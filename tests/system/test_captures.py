@@ -10,6 +10,7 @@ from contextlib import ExitStack, contextmanager
 import pytest
 
 from daq.units import MM_PER
+from tests.cards import READY
 from tests.gauges.captures import captured
 from tests.gauges.conftest import FarEnd
 from tests.patience import until
@@ -96,6 +97,7 @@ def played(screen, cable, capture):
     and the capture comes as the first on it. Return the openings before.
     """
     screen.do("open", {"reason": "scheduled"})
+    screen.do("readied", READY)
     screen.do("warmed", {"warm": True})
     screen.do("prepared", {"serial_number": capture.config.serial_number})
     period_s = SILENCE_S if by_pauses(capture) else PERIOD_S

@@ -6,6 +6,7 @@ from contextlib import closing
 
 import pytest
 
+from tests.cards import READY
 from tests.system.daemon import Daemon
 from tests.system.shop import MACHINE, Shop
 
@@ -51,6 +52,7 @@ def test_an_id_sent_again_for_something_else_is_refused(gauge, client, daemon):
 def test_an_id_sent_by_many_at_once_is_carried_out_once(gauge, client, daemon):
     answers = all_at_once(client, [command(id=str(uuid.uuid4()))] * AT_ONCE)
     assert {(a.status, *a.body["seqs"]) for a in answers} == {(200, 2)}
+    client.do("readied", READY)
     client.do("warmed", {"warm": True})
     client.do("prepared", {"serial_number": "P-0417"})
     free = command(kind="take", payload={})
@@ -62,6 +64,7 @@ def test_an_id_sent_by_many_at_once_is_carried_out_once(gauge, client, daemon):
 
 def test_of_many_different_takes_at_once_one_is_carried_out(gauge, client, daemon):
     client.do("open", {"reason": "scheduled"})
+    client.do("readied", READY)
     client.do("warmed", {"warm": True})
     client.do("prepared", {"serial_number": "P-0417"})
     answers = all_at_once(client, [command(kind="take", payload={}) for _ in range(AT_ONCE)])
@@ -71,6 +74,7 @@ def test_of_many_different_takes_at_once_one_is_carried_out(gauge, client, daemo
 
 def test_a_stale_screen_is_told_what_changed(gauge, client, daemon):
     client.do("open", {"reason": "scheduled"})
+    client.do("readied", READY)
     client.do("warmed", {"warm": True})
     seen = client.snapshot()["seq"]
     client.do("prepared", {"serial_number": "P-0417"}, expects_seq=seen)
@@ -157,6 +161,7 @@ def test_what_the_service_notices_nobody_else_may_say(gauge, client, daemon, kin
 
 def test_a_payload_on_a_command_that_takes_none_is_not_swallowed(gauge, client):
     client.do("open", {"reason": "scheduled"})
+    client.do("readied", READY)
     client.do("warmed", {"warm": True})
     client.do("prepared", {"serial_number": "P-0417"})
     client.do("take")

@@ -23,10 +23,11 @@ from daq.virtual.tty import PtyLine
 from daq.virtual.uart import Line
 from daq.virtual.wires import TextSpec
 from daq.words import Ack, Command, Event, Live
+from tests.cards import READY
 from tests.patience import until
 from tests.rigs.shelf import MICRON
 from tests.system.shop import MACHINE, Shop
-from tests.words import told
+from tests.words import en, told
 
 FREE_MM = 0.0
 FRAMES = 2  # that one press of this gauge sends
@@ -141,6 +142,7 @@ def keyed(shop: Shop, presses: int) -> Iterator[Keyed]:
 
 def to_the_sweep(keyed: Keyed, presses: int) -> None:
     assert keyed.submit("open", reason="scheduled").accepted
+    assert keyed.submit("readied", **READY).accepted
     assert keyed.submit("warmed", warm=True).accepted
     assert keyed.submit("prepared", serial_number="P-0417").accepted
     keyed.taken(FREE_MM, presses)
@@ -194,11 +196,12 @@ def test_the_number_is_told_with_its_age_and_never_as_live(keyed: Keyed) -> None
 def test_a_reading_half_taken_does_not_hold_up_the_end(shop: Shop) -> None:
     with at_work(shop, presses=3) as keyed:
         keyed.submit("open", reason="scheduled")
+        keyed.submit("readied", **READY)
         keyed.submit("warmed", warm=True)
         keyed.submit("prepared", serial_number="P-0417")
         keyed.press(FREE_MM)
         keyed.until(lambda: keyed.running.hub.snapshot(MACHINE).said is not None)
     # By a take that was waited for to its end another reason would be given.
     said = keyed.running.hub.snapshot(MACHINE).said
-    assert (said["outcome"], said["say"]) == ("refused", "NOT TAKEN: The service is stopping.")
+    assert (said["outcome"], en(said["say"])) == ("refused", "NOT TAKEN: The service is stopping.")
     assert keyed.events("FreeRead") == []

@@ -6,6 +6,7 @@ from contextlib import ExitStack
 
 import pytest
 
+from tests.cards import READY
 from tests.rigs.adapters import Adapter, SerialTree
 from tests.system.daemon import headsweep
 from tests.system.floor import Screen, furnish, papers, recorded
@@ -136,6 +137,7 @@ def readied(people):
     for name, person in people.items():
         person.gauge.move_to(TWINS[name])
         person.client.do("open", {"reason": "scheduled"})
+        person.client.do("readied", READY)
         person.client.do("warmed", {"warm": True})
         person.client.do("prepared", {"serial_number": name})
         person.client.do("take")

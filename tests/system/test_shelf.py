@@ -10,6 +10,7 @@ import pytest
 from daq.virtual.gauge import VirtualGauge
 from daq.virtual.talk import Key
 from daq.virtual.tty import PtyLine
+from tests.cards import READY
 from tests.patience import until
 from tests.rigs.netport import NetPort
 from tests.rigs.shelf import SHELF
@@ -255,6 +256,7 @@ def test_a_frame_whose_bytes_are_no_text_is_evidence_that_can_be_read_again(
     screen = screens["bcd-packed"]
     reads(screen, gauges["bcd-packed"], GAUGES["bcd-packed"].shows)
     screen.do("open", {"reason": "scheduled"})
+    screen.do("readied", READY)
     screen.do("warmed", {"warm": True})
     screen.do("prepared", {"serial_number": "bcd-packed"})
     screen.do("take")

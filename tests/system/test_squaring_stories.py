@@ -105,8 +105,7 @@ def test_with_no_angle_told_the_same_change_of_side_is_noticed(gauge, client, da
 
 
 def test_an_angle_that_makes_no_sense_is_refused_in_words(gauge, client):
-    client.do("open", {"reason": "scheduled"})
-    client.do("warmed", {"warm": True})
+    client.opened()
     card = {"serial_number": "P-0417", "ram_moved": True}
     assert "-60 deg to 60 deg" in refused(client, "prepared", {**card, "ram_angle": "75 deg"})
     assert "ram_angle" in refused(client, "prepared", {**card, "ram_angle": "15 mm"})
@@ -125,8 +124,7 @@ def lever(shop):
 def test_a_lever_gauge_that_falls_off_contact_at_the_back(lever, gauge, client, daemon):
     person = Person(client, gauge)
     gauge.move_to(0.0)
-    client.do("open", {"reason": "scheduled"})
-    client.do("warmed", {"warm": True})
+    client.opened()
     client.do("prepared", {"serial_number": "P-0417"})
     client.do("take")
     gauge.move_to(0.4)

@@ -7,6 +7,7 @@ from daq.metrology.rule import Rule
 from daq.squaring.adjuster import Adjust
 from daq.words import POSITIONS
 from tests.audit.conftest import Bench
+from tests.cards import READY
 from tests.web.acts import REASON, at, bench, situation
 
 
@@ -45,9 +46,16 @@ def set_back() -> Bench:
 
 
 @situation
-def power() -> Bench:
+def table() -> Bench:
     b = angled()
     b.do("angled", {"still": False})
+    return b
+
+
+@situation
+def power() -> Bench:
+    b = table()
+    b.do("readied", READY)
     return b
 
 
@@ -61,6 +69,7 @@ def powered(**more) -> Bench:
     b = bench(machine={"z": "powered", "drawbar": "power", "air": True, "people": 2, **more})
     b.do("open", {"reason": "crash"})
     b.do("bolts-tried", {})
+    b.do("readied", READY)
     b.do("warmed", {"warm": False})
     return b
 

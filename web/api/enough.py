@@ -5,8 +5,8 @@ from dataclasses import dataclass
 
 from flask import Blueprint, Response
 
+from daq.audit.answers import Callout
 from daq.audit.input import Refused
-from daq.audit.parts import Callout
 from daq.settings import SettingsError, build
 from daq.words.enough import EnoughView
 from web.problems import Problem, problem
@@ -47,7 +47,7 @@ def enough(machine: str, body: CalloutBody) -> EnoughView | Answer | Response:
     try:
         callout = build(Callout, sent, "callout")
     except SettingsError as error:
-        return problem(400, words("body-not-expected"), error.problems)
+        return problem(400, words("callout-not-so"), error.problems)
     try:
         return trends_or_404().good_enough(machine, callout)
     except Refused as refused:

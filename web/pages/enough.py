@@ -14,5 +14,5 @@ def enough(machine: str) -> str:
     """Ask for the callout."""
     found = machine_or_404(machine)
     trends_or_404()
-    unit = rooms().told(rooms().hub.snapshot(machine).pages["wall"])["unit"]
+    unit = rooms().page(machine, "wall")["unit"]
     return render_template("enough.html", machine=found, unit=unit)

@@ -22,7 +22,7 @@ def start() -> str:
         {
             "key": machine.key,
             "say": machine.say,
-            "view": shared.told(shared.hub.snapshot(machine.key).pages["wall"]),
+            "view": shared.page(machine.key, "wall"),
             "due": () if trends is None else shared.told(trends.due(machine.key)),
         }
         for machine in shared.hub.machines()

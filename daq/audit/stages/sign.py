@@ -14,6 +14,7 @@ from daq.audit.state import Job
 from daq.audit.views.common import again
 from daq.audit.views.remarks import remarks
 from daq.audit.views.step import Action, Choice, Field, Wording
+from daq.audit.views.table import kept
 from daq.settings import quoted
 from daq.words import Said, Word, said
 
@@ -69,6 +70,7 @@ def sign(job: Job, given: Input) -> tuple[e.Data, ...]:
             moves=job.moves.made,
             off_scale=_off_scale(job),
             set_back=job.sweeps.set_back,
+            left_alone=job.moves.left,
             as_found_why=sheet.as_found_why,
             as_left_why=sheet.as_left_why,
             sweeps=tuple(_listed(sweep, found, left) for sweep in job.sweeps.done),
@@ -189,7 +191,8 @@ def _check_date(last_good: str, today: str) -> None:
 def _says(job: Job) -> Wording:
     """What is signed, and of the head what that says nothing of."""
     of_head = () if job.check is not None else (said("verdict-of-table"),)
-    return Wording(said("sign-audit"), said("recorded-already"), (*of_head, *remarks(job)))
+    notes = (*kept(job), *of_head, *remarks(job))
+    return Wording(said("sign-audit"), said("recorded-already"), notes)
 
 
 def _buttons(job: Job) -> list[Action]:

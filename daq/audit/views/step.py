@@ -21,7 +21,7 @@ class Field:
 
     name: str
     say: Text
-    type: Literal["text", "date", "choice"] = "text"
+    type: Literal["text", "date", "choice", "tick"] = "text"
     required: bool = True
     choices: tuple[Choice, ...] = ()
     value: str = ""

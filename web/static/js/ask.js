@@ -9,6 +9,7 @@ export class AskBox {
     this.form = part("ask-form", this.box);
     this.done = null;
     this.form.addEventListener("submit", (event) => { event.preventDefault(); this.submit(); });
+    this.form.addEventListener("keydown", (event) => this.tick(event));
     part("ask-no", this.box).addEventListener("click", () => this.finish(null));
     this.box.addEventListener("cancel", (event) => { event.preventDefault(); this.finish(null); });
   }
@@ -34,6 +35,17 @@ export class AskBox {
     return new Promise((resolve) => { this.done = resolve; });
   }
 
+  // A pedal has but the one key: it ticks a line and goes on to the next, and at last sends.
+  tick(event) {
+    const boxes = [...this.form.querySelectorAll("input[type=checkbox]")];
+    const at = boxes.indexOf(event.target);
+    if (event.key !== "Enter" || at < 0 || event.target.checked) return;
+    event.preventDefault();
+    if (event.repeat) return;
+    event.target.checked = true;
+    boxes[at + 1]?.focus();
+  }
+
   submit() {
     const values = {};
     const entered = new FormData(this.form);
@@ -44,7 +56,7 @@ export class AskBox {
         this.form.querySelector(`[name="${CSS.escape(field.name)}"]`)?.focus();
         return;
       }
-      if (value !== "") values[field.name] = value;
+      if (value !== "") values[field.name] = field.type === "tick" ? true : value;
     }
     this.finish(values);
   }
@@ -62,6 +74,9 @@ function input(field) {
     return el("fieldset", { class: "field" }, el("legend", {}, field.say + need),
       ...field.choices.map((choice) => el("label", { class: "tick" },
         el("input", { type: "radio", name: field.name, value: choice.key, checked: choice.key === field.value }), choice.say)));
+  }
+  if (field.type === "tick") {
+    return el("label", { class: "tick" }, el("input", { type: "checkbox", name: field.name }), el("span", {}, field.say));
   }
   const type = field.type === "date" ? "date" : "text";
   const required = field.required ? "true" : "false";
