@@ -28,12 +28,12 @@ def test_a_service_opens_answers_and_is_gone(tmp_path):
         command = Command(str(uuid.uuid4()), PRACTICE_MACHINE, "open", {"reason": "practice"})
         assert running.inbox.submit(command).accepted
         page = told(running.hub.snapshot(PRACTICE_MACHINE).pages["wall"])
-        assert page["step"] == "prepare"
+        assert page["step"] == "table"
         names = {thread.name for thread in set(threading.enumerate()) - before}
         assert "inbox" in names
     assert set(threading.enumerate()) == before
     with service(shop, tmp_path / "data") as running:
-        assert told(running.hub.snapshot(PRACTICE_MACHINE).pages["wall"])["step"] == "prepare"
+        assert told(running.hub.snapshot(PRACTICE_MACHINE).pages["wall"])["step"] == "table"
 
 
 def test_a_service_goes_on_from_its_seal_and_tells_of_a_record_that_is_not_sound(tmp_path):
