@@ -5,13 +5,12 @@ Each command imports what it needs once it is chosen: no other pays for it.
 
 import argparse
 import logging
-import os
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from daq import __version__
-from daq.words import Trouble
+from daq.words import SaidTrouble, Trouble
 
 DATA = Path("~/.local/share/headsweep")
 HERE = "127.0.0.1"
@@ -243,15 +242,17 @@ def _check(args: argparse.Namespace) -> int:
 
 def _ledger(args: argparse.Namespace) -> int:
     from daq.ledger.commands import run
+    from daq.says import words
 
-    return run(args)
+    return run(args, words)
 
 
 def _recheck(args: argparse.Namespace) -> int:
     from daq.app import recheck
     from daq.ledger import commands as ledger
+    from daq.says import words
 
-    if ledger.unsound(args.data):
+    if ledger.unsound(args.data, words):
         return ledger.ALTERED
     found = recheck(args.data)
     for difference in found:
@@ -281,20 +282,10 @@ def main(argv: Sequence[str] | None = None) -> int:
     try:
         code: int = args.act(args)
     except (Trouble, OSError) as error:
-        print(f"headsweep: {_not_ours(error, vars(args).get('data')) or error}", file=sys.stderr)
+        from daq.says import words
+        from daq.service.not_ours import not_ours
+
+        said = words(error.said) if isinstance(error, SaidTrouble) else str(error)
+        print(f"headsweep: {not_ours(error, vars(args).get('data')) or said}", file=sys.stderr)
         return 2
     return code
-
-
-def _not_ours(error: BaseException, data: Path | None) -> str:
-    """What to do about a data folder that this user may not make or write in; "" for all else."""
-    found = error if isinstance(error, PermissionError) else error.__cause__
-    if data is None or not isinstance(found, PermissionError) or found.filename is None:
-        return ""
-    folder, path = data.expanduser(), Path(os.fsdecode(found.filename))
-    if not (path.is_relative_to(folder) or folder.is_relative_to(path)):
-        return ""
-    return (
-        f"{folder}: this user may not write there; choose a folder of this user's own, "
-        f"or have this one made over to it: sudo install -d -o $USER {folder}"
-    )

@@ -1,5 +1,10 @@
 """The English of what is said, for tests that read a screen as a person would."""
 
+import re
+from contextlib import contextmanager
+
+import pytest
+
 from daq.says import language
 from daq.settings import build
 from daq.words import Said
@@ -18,3 +23,11 @@ def en(said):
 def told(view, names=None):
     """A view as its page gets it; `names`: what people are called, by id."""
     return language("en").told(view, names or {})
+
+
+@contextmanager
+def troubled(kind, match):
+    """As `pytest.raises`: what the ledger's error says in English matches."""
+    with pytest.raises(kind) as caught:
+        yield caught
+    assert re.search(match, en(caught.value))

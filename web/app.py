@@ -9,6 +9,7 @@ from daq.says import Language, language
 from daq.service.setup import Setup
 from daq.service.trends import Trends
 from web import guard, problems
+from web.in_words import InWords
 from web.ports import Hub, Inbox, PracticePanel
 from web.rooms import EXTENSION, PressGate, Rooms, StreamGate, has_practice, words
 from web.scan import families
@@ -48,7 +49,7 @@ def create_app(
     app.jinja_options = {"trim_blocks": True, "lstrip_blocks": True}
     gate, settling = StreamGate(max_streams), Settling()
     says = says or language()
-    streams = Streams(hub, settling, says)
+    streams = Streams(hub, settling, InWords(hub, says))
     shared = Rooms(says, hub, inbox, practice, gate, PressGate(), settling, streams, setup, trends)
     app.extensions[EXTENSION] = shared
     shown = {

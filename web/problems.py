@@ -6,8 +6,8 @@ from http import HTTPStatus
 from flask import Flask, Response, jsonify, make_response, render_template, request
 from werkzeug.exceptions import HTTPException
 
-from daq.settings import plain
-from web.rooms import words
+from daq.words import Text
+from web.rooms import rooms, words
 
 
 @dataclass(frozen=True)
@@ -15,14 +15,14 @@ class Problem:
     """Why a request was not carried out; `problems` lists every fault of a body."""
 
     code: str
-    reason: str
-    problems: tuple[str, ...] = ()
+    reason: Text
+    problems: tuple[Text, ...] = ()
 
 
-def problem(status: int, reason: str, problems: tuple[str, ...] = ()) -> Response:
+def problem(status: int, reason: Text, problems: tuple[Text, ...] = ()) -> Response:
     """Return a problem as a JSON answer."""
     code = HTTPStatus(status).phrase.lower().replace(" ", "-")
-    answer = jsonify(plain(Problem(code, reason, problems)))
+    answer = jsonify(rooms().told(Problem(code, reason, problems)))
     answer.status_code = status
     return answer
 

@@ -95,7 +95,11 @@ class Rooms:
 
     def told(self, shown: object) -> Any:  # noqa: ANN401 - JSON
         """A JSON-ready copy of what is shown, in words, with people's names."""
-        return self.says.told(shown, self.hub.people)
+        return self.streams.words.told(shown)
+
+    def page(self, machine: str, name: str) -> Any:  # noqa: ANN401 - JSON
+        """One of a machine's pages as it is now, the same way."""
+        return self.streams.words.pages(machine)[name]
 
 
 def words(code: str, /, **of: Value) -> str:

@@ -10,8 +10,8 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 
-from daq.says import Language
 from web.channels import Channel
+from web.in_words import InWords
 from web.ports import Hub
 from web.settling import Settling
 from web.stream import BEAT_S, Pace, message
@@ -59,11 +59,11 @@ class Streams:
         self,
         hub: Hub,
         settling: Settling,
-        says: Language,
+        words: InWords,
         clock: Callable[[], float] = time.monotonic,
     ) -> None:
-        """Nothing is told before `run`; `says` makes words of it."""
-        self._says = says
+        """Nothing is told before `run`; `words` makes words of it."""
+        self.words = words
         self._hub = hub
         self._settling = settling
         self._clock = clock
@@ -178,7 +178,7 @@ class Streams:
         made: dict[str, bytes] = {}
         if ready:
             kinds.add("live")
-            made["live"] = message("live", self._says.told(ready))
+            made["live"] = message("live", self.words.told(ready))
         pieces: dict[frozenset[str], tuple[bytes, bytes]] = {}
         for follower in followers:
             follower.owed |= kinds
@@ -200,7 +200,7 @@ class Streams:
     def _event(self, group: _Group, kind: str) -> bytes:
         if kind == "snapshot":
             snapshot = self._hub.snapshot(group.machine)
-            return message(kind, self._says.told(snapshot, self._hub.people), snapshot.seq)
+            return message(kind, self.words.told(snapshot), snapshot.seq)
         if kind == "live":
-            return message(kind, self._says.told(self._hub.live(group.machine)))
+            return message(kind, self.words.told(self._hub.live(group.machine)))
         return message(kind, {"settling": group.settling} if kind == "settling" else {})

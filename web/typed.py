@@ -10,6 +10,7 @@ from flask import Response, jsonify, request
 from werkzeug.exceptions import BadRequest
 
 from daq.settings import SettingsError, build
+from daq.words import SaidTrouble, said
 from web.problems import Problem, problem
 from web.rooms import machine_or_404, rooms, words
 
@@ -73,6 +74,8 @@ def typed(
                     parts["body"] = build(contract.body, _sent(), "body", quantities="plain")
                 except SettingsError as error:
                     return problem(400, words("body-not-expected"), error.problems)
+                except SaidTrouble as error:
+                    return problem(400, words("body-not-expected"), (error.said,))
             if contract.query is not None:
                 try:
                     parts["query"] = build(contract.query, _asked(), "query", quantities="plain")
@@ -96,9 +99,9 @@ def _sent() -> Mapping[str, Any]:
     try:
         sent = request.get_json()
     except (BadRequest, RecursionError):
-        raise SettingsError(["body: not JSON; allowed: a JSON object"]) from None
+        raise SaidTrouble(said("body-not-json")) from None
     if not isinstance(sent, dict):
-        raise SettingsError([f"body: found {type(sent).__name__}; allowed: a JSON object"])
+        raise SaidTrouble(said("body-no-object", found=type(sent).__name__))
     return sent
 
 

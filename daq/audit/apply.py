@@ -10,8 +10,9 @@ from daq.audit.anytime.fold import COMMON
 from daq.audit.codec import UnknownEvent, decode
 from daq.audit.held.gauge import GaugeSeen
 from daq.audit.held.head import HeadSeen
-from daq.audit.history import WORDS, Checked, day_of, done
+from daq.audit.history import WORDS, Checked, Swept, day_of, done
 from daq.audit.reasons import REASONS
+from daq.audit.safe import maybe_loose, told_to_crack
 from daq.audit.stages import TOOK
 from daq.audit.state import Closed, Job, MachineState, Shop
 from daq.words import Event, Reading, Stamp
@@ -57,6 +58,8 @@ def _advance(state: MachineState, event: Event, data: e.Data) -> MachineState:
         return replace(state, job=opened(data, event.audit, event.stamp))
     if isinstance(data, e.MadeSafe):
         return replace(state, unsafe=None)
+    if isinstance(data, e.AnswerKept):
+        return state
     job = _open_job(state, event)
     if isinstance(data, e.Signed | e.Abandoned):
         return _close(state, job, event, data)
@@ -94,7 +97,8 @@ def _close(
 
     Of a check that is none of the head stays when it was signed, and as what.
     """
-    closed = replace(state, job=None, last=_closed(job, event, data))
+    swept = _swept(state, job, event, data)
+    closed = replace(state, job=None, last=_closed(job, event, data), swept=swept)
     if isinstance(data, e.Abandoned):
         closed = replace(closed, unsafe=data.unsafe)
     if not REASONS[job.reason].kept:
@@ -108,6 +112,21 @@ def _close(
         return closed
     entry = done(job.id, job.short, event.seq, event.stamp, job.reason, job.setup, data)
     return replace(closed, history=state.history.then(entry))
+
+
+def _swept(
+    state: MachineState, job: Job, event: Event, data: e.Signed | e.Abandoned
+) -> Swept | None:
+    """The head's last signed sweep; and after an audit without one, what may have moved it."""
+    if isinstance(data, e.Signed) and data.as_left is not None:
+        machine = job.setup.machine
+        day, rule = day_of(event.stamp), machine.verdict
+        return Swept(job.id, job.short, event.seq, day, machine.diameter, data.as_left, rule)
+    stirred = job.sweeps.disturbed or bool(job.loose or maybe_loose(job))
+    since = REASONS[job.reason].stirs or ("moved" if stirred else None)
+    if state.swept is None or since is None:
+        return state.swept
+    return replace(state.swept, since=since)
 
 
 def _checked(
@@ -141,6 +160,7 @@ def evolve(job: Job, data: e.Data, seq: int, stamp: Stamp) -> Job:
     by_itself = _passes(data) or isinstance(data, e.GaugeNoted)
     after = _counted(_TOOK[type(data)].change(job, data), data)
     after = aged(job, replace(after, since=job.since if by_itself else stamp), data)
+    after = replace(after, told=told_to_crack(job, after, data))
     noticed = _noticed(job, data, seq, stamp)
     return replace(after, trail=_trail(job, data, seq), noticed=noticed)
 
@@ -154,9 +174,11 @@ def _counted(job: Job, data: e.Data) -> Job:
 def _restored(job: Job, data: e.Voided, stamp: Stamp) -> Job:
     """The audit as it was before what is taken back."""
     if job.noticed and job.noticed[-1][0] == data.voids:
-        return replace(job.noticed[-1][1], since=stamp, noticed=job.noticed[:-1])
-    # Taking a press back takes no arm out of the spindle.
-    return replace(job.trail[-1][1], since=stamp, trail=job.trail[:-1], arm_in=job.arm_in)
+        before = replace(job.noticed[-1][1], noticed=job.noticed[:-1])
+    else:
+        before = replace(job.trail[-1][1], trail=job.trail[:-1])
+    # Taking a press back takes no arm out of the spindle, and tightens nothing.
+    return replace(before, since=stamp, arm_in=job.arm_in, told=before.told | job.told)
 
 
 def _noticed(job: Job, data: e.Data, seq: int, stamp: Stamp) -> Trail:

@@ -1,8 +1,18 @@
-"""The events that close an audit or let it rest, and the one after it."""
+"""The events that close an audit or let it rest, and those after it."""
 
 from dataclasses import dataclass
 
-from daq.audit.parts import Anew, AxisResult, AxisShift, Listed, Next, Unsafe, Verdict, Whole
+from daq.audit.answers import GoodEnough
+from daq.audit.parts import (
+    Anew,
+    AxisResult,
+    AxisShift,
+    Listed,
+    Next,
+    Unsafe,
+    Verdict,
+    Whole,
+)
 from daq.audit.rounds import Round
 from daq.words import Both, Said
 
@@ -72,3 +82,10 @@ class PutAside:
 @dataclass(frozen=True)
 class MadeSafe:
     """What an abandoned audit left loose is tight, the arm out, the wrench off the drawbar."""
+
+
+@dataclass(frozen=True)
+class AnswerKept:
+    """Whether the head was good enough for a job, by the last sweep, as a person was shown it."""
+
+    answer: GoodEnough

@@ -5,7 +5,7 @@ from dataclasses import replace
 from functools import reduce
 from typing import Any, Final, cast
 
-from daq.audit import opening
+from daq.audit import good_enough, opening
 from daq.audit.anytime import COMMANDS, ZEROED, ending, gauge
 from daq.audit.apply import evolve, opened
 from daq.audit.events import AuditOpened, Data
@@ -24,6 +24,7 @@ NO_TIME: Final = Stamp(0, 0, "", utc_trusted=False)
 OF_MACHINES: Mapping[str, Callable[[Shop, Input], tuple[Data, ...]]] = {
     "open": opening.open_audit,
     "made-safe": ending.made_safe,
+    "keep-answer": good_enough.keep_answer,
 }
 """Commands that belong to no open audit."""
 

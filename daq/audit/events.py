@@ -9,6 +9,7 @@ a name out of the shop's files. Changing a type's fields means a new version in 
 from dataclasses import dataclass
 
 from daq.audit.closing_events import Abandoned as Abandoned
+from daq.audit.closing_events import AnswerKept as AnswerKept
 from daq.audit.closing_events import MadeSafe as MadeSafe
 from daq.audit.closing_events import PutAside as PutAside
 from daq.audit.closing_events import Signed as Signed
@@ -251,5 +252,5 @@ Data = (
     | Zeroed | BaseRead | Loosened | Moved | CheckDone | Tightened | SweepWanted | TouchWanted
     | StopHere | Cleared | GaugeChecked | BoltPulled | OffScale | BroughtCloser | ResponseUpdated
     | Signed | Abandoned | Voided | GaugeNoted | StopDoubted
-    | GaugeFault | GaugeBack | Restarted | MadeSafe | PutAside | OfStage
+    | GaugeFault | GaugeBack | Restarted | MadeSafe | PutAside | AnswerKept | OfStage
 )  # fmt: skip

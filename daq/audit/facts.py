@@ -208,8 +208,9 @@ def unasked(job: Job) -> Job:
 
 
 def turned_to(job: Job) -> StopAt | None:
-    """The stop-at to turn to; none while it is asked whether the gauge was zeroed."""
-    return job.stop if job.zero_asked is None else None
+    """The stop-at to turn to; none for a shim, or while a zero is asked about."""
+    shims = job.stop is not None and job.stop.shim is not None
+    return None if shims or job.zero_asked is not None else job.stop
 
 
 def began_mm(job: Job, stop: StopAt) -> float:

@@ -10,7 +10,7 @@ from daq.audit.parts import AxisResult, AxisShift, Verdict
 from daq.audit.reasons import REASONS, Reason
 from daq.audit.setup import AuditSetup
 from daq.metrology.charts import Sums
-from daq.metrology.rule import Limits
+from daq.metrology.rule import Limits, Rule
 from daq.words import Axis, Both, Said, Stamp, Word
 
 WORDS: Final[dict[Verdict, Word]] = {
@@ -64,6 +64,23 @@ class Checked:
     utc_trusted: bool
     day: str
     word: Word
+
+
+@dataclass(frozen=True)
+class Swept:
+    """The head's last signed sweep, practice or not, as left; its fields are as in `Done`.
+
+    `since`: what may have moved the head after it, in an audit that ended without one.
+    """
+
+    audit: str
+    short: str
+    seq: int
+    day: str
+    diameter_mm: float
+    as_left: Both[AxisResult]
+    rule: Rule
+    since: Literal["", "moved", "crash"] = ""
 
 
 def done(

@@ -26,7 +26,8 @@ class Meaning:
     found shows how it kept square; else it was put so on purpose. `counts`: that makes the
     trend's limits; else its cause is known, and limits made with it would hide the next.
     `kept`: anything of it is, in the trend and in what the head taught. `squares`: an axis that
-    is out is moved; else only when somebody says so.
+    is out is moved; else only when somebody says so. `stirs`: what may have moved the head since
+    any sweep before, or why that is to be thought.
     """
 
     asks: str = ""
@@ -35,15 +36,18 @@ class Meaning:
     counts: bool = True
     kept: bool = True
     squares: bool = True
+    stirs: Literal["", "moved", "crash"] = ""
 
 
 REASONS: Final[Mapping[Reason, Meaning]] = {
-    "after-angled-work": Meaning(asks="angled", expected_out=True, as_found=False, counts=False),
-    "crash": Meaning(asks="crashed", counts=False),
+    "after-angled-work": Meaning(
+        asks="angled", expected_out=True, as_found=False, counts=False, stirs="moved"
+    ),
+    "crash": Meaning(asks="crashed", counts=False, stirs="crash"),
     "before-job": Meaning(),
-    "bad-work": Meaning(),
-    "moved": Meaning(asks="levelled", expected_out=True, counts=False),
-    "maintenance": Meaning(),
+    "bad-work": Meaning(stirs="moved"),
+    "moved": Meaning(asks="levelled", expected_out=True, counts=False, stirs="moved"),
+    "maintenance": Meaning(stirs="moved"),
     "scheduled": Meaning(),
     "check-only": Meaning(squares=False),
     "practice": Meaning(expected_out=True, kept=False),

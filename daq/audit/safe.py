@@ -2,20 +2,38 @@
 
 from dataclasses import replace
 
-from daq.audit.facts import unasked
+from daq.audit import events as e
+from daq.audit.facts import axis_of
 from daq.audit.parts import Unsafe
 from daq.audit.state import Job
 from daq.words import AXES, Axis
+
+_TIGHT = (e.Parked, e.BaseRead, e.SweepDone, e.Prepared, e.BroughtCloser)
+PUT_IN = ("power-arm", "prepare", "arm-back")
+"""Where the arm goes into the spindle."""
 
 
 def maybe_loose(job: Job) -> tuple[Axis, ...]:
     """The axes whose bolts a person was told to crack, and may have, though nobody said so yet."""
     if job.anew is not None:
         return job.anew.maybe
-    stood = unasked(job)
-    if stood.step in ("closer", "set-back"):
-        return AXES
-    return (stood.axis,) if stood.step == "loosen" and stood.axis is not None else ()
+    return tuple(axis for axis in AXES if axis in job.told)
+
+
+def told_to_crack(before: Job, after: Job, data: e.Data) -> frozenset[Axis]:
+    """The axes that somebody was told to crack, and has not said since to be loose or tight.
+
+    What is read with all bolts tight, and the card, say that they are; what the gauge does by
+    itself, or a press taken back, does not.
+    """
+    told = before.told
+    if isinstance(data, _TIGHT):
+        told = frozenset()
+    elif isinstance(data, e.Loosened | e.Tightened):
+        told -= {data.axis}
+    if after.step in ("closer", "set-back"):
+        return frozenset(AXES)
+    return told | {axis_of(after)} if after.step in ("loosen", "shim-open") else told
 
 
 def loose_first(job: Job) -> Axis | None:
@@ -35,5 +53,5 @@ def unsafe(job: Job) -> Unsafe | None:
 
 
 def maybe_unsafe(job: Job) -> Unsafe | None:
-    """The same where it is to be looked at: at the card the arm may be in, before that is said."""
-    return unsafe(replace(job, arm_in=job.arm_in or job.step == "prepare"))
+    """The same where it is to be looked at: told to put the arm in, a person may have done so."""
+    return unsafe(replace(job, arm_in=job.arm_in or job.step in PUT_IN))

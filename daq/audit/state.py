@@ -10,7 +10,7 @@ from daq.audit.held.head import HeadSeen
 from daq.audit.held.move import Asked, Moves, Parked
 from daq.audit.held.sweeps import Reads, Sweeps
 from daq.audit.held.tightening import Bolts, Tightening
-from daq.audit.history import Checked, History
+from daq.audit.history import Checked, History, Swept
 from daq.audit.parts import Ahead, Anew, Next, Step, StopAt, Unsafe
 from daq.audit.reasons import Reason
 from daq.audit.rounds import Chosen, Round
@@ -30,6 +30,8 @@ class Job:
 
     `check`: what is checked, None for the head against its table; `rounds`: what its rounds of the
     stations came to.
+
+    `told`: the axes to be cracked, of which nobody has said since that they are loose, or tight.
 
     `noticed`: what the service noticed by itself since the last step, with the audit before it,
     newest last: the person may deny it.
@@ -54,6 +56,7 @@ class Job:
     sweeps: Sweeps = field(default_factory=Sweeps)
     axis: Axis | None = None
     loose: frozenset[Axis] = frozenset()
+    told: frozenset[Axis] = frozenset()
     parked: Parked | None = None
     asked: Asked | None = None
     resume: Next | None = None
@@ -113,7 +116,7 @@ class MachineState:
 
     `learned`: how its head answers. `visits`: for each gauge, how far spots read off that
     were come back to untouched, mm. `history`: its signed audits in a few numbers. `checked`:
-    the latest signature of each other check, by its kind.
+    the latest signature of each other check, by its kind. `swept`: the head's last signed sweep.
     `unsafe`: what an abandoned audit left, until somebody says that it is put right.
     """
 
@@ -125,6 +128,7 @@ class MachineState:
     visits: Mapping[str, tuple[float, ...]] = field(default_factory=dict)
     history: History = field(default_factory=History)
     checked: Mapping[str, Checked] = field(default_factory=dict)
+    swept: Swept | None = None
     unsafe: Unsafe | None = None
 
     def started(self, setup: AuditSetup) -> AuditSetup:

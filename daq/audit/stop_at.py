@@ -90,6 +90,8 @@ def _others(job: Job, axis: Axis, at: Standing) -> bool:
 
 
 def ready(job: Job) -> Next:
-    """Parked and read: loosen, unless the axis is loose already."""
+    """Parked and read: loosen, unless the axis is loose already; for a shim the joint is opened."""
     axis = axis_of(job)
+    if job.setup.machine.axis(axis).adjust.kind == "shim":
+        return Next("shim-open", axis)
     return Next("move" if axis in job.loose else "loosen", axis)

@@ -3,10 +3,11 @@
 import os
 from pathlib import Path
 
-from daq.ledger.errors import LedgerError
+from daq.ledger.errors import LedgerError, because, of_file
 from daq.ledger.reads import DB_NAME
 from daq.ledger.verify import Report, verify
 from daq.ledger.view import LedgerView
+from daq.words import said
 
 
 def backup(folder: Path, target: Path) -> Report:
@@ -18,7 +19,7 @@ def backup(folder: Path, target: Path) -> Report:
     """
     part = target.with_name(f"{target.name}.part-{os.getpid()}")
     if target.exists():
-        raise LedgerError(f"{target}: exists already; allowed: a new folder")
+        raise LedgerError(of_file(target, said("folder-exists")))
     try:
         part.mkdir(parents=True)
         try:
@@ -28,7 +29,8 @@ def backup(folder: Path, target: Path) -> Report:
             _clear(part)
         _sync(target.parent)
     except OSError as error:
-        raise LedgerError(f"{target}: cannot be written ({error.strerror})") from error
+        why = because(said("folder-not-written"), error.strerror)
+        raise LedgerError(of_file(target, why)) from error
     return report
 
 
@@ -39,7 +41,7 @@ def _fill(folder: Path, part: Path) -> Report:
     _sync(part)
     report = verify(part)
     if not report.ok:
-        raise LedgerError(f"the copy is not sound: {report.say}")
+        raise LedgerError(said("copy-not-sound", why=report.say))
     return report
 
 

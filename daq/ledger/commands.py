@@ -1,12 +1,13 @@
 """What a person can ask of a ledger at the command line: verify, show, export, backup, people.
 
-Each takes a data folder and a stream to write to and gives the exit code.
+Each takes a data folder and a stream to write to and gives the exit code. What the ledger says
+is made words by whoever calls.
 """
 
 import base64
 import io
 import sys
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Final, Protocol, TextIO
@@ -18,7 +19,10 @@ from daq.ledger.store import Ledger
 from daq.ledger.verify import Anchor
 from daq.ledger.verify import verify as check
 from daq.ledger.view import LedgerView
-from daq.words import Event
+from daq.words import Event, Said
+
+Words = Callable[[Said], str]
+"""Makes words of what is said."""
 
 OK: Final = 0
 UNREADABLE: Final = 2
@@ -40,21 +44,24 @@ class Args(Protocol):
     correct: Sequence[str]
 
 
-def run(args: Args) -> int:
+def run(args: Args, words: Words) -> int:
     """Do `args.action` (such as "verify") and give the exit code."""
     try:
         if args.action == "verify":
-            return verify(args.data, sys.stdout, [anchor(text) for text in args.anchor])
+            anchors = [anchor(text) for text in args.anchor]
+            return verify(args.data, sys.stdout, words, anchors)
         if args.action == "show":
             return show(args.data, sys.stdout, args.audit)
         if args.action == "people":
             return people(args.data, sys.stdout, args.correct)
         if args.action == "backup":
-            return copy(args.data, sys.stdout, args.to)
-        return export(args.data, sys.stdout, evidence=args.evidence)
-    except (LedgerError, ValueError) as error:
+            return copy(args.data, sys.stdout, words, args.to)
+        return export(args.data, sys.stdout, words, evidence=args.evidence)
+    except LedgerError as error:
+        sys.stderr.write(f"{words(error.said)}\n")
+    except ValueError as error:
         sys.stderr.write(f"{error}\n")
-        return UNREADABLE
+    return UNREADABLE
 
 
 def anchor(text: str) -> Anchor:
@@ -65,25 +72,25 @@ def anchor(text: str) -> Anchor:
     return Anchor(int(seq), head.strip().lower())
 
 
-def verify(folder: Path, out: TextIO, anchors: Sequence[Anchor] = ()) -> int:
+def verify(folder: Path, out: TextIO, words: Words, anchors: Sequence[Anchor] = ()) -> int:
     """Check every row and all evidence, and say what was found. Raises LedgerError."""
     report = check(folder, anchors)
     if report.ok:
-        out.write(f"sound: {report.say}\n")
+        out.write(f"sound: {words(report.say)}\n")
         return OK
-    out.write(f"NOT SOUND: {report.say}\ngood rows: {report.rows}\n")
+    out.write(f"NOT SOUND: {words(report.say)}\ngood rows: {report.rows}\n")
     if report.first_bad_seq is not None:
         out.write(f"first bad row: {report.first_bad_seq}\n")
     return ALTERED
 
 
-def unsound(folder: Path) -> bool:
+def unsound(folder: Path, words: Words) -> bool:
     """Return whether a ledger must not be read on from, and say why where mistakes are said.
 
     Raises LedgerError.
     """
     found = io.StringIO()
-    code = verify(folder, found)
+    code = verify(folder, found, words)
     sys.stderr.write(found.getvalue() if code else "")
     return code != OK
 
@@ -114,13 +121,13 @@ def _line(event: Event, names: Mapping[str, str]) -> str:
     return _COLUMNS.format(*row).rstrip() + "\n"
 
 
-def export(folder: Path, out: TextIO, *, evidence: bool = False) -> int:
+def export(folder: Path, out: TextIO, words: Words, *, evidence: bool = False) -> int:
     """Write a JSON object a line: {"body","hash","seq"}, the body as the very text that was hashed.
 
     With `evidence`, {"bytes","digest"} lines follow, the bytes in base64. Of a ledger that is
     not sound nothing is written. Raises LedgerError.
     """
-    if unsound(folder):
+    if unsound(folder, words):
         return ALTERED
     with LedgerView.open(folder) as view:
         for seq, body, stored in view.rows():
@@ -150,8 +157,8 @@ def people(folder: Path, out: TextIO, correct: Sequence[str] = ()) -> int:
     return OK
 
 
-def copy(folder: Path, out: TextIO, target: Path) -> int:
+def copy(folder: Path, out: TextIO, words: Words, target: Path) -> int:
     """Copy the ledger, also while it is in use, into a new folder. Raises LedgerError."""
     report = backup(folder, target)
-    out.write(f"{target}: {report.say}\n")
+    out.write(f"{target}: {words(report.say)}\n")
     return OK

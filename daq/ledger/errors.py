@@ -1,36 +1,44 @@
-"""What can go wrong with a ledger, in words a person at the machine can act on."""
+"""What can go wrong with a ledger, as codes a person at the machine can be told."""
 
 from pathlib import Path
 from typing import Final
 
 import apsw
 
-from daq.words import Trouble
+from daq.words import Said, SaidTrouble, said
 
 
-class LedgerError(Trouble):
-    """The ledger cannot be opened or read; the text names the file and the reason."""
+class LedgerError(SaidTrouble):
+    """The ledger cannot be opened or read; `said` names the file and the reason."""
 
 
 class NotRecorded(LedgerError):
     """An append left no trace in the ledger; trying again later is safe."""
 
 
-_WORDS: Final[tuple[tuple[type[apsw.Error], str], ...]] = (
-    (apsw.FullError, "the disk is full"),
-    (apsw.ReadOnlyError, "the file or its disk is read-only"),
-    (apsw.BusyError, "another program is writing to the file"),
-    (apsw.CorruptError, "the file is damaged"),
-    (apsw.NotADBError, "the file is damaged or is no ledger"),
-    (apsw.CantOpenError, "the file cannot be opened"),
-    (apsw.IOError, "the disk reported an error"),
-    (apsw.ConnectionClosedError, "the ledger is closed"),
+_SAID: Final[tuple[tuple[type[apsw.Error], Said], ...]] = (
+    (apsw.FullError, said("disk-is-full")),
+    (apsw.ReadOnlyError, said("file-is-read-only")),
+    (apsw.BusyError, said("file-is-busy")),
+    (apsw.CorruptError, said("file-is-damaged")),
+    (apsw.NotADBError, said("file-is-no-ledger")),
+    (apsw.CantOpenError, said("file-cannot-be-opened")),
+    (apsw.IOError, said("disk-reported-an-error")),
+    (apsw.ConnectionClosedError, said("ledger-is-closed")),
 )
 
 
-def in_words(path: Path, error: apsw.Error) -> str:
-    """Say which file `error` struck and what it means, with the database's own text behind."""
-    for kind, words in _WORDS:
-        if isinstance(error, kind):
-            return f"{path}: {words} ({error})"
-    return f"{path}: the database refused ({error})"
+def of_file(path: Path, say: Said | str) -> Said:
+    """What there is to say of a file or folder, with its name."""
+    return said("of-file", path=str(path), say=say)
+
+
+def because(say: Said, why: object) -> Said:
+    """The same with what the system or the database says of it, in its own words."""
+    return said("with-why", say=say, why=str(why))
+
+
+def struck(path: Path, error: apsw.Error) -> Said:
+    """Which file `error` struck and what it means, with the database's own text behind."""
+    known = (say for kind, say in _SAID if isinstance(error, kind))
+    return of_file(path, because(next(known, said("database-refused")), error))

@@ -9,7 +9,8 @@ import os
 from pathlib import Path
 from typing import Final
 
-from daq.ledger.errors import LedgerError
+from daq.ledger.errors import LedgerError, because, of_file
+from daq.words import said
 
 LOCK_NAME: Final = "ledger.lock"
 _UUID_LENGTH: Final = 36
@@ -28,17 +29,14 @@ class FolderLock:
             _make(folder)
             self._fd = os.open(self.path, os.O_RDWR | os.O_CREAT, 0o644)
         except OSError as error:
-            raise LedgerError(
-                f"{self.path}: cannot be opened for writing ({error.strerror})"
-            ) from error
+            why = because(said("not-open-for-writing"), error.strerror)
+            raise LedgerError(of_file(self.path, why)) from error
         try:
             fcntl.flock(self._fd, fcntl.LOCK_EX | fcntl.LOCK_NB)
         except OSError as error:
             os.close(self._fd)
-            raise LedgerError(
-                f"{self.path}: another headsweep has this data folder open"
-                f" ({error.strerror}); allowed: one at a time"
-            ) from error
+            why = said("folder-in-use", why=str(error.strerror))
+            raise LedgerError(of_file(self.path, why)) from error
 
     @property
     def ledger(self) -> str:

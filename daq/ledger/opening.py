@@ -10,12 +10,12 @@ import apsw
 
 from daq.ledger.body import encode
 from daq.ledger.chain import GENESIS_PREV, link
-from daq.ledger.errors import LedgerError, in_words
+from daq.ledger.errors import LedgerError, of_file, struck
 from daq.ledger.reads import DB_NAME, Reads
 from daq.ledger.schema import SCHEMA_SQL, shape_of, wanted
 from daq.ledger.seal import SEAL_NAME, Seal, Unfit, read_seal, require_fit
 from daq.ledger.verify import walk
-from daq.words import Draft, Stamp
+from daq.words import Draft, Stamp, said
 
 CHECKED_ROWS: Final = 1000
 """How many of the last rows are checked, evidence included, before the first append."""
@@ -42,7 +42,7 @@ def open_database(
     try:
         connection = apsw.Connection(str(path))
     except apsw.Error as error:
-        raise LedgerError(in_words(path, error)) from error
+        raise LedgerError(struck(path, error)) from error
     try:
         reads = Reads(path, connection)
         _settle(connection)
@@ -55,7 +55,7 @@ def open_database(
         connection.config(apsw.SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, 0)
     except apsw.Error as error:
         connection.close()
-        raise LedgerError(in_words(path, error)) from error
+        raise LedgerError(struck(path, error)) from error
     except BaseException:
         connection.close()
         raise
@@ -78,7 +78,7 @@ def _refuse_emptied(path: Path) -> None:
     """Refuse an empty file beside a log with rows in it: opening it would delete the log."""
     log = path.with_name(path.name + "-wal")
     if _size(path) == 0 and _size(log) > 0:
-        raise LedgerError(f"{path}: the file is empty or gone, but {log.name} still holds rows")
+        raise LedgerError(of_file(path, said("log-holds-rows", log=log.name)))
 
 
 def _size(path: Path) -> int:
@@ -90,12 +90,9 @@ def _begin(
 ) -> None:
     """Make the tables and the first row in one transaction: all of it is there, or nothing."""
     if known:
-        raise LedgerError(
-            f"{path}: the file is empty or gone, but ledger {known} was begun in this folder;"
-            " put it back from a copy, or use another folder"
-        )
+        raise LedgerError(of_file(path, said("begun-ledger-gone", known=known)))
     if connection.pragma("page_count") > 1:
-        raise LedgerError(f"{path}: the file is damaged (it has pages, but no tables)")
+        raise LedgerError(of_file(path, said("pages-but-no-tables")))
     _require_durable(connection, path)
     ledger = str(uuid.uuid4())
     draft = Draft(
@@ -144,21 +141,19 @@ def refuse_unsound(reads: Reads, seal: Seal | None = None) -> None:
     """
     fault = reads.file_fault("quick_check" if seal is None else "")
     if fault:
-        raise LedgerError(f"{fault}; it was left as it is")
+        raise LedgerError(said("left-as-it-is", fault=fault))
     last = reads.last()
     start = max(1, last[0] - CHECKED_ROWS + 1) if last else 1
     report = walk(reads, start=start if seal is None else seal.seq + 1)
     if not report.ok:
-        raise LedgerError(f"{report.say}; the file was left as it is")
+        raise LedgerError(said("left-as-it-is", fault=report.say))
 
 
 def _refuse_stranger(reads: Reads, known: str) -> None:
     found = reads.name()
     if known and found != known:
-        raise LedgerError(
-            f"{reads.path}: this is ledger {found}, but ledger {known} was begun in this folder;"
-            " put that one back, or use another folder"
-        )
+        what = said("other-ledger-begun", found=found, known=known)
+        raise LedgerError(of_file(reads.path, what))
 
 
 def _require_durable(connection: apsw.Connection, path: Path) -> None:
@@ -166,7 +161,5 @@ def _require_durable(connection: apsw.Connection, path: Path) -> None:
     mode = connection.pragma("journal_mode", "wal")
     synchronous = connection.pragma("synchronous")
     if mode != "wal" or synchronous != _FULL:
-        raise LedgerError(
-            f"{path}: found journal mode {mode}, synchronous {synchronous};"
-            f" allowed: wal, {_FULL} (does this file system support shared memory and locks?)"
-        )
+        what = said("not-durable", mode=str(mode), synchronous=str(synchronous), full=_FULL)
+        raise LedgerError(of_file(path, what))

@@ -3,7 +3,8 @@
 from pathlib import Path
 from typing import Final
 
-from daq.ledger.errors import NotRecorded
+from daq.ledger.errors import NotRecorded, of_file
+from daq.words import said
 
 _FILES: Final = ("", "-wal", "-shm")
 """The database, its log and what its connections share; for as long as a writer has them open
@@ -26,10 +27,8 @@ class Place:
         for path, known in zip(self._paths, self._known, strict=True):
             found = _identity(path)
             if found is None or found != known:
-                how = "gone" if found is None else "no longer the one this service opened"
-                raise NotRecorded(
-                    f"{path}: the file is {how}; stop the service, put the ledger back and start"
-                )
+                how = "gone" if found is None else "another"
+                raise NotRecorded(of_file(path, said("file-out-of-place", how=how)))
 
 
 def _identity(path: Path) -> tuple[int, int] | None:

@@ -8,9 +8,9 @@ import apsw
 
 from daq.ledger.body import decode
 from daq.ledger.chain import digest_bytes, digest_of
-from daq.ledger.errors import LedgerError, in_words
+from daq.ledger.errors import LedgerError, because, of_file, struck
 from daq.ledger.schema import fault_in, shape_of
-from daq.words import Event
+from daq.words import Event, Said, said
 
 DB_NAME: Final = "ledger.db"
 
@@ -96,10 +96,10 @@ class Reads:
         """
         rows = self._rows("SELECT bytes FROM chunks WHERE digest = ?", (digest_bytes(digest),))
         if not rows:
-            raise LedgerError(f"{self.path}: evidence {digest} is not in the ledger")
+            raise LedgerError(of_file(self.path, said("evidence-not-there", digest=digest)))
         found: bytes = rows[0][0]
         if digest_of(found) != digest:
-            raise LedgerError(f"{self.path}: evidence {digest} is damaged")
+            raise LedgerError(of_file(self.path, said("evidence-is-damaged", digest=digest)))
         return found
 
     def rows(self, after: int = 0) -> Iterator[tuple[int, bytes, bytes]]:
@@ -135,7 +135,7 @@ class Reads:
         """Give the ledger's UUID, as its first row has it. Raises LedgerError."""
         rows = self._rows("SELECT seq, CAST(body AS BLOB) FROM events ORDER BY seq LIMIT 1", ())
         if not rows:
-            raise LedgerError(f"{self.path}: the ledger has no rows, not even its first")
+            raise LedgerError(of_file(self.path, said("ledger-has-no-rows")))
         return self._event(*rows[0]).ledger
 
     def hash_of(self, seq: int) -> str | None:
@@ -148,8 +148,8 @@ class Reads:
         rows = self._rows("SELECT seq, hash FROM events ORDER BY seq DESC LIMIT 1", ())
         return rows[0] if rows else None
 
-    def file_fault(self, pragma: str) -> str:
-        """Say what is wrong with the file around the rows (its schema, pages, indexes), or "".
+    def file_fault(self, pragma: str) -> Said | None:
+        """What is wrong with the file around the rows: its schema, pages, indexes.
 
         `pragma` is "integrity_check" or the shorter "quick_check", which leaves
         the indexes out, or "" for the schema alone.
@@ -158,19 +158,20 @@ class Reads:
             fault = fault_in(shape_of(self._connection))
             if pragma and not fault:
                 found = str(self._connection.execute(f"PRAGMA {pragma}(1)").fetchall()[0][0])
-                fault = "" if found == "ok" else f"the file is damaged ({found})"
+                fault = None if found == "ok" else because(said("file-is-damaged"), found)
         except apsw.Error as error:
-            return in_words(self.path, error)
-        return f"{self.path}: {fault}" if fault else ""
+            return struck(self.path, error)
+        return None if fault is None else of_file(self.path, fault)
 
     def _rows(self, sql: str, values: tuple[Any, ...]) -> list[Any]:
         try:
             return self._connection.execute(sql, values).fetchall()
         except apsw.Error as error:
-            raise LedgerError(in_words(self.path, error)) from error
+            raise LedgerError(struck(self.path, error)) from error
 
     def _event(self, seq: int, body: bytes) -> Event:
         try:
             return decode(body)
         except ValueError as error:
-            raise LedgerError(f"{self.path}: row {seq} cannot be read ({error})") from error
+            why = because(said("row-cannot-be-read", seq=seq), error)
+            raise LedgerError(of_file(self.path, why)) from error

@@ -5,21 +5,23 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
+from daq.ledger.errors import because, of_file
+from daq.words import Figure, Said, said
+
 WANTED_BYTES: Final = 16 * 1024 * 1024
 """Two audits with their evidence (3 MB each), the write-ahead log and some air."""
 
 
 @dataclass(frozen=True, slots=True)
 class Room:
-    """How much the disk can still take. `say` is "" when `ok`."""
+    """How much the disk can still take. `say` is None when there is room."""
 
-    ok: bool
-    say: str
+    say: Said | None
     free_bytes: int
 
     def __bool__(self) -> bool:
         """True when there is room."""
-        return self.ok
+        return self.say is None
 
 
 def room(folder: Path, wanted_bytes: int = WANTED_BYTES) -> Room:
@@ -27,14 +29,16 @@ def room(folder: Path, wanted_bytes: int = WANTED_BYTES) -> Room:
     try:
         found = os.statvfs(folder)
     except OSError as error:
-        return Room(False, f"{folder}: the disk does not answer ({error.strerror})", 0)
+        why = because(said("disk-does-not-answer"), error.strerror)
+        return Room(of_file(folder, why), 0)
     free = found.f_bavail * found.f_frsize
     if found.f_flag & os.ST_RDONLY:
-        return Room(False, f"{folder}: the disk is read-only", free)
+        return Room(of_file(folder, said("disk-is-read-only")), free)
     if free < wanted_bytes:
-        return Room(
-            False,
-            f"{folder}: {free / 1e6:.1f} MB left on the disk; wanted: {wanted_bytes / 1e6:.1f} MB",
-            free,
-        )
-    return Room(True, "", free)
+        little = said("room-left", left=_megabytes(free), wanted=_megabytes(wanted_bytes))
+        return Room(of_file(folder, little), free)
+    return Room(None, free)
+
+
+def _megabytes(count: int) -> Figure:
+    return Figure(count / 1e6, 1)

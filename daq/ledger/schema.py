@@ -6,6 +6,8 @@ from pathlib import Path
 
 import apsw
 
+from daq.words import Said, said
+
 SCHEMA_SQL = Path(__file__).with_name("schema.sql").read_text(encoding="utf-8")
 
 
@@ -43,14 +45,14 @@ def wanted() -> Shape:
         connection.close()
 
 
-def fault_in(found: Shape) -> str:
-    """Say what is wrong with a file of shape `found`, or "" if it is a ledger of this format."""
+def fault_in(found: Shape) -> Said | None:
+    """What is wrong with a file of shape `found`; None if it is a ledger of this format."""
     want = wanted()
     if found.application_id != want.application_id:
-        return "this is a database, but not a ledger"
+        return said("database-of-others")
     if found.format != want.format:
-        return f"the ledger has format {found.format}; this headsweep reads format {want.format}"
+        return said("other-format", found=found.format, reads=want.format)
     for name, sql in sorted(set(want.objects) ^ set(found.objects)):
-        state = "missing or altered" if (name, sql) in want.objects else "not part of a ledger"
-        return f"the database's own {name} is {state}"
-    return ""
+        how = "missing" if (name, sql) in want.objects else "foreign"
+        return said("object-amiss", name=name, how=how)
+    return None

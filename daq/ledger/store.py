@@ -10,7 +10,7 @@ import apsw
 
 from daq.ledger.body import decode, encode
 from daq.ledger.chain import digest_bytes, digest_of, link
-from daq.ledger.errors import LedgerError, NotRecorded, in_words
+from daq.ledger.errors import LedgerError, NotRecorded, of_file, struck
 from daq.ledger.lock import FolderLock
 from daq.ledger.opening import open_database
 from daq.ledger.place import Place
@@ -19,7 +19,7 @@ from daq.ledger.room import WANTED_BYTES, Room, room
 from daq.ledger.schema import wanted
 from daq.ledger.seal import Seal
 from daq.ledger.version import require_sqlite
-from daq.words import Draft, Event, Stamp
+from daq.words import Draft, Event, Stamp, said
 
 _NOBODY: Final[Mapping[str, str]] = {}
 
@@ -118,7 +118,7 @@ class Ledger(Reads):
         if not name.strip():
             raise ValueError("name: found nothing; allowed: a name")
         if person not in self.people():
-            raise LedgerError(f"{self.path}: nobody has the id {person}")
+            raise LedgerError(of_file(self.path, said("nobody-has-the-id", id=person)))
         with self._transaction():
             values = (name.strip(), person)
             self._connection.execute("UPDATE people SET name = ?, renamed = 1 WHERE id = ?", values)
@@ -187,7 +187,7 @@ class Ledger(Reads):
             self.require_in_place()
         except apsw.Error as error:
             self._roll_back_quietly()
-            raise NotRecorded(in_words(self.path, error)) from error
+            raise NotRecorded(struck(self.path, error)) from error
         except BaseException:
             self._roll_back_quietly()
             raise
@@ -199,10 +199,7 @@ class Ledger(Reads):
         ):
             if found == (self._seq, self._head):
                 return
-        raise NotRecorded(
-            f"{self.path}: the file no longer ends at row {self._seq} as this service left it;"
-            " restart the service so that it reads what is there"
-        )
+        raise NotRecorded(of_file(self.path, said("file-ends-elsewhere", seq=self._seq)))
 
     def _require_evidence(self, named: list[bytes]) -> None:
         for digest in named:

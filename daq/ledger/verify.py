@@ -7,10 +7,11 @@ from typing import Final
 
 from daq.ledger.body import decode
 from daq.ledger.chain import GENESIS_PREV, link
-from daq.ledger.errors import LedgerError
+from daq.ledger.errors import LedgerError, because, of_file
 from daq.ledger.reads import Reads
 from daq.ledger.view import LedgerView
-from daq.words import Event
+from daq.settings import quoted
+from daq.words import Event, Said, said
 
 _LOWEST: Final = -(2**63)
 _ANCHOR_DIGITS: Final = 8
@@ -40,22 +41,22 @@ class Report:
 
     `rows` counts the good rows from the start, `head` is the hash (hex) of the
     last of them, `first_bad_seq` the first row that is missing or altered (None
-    when the rows are good), `say` the finding in plain words.
+    when the rows are good), `say` the finding.
     """
 
     ok: bool
     rows: int
     head: str
     first_bad_seq: int | None
-    say: str
+    say: Said
 
 
 class _Bad(Exception):
     """Row `seq` is not as it was written."""
 
-    def __init__(self, seq: int, say: str) -> None:
-        super().__init__(say)
-        self.seq = seq
+    def __init__(self, seq: int, say: Said) -> None:
+        super().__init__(str(say))
+        self.seq, self.say = seq, say
 
 
 def verify(folder: Path, anchors: Sequence[Anchor] = ()) -> Report:
@@ -102,10 +103,11 @@ def walk(
             each(event)
         _check_end(anchors, seq)
     except _Bad as bad:
-        return Report(False, seq, head.hex(), bad.seq, f"{reads.path}: {bad}")
+        return Report(False, seq, head.hex(), bad.seq, of_file(reads.path, bad.say))
     except LedgerError as error:
-        return Report(False, seq, head.hex(), seq + 1, f"row {seq + 1} cannot be read: {error}")
-    return Report(True, seq, head.hex(), None, f"{seq} rows, none altered; head {head.hex()}")
+        unread = said("row-is-unreadable", seq=seq + 1, why=error.said)
+        return Report(False, seq, head.hex(), seq + 1, unread)
+    return Report(True, seq, head.hex(), None, said("none-altered", rows=seq, head=head.hex()))
 
 
 def _uuid(reads: Reads) -> str:
@@ -118,7 +120,7 @@ def _parsed(seq: int, body: bytes) -> Event:
     try:
         return decode(body)
     except ValueError as error:
-        raise _Bad(seq, f"row {seq} is altered: it holds no event ({error})") from error
+        raise _Bad(seq, because(said("row-holds-no-event", seq=seq), error)) from error
 
 
 def _check_row(
@@ -126,16 +128,16 @@ def _check_row(
 ) -> Event:
     seq, body, stored = row
     if seq > want:
-        raise _Bad(want, f"row {want} is missing")
+        raise _Bad(want, said("row-is-missing", seq=want))
     if seq < want:
-        raise _Bad(seq, f"row {seq} was slipped in before the first row")
+        raise _Bad(seq, said("row-was-slipped-in", seq=seq))
     if link(head, body) != stored:
-        raise _Bad(seq, f"row {seq} is altered: its hash does not follow from what is stored")
+        raise _Bad(seq, said("row-is-altered", seq=seq))
     found = _parsed(seq, body)
     if found.seq != seq:
-        raise _Bad(seq, f"row {seq} is out of place: it was written as row {found.seq}")
+        raise _Bad(seq, said("row-out-of-place", seq=seq, was=found.seq))
     if found.ledger != uuid:
-        raise _Bad(seq, f"row {seq} belongs to another ledger, {found.ledger}")
+        raise _Bad(seq, said("row-of-another-ledger", seq=seq, ledger=found.ledger))
     for digest in found.evidence:
         _check_evidence(reads, seq, digest)
     return found
@@ -144,21 +146,22 @@ def _check_row(
 def _check_evidence(reads: Reads, seq: int, digest: str) -> None:
     try:
         reads.chunk(digest)
-    except (LedgerError, ValueError, TypeError) as error:
-        raise _Bad(seq, f"row {seq}: {error}") from error
+    except LedgerError as error:
+        raise _Bad(seq, said("row-and-why", seq=seq, why=error.said)) from error
+    except (ValueError, TypeError) as error:
+        raise _Bad(seq, said("row-misnames-evidence", seq=seq, found=quoted(digest))) from error
 
 
 def _check_anchors(anchors: Sequence[Anchor], seq: int, stored: bytes) -> None:
     for anchor in anchors:
         if anchor.seq == seq and not stored.hex().startswith(anchor.head):
-            raise _Bad(seq, f"row {seq} has hash {stored.hex()}, but {anchor.head} was noted down")
+            noted = said("other-hash-noted", seq=seq, found=stored.hex(), noted=anchor.head)
+            raise _Bad(seq, noted)
 
 
 def _check_end(anchors: Sequence[Anchor], seq: int) -> None:
     if seq == 0:
-        raise _Bad(1, "the ledger has no rows, not even its first")
+        raise _Bad(1, said("ledger-has-no-rows"))
     for anchor in anchors:
         if anchor.seq > seq:
-            raise _Bad(
-                seq + 1, f"the ledger ends at row {seq}, but row {anchor.seq} was noted down"
-            )
+            raise _Bad(seq + 1, said("later-row-noted", seq=seq, noted=anchor.seq))

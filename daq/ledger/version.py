@@ -5,6 +5,7 @@ from typing import Final
 import apsw
 
 from daq.ledger.errors import LedgerError
+from daq.words import said
 
 OLDEST: Final = (3, 51, 3)
 """The first version in which a write-ahead log that starts over cannot lose committed rows
@@ -15,7 +16,5 @@ def require_sqlite() -> None:
     """Raise LedgerError if the SQLite inside apsw is older than the ledger can trust."""
     found = apsw.sqlite_lib_version()
     if tuple(int(part) for part in found.split(".")[:3]) < OLDEST:
-        raise LedgerError(
-            f"SQLite {found} can lose committed rows;"
-            f" allowed: {'.'.join(map(str, OLDEST))} or newer (upgrade the apsw package)"
-        )
+        oldest = ".".join(map(str, OLDEST))
+        raise LedgerError(said("sqlite-too-old", found=found, oldest=oldest))

@@ -7,10 +7,11 @@ from typing import Self
 
 import apsw
 
-from daq.ledger.errors import LedgerError, in_words
+from daq.ledger.errors import LedgerError, of_file, struck
 from daq.ledger.reads import DB_NAME, Reads
 from daq.ledger.schema import shape_of, wanted
 from daq.ledger.version import require_sqlite
+from daq.words import said
 
 _BUSY_MS = 5000
 _ASKS_STEPS = 1000
@@ -29,18 +30,18 @@ class LedgerView(Reads):
         require_sqlite()
         path = folder / DB_NAME
         if not path.exists():
-            raise LedgerError(f"{path}: there is no ledger here")
+            raise LedgerError(of_file(path, said("no-ledger-here")))
         try:
             connection = apsw.Connection(str(path), flags=apsw.SQLITE_OPEN_READONLY)
         except apsw.Error as error:
-            raise LedgerError(in_words(path, error)) from error
+            raise LedgerError(struck(path, error)) from error
         try:
             connection.set_busy_timeout(_BUSY_MS)
             if shape_of(connection).application_id != wanted().application_id:
-                raise LedgerError(f"{path}: this is not a ledger")
+                raise LedgerError(of_file(path, said("not-a-ledger")))
         except apsw.Error as error:
             connection.close()
-            raise LedgerError(in_words(path, error)) from error
+            raise LedgerError(struck(path, error)) from error
         except LedgerError:
             connection.close()
             raise
@@ -55,7 +56,7 @@ class LedgerView(Reads):
         try:
             self._connection.execute("VACUUM INTO ?", (str(path),))
         except apsw.Error as error:
-            raise LedgerError(in_words(path, error)) from error
+            raise LedgerError(struck(path, error)) from error
 
     def close(self) -> None:
         """Close the connection."""

@@ -360,12 +360,9 @@ stop-far = { $way ->
     [past] past the stop-at
    *[short] to go
  }: stopped here on purpose?
-stop-far-shim = { $by } from the stop-at: is the shim in, and the bolts snug?
 answer-stopped = Yes, stopped on purpose
 answer-turn-back = No, turn back
 answer-turn-further = No, turn further
-answer-shim-in = Yes, it is in
-answer-shim-out = No, not yet
 stopped-off = It stopped { $by } { $where ->
     [past] past
    *[short] short of
@@ -718,11 +715,11 @@ jaw-end = { $end ->
     [front] front
    *[back] back
  } end
-vise-nearer = Jaw: { jaw-end } nearer the gauge
+vise-nearer = Jaw: { $end } nearer the gauge
 term-jaw = Jaw or travel is not straight
-tap-end = Tap the { jaw-end } { $by } away from the gauge.
+tap-end = Tap the { $end } { $by } away from the gauge.
 tap-how = Nip the bolt at its other end, leave this one just snug, and tap until it reads { $stop }. Then tighten both.
-tap-until = Tap the { jaw-end } until it reads { $stop }.
+tap-until = Tap the { $end } until it reads { $stop }.
 tapped-tight = Tapped, both bolts tight: read again
 was-tapped = tapped in since
 halt-tap = Do not tap.
@@ -774,6 +771,73 @@ other-station = Another reading is next: { $next }.
 caution-locked-out = Power off and locked out; nothing turns or moves but by hand.
 caution-turn-by-hand = Turn the spindle at its nose, never by the gauge or the drawbar; fingers clear of the bar and the contact.
 caution-table-clear = See that the table's whole way is free, and hands are out of the ways and screws.
+
+## Good enough for a job
+
+enough-title = Good enough for this job?
+enough-is = a drawing's callout against the last sweep
+enough-how = Type what the drawing asks for, each with its unit. No bolt is touched, and nothing is recorded unless you keep the answer.
+enough-what = What is cut
+enough-kind = { $of ->
+    [bore] Bore or hole
+    [wall] Wall
+   *[face] Face
+ }
+callout-depth = Depth
+callout-height = Height
+callout-width = Width
+callout-zone = { $of ->
+    [bore] Squareness, across its zone
+    [wall] Squareness
+   *[face] Flatness or parallelism
+ }
+callout-faces = It faces
+callout-any = any way
+callout-right-left = right or left
+callout-front-back = front to back
+callout-left-right = left to right
+callout-cutter = Cutter, across
+callout-step = From one pass to the next, if it takes several
+callout-to = It is to be
+callout-flat = flat
+callout-parallel = parallel to the table
+callout-feed = The feed runs
+enough-ask = Good enough?
+enough-keep = Keep this answer
+enough-kept = Kept in the record.
+callout-of = { $of ->
+    [bore] your bore
+    [wall] your wall
+   *[face] your face
+ }
+enough = { $word ->
+    [in] Good enough: { $does } over { $over }, ± { $by }. Allowed { $zone } { $unit }.
+    [out] Not good enough: { $does } over { $over }, ± { $by }. Allowed { $zone } { $unit }.
+   *[close] Too close to tell: { $does } over { $over }, ± { $by }. Allowed { $zone } { $unit }.
+ }
+enough-gauge = That sweep cannot tell so little, whatever it reads.
+enough-signed = By the sweep signed on { $day } (audit { $audit }), { $days ->
+    [0] today
+    [one] 1 day old
+   *[other] { $days } days old
+ }.
+enough-fresh = By the latest sweep of the open audit { $audit }, not signed yet.
+enough-since = { $open ->
+    [yes] Nothing was loosened since.
+   *[no] Nothing on record moved the head since. A knock, a swung ram or a bolt touched without an audit only you know of.
+ }
+enough-alone = The head's part alone. { $of ->
+    [bore] How quill or knee travels, the cutter and the vise come on top.
+    [wall] How the table travels, the cutter bending and the vise come on top.
+   *[face] How the table travels, the spindle's run-out and the vise come on top.
+ }
+callout-not-so = That is not a callout yet:
+enough-unsafe = The machine is not safe to run: first put right what was left loose.
+enough-moved = The head may have moved since its last sweep. Sweep it first.
+enough-crash = There was a crash since the last sweep. Sweep the head first.
+enough-no-sweep = The head has not been swept and signed yet. Sweep it first.
+enough-other-sweep = The head was swept again since (audit { $audit }). Ask once more.
+answer-was-kept = an answer for a job was kept
 
 ## On several screens
 
@@ -848,7 +912,6 @@ halt-turning = STOP turning: no reading.
 halt-tightening = STOP tightening: no reading.
 halt-turn-nothing = Turn nothing.
 halt-leave-bolts = Leave the bolts as they are.
-halt-leave-shim = Leave the shim and the bolts as they are.
 halt-hands-off = Hands off the adjuster.
 halt-goes-on = It goes on by itself once there is a number.
 
@@ -881,7 +944,6 @@ headline-bolt = That bolt moved the head.
 headline-not-there = Not at the stop-at.
 headline-stuck = Does the gauge move?
 parked-turn = Gauge parked { $at }: { LOWER($turn) } until it reads { $stop }.
-parked-put-shim = Gauge parked { $at }: put { $shim }.
 
 ## Both axes
 
@@ -938,11 +1000,10 @@ turn-by-the-nose = Turn the spindle by its nose, never by the gauge or the drawb
 rack-runs-back = { CAP($adjuster) } may run back when its bolts are cracked: keep hold of it.
 crack-only = Crack the bolts only; never remove a nut. The head is heavy: have it supported.
 hands-clear = Hands out of the joint, nobody beneath the head.
-gauge-away = Take the gauge out of the way.
 tight-before-reading = Pull the bolts up again before anything is read.
 head-still-blocked = Head still blocked or slung, nobody beneath it.
 tap-softly = Tap with brass or a soft hammer, clear of the gauge.
-head-still-slung = Head still slung or jacked. Open the joint no further than the shim needs.
+head-still-slung = Head still slung or jacked, nobody beneath it.
 push-with-a-strip = Push the shim in with a strip, never with fingers.
 lock-out = Isolate the machine, { $air ->
     [vented] vent its air,{" "}
@@ -961,6 +1022,7 @@ do-not-force = Do not force the adjuster against tight bolts.
 watch-the-travel = Watch the gauge's travel.
 no-extension = No extension bar on the wrench.
 before-power = Both before power comes back.
+power-for-drawbar = Power back for the drawbar alone, as the manual says: in neutral, hands clear of it.
 big-nod = A big nod, about { $about } here: { $z ->
     [knee] lower the knee
     [quill] raise the quill
@@ -1020,6 +1082,7 @@ run-it-warm-how = Spindle empty. Run it some minutes, or leave it cold. Then sto
     [none] two fingers turn it
    *[other] with its brake off two fingers turn it
  }.
+unlock-first = Locked out for that? All tight and nobody at it: then each takes off their own lock.
 clear-of-power = Guards on, hands clear of all that moves by power.
 looked-at-first = After a crash: run nothing before someone qualified has looked at it.
 minutes = Minutes
@@ -1034,7 +1097,7 @@ clamp-arm-how = Hands clear of nose and drawbar while it clamps. { $of ->
     [check] It
    *[head] The arm
  } stays in from now on.
-start-nothing = From now on nobody starts the spindle.
+start-nothing = Nobody starts the spindle while the arm is in.
 drawbar-clear = The power drawbar as the manual says: it clamps hard, or drops what it holds.
 arm-clamped = { $of ->
     [check] Clamped, hands clear
@@ -1058,6 +1121,33 @@ contact-as-it-was = { $z ->
     [quill] Quill down to where it was, and locked.
    *[powered] Z stays clamped: gauge down in its holder to where it was.
  }
+
+## Arm and gauge out, a shim in, and back: common practice, no source
+
+arm-and-gauge-out = { $drawbar ->
+    [hand] Arm and gauge out.
+   *[power] Gauge off the arm, clear of the head.
+ }
+arm-and-gauge-back = { $drawbar ->
+    [hand] Arm and gauge back in.
+   *[power] Gauge back on the arm.
+ }
+support-head = { $by ->
+    [sling] Then sling or jack the head: only its bolts hold it.
+    [block] Then block or sling the head: only its bolts hold it.
+   *[adjuster] Then have the head supported: it is heavy.
+ }
+still-locked-out = Power still locked out. The contact is touched next.
+nobody-beneath = Nobody beneath the head from now on.
+arm-is-away = Out of the way, head supported
+arm-is-back = Back, fingers clear
+open-again = Slacken { $bolts } again.
+open-joint = Then open the joint only as far as the shim needs. Hands out of it.
+joint-is-open = Open, head held
+push-then-snug = Push it in with a strip. Then snug the bolts on it.
+arm-went-out = arm and gauge were taken out of the way
+arm-was-put-back = arm and gauge were put back
+shim-was-put-in = a shim was put in
 
 ## The instruction of each step
 
@@ -1136,8 +1226,12 @@ turn-further = turn further
 hands-off-until = Hands off until that is answered.
 turn-nothing-until = Turn nothing until that is answered.
 crack = Crack { $bolts }.
-crack-enough = Slack, then nip back until the adjuster moves it stiffly. It may drop a little; the stop-at stays. Then press.
-crack-by-hand = Just enough to let the head move. It may drop a little. Then press.
+nip-back = Slack, then nip back until { $kind ->
+    [hand] a tap
+   *[screw] the adjuster
+ } moves it stiffly.
+crack-enough = { $nip } It may drop a little; the stop-at stays. Then press.
+crack-by-hand = { $nip } It may drop a little. Then press.
 turn-adjuster = Turn { $adjuster }
 push-adjuster = Push { $adjuster }
 a-little = { $turn } a little either way.
@@ -1154,7 +1248,6 @@ that-is = That is { $turns }.
 go-past = Go { $by } past it and come back. { $come }
 shim = { $thickness } shim behind { $place }
 put-shim = Put { $shim }.
-shim-reads = The gauge should then read about { $stop }. { $come }
 check-other = A pair check: the other move may have changed { $axis } too.
 check-before-tightening = A pair check before tightening.
 check-tight = A pair check with { $bolts } tight.
@@ -1170,7 +1263,10 @@ tighten-how = A third at a time, { $bolts ->
    *[other] in a cross pattern, watching the number.
  }
 tighten-to = To { $torque }, a third at a time, watching the number.
-arm-out = Arm out. Wrench off the drawbar.
+arm-out = { $drawbar ->
+    [hand] Arm out. Wrench off the drawbar.
+   *[power] Gauge off. Then the arm out, by its drawbar.
+ }
 is-inside = Square, in tolerance.
 leave-inside = Leave it: square, in tolerance.
 leave-close = Leave it: as good as this gauge can tell.
@@ -1183,7 +1279,7 @@ report-only = { $axis }: report only.
 sign-audit = Sign the audit.
 recorded-already = Every reading is recorded already.
 bring-closer = Bring the head closer by scale or square.
-bring-closer-how = It is further out than the gauge can read. Crack the bolts, set it, tighten; then press and sweep.
+bring-closer-how = It is further out than the gauge can read. Crack the bolts, set it, tighten; then press.
 
 ## The console: what may be pressed, asked and filled in
 
@@ -1245,7 +1341,10 @@ because = { $because ->
 in-own-words = In your own words
 ring-turned = Ring turned half round: sweep again
 arm-turned = Arm clamped half round: sweep again
-cleared = Arm out, wrench off the drawbar
+cleared = { $drawbar ->
+    [hand] Arm out, wrench off the drawbar
+   *[power] Arm out, drawbar empty
+ }
 done-by = Done by
 last-good = Last known good on
 disposition = What becomes of the work since then
@@ -1392,6 +1491,8 @@ due-on = Due on { $day }, in { $days ->
     [one] { $days } day
    *[other] { $days } days
 }.
+
+no-such-page = before: found { $before }; allowed: a row given as `more`
 
 ## A gauge: its port
 
@@ -1614,6 +1715,66 @@ learned-tightening = { $axis }: tightening shifts it by
 learned-no-tightening = none seen yet
 learned-shift = { $shift } over { $over }, from { $n }
 
+## The ledger: what is wrong with its file, its disk or its rows; also told by `ledger verify`
+
+of-file = { $path }: { $say }
+with-why = { $say } ({ $why })
+disk-is-full = the disk is full
+disk-is-read-only = the disk is read-only
+disk-does-not-answer = the disk does not answer
+disk-reported-an-error = the disk reported an error
+room-left = { $left } MB left on the disk; wanted: { $wanted } MB
+file-is-read-only = the file or its disk is read-only
+file-is-busy = another program is writing to the file
+file-is-damaged = the file is damaged
+file-is-no-ledger = the file is damaged or is no ledger
+file-cannot-be-opened = the file cannot be opened
+file-out-of-place = the file is { $how ->
+    [gone] gone
+   *[another] no longer the one this service opened
+ }; stop the service, put the ledger back and start
+file-ends-elsewhere = the file no longer ends at row { $seq } as this service left it; restart the service so that it reads what is there
+ledger-is-closed = the ledger is closed
+database-refused = the database refused
+database-of-others = this is a database, but not a ledger
+not-a-ledger = this is not a ledger
+no-ledger-here = there is no ledger here
+other-format = the ledger has format { $found }; this headsweep reads format { $reads }
+object-amiss = the database's own { $name } is { $how ->
+    [missing] missing or altered
+   *[foreign] not part of a ledger
+ }
+pages-but-no-tables = the file is damaged (it has pages, but no tables)
+log-holds-rows = the file is empty or gone, but { $log } still holds rows
+begun-ledger-gone = the file is empty or gone, but ledger { $known } was begun in this folder; put it back from a copy, or use another folder
+other-ledger-begun = this is ledger { $found }, but ledger { $known } was begun in this folder; put that one back, or use another folder
+left-as-it-is = { $fault }; the file was left as it is
+not-durable = found journal mode { $mode }, synchronous { $synchronous }; allowed: wal, { $full } (does this file system support shared memory and locks?)
+sqlite-too-old = SQLite { $found } can lose committed rows; allowed: { $oldest } or newer (upgrade the apsw package)
+not-open-for-writing = cannot be opened for writing
+folder-in-use = another headsweep has this data folder open ({ $why }); allowed: one at a time
+stop-the-service-first = { $why }. Stop the service first, then check the gauge.
+folder-exists = exists already; allowed: a new folder
+folder-not-written = cannot be written
+copy-not-sound = the copy is not sound: { $why }
+nobody-has-the-id = nobody has the id { $id }
+none-altered = { $rows } rows, none altered; head { $head }
+ledger-has-no-rows = the ledger has no rows, not even its first
+row-cannot-be-read = row { $seq } cannot be read
+row-is-unreadable = row { $seq } cannot be read: { $why }
+row-holds-no-event = row { $seq } is altered: it holds no event
+row-is-missing = row { $seq } is missing
+row-was-slipped-in = row { $seq } was slipped in before the first row
+row-is-altered = row { $seq } is altered: its hash does not follow from what is stored
+row-out-of-place = row { $seq } is out of place: it was written as row { $was }
+row-of-another-ledger = row { $seq } belongs to another ledger, { $ledger }
+row-and-why = row { $seq }: { $why }
+row-misnames-evidence = row { $seq }: found { $found }; allowed: a SHA-256 as 64 lower-case hex digits
+other-hash-noted = row { $seq } has hash { $found }, but { $noted } was noted down
+later-row-noted = the ledger ends at row { $seq }, but row { $noted } was noted down
+evidence-not-there = evidence { $digest } is not in the ledger
+evidence-is-damaged = evidence { $digest } is damaged
+
 ## Recording, and what the service itself says of a press
 
 no-answer = NO ANSWER from recording: what is pressed now may not be kept.
@@ -1643,6 +1804,95 @@ nothing-to-undo = There is nothing to take back.
 no-reading-wanted = No reading is wanted { $place } now.
 press-key-in-all = Press the gauge's key, { $presses } times in all…
 
+## The practice mill and its panel
+
+panel-place = { CAP($place) }
+panel-set = Set the contact down
+panel-free = Lift the contact
+panel-ring = Turn the ring half round
+panel-arm = Clamp the arm the other way round
+panel-push = Push the contact
+panel-zero = Press zero
+panel-unit = Press the unit button
+panel-spindle = Spindle to { $to }°, gauge { $at } mm below the nose
+panel-table = Table to X { $to } mm
+panel-jaw = Contact on the vise's jaw, { $to } mm from its left end
+panel-tap = Tap the vise { $way ->
+    [away] away from
+   *[toward] toward
+ } the gauge, { $much ->
+    [a-lot] a lot
+   *[a-touch] a touch
+ }
+panel-loosen = Loosen the { $axis ->
+    [side] side-to-side
+   *[nod] nod
+ } bolts
+panel-tighten = Tighten the { $axis ->
+    [side] side-to-side
+   *[nod] nod
+ } bolts
+panel-bolt = Pull up { $axis ->
+    [side] side-to-side
+   *[nod] nod
+ } bolt { $bolt }
+panel-turn = Turn the { $axis ->
+    [side] side-to-side
+   *[nod] nod
+ } adjuster: { $lower } lower, { $much ->
+    [a-lot] a lot
+   *[a-touch] a touch
+ }
+panel-bump = Knock into it
+panel-reset = Throw it out of square
+panel-unplug = Pull the cable
+panel-replug = Put the cable back
+panel-fault = { $name ->
+    [junk] Junk before each frame
+    [truncated] Break off some frames
+    [garbage] Nothing but garbage
+    [stuck] Stay at this number
+    [silent] Fall silent
+   *[none] Mend the wire
+ }
+panel-group = { $group ->
+    [nod] Nod
+    [side] Side to side
+    [gauge] Gauge and head
+    [stations] Other checks
+   *[trouble] Trouble to practise on
+ }
+panel-loose = { $axis ->
+    [side] side to side
+   *[nod] nod
+ }
+panel-bolts = { $n ->
+    [0] All bolts are tight.
+   *[other] Loose: { $loose }.
+ }
+panel-says = { $where ->
+    [swinging] The gauge is swinging
+    [bar] The gauge stands beside a bar in the spindle
+    [edge] The gauge stands on an edge on the table
+    [jaw] The gauge stands on the vise's jaw
+   *[place] The gauge stands at the { $where }
+ }, { $contact ->
+    [free] contact in the air
+   *[set] contact on the surface
+ }. { $bolts }{ $cable ->
+    [out] {" "}The cable is out.
+   *[in] {""}
+ }{ $fault ->
+    [junk] {" "}Trouble on the wire: junk.
+    [truncated] {" "}Trouble on the wire: truncated.
+    [garbage] {" "}Trouble on the wire: garbage.
+    [stuck] {" "}Trouble on the wire: stuck.
+    [silent] {" "}Trouble on the wire: silent.
+   *[none] {""}
+ }
+none-of-these = { $name }: found { $found }; allowed: { $allowed }
+no-number-within = { $name }: found { $found }; allowed: a number from { $low } to { $high }
+
 ## A request that cannot be answered
 
 no-setup-here = There is no setup to show here.
@@ -1653,6 +1903,8 @@ is-a-real-machine = { $machine } is a real machine: nothing here can move it.
 not-called-so = This service is not called { $host }. Use the Pi's IP address, or add the name to the hosts in the shop's settings.
 foreign-page = Requests from pages of { $origin } are refused.
 send-as-json = Send the body as application/json.
+body-not-json = body: not JSON; allowed: a JSON object
+body-no-object = body: found { $found }; allowed: a JSON object
 body-not-expected = The body is not as expected.
 address-not-expected = The address is not as expected.
 body-too-large = That is more than is taken at a time.

@@ -8,6 +8,7 @@ _WORDS = {
     "Prepared": said("machine-was-prepared"),
     "Restarted": said("service-was-restarted"),
     "MadeSafe": said("machine-was-made-safe"),
+    "AnswerKept": said("answer-was-kept"),
     "FreeRead": said("free-reading-was-taken"),
     "Pushed": said("contact-was-pushed"),
     "ReadingTaken": said("reading-was-taken"),

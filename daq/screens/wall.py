@@ -11,7 +11,7 @@ from daq.audit.safe import maybe_unsafe
 from daq.audit.stages import STAGES
 from daq.audit.state import Closed, Job, MachineState
 from daq.audit.views import rounds
-from daq.audit.views.common import FIRST, say_shim, verb
+from daq.audit.views.common import FIRST, verb
 from daq.audit.views.figures import limit
 from daq.audit.views.left import left
 from daq.audit.views.not_safe import not_safe
@@ -221,12 +221,7 @@ def _stop(job: Job) -> StopView | None:
     if stop is None or stop.by_hand:
         return None
     way = left(job, stop)
-    value, parked = shown_face(job, way.stop_face_mm), at(stop.position)
-    if stop.shim is not None:
-        say = said("parked-put-shim", at=parked, shim=say_shim(stop.shim, unit_of(job)))
-    else:
-        turn = verb(job.setup.machine.axis(stop.axis))
-        say = said("parked-turn", at=parked, turn=turn, stop=value)
+    value, turn = shown_face(job, way.stop_face_mm), verb(job.setup.machine.axis(stop.axis))
     return StopView(
         axis=stop.axis,
         position=stop.position,
@@ -235,7 +230,7 @@ def _stop(job: Job) -> StopView | None:
         change=shown_face(job, way.change_mm, plus=True),
         way=way.way,
         past=shown_face(job, way.past_mm) if way.past_mm else None,
-        say=say,
+        say=said("parked-turn", at=at(stop.position), turn=turn, stop=value),
     )
 
 
@@ -249,7 +244,7 @@ def _tap(job: Job, tap: Tap) -> StopView:
         change=shown_face(job, tap.stop_face_mm - tap.from_face_mm, plus=True),
         way=tap.way,
         past=None,
-        say=said("tap-until", end=tap.end, stop=value),
+        say=said("tap-until", end=said("jaw-end", end=tap.end), stop=value),
     )
 
 

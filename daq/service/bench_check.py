@@ -31,7 +31,7 @@ from daq.service.files import ShopFiles, load
 from daq.service.people import People
 from daq.settings import SettingsError
 from daq.units import UnitError, parse, places, show
-from daq.words import Draft, Said
+from daq.words import Draft, Said, said
 
 PASSED: Final = 0
 NOT_PASSED: Final = 1
@@ -127,10 +127,10 @@ def _ledger(data: Path, clock: Clock) -> Ledger:
         ledger = Ledger.open(data, stamp=clock.stamp())
     except LedgerError as error:
         if isinstance(error.__cause__, BlockingIOError):  # somebody holds the folder's lock
-            raise LedgerError(f"{error}. Stop the service first, then check the gauge.") from error
+            raise LedgerError(said("stop-the-service-first", why=error.said)) from error
         raise
     room = ledger.room()
-    if not room:  # known before the work, not after it
+    if room.say is not None:  # known before the work, not after it
         ledger.close()
         raise LedgerError(room.say)
     return ledger

@@ -80,7 +80,7 @@ class Decider:
             ack = self._received(command, arrived_ns, reply)
         except LedgerError as error:
             ack = _not_recorded(
-                command, said("was-not-recorded", why=self._proof.fault or str(error))
+                command, said("was-not-recorded", why=self._proof.fault or error.said)
             )
         except Refused as refused:
             ack = _refused(command, refused.said)
@@ -117,7 +117,7 @@ class Decider:
 
     def _lost(self, command: Command, error: LedgerError) -> Ack:
         """The answer to what could not be recorded."""
-        why = self._proof.fault or str(error)
+        why = self._proof.fault or error.said
         return _not_recorded(command, said("was-not-recorded", why=why))
 
     def _refusal(self, command: Command, pending: Pending | None) -> Ack | None:
@@ -226,7 +226,7 @@ class Decider:
             events = self._writer.write(drafts, [chunk] if chunk else [], named)
         except NotRecorded as error:
             return _not_recorded(
-                command, said("was-not-recorded", why=self._proof.fault or str(error))
+                command, said("was-not-recorded", why=self._proof.fault or error.said)
             )
         except (RecursionError, TypeError, ValueError) as error:  # such as half a character
             return _refused(command, said("cannot-be-written", error=str(error)))

@@ -10,7 +10,7 @@ from typing import Final, Protocol
 from daq.audit.apply import apply
 from daq.audit.seal import sealed
 from daq.audit.state import Shop
-from daq.ledger.errors import LedgerError
+from daq.ledger.errors import LedgerError, of_file
 from daq.ledger.seal import SEAL_NAME
 from daq.ledger.verify import walk
 from daq.ledger.view import LedgerView
@@ -41,8 +41,8 @@ class Proven(Protocol):
         """The same for the screens, which need not be told of a check that is soon over."""
 
     @property
-    def fault(self) -> Said | str:
-        """What is wrong with it: nothing may be added to it then. "" while nothing is known."""
+    def fault(self) -> Said | None:
+        """What is wrong with it: nothing may be added to it then. None while nothing is known."""
 
 
 @dataclass(frozen=True)
@@ -51,7 +51,7 @@ class Known:
 
     wait: Said | None = None
     say: Said | None = None
-    fault: Said | str = ""
+    fault: Said | None = None
 
 
 class _SealedOtherwise(Exception):
@@ -81,7 +81,7 @@ class Proof:
         self._began = 0.0
         self._slice_ends = 0.0
         self.rows = 0
-        self.fault: Said | str = ""
+        self.fault: Said | None = None
         self.done = False
 
     @property
@@ -113,19 +113,19 @@ class Proof:
         try:
             self.fault = self._look()
         except LedgerError as error:
-            self.fault = str(error)
+            self.fault = error.said
         except _Ended:
             pass
         except Exception as error:  # whatever it is, the record was not found to be sound
             self.fault = said("check-broke-off", error=f"{type(error).__name__}: {error}")
         if self._ending.is_set():
-            self.fault = ""
+            self.fault = None
             return
         self.done = True
         if self.fault:
             self._failed()
 
-    def _look(self) -> Said | str:
+    def _look(self) -> Said | None:
         with LedgerView.open(self._folder) as view:
             view.asks(self._turn)
             fault = view.file_fault("integrity_check")
@@ -138,8 +138,8 @@ class Proof:
                     "sealed-otherwise", path=str(view.path), seal=SEAL_NAME, n=self._begun.at
                 )
             except ValueError as error:  # a row, or what was sealed, that cannot be folded
-                return f"{view.path}: {error}"
-        return "" if report.ok else report.say
+                return of_file(view.path, str(error))
+        return None if report.ok else report.say
 
     def _row(self, event: Event) -> None:
         """One more row is as it was written: what do they come to?"""

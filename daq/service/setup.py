@@ -84,9 +84,9 @@ def ledger_card(data: Path) -> LedgerCard:
         with LedgerView.open(data) as view:
             last = view.last()
     except LedgerError as error:
-        return LedgerCard(0, "", free, str(error))
+        return LedgerCard(0, "", free, error.said)
     rows, head = last or (0, b"")
-    return LedgerCard(rows, head.hex(), free, left.say or None)
+    return LedgerCard(rows, head.hex(), free, left.say)
 
 
 def _gauge(

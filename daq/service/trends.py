@@ -6,21 +6,30 @@ from itertools import islice
 from pathlib import Path
 from typing import Final
 
-from daq.audit.codec import decode
+from daq.audit.answers import Callout
+from daq.audit.codec import UnknownEvent, decode
 from daq.audit.events import AuditOpened, Signed
+from daq.audit.good_enough import answer
 from daq.audit.history import NO_SUMS, Done, day_of, done, sums_after
 from daq.audit.setup import MachineSetup
 from daq.audit.state import Shop
 from daq.audit.trend import Page, dues, latest, trend
-from daq.ledger.errors import LedgerError
+from daq.ledger.errors import LedgerError, of_file
 from daq.ledger.view import LedgerView
+from daq.screens.enough import enough_view
 from daq.service.clock import Clock
 from daq.service.committed import Committed
+from daq.words import SaidTrouble, said
+from daq.words.enough import EnoughView
 from daq.words.trend import CheckDue, TrendView
 
 LEAD: Final = 60
 """So many audits before those shown make their smoothed values: one before them weighs nothing in
 them, less than 0.8 to the power of this many."""
+
+
+class NoSuchPage(SaidTrouble):
+    """No answer gave that row to go on before."""
 
 
 @dataclass
@@ -46,8 +55,8 @@ class Trends:
         One whose file is gone has no interval. It costs the same however many audits there are.
 
         Raises:
-            ValueError: `before` is no row that an earlier answer gave.
-            OSError: the record cannot be read; says why.
+            NoSuchPage: `before` is no row that an earlier answer gave.
+            LedgerError: the record cannot be read; says why.
         """
         state = self.shop.machine(machine)
         history = state.history
@@ -56,14 +65,25 @@ class Trends:
             top = before if before is not None else history.latest[-1].seq
             try:
                 page = self._older(machine, most, top, itself=before is None)
-            except LedgerError as error:
-                raise OSError(str(error)) from error
+            except UnknownEvent as error:
+                raise LedgerError(of_file(self.data, str(error))) from error
         return trend(state, self.machines.get(machine), day_of(self.clock.stamp()), page)
 
     def due(self, machine: str) -> tuple[CheckDue, ...]:
         """When each of a machine's checks is due as of now, squaring first."""
         today = day_of(self.clock.stamp())
         return tuple(dues(self.shop.machine(machine), self.machines.get(machine), today))
+
+    def good_enough(self, machine: str, callout: Callout) -> EnoughView:
+        """Whether a machine's head is good enough for a callout, by its last sweep, as of now.
+
+        Raises:
+            Refused: no sweep can answer that.
+        """
+        state = self.shop.machine(machine)
+        found = answer(state, callout)
+        unit = state.job.gauge.unit if state.job else state.last.unit if state.last else "mm"
+        return enough_view(found, unit, day_of(self.clock.stamp()))
 
     def _older(self, machine: str, most: int, top: int, *, itself: bool) -> Page:
         """So many audits from the one signed in row `top` back, or from the one before it."""
@@ -83,7 +103,7 @@ def _signed(view: LedgerView, machine: str, row: int | None) -> Iterator[Done]:
         event = view.event(row)
         signed = None if event is None or event.machine != machine else decode(event)
         if event is None or not isinstance(signed, Signed):
-            raise ValueError(f"before: found {row}; allowed: a row given as `more`")
+            raise NoSuchPage(said("no-such-page", before=row))
         first = view.first(event.audit)
         assert first is not None
         opened = decode(first)

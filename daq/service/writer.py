@@ -61,7 +61,7 @@ class Writer:
         try:
             self._ledger.require_in_place()
         except NotRecorded as error:
-            self._doubt(said("recording-failed", why=str(error)))
+            self._doubt(said("recording-failed", why=error.said))
             raise
         events = self._ledger.by_cause(command.id)
         if not events:
@@ -99,11 +99,11 @@ class Writer:
         """
         if self._proof.fault:
             self.look()
-            raise NotRecorded(str(self._proof.fault))
+            raise NotRecorded(self._proof.fault)
         try:
             events = self._ledger.append(drafts, chunks, named)
         except NotRecorded as error:
-            self._doubt(said("recording-failed", why=str(error)))
+            self._doubt(said("recording-failed", why=error.said))
             raise
         self.people.learn(named)
         self._doubted = False
@@ -122,7 +122,7 @@ class Writer:
             self._doubt(said("recording-fails", why=self._proof.fault))
             return
         bare, room = self._ledger.room(BARE_BYTES), self._ledger.room()
-        if not bare:
+        if bare.say is not None:
             self._doubt(said("recording-fails", why=bare.say))
             return
         try:
@@ -130,10 +130,11 @@ class Writer:
             if self._doubted:
                 self._ledger.probe()
         except NotRecorded as error:
-            self._doubt(said("recording-failed", why=str(error)))
+            self._doubt(said("recording-failed", why=error.said))
             return
         self._doubted = False
-        self._record(bool(room), None if room else said("disk-nearly-full", why=room.say))
+        little = None if room.say is None else said("disk-nearly-full", why=room.say)
+        self._record(little is None, little)
 
     def _doubt(self, say: Said) -> None:
         self._doubted = True

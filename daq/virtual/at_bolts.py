@@ -11,35 +11,35 @@ BOLT_S: Final = 1.0
 
 
 class AtBolts(Bench):
-    """Operations on the clamp bolts. Each returns a plain sentence about what happened."""
+    """Operations on the clamp bolts. Each that may not be possible returns whether it was done."""
 
-    def loosen(self, axis: Axis) -> str:
+    def loosen(self, axis: Axis) -> bool:
         """Crack the bolts of `axis`: the head drops a little."""
-        with self._doing(f"loosening the {axis} bolts"):
+        with self._doing():
             joint = self._head.joint(axis)
             if not joint.tight:
-                return f"The {axis} bolts are loose already."
+                return False
             with self._lock:
                 joint.tight = False
                 drop_mm = self._head.drop_mm(axis)
             self._over(LOOSEN_S, lambda _, share: self._head.shift(axis, drop_mm * share, 0.0))
-        return f"The {axis} bolts are loose."
+        return True
 
-    def tighten(self, axis: Axis) -> str:
+    def tighten(self, axis: Axis) -> bool:
         """Pull up all bolts of `axis` as far as they go: the head shifts a little."""
-        with self._doing(f"tightening the {axis} bolts"):
+        with self._doing():
             joint = self._head.joint(axis)
             if joint.tight and joint.pulled >= 1.0:
-                return f"The {axis} bolts are tight already."
+                return False
             with self._lock:
                 self._head.hold(axis)
                 left = 1.0 - joint.pulled
             self._over(TIGHTEN_S, lambda _, share: self._head.pull(axis, left * share))
             with self._lock:
                 self._head.settle(axis, 0.0)
-        return f"The {axis} bolts are tight."
+        return True
 
-    def tighten_bolt(self, axis: Axis, bolt: str, share: float | None = None) -> str:
+    def tighten_bolt(self, axis: Axis, bolt: str, share: float | None = None) -> None:
         """Pull up one bolt of `axis` by one step: a part of the whole shift comes.
 
         `share` is that part of the whole, from 0 to 1, as far as there is any left; half
@@ -47,7 +47,7 @@ class AtBolts(Bench):
         """
         if share is not None and not 0.0 <= share <= 1.0:
             raise ValueError(f"share: found {share}; allowed: from 0 to 1")
-        with self._doing(f"pulling up {axis} bolt {bolt}"):
+        with self._doing():
             with self._lock:
                 self._head.hold(axis)
                 left = 1.0 - self._head.joint(axis).pulled
@@ -56,4 +56,3 @@ class AtBolts(Bench):
             self._over(BOLT_S, lambda _, done: self._head.pull(axis, part * done, own_mm * done))
             with self._lock:
                 self._head.settle(axis, left - part)
-        return f"Pulled up {axis} bolt {bolt}."

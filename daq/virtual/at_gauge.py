@@ -17,14 +17,14 @@ HAND_ON_ARM_MM: Final = 0.002
 
 
 class AtGauge(Bench):
-    """Operations on the gauge. Each returns a plain sentence about what happened."""
+    """Operations on the gauge. Each that may not be possible returns whether it was done."""
 
-    def swing_to(self, position: Position) -> str:
+    def swing_to(self, position: Position) -> bool:
         """Swing the arm to `position`, the way round that does not wind up the cable."""
-        with self._doing(f"swinging to {position}"):
+        with self._doing():
             way_deg = UNWOUND[position] - self._head.state.azimuth_deg
             if way_deg == 0.0 and self._head.state.set_up == "ring":
-                return f"The gauge is at the {position} already."
+                return False
             self._swinging = True
 
             def step(_: float, share: float) -> None:
@@ -35,34 +35,33 @@ class AtGauge(Bench):
             with self._lock:
                 self._head.land(position)
                 self._swinging = False
-        return f"The gauge is at the {position}."
+        return True
 
-    def turn_arm(self) -> str:
+    def turn_arm(self) -> bool:
         """Clamp the lifted arm half a turn round in the spindle; the gauge stands where it did."""
-        with self._doing("clamping the arm the other way round"):
+        with self._doing():
             if self._head.state.contact == "set":
-                return "The contact stands on the surface: lift it first."
+                return False
             self._over(ARM_S, lambda _, share: None)
             with self._lock:
                 self._head.state.arm_deg = (self._head.state.arm_deg + 180.0) % 360.0
                 self._head.state.arm_mm = 0.0
-        return "The arm is clamped the other way round in the spindle."
+        return True
 
-    def push_contact(self) -> str:
+    def push_contact(self) -> None:
         """Push the contact in and let it go again."""
-        with self._doing("pushing the contact"):
+        with self._doing():
 
             def step(done: float, _: float) -> None:
                 self._push_mm = PUSH_MM * math.sin(math.pi * done) if done < 1.0 else 0.0
 
             self._over(PUSH_S, step)
-        return "Pushed and let go."
 
-    def free(self) -> str:
+    def free(self) -> bool:
         """Lift the gauge clear of the surface: it shows its free reading."""
-        with self._doing("lifting the gauge"):
+        with self._doing():
             if self._head.state.contact == "free":
-                return "The contact is in the air already."
+                return False
             start = self._head.compression()
 
             def step(_: float, share: float) -> None:
@@ -71,13 +70,13 @@ class AtGauge(Bench):
             self._over(LIFT_S, step)
             with self._lock:
                 self._head.state.contact = "free"
-        return "The contact is in the air."
+        return True
 
-    def set_on(self) -> str:
+    def set_on(self) -> bool:
         """Bring the contact down on the surface, pushed in by roughly the usual preload."""
-        with self._doing("setting the gauge on the surface"):
+        with self._doing():
             if self._head.state.contact == "set":
-                return "The contact is on the surface already."
+                return False
             with self._lock:
                 self._head.set_down()
                 preload = self._head.compression()
@@ -87,16 +86,14 @@ class AtGauge(Bench):
                 self._head.state.quill_mm -= preload * share
 
             self._over(LIFT_S, step)
-        return f"The contact is on the surface, pushed in by about {preload:.1f} mm."
+        return True
 
-    def zero(self) -> str:
+    def zero(self) -> None:
         """Press the gauge's zero button."""
-        with self._doing("pressing zero"):
+        with self._doing():
             self._gauge.press_zero()
-        return "Zeroed."
 
-    def unit(self) -> str:
+    def unit(self) -> None:
         """Press the gauge's unit button."""
-        with self._doing("pressing the unit button"):
+        with self._doing():
             self._gauge.press_unit()
-        return f"The gauge shows {self._gauge.unit} now."

@@ -12,17 +12,17 @@ RING_S: Final = 3.0
 
 
 class AtHead(Bench):
-    """Operations on the head. Each returns a plain sentence about what happened."""
+    """Operations on the head. Each that may not be possible returns whether it was done."""
 
-    def turn(self, axis: Axis, amount_mm: float, *, hold: bool = False) -> str:
+    def turn(self, axis: Axis, amount_mm: float, *, hold: bool = False) -> bool:
         """Turn the adjuster of `axis` by `amount_mm` of lean across the sweep, and let it go.
 
         Positive lowers the right side of the circle (side) or the front (nod). With
         `hold` the hand stays on it until `let_go`.
         """
-        with self._doing(f"turning the {axis} adjuster"):
+        with self._doing():
             if self._head.joint(axis).tight:
-                return f"The {axis} bolts are tight: the adjuster does not move the head."
+                return False
             with self._lock:
                 really_mm = self._head.grip(amount_mm)
 
@@ -32,13 +32,12 @@ class AtHead(Bench):
             self._over(TURN_S + TURN_S_PER_MM * abs(amount_mm), step)
             if not hold:
                 self._relax(axis)
-        return f"Turned the {axis} adjuster."
+        return True
 
-    def let_go(self, axis: Axis) -> str:
+    def let_go(self, axis: Axis) -> None:
         """Take the hand off the adjuster of `axis`: what it held goes back."""
-        with self._doing(f"letting go of the {axis} adjuster"):
+        with self._doing():
             self._relax(axis)
-        return f"The hand is off the {axis} adjuster."
 
     def _relax(self, axis: Axis) -> None:
         wound_rad = self._head.joint(axis).wound_rad
@@ -47,24 +46,22 @@ class AtHead(Bench):
             with self._lock:
                 self._head.joint(axis).wound_rad = 0.0
 
-    def turn_ring(self) -> str:
+    def turn_ring(self) -> bool:
         """Turn the ring half round under the lifted gauge, its wedge with it."""
-        with self._doing("turning the ring"):
+        with self._doing():
             if self._head.state.contact == "set":
-                return "The contact stands on the ring: lift it first."
+                return False
             self._over(RING_S, lambda _, share: None)
             with self._lock:
                 self._head.state.ring_deg = (self._head.state.ring_deg + 180.0) % 360.0
-        return "The ring is turned half round."
+        return True
 
-    def bump(self) -> str:
+    def bump(self) -> None:
         """Knock into the arm and the head."""
-        with self._doing("bumping into it"), self._lock:
+        with self._doing(), self._lock:
             self._head.knock()
-        return "That was a knock."
 
-    def reset(self) -> str:
+    def reset(self) -> None:
         """Throw the head out of square again: bolts tight, contact in the air."""
-        with self._doing("throwing the head out of square"), self._lock:
+        with self._doing(), self._lock:
             self._head.throw()
-        return "The head is out of square again."

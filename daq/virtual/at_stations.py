@@ -12,40 +12,37 @@ TAP_S: Final = 0.3
 
 
 class AtStations(Bench):
-    """Operations that bring the gauge to a station. Each returns what happened."""
+    """Operations that bring the gauge to a station."""
 
-    def turn_spindle(self, to_deg: float, below_mm: float, seat: int = 1) -> str:
+    def turn_spindle(self, to_deg: float, below_mm: float, seat: int = 1) -> None:
         """Turn the spindle under a gauge that stands so far below its nose, on a bar in it."""
-        with self._doing("turning the spindle"):
+        with self._doing():
             now = (self._head.state.below_mm, self._head.state.seat)
             self._set_up("bar", anew=now != (below_mm, seat))
             with self._lock:
                 self._head.state.below_mm, self._head.state.seat = below_mm, seat
             self._come("spindle_deg", to_deg, TURN_S)
-        return f"The spindle stands at {to_deg:g}°, the gauge {below_mm:g} mm below its nose."
 
-    def move_table(self, axis: Literal["x", "y"], to_mm: float) -> str:
+    def move_table(self, axis: Literal["x", "y"], to_mm: float) -> None:
         """Move the table under a gauge in the spindle, on an edge along that travel."""
-        with self._doing("moving the table"):
+        with self._doing():
             self._set_up("edge", anew=self._head.state.travel != axis)
             with self._lock:
                 self._head.state.travel = axis
             self._come("table_mm", to_mm, MOVE_S)
-        return f"The table stands at {to_mm:g} mm along {axis.upper()}."
 
-    def move_along_jaw(self, to_mm: float) -> str:
+    def move_along_jaw(self, to_mm: float) -> None:
         """Move the table until the gauge in the spindle stands at that place of the vise's jaw."""
-        with self._doing("moving the vise along"):
+        with self._doing():
             self._set_up("jaw", anew=False)
             self._come("table_mm", to_mm, MOVE_S)
-        return f"The contact is {to_mm:g} mm from the jaw's left end."
 
-    def tap_jaw(self, away_mm: float) -> str:
+    def tap_jaw(self, away_mm: float) -> bool:
         """Tap the vise's jaw where the contact is, away from the gauge."""
-        with self._doing("tapping the vise"):
+        with self._doing():
             state = self._head.state
             if state.set_up != "jaw" or state.contact == "free":
-                return "The contact is not on the jaw."
+                return False
             with self._lock:
                 really_mm = self._head.grip(away_mm)
             rise, left_mm = tapped(self._head.spec.jaw, state.table_mm, really_mm)
@@ -55,7 +52,7 @@ class AtStations(Bench):
                 state.jaw_mm += left_mm * share
 
             self._over(TAP_S, step)
-        return "Tapped the vise."
+        return True
 
     def _set_up(self, what: Literal["bar", "edge", "jaw"], *, anew: bool) -> None:
         """Set the gauge up on something else: its contact is set down afresh at the next place."""

@@ -49,20 +49,20 @@ class Bench:
         self._gauge, self._far = gauge, far
         self._head = Head(spec, random.Random(f"head {seed}"), self._restore())
         self._push_mm = 0.0
-        self._busy = ""
+        self._busy = False
         self._swinging = False
         gauge.follow(self._compression)
         if far is not None:
             far.follow(self._far_compression)
 
     @contextmanager
-    def _doing(self, say: str) -> Iterator[None]:
+    def _doing(self) -> Iterator[None]:
         with self._hands:
-            self._busy = say
+            self._busy = True
             try:
                 yield
             finally:
-                self._busy = ""
+                self._busy = False
                 self._save()
 
     def _over(self, seconds: float, step: Callable[[float, float], None]) -> None:

@@ -2,7 +2,7 @@
 
 Operations block their caller for as long as a person would take, divided by
 `speed`; they can be called from any thread and take turns, because the mill has
-one pair of hands. Each returns a plain sentence about what happened.
+one pair of hands. Each that may not be possible, or is done already, returns whether it was done.
 """
 
 from pathlib import Path
@@ -103,20 +103,17 @@ class VirtualMill(AtGauge, AtHead, AtBolts, AtStations):
                 "operations": practice.operations(self._head, self._gauge.port.plugged),
             }
 
-    def unplug(self) -> str:
+    def unplug(self) -> None:
         """Pull the gauge's cable."""
         self._gauge.unplug()
-        return "The cable is out."
 
-    def replug(self) -> str:
+    def replug(self) -> None:
         """Put the gauge's cable back."""
         self._gauge.plug()
-        return "The cable is in."
 
-    def fault(self, name: Fault) -> str:
+    def fault(self, name: Fault) -> None:
         """Give the wire a fault, or "none". Raises ValueError for another name."""
         self._gauge.faults.only(name)
-        return f"Fault on the wire: {name}."
 
     def _gauges(self) -> list[VirtualGauge]:
         return [self._gauge] if self._far is None else [self._gauge, self._far]

@@ -1,12 +1,12 @@
 """The practice mill as the practice page works it."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from typing import Any, TypeVar
 
 from daq.settings import quoted
 from daq.virtual.faults import FAULTS
 from daq.virtual.mill import VirtualMill
-from daq.words import AXES, POSITIONS, Axis
+from daq.words import AXES, POSITIONS, Axis, Figure, SaidTrouble, said
 
 PRACTICE_MACHINE = "practice-mill"
 
@@ -27,18 +27,18 @@ class Panel:
         return self._mill.state()
 
     def do(self, machine: str, verb: str, args: Mapping[str, Any]) -> None:
-        """One operation; ValueError in plain words when it cannot be done now."""
+        """One operation; SaidTrouble for one that there is not."""
         if machine != PRACTICE_MACHINE:
             raise KeyError(machine)
         perform(self._mill, verb, args)
 
 
-def perform(mill: VirtualMill, verb: str, args: Mapping[str, Any]) -> str:
-    """Do one operation on `mill` and return its sentence.
+def perform(mill: VirtualMill, verb: str, args: Mapping[str, Any]) -> None:
+    """Do one operation on `mill`.
 
-    Raises ValueError naming the verb or argument, what was found and what is allowed.
+    Raises SaidTrouble naming the verb or argument, what was found and what is allowed.
     """
-    plain: dict[str, Callable[[], str]] = {
+    plain: dict[str, Callable[[], object]] = {
         "free": mill.free,
         "set": mill.set_on,
         "push": mill.push_contact,
@@ -51,7 +51,7 @@ def perform(mill: VirtualMill, verb: str, args: Mapping[str, Any]) -> str:
         "unplug": mill.unplug,
         "replug": mill.replug,
     }
-    asked: dict[str, Callable[[], str]] = {
+    asked: dict[str, Callable[[], object]] = {
         "swing": lambda: mill.swing_to(_choice(args, "position", tuple(POSITIONS))),
         "loosen": lambda: mill.loosen(_choice(args, "axis", AXES)),
         "tighten": lambda: mill.tighten(_choice(args, "axis", AXES)),
@@ -71,8 +71,8 @@ def perform(mill: VirtualMill, verb: str, args: Mapping[str, Any]) -> str:
     }
     act = {**plain, **asked}.get(verb)
     if act is None:
-        raise ValueError(f"verb: found {quoted(verb)}; allowed: {', '.join((*plain, *asked))}")
-    return act()
+        raise _none("verb", verb, (*plain, *asked))
+    act()
 
 
 def _choice(args: Mapping[str, Any], name: str, allowed: tuple[T, ...]) -> T:
@@ -80,7 +80,12 @@ def _choice(args: Mapping[str, Any], name: str, allowed: tuple[T, ...]) -> T:
     for one in allowed:
         if one == found:
             return one
-    raise ValueError(f"{name}: found {quoted(found)}; allowed: {', '.join(map(str, allowed))}")
+    raise _none(name, found, allowed)
+
+
+def _none(name: str, found: object, allowed: Iterable[object]) -> SaidTrouble:
+    there = ", ".join(map(str, allowed))
+    return SaidTrouble(said("none-of-these", name=name, found=quoted(found), allowed=there))
 
 
 def _bolt(args: Mapping[str, Any], mill: VirtualMill) -> tuple[Axis, str]:
@@ -96,5 +101,7 @@ def _amount(args: Mapping[str, Any], mill: VirtualMill) -> float:
 def _within(args: Mapping[str, Any], name: str, low: float, high: float) -> float:
     found = args.get(name)
     if isinstance(found, bool) or not isinstance(found, int | float) or not low <= found <= high:
-        raise ValueError(f"{name}: found {quoted(found)}; allowed: a number from {low} to {high}")
+        ends = Figure(low, 1), Figure(high, 1)
+        why = said("no-number-within", name=name, found=quoted(found), low=ends[0], high=ends[1])
+        raise SaidTrouble(why)
     return float(found)

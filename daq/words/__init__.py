@@ -12,7 +12,7 @@ from daq.words.place import AXES, FOUR_POSITIONS, OPPOSITE, OTHER, PARKED, POSIT
 from daq.words.reading import Reading
 from daq.words.said import Figure, Person, Said, Shown, Text, said
 from daq.words.sample import Against, GaugeStatus, Live, Sample, Snapshot
-from daq.words.trouble import Trouble
+from daq.words.trouble import SaidTrouble, Trouble
 
 __all__ = [
     "AXES",
@@ -35,6 +35,7 @@ __all__ = [
     "Position",
     "Reading",
     "Said",
+    "SaidTrouble",
     "Sample",
     "Shown",
     "Snapshot",

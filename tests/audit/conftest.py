@@ -135,6 +135,13 @@ class Bench(InMemory):
         self.do("pushed", {}, [free, free + 0.8 * up, free + 1.1 * up, free])
         return self
 
+    def closer(self, free=0.0):
+        """Arm out, head held, set by scale and tight; arm back in, the contact touched."""
+        for kind in ("arm-out", "closer", "arm-back"):
+            self.do(kind)
+        self.do("take", {}, [free] * 10)
+        return self.do("pushed", {}, [free, free + 0.8, free + 1.1, free])
+
     def sweep(self, front, right, back, left, again=None):
         """A full sweep as the person labelled it; returns its SweepDone."""
         self.take("front", front)

@@ -23,6 +23,7 @@ from daq.words import Draft, Event
 from tests.audit.conftest import Bench, setup_of
 from tests.audit.nod_bolts import BOLTS
 from tests.audit.rigid import Machinist, RigidHead, changed, mill
+from tests.words import en
 
 GOLDEN = Path(__file__).parent / "golden"
 PAST = {"last_good": "2026-01-05", "disposition": "held and measured again"}
@@ -93,7 +94,7 @@ def save(name: str) -> None:
         with closing(Ledger.open(data, stamp=made.events[0].stamp)) as ledger:
             for event in made.events:
                 ledger.append([_draft(event)], [made.chunks[each] for each in event.evidence])
-        export(data, rows, evidence=True)
+        export(data, rows, en, evidence=True)
         with LedgerView.open(data) as view:
             (state,) = fold(view.events()).machines.values()
     GOLDEN.mkdir(exist_ok=True)

@@ -155,7 +155,7 @@ def off_scale(seen):
     b = Watched(PLAIN, seen).start()
     b.take("front", 1.2)
     b.do("off-scale", {"position": "right"})
-    b.do("closer")
+    b.closer()
     b.abandon("no time")
 
 

@@ -20,6 +20,7 @@ TRAVEL = {
     "straightness": "0.02 mm",
     "slope": "0.03 mm/300 mm",
 }
+VISE = {"limit": "0.01 mm", "length": "150 mm", "at": ["10 mm", "75 mm", "140 mm"]}
 TABLES = {"runout": RUNOUT, "travel": TRAVEL}
 ON_MM = 1.0
 FREE_MM = -0.4

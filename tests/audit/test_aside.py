@@ -7,7 +7,7 @@ from daq.audit.recompute import differences
 from tests.audit.conftest import Bench
 from tests.audit.rigid import leans_mm, told
 from tests.audit.stations import FREE_MM, GOOD, offering, opened, read
-from tests.audit.test_restart import LIMIT_MM, STEPS, begun
+from tests.audit.test_restart import LIMIT_MM, MEANWHILE, STEPS, begun
 
 EVERY = ("prepare", *STEPS)
 TAGS = ("HALF SQUARED: not judged yet.", "HALF SQUARED: last verdict ")
@@ -100,6 +100,34 @@ def test_left_as_it_is_it_is_not_safe_to_run_until_put_right_or_taken_up(step, o
         assert b.console["notes"] == ["Keep the head supported: the nod bolts may be loose."]
     m.work("check" if loose else "final", "as-found")
     assert (b.job.step == "check") == bool(loose) and b.job.loose == loose
+    assert m.finish().verdict == "conforms"
+    for off_mm in leans_mm(m.head).values():
+        assert abs(off_mm) < LIMIT_MM
+
+
+@pytest.mark.parametrize("meanwhile", MEANWHILE)
+@pytest.mark.parametrize("rests", ["put-aside", "aside", "unsafe"])
+@pytest.mark.parametrize("step", ["as-found", "move"])
+def test_whatever_happens_while_it_rests_and_the_service_is_off_is_read_anew(
+    step, rests, meanwhile
+):
+    m = begun(step)
+    b = m.bench
+    put_aside(b)
+    if rests != "put-aside":
+        b.do("rest", {"left": "safe" if rests == "aside" else "as-is"})
+    MEANWHILE[meanwhile](m)
+    restart(b)
+    assert b.console["step"] == rests and b.console["stop_at"] is None and b.aim is None
+    if rests == "put-aside":
+        b.do("rest", {"left": "safe"})
+    b.do("take-up")
+    before = len(b.events)
+    while b.job.stop is None and b.job.step != "clear":
+        m.step()
+    since = [event.type for event in b.events[before:]]
+    assert since[:3] == ["Prepared", "FreeRead", "Pushed"]
+    assert {"SweepDone", "CheckDone"} & set(since)
     assert m.finish().verdict == "conforms"
     for off_mm in leans_mm(m.head).values():
         assert abs(off_mm) < LIMIT_MM

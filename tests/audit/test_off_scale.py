@@ -44,7 +44,7 @@ def test_a_lever_that_falls_off_contact_at_the_back_is_no_reading():
     # The front's 0.350 on the face, as a length: times the cosine of the stylus.
     assert en(event) == "off scale, beyond 0.338 mm at back"
     assert event.beyond_mm == pytest.approx(0.350 * math.cos(STYLUS), abs=1e-9)
-    assert b.job.reads.taken == () and b.job.sweeps.done == () and b.job.step == "closer"
+    assert b.job.reads.taken == () and b.job.sweeps.done == () and b.job.step == "arm-out-closer"
     assert told(b, "SweepDone") == []
 
 
@@ -97,13 +97,13 @@ def test_a_head_not_yet_close_enough_is_brought_closer_again():
     b = lever()
     fallen_off(b)
     b.do("off-scale", {"position": "back"})
-    b.do("closer")
+    b.closer()
     b.take("front", 0.250)
     b.take("right", 0.150)
     (event,) = b.do("off-scale", {"position": "back"}, [0.001] * 10)
     assert event.beyond_mm == pytest.approx(0.250 * math.cos(STYLUS), abs=1e-9)
-    assert b.job.step == "closer" and b.job.reads.taken == ()
-    b.do("closer")
+    assert b.job.step == "arm-out-closer" and b.job.reads.taken == ()
+    b.closer()
     b.sweep(front=0.301, right=0.300, back=0.300, left=0.301)
     b.do("cleared")
     b.do("sign", {"done_by": "T", **PAST})
@@ -117,7 +117,7 @@ def test_a_head_that_was_swept_is_not_off_scale_any_more():
     b = lever()
     fallen_off(b)
     b.do("off-scale", {"position": "back"})
-    b.do("closer")
+    b.closer()
     b.sweep(front=0.301, right=0.300, back=0.300, left=0.301)
     said = b.refused("sign", {"done_by": "T", "as_found": 1, "as_found_why": "it was in"})
     assert said.code == "not-this-step"
@@ -154,8 +154,8 @@ def test_a_head_found_off_scale_is_brought_closer_and_signed():
     b = lever()
     fallen_off(b)
     b.do("off-scale", {"position": "back"})
-    assert b.console["actions"][0]["kind"] == "closer"
-    b.do("closer")
+    assert b.console["actions"][0]["kind"] == "arm-out"
+    b.closer()
     assert b.job.step == "final" and b.console["verdict"] is None
     done = b.sweep(front=0.301, right=0.300, back=0.300, left=0.301)
     assert (done.purpose, b.job.step) == ("final", "clear")

@@ -2,7 +2,6 @@
 
 import pytest
 
-from daq.squaring.adjuster import Adjust
 from tests.audit.conftest import Bench, setup_of
 from tests.audit.rigid import Machinist, RigidHead, changed, mill, told
 from tests.words import en
@@ -122,15 +121,6 @@ def test_the_question_can_be_taken_back():
     pressed(m)
     m.bench.do("undo")
     assert (m.bench.job.step, m.bench.job.stop, m.bench.job.asked) == ("move", stop, None)
-
-
-def test_of_a_shim_it_is_asked_whether_it_is_in():
-    shims = {"adjust": Adjust(kind="shim", bolt_spacing=250.0)}
-    m = at_the_move(setup=made(nod=shims))
-    pressed(m)
-    assert m.bench.console["title"].endswith("is the shim in, and the bolts snug?")
-    first, second = (action["say"] for action in m.bench.console["actions"][:2])
-    assert (first, second) == ("No, not yet", "Yes, it is in")
 
 
 def test_the_record_says_that_it_was_asked():

@@ -6,10 +6,9 @@ from daq.audit.aim import aim
 from daq.audit.recompute import differences
 from daq.says import language
 from tests.audit.conftest import Bench
-from tests.audit.stations import FREE_MM, ON_MM, offering, opened, read, take
+from tests.audit.stations import FREE_MM, ON_MM, VISE, offering, opened, read, take
 from tests.words import en
 
-VISE = {"limit": "0.01 mm", "length": "150 mm", "at": ["10 mm", "75 mm", "140 mm"]}
 AT = (10.0, 75.0, 140.0)
 
 

@@ -101,13 +101,44 @@ def test_taking_a_press_back_takes_no_arm_out():
     assert b.console["title"] == f"NOT SAFE TO RUN: {ARM}."
 
 
+def zeroed(m):
+    m.bench.do("zeroed", {}, [m.face(m.place)] * 12 + [0.0] * 6)
+    m.plus_mm = -m.face(m.place)
+    m.work("park")
+
+
+def away(m):
+    m.bench.do("gauge-fault", {"code": "unplugged"})
+    m.bench.do("gauge-back", {"run": "run-2", "gauge": m.bench.setup.gauge.key})
+
+
+@pytest.mark.parametrize("back", [zeroed, away, lambda m: m.bench.do("undo")])
+def test_bolts_that_were_to_be_cracked_are_in_doubt_until_they_are_said_to_be_tight(back):
+    m = at("loosen")
+    b = m.bench
+    back(m)
+    assert b.job.step == "park" and not b.job.loose
+    kept = b.shop
+    b.do("abandon", {"why": "no time"})
+    assert b.console["title"] == f"NOT SAFE TO RUN: nod bolts loose, {ARM}."
+    b.shop = kept
+    b.do("stop-here", {"why": "no time"})
+    assert b.console["step"] == "as-found"
+    assert "Everything still tight" in b.console["detail"]
+    b.shop = kept
+    m.step()
+    b.do("undo")
+    b.do("touch")
+    b.do("abandon", {"why": "no time"})
+    assert "nod bolts loose" in b.console["title"]
+
+
 def test_a_head_being_brought_closer_may_be_loose_on_both_axes():
     b = at("as-found").bench
     b.do("off-scale", {"position": "front"}, [0.0] * 10)
+    b.do("arm-out")
     b.do("abandon", {"why": "no time"})
-    assert b.console["title"] == (
-        "NOT SAFE TO RUN: side bolts loose, nod bolts loose, arm in the spindle."
-    )
+    assert b.console["title"] == "NOT SAFE TO RUN: side bolts loose, nod bolts loose."
 
 
 def test_another_sweep_after_clearing_away_prepares_and_touches_first():
@@ -136,13 +167,13 @@ def test_at_clear_away_another_sweep_asks_whether_the_arm_was_out_already():
     assert b.job.step == "final"
     b.shop = kept
     b.do("again", {"why": "a chip", "arm": "out"})
-    b.powered()
-    assert b.job.step == "prepare" and not b.job.arm_in
+    assert b.job.step == "table" and not b.job.arm_in
+    b.do("readied", READY)
     steps = []
     while b.job.step != "final":
         steps.append(b.job.step)
         m.step()
-    assert steps == ["prepare", "touch-free", "touch-push"]
+    assert steps == ["power", "prepare", "touch-free", "touch-push"]
     assert m.finish().verdict == "conforms"
 
 
@@ -181,7 +212,7 @@ def test_a_head_that_only_its_bolts_hold_is_supported_before_any_is_cracked(kind
     assert HELD[kind] in m.bench.console["cautions"]
     m.work("park")
     assert m.bench.job.axis == "nod" and m.bench.console["cautions"][0] == HELD[kind]
-    m.work("move")
+    m.work("move", "shim")
     cautions = m.bench.console["cautions"]
     assert "force the adjuster" not in " ".join(cautions)
     own = {"hand": "Tap with brass", "shim": "never with fingers"}[kind]

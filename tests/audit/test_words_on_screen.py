@@ -273,7 +273,7 @@ def brought_closer():
     b = Bench(machine()).start()
     b.take("front", 1.2)
     b.do("off-scale", {"position": "right"})
-    b.do("closer")
+    b.closer()
     return b
 
 

@@ -29,6 +29,11 @@ def faint(page: Page, least: float = 4.5) -> list[str]:
     return list(measure(page, "faint", least))
 
 
+def in_any_font(page: Page) -> list[str]:
+    """What is wrong whatever the font: it changes neither a colour nor a name."""
+    return [*faint(page), *nameless(page)]
+
+
 def low_controls(page: Page, least_px: float) -> list[str]:
     """Controls lower than a finger in a glove needs."""
     return list(measure(page, "lowControls", least_px))

@@ -77,7 +77,7 @@ class Screens:
 
     def __init__(self, browser: Browser, style: str = "") -> None:
         self._browser = browser
-        self._style = style
+        self.style = style
         self._windows: dict[Page, Any] = {}
         self._allowed: list[str] = []
         self._closing = False
@@ -103,13 +103,13 @@ class Screens:
         return page
 
     def _window(self, options: Mapping[str, Any]) -> Page:
-        kind = (self._browser, self._style, repr(sorted(options.items())))
+        kind = (self._browser, self.style, repr(sorted(options.items())))
         page = _kept.pop(kind, None)
         if page is None:
             context = self._browser.new_context(**options)
             context.set_default_timeout(1000.0 * PATIENCE_S)
-            if self._style:
-                context.add_init_script(DRESS % json.dumps(self._style))
+            if self.style:
+                context.add_init_script(DRESS % json.dumps(self.style))
             page = context.new_page()
         self._windows[page] = kind
         return page

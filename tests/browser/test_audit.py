@@ -17,7 +17,7 @@ LIMIT_MM = 0.025 * 200 / 300
 START_MM = 0.5
 MOST_MOVES = 6
 ONE_AXIS = ["park", "loosen", "move", "check", "tighten", "check"]
-ORDER = ["idle", "prepare", "touch-free", "touch-push", "as-found"]
+ORDER = ["idle", "table", "power", "prepare", "touch-free", "touch-push", "as-found"]
 ORDER += [*ONE_AXIS, *ONE_AXIS, "final", "clear", "sign"]
 RING_AND_VISITS_MM = 0.003
 """What the practice mill's ring and contact may hide from a sweep."""

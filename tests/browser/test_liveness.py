@@ -186,9 +186,9 @@ def test_a_second_console_shows_what_the_first_did(
     other = Finger(screens.phone(demo.address("console")), demo, demo)
     Finger(console, demo, demo).press()
     other.see_step()
-    assert other.step == "prepare"
+    assert other.step == "table"
     other.press()
-    expect(console.locator("[data-part=console]")).to_have_attribute("data-step", "touch-free")
+    expect(console.locator("[data-part=console]")).to_have_attribute("data-step", "power")
     assert len(demo.events("AuditOpened")) == 1
 
 
@@ -208,12 +208,12 @@ def test_a_press_on_an_old_screen_changes_nothing_and_says_what_came_between(
     with screens.allowing(r".* 409 \(CONFLICT\)"):
         first.press_primary()
         expect(console.locator("[data-part=sent]")).to_have_text(
-            "Something came in between: the machine was prepared. Look again, then press."
+            "Something came in between: the table was made ready. Look again, then press."
         )
     first.see_step()
-    assert first.step == "touch-free"
-    assert len(demo.events("Prepared")) == 1
+    assert first.step == "power"
+    assert len(demo.events("TableReadied")) == 1
     console.unroute("**/commands")
     first.obey()
     first.press()
-    assert first.step == "touch-push"
+    assert first.step == "prepare"

@@ -14,6 +14,7 @@ from daq.ledger.commands import export
 from tests.house.conftest import ROOT
 from tests.independent.verify_export import Unsound, check
 from tests.ledger.conftest import make_filled
+from tests.words import en
 
 SCRIPT = ROOT / "tests" / "independent" / "verify_export.py"
 
@@ -23,7 +24,7 @@ def exported(tmp_path_factory):
     folder = tmp_path_factory.mktemp("ledger")
     heads = make_filled(folder, 6)
     out = io.StringIO()
-    assert export(folder, out, evidence=True) == 0
+    assert export(folder, out, en, evidence=True) == 0
     return out.getvalue().splitlines(), heads
 
 

@@ -1,10 +1,9 @@
 import threading
 
-import pytest
-
 from daq.ledger import Ledger, LedgerError, LedgerView
 from daq.ledger.backup import backup
 from daq.ledger.verify import verify
+from tests.words import troubled
 
 
 def test_copies_made_during_writes_are_sound(folder, draft, tmp_path):
@@ -35,7 +34,7 @@ def test_copies_made_during_writes_are_sound(folder, draft, tmp_path):
 def test_a_copy_never_overwrites(folder, filled, tmp_path):
     filled(folder, 2)
     (tmp_path / "copy").mkdir()
-    with pytest.raises(LedgerError, match="exists already; allowed: a new folder"):
+    with troubled(LedgerError, match="exists already; allowed: a new folder"):
         backup(folder, tmp_path / "copy")
 
 
@@ -43,7 +42,7 @@ def test_an_unsound_ledger_gives_no_copy(folder, filled, hand, tmp_path):
     filled(folder, 5)
     with hand(folder) as connection:
         connection.execute("DELETE FROM events WHERE seq = 3")
-    with pytest.raises(LedgerError, match=r"copy is not sound: .*row 3 is missing"):
+    with troubled(LedgerError, match=r"copy is not sound: .*row 3 is missing"):
         backup(folder, tmp_path / "copy")
     assert sorted(path.name for path in tmp_path.iterdir()) == ["data"]
 
@@ -51,11 +50,11 @@ def test_an_unsound_ledger_gives_no_copy(folder, filled, hand, tmp_path):
 def test_a_place_that_cannot_be_written_is_said(folder, filled, tmp_path):
     filled(folder, 1)
     (tmp_path / "file").write_text("")
-    with pytest.raises(LedgerError, match="cannot be written"):
+    with troubled(LedgerError, match="cannot be written"):
         backup(folder, tmp_path / "file" / "copy")
-    opened = pytest.raises(LedgerError, match="file cannot be opened")
+    opened = troubled(LedgerError, match="file cannot be opened")
     with LedgerView.open(folder) as view, opened:
         view.copy_to(tmp_path / "nothing" / "copy.db")
-    with pytest.raises(LedgerError, match="there is no ledger here"):
+    with troubled(LedgerError, match="there is no ledger here"):
         backup(tmp_path / "nothing", tmp_path / "copy")
     assert not (tmp_path / "copy").exists()

@@ -4,17 +4,17 @@ import json
 import os
 import signal
 
-import pytest
-
 from daq.ledger import Ledger, LedgerView, NotRecorded, digest_of
 from daq.ledger.room import room
 from daq.ledger.verify import verify
+from tests.words import en, troubled
 
 FILLED_TO_THE_BRIM = """
 import json, sys
 from pathlib import Path
 from daq.ledger import Ledger, LedgerView, NotRecorded, digest_of
 from daq.ledger.verify import verify
+from daq.says import words
 from daq.words import Draft, Stamp
 
 disk = Path(sys.argv[1])
@@ -31,7 +31,7 @@ def mark(n):
         ledger.append([draft], [chunk])
         acknowledged.append(ledger.head)
     except NotRecorded as error:
-        refusals.append(str(error))
+        refusals.append(words(error.said))
 
 n = 0
 while not refusals:
@@ -50,7 +50,7 @@ with LedgerView.open(disk / "data") as view:
     kept = [stored.hex() for _, _, stored in view.rows()] == acknowledged
 print(json.dumps({
     "refusals": refusals, "unchanged": unchanged, "seen_full": seen_full, "room": bool(room),
-    "say": room.say, "sound": report.ok, "kept": kept, "more": len(acknowledged) - before[0],
+    "say": words(room.say), "sound": report.ok, "kept": kept, "more": len(acknowledged) - before[0],
 }))
 """
 
@@ -96,7 +96,7 @@ def test_a_file_that_may_not_grow_refuses_in_words_and_goes_on(folder, draft):
         chunk = bytes(50_000)
         large = draft(0, evidence=(digest_of(chunk),))
         for _ in range(3):
-            with pytest.raises(NotRecorded, match=r"ledger\.db: the disk is full"):
+            with troubled(NotRecorded, match=r"ledger\.db: the disk is full"):
                 ledger.append([large], [chunk])
             assert (ledger.seq, ledger.head) == (1, head)
         assert ledger.append([draft(1)])[0].seq == 2
@@ -136,16 +136,16 @@ def test_room_is_what_the_file_system_says(folder, monkeypatch):
         assert ledger.room(1) == room(folder, 1)
         monkeypatch.undo()
     assert room(folder, 1)
-    assert room(folder, 1).say == ""
+    assert room(folder, 1).say is None
     much = room(folder, 2**60)
     assert not much
-    assert "MB left on the disk; wanted: 1152921504606.8 MB" in much.say
+    assert "MB left on the disk; wanted: 1152921504606.8 MB" in en(much.say)
     real = os.statvfs(folder)
 
     class ReadOnly:
         f_bavail, f_frsize, f_flag = real.f_bavail, real.f_frsize, real.f_flag | os.ST_RDONLY
 
     monkeypatch.setattr(os, "statvfs", lambda _: ReadOnly)
-    assert "the disk is read-only" in room(folder, 1).say
+    assert "the disk is read-only" in en(room(folder, 1).say)
     monkeypatch.undo()
-    assert "does not answer" in room(folder / "gone", 1).say
+    assert "does not answer" in en(room(folder / "gone", 1).say)

@@ -9,6 +9,7 @@ from daq.ledger import Ledger, LedgerError, LedgerView, NotRecorded, digest_of
 from daq.ledger.backup import backup
 from daq.ledger.verify import verify
 from tests.ledger.tap import Tap, tapped
+from tests.words import en
 
 
 def live(folder: Path, tap: Tap, draft) -> list[str]:
@@ -24,7 +25,7 @@ def live(folder: Path, tap: Tap, draft) -> list[str]:
             ledger.append([draft(n, evidence=(digest_of(chunk),)), draft(n)], [chunk])
             heads.append(ledger.head)
         except NotRecorded as error:
-            assert "ledger.db" in str(error)
+            assert "ledger.db" in en(error)
     tap.disarm()
     ledger.append([draft(9)])
     heads.append(ledger.head)

@@ -9,6 +9,7 @@ import pytest
 from daq.ledger import Ledger
 from daq.ledger.commands import anchor, export, run, show, verify
 from daq.words import Stamp
+from tests.words import en
 
 
 def args(action, folder, **changes):
@@ -19,7 +20,7 @@ def args(action, folder, **changes):
 def test_export_is_what_was_stored_and_enough_to_check_it(folder, filled):
     heads = filled(folder, 4)
     out = io.StringIO()
-    assert export(folder, out, evidence=True) == 0
+    assert export(folder, out, en, evidence=True) == 0
     *rows, chunk = [json.loads(line) for line in out.getvalue().splitlines()]
     head = b"\0" * 32
     for seq, row in enumerate(rows, 1):
@@ -30,7 +31,7 @@ def test_export_is_what_was_stored_and_enough_to_check_it(folder, filled):
     assert hashlib.sha256(packed).hexdigest() == chunk["digest"]
     assert json.loads(rows[2]["body"])["evidence"] == [chunk["digest"]]
     bare = io.StringIO()
-    assert export(folder, bare) == 0
+    assert export(folder, bare, en) == 0
     assert bare.getvalue().splitlines() == out.getvalue().splitlines()[:-1]
 
 
@@ -66,12 +67,12 @@ def test_show_is_a_line_an_event(folder, draft):
 def test_verify_says_sound_or_where_it_is_not(folder, filled, hand):
     heads = filled(folder, 4)
     out = io.StringIO()
-    assert verify(folder, out) == 0
+    assert verify(folder, out, en) == 0
     assert out.getvalue() == f"sound: 5 rows, none altered; head {heads[-1]}\n"
     with hand(folder) as connection:
         connection.execute("DELETE FROM events WHERE seq = 4")
     out = io.StringIO()
-    assert verify(folder, out) == 3
+    assert verify(folder, out, en) == 3
     assert out.getvalue().startswith("NOT SOUND: ")
     assert out.getvalue().endswith("row 4 is missing\ngood rows: 3\nfirst bad row: 4\n")
 
@@ -81,7 +82,7 @@ def test_damage_beside_the_rows_names_no_row(folder, filled, hand):
     with hand(folder) as connection:
         connection.execute("DROP INDEX events_by_machine")
     out = io.StringIO()
-    assert verify(folder, out) == 3
+    assert verify(folder, out, en) == 3
     assert "events_by_machine is missing" in out.getvalue()
     assert "first bad row" not in out.getvalue()
 
@@ -90,7 +91,7 @@ def test_of_what_is_not_sound_nothing_is_exported(folder, filled, hand, capsys):
     filled(folder, 4)
     with hand(folder) as connection:
         connection.execute("UPDATE events SET body = replace(body, 'mill', 'bill') WHERE seq = 3")
-    assert run(args("export", folder, evidence=True)) == 3
+    assert run(args("export", folder, evidence=True), en) == 3
     said = capsys.readouterr()
     assert said.out == ""
     assert "row 3 is altered" in said.err and "first bad row: 3" in said.err
@@ -98,22 +99,22 @@ def test_of_what_is_not_sound_nothing_is_exported(folder, filled, hand, capsys):
 
 def test_the_command_line_reaches_each(folder, filled, capsys):
     heads = filled(folder, 4)
-    assert run(args("verify", folder, anchor=[f"5:{heads[4][:8].upper()}"])) == 0
+    assert run(args("verify", folder, anchor=[f"5:{heads[4][:8].upper()}"]), en) == 0
     assert capsys.readouterr().out.startswith("sound: 5 rows")
-    assert run(args("verify", folder, anchor=["5:00000000"])) == 3
+    assert run(args("verify", folder, anchor=["5:00000000"]), en) == 3
     assert "first bad row: 5" in capsys.readouterr().out
-    assert run(args("show", folder, audit="7b0c")) == 0
+    assert run(args("show", folder, audit="7b0c"), en) == 0
     assert len(capsys.readouterr().out.splitlines()) == 5
-    assert run(args("export", folder, evidence=True)) == 0
+    assert run(args("export", folder, evidence=True), en) == 0
     assert len(capsys.readouterr().out.splitlines()) == 6
 
 
 def test_what_cannot_be_read_is_said_and_is_another_exit_code(folder, filled, capsys):
-    assert run(args("show", folder)) == 2
+    assert run(args("show", folder), en) == 2
     said = capsys.readouterr()
     assert (said.out, "there is no ledger here" in said.err) == ("", True)
     filled(folder, 1)
-    assert run(args("verify", folder, anchor=["head"])) == 2
+    assert run(args("verify", folder, anchor=["head"]), en) == 2
     assert "found 'head'; allowed: ROW:HASH" in capsys.readouterr().err
 
 

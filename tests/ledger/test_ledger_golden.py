@@ -11,6 +11,7 @@ from daq.ledger import Ledger, digest_of
 from daq.ledger.body import decode
 from daq.ledger.commands import export
 from daq.words import Draft, Stamp
+from tests.words import en
 
 GOLDEN = Path(__file__).with_name("golden_format_2.jsonl")
 UUID = "5f0f6b7e-6a0c-4f43-9d0e-3d1f2b9c8a70"
@@ -41,7 +42,7 @@ def write_again(folder, monkeypatch):
         ]
         ledger.append(drafts, [CHUNK])
     out = io.StringIO()
-    export(folder, out, evidence=True)
+    export(folder, out, en, evidence=True)
     return out.getvalue()
 
 

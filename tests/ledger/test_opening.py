@@ -10,6 +10,7 @@ from daq.ledger import Ledger, LedgerError, LedgerView
 from daq.ledger.lock import FolderLock
 from daq.ledger.opening import CHECKED_ROWS
 from daq.ledger.verify import verify
+from tests.words import en, troubled
 
 KILLED_BEFORE_COMMIT = """
 import os, signal, sys
@@ -34,7 +35,7 @@ def write(folder, name, data):
 def refused(folder, match):
     """Opening must fail with words that match, name the file, and leave it as it was."""
     before = bytes_of(folder)
-    with pytest.raises(LedgerError, match=match) as caught:
+    with troubled(LedgerError, match=match) as caught:
         Ledger.open(folder)
     assert "ledger.db" in str(caught.value)
     assert bytes_of(folder) == before
@@ -43,9 +44,9 @@ def refused(folder, match):
 
 def test_an_old_database_library_is_refused(folder, monkeypatch):
     monkeypatch.setattr(apsw, "sqlite_lib_version", lambda: "3.51.2")
-    with pytest.raises(LedgerError, match=r"SQLite 3\.51\.2 .*allowed: 3\.51\.3 or newer"):
+    with troubled(LedgerError, match=r"SQLite 3\.51\.2 .*allowed: 3\.51\.3 or newer"):
         Ledger.open(folder)
-    with pytest.raises(LedgerError, match=r"3\.51\.3"):
+    with troubled(LedgerError, match=r"3\.51\.3"):
         LedgerView.open(folder)
     assert not folder.exists()
     monkeypatch.setattr(apsw, "sqlite_lib_version", lambda: "4.0.0")
@@ -65,7 +66,7 @@ def test_a_file_system_without_shared_memory_is_refused(folder):
 
     shim = NoSharedMemory()
     try:
-        with pytest.raises(LedgerError, match=r"found journal mode delete.*allowed: wal"):
+        with troubled(LedgerError, match=r"found journal mode delete.*allowed: wal"):
             Ledger.open(folder)
     finally:
         shim.unregister()
@@ -100,7 +101,7 @@ def test_a_ledger_that_vanished_is_not_begun_anew(folder, filled, gone):
     (folder / "ledger.db").unlink()
     if not gone:
         write(folder, "ledger.db", b"")
-    with pytest.raises(LedgerError, match=r"empty or gone, but ledger .* was begun"):
+    with troubled(LedgerError, match=r"empty or gone, but ledger .* was begun"):
         Ledger.open(folder)
 
 
@@ -124,7 +125,7 @@ def test_another_ledger_in_the_folder_is_refused(folder, filled, tmp_path):
 def test_other_files_are_refused_untouched(folder, tmp_path):
     write(folder, "ledger.db", b"not a database at all" * 100)
     refused(folder, "damaged or is no ledger")
-    with pytest.raises(LedgerError, match="damaged or is no ledger"):
+    with troubled(LedgerError, match="damaged or is no ledger"):
         LedgerView.open(folder)
     other = tmp_path / "other"
     other.mkdir()
@@ -132,7 +133,7 @@ def test_other_files_are_refused_untouched(folder, tmp_path):
     connection.execute("CREATE TABLE notes (text)")
     connection.close()
     refused(other, "not a ledger")
-    with pytest.raises(LedgerError, match="not a ledger"):
+    with troubled(LedgerError, match="not a ledger"):
         LedgerView.open(other)
 
 
@@ -166,22 +167,22 @@ def test_another_schema_is_refused(folder, filled, sql, match):
     connection.execute(sql)
     connection.close()
     refused(folder, match)
-    assert match in verify(folder).say
+    assert match in en(verify(folder).say)
 
 
 def test_places_that_cannot_be_written_are_refused(tmp_path, folder):
     (tmp_path / "file").write_text("")
-    with pytest.raises(LedgerError, match="cannot be opened for writing"):
+    with troubled(LedgerError, match="cannot be opened for writing"):
         Ledger.open(tmp_path / "file" / "data")
     (folder / "ledger.db").mkdir(parents=True)
-    with pytest.raises(LedgerError, match=r"ledger\.db: the file cannot be opened"):
+    with troubled(LedgerError, match=r"ledger\.db: the file cannot be opened"):
         Ledger.open(folder)
-    with pytest.raises(LedgerError, match=r"ledger\.db: "):
+    with troubled(LedgerError, match=r"ledger\.db: "):
         LedgerView.open(folder)
 
 
 def test_a_view_of_nothing_is_refused(folder):
-    with pytest.raises(LedgerError, match="there is no ledger here"):
+    with troubled(LedgerError, match="there is no ledger here"):
         LedgerView.open(folder)
 
 

@@ -7,6 +7,7 @@ import pytest
 from daq.ledger import Ledger, LedgerView, NotRecorded
 from daq.ledger.backup import backup
 from daq.ledger.verify import verify
+from tests.words import troubled
 
 DB, LOG, SHARED = "ledger.db", "ledger.db-wal", "ledger.db-shm"
 
@@ -40,14 +41,14 @@ def test_nothing_more_is_recorded_and_the_file_is_named(ledger, folder, draft, n
     before = (ledger.seq, ledger.head)
     change(folder, name)
     for attempt in (lambda: ledger.append([draft(1)]), ledger.probe, ledger.require_in_place):
-        with pytest.raises(NotRecorded, match=rf"{name}: the file .*{say}"):
+        with troubled(NotRecorded, match=rf"{name}: the file .*{say}"):
             attempt()
     assert (ledger.seq, ledger.head) == before
 
 
 def test_the_whole_folder_moved_away(ledger, folder, draft):
     folder.rename(folder.with_name("elsewhere"))
-    with pytest.raises(NotRecorded, match="is gone"):
+    with troubled(NotRecorded, match="is gone"):
         ledger.append([draft(1)])
     folder.with_name("elsewhere").rename(folder)
 
@@ -69,7 +70,7 @@ def test_a_file_that_goes_while_it_is_written_is_not_answered_for(ledger, folder
         return 0
 
     ledger._connection.set_wal_hook(gone)  # called right after the commit
-    with pytest.raises(NotRecorded, match="is gone"):
+    with troubled(NotRecorded, match="is gone"):
         ledger.append([draft(1)])
     assert ledger.seq == 2
 

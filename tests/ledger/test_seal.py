@@ -10,6 +10,7 @@ from daq.ledger import Ledger, LedgerError
 from daq.ledger import reads as reads_room
 from daq.ledger.seal import FORMAT, SEAL_NAME, Seal, Unfit, read_seal, remove_seal, write_seal
 from tests.ledger.conftest import make_draft
+from tests.words import troubled
 
 ENGINE = "1.2.3"
 TEXT = '{"what":"it comes to","with":"\u00e9"}\n'
@@ -115,11 +116,11 @@ def test_rows_after_the_seal_are_checked_those_before_are_not(folder, sealed, ha
     with hand(folder) as connection:
         connection.execute("UPDATE events SET body = replace(body, 'mill', 'till') WHERE seq = 9")
     assert opened(folder) == sealed
-    with pytest.raises(LedgerError, match="row 9 is altered"):
+    with troubled(LedgerError, match="row 9 is altered"):
         opened(folder, engine="")
     with hand(folder) as connection:
         connection.execute("UPDATE events SET body = replace(body, 'mill', 'till') WHERE seq = 33")
-    with pytest.raises(LedgerError, match="row 33 is altered"):
+    with troubled(LedgerError, match="row 33 is altered"):
         opened(folder)
 
 

@@ -10,16 +10,18 @@ from hypothesis import strategies as st
 
 from daq.ledger import Ledger, LedgerError, LedgerView, NotRecorded, digest_of
 from daq.words import Stamp
+from tests.words import troubled
 
 OPEN = """
 import sys
 from pathlib import Path
 from daq.ledger import Ledger, LedgerError
+from daq.says import words
 try:
     Ledger.open(Path(sys.argv[1])).close()
     print("opened")
 except LedgerError as error:
-    print(error)
+    print(words(error.said))
 """
 
 
@@ -105,7 +107,7 @@ def test_evidence_nobody_has_is_refused_and_nothing_is_written(folder, draft):
         with pytest.raises(ValueError, match="neither stored nor handed over"):
             ledger.append([draft(0), draft(1, evidence=("ab" * 32,))], [b"other"])
         assert ledger.seq == 1
-        with pytest.raises(LedgerError, match="not in the ledger"):
+        with troubled(LedgerError, match="not in the ledger"):
             ledger.chunk(digest_of(b"other"))
         assert ledger.append([draft(2)])[0].seq == 2
 
@@ -154,7 +156,7 @@ def test_a_second_process_is_refused_while_the_first_lives(folder, child):
         said, _ = child(OPEN, str(folder)).communicate()
         assert "another headsweep has this data folder open" in said
         assert "ledger.lock" in said
-        with pytest.raises(LedgerError, match="another headsweep"):
+        with troubled(LedgerError, match="another headsweep"):
             Ledger.open(folder)
     said, _ = child(OPEN, str(folder)).communicate()
     assert said == "opened\n"
@@ -217,14 +219,14 @@ def test_a_row_from_elsewhere_stops_the_writer(folder, draft, hand):
             connection.execute(
                 "INSERT INTO events (seq, body, hash) VALUES (2, '{}', zeroblob(32))"
             )
-        with pytest.raises(NotRecorded, match="no longer ends at row 1"):
+        with troubled(NotRecorded, match="no longer ends at row 1"):
             ledger.append([draft(0)])
 
 
 def test_a_closed_ledger_records_nothing(folder, draft):
     ledger = Ledger.open(folder)
     ledger.close()
-    with pytest.raises(NotRecorded, match="closed"):
+    with troubled(NotRecorded, match="closed"):
         ledger.append([draft(0)])
-    with pytest.raises(LedgerError, match="closed"):
+    with troubled(LedgerError, match="closed"):
         list(ledger.events())

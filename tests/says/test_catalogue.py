@@ -20,25 +20,38 @@ IN_PAGES = re.compile(r"""\bwords\(\s*["']([\w-]+)["']((?:\s*,\s*\w+=[^,)]+)*)\s
 
 
 class Needs(Visitor):
-    """The names that a pattern takes."""
+    """The names that a pattern takes, and the sentences that stand in it."""
 
     def __init__(self):
-        self.names = set()
+        self.names, self.parts = set(), set()
 
     def visit_VariableReference(self, node):
         self.names.add(node.id.name)
 
+    def visit_MessageReference(self, node):
+        self.parts.add(node.id.name)
 
-def needs(name):
-    """What each sentence of a language takes, by its code."""
+
+def visited(name):
+    """Each sentence of a language, looked at, by its code."""
     text = (ROOT / "daq" / "says" / f"{name}.ftl").read_text(encoding="utf-8")
     found = {}
     for entry in FluentParser().parse(text).body:
         if isinstance(entry, ftl.Message):
             visitor = Needs()
             visitor.visit(entry)
-            found[entry.id.name] = visitor.names
+            found[entry.id.name] = visitor
     return found
+
+
+def needs(name):
+    """What each sentence of a language takes, those that stand in it among them, by its code."""
+    seen = visited(name)
+
+    def of(code):
+        return seen[code].names.union(*(of(part) for part in seen[code].parts if part in seen))
+
+    return {code: of(code) for code in seen}
 
 
 def in_code():
@@ -95,7 +108,9 @@ def test_every_code_has_a_sentence_that_takes_what_it_gives():
 
 
 def test_nobody_is_without_a_sentence_and_no_sentence_without_use():
-    assert sorted(needs("en").keys() - {code for _, code, _ in used()}) == []
+    seen = visited("en")
+    parts = {part for each in seen.values() for part in each.parts}
+    assert sorted(seen.keys() - parts - {code for _, code, _ in used()}) == []
 
 
 def test_a_code_without_a_sentence_is_shown_with_a_warning():

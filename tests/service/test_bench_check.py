@@ -16,6 +16,7 @@ from daq.ledger.verify import verify
 from daq.settings import SettingsError
 from tests.system.shop import Shop
 from tests.system.ttygauge import TtyGauge
+from tests.words import troubled
 
 KIT = "5f0c3a52-8f7e-4d6c-9f53-2f1f6f0a7c11"
 ASKED = re.compile(r"(\S+) mm(?: block under the contact|\))(, from above)?, press Enter: $")
@@ -203,7 +204,7 @@ def test_a_cable_that_was_out_ends_the_check(shop, gauge, at):
 def test_a_folder_the_service_holds_is_told_with_what_to_do(shop, at):
     at()
     shop.data.mkdir()
-    with Ledger.open(shop.data), pytest.raises(LedgerError, match="Stop the service first"):
+    with Ledger.open(shop.data), troubled(LedgerError, match="Stop the service first"):
         check(shop, "--yes")
 
 

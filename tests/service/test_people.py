@@ -15,7 +15,7 @@ from daq.service.hub import Hub, Served
 from daq.service.people import People
 from daq.service.shopfloor import Shopfloor
 from daq.service.wired import wired
-from daq.words import Command
+from daq.words import Command, said
 from tests.cards import READY
 from tests.service.test_decider import MILL, Rig
 from tests.words import en, told
@@ -122,7 +122,7 @@ def test_a_signature_that_is_refused_or_not_recorded_names_nobody(rig, monkeypat
     assert "done_by" in en(rig.post("sign", {"done_by": 7}, "number").result(0).reason)
 
     def full(*_):
-        raise NotRecorded("the disk is full")
+        raise NotRecorded(said("disk-is-full"))
 
     with monkeypatch.context() as patch:
         patch.setattr(rig.ledger, "append", full)

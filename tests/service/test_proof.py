@@ -111,7 +111,7 @@ def test_a_sound_record_is_found_so_and_nothing_is_said(folder, past, unfinished
     seal_now(folder)
     with start() as run:
         proof = over(run)
-        assert (proof.wait, proof.say, proof.fault) == (None, None, "")
+        assert (proof.wait, proof.say, proof.fault) == (None, None, None)
         assert proof.rows >= run.begun.at
         snapshot = run.looks()
         assert snapshot.recording["ok"]
@@ -190,7 +190,7 @@ def test_a_state_that_was_altered_in_its_seal_is_an_alarm_and_healed_by_the_next
         alarmed(run, "stop the service and start it again")
     assert not (folder / SEAL_NAME).exists()
     with start() as run:
-        assert over(run).fault == ""
+        assert over(run).fault is None
         assert run.post("abandon", {"why": "x"}).result(0).accepted
 
 
@@ -251,7 +251,7 @@ def test_a_service_that_stops_before_it_is_over_ends_it_and_finds_nothing(
         assert held.proof.say == held.proof.wait
         held.proof.stop()
         assert not held.proof._thread.is_alive()
-        assert (held.proof.fault, held.proof.done, held.found) == ("", False, [])
+        assert (held.proof.fault, held.proof.done, held.found) == (None, False, [])
 
 
 def test_it_rests_as_long_as_it_works(folder, past, monkeypatch):
@@ -277,7 +277,7 @@ def test_it_rests_as_long_as_it_works(folder, past, monkeypatch):
         proof = Proof(folder, ledger.seq, begun, lambda: None)
         proof._ending = Ending()
         proof._work()
-        assert (proof.done, proof.fault, proof.rows) == (True, "", ledger.seq)
+        assert (proof.done, proof.fault, proof.rows) == (True, None, ledger.seq)
     beyond = now[0] - proof_room.AT_ONCE_S
     assert rested[0] > 0.4 * beyond > 0.0
 

@@ -9,6 +9,7 @@ from daq.service.files import load
 from daq.service.hub import Hub, Served
 from daq.service.shopfloor import Shopfloor
 from daq.service.wired import wired
+from daq.words import said
 from tests.cards import READY
 from tests.service.test_decider import MILL, Rig
 from tests.words import told
@@ -59,7 +60,7 @@ def test_the_first_screen_after_a_restart_has_no_stop_at(rig, config):
 
 def test_neither_has_it_while_the_disk_is_full_and_no_press_goes_by_it(rig, config, monkeypatch):
     def full(*_):
-        raise NotRecorded("the disk is full")
+        raise NotRecorded(said("disk-is-full"))
 
     append, rows = rig.ledger.append, rig.ledger.seq
     monkeypatch.setattr(rig.ledger, "append", full)

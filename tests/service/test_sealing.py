@@ -15,6 +15,7 @@ from daq.service.sealing import EVERY_ROWS, Begun, Sealer, begin
 from tests.ledger.conftest import raw_hand
 from tests.patience import until
 from tests.service.years import ENGINE, grown, seal_now
+from tests.words import troubled
 
 
 @pytest.fixture
@@ -96,7 +97,7 @@ def test_an_altered_row_of_an_open_audit_is_not_folded(folder, past, unfinished)
         )
     with (
         Ledger.open(folder, engine=ENGINE) as ledger,
-        pytest.raises(LedgerError, match=f"row {row} is altered"),
+        troubled(LedgerError, match=f"row {row} is altered"),
     ):
         begin(ledger)
 
@@ -107,7 +108,7 @@ def test_a_row_of_another_release_is_refused_and_named(folder, past):
     with Ledger.open(folder) as ledger:
         ledger.append([replace(drafts[0], v=99)])
         found = f"ledger.db: ledger row {ledger.seq}: found AuditOpened of version 99, which"
-        with pytest.raises(LedgerError, match=found):
+        with troubled(LedgerError, match=found):
             begin(ledger)
 
 

@@ -10,12 +10,13 @@ from daq.audit.history import Done, History
 from daq.audit.parts import AxisResult
 from daq.audit.setup import AxisSetup, MachineSetup
 from daq.audit.state import MachineState, Shop
-from daq.ledger import Ledger, reads
+from daq.ledger import Ledger, LedgerError, reads
 from daq.metrology.rule import Limits
 from daq.service.committed import Committed
-from daq.service.trends import Trends
+from daq.service.trends import NoSuchPage, Trends
 from daq.words import Both
 from tests.service.years import grown
+from tests.words import troubled
 
 MILL = "practice-mill"
 NOWHERE = Path("/nowhere")
@@ -148,11 +149,11 @@ def test_the_rows_read_for_a_page_are_those_of_its_audits(few_kept, monkeypatch)
 
 def test_a_row_that_no_answer_gave_is_told(few_kept):
     for row in (1, 5, 10**9):
-        with pytest.raises(ValueError, match=f"before: found {row}; allowed: a row given as"):
+        with troubled(NoSuchPage, match=f"before: found {row}; allowed: a row given as"):
             few_kept.of("mill", 40, row)
 
 
 def test_a_record_that_cannot_be_read_is_told(few_kept):
     gone = Trends({}, few_kept.shop, few_kept.clock, NOWHERE)
-    with pytest.raises(OSError, match="there is no ledger here"):
+    with troubled(LedgerError, match="there is no ledger here"):
         gone.of("mill", 40)

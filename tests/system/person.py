@@ -90,6 +90,11 @@ class Person(Workplace):
         """Read the card, say on it what is to be said, and try the contact."""
         self.gauge.move_to(free_mm)
         self.client.do("prepared", {"serial_number": NUMBER, **card})
+        self.touch(free_mm)
+
+    def touch(self, free_mm: float = FREE_MM) -> None:
+        """Let the contact hang free and take the reading, then push it."""
+        self.gauge.move_to(free_mm)
         self.client.do("take")
         self.pushed(free_mm)
 

@@ -1,6 +1,7 @@
 """A whole audit: a virtual mill on a real port, the daemon, and hands that obey its console."""
 
 import json
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import closing
 
 import pytest
@@ -68,10 +69,11 @@ def _check_the_record(daemon, found, left, moves):
 def _check_the_commands(daemon, shop):
     """`headsweep ledger` answers beside the running service."""
     rows = len(daemon.events()) + 1
-    verified, shown, exported, rechecked = (
-        headsweep("ledger", action, "--data", shop.data)
-        for action in ("verify", "show", "export", "recheck")
-    )
+    actions = ("verify", "show", "export", "recheck")
+    with ThreadPoolExecutor(len(actions)) as people:
+        verified, shown, exported, rechecked = people.map(
+            lambda action: headsweep("ledger", action, "--data", shop.data), actions
+        )
     for done in (verified, shown, exported, rechecked):
         assert (done.returncode, done.stderr) == (0, "")
     assert rechecked.stdout == "every decision comes out as recorded\n"

@@ -135,7 +135,11 @@ def test_a_malformed_command_is_400_and_says_why(untouched, body, said):
         ("open", {"reason": "boredom"}, 'found "boredom"; allowed: one of "after-angled-work"'),
         ("open", {}, "reason"),
         ("open", {"reason": "scheduled", "speed": 3}, "unknown key 'speed'"),
-        ("close", {}, "found 'close'; allowed: abandon, again, answer, bolt, cleared, closer"),
+        (
+            "close",
+            {},
+            "found 'close'; allowed: abandon, again, answer, arm-back, arm-fitted, arm-out",
+        ),
     ],
 )
 def test_what_makes_no_sense_is_refused_in_words(untouched, kind, payload, said):

@@ -27,7 +27,7 @@ from tests.cards import READY
 from tests.patience import until
 from tests.rigs.shelf import MICRON
 from tests.system.shop import MACHINE, Shop
-from tests.words import told
+from tests.words import en, told
 
 FREE_MM = 0.0
 FRAMES = 2  # that one press of this gauge sends
@@ -203,5 +203,5 @@ def test_a_reading_half_taken_does_not_hold_up_the_end(shop: Shop) -> None:
         keyed.until(lambda: keyed.running.hub.snapshot(MACHINE).said is not None)
     # By a take that was waited for to its end another reason would be given.
     said = keyed.running.hub.snapshot(MACHINE).said
-    assert (said["outcome"], said["say"]) == ("refused", "NOT TAKEN: The service is stopping.")
+    assert (said["outcome"], en(said["say"])) == ("refused", "NOT TAKEN: The service is stopping.")
     assert keyed.events("FreeRead") == []

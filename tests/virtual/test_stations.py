@@ -16,6 +16,8 @@ from daq.virtual.head import Head
 from daq.virtual.panel import perform
 from daq.virtual.spec import BarSpec, TravelSpec
 from daq.virtual.stations import bar_axis, bar_met
+from daq.words import SaidTrouble
+from tests.words import troubled
 
 
 @pytest.mark.parametrize("turned", [0.0, 33.0, 90.0, 200.0, 359.0])
@@ -90,5 +92,5 @@ def test_a_mill_left_on_a_bar_is_found_on_it_and_swung_back_to_the_ring(tmp_path
     ],
 )
 def test_nonsense_is_refused(mill: VirtualMill, verb: str, args: dict, words: str) -> None:
-    with pytest.raises(ValueError, match=words):
+    with troubled(SaidTrouble, match=words):
         perform(mill, verb, args)

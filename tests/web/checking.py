@@ -1,7 +1,7 @@
 """Situations of checks that are none of the head."""
 
 from tests.audit.conftest import Bench
-from tests.audit.stations import BAD, FREE_MM, GOOD, RUNOUT, TABLES, checks_of, opened, read
+from tests.audit.stations import BAD, FREE_MM, GOOD, RUNOUT, TABLES, VISE, checks_of, opened, read
 from tests.web.acts import bench, situation
 
 LONGEST = {**RUNOUT, "reseat": True, "tilt": "0.01 mm/300 mm"}
@@ -37,6 +37,13 @@ def stations_many() -> Bench:
 def check_out() -> Bench:
     b = offering("runout")
     read(b, BAD["runout"])
+    return b
+
+
+@situation
+def tap() -> Bench:
+    b = offering("vise", VISE)
+    read(b, [1.0, 1.015, 1.03, 1.0])
     return b
 
 

@@ -9,7 +9,7 @@ import pytest
 from flask import Flask
 from flask.testing import FlaskClient
 
-from daq.words import Ack, Command, Live, Snapshot
+from daq.words import Ack, Command, Live, SaidTrouble, Snapshot, said
 from tests.web.scenes import MACHINE, SITUATIONS, scene
 from web.app import create_app
 
@@ -96,14 +96,14 @@ PRACTICE = {
     "plugged": True,
     "fault": "none",
     "operations": [
-        {"verb": "swing", "say": "Swing to the left", "args": {"position": "left"}},
-        {"verb": "push", "say": "Push the contact", "args": {}},
+        {"verb": "swing", "say": said("panel-place", place="left"), "args": {"position": "left"}},
+        {"verb": "push", "say": said("panel-push"), "args": {}},
         {
             "verb": "turn",
-            "say": "Front lower, a touch",
+            "say": said("panel-turn", axis="nod", lower="front", much="a-touch"),
             "args": {"axis": "nod", "amount_mm": 0.004},
         },
-        {"verb": "unplug", "say": "Pull the cable", "args": {}},
+        {"verb": "unplug", "say": said("panel-unplug"), "args": {}},
     ],
 }
 
@@ -119,7 +119,9 @@ class FakePractice:
 
     def do(self, machine: str, verb: str, args: Mapping[str, Any]) -> None:
         if verb == "turn" and args.get("axis") not in ("side", "nod"):
-            raise ValueError("There is no such adjuster.")
+            found = repr(args.get("axis"))
+            why = said("none-of-these", name="axis", found=found, allowed="side, nod")
+            raise SaidTrouble(why)
         self.did.append((machine, verb, args))
 
 

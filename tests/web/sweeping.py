@@ -196,11 +196,18 @@ def signed() -> Bench:
 
 
 @situation
-def closer() -> Bench:
+def arm_out() -> Bench:
     m = at("as-found")
     m.step()
     m.bench.do("off-scale", {"position": m.bench.console["do"]["position"]}, [0.0] * 10)
     return m.bench
+
+
+@situation
+def closer() -> Bench:
+    b = arm_out()
+    b.do("arm-out")
+    return b
 
 
 @situation
@@ -238,8 +245,7 @@ def restarted() -> Bench:
     return m.bench
 
 
-@situation
-def shim() -> Bench:
+def shims(step) -> Bench:
     """In inches, with eight spots, the longest names of the example files, and a shim to put in."""
     spots = tuple(POSITIONS)
     side = {"bolts": "the four face bolts", "adjuster": "the worm on the right of the head"}
@@ -252,4 +258,24 @@ def shim() -> Bench:
     b = bench(machine=machine, gauge={"resolution": 0.0005 * 25.4}, side=side, nod=nod)
     b.setup = replace(b.setup, plan=plan_of(spots))
     b.unit = "in"
-    return at("move", b).bench
+    return at(step, b).bench
+
+
+@situation
+def arm_out_shim() -> Bench:
+    return shims("arm-out-shim")
+
+
+@situation
+def shim_open() -> Bench:
+    return shims("shim-open")
+
+
+@situation
+def shim() -> Bench:
+    return shims("shim")
+
+
+@situation
+def arm_back() -> Bench:
+    return shims("arm-back")

@@ -2,9 +2,12 @@
 
 import pytest
 
+from tests.words import told
 from web.hands import arranged
 
 MACHINE = "practice-mill"
+FRONT_LOWER = "Turn the nod adjuster: front lower, a touch"
+NO_ADJUSTER = "axis: found 'up'; allowed: side, nod"
 PRACTICE = f"/api/machines/{MACHINE}/practice"
 
 
@@ -45,7 +48,7 @@ def test_an_operation_reaches_the_practice_mill(client, practice):
 
 def test_an_operation_that_cannot_be_done_says_why(client, practice):
     answer = client.post(PRACTICE, json={"verb": "turn", "args": {"axis": "up"}})
-    assert (answer.status_code, answer.json["reason"]) == (422, "There is no such adjuster.")
+    assert (answer.status_code, answer.json["reason"]) == (422, NO_ADJUSTER)
     assert practice.did == []
 
 
@@ -65,10 +68,10 @@ def test_the_panel_is_arranged_by_where_hands_go(client):
     where = {each["say"]: (each["place"], each["group"]) for each in got["operations"]}
     assert where["Left"][0] == "left"
     assert where["Front"][0] == "front"
-    assert where["Front lower, a touch"] == ("", "Nod")
+    assert where[FRONT_LOWER] == ("", "Nod")
     assert where["Push the contact"] == ("", "Gauge and head")
     assert where["Pull the cable"] == ("", "Trouble to practise on")
-    assert [each["say"] for each in got["operations"] if each["hold"]] == ["Front lower, a touch"]
+    assert [each["say"] for each in got["operations"] if each["hold"]] == [FRONT_LOWER]
     assert [each["say"] for each in got["operations"] if each["on"]] == ["Front"]
     assert got["say"] == "The gauge stands at the front, contact on the surface. Loose: nod."
 
@@ -83,7 +86,7 @@ def test_the_sentence_tells_what_is_amiss():
         "fault": "stuck",
         "operations": [],
     }
-    got = arranged(state)
+    got = told(arranged(state))
     assert got["say"] == (
         "The gauge is swinging, contact in the air. All bolts are tight. "
         "The cable is out. Trouble on the wire: stuck."

@@ -15,6 +15,9 @@ from daq.says import language
 from daq.says.language import HERE
 from daq.service.files import load, shipped
 from daq.settings import SettingsError
+from daq.virtual.mill import VirtualMill
+from daq.virtual.panel import Panel
+from daq.virtual.spec import MillSpec
 from daq.words import said
 from web.app import create_app
 
@@ -65,10 +68,9 @@ def served(tmp_path, config):
     """A client of the pages of a real service, in that language."""
     with service(load(config), tmp_path / "data") as running:
 
-        def client(one):
-            app = create_app(
-                running.hub, running.inbox, setup=running.setup, trends=running.trends, says=one
-            )
+        def client(one, practice=None):
+            more = {"setup": running.setup, "trends": running.trends, "says": one}
+            app = create_app(running.hub, running.inbox, practice, **more)
             return app.test_client()
 
         yield client
@@ -133,6 +135,39 @@ def test_the_api_speaks_it(served, says):
     body = {"id": "5f0c3a52-8f7e-4d6c-9f53-2f1f6f0a7c11", "kind": "pushed"}
     assert client.post(f"{of}/commands", json=body).json["reason"].startswith("[")
     assert "[Not done: " in client.get(f"{of}/snapshot").json["said"]["say"]
+
+
+def texts(shown):
+    """Every text in an answer but keys and codes."""
+    if isinstance(shown, dict):
+        for key, value in shown.items():
+            yield from () if key == "args" else texts(value)
+    elif isinstance(shown, list):
+        for each in shown:
+            yield from texts(each)
+    elif isinstance(shown, str):
+        yield shown
+
+
+def test_the_practice_panel_speaks_it(served, says, tmp_path):
+    mill = VirtualMill(MillSpec(), tty_link=tmp_path / "gauge", speed=1000.0)
+    client, of = served(says(), Panel(mill)), f"/api/machines/{MILL}/practice"
+    for verb in ("swing", "loosen", "set", "fault", "unplug", "turn"):
+        did = {"position": "left", "axis": "nod", "name": "junk", "amount_mm": 0.1}
+        shown = client.post(of, json={"verb": verb, "args": did}).json
+        assert list(foreign(texts(shown))) == []
+        assert shown["say"].startswith("[")
+        assert all(each["say"].startswith("[") for each in shown["operations"])
+        assert all(each["group"].startswith("[") for each in shown["operations"] if each["verb"])
+    for nonsense in ({"verb": "dance"}, {"verb": "turn", "args": {"axis": "nod"}}):
+        assert client.post(of, json=nonsense).json["reason"].startswith("[")
+
+
+def test_what_is_wrong_with_the_record_speaks_it(served, says, tmp_path):
+    client = served(says())
+    (tmp_path / "data" / "ledger.db").unlink()
+    problem = client.get("/api/setup").json["ledger"]["problem"]
+    assert problem.startswith("[") and list(foreign([problem])) == []
 
 
 def test_what_a_language_lacks_is_said_in_english_sentence_by_sentence(served, says):

@@ -6,6 +6,7 @@ from dataclasses import replace
 import pytest
 
 from daq.says import language
+from web.in_words import InWords
 from web.settling import Settling
 from web.stream import BEAT_S
 from web.streams import STILL_S, Streams
@@ -39,7 +40,7 @@ class Quiet(Streams):
 
     def __init__(self, hub):
         self.now_s = 100.0
-        super().__init__(hub, Settling(), language(), lambda: self.now_s)
+        super().__init__(hub, Settling(), InWords(hub, language()), lambda: self.now_s)
 
     def _wait(self, timeout_s):
         self.now_s += 0.0 if self._due else timeout_s

@@ -4,8 +4,8 @@ import re
 
 import pytest
 
-from daq.service.trends import Trends
-from daq.words import Both
+from daq.service.trends import NoSuchPage, Trends
+from daq.words import Both, SaidTrouble, said
 from daq.words.trend import (
     AuditDue,
     AxisTrend,
@@ -17,6 +17,7 @@ from daq.words.trend import (
     TrendSeries,
     TrendView,
 )
+from tests.words import en
 from web.app import create_app
 
 MACHINE = "practice-mill"
@@ -144,12 +145,15 @@ def test_what_cannot_be_asked_for_is_told(client, trends, asked, problem):
 
 @pytest.mark.parametrize(
     ("error", "status"),
-    [(ValueError("before: found 3"), 400), (OSError("ledger.db: the file is damaged"), 503)],
+    [
+        (NoSuchPage(said("no-such-page", before=3)), 400),
+        (SaidTrouble(said("file-is-damaged")), 503),
+    ],
 )
 def test_what_cannot_be_answered_is_told(client, trends, error, status):
     trends.fails = error
     answer = client.get(ROUTE)
-    assert (answer.status_code, answer.json["reason"]) == (status, str(error))
+    assert (answer.status_code, answer.json["reason"]) == (status, en(error))
 
 
 def test_a_machine_that_is_not_there_has_none(client, trends):

@@ -7,6 +7,7 @@ from typing import Any
 from flask import Blueprint, Response, abort
 
 from daq.settings import quoted
+from daq.words import SaidTrouble
 from web.hands import arranged
 from web.ports import PracticePanel
 from web.problems import Problem, problem
@@ -54,6 +55,6 @@ def operate(machine: str, body: Operation) -> Mapping[str, Any] | Response:
     _state(machine)
     try:
         _panel().do(machine, body.verb, body.args)
-    except ValueError as error:
-        return problem(422, str(error))
+    except SaidTrouble as error:
+        return problem(422, error.said)
     return _state(machine)

@@ -5,7 +5,9 @@ from typing import Annotated
 
 from flask import Blueprint
 
+from daq.service.trends import NoSuchPage
 from daq.settings import Range
+from daq.words import SaidTrouble
 from daq.words.trend import TrendView
 from web.problems import Problem
 from web.rooms import trends_or_404
@@ -34,7 +36,7 @@ def trend(machine: str, query: Excerpt) -> TrendView | Answer:
     """
     try:
         return trends_or_404().of(machine, query.limit, query.before)
-    except ValueError as error:
-        return Answer(Problem("bad-request", str(error)), 400)
-    except OSError as error:
-        return Answer(Problem("service-unavailable", str(error)), 503)
+    except NoSuchPage as none:
+        return Answer(Problem("bad-request", none.said), 400)
+    except SaidTrouble as error:
+        return Answer(Problem("service-unavailable", error.said), 503)

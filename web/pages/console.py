@@ -13,5 +13,5 @@ FAMILY = Family(blueprint)
 def console(machine: str) -> str:
     """Show a machine in the hand."""
     found = machine_or_404(machine)
-    view = rooms().told(rooms().hub.snapshot(machine).pages["console"])
+    view = rooms().page(machine, "console")
     return render_template("console.html", machine=found, view=view)

@@ -21,7 +21,7 @@ def panel(machine: str) -> str:
 def bench(machine: str) -> str:
     """Show console and practice mill side by side, for one person at one screen."""
     found = _practice_or_404(machine)
-    view = rooms().told(rooms().hub.snapshot(machine).pages["console"])
+    view = rooms().page(machine, "console")
     return render_template("bench.html", machine=found, view=view)
 
 

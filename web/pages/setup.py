@@ -14,6 +14,6 @@ def setup() -> str:
     """Show the shop's setup; complete without a script, which only keeps it fresh."""
     shared = rooms()
     hub = shared.hub
-    walls = [(m.say, shared.told(hub.snapshot(m.key).pages["wall"])) for m in hub.machines()]
+    walls = [(m.say, shared.page(m.key, "wall")) for m in hub.machines()]
     unsafe = [(say, wall["title"]) for say, wall in walls if wall["step"] == "unsafe"]
     return render_template("setup.html", view=shared.told(setup_or_404().view()), unsafe=unsafe)

@@ -22,10 +22,11 @@ def start() -> str:
         {
             "key": machine.key,
             "say": machine.say,
-            "view": shared.told(shared.hub.snapshot(machine.key).pages["wall"]),
+            "view": shared.page(machine.key, "wall"),
             "due": () if trends is None else shared.told(trends.due(machine.key)),
         }
         for machine in shared.hub.machines()
     ]
     has_setup = shared.setup is not None
-    return render_template("start.html", machines=machines, setup=has_setup)
+    found = trends is not None
+    return render_template("start.html", machines=machines, setup=has_setup, trends=found)

@@ -13,5 +13,5 @@ FAMILY = Family(blueprint)
 def wall(machine: str) -> str:
     """Show a machine on the wall."""
     found = machine_or_404(machine)
-    view = rooms().told(rooms().hub.snapshot(machine).pages["wall"])
+    view = rooms().page(machine, "wall")
     return render_template("wall.html", machine=found, view=view)

@@ -53,6 +53,8 @@ def goes_on(job: Job) -> Next:
     stood = before.resume or Next(before.step, before.axis)
     if stood.step in ("touch-free", "touch-push", "tap"):
         return first_read(job)
-    if stood.step in ("park", "question", "loosen"):
+    if stood.step == "arm-back":
+        return Next("final")
+    if stood.step in ("park", "question", "loosen", "arm-out-shim", "shim-open"):
         return Next("check", stood.axis)
     return stood

@@ -8,6 +8,7 @@ from daq.audit.facts import has_sweep_to_compare
 from daq.audit.input import Input, Nothing, Refused, Why, head_only
 from daq.audit.next_move import sweep_next
 from daq.audit.parts import Anew, Next, Turned
+from daq.audit.safe import maybe_loose
 from daq.audit.state import Job
 from daq.words import Said, said
 
@@ -54,7 +55,8 @@ def stop_here(job: Job, given: Input) -> tuple[Data, ...]:
     if not why:
         raise Refused("stopped-without-why")
     proof = sweep_next(job)
-    return (StopHere(why, proof if job.sweeps.disturbed else Next("clear")),)
+    swept = not job.sweeps.disturbed and not maybe_loose(job)
+    return (StopHere(why, Next("clear") if swept else proof),)
 
 
 def touch(job: Job, given: Input) -> tuple[Data, ...]:

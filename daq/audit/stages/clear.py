@@ -9,13 +9,13 @@ from daq.audit.facts import kind_of, word_of
 from daq.audit.folding import go
 from daq.audit.input import Input, Nothing
 from daq.audit.setup import AxisSetup
-from daq.audit.stage import Handler, Shows, Stage, Took, just
+from daq.audit.stage import Handler, Shows, Stage, Took
 from daq.audit.state import Job
 from daq.audit.views import rounds
 from daq.audit.views.common import FIRST, again, turned
 from daq.audit.views.step import Action, Choice, Field, Wording
 from daq.audit.views.whole import notes
-from daq.words import said
+from daq.words import Said, said
 
 _PUT_BACK: Final = (said("put-back"), said("set-back"))
 
@@ -37,7 +37,8 @@ def _says(job: Job) -> Wording:
     else:
         stands = said("leave-out")
     fixed = tuple(said("report-only", axis=spec.say) for spec in _not_set(job))
-    return Wording(said("arm-out"), stands, (*notes(job), *fixed, *_PUT_BACK))
+    out = said("arm-out", drawbar=job.setup.machine.drawbar)
+    return Wording(out, stands, (*notes(job), *fixed, *_PUT_BACK))
 
 
 def _not_set(job: Job) -> list[AxisSetup]:
@@ -48,7 +49,9 @@ def _not_set(job: Job) -> list[AxisSetup]:
 
 
 def _buttons(job: Job) -> list[Action]:
-    done = said("cleared") if job.check is None else said("cleared-gauge")
+    machine = job.setup.machine
+    out = said("cleared", drawbar=machine.drawbar)
+    done = out if job.check is None else said("cleared-gauge")
     return [Action("cleared", done, primary=True), _again(job), *turned(job)]
 
 
@@ -60,6 +63,13 @@ def _again(job: Job) -> Action:
     return replace(once_more, fields=(*once_more.fields, arm))
 
 
+def _cautions(job: Job) -> tuple[Said, ...]:
+    """A power drawbar lets go of the arm with power alone; all others before it is back."""
+    if job.setup.machine.drawbar == "power":
+        return said("power-for-drawbar"), said("start-nothing"), FIRST
+    return said("before-power"), FIRST
+
+
 def _cleared(job: Job, data: e.Cleared) -> Job:
     """The arm is out."""
     return replace(go(job, data.next), arm_in=False)
@@ -68,7 +78,7 @@ def _cleared(job: Job, data: e.Cleared) -> Job:
 STAGES = (
     Stage(
         "clear",
-        shows=Shows("clear", _says, _buttons, cautions=just((said("before-power"), FIRST))),
+        shows=Shows("clear", _says, _buttons, cautions=_cautions),
         commands={"cleared": Handler(cleared), "again": Handler(wish.again)},
         took={e.Cleared: Took(_cleared)},
         # A contact lifted off as the arm comes out is no zero.

@@ -8,17 +8,15 @@ from daq.audit.input import Input, Nothing
 from daq.audit.parts import Next
 from daq.audit.stage import Handler, Shows, Stage, Took, just
 from daq.audit.state import Job
-from daq.audit.views.by_kind import CLEAR, CRACK
+from daq.audit.views.by_kind import cracking, worked_on
 from daq.audit.views.step import Action, Wording
-from daq.words import said
-
-_CLEAR_AWAY = said("and-then", first=CLEAR, next=said("gauge-away"))
+from daq.words import Said, said
 
 
 def closer(job: Job, given: Input) -> tuple[e.Data, ...]:
     """The head was brought closer by scale or square, and everything is tight again."""
     given.payload(Nothing)
-    return (e.BroughtCloser(Next("final")),)
+    return (e.BroughtCloser(Next("arm-back")),)
 
 
 def _says(job: Job) -> Wording:
@@ -26,6 +24,10 @@ def _says(job: Job) -> Wording:
         said("closer-because", position=o.position, how=o.said) for o in job.sweeps.off_scale
     )
     return Wording(said("bring-closer"), said("bring-closer-how"), off)
+
+
+def _cautions(job: Job) -> tuple[Said, ...]:
+    return (*cracking(*worked_on(job)), said("tight-before-reading"))
 
 
 def _closer(job: Job, data: e.BroughtCloser) -> Job:
@@ -45,7 +47,7 @@ STAGES = (
             "square",
             _says,
             just([Action("closer", said("set-and-tight"), primary=True)]),
-            cautions=just((CRACK, _CLEAR_AWAY, said("tight-before-reading"))),
+            cautions=_cautions,
         ),
         commands={"closer": Handler(closer)},
         took={e.BroughtCloser: Took(_closer)},

@@ -10,7 +10,7 @@ from daq.audit.parts import Next
 from daq.audit.reading import move_of, watched
 from daq.audit.stage import WATCHED, Handler, Shows, Stage, Took, just
 from daq.audit.state import Job
-from daq.audit.views.by_kind import cracking
+from daq.audit.views.by_kind import cracking, nip_back
 from daq.audit.views.common import LEAVE_BOLTS, STOP, other_bolts, spec_of
 from daq.audit.views.left import left
 from daq.audit.views.step import Action, Clamp, Wording
@@ -29,7 +29,8 @@ def loosened(job: Job, given: Input) -> tuple[e.Data, ...]:
 def _says(job: Job) -> Wording:
     bolts = spec_of(job).bolts
     move = certain(job.stop)
-    how = said("crack-by-hand") if move.by_hand else said("crack-enough")
+    nip = nip_back(spec_of(job))
+    how = said("crack-by-hand", nip=nip) if move.by_hand else said("crack-enough", nip=nip)
     notes = (other_bolts(job), *((said("behind-the-head"),) if job.axis == "nod" else ()))
     return Wording(said("crack", bolts=bolts), how, notes, left(job, move).warnings)
 

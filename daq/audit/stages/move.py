@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 
 from daq.audit import events as e
-from daq.audit.facts import began_mm, certain, is_far_out, noise_mm, shown_face, unit_of
+from daq.audit.facts import began_mm, certain, is_far_out, noise_mm, shown_face
 from daq.audit.folding import go, leave, seen_at
 from daq.audit.held.move import Asked
 from daq.audit.input import Input, Refused
@@ -14,7 +14,6 @@ from daq.audit.state import Job
 from daq.audit.views.common import (
     heed_turning,
     other_bolts,
-    say_shim,
     spec_of,
     stop_turning,
     tight_now,
@@ -29,8 +28,6 @@ from daq.squaring.story import Happened, Story
 from daq.words import Said, said
 
 STOPPED = Answer(ON_PURPOSE, said("answer-stopped"))
-SHIM_IN = Answer(ON_PURPOSE, said("answer-shim-in"))
-SHIM_OUT = Answer(TURN_ON, said("answer-shim-out"), usual=True)
 TURN_BACK = Answer(TURN_ON, said("answer-turn-back"), usual=True)
 TURN_FURTHER = Answer(TURN_ON, said("answer-turn-further"), usual=True)
 
@@ -70,8 +67,6 @@ def missed(job: Job, stop: StopAt, face_mm: float) -> Said | None:
         return None
     if _went_away(job, stop, face_mm):
         return said("went-away", adjuster=job.setup.machine.axis(stop.axis).adjuster)
-    if stop.shim:
-        return None
     past = abs(face_mm - stop.stop_face_mm)
     onward = _is_past(job, stop, face_mm)
     if (onward and past > noise_mm(job)) or is_far(job, stop, face_mm):
@@ -101,8 +96,6 @@ def is_far(job: Job, stop: StopAt, face_mm: float) -> bool:
 def meant(job: Job, stop: StopAt, face_mm: float) -> Question:
     """The question whether a turn is to end here."""
     by = shown_face(job, abs(face_mm - stop.stop_face_mm))
-    if stop.shim is not None:
-        return Question(said("stop-far-shim", by=by), (SHIM_OUT, SHIM_IN))
     past = _is_past(job, stop, face_mm)
     way = "wrong" if _went_away(job, stop, face_mm) else "right"
     asked = said("stop-far", way=way, by=by, where="past" if past else "short")
@@ -120,13 +113,6 @@ def _says(job: Job) -> Wording:
         return Wording(title, said("a-little-how"), others)
     way = left(job, move)
     stop = shown_face(job, way.stop_face_mm)
-    if move.shim is not None:
-        return Wording(
-            said("put-shim", shim=say_shim(move.shim, unit_of(job))),
-            said("shim-reads", stop=stop, come=move.approach or ""),
-            others,
-            way.warnings,
-        )
     return Wording(
         said("turn-until", turn=verb(spec), stop=stop),
         said("turn-how", goes=_goes(job, way), come=_come(job, way, move)),
@@ -152,9 +138,7 @@ def _come(job: Job, way: Left, move: StopAt) -> Said | str:
 
 
 def _buttons(job: Job) -> list[Action]:
-    shimmed = job.stop is not None and job.stop.shim is not None
-    done = said("shim-in") if shimmed else said("stopped")
-    return [Action("stopped", done, primary=True), *tight_now(job)]
+    return [Action("stopped", said("stopped"), primary=True), *tight_now(job)]
 
 
 def _hands(job: Job) -> Hands | Nudge | Turn:
@@ -176,12 +160,10 @@ def _moved(job: Job, data: e.Moved) -> Job:
     told = seen_at(data.reading.position, job.setup.gauge.pushed(data.reading.mean_mm))
     stopped = tuple(replace(reading, stays=True) for reading in told)
     happened: Story = (Happened("moved", data.axis), *stopped, Happened("rested", data.axis))
-    shim = job.stop.shim if job.stop is not None else None
-    shims = job.moves.shims if shim is None else (*job.moves.shims, (data.axis, shim))
     return replace(
         leave(job, data.next, data.said),
         tightening=replace(job.tightening, before={}),
-        moves=replace(job.moves, made=job.moves.made + 1, shims=shims),
+        moves=replace(job.moves, made=job.moves.made + 1),
         head=replace(job.head, story=(*job.head.story, *happened)),
     )
 

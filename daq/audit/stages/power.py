@@ -11,6 +11,7 @@ from daq.audit.facts import kind_of
 from daq.audit.folding import go
 from daq.audit.input import Input, Nothing, Refused
 from daq.audit.parts import Next
+from daq.audit.reasons import REASONS
 from daq.audit.stage import Handler, Shows, Stage, Took, just
 from daq.audit.state import Job
 from daq.audit.views.by_kind import clearance
@@ -106,7 +107,8 @@ def _warm_buttons(job: Job) -> list[Action]:
 
 def _warm_cautions(job: Job) -> tuple[Said, ...]:
     crash = (said("looked-at-first"),) if job.reason == "crash" else ()
-    return (*crash, said("clear-of-power"), FIRST)
+    locked = (said("unlock-first"),) if REASONS[job.reason].asks else ()
+    return (*crash, *locked, said("clear-of-power"), FIRST)
 
 
 def _arm_says(job: Job) -> Wording:

@@ -82,7 +82,7 @@ def _meanwhile(job: Job, touched: bool, cracked: bool) -> Anew | None:
         return None
     if anew is None or anew.why != "restart":
         raise Refused("touched-while-watched")
-    if anew.next.step == "closer":
+    if anew.next.step in ("closer", "arm-out-closer"):
         return anew
     if cracked:
         if not anew.maybe:

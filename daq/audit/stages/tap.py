@@ -50,9 +50,9 @@ def _tap(job: Job) -> Tap:
 
 def _says(job: Job) -> Wording:
     tap = _tap(job)
-    title = said("tap-end", end=tap.end, by=shown_face(job, tap.by_mm))
+    title = said("tap-end", end=said("jaw-end", end=tap.end), by=shown_face(job, tap.by_mm))
     stop = shown_face(job, tap.stop_face_mm)
-    how = said("tap-how", end=tap.end, stop=stop)
+    how = said("tap-how", stop=stop)
     return Wording(title, said("and-then", first=tap.station.hands, next=how))
 
 

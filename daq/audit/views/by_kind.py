@@ -13,6 +13,7 @@ from daq.words import Said, Shown, said
 
 CRACK: Final = said("crack-only")
 CLEAR: Final = said("hands-clear")
+NOBODY_BENEATH: Final = said("nobody-beneath")
 KEEP_LOCK: Final = said("keep-the-lock")
 _BRAKE: Final = {"none": (), "hand": (said("brake-by-hand"),), "spring": (said("brake-holds"),)}
 
@@ -74,3 +75,31 @@ def cracking(*axes: AxisSetup) -> tuple[Said, ...]:
         if axis.adjust.kind == "rack"
     )
     return (*support_first(*axes), *racks, CRACK, CLEAR)
+
+
+def nip_back(axis: AxisSetup) -> Said:
+    """How slack the bolts are for the move: as little as lets the head be moved at all."""
+    return said("nip-back", kind="hand" if axis.adjust.kind == "hand" else "screw")
+
+
+def worked_on(job: Job) -> tuple[AxisSetup, ...]:
+    """The axes whose bolts are cracked next: the one that is worked on, else either."""
+    machine = job.setup.machine
+    return tuple(machine.axes.values()) if job.axis is None else (machine.axis(job.axis),)
+
+
+def supported(*axes: AxisSetup) -> Said:
+    """How the head is held before its bolts are cracked and it is moved by hand."""
+    by = {axis.held_by for axis in axes}
+    first = next((each for each in ("sling", "block") if each in by), "adjuster")
+    return said("support-head", by=first)
+
+
+def arm_away(machine: MachineSetup) -> Said:
+    """The gauge away from under the head, the arm with it unless only power lets it go."""
+    return said("arm-and-gauge-out", drawbar=machine.drawbar)
+
+
+def arm_back(machine: MachineSetup) -> Said:
+    """What was taken away goes back."""
+    return said("arm-and-gauge-back", drawbar=machine.drawbar)

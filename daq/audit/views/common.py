@@ -25,7 +25,6 @@ BECAUSE: Final = ("chip", "bumped", "unsure", "other")
 
 _MOVE = {
     "hand": (said("head-still-blocked"), said("tap-softly")),
-    "shim": (said("head-still-slung"), said("push-with-a-strip")),
 }
 
 
@@ -126,6 +125,4 @@ def heed_turning(job: Job) -> tuple[Said, ...]:
 
 def stop_turning(job: Job) -> tuple[Said, Said | None]:
     """What to do without a number while hands are on the adjuster."""
-    if job.stop is not None and job.stop.shim is not None:
-        return STOP, said("halt-leave-shim")
     return said("halt-turning"), said("halt-hands-off")

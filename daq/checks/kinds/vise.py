@@ -68,7 +68,8 @@ class Vise:
         """How much nearer one end stands than the other, and which."""
         (rise,), by = solved.of("rise")
         toward = 1.0 if rise >= 0.0 else -1.0
-        name = said("vise-nearer", end=_ENDS[options.along][int(rise >= 0.0)])
+        end = said("jaw-end", end=_ENDS[options.along][int(rise >= 0.0)])
+        name = said("vise-nearer", end=end)
         mm, limit, over = toward * float(rise), options.limit, options.length
         return (Measurand(name, mm, "sum", toward * by, limit, over),)
 
