@@ -7,6 +7,7 @@ from daq.audit.parts import (
     Anew,
     AxisResult,
     AxisShift,
+    LeftAlone,
     Listed,
     Next,
     Unsafe,
@@ -23,7 +24,7 @@ class Signed:
 
     `done_by`, `reviewed_by`: the ids of people. `as_found` is None when the head was off the
     gauge's scale; `off_scale` then says how far. Or it had been `set_back` by its scale, after
-    angled work. `sweeps` lists every full sweep; the first
+    angled work. `left_alone`: what was not to be moved. `sweeps` lists every full sweep; the first
     before anything was loosened is the as-found and the first after the last tightening the
     as-left, another one only with `as_found_why` or `as_left_why`. `shifts`: what each
     tightening did to its axis, across the sweep. `whole`: the as-left lean as one vector, where
@@ -42,6 +43,7 @@ class Signed:
     moves: int
     off_scale: Said | None = None
     set_back: bool = False
+    left_alone: tuple[LeftAlone, ...] = ()
     as_left_why: str = ""
     sweeps: tuple[Listed, ...] = ()
     shifts: tuple[AxisShift, ...] = ()

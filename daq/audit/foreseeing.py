@@ -9,7 +9,9 @@ from daq.audit.chosen import read_at
 from daq.audit.events import Data
 from daq.audit.facts import certain, check_order, stands_at
 from daq.audit.head import park_at
+from daq.audit.next_move import furthest
 from daq.audit.parts import Ahead, Next, Way
+from daq.audit.reasons import REASONS
 from daq.audit.state import Job
 from daq.audit.way import way_left
 from daq.squaring.advice import pivot_from_parked
@@ -42,6 +44,8 @@ def _ahead(job: Job) -> Ahead | None:
     stands, worked = stands_at(job), last_worked(job.head.story)
     if job.step in ("as-found", "final"):
         return Ahead(stands_at=stands)
+    if job.step == "clear":
+        return _squares(job)
     if job.axis is None:
         return None
     if job.step == "park":
@@ -51,6 +55,15 @@ def _ahead(job: Job) -> Ahead | None:
     if job.step == "tighten":
         return _pull(job, job.setup.machine.axis(job.axis).tighten)
     return Ahead(way=_way(job))
+
+
+def _squares(job: Job) -> Ahead | None:
+    """What a check alone found out, if a move would better it."""
+    unasked = job.check is None and not REASONS[job.reason].squares
+    if not unasked or job.moves.wanted or job.moves.ended:
+        return None
+    axis = furthest(job, job.axes.results)
+    return None if axis is None else Ahead(squares=axis)
 
 
 def _pull(job: Job, tighten: Tighten) -> Ahead:

@@ -87,7 +87,7 @@ def _shimmed(job: Job, axis: Axis, off_mm: float) -> bool:
 
 
 def _can_be_set(job: Job, axis: Axis) -> bool:
-    return job.setup.machine.axis(axis).adjust.kind != "none"
+    return axis not in job.moves.alone and job.setup.machine.axis(axis).adjust.kind != "none"
 
 
 def leaves_mm(job: Job, axis: Axis) -> float:
@@ -113,7 +113,8 @@ def reads_mm(job: Job, axis: Axis) -> float:
 def after_sweep(job: Job, results: Results) -> Next:
     """The worst axis that wants a move is next; on a check, or when none does, none is."""
     worst = furthest(job, results)
-    if worst is None or job.moves.ended or not REASONS[job.reason].squares:
+    squares = REASONS[job.reason].squares or job.moves.wanted
+    if worst is None or job.moves.ended or not squares:
         return Next("clear")
     return Next("park", worst)
 
@@ -147,12 +148,16 @@ def wanting(job: Job, results: Results) -> list[Axis]:
 
 
 def _worst(job: Job, axes: list[Axis], results: Results) -> Axis | None:
-    """The axis furthest from the middle of its zone, for the zone's width."""
+    """The axis the shop or a person wants first, else the one furthest out.
+
+    That is the one furthest from the middle of its zone, for the zone's width.
+    """
+    first = job.moves.first or job.setup.machine.first
 
     def off(axis: Axis) -> float:
         return abs(results[axis].error_mm - middle(job, axis)) / half_zone(job, axis)
 
-    return sorted(axes, key=off, reverse=True)[0] if axes else None
+    return min(axes, key=lambda axis: (axis != first, -off(axis)), default=None)
 
 
 def after_check(job: Job, axis: Axis, at: Standing) -> Next:

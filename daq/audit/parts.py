@@ -56,7 +56,8 @@ class Ahead:
     nod still to be made moves the head where the gauge is parked. `way`: what is left of a move
     once the bolts were cracked. `bolt`: the next one to pull up, None when there is none
     left; `part`: how far, then in the end, if the file says; `bolts`: in how many steps.
-    `stations`: every reading of a round, in order.
+    `stations`: every reading of a round, in order. `squares`: the axis that would be moved first
+    if somebody wanted it, where only a check was.
     """
 
     places: tuple[Position, ...] = ()
@@ -68,6 +69,7 @@ class Ahead:
     part: Said | None = None
     bolts: int = 0
     stations: tuple[ReadAt, ...] = ()
+    squares: Axis | None = None
 
 
 @dataclass(frozen=True)
@@ -92,6 +94,14 @@ class Anew:
     why: Literal["restart", "again", "aside"]
     next: Next
     maybe: tuple[Axis, ...] = ()
+
+
+@dataclass(frozen=True)
+class LeftAlone:
+    """An axis that is not moved in this audit, and why; a person's own words."""
+
+    axis: Axis
+    why: str
 
 
 @dataclass(frozen=True)

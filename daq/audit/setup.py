@@ -95,7 +95,8 @@ class MachineSetup:
     contact `second_radius` from the spindle. `positions`: where a sweep reads, in order.
     `seat`: what the contact stands on; a block is moved from spot to spot with the contact
     lifted. `ram_angle`: how far the ram is swung, anticlockwise seen from above. `loosen`:
-    the bolts of one axis at a time, or of both. `audit_every`: days between audits, if the
+    the bolts of one axis at a time, or of both. `first`: the axis moved first where both are
+    to be. `audit_every`: days between audits, if the
     shop agreed a number. `tolerance`: the preset named for both axes, if one is; the one that
     an axis goes by stands there. `checks`: those besides the sweep, by their kind.
 
@@ -119,6 +120,7 @@ class MachineSetup:
     seat: Seat = "ring"
     ram_angle: Annotated[Angle, Range(-MOST_SWUNG, MOST_SWUNG)] = 0.0
     loosen: Literal["one", "both"] = "one"
+    first: Literal["worst", "nod", "side"] = "worst"
     verdict: Rule = field(default_factory=Rule)
     uncertainty: Doubts = field(default_factory=Doubts)
     work: Work = field(default_factory=Work)

@@ -296,6 +296,11 @@ place-read = { CAP($position) } has been read. { CAP($next) }{ $times ->
 no-sweep-to-compare = There is no sweep yet to compare a turned one with: sweep first.
 no-ring-to-turn = Only a ring or a plate can be turned half round: the file names neither.
 arm-was-out = The arm was out since the last sweep: there is nothing to compare it with.
+choose-before-parking = That is chosen before the gauge is parked, with every bolt tight.
+not-to-be-first = Only an axis that is out and is to be moved can come first.
+left-alone-without-why = Say why it is left alone: it is on record with its reason.
+left-alone-already = That axis is left alone already.
+nothing-to-square = Nothing is out that could be set: clear away and sign.
 sweep-again-without-why = Say why another sweep is wanted: it is listed with its reason.
 bolts-loose = Tighten the bolts first: a sweep counts only with all tight.
 off-scale-place-unsaid = Say where the gauge is off its scale.
@@ -861,6 +866,7 @@ reason = { $reason ->
     [practice] Practice
    *[scheduled] Scheduled
 }
+checked-and-squared = Check only, then squared
 age = { $age ->
     [as-found] as found
     [before-move] before the move
@@ -1274,6 +1280,9 @@ leave-close = Leave it: as good as this gauge can tell.
 put-back = Wipe the keys, put the vise back and indicate its jaw.
 set-back = Gears and speed as they were; knee, quill and table locks as the next job needs them.
 verdict-of-table = The verdict is of the spindle against what was swept on the table. A bore fed by knee or quill follows that, not this.
+arm-had-been-out = the arm had been taken out
+was-left-alone = { $axis } left alone today: { $why }
+found-out = Out: { $axes }.
 leave-out = Nothing more is turned: the audit reports what is.
 report-only = { $axis }: report only.
 sign-audit = Sign the audit.
@@ -1323,6 +1332,10 @@ stopped = Stopped turning, hands off
 put-right-again = Put { $bolt } right: read again
 bolt-pulled-up = Pulled up { $bolt }
 all-tight = All tight
+square-now = Square it now
+axis-first = { $axis } first
+leave-axis = Leave { $axis } alone today
+leave-axis-why = Why it is left alone
 set-and-tight = Set and tight again
 sweep-again = Sweep again
 arm-is-where = { $of ->
@@ -1398,6 +1411,9 @@ bolts-were-tried = every bolt was tried
 run-out-was-first = the run-out was chosen first
 angle-was-asked = it was asked whether the head is still at an angle
 head-was-set-back = the head was set back by its scale
+squaring-was-wanted = it was squared after a check
+other-axis-is-first = an axis was chosen to be first
+axis-was-left-alone = an axis is left alone
 machine-was-levelled = the machine was levelled
 machine-was-prepared = the machine was prepared
 service-was-restarted = the service was started again
@@ -1615,6 +1631,12 @@ ram-is-swung = swung { $by } { $way ->
     [clockwise] clockwise
    *[anticlockwise] anticlockwise
  }, seen from above
+file-first = Moved first
+first-axis = { $first ->
+    [worst] the axis furthest out
+    [nod] nod
+   *[side] side to side
+}
 file-loosen = Bolts are loosened
 loosen-one = one axis at a time
 loosen-both = both axes at once

@@ -16,7 +16,7 @@ from daq.audit.views.figures import limit
 from daq.audit.views.left import left
 from daq.audit.views.not_safe import not_safe
 from daq.audit.views.places import at, named, next_place
-from daq.audit.views.remarks import closed_remarks
+from daq.audit.views.remarks import closed_remarks, opened_for
 from daq.audit.views.shapes import (
     AnswerView,
     BoltsView,
@@ -75,7 +75,7 @@ def _idle(last: Closed | None, name: str) -> Wall:
     view = Wall(
         machine_name=name,
         unit=last.unit if last else "mm",
-        reason=rounds.reason(last.check, said("reason", reason=last.reason)) if last else None,
+        reason=_reason(last) if last else None,
         step="signed" if signed else "idle",
         steps=tuple(
             _stage(key, "done" if signed else "todo")
@@ -103,6 +103,11 @@ def _idle(last: Closed | None, name: str) -> Wall:
         abandoned = said("was-abandoned", audit=last.short)
         return replace(view, detail=said("and-then", first=abandoned, next=choose))
     return _signed(view, last)
+
+
+def _reason(last: Closed) -> Said:
+    squared = last.signed is not None and last.signed.moves > 0
+    return opened_for(last.check, last.reason, squared=squared)
 
 
 def _signed(view: Wall, last: Closed) -> Wall:
@@ -139,7 +144,7 @@ def _open(job: Job) -> Wall:
     return Wall(
         machine_name=job.setup.machine.name,
         unit=unit_of(job),
-        reason=rounds.reason(job.check, said("reason", reason=job.reason)),
+        reason=opened_for(job.check, job.reason, squared=job.moves.wanted),
         step=job.step,
         steps=_stages(job),
         title=say.title,

@@ -57,6 +57,7 @@ def facts(machine: MachineSetup) -> Iterator[Fact]:
     yield Fact("ram_angle", said("file-ram-angle"), _ram(machine.ram_angle))
     loosen = said("loosen-one") if machine.loosen == "one" else said("loosen-both")
     yield Fact("loosen", said("file-loosen"), loosen)
+    yield Fact("first", said("file-first"), said("first-axis", first=machine.first))
     yield from _working(machine)
     yield Fact("verdict", said("file-verdict"), _rule(machine.verdict))
     yield Fact("audit_every", said("file-audit-every"), _every(machine.audit_every))

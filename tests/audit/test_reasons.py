@@ -7,6 +7,8 @@ import pytest
 from daq.audit.reasons import REASONS, Reason
 from daq.audit.recompute import differences
 from daq.audit.trend import latest, trend
+from daq.metrology.rule import Rule
+from daq.squaring.adjuster import Adjust
 from daq.squaring.tightening import AfterCrash
 from daq.virtual.orders import payload
 from tests.audit.conftest import Bench, setup_of
@@ -199,7 +201,7 @@ def test_the_run_out_is_offered_first_where_the_file_offers_it_and_is_signed_as_
     press(m, "undo")
     assert m.look()["step"] == "crashed" and b.job.check is None
     press(m, "check-first")
-    b.prepare(free=FREE_MM)
+    b.powered().prepare(free=FREE_MM)
     read(b, bar(0.004))
     b.do("cleared")
     b.do("sign", {"done_by": "T"})
@@ -208,3 +210,65 @@ def test_the_run_out_is_offered_first_where_the_file_offers_it_and_is_signed_as_
     assert no_difference(m)
     press(m, "open", reason="crash")
     assert m.look()["step"] == "crashed"
+
+
+@pytest.mark.parametrize("together", ["", "vector"])
+def test_a_check_that_finds_the_head_out_offers_to_square_it_in_the_same_audit(together):
+    verdict = Rule(together=together) if together else Rule()
+    m = opened("check-only", changed(OPENED, machine={"verdict": verdict})).work("clear")
+    assert m.look()["detail"] == "Out: right end low 0.100 and nodded up 0.200."
+    assert button(m, "square")["say"] == "Square it now"
+    assert m.look()["reason"] == "Check only"
+    press(m, "square")
+    assert m.look()["step"] == "park"
+    press(m, "undo")
+    press(m, "square")
+    m.work("clear")
+    assert not [a for a in m.look()["actions"] if a["kind"] == "square"]
+    m.work("signed")
+    signed = told(m.bench, "Signed")[-1]
+    assert signed.as_found == told(m.bench, "SweepDone")[0].results
+    assert signed.verdict == "conforms" and signed.moves
+    (kept,) = m.bench.state.history.latest
+    assert (kept.reason, m.look()["reason"]) == ("check-only", "Check only, then squared")
+    assert no_difference(m)
+
+
+def test_a_check_signed_as_it_is_squares_nothing():
+    m = opened("check-only").work("signed")
+    assert told(m.bench, "Signed")[-1].moves == 0
+    assert m.look()["reason"] == "Check only"
+
+
+@pytest.mark.parametrize("head", [{"side_mm": 0.0, "nod_mm": 0.0}, {}])
+def test_where_nothing_could_be_bettered_nothing_is_offered(head):
+    fixed = changed(OPENED, both={"adjust": Adjust("none")}) if not head else OPENED
+    m = opened("check-only", fixed, **head).work("clear")
+    assert not [a for a in m.look()["actions"] if a["kind"] == "square"]
+    assert en(m.bench.refused("square", {"arm": "in"})).startswith("Nothing is out")
+
+
+def test_restarted_where_it_could_be_squared_it_still_can():
+    m = opened("check-only").work("clear")
+    m.bench.do("restarted")
+    press(m, "square")
+    m.work("signed")
+    assert told(m.bench, "Signed")[-1].verdict == "conforms"
+    assert no_difference(m)
+
+
+def test_squared_after_the_arm_was_taken_out_it_is_prepared_touched_and_swept_anew():
+    m = opened("check-only").work("clear")
+    m.bench.do("square", {"arm": "out"})
+    assert m.look()["step"] == "power" and "square" not in str(m.look()["actions"])
+    m.work("park")
+    first, second = told(m.bench, "SweepDone")
+    assert (first.purpose, second.purpose, en(second.why)) == (
+        "as-found",
+        "as-found",
+        "the arm had been taken out",
+    )
+    m.work("signed")
+    signed = told(m.bench, "Signed")[-1]
+    assert (signed.as_found, signed.verdict) == (first.results, "conforms")
+    assert no_difference(m)

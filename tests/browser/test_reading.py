@@ -18,8 +18,23 @@ OWN = next(iter(FONTS))
 SMALLEST_ON_WALL = 1 / 50
 """Of the screen's height: what only orients, such as where the column stands."""
 NOT_ON_WALL = re.compile(r"%|\b[0-9a-f]{8,}\b|residual", re.IGNORECASE)
+<<<<<<< HEAD
 STEPS = {"idle", "prepare", "touch-free", "touch-push", "as-found", "park", "loosen", "move"}
 STEPS |= {"table", "power", "check", "tighten", "final", "clear", "sign", "signed"}
+=======
+STEPS = {
+    "idle",
+    "power",
+    "prepare",
+    "touch-free",
+    "touch-push",
+    "as-found",
+    "park",
+    "loosen",
+    "move",
+}
+STEPS |= {"check", "tighten", "final", "clear", "sign", "signed"}
+>>>>>>> main
 FLAWED = """<body style="margin: 0; background: #777">
   <p style="color: #888">faint</p>
   <p style="position: absolute; left: -20px; top: 80px">beyond</p>
@@ -45,6 +60,7 @@ class Reader:
         self.pairs = [Pair(font, *pair) for font, pair in pairs.items()]
         self.wall, self.phone = self.pairs[0].wall, self.pairs[0].phone
         self.seen: set[str] = set()
+        self._looked_at: set[tuple[str, str | None]] = set()
 
     def look(self, step: str) -> None:
         self.seen.add(step)
@@ -53,10 +69,12 @@ class Reader:
             pair.look(step, title)
 
     def follow(self, step: str) -> None:
-        """Look once the step is there, whoever pressed."""
-        title = str(self.demo.console()["title"])
-        expect(self.phone.locator("[data-part=title]")).to_have_text(title)
-        self.look(step)
+        """Look once the step is there, whoever pressed, and once at each step of each axis."""
+        console = self.demo.console()
+        if (about := (step, console["do"].get("axis"))) not in self._looked_at:
+            self._looked_at.add(about)
+            expect(self.phone.locator("[data-part=title]")).to_have_text(str(console["title"]))
+            self.look(step)
 
     @property
     def pages(self) -> list[Page]:

@@ -1,9 +1,9 @@
 """A move: the gauge parked for it, the question it may raise, the moves made so far."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from daq.audit.events import Zeroed
-from daq.audit.parts import Question, StopAt
+from daq.audit.parts import LeftAlone, Question, StopAt
 from daq.squaring.adjuster import Shim
 from daq.words import Axis, Reading
 
@@ -34,8 +34,24 @@ class Asked:
 
 @dataclass(frozen=True)
 class Moves:
-    """So many were made; `shims`: asked of axes not inside yet; `ended`: no more are wanted."""
+    """So many were made; `shims`: asked of axes not inside yet; `ended`: no more are wanted.
+
+    `wanted`: by somebody, in an audit that was opened to check only. `first`: the axis that
+    somebody wanted moved first; `left`: those that are not moved.
+    """
 
     made: int = 0
     shims: tuple[tuple[Axis, Shim], ...] = ()
     ended: bool = False
+    wanted: bool = False
+    first: Axis | None = None
+    left: tuple[LeftAlone, ...] = ()
+
+    @property
+    def alone(self) -> frozenset[Axis]:
+        """The axes that are not moved."""
+        return frozenset(each.axis for each in self.left)
+
+    def leaving(self, left: LeftAlone) -> "Moves":
+        """The same, with one more that is not moved."""
+        return replace(self, left=(*self.left, left))

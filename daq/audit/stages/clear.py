@@ -1,21 +1,24 @@
 """The arm comes out, the wrench off the drawbar."""
 
-from dataclasses import replace
-from typing import Final
+from dataclasses import dataclass, replace
+from typing import Final, Literal
 
 from daq.audit import events as e
 from daq.audit.anytime import wish
-from daq.audit.facts import kind_of, word_of
+from daq.audit.facts import first_read, kind_of, word_of
 from daq.audit.folding import go
-from daq.audit.input import Input, Nothing
+from daq.audit.input import Input, Nothing, Refused
+from daq.audit.parts import Anew, Next
 from daq.audit.setup import AxisSetup
 from daq.audit.stage import Handler, Shows, Stage, Took
 from daq.audit.state import Job
 from daq.audit.views import rounds
 from daq.audit.views.common import FIRST, again, turned
+from daq.audit.views.places import low_by
+from daq.audit.views.remarks import remarks
 from daq.audit.views.step import Action, Choice, Field, Wording
 from daq.audit.views.whole import notes
-from daq.words import Said, said
+from daq.words import Axis, Said, said
 
 _PUT_BACK: Final = (said("put-back"), said("set-back"))
 
@@ -24,6 +27,38 @@ def cleared(job: Job, given: Input) -> tuple[e.Data, ...]:
     """The arm is out and the wrench off the drawbar."""
     given.payload(Nothing)
     return (e.Cleared(),)
+
+
+@dataclass(frozen=True)
+class Square:
+    """The payload of `square`: where the arm was meanwhile."""
+
+    arm: Literal["in", "out"]
+
+
+@dataclass(frozen=True)
+class SquareWanted(e.OfStage):
+    """A check alone found the head out, and it is squared now, in the same audit."""
+
+    next: Next
+
+
+def square(job: Job, given: Input) -> tuple[e.Data, ...]:
+    """Squared now: the sweep is the as-found of what follows."""
+    arm = given.payload(Square).arm
+    axis = _could_be_squared(job)
+    if axis is None:
+        raise Refused("nothing-to-square")
+    if arm == "in":
+        return (SquareWanted(Next("park", axis)),)
+    # Clamped anew, it sweeps another circle: prepared, touched and swept before it is parked.
+    anew = Anew("again", first_read(job))
+    again = e.SweepWanted(said("arm-had-been-out"), Next("prepare"), anew=anew)
+    return SquareWanted(Next(job.step)), again
+
+
+def _could_be_squared(job: Job) -> Axis | None:
+    return job.ahead.squares if job.ahead is not None else None
 
 
 def _says(job: Job) -> Wording:
@@ -35,10 +70,16 @@ def _says(job: Job) -> Wording:
     elif proof is not None and word_of(proof) == "close":
         stands = said("leave-close")
     else:
-        stands = said("leave-out")
+        stands = _found_out(job) if _could_be_squared(job) else said("leave-out")
     fixed = tuple(said("report-only", axis=spec.say) for spec in _not_set(job))
     out = said("arm-out", drawbar=job.setup.machine.drawbar)
-    return Wording(out, stands, (*notes(job), *fixed, *_PUT_BACK))
+    return Wording(out, stands, (*notes(job), *fixed, *remarks(job), *_PUT_BACK))
+
+
+def _found_out(job: Job) -> Said:
+    """Which axes a check alone found out, which side of each is low, and by how much."""
+    out = [axis for axis, result in job.axes.results.items() if result.word == "out"]
+    return said("found-out", axes=tuple(low_by(job, axis) for axis in out))
 
 
 def _not_set(job: Job) -> list[AxisSetup]:
@@ -52,15 +93,23 @@ def _buttons(job: Job) -> list[Action]:
     machine = job.setup.machine
     out = said("cleared", drawbar=machine.drawbar)
     done = out if job.check is None else said("cleared-gauge")
-    return [Action("cleared", done, primary=True), _again(job), *turned(job)]
+    now = [_square(job)] if _could_be_squared(job) else []
+    return [Action("cleared", done, primary=True), *now, _again(job), *turned(job)]
 
 
 def _again(job: Job) -> Action:
-    """Told to take it out, a person may have done so, and the power may be back."""
     once_more = again(job)
+    return replace(once_more, fields=(*once_more.fields, _arm(job)))
+
+
+def _square(job: Job) -> Action:
+    return Action("square", said("square-now"), fields=(_arm(job),))
+
+
+def _arm(job: Job) -> Field:
+    """Told to take it out, a person may have done so, and the power may be back."""
     where = (Choice("in", said("arm-still-in")), Choice("out", said("arm-was-taken-out")))
-    arm = Field("arm", said("arm-is-where", of=kind_of(job)), "choice", choices=where)
-    return replace(once_more, fields=(*once_more.fields, arm))
+    return Field("arm", said("arm-is-where", of=kind_of(job)), "choice", choices=where)
 
 
 def _cautions(job: Job) -> tuple[Said, ...]:
@@ -75,12 +124,24 @@ def _cleared(job: Job, data: e.Cleared) -> Job:
     return replace(go(job, data.next), arm_in=False)
 
 
+def _squared(job: Job, data: SquareWanted) -> Job:
+    """On to its first move; why it was opened stays."""
+    return replace(go(job, data.next), moves=replace(job.moves, wanted=True))
+
+
 STAGES = (
     Stage(
         "clear",
         shows=Shows("clear", _says, _buttons, cautions=_cautions),
-        commands={"cleared": Handler(cleared), "again": Handler(wish.again)},
-        took={e.Cleared: Took(_cleared)},
+        commands={
+            "cleared": Handler(cleared),
+            "again": Handler(wish.again),
+            "square": Handler(square),
+        },
+        took={
+            e.Cleared: Took(_cleared),
+            SquareWanted: Took(_squared, undoable=True, told=said("squaring-was-wanted")),
+        },
         # A contact lifted off as the arm comes out is no zero.
         heeds_zero=False,
     ),

@@ -93,7 +93,7 @@ def other_bolts(job: Job) -> Said:
     bolts = job.setup.machine.axis(other).bolts
     if other in job.loose:
         return said("cracked-too", bolts=bolts)
-    if job.axes.results[other].word == "in":
+    if job.axes.results[other].word == "in" or other in job.moves.alone:
         return said("leave-alone", bolts=bolts)
     return said("keep-tight", bolts=bolts)
 

@@ -3,7 +3,7 @@
 from daq.audit.facts import axis_of, unit_of, wanted
 from daq.audit.state import Job
 from daq.units import FINE
-from daq.words import OPPOSITE, PARKED, Position, Said, Shown, said
+from daq.words import OPPOSITE, PARKED, Axis, Position, Said, Shown, said
 
 SWEEPS = ("as-found", "final")
 
@@ -43,8 +43,20 @@ def still_out(job: Job) -> Said | None:
     if axis not in job.loose or not job.axes.results[axis].far:
         return None
     error_mm, unit = job.axes.results[axis].error_mm, unit_of(job)
-    low = PARKED[axis] if error_mm > 0.0 else OPPOSITE[PARKED[axis]]
-    by = Shown(abs(error_mm), unit, FINE[unit])
+    by, low = Shown(abs(error_mm), unit, FINE[unit]), _low(axis, error_mm)
     if job.setup.machine.axis(axis).wanted_lean:
         return said("still-too-low", by=by, at=at(low))
     return said("still-low", by=by, at=at(low))
+
+
+def low_by(job: Job, axis: Axis) -> Said:
+    """Which end of an axis is low, or how it is nodded, and by how much, as it was read last."""
+    error_mm, unit = job.axes.results[axis].error_mm, unit_of(job)
+    leans, side = job.setup.machine.axis(axis).wanted_lean, _low(axis, error_mm)
+    end = said("too-low-end", side=side) if leans else said("low-end", side=side)
+    return said("low-by", end=end, limit=Shown(abs(error_mm), unit, FINE[unit]))
+
+
+def _low(axis: Axis, error_mm: float) -> Position:
+    """The side that is low, or too low where a lean is wanted."""
+    return PARKED[axis] if error_mm > 0.0 else OPPOSITE[PARKED[axis]]

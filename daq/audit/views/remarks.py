@@ -1,17 +1,38 @@
 """What a signature says beside its verdict: at the signing, and once it is signed."""
 
 from daq.audit.events import Signed
+from daq.audit.parts import LeftAlone
+from daq.audit.reasons import REASONS, Reason
+from daq.audit.rounds import Chosen
+from daq.audit.setup import MachineSetup
 from daq.audit.state import Closed, Job
 from daq.words import Said, said
 
 SET_BACK = said("was-set-back")
 
 
+def opened_for(check: Chosen | None, reason: Reason, *, squared: bool) -> Said:
+    """Why an audit was opened, and for what; `squared`: the head was, where only a check was."""
+    if squared and not REASONS[reason].squares:
+        return said("checked-and-squared")
+    why = said("reason", reason=reason)
+    return why if check is None else said("reason-of", check=check.name, reason=why)
+
+
 def remarks(job: Job) -> tuple[Said, ...]:
     """Those of an open audit, as it would be signed now."""
-    return (SET_BACK,) if job.sweeps.set_back else ()
+    return _remarks(job.setup.machine, job.sweeps.set_back, job.moves.left)
 
 
 def closed_remarks(closed: Closed, signed: Signed) -> tuple[Said, ...]:
     """Those of a signed audit."""
-    return (SET_BACK,) if signed.set_back else ()
+    return _remarks(closed.setup.machine, signed.set_back, signed.left_alone)
+
+
+def _remarks(
+    machine: MachineSetup, set_back: bool, left: tuple[LeftAlone, ...]
+) -> tuple[Said, ...]:
+    alone = (
+        said("was-left-alone", axis=machine.axis(each.axis).say, why=each.why) for each in left
+    )
+    return (*((SET_BACK,) if set_back else ()), *alone)

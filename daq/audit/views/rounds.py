@@ -118,8 +118,3 @@ def comes_back(job: Job) -> bool:
     """Whether that station was read before in this round."""
     ahead = job.ahead.stations if job.ahead is not None else ()
     return station_next(job).key in [station.key for station in ahead[: len(job.reads.taken)]]
-
-
-def reason(check: Chosen | None, why: Said) -> Said:
-    """Why the audit was opened, and for what."""
-    return why if check is None else said("reason-of", check=check.name, reason=why)

@@ -2,6 +2,7 @@
 
 from daq.audit.facts import certain, shown_face
 from daq.audit.stage import Shows, just
+from daq.audit.stages.park.choose import choices
 from daq.audit.state import Job
 from daq.audit.views.by_kind import out_of_the_way, support_first
 from daq.audit.views.common import (
@@ -58,7 +59,7 @@ def _buttons(job: Job) -> list[Action]:
     first = take(next_place(job))
     if job.loose:
         return [first, *tight_now(job), touch()]
-    return [first, touch(), again(job), *turned(job), stop_here()]
+    return [first, touch(), *choices(job), again(job), *turned(job), stop_here()]
 
 
 def _cautions(job: Job) -> tuple[Said, ...]:
