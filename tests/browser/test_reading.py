@@ -18,23 +18,8 @@ OWN = next(iter(FONTS))
 SMALLEST_ON_WALL = 1 / 50
 """Of the screen's height: what only orients, such as where the column stands."""
 NOT_ON_WALL = re.compile(r"%|\b[0-9a-f]{8,}\b|residual", re.IGNORECASE)
-<<<<<<< HEAD
 STEPS = {"idle", "prepare", "touch-free", "touch-push", "as-found", "park", "loosen", "move"}
 STEPS |= {"table", "power", "check", "tighten", "final", "clear", "sign", "signed"}
-=======
-STEPS = {
-    "idle",
-    "power",
-    "prepare",
-    "touch-free",
-    "touch-push",
-    "as-found",
-    "park",
-    "loosen",
-    "move",
-}
-STEPS |= {"check", "tighten", "final", "clear", "sign", "signed"}
->>>>>>> main
 FLAWED = """<body style="margin: 0; background: #777">
   <p style="color: #888">faint</p>
   <p style="position: absolute; left: -20px; top: 80px">beyond</p>
