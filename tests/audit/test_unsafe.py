@@ -160,8 +160,8 @@ def test_at_clear_away_another_sweep_asks_whether_the_arm_was_out_already():
     assert b.job.step == "final"
     b.shop = kept
     b.do("again", {"why": "a chip", "arm": "out"})
-    b.powered()
-    assert b.job.step == "prepare" and not b.job.arm_in
+    assert b.job.step == "table" and not b.job.arm_in
+    b.do("readied", READY)
     steps = []
     while b.job.step != "final":
         steps.append(b.job.step)
