@@ -11,12 +11,13 @@ import pytest
 
 from daq.audit.setup import AxisSetup, MachineSetup
 from daq.squaring.adjuster import Adjust
+from tests.audit import hand_rows
 from tests.audit import hand_rules as rules
 from tests.audit.conftest import Bench, setup_of
 from tests.audit.rigid import Machinist, RigidHead, changed, mill
 
 MOST = 120
-KINDS = rules.KINDS
+KINDS = hand_rows.KINDS
 KEYS = ("z", "drawbar", "brake", "people", "air", "loosen", "side", "nod", "off", "reason")
 REASONS = ("scheduled", "after-angled-work", "crash", "moved", "maintenance")
 ADJUSTERS = sorted(KINDS["kind"])
@@ -49,13 +50,13 @@ def made(of):
 
 
 @cache
-def walk(of) -> tuple[rules.Screen, ...]:
+def walk(of) -> tuple[hand_rows.Screen, ...]:
     """Every screen of a whole audit of a head that is out both ways, worked as it says."""
     m = Machinist(Bench(made(of)), RigidHead(mill(), 0.12, -0.2))
     m.bench.do("open", {"reason": of[-1]})
     seen, off = [], of[-2]
     while m.bench.job is not None:
-        seen.append(rules.screen(m.bench.state))
+        seen.append(hand_rows.screen(m.bench.state))
         assert len(seen) < MOST, [each.step for each in seen[-12:]]
         if off and m.bench.job.step == "as-found":
             m.bench.do("off-scale", {"position": "front"}, [0.0] * 10)
@@ -68,7 +69,7 @@ def walk(of) -> tuple[rules.Screen, ...]:
 @pytest.mark.parametrize("of", machines(), ids=named)
 def test_hands_are_told_what_is_safe_in_its_order(of):
     walked = walk(of)
-    print(f"\n{named(of)}", *rules.rows(walked), sep="\n")
+    print(f"\n{named(of)}", *hand_rows.rows(walked), sep="\n")
     assert rules.broken(walked, made(of).machine) == []
 
 
@@ -91,9 +92,9 @@ def test_a_kind_of_machine_without_a_rule_is_refused():
         def held_by(self) -> Literal["adjuster", "block", "sling", "prop"]:
             return "prop"
 
-    assert rules.unknown() == []
-    assert rules.unknown(Gantry) == ["z"]
-    assert rules.unknown(MachineSetup, Propped) == ["held_by"]
+    assert hand_rows.unknown() == []
+    assert hand_rows.unknown(Gantry) == ["z"]
+    assert hand_rows.unknown(MachineSetup, Propped) == ["held_by"]
 
 
 PLAIN = ("knee", "hand", "none", 1, False, "one", "worm", "worm", False, "scheduled")

@@ -16,6 +16,7 @@ from fluent.syntax.visitor import Transformer
 from daq.audit.aim import aim
 from daq.audit.reasons import Reason
 from daq.audit.stages import STAGES
+from daq.audit.views.alike import alike
 from daq.says import Language
 from daq.screens import Pages, console, wall
 from daq.words import Person, Said
@@ -112,11 +113,17 @@ def recorded(value) -> Iterator[str]:
                 yield from recorded(getattr(value, each.name))
 
 
+def to_pick(job) -> Iterator[str]:
+    """The numbers among which a gauge's own is picked."""
+    for gauge in job.setup.gauges if job is not None else ():
+        yield from alike(gauge.serial_number, job.id)
+
+
 def test_a_view_has_no_word_of_its_own():
     """In a language of x's nothing is left but names: of a file, or as an event says it."""
     found = set()
     for state in scenes():
-        known = "\n".join({*recorded(state), "Mill 4711"}).casefold()
+        known = "\n".join({*recorded(state), *to_pick(state.job), "Mill 4711"}).casefold()
         for text in texts(pages(state)):
             said = strange().told(text) or ""
             for name in sorted(set(names(text)), key=len, reverse=True):
