@@ -9,10 +9,12 @@ from daq.ledger.chain import GENESIS_PREV, digest_of, link
 from tests.ledger.conftest import raw_hand
 from tests.service.test_decider import Rig, prepared
 
+READ = 6
+
 
 @pytest.fixture
 def folder(tmp_path, config, clock, sample):
-    """A closed ledger: opened, prepared, and a free reading in row 4 with its samples."""
+    """A closed ledger: opened, prepared, and a free reading in row READ with its samples."""
     rig = Rig(tmp_path / "data", config, clock, sample)
     prepared(rig)
     rig.post("take", {}, "c3")
@@ -55,9 +57,9 @@ def test_a_sound_ledger_comes_out_as_recorded(folder, capsys):
 @pytest.mark.parametrize(
     ("sql", "row"),
     [
-        ("UPDATE events SET body = replace(body, 'c2', 'c9') WHERE seq = 3", 3),
-        ("UPDATE chunks SET bytes = x'00'", 4),
-        ("DELETE FROM chunks", 4),
+        ("UPDATE events SET body = replace(body, 'c2', 'c9') WHERE seq = 5", 5),
+        ("UPDATE chunks SET bytes = x'00'", READ),
+        ("DELETE FROM chunks", READ),
         ("DELETE FROM events WHERE seq = 2", 2),
         ("DELETE FROM events", 1),
     ],
@@ -88,7 +90,7 @@ def test_evidence_that_is_none_is_said_with_its_row(folder, capsys, chunk):
     with_evidence(folder, chunk)
     assert recheck(folder) == 4
     said = capsys.readouterr().out.splitlines()
-    assert said[0].startswith("row 4: recorded FreeRead, ")
+    assert said[0].startswith(f"row {READ}: recorded FreeRead, ")
     assert said[-1] == "1 differ"
 
 

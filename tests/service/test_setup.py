@@ -142,7 +142,7 @@ def test_the_end_is_the_writers_own(config, data, clock):
 
 def test_a_ledger_that_is_gone_is_told(config, tmp_path, clock):
     ledger = setup_of(load(config), tmp_path, clock).view().ledger
-    assert "there is no ledger here" in ledger.problem
+    assert "there is no ledger here" in en(ledger.problem)
     assert (ledger.rows, ledger.head) == (0, "")
 
 

@@ -21,6 +21,7 @@ from tests.web.test_crowd import (
     healthy,
     press,
 )
+from tests.words import en
 from web import serve as serving
 from web.api import commands
 from web.app import create_app
@@ -156,7 +157,7 @@ def test_no_answer_in_time_is_said_and_gives_the_place_back(hub, monkeypatch):
         assert (status, body["code"]) == (503, "not-recorded")
         assert "does not answer" in body["reason"]
         assert app.extensions["headsweep"].presses.waiting == {}
-        assert [why for _, _, why, _ in hub.refused] == [body["reason"]]
+        assert [en(why) for _, _, why, _ in hub.refused] == [body["reason"]]
 
 
 def test_the_end_waits_until_those_who_wait_are_answered(server, inbox):
