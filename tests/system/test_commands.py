@@ -57,9 +57,10 @@ def test_an_id_sent_by_many_at_once_is_carried_out_once(gauge, client, daemon):
     client.do("prepared", {"serial_number": "P-0417"})
     free = command(kind="take", payload={})
     answers = all_at_once(client, [free] * AT_ONCE)
-    assert {(a.status, *a.body["seqs"]) for a in answers} == {(200, 5)}
+    assert {(a.status, *a.body["seqs"]) for a in answers} == {(200, 6)}
     assert client.ask("POST", COMMANDS, free) == answers[0]
-    assert [e.type for e in daemon.events()] == ["AuditOpened", "Warmed", "Prepared", "FreeRead"]
+    types = [event.type for event in daemon.events()]
+    assert types == ["AuditOpened", "TableReadied", "Warmed", "Prepared", "FreeRead"]
 
 
 def test_of_many_different_takes_at_once_one_is_carried_out(gauge, client, daemon):
@@ -138,7 +139,7 @@ def test_a_malformed_command_is_400_and_says_why(untouched, body, said):
         (
             "close",
             {},
-            "found 'close'; allowed: abandon, again, answer, arm-back, arm-fitted, arm-out",
+            "found 'close'; allowed: abandon, again, angled, answer, arm-back, arm-fitted",
         ),
     ],
 )

@@ -13,12 +13,13 @@ from daq.words import OPPOSITE
 OTHER_STORIES = {
     *("closer", "stations", "power-arm", "power-height"),
     *("arm-out-closer", "arm-out-shim", "shim-open", "shim", "arm-back"),
+    *("angled", "set-back", "crashed", "levelled", "tap", "put-aside", "aside", "unsafe"),
 }
-"""Steps that no audit comes to which squares by worms a head that its gauge can read."""
+"""Steps that no planned audit comes to which squares by worms a head that its gauge can read."""
 EVERY_STEP = ("idle", *(step for step in STAGES if step not in OTHER_STORIES), "signed")
 SOME_STEPS = ("idle", "as-found", "question", "move", "tighten", "sign")
 """Before an audit, in a sweep, asked, with bolts loose, pulling them up, and before the end."""
-NOTHING_TO_ASK = ("idle", "power", "prepare", "signed")
+NOTHING_TO_ASK = ("idle", "table", "power", "prepare", "signed")
 MOST_STEPS = 250
 MACHINE_FILE = "machines/practice-mill.toml"
 INTO_THE_TAKE_S = (0.0, 0.05, 0.1, 0.15)
