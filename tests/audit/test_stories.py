@@ -114,7 +114,8 @@ def test_check_only_reports_and_turns_nothing(bench):
     b = bench().start("check-only")
     b.sweep(front=1.200, right=1.160, back=1.120, left=1.160)
     assert b.job.step == "clear"
-    assert b.console["detail"] == "Nothing more is turned: the audit reports what is."
+    assert b.console["detail"] == "Out: nodded down 0.080."
+    assert [a["kind"] for a in b.console["actions"] if a["primary"]] == ["cleared"]
 
 
 def test_a_return_error_past_its_limit_means_another_sweep(bench):

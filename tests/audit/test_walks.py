@@ -35,6 +35,8 @@ FREE = ("idle", "signed", "aside", "sign")
 """Screens at which the machine may run, or its power be back."""
 PRESSES = 20
 UNARMED = ("prepare", "sign")
+COMES_OUT = ("clear", "power", "arm-out-closer", "arm-out-shim")
+"""Cards that say the arm comes out, or is to be out."""
 ANSWERS = {"last_good": "2026-01-05"}
 OF_SERVICE = ("zeroed", "unplugged", "restarted")
 
@@ -58,7 +60,7 @@ class Floor:
         if not self.eager:
             return
         # Whoever reads that the spindle is to be run warm leaves no arm in it.
-        self.arm = step == "prepare" or (self.arm and step not in ("clear", "power"))
+        self.arm = step in ("prepare", "arm-back") or (self.arm and step not in COMES_OUT)
         if step == "loosen":
             self.loose.add(page["do"]["axis"])
         if step == "closer":
@@ -67,7 +69,7 @@ class Floor:
     def works(self, page, action, payload) -> None:
         """What the hands do before this button is pressed truthfully."""
         kind, said = action["kind"], f"{action['say']} {action['confirm'] or ''}".casefold()
-        if kind == "prepared":
+        if kind in ("prepared", "arm-back"):
             self.arm = True
         if kind == "prepared" and payload.get("cracked"):
             self.loose |= {axis for axis in AXES if f"{axis} bolts" in said}
@@ -75,7 +77,7 @@ class Floor:
             self.loose |= {axis for axis in AXES if f"{axis} bolts" in said}
         if kind in ("closer", "made-safe") or payload.get("left") == "safe":
             self.loose = set()
-        if kind in ("cleared", "made-safe") or payload.get("left") == "safe":
+        if kind in ("cleared", "arm-out", "made-safe") or payload.get("left") == "safe":
             self.arm = False
         if kind == "tightened" and action["primary"]:
             said += page["title"].casefold()

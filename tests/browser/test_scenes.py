@@ -217,7 +217,8 @@ def test_enter_is_the_primary_action_and_the_ram_is_asked_for_only_by_its_own(
     page.keyboard.press("1")
     box = page.locator("[data-part=ask]")
     angle = box.get_by_role("textbox", name="Ram swung by, such as 15 deg (may stay empty)")
-    expect(angle).to_be_focused()
+    expect(box.get_by_role("radio").first).to_be_focused()
+    box.get_by_role("radio", name="P-0417").check()
     angle.fill("15 deg")
     with page.expect_response(lambda answer: answer.url.endswith("/commands")):
         page.keyboard.press("Enter")

@@ -1,7 +1,6 @@
 """A check that is none of the head, through the service: from the shop's file to a sound ledger."""
 
 from daq.audit.recompute import differences
-from tests.cards import READY
 from tests.service.test_decider import MILL, Rig
 from tests.words import told
 
@@ -28,7 +27,6 @@ def test_it_is_opened_read_and_signed_and_comes_out_the_same_again(tmp_path, con
         return told(rig.hub.snapshot(MILL).pages["console"], rig.hub.people)
 
     press("open", {"reason": "scheduled", "check": "travel"})
-    press("readied", READY)
     press("warmed", {"warm": True})
     press("prepared", {"serial_number": "P-0417"})
     press("take", {}, [-0.35] * 60)

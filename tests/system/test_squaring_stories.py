@@ -188,7 +188,7 @@ def test_a_head_without_a_nod_adjuster_is_reported_only(fixed, gauge, client, da
     person.sweep(**OUT)
     console = client.console()
     assert (console["step"], console["stop_at"]) == ("clear", None)
-    assert console["notes"] == ["Nod: report only."]
+    assert console["notes"][0] == "Nod: report only."
     client.do("cleared")
     client.do("sign", {"done_by": "T", **PAST})
     assert daemon.events("Signed")[0].data["verdict"] == "does-not-conform"

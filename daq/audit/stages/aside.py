@@ -64,7 +64,8 @@ def put_aside(job: Job, given: Input) -> tuple[e.Data, ...]:
         raise Refused("put-aside-without-why")
     read = bool(job.sweeps.founds or job.sweeps.off_scale)
     anew = Anew("aside", restart.goes_on(job), maybe_loose(job))
-    unread = not job.arm_in and job.anew is None and not job.sweeps.done and not job.rounds
+    nothing = not (read or job.sweeps.done or job.rounds)
+    unread = not job.arm_in and job.anew is None and nothing
     card, to = Next(job.step) if unread else None, Next("put-aside", job.axis)
     aside = e.PutAside(why, _tag(job), maybe_unsafe(job), anew, read, card, to)
     if aside.unsafe is not None:

@@ -77,8 +77,8 @@ def _temperature(text: str) -> float | None:
 
 
 def _asked(job: Job) -> bool:
-    """Of a head, while its machine may be worked at: after a restart the lock is asked about."""
-    return job.check is None and (job.anew is None or job.anew.why != "restart")
+    """Of a head, while its machine may be worked at: else the lock is asked about, or is on."""
+    return job.check is None and (job.anew is None or job.anew.why not in ("restart", "left"))
 
 
 def _says(job: Job) -> Wording:
