@@ -975,8 +975,8 @@ low-by = { $end } { $limit }
 never-low = { $end } not at all
 level = level
 side-low = { $side ->
-    [right] table's right end low
-    [left] table's left end low
+    [right] right end low
+    [left] left end low
     [back] nodded up
    *[front] nodded down
 }

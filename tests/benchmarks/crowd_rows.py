@@ -21,6 +21,8 @@ READY = dict.fromkeys(
 
 COMMANDS = "/api/machines/practice-mill/commands"
 SERIAL_NUMBER = "P-0417"
+READY = dict.fromkeys(("bare", "clean", "centred", "locked"), True)
+"""The first card, all four ticked."""
 RATE_HZ = 50
 TAKES, IDLE, SLOW = 60, 500, 100
 A_PEER = 15

@@ -120,9 +120,9 @@ def test_a_press_while_the_service_is_away_is_carried_out_once(
         person.press_primary()
         expect(console.locator("[data-part=sent]")).to_have_text("No answer yet: sending again…")
         demo.start()
-        expect(console.locator("[data-part=console]")).to_have_attribute("data-step", "touch-free")
+        expect(console.locator("[data-part=console]")).to_have_attribute("data-step", "power")
         all_show(pages, BACK)
-    assert len(demo.events("Prepared")) == 1
+    assert len(demo.events("TableReadied")) == 1
 
 
 @pytest.mark.parametrize(
