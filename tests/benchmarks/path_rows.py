@@ -8,6 +8,7 @@ press: of a plain take, and of the one that closes the sweep. The decider's turn
 settles are counted, too, and whoever follows the ledger; the rooms of gauges and mill are not.
 """
 
+import datetime
 import json
 import os
 import signal
@@ -23,6 +24,7 @@ from pathlib import Path
 
 import daq
 from daq import cli
+from daq.virtual.orders import payload
 
 ROOT = Path(daq.__file__).resolve().parents[1]
 OURS = (str(ROOT / "daq"), str(ROOT / "web"))
@@ -30,6 +32,7 @@ OTHERS = ("/gauges/", "/virtual/")
 PORT = 8697
 MACHINE = f"http://localhost:{PORT}/api/machines/practice-mill"
 SETTLES_S = 1.5
+SERIAL_NUMBER = "P-0417"
 
 Passed = Counter[str]
 
@@ -73,7 +76,8 @@ def step(counted: Counted) -> str:
     if page["do"]["kind"] == "swing":
         by_hand("set")
         by_hand("swing", position=page["do"]["position"])
-    body = {"id": str(uuid.uuid4()), "kind": action["kind"], "payload": action["payload"]}
+    filled = payload(action, "T. Person", datetime.date.today(), lambda: SERIAL_NUMBER)
+    body = {"id": str(uuid.uuid4()), "kind": action["kind"], "payload": filled}
     counted.passed = passed = Passed()
     ack = asked("/commands", body)
     counted.passed = None
