@@ -26,6 +26,7 @@ from daq.service.files import ShopFiles, load
 from daq.service.hub import Hub, Served
 from daq.service.inbox import Inbox
 from daq.service.proof import Proof
+from daq.service.rights.access import Access
 from daq.service.sealing import Sealer, begin
 from daq.service.setup import Setup
 from daq.service.shopfloor import Shopfloor
@@ -184,7 +185,8 @@ def run(config: Path, data: Path, host: str, port: int, say: Say) -> int:
     shop = load(config)
     says = spoken(shop, config)
     with service(shop, data) as running:
-        return serve_pages(running, says, host, port, None, say)
+        access = Access(data, SystemClock())
+        return serve_pages(running, says, host, port, None, access, say)
 
 
 def spoken(shop: ShopFiles, config: Path) -> Language:
@@ -213,7 +215,13 @@ def recheck(data: Path) -> list[Difference]:
 
 
 def serve_pages(
-    running: Service, says: Language, host: str, port: int, practice: PracticePanel | None, say: Say
+    running: Service,
+    says: Language,
+    host: str,
+    port: int,
+    practice: PracticePanel | None,
+    access: Access | None,
+    say: Say,
 ) -> int:
     """Serve the pages until SIGINT or SIGTERM; 1 if the service could not go on deciding."""
     shop = running.files.shop
@@ -228,6 +236,7 @@ def serve_pages(
         proxies=shop.proxies,
         wall_pedal=shop.wall_pedal,
         says=says,
+        access=access,
     )
     server = serve(app, host, port)
 
@@ -243,8 +252,8 @@ def serve_pages(
     shown = "localhost" if host in ("0.0.0.0", "127.0.0.1", "::") else host
     if server.others_reach_it:
         _log.warning(
-            "whoever can reach port %d of this computer can open, operate and sign audits: "
-            "there is no sign-in yet",
+            "others on the network reach port %d, by plain http: whoever listens there reads what "
+            "screens send, PINs included; README says how a proxy brings https",
             server.port,
         )
     say(f"http://{shown}:{server.port}/")

@@ -11,6 +11,7 @@ from flask import current_app
 from werkzeug.exceptions import NotFound
 
 from daq.says import Language
+from daq.service.rights.access import Access
 from daq.service.setup import Setup
 from daq.service.trends import Trends
 from daq.settings import quoted
@@ -93,6 +94,7 @@ class Rooms:
     setup: Setup | None = None
     trends: Trends | None = None
     proxies: frozenset[str] = frozenset()
+    access: Access | None = None
 
     def told(self, shown: object) -> Any:  # noqa: ANN401 - JSON
         """A JSON-ready copy of what is shown, in words, with people's names."""

@@ -6,6 +6,7 @@ from typing import Any
 
 from flask import Blueprint
 
+from web.rights import needs
 from web.rooms import rooms
 from web.scan import Family
 from web.typed import Answer, typed
@@ -29,6 +30,7 @@ class Health:
 
 
 @blueprint.get("/healthz")
+@needs("look")
 @typed(answers={200: Health, 503: Health})
 def healthz() -> Answer:
     """Say how the service is doing; 503 when it is not well."""
