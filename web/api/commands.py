@@ -14,7 +14,7 @@ from daq.words import Ack, Command, said
 from web.later import Later
 from web.rooms import rooms
 from web.scan import Family
-from web.typed import Answer, typed
+from web.typed import WithStatus, typed
 
 blueprint = Blueprint("api_commands", __name__)
 FAMILY = Family(blueprint)
@@ -61,7 +61,7 @@ class CommandBody:
 
 @blueprint.post("/api/machines/<machine>/commands")
 @typed(answers=dict.fromkeys((*STATUS.values(), CROWDED), Ack))
-def command(machine: str, body: CommandBody) -> Response | Answer:
+def command(machine: str, body: CommandBody) -> Response | WithStatus:
     """Carry out a command; answers once it is committed or refused.
 
     A take is answered when the gauge has settled, which may last 12 s; where too many wait
@@ -80,7 +80,7 @@ def command(machine: str, body: CommandBody) -> Response | Answer:
     with ExitStack() as held:
         if not held.enter_context(shared.presses.place(request.remote_addr or "")):
             why = said("too-many-presses")
-            return Answer(Ack(body.id, False, (), "refused", why), CROWDED)
+            return WithStatus(Ack(body.id, False, (), "refused", why), CROWDED)
         held.enter_context(shared.settling.during(machine))
         reply = shared.inbox.hand_in(wish)
         release = held.pop_all().close
