@@ -1083,8 +1083,14 @@ take-up-sure = The card, the touch test and a full sweep come first.
 ## While there is still power, and how the contact comes down, by the kind of machine:
 ## common practice, no source
 
-run-it-warm = While there is still power: run it warm.
-run-it-warm-how = Spindle empty. Run it some minutes, or leave it cold. Then stop it, gears in neutral: { $brake ->
+run-it-warm = { $reason ->
+    [crash] After a crash: leave it cold, in neutral.
+   *[other] While there is still power: run it warm.
+}
+run-it-warm-how = Spindle empty. { $reason ->
+    [crash] Stopped
+   *[other] Run it some minutes, or leave it cold. Then stop it
+}, gears in neutral: { $brake ->
     [none] two fingers turn it
    *[other] with its brake off two fingers turn it
  }.
