@@ -20,7 +20,7 @@ from web.typed import WithStatus, typed
 blueprint = Blueprint("api_commands", __name__)
 FAMILY = Family(blueprint)
 
-STATUS = {"ok": 200, "stale": 409, "refused": 422, "not-recorded": 503}
+STATUS = {"ok": 200, "stale": 409, "refused": 422, "not-recorded": 503, "not-known": 503}
 """The HTTP status for each code of an Ack."""
 
 LAST_SEQ = 2**63 - 1
