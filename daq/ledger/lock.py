@@ -4,6 +4,7 @@ The lock file also names the ledger that was begun in the folder, so that an
 emptied or vanished database is noticed instead of being quietly begun anew.
 """
 
+import contextlib
 import fcntl
 import os
 from pathlib import Path
@@ -57,12 +58,20 @@ class FolderLock:
 
 
 def _make(folder: Path) -> None:
-    """Make `folder` so that it survives a power cut together with what is put into it."""
-    if folder.is_dir():
-        return
+    """Make `folder` so that it survives a power cut together with what is put into it.
+
+    Whoever made it, or a folder it lies in, may not have seen to that. What may not be looked
+    into was there before us.
+    """
     folder.mkdir(parents=True, exist_ok=True)
-    parent = os.open(folder.parent, os.O_RDONLY | os.O_DIRECTORY)
+    for above in folder.resolve().parents:
+        with contextlib.suppress(PermissionError):
+            _keep_names(above)
+
+
+def _keep_names(folder: Path) -> None:
+    handle = os.open(folder, os.O_RDONLY | os.O_DIRECTORY)
     try:
-        os.fsync(parent)
+        os.fsync(handle)
     finally:
-        os.close(parent)
+        os.close(handle)
