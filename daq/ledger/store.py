@@ -16,7 +16,7 @@ from daq.ledger.opening import open_database
 from daq.ledger.place import Place
 from daq.ledger.reads import Reads
 from daq.ledger.room import WANTED_BYTES, Room, room
-from daq.ledger.schema import wanted
+from daq.ledger.schema import own_format
 from daq.ledger.seal import Seal
 from daq.ledger.version import require_sqlite
 from daq.words import Draft, Event, Stamp, said
@@ -134,7 +134,7 @@ class Ledger(Reads):
         same log, write and flush as an event's. Raises NotRecorded as `append` does.
         """
         with self._transaction():
-            self._connection.pragma("user_version", wanted().format)
+            self._connection.pragma("user_version", own_format().format)
 
     def room(self, wanted_bytes: int = WANTED_BYTES) -> Room:
         """Say whether the disk has room for the next audits."""
