@@ -507,8 +507,8 @@ aliasing = With { $positions ->
        *[other] { $waves }
      } high places around the circle.
  }
-apart = The head does not stand where the last readings left it: was it knocked, or the surface seated anew?
-part = { $of ->
+elsewhere = The head does not stand where the last readings left it: was it knocked, or the surface seated anew?
+added = { $of ->
     [ring] The ring's wedge
    *[arm] The spindle's rise and fall once a turn
  } comes to { $found } { $unit } across the sweep; the machine's file allows for { $bound }. Something was knocked while it was turned: sweep again. Or put the file right.
@@ -946,7 +946,7 @@ headline-read-again = Read both spots again.
 headline-another-adjuster = Wrong adjuster?
 headline-backwards = It went the other way.
 headline-astray = No stop-at for now.
-headline-apart = Not where it was left.
+headline-elsewhere = Not where it was left.
 headline-bolt = That bolt moved the head.
 headline-not-there = Not at the stop-at.
 headline-stuck = Does the gauge move?

@@ -126,7 +126,7 @@ def _cleared(job: Job, data: e.Cleared) -> Job:
 
 def _squared(job: Job, data: SquareWanted) -> Job:
     """On to its first move; why it was opened stays."""
-    return replace(go(job, data.next), moves=replace(job.moves, wanted=True))
+    return replace(go(job, data.next), moves=replace(job.moves, squaring_asked=True))
 
 
 STAGES = (
