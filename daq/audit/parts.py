@@ -167,7 +167,7 @@ class Whole:
 
 
 @dataclass(frozen=True, slots=True)
-class Answers:
+class AxisResponse:
     """How one axis of a head answers, as far as it is known: each with its standard uncertainty.
 
     `pivot_mm`: how far from the spindle the pivot acts. `coupling`: what the other lean does

@@ -11,7 +11,7 @@ from typing import Any, TypeVar
 from daq.audit.events import Data
 from daq.audit.input import Input, Want
 from daq.audit.state import Job
-from daq.audit.views.step import Action, Do, Hands, Wording
+from daq.audit.views.step import Action, ByHand, Do, Wording
 from daq.words import Command, Said
 
 T = TypeVar("T")
@@ -58,7 +58,7 @@ def just(value: T) -> Callable[[Job], T]:
     return lambda job: value
 
 
-_NO_HANDS, _NO_CAUTION, _GOES_ON = just(Hands("nothing")), just(()), just(None)
+_NO_HANDS, _NO_CAUTION, _GOES_ON = just(ByHand("nothing")), just(()), just(None)
 _NEVER, _ALWAYS = just(False), just(True)
 
 

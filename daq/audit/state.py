@@ -7,8 +7,8 @@ from daq.audit.events import GaugeChecked, Signed, Zeroed
 from daq.audit.held.circle import Axes, Circle
 from daq.audit.held.gauge import GaugeSeen
 from daq.audit.held.head import HeadSeen
-from daq.audit.held.move import Asked, Moves, Parked
-from daq.audit.held.sweeps import Reads, Sweeps
+from daq.audit.held.move import Asked, MoveBase, Moves
+from daq.audit.held.sweeps import ReadSoFar, Sweeps
 from daq.audit.held.tightening import Bolts, Tightening
 from daq.audit.history import Checked, History, Swept
 from daq.audit.parts import RESTED, Ahead, Anew, Next, Step, StopAt, Unsafe
@@ -52,12 +52,12 @@ class Job:
     message: Said | None = None
     circle: Circle = field(default_factory=Circle)
     axes: Axes = field(default_factory=Axes)
-    reads: Reads = field(default_factory=Reads)
+    reads: ReadSoFar = field(default_factory=ReadSoFar)
     sweeps: Sweeps = field(default_factory=Sweeps)
     axis: Axis | None = None
     loose: frozenset[Axis] = frozenset()
     told: frozenset[Axis] = frozenset()
-    parked: Parked | None = None
+    parked: MoveBase | None = None
     asked: Asked | None = None
     resume: Next | None = None
     anew: Anew | None = None

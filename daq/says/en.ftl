@@ -1843,6 +1843,7 @@ sealed-otherwise = { $path }: { $seal } says something else than rows 1 to { $n 
 stopping = The service is stopping.
 service-silent = The service does not answer; nothing is known to be recorded.
 was-not-recorded = Not recorded: { $why }
+was-not-known = Not known whether recorded: { $why }
 others-first = Not recorded: what the gauge did meanwhile has to be recorded first.
 not-for-people = '{ $kind }' is for the service itself to notice.
 changed-meanwhile = Something changed since that screen was drawn: look again.

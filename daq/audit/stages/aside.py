@@ -12,7 +12,7 @@ from daq.audit import events as e
 from daq.audit.anytime import restart
 from daq.audit.facts import certain, first_read, word_of
 from daq.audit.folding import begun, go, leave
-from daq.audit.held.sweeps import Reads
+from daq.audit.held.sweeps import ReadSoFar
 from daq.audit.held.tightening import Bolts
 from daq.audit.input import Input, Nothing, Refused, Why
 from daq.audit.parts import RESTING, Anew, Leaving, Next, Unsafe
@@ -134,7 +134,7 @@ def _put_aside(job: Job, data: e.PutAside) -> Job:
         anew=data.anew,
         resume=None,
         arm_in=data.unsafe is not None and data.unsafe.arm,
-        reads=Reads(why=said("put-aside-for", why=data.why)),
+        reads=ReadSoFar(why=said("put-aside-for", why=data.why)),
         sweeps=replace(job.sweeps.spoilt(loosened=data.read), part_mm={}, parts=()),
         bolts=Bolts(),
         tightening=replace(job.tightening, before={}, reread_mm=None),

@@ -45,7 +45,7 @@ class Action:
 
 
 @dataclass(frozen=True, slots=True)
-class Hands:
+class ByHand:
     """What a person's hands do before pressing: nothing, or what needs no more said."""
 
     kind: Literal["nothing", "free", "push"]
@@ -104,7 +104,7 @@ class Come:
     kind: Literal["station"] = "station"
 
 
-Do = Hands | Swing | Come | Clamp | PullUp | Nudge | Turn
+Do = ByHand | Swing | Come | Clamp | PullUp | Nudge | Turn
 
 
 @dataclass(frozen=True, slots=True)
