@@ -102,6 +102,15 @@ from-sweep-aged = From sweep { $n }, { $age }.
 head-rule = Rule
 head-condition = Condition
 no-condition = None stated in the machine's file.
+spindle-ran = { $warm ->
+    [cold] spindle left cold
+   *[warm] spindle run warm{ $minutes ->
+        [0] {""}
+        [one] {" "}for 1 minute
+       *[other] {" "}for { $minutes } minutes
+    }
+}
+just-ran = { CAP($ran) }.
 head-work = What the lean does to the work
 no-work = The machine's file names no cutter and no work.
 head-head = What is known of this head
