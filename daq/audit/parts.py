@@ -111,12 +111,14 @@ class LeftAlone:
 class Unsafe:
     """Why a machine must not run: bolts left loose, as its file names them, and the arm left in.
 
-    `gauge`: it is no arm that was left but what another check is made with.
+    `gauge`: it is no arm that was left but what another check is made with. `drawbar`: what lets
+    go of it.
     """
 
     loose: tuple[str, ...]
     arm: bool
     gauge: bool = False
+    drawbar: Literal["hand", "power"] = "hand"
 
 
 @dataclass(frozen=True)
