@@ -123,7 +123,8 @@ def _signed(view: Wall, last: Closed) -> Wall:
             detail=said("check-signed-by", by=Person(signed.done_by)),
             circle=(),
             axes=rounds.results(signed.round, last.unit),
-            verdict=VerdictView(word, came),
+            notes=_seen(last),
+            verdict=rounds.as_word(last.check, word),
         )
     assert signed.as_left is not None
     return replace(
@@ -135,6 +136,13 @@ def _signed(view: Wall, last: Closed) -> Wall:
         verdict=VerdictView(word, say_verdict(word, signed.as_left, signed.whole)),
         moves=signed.moves,
     )
+
+
+def _seen(last: Closed) -> tuple[Said, ...]:
+    signed, check = last.signed, last.check
+    if check is None or signed is None or signed.round is None:
+        return ()
+    return rounds.seen(check, signed.round, last.setup.machine, last.unit)
 
 
 def _open(job: Job) -> Wall:
