@@ -4,7 +4,7 @@ from daq.audit.facts import shown_face, station_next, unit_of
 from daq.audit.parts import ReadAt
 from daq.audit.rounds import Against, Chosen, Measure, Round
 from daq.audit.setup import MachineSetup
-from daq.audit.state import Job
+from daq.audit.state import Closed, Job
 from daq.audit.views.figures import WIDE, length
 from daq.audit.views.shapes import AxisView, Look, VerdictView
 from daq.audit.views.station_view import StationView
@@ -88,8 +88,15 @@ def sees(job: Job) -> tuple[Said, ...]:
     return seen(job.check, job.round, job.setup.machine, unit_of(job))
 
 
+def seen_then(last: Closed) -> tuple[Said, ...]:
+    """The same once it is signed."""
+    if last.check is None or last.signed is None or last.signed.round is None:
+        return ()
+    return seen(last.check, last.signed.round, last.setup.machine, last.unit)
+
+
 def seen(check: Chosen, came: Round, machine: MachineSetup, unit: Unit) -> tuple[Said, ...]:
-    """The same of one that may be closed."""
+    """The same of any round."""
     if check.against is None:
         return ()
     told = (_noticed(result, check.against, unit) for result in came.results)
