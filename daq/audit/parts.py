@@ -14,7 +14,10 @@ from daq.words import Axis, Both, Position, Said, Word
 Step = str
 """The key of one of the stages in `stages/`."""
 Purpose = Literal["as-found", "final"]
-Verdict = Literal["conforms", "does-not-conform", "cannot-be-decided"]
+Verdict = Literal[
+    "conforms", "does-not-conform", "cannot-be-decided", "nothing-moved", "look-closer"
+]
+"""The last two are of a check that holds nothing against a tolerance."""
 Strange = Literal["", "bumped", "wrong-adjuster", "backwards", "again", "astray"]
 Leaving = Literal["safe", "as-is"]
 """How a machine is left: all tight, arm out and wrench off; or as it stands."""

@@ -68,6 +68,8 @@ called-in = IN
 called-out = OUT
 called-close = TOO CLOSE
 called-too-close = TOO CLOSE TO CALL
+called-same = NOTHING MOVED
+called-look = LOOK CLOSER
 not-measured = not measured yet
 allowed = allowed { $limit }
 allowed-over = allowed { $limit } over { $over }
@@ -795,6 +797,40 @@ no-round = Not every station has been read yet: there is nothing to sign for.
 only-squaring = { $keys }: only where a head is squared; what is open is another check: { $check }.
 only-at-stations = station: found { $found }; here the head is squared, and a place of its circle is read.
 other-station = Another reading is next: { $next }.
+# A morning's look at two spots: whether the head stands as its last signed sweep left it
+check-morning = Morning check
+morning-change = { $pair ->
+    [front-right] Front against right
+    [front-left] Front against left
+    [right-left] Right against left
+   *[front-back] Front against back
+}: changed by
+look-came-to = { $check }: { $word ->
+    [in] nothing moved
+   *[out] look closer. Do the whole check
+}
+would-have-seen = Would have seen { $size } over { $over } { $unit }, 19 times in 20, since { $day }.
+blind-to-axis = Blind to: { $axis }.
+blind-to-corner = Blind to a lean along { $corner ->
+    [front-right] front right to back left
+   *[front-left] front left to back right
+}.
+few-alarms = With nothing moved, 1 morning in 20 says look closer. No tolerance is judged.
+neutral-first = Before the lock-out: gears in neutral, two fingers turn the spindle.
+touched-since = Bolts, ram, turret or a knock since { $day }? Give this up and do the whole check.
+term-then = The sweep of audit { $audit }
+note-then = as signed on { $day }, without what the same gauge is off by today as well
+term-form = The table's form
+note-same-form = the same spots of the table both times
+note-put-anew = put down anew since: at most so much, in any direction
+term-between = Drift between the two spots
+note-between = nothing is read twice: as much as a step of that sweep, and a count at least; over √3
+read-otherwise = The last signed sweep was read { $what ->
+    [gauge] by another gauge
+    [radius] on another circle
+    [seat] on another surface
+   *[ram] with the ram at another angle
+}: nothing to compare with. Do the whole check.
 caution-locked-out = Power off and locked out; nothing turns or moves but by hand.
 caution-turn-by-hand = Turn the spindle at its nose, never by the gauge or the drawbar; fingers clear of the bar and the contact.
 caution-table-clear = See that the table's whole way is free, and hands are out of the ways and screws.
@@ -861,6 +897,7 @@ enough-alone = The head's part alone. { $of ->
 callout-not-so = That is not a callout yet:
 enough-unsafe = The machine is not safe to run: first put right what was left loose.
 enough-moved = The head may have moved since its last sweep. Sweep it first.
+enough-doubted = The morning check said to look closer, and the head was not swept since. Sweep it first.
 enough-crash = There was a crash since the last sweep. Sweep the head first.
 enough-no-sweep = The head has not been swept and signed yet. Sweep it first.
 enough-other-sweep = The head was swept again since (audit { $audit }). Ask once more.
@@ -1536,6 +1573,10 @@ last-signed = Signed last on { $day } (audit { $audit }), { $word ->
     [in] inside
     [close] too close to call
    *[out] outside
+}.
+last-looked = Looked at last on { $day } (audit { $audit }): { $word ->
+    [in] nothing moved
+   *[out] look closer
 }.
 no-interval = No interval is agreed.
 none-signed = No signed audit is on record: one is due.

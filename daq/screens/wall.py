@@ -123,7 +123,8 @@ def _signed(view: WallView, last: Closed) -> WallView:
             detail=said("check-signed-by", by=Person(signed.done_by)),
             circle=(),
             axes=rounds.results(signed.round, last.unit),
-            verdict=VerdictView(word, came),
+            notes=rounds.seen_then(last),
+            verdict=rounds.as_word(last.check, word),
         )
     assert signed.as_left is not None
     return replace(

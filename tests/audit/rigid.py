@@ -170,7 +170,7 @@ class Machinist(Simulated):
         return self.plus_mm if self.place is None else self.face(self.place)
 
     def press(self, kind: str, payload: Plain) -> Ack:
-        if kind == "take" and self.place is not None:
+        if kind == "take" and self.place is not None and "station" not in payload:
             payload = {**payload, "position": self.place}
         return super().press(kind, payload)
 
