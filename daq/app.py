@@ -67,7 +67,6 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
     Raises:
         LedgerError: the data folder cannot be used; says which and why.
     """
-    data.mkdir(parents=True, exist_ok=True)
     clock = SystemClock()
     ledger = Ledger.open(data, stamp=clock.stamp(), engine=__version__)
     with ExitStack() as opened:

@@ -7,12 +7,14 @@ from pathlib import Path
 from flask import Flask
 
 from daq.says import Language, language
+from daq.service.hub import Hub
+from daq.service.inbox import Inbox
 from daq.service.rights.access import Access
 from daq.service.setup import Setup
 from daq.service.trends import Trends
 from web import guard, problems, rights
 from web.in_words import InWords
-from web.ports import Hub, Inbox, PracticePanel
+from web.ports import PracticePanel
 from web.rooms import EXTENSION, PressGate, Rooms, StreamGate, has_practice, words
 from web.scan import families
 from web.sentences import sentences

@@ -18,12 +18,12 @@ from web.problems import problem
 from web.rights import asker, locked, needs, proofs
 from web.rooms import rooms
 from web.scan import Family
-from web.typed import Answer, typed
+from web.typed import WithStatus, typed
 
 blueprint = Blueprint("api_commands", __name__)
 FAMILY = Family(blueprint)
 
-STATUS = {"ok": 200, "stale": 409, "refused": 422, "not-recorded": 503}
+STATUS = {"ok": 200, "stale": 409, "refused": 422, "not-recorded": 503, "not-known": 503}
 """The HTTP status for each code of an Ack."""
 
 LAST_SEQ = 2**63 - 1
@@ -67,7 +67,7 @@ class CommandBody:
 @blueprint.post("/api/machines/<machine>/commands")
 @needs("work")
 @typed(answers=dict.fromkeys((*STATUS.values(), CROWDED), Ack))
-def command(machine: str, body: CommandBody) -> Response | Answer:
+def command(machine: str, body: CommandBody) -> Response | WithStatus:
     """Carry out a command; answers once it is committed or refused.
 
     A take is answered when the gauge has settled, which may last 12 s; where too many wait
@@ -94,7 +94,7 @@ def command(machine: str, body: CommandBody) -> Response | Answer:
     with ExitStack() as held:
         if not held.enter_context(shared.presses.place(who())):
             why = said("too-many-presses")
-            return Answer(Ack(body.id, False, (), "refused", why), CROWDED)
+            return WithStatus(Ack(body.id, False, (), "refused", why), CROWDED)
         held.enter_context(shared.settling.during(machine))
         reply = shared.inbox.hand_in(wish)
         release = held.pop_all().close

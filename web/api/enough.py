@@ -13,7 +13,7 @@ from web.problems import Problem, problem
 from web.rights import needs
 from web.rooms import rooms, trends_or_404, words
 from web.scan import Family
-from web.typed import Answer, typed
+from web.typed import WithStatus, typed
 
 blueprint = Blueprint("api_enough", __name__)
 FAMILY = Family(blueprint)
@@ -39,7 +39,7 @@ class CalloutBody:
 @blueprint.post("/api/machines/<machine>/enough")
 @needs("look")
 @typed(answers={200: EnoughView, REFUSED: Problem})
-def enough(machine: str, body: CalloutBody) -> EnoughView | Answer | Response:
+def enough(machine: str, body: CalloutBody) -> EnoughView | WithStatus | Response:
     """Return whether the head is good enough for a callout, by its last sweep.
 
     What the head contributes alone. To keep the answer, hand in the command `keep-answer` with
@@ -53,4 +53,4 @@ def enough(machine: str, body: CalloutBody) -> EnoughView | Answer | Response:
     try:
         return trends_or_404().good_enough(machine, callout)
     except Refused as refused:
-        return Answer(Problem("refused", rooms().says.words(refused.said)), REFUSED)
+        return WithStatus(Problem("refused", rooms().says.words(refused.said)), REFUSED)
