@@ -150,7 +150,7 @@ def differences(known: Mapping[Position, float]) -> Both[float]:
     return Both(side, 2.0 * known["front"] - known["right"] - known["left"])
 
 
-def wanted(job: Job) -> tuple[Position, ...]:
+def unread_places(job: Job) -> tuple[Position, ...]:
     """The places still to be read, the guided one first; at the end the first one again."""
     taken = [r.position for r in job.reads.taken]
     left = tuple(p for p in job.setup.plan.positions if p not in taken)
@@ -231,7 +231,7 @@ def began_mm(job: Job, stop: StopAt) -> float:
 
 def disproves(job: Job, axis: Axis, odd: Strange) -> bool:
     """Whether a check that fits nothing disproves what was found of the pivot in this audit."""
-    return axis in job.head.reversed or (odd == "astray" and axis in job.head.unsure)
+    return axis in job.head.backwards or (odd == "astray" and axis in job.head.unsure)
 
 
 def asks_for_past(job: Job) -> bool:

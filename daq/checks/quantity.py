@@ -127,5 +127,5 @@ def _longest(follows: Matrix) -> float:
 
 def _widest(follows: Matrix) -> float:
     """A level's standard deviation, as the two that differ most by chance show it."""
-    apart = follows[:, None, :] - follows[None, :, :]
-    return float(np.sqrt((apart**2).sum(axis=2).max() / 2.0))
+    between = follows[:, None, :] - follows[None, :, :]
+    return float(np.sqrt((between**2).sum(axis=2).max() / 2.0))

@@ -104,6 +104,15 @@ from-sweep-aged = From sweep { $n }, { $age }.
 head-rule = Rule
 head-condition = Condition
 no-condition = None stated in the machine's file.
+spindle-ran = { $warm ->
+    [cold] spindle left cold
+   *[warm] spindle run warm{ $minutes ->
+        [0] {""}
+        [one] {" "}for 1 minute
+       *[other] {" "}for { $minutes } minutes
+    }
+}
+just-ran = { CAP($ran) }.
 head-work = What the lean does to the work
 no-work = The machine's file names no cutter and no work.
 head-head = What is known of this head
@@ -509,8 +518,8 @@ aliasing = With { $positions ->
        *[other] { $waves }
      } high places around the circle.
  }
-apart = The head does not stand where the last readings left it: was it knocked, or the surface seated anew?
-part = { $of ->
+elsewhere = The head does not stand where the last readings left it: was it knocked, or the surface seated anew?
+added = { $of ->
     [ring] The ring's wedge
    *[arm] The spindle's rise and fall once a turn
  } comes to { $found } { $unit } across the sweep; the machine's file allows for { $bound }. Something was knocked while it was turned: sweep again. Or put the file right.
@@ -764,11 +773,23 @@ check-signed = { $came }. Audit { $audit } is signed.
 check-signed-by = Done by { $by }. Ready for the next one.
 reason-of = { $check }. { $reason }
 open-check = Check: { $check }
-gauge-out = Gauge, and what it was set on or against, out of the way. Wrench off the drawbar.
-cleared-gauge = All out of the way, wrench off the drawbar
+gauge-out = Gauge, and what it was set on or against, out of the way. { $drawbar ->
+    [hand] Wrench off the drawbar.
+   *[power] What it holds out, by its drawbar.
+}
+cleared-gauge = All out of the way, { $drawbar ->
+    [hand] wrench off the drawbar
+   *[power] drawbar empty
+}
 gauge-in-the-way = gauge or test bar in the way
-gauge-is-out = gauge and test bar out, wrench off the drawbar
-take-gauge-out = Before power comes back: gauge and test bar out, wrench off the drawbar.
+gauge-is-out = gauge and test bar out, { $drawbar ->
+    [hand] wrench off the drawbar
+   *[power] drawbar empty
+}
+take-gauge-out = { $drawbar ->
+    [hand] Before power comes back: gauge and test bar out, wrench off the drawbar.
+   *[power] Before power comes back: gauge off. Then the test bar out, by its drawbar.
+}
 read-again = Read all again
 read-again-why = Why it is read again
 no-such-check = check: found { $found }; allowed: { $allowed }
@@ -983,7 +1004,7 @@ headline-read-again = Read both spots again.
 headline-another-adjuster = Wrong adjuster?
 headline-backwards = It went the other way.
 headline-astray = No stop-at for now.
-headline-apart = Not where it was left.
+headline-elsewhere = Not where it was left.
 headline-bolt = That bolt moved the head.
 headline-not-there = Not at the stop-at.
 headline-stuck = Does the gauge move?
@@ -1079,10 +1100,19 @@ arm-is-in = Arm in the spindle
 arm-goes-in = Arm goes in the spindle
 gauge-set-up = Gauge set up on the machine
 arm-in-spindle = arm in the spindle
-arm-is-out = arm out, wrench off the drawbar
+arm-is-out = arm out, { $drawbar ->
+    [hand] wrench off the drawbar
+   *[power] drawbar empty
+}
 not-safe = NOT SAFE TO RUN: { $left }.
-put-right = Before power comes back: tighten { $bolts }, arm out, wrench off the drawbar.
-take-arm-out = Before power comes back: arm out, wrench off the drawbar.
+put-right = Before power comes back: tighten { $bolts }, { $drawbar ->
+    [hand] arm out, wrench off the drawbar.
+   *[power] gauge off. Then the arm out, by its drawbar.
+}
+take-arm-out = { $drawbar ->
+    [hand] Before power comes back: arm out, wrench off the drawbar.
+   *[power] Before power comes back: gauge off. Then the arm out, by its drawbar.
+}
 all-put-right = { CAP($done) }
 
 ## Given up, or put aside for a hot job: how the machine is left
@@ -1095,7 +1125,10 @@ put-aside-sure = The audit stays open. When it goes on, what was read so far cou
 put-aside-without-why = Say why the audit is put aside: the tag shows it.
 rests-already = This audit is put aside already.
 rest-how = Then press. The audit waits; the machine may run.
-rests-safe = All tight, arm out, wrench off the drawbar. Its gauge may be used elsewhere.
+rests-safe = All tight, arm out, { $drawbar ->
+    [hand] wrench off the drawbar
+   *[power] drawbar empty
+}. Its gauge may be used elsewhere.
 put-aside-for = Put aside: { $why }
 half-unjudged = HALF SQUARED: not judged yet.
 half-inside = HALF SQUARED: last verdict IN{ $since ->

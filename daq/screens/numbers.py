@@ -5,6 +5,7 @@ from typing import Literal
 
 from daq.audit.events import SweepDone
 from daq.audit.facts import unit_of
+from daq.audit.held.ran import RAN, Ran
 from daq.audit.parts import AxisResponse, AxisResult, Budget, Effect, Term, Whole
 from daq.audit.rounds import Measure
 from daq.audit.state import Job
@@ -74,7 +75,14 @@ def _toward(result: Measure) -> Said | None:
 
 
 def _condition(job: Job) -> Said | str:
-    return job.setup.machine.uncertainty.condition or said("no-condition")
+    """The state it is read in: as the machine's file states it, and how the spindle was run."""
+    stated, ran = job.setup.machine.uncertainty.condition, job.own.get(RAN)
+    if not isinstance(ran, Ran):
+        return stated or said("no-condition")
+    how = said("spindle-ran", warm="warm" if ran.warm else "cold", minutes=ran.minutes or 0)
+    if not stated:
+        return said("just-ran", ran=how)
+    return said("list-more", before=said("name", name=stated), next=how)
 
 
 def _age(job: Job, sweep: SweepDone) -> Said | None:

@@ -9,6 +9,7 @@ from daq.audit.anytime import restart
 from daq.audit.events import Data, OfStage
 from daq.audit.facts import is_look, kind_of
 from daq.audit.folding import go
+from daq.audit.held.ran import RAN, Ran
 from daq.audit.input import Input, Nothing, Refused
 from daq.audit.parts import Next
 from daq.audit.reasons import REASONS
@@ -20,7 +21,6 @@ from daq.audit.views.step import Action, Field, Wording
 from daq.settings import quoted
 from daq.words import Said, said
 
-KEY = "power"
 MOST_MINUTES = 240
 
 
@@ -145,7 +145,7 @@ def _height_cautions(job: Job) -> tuple[Said, ...]:
 
 
 def _warmed(job: Job, data: Warmed) -> Job:
-    return replace(go(job, data.next), own={**job.own, KEY: data})
+    return replace(go(job, data.next), own={**job.own, RAN: Ran(data.warm, data.minutes)})
 
 
 def _arm_in(job: Job, data: ArmFitted) -> Job:
@@ -158,7 +158,7 @@ def _height(job: Job, data: HeightSet) -> Job:
 
 STAGES = (
     Stage(
-        KEY,
+        RAN,
         before="power-arm",
         when=_warm_asked,
         shows=Shows("prepare", _warm_says, _warm_buttons, cautions=_warm_cautions),

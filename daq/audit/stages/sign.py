@@ -72,7 +72,7 @@ def sign(job: Job, given: Input) -> tuple[e.Data, ...]:
             moves=job.moves.made,
             off_scale=_off_scale(job),
             set_back=job.sweeps.set_back,
-            left_alone=job.moves.left,
+            left_alone=job.moves.left_alone,
             as_found_why=sheet.as_found_why,
             as_left_why=sheet.as_left_why,
             sweeps=tuple(_listed(sweep, found, left) for sweep in job.sweeps.done),
