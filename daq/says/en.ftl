@@ -1197,8 +1197,14 @@ shim-was-put-in = a shim was put in
 
 ## The instruction of each step
 
-down-again = Bring the contact down again, set as it was.
-down-again-at = Bring the contact down again { $at }, set as it was.
+down-again = Bring the contact down{ $set ->
+    [anew] .
+   *[as-it-was] {" "}again, set as it was.
+}
+down-again-at = Bring the contact down{ $set ->
+    [anew] {" "}{ $at }.
+   *[as-it-was] {" "}again { $at }, set as it was.
+}
 cracked-too = { CAP($bolts) } are cracked too.
 behind-the-head = Behind the head, facing the column's back, right is your left.
 leave-alone = Leave { $bolts } alone.

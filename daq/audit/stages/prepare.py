@@ -193,7 +193,10 @@ def _cautions(job: Job) -> tuple[Said, ...]:
 
 def _prepared(job: Job, data: e.Prepared) -> Job:
     """The card was read: the arm goes in, and what a restart left in doubt is known."""
-    after = replace(go(job, data.next), arm_in=True)
+    # Only what a restart left untouched stands as it was set.
+    stood = job.anew is not None and job.anew.why == "restart" and not data.touched
+    gauge = replace(job.gauge, put_on=job.gauge.put_on or not stood)
+    after = replace(go(job, data.next), arm_in=True, gauge=gauge)
     if data.learned is not None:
         head = replace(job.head.knowing(data.learned), ram_moved=True)
         after = replace(after, head=head)
