@@ -294,6 +294,8 @@ card-unread = The card is still to be read.
 touched-while-watched = touched: found true; allowed: false, because the screen was not off
 cracked-untold = cracked: found true; allowed: false, because no bolts were to be
 off-since-proof = The screen was off. Was anything touched since the last sweep? Then sweep again.
+off-arm-away = The screen was off: is the lock still on? Then go on here; arm and gauge go back in after it.
+off-arm-out = Arm and gauge out already? Put them back in first.
 touched-while-off = The gauge or the head was touched while the screen was off.
 
 ## Sweeping

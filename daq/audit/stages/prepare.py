@@ -111,11 +111,11 @@ def _meanwhile(job: Job, touched: bool, cracked: bool) -> Anew | None:
         return None
     if anew is None or anew.why != "restart":
         raise Refused("touched-while-watched")
+    if cracked and not anew.maybe:
+        raise Refused("cracked-untold")
     if anew.next.step in ("closer", "arm-out-closer"):
         return anew
     if cracked:
-        if not anew.maybe:
-            raise Refused("cracked-untold")
         return replace(anew, next=Next("check", anew.maybe[0]))
     loose = loose_first(job)
     to = first_read(job) if loose is None else Next("check", loose)
