@@ -296,6 +296,8 @@ card-unread = The card is still to be read.
 touched-while-watched = touched: found true; allowed: false, because the screen was not off
 cracked-untold = cracked: found true; allowed: false, because no bolts were to be
 off-since-proof = The screen was off. Was anything touched since the last sweep? Then sweep again.
+off-arm-away = The screen was off: is the lock still on? Then go on here; arm and gauge go back in after it.
+off-arm-out = Arm and gauge out already? Put them back in first.
 touched-while-off = The gauge or the head was touched while the screen was off.
 
 ## Sweeping
@@ -1234,8 +1236,14 @@ shim-was-put-in = a shim was put in
 
 ## The instruction of each step
 
-down-again = Bring the contact down again, set as it was.
-down-again-at = Bring the contact down again { $at }, set as it was.
+down-again = Bring the contact down{ $set ->
+    [anew] .
+   *[as-it-was] {" "}again, set as it was.
+}
+down-again-at = Bring the contact down{ $set ->
+    [anew] {" "}{ $at }.
+   *[as-it-was] {" "}again { $at }, set as it was.
+}
 cracked-too = { CAP($bolts) } are cracked too.
 behind-the-head = Behind the head, facing the column's back, right is your left.
 leave-alone = Leave { $bolts } alone.
