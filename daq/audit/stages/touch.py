@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from daq.audit import events as e
-from daq.audit.facts import first_read, points, reads_as_free, shown_face
+from daq.audit.facts import first_read, is_look, points, reads_as_free, shown_face
 from daq.audit.folding import begun, go, values
 from daq.audit.input import Input, Nothing, Take
 from daq.audit.parts import Next
@@ -11,7 +11,7 @@ from daq.audit.stage import SETTLED, WATCHED, Handler, Shows, Stage, Took, just
 from daq.audit.state import Job
 from daq.audit.views.common import WAIT
 from daq.audit.views.figures import with_unit
-from daq.audit.views.step import Action, Hands, Wording
+from daq.audit.views.step import Action, ByHand, Wording
 from daq.metrology.jump import zero_noticed
 from daq.squaring.story import Happened
 from daq.units import SLACK_MM
@@ -47,7 +47,7 @@ def free_reading(job: Job, given: Input) -> tuple[e.Data, ...]:
             points=points({p: m + shift for p, m in job.circle.known.items()}),
             restart=bool(shift and job.reads.taken),
             said=told,
-            next=job.resume or Next("touch-push"),
+            next=job.resume or _then(job),
         ),
     )
 
@@ -56,6 +56,12 @@ def _streams(given: Input) -> bool:
     """Whether numbers come by themselves, and so often that a movement shows in several."""
     times = [sample.mono_ns for sample in given.window]
     return len(times) > 1 and times[-1] - times[0] <= SLOWEST_NS * (len(times) - 1)
+
+
+def _then(job: Job) -> Next:
+    """The push; brought down from the air onto a surface, a contact has shown as much by itself."""
+    pushes = not is_look(job) or job.anew is not None
+    return Next("touch-push") if pushes else first_read(job)
 
 
 def _shift(job: Job, pushed_mm: float) -> float:
@@ -175,7 +181,7 @@ STAGES = (
             "prepare",
             _free_says,
             just([Action("take", said("take-free"), primary=True)]),
-            just(Hands("free")),
+            just(ByHand("free")),
             just((said("swing-clear"), said("pedal-clear"))),
             _HALT,
         ),
@@ -189,7 +195,7 @@ STAGES = (
             "prepare",
             _push_says,
             just([Action("pushed", said("pushed"), primary=True)]),
-            just(Hands("push")),
+            just(ByHand("push")),
             halt=_HALT,
         ),
         commands={"pushed": Handler(pushed, WATCHED, spread=_push_spread)},
@@ -202,7 +208,7 @@ STAGES = (
             "prepare",
             just(Wording(said("let-contact-go"), said("let-contact-go-why"))),
             just([Action("take", said("take-free"), primary=True)]),
-            just(Hands("free")),
+            just(ByHand("free")),
             halt=_HALT,
         ),
         commands={"take": Handler(came_back, SETTLED, spread=_free_spread)},
