@@ -288,6 +288,8 @@ pushed-wrong-way = The number went the wrong way ({ $moved }): the gauge's file 
     [up] up
    *[down] down
  } when pushed in. Push the contact in, or correct the file.
+pushed-not-back = It did not come back: { $off }. Arm loose, or contact sticking. See to it, then push again.
+contact-came-back = The contact came back.
 gauge-answers = The gauge answers: { $moved }.
 
 ## After the service was off
@@ -1010,6 +1012,7 @@ headline-elsewhere = Not where it was left.
 headline-bolt = That bolt moved the head.
 headline-not-there = Not at the stop-at.
 headline-stuck = Does the gauge move?
+headline-not-back = It did not come back.
 parked-turn = Gauge parked { $at }: { LOWER($turn) } until it reads { $stop }.
 
 ## Both axes
@@ -1290,7 +1293,11 @@ lift-contact-why = Then take the reading: it shows whether the gauge was zeroed.
 hang-free = Let the contact hang free in the air.
 hang-free-take = Hands off, then take the reading.
 push-contact = Push the contact in with a finger and let it go.
-push-contact-why = This shows that the gauge is alive and which way it counts.
+push-contact-why = This shows that the gauge is alive, which way it counts, and that it comes back.
+hold-contact-in = Hold the contact in until its number shows.
+hold-contact-in-why = A gauge with a key: press the key meanwhile. Then let go.
+let-contact-go = Let the contact go.
+let-contact-go-why = Finger off, then take the reading: it must come back.
 take = Take the reading.
 take-at = Take the reading { $at }.
 turn-to = Turn { $to } and take the reading.
