@@ -10,6 +10,7 @@ import signal
 from collections.abc import Iterator
 from contextlib import closing
 from dataclasses import dataclass, field
+from itertools import product
 from pathlib import Path
 
 import pytest
@@ -192,10 +193,8 @@ SOME = [
 """Of each moment what is likeliest to go wrong."""
 
 ALL_UP_TO, THEN_EVERY = 10, 7
-LONG = {
-    how: ("open", "write", "sync", "truncate", "unlink", "mkdir", "rename")
-    for how in (at_start, at_press, at_end, in_recovery)
-}
+HOWS = (at_start, at_press, at_end, in_recovery)
+WHATS = ("open", "write", "sync", "truncate", "unlink", "mkdir", "rename")
 
 
 @pytest.mark.parametrize(("how", "begun", "what", "nth", "for_ever", "wrong"), SOME)
@@ -211,8 +210,7 @@ def test_a_call_that_fails(rig, how, begun, what, nth, for_ever, wrong):
         (at_end, "rename"),
         *(
             pytest.param(how, what, marks=[pytest.mark.long, pytest.mark.timeout(3600)])
-            for how, whats in LONG.items()
-            for what in whats
+            for how, what in product(HOWS, WHATS)
         ),
     ],
 )
