@@ -38,7 +38,7 @@ def open_database(
     that is damaged, foreign or emptied; such a file is left exactly as it is.
     """
     path = folder / DB_NAME
-    _refuse_emptied(path)
+    _refuse_emptied(path, known)
     try:
         connection = apsw.Connection(str(path))
     except apsw.Error as error:
@@ -74,11 +74,16 @@ def _settle(connection: apsw.Connection) -> None:
     connection.pragma("synchronous", _FULL)
 
 
-def _refuse_emptied(path: Path) -> None:
-    """Refuse an empty file beside a log with rows in it: opening it would delete the log."""
+def _refuse_emptied(path: Path, known: str) -> None:
+    """Refuse an empty file beside a log with rows in it: opening it would delete the log.
+
+    And where a ledger was begun before: not even an empty file is to lie in its place.
+    """
     log = path.with_name(path.name + "-wal")
     if _size(path) == 0 and _size(log) > 0:
         raise LedgerError(of_file(path, said("log-holds-rows", log=log.name)))
+    if _size(path) == 0 and known:
+        raise LedgerError(of_file(path, said("begun-ledger-gone", known=known)))
 
 
 def _size(path: Path) -> int:

@@ -31,9 +31,13 @@ def run_in(shop: Shop, listen: str = "127.0.0.1:0") -> "subprocess.CompletedProc
 class Daemon:
     """`headsweep run` in a process of its own, on a free port."""
 
-    def __init__(self, shop: Shop, program: Sequence[str] = ()) -> None:
-        """Start `program` where one is given, else a service that has imported everything."""
+    def __init__(self, shop: Shop, program: Sequence[str] = (), *, in_memory: bool = True) -> None:
+        """Start `program` where one is given, else a service that has imported everything.
+
+        `in_memory`: the tests' folders may be.
+        """
         self.shop = shop
+        self._options = ("--data-in-memory",) if in_memory else ()
         self._program = program
         self.client = Client()
         self._said = shop.config.with_name("stderr.txt")
@@ -55,7 +59,7 @@ class Daemon:
     def start(self, before: Sequence[str] = ()) -> "Daemon":
         """Start it and wait until its pages are served; `before` goes before the command."""
         command = ["run", "--config", str(self.shop.config), "--data", str(self.shop.data)]
-        command += ["--listen", "127.0.0.1:0"]
+        command += ["--listen", "127.0.0.1:0", *self._options]
         with self._said.open("a", encoding="utf-8") as said:
             program = (*before, *(self._program or (HEADSWEEP,))) if before else self._program
             self._process = warm.started(program, command, said)
