@@ -236,6 +236,7 @@ def serve_pages(
         trends=running.trends,
         shop=shop.name,
         hosts=shop.hosts,
+        proxies=shop.proxies,
         wall_pedal=shop.wall_pedal,
         says=says,
     )

@@ -10,9 +10,9 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 
+from daq.service.hub import Hub
 from web.channels import Channel
 from web.in_words import InWords
-from web.ports import Hub
 from web.settling import Settling
 from web.stream import BEAT_S, Pace, message
 

@@ -12,7 +12,7 @@ from daq.gauges.errors import LearnError
 from daq.gauges.learn.command import learn
 from daq.gauges.learn.live import answers
 from daq.units import MM_PER
-from daq.virtual.talk import Answers, Key
+from daq.virtual.talk import OnKey, OnRequest
 from tests.gauges.learn_bench import QUICK, TODAY, Bench
 from tests.rigs.shelf import SHELF
 from tests.words import en
@@ -58,12 +58,12 @@ def decoded(table, frame):
 @pytest.mark.parametrize("key", LEARNED)
 def test_the_written_file_reads_the_gauge(tmp_path, key):
     model, port = SHELF[key], tmp_path / "gauge"
-    asks = isinstance(model.talk, Answers)
+    asks = isinstance(model.talk, OnRequest)
     more = ["--request", model.talk.request.decode()] if asks else []
-    more += ["--key"] if isinstance(model.talk, Key) else []
+    more += ["--key"] if isinstance(model.talk, OnKey) else []
     args, push = arguments(model, port, *more)
     with Bench(key, port, push) as bench:
-        text = answers.learned(args, bench, TODAY, patience=QUICK, opener=bench.open)
+        text = answers.learn(args, bench, TODAY, patience=QUICK, opener=bench.open)
         table = tomllib.loads(text)
         config = from_table(table, key)
         assert (config.line.baud, config.line.bits) == (model.line.baud, model.line.bits)
@@ -87,7 +87,7 @@ def test_a_port_where_nothing_comes_is_said(tmp_path):
     with Bench("text-inch-asked", tmp_path / "gauge", push) as bench:
         quick = bench.hurried(QUICK)
         with pytest.raises(LearnError, match="--request"):
-            answers.learned(args, bench, TODAY, patience=quick, opener=bench.open)
+            answers.learn(args, bench, TODAY, patience=quick, opener=bench.open)
         assert "It answers none of the requests." in bench.says
 
 

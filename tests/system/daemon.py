@@ -31,7 +31,14 @@ def run_in(shop: Shop, listen: str = "127.0.0.1:0") -> "subprocess.CompletedProc
 class Daemon:
     """`headsweep run` in a process of its own, on a free port."""
 
-    def __init__(self, shop: Shop, program: Sequence[str] = (), *, in_memory: bool = True) -> None:
+    def __init__(
+        self,
+        shop: Shop,
+        program: Sequence[str] = (),
+        forker: warm.Forker | None = None,
+        *,
+        in_memory: bool = True,
+    ) -> None:
         """Start `program` where one is given, else a service that has imported everything.
 
         `in_memory`: the tests' folders may be.
@@ -39,6 +46,7 @@ class Daemon:
         self.shop = shop
         self._options = ("--data-in-memory",) if in_memory else ()
         self._program = program
+        self._forker = forker
         self.client = Client()
         self._said = shop.config.with_name("stderr.txt")
         self._process: subprocess.Popen[str] | warm.Started | None = None
@@ -62,7 +70,7 @@ class Daemon:
         command += ["--listen", "127.0.0.1:0", *self._options]
         with self._said.open("a", encoding="utf-8") as said:
             program = (*before, *(self._program or (HEADSWEEP,))) if before else self._program
-            self._process = warm.started(program, command, said)
+            self._process = warm.started(program, command, said, self._forker)
         assert self._process.stdout is not None
         address = self._process.stdout.readline()
         if not address.startswith("headsweep "):

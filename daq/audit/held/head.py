@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
-from daq.audit.parts import Answers
+from daq.audit.parts import AxisResponse
 from daq.squaring.learned import Learned
 from daq.squaring.story import Happened, Seen, Story, then
 from daq.words import AXES, Axis
@@ -15,7 +15,7 @@ class HeadSeen:
 
     `story`: what its answer is learned from; the latest sweep is its entries `swept_from` to
     `swept_to`. `learned`: what it starts from, and after `ResponseUpdated` what came out;
-    `answers`: what of it is shown. `ram_moved`: what was learned before is void. `reversed`: the
+    `answers`: what of it is shown. `ram_moved`: what was learned before is void. `backwards`: the
     axes that answered the other way round, and `unsure` those that a stop-at left no nearer: of
     their pivots nothing is taken for known beforehand. `slack_mm`: how far the other axis moved
     since an axis was last read, as a difference on the sweep; so much more may still agree.
@@ -25,9 +25,9 @@ class HeadSeen:
     swept_from: int = 0
     swept_to: int = 0
     learned: Learned | None = None
-    answers: Mapping[Axis, Answers] = field(default_factory=dict)
+    answers: Mapping[Axis, AxisResponse] = field(default_factory=dict)
     ram_moved: bool = False
-    reversed: frozenset[Axis] = frozenset()
+    backwards: frozenset[Axis] = frozenset()
     unsure: frozenset[Axis] = frozenset()
     slack_mm: Mapping[Axis, float] = field(default_factory=dict)
 
@@ -41,10 +41,10 @@ class HeadSeen:
         return replace(self, learned=learned, answers=answers)
 
 
-def _answers(learned: Learned, axis: Axis) -> Answers:
+def _answers(learned: Learned, axis: Axis) -> AxisResponse:
     """How an axis answers, out of all that is known of the head."""
     known = learned.answering
-    return Answers(
+    return AxisResponse(
         known.pivot_mm(axis),
         known.pivot_doubt_mm(axis),
         known.coupling(axis),

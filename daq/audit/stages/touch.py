@@ -3,14 +3,14 @@
 from dataclasses import replace
 
 from daq.audit import events as e
-from daq.audit.facts import first_read, points, reads_as_free, shown_face
+from daq.audit.facts import first_read, is_look, points, reads_as_free, shown_face
 from daq.audit.folding import begun, go, values
 from daq.audit.input import Input, Nothing
 from daq.audit.parts import Next
 from daq.audit.stage import HISTORY, SETTLED, Handler, Shows, Stage, Took, just
 from daq.audit.state import Job
 from daq.audit.views.common import WAIT
-from daq.audit.views.step import Action, Hands, Wording
+from daq.audit.views.step import Action, ByHand, Wording
 from daq.metrology.jump import zero_noticed
 from daq.squaring.story import Happened
 from daq.words import said
@@ -41,9 +41,15 @@ def free_reading(job: Job, given: Input) -> tuple[e.Data, ...]:
             points=points({p: m + shift for p, m in job.circle.known.items()}),
             restart=bool(shift and job.reads.taken),
             said=told,
-            next=job.resume or Next("touch-push"),
+            next=job.resume or _then(job),
         ),
     )
+
+
+def _then(job: Job) -> Next:
+    """The push; brought down from the air onto a surface, a contact has shown as much by itself."""
+    pushes = not is_look(job) or job.anew is not None
+    return Next("touch-push") if pushes else first_read(job)
 
 
 def _shift(job: Job, pushed_mm: float) -> float:
@@ -119,7 +125,7 @@ STAGES = (
             "prepare",
             _free_says,
             just([Action("take", said("take-free"), primary=True)]),
-            just(Hands("free")),
+            just(ByHand("free")),
             just((said("swing-clear"), said("pedal-clear"))),
             _HALT,
         ),
@@ -133,7 +139,7 @@ STAGES = (
             "prepare",
             just(Wording(said("push-contact"), said("push-contact-why"))),
             just([Action("pushed", said("pushed"), primary=True)]),
-            just(Hands("push")),
+            just(ByHand("push")),
             halt=_HALT,
         ),
         commands={"pushed": Handler(pushed, HISTORY)},

@@ -49,6 +49,10 @@ class SpotView:
     state: Literal["empty", "next", "parked", "done"]
 
 
+Look = Literal["same", "look"]
+"""Nothing moved, or: look closer."""
+
+
 @dataclass(frozen=True, slots=True)
 class AxisView:
     """One axis: its error with the limit over the circle's diameter, and the word for it.
@@ -117,14 +121,14 @@ class QuestionView:
 
 @dataclass(frozen=True, slots=True)
 class VerdictView:
-    """The verdict, and what it says."""
+    """The verdict, and what it says; of a check that judges none, whether anything moved."""
 
-    word: Word
+    word: Word | Look
     say: Text
 
 
 @dataclass(frozen=True, slots=True)
-class Wall:
+class WallView:
     """What the wall shows: the instruction, the circle, both axes, the stop-at, the verdict.
 
     `arm`: that the arm is in the spindle, as long as it is or may be.
@@ -209,7 +213,7 @@ class Numbers:
 
 
 @dataclass(frozen=True, slots=True)
-class Console(Wall):
+class Console(WallView):
     """Everything the wall shows, the actions of this step and the audit they belong to."""
 
     actions: tuple[Action, ...]
@@ -223,5 +227,5 @@ class Console(Wall):
 class Pages:
     """The view of each page."""
 
-    wall: Wall
+    wall: WallView
     console: Console

@@ -5,7 +5,7 @@ from dataclasses import replace
 from daq.audit import events as e
 from daq.audit.facts import as_seen
 from daq.audit.folding import begun, foremost, go, leave, values
-from daq.audit.held.sweeps import Reads
+from daq.audit.held.sweeps import ReadSoFar
 from daq.audit.state import Job
 from daq.squaring.story import Happened, then
 
@@ -20,7 +20,7 @@ def swept(job: Job, data: e.SweepDone) -> Job:
     if not data.usable:
         return replace(after, circle=replace(job.circle, shown={}))
     # The gauge may have drifted since the last reading; what turned brings its own slope.
-    elsewhere = bool(data.turned) or data.apart
+    elsewhere = bool(data.turned) or data.elsewhere
     before = then(job.head.story, Happened("unknown" if elsewhere else "zeroed"))
     story = (*before, *as_seen(data.points))
     return replace(
@@ -31,12 +31,12 @@ def swept(job: Job, data: e.SweepDone) -> Job:
         sweeps=replace(
             after.sweeps,
             disturbed=False,
-            part_mm=data.part_mm,
-            parts=data.parts,
+            parked_adds_mm=data.parked_adds_mm,
+            added=data.added,
         ),
         circle=replace(job.circle, known=values(data.points)),
         axes=replace(job.axes, results=data.results, whole=data.whole),
-        reads=Reads(),
+        reads=ReadSoFar(),
     )
 
 

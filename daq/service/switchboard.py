@@ -23,7 +23,7 @@ JOIN_S: Final = 1.0
 WAIT: Final = said("hold-still")
 
 
-class Inbox(Protocol):
+class Recipient(Protocol):
     """Where presses are handed in."""
 
     def submit(self, command: Command, at_ns: int | None = None) -> Ack:
@@ -44,7 +44,7 @@ class Press:
     wait: Said = WAIT
 
 
-class Station:
+class Switchboard:
     """Presses go in from any thread at once; one thread of its own waits for the answers.
 
     While one waits, further ones are not heard: whoever presses twice means one thing. A
@@ -52,7 +52,7 @@ class Station:
     """
 
     def __init__(
-        self, machine: str, gauge: GaugeConfig, hub: Hub, inbox: Inbox, actor: str
+        self, machine: str, gauge: GaugeConfig, hub: Hub, inbox: Recipient, actor: str
     ) -> None:
         """Nothing is handed in before `start`. `gauge`: the one in the machine's file."""
         self.machine = machine
