@@ -6,8 +6,8 @@ from typing import Final
 
 from daq.audit.state import MachineState
 from daq.audit.views.common import FIRST
-from daq.audit.views.shapes import Console, Wall
-from daq.audit.views.step import Hands
+from daq.audit.views.shapes import Console, WallView
+from daq.audit.views.step import ByHand
 from daq.screens.wall import wall
 from daq.words import Said, said
 
@@ -30,7 +30,7 @@ _BECAUSE: Final[Mapping[str, str]] = {
 """What a shop calls it, by what the ledger says of it; anything else is no more than no record."""
 
 
-def no_record(name: str, why: Said) -> Mapping[str, Wall | Console]:
+def no_record(name: str, why: Said) -> Mapping[str, WallView | Console]:
     """The pages of a machine called `name`, of which nothing is known but that."""
     because = _because(why)
     shown = replace(
@@ -43,8 +43,8 @@ def no_record(name: str, why: Said) -> Mapping[str, Wall | Console]:
         circle=(),
         axes=(),
     )
-    same = {each.name: getattr(shown, each.name) for each in fields(Wall)}
-    bare = Console(**same, actions=(), do=Hands("nothing"), numbers=None, audit=None, short="")
+    same = {each.name: getattr(shown, each.name) for each in fields(WallView)}
+    bare = Console(**same, actions=(), do=ByHand("nothing"), numbers=None, audit=None, short="")
     return {"wall": shown, "console": bare}
 
 
