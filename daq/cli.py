@@ -57,6 +57,10 @@ def _add_run(p: argparse.ArgumentParser) -> None:
         "--listen", type=_address, default=(HERE, 8642), metavar="HOST:PORT",
         help=f"address of the pages ({HERE}:8642)",
     )  # fmt: skip
+    p.add_argument(
+        "--data-in-memory", action="store_true",
+        help="allow a data folder that is gone with the power",
+    )  # fmt: skip
     p.set_defaults(act=_run)
 
 
@@ -208,9 +212,10 @@ def _demo(args: argparse.Namespace) -> int:
 
 
 def _run(args: argparse.Namespace) -> int:
-    from daq.app import run
+    from daq.run import run
 
-    return run(args.config, args.data, args.listen[0], args.listen[1], _tell)
+    host, port = args.listen
+    return run(args.config, args.data, host, port, _tell, in_memory=args.data_in_memory)
 
 
 def _learn(args: argparse.Namespace) -> int:

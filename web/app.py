@@ -8,6 +8,7 @@ from flask import Flask
 from daq.says import Language, language
 from daq.service.hub import Hub
 from daq.service.inbox import Inbox
+from daq.service.no_record import NoRecord
 from daq.service.setup import Setup
 from daq.service.trends import Trends
 from web import guard, problems
@@ -26,7 +27,7 @@ LARGEST_BODY = 16 * 1024
 
 def create_app(
     hub: Hub,
-    inbox: Inbox,
+    inbox: Inbox | NoRecord,
     practice: PracticePanel | None = None,
     *,
     setup: Setup | None = None,

@@ -13,6 +13,7 @@ from werkzeug.exceptions import NotFound
 from daq.says import Language
 from daq.service.hub import Hub, Served
 from daq.service.inbox import Inbox
+from daq.service.no_record import NoRecord
 from daq.service.setup import Setup
 from daq.service.trends import Trends
 from daq.settings import quoted
@@ -86,7 +87,7 @@ class Rooms:
 
     says: Language
     hub: Hub
-    inbox: Inbox
+    inbox: Inbox | NoRecord
     practice: PracticePanel | None
     gate: StreamGate
     presses: PressGate

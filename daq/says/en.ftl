@@ -1895,6 +1895,30 @@ later-row-noted = the ledger ends at row { $seq }, but row { $noted } was noted 
 evidence-not-there = evidence { $digest } is not in the ledger
 evidence-is-damaged = evidence { $digest } is damaged
 
+## A data folder that cannot be used: short enough for the wall
+
+no-record = { $because ->
+    [full] The record's disk is full
+    [closed] The record cannot be written to
+    [gone] The record is gone
+    [foreign] This is not this shop's record
+    [memory] The record would go with the power
+    [damaged] The record is damaged
+   *[other] The record cannot be opened
+ }
+no-record-do = { $because ->
+    [full] Make room on the Pi's disk: it goes on by itself.
+    [closed] The Pi's disk takes no writing: have it looked at.
+    [gone] Put it back where it was, or plug its disk in: it goes on by itself.
+    [foreign] Put the right one back. Nothing was touched.
+    [memory] Its folder lies in the Pi's memory: keep it on a disk.
+    [damaged] It was left as it is. Put a copy back, or have a new one begun.
+   *[other] Setup says more.
+ }
+no-record-why = { $what }: { $why }
+no-record-look = What is loose, or in the spindle, is not known here: look before the power comes back.
+data-in-memory = the folder lies in memory ({ $kind }) and is gone with the power; keep the record on a disk, or allow it with --data-in-memory
+
 ## Recording, and what the service itself says of a press
 
 no-answer = NO ANSWER from recording: what is pressed now may not be kept.
