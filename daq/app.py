@@ -27,6 +27,7 @@ from daq.service.hub import Hub, Served
 from daq.service.inbox import Inbox
 from daq.service.no_record import NoRecord
 from daq.service.proof import Proof
+from daq.service.rights.access import Access
 from daq.service.sealing import Sealer, begin
 from daq.service.setup import Setup
 from daq.service.shopfloor import Shopfloor
@@ -224,6 +225,7 @@ def serve_pages(
     host: str,
     port: int,
     practice: PracticePanel | None,
+    access: Access | None,
     say: Say,
 ) -> int:
     """Serve the pages until SIGINT or SIGTERM; 1 if the service could not go on deciding."""
@@ -239,6 +241,7 @@ def serve_pages(
         proxies=shop.proxies,
         wall_pedal=shop.wall_pedal,
         says=says,
+        access=access,
     )
     server = serve(app, host, port)
 
@@ -254,8 +257,8 @@ def serve_pages(
     shown = "localhost" if host in ("0.0.0.0", "127.0.0.1", "::") else host
     if server.others_reach_it:
         _log.warning(
-            "whoever can reach port %d of this computer can open, operate and sign audits: "
-            "there is no sign-in yet",
+            "others on the network reach port %d, by plain http: whoever listens there reads what "
+            "screens send, PINs included; README says how a proxy brings https",
             server.port,
         )
     say(f"http://{shown}:{server.port}/")

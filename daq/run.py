@@ -16,6 +16,7 @@ from daq.service.files import ShopFiles, load
 from daq.service.hub import Hub
 from daq.service.no_record import NoRecord
 from daq.service.not_ours import not_ours
+from daq.service.rights.access import Access
 from daq.service.setup import Setup
 from daq.words import Said
 
@@ -54,7 +55,9 @@ def run(
                 _log.error("%s", not_ours(error, data) or says.words(error.said))
                 without = opened.enter_context(without_record(shop, data, error.said))
             before = {each: signal.getsignal(each) for each in SIGNALS}
-            code = serve_pages(without or running, says, host, port, None, tell)
+            # Without a record nothing is carried out, so nobody needs a right to anything.
+            access = None if without else Access(data, SystemClock())
+            code = serve_pages(without or running, says, host, port, None, access, tell)
             if without is None:
                 return code
             for each, handler in before.items():  # from now on nobody is there to be told

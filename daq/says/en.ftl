@@ -1949,6 +1949,10 @@ nothing-to-undo = There is nothing to take back.
 no-reading-wanted = No reading is wanted { $place } now.
 press-key-in-all = Press the gauge's key, { $presses } times in all…
 
+## The practice mill's record
+
+practice-full = The practice record is full. Stop the demo and start it again: it then begins anew.
+
 ## The practice mill and its panel
 
 panel-place = { CAP($place) }
@@ -2037,6 +2041,79 @@ panel-says = { $where ->
  }
 none-of-these = { $name }: found { $found }; allowed: { $allowed }
 no-number-within = { $name }: found { $found }; allowed: a number from { $low } to { $high }
+
+## Who may do what: pairing a screen, a PIN for signing
+
+right-not-declared = Nobody may do this.
+pair-first = This screen may not do that yet. Pair it: open /pair on it.
+own-wall-only = Only the Pi's own wall may do that.
+not-from-our-page = That came from no page of this screen. Load the page anew and press again.
+too-often = Too many at once. Press again in { $seconds ->
+    [one] one second
+   *[other] { $seconds } seconds
+ }.
+ticket-spent = This address let the Pi's own wall in once, within a minute. Start `headsweep wall` on the Pi again.
+pair-title = Pair this screen
+pair-why = A paired screen works the machine. Until then it may look, once any screen is paired.
+pair-first-why = No screen is paired yet, so nothing is shown here.
+pair-by-wall = Show a code on the wall
+pair-by-console = No wall? On the Pi type: headsweep wall --code, with --data and its folder.
+pair-code = Code from the wall
+pair-name = What to call this screen
+pair-do = Pair
+code-is-shown = The Pi's own wall shows 8 digits for two minutes. Type them here.
+code-on-wall = Code to pair a screen
+wrong-code = That is not the code, or its two minutes or five tries are over. Ask for a code again.
+screen-paired = Paired.
+not-paired-disk = Not paired: the disk reported an error ({ $why }).
+not-unpaired-disk = Still paired: the disk reported an error ({ $why }).
+screen-left = This screen may only look now.
+screen-unpaired = Unpaired. It may only look now.
+no-such-screen = There is no such screen any more.
+this-screen = This screen: { $name }
+this-screen-own = This is the Pi's own wall.
+this-screen-looks = This screen may only look.
+leave-do = Unpair this screen
+screens-paired = Paired screens
+screens-none = No screen is paired. The Pi's own wall needs no pairing.
+screens-since = paired { $since }, last used { $seen }
+unpair-do = Unpair
+unpair-who = Whose PIN (somebody who may set up)
+pin = PIN
+pin-of = PIN of who did it
+pin-of-reviewer = PIN of who reviewed it
+nobody-has-a-pin = Nobody may sign yet. On the Pi type: headsweep access add, with a name.
+has-no-pin = { $name } has no PIN here. There is one for: { $there }.
+may-not-set-up = { $name } may sign, not set up.
+pin-missing = Type the PIN of { $name }.
+pin-wrong = That is not the PIN of { $name }.
+pin-locked = The PIN of { $name } was wrong too often. It counts again in { $minutes ->
+    [one] one minute
+   *[other] { $minutes } minutes
+ }.
+name-missing = Say the name.
+pin-not-so = A PIN has { $least } to { $most } digits and nothing else.
+pin-ask = PIN for { $name }:{ " " }
+pin-again = The same again:{ " " }
+pins-differ = The two PINs differ. Nothing was changed.
+may-do = { $role ->
+    [set-up] may sign and set up
+   *[sign] may sign
+ }
+pin-kept = { $name } { $may }.
+access-person = { $name }: { $may }
+access-screen = screen { $name }, paired { $since }, last used { $seen }, { $id }
+access-nobody = Nobody has a PIN, and no screen is paired.
+access-unknown = { $name }: there is no person and no screen of that name.
+access-removed = { $name } was removed.
+access-damaged = { $file }: this is not what headsweep wrote ({ $why }). Put it away, and pair screens and give PINs anew.
+wall-key-unread = { $file }: the own wall's key cannot be read ({ $why }).
+wall-key-open = { $file }: everybody on this computer can read the own wall's key. Allowed: its owner and one group (chmod o= on it).
+wall-key-short = { $file }: a key has at least { $least } characters. Remove the file, and the service makes another.
+code-printed = Code to pair a screen: { $code } (for { $seconds } seconds)
+no-browser = There is no browser to open. Use --link and open the address it prints, within a minute.
+address-not-so = --address: found { $found }; allowed: http://, a host and a port
+service-refuses = The service at that address refused (status { $status }). Is this its data folder?
 
 ## A request that cannot be answered
 
