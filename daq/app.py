@@ -22,9 +22,11 @@ from daq.ledger.store import Ledger
 from daq.ledger.view import LedgerView
 from daq.says import Language, language
 from daq.service.clock import SystemClock
+from daq.service.decider import Decider
 from daq.service.files import ShopFiles, load
 from daq.service.hub import Hub, Served
 from daq.service.inbox import Inbox
+from daq.service.keeper import SIGNALS, Keeper, Watched
 from daq.service.proof import Proof
 from daq.service.sealing import Sealer, begin
 from daq.service.setup import Setup
@@ -57,6 +59,7 @@ class Service:
     inbox: Inbox
     setup: Setup
     trends: Trends
+    keeper: Keeper
 
 
 @contextmanager
@@ -66,7 +69,6 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
     Raises:
         LedgerError: the data folder cannot be used; says which and why.
     """
-    data.mkdir(parents=True, exist_ok=True)
     clock = SystemClock()
     ledger = Ledger.open(data, stamp=clock.stamp(), engine=__version__)
     with ExitStack() as opened:
@@ -78,16 +80,17 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         proof = Proof(data, ledger.seq, begun, sealer.void)
         rings: dict[str, Ring] = {}
         readers: dict[str, Reader] = {}
-        state = begun.shop
-        setup = Setup(shop, readers, state, data, clock)
-        trends = Trends(shop.machines, state, clock, data)
+        setup = Setup(shop, readers, begun.shop, data, clock)
+        trends = Trends(shop.machines, begun.shop, clock, data)
         told = {"setup": setup.committed, "trends": trends.committed, "seal": sealer.committed}
         floor = _floor(shop, gauges, rings, readers)
-        decider = wired(ledger, state, hub, clock, __version__, gauges, floor, told, proof)
+        decider = wired(ledger, begun.shop, hub, clock, __version__, gauges, floor, told, proof)
         inbox = Inbox(decider, clock.mono_ns)
         readers |= _readers(gauges, data, hub, inbox, clock)
         rings |= {key: reader.ring for key, reader in readers.items()}
         opened.pop_all()
+        keeper = Keeper(hub.hold, mono_ns=clock.mono_ns)
+        opened.callback(keeper.stop)
         for behind in (sealer, proof):
             opened.callback(behind.stop)
             behind.start()
@@ -102,7 +105,27 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
             opened.callback(reader.end)
         opened.callback(sources.stop)
         sources.start()
-        yield Service(shop, hub, inbox, setup, trends)
+        _watch(keeper, hub, readers, sealer, proof, decider, sources)
+        opened.callback(keeper.end)
+        yield Service(shop, hub, inbox, setup, trends, keeper)
+
+
+def _watch(
+    keeper: Keeper,
+    hub: Hub,
+    readers: Mapping[str, Reader],
+    sealer: Sealer,
+    proof: Proof,
+    decider: Decider,
+    sources: Sources,
+) -> None:
+    """Every thread of the service, by the name it has, from now on."""
+    watched: dict[str, Watched] = {"inbox": hub, "sealer": sealer.turns, "proof": proof.turns}
+    watched |= {f"gauge-{key}": reader for key, reader in readers.items()}
+    watched |= {**decider.followers, **sources.turns}
+    for name, thread in watched.items():
+        keeper.watch(name, thread)
+    keeper.start()
 
 
 def _floor(
@@ -225,6 +248,7 @@ def serve_pages(
         trends=running.trends,
         shop=shop.name,
         hosts=shop.hosts,
+        proxies=shop.proxies,
         wall_pedal=shop.wall_pedal,
         says=says,
     )
@@ -234,8 +258,10 @@ def serve_pages(
         running.inbox.end()
         server.close()
 
-    for number in (signal.SIGINT, signal.SIGTERM):
+    for number in SIGNALS:
         signal.signal(number, stop)
+    for name, thread in server.threads.items():
+        running.keeper.watch(name, thread)
     running.inbox.when_failed = server.close
     if running.inbox.failed:
         server.close()
@@ -246,6 +272,9 @@ def serve_pages(
             "there is no sign-in yet",
             server.port,
         )
-    say(f"http://{shown}:{server.port}/")
-    server.run()
+    address = f"http://{shown}:{server.port}/"
+    with running.keeper.heeding():
+        say(address)
+        running.keeper.ready(f"serves its pages at {address}")
+        server.run()
     return 1 if running.inbox.failed or server.failed else 0

@@ -151,7 +151,7 @@ def test_a_running_service_holds_neither_the_practice_mill_nor_what_learns_a_gau
     shop = Shop(tmp_path)
     held = imported(SERVED, str(shop.config), str(shop.data))
     assert {"daq.app", "daq.service.decider", "web.app"} <= held
-    others = ("daq.virtual", "daq.demo", "daq.gauges.learn", "daq.service.bench")
+    others = ("daq.virtual", "daq.demo", "daq.gauges.learn", "daq.service.bench_reader")
     assert [name for name in sorted(held) if name.startswith(others)] == []
 
 

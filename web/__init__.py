@@ -3,6 +3,6 @@
 Here lives everything that speaks HTTP. It shows what the hub holds and hands
 people's wishes to the inbox; it computes nothing about the machine, knows no
 gauge and no ledger, and opens no port but its own. What else it needs of
-the house it asks for as the service's own classes, and as the Protocols of `web.ports` where
-more than one thing may stand in: the hub, the inbox, the practice hands.
+the house it asks for as the service's own classes, and of the practice hands, which a shop has
+not, as the Protocol of `web.ports`.
 """

@@ -30,7 +30,7 @@ CHANNEL = "headsweep.channel"
 """Where a request's environment names its connection."""
 
 
-class PutAside(BaseException):
+class Suspended(BaseException):
     """No error: the thread leaves a request for which there is nothing to do now."""
 
 
@@ -59,11 +59,12 @@ class Channel(HTTPChannel):
 
     def service(self) -> None:
         """Carry out a request, or go on with it, as far as that goes without waiting."""
-        with suppress(PutAside):
+        with suppress(Suspended):
             super().service()
+        self.server.pages.turn()  # type: ignore[attr-defined]
 
     def wait(self, later: "WSGIApplication", for_s: float) -> None:
-        """Have `later` answer the present request after `go_on`; then raise PutAside."""
+        """Have `later` answer the present request after `go_on`; then raise Suspended."""
         self._later, self.until_s = later, time.monotonic() + for_s
         self._waits = True
 
@@ -115,14 +116,14 @@ def answering(app: "WSGIApplication") -> "WSGIApplication":
     return call
 
 
-class Server(Protocol):
+class Connections(Protocol):
     """What is asked of the server: its connections by their descriptor, the oldest first."""
 
     active_channels: dict[int, HTTPChannel]
 
 
 def admit(
-    server: Server,
+    server: Connections,
     sock: socket.socket,
     address: tuple[str, int],
     settings: Adjustments,

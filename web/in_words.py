@@ -5,8 +5,8 @@ from dataclasses import replace
 from typing import Any
 
 from daq.says import Language
+from daq.service.hub import Hub
 from daq.words import Snapshot
-from web.ports import Hub
 
 Pages = Mapping[str, Any]
 Names = Mapping[str, str]

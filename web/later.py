@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from flask import Response
 
 from daq.words import Ack
-from web.channels import CHANNEL, PutAside
+from web.channels import CHANNEL, Suspended
 
 if TYPE_CHECKING:
     from _typeshed.wsgi import StartResponse, WSGIEnvironment
@@ -37,7 +37,7 @@ class Later(Response):
             self._aside = True
             channel.wait(self, self._for_s)
             self._reply.add_done_callback(lambda _: channel.go_on())
-            raise PutAside
+            raise Suspended
         try:
             ack = self._reply.result(0.0 if self._aside else self._for_s)
         except TimeoutError:

@@ -11,12 +11,14 @@ from flask import current_app
 from werkzeug.exceptions import NotFound
 
 from daq.says import Language
+from daq.service.hub import Hub, Served
+from daq.service.inbox import Inbox
 from daq.service.setup import Setup
 from daq.service.trends import Trends
 from daq.settings import quoted
 from daq.words import Said
 from daq.words.said import Value
-from web.ports import Hub, Inbox, MachineName, PracticePanel
+from web.ports import PracticePanel
 from web.settling import Settling
 from web.streams import Streams
 
@@ -92,6 +94,7 @@ class Rooms:
     streams: Streams
     setup: Setup | None = None
     trends: Trends | None = None
+    proxies: frozenset[str] = frozenset()
 
     def told(self, shown: object) -> Any:  # noqa: ANN401 - JSON
         """A JSON-ready copy of what is shown, in words, with people's names."""
@@ -140,7 +143,7 @@ def trends_or_404() -> Trends:
     return found
 
 
-def machine_or_404(key: str) -> MachineName:
+def machine_or_404(key: str) -> Served:
     """Return the machine of that key; answers 404, naming those there are."""
     machines = rooms().hub.machines()
     for machine in machines:

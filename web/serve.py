@@ -13,18 +13,23 @@ from flask import Flask
 from waitress import wasyncore
 from waitress.server import create_server
 
+from daq.service.turns import Turns
 from web.channels import Channel, admit, answering
 from web.rooms import EXTENSION
 
 DEAD_AFTER_MS = 5_000
 SEND_BUFFER = 16 * 1024
 WATERMARK = 16 * 1024
-ENDS_S = 3.0
+ENDS_S = 2.5
 """How long the end waits for presses to be answered: they are refused, unless a disk holds them;
 then they are told that nothing is known."""
 
-SENDS_S = 1.0
+SENDS_S = 0.5
 """How long such an answer may be on its way."""
+
+
+LEFT_S = 0.5
+"""So long each further thread is waited for; one that hangs is left behind."""
 
 
 class CannotListenError(OSError):
@@ -71,6 +76,7 @@ class Server:
         self._stop = threading.Event()
         self._done = False
         self._sock = sock
+        self.turns, self.pages = Turns(), Turns()
         self._end_s = math.inf
         # Once the trigger is closed its number may be another file's. Re-entrant: a signal
         # handler may call `close` while `run` ends on the same thread.
@@ -83,6 +89,8 @@ class Server:
             outbuf_high_watermark=WATERMARK,
             # Without look-ahead a running stream would not notice its reader hang up.
             channel_request_lookahead=1,
+            # What a proxy says of whom it asks for is weighed by `web.client`.
+            clear_untrusted_proxy_headers=False,
             connection_limit=500,
             channel_timeout=30,
             cleanup_interval=5,
@@ -92,6 +100,7 @@ class Server:
         )
         self._server = made
         self._server.channel_class = admit
+        self._server.pages = self.pages
         self.host, self.port = sock.getsockname()[:2]
 
     @property
@@ -99,11 +108,17 @@ class Server:
         """Whether it answers to more than the computer it runs on."""
         return not ipaddress.ip_address(self.host).is_loopback
 
+    @property
+    def threads(self) -> dict[str, Turns]:
+        """Its threads, by name; those that make pages are as one: any of them may answer."""
+        return {"web": self.turns, "pages": self.pages, "streams": self._streams.turns}
+
     def run(self) -> None:
         """Serve until `close` is called; frees threads and sockets before returning.
 
         It also ends when the streams do: then `failed` is set.
         """
+        self.turns.turn()
         telling = threading.Thread(target=self._tell, name="streams", daemon=True)
         telling.start()
         try:
@@ -117,8 +132,10 @@ class Server:
         finally:
             self._gate.closing.set()
             self._streams.wake()
-            telling.join(ENDS_S)
-            self._server.task_dispatcher.shutdown(timeout=2)
+            telling.join(LEFT_S)
+            self._server.task_dispatcher.shutdown(timeout=LEFT_S)
+            self.turns.rest()
+            self.pages.rest()
             with self._ending:
                 self._done = True
             wasyncore.close_all(self._map)
@@ -134,6 +151,9 @@ class Server:
 
     def _turn(self, timeout_s: float) -> None:
         wasyncore.loop(timeout=timeout_s, use_poll=True, map=self._map, count=1)
+        self.turns.turn()
+        if not self._server.task_dispatcher.queue:
+            self.pages.turn()
         for each in self._channels():
             if each.overdue(self._end_s):
                 each.go_on()

@@ -20,7 +20,7 @@ _WHOLE = re.compile(r"-?[0-9]{1,20}")
 
 
 @dataclass(frozen=True)
-class Answer:
+class WithStatus:
     """What a view returns when its status is not 200."""
 
     value: object
@@ -108,7 +108,7 @@ def _sent() -> Mapping[str, Any]:
 def _send(value: object) -> Response:
     if isinstance(value, Response):
         return value
-    if isinstance(value, Answer):
+    if isinstance(value, WithStatus):
         response = jsonify(rooms().told(value.value))
         response.status_code = value.status
         return response

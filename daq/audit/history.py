@@ -22,7 +22,7 @@ WORDS: Final[dict[Verdict, Word]] = {
 
 
 @dataclass(frozen=True)
-class Done:
+class SignedAudit:
     """One signed audit. `seq` is the row of its signature, `day` its date (UTC, ISO).
 
     Everything in mm is across this audit's sweep, `diameter_mm`. `as_found` is None when
@@ -56,7 +56,7 @@ class Done:
 
 @dataclass(frozen=True)
 class Checked:
-    """The latest signature of a check that is none of the head; its fields are as in `Done`."""
+    """The latest signature of a check that is none of the head; fields as in `SignedAudit`."""
 
     audit: str
     short: str
@@ -68,7 +68,7 @@ class Checked:
 
 @dataclass(frozen=True)
 class Swept:
-    """The head's last signed sweep, practice or not, as left; its fields are as in `Done`.
+    """The head's last signed sweep, practice or not, as left; its fields are as in `SignedAudit`.
 
     `since`: what may have moved the head after it, in an audit that ended without one.
     """
@@ -91,10 +91,10 @@ def done(
     reason: Reason,
     setup: AuditSetup,
     signed: Signed,
-) -> Done:
+) -> SignedAudit:
     """Return what stays of an audit of the head, from its signature and what it was opened with."""
     assert signed.as_left is not None
-    return Done(
+    return SignedAudit(
         audit=audit,
         short=short,
         seq=seq,
@@ -124,7 +124,7 @@ Kind = Literal["as_found", "as_left", "tightening"]
 KINDS: Final[tuple[Kind, ...]] = ("as_found", "as_left", "tightening")
 
 
-def counted(done: Done, kind: Kind, axis: Axis) -> tuple[float, ...]:
+def counted(done: SignedAudit, kind: Kind, axis: Axis) -> tuple[float, ...]:
     """The values that count toward the limits of one series, mm over `OVER_MM`.
 
     As found, an audit does that counts by its reason.
@@ -147,7 +147,7 @@ class AxisSums:
     as_left: Sums = field(default_factory=Sums)
     tightening: Sums = field(default_factory=Sums)
 
-    def after(self, audits: Iterable[Done], axis: Axis) -> "AxisSums":
+    def after(self, audits: Iterable[SignedAudit], axis: Axis) -> "AxisSums":
         """The same with more audits."""
         sums = {kind: getattr(self, kind) for kind in KINDS}
         for done in audits:
@@ -158,7 +158,7 @@ class AxisSums:
 NO_SUMS: Final = Both(AxisSums(), AxisSums())
 
 
-def sums_after(sums: Both[AxisSums], audits: Sequence[Done]) -> Both[AxisSums]:
+def sums_after(sums: Both[AxisSums], audits: Sequence[SignedAudit]) -> Both[AxisSums]:
     """Each axis's with more audits."""
     return Both.of(lambda axis: sums[axis].after(audits, axis))
 
@@ -168,7 +168,7 @@ class History:
     """A machine's signed audits, practice left out: the `latest` ones, at most `KEPT`, and what
     the `older` ones before them, that many, came to, their `sums`."""
 
-    latest: tuple[Done, ...] = ()
+    latest: tuple[SignedAudit, ...] = ()
     older: int = 0
     sums: Both[AxisSums] = NO_SUMS
 
@@ -181,7 +181,7 @@ class History:
         """What each axis's values come to before the latest so many audits."""
         return sums_after(self.sums, self.latest[: len(self.latest) - shown])
 
-    def then(self, done: Done) -> "History":
+    def then(self, done: SignedAudit) -> "History":
         """The history with one more signed audit; practice is none."""
         if not REASONS[done.reason].kept:
             return self

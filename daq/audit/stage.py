@@ -11,7 +11,7 @@ from typing import Any, TypeVar
 from daq.audit.events import Data
 from daq.audit.input import Input, Want
 from daq.audit.state import Job
-from daq.audit.views.step import Action, Do, Hands, Wording
+from daq.audit.views.step import Action, ByHand, Do, Wording
 from daq.words import Command, Said
 
 T = TypeVar("T")
@@ -30,13 +30,15 @@ class Handler:
     """One command: its decision and its need.
 
     `place` refuses a take at the wrong place before anyone waits for it to settle; `spread`: how
-    still the number must be for that, mm.
+    still the number must be for that, mm. `binds`: the audit has its gauge from then on, so that
+    no other machine's may.
     """
 
     act: Callable[[Job, Input], tuple[Data, ...]]
     want: Want = field(default_factory=Want)
     place: Callable[[Job, Command], object] | None = None
     spread: Callable[[Job], float] = _usual_spread
+    binds: bool = False
 
 
 @dataclass(frozen=True)
@@ -56,7 +58,7 @@ def just(value: T) -> Callable[[Job], T]:
     return lambda job: value
 
 
-_NO_HANDS, _NO_CAUTION, _GOES_ON = just(Hands("nothing")), just(()), just(None)
+_NO_HANDS, _NO_CAUTION, _GOES_ON = just(ByHand("nothing")), just(()), just(None)
 _NEVER, _ALWAYS = just(False), just(True)
 
 

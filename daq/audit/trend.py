@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from daq.audit.chosen import offers
-from daq.audit.history import OVER_MM, AxisSums, Checked, Done, History
+from daq.audit.history import OVER_MM, AxisSums, Checked, History, SignedAudit
 from daq.audit.parts import AxisResult
 from daq.audit.reasons import REASONS
 from daq.audit.setup import MachineSetup
@@ -41,7 +41,7 @@ class Page:
     `more`: the row by which those before them are asked for, None where there are none.
     """
 
-    shown: tuple[Done, ...]
+    shown: tuple[SignedAudit, ...]
     before: Both[AxisSums]
     more: int | None
 
@@ -77,7 +77,7 @@ def trend(state: MachineState, machine: MachineSetup | None, today: str, page: P
     )
 
 
-def _axis(shown: Sequence[Done], before: AxisSums, whole: AxisSums, axis: Axis) -> AxisTrend:
+def _axis(shown: Sequence[SignedAudit], before: AxisSums, whole: AxisSums, axis: Axis) -> AxisTrend:
     return AxisTrend(
         as_found=_series(
             [
@@ -100,7 +100,7 @@ def _axis(shown: Sequence[Done], before: AxisSums, whole: AxisSums, axis: Axis) 
     )
 
 
-def _left_out(history: Sequence[Done]) -> Iterator[LeftOut]:
+def _left_out(history: Sequence[SignedAudit]) -> Iterator[LeftOut]:
     for each in history:
         if not REASONS[each.reason].as_found:
             set_back = each.as_found is None and each.off_scale is None
@@ -111,7 +111,7 @@ def _left_out(history: Sequence[Done]) -> Iterator[LeftOut]:
             yield LeftOut(each.audit, each.short, each.seq, each.day, say)
 
 
-def _error(each: Done, axis: Axis, result: AxisResult, *, counts: bool = True) -> TrendPoint:
+def _error(each: SignedAudit, axis: Axis, result: AxisResult, *, counts: bool = True) -> TrendPoint:
     allowed = each.limits[axis]
     return _point(
         each,
@@ -123,12 +123,12 @@ def _error(each: Done, axis: Axis, result: AxisResult, *, counts: bool = True) -
     )
 
 
-def _shifts(each: Done, axis: Axis) -> list[TrendPoint]:
+def _shifts(each: SignedAudit, axis: Axis) -> list[TrendPoint]:
     return [_point(each, shift_mm) for shift_mm in each.shifted(axis)]
 
 
 def _point(
-    each: Done,
+    each: SignedAudit,
     value_mm: float,
     *,
     counts: bool = True,
@@ -223,7 +223,7 @@ def dues(state: MachineState, machine: MachineSetup | None, today: str) -> tuple
 
 
 def _check(
-    kind: str, say: Said, last: Done | Checked | None, every_days: int | None, today: str
+    kind: str, say: Said, last: SignedAudit | Checked | None, every_days: int | None, today: str
 ) -> CheckDue:
     when = _due(last, every_days, today)
     if last is None:
@@ -231,7 +231,7 @@ def _check(
     return CheckDue(kind, say, last.audit, last.short, last.word, when)
 
 
-def _due(last: Done | Checked | None, every_days: int | None, today: str) -> AuditDue:
+def _due(last: SignedAudit | Checked | None, every_days: int | None, today: str) -> AuditDue:
     """When the next is due: so many days after the last signed one.
 
     Any signed audit counts, whatever its reason and its verdict. On the day itself it is

@@ -17,7 +17,7 @@ _WAIT_S: Final = 0.2
 _BAD_SHOWN: Final = 24
 
 
-class Port(Protocol):
+class OpenPort(Protocol):
     """An open port."""
 
     def read(self, wait_s: float) -> bytes:
@@ -31,7 +31,7 @@ class Port(Protocol):
 
 
 def rounds(
-    config: GaugeConfig, port: Port, now_ns: Callable[[], int], most_s: float
+    config: GaugeConfig, port: OpenPort, now_ns: Callable[[], int], most_s: float
 ) -> Iterator[tuple[Hearing, bytes, list[Sample]]]:
     """Yield what came in each round of reading a port by a gauge's file, for so many seconds."""
     begun = now_ns()

@@ -12,7 +12,7 @@ SCHEMA_SQL = Path(__file__).with_name("schema.sql").read_text(encoding="utf-8")
 
 
 @dataclass(frozen=True, slots=True)
-class Shape:
+class FileFormat:
     """What a database file says about itself: whose it is, its format, its objects."""
 
     application_id: int
@@ -20,14 +20,14 @@ class Shape:
     objects: tuple[tuple[str, str], ...]
 
 
-def shape_of(connection: apsw.Connection) -> Shape:
+def shape_of(connection: apsw.Connection) -> FileFormat:
     """Read the shape of the database behind `connection`. Raises apsw.Error."""
     rows = connection.execute(
         "SELECT name, coalesce(sql, '') FROM sqlite_schema"
         " WHERE name NOT LIKE 'sqlite!_%' ESCAPE '!' ORDER BY name"
     )
     objects = tuple((str(name), str(sql)) for name, sql in rows)
-    return Shape(
+    return FileFormat(
         application_id=int(connection.pragma("application_id")),
         format=int(connection.pragma("user_version")),
         objects=objects,
@@ -35,7 +35,7 @@ def shape_of(connection: apsw.Connection) -> Shape:
 
 
 @functools.cache
-def wanted() -> Shape:
+def wanted() -> FileFormat:
     """Give the shape that schema.sql makes."""
     connection = apsw.Connection(":memory:")
     try:
@@ -45,7 +45,7 @@ def wanted() -> Shape:
         connection.close()
 
 
-def fault_in(found: Shape) -> Said | None:
+def fault_in(found: FileFormat) -> Said | None:
     """What is wrong with a file of shape `found`; None if it is a ledger of this format."""
     want = wanted()
     if found.application_id != want.application_id:

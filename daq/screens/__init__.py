@@ -5,8 +5,8 @@ and it says nothing: `daq.says` puts it into words at the edge. Every number is 
 gauge's own unit by then, so that no page needs to know units or signs.
 """
 
-from daq.audit.views.shapes import Console, Pages, Wall
+from daq.audit.views.shapes import Console, Pages, WallView
 from daq.screens.console import console
 from daq.screens.wall import wall
 
-__all__ = ["Console", "Pages", "Wall", "console", "wall"]
+__all__ = ["Console", "Pages", "WallView", "console", "wall"]

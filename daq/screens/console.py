@@ -9,8 +9,8 @@ from daq.audit.safe import maybe_unsafe
 from daq.audit.stages import STAGES
 from daq.audit.state import Job, MachineState
 from daq.audit.views.not_safe import not_safe
-from daq.audit.views.shapes import Console, Wall
-from daq.audit.views.step import Action, Choice, Field, Hands
+from daq.audit.views.shapes import Console, WallView
+from daq.audit.views.step import Action, ByHand, Choice, Field
 from daq.screens.idle import idle
 from daq.screens.keys import keyed
 from daq.screens.numbers import numbers
@@ -32,9 +32,9 @@ def console(state: MachineState, name: str, offers: Sequence[Offer] = ()) -> Con
         else [*STAGES[job.step].shows.buttons(job), *_always(job)]
     )
     return Console(
-        **{each.name: getattr(drawn, each.name) for each in fields(Wall)},
+        **{each.name: getattr(drawn, each.name) for each in fields(WallView)},
         actions=keyed(actions),
-        do=Hands("nothing") if job is None else STAGES[job.step].shows.hands(job),
+        do=ByHand("nothing") if job is None else STAGES[job.step].shows.hands(job),
         numbers=None if job is None else numbers(job),
         audit=shown.id if shown else None,
         short=shown.short if shown else "",

@@ -5,7 +5,7 @@ from typing import Literal
 
 from daq.audit.events import SweepDone
 from daq.audit.facts import unit_of
-from daq.audit.parts import Answers, AxisResult, Budget, Effect, Term, Whole
+from daq.audit.parts import AxisResponse, AxisResult, Budget, Effect, Term, Whole
 from daq.audit.rounds import Measure
 from daq.audit.state import Job
 from daq.audit.views.figures import WIDE, length
@@ -187,7 +187,7 @@ def say_effect(effect: Effect, unit: Unit) -> Said:
     return said("effect-bore", bore=size, by=amount, unit=unit)
 
 
-def _head(job: Job, axis: Axis, known: Answers, unit: Unit) -> Said:
+def _head(job: Job, axis: Axis, known: AxisResponse, unit: Unit) -> Said:
     """What is known of how one axis of this head answers."""
     return said(
         "head-answers",

@@ -26,7 +26,7 @@ from daq.audit.views.shapes import (
     StageView,
     StopView,
     VerdictView,
-    Wall,
+    WallView,
 )
 from daq.screens.axes import axes_closed, axes_open, axes_unknown, say_verdict, short
 from daq.screens.halt import halt
@@ -56,7 +56,7 @@ PARTS = ("prepare", "as-found", "square", "final", "stations", "clear", "sign")
 _OF_HEAD = ("as-found", "square", "final")
 
 
-def wall(state: MachineState, name: str) -> Wall:
+def wall(state: MachineState, name: str) -> WallView:
     """What the wall shows of one machine; `name` is its display name in today's config."""
     if state.job is not None:
         return _open(state.job)
@@ -68,11 +68,11 @@ def wall(state: MachineState, name: str) -> Wall:
     return replace(idle, step="unsafe", title=left.title, detail=left.todo, notes=notes)
 
 
-def _idle(last: Closed | None, name: str) -> Wall:
+def _idle(last: Closed | None, name: str) -> WallView:
     signed = last.signed if last is not None else None
     places = last.setup.plan.positions if last is not None else FOUR_POSITIONS
     choose = said("choose-why")
-    view = Wall(
+    view = WallView(
         machine_name=name,
         unit=last.unit if last else "mm",
         reason=_reason(last) if last else None,
@@ -110,7 +110,7 @@ def _reason(last: Closed) -> Said:
     return opened_for(last.check, last.reason, squared=squared)
 
 
-def _signed(view: Wall, last: Closed) -> Wall:
+def _signed(view: WallView, last: Closed) -> WallView:
     signed = last.signed
     if signed is None:
         return view
@@ -137,11 +137,11 @@ def _signed(view: Wall, last: Closed) -> Wall:
     )
 
 
-def _open(job: Job) -> Wall:
+def _open(job: Job) -> WallView:
     say = instruction(job)
     message = None if job.is_told("number-moves") else job.message
     wanted = next_place(job)
-    return Wall(
+    return WallView(
         machine_name=job.setup.machine.name,
         unit=unit_of(job),
         reason=opened_for(job.check, job.reason, squared=job.moves.wanted),

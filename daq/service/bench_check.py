@@ -20,12 +20,12 @@ from daq.audit.gauge_events import GaugeChecked
 from daq.audit.parts import CheckPoint
 from daq.audit.recompute import day_of
 from daq.checks.gauge.plan import MOST_REPEATS, Step, steps
-from daq.checks.gauge.reduce import Found, LengthRead, reduce
+from daq.checks.gauge.reduce import GaugeErrors, LengthRead, reduce
 from daq.checks.gauge.say import sentence
 from daq.gauges.config import GaugeConfig
 from daq.ledger.errors import LedgerError
 from daq.ledger.store import Ledger
-from daq.service.bench import Bench, Settled, Unread
+from daq.service.bench_reader import BenchReader, Settled, Unread
 from daq.service.clock import Clock, SystemClock
 from daq.service.files import ShopFiles, load
 from daq.service.people import People
@@ -40,12 +40,12 @@ NOT_DONE: Final = 2
 Words = Callable[[Said], str]
 
 
-class Stopped(Exception):
+class GivenUp(Exception):
     """The person left, or the gauge cannot be relied on: nothing is recorded."""
 
 
 @dataclass(frozen=True)
-class Task:
+class CheckPlan:
     """What is to be checked: the gauge, the lengths as written, and the way through them."""
 
     key: str
@@ -86,15 +86,15 @@ def run(args: argparse.Namespace, words: Words) -> int:
     task = _task(shop, args)
     clock = SystemClock()
     with _ledger(args.data, clock) as ledger:
-        bench = Bench(task.key, task.gauge, args.data, shop.shop.settle, clock)
+        bench = BenchReader(task.key, task.gauge, args.data, shop.shop.settle, clock)
         with closing(bench):
-            session = Session(task, bench, sys.stdin, sys.stdout, words)
+            session = Conversation(task, bench, sys.stdin, sys.stdout, words)
             try:
                 found, settled = session.work()
                 done_by = args.done_by or ("" if args.yes else session.ask("Done by (or nothing)"))
                 if not args.yes:
                     session.confirm()
-            except (Stopped, KeyboardInterrupt) as left:
+            except (GivenUp, KeyboardInterrupt) as left:
                 session.say(f"\nNothing is recorded: {str(left) or 'you left.'}")
                 return NOT_DONE
         named: dict[str, str] = {}
@@ -105,7 +105,7 @@ def run(args: argparse.Namespace, words: Words) -> int:
     return PASSED if found.passed else NOT_PASSED
 
 
-def _task(shop: ShopFiles, args: argparse.Namespace) -> Task:
+def _task(shop: ShopFiles, args: argparse.Namespace) -> CheckPlan:
     gauge = shop.gauges.get(args.gauge)
     if gauge is None:
         there = ", ".join(sorted(shop.gauges))
@@ -119,7 +119,7 @@ def _task(shop: ShopFiles, args: argparse.Namespace) -> Task:
                 f"allowed: at most the gauge's travel, {gauge.travel:g} mm"
             ]
         )
-    return Task(args.gauge, gauge, args.lengths, way, args.down, args.repeats)
+    return CheckPlan(args.gauge, gauge, args.lengths, way, args.down, args.repeats)
 
 
 def _ledger(data: Path, clock: Clock) -> Ledger:
@@ -136,10 +136,12 @@ def _ledger(data: Path, clock: Clock) -> Ledger:
     return ledger
 
 
-class Session:
+class Conversation:
     """The conversation at the terminal."""
 
-    def __init__(self, task: Task, bench: Bench, heard: TextIO, out: TextIO, words: Words) -> None:
+    def __init__(
+        self, task: CheckPlan, bench: BenchReader, heard: TextIO, out: TextIO, words: Words
+    ) -> None:
         """Ask on `out`, hear a line on `heard` for each question."""
         self._task = task
         self._bench = bench
@@ -158,21 +160,21 @@ class Session:
         self._out.flush()
         line = self._heard.readline()
         if not line:
-            raise Stopped("the input ended.")
+            raise GivenUp("the input ended.")
         if line.strip().lower() == "q":
-            raise Stopped("you left.")
+            raise GivenUp("you left.")
         return line.strip()
 
     def confirm(self) -> None:
         """Ask whether the result is to be recorded."""
         if self.ask("Record this? Enter is yes, n is no").lower().startswith("n"):
-            raise Stopped("as you wish.")
+            raise GivenUp("as you wish.")
 
-    def work(self) -> tuple[Found, tuple[Settled, ...]]:
+    def work(self) -> tuple[GaugeErrors, tuple[Settled, ...]]:
         """Go through all lengths and say what came of it.
 
         Raises:
-            Stopped: the person left, or the port was lost on the way.
+            GivenUp: the person left, or the port was lost on the way.
         """
         task = self._task
         self.say(f"{task.gauge.name}, number {task.gauge.serial_number}. q leaves at any time.")
@@ -182,7 +184,7 @@ class Session:
         for number, step in enumerate(task.steps, 1):
             settled.append(self._read(f"{number} of {len(task.steps)}", step))
             if settled[-1].window.run != settled[0].window.run:
-                raise Stopped("the cable was out, and the zero may have moved. Begin again.")
+                raise GivenUp("the cable was out, and the zero may have moved. Begin again.")
         points = [
             LengthRead(step.nominal_mm, one.pushed_mm, step.direction)
             for step, one in zip(task.steps, settled, strict=True)
@@ -209,7 +211,7 @@ class Session:
             self.say(f"  {show(one.window.mean_mm, last.unit, places(last.text))} {last.unit}")
             return one
 
-    def _table(self, found: Found, last: Settled) -> None:
+    def _table(self, found: GaugeErrors, last: Settled) -> None:
         """Every length with its reading and error, then the sentence."""
         sample = last.samples[-1]
         unit, decimals = sample.unit, places(sample.text) + 1
@@ -222,7 +224,7 @@ class Session:
 
 
 def record(
-    task: Task, found: Found, settled: Sequence[Settled], done_by: str, clock: Clock
+    task: CheckPlan, found: GaugeErrors, settled: Sequence[Settled], done_by: str, clock: Clock
 ) -> tuple[Draft, bytes]:
     """The event of a check by the person with that id, and the samples behind it as one chunk."""
     chunk = evidence.encode(sample for one in settled for sample in one.samples)

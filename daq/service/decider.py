@@ -1,6 +1,7 @@
 """What becomes of each command and of each thing noticed: all of it on one thread."""
 
 import uuid
+from collections.abc import Mapping
 from concurrent.futures import Future
 from dataclasses import replace
 
@@ -11,7 +12,7 @@ from daq.audit.input import Input, Refused
 from daq.audit.recompute import day_of
 from daq.audit.state import Job, Shop
 from daq.gauges.reader import STUCK
-from daq.ledger.errors import LedgerError, NotRecorded
+from daq.ledger.errors import LedgerError, NotKnown, NotRecorded
 from daq.service.clock import Clock
 from daq.service.committed import Committed, Publisher
 from daq.service.drafts import drafted
@@ -20,6 +21,7 @@ from daq.service.proof import Proven
 from daq.service.screens import Screens
 from daq.service.shopfloor import Shopfloor
 from daq.service.takes import HOLD_STILL, Expired, Pending, Takes
+from daq.service.turns import Turns
 from daq.service.watch import ConditionWatch, GaugeWatch, Notice, ZeroWatch
 from daq.service.writer import Writer
 from daq.words import Ack, Command, GaugeStatus, Said, said
@@ -70,6 +72,11 @@ class Decider:
         self._record_notices()
 
     @property
+    def followers(self) -> Mapping[str, Turns]:
+        """The threads of those who follow the ledger, by name."""
+        return self._publisher.turns
+
+    @property
     def busy(self) -> bool:
         """Whether a take is settling."""
         return bool(self._takes)
@@ -79,9 +86,7 @@ class Decider:
         try:
             ack = self._received(command, arrived_ns, reply)
         except LedgerError as error:
-            ack = _not_recorded(
-                command, said("was-not-recorded", why=self._proof.fault or error.said)
-            )
+            ack = self._lost(command, error)
         except Refused as refused:
             ack = _refused(command, refused.said)
         if ack is not None:
@@ -118,6 +123,8 @@ class Decider:
     def _lost(self, command: Command, error: LedgerError) -> Ack:
         """The answer to what could not be recorded."""
         why = self._proof.fault or error.said
+        if isinstance(error, NotKnown):
+            return Ack(command.id, False, (), "not-known", said("was-not-known", why=why))
         return _not_recorded(command, said("was-not-recorded", why=why))
 
     def _refusal(self, command: Command, pending: Pending | None) -> Ack | None:
@@ -181,7 +188,7 @@ class Decider:
         while self._unrecorded:
             notice = self._unrecorded[0]
             ack = self._decide(Input(notice.command, samples=notice.samples))
-            if ack.code == "not-recorded":
+            if ack.code in ("not-recorded", "not-known"):
                 return
             del self._unrecorded[0]
             if ack.accepted and notice.command.kind == "zeroed":
@@ -225,9 +232,7 @@ class Decider:
         try:
             events = self._writer.write(drafts, [chunk] if chunk else [], named)
         except NotRecorded as error:
-            return _not_recorded(
-                command, said("was-not-recorded", why=self._proof.fault or error.said)
-            )
+            return self._lost(command, error)
         except (RecursionError, TypeError, ValueError) as error:  # such as half a character
             return _refused(command, said("cannot-be-written", error=str(error)))
         before, self.shop = self.shop, fold(events, self.shop)

@@ -11,7 +11,7 @@ from daq.audit.engine import decide
 from daq.audit.input import Input, Refused
 from daq.audit.state import MachineState, Shop
 from daq.gauges.config import GaugeConfig
-from daq.screens import Wall, console
+from daq.screens import WallView, console
 from daq.service import fitness
 from daq.service.clock import Clock
 from daq.service.committed import Committed
@@ -20,7 +20,7 @@ from daq.service.people import People
 from daq.service.proof import Proven
 from daq.words import GaugeStatus, Said, Snapshot, said
 
-_OF_WALL = tuple(each.name for each in fields(Wall))
+_OF_WALL = tuple(each.name for each in fields(WallView))
 
 
 class Screens:
@@ -108,7 +108,7 @@ class Screens:
             faults += (fitness.warning("record", self._proving),)
         drawn = console(state, served.say, served.offers)
         # The console shows what the wall does, and more: it is made once.
-        page = Wall(**{each: getattr(drawn, each) for each in _OF_WALL})
+        page = WallView(**{each: getattr(drawn, each) for each in _OF_WALL})
         pages = {"wall": page, "console": drawn}
         recording = self._hub.recording
         snapshot = Snapshot(machine, state.seq, self._head, pages, faults, recording)

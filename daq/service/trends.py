@@ -10,7 +10,7 @@ from daq.audit.answers import Callout
 from daq.audit.codec import UnknownEvent, decode
 from daq.audit.events import AuditOpened, Signed
 from daq.audit.good_enough import answer
-from daq.audit.history import NO_SUMS, Done, day_of, done, sums_after
+from daq.audit.history import NO_SUMS, SignedAudit, day_of, done, sums_after
 from daq.audit.setup import MachineSetup
 from daq.audit.state import Shop
 from daq.audit.trend import Page, dues, latest, trend
@@ -97,7 +97,7 @@ class Trends:
         return Page(shown, sums_after(NO_SUMS, lead), more)
 
 
-def _signed(view: LedgerView, machine: str, row: int | None) -> Iterator[Done]:
+def _signed(view: LedgerView, machine: str, row: int | None) -> Iterator[SignedAudit]:
     """A machine's signed audits from that row back: each names the one before it."""
     while row is not None:
         event = view.event(row)

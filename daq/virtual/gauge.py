@@ -5,9 +5,9 @@ import threading
 from collections.abc import Callable
 
 from daq.virtual.faults import Faults, Spoiler
-from daq.virtual.model import GaugeModel, Port
+from daq.virtual.model import GaugeModel, WireEnd
 from daq.virtual.talker import Talker
-from daq.virtual.uart import Line, resample
+from daq.virtual.uart import LineEnd, resample
 from daq.virtual.works import Look, Works
 from daq.words import Unit
 
@@ -24,9 +24,9 @@ class VirtualGauge:
     def __init__(
         self,
         model: GaugeModel,
-        port: Port,
+        port: WireEnd,
         *,
-        reader: Callable[[], Line] | None = None,
+        reader: Callable[[], LineEnd] | None = None,
         seed: int = 0,
     ) -> None:
         """Switch the gauge on, contact in the air; nothing is sent before `start`."""
@@ -143,5 +143,5 @@ class VirtualGauge:
         """Return what the gauge makes of bytes sent to it at the reader's settings."""
         return resample(data, self._settings(), self.model.line)
 
-    def _settings(self) -> Line:
+    def _settings(self) -> LineEnd:
         return self._reader() if self._reader else self.port.heard(self.model.line)

@@ -4,8 +4,8 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Protocol
 
-from daq.virtual.talk import Streams, Talk
-from daq.virtual.uart import Line
+from daq.virtual.talk import Streaming, Talk
+from daq.virtual.uart import LineEnd
 from daq.virtual.wires.scale import WireFormat
 from daq.words import Unit
 
@@ -21,8 +21,8 @@ class GaugeModel:
 
     key: str
     wire: WireFormat
-    line: Line = field(default_factory=Line)
-    talk: Talk = field(default_factory=Streams)
+    line: LineEnd = field(default_factory=LineEnd)
+    talk: Talk = field(default_factory=Streaming)
     unit: Unit = "mm"
     counts_up: bool = True
     travel_mm: float = 12.7
@@ -35,7 +35,7 @@ def always() -> bool:
     return True
 
 
-class Port(Protocol):
+class WireEnd(Protocol):
     """The far end of a gauge's cable. Safe to use from several threads; never blocks long."""
 
     @property
@@ -59,7 +59,7 @@ class Port(Protocol):
         """Return what the reader has sent, waiting for the first of it; b"" when nothing came."""
         ...
 
-    def heard(self, own: Line) -> Line:
+    def heard(self, own: LineEnd) -> LineEnd:
         """Return the settings of the reader; as in `own` where the port cannot tell."""
         ...
 

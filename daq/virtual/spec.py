@@ -11,8 +11,8 @@ from dataclasses import dataclass, field, replace
 from typing import Final, Self
 
 from daq.virtual.model import GaugeModel
-from daq.virtual.talk import Streams
-from daq.virtual.wires.scale import Scale
+from daq.virtual.talk import Streaming
+from daq.virtual.wires.scale import CountStep
 from daq.virtual.wires.text import TextSpec
 from daq.words import Axis, Unit
 
@@ -87,7 +87,7 @@ class GaugeSpec:
         return GaugeModel(
             key="practice",
             wire=TextSpec(LAYOUT, self._scales()),
-            talk=Streams(INTERVAL_S),
+            talk=Streaming(INTERVAL_S),
             unit=self.unit,
             counts_up=self.counts_up,
             travel_mm=self.travel_mm,
@@ -95,12 +95,12 @@ class GaugeSpec:
             noise_sd_mm=self.noise_sd_mm,
         )
 
-    def _scales(self) -> dict[Unit, Scale]:
+    def _scales(self) -> dict[Unit, CountStep]:
         """Return the digits of both units; the one not shown at first keeps a like fineness."""
-        own = Scale(self.places, self.step)
+        own = CountStep(self.places, self.step)
         if self.unit == "mm":
-            return {"mm": own, "in": Scale(self.places + 2, 5 * self.step)}
-        return {"in": own, "mm": Scale(self.places - 1, self.step)}
+            return {"mm": own, "in": CountStep(self.places + 2, 5 * self.step)}
+        return {"in": own, "mm": CountStep(self.places - 1, self.step)}
 
 
 SIDE = JointSpec(pivot_x_mm=4.0, pivot_y_mm=150.0, pivot_height_mm=430.0, coupling=0.02)

@@ -8,14 +8,14 @@ _LONGEST: Final = 64
 
 
 @dataclass(frozen=True, slots=True)
-class Streams:
+class Streaming:
     """Sends a frame every `interval_s` seconds."""
 
     interval_s: float = 0.02
 
 
 @dataclass(frozen=True, slots=True)
-class Answers:
+class OnRequest:
     """Sends a frame `latency_s` seconds after each `request`, and after nothing else.
 
     A request ends with its last byte, which stands nowhere else in it.
@@ -40,11 +40,11 @@ class Answers:
 
 
 @dataclass(frozen=True, slots=True)
-class Key:
+class OnKey:
     """Sends a frame, or so many `times`, `pause_s` apart, when its key is pressed."""
 
     times: int = 1
     pause_s: float = 0.1
 
 
-Talk = Streams | Answers | Key
+Talk = Streaming | OnRequest | OnKey

@@ -5,8 +5,8 @@ import time
 from collections.abc import Callable
 from typing import Final
 
-from daq.virtual.model import Port
-from daq.virtual.talk import Answers, Key, Streams, Talk
+from daq.virtual.model import WireEnd
+from daq.virtual.talk import OnKey, OnRequest, Streaming, Talk
 
 TEND_S: Final = 0.05
 """How often the port is looked after, at the least."""
@@ -22,7 +22,7 @@ class Talker:
     def __init__(
         self,
         talk: Talk,
-        port: Port,
+        port: WireEnd,
         *,
         say: Callable[[], None],
         heard: Callable[[bytes], bytes],
@@ -61,21 +61,21 @@ class Talker:
 
     def _run(self) -> None:
         match self._talk:
-            case Streams():
+            case Streaming():
                 self._stream(self._talk)
-            case Answers():
+            case OnRequest():
                 self._answer(self._talk)
-            case Key():
+            case OnKey():
                 self._key(self._talk)
 
-    def _stream(self, talk: Streams) -> None:
+    def _stream(self, talk: Streaming) -> None:
         due = time.monotonic()
         while self._rest(due - time.monotonic()):
             self._say()
             # A late frame is made up for, a long sleep is not: no burst of old news.
             due = max(due, time.monotonic() - 2.0 * talk.interval_s) + talk.interval_s
 
-    def _answer(self, talk: Answers) -> None:
+    def _answer(self, talk: OnRequest) -> None:
         unfinished = b""
         while not self._stopping:
             self._port.tend()
@@ -87,7 +87,7 @@ class Talker:
                     return
                 self._say()
 
-    def _key(self, talk: Key) -> None:
+    def _key(self, talk: OnKey) -> None:
         while True:
             with self._wake:
                 self._wake.wait_for(lambda: self._stopping or self._presses, TEND_S)

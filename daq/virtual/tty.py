@@ -28,7 +28,7 @@ from typing import Final
 
 from daq.virtual.model import always
 from daq.virtual.store import replace_link
-from daq.virtual.uart import Line
+from daq.virtual.uart import LineEnd
 
 _SPEEDS: Final = {
     getattr(termios, name): int(name[1:]) for name in dir(termios) if re.fullmatch(r"B\d+", name)
@@ -125,7 +125,7 @@ class PtyLine:
         finally:
             os.close(own)
 
-    def heard(self, own: Line) -> Line:
+    def heard(self, own: LineEnd) -> LineEnd:
         """Return the reader's speed and stop bits, as long as it has set them; else as in `own`.
 
         Data bits and parity are always as in `own`: a pseudo-terminal does not keep them.

@@ -28,7 +28,7 @@ _FALL: Final = b"\1\0"
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class LineEnd:
     """The settings of one end of a serial line."""
 
     baud: int = 9600
@@ -47,8 +47,8 @@ class Line:
 
 def resample(
     data: bytes,
-    sent: Line,
-    received: Line,
+    sent: LineEnd,
+    received: LineEnd,
     *,
     gap_bits: int = 0,
     framing: Faulty = "kept",
@@ -64,7 +64,7 @@ def resample(
     )
 
 
-def waveform(frames: Iterable[bytes], sent: Line, gap_bits: int = 0) -> bytes:
+def waveform(frames: Iterable[bytes], sent: LineEnd, gap_bits: int = 0) -> bytes:
     """Return the line's levels, 0 or 1 for each sent bit, with `gap_bits` after each frame."""
     characters = _characters(sent)
     rest = bytes([1]) * gap_bits
@@ -74,7 +74,7 @@ def waveform(frames: Iterable[bytes], sent: Line, gap_bits: int = 0) -> bytes:
 def hear(
     levels: bytes,
     baud: int,
-    received: Line,
+    received: LineEnd,
     *,
     framing: Faulty = "kept",
     parity: Faulty = "kept",
@@ -102,12 +102,12 @@ def hear(
 
 
 @lru_cache(maxsize=64)
-def _characters(line: Line) -> tuple[bytes, ...]:
+def _characters(line: LineEnd) -> tuple[bytes, ...]:
     """Return the levels of each byte's character; bits the line does not carry are lost."""
     return tuple(_character(value % (1 << line.bits), line) for value in range(256))
 
 
-def _character(value: int, line: Line) -> bytes:
+def _character(value: int, line: LineEnd) -> bytes:
     data = [value >> k & 1 for k in range(line.bits)]
     parity = [] if line.parity == "none" else [_parity_bit(value, line.parity)]
     return bytes([0, *data, *parity, *([1] * line.stop)])

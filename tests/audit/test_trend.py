@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 from daq.audit import trend as trends
-from daq.audit.history import KEPT, Done, History
+from daq.audit.history import KEPT, History, SignedAudit
 from daq.audit.parts import AxisResult, AxisShift
 from daq.audit.state import MachineState
 from daq.audit.trend import FEWEST
@@ -43,7 +43,7 @@ def audit(
     seq, found, *, day=datetime.date(2026, 5, 1), reason="scheduled", diameter_mm=200.0, shifts=()
 ):
     allowed = Limits(-0.025 * diameter_mm / 300.0, 0.025 * diameter_mm / 300.0)
-    return Done(
+    return SignedAudit(
         audit=f"id-{seq}",
         short=f"A-{seq}",
         seq=seq,

@@ -23,8 +23,8 @@ GAUGING = Gauging(
     scale=0.002,
     friction_mm=0.0005,
 )
-LINE = travel.Options("x", (0.0, 100.0, 200.0), slope=1e-4, straightness=0.01, edge=0.002)
-BAR = runout.Options(limit=0.01, tilt=1e-4, heights=(0.0, 100.0), bar=0.003, turned=0.05)
+LINE = travel.TravelOptions("x", (0.0, 100.0, 200.0), slope=1e-4, straightness=0.01, edge=0.002)
+BAR = runout.RunoutOptions(limit=0.01, tilt=1e-4, heights=(0.0, 100.0), bar=0.003, turned=0.05)
 
 
 def check(kind, options, values, gauging=GAUGING, rule=None):
@@ -95,7 +95,7 @@ def test_what_only_a_bar_brings_in():
 
 def test_what_a_gauge_scatters_by_itself_is_no_finding():
     """A chip that leaves 3 standard deviations at most: three times 0.007, past a fifth of 0.01."""
-    options = runout.Options(limit=0.01)
+    options = runout.RunoutOptions(limit=0.01)
     chip = [0.0, 0.03, 0.0, 0.0, 0.0]
     noisy = replace(GAUGING, sd_mm=0.007)
     assert check(runout.KIND, options, chip, noisy).findings == ()
@@ -104,7 +104,7 @@ def test_what_a_gauge_scatters_by_itself_is_no_finding():
 
 def test_three_stops_leave_nothing_that_could_fail_to_fit():
     angles = tuple(2.0 * math.pi / 3.0 * k for k in range(3))
-    options = runout.Options(limit=0.01, angles=angles)
+    options = runout.RunoutOptions(limit=0.01, angles=angles)
     assert check(runout.KIND, options, [0.0, 0.5, -0.2, 0.0]).findings == ()
 
 

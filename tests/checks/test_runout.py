@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from daq.checks.kinds.runout import KIND, Options
+from daq.checks.kinds.runout import KIND, RunoutOptions
 from daq.checks.linear import solve
 from daq.checks.outcome import Gauging, reduce
 from daq.checks.station import Taken
@@ -67,7 +67,7 @@ def surface(offset, tilt, angle, height, azimuth=0.7):
 def test_a_bar_that_stands_off_and_leans_as_vector_geometry_has_it():
     """Off by up to 0.05 on a radius of 20: the square of that is 6e-5 mm."""
     heights = (-10.0, -160.0)
-    options = Options(limit=0.01, tilt=1e-4, angles=even(5), heights=heights, bar=0.0)
+    options = RunoutOptions(limit=0.01, tilt=1e-4, angles=even(5), heights=heights, bar=0.0)
     offset, tilt = np.array([0.012, -0.02]), np.array([1e-4, 5e-5])
     values = []
     for height in heights:
@@ -91,7 +91,7 @@ def test_a_bar_that_stands_off_and_leans_as_vector_geometry_has_it():
 
 @pytest.mark.parametrize("count", [3, 4, 5, 8, 12])
 def test_the_first_harmonic_is_numpys(count):
-    options = Options(limit=0.01, angles=even(count))
+    options = RunoutOptions(limit=0.01, angles=even(count))
     turn = np.random.default_rng(count).normal(0.0, 0.01, count)
     found, _ = check(options, [*turn, turn[0]])
     first = np.fft.rfft(turn)[1] * 2.0 / count
@@ -105,7 +105,7 @@ def test_the_first_harmonic_is_numpys(count):
 
 def test_a_plain_turn_in_closed_form():
     """0.004 off toward 30°: run-out 0.008, although no stop reads the highest or the lowest."""
-    options = Options(limit=0.01, angles=QUARTERS, bar=0.0)
+    options = RunoutOptions(limit=0.01, angles=QUARTERS, bar=0.0)
     found, whole = check(options, wave(options, 0.004, math.radians(30.0)))
     assert found["runout-eccentricity"].quantity.value_mm == pytest.approx(0.004)
     assert found["runout-eccentricity"].quantity.toward_deg == pytest.approx(30.0)
@@ -117,7 +117,7 @@ def test_a_plain_turn_in_closed_form():
 
 
 def test_nothing_runs_out_and_that_is_inside_and_not_too_close_to_zero():
-    options = Options(limit=0.02, bar=0.0)
+    options = RunoutOptions(limit=0.02, bar=0.0)
     found, _ = check(options, wave(options, 0.0, 0.0))
     assert found["runout-total"].judged.word == "in"
     assert found["runout-eccentricity"].toward_doubt_deg == 180.0
@@ -126,13 +126,13 @@ def test_nothing_runs_out_and_that_is_inside_and_not_too_close_to_zero():
 
 @pytest.mark.parametrize("name", ["simple", "guarded"])
 def test_a_gauge_that_cannot_tell_is_not_good_enough(name):
-    options = Options(limit=0.002, bar=0.0)
+    options = RunoutOptions(limit=0.002, bar=0.0)
     judged = check(options, wave(options, 0.0, 0.0), rule=Rule(name))[0]["runout-total"].judged
     assert (judged.word, judged.good_enough) == ("close", False)
 
 
 def test_in_a_bore_the_axis_lies_the_other_way():
-    bar, bore = (Options(limit=0.01, inside=inside) for inside in ("bar", "bore"))
+    bar, bore = (RunoutOptions(limit=0.01, inside=inside) for inside in ("bar", "bore"))
     values = wave(bar, 0.004, math.radians(30.0))
     one, other = (check(o, values)[0]["runout-eccentricity"].quantity for o in (bar, bore))
     assert other.value_mm == pytest.approx(one.value_mm)
@@ -140,7 +140,7 @@ def test_in_a_bore_the_axis_lies_the_other_way():
 
 
 def test_a_bar_set_in_half_a_turn_round_leaves_the_spindle_alone():
-    options = Options(limit=0.01, heights=(10.0, 160.0), reseat=True, angles=even(4))
+    options = RunoutOptions(limit=0.01, heights=(10.0, 160.0), reseat=True, angles=even(4))
     spindle, bar = [(0.003, 0.4), (0.005, 1.0)], [(0.002, 2.0), (0.008, -1.0)]
     values = []
     for way in (0.0, math.pi):
@@ -160,7 +160,7 @@ def test_a_bar_set_in_half_a_turn_round_leaves_the_spindle_alone():
 
 
 def test_a_chip_under_one_stop_is_found():
-    options = Options(limit=0.01)
+    options = RunoutOptions(limit=0.01)
     values = np.array(wave(options, 0.003, 1.0))
     chip = values + np.array([0, 0.02, 0, 0, 0])
     (finding,) = check(options, chip)[1].findings
@@ -173,7 +173,7 @@ def test_a_chip_under_one_stop_is_found():
 
 def test_an_oval_shows_in_the_total():
     """0.002 either way twice a turn, and 0.001 off toward 0°: from +0.003 to −0.002."""
-    options = Options(limit=0.01, angles=even(8))
+    options = RunoutOptions(limit=0.01, angles=even(8))
     turn = [0.002 * math.cos(2.0 * a) + 0.001 * math.cos(a) for a in options.angles]
     found, _ = check(options, [*turn, turn[0]])
     assert found["runout-eccentricity"].quantity.value_mm == pytest.approx(0.001)
@@ -181,7 +181,7 @@ def test_an_oval_shows_in_the_total():
 
 
 def test_a_drift_past_its_limit_is_found():
-    options = Options(limit=0.01)
+    options = RunoutOptions(limit=0.01)
     values = [*wave(options, 0.003, 1.0)[:-1], wave(options, 0.003, 1.0)[-1] + 0.004]
     assert [f.code for f in check(options, values)[1].findings] == ["return-error"]
 
@@ -190,7 +190,7 @@ def test_a_drift_past_its_limit_is_found():
 @settings(derandomize=True, max_examples=60, deadline=None)
 def test_turning_the_start_turns_the_direction_and_nothing_else(start, count, seed):
     turn = np.random.default_rng(seed).normal(0.0, 0.01, count)
-    options = Options(limit=0.01, angles=even(count))
+    options = RunoutOptions(limit=0.01, angles=even(count))
     later = replace(options, angles=tuple(a + math.radians(start) for a in options.angles))
     one, other = (check(o, [*turn, turn[0]])[0] for o in (options, later))
     for code, result in one.items():
@@ -206,8 +206,8 @@ def test_turning_the_start_turns_the_direction_and_nothing_else(start, count, se
 def test_inches_and_millimetres_alike(scale, seed):
     """All lengths another unit: all results the same numbers of it."""
     turn = np.random.default_rng(seed).normal(0.0, 0.01, 4)
-    mm = Options(limit=0.01, bar=0.001)
-    inch = Options(limit=0.01 * scale, bar=0.001 * scale)
+    mm = RunoutOptions(limit=0.01, bar=0.001)
+    inch = RunoutOptions(limit=0.01 * scale, bar=0.001 * scale)
     values = [*turn, turn[0]]
     gauging = Gauging(0.001 * scale, 0.0007 * scale, 8.0)
     one, _ = check(mm, values)
@@ -227,7 +227,7 @@ SHAPES = {"true": 0.0, "small": 0.0007, "clear": 0.02}
 @pytest.mark.parametrize("size", SHAPES.values(), ids=SHAPES)
 def test_the_interval_holds_the_true_value_however_small_it_is(count, size):
     """At least 95 %, less three standard errors of 4000 trials (0.35 % each)."""
-    options = Options(limit=0.01, angles=even(count), bar=0.0, turned=0.0)
+    options = RunoutOptions(limit=0.01, angles=even(count), bar=0.0, turned=0.0)
     gauging = Gauging(resolution_mm=0.0, sd_mm=0.001, sd_dof=None)
     truly = np.array(wave(options, size, 0.3))
     solved = solve(KIND.table(options, "mm"), taken(options, truly))
@@ -261,4 +261,4 @@ def test_the_interval_holds_the_true_value_however_small_it_is(count, size):
 )
 def test_places_from_which_it_cannot_be_told_are_refused(given, words):
     with pytest.raises(ValueError, match=words):
-        Options(limit=0.01, **given)
+        RunoutOptions(limit=0.01, **given)

@@ -8,14 +8,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from daq.checks.kinds.travel import KIND, Options
+from daq.checks.kinds.travel import KIND, TravelOptions
 from daq.checks.linear import solve
 from daq.checks.outcome import Gauging, reduce
 from daq.checks.station import Taken
 from daq.metrology.rule import Rule
 
 PLACES = (0.0, 100.0, 200.0, 300.0, 400.0, 500.0)
-OPTIONS = Options("x", PLACES, straightness=0.01, slope=0.02 / 300.0, edge=0.0, laid=0.0)
+OPTIONS = TravelOptions("x", PLACES, straightness=0.01, slope=0.02 / 300.0, edge=0.0, laid=0.0)
 GAUGING = Gauging(resolution_mm=0.001, sd_mm=0.0007, sd_dof=8.0)
 
 
@@ -122,4 +122,4 @@ def test_the_interval_holds_the_true_straightness_however_small_it_is(form):
 @pytest.mark.parametrize("at", [(), (0.0, 1.0), (0.0, 1.0, 1.0)])
 def test_places_that_no_line_is_told_from_are_refused(at):
     with pytest.raises(ValueError, match="at: found"):
-        Options("x", at)
+        TravelOptions("x", at)

@@ -6,13 +6,13 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from daq.checks.kinds.vise import KIND, Options
+from daq.checks.kinds.vise import KIND, ViseOptions
 from daq.checks.outcome import Gauging, reduce
 from daq.checks.station import Taken
 from daq.metrology.rule import Rule
 from tests.words import en
 
-OPTIONS = Options(limit=0.02, length=150.0, at=(10.0, 75.0, 140.0), form=0.0)
+OPTIONS = ViseOptions(limit=0.02, length=150.0, at=(10.0, 75.0, 140.0), form=0.0)
 GAUGING = Gauging(resolution_mm=0.001, sd_mm=0.0007, sd_dof=8.0)
 
 
@@ -66,4 +66,4 @@ def test_a_chip_on_the_jaw_does_not_fit():
 @pytest.mark.parametrize("at", [(10.0,), (10.0, 10.0), (-1.0, 100.0), (10.0, 150.1), ()])
 def test_places_beside_the_jaw_or_too_few_are_refused(at):
     with pytest.raises(ValueError, match="at: found"):
-        Options(limit=0.02, length=150.0, at=at)
+        ViseOptions(limit=0.02, length=150.0, at=at)

@@ -9,9 +9,9 @@ from dataclasses import replace
 from daq.gauges.learn.live.ear import opened
 from daq.gauges.learn.live.search import Patience
 from daq.virtual.gauge import VirtualGauge
-from daq.virtual.talk import Key
+from daq.virtual.talk import OnKey
 from daq.virtual.tty import PtyLine
-from daq.virtual.uart import Line
+from daq.virtual.uart import LineEnd
 from tests.rigs.shelf import SHELF
 
 QUICK = Patience(
@@ -50,7 +50,7 @@ class Bench:
         self.gauge.stop()
 
     def open(self, line, url):
-        self._reader = Line(line.baud, line.bits, line.parity, line.stop)
+        self._reader = LineEnd(line.baud, line.bits, line.parity, line.stop)
         return opened(line, url)
 
     def hurried(self, patience):
@@ -83,6 +83,6 @@ class Bench:
             self.gauge.set(self.push_mm)
 
     def _press(self):
-        while isinstance(self.model.talk, Key) and not self._key.wait(0.1):
+        while isinstance(self.model.talk, OnKey) and not self._key.wait(0.1):
             if self._pressing:
                 self.gauge.press_key()

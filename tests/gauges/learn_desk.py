@@ -7,7 +7,7 @@ import random
 from daq.cli import parser
 from daq.gauges.learn.live import answers
 from daq.gauges.learn.live.search import Patience
-from daq.virtual.uart import Line, resample
+from daq.virtual.uart import LineEnd, resample
 
 S = 1_000_000_000
 PERIOD_S = 2.37
@@ -25,7 +25,7 @@ class Desk:
 
     def __init__(self, trial, manner="streams", own=None, after=None, hole=(0, 0.0, 0.0)):
         self.trial, self.manner, self.after = trial, manner, after
-        self.own = own or Line(9600)
+        self.own = own or LineEnd(9600)
         self.says, self.done, self.asks = [], [], []
         self.hole = hole
         self.silent_ns = (0, 0)
@@ -59,7 +59,7 @@ class Desk:
         self.opened += self.pushed
         if self.opened == 2:  # once for the push itself
             self.done.append("tried")
-        return Port(self, Line(line.baud, line.bits, line.parity, line.stop))
+        return Port(self, LineEnd(line.baud, line.bits, line.parity, line.stop))
 
     def tell(self, text):
         self.says.append(text)

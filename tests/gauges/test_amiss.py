@@ -6,7 +6,7 @@ import pytest
 
 from daq.gauges import config
 from daq.gauges.hearing import Hearing
-from daq.virtual.uart import Line, resample
+from daq.virtual.uart import LineEnd, resample
 from tests.gauges.conftest import gauge_table
 from tests.rigs.shelf import SHELF
 from tests.words import en
@@ -146,14 +146,16 @@ def test_bytes_at_random_are_a_wrong_speed(frame):
     assert said(frame, sent).code == "wrong-settings"
 
 
-@pytest.mark.parametrize("received", [Line(4800), Line(19200), Line(9600, 7, "odd")], ids=str)
+@pytest.mark.parametrize(
+    "received", [LineEnd(4800), LineEnd(19200), LineEnd(9600, 7, "odd")], ids=str
+)
 @pytest.mark.parametrize("key", ["text-plain", "bcd-packed"])
 def test_a_wrong_speed_is_called_so(key, received):
     wire = SHELF[key].wire
     frame = TEXT | {"pattern": TEXT["pattern"].replace("2", "3")} if key == "text-plain" else PACKED
     # A byte with a wrong parity or stop bit is read as 0: so the link sets the terminal.
     sent = [
-        resample(wire.encode(counts, "mm"), Line(9600), received, framing="zero", parity="zero")
+        resample(wire.encode(counts, "mm"), LineEnd(9600), received, framing="zero", parity="zero")
         for counts in range(60)
     ]
     assert said(frame, sent).code == "wrong-settings"

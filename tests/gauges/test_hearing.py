@@ -7,7 +7,7 @@ import pytest
 from daq.gauges import config
 from daq.gauges.hearing import Hearing
 from daq.gauges.wire import BytesShown, Wire
-from daq.virtual.uart import Line, hear, waveform
+from daq.virtual.uart import LineEnd, hear, waveform
 from daq.words import said
 from tests.gauges.conftest import flowing_frame, gauge_table
 from tests.words import en
@@ -147,7 +147,7 @@ FRAMINGS = ((8, "none", 1), (7, "even", 1), (7, "odd", 1), (8, "even", 1), (7, "
 
 
 def settings():
-    return [Line(rate, *framing) for rate, framing in itertools.product(RATES, FRAMINGS)]
+    return [LineEnd(rate, *framing) for rate, framing in itertools.product(RATES, FRAMINGS)]
 
 
 @pytest.mark.parametrize("sent", settings(), ids=str)

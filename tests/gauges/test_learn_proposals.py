@@ -13,8 +13,8 @@ from daq.gauges.learn.evidence import Evidence
 from daq.gauges.learn.framing import framing
 from daq.gauges.learn.propose import propose
 from daq.units import MM_PER
-from daq.virtual.talk import Streams
-from daq.virtual.uart import Line, resample
+from daq.virtual.talk import Streaming
+from daq.virtual.uart import LineEnd, resample
 from daq.virtual.works import Works
 from tests.rigs.shelf import SHELF
 
@@ -44,7 +44,7 @@ def evidence(model, push, **known):
     _, frame = wired(model)
     top = min(2.0, model.travel_mm * 0.95)
     worked = tuple(frame(top * (0.5 - 0.5 * math.cos(k / 5.0))) for k in range(40))
-    paused = not isinstance(model.talk, Streams) or model.talk.interval_s > 0.025
+    paused = not isinstance(model.talk, Streaming) or model.talk.interval_s > 0.025
     parts = (worked, (frame(0.0),) * 6, (frame(push),) * 6)
     if not paused:
         parts = tuple((b"".join(part),) for part in parts)
@@ -111,15 +111,15 @@ def test_a_captured_text_is_decoded_from_its_bytes_alone(name):
 @pytest.mark.parametrize(
     ("sent", "heard"),
     [
-        (Line(9600, 8, "none"), (8, "none")),
-        (Line(9600, 7, "even"), (7, "even")),
-        (Line(9600, 7, "odd"), (7, "odd")),
-        (Line(9600, 7, "mark"), (7, "mark")),
+        (LineEnd(9600, 8, "none"), (8, "none")),
+        (LineEnd(9600, 7, "even"), (7, "even")),
+        (LineEnd(9600, 7, "odd"), (7, "odd")),
+        (LineEnd(9600, 7, "mark"), (7, "mark")),
     ],
 )
 def test_parity_shows_in_bytes_that_are_heard_without_it(sent, heard):
     text = b"+001.234 mm\r\n-056.789 in\r\n"
-    assert framing(resample(text, sent, Line(9600))) == heard
+    assert framing(resample(text, sent, LineEnd(9600))) == heard
 
 
 @pytest.mark.parametrize(

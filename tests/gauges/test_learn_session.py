@@ -12,7 +12,7 @@ from daq.gauges.errors import LearnError
 from daq.gauges.learn.command import learn
 from daq.gauges.learn.live import answers
 from daq.units import MM_PER
-from daq.virtual.talk import Answers, Key
+from daq.virtual.talk import OnKey, OnRequest
 from tests.gauges.learn_bench import QUICK, TODAY, Bench
 from tests.rigs.shelf import SHELF
 from tests.words import en
@@ -58,9 +58,9 @@ def decoded(table, frame):
 @pytest.mark.parametrize("key", LEARNED)
 def test_the_written_file_reads_the_gauge(tmp_path, key):
     model, port = SHELF[key], tmp_path / "gauge"
-    asks = isinstance(model.talk, Answers)
+    asks = isinstance(model.talk, OnRequest)
     more = ["--request", model.talk.request.decode()] if asks else []
-    more += ["--key"] if isinstance(model.talk, Key) else []
+    more += ["--key"] if isinstance(model.talk, OnKey) else []
     args, push = arguments(model, port, *more)
     with Bench(key, port, push) as bench:
         text = answers.learned(args, bench, TODAY, patience=QUICK, opener=bench.open)

@@ -7,7 +7,7 @@ import pytest
 from daq.gauges.config import from_table
 from daq.gauges.errors import LearnError
 from daq.gauges.learn.live.search import Patience
-from daq.virtual.uart import Line
+from daq.virtual.uart import LineEnd
 from tests.gauges.learn_desk import Desk, learned
 from tests.gauges.learn_trials import CHECKED, NOT_TO_BE_TOLD, PLAIN, Trial, signed
 
@@ -54,7 +54,7 @@ def test_a_last_digit_that_is_never_proved_makes_no_file():
 
 def test_what_a_hand_did_while_nothing_came_is_no_jump_of_the_number():
     """A gauge, or its adapter, that says nothing for longer than half a turn of the hand."""
-    desk = Desk(PLAIN["packed"], own=Line(2400), hole=(2, 1.0, 2.4))
+    desk = Desk(PLAIN["packed"], own=LineEnd(2400), hole=(2, 1.0, 2.4))
     found = config(learned(desk, "--baud", "2400", patience=HURRIED))
     assert (found.line.baud, found.resolution) == (2400, pytest.approx(0.001))
 
@@ -98,7 +98,7 @@ def test_a_port_that_talks_by_itself_is_not_asked_though_it_is_not_understood():
 
 
 def test_a_port_that_talks_at_another_speed_is_not_asked():
-    desk = Desk(PLAIN["plain"], own=Line(300))
+    desk = Desk(PLAIN["plain"], own=LineEnd(300))
     with pytest.raises(LearnError, match="sends by itself"):
         learned(desk, *FIXED)
 

@@ -5,7 +5,7 @@ import threading
 
 import pytest
 
-from daq.virtual.uart import Line
+from daq.virtual.uart import LineEnd
 from tests.gauges.conftest import PATIENCE_S, flowing_frame
 from tests.rigs.netport import NetPort
 from tests.words import en
@@ -72,7 +72,7 @@ def test_a_port_that_is_told_its_settings(make_reader, heard):
     reader = make_reader(port.url, line=line)
     reader.start()
     assert heard.sample().value_mm == 1.5
-    told = port.heard(Line())
+    told = port.heard(LineEnd())
     assert (told.baud, told.bits, told.parity, told.stop) == (4800, 7, "even", 2)
     port.unplug()
     assert en(heard.until("unplugged").say).endswith("has gone: is the cable plugged in?")

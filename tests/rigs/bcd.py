@@ -4,7 +4,7 @@ from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Final, Literal
 
-from daq.virtual.wires.scale import Scale, too_large
+from daq.virtual.wires.scale import CountStep, too_large
 from daq.words import Unit
 
 ROLES: Final = "FSDPUB"
@@ -22,7 +22,7 @@ class BcdSpec:
     """
 
     roles: str
-    scales: Mapping[Unit, Scale]
+    scales: Mapping[Unit, CountStep]
     carried: Literal["packed", "hex", "single"] = "packed"
     first: Literal["high", "low"] = "high"
     digits: Literal["highest", "lowest"] = "highest"

@@ -4,7 +4,7 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
-from daq.virtual.wires.scale import Scale, too_large
+from daq.virtual.wires.scale import CountStep, too_large
 from daq.words import Unit
 
 
@@ -22,7 +22,7 @@ class BitsSpec:
 
     size: int
     width: int
-    scales: Mapping[Unit, Scale]
+    scales: Mapping[Unit, CountStep]
     at: int = 0
     sign: int | None = None
     inch: int | None = None

@@ -7,7 +7,7 @@ wants. So, unlike a pseudo-terminal, such a port tells all of them to the gauge.
 from dataclasses import dataclass
 from typing import Final
 
-from daq.virtual.uart import DataBits, Line, Parity, StopBits
+from daq.virtual.uart import DataBits, LineEnd, Parity, StopBits
 
 IAC: Final = 255
 _DONT, _DO, _WONT, _WILL, _SB, _SE = 254, 253, 252, 251, 250, 240
@@ -37,10 +37,10 @@ class ComPort:
         self._agreed: set[tuple[int, int]] = set()
         self._said: dict[int, int] = {}
 
-    def heard(self, own: Line) -> Line:
+    def heard(self, own: LineEnd) -> LineEnd:
         """Return the settings the reader has asked for; those not asked for, as in `own`."""
         said = self._said
-        return Line(
+        return LineEnd(
             baud=said.get(_BAUD, own.baud),
             bits=_SIZES.get(said.get(_SIZE, 0), own.bits),
             parity=_PARITIES.get(said.get(_PARITY, 0), own.parity),

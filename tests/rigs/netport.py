@@ -9,7 +9,7 @@ from collections.abc import Callable
 from typing import Final
 
 from daq.virtual.model import always
-from daq.virtual.uart import Line
+from daq.virtual.uart import LineEnd
 from tests.rigs.comport import ComPort, doubled
 
 _HERE: Final = "127.0.0.1"
@@ -75,7 +75,7 @@ class NetPort:
             came, self._came = self._came, b""
         return came
 
-    def heard(self, own: Line) -> Line:
+    def heard(self, own: LineEnd) -> LineEnd:
         """Return the settings the reader has asked for; those not asked for, as in `own`."""
         with self._lock:
             return self._com.heard(own)

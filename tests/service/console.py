@@ -1,4 +1,4 @@
-"""A console made of plain data: a hub, an inbox that answers as told, and a station at them."""
+"""A console made of plain data: a hub, an inbox that answers as told, and a switchboard at them."""
 
 import threading
 from types import SimpleNamespace
@@ -6,7 +6,7 @@ from types import SimpleNamespace
 from daq.audit.views.step import Action, Field
 from daq.gauges.config import from_table
 from daq.service.hub import Hub, Served
-from daq.service.station import Press, Station
+from daq.service.switchboard import Press, Switchboard
 from daq.words import Ack, Snapshot
 from tests.patience import PATIENCE_S, until
 from tests.words import en
@@ -59,23 +59,23 @@ class FakeInbox:
 
 
 class Console:
-    """One machine's station, at work for the length of the block."""
+    """One machine's switchboard, at work for the length of the block."""
 
     def __init__(self, clock, config=None):
         self.hub = Hub((Served(MILL, "Mill", "g", 1000),), clock.mono_ns)
         self.inbox = FakeInbox()
         self.seq = 0
         self.show([action("undo-not-offered")], seq=1)
-        self.station = Station(MILL, config or gauge(), self.hub, self.inbox, "switch")
+        self.switchboard = Switchboard(MILL, config or gauge(), self.hub, self.inbox, "switch")
 
     def __enter__(self):
-        self.station.start()
+        self.switchboard.start()
         return self
 
     def __exit__(self, *_):
         self.inbox.hold.set()
-        self.station.stop()
-        self.station.join()
+        self.switchboard.stop()
+        self.switchboard.join()
 
     def show(self, actions, seq=None):
         """Publish a state with these actions."""
@@ -91,11 +91,11 @@ class Console:
         return said and {key: en(said[key]) for key in ("outcome", "say")}
 
     def press(self, press=None):
-        self.station.press(self.station.look(), press or Press("take"))
+        self.switchboard.press(self.switchboard.look(), press or Press("take"))
 
     def done(self):
         """Wait until the press under way was answered."""
-        self.until(lambda: not self.station._busy.locked())
+        self.until(lambda: not self.switchboard._busy.locked())
 
     def until(self, true_of):
         until(true_of)

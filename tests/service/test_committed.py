@@ -6,7 +6,7 @@ from dataclasses import fields
 
 import pytest
 
-from daq.screens import Console, Wall
+from daq.screens import Console, WallView
 from daq.service.hub import SCREENS
 from daq.words import GaugeStatus
 from tests.patience import PATIENCE_S, until
@@ -138,7 +138,7 @@ def test_what_both_pages_show_is_made_once(make, monkeypatch):
     assert len(drawn) == 1
     wall, console = (told(rig.hub.snapshot(MILL).pages[page]) for page in ("wall", "console"))
     assert wall == {name: console[name] for name in wall}
-    assert set(wall) == {each.name for each in fields(Wall)}
+    assert set(wall) == {each.name for each in fields(WallView)}
     assert set(console) == {each.name for each in fields(Console)}
 
 

@@ -33,7 +33,7 @@ def test_the_sources_are_the_files_of_the_folder():
 def test_a_source_is_read_with_its_options(config):
     with_takes(config, 'machine = "practice-mill"', 'source = "pins"', "press = 17")
     (chosen,) = load(config).takes
-    assert (chosen.machine, chosen.options) == ("practice-mill", pins.Options(press=17))
+    assert (chosen.machine, chosen.options) == ("practice-mill", pins.PinOptions(press=17))
     assert chosen.gauge.name == "Practice gauge"
 
 
@@ -82,7 +82,7 @@ def test_a_source_that_cannot_start_stops_the_service_with_its_place(config, clo
     class Broken:
         actor = "none"
 
-        def start(self, options, station):
+        def start(self, options, switchboard):
             raise sources.SourceError("no pins here")
 
     chosen = sources.NamedSource("shop.toml: takes[0]", "mill", None, Broken(), None)

@@ -2,7 +2,7 @@
 
 import pytest
 
-from daq.service.sources.key import SOURCE, Options
+from daq.service.sources.key import SOURCE, KeyOptions
 from tests.service.console import Console, action, gauge
 
 SECOND = 1_000_000_000
@@ -18,7 +18,7 @@ def presses(request):
 def console(clock, presses):
     config = gauge("key", presses=presses)
     with Console(clock, config) as made:
-        running = SOURCE.start(Options(), made.station)
+        running = SOURCE.start(KeyOptions(), made.switchboard)
         made.show([TAKE], seq=3)
         yield made
         running.stop()
@@ -64,6 +64,6 @@ def test_how_often_to_press_is_said_while_it_waits(console, sample, presses):
 
 
 def test_only_a_gauge_that_sends_on_its_key_has_one():
-    SOURCE.check(Options(), gauge("key"))
+    SOURCE.check(KeyOptions(), gauge("key"))
     with pytest.raises(ValueError, match='mode = "streams"'):
-        SOURCE.check(Options(), gauge())
+        SOURCE.check(KeyOptions(), gauge())

@@ -5,11 +5,11 @@ from gpiozero import Device
 from gpiozero.pins.mock import MockFactory
 
 from daq.service.sources import SourceError, pins
-from daq.service.sources.pins import PLACES, SOURCE, Options, Switch
-from daq.service.station import Press
+from daq.service.sources.pins import PLACES, SOURCE, PinOptions, Switch
+from daq.service.switchboard import Press
 from tests.service.console import Console, action
 
-FOUR = Options(front=5, right=6, back=13, left=19)
+FOUR = PinOptions(front=5, right=6, back=13, left=19)
 TAKE = action("take", {"position": "front"}, primary=True)
 
 
@@ -34,7 +34,7 @@ def start(console):
     running = []
 
     def make(options):
-        running.append(SOURCE.start(options, console.station))
+        running.append(SOURCE.start(options, console.switchboard))
         return running[-1]
 
     yield make
@@ -48,7 +48,7 @@ def push(pin):
 
 
 def test_a_switch_presses_the_first_button_when_it_is_let_go(console, start, factory):
-    start(Options(press=17, bounce=0.001))
+    start(PinOptions(press=17, bounce=0.001))
     factory.pin(17).drive_low()
     console.done()
     assert console.inbox.got == []
@@ -66,7 +66,7 @@ def test_each_of_four_says_where_the_gauge_stands(console, start, factory, place
 
 
 def test_a_switch_that_closes_to_3_3_v(console, start, factory):
-    start(Options(press=17, closes_to="3.3 V"))
+    start(PinOptions(press=17, closes_to="3.3 V"))
     pin = factory.pin(17)
     pin.drive_high()
     pin.drive_low()
@@ -74,7 +74,7 @@ def test_a_switch_that_closes_to_3_3_v(console, start, factory):
 
 
 def test_held_it_takes_back_and_is_no_press(console, start, factory):
-    start(Options(press=17, undo_after=0.05))
+    start(PinOptions(press=17, undo_after=0.05))
     factory.pin(17).drive_low()
     assert console.inbox.next().kind == "undo"
     factory.pin(17).drive_high()
@@ -85,7 +85,7 @@ def test_held_it_takes_back_and_is_no_press(console, start, factory):
 def test_a_bounce_and_a_double_press_are_one_press(console):
     now = [10.0]
     acted = []
-    switch = Switch(console.station, acted.append, lambda: now[0])
+    switch = Switch(console.switchboard, acted.append, lambda: now[0])
     for after_s in (0.0, 0.02, 0.2):
         now[0] += after_s
         switch.down()
@@ -98,7 +98,7 @@ def test_a_bounce_and_a_double_press_are_one_press(console):
 
 
 def test_a_press_is_about_what_was_shown_when_it_began(console, start, factory):
-    start(Options(press=17))
+    start(PinOptions(press=17))
     factory.pin(17).drive_low()
     console.show([action("cleared", primary=True)], seq=4)
     factory.pin(17).drive_high()
@@ -107,18 +107,18 @@ def test_a_press_is_about_what_was_shown_when_it_began(console, start, factory):
 
 
 def test_stopped_it_gives_its_pins_back(console, start, factory):
-    start(Options(press=17)).stop()
+    start(PinOptions(press=17)).stop()
     push(factory.pin(17))
     console.press(Press("pushed"))
     console.done()
     assert [command.kind for command in console.inbox.got] == ["pushed"]
-    start(Options(press=17))
+    start(PinOptions(press=17))
 
 
 def test_a_pin_that_another_holds_is_said(start):
-    start(Options(press=17))
+    start(PinOptions(press=17))
     with pytest.raises(SourceError, match=r"the pins cannot be reached.*17"):
-        start(Options(press=17))
+        start(PinOptions(press=17))
 
 
 @pytest.mark.parametrize(
@@ -131,10 +131,10 @@ def test_a_pin_that_another_holds_is_said(start):
 )
 def test_options_that_make_no_sense_are_refused(given, said):
     with pytest.raises(ValueError, match=said):
-        Options(**given)
+        PinOptions(**given)
 
 
 def test_without_the_package_the_line_that_installs_it_is_said(monkeypatch):
     monkeypatch.setattr(pins.importlib.util, "find_spec", lambda name: None)
     with pytest.raises(ValueError, match=r'-m pip install "gpiozero>=2,<3" lgpio'):
-        SOURCE.check(Options(press=17), None)
+        SOURCE.check(PinOptions(press=17), None)

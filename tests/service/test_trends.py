@@ -6,7 +6,7 @@ import pytest
 
 from daq.audit import history as history_room
 from daq.audit.apply import fold
-from daq.audit.history import Done, History
+from daq.audit.history import History, SignedAudit
 from daq.audit.parts import AxisResult
 from daq.audit.setup import AxisSetup, MachineSetup
 from daq.audit.state import MachineState, Shop
@@ -23,7 +23,7 @@ NOWHERE = Path("/nowhere")
 """No ledger is read for what is kept."""
 RESULT = AxisResult(0.004, 0.004, 0.0125, "in")
 LIMITS = Limits(-0.0125, 0.0125)
-DONE = Done(
+DONE = SignedAudit(
     "id", "A-1", 41, 0, True, "2023-11-01", "scheduled", 150.0, Both(RESULT, RESULT),
     Both(RESULT, RESULT), "in", 2, Both(LIMITS, LIMITS),
 )  # fmt: skip

@@ -15,12 +15,12 @@ from daq.ledger import LedgerView
 from daq.metrology.presses import GAP_S
 from daq.service import sources
 from daq.service.files import load
-from daq.service.station import Station
+from daq.service.switchboard import Switchboard
 from daq.virtual.gauge import VirtualGauge
 from daq.virtual.model import GaugeModel
-from daq.virtual.talk import Key
+from daq.virtual.talk import OnKey
 from daq.virtual.tty import PtyLine
-from daq.virtual.uart import Line
+from daq.virtual.uart import LineEnd
 from daq.virtual.wires import TextSpec
 from daq.words import Ack, Command, Event, Live
 from tests.cards import READY
@@ -55,9 +55,11 @@ pattern = '(?P<sign>[+-])(?P<value>\d+\.\d+) (?P<unit>mm|in)'
 class Keyed:
     """The gauge, the service at its other end, and what came of it."""
 
-    def __init__(self, running: Service, gauge: VirtualGauge, shop: Shop, station: Station) -> None:
+    def __init__(
+        self, running: Service, gauge: VirtualGauge, shop: Shop, switchboard: Switchboard
+    ) -> None:
         self.running, self.gauge, self.shop = running, gauge, shop
-        self.station = station
+        self.switchboard = switchboard
 
     @property
     def seq(self) -> int:
@@ -97,7 +99,7 @@ class Keyed:
             self.until(lambda frames=frames: self.frames == frames)
             time.sleep(1.5 * GAP_S)  # a finger takes longer
         # The screens are told before the press is over; until it is, no other one is heard.
-        self.until(lambda: self.seq > seq and not self.station._busy.locked())
+        self.until(lambda: self.seq > seq and not self.switchboard._busy.locked())
 
     def events(self, kind: str) -> list[Event]:
         with LedgerView.open(self.shop.data) as view:
@@ -116,17 +118,19 @@ def at_work(shop: Shop, presses: int) -> Iterator[Keyed]:
     with (shop.config / "shop.toml").open("a", encoding="utf-8") as config:
         config.write(f'\n[[takes]]\nmachine = "{MACHINE}"\nsource = "key"\n')
     frames = TextSpec("{sign}{number} {unit}\r\n", MICRON)
-    model = GaugeModel("keyed", frames, Line(9600), Key(times=FRAMES, pause_s=0.05), zero_mm=0.0)
+    model = GaugeModel(
+        "keyed", frames, LineEnd(9600), OnKey(times=FRAMES, pause_s=0.05), zero_mm=0.0
+    )
     gauge = VirtualGauge(model, PtyLine(shop.tty))
-    stations: list[Station] = []
+    stations: list[Switchboard] = []
 
-    def kept(*given: Any) -> Station:
-        stations.append(Station(*given))
+    def kept(*given: Any) -> Switchboard:
+        stations.append(Switchboard(*given))
         return stations[-1]
 
     with (
         gauge,
-        patch.object(sources, "Station", kept),
+        patch.object(sources, "Switchboard", kept),
         service(load(shop.config), shop.data) as running,
     ):
         made = Keyed(running, gauge, shop, *stations)

@@ -8,7 +8,7 @@ from typing import Literal
 import pytest
 
 from daq.virtual.gauge import VirtualGauge
-from daq.virtual.talk import Key
+from daq.virtual.talk import OnKey
 from daq.virtual.tty import PtyLine
 from tests.cards import READY
 from tests.patience import until
@@ -224,7 +224,7 @@ def well(screen):
 
 def reads(screen, gauge, shows):
     """Wait until the screen shows this; a gauge with a key is pressed until it does."""
-    if not isinstance(gauge.model.talk, Key):
+    if not isinstance(gauge.model.talk, OnKey):
         return screen.until_live(lambda live: live.text == shows and live.fresh)
     due_s = 0.0
 
@@ -241,7 +241,7 @@ def reads(screen, gauge, shows):
 def test_eight_unlike_gauges_at_once(gauges, screens):
     for key, described in GAUGES.items():
         live = reads(screens[key], gauges[key], described.shows)
-        keyed = isinstance(gauges[key].model.talk, Key)
+        keyed = isinstance(gauges[key].model.talk, OnKey)
         assert (live.gauge, live.unit, live.keyed, live.fresh) == (
             key, described.unit, keyed, not keyed
         )  # fmt: skip

@@ -6,8 +6,8 @@ import pytest
 import serial
 
 from daq.virtual import GaugeModel, PtyLine, VirtualGauge
-from daq.virtual.talk import Streams
-from daq.virtual.wires import Scale, TextSpec
+from daq.virtual.talk import Streaming
+from daq.virtual.wires import CountStep, TextSpec
 from tests.patience import PATIENCE_S
 from tests.rigs.adapters import Adapter, SerialTree
 
@@ -90,10 +90,10 @@ def test_a_taken_socket_and_an_empty_one_are_refused(tree: SerialTree, tmp_path:
 def test_twin_gauges_swapped_live_are_read_under_each_other_s_path(
     tree: SerialTree, tmp_path: Path
 ) -> None:
-    wire = TextSpec("{sign}{number}\n", {"mm": Scale(3)})
+    wire = TextSpec("{sign}{number}\n", {"mm": CountStep(3)})
     gauges = []
     for n in (1, 2):
-        model = GaugeModel(f"twin-{n}", wire, talk=Streams(0.005), zero_mm=0.0)
+        model = GaugeModel(f"twin-{n}", wire, talk=Streaming(0.005), zero_mm=0.0)
         gauges.append(VirtualGauge(model, PtyLine(tmp_path / model.key)))
         gauges[-1].set(float(n))
 

@@ -2,17 +2,17 @@
 
 import pytest
 
-from daq.virtual.wires import Scale
+from daq.virtual.wires import CountStep
 from daq.words import Unit
 from tests.rigs.bcd import BcdSpec
 
-MICRON: dict[Unit, Scale] = {"mm": Scale(3), "in": Scale(5, 5)}
+MICRON: dict[Unit, CountStep] = {"mm": CountStep(3), "in": CountStep(5, 5)}
 
 PACKED = BcdSpec("FFSUDDDDDDPF", MICRON)
 SWAPPED = BcdSpec("FFSUDDDDDDPF", MICRON, first="low")
 LOWEST = BcdSpec("FFSUDDDDDDPF", MICRON, digits="lowest")
 HEX = BcdSpec("SDDDDDDPU", MICRON, carried="hex", plus=0xC, minus=0xD, tail=b"\r")
-SINGLE = BcdSpec("FSDDDDPU", {"mm": Scale(2)}, carried="single", above=0x30, head=b"\x02")
+SINGLE = BcdSpec("FSDDDDPU", {"mm": CountStep(2)}, carried="single", above=0x30, head=b"\x02")
 BATTERY = BcdSpec(
     "BDDDDDDP", MICRON, carried="hex", flags={"weak-battery": 0x1, "over": 0x8}, filler=0xE
 )

@@ -2,11 +2,11 @@
 
 import pytest
 
-from daq.virtual.wires import Scale
+from daq.virtual.wires import CountStep
 from daq.words import Unit
 from tests.rigs.bits import BitsSpec
 
-SIZES: dict[Unit, Scale] = {"mm": Scale(2), "in": Scale(4, 5)}
+SIZES: dict[Unit, CountStep] = {"mm": CountStep(2), "in": CountStep(4, 5)}
 
 LSB = BitsSpec(3, 20, SIZES, sign=20, inch=23)
 MSB = BitsSpec(3, 20, SIZES, sign=20, inch=23, order="msb")

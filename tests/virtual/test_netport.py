@@ -8,16 +8,16 @@ import pytest
 import serial
 
 from daq.virtual import GaugeModel, VirtualGauge
-from daq.virtual.talk import Answers, Streams
-from daq.virtual.uart import Line
-from daq.virtual.wires import Scale, TextSpec
+from daq.virtual.talk import OnRequest, Streaming
+from daq.virtual.uart import LineEnd
+from daq.virtual.wires import CountStep, TextSpec
 from tests.patience import PATIENCE_S, until
 from tests.rigs.bits import BitsSpec
 from tests.rigs.comport import ComPort
 from tests.rigs.netport import NetPort
 
-WIRE = TextSpec("{sign}{number}\n", {"mm": Scale(3)})
-EVEN = Line(4800, 7, "even")
+WIRE = TextSpec("{sign}{number}\n", {"mm": CountStep(3)})
+EVEN = LineEnd(4800, 7, "even")
 
 
 def setting(what: int, value: str) -> bytes:
@@ -29,20 +29,20 @@ SETTINGS = setting(1, "00 00 12 C0") + setting(2, "07") + setting(3, "03") + set
 
 def test_settings_are_taken_and_confirmed() -> None:
     port = ComPort()
-    assert port.heard(Line(300)) == Line(300)
+    assert port.heard(LineEnd(300)) == LineEnd(300)
     fed = port.feed(SETTINGS)
     assert fed.data == b""
     assert fed.answer == (
         setting(101, "00 00 12 C0") + setting(102, "07") + setting(103, "03") + setting(104, "01")
     )
-    assert port.heard(Line(300, 8, "odd", 2)) == EVEN
+    assert port.heard(LineEnd(300, 8, "odd", 2)) == EVEN
 
 
 def test_a_question_is_answered_with_what_was_set() -> None:
     port = ComPort()
     port.feed(SETTINGS)
     assert port.feed(setting(1, "00 00 00 00")).answer == setting(101, "00 00 12 C0")
-    assert port.heard(Line(300)) == EVEN
+    assert port.heard(LineEnd(300)) == EVEN
     assert port.feed(setting(12, "01")).answer == setting(112, "01")
 
 
@@ -52,14 +52,14 @@ def test_data_and_commands_are_told_apart_however_they_arrive(size: int) -> None
     port = ComPort()
     fed = [port.feed(whole[i : i + size]) for i in range(0, len(whole), size)]
     assert b"".join(one.data for one in fed) == b"abc\xffde"
-    assert port.heard(Line(300)) == EVEN
+    assert port.heard(LineEnd(300)) == EVEN
     assert b"".join(one.answer for one in fed).endswith(bytes([255, 251, 0]))
 
 
 def test_a_speed_with_the_byte_255_in_it_is_doubled_both_ways() -> None:
     port = ComPort()
     assert port.feed(setting(1, "00 00 FF FF 00")).answer == setting(101, "00 00 FF FF 00")
-    assert port.heard(Line(300)).baud == 0xFF00
+    assert port.heard(LineEnd(300)).baud == 0xFF00
 
 
 def test_options_are_agreed_once_and_others_refused() -> None:
@@ -74,7 +74,7 @@ def test_options_are_agreed_once_and_others_refused() -> None:
 
 @pytest.fixture
 def gauge() -> Iterator[VirtualGauge]:
-    model = GaugeModel("net", WIRE, EVEN, Streams(0.02), zero_mm=0.0)
+    model = GaugeModel("net", WIRE, EVEN, Streaming(0.02), zero_mm=0.0)
     made = VirtualGauge(model, NetPort())
     made.set(1.0)
     with made:
@@ -127,8 +127,8 @@ def test_unplugging_ends_the_connection_and_the_url_stays(gauge: VirtualGauge) -
 
 
 def test_a_request_over_the_network_is_answered() -> None:
-    wire = BitsSpec(2, 16, {"mm": Scale(2)}, order="msb")
-    model = GaugeModel("net", wire, Line(9600), Answers(b"?\r", 0.0), zero_mm=2.55)
+    wire = BitsSpec(2, 16, {"mm": CountStep(2)}, order="msb")
+    model = GaugeModel("net", wire, LineEnd(9600), OnRequest(b"?\r", 0.0), zero_mm=2.55)
     with VirtualGauge(model, NetPort()) as gauge, connected(gauge) as reader:
         # Minus 255 counts are 0xFF01, whose first byte is doubled on the connection.
         reader.sendall(b"X\r?\r")

@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from daq.virtual.model import GaugeModel
-from daq.virtual.talk import Answers, Key, Streams
+from daq.virtual.talk import OnKey, OnRequest, Streaming
 from daq.virtual.wires import TextSpec
 from daq.virtual.works import Works
 from daq.words import Unit
@@ -57,7 +57,7 @@ FIRST = {
 def test_every_kind_is_there() -> None:
     assert len(MODELS) >= 16
     assert {type(model.wire) for model in MODELS} == {TextSpec, BcdSpec, BitsSpec}
-    assert {type(model.talk) for model in MODELS} == {Streams, Answers, Key}
+    assert {type(model.talk) for model in MODELS} == {Streaming, OnRequest, OnKey}
     assert {model.counts_up for model in MODELS} == {True, False}
     assert {model.unit for model in MODELS} == {"mm", "in"}
     assert {1200, 115200} <= {model.line.baud for model in MODELS}
@@ -77,7 +77,7 @@ def test_its_whole_travel_fits_in_its_frames_and_its_frames_on_its_line(model: G
         for tenth in range(11):
             look = works.look(model.travel_mm * tenth / 10.0)
             sizes.add(len(model.wire.encode(look.counts, look.unit)))
-        if isinstance(model.talk, Streams):
+        if isinstance(model.talk, Streaming):
             assert model.line.seconds(max(sizes)) < model.talk.interval_s
 
 
@@ -105,9 +105,9 @@ def test_each_talks_on_a_tty(tmp_path: Path, key: str) -> None:
 
 
 def prompt(press_key: Callable[[], None], port: int, model: GaugeModel) -> None:
-    if isinstance(model.talk, Answers):
+    if isinstance(model.talk, OnRequest):
         os.write(port, model.talk.request)
-    elif isinstance(model.talk, Key):
+    elif isinstance(model.talk, OnKey):
         press_key()
 
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from daq.virtual.talk import Answers
+from daq.virtual.talk import OnRequest
 
 
 @pytest.mark.parametrize(
@@ -21,10 +21,10 @@ from daq.virtual.talk import Answers
     ],
 )
 def test_only_whole_requests_count(request_: bytes, came: bytes, times: int, rest: bytes) -> None:
-    assert Answers(request_).asked(came) == (times, rest)
+    assert OnRequest(request_).asked(came) == (times, rest)
 
 
 @pytest.mark.parametrize("request_", [b"", b"\r\r", b"a?b?"])
 def test_a_request_without_a_clear_end_is_refused(request_: bytes) -> None:
     with pytest.raises(ValueError, match="request: found"):
-        Answers(request_)
+        OnRequest(request_)

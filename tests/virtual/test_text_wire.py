@@ -2,11 +2,11 @@
 
 import pytest
 
-from daq.virtual.wires import Scale, TextSpec
+from daq.virtual.wires import CountStep, TextSpec
 from daq.virtual.wires.scale import MM_PER_INCH
 from daq.words import Unit
 
-MICRON: dict[Unit, Scale] = {"mm": Scale(3), "in": Scale(5, 5)}
+MICRON: dict[Unit, CountStep] = {"mm": CountStep(3), "in": CountStep(5, 5)}
 
 PLAIN = TextSpec("{sign}{number} {unit}\r\n", MICRON)
 TRAILING = TextSpec("{number}{sign}\r", MICRON, whole=2, fill=" ", plus=" ")
@@ -19,8 +19,8 @@ STATUS = TextSpec(
     flags={"over": "O", "weak-battery": "W"},
     sound="G",
 )
-FIXED = TextSpec("{sign}{number:>8}{unit}", {"mm": Scale(2), "in": Scale(4, 5)}, length=11)
-WHOLE = TextSpec("{sign}{number}\n", {"mm": Scale(0)}, whole=4)
+FIXED = TextSpec("{sign}{number:>8}{unit}", {"mm": CountStep(2), "in": CountStep(4, 5)}, length=11)
+WHOLE = TextSpec("{sign}{number}\n", {"mm": CountStep(0)}, whole=4)
 
 
 @pytest.mark.parametrize(
@@ -69,7 +69,7 @@ def test_what_does_not_fit_is_refused() -> None:
 def test_a_count_has_the_size_of_its_scale() -> None:
     """25.4 mm to the inch exactly: NIST SP 811, from memory."""
     assert MM_PER_INCH == 25.4
-    assert Scale(3).size_mm("mm") == pytest.approx(0.001)
-    assert Scale(3, 2).size_mm("mm") == pytest.approx(0.002)
-    assert Scale(5, 5).size_mm("in") == pytest.approx(0.00127)
-    assert Scale(4).size_mm("in") == pytest.approx(0.00254)
+    assert CountStep(3).size_mm("mm") == pytest.approx(0.001)
+    assert CountStep(3, 2).size_mm("mm") == pytest.approx(0.002)
+    assert CountStep(5, 5).size_mm("in") == pytest.approx(0.00127)
+    assert CountStep(4).size_mm("in") == pytest.approx(0.00254)

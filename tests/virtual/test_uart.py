@@ -7,18 +7,18 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from daq.virtual.uart import Line, Parity, resample, waveform
+from daq.virtual.uart import LineEnd, Parity, resample, waveform
 
-N81 = Line(9600)
-N82 = Line(9600, stop=2)
-E71 = Line(9600, 7, "even")
-O71 = Line(9600, 7, "odd")
-N71 = Line(9600, 7)
-FAST = Line(19200)
-SLOW = Line(4800)
+N81 = LineEnd(9600)
+N82 = LineEnd(9600, stop=2)
+E71 = LineEnd(9600, 7, "even")
+O71 = LineEnd(9600, 7, "odd")
+N71 = LineEnd(9600, 7)
+FAST = LineEnd(19200)
+SLOW = LineEnd(4800)
 
 LINES = [
-    Line(baud, bits, parity, stop)
+    LineEnd(baud, bits, parity, stop)
     for baud in (1200, 115200)
     for bits in (5, 7, 8)
     for parity in ("none", "even", "odd", "mark", "space")
@@ -37,12 +37,12 @@ def levels(drawn: str) -> bytes:
         (N82, "1  0 10001100 11"),
         (E71, "1  0 1000110 1 1"),
         (O71, "1  0 1000110 0 1"),
-        (Line(9600, 7, "mark"), "1  0 1000110 1 1"),
-        (Line(9600, 7, "space"), "1  0 1000110 0 1"),
-        (Line(9600, 5), "1  0 10001 1"),
+        (LineEnd(9600, 7, "mark"), "1  0 1000110 1 1"),
+        (LineEnd(9600, 7, "space"), "1  0 1000110 0 1"),
+        (LineEnd(9600, 5), "1  0 10001 1"),
     ],
 )
-def test_a_character_is_drawn_bit_by_bit(line: Line, drawn: str) -> None:
+def test_a_character_is_drawn_bit_by_bit(line: LineEnd, drawn: str) -> None:
     """ "1" is 0x31, three bits set."""
     assert waveform([b"1"], line) == levels(drawn)
 
@@ -52,7 +52,7 @@ def test_frames_are_so_many_bits_apart() -> None:
 
 
 @pytest.mark.parametrize("line", LINES, ids=str)
-def test_a_reader_set_as_the_sender_gets_every_byte(line: Line) -> None:
+def test_a_reader_set_as_the_sender_gets_every_byte(line: LineEnd) -> None:
     every = bytes(range(256))
     got = resample(every, line, line, framing="dropped", parity="dropped")
     assert got == bytes(value % (1 << line.bits) for value in every)
@@ -132,19 +132,21 @@ def test_a_reader_half_as_fast_sees_every_other_bit() -> None:
 )
 def test_a_slightly_wrong_speed_does_no_harm(data: bytes, baud: int, gap: int) -> None:
     """The stop bit is looked at 9.5 bits on, so 5 % is too much: common practice, no source."""
-    got = resample(data, Line(96_000), Line(baud), gap_bits=gap, framing="dropped")
+    got = resample(data, LineEnd(96_000), LineEnd(baud), gap_bits=gap, framing="dropped")
     assert got == data
 
 
 @pytest.mark.parametrize("baud", [90_000, 102_500])
 def test_a_speed_six_per_cent_off_does(baud: int) -> None:
     every = bytes(range(256))
-    assert resample(every, Line(96_000), Line(baud), framing="dropped") != every
+    assert resample(every, LineEnd(96_000), LineEnd(baud), framing="dropped") != every
 
 
 @settings(derandomize=True, max_examples=100, deadline=None)
 @given(st.binary(max_size=40), st.sampled_from(LINES), st.sampled_from(LINES))
-def test_nothing_is_heard_that_there_was_no_time_for(data: bytes, one: Line, other: Line) -> None:
+def test_nothing_is_heard_that_there_was_no_time_for(
+    data: bytes, one: LineEnd, other: LineEnd
+) -> None:
     got = resample(data, one, other)
     assert all(value < 1 << other.bits for value in got)
     shortest = 2 + other.bits + (other.parity != "none") - 0.5
@@ -154,6 +156,6 @@ def test_nothing_is_heard_that_there_was_no_time_for(data: bytes, one: Line, oth
 
 def test_a_line_is_named_and_timed_as_usual() -> None:
     parity: Parity = "even"
-    assert str(Line(4800, 7, parity)) == "4800 7E1"
-    assert Line(9600).seconds(96) == pytest.approx(0.1)
-    assert Line(1200, 7, parity, 2).seconds(12) == pytest.approx(0.11)
+    assert str(LineEnd(4800, 7, parity)) == "4800 7E1"
+    assert LineEnd(9600).seconds(96) == pytest.approx(0.1)
+    assert LineEnd(1200, 7, parity, 2).seconds(12) == pytest.approx(0.11)

@@ -11,27 +11,27 @@ import pytest
 import serial
 
 from daq.virtual import GaugeModel, MillSpec, PtyLine, VirtualGauge, VirtualMill, talker
-from daq.virtual.talk import Answers, Key, Streams
-from daq.virtual.uart import Line
-from daq.virtual.wires import Scale, TextSpec
+from daq.virtual.talk import OnKey, OnRequest, Streaming
+from daq.virtual.uart import LineEnd
+from daq.virtual.wires import CountStep, TextSpec
 from daq.words import Unit
 from tests.patience import PATIENCE_S, until
 from tests.rigs.bcd import BcdSpec
 from tests.rigs.shelf import SHELF
 
-MICRON: dict[Unit, Scale] = {"mm": Scale(3), "in": Scale(5, 5)}
+MICRON: dict[Unit, CountStep] = {"mm": CountStep(3), "in": CountStep(5, 5)}
 WIRE = TextSpec("{status}{sign}{number}\n", MICRON, flags={"weak-battery": "B"}, sound="A")
-STREAM = GaugeModel("stream", WIRE, Line(9600), Streams(0.005), travel_mm=10.0, zero_mm=1.0)
-ASKED = GaugeModel("asked", WIRE, Line(19200), Answers(b"?\r", 0.005), zero_mm=0.0)
-EVEN = Line(4800, 7, "even")
+STREAM = GaugeModel("stream", WIRE, LineEnd(9600), Streaming(0.005), travel_mm=10.0, zero_mm=1.0)
+ASKED = GaugeModel("asked", WIRE, LineEnd(19200), OnRequest(b"?\r", 0.005), zero_mm=0.0)
+EVEN = LineEnd(4800, 7, "even")
 
 
-def on_tty(model: GaugeModel, folder: Path, **more: Callable[[], Line]) -> VirtualGauge:
+def on_tty(model: GaugeModel, folder: Path, **more: Callable[[], LineEnd]) -> VirtualGauge:
     return VirtualGauge(model, PtyLine(folder / model.key), seed=1, **more)
 
 
 @contextmanager
-def reading(gauge: VirtualGauge, line: Line | None = None) -> Iterator[serial.SerialBase]:
+def reading(gauge: VirtualGauge, line: LineEnd | None = None) -> Iterator[serial.SerialBase]:
     line = line or gauge.model.line
     parity = {"none": "N", "even": "E", "odd": "O"}[line.parity]
     assert isinstance(gauge.port, PtyLine)
@@ -87,7 +87,7 @@ def test_a_stream_keeps_its_pace(tmp_path: Path, monkeypatch: pytest.MonkeyPatch
         talking._stopping = len(said) == 12
 
     port = PtyLine(tmp_path / "gauge")
-    talking = talker.Talker(Streams(0.02), port, say=say, heard=bytes)
+    talking = talker.Talker(Streaming(0.02), port, say=say, heard=bytes)
     monkeypatch.setattr(talker, "time", SimpleNamespace(monotonic=lambda: wake.now_s))
     monkeypatch.setattr(talking, "_wake", wake)
     talking._run()
@@ -176,7 +176,7 @@ def test_a_request_is_answered_and_nothing_else(tmp_path: Path) -> None:
 
 def test_a_request_at_the_wrong_speed_is_not_understood(tmp_path: Path) -> None:
     with on_tty(ASKED, tmp_path) as gauge:
-        with reading(gauge, Line(9600)) as port:
+        with reading(gauge, LineEnd(9600)) as port:
             port.timeout = 0.2
             port.write(b"?\r")
             assert port.read(1) == b""
@@ -192,7 +192,7 @@ def test_a_request_at_the_wrong_speed_is_not_understood(tmp_path: Path) -> None:
 
 
 def test_the_key_sends_so_many_times(tmp_path: Path) -> None:
-    model = GaugeModel("key", WIRE, Line(9600), Key(times=3, pause_s=0.02), zero_mm=0.0)
+    model = GaugeModel("key", WIRE, LineEnd(9600), OnKey(times=3, pause_s=0.02), zero_mm=0.0)
     with on_tty(model, tmp_path) as gauge, reading(gauge) as port:
         port.timeout = 0.2
         assert port.read(1) == b""
@@ -204,8 +204,10 @@ def test_the_key_sends_so_many_times(tmp_path: Path) -> None:
         assert port.read(1) == b""
 
 
-@pytest.mark.parametrize("wrong", [Line(4800), Line(19200), Line(115200), Line(1200)], ids=str)
-def test_a_reader_at_the_wrong_speed_gets_no_frame(tmp_path: Path, wrong: Line) -> None:
+@pytest.mark.parametrize(
+    "wrong", [LineEnd(4800), LineEnd(19200), LineEnd(115200), LineEnd(1200)], ids=str
+)
+def test_a_reader_at_the_wrong_speed_gets_no_frame(tmp_path: Path, wrong: LineEnd) -> None:
     with on_tty(STREAM, tmp_path) as gauge, reading(gauge, wrong) as port:
         port.reset_input_buffer()  # what was sent before the port had its speed
         got = port.read(40)
@@ -215,23 +217,23 @@ def test_a_reader_at_the_wrong_speed_gets_no_frame(tmp_path: Path, wrong: Line) 
 
 def test_parity_comes_by_another_way_than_the_pty(tmp_path: Path) -> None:
     """The parity bits, by hand: A has 2 bits set, - 4, 0 2, 1 3, . 4, line feed 2."""
-    model = GaugeModel("even", WIRE, EVEN, Streams(0.01), zero_mm=1.0)
+    model = GaugeModel("even", WIRE, EVEN, Streaming(0.01), zero_mm=1.0)
     with on_tty(model, tmp_path) as gauge, reading(gauge, EVEN) as port:
         assert set(frames(port, 3)) == {b"A-001.000\n"}
-    wrong = on_tty(model, tmp_path, reader=lambda: Line(4800))
-    with wrong as gauge, reading(gauge, Line(4800)) as port:
+    wrong = on_tty(model, tmp_path, reader=lambda: LineEnd(4800))
+    with wrong as gauge, reading(gauge, LineEnd(4800)) as port:
         assert set(frames(port, 3)) == {b"A-00\xb1.000\n"}
 
 
 def test_seven_bits_can_be_opened_again_and_again(tmp_path: Path) -> None:
     """A pseudo-terminal refuses a request that would change nothing but what it does not keep."""
-    model = GaugeModel("even", WIRE, EVEN, Streams(0.01), zero_mm=1.0)
+    model = GaugeModel("even", WIRE, EVEN, Streaming(0.01), zero_mm=1.0)
     with on_tty(model, tmp_path) as gauge:
         assert isinstance(gauge.port, PtyLine)
         for _ in range(3):
             with reading(gauge) as port:
                 assert frames(port, 1) == [b"A-001.000\n"]
-                assert gauge.port.heard(Line(300)) == Line(4800)
+                assert gauge.port.heard(LineEnd(300)) == LineEnd(4800)
             gauge.port.tend()
 
 
@@ -243,7 +245,7 @@ def test_the_reader_s_stop_bits_are_seen_and_an_unset_port_is_taken_as_the_gauge
     port.plug()
     assert port.heard(EVEN) == EVEN
     with serial.serial_for_url(str(port.link), 2400, stopbits=2):
-        assert port.heard(EVEN) == Line(2400, 7, "even", 2)
+        assert port.heard(EVEN) == LineEnd(2400, 7, "even", 2)
     port.unplug()
 
 
@@ -275,7 +277,7 @@ def test_several_talk_at_once_and_nothing_is_mixed_up(tmp_path: Path) -> None:
     with ExitStack() as stack:
         ports = []
         for n in range(8):
-            model = GaugeModel(f"g{n}", WIRE, Line(9600), Streams(0.01), zero_mm=0.0)
+            model = GaugeModel(f"g{n}", WIRE, LineEnd(9600), Streaming(0.01), zero_mm=0.0)
             gauge = stack.enter_context(on_tty(model, tmp_path))
             gauge.set(float(n))
             ports.append(stack.enter_context(reading(gauge)))
@@ -285,7 +287,7 @@ def test_several_talk_at_once_and_nothing_is_mixed_up(tmp_path: Path) -> None:
 
 def test_a_mill_carries_any_gauge(tmp_path: Path) -> None:
     wire = BcdSpec("FFSUDDDDDDPF", MICRON)
-    model = GaugeModel("packed", wire, Line(9600), Streams(0.01), zero_mm=0.35)
+    model = GaugeModel("packed", wire, LineEnd(9600), Streaming(0.01), zero_mm=0.35)
     mill = VirtualMill(MillSpec(), tty_link=tmp_path / "gauge", speed=1000.0, gauge=model)
     mill.start()
     port = os.open(tmp_path / "gauge", os.O_RDWR | os.O_NOCTTY)

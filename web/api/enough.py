@@ -12,7 +12,7 @@ from daq.words.enough import EnoughView
 from web.problems import Problem, problem
 from web.rooms import rooms, trends_or_404, words
 from web.scan import Family
-from web.typed import Answer, typed
+from web.typed import WithStatus, typed
 
 blueprint = Blueprint("api_enough", __name__)
 FAMILY = Family(blueprint)
@@ -37,7 +37,7 @@ class CalloutBody:
 
 @blueprint.post("/api/machines/<machine>/enough")
 @typed(answers={200: EnoughView, REFUSED: Problem})
-def enough(machine: str, body: CalloutBody) -> EnoughView | Answer | Response:
+def enough(machine: str, body: CalloutBody) -> EnoughView | WithStatus | Response:
     """Return whether the head is good enough for a callout, by its last sweep.
 
     What the head contributes alone. To keep the answer, hand in the command `keep-answer` with
@@ -51,4 +51,4 @@ def enough(machine: str, body: CalloutBody) -> EnoughView | Answer | Response:
     try:
         return trends_or_404().good_enough(machine, callout)
     except Refused as refused:
-        return Answer(Problem("refused", rooms().says.words(refused.said)), REFUSED)
+        return WithStatus(Problem("refused", rooms().says.words(refused.said)), REFUSED)

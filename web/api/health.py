@@ -8,14 +8,14 @@ from flask import Blueprint
 
 from web.rooms import rooms
 from web.scan import Family
-from web.typed import Answer, typed
+from web.typed import WithStatus, typed
 
 blueprint = Blueprint("api_health", __name__)
 FAMILY = Family(blueprint)
 
 
 @dataclass(frozen=True)
-class Health:
+class ServiceHealth:
     """`ok`, the open event streams and how many are allowed, and the service's own account.
 
     `crowded`: no further screen can be opened.
@@ -29,12 +29,12 @@ class Health:
 
 
 @blueprint.get("/healthz")
-@typed(answers={200: Health, 503: Health})
-def healthz() -> Answer:
+@typed(answers={200: ServiceHealth, 503: ServiceHealth})
+def healthz() -> WithStatus:
     """Say how the service is doing; 503 when it is not well."""
     shared = rooms()
     service = shared.hub.health()
-    ok = bool(service.get("ok")) and not shared.streams.still
+    ok = bool(service.get("ok")) and not shared.streams.turns.still
     gate = shared.gate
-    health = Health(ok, gate.open, gate.most, gate.open >= gate.most, service)
-    return Answer(health, 200 if ok else 503)
+    health = ServiceHealth(ok, gate.open, gate.most, gate.open >= gate.most, service)
+    return WithStatus(health, 200 if ok else 503)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from flask import Blueprint, Response
 
 from web import problems
-from web.channels import CHANNEL, Channel, PutAside
+from web.channels import CHANNEL, Channel, Suspended
 from web.rooms import rooms, words
 from web.scan import Family
 from web.streams import Follower
@@ -48,7 +48,7 @@ class EventStream(Response):
             self.close()
             raise
         self._follower.begin(channel, chunked)
-        raise PutAside
+        raise Suspended
 
 
 class FullPage(Response):

@@ -12,7 +12,7 @@ from daq.words.trend import TrendView
 from web.problems import Problem
 from web.rooms import trends_or_404
 from web.scan import Family
-from web.typed import Answer, typed
+from web.typed import WithStatus, typed
 
 blueprint = Blueprint("api_trend", __name__)
 FAMILY = Family(blueprint)
@@ -28,7 +28,7 @@ class Excerpt:
 
 @blueprint.get("/api/machines/<machine>/trend")
 @typed({200: TrendView, 503: Problem})
-def trend(machine: str, query: Excerpt) -> TrendView | Answer:
+def trend(machine: str, query: Excerpt) -> TrendView | WithStatus:
     """Return each axis as found, as left and how tightening shifts it, and the next due date.
 
     Lengths are millimetres over `over_mm`. Practice is not in it. The limits are those of all
@@ -37,6 +37,6 @@ def trend(machine: str, query: Excerpt) -> TrendView | Answer:
     try:
         return trends_or_404().of(machine, query.limit, query.before)
     except NoSuchPage as none:
-        return Answer(Problem("bad-request", none.said), 400)
+        return WithStatus(Problem("bad-request", none.said), 400)
     except SaidTrouble as error:
-        return Answer(Problem("service-unavailable", error.said), 503)
+        return WithStatus(Problem("service-unavailable", error.said), 503)

@@ -2,8 +2,8 @@
 
 from flask import Blueprint, abort, render_template
 
+from daq.service.hub import Served
 from daq.settings import quoted
-from web.ports import MachineName
 from web.rooms import has_practice, machine_or_404, rooms, words
 from web.scan import Family
 
@@ -25,7 +25,7 @@ def bench(machine: str) -> str:
     return render_template("bench.html", machine=found, view=view)
 
 
-def _practice_or_404(machine: str) -> MachineName:
+def _practice_or_404(machine: str) -> Served:
     found = machine_or_404(machine)
     if not has_practice(machine):
         abort(404, description=words("is-a-real-machine", machine=quoted(machine)))

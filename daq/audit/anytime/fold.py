@@ -5,8 +5,8 @@ from dataclasses import replace
 
 from daq.audit import events as e
 from daq.audit.folding import begun, go, in_unit, leave, seen_at, values
-from daq.audit.held.move import Asked, Parked
-from daq.audit.held.sweeps import Reads
+from daq.audit.held.move import Asked, MoveBase
+from daq.audit.held.sweeps import ReadSoFar
 from daq.audit.parts import Next
 from daq.audit.stage import Took
 from daq.audit.state import Job
@@ -52,7 +52,7 @@ def _zeroed(job: Job, data: e.Zeroed) -> Job:
     gauge = replace(job.gauge, free_pushed_mm=data.free_pushed_mm)
     after = replace(
         go(job, data.next, data.said),
-        parked=Parked(base, lost_face_mm=lost_mm) if base and lost_mm is not None else None,
+        parked=MoveBase(base, lost_face_mm=lost_mm) if base and lost_mm is not None else None,
         asked=None,
         circle=replace(job.circle, known=values(data.points)),
         gauge=replace(gauge, zeroed=True) if here else gauge,
@@ -90,7 +90,7 @@ def _again(job: Job, data: e.SweepWanted) -> Job:
     """Another full sweep is wanted."""
     after = replace(
         begun(leave(job, data.next)),
-        reads=Reads(turned=data.turned, why=data.why),
+        reads=ReadSoFar(turned=data.turned, why=data.why),
         anew=data.anew,
         arm_in=job.arm_in and data.anew is None,
         gauge=replace(job.gauge, lifted=job.gauge.lifted or bool(data.turned)),

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
-from daq.audit.parts import Answers
+from daq.audit.parts import AxisResponse
 from daq.squaring.learned import Learned
 from daq.squaring.story import Happened, Seen, Story, then
 from daq.words import AXES, Axis
@@ -25,7 +25,7 @@ class HeadSeen:
     swept_from: int = 0
     swept_to: int = 0
     learned: Learned | None = None
-    answers: Mapping[Axis, Answers] = field(default_factory=dict)
+    answers: Mapping[Axis, AxisResponse] = field(default_factory=dict)
     ram_moved: bool = False
     reversed: frozenset[Axis] = frozenset()
     unsure: frozenset[Axis] = frozenset()
@@ -41,10 +41,10 @@ class HeadSeen:
         return replace(self, learned=learned, answers=answers)
 
 
-def _answers(learned: Learned, axis: Axis) -> Answers:
+def _answers(learned: Learned, axis: Axis) -> AxisResponse:
     """How an axis answers, out of all that is known of the head."""
     known = learned.answering
-    return Answers(
+    return AxisResponse(
         known.pivot_mm(axis),
         known.pivot_doubt_mm(axis),
         known.coupling(axis),

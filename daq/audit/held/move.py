@@ -9,7 +9,7 @@ from daq.words import Axis, Reading
 
 
 @dataclass(frozen=True)
-class Parked:
+class MoveBase:
     """The gauge parked: `base`, its reading before the bolts are cracked, and the stop-at.
 
     `stop`: None while a question is open, or after a zero: `lost_face_mm` is then the value just

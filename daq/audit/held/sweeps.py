@@ -9,7 +9,7 @@ from daq.words import Axis, Reading, Said
 
 
 @dataclass(frozen=True)
-class Reads:
+class ReadSoFar:
     """What was read so far of the sweep, the pair check or the round of stations under way.
 
     `seconds`: the readings of the other gauge of a two-gauge bar. `turned`: what was turned half
@@ -21,12 +21,12 @@ class Reads:
     turned: Turned = ""
     why: str | Said = ""
 
-    def then(self, reading: Reading, second: Reading | None = None) -> "Reads":
+    def then(self, reading: Reading, second: Reading | None = None) -> "ReadSoFar":
         """One reading more."""
         seconds = self.seconds if second is None else (*self.seconds, second)
         return replace(self, taken=(*self.taken, reading), seconds=seconds)
 
-    def anew(self) -> "Reads":
+    def anew(self) -> "ReadSoFar":
         """The same, begun again."""
         return replace(self, taken=(), seconds=())
 

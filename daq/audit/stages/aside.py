@@ -2,7 +2,8 @@
 
 Put aside at any step, it first has the bolts tightened and the arm taken out. Where that cannot
 be done now, it rests as it is: not safe to run. Taken up again it is prepared and touched, and
-swept in full: nothing that was read before counts, what was learned of the head stays.
+swept in full: nothing that was read before counts, what was learned of the head stays. With the
+arm out another machine's audit may have its gauge meanwhile.
 """
 
 from dataclasses import dataclass, replace
@@ -11,7 +12,7 @@ from daq.audit import events as e
 from daq.audit.anytime import restart
 from daq.audit.facts import certain, first_read, word_of
 from daq.audit.folding import begun, go, leave
-from daq.audit.held.sweeps import Reads
+from daq.audit.held.sweeps import ReadSoFar
 from daq.audit.held.tightening import Bolts
 from daq.audit.input import Input, Nothing, Refused, Why
 from daq.audit.parts import RESTING, Anew, Leaving, Next, Unsafe
@@ -132,7 +133,7 @@ def _put_aside(job: Job, data: e.PutAside) -> Job:
         anew=data.anew,
         resume=None,
         arm_in=data.unsafe is not None and data.unsafe.arm,
-        reads=Reads(why=said("put-aside-for", why=data.why)),
+        reads=ReadSoFar(why=said("put-aside-for", why=data.why)),
         sweeps=replace(job.sweeps.spoilt(loosened=data.read), part_mm={}, parts=()),
         bolts=Bolts(),
         tightening=replace(job.tightening, before={}, reread_mm=None),
@@ -203,7 +204,7 @@ STAGES = (
     Stage(
         "aside",
         shows=Shows("", _aside_says, just([_UP])),
-        commands={"take-up": Handler(take_up)},
+        commands={"take-up": Handler(take_up, binds=True)},
         took={
             Rested: Took(_rests, told=said("machine-was-left")),
             TakenUp: Took(_taken_up, told=said("audit-was-taken-up")),
@@ -213,7 +214,7 @@ STAGES = (
     Stage(
         "unsafe",
         shows=Shows("", _unsafe_says, lambda job: [_safe(job), _UP]),
-        commands={"rest": Handler(rest), "take-up": Handler(take_up)},
+        commands={"rest": Handler(rest), "take-up": Handler(take_up, binds=True)},
         heeds_zero=False,
     ),
 )

@@ -25,7 +25,7 @@ RUN_OUT = "runout"
 
 
 @dataclass(frozen=True)
-class Bolt:
+class MovedBolt:
     """The payload of `bolt-moved`: its name, as the machine's file gives it."""
 
     bolt: str
@@ -64,7 +64,7 @@ class Tried:
 
 def bolt_moved(job: Job, given: Input) -> tuple[Data, ...]:
     """One bolt moved."""
-    bolt = given.payload(Bolt).bolt
+    bolt = given.payload(MovedBolt).bolt
     left = _left(job)
     if bolt not in left:
         raise Refused("not-to-be-tried", found=quoted(bolt), allowed=", ".join(left) or "-")

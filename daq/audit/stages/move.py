@@ -21,7 +21,7 @@ from daq.audit.views.common import (
 )
 from daq.audit.views.figures import on_face
 from daq.audit.views.left import Left, left
-from daq.audit.views.step import Action, Hands, Nudge, Turn, Wording
+from daq.audit.views.step import Action, ByHand, Nudge, Turn, Wording
 from daq.audit.way import lean_left
 from daq.squaring import adjuster
 from daq.squaring.story import Happened, Story
@@ -141,9 +141,9 @@ def _buttons(job: Job) -> list[Action]:
     return [Action("stopped", said("stopped"), primary=True), *tight_now(job)]
 
 
-def _hands(job: Job) -> Hands | Nudge | Turn:
+def _hands(job: Job) -> ByHand | Nudge | Turn:
     if job.stop is None:
-        return Hands("nothing")
+        return ByHand("nothing")
     if job.stop.by_hand:
         return Nudge(job.axis, job.stop.by_hand == "back")
     return Turn(job.axis, shown_face(job, on_face(job, job.stop.stop_face_mm)))

@@ -7,7 +7,7 @@ from daq.audit.anytime.zero import answered
 from daq.audit.facts import as_one, as_seen, axis_of, began_at, points, result_like
 from daq.audit.folding import go, leave, seen_at, values
 from daq.audit.head import on_the_work, standing
-from daq.audit.held.move import Parked
+from daq.audit.held.move import MoveBase
 from daq.audit.input import Input, Refused
 from daq.audit.next_move import after_sweep, sweep_next
 from daq.audit.parts import ON_PURPOSE, TURN_ON, Answer, AxisResult, Next
@@ -187,7 +187,7 @@ def _answered(job: Job, data: e.Answered) -> Job:
             shown={p.position: job.setup.gauge.face(p.pushed_mm) for p in data.points},
         ),
         axes=replace(job.axes, results=data.results, whole=data.whole),
-        parked=Parked(job.base, data.stop) if data.stop and job.base else None,
+        parked=MoveBase(job.base, data.stop) if data.stop and job.base else None,
         reads=replace(job.reads.anew(), why=data.why or ""),
         head=replace(job.head, story=story),
     )

@@ -26,7 +26,7 @@ class Tapped(e.OfStage):
 
 
 @dataclass(frozen=True)
-class Done:
+class HowTapped:
     """The payload of `tapped`."""
 
     done: bool = True
@@ -34,7 +34,7 @@ class Done:
 
 def tapped(job: Job, given: Input) -> tuple[e.Data, ...]:
     """Tapped it is read again, all of it; left as it is it goes to the signature."""
-    done = given.payload(Done).done
+    done = given.payload(HowTapped).done
     return (Tapped(done, Next("stations" if done else "clear")),)
 
 

@@ -22,7 +22,7 @@ from daq.words import said
 
 
 @dataclass(frozen=True)
-class Bolt:
+class PulledUp:
     """The payload of `bolt`: the bolt that was pulled up a step, or put right after it."""
 
     bolt: str
@@ -34,7 +34,7 @@ def bolt(job: Job, given: Input) -> tuple[e.Data, ...]:
     A bolt that moved the head too far may be put right and pulled up again: the same step,
     counted from before it was first touched.
     """
-    name = given.payload(Bolt).bolt
+    name = given.payload(PulledUp).bolt
     axis = axis_of(job)
     spec = job.setup.machine.axis(axis)
     done, over_mm = _bolt_step(job, spec.tighten, name)

@@ -10,7 +10,7 @@ from daq.audit.parts import Next
 from daq.audit.stage import HISTORY, SETTLED, Handler, Shows, Stage, Took, just
 from daq.audit.state import Job
 from daq.audit.views.common import WAIT
-from daq.audit.views.step import Action, Hands, Wording
+from daq.audit.views.step import Action, ByHand, Wording
 from daq.metrology.jump import zero_noticed
 from daq.squaring.story import Happened
 from daq.words import said
@@ -119,7 +119,7 @@ STAGES = (
             "prepare",
             _free_says,
             just([Action("take", said("take-free"), primary=True)]),
-            just(Hands("free")),
+            just(ByHand("free")),
             just((said("swing-clear"), said("pedal-clear"))),
             _HALT,
         ),
@@ -133,7 +133,7 @@ STAGES = (
             "prepare",
             just(Wording(said("push-contact"), said("push-contact-why"))),
             just([Action("pushed", said("pushed"), primary=True)]),
-            just(Hands("push")),
+            just(ByHand("push")),
             halt=_HALT,
         ),
         commands={"pushed": Handler(pushed, HISTORY)},

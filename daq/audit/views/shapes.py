@@ -124,7 +124,7 @@ class VerdictView:
 
 
 @dataclass(frozen=True, slots=True)
-class Wall:
+class WallView:
     """What the wall shows: the instruction, the circle, both axes, the stop-at, the verdict.
 
     `arm`: that the arm is in the spindle, as long as it is or may be.
@@ -209,7 +209,7 @@ class Numbers:
 
 
 @dataclass(frozen=True, slots=True)
-class Console(Wall):
+class Console(WallView):
     """Everything the wall shows, the actions of this step and the audit they belong to."""
 
     actions: tuple[Action, ...]
@@ -223,5 +223,5 @@ class Console(Wall):
 class Pages:
     """The view of each page."""
 
-    wall: Wall
+    wall: WallView
     console: Console

@@ -23,7 +23,7 @@ class LengthRead:
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
+class GaugeErrors:
     """What a check shows, mm. `points` and `errors_mm` count from the first reading.
 
     `span_mm`: largest error less smallest, over all readings. `repeatability_mm`: the
@@ -41,7 +41,7 @@ class Found:
     passed: bool
 
 
-def reduce(points: Sequence[LengthRead], max_error_mm: float) -> Found:
+def reduce(points: Sequence[LengthRead], max_error_mm: float) -> GaugeErrors:
     """Judge a gauge by its readings; the first of them is the zero of all.
 
     Simple acceptance: no part of `max_error_mm` is kept back for the uncertainty of the
@@ -61,7 +61,7 @@ def reduce(points: Sequence[LengthRead], max_error_mm: float) -> Found:
     errors = tuple(p.read_mm - p.nominal_mm for p in from_zero)
     span = max(errors) - min(errors)
     groups = _groups(from_zero, errors)
-    return Found(
+    return GaugeErrors(
         points=from_zero,
         errors_mm=errors,
         span_mm=span,

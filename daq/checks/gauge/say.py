@@ -1,10 +1,10 @@
 """A gauge's check as it is told."""
 
-from daq.checks.gauge.reduce import Found
+from daq.checks.gauge.reduce import GaugeErrors
 from daq.words import Said, Shown, Unit, said
 
 
-def sentence(found: Found, unit: Unit, decimals: int) -> Said:
+def sentence(found: GaugeErrors, unit: Unit, decimals: int) -> Said:
     """Return whether the gauge is good, by what, and how it repeats, in `unit`."""
 
     def size(value_mm: float) -> Shown:

@@ -22,7 +22,7 @@ from daq.words import Figure, Shown, Unit, said
 
 
 @dataclass(frozen=True, slots=True)
-class Options:
+class RunoutOptions:
     """The [checks.runout] table of a machine's file. Lengths mm, angles rad.
 
     `limit`: the total indicator reading allowed; `tilt`: how far the bar may lean against the axis
@@ -55,21 +55,21 @@ class Options:
 class Runout:
     """The spindle's run-out, as a kind of check."""
 
-    options = Options
+    options = RunoutOptions
     name = said("check-runout")
 
-    def table(self, options: Options, unit: Unit) -> Table:
+    def table(self, options: RunoutOptions, unit: Unit) -> Table:
         """One lap a height, and all of them again with the bar half a turn round."""
         cautions = (said("caution-locked-out"), said("caution-turn-by-hand"))
         return Table(tuple(_stations(options, unit)), unit, options.limit, cautions)
 
-    def doubts(self, options: Options, solved: Solved) -> tuple[Influence, ...]:
+    def doubts(self, options: RunoutOptions, solved: Solved) -> tuple[Influence, ...]:
         """Stopped off its angle, the spindle reads as much amiss as it runs out there."""
         ranges = (float(np.ptp(solved.levels_of(lap)[0])) for lap in solved.laps)
         u_mm = tuple(options.turned * mm / math.sqrt(12.0) for mm in ranges)
         return (Influence(said("term-turned"), said("note-turned-off"), u_mm),)
 
-    def quantities(self, options: Options, solved: Solved) -> tuple[Measurand, ...]:
+    def quantities(self, options: RunoutOptions, solved: Solved) -> tuple[Measurand, ...]:
         """The run-out at each height and what it is made of; with two heights the tilt."""
         axes = [solved.of(f"x{line}", f"y{line}") for line in range(len(options.heights))]
         found = [q for line, axis in enumerate(axes) for q in _at(options, solved, line, axis)]
@@ -81,7 +81,7 @@ class Runout:
         return tuple(found)
 
 
-def _at(options: Options, solved: Solved, line: int, axis: Known) -> Iterator[Measurand]:
+def _at(options: RunoutOptions, solved: Solved, line: int, axis: Known) -> Iterator[Measurand]:
     at, unit = Shown(options.heights[line], solved.table.unit, 1), solved.table.unit
     limit, terms = options.limit, _bar(options, 2.0)
     if options.reseat:
@@ -94,14 +94,14 @@ def _at(options: Options, solved: Solved, line: int, axis: Known) -> Iterator[Me
         yield vector(said("runout-eccentricity", at=at, unit=unit), axis, terms=half)
 
 
-def _bar(options: Options, share: float) -> tuple[Term, ...]:
+def _bar(options: RunoutOptions, share: float) -> tuple[Term, ...]:
     if options.reseat or options.inside == "bore":
         note = said("note-no-bar", read=options.inside)
         return (Term(said("term-bar"), 0.0, note=note, cancels=True),)
     return (Term(said("term-bar"), share * options.bar / math.sqrt(6.0), note=said("note-wedge")),)
 
 
-def _stations(options: Options, unit: Unit) -> Iterator[Station]:
+def _stations(options: RunoutOptions, unit: Unit) -> Iterator[Station]:
     toward = 1.0 if options.inside == "bar" else -1.0  # a bore that comes nearer is less felt
     seats = (1.0, -1.0) if options.reseat else (1.0,)
     for lap, (seat, line) in enumerate(product(seats, range(len(options.heights)))):

@@ -21,7 +21,7 @@ from daq.words import Shown, Unit, said
 
 
 @dataclass(frozen=True, slots=True)
-class Options:
+class TravelOptions:
     """The [checks.travel] table of a machine's file. Lengths mm, slopes mm/mm.
 
     `axis`: which travel; `at`: where on its scale it is read, three places or more.
@@ -53,10 +53,10 @@ class Options:
 class Travel:
     """A table along its travel, as a kind of check."""
 
-    options = Options
+    options = TravelOptions
     name = said("check-travel")
 
-    def table(self, options: Options, unit: Unit) -> Table:
+    def table(self, options: TravelOptions, unit: Unit) -> Table:
         """One lap along the travel, and back to its first place."""
         slope = None if options.slope is None else options.slope * options.span
         limits = [mm for mm in (options.straightness, slope) if mm is not None]
@@ -64,12 +64,12 @@ class Travel:
         stations = tuple(_stations(options, unit))
         return Table(stations, unit, min(limits, default=None), cautions, leaves="form")
 
-    def doubts(self, options: Options, solved: Solved) -> tuple[Influence, ...]:
+    def doubts(self, options: TravelOptions, solved: Solved) -> tuple[Influence, ...]:
         """At each place what is read along may stand off straight, the same at every visit."""
         u_mm = (options.edge / math.sqrt(3.0),) * len(solved.at)
         return (Influence(said("term-edge"), said("note-edge"), u_mm, "station"),)
 
-    def quantities(self, options: Options, solved: Solved) -> tuple[Measurand, ...]:
+    def quantities(self, options: TravelOptions, solved: Solved) -> tuple[Measurand, ...]:
         """The slope over the places read, then the straightness."""
         (rise,), by = solved.of("rise")
         limit = None if options.slope is None else options.slope * options.span
@@ -86,7 +86,7 @@ class Travel:
         )
 
 
-def _stations(options: Options, unit: Unit) -> Iterator[Station]:
+def _stations(options: TravelOptions, unit: Unit) -> Iterator[Station]:
     middle = (max(options.at) + min(options.at)) / 2.0
     for place in options.at:
         row = {"height": 1.0, "rise": (place - middle) / options.span}

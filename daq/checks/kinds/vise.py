@@ -19,7 +19,7 @@ _ENDS = {"x": ("left", "right"), "y": ("front", "back")}
 
 
 @dataclass(frozen=True, slots=True)
-class Options:
+class ViseOptions:
     """The [checks.vise] table of a machine's file. Lengths mm.
 
     `along`: the travel the jaw is set to; `length`: the jaw's own; `limit`: how much nearer one of
@@ -48,10 +48,10 @@ class Options:
 class Vise:
     """A vise's fixed jaw along the travel, as a kind of check."""
 
-    options = Options
+    options = ViseOptions
     name = said("check-vise")
 
-    def table(self, options: Options, unit: Unit) -> Table:
+    def table(self, options: ViseOptions, unit: Unit) -> Table:
         """One lap along the jaw, and back to its first place; its ends can be tapped level."""
         near, far = _ENDS[options.along]
         ends = {f"{min(options.at):g}": near, f"{max(options.at):g}": far}
@@ -59,12 +59,12 @@ class Vise:
         stations = tuple(_stations(options, unit))
         return Table(stations, unit, options.limit, cautions, ends=ends)
 
-    def doubts(self, options: Options, solved: Solved) -> tuple[Influence, ...]:
+    def doubts(self, options: ViseOptions, solved: Solved) -> tuple[Influence, ...]:
         """At each place jaw and travel may stand off straight, the same at every visit."""
         u_mm = (options.form / 3.0**0.5,) * len(solved.at)
         return (Influence(said("term-jaw"), said("note-edge"), u_mm, "station"),)
 
-    def quantities(self, options: Options, solved: Solved) -> tuple[Measurand, ...]:
+    def quantities(self, options: ViseOptions, solved: Solved) -> tuple[Measurand, ...]:
         """How much nearer one end stands than the other, and which."""
         (rise,), by = solved.of("rise")
         toward = 1.0 if rise >= 0.0 else -1.0
@@ -74,7 +74,7 @@ class Vise:
         return (Measurand(name, mm, "sum", toward * by, limit, over),)
 
 
-def _stations(options: Options, unit: Unit) -> Iterator[Station]:
+def _stations(options: ViseOptions, unit: Unit) -> Iterator[Station]:
     middle = (max(options.at) + min(options.at)) / 2.0
     for place in options.at:
         row = {"height": 1.0, "rise": (place - middle) / options.length}

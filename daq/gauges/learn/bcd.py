@@ -6,7 +6,7 @@ from typing import Any, Final
 
 from daq.gauges.learn.cutting import Cut
 from daq.gauges.learn.evidence import Table
-from daq.gauges.learn.layout import Field, fields, grown, signs, written
+from daq.gauges.learn.layout import NumberField, fields, grown, signs, written
 
 _DIGITS: Final = frozenset("0123456789")
 _HEX: Final = frozenset(b"0123456789abcdefABCDEF")
@@ -64,7 +64,7 @@ def _table(
     carried: _Carried,
     end: bytes,
     cut: Cut,
-    field: Field,
+    field: NumberField,
     seen: Sequence[frozenset[str]],
     lowest_first: bool,
 ) -> Table:

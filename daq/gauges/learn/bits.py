@@ -5,7 +5,7 @@ from typing import Any, Final
 
 from daq.gauges.learn.cutting import Cut
 from daq.gauges.learn.evidence import Table
-from daq.gauges.learn.layout import Column, Field, fields, grown, signs, written
+from daq.gauges.learn.layout import Column, NumberField, fields, grown, signs, written
 
 _BITS: Final = frozenset("01")
 _MOST: Final = 40
@@ -53,7 +53,7 @@ def _ways(
 
 def _tables(
     keys: dict[str, Any],
-    field: Field,
+    field: NumberField,
     seen: Sequence[Column],
     lowest_first: bool,
     coding: str = "",

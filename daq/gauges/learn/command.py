@@ -9,7 +9,7 @@ from typing import TextIO
 from daq.gauges.commands import NOT_DONE, NOT_UNDERSTOOD, OK
 from daq.gauges.errors import LearnError, LinkError
 from daq.gauges.learn.live import answers
-from daq.gauges.learn.live.person import AtTerminal, Person, Silent
+from daq.gauges.learn.live.person import Attendant, AtTerminal, Silent
 from daq.settings import SettingsError
 from daq.words import Said
 
@@ -23,7 +23,7 @@ def learn(
     """Learn a gauge and write its file; `words` makes words of what is said."""
     out, err = out or sys.stdout, err or sys.stderr
     talks = not args.yes and sys.stdin.isatty()
-    person: Person = AtTerminal(out, sys.stdin.readline) if talks else Silent(out)
+    person: Attendant = AtTerminal(out, sys.stdin.readline) if talks else Silent(out)
     if args.output is not None and args.output.exists():
         err.write(f"{args.output}: found a file; allowed: a name that is not taken\n")
         return NOT_DONE

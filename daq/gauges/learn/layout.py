@@ -9,7 +9,7 @@ Column = frozenset[str]
 
 
 @dataclass(frozen=True, slots=True)
-class Field:
+class NumberField:
     """Where a number may stand: its places in the order sent, and that of its sign."""
 
     number: tuple[int, ...]
@@ -21,7 +21,7 @@ def columns(frames: Sequence[str]) -> list[Column]:
     return [frozenset(column) for column in zip(*frames, strict=True)]
 
 
-def fields(seen: Sequence[Column], fits: frozenset[str], alone: bool) -> Iterator[Field]:
+def fields(seen: Sequence[Column], fits: frozenset[str], alone: bool) -> Iterator[NumberField]:
     """Yield where number and sign may stand so that whatever changed belongs to them.
 
     `fits` are the symbols of a number. With `alone` the places between may belong to the
@@ -37,14 +37,14 @@ def fields(seen: Sequence[Column], fits: frozenset[str], alone: bool) -> Iterato
         span = range(rest[0], rest[-1] + 1) if alone else rest
         if sign in span or not all(seen[at] <= fits for at in rest):
             continue
-        yield Field(tuple(at for at in span if seen[at] <= fits), sign)
+        yield NumberField(tuple(at for at in span if seen[at] <= fits), sign)
 
 
 def _edges(changed: Sequence[int]) -> set[int]:
     return {changed[0], changed[-1]}
 
 
-def grown(field: Field, seen: Sequence[Column], most: int, lowest_first: bool) -> Field:
+def grown(field: NumberField, seen: Sequence[Column], most: int, lowest_first: bool) -> NumberField:
     """Return the field with the zeros before its first digit, up to `most` places in all."""
     number = list(field.number)
     step = 1 if lowest_first else -1
@@ -54,10 +54,10 @@ def grown(field: Field, seen: Sequence[Column], most: int, lowest_first: bool) -
         if not 0 <= at < len(seen) or seen[at] != {"0"} or at == field.sign:
             break
         number.insert(len(number) if lowest_first else 0, at)
-    return Field(tuple(number), field.sign)
+    return NumberField(tuple(number), field.sign)
 
 
-def written(seen: Sequence[Column], field: Field, fixed: str, number: str) -> list[str]:
+def written(seen: Sequence[Column], field: NumberField, fixed: str, number: str) -> list[str]:
     """Return the layout as it stands in a file: `fixed` for what never changed."""
     roles = [
         (number, "") if at in field.number else ("sign", "") if at == field.sign
@@ -74,7 +74,7 @@ def written(seen: Sequence[Column], field: Field, fixed: str, number: str) -> li
     return found
 
 
-def signs(seen: Sequence[Column], field: Field, swapped: bool = False) -> dict[str, str]:
+def signs(seen: Sequence[Column], field: NumberField, swapped: bool = False) -> dict[str, str]:
     """Return what the sign's symbols mean: the higher is minus (common practice, no source)."""
     if field.sign is None:
         return {}

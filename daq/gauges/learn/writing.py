@@ -29,7 +29,7 @@ _SAID: Final[Mapping[str, str]] = {
 
 
 @dataclass(frozen=True, slots=True)
-class Answers:
+class Particulars:
     """What is not on the wire.  Lengths as they are written in the file."""
 
     name: str
@@ -52,7 +52,7 @@ class Habits:
     pause_s: float | None = None
 
 
-def file(answers: Answers, line: Line, habits: Habits, proposal: Proposal) -> str:
+def file(answers: Particulars, line: Line, habits: Habits, proposal: Proposal) -> str:
     """Return the whole file."""
     parts = [
         "# Learned from the gauge itself. Keys are explained in example-inch.toml,",
@@ -72,7 +72,7 @@ def file(answers: Answers, line: Line, habits: Habits, proposal: Proposal) -> st
     return "\n".join(parts) + "\n"
 
 
-def _about(answers: Answers, proposal: Proposal) -> list[str]:
+def _about(answers: Particulars, proposal: Proposal) -> list[str]:
     def stated(key: str, note: str = "") -> str:
         note = "not told: put in what the gauge's papers say" if key in answers.guessed else note
         value = getattr(answers, key)

@@ -1,7 +1,7 @@
 """Where takes come from beside the pages: one module a source, found by scanning this folder.
 
 A source's module is named as shop.toml names it and exports one constant, SOURCE, that
-satisfies `Source`. What a press asks for is the console's to say (`station`): no source
+satisfies `Source`. What a press asks for is the console's to say (`switchboard`): no source
 knows the steps of an audit, and none imports another.
 """
 
@@ -15,7 +15,8 @@ from typing import Any, Protocol, TypeVar, cast
 from daq import settings
 from daq.gauges.config import GaugeConfig
 from daq.service.hub import Hub
-from daq.service.station import Inbox, Station
+from daq.service.switchboard import Recipient, Switchboard
+from daq.service.turns import Turns
 
 Options = TypeVar("Options")
 
@@ -49,8 +50,8 @@ class Source(Protocol[Options]):
             ValueError: in plain words, what was found and what is allowed.
         """
 
-    def start(self, options: Options, station: Station) -> Running:
-        """Begin to hand presses in at the station.
+    def start(self, options: Options, switchboard: Switchboard) -> Running:
+        """Begin to hand presses in at the switchboard.
 
         Raises:
             SourceError: this machine lacks what it needs.
@@ -113,13 +114,13 @@ def _unknown(found: object, known: Sequence[str] | Mapping[str, Any], where: str
 class Sources:
     """All the sources of a service, at work."""
 
-    def __init__(self, chosen: Sequence[NamedSource], hub: Hub, inbox: Inbox) -> None:
+    def __init__(self, chosen: Sequence[NamedSource], hub: Hub, inbox: Recipient) -> None:
         """Nothing is heard before `start`."""
         self._chosen = [
-            (c, Station(c.machine, c.gauge, hub, inbox, c.source.actor)) for c in chosen
+            (c, Switchboard(c.machine, c.gauge, hub, inbox, c.source.actor)) for c in chosen
         ]
         self._running: list[Running] = []
-        self._started: list[Station] = []
+        self._started: list[Switchboard] = []
 
     def start(self) -> None:
         """Begin; the inbox must be at work.
@@ -127,22 +128,27 @@ class Sources:
         Raises:
             SettingsError: a source cannot work here; names its place in shop.toml.
         """
-        for chosen, station in self._chosen:
-            station.start()
-            self._started.append(station)
+        for chosen, switchboard in self._chosen:
+            switchboard.start()
+            self._started.append(switchboard)
             try:
-                self._running.append(chosen.source.start(chosen.options, station))
+                self._running.append(chosen.source.start(chosen.options, switchboard))
             except SourceError as error:
                 raise settings.SettingsError([f"{chosen.where}.source: {error}"]) from error
+
+    @property
+    def turns(self) -> dict[str, Turns]:
+        """The threads that hand presses in."""
+        return {f"takes-{each.machine}": each.turns for each in self._started}
 
     def stop(self) -> None:
         """Hear no more presses."""
         for running in self._running:
             running.stop()
-        for station in self._started:
-            station.stop()
+        for switchboard in self._started:
+            switchboard.stop()
 
     def join(self) -> None:
         """Wait for the last answers; to be called once the inbox has stopped."""
-        for station in self._started:
-            station.join()
+        for switchboard in self._started:
+            switchboard.join()

@@ -5,7 +5,7 @@ from typing import Final
 
 from daq.gauges.config import GaugeConfig
 from daq.metrology.presses import GAP_S
-from daq.service.station import Press, Station, primary
+from daq.service.switchboard import Press, Switchboard, primary
 from daq.settings import quoted
 from daq.words import Sample, said
 
@@ -17,22 +17,22 @@ _GAP_NS: Final = round(GAP_S * 1e9)
 
 
 @dataclass(frozen=True)
-class Options:
+class KeyOptions:
     """It has no keys of its own: how many presses make a reading is in the gauge's file."""
 
 
 class Key:
     """Hands in a take at the first frame of a press; the decider waits for the rest of it."""
 
-    def __init__(self, station: Station) -> None:
+    def __init__(self, switchboard: Switchboard) -> None:
         """Listen from now on."""
-        self._station = station
+        self._switchboard = switchboard
         self._last_ns = 0
         self._stopped = False
-        presses = station.gauge.talk.presses_a_reading or 1
+        presses = switchboard.gauge.talk.presses_a_reading or 1
         several = said("press-key-in-all", presses=presses)
         self._wait = several if presses > 1 else said("hold-still")
-        station.listen(self.hear)
+        switchboard.listen(self.hear)
 
     def hear(self, sample: Sample) -> None:
         """A frame came: it begins a press unless it follows close upon another."""
@@ -40,12 +40,12 @@ class Key:
         self._last_ns = sample.mono_ns
         if self._stopped or not begins:
             return
-        seen = self._station.look()
+        seen = self._switchboard.look()
         action = primary(seen)
         if action is not None and action.kind in KINDS:
             # The frame itself belongs to the reading, so the take came just before it.
             given = Press(action.kind, action.payload, sample.mono_ns - 1, self._wait)
-            self._station.press(seen, given)
+            self._switchboard.press(seen, given)
 
     def stop(self) -> None:
         """Hear no more."""
@@ -55,10 +55,10 @@ class Key:
 class KeySource:
     """Found by its module's constant."""
 
-    options = Options
+    options = KeyOptions
     actor = "gauge key"
 
-    def check(self, options: Options, gauge: GaugeConfig) -> None:
+    def check(self, options: KeyOptions, gauge: GaugeConfig) -> None:
         """Refuse a gauge that sends without its key: each of its frames would be a take."""
         if gauge.talk.mode != "key":
             raise ValueError(
@@ -67,9 +67,9 @@ class KeySource:
                 'allowed: with a gauge whose file says mode = "key"'
             )
 
-    def start(self, options: Options, station: Station) -> Key:
+    def start(self, options: KeyOptions, switchboard: Switchboard) -> Key:
         """Begin to listen."""
-        return Key(station)
+        return Key(switchboard)
 
 
 SOURCE = KeySource()

@@ -13,7 +13,7 @@ from typing import Annotated, Any, Final, Literal
 
 from daq.gauges.config import GaugeConfig
 from daq.service.sources import SourceError
-from daq.service.station import Station
+from daq.service.switchboard import Switchboard
 from daq.settings import Range, Seconds
 from daq.words import FOUR_POSITIONS, Snapshot
 
@@ -26,7 +26,7 @@ PLACES: Final = FOUR_POSITIONS
 
 
 @dataclass(frozen=True)
-class Options:
+class PinOptions:
     """Which pins the switches are on, as the processor numbers them (GPIO 17 is 17).
 
     `press`: the switch that presses the console's first button. `front`, `right`, `back`,
@@ -72,12 +72,12 @@ class Switch:
 
     def __init__(
         self,
-        station: Station,
+        switchboard: Switchboard,
         act: Callable[[Snapshot], None],
         clock: Callable[[], float] = time.monotonic,
     ) -> None:
         """Act as `act` does with the state seen when the switch was pressed."""
-        self._station = station
+        self._switchboard = switchboard
         self._act = act
         self._clock = clock
         self._seen: Snapshot | None = None
@@ -86,13 +86,13 @@ class Switch:
     def down(self) -> None:
         """It closed."""
         if self._clock() - self._let_go_s >= BETWEEN_S:
-            self._seen = self._station.look()
+            self._seen = self._switchboard.look()
 
     def held(self) -> None:
         """It has been closed for the time that takes back."""
         seen, self._seen = self._seen, None
         if seen is not None:
-            self._station.undo(seen)
+            self._switchboard.undo(seen)
 
     def up(self) -> None:
         """It opened."""
@@ -105,7 +105,7 @@ class Switch:
 class Pins:
     """The switches of one machine, on their pins."""
 
-    def __init__(self, options: Options, station: Station) -> None:
+    def __init__(self, options: PinOptions, switchboard: Switchboard) -> None:
         """Take the pins.
 
         Raises:
@@ -117,7 +117,7 @@ class Pins:
         try:
             for name, pin in options.pins.items():
                 self._buttons.append(_button(options, pin))
-                _wire(self._buttons[-1], Switch(station, _act(station, name)))
+                _wire(self._buttons[-1], Switch(switchboard, _act(switchboard, name)))
         except Exception as error:  # each way to reach the pins fails with errors of its own
             self.stop()
             raise SourceError(
@@ -132,14 +132,14 @@ class Pins:
         self._buttons.clear()
 
 
-def _act(station: Station, name: str) -> Callable[[Snapshot], None]:
+def _act(switchboard: Switchboard, name: str) -> Callable[[Snapshot], None]:
     for place in PLACES:
         if name == place:
-            return partial(station.take, position=place)
-    return station.primary
+            return partial(switchboard.take, position=place)
+    return switchboard.primary
 
 
-def _button(options: Options, pin: int) -> Any:  # noqa: ANN401 - an optional package without types
+def _button(options: PinOptions, pin: int) -> Any:  # noqa: ANN401 - an optional package without types
     return importlib.import_module("gpiozero").Button(
         pin,
         pull_up=options.closes_to == "ground",
@@ -157,10 +157,10 @@ def _wire(button: Any, switch: Switch) -> None:  # noqa: ANN401 - as above
 class PinsSource:
     """Found by its module's constant."""
 
-    options = Options
+    options = PinOptions
     actor = "pin"
 
-    def check(self, options: Options, gauge: GaugeConfig) -> None:
+    def check(self, options: PinOptions, gauge: GaugeConfig) -> None:
         """Refuse when the package that reaches the pins is not installed."""
         if importlib.util.find_spec("gpiozero") is None:
             raise ValueError(
@@ -168,9 +168,9 @@ class PinsSource:
                 f'{sys.executable} -m pip install "gpiozero>=2,<3" lgpio'
             )
 
-    def start(self, options: Options, station: Station) -> Pins:
+    def start(self, options: PinOptions, switchboard: Switchboard) -> Pins:
         """Take the pins and begin to listen."""
-        return Pins(options, station)
+        return Pins(options, switchboard)
 
 
 SOURCE = PinsSource()

@@ -5,8 +5,8 @@ here: anything that reads a frame. The modules are written from the frames'
 descriptions alone and share nothing with a decoder, whose mistakes they would share.
 """
 
-from daq.virtual.wires.scale import Scale, WireFormat
+from daq.virtual.wires.scale import CountStep, WireFormat
 from daq.virtual.wires.text import TextSpec
 from daq.words import Unit
 
-__all__ = ["Scale", "TextSpec", "Unit", "WireFormat"]
+__all__ = ["CountStep", "TextSpec", "Unit", "WireFormat"]

@@ -11,7 +11,7 @@ MM_PER_INCH: Final = 25.4
 
 
 @dataclass(frozen=True, slots=True)
-class Scale:
+class CountStep:
     """One count is `step` in the last of `places` decimal places: 5 in the fifth, say."""
 
     places: int
@@ -34,7 +34,7 @@ class WireFormat(Protocol):
     """
 
     @property
-    def scales(self) -> Mapping[Unit, Scale]:
+    def scales(self) -> Mapping[Unit, CountStep]:
         """What a count is worth in each unit."""
         ...
 

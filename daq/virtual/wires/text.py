@@ -4,7 +4,7 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
-from daq.virtual.wires.scale import Scale, too_large
+from daq.virtual.wires.scale import CountStep, too_large
 from daq.words import Unit
 
 
@@ -21,7 +21,7 @@ class TextSpec:
     """
 
     layout: str
-    scales: Mapping[Unit, Scale]
+    scales: Mapping[Unit, CountStep]
     whole: int = 3
     fill: Literal["0", " "] = "0"
     decimal: Literal[".", ","] = "."

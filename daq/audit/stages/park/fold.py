@@ -5,7 +5,7 @@ from dataclasses import replace
 from daq.audit import events as e
 from daq.audit.folding import go, seen_at
 from daq.audit.held.circle import Circle
-from daq.audit.held.move import Asked, Parked
+from daq.audit.held.move import Asked, MoveBase
 from daq.audit.state import Job
 from daq.squaring.story import parked as stood
 from daq.words import Reading
@@ -20,7 +20,7 @@ def parked(job: Job, data: e.Parked) -> Job:
     visit = () if data.visit_mm is None else (data.visit_mm,)
     return replace(
         go(job, data.next, data.said),
-        parked=Parked(data.reading, data.stop) if data.stop or data.question else None,
+        parked=MoveBase(data.reading, data.stop) if data.stop or data.question else None,
         asked=Asked(data.question) if data.question else None,
         gauge=replace(job.gauge, lifted=False, visits=(*job.gauge.visits, *visit)),
         circle=_circle(job, data.reading),
@@ -35,7 +35,7 @@ def base(job: Job, data: e.BaseRead) -> Job:
     cracked_mm = data.reading.mean_mm if job.loose else None
     return replace(
         go(job, data.next),
-        parked=Parked(data.reading, data.stop, cracked_face_mm=cracked_mm),
+        parked=MoveBase(data.reading, data.stop, cracked_face_mm=cracked_mm),
         gauge=replace(job.gauge, lifted=False),
         circle=_circle(job, data.reading),
         head=replace(job.head, story=(*job.head.story, *told)),

@@ -5,7 +5,7 @@ from dataclasses import replace
 from daq.audit import events as e
 from daq.audit.facts import as_seen
 from daq.audit.folding import begun, foremost, go, leave, values
-from daq.audit.held.sweeps import Reads
+from daq.audit.held.sweeps import ReadSoFar
 from daq.audit.state import Job
 from daq.squaring.story import Happened, then
 
@@ -36,7 +36,7 @@ def swept(job: Job, data: e.SweepDone) -> Job:
         ),
         circle=replace(job.circle, known=values(data.points)),
         axes=replace(job.axes, results=data.results, whole=data.whole),
-        reads=Reads(),
+        reads=ReadSoFar(),
     )
 
 

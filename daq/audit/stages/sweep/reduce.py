@@ -24,7 +24,7 @@ SURE = 4.0
 
 
 @dataclass(frozen=True)
-class Swept:
+class FittedSweep:
     """A sweep's readings fitted.
 
     `read` are the first gauge's, and `parked` their fit; on a two-gauge bar `fitted` is that
@@ -75,7 +75,7 @@ def reduce(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]
     )
 
 
-def _fitted(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]) -> Swept:
+def _fitted(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]) -> FittedSweep:
     where: tuple[Position, ...] = tuple(certain(r.position) for r in readings)
     gauge, other = job.setup.gauge, job.setup.second_gauge
     read = tuple(
@@ -86,7 +86,7 @@ def _fitted(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...
     back = return_error(read[0].pushed_mm, read[-1].pushed_mm)
     alone = fit(read, machine.sweep_radius, drift=True)
     if other is None or machine.second_radius is None or len(seconds) != len(readings):
-        return Swept(where, read, alone, alone, back)
+        return FittedSweep(where, read, alone, alone, back)
     across = tuple(
         Spot(p.azimuth_deg, other.pushed(r.mean_mm), p.order)
         for p, r in zip(read, seconds, strict=True)
@@ -95,10 +95,10 @@ def _fitted(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...
     back = return_error(apart[0].pushed_mm, apart[-1].pushed_mm)
     bar = fit(apart, machine.sweep_radius + machine.second_radius, drift=True)
     # The bar's slopes, as differences across the first gauge's own circle.
-    return Swept(where, read, alone, replace(bar, radius_mm=machine.sweep_radius), back)
+    return FittedSweep(where, read, alone, replace(bar, radius_mm=machine.sweep_radius), back)
 
 
-def _as_it_ended(swept: Swept) -> dict[Position, float]:
+def _as_it_ended(swept: FittedSweep) -> dict[Position, float]:
     """Each position's value as the gauge would read it at the end, a steady drift assumed."""
     first, last = swept.read[0], swept.read[-1]
     drift = (last.pushed_mm - first.pushed_mm) / (last.order - first.order)
@@ -129,7 +129,7 @@ def _without(parts: tuple[Part, ...], fitted: Fit) -> Both[float]:
     return Both.of(lambda axis: fitted.d_mm[axis] - sum(part.d_mm[axis] for part in parts))
 
 
-def _findings(job: Job, swept: Swept, parts: tuple[Part, ...]) -> tuple[Flaw, ...]:
+def _findings(job: Job, swept: FittedSweep, parts: tuple[Part, ...]) -> tuple[Flaw, ...]:
     unit = unit_of(job)
     resolution = job.setup.gauge.resolution
     tolerance = narrowest(job)

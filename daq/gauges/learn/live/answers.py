@@ -12,10 +12,10 @@ from daq import units
 from daq.gauges.config import from_table
 from daq.gauges.errors import LearnError
 from daq.gauges.learn.live.ear import Opener, opened
-from daq.gauges.learn.live.person import Person, Silent
+from daq.gauges.learn.live.person import Attendant, Silent
 from daq.gauges.learn.live.search import SPEEDS, Patience
 from daq.gauges.learn.live.session import AllHeard, Session, Wanted
-from daq.gauges.learn.writing import Answers, file
+from daq.gauges.learn.writing import Particulars, file
 from daq.gauges.talk import Talk
 
 _PUSH: Final = "1.000 mm"
@@ -26,7 +26,7 @@ _UNATTENDED: Final = Patience(still_s=2.5)
 
 def learned(
     args: argparse.Namespace,
-    person: Person,
+    person: Attendant,
     today: datetime.date,
     *,
     patience: Patience | None = None,
@@ -63,7 +63,7 @@ def learned(
     return _accepted(text, person)
 
 
-def _wanted(args: argparse.Namespace, person: Person, push: str, travel: str) -> Wanted:
+def _wanted(args: argparse.Namespace, person: Attendant, push: str, travel: str) -> Wanted:
     minus = args.minus_at_rest or person.asked(
         "Does the gauge's face show a minus while the contact is free (yes or no)?", "unknown"
     )
@@ -88,7 +88,7 @@ def _written(
     resolution = args.resolution or found.proposal.resolution
     number, _, unit = resolution.partition(" ")
     steps = f"{2.0 * float(number):.9f}".rstrip("0") + f" {unit}"
-    about = Answers(
+    about = Particulars(
         ask("name", "What is it called?", "New gauge"),
         ask("serial_number", "What is the number on its housing?", "not told"),
         ask("kind", "Is it a plunger or a lever?", "plunger"),
@@ -102,7 +102,7 @@ def _written(
     return file(about, line, found.habits, found.proposal)
 
 
-def _accepted(text: str, person: Person) -> str:
+def _accepted(text: str, person: Attendant) -> str:
     """Show the file, and have it accepted."""
     person.tell(text)
     if person.asked("Is that right (yes or no)?", "yes") != "yes":

@@ -11,7 +11,7 @@ from typing import Final
 from daq.gauges.config import Line
 from daq.gauges.learn.evidence import Pieces
 from daq.gauges.link import Link
-from daq.gauges.listen import Port
+from daq.gauges.listen import OpenPort
 
 _NS: Final = 1e9
 _BLOCK_S: Final = 0.02
@@ -26,10 +26,10 @@ _HOLE: Final = 3.0
 _LONGEST_ANSWER_S: Final = 1.0
 
 
-Opener = Callable[[Line, str], Port]
+Opener = Callable[[Line, str], OpenPort]
 
 
-def opened(line: Line, url: str) -> Port:
+def opened(line: Line, url: str) -> OpenPort:
     """Open a port, exclusively.  Raises LinkError."""
     return Link(line, url, _BLOCK_S)
 
@@ -119,7 +119,7 @@ class Ear:
         self._opener = opener
         self._now_ns = now_ns
 
-    def open(self, line: Line) -> Port:
+    def open(self, line: Line) -> OpenPort:
         """Open the port.  Raises LinkError."""
         return self._opener(line, self._url)
 

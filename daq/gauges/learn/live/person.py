@@ -6,7 +6,7 @@ from typing import Literal, Protocol, TextIO
 Step = Literal["work", "rest", "push", "key"]
 
 
-class Person(Protocol):
+class Attendant(Protocol):
     """Whoever handles the gauge."""
 
     def tell(self, text: str) -> None:

@@ -9,7 +9,7 @@ from daq.gauges.errors import LearnError
 from daq.gauges.learn.evidence import Evidence, Proposal
 from daq.gauges.learn.framing import framing, stripped
 from daq.gauges.learn.live.ear import Asking, Ear, Heard
-from daq.gauges.learn.live.person import Person
+from daq.gauges.learn.live.person import Attendant
 from daq.gauges.learn.propose import propose, rank
 from daq.gauges.talk import Mode
 from daq.gauges.wire import shown
@@ -46,7 +46,7 @@ class Patience:
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
+class Understood:
     """How the gauge is to be listened to, and what its frames look like so far."""
 
     line: Line
@@ -58,14 +58,18 @@ class Found:
 class Search:
     """Tries speeds and framings until what is heard makes sense."""
 
-    def __init__(self, ear: Ear, person: Person, speeds: Sequence[int], patience: Patience) -> None:
+    def __init__(
+        self, ear: Ear, person: Attendant, speeds: Sequence[int], patience: Patience
+    ) -> None:
         """Prepare; nothing is opened yet."""
         self._ear = ear
         self._person = person
         self._speeds = speeds
         self._patience = patience
 
-    def found(self, requests: Sequence[bytes], given: Asking, key: bool = False) -> Found | None:
+    def found(
+        self, requests: Sequence[bytes], given: Asking, key: bool = False
+    ) -> Understood | None:
         """Return how the gauge talks; None when nothing that was heard makes sense.
 
         A `given` request is the only one tried; with `key` it is known to send on its key.
@@ -85,7 +89,7 @@ class Search:
         asked = self._asked([given.request] if given.request else requests, given)
         return asked or (None if given.request else self._keyed())
 
-    def _streaming(self) -> Found | None:
+    def _streaming(self) -> Understood | None:
         silent = self._patience.silent_s
         first = self._ear.hear(Line("", self._speeds[0]), silent, lambda h: bool(h.blocks))
         if not first.blocks:
@@ -115,7 +119,7 @@ class Search:
     def _enough(self, heard: Heard) -> bool:
         return len(heard.pieces) >= _FRAMES or _clear(heard) is not None
 
-    def _asked(self, requests: Sequence[bytes], given: Asking) -> Found | None:
+    def _asked(self, requests: Sequence[bytes], given: Asking) -> Understood | None:
         most_s = self._patience.answer_s
         for like in _ASKED if given.request else _ASKED[:_USUAL]:
             for speed in self._speeds:
@@ -147,11 +151,11 @@ class Search:
                 "Nothing is written."
             )
 
-    def _answers(self, line: Line, asking: Asking) -> Found | None:
+    def _answers(self, line: Line, asking: Asking) -> Understood | None:
         found = self._judged(self._hear(line, asking), "asks")
         return found and (replace(found, asking=asking) if found.proposal.good > 1 else None)
 
-    def _keyed(self) -> Found | None:
+    def _keyed(self) -> Understood | None:
         self._person.do(
             "key",
             "Press the gauge's key again and again, moving the contact a little each time, until "
@@ -166,10 +170,10 @@ class Search:
 
     def _best(
         self, mode: Mode, framings: Sequence[Line], hear: Callable[[Line], Heard]
-    ) -> Found | None:
+    ) -> Understood | None:
         """Return the first that is clearly text, else the likeliest of all that were tried."""
         for like in framings:
-            tried: list[Found] = []
+            tried: list[Understood] = []
             for line in self._lines(like):
                 if (found := self._judged(hear(line), mode)) is None:
                     continue
@@ -183,14 +187,14 @@ class Search:
     def _lines(self, like: Line) -> Iterator[Line]:
         return (replace(like, baud=speed) for speed in self._speeds)
 
-    def _judged(self, heard: Heard, mode: Mode) -> Found | None:
+    def _judged(self, heard: Heard, mode: Mode) -> Understood | None:
         line, pieces = understood(heard)
         if heard.blocks:
             last = shown(heard.sent[-_SHOWN:])
             self._person.tell(f"{spoken(line):>11}  {last.hex}  |{last.text}|")
         proposals = propose(Evidence(worked=pieces, paused=heard.silence_s > 0.0))
         best = next((each for each in proposals if each.score >= _LIKELY and each.good > 1), None)
-        return Found(line, mode, Asking(), best) if best else None
+        return Understood(line, mode, Asking(), best) if best else None
 
 
 def understood(heard: Heard) -> tuple[Line, tuple[bytes, ...]]:

@@ -11,13 +11,13 @@ from daq.gauges.errors import LearnError
 from daq.gauges.learn import judge
 from daq.gauges.learn.evidence import Evidence, Pieces, Proposal
 from daq.gauges.learn.live.ear import Asking, Ear, Heard, Opener, opened
-from daq.gauges.learn.live.person import Person
+from daq.gauges.learn.live.person import Attendant
 from daq.gauges.learn.live.search import (
     REQUESTS,
     SPEEDS,
-    Found,
     Patience,
     Search,
+    Understood,
     spoken,
 )
 from daq.gauges.learn.live.trial import tried
@@ -59,7 +59,7 @@ class Wanted:
 class AllHeard:
     """All that the wire told."""
 
-    found: Found
+    found: Understood
     habits: Habits
     proposal: Proposal
 
@@ -70,7 +70,7 @@ class Session:
     def __init__(
         self,
         url: str,
-        person: Person,
+        person: Attendant,
         *,
         patience: Patience,
         opener: Opener = opened,
@@ -120,7 +120,7 @@ class Session:
             good, bad = tried(config, port, self._now_ns, self._patience.key_s)
         self._person.tell(f"Its own file was tried: {good} good frames, {bad} bad.")
 
-    def _worked(self, found: Found) -> Heard:
+    def _worked(self, found: Understood) -> Heard:
         self._person.do("work", "Go on working the contact slowly, through zero.")
         due_s = self._patience.work_s
 
@@ -145,18 +145,18 @@ class Session:
         part = unbroken(heard)
         return part if part.seconds >= self._patience.work_s else heard
 
-    def _at_rest(self, found: Found, worked: Heard) -> Heard:
+    def _at_rest(self, found: Understood, worked: Heard) -> Heard:
         self._person.do("rest", "Now let go of the contact, and leave it free.")
         return self._still(found, worked, None)
 
-    def _pushed(self, found: Found, worked: Heard, rest: Heard, length: str) -> Heard:
+    def _pushed(self, found: Understood, worked: Heard, rest: Heard, length: str) -> Heard:
         before = _number(found, rest)
         self._person.do(
             "push", f"Now push the contact in by exactly {length}, on a gauge block, and hold it."
         )
         return self._still(found, worked, before)
 
-    def _still(self, found: Found, worked: Heard, other_than: float | None) -> Heard:
+    def _still(self, found: Understood, worked: Heard, other_than: float | None) -> Heard:
         """Listen until the number stands still, elsewhere than before."""
         values = _values(found, worked.pieces)
         reach = max(values, default=0.0) - min(values, default=0.0)
@@ -176,14 +176,14 @@ class Session:
             raise LearnError("The number did not come to rest, or did not change with the push.")
         return self._last(heard, found)
 
-    def _last(self, heard: Heard, found: Found) -> Heard:
+    def _last(self, heard: Heard, found: Understood) -> Heard:
         """Return the end of a recording, as long as a number must stand still."""
         if found.mode == "key":
             return heard.last(_PRESSES)
         since = heard.blocks[-1][0] - self._patience.still_s if heard.blocks else 0.0
         return replace(heard, blocks=tuple(each for each in heard.blocks if each[0] >= since))
 
-    def _hear(self, found: Found, most_s: float, enough: Callable[[Heard], bool]) -> Heard:
+    def _hear(self, found: Understood, most_s: float, enough: Callable[[Heard], bool]) -> Heard:
         return self._ear.hear(found.line, most_s, enough, found.asking)
 
 
@@ -192,16 +192,16 @@ def _again(worked: Heard) -> Proposal | None:
     return proposals[0] if proposals else None
 
 
-def _values(found: Found, pieces: Pieces) -> list[float]:
+def _values(found: Understood, pieces: Pieces) -> list[float]:
     decoded = judge.decoded(found.proposal.table, pieces) or []
     return [each.value for each in decoded]
 
 
-def _number(found: Found, heard: Heard) -> float | None:
+def _number(found: Understood, heard: Heard) -> float | None:
     return judge.middle(found.proposal.table, heard.pieces)
 
 
-def _concluded(found: Found, wanted: Wanted, heard: Sequence[Heard]) -> AllHeard:
+def _concluded(found: Understood, wanted: Wanted, heard: Sequence[Heard]) -> AllHeard:
     worked, rest, pushed = (each.pieces for each in heard)
     silence_s = heard[0].silence_s
     evidence = Evidence(
@@ -223,7 +223,7 @@ def _concluded(found: Found, wanted: Wanted, heard: Sequence[Heard]) -> AllHeard
     return AllHeard(found, _habits(found, best, heard[0]), best)
 
 
-def _habits(found: Found, best: Proposal, worked: Heard) -> Habits:
+def _habits(found: Understood, best: Proposal, worked: Heard) -> Habits:
     good = len(_values_of(best, worked))
     interval_s = worked.seconds / max(1, good - 1) or 1.0
     if found.mode == "asks":

@@ -5,7 +5,7 @@ from typing import Final
 
 from daq.gauges.config import GaugeConfig
 from daq.gauges.errors import LearnError
-from daq.gauges.listen import Port, rounds
+from daq.gauges.listen import OpenPort, rounds
 from daq.gauges.wire import Wire
 
 _SHORTEST_S: Final = 2.0
@@ -17,7 +17,7 @@ _QUIET_TIMEOUTS: Final = 2.0
 
 
 def tried(
-    config: GaugeConfig, port: Port, now_ns: Callable[[], int], key_s: float
+    config: GaugeConfig, port: OpenPort, now_ns: Callable[[], int], key_s: float
 ) -> tuple[int, int]:
     """Read the port by the file; return how many good and bad frames came.
 

@@ -11,6 +11,7 @@ from daq.audit.views.step import Action
 from daq.gauges.config import GaugeConfig
 from daq.service.hub import Ear, Hub
 from daq.service.takes import HOLD_STILL
+from daq.service.turns import Turns
 from daq.words import Ack, Command, Position, Said, Snapshot, said
 
 SLOW_S: Final = 0.15
@@ -23,7 +24,7 @@ JOIN_S: Final = 1.0
 WAIT: Final = said("hold-still")
 
 
-class Inbox(Protocol):
+class Recipient(Protocol):
     """Where presses are handed in."""
 
     def submit(self, command: Command, at_ns: int | None = None) -> Ack:
@@ -44,7 +45,7 @@ class Press:
     wait: Said = WAIT
 
 
-class Station:
+class Switchboard:
     """Presses go in from any thread at once; one thread of its own waits for the answers.
 
     While one waits, further ones are not heard: whoever presses twice means one thing. A
@@ -52,7 +53,7 @@ class Station:
     """
 
     def __init__(
-        self, machine: str, gauge: GaugeConfig, hub: Hub, inbox: Inbox, actor: str
+        self, machine: str, gauge: GaugeConfig, hub: Hub, inbox: Recipient, actor: str
     ) -> None:
         """Nothing is handed in before `start`. `gauge`: the one in the machine's file."""
         self.machine = machine
@@ -61,6 +62,7 @@ class Station:
         self._inbox = inbox
         self._actor = actor
         self._busy = threading.Lock()
+        self.turns = Turns()
         self._presses: queue.SimpleQueue[tuple[Command, Press] | None] = queue.SimpleQueue()
         self._thread = threading.Thread(target=self._work, name=f"takes-{machine}", daemon=True)
 
@@ -126,7 +128,7 @@ class Station:
         self._presses.put((command, press))
 
     def _work(self) -> None:
-        while (given := self._presses.get()) is not None:
+        while (given := self.turns.next(self._presses)) is not None:
             try:
                 self._answered(given[1], self._submit(*given))
             finally:
@@ -137,8 +139,10 @@ class Station:
         slow.daemon = True
         slow.start()
         try:
+            self.turns.rest()  # for the decider has turns of its own
             return self._inbox.submit(command, press.at_ns)
         finally:
+            self.turns.turn()
             slow.cancel()
             slow.join()
 

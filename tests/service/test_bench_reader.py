@@ -9,14 +9,14 @@ import pytest
 from daq.gauges.config import Line
 from daq.gauges.talk import Talk
 from daq.metrology.settle import SettleRules
-from daq.service.bench import Bench, Unread
+from daq.service.bench_reader import BenchReader, Unread
 from daq.service.clock import SystemClock
 from daq.service.files import load
 from daq.virtual.gauge import VirtualGauge
 from daq.virtual.model import GaugeModel
-from daq.virtual.talk import Key
+from daq.virtual.talk import OnKey
 from daq.virtual.tty import PtyLine
-from daq.virtual.uart import Line as UartLine
+from daq.virtual.uart import LineEnd as UartLine
 from daq.virtual.wires import TextSpec
 from tests.rigs.shelf import MICRON
 from tests.system.ttygauge import TtyGauge
@@ -33,7 +33,7 @@ def gauge(config, tmp_path):
 
 
 def bench(gauge, tmp_path, rules=QUICK):
-    return closing(Bench("practice", gauge, tmp_path, rules, SystemClock()))
+    return closing(BenchReader("practice", gauge, tmp_path, rules, SystemClock()))
 
 
 def test_a_port_that_is_not_there_is_told(gauge, tmp_path):
@@ -53,7 +53,7 @@ def test_a_settled_value_comes_with_its_samples(gauge, tmp_path):
 def test_a_gauge_that_sends_on_its_key_is_read_by_one_frame(gauge, tmp_path):
     keyed = dataclasses.replace(gauge, talk=Talk(mode="key"))
     frames = TextSpec("{sign}{number} {unit}\r\n", MICRON)
-    model = GaugeModel("keyed", frames, UartLine(9600), Key(), zero_mm=0.0)
+    model = GaugeModel("keyed", frames, UartLine(9600), OnKey(), zero_mm=0.0)
     enough = threading.Event()
 
     def press():  # again and again, with time between for each frame to be read by itself

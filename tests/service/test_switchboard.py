@@ -4,7 +4,7 @@ import threading
 
 import pytest
 
-from daq.service.station import Press
+from daq.service.switchboard import Press
 from daq.service.takes import HOLD_STILL
 from daq.words import Ack
 from tests.service.console import MILL, Console, action
@@ -18,7 +18,7 @@ def console(clock):
 
 def test_the_first_button_is_pressed_as_the_console_has_it(console):
     console.show([action("take", {"position": "front"}, primary=True)], seq=7)
-    console.station.primary(console.station.look())
+    console.switchboard.primary(console.switchboard.look())
     command = console.inbox.next()
     assert (command.kind, command.payload) == ("take", {"position": "front"})
     assert (command.machine, command.actor, command.audit) == (MILL, "switch", "A")
@@ -28,14 +28,14 @@ def test_the_first_button_is_pressed_as_the_console_has_it(console):
 def test_each_press_has_an_id_of_its_own(console):
     console.show([action("prepared", primary=True)])
     for _ in range(2):
-        console.station.primary(console.station.look())
+        console.switchboard.primary(console.switchboard.look())
         console.done()
     assert len({command.id for command in console.inbox.got}) == 2
 
 
 def test_what_asks_for_words_is_left_to_the_console(console):
     console.show([action("sign", say="Sign", primary=True, fields=["done_by"])])
-    console.station.primary(console.station.look())
+    console.switchboard.primary(console.switchboard.look())
     assert console.said == {
         "outcome": "refused",
         "say": "Not done: Sign: that is done on the console.",
@@ -45,24 +45,24 @@ def test_what_asks_for_words_is_left_to_the_console(console):
 
 def test_without_a_first_button_nothing_is_pressed(console):
     console.show([action("answer", {"key": "a"})])
-    console.station.primary(console.station.look())
+    console.switchboard.primary(console.switchboard.look())
     assert "answer on the console" in console.said["say"]
 
 
 def test_undo_is_asked_for_only_where_there_is_something_to_take_back(console):
-    console.station.undo(console.station.look())
+    console.switchboard.undo(console.switchboard.look())
     assert console.said["say"] == "Not done: There is nothing to take back."
     console.show([action("undo")])
-    console.station.undo(console.station.look())
+    console.switchboard.undo(console.switchboard.look())
     assert console.inbox.next().kind == "undo"
 
 
 def test_a_place_is_taken_only_where_places_are_read(console):
     console.show([action("take", primary=True)])
-    console.station.take(console.station.look(), "front")
+    console.switchboard.take(console.switchboard.look(), "front")
     assert console.said["say"] == "NOT TAKEN: No reading is wanted front now."
     console.show([action("take", {"position": "right"}, primary=True)])
-    console.station.take(console.station.look(), "back")
+    console.switchboard.take(console.switchboard.look(), "back")
     assert console.inbox.next().payload == {"position": "back"}
 
 

@@ -45,7 +45,7 @@ class Settled:
     pushed_mm: float
 
 
-class Bench:
+class BenchReader:
     """Reads one gauge through its real port, until closed."""
 
     def __init__(
