@@ -59,13 +59,9 @@ def create_app(
         frozenset(proxies),
     )  # fmt: skip
     app.extensions[EXTENSION] = shared
-    shown = {
-        "has_practice": has_practice,
-        "shop": shop,
-        "wall_pedal": wall_pedal,
-        "language": says.name,
-    }
-    app.jinja_env.globals |= shown | {"words": words, "sentences": partial(sentences, says)}
+    shown = {"shop": shop, "wall_pedal": wall_pedal, "language": says.name}
+    asked = {"has_practice": has_practice, "words": words, "sentences": partial(sentences, says)}
+    app.jinja_env.globals |= shown | asked
     guard.install(app, hosts)
     problems.install(app)
     for package in ("web.pages", "web.api"):

@@ -24,7 +24,12 @@ def sentences(says: Language) -> dict[str, Any]:
     called = {"in": said("called-in"), "out": said("called-out"), "close": said("called-close")}
     all_of = {
         "called": called,
-        "verdict": {**called, "close": said("called-too-close")},
+        "verdict": {
+            **called,
+            "close": said("called-too-close"),
+            "same": said("called-same"),
+            "look": said("called-look"),
+        },
         **_live(),
         **_step(),
         **_press(),

@@ -33,7 +33,7 @@ class Refused(Exception):
 
 
 @dataclass(frozen=True)
-class Want:
+class Need:
     """What a command needs before it can be decided.
 
     "nothing"; "settled": a window after the take whose spread is within `spread_mm`;

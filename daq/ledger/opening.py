@@ -12,7 +12,7 @@ from daq.ledger.body import encode
 from daq.ledger.chain import GENESIS_PREV, link
 from daq.ledger.errors import LedgerError, of_file, struck
 from daq.ledger.reads import DB_NAME, Reads
-from daq.ledger.schema import SCHEMA_SQL, shape_of, wanted
+from daq.ledger.schema import SCHEMA_SQL, own_format, shape_of
 from daq.ledger.seal import SEAL_NAME, Seal, Unfit, read_seal, require_fit
 from daq.ledger.verify import walk
 from daq.words import Draft, Stamp, said
@@ -103,7 +103,7 @@ def _begin(
         stamp=stamp or _now(),
         actor="ledger",
         cause={},
-        data={"format": wanted().format, "previous": previous},
+        data={"format": own_format().format, "previous": previous},
     )
     body = encode(draft, ledger, 1)
     connection.execute("BEGIN IMMEDIATE")

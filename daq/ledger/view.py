@@ -9,7 +9,7 @@ import apsw
 
 from daq.ledger.errors import LedgerError, of_file, struck
 from daq.ledger.reads import DB_NAME, Reads
-from daq.ledger.schema import shape_of, wanted
+from daq.ledger.schema import own_format, shape_of
 from daq.ledger.version import require_sqlite
 from daq.words import said
 
@@ -37,7 +37,7 @@ class LedgerView(Reads):
             raise LedgerError(struck(path, error)) from error
         try:
             connection.set_busy_timeout(_BUSY_MS)
-            if shape_of(connection).application_id != wanted().application_id:
+            if shape_of(connection).application_id != own_format().application_id:
                 raise LedgerError(of_file(path, said("not-a-ledger")))
         except apsw.Error as error:
             connection.close()

@@ -68,6 +68,8 @@ called-in = IN
 called-out = OUT
 called-close = TOO CLOSE
 called-too-close = TOO CLOSE TO CALL
+called-same = NOTHING MOVED
+called-look = LOOK CLOSER
 not-measured = not measured yet
 allowed = allowed { $limit }
 allowed-over = allowed { $limit } over { $over }
@@ -102,6 +104,15 @@ from-sweep-aged = From sweep { $n }, { $age }.
 head-rule = Rule
 head-condition = Condition
 no-condition = None stated in the machine's file.
+spindle-ran = { $warm ->
+    [cold] spindle left cold
+   *[warm] spindle run warm{ $minutes ->
+        [0] {""}
+        [one] {" "}for 1 minute
+       *[other] {" "}for { $minutes } minutes
+    }
+}
+just-ran = { CAP($ran) }.
 head-work = What the lean does to the work
 no-work = The machine's file names no cutter and no work.
 head-head = What is known of this head
@@ -507,8 +518,8 @@ aliasing = With { $positions ->
        *[other] { $waves }
      } high places around the circle.
  }
-apart = The head does not stand where the last readings left it: was it knocked, or the surface seated anew?
-part = { $of ->
+elsewhere = The head does not stand where the last readings left it: was it knocked, or the surface seated anew?
+added = { $of ->
     [ring] The ring's wedge
    *[arm] The spindle's rise and fall once a turn
  } comes to { $found } { $unit } across the sweep; the machine's file allows for { $bound }. Something was knocked while it was turned: sweep again. Or put the file right.
@@ -762,11 +773,23 @@ check-signed = { $came }. Audit { $audit } is signed.
 check-signed-by = Done by { $by }. Ready for the next one.
 reason-of = { $check }. { $reason }
 open-check = Check: { $check }
-gauge-out = Gauge, and what it was set on or against, out of the way. Wrench off the drawbar.
-cleared-gauge = All out of the way, wrench off the drawbar
+gauge-out = Gauge, and what it was set on or against, out of the way. { $drawbar ->
+    [hand] Wrench off the drawbar.
+   *[power] What it holds out, by its drawbar.
+}
+cleared-gauge = All out of the way, { $drawbar ->
+    [hand] wrench off the drawbar
+   *[power] drawbar empty
+}
 gauge-in-the-way = gauge or test bar in the way
-gauge-is-out = gauge and test bar out, wrench off the drawbar
-take-gauge-out = Before power comes back: gauge and test bar out, wrench off the drawbar.
+gauge-is-out = gauge and test bar out, { $drawbar ->
+    [hand] wrench off the drawbar
+   *[power] drawbar empty
+}
+take-gauge-out = { $drawbar ->
+    [hand] Before power comes back: gauge and test bar out, wrench off the drawbar.
+   *[power] Before power comes back: gauge off. Then the test bar out, by its drawbar.
+}
 read-again = Read all again
 read-again-why = Why it is read again
 no-such-check = check: found { $found }; allowed: { $allowed }
@@ -774,6 +797,40 @@ no-round = Not every station has been read yet: there is nothing to sign for.
 only-squaring = { $keys }: only where a head is squared; what is open is another check: { $check }.
 only-at-stations = station: found { $found }; here the head is squared, and a place of its circle is read.
 other-station = Another reading is next: { $next }.
+# A morning's look at two spots: whether the head stands as its last signed sweep left it
+check-morning = Morning check
+morning-change = { $pair ->
+    [front-right] Front against right
+    [front-left] Front against left
+    [right-left] Right against left
+   *[front-back] Front against back
+}: changed by
+look-came-to = { $check }: { $word ->
+    [in] nothing moved
+   *[out] look closer. Do the whole check
+}
+would-have-seen = Would have seen { $size } over { $over } { $unit }, 19 times in 20, since { $day }.
+blind-to-axis = Blind to: { $axis }.
+blind-to-corner = Blind to a lean along { $corner ->
+    [front-right] front right to back left
+   *[front-left] front left to back right
+}.
+few-alarms = With nothing moved, 1 morning in 20 says look closer. No tolerance is judged.
+neutral-first = Before the lock-out: gears in neutral, two fingers turn the spindle.
+touched-since = Bolts, ram, turret or a knock since { $day }? Give this up and do the whole check.
+term-then = The sweep of audit { $audit }
+note-then = as signed on { $day }, without what the same gauge is off by today as well
+term-form = The table's form
+note-same-form = the same spots of the table both times
+note-put-anew = put down anew since: at most so much, in any direction
+term-between = Drift between the two spots
+note-between = nothing is read twice: as much as a step of that sweep, and a count at least; over √3
+read-otherwise = The last signed sweep was read { $what ->
+    [gauge] by another gauge
+    [radius] on another circle
+    [seat] on another surface
+   *[ram] with the ram at another angle
+}: nothing to compare with. Do the whole check.
 caution-locked-out = Power off and locked out; nothing turns or moves but by hand.
 caution-turn-by-hand = Turn the spindle at its nose, never by the gauge or the drawbar; fingers clear of the bar and the contact.
 caution-table-clear = See that the table's whole way is free, and hands are out of the ways and screws.
@@ -840,6 +897,7 @@ enough-alone = The head's part alone. { $of ->
 callout-not-so = That is not a callout yet:
 enough-unsafe = The machine is not safe to run: first put right what was left loose.
 enough-moved = The head may have moved since its last sweep. Sweep it first.
+enough-doubted = The morning check said to look closer, and the head was not swept since. Sweep it first.
 enough-crash = There was a crash since the last sweep. Sweep the head first.
 enough-no-sweep = The head has not been swept and signed yet. Sweep it first.
 enough-other-sweep = The head was swept again since (audit { $audit }). Ask once more.
@@ -946,7 +1004,7 @@ headline-read-again = Read both spots again.
 headline-another-adjuster = Wrong adjuster?
 headline-backwards = It went the other way.
 headline-astray = No stop-at for now.
-headline-apart = Not where it was left.
+headline-elsewhere = Not where it was left.
 headline-bolt = That bolt moved the head.
 headline-not-there = Not at the stop-at.
 headline-stuck = Does the gauge move?
@@ -1042,10 +1100,19 @@ arm-is-in = Arm in the spindle
 arm-goes-in = Arm goes in the spindle
 gauge-set-up = Gauge set up on the machine
 arm-in-spindle = arm in the spindle
-arm-is-out = arm out, wrench off the drawbar
+arm-is-out = arm out, { $drawbar ->
+    [hand] wrench off the drawbar
+   *[power] drawbar empty
+}
 not-safe = NOT SAFE TO RUN: { $left }.
-put-right = Before power comes back: tighten { $bolts }, arm out, wrench off the drawbar.
-take-arm-out = Before power comes back: arm out, wrench off the drawbar.
+put-right = Before power comes back: tighten { $bolts }, { $drawbar ->
+    [hand] arm out, wrench off the drawbar.
+   *[power] gauge off. Then the arm out, by its drawbar.
+}
+take-arm-out = { $drawbar ->
+    [hand] Before power comes back: arm out, wrench off the drawbar.
+   *[power] Before power comes back: gauge off. Then the arm out, by its drawbar.
+}
 all-put-right = { CAP($done) }
 
 ## Given up, or put aside for a hot job: how the machine is left
@@ -1058,7 +1125,10 @@ put-aside-sure = The audit stays open. When it goes on, what was read so far cou
 put-aside-without-why = Say why the audit is put aside: the tag shows it.
 rests-already = This audit is put aside already.
 rest-how = Then press. The audit waits; the machine may run.
-rests-safe = All tight, arm out, wrench off the drawbar. Its gauge may be used elsewhere.
+rests-safe = All tight, arm out, { $drawbar ->
+    [hand] wrench off the drawbar
+   *[power] drawbar empty
+}. Its gauge may be used elsewhere.
 put-aside-for = Put aside: { $why }
 half-unjudged = HALF SQUARED: not judged yet.
 half-inside = HALF SQUARED: last verdict IN{ $since ->
@@ -1503,6 +1573,10 @@ last-signed = Signed last on { $day } (audit { $audit }), { $word ->
     [in] inside
     [close] too close to call
    *[out] outside
+}.
+last-looked = Looked at last on { $day } (audit { $audit }): { $word ->
+    [in] nothing moved
+   *[out] look closer
 }.
 no-interval = No interval is agreed.
 none-signed = No signed audit is on record: one is due.

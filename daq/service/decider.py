@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from daq.audit import evidence
 from daq.audit.apply import fold
-from daq.audit.engine import NOTICES, decide, wants
+from daq.audit.engine import NOTICES, decide, needs
 from daq.audit.input import Input, Refused
 from daq.audit.recompute import day_of
 from daq.audit.state import Job, Shop
@@ -106,17 +106,17 @@ class Decider:
         refusal = self._refusal(command, pending)
         if refusal is not None:
             return refusal
-        want = wants(self.shop, command)
-        if want.kind == "nothing":
+        need = needs(self.shop, command)
+        if need.kind == "nothing":
             return self._decide(Input(command, arrived_ns))
         job = self._job(command.machine)
-        if want.kind == "history":
+        if need.kind == "history":
             history = self._takes.history(job)
             return self._decide(Input(command, arrived_ns, history.samples), history.missed)
         key = job.setup.gauge.key
         presses = self._floor.presses.get(key)
         self._takes.begin(
-            Pending(command, want, key, arrived_ns, job.setup.settle, presses, [reply])
+            Pending(command, need, key, arrived_ns, job.setup.settle, presses, [reply])
         )
         return None
 

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from daq.audit import events as e
-from daq.audit.facts import first_read, points, reads_as_free, shown_face
+from daq.audit.facts import first_read, is_look, points, reads_as_free, shown_face
 from daq.audit.folding import begun, go, values
 from daq.audit.input import Input, Nothing
 from daq.audit.parts import Next
@@ -41,9 +41,15 @@ def free_reading(job: Job, given: Input) -> tuple[e.Data, ...]:
             points=points({p: m + shift for p, m in job.circle.known.items()}),
             restart=bool(shift and job.reads.taken),
             said=told,
-            next=job.resume or Next("touch-push"),
+            next=job.resume or _then(job),
         ),
     )
+
+
+def _then(job: Job) -> Next:
+    """The push; brought down from the air onto a surface, a contact has shown as much by itself."""
+    pushes = not is_look(job) or job.anew is not None
+    return Next("touch-push") if pushes else first_read(job)
 
 
 def _shift(job: Job, pushed_mm: float) -> float:

@@ -28,7 +28,7 @@ def learn(
         err.write(f"{args.output}: found a file; allowed: a name that is not taken\n")
         return NOT_DONE
     try:
-        text = answers.learned(args, person, datetime.date.today())
+        text = answers.learn(args, person, datetime.date.today())
     except LearnError as error:
         err.write(f"{error}\n")
         return NOT_UNDERSTOOD
