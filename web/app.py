@@ -13,13 +13,17 @@ from daq.service.trends import Trends
 from web import guard, problems
 from web.in_words import InWords
 from web.ports import PracticePanel
-from web.rooms import EXTENSION, PressGate, Rooms, StreamGate, has_practice, words
+from web.rooms import EXTENSION, Gate, Rooms, has_practice, words
 from web.scan import families
 from web.sentences import sentences
 from web.settling import Settling
 from web.streams import Streams
 
 HERE = Path(__file__).parent
+STREAMS, STREAMS_EACH = 240, 40
+"""Event streams, in all and of one client."""
+PRESSES, PRESSES_EACH = 24, 16
+"""Presses that wait for their answer."""
 LARGEST_BODY = 16 * 1024
 """Bytes; the longest note on a signature is far below."""
 
@@ -34,7 +38,7 @@ def create_app(
     shop: str = "",
     hosts: tuple[str, ...] = (),
     proxies: tuple[str, ...] = (),
-    max_streams: int = 40,
+    max_streams: int = STREAMS,
     wall_pedal: bool = True,
     says: Language | None = None,
 ) -> Flask:
@@ -51,11 +55,12 @@ def create_app(
     app = Flask("web", root_path=str(HERE), static_folder="static", template_folder="templates")
     app.config["MAX_CONTENT_LENGTH"] = LARGEST_BODY
     app.jinja_options = {"trim_blocks": True, "lstrip_blocks": True}
-    gate, settling = StreamGate(max_streams), Settling()
+    gate, presses = Gate(max_streams, STREAMS_EACH), Gate(PRESSES, PRESSES_EACH)
+    settling = Settling()
     says = says or language()
     streams = Streams(hub, settling, InWords(hub, says))
     shared = Rooms(
-        says, hub, inbox, practice, gate, PressGate(), settling, streams, setup, trends,
+        says, hub, inbox, practice, gate, presses, settling, streams, setup, trends,
         frozenset(proxies),
     )  # fmt: skip
     app.extensions[EXTENSION] = shared

@@ -70,7 +70,7 @@ class Streams:
         self._groups: dict[str, _Group] = {}
         self._beat_at = clock() + BEAT_S
         self.turns = Turns(lambda: round(clock() * 1e9))
-        self._woken = False
+        self._ending = False
         hub.follow(self._tell)
 
     def first(self, machine: str) -> bytes:
@@ -94,9 +94,9 @@ class Streams:
                 if not group.followers:
                     del self._groups[machine]
 
-    def run(self, closing: threading.Event) -> None:
-        """Tell until `closing` is set, and then end every stream whole."""
-        while not closing.is_set():
+    def run(self) -> None:
+        """Tell until `end`, and then end every stream whole."""
+        while not self._ending:
             self.turn()
         for _, followers in self._present():
             for follower in followers:
@@ -104,10 +104,10 @@ class Streams:
                     follower.channel.offer(LAST)
         self.turns.rest()
 
-    def wake(self) -> None:
-        """End the wait of a turn, so that `run` sees at once that it is to end."""
+    def end(self) -> None:
+        """Have `run` end; any thread may, but no signal handler."""
         with self._changed:
-            self._woken = True
+            self._ending = True
             self._changed.notify()
 
     def turn(self) -> None:
@@ -138,7 +138,7 @@ class Streams:
 
     def _wait(self, timeout_s: float) -> dict[str, set[str]]:
         with self._changed:
-            self._changed.wait_for(lambda: self._due or self._woken, timeout_s)
+            self._changed.wait_for(lambda: self._due or self._ending, timeout_s)
             due, self._due = self._due, {}
         return due
 
