@@ -66,7 +66,6 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
     Raises:
         LedgerError: the data folder cannot be used; says which and why.
     """
-    data.mkdir(parents=True, exist_ok=True)
     clock = SystemClock()
     ledger = Ledger.open(data, stamp=clock.stamp(), engine=__version__)
     with ExitStack() as opened:
@@ -225,6 +224,7 @@ def serve_pages(
         trends=running.trends,
         shop=shop.name,
         hosts=shop.hosts,
+        proxies=shop.proxies,
         wall_pedal=shop.wall_pedal,
         says=says,
     )

@@ -21,6 +21,7 @@ from typing import TextIO
 from tests.patience import until
 
 FORKER = Path(__file__).with_name("forker.py")
+PYTHON = (sys.executable, "-P")
 PR_SET_CHILD_SUBREAPER = 36
 """Of prctl(2): a process whose parent has ended becomes this one's child, to be waited for."""
 LONGEST_ANSWER = 64
@@ -54,31 +55,41 @@ class Started:
         self.send_signal(signal.SIGKILL)
 
 
+class Forker:
+    """The process that forks; it ends with `end`."""
+
+    def __init__(self, python: Sequence[str] = PYTHON, pass_fds: Sequence[int] = ()) -> None:
+        """`python`: what runs its script, such as a watcher of what it and its services do."""
+        self._line, theirs = socket.socketpair(socket.AF_UNIX, socket.SOCK_SEQPACKET)
+        with theirs:
+            self._process = subprocess.Popen([*python, FORKER], stdin=theirs, pass_fds=pass_fds)
+        ctypes.CDLL(None).prctl(PR_SET_CHILD_SUBREAPER, 1, 0, 0, 0)
+
+    def started(self, args: Sequence[str], stderr: TextIO) -> Started:
+        """Start `headsweep` with these arguments."""
+        ours, theirs = os.pipe()
+        socket.send_fds(self._line, [json.dumps(args).encode()], [theirs, stderr.fileno()])
+        os.close(theirs)
+        return Started(int(self._line.recv(LONGEST_ANSWER)), os.fdopen(ours, encoding="utf-8"))
+
+    def end(self) -> None:
+        self._line.close()
+        self._process.wait()
+
+
 def started(
-    program: Sequence[str], args: Sequence[str], stderr: TextIO
+    program: Sequence[str], args: Sequence[str], stderr: TextIO, forker: Forker | None = None
 ) -> subprocess.Popen[str] | Started:
     """Start `program` with these arguments; where there is none, `headsweep` by a fork."""
     if program:
         command = [*program, *args]
         return subprocess.Popen(command, stdout=subprocess.PIPE, stderr=stderr, text=True)
-    ours, theirs = os.pipe()
-    line = _line()
-    socket.send_fds(line, [json.dumps(args).encode()], [theirs, stderr.fileno()])
-    os.close(theirs)
-    return Started(int(line.recv(LONGEST_ANSWER)), os.fdopen(ours, encoding="utf-8"))
+    return (forker or _forker()).started(args, stderr)
 
 
 @cache
-def _line() -> socket.socket:
-    """To the process that forks; it ends with this one."""
-    ours, theirs = socket.socketpair(socket.AF_UNIX, socket.SOCK_SEQPACKET)
-    with theirs:
-        forker = subprocess.Popen([sys.executable, "-P", FORKER], stdin=theirs)
-    ctypes.CDLL(None).prctl(PR_SET_CHILD_SUBREAPER, 1, 0, 0, 0)
-
-    def end() -> None:
-        ours.close()
-        forker.wait()
-
-    atexit.register(end)
-    return ours
+def _forker() -> Forker:
+    """The one that all tests share; it ends with this process."""
+    forker = Forker()
+    atexit.register(forker.end)
+    return forker

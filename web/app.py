@@ -33,6 +33,7 @@ def create_app(
     trends: Trends | None = None,
     shop: str = "",
     hosts: tuple[str, ...] = (),
+    proxies: tuple[str, ...] = (),
     max_streams: int = 40,
     wall_pedal: bool = True,
     says: Language | None = None,
@@ -40,7 +41,8 @@ def create_app(
     """Return the application serving these rooms.
 
     `shop` is the shop's name. `hosts` are the names (besides IP addresses and
-    localhost) under which the Pi may be called; `max_streams` caps the open event
+    localhost) under which the Pi may be called; `proxies`: the addresses of those whose word for
+    whom they ask is believed; `max_streams` caps the open event
     streams; `wall_pedal`: a pedal that types presses the big button from the wall
     screen's page too; `says`: the language of all that is served. Families for practice exist
     only when `practice` is given; the setup page and the trends answer only with `setup` and
@@ -52,7 +54,10 @@ def create_app(
     gate, settling = StreamGate(max_streams), Settling()
     says = says or language()
     streams = Streams(hub, settling, InWords(hub, says))
-    shared = Rooms(says, hub, inbox, practice, gate, PressGate(), settling, streams, setup, trends)
+    shared = Rooms(
+        says, hub, inbox, practice, gate, PressGate(), settling, streams, setup, trends,
+        frozenset(proxies),
+    )  # fmt: skip
     app.extensions[EXTENSION] = shared
     shown = {
         "has_practice": has_practice,

@@ -94,6 +94,7 @@ class Rooms:
     streams: Streams
     setup: Setup | None = None
     trends: Trends | None = None
+    proxies: frozenset[str] = frozenset()
 
     def told(self, shown: object) -> Any:  # noqa: ANN401 - JSON
         """A JSON-ready copy of what is shown, in words, with people's names."""

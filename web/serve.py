@@ -83,6 +83,8 @@ class Server:
             outbuf_high_watermark=WATERMARK,
             # Without look-ahead a running stream would not notice its reader hang up.
             channel_request_lookahead=1,
+            # What a proxy says of whom it asks for is weighed by `web.client`.
+            clear_untrusted_proxy_headers=False,
             connection_limit=500,
             channel_timeout=30,
             cleanup_interval=5,

@@ -71,6 +71,8 @@ def _decided(shop: Shop, given: Input) -> tuple[Data, ...]:
     if given.command.kind in OF_MACHINES:
         return _by_way_of(None, OF_MACHINES[given.command.kind](shop, given))
     job, handler = _find(shop, given.command)
+    if handler.binds:
+        opening.check_gauges_free(shop, given.command.machine, job.setup)
     if handler.need.kind != "settled":
         return _by_way_of(job, handler.act(job, given))
     given.check_settled(_spread(job, handler))

@@ -9,6 +9,7 @@ from daq.audit.events import AuditOpened, Data
 from daq.audit.input import Input, Refused
 from daq.audit.parts import Next
 from daq.audit.reasons import REASONS, Reason
+from daq.audit.setup import AuditSetup
 from daq.audit.state import Shop
 from daq.settings import quoted
 
@@ -41,8 +42,8 @@ def open_audit(shop: Shop, given: Input) -> tuple[Data, ...]:
     setup = given.setup
     if setup is None:
         raise Refused("no-such-machine", machine=quoted(given.command.machine))
-    for gauge in setup.gauges:
-        check_free(shop, given.command.machine, gauge.key)
+    check_free(shop, given.command.machine)
+    check_gauges_free(shop, given.command.machine, setup)
     short = short_form(audit_id(given.command.id))
     known = shop.machine(given.command.machine).started(setup)
     if not wish.check:
@@ -57,18 +58,23 @@ def open_audit(shop: Shop, given: Input) -> tuple[Data, ...]:
     return (AuditOpened(short, wish.reason, known, chosen(setup.machine, wish.check)),)
 
 
-def check_free(shop: Shop, machine: str, gauge: str) -> None:
-    """Refuse when the machine is open, or not safe yet, or the gauge is bound to another's."""
+def check_free(shop: Shop, machine: str) -> None:
+    """Refuse when the machine is open, or not safe yet."""
     state = shop.machine(machine)
     if state.job is not None:
         raise Refused("audit-open")
     if state.unsafe is not None:
         raise Refused("machine-unsafe")
-    other = shop.bound(gauge)
-    if other is not None and other.job is not None:
-        raise Refused(
-            "gauge-in-use",
-            gauge=repr(gauge),
-            audit=other.job.short,
-            machine=other.job.setup.machine.name,
-        )
+
+
+def check_gauges_free(shop: Shop, machine: str, setup: AuditSetup) -> None:
+    """Refuse while another machine's audit has a gauge that this one needs."""
+    for gauge in setup.gauges:
+        other = shop.bound(gauge.key)
+        if other is not None and other.job is not None and other.machine != machine:
+            raise Refused(
+                "gauge-in-use",
+                gauge=repr(gauge.key),
+                audit=other.job.short,
+                machine=other.job.setup.machine.name,
+            )

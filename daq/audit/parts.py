@@ -18,8 +18,10 @@ Verdict = Literal["conforms", "does-not-conform", "cannot-be-decided"]
 Strange = Literal["", "bumped", "wrong-adjuster", "backwards", "again", "astray"]
 Leaving = Literal["safe", "as-is"]
 """How a machine is left: all tight, arm out and wrench off; or as it stands."""
-RESTING = ("put-aside", "aside", "unsafe")
-"""The steps at which an audit rests, or is about to."""
+RESTED = ("aside", "unsafe")
+"""The steps at which an audit rests."""
+RESTING = ("put-aside", *RESTED)
+"""Those, and the one at which it is about to."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -30,13 +30,15 @@ class Handler:
     """One command: its decision and its need.
 
     `place` refuses a take at the wrong place before anyone waits for it to settle; `spread`: how
-    still the number must be for that, mm.
+    still the number must be for that, mm. `binds`: the audit has its gauge from then on, so that
+    no other machine's may.
     """
 
     act: Callable[[Job, Input], tuple[Data, ...]]
     need: Need = field(default_factory=Need)
     place: Callable[[Job, Command], object] | None = None
     spread: Callable[[Job], float] = _usual_spread
+    binds: bool = False
 
 
 @dataclass(frozen=True)

@@ -11,7 +11,7 @@ from daq.audit.held.move import Asked, MoveBase, Moves
 from daq.audit.held.sweeps import ReadSoFar, Sweeps
 from daq.audit.held.tightening import Bolts, Tightening
 from daq.audit.history import Checked, History, Swept
-from daq.audit.parts import Ahead, Anew, Next, Step, StopAt, Unsafe
+from daq.audit.parts import RESTED, Ahead, Anew, Next, Step, StopAt, Unsafe
 from daq.audit.reasons import Reason
 from daq.audit.rounds import Chosen, Round
 from daq.audit.setup import AuditSetup
@@ -84,6 +84,11 @@ class Job:
     def zero_asked(self) -> Zeroed | None:
         """What follows if the gauge was zeroed now, while that is asked."""
         return self.asked.zeroed if self.asked is not None else None
+
+    @property
+    def has_gauge(self) -> bool:
+        """Whether the gauge is this audit's; one that rests with the arm out has let it go."""
+        return self.arm_in or self.step not in RESTED
 
     @property
     def round(self) -> Round | None:
@@ -163,6 +168,8 @@ class Shop:
         """The machine whose open audit has this gauge."""
         for state in self.machines.values():
             job = state.job
-            if job is not None and gauge in [g.key for g in job.setup.gauges]:
+            if job is None or not job.has_gauge:
+                continue
+            if gauge in [g.key for g in job.setup.gauges]:
                 return state
         return None

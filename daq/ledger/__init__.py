@@ -13,9 +13,9 @@ locks.
 """
 
 from daq.ledger.chain import digest_of
-from daq.ledger.errors import LedgerError, NotRecorded
+from daq.ledger.errors import LedgerError, NotKnown, NotRecorded
 from daq.ledger.room import Room
 from daq.ledger.store import Ledger
 from daq.ledger.view import LedgerView
 
-__all__ = ["Ledger", "LedgerError", "LedgerView", "NotRecorded", "Room", "digest_of"]
+__all__ = ["Ledger", "LedgerError", "LedgerView", "NotKnown", "NotRecorded", "Room", "digest_of"]

@@ -4,6 +4,7 @@ import os
 from pathlib import Path
 
 from daq.ledger.errors import LedgerError, because, of_file
+from daq.ledger.folder import flush_folder, make_folder
 from daq.ledger.reads import DB_NAME
 from daq.ledger.verify import Report, verify
 from daq.ledger.view import LedgerView
@@ -21,13 +22,13 @@ def backup(folder: Path, target: Path) -> Report:
     if target.exists():
         raise LedgerError(of_file(target, said("folder-exists")))
     try:
-        part.mkdir(parents=True)
+        make_folder(part)
         try:
             report = _fill(folder, part)
             part.rename(target)
         finally:
             _clear(part)
-        _sync(target.parent)
+        flush_folder(target.parent)
     except OSError as error:
         why = because(said("folder-not-written"), error.strerror)
         raise LedgerError(of_file(target, why)) from error
@@ -38,7 +39,7 @@ def _fill(folder: Path, part: Path) -> Report:
     path = part / DB_NAME
     with LedgerView.open(folder) as view:
         view.copy_to(path)
-    _sync(part)
+    flush_folder(part)
     report = verify(part)
     if not report.ok:
         raise LedgerError(said("copy-not-sound", why=report.say))
@@ -51,12 +52,3 @@ def _clear(part: Path) -> None:
         (part / name).unlink(missing_ok=True)
     if part.exists():
         part.rmdir()
-
-
-def _sync(folder: Path) -> None:
-    """Make the names in `folder` outlive a power cut."""
-    handle = os.open(folder, os.O_RDONLY | os.O_DIRECTORY)
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)

@@ -13,7 +13,14 @@ class LedgerError(SaidTrouble):
 
 
 class NotRecorded(LedgerError):
-    """An append left no trace in the ledger; trying again later is safe."""
+    """An append left no trace in the ledger, after a power cut either; trying again is safe."""
+
+
+class NotKnown(NotRecorded):
+    """A commit failed, and nothing could be written over it: the next start may find its rows.
+
+    Trying again is safe all the same: whatever is committed next takes the place of it.
+    """
 
 
 _SAID: Final[tuple[tuple[type[apsw.Error], Said], ...]] = (

@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Final
 
 from daq.ledger.errors import LedgerError, because, of_file
+from daq.ledger.folder import flush_above, make_folder
 from daq.words import said
 
 LOCK_NAME: Final = "ledger.lock"
@@ -26,7 +27,7 @@ class FolderLock:
         """
         self.path = folder / LOCK_NAME
         try:
-            _make(folder)
+            make_folder(folder)
             self._fd = os.open(self.path, os.O_RDWR | os.O_CREAT, 0o644)
         except OSError as error:
             why = because(said("not-open-for-writing"), error.strerror)
@@ -37,6 +38,8 @@ class FolderLock:
             os.close(self._fd)
             why = said("folder-in-use", why=str(error.strerror))
             raise LedgerError(of_file(self.path, why)) from error
+        if not self.ledger:  # whatever is begun here now is to be found again
+            flush_above(folder)
 
     @property
     def ledger(self) -> str:
@@ -54,15 +57,3 @@ class FolderLock:
     def release(self) -> None:
         """Let the folder go."""
         os.close(self._fd)
-
-
-def _make(folder: Path) -> None:
-    """Make `folder` so that it survives a power cut together with what is put into it."""
-    if folder.is_dir():
-        return
-    folder.mkdir(parents=True, exist_ok=True)
-    parent = os.open(folder.parent, os.O_RDONLY | os.O_DIRECTORY)
-    try:
-        os.fsync(parent)
-    finally:
-        os.close(parent)

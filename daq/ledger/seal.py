@@ -12,6 +12,7 @@ from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Annotated, Final
 
+from daq.ledger.folder import flush_folder
 from daq.ledger.reads import Reads
 from daq.settings import Range, build
 
@@ -52,11 +53,7 @@ def write_seal(folder: Path, seal: Seal) -> None:
         file.flush()
         os.fsync(file.fileno())
     part.replace(path)
-    handle = os.open(folder, os.O_RDONLY | os.O_DIRECTORY)
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)
+    flush_folder(folder)
 
 
 def remove_seal(folder: Path) -> None:

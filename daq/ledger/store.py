@@ -10,7 +10,7 @@ import apsw
 
 from daq.ledger.body import decode, encode
 from daq.ledger.chain import digest_bytes, digest_of, link
-from daq.ledger.errors import LedgerError, NotRecorded, of_file, struck
+from daq.ledger.errors import LedgerError, NotKnown, NotRecorded, of_file, struck
 from daq.ledger.lock import FolderLock
 from daq.ledger.opening import open_database
 from daq.ledger.place import Place
@@ -90,7 +90,7 @@ class Ledger(Reads):
         events are on the disk. Evidence that is stored already is
         not stored twice. Raises NotRecorded when the disk is full or fails, or the
         ledger's files are no longer in their place: the ledger is then as before, and
-        appending may be tried again. Raises
+        appending may be tried again; NotKnown where a restart may find what failed. Raises
         ValueError or TypeError for a draft that cannot be written as JSON or
         names evidence nobody has.
         """
@@ -134,7 +134,7 @@ class Ledger(Reads):
         same log, write and flush as an event's. Raises NotRecorded as `append` does.
         """
         with self._transaction():
-            self._connection.pragma("user_version", own_format().format)
+            self._write_nothing()
 
     def room(self, wanted_bytes: int = WANTED_BYTES) -> Room:
         """Say whether the disk has room for the next audits."""
@@ -176,21 +176,52 @@ class Ledger(Reads):
 
     @contextlib.contextmanager
     def _transaction(self) -> Iterator[None]:
-        """Commit what the block writes, or leave nothing of it. Raises NotRecorded."""
+        """Commit what the block writes, or leave nothing of it. Raises NotRecorded, NotKnown."""
+        committing = False
         try:
             self.require_in_place()
             self._roll_back()
             self._connection.execute("BEGIN IMMEDIATE")
             self._require_own_end()
             yield
+            committing = True
             self._connection.execute("COMMIT")
             self.require_in_place()
         except apsw.Error as error:
             self._roll_back_quietly()
-            raise NotRecorded(struck(self.path, error)) from error
+            gone = not committing or self._written_over()
+            # A write that found no room ended before the mark of the commit; a flush did not.
+            known = gone or not isinstance(error, apsw.IOError)
+            raise (NotRecorded if known else NotKnown)(struck(self.path, error)) from error
+        except NotRecorded as error:
+            self._roll_back_quietly()
+            if committing:  # it is in a file that nobody can find now
+                raise NotKnown(error.said) from error
+            raise
         except BaseException:
             self._roll_back_quietly()
             raise
+
+    def _written_over(self) -> bool:
+        """Whether the frames of a commit that failed are gone from the log.
+
+        They may all be in it: the next start would take them for rows. One small commit in
+        their place is enough, as every frame's checksum goes on from the one before.
+        """
+        try:
+            self.require_in_place()
+            self._connection.execute("BEGIN IMMEDIATE")
+            self._write_nothing()
+            self._connection.execute("COMMIT")
+            self.require_in_place()
+        except (apsw.Error, NotRecorded):
+            self._roll_back_quietly()
+            return False
+        return True
+
+    def _write_nothing(self) -> None:
+        """The file's format number, anew as it was: a page and its frame, and no change."""
+        self._connection.pragma("user_version", own_format().format)
 
     def _require_own_end(self) -> None:
         """Refuse to go on from a row this writer knows nothing of."""

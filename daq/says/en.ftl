@@ -267,6 +267,7 @@ audit-open = An audit is open on this machine. Finish or abandon it first.
 machine-unsafe = The audit before left this machine not safe to run: put that right first.
 gauge-in-use = The gauge { $gauge } is in use: audit { $audit } on { $machine }.
 other-gauge = The number on the gauge is { $found }; its file says { $known }. Put the right gauge on, or correct its file.
+number-unread = serial_number: found nothing; allowed: the number on the gauge, or last_two, the last two characters of it
 ram-angle-no-angle = ram_angle: found { $found }; allowed: an angle such as "15 deg" or "0.1 rad"
 ram-angle-too-far = ram_angle: found { $found }; allowed: -60 deg to 60 deg
 not-zeroed-carry-on = Not zeroed: carry on.
@@ -1057,7 +1058,7 @@ put-aside-sure = The audit stays open. When it goes on, what was read so far cou
 put-aside-without-why = Say why the audit is put aside: the tag shows it.
 rests-already = This audit is put aside already.
 rest-how = Then press. The audit waits; the machine may run.
-rests-safe = All tight, arm out, wrench off the drawbar.
+rests-safe = All tight, arm out, wrench off the drawbar. Its gauge may be used elsewhere.
 put-aside-for = Put aside: { $why }
 half-unjudged = HALF SQUARED: not judged yet.
 half-inside = HALF SQUARED: last verdict IN{ $since ->
@@ -1083,8 +1084,14 @@ take-up-sure = The card, the touch test and a full sweep come first.
 ## While there is still power, and how the contact comes down, by the kind of machine:
 ## common practice, no source
 
-run-it-warm = While there is still power: run it warm.
-run-it-warm-how = Spindle empty. Run it some minutes, or leave it cold. Then stop it, gears in neutral: { $brake ->
+run-it-warm = { $reason ->
+    [crash] After a crash: leave it cold, in neutral.
+   *[other] While there is still power: run it warm.
+}
+run-it-warm-how = Spindle empty. { $reason ->
+    [crash] Stopped
+   *[other] Run it some minutes, or leave it cold. Then stop it
+}, gears in neutral: { $brake ->
     [none] two fingers turn it
    *[other] with its brake off two fingers turn it
  }.
@@ -1198,8 +1205,8 @@ is-level = Level, and it has settled
 jack-by-manual = Lift and jack it as the maker's manual says, by people who know how; nobody beneath it.
 make-safe = Make the machine safe, then put the gauge on.
 make-safe-bar = Make the machine safe, then put the bar with both gauges on.
-read-number = Read the number on the gauge, press, and pick it.
-read-numbers = Read the numbers on both gauges, press, and pick them.
+read-number = Read the number on the gauge, press, and pick or type it.
+read-numbers = Read the numbers on both gauges, press, and pick or type them.
 lift-contact = Lift the contact and let it hang free in the air.
 lift-contact-why = Then take the reading: it shows whether the gauge was zeroed. The audit goes on where it was.
 hang-free = Let the contact hang free in the air.
@@ -1303,6 +1310,8 @@ safe-read = Safe, and the number is read
 number-read = Number on the gauge
 numbers-read = Numbers on both gauges
 numbers-are = { $numbers }
+number-ends = Or type its last two characters
+numbers-end = Or type the last two characters of both, a space between
 ram-moved = Safe and right, but the ram or turret was moved since last time
 ram-swung-by = Ram swung by, such as 15 deg
 untouched = Locked out, all untouched
@@ -1810,6 +1819,7 @@ sealed-otherwise = { $path }: { $seal } says something else than rows 1 to { $n 
 stopping = The service is stopping.
 service-silent = The service does not answer; nothing is known to be recorded.
 was-not-recorded = Not recorded: { $why }
+was-not-known = Not known whether recorded: { $why }
 others-first = Not recorded: what the gauge did meanwhile has to be recorded first.
 not-for-people = '{ $kind }' is for the service itself to notice.
 changed-meanwhile = Something changed since that screen was drawn: look again.

@@ -57,5 +57,7 @@ def told(event: Event) -> Said:
 
 
 def not_done(kind: str, why: Said) -> Said:
-    """That a press did nothing, and why."""
+    """That a press did nothing, and why; or that nobody knows whether it did."""
+    if why.code == "was-not-known":
+        return why
     return said("not-taken", why=why) if kind == "take" else said("not-done", why=why)

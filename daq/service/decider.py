@@ -11,7 +11,7 @@ from daq.audit.input import Input, Refused
 from daq.audit.recompute import day_of
 from daq.audit.state import Job, Shop
 from daq.gauges.reader import STUCK
-from daq.ledger.errors import LedgerError, NotRecorded
+from daq.ledger.errors import LedgerError, NotKnown, NotRecorded
 from daq.service.clock import Clock
 from daq.service.committed import Committed, Publisher
 from daq.service.drafts import drafted
@@ -79,9 +79,7 @@ class Decider:
         try:
             ack = self._received(command, arrived_ns, reply)
         except LedgerError as error:
-            ack = _not_recorded(
-                command, said("was-not-recorded", why=self._proof.fault or error.said)
-            )
+            ack = self._lost(command, error)
         except Refused as refused:
             ack = _refused(command, refused.said)
         if ack is not None:
@@ -118,6 +116,8 @@ class Decider:
     def _lost(self, command: Command, error: LedgerError) -> Ack:
         """The answer to what could not be recorded."""
         why = self._proof.fault or error.said
+        if isinstance(error, NotKnown):
+            return Ack(command.id, False, (), "not-known", said("was-not-known", why=why))
         return _not_recorded(command, said("was-not-recorded", why=why))
 
     def _refusal(self, command: Command, pending: Pending | None) -> Ack | None:
@@ -181,7 +181,7 @@ class Decider:
         while self._unrecorded:
             notice = self._unrecorded[0]
             ack = self._decide(Input(notice.command, samples=notice.samples))
-            if ack.code == "not-recorded":
+            if ack.code in ("not-recorded", "not-known"):
                 return
             del self._unrecorded[0]
             if ack.accepted and notice.command.kind == "zeroed":
@@ -225,9 +225,7 @@ class Decider:
         try:
             events = self._writer.write(drafts, [chunk] if chunk else [], named)
         except NotRecorded as error:
-            return _not_recorded(
-                command, said("was-not-recorded", why=self._proof.fault or error.said)
-            )
+            return self._lost(command, error)
         except (RecursionError, TypeError, ValueError) as error:  # such as half a character
             return _refused(command, said("cannot-be-written", error=str(error)))
         before, self.shop = self.shop, fold(events, self.shop)

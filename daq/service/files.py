@@ -4,6 +4,7 @@ A machine's file whose name begins with "example-" is checked with the others an
 """
 
 import difflib
+import ipaddress
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
@@ -33,6 +34,7 @@ SETTLE_LIMITS: Mapping[str, tuple[float, float]] = {
 class ShopConfig:
     """shop.toml. `hosts`: the names, besides addresses, under which the pages may be asked for.
 
+    `proxies`: addresses of those in front of the pages whose word for whom they ask is believed.
     `language`: what the pages speak, as `daq/says` has a file of sentences for it.
     `wall_pedal`: whether a pedal that types presses the big button from the wall screen's page.
     `takes`: the sources of takes beside the pages, each a table as `sources.choose` reads it.
@@ -40,21 +42,34 @@ class ShopConfig:
 
     name: str
     hosts: tuple[str, ...] = ("headsweep.local",)
+    proxies: tuple[str, ...] = ()
     language: str = "en"
     wall_pedal: bool = True
     settle: SettleRules = field(default_factory=SettleRules)
     takes: tuple[Mapping[str, Any], ...] = ()
 
     def __post_init__(self) -> None:
-        """Refuse rules by which nothing could settle.
+        """Refuse rules by which nothing could settle, and proxies that are no addresses.
 
         Raises:
-            ValueError: a rule is outside its limits.
+            ValueError: a rule is outside its limits, or a proxy is named otherwise.
         """
+        for i, found in enumerate(self.proxies):
+            _check_address(f"proxies[{i}]", found)
         for key, (least, most) in SETTLE_LIMITS.items():
             found = getattr(self.settle, key)
             if not least <= found <= most:
                 raise ValueError(f"settle.{key}: found {found:g}; allowed: {least:g} to {most:g}")
+
+
+def _check_address(key: str, found: str) -> None:
+    """Refuse what a connection's address could never be equal to."""
+    try:
+        same = str(ipaddress.ip_address(found)) == found
+    except ValueError:
+        same = False
+    if not same:
+        raise ValueError(f"{key}: found {quoted(found)}; allowed: an address such as 127.0.0.1")
 
 
 @dataclass(frozen=True)

@@ -32,8 +32,8 @@ class Ack:
 
     `code` is "ok", "refused" (the wish makes no sense now; `reason` says why),
     "stale" (the client looked at an older state; `changed` names the last few
-    things that came since, and how many came before them) or "not-recorded" (the
-    ledger could not be written).
+    things that came since, and how many came before them), "not-recorded" (the
+    ledger could not be written) or "not-known" (nor is it known that nothing of it was).
     """
 
     command: str

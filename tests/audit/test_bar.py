@@ -79,9 +79,10 @@ def test_the_card_of_a_bar_asks_for_both_numbers():
     b = BarBench(with_bar(setup(), 80.0))
     b.do("open", {"reason": "scheduled"})
     b.powered()
-    (number,) = next(
+    number, ends = next(
         a["fields"] for a in b.console["actions"] if a["kind"] == "prepared" and a["primary"]
     )
+    assert "last two" in ends["say"]
     right = [each["say"] for each in number["choices"] if each["key"] == "P-1"]
     assert right == ["P-1 and P-2"]
     assert len({each["say"] for each in number["choices"]}) == 3

@@ -6,6 +6,7 @@ import pytest
 
 from daq.audit.apply import fold
 from daq.audit.codec import decode
+from daq.audit.reasons import REASONS
 from daq.audit.recompute import differences
 from daq.audit.stages import STAGES
 from tests.audit.conftest import Bench, setup_of
@@ -94,6 +95,20 @@ def test_how_long_it_was_run_warm_is_kept_and_cold_is_no_time():
     assert b.job.step == "power"
     b.do("warmed", {"warm": False})
     assert (decode(b.events[-1]).warm, decode(b.events[-1]).minutes) == (False, None)
+
+
+@pytest.mark.parametrize("reason", REASONS)
+def test_nothing_is_run_by_enter_or_pedal_where_it_is_to_be_looked_at_first(reason):
+    m = at_work()
+    m.bench.open(reason)
+    page = m.work("power").bench.console
+    first = page["actions"][0]
+    told = f"{page['title']} {first['say']}"
+    looked_at = any("run nothing" in caution for caution in page["cautions"])
+    assert looked_at == (reason == "crash")
+    assert first["primary"] and first["payload"]["warm"] != looked_at
+    assert ("cold" in told, "un it warm" in told) == (looked_at, not looked_at)
+    assert {a["payload"]["warm"] for a in page["actions"] if a["kind"] == "warmed"} == {True, False}
 
 
 @pytest.mark.parametrize("step", ["table", "power", "power-arm", "power-height", "prepare"])

@@ -70,3 +70,12 @@ def test_an_empty_folder_says_what_is_missing(tmp_path):
     said = "\n".join(problems(tmp_path))
     assert "shop.toml" in said and "machines" in said and "gauges" in said
     assert "no such folder" in problems(tmp_path / "none")[0]
+
+
+@pytest.mark.parametrize("found", ["", "proxy.local", "127.0.0.1:80", "10.0.0.0/8", "FE80::1"])
+def test_a_proxy_is_named_by_its_address(config, found):
+    path = config / "shop.toml"
+    text = path.read_text(encoding="utf-8")
+    path.write_text(text.replace("proxies = []", f'proxies = ["::1", "{found}"]'), "utf-8")
+    (said,) = problems(config)
+    assert "proxies[1]: found" in said and "allowed: an address" in said

@@ -31,10 +31,13 @@ def run_in(shop: Shop, listen: str = "127.0.0.1:0") -> "subprocess.CompletedProc
 class Daemon:
     """`headsweep run` in a process of its own, on a free port."""
 
-    def __init__(self, shop: Shop, program: Sequence[str] = ()) -> None:
+    def __init__(
+        self, shop: Shop, program: Sequence[str] = (), forker: warm.Forker | None = None
+    ) -> None:
         """Start `program` where one is given, else a service that has imported everything."""
         self.shop = shop
         self._program = program
+        self._forker = forker
         self.client = Client()
         self._said = shop.config.with_name("stderr.txt")
         self._process: subprocess.Popen[str] | warm.Started | None = None
@@ -58,7 +61,7 @@ class Daemon:
         command += ["--listen", "127.0.0.1:0"]
         with self._said.open("a", encoding="utf-8") as said:
             program = (*before, *(self._program or (HEADSWEEP,))) if before else self._program
-            self._process = warm.started(program, command, said)
+            self._process = warm.started(program, command, said, self._forker)
         assert self._process.stdout is not None
         address = self._process.stdout.readline()
         if not address.startswith("headsweep "):

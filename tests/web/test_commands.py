@@ -33,7 +33,8 @@ def test_a_command_reaches_the_inbox_as_sent(client, inbox):
 
 
 @pytest.mark.parametrize(
-    ("code", "status"), [("ok", 200), ("stale", 409), ("refused", 422), ("not-recorded", 503)]
+    ("code", "status"),
+    [("ok", 200), ("stale", 409), ("refused", 422), ("not-recorded", 503), ("not-known", 503)],
 )
 def test_each_answer_of_the_inbox_has_its_status(client, inbox, code, status):
     inbox.code, inbox.reason, inbox.changed = code, "The gauge is still moving.", ("a reading",)
@@ -127,7 +128,7 @@ def test_a_quick_command_tells_nobody_to_hold_still(app):
         assert not settling.now(MACHINE)
 
 
-@pytest.mark.parametrize("code", ["refused", "stale", "not-recorded"])
+@pytest.mark.parametrize("code", ["refused", "stale", "not-recorded", "not-known"])
 def test_a_press_that_did_nothing_is_said_on_every_screen(client, hub, inbox, code):
     inbox.code, inbox.reason = code, "Not yet. Wait."
     client.post(ADDRESS, json={"id": ID, "kind": "take"})

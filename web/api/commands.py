@@ -6,11 +6,12 @@ from contextlib import ExitStack
 from dataclasses import dataclass, field
 from typing import Any, Literal
 
-from flask import Blueprint, Response, current_app, request
+from flask import Blueprint, Response, current_app
 
 from daq.service.inbox import ANSWER_S, unanswered
 from daq.settings import quoted
 from daq.words import Ack, Command, said
+from web.client import who
 from web.later import Later
 from web.rooms import rooms
 from web.scan import Family
@@ -19,7 +20,7 @@ from web.typed import WithStatus, typed
 blueprint = Blueprint("api_commands", __name__)
 FAMILY = Family(blueprint)
 
-STATUS = {"ok": 200, "stale": 409, "refused": 422, "not-recorded": 503}
+STATUS = {"ok": 200, "stale": 409, "refused": 422, "not-recorded": 503, "not-known": 503}
 """The HTTP status for each code of an Ack."""
 
 LAST_SEQ = 2**63 - 1
@@ -78,7 +79,7 @@ def command(machine: str, body: CommandBody) -> Response | WithStatus:
         expects_seq=body.expects_seq,
     )
     with ExitStack() as held:
-        if not held.enter_context(shared.presses.place(request.remote_addr or "")):
+        if not held.enter_context(shared.presses.place(who())):
             why = said("too-many-presses")
             return WithStatus(Ack(body.id, False, (), "refused", why), CROWDED)
         held.enter_context(shared.settling.during(machine))

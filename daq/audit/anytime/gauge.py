@@ -69,7 +69,7 @@ class Back:
 
 def condition(job: Job, samples: Sequence[Sample]) -> Code | None:
     """What these samples show that the person must know, or None."""
-    if len(samples) < STAYED or job.gauge.free_pushed_mm is None:
+    if len(samples) < STAYED or job.gauge.free_pushed_mm is None or not job.has_gauge:
         return None
     last = samples[-STAYED:]
     if all(s.unit != job.gauge.unit for s in last):

@@ -2,7 +2,8 @@
 
 Put aside at any step, it first has the bolts tightened and the arm taken out. Where that cannot
 be done now, it rests as it is: not safe to run. Taken up again it is prepared and touched, and
-swept in full: nothing that was read before counts, what was learned of the head stays.
+swept in full: nothing that was read before counts, what was learned of the head stays. With the
+arm out another machine's audit may have its gauge meanwhile.
 """
 
 from dataclasses import dataclass, replace
@@ -203,7 +204,7 @@ STAGES = (
     Stage(
         "aside",
         shows=Shows("", _aside_says, just([_UP])),
-        commands={"take-up": Handler(take_up)},
+        commands={"take-up": Handler(take_up, binds=True)},
         took={
             Rested: Took(_rests, told=said("machine-was-left")),
             TakenUp: Took(_taken_up, told=said("audit-was-taken-up")),
@@ -213,7 +214,7 @@ STAGES = (
     Stage(
         "unsafe",
         shows=Shows("", _unsafe_says, lambda job: [_safe(job), _UP]),
-        commands={"rest": Handler(rest), "take-up": Handler(take_up)},
+        commands={"rest": Handler(rest), "take-up": Handler(take_up, binds=True)},
         heeds_zero=False,
     ),
 )

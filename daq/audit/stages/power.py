@@ -96,16 +96,20 @@ def _height_asked(job: Job) -> bool:
 
 
 def _warm_says(job: Job) -> Wording:
-    return Wording(said("run-it-warm"), said("run-it-warm-how", brake=job.setup.machine.brake))
+    how = said("run-it-warm-how", reason=job.reason, brake=job.setup.machine.brake)
+    return Wording(said("run-it-warm", reason=job.reason), how)
 
 
 def _warm_buttons(job: Job) -> list[Action]:
     minutes = (Field("minutes", said("minutes")),)
-    return [
-        Action("warmed", said("is-warm"), {"warm": True}, primary=True),
+    # What Enter and the pedal say is never what the cautions forbid.
+    crash = job.reason == "crash"
+    run = [
+        Action("warmed", said("is-warm"), {"warm": True}, primary=not crash),
         Action("warmed", said("is-warm-after"), {"warm": True}, fields=minutes),
-        Action("warmed", said("left-cold"), {"warm": False}),
     ]
+    cold = Action("warmed", said("left-cold"), {"warm": False}, primary=crash)
+    return [cold, *run] if crash else [*run, cold]
 
 
 def _warm_cautions(job: Job) -> tuple[Said, ...]:

@@ -1,5 +1,6 @@
 """The preparation card: locked out, the gauge confirmed."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from daq.audit import events as e
@@ -27,12 +28,14 @@ from daq.words import Said, said
 class Confirm:
     """The payload of `prepared`: the number read off the gauge, and whether the ram moved.
 
+    `last_two`: what it ends with, typed instead of picked; of a bar's gauges, a space between.
     `ram_angle`: how far the ram is swung now, anticlockwise seen from above; nothing: as the
     machine's file says. `touched`: the gauge or the head was, while the service was off;
     `cracked`: so were the bolts that were to be cracked when it went off.
     """
 
-    serial_number: str
+    serial_number: str = ""
+    last_two: str = ""
     ram_moved: bool = False
     ram_angle: str = ""
     touched: bool = False
@@ -43,12 +46,38 @@ def prepared(job: Job, given: Input) -> tuple[e.Data, ...]:
     """The card was read, and the number on the gauge is the file's."""
     card = given.payload(Confirm)
     head_only(job, ram_moved=card.ram_moved, ram_angle=card.ram_angle, cracked=card.cracked)
-    number = card.serial_number.strip()
-    if number != job.setup.gauge.serial_number:
-        known = repr(job.setup.gauge.serial_number)
-        raise Refused("other-gauge", found=quoted(number), known=known)
+    _check_number(job, card.serial_number.strip(), card.last_two.strip())
     anew = _meanwhile(job, card.touched, card.cracked)
+    number = job.setup.gauge.serial_number
     return (e.Prepared(number, _new_head(job, card), anew is not None, anew, card.cracked),)
+
+
+def _check_number(job: Job, picked: str, typed: str) -> None:
+    """Whoever has read the number says so by a pick or by its end.
+
+    Raises:
+        Refused: it is another one, or neither was given.
+    """
+    known = repr(job.setup.gauge.serial_number)
+    if not (picked or typed):
+        raise Refused("number-unread")
+    if picked and picked != job.setup.gauge.serial_number:
+        raise Refused("other-gauge", found=quoted(picked), known=known)
+    if typed and not _are_ends(typed, [gauge.serial_number for gauge in job.setup.gauges]):
+        raise Refused("other-gauge", found=quoted(f"…{typed}"), known=known)
+
+
+def _are_ends(typed: str, numbers: Sequence[str]) -> bool:
+    """Whether each number ends so, two characters or more of it; of one, spaces do not count."""
+    given = typed.casefold().split() if len(numbers) > 1 else [_bare(typed)]
+    return len(given) == len(numbers) and all(
+        len(end) >= min(2, len(_bare(number))) and _bare(number).endswith(end)
+        for end, number in zip(given, numbers, strict=True)
+    )
+
+
+def _bare(text: str) -> str:
+    return "".join(text.casefold().split())
 
 
 def _new_head(job: Job, card: Confirm) -> Learned | None:
@@ -105,16 +134,23 @@ def _says(job: Job) -> Wording:
     return Wording(said("make-safe"), said("read-number"), held)
 
 
-def _number(job: Job) -> Field:
-    """The number read off the gauge, or off both of a bar's, among two that look alike."""
+def _number(job: Job) -> tuple[Field, Field]:
+    """The number read off the gauge, or off both of a bar's, among two that look alike; its end."""
     gauges = job.setup.gauges
     rows = zip(*(alike(gauge.serial_number, job.id) for gauge in gauges), strict=True)
     choices = tuple(
         Choice(row[0], said("numbers-are", numbers=tuple(said("name", name=n) for n in row)))
         for row in rows
     )
-    say = said("number-read") if len(gauges) == 1 else said("numbers-read")
-    return Field("serial_number", say, "choice", choices=choices)
+    picked, typed = (
+        (said("number-read"), said("number-ends"))
+        if len(gauges) == 1
+        else (said("numbers-read"), said("numbers-end"))
+    )
+    return (
+        Field("serial_number", picked, "choice", choices=choices),
+        Field("last_two", typed, required=False, instead_of="serial_number"),
+    )
 
 
 def _buttons(job: Job) -> list[Action]:
@@ -122,15 +158,15 @@ def _buttons(job: Job) -> list[Action]:
     number = _number(job)
     if job.anew is not None and job.anew.why == "restart":
         return _prepare_anew(job, number)
-    safe = Action("prepared", said("safe-read"), primary=True, fields=(number,))
+    safe = Action("prepared", said("safe-read"), primary=True, fields=number)
     if job.check is not None:
         return [safe]
     ram = Field("ram_angle", said("ram-swung-by"), required=False)
-    moved = Action("prepared", said("ram-moved"), {"ram_moved": True}, fields=(number, ram))
+    moved = Action("prepared", said("ram-moved"), {"ram_moved": True}, fields=(*number, ram))
     return [safe, moved]
 
 
-def _prepare_anew(job: Job, number: Field) -> list[Action]:
+def _prepare_anew(job: Job, number: tuple[Field, ...]) -> list[Action]:
     """After a restart: what may have been touched or cracked meanwhile is asked."""
     anew = job.anew
     axes = () if anew is None or anew.next.step == "closer" else anew.maybe
@@ -138,12 +174,12 @@ def _prepare_anew(job: Job, number: Field) -> list[Action]:
     right = said("untouched-tight", bolts=maybe) if maybe else said("untouched")
     touched = said("touched-tight", bolts=maybe) if maybe else said("touched", of=kind_of(job))
     asked = [
-        Action("prepared", right, primary=True, fields=(number,)),
-        Action("prepared", touched, {"touched": True}, fields=(number,)),
+        Action("prepared", right, primary=True, fields=number),
+        Action("prepared", touched, {"touched": True}, fields=number),
     ]
     if maybe:
         cracked = said("are-cracked", bolts=maybe)
-        asked.append(Action("prepared", cracked, {"cracked": True}, fields=(number,)))
+        asked.append(Action("prepared", cracked, {"cracked": True}, fields=number))
     return asked
 
 

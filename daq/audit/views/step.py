@@ -17,7 +17,10 @@ class Choice:
 
 @dataclass(frozen=True, slots=True)
 class Field:
-    """One thing to be filled in before a button's command is sent."""
+    """One thing to be filled in before a button's command is sent.
+
+    `instead_of`: the name of another one that need not be, once this is.
+    """
 
     name: str
     say: Text
@@ -25,6 +28,7 @@ class Field:
     required: bool = True
     choices: tuple[Choice, ...] = ()
     value: str = ""
+    instead_of: str = ""
 
 
 @dataclass(frozen=True, slots=True)

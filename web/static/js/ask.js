@@ -10,6 +10,7 @@ export class AskBox {
     this.done = null;
     this.form.addEventListener("submit", (event) => { event.preventDefault(); this.submit(); });
     this.form.addEventListener("keydown", (event) => this.tick(event));
+    this.form.addEventListener("input", (event) => this.clear(event.target.name));
     part("ask-no", this.box).addEventListener("click", () => this.finish(null));
     this.box.addEventListener("cancel", (event) => { event.preventDefault(); this.finish(null); });
   }
@@ -46,12 +47,24 @@ export class AskBox {
     boxes[at + 1]?.focus();
   }
 
+  // What is filled in instead of something else takes that back, and the other way round.
+  clear(name) {
+    for (const field of this.fields.filter((each) => each.instead_of)) {
+      const other = { [field.name]: field.instead_of, [field.instead_of]: field.name }[name];
+      for (const one of this.form.querySelectorAll(`[name="${CSS.escape(other ?? "")}"]`)) {
+        if (one.type === "radio") one.checked = false;
+        else one.value = "";
+      }
+    }
+  }
+
   submit() {
     const values = {};
     const entered = new FormData(this.form);
+    const instead = (field) => this.fields.some((each) => each.instead_of === field.name && entered.get(each.name)?.trim());
     for (const field of this.fields) {
       const value = String(entered.get(field.name) ?? "").trim();
-      if (field.required && value === "") {
+      if (field.required && value === "" && !instead(field)) {
         part("ask-problem", this.box).textContent = filled(words.fill_in, { field: field.say });
         this.form.querySelector(`[name="${CSS.escape(field.name)}"]`)?.focus();
         return;
@@ -69,7 +82,7 @@ export class AskBox {
 }
 
 function input(field) {
-  const need = field.required || field.value ? "" : ` ${words.may_stay_empty}`;
+  const need = field.required || field.value || field.instead_of ? "" : ` ${words.may_stay_empty}`;
   if (field.type === "choice") {
     return el("fieldset", { class: "field" }, el("legend", {}, field.say + need),
       ...field.choices.map((choice) => el("label", { class: "tick" },
@@ -80,6 +93,6 @@ function input(field) {
   }
   const type = field.type === "date" ? "date" : "text";
   const required = field.required ? "true" : "false";
-  return el("label", { class: "field" }, el("span", {}, field.say + need),
+  return el("label", { class: "field", "data-instead": Boolean(field.instead_of) }, el("span", {}, field.say + need),
     el("input", { type, name: field.name, autocomplete: "off", maxlength: type === "text" ? 2000 : null, "aria-required": required }));
 }
