@@ -163,8 +163,18 @@ def first_read(job: Job) -> Next:
 
 
 def kind_of(job: Job) -> Literal["head", "check"]:
-    """Whether the audit is of the head or of another check, as sentences choose their words."""
-    return "head" if job.check is None else "check"
+    """Whether the gauge is on an arm in the spindle, as sentences choose their words."""
+    return "head" if job.check is None or is_look(job) else "check"
+
+
+def is_look(job: Job) -> bool:
+    """Whether it is only asked if the head stands as its last signed sweep left it."""
+    return job.check is not None and job.check.against is not None
+
+
+def looks_closer(job: Job) -> bool:
+    """Whether that was asked, and it may not."""
+    return is_look(job) and job.round is not None and job.round.word == "out"
 
 
 def station_next(job: Job) -> ReadAt:
@@ -229,7 +239,7 @@ def asks_for_past(job: Job) -> bool:
 
     Any sweep of the head as it was found that read out asks it, whichever is signed for.
     """
-    if REASONS[job.reason].expected_out:
+    if REASONS[job.reason].expected_out or is_look(job):
         return False
     # What is tapped in whenever it is mounted says nothing of earlier work until it is.
     rounds = job.rounds[-1:] if job.check is not None and job.check.ends else job.rounds

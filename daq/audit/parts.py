@@ -14,7 +14,10 @@ from daq.words import Axis, Both, Position, Said, Word
 Step = str
 """The key of one of the stages in `stages/`."""
 Purpose = Literal["as-found", "final"]
-Verdict = Literal["conforms", "does-not-conform", "cannot-be-decided"]
+Verdict = Literal[
+    "conforms", "does-not-conform", "cannot-be-decided", "nothing-moved", "look-closer"
+]
+"""The last two are of a check that holds nothing against a tolerance."""
 Strange = Literal["", "bumped", "wrong-adjuster", "backwards", "again", "astray"]
 Leaving = Literal["safe", "as-is"]
 """How a machine is left: all tight, arm out and wrench off; or as it stands."""
@@ -111,12 +114,14 @@ class LeftAlone:
 class Unsafe:
     """Why a machine must not run: bolts left loose, as its file names them, and the arm left in.
 
-    `gauge`: it is no arm that was left but what another check is made with.
+    `gauge`: it is no arm that was left but what another check is made with. `drawbar`: what lets
+    go of it.
     """
 
     loose: tuple[str, ...]
     arm: bool
     gauge: bool = False
+    drawbar: Literal["hand", "power"] = "hand"
 
 
 @dataclass(frozen=True)

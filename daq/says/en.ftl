@@ -68,6 +68,8 @@ called-in = IN
 called-out = OUT
 called-close = TOO CLOSE
 called-too-close = TOO CLOSE TO CALL
+called-same = NOTHING MOVED
+called-look = LOOK CLOSER
 not-measured = not measured yet
 allowed = allowed { $limit }
 allowed-over = allowed { $limit } over { $over }
@@ -102,6 +104,15 @@ from-sweep-aged = From sweep { $n }, { $age }.
 head-rule = Rule
 head-condition = Condition
 no-condition = None stated in the machine's file.
+spindle-ran = { $warm ->
+    [cold] spindle left cold
+   *[warm] spindle run warm{ $minutes ->
+        [0] {""}
+        [one] {" "}for 1 minute
+       *[other] {" "}for { $minutes } minutes
+    }
+}
+just-ran = { CAP($ran) }.
 head-work = What the lean does to the work
 no-work = The machine's file names no cutter and no work.
 head-head = What is known of this head
@@ -330,6 +341,8 @@ pushed-wrong-way = The number went the wrong way ({ $moved }): the gauge's file 
     [up] up
    *[down] down
  } when pushed in. Push the contact in, or correct the file.
+pushed-not-back = It did not come back: { $off }. Arm loose, or contact sticking. See to it, then push again.
+contact-came-back = The contact came back.
 gauge-answers = The gauge answers: { $moved }.
 
 ## After the service was off
@@ -338,6 +351,8 @@ card-unread = The card is still to be read.
 touched-while-watched = touched: found true; allowed: false, because the screen was not off
 cracked-untold = cracked: found true; allowed: false, because no bolts were to be
 off-since-proof = The screen was off. Was anything touched since the last sweep? Then sweep again.
+off-arm-away = The screen was off: is the lock still on? Then go on here; arm and gauge go back in after it.
+off-arm-out = Arm and gauge out already? Put them back in first.
 touched-while-off = The gauge or the head was touched while the screen was off.
 
 ## Sweeping
@@ -815,11 +830,23 @@ check-signed = { $came }. Audit { $audit } is signed.
 check-signed-by = Done by { $by }. Ready for the next one.
 reason-of = { $check }. { $reason }
 open-check = Check: { $check }
-gauge-out = Gauge, and what it was set on or against, out of the way. Wrench off the drawbar.
-cleared-gauge = All out of the way, wrench off the drawbar
+gauge-out = Gauge, and what it was set on or against, out of the way. { $drawbar ->
+    [hand] Wrench off the drawbar.
+   *[power] What it holds out, by its drawbar.
+}
+cleared-gauge = All out of the way, { $drawbar ->
+    [hand] wrench off the drawbar
+   *[power] drawbar empty
+}
 gauge-in-the-way = gauge or test bar in the way
-gauge-is-out = gauge and test bar out, wrench off the drawbar
-take-gauge-out = Before power comes back: gauge and test bar out, wrench off the drawbar.
+gauge-is-out = gauge and test bar out, { $drawbar ->
+    [hand] wrench off the drawbar
+   *[power] drawbar empty
+}
+take-gauge-out = { $drawbar ->
+    [hand] Before power comes back: gauge and test bar out, wrench off the drawbar.
+   *[power] Before power comes back: gauge off. Then the test bar out, by its drawbar.
+}
 read-again = Read all again
 read-again-why = Why it is read again
 no-such-check = check: found { $found }; allowed: { $allowed }
@@ -827,6 +854,40 @@ no-round = Not every station has been read yet: there is nothing to sign for.
 only-squaring = { $keys }: only where a head is squared; what is open is another check: { $check }.
 only-at-stations = station: found { $found }; here the head is squared, and a place of its circle is read.
 other-station = Another reading is next: { $next }.
+# A morning's look at two spots: whether the head stands as its last signed sweep left it
+check-morning = Morning check
+morning-change = { $pair ->
+    [front-right] Front against right
+    [front-left] Front against left
+    [right-left] Right against left
+   *[front-back] Front against back
+}: changed by
+look-came-to = { $check }: { $word ->
+    [in] nothing moved
+   *[out] look closer. Do the whole check
+}
+would-have-seen = Would have seen { $size } over { $over } { $unit }, 19 times in 20, since { $day }.
+blind-to-axis = Blind to: { $axis }.
+blind-to-corner = Blind to a lean along { $corner ->
+    [front-right] front right to back left
+   *[front-left] front left to back right
+}.
+few-alarms = With nothing moved, 1 morning in 20 says look closer. No tolerance is judged.
+neutral-first = Before the lock-out: gears in neutral, two fingers turn the spindle.
+touched-since = Bolts, ram, turret or a knock since { $day }? Give this up and do the whole check.
+term-then = The sweep of audit { $audit }
+note-then = as signed on { $day }, without what the same gauge is off by today as well
+term-form = The table's form
+note-same-form = the same spots of the table both times
+note-put-anew = put down anew since: at most so much, in any direction
+term-between = Drift between the two spots
+note-between = nothing is read twice: as much as a step of that sweep, and a count at least; over √3
+read-otherwise = The last signed sweep was read { $what ->
+    [gauge] by another gauge
+    [radius] on another circle
+    [seat] on another surface
+   *[ram] with the ram at another angle
+}: nothing to compare with. Do the whole check.
 caution-locked-out = Power off and locked out; nothing turns or moves but by hand.
 caution-turn-by-hand = Turn the spindle at its nose, never by the gauge or the drawbar; fingers clear of the bar and the contact.
 caution-table-clear = See that the table's whole way is free, and hands are out of the ways and screws.
@@ -893,6 +954,7 @@ enough-alone = The head's part alone. { $of ->
 callout-not-so = That is not a callout yet:
 enough-unsafe = The machine is not safe to run: first put right what was left loose.
 enough-moved = The head may have moved since its last sweep. Sweep it first.
+enough-doubted = The morning check said to look closer, and the head was not swept since. Sweep it first.
 enough-crash = There was a crash since the last sweep. Sweep the head first.
 enough-no-sweep = The head has not been swept and signed yet. Sweep it first.
 enough-other-sweep = The head was swept again since (audit { $audit }). Ask once more.
@@ -1003,6 +1065,7 @@ headline-elsewhere = Not where it was left.
 headline-bolt = That bolt moved the head.
 headline-not-there = Not at the stop-at.
 headline-stuck = Does the gauge move?
+headline-not-back = It did not come back.
 parked-turn = Gauge parked { $at }: { LOWER($turn) } until it reads { $stop }.
 
 ## Both axes
@@ -1095,10 +1158,19 @@ arm-is-in = Arm in the spindle
 arm-goes-in = Arm goes in the spindle
 gauge-set-up = Gauge set up on the machine
 arm-in-spindle = arm in the spindle
-arm-is-out = arm out, wrench off the drawbar
+arm-is-out = arm out, { $drawbar ->
+    [hand] wrench off the drawbar
+   *[power] drawbar empty
+}
 not-safe = NOT SAFE TO RUN: { $left }.
-put-right = Before power comes back: tighten { $bolts }, arm out, wrench off the drawbar.
-take-arm-out = Before power comes back: arm out, wrench off the drawbar.
+put-right = Before power comes back: tighten { $bolts }, { $drawbar ->
+    [hand] arm out, wrench off the drawbar.
+   *[power] gauge off. Then the arm out, by its drawbar.
+}
+take-arm-out = { $drawbar ->
+    [hand] Before power comes back: arm out, wrench off the drawbar.
+   *[power] Before power comes back: gauge off. Then the arm out, by its drawbar.
+}
 all-put-right = { CAP($done) }
 
 ## Given up, or put aside for a hot job: how the machine is left
@@ -1111,7 +1183,10 @@ put-aside-sure = The audit stays open. When it goes on, what was read so far cou
 put-aside-without-why = Say why the audit is put aside: the tag shows it.
 rests-already = This audit is put aside already.
 rest-how = Then press. The audit waits; the machine may run.
-rests-safe = All tight, arm out, wrench off the drawbar. Its gauge may be used elsewhere.
+rests-safe = All tight, arm out, { $drawbar ->
+    [hand] wrench off the drawbar
+   *[power] drawbar empty
+}. Its gauge may be used elsewhere.
 put-aside-for = Put aside: { $why }
 half-unjudged = HALF SQUARED: not judged yet.
 half-inside = HALF SQUARED: last verdict IN{ $since ->
@@ -1217,8 +1292,14 @@ shim-was-put-in = a shim was put in
 
 ## The instruction of each step
 
-down-again = Bring the contact down again, set as it was.
-down-again-at = Bring the contact down again { $at }, set as it was.
+down-again = Bring the contact down{ $set ->
+    [anew] .
+   *[as-it-was] {" "}again, set as it was.
+}
+down-again-at = Bring the contact down{ $set ->
+    [anew] {" "}{ $at }.
+   *[as-it-was] {" "}again { $at }, set as it was.
+}
 cracked-too = { CAP($bolts) } are cracked too.
 behind-the-head = Behind the head, facing the column's back, right is your left.
 leave-alone = Leave { $bolts } alone.
@@ -1265,7 +1346,11 @@ lift-contact-why = Then take the reading: it shows whether the gauge was zeroed.
 hang-free = Let the contact hang free in the air.
 hang-free-take = Hands off, then take the reading.
 push-contact = Push the contact in with a finger and let it go.
-push-contact-why = This shows that the gauge is alive and which way it counts.
+push-contact-why = This shows that the gauge is alive, which way it counts, and that it comes back.
+hold-contact-in = Hold the contact in until its number shows.
+hold-contact-in-why = A gauge with a key: press the key meanwhile. Then let go.
+let-contact-go = Let the contact go.
+let-contact-go-why = Finger off, then take the reading: it must come back.
 take = Take the reading.
 take-at = Take the reading { $at }.
 turn-to = Turn { $to } and take the reading.
@@ -1556,6 +1641,10 @@ last-signed = Signed last on { $day } (audit { $audit }), { $word ->
     [in] inside
     [close] too close to call
    *[out] outside
+}.
+last-looked = Looked at last on { $day } (audit { $audit }): { $word ->
+    [in] nothing moved
+   *[out] look closer
 }.
 no-interval = No interval is agreed.
 none-signed = No signed audit is on record: one is due.
@@ -1859,6 +1948,30 @@ later-row-noted = the ledger ends at row { $seq }, but row { $noted } was noted 
 evidence-not-there = evidence { $digest } is not in the ledger
 evidence-is-damaged = evidence { $digest } is damaged
 
+## A data folder that cannot be used: short enough for the wall
+
+no-record = { $because ->
+    [full] The record's disk is full
+    [closed] The record cannot be written to
+    [gone] The record is gone
+    [foreign] This is not this shop's record
+    [memory] The record would go with the power
+    [damaged] The record is damaged
+   *[other] The record cannot be opened
+ }
+no-record-do = { $because ->
+    [full] Make room on the Pi's disk: it goes on by itself.
+    [closed] The Pi's disk takes no writing: have it looked at.
+    [gone] Put it back where it was, or plug its disk in: it goes on by itself.
+    [foreign] Put the right one back. Nothing was touched.
+    [memory] Its folder lies in the Pi's memory: keep it on a disk.
+    [damaged] It was left as it is. Put a copy back, or have a new one begun.
+   *[other] Setup says more.
+ }
+no-record-why = { $what }: { $why }
+no-record-look = What is loose, or in the spindle, is not known here: look before the power comes back.
+data-in-memory = the folder lies in memory ({ $kind }) and is gone with the power; keep the record on a disk, or allow it with --data-in-memory
+
 ## Recording, and what the service itself says of a press
 
 no-answer = NO ANSWER from recording: what is pressed now may not be kept.
@@ -1888,6 +2001,10 @@ done-on-the-console = { $button }: that is done on the console.
 nothing-to-undo = There is nothing to take back.
 no-reading-wanted = No reading is wanted { $place } now.
 press-key-in-all = Press the gauge's key, { $presses } times in all…
+
+## The practice mill's record
+
+practice-full = The practice record is full. Stop the demo and start it again: it then begins anew.
 
 ## The practice mill and its panel
 
@@ -1977,6 +2094,79 @@ panel-says = { $where ->
  }
 none-of-these = { $name }: found { $found }; allowed: { $allowed }
 no-number-within = { $name }: found { $found }; allowed: a number from { $low } to { $high }
+
+## Who may do what: pairing a screen, a PIN for signing
+
+right-not-declared = Nobody may do this.
+pair-first = This screen may not do that yet. Pair it: open /pair on it.
+own-wall-only = Only the Pi's own wall may do that.
+not-from-our-page = That came from no page of this screen. Load the page anew and press again.
+too-often = Too many at once. Press again in { $seconds ->
+    [one] one second
+   *[other] { $seconds } seconds
+ }.
+ticket-spent = This address let the Pi's own wall in once, within a minute. Start `headsweep wall` on the Pi again.
+pair-title = Pair this screen
+pair-why = A paired screen works the machine. Until then it may look, once any screen is paired.
+pair-first-why = No screen is paired yet, so nothing is shown here.
+pair-by-wall = Show a code on the wall
+pair-by-console = No wall? On the Pi type: headsweep wall --code, with --data and its folder.
+pair-code = Code from the wall
+pair-name = What to call this screen
+pair-do = Pair
+code-is-shown = The Pi's own wall shows 8 digits for two minutes. Type them here.
+code-on-wall = Code to pair a screen
+wrong-code = That is not the code, or its two minutes or five tries are over. Ask for a code again.
+screen-paired = Paired.
+not-paired-disk = Not paired: the disk reported an error ({ $why }).
+not-unpaired-disk = Still paired: the disk reported an error ({ $why }).
+screen-left = This screen may only look now.
+screen-unpaired = Unpaired. It may only look now.
+no-such-screen = There is no such screen any more.
+this-screen = This screen: { $name }
+this-screen-own = This is the Pi's own wall.
+this-screen-looks = This screen may only look.
+leave-do = Unpair this screen
+screens-paired = Paired screens
+screens-none = No screen is paired. The Pi's own wall needs no pairing.
+screens-since = paired { $since }, last used { $seen }
+unpair-do = Unpair
+unpair-who = Whose PIN (somebody who may set up)
+pin = PIN
+pin-of = PIN of who did it
+pin-of-reviewer = PIN of who reviewed it
+nobody-has-a-pin = Nobody may sign yet. On the Pi type: headsweep access add, with a name.
+has-no-pin = { $name } has no PIN here. There is one for: { $there }.
+may-not-set-up = { $name } may sign, not set up.
+pin-missing = Type the PIN of { $name }.
+pin-wrong = That is not the PIN of { $name }.
+pin-locked = The PIN of { $name } was wrong too often. It counts again in { $minutes ->
+    [one] one minute
+   *[other] { $minutes } minutes
+ }.
+name-missing = Say the name.
+pin-not-so = A PIN has { $least } to { $most } digits and nothing else.
+pin-ask = PIN for { $name }:{ " " }
+pin-again = The same again:{ " " }
+pins-differ = The two PINs differ. Nothing was changed.
+may-do = { $role ->
+    [set-up] may sign and set up
+   *[sign] may sign
+ }
+pin-kept = { $name } { $may }.
+access-person = { $name }: { $may }
+access-screen = screen { $name }, paired { $since }, last used { $seen }, { $id }
+access-nobody = Nobody has a PIN, and no screen is paired.
+access-unknown = { $name }: there is no person and no screen of that name.
+access-removed = { $name } was removed.
+access-damaged = { $file }: this is not what headsweep wrote ({ $why }). Put it away, and pair screens and give PINs anew.
+wall-key-unread = { $file }: the own wall's key cannot be read ({ $why }).
+wall-key-open = { $file }: everybody on this computer can read the own wall's key. Allowed: its owner and one group (chmod o= on it).
+wall-key-short = { $file }: a key has at least { $least } characters. Remove the file, and the service makes another.
+code-printed = Code to pair a screen: { $code } (for { $seconds } seconds)
+no-browser = There is no browser to open. Use --link and open the address it prints, within a minute.
+address-not-so = --address: found { $found }; allowed: http://, a host and a port
+service-refuses = The service at that address refused (status { $status }). Is this its data folder?
 
 ## A request that cannot be answered
 

@@ -5,6 +5,7 @@ from typing import Literal
 
 from daq.audit.events import SweepDone
 from daq.audit.facts import unit_of
+from daq.audit.held.ran import RAN, Ran
 from daq.audit.parts import AxisResponse, AxisResult, Budget, Effect, Term, Whole
 from daq.audit.rounds import Measure
 from daq.audit.state import Job
@@ -45,7 +46,7 @@ def _of_round(job: Job) -> Numbers | None:
     return Numbers(
         say=said("from-round", n=came.number),
         age=None,
-        rule=_rule(job, "figures"),
+        rule=_rule(job, "figures") if came.results[0].sees_mm is None else said("few-alarms"),
         condition=_condition(job),
         axes=tuple(_measured(result, unit) for result in came.results),
         work=(),
@@ -58,6 +59,8 @@ def _measured(result: Measure, unit: Unit) -> AxisNumbers:
     if result.over_mm is not None:
         value = said("figure-over", figure=value, over=length(result.over_mm, unit, WIDE))
     row = _judged("", result.name, value, result, result.budget, unit)
+    if result.sees_mm is not None:
+        row = replace(row, guard=None, guard_say=None, word=None)
     return replace(row, toward=_toward(result))
 
 
@@ -72,7 +75,14 @@ def _toward(result: Measure) -> Said | None:
 
 
 def _condition(job: Job) -> Said | str:
-    return job.setup.machine.uncertainty.condition or said("no-condition")
+    """The state it is read in: as the machine's file states it, and how the spindle was run."""
+    stated, ran = job.setup.machine.uncertainty.condition, job.own.get(RAN)
+    if not isinstance(ran, Ran):
+        return stated or said("no-condition")
+    how = said("spindle-ran", warm="warm" if ran.warm else "cold", minutes=ran.minutes or 0)
+    if not stated:
+        return said("just-ran", ran=how)
+    return said("list-more", before=said("name", name=stated), next=how)
 
 
 def _age(job: Job, sweep: SweepDone) -> Said | None:

@@ -46,6 +46,7 @@ HEADLINES: dict[str, Said] = {
     "went-away": said("headline-not-there"),
     "stopped-off": said("headline-not-there"),
     "number-stuck": said("headline-stuck"),
+    "pushed-not-back": said("headline-not-back"),
 }
 """What a message says first, in letters that carry across a shop."""
 
@@ -123,7 +124,8 @@ def _signed(view: WallView, last: Closed) -> WallView:
             detail=said("check-signed-by", by=Person(signed.done_by)),
             circle=(),
             axes=rounds.results(signed.round, last.unit),
-            verdict=VerdictView(word, came),
+            notes=rounds.seen_then(last),
+            verdict=rounds.as_word(last.check, word),
         )
     assert signed.as_left is not None
     return replace(

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Any, Final
 
 from daq.audit.setup import CheckSetup
-from daq.checks.kinds import kind, names
+from daq.checks.kinds import OfHead, kind, names
 from daq.checks.linear import solve
 from daq.checks.station import Table, Taken
 from daq.settings import SettingsError, build, plain, quoted
@@ -47,7 +47,9 @@ def _check(name: str, table: object, where: str) -> CheckSetup:
         problems += error.problems
     try:
         made = build(kind(name).options, own, where, under=path)
-        problems += [f"{where}: {path}: {each}" for each in _cannot(kind(name).table(made, "mm"))]
+        if not isinstance(kind(name), OfHead):
+            table = kind(name).table(made, "mm")
+            problems += [f"{where}: {path}: {each}" for each in _cannot(table)]
     except SettingsError as error:
         problems += error.problems
     if problems or setup is None:

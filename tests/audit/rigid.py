@@ -170,12 +170,12 @@ class Machinist(Simulated):
         return self.plus_mm if self.place is None else self.face(self.place)
 
     def press(self, kind: str, payload: Plain) -> Ack:
-        if kind == "take" and self.place is not None:
+        if kind == "take" and self.place is not None and "station" not in payload:
             payload = {**payload, "position": self.place}
         return super().press(kind, payload)
 
     def pushed(self) -> list[float]:
-        return [self.plus_mm + self.sense * mm for mm in (0.0, 0.8, 1.1, 0.0)]
+        return [self.plus_mm + self.sense * mm for mm in (0.0, 0.8, 1.1, *[0.0] * 10)]
 
     def swing(self, position: Position) -> None:
         """On a mirrored machine to the other side, if that is still to be read."""

@@ -9,8 +9,10 @@ from daq.audit.codec import decode
 from daq.audit.reasons import REASONS
 from daq.audit.recompute import differences
 from daq.audit.stages import STAGES
+from daq.checks.sweep.doubts import Doubts
 from tests.audit.conftest import Bench, setup_of
 from tests.audit.rigid import Machinist, RigidHead, changed, mill
+from tests.audit.stations import GOOD, offering, opened, read
 from tests.cards import READY
 
 
@@ -109,6 +111,32 @@ def test_nothing_is_run_by_enter_or_pedal_where_it_is_to_be_looked_at_first(reas
     assert first["primary"] and first["payload"]["warm"] != looked_at
     assert ("cold" in told, "un it warm" in told) == (looked_at, not looked_at)
     assert {a["payload"]["warm"] for a in page["actions"] if a["kind"] == "warmed"} == {True, False}
+
+
+@pytest.mark.parametrize("stated", ["", "knee locked, quill in"])
+@pytest.mark.parametrize(
+    ("given", "shown"),
+    [
+        ({"warm": True, "minutes": "20"}, "spindle run warm for 20 minutes"),
+        ({"warm": True, "minutes": "1"}, "spindle run warm for 1 minute"),
+        ({"warm": True}, "spindle run warm"),
+        ({"warm": False}, "spindle left cold"),
+    ],
+)
+def test_how_the_spindle_was_run_stands_under_the_condition(given, shown, stated):
+    m = at_work(uncertainty=Doubts(condition=stated))
+    m.bench.do("open", {"reason": "scheduled"})
+    m.work("power")
+    m.bench.do("warmed", given)
+    m.work("park", "clear")
+    condition = m.bench.console["numbers"]["condition"]
+    assert condition == (f"{stated}, {shown}" if stated else f"{shown.capitalize()}.")
+
+
+def test_it_stands_there_of_another_check_too():
+    b = opened(Bench(offering()), "runout")
+    read(b, GOOD["runout"])
+    assert b.console["numbers"]["condition"] == "Spindle run warm."
 
 
 @pytest.mark.parametrize("step", ["table", "power", "power-arm", "power-height", "prepare"])

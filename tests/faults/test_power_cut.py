@@ -5,7 +5,6 @@ service makes on its data folder is written down with the answers it gave, and t
 together as a cut at any moment may leave it.
 """
 
-import json
 import random
 import re
 import shutil
@@ -17,10 +16,10 @@ from pathlib import Path
 
 import pytest
 
-from daq.ledger import Ledger, LedgerError, LedgerView
-from daq.ledger.verify import verify
+from daq.ledger import LedgerError
 from tests.cards import READY
 from tests.faults.calls import Call
+from tests.faults.kept import kept
 from tests.faults.power import Ordered, Strict
 from tests.faults.recorded import Answered, Heard, Record, Watch
 from tests.system.daemon import Daemon
@@ -91,16 +90,6 @@ class Cut:
     folder: Path
     answered: tuple[Answered, ...]
 
-    def kept(self) -> bool:
-        """Whether the record is whole there, with all that was answered and nothing denied."""
-        Ledger.open(self.folder).close()
-        assert verify(self.folder).ok, self.number
-        with LedgerView.open(self.folder) as view:
-            causes = {seq: json.loads(body)["cause"].get("id") for seq, body, _ in view.rows()}
-        denied = {each.id for each in self.answered if not each.seqs}
-        assert not denied & set(causes.values()), self.number
-        return all(causes.get(seq) == each.id for each in self.answered for seq in each.seqs)
-
 
 def cuts(lives: Lives, disk: Strict, sector: int, many: int) -> Iterator[Cut]:
     """So many cuts, in the order in which they may come."""
@@ -133,7 +122,7 @@ MANY = [
 @pytest.mark.parametrize("many", MANY)
 def test_what_was_answered_outlives_a_power_cut(lives, disk, sector, many):
     for cut in cuts(lives, disk(lives.root), sector, many):
-        assert cut.kept(), cut
+        assert kept(cut.folder, cut.answered), cut
 
 
 def test_the_recording_holds_what_it_is_to_hold(lives):
@@ -151,7 +140,7 @@ def test_cuts_find_a_disk_that_only_says_it_has_flushed_the_log(lives, disk):
     found: Counter[str] = Counter()
     for cut in cuts(lives, disk(lives.root, deaf="ledger.db-wal"), 512, 100):
         try:
-            found["kept" if cut.kept() else "lost"] += 1
+            found["kept" if kept(cut.folder, cut.answered) else "lost"] += 1
         except LedgerError as error:
             found[re.sub(r"[0-9a-f-]{36}|[0-9]+", "N", en(error))] += 1
     assert found["lost"] > 5, found

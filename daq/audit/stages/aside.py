@@ -20,6 +20,7 @@ from daq.audit.safe import loose_first, maybe_loose, maybe_unsafe, unsafe
 from daq.audit.stage import Handler, Shows, Stage, Took, just
 from daq.audit.state import Job
 from daq.audit.views import rounds
+from daq.audit.views.by_kind import power_for_drawbar
 from daq.audit.views.common import FIRST
 from daq.audit.views.figures import length
 from daq.audit.views.not_safe import listed, not_safe
@@ -179,11 +180,15 @@ def _safe(job: Job) -> Action:
 
 
 def _card_cautions(job: Job) -> tuple[Said, ...]:
-    return (said("no-extension"), FIRST) if job.loose else (FIRST,)
+    loose = (said("no-extension"),) if job.loose else ()
+    by_power = power_for_drawbar(job.setup.machine) if job.arm_in else ()
+    return (*loose, *by_power, FIRST)
 
 
 def _aside_says(job: Job) -> Wording:
-    return Wording(_of(job).tag, _why(job), (said("rests-safe"),))
+    return Wording(
+        _of(job).tag, _why(job), (said("rests-safe", drawbar=job.setup.machine.drawbar),)
+    )
 
 
 def _unsafe_says(job: Job) -> Wording:

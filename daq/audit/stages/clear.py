@@ -5,7 +5,7 @@ from typing import Final, Literal
 
 from daq.audit import events as e
 from daq.audit.anytime import wish
-from daq.audit.facts import first_read, kind_of, word_of
+from daq.audit.facts import first_read, is_look, kind_of, word_of
 from daq.audit.folding import go
 from daq.audit.input import Input, Nothing, Refused
 from daq.audit.parts import Anew, Next
@@ -13,6 +13,7 @@ from daq.audit.setup import AxisSetup
 from daq.audit.stage import Handler, Shows, Stage, Took
 from daq.audit.state import Job
 from daq.audit.views import rounds
+from daq.audit.views.by_kind import power_for_drawbar
 from daq.audit.views.common import FIRST, again, turned
 from daq.audit.views.places import low_by
 from daq.audit.views.remarks import remarks
@@ -63,7 +64,10 @@ def _could_be_squared(job: Job) -> Axis | None:
 
 def _says(job: Job) -> Wording:
     if job.check is not None and job.round is not None:
-        return Wording(said("gauge-out"), rounds.came_to(job.check, job.round.word))
+        drawbar = job.setup.machine.drawbar
+        out = said("arm-out", drawbar=drawbar)
+        title = out if is_look(job) else said("gauge-out", drawbar=drawbar)
+        return Wording(title, rounds.came_to(job.check, job.round.word), rounds.sees(job))
     proof = job.sweeps.as_left or job.sweeps.latest
     if proof is not None and word_of(proof) == "in":
         stands = said("is-inside") if job.moves.made else said("leave-inside")
@@ -92,7 +96,7 @@ def _not_set(job: Job) -> list[AxisSetup]:
 def _buttons(job: Job) -> list[Action]:
     machine = job.setup.machine
     out = said("cleared", drawbar=machine.drawbar)
-    done = out if job.check is None else said("cleared-gauge")
+    done = out if kind_of(job) == "head" else said("cleared-gauge", drawbar=machine.drawbar)
     now = [_square(job)] if _could_be_squared(job) else []
     return [Action("cleared", done, primary=True), *now, _again(job), *turned(job)]
 
@@ -114,9 +118,7 @@ def _arm(job: Job) -> Field:
 
 def _cautions(job: Job) -> tuple[Said, ...]:
     """A power drawbar lets go of the arm with power alone; all others before it is back."""
-    if job.setup.machine.drawbar == "power":
-        return said("power-for-drawbar"), said("start-nothing"), FIRST
-    return said("before-power"), FIRST
+    return *(power_for_drawbar(job.setup.machine) or (said("before-power"),)), FIRST
 
 
 def _cleared(job: Job, data: e.Cleared) -> Job:

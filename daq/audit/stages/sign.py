@@ -6,7 +6,7 @@ from typing import Final, Literal
 
 from daq.audit import events as e
 from daq.audit.anytime import wish
-from daq.audit.facts import asks_for_past, word_of
+from daq.audit.facts import asks_for_past, is_look, word_of
 from daq.audit.input import Input, Refused, head_only
 from daq.audit.parts import Listed, Verdict
 from daq.audit.stage import Handler, Shows, Stage
@@ -24,6 +24,8 @@ VERDICTS: Final[dict[Word, Verdict]] = {
     "close": "cannot-be-decided",
 }
 """The screens' word as the report says it."""
+LOOKED: Final[dict[Word, Verdict]] = {"in": "nothing-moved", "out": "look-closer"}
+"""The same of a check that holds nothing against a tolerance."""
 
 
 @dataclass(frozen=True)
@@ -98,7 +100,7 @@ def _signed(job: Job, sheet: Sign, today: str, word: Word) -> e.Signed:
         note=sheet.note,
         last_good=sheet.last_good,
         disposition=sheet.disposition,
-        verdict=VERDICTS[word],
+        verdict=LOOKED[word] if is_look(job) else VERDICTS[word],
         as_found=None,
         as_left=None,
         moves=0,

@@ -95,6 +95,13 @@ def supported(*axes: AxisSetup) -> Said:
     return said("support-head", by=first)
 
 
+def power_for_drawbar(machine: MachineSetup) -> tuple[Said, ...]:
+    """What to heed where the arm comes out by a drawbar that needs power."""
+    if machine.drawbar != "power":
+        return ()
+    return said("power-for-drawbar"), said("start-nothing")
+
+
 def arm_away(machine: MachineSetup) -> Said:
     """The gauge away from under the head, the arm with it unless only power lets it go."""
     return said("arm-and-gauge-out", drawbar=machine.drawbar)

@@ -21,14 +21,23 @@ def not_safe(unsafe: Unsafe) -> NotSafe:
     """What is left unsafe in words."""
     names = [bolts.removeprefix("the ") for bolts in unsafe.loose]
     left = [said("are-loose", bolts=name) for name in names]
+    by = unsafe.drawbar
     arm, out, take = (
-        (said("gauge-in-the-way"), said("gauge-is-out"), said("take-gauge-out"))
+        (
+            said("gauge-in-the-way"),
+            said("gauge-is-out", drawbar=by),
+            said("take-gauge-out", drawbar=by),
+        )
         if unsafe.gauge
-        else (said("arm-in-spindle"), said("arm-is-out"), said("take-arm-out"))
+        else (
+            said("arm-in-spindle"),
+            said("arm-is-out", drawbar=by),
+            said("take-arm-out", drawbar=by),
+        )
     )
     left += [arm] * unsafe.arm
     tight = tuple(said("name", name=bolts) for bolts in unsafe.loose)
-    todo = said("put-right", bolts=tight) if tight else take
+    todo = said("put-right", bolts=tight, drawbar=by) if tight else take
     done = [*(said("are-tight", bolts=name) for name in names), out]
     return NotSafe(
         said("not-safe", left=listed(left)), todo, said("all-put-right", done=listed(done))
