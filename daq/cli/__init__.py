@@ -236,8 +236,9 @@ def _hear(args: argparse.Namespace) -> int:
 
 def _ports(args: argparse.Namespace) -> int:
     from daq.gauges.commands import ports
+    from daq.says import words
 
-    return ports(args)
+    return ports(args, words)
 
 
 def _check(args: argparse.Namespace) -> int:
