@@ -45,6 +45,7 @@ def _contract(view: Callable[..., object], answers: Mapping[int, Any] | None) ->
         every[404] = Problem
     if body is not None:
         every |= dict.fromkeys((400, 413, 415), Problem)
+        every[429] = every[429] | Problem if 429 in every else Problem
     if query is not None:
         every[400] = Problem
     return Contract(body, query, every)

@@ -39,7 +39,7 @@ def open_database(
     that is damaged, foreign or emptied; such a file is left exactly as it is.
     """
     path = folder / DB_NAME
-    refuse_emptied(path)
+    refuse_emptied(path, known)
     try:
         connection = apsw.Connection(str(path))
     except apsw.Error as error:

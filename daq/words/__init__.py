@@ -6,7 +6,7 @@ imports another room, does I/O or reads a clock.
 
 from daq.words.both import Both
 from daq.words.choices import Unit, Word
-from daq.words.command import Ack, Command
+from daq.words.command import Ack, Asker, Command, Proved
 from daq.words.event import Draft, Event, Stamp
 from daq.words.place import AXES, FOUR_POSITIONS, OPPOSITE, OTHER, PARKED, POSITIONS, Axis, Position
 from daq.words.reading import Reading
@@ -23,6 +23,7 @@ __all__ = [
     "POSITIONS",
     "Ack",
     "Against",
+    "Asker",
     "Axis",
     "Both",
     "Command",
@@ -33,6 +34,7 @@ __all__ = [
     "Live",
     "Person",
     "Position",
+    "Proved",
     "Reading",
     "Said",
     "SaidTrouble",

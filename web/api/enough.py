@@ -10,6 +10,7 @@ from daq.audit.input import Refused
 from daq.settings import SettingsError, build
 from daq.words.enough import EnoughView
 from web.problems import Problem, problem
+from web.rights import needs
 from web.rooms import rooms, trends_or_404, words
 from web.scan import Family
 from web.typed import WithStatus, typed
@@ -36,6 +37,7 @@ class CalloutBody:
 
 
 @blueprint.post("/api/machines/<machine>/enough")
+@needs("look")
 @typed(answers={200: EnoughView, REFUSED: Problem})
 def enough(machine: str, body: CalloutBody) -> EnoughView | WithStatus | Response:
     """Return whether the head is good enough for a callout, by its last sweep.
