@@ -13,6 +13,7 @@ from collections.abc import Iterator
 from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import pytest
 
@@ -29,7 +30,9 @@ from tests.system.ttygauge import TtyGauge
 from tests.words import en
 
 SEED = 20
-STARTS = 5
+STARTS = 3
+IN_MEMORY = Path("/dev/shm")
+"""What is put together here is looked at and taken away: to flush it would only take time."""
 PRESSES = 110
 """Twice so many rows: the log is put back into the file during them."""
 
@@ -41,17 +44,17 @@ class Lives:
     root: str
     data: Path
     record: Record
+    left: Path
 
     def fresh(self) -> Path:
         """An empty folder to put together what is left in."""
-        folder = Path(self.root).with_name("left")
-        shutil.rmtree(folder, ignore_errors=True)
-        folder.mkdir()
-        return folder
+        shutil.rmtree(self.left, ignore_errors=True)
+        self.left.mkdir()
+        return self.left
 
 
 @pytest.fixture(scope="module")
-def lives(tmp_path_factory) -> Lives:
+def lives(tmp_path_factory) -> Iterator[Lives]:
     """Three lives of a service in a new folder: killed, ended as it should be, killed."""
     shop = Shop(tmp_path_factory.mktemp("lives"))
     disk = tmp_path_factory.mktemp("disk")
@@ -60,7 +63,8 @@ def lives(tmp_path_factory) -> Lives:
         daemon = Daemon(shop, forker=watch.forker)
         daemon.client = Heard(watch.record)
         live(daemon, gauge)
-    return Lives(str(disk), shop.data, watch.record)
+    with TemporaryDirectory(dir=IN_MEMORY if IN_MEMORY.is_dir() else None) as folder:
+        yield Lives(str(disk), shop.data, watch.record, Path(folder, "left"))
 
 
 def live(daemon: Daemon, gauge: TtyGauge) -> None:
@@ -148,8 +152,8 @@ def test_cuts_find_a_disk_that_only_says_it_has_flushed_the_log(lives, disk):
 
 
 @pytest.mark.parametrize("disk", [Ordered, Strict])
-def test_the_service_goes_on_where_the_power_failed(lives, disk):
-    shop = Shop(lives.fresh().with_name(f"again-{disk.__name__}"))
+def test_the_service_goes_on_where_the_power_failed(lives, disk, tmp_path):
+    shop = Shop(tmp_path)
     for cut in cuts(lives, disk(lives.root), 512, STARTS):
         shutil.rmtree(shop.data, ignore_errors=True)
         shutil.copytree(cut.folder, shop.data)
