@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, replace
 
+from daq.metrology.flicks import Friction
 from daq.units import SLACK_MM
 from daq.words import Reading, Unit
 
@@ -15,7 +16,8 @@ class GaugeSeen:
     it. `lifted`: the contact hangs in the air, as far as can be known: to be brought down before
     a reading. `zeroed`: since the audit was opened, so that some spot reads zero. `visits`: how
     far spots read off that were come back to untouched. `read`: how many readings were taken; in
-    `flickered` of them a digit changed.
+    `flickered` of them a digit changed. `friction`: as flicks of the arm showed it since it was put
+    in, None when they did not.
     """
 
     unit: Unit
@@ -28,6 +30,7 @@ class GaugeSeen:
     visits: tuple[float, ...] = ()
     read: int = 0
     flickered: int = 0
+    friction: Friction | None = None
 
     def counting(self, reading: Reading) -> "GaugeSeen":
         """The same after one more reading."""
