@@ -121,7 +121,7 @@ def played(screen, cable, capture):
 
 def test_every_capture_at_once(cables, daemon, shop):
     captures = {name: captured.load(name) for name in NAMES}
-    screens = [Screen(daemon.client.port, name) for name in NAMES]
+    screens = [Screen(daemon.client, name) for name in NAMES]
     with ThreadPoolExecutor(len(NAMES)) as machines:
         before = list(machines.map(played, screens, cables.values(), captures.values()))
     for (name, capture), run in zip(captures.items(), before, strict=True):

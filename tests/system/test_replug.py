@@ -128,7 +128,7 @@ def two(shop, tree, twins):
 
 @pytest.fixture
 def people(two, twins, daemon):
-    return {name: Person(Screen(daemon.client.port, name), gauge) for name, gauge in twins.items()}
+    return {name: Person(Screen(daemon.client, name), gauge) for name, gauge in twins.items()}
 
 
 def readied(people):

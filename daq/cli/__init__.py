@@ -1,6 +1,6 @@
 """The `headsweep` command: it only parses, and says what went wrong.
 
-Each command imports what it needs once it is chosen: no other pays for it.
+Each command imports what it needs once it is chosen; `rights` holds what two of them take.
 """
 
 import argparse
@@ -10,6 +10,7 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from daq import __version__
+from daq.cli import rights
 from daq.words import SaidTrouble, Trouble
 
 DATA = Path("~/.local/share/headsweep")
@@ -33,6 +34,7 @@ def parser() -> argparse.ArgumentParser:
     _add_run(commands.add_parser("run", help="run the service on real gauges"))
     _add_gauge(commands.add_parser("gauge", help="work on one gauge at the bench"))
     _add_ledger(commands.add_parser("ledger", help="check, show or export the record"))
+    rights.add(commands, _rights)
     return top
 
 
@@ -56,6 +58,10 @@ def _add_run(p: argparse.ArgumentParser) -> None:
     p.add_argument(
         "--listen", type=_address, default=(HERE, 8642), metavar="HOST:PORT",
         help=f"address of the pages ({HERE}:8642)",
+    )  # fmt: skip
+    p.add_argument(
+        "--data-in-memory", action="store_true",
+        help="allow a data folder that is gone with the power",
     )  # fmt: skip
     p.set_defaults(act=_run)
 
@@ -208,9 +214,10 @@ def _demo(args: argparse.Namespace) -> int:
 
 
 def _run(args: argparse.Namespace) -> int:
-    from daq.app import run
+    from daq.run import run
 
-    return run(args.config, args.data, args.listen[0], args.listen[1], _tell)
+    host, port = args.listen
+    return run(args.config, args.data, host, port, _tell, in_memory=args.data_in_memory)
 
 
 def _learn(args: argparse.Namespace) -> int:
@@ -229,13 +236,21 @@ def _hear(args: argparse.Namespace) -> int:
 
 def _ports(args: argparse.Namespace) -> int:
     from daq.gauges.commands import ports
+    from daq.says import words
 
-    return ports(args)
+    return ports(args, words)
 
 
 def _check(args: argparse.Namespace) -> int:
     from daq.says import words
     from daq.service.bench_check import run
+
+    return run(args, words)
+
+
+def _rights(args: argparse.Namespace) -> int:
+    from daq.says import words
+    from daq.service.rights.commands import run
 
     return run(args, words)
 
