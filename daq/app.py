@@ -22,10 +22,14 @@ from daq.ledger.store import Ledger
 from daq.ledger.view import LedgerView
 from daq.says import Language, language
 from daq.service.clock import SystemClock
-from daq.service.files import ShopFiles, load
+from daq.service.decider import Decider
+from daq.service.files import ShopFiles
 from daq.service.hub import Hub, Served
 from daq.service.inbox import Inbox
+from daq.service.keeper import SIGNALS, Keeper, Watched
+from daq.service.no_record import NoRecord
 from daq.service.proof import Proof
+from daq.service.rights.access import Access
 from daq.service.sealing import Sealer, begin
 from daq.service.setup import Setup
 from daq.service.shopfloor import Shopfloor
@@ -57,6 +61,19 @@ class Service:
     inbox: Inbox
     setup: Setup
     trends: Trends
+    keeper: Keeper
+
+
+@dataclass(frozen=True)
+class WithoutRecord:
+    """The pages of a shop whose data folder cannot be used."""
+
+    files: ShopFiles
+    hub: Hub
+    inbox: NoRecord
+    setup: Setup
+    keeper: Keeper
+    trends: None = None
 
 
 @contextmanager
@@ -72,21 +89,22 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         opened.callback(ledger.close)
         begun = begin(ledger)
         gauges = _gauges(shop, begun.shop)
-        hub = Hub(_served(shop, begun.shop), clock.mono_ns)
+        hub = Hub(served(shop, begun.shop), clock.mono_ns)
         sealer = Sealer(data, ledger, __version__, begun)
         proof = Proof(data, ledger.seq, begun, sealer.void)
         rings: dict[str, Ring] = {}
         readers: dict[str, Reader] = {}
-        state = begun.shop
-        setup = Setup(shop, readers, state, data, clock)
-        trends = Trends(shop.machines, state, clock, data)
+        setup = Setup(shop, readers, begun.shop, data, clock)
+        trends = Trends(shop.machines, begun.shop, clock, data)
         told = {"setup": setup.committed, "trends": trends.committed, "seal": sealer.committed}
         floor = _floor(shop, gauges, rings, readers)
-        decider = wired(ledger, state, hub, clock, __version__, gauges, floor, told, proof)
+        decider = wired(ledger, begun.shop, hub, clock, __version__, gauges, floor, told, proof)
         inbox = Inbox(decider, clock.mono_ns)
         readers |= _readers(gauges, data, hub, inbox, clock)
         rings |= {key: reader.ring for key, reader in readers.items()}
         opened.pop_all()
+        keeper = Keeper(hub.hold, mono_ns=clock.mono_ns)
+        opened.callback(keeper.stop)
         for behind in (sealer, proof):
             opened.callback(behind.stop)
             behind.start()
@@ -101,7 +119,27 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
             opened.callback(reader.end)
         opened.callback(sources.stop)
         sources.start()
-        yield Service(shop, hub, inbox, setup, trends)
+        _watch(keeper, hub, readers, sealer, proof, decider, sources)
+        opened.callback(keeper.end)
+        yield Service(shop, hub, inbox, setup, trends, keeper)
+
+
+def _watch(
+    keeper: Keeper,
+    hub: Hub,
+    readers: Mapping[str, Reader],
+    sealer: Sealer,
+    proof: Proof,
+    decider: Decider,
+    sources: Sources,
+) -> None:
+    """Every thread of the service, by the name it has, from now on."""
+    watched: dict[str, Watched] = {"inbox": hub, "sealer": sealer.turns, "proof": proof.turns}
+    watched |= {f"gauge-{key}": reader for key, reader in readers.items()}
+    watched |= {**decider.followers, **sources.turns}
+    for name, thread in watched.items():
+        keeper.watch(name, thread)
+    keeper.start()
 
 
 def _floor(
@@ -148,7 +186,7 @@ def _gauges(shop: ShopFiles, state: Shop) -> dict[str, GaugeConfig]:
     }
 
 
-def _served(shop: ShopFiles, state: Shop) -> tuple[Served, ...]:
+def served(shop: ShopFiles, state: Shop) -> tuple[Served, ...]:
     """Every machine that has a file, and any other still open or not safe to run."""
     served = [
         Served(key, m.name, m.gauge, _stale_ms(shop.gauges[m.gauge]), offers(m))
@@ -178,14 +216,6 @@ def _runs(prefix: str) -> Callable[[], str]:
     return lambda: f"{prefix}-{next(numbers)}"
 
 
-def run(config: Path, data: Path, host: str, port: int, say: Say) -> int:
-    """`headsweep run`: the service on real ports, until it is told to stop."""
-    shop = load(config)
-    says = spoken(shop, config)
-    with service(shop, data) as running:
-        return serve_pages(running, says, host, port, None, say)
-
-
 def spoken(shop: ShopFiles, config: Path) -> Language:
     """The language that the pages speak.
 
@@ -212,7 +242,13 @@ def recheck(data: Path) -> list[Difference]:
 
 
 def serve_pages(
-    running: Service, says: Language, host: str, port: int, practice: PracticePanel | None, say: Say
+    running: Service | WithoutRecord,
+    says: Language,
+    host: str,
+    port: int,
+    practice: PracticePanel | None,
+    access: Access | None,
+    say: Say,
 ) -> int:
     """Serve the pages until SIGINT or SIGTERM; 1 if the service could not go on deciding."""
     shop = running.files.shop
@@ -227,6 +263,7 @@ def serve_pages(
         proxies=shop.proxies,
         wall_pedal=shop.wall_pedal,
         says=says,
+        access=access,
     )
     server = serve(app, host, port)
 
@@ -234,18 +271,23 @@ def serve_pages(
         running.inbox.end()
         server.close()
 
-    for number in (signal.SIGINT, signal.SIGTERM):
+    for number in SIGNALS:
         signal.signal(number, stop)
+    for name, thread in server.threads.items():
+        running.keeper.watch(name, thread)
     running.inbox.when_failed = server.close
     if running.inbox.failed:
         server.close()
     shown = "localhost" if host in ("0.0.0.0", "127.0.0.1", "::") else host
     if server.others_reach_it:
         _log.warning(
-            "whoever can reach port %d of this computer can open, operate and sign audits: "
-            "there is no sign-in yet",
+            "others on the network reach port %d, by plain http: whoever listens there reads what "
+            "screens send, PINs included; README says how a proxy brings https",
             server.port,
         )
-    say(f"http://{shown}:{server.port}/")
-    server.run()
+    address = f"http://{shown}:{server.port}/"
+    with running.keeper.heeding():
+        say(address)
+        running.keeper.ready(f"serves its pages at {address}")
+        server.run()
     return 1 if running.inbox.failed or server.failed else 0

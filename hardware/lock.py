@@ -1,8 +1,9 @@
 """Makes the lock files anew: python hardware/lock.py (needs uv and packaging, and the network).
 
 One file for what the product runs with, one with its switches on input pins, one with what its
-tests need: each complete, for Python 3.11 and newer on Linux, x86-64 and aarch64, every version
-with the hashes of its files. Beside them the licence of every package, from its own metadata.
+tests need, and one with what their searches led by coverage need too: each complete, for Python
+3.11 and newer on Linux, x86-64 and aarch64, every version with the hashes of its files. Beside
+them the licence of every package, from its own metadata.
 """
 
 import email.parser
@@ -18,8 +19,10 @@ HERE = Path(__file__).resolve().parent
 LOCKED = HERE / "locked"
 BUILDS = "hatchling"
 """What builds the project: locked with it, so that nothing is fetched for that unseen."""
-FILES = {"run": (), "pins": ("pins",), "tests": ("test",)}
+FILES = {"run": (), "pins": ("pins",), "tests": ("test",), "fuzz": ("test", "fuzz")}
 """Each file, with the extras of the project that it holds."""
+ALL = ("pins", "fuzz")
+"""The files that hold every package of all of them."""
 PLATFORMS = ("x86_64", "aarch64")
 PYTHONS = ("3.11", "3.13")
 LINUX = (*(f"manylinux_2_{minor}" for minor in range(36, 16, -1)), "manylinux2014")
@@ -47,17 +50,17 @@ def linux(text: str) -> str:
 
 def fetched(python: str, machine: str, into: Path) -> None:
     """Every wheel that a machine would install; there is one for each, or this fails."""
-    for file in FILES:
+    for file in ALL:
         platforms = [flag for one in LINUX for flag in ("--platform", f"{one}_{machine}")]
-        kept = marked(LOCKED / f"{file}.txt", python, into)
+        kept = marked(LOCKED / f"{file}.txt", python, machine, into)
         pip = [sys.executable, "-m", "pip", "download", "--quiet", "--disable-pip-version-check"]
         what = ["--require-hashes", "--only-binary", ":all:", "--no-deps", "--dest", str(into)]
         where = ["--implementation", "cp", "--python-version", python, *platforms]
         subprocess.run([*pip, *what, *where, "-r", str(kept)], check=True)
 
 
-def marked(file: Path, python: str, into: Path) -> Path:
-    """The file as that Python reads it: pip reads markers by the Python it runs on itself."""
+def marked(file: Path, python: str, machine: str, into: Path) -> Path:
+    """The file as it is read there: pip reads markers by where it runs itself."""
     from packaging.markers import Marker
 
     kept = []
@@ -65,6 +68,7 @@ def marked(file: Path, python: str, into: Path) -> Path:
         head, _, rest = entry.partition("\n")
         pin, _, marker = head.rstrip(" \\").partition(" ; ")
         of = {"python_version": python, "python_full_version": f"{python}.0"}
+        of |= {"platform_machine": machine}
         if head and (not marker or Marker(marker).evaluate(of)):
             kept.append(f"{pin} \\\n{rest}")
     made = into.parent / f"{file.stem}-{python}.txt"
@@ -94,9 +98,9 @@ def metadata(wheel: Path) -> Message:
 def main() -> None:
     """Write all files."""
     LOCKED.mkdir(exist_ok=True)
-    most = LOCKED / "tests.txt"
-    most.write_text(compiled(FILES["tests"], None), encoding="utf-8")
-    for file in ("run", "pins"):
+    most = LOCKED / "fuzz.txt"
+    most.write_text(compiled(FILES["fuzz"], None), encoding="utf-8")
+    for file in ("run", "pins", "tests"):
         text = compiled(FILES[file], most)
         (LOCKED / f"{file}.txt").write_text(text, encoding="utf-8")
     with tempfile.TemporaryDirectory(dir="/var/tmp") as folder:

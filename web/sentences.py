@@ -24,7 +24,12 @@ def sentences(says: Language) -> dict[str, Any]:
     called = {"in": said("called-in"), "out": said("called-out"), "close": said("called-close")}
     all_of = {
         "called": called,
-        "verdict": {**called, "close": said("called-too-close")},
+        "verdict": {
+            **called,
+            "close": said("called-too-close"),
+            "same": said("called-same"),
+            "look": said("called-look"),
+        },
         **_live(),
         **_step(),
         **_press(),
@@ -81,6 +86,8 @@ def _press() -> dict[str, object]:
         "yes": said("yes-do-it"),
         "fill_in": said("fill-in", field="{field}"),
         "may_stay_empty": said("may-stay-empty"),
+        "pin_of": said("pin-of"),
+        "pin_of_reviewer": said("pin-of-reviewer"),
         "working": said("working"),
         "sending_again": said("sending-again"),
         "unreached": said("unreached"),

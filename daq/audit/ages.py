@@ -83,8 +83,8 @@ def _axes(before: Job, after: Job, data: e.Data) -> tuple[dict[Axis, Age], froze
     ages, stirred, stood = dict(before.axes.ages), before.axes.stirred, before.axes.results
     if isinstance(data, e.Restarted) and data.anew is not None and stood:
         return {**dict.fromkeys(AXES, "was"), **ages}, stirred | after.loose
-    apart = isinstance(data, e.PutAside) or (isinstance(data, e.Prepared) and data.touched)
-    if apart and stood:
+    away = isinstance(data, e.PutAside) or (isinstance(data, e.Prepared) and data.touched)
+    if away and stood:
         return {**dict.fromkeys(AXES, "was"), **ages}, frozenset(AXES)
     if isinstance(data, e.CheckDone):
         other = OTHER[data.axis]

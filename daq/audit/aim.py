@@ -10,7 +10,7 @@ from typing import Literal
 from daq.audit.facts import decimals, tap_of, turned_to, unit_of
 from daq.audit.state import Job, MachineState
 from daq.audit.views.figures import limit, on_face
-from daq.audit.views.left import left
+from daq.audit.views.to_go import to_go
 from daq.squaring.tightening import Tighten, is_over, steps
 from daq.units import MM_PER, show
 from daq.words import Against, Axis, Shown, Unit, said
@@ -58,8 +58,8 @@ class Aim:
 
     def to_go(self, face_mm: float) -> tuple[str, float]:
         """How far the face still has to change, as text in its unit and in mm."""
-        left = self.stop_face_mm - face_mm
-        return show(left, self.unit, self.digits, plus=True), left
+        to_go = self.stop_face_mm - face_mm
+        return show(to_go, self.unit, self.digits, plus=True), to_go
 
     def been(self, face_mm: float, been: bool) -> bool:
         """Whether the number has gone as far past the stop-at as it was to; `been`: before.
@@ -115,8 +115,8 @@ class Aim:
 
     def _ahead(self, turn: Turning, face_mm: float) -> int:
         """How far it still goes, counted in last digits; below zero beyond the stop-at."""
-        left = self._counts(turn.stop_face_mm - face_mm)
-        return left if turn.way == "up" else -left
+        to_go = self._counts(turn.stop_face_mm - face_mm)
+        return to_go if turn.way == "up" else -to_go
 
     def _counts(self, mm: float) -> int:
         return round(mm / (MM_PER[self.unit] * 10.0**-self.digits))
@@ -136,7 +136,7 @@ def aim(state: MachineState) -> Aim | None:
         return None
     to = turned_to(job)
     if to is not None and not to.by_hand:
-        way = left(job, to)
+        way = to_go(job, to)
         return _aim(job, to.stop_face_mm, Turning(way.stop_face_mm, way.way, way.past_mm))
     tap = tap_of(job)
     if tap is not None:

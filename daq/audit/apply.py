@@ -8,14 +8,16 @@ from daq.audit import events as e
 from daq.audit.ages import aged
 from daq.audit.anytime.fold import COMMON
 from daq.audit.codec import UnknownEvent, decode
+from daq.audit.facts import looks_closer
 from daq.audit.held.gauge import GaugeSeen
 from daq.audit.held.head import HeadSeen
 from daq.audit.history import WORDS, Checked, Swept, day_of, done
+from daq.audit.parts import AxisResult
 from daq.audit.reasons import REASONS
 from daq.audit.safe import maybe_loose, told_to_crack
 from daq.audit.stages import TOOK
 from daq.audit.state import Closed, Job, MachineState, Shop
-from daq.words import Event, Reading, Stamp
+from daq.words import Both, Event, Reading, Stamp
 
 GENESIS = "LedgerBegan"
 """The ledger's own first row; nothing of a shop is in it."""
@@ -119,14 +121,32 @@ def _swept(
 ) -> Swept | None:
     """The head's last signed sweep; and after an audit without one, what may have moved it."""
     if isinstance(data, e.Signed) and data.as_left is not None:
-        machine = job.setup.machine
-        day, rule = day_of(event.stamp), machine.verdict
-        return Swept(job.id, job.short, event.seq, day, machine.diameter, data.as_left, rule)
-    stirred = job.sweeps.disturbed or bool(job.loose or maybe_loose(job))
-    since = REASONS[job.reason].stirs or ("moved" if stirred else None)
+        return _left(job, event, data, data.as_left)
+    stirred = job.sweeps.disturbed or job.head.ram_moved or bool(job.loose or maybe_loose(job))
+    why = REASONS[job.reason]
+    doubted = why.kept and looks_closer(job)
+    since = why.stirs or ("moved" if stirred else "doubted" if doubted else None)
     if state.swept is None or since is None:
         return state.swept
     return replace(state.swept, since=since)
+
+
+def _left(job: Job, event: Event, data: e.Signed, as_left: Both[AxisResult]) -> Swept:
+    machine = job.setup.machine
+    number = next(each.number for each in data.sweeps if each.as_left)
+    return Swept(
+        audit=job.id,
+        short=job.short,
+        seq=event.seq,
+        day=day_of(event.stamp),
+        diameter_mm=machine.diameter,
+        as_left=as_left,
+        rule=machine.verdict,
+        sweep=next(each for each in job.sweeps.done if each.number == number),
+        serial_number=job.setup.gauge.serial_number,
+        seat=machine.seat,
+        ram_angle=machine.ram_angle,
+    )
 
 
 def _checked(

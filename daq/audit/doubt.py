@@ -58,7 +58,7 @@ def of_pair(job: Job, axis: Axis, d_mm: float) -> AxisResult:
 
 def _known(job: Job, every: tuple[Term, ...]) -> tuple[Term, ...]:
     """The terms without those that are known of something turned half round."""
-    kinds = {part.of for part in job.sweeps.parts} | {job.reads.turned}
+    kinds = {each.of for each in job.sweeps.added} | {job.reads.turned}
     out = {_TAKEN_OUT[kind] for kind in kinds if kind}
     if job.setup.second_gauge is not None:
         # The bar's sweep showed how the spindle rises and falls; the parked gauge leaves it out.
@@ -80,7 +80,7 @@ def _facts(
 ) -> SweepFacts:
     machine, gauge, repeats = job.setup.machine, job.setup.gauge, repeatability(job)
     # Each part left out is half the difference of two sweeps: half of one sweep's variance.
-    others = [part for part in job.sweeps.parts if part.of != job.reads.turned]
+    others = [each for each in job.sweeps.added if each.of != job.reads.turned]
     sd_mm = repeats.sd_mm * math.sqrt(1.0 + (1.0 if job.reads.turned else 0.5) * len(others))
     before = job.sweeps.latest
     if job.reads.turned and orders and before is not None:

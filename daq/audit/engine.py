@@ -11,7 +11,7 @@ from daq.audit.apply import evolve, opened
 from daq.audit.events import AuditOpened, Data
 from daq.audit.folding import in_unit
 from daq.audit.foreseeing import foreseen
-from daq.audit.input import Input, Refused, Want
+from daq.audit.input import Input, Need, Refused
 from daq.audit.parts import Next
 from daq.audit.stage import Handler
 from daq.audit.stages import STAGES
@@ -37,23 +37,23 @@ NOTICES = ("zeroed", "gauge-fault", "gauge-back", "gauge-noted", "restarted")
 """What only the service itself may say."""
 
 
-def wants(shop: Shop, command: Command) -> Want:
+def needs(shop: Shop, command: Command) -> Need:
     """What the service must bring before it asks for the decision.
 
     Raises:
         Refused: the command makes no sense now, whatever the gauge reads.
     """
     if command.kind in OF_MACHINES:
-        return Want()
+        return Need()
     job, handler = _find(shop, command)
     if handler.place is not None:
         handler.place(job, command)
-    return replace(handler.want, spread_mm=_spread(job, handler))
+    return replace(handler.need, spread_mm=_spread(job, handler))
 
 
 def _spread(job: Job, handler: Handler) -> float:
     """How still the number must be: the gauge's noise, or more while that is not known."""
-    return handler.spread(job) if handler.want.kind == "settled" else 0.0
+    return handler.spread(job) if handler.need.kind == "settled" else 0.0
 
 
 def decide(shop: Shop, given: Input) -> tuple[Data, ...]:
@@ -73,7 +73,7 @@ def _decided(shop: Shop, given: Input) -> tuple[Data, ...]:
     job, handler = _find(shop, given.command)
     if handler.binds:
         opening.check_gauges_free(shop, given.command.machine, job.setup)
-    if handler.want.kind != "settled":
+    if handler.need.kind != "settled":
         return _by_way_of(job, handler.act(job, given))
     given.check_settled(_spread(job, handler))
     noted = gauge.unit_read(job, given)

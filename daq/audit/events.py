@@ -29,13 +29,13 @@ from daq.audit.move_events import Parked as Parked
 from daq.audit.move_events import StopDoubted as StopDoubted
 from daq.audit.move_events import Tightened as Tightened
 from daq.audit.parts import (
+    Added,
     Anew,
     AxisResult,
     Budget,
     Effect,
     Flaw,
     Next,
-    Part,
     Point,
     Purpose,
     StopAt,
@@ -100,13 +100,14 @@ class FreeRead:
 
     Read again in the middle of an audit it shows whether the gauge was zeroed: `points`
     are then what the positions read in the zero of now; `restart`: readings under way
-    were of the old one.
+    were of the old one. `streams`: numbers come by themselves, several while a hand moves it.
     """
 
     reading: Reading
     unit: Unit
     pushed_mm: float
     spread_mm: float
+    streams: bool
     points: tuple[Point, ...]
     restart: bool
     said: Said | None
@@ -115,12 +116,16 @@ class FreeRead:
 
 @dataclass(frozen=True)
 class Pushed:
-    """The contact was pushed by hand; `ok` when the number moved the way the file says."""
+    """The contact was pushed by hand; `ok` when the number moved as the file says, and came back.
+
+    `away_face_mm`: how far from the free reading it stayed.
+    """
 
     ok: bool
     excursion_face_mm: float
     said: Said
     next: Next
+    away_face_mm: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -142,10 +147,10 @@ class SweepDone:
     """A full sweep, reduced. Not `usable` when a finding blocks it.
 
     `turned`: it was taken with the ring, or the arm in the spindle, turned half round after
-    the sweep before; the results are then those of both. `parts`: what is known to lie in
+    the sweep before; the results are then those of both. `added`: what is known to lie in
     the readings besides the lean; it stays known for later sweeps over the surface as it
-    lies. `part_mm`: the differences as the parked gauge reads them, less the results.
-    `apart`: the head does not stand where everything before it left it. `whole`: the lean
+    lies. `parked_adds_mm`: the differences as the parked gauge reads them, less the results.
+    `elsewhere`: the head does not stand where everything before it left it. `whole`: the lean
     judged as one vector, where the shop judges it so. `effects`: what it does to the work.
     """
 
@@ -162,11 +167,11 @@ class SweepDone:
     results: Both[AxisResult]
     next: Next
     turned: Turned = ""
-    part_mm: Both[float] = Both(0.0, 0.0)  # noqa: RUF009 - frozen
-    parts: tuple[Part, ...] = ()
+    parked_adds_mm: Both[float] = Both(0.0, 0.0)  # noqa: RUF009 - frozen
+    added: tuple[Added, ...] = ()
     budgets: Both[Budget] | None = None
     whole: Whole | None = None
-    apart: bool = False
+    elsewhere: bool = False
     effects: tuple[Effect, ...] = ()
 
 

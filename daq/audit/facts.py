@@ -150,7 +150,7 @@ def differences(known: Mapping[Position, float]) -> Both[float]:
     return Both(side, 2.0 * known["front"] - known["right"] - known["left"])
 
 
-def wanted(job: Job) -> tuple[Position, ...]:
+def unread_places(job: Job) -> tuple[Position, ...]:
     """The places still to be read, the guided one first; at the end the first one again."""
     taken = [r.position for r in job.reads.taken]
     left = tuple(p for p in job.setup.plan.positions if p not in taken)
@@ -163,8 +163,18 @@ def first_read(job: Job) -> Next:
 
 
 def kind_of(job: Job) -> Literal["head", "check"]:
-    """Whether the audit is of the head or of another check, as sentences choose their words."""
-    return "head" if job.check is None else "check"
+    """Whether the gauge is on an arm in the spindle, as sentences choose their words."""
+    return "head" if job.check is None or is_look(job) else "check"
+
+
+def is_look(job: Job) -> bool:
+    """Whether it is only asked if the head stands as its last signed sweep left it."""
+    return job.check is not None and job.check.against is not None
+
+
+def looks_closer(job: Job) -> bool:
+    """Whether that was asked, and it may not."""
+    return is_look(job) and job.round is not None and job.round.word == "out"
 
 
 def station_next(job: Job) -> ReadAt:
@@ -221,7 +231,7 @@ def began_mm(job: Job, stop: StopAt) -> float:
 
 def disproves(job: Job, axis: Axis, odd: Strange) -> bool:
     """Whether a check that fits nothing disproves what was found of the pivot in this audit."""
-    return axis in job.head.reversed or (odd == "astray" and axis in job.head.unsure)
+    return axis in job.head.backwards or (odd == "astray" and axis in job.head.unsure)
 
 
 def asks_for_past(job: Job) -> bool:
@@ -229,7 +239,7 @@ def asks_for_past(job: Job) -> bool:
 
     Any sweep of the head as it was found that read out asks it, whichever is signed for.
     """
-    if REASONS[job.reason].expected_out:
+    if REASONS[job.reason].expected_out or is_look(job):
         return False
     # What is tapped in whenever it is mounted says nothing of earlier work until it is.
     rounds = job.rounds[-1:] if job.check is not None and job.check.ends else job.rounds

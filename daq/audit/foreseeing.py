@@ -16,7 +16,7 @@ from daq.audit.state import Job
 from daq.audit.way import way_left
 from daq.squaring.advice import pivot_from_parked
 from daq.squaring.story import last_worked
-from daq.squaring.tightening import Tighten, next_step, part, steps, whole
+from daq.squaring.tightening import Tighten, next_step, pull, steps, whole
 
 
 def foreseen(job: Job, found: tuple[Data, ...]) -> tuple[Data, ...]:
@@ -60,7 +60,7 @@ def _ahead(job: Job) -> Ahead | None:
 def _squares(job: Job) -> Ahead | None:
     """What a check alone found out, if a move would better it."""
     unasked = job.check is None and not REASONS[job.reason].squares
-    if not unasked or job.moves.wanted or job.moves.ended:
+    if not unasked or job.moves.squaring_asked or job.moves.ended:
         return None
     axis = furthest(job, job.axes.results)
     return None if axis is None else Ahead(squares=axis)
@@ -71,8 +71,8 @@ def _pull(job: Job, tighten: Tighten) -> Ahead:
     unit, every = job.setup.machine.unit, len(steps(tighten))
     step = next_step(tighten, job.bolts.steps)
     if step is None:
-        return Ahead(part=whole(tighten, unit), bolts=every)
-    return Ahead(bolt=step.bolt, part=part(step, tighten, unit), bolts=every)
+        return Ahead(pull=whole(tighten, unit), bolts=every)
+    return Ahead(bolt=step.bolt, pull=pull(step, tighten, unit), bolts=every)
 
 
 def _nod_mm(job: Job) -> float:

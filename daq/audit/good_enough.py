@@ -72,13 +72,16 @@ def _rests(state: MachineState) -> _Rests:
     if swept is None:
         raise Refused("enough-no-sweep")
     since = REASONS[job.reason].stirs if job is not None else ""
-    _check_since(since or swept.since)
+    check_since(since or swept.since)
     return _Rests(swept.audit, swept.short, swept.day, swept.diameter_mm, swept.as_left, swept.rule)
 
 
-def _check_since(since: str) -> None:
+def check_since(since: str) -> None:
+    """Refuse to rest on the last signed sweep where that may have moved the head after it."""
     if since == "crash":
         raise Refused("enough-crash")
+    if since == "doubted":
+        raise Refused("enough-doubted")
     if since:
         raise Refused("enough-moved")
 

@@ -14,7 +14,7 @@ from daq.squaring.equations import Doubt
 from daq.squaring.learned import Learned
 from daq.squaring.response import Standing, stand
 from daq.squaring.story import Story
-from daq.squaring.tightening import Shifts, scatter_of
+from daq.squaring.tightening import ShiftStats, scatter_of
 from daq.words import PARKED, Axis, Both, Position
 
 
@@ -39,7 +39,7 @@ def reading_sd(job: Job) -> float:
 def learned(job: Job) -> Learned:
     """How the head answers, from earlier audits or from the machine's file."""
     known = job.setup.learned if job.setup.learned and not job.head.ram_moved else _prior(job)
-    for axis in job.head.reversed | job.head.unsure:
+    for axis in job.head.backwards | job.head.unsure:
         known = known.unsure_of(axis)
     return known
 
@@ -55,7 +55,7 @@ def pivot_mm(job: Job, axis: Axis) -> float:
 
     Where that proved wrong, as this audit has shown it since.
     """
-    wrong = axis in job.head.reversed | job.head.unsure
+    wrong = axis in job.head.backwards | job.head.unsure
     answering = standing(job).answering if wrong and job.head.story else learned(job).answering
     return answering.pivot_mm(axis)
 
@@ -83,9 +83,9 @@ def park_at(job: Job, axis: Axis) -> Position:
     return better if better in job.setup.plan.positions else usual
 
 
-def shifts(job: Job, axis: Axis) -> Shifts:
+def shift_stats(job: Job, axis: Axis) -> ShiftStats:
     """What tightening an axis did before, this audit's own included."""
-    before = learned(job).shifts[axis]
+    before = learned(job).shift_stats[axis]
     diameter = job.setup.machine.diameter
     for shift in job.tightening.shifts:
         if shift.axis == axis:
@@ -100,7 +100,7 @@ def standing(job: Job, more: Story = ()) -> Standing:
         learned(job).answering,
         job.setup.machine.sweep_radius,
         doubt(job),
-        Both.of(lambda axis: scatter_of(shifts(job, axis))),
+        Both.of(lambda axis: scatter_of(shift_stats(job, axis))),
     )
 
 
@@ -115,7 +115,7 @@ def goals(job: Job, at: Standing) -> Both[Goal]:
 
 def _goal(job: Job, axis: Axis, shift: float) -> Goal:
     machine = job.setup.machine
-    read_mm = middle(job, axis) + job.sweeps.part_mm.get(axis, 0.0)
+    read_mm = middle(job, axis) + job.sweeps.parked_adds_mm.get(axis, 0.0)
     wanted = machine.axis(axis).wanted_lean + read_mm / machine.diameter
     return Goal(wanted, half_zone(job, axis) / machine.diameter, shift)
 

@@ -5,10 +5,11 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Final, Literal
 
-from daq.audit.events import Signed
+from daq.audit.events import Signed, SweepDone
 from daq.audit.parts import AxisResult, AxisShift, Verdict
 from daq.audit.reasons import REASONS, Reason
 from daq.audit.setup import AuditSetup
+from daq.checks.sweep.terms import Seat
 from daq.metrology.charts import Sums
 from daq.metrology.rule import Limits, Rule
 from daq.words import Axis, Both, Said, Stamp, Word
@@ -17,6 +18,8 @@ WORDS: Final[dict[Verdict, Word]] = {
     "conforms": "in",
     "does-not-conform": "out",
     "cannot-be-decided": "close",
+    "nothing-moved": "in",
+    "look-closer": "out",
 }
 """A report's verdict in one of the screens' words."""
 
@@ -70,7 +73,9 @@ class Checked:
 class Swept:
     """The head's last signed sweep, practice or not, as left; its fields are as in `SignedAudit`.
 
-    `since`: what may have moved the head after it, in an audit that ended without one.
+    `sweep`: the one that shows how the head was left, read by the gauge of that `serial_number` on
+    the `seat`, with the ram at its file's `ram_angle`. `since`: what may have moved the head after
+    it, in an audit that ended without one; "doubted": a morning check said to look closer.
     """
 
     audit: str
@@ -80,7 +85,11 @@ class Swept:
     diameter_mm: float
     as_left: Both[AxisResult]
     rule: Rule
-    since: Literal["", "moved", "crash"] = ""
+    sweep: SweepDone
+    serial_number: str
+    seat: Seat
+    ram_angle: float
+    since: Literal["", "moved", "crash", "doubted"] = ""
 
 
 def done(

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from daq.audit.events import CheckDone, Data, ResponseUpdated
-from daq.audit.head import learned, shifts
+from daq.audit.head import learned, shift_stats
 from daq.audit.parts import AxisShift
 from daq.audit.reasons import REASONS
 from daq.audit.state import Job
@@ -17,7 +17,7 @@ def teach(job: Job, at: Standing, check: CheckDone | None = None) -> tuple[Data,
 
     Nor once an axis answered the other way round: the machine's file is to be put right first.
     """
-    if not REASONS[job.reason].kept or not job.moves.made or job.head.reversed:
+    if not REASONS[job.reason].kept or not job.moves.made or job.head.backwards:
         return ()
     now = job
     if check is not None and check.shift_mm is not None:
@@ -30,6 +30,6 @@ def teach(job: Job, at: Standing, check: CheckDone | None = None) -> tuple[Data,
         file_ram=before.file_ram,
         file=before.file,
         audits=before.audits + 1,
-        shifts=Both.of(lambda axis: shifts(now, axis)),
+        shift_stats=Both.of(lambda axis: shift_stats(now, axis)),
     )
     return (ResponseUpdated(known),)

@@ -113,7 +113,7 @@ def reads_mm(job: Job, axis: Axis) -> float:
 def after_sweep(job: Job, results: Results) -> Next:
     """The worst axis that wants a move is next; on a check, or when none does, none is."""
     worst = furthest(job, results)
-    squares = REASONS[job.reason].squares or job.moves.wanted
+    squares = REASONS[job.reason].squares or job.moves.squaring_asked
     if worst is None or job.moves.ended or not squares:
         return Next("clear")
     return Next("park", worst)

@@ -4,9 +4,10 @@ import hashlib
 import uuid
 from dataclasses import dataclass, replace
 
-from daq.audit.chosen import chosen
+from daq.audit.chosen import chosen, compared, compares
 from daq.audit.events import AuditOpened, Data
 from daq.audit.input import Input, Refused
+from daq.audit.last_sweep import last_sweep
 from daq.audit.parts import Next
 from daq.audit.reasons import REASONS, Reason
 from daq.audit.setup import AuditSetup
@@ -55,6 +56,9 @@ def open_audit(shop: Shop, given: Input) -> tuple[Data, ...]:
         raise Refused("no-such-check", found=quoted(wish.check), allowed=allowed)
     # One gauge reads it: what a bar's other one shows is of no station.
     known = replace(known, second_gauge=None)
+    if compares(wish.check):
+        last = last_sweep(shop.machine(given.command.machine), known, wish.reason)
+        return (AuditOpened(short, wish.reason, known, compared(setup.machine, wish.check, last)),)
     return (AuditOpened(short, wish.reason, known, chosen(setup.machine, wish.check)),)
 
 

@@ -14,8 +14,11 @@ from daq.words import Axis, Both, Position, Said, Word
 Step = str
 """The key of one of the stages in `stages/`."""
 Purpose = Literal["as-found", "final"]
-Verdict = Literal["conforms", "does-not-conform", "cannot-be-decided"]
-Strange = Literal["", "bumped", "wrong-adjuster", "reversed", "again", "astray"]
+Verdict = Literal[
+    "conforms", "does-not-conform", "cannot-be-decided", "nothing-moved", "look-closer"
+]
+"""The last two are of a check that holds nothing against a tolerance."""
+Strange = Literal["", "bumped", "wrong-adjuster", "backwards", "again", "astray"]
 Leaving = Literal["safe", "as-is"]
 """How a machine is left: all tight, arm out and wrench off; or as it stands."""
 RESTED = ("aside", "unsafe")
@@ -57,7 +60,7 @@ class Ahead:
     where it was read last. `worked`: the axis that was worked on last. `nod_mm`: how far the
     nod still to be made moves the head where the gauge is parked. `way`: what is left of a move
     once the bolts were cracked. `bolt`: the next one to pull up, None when there is none
-    left; `part`: how far, then in the end, if the file says; `bolts`: in how many steps.
+    left; `pull`: how far, then in the end, if the file says; `bolts`: in how many steps.
     `stations`: every reading of a round, in order. `squares`: the axis that would be moved first
     if somebody wanted it, where only a check was.
     """
@@ -68,7 +71,7 @@ class Ahead:
     nod_mm: float = 0.0
     way: Way | None = None
     bolt: str | None = None
-    part: Said | None = None
+    pull: Said | None = None
     bolts: int = 0
     stations: tuple[ReadAt, ...] = ()
     squares: Axis | None = None
@@ -275,7 +278,7 @@ class Listed:
 
 
 @dataclass(frozen=True)
-class Part:
+class Added:
     """What the ring, or the spindle's motion, adds to a sweep as it lies or stands now.
 
     Known from a sweep with it (`of`) turned half round; differences across the sweep, mm.

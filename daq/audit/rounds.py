@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from typing import Any, Literal
 
 from daq.audit.parts import Budget, Flaw, ReadAt
+from daq.checks.last import Blind
 from daq.words import Said, Word
 
 
@@ -17,12 +18,25 @@ class Offer:
 
 
 @dataclass(frozen=True)
+class ComparedWith:
+    """The last signed sweep, which a check compares with: its audit's short form, and its day.
+
+    `over_mm`: the diameter of its circle. `blind`: what the check cannot see.
+    """
+
+    short: str
+    day: str
+    over_mm: float
+    blind: Blind
+
+
+@dataclass(frozen=True)
 class Chosen:
     """The check that an audit was opened for.
 
     `options`: its kind's, plain, lengths mm and angles rad, from which the kind builds its own
     again. `cautions`: what may hurt at it. `ends`: the stations of what can be tapped level, and
-    which end each is.
+    which end each is. `against`: what it compares with, where it judges nothing else.
     """
 
     kind: str
@@ -30,6 +44,7 @@ class Chosen:
     options: Mapping[str, Any]
     cautions: tuple[Said, ...]
     ends: Mapping[str, str] = field(default_factory=dict)
+    against: ComparedWith | None = None
 
 
 @dataclass(frozen=True)
@@ -39,7 +54,8 @@ class Measure:
     `limit_mm`: how large it may be, either way; None where it is only shown: nothing is then
     judged. `over_mm`: the length a slope is stated over. `toward_deg`: where a vector points, and
     `toward_doubt_deg` how far it may point elsewhere. `doubt_mm`: the expanded uncertainty; the
-    other fields mean what an axis's do.
+    other fields mean what an axis's do. `sees_mm`: where it is only asked whether it changed, the
+    change of one axis, across the circle, that would have been noticed.
     """
 
     name: Said
@@ -55,6 +71,7 @@ class Measure:
     probability: float | None = None
     good_enough: bool = True
     basis: Said | None = None
+    sees_mm: float | None = None
 
 
 @dataclass(frozen=True)

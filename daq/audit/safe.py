@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from daq.audit import events as e
-from daq.audit.facts import axis_of
+from daq.audit.facts import axis_of, kind_of
 from daq.audit.parts import RESTING, Unsafe
 from daq.audit.state import Job
 from daq.words import AXES, Axis
@@ -50,7 +50,7 @@ def unsafe(job: Job) -> Unsafe | None:
     bolts = tuple(job.setup.machine.axis(axis).bolts for axis in loose)
     if not (bolts or job.arm_in):
         return None
-    return Unsafe(bolts, job.arm_in, job.check is not None, job.setup.machine.drawbar)
+    return Unsafe(bolts, job.arm_in, kind_of(job) == "check", job.setup.machine.drawbar)
 
 
 def maybe_unsafe(job: Job) -> Unsafe | None:

@@ -9,16 +9,16 @@ from dataclasses import dataclass, field
 from typing import Any, TypeVar
 
 from daq.audit.events import Data
-from daq.audit.input import Input, Want
+from daq.audit.input import Input, Need
 from daq.audit.state import Job
 from daq.audit.views.step import Action, ByHand, Do, Wording
 from daq.words import Command, Said
 
 T = TypeVar("T")
 
-SETTLED = Want("settled")
-WATCHED = Want("settled", whole=True)
-HISTORY = Want("history")
+SETTLED = Need("settled")
+WATCHED = Need("settled", whole=True)
+HISTORY = Need("history")
 
 
 def _usual_spread(job: Job) -> float:
@@ -35,7 +35,7 @@ class Handler:
     """
 
     act: Callable[[Job, Input], tuple[Data, ...]]
-    want: Want = field(default_factory=Want)
+    need: Need = field(default_factory=Need)
     place: Callable[[Job, Command], object] | None = None
     spread: Callable[[Job], float] = _usual_spread
     binds: bool = False

@@ -84,8 +84,8 @@ def _others(job: Job, axis: Axis, at: Standing) -> bool:
     alone, joint = (aim(at, goals(job, at), axis, others) - here for others in (False, True))
     follows = at.lean(other) + at.answering.coupling(axis) * alone
     moved = Both(follows, follows).put(axis, here + alone)
-    diameter, part_mm = job.setup.machine.diameter, job.sweeps.part_mm
-    landed = Both.of(lambda a: of_pair(job, a, moved[a] * diameter - part_mm.get(a, 0.0)))
+    diameter, parked_adds_mm = job.setup.machine.diameter, job.sweeps.parked_adds_mm
+    landed = Both.of(lambda a: of_pair(job, a, moved[a] * diameter - parked_adds_mm.get(a, 0.0)))
     return other in wanting(job, landed) and joint * alone > 0.5 * alone * alone
 
 

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
-from daq.audit.chosen import offers
+from daq.audit.chosen import compares, offers
 from daq.audit.history import OVER_MM, AxisSums, Checked, History, SignedAudit
 from daq.audit.parts import AxisResult
 from daq.audit.reasons import REASONS
@@ -217,7 +217,10 @@ def dues(state: MachineState, machine: MachineSetup | None, today: str) -> tuple
         return (head,)
     often = {kind: each.every_days for kind, each in machine.checks.items()}
     return head, *(
-        _check(o.kind, o.name, state.checked.get(o.kind), often[o.kind], today)
+        replace(
+            _check(o.kind, o.name, state.checked.get(o.kind), often[o.kind], today),
+            looks=compares(o.kind),
+        )
         for o in offers(machine)
     )
 

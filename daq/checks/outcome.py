@@ -12,6 +12,7 @@ from daq.checks.quantity import Influence, Measurand, spread
 from daq.checks.rounding import rounding
 from daq.checks.station import Taken
 from daq.metrology.budget import Budget, Term, combine
+from daq.metrology.change import Noticed, noticed
 from daq.metrology.rule import Judged, Limits, Rule, judge
 from daq.units import SLACK_MM
 from daq.words import Unit, said
@@ -46,13 +47,15 @@ class Gauging:
 class Result:
     """A quantity with its uncertainty and its verdict; `judged` is None where nothing limits it.
 
-    `toward_doubt_deg`: how far it may point elsewhere; 180 where it cannot be told.
+    `toward_doubt_deg`: how far it may point elsewhere; 180 where it cannot be told. `noticed`:
+    whether it changed, where only that is asked.
     """
 
     quantity: Measurand
     budget: Budget
     judged: Judged | None
     toward_doubt_deg: float | None
+    noticed: Noticed | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,7 +137,10 @@ def _result(
         doubt_deg = 180.0
         if clear:
             doubt_deg = math.degrees(math.asin(budget.expanded_mm / quantity.value_mm))
-    return Result(quantity, budget, judged, doubt_deg)
+    asked = None
+    if quantity.shows is not None:
+        asked = noticed(quantity.value_mm, budget.u_mm, budget.dof)
+    return Result(quantity, budget, judged, doubt_deg, asked)
 
 
 def _findings(solved: Solved, gauging: Gauging) -> Iterator[Finding]:

@@ -31,7 +31,8 @@ class Measurand:
     "range" of levels by one a level; "turn", the larger of the range of levels and twice the
     length of the vector in the first two rows. `limit_mm`: how large it may be, either way;
     None where it is only shown. `toward_deg`: where the vector points. `terms`: parts of its
-    uncertainty that no reading shows, and those that cancel.
+    uncertainty that no reading shows, and those that cancel. `shows`: where it is only asked
+    whether anything changed, what of a change of one axis shows in it.
     """
 
     name: Said
@@ -42,6 +43,7 @@ class Measurand:
     over_mm: float | None = None
     toward_deg: float | None = None
     terms: tuple[Term, ...] = ()
+    shows: float | None = None
 
 
 def vector(
@@ -125,5 +127,5 @@ def _longest(follows: Matrix) -> float:
 
 def _widest(follows: Matrix) -> float:
     """A level's standard deviation, as the two that differ most by chance show it."""
-    apart = follows[:, None, :] - follows[None, :, :]
-    return float(np.sqrt((apart**2).sum(axis=2).max() / 2.0))
+    between = follows[:, None, :] - follows[None, :, :]
+    return float(np.sqrt((between**2).sum(axis=2).max() / 2.0))

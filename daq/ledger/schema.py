@@ -35,7 +35,7 @@ def shape_of(connection: apsw.Connection) -> FileFormat:
 
 
 @functools.cache
-def wanted() -> FileFormat:
+def own_format() -> FileFormat:
     """Give the shape that schema.sql makes."""
     connection = apsw.Connection(":memory:")
     try:
@@ -47,12 +47,12 @@ def wanted() -> FileFormat:
 
 def fault_in(found: FileFormat) -> Said | None:
     """What is wrong with a file of shape `found`; None if it is a ledger of this format."""
-    want = wanted()
-    if found.application_id != want.application_id:
+    own = own_format()
+    if found.application_id != own.application_id:
         return said("database-of-others")
-    if found.format != want.format:
-        return said("other-format", found=found.format, reads=want.format)
-    for name, sql in sorted(set(want.objects) ^ set(found.objects)):
-        how = "missing" if (name, sql) in want.objects else "foreign"
+    if found.format != own.format:
+        return said("other-format", found=found.format, reads=own.format)
+    for name, sql in sorted(set(own.objects) ^ set(found.objects)):
+        how = "missing" if (name, sql) in own.objects else "foreign"
         return said("object-amiss", name=name, how=how)
     return None

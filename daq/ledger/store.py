@@ -16,7 +16,7 @@ from daq.ledger.opening import open_database
 from daq.ledger.place import Place
 from daq.ledger.reads import Reads
 from daq.ledger.room import WANTED_BYTES, Room, room
-from daq.ledger.schema import wanted
+from daq.ledger.schema import own_format
 from daq.ledger.seal import Seal
 from daq.ledger.version import require_sqlite
 from daq.words import Draft, Event, Stamp, said
@@ -221,7 +221,7 @@ class Ledger(Reads):
 
     def _write_nothing(self) -> None:
         """The file's format number, anew as it was: a page and its frame, and no change."""
-        self._connection.pragma("user_version", wanted().format)
+        self._connection.pragma("user_version", own_format().format)
 
     def _require_own_end(self) -> None:
         """Refuse to go on from a row this writer knows nothing of."""

@@ -7,9 +7,10 @@ from typing import Self
 
 import apsw
 
+from daq.ledger.emptied import refuse_emptied
 from daq.ledger.errors import LedgerError, of_file, struck
 from daq.ledger.reads import DB_NAME, Reads
-from daq.ledger.schema import shape_of, wanted
+from daq.ledger.schema import own_format, shape_of
 from daq.ledger.version import require_sqlite
 from daq.words import said
 
@@ -31,13 +32,14 @@ class LedgerView(Reads):
         path = folder / DB_NAME
         if not path.exists():
             raise LedgerError(of_file(path, said("no-ledger-here")))
+        refuse_emptied(path)
         try:
             connection = apsw.Connection(str(path), flags=apsw.SQLITE_OPEN_READONLY)
         except apsw.Error as error:
             raise LedgerError(struck(path, error)) from error
         try:
             connection.set_busy_timeout(_BUSY_MS)
-            if shape_of(connection).application_id != wanted().application_id:
+            if shape_of(connection).application_id != own_format().application_id:
                 raise LedgerError(of_file(path, said("not-a-ledger")))
         except apsw.Error as error:
             connection.close()

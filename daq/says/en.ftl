@@ -68,6 +68,8 @@ called-in = IN
 called-out = OUT
 called-close = TOO CLOSE
 called-too-close = TOO CLOSE TO CALL
+called-same = NOTHING MOVED
+called-look = LOOK CLOSER
 not-measured = not measured yet
 allowed = allowed { $limit }
 allowed-over = allowed { $limit } over { $over }
@@ -202,6 +204,59 @@ last-bytes = Last bytes, whatever they were
 last-bad = Where a frame was last bad
 
 
+## What is wrong with a table: a body, an address, a command or a shop's file
+
+in-their-words = { $words }
+lines = { $first }{"\u000A"}{ $rest }
+fault = { $where }: { $what }
+fault-at = { $where }: { $path }: { $what }
+in-body = body
+in-query = query
+in-callout = callout
+in-command = command { $kind }
+found-allowed = found { $found }; allowed: { $allowed }
+missing-key = missing; allowed: { $allowed }
+unknown-key = unknown key { $key }; known: { $known }
+unknown-key-near = unknown key { $key }; nearest known: { $near }
+found-table = a table
+found-list = a list
+found-nothing = nothing
+found-digits = a number of more than { $digits } digits
+allows-text = text
+allows-whole-number = a whole number
+allows-number = a number
+allows-true-false = true or false
+allows-date = a date such as 2028-03-31
+allows-table = a table
+allows-one-of = one of { $choices }
+allows-or = { $first } or { $other }
+allows-list = a list, each item { $item }
+allows-within = { $what }, { $limits }
+allows-quantity = { $kind ->
+    [length] a length such as "100 mm" or "4 in"
+    [slope] a slope such as "0.025 mm/300 mm" or "0.001 in/12 in"
+    [time] a time such as "0.5 s" or "200 ms"
+    [angle] an angle such as "15 deg" or "0.1 rad"
+    [torque] a torque such as "60 N m" or "45 lbf ft"
+   *[temperature] a temperature such as "20 °C" or "68 °F"
+ }
+limit-least = at least { $limit }
+limit-above = above { $limit }
+limit-most = at most { $limit }
+limit-both = { $first } and { $other }
+id-no-uuid = id: found { $found }; allowed: a UUID
+no-such-row = expects_seq: found { $found }; allowed: 0 to { $last }
+not-one-callout = callout: found { $found ->
+    [none] none
+   *[other] { $found }
+ }; allowed: one of bore, wall, face
+wider-than-cutter = { $key }: found { $found } mm; allowed: up to the cutter's { $cutter } mm
+toml-unread = cannot be read: { $why }
+toml-no-utf-8 = line { $line }: found a byte that is not UTF-8; allowed: a UTF-8 text file
+toml-none = is not TOML: { $why }
+toml-too-deep = found brackets nested too deep; allowed: a few, one in another
+toml-too-many-digits = found a number of some thousand digits; allowed: a few
+
 ## What a press is refused for, whatever the step
 
 payload = { $problems }
@@ -286,6 +341,8 @@ pushed-wrong-way = The number went the wrong way ({ $moved }): the gauge's file 
     [up] up
    *[down] down
  } when pushed in. Push the contact in, or correct the file.
+pushed-not-back = It did not come back: { $off }. Arm loose, or contact sticking. See to it, then push again.
+contact-came-back = The contact came back.
 gauge-answers = The gauge answers: { $moved }.
 
 ## After the service was off
@@ -518,8 +575,8 @@ aliasing = With { $positions ->
        *[other] { $waves }
      } high places around the circle.
  }
-apart = The head does not stand where the last readings left it: was it knocked, or the surface seated anew?
-part = { $of ->
+elsewhere = The head does not stand where the last readings left it: was it knocked, or the surface seated anew?
+added = { $of ->
     [ring] The ring's wedge
    *[arm] The spindle's rise and fall once a turn
  } comes to { $found } { $unit } across the sweep; the machine's file allows for { $bound }. Something was knocked while it was turned: sweep again. Or put the file right.
@@ -797,6 +854,40 @@ no-round = Not every station has been read yet: there is nothing to sign for.
 only-squaring = { $keys }: only where a head is squared; what is open is another check: { $check }.
 only-at-stations = station: found { $found }; here the head is squared, and a place of its circle is read.
 other-station = Another reading is next: { $next }.
+# A morning's look at two spots: whether the head stands as its last signed sweep left it
+check-morning = Morning check
+morning-change = { $pair ->
+    [front-right] Front against right
+    [front-left] Front against left
+    [right-left] Right against left
+   *[front-back] Front against back
+}: changed by
+look-came-to = { $check }: { $word ->
+    [in] nothing moved
+   *[out] look closer. Do the whole check
+}
+would-have-seen = Would have seen { $size } over { $over } { $unit }, 19 times in 20, since { $day }.
+blind-to-axis = Blind to: { $axis }.
+blind-to-corner = Blind to a lean along { $corner ->
+    [front-right] front right to back left
+   *[front-left] front left to back right
+}.
+few-alarms = With nothing moved, 1 morning in 20 says look closer. No tolerance is judged.
+neutral-first = Before the lock-out: gears in neutral, two fingers turn the spindle.
+touched-since = Bolts, ram, turret or a knock since { $day }? Give this up and do the whole check.
+term-then = The sweep of audit { $audit }
+note-then = as signed on { $day }, without what the same gauge is off by today as well
+term-form = The table's form
+note-same-form = the same spots of the table both times
+note-put-anew = put down anew since: at most so much, in any direction
+term-between = Drift between the two spots
+note-between = nothing is read twice: as much as a step of that sweep, and a count at least; over √3
+read-otherwise = The last signed sweep was read { $what ->
+    [gauge] by another gauge
+    [radius] on another circle
+    [seat] on another surface
+   *[ram] with the ram at another angle
+}: nothing to compare with. Do the whole check.
 caution-locked-out = Power off and locked out; nothing turns or moves but by hand.
 caution-turn-by-hand = Turn the spindle at its nose, never by the gauge or the drawbar; fingers clear of the bar and the contact.
 caution-table-clear = See that the table's whole way is free, and hands are out of the ways and screws.
@@ -863,6 +954,7 @@ enough-alone = The head's part alone. { $of ->
 callout-not-so = That is not a callout yet:
 enough-unsafe = The machine is not safe to run: first put right what was left loose.
 enough-moved = The head may have moved since its last sweep. Sweep it first.
+enough-doubted = The morning check said to look closer, and the head was not swept since. Sweep it first.
 enough-crash = There was a crash since the last sweep. Sweep the head first.
 enough-no-sweep = The head has not been swept and signed yet. Sweep it first.
 enough-other-sweep = The head was swept again since (audit { $audit }). Ask once more.
@@ -969,10 +1061,11 @@ headline-read-again = Read both spots again.
 headline-another-adjuster = Wrong adjuster?
 headline-backwards = It went the other way.
 headline-astray = No stop-at for now.
-headline-apart = Not where it was left.
+headline-elsewhere = Not where it was left.
 headline-bolt = That bolt moved the head.
 headline-not-there = Not at the stop-at.
 headline-stuck = Does the gauge move?
+headline-not-back = It did not come back.
 parked-turn = Gauge parked { $at }: { LOWER($turn) } until it reads { $stop }.
 
 ## Both axes
@@ -1253,7 +1346,11 @@ lift-contact-why = Then take the reading: it shows whether the gauge was zeroed.
 hang-free = Let the contact hang free in the air.
 hang-free-take = Hands off, then take the reading.
 push-contact = Push the contact in with a finger and let it go.
-push-contact-why = This shows that the gauge is alive and which way it counts.
+push-contact-why = This shows that the gauge is alive, which way it counts, and that it comes back.
+hold-contact-in = Hold the contact in until its number shows.
+hold-contact-in-why = A gauge with a key: press the key meanwhile. Then let go.
+let-contact-go = Let the contact go.
+let-contact-go-why = Finger off, then take the reading: it must come back.
 take = Take the reading.
 take-at = Take the reading { $at }.
 turn-to = Turn { $to } and take the reading.
@@ -1544,6 +1641,10 @@ last-signed = Signed last on { $day } (audit { $audit }), { $word ->
     [in] inside
     [close] too close to call
    *[out] outside
+}.
+last-looked = Looked at last on { $day } (audit { $audit }): { $word ->
+    [in] nothing moved
+   *[out] look closer
 }.
 no-interval = No interval is agreed.
 none-signed = No signed audit is on record: one is due.
@@ -1847,6 +1948,30 @@ later-row-noted = the ledger ends at row { $seq }, but row { $noted } was noted 
 evidence-not-there = evidence { $digest } is not in the ledger
 evidence-is-damaged = evidence { $digest } is damaged
 
+## A data folder that cannot be used: short enough for the wall
+
+no-record = { $because ->
+    [full] The record's disk is full
+    [closed] The record cannot be written to
+    [gone] The record is gone
+    [foreign] This is not this shop's record
+    [memory] The record would go with the power
+    [damaged] The record is damaged
+   *[other] The record cannot be opened
+ }
+no-record-do = { $because ->
+    [full] Make room on the Pi's disk: it goes on by itself.
+    [closed] The Pi's disk takes no writing: have it looked at.
+    [gone] Put it back where it was, or plug its disk in: it goes on by itself.
+    [foreign] Put the right one back. Nothing was touched.
+    [memory] Its folder lies in the Pi's memory: keep it on a disk.
+    [damaged] It was left as it is. Put a copy back, or have a new one begun.
+   *[other] Setup says more.
+ }
+no-record-why = { $what }: { $why }
+no-record-look = What is loose, or in the spindle, is not known here: look before the power comes back.
+data-in-memory = the folder lies in memory ({ $kind }) and is gone with the power; keep the record on a disk, or allow it with --data-in-memory
+
 ## Recording, and what the service itself says of a press
 
 no-answer = NO ANSWER from recording: what is pressed now may not be kept.
@@ -1876,6 +2001,10 @@ done-on-the-console = { $button }: that is done on the console.
 nothing-to-undo = There is nothing to take back.
 no-reading-wanted = No reading is wanted { $place } now.
 press-key-in-all = Press the gauge's key, { $presses } times in all…
+
+## The practice mill's record
+
+practice-full = The practice record is full. Stop the demo and start it again: it then begins anew.
 
 ## The practice mill and its panel
 
@@ -1965,6 +2094,79 @@ panel-says = { $where ->
  }
 none-of-these = { $name }: found { $found }; allowed: { $allowed }
 no-number-within = { $name }: found { $found }; allowed: a number from { $low } to { $high }
+
+## Who may do what: pairing a screen, a PIN for signing
+
+right-not-declared = Nobody may do this.
+pair-first = This screen may not do that yet. Pair it: open /pair on it.
+own-wall-only = Only the Pi's own wall may do that.
+not-from-our-page = That came from no page of this screen. Load the page anew and press again.
+too-often = Too many at once. Press again in { $seconds ->
+    [one] one second
+   *[other] { $seconds } seconds
+ }.
+ticket-spent = This address let the Pi's own wall in once, within a minute. Start `headsweep wall` on the Pi again.
+pair-title = Pair this screen
+pair-why = A paired screen works the machine. Until then it may look, once any screen is paired.
+pair-first-why = No screen is paired yet, so nothing is shown here.
+pair-by-wall = Show a code on the wall
+pair-by-console = No wall? On the Pi type: headsweep wall --code, with --data and its folder.
+pair-code = Code from the wall
+pair-name = What to call this screen
+pair-do = Pair
+code-is-shown = The Pi's own wall shows 8 digits for two minutes. Type them here.
+code-on-wall = Code to pair a screen
+wrong-code = That is not the code, or its two minutes or five tries are over. Ask for a code again.
+screen-paired = Paired.
+not-paired-disk = Not paired: the disk reported an error ({ $why }).
+not-unpaired-disk = Still paired: the disk reported an error ({ $why }).
+screen-left = This screen may only look now.
+screen-unpaired = Unpaired. It may only look now.
+no-such-screen = There is no such screen any more.
+this-screen = This screen: { $name }
+this-screen-own = This is the Pi's own wall.
+this-screen-looks = This screen may only look.
+leave-do = Unpair this screen
+screens-paired = Paired screens
+screens-none = No screen is paired. The Pi's own wall needs no pairing.
+screens-since = paired { $since }, last used { $seen }
+unpair-do = Unpair
+unpair-who = Whose PIN (somebody who may set up)
+pin = PIN
+pin-of = PIN of who did it
+pin-of-reviewer = PIN of who reviewed it
+nobody-has-a-pin = Nobody may sign yet. On the Pi type: headsweep access add, with a name.
+has-no-pin = { $name } has no PIN here. There is one for: { $there }.
+may-not-set-up = { $name } may sign, not set up.
+pin-missing = Type the PIN of { $name }.
+pin-wrong = That is not the PIN of { $name }.
+pin-locked = The PIN of { $name } was wrong too often. It counts again in { $minutes ->
+    [one] one minute
+   *[other] { $minutes } minutes
+ }.
+name-missing = Say the name.
+pin-not-so = A PIN has { $least } to { $most } digits and nothing else.
+pin-ask = PIN for { $name }:{ " " }
+pin-again = The same again:{ " " }
+pins-differ = The two PINs differ. Nothing was changed.
+may-do = { $role ->
+    [set-up] may sign and set up
+   *[sign] may sign
+ }
+pin-kept = { $name } { $may }.
+access-person = { $name }: { $may }
+access-screen = screen { $name }, paired { $since }, last used { $seen }, { $id }
+access-nobody = Nobody has a PIN, and no screen is paired.
+access-unknown = { $name }: there is no person and no screen of that name.
+access-removed = { $name } was removed.
+access-damaged = { $file }: this is not what headsweep wrote ({ $why }). Put it away, and pair screens and give PINs anew.
+wall-key-unread = { $file }: the own wall's key cannot be read ({ $why }).
+wall-key-open = { $file }: everybody on this computer can read the own wall's key. Allowed: its owner and one group (chmod o= on it).
+wall-key-short = { $file }: a key has at least { $least } characters. Remove the file, and the service makes another.
+code-printed = Code to pair a screen: { $code } (for { $seconds } seconds)
+no-browser = There is no browser to open. Use --link and open the address it prints, within a minute.
+address-not-so = --address: found { $found }; allowed: http://, a host and a port
+service-refuses = The service at that address refused (status { $status }). Is this its data folder?
 
 ## A request that cannot be answered
 

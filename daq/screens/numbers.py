@@ -46,7 +46,7 @@ def _of_round(job: Job) -> Numbers | None:
     return Numbers(
         say=said("from-round", n=came.number),
         age=None,
-        rule=_rule(job, "figures"),
+        rule=_rule(job, "figures") if came.results[0].sees_mm is None else said("few-alarms"),
         condition=_condition(job),
         axes=tuple(_measured(result, unit) for result in came.results),
         work=(),
@@ -59,6 +59,8 @@ def _measured(result: Measure, unit: Unit) -> AxisNumbers:
     if result.over_mm is not None:
         value = said("figure-over", figure=value, over=length(result.over_mm, unit, WIDE))
     row = _judged("", result.name, value, result, result.budget, unit)
+    if result.sees_mm is not None:
+        row = replace(row, guard=None, guard_say=None, word=None)
     return replace(row, toward=_toward(result))
 
 

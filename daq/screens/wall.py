@@ -13,7 +13,6 @@ from daq.audit.state import Closed, Job, MachineState
 from daq.audit.views import rounds
 from daq.audit.views.common import FIRST, verb
 from daq.audit.views.figures import limit
-from daq.audit.views.left import left
 from daq.audit.views.not_safe import not_safe
 from daq.audit.views.places import at, named, next_place
 from daq.audit.views.remarks import closed_remarks, opened_for
@@ -28,6 +27,7 @@ from daq.audit.views.shapes import (
     VerdictView,
     WallView,
 )
+from daq.audit.views.to_go import to_go
 from daq.screens.axes import axes_closed, axes_open, axes_unknown, say_verdict, short
 from daq.screens.halt import halt
 from daq.screens.instruction import instruction
@@ -41,11 +41,12 @@ HEADLINES: dict[str, Said] = {
     "another-adjuster": said("headline-another-adjuster"),
     "answered-backwards": said("headline-backwards"),
     "led-astray": said("headline-astray"),
-    "apart": said("headline-apart"),
+    "elsewhere": said("headline-elsewhere"),
     "bolt-over": said("headline-bolt"),
     "went-away": said("headline-not-there"),
     "stopped-off": said("headline-not-there"),
     "number-stuck": said("headline-stuck"),
+    "pushed-not-back": said("headline-not-back"),
 }
 """What a message says first, in letters that carry across a shop."""
 
@@ -63,9 +64,9 @@ def wall(state: MachineState, name: str) -> WallView:
     idle = _idle(state.last, name)
     if state.unsafe is None:
         return idle
-    left = not_safe(state.unsafe)
+    risk = not_safe(state.unsafe)
     notes = () if state.last is None else (said("was-abandoned", audit=state.last.short),)
-    return replace(idle, step="unsafe", title=left.title, detail=left.todo, notes=notes)
+    return replace(idle, step="unsafe", title=risk.title, detail=risk.todo, notes=notes)
 
 
 def _idle(last: Closed | None, name: str) -> WallView:
@@ -123,7 +124,8 @@ def _signed(view: WallView, last: Closed) -> WallView:
             detail=said("check-signed-by", by=Person(signed.done_by)),
             circle=(),
             axes=rounds.results(signed.round, last.unit),
-            verdict=VerdictView(word, came),
+            notes=rounds.seen_then(last),
+            verdict=rounds.as_word(last.check, word),
         )
     assert signed.as_left is not None
     return replace(
@@ -144,7 +146,7 @@ def _open(job: Job) -> WallView:
     return WallView(
         machine_name=job.setup.machine.name,
         unit=unit_of(job),
-        reason=opened_for(job.check, job.reason, squared=job.moves.wanted),
+        reason=opened_for(job.check, job.reason, squared=job.moves.squaring_asked),
         step=job.step,
         steps=_stages(job),
         title=say.title,
@@ -169,10 +171,10 @@ def _open(job: Job) -> WallView:
 
 def _arm(job: Job) -> Said | None:
     """What flies when the power comes back, from the card on that puts it in."""
-    left = maybe_unsafe(job)
-    if left is None or not left.arm:
+    risk = maybe_unsafe(job)
+    if risk is None or not risk.arm:
         return None
-    if left.gauge:
+    if risk.gauge:
         return said("gauge-set-up")
     return said("arm-is-in") if job.arm_in else said("arm-goes-in")
 
@@ -225,7 +227,7 @@ def _stop(job: Job) -> StopView | None:
         return _tap(job, tap)
     if stop is None or stop.by_hand:
         return None
-    way = left(job, stop)
+    way = to_go(job, stop)
     value, turn = shown_face(job, way.stop_face_mm), verb(job.setup.machine.axis(stop.axis))
     return StopView(
         axis=stop.axis,

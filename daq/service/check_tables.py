@@ -6,20 +6,21 @@ from dataclasses import replace
 from typing import Any, Final
 
 from daq.audit.setup import CheckSetup
-from daq.checks.kinds import kind, names
+from daq.checks.kinds import OfHead, kind, names
 from daq.checks.linear import solve
 from daq.checks.station import Table, Taken
 from daq.settings import SettingsError, build, plain, quoted
+from daq.words import Said
 
 _OFTEN: Final = "every_days"
 
 
-def checks(tables: object, where: str) -> tuple[dict[str, CheckSetup], list[str]]:
+def checks(tables: object, where: str) -> tuple[dict[str, CheckSetup], list[Said | str]]:
     """Return the checks that a file offers, and every problem of their tables, a line each."""
     if not isinstance(tables, Mapping):
         return {}, [f"{where}: checks: found {quoted(tables)}; allowed: tables: {_known()}"]
     found: dict[str, CheckSetup] = {}
-    problems: list[str] = []
+    problems: list[Said | str] = []
     for name, table in tables.items():
         try:
             found[name] = _check(name, table, where)
@@ -38,7 +39,7 @@ def _check(name: str, table: object, where: str) -> CheckSetup:
         raise SettingsError([f"{where}: {path}: found {quoted(table)}; allowed: a table"])
     own = {key: value for key, value in table.items() if key != _OFTEN}
     often = {key: value for key, value in table.items() if key == _OFTEN}
-    problems: list[str] = []
+    problems: list[Said | str] = []
     made = setup = None
     try:
         setup = build(CheckSetup, {"options": {}, **often}, where, under=path)
@@ -46,7 +47,9 @@ def _check(name: str, table: object, where: str) -> CheckSetup:
         problems += error.problems
     try:
         made = build(kind(name).options, own, where, under=path)
-        problems += [f"{where}: {path}: {each}" for each in _cannot(kind(name).table(made, "mm"))]
+        if not isinstance(kind(name), OfHead):
+            table = kind(name).table(made, "mm")
+            problems += [f"{where}: {path}: {each}" for each in _cannot(table)]
     except SettingsError as error:
         problems += error.problems
     if problems or setup is None:

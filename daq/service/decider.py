@@ -1,12 +1,13 @@
 """What becomes of each command and of each thing noticed: all of it on one thread."""
 
 import uuid
+from collections.abc import Mapping
 from concurrent.futures import Future
 from dataclasses import replace
 
 from daq.audit import evidence
 from daq.audit.apply import fold
-from daq.audit.engine import NOTICES, decide, wants
+from daq.audit.engine import NOTICES, decide, needs
 from daq.audit.input import Input, Refused
 from daq.audit.recompute import day_of
 from daq.audit.state import Job, Shop
@@ -20,6 +21,7 @@ from daq.service.proof import Proven
 from daq.service.screens import Screens
 from daq.service.shopfloor import Shopfloor
 from daq.service.takes import HOLD_STILL, Expired, Pending, Takes
+from daq.service.turns import Turns
 from daq.service.watch import ConditionWatch, GaugeWatch, Notice, ZeroWatch
 from daq.service.writer import Writer
 from daq.words import Ack, Command, GaugeStatus, Said, said
@@ -70,6 +72,11 @@ class Decider:
         self._record_notices()
 
     @property
+    def followers(self) -> Mapping[str, Turns]:
+        """The threads of those who follow the ledger, by name."""
+        return self._publisher.turns
+
+    @property
     def busy(self) -> bool:
         """Whether a take is settling."""
         return bool(self._takes)
@@ -99,17 +106,17 @@ class Decider:
         refusal = self._refusal(command, pending)
         if refusal is not None:
             return refusal
-        want = wants(self.shop, command)
-        if want.kind == "nothing":
+        need = needs(self.shop, command)
+        if need.kind == "nothing":
             return self._decide(Input(command, arrived_ns))
         job = self._job(command.machine)
-        if want.kind == "history":
+        if need.kind == "history":
             history = self._takes.history(job)
             return self._decide(Input(command, arrived_ns, history.samples), history.missed)
         key = job.setup.gauge.key
         presses = self._floor.presses.get(key)
         self._takes.begin(
-            Pending(command, want, key, arrived_ns, job.setup.settle, presses, [reply])
+            Pending(command, need, key, arrived_ns, job.setup.settle, presses, [reply])
         )
         return None
 

@@ -12,7 +12,7 @@ from daq.audit import evidence
 from daq.audit.apply import apply
 from daq.audit.chosen import offers
 from daq.audit.codec import encode
-from daq.audit.engine import decide, wants
+from daq.audit.engine import decide, needs
 from daq.audit.events import Data
 from daq.audit.input import Input, Refused
 from daq.audit.opening import audit_id
@@ -88,8 +88,8 @@ class InMemory:
         command = self.command(kind, payload)
         before = len(self.events)
         try:
-            wanted = wants(self.shop, command).kind != "nothing"
-            self.decide(command, shows() if wanted else ())
+            awaited = needs(self.shop, command).kind != "nothing"
+            self.decide(command, shows() if awaited else ())
         except Refused as error:
             return Ack(command.id, False, (), "refused", error.said)
         seqs = tuple(event.seq for event in self.events[before:])
@@ -107,10 +107,10 @@ class InMemory:
         Raises:
             Refused: it makes no sense now; nothing has changed.
         """
-        want = wants(self.shop, command)
+        need = needs(self.shop, command)
         arrived = self.ns
         samples = self.samples(numbers)
-        window = self.still(samples) if want.kind == "settled" else samples
+        window = self.still(samples) if need.kind == "settled" else samples
         chunk = evidence.encode(samples)
         given = Input(
             command,

@@ -34,13 +34,13 @@ def _axis(machine: MachineSetup, known: Learned, axis: Axis) -> Iterator[Fact]:
     cross, off = 100.0 * answering.coupling(axis), 100.0 * answering.coupling_doubt(axis)
     follows = f"{cross:.1f} ± {off:.1f} %"
     yield Fact(f"learned.{axis}.coupling", said("learned-coupling", axis=name), follows)
-    shifts = known.shifts[axis]
+    stats = known.shift_stats[axis]
     over_mm = machine.axis(axis).over
     told: Said = said("learned-no-tightening")
-    if shifts.n:
+    if stats.n:
         mean = show(answering.shift(axis) * over_mm, unit, fine, plus=True)
         doubt = show(answering.shift_doubt(axis) * over_mm, unit, fine)
         over = show(over_mm, unit, 0 if unit == "mm" else 1)
         shift = f"{mean} ± {doubt} {unit}"
-        told = said("learned-shift", shift=shift, over=f"{over} {unit}", n=shifts.n)
+        told = said("learned-shift", shift=shift, over=f"{over} {unit}", n=stats.n)
     yield Fact(f"learned.{axis}.tightening", said("learned-tightening", axis=name), told)

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from concurrent.futures import Future
 from dataclasses import dataclass, field, replace
 
-from daq.audit.input import Input, Want
+from daq.audit.input import Input, Need
 from daq.audit.state import Job
 from daq.gauges.ring import Slice
 from daq.metrology.presses import pressed
@@ -26,7 +26,7 @@ class Pending:
     """
 
     command: Command
-    want: Want
+    need: Need
     gauge: str
     take_ns: int
     rules: SettleRules
@@ -98,7 +98,7 @@ class Takes:
             return None
         if isinstance(second, Expired):
             return Expired(said("of-second-gauge", why=second.why))
-        whole = pending.want.whole
+        whole = pending.need.whole
         if whole:
             taken = self.history(job)
         ends = (found.run, found.last_n)
@@ -117,7 +117,7 @@ class Takes:
     def _second(self, pending: Pending, job: Job) -> Sequence[Sample] | Expired | None:
         """The second gauge's settled samples, none when none are wanted, or None: wait."""
         gauge = job.setup.second_gauge
-        if gauge is None or pending.want.whole:
+        if gauge is None or pending.need.whole:
             return ()
         other = replace(pending, gauge=gauge.key, presses=self._floor.presses.get(gauge.key))
         samples = self._floor.ring(gauge.key).since(None, pending.take_ns).samples
@@ -140,7 +140,7 @@ def look(pending: Pending, samples: Sequence[Sample], now_ns: int) -> Window | E
 
 
 def _found(pending: Pending, samples: Sequence[Sample], now_ns: int) -> Window | Unsettled:
-    spread_mm = pending.want.spread_mm
+    spread_mm = pending.need.spread_mm
     if pending.presses is None:
         return settle(samples, pending.take_ns, now_ns, pending.rules, spread_mm)
     return pressed(samples, pending.take_ns, now_ns, pending.rules, spread_mm, pending.presses)

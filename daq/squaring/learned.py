@@ -12,7 +12,7 @@ from functools import lru_cache
 
 from daq.squaring.equations import FIRST
 from daq.squaring.response import Answering
-from daq.squaring.tightening import HEADS, Shifts
+from daq.squaring.tightening import HEADS, ShiftStats
 from daq.words import Axis, Both
 
 _SAME_RAM = 0.0017
@@ -30,14 +30,14 @@ class Learned:
 
     `ram`: the angle the ram was swung by when it was learned, rad, and `file_ram` what the
     machine's file said then; `file`: its pivots, heights and couplings with their doubts.
-    `audits`: how many audits it was learned from; `shifts`: what tightening each axis did.
+    `audits`: how many audits it was learned from; `shift_stats`: what tightening each axis did.
     """
 
     answering: Answering
     ram: float = 0.0
     file_ram: float = 0.0
     audits: int = 0
-    shifts: Both[Shifts] = Both(Shifts(), Shifts())  # noqa: RUF009 - frozen
+    shift_stats: Both[ShiftStats] = Both(ShiftStats(), ShiftStats())  # noqa: RUF009 - frozen
     file: tuple[float, ...] = ()
 
     def holds_for(self, file: "Learned") -> bool:

@@ -10,7 +10,7 @@ import numpy as np
 from daq.squaring.response import Standing
 from daq.squaring.story import Seen
 
-Odd = Literal["bumped", "wrong-adjuster", "reversed"]
+Odd = Literal["bumped", "wrong-adjuster", "backwards"]
 _NEARER = 0.5
 """A turn is to bring its axis nearer to where it should be by more than this part of the way."""
 
@@ -70,7 +70,7 @@ def strange(turn: TurnSeen) -> Odd:
     if abs(turn.expected_mm) > _CLEAR_MM:
         share = turn.found_mm / turn.expected_mm
         if share < -_FOLLOWED:
-            return "reversed"
+            return "backwards"
         if share < _FOLLOWED:
             return "wrong-adjuster"
     return "bumped"

@@ -58,7 +58,7 @@ def last_worked(story: Story) -> Axis | None:
     return next((entry.axis for entry in done), None)
 
 
-def parked(story: Story, seen: Seen) -> Story:
+def stood(story: Story, seen: Seen) -> Story:
     """The story with a reading where the gauge stands parked; it may stand there already."""
     last = last_seen(story)
     stays = last is not None and last.position == seen.position and not _swung(story)
@@ -96,7 +96,7 @@ def split(story: Story, readings: int) -> tuple[Story, Story]:
     return story[:at], story[at:]
 
 
-def apart(story: Story, readings: int) -> Story:
+def cut_off(story: Story, readings: int) -> Story:
     """The story with its latest readings apart from all before: anything came in between."""
     before, since = split(story, readings)
     return (*before, Happened("unknown"), *since)

@@ -122,7 +122,7 @@ def whole(tighten: Tighten, unit: Unit) -> Said | None:
     return said("torque-by", torque=full, wrench=tighten.wrench) if tighten.wrench else full
 
 
-def part(step: BoltStep, tighten: Tighten, unit: Unit) -> Said:
+def pull(step: BoltStep, tighten: Tighten, unit: Unit) -> Said:
     """Return how far a bolt is pulled up in this pass: "half way", or "to 40 N·m"."""
     share = Fraction(step.pass_no, step.of)
     if tighten.torque is not None:
@@ -167,7 +167,7 @@ HEADS = Habit()
 
 
 @dataclass(frozen=True, slots=True)
-class Shifts:
+class ShiftStats:
     """What the tightenings of one axis did: how many, their mean, their squares about it.
 
     Slopes, from check to check; kept up one at a time (the textbook one-pass update).
@@ -177,19 +177,19 @@ class Shifts:
     mean: float = 0.0
     m2: float = 0.0
 
-    def after(self, slope: float) -> "Shifts":
+    def after(self, slope: float) -> "ShiftStats":
         """The same with one more shift."""
         n = self.n + 1
         off = slope - self.mean
         mean = self.mean + off / n
-        return Shifts(n, mean, self.m2 + off * (slope - mean))
+        return ShiftStats(n, mean, self.m2 + off * (slope - mean))
 
 
-def scatter_of(shifts: Shifts, habit: Habit = HEADS) -> float:
+def scatter_of(stats: ShiftStats, habit: Habit = HEADS) -> float:
     """Return how far one head's shifts lie apart, slope, one standard deviation.
 
     The habit's and the head's own, pooled by degrees of freedom (textbook), so that one odd
     tightening does not undo what the others showed.
     """
-    own = max(shifts.n - 1, 0)
-    return math.sqrt((_PRIOR_DOF * habit.scatter**2 + shifts.m2) / (_PRIOR_DOF + own))
+    own = max(stats.n - 1, 0)
+    return math.sqrt((_PRIOR_DOF * habit.scatter**2 + stats.m2) / (_PRIOR_DOF + own))

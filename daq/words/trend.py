@@ -117,6 +117,7 @@ class CheckDue:
     """One check of a machine, and when it is due: `check` as `open` takes it, "" for squaring.
 
     `audit`, `short` and `word`: the one signed last and how it came out; None where none was.
+    `looks`: it only asks whether the head moved: "in" says that nothing did, "out" to look closer.
     """
 
     check: str
@@ -125,6 +126,7 @@ class CheckDue:
     short: str | None
     word: Word | None
     due: AuditDue
+    looks: bool = False
 
 
 @dataclass(frozen=True, slots=True)

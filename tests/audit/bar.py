@@ -4,7 +4,7 @@ import uuid
 from dataclasses import replace
 
 from daq.audit import evidence
-from daq.audit.engine import decide, wants
+from daq.audit.engine import decide, needs
 from daq.audit.input import Input
 from daq.words import OPPOSITE, Command, Position, Sample
 from tests.audit.conftest import Bench
@@ -26,7 +26,7 @@ class BarBench(Bench):
     def both(self, position: Position, near_mm: float, far_mm: float):
         """Take one place of the bar; returns the new events' data."""
         command = Command(str(uuid.uuid4()), self.machine, "take", {"position": position})
-        wants(self.shop, command)
+        needs(self.shop, command)
         arrived = self.ns
         far = [replace(sample, gauge=FAR) for sample in self.samples([far_mm] * 10)]
         near = self.samples([near_mm] * 10)

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from daq.audit.codec import decode
-from daq.audit.facts import left_to_check, wanted
+from daq.audit.facts import left_to_check, unread_places
 from daq.squaring.tightening import steps
 from daq.virtual import Hand, Simulated
 from daq.virtual import Machinist as Obedient
@@ -170,17 +170,17 @@ class Machinist(Simulated):
         return self.plus_mm if self.place is None else self.face(self.place)
 
     def press(self, kind: str, payload: Plain) -> Ack:
-        if kind == "take" and self.place is not None:
+        if kind == "take" and self.place is not None and "station" not in payload:
             payload = {**payload, "position": self.place}
         return super().press(kind, payload)
 
     def pushed(self) -> list[float]:
-        return [self.plus_mm + self.sense * mm for mm in (0.0, 0.8, 1.1, 0.0)]
+        return [self.plus_mm + self.sense * mm for mm in (0.0, 0.8, 1.1, *[0.0] * 10)]
 
     def swing(self, position: Position) -> None:
         """On a mirrored machine to the other side, if that is still to be read."""
         job, other = self.bench.job, MIRROR.get(position, position)
-        free = left_to_check(job) if job.step == "check" else wanted(job)
+        free = left_to_check(job) if job.step == "check" else unread_places(job)
         there = job.step == "park" or other in free
         self.place = other if self.mirrored and there else position
 

@@ -10,6 +10,7 @@ from daq.metrology.rule import Rule
 from daq.squaring.adjuster import Adjust
 from daq.squaring.tightening import Tighten
 from daq.words import POSITIONS
+from tests.audit import morning
 from tests.audit.bar import BarBench, with_bar
 from tests.audit.conftest import Bench, setup_of
 from tests.audit.nod_bolts import BOLTS
@@ -199,6 +200,13 @@ def other_checks(seen):
     read(b, [1.03, 1.015, 1.0, 1.03])
 
 
+def mornings(seen):
+    """Nothing moved, and look closer."""
+    b = morning.signed(Watched(morning.offering("best"), seen))
+    morning.looked(b)
+    morning.looked(b, nod=0.2)
+
+
 def aside(seen):
     """Put aside with bolts loose, left so, put right and taken up."""
     m = hired(seen, PLAIN).start().work("move")
@@ -208,6 +216,17 @@ def aside(seen):
     b.do("rest", {"left": "safe"})
     b.do("take-up")
     m.work("clear")
+
+
+def by_key(seen):
+    """A gauge that sends on its key, whose contact sticks."""
+    b = Watched(PLAIN, seen)
+    b.open("scheduled")
+    b.do("prepared", {"serial_number": "P-1"})
+    b.do("take", {}, [0.0])
+    b.do("pushed", {}, [0.9])
+    b.do("take", {}, [0.006])
+    b.abandon("no time")
 
 
 def by_power(seen):
@@ -237,8 +256,10 @@ def by_reason(seen):
 
 LIVES = (
     aside,
+    by_key,
     by_power,
     by_reason,
+    mornings,
     other_checks,
     whole,
     inches,

@@ -159,10 +159,10 @@ def test_a_ring_turned_half_round_parts_its_wedge_from_the_lean():
     assert (turned.results.side.d_mm, turned.results.nod.d_mm) == pytest.approx(
         (0.004, -0.002), abs=0.0011
     )
-    parts = (turned.part_mm.side, turned.part_mm.nod)
+    parts = (turned.parked_adds_mm.side, turned.parked_adds_mm.nod)
     assert [abs(mm) for mm in parts] == pytest.approx([abs(v) for v in wedge.values()], abs=0.0011)
     assert (turned.turned, en(turned.why)) == ("ring", "the ring was turned half round")
-    assert not turned.apart
+    assert not turned.elsewhere
     assert rechecked(m.bench)
 
 
@@ -184,7 +184,7 @@ def test_an_arm_clamped_half_round_parts_the_spindles_rise_and_fall_from_the_lea
     assert (turned.results.side.d_mm, turned.results.nod.d_mm) == pytest.approx(
         (0.004, 0.002), abs=0.0011
     )
-    assert abs(turned.part_mm.side) == pytest.approx(0.006, abs=0.0011)
+    assert abs(turned.parked_adds_mm.side) == pytest.approx(0.006, abs=0.0011)
     cancels = {
         term.code.removeprefix("term-") for term in turned.budgets.side.terms if term.cancels
     }
@@ -229,7 +229,7 @@ def test_what_the_wedge_hid_is_turned_out_after_the_ring_was_turned():
     alone = m.sweep()
     assert (alone.results.side.word, m.bench.job.step) == ("in", "clear")
     assert alone.results.side.d_mm == pytest.approx(head.true_mm("side"), abs=0.0015)
-    assert [part.of for part in alone.parts] == [
+    assert [part.of for part in alone.added] == [
         "ring"
     ] and done.results.side.u_mm < alone.results.side.u_mm < 0.004
     m.bench.do("again", {"turned": "ring"})
@@ -249,12 +249,14 @@ def test_a_surface_that_may_have_been_seated_anew_is_not_known_any_more():
     m.bench.do("again", {"turned": "ring"})
     head.ring_deg += 180.0
     turned = m.sweep()
-    assert [part.of for part in turned.parts] == ["ring"] and abs(turned.part_mm.side) > 0.008
+    assert [part.of for part in turned.added] == ["ring"] and abs(
+        turned.parked_adds_mm.side
+    ) > 0.008
     m.bench.do("again", {"why": "wiped and seated anew"})
     plain = m.sweep()
-    assert (plain.parts, plain.part_mm.side) == ((), 0.0)
+    assert (plain.added, plain.parked_adds_mm.side) == ((), 0.0)
     beyond = plain.results.side.d_mm - head.true_mm("side")
-    assert beyond == pytest.approx(turned.part_mm.side, abs=0.0015)
+    assert beyond == pytest.approx(turned.parked_adds_mm.side, abs=0.0015)
 
 
 def test_nothing_turned_before_there_is_a_sweep_to_compare_with():

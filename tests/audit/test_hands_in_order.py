@@ -3,13 +3,14 @@
 `pytest -s` prints each walk as a table.
 """
 
+from dataclasses import replace
 from functools import cache
 from itertools import cycle, islice, product
 from typing import Literal
 
 import pytest
 
-from daq.audit.setup import AxisSetup, MachineSetup
+from daq.audit.setup import AxisSetup, CheckSetup, MachineSetup
 from daq.squaring.adjuster import Adjust
 from tests.audit import hand_rows
 from tests.audit import hand_rules as rules
@@ -71,6 +72,32 @@ def test_hands_are_told_what_is_safe_in_its_order(of):
     walked = walk(of)
     print(f"\n{named(of)}", *hand_rows.rows(walked), sep="\n")
     assert rules.broken(walked, made(of).machine) == []
+
+
+@cache
+def look(of) -> tuple[hand_rows.Screen, ...]:
+    """Every screen of a morning's look at a head that was swept, worked as it says."""
+    setup = made(of)
+    checks = {"morning": CheckSetup({"spots": "best"}, 1)}
+    setup = replace(setup, machine=replace(setup.machine, checks=checks))
+    m = Machinist(Bench(setup), RigidHead(mill(), 0.004, -0.004))
+    m.bench.do("open", {"reason": "scheduled"})
+    m.work("signed")
+    m.bench.do("open", {"reason": "scheduled", "check": "morning"})
+    seen = []
+    while m.bench.job is not None:
+        seen.append(hand_rows.screen(m.bench.state))
+        m.step()
+    return tuple(seen)
+
+
+@pytest.mark.parametrize("of", machines(), ids=named)
+def test_a_morning_s_look_touches_no_bolt_and_locks_out_before_hands_are_in_it(of):
+    walked = look(of)
+    print(f"\n{named(of)}", *hand_rows.rows(walked), sep="\n")
+    assert rules.broken(walked, made(of).machine) == []
+    assert {row.hands for row in hand_rows.rows(walked)}.isdisjoint({"bolts", "joint", "adjuster"})
+    assert not any(each.says(*hand_rows.BY_POWER) for each in walked if each.step == "power")
 
 
 def test_every_value_of_every_kind_is_walked():

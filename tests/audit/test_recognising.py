@@ -58,7 +58,7 @@ def test_a_knock_between_the_check_and_the_sweep_is_said_and_not_learned_from(ta
     m.head.lift_mm -= 0.04
     m.head.shift("side", 0.05)
     done = m.sweep()
-    assert done.apart and "was it knocked" in taught.console["message"]["say"]
+    assert done.elsewhere and "was it knocked" in taught.console["message"]["say"]
     assert taught.job.head.learned.answering.mean == pytest.approx(before.mean, abs=0.01)
 
 
@@ -87,7 +87,7 @@ def test_a_pivot_on_the_wrong_side_is_said_and_not_learned_from():
     m = at_the_check(b, 0.0, 0.05, nod=(-250.0, 0.0))
     n = len(b.events)
     check = checked(m)
-    assert check.strange == "reversed"
+    assert check.strange == "backwards"
     assert check.results.nod.d_mm > 0.1
     assert "went the other way than the number said" in b.console["message"]["say"]
     assert taught_since(b, n) == [] and b.job.head.learned is None

@@ -45,7 +45,7 @@ def test_what_nod_does_to_side_on_a_swung_ram_is_predicted(machine, card):
     assert m.head.true_mm("side") == pytest.approx(check.results.side.d_mm, abs=0.0015)
     assert (check.strange, check.said) == ("", None)
     m.work("clear")
-    assert not any(sweep.apart for sweep in told(b, "SweepDone"))
+    assert not any(sweep.elsewhere for sweep in told(b, "SweepDone"))
     assert not any(odd.strange for odd in told(b, "CheckDone"))
     assert all(parked.question is None for parked in told(b, "Parked"))
     signed = m.finish()
@@ -69,7 +69,7 @@ def test_the_same_change_is_noticed_when_no_angle_was_told():
     assert check.results.side.d_mm == pytest.approx(0.0, abs=0.001)
     m.work("final")
     done = m.sweep()
-    assert done.apart
+    assert done.elsewhere
     assert "does not stand where the last readings left it" in b.console["message"]["say"]
     assert done.results.side.d_mm == pytest.approx(-math.tan(SWUNG) * CHANGE_MM, abs=0.003)
     assert (done.results.side.word, b.job.step, b.job.axis) == ("out", "park", "side")

@@ -160,10 +160,10 @@ def test_the_shifts_are_listed_in_the_signature_and_kept():
     for shift in signed.shifts:
         assert shift.shift_mm == pytest.approx(SHIFTS[shift.axis], abs=0.0015)
     known = m.bench.shop.machine("mill").learned
-    assert (known.shifts.side.n, known.shifts.nod.n) == tuple(
+    assert (known.shift_stats.side.n, known.shift_stats.nod.n) == tuple(
         sum(shift.axis == axis for shift in signed.shifts) for axis in ("side", "nod")
     )
-    assert known.shifts.side.mean * DIAMETER_MM == pytest.approx(SHIFTS["side"], abs=0.0015)
+    assert known.shift_stats.side.mean * DIAMETER_MM == pytest.approx(SHIFTS["side"], abs=0.0015)
 
 
 def test_practice_teaches_nothing_of_tightening():

@@ -26,7 +26,7 @@ def test_ring_and_arm_turned_one_after_the_other_leave_both_out():
         pytest.approx(0.010, abs=0.0012),
         pytest.approx(-0.004, abs=0.0012),
     )
-    assert {part.of for part in both.parts} == {"ring", "arm"}
+    assert {part.of for part in both.added} == {"ring", "arm"}
     cancelled = {
         term.code.removeprefix("term-") for term in both.budgets.side.terms if term.cancels
     }
@@ -43,7 +43,7 @@ def test_a_head_knocked_while_the_ring_is_turned_is_never_called_in():
     head.angles["side"] += 0.024 / 200.0
     knocked = m.sweep()
     assert not knocked.usable and m.bench.job.step == "as-found"
-    (said,) = [en(found.said) for found in knocked.findings if found.code == "part"]
+    (said,) = [en(found.said) for found in knocked.findings if found.code == "added"]
     assert "the machine's file allows for 0.003" in said and "knocked" in said
 
 

@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from daq.audit.views.left import left
+from daq.audit.views.to_go import to_go
 from daq.metrology.rule import NOT_GOOD_ENOUGH, Rule
 from daq.squaring.adjuster import Adjust
 from tests.audit.conftest import Bench, setup_of
@@ -95,10 +95,10 @@ def test_with_the_pivot_beyond_the_gauge_the_side_that_rises_is_the_other_one():
 def test_turns_are_those_that_are_left():
     """0.06 of 200 is 0.0003, with 0.01 a turn some 11 degrees; ten times the way is a third."""
     b, _ = cracked(machine(nod=WORM), 0.0)
-    assert left(b.job, b.job.stop).turns == b.job.stop.turns
+    assert to_go(b.job, b.job.stop).turns == b.job.stop.turns
     assert en(b.job.stop.turns) == "about 11 degrees"
     b, _ = cracked(machine(nod=WORM), 0.075 + 0.75)
-    assert en(left(b.job, b.job.stop).turns) == "about a third of a turn"
+    assert en(to_go(b.job, b.job.stop).turns) == "about a third of a turn"
 
 
 def test_warnings_are_of_the_way_that_is_left():

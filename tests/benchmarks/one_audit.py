@@ -10,7 +10,7 @@ from heads.rider import ride
 from heads.shop import Files, setup
 from past import Past
 
-from daq.audit.engine import wants
+from daq.audit.engine import needs
 from daq.audit.events import Data
 from daq.audit.setup import AuditSetup
 from daq.says import language
@@ -38,8 +38,8 @@ class Recorded(InMemory):
 
     def decide(self, command: Command, numbers: Sequence[float]) -> tuple[Data, ...]:
         """Decide with what the gauge showed, each number for as long as it stood."""
-        want = wants(self.shop, command)
-        long = want.kind == "history" or want.whole
+        need = needs(self.shop, command)
+        long = need.kind == "history" or need.whole
         each = max(1, (self.turning if long else self.window) // max(1, len(numbers)))
         return super().decide(command, [value for value in numbers for _ in range(each)])
 

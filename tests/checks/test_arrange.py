@@ -35,7 +35,7 @@ def test_what_was_turned_is_parted_from_the_lean(a: float, b: float, wa: float, 
     turned = fit(read(FOUR, R, a - wa, b - wb, zero=1.4), R, drift=False)
     parted = reversed_pair(first, turned)
     assert (parted.a, parted.b) == pytest.approx((a, b), abs=1e-14)
-    assert (parted.part_a, parted.part_b) == pytest.approx((wa, wb), abs=1e-14)
+    assert (parted.added_a, parted.added_b) == pytest.approx((wa, wb), abs=1e-14)
     assert parted.d_mm.side == pytest.approx(200.0 * a, abs=1e-12)
     assert parted.d_mm.nod == pytest.approx(-200.0 * b, abs=1e-12)
 
@@ -49,7 +49,7 @@ def test_a_wedge_of_six_microns_to_the_front_that_swaps_over():
     parted = reversed_pair(first, turned)
     assert parted.d_mm.side == pytest.approx(0.010)
     assert parted.d_mm.nod == pytest.approx(0.0, abs=1e-12)
-    assert 200.0 * math.hypot(parted.part_a, parted.part_b) == pytest.approx(0.006)
+    assert 200.0 * math.hypot(parted.added_a, parted.added_b) == pytest.approx(0.006)
 
 
 def test_sweeps_on_different_radii_are_not_paired():

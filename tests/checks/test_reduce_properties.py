@@ -149,7 +149,7 @@ def test_a_zero_between_sweeps_changes_nothing_that_compares_them(
         parted, expected = reversed_pair(one, circle), reversed_pair(one, other)
         assert same(parted.d_mm.side, expected.d_mm.side)
         assert same(parted.d_mm.nod, expected.d_mm.nod)
-        assert same(parted.part_a, expected.part_a) and same(parted.part_b, expected.part_b)
+        assert same(parted.added_a, expected.added_a) and same(parted.added_b, expected.added_b)
         assert same(circle.spare_mm or 0.0, other.spare_mm or 0.0)
         assert all(map(same, circle.residuals_mm, other.residuals_mm))
     assert same(after.c_mm, other.c_mm - zeroed)

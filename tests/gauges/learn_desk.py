@@ -121,6 +121,6 @@ def learned(desk, *more, patience=None):
     """Have the gauge at a desk learned; return its file's text."""
     given = ["gauge", "learn", "--port", "/dev/desk", "--push", "1.000 mm", "--yes"]
     args = parser().parse_args([*given, "--minus-at-rest", "yes", *more])
-    return answers.learned(
+    return answers.learn(
         args, desk, TODAY, patience=patience or Patience(), opener=desk.open, now_ns=desk.now_ns
     )

@@ -63,7 +63,7 @@ def test_the_written_file_reads_the_gauge(tmp_path, key):
     more += ["--key"] if isinstance(model.talk, OnKey) else []
     args, push = arguments(model, port, *more)
     with Bench(key, port, push) as bench:
-        text = answers.learned(args, bench, TODAY, patience=QUICK, opener=bench.open)
+        text = answers.learn(args, bench, TODAY, patience=QUICK, opener=bench.open)
         table = tomllib.loads(text)
         config = from_table(table, key)
         assert (config.line.baud, config.line.bits) == (model.line.baud, model.line.bits)
@@ -87,7 +87,7 @@ def test_a_port_where_nothing_comes_is_said(tmp_path):
     with Bench("text-inch-asked", tmp_path / "gauge", push) as bench:
         quick = bench.hurried(QUICK)
         with pytest.raises(LearnError, match="--request"):
-            answers.learned(args, bench, TODAY, patience=quick, opener=bench.open)
+            answers.learn(args, bench, TODAY, patience=quick, opener=bench.open)
         assert "It answers none of the requests." in bench.says
 
 

@@ -14,6 +14,7 @@ from fluent.syntax import ast as ftl
 from fluent.syntax.visitor import Transformer
 
 from daq.audit.aim import aim
+from daq.audit.facts import kind_of
 from daq.audit.reasons import Reason
 from daq.audit.stages import STAGES
 from daq.audit.views.alike import alike
@@ -169,7 +170,7 @@ def test_from_the_card_to_clearing_away_every_screen_says_that_the_arm_is_in():
         said = told(wall(state, "Mill 4711"))["arm"] or ""
         if state.job.step in OUT and not state.job.arm_in:
             assert said == ""
-        elif state.job.check is not None:
+        elif kind_of(state.job) == "check":
             assert said == "Gauge set up on the machine"
         else:
             card = state.job.step in GOES_IN and not state.job.arm_in

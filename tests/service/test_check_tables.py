@@ -5,7 +5,7 @@ import pytest
 from daq.audit.chosen import offers
 from daq.service import machine_file
 from daq.settings import SettingsError
-from tests.words import en
+from tests.words import en, faults
 
 TRAVEL = """
 [checks.travel]
@@ -32,7 +32,7 @@ def read(config):
 def problems(read, more):
     with pytest.raises(SettingsError) as error:
         read(more)
-    return error.value.problems
+    return faults(error.value)
 
 
 def test_what_a_file_offers_is_kept_in_the_house_s_units(read):
@@ -52,13 +52,18 @@ def test_a_file_without_them_offers_none(read):
 @pytest.mark.parametrize(
     ("more", "said"),
     [
-        ("\n[checks.runaut]\n", "checks: found 'runaut'; allowed: runout, travel, vise; nearest"),
+        (
+            "\n[checks.runaut]\n",
+            "checks: found 'runaut'; allowed: morning, runout, travel, ",
+        ),
         (RUNOUT.replace("0.01 mm", "0.01"), 'checks.runout.limit: found "0.01"; allowed: '),
         ("\n[checks.runout]\n", "checks.runout.limit: missing; allowed: "),
         (RUNOUT + "every_days = 0\n", "checks.runout.every_days: found 0; allowed: at least 1"),
         (RUNOUT + "hight = 1\n", "checks.runout: unknown key 'hight'"),
         (RUNOUT + 'angles = ["0 deg", "90 deg"]\n', "checks.runout: angles: found 2; allowed: "),
         (TRAVEL.replace("slope", "# slope"), "checks.travel: found no limit; allowed: "),
+        ('\n[checks.morning]\nspots = "front"\n', 'checks.morning.spots: found "front"; allowed: '),
+        ("\n[checks.morning]\nlast = 1\n", "checks.morning: unknown key 'last'"),
         ("\n[checks]\nrunout = 3\n", "checks.runout: found 3; allowed: a table"),
     ],
 )

@@ -8,7 +8,7 @@ import pytest
 from daq.service import learned_facts, machine_facts, machine_file
 from daq.squaring.learned import Learned
 from daq.squaring.response import Answering
-from daq.squaring.tightening import Shifts
+from daq.squaring.tightening import ShiftStats
 from daq.words import Both, said
 from tests.words import en
 
@@ -178,7 +178,9 @@ def test_what_was_learned_is_told_in_the_machines_unit(ram):
 
 
 def test_what_tightening_does_is_told_once_it_was_seen(mill, ram):
-    seen = {"shifts": Both(Shifts(), Shifts().after(0.004 / 300.0).after(0.005 / 300.0))}
+    seen = {
+        "shift_stats": Both(ShiftStats(), ShiftStats().after(0.004 / 300.0).after(0.005 / 300.0))
+    }
     facts = learned_told(mill, learned(**seen))
     assert facts["learned.nod.tightening"] == "+0.0042 ± 0.0011 mm over 300 mm, from 2"
     assert facts["learned.side.tightening"] == "none seen yet"

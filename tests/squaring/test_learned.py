@@ -12,7 +12,7 @@ from daq.settings import build, plain
 from daq.squaring.equations import FIRST, Doubt
 from daq.squaring.learned import AxisPrior, Learned, from_file
 from daq.squaring.response import Answering, stand
-from daq.squaring.tightening import HEADS, Shifts
+from daq.squaring.tightening import HEADS, ShiftStats
 from daq.words import AXES, PARKED, Both
 from tests.benchmarks.heads.rigid import Hinge, swung
 from tests.squaring.heads import QUIET, SCATTER, PlainHead, RigidHead
@@ -84,7 +84,11 @@ def test_the_file_is_the_prior_of_a_square_ram():
     told = [5.0, 0.02, 75.0, 40.0, 0.03, 60.0, HEADS.mean_sd, HEADS.mean_sd]
     assert doubts == pytest.approx(told, rel=1e-12)
     assert np.count_nonzero(known.answering.covariance) == 8
-    assert (known.audits, known.shifts.side, known.shifts.nod) == (0, Shifts(), Shifts())
+    assert (known.audits, known.shift_stats.side, known.shift_stats.nod) == (
+        0,
+        ShiftStats(),
+        ShiftStats(),
+    )
 
 
 def test_nothing_is_expected_of_tightening_beforehand():
@@ -118,7 +122,9 @@ def knowing(seed):
     root = rng.normal(0.0, 1.0, (8, 8)) * scale[:, None]
     rows = tuple(tuple(row) for row in (root @ root.T).tolist())
     answering = Answering(tuple(rng.normal(0.0, scale).tolist()), rows)
-    return Learned(answering, 0.1, 0.05, 3, Both(Shifts(4, 1e-5, 1e-12), Shifts(2, -1e-5, 1e-13)))
+    return Learned(
+        answering, 0.1, 0.05, 3, Both(ShiftStats(4, 1e-5, 1e-12), ShiftStats(2, -1e-5, 1e-13))
+    )
 
 
 @pytest.mark.parametrize("seed", range(5))

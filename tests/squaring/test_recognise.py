@@ -94,7 +94,7 @@ def test_a_pivot_on_the_other_side_turns_the_axis_the_wrong_way(d_mm):
     truth = (*TRUTH[:3], -250.0, *TRUTH[4:])
     head = move(parked("nod", d_mm, truth), "nod", -d_mm * 250.0 / -150.0)
     word, _, turn = checked(head, "nod", FILE)
-    assert word == "reversed"
+    assert word == "backwards"
     assert turn.found_mm * turn.expected_mm < 0.0
 
 
@@ -188,8 +188,8 @@ def test_nothing_smaller_than_any_head_settles_by_surprises():
         (-0.074, "wrong-adjuster"),
         (0.0, "wrong-adjuster"),
         (0.074, "wrong-adjuster"),
-        (0.076, "reversed"),
-        (0.3, "reversed"),
+        (0.076, "backwards"),
+        (0.3, "backwards"),
     ],
 )
 def test_what_the_axis_did_tells_what_happened(found_mm, word):

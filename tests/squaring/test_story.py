@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from daq.squaring.story import Happened, Seen, disowned, distrusted, parked, then
+from daq.squaring.story import Happened, Seen, disowned, distrusted, stood, then
 from daq.words import FOUR_POSITIONS
 
 SWEPT = tuple(Seen(position, 0.1) for position in ("right", "back", "left", "front"))
@@ -35,36 +35,36 @@ def test_what_comes_after_a_reading_is_kept_in_order():
 
 
 def test_a_gauge_parked_where_it_was_read_last_has_not_moved():
-    assert parked(SWEPT, Seen("front", 0.2)) == (*SWEPT, Seen("front", 0.2, stays=True))
+    assert stood(SWEPT, Seen("front", 0.2)) == (*SWEPT, Seen("front", 0.2, stays=True))
 
 
 def test_a_gauge_swung_to_another_place_lands_anew():
-    assert parked(SWEPT, Seen("right", 0.2, stays=True)) == (*SWEPT, Seen("right", 0.2))
+    assert stood(SWEPT, Seen("right", 0.2, stays=True)) == (*SWEPT, Seen("right", 0.2))
 
 
 def test_the_first_reading_of_all_lands():
-    assert parked((), Seen("front", 0.2, stays=True)) == (Seen("front", 0.2),)
+    assert stood((), Seen("front", 0.2, stays=True)) == (Seen("front", 0.2),)
 
 
 @pytest.mark.parametrize("between", ["moved", "rested", "tightened", "zeroed"])
 def test_what_turns_the_head_or_the_number_leaves_the_contact_where_it_is(between):
     story = (*SWEPT, Happened(between, "nod"))
-    assert parked(story, Seen("front", 0.2))[-1].stays
+    assert stood(story, Seen("front", 0.2))[-1].stays
 
 
 @pytest.mark.parametrize("after", [(), (Happened("zeroed"),), (RESTED, Happened("zeroed"))])
 def test_after_a_knock_the_contact_may_stand_elsewhere(after):
-    assert not parked((*SWEPT, UNKNOWN, *after), Seen("front", 0.2))[-1].stays
+    assert not stood((*SWEPT, UNKNOWN, *after), Seen("front", 0.2))[-1].stays
 
 
 def test_a_knock_before_the_last_reading_is_over():
-    assert parked((*SWEPT, UNKNOWN, Seen("front", 0.3)), Seen("front", 0.2))[-1].stays
+    assert stood((*SWEPT, UNKNOWN, Seen("front", 0.3)), Seen("front", 0.2))[-1].stays
 
 
 @given(stories, seen)
 @settings(derandomize=True)
 def test_parking_only_adds_one_reading(story, reading):
-    told = parked(story, reading)
+    told = stood(story, reading)
     assert told[:-1] == story
     assert (told[-1].position, told[-1].pushed_mm) == (reading.position, reading.pushed_mm)
 

@@ -11,25 +11,25 @@ from daq.squaring.tightening import (
     HEADS,
     BoltStep,
     Habit,
-    Shifts,
+    ShiftStats,
     Tighten,
     is_over,
     next_step,
     over_limit,
-    part,
+    pull,
     scatter_of,
     steps,
     torque,
     whole,
 )
-from tests.words import en
+from tests.words import en, troubled
 
 CROSS = Tighten(("bolt 1", "bolt 3", "bolt 2", "bolt 4"), passes=3)
 slopes = st.floats(-1e-4, 1e-4)
 
 
 def seen(values):
-    shifts = Shifts()
+    shifts = ShiftStats()
     for value in values:
         shifts = shifts.after(value)
     return shifts
@@ -58,7 +58,7 @@ def test_a_file_without_the_table_has_no_bolts_to_watch():
     ],
 )
 def test_a_table_that_cannot_be_used_is_refused(table, words):
-    with pytest.raises(SettingsError, match=words):
+    with troubled(SettingsError, match=words):
         build(Tighten, table, "mill.toml")
 
 
@@ -88,7 +88,7 @@ def test_the_next_step_follows_what_was_done():
 )
 def test_each_pass_says_how_far(passes, said):
     alone = Tighten(("bolt 1",), passes)
-    assert [en(part(step, alone, "mm")) for step in steps(alone)] == said
+    assert [en(pull(step, alone, "mm")) for step in steps(alone)] == said
 
 
 @pytest.mark.parametrize(
@@ -137,7 +137,7 @@ LBF_FT = 1.3558179483314004
 )
 def test_where_the_file_gives_a_torque_each_pass_says_its_share(nm, unit, passes, said):
     tighten = Tighten(("bolt 1",), passes, torque=nm)
-    assert [en(part(step, tighten, unit)) for step in steps(tighten)] == said
+    assert [en(pull(step, tighten, unit)) for step in steps(tighten)] == said
 
 
 @given(st.floats(0.1, 5000.0), st.sampled_from(["mm", "in"]))
@@ -209,12 +209,12 @@ def test_running_statistics_are_those_of_all_values(values):
 
 def test_shifts_survive_a_record():
     shifts = seen([2e-5, 3e-5])
-    assert build(Shifts, plain(shifts), "row", quantities="plain") == shifts
+    assert build(ShiftStats, plain(shifts), "row", quantities="plain") == shifts
 
 
 def test_nothing_seen_the_habit_is_supposed():
-    assert scatter_of(Shifts()) == pytest.approx(HEADS.scatter)
-    assert scatter_of(Shifts(), Habit(scatter=3e-5)) == pytest.approx(3e-5)
+    assert scatter_of(ShiftStats()) == pytest.approx(HEADS.scatter)
+    assert scatter_of(ShiftStats(), Habit(scatter=3e-5)) == pytest.approx(3e-5)
     assert (HEADS.mean_sd * 200.0, HEADS.scatter * 200.0) == pytest.approx((0.005, 0.0015))
 
 

@@ -17,6 +17,7 @@ from daq.virtual import Machinist
 from daq.virtual.hands import AtPracticeMill
 from daq.virtual.spec import BarSpec, TravelSpec
 from tests.system.daemon import headsweep
+from tests.system.person import refused
 
 OFFERED = {
     "runout": "Check: Spindle run-out",
@@ -57,6 +58,26 @@ TRUE = {
     "vise": lambda mill: (abs(mill.jaw_rise()) * 150.0,),
 }
 """What is true in the end; a jaw stands as it was tapped."""
+
+
+def test_a_morning_after_a_signed_sweep_and_one_after_a_knock(mill, daemon, shop):
+    client = daemon.client
+    at = AtPracticeMill(client.snapshot, client.press, client.live, mill, threading.Event())
+    wish = {"reason": "scheduled", "check": "morning"}
+    assert refused(client, "open", wish).startswith("The head has not been swept")
+    client.do("open", {"reason": "scheduled"})
+    Machinist(at).work("signed")
+    client.do("open", wish)
+    Machinist(at).work("signed")
+    assert client.console()["title"].startswith("Morning check: nothing moved.")
+    mill.reset()  # thrown out of square
+    client.do("open", wish)
+    Machinist(at).work("signed")
+    verdicts = [each.data["verdict"] for each in daemon.events("Signed")]
+    assert verdicts == ["conforms", "nothing-moved", "look-closer"]
+    assert "look closer" in refused(client, "open", wish)
+    with LedgerView.open(shop.data) as view:
+        assert list(differences(view.events(), view.chunk)) == []
 
 
 @pytest.mark.parametrize("check", OFFERED)

@@ -96,7 +96,7 @@ def test_with_no_angle_told_the_same_change_of_side_is_noticed(gauge, client, da
     machinist.work("final")
     machinist.work("park", "clear")
     final = daemon.events("SweepDone")[-1].data
-    assert final["apart"]
+    assert final["elsewhere"]
     assert final["results"]["side"]["d_mm"] == pytest.approx(-SWUNG * START_MM, abs=0.003)
     console = client.console()
     assert "was it knocked" in console["message"]["say"]

@@ -1,5 +1,7 @@
 """Situations of checks that are none of the head."""
 
+from daq.audit.setup import CheckSetup
+from tests.audit import morning
 from tests.audit.conftest import Bench
 from tests.audit.stations import BAD, FREE_MM, GOOD, RUNOUT, TABLES, VISE, checks_of, opened, read
 from tests.web.acts import bench, situation
@@ -53,6 +55,38 @@ def check_signed() -> Bench:
     read(b, GOOD["runout"])
     b.do("cleared")
     b.do("sign", {"done_by": "T"})
+    return b
+
+
+def swept(spots="both"):
+    """The practice mill, squared and signed, with a morning check to offer."""
+    made = bench(machine={"checks": {"morning": CheckSetup({"spots": spots}, 1)}})
+    return morning.signed(made)
+
+
+@situation
+def morning_prepare() -> Bench:
+    b = swept()
+    b.do("open", {"reason": "scheduled", "check": "morning"})
+    return b
+
+
+@situation
+def morning_read() -> Bench:
+    return morning.opened(swept("nod"))
+
+
+@situation
+def morning_closer() -> Bench:
+    b = morning.opened(swept())
+    morning.read(b, side=0.06, nod=-0.06)
+    return b
+
+
+@situation
+def morning_signed() -> Bench:
+    b = swept("side")
+    morning.looked(b)
     return b
 
 

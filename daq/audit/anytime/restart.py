@@ -58,7 +58,7 @@ def goes_on(job: Job) -> Next:
         return Next("check", loose)
     before = unasked(job)
     stood = before.resume or Next(before.step, before.axis)
-    if stood.step in ("touch-free", "touch-push", "tap"):
+    if stood.step in ("touch-free", "touch-push", "touch-back", "tap"):
         return first_read(job)
     if stood.step == "arm-back":
         return Next("final")

@@ -14,7 +14,7 @@ from daq.audit.facts import (
     reads_as_free,
     station_next,
     tap_of,
-    wanted,
+    unread_places,
 )
 from daq.audit.head import park_at
 from daq.audit.input import Input, Nothing, Refused
@@ -128,7 +128,7 @@ def _reads(job: Job) -> Mapping[Position, float]:
 def _spots(job: Job) -> tuple[Position, ...]:
     """The places to be turned to from here."""
     if job.step in ("as-found", "final"):
-        return wanted(job)
+        return unread_places(job)
     if job.step == "check":
         return left_to_check(job)
     parked = job.base.position if job.base is not None else None

@@ -15,7 +15,7 @@ class HeadSeen:
 
     `story`: what its answer is learned from; the latest sweep is its entries `swept_from` to
     `swept_to`. `learned`: what it starts from, and after `ResponseUpdated` what came out;
-    `answers`: what of it is shown. `ram_moved`: what was learned before is void. `reversed`: the
+    `answers`: what of it is shown. `ram_moved`: what was learned before is void. `backwards`: the
     axes that answered the other way round, and `unsure` those that a stop-at left no nearer: of
     their pivots nothing is taken for known beforehand. `slack_mm`: how far the other axis moved
     since an axis was last read, as a difference on the sweep; so much more may still agree.
@@ -27,7 +27,7 @@ class HeadSeen:
     learned: Learned | None = None
     answers: Mapping[Axis, AxisResponse] = field(default_factory=dict)
     ram_moved: bool = False
-    reversed: frozenset[Axis] = frozenset()
+    backwards: frozenset[Axis] = frozenset()
     unsure: frozenset[Axis] = frozenset()
     slack_mm: Mapping[Axis, float] = field(default_factory=dict)
 

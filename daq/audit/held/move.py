@@ -36,22 +36,22 @@ class Asked:
 class Moves:
     """So many were made; `shims`: asked of axes not inside yet; `ended`: no more are wanted.
 
-    `wanted`: by somebody, in an audit that was opened to check only. `first`: the axis that
-    somebody wanted moved first; `left`: those that are not moved.
+    `squaring_asked`: by somebody, in an audit that was opened to check only. `first`: the axis that
+    somebody wanted moved first; `left_alone`: those that are not moved.
     """
 
     made: int = 0
     shims: tuple[tuple[Axis, Shim], ...] = ()
     ended: bool = False
-    wanted: bool = False
+    squaring_asked: bool = False
     first: Axis | None = None
-    left: tuple[LeftAlone, ...] = ()
+    left_alone: tuple[LeftAlone, ...] = ()
 
     @property
     def alone(self) -> frozenset[Axis]:
         """The axes that are not moved."""
-        return frozenset(each.axis for each in self.left)
+        return frozenset(each.axis for each in self.left_alone)
 
-    def leaving(self, left: LeftAlone) -> "Moves":
+    def leaving(self, alone: LeftAlone) -> "Moves":
         """The same, with one more that is not moved."""
-        return replace(self, left=(*self.left, left))
+        return replace(self, left_alone=(*self.left_alone, alone))

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 from daq.audit.events import OffScale, SweepDone
-from daq.audit.parts import Part, Purpose, Turned
+from daq.audit.parts import Added, Purpose, Turned
 from daq.words import Axis, Reading, Said
 
 
@@ -38,7 +38,7 @@ class Sweeps:
     `disturbed`: bolts were loosened since the latest; `loosened`: at any time.
     `set_back`: by its scale before any sweep, after angled work. `final_from`: how many came before
     the last disturbance. `off_scale`: where the gauge could not read the head.
-    `part_mm`: what the parked gauge reads beyond the lean; `parts`: what of it is known from
+    `parked_adds_mm`: what the parked gauge reads beyond the lean; `added`: what of it is known from
     something turned half round.
     """
 
@@ -48,8 +48,8 @@ class Sweeps:
     set_back: bool = False
     final_from: int = 0
     off_scale: tuple[OffScale, ...] = ()
-    part_mm: Mapping[Axis, float] = field(default_factory=dict)
-    parts: tuple[Part, ...] = ()
+    parked_adds_mm: Mapping[Axis, float] = field(default_factory=dict)
+    added: tuple[Added, ...] = ()
 
     @property
     def founds(self) -> tuple[SweepDone, ...]:

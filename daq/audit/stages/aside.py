@@ -135,7 +135,7 @@ def _put_aside(job: Job, data: e.PutAside) -> Job:
         resume=None,
         arm_in=data.unsafe is not None and data.unsafe.arm,
         reads=ReadSoFar(why=said("put-aside-for", why=data.why)),
-        sweeps=replace(job.sweeps.spoilt(loosened=data.read), part_mm={}, parts=()),
+        sweeps=replace(job.sweeps.spoilt(loosened=data.read), parked_adds_mm={}, added=()),
         bolts=Bolts(),
         tightening=replace(job.tightening, before={}, reread_mm=None),
         head=job.head.then(Happened("unknown")),

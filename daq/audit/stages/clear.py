@@ -5,7 +5,7 @@ from typing import Final, Literal
 
 from daq.audit import events as e
 from daq.audit.anytime import wish
-from daq.audit.facts import first_read, kind_of, word_of
+from daq.audit.facts import first_read, is_look, kind_of, word_of
 from daq.audit.folding import go
 from daq.audit.input import Input, Nothing, Refused
 from daq.audit.parts import Anew, Next
@@ -64,10 +64,10 @@ def _could_be_squared(job: Job) -> Axis | None:
 
 def _says(job: Job) -> Wording:
     if job.check is not None and job.round is not None:
-        return Wording(
-            said("gauge-out", drawbar=job.setup.machine.drawbar),
-            rounds.came_to(job.check, job.round.word),
-        )
+        drawbar = job.setup.machine.drawbar
+        out = said("arm-out", drawbar=drawbar)
+        title = out if is_look(job) else said("gauge-out", drawbar=drawbar)
+        return Wording(title, rounds.came_to(job.check, job.round.word), rounds.sees(job))
     proof = job.sweeps.as_left or job.sweeps.latest
     if proof is not None and word_of(proof) == "in":
         stands = said("is-inside") if job.moves.made else said("leave-inside")
@@ -96,7 +96,7 @@ def _not_set(job: Job) -> list[AxisSetup]:
 def _buttons(job: Job) -> list[Action]:
     machine = job.setup.machine
     out = said("cleared", drawbar=machine.drawbar)
-    done = out if job.check is None else said("cleared-gauge", drawbar=machine.drawbar)
+    done = out if kind_of(job) == "head" else said("cleared-gauge", drawbar=machine.drawbar)
     now = [_square(job)] if _could_be_squared(job) else []
     return [Action("cleared", done, primary=True), *now, _again(job), *turned(job)]
 
@@ -128,7 +128,7 @@ def _cleared(job: Job, data: e.Cleared) -> Job:
 
 def _squared(job: Job, data: SquareWanted) -> Job:
     """On to its first move; why it was opened stays."""
-    return replace(go(job, data.next), moves=replace(job.moves, wanted=True))
+    return replace(go(job, data.next), moves=replace(job.moves, squaring_asked=True))
 
 
 STAGES = (

@@ -12,8 +12,8 @@ from daq.audit.stage import WATCHED, Handler, Shows, Stage, Took, just
 from daq.audit.state import Job
 from daq.audit.views.by_kind import cracking, nip_back
 from daq.audit.views.common import LEAVE_BOLTS, STOP, other_bolts, spec_of
-from daq.audit.views.left import left
 from daq.audit.views.step import Action, Clamp, Wording
+from daq.audit.views.to_go import to_go
 from daq.words import Said, said
 
 
@@ -32,7 +32,7 @@ def _says(job: Job) -> Wording:
     nip = nip_back(spec_of(job))
     how = said("crack-by-hand", nip=nip) if move.by_hand else said("crack-enough", nip=nip)
     notes = (other_bolts(job), *((said("behind-the-head"),) if job.axis == "nod" else ()))
-    return Wording(said("crack", bolts=bolts), how, notes, left(job, move).warnings)
+    return Wording(said("crack", bolts=bolts), how, notes, to_go(job, move).warnings)
 
 
 def _buttons(job: Job) -> list[Action]:

@@ -20,8 +20,8 @@ from daq.audit.views.common import (
     verb,
 )
 from daq.audit.views.figures import on_face
-from daq.audit.views.left import Left, left
 from daq.audit.views.step import Action, ByHand, Nudge, Turn, Wording
+from daq.audit.views.to_go import ToGo, to_go
 from daq.audit.way import lean_left
 from daq.squaring import adjuster
 from daq.squaring.story import Happened, Story
@@ -111,7 +111,7 @@ def _says(job: Job) -> Wording:
         back = move.by_hand == "back"
         title = said("a-little-back", turn=turn) if back else said("a-little", turn=turn)
         return Wording(title, said("a-little-how"), others)
-    way = left(job, move)
+    way = to_go(job, move)
     stop = shown_face(job, way.stop_face_mm)
     return Wording(
         said("turn-until", turn=verb(spec), stop=stop),
@@ -121,7 +121,7 @@ def _says(job: Job) -> Wording:
     )
 
 
-def _goes(job: Job, way: Left) -> Said:
+def _goes(job: Job, way: ToGo) -> Said:
     """Which way the number goes from where it stands, and in how many turns."""
     if way.there:
         return said("there-already")
@@ -131,7 +131,7 @@ def _goes(job: Job, way: Left) -> Said:
     return said("and-then", first=goes, next=said("that-is", turns=way.turns))
 
 
-def _come(job: Job, way: Left, move: StopAt) -> Said | str:
+def _come(job: Job, way: ToGo, move: StopAt) -> Said | str:
     if not way.past_mm:
         return move.approach or ""
     return said("go-past", by=shown_face(job, way.past_mm), come=move.approach or "")

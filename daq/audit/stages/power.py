@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from daq.audit.anytime import restart
 from daq.audit.events import Data, OfStage
-from daq.audit.facts import kind_of
+from daq.audit.facts import is_look, kind_of
 from daq.audit.folding import go
 from daq.audit.held.ran import RAN, Ran
 from daq.audit.input import Input, Nothing, Refused
@@ -87,6 +87,11 @@ def _asked(job: Job) -> bool:
     return job.anew is None or job.anew.why not in ("restart", "left")
 
 
+def _warm_asked(job: Job) -> bool:
+    """Not where it is only looked whether the head moved: no more than hands need then."""
+    return _asked(job) and not is_look(job)
+
+
 def _arm_asked(job: Job) -> bool:
     return _asked(job) and "arm" in job.setup.machine.while_powered
 
@@ -155,7 +160,7 @@ STAGES = (
     Stage(
         RAN,
         before="power-arm",
-        when=_asked,
+        when=_warm_asked,
         shows=Shows("prepare", _warm_says, _warm_buttons, cautions=_warm_cautions),
         commands={"warmed": Handler(warmed), "restarted": Handler(restart.unread)},
         took={Warmed: Took(_warmed, undoable=True, told=said("was-warmed"))},

@@ -131,6 +131,10 @@ def _says(job: Job) -> Wording:
         return Wording(said("screen-was-off"), said("screen-was-off-ask", of=kind_of(job)), held)
     if job.setup.second_gauge is not None:
         return Wording(said("make-safe-bar"), said("read-numbers"), held)
+    against = job.check.against if job.check is not None else None
+    if against is not None:
+        # No card of what is done while there is still power comes before this one.
+        held = (said("neutral-first"), said("touched-since", day=against.day), *held)
     return Wording(said("make-safe"), said("read-number"), held)
 
 

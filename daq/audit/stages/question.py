@@ -17,7 +17,7 @@ from daq.audit.stop_at import ready, stop_for
 from daq.audit.views.common import heed_turning, stop_turning, tight_now
 from daq.audit.views.step import Action, Wording
 from daq.settings import quoted
-from daq.squaring import parked
+from daq.squaring import whereabouts
 from daq.squaring.story import Happened, Seen, Story, then
 from daq.words import Axis, Both, Position, Said, said
 
@@ -76,7 +76,7 @@ def _other_way(job: Job, same: e.Answered) -> e.Answered:
     """The spots beside the first exchange their readings; that axis's difference changes sign."""
     axis = axis_of(job)
     flipped = result_like(job, axis, -job.axes.results[axis].d_mm, job.axes.results[axis])
-    known = points(parked.relabel(job.circle.known, began_at(job)))
+    known = points(whereabouts.relabel(job.circle.known, began_at(job)))
     sweep = _relabelled(job.sweeps.done[-1], axis, flipped, began_at(job))
     sweep = replace(
         sweep, whole=as_one(job, sweep.results), effects=on_the_work(job, sweep.results)
@@ -93,7 +93,7 @@ def _other_way(job: Job, same: e.Answered) -> e.Answered:
 def _relabelled(
     sweep: e.SweepDone, axis: Axis, flipped: AxisResult, start: Position
 ) -> e.SweepDone:
-    swept = parked.relabel({p.position: p.pushed_mm for p in sweep.points}, start)
+    swept = whereabouts.relabel({p.position: p.pushed_mm for p in sweep.points}, start)
     return replace(
         sweep,
         points=points(swept),

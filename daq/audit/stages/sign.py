@@ -6,7 +6,7 @@ from typing import Final, Literal
 
 from daq.audit import events as e
 from daq.audit.anytime import wish
-from daq.audit.facts import asks_for_past, word_of
+from daq.audit.facts import asks_for_past, is_look, word_of
 from daq.audit.input import Input, Refused, head_only
 from daq.audit.parts import Listed, Verdict
 from daq.audit.stage import Handler, Shows, Stage
@@ -24,6 +24,8 @@ VERDICTS: Final[dict[Word, Verdict]] = {
     "close": "cannot-be-decided",
 }
 """The screens' word as the report says it."""
+LOOKED: Final[dict[Word, Verdict]] = {"in": "nothing-moved", "out": "look-closer"}
+"""The same of a check that holds nothing against a tolerance."""
 
 
 @dataclass(frozen=True)
@@ -70,7 +72,7 @@ def sign(job: Job, given: Input) -> tuple[e.Data, ...]:
             moves=job.moves.made,
             off_scale=_off_scale(job),
             set_back=job.sweeps.set_back,
-            left_alone=job.moves.left,
+            left_alone=job.moves.left_alone,
             as_found_why=sheet.as_found_why,
             as_left_why=sheet.as_left_why,
             sweeps=tuple(_listed(sweep, found, left) for sweep in job.sweeps.done),
@@ -98,7 +100,7 @@ def _signed(job: Job, sheet: Sign, today: str, word: Word) -> e.Signed:
         note=sheet.note,
         last_good=sheet.last_good,
         disposition=sheet.disposition,
-        verdict=VERDICTS[word],
+        verdict=LOOKED[word] if is_look(job) else VERDICTS[word],
         as_found=None,
         as_left=None,
         moves=0,

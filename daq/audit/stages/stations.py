@@ -142,6 +142,10 @@ def _measure(result: Result) -> Measure:
         toward_deg=quantity.toward_deg,
         toward_doubt_deg=result.toward_doubt_deg,
     )
+    noticed, shows = result.noticed, result.quantity.shows
+    if noticed is not None and shows is not None:
+        word: Word = "out" if noticed.moved else "in"
+        return replace(measure, word=word, sees_mm=noticed.sees_mm / shows)
     if judged is None:
         return measure
     return replace(
@@ -192,9 +196,9 @@ def measured(job: Job, data: Measured) -> Job:
 
 def _says(job: Job) -> Wording:
     if shown.sets_on(job):
-        return Wording(shown.next_at(job), contact_down(job))
-    back = shown.comes_back(job)
-    return Wording(shown.next_at(job), said("take-again-there") if back else said("take"))
+        return Wording(shown.next_at(job), contact_down(job), shown.before(job))
+    how = said("take-again-there") if shown.comes_back(job) else said("take")
+    return Wording(shown.next_at(job), how, shown.before(job))
 
 
 def _cautions(job: Job) -> tuple[Said, ...]:

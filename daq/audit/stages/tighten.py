@@ -92,15 +92,15 @@ def tightened(job: Job, given: Input) -> tuple[e.Data, ...]:
 def _says(job: Job) -> Wording:
     spec = spec_of(job)
     ahead = job.ahead
-    if ahead is not None and ahead.bolt is not None and ahead.part is not None:
-        pull = said("pull-up", bolt=ahead.bolt, part=ahead.part)
+    if ahead is not None and ahead.bolt is not None and ahead.pull is not None:
+        pull = said("pull-up", bolt=ahead.bolt, part=ahead.pull)
         most, wrench = limit(job, spec.tighten.limit), spec.tighten.wrench
         if wrench:
             return Wording(pull, said("pull-up-with", wrench=wrench, limit=most))
         return Wording(pull, said("pull-up-limit", limit=most))
     how = said("tighten-how", bolts=len(spec.tighten.bolts))
-    if ahead is not None and ahead.part is not None:
-        how = said("tighten-to", torque=ahead.part)
+    if ahead is not None and ahead.pull is not None:
+        how = said("tighten-to", torque=ahead.pull)
     return Wording(said("tighten", bolts=spec.bolts), how)
 
 
@@ -118,7 +118,7 @@ def _buttons(job: Job) -> list[Action]:
 
 def _hands(job: Job) -> PullUp | Clamp:
     if job.ahead is not None and job.ahead.bolt is not None:
-        return PullUp(job.axis, job.ahead.bolt, job.ahead.part)
+        return PullUp(job.axis, job.ahead.bolt, job.ahead.pull)
     return Clamp("tighten", job.axis)
 
 

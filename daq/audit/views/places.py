@@ -1,6 +1,6 @@
 """Places in words, where the gauge is wanted now, and how far out an axis reads at them."""
 
-from daq.audit.facts import axis_of, unit_of, wanted
+from daq.audit.facts import axis_of, unit_of, unread_places
 from daq.audit.state import Job
 from daq.units import FINE
 from daq.words import OPPOSITE, PARKED, Axis, Position, Said, Shown, said
@@ -26,7 +26,7 @@ def named(place: Position) -> Said:
 def next_place(job: Job) -> Position | None:
     """Where the gauge is wanted now, or None where its place does not matter."""
     if job.step in SWEEPS:
-        return wanted(job)[0]
+        return unread_places(job)[0]
     if job.step == "park" and job.base is not None:
         return job.base.position
     if job.step in ("park", "check") and job.ahead is not None:

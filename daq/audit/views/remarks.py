@@ -21,7 +21,7 @@ def opened_for(check: Chosen | None, reason: Reason, *, squared: bool) -> Said:
 
 def remarks(job: Job) -> tuple[Said, ...]:
     """Those of an open audit, as it would be signed now."""
-    return _remarks(job.setup.machine, job.sweeps.set_back, job.moves.left)
+    return _remarks(job.setup.machine, job.sweeps.set_back, job.moves.left_alone)
 
 
 def closed_remarks(closed: Closed, signed: Signed) -> tuple[Said, ...]:

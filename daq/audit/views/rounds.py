@@ -2,14 +2,15 @@
 
 from daq.audit.facts import shown_face, station_next, unit_of
 from daq.audit.parts import ReadAt
-from daq.audit.rounds import Chosen, Measure, Round
-from daq.audit.state import Job
+from daq.audit.rounds import Chosen, ComparedWith, Measure, Round
+from daq.audit.setup import MachineSetup
+from daq.audit.state import Closed, Job
 from daq.audit.views.figures import WIDE, length
-from daq.audit.views.shapes import AxisView, VerdictView
+from daq.audit.views.shapes import AxisView, Look, VerdictView
 from daq.audit.views.station_view import StationView
-from daq.audit.views.step import Action, Come
+from daq.audit.views.step import Action, Come, Swing
 from daq.units import FINE
-from daq.words import Figure, Said, Shown, Unit, Word, said
+from daq.words import POSITIONS, Figure, Said, Shown, Unit, Word, said
 from daq.words.said import Value
 
 _READ = ("tap", "clear", "sign")
@@ -32,14 +33,18 @@ def _row(result: Measure, unit: Unit) -> AxisView:
     return AxisView(
         axis="",
         say=result.name,
-        value=Shown(result.value_mm, unit, FINE[unit], plus=result.value_mm < 0.0),
+        value=Shown(result.value_mm, unit, FINE[unit], plus=_signed(result)),
         low=_toward(result),
         limit=None if limit_mm is None else Shown(limit_mm, unit, FINE[unit]),
         over=None if over_mm is None else length(over_mm, unit, WIDE),
-        word=result.word or "",
+        word="" if result.sees_mm is not None else result.word or "",
         note=doubt if result.good_enough else _NOT_GOOD_ENOUGH,
         zone=result.value_mm / limit_mm if limit_mm else None,
     )
+
+
+def _signed(result: Measure) -> bool:
+    return result.value_mm < 0.0 or result.sees_mm is not None
 
 
 def _toward(result: Measure) -> Said | None:
@@ -71,14 +76,67 @@ def actions(job: Job) -> list[Action]:
 
 def came_to(check: Chosen, word: Word) -> Said:
     """The check and its verdict, in a few words."""
+    if check.against is not None:
+        return said("look-came-to", check=check.name, word=word)
     return said("check-came-to", check=check.name, word=word)
+
+
+def sees(job: Job) -> tuple[Said, ...]:
+    """What a look would have noticed, and what it is blind to, once it was read."""
+    if job.check is None or job.round is None:
+        return ()
+    return seen(job.check, job.round, job.setup.machine, unit_of(job))
+
+
+def seen_then(last: Closed) -> tuple[Said, ...]:
+    """The same once it is signed."""
+    if last.check is None or last.signed is None or last.signed.round is None:
+        return ()
+    return seen(last.check, last.signed.round, last.setup.machine, last.unit)
+
+
+def seen(check: Chosen, came: Round, machine: MachineSetup, unit: Unit) -> tuple[Said, ...]:
+    """The same of any round."""
+    if check.against is None:
+        return ()
+    told = (_noticed(result, check.against, unit) for result in came.results)
+    return (*told, blind(check.against, machine))
+
+
+def blind(against: ComparedWith, machine: MachineSetup) -> Said:
+    """What two spots cannot see."""
+    if against.blind == "side" or against.blind == "nod":
+        return said("blind-to-axis", axis=machine.axis(against.blind).say)
+    return said("blind-to-corner", corner=against.blind)
+
+
+def _noticed(result: Measure, against: ComparedWith, unit: Unit) -> Said:
+    return said(
+        "would-have-seen",
+        size=Shown(result.sees_mm or 0.0, unit, FINE[unit]),
+        over=Shown(against.over_mm, unit, FINE[unit] + WIDE),
+        unit=unit,
+        day=against.day,
+    )
 
 
 def verdict(job: Job) -> VerdictView | None:
     """What the latest round says, once nothing more is read."""
     if job.check is None or job.round is None or job.step not in _READ:
         return None
-    return VerdictView(job.round.word, came_to(job.check, job.round.word))
+    return as_word(job.check, job.round.word)
+
+
+def as_word(check: Chosen, word: Word) -> VerdictView:
+    """A round's word; a look's is none of a tolerance."""
+    look: Look = "same" if word == "in" else "look"
+    return VerdictView(word if check.against is None else look, came_to(check, word))
+
+
+def before(job: Job) -> tuple[Said, ...]:
+    """What a look is blind to, while it is read."""
+    against = job.check.against if job.check is not None else None
+    return () if against is None else (blind(against, job.setup.machine),)
 
 
 def next_at(job: Job) -> Said:
@@ -86,9 +144,11 @@ def next_at(job: Job) -> Said:
     return station_next(job).hands
 
 
-def come(job: Job) -> Come:
+def come(job: Job) -> Come | Swing:
     """The same for hands that read no sentence."""
-    return there(station_next(job))
+    station = station_next(job)
+    spots = {spot: spot for spot in POSITIONS}
+    return Swing(spots[station.key]) if station.key in spots else there(station)
 
 
 def there(station: ReadAt) -> Come:

@@ -49,6 +49,10 @@ class SpotView:
     state: Literal["empty", "next", "parked", "done"]
 
 
+Look = Literal["same", "look"]
+"""Nothing moved, or: look closer."""
+
+
 @dataclass(frozen=True, slots=True)
 class AxisView:
     """One axis: its error with the limit over the circle's diameter, and the word for it.
@@ -117,9 +121,9 @@ class QuestionView:
 
 @dataclass(frozen=True, slots=True)
 class VerdictView:
-    """The verdict, and what it says."""
+    """The verdict, and what it says; of a check that judges none, whether anything moved."""
 
-    word: Word
+    word: Word | Look
     say: Text
 
 
@@ -133,7 +137,7 @@ class WallView:
     machine_name: Text
     unit: Unit
     reason: Text
-    step: Step | Literal["idle", "signed", "unsafe"]
+    step: Step | Literal["idle", "signed", "unsafe", "no-record"]
     steps: tuple[StageView, ...]
     title: Text
     detail: Text

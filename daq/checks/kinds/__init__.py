@@ -7,14 +7,16 @@ kind. Everything is pure: options in, a table out; readings in, quantities out.
 
 import importlib
 import pkgutil
-from typing import Any, Protocol, TypeVar, cast
+from typing import Any, Protocol, TypeVar, cast, runtime_checkable
 
+from daq.checks.last import LastSweep, TwoSpots
 from daq.checks.linear import Solved
 from daq.checks.quantity import Influence, Measurand
 from daq.checks.station import Table
 from daq.words import Said, Unit
 
 Options = TypeVar("Options")
+OfFile = TypeVar("OfFile", contravariant=True)
 
 
 class Kind(Protocol[Options]):
@@ -41,6 +43,17 @@ class Kind(Protocol[Options]):
 
     def quantities(self, options: Options, solved: Solved) -> tuple[Measurand, ...]:
         """Return what came out, each with its limit where the options give one."""
+
+
+@runtime_checkable
+class OfHead(Protocol[OfFile]):
+    """What such a KIND has besides, where it compares two spots with the last signed sweep.
+
+    Its `table`, `doubts` and `quantities` then take what `filled` gives, which the audit keeps.
+    """
+
+    def filled(self, options: OfFile, last: LastSweep) -> TwoSpots:
+        """Return which spots are compared with what."""
 
 
 def names() -> tuple[str, ...]:

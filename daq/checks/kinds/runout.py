@@ -74,10 +74,10 @@ class Runout:
         axes = [solved.of(f"x{line}", f"y{line}") for line in range(len(options.heights))]
         found = [q for line, axis in enumerate(axes) for q in _at(options, solved, line, axis)]
         if len(axes) == 2:
-            apart = (axes[1][0] - axes[0][0], axes[1][1] - axes[0][1])
+            between = (axes[1][0] - axes[0][0], axes[1][1] - axes[0][1])
             gap, terms = float(np.ptp(options.heights)), _bar(options, math.sqrt(2.0))
             limit = options.tilt and options.tilt * gap
-            found.append(vector(said("runout-tilt"), apart, limit, terms, gap))
+            found.append(vector(said("runout-tilt"), between, limit, terms, gap))
         return tuple(found)
 
 

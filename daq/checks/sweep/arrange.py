@@ -8,19 +8,19 @@ from daq.checks.sweep.reduce import Fit, Lean, Spot
 
 
 @dataclass(frozen=True, slots=True)
-class Parted(Lean):
+class Separated(Lean):
     """Two sweeps, something having been turned half round between them.
 
-    The lean is free of what turned. `part_a`, `part_b`: what turned, as the first sweep read
+    The lean is free of what turned. `added_a`, `added_b`: what turned, as the first sweep read
     it: the ring's wedge when the ring was turned, the spindle's rise and fall once a turn when
     the arm was clamped half a turn round.
     """
 
-    part_a: float
-    part_b: float
+    added_a: float
+    added_b: float
 
 
-def reversed_pair(first: Fit, turned: Fit) -> Parted:
+def reversed_pair(first: Fit, turned: Fit) -> Separated:
     """Part what was turned half round from the lean.
 
     What turned changes sign: the lean is the mean, what turned half the difference.
@@ -32,7 +32,7 @@ def reversed_pair(first: Fit, turned: Fit) -> Parted:
         raise ValueError(
             f"found sweep radii {first.radius_mm} and {turned.radius_mm} mm; allowed: the same"
         )
-    return Parted(
+    return Separated(
         first.radius_mm,
         (first.a + turned.a) / 2.0,
         (first.b + turned.b) / 2.0,

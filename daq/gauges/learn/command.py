@@ -28,7 +28,7 @@ def learn(
         err.write(f"{args.output}: found a file; allowed: a name that is not taken\n")
         return NOT_DONE
     try:
-        text = answers.learned(args, person, datetime.date.today())
+        text = answers.learn(args, person, datetime.date.today())
     except LearnError as error:
         err.write(f"{error}\n")
         return NOT_UNDERSTOOD
@@ -36,7 +36,8 @@ def learn(
         err.write(f"{words(error.say)}\n")
         return NOT_DONE
     except (SettingsError, ValueError) as error:
-        err.write(f"{error}\n")
+        why = words(error.said) if isinstance(error, SettingsError) else str(error)
+        err.write(f"{why}\n")
         return NOT_DONE
     except KeyboardInterrupt:
         return NOT_UNDERSTOOD

@@ -28,7 +28,7 @@ from daq.squaring.response import Standing
 from daq.squaring.story import (
     Seen,
     Story,
-    apart,
+    cut_off,
     disowned,
     distrusted,
     is_doubted,
@@ -70,7 +70,8 @@ def judged(job: Job, readings: tuple[Reading, ...]) -> tuple[Data, ...]:
     pair = tuple(Seen(certain(r.position), job.setup.gauge.pushed(r.mean_mm)) for r in readings)
     before, since = split(job.head.story, len(job.reads.taken))
     read = {entry.position: entry.pushed_mm for entry in pair}
-    d_mm = differences({**job.circle.known, **read})[axis] - job.sweeps.part_mm.get(axis, 0.0)
+    adds_mm = job.sweeps.parked_adds_mm.get(axis, 0.0)
+    d_mm = differences({**job.circle.known, **read})[axis] - adds_mm
     odd = _odd(job, axis, (before, (*since, pair[-1])), pair, d_mm)
     if odd == "again":
         return (_read_again(job, axis, d_mm),)
@@ -127,7 +128,7 @@ def _seems_turned(axis: str, odd: Strange) -> Said:
         return said("another-adjuster", axis=axis)
     if odd == "astray":
         return said("led-astray", axis=axis)
-    if odd == "reversed":
+    if odd == "backwards":
         return said("answered-backwards", axis=axis)
     return said("knocked")
 
@@ -137,13 +138,13 @@ def _told(job: Job, axis: Axis, story: Story, odd: Strange, readings: int) -> Jo
     if not odd:
         return _seen(job, story)
     if axis not in job.loose:
-        return _seen(job, apart(story, readings))
-    if odd == "reversed":
+        return _seen(job, cut_off(story, readings))
+    if odd == "backwards":
         return _seen(job, story, frozenset({axis}))
     head = replace(
         job.head,
         story=disowned(story) if disproves(job, axis, odd) else distrusted(story),
-        reversed=job.head.reversed - {axis},
+        backwards=job.head.backwards - {axis},
         unsure=job.head.unsure | {axis} if odd == "astray" else job.head.unsure,
     )
     return replace(job, head=head)
@@ -151,7 +152,7 @@ def _told(job: Job, axis: Axis, story: Story, odd: Strange, readings: int) -> Jo
 
 def _seen(job: Job, story: Story, backwards: frozenset[Axis] = frozenset()) -> Job:
     """The audit with another story, more axes taken for answering backwards."""
-    head = replace(job.head, story=story, reversed=job.head.reversed | backwards)
+    head = replace(job.head, story=story, backwards=job.head.backwards | backwards)
     return replace(job, head=head)
 
 
@@ -183,17 +184,17 @@ def _odd(
 def _odd_turn(
     job: Job, axis: Axis, story: tuple[Story, Story], pair: tuple[Seen, ...], expected: Standing
 ) -> Strange:
-    was_mm = job.axes.results[axis].d_mm + job.sweeps.part_mm.get(axis, 0.0)
+    was_mm = job.axes.results[axis].d_mm + job.sweeps.parked_adds_mm.get(axis, 0.0)
     read = differences({**job.circle.known, **{entry.position: entry.pushed_mm for entry in pair}})
     turn = TurnSeen(
         expected_mm=expected.lean(axis) * job.setup.machine.diameter - was_mm,
         found_mm=read[axis] - was_mm,
     )
     odd = recognise.strange(turn)
-    if odd == "reversed":
+    if odd == "backwards":
         # Taken for answering backwards once already, it does not fit that either.
-        if axis not in job.head.reversed | job.head.unsure and _explained(job, axis, story):
-            return "reversed"
+        if axis not in job.head.backwards | job.head.unsure and _explained(job, axis, story):
+            return "backwards"
         odd = "bumped"
     # A shim's thickness depends on no pivot; what creep makes of a turn tells nothing of it.
     if job.setup.machine.axis(axis).adjust.kind == "shim" or not recognise.is_wide(turn):
@@ -246,6 +247,6 @@ def _read_again(job: Job, axis: Axis, d_mm: float) -> CheckDone:
 
 def _results(job: Job, axis: Axis, d_mm: float, at: Standing) -> Both[AxisResult]:
     """The axis as its pair reads; the other as it must stand now."""
-    diameter, part_mm = job.setup.machine.diameter, job.sweeps.part_mm
-    stands = Both.of(lambda a: at.lean(a) * diameter - part_mm.get(a, 0.0)).put(axis, d_mm)
+    diameter, parked_adds_mm = job.setup.machine.diameter, job.sweeps.parked_adds_mm
+    stands = Both.of(lambda a: at.lean(a) * diameter - parked_adds_mm.get(a, 0.0)).put(axis, d_mm)
     return Both.of(lambda a: of_pair(job, a, stands[a]))

@@ -9,7 +9,7 @@ from daq.audit.held.head import HeadSeen
 from daq.audit.held.tightening import Tightening
 from daq.audit.parts import AxisShift, Next
 from daq.audit.state import Job
-from daq.squaring.story import Happened, Story, apart, disowned, distrusted, unread
+from daq.squaring.story import Happened, Story, cut_off, disowned, distrusted, unread
 from daq.words import Axis
 
 UNTRUSTED = ("bumped", "wrong-adjuster", "astray")
@@ -52,12 +52,12 @@ def _tightening(job: Job, data: e.CheckDone) -> Tightening:
 def _head(job: Job, data: e.CheckDone) -> HeadSeen:
     """What this check showed; of a head that answered backwards, nothing it taught is kept."""
     head, unsure = job.head, {data.axis} if data.strange == "astray" else set()
-    if data.strange == "reversed" and not head.ram_moved:
+    if data.strange == "backwards" and not head.ram_moved:
         head = head.knowing(job.setup.learned)
     return replace(
         head,
         story=_believed(job, data),
-        reversed=_reversed(job, data),
+        backwards=_backwards(job, data),
         unsure=head.unsure | unsure,
         slack_mm=data.slack_mm,
     )
@@ -70,17 +70,17 @@ def _believed(job: Job, data: e.CheckDone) -> Story:
     if data.strange not in UNTRUSTED:
         return job.head.story
     if data.axis not in job.loose:
-        return apart(job.head.story, len(job.reads.taken))
+        return cut_off(job.head.story, len(job.reads.taken))
     wrong = disproves(job, data.axis, data.strange)
     return disowned(job.head.story) if wrong else distrusted(job.head.story)
 
 
-def _reversed(job: Job, data: e.CheckDone) -> frozenset[Axis]:
+def _backwards(job: Job, data: e.CheckDone) -> frozenset[Axis]:
     """The axes taken for answering backwards: one more, or one less when it does not fit."""
-    if data.strange == "reversed":
-        return job.head.reversed | {data.axis}
+    if data.strange == "backwards":
+        return job.head.backwards | {data.axis}
     taken_back = data.strange and data.axis in job.loose
-    return job.head.reversed - {data.axis} if taken_back else job.head.reversed
+    return job.head.backwards - {data.axis} if taken_back else job.head.backwards
 
 
 def _parked_face(job: Job, data: e.CheckDone) -> float | None:

@@ -39,7 +39,7 @@ class FirstChosen(OfStage):
 class AxisLeft(OfStage):
     """This axis is not moved in this audit; its verdict stands as it is swept."""
 
-    left: LeftAlone
+    alone: LeftAlone
     next: Next
 
 
@@ -61,13 +61,13 @@ def leave_alone(job: Job, given: Input) -> tuple[Data, ...]:
         raise Refused("left-alone-without-why")
     if wish.axis in job.moves.alone:
         raise Refused("left-alone-already")
-    left = LeftAlone(wish.axis, why)
+    alone = LeftAlone(wish.axis, why)
     if wish.axis != job.axis:
-        return (AxisLeft(left, Next("park", job.axis)),)
-    without = replace(job, moves=job.moves.leaving(left))
+        return (AxisLeft(alone, Next("park", job.axis)),)
+    without = replace(job, moves=job.moves.leaving(alone))
     on = furthest(without, job.axes.results)
     end = sweep_next(job) if job.sweeps.disturbed else Next("clear")
-    return (AxisLeft(left, end if on is None else Next("park", on)),)
+    return (AxisLeft(alone, end if on is None else Next("park", on)),)
 
 
 def _check_free(job: Job) -> None:
@@ -117,4 +117,4 @@ def first_chosen(job: Job, data: FirstChosen) -> Job:
 
 def axis_left(job: Job, data: AxisLeft) -> Job:
     """It is moved no more."""
-    return replace(leave(job, data.next), moves=job.moves.leaving(data.left))
+    return replace(leave(job, data.next), moves=job.moves.leaving(data.alone))

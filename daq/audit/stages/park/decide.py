@@ -11,9 +11,8 @@ from daq.audit.parts import Answer, Next, Question
 from daq.audit.reading import taken
 from daq.audit.state import Job
 from daq.audit.stop_at import ready, stop_for
-from daq.squaring import advice, parked
-from daq.squaring.story import Seen
-from daq.squaring.story import parked as stood
+from daq.squaring import advice, whereabouts
+from daq.squaring.story import Seen, stood
 from daq.words import OPPOSITE, Command, Position, Reading, Shown, said
 
 UNSURE_MM = 0.05
@@ -107,12 +106,12 @@ def _read_again(job: Job, event: ReadingTaken, base: Reading, lost_face_mm: floa
 
 def ask(job: Job, position: Position, pushed_mm: float) -> Question | None:
     """The question to ask when the spot does not read as it did, or None."""
-    match parked.compare(pushed_mm, position, job.circle.known, agreement(job)):
-        case parked.Agrees():
+    match whereabouts.compare(pushed_mm, position, job.circle.known, agreement(job)):
+        case whereabouts.Agrees():
             return None
-        case parked.LooksLike(other=other):
+        case whereabouts.LooksLike(other=other):
             return _looks_like(job, position, other, pushed_mm)
-        case parked.LooksLikeNothing():
+        case whereabouts.LooksLikeNothing():
             was, now = _was_and_now(job, position, pushed_mm)
             asked = said("spot-differs", was=was, now=now)
             return Question(asked, (READ_AGAIN, ZEROED, SET_ANEW, _unsure(job)))
@@ -148,5 +147,5 @@ def _fresh_from_sweep(job: Job) -> bool:
 def _other_way_fits(job: Job, position: Position, other: Position) -> bool:
     """Whether this spot and that one change places when the circle was walked the other way."""
     start = began_at(job)
-    walked = {p: parked.mirrored(p, start) for p in job.circle.known}
+    walked = {p: whereabouts.mirrored(p, start) for p in job.circle.known}
     return other == OPPOSITE[position] == walked[position] and set(walked.values()) == set(walked)

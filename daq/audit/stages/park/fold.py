@@ -7,7 +7,7 @@ from daq.audit.folding import go, seen_at
 from daq.audit.held.circle import Circle
 from daq.audit.held.move import Asked, MoveBase
 from daq.audit.state import Job
-from daq.squaring.story import parked as stood
+from daq.squaring.story import stood
 from daq.words import Reading
 
 

@@ -12,7 +12,7 @@ from daq.audit.facts import (
     at_the_end,
     shown_face,
     unit_of,
-    wanted,
+    unread_places,
 )
 from daq.audit.head import reading_sd, standing
 from daq.audit.input import Input, Refused
@@ -29,13 +29,13 @@ NEWEST = 5
 """So many of the newest samples tell how the gauge stands now."""
 
 
-APART = Flaw(said("apart"), blocking=False)
+ELSEWHERE = Flaw(said("elsewhere"), blocking=False)
 
 
 def place(job: Job, command: Command) -> Position:
     """Where a sweep's take says the gauge is, if that place is still wanted."""
     position = Input(command).position
-    open_places = wanted(job)
+    open_places = unread_places(job)
     if position in open_places:
         return position
     first = open_places[0]
@@ -58,8 +58,8 @@ def take(job: Job, given: Input) -> tuple[Data, ...]:
     if not done.turned:
         expected = standing(job, (Happened("zeroed"),))
         if is_strange(surprise(expected, seen, reading_sd(job))):
-            done = replace(done, apart=True, findings=(*done.findings, APART))
-    after = Happened("unknown" if done.turned or done.apart else "zeroed")
+            done = replace(done, elsewhere=True, findings=(*done.findings, ELSEWHERE))
+    after = Happened("unknown" if done.turned or done.elsewhere else "zeroed")
     return event, done, *teach(job, standing(job, (after, *seen)))
 
 

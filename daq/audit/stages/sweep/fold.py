@@ -20,7 +20,7 @@ def swept(job: Job, data: e.SweepDone) -> Job:
     if not data.usable:
         return replace(after, circle=replace(job.circle, shown={}))
     # The gauge may have drifted since the last reading; what turned brings its own slope.
-    elsewhere = bool(data.turned) or data.apart
+    elsewhere = bool(data.turned) or data.elsewhere
     before = then(job.head.story, Happened("unknown" if elsewhere else "zeroed"))
     story = (*before, *as_seen(data.points))
     return replace(
@@ -31,8 +31,8 @@ def swept(job: Job, data: e.SweepDone) -> Job:
         sweeps=replace(
             after.sweeps,
             disturbed=False,
-            part_mm=data.part_mm,
-            parts=data.parts,
+            parked_adds_mm=data.parked_adds_mm,
+            added=data.added,
         ),
         circle=replace(job.circle, known=values(data.points)),
         axes=replace(job.axes, results=data.results, whole=data.whole),

@@ -8,7 +8,7 @@ from daq.audit.events import SweepDone
 from daq.audit.facts import as_one, certain, narrowest, points, result, unit_of
 from daq.audit.head import on_the_work, reading_sd
 from daq.audit.next_move import after_sweep
-from daq.audit.parts import Flaw, Next, Part
+from daq.audit.parts import Added, Flaw, Next
 from daq.audit.reading import orders
 from daq.audit.state import Job
 from daq.checks import finding as against
@@ -27,13 +27,13 @@ SURE = 4.0
 class FittedSweep:
     """A sweep's readings fitted.
 
-    `read` are the first gauge's, and `parked` their fit; on a two-gauge bar `fitted` is that
+    `read` are the first gauge's, and `alone` their fit; on a two-gauge bar `fitted` is that
     of the differences, else the same.
     """
 
     where: tuple[Position, ...]
     read: tuple[Spot, ...]
-    parked: Fit
+    alone: Fit
     fitted: Fit
     return_mm: float
 
@@ -45,12 +45,12 @@ def reduce(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]
     budgets = Both.of(
         lambda axis: of_sweep(job, swept.read, swept.fitted, swept.return_mm, still, axis)
     )
-    parts = _parts(job, swept.fitted)
-    mean = _without(parts, swept.fitted)
+    added = _added(job, swept.fitted)
+    mean = _without(added, swept.fitted)
     results = Both.of(
         lambda axis: result(job, axis, mean[axis], budgets[axis].u_mm, budgets[axis].dof)
     )
-    found = _findings(job, swept, parts)
+    found = _findings(job, swept, added)
     usable = not any(f.blocking for f in found)
     follows = after_sweep(job, results) if usable else Next(job.step)
     return SweepDone(
@@ -67,8 +67,8 @@ def reduce(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]
         results=results,
         next=follows,
         turned=job.reads.turned,
-        parts=parts,
-        part_mm=Both.of(lambda axis: swept.parked.d_mm[axis] - mean[axis]),
+        added=added,
+        parked_adds_mm=Both.of(lambda axis: swept.alone.d_mm[axis] - mean[axis]),
         budgets=budgets,
         whole=as_one(job, results),
         effects=on_the_work(job, results),
@@ -91,9 +91,9 @@ def _fitted(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...
         Spot(p.azimuth_deg, other.pushed(r.mean_mm), p.order)
         for p, r in zip(read, seconds, strict=True)
     )
-    apart = bar_points(read, across)
-    back = return_error(apart[0].pushed_mm, apart[-1].pushed_mm)
-    bar = fit(apart, machine.sweep_radius + machine.second_radius, drift=True)
+    across_bar = bar_points(read, across)
+    back = return_error(across_bar[0].pushed_mm, across_bar[-1].pushed_mm)
+    bar = fit(across_bar, machine.sweep_radius + machine.second_radius, drift=True)
     # The bar's slopes, as differences across the first gauge's own circle.
     return FittedSweep(where, read, alone, replace(bar, radius_mm=machine.sweep_radius), back)
 
@@ -108,28 +108,28 @@ def _as_it_ended(swept: FittedSweep) -> dict[Position, float]:
     }
 
 
-def _parts(job: Job, fitted: Fit) -> tuple[Part, ...]:
+def _added(job: Job, fitted: Fit) -> tuple[Added, ...]:
     """What is known to lie in the readings besides the lean, as the surface lies now.
 
     What was turned for this sweep is half of what changed since the sweep before.
     """
     before = job.sweeps.latest
     if not job.reads.turned or before is None:
-        return job.sweeps.parts
+        return job.sweeps.added
     first = replace(fitted, a=before.slopes.side, b=-before.slopes.nod)
     lean = reversed_pair(first, fitted)
     across = 2.0 * fitted.radius_mm
     # As this sweep read it: the first one read it the other way round.
-    turned = Part(job.reads.turned, Both(-across * lean.part_a, across * lean.part_b))
-    return (*(part for part in job.sweeps.parts if part.of != job.reads.turned), turned)
+    turned = Added(job.reads.turned, Both(-across * lean.added_a, across * lean.added_b))
+    return (*(each for each in job.sweeps.added if each.of != job.reads.turned), turned)
 
 
-def _without(parts: tuple[Part, ...], fitted: Fit) -> Both[float]:
+def _without(added: tuple[Added, ...], fitted: Fit) -> Both[float]:
     """The differences of the lean alone."""
-    return Both.of(lambda axis: fitted.d_mm[axis] - sum(part.d_mm[axis] for part in parts))
+    return Both.of(lambda axis: fitted.d_mm[axis] - sum(each.d_mm[axis] for each in added))
 
 
-def _findings(job: Job, swept: FittedSweep, parts: tuple[Part, ...]) -> tuple[Flaw, ...]:
+def _findings(job: Job, swept: FittedSweep, added: tuple[Added, ...]) -> tuple[Flaw, ...]:
     unit = unit_of(job)
     resolution = job.setup.gauge.resolution
     tolerance = narrowest(job)
@@ -144,22 +144,22 @@ def _findings(job: Job, swept: FittedSweep, parts: tuple[Part, ...]) -> tuple[Fl
         wave = second(swept.read, job.setup.machine.sweep_radius, drift=True)
         allowed = look.spare_limit_mm(resolution, tolerance, job.gauge.spread_mm / 8)
         found.append(look.second_past(wave, allowed, unit))
-    found += [_over_bound(job, part) for part in parts]
+    found += [_over_bound(job, each) for each in added]
     found.append(look.aliased([p.azimuth_deg for p in swept.read]))
     return tuple(Flaw(f.said, f.blocking) for f in found if f is not None)
 
 
-def _over_bound(job: Job, part: Part) -> against.Finding | None:
+def _over_bound(job: Job, each: Added) -> against.Finding | None:
     """What to say when a turn showed more than the machine's file allows for.
 
     It stops the sweep: a head knocked between the two sweeps looks just the same.
     """
     doubts = job.setup.machine.uncertainty
-    found_mm = math.hypot(*part.d_mm.values())
-    bound_mm = doubts.wedge if part.of == "ring" else 2.0 * doubts.spindle_axial
+    found_mm = math.hypot(*each.d_mm.values())
+    bound_mm = doubts.wedge if each.of == "ring" else 2.0 * doubts.spindle_axial
     if found_mm <= bound_mm + SURE * reading_sd(job):
         return None
     unit = unit_of(job)
     found, bound = (Shown(mm, unit, FINE[unit]) for mm in (found_mm, bound_mm))
-    say = said("part", of=part.of, found=found, bound=bound, unit=unit)
+    say = said("added", of=each.of, found=found, bound=bound, unit=unit)
     return against.Finding(say, True, found_mm, bound_mm)

@@ -1,6 +1,6 @@
 """What the screens show during a sweep."""
 
-from daq.audit.facts import wanted
+from daq.audit.facts import unread_places
 from daq.audit.stage import Shows, half_read, just
 from daq.audit.state import Job
 from daq.audit.views.by_kind import contact_down
@@ -19,7 +19,7 @@ from daq.words import said
 
 
 def _says(job: Job) -> Wording:
-    place = wanted(job)[0]
+    place = unread_places(job)[0]
     if not job.reads.taken and not job.gauge.lifted:
         full = said("proving-sweep") if job.sweeps.loosened else said("first-sweep")
         return Wording(turn_to(job, place), full)
@@ -31,7 +31,7 @@ def _says(job: Job) -> Wording:
 
 
 def _buttons(job: Job) -> list[Action]:
-    first, *others = wanted(job)
+    first, *others = unread_places(job)
     # A sweep compared with the one before may be given up for one that stands alone.
     alone = [again(job)] if job.reads.turned else []
     rest = [Action("take", said("stands-at", at=at(p)), {"position": p}) for p in others]

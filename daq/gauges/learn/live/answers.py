@@ -14,7 +14,7 @@ from daq.gauges.errors import LearnError
 from daq.gauges.learn.live.ear import Opener, opened
 from daq.gauges.learn.live.person import Attendant, Silent
 from daq.gauges.learn.live.search import SPEEDS, Patience
-from daq.gauges.learn.live.session import AllHeard, Session, Wanted
+from daq.gauges.learn.live.session import AllHeard, Session, Sought
 from daq.gauges.learn.writing import Particulars, file
 from daq.gauges.talk import Talk
 
@@ -24,7 +24,7 @@ _UNATTENDED: Final = Patience(still_s=2.5)
 """Nobody presses Enter: a number must stand still for longer to be at rest."""
 
 
-def learned(
+def learn(
     args: argparse.Namespace,
     person: Attendant,
     today: datetime.date,
@@ -54,20 +54,20 @@ def learned(
 
     push = args.push or person.asked("How long is the block that you will push with?", _PUSH)
     travel = ask("travel", "How far can the contact move?", _TRAVEL)
-    wanted = _wanted(args, person, push, travel)
+    sought = _sought(args, person, push, travel)
     patience = patience or (_UNATTENDED if type(person) is Silent else Patience())
     session = Session(args.port, person, patience=patience, opener=opener, now_ns=now_ns)
-    found = session.learn(wanted, push)
+    found = session.learn(sought, push)
     text = _written(args, found, travel, ask, today, guessed)
     session.try_out(from_table(tomllib.loads(text), "the learned file"))
     return _accepted(text, person)
 
 
-def _wanted(args: argparse.Namespace, person: Attendant, push: str, travel: str) -> Wanted:
+def _sought(args: argparse.Namespace, person: Attendant, push: str, travel: str) -> Sought:
     minus = args.minus_at_rest or person.asked(
         "Does the gauge's face show a minus while the contact is free (yes or no)?", "unknown"
     )
-    return Wanted(
+    return Sought(
         units.parse(push, "length"),
         units.parse(travel, "length"),
         Talk(1.0, "asks", args.request).asked if args.request else b"",

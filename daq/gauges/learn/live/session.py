@@ -44,7 +44,7 @@ _UNPROVED: Final = (
 
 
 @dataclass(frozen=True, slots=True)
-class Wanted:
+class Sought:
     """What is known before: requests to try, and what concerns the one push."""
 
     push_mm: float
@@ -82,15 +82,15 @@ class Session:
         self._person = person
         self._patience = patience
 
-    def learn(self, wanted: Wanted, length: str) -> AllHeard:
+    def learn(self, sought: Sought, length: str) -> AllHeard:
         """Return what the gauge is like; `length` is the push in the person's own words.
 
         Raises:
             LearnError: nothing made sense, or the push was not seen.
             LinkError: the port cannot be used.
         """
-        search = Search(self._ear, self._person, wanted.speeds, self._patience)
-        found = search.found(REQUESTS, Asking(wanted.request), wanted.key)
+        search = Search(self._ear, self._person, sought.speeds, self._patience)
+        found = search.found(REQUESTS, Asking(sought.request), sought.key)
         if found is None:
             raise LearnError(
                 "What came was not understood at any usual speed, or nothing came: is the gauge "
@@ -105,7 +105,7 @@ class Session:
         found = replace(found, proposal=proposal)
         rest = self._at_rest(found, worked)
         pushed = self._pushed(found, worked, rest, length)
-        return _concluded(found, wanted, (worked, rest, pushed))
+        return _concluded(found, sought, (worked, rest, pushed))
 
     def try_out(self, config: GaugeConfig) -> None:
         """Read the gauge by its written file for a while.
@@ -201,16 +201,16 @@ def _number(found: Understood, heard: Heard) -> float | None:
     return judge.middle(found.proposal.table, heard.pieces)
 
 
-def _concluded(found: Understood, wanted: Wanted, heard: Sequence[Heard]) -> AllHeard:
+def _concluded(found: Understood, sought: Sought, heard: Sequence[Heard]) -> AllHeard:
     worked, rest, pushed = (each.pieces for each in heard)
     silence_s = heard[0].silence_s
     evidence = Evidence(
         worked,
         rest,
         pushed,
-        wanted.push_mm,
-        wanted.minus_at_rest,
-        wanted.travel_mm,
+        sought.push_mm,
+        sought.minus_at_rest,
+        sought.travel_mm,
         silence_s > 0.0,
     )
     best = next(iter(propose(evidence)), None)

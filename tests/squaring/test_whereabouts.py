@@ -2,7 +2,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from daq.squaring.parked import Agrees, LooksLike, LooksLikeNothing, compare, relabel
+from daq.squaring.whereabouts import Agrees, LooksLike, LooksLikeNothing, compare, relabel
 from daq.words import FOUR_POSITIONS, OPPOSITE, Position
 
 SWEPT: dict[Position, float] = {"front": 0.040, "right": -0.060, "back": -0.040, "left": 0.060}

@@ -14,7 +14,7 @@ from daq.words import Said
 
 
 @dataclass(frozen=True, slots=True)
-class Left:
+class ToGo:
     """The way to the stop-at; readings and `past_mm` in mm on the face, as it can show them."""
 
     now_face_mm: float
@@ -35,12 +35,12 @@ class Left:
         return self.now_face_mm == self.stop_face_mm
 
 
-def left(job: Job, stop: StopAt) -> Left:
+def to_go(job: Job, stop: StopAt) -> ToGo:
     """What is left of this move; as it was planned while nothing was cracked since."""
     now = began_mm(job, stop)
     from_here = job.ahead.way if job.ahead is not None else None
     way = from_here or Way(stop.past_mm, stop.turns, stop.warnings)
-    return Left(
+    return ToGo(
         now_face_mm=on_face(job, now),
         stop_face_mm=on_face(job, stop.stop_face_mm),
         way="up" if stop.stop_face_mm > now else "down",
