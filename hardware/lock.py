@@ -85,14 +85,19 @@ def licence(of: Message) -> str:
         if line.startswith("License ::") and line != "License :: OSI Approved"
     ]
     short = (of["License"] or "").strip().partition("\n")[0]
-    return str(said or ", ".join(classified) or short or "not stated")
+    return str(said or ", ".join(classified) or short or of["Headed"] or "not stated")
 
 
 def metadata(wheel: Path) -> Message:
-    """What stands in a wheel of itself."""
+    """What stands in a wheel of itself, with how its licence's text is headed."""
     with zipfile.ZipFile(wheel) as packed:
         name = next(n for n in packed.namelist() if re.fullmatch(r"[^/]+\.dist-info/METADATA", n))
-        return email.parser.Parser().parsestr(packed.read(name).decode())
+        found = email.parser.Parser().parsestr(packed.read(name).decode())
+        texts = [n for n in packed.namelist() if n.endswith(str(found["License-File"]))]
+        if texts:
+            lines = packed.read(texts[0]).decode().split("\n")
+            found["Headed"] = ", ".join(line.strip() for line in lines if line.strip())[:40]
+        return found
 
 
 def main() -> None:
