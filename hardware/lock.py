@@ -95,8 +95,8 @@ def metadata(wheel: Path) -> Message:
         found = email.parser.Parser().parsestr(packed.read(name).decode())
         texts = [n for n in packed.namelist() if n.endswith(str(found["License-File"]))]
         if texts:
-            lines = packed.read(texts[0]).decode().split("\n")
-            found["Headed"] = ", ".join(line.strip() for line in lines if line.strip())[:40]
+            lines = [line.strip() for line in packed.read(texts[0]).decode().splitlines()]
+            found["Headed"] = ", ".join([line for line in lines if line][:2])
         return found
 
 
