@@ -121,6 +121,15 @@ def touch_back() -> Bench:
 
 
 @situation
+def flick_not_back() -> Bench:
+    b = touch_push()
+    b.do("pushed", {}, [0.0, 0.8, *[0.0] * 10])
+    flicked = [at for rest in (1.0, 1.0, 1.0, 1.006) for at in (*[rest] * 25, 1.08, 0.95)]
+    b.do("take", {"position": "front"}, [*flicked[:-2], *[1.006] * 5])
+    return b
+
+
+@situation
 def as_found() -> Bench:
     m = at("as-found")
     for _ in range(3):
