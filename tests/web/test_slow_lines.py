@@ -105,3 +105,18 @@ def test_lines_that_take_nothing_make_room_for_others(server, monkeypatch):
             until(lambda: all(each._sends_s for each in there(server)))
         with asked(server, "GET", "/large") as answer:
             assert len(answer.read()) == LARGE
+
+
+def test_a_line_that_made_room_is_closed_at_once(server, monkeypatch, caplog):
+    """It need not take anything for that: else no new one could come in for the old ones."""
+    monkeypatch.setattr(channels, "MOST", 20)
+    monkeypatch.setattr(channels, "SLOW_S", 0.0)
+    with ExitStack() as opened:
+        for n in range(40):
+            opened.enter_context(sent(server, 3 * GET, f"127.0.1.{1 + n}"))
+            until(lambda: all(each._sends_s for each in there(server)))
+        until(lambda: len(there(server)) == channels.MOST)
+        assert len(server._server._map) == channels.MOST + 2, (
+            "with the door and what wakes the loop"
+        )
+    assert "no longer accepting" not in caplog.text
