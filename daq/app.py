@@ -23,11 +23,13 @@ from daq.ledger.view import LedgerView
 from daq.says import Language, language
 from daq.service.clock import SystemClock
 from daq.service.decider import Decider
-from daq.service.files import ShopFiles, load
+from daq.service.files import ShopFiles
 from daq.service.hub import Hub, Served
 from daq.service.inbox import Inbox
 from daq.service.keeper import SIGNALS, Keeper, Watched
+from daq.service.no_record import NoRecord
 from daq.service.proof import Proof
+from daq.service.rights.access import Access
 from daq.service.sealing import Sealer, begin
 from daq.service.setup import Setup
 from daq.service.shopfloor import Shopfloor
@@ -62,6 +64,18 @@ class Service:
     keeper: Keeper
 
 
+@dataclass(frozen=True)
+class WithoutRecord:
+    """The pages of a shop whose data folder cannot be used."""
+
+    files: ShopFiles
+    hub: Hub
+    inbox: NoRecord
+    setup: Setup
+    keeper: Keeper
+    trends: None = None
+
+
 @contextmanager
 def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
     """Open the ledger, read the gauges and decide, for the length of the block.
@@ -75,7 +89,7 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         opened.callback(ledger.close)
         begun = begin(ledger)
         gauges = _gauges(shop, begun.shop)
-        hub = Hub(_served(shop, begun.shop), clock.mono_ns)
+        hub = Hub(served(shop, begun.shop), clock.mono_ns)
         sealer = Sealer(data, ledger, __version__, begun)
         proof = Proof(data, ledger.seq, begun, sealer.void)
         rings: dict[str, Ring] = {}
@@ -172,7 +186,7 @@ def _gauges(shop: ShopFiles, state: Shop) -> dict[str, GaugeConfig]:
     }
 
 
-def _served(shop: ShopFiles, state: Shop) -> tuple[Served, ...]:
+def served(shop: ShopFiles, state: Shop) -> tuple[Served, ...]:
     """Every machine that has a file, and any other still open or not safe to run."""
     served = [
         Served(key, m.name, m.gauge, _stale_ms(shop.gauges[m.gauge]), offers(m))
@@ -202,14 +216,6 @@ def _runs(prefix: str) -> Callable[[], str]:
     return lambda: f"{prefix}-{next(numbers)}"
 
 
-def run(config: Path, data: Path, host: str, port: int, say: Say) -> int:
-    """`headsweep run`: the service on real ports, until it is told to stop."""
-    shop = load(config)
-    says = spoken(shop, config)
-    with service(shop, data) as running:
-        return serve_pages(running, says, host, port, None, say)
-
-
 def spoken(shop: ShopFiles, config: Path) -> Language:
     """The language that the pages speak.
 
@@ -236,7 +242,13 @@ def recheck(data: Path) -> list[Difference]:
 
 
 def serve_pages(
-    running: Service, says: Language, host: str, port: int, practice: PracticePanel | None, say: Say
+    running: Service | WithoutRecord,
+    says: Language,
+    host: str,
+    port: int,
+    practice: PracticePanel | None,
+    access: Access | None,
+    say: Say,
 ) -> int:
     """Serve the pages until SIGINT or SIGTERM; 1 if the service could not go on deciding."""
     shop = running.files.shop
@@ -251,6 +263,7 @@ def serve_pages(
         proxies=shop.proxies,
         wall_pedal=shop.wall_pedal,
         says=says,
+        access=access,
     )
     server = serve(app, host, port)
 
@@ -268,8 +281,8 @@ def serve_pages(
     shown = "localhost" if host in ("0.0.0.0", "127.0.0.1", "::") else host
     if server.others_reach_it:
         _log.warning(
-            "whoever can reach port %d of this computer can open, operate and sign audits: "
-            "there is no sign-in yet",
+            "others on the network reach port %d, by plain http: whoever listens there reads what "
+            "screens send, PINs included; README says how a proxy brings https",
             server.port,
         )
     address = f"http://{shown}:{server.port}/"

@@ -8,7 +8,7 @@ from importlib import import_module
 
 from daq.cli import main
 
-SERVICES = ("daq.app", "daq.demo")
+SERVICES = ("daq.run", "daq.demo")
 """What the commands import that start a service."""
 
 LONGEST = 65536

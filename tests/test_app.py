@@ -1,20 +1,15 @@
 """The wiring: a service that starts, answers and leaves nothing behind."""
 
-import logging
-import signal
 import threading
 import uuid
 from dataclasses import replace
 
-import pytest
-
-from daq.app import run, service
+from daq.app import service
 from daq.ledger import LedgerError
 from daq.service.files import load, shipped
 from daq.words import Command
 from tests.ledger.conftest import raw_hand
 from tests.patience import until
-from tests.system.shop import Shop
 from tests.words import en, told, troubled
 
 PRACTICE_MACHINE = "practice-mill"
@@ -55,30 +50,3 @@ def test_a_service_goes_on_from_its_seal_and_tells_of_a_record_that_is_not_sound
         assert running.inbox.submit(command).code == "not-recorded"
     with troubled(LedgerError, match="row 2 is altered"), service(shop, data):
         pass
-
-
-@pytest.mark.parametrize(
-    ("host", "said"),
-    [("127.0.0.1", 0), ("localhost", 0), ("::1", 0), ("0.0.0.0", 1), ("::", 1)],
-)
-def test_a_service_that_others_reach_says_so_at_its_start(tmp_path, caplog, host, said):
-    shop = Shop(tmp_path)
-    addresses = []
-
-    def tell(address):
-        addresses.append(address)
-        signal.raise_signal(signal.SIGTERM)
-
-    before = {number: signal.getsignal(number) for number in (signal.SIGINT, signal.SIGTERM)}
-    try:
-        assert run(shop.config, shop.data, host, 0, tell) == 0
-    finally:
-        for number, handler in before.items():
-            signal.signal(number, handler)
-    assert addresses
-    lines = [r.getMessage() for r in caplog.records if r.levelno == logging.WARNING]
-    told = [line for line in lines if "sign-in" in line]
-    assert len(told) == said
-    for line in told:
-        assert "\n" not in line
-        assert "open, operate and sign audits" in line

@@ -92,19 +92,30 @@ def not_ours(tmp_path, monkeypatch):
     return folder
 
 
-@pytest.mark.parametrize("command", ["run", "demo"])
 @pytest.mark.parametrize("there", [False, True])
-def test_a_data_folder_that_is_another_users_ends_in_what_to_do(
-    capsys, tmp_path, not_ours, command, there
-):
+def test_a_data_folder_that_is_another_users_ends_in_what_to_do(capsys, not_ours, there):
     if there:
         subprocess.run(["mkdir", "-p", not_ours], check=True)
-    config = ["--config", str(Shop(tmp_path).config)] if command == "run" else ["--no-browser"]
-    code, said = failure(capsys, command, *config, "--data", str(not_ours))
+    code, said = failure(capsys, "demo", "--no-browser", "--data", str(not_ours))
     assert code == 2
     assert "Errno" not in said
     assert f"sudo install -d -o $USER {not_ours}" in said
     assert len(said.splitlines()) == 1
+
+
+def test_a_service_says_so_too_and_serves_its_pages(tmp_path, caplog, not_ours, monkeypatch):
+    served = []
+
+    def serve(running, *_):
+        served.append(running)
+        return 0
+
+    monkeypatch.setattr("daq.run.serve_pages", serve)
+    shop = Shop(tmp_path)
+    command = ["run", "--config", str(shop.config), "--data", str(not_ours), "--data-in-memory"]
+    assert main(command) == 0
+    assert not served[0].hub.health()["ok"]
+    assert f"sudo install -d -o $USER {not_ours}" in caplog.records[0].getMessage()
 
 
 def test_a_missing_ledger_is_named(capsys, tmp_path):
@@ -132,9 +143,10 @@ except SystemExit:
 """
 SERVED = """
 import pathlib, signal, sys
-from daq.app import run
+from daq.run import run
 config, data = map(pathlib.Path, sys.argv[1:])
-run(config, data, "127.0.0.1", 0, lambda _: signal.raise_signal(signal.SIGTERM))
+end = lambda _: signal.raise_signal(signal.SIGTERM)
+run(config, data, "127.0.0.1", 0, end, in_memory=True)
 """
 OUTSIDE = {"apsw", "flask", "numpy", "pint", "serial", "waitress", "web"}
 

@@ -13,6 +13,8 @@ from werkzeug.exceptions import NotFound
 from daq.says import Language
 from daq.service.hub import Hub, Served
 from daq.service.inbox import Inbox
+from daq.service.no_record import NoRecord
+from daq.service.rights.access import Access
 from daq.service.setup import Setup
 from daq.service.trends import Trends
 from daq.settings import quoted
@@ -60,7 +62,7 @@ class Rooms:
 
     says: Language
     hub: Hub
-    inbox: Inbox
+    inbox: Inbox | NoRecord
     practice: PracticePanel | None
     gate: Gate
     """The event streams. Each keeps a connection, and is written to whenever its gauge sends."""
@@ -72,6 +74,7 @@ class Rooms:
     setup: Setup | None = None
     trends: Trends | None = None
     proxies: frozenset[str] = frozenset()
+    access: Access | None = None
 
     def told(self, shown: object) -> Any:  # noqa: ANN401 - JSON
         """A JSON-ready copy of what is shown, in words, with people's names."""

@@ -23,6 +23,10 @@ class NotKnown(NotRecorded):
     """
 
 
+class FolderInUse(LedgerError):
+    """Another headsweep has the data folder."""
+
+
 _SAID: Final[tuple[tuple[type[apsw.Error], Said], ...]] = (
     (apsw.FullError, said("disk-is-full")),
     (apsw.ReadOnlyError, said("file-is-read-only")),

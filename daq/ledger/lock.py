@@ -4,17 +4,19 @@ The lock file also names the ledger that was begun in the folder, so that an
 emptied or vanished database is noticed instead of being quietly begun anew.
 """
 
+import errno
 import fcntl
 import os
 from pathlib import Path
 from typing import Final
 
-from daq.ledger.errors import LedgerError, because, of_file
+from daq.ledger.errors import FolderInUse, LedgerError, because, of_file
 from daq.ledger.folder import flush_above, make_folder
 from daq.words import said
 
 LOCK_NAME: Final = "ledger.lock"
 _UUID_LENGTH: Final = 36
+_CLOSED: Final = {errno.ENOSPC: said("disk-is-full"), errno.EROFS: said("disk-is-read-only")}
 
 
 class FolderLock:
@@ -30,14 +32,14 @@ class FolderLock:
             make_folder(folder)
             self._fd = os.open(self.path, os.O_RDWR | os.O_CREAT, 0o644)
         except OSError as error:
-            why = because(said("not-open-for-writing"), error.strerror)
-            raise LedgerError(of_file(self.path, why)) from error
+            closed = _CLOSED.get(error.errno or 0, said("not-open-for-writing"))
+            raise LedgerError(of_file(self.path, because(closed, error.strerror))) from error
         try:
             fcntl.flock(self._fd, fcntl.LOCK_EX | fcntl.LOCK_NB)
         except OSError as error:
             os.close(self._fd)
             why = said("folder-in-use", why=str(error.strerror))
-            raise LedgerError(of_file(self.path, why)) from error
+            raise FolderInUse(of_file(self.path, why)) from error
         if not self.ledger:  # whatever is begun here now is to be found again
             flush_above(folder)
 

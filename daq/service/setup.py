@@ -2,7 +2,7 @@
 
 import datetime
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from daq.audit.gauge_events import GaugeChecked
@@ -19,7 +19,7 @@ from daq.service.clock import Clock
 from daq.service.committed import Committed
 from daq.service.files import ShopFiles
 from daq.service.lengths import length, number
-from daq.words import Person, Unit, said
+from daq.words import Person, Said, Unit, said
 from daq.words.setup import (
     CheckCard,
     Fact,
@@ -36,7 +36,8 @@ from daq.words.setup import (
 class Setup:
     """Answers the setup page; any thread may ask. It follows the ledger.
 
-    `shop` is the latest fold, `data` the folder with the ledger.
+    `shop` is the latest fold, `data` the folder with the ledger. `problem`: why that cannot be
+    used, where it cannot.
     """
 
     files: ShopFiles
@@ -44,6 +45,7 @@ class Setup:
     shop: Shop
     data: Path
     clock: Clock
+    problem: Said | None = None
 
     def committed(self, what: Committed) -> None:
         """Follow."""
@@ -62,8 +64,12 @@ class Setup:
             tuple(
                 _machine(machine, shop.machine(key)) for key, machine in self.files.machines.items()
             ),
-            ledger_card(self.data),
+            self._ledger(),
         )
+
+    def _ledger(self) -> LedgerCard:
+        card = ledger_card(self.data)
+        return card if self.problem is None else replace(card, problem=self.problem)
 
 
 def _machine(machine: MachineSetup, state: MachineState) -> MachineCard:

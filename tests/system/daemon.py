@@ -32,10 +32,19 @@ class Daemon:
     """`headsweep run` in a process of its own, on a free port."""
 
     def __init__(
-        self, shop: Shop, program: Sequence[str] = (), forker: warm.Forker | None = None
+        self,
+        shop: Shop,
+        program: Sequence[str] = (),
+        forker: warm.Forker | None = None,
+        *,
+        in_memory: bool = True,
     ) -> None:
-        """Start `program` where one is given, else a service that has imported everything."""
+        """Start `program` where one is given, else a service that has imported everything.
+
+        `in_memory`: the tests' folders may be.
+        """
         self.shop = shop
+        self._options = ("--data-in-memory",) if in_memory else ()
         self._program = program
         self._forker = forker
         self.client = Client()
@@ -58,7 +67,7 @@ class Daemon:
     def start(self, before: Sequence[str] = ()) -> "Daemon":
         """Start it and wait until its pages are served; `before` goes before the command."""
         command = ["run", "--config", str(self.shop.config), "--data", str(self.shop.data)]
-        command += ["--listen", "127.0.0.1:0"]
+        command += ["--listen", "127.0.0.1:0", *self._options]
         with self._said.open("a", encoding="utf-8") as said:
             program = (*before, *(self._program or (HEADSWEEP,))) if before else self._program
             self._process = warm.started(program, command, said, self._forker)
@@ -68,6 +77,7 @@ class Daemon:
             self.kill()
             raise AssertionError(f"it did not start: {self.stderr}")
         self.client.port = int(address.rstrip("/\n").rpartition(":")[2])
+        self.client.enter(self.shop.data)
         return self
 
     def kill(self) -> None:

@@ -9,6 +9,7 @@ from flask import Blueprint, Response
 from web import problems
 from web.channels import CHANNEL, Channel, Suspended
 from web.client import who
+from web.rights import needs
 from web.rooms import rooms, words
 from web.scan import Family
 from web.streams import Follower
@@ -59,6 +60,7 @@ class FullPage(Response):
 
 
 @blueprint.get("/api/machines/<machine>/stream", provide_automatic_options=False)
+@needs("look")
 @typed(answers={200: EventStream, 503: FullPage})
 def stream(machine: str) -> Response:
     """Follow a machine: the state on each change, the live number as it comes.

@@ -137,7 +137,7 @@ class WallView:
     machine_name: Text
     unit: Unit
     reason: Text
-    step: Step | Literal["idle", "signed", "unsafe"]
+    step: Step | Literal["idle", "signed", "unsafe", "no-record"]
     steps: tuple[StageView, ...]
     title: Text
     detail: Text

@@ -1,0 +1,86 @@
+"""`headsweep run`: the service, or pages that say why there is no record, until told to stop."""
+
+import logging
+import signal
+from collections.abc import Iterator
+from contextlib import ExitStack, contextmanager
+from pathlib import Path
+
+from daq.app import Say, WithoutRecord, serve_pages, served, service, spoken
+from daq.audit.state import Shop
+from daq.ledger.errors import FolderInUse, LedgerError
+from daq.ledger.medium import require_lasting
+from daq.screens.no_record import in_full
+from daq.service.clock import SystemClock
+from daq.service.files import ShopFiles, load
+from daq.service.hub import Hub
+from daq.service.keeper import SIGNALS, Keeper
+from daq.service.no_record import NoRecord
+from daq.service.not_ours import not_ours
+from daq.service.rights.access import Access
+from daq.service.setup import Setup
+from daq.words import Said
+
+_log = logging.getLogger(__name__)
+
+
+def run(
+    config: Path, data: Path, host: str, port: int, say: Say, *, in_memory: bool = False
+) -> int:
+    """`headsweep run`: the service on real ports, until it is told to stop.
+
+    Where the data folder cannot be used the pages come up all the same and say why; once it looks
+    otherwise it is tried again. `in_memory`: it may lie where a power cut takes it away.
+
+    Raises:
+        FolderInUse: another headsweep serves this record already.
+    """
+    shop = load(config)
+    says = spoken(shop, config)
+
+    def tell(address: str) -> None:
+        nonlocal port  # the same one the next time: somebody looks on
+        port = int(address.rstrip("/").rpartition(":")[2])
+        say(address)
+
+    while True:
+        with ExitStack() as opened:
+            without = None
+            try:
+                if not in_memory:
+                    require_lasting(data)
+                running = opened.enter_context(service(shop, data))
+            except FolderInUse:
+                raise
+            except LedgerError as error:
+                _log.error("%s", not_ours(error, data) or says.words(error.said))
+                without = opened.enter_context(without_record(shop, data, error.said))
+            before = {each: signal.getsignal(each) for each in SIGNALS}
+            # Without a record nothing is carried out, so nobody needs a right to anything.
+            access = None if without else Access(data, SystemClock())
+            code = serve_pages(without or running, says, host, port, None, access, tell)
+            if without is None:
+                return code
+            for each, handler in before.items():  # from now on nobody is there to be told
+                signal.signal(each, handler)
+            if not without.inbox.again:
+                return code
+
+
+@contextmanager
+def without_record(shop: ShopFiles, data: Path, why: Said) -> Iterator[WithoutRecord]:
+    """Say why there is no record, for the length of the block; nothing is carried out."""
+    clock = SystemClock()
+    hub = Hub(served(shop, Shop()), clock.mono_ns)
+    setup = Setup(shop, {}, Shop(), data, clock, in_full(why))
+    inbox = NoRecord(hub, data, why)
+    keeper = Keeper(hub.hold, mono_ns=clock.mono_ns)
+    keeper.watch("no-record", hub)
+    inbox.start()
+    keeper.start()
+    try:
+        yield WithoutRecord(shop, hub, inbox, setup, keeper)
+    finally:
+        keeper.end()
+        inbox.stop()
+        keeper.stop()
