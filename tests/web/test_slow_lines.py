@@ -9,6 +9,7 @@ from tests.patience import PATIENCE_S, until
 from tests.web.test_crowd import ME, SlowInbox, asked, connected, healthy
 from web import channels
 from web.app import create_app
+from web.rights import needs
 from web.serve import serve
 
 THREADS = 2
@@ -20,7 +21,7 @@ POST = b"POST /large HTTP/1.1\r\nHost: localhost\r\nContent-Length: 9000\r\n\r\n
 @pytest.fixture
 def server(hub):
     app = create_app(hub, SlowInbox())
-    app.add_url_rule("/large", view_func=lambda: LARGE * "#")
+    app.add_url_rule("/large", view_func=needs("open")(lambda: LARGE * "#"))
     with serve(app, ME, 0, threads=THREADS) as running:
         yield running
 
