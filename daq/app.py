@@ -6,6 +6,7 @@ import uuid
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass
+from functools import partial
 from itertools import count
 from pathlib import Path
 
@@ -101,6 +102,7 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         inbox = Inbox(decider, clock.mono_ns)
         readers |= _readers(gauges, data, hub, inbox, clock)
         rings |= {key: reader.ring for key, reader in readers.items()}
+        hub.wires = {key: partial(getattr, reader, "wire") for key, reader in readers.items()}
         opened.pop_all()
         for behind in (sealer, proof):
             opened.callback(behind.stop)

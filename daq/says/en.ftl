@@ -1527,6 +1527,7 @@ audit-was-taken-up = the audit was taken up again
 audit-was-abandoned = the audit was abandoned
 step-was-taken-back = the last step was taken back
 gauge-was-noticed = something about the gauge was noticed
+clock-stepped = the Pi's clock was set
 gauge-was-checked = the gauge was checked against known lengths
 gauge-stopped = the gauge stopped giving readings
 gauge-is-back = the gauge gives readings again
@@ -1903,6 +1904,22 @@ no-record-do = { $because ->
 no-record-why = { $what }: { $why }
 no-record-look = What is loose, or in the spindle, is not known here: look before the power comes back.
 data-in-memory = the folder lies in memory ({ $kind }) and is gone with the power; keep the record on a disk, or allow it with --data-in-memory
+
+## The Pi's clock
+
+clock-unsure = No time server has set the Pi's clock: today's date, { $today }, may be wrong.
+clock-behind = The Pi's clock is wrong: it says { $today }, and the record goes up to { $day }.
+clock-was-set = The Pi's clock was set { $way ->
+    [back] back
+   *[on] on
+ } by { $by }: what was dated before it may be dated wrong.
+so-long = { $n } { $of ->
+    [days] days
+    [hours] hours
+    [minutes] minutes
+   *[seconds] s
+ }
+due-by-unsure-clock = No time server has set the clock: today's date may be wrong.
 
 ## Recording, and what the service itself says of a press
 

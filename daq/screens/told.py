@@ -35,6 +35,7 @@ _WORDS = {
     "Voided": said("step-was-taken-back"),
     "GaugeNoted": said("gauge-was-noticed"),
     "GaugeChecked": said("gauge-was-checked"),
+    "ClockStepped": said("clock-stepped"),
     "GaugeFault": said("gauge-stopped"),
     "GaugeBack": said("gauge-is-back"),
 }

@@ -8,6 +8,7 @@ from typing import Any
 from daq.audit.aim import Aim
 from daq.audit.rounds import Offer
 from daq.gauges.reader import STUCK
+from daq.gauges.wire import Wire
 from daq.screens.told import not_done
 from daq.service.takes import HOLD_STILL
 from daq.units import places, show
@@ -75,6 +76,8 @@ class Hub:
         self._dropped: tuple[str, ...] = ()
         self.recording: Mapping[str, Any] = WELL
         self._told: tuple[Tell, ...] = ()
+        self.wires: Mapping[str, Callable[[], Wire]] = {}
+        """What each gauge's reader counts now; its status is told only when that changes."""
         self.people: Mapping[str, str] = {}
         """What people are called who stand in what is shown, by id."""
 
@@ -265,6 +268,11 @@ class Hub:
             against=self._against(machine, sample),
         )
 
+    def _counted(self, status: GaugeStatus) -> Mapping[str, int]:
+        wire = self.wires[status.gauge]() if status.gauge in self.wires else None
+        now = status if wire is None or wire.run != status.run else wire
+        return {"good": now.good, "bad": now.bad}
+
     def health(self) -> Mapping[str, Any]:
         """Whether the decider turns and records, and how each gauge's reader is doing.
 
@@ -273,7 +281,7 @@ class Hub:
         """
         recording = {key: dict(self.snapshot(key).recording) for key in self._snapshots}
         gauges = {
-            key: {"code": s.code, "say": s.say or "", "good": s.good, "bad": s.bad}
+            key: {"code": s.code, "say": s.say or "", **self._counted(s)}
             for key, s in self._statuses.items()
         }
         ok = all(r["ok"] for r in recording.values()) and not self.still and not self._dropped
