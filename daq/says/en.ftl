@@ -1865,6 +1865,7 @@ folder-not-written = cannot be written
 copy-not-sound = the copy is not sound: { $why }
 nobody-has-the-id = nobody has the id { $id }
 none-altered = { $rows } rows, none altered; head { $head }
+ledger-is-sound = the ledger is sound: there is nothing to carry on from
 ledger-has-no-rows = the ledger has no rows, not even its first
 row-cannot-be-read = row { $seq } cannot be read
 row-is-unreadable = row { $seq } cannot be read: { $why }
