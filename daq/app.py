@@ -23,11 +23,14 @@ from daq.ledger.store import Ledger
 from daq.ledger.view import LedgerView
 from daq.says import Language, language
 from daq.service.clock import SystemClock
+from daq.service.decider import Decider
 from daq.service.files import ShopFiles
 from daq.service.hub import Hub, Served
 from daq.service.inbox import Inbox
+from daq.service.keeper import SIGNALS, Keeper, Watched
 from daq.service.no_record import NoRecord
 from daq.service.proof import Proof
+from daq.service.rights.access import Access
 from daq.service.sealing import Sealer, begin
 from daq.service.setup import Setup
 from daq.service.shopfloor import Shopfloor
@@ -42,9 +45,6 @@ from web.serve import serve
 
 Say = Callable[[str], None]
 """Told the address of the pages once they are served."""
-
-SIGNALS = (signal.SIGINT, signal.SIGTERM)
-"""By which the end is asked for."""
 
 STALE_MS = 1000
 """How old a live number may be of a gauge that no file describes any more."""
@@ -62,6 +62,7 @@ class Service:
     inbox: Inbox
     setup: Setup
     trends: Trends
+    keeper: Keeper
 
 
 @dataclass(frozen=True)
@@ -72,6 +73,7 @@ class WithoutRecord:
     hub: Hub
     inbox: NoRecord
     setup: Setup
+    keeper: Keeper
     trends: None = None
 
 
@@ -93,17 +95,18 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         proof = Proof(data, ledger.seq, begun, sealer.void)
         rings: dict[str, Ring] = {}
         readers: dict[str, Reader] = {}
-        state = begun.shop
-        setup = Setup(shop, readers, state, data, clock)
-        trends = Trends(shop.machines, state, clock, data)
+        setup = Setup(shop, readers, begun.shop, data, clock)
+        trends = Trends(shop.machines, begun.shop, clock, data)
         told = {"setup": setup.committed, "trends": trends.committed, "seal": sealer.committed}
         floor = _floor(shop, gauges, rings, readers)
-        decider = wired(ledger, state, hub, clock, __version__, gauges, floor, told, proof)
+        decider = wired(ledger, begun.shop, hub, clock, __version__, gauges, floor, told, proof)
         inbox = Inbox(decider, clock.mono_ns)
         readers |= _readers(gauges, data, hub, inbox, clock)
         rings |= {key: reader.ring for key, reader in readers.items()}
         hub.wires = {key: partial(getattr, reader, "wire") for key, reader in readers.items()}
         opened.pop_all()
+        keeper = Keeper(hub.hold, mono_ns=clock.mono_ns)
+        opened.callback(keeper.stop)
         for behind in (sealer, proof):
             opened.callback(behind.stop)
             behind.start()
@@ -118,7 +121,27 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
             opened.callback(reader.end)
         opened.callback(sources.stop)
         sources.start()
-        yield Service(shop, hub, inbox, setup, trends)
+        _watch(keeper, hub, readers, sealer, proof, decider, sources)
+        opened.callback(keeper.end)
+        yield Service(shop, hub, inbox, setup, trends, keeper)
+
+
+def _watch(
+    keeper: Keeper,
+    hub: Hub,
+    readers: Mapping[str, Reader],
+    sealer: Sealer,
+    proof: Proof,
+    decider: Decider,
+    sources: Sources,
+) -> None:
+    """Every thread of the service, by the name it has, from now on."""
+    watched: dict[str, Watched] = {"inbox": hub, "sealer": sealer.turns, "proof": proof.turns}
+    watched |= {f"gauge-{key}": reader for key, reader in readers.items()}
+    watched |= {**decider.followers, **sources.turns}
+    for name, thread in watched.items():
+        keeper.watch(name, thread)
+    keeper.start()
 
 
 def _floor(
@@ -226,6 +249,7 @@ def serve_pages(
     host: str,
     port: int,
     practice: PracticePanel | None,
+    access: Access | None,
     say: Say,
 ) -> int:
     """Serve the pages until SIGINT or SIGTERM; 1 if the service could not go on deciding."""
@@ -241,6 +265,7 @@ def serve_pages(
         proxies=shop.proxies,
         wall_pedal=shop.wall_pedal,
         says=says,
+        access=access,
     )
     server = serve(app, host, port)
 
@@ -250,16 +275,21 @@ def serve_pages(
 
     for number in SIGNALS:
         signal.signal(number, stop)
+    for name, thread in server.threads.items():
+        running.keeper.watch(name, thread)
     running.inbox.when_failed = server.close
     if running.inbox.failed:
         server.close()
     shown = "localhost" if host in ("0.0.0.0", "127.0.0.1", "::") else host
     if server.others_reach_it:
         _log.warning(
-            "whoever can reach port %d of this computer can open, operate and sign audits: "
-            "there is no sign-in yet",
+            "others on the network reach port %d, by plain http: whoever listens there reads what "
+            "screens send, PINs included; README says how a proxy brings https",
             server.port,
         )
-    say(f"http://{shown}:{server.port}/")
-    server.run()
+    address = f"http://{shown}:{server.port}/"
+    with running.keeper.heeding():
+        say(address)
+        running.keeper.ready(f"serves its pages at {address}")
+        server.run()
     return 1 if running.inbox.failed or server.failed else 0

@@ -11,6 +11,7 @@ from typing import Any
 
 from daq.app import Say, Service, serve_pages, service, spoken
 from daq.says import language
+from daq.service.cap import Cap
 from daq.service.files import ShopFiles, load, shipped
 from daq.virtual.hands import Hands
 from daq.virtual.mill import VirtualMill
@@ -35,16 +36,19 @@ def demo(
         speed=speed,
         seed=uuid.uuid4().int % 2**32 if seed is None else seed,
     )
+    cap = Cap(data)
+    cap.begin_anew()
     mill.start()
     try:
         with service(shop, data) as running:
+            running.inbox.refusal = cap.refusal
             person = _hands(running, mill)
             if hands:
                 person.start()
             try:
                 page = f"machines/{PRACTICE_MACHINE}/{'wall' if hands else 'bench'}"
                 tell = _opening(page, say) if browser else say
-                return serve_pages(running, says, "127.0.0.1", port, Panel(mill), tell)
+                return serve_pages(running, says, "127.0.0.1", port, Panel(mill), None, tell)
             finally:
                 person.stop()
     finally:

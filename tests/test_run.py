@@ -29,8 +29,8 @@ def test_a_service_that_others_reach_says_so_at_its_start(tmp_path, caplog, host
             signal.signal(number, handler)
     assert addresses
     lines = [r.getMessage() for r in caplog.records if r.levelno == logging.WARNING]
-    told = [line for line in lines if "sign-in" in line]
+    told = [line for line in lines if "plain http" in line]
     assert len(told) == said
     for line in told:
         assert "\n" not in line
-        assert "open, operate and sign audits" in line
+        assert "PINs included" in line

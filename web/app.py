@@ -1,6 +1,7 @@
 """The Flask application: a short factory."""
 
 from functools import partial
+from itertools import chain
 from pathlib import Path
 
 from flask import Flask
@@ -9,18 +10,23 @@ from daq.says import Language, language
 from daq.service.hub import Hub
 from daq.service.inbox import Inbox
 from daq.service.no_record import NoRecord
+from daq.service.rights.access import Access
 from daq.service.setup import Setup
 from daq.service.trends import Trends
-from web import guard, problems
+from web import guard, problems, rights
 from web.in_words import InWords
 from web.ports import PracticePanel
-from web.rooms import EXTENSION, PressGate, Rooms, StreamGate, has_practice, words
+from web.rooms import EXTENSION, Gate, Rooms, has_practice, words
 from web.scan import families
 from web.sentences import sentences
 from web.settling import Settling
 from web.streams import Streams
 
 HERE = Path(__file__).parent
+STREAMS, STREAMS_EACH = 240, 40
+"""Event streams, in all and of one client."""
+PRESSES, PRESSES_EACH = 24, 16
+"""Presses that wait for their answer."""
 LARGEST_BODY = 16 * 1024
 """Bytes; the longest note on a signature is far below."""
 
@@ -35,9 +41,10 @@ def create_app(
     shop: str = "",
     hosts: tuple[str, ...] = (),
     proxies: tuple[str, ...] = (),
-    max_streams: int = 40,
+    max_streams: int = STREAMS,
     wall_pedal: bool = True,
     says: Language | None = None,
+    access: Access | None = None,
 ) -> Flask:
     """Return the application serving these rooms.
 
@@ -45,28 +52,36 @@ def create_app(
     localhost) under which the Pi may be called; `proxies`: the addresses of those whose word for
     whom they ask is believed; `max_streams` caps the open event
     streams; `wall_pedal`: a pedal that types presses the big button from the wall
-    screen's page too; `says`: the language of all that is served. Families for practice exist
-    only when `practice` is given; the setup page and the trends answer only with `setup` and
-    `trends`.
+    screen's page too; `says`: the language of all that is served; `access`: who may do what,
+    without which nobody has to be paired: in practice. Families for practice exist only when
+    `practice` is given, those for pairing only with `access`; the setup page and the trends
+    answer only with `setup` and `trends`.
     """
     app = Flask("web", root_path=str(HERE), static_folder="static", template_folder="templates")
     app.config["MAX_CONTENT_LENGTH"] = LARGEST_BODY
-    app.jinja_options = {"trim_blocks": True, "lstrip_blocks": True}
-    gate, settling = StreamGate(max_streams), Settling()
+    gate, presses = Gate(max_streams, STREAMS_EACH), Gate(PRESSES, PRESSES_EACH)
+    settling = Settling()
     says = says or language()
     streams = Streams(hub, settling, InWords(hub, says))
     shared = Rooms(
-        says, hub, inbox, practice, gate, PressGate(), settling, streams, setup, trends,
-        frozenset(proxies),
+        says, hub, inbox, practice, gate, presses, settling, streams, setup, trends,
+        frozenset(proxies), access,
     )  # fmt: skip
     app.extensions[EXTENSION] = shared
-    shown = {"shop": shop, "wall_pedal": wall_pedal, "language": says.name}
-    asked = {"has_practice": has_practice, "words": words, "sentences": partial(sentences, says)}
-    app.jinja_env.globals |= shown | asked
+    _arm_templates(app, says, shop=shop, wall_pedal=wall_pedal)
     guard.install(app, hosts)
+    rights.install(app, access)
     problems.install(app)
-    for package in ("web.pages", "web.api"):
-        for family in families(package):
-            if practice is not None or not family.practice_only:
-                app.register_blueprint(family.blueprint)
+    for family in chain(families("web.pages"), families("web.api")):
+        left_out = practice is None and family.practice_only
+        if not left_out and not (access is None and family.pairing_only):
+            app.register_blueprint(family.blueprint)
     return app
+
+
+def _arm_templates(app: Flask, says: Language, **shown: str | bool) -> None:
+    """What every template may say and ask, besides what its page gives it."""
+    app.jinja_options = {"trim_blocks": True, "lstrip_blocks": True}
+    asked = {"has_practice": has_practice, "rights": rights.on_page, "standing": rights.standing}
+    said = {"words": words, "sentences": partial(sentences, says), "language": says.name}
+    app.jinja_env.globals |= shown | asked | said

@@ -14,6 +14,7 @@ class Family:
 
     blueprint: Blueprint
     practice_only: bool = False
+    pairing_only: bool = False
 
 
 def families(package: str) -> Iterator[Family]:

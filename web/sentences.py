@@ -86,6 +86,8 @@ def _press() -> dict[str, object]:
         "yes": said("yes-do-it"),
         "fill_in": said("fill-in", field="{field}"),
         "may_stay_empty": said("may-stay-empty"),
+        "pin_of": said("pin-of"),
+        "pin_of_reviewer": said("pin-of-reviewer"),
         "working": said("working"),
         "sending_again": said("sending-again"),
         "unreached": said("unreached"),

@@ -5,7 +5,7 @@ from typing import Any, cast
 
 from daq.audit.facts import unit_of
 from daq.audit.parts import ReadAt
-from daq.audit.rounds import Against, Chosen, Offer
+from daq.audit.rounds import Chosen, ComparedWith, Offer
 from daq.audit.setup import MachineSetup
 from daq.audit.state import Job
 from daq.checks.kinds import OfHead, kind
@@ -36,7 +36,7 @@ def compared(machine: MachineSetup, key: str, last: LastSweep) -> Chosen:
     one = cast(OfHead[Any], kind(key))
     filled = one.filled(_built(kind(key).options, key, machine.checks[key].options), last)
     table = kind(key).table(filled, machine.unit)
-    against = Against(last.audit, last.day, last.diameter_mm, filled.blind)
+    against = ComparedWith(last.audit, last.day, last.diameter_mm, filled.blind)
     options = cast(Mapping[str, Any], plain(filled))
     return Chosen(key, kind(key).name, options, table.cautions, against=against)
 

@@ -101,13 +101,14 @@ class FreeRead:
 
     Read again in the middle of an audit it shows whether the gauge was zeroed: `points`
     are then what the positions read in the zero of now; `restart`: readings under way
-    were of the old one.
+    were of the old one. `streams`: numbers come by themselves, several while a hand moves it.
     """
 
     reading: Reading
     unit: Unit
     pushed_mm: float
     spread_mm: float
+    streams: bool
     points: tuple[Point, ...]
     restart: bool
     said: Said | None
@@ -116,12 +117,16 @@ class FreeRead:
 
 @dataclass(frozen=True)
 class Pushed:
-    """The contact was pushed by hand; `ok` when the number moved the way the file says."""
+    """The contact was pushed by hand; `ok` when the number moved as the file says, and came back.
+
+    `away_face_mm`: how far from the free reading it stayed.
+    """
 
     ok: bool
     excursion_face_mm: float
     said: Said
     next: Next
+    away_face_mm: float = 0.0
 
 
 @dataclass(frozen=True)

@@ -18,7 +18,7 @@ class Offer:
 
 
 @dataclass(frozen=True)
-class Against:
+class ComparedWith:
     """The last signed sweep, which a check compares with: its audit's short form, and its day.
 
     `over_mm`: the diameter of its circle. `blind`: what the check cannot see.
@@ -44,7 +44,7 @@ class Chosen:
     options: Mapping[str, Any]
     cautions: tuple[Said, ...]
     ends: Mapping[str, str] = field(default_factory=dict)
-    against: Against | None = None
+    against: ComparedWith | None = None
 
 
 @dataclass(frozen=True)

@@ -10,6 +10,7 @@ import apsw
 
 from daq.ledger.body import encode
 from daq.ledger.chain import GENESIS_PREV, link
+from daq.ledger.emptied import refuse_emptied
 from daq.ledger.errors import LedgerError, of_file, struck
 from daq.ledger.reads import DB_NAME, Reads
 from daq.ledger.schema import SCHEMA_SQL, own_format, shape_of
@@ -38,12 +39,13 @@ def open_database(
     that is damaged, foreign or emptied; such a file is left exactly as it is.
     """
     path = folder / DB_NAME
-    _refuse_emptied(path, known)
+    refuse_emptied(path, known)
     try:
         connection = apsw.Connection(str(path))
     except apsw.Error as error:
         raise LedgerError(struck(path, error)) from error
     try:
+        _refuse_read_only(connection, path)
         reads = Reads(path, connection)
         _settle(connection)
         if not shape_of(connection).objects:
@@ -62,6 +64,13 @@ def open_database(
     return reads, seal
 
 
+def _refuse_read_only(connection: apsw.Connection, path: Path) -> None:
+    """Where a file cannot be opened for writing the database opens it for reading, and says so
+    to the first who writes."""
+    if connection.readonly("main"):
+        raise LedgerError(of_file(path, said("file-is-read-only")))
+
+
 def _settle(connection: apsw.Connection) -> None:
     """Set what holds for the whole connection.
 
@@ -72,22 +81,6 @@ def _settle(connection: apsw.Connection) -> None:
     connection.set_busy_timeout(_BUSY_MS)
     connection.pragma("trusted_schema", False)
     connection.pragma("synchronous", _FULL)
-
-
-def _refuse_emptied(path: Path, known: str) -> None:
-    """Refuse an empty file beside a log with rows in it: opening it would delete the log.
-
-    And where a ledger was begun before: not even an empty file is to lie in its place.
-    """
-    log = path.with_name(path.name + "-wal")
-    if _size(path) == 0 and _size(log) > 0:
-        raise LedgerError(of_file(path, said("log-holds-rows", log=log.name)))
-    if _size(path) == 0 and known:
-        raise LedgerError(of_file(path, said("begun-ledger-gone", known=known)))
-
-
-def _size(path: Path) -> int:
-    return path.stat().st_size if path.exists() else 0
 
 
 def _begin(

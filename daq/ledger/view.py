@@ -7,6 +7,7 @@ from typing import Self
 
 import apsw
 
+from daq.ledger.emptied import refuse_emptied
 from daq.ledger.errors import LedgerError, of_file, struck
 from daq.ledger.reads import DB_NAME, Reads
 from daq.ledger.schema import own_format, shape_of
@@ -31,6 +32,7 @@ class LedgerView(Reads):
         path = folder / DB_NAME
         if not path.exists():
             raise LedgerError(of_file(path, said("no-ledger-here")))
+        refuse_emptied(path)
         try:
             connection = apsw.Connection(str(path), flags=apsw.SQLITE_OPEN_READONLY)
         except apsw.Error as error:

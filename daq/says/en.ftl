@@ -204,6 +204,59 @@ last-bytes = Last bytes, whatever they were
 last-bad = Where a frame was last bad
 
 
+## What is wrong with a table: a body, an address, a command or a shop's file
+
+in-their-words = { $words }
+lines = { $first }{"\u000A"}{ $rest }
+fault = { $where }: { $what }
+fault-at = { $where }: { $path }: { $what }
+in-body = body
+in-query = query
+in-callout = callout
+in-command = command { $kind }
+found-allowed = found { $found }; allowed: { $allowed }
+missing-key = missing; allowed: { $allowed }
+unknown-key = unknown key { $key }; known: { $known }
+unknown-key-near = unknown key { $key }; nearest known: { $near }
+found-table = a table
+found-list = a list
+found-nothing = nothing
+found-digits = a number of more than { $digits } digits
+allows-text = text
+allows-whole-number = a whole number
+allows-number = a number
+allows-true-false = true or false
+allows-date = a date such as 2028-03-31
+allows-table = a table
+allows-one-of = one of { $choices }
+allows-or = { $first } or { $other }
+allows-list = a list, each item { $item }
+allows-within = { $what }, { $limits }
+allows-quantity = { $kind ->
+    [length] a length such as "100 mm" or "4 in"
+    [slope] a slope such as "0.025 mm/300 mm" or "0.001 in/12 in"
+    [time] a time such as "0.5 s" or "200 ms"
+    [angle] an angle such as "15 deg" or "0.1 rad"
+    [torque] a torque such as "60 N m" or "45 lbf ft"
+   *[temperature] a temperature such as "20 °C" or "68 °F"
+ }
+limit-least = at least { $limit }
+limit-above = above { $limit }
+limit-most = at most { $limit }
+limit-both = { $first } and { $other }
+id-no-uuid = id: found { $found }; allowed: a UUID
+no-such-row = expects_seq: found { $found }; allowed: 0 to { $last }
+not-one-callout = callout: found { $found ->
+    [none] none
+   *[other] { $found }
+ }; allowed: one of bore, wall, face
+wider-than-cutter = { $key }: found { $found } mm; allowed: up to the cutter's { $cutter } mm
+toml-unread = cannot be read: { $why }
+toml-no-utf-8 = line { $line }: found a byte that is not UTF-8; allowed: a UTF-8 text file
+toml-none = is not TOML: { $why }
+toml-too-deep = found brackets nested too deep; allowed: a few, one in another
+toml-too-many-digits = found a number of some thousand digits; allowed: a few
+
 ## What a press is refused for, whatever the step
 
 payload = { $problems }
@@ -288,6 +341,8 @@ pushed-wrong-way = The number went the wrong way ({ $moved }): the gauge's file 
     [up] up
    *[down] down
  } when pushed in. Push the contact in, or correct the file.
+pushed-not-back = It did not come back: { $off }. Arm loose, or contact sticking. See to it, then push again.
+contact-came-back = The contact came back.
 gauge-answers = The gauge answers: { $moved }.
 
 ## After the service was off
@@ -296,6 +351,8 @@ card-unread = The card is still to be read.
 touched-while-watched = touched: found true; allowed: false, because the screen was not off
 cracked-untold = cracked: found true; allowed: false, because no bolts were to be
 off-since-proof = The screen was off. Was anything touched since the last sweep? Then sweep again.
+off-arm-away = The screen was off: is the lock still on? Then go on here; arm and gauge go back in after it.
+off-arm-out = Arm and gauge out already? Put them back in first.
 touched-while-off = The gauge or the head was touched while the screen was off.
 
 ## Sweeping
@@ -1008,6 +1065,7 @@ headline-elsewhere = Not where it was left.
 headline-bolt = That bolt moved the head.
 headline-not-there = Not at the stop-at.
 headline-stuck = Does the gauge move?
+headline-not-back = It did not come back.
 parked-turn = Gauge parked { $at }: { LOWER($turn) } until it reads { $stop }.
 
 ## Both axes
@@ -1234,8 +1292,14 @@ shim-was-put-in = a shim was put in
 
 ## The instruction of each step
 
-down-again = Bring the contact down again, set as it was.
-down-again-at = Bring the contact down again { $at }, set as it was.
+down-again = Bring the contact down{ $set ->
+    [anew] .
+   *[as-it-was] {" "}again, set as it was.
+}
+down-again-at = Bring the contact down{ $set ->
+    [anew] {" "}{ $at }.
+   *[as-it-was] {" "}again { $at }, set as it was.
+}
 cracked-too = { CAP($bolts) } are cracked too.
 behind-the-head = Behind the head, facing the column's back, right is your left.
 leave-alone = Leave { $bolts } alone.
@@ -1282,7 +1346,11 @@ lift-contact-why = Then take the reading: it shows whether the gauge was zeroed.
 hang-free = Let the contact hang free in the air.
 hang-free-take = Hands off, then take the reading.
 push-contact = Push the contact in with a finger and let it go.
-push-contact-why = This shows that the gauge is alive and which way it counts.
+push-contact-why = This shows that the gauge is alive, which way it counts, and that it comes back.
+hold-contact-in = Hold the contact in until its number shows.
+hold-contact-in-why = A gauge with a key: press the key meanwhile. Then let go.
+let-contact-go = Let the contact go.
+let-contact-go-why = Finger off, then take the reading: it must come back.
 take = Take the reading.
 take-at = Take the reading { $at }.
 turn-to = Turn { $to } and take the reading.
@@ -1952,6 +2020,10 @@ nothing-to-undo = There is nothing to take back.
 no-reading-wanted = No reading is wanted { $place } now.
 press-key-in-all = Press the gauge's key, { $presses } times in all…
 
+## The practice mill's record
+
+practice-full = The practice record is full. Stop the demo and start it again: it then begins anew.
+
 ## The practice mill and its panel
 
 panel-place = { CAP($place) }
@@ -2040,6 +2112,79 @@ panel-says = { $where ->
  }
 none-of-these = { $name }: found { $found }; allowed: { $allowed }
 no-number-within = { $name }: found { $found }; allowed: a number from { $low } to { $high }
+
+## Who may do what: pairing a screen, a PIN for signing
+
+right-not-declared = Nobody may do this.
+pair-first = This screen may not do that yet. Pair it: open /pair on it.
+own-wall-only = Only the Pi's own wall may do that.
+not-from-our-page = That came from no page of this screen. Load the page anew and press again.
+too-often = Too many at once. Press again in { $seconds ->
+    [one] one second
+   *[other] { $seconds } seconds
+ }.
+ticket-spent = This address let the Pi's own wall in once, within a minute. Start `headsweep wall` on the Pi again.
+pair-title = Pair this screen
+pair-why = A paired screen works the machine. Until then it may look, once any screen is paired.
+pair-first-why = No screen is paired yet, so nothing is shown here.
+pair-by-wall = Show a code on the wall
+pair-by-console = No wall? On the Pi type: headsweep wall --code, with --data and its folder.
+pair-code = Code from the wall
+pair-name = What to call this screen
+pair-do = Pair
+code-is-shown = The Pi's own wall shows 8 digits for two minutes. Type them here.
+code-on-wall = Code to pair a screen
+wrong-code = That is not the code, or its two minutes or five tries are over. Ask for a code again.
+screen-paired = Paired.
+not-paired-disk = Not paired: the disk reported an error ({ $why }).
+not-unpaired-disk = Still paired: the disk reported an error ({ $why }).
+screen-left = This screen may only look now.
+screen-unpaired = Unpaired. It may only look now.
+no-such-screen = There is no such screen any more.
+this-screen = This screen: { $name }
+this-screen-own = This is the Pi's own wall.
+this-screen-looks = This screen may only look.
+leave-do = Unpair this screen
+screens-paired = Paired screens
+screens-none = No screen is paired. The Pi's own wall needs no pairing.
+screens-since = paired { $since }, last used { $seen }
+unpair-do = Unpair
+unpair-who = Whose PIN (somebody who may set up)
+pin = PIN
+pin-of = PIN of who did it
+pin-of-reviewer = PIN of who reviewed it
+nobody-has-a-pin = Nobody may sign yet. On the Pi type: headsweep access add, with a name.
+has-no-pin = { $name } has no PIN here. There is one for: { $there }.
+may-not-set-up = { $name } may sign, not set up.
+pin-missing = Type the PIN of { $name }.
+pin-wrong = That is not the PIN of { $name }.
+pin-locked = The PIN of { $name } was wrong too often. It counts again in { $minutes ->
+    [one] one minute
+   *[other] { $minutes } minutes
+ }.
+name-missing = Say the name.
+pin-not-so = A PIN has { $least } to { $most } digits and nothing else.
+pin-ask = PIN for { $name }:{ " " }
+pin-again = The same again:{ " " }
+pins-differ = The two PINs differ. Nothing was changed.
+may-do = { $role ->
+    [set-up] may sign and set up
+   *[sign] may sign
+ }
+pin-kept = { $name } { $may }.
+access-person = { $name }: { $may }
+access-screen = screen { $name }, paired { $since }, last used { $seen }, { $id }
+access-nobody = Nobody has a PIN, and no screen is paired.
+access-unknown = { $name }: there is no person and no screen of that name.
+access-removed = { $name } was removed.
+access-damaged = { $file }: this is not what headsweep wrote ({ $why }). Put it away, and pair screens and give PINs anew.
+wall-key-unread = { $file }: the own wall's key cannot be read ({ $why }).
+wall-key-open = { $file }: everybody on this computer can read the own wall's key. Allowed: its owner and one group (chmod o= on it).
+wall-key-short = { $file }: a key has at least { $least } characters. Remove the file, and the service makes another.
+code-printed = Code to pair a screen: { $code } (for { $seconds } seconds)
+no-browser = There is no browser to open. Use --link and open the address it prints, within a minute.
+address-not-so = --address: found { $found }; allowed: http://, a host and a port
+service-refuses = The service at that address refused (status { $status }). Is this its data folder?
 
 ## A request that cannot be answered
 

@@ -46,6 +46,7 @@ HEADLINES: dict[str, Said] = {
     "went-away": said("headline-not-there"),
     "stopped-off": said("headline-not-there"),
     "number-stuck": said("headline-stuck"),
+    "pushed-not-back": said("headline-not-back"),
 }
 """What a message says first, in letters that carry across a shop."""
 

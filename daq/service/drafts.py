@@ -1,6 +1,7 @@
 """Events as they are handed to the writer: what was decided, and the whole input it came from."""
 
 from collections.abc import Iterable, Mapping
+from dataclasses import asdict
 from typing import Any
 
 from daq.audit.codec import encode
@@ -48,5 +49,6 @@ def _cause(given: Input, missed: bool, by: str) -> Mapping[str, Any]:
         "window": [given.first_n, given.last_n],
         "second_window": list(given.second_n) if given.second_n else None,
         "missed": missed,
+        "asker": asdict(given.command.asker),
         "engine": by,
     }

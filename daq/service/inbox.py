@@ -9,12 +9,12 @@ from contextlib import suppress
 from dataclasses import dataclass
 
 from daq.service.decider import Decider
-from daq.words import Ack, Command, GaugeStatus, said
+from daq.words import Ack, Command, GaugeStatus, Said, said
 
 ANSWER_S = 20.0
 """Longer than any take may need to settle; past this its thread itself stands still."""
 
-STOPS_S = 3.0
+STOPS_S = 1.5
 """How long a commit under way may hold up the end: it was not answered yet."""
 
 STOPPING = said("stopping")
@@ -55,6 +55,9 @@ class Inbox:
         self.when_failed: Callable[[], None] = lambda: None
         """Called once if it cannot go on: nothing is decided or recorded after that."""
 
+        self.refusal: Callable[[], Said | None] = lambda: None
+        """Why nothing may be handed in just now, if that is so."""
+
     def start(self) -> None:
         """Begin working."""
         self._thread.start()
@@ -89,6 +92,8 @@ class Inbox:
         reply: Future[Ack] = Future()
         if self._ending:
             reply.set_result(_stopping(command))
+        elif why := self.refusal():
+            reply.set_result(Ack(command.id, False, (), "refused", why))
         else:
             self._queue.put(Wish(command, self._mono_ns() if at_ns is None else at_ns, reply))
             if self._ended:  # meanwhile

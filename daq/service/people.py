@@ -9,10 +9,10 @@ from collections.abc import Set as AbstractSet
 from dataclasses import replace
 from typing import Any, Final
 
-from daq.words import Command
+from daq.words import Command, Proved
 
-_PERSONS: Final[Mapping[str, tuple[str, ...]]] = {"sign": ("done_by", "reviewed_by")}
-"""The fields of a command's payload that name a person."""
+PERSONS: Final[Mapping[str, tuple[str, ...]]] = {"sign": ("done_by", "reviewed_by")}
+"""The fields of a command's payload that name a person, who proves by a PIN who they are."""
 
 
 class People:
@@ -27,17 +27,17 @@ class People:
         """These names are on the disk now."""
         self.names = {**self.names, **named}
 
-    def id_of(self, typed: str, named: dict[str, str]) -> str:
+    def id_of(self, typed: str, named: dict[str, str], new: str = "") -> str:
         """The id of who has that name, however it is spaced and capitalised; "" for no name.
 
-        A new name gets a new id and is put into `named`, to be written with the event.
+        A new name gets a new id, or `new`, and is put into `named`, to be written with the event.
         """
         if not typed.strip():
             return ""
         for person, name in {**self.names, **named}.items():
             if _folded(name) == _folded(typed):
                 return person
-        person = str(uuid.uuid4())
+        person = new or str(uuid.uuid4())
         named[person] = " ".join(typed.split())
         return person
 
@@ -48,19 +48,31 @@ class People:
         """
         named: dict[str, str] = {}
         ids = {
-            field: self.id_of(typed, named)
-            for field in _PERSONS.get(command.kind, ())
+            field: self._proved(proved, named)
+            if (proved := command.proved.get(field))
+            else self.id_of(typed, named)
+            for field in PERSONS.get(command.kind, ())
             if isinstance(typed := command.payload.get(field), str)
         }
         actor = ids.get("done_by") or command.actor
-        return replace(command, payload={**command.payload, **ids}, actor=actor), named
+        asker = command.asker
+        if "done_by" in command.proved:
+            asker = replace(asker, person=ids["done_by"])
+        return (
+            replace(command, payload={**command.payload, **ids}, actor=actor, asker=asker),
+            named,
+        )
+
+    def _proved(self, who: Proved, named: dict[str, str]) -> str:
+        """Whose PIN it was is who did it, whatever the ledger calls them by now."""
+        return who.id if who.id in self.names else self.id_of(who.name, named, who.id)
 
     def same(self, recorded: Mapping[str, Any], command: Command) -> bool:
         """Whether a command as typed has the payload on record.
 
         What was typed for somebody renamed since is not known any more: any name may be it.
         """
-        fields = _PERSONS.get(command.kind, ())
+        fields = PERSONS.get(command.kind, ())
         told = {key: self.names.get(recorded[key], "") for key in fields if key in recorded}
         for key in told:
             typed = command.payload.get(key)

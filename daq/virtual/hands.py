@@ -101,8 +101,8 @@ class AtPracticeMill(Workplace):
         self._mill.free()
 
     def push(self) -> None:
-        """Set the contact on the surface and push it."""
-        self._mill.set_on()
+        """Push the contact in where it hangs in the air, and let it go."""
+        self._mill.free()
         self._mill.push_contact()
 
     def swing(self, position: Position) -> None:

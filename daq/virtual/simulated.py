@@ -99,9 +99,9 @@ class Simulated(Workplace):
         return self.head.reads(self.place)
 
     def pushed(self) -> Sequence[float]:
-        """What the gauge sends while its contact is pushed in by hand."""
+        """What the gauge sends while its contact is pushed in by hand and let go."""
         shown = self.shown()
-        return (shown, shown + PUSH_MM, shown)
+        return (shown, shown + PUSH_MM, *(shown,) * self._samples)
 
     def today(self) -> datetime.date:
         """The date."""

@@ -6,13 +6,13 @@ imports another room, does I/O or reads a clock.
 
 from daq.words.both import Both
 from daq.words.choices import Unit, Word
-from daq.words.command import Ack, Command
+from daq.words.command import Ack, Asker, Command, Proved
 from daq.words.event import Draft, Event, Stamp
 from daq.words.place import AXES, FOUR_POSITIONS, OPPOSITE, OTHER, PARKED, POSITIONS, Axis, Position
 from daq.words.reading import Reading
 from daq.words.said import Figure, Person, Said, Shown, Text, said
 from daq.words.sample import Against, GaugeStatus, Live, Sample, Snapshot
-from daq.words.trouble import SaidTrouble, Trouble
+from daq.words.trouble import CannotBe, SaidTrouble, Trouble
 
 __all__ = [
     "AXES",
@@ -23,8 +23,10 @@ __all__ = [
     "POSITIONS",
     "Ack",
     "Against",
+    "Asker",
     "Axis",
     "Both",
+    "CannotBe",
     "Command",
     "Draft",
     "Event",
@@ -33,6 +35,7 @@ __all__ = [
     "Live",
     "Person",
     "Position",
+    "Proved",
     "Reading",
     "Said",
     "SaidTrouble",

@@ -8,13 +8,37 @@ from daq.words.said import Said
 
 
 @dataclass(frozen=True, slots=True)
+class Proved:
+    """Somebody who proved by a PIN who they are: their id, and the name it was kept under."""
+
+    id: str
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class Asker:
+    """Who asked, for the record: by which right, who that was, on which screen, from where.
+
+    `role`: "work" or "sign", of the Pi's own wall or a paired `screen`; "practice" where anybody
+    may; "" for the service itself and what is wired to it. `person`: the id of who proved by a
+    PIN who they are. Nothing is decided by it.
+    """
+
+    role: str = ""
+    person: str = ""
+    screen: str = ""
+    address: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Command:
     """One wish of a person (or a notice of the service itself).
 
     `id` is the client's UUID and the idempotency key: the same id makes its
     events once, however often it is sent. `actor` is where it was pressed, or the id
     of the person who did it; never a name. `expects_seq` is the sequence number
-    the client was looking at, or None to skip that check.
+    the client was looking at, or None to skip that check. `proved`: who proved to be the
+    person that a field of the payload names.
     """
 
     id: str
@@ -24,6 +48,8 @@ class Command:
     actor: str = "screen"
     audit: str | None = None
     expects_seq: int | None = None
+    asker: Asker = field(default_factory=Asker)
+    proved: Mapping[str, Proved] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

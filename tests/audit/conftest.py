@@ -132,7 +132,7 @@ class Bench(InMemory):
         """The card read, the contact touched."""
         self.do("prepared", {"serial_number": "P-1"})
         self.do("take", {}, [free] * 10)
-        self.do("pushed", {}, [free, free + 0.8 * up, free + 1.1 * up, free])
+        self.do("pushed", {}, [free, free + 0.8 * up, free + 1.1 * up, *[free] * 10])
         return self
 
     def closer(self, free=0.0):
@@ -140,7 +140,7 @@ class Bench(InMemory):
         for kind in ("arm-out", "closer", "arm-back"):
             self.do(kind)
         self.do("take", {}, [free] * 10)
-        return self.do("pushed", {}, [free, free + 0.8, free + 1.1, free])
+        return self.do("pushed", {}, [free, free + 0.8, free + 1.1, *[free] * 10])
 
     def sweep(self, front, right, back, left, again=None):
         """A full sweep as the person labelled it; returns its SweepDone."""

@@ -175,7 +175,7 @@ class Machinist(Simulated):
         return super().press(kind, payload)
 
     def pushed(self) -> list[float]:
-        return [self.plus_mm + self.sense * mm for mm in (0.0, 0.8, 1.1, 0.0)]
+        return [self.plus_mm + self.sense * mm for mm in (0.0, 0.8, 1.1, *[0.0] * 10)]
 
     def swing(self, position: Position) -> None:
         """On a mirrored machine to the other side, if that is still to be read."""

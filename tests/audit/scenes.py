@@ -218,6 +218,17 @@ def aside(seen):
     m.work("clear")
 
 
+def by_key(seen):
+    """A gauge that sends on its key, whose contact sticks."""
+    b = Watched(PLAIN, seen)
+    b.open("scheduled")
+    b.do("prepared", {"serial_number": "P-1"})
+    b.do("take", {}, [0.0])
+    b.do("pushed", {}, [0.9])
+    b.do("take", {}, [0.006])
+    b.abandon("no time")
+
+
 def by_power(seen):
     """Drawbar and head work by power; two people, air to vent."""
     kind = {"z": "powered", "drawbar": "power", "brake": "spring", "air": True, "people": 2}
@@ -245,6 +256,7 @@ def by_reason(seen):
 
 LIVES = (
     aside,
+    by_key,
     by_power,
     by_reason,
     mornings,

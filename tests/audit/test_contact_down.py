@@ -2,8 +2,9 @@
 
 import pytest
 
+from daq.squaring.adjuster import Adjust
 from tests.audit.conftest import Bench, setup_of
-from tests.audit.rigid import Machinist, RigidHead, mill
+from tests.audit.rigid import Machinist, RigidHead, changed, mill
 
 DOWN = "Bring the contact down"
 GAUGE = ("contact", "pushed in", "Bring", "Set ")
@@ -114,3 +115,38 @@ def test_after_a_touch_test_before_the_proving_sweep_it_is_brought_down():
     assert m.bench.console["title"].startswith(DOWN)
     m.step()
     assert not any(word in first_sight(m.bench) for word in GAUGE)
+
+
+def with_kind(kind: str) -> Machinist:
+    spacing = 200.0 if kind == "shim" else None
+    setup = changed(setup_of(height=400.0), nod={"adjust": Adjust(kind, bolt_spacing=spacing)})
+    return Machinist(Bench(setup), RigidHead(mill(), 0.0, 0.4)).start()
+
+
+@pytest.mark.parametrize("kind", ["worm", "rack", "hand", "shim"])
+def test_after_arm_and_gauge_were_away_the_contact_is_set_anew(kind):
+    m = with_kind(kind).work("check")
+    sight = first_sight(m.bench)
+    assert "as it was" not in sight and "to where it was" not in sight
+    assert any(word in sight for word in GAUGE) == (kind == "shim")
+    m.step()
+    m.bench.do("touch")
+    m.bench.do("take", {}, [0.0] * 10)
+    assert "set as it was" in m.bench.console["title"]
+
+
+@pytest.mark.parametrize("why", ["left", "touched", "untouched"])
+def test_a_loose_axis_is_read_with_the_contact_set_anew_unless_nobody_touched_it(why):
+    m = with_kind("worm").work("move")
+    b = m.bench
+    if why == "left":
+        b.do("put-aside", {"why": "w"})
+        b.do("rest", {"left": "as-is"})
+        b.do("take-up")
+    else:
+        b.do("restarted")
+    b.powered()
+    b.do("prepared", {"serial_number": "P-1", "touched": why == "touched"})
+    m.work("check")
+    assert ("set as it was" in b.console["title"]) == (why == "untouched")
+    assert ("is pushed in" in b.console["detail"]) == (why != "untouched")

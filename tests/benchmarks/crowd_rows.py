@@ -13,7 +13,7 @@ from itertools import cycle
 from pathlib import Path
 from typing import Any
 
-from daemon import HOST, PORT, Running, Wire, running, service
+from daemon import HOST, PORT, Running, Wire, lines, running, service
 
 READY = dict.fromkeys(
     ("bare", "clean", "centred", "locked"), True
@@ -58,7 +58,7 @@ def _p99(daemon: Running, asked: int) -> float:
     for _ in range(asked):
         begin = time.monotonic()
         with closing(http.client.HTTPConnection(HOST, daemon.port, timeout=60)) as line:
-            line.request("GET", "/healthz")
+            line.request("GET", "/healthz", headers=daemon.headers)
             line.getresponse().read()
         took.append(time.monotonic() - begin)
     return sorted(took)[math.ceil(0.99 * asked) - 1]
@@ -99,9 +99,7 @@ def _request(kind: str, payload: Mapping[str, Any]) -> bytes:
 
 def _press(daemon: Running, kind: str, payload: Mapping[str, Any]) -> None:
     with closing(http.client.HTTPConnection(HOST, daemon.port, timeout=60)) as line:
-        line.request(
-            "POST", COMMANDS, _request(kind, payload), {"Content-Type": "application/json"}
-        )
+        line.request("POST", COMMANDS, _request(kind, payload), daemon.headers)
         with line.getresponse() as answer:
             if answer.status != http.client.OK:
                 raise RuntimeError(f"{kind}: {answer.read()!r}")
@@ -118,7 +116,7 @@ def _peers(daemon: Running, count: int, first: int) -> Iterator[socket.socket]:
 def _takes(daemon: Running) -> Iterator[None]:
     """One take, sent as often as an impatient crowd would: all wait for it that may."""
     body = _request("take", {})
-    head = f"POST {COMMANDS} HTTP/1.1\r\nHost: {HOST}\r\nContent-Type: application/json\r\n"
+    head = f"POST {COMMANDS} HTTP/1.1\r\nHost: {HOST}\r\n{lines(daemon)}"
     with ExitStack() as opened:
         for peer in _peers(daemon, TAKES, 1):
             opened.enter_context(peer)

@@ -1,16 +1,21 @@
 """The real service in a process of its own, and the gauge's end of its cable."""
 
 import contextlib
+import http.client
+import json
 import os
 import re
 import socket
 import subprocess
 import sys
+import time
 import tty
-from collections.abc import Iterator
-from contextlib import contextmanager
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from contextlib import closing, contextmanager
+from dataclasses import dataclass, field
 from pathlib import Path
+
+from daq.service.rights import wall
 
 CONFIG = Path(__file__).resolve().parents[2] / "config"
 PORT = Path("ttys/practice")
@@ -50,10 +55,11 @@ class Wire:
 
 @dataclass(frozen=True)
 class Running:
-    """A process that listens on `port`."""
+    """A process that listens on `port`; `headers` go with whatever is asked of it."""
 
     pid: int
     port: int
+    headers: Mapping[str, str] = field(default_factory=dict)
 
     def memory(self) -> int:
         """Return its resident memory, bytes."""
@@ -79,7 +85,8 @@ def running(command: list[str]) -> Iterator[Running]:
         told = re.search(r":(\d+)/", line)
         if told is None:
             raise RuntimeError(f"{' '.join(command)}: said {line!r}; expected an address")
-        yield Running(process.pid, int(told[1]))
+        port = int(told[1])
+        yield Running(process.pid, port, _entered(command, port))
     finally:
         process.terminate()
         try:
@@ -89,6 +96,22 @@ def running(command: list[str]) -> Iterator[Running]:
             process.communicate()
 
 
+def _entered(command: list[str], port: int) -> Mapping[str, str]:
+    """What the service's own wall is known by; nothing where nobody asks who it is."""
+    sent = {"Content-Type": "application/json"}
+    if "--data" not in command:
+        return sent
+    key = wall.key(Path(command[command.index("--data") + 1]))
+    with closing(http.client.HTTPConnection(HOST, port, timeout=60)) as line:
+        line.request("GET", f"/own?ticket={wall.ticket(key, time.monotonic_ns())}")
+        with line.getresponse() as answer:
+            answer.read()
+            sent["Cookie"] = str(answer.getheader("Set-Cookie")).partition(";")[0]
+        line.request("GET", "/api/screen", headers=sent)
+        with line.getresponse() as answer:
+            return sent | {"X-Page-Token": json.loads(answer.read())["token"]}
+
+
 def service(data: Path) -> list[str]:
     """The command that runs the service on the practice gauge's port in `data`."""
     where = ["--config", str(CONFIG), "--data", str(data), "--listen", f"{HOST}:0"]
@@ -96,8 +119,13 @@ def service(data: Path) -> list[str]:
     return [sys.executable, "-P", "-m", "daq", "run", *where]
 
 
-def screen(port: int) -> socket.socket:
+def screen(daemon: Running) -> socket.socket:
     """Return a connection that has just asked for the machine's stream."""
-    connection = socket.create_connection((HOST, port), timeout=10)
-    connection.sendall(f"GET {STREAM} HTTP/1.1\r\nHost: {HOST}\r\n\r\n".encode())
+    connection = socket.create_connection((HOST, daemon.port), timeout=10)
+    connection.sendall(f"GET {STREAM} HTTP/1.1\r\nHost: {HOST}\r\n{lines(daemon)}\r\n".encode())
     return connection
+
+
+def lines(daemon: Running) -> str:
+    """The headers as they stand in a request."""
+    return "".join(f"{name}: {value}\r\n" for name, value in daemon.headers.items())

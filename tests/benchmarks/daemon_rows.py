@@ -16,9 +16,11 @@ from pathlib import Path
 from statistics import median
 from typing import Any
 
-from daemon import HOST, PORT, Wire, resident, running, screen, service
+from daemon import HOST, PORT, Running, Wire, resident, running, screen, service
 
 from daq.gauges.ring import CAPACITY
+from daq.service.rights import pins
+from daq.service.rights.store import Store
 from daq.virtual.hands import Hands
 from daq.virtual.mill import VirtualMill
 from daq.virtual.spec import MillSpec
@@ -28,6 +30,7 @@ from web.stream import BEAT_S
 MACHINE = "/api/machines/practice-mill"
 FRESH = b'"fresh":true'
 SCREENS = 8
+PIN = "271828"
 SPEED = 8.0
 """How fast the practice hands work; the gauge still takes its time to settle."""
 
@@ -41,7 +44,7 @@ def first_number(folder: Path, repeats: int) -> list[Row]:
         data = folder / f"first-{turn}"
         with _talking(data / PORT, 50.0):
             begin = time.monotonic()
-            with running(service(data)) as daemon, screen(daemon.port) as connection:
+            with running(service(data)) as daemon, screen(daemon) as connection:
                 _until(connection, FRESH)
                 own.append(time.monotonic() - begin)
         begin = time.monotonic()
@@ -63,7 +66,7 @@ def vanished(folder: Path, repeats: int) -> list[Row]:
         closing(http.client.HTTPConnection(HOST, daemon.port, timeout=10)) as health,
     ):
         for turn in range(repeats):
-            connection = screen(daemon.port)
+            connection = screen(daemon)
             _until(connection, b"event: beat")
             time.sleep(BEAT_S * turn / repeats)  # at another moment of the beat each time
             if turn % 2:  # reset, as by a screen that crashed, rather than closed
@@ -71,7 +74,7 @@ def vanished(folder: Path, repeats: int) -> list[Row]:
                 connection.setsockopt(socket.SOL_SOCKET, socket.SO_LINGER, linger)
             begin = time.monotonic()
             connection.close()
-            while _asked(health, "GET", "/healthz")["streams"]:
+            while _asked(daemon, health, "GET", "/healthz")["streams"]:
                 time.sleep(0.005)
             own.append(time.monotonic() - begin)
     return [("worst time to free a vanished screen / heartbeat", max(own), BEAT_S, 2.0)]
@@ -92,17 +95,17 @@ def memory(folder: Path, repeats: int, audit_s: float, frames: int = CAPACITY) -
     mill.start()
     with ExitStack() as opened:
         daemon = opened.enter_context(running(service(folder)))
-        opened.enter_context(_watching(daemon.port))
-        with screen(daemon.port) as connection:
+        opened.enter_context(_watching(daemon))
+        with screen(daemon) as connection:
             _until(connection, b"event: beat")
         begun = daemon.memory()
         try:
-            _audit(daemon.port, mill, audit_s)
+            _audit(daemon, folder, mill, audit_s)
         finally:
             mill.stop()
         audited = daemon.memory()
         wire = opened.enter_context(closing(Wire(folder / PORT)))
-        with screen(daemon.port) as connection:
+        with screen(daemon) as connection:
             wire.send(1)
             _until(connection, FRESH, lambda: wire.send(1))
         for number in range(frames):
@@ -157,10 +160,10 @@ def _talking(link: Path, rate_hz: float) -> Iterator[None]:
 
 
 @contextmanager
-def _watching(port: int) -> Iterator[None]:
+def _watching(daemon: Running) -> Iterator[None]:
     """Screens that read whatever comes."""
     with ExitStack() as opened:
-        seats = [opened.enter_context(screen(port)) for _ in range(SCREENS)]
+        seats = [opened.enter_context(screen(daemon)) for _ in range(SCREENS)]
 
         def watch(over: threading.Event) -> None:
             while not over.is_set():
@@ -185,25 +188,30 @@ def _until(
 
 
 def _asked(
-    line: http.client.HTTPConnection, method: str, path: str, body: Mapping[str, Any] | None = None
+    daemon: Running,
+    line: http.client.HTTPConnection,
+    method: str,
+    path: str,
+    body: Mapping[str, Any] | None = None,
 ) -> Any:
-    line.request(
-        method, path, json.dumps(body) if body else None, {"Content-Type": "application/json"}
-    )
+    line.request(method, path, json.dumps(body) if body else None, daemon.headers)
     with line.getresponse() as answer:
         return json.loads(answer.read())
 
 
-def _audit(port: int, mill: VirtualMill, most_s: float) -> None:
+def _audit(daemon: Running, data: Path, mill: VirtualMill, most_s: float) -> None:
     """Square the mill by the screen's own advice, until signed or for so long."""
     signed = threading.Event()
 
     def ask(method: str, path: str, body: Mapping[str, Any] | None = None) -> Any:
-        with closing(http.client.HTTPConnection(HOST, port, timeout=30)) as line:
-            return _asked(line, method, MACHINE + path, body)
+        with closing(http.client.HTTPConnection(HOST, daemon.port, timeout=30)) as line:
+            return _asked(daemon, line, method, MACHINE + path, body)
 
     def post(kind: str, payload: Mapping[str, Any]) -> Ack:
-        command = {"id": str(uuid.uuid4()), "kind": kind, "payload": payload}
+        signs = dict.fromkeys(("done_by", "reviewed_by") if kind == "sign" else (), PIN)
+        if signs:
+            pins.enrol(Store(data), payload["done_by"], PIN, "sign", {})
+        command = {"id": str(uuid.uuid4()), "kind": kind, "payload": payload, "pins": signs}
         ack = Ack(**ask("POST", "/commands", command))
         if kind == "sign" and ack.accepted:
             signed.set()

@@ -83,8 +83,8 @@ def measure(folder: Path, screens: int, samples: int, reach: float) -> list[Row]
             opened.callback(wire.close)
             bare = [sys.executable, str(Path(__file__).with_name("bare.py"))]
             command = service(folder) if own else [*bare, wire.name, str(screens)]
-            port = opened.enter_context(running(command)).port
-            seats = [opened.enter_context(screen(port)) for _ in range(screens)]
+            process = opened.enter_context(running(command))
+            seats = [opened.enter_context(screen(process)) for _ in range(screens)]
             sides.append(Side(wire, seats))
         _follow(sides, WARM + samples)
     own_s, bare_s = (side.latencies() for side in sides)

@@ -167,19 +167,19 @@ def started(data: Path) -> dict[str, float]:
         running(service(data)) as daemon,
         closing(http.client.HTTPConnection(HOST, daemon.port, timeout=60)) as line,
     ):
-        _ask(line, "GET", f"/api/machines/{MACHINE}/snapshot")
+        _ask(daemon, line, "GET", f"/api/machines/{MACHINE}/snapshot")
         found = {
             "start to first answer, s": perf_counter() - began,
             "start, CPU s": _cpu(daemon),
         }
         found["memory, MB"] = daemon.memory() / 1e6
         machine = f"/api/machines/{MACHINE}"
-        page = _ask(line, "GET", f"{machine}/trend")
+        page = _ask(daemon, line, "GET", f"{machine}/trend")
         older = f"{machine}/trend?before={page['more']}" if page["more"] else f"{machine}/trend"
-        found["snapshot, ms"] = _timed(line, "GET", f"{machine}/snapshot")
-        found["trend, latest page, ms"] = _timed(line, "GET", f"{machine}/trend")
-        found["trend, older page, ms"] = _timed(line, "GET", older)
-        found["stale press, ms"] = _timed(line, "POST", f"{machine}/commands")
+        found["snapshot, ms"] = _timed(daemon, line, "GET", f"{machine}/snapshot")
+        found["trend, latest page, ms"] = _timed(daemon, line, "GET", f"{machine}/trend")
+        found["trend, older page, ms"] = _timed(daemon, line, "GET", older)
+        found["stale press, ms"] = _timed(daemon, line, "POST", f"{machine}/commands")
         found["memory then, MB"] = daemon.memory() / 1e6
     return found
 
@@ -189,19 +189,19 @@ def _cpu(daemon: Running) -> float:
     return (int(fields[11]) + int(fields[12])) / os.sysconf("SC_CLK_TCK")
 
 
-def _ask(line: http.client.HTTPConnection, method: str, path: str) -> dict:
+def _ask(daemon: Running, line: http.client.HTTPConnection, method: str, path: str) -> dict:
     late = {"id": str(uuid.uuid4()), "kind": "abandon", "payload": {"why": "x"}, "expects_seq": 0}
     body = json.dumps(late) if method == "POST" else None
-    line.request(method, path, body, {"Content-Type": "application/json"})
+    line.request(method, path, body, daemon.headers)
     with line.getresponse() as answer:
         return json.loads(answer.read())
 
 
-def _timed(line: http.client.HTTPConnection, method: str, path: str) -> float:
+def _timed(daemon: Running, line: http.client.HTTPConnection, method: str, path: str) -> float:
     took = []
     for _ in range(ASKED):
         begin_s = perf_counter()
-        _ask(line, method, path)
+        _ask(daemon, line, method, path)
         took.append(1000 * (perf_counter() - begin_s))
     return median(took)
 

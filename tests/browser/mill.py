@@ -93,7 +93,7 @@ class AtMill(Workplace):
         self.mill.do("free")
 
     def push(self) -> None:
-        self.mill.do("set")
+        self.mill.do("free")
         self.mill.do("push")
 
     def swing(self, position: Position) -> None:

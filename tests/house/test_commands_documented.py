@@ -103,8 +103,8 @@ def test_the_readme_keeps_its_data_where_an_ordinary_user_may_write(readme):
     assert {folder for folder in folders if not folder.startswith("~/")} == set()
 
 
-def test_the_readme_opens_the_pages_to_others_only_where_it_says_what_that_means(readme):
-    told_at = readme.index("no sign-in")
+def test_the_readme_opens_the_pages_to_others_only_after_the_own_wall_and_the_pins(readme):
+    told_at = max(readme.index("headsweep wall --data"), readme.index("headsweep access add"))
     listens = [(m.start(), m.group(1)) for m in re.finditer(r"--listen (\S+):\d+", readme)]
     assert "127.0.0.1" in [host for _, host in listens]
     assert [host for at, host in listens if at < told_at and host != "127.0.0.1"] == []

@@ -14,7 +14,16 @@ ALLOWED_AT_TOP = {
     "tests",
 }
 # Test folders that are no room's own: they look at several rooms at once.
-ACROSS_ROOMS = {"independent", "house", "published", "system", "browser", "faults", "benchmarks"}
+ACROSS_ROOMS = {
+    "independent",
+    "house",
+    "published",
+    "system",
+    "browser",
+    "faults",
+    "fuzz",
+    "benchmarks",
+}
 
 
 def test_only_what_is_allowed_stands_at_the_top(tree):

@@ -1,34 +1,47 @@
+import shutil
 import threading
+
+import pytest
 
 from daq.ledger import Ledger, LedgerError, LedgerView
 from daq.ledger.backup import backup
 from daq.ledger.verify import verify
 from tests.words import troubled
 
+ROWS_A_COPY = 20
 
-def test_copies_made_during_writes_are_sound(folder, draft, tmp_path):
-    stop = threading.Event()
+
+@pytest.mark.parametrize(
+    "copies", [25, pytest.param(500, marks=[pytest.mark.long, pytest.mark.timeout(3600)])]
+)
+def test_copies_made_during_writes_are_sound(folder, draft, tmp_path, copies):
+    rows, wanted, stop = [], threading.Semaphore(0), threading.Event()
 
     def write():
         with Ledger.open(folder) as ledger:
-            while not stop.is_set():
+            while wanted.acquire() and not stop.is_set():
                 ledger.append([draft(ledger.seq)], [str(ledger.seq).encode() * 900])
 
     Ledger.open(folder).close()
     thread = threading.Thread(target=write)
     thread.start()
     try:
-        rows = [backup(folder, tmp_path / f"copy-{n}").rows for n in range(25)]
+        for n in range(copies):
+            wanted.release(ROWS_A_COPY)
+            copy = tmp_path / f"copy-{n}"
+            rows.append(backup(folder, copy).rows)
+            assert verify(copy).rows == rows[-1]
+            if n < copies - 1:
+                shutil.rmtree(copy)
     finally:
         stop.set()
+        wanted.release()
         thread.join()
     assert rows == sorted(rows)
     assert rows[-1] > rows[0]
-    for n, count in enumerate(rows):
-        assert verify(tmp_path / f"copy-{n}").rows == count
-    with Ledger.open(tmp_path / "copy-24") as copy, LedgerView.open(folder) as view:
-        assert copy.append([draft(1)])[0].seq == rows[-1] + 1
-        assert next(copy.events()) == next(view.events())
+    with Ledger.open(copy) as restored, LedgerView.open(folder) as view:
+        assert restored.append([draft(1)])[0].seq == rows[-1] + 1
+        assert next(restored.events()) == next(view.events())
 
 
 def test_a_copy_never_overwrites(folder, filled, tmp_path):

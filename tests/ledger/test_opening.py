@@ -105,13 +105,18 @@ def test_a_ledger_that_vanished_is_not_begun_anew(folder, filled, gone):
         Ledger.open(folder)
 
 
-def test_an_emptied_file_beside_a_full_log_keeps_the_log(folder, draft, tmp_path):
+@pytest.mark.parametrize("left", [0, 1])
+def test_an_emptied_file_beside_a_full_log_keeps_the_log(folder, draft, tmp_path, left):
     with Ledger.open(folder) as ledger:
         ledger.append([draft(0)])
         copy = tmp_path / "copy"
         copy.mkdir()
         shutil.copy(folder / "ledger.db-wal", copy)
-    write(copy, "ledger.db", b"")
+    write(copy, "ledger.db", bytes(left))
+    before = bytes_of(copy)
+    with troubled(LedgerError, match="still holds rows"):
+        LedgerView.open(copy)
+    assert bytes_of(copy) == before  # its log still with it
     refused(copy, "still holds rows")
 
 

@@ -31,7 +31,7 @@ def test_it_is_opened_read_and_signed_and_comes_out_the_same_again(tmp_path, con
     press("prepared", {"serial_number": "P-0417"})
     press("take", {}, [-0.35] * 60)
     rig.stream([-0.35, 0.4, 1.0, 0.4, -0.35] * 4)
-    shown = press("pushed")
+    shown = press("pushed", None, [-0.35] * 60)
     for value in (1.0, 1.004, 1.008, 1.0):
         (take,) = (a for a in shown["actions"] if a["primary"])
         shown = press(take["kind"], take["payload"], [value] * 60)

@@ -15,7 +15,7 @@ from daq.service.wired import wired
 from daq.settings import SettingsError
 from daq.words import Command
 from tests.cards import READY
-from tests.words import en, told
+from tests.words import en, told, troubled
 
 MILL = "practice-mill"
 
@@ -47,6 +47,13 @@ class Rig:
             self.n += 1
             self.ring.append(self.sample(self.n, self.clock.ns, value))
             self.decider.tick()
+
+    def push(self, free, into=1.0):
+        """The contact pushed in, let go, and the button pressed; returns the answer."""
+        self.stream([into] * 5)
+        reply = self.post("pushed", {}, f"push-{self.seq}")
+        self.stream([free] * 60)
+        return reply.result(0)
 
     @property
     def seq(self):
@@ -104,8 +111,8 @@ def test_a_zero_while_a_take_settles_ends_the_take(rig):
     prepared(rig)
     rig.post("take", {}, "c3")
     rig.stream([-0.35] * 60)
+    assert rig.push(-0.35).accepted
     rig.stream([1.0] * 60)
-    rig.post("pushed", {}, "c4")
     reply = rig.post("take", {"position": "front"}, "c6")
     rig.stream([1.0] * 12 + [0.0] * 12)
     assert "Zeroed while it was read" in en(reply.result(0).reason)
@@ -117,8 +124,7 @@ def test_history_from_before_the_service_began_is_recorded_as_missed(rig):
     rig.post("take", {}, "c3")
     rig.stream([-0.35] * 60)
     rig.decider._takes._began_ns = rig.clock.ns + 1
-    rig.stream([1.0] * 5)
-    rig.post("pushed", {}, "c4")
+    assert rig.push(-0.35).accepted
     assert list(rig.ledger.events())[-1].cause["missed"] is True
 
 
@@ -216,6 +222,7 @@ def test_a_second_gauge_is_bound_and_read_with_every_take(tmp_path, config, cloc
     both(60, -0.35, 0.0)
     both(5, 1.0, 0.0)
     rig.post("pushed", {}, "c4")
+    both(60, -0.35, 0.0)
     alone = rig.post("take", {"position": "front"}, "c5")
     rig.stream([1.2] * 60)
     assert not alone.done(), "the second gauge has not settled"
@@ -236,5 +243,5 @@ def test_the_same_gauge_twice_is_no_bar(config):
         'gauge = "practice"\nsecond_gauge = "practice"\nsecond_radius = "90 mm"',
     )
     machine.write_text(text, encoding="utf-8")
-    with pytest.raises(SettingsError, match="the same gauge twice"):
+    with troubled(SettingsError, match="the same gauge twice"):
         load(config)

@@ -31,7 +31,9 @@ def at_the_sweep(rig):
     rig.post("take", {}, "c3")
     press(rig, -0.35)
     press(rig, 1.0)
-    assert rig.post("pushed", {}, "c4").result(0).accepted
+    pushed = rig.post("pushed", {}, "c4")
+    press(rig, -0.35)
+    assert pushed.result(0).accepted
 
 
 def test_one_press_is_a_reading(rig):
@@ -64,7 +66,8 @@ def test_the_same_numbers_streamed_are_a_zeroed_gauge(tmp_path, config, clock, s
     for kind, payload, value in (
         ("take", {}, -0.35),
         ("", {}, 1.0),
-        ("pushed", {}, 0.5),
+        ("pushed", {}, -0.35),
+        ("", {}, 0.5),
         ("take", {"position": "front"}, 0.5),
         ("take", {"position": "right"}, 0.0),
     ):

@@ -51,8 +51,7 @@ def cleared(rig):
     done(rig, "warmed", {"warm": True})
     done(rig, "prepared", {"serial_number": "P-0417"})
     taken(rig, {}, 0.1)
-    rig.stream([0.1, 0.9, 1.1, 0.1] * 4)
-    done(rig, "pushed")
+    assert rig.push(0.1).accepted
     for place in SPOTS:
         taken(rig, {"position": place}, 1.2)
     done(rig, "cleared")

@@ -26,8 +26,7 @@ def rig(tmp_path, config, clock, sample):
     made.post("warmed", {"warm": True}, "warmed")
     made.post("prepared", {"serial_number": "P-0417"}, "prepared")
     taken(made, {}, 0.1, "free")
-    made.stream([0.1, 0.9, 1.1, 0.1] * 4)
-    assert made.post("pushed", {}, "pushed").result(0).accepted
+    assert made.push(0.1).accepted
     for n, (place, value) in enumerate((*SPOTS, SPOTS[0])):
         taken(made, {"position": place}, value, f"take-{n}")
     assert told(made.hub.snapshot(MILL).pages["wall"])["stop_at"] is not None

@@ -48,7 +48,10 @@ def rig(request, tmp_path, config, clock, sample):
     made.post("take", {}, "free")
     made.stand(-1.0)
     made.stand(0.7)
-    assert made.post("pushed", {}, "push").result(0).accepted
+    pushed = made.post("pushed", {}, "push")
+    made.stand(-1.0)
+    assert pushed.result(0).accepted
+    made.stand(0.7)
     yield made
     made.decider.close("over")
 

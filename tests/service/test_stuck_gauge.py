@@ -27,7 +27,8 @@ def rig(request, tmp_path, config, clock, sample):
     prepared(made)
     ok(made, "take", {}, 0.1)
     made.stand(1.2)
-    ok(made, "pushed", {}, 1.2)
+    ok(made, "pushed", {}, 0.1)
+    made.stand(1.2)
     for position, value in SWEEP:
         assert made.read(position, value).accepted
     ok(made, "take", {"position": "front"}, 1.2)

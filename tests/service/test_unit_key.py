@@ -73,7 +73,8 @@ def rig(tmp_path, config, clock, sample):
     prepared(made)
     made.ok("take", {}, (0.1,))
     made.stand(1.2, 1.2)
-    made.ok("pushed")
+    made.ok("pushed", None, (0.1,))
+    made.stand(1.2, 1.2)
     yield made
     made.decider.close("over")
 

@@ -6,10 +6,12 @@ import uuid
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import closing, contextmanager
 from dataclasses import dataclass
+from pathlib import Path
 from typing import Any
 
 from daq.words import Ack, Live
 from tests.cards import READY
+from tests.entry import as_own_wall, pins_of
 from tests.patience import PATIENCE_S, until
 from tests.system.shop import MACHINE
 
@@ -23,10 +25,18 @@ class Answer:
 
 
 class Client:
-    """Asks one daemon; `port` is where it listens now."""
+    """Asks one daemon as its own wall would; `port` is where it listens now."""
 
     def __init__(self) -> None:
         self.port = 0
+        self.data = Path()
+        self.headers = {"Content-Type": "application/json"}
+
+    def enter(self, data: Path) -> None:
+        """Come in by the key in the daemon's data folder."""
+        self.data = data
+        with closing(self._line()) as line:
+            self.headers |= as_own_wall(line, data)
 
     def _line(self) -> http.client.HTTPConnection:
         return http.client.HTTPConnection("127.0.0.1", self.port, timeout=PATIENCE_S)
@@ -35,7 +45,7 @@ class Client:
         """One request, JSON in and out; bytes are sent as they are."""
         sent = body if isinstance(body, bytes | None) else json.dumps(body).encode()
         with closing(self._line()) as line:
-            line.request(method, path, sent, {"Content-Type": "application/json"})
+            line.request(method, path, sent, self.headers)
             with line.getresponse() as answer:
                 return Answer(answer.status, json.loads(answer.read()))
 
@@ -50,7 +60,9 @@ class Client:
 
     def post(self, kind: str, payload: Mapping[str, Any] | None = None, **more: object) -> Answer:
         """Post a command; `more` are other fields of it, such as id or expects_seq."""
-        body = {"id": str(uuid.uuid4()), "kind": kind, "payload": payload or {}, **more}
+        pins = pins_of(self.data, kind, payload or {})
+        body = {"id": str(uuid.uuid4()), "kind": kind, "payload": payload or {}, "pins": pins}
+        body |= more
         return self.ask("POST", f"/api/machines/{MACHINE}/commands", body)
 
     def do(self, kind: str, payload: Mapping[str, Any] | None = None, **more: object) -> list[int]:
@@ -81,7 +93,7 @@ class Client:
     def stream(self) -> Iterator[http.client.HTTPResponse]:
         """An open event stream, its first lines read."""
         with closing(self._line()) as line:
-            line.request("GET", f"/api/machines/{MACHINE}/stream")
+            line.request("GET", f"/api/machines/{MACHINE}/stream", headers=self.headers)
             with line.getresponse() as answer:
                 assert answer.status == 200
                 assert answer.readline() == b"retry: 1000\n"

@@ -77,6 +77,7 @@ class Daemon:
             self.kill()
             raise AssertionError(f"it did not start: {self.stderr}")
         self.client.port = int(address.rstrip("/\n").rpartition(":")[2])
+        self.client.enter(self.shop.data)
         return self
 
     def kill(self) -> None:

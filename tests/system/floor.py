@@ -40,9 +40,9 @@ def furnish(shop: Shop, gauges: Mapping[str, str]) -> None:
 class Screen(Client):
     """A client at one of several machines."""
 
-    def __init__(self, port: int, machine: str) -> None:
+    def __init__(self, other: Client, machine: str) -> None:
         super().__init__()
-        self.port = port
+        self.port, self.data, self.headers = other.port, other.data, other.headers
         self.machine = machine
 
     def ask(self, method: str, path: str, body: object = None) -> Answer:

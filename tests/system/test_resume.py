@@ -11,7 +11,7 @@ from daq.virtual import Hands
 from daq.words import OPPOSITE
 
 OTHER_STORIES = {
-    *("closer", "stations", "power-arm", "power-height"),
+    *("touch-back", "closer", "stations", "power-arm", "power-height"),
     *("arm-out-closer", "arm-out-shim", "shim-open", "shim", "arm-back"),
     *("angled", "set-back", "crashed", "levelled", "tap", "put-aside", "aside", "unsafe"),
 }

@@ -215,7 +215,7 @@ def shop(shop, gauges):
 
 @pytest.fixture
 def screens(daemon):
-    return {key: Screen(daemon.client.port, key) for key in GAUGES}
+    return {key: Screen(daemon.client, key) for key in GAUGES}
 
 
 def well(screen):

@@ -287,6 +287,6 @@ def test_hands_on_an_untold_mill_need_no_port(tmp_path: Path) -> None:
     mill = VirtualMill(MillSpec(), tty_link=tmp_path / "gauge", speed=1000.0)
     inbox = Inbox(mill, script(), told=True)
     hands = Hands(inbox.snapshot, inbox.post, inbox.live, mill, pause_s=0.0)
-    for _ in range(4):
+    for _ in range(5):
         assert hands.step()
     assert mill.state()["contact"] == "set"

@@ -51,7 +51,7 @@ def test_the_gauge_shows_where_it_stands_and_is_pushed_in_the_air() -> None:
     at.press("pushed", {})
     at.swing("left")
     at.press("take", {})
-    assert house.seen == [(-3.0, -3.0), pytest.approx((-3.0, -1.8, -3.0)), (1.27, 1.27)]
+    assert house.seen == [(-3.0, -3.0), pytest.approx((-3.0, -1.8, -3.0, -3.0)), (1.27, 1.27)]
 
 
 @pytest.mark.parametrize(("unit", "face"), [("mm", 1.27), ("in", 0.05)])

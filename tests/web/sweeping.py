@@ -106,6 +106,21 @@ def touch_push() -> Bench:
 
 
 @situation
+def touch_not_back() -> Bench:
+    b = touch_push()
+    b.do("pushed", {}, [0.0, 0.8, *[0.006] * 10])
+    return b
+
+
+@situation
+def touch_back() -> Bench:
+    b = touch_free()
+    b.do("take", {}, [0.0])
+    b.do("pushed", {}, [0.9])
+    return b
+
+
+@situation
 def as_found() -> Bench:
     m = at("as-found")
     for _ in range(3):

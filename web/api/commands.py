@@ -9,10 +9,13 @@ from typing import Any, Literal
 from flask import Blueprint, Response, current_app
 
 from daq.service.inbox import ANSWER_S, unanswered
+from daq.service.rights.pins import LockedOut, WrongPin
 from daq.settings import quoted
-from daq.words import Ack, Command, said
+from daq.words import Ack, CannotBe, Command, said
 from web.client import who
 from web.later import Later
+from web.problems import problem
+from web.rights import asker, locked, needs, proofs
 from web.rooms import rooms
 from web.scan import Family
 from web.typed import WithStatus, typed
@@ -36,7 +39,7 @@ class CommandBody:
 
     The same `id` sent again is carried out once. `actor` is where it was pressed, never a
     name: it stands in the row for ever. `expects_seq` is the `seq` of the snapshot the person
-    was looking at.
+    was looking at. `pins`: the PIN of each person that the payload names, under the same key.
     """
 
     id: str
@@ -45,6 +48,7 @@ class CommandBody:
     actor: Literal["screen", "console", "wall"] = "screen"
     audit: str | None = None
     expects_seq: int | None = None
+    pins: Mapping[str, Any] = field(default_factory=dict, repr=False)
 
     def __post_init__(self) -> None:
         """Refuse an id that is no UUID, and write each in one way: it is compared as text.
@@ -54,13 +58,14 @@ class CommandBody:
         try:
             object.__setattr__(self, "id", str(uuid.UUID(self.id)))
         except ValueError:
-            raise ValueError(f"id: found {quoted(self.id)}; allowed: a UUID") from None
+            raise CannotBe(said("id-no-uuid", found=quoted(self.id))) from None
         if self.expects_seq is not None and not 0 <= self.expects_seq <= LAST_SEQ:
             found = f"{self.expects_seq!s:.24}"
-            raise ValueError(f"expects_seq: found {found}; allowed: 0 to {LAST_SEQ}")
+            raise CannotBe(said("no-such-row", found=found, last=str(LAST_SEQ)))
 
 
 @blueprint.post("/api/machines/<machine>/commands")
+@needs("work")
 @typed(answers=dict.fromkeys((*STATUS.values(), CROWDED), Ack))
 def command(machine: str, body: CommandBody) -> Response | WithStatus:
     """Carry out a command; answers once it is committed or refused.
@@ -69,6 +74,12 @@ def command(machine: str, body: CommandBody) -> Response | WithStatus:
     for that already, a further press is refused at once (429).
     """
     shared = rooms()
+    try:
+        proved = proofs(body.kind, body.payload, body.pins)
+    except LockedOut as error:
+        raise locked(error) from None
+    except WrongPin as error:
+        return problem(403, error.said)
     wish = Command(
         id=body.id,
         machine=machine,
@@ -77,6 +88,8 @@ def command(machine: str, body: CommandBody) -> Response | WithStatus:
         actor=body.actor,
         audit=body.audit,
         expects_seq=body.expects_seq,
+        asker=asker(proved),
+        proved=proved,
     )
     with ExitStack() as held:
         if not held.enter_context(shared.presses.place(who())):

@@ -8,8 +8,10 @@ from flask import Blueprint, Response
 from daq.audit.answers import Callout
 from daq.audit.input import Refused
 from daq.settings import SettingsError, build
+from daq.words import said
 from daq.words.enough import EnoughView
 from web.problems import Problem, problem
+from web.rights import needs
 from web.rooms import rooms, trends_or_404, words
 from web.scan import Family
 from web.typed import WithStatus, typed
@@ -36,6 +38,7 @@ class CalloutBody:
 
 
 @blueprint.post("/api/machines/<machine>/enough")
+@needs("look")
 @typed(answers={200: EnoughView, REFUSED: Problem})
 def enough(machine: str, body: CalloutBody) -> EnoughView | WithStatus | Response:
     """Return whether the head is good enough for a callout, by its last sweep.
@@ -45,7 +48,7 @@ def enough(machine: str, body: CalloutBody) -> EnoughView | WithStatus | Respons
     """
     sent = {key: value for key, value in vars(body).items() if value is not None}
     try:
-        callout = build(Callout, sent, "callout")
+        callout = build(Callout, sent, said("in-callout"))
     except SettingsError as error:
         return problem(400, words("callout-not-so"), error.problems)
     try:

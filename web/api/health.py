@@ -6,6 +6,7 @@ from typing import Any
 
 from flask import Blueprint
 
+from web.rights import needs
 from web.rooms import rooms
 from web.scan import Family
 from web.typed import WithStatus, typed
@@ -29,12 +30,13 @@ class ServiceHealth:
 
 
 @blueprint.get("/healthz")
+@needs("look")
 @typed(answers={200: ServiceHealth, 503: ServiceHealth})
 def healthz() -> WithStatus:
     """Say how the service is doing; 503 when it is not well."""
     shared = rooms()
     service = shared.hub.health()
-    ok = bool(service.get("ok")) and not shared.streams.still
+    ok = bool(service.get("ok")) and not shared.streams.turns.still
     gate = shared.gate
     health = ServiceHealth(ok, gate.open, gate.most, gate.open >= gate.most, service)
     return WithStatus(health, 200 if ok else 503)

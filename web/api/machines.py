@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from flask import Blueprint
 
+from web.rights import needs
 from web.rooms import rooms
 from web.scan import Family
 from web.typed import typed
@@ -21,6 +22,7 @@ class MachineEntry:
 
 
 @blueprint.get("/api/machines")
+@needs("look")
 @typed()
 def machines() -> tuple[MachineEntry, ...]:
     """List the machines, in the order screens show them."""

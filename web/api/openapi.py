@@ -6,6 +6,7 @@ from typing import Any
 from flask import Blueprint, current_app
 
 from web.openapi import document
+from web.rights import needs
 from web.scan import Family
 from web.typed import typed
 
@@ -14,6 +15,7 @@ FAMILY = Family(blueprint)
 
 
 @blueprint.get("/api/openapi.json")
+@needs("look")
 @typed()
 def openapi() -> Mapping[str, Any]:
     """Return the OpenAPI document made from the routes served now."""

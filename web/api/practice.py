@@ -11,6 +11,7 @@ from daq.words import SaidTrouble
 from web.hands import arranged
 from web.ports import PracticePanel
 from web.problems import Problem, problem
+from web.rights import needs
 from web.rooms import rooms, words
 from web.scan import Family
 from web.typed import typed
@@ -42,6 +43,7 @@ def _state(machine: str) -> Mapping[str, Any]:
 
 
 @blueprint.get("/api/machines/<machine>/practice")
+@needs("look")
 @typed()
 def state(machine: str) -> Mapping[str, Any]:
     """Return how the practice mill stands and what hands can do to it."""
@@ -49,6 +51,7 @@ def state(machine: str) -> Mapping[str, Any]:
 
 
 @blueprint.post("/api/machines/<machine>/practice")
+@needs("work")
 @typed(answers={200: Mapping[str, Any], 422: Problem})
 def operate(machine: str, body: Operation) -> Mapping[str, Any] | Response:
     """Do one operation on the practice mill and return how it stands then."""

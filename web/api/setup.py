@@ -4,6 +4,7 @@ from flask import Blueprint
 
 from daq.words.setup import SetupView
 from web.problems import Problem
+from web.rights import needs
 from web.rooms import setup_or_404
 from web.scan import Family
 from web.typed import typed
@@ -13,6 +14,7 @@ FAMILY = Family(blueprint)
 
 
 @blueprint.get("/api/setup")
+@needs("look")
 @typed(answers={200: SetupView, 404: Problem})
 def setup() -> SetupView:
     """Return gauges with their wires and papers, machines, and where the ledger ends."""

@@ -10,6 +10,7 @@ from daq.settings import Range
 from daq.words import SaidTrouble
 from daq.words.trend import TrendView
 from web.problems import Problem
+from web.rights import needs
 from web.rooms import trends_or_404
 from web.scan import Family
 from web.typed import WithStatus, typed
@@ -27,6 +28,7 @@ class Excerpt:
 
 
 @blueprint.get("/api/machines/<machine>/trend")
+@needs("look")
 @typed({200: TrendView, 503: Problem})
 def trend(machine: str, query: Excerpt) -> TrendView | WithStatus:
     """Return each axis as found, as left and how tightening shifts it, and the next due date.

@@ -2,6 +2,7 @@
 
 from flask import Blueprint, render_template
 
+from web.rights import needs
 from web.rooms import machine_or_404, rooms
 from web.scan import Family
 
@@ -10,6 +11,7 @@ FAMILY = Family(blueprint)
 
 
 @blueprint.get("/machines/<machine>/console")
+@needs("look")
 def console(machine: str) -> str:
     """Show a machine in the hand."""
     found = machine_or_404(machine)

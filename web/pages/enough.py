@@ -2,6 +2,7 @@
 
 from flask import Blueprint, render_template
 
+from web.rights import needs
 from web.rooms import machine_or_404, rooms, trends_or_404
 from web.scan import Family
 
@@ -10,6 +11,7 @@ FAMILY = Family(blueprint)
 
 
 @blueprint.get("/machines/<machine>/enough")
+@needs("look")
 def enough(machine: str) -> str:
     """Ask for the callout."""
     found = machine_or_404(machine)

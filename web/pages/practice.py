@@ -4,6 +4,7 @@ from flask import Blueprint, abort, render_template
 
 from daq.service.hub import Served
 from daq.settings import quoted
+from web.rights import needs
 from web.rooms import has_practice, machine_or_404, rooms, words
 from web.scan import Family
 
@@ -12,12 +13,14 @@ FAMILY = Family(blueprint, practice_only=True)
 
 
 @blueprint.get("/machines/<machine>/practice")
+@needs("look")
 def panel(machine: str) -> str:
     """Show the practice mill alone."""
     return render_template("practice.html", machine=_practice_or_404(machine))
 
 
 @blueprint.get("/machines/<machine>/bench")
+@needs("look")
 def bench(machine: str) -> str:
     """Show console and practice mill side by side, for one person at one screen."""
     found = _practice_or_404(machine)

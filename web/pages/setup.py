@@ -2,6 +2,7 @@
 
 from flask import Blueprint, render_template
 
+from web.rights import needs, paired
 from web.rooms import rooms, setup_or_404
 from web.scan import Family
 
@@ -10,10 +11,12 @@ FAMILY = Family(blueprint)
 
 
 @blueprint.get("/setup")
+@needs("look")
 def setup() -> str:
     """Show the shop's setup; complete without a script, which only keeps it fresh."""
     shared = rooms()
     hub = shared.hub
     walls = [(m.say, shared.page(m.key, "wall")) for m in hub.machines()]
     unsafe = [(say, wall["title"]) for say, wall in walls if wall["step"] == "unsafe"]
-    return render_template("setup.html", view=shared.told(setup_or_404().view()), unsafe=unsafe)
+    view = shared.told(setup_or_404().view())
+    return render_template("setup.html", view=view, unsafe=unsafe, screens=paired())

@@ -2,6 +2,7 @@
 
 from flask import Blueprint, render_template
 
+from web.rights import needs
 from web.rooms import rooms
 from web.scan import Family
 
@@ -10,6 +11,7 @@ FAMILY = Family(blueprint)
 
 
 @blueprint.get("/")
+@needs("look")
 def start() -> str:
     """List the machines, each with its screens.
 

@@ -33,7 +33,7 @@ def _reading(job: Job, data: e.ReadingTaken) -> Job:
     told = seen_at(position, data.pushed_mm) if job.step == "check" else ()
     return replace(
         job,
-        gauge=replace(job.gauge, lifted=False),
+        gauge=job.gauge.down(),
         reads=job.reads.then(data.reading, data.second),
         circle=replace(job.circle, shown=shown),
         message=data.said,

@@ -10,6 +10,10 @@ from daq.words import said
 
 PROVED = ("clear", "sign")
 """Nothing is read any more at these steps."""
+AWAY = ("shim-open", "shim", "closer", "arm-back")
+"""Arm or gauge are out at these: the contact is touched and the head read anew after them."""
+TAKEN_OUT = ("arm-out-shim", "arm-out-closer")
+"""Somebody was told to take them out, and may have."""
 
 
 def restarted(job: Job, given: Input) -> tuple[Data, ...]:
@@ -21,10 +25,13 @@ def restarted(job: Job, given: Input) -> tuple[Data, ...]:
     given.payload(Nothing)
     if job.step in PROVED:
         return (Restarted(said("off-since-proof"), None, Next(job.step, job.axis)),)
+    if job.step in AWAY:
+        return (Restarted(said("off-arm-away"), None, Next(job.step, job.axis)),)
     if job.step in RESTING or not job.arm_in:
         raise Refused("card-unread")
     anew = Anew("restart", goes_on(job), maybe_loose(job))
-    return (Restarted(None, anew, Next("prepare")),)
+    out = said("off-arm-out") if job.step in TAKEN_OUT else None
+    return (Restarted(out, anew, Next("prepare")),)
 
 
 def unread(job: Job, given: Input) -> tuple[Data, ...]:
@@ -51,7 +58,7 @@ def goes_on(job: Job) -> Next:
         return Next("check", loose)
     before = unasked(job)
     stood = before.resume or Next(before.step, before.axis)
-    if stood.step in ("touch-free", "touch-push", "tap"):
+    if stood.step in ("touch-free", "touch-push", "touch-back", "tap"):
         return first_read(job)
     if stood.step == "arm-back":
         return Next("final")

@@ -10,21 +10,30 @@ from daq.words import Reading, Unit
 class GaugeSeen:
     """Its unit, its reading with the contact in the air, how still it is, whether it was zeroed.
 
-    `spread_mm`: what its number may wander within a reading. `lifted`: the contact hangs in the
-    air, as far as can be known: to be brought down before a reading. `zeroed`: since the audit
-    was opened, so that some spot reads zero. `visits`: how far spots read off that were come
-    back to untouched. `read`: how many readings were taken; in `flickered` of them a digit
+    `spread_mm`: what its number may wander within a reading; `free_sd_mm`: the standard deviation
+    of the free reading's samples. `streams`: they come by themselves, several while a hand moves
+    it. `lifted`: the contact hangs in the air, as far as can be known: to be brought down before
+    a reading; `put_on`: arm and gauge were away since it was set, or touched. `zeroed`: since the
+    audit was opened, so that some spot reads zero. `visits`: how far spots read off that were
+    come back to untouched. `read`: how many readings were taken; in `flickered` of them a digit
     changed.
     """
 
     unit: Unit
     free_pushed_mm: float | None = None
     spread_mm: float = 0.0
+    free_sd_mm: float = 0.0
+    streams: bool = True
     lifted: bool = True
+    put_on: bool = False
     zeroed: bool = False
     visits: tuple[float, ...] = ()
     read: int = 0
     flickered: int = 0
+
+    def down(self) -> "GaugeSeen":
+        """The same with the contact set, and read."""
+        return replace(self, lifted=False, put_on=False)
 
     def counting(self, reading: Reading) -> "GaugeSeen":
         """The same after one more reading."""

@@ -59,7 +59,7 @@ def _asked(job: Job, data: AngleAsked) -> Job:
 def _set_back(job: Job, data: SetBack) -> Job:
     """A sweep from now on is not as found."""
     sweeps = replace(job.sweeps.spoilt(loosened=True), set_back=True)
-    return replace(go(job, data.next), sweeps=sweeps)
+    return replace(go(job, data.next), loose=frozenset(), sweeps=sweeps)
 
 
 def _answers(job: Job) -> list[Action]:

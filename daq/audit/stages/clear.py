@@ -65,8 +65,8 @@ def _could_be_squared(job: Job) -> Axis | None:
 def _says(job: Job) -> Wording:
     if job.check is not None and job.round is not None:
         drawbar = job.setup.machine.drawbar
-        held = said("arm-out", drawbar=drawbar) if is_look(job) else None
-        title = held or said("gauge-out", drawbar=drawbar)
+        out = said("arm-out", drawbar=drawbar)
+        title = out if is_look(job) else said("gauge-out", drawbar=drawbar)
         return Wording(title, rounds.came_to(job.check, job.round.word), rounds.sees(job))
     proof = job.sweeps.as_left or job.sweeps.latest
     if proof is not None and word_of(proof) == "in":

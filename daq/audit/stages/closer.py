@@ -31,9 +31,10 @@ def _cautions(job: Job) -> tuple[Said, ...]:
 
 
 def _closer(job: Job, data: e.BroughtCloser) -> Job:
-    """The head was moved: a sweep from now on is not as found."""
+    """The head was moved, and is tight: a sweep from now on is not as found."""
     return replace(
         go(job, data.next),
+        loose=frozenset(),
         sweeps=job.sweeps.spoilt(loosened=True),
         gauge=replace(job.gauge, lifted=True),
         head=replace(job.head, story=()),

@@ -111,11 +111,11 @@ def _meanwhile(job: Job, touched: bool, cracked: bool) -> Anew | None:
         return None
     if anew is None or anew.why != "restart":
         raise Refused("touched-while-watched")
+    if cracked and not anew.maybe:
+        raise Refused("cracked-untold")
     if anew.next.step in ("closer", "arm-out-closer"):
         return anew
     if cracked:
-        if not anew.maybe:
-            raise Refused("cracked-untold")
         return replace(anew, next=Next("check", anew.maybe[0]))
     loose = loose_first(job)
     to = first_read(job) if loose is None else Next("check", loose)
@@ -197,7 +197,10 @@ def _cautions(job: Job) -> tuple[Said, ...]:
 
 def _prepared(job: Job, data: e.Prepared) -> Job:
     """The card was read: the arm goes in, and what a restart left in doubt is known."""
-    after = replace(go(job, data.next), arm_in=True)
+    # Only what a restart left untouched stands as it was set.
+    stood = job.anew is not None and job.anew.why == "restart" and not data.touched
+    gauge = replace(job.gauge, put_on=job.gauge.put_on or not stood)
+    after = replace(go(job, data.next), arm_in=True, gauge=gauge)
     if data.learned is not None:
         head = replace(job.head.knowing(data.learned), ram_moved=True)
         after = replace(after, head=head)

@@ -181,7 +181,7 @@ def _mm(told: Said, name: str) -> float:
 
 def read(job: Job, data: StationRead) -> Job:
     """One more reading of the round."""
-    gauge = replace(job.gauge, lifted=False)
+    gauge = job.gauge.down()
     return replace(job, reads=job.reads.then(data.reading), gauge=gauge, message=data.said)
 
 

@@ -129,7 +129,7 @@ def _bolt(job: Job, data: e.BoltPulled) -> Job:
     return replace(
         go(job, data.next, data.said),
         bolts=Bolts(data.bolt, data.step, before, data.reading.mean_mm, over_mm),
-        gauge=replace(job.gauge, lifted=False),
+        gauge=job.gauge.down(),
     )
 
 
@@ -144,7 +144,7 @@ def _tightened(job: Job, data: e.Tightened) -> Job:
     return replace(
         leave(job, data.next, job.message if job.is_told("bolt-over") else None),
         loose=job.loose - {data.axis},
-        gauge=replace(job.gauge, lifted=False),
+        gauge=job.gauge.down(),
         tightening=replace(job.tightening, before=before, reread_mm=None),
         head=job.head.then(*happened),
     )

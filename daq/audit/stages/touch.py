@@ -1,24 +1,29 @@
-"""The touch test: the contact hangs free, then is pushed by hand."""
+"""The touch test: the contact hangs free, then is pushed by hand, and must come back."""
 
 from dataclasses import replace
 
 from daq.audit import events as e
 from daq.audit.facts import first_read, is_look, points, reads_as_free, shown_face
 from daq.audit.folding import begun, go, values
-from daq.audit.input import Input, Nothing
+from daq.audit.input import Input, Nothing, Take
 from daq.audit.parts import Next
-from daq.audit.stage import HISTORY, SETTLED, Handler, Shows, Stage, Took, just
+from daq.audit.stage import SETTLED, WATCHED, Handler, Shows, Stage, Took, just
 from daq.audit.state import Job
 from daq.audit.views.common import WAIT
+from daq.audit.views.figures import with_unit
 from daq.audit.views.step import Action, ByHand, Wording
 from daq.metrology.jump import zero_noticed
 from daq.squaring.story import Happened
-from daq.words import said
+from daq.units import SLACK_MM
+from daq.words import Said, said
 
 _HALT = just((WAIT, None))
 
 FREE_SPREAD_MM = 0.02
 """What a gauge hanging free may still wander within a window; its noise is not known yet."""
+
+SLOWEST_NS = 200_000_000
+"""A hand's push or flick lasts a few tenths of a second; numbers further apart may miss it."""
 
 LEAST_PUSH_MM = 0.1
 """A push by hand moves a contact further than this; vibration does not."""
@@ -38,12 +43,19 @@ def free_reading(job: Job, given: Input) -> tuple[e.Data, ...]:
             unit=given.window[-1].unit,
             pushed_mm=pushed_mm,
             spread_mm=max(5 * job.setup.gauge.resolution, 8 * reading.sd_mm),
+            streams=_streams(given),
             points=points({p: m + shift for p, m in job.circle.known.items()}),
             restart=bool(shift and job.reads.taken),
             said=told,
             next=job.resume or _then(job),
         ),
     )
+
+
+def _streams(given: Input) -> bool:
+    """Whether numbers come by themselves, and so often that a movement shows in several."""
+    times = [sample.mono_ns for sample in given.window]
+    return len(times) > 1 and times[-1] - times[0] <= SLOWEST_NS * (len(times) - 1)
 
 
 def _then(job: Job) -> Next:
@@ -62,7 +74,7 @@ def _shift(job: Job, pushed_mm: float) -> float:
 
 
 def pushed(job: Job, given: Input) -> tuple[e.Data, ...]:
-    """Whether the number moved, and the right way, when the contact was pushed in."""
+    """Whether the number moved, the right way, and came back, when the contact was pushed in."""
     given.payload(Nothing)
     free = job.gauge.free_pushed_mm or 0.0
     travel = [job.setup.gauge.pushed(s.value_mm) - free for s in given.samples]
@@ -78,8 +90,39 @@ def pushed(job: Job, given: Input) -> tuple[e.Data, ...]:
         counts = "up" if job.setup.gauge.counts_up else "down"
         told = said("pushed-wrong-way", moved=by, counts=counts)
         return (e.Pushed(False, moved, told, Next("touch-push")),)
+    away = _away(job, given)
+    if away is not None and abs(away) >= LEAST_PUSH_MM and not job.gauge.streams:
+        # Of a gauge that sends now and then only the push was seen yet.
+        return (e.Pushed(False, moved, said("gauge-answers", moved=by), Next("touch-back")),)
+    return (_came_back(job, moved, away, said("gauge-answers", moved=by)),)
+
+
+def came_back(job: Job, given: Input) -> tuple[e.Data, ...]:
+    """Whether the number is the free one again, read once more after the contact was let go."""
+    given.payload(Take)
+    away = _away(job, given)
+    return (_came_back(job, 0.0, away, said("contact-came-back")),)
+
+
+def _away(job: Job, given: Input) -> float | None:
+    """How far from the free reading the contact stays, on the gauge's face, mm; None: it is back.
+
+    Back is within a count of it, or, where the number itself is not as still as that, within
+    twice the standard deviation of the free reading's samples: the means of two windows of ten
+    differ by more in 1 or 2 of 1,000 touches (Student's t), those of more in fewer.
+    """
+    gauge = job.setup.gauge
+    face_mm = given.reading(None).mean_mm - gauge.face(job.gauge.free_pushed_mm or 0.0)
+    allowed_mm = max(gauge.resolution, 2.0 * job.gauge.free_sd_mm)
+    return None if abs(face_mm) <= allowed_mm + SLACK_MM else face_mm
+
+
+def _came_back(job: Job, moved: float, away: float | None, told: Said) -> e.Pushed:
+    if away is not None:
+        stays = said("pushed-not-back", off=with_unit(shown_face(job, away, plus=True)))
+        return e.Pushed(False, moved, stays, Next("touch-push"), away)
     follows = job.anew.next if job.anew else first_read(job)
-    return (e.Pushed(True, moved, said("gauge-answers", moved=by), follows),)
+    return e.Pushed(True, moved, told, follows)
 
 
 def _free_says(job: Job) -> Wording:
@@ -95,6 +138,8 @@ def _free(job: Job, data: e.FreeRead) -> Job:
         unit=data.unit,
         free_pushed_mm=data.pushed_mm,
         spread_mm=data.spread_mm,
+        free_sd_mm=data.reading.sd_mm,
+        streams=data.streams,
         lifted=True,
         zeroed=job.gauge.zeroed or job.resume is not None,
     )
@@ -112,6 +157,17 @@ def _free(job: Job, data: e.FreeRead) -> Job:
 def _pushed(job: Job, data: e.Pushed) -> Job:
     """The gauge is alive and counts the right way, or not."""
     return replace(go(job, data.next), anew=None) if data.ok else go(job, data.next, data.said)
+
+
+def _push_says(job: Job) -> Wording:
+    if job.gauge.streams:
+        return Wording(said("push-contact"), said("push-contact-why"))
+    return Wording(said("hold-contact-in"), said("hold-contact-in-why"))
+
+
+def _push_spread(job: Job) -> float:
+    """Who has to hold the contact in while it is read does not hold it still."""
+    return job.gauge.spread_mm if job.gauge.streams else job.setup.gauge.travel
 
 
 def _free_spread(job: Job) -> float:
@@ -137,13 +193,25 @@ STAGES = (
         "touch-push",
         shows=Shows(
             "prepare",
-            just(Wording(said("push-contact"), said("push-contact-why"))),
+            _push_says,
             just([Action("pushed", said("pushed"), primary=True)]),
             just(ByHand("push")),
             halt=_HALT,
         ),
-        commands={"pushed": Handler(pushed, HISTORY)},
+        commands={"pushed": Handler(pushed, WATCHED, spread=_push_spread)},
         took={e.Pushed: Took(_pushed)},
+        heeds_zero=False,
+    ),
+    Stage(
+        "touch-back",
+        shows=Shows(
+            "prepare",
+            just(Wording(said("let-contact-go"), said("let-contact-go-why"))),
+            just([Action("take", said("take-free"), primary=True)]),
+            just(ByHand("free")),
+            halt=_HALT,
+        ),
+        commands={"take": Handler(came_back, SETTLED, spread=_free_spread)},
         heeds_zero=False,
     ),
 )

@@ -2,7 +2,7 @@
 
 from daq.audit.facts import shown_face, station_next, unit_of
 from daq.audit.parts import ReadAt
-from daq.audit.rounds import Against, Chosen, Measure, Round
+from daq.audit.rounds import Chosen, ComparedWith, Measure, Round
 from daq.audit.setup import MachineSetup
 from daq.audit.state import Closed, Job
 from daq.audit.views.figures import WIDE, length
@@ -103,14 +103,14 @@ def seen(check: Chosen, came: Round, machine: MachineSetup, unit: Unit) -> tuple
     return (*told, blind(check.against, machine))
 
 
-def blind(against: Against, machine: MachineSetup) -> Said:
+def blind(against: ComparedWith, machine: MachineSetup) -> Said:
     """What two spots cannot see."""
     if against.blind == "side" or against.blind == "nod":
         return said("blind-to-axis", axis=machine.axis(against.blind).say)
     return said("blind-to-corner", corner=against.blind)
 
 
-def _noticed(result: Measure, against: Against, unit: Unit) -> Said:
+def _noticed(result: Measure, against: ComparedWith, unit: Unit) -> Said:
     return said(
         "would-have-seen",
         size=Shown(result.sees_mm or 0.0, unit, FINE[unit]),

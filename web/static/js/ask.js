@@ -3,6 +3,8 @@
 import { el, part } from "./dom.js";
 import { filled, words } from "./words.js";
 
+const TYPES = { date: "date", pin: "password" };
+
 export class AskBox {
   constructor(root) {
     this.box = part("ask", root);
@@ -91,8 +93,8 @@ function input(field) {
   if (field.type === "tick") {
     return el("label", { class: "tick" }, el("input", { type: "checkbox", name: field.name }), el("span", {}, field.say));
   }
-  const type = field.type === "date" ? "date" : "text";
+  const type = TYPES[field.type] ?? "text";
   const required = field.required ? "true" : "false";
   return el("label", { class: "field", "data-instead": Boolean(field.instead_of) }, el("span", {}, field.say + need),
-    el("input", { type, name: field.name, autocomplete: "off", maxlength: type === "text" ? 2000 : null, "aria-required": required }));
+    el("input", { type, name: field.name, autocomplete: "off", inputmode: field.type === "pin" ? "numeric" : null, maxlength: type === "text" ? 2000 : null, "aria-required": required }));
 }

@@ -1,6 +1,7 @@
 // Hands a command in. A command lost on the way is sent again under the same
 // id, so that it is carried out once, however often it arrives.
 
+import { post } from "./post.js";
 import { filled, words } from "./words.js";
 
 const GIVE_UP_MS = 30000;
@@ -16,11 +17,12 @@ export function newId() {
   return [hex.slice(0, 8), hex.slice(8, 12), hex.slice(12, 16), hex.slice(16, 20), hex.slice(20)].join("-");
 }
 
-export function command(snapshot, action, fields, actor = "console") {
+export function command(snapshot, action, fields, actor = "console", pins = {}) {
   return {
     id: newId(),
     kind: action.kind,
     payload: { ...action.payload, ...fields },
+    pins,
     actor,
     audit: snapshot.pages.console.audit,
     expects_seq: snapshot.seq,
@@ -31,7 +33,7 @@ export function command(snapshot, action, fields, actor = "console") {
 export async function send(machine, body, onWait) {
   const until = performance.now() + GIVE_UP_MS;
   for (let attempt = 0; ; attempt += 1) {
-    const answer = await post(machine, body);
+    const answer = await sent(machine, body);
     if (answer) return answer;
     const pause = PAUSE_MS[Math.min(attempt, PAUSE_MS.length - 1)];
     if (performance.now() + pause > until) {
@@ -42,16 +44,11 @@ export async function send(machine, body, onWait) {
   }
 }
 
-async function post(machine, body) {
+async function sent(machine, body) {
   let response;
   let answer;
   try {
-    response = await fetch(`/api/machines/${encodeURIComponent(machine)}/commands`, {
-      method: "POST",
-      headers: { "Content-Type": "application/json" },
-      body: JSON.stringify(body),
-      signal: AbortSignal.timeout(20000),
-    });
+    response = await post(`/api/machines/${encodeURIComponent(machine)}/commands`, body, 20000);
     answer = await response.json();
   } catch {
     return null; // lost on the way, or a proxy's page in place of our answer

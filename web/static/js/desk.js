@@ -10,6 +10,7 @@ import { part, setData, setText } from "./dom.js";
 import { Keys } from "./keys.js";
 import { LiveNumber } from "./live.js";
 import { drawNumbers } from "./numbers.js";
+import { parted, withPins } from "./pins.js";
 import { drawPlace } from "./place.js";
 import { Said } from "./said.js";
 import { drawStep } from "./step.js";
@@ -119,14 +120,15 @@ export class Desk {
     this.countdown.cancel();
     if (!action || this.working || this.box.open) return;
     const seen = this.snapshot;
-    let fields = {};
+    let entered = {};
     if (action.fields?.length || action.confirm) {
-      fields = await this.box.ask(action);
-      if (fields === null) return;
+      entered = await this.box.ask(withPins(action));
+      if (entered === null) return;
     }
+    const { fields, pins } = parted(entered);
     // After an unanswered press the same command goes again, not a second one.
     const again = this.unsent && this.unsent.about === about(action, fields) && this.unsent.body.expects_seq === seen.seq;
-    const body = again ? this.unsent.body : command(seen, action, fields);
+    const body = again ? { ...this.unsent.body, pins } : command(seen, action, fields, "console", pins);
     this.pressed = body.id;
     this.work(true);
     this.tell(words.working, "wait");

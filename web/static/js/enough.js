@@ -2,6 +2,7 @@
 
 import { newId, send } from "./commands.js";
 import { el, part, setData, setText, show } from "./dom.js";
+import { post } from "./post.js";
 import { words } from "./words.js";
 
 const machine = document.body.dataset.machine;
@@ -43,12 +44,7 @@ async function ask(event) {
   event.preventDefault();
   const asked = callout();
   try {
-    const response = await fetch(`/api/machines/${encodeURIComponent(machine)}/enough`, {
-      method: "POST",
-      headers: { "Content-Type": "application/json" },
-      body: JSON.stringify(asked),
-      signal: AbortSignal.timeout(10000),
-    });
+    const response = await post(`/api/machines/${encodeURIComponent(machine)}/enough`, asked, 10000);
     const answer = await response.json();
     shown = response.ok ? { callout: asked, audit: answer.audit } : null;
     draw(response.ok ? answer : { say: answer.reason, problems: answer.problems });

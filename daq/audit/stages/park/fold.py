@@ -22,7 +22,7 @@ def parked(job: Job, data: e.Parked) -> Job:
         go(job, data.next, data.said),
         parked=MoveBase(data.reading, data.stop) if data.stop or data.question else None,
         asked=Asked(data.question) if data.question else None,
-        gauge=replace(job.gauge, lifted=False, visits=(*job.gauge.visits, *visit)),
+        gauge=replace(job.gauge.down(), visits=(*job.gauge.visits, *visit)),
         circle=_circle(job, data.reading),
         head=replace(job.head, story=story),
     )
@@ -36,7 +36,7 @@ def base(job: Job, data: e.BaseRead) -> Job:
     return replace(
         go(job, data.next),
         parked=MoveBase(data.reading, data.stop, cracked_face_mm=cracked_mm),
-        gauge=replace(job.gauge, lifted=False),
+        gauge=job.gauge.down(),
         circle=_circle(job, data.reading),
         head=replace(job.head, story=(*job.head.story, *told)),
     )

@@ -1,0 +1,124 @@
+"""People and their PINs: who may prove what, and how a PIN is kept."""
+
+import threading
+import uuid
+from collections.abc import Mapping
+from dataclasses import replace
+
+from argon2 import PasswordHasher
+from argon2.exceptions import VerificationError
+
+from daq.service.rights.limits import Lockout
+from daq.service.rights.store import Kept, Person, Role, Store
+from daq.words import Proved, SaidTrouble, said
+
+LEAST, MOST = 4, 12
+"""Digits of a PIN."""
+
+KEPT_BY = PasswordHasher(time_cost=2, memory_cost=19 * 1024, parallelism=1)
+"""argon2id with 19 MiB and two passes: what a small Pi can spare for a tenth of a second."""
+
+
+class WrongPin(SaidTrouble):
+    """Somebody did not prove who they are."""
+
+
+class LockedOut(WrongPin):
+    """Nor will they be believed for the next `seconds`."""
+
+    def __init__(self, name: str, seconds: int) -> None:
+        """`name` was wrong too often."""
+        super().__init__(said("pin-locked", name=name, minutes=-(-seconds // 60)))
+        self.seconds = seconds
+
+
+def folded(name: str) -> str:
+    """A name as it is compared: however it is spaced and capitalised."""
+    return " ".join(name.split()).casefold()
+
+
+class Pins:
+    """Asks people for their PIN. One at a time: what makes it slow to guess takes memory."""
+
+    def __init__(self, store: Store, lockout: Lockout) -> None:
+        """People and their hashes are those of the store, as it is at each question."""
+        self._store = store
+        self._lockout = lockout
+        self._lock = threading.Lock()
+
+    def people(self) -> tuple[Person, ...]:
+        """Everybody with a PIN."""
+        return self._store.kept().people
+
+    def proved(self, name: str, pin: object, role: Role = "sign") -> Proved:
+        """Who that is, if the PIN is theirs and good for `role`.
+
+        Raises:
+            WrongPin: it is not; LockedOut: it was wrong too often.
+        """
+        people = self.people()
+        person = next((each for each in people if folded(each.name) == folded(name)), None)
+        if person is None:
+            if not people:
+                raise WrongPin(said("nobody-has-a-pin"))
+            there = ", ".join(each.name for each in people)
+            raise WrongPin(said("has-no-pin", name=" ".join(name.split())[:80], there=there))
+        if role == "set-up" and person.role != "set-up":
+            raise WrongPin(said("may-not-set-up", name=person.name))
+        if not pin:
+            raise WrongPin(said("pin-missing", name=person.name))
+        with self._lock:
+            left_s = self._lockout.left_s(person.id)
+            if left_s:
+                raise LockedOut(person.name, left_s)
+            if not (isinstance(pin, str) and _fits(person.pin, pin)):
+                self._lockout.wrong(person.id)
+                raise WrongPin(said("pin-wrong", name=person.name))
+            self._lockout.right(person.id)
+        return Proved(person.id, person.name)
+
+
+def _fits(kept: str, pin: str) -> bool:
+    try:
+        return len(pin) <= MOST and KEPT_BY.verify(kept, pin)
+    except (VerificationError, ValueError):
+        return False
+
+
+def enrol(
+    store: Store,
+    name: str,
+    pin: str,
+    role: Role,
+    known: Mapping[str, str],
+    kept_by: PasswordHasher = KEPT_BY,
+) -> None:
+    """Give somebody a PIN, or another one.
+
+    `known`: whom the ledger names, by id: who stands there keeps that id.
+
+    Raises:
+        SaidTrouble: no name, or the PIN is not of so many digits.
+    """
+    named = " ".join(name.split())
+    if not named:
+        raise SaidTrouble(said("name-missing"))
+    if not (LEAST <= len(pin) <= MOST and pin.isascii() and pin.isdigit()):
+        raise SaidTrouble(said("pin-not-so", least=LEAST, most=MOST))
+    hashed = kept_by.hash(pin)
+    ledgers = next((i for i, each in known.items() if folded(each) == folded(named)), "")
+
+    def put(kept: Kept) -> Kept:
+        before = [each for each in kept.people if folded(each.name) == folded(named)]
+        identity = before[0].id if before else ledgers or str(uuid.uuid4())
+        others = tuple(each for each in kept.people if each not in before)
+        return replace(kept, people=(*others, Person(identity, named, role, hashed)))
+
+    store.change(put)
+
+
+def withdraw(store: Store, name: str) -> bool:
+    """Take somebody's PIN away; whether they had one."""
+    had = [each for each in store.kept().people if folded(each.name) == folded(name)]
+    store.change(lambda kept: replace(kept, people=tuple(p for p in kept.people if p not in had)))
+    return bool(had)

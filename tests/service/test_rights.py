@@ -1,0 +1,248 @@
+"""Who may do what: the own wall, paired screens, people; and what is kept of it on the disk."""
+
+import json
+import stat
+from dataclasses import replace
+
+import pytest
+
+from daq.ledger.backup import backup
+from daq.ledger.store import Ledger
+from daq.service.clock import SystemClock
+from daq.service.rights import pins, wall
+from daq.service.rights.access import UNUSED_DAYS, Access
+from daq.service.rights.limits import Lockout
+from daq.service.rights.pins import LockedOut, Pins, WrongPin
+from daq.service.rights.store import NAME, Store, write
+from daq.words import SaidTrouble
+from tests.entry import PIN, QUICK, enrolled
+
+DAY_US = 24 * 3600 * 1_000_000
+ANN, BO = "Anna Kelln", "Bo Harm"
+
+
+class Today:
+    """The hand clock, its days told apart and believed."""
+
+    def __init__(self, clock):
+        self.clock, self.days, self.trusted = clock, 0, True
+
+    def mono_ns(self):
+        return self.clock.mono_ns()
+
+    def stamp(self):
+        stamp = self.clock.stamp()
+        moved = stamp.utc_us + self.days * DAY_US
+        return replace(stamp, utc_us=moved, utc_trusted=self.trusted)
+
+
+@pytest.fixture
+def today(clock):
+    return Today(clock)
+
+
+@pytest.fixture
+def access(tmp_path, today):
+    return Access(tmp_path, today)
+
+
+def token(access, name=""):
+    access.ask_code()
+    return access.pair(access.shown.code, name)
+
+
+def test_until_a_screen_is_paired_nobody_may_even_look(access):
+    assert access.standing("").right == "nothing"
+    kept = token(access, "Phone")
+    assert (access.standing(kept).right, access.standing(kept).name) == ("work", "Phone")
+    assert access.standing("").right == access.standing("guessed").right == "look"
+
+
+def test_a_wrong_code_pairs_nobody(access):
+    access.ask_code()
+    wrong = f"{(int(access.shown.code) + 1) % 10**8:08d}"
+    assert access.pair(wrong, "Phone") is None
+    assert access.standing("").right == "nothing"
+
+
+def test_pairings_outlive_a_restart_and_end_when_unpaired(access, tmp_path, today):
+    kept = token(access)
+    again = Access(tmp_path, today)
+    screen = again.standing(kept).screen
+    assert screen and again.unpair(screen) and not again.unpair(screen)
+    assert again.standing(kept).right == "nothing"
+    assert access.standing(kept).right == "nothing"
+
+
+def test_a_pairing_ends_when_its_screen_is_not_used(access, today):
+    used, unused = token(access), token(access)
+    today.days += UNUSED_DAYS
+    assert access.standing(used).right == "work"
+    today.days += 1
+    assert access.standing(used).right == "work"
+    assert access.standing(unused).right == "look"
+
+
+def test_a_clock_that_nobody_set_ends_no_pairing(access, today):
+    kept = token(access)
+    today.days, today.trusted = 400, False
+    assert access.standing(kept).right == "work"
+
+
+def test_only_hashes_are_kept_for_the_owner_alone(access, tmp_path):
+    enrolled(tmp_path, ANN)
+    kept = token(access, "Phone")
+    path = tmp_path / NAME
+    text = path.read_text(encoding="utf-8")
+    assert kept not in text and PIN not in text
+    assert "$argon2id$" in text
+    for each in (path, tmp_path / wall.NAME):
+        assert stat.S_IMODE(each.stat().st_mode) == 0o600
+
+
+def test_the_walls_ticket_is_good_once_and_for_a_minute(access, tmp_path, clock):
+    key = wall.key(tmp_path)
+    first, late, early = (wall.ticket(key, clock.ns + s * 10**9) for s in (0, 0, 1))
+    kept = access.admit_wall(first)
+    assert access.standing(kept).right == "own"
+    assert access.admit_wall(first) is None
+    assert access.admit_wall(early) is None, "made by a clock that runs ahead"
+    clock.ns += 61 * 10**9
+    assert access.admit_wall(late) is None
+    for forged in ("", "-", "a-b-c", wall.ticket("0" * 64, clock.ns), f"{first}x", "\udc80-1"):
+        assert access.admit_wall(forged) is None
+
+
+def test_the_own_wall_keeps_its_right_through_restarts_until_its_key_is_another(
+    access, tmp_path, today, clock
+):
+    kept = access.admit_wall(wall.ticket(wall.key(tmp_path), clock.ns))
+    assert Access(tmp_path, today).standing(kept).right == "own"
+    write(tmp_path / wall.NAME, "f" * 64)
+    assert Access(tmp_path, today).standing(kept).right == "nothing"
+
+
+@pytest.mark.parametrize(
+    ("text", "mode", "code"),
+    [
+        ("a" * 64, 0o604, "wall-key-open"),
+        ("a" * 64, 0o642, "wall-key-open"),
+        ("short", 0o600, "wall-key-short"),
+        ("ä" * 64, 0o600, "wall-key-unread"),
+    ],
+)
+def test_a_key_that_is_no_secret_is_refused(tmp_path, text, mode, code):
+    (tmp_path / wall.NAME).write_text(text, encoding="utf-8")
+    (tmp_path / wall.NAME).chmod(mode)
+    with pytest.raises(SaidTrouble) as error:
+        Access(tmp_path, SystemClock())
+    assert error.value.said.code == code
+
+
+def test_a_group_may_be_given_the_key(tmp_path):
+    write(tmp_path / wall.NAME, "a" * 64)
+    (tmp_path / wall.NAME).chmod(0o640)
+    Access(tmp_path, SystemClock())
+    assert stat.S_IMODE((tmp_path / wall.NAME).stat().st_mode) == 0o640
+
+
+@pytest.mark.parametrize(
+    "text", ["", "{", "[]", "null", '{"screens": 1}', '{"people": [{"pin": "x"}]}', "[" * 99999]
+)
+def test_a_damaged_store_lets_nobody_in_and_tells_nothing_of_it(tmp_path, text):
+    (tmp_path / NAME).write_text(text, encoding="utf-8")
+    with pytest.raises(SaidTrouble) as error:
+        Access(tmp_path, SystemClock())
+    assert error.value.said.code == "access-damaged"
+    assert set(error.value.said.of) == {"file", "why"}
+
+
+def test_a_failed_write_leaves_what_was_there(access, tmp_path, monkeypatch):
+    kept = token(access)
+    monkeypatch.setattr("os.fsync", lambda _: (_ for _ in ()).throw(OSError(28, "full")))
+    access.ask_code()
+    with pytest.raises(OSError, match="full"):
+        access.pair(access.shown.code, "another")
+    assert [path.name for path in tmp_path.glob("*.part-*")] == []
+    assert access.standing(kept).right == "work"
+
+
+def proving(tmp_path, clock):
+    return Pins(Store(tmp_path), Lockout(clock.mono_ns))
+
+
+def test_a_person_proves_by_a_pin(tmp_path, clock):
+    enrolled(tmp_path, ANN)
+    enrolled(tmp_path, BO, "set-up")
+    asked = proving(tmp_path, clock)
+    found = asked.proved(" anna  KELLN ", PIN)
+    assert (found.name, found.id) == (ANN, Store(tmp_path).kept().people[0].id)
+    assert asked.proved(BO, PIN, "set-up").name == BO
+    for name, pin, role, code in (
+        (ANN, "1" + PIN, "sign", "pin-wrong"),
+        (ANN, None, "sign", "pin-missing"),
+        (ANN, 271828, "sign", "pin-wrong"),
+        (ANN, ["x"], "sign", "pin-wrong"),
+        (ANN, PIN, "set-up", "may-not-set-up"),
+        ("Nobody", PIN, "sign", "has-no-pin"),
+    ):
+        with pytest.raises(WrongPin) as error:
+            asked.proved(name, pin, role)
+        assert error.value.said.code == code
+
+
+def test_where_nobody_has_a_pin_it_is_said_how_to_give_one(tmp_path, clock):
+    with pytest.raises(WrongPin) as error:
+        proving(tmp_path, clock).proved(ANN, PIN)
+    assert error.value.said.code == "nobody-has-a-pin"
+
+
+def test_a_pin_that_is_guessed_at_locks_out_and_the_lock_heals(tmp_path, clock):
+    enrolled(tmp_path, ANN)
+    enrolled(tmp_path, BO)
+    asked = proving(tmp_path, clock)
+    for _ in range(5):
+        with pytest.raises(WrongPin):
+            asked.proved(ANN, "0000")
+    with pytest.raises(LockedOut) as error:
+        asked.proved(ANN, PIN)
+    assert error.value.seconds == 60
+    assert asked.proved(BO, PIN).name == BO
+    clock.ns += 60 * 10**9
+    assert asked.proved(ANN, PIN).name == ANN
+
+
+@pytest.mark.parametrize("pin", ["", "123", "1234567890123", "12a4", "１２３４", "12 34"])
+def test_a_pin_is_digits(tmp_path, pin):
+    with pytest.raises(SaidTrouble) as error:
+        pins.enrol(Store(tmp_path), ANN, pin, "sign", {}, QUICK)
+    assert error.value.said.code == "pin-not-so"
+
+
+def test_whom_the_ledger_names_keeps_that_id_and_another_pin_replaces_the_first(tmp_path):
+    store = Store(tmp_path)
+    pins.enrol(store, "anna kelln", "1111", "sign", {"id-1": ANN}, QUICK)
+    pins.enrol(store, ANN, "2222", "set-up", {}, QUICK)
+    (person,) = store.kept().people
+    assert (person.id, person.name, person.role) == ("id-1", ANN, "set-up")
+    assert pins.withdraw(store, ANN) and not pins.withdraw(store, ANN)
+    assert store.kept().people == ()
+
+
+def test_pins_as_the_product_keeps_them_are_argon2id(tmp_path):
+    store = Store(tmp_path)
+    pins.enrol(store, ANN, PIN, "sign", {})
+    assert store.kept().people[0].pin.startswith("$argon2id$v=19$m=19456,t=2,p=1$")
+
+
+def test_no_backup_holds_a_secret(tmp_path):
+    clock = SystemClock()
+    data, copy = tmp_path / "data", tmp_path / "copy"
+    Ledger.open(data, stamp=clock.stamp(), engine="test").close()
+    access = Access(data, clock)
+    enrolled(data, ANN)
+    kept = token(access)
+    secrets = [kept, wall.key(data), *(json.loads((data / NAME).read_text())["people"][0].values())]
+    backup(data, copy)
+    held = b"".join(path.read_bytes() for path in copy.rglob("*") if path.is_file())
+    assert [each for each in secrets if each.encode() in held] == []
