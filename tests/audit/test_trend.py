@@ -250,17 +250,6 @@ def test_a_clock_nobody_had_set_is_told():
     assert say.endswith("No time server had set the clock when the last one was signed.")
 
 
-def test_a_date_by_an_unsure_clock_is_told_of_each_audit_and_of_today():
-    history = history_of([replace(audit(1, 0.0), utc_trusted=False), audit(2, 0.0)])
-    page = trends.latest(history, KEPT)
-    state, machine = MachineState("mill", history=history), replace(MACHINE, audit_every=30)
-    sure, unsure = (trends.trend(state, machine, TODAY, page, sure=way) for way in (True, False))
-    assert [point.sure for point in sure.axes.nod.as_left.points] == [False, True]
-    assert en(unsure.due.say) == (
-        f"{en(sure.due.say)} No time server has set the clock: today's date may be wrong."
-    )
-
-
 def test_the_whole_of_it_is_json():
     view = trend((*audits(), audit(10, 0.5, reason="crash")), 30, TODAY)
     again = json.loads(json.dumps(plain(view), allow_nan=False))
