@@ -22,9 +22,11 @@ from daq.ledger.store import Ledger
 from daq.ledger.view import LedgerView
 from daq.says import Language, language
 from daq.service.clock import SystemClock
+from daq.service.decider import Decider
 from daq.service.files import ShopFiles
 from daq.service.hub import Hub, Served
 from daq.service.inbox import Inbox
+from daq.service.keeper import SIGNALS, Keeper, Watched
 from daq.service.no_record import NoRecord
 from daq.service.proof import Proof
 from daq.service.rights.access import Access
@@ -43,9 +45,6 @@ from web.serve import serve
 Say = Callable[[str], None]
 """Told the address of the pages once they are served."""
 
-SIGNALS = (signal.SIGINT, signal.SIGTERM)
-"""By which the end is asked for."""
-
 STALE_MS = 1000
 """How old a live number may be of a gauge that no file describes any more."""
 
@@ -62,6 +61,7 @@ class Service:
     inbox: Inbox
     setup: Setup
     trends: Trends
+    keeper: Keeper
 
 
 @dataclass(frozen=True)
@@ -72,6 +72,7 @@ class WithoutRecord:
     hub: Hub
     inbox: NoRecord
     setup: Setup
+    keeper: Keeper
     trends: None = None
 
 
@@ -93,16 +94,17 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         proof = Proof(data, ledger.seq, begun, sealer.void)
         rings: dict[str, Ring] = {}
         readers: dict[str, Reader] = {}
-        state = begun.shop
-        setup = Setup(shop, readers, state, data, clock)
-        trends = Trends(shop.machines, state, clock, data)
+        setup = Setup(shop, readers, begun.shop, data, clock)
+        trends = Trends(shop.machines, begun.shop, clock, data)
         told = {"setup": setup.committed, "trends": trends.committed, "seal": sealer.committed}
         floor = _floor(shop, gauges, rings, readers)
-        decider = wired(ledger, state, hub, clock, __version__, gauges, floor, told, proof)
+        decider = wired(ledger, begun.shop, hub, clock, __version__, gauges, floor, told, proof)
         inbox = Inbox(decider, clock.mono_ns)
         readers |= _readers(gauges, data, hub, inbox, clock)
         rings |= {key: reader.ring for key, reader in readers.items()}
         opened.pop_all()
+        keeper = Keeper(hub.hold, mono_ns=clock.mono_ns)
+        opened.callback(keeper.stop)
         for behind in (sealer, proof):
             opened.callback(behind.stop)
             behind.start()
@@ -117,7 +119,27 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
             opened.callback(reader.end)
         opened.callback(sources.stop)
         sources.start()
-        yield Service(shop, hub, inbox, setup, trends)
+        _watch(keeper, hub, readers, sealer, proof, decider, sources)
+        opened.callback(keeper.end)
+        yield Service(shop, hub, inbox, setup, trends, keeper)
+
+
+def _watch(
+    keeper: Keeper,
+    hub: Hub,
+    readers: Mapping[str, Reader],
+    sealer: Sealer,
+    proof: Proof,
+    decider: Decider,
+    sources: Sources,
+) -> None:
+    """Every thread of the service, by the name it has, from now on."""
+    watched: dict[str, Watched] = {"inbox": hub, "sealer": sealer.turns, "proof": proof.turns}
+    watched |= {f"gauge-{key}": reader for key, reader in readers.items()}
+    watched |= {**decider.followers, **sources.turns}
+    for name, thread in watched.items():
+        keeper.watch(name, thread)
+    keeper.start()
 
 
 def _floor(
@@ -251,6 +273,8 @@ def serve_pages(
 
     for number in SIGNALS:
         signal.signal(number, stop)
+    for name, thread in server.threads.items():
+        running.keeper.watch(name, thread)
     running.inbox.when_failed = server.close
     if running.inbox.failed:
         server.close()
@@ -261,6 +285,9 @@ def serve_pages(
             "screens send, PINs included; README says how a proxy brings https",
             server.port,
         )
-    say(f"http://{shown}:{server.port}/")
-    server.run()
+    address = f"http://{shown}:{server.port}/"
+    with running.keeper.heeding():
+        say(address)
+        running.keeper.ready(f"serves its pages at {address}")
+        server.run()
     return 1 if running.inbox.failed or server.failed else 0

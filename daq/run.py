@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from contextlib import ExitStack, contextmanager
 from pathlib import Path
 
-from daq.app import SIGNALS, Say, WithoutRecord, serve_pages, served, service, spoken
+from daq.app import Say, WithoutRecord, serve_pages, served, service, spoken
 from daq.audit.state import Shop
 from daq.ledger.errors import FolderInUse, LedgerError
 from daq.ledger.medium import require_lasting
@@ -14,6 +14,7 @@ from daq.screens.no_record import in_full
 from daq.service.clock import SystemClock
 from daq.service.files import ShopFiles, load
 from daq.service.hub import Hub
+from daq.service.keeper import SIGNALS, Keeper
 from daq.service.no_record import NoRecord
 from daq.service.not_ours import not_ours
 from daq.service.rights.access import Access
@@ -73,8 +74,13 @@ def without_record(shop: ShopFiles, data: Path, why: Said) -> Iterator[WithoutRe
     hub = Hub(served(shop, Shop()), clock.mono_ns)
     setup = Setup(shop, {}, Shop(), data, clock, in_full(why))
     inbox = NoRecord(hub, data, why)
+    keeper = Keeper(hub.hold, mono_ns=clock.mono_ns)
+    keeper.watch("no-record", hub)
     inbox.start()
+    keeper.start()
     try:
-        yield WithoutRecord(shop, hub, inbox, setup)
+        yield WithoutRecord(shop, hub, inbox, setup, keeper)
     finally:
+        keeper.end()
         inbox.stop()
+        keeper.stop()

@@ -10,6 +10,9 @@ import pytest
 from daq import settings, words
 from daq.settings import Length, Range, SettingsError
 from daq.words import Both
+from tests.words import faults
+
+NO_VALUES = ("Axis", "CannotBe", "Position", "SaidTrouble", "Text", "Trouble", "Unit", "Word")
 
 
 def test_opposites_are_half_a_turn_apart():
@@ -52,7 +55,7 @@ def test_what_crosses_a_boundary_cannot_be_changed(name):
         assert cls.__dataclass_params__.frozen
         assert "__slots__" in vars(cls)
     else:
-        assert name in ("Axis", "Position", "SaidTrouble", "Text", "Trouble", "Unit", "Word")
+        assert name in NO_VALUES
 
 
 @dataclass(frozen=True)
@@ -95,7 +98,7 @@ def test_what_is_wrong_in_one_of_the_two_names_its_axis():
     }
     with pytest.raises(SettingsError) as caught:
         settings.build(Pairs, table, "file")
-    assert caught.value.problems == (
+    assert faults(caught.value) == (
         "file: bolts: unknown key 'left'; known: side, nod",
         "file: bolts.side.name: found 4; allowed: text",
         "file: bolts.nod: missing; allowed: a table",

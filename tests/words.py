@@ -20,6 +20,11 @@ def en(said):
     return language("en").words(said)
 
 
+def faults(error):
+    """Every problem of a table in English."""
+    return tuple(map(en, error.problems))
+
+
 def told(view, names=None):
     """A view as its page gets it; `names`: what people are called, by id."""
     return language("en").told(view, names or {})
@@ -27,7 +32,7 @@ def told(view, names=None):
 
 @contextmanager
 def troubled(kind, match):
-    """As `pytest.raises`: what the ledger's error says in English matches."""
+    """As `pytest.raises`: what the error says in English matches."""
     with pytest.raises(kind) as caught:
         yield caught
     assert re.search(match, en(caught.value))

@@ -16,13 +16,17 @@ from daq.service.trends import Trends
 from web import guard, problems, rights
 from web.in_words import InWords
 from web.ports import PracticePanel
-from web.rooms import EXTENSION, PressGate, Rooms, StreamGate, has_practice, words
+from web.rooms import EXTENSION, Gate, Rooms, has_practice, words
 from web.scan import families
 from web.sentences import sentences
 from web.settling import Settling
 from web.streams import Streams
 
 HERE = Path(__file__).parent
+STREAMS, STREAMS_EACH = 240, 40
+"""Event streams, in all and of one client."""
+PRESSES, PRESSES_EACH = 24, 16
+"""Presses that wait for their answer."""
 LARGEST_BODY = 16 * 1024
 """Bytes; the longest note on a signature is far below."""
 
@@ -37,7 +41,7 @@ def create_app(
     shop: str = "",
     hosts: tuple[str, ...] = (),
     proxies: tuple[str, ...] = (),
-    max_streams: int = 40,
+    max_streams: int = STREAMS,
     wall_pedal: bool = True,
     says: Language | None = None,
     access: Access | None = None,
@@ -55,11 +59,12 @@ def create_app(
     """
     app = Flask("web", root_path=str(HERE), static_folder="static", template_folder="templates")
     app.config["MAX_CONTENT_LENGTH"] = LARGEST_BODY
-    gate, settling = StreamGate(max_streams), Settling()
+    gate, presses = Gate(max_streams, STREAMS_EACH), Gate(PRESSES, PRESSES_EACH)
+    settling = Settling()
     says = says or language()
     streams = Streams(hub, settling, InWords(hub, says))
     shared = Rooms(
-        says, hub, inbox, practice, gate, PressGate(), settling, streams, setup, trends,
+        says, hub, inbox, practice, gate, presses, settling, streams, setup, trends,
         frozenset(proxies), access,
     )  # fmt: skip
     app.extensions[EXTENSION] = shared

@@ -27,59 +27,33 @@ from web.streams import Streams
 EXTENSION = "headsweep"
 
 
-class StreamGate:
-    """Counts open event streams and admits no more than `most`.
+class Gate:
+    """Counts those within, in all and by whom they are of, and admits no more than so many."""
 
-    Each keeps a connection, and is written to whenever its gauge sends.
-    """
-
-    def __init__(self, most: int) -> None:
-        """Admit `most` streams at a time."""
+    def __init__(self, most: int, most_each: int) -> None:
+        """Admit `most` at a time, and `most_each` of one."""
         self.most = most
-        self.open = 0
-        self.closing = threading.Event()
+        self.most_each = most_each
+        self.within: Counter[str] = Counter()
         self._lock = threading.Lock()
 
-    def enter(self) -> bool:
-        """Take a place; False when all are taken or the server is closing."""
-        with self._lock:
-            if self.open >= self.most or self.closing.is_set():
-                return False
-            self.open += 1
-            return True
-
-    def leave(self) -> None:
-        """Give a place back."""
-        with self._lock:
-            self.open -= 1
-
-
-class PressGate:
-    """Counts the presses that wait for their answer, in all and by the peer they came from.
-
-    A press keeps its place until its gauge has settled, also when the same press was sent
-    before, and also when nobody waits for it any more.
-    """
-
-    def __init__(self, most: int = 24, most_a_peer: int = 16) -> None:
-        """Admit so many at a time."""
-        self.most = most
-        self.most_a_peer = most_a_peer
-        self.waiting: Counter[str] = Counter()
-        self._lock = threading.Lock()
+    @property
+    def open(self) -> int:
+        """How many are within."""
+        return self.within.total()
 
     @contextmanager
-    def place(self, peer: str) -> Iterator[bool]:
+    def place(self, of: str) -> Iterator[bool]:
         """Give whether there is a place; it is kept for as long as the block runs."""
         with self._lock:
-            full = self.waiting.total() >= self.most or self.waiting[peer] >= self.most_a_peer
-            self.waiting[peer] += not full
+            full = self.open >= self.most or self.within[of] >= self.most_each
+            self.within[of] += not full
         try:
             yield not full
         finally:
             with self._lock:
-                self.waiting[peer] -= not full
-                self.waiting += Counter()  # forgets peers of whom none waits
+                self.within[of] -= not full
+                self.within += Counter()  # forgets those of whom none is within
 
 
 @dataclass(frozen=True)
@@ -90,8 +64,11 @@ class Rooms:
     hub: Hub
     inbox: Inbox | NoRecord
     practice: PracticePanel | None
-    gate: StreamGate
-    presses: PressGate
+    gate: Gate
+    """The event streams. Each keeps a connection, and is written to whenever its gauge sends."""
+    presses: Gate
+    """The presses that wait for their answer: each until its gauge has settled, also when it was
+    sent before, and when nobody waits for it any more."""
     settling: Settling
     streams: Streams
     setup: Setup | None = None

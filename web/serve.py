@@ -13,18 +13,27 @@ from flask import Flask
 from waitress import wasyncore
 from waitress.server import create_server
 
+from daq.service.turns import Turns
 from web.channels import Channel, admit, answering
 from web.rooms import EXTENSION
+from web.streams import Streams
 
 DEAD_AFTER_MS = 5_000
 SEND_BUFFER = 16 * 1024
 WATERMARK = 16 * 1024
-ENDS_S = 3.0
+ENDS_S = 2.5
 """How long the end waits for presses to be answered: they are refused, unless a disk holds them;
 then they are told that nothing is known."""
 
-SENDS_S = 1.0
+SENDS_S = 0.5
 """How long such an answer may be on its way."""
+
+
+LOOK_S = 0.25
+"""How often connections are looked after: not each time one of hundreds sends a byte."""
+
+LEFT_S = 0.5
+"""So long each further thread is waited for; one that hangs is left behind."""
 
 
 class CannotListenError(OSError):
@@ -64,14 +73,15 @@ class Server:
 
     def __init__(self, app: Flask, sock: socket.socket, threads: int) -> None:
         """Start listening; nothing is answered before `run`."""
-        self._gate = app.extensions[EXTENSION].gate
-        self._streams = app.extensions[EXTENSION].streams
+        shared = app.extensions[EXTENSION]
+        self._streams: Streams = shared.streams
         self.failed = False
         self._map: dict[int, Any] = {}
         self._stop = threading.Event()
         self._done = False
         self._sock = sock
-        self._end_s = math.inf
+        self.turns, self.pages = Turns(), Turns()
+        self._end_s, self._look_s = math.inf, 0.0
         # Once the trigger is closed its number may be another file's. Re-entrant: a signal
         # handler may call `close` while `run` ends on the same thread.
         self._ending = threading.RLock()
@@ -94,6 +104,7 @@ class Server:
         )
         self._server = made
         self._server.channel_class = admit
+        self._server.pages, self._server.proxies = self.pages, shared.proxies
         self.host, self.port = sock.getsockname()[:2]
 
     @property
@@ -101,11 +112,17 @@ class Server:
         """Whether it answers to more than the computer it runs on."""
         return not ipaddress.ip_address(self.host).is_loopback
 
+    @property
+    def threads(self) -> dict[str, Turns]:
+        """Its threads, by name; those that make pages are as one: any of them may answer."""
+        return {"web": self.turns, "pages": self.pages, "streams": self._streams.turns}
+
     def run(self) -> None:
         """Serve until `close` is called; frees threads and sockets before returning.
 
         It also ends when the streams do: then `failed` is set.
         """
+        self.turns.turn()
         telling = threading.Thread(target=self._tell, name="streams", daemon=True)
         telling.start()
         try:
@@ -117,10 +134,11 @@ class Server:
             while time.monotonic() < gone_s and any(each.owes for each in self._channels()):
                 self._turn(0.05)
         finally:
-            self._gate.closing.set()
-            self._streams.wake()
-            telling.join(ENDS_S)
-            self._server.task_dispatcher.shutdown(timeout=2)
+            self._streams.end()
+            telling.join(LEFT_S)
+            self._server.task_dispatcher.shutdown(timeout=LEFT_S)
+            self.turns.rest()
+            self.pages.rest()
             with self._ending:
                 self._done = True
             wasyncore.close_all(self._map)
@@ -128,7 +146,7 @@ class Server:
 
     def _tell(self) -> None:
         try:
-            self._streams.run(self._gate.closing)
+            self._streams.run()
         except BaseException:
             self.failed = True
             self.close()
@@ -136,7 +154,15 @@ class Server:
 
     def _turn(self, timeout_s: float) -> None:
         wasyncore.loop(timeout=timeout_s, use_poll=True, map=self._map, count=1)
+        self.turns.turn()
+        if not self._server.task_dispatcher.queue:
+            self.pages.turn()
+        now_s = time.monotonic()
+        if now_s < self._look_s and self._end_s == math.inf:
+            return
+        self._look_s = now_s + LOOK_S
         for each in self._channels():
+            each.look(now_s)
             if each.overdue(self._end_s):
                 each.go_on()
 
@@ -153,7 +179,6 @@ class Server:
 
     def close(self) -> None:
         """End `run`, from any thread or a signal handler; streams end within a beat."""
-        self._gate.closing.set()
         self._stop.set()
         with self._ending:
             if not self._done:

@@ -11,13 +11,11 @@ from contextlib import contextmanager
 from dataclasses import dataclass, field
 
 from daq.service.hub import Hub
+from daq.service.turns import Turns
 from web.channels import Channel
 from web.in_words import InWords
 from web.settling import Settling
 from web.stream import BEAT_S, Pace, message
-
-STILL_S = 5.0
-"""So long without a turn, and no screen is told anything."""
 
 KINDS = ("snapshot", "settling", "beat", "live")
 """In the order they are sent."""
@@ -71,14 +69,9 @@ class Streams:
         self._due: dict[str, set[str]] = {}
         self._groups: dict[str, _Group] = {}
         self._beat_at = clock() + BEAT_S
-        self._turned_at: float | None = None
-        self._woken = False
+        self.turns = Turns(lambda: round(clock() * 1e9))
+        self._ending = False
         hub.follow(self._tell)
-
-    @property
-    def still(self) -> bool:
-        """Whether the thread that runs does not turn."""
-        return self._turned_at is not None and self._clock() - self._turned_at >= STILL_S
 
     def first(self, machine: str) -> bytes:
         """Everything about a machine, for a screen that has just come."""
@@ -101,25 +94,26 @@ class Streams:
                 if not group.followers:
                     del self._groups[machine]
 
-    def run(self, closing: threading.Event) -> None:
-        """Tell until `closing` is set, and then end every stream whole."""
-        while not closing.is_set():
+    def run(self) -> None:
+        """Tell until `end`, and then end every stream whole."""
+        while not self._ending:
             self.turn()
         for _, followers in self._present():
             for follower in followers:
                 if follower.channel is not None and follower.chunked:
                     follower.channel.offer(LAST)
-        self._turned_at = None
+        self.turns.rest()
 
-    def wake(self) -> None:
-        """End the wait of a turn, so that `run` sees at once that it is to end."""
+    def end(self) -> None:
+        """Have `run` end; any thread may, but no signal handler."""
         with self._changed:
-            self._woken = True
+            self._ending = True
             self._changed.notify()
 
     def turn(self) -> None:
         """Wait for something to tell, at most until the next beat, and tell it."""
-        now = self._turned_at = self._clock()
+        self.turns.turn()
+        now = self._clock()
         marks = [group.pace.mark for group, _ in self._present()]
         wake_at = min((mark for mark in marks if mark is not None), default=self._beat_at)
         due = self._wait(max(0.0, min(wake_at, self._beat_at) - now))
@@ -144,7 +138,7 @@ class Streams:
 
     def _wait(self, timeout_s: float) -> dict[str, set[str]]:
         with self._changed:
-            self._changed.wait_for(lambda: self._due or self._woken, timeout_s)
+            self._changed.wait_for(lambda: self._due or self._ending, timeout_s)
             due, self._due = self._due, {}
         return due
 

@@ -10,7 +10,7 @@ from flask import Response, jsonify, request
 from werkzeug.exceptions import BadRequest
 
 from daq.settings import SettingsError, build
-from daq.words import SaidTrouble, said
+from daq.words import Said, SaidTrouble, said
 from web.problems import Problem, problem
 from web.rooms import machine_or_404, rooms, words
 
@@ -72,14 +72,14 @@ def typed(
                 machine_or_404(str(parts["machine"]))
             if contract.body is not None:
                 try:
-                    parts["body"] = build(contract.body, _sent(), "body", quantities="plain")
+                    parts["body"] = _built(contract.body, _sent(), said("in-body"))
                 except SettingsError as error:
                     return problem(400, words("body-not-expected"), error.problems)
                 except SaidTrouble as error:
                     return problem(400, words("body-not-expected"), (error.said,))
             if contract.query is not None:
                 try:
-                    parts["query"] = build(contract.query, _asked(), "query", quantities="plain")
+                    parts["query"] = _built(contract.query, _asked(), said("in-query"))
                 except SettingsError as error:
                     return problem(400, words("address-not-expected"), error.problems)
             return _send(view(**parts))
@@ -88,6 +88,10 @@ def typed(
         return call
 
     return wrap
+
+
+def _built(cls: type, table: Mapping[str, Any], where: Said) -> object:
+    return build(cls, table, where, quantities="plain")
 
 
 def _asked() -> Mapping[str, str | int]:

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from daq.checks.sweep.callouts import Bore, Face, Wall
-from daq.words import Word
+from daq.words import CannotBe, Word, said
 
 
 @dataclass(frozen=True)
@@ -23,9 +23,7 @@ class Callout:
         """Refuse all but one."""
         found = [key for key in ("bore", "wall", "face") if getattr(self, key) is not None]
         if len(found) != 1:
-            raise ValueError(
-                f"callout: found {', '.join(found) or 'none'}; allowed: one of bore, wall, face"
-            )
+            raise CannotBe(said("not-one-callout", found=", ".join(found) or "none"))
 
     @property
     def kind(self) -> Literal["bore", "wall", "face"]:

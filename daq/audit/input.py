@@ -10,7 +10,7 @@ from daq.audit.setup import AuditSetup
 from daq.audit.state import Job
 from daq.settings import SettingsError, build, quoted
 from daq.units import SLACK_MM
-from daq.words import Command, Position, Reading, Said, Sample
+from daq.words import Command, Position, Reading, Said, Sample, said
 from daq.words.said import Value
 
 T = TypeVar("T")
@@ -73,9 +73,9 @@ class Input:
             Refused: it does not fit; names the field, what was found and what is allowed.
         """
         try:
-            return build(cls, self.command.payload, f"command {self.command.kind}")
+            return build(cls, self.command.payload, said("in-command", kind=self.command.kind))
         except SettingsError as error:
-            raise Refused("payload", problems=str(error)) from error
+            raise Refused("payload", problems=error.said) from error
 
     @property
     def position(self) -> Position | None:

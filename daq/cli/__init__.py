@@ -1,6 +1,6 @@
 """The `headsweep` command: it only parses, and says what went wrong.
 
-Each command imports what it needs once it is chosen; `rights` holds what two of them take.
+Each command imports what it needs once it is chosen; `gauge` and `rights` hold theirs.
 """
 
 import argparse
@@ -10,7 +10,7 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from daq import __version__
-from daq.cli import rights
+from daq.cli import gauge, rights
 from daq.words import SaidTrouble, Trouble
 
 DATA = Path("~/.local/share/headsweep")
@@ -32,7 +32,7 @@ def parser() -> argparse.ArgumentParser:
     commands = top.add_subparsers(dest="command", required=True, metavar="COMMAND")
     _add_demo(commands.add_parser("demo", help="square a practice mill from the browser"))
     _add_run(commands.add_parser("run", help="run the service on real gauges"))
-    _add_gauge(commands.add_parser("gauge", help="work on one gauge at the bench"))
+    gauge.add(commands.add_parser("gauge", help="work on one gauge at the bench"))
     _add_ledger(commands.add_parser("ledger", help="check, show or export the record"))
     rights.add(commands, _rights)
     return top
@@ -64,66 +64,6 @@ def _add_run(p: argparse.ArgumentParser) -> None:
         help="allow a data folder that is gone with the power",
     )  # fmt: skip
     p.set_defaults(act=_run)
-
-
-def _add_gauge(p: argparse.ArgumentParser) -> None:
-    actions = p.add_subparsers(dest="action", required=True, metavar="ACTION")
-    _add_learn(actions.add_parser("learn", help="find out how a gauge talks and write its file"))
-    _add_listen(actions.add_parser("listen", help="show a gauge's frames as they come"))
-    one = actions.add_parser("list", help="list the serial ports and which gauge claims each")
-    one.add_argument("--config", type=Path, help="folder with the gauges' files")
-    one.set_defaults(act=_ports)
-    _add_check(actions.add_parser("check", help="step a gauge through known lengths and judge it"))
-
-
-def _add_learn(p: argparse.ArgumentParser) -> None:
-    p.add_argument("--port", required=True, help="the port, best by its name under by-id")
-    p.add_argument("-o", "--output", type=Path, help="the file to write; else it is only shown")
-    p.add_argument("--push", metavar="LENGTH", help='the known push, such as "1.000 mm"')
-    p.add_argument("--yes", action="store_true", help="ask nothing: take what is proposed")
-    p.add_argument("--request", metavar="TEXT", help=r"what the gauge is asked with, such as 'R\r'")
-    p.add_argument("--key", action="store_true", help="it sends when its key is pressed")
-    p.add_argument("--baud", type=int, action="append", help="try this speed only; may be repeated")
-    p.add_argument(
-        "--minus-at-rest", choices=("yes", "no"),
-        help="whether its face shows a minus with the contact free",
-    )  # fmt: skip
-    p.add_argument("--name", help="what screens and reports call it")
-    p.add_argument("--serial-number", help="the number on its housing")
-    p.add_argument("--kind", choices=("plunger", "lever"), help="how its contact moves")
-    p.add_argument("--resolution", metavar="LENGTH", help="one step of its last digit")
-    p.add_argument("--travel", metavar="LENGTH", help="how far its contact can move")
-    p.add_argument("--max-error", metavar="LENGTH", help="the most it may be wrong")
-    p.add_argument("--calibration-due", metavar="DATE", help="year-month-day")
-    p.set_defaults(act=_learn)
-
-
-def _add_listen(p: argparse.ArgumentParser) -> None:
-    p.add_argument("--config", type=Path, required=True, help="the gauge's file, or the folder")
-    p.add_argument("--gauge", metavar="KEY", help="which gauge of the folder")
-    p.add_argument("--port", default="", help="another port than the file's")
-    p.add_argument("--count", type=int, default=0, help="stop after so many frames")
-    p.add_argument(
-        "--data", type=Path, default=Path(), help="the folder in which a relative port lies"
-    )
-    p.set_defaults(act=_hear)
-
-
-def _add_check(p: argparse.ArgumentParser) -> None:
-    p.add_argument("--gauge", required=True, metavar="KEY", help="a file's name in gauges/")
-    p.add_argument("--config", type=Path, required=True, help="folder with shop.toml")
-    p.add_argument("--data", type=Path, required=True, help="folder for the record")
-    p.add_argument(
-        "--lengths", required=True, type=_lengths, metavar="LIST",
-        help='the known lengths, such as "0 mm, 1 mm, 2 mm, 5 mm"',
-    )  # fmt: skip
-    p.add_argument("--down", action="store_true", help="come back down through them as well")
-    p.add_argument(
-        "--repeats", type=_repeats, default=1, metavar="N", help="go through them N times (1)"
-    )
-    p.add_argument("--done-by", default="", metavar="NAME", help="who does it, for the record")
-    p.add_argument("--yes", action="store_true", help="record the result without asking")
-    p.set_defaults(act=_check)
 
 
 def _add_ledger(p: argparse.ArgumentParser) -> None:
@@ -174,18 +114,6 @@ def _number(lo: float, hi: float, kind: type[int] | type[float]) -> Callable[[st
     return parse
 
 
-def _lengths(text: str) -> dict[float, str]:
-    from daq.service.bench_check import lengths
-
-    return lengths(text)
-
-
-def _repeats(text: str) -> int:
-    from daq.service.bench_check import repeats
-
-    return repeats(text)
-
-
 def _address(text: str) -> tuple[str, int]:
     host, colon, port = text.rpartition(":")
     if not colon or not port.isdecimal() or int(port) > 65535:
@@ -218,33 +146,6 @@ def _run(args: argparse.Namespace) -> int:
 
     host, port = args.listen
     return run(args.config, args.data, host, port, _tell, in_memory=args.data_in_memory)
-
-
-def _learn(args: argparse.Namespace) -> int:
-    from daq.gauges.learn.command import learn
-    from daq.says import words
-
-    return learn(args, words)
-
-
-def _hear(args: argparse.Namespace) -> int:
-    from daq.gauges.commands import hear
-    from daq.says import words
-
-    return hear(args, words)
-
-
-def _ports(args: argparse.Namespace) -> int:
-    from daq.gauges.commands import ports
-
-    return ports(args)
-
-
-def _check(args: argparse.Namespace) -> int:
-    from daq.says import words
-    from daq.service.bench_check import run
-
-    return run(args, words)
 
 
 def _rights(args: argparse.Namespace) -> int:

@@ -41,13 +41,14 @@ def hear(
         err.write(f"{words(error.say)}\n")
         return NOT_DONE
     except settings.SettingsError as error:
-        err.write(f"{error}\n")
+        err.write(f"{words(error.said)}\n")
         return NOT_DONE
     return OK if found else NOT_UNDERSTOOD
 
 
 def ports(
     args: argparse.Namespace,
+    words: Callable[[Said], str],
     out: TextIO | None = None,
     err: TextIO | None = None,
     root: Path = SERIAL_TREE,
@@ -60,7 +61,7 @@ def ports(
         try:
             gauges[path.stem] = read(path)
         except settings.SettingsError as error:
-            err.write(f"{error}\n")
+            err.write(f"{words(error.said)}\n")
             code = NOT_UNDERSTOOD
     for line in ports_list.lines(ports_list.ports(gauges, root)):
         out.write(f"{line}\n")

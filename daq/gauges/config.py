@@ -13,6 +13,7 @@ from daq import settings
 from daq.gauges import frames
 from daq.gauges.talk import Talk
 from daq.settings import Angle, Length, Range
+from daq.words import Said
 
 _REPLAY: Final = re.compile(r"replay://(?=[^/])")
 _SCHEME: Final = re.compile(r"[A-Za-z][A-Za-z0-9+.-]*://")
@@ -94,7 +95,7 @@ def from_table(table: Mapping[str, Any], where: str) -> GaugeConfig:
     Raises:
         SettingsError: with every problem of the table, those of its frame included.
     """
-    problems: list[str] = []
+    problems: list[Said | str] = []
     config = None
     try:
         config = settings.build(GaugeConfig, table, where)

@@ -24,10 +24,13 @@ _LONGEST_WAIT_S: Final = 0.2
 STUCK: Final = "stuck"
 """The code of a gauge whose reader stands still: its own thread can say nothing then."""
 
-_STUCK_S: Final = 6.0
-"""Longer than anything a reader waits for: a serial server in the network is given 5 s."""
+_STUCK_S: Final = 4.0
+"""Longer than anything a reader waits for, and soon enough to be told of within 5 s."""
 
-_STOPS_S: Final = 2.0
+_OPENS_S: Final = 20.0
+"""A serial server in the network is given longer to answer that a port of it is open."""
+
+_STOPS_S: Final = 1.0
 """How long its end may hold up whoever stops it; what is held in a port is left behind."""
 
 _WORDED: Final = ("mixed-up", "busy", "cannot-open")
@@ -81,6 +84,7 @@ class Reader:
         self._now_ns = now_ns
         self._retry = retry
         self._turned_ns = now_ns()
+        self._within_s = _STUCK_S
         self._ends_s = 0.0
         self._stopping = threading.Event()
         self._thread = threading.Thread(target=self._work, name=f"gauge-{gauge}", daemon=True)
@@ -88,11 +92,16 @@ class Reader:
     @property
     def status(self) -> GaugeStatus:
         """How the gauge is doing as told last, unless the reader itself stands still."""
-        started = self._thread.ident is not None and not self._stopping.is_set()
-        if not started or self._now_ns() - self._turned_ns < _STUCK_S * 1e9:
+        if not self.still:
             return self._told
         say = said("port-holds-up-the-pi", gauge=self._config.name)
         return replace(self._told, code=STUCK, say=say, in_full=None)
+
+    @property
+    def still(self) -> bool:
+        """Whether the reader itself stands still."""
+        started = self._thread.ident is not None and not self._stopping.is_set()
+        return started and self._now_ns() - self._turned_ns >= self._within_s * 1e9
 
     def start(self) -> None:
         """Begin to read, in a thread of its own."""
@@ -119,9 +128,11 @@ class Reader:
         retry_s = self._retry.first_s
         while not self._stopping.is_set():
             self._turned_ns = self._now_ns()
+            self._within_s = _OPENS_S if "://" in self._url else _STUCK_S
             try:
                 with closing(Link(self._config.line, self._url, wait_s, self._identity)) as link:
                     retry_s = self._retry.first_s
+                    self._turned_ns, self._within_s = self._now_ns(), _STUCK_S
                     self._listen(link)
             except LinkError as error:
                 self._fault(error)

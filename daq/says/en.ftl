@@ -204,6 +204,59 @@ last-bytes = Last bytes, whatever they were
 last-bad = Where a frame was last bad
 
 
+## What is wrong with a table: a body, an address, a command or a shop's file
+
+in-their-words = { $words }
+lines = { $first }{"\u000A"}{ $rest }
+fault = { $where }: { $what }
+fault-at = { $where }: { $path }: { $what }
+in-body = body
+in-query = query
+in-callout = callout
+in-command = command { $kind }
+found-allowed = found { $found }; allowed: { $allowed }
+missing-key = missing; allowed: { $allowed }
+unknown-key = unknown key { $key }; known: { $known }
+unknown-key-near = unknown key { $key }; nearest known: { $near }
+found-table = a table
+found-list = a list
+found-nothing = nothing
+found-digits = a number of more than { $digits } digits
+allows-text = text
+allows-whole-number = a whole number
+allows-number = a number
+allows-true-false = true or false
+allows-date = a date such as 2028-03-31
+allows-table = a table
+allows-one-of = one of { $choices }
+allows-or = { $first } or { $other }
+allows-list = a list, each item { $item }
+allows-within = { $what }, { $limits }
+allows-quantity = { $kind ->
+    [length] a length such as "100 mm" or "4 in"
+    [slope] a slope such as "0.025 mm/300 mm" or "0.001 in/12 in"
+    [time] a time such as "0.5 s" or "200 ms"
+    [angle] an angle such as "15 deg" or "0.1 rad"
+    [torque] a torque such as "60 N m" or "45 lbf ft"
+   *[temperature] a temperature such as "20 °C" or "68 °F"
+ }
+limit-least = at least { $limit }
+limit-above = above { $limit }
+limit-most = at most { $limit }
+limit-both = { $first } and { $other }
+id-no-uuid = id: found { $found }; allowed: a UUID
+no-such-row = expects_seq: found { $found }; allowed: 0 to { $last }
+not-one-callout = callout: found { $found ->
+    [none] none
+   *[other] { $found }
+ }; allowed: one of bore, wall, face
+wider-than-cutter = { $key }: found { $found } mm; allowed: up to the cutter's { $cutter } mm
+toml-unread = cannot be read: { $why }
+toml-no-utf-8 = line { $line }: found a byte that is not UTF-8; allowed: a UTF-8 text file
+toml-none = is not TOML: { $why }
+toml-too-deep = found brackets nested too deep; allowed: a few, one in another
+toml-too-many-digits = found a number of some thousand digits; allowed: a few
+
 ## What a press is refused for, whatever the step
 
 payload = { $problems }

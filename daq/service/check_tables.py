@@ -10,16 +10,17 @@ from daq.checks.kinds import OfHead, kind, names
 from daq.checks.linear import solve
 from daq.checks.station import Table, Taken
 from daq.settings import SettingsError, build, plain, quoted
+from daq.words import Said
 
 _OFTEN: Final = "every_days"
 
 
-def checks(tables: object, where: str) -> tuple[dict[str, CheckSetup], list[str]]:
+def checks(tables: object, where: str) -> tuple[dict[str, CheckSetup], list[Said | str]]:
     """Return the checks that a file offers, and every problem of their tables, a line each."""
     if not isinstance(tables, Mapping):
         return {}, [f"{where}: checks: found {quoted(tables)}; allowed: tables: {_known()}"]
     found: dict[str, CheckSetup] = {}
-    problems: list[str] = []
+    problems: list[Said | str] = []
     for name, table in tables.items():
         try:
             found[name] = _check(name, table, where)
@@ -38,7 +39,7 @@ def _check(name: str, table: object, where: str) -> CheckSetup:
         raise SettingsError([f"{where}: {path}: found {quoted(table)}; allowed: a table"])
     own = {key: value for key, value in table.items() if key != _OFTEN}
     often = {key: value for key, value in table.items() if key == _OFTEN}
-    problems: list[str] = []
+    problems: list[Said | str] = []
     made = setup = None
     try:
         setup = build(CheckSetup, {"options": {}, **often}, where, under=path)

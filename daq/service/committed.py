@@ -7,6 +7,7 @@ from queue import Empty, SimpleQueue
 from threading import Thread
 
 from daq.audit.state import Shop
+from daq.service.turns import Turns
 from daq.words import Event
 
 TURNS, TURN_S = 20, 0.1
@@ -47,6 +48,8 @@ class Publisher:
         """`when_lost` is called with the name of a subscriber that is told no more."""
         self._followers = {name: _Follower(name, tell) for name, tell in subscribers.items()}
         self._when_lost = when_lost
+        self.turns = {f"told-{name}": each.turns for name, each in self._followers.items()}
+        """Each one's thread; of one that is told no more it stands still."""
 
     def publish(self, what: Committed) -> None:
         """Return once all have done with it, or had their time."""
@@ -75,6 +78,7 @@ class _Follower:
         self._name = name
         self._told: SimpleQueue[Committed | None] = SimpleQueue()
         self._done: SimpleQueue[bool] = SimpleQueue()
+        self.turns = Turns()
         Thread(target=self._work, args=(tell,), name=f"told-{name}", daemon=True).start()
 
     def tell(self, what: Committed) -> None:
@@ -92,7 +96,7 @@ class _Follower:
         self._told.put(None)
 
     def _work(self, tell: Subscriber) -> None:
-        while (what := self._told.get()) is not None:
+        while (what := self.turns.next(self._told)) is not None:
             well = False
             try:
                 tell(what)

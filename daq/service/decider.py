@@ -1,6 +1,7 @@
 """What becomes of each command and of each thing noticed: all of it on one thread."""
 
 import uuid
+from collections.abc import Mapping
 from concurrent.futures import Future
 from dataclasses import replace
 
@@ -20,6 +21,7 @@ from daq.service.proof import Proven
 from daq.service.screens import Screens
 from daq.service.shopfloor import Shopfloor
 from daq.service.takes import HOLD_STILL, Expired, Pending, Takes
+from daq.service.turns import Turns
 from daq.service.watch import ConditionWatch, GaugeWatch, Notice, ZeroWatch
 from daq.service.writer import Writer
 from daq.words import Ack, Command, GaugeStatus, Said, said
@@ -68,6 +70,11 @@ class Decider:
                 self._screens.presume(Input(command))
                 self._unrecorded.append(Notice(command, ()))
         self._record_notices()
+
+    @property
+    def followers(self) -> Mapping[str, Turns]:
+        """The threads of those who follow the ledger, by name."""
+        return self._publisher.turns
 
     @property
     def busy(self) -> bool:

@@ -17,6 +17,7 @@ from daq.gauges.config import GaugeConfig, read
 from daq.metrology.settle import SettleRules
 from daq.service import machine_file, sources
 from daq.settings import SettingsError, build, quoted, read_toml
+from daq.words import Said
 
 T = TypeVar("T")
 
@@ -153,7 +154,7 @@ def load(folder: Path) -> ShopFiles:
     """
     if not folder.is_dir():
         raise SettingsError([f"{folder}: found no such folder; allowed: one with shop.toml in it"])
-    problems: list[str] = []
+    problems: list[Said | str] = []
     shop = _one(_shop, folder / "shop.toml", problems)
     machines = _all(machine_file.read, folder / "machines", problems)
     machines = _in_use(machines, folder / "machines", problems)
@@ -169,7 +170,7 @@ def load(folder: Path) -> ShopFiles:
 def _takes(
     shop: ShopConfig, path: Path, gauges: Mapping[str, GaugeConfig]
 ) -> tuple[sources.NamedSource, ...]:
-    problems: list[str] = []
+    problems: list[Said | str] = []
     found = []
     for i, table in enumerate(shop.takes):
         try:
@@ -185,7 +186,7 @@ def _shop(path: Path) -> ShopConfig:
     return build(ShopConfig, read_toml(path), str(path))
 
 
-def _one(read_one: Callable[[Path], T], path: Path, problems: list[str]) -> T | None:
+def _one(read_one: Callable[[Path], T], path: Path, problems: list[Said | str]) -> T | None:
     try:
         return read_one(path)
     except SettingsError as error:
@@ -193,7 +194,7 @@ def _one(read_one: Callable[[Path], T], path: Path, problems: list[str]) -> T | 
         return None
 
 
-def _all(read_one: Callable[[Path], T], folder: Path, problems: list[str]) -> dict[str, T]:
+def _all(read_one: Callable[[Path], T], folder: Path, problems: list[Said | str]) -> dict[str, T]:
     paths = sorted(folder.glob("*.toml")) if folder.is_dir() else []
     if not paths:
         problems.append(f"{folder}: found no .toml file; allowed: one file for each")
@@ -202,7 +203,7 @@ def _all(read_one: Callable[[Path], T], folder: Path, problems: list[str]) -> di
 
 
 def _in_use(
-    machines: Mapping[str, MachineSetup], folder: Path, problems: list[str]
+    machines: Mapping[str, MachineSetup], folder: Path, problems: list[Said | str]
 ) -> dict[str, MachineSetup]:
     """The machines that are no examples."""
     used = {k: m for k, m in machines.items() if not k.startswith(machine_file.EXAMPLE)}

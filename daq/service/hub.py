@@ -8,8 +8,10 @@ from typing import Any
 from daq.audit.aim import Aim
 from daq.audit.rounds import Offer
 from daq.gauges.reader import STUCK
+from daq.screens import Console
 from daq.screens.told import not_done
 from daq.service.takes import HOLD_STILL
+from daq.service.turns import Turns
 from daq.units import places, show
 from daq.words import Against, GaugeStatus, Live, Said, Sample, Snapshot, said
 
@@ -35,9 +37,6 @@ REFUSED_NS = 10_000_000_000
 Lost = tuple[str, int]
 """The last sample before a gauge's fault: its run and its number."""
 
-STILL_MS = 5000
-"""So long without a turn, and the decider is held up by something: most likely the disk."""
-
 WELL = {"ok": True, "say": ""}
 
 NO_ANSWER = {"ok": False, "say": said("no-answer")}
@@ -52,6 +51,11 @@ Tell = Callable[[str, str], None]
 
 Ear = Callable[[Sample], None]
 """Told of a machine's samples on the thread of their reader: it must not wait."""
+
+
+def _idle(page: object) -> object:
+    """A page without a button."""
+    return replace(page, actions=()) if isinstance(page, Console) else page
 
 
 class Hub:
@@ -71,8 +75,11 @@ class Hub:
         self._said: dict[str, tuple[Mapping[str, Any], int]] = {}
         self._saids = itertools.count(1)
         self._ears: dict[str, tuple[Ear, ...]] = {}
-        self._beat_ns = mono_ns()
+        self._turns = Turns(mono_ns)
+        self._turns.turn()
         self._dropped: tuple[str, ...] = ()
+        self.held: tuple[str, ...] = ()
+        """The threads that stand still, by name."""
         self.recording: Mapping[str, Any] = WELL
         self._told: tuple[Tell, ...] = ()
         self.people: Mapping[str, str] = {}
@@ -197,7 +204,11 @@ class Hub:
 
     def beat(self) -> None:
         """The decider turns."""
-        self._beat_ns = self._mono_ns()
+        self._turns.turn()
+
+    def hold(self, threads: tuple[str, ...]) -> None:
+        """These threads stand still, and no others."""
+        self.held = threads
 
     def _wake_all(self) -> None:
         for machine in self._served:
@@ -213,18 +224,20 @@ class Hub:
 
     @property
     def still(self) -> bool:
-        """Whether the decider has not turned for so long that recording does not answer."""
-        return self._beat_ms() >= STILL_MS
-
-    def _beat_ms(self) -> int:
-        return (self._mono_ns() - self._beat_ns) // 1_000_000
+        """Whether the decider stands still: something holds it up, most likely the disk."""
+        return self._turns.still
 
     def snapshot(self, machine: str) -> Snapshot:
-        """Everything about a machine besides the live number."""
+        """Everything about a machine besides the live number.
+
+        While recording does not answer there is nothing to press.
+        """
         shown = self._snapshots[machine]
         recording = STAND_STILL if SCREENS in self._dropped else self.recording
         if self.still:
             recording = NO_ANSWER
+            pages = {name: _idle(page) for name, page in shown.pages.items()}
+            shown = replace(shown, pages=pages)
         return replace(shown, said=self._said_now(machine), recording=recording)
 
     def live(self, machine: str) -> Live:
@@ -276,10 +289,11 @@ class Hub:
             key: {"code": s.code, "say": s.say or "", "good": s.good, "bad": s.bad}
             for key, s in self._statuses.items()
         }
-        ok = all(r["ok"] for r in recording.values()) and not self.still and not self._dropped
+        ok = all(r["ok"] for r in recording.values()) and not self.still
+        ok = ok and not self._dropped and not self.held
         return {
             "ok": ok and all(gauge["code"] != STUCK for gauge in gauges.values()),
-            "decider_beat_ms": self._beat_ms(),
+            "held": list(self.held),
             "recording": recording,
             "gauges": gauges,
             "dropped": list(self._dropped),

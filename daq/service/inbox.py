@@ -14,7 +14,7 @@ from daq.words import Ack, Command, GaugeStatus, Said, said
 ANSWER_S = 20.0
 """Longer than any take may need to settle; past this its thread itself stands still."""
 
-STOPS_S = 3.0
+STOPS_S = 1.5
 """How long a commit under way may hold up the end: it was not answered yet."""
 
 STOPPING = said("stopping")

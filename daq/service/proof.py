@@ -15,6 +15,7 @@ from daq.ledger.seal import SEAL_NAME
 from daq.ledger.verify import walk
 from daq.ledger.view import LedgerView
 from daq.service.sealing import Begun
+from daq.service.turns import Turns
 from daq.words import Event, Said, said
 
 AT_ONCE_S: Final = 0.2
@@ -26,7 +27,7 @@ SLICE_S: Final = 0.01
 SAID_S: Final = 5.0
 """A check that takes longer is told of on the screens."""
 
-STOPS_S: Final = 3.0
+STOPS_S: Final = 1.0
 
 
 class Proven(Protocol):
@@ -80,6 +81,7 @@ class Proof:
         self._thread = threading.Thread(target=self._work, name="proof", daemon=True)
         self._began = 0.0
         self._slice_ends = 0.0
+        self.turns = Turns()
         self.rows = 0
         self.fault: Said | None = None
         self.done = False
@@ -110,6 +112,7 @@ class Proof:
 
     def _work(self) -> None:
         self._slice_ends = time.monotonic() + AT_ONCE_S
+        self.turns.turn()
         try:
             self.fault = self._look()
         except LedgerError as error:
@@ -124,6 +127,7 @@ class Proof:
         self.done = True
         if self.fault:
             self._failed()
+        self.turns.rest()
 
     def _look(self) -> Said | None:
         with LedgerView.open(self._folder) as view:
@@ -155,6 +159,7 @@ class Proof:
 
     def _turn(self) -> bool:
         """Rest if it is time to; whether the end has come."""
+        self.turns.turn()
         over = time.monotonic() - self._slice_ends
         if over >= 0.0:
             self._ending.wait(SLICE_S + over)

@@ -16,11 +16,12 @@ from daq.ledger.opening import refuse_unsound
 from daq.ledger.seal import SEAL_NAME, Seal, remove_seal, write_seal
 from daq.ledger.store import Ledger
 from daq.service.committed import Committed
+from daq.service.turns import Turns
 
 EVERY_ROWS: Final = 500
 """So many rows after a seal the next one is due, though no audit was closed."""
 
-STOPS_S: Final = 3.0
+STOPS_S: Final = 1.0
 """How long the last seal may hold up the end: a start without it only takes longer."""
 
 _log = logging.getLogger(__name__)
@@ -72,6 +73,7 @@ class Sealer:
         self._inbox: queue.SimpleQueue[tuple[Shop, int, str] | None] = queue.SimpleQueue()
         self._thread = threading.Thread(target=self._work, name="sealer", daemon=True)
         self._void = False
+        self.turns = Turns()
 
     def start(self) -> None:
         """Begin; a ledger that was read from its first row is sealed at once."""
@@ -108,10 +110,11 @@ class Sealer:
         self._inbox.put(self._latest)
 
     def _work(self) -> None:
-        while (item := self._inbox.get()) is not None:
+        while (item := self.turns.next(self._inbox)) is not None:
             self._write(*item)
         if self._void:
             self._remove()
+        self.turns.rest()
 
     def _write(self, shop: Shop, seq: int, head: str) -> None:
         text = fold_seal.encode(fold_seal.sealed(shop))

@@ -11,6 +11,7 @@ from daq.audit.views.step import Action
 from daq.gauges.config import GaugeConfig
 from daq.service.hub import Ear, Hub
 from daq.service.takes import HOLD_STILL
+from daq.service.turns import Turns
 from daq.words import Ack, Command, Position, Said, Snapshot, said
 
 SLOW_S: Final = 0.15
@@ -61,6 +62,7 @@ class Switchboard:
         self._inbox = inbox
         self._actor = actor
         self._busy = threading.Lock()
+        self.turns = Turns()
         self._presses: queue.SimpleQueue[tuple[Command, Press] | None] = queue.SimpleQueue()
         self._thread = threading.Thread(target=self._work, name=f"takes-{machine}", daemon=True)
 
@@ -126,7 +128,7 @@ class Switchboard:
         self._presses.put((command, press))
 
     def _work(self) -> None:
-        while (given := self._presses.get()) is not None:
+        while (given := self.turns.next(self._presses)) is not None:
             try:
                 self._answered(given[1], self._submit(*given))
             finally:
@@ -137,8 +139,10 @@ class Switchboard:
         slow.daemon = True
         slow.start()
         try:
+            self.turns.rest()  # for the decider has turns of its own
             return self._inbox.submit(command, press.at_ns)
         finally:
+            self.turns.turn()
             slow.cancel()
             slow.join()
 

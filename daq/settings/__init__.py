@@ -9,7 +9,7 @@ from daq.settings.build import build
 from daq.settings.marks import Angle, Length, Quantity, Range, Seconds, Slope, Torque
 from daq.settings.plain import plain
 from daq.settings.problems import SettingsError
-from daq.settings.say import cut, found, quoted
+from daq.settings.say import cut, found, quoted, shown
 from daq.settings.toml import read_toml
 
 __all__ = [
@@ -27,4 +27,5 @@ __all__ = [
     "plain",
     "quoted",
     "read_toml",
+    "shown",
 ]

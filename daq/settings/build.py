@@ -23,16 +23,23 @@ from daq.settings import say
 from daq.settings.generic import dataclass_of, hints_of
 from daq.settings.marks import Quantity, Range, mark
 from daq.settings.problems import SettingsError
+from daq.words import CannotBe, Said, said
+from daq.words.said import Value
 
 T = TypeVar("T")
 
 
 class _BadValueError(Exception):
-    """One value does not fit; the message says what was found and what is allowed."""
+    """One value does not fit; `said`: what was found and what is allowed."""
+
+    def __init__(self, found: Value, allowed: Value) -> None:
+        """Say so."""
+        self.said = said("found-allowed", found=found, allowed=allowed)
+        super().__init__()
 
 
 def _misfit(hint: object, value: object) -> _BadValueError:
-    return _BadValueError(f"found {say.found(value)}; allowed: {say.allowed(hint)}")
+    return _BadValueError(say.shown(value), say.allowed(hint))
 
 
 @cache
@@ -63,13 +70,17 @@ def _has_keys(hint: object, table: Mapping[str, object]) -> bool:
 class _Builder:
     """Gathers every problem on its way; a value with a problem becomes None."""
 
-    where: str
+    where: str | Said
     quantities: Literal["text", "plain"]
     limits: bool
-    problems: list[str] = field(default_factory=list)
+    problems: list[Said] = field(default_factory=list)
 
-    def report(self, path: str, words: str) -> None:
-        self.problems.append(f"{self.where}: {path}: {words}" if path else f"{self.where}: {words}")
+    def report(self, path: str, what: Said) -> None:
+        if path:
+            fault = said("fault-at", where=self.where, path=path, what=what)
+        else:
+            fault = said("fault", where=self.where, what=what)
+        self.problems.append(fault)
 
     def record(self, cls: type, hint: object, table: Mapping[str, object], path: str) -> object:
         before = len(self.problems)
@@ -84,22 +95,24 @@ class _Builder:
             if name in table:
                 values[name] = self.value(hints[name], table[name], below)
             elif each.default is each.default_factory is dataclasses.MISSING:
-                self.report(below, f"missing; allowed: {say.allowed(hints[name])}")
+                self.report(below, said("missing-key", allowed=say.allowed(hints[name])))
         if len(self.problems) > before:
             return None
         if not self.limits:
             return _unchecked(cls, known.values(), values)
         try:
             return cls(**values)
-        except ValueError as error:  # what the dataclass itself checks across its fields
-            self.report(path, str(error))
-            return None
+        except CannotBe as error:  # what the dataclass itself checks across its fields
+            self.report(path, error.said)
+        except ValueError as error:
+            self.report(path, said("in-their-words", words=str(error)))
+        return None
 
     def value(self, hint: object, value: object, path: str) -> object:
         try:
             return self.convert(hint, value, path)
         except _BadValueError as bad:
-            self.report(path, str(bad))
+            self.report(path, bad.said)
             return None
 
     def convert(self, hint: object, value: object, path: str) -> object:
@@ -132,12 +145,12 @@ class _Builder:
             try:
                 value = units.parse(value, quantity.kind)
             except units.UnitError:
-                words = f"found {say.found(value)}; allowed: {units.EXAMPLES[quantity.kind]}"
-                raise _BadValueError(words) from None
+                example = said("allows-quantity", kind=quantity.kind)
+                raise _BadValueError(say.shown(value), example) from None
         result = self.convert(bare, value, path)
         if limits and self.limits and not limits.holds(cast(float, result)):
             outside = say.outside(cast(float, value), quantity)
-            raise _BadValueError(f"found {outside}; allowed: {say.within(limits, quantity)}")
+            raise _BadValueError(outside, say.within(limits, quantity))
         return result
 
     def either(self, hint: object, choices: tuple[object, ...], value: object, path: str) -> object:
@@ -209,7 +222,7 @@ def _is_finite(value: float) -> bool:
 def build(
     cls: type[T],
     table: Mapping[str, Any],
-    where: str,
+    where: str | Said,
     *,
     quantities: Literal["text", "plain"] = "text",
     limits: bool = True,

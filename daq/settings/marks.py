@@ -35,13 +35,6 @@ class Range:
             and (self.above is None or value > self.above)
         )
 
-    def say(self, unit: str = "", per: float = 1.0) -> str:
-        """Return the limits in words, in a unit (with its leading blank) of so many `per` one."""
-        limits = (("at least", self.lo), ("above", self.above), ("at most", self.hi))
-        return " and ".join(
-            f"{word} {limit * per:g}{unit}" for word, limit in limits if limit is not None
-        )
-
 
 Length = Annotated[float, Quantity("length")]
 Slope = Annotated[float, Quantity("slope")]

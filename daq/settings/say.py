@@ -1,25 +1,27 @@
-"""What was found and what is allowed, in plain words."""
+"""What was found and what is allowed: as codes, and as texts for what only a terminal reads."""
 
 import datetime
 import difflib
 import json
 import types
 from collections.abc import Mapping, Sequence
+from functools import reduce
 from typing import Annotated, Final, Literal, Union, get_args, get_origin
 
-from daq import units
 from daq.settings.marks import SAID, Quantity, Range, mark
+from daq.words import Said, said
+from daq.words.said import Value
 
 MOST: Final = 120
 """Characters of what was found that a message repeats: about a line."""
 _DIGITS: Final = 100
 
-_SIMPLE: Final[dict[object, str]] = {
-    str: "text",
-    int: "a whole number",
-    float: "a number",
-    bool: "true or false",
-    datetime.date: "a date such as 2028-03-31",
+_SIMPLE: Final[dict[object, Said]] = {
+    str: said("allows-text"),
+    int: said("allows-whole-number"),
+    float: said("allows-number"),
+    bool: said("allows-true-false"),
+    datetime.date: said("allows-date"),
 }
 
 
@@ -42,41 +44,62 @@ def found(value: object) -> str:
     if isinstance(value, str | bool):
         return cut(json.dumps(value, ensure_ascii=False))
     if isinstance(value, int) and abs(value) >= 10**_DIGITS:
-        return f"a number of more than {_DIGITS} digits"
+        return "many digits"
     return "nothing" if value is None else str(value)
 
 
-def allowed(hint: object) -> str:
-    """Say what a hint allows."""
+def shown(value: object) -> Value:
+    """What stood in the table, as a sentence says it: a text in double quotes."""
+    if isinstance(value, Mapping):
+        return said("found-table")
+    if isinstance(value, list | tuple):
+        return said("found-list")
+    if isinstance(value, int) and not isinstance(value, bool) and abs(value) >= 10**_DIGITS:
+        return said("found-digits", digits=_DIGITS)
+    return said("found-nothing") if value is None else found(value)
+
+
+def allowed(hint: object) -> Said:
+    """What a hint allows."""
     origin, arguments = get_origin(hint), get_args(hint)
     if origin is Annotated:
         quantity, limits = mark(hint, Quantity), mark(hint, Range)
-        words = units.EXAMPLES[quantity.kind] if quantity else allowed(arguments[0])
-        return f"{words}, {within(limits, quantity)}" if limits else words
+        bare = said("allows-quantity", kind=quantity.kind) if quantity else allowed(arguments[0])
+        return said("allows-within", what=bare, limits=within(limits, quantity)) if limits else bare
     if origin is Literal:
-        return "one of " + ", ".join(found(choice) for choice in arguments)
+        return said("allows-one-of", choices=", ".join(found(choice) for choice in arguments))
     if origin in (Union, types.UnionType):
-        return " or ".join(allowed(each) for each in arguments if each is not types.NoneType)
+        each = (allowed(one) for one in arguments if one is not types.NoneType)
+        return reduce(lambda first, other: said("allows-or", first=first, other=other), each)
     if origin is tuple:
-        return f"a list, each item {allowed(arguments[0])}"
-    return _SIMPLE.get(hint, "a table")
+        return said("allows-list", item=allowed(arguments[0]))
+    return _SIMPLE.get(hint, said("allows-table"))
 
 
-def within(limits: Range, quantity: Quantity | None) -> str:
-    """Say the limits of a number, or of a quantity in the unit messages name."""
-    return limits.say(*SAID[quantity.kind]) if quantity else limits.say()
+def within(limits: Range, quantity: Quantity | None) -> Said:
+    """The limits of a number, or of a quantity in the unit messages name."""
+    unit, per = SAID[quantity.kind] if quantity else ("", 1.0)
+    told = []
+    if limits.lo is not None:
+        told.append(said("limit-least", limit=f"{limits.lo * per:g}{unit}"))
+    if limits.above is not None:
+        told.append(said("limit-above", limit=f"{limits.above * per:g}{unit}"))
+    if limits.hi is not None:
+        told.append(said("limit-most", limit=f"{limits.hi * per:g}{unit}"))
+    return reduce(lambda first, other: said("limit-both", first=first, other=other), told)
 
 
-def outside(value: float, quantity: Quantity | None) -> str:
-    """Say a number that is outside its limits, in the same unit."""
+def outside(value: float, quantity: Quantity | None) -> Value:
+    """A number that is outside its limits, in the same unit."""
     if quantity is None:
-        return found(value)
+        return shown(value)
     unit, per = SAID[quantity.kind]
     return f"{found(value) if per == 1.0 else f'{value * per:g}'}{unit}"
 
 
-def unknown(key: str, known: Sequence[str]) -> str:
-    """Say that a key is not known, and which known one it most resembles."""
+def unknown(key: str, known: Sequence[str]) -> Said:
+    """That a key is not known, and which known one it most resembles."""
     near = difflib.get_close_matches(cut(key), known, n=1)
-    hint = f"nearest known: {near[0]!r}" if near else f"known: {', '.join(known)}"
-    return f"unknown key {quoted(key)}; {hint}"
+    if near:
+        return said("unknown-key-near", key=quoted(key), near=repr(near[0]))
+    return said("unknown-key", key=quoted(key), known=", ".join(known))

@@ -6,6 +6,7 @@ from typing import Any
 
 from daq.settings.problems import SettingsError
 from daq.settings.say import cut
+from daq.words import said
 
 
 def read_toml(path: Path) -> dict[str, Any]:
@@ -17,14 +18,14 @@ def read_toml(path: Path) -> dict[str, Any]:
     try:
         return tomllib.loads(path.read_bytes().decode("utf-8"))
     except OSError as error:
-        words = f"cannot be read: {error.strerror}"
+        what = said("toml-unread", why=error.strerror or "")
     except UnicodeDecodeError as error:
         line = bytes(error.object)[: error.start].count(b"\n") + 1
-        words = f"line {line}: found a byte that is not UTF-8; allowed: a UTF-8 text file"
+        what = said("toml-no-utf-8", line=line)
     except tomllib.TOMLDecodeError as error:
-        words = f"is not TOML: {cut(str(error))}"
+        what = said("toml-none", why=cut(str(error)))
     except RecursionError:
-        words = "found brackets nested too deep; allowed: a few, one in another"
+        what = said("toml-too-deep")
     except ValueError:  # of a whole number that Python refuses to turn into one
-        words = "found a number of some thousand digits; allowed: a few"
-    raise SettingsError([f"{path}: {words}"])
+        what = said("toml-too-many-digits")
+    raise SettingsError([said("fault", where=str(path), what=what)])

@@ -3,10 +3,11 @@
 from collections.abc import Callable, Iterable, Mapping
 from typing import Any, TypeVar
 
-from daq.settings import quoted
+from daq.settings import quoted, shown
 from daq.virtual.faults import FAULTS
 from daq.virtual.mill import VirtualMill
 from daq.words import AXES, POSITIONS, Axis, Figure, SaidTrouble, said
+from daq.words.said import Value
 
 PRACTICE_MACHINE = "practice-mill"
 
@@ -83,9 +84,13 @@ def _choice(args: Mapping[str, Any], name: str, allowed: tuple[T, ...]) -> T:
     raise _none(name, found, allowed)
 
 
+def _named(found: object) -> Value:
+    return quoted(found) if isinstance(found, str) else shown(found)
+
+
 def _none(name: str, found: object, allowed: Iterable[object]) -> SaidTrouble:
     there = ", ".join(map(str, allowed))
-    return SaidTrouble(said("none-of-these", name=name, found=quoted(found), allowed=there))
+    return SaidTrouble(said("none-of-these", name=name, found=_named(found), allowed=there))
 
 
 def _bolt(args: Mapping[str, Any], mill: VirtualMill) -> tuple[Axis, str]:
@@ -102,6 +107,6 @@ def _within(args: Mapping[str, Any], name: str, low: float, high: float) -> floa
     found = args.get(name)
     if isinstance(found, bool) or not isinstance(found, int | float) or not low <= found <= high:
         ends = Figure(low, 1), Figure(high, 1)
-        why = said("no-number-within", name=name, found=quoted(found), low=ends[0], high=ends[1])
+        why = said("no-number-within", name=name, found=_named(found), low=ends[0], high=ends[1])
         raise SaidTrouble(why)
     return float(found)

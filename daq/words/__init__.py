@@ -12,7 +12,7 @@ from daq.words.place import AXES, FOUR_POSITIONS, OPPOSITE, OTHER, PARKED, POSIT
 from daq.words.reading import Reading
 from daq.words.said import Figure, Person, Said, Shown, Text, said
 from daq.words.sample import Against, GaugeStatus, Live, Sample, Snapshot
-from daq.words.trouble import SaidTrouble, Trouble
+from daq.words.trouble import CannotBe, SaidTrouble, Trouble
 
 __all__ = [
     "AXES",
@@ -26,6 +26,7 @@ __all__ = [
     "Asker",
     "Axis",
     "Both",
+    "CannotBe",
     "Command",
     "Draft",
     "Event",

@@ -14,3 +14,7 @@ class SaidTrouble(Trouble):
         """Keep it."""
         super().__init__(str(what))
         self.said = what
+
+
+class CannotBe(SaidTrouble, ValueError):
+    """Raised where a dataclass checks itself: its values cannot be, `said` says why."""

@@ -18,6 +18,7 @@ from daq.settings import Range, SettingsError, build, plain
 from daq.squaring.adjuster import Adjust
 from daq.squaring.tightening import Tighten
 from daq.words import Event
+from tests.words import troubled
 
 CROSSED = {
     "MachineSetup": {"positions": ["front", "left"]},
@@ -113,7 +114,7 @@ def test_a_row_whose_sweep_was_smaller_than_allowed_today_folds(opened):
 def test_a_value_outside_the_limits_of_today_is_read(opened, path, value):
     data = changed(dict(opened.data), path, value)
     assert at(decode(dataclasses.replace(opened, data=data)), path) == value
-    with pytest.raises(SettingsError, match="allowed"):
+    with troubled(SettingsError, match="allowed"):
         build(AuditOpened, data, "a file", quantities="plain")
 
 
@@ -126,7 +127,7 @@ def test_values_that_contradict_each_other_today_are_read(opened):
             data = changed(data, (*path, name), value)
         found = at(decode(dataclasses.replace(opened, data=data)), path)
         assert {k: plain(getattr(found, k)) for k in CROSSED[cls.__name__]} == CROSSED[cls.__name__]
-        with pytest.raises(SettingsError, match="allowed"):
+        with troubled(SettingsError, match="allowed"):
             build(AuditOpened, data, "a file", quantities="plain")
 
 
@@ -141,5 +142,5 @@ def test_values_that_contradict_each_other_today_are_read(opened):
     ],
 )
 def test_types_and_shapes_are_checked_still(opened, path, value):
-    with pytest.raises(SettingsError, match="ledger row 1"):
+    with troubled(SettingsError, match="ledger row 1"):
         decode(dataclasses.replace(opened, data=changed(dict(opened.data), path, value)))

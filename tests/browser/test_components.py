@@ -17,8 +17,8 @@ from daq.gauges.link import Link
 from daq.ledger.room import room
 from daq.says import language
 from daq.service import fitness
-from daq.service.hub import STILL_MS
 from daq.service.takes import HOLD_STILL
+from daq.service.turns import STILL_NS
 from daq.words import GaugeStatus, Live, Snapshot, said
 from tests.browser import reading
 from tests.browser.plain import served
@@ -108,7 +108,7 @@ def befallen(kind: str) -> Iterator[dict[str, Any]]:
     fault = {"code": gone.value.code, "say": say, "run": run, "n": n}
     away = replace(snapshot, faults=(fault,))
     yield card(kind, "unplugged", away, shown.hub.live(MACHINE))
-    shown.ns += (STILL_MS + 1) * 1_000_000
+    shown.ns += STILL_NS
     yield card(kind, "recording silent", shown.hub.snapshot(MACHINE), live)
     keyed = Screen(made("move"), keyed=True)
     snapshot = keyed.publish()

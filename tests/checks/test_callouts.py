@@ -13,6 +13,7 @@ from daq.checks.sweep.effects import Work, effects
 from daq.metrology.rule import Rule
 from daq.settings import SettingsError, build
 from daq.words import Both
+from tests.words import troubled
 
 steady = hypothesis.settings(deadline=None, derandomize=True)
 slopes = st.floats(-1e-3, 1e-3).map(lambda slope: round(slope, 6))
@@ -148,5 +149,5 @@ def test_what_is_just_too_much_is_seldom_called_good_enough(callout):
     ],
 )
 def test_a_face_the_cutter_cannot_cover_is_refused(table, said):
-    with pytest.raises(SettingsError, match=said):
+    with troubled(SettingsError, match=said):
         build(Face, {"cutter": "80 mm", "zone": "0.01 mm", **table}, "callout")

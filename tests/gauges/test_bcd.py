@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 
 from daq.gauges.frames.bcd import SHAPE, BcdOptions
 from daq.settings import SettingsError, build
+from tests.words import faults
 
 steady = hypothesis.settings(deadline=None, derandomize=True)
 
@@ -243,7 +244,7 @@ BARE = {"signs": ..., "units": ..., "unit": "mm", "places": 3}
 def test_options_that_would_need_guessing_are_refused(changes, words):
     with pytest.raises(SettingsError) as caught:
         decoder(**changes)
-    (problem,) = caught.value.problems
+    (problem,) = faults(caught.value)
     assert problem.startswith("gauge.toml: frame: found ")
     assert "; allowed: " in problem
     assert words in problem

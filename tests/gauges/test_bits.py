@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 
 from daq.gauges.frames.bits import SHAPE, BitsOptions
 from daq.settings import SettingsError, build
+from tests.words import faults
 
 steady = hypothesis.settings(deadline=None, derandomize=True)
 
@@ -155,7 +156,7 @@ def test_a_terminated_frame_with_bits_too_many_or_too_few_is_bad():
 def test_options_that_would_need_guessing_are_refused(changes, words):
     with pytest.raises(SettingsError) as caught:
         decoder(**changes)
-    (problem,) = caught.value.problems
+    (problem,) = faults(caught.value)
     assert problem.startswith("gauge.toml: frame: found ")
     assert "; allowed: " in problem
     assert words in problem

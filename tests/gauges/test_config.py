@@ -11,6 +11,7 @@ from daq import settings
 from daq.gauges import config, frames
 from daq.gauges.frames.text import TextOptions
 from daq.settings import SettingsError
+from tests.words import faults
 
 FOLDER = Path(__file__).parents[2] / "config" / "gauges"
 
@@ -77,7 +78,7 @@ def test_every_problem_is_told_those_of_the_frame_too(table):
     )
     with pytest.raises(SettingsError) as caught:
         config.from_table(wrong, "dial.toml")
-    assert caught.value.problems == (
+    assert faults(caught.value) == (
         'dial.toml: kind: found "laser"; allowed: one of "plunger", "lever"',
         'dial.toml: travel: missing; allowed: a length such as "100 mm" or "4 in", '
         "above 0 mm and at most 200 mm",
@@ -109,7 +110,7 @@ def test_every_problem_is_told_those_of_the_frame_too(table):
 def test_what_contradicts_itself_is_told(table, changes, words):
     with pytest.raises(SettingsError) as caught:
         config.from_table(table(**changes), "dial.toml")
-    (problem,) = caught.value.problems
+    (problem,) = faults(caught.value)
     assert problem.startswith(f"dial.toml: {words}")
 
 

@@ -12,6 +12,7 @@ import pytest
 
 from daq.gauges import config, frames
 from daq.settings import SettingsError
+from tests.words import faults, troubled
 
 CAPTURES = Path(__file__).parent / "captures"
 EXAMPLES = Path(__file__).parents[2] / "config" / "gauges"
@@ -72,7 +73,7 @@ def test_a_shape_imports_no_sibling(name):
 def test_a_wrong_frame_table_is_told(table, words):
     with pytest.raises(SettingsError) as caught:
         frames.decoder(table, "gauge.toml")
-    assert caught.value.problems == (f"gauge.toml: {words}",)
+    assert faults(caught.value) == (f"gauge.toml: {words}",)
 
 
 NEW_SHAPE = '''
@@ -132,5 +133,5 @@ def test_a_new_shape_is_a_file_and_nothing_else(new_shape, table):
     made = config.from_table(table(frame=frame), "gauge.toml")
     (one, two) = frames.decoder(made.frame, "gauge.toml").feed(b"\x02\x03")
     assert (one.value, two.value) == (1.0, 1.5)
-    with pytest.raises(SettingsError, match=r'frame\.shape: found "none".*"counts", "text"'):
+    with troubled(SettingsError, match=r'frame\.shape: found "none".*"counts", "text"'):
         frames.decoder({"shape": "none"}, "gauge.toml")

@@ -6,6 +6,7 @@ import pytest
 
 from daq.cli import parser
 from daq.gauges import commands
+from daq.says import words
 from tests.gauges.test_listen import FILE
 
 
@@ -26,7 +27,7 @@ def listed(root, config=None):
     given = ["--config", str(config)] if config else []
     args = parser().parse_args(["gauge", "list", *given])
     out, err = io.StringIO(), io.StringIO()
-    return commands.ports(args, out, err, root), out.getvalue().splitlines(), err.getvalue()
+    return commands.ports(args, words, out, err, root), out.getvalue().splitlines(), err.getvalue()
 
 
 def test_each_port_has_its_stable_names_and_its_gauge(root, tmp_path):

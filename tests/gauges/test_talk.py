@@ -5,6 +5,7 @@ import pytest
 from daq import settings
 from daq.gauges.talk import Talk
 from daq.settings import SettingsError
+from tests.words import faults
 
 
 def built(**table):
@@ -91,7 +92,7 @@ def test_a_request_in_text(text, sent):
 def test_what_does_not_belong_together_is_told(table, words):
     with pytest.raises(SettingsError) as caught:
         built(**table)
-    (problem,) = caught.value.problems
+    (problem,) = faults(caught.value)
     assert problem.startswith(f"dial.toml: talk: {words}")
 
 

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from daq.gauges.frames.text import SHAPE, TextOptions
 from daq.settings import SettingsError, build
+from tests.words import faults
 
 steady = hypothesis.settings(deadline=None, derandomize=True)
 
@@ -226,7 +227,7 @@ def test_lost_bytes_never_make_another_value(sent, start, length):
 def test_options_that_would_need_guessing_are_refused(changes, words):
     with pytest.raises(SettingsError) as caught:
         build(TextOptions, {"pattern": PATTERN, **changes}, "gauge.toml", under="frame")
-    (problem,) = caught.value.problems
+    (problem,) = faults(caught.value)
     assert problem.startswith("gauge.toml: frame: found ")
     assert "; allowed: " in problem
     assert words in problem

@@ -4,6 +4,7 @@ import pytest
 
 from daq.gauges.frames.text import SHAPE, TextOptions
 from daq.settings import SettingsError, build
+from tests.words import faults
 
 PATTERN = r"(?P<sign>[+-])(?P<value>\d{6})(?P<unit>[MI])(?P<status>[ *])"
 TABLE = {
@@ -117,7 +118,7 @@ def test_decimals_that_are_not_sent(pattern, places, line, text, value):
 def test_options_that_would_need_guessing_are_refused(changes, words):
     with pytest.raises(SettingsError) as caught:
         decoder(**changes)
-    (problem,) = caught.value.problems
+    (problem,) = faults(caught.value)
     assert problem.startswith("gauge.toml: frame: found ")
     assert "; allowed: " in problem
     assert words in problem

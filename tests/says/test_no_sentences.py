@@ -16,6 +16,7 @@ from tests.house.conftest import ROOT
 ROOMS = (
     *(ROOT / "daq" / room for room in ("audit", "checks", "metrology", "squaring", "screens")),
     *(ROOT / "daq" / room for room in ("gauges", "ledger", "service", "virtual")),
+    ROOT / "daq" / "settings",
     ROOT / "web",
 )
 WORDS = 3
@@ -34,7 +35,7 @@ TERMINAL = (
 )
 """The dialogues of the command line."""
 SAID = ("Refused", "Unread", "LinkError", "LedgerError", "NotRecorded", "SaidTrouble")
-SAID += ("NoSuchPage", "_Bad")
+SAID += ("NoSuchPage", "_Bad", "CannotBe", "_BadValueError")
 """What is raised to be said on a screen: codes."""
 LOGS = ("_log", "log")
 SQL = re.compile(r"\s*(SELECT|INSERT|UPDATE|VACUUM|FROM|WHERE|AND|ORDER)\b")

@@ -6,6 +6,7 @@ import pytest
 
 from daq.service import machine_file
 from daq.settings import SettingsError
+from tests.words import faults
 
 LIMITS = re.compile(r"^(limit|over) = .*\n", re.MULTILINE)
 
@@ -45,5 +46,5 @@ class File:
         with pytest.raises(SettingsError) as error:
             self.read()
         where = f"{self.path}: "
-        assert all(each.startswith(where) for each in error.value.problems)
-        return [each.removeprefix(where) for each in error.value.problems]
+        assert all(each.startswith(where) for each in faults(error.value))
+        return [each.removeprefix(where) for each in faults(error.value)]

@@ -210,9 +210,9 @@ def test_a_folder_the_service_holds_is_told_with_what_to_do(shop, at):
 
 def test_what_cannot_be_checked_is_refused_before_anything_is_asked(shop, at):
     person = at()
-    with pytest.raises(SettingsError, match=r"--gauge: found 'arm'; allowed: .*practice"):
+    with troubled(SettingsError, match=r"--gauge: found 'arm'; allowed: .*practice"):
         check(shop, "--gauge", "arm")
-    with pytest.raises(SettingsError, match=r"allowed: at most the gauge's travel, 12\.7 mm"):
+    with troubled(SettingsError, match=r"allowed: at most the gauge's travel, 12\.7 mm"):
         check(shop, "--lengths", "0 mm, 20 mm")
     assert person.asked == []
 

@@ -5,7 +5,7 @@ import pytest
 from daq.audit.chosen import offers
 from daq.service import machine_file
 from daq.settings import SettingsError
-from tests.words import en
+from tests.words import en, faults
 
 TRAVEL = """
 [checks.travel]
@@ -32,7 +32,7 @@ def read(config):
 def problems(read, more):
     with pytest.raises(SettingsError) as error:
         read(more)
-    return error.value.problems
+    return faults(error.value)
 
 
 def test_what_a_file_offers_is_kept_in_the_house_s_units(read):

@@ -15,7 +15,7 @@ from daq.service.wired import wired
 from daq.settings import SettingsError
 from daq.words import Command
 from tests.cards import READY
-from tests.words import en, told
+from tests.words import en, told, troubled
 
 MILL = "practice-mill"
 
@@ -243,5 +243,5 @@ def test_the_same_gauge_twice_is_no_bar(config):
         'gauge = "practice"\nsecond_gauge = "practice"\nsecond_radius = "90 mm"',
     )
     machine.write_text(text, encoding="utf-8")
-    with pytest.raises(SettingsError, match="the same gauge twice"):
+    with troubled(SettingsError, match="the same gauge twice"):
         load(config)

@@ -1,9 +1,12 @@
 """A disk that fails under the service: its alarm goes when a commit came through, not before."""
 
+from dataclasses import replace
+
 import apsw
 import pytest
 
 from daq.ledger.verify import verify
+from daq.service.turns import STILL_NS
 from tests.ledger.tap import tapped
 from tests.service.test_decider import Rig
 from tests.words import en
@@ -119,3 +122,16 @@ def test_a_file_that_goes_is_on_the_screens_before_the_next_press(rig):
     path = rig.ledger.path
     path.rename(path.with_name("aside"))
     assert "the file is gone" in en(looked_at(rig)["say"])
+
+
+def test_while_recording_does_not_answer_there_is_nothing_to_press(rig):
+    def pages():
+        return rig.hub.snapshot("practice-mill").pages
+
+    before = pages()
+    assert before["console"].actions
+    rig.clock.ns += STILL_NS
+    assert pages()["console"] == replace(before["console"], actions=())
+    assert pages()["wall"] == before["wall"]
+    rig.decider.tick()
+    assert pages() == before

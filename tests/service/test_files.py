@@ -3,12 +3,13 @@ import pytest
 from daq.audit.setup import MachineSetup
 from daq.service.files import load
 from daq.settings import SettingsError, build, plain
+from tests.words import faults
 
 
 def problems(folder):
     with pytest.raises(SettingsError) as error:
         load(folder)
-    return error.value.problems
+    return faults(error.value)
 
 
 def test_the_shipped_files_load(config):

@@ -6,6 +6,7 @@ import pytest
 from daq.audit.aim import Aim, Turning
 from daq.service.hub import Hub, Served
 from daq.service.takes import HOLD_STILL
+from daq.service.turns import STILL_NS
 from daq.words import GaugeStatus, Snapshot
 from tests.patience import PATIENCE_S
 from tests.words import en, told
@@ -148,7 +149,7 @@ def test_a_waiting_screen_is_woken(hub, clock, sample):
 def test_health_notices_a_decider_that_stands_still(hub, clock):
     hub.beat()
     assert hub.health()["ok"]
-    clock.ns += 6_000_000_000
+    clock.ns += STILL_NS
     assert not hub.health()["ok"]
 
 
@@ -279,7 +280,7 @@ def test_what_a_key_sent_goes_with_its_gauge(clock, sample):
 def test_a_decider_held_by_its_disk_is_on_every_screen_while_it_is(hub, clock, sample):
     """The live number goes on all the time."""
     hub.beat()
-    clock.ns += 5_000_000_000
+    clock.ns += STILL_NS
     hub.on_sample(sample(1, clock.ns))
     shown = hub.snapshot("mill")
     assert hub.still and hub.live("mill").fresh

@@ -10,6 +10,7 @@ from daq.metrology.presets import PRESETS
 from daq.service import machine_file
 from daq.service.files import load
 from daq.settings import SettingsError
+from tests.words import troubled
 
 
 def limits(axis):
@@ -136,7 +137,7 @@ def test_the_example_tells_every_key_there_is(ram_file):
 def test_an_example_is_checked_and_not_used(config, ram_file):
     assert list(load(config).machines) == ["practice-mill"]
     ram_file.path.write_text(ram_file.text.replace('"plate"', '"cloth"'), encoding="utf-8")
-    with pytest.raises(SettingsError, match=r"example-ram-mill\.toml: seat: found"):
+    with troubled(SettingsError, match=r"example-ram-mill\.toml: seat: found"):
         load(config)
 
 
@@ -150,5 +151,5 @@ def test_a_copy_of_the_example_is_a_machine(config, ram_file):
 
 def test_examples_alone_are_no_shop(config, mill_file):
     mill_file.path.unlink()
-    with pytest.raises(SettingsError, match="found only examples; allowed: one file for each"):
+    with troubled(SettingsError, match="found only examples; allowed: one file for each"):
         load(config)

@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 
 from daq.service.files import load, shipped
 from daq.settings import SettingsError
+from tests.words import faults
 
 steady = hypothesis.settings(
     deadline=None,
@@ -100,7 +101,7 @@ def test_every_mistake_is_told_in_a_line(texts, tmp_path_factory, data):
     try:
         load(folder)
     except SettingsError as error:
-        for problem in error.problems:
+        for problem in faults(error):
             said = problem.replace(str(folder), "")
             assert "\n" not in said
             assert said.count(FILLER) <= MOST_ECHOED

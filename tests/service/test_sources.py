@@ -8,6 +8,7 @@ from daq.service import sources
 from daq.service.files import load
 from daq.service.sources import pins
 from daq.settings import SettingsError
+from tests.words import faults, troubled
 
 
 def with_takes(config, *lines):
@@ -20,7 +21,7 @@ def with_takes(config, *lines):
 def problems(config):
     with pytest.raises(SettingsError) as error:
         load(config)
-    return error.value.problems
+    return faults(error.value)
 
 
 def test_the_sources_are_the_files_of_the_folder():
@@ -87,7 +88,7 @@ def test_a_source_that_cannot_start_stops_the_service_with_its_place(config, clo
 
     chosen = sources.NamedSource("shop.toml: takes[0]", "mill", None, Broken(), None)
     started = sources.Sources([chosen], None, None)
-    with pytest.raises(SettingsError, match=r"shop.toml: takes\[0\].source: no pins here"):
+    with troubled(SettingsError, match=r"shop.toml: takes\[0\].source: no pins here"):
         started.start()
     started.stop()
     started.join()

@@ -19,7 +19,7 @@ from daq.squaring.adjuster import (
     turns,
     worth_moving,
 )
-from tests.words import en
+from tests.words import en, troubled
 
 SHIMMED = Adjust(kind="shim", bolt_spacing=250.0)
 NOD = Adjust(finish_raising="front")
@@ -49,7 +49,7 @@ def test_a_file_without_the_table_has_a_worm():
     ],
 )
 def test_a_table_that_cannot_be_used_is_refused(table, words):
-    with pytest.raises(SettingsError, match=words):
+    with troubled(SettingsError, match=words):
         build(Adjust, table, "mill.toml")
 
 

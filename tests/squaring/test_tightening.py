@@ -22,7 +22,7 @@ from daq.squaring.tightening import (
     torque,
     whole,
 )
-from tests.words import en
+from tests.words import en, troubled
 
 CROSS = Tighten(("bolt 1", "bolt 3", "bolt 2", "bolt 4"), passes=3)
 slopes = st.floats(-1e-4, 1e-4)
@@ -58,7 +58,7 @@ def test_a_file_without_the_table_has_no_bolts_to_watch():
     ],
 )
 def test_a_table_that_cannot_be_used_is_refused(table, words):
-    with pytest.raises(SettingsError, match=words):
+    with troubled(SettingsError, match=words):
         build(Tighten, table, "mill.toml")
 
 

@@ -115,7 +115,7 @@ def test_sixty_presses_of_one_peer_leave_places_for_the_others(server, inbox, ap
         inbox.settle()
         assert other.result()[0] == 200
     assert Counter(post.result()[0] for post in posts) == {200: 16, 429: 44}
-    assert app.extensions["headsweep"].presses.waiting == {}
+    assert app.extensions["headsweep"].presses.within == {}
 
 
 def test_with_every_stream_and_every_press_taken_threads_stay_free(server, inbox):
@@ -141,11 +141,11 @@ def test_whoever_posts_and_goes_keeps_a_place_no_longer_than_the_press(server, i
             line.sendall(f"{head}Content-Length: {len(body)}\r\n\r\n{body}".encode())
             inbox.got(1)
     presses = app.extensions["headsweep"].presses
-    assert presses.waiting == {ME: 8}
+    assert presses.within == {ME: 8}
     inbox.settle()
     assert press(server, peer=OTHER)[0] == 200
     end = threading.Event()
-    while presses.waiting:
+    while presses.within:
         end.wait(0.01)
 
 

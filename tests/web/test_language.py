@@ -9,9 +9,10 @@ from html.parser import HTMLParser
 
 import pytest
 from fluent.syntax import FluentParser, FluentSerializer, ast
+from fluent.syntax.visitor import Visitor
 
 from daq.app import service, spoken
-from daq.says import language
+from daq.says import Language, language
 from daq.says.language import HERE
 from daq.service.files import load, shipped
 from daq.settings import SettingsError
@@ -19,6 +20,7 @@ from daq.virtual.mill import VirtualMill
 from daq.virtual.panel import Panel
 from daq.virtual.spec import MillSpec
 from daq.words import said
+from tests.words import troubled
 from web.app import create_app
 
 MILL = "practice-mill"
@@ -35,6 +37,11 @@ FROM_FILES = (
     "The shop's own measuring room",
 )
 """Names that the shop's files give, in whatever language they were written."""
+ENGLISH = re.compile(
+    r"\b(found|allowed|missing|unknown|known|nothing|list|table|text|such|least|most)\b"
+    r"|[a-z]+ [a-z]+ [a-z]+"
+)
+"""What the builder says in English, and any other words in a row."""
 WORD = re.compile(r"[A-Za-z]{2,}")
 
 
@@ -163,6 +170,64 @@ def test_the_practice_panel_speaks_it(served, says, tmp_path):
         assert client.post(of, json=nonsense).json["reason"].startswith("[")
 
 
+class Names(Visitor):
+    """What a sentence is given."""
+
+    def __init__(self, sentence):
+        self.found = set()
+        self.visit(sentence)
+
+    def visit_VariableReference(self, node):
+        self.found.add(node.id.name)
+
+
+def wordless():
+    """A language whose sentences hold what they are given, and no word of their own."""
+    resource = FluentParser().parse((HERE / "en.ftl").read_text(encoding="utf-8"))
+    messages = [each for each in resource.body if isinstance(each, ast.Message)]
+    given = {m.id.name: sorted(Names(m).found) for m in messages}
+    lines = [f"{code} = |{' '.join(f'{{ ${n} }}' for n in of)}|" for code, of in given.items()]
+    return Language("xx", "\n".join(lines) + "\n")
+
+
+UUID = "5f0c3a52-8f7e-4d6c-9f53-2f1f6f0a7c11"
+FACE = {"width": "50 mm", "zone": "0.02 mm", "cutter": "20 mm"}
+WRONG = [
+    ("commands", {}),
+    ("commands", {"id": 5, "kind": ["x"], "payload": [], "wish": 1}),
+    ("commands", {"id": UUID, "kind": None, "expects_seq": 10**200, "actor": "nobody"}),
+    ("commands", {"id": UUID, "kind": {}, "expects_seq": 1.5, "audit": True, "kinds": 1}),
+    ("commands", {"id": "x", "kind": "pushed"}),
+    ("commands", {"id": UUID, "kind": "pushed", "expects_seq": -1}),
+    ("commands", {"id": UUID, "kind": "open", "payload": {"reason": 7, "unheard": 1}}),
+    ("commands", {"id": UUID, "kind": "open", "payload": {"reason": "for fun"}}),
+    ("enough", {"bore": []}),
+    ("enough", {}),
+    ("enough", {"bore": {"depth": "x"}, "wall": {}}),
+    ("enough", {"wall": {"height": "9000 mm", "zone": "5 s"}}),
+    ("enough", {"face": FACE}),
+    ("enough", {"face": {**FACE, "to": "flatter"}}),
+    ("practice", {"verb": "turn", "args": {"axis": ["x"], "amount_mm": 0.1}}),
+    ("practice", {"verb": "turn", "args": {"axis": "nod"}}),
+]
+
+
+@pytest.mark.parametrize(("at", "body"), WRONG)
+def test_what_is_wrong_with_a_body_holds_no_word_of_another_language(served, tmp_path, at, body):
+    mill = VirtualMill(MillSpec(), tty_link=tmp_path / "gauge", speed=1000.0)
+    answer = served(wordless(), Panel(mill)).post(f"/api/machines/{MILL}/{at}", json=body)
+    assert answer.status_code in (400, 422)
+    told = [answer.json["reason"], *answer.json.get("problems", ())]
+    assert all(text.startswith("|") for text in told)
+    assert [text for text in told if ENGLISH.search(text)] == []
+
+
+def test_what_is_wrong_with_an_address_holds_no_word_of_another_language(served):
+    answer = served(wordless()).get(f"/api/machines/{MILL}/trend?before=x&after=1")
+    assert answer.status_code == 400 and len(answer.json["problems"]) == 2
+    assert not any(ENGLISH.search(text) for text in answer.json["problems"])
+
+
 def test_what_is_wrong_with_the_record_speaks_it(served, says, tmp_path):
     client = served(says())
     (tmp_path / "data" / "ledger.db").unlink()
@@ -196,5 +261,5 @@ def test_a_language_that_is_not_there_is_refused(config):
     text = path.read_text(encoding="utf-8")
     assert spoken(load(config), config).name == "en"
     path.write_text(text.replace('language = "en"', 'language = "xx"'), encoding="utf-8")
-    with pytest.raises(SettingsError, match=r"shop\.toml: language: found 'xx'; allowed: en"):
+    with troubled(SettingsError, match=r"shop\.toml: language: found 'xx'; allowed: en"):
         spoken(load(config), config)

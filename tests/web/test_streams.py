@@ -6,10 +6,11 @@ from dataclasses import replace
 import pytest
 
 from daq.says import language
+from daq.service.turns import STILL_NS
 from web.in_words import InWords
 from web.settling import Settling
 from web.stream import BEAT_S
-from web.streams import STILL_S, Streams
+from web.streams import Streams
 
 MACHINE = "practice-mill"
 
@@ -133,5 +134,5 @@ def test_health_tells_of_streams_that_stand_still(client, app, streams):
     app.extensions["headsweep"] = replace(shared, streams=streams)
     assert client.get("/healthz").status_code == 200
     streams.turn()
-    streams.now_s += STILL_S
+    streams.now_s += STILL_NS / 1e9
     assert client.get("/healthz").status_code == 503

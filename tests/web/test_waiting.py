@@ -83,7 +83,7 @@ def test_with_24_waiting_no_thread_is_taken_and_health_is_told(server, inbox, ap
         for line in lines:
             status, ack = answered(line)
             assert (status, ack["accepted"]) == (b"HTTP/1.1 200 OK", True)
-    assert app.extensions["headsweep"].presses.waiting == {}
+    assert app.extensions["headsweep"].presses.within == {}
 
 
 def test_the_line_is_kept_for_the_next_request(server, inbox):
@@ -130,9 +130,9 @@ def test_whoever_goes_while_waiting_is_let_go_at_once(server, inbox, app):
         inbox.got(1)
         until(lambda: len(server._server.active_channels) == 1)
     until(lambda: server._server.active_channels == {})
-    assert app.extensions["headsweep"].presses.waiting == {ME: 1}, "the press itself goes on"
+    assert app.extensions["headsweep"].presses.within == {ME: 1}, "the press itself goes on"
     inbox.settle()
-    assert app.extensions["headsweep"].presses.waiting == {}
+    assert app.extensions["headsweep"].presses.within == {}
     assert healthy(server)
 
 
@@ -156,7 +156,7 @@ def test_no_answer_in_time_is_said_and_gives_the_place_back(hub, monkeypatch):
         status, body = press(server)
         assert (status, body["code"]) == (503, "not-recorded")
         assert "does not answer" in body["reason"]
-        assert app.extensions["headsweep"].presses.waiting == {}
+        assert app.extensions["headsweep"].presses.within == {}
         assert [en(why) for _, _, why, _ in hub.refused] == [body["reason"]]
 
 

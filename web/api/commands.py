@@ -11,7 +11,7 @@ from flask import Blueprint, Response, current_app
 from daq.service.inbox import ANSWER_S, unanswered
 from daq.service.rights.pins import LockedOut, WrongPin
 from daq.settings import quoted
-from daq.words import Ack, Command, said
+from daq.words import Ack, CannotBe, Command, said
 from web.client import who
 from web.later import Later
 from web.problems import problem
@@ -58,10 +58,10 @@ class CommandBody:
         try:
             object.__setattr__(self, "id", str(uuid.UUID(self.id)))
         except ValueError:
-            raise ValueError(f"id: found {quoted(self.id)}; allowed: a UUID") from None
+            raise CannotBe(said("id-no-uuid", found=quoted(self.id))) from None
         if self.expects_seq is not None and not 0 <= self.expects_seq <= LAST_SEQ:
             found = f"{self.expects_seq!s:.24}"
-            raise ValueError(f"expects_seq: found {found}; allowed: 0 to {LAST_SEQ}")
+            raise CannotBe(said("no-such-row", found=found, last=str(LAST_SEQ)))
 
 
 @blueprint.post("/api/machines/<machine>/commands")

@@ -8,6 +8,7 @@ from flask import Blueprint, Response
 from daq.audit.answers import Callout
 from daq.audit.input import Refused
 from daq.settings import SettingsError, build
+from daq.words import said
 from daq.words.enough import EnoughView
 from web.problems import Problem, problem
 from web.rights import needs
@@ -47,7 +48,7 @@ def enough(machine: str, body: CalloutBody) -> EnoughView | WithStatus | Respons
     """
     sent = {key: value for key, value in vars(body).items() if value is not None}
     try:
-        callout = build(Callout, sent, "callout")
+        callout = build(Callout, sent, said("in-callout"))
     except SettingsError as error:
         return problem(400, words("callout-not-so"), error.problems)
     try:

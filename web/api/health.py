@@ -36,7 +36,7 @@ def healthz() -> WithStatus:
     """Say how the service is doing; 503 when it is not well."""
     shared = rooms()
     service = shared.hub.health()
-    ok = bool(service.get("ok")) and not shared.streams.still
+    ok = bool(service.get("ok")) and not shared.streams.turns.still
     gate = shared.gate
     health = ServiceHealth(ok, gate.open, gate.most, gate.open >= gate.most, service)
     return WithStatus(health, 200 if ok else 503)

@@ -8,6 +8,7 @@ from flask import Blueprint, Response
 
 from web import problems
 from web.channels import CHANNEL, Channel, Suspended
+from web.client import who
 from web.rights import needs
 from web.rooms import rooms, words
 from web.scan import Family
@@ -68,12 +69,13 @@ def stream(machine: str) -> Response:
     should take its number away and connect again.
     """
     shared = rooms()
-    if not shared.gate.enter():
-        full = problems.page(503, words("all-places-taken", most=shared.gate.most))
-        full.headers["Retry-After"] = "2"
-        return full
+    gate = shared.gate
     with ExitStack() as entered:
-        entered.callback(shared.gate.leave)
+        if not entered.enter_context(gate.place(who())):
+            most = gate.most if gate.open >= gate.most else gate.most_each
+            full = problems.page(503, words("all-places-taken", most=most))
+            full.headers["Retry-After"] = "2"
+            return full
         follower = entered.enter_context(shared.streams.join(machine))
         response = EventStream(shared.streams.first(machine), follower)
         response.headers["X-Accel-Buffering"] = "no"

@@ -11,7 +11,7 @@ from typing import Annotated, Literal
 
 from daq.metrology.rule import Limits, Rule, judge
 from daq.settings import Length, Range
-from daq.words import Word
+from daq.words import CannotBe, Word, said
 
 _Size = Annotated[Length, Range(0.1, 5_000.0)]
 _Zone = Annotated[Length, Range(1e-4, 10.0)]
@@ -77,8 +77,8 @@ class Face:
             ("width", self.width) if self.pass_step is None else ("pass_step", self.pass_step)
         )
         if found > self.cutter:
-            raise ValueError(
-                f"{key}: found {found:g} mm; allowed: up to the cutter's {self.cutter:g} mm"
+            raise CannotBe(
+                said("wider-than-cutter", key=key, found=f"{found:g}", cutter=f"{self.cutter:g}")
             )
 
     def does(self, side: float, nod: float) -> float:

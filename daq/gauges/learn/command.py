@@ -36,7 +36,8 @@ def learn(
         err.write(f"{words(error.say)}\n")
         return NOT_DONE
     except (SettingsError, ValueError) as error:
-        err.write(f"{error}\n")
+        why = words(error.said) if isinstance(error, SettingsError) else str(error)
+        err.write(f"{why}\n")
         return NOT_DONE
     except KeyboardInterrupt:
         return NOT_UNDERSTOOD

@@ -16,6 +16,7 @@ from daq import settings
 from daq.gauges.config import GaugeConfig
 from daq.service.hub import Hub
 from daq.service.switchboard import Recipient, Switchboard
+from daq.service.turns import Turns
 
 Options = TypeVar("Options")
 
@@ -134,6 +135,11 @@ class Sources:
                 self._running.append(chosen.source.start(chosen.options, switchboard))
             except SourceError as error:
                 raise settings.SettingsError([f"{chosen.where}.source: {error}"]) from error
+
+    @property
+    def turns(self) -> dict[str, Turns]:
+        """The threads that hand presses in."""
+        return {f"takes-{each.machine}": each.turns for each in self._started}
 
     def stop(self) -> None:
         """Hear no more presses."""
