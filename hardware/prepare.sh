@@ -71,6 +71,18 @@ install_packages() {
         fail "could not install $*. The messages are above; as root, try: $line"
 }
 
+# Installs the checkout into the environment $1 with what hardware/locked/$2.txt names and nothing
+# else, each file of the hash that stands there; further arguments are pip's.
+install_locked() {
+    into=$1/bin/python
+    wants=$here/hardware/locked/$2.txt
+    shift 2
+    quietly "$into" -m pip install --disable-pip-version-check --quiet \
+        --require-hashes -r "$wants" &&
+        quietly "$into" -m pip install --disable-pip-version-check --quiet \
+            --no-deps --no-build-isolation "$@" "$here"
+}
+
 # Leaves in `python` a Python that can make virtual environments, or exits 1.
 need_python() {
     find_python

@@ -14,7 +14,7 @@ from flask import Flask, Response, abort, g, request, url_for
 from werkzeug.exceptions import TooManyRequests
 
 from daq.service.people import PERSONS
-from daq.service.rights.access import RANK, Access, Standing
+from daq.service.rights.access import RANK, Access, RightsNow
 from daq.service.rights.limits import Buckets
 from daq.service.rights.pins import LockedOut
 from daq.service.rights.store import Screen
@@ -67,7 +67,7 @@ def install(app: Flask, access: Access | None) -> None:
         return None
 
 
-def _refused(found: Standing) -> Response:
+def _refused(found: RightsNow) -> Response:
     """To the pairing page where nothing else is served yet, or why not."""
     for_program = request.path.startswith(("/api/", "/healthz"))
     if found.right != "nothing" or request.method not in READING or for_program:
@@ -76,7 +76,7 @@ def _refused(found: Standing) -> Response:
     return Response(status=303, headers={"Location": url_for("pair.pair")})
 
 
-def _check_press(access: Access, found: Standing, needed: Needs | None) -> None:
+def _check_press(access: Access, found: RightsNow, needed: Needs | None) -> None:
     """What would change something comes from a page of ours, and not too often."""
     if RANK[found.right] >= RANK["work"]:
         brought = request.headers.get(HEADER, "").encode("utf-8", "replace")
@@ -93,10 +93,10 @@ def limit(bucket: Buckets) -> None:
         raise TooManyRequests(words("too-often", seconds=wait_s), retry_after=wait_s)
 
 
-def standing() -> Standing | None:
+def standing() -> RightsNow | None:
     """What whoever asks may do; None in practice."""
     found = g.get("standing")
-    return found if isinstance(found, Standing) else None
+    return found if isinstance(found, RightsNow) else None
 
 
 def page_token() -> str:

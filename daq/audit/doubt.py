@@ -99,4 +99,5 @@ def _facts(
         seat=machine.seat,
         turned=job.reads.turned if orders else "",
         second_radius_mm=second_radius_mm,
+        friction=job.gauge.friction,
     )

@@ -48,7 +48,8 @@ def needs(shop: Shop, command: Command) -> Need:
     job, handler = _find(shop, command)
     if handler.place is not None:
         handler.place(job, command)
-    return replace(handler.need, spread_mm=_spread(job, handler))
+    whole = handler.need.whole or handler.whole(job)
+    return replace(handler.need, spread_mm=_spread(job, handler), whole=whole)
 
 
 def _spread(job: Job, handler: Handler) -> float:

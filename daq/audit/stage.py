@@ -21,6 +21,10 @@ WATCHED = Need("settled", whole=True)
 HISTORY = Need("history")
 
 
+def _never(job: Job) -> bool:
+    return False
+
+
 def _usual_spread(job: Job) -> float:
     return job.gauge.spread_mm
 
@@ -30,7 +34,8 @@ class Handler:
     """One command: its decision and its need.
 
     `place` refuses a take at the wrong place before anyone waits for it to settle; `spread`: how
-    still the number must be for that, mm. `binds`: the audit has its gauge from then on, so that
+    still the number must be for that, mm; `whole`: whether its evidence reaches back to the last
+    step even so. `binds`: the audit has its gauge from then on, so that
     no other machine's may.
     """
 
@@ -39,6 +44,7 @@ class Handler:
     place: Callable[[Job, Command], object] | None = None
     spread: Callable[[Job], float] = _usual_spread
     binds: bool = False
+    whole: Callable[[Job], bool] = _never
 
 
 @dataclass(frozen=True)

@@ -17,7 +17,7 @@ _NS: Final = 1_000_000_000
 _TIMEOUTS_QUIET: Final = 2  # unanswered requests go out a time-out apart, and so do late answers
 
 
-class Asker:
+class Requester:
     """One conversation, from the opening of a port.  All times are in ns of one clock."""
 
     def __init__(self, interval_s: float, timeout_s: float, pause_s: float, now_ns: int) -> None:

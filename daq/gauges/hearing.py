@@ -7,7 +7,7 @@ from collections import deque
 from typing import Final
 
 from daq.gauges import frames
-from daq.gauges.asking import Asker
+from daq.gauges.asking import Requester
 from daq.gauges.config import GaugeConfig
 from daq.gauges.health import AMISS, UNDECODED, Health
 from daq.gauges.wire import BYTES, FRAMES, Wire, shown
@@ -34,10 +34,10 @@ class Hearing:
         self._decoder = frames.decoder(config.frame, gauge)
         self._request = talk.asked
         self._pause_ns = round(talk.pause * _NS)
-        self._asker: Asker | None = None
+        self._asker: Requester | None = None
         self._health = Health(talk.stale_s, now_ns)
         if talk.mode == "asks" and talk.interval is not None:
-            self._asker = Asker(talk.interval, talk.timeout_s, talk.pause, now_ns)
+            self._asker = Requester(talk.interval, talk.timeout_s, talk.pause, now_ns)
             self._health = Health(talk.patience_s, now_ns, talk.most_missing)
         self._n = 0
         self._good = 0

@@ -342,6 +342,7 @@ pushed-wrong-way = The number went the wrong way ({ $moved }): the gauge's file 
    *[down] down
  } when pushed in. Push the contact in, or correct the file.
 pushed-not-back = It did not come back: { $off }. Arm loose, or contact sticking. See to it, then push again.
+flick-not-back = Flicked, it did not come back: { $off }. Arm loose, or contact sticking. See to it, flick three times, then take it again.
 contact-came-back = The contact came back.
 gauge-answers = The gauge answers: { $moved }.
 
@@ -519,6 +520,7 @@ term-force = Contact force
 note-repeatability = pooled over visits; √2 of one reading for two spots, more where a drift is taken out
 note-resolution = digit/√6 for a difference when it stands still, less when it moves
 note-friction = always approached from the same side; what is left, anywhere within its bound
+note-flicked = scatter of { $times } returns of the flicked arm, no less than a count hides
 note-scale = its share of the difference read, anywhere within its bound
 note-local = anywhere within its bound; the error over the whole travel would overstate
 note-radius = the difference grows with the radius; half-width over √3
@@ -1357,6 +1359,7 @@ turn-to = Turn { $to } and take the reading.
 first-sweep = Everything still tight: a full sweep.
 proving-sweep = Everything tight: this full sweep shows how the head is left.
 down-at = Bring the contact down { $at }.
+flick-first = Flick the arm three times, letting it rest each time.
 all-still-tight = Everything still tight.
 turn-back = Turn back the way you came, { $to }.
 take-again-there = Take the reading there again: it shows whether anything drifted.
@@ -1567,6 +1570,7 @@ service-was-restarted = the service was started again
 machine-was-made-safe = the machine was said to be safe
 free-reading-was-taken = the free reading was taken
 contact-was-pushed = the contact was pushed
+arm-was-flicked = the arm was flicked
 reading-was-taken = a reading was taken
 station-was-read = a station was read
 check-was-finished = a check was finished

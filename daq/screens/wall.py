@@ -47,6 +47,7 @@ HEADLINES: dict[str, Said] = {
     "stopped-off": said("headline-not-there"),
     "number-stuck": said("headline-stuck"),
     "pushed-not-back": said("headline-not-back"),
+    "flick-not-back": said("headline-not-back"),
 }
 """What a message says first, in letters that carry across a shop."""
 

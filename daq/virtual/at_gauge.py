@@ -12,6 +12,11 @@ PUSH_S: Final = 0.8
 LIFT_S: Final = 1.5
 ARM_S: Final = 6.0
 PUSH_MM: Final = 0.6
+FLICK_MM: Final = 0.05
+FLICK_S: Final = 0.4
+REST_S: Final = 0.6
+FRICTION_MM: Final = 0.0001
+"""How differently the contact comes back, standard deviation, mm."""
 HAND_ON_ARM_MM: Final = 0.002
 """How unsteady the number is while a hand moves the arm, mm."""
 
@@ -56,6 +61,19 @@ class AtGauge(Bench):
                 self._push_mm = PUSH_MM * math.sin(math.pi * done) if done < 1.0 else 0.0
 
             self._over(PUSH_S, step)
+
+    def flick_arm(self) -> None:
+        """Push the arm aside, let it go, and let it come to rest, a little off where it was."""
+        with self._doing():
+
+            def step(done: float, _: float) -> None:
+                swings = math.sin(4.0 * math.pi * done) * (1.0 - done)
+                self._push_mm = FLICK_MM * swings if done < 1.0 else 0.0
+
+            self._over(FLICK_S, step)
+            with self._lock:
+                self._head.state.visit_mm += self._head.rng.gauss(0.0, FRICTION_MM)
+            self._over(REST_S, lambda _, share: None)
 
     def free(self) -> bool:
         """Lift the gauge clear of the surface: it shows its free reading."""

@@ -38,6 +38,7 @@ LOOKS: Final = 8
 
 LOOK_S: Final = 0.02
 LOOK_TIMEOUT_S: Final = 2.0
+FLICKS: Final = 3
 AGAIN_S: Final = 0.25
 LONGEST_AGAIN_S: Final = 5.0
 
@@ -109,6 +110,11 @@ class AtPracticeMill(Workplace):
         """Swing the arm and set the contact down."""
         self._mill.swing_to(position)
         self._mill.set_on()
+
+    def flick(self) -> None:
+        """Flick the arm three times."""
+        for _ in range(FLICKS):
+            self._mill.flick_arm()
 
     def come(self, station: Plain) -> None:
         """Turn the spindle, move the table, tap a vise in."""

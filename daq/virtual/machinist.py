@@ -86,6 +86,8 @@ class Machinist:
                 self.at.push()
             case "swing":
                 self.at.swing(do["position"])
+                if do.get("flick"):
+                    self.at.flick()
             case "station":
                 self.at.come(do)
             case "turn-ring":

@@ -63,6 +63,9 @@ class Workplace(Protocol):
         """Swing the gauge there; its contact stands on the surface then."""
         ...
 
+    def flick(self) -> None:
+        """Flick the arm three times and let it rest after each; where there is none, nothing."""
+
     def come(self, station: Plain) -> None:
         """Come to a station of another check than the sweep, as the console's `do` names it."""
         ...

@@ -3,7 +3,7 @@
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from daq.gauges.asking import Asker
+from daq.gauges.asking import Requester
 
 MS = 1_000_000
 INTERVAL_S, TIMEOUT_S, PAUSE_S = 0.1, 0.05, 0.02
@@ -11,7 +11,7 @@ QUIET_NS = 100 * MS  # two time-outs
 
 
 def opened():
-    return Asker(INTERVAL_S, TIMEOUT_S, PAUSE_S, 0)
+    return Requester(INTERVAL_S, TIMEOUT_S, PAUSE_S, 0)
 
 
 def in_step():

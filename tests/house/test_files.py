@@ -5,6 +5,7 @@ import re
 
 MOST_LINES_A_FILE = 300
 MOST_LINES_A_FUNCTION = 45
+MOST_WIDE = 100
 CODE = (".py", ".js", ".css", ".html", ".sql", ".sh")
 UNFINISHED = re.compile(r"\b(" + "|".join(["TO" + "DO", "FIX" + "ME", "X" + "XX"]) + r")\b")
 
@@ -36,6 +37,17 @@ def test_nothing_is_marked_unfinished(tree):
         if UNFINISHED.search(line)
     ]
     assert marked == []
+
+
+def test_what_is_to_be_read_is_no_wider_than_the_code(tree):
+    wide = []
+    for path in tree.files(".", ".md"):
+        fenced = False
+        for number, line in enumerate(path.read_text(encoding="utf-8").splitlines(), 1):
+            fenced ^= line.startswith("```")
+            if not fenced and not line.startswith("|") and len(line) > MOST_WIDE:
+                wide.append(f"{tree.name(path)}:{number}")
+    assert wide == []
 
 
 def test_each_package_says_what_lives_there(tree):

@@ -49,7 +49,8 @@ class Machine:
         for name in ("hardware/run", "hardware/prepare.sh", "README.md", "LICENSE"):
             (checkout / name).parent.mkdir(parents=True, exist_ok=True)
             shutil.copy(root / name, checkout / name)
-        for name in ("daq/__init__.py", "web/page.html", "config/shop.toml", "pyproject.toml"):
+        changing = ("daq/__init__.py", "web/page.html", "config/shop.toml", "pyproject.toml")
+        for name in (*changing, "hardware/locked/run.txt"):
             (checkout / name).parent.mkdir(parents=True, exist_ok=True)
             (checkout / name).write_text("first\n", encoding="utf-8")
         pythons = dict.fromkeys(["python3", *(f"python3.{n}" for n in range(11, 15))], PYTHON)
@@ -100,7 +101,10 @@ def test_it_installs_and_starts_the_demo_where_it_was_called(machine):
     done, notes = machine.run(["--port", "a b"])
     assert done.returncode == 0, done.stderr
     assert done.stdout.endswith("demo in /\n<demo><--port><a b>")
-    assert f"pip install --disable-pip-version-check --quiet {machine.checkout}\n" in notes
+    pip = "-m pip install --disable-pip-version-check --quiet"
+    locked = f"{pip} --require-hashes -r {machine.checkout}/hardware/locked/run.txt\n"
+    alone = f"{pip} --no-deps --no-build-isolation {machine.checkout}\n"
+    assert [locked in notes, alone in notes, notes.count("pip install")] == [True, True, 2]
     assert "sudo" not in notes
 
 
@@ -112,7 +116,7 @@ def test_a_second_run_installs_nothing_and_says_nothing(machine):
     assert "-m venv" not in notes
 
 
-@pytest.mark.parametrize("name", ["daq/__init__.py", "web/page.html", "config/shop.toml"])
+@pytest.mark.parametrize("name", ["daq/__init__.py", "web/page.html", "hardware/locked/run.txt"])
 def test_a_changed_file_is_installed_into_the_same_environment(machine, name):
     machine.run()
     (machine.checkout / name).write_text("second\n", encoding="utf-8")

@@ -12,7 +12,7 @@ from daq.service.clock import SystemClock
 from daq.service.rights import pins, wall
 from daq.service.rights.access import UNUSED_DAYS, Access
 from daq.service.rights.limits import Lockout
-from daq.service.rights.pins import LockedOut, Pins, WrongPin
+from daq.service.rights.pins import LockedOut, PersonalPins, WrongPin
 from daq.service.rights.store import NAME, Store, write
 from daq.words import SaidTrouble
 from tests.entry import PIN, QUICK, enrolled
@@ -168,7 +168,7 @@ def test_a_failed_write_leaves_what_was_there(access, tmp_path, monkeypatch):
 
 
 def proving(tmp_path, clock):
-    return Pins(Store(tmp_path), Lockout(clock.mono_ns))
+    return PersonalPins(Store(tmp_path), Lockout(clock.mono_ns))
 
 
 def test_a_person_proves_by_a_pin(tmp_path, clock):

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from daq.service.rights import wall
 from daq.words import Ack, Live
 from tests.cards import READY
 from tests.entry import as_own_wall, pins_of
@@ -33,16 +34,28 @@ class Client:
         self.headers = {"Content-Type": "application/json"}
 
     def enter(self, data: Path) -> None:
-        """Come in by the key in the daemon's data folder."""
+        """Come in by the key in the daemon's data folder, where it has one.
+
+        Without a record nobody is asked who they are; once there is one, `ask` tries again.
+        """
         self.data = data
-        with closing(self._line()) as line:
-            self.headers |= as_own_wall(line, data)
+        self.headers.pop("Cookie", None)
+        if (data / wall.NAME).exists():
+            with closing(self._line()) as line:
+                self.headers |= as_own_wall(line, data)
 
     def _line(self) -> http.client.HTTPConnection:
         return http.client.HTTPConnection("127.0.0.1", self.port, timeout=PATIENCE_S)
 
     def ask(self, method: str, path: str, body: object = None) -> Answer:
         """One request, JSON in and out; bytes are sent as they are."""
+        answer = self._asked(method, path, body)
+        if answer.status == http.HTTPStatus.FORBIDDEN and "Cookie" not in self.headers:
+            self.enter(self.data)
+            answer = self._asked(method, path, body)
+        return answer
+
+    def _asked(self, method: str, path: str, body: object) -> Answer:
         sent = body if isinstance(body, bytes | None) else json.dumps(body).encode()
         with closing(self._line()) as line:
             line.request(method, path, sent, self.headers)

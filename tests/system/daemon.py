@@ -77,7 +77,9 @@ class Daemon:
             self.kill()
             raise AssertionError(f"it did not start: {self.stderr}")
         self.client.port = int(address.rstrip("/\n").rpartition(":")[2])
-        self.client.enter(self.shop.data)
+        # What it sees there may be a disk of its own.
+        root = Path(f"/proc/{self.pid}/root") if before else Path("/")
+        self.client.enter(root / self.shop.data.relative_to("/"))
         return self
 
     def kill(self) -> None:

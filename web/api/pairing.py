@@ -17,12 +17,12 @@ FAMILY = Family(blueprint, pairing_only=True)
 
 
 @dataclass(frozen=True)
-class Nothing:
+class EmptyBody:
     """An empty object."""
 
 
 @dataclass(frozen=True)
-class Asked:
+class PairingAsked:
     """Where the code is shown."""
 
     say: str
@@ -93,11 +93,11 @@ def _access() -> Access:
 @blueprint.post("/api/pairing/ask")
 @needs("open")
 @typed()
-def ask_code(body: Nothing) -> Asked:
+def ask_code(body: EmptyBody) -> PairingAsked:
     """Have the Pi's own wall show a code, for two minutes and five tries."""
     limit(_access().askings)
     _access().ask_code()
-    return Asked(words("code-is-shown"))
+    return PairingAsked(words("code-is-shown"))
 
 
 @blueprint.post("/api/pairing")
@@ -140,7 +140,7 @@ def this_screen() -> ThisScreen:
 @blueprint.post("/api/screen/leave")
 @needs("work")
 @typed({200: Done, 503: Problem})
-def leave(body: Nothing) -> Response:
+def leave(body: EmptyBody) -> Response:
     """Sign this screen out: from now on it may only look."""
     found = standing()
     if found is not None and found.screen:

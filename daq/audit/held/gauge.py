@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, replace
 
+from daq.metrology.flicks import Friction
 from daq.units import SLACK_MM
 from daq.words import Reading, Unit
 
@@ -16,7 +17,7 @@ class GaugeSeen:
     a reading; `put_on`: arm and gauge were away since it was set, or touched. `zeroed`: since the
     audit was opened, so that some spot reads zero. `visits`: how far spots read off that were
     come back to untouched. `read`: how many readings were taken; in `flickered` of them a digit
-    changed.
+    changed. `friction`: as flicks of the arm showed it since it was put in, None when they did not.
     """
 
     unit: Unit
@@ -30,6 +31,7 @@ class GaugeSeen:
     visits: tuple[float, ...] = ()
     read: int = 0
     flickered: int = 0
+    friction: Friction | None = None
 
     def down(self) -> "GaugeSeen":
         """The same with the contact set, and read."""

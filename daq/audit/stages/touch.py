@@ -131,6 +131,11 @@ def _free_says(job: Job) -> Wording:
     return Wording(said("hang-free"), said("hang-free-take"))
 
 
+def _was_out(job: Job) -> bool:
+    """Whether the arm came out of the spindle since it was flicked."""
+    return job.anew is not None and job.anew.why != "restart"
+
+
 def _free(job: Job, data: e.FreeRead) -> Job:
     """The free reading stands; after a zero everything remembered has shifted."""
     gauge = replace(
@@ -141,6 +146,7 @@ def _free(job: Job, data: e.FreeRead) -> Job:
         free_sd_mm=data.reading.sd_mm,
         streams=data.streams,
         lifted=True,
+        friction=None if _was_out(job) else job.gauge.friction,
         zeroed=job.gauge.zeroed or job.resume is not None,
     )
     after = replace(

@@ -53,9 +53,10 @@ class ByHand:
 
 @dataclass(frozen=True, slots=True)
 class Swing:
-    """The gauge is swung to a place."""
+    """The gauge is swung to a place; `flick`: and its arm flicked three times there."""
 
     position: Position | None
+    flick: bool = False
     kind: Literal["swing"] = "swing"
 
 

@@ -13,6 +13,7 @@ from daq.checks.rounding import rounding
 from daq.checks.sweep.doubts import Doubts
 from daq.checks.sweep.weights import Weights, weights
 from daq.metrology.budget import Term
+from daq.metrology.flicks import Friction
 from daq.words import Axis, Both, said
 
 Seat = Literal["ring", "plate", "table", "block"]
@@ -40,7 +41,8 @@ class SweepFacts:
     freedom (None: known). `scatter_mm`: standard deviation of the samples within the
     readings as the gauge showed them; 0 when the last digit stood still.
     `second_radius_mm`: the other gauge's, on a two-gauge bar; the azimuths are then those
-    of the first, and what was fitted are the differences.
+    of the first, and what was fitted are the differences. `friction`: as flicks of the arm
+    showed it, None for the file's bound.
     """
 
     radius_mm: float
@@ -56,6 +58,7 @@ class SweepFacts:
     seat: Seat = "ring"
     turned: Turned = ""
     second_radius_mm: float | None = None
+    friction: Friction | None = None
 
     @property
     def share(self) -> float:
@@ -106,12 +109,15 @@ def _of_readings(facts: SweepFacts, doubts: Doubts, follows: Weights) -> tuple[T
             facts.share * follows.by_spot() * digit,
             note=said("note-resolution"),
         ),
-        Term(
-            said("term-friction"),
-            visits * doubts.friction * _WITHIN,
-            note=said("note-friction"),
-        ),
+        _friction(facts.friction, doubts, visits),
     )
+
+
+def _friction(seen: Friction | None, doubts: Doubts, visits: float) -> Term:
+    name = said("term-friction")
+    if seen is None:
+        return Term(name, visits * doubts.friction * _WITHIN, note=said("note-friction"))
+    return Term(name, visits * seen.u_mm, seen.dof, said("note-flicked", times=seen.returns))
 
 
 def _of_gauge(facts: SweepFacts, doubts: Doubts, d_mm: float) -> tuple[Term, ...]:

@@ -10,9 +10,9 @@ from pathlib import Path
 from typing import Final, Literal
 
 from daq.service.clock import Clock
-from daq.service.rights.codes import PairingCode, Shown
+from daq.service.rights.codes import PairingCode, ShownCode
 from daq.service.rights.limits import Buckets, Lockout
-from daq.service.rights.pins import Pins
+from daq.service.rights.pins import PersonalPins
 from daq.service.rights.store import Kept, Screen, Store
 from daq.service.rights.wall import OwnWall, made_key
 
@@ -32,7 +32,7 @@ LONGEST_NAME = 40
 
 
 @dataclass(frozen=True)
-class Standing:
+class RightsNow:
     """What whoever asks may do; `screen` and `name` of a paired one."""
 
     right: Right
@@ -55,22 +55,22 @@ class Access:
         self._wall = OwnWall(made_key(data), clock.mono_ns)
         self._code = PairingCode(clock.mono_ns)
         self._lock = threading.Lock()
-        self.pins = Pins(self.store, Lockout(clock.mono_ns))
+        self.pins = PersonalPins(self.store, Lockout(clock.mono_ns))
         self.presses = Buckets(200, 0.2, clock.mono_ns)
         self.pairings = Buckets(5, 12.0, clock.mono_ns)
         self.askings = Buckets(5, 12.0, clock.mono_ns)
 
-    def standing(self, token: str) -> Standing:
+    def standing(self, token: str) -> RightsNow:
         """What whoever keeps this token may do."""
         if token and self._wall.knows(token):
-            return Standing("own")
+            return RightsNow("own")
         kept = self.store.kept()
         hashed = _hashed(token)
         found = next((each for each in kept.screens if each.token == hashed), None)
         if found is not None and not self._ended(found):
             self._seen(found)
-            return Standing("work", found.id, found.name)
-        return Standing("look" if kept.screens else "nothing")
+            return RightsNow("work", found.id, found.name)
+        return RightsNow("look" if kept.screens else "nothing")
 
     def admit_wall(self, ticket: str) -> str | None:
         """What the own wall's browser is to keep, for a ticket."""
@@ -82,7 +82,7 @@ class Access:
         self._code.make()
 
     @property
-    def shown(self) -> Shown | None:
+    def shown(self) -> ShownCode | None:
         """The code that the own wall shows; for nobody else."""
         return self._code.shown()
 

@@ -17,7 +17,7 @@ def _draw() -> str:
 
 
 @dataclass(frozen=True)
-class Shown:
+class ShownCode:
     """A code as the own wall shows it, and for how many seconds more."""
 
     code: str
@@ -43,11 +43,11 @@ class PairingCode:
                 self._code, self._tries = self._draw(), TRIES
                 self._until_s = self._mono_ns() / 1e9 + LASTS_S
 
-    def shown(self) -> Shown | None:
+    def shown(self) -> ShownCode | None:
         """What the own wall shows."""
         with self._lock:
             left_s = self._left_s()
-            return Shown(self._code, math.ceil(left_s)) if left_s > 0 else None
+            return ShownCode(self._code, math.ceil(left_s)) if left_s > 0 else None
 
     def spend(self, typed: str) -> bool:
         """Whether that is the code; it pairs once, and a wrong one is a try gone."""

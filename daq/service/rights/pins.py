@@ -9,7 +9,7 @@ from argon2 import PasswordHasher
 from argon2.exceptions import VerificationError
 
 from daq.service.rights.limits import Lockout
-from daq.service.rights.store import Kept, Person, Role, Store
+from daq.service.rights.store import Kept, KnownPerson, Role, Store
 from daq.words import Proved, SaidTrouble, said
 
 LEAST, MOST = 4, 12
@@ -37,7 +37,7 @@ def folded(name: str) -> str:
     return " ".join(name.split()).casefold()
 
 
-class Pins:
+class PersonalPins:
     """Asks people for their PIN. One at a time: what makes it slow to guess takes memory."""
 
     def __init__(self, store: Store, lockout: Lockout) -> None:
@@ -46,7 +46,7 @@ class Pins:
         self._lockout = lockout
         self._lock = threading.Lock()
 
-    def people(self) -> tuple[Person, ...]:
+    def people(self) -> tuple[KnownPerson, ...]:
         """Everybody with a PIN."""
         return self._store.kept().people
 
@@ -112,7 +112,7 @@ def enrol(
         before = [each for each in kept.people if folded(each.name) == folded(named)]
         identity = before[0].id if before else ledgers or str(uuid.uuid4())
         others = tuple(each for each in kept.people if each not in before)
-        return replace(kept, people=(*others, Person(identity, named, role, hashed)))
+        return replace(kept, people=(*others, KnownPerson(identity, named, role, hashed)))
 
     store.change(put)
 

@@ -30,7 +30,7 @@ class Screen:
 
 
 @dataclass(frozen=True)
-class Person:
+class KnownPerson:
     """Somebody with a PIN; `id` as in the ledger's table of people, `pin` as argon2 keeps it."""
 
     id: str
@@ -44,7 +44,7 @@ class Kept:
     """All of it."""
 
     screens: tuple[Screen, ...] = ()
-    people: tuple[Person, ...] = ()
+    people: tuple[KnownPerson, ...] = ()
 
 
 class Store:

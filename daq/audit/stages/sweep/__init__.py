@@ -1,18 +1,20 @@
 """A full sweep, of the head as found or as the proof of how it is left.
 
-`decide`: each reading, and a head off the gauge's scale; `reduce`: what a whole sweep comes to;
+`decide`: each reading, and a head off the gauge's scale; `flicks`: the arm tried before the
+first; `reduce`: what a whole sweep comes to;
 `fold`: what it changes in the audit; `shows`: what the screens show meanwhile.
 """
 
 from daq.audit.anytime import wish
 from daq.audit.events import OffScale, SweepDone
 from daq.audit.stage import HISTORY, SETTLED, Handler, Stage, Took
-from daq.audit.stages.sweep import fold
+from daq.audit.stages.sweep import flicks, fold
 from daq.audit.stages.sweep.decide import off_scale, place, take
 from daq.audit.stages.sweep.shows import AS_FOUND, FINAL
+from daq.words import said
 
 _COMMANDS = {
-    "take": Handler(take, SETTLED, place),
+    "take": Handler(take, SETTLED, place, whole=flicks.asked),
     "off-scale": Handler(off_scale, HISTORY),
     "touch": Handler(wish.touch),
     "again": Handler(wish.again),
@@ -23,7 +25,11 @@ STAGES = (
         "as-found",
         shows=AS_FOUND,
         commands=_COMMANDS,
-        took={SweepDone: Took(fold.swept), OffScale: Took(fold.off_scale, undoable=True)},
+        took={
+            SweepDone: Took(fold.swept),
+            OffScale: Took(fold.off_scale, undoable=True),
+            flicks.Flicked: Took(flicks.took, told=said("arm-was-flicked")),
+        },
     ),
     Stage("final", shows=FINAL, commands=_COMMANDS),
 )

@@ -19,6 +19,7 @@ from daq.audit.input import Input, Refused
 from daq.audit.lesson import teach
 from daq.audit.parts import Flaw, Next
 from daq.audit.reading import taken
+from daq.audit.stages.sweep.flicks import flicked
 from daq.audit.stages.sweep.reduce import reduce
 from daq.audit.state import Job
 from daq.squaring.recognise import is_strange, surprise
@@ -47,6 +48,14 @@ def place(job: Job, command: Command) -> Position:
 
 def take(job: Job, given: Input) -> tuple[Data, ...]:
     """A reading of the sweep; the last one reduces it."""
+    tried = flicked(job, given)
+    if tried is not None and not tried.ok:
+        return (tried,)
+    found = _read(job, given)
+    return found if tried is None else (tried, *found)
+
+
+def _read(job: Job, given: Input) -> tuple[Data, ...]:
     event = taken(job, given, place(job, given.command))
     reads = job.reads.then(event.reading, event.second)
     if len(reads.taken) < len(job.setup.plan.sequence):

@@ -1,7 +1,10 @@
 """What the screens show during a sweep."""
 
+from dataclasses import replace
+
 from daq.audit.facts import unread_places
 from daq.audit.stage import Shows, half_read, just
+from daq.audit.stages.sweep.flicks import asked
 from daq.audit.state import Job
 from daq.audit.views.by_kind import contact_down
 from daq.audit.views.common import (
@@ -14,7 +17,7 @@ from daq.audit.views.common import (
     turn_to,
 )
 from daq.audit.views.places import at, to
-from daq.audit.views.step import Action, Wording
+from daq.audit.views.step import Action, Swing, Wording
 from daq.words import said
 
 
@@ -24,7 +27,9 @@ def _says(job: Job) -> Wording:
         full = said("proving-sweep") if job.sweeps.loosened else said("first-sweep")
         return Wording(turn_to(job, place), full)
     if not job.reads.taken:
-        return Wording(said("down-at", at=at(place)), contact_down(job), (said("all-still-tight"),))
+        flick = (said("flick-first"),) if asked(job) else ()
+        tight = (said("all-still-tight"), *flick)
+        return Wording(said("down-at", at=at(place)), contact_down(job), tight)
     if len(job.reads.taken) == len(job.setup.plan.positions):
         return Wording(said("turn-back", to=to(place)), said("take-again-there"))
     return Wording(said("turn-until-at", at=at(place)), said("take"))
@@ -44,9 +49,13 @@ def _buttons(job: Job) -> list[Action]:
     return [take(first), *rest, off, touch(), *alone]
 
 
+def _hands(job: Job) -> Swing:
+    return replace(swing(job), flick=asked(job))
+
+
 _NOSE, _HALT = just((NOSE,)), just(WAIT_TURNING_NOTHING)
 
 AS_FOUND, FINAL = (
-    Shows(part, _says, _buttons, swing, _NOSE, _HALT, lowered=half_read)
+    Shows(part, _says, _buttons, _hands, _NOSE, _HALT, lowered=half_read)
     for part in ("as-found", "final")
 )
