@@ -6,6 +6,7 @@ import uuid
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass
+from functools import partial
 from itertools import count
 from pathlib import Path
 
@@ -41,6 +42,11 @@ from daq.words import GaugeStatus
 from web.app import create_app
 from web.ports import PracticePanel
 from web.serve import serve
+
+REACHED = (
+    "others on the network reach port %d, by plain http: whoever listens there reads what "
+    "screens send, PINs included; README says how a proxy brings https"
+)
 
 Say = Callable[[str], None]
 """Told the address of the pages once they are served."""
@@ -163,7 +169,7 @@ def _readers(
         hub.on_status(status)  # the number goes at once, whatever the decider is doing
         inbox.on_status(status)
 
-    return {
+    readers = {
         key: Reader(
             key,
             gauge,
@@ -175,6 +181,8 @@ def _readers(
         )
         for key, gauge in gauges.items()
     }
+    hub.wires = {key: partial(getattr, reader, "wire") for key, reader in readers.items()}
+    return readers
 
 
 def _gauges(shop: ShopFiles, state: Shop) -> dict[str, GaugeConfig]:
@@ -280,14 +288,9 @@ def serve_pages(
         server.close()
     shown = "localhost" if host in ("0.0.0.0", "127.0.0.1", "::") else host
     if server.others_reach_it:
-        _log.warning(
-            "others on the network reach port %d, by plain http: whoever listens there reads what "
-            "screens send, PINs included; README says how a proxy brings https",
-            server.port,
-        )
-    address = f"http://{shown}:{server.port}/"
+        _log.warning(REACHED, server.port)
     with running.keeper.heeding():
-        say(address)
+        say(address := f"http://{shown}:{server.port}/")
         running.keeper.ready(f"serves its pages at {address}")
         server.run()
     return 1 if running.inbox.failed or server.failed else 0

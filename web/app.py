@@ -50,12 +50,11 @@ def create_app(
 
     `shop` is the shop's name. `hosts` are the names (besides IP addresses and
     localhost) under which the Pi may be called; `proxies`: the addresses of those whose word for
-    whom they ask is believed; `max_streams` caps the open event
-    streams; `wall_pedal`: a pedal that types presses the big button from the wall
-    screen's page too; `says`: the language of all that is served; `access`: who may do what,
-    without which nobody has to be paired: in practice. Families for practice exist only when
-    `practice` is given, those for pairing only with `access`; the setup page and the trends
-    answer only with `setup` and `trends`.
+    whom they ask is believed; `max_streams` caps the open event streams; `wall_pedal`: a pedal
+    that types presses the big button from the wall screen's page too; `says`: the language of all
+    that is served; `access`: who may do what, without which nobody has to be paired: in practice.
+    Families for practice exist only when `practice` is given, those for pairing only with
+    `access`; the setup page and the trends answer only with `setup` and `trends`.
     """
     app = Flask("web", root_path=str(HERE), static_folder="static", template_folder="templates")
     app.config["MAX_CONTENT_LENGTH"] = LARGEST_BODY

@@ -109,7 +109,7 @@ class Channel(HTTPChannel):
             self._sends_s = now_s
         asks_s = None if self.requests else self._asks_s
         if _since(asks_s, now_s) >= WHOLE_S or _since(self._sends_s, now_s) >= TAKEN_S:
-            self.will_close = True
+            self.handle_close()  # to wait until more can be sent may be for long
 
     def gives_way(self, now_s: float) -> bool:
         """Whether it may be ended in favour of another: idle, or its other end takes nothing."""
@@ -202,5 +202,5 @@ def admit(
         if idle is None:
             sock.close()
             return
-        idle.will_close = True
+        idle.handle_close()
     Channel(cast(BaseWSGIServer, server), sock, address, settings, map=map)

@@ -32,6 +32,9 @@ SENDS_S = 0.5
 LOOK_S = 0.25
 """How often connections are looked after: not each time one of hundreds sends a byte."""
 
+AT_ONCE = 64
+"""So many connections are taken in a turn: a crowd at the door costs no turn each."""
+
 LEFT_S = 0.5
 """So long each further thread is waited for; one that hangs is left behind."""
 
@@ -79,7 +82,8 @@ class Server:
         self._map: dict[int, Any] = {}
         self._stop = threading.Event()
         self._done = False
-        self._sock = sock
+        self._arriving = select.poll()
+        self._arriving.register(sock, select.POLLIN)
         self.turns, self.pages = Turns(), Turns()
         self._end_s, self._look_s = math.inf, 0.0
         # Once the trigger is closed its number may be another file's. Re-entrant: a signal
@@ -104,6 +108,8 @@ class Server:
         )
         self._server = made
         self._server.channel_class = admit
+        # Between the turns: in one, a connection ended for a new one could pass it its events.
+        self._accept, made.handle_accept = made.handle_accept, lambda: None
         self._server.pages, self._server.proxies = self.pages, shared.proxies
         self.host, self.port = sock.getsockname()[:2]
 
@@ -154,6 +160,10 @@ class Server:
 
     def _turn(self, timeout_s: float) -> None:
         wasyncore.loop(timeout=timeout_s, use_poll=True, map=self._map, count=1)
+        for _ in range(AT_ONCE):
+            if not self._server.readable() or not self._arriving.poll(0):
+                break
+            self._accept()
         self.turns.turn()
         if not self._server.task_dispatcher.queue:
             self.pages.turn()
@@ -168,9 +178,7 @@ class Server:
 
     def _take_in(self) -> None:
         """Read what came before the end did: a press among it is to be answered."""
-        arriving = select.poll()
-        arriving.register(self._sock, select.POLLIN)
-        while arriving.poll(0) and time.monotonic() < self._end_s:
+        while self._arriving.poll(0) and time.monotonic() < self._end_s:
             self._turn(0.0)
         self._turn(0.0)
 

@@ -45,6 +45,8 @@ def apply(shop: Shop, event: Event) -> Shop:
     data = decode(event)
     if isinstance(data, e.GaugeChecked):
         return replace(shop, gauges={**shop.gauges, data.gauge: data})
+    if isinstance(data, e.ClockStepped):
+        return replace(shop, latest_us=max(shop.latest_us, data.before_us))
     before = shop.machine(event.machine)
     after = replace(_advance(before, event, data), seq=event.seq)
     return replace(shop, machines={**shop.machines, event.machine: after})

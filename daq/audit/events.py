@@ -8,6 +8,7 @@ a name out of the shop's files. Changing a type's fields means a new version in 
 
 from dataclasses import dataclass
 
+from daq.audit.clock_events import ClockStepped as ClockStepped
 from daq.audit.closing_events import Abandoned as Abandoned
 from daq.audit.closing_events import AnswerKept as AnswerKept
 from daq.audit.closing_events import MadeSafe as MadeSafe
@@ -257,5 +258,6 @@ Data = (
     | Zeroed | BaseRead | Loosened | Moved | CheckDone | Tightened | SweepWanted | TouchWanted
     | StopHere | Cleared | GaugeChecked | BoltPulled | OffScale | BroughtCloser | ResponseUpdated
     | Signed | Abandoned | Voided | GaugeNoted | StopDoubted
-    | GaugeFault | GaugeBack | Restarted | MadeSafe | PutAside | AnswerKept | OfStage
+    | GaugeFault | GaugeBack | Restarted | MadeSafe | PutAside | AnswerKept | ClockStepped
+    | OfStage
 )  # fmt: skip

@@ -155,10 +155,14 @@ class MachineState:
 
 @dataclass(frozen=True)
 class Shop:
-    """Every machine of the shop, by key, and the latest check of every gauge."""
+    """Every machine of the shop, by key, and the latest check of every gauge.
+
+    `latest_us`: up to when rows are dated that came before the clock was set back, UTC.
+    """
 
     machines: Mapping[str, MachineState] = field(default_factory=dict)
     gauges: Mapping[str, GaugeChecked] = field(default_factory=dict)
+    latest_us: int = 0
 
     def machine(self, key: str) -> MachineState:
         """A machine's state; one that has no events yet starts empty."""

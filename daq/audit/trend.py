@@ -57,15 +57,17 @@ def latest(history: History, most: int, before: int | None = None) -> Page | Non
     return Page(shown, history.before(since), more)
 
 
-def trend(state: MachineState, machine: MachineSetup | None, today: str, page: Page) -> TrendView:
+def trend(
+    state: MachineState, machine: MachineSetup | None, today: str, page: Page, *, sure: bool = True
+) -> TrendView:
     """Return what a machine's signed audits show, oldest first, by the limits of all of them.
 
     As found, an audit after angled work stays out: the head was swung on purpose. One whose cause
     is known, such as a crash, is shown but does not count. `machine`: what its file says today,
-    None without one; `today`: ISO date.
+    None without one; `today`: ISO date, of a clock that is `sure` or not.
     """
     history = state.history
-    squaring, *checks = dues(state, machine, today)
+    squaring, *checks = dues(state, machine, today, sure=sure)
     whole = history.before()
     return TrendView(
         OVER_MM,
@@ -105,10 +107,10 @@ def _left_out(history: Sequence[SignedAudit]) -> Iterator[LeftOut]:
         if not REASONS[each.reason].as_found:
             set_back = each.as_found is None and each.off_scale is None
             say = SET_BACK if set_back else ANGLED
-            yield LeftOut(each.audit, each.short, each.seq, each.day, say)
+            yield LeftOut(each.audit, each.short, each.seq, each.day, say, each.utc_trusted)
         elif each.as_found is None:
             say = each.off_scale or OFF_SCALE
-            yield LeftOut(each.audit, each.short, each.seq, each.day, say)
+            yield LeftOut(each.audit, each.short, each.seq, each.day, say, each.utc_trusted)
 
 
 def _error(each: SignedAudit, axis: Axis, result: AxisResult, *, counts: bool = True) -> TrendPoint:
@@ -150,6 +152,7 @@ def _point(
         counts=counts,
         outside=False,
         smoothed=None,
+        sure=each.utc_trusted,
     )
 
 
@@ -208,8 +211,25 @@ def _shown(points: Sequence[TrendPoint], which: str) -> Said:
     return shown[0] if shown else said("inside-limits", which=which)
 
 
-def dues(state: MachineState, machine: MachineSetup | None, today: str) -> tuple[CheckDue, ...]:
-    """Return when squaring is due, then each other check that the machine's file offers."""
+def dues(
+    state: MachineState, machine: MachineSetup | None, today: str, *, sure: bool = True
+) -> tuple[CheckDue, ...]:
+    """Return when squaring is due, then each other check that the machine's file offers.
+
+    What hangs on today's date says so where the clock is not `sure`.
+    """
+    found = _dues(state, machine, today)
+    return found if sure else tuple(map(_doubted, found))
+
+
+def _doubted(check: CheckDue) -> CheckDue:
+    if check.due.day is None or not isinstance(check.due.say, Said):
+        return check
+    say = said("and-then", first=check.due.say, next=said("due-by-unsure-clock"))
+    return replace(check, due=replace(check.due, say=say))
+
+
+def _dues(state: MachineState, machine: MachineSetup | None, today: str) -> tuple[CheckDue, ...]:
     squared = state.history.latest[-1] if state.history.latest else None
     every = None if machine is None else machine.audit_every
     head = _check("", said("check-head"), squared, every, today)

@@ -73,6 +73,7 @@ def _add_ledger(p: argparse.ArgumentParser) -> None:
         ("show", "list what is recorded"),
         ("export", "print every row exactly as stored"),
         ("backup", "copy a ledger that may be in use"),
+        ("carry-on", "begin a new ledger in the place of one that is damaged or gone"),
         ("recheck", "make every decision again from what was recorded"),
         ("people", "list who is named in the record, or put a name right"),
         ("schema", "print the JSON schema of a row's body"),
@@ -82,7 +83,7 @@ def _add_ledger(p: argparse.ArgumentParser) -> None:
             one.set_defaults(act=_schema)
             continue
         one.add_argument("--data", type=Path, required=True, help="the data folder")
-        one.set_defaults(act=_ledger, anchor=[], audit=None, evidence=False)
+        one.set_defaults(act=_ledger, anchor=[], audit=None, evidence=False, yes=False)
         if name == "verify":
             one.add_argument(
                 "--anchor", action="append", metavar="ROW:HASH", help="a row's printed hash"
@@ -91,6 +92,8 @@ def _add_ledger(p: argparse.ArgumentParser) -> None:
             one.add_argument("--audit", help="only this audit's UUID")
         if name == "backup":
             one.add_argument("--to", type=Path, required=True, help="a folder to be made")
+        if name == "carry-on":
+            one.add_argument("--yes", action="store_true", help="begin it without asking")
         if name == "people":
             one.add_argument(
                 "--correct", action="append", default=[], metavar="ID=NAME", help="a name put right"

@@ -1,7 +1,10 @@
 """What a setup page shows of a wire: the last bytes as they came, and the counts."""
 
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Final
+
+from daq.words import GaugeStatus
 
 FRAMES: Final = 5
 BYTES: Final = 64
@@ -40,3 +43,10 @@ def shown(raw: bytes) -> BytesShown:
     """Return bytes as people can read them."""
     text = "".join(chr(byte) if 32 <= byte < 127 else "·" for byte in raw)
     return BytesShown(raw.hex(" "), text)
+
+
+def counts(status: GaugeStatus, wire: Callable[[], Wire] | None) -> Mapping[str, int]:
+    """Good and bad frames as of now: a status is told only when something else of it changes."""
+    now = None if wire is None else wire()
+    there = status if now is None or now.run != status.run else now
+    return {"good": there.good, "bad": there.bad}

@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import Final, Protocol, TextIO
 
 from daq.ledger.backup import backup
+from daq.ledger.carry_on import carry_on, looked_at
 from daq.ledger.chain import canonical
 from daq.ledger.errors import LedgerError
 from daq.ledger.store import Ledger
@@ -29,6 +30,12 @@ UNREADABLE: Final = 2
 ALTERED: Final = 3
 DIFFER: Final = 4
 
+_DONE: Final = "Good of ledger {}: {} rows, head {}. A new ledger will name that row and hash."
+_LOOK: Final = (
+    "Nothing of the old ledger is known to the new one. Before any machine gets its power back,"
+    " see that its head is tight and nothing is left in its spindle."
+)
+
 _COLUMNS: Final = "{:>7}  {:<19}  {:<16}  {:<8}  {:<20}  {:<10}  {}"
 
 
@@ -42,6 +49,7 @@ class Args(Protocol):
     evidence: bool
     to: Path
     correct: Sequence[str]
+    yes: bool
 
 
 def run(args: Args, words: Words) -> int:
@@ -54,6 +62,8 @@ def run(args: Args, words: Words) -> int:
             return show(args.data, sys.stdout, args.audit)
         if args.action == "people":
             return people(args.data, sys.stdout, args.correct)
+        if args.action == "carry-on":
+            return succeed(args.data, sys.stdout, words, sure=args.yes)
         if args.action == "backup":
             return copy(args.data, sys.stdout, words, args.to)
         return export(args.data, sys.stdout, words, evidence=args.evidence)
@@ -154,6 +164,20 @@ def people(folder: Path, out: TextIO, correct: Sequence[str] = ()) -> int:
     with LedgerView.open(folder) as view:
         for person, name in view.people().items():
             out.write(f"{person}  {name}\n")
+    return OK
+
+
+def succeed(folder: Path, out: TextIO, words: Words, *, sure: bool) -> int:
+    """Begin a new ledger in the place of one that is not sound, once somebody said so.
+
+    Raises LedgerError.
+    """
+    old = looked_at(folder)
+    out.write(f"{words(old.why)}\n{_DONE.format(old.ledger or 'unknown', old.rows, old.head)}\n")
+    if not sure and input("Type yes to begin a new ledger: ").strip().lower() != "yes":
+        out.write("Nothing was done.\n")
+        return UNREADABLE
+    out.write(f"The old files are in {carry_on(folder, old)}, unchanged.\n{_LOOK}\n")
     return OK
 
 

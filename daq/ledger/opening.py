@@ -149,9 +149,16 @@ def refuse_unsound(reads: Reads, seal: Seal | None = None) -> None:
 
 def _refuse_stranger(reads: Reads, known: str) -> None:
     found = reads.name()
-    if known and found != known:
+    if known and found != known and not _carries_on(reads, known):
         what = said("other-ledger-begun", found=found, known=known)
         raise LedgerError(of_file(reads.path, what))
+
+
+def _carries_on(reads: Reads, known: str) -> bool:
+    """Whether the ledger says that it follows the one begun here; a cut may come before its name
+    is written down."""
+    first = reads.event(1)
+    return first is not None and str(first.data.get("previous")).startswith(known)
 
 
 def _require_durable(connection: apsw.Connection, path: Path) -> None:

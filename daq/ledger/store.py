@@ -49,7 +49,8 @@ class Ledger(Reads):
         """Open the ledger in `folder`, beginning one if there is none.
 
         `stamp` and `previous` go into the first row of a ledger begun now: when
-        that was, and the head of the ledger it carries on from. With a seal of release `engine`
+        that was, and the ledger it carries on from, which may be the one begun here
+        before. With a seal of release `engine`
         that fits, what the rows before it are like is left to be looked at later. Raises
         LedgerError if another process has the folder, the SQLite library is too
         old, the folder cannot be written to, or the file is damaged, foreign or
@@ -58,7 +59,8 @@ class Ledger(Reads):
         require_sqlite()
         lock = FolderLock(folder)
         try:
-            reads, seal = open_database(folder, lock.ledger, stamp, previous, engine)
+            known = "" if previous else lock.ledger
+            reads, seal = open_database(folder, known, stamp, previous, engine)
             ledger = cls(folder, lock, reads, seal)
         except BaseException:
             lock.release()

@@ -1599,6 +1599,7 @@ audit-was-taken-up = the audit was taken up again
 audit-was-abandoned = the audit was abandoned
 step-was-taken-back = the last step was taken back
 gauge-was-noticed = something about the gauge was noticed
+clock-stepped = the Pi's clock was set
 gauge-was-checked = the gauge was checked against known lengths
 gauge-stopped = the gauge stopped giving readings
 gauge-is-back = the gauge gives readings again
@@ -1936,6 +1937,7 @@ folder-not-written = cannot be written
 copy-not-sound = the copy is not sound: { $why }
 nobody-has-the-id = nobody has the id { $id }
 none-altered = { $rows } rows, none altered; head { $head }
+ledger-is-sound = the ledger is sound: there is nothing to carry on from
 ledger-has-no-rows = the ledger has no rows, not even its first
 row-cannot-be-read = row { $seq } cannot be read
 row-is-unreadable = row { $seq } cannot be read: { $why }
@@ -1975,6 +1977,33 @@ no-record-do = { $because ->
 no-record-why = { $what }: { $why }
 no-record-look = What is loose, or in the spindle, is not known here: look before the power comes back.
 data-in-memory = the folder lies in memory ({ $kind }) and is gone with the power; keep the record on a disk, or allow it with --data-in-memory
+
+## How long the disk lasts
+
+room-lasts = { $free }, enough for { $days ->
+    [one] { $days } day
+   *[other] { $days } days
+ } at the pace of the last weeks
+room-soon-gone = The disk is full in about { $days ->
+    [one] { $days } day
+   *[other] { $days } days
+ }, at the pace of the last weeks: make room.
+
+## The Pi's clock
+
+clock-unsure = No time server has set the Pi's clock: today's date, { $today }, may be wrong.
+clock-behind = The Pi's clock is wrong: it says { $today }, and the record goes up to { $day }.
+clock-was-set = The Pi's clock was set { $way ->
+    [back] back
+   *[on] on
+ } by { $by }: what was dated before it may be dated wrong.
+so-long = { $n } { $of ->
+    [days] days
+    [hours] hours
+    [minutes] minutes
+   *[seconds] s
+ }
+due-by-unsure-clock = No time server has set the clock: today's date may be wrong.
 
 ## Recording, and what the service itself says of a press
 

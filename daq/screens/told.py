@@ -35,6 +35,7 @@ _WORDS = {
     "Voided": said("step-was-taken-back"),
     "GaugeNoted": said("gauge-was-noticed"),
     "GaugeChecked": said("gauge-was-checked"),
+    "ClockStepped": said("clock-stepped"),
     "GaugeFault": said("gauge-stopped"),
     "GaugeBack": said("gauge-is-back"),
 }
@@ -58,6 +59,6 @@ def told(event: Event) -> Said:
 
 def not_done(kind: str, why: Said) -> Said:
     """That a press did nothing, and why; or that nobody knows whether it did."""
-    if why.code == "was-not-known":
+    if isinstance(why, Said) and why.code == "was-not-known":
         return why
     return said("not-taken", why=why) if kind == "take" else said("not-done", why=why)

@@ -13,6 +13,7 @@ from daq.audit.recompute import day_of
 from daq.audit.state import Job, Shop
 from daq.gauges.reader import STUCK
 from daq.ledger.errors import LedgerError, NotKnown, NotRecorded
+from daq.service import steps
 from daq.service.clock import Clock
 from daq.service.committed import Committed, Publisher
 from daq.service.drafts import drafted
@@ -24,7 +25,7 @@ from daq.service.takes import HOLD_STILL, Expired, Pending, Takes
 from daq.service.turns import Turns
 from daq.service.watch import ConditionWatch, GaugeWatch, Notice, ZeroWatch
 from daq.service.writer import Writer
-from daq.words import Ack, Command, GaugeStatus, Said, said
+from daq.words import Ack, Command, Event, GaugeStatus, Said, said
 
 
 class Decider:
@@ -40,6 +41,7 @@ class Decider:
         clock: Clock,
         engine: str,
         proof: Proven,
+        steps_of: steps.ClockWatch,
     ) -> None:
         """`shop` is what the ledger's events fold to; `engine`: the release that decides.
 
@@ -57,8 +59,11 @@ class Decider:
         self._zeros = ZeroWatch(clock)
         self._conditions = ConditionWatch(clock)
         self._gauges = GaugeWatch()
+        self._steps = steps_of
         self._stuck: set[str] = set()
         self._unrecorded: list[Notice] = []
+        self._look_at_clock()
+        self._screens.turn()
         self._resume()
 
     def _resume(self) -> None:
@@ -149,6 +154,7 @@ class Decider:
 
     def tick(self) -> None:
         """Look after takes, zeros, readers and the disk; called many times a second."""
+        self._look_at_clock()
         self._screens.turn()
         self._look_at_readers()
         self._record_notices()
@@ -159,6 +165,20 @@ class Decider:
         for machine, state in list(self.shop.machines.items()):
             if state.job is not None:
                 self._notice(machine, state.job)
+
+    def _look_at_clock(self) -> None:
+        """Record that it was set; where that fails, at the next turn."""
+        stamp = self._clock.stamp()
+        stepped = self._steps.look(stamp)
+        self._screens.date_say = self._steps.say(stamp, self.shop.latest_us)
+        if stepped is None:
+            return
+        try:
+            events = self._writer.write([steps.drafted(stepped, stamp, self._engine)], [], {})
+        except NotRecorded:
+            return
+        self._steps.recorded(stamp)
+        self._publish(events)
 
     def _look_at_readers(self) -> None:
         """Tell of a reader that stands still, and that it goes on again."""
@@ -235,11 +255,14 @@ class Decider:
             return self._lost(command, error)
         except (RecursionError, TypeError, ValueError) as error:  # such as half a character
             return _refused(command, said("cannot-be-written", error=str(error)))
-        before, self.shop = self.shop, fold(events, self.shop)
-        self._publisher.publish(Committed(events, before, self.shop, self._writer.head))
+        self._publish(events)
         # Only now: no screen may call recording well and still show what came before.
         self._writer.look()
         return Ack(command.id, True, tuple(event.seq for event in events), "ok")
+
+    def _publish(self, events: tuple[Event, ...]) -> None:
+        before, self.shop = self.shop, fold(events, self.shop)
+        self._publisher.publish(Committed(events, before, self.shop, self._writer.head))
 
     def gauge_status(self, status: GaugeStatus) -> None:
         """Show how a gauge is doing; record it where an audit depends on it."""

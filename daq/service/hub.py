@@ -8,6 +8,7 @@ from typing import Any
 from daq.audit.aim import Aim
 from daq.audit.rounds import Offer
 from daq.gauges.reader import STUCK
+from daq.gauges.wire import Wire, counts
 from daq.screens import Console
 from daq.screens.told import not_done
 from daq.service.takes import HOLD_STILL
@@ -82,6 +83,7 @@ class Hub:
         """The threads that stand still, by name."""
         self.recording: Mapping[str, Any] = WELL
         self._told: tuple[Tell, ...] = ()
+        self.wires: Mapping[str, Callable[[], Wire]] = {}
         self.people: Mapping[str, str] = {}
         """What people are called who stand in what is shown, by id."""
 
@@ -148,8 +150,7 @@ class Hub:
             self._wake(machine, "snapshot")
 
     def _say(self, machine: str, told: Mapping[str, Any]) -> None:
-        numbered = {**told, "n": next(self._saids)}
-        self._said[machine] = numbered, self._mono_ns()
+        self._said[machine] = {**told, "n": next(self._saids)}, self._mono_ns()
 
     def _said_now(self, machine: str) -> Mapping[str, Any] | None:
         told, since_ns = self._said.get(machine, (None, 0))
@@ -242,8 +243,7 @@ class Hub:
 
     def live(self, machine: str) -> Live:
         """The latest live number; its age is counted to this call."""
-        served = self._served[machine]
-        gauge = self._gauges[machine]
+        served, gauge = self._served[machine], self._gauges[machine]
         keyed = served.fresh_ms is None
         sample = self._samples.get(gauge)
         if sample is None or SCREENS in self._dropped:
@@ -286,7 +286,7 @@ class Hub:
         """
         recording = {key: dict(self.snapshot(key).recording) for key in self._snapshots}
         gauges = {
-            key: {"code": s.code, "say": s.say or "", "good": s.good, "bad": s.bad}
+            key: {"code": s.code, "say": s.say or "", **counts(s, self.wires.get(s.gauge))}
             for key, s in self._statuses.items()
         }
         ok = all(r["ok"] for r in recording.values()) and not self.still

@@ -10,6 +10,7 @@ from daq.audit.apply import evolve
 from daq.audit.engine import decide
 from daq.audit.input import Input, Refused
 from daq.audit.state import MachineState, Shop
+from daq.audit.views.shapes import Console
 from daq.gauges.config import GaugeConfig
 from daq.screens import WallView, console
 from daq.service import fitness
@@ -19,6 +20,9 @@ from daq.service.hub import Hub
 from daq.service.people import People
 from daq.service.proof import Proven
 from daq.words import GaugeStatus, Said, Snapshot, said
+
+DATED = ("idle", "signed", "unsafe", "sign")
+"""Where something is due, or a date is about to be signed."""
 
 _OF_WALL = tuple(each.name for each in fields(WallView))
 
@@ -44,6 +48,9 @@ class Screens:
         self._people = people
         self._proof = proof
         self._proving: Said | None = None
+        self.date_say: Said | None = None
+        """What people are to know of the clock, before the next turn."""
+        self._dated: Said | None = None
         self._hub = hub
         self._shop = shop
         self._head = head
@@ -81,9 +88,9 @@ class Screens:
     def turn(self) -> None:
         """Whoever decides turns; gauges fall due overnight, and the record is proven."""
         self._hub.beat()
-        now = (fitness.day(self._clock.stamp()), self._proof.say)
-        if now != (self._today, self._proving):
-            self._today, self._proving = now
+        now = (fitness.day(self._clock.stamp()), self._proof.say, self.date_say)
+        if now != (self._today, self._proving, self._dated):
+            self._today, self._proving, self._dated = now
             self._show_all()
 
     def _show_all(self) -> None:
@@ -106,7 +113,7 @@ class Screens:
             faults += tuple({**fault, "kind": "warning"} for fault in self._faults(other))
         if self._proving:
             faults += (fitness.warning("record", self._proving),)
-        drawn = console(state, served.say, served.offers)
+        drawn = self._dated_foot(console(state, served.say, served.offers))
         # The console shows what the wall does, and more: it is made once.
         page = WallView(**{each: getattr(drawn, each) for each in _OF_WALL})
         pages = {"wall": page, "console": drawn}
@@ -114,6 +121,14 @@ class Screens:
         snapshot = Snapshot(machine, state.seq, self._head, pages, faults, recording)
         self._hub.people = self._people.names
         self._hub.publish(snapshot, aim(state), gauge)
+
+    def _dated_foot(self, drawn: Console) -> Console:
+        """With what there is to say of the clock, where a date matters or it has just been set."""
+        if self._dated is None:
+            return drawn
+        if self._dated.code == "clock-unsure" and drawn.step not in DATED:
+            return drawn
+        return replace(drawn, cautions=(*drawn.cautions, self._dated))
 
     def _state(self, machine: str) -> MachineState:
         state = self._shop.machine(machine)

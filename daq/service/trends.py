@@ -67,12 +67,15 @@ class Trends:
                 page = self._older(machine, most, top, itself=before is None)
             except UnknownEvent as error:
                 raise LedgerError(of_file(self.data, str(error))) from error
-        return trend(state, self.machines.get(machine), day_of(self.clock.stamp()), page)
+        now = self.clock.stamp()
+        machine_file = self.machines.get(machine)
+        return trend(state, machine_file, day_of(now), page, sure=now.utc_trusted)
 
     def due(self, machine: str) -> tuple[CheckDue, ...]:
         """When each of a machine's checks is due as of now, squaring first."""
-        today = day_of(self.clock.stamp())
-        return tuple(dues(self.shop.machine(machine), self.machines.get(machine), today))
+        now = self.clock.stamp()
+        state, machine_file = self.shop.machine(machine), self.machines.get(machine)
+        return dues(state, machine_file, day_of(now), sure=now.utc_trusted)
 
     def good_enough(self, machine: str, callout: Callout) -> EnoughView:
         """Whether a machine's head is good enough for a callout, by its last sweep, as of now.

@@ -13,6 +13,7 @@ from daq.service.people import People
 from daq.service.proof import Known, Proven
 from daq.service.screens import Screens
 from daq.service.shopfloor import Shopfloor
+from daq.service.steps import ClockWatch
 from daq.service.writer import Writer
 
 _KNOWN = Known()
@@ -39,4 +40,6 @@ def wired(
     screens = Screens(hub, shop, ledger.head, clock, readable, proof, people)
     publisher = Publisher({SCREENS: screens.committed, **followers}, hub.drop)
     writer = Writer(ledger, hub.record, clock, proof, people)
-    return Decider(shop, writer, publisher, screens, floor, clock, engine, proof)
+    last = ledger.event(ledger.seq)
+    watch = ClockWatch(None if last is None else last.stamp)
+    return Decider(shop, writer, publisher, screens, floor, clock, engine, proof, watch)

@@ -28,7 +28,7 @@ class TrendPoint:
     `allowed_low_mm`, `allowed_high_mm`: the tolerance it was judged by, and `word` how; all
     three are None of a tightening's shift. `counts`: the series' limits are computed with
     it; `outside`: it lies beyond one of them. `smoothed`: None while there are no limits,
-    and of a point that does not count.
+    and of a point that does not count. `sure`: a time server had set the clock that dated it.
     """
 
     audit: str
@@ -43,6 +43,7 @@ class TrendPoint:
     counts: bool
     outside: bool
     smoothed: Smoothed | None
+    sure: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +73,7 @@ class LeftOut:
     seq: int
     day: str
     say: Text
+    sure: bool = True
 
 
 @dataclass(frozen=True, slots=True)

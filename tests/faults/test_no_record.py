@@ -7,7 +7,7 @@ from contextlib import closing
 import apsw
 import pytest
 
-from daq.ledger import Ledger
+from daq.ledger import Ledger, LedgerView
 from tests.faults.test_disk import Disk
 from tests.patience import until
 from tests.system.daemon import Daemon, headsweep
@@ -148,6 +148,20 @@ def opened_again(client, true_of):
             return False
 
     until(look)
+
+
+def test_a_new_ledger_that_was_asked_for_is_gone_on_with(shop, started):
+    damaged(shop.data)
+    before = held(shop.data)
+    daemon = started()
+    refused(daemon.client)
+    done = headsweep("ledger", "carry-on", "--yes", "--data", shop.data)
+    assert done.returncode == 0, done.stderr
+    opened_again(daemon.client, lambda snapshot: snapshot["recording"]["ok"])
+    daemon.client.opened()
+    assert held(shop.data / "set-aside-1") == before
+    with LedgerView.open(shop.data) as view:
+        assert view.event(1).data["previous"].endswith(" 0:")
 
 
 READ_ONLY = 'mount --bind "$0" "$0" && mount -o remount,ro,bind "$0" && exec "$@"'

@@ -17,7 +17,7 @@ from daq.service.hub import Hub, Served
 from daq.units import show
 from daq.words import Live, Sample, Snapshot
 from tests.audit.conftest import Bench
-from tests.web import checking, moving, sweeping
+from tests.web import checking, moving, resting, sweeping
 from tests.web.acts import MACHINE, NAME, SITUATIONS
 
 __all__ = [
@@ -27,6 +27,7 @@ __all__ = [
     "checking",
     "made",
     "moving",
+    "resting",
     "scene",
     "sweeping",
     "view",

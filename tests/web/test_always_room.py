@@ -12,7 +12,7 @@ import pytest
 from tests.patience import until
 from tests.web.test_crowd import COMMANDS, ME, STREAM, SlowInbox, asked, connected, healthy
 from web.app import PRESSES, PRESSES_EACH, STREAMS_EACH, create_app
-from web.serve import serve
+from web.serve import AT_ONCE, serve
 
 PROXY = "127.0.0.9"
 SCREENS, TAKES, UNREAD, IDLE, TRICKLING = 200, 60, 64, 460, 100
@@ -169,3 +169,17 @@ def test_what_a_stranger_says_of_whom_it_asks_for_gives_it_no_share(server, crow
     for n in range(STREAMS_EACH + 5):
         crowd.stream("127.0.3.1", X_Forwarded_For=f"198.51.100.{1 + n}")
     until(lambda: (crowd.follow(), crowd.refused()) == (STREAMS_EACH, 5))
+
+
+def test_a_crowd_at_the_door_is_taken_in_at_once(app):
+    server = serve(app, ME, 0)
+    with ExitStack() as opened:
+        for n in range(2 * AT_ONCE):
+            opened.enter_context(connected(server, f"127.0.6.{1 + n % 9}"))
+        server._turn(0.0)
+        assert len(server._server.active_channels) >= AT_ONCE
+        server._turn(0.0)
+        server._turn(0.0)
+        assert len(server._server.active_channels) == 2 * AT_ONCE
+    server.close()
+    server.run()

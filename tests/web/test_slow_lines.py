@@ -9,6 +9,7 @@ from tests.patience import PATIENCE_S, until
 from tests.web.test_crowd import ME, SlowInbox, asked, connected, healthy
 from web import channels
 from web.app import create_app
+from web.rights import needs
 from web.serve import serve
 
 THREADS = 2
@@ -20,7 +21,7 @@ POST = b"POST /large HTTP/1.1\r\nHost: localhost\r\nContent-Length: 9000\r\n\r\n
 @pytest.fixture
 def server(hub):
     app = create_app(hub, SlowInbox())
-    app.add_url_rule("/large", view_func=lambda: LARGE * "#")
+    app.add_url_rule("/large", view_func=needs("open")(lambda: LARGE * "#"))
     with serve(app, ME, 0, threads=THREADS) as running:
         yield running
 
@@ -105,3 +106,18 @@ def test_lines_that_take_nothing_make_room_for_others(server, monkeypatch):
             until(lambda: all(each._sends_s for each in there(server)))
         with asked(server, "GET", "/large") as answer:
             assert len(answer.read()) == LARGE
+
+
+def test_a_line_that_made_room_is_closed_at_once(server, monkeypatch, caplog):
+    """It need not take anything for that: else no new one could come in for the old ones."""
+    monkeypatch.setattr(channels, "MOST", 20)
+    monkeypatch.setattr(channels, "SLOW_S", 0.0)
+    with ExitStack() as opened:
+        for n in range(40):
+            opened.enter_context(sent(server, 3 * GET, f"127.0.1.{1 + n}"))
+            until(lambda: all(each._sends_s for each in there(server)))
+        until(lambda: len(there(server)) == channels.MOST)
+        assert len(server._server._map) == channels.MOST + 2, (
+            "with the door and what wakes the loop"
+        )
+    assert "no longer accepting" not in caplog.text
