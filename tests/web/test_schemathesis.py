@@ -76,6 +76,26 @@ def sent(case, role):
     return case
 
 
+def ask(operation, cases, role, along, statuses):
+    """One operation, so many times."""
+
+    @settings(
+        max_examples=cases,
+        deadline=None,
+        database=None,
+        derandomize=True,
+        phases=[Phase.explicit, Phase.generate],
+        suppress_health_check=list(HealthCheck),
+    )
+    @given(case=operation.as_strategy())
+    def asked(case):
+        answer = sent(case, role).call(**along)
+        statuses[answer.status_code] += 1
+        case.validate_response(answer, checks=CHECKS)
+
+    asked()
+
+
 @pytest.mark.parametrize("cases", [12, pytest.param(200, marks=pytest.mark.long)])
 @pytest.mark.parametrize("role", ["nobody", "looker", *WORKING])
 def test_whatever_is_asked_is_answered_as_documented(role, cases, app, access, inbox):
@@ -91,21 +111,7 @@ def test_whatever_is_asked_is_answered_as_documented(role, cases, app, access, i
         if role in WORKING:  # an operation may sign it out
             along = as_whom(role, app)
 
-        @settings(
-            max_examples=cases,
-            deadline=None,
-            database=None,
-            derandomize=True,
-            phases=[Phase.explicit, Phase.generate],
-            suppress_health_check=list(HealthCheck),
-        )
-        @given(case=operation.as_strategy())
-        def asked(case):
-            answer = sent(case, role).call(**along)
-            statuses[answer.status_code] += 1
-            case.validate_response(answer, checks=CHECKS)
-
-        asked()
+        ask(operation, cases, role, along, statuses)
     print(role, dict(statuses))
     if role not in WORKING:
         assert inbox.got == []
