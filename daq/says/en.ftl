@@ -1042,7 +1042,10 @@ halt-goes-on = It goes on by itself once there is a number.
 ## The wall
 
 ready = Ready for an audit.
+# Where a machine's file offers other checks than the head's, each choice stands over its buttons.
+choose-what = Choose what to check.
 choose-why = Choose why the head is being checked.
+choose-other = Or choose another check.
 was-abandoned = Audit { $audit } was abandoned.
 audit-signed = Audit { $audit } is signed: { $word }.
 audit-signed-by = { $moves ->
