@@ -2139,6 +2139,10 @@ pair-do = Pair
 code-is-shown = The Pi's own wall shows 8 digits for two minutes. Type them here.
 code-on-wall = Code to pair a screen
 wrong-code = That is not the code, or its two minutes or five tries are over. Ask for a code again.
+codes-spoilt = Too many wrong codes were typed, here or on another screen. Ask for a code again in { $seconds ->
+    [one] one second
+   *[other] { $seconds } seconds
+ }.
 screen-paired = Paired.
 not-paired-disk = Not paired: the disk reported an error ({ $why }).
 not-unpaired-disk = Still paired: the disk reported an error ({ $why }).

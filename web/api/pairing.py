@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from flask import Blueprint, Response, abort, jsonify
+from werkzeug.exceptions import TooManyRequests
 
 from daq.service.rights.access import Access
 from daq.service.rights.pins import LockedOut, WrongPin
@@ -96,7 +97,9 @@ def _access() -> Access:
 def ask_code(body: EmptyBody) -> PairingAsked:
     """Have the Pi's own wall show a code, for two minutes and five tries."""
     limit(_access().askings)
-    _access().ask_code()
+    wait_s = _access().ask_code()
+    if wait_s:
+        raise TooManyRequests(words("codes-spoilt", seconds=wait_s), retry_after=wait_s)
     return PairingAsked(words("code-is-shown"))
 
 

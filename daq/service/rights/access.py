@@ -77,9 +77,9 @@ class Access:
         with self._lock:
             return self._wall.token() if self._wall.admits(ticket) else None
 
-    def ask_code(self) -> None:
-        """See to it that the own wall shows a code."""
-        self._code.make()
+    def ask_code(self) -> int:
+        """See to it that the own wall shows a code: 0, or in how many seconds it may."""
+        return self._code.make()
 
     @property
     def shown(self) -> ShownCode | None:

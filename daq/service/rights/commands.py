@@ -9,6 +9,7 @@ import time
 import webbrowser
 from collections.abc import Callable
 from contextlib import closing
+from http import HTTPStatus
 from pathlib import Path
 from typing import Any
 from urllib.parse import urlencode, urlsplit
@@ -127,6 +128,9 @@ def _asked(
     line.request(method, path, "{}" if method == "POST" else None, sent)
     with line.getresponse() as answer:
         body = answer.read()
+        if answer.status == HTTPStatus.TOO_MANY_REQUESTS:
+            wait_s = int(answer.getheader("Retry-After") or 0)
+            raise SaidTrouble(said("codes-spoilt", seconds=wait_s))
         cookie = (answer.getheader("Set-Cookie") or "").partition(";")[0]
         if answer.status >= 400:
             raise SaidTrouble(said("service-refuses", status=answer.status))
