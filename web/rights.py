@@ -143,7 +143,7 @@ def proofs(kind: str, payload: Mapping[str, Any], pins: Mapping[str, Any]) -> Ma
         return {}
     named = {field: payload.get(field) for field in PERSONS.get(kind, ())}
     return {
-        field: access.pins.proved(name, pins.get(field))
+        field: access.pins.proved(name, pins.get(field), screen=asker().screen)
         for field, name in named.items()
         if isinstance(name, str) and name.strip()
     }

@@ -2166,7 +2166,7 @@ has-no-pin = { $name } has no PIN here. There is one for: { $there }.
 may-not-set-up = { $name } may sign, not set up.
 pin-missing = Type the PIN of { $name }.
 pin-wrong = That is not the PIN of { $name }.
-pin-locked = The PIN of { $name } was wrong too often. It counts again in { $minutes ->
+pin-locked = The PIN of { $name } was wrong too often here. It counts again in { $minutes ->
     [one] one minute
    *[other] { $minutes } minutes
  }.

@@ -11,7 +11,6 @@ from daq.ledger.store import Ledger
 from daq.service.clock import SystemClock
 from daq.service.rights import pins, wall
 from daq.service.rights.access import UNUSED_DAYS, Access
-from daq.service.rights.limits import Lockout
 from daq.service.rights.pins import LockedOut, PersonalPins, WrongPin
 from daq.service.rights.store import NAME, Store, write
 from daq.words import SaidTrouble
@@ -168,7 +167,7 @@ def test_a_failed_write_leaves_what_was_there(access, tmp_path, monkeypatch):
 
 
 def proving(tmp_path, clock):
-    return PersonalPins(Store(tmp_path), Lockout(clock.mono_ns))
+    return PersonalPins(Store(tmp_path), clock.mono_ns)
 
 
 def test_a_person_proves_by_a_pin(tmp_path, clock):
@@ -210,6 +209,35 @@ def test_a_pin_that_is_guessed_at_locks_out_and_the_lock_heals(tmp_path, clock):
     assert asked.proved(BO, PIN).name == BO
     clock.ns += 60 * 10**9
     assert asked.proved(ANN, PIN).name == ANN
+
+
+def test_wrong_tries_on_one_screen_keep_nobody_from_signing_on_another(tmp_path, clock):
+    enrolled(tmp_path, ANN)
+    asked = proving(tmp_path, clock)
+    for _ in range(6):
+        with pytest.raises(WrongPin):
+            asked.proved(ANN, "0000", screen="one")
+    with pytest.raises(LockedOut):
+        asked.proved(ANN, PIN, screen="one")
+    assert asked.proved(ANN, PIN, screen="another").name == ANN
+    with pytest.raises(LockedOut):
+        asked.proved(ANN, PIN, screen="one")
+
+
+def test_a_pin_is_not_to_be_guessed_from_ever_other_screens(tmp_path, clock):
+    enrolled(tmp_path, ANN)
+    asked = proving(tmp_path, clock)
+    wrong = 0
+    for screen in range(100):
+        for _ in range(5):
+            with pytest.raises(WrongPin) as error:
+                asked.proved(ANN, "0000", screen=str(screen))
+            wrong += error.value.said.code == "pin-wrong"
+    assert wrong == 25
+    with pytest.raises(LockedOut):
+        asked.proved(ANN, PIN, screen="honest")
+    clock.ns += 60 * 10**9
+    assert asked.proved(ANN, PIN, screen="honest").name == ANN
 
 
 @pytest.mark.parametrize("pin", ["", "123", "1234567890123", "12a4", "１２３４", "12 34"])

@@ -187,6 +187,17 @@ def test_guessing_at_a_pin_locks_out_and_says_for_how_long(app, inbox, tmp_path)
     assert inbox.got == []
 
 
+def test_a_screen_that_guesses_locks_nobody_out_on_the_wall_or_another_screen(app, inbox, tmp_path):
+    enrolled(tmp_path, ANN)
+    guessing, honest = paired(app), paired(app)
+    for _ in range(6):
+        answer = signed(*guessing, {"done_by": "0000"}, done_by=ANN)
+    assert answer.status_code == 429
+    assert signed(*honest, {"done_by": PIN}, done_by=ANN).status_code == 200
+    assert signed(*guessing, {"done_by": PIN}, done_by=ANN).status_code == 429
+    assert len(inbox.got) == 1
+
+
 def test_what_was_typed_as_a_pin_comes_back_in_no_answer(app, tmp_path):
     enrolled(tmp_path, ANN)
     client, token = paired(app)

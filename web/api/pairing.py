@@ -8,7 +8,7 @@ from werkzeug.exceptions import TooManyRequests
 from daq.service.rights.access import Access
 from daq.service.rights.pins import LockedOut, WrongPin
 from web.problems import Problem, problem
-from web.rights import keep, limit, locked, needs, on_page, paired, standing
+from web.rights import asker, keep, limit, locked, needs, on_page, paired, standing
 from web.rooms import rooms, words
 from web.scan import Family
 from web.typed import typed
@@ -168,7 +168,7 @@ def screens() -> tuple[ScreenEntry, ...]:
 def unpair(body: UnpairBody) -> Done | Response:
     """Take a screen's right away; by the PIN of somebody who may set up."""
     try:
-        _access().pins.proved(body.person, body.pin, "set-up")
+        _access().pins.proved(body.person, body.pin, "set-up", screen=asker().screen)
     except LockedOut as error:
         raise locked(error) from None
     except WrongPin as error:

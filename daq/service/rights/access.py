@@ -11,7 +11,7 @@ from typing import Final, Literal
 
 from daq.service.clock import Clock
 from daq.service.rights.codes import PairingCode, ShownCode
-from daq.service.rights.limits import Buckets, Lockout
+from daq.service.rights.limits import Buckets
 from daq.service.rights.pins import PersonalPins
 from daq.service.rights.store import Kept, Screen, Store
 from daq.service.rights.wall import OwnWall, made_key
@@ -55,7 +55,7 @@ class Access:
         self._wall = OwnWall(made_key(data), clock.mono_ns)
         self._code = PairingCode(clock.mono_ns)
         self._lock = threading.Lock()
-        self.pins = PersonalPins(self.store, Lockout(clock.mono_ns))
+        self.pins = PersonalPins(self.store, clock.mono_ns)
         self.presses = Buckets(200, 0.2, clock.mono_ns)
         self.pairings = Buckets(5, 12.0, clock.mono_ns)
         self.askings = Buckets(5, 12.0, clock.mono_ns)
