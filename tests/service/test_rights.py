@@ -82,6 +82,22 @@ def test_a_pairing_ends_when_its_screen_is_not_used(access, today):
     assert access.standing(unused).right == "look"
 
 
+def test_a_screen_paired_before_the_clock_was_set_stays_paired_once_it_is(access, today):
+    today.days, today.trusted = -400, False
+    kept = token(access)
+    today.days, today.trusted = 0, True
+    assert access.standing(kept).right == "work"
+    assert access.store.kept().screens[0].seen
+    today.days += UNUSED_DAYS + 1
+    assert access.standing(kept).right == "look"
+
+
+@pytest.mark.parametrize("name", ["\ud800", "\x1b[2J", "a\u202eb", "a\x00b", "a\u2028b"])
+def test_the_name_of_a_screen_is_what_can_be_printed(access, name):
+    assert access.standing(token(access, name)).right == "work"
+    assert access.store.kept().screens[0].name.isprintable()
+
+
 def test_a_clock_that_nobody_set_ends_no_pairing(access, today):
     kept = token(access)
     today.days, today.trusted = 400, False
@@ -110,6 +126,19 @@ def test_the_walls_ticket_is_good_once_and_for_a_minute(access, tmp_path, clock)
     assert access.admit_wall(late) is None
     for forged in ("", "-", "a-b-c", wall.ticket("0" * 64, clock.ns), f"{first}x", "\udc80-1"):
         assert access.admit_wall(forged) is None
+
+
+def test_a_ticket_of_before_the_power_cut_opens_nothing_after_it(
+    access, tmp_path, today, clock, monkeypatch
+):
+    """The monotonic clock begins anew at each start: a minute of one is a minute of the next."""
+    spent = wall.ticket(wall.key(tmp_path), clock.ns)
+    assert access.admit_wall(spent)
+    (tmp_path / "boot_id").write_text("another\n")
+    monkeypatch.setattr(wall, "BOOT", tmp_path / "boot_id")
+    after = Access(tmp_path, today)
+    assert after.admit_wall(spent) is None
+    assert after.admit_wall(wall.ticket(wall.key(tmp_path), clock.ns))
 
 
 def test_the_own_wall_keeps_its_right_through_restarts_until_its_key_is_another(

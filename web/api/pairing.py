@@ -159,7 +159,7 @@ def leave(body: EmptyBody) -> Response:
 @typed()
 def screens() -> tuple[ScreenEntry, ...]:
     """List the paired screens."""
-    return tuple(ScreenEntry(each.id, each.name, each.since, each.seen) for each in paired())
+    return tuple(ScreenEntry(each.id, each.name, each.since, each.last) for each in paired())
 
 
 @blueprint.post("/api/screens/unpair")

@@ -46,7 +46,7 @@ def _show(kept: Kept, words: Words) -> int:
         _say(words(said("access-person", name=person.name, may=may)))
     for screen in kept.screens:
         line = said(
-            "access-screen", name=screen.name, since=screen.since, seen=screen.seen, id=screen.id
+            "access-screen", name=screen.name, since=screen.since, seen=screen.last, id=screen.id
         )
         _say(words(line))
     if not (kept.people or kept.screens):

@@ -20,13 +20,21 @@ Role = Literal["sign", "set-up"]
 
 @dataclass(frozen=True)
 class Screen:
-    """A paired screen. `token`: SHA-256 of what it keeps. `since`, `seen`: days, UTC."""
+    """A paired screen. `token`: SHA-256 of what it keeps. `since`, `seen`: days, UTC.
+
+    `seen` is "" until it was used by a clock that somebody set.
+    """
 
     id: str
     name: str
     token: str
     since: str
     seen: str
+
+    @property
+    def last(self) -> str:
+        """The day of its last use that is known of."""
+        return self.seen or self.since
 
 
 @dataclass(frozen=True)
