@@ -55,6 +55,10 @@ class Kept:
     people: tuple[KnownPerson, ...] = ()
 
 
+class StoreDamaged(SaidTrouble):
+    """The file is not what headsweep wrote, or cannot be read."""
+
+
 class Store:
     """Reads the file again whenever it was changed; changes are made one after the other."""
 
@@ -67,7 +71,7 @@ class Store:
         """What is kept now.
 
         Raises:
-            SaidTrouble: the file is not what headsweep wrote.
+            StoreDamaged: the file is not what headsweep wrote.
         """
         try:
             found = self._path.stat()
@@ -92,7 +96,7 @@ class Store:
         except (OSError, ValueError, RecursionError, SettingsError) as error:
             # What stands there is told to nobody: it may hold hashes.
             why = type(error).__name__
-            raise SaidTrouble(said("access-damaged", file=str(self._path), why=why)) from None
+            raise StoreDamaged(said("access-damaged", file=str(self._path), why=why)) from None
 
 
 @contextmanager
