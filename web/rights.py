@@ -106,6 +106,12 @@ def standing() -> RightsNow | None:
     return found if isinstance(found, RightsNow) else None
 
 
+def may_work() -> bool:
+    """Whether whoever asks may work here; in practice everybody may."""
+    found = standing()
+    return found is None or RANK[found.right] >= RANK["work"]
+
+
 def page_token() -> str:
     """What this screen's pages bring along; whoever does not keep its token cannot make it."""
     token = request.cookies.get(COOKIE, "").encode("utf-8", "replace")

@@ -1978,6 +1978,17 @@ no-record-why = { $what }: { $why }
 no-record-look = What is loose, or in the spindle, is not known here: look before the power comes back.
 data-in-memory = the folder lies in memory ({ $kind }) and is gone with the power; keep the record on a disk, or allow it with --data-in-memory
 
+## How long the disk lasts
+
+room-lasts = { $free }, enough for { $days ->
+    [one] { $days } day
+   *[other] { $days } days
+ } at the pace of the last weeks
+room-soon-gone = The disk is full in about { $days ->
+    [one] { $days } day
+   *[other] { $days } days
+ }, at the pace of the last weeks: make room.
+
 ## The Pi's clock
 
 clock-unsure = No time server has set the Pi's clock: today's date, { $today }, may be wrong.

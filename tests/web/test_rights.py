@@ -146,6 +146,21 @@ def test_a_paired_screen_works_and_the_row_is_told_who_it_was(app, inbox, access
     assert got.asker.person == ""
 
 
+def test_lookers_leave_places_to_follow_from_for_those_who_work(hub, inbox, access):
+    app = create_app(hub, inbox, access=access, max_streams=6)
+    client, _ = paired(app)
+    stream = f"/api/machines/{MACHINE}/stream"
+    looker = app.test_client()
+    looking = [looker.get(stream, buffered=False) for _ in range(6)]
+    assert [each.status_code for each in looking] == [200] * 5 + [503]
+    assert "All 5 places" in looking[-1].get_data(as_text=True)
+    working = client.get(stream, buffered=False)
+    assert working.status_code == 200
+    for each in (*looking, working):
+        each.close()
+    assert app.extensions["headsweep"].gate.open == 0
+
+
 def test_a_looker_is_told_how_to_pair(app):
     paired(app)
     answer = app.test_client().post(COMMANDS, json=body(COMMANDS))
