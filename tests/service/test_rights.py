@@ -1,7 +1,9 @@
 """Who may do what: the own wall, paired screens, people; and what is kept of it on the disk."""
 
 import json
+import os
 import stat
+from contextlib import suppress
 from dataclasses import replace
 
 import pytest
@@ -183,6 +185,26 @@ def test_a_damaged_store_lets_nobody_in_and_tells_nothing_of_it(tmp_path, text):
         Access(tmp_path, SystemClock())
     assert error.value.said.code == "access-damaged"
     assert set(error.value.said.of) == {"file", "why"}
+
+
+@pytest.mark.skipif(os.geteuid() != 0, reason="only root may give a file away")
+def test_what_root_changes_stays_the_services_own_and_follows_no_link(tmp_path):
+    """`sudo headsweep access add` must not leave what the service cannot read, nor write
+    elsewhere for whoever owns the folder."""
+    os.chown(tmp_path, 4711, 4712)
+    elsewhere = tmp_path.with_name("elsewhere")
+    elsewhere.write_text("left alone")
+    for name in (f"{NAME}.part-{os.getpid()}", "access.lock"):
+        (tmp_path / name).symlink_to(elsewhere)
+    with suppress(OSError):
+        enrolled(tmp_path, ANN)
+    (tmp_path / "access.lock").unlink()
+    enrolled(tmp_path, ANN)
+    assert elsewhere.read_text() == "left alone"
+    assert elsewhere.stat().st_uid == 0
+    for name in (NAME, "access.lock"):
+        found = (tmp_path / name).stat()
+        assert (found.st_uid, found.st_gid, stat.S_IMODE(found.st_mode)) == (4711, 4712, 0o600)
 
 
 def test_a_failed_write_leaves_what_was_there(access, tmp_path, monkeypatch):

@@ -9,6 +9,7 @@ import time
 import webbrowser
 from collections.abc import Callable
 from contextlib import closing
+from dataclasses import replace
 from http import HTTPStatus
 from pathlib import Path
 from typing import Any
@@ -17,7 +18,7 @@ from urllib.parse import urlencode, urlsplit
 from daq.ledger.errors import LedgerError
 from daq.ledger.view import LedgerView
 from daq.service.rights import pins, wall
-from daq.service.rights.store import Kept, Role, Store
+from daq.service.rights.store import Kept, Role, Screen, Store
 from daq.words import Said, SaidTrouble, said
 
 Words = Callable[[Said], str]
@@ -79,14 +80,15 @@ def _named(data: Path) -> dict[str, str]:
 
 
 def _remove(store: Store, name: str, words: Words) -> int:
+    def called_so(screen: Screen) -> bool:
+        return screen.id == name or pins.folded(screen.name) == pins.folded(name)
+
     had = pins.withdraw(store, name)
-    before = store.kept().screens
-    left = tuple(
-        each for each in before if each.id != name and pins.folded(each.name) != pins.folded(name)
-    )
-    if not had and left == before:
+    if not had and not any(called_so(each) for each in store.kept().screens):
         raise SaidTrouble(said("access-unknown", name=name))
-    store.change(lambda kept: Kept(left, kept.people))
+    store.change(
+        lambda kept: replace(kept, screens=tuple(s for s in kept.screens if not called_so(s)))
+    )
     _say(words(said("access-removed", name=name)))
     return 0
 

@@ -102,19 +102,29 @@ class Store:
 @contextmanager
 def _alone(path: Path) -> Iterator[None]:
     """Hold a lock file; the service and a command may both change the store."""
-    handle = os.open(path, os.O_RDWR | os.O_CREAT, 0o600)
+    handle = os.open(path, os.O_RDWR | os.O_CREAT | os.O_NOFOLLOW, 0o600)
     try:
+        _give(handle, path.parent)
         fcntl.flock(handle, fcntl.LOCK_EX)
         yield
     finally:
         os.close(handle)
 
 
+def _give(handle: int, folder: Path) -> None:
+    """A file that root makes is the folder's owner's: the service could not read it otherwise."""
+    if os.geteuid() == 0:
+        owner = folder.stat()
+        os.fchown(handle, owner.st_uid, owner.st_gid)
+
+
 def write(path: Path, text: str) -> None:
     """Put a file there whole, for its owner alone, so that it outlives a power cut."""
     part = path.with_name(f"{path.name}.part-{os.getpid()}")
-    handle = os.open(part, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o600)
+    part.unlink(missing_ok=True)
+    handle = os.open(part, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
     try:
+        _give(handle, path.parent)
         with os.fdopen(handle, "w", encoding="utf-8") as file:
             file.write(text)
             file.flush()
