@@ -2155,6 +2155,10 @@ pair-do = Pair
 code-is-shown = The Pi's own wall shows 8 digits for two minutes. Type them here.
 code-on-wall = Code to pair a screen
 wrong-code = That is not the code, or its two minutes or five tries are over. Ask for a code again.
+codes-spoilt = Too many wrong codes were typed, here or on another screen. Ask for a code again in { $seconds ->
+    [one] one second
+   *[other] { $seconds } seconds
+ }.
 screen-paired = Paired.
 not-paired-disk = Not paired: the disk reported an error ({ $why }).
 not-unpaired-disk = Still paired: the disk reported an error ({ $why }).
@@ -2178,7 +2182,7 @@ has-no-pin = { $name } has no PIN here. There is one for: { $there }.
 may-not-set-up = { $name } may sign, not set up.
 pin-missing = Type the PIN of { $name }.
 pin-wrong = That is not the PIN of { $name }.
-pin-locked = The PIN of { $name } was wrong too often. It counts again in { $minutes ->
+pin-locked = The PIN of { $name } was wrong too often here. It counts again in { $minutes ->
     [one] one minute
    *[other] { $minutes } minutes
  }.
