@@ -9,6 +9,8 @@ from pathlib import Path
 
 import atheris
 
+sys.path.append(str(Path(__file__).resolve().parents[2]))  # for the tests; what is installed first
+
 with atheris.instrument_imports(include=["daq", "web"]):
     from tests.fuzz.seeds import SEEDS
     from tests.fuzz.targets import TARGETS
