@@ -32,7 +32,7 @@ BACK = """() => document.querySelector('[data-part=digits]').textContent !== ''
 
 MARK = "getComputedStyle(document.querySelector('[data-part=alive] .alive-mark')).backgroundColor"
 BEATS, MOST_DRAWN = 6, 4
-"""Of every beat: a change of the dot, one of the number and its age; sixty frames a second are 30."""
+"""The dot turns once a beat, and the number comes; an animation draws thirty frames in one."""
 AFTER_BEATS = """n => new Promise(after => {
   const line = new EventSource("/api/machines/practice-mill/stream");
   let left = n;
@@ -47,7 +47,8 @@ def drawn(page: Page) -> int:
     session = browser.new_browser_cdp_session()
     ends: list[Any] = []
     frames: list[Any] = []
-    session.on("Tracing.tracingComplete", lambda told: ends.append(told))
+    # Neither list's own method: Playwright marks what it is given.
+    session.on("Tracing.tracingComplete", lambda told: ends.extend([told]))
     session.on("Tracing.dataCollected", lambda told: frames.extend(told["value"]))
     session.send("Tracing.start", {"categories": "viz", "transferMode": "ReportEvents"})
     page.evaluate(AFTER_BEATS, BEATS)
