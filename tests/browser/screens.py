@@ -45,7 +45,7 @@ document.adoptedStyleSheets = [sheet];
 FONTS = {"own-font": "", "wide-font": WIDE_TYPE}
 """What a page is read in: this machine's own font, and one as wide as any."""
 STILL = {"reduced_motion": "reduce"}
-"""A dot that beats is drawn sixty times a second: a third of what a page costs, on every screen."""
+"""Nothing moves for show: no test waits for it, and what it draws costs every screen."""
 BOUNCE_MS = 350
 """A pedal bounces: the page takes no second press for 0.3 s, and shows nothing of it."""
 LATER = """ms => {

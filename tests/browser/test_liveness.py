@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Callable
+from typing import Any
 
 import pytest
 from playwright.sync_api import Page, Route, expect
@@ -9,6 +10,7 @@ from playwright.sync_api import Page, Route, expect
 from tests.browser.daemon import Demo
 from tests.browser.person import Finger
 from tests.browser.screens import CUT, DESKTOP, Screens
+from tests.web.conftest import FakeHub
 
 SILENT_MS, NOTICED_MS = 1000, 1500
 """A stream beats twice a second; after the second of these without a word it is cut."""
@@ -26,6 +28,58 @@ STOPPED = (
 CUT_OFF = "() => document.querySelector('[data-part=alive]').dataset.state === 'cut'"
 BACK = """() => document.querySelector('[data-part=digits]').textContent !== ''
   && document.querySelector('[data-part=alive]').dataset.state === 'live'"""
+
+
+MARK = "getComputedStyle(document.querySelector('[data-part=alive] .alive-mark')).backgroundColor"
+BEATS, MOST_DRAWN = 6, 4
+"""The dot turns once a beat, and the number comes; an animation draws thirty frames in one."""
+AFTER_BEATS = """n => new Promise(after => {
+  const line = new EventSource("/api/machines/practice-mill/stream");
+  let left = n;
+  line.addEventListener("beat", () => { if (--left === 0) { line.close(); after(); } });
+})"""
+
+
+def drawn(page: Page) -> int:
+    """How many frames are drawn in so many beats."""
+    browser = page.context.browser
+    assert browser is not None
+    session = browser.new_browser_cdp_session()
+    ends: list[Any] = []
+    frames: list[Any] = []
+    # Neither list's own method: Playwright marks what it is given.
+    session.on("Tracing.tracingComplete", lambda told: ends.extend([told]))
+    session.on("Tracing.dataCollected", lambda told: frames.extend(told["value"]))
+    session.send("Tracing.start", {"categories": "viz", "transferMode": "ReportEvents"})
+    page.evaluate(AFTER_BEATS, BEATS)
+    session.send("Tracing.end")
+    while not ends:
+        page.evaluate("0")
+    session.detach()
+    return sum(each["name"] == "Display::DrawAndSwap" for each in frames)
+
+
+@pytest.mark.parametrize("name", ["wall", "console"])
+def test_a_screen_at_rest_draws_a_few_frames_a_beat(
+    screens: Screens, hub: FakeHub, address: str, name: str
+) -> None:
+    page = screens.open(f"{address}/{name}", reduced_motion="no-preference")
+    page.evaluate(AFTER_BEATS, 1)
+    assert drawn(page) <= MOST_DRAWN * BEATS
+    assert page.evaluate("document.getAnimations().length") == 0
+
+
+def test_the_dot_turns_with_each_beat_unless_nothing_is_to_move(
+    screens: Screens, hub: FakeHub, address: str
+) -> None:
+    page = screens.open(f"{address}/wall", reduced_motion="no-preference")
+    for beat in ("off", "on", "off"):
+        page.wait_for_selector(f"[data-part=alive][data-state=live][data-beat={beat}]")
+    page.wait_for_function(f"() => {MARK}.endsWith(', 0)')")
+    page.wait_for_function(f"() => !{MARK}.endsWith(', 0)')")
+    still = screens.open(f"{address}/wall")
+    still.wait_for_selector("[data-part=alive][data-beat=off]")
+    assert not still.evaluate(MARK).endswith(", 0)")
 
 
 @pytest.fixture

@@ -52,6 +52,7 @@ export class Desk {
       snapshot: (fresh) => this.show(fresh),
       live: (live) => this.hear(live),
       settling: (state) => this.settle(state.settling),
+      beat: () => this.number.beat(),
       alive: (alive, why) => {
         this.number.setAlive(alive, why);
         this.beeper.update(null);

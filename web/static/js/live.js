@@ -64,6 +64,12 @@ export class LiveNumber {
     this.draw();
   }
 
+  // The dot goes off and on with what the line tells: it stands still when that does.
+  beat() {
+    const box = part("alive", this.root);
+    setData(box, "beat", box.dataset.beat === "off" ? "on" : "off");
+  }
+
   setSettling(settling) {
     this.settling = settling;
     this.draw();

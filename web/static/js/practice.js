@@ -12,5 +12,6 @@ new Stream(machine, {
   snapshot(fresh) { number.show(fresh, fresh.pages.console); },
   live(live) { number.update(live); },
   settling(state) { number.setSettling(state.settling); },
+  beat() { number.beat(); },
   alive(alive, why) { number.setAlive(alive, why); },
 });

@@ -47,6 +47,7 @@ new Stream(root.dataset.machine, {
   },
   live(live) { number.update(live); },
   settling(state) { number.setSettling(state.settling); draw(); },
+  beat() { number.beat(); },
   alive(alive, why) { root.dataset.alive = String(alive); number.setAlive(alive, why); },
 });
 if (root.dataset.pedal === "on") {
