@@ -3,8 +3,8 @@
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from statistics import fmean, stdev
-from typing import Final
+from statistics import fmean
+from typing import Final, Literal
 
 from daq.metrology.run import newest_run
 from daq.words import Sample
@@ -20,28 +20,48 @@ NEAR_MM: Final = 0.1
 class Friction:
     """What a sticking contact on a springy arm leaves a reading off: standard uncertainty, mm.
 
-    `dof`: its degrees of freedom, None for a bound. `returns`: how many flicks it is from.
+    `dof`: the degrees of freedom it is made with, None for a bound. `returns`: how many flicks it
+    is from. `floor`: what stands in for a scatter that did not show, the count's own bound or
+    the file's.
     """
 
     u_mm: float
     dof: float | None = None
     returns: int = 0
+    floor: Literal["", "count", "file"] = ""
 
 
-def friction(levels: Sequence[float], count_mm: float, bound_mm: float) -> Friction:
+def friction(
+    sent_back: Sequence[Sequence[float]],
+    back: Sequence[float] | None,
+    count_mm: float,
+    bound_mm: float,
+) -> Friction:
     """Return what the levels before and after flicks come to; `bound_mm` is the file's figure.
 
-    Their experimental standard deviation, with one degree of freedom less than there are
-    (JCGM 100, 4.2.2 and G.3: Student's t allows for their being few). A scatter well within a
-    count does not show, however often it is looked for (F.2.2.1): below count/√12, what a count
-    can hide, or the file's bound/√3 where that is less, the scatter says nothing.
+    `sent_back`: of the attempts that did not come back; `back`: of the one that did, None while
+    none has. All are pooled, each about its own mean (JCGM 100, 4.2.4). Being few, they leave
+    √(ν/(ν-2)) times their experimental standard deviation (JCGM 101, 6.4.9.4: that of Student's
+    t). After some were sent back, the one that came back was picked for being small: it adds its
+    scatter, but no degrees of freedom.
+
+    A scatter well within a count does not show, however often it is looked for (JCGM 100,
+    F.2.2.1): it is no less than count/√12, what a count can hide, or, where that is more than
+    is known without a look, the file's bound/√3.
     """
-    scatter = stdev(levels)
-    hidden = min(count_mm / math.sqrt(12.0), bound_mm / math.sqrt(3.0))
-    returns = len(levels) - 1
-    if scatter <= hidden:
-        return Friction(hidden, returns=returns)
-    return Friction(scatter, returns, returns)
+    attempts = [*sent_back, *([] if back is None else [back])]
+    squares = sum((x - fmean(levels)) ** 2 for levels in attempts for x in levels)
+    returns = sum(len(levels) - 1 for levels in attempts)
+    scatter = math.sqrt(squares / returns)
+    of_count, of_file = count_mm / math.sqrt(12.0), bound_mm / math.sqrt(3.0)
+    if scatter <= min(of_count, of_file):
+        return Friction(min(of_count, of_file), None, returns, _floor(of_count, of_file))
+    dof = sum(len(levels) - 1 for levels in sent_back or attempts)
+    return Friction(scatter * math.sqrt(dof / (dof - 2)), dof, returns)
+
+
+def _floor(of_count: float, of_file: float) -> Literal["count", "file"]:
+    return "count" if of_count < of_file else "file"
 
 
 def levels(samples: Sequence[Sample], still_mm: float) -> tuple[float, ...]:

@@ -520,7 +520,9 @@ term-force = Contact force
 note-repeatability = pooled over visits; √2 of one reading for two spots, more where a drift is taken out
 note-resolution = digit/√6 for a difference when it stands still, less when it moves
 note-friction = always approached from the same side; what is left, anywhere within its bound
-note-flicked = scatter of { $times } returns of the flicked arm, no less than a count hides
+note-flicked = pooled scatter of { $times } returns of the flicked arm, more for being few
+note-flicks-in-count = { $times } returns of the flicked arm agree; a count may hide digit/√12
+note-flicks-in-file = { $times } returns of the flicked arm agree, but a count hides more than the file says: anywhere within its bound
 note-scale = its share of the difference read, anywhere within its bound
 note-local = anywhere within its bound; the error over the whole travel would overstate
 note-radius = the difference grows with the radius; half-width over √3
@@ -1042,7 +1044,10 @@ halt-goes-on = It goes on by itself once there is a number.
 ## The wall
 
 ready = Ready for an audit.
+# Where a machine's file offers other checks than the head's, each choice stands over its buttons.
+choose-what = Choose what to check.
 choose-why = Choose why the head is being checked.
+choose-other = Or choose another check.
 was-abandoned = Audit { $audit } was abandoned.
 audit-signed = Audit { $audit } is signed: { $word }.
 audit-signed-by = { $moves ->

@@ -50,30 +50,35 @@ def swept(b):
     return b
 
 
-def test_three_returns_are_the_friction_of_the_budget_with_three_degrees_of_freedom():
-    """JCGM 100, 4.2.2: the experimental standard deviation of four levels, 3 degrees."""
+def test_three_returns_are_the_friction_of_the_budget():
+    """JCGM 100, 4.2.2, and JCGM 101, 6.4.9.4: of four levels √3 times their scatter."""
     b = bench()
     assert "Flick the arm three times" in b.console["notes"][-1] and b.console["do"]["flick"]
     flicked, taken = first(b, down(1.0, 1.001, 1.0, 1.0))
     scatter = math.sqrt(3 * 0.00025**2 + 0.00075**2) / math.sqrt(3)
-    assert flicked.friction.u_mm == pytest.approx(scatter)
+    assert flicked.friction.u_mm == pytest.approx(math.sqrt(3) * scatter)
+    assert flicked.friction.dof == 3
     assert taken.reading.mean_mm == pytest.approx(1.0)
     term = friction(swept(b))
-    assert (term.dof, term.note.code) == (3, "note-flicked")
-    assert term.u_mm == pytest.approx(math.sqrt(1.5) * scatter, rel=0.2)
+    assert (term.dof, term.note.code) == (None, "note-flicked")
+    assert term.u_mm == pytest.approx(math.sqrt(1.5) * math.sqrt(3) * scatter, rel=0.2)
 
 
 @pytest.mark.parametrize(
-    ("count", "u_mm"), [(0.01, 0.0005 / math.sqrt(3)), (0.0005, 0.0005 / math.sqrt(12))]
+    ("count", "u_mm", "note"),
+    [
+        (0.01, 0.0005 / math.sqrt(3), "note-flicks-in-file"),
+        (0.0005, 0.0005 / math.sqrt(12), "note-flicks-in-count"),
+    ],
 )
 def test_a_scatter_that_a_count_hides_is_no_less_than_it_hides_nor_more_than_the_file_says(
-    count, u_mm
+    count, u_mm, note
 ):
     """JCGM 100, F.2.2.1: identical indications are no proof of no uncertainty."""
     b = bench(count)
     first(b, down(1.0, 1.0, 1.0, 1.0))
     term = friction(swept(b))
-    assert (term.dof, b.job.gauge.friction.u_mm) == (None, pytest.approx(u_mm))
+    assert (term.note.code, b.job.gauge.friction.u_mm) == (note, pytest.approx(u_mm))
 
 
 @pytest.mark.parametrize("levels", [(1.0, 1.006, 1.006, 1.006), (1.0, 1.002, 1.004, 1.006)])
@@ -83,6 +88,42 @@ def test_a_loose_arm_and_a_creeping_contact_are_said_and_nothing_is_read(levels)
     assert not event.ok and b.job.reads.taken == () and b.job.step == "as-found"
     assert "did not come back: +0.006 mm" in en(b.job.message)
     assert len(first(b, down(1.006, 1.006, 1.006, 1.006, approach=()))) == 2
+
+
+def test_what_was_sent_back_stays_in_the_friction_of_the_attempt_that_comes_back():
+    """JCGM 100, 4.2.4: pooled; recheck finds it so in the record."""
+    b = bench()
+    for off in (0.003, -0.004):
+        first(b, down(1.0, 1.0, 1.0 + off, 1.0))
+    flicked, _ = first(b, down(1.0, 1.0, 1.0, 1.0))
+    # Three levels at 0, one off by x, each about their mean: 3/4 x².
+    scatter = math.sqrt(0.75 * (0.003**2 + 0.004**2) / 9)
+    assert flicked.ok and flicked.friction.u_mm == pytest.approx(math.sqrt(6 / 4) * scatter)
+    assert (flicked.friction.dof, flicked.friction.returns) == (6, 9)
+    assert "9 returns" in en(friction(swept(b)).note)
+    assert b.job.gauge.sent_back == ()
+
+
+def test_sent_back_and_then_taken_unflicked_it_is_not_the_files_figure_that_counts():
+    b = bench()
+    first(b, down(1.0, 1.0, 1.003, 1.0))
+    assert b.console["do"]["flick"]
+    first(b, [AT] * 25)
+    seen = math.sqrt(3) * 0.0015
+    assert friction(swept(b)).u_mm == pytest.approx(math.sqrt(1.5) * seen, rel=0.2)
+
+
+def test_what_was_sent_back_is_forgotten_with_the_arm_out_and_not_with_the_service():
+    b = bench()
+    first(b, down(1.0, 1.0, 1.003, 1.0))
+    b.do("restarted")
+    touched(b, touched=True)
+    assert b.console["do"]["flick"] and len(b.job.gauge.sent_back) == 1
+    first(b, [AT] * 25)
+    swept(b)
+    b.do("again", {"why": "a chip", "arm": "out"})
+    touched(b)
+    assert b.job.gauge.sent_back == () and b.job.gauge.friction is None
 
 
 @pytest.mark.parametrize("levels", [(1.0,), (1.0, 1.0), (1.0, 1.0, 1.0)])
@@ -122,7 +163,7 @@ def test_noise_is_not_taken_for_an_arm_that_gives():
             round(x + rng.gauss(0.0, 0.002), 3) for x in down(1.0, 1.0, 1.0, 1.0, flick=(0.2, -0.2))
         ]
         flicked, _ = first(b, sent)
-        assert flicked.ok and flicked.friction.u_mm < 0.0012
+        assert flicked.ok and flicked.friction.u_mm < math.sqrt(3) * 0.0012
 
 
 def test_a_gauge_that_sends_on_its_key_is_not_flicked():

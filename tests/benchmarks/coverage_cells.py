@@ -16,6 +16,8 @@ class Cell:
 
     `drift_mm`: the most the reading may walk over a sweep; `saddle_mm`: how far the surface
     is from flat, as a saddle, which more than three positions must not take for lean.
+    `flicked_mm`: how the contact's readings scatter where the arm is flicked until it comes back;
+    None where it is not, and the file's bound is true.
     """
 
     say: str
@@ -31,6 +33,7 @@ class Cell:
     second_radius_mm: float | None = None
     lively_mm: float = 0.0
     saddle_mm: float = 0.002
+    flicked_mm: float | None = None
     doubts: Doubts = field(default_factory=Doubts)
 
 
@@ -49,6 +52,8 @@ CELLS = (
     Cell("arm turned", turned="arm", sd_mm=0.0012),
     Cell("two gauges on a bar", second_radius_mm=80.0, drift_mm=0.01),
     Cell("digit that moves", resolution_mm=0.01, lively_mm=0.004, max_error_mm=0.01),
+    Cell("flicked, 0.3 µm", drift_mm=0.002, flicked_mm=0.0003),
+    Cell("flicked, 1 µm", drift_mm=0.002, flicked_mm=0.001),
 )
 GAUGES = ((0.001, 0.003), (0.00254, 0.00762), (0.0127, 0.0254))
 GRID = tuple(

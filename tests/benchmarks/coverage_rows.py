@@ -9,7 +9,7 @@ of it; fit and budget are the product's. Nothing of the fit's model makes the re
 import argparse
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from coverage_cells import CELLS, GRID, Cell
@@ -19,6 +19,8 @@ from daq.checks.sweep.doubts import Doubts
 from daq.checks.sweep.reduce import Fit, Spot, fit
 from daq.checks.sweep.terms import SweepFacts, terms
 from daq.metrology.budget import combine
+from daq.metrology.flicks import FLICKS, Friction, friction
+from daq.units import SLACK_MM
 from daq.words import AXES, Both
 
 MOST_DIFFERENCE_MM = 0.05
@@ -118,11 +120,31 @@ def shown(
         cos, sin = math.cos(azimuth), math.sin(azimuth)
         pushed = (1.0 + gauge.scale) * pushed_in(head.lean, azimuth, gauge, surface)
         pushed += gauge.local[0] / 2.0 * cos - gauge.local[1] / 2.0 * sin
-        pushed += rng.uniform(-doubts.friction, doubts.friction, n)
+        pushed += stuck(rng, cell, n)
         if cell.seat == "block":
             pushed += rng.uniform(-doubts.seating, doubts.seating, n)
         rows.append(zero + pushed + rng.normal(0.0, cell.sd_mm, n))
     return np.stack(rows)
+
+
+def stuck(rng: np.random.Generator, cell: Cell, n: int) -> Array:
+    """How far a sticking contact leaves a reading off."""
+    if cell.flicked_mm is not None:
+        return rng.normal(0.0, cell.flicked_mm, n)
+    return rng.uniform(-cell.doubts.friction, cell.doubts.friction, n)
+
+
+def returned(rng: np.random.Generator, cell: Cell) -> Friction | None:
+    """What flicks of the arm show, done again until one attempt comes back within a count."""
+    if cell.flicked_mm is None:
+        return None
+    count, sent_back = cell.resolution_mm, []
+    while True:
+        at = rng.uniform(0.0, count) + rng.normal(0.0, cell.flicked_mm, FLICKS + 1)
+        levels = (np.round(at / count) * count).tolist()
+        if max(abs(level - levels[0]) for level in levels) <= count + SLACK_MM:
+            return friction(sent_back, levels, count, cell.doubts.friction)
+        sent_back.append(levels)
 
 
 def counted(rng: np.random.Generator, cell: Cell, pushed: Array) -> tuple[Array, Array]:
@@ -210,6 +232,7 @@ def held(cell: Cell, sweeps: int, seed: int, stated: Doubts | None = None) -> tu
     for i in range(sweeps):
         lean = reversed_pair(first.fits[i], other.fits[i]) if other else first.fits[i]
         facts = told(cell, first, i, float(known[i]), lean.slopes)
+        facts = replace(facts, friction=returned(rng, cell))
         true_mm = {"side": across * head.lean[0, i], "nod": -across * head.lean[1, i]}
         for axis in AXES:
             within = combine(terms(facts, stated or cell.doubts, axis)).expanded_mm

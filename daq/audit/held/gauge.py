@@ -17,7 +17,8 @@ class GaugeSeen:
     a reading; `put_on`: arm and gauge were away since it was set, or touched. `zeroed`: since the
     audit was opened, so that some spot reads zero. `visits`: how far spots read off that were
     come back to untouched. `read`: how many readings were taken; in `flickered` of them a digit
-    changed. `friction`: as flicks of the arm showed it since it was put in, None when they did not.
+    changed. `friction`: as flicks of the arm showed it since it was put in, None when they did not;
+    `sent_back`: where the number rested in the attempts that did not come back, until one does.
     """
 
     unit: Unit
@@ -32,6 +33,7 @@ class GaugeSeen:
     read: int = 0
     flickered: int = 0
     friction: Friction | None = None
+    sent_back: tuple[tuple[float, ...], ...] = ()
 
     def down(self) -> "GaugeSeen":
         """The same with the contact set, and read."""

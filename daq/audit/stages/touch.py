@@ -147,6 +147,7 @@ def _free(job: Job, data: e.FreeRead) -> Job:
         streams=data.streams,
         lifted=True,
         friction=None if _was_out(job) else job.gauge.friction,
+        sent_back=() if _was_out(job) else job.gauge.sent_back,
         zeroed=job.gauge.zeroed or job.resume is not None,
     )
     after = replace(

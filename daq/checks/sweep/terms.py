@@ -14,7 +14,7 @@ from daq.checks.sweep.doubts import Doubts
 from daq.checks.sweep.weights import Weights, weights
 from daq.metrology.budget import Term
 from daq.metrology.flicks import Friction
-from daq.words import Axis, Both, said
+from daq.words import Axis, Both, Said, said
 
 Seat = Literal["ring", "plate", "table", "block"]
 """What the contact stands on; a block is moved from spot to spot with the contact lifted."""
@@ -117,7 +117,17 @@ def _friction(seen: Friction | None, doubts: Doubts, visits: float) -> Term:
     name = said("term-friction")
     if seen is None:
         return Term(name, visits * doubts.friction * _WITHIN, note=said("note-friction"))
-    return Term(name, visits * seen.u_mm, seen.dof, said("note-flicked", times=seen.returns))
+    # Its few degrees of freedom are in u_mm already: budgeted again they would count twice.
+    return Term(name, visits * seen.u_mm, note=_seen(seen))
+
+
+def _seen(seen: Friction) -> Said:
+    match seen.floor:
+        case "count":
+            return said("note-flicks-in-count", times=seen.returns)
+        case "file":
+            return said("note-flicks-in-file", times=seen.returns)
+    return said("note-flicked", times=seen.returns)
 
 
 def _of_gauge(facts: SweepFacts, doubts: Doubts, d_mm: float) -> tuple[Term, ...]:

@@ -18,13 +18,14 @@ from daq.words import Said, said
 class Flicked(OfStage):
     """The arm was flicked, and where the number rested before and after each flick, on its face.
 
-    `ok`: it came back each time. `away_face_mm`: how far off it rested at the worst.
+    `ok`: it came back each time. `away_face_mm`: how far off it rested at the worst. `friction`:
+    by this attempt and those sent back before it since the arm was put in.
     """
 
     ok: bool
     rested_face_mm: tuple[float, ...]
     away_face_mm: float
-    friction: Friction | None
+    friction: Friction
     said: Said | None
     next: Next
 
@@ -32,16 +33,20 @@ class Flicked(OfStage):
 def asked(job: Job) -> bool:
     """Whether the arm is to be flicked before this reading.
 
-    Once in an audit, and once more after the arm came out; of a gauge that a flick shows on, and
-    not on a bar, of which one gauge alone would be tried.
+    Until it came back once in an audit, and once more after the arm came out; of a gauge that a
+    flick shows on, and not on a bar, of which one gauge alone would be tried.
     """
     gauge = job.gauge
-    first = not job.reads.taken and gauge.lifted and gauge.friction is None
+    untried = gauge.friction is None or bool(gauge.sent_back)
+    first = not job.reads.taken and gauge.lifted and untried
     return first and gauge.streams and job.setup.second_gauge is None
 
 
 def flicked(job: Job, given: Input) -> Flicked | None:
-    """What three flicks show; None where so many were not seen: the file's figure counts then."""
+    """What three flicks show; None where so many were not seen.
+
+    What was seen of attempts sent back counts then, or else the file's figure.
+    """
     if not asked(job):
         return None
     gauge = job.setup.gauge
@@ -49,18 +54,19 @@ def flicked(job: Job, given: Input) -> Flicked | None:
     if len(rested) <= FLICKS:
         return None
     away = max((level - rested[0] for level in rested), key=abs)
-    here = Next(job.step, job.axis)
+    here, before = Next(job.step, job.axis), job.gauge.sent_back
+    bound_mm = job.setup.machine.uncertainty.friction
     if abs(away) > max(gauge.resolution, 2.0 * job.gauge.free_sd_mm) + SLACK_MM:
+        found = friction((*before, rested), None, gauge.resolution, bound_mm)
         stays = said("flick-not-back", off=with_unit(shown_face(job, away, plus=True)))
-        return Flicked(False, rested, away, None, stays, here)
-    doubts = job.setup.machine.uncertainty
-    pushed = [gauge.pushed(level) for level in rested]
-    found = friction(pushed, gauge.resolution, doubts.friction)
+        return Flicked(False, rested, away, found, stays, here)
+    found = friction(before, rested, gauge.resolution, bound_mm)
     return Flicked(True, rested, away, found, None, here)
 
 
 def took(job: Job, data: Flicked) -> Job:
-    """The friction stands; or it did not come back, and nothing was read."""
-    if not data.ok:
-        return go(job, data.next, data.said)
-    return replace(job, gauge=replace(job.gauge, friction=data.friction))
+    """The friction stands; or it did not come back: nothing was read, and its levels are kept."""
+    before = job.gauge.sent_back
+    sent_back = () if data.ok else (*before, data.rested_face_mm)
+    after = replace(job, gauge=replace(job.gauge, friction=data.friction, sent_back=sent_back))
+    return after if data.ok else go(after, data.next, data.said)
