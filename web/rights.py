@@ -89,7 +89,7 @@ def _check_press(access: Access, found: RightsNow, needed: Needs | None) -> None
         brought = request.headers.get(HEADER, "").encode("utf-8", "replace")
         if not hmac.compare_digest(brought, page_token().encode()):
             abort(403, description=words("not-from-our-page"))
-    if needed != "open":  # what pairs a screen has limits of its own
+    if needed != "open":  # those that pair are limited more closely, by themselves
         limit(access.presses)
 
 
