@@ -50,11 +50,9 @@ def as_own_wall(line: HTTPConnection, data: Path) -> dict[str, str]:
     line.request("GET", f"/own?ticket={ticket(data)}")
     with line.getresponse() as answer:
         answer.read()
-        if answer.status == HTTPStatus.NOT_FOUND:
-            return {}
         assert answer.status == HTTPStatus.SEE_OTHER, answer.status
-        cookie = str(answer.getheader("Set-Cookie")).partition(";")[0]
-    return headers(cookie)
+        cookie = (answer.getheader("Set-Cookie") or "").partition(";")[0]
+    return headers(cookie) if cookie else {}
 
 
 def headers(cookie: str) -> dict[str, str]:

@@ -2177,11 +2177,11 @@ unpair-who = Whose PIN (somebody who may set up)
 pin = PIN
 pin-of = PIN of who did it
 pin-of-reviewer = PIN of who reviewed it
-nobody-has-a-pin = Nobody may sign yet. On the Pi type: headsweep access add, with a name.
+nobody-has-a-pin = Nobody may sign yet. On the Pi type: headsweep access add, with a name, and --data and its folder.
 has-no-pin = { $name } has no PIN here. There is one for: { $there }.
-may-not-set-up = { $name } may sign, not set up.
+may-not-set-up = { $name } may sign, not set up. Ask somebody whose PIN was given with --set-up.
 pin-missing = Type the PIN of { $name }.
-pin-wrong = That is not the PIN of { $name }.
+pin-wrong = That is not the PIN of { $name }. Type it again.
 pin-locked = The PIN of { $name } was wrong too often here. It counts again in { $minutes ->
     [one] one minute
    *[other] { $minutes } minutes
@@ -2202,7 +2202,7 @@ access-nobody = Nobody has a PIN, and no screen is paired.
 access-unknown = { $name }: there is no person and no screen of that name.
 access-removed = { $name } was removed.
 access-damaged = { $file }: this is not what headsweep wrote ({ $why }). Put it away, and pair screens and give PINs anew.
-wall-key-unread = { $file }: the own wall's key cannot be read ({ $why }).
+wall-key-unread = { $file }: the own wall's key cannot be read ({ $why }). The service makes it at its first start; the wall's user needs to be in its group.
 wall-key-open = { $file }: everybody on this computer can read the own wall's key. Allowed: its owner and one group (chmod o= on it).
 wall-key-short = { $file }: a key has at least { $least } characters. Remove the file, and the service makes another.
 code-printed = Code to pair a screen: { $code } (for { $seconds } seconds)

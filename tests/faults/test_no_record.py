@@ -107,7 +107,7 @@ def test_the_pages_come_up_and_say_why_and_nothing_is_touched(shop, started, way
         assert view["title"].startswith(why)
         assert len(view["title"].split()) <= 9
         assert any("loose" in caution for caution in view["cautions"])
-    for path in PAGES:
+    for path in (*PAGES, "/own?ticket=of-the-wall", f"/own?ticket=t&machine={MACHINE}"):
         text = page(client, path).replace("&#39;", "'")
         assert why in text, path
     health = client.ask("GET", "/healthz")
