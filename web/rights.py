@@ -17,9 +17,10 @@ from daq.service.people import PERSONS
 from daq.service.rights.access import RANK, Access, RightsNow
 from daq.service.rights.limits import Buckets
 from daq.service.rights.pins import LockedOut
-from daq.service.rights.store import Screen
+from daq.service.rights.store import Screen, StoreDamaged
 from daq.words import Asker, Proved
 from web.client import SCREEN, address, by_https, who
+from web.problems import page, problem
 from web.rooms import rooms, words
 
 Needs = Literal["open", "look", "work", "own"]
@@ -50,13 +51,19 @@ def install(app: Flask, access: Access | None) -> None:
     """Look at every request; without `access` there is nothing but practice."""
     needs("open")(app.view_functions["static"])
 
+    @app.errorhandler(StoreDamaged)
+    def damaged(error: StoreDamaged) -> Response:
+        for_program = request.path.startswith("/api/")
+        why = rooms().says.words(error.said)
+        return problem(503, error.said) if for_program else page(503, why)
+
     @app.before_request
     def check() -> Response | None:
         there = request.url_rule is not None
         needed: Needs | None = getattr(app.view_functions.get(request.endpoint or ""), NEEDS, None)
         if there and needed is None:
             abort(403, description=words("right-not-declared"))
-        if access is None:
+        if access is None or request.endpoint == "static":
             return None
         found = g.standing = access.standing(request.cookies.get(COOKIE, ""))
         setattr(g, SCREEN, found.screen)
@@ -82,7 +89,7 @@ def _check_press(access: Access, found: RightsNow, needed: Needs | None) -> None
         brought = request.headers.get(HEADER, "").encode("utf-8", "replace")
         if not hmac.compare_digest(brought, page_token().encode()):
             abort(403, description=words("not-from-our-page"))
-    if needed == "work":
+    if needed != "open":  # those that pair are limited more closely, by themselves
         limit(access.presses)
 
 
@@ -99,6 +106,12 @@ def standing() -> RightsNow | None:
     return found if isinstance(found, RightsNow) else None
 
 
+def may_work() -> bool:
+    """Whether whoever asks may work here; in practice everybody may."""
+    found = standing()
+    return found is None or RANK[found.right] >= RANK["work"]
+
+
 def page_token() -> str:
     """What this screen's pages bring along; whoever does not keep its token cannot make it."""
     token = request.cookies.get(COOKIE, "").encode("utf-8", "replace")
@@ -112,8 +125,15 @@ def on_page() -> Mapping[str, Any]:
         return {"right": "free"}
     if RANK[found.right] < RANK["work"]:
         return {"right": found.right}
-    signers = [each.name for each in access.pins.people()]
-    return {"right": found.right, "token": page_token(), "signers": signers}
+    return {"right": found.right, "token": page_token(), "signers": _signers(access)}
+
+
+def _signers(access: Access) -> list[str]:
+    """Who may sign; nobody is known where the file is damaged, and the own wall works on."""
+    try:
+        return [each.name for each in access.pins.people()]
+    except StoreDamaged:
+        return []
 
 
 def paired() -> tuple[Screen, ...]:
@@ -143,7 +163,7 @@ def proofs(kind: str, payload: Mapping[str, Any], pins: Mapping[str, Any]) -> Ma
         return {}
     named = {field: payload.get(field) for field in PERSONS.get(kind, ())}
     return {
-        field: access.pins.proved(name, pins.get(field))
+        field: access.pins.proved(name, pins.get(field), screen=asker().screen)
         for field, name in named.items()
         if isinstance(name, str) and name.strip()
     }

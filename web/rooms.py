@@ -43,10 +43,13 @@ class Gate:
         return self.within.total()
 
     @contextmanager
-    def place(self, of: str) -> Iterator[bool]:
-        """Give whether there is a place; it is kept for as long as the block runs."""
+    def place(self, of: str, *, keeping: int = 0) -> Iterator[bool]:
+        """Give whether there is a place; it is kept for as long as the block runs.
+
+        The last `keeping` places are not for this one.
+        """
         with self._lock:
-            full = self.open >= self.most or self.within[of] >= self.most_each
+            full = self.open >= self.most - keeping or self.within[of] >= self.most_each
             self.within[of] += not full
         try:
             yield not full

@@ -1044,7 +1044,10 @@ halt-goes-on = It goes on by itself once there is a number.
 ## The wall
 
 ready = Ready for an audit.
+# Where a machine's file offers other checks than the head's, each choice stands over its buttons.
+choose-what = Choose what to check.
 choose-why = Choose why the head is being checked.
+choose-other = Or choose another check.
 was-abandoned = Audit { $audit } was abandoned.
 audit-signed = Audit { $audit } is signed: { $word }.
 audit-signed-by = { $moves ->
@@ -1980,6 +1983,17 @@ no-record-why = { $what }: { $why }
 no-record-look = What is loose, or in the spindle, is not known here: look before the power comes back.
 data-in-memory = the folder lies in memory ({ $kind }) and is gone with the power; keep the record on a disk, or allow it with --data-in-memory
 
+## How long the disk lasts
+
+room-lasts = { $free }, enough for { $days ->
+    [one] { $days } day
+   *[other] { $days } days
+ } at the pace of the last weeks
+room-soon-gone = The disk is full in about { $days ->
+    [one] { $days } day
+   *[other] { $days } days
+ }, at the pace of the last weeks: make room.
+
 ## The Pi's clock
 
 clock-unsure = No time server has set the Pi's clock: today's date, { $today }, may be wrong.
@@ -2142,6 +2156,10 @@ pair-do = Pair
 code-is-shown = The Pi's own wall shows 8 digits for two minutes. Type them here.
 code-on-wall = Code to pair a screen
 wrong-code = That is not the code, or its two minutes or five tries are over. Ask for a code again.
+codes-spoilt = Too many wrong codes were typed, here or on another screen. Ask for a code again in { $seconds ->
+    [one] one second
+   *[other] { $seconds } seconds
+ }.
 screen-paired = Paired.
 not-paired-disk = Not paired: the disk reported an error ({ $why }).
 not-unpaired-disk = Still paired: the disk reported an error ({ $why }).
@@ -2165,7 +2183,7 @@ has-no-pin = { $name } has no PIN here. There is one for: { $there }.
 may-not-set-up = { $name } may sign, not set up.
 pin-missing = Type the PIN of { $name }.
 pin-wrong = That is not the PIN of { $name }.
-pin-locked = The PIN of { $name } was wrong too often. It counts again in { $minutes ->
+pin-locked = The PIN of { $name } was wrong too often here. It counts again in { $minutes ->
     [one] one minute
    *[other] { $minutes } minutes
  }.

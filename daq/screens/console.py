@@ -25,7 +25,7 @@ def console(state: MachineState, name: str, offers: Sequence[Offer] = ()) -> Con
     """
     job = state.job
     shown = job or state.last
-    drawn = wall(state, name)
+    drawn = wall(state, name, offers)
     actions = (
         idle(state, offers)
         if job is None

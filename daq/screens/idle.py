@@ -8,7 +8,7 @@ from daq.audit.rounds import Offer
 from daq.audit.state import MachineState
 from daq.audit.views.not_safe import not_safe
 from daq.audit.views.step import Action
-from daq.words import said
+from daq.words import Said, said
 
 
 def idle(state: MachineState, offers: Sequence[Offer]) -> list[Action]:
@@ -18,13 +18,23 @@ def idle(state: MachineState, offers: Sequence[Offer]) -> list[Action]:
         left = not_safe(state.unsafe)
         sure = said("and-then", first=left.todo, next=said("all-done"))
         return [Action("made-safe", left.done, confirm=sure)]
-    usual = "scheduled"
+    usual, why = "scheduled", said("choose-why") if offers else None
     reasons = [
-        Action("open", said("reason", reason=key), {"reason": key}, primary=key == usual)
+        Action("open", said("reason", reason=key), {"reason": key}, key == usual, under=why)
         for key in sorted(get_args(Reason), key=lambda key: key != usual)
     ]
     others = [
-        Action("open", said("open-check", check=o.name), {"reason": usual, "check": o.kind})
-        for o in offers
+        Action(
+            "open",
+            said("open-check", check=each.name),
+            {"reason": usual, "check": each.kind},
+            under=said("choose-other"),
+        )
+        for each in offers
     ]
     return reasons + others
+
+
+def choose(offers: Sequence[Offer]) -> Said:
+    """What there is to choose: why the head is checked, or first of all what is."""
+    return said("choose-what") if offers else said("choose-why")

@@ -1,12 +1,13 @@
 """The wall's view: the instruction, the circle, both axes, the stop-at, the verdict."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import Literal
 
 from daq.audit.ages import spot_age
 from daq.audit.facts import shown_face, tap_of, turned_to, unasked, unit_of, word_of
 from daq.audit.history import WORDS
-from daq.audit.rounds import Chosen, Tap
+from daq.audit.rounds import Chosen, Offer, Tap
 from daq.audit.safe import maybe_unsafe
 from daq.audit.stages import STAGES
 from daq.audit.state import Closed, Job, MachineState
@@ -30,6 +31,7 @@ from daq.audit.views.shapes import (
 from daq.audit.views.to_go import to_go
 from daq.screens.axes import axes_closed, axes_open, axes_unknown, say_verdict, short
 from daq.screens.halt import halt
+from daq.screens.idle import choose
 from daq.screens.instruction import instruction
 from daq.words import FOUR_POSITIONS, Person, Position, Said, Text, said
 
@@ -58,11 +60,14 @@ PARTS = ("prepare", "as-found", "square", "final", "stations", "clear", "sign")
 _OF_HEAD = ("as-found", "square", "final")
 
 
-def wall(state: MachineState, name: str) -> WallView:
-    """What the wall shows of one machine; `name` is its display name in today's config."""
+def wall(state: MachineState, name: str, offers: Sequence[Offer] = ()) -> WallView:
+    """What the wall shows of one machine; `name` is its display name in today's config.
+
+    `offers`: the checks besides squaring that the machine's file offers today.
+    """
     if state.job is not None:
         return _open(state.job)
-    idle = _idle(state.last, name)
+    idle = _idle(state.last, name, choose(offers))
     if state.unsafe is None:
         return idle
     risk = not_safe(state.unsafe)
@@ -70,10 +75,9 @@ def wall(state: MachineState, name: str) -> WallView:
     return replace(idle, step="unsafe", title=risk.title, detail=risk.todo, notes=notes)
 
 
-def _idle(last: Closed | None, name: str) -> WallView:
+def _idle(last: Closed | None, name: str, to_choose: Said) -> WallView:
     signed = last.signed if last is not None else None
     places = last.setup.plan.positions if last is not None else FOUR_POSITIONS
-    choose = said("choose-why")
     view = WallView(
         machine_name=name,
         unit=last.unit if last else "mm",
@@ -84,7 +88,7 @@ def _idle(last: Closed | None, name: str) -> WallView:
             for key in _parts_of(last.check if last else None)
         ),
         title=said("ready"),
-        detail=choose,
+        detail=to_choose,
         halt=None,
         notes=(),
         cautions=(FIRST,),
@@ -103,7 +107,7 @@ def _idle(last: Closed | None, name: str) -> WallView:
         return view
     if last.signed is None:
         abandoned = said("was-abandoned", audit=last.short)
-        return replace(view, detail=said("and-then", first=abandoned, next=choose))
+        return replace(view, detail=said("and-then", first=abandoned, next=to_choose))
     return _signed(view, last)
 
 

@@ -62,6 +62,8 @@ class Decider:
         self._steps = steps_of
         self._stuck: set[str] = set()
         self._unrecorded: list[Notice] = []
+        self._look_at_clock()
+        self._screens.turn()
         self._resume()
 
     def _resume(self) -> None:

@@ -12,6 +12,7 @@ from daq.gauges.config import GaugeConfig
 from daq.gauges.reader import Reader
 from daq.gauges.wire import BytesShown, Wire
 from daq.ledger.errors import LedgerError
+from daq.ledger.growth import SOON_DAYS, days_left
 from daq.ledger.room import room
 from daq.ledger.view import LedgerView
 from daq.service import fitness, learned_facts, machine_facts
@@ -19,7 +20,7 @@ from daq.service.clock import Clock
 from daq.service.committed import Committed
 from daq.service.files import ShopFiles
 from daq.service.lengths import length, number
-from daq.words import Person, Said, Unit, said
+from daq.words import Person, Said, Stamp, Unit, said
 from daq.words.setup import (
     CheckCard,
     Fact,
@@ -68,7 +69,7 @@ class Setup:
         )
 
     def _ledger(self) -> LedgerCard:
-        card = ledger_card(self.data)
+        card = ledger_card(self.data, self.clock.stamp())
         return card if self.problem is None else replace(card, problem=self.problem)
 
 
@@ -82,17 +83,22 @@ def _machine(machine: MachineSetup, state: MachineState) -> MachineCard:
     )
 
 
-def ledger_card(data: Path) -> LedgerCard:
-    """Where the ledger in a data folder ends, and whether its disk has room."""
+def ledger_card(data: Path, now: Stamp) -> LedgerCard:
+    """Where the ledger in a data folder ends, whether its disk has room, and for how long."""
     left = room(data)
     free = said("room-free", size=f"{left.free_bytes / 1e9:.1f} GB")
     try:
         with LedgerView.open(data) as view:
-            last = view.last()
+            last, days = view.last(), days_left(view, left.free_bytes, now)
     except LedgerError as error:
         return LedgerCard(0, "", free, error.said)
     rows, head = last or (0, b"")
-    return LedgerCard(rows, head.hex(), free, left.say)
+    problem = left.say
+    if days is not None:
+        free = said("room-lasts", free=free, days=days)
+        if days < SOON_DAYS:
+            problem = problem or said("room-soon-gone", days=days)
+    return LedgerCard(rows, head.hex(), free, problem)
 
 
 def _gauge(

@@ -24,7 +24,7 @@ from daq.gauges.ring import CAPACITY
 from daq.virtual import Hand, Machinist
 from daq.words import Sample
 from tests.audit.rigid import RigidHead, mill
-from tests.system.client import Answer, Client
+from tests.system.client import Answer, Client, PatientClient
 from tests.system.daemon import Daemon
 from tests.system.person import Person
 from tests.system.shop import MACHINE, Shop
@@ -54,7 +54,7 @@ sys.exit(main())
 """
 
 
-class At(Client):
+class At(PatientClient):
     """A client at one of several machines."""
 
     def __init__(self, machine: str) -> None:

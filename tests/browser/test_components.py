@@ -4,11 +4,13 @@ import datetime
 import re
 from collections.abc import Iterator
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 from typing import Any
 
 import pytest
 from flask import Blueprint, render_template
+from flask.blueprints import BlueprintSetupState
 from playwright.sync_api import Browser, Page, ViewportSize
 
 from daq.gauges.config import read
@@ -26,6 +28,7 @@ from tests.browser.screens import FONTS, Screens
 from tests.web.conftest import FakeHub, FakeInbox
 from tests.web.scenes import MACHINE, SITUATIONS, Screen, made, view
 from tests.words import en
+from web.rights import needs
 from web.rooms import machine_or_404
 
 CSS = Path(__file__).parents[2] / "web" / "static" / "css"
@@ -46,7 +49,15 @@ components = Blueprint(
 )
 
 
+@components.record
+def drawn_by_anybody(state: BlueprintSetupState) -> None:
+    """Its files are open to whoever comes, as those of the pages are."""
+    files = needs("open")(partial(components.send_static_file))
+    state.app.view_functions[f"{components.name}.static"] = files
+
+
 @components.get("/every/<kind>")
+@needs("look")
 def every(kind: str) -> str:
     """All of them, as the wall or the console draws them."""
     cards = [language().told(card) for card in all_of(kind)]
@@ -93,7 +104,7 @@ def befallen(kind: str) -> Iterator[dict[str, Any]]:
     yield card(kind, "crowded", snapshot, live, cut=en(said("too-many-screens")))
     shown.hub.tell(MACHINE, "wait", HOLD_STILL)
     yield card(kind, "told to wait", shown.hub.snapshot(MACHINE), live)
-    shown.hub.refuse(MACHINE, "take", "Off contact at front. The contact is not on the surface.")
+    shown.hub.refuse(MACHINE, "take", said("off-contact", at="front", reads="0.000"))
     yield card(kind, "refused", shown.hub.snapshot(MACHINE), live)
     gauge = read(PRACTICE)
     warned = fitness.warnings(gauge, None, TODAY)

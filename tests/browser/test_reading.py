@@ -12,6 +12,8 @@ from tests.browser.daemon import Demo
 from tests.browser.mill import audit
 from tests.browser.person import Finger
 from tests.browser.screens import FONTS, WALL, Screens, part
+from tests.web.conftest import FakeHub
+from tests.web.scenes import scene
 
 GLOVE_PX = 48
 OWN = next(iter(FONTS))
@@ -20,6 +22,7 @@ SMALLEST_ON_WALL = 1 / 50
 NOT_ON_WALL = re.compile(r"%|\b[0-9a-f]{8,}\b|residual", re.IGNORECASE)
 STEPS = {"idle", "table", "power", "prepare", "touch-free", "touch-push", "as-found"}
 STEPS |= {"park", "loosen", "move", "check", "tighten", "final", "clear", "sign", "signed"}
+WHY = "Choose why the head is being checked."
 FLAWED = """<body style="margin: 0; background: #777">
   <p style="color: #888">faint</p>
   <p style="position: absolute; left: -20px; top: 80px">beyond</p>
@@ -189,6 +192,23 @@ def boxes_open(pages: Sequence[Page], name: str) -> Iterator[None]:
     for page, box in zip(pages, boxes, strict=True):
         page.keyboard.press("Escape")
         expect(box).to_be_hidden()
+
+
+def test_the_card_of_a_machine_at_rest_reads_in_the_order_of_its_choices(
+    screens: Screens, hub: FakeHub, address: str
+) -> None:
+    hub.publish(snapshot=scene("offers"))
+    wall, phone = screens.wall(f"{address}/wall"), screens.phone(f"{address}/console")
+    for page in (wall, phone):
+        assert part(page, "detail") == "Choose what to check."
+    lines = phone.locator("[data-part=others] > *")
+    read = [re.sub(r"\s+[\d↵]$|\s*Enter$", "", line) for line in lines.all_inner_texts()]
+    why, other = read.index(WHY), read.index("Or choose another check.")
+    assert why == 0 and read[1] == "Scheduled"
+    assert [line.startswith("Check: ") for line in read] == [at > other for at in range(len(read))]
+    assert phone.get_by_role("heading", name=WHY).count() == 1
+    for page in (wall, phone):
+        assert reading.clipped(page) == [] and reading.measure(page, "beyondRight") <= 0
 
 
 def test_nothing_needs_motion(demo: Demo, screens: Screens) -> None:

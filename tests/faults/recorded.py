@@ -7,7 +7,7 @@ from typing import Any
 
 from tests import warm
 from tests.faults.calls import Call, Calls
-from tests.system.client import Answer, Client
+from tests.system.client import Answer, PatientClient
 
 
 @dataclass(frozen=True)
@@ -21,7 +21,7 @@ class Answered:
 Record = list[Call | Answered]
 
 
-class Heard(Client):
+class Heard(PatientClient):
     """A client that writes down what it was told, after all that was done before it was told."""
 
     def __init__(self, record: Record) -> None:

@@ -15,6 +15,7 @@ from pathlib import Path
 
 import pytest
 
+from daq.words import SaidTrouble
 from tests.cards import READY
 from tests.faults.calls import Call
 from tests.faults.kept import kept
@@ -93,6 +94,10 @@ class Rig:
             said = self.daemon.stderr
             assert said.startswith("headsweep: "), said
             assert "Traceback" not in said, said
+            return False
+        except SaidTrouble:  # nobody comes in: the pages are there to say why
+            assert self.daemon.client.ask("GET", "/healthz").status == 503
+            self.daemon.kill()
             return False
         return True
 

@@ -111,7 +111,9 @@ def cuts(lives: Lives, disk: Strict, sector: int, many: int) -> Iterator[Cut]:
         folder = lives.fresh()
         for path, data in disk.cut(chance, sector).items():
             if Path(path).parent == lives.data:
-                (folder / Path(path).name).write_bytes(data)
+                there = folder / Path(path).name
+                there.write_bytes(data)
+                there.chmod(0o600)
         yield Cut(number, folder, tuple(answered))
 
 

@@ -35,6 +35,7 @@ from daq.words import Ack, Command, Draft, Stamp, said
 from tests.fuzz.golden import commits, lay_down
 from tests.web.conftest import FakeHub, FakePractice, Name
 from tests.web.scenes import MACHINE
+from tests.words import en
 from web.app import create_app
 
 CAPTURES = Path(__file__).parents[1] / "gauges" / "captures"
@@ -94,7 +95,7 @@ def config(data: bytes) -> None:
     try:
         load(_shop())
     except SettingsError as error:
-        for problem in error.problems:
+        for problem in map(en, error.problems):
             assert str(_shop()) in problem, problem
             assert len(problem) < LONGEST_PROBLEM + len(str(path)), problem
     finally:

@@ -16,11 +16,12 @@ from fluent.syntax.visitor import Transformer
 from daq.audit.aim import aim
 from daq.audit.facts import kind_of
 from daq.audit.reasons import Reason
+from daq.audit.rounds import Offer
 from daq.audit.stages import STAGES
 from daq.audit.views.alike import alike
 from daq.says import Language
 from daq.screens import Pages, console, wall
-from daq.words import Person, Said
+from daq.words import Person, Said, said
 from tests.audit.scenes import scenes
 from tests.words import told
 
@@ -28,6 +29,8 @@ COMPUTING = re.compile(
     r"/daq/((metrology|checks|squaring|audit/anytime)/"
     r"|audit/(next_move|reading|lesson|stop_at|stages/\w+/(decide|reduce))\.py)"
 )
+OFFERS = (Offer("runout", said("check-runout")), Offer("vise", said("check-vise")))
+WHY = "Choose why the head is being checked."
 LETTERS = re.compile(r"[^\W\d_xX]+")
 
 
@@ -126,11 +129,11 @@ def test_a_view_has_no_word_of_its_own():
     for state in scenes():
         known = "\n".join({*recorded(state), *to_pick(state.job), "Mill 4711"}).casefold()
         for text in texts(pages(state)):
-            said = strange().told(text) or ""
+            rest = strange().told(text) or ""
             for name in sorted(set(names(text)), key=len, reverse=True):
                 if name.casefold() in known:
-                    said = re.sub(re.escape(name), "", said, flags=re.IGNORECASE)
-            found |= {(said, str(text)) for _ in LETTERS.findall(said)}
+                    rest = re.sub(re.escape(name), "", rest, flags=re.IGNORECASE)
+            found |= {(rest, str(text)) for _ in LETTERS.findall(rest)}
     assert found == set()
 
 
@@ -167,14 +170,14 @@ def test_from_the_card_to_clearing_away_every_screen_says_that_the_arm_is_in():
             assert wall(state, "Mill 4711").arm is None
             continue
         steps.add(state.job.step)
-        said = told(wall(state, "Mill 4711"))["arm"] or ""
+        arm = told(wall(state, "Mill 4711"))["arm"] or ""
         if state.job.step in OUT and not state.job.arm_in:
-            assert said == ""
+            assert arm == ""
         elif kind_of(state.job) == "check":
-            assert said == "Gauge set up on the machine"
+            assert arm == "Gauge set up on the machine"
         else:
             card = state.job.step in GOES_IN and not state.job.arm_in
-            assert said == ("Arm goes in the spindle" if card else "Arm in the spindle")
+            assert arm == ("Arm goes in the spindle" if card else "Arm in the spindle")
     assert steps >= {"prepare", "question", "check", "tighten", "clear", "put-aside", "unsafe"}
 
 
@@ -182,3 +185,28 @@ def test_the_console_has_everything_that_the_wall_has():
     for state in scenes():
         shown = told(pages(state))
         assert shown["wall"] == {key: shown["console"][key] for key in shown["wall"]}
+
+
+def at_rest():
+    found = [state for state in scenes() if state.job is None and state.unsafe is None]
+    assert {state.last and bool(state.last.signed) for state in found} >= {None, False, True}
+    return found
+
+
+def test_why_the_head_is_checked_is_asked_over_its_reasons_alone():
+    for state in at_rest():
+        shown = told(Pages(wall(state, "Mill", OFFERS), console(state, "Mill", OFFERS)))
+        actions = shown["console"].pop("actions")
+        assert WHY not in json.dumps(shown)
+        checks = [each["payload"].get("check") for each in actions]
+        assert checks[-2:] == ["runout", "vise"] and set(checks[:-2]) == {None}
+        over = [each["under"] for each in actions]
+        assert over == [WHY] * len(checks[:-2]) + ["Or choose another check."] * 2
+
+
+def test_with_no_other_check_its_reasons_are_all_there_is_to_choose():
+    for state in at_rest():
+        shown = told(pages(state))
+        assert {each["under"] for each in shown["console"]["actions"]} == {""}
+        asked = [shown["wall"]["detail"].endswith(WHY), shown["console"]["detail"].endswith(WHY)]
+        assert asked == [shown["wall"]["step"] == "idle"] * 2

@@ -15,7 +15,7 @@ from daq.service.hub import Hub, Served
 from daq.service.people import People
 from daq.service.shopfloor import Shopfloor
 from daq.service.wired import wired
-from daq.words import Command, said
+from daq.words import Asker, Command, Proved, said
 from tests.cards import READY
 from tests.service.test_decider import MILL, Rig
 from tests.words import en, told
@@ -179,3 +179,40 @@ def test_other_fields_and_commands_are_left_as_they_came():
         Command("c", MILL, "abandon", {"why": ANN, "done_by": BO}),
     ):
         assert people.identified(command) == (command, {})
+
+
+ANN_ID, BO_ID = str(uuid.uuid4()), str(uuid.uuid4())
+
+
+def proved(rig, who, command_id):
+    asker = Asker("sign", "", "screen-1", "192.168.7.30")
+    payload = {key: each.name for key, each in who.items()}
+    command = Command(command_id, MILL, "sign", payload, asker=asker, proved=who)
+    reply = Future()
+    rig.decider.receive(command, rig.clock.ns, reply)
+    assert reply.result(0).accepted, reply.result(0).reason
+
+
+def test_a_row_keeps_right_person_screen_and_address_and_a_proved_person_their_id(rig):
+    cleared(rig)
+    proved(rig, {"done_by": Proved(ANN_ID, ANN), "reviewed_by": Proved(BO_ID, BO)}, "first")
+    assert rig.ledger.people() == {ANN_ID: ANN, BO_ID: BO}
+    (event,) = signed(rig)
+    assert event.cause["asker"] == {
+        "role": "sign",
+        "person": ANN_ID,
+        "screen": "screen-1",
+        "address": "192.168.7.30",
+    }
+    assert (event.actor, event.data["reviewed_by"]) == (ANN_ID, BO_ID)
+    opened = next(e for e in rig.ledger.events() if e.type == "AuditOpened")
+    assert set(opened.cause["asker"].values()) == {""}
+    assert list(differences(rig.ledger.events(), rig.ledger.chunk)) == []
+
+
+def test_whose_name_was_put_right_signs_under_the_same_id():
+    """Their PIN is kept under the name as it was."""
+    who = {"done_by": Proved(ANN_ID, ANN)}
+    command = Command("second", MILL, "sign", {"done_by": ANN}, proved=who)
+    found, named = People({ANN_ID: "Anna Keln"}).identified(command)
+    assert (found.payload["done_by"], found.asker.person, named) == (ANN_ID, ANN_ID, {})

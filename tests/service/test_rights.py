@@ -1,7 +1,9 @@
 """Who may do what: the own wall, paired screens, people; and what is kept of it on the disk."""
 
 import json
+import os
 import stat
+from contextlib import suppress
 from dataclasses import replace
 
 import pytest
@@ -11,7 +13,6 @@ from daq.ledger.store import Ledger
 from daq.service.clock import SystemClock
 from daq.service.rights import pins, wall
 from daq.service.rights.access import UNUSED_DAYS, Access
-from daq.service.rights.limits import Lockout
 from daq.service.rights.pins import LockedOut, PersonalPins, WrongPin
 from daq.service.rights.store import NAME, Store, write
 from daq.words import SaidTrouble
@@ -83,6 +84,22 @@ def test_a_pairing_ends_when_its_screen_is_not_used(access, today):
     assert access.standing(unused).right == "look"
 
 
+def test_a_screen_paired_before_the_clock_was_set_stays_paired_once_it_is(access, today):
+    today.days, today.trusted = -400, False
+    kept = token(access)
+    today.days, today.trusted = 0, True
+    assert access.standing(kept).right == "work"
+    assert access.store.kept().screens[0].seen
+    today.days += UNUSED_DAYS + 1
+    assert access.standing(kept).right == "look"
+
+
+@pytest.mark.parametrize("name", ["\ud800", "\x1b[2J", "a\u202eb", "a\x00b", "a\u2028b"])
+def test_the_name_of_a_screen_is_what_can_be_printed(access, name):
+    assert access.standing(token(access, name)).right == "work"
+    assert access.store.kept().screens[0].name.isprintable()
+
+
 def test_a_clock_that_nobody_set_ends_no_pairing(access, today):
     kept = token(access)
     today.days, today.trusted = 400, False
@@ -111,6 +128,19 @@ def test_the_walls_ticket_is_good_once_and_for_a_minute(access, tmp_path, clock)
     assert access.admit_wall(late) is None
     for forged in ("", "-", "a-b-c", wall.ticket("0" * 64, clock.ns), f"{first}x", "\udc80-1"):
         assert access.admit_wall(forged) is None
+
+
+def test_a_ticket_of_before_the_power_cut_opens_nothing_after_it(
+    access, tmp_path, today, clock, monkeypatch
+):
+    """The monotonic clock begins anew at each start: a minute of one is a minute of the next."""
+    spent = wall.ticket(wall.key(tmp_path), clock.ns)
+    assert access.admit_wall(spent)
+    (tmp_path / "boot_id").write_text("another\n")
+    monkeypatch.setattr(wall, "BOOT", tmp_path / "boot_id")
+    after = Access(tmp_path, today)
+    assert after.admit_wall(spent) is None
+    assert after.admit_wall(wall.ticket(wall.key(tmp_path), clock.ns))
 
 
 def test_the_own_wall_keeps_its_right_through_restarts_until_its_key_is_another(
@@ -157,6 +187,26 @@ def test_a_damaged_store_lets_nobody_in_and_tells_nothing_of_it(tmp_path, text):
     assert set(error.value.said.of) == {"file", "why"}
 
 
+@pytest.mark.skipif(os.geteuid() != 0, reason="only root may give a file away")
+def test_what_root_changes_stays_the_services_own_and_follows_no_link(tmp_path):
+    """`sudo headsweep access add` must not leave what the service cannot read, nor write
+    elsewhere for whoever owns the folder."""
+    os.chown(tmp_path, 4711, 4712)
+    elsewhere = tmp_path.with_name("elsewhere")
+    elsewhere.write_text("left alone")
+    for name in (f"{NAME}.part-{os.getpid()}", "access.lock"):
+        (tmp_path / name).symlink_to(elsewhere)
+    with suppress(OSError):
+        enrolled(tmp_path, ANN)
+    (tmp_path / "access.lock").unlink()
+    enrolled(tmp_path, ANN)
+    assert elsewhere.read_text() == "left alone"
+    assert elsewhere.stat().st_uid == 0
+    for name in (NAME, "access.lock"):
+        found = (tmp_path / name).stat()
+        assert (found.st_uid, found.st_gid, stat.S_IMODE(found.st_mode)) == (4711, 4712, 0o600)
+
+
 def test_a_failed_write_leaves_what_was_there(access, tmp_path, monkeypatch):
     kept = token(access)
     monkeypatch.setattr("os.fsync", lambda _: (_ for _ in ()).throw(OSError(28, "full")))
@@ -168,7 +218,7 @@ def test_a_failed_write_leaves_what_was_there(access, tmp_path, monkeypatch):
 
 
 def proving(tmp_path, clock):
-    return PersonalPins(Store(tmp_path), Lockout(clock.mono_ns))
+    return PersonalPins(Store(tmp_path), clock.mono_ns)
 
 
 def test_a_person_proves_by_a_pin(tmp_path, clock):
@@ -210,6 +260,35 @@ def test_a_pin_that_is_guessed_at_locks_out_and_the_lock_heals(tmp_path, clock):
     assert asked.proved(BO, PIN).name == BO
     clock.ns += 60 * 10**9
     assert asked.proved(ANN, PIN).name == ANN
+
+
+def test_wrong_tries_on_one_screen_keep_nobody_from_signing_on_another(tmp_path, clock):
+    enrolled(tmp_path, ANN)
+    asked = proving(tmp_path, clock)
+    for _ in range(6):
+        with pytest.raises(WrongPin):
+            asked.proved(ANN, "0000", screen="one")
+    with pytest.raises(LockedOut):
+        asked.proved(ANN, PIN, screen="one")
+    assert asked.proved(ANN, PIN, screen="another").name == ANN
+    with pytest.raises(LockedOut):
+        asked.proved(ANN, PIN, screen="one")
+
+
+def test_a_pin_is_not_to_be_guessed_from_ever_other_screens(tmp_path, clock):
+    enrolled(tmp_path, ANN)
+    asked = proving(tmp_path, clock)
+    wrong = 0
+    for screen in range(100):
+        for _ in range(5):
+            with pytest.raises(WrongPin) as error:
+                asked.proved(ANN, "0000", screen=str(screen))
+            wrong += error.value.said.code == "pin-wrong"
+    assert wrong == 25
+    with pytest.raises(LockedOut):
+        asked.proved(ANN, PIN, screen="honest")
+    clock.ns += 60 * 10**9
+    assert asked.proved(ANN, PIN, screen="honest").name == ANN
 
 
 @pytest.mark.parametrize("pin", ["", "123", "1234567890123", "12a4", "１２３４", "12 34"])

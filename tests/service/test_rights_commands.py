@@ -81,6 +81,27 @@ def test_a_screen_is_unpaired(command, tmp_path):
     assert "no person and no screen of that name" in told
 
 
+def test_what_the_service_changes_meanwhile_stays(command, tmp_path, monkeypatch):
+    access = Access(tmp_path, SystemClock())
+    change, kept = Store.change, []
+
+    def paired(name):
+        access.ask_code()
+        return access.pair(access.shown.code, name)
+
+    def late(store, how):
+        if store is not access.store:
+            kept.append(paired("Tablet"))
+        change(store, how)
+
+    gone = paired("Phone")
+    monkeypatch.setattr(Store, "change", late)
+    assert command("access", "remove", "phone")[0] == 0
+    assert [access.standing(each).right for each in (*kept, gone)] == ["work"] * len(kept) + [
+        "look"
+    ]
+
+
 @pytest.fixture
 def served(tmp_path):
     app = create_app(FakeHub(), FakeInbox(), access=Access(tmp_path, SystemClock()))

@@ -2,7 +2,7 @@
 
 import pytest
 
-from daq.service.rights.codes import LASTS_S, TRIES, PairingCode
+from daq.service.rights.codes import LASTS_S, MADE_AT_ONCE, MADE_EVERY_S, TRIES, PairingCode
 from daq.service.rights.limits import FREE_TRIES, MOST_CLIENTS, Buckets, Lockout
 
 SECOND = 1_000_000_000
@@ -47,6 +47,34 @@ def test_five_wrong_tries_end_a_code(code):
     assert not code.spend("12345678")
     code.make()
     assert code.spend("00000007")
+
+
+def spoilt(code):
+    """Codes asked for and ended by wrong tries, until there is no other at once."""
+    for made in range(10 * MADE_AT_ONCE):
+        wait_s = code.make()
+        if wait_s:
+            return made, wait_s
+        for _ in range(TRIES):
+            code.spend("wrong")
+    pytest.fail("whoever asks from enough addresses may try as often as they like")
+
+
+def test_codes_that_wrong_tries_end_come_slowly_whoever_asks(clock):
+    code = PairingCode(clock.mono_ns)
+    assert spoilt(code) == (MADE_AT_ONCE, MADE_EVERY_S)
+    assert code.shown() is None
+    clock.ns += int(MADE_EVERY_S) * SECOND
+    assert spoilt(code) == (1, MADE_EVERY_S)
+    clock.ns += 24 * 3600 * SECOND
+    assert spoilt(code) == (MADE_AT_ONCE, MADE_EVERY_S)
+
+
+def test_whoever_pairs_many_screens_is_not_kept_waiting(clock):
+    code = PairingCode(clock.mono_ns)
+    for _ in range(3 * MADE_AT_ONCE):
+        assert code.make() == 0
+        assert code.spend(code.shown().code)
 
 
 def test_a_drawn_code_has_eight_digits(clock):

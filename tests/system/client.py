@@ -111,3 +111,21 @@ class Client:
                 assert answer.status == 200
                 assert answer.readline() == b"retry: 1000\n"
                 yield answer
+
+
+TOO_OFTEN = 429
+
+
+class PatientClient(Client):
+    """One that presses oftener than a person may, and waits where it is told so."""
+
+    def ask(self, method: str, path: str, body: object = None) -> Answer:
+        ask = super().ask
+
+        def let_in() -> Answer | None:
+            answer = ask(method, path, body)
+            return None if answer.status == TOO_OFTEN else answer
+
+        answer = until(let_in)
+        assert answer is not None
+        return answer

@@ -150,7 +150,9 @@ def to_the_sweep(keyed: Keyed, presses: int) -> None:
     assert keyed.submit("warmed", warm=True).accepted
     assert keyed.submit("prepared", serial_number="P-0417").accepted
     keyed.taken(FREE_MM, presses)
-    keyed.taken(1.0)
+    keyed.taken(1.0, presses)
+    keyed.until(lambda: keyed.step == "touch-back")
+    keyed.taken(FREE_MM, presses)
     keyed.until(lambda: keyed.step == "as-found")
 
 

@@ -74,11 +74,11 @@ class Screen:
 
     def publish(self, seq: int = 41, **more: Any) -> Snapshot:
         """The snapshot under this number, and whatever else it is to carry."""
-        offered = offers(self.bench.setup.machine)
-        pages = {"wall": wall(self.state, NAME), "console": console(self.state, NAME, offered)}
+        shown = self.state, NAME, offers(self.bench.setup.machine)
+        pages = {"wall": wall(*shown), "console": console(*shown)}
         told = language().told(pages)
-        shown = Snapshot(MACHINE, seq, "ab12" * 16, told, (), {"ok": True, "say": ""})
-        self.hub.publish(replace(shown, **more), aim(self.state), self.gauge)
+        snapshot = Snapshot(MACHINE, seq, "ab12" * 16, told, (), {"ok": True, "say": ""})
+        self.hub.publish(replace(snapshot, **more), aim(self.state), self.gauge)
         return self.hub.snapshot(MACHINE)
 
     def reads(self, *faces_mm: float, unit: Literal["mm", "in"] | None = None) -> Live:

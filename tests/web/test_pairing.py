@@ -71,6 +71,21 @@ def test_pairing_is_limited_a_client_and_says_when_again(app):
     assert client.post("/api/pairing", json={"code": "1"}, environ_base=other).status_code == 403
 
 
+def test_guessing_from_many_addresses_ends_the_codes_and_says_when_again(app, wall):
+    client, answers = app.test_client(), []
+    for n in range(250):
+        there = {"REMOTE_ADDR": f"10.0.{n}.1"}
+        answers.append(client.post("/api/pairing/ask", json={}, environ_base=there))
+        for _ in range(5):
+            client.post("/api/pairing", json={"code": "1"}, environ_base=there)
+        if answers[-1].status_code != 200:
+            break
+    assert answers[-1].status_code == 429
+    assert len(answers) < 50
+    assert int(answers[-1].headers["Retry-After"]) > 0
+    assert wall.get("/api/pairing").json["code"] == ""
+
+
 def test_the_cookie_is_kept_from_scripts_and_other_sites(app, tmp_path):
     said = {"X-Forwarded-Proto": "https"}
     kept = app.test_client().get(f"/own?ticket={ticket(tmp_path)}", headers=said)

@@ -8,7 +8,8 @@ import pytest
 
 from daq.service.clock import SystemClock
 from daq.service.rights.access import Access
-from tests.entry import PIN, enrolled, paired
+from daq.service.rights.store import NAME
+from tests.entry import PIN, enrolled, paired, ticket, token_of
 from tests.patience import until
 from tests.web.conftest import FakeHub, FakeInbox
 from tests.web.scenes import MACHINE
@@ -145,6 +146,21 @@ def test_a_paired_screen_works_and_the_row_is_told_who_it_was(app, inbox, access
     assert got.asker.person == ""
 
 
+def test_lookers_leave_places_to_follow_from_for_those_who_work(hub, inbox, access):
+    app = create_app(hub, inbox, access=access, max_streams=6)
+    client, _ = paired(app)
+    stream = f"/api/machines/{MACHINE}/stream"
+    looker = app.test_client()
+    looking = [looker.get(stream, buffered=False) for _ in range(6)]
+    assert [each.status_code for each in looking] == [200] * 5 + [503]
+    assert "All 5 places" in looking[-1].get_data(as_text=True)
+    working = client.get(stream, buffered=False)
+    assert working.status_code == 200
+    for each in (*looking, working):
+        each.close()
+    assert app.extensions["headsweep"].gate.open == 0
+
+
 def test_a_looker_is_told_how_to_pair(app):
     paired(app)
     answer = app.test_client().post(COMMANDS, json=body(COMMANDS))
@@ -185,6 +201,52 @@ def test_guessing_at_a_pin_locks_out_and_says_for_how_long(app, inbox, tmp_path)
     assert (answer.status_code, answer.headers["Retry-After"]) == (429, "60")
     assert "one minute" in answer.json["reason"]
     assert inbox.got == []
+
+
+def test_a_screen_that_guesses_locks_nobody_out_on_the_wall_or_another_screen(app, inbox, tmp_path):
+    enrolled(tmp_path, ANN)
+    guessing, honest = paired(app), paired(app)
+    for _ in range(6):
+        answer = signed(*guessing, {"done_by": "0000"}, done_by=ANN)
+    assert answer.status_code == 429
+    assert signed(*honest, {"done_by": PIN}, done_by=ANN).status_code == 200
+    assert signed(*guessing, {"done_by": PIN}, done_by=ANN).status_code == 429
+    assert len(inbox.got) == 1
+
+
+@pytest.mark.parametrize("damage", ["torn", "a folder"])
+def test_a_damaged_store_lets_nobody_work_and_says_what_to_do(app, inbox, tmp_path, damage):
+    screen, token = paired(app)
+    own = app.test_client()
+    own.get(f"/own?ticket={ticket(tmp_path)}")
+    path = tmp_path / NAME
+    kept = path.read_bytes()
+    path.unlink()
+    path.mkdir() if damage == "a folder" else path.write_bytes(kept[:40])
+    for client in (screen, app.test_client()):
+        for answer in (
+            client.get("/"),
+            client.get("/api/screen"),
+            client.post("/api/pairing", json={"code": "1"}),
+            client.post(COMMANDS, json=body(COMMANDS), headers={HEADER: token}),
+        ):
+            assert answer.status_code == 503
+            assert "give PINs anew" in answer.text
+        assert opened(client, "GET", "/static/css/base.css").status_code == 200
+    assert inbox.got == []
+    assert own.get("/").status_code == 200, "an audit under way goes on"
+    kept_token = token_of(f"{COOKIE}={own.get_cookie(COOKIE).value}")
+    assert opened(own, "POST", COMMANDS, kept_token).status_code == 200
+    refused = signed(own, kept_token, {"done_by": PIN}, done_by=ANN)
+    assert refused.status_code == 503 and "give PINs anew" in refused.json["reason"]
+
+
+def test_what_is_worked_out_for_lookers_is_limited_a_client(app):
+    path = f"/api/machines/{MACHINE}/enough"
+    paired(app)
+    client = app.test_client()
+    seen = {client.post(path, json={}).status_code for _ in range(201)}
+    assert 429 in seen
 
 
 def test_what_was_typed_as_a_pin_comes_back_in_no_answer(app, tmp_path):

@@ -27,3 +27,13 @@ def test_a_scene_is_the_same_every_time():
     once = view("signed")
     again = SITUATIONS["signed"]()
     assert again.console["title"] == once["title"] and again.console["audit"] == once["audit"]
+
+
+def test_each_choice_stands_over_its_buttons_where_there_are_several():
+    for name in SITUATIONS:
+        shown = view(name)
+        over = [each["under"] for each in shown["actions"] if each["kind"] == "open"]
+        checks = [each["payload"].get("check") for each in shown["actions"]]
+        assert bool(any(over)) == any(checks), name
+        assert len([a for a, b in zip(["", *over], over, strict=False) if a != b]) in (0, 2), name
+        assert not any(each["under"] for each in shown["actions"] if each["kind"] != "open")

@@ -3,11 +3,12 @@
 from dataclasses import dataclass
 
 from flask import Blueprint, Response, abort, jsonify
+from werkzeug.exceptions import TooManyRequests
 
 from daq.service.rights.access import Access
 from daq.service.rights.pins import LockedOut, WrongPin
 from web.problems import Problem, problem
-from web.rights import keep, limit, locked, needs, on_page, paired, standing
+from web.rights import asker, keep, limit, locked, needs, on_page, paired, standing
 from web.rooms import rooms, words
 from web.scan import Family
 from web.typed import typed
@@ -96,7 +97,9 @@ def _access() -> Access:
 def ask_code(body: EmptyBody) -> PairingAsked:
     """Have the Pi's own wall show a code, for two minutes and five tries."""
     limit(_access().askings)
-    _access().ask_code()
+    wait_s = _access().ask_code()
+    if wait_s:
+        raise TooManyRequests(words("codes-spoilt", seconds=wait_s), retry_after=wait_s)
     return PairingAsked(words("code-is-shown"))
 
 
@@ -156,7 +159,7 @@ def leave(body: EmptyBody) -> Response:
 @typed()
 def screens() -> tuple[ScreenEntry, ...]:
     """List the paired screens."""
-    return tuple(ScreenEntry(each.id, each.name, each.since, each.seen) for each in paired())
+    return tuple(ScreenEntry(each.id, each.name, each.since, each.last) for each in paired())
 
 
 @blueprint.post("/api/screens/unpair")
@@ -165,7 +168,7 @@ def screens() -> tuple[ScreenEntry, ...]:
 def unpair(body: UnpairBody) -> Done | Response:
     """Take a screen's right away; by the PIN of somebody who may set up."""
     try:
-        _access().pins.proved(body.person, body.pin, "set-up")
+        _access().pins.proved(body.person, body.pin, "set-up", screen=asker().screen)
     except LockedOut as error:
         raise locked(error) from None
     except WrongPin as error:

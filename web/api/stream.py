@@ -9,7 +9,7 @@ from flask import Blueprint, Response
 from web import problems
 from web.channels import CHANNEL, Channel, Suspended
 from web.client import who
-from web.rights import needs
+from web.rights import may_work, needs
 from web.rooms import rooms, words
 from web.scan import Family
 from web.streams import Follower
@@ -71,8 +71,10 @@ def stream(machine: str) -> Response:
     shared = rooms()
     gate = shared.gate
     with ExitStack() as entered:
-        if not entered.enter_context(gate.place(who())):
-            most = gate.most if gate.open >= gate.most else gate.most_each
+        # Whoever only looks leaves room for those who work.
+        keeping = 0 if may_work() else gate.most // 6
+        if not entered.enter_context(gate.place(who(), keeping=keeping)):
+            most = gate.most_each if gate.within[who()] >= gate.most_each else gate.most - keeping
             full = problems.page(503, words("all-places-taken", most=most))
             full.headers["Retry-After"] = "2"
             return full

@@ -33,7 +33,10 @@ class Field:
 
 @dataclass(frozen=True, slots=True)
 class Action:
-    """One button: the command it sends, what stands on it and the key that presses it."""
+    """One button: the command it sends, what stands on it and the key that presses it.
+
+    `under`: what is chosen among the buttons that stand under it together; None among one choice.
+    """
 
     kind: str
     say: Text
@@ -42,6 +45,7 @@ class Action:
     key: str = ""
     fields: tuple[Field, ...] = ()
     confirm: Text = None
+    under: Text = None
 
 
 @dataclass(frozen=True, slots=True)

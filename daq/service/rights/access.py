@@ -11,7 +11,7 @@ from typing import Final, Literal
 
 from daq.service.clock import Clock
 from daq.service.rights.codes import PairingCode, ShownCode
-from daq.service.rights.limits import Buckets, Lockout
+from daq.service.rights.limits import Buckets
 from daq.service.rights.pins import PersonalPins
 from daq.service.rights.store import Kept, Screen, Store
 from daq.service.rights.wall import OwnWall, made_key
@@ -55,7 +55,7 @@ class Access:
         self._wall = OwnWall(made_key(data), clock.mono_ns)
         self._code = PairingCode(clock.mono_ns)
         self._lock = threading.Lock()
-        self.pins = PersonalPins(self.store, Lockout(clock.mono_ns))
+        self.pins = PersonalPins(self.store, clock.mono_ns)
         self.presses = Buckets(200, 0.2, clock.mono_ns)
         self.pairings = Buckets(5, 12.0, clock.mono_ns)
         self.askings = Buckets(5, 12.0, clock.mono_ns)
@@ -77,9 +77,9 @@ class Access:
         with self._lock:
             return self._wall.token() if self._wall.admits(ticket) else None
 
-    def ask_code(self) -> None:
-        """See to it that the own wall shows a code."""
-        self._code.make()
+    def ask_code(self) -> int:
+        """See to it that the own wall shows a code: 0, or in how many seconds it may."""
+        return self._code.make()
 
     @property
     def shown(self) -> ShownCode | None:
@@ -91,12 +91,13 @@ class Access:
         if not self._code.spend(code):
             return None
         token, today = secrets.token_urlsafe(32), self._day()
-        called = " ".join(name.split())[:LONGEST_NAME]
+        called = _printable(name)[:LONGEST_NAME]
+        seen = today if self._clock.stamp().utc_trusted else ""
 
         def put(kept: Kept) -> Kept:
             called_so = called or f"{len(kept.screens) + 1}"
-            new = Screen(str(uuid.uuid4()), called_so, _hashed(token), today, today)
-            latest = sorted(kept.screens, key=lambda each: each.seen)[-(MOST_SCREENS - 1) :]
+            new = Screen(str(uuid.uuid4()), called_so, _hashed(token), today, seen)
+            latest = sorted(kept.screens, key=lambda each: each.last)[-(MOST_SCREENS - 1) :]
             return replace(kept, screens=(*latest, new))
 
         self.store.change(put)
@@ -114,8 +115,7 @@ class Access:
 
     def _ended(self, screen: Screen) -> bool:
         """Whether it was not used for too long. A clock that nobody set tells nothing."""
-        stamp = self._clock.stamp()
-        if not stamp.utc_trusted:
+        if not (screen.seen and self._clock.stamp().utc_trusted):
             return False
         unused = datetime.date.fromisoformat(self._day()) - datetime.date.fromisoformat(screen.seen)
         return unused.days > UNUSED_DAYS
@@ -141,6 +141,11 @@ class Access:
     def _day(self) -> str:
         moment = datetime.datetime.fromtimestamp(self._clock.stamp().utc_us / 1e6, datetime.UTC)
         return moment.date().isoformat()
+
+
+def _printable(name: str) -> str:
+    """A name without what a terminal obeys, or no file can hold."""
+    return " ".join("".join(each if each.isprintable() else " " for each in name).split())
 
 
 def _hashed(token: str) -> str:

@@ -7,9 +7,15 @@ import threading
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from daq.service.rights.limits import Buckets
+
 LASTS_S = 120
 TRIES = 5
 DIGITS = 8
+
+MADE_AT_ONCE, MADE_EVERY_S = 10, 60.0
+"""Codes without one that paired a screen; then one a minute, whoever asks: five tries in a hundred
+million a minute. Counted by address alone, who has many would try as often as they like."""
 
 
 def _draw() -> str:
@@ -34,14 +40,22 @@ class PairingCode:
         self._code = ""
         self._until_s = 0.0
         self._tries = 0
+        self._makings = self._all_makings()
         self._lock = threading.Lock()
 
-    def make(self) -> None:
-        """See to it that there is one; one that still counts stays as it is."""
+    def make(self) -> int:
+        """See to it that there is one; one that still counts stays as it is.
+
+        0, or in how many seconds there may be one: too many came to nothing.
+        """
         with self._lock:
-            if self._left_s() <= 0:
+            if self._left_s() > 0:
+                return 0
+            wait_s = self._makings.take("")
+            if not wait_s:
                 self._code, self._tries = self._draw(), TRIES
                 self._until_s = self._mono_ns() / 1e9 + LASTS_S
+            return wait_s
 
     def shown(self) -> ShownCode | None:
         """What the own wall shows."""
@@ -58,8 +72,11 @@ class PairingCode:
             self._tries -= 1
             right = hmac.compare_digest(digits, self._code)
             if right:
-                self._tries = 0
+                self._tries, self._makings = 0, self._all_makings()
             return right
+
+    def _all_makings(self) -> Buckets:
+        return Buckets(MADE_AT_ONCE, MADE_EVERY_S, self._mono_ns)
 
     def _left_s(self) -> float:
         return self._until_s - self._mono_ns() / 1e9 if self._tries > 0 else 0.0

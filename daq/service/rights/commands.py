@@ -9,6 +9,8 @@ import time
 import webbrowser
 from collections.abc import Callable
 from contextlib import closing
+from dataclasses import replace
+from http import HTTPStatus
 from pathlib import Path
 from typing import Any
 from urllib.parse import urlencode, urlsplit
@@ -16,7 +18,7 @@ from urllib.parse import urlencode, urlsplit
 from daq.ledger.errors import LedgerError
 from daq.ledger.view import LedgerView
 from daq.service.rights import pins, wall
-from daq.service.rights.store import Kept, Role, Store
+from daq.service.rights.store import Kept, Role, Screen, Store
 from daq.words import Said, SaidTrouble, said
 
 Words = Callable[[Said], str]
@@ -45,7 +47,7 @@ def _show(kept: Kept, words: Words) -> int:
         _say(words(said("access-person", name=person.name, may=may)))
     for screen in kept.screens:
         line = said(
-            "access-screen", name=screen.name, since=screen.since, seen=screen.seen, id=screen.id
+            "access-screen", name=screen.name, since=screen.since, seen=screen.last, id=screen.id
         )
         _say(words(line))
     if not (kept.people or kept.screens):
@@ -78,14 +80,15 @@ def _named(data: Path) -> dict[str, str]:
 
 
 def _remove(store: Store, name: str, words: Words) -> int:
+    def called_so(screen: Screen) -> bool:
+        return screen.id == name or pins.folded(screen.name) == pins.folded(name)
+
     had = pins.withdraw(store, name)
-    before = store.kept().screens
-    left = tuple(
-        each for each in before if each.id != name and pins.folded(each.name) != pins.folded(name)
-    )
-    if not had and left == before:
+    if not had and not any(called_so(each) for each in store.kept().screens):
         raise SaidTrouble(said("access-unknown", name=name))
-    store.change(lambda kept: Kept(left, kept.people))
+    store.change(
+        lambda kept: replace(kept, screens=tuple(s for s in kept.screens if not called_so(s)))
+    )
     _say(words(said("access-removed", name=name)))
     return 0
 
@@ -127,6 +130,9 @@ def _asked(
     line.request(method, path, "{}" if method == "POST" else None, sent)
     with line.getresponse() as answer:
         body = answer.read()
+        if answer.status == HTTPStatus.TOO_MANY_REQUESTS:
+            wait_s = int(answer.getheader("Retry-After") or 0)
+            raise SaidTrouble(said("codes-spoilt", seconds=wait_s))
         cookie = (answer.getheader("Set-Cookie") or "").partition(";")[0]
         if answer.status >= 400:
             raise SaidTrouble(said("service-refuses", status=answer.status))

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 MOST_CLIENTS = 1024
 """So many are remembered; then whoever was heard longest ago is forgotten."""
 
-FREE_TRIES = 5
-"""So many wrong tries in a row cost nothing."""
+FREE_TRIES, FREE_IN_ALL = 5, 25
+"""Before so many wrong tries in a row nobody is locked out: on one screen, and on all of them."""
 
 FIRST_S, LONGEST_S = 60.0, 3600.0
 """How long the next one locks out, and the longest that doubling it comes to."""
@@ -52,9 +52,10 @@ class _Wrong:
 class Lockout:
     """Locks out for longer and longer whoever is wrong again and again, and heals by itself."""
 
-    def __init__(self, mono_ns: Callable[[], int]) -> None:
-        """Nobody was wrong yet."""
+    def __init__(self, mono_ns: Callable[[], int], free: int = FREE_TRIES) -> None:
+        """Nobody was wrong yet; the wrong try that makes it `free` locks out."""
         self._mono_ns = mono_ns
+        self._free = free
         self._wrong: dict[str, _Wrong] = {}
         self._lock = threading.Lock()
 
@@ -72,7 +73,7 @@ class Lockout:
             before = self._wrong.get(who)
             fresh = before is None or now_s - before.at_s >= FORGOTTEN_S
             count = 1 if fresh or before is None else before.count + 1
-            over = count - FREE_TRIES
+            over = count - self._free
             lasts_s = min(LONGEST_S, FIRST_S * 2.0 ** min(over, 30)) if over >= 0 else 0.0
             self._wrong[who] = _Wrong(count, now_s, now_s + lasts_s)
 

@@ -2,13 +2,13 @@
 
 import threading
 import uuid
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 from argon2 import PasswordHasher
 from argon2.exceptions import VerificationError
 
-from daq.service.rights.limits import Lockout
+from daq.service.rights.limits import FREE_IN_ALL, Lockout
 from daq.service.rights.store import Kept, KnownPerson, Role, Store
 from daq.words import Proved, SaidTrouble, said
 
@@ -38,20 +38,24 @@ def folded(name: str) -> str:
 
 
 class PersonalPins:
-    """Asks people for their PIN. One at a time: what makes it slow to guess takes memory."""
+    """Asks people for their PIN. One at a time: what makes it slow to guess takes memory.
 
-    def __init__(self, store: Store, lockout: Lockout) -> None:
+    Wrong tries are counted for each person on each screen, so that nobody can keep somebody from
+    signing elsewhere; and on all screens, of which somebody may pair one after the other.
+    """
+
+    def __init__(self, store: Store, mono_ns: Callable[[], int]) -> None:
         """People and their hashes are those of the store, as it is at each question."""
         self._store = store
-        self._lockout = lockout
+        self._there, self._in_all = Lockout(mono_ns), Lockout(mono_ns, FREE_IN_ALL)
         self._lock = threading.Lock()
 
     def people(self) -> tuple[KnownPerson, ...]:
         """Everybody with a PIN."""
         return self._store.kept().people
 
-    def proved(self, name: str, pin: object, role: Role = "sign") -> Proved:
-        """Who that is, if the PIN is theirs and good for `role`.
+    def proved(self, name: str, pin: object, role: Role = "sign", *, screen: str = "") -> Proved:
+        """Who that is, if the PIN typed on `screen` is theirs and good for `role`.
 
         Raises:
             WrongPin: it is not; LockedOut: it was wrong too often.
@@ -68,13 +72,15 @@ class PersonalPins:
         if not pin:
             raise WrongPin(said("pin-missing", name=person.name))
         with self._lock:
-            left_s = self._lockout.left_s(person.id)
+            counted = (self._there, f"{person.id} {screen}"), (self._in_all, person.id)
+            left_s = max(lockout.left_s(who) for lockout, who in counted)
             if left_s:
                 raise LockedOut(person.name, left_s)
-            if not (isinstance(pin, str) and _fits(person.pin, pin)):
-                self._lockout.wrong(person.id)
+            right = isinstance(pin, str) and _fits(person.pin, pin)
+            for lockout, who in counted:
+                (lockout.right if right else lockout.wrong)(who)
+            if not right:
                 raise WrongPin(said("pin-wrong", name=person.name))
-            self._lockout.right(person.id)
         return Proved(person.id, person.name)
 
 

@@ -20,13 +20,21 @@ Role = Literal["sign", "set-up"]
 
 @dataclass(frozen=True)
 class Screen:
-    """A paired screen. `token`: SHA-256 of what it keeps. `since`, `seen`: days, UTC."""
+    """A paired screen. `token`: SHA-256 of what it keeps. `since`, `seen`: days, UTC.
+
+    `seen` is "" until it was used by a clock that somebody set.
+    """
 
     id: str
     name: str
     token: str
     since: str
     seen: str
+
+    @property
+    def last(self) -> str:
+        """The day of its last use that is known of."""
+        return self.seen or self.since
 
 
 @dataclass(frozen=True)
@@ -47,6 +55,10 @@ class Kept:
     people: tuple[KnownPerson, ...] = ()
 
 
+class StoreDamaged(SaidTrouble):
+    """The file is not what headsweep wrote, or cannot be read."""
+
+
 class Store:
     """Reads the file again whenever it was changed; changes are made one after the other."""
 
@@ -59,7 +71,7 @@ class Store:
         """What is kept now.
 
         Raises:
-            SaidTrouble: the file is not what headsweep wrote.
+            StoreDamaged: the file is not what headsweep wrote.
         """
         try:
             found = self._path.stat()
@@ -84,25 +96,35 @@ class Store:
         except (OSError, ValueError, RecursionError, SettingsError) as error:
             # What stands there is told to nobody: it may hold hashes.
             why = type(error).__name__
-            raise SaidTrouble(said("access-damaged", file=str(self._path), why=why)) from None
+            raise StoreDamaged(said("access-damaged", file=str(self._path), why=why)) from None
 
 
 @contextmanager
 def _alone(path: Path) -> Iterator[None]:
     """Hold a lock file; the service and a command may both change the store."""
-    handle = os.open(path, os.O_RDWR | os.O_CREAT, 0o600)
+    handle = os.open(path, os.O_RDWR | os.O_CREAT | os.O_NOFOLLOW, 0o600)
     try:
+        _give(handle, path.parent)
         fcntl.flock(handle, fcntl.LOCK_EX)
         yield
     finally:
         os.close(handle)
 
 
+def _give(handle: int, folder: Path) -> None:
+    """A file that root makes is the folder's owner's: the service could not read it otherwise."""
+    if os.geteuid() == 0:
+        owner = folder.stat()
+        os.fchown(handle, owner.st_uid, owner.st_gid)
+
+
 def write(path: Path, text: str) -> None:
     """Put a file there whole, for its owner alone, so that it outlives a power cut."""
     part = path.with_name(f"{path.name}.part-{os.getpid()}")
-    handle = os.open(part, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o600)
+    part.unlink(missing_ok=True)
+    handle = os.open(part, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
     try:
+        _give(handle, path.parent)
         with os.fdopen(handle, "w", encoding="utf-8") as file:
             file.write(text)
             file.flush()

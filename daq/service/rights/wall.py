@@ -19,6 +19,10 @@ NAME = "wall-key"
 LEAST = 32
 """Characters of a key; ours are 64 hexadecimal ones."""
 
+BOOT = Path("/proc/sys/kernel/random/boot_id")
+"""Tells one start of the computer from the next: the monotonic clock begins anew at each, so a
+minute of one is a minute of the other."""
+
 TICKET_S = 60
 MOST_USED = 1024
 
@@ -55,14 +59,18 @@ def _seal(key: str, what: str, text: str) -> str:
     return hmac.new(key.encode(), _plain(f"{what} {text}"), hashlib.sha256).hexdigest()
 
 
+def _ticket_seal(key: str, text: str) -> str:
+    return _seal(key, f"ticket {BOOT.read_text(encoding='ascii').strip()}", text)
+
+
 def _plain(text: str) -> bytes:
     return text.encode("utf-8", "replace")
 
 
 def ticket(key: str, mono_ns: int) -> str:
-    """What opens the pages as the own wall, once, for a minute of the monotonic clock."""
+    """What opens the pages as the own wall, once, for a minute of this start's monotonic clock."""
     text = f"{mono_ns // 10**9}-{secrets.token_hex(8)}"
-    return f"{text}-{_seal(key, 'ticket', text)}"
+    return f"{text}-{_ticket_seal(key, text)}"
 
 
 class OwnWall:
@@ -77,7 +85,7 @@ class OwnWall:
     def admits(self, ticket: str) -> bool:
         """Whether a ticket is of this key, of this minute, and was not used before."""
         text, _, seal = ticket.rpartition("-")
-        if not hmac.compare_digest(_plain(seal), _seal(self._key, "ticket", text).encode()):
+        if not hmac.compare_digest(_plain(seal), _ticket_seal(self._key, text).encode()):
             return False
         made_s, now_s = int(text.partition("-")[0]), self._mono_ns() // 10**9
         if not 0 <= now_s - made_s <= TICKET_S or text in self._used:

@@ -1,7 +1,7 @@
 // What this screen may do, as its page was told, and how it sends: with the token that no other
 // site's page knows.
 
-export const rights = JSON.parse(document.querySelector("meta[name=rights]").content);
+export const rights = JSON.parse(document.querySelector("meta[name=rights]")?.content ?? "{}");
 
 export function post(path, body, within) {
   const headers = { "Content-Type": "application/json" };
