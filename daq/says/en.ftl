@@ -2052,6 +2052,7 @@ panel-free = Lift the contact
 panel-ring = Turn the ring half round
 panel-arm = Clamp the arm the other way round
 panel-push = Push the contact
+panel-flick = Flick the arm
 panel-zero = Press zero
 panel-unit = Press the unit button
 panel-spindle = Spindle to { $to }°, gauge { $at } mm below the nose

@@ -13,8 +13,9 @@ LIFT_S: Final = 1.5
 ARM_S: Final = 6.0
 PUSH_MM: Final = 0.6
 FLICK_MM: Final = 0.05
-FLICK_S: Final = 0.4
-REST_S: Final = 0.6
+FLICK_S: Final = 0.2
+REST_S: Final = 0.5
+"""Of the wall clock's seconds however quick the mill: whoever reads the gauge looks for rests."""
 FRICTION_MM: Final = 0.0001
 """How differently the contact comes back, standard deviation, mm."""
 HAND_ON_ARM_MM: Final = 0.002
@@ -63,17 +64,18 @@ class AtGauge(Bench):
             self._over(PUSH_S, step)
 
     def flick_arm(self) -> None:
-        """Push the arm aside, let it go, and let it come to rest, a little off where it was."""
+        """Let the arm rest, push it aside, and let it come to rest, a little off where it was."""
         with self._doing():
+            self._over(REST_S * self._speed, lambda _, share: None)
 
             def step(done: float, _: float) -> None:
                 swings = math.sin(4.0 * math.pi * done) * (1.0 - done)
                 self._push_mm = FLICK_MM * swings if done < 1.0 else 0.0
 
-            self._over(FLICK_S, step)
+            self._over(FLICK_S * self._speed, step)
             with self._lock:
                 self._head.state.visit_mm += self._head.rng.gauss(0.0, FRICTION_MM)
-            self._over(REST_S, lambda _, share: None)
+            self._over(REST_S * self._speed, lambda _, share: None)
 
     def free(self) -> bool:
         """Lift the gauge clear of the surface: it shows its free reading."""

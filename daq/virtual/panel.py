@@ -43,6 +43,7 @@ def perform(mill: VirtualMill, verb: str, args: Mapping[str, Any]) -> None:
         "free": mill.free,
         "set": mill.set_on,
         "push": mill.push_contact,
+        "flick": mill.flick_arm,
         "zero": mill.zero,
         "unit": mill.unit,
         "ring": mill.turn_ring,

@@ -48,7 +48,7 @@ def _at_gauge(head: HeadState) -> list[Operation]:
             _one("arm", said("panel-arm")),
         ]
     else:
-        found.append(_one("free", said("panel-free")))
+        found += [_one("free", said("panel-free")), _one("flick", said("panel-flick"))]
     return [
         *found,
         *_at_stations(head),

@@ -61,7 +61,8 @@ def test_eight_positions_are_shown_and_asked_for_in_turn():
     b = m.bench
     assert [spot["position"] for spot in b.console["circle"]] == list(EIGHT_PLACES)
     for place in EIGHT_PLACES:
-        assert b.console["do"] == {"kind": "swing", "position": place}
+        flick = {"flick": True} if place == EIGHT_PLACES[0] else {}
+        assert b.console["do"] == {"kind": "swing", "position": place, **flick}
         m.step()
     assert b.console["do"] == {"kind": "swing", "position": "front"}
 

@@ -88,7 +88,8 @@ class Person(AtMill):
             case "touch-push":
                 return {"kind": "push"}
             case "as-found" | "final" | "park" | "check":
-                return {"kind": "swing", "position": self.place()}
+                flick = "Flick the arm" in part(self.page, "notes")
+                return {"kind": "swing", "position": self.place(), "flick": flick}
             case "tighten" if bolt := self.bolt():
                 return {"kind": "bolt", "axis": self.axis(), "bolt": bolt}
             case "loosen" | "tighten":
@@ -141,6 +142,10 @@ class Person(AtMill):
 
     def swing(self, position: Position) -> None:
         super().swing(position)
+        self.read()
+
+    def flick(self) -> None:
+        super().flick()
         self.read()
 
     def read(self) -> float:

@@ -1,6 +1,7 @@
 """A whole audit: a virtual mill on a real port, the daemon, and hands that obey its console."""
 
 import json
+import math
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import closing
 
@@ -8,6 +9,7 @@ import pytest
 
 from daq.audit.recompute import differences
 from daq.ledger import LedgerView
+from daq.metrology.flicks import FLICKS
 from daq.virtual import Hands
 from daq.words import AXES
 from tests.system.daemon import HEADSWEEP, Daemon, headsweep
@@ -48,8 +50,23 @@ def test_a_head_half_a_millimetre_out_is_squared_signed_and_on_record(mill, daem
     moves = client.console()["moves"]
     print(f"{moves} moves; left across the sweep, mm: {left}")
     assert len(AXES) <= moves <= MOST_MOVES
+    _check_the_friction(daemon)
     _check_the_record(daemon, found, left, moves)
     _check_the_commands(daemon, shop)
+
+
+def _check_the_friction(daemon):
+    """What the mill's contact scattered when its arm was flicked is in the budget."""
+    *_, flicked = daemon.events("Flicked")
+    assert flicked.data["ok"] and len(flicked.data["rested_face_mm"]) == FLICKS + 1
+    seen = flicked.data["friction"]
+    swept = next(e for e in daemon.events("SweepDone") if e.seq > flicked.seq)
+    terms = swept.data["budgets"]["side"]["terms"]
+    term = next(term for term in terms if term["name"]["code"] == "term-friction")
+    # Right against left with a steady drift taken out: √1.5 of one reading at even times, up to
+    # twice where they were not.
+    assert 0.99 * math.sqrt(1.5) <= term["u_mm"] / seen["u_mm"] <= 2.0
+    assert "flick" in term["note"]["code"]
 
 
 def _check_the_record(daemon, found, left, moves):

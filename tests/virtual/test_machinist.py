@@ -58,6 +58,7 @@ END = {"step": "end"}
         ({"kind": "free"}, ("lift",)),
         ({"kind": "push"}, ("push",)),
         ({"kind": "swing", "position": "back"}, ("swing", "back")),
+        ({"kind": "swing", "position": "back", "flick": False}, ("swing", "back")),
         ({"kind": "turn-ring"}, ("turn_round", "ring")),
         ({"kind": "turn-arm"}, ("turn_round", "arm")),
         ({"kind": "loosen", "axis": "nod"}, ("crack", "nod")),
@@ -73,6 +74,12 @@ def test_each_thing_the_console_names_is_done_before_the_press(
     place = Place(page(do), END)
     Machinist(place).work("end")
     assert place.done == [done, ("press", "go", {})]
+
+
+def test_the_arm_is_flicked_where_the_console_asks_it() -> None:
+    place = Place(page({"kind": "swing", "position": "back", "flick": True}), END)
+    Machinist(place).work("end")
+    assert place.done == [("swing", "back"), ("flick",), ("press", "go", {})]
 
 
 def test_nothing_is_done_where_nothing_is_to_be_done() -> None:

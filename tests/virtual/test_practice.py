@@ -28,7 +28,19 @@ def test_everything_the_panel_offers_can_be_done(mill: VirtualMill) -> None:
             perform(mill, one["verb"], one["args"])
             done.add(one["verb"])
     assert done == {
-        *("swing", "set", "free", "ring", "push", "zero", "unit", "turn", "tighten", "loosen"),
+        *(
+            "swing",
+            "set",
+            "free",
+            "ring",
+            "push",
+            "flick",
+            "zero",
+            "unit",
+            "turn",
+            "tighten",
+            "loosen",
+        ),
         *("bolt", "arm", "bump", "reset", "unplug", "replug", "fault", "spindle", "table"),
         *("jaw", "tap"),
     }
