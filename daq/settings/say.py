@@ -44,7 +44,7 @@ def found(value: object) -> str:
     if isinstance(value, str | bool):
         return cut(json.dumps(value, ensure_ascii=False))
     if isinstance(value, int) and abs(value) >= 10**_DIGITS:
-        return f"a number of more than {_DIGITS} digits"
+        return f"over {_DIGITS} digits"
     return "nothing" if value is None else str(value)
 
 

@@ -157,7 +157,7 @@ def test_every_problem_of_every_file_at_once(shop, gives_up):
         (MILL, "pivot_distance", "7" * 5000, "found a number of some thousand digits"),
         ("shop.toml", "wait_s", "0x" + "F" * 400, "found a number of more than 100 digits"),
         (GAUGE, "baud", "0x" + "F" * 5000, "found a number of more than 100 digits"),
-        (MILL, "tolerance", "0x" + "F" * 5000, "found a number of more than 100 digits"),
+        (MILL, "tolerance", "0x" + "F" * 5000, "found over 100 digits"),
         ("shop.toml", "min_samples", "0x" + "F" * 2000, "found a number of more than 100 digits"),
     ],
     ids=["nesting", "digits", "hex", "hex for a whole number", "hex for text", "hex in a check"],
