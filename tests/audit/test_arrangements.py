@@ -61,10 +61,10 @@ def test_eight_positions_are_shown_and_asked_for_in_turn():
     b = m.bench
     assert [spot["position"] for spot in b.console["circle"]] == list(EIGHT_PLACES)
     for place in EIGHT_PLACES:
-        flick = {"flick": True} if place == EIGHT_PLACES[0] else {}
-        assert b.console["do"] == {"kind": "swing", "position": place, **flick}
+        flick = place == EIGHT_PLACES[0]
+        assert b.console["do"] == {"kind": "swing", "position": place, "flick": flick}
         m.step()
-    assert b.console["do"] == {"kind": "swing", "position": "front"}
+    assert b.console["do"] == {"kind": "swing", "position": "front", "flick": False}
 
 
 def saddle(places, amplitude_mm, side_mm=0.0):

@@ -165,6 +165,6 @@ def test_a_pair_check_may_begin_on_the_other_side(bench):
     b.do("loosened", {}, [1.18] * 10)
     b.do("stopped", {}, [1.1] * 10)
     b.take("back", 1.1)
-    assert b.console["do"] == {"kind": "swing", "position": "front"}
+    assert b.console["do"] == {"kind": "swing", "position": "front", "flick": False}
     b.take("front", 1.1)
     assert b.job.step == "tighten"

@@ -35,6 +35,7 @@ def wall(screens: Screens, site, tmp_path):
     page = screens.wall(f"{site}/own?ticket={ticket(tmp_path)}&machine={MACHINE}")
     yield page
     page.context.clear_cookies()
+    page.goto("about:blank")  # it would ask again and again for a service that has ended
 
 
 @pytest.fixture
@@ -42,6 +43,7 @@ def phone(screens: Screens, site):
     page = screens.phone(f"{site}/")
     yield page
     page.context.clear_cookies()
+    page.goto("about:blank")  # it would ask again and again for a service that has ended
 
 
 def within(page, name, size):
