@@ -4,6 +4,7 @@ import pytest
 
 from tests.cards import READY
 from tests.faults.turned import FREE_MM, Turned, ready, turning
+from tests.system.client import codes, faults
 from tests.system.daemon import Daemon, headsweep
 from tests.system.person import Person
 from tests.words import en
@@ -40,15 +41,11 @@ def sound(daemon):
     assert (done.returncode, done.stderr) == (0, "")
 
 
-def codes(snapshot):
-    return [fault["code"] for fault in snapshot["faults"]]
-
-
 def test_a_wrong_speed_is_reported_and_makes_no_sample(shop, gauge):
     shop.set(PRACTICE, "baud", "4800", "[line]")
     daemon = Daemon(shop).start()
     try:
-        (fault,) = daemon.client.until(codes)["faults"]
+        (fault,) = faults(daemon.client.until(codes))
         assert fault["code"] == "wrong-settings"
         assert "none good: wrong speed, bits or parity?" in fault["say"]
         live = daemon.client.live()
@@ -166,7 +163,7 @@ def test_an_overdue_gauge_is_told_and_measures_on(shop, gauge):
         person = Person(daemon.client, gauge)
         ready(person)
         person.take("front", 1.2)
-        (said,) = daemon.client.snapshot()["faults"]
+        (said,) = faults(daemon.client.snapshot())
         assert (said["code"], said["kind"]) == ("overdue", "warning")
         assert "its calibration was good until 2020-02-29" in said["say"]
         assert daemon.client.live().fresh

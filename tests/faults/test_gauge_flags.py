@@ -2,6 +2,7 @@
 
 import pytest
 
+from tests.system.client import codes, faults
 from tests.system.daemon import headsweep
 
 PATTERN = r"'(?P<sign>[+-])(?P<value>\d{3}\.\d{3}) (?P<unit>mm)(?P<status>[A-Z]?)'"
@@ -29,13 +30,9 @@ def begun(person):
     return person
 
 
-def codes(snapshot):
-    return [fault["code"] for fault in snapshot["faults"]]
-
-
 def test_a_weak_battery_is_told_and_leaves_the_number(begun, gauge, client, daemon):
     gauge.garble(b"+001.160 mmB\r\n")
-    (said,) = client.until(codes)["faults"]
+    (said,) = faults(client.until(codes))
     assert said["kind"] == "warning"
     assert "its battery is weak: change it before the next job" in said["say"]
     client.do("take", {"position": "right"})
@@ -49,7 +46,7 @@ def test_a_weak_battery_is_told_and_leaves_the_number(begun, gauge, client, daem
 def test_a_number_that_means_nothing_is_none(begun, gauge, client, daemon):
     for letter, code, say in NO_VALUE:
         gauge.garble(f"+012.700 mm{letter}\r\n".encode())
-        (said,) = client.until(codes)["faults"]
+        (said,) = faults(client.until(codes))
         assert said["code"] == code
         assert say in said["say"]
         assert client.live().text == "", "of before the fault nothing is shown as live"

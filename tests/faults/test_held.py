@@ -13,6 +13,7 @@ import pytest
 from daq.ledger.verify import verify
 from tests.faults.lines import unread
 from tests.patience import until
+from tests.system.client import codes, faults
 from tests.system.daemon import Daemon
 
 HELD = """
@@ -64,10 +65,6 @@ READER = {"module": "gauges.link", "cls": "Link", "call": "read"}
 WRITER = {"module": "ledger.store", "cls": "Ledger", "call": "append"}
 
 
-def codes(snapshot):
-    return [fault.get("code") for fault in snapshot["faults"]]
-
-
 def card(client):
     gauges = client.ask("GET", "/api/setup").body["gauges"]
     return next(gauge["code"] for gauge in gauges if gauge["key"] == "practice")
@@ -78,7 +75,7 @@ def test_a_held_reader_is_named_until_it_goes_on(person, gauge, client, daemon, 
     person.start()
     hold.hold()
     snapshot = client.until(lambda snapshot: "stuck" in codes(snapshot))
-    assert "Pull its cable and put it back" in snapshot["faults"][0]["say"]
+    assert "Pull its cable and put it back" in faults(snapshot)[0]["say"]
     health = client.ask("GET", "/healthz")
     assert (health.status, health.body["service"]["gauges"]["practice"]["code"]) == (503, "stuck")
     assert card(client) == "stuck"

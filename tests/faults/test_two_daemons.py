@@ -2,6 +2,7 @@
 
 import pytest
 
+from tests.system.client import faults
 from tests.system.daemon import Daemon, run_in
 from tests.system.shop import Shop
 
@@ -36,15 +37,15 @@ def test_a_second_daemon_on_the_gauge_says_so_and_takes_over_when_the_first_ends
     client.until_live(lambda live: live.fresh)
     second = Daemon(other).start()
     try:
-        snapshot = second.client.until(lambda snapshot: snapshot["faults"])
-        (fault,) = snapshot["faults"]
+        snapshot = second.client.until(faults)
+        (fault,) = faults(snapshot)
         assert fault["code"] == "busy"
         assert "another program has its port open" in fault["say"]
         assert str(other.tty) not in fault["say"]
         assert client.live().fresh
         assert not second.client.live().fresh
         daemon.stop()
-        second.client.until(lambda snapshot: not snapshot["faults"])
+        second.client.until(lambda snapshot: not faults(snapshot))
         second.client.until_live(lambda live: live.fresh)
     finally:
         second.close()

@@ -2,11 +2,9 @@
 
 import pytest
 
+from tests.system.client import codes, faults
+
 NOISE = bytes(range(0x80, 0x9B))
-
-
-def codes(snapshot):
-    return [fault["code"] for fault in snapshot["faults"]]
 
 
 @pytest.fixture
@@ -37,7 +35,7 @@ def test_a_cable_pulled_in_mid_sweep_is_said_recorded_and_survived(
     gauge.unplug()
     snapshot = client.until(codes)
     assert codes(snapshot) == ["unplugged"]
-    assert "is the cable plugged in?" in snapshot["faults"][0]["say"]
+    assert "is the cable plugged in?" in faults(snapshot)[0]["say"]
     assert snapshot["pages"]["console"] == before
     client.until_live(lambda live: not live.fresh)
     refused = client.post("take", {"position": "back"})
@@ -83,7 +81,7 @@ def test_garbage_on_the_wire_is_said_and_makes_no_sample(half_swept, gauge, clie
     last = client.until_live(lambda live: not live.fresh)
     snapshot = client.until(codes)
     assert codes(snapshot) == ["garbled"]
-    assert "wrong speed or framing?" in snapshot["faults"][0]["say"]
+    assert "wrong speed or framing?" in faults(snapshot)[0]["say"]
     assert client.post("take", {"position": "back"}).status == 422
     live = client.live()
     assert (live.n, live.text, live.fresh) == (last.n, "", False)

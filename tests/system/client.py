@@ -25,6 +25,15 @@ class Answer:
     body: Any
 
 
+def faults(snapshot: dict[str, Any]) -> list[dict[str, Any]]:
+    """What is said of gauges: not that a start still checks its record."""
+    return [fault for fault in snapshot["faults"] if fault["code"] != "record"]
+
+
+def codes(snapshot: dict[str, Any]) -> list[str]:
+    return [fault["code"] for fault in faults(snapshot)]
+
+
 class Client:
     """Asks one daemon as its own wall would; `port` is where it listens now."""
 

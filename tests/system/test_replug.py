@@ -8,6 +8,7 @@ import pytest
 
 from tests.cards import READY
 from tests.rigs.adapters import Adapter, SerialTree
+from tests.system.client import faults
 from tests.system.daemon import headsweep
 from tests.system.floor import Screen, furnish, papers, recorded
 from tests.system.person import Person
@@ -55,7 +56,7 @@ def pulled_while_settling(person, gauge, position, value_mm):
         while not under_way(person.client):
             pass
         gauge.unplug()
-        person.client.until(lambda snapshot: snapshot["faults"])
+        person.client.until(faults)
         gauge.jump_to(value_mm)
         gauge.plug()
         return take.result()
@@ -149,8 +150,8 @@ def all_say(people, *codes):
     """Wait until each machine says this of its gauge; return the sentences."""
     said = []
     for person in people.values():
-        snapshot = person.client.until(lambda s: [f["code"] for f in s["faults"]] == [*codes])
-        said += [fault["say"] for fault in snapshot["faults"]]
+        snapshot = person.client.until(lambda s: [f["code"] for f in faults(s)] == [*codes])
+        said += [fault["say"] for fault in faults(snapshot)]
     return said
 
 
