@@ -615,6 +615,45 @@ guard-student = { $guard }; Student's t, { $dof ->
    *[other] { $dof } degrees
  } of freedom
 
+## What can be decided with this gauge, ring and radius, and what would help
+
+decides-nothing = { $axis }: no reading can be called in here. What is in doubt, ±{ $by }, takes up the whole limit.
+decides-within = { $axis }: in only where it reads within ±{ $within }. A small move ends there { $often ->
+    [0] hardly ever
+    [1] once in 10 times
+    [10] nearly always
+   *[other] { $often } times in 10
+ }.
+decides-help = { $enough ->
+    [yes] Enough
+   *[no] Not enough, but it helps
+ }: { $way ->
+    [ring] { $moves ->
+        [yes] when it is proved, sweep again with the ring turned half round
+       *[no] sweep again with the ring turned half round
+     }
+    [arm] { $moves ->
+        [yes] when it is proved, sweep again with the arm clamped half round
+       *[no] sweep again with the arm clamped half round
+     }
+    [eight] eight positions in this machine's file, for the next audit
+    [radius] a sweep_radius of { $radius } in this machine's file, for the next audit, if arm and surface reach
+   *[gauge] gauge “{ $gauge }” in this machine's file, for the next audit
+ }{ $way ->
+    [radius] {""}
+   *[other] {" "}(±{ $was } → ±{ $now })
+ }; in, { $often ->
+    [0] hardly ever
+    [1] once in 10 times
+    [10] nearly always
+   *[other] { $often } times in 10
+ }.
+turned-gains = { $turned ->
+    [ring] Ring turned half round
+   *[arm] Arm clamped half round
+ }: ±{ $was } → ±{ $now }, sweep again
+head-decides = What can be decided
+
 ## Tolerances by name
 
 tolerance-roughing = roughing and drilling
