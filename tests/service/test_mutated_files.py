@@ -18,7 +18,6 @@ from tests.words import faults
 steady = hypothesis.settings(
     deadline=None,
     derandomize=True,
-    max_examples=150,
     phases=[hypothesis.Phase.generate],  # a case reads a whole shop: too slow to shrink
 )
 MOST_ECHOED = 120
@@ -88,9 +87,13 @@ def mutated(draw, text):
     return f"{text[: line.start()]}{key} = {value}{text[line.end() :]}"
 
 
-@steady
+@pytest.mark.parametrize("cases", [40, pytest.param(1000, marks=pytest.mark.long)])
+def test_every_mistake_is_told_in_a_line(texts, tmp_path_factory, cases):
+    hypothesis.settings(steady, max_examples=cases)(told_in_a_line)(texts, tmp_path_factory)
+
+
 @given(data=st.data())
-def test_every_mistake_is_told_in_a_line(texts, tmp_path_factory, data):
+def told_in_a_line(texts, tmp_path_factory, data):
     name = data.draw(st.sampled_from(list(texts)), label="file")
     folder = tmp_path_factory.mktemp("shop", numbered=True)
     for each, text in texts.items():

@@ -13,6 +13,7 @@ from itertools import islice
 import pytest
 
 from daq.words import Ack
+from tests.patience import PATIENCE_S, until
 from web import channels
 from web.app import create_app
 from web.serve import serve
@@ -22,7 +23,6 @@ COMMANDS = f"/api/machines/{MACHINE}/commands"
 STREAM = f"/api/machines/{MACHINE}/stream"
 ME, OTHER = "127.0.0.1", "127.0.0.2"
 STREAMS = 4
-PATIENCE_S = 60
 
 
 class SlowInbox:
@@ -128,7 +128,8 @@ def test_with_every_stream_and_every_press_taken_threads_stay_free(server, inbox
         for done in islice(as_completed(posts), 36):
             assert done.result()[0] == 429
         assert healthy(server)
-        assert server._server.task_dispatcher.active_count <= 1, "but of health"
+        # The one that said how the service is may be on its way back.
+        until(lambda: not server._server.task_dispatcher.active_count)
         inbox.settle()
     assert Counter(post.result()[0] for post in posts) == {200: 24, 429: 36}
 
