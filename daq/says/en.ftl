@@ -617,36 +617,34 @@ guard-student = { $guard }; Student's t, { $dof ->
 
 ## What can be decided with this gauge, ring and radius, and what would help
 
-decides-nothing = { $axis }: no reading can be called in here. What is in doubt, ±{ $by }, takes up the whole limit.
-decides-within = { $axis }: in only where it reads within ±{ $within }. A small move ends there { $often ->
+decides-nothing = { $axis }: nothing can be called in here; the doubt, ±{ $by }, takes up the whole limit.
+decides-within = { $axis }: in only within ±{ $within }; a small move ends there { $often ->
     [0] hardly ever
-    [1] once in 10 times
     [10] nearly always
-   *[other] { $often } times in 10
+   *[other] { $often } of 10 times
  }.
 decides-help = { $enough ->
     [yes] Enough
-   *[no] Not enough, but it helps
+   *[no] Helps, not enough
  }: { $way ->
     [ring] { $moves ->
-        [yes] when it is proved, sweep again with the ring turned half round
-       *[no] sweep again with the ring turned half round
+        [yes] prove it with the ring turned half round too
+       *[no] turn the ring half round
      }
     [arm] { $moves ->
-        [yes] when it is proved, sweep again with the arm clamped half round
-       *[no] sweep again with the arm clamped half round
+        [yes] prove it with the arm clamped half round too
+       *[no] clamp the arm half round
      }
-    [eight] eight positions in this machine's file, for the next audit
-    [radius] a sweep_radius of { $radius } in this machine's file, for the next audit, if arm and surface reach
-   *[gauge] gauge “{ $gauge }” in this machine's file, for the next audit
+    [eight] eight positions in this machine's file, next audit
+    [radius] sweep_radius { $radius } in this machine's file, next audit, if arm and surface reach
+   *[gauge] gauge “{ $gauge }” in this machine's file, next audit
  }{ $way ->
     [radius] {""}
-   *[other] {" "}(±{ $was } → ±{ $now })
- }; in, { $often ->
-    [0] hardly ever
-    [1] once in 10 times
-    [10] nearly always
-   *[other] { $often } times in 10
+   *[other] , ±{ $was } → ±{ $now }
+ }: { $often ->
+    [0] hardly ever in
+    [10] nearly always in
+   *[other] in { $often } of 10 times
  }.
 turned-gains = { $turned ->
     [ring] Ring turned half round

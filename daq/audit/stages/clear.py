@@ -101,8 +101,7 @@ def _buttons(job: Job) -> list[Action]:
     return [
         Action("cleared", done, primary=True),
         *now,
-        _again(job),
-        *decides.gaining(job, turned(job)),
+        *decides.gaining(job, [_again(job), *turned(job)]),
     ]
 
 

@@ -8,7 +8,8 @@ from daq.audit.facts import unit_of, word_of
 from daq.audit.state import Job
 from daq.audit.views.figures import WIDE, length
 from daq.audit.views.step import Action
-from daq.words import AXES, Axis, Said, Unit, said
+from daq.units import FINE
+from daq.words import AXES, Axis, Said, Shown, Unit, said
 
 
 def latest(job: Job) -> Decidable | None:
@@ -52,18 +53,22 @@ def can_be_in(job: Job, axis: Axis) -> bool | None:
 
 
 def gaining(job: Job, buttons: list[Action]) -> list[Action]:
-    """These buttons, with what turning something half round would bring."""
+    """These buttons, and what turning something half round would bring on those that do it.
+
+    They come first where it would bring something.
+    """
     found = _in_doubt(job)
     if found is None:
         return buttons
-    return [_gains(unit_of(job), found, each) for each in buttons]
+    told = [_gains(unit_of(job), found, each) for each in buttons]
+    return sorted(told, key=lambda each: each in buttons)
 
 
 def _gains(unit: Unit, found: Decidable, button: Action) -> Action:
     brings = [each for each in found.helps if each.way == button.payload.get("turned")]
     if not brings:
         return button
-    was, now = (length(mm, unit, 1) for mm in (found.expanded_mm, brings[0].expanded_mm))
+    was, now = _bare(found.expanded_mm, unit), length(brings[0].expanded_mm, unit, 1)
     return replace(button, say=said("turned-gains", turned=brings[0].way, was=was, now=now))
 
 
@@ -92,12 +97,17 @@ def _help(job: Job, found: Decidable, each: Help) -> Said:
         way=each.way,
         moves="no" if job.step == "clear" else "yes",
         enough="yes" if found.enough and each is found.helps[found.best or 0] else "no",
-        was=length(found.expanded_mm, unit, 1),
+        was=_bare(found.expanded_mm, unit),
         now=length(each.expanded_mm, unit, 1),
         radius=length(each.radius_mm, unit, WIDE),
         gauge=each.gauge,
         often=_often(each.likely),
     )
+
+
+def _bare(mm: float, unit: Unit) -> Shown:
+    """The same decimals as `length` gives, its unit to follow."""
+    return Shown(mm, unit, FINE[unit] + 1)
 
 
 def _often(likely: float) -> int:
