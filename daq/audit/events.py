@@ -14,7 +14,7 @@ from daq.audit.closing_events import AnswerKept as AnswerKept
 from daq.audit.closing_events import MadeSafe as MadeSafe
 from daq.audit.closing_events import PutAside as PutAside
 from daq.audit.closing_events import Signed as Signed
-from daq.audit.decidable.parts import Decidable
+from daq.audit.decide_parts import Decidable
 from daq.audit.gauge_events import GaugeBack as GaugeBack
 from daq.audit.gauge_events import GaugeChecked as GaugeChecked
 from daq.audit.gauge_events import GaugeFault as GaugeFault

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Final
 
 from daq.audit.decidable.left import Case, chance, left
-from daq.audit.decidable.parts import Decidable, Help, Left, Way
+from daq.audit.decide_parts import Decidable, Help, Left, Way
 from daq.audit.facts import word_of
 from daq.audit.held.sweeps import ReadSoFar
 from daq.audit.next_move import wanting, wants_move

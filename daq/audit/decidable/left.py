@@ -4,7 +4,7 @@ import math
 from dataclasses import dataclass, replace
 from typing import Final
 
-from daq.audit.decidable.parts import Left
+from daq.audit.decide_parts import Left
 from daq.audit.doubt import of_sweep
 from daq.audit.facts import half_zone, judged_as_one, middle, narrowest, result
 from daq.audit.head import doubt, learned, reading_sd, sees_mm, shift_stats, standing

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
-from daq.audit.decidable.parts import NOW, Decidable, Help
+from daq.audit.decide_parts import NOW, Decidable, Help
 from daq.audit.facts import unit_of, word_of
 from daq.audit.state import Job
 from daq.audit.views.figures import WIDE, length

@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from random import Random
 
 from daq.audit.codec import decode
-from daq.audit.decidable.parts import Decidable
+from daq.audit.decide_parts import Decidable
 from daq.audit.events import Moved, SweepDone, Tightened
 from daq.says import language
 from daq.service.in_memory import InMemory

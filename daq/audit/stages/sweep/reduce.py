@@ -4,7 +4,7 @@ import math
 from dataclasses import dataclass, replace
 
 from daq.audit.decidable.helps import decidable
-from daq.audit.decidable.parts import Decidable
+from daq.audit.decide_parts import Decidable
 from daq.audit.doubt import of_sweep
 from daq.audit.events import SweepDone
 from daq.audit.facts import as_one, certain, narrowest, points, result, unit_of
