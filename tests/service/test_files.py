@@ -58,6 +58,22 @@ def test_what_an_audit_embeds_names_the_tolerance_it_goes_by(config):
     assert build(MachineSetup, plain(embedded), "event", quantities="plain") == embedded
 
 
+@pytest.mark.parametrize(
+    ("resolution", "max_error", "finer"),
+    [("0.0001", "0.004", True), ("0.001", "0.002", True), ("0.001", "0.004", False)],
+)
+def test_an_audit_embeds_the_shops_finer_gauges_and_no_example(
+    config, resolution, max_error, finer
+):
+    text = (config / "gauges" / "practice.toml").read_text(encoding="utf-8")
+    for key, was, now in (("resolution", "0.001", resolution), ("max_error", "0.004", max_error)):
+        text = text.replace(f'{key} = "{was} mm"', f'{key} = "{now} mm"')
+    for key in ("spare", "example-spare"):
+        (config / "gauges" / f"{key}.toml").write_text(text, encoding="utf-8")
+    others = load(config).audit_setup("practice-mill").others
+    assert [gauge.key for gauge in others] == (["spare"] if finer else [])
+
+
 def test_the_other_gauge_of_a_bar_is_told_the_nearest(config):
     machine = config / "machines" / "practice-mill.toml"
     bar = 'second_gauge = "example-inches"\nsecond_radius = "90 mm"\n'
