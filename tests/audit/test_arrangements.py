@@ -170,7 +170,7 @@ def test_a_ring_turned_half_round_parts_its_wedge_from_the_lean():
 def test_after_the_ring_was_turned_its_wedge_cancels_and_the_doubt_is_smaller():
     _, (first, turned) = reversed_by("ring", head_at(0.0, 0.0, wedge_mm=WEDGE_MM), setup())
     keys = [{t.code for t in s.budgets.side.terms if t.cancels} for s in (first, turned)]
-    assert keys[1] - keys[0] == {"term-wedge"}
+    assert keys[1] - keys[0] == {"term-wedge", "term-flatness"}
     for axis in ("side", "nod"):
         assert turned.results[axis].u_mm < 0.75 * first.results[axis].u_mm
         assert turned.results[axis].guard_mm < 0.75 * first.results[axis].guard_mm
@@ -179,7 +179,7 @@ def test_after_the_ring_was_turned_its_wedge_cancels_and_the_doubt_is_smaller():
 def test_an_arm_clamped_half_round_parts_the_spindles_rise_and_fall_from_the_lean():
     head = head_at(0.004, 0.002, axial_mm=0.003)
     known = {"uncertainty": Doubts(spindle_axial=0.003)}
-    m, (first, turned) = reversed_by("arm", head, setup(machine=known))
+    m, (first, turned) = reversed_by("arm", head, setup(machine=known, limit=0.05))
     # Opposite spots differ by twice the amplitude.
     assert abs(first.results.side.d_mm - 0.004) == pytest.approx(0.006, abs=0.0011)
     assert (turned.results.side.d_mm, turned.results.nod.d_mm) == pytest.approx(
@@ -211,8 +211,8 @@ def test_what_the_wedge_hid_is_turned_out_after_the_ring_was_turned():
     head.ring_deg = -head.spec.wedge_azimuth_deg
     if abs(head.at("right") - head.at("left")) > 0.020:
         head.ring_deg += 180.0
-    # As much as the wedge's bound leaves the simple rule to say: U is 0.016 of 0.0167.
-    made = setup(machine={"uncertainty": Doubts(wedge=0.020, spindle_axial=0.0)}, limit=0.025)
+    # As much as the wedge's bound leaves the simple rule to say: U is 0.0162 of 0.0167.
+    made = setup(machine={"uncertainty": Doubts(wedge=0.014, spindle_axial=0.0)}, limit=0.025)
     made = changed(made, machine={"verdict": replace(made.machine.verdict, name="simple")})
     m = start(made, head).work("clear")
     assert m.bench.console["verdict"]["word"] == "in"

@@ -8,6 +8,7 @@ import pytest
 
 from daq.audit.history import History
 from daq.audit.state import MachineState, Shop
+from daq.checks.sweep.doubts import Doubts
 from tests.audit.conftest import MACHINE, Bench
 from tests.audit.pupil import PIVOT_MM, audit, head_at, learned_of, setup, taught_bench
 from tests.audit.rigid import changed, told
@@ -45,7 +46,9 @@ def test_what_was_learned_is_said_in_words(taught):
 def test_what_was_learned_at_one_radius_holds_at_another(taught, radius):
     """The next audit of the same head takes one move an axis; the first of a head takes more."""
     first = taught.shop.machine("mill").last.signed.moves
-    taught.setup = setup(radius)
+    # A ring that is good enough for the smallest circle.
+    doubts = Doubts(wedge=0.001, spindle_axial=0.0005)
+    taught.setup = changed(setup(radius), machine={"uncertainty": doubts})
     # 0.25 of slope · 2 R as large a lean as at 100 mm.
     m = audit(taught, head_at(0.4 * radius / 100.0, -0.5 * radius / 100.0, radius))
     assert m.bench.job.head.learned.audits == 1

@@ -107,9 +107,12 @@ def test_the_budget_is_the_root_of_the_sum_of_squares_of_its_terms():
 
 
 def test_jointly_a_head_must_be_further_inside_than_axis_by_axis():
-    b, done = swept(machine(), 0.0131, 0.0131)
+    _, done = swept(machine(), 0.0)
+    # Between 1.65 u and 1.95 u from the limit, with room for a count.
+    near = LIMIT_MM - 1.8 * done.results.side.u_mm
+    b, done = swept(machine(), near, near)
     assert (done.results.side.word, b.job.step) == ("in", "clear")
-    b, done = swept(machine(Rule(together="jointly")), 0.0131, 0.0131)
+    b, done = swept(machine(Rule(together="jointly")), near, near)
     assert (done.results.side.word, b.job.step) == ("close", "park")
 
 
@@ -137,7 +140,7 @@ def test_as_a_vector_the_guard_is_that_of_a_circle():
 
 def test_a_head_out_as_a_vector_is_squared_until_its_vector_is_in():
     setup = machine(Rule(together="vector"))
-    m = Machinist(Bench(setup), RigidHead(mill(), 0.0125, 0.0125)).start()
+    m = Machinist(Bench(setup), RigidHead(mill(), 0.0165, 0.0165)).start()
     signed = m.finish()
     assert signed.moves > 0
     assert signed.verdict == "conforms"
