@@ -4,20 +4,29 @@ from dataclasses import dataclass, field
 
 from daq.checks.sweep.doubts import Doubts
 from daq.checks.sweep.terms import Seat, Turned
+from daq.words import AXES, Axis
 
 FOUR = (270.0, 0.0, 90.0, 180.0, 270.0)
 EIGHT = (270.0, 315.0, 0.0, 45.0, 90.0, 135.0, 180.0, 225.0, 270.0)
 THREE = (270.0, 0.0, 180.0, 270.0)
+SIDE_PAIR = (180.0, 0.0)
+NOD_PAIR = (90.0, 270.0)
+NO_BACK = (0.0, 180.0, 270.0)
+"""How nod is checked where the back cannot be read."""
 
 
 @dataclass(frozen=True)
 class Cell:
-    """One kind of sweep.
+    """One kind of sweep: what is so, and in `doubts` what is stated.
 
-    `drift_mm`: the most the reading may walk over a sweep; `saddle_mm`: how far the surface
-    is from flat, as a saddle, which more than three positions must not take for lean.
-    `flicked_mm`: how the contact's readings scatter where the arm is flicked until it comes back;
-    None where it is not, and the file's bound is true.
+    `sd_dof`: None where the scatter is assumed, and true. `most_mm`: the largest difference.
+    `drift_mm`: the most the reading may walk over a sweep, the return showing how far;
+    `gone_mm`: the most it comes and goes within one. `saddle_mm`: how far the surface is from
+    flat, as a saddle, which more than three positions must not take for lean; `flatness_mm`: how
+    far it is, largest less smallest, in `waves` around the circle. `flicked_mm`: how the contact's
+    readings scatter where the arm is flicked until it comes back; None where it is not, and the
+    file's bound is true. `always`: what is not anywhere within its bound, but at it, in any
+    direction. `least`: the share that is asked for.
     """
 
     say: str
@@ -25,7 +34,7 @@ class Cell:
     resolution_mm: float = 0.001
     max_error_mm: float = 0.003
     sd_mm: float = 0.0007
-    sd_dof: float = 8.0
+    sd_dof: float | None = 8.0
     drift_mm: float = 0.0
     azimuths: tuple[float, ...] = FOUR
     seat: Seat = "ring"
@@ -35,6 +44,29 @@ class Cell:
     saddle_mm: float = 0.002
     flicked_mm: float | None = None
     doubts: Doubts = field(default_factory=Doubts)
+    most_mm: float = 0.05
+    gone_mm: float = 0.0
+    waves: int = 3
+    flatness_mm: float = 0.0
+    always: tuple[str, ...] = ()
+    least: float = 0.94
+
+    @property
+    def is_pair(self) -> bool:
+        """Whether two opposite places are read, of one axis."""
+        return len(self.azimuths) == 2
+
+    @property
+    def is_check(self) -> bool:
+        """Whether no place is read again: a pair check, of two places or of three."""
+        return len(set(self.azimuths)) == len(self.azimuths)
+
+    @property
+    def axes(self) -> tuple[Axis, ...]:
+        """What it tells of the head."""
+        if not self.is_check:
+            return AXES
+        return ("side",) if self.azimuths == SIDE_PAIR else ("nod",)
 
 
 CELLS = (
@@ -55,6 +87,63 @@ CELLS = (
     Cell("flicked, 0.3 µm", drift_mm=0.002, flicked_mm=0.0003),
     Cell("flicked, 1 µm", drift_mm=0.002, flicked_mm=0.001),
 )
+AT_THE_BOUND = (
+    Cell("ring always 3 µm", always=("ring",), least=0.93),
+    Cell(
+        "ring always 10 µm",
+        max_error_mm=0.005,
+        doubts=Doubts(wedge=0.01),
+        always=("ring",),
+        least=0.93,
+    ),
+    Cell("spindle always 1 µm", always=("spindle",), least=0.93),
+    Cell("ring always 3 µm, spindle 1 µm", always=("ring", "spindle"), least=0.93),
+    Cell(
+        "ring always 10 µm, spindle 1 µm",
+        doubts=Doubts(wedge=0.01),
+        always=("ring", "spindle"),
+        least=0.93,
+    ),
+)
+PLACES = {"three": THREE, "four": FOUR, "eight": EIGHT}
+FORMS = tuple(
+    Cell(
+        f"{name} {1000.0 * flatness_mm:g} µm, {places} positions{say}",
+        azimuths=azimuths,
+        seat="table",
+        saddle_mm=0.0,
+        waves=waves,
+        flatness_mm=flatness_mm,
+        always=always,
+    )
+    for places, azimuths in PLACES.items()
+    for waves, name in ((2, "saddle"), (3, "third wave"))
+    for flatness_mm in (0.002, 0.004)
+    for say, always in (("", ()), (", always", ("form",)))
+)
+COMES_AND_GOES = tuple(
+    Cell(
+        f"drift {1000.0 * gone_mm:g} µm comes and goes, {places} positions{say}",
+        azimuths=azimuths,
+        saddle_mm=0.0,
+        gone_mm=gone_mm,
+        always=always,
+    )
+    for places, azimuths in PLACES.items()
+    for gone_mm in (0.002, 0.005, 0.01)
+    for say, always in (("", ()), (", always", ("drift",)))
+)
+CHECKED = {"side": SIDE_PAIR, "nod": NOD_PAIR, "nod without a back": NO_BACK}
+CHECKS = tuple(
+    Cell(
+        f"{what} checked, drift {1000.0 * gone_mm:g} µm",
+        azimuths=azimuths,
+        saddle_mm=0.0,
+        gone_mm=gone_mm,
+    )
+    for what, azimuths in CHECKED.items()
+    for gone_mm in (0.0, 0.003, 0.006)
+)
 GAUGES = ((0.001, 0.003), (0.00254, 0.00762), (0.0127, 0.0254))
 GRID = tuple(
     Cell(
@@ -70,3 +159,4 @@ GRID = tuple(
     for wedge_mm in (0.0, 0.003, 0.01)
     for drift_mm in (0.0, 0.01)
 )
+EVERY = (*CELLS, *AT_THE_BOUND, *FORMS, *COMES_AND_GOES, *CHECKS, *GRID)

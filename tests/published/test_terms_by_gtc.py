@@ -163,18 +163,18 @@ def of_place(made: Gtc | Uncertainties, facts: SweepFacts, doubts: Doubts) -> Nu
     """What tilts as the lean does: the spindle's rise, the ring's wedge, how it sits."""
     total = 0.0
     if facts.turned != "arm" and facts.second_radius_mm is None:
-        total = total + 2.0 * made.one("axial", any_way(doubts.spindle_axial))
+        total = total + 2.0 * made.one("axial", type_b.uniform(doubts.spindle_axial))
     if facts.seat not in ("ring", "plate"):
         return total
     if facts.turned != "ring":
-        known = type_b.uniform_ring(doubts.wedge) if doubts.wedge_known else any_way(doubts.wedge)
+        known = (
+            type_b.uniform_ring(doubts.wedge)
+            if doubts.wedge_known
+            else type_b.uniform(doubts.wedge)
+        )
         total = total + made.one("wedge", known)
     puts = 2 if facts.turned == "ring" else 1
-    return total + sum(made.many("seating", [any_way(doubts.seating)] * puts)) / puts
-
-
-def any_way(most: float) -> float:
-    return most / math.sqrt(6.0)
+    return total + sum(made.many("seating", [type_b.uniform(doubts.seating)] * puts)) / puts
 
 
 def returned(made: Gtc | Uncertainties, facts: SweepFacts, weights: Sequence[float]) -> Number:
