@@ -615,6 +615,43 @@ guard-student = { $guard }; Student's t, { $dof ->
    *[other] { $dof } degrees
  } of freedom
 
+## What can be decided with this gauge, ring and radius, and what would help
+
+decides-nothing = { $axis }: nothing can be called in here; the doubt, ±{ $by }, takes up the whole limit.
+decides-within = { $axis }: in only within ±{ $within }; a small move ends there { $often ->
+    [0] hardly ever
+    [10] nearly always
+   *[other] { $often } of 10 times
+ }.
+decides-help = { $enough ->
+    [yes] Enough
+   *[no] Helps, not enough
+ }: { $way ->
+    [ring] { $moves ->
+        [yes] prove it with the ring turned half round too
+       *[no] turn the ring half round
+     }
+    [arm] { $moves ->
+        [yes] prove it with the arm clamped half round too
+       *[no] clamp the arm half round
+     }
+    [eight] eight positions in this machine's file, next audit
+    [radius] sweep_radius { $radius } in this machine's file, next audit, if arm and surface reach
+   *[gauge] gauge “{ $gauge }” in this machine's file, next audit
+ }{ $way ->
+    [radius] {""}
+   *[other] , ±{ $was } → ±{ $now }
+ }: { $often ->
+    [0] hardly ever in
+    [10] nearly always in
+   *[other] in { $often } of 10 times
+ }.
+turned-gains = { $turned ->
+    [ring] Ring turned half round
+   *[arm] Arm clamped half round
+ }: ±{ $was } → ±{ $now }, sweep again
+head-decides = What can be decided
+
 ## Tolerances by name
 
 tolerance-roughing = roughing and drilling

@@ -12,6 +12,7 @@ from typing import Final, Literal
 
 from daq.checks.rounding import rounding
 from daq.checks.sweep.doubts import Doubts
+from daq.checks.sweep.gauge_terms import of_gauge
 from daq.checks.sweep.weights import Weights, weights
 from daq.metrology.budget import Term
 from daq.metrology.flicks import Friction
@@ -83,7 +84,7 @@ def terms(facts: SweepFacts, doubts: Doubts, axis: Axis) -> tuple[Term, ...]:
     follows = weights(facts.azimuths_deg, facts.orders, axis)
     return (
         *_of_readings(facts, doubts, follows),
-        *_of_gauge(facts, doubts, facts.d_mm[axis]),
+        *of_gauge(facts.max_error_mm, facts.radius_mm, facts.share, doubts, facts.d_mm[axis]),
         _axial(facts, doubts),
         *_of_surface(facts, doubts, follows),
         _returned(facts, follows),
@@ -128,22 +129,6 @@ def _seen(seen: Friction) -> Said:
         case "file":
             return said("note-flicks-in-file", times=seen.returns)
     return said("note-flicked", times=seen.returns)
-
-
-def _of_gauge(facts: SweepFacts, doubts: Doubts, d_mm: float) -> tuple[Term, ...]:
-    d = abs(d_mm)
-    # On a bar each gauge and each radius is off by itself: they count as readings do. The
-    # scales of two gauges may well be off alike.
-    local = facts.share * doubts.local(facts.max_error_mm)
-    radius = facts.share * d * doubts.radius / facts.radius_mm
-    # One less the cosine, written so that small angles keep their digits.
-    parallel = d * 2.0 * math.sin(doubts.parallel / 2.0) ** 2
-    return (
-        Term(said("term-scale"), d * doubts.scale * _WITHIN, note=said("note-scale")),
-        Term(said("term-local"), local * _WITHIN, note=said("note-local")),
-        Term(said("term-radius"), radius * _WITHIN, note=said("note-radius")),
-        Term(said("term-parallel"), parallel * _WITHIN, note=said("note-parallel")),
-    )
 
 
 def _axial(facts: SweepFacts, doubts: Doubts) -> Term:
