@@ -129,7 +129,14 @@ def test_a_digit_that_stands_still_does_not_average_down(axis):
     assert u("repeatability", twice, axis=axis) == pytest.approx(
         u("repeatability") / math.sqrt(2.0)
     )
-    assert u("resolution", DRIFTING, axis=axis) == pytest.approx(u("resolution"))
+
+
+def test_a_digit_read_twice_is_another_one_when_the_reading_drifts():
+    # Right less left with a drift taken out also follows half of each digit at the front.
+    four = replace(FACTS, azimuths_deg=BACK_AGAIN, orders=EVEN)
+    sides = math.sqrt(1.0 + 1.0 + 0.25 + 0.25)
+    assert u("resolution", four) == pytest.approx(sides * 0.001 / math.sqrt(12.0))
+    assert u("resolution", four, axis="nod") == pytest.approx(u("resolution"))
 
 
 def test_rounding_against_counting_it_out():

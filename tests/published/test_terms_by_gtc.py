@@ -148,9 +148,12 @@ def at_spots(
     stuck = type_b.uniform(doubts.friction) if seen is None else seen.u_mm
     total = follow(weights, made.many("friction", [stuck] * len(weights)))
     digit = rounding(facts.resolution_mm, facts.scatter_mm)
-    for spot in sorted(set(facts.azimuths_deg)):
-        at = sum(w for w, az in zip(weights, facts.azimuths_deg, strict=True) if az == spot)
-        total = total + at * made.one("resolution", digit)
+    spots = defaultdict(float)
+    for weight, azimuth in zip(weights, facts.azimuths_deg, strict=True):
+        spots[azimuth] += weight
+    # One digit at every visit to a spot, or another at each: whichever shows more.
+    counts = max([weights, list(spots.values())], key=lambda each: math.hypot(*each))
+    total = total + follow(counts, made.many("resolution", [digit] * len(counts)))
     if facts.seat == "block":
         sweeps = 2 if facts.turned else 1
         each = [weight / sweeps for weight in weights] * sweeps

@@ -96,8 +96,10 @@ def _of_readings(facts: SweepFacts, doubts: Doubts, follows: Weights) -> tuple[T
     visits = facts.share * follows.by_visit()
     averaged = _MEAN_OF_TWO if facts.turned else 1.0
     # A digit that stands still reads a spot the same at every visit, so a spot read twice
-    # averages nothing: res/√12 at each of two spots is res/√6 for their difference.
+    # averages nothing: res/√12 at each of two spots is res/√6 for their difference. Where the
+    # reading drifts it is another digit at each visit, which the drift taken out follows too.
     digit = rounding(facts.resolution_mm, facts.scatter_mm)
+    counts = max(follows.by_spot(), follows.by_visit())
     return (
         Term(
             said("term-repeatability"),
@@ -107,7 +109,7 @@ def _of_readings(facts: SweepFacts, doubts: Doubts, follows: Weights) -> tuple[T
         ),
         Term(
             said("term-resolution"),
-            facts.share * follows.by_spot() * digit,
+            facts.share * counts * digit,
             note=said("note-resolution"),
         ),
         _friction(facts.friction, doubts, visits),
