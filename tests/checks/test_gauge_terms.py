@@ -78,7 +78,7 @@ def test_a_small_doubt_of_a_levers_angle_is_the_derivative():
 
 def test_a_plunger_has_no_stylus_to_doubt():
     assert "lever" not in told(CERTIFIED)
-    assert en(told(LEVER)["lever"].name) == "The stylus's angle"
+    assert en(told(LEVER)["lever"].name) == "The lever's angle to the surface"
 
 
 def test_the_latest_check_takes_the_place_of_a_fifth():
