@@ -17,7 +17,7 @@ from daq.checks.sweep.terms import ON_THE_TABLE, SweepFacts, terms
 from daq.metrology.repeat import pooled
 from daq.words import Both, Position
 
-_SAME: Final = ("term-scale", "term-parallel")
+_SAME: Final = ("term-scale", "term-parallel", "term-certificate", "term-since")
 """What the same gauge is off by today as it was then, so that it is in no difference of both."""
 _VISITS: Final = "term-repeatability"
 _DIGIT: Final = ("term-resolution", "term-friction", "term-local")
@@ -117,6 +117,7 @@ def _pair(setup: AuditSetup) -> Mapping[str, Term]:
         resolution_mm=digit_mm,
         max_error_mm=gauge.max_error,
         seat=machine.seat,
+        papers=gauge.papers(setup.day),
     )
     return {term.code: term for term in terms(facts, doubts, "side")}
 

@@ -53,6 +53,7 @@ def test_every_term_is_named_once_in_words():
         "friction",
         "scale",
         "local",
+        "certificate",
         "radius",
         "parallel",
         "axial",

@@ -7,12 +7,12 @@ while its direction was not: an axis sees the cosine of it, 1/√2 (arcsine, JCG
 """
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Final, Literal
 
 from daq.checks.rounding import rounding
 from daq.checks.sweep.doubts import Doubts
-from daq.checks.sweep.gauge_terms import of_gauge
+from daq.checks.sweep.gauge_terms import Papers, of_gauge
 from daq.checks.sweep.weights import Weights, weights
 from daq.metrology.budget import Term
 from daq.metrology.flicks import Friction
@@ -43,7 +43,7 @@ class SweepFacts:
     readings as the gauge showed them; 0 when the last digit stood still.
     `second_radius_mm`: the other gauge's, on a two-gauge bar; the azimuths are then those
     of the first, and what was fitted are the differences. `friction`: as flicks of the arm
-    showed it, None for the file's bound.
+    showed it, None for the file's bound. `papers`: the gauge's.
     """
 
     radius_mm: float
@@ -60,6 +60,7 @@ class SweepFacts:
     turned: Turned = ""
     second_radius_mm: float | None = None
     friction: Friction | None = None
+    papers: Papers = field(default_factory=Papers)
 
     @property
     def share(self) -> float:
@@ -84,7 +85,14 @@ def terms(facts: SweepFacts, doubts: Doubts, axis: Axis) -> tuple[Term, ...]:
     follows = weights(facts.azimuths_deg, facts.orders, axis)
     return (
         *_of_readings(facts, doubts, follows),
-        *of_gauge(facts.max_error_mm, facts.radius_mm, facts.share, doubts, facts.d_mm[axis]),
+        *of_gauge(
+            facts.max_error_mm,
+            facts.radius_mm,
+            facts.share,
+            facts.papers,
+            doubts,
+            facts.d_mm[axis],
+        ),
         _axial(facts, doubts),
         *_of_surface(facts, doubts, follows),
         _returned(facts, follows),
