@@ -19,6 +19,7 @@ from daq.words import Both, Position
 
 _SAME: Final = ("term-scale", "term-parallel", "term-certificate", "term-since")
 """What the same gauge is off by today as it was then, so that it is in no difference of both."""
+_FORM: Final = "term-flatness"
 _VISITS: Final = "term-repeatability"
 _DIGIT: Final = ("term-resolution", "term-friction", "term-local")
 _OPPOSITE: Final = (0.0, 180.0)
@@ -51,7 +52,7 @@ def last_sweep(state: MachineState, setup: AuditSetup, reason: Reason) -> LastSw
         read=tuple(levels),
         d_mm=sweep.results.map(lambda each: each.d_mm),
         visits_mm=budgets.map(lambda each: _of(each, _VISITS)),
-        then_mm=budgets.map(_then),
+        then_mm=budgets.map(lambda each: _then(each, on_table)),
         limit_mm=sweep.results.map(_half_zone),
         room_mm=sweep.results.map(lambda each: min(_rooms(each))),
         toward=sweep.results.map(_toward),
@@ -81,10 +82,13 @@ def _of(budget: Budget, *codes: str) -> float:
     return math.hypot(*(term.u_mm for term in budget.terms if term.code in codes))
 
 
-def _then(budget: Budget) -> float:
-    """What one axis was off by that is not the same today, but for how well spots repeat."""
-    codes = {term.code for term in budget.terms}
-    return _of(budget, *(codes - {*_SAME, _VISITS}))
+def _then(budget: Budget, on_table: bool) -> float:
+    """What one axis was off by that is not the same today, but for how well spots repeat.
+
+    The table is formed today as it was then; a ring is put down another way round.
+    """
+    same = {*_SAME, _VISITS, *((_FORM,) if on_table else ())}
+    return _of(budget, *({term.code for term in budget.terms} - same))
 
 
 def _rooms(result: AxisResult) -> tuple[float, float]:
@@ -135,6 +139,7 @@ def _today(setup: AuditSetup, swept: Swept, pair: Mapping[str, Term]) -> Today:
         axial_mm=pair["term-axial"].u_mm,
         wedge_mm=0.0 if wedge is None else wedge.u_mm,
         seating_mm=0.0 if block else sits_mm,
+        form_mm=0.0 if machine.seat in ON_THE_TABLE else pair[_FORM].u_mm,
         placed_mm=sits_mm if block else 0.0,
         radius=machine.uncertainty.radius / machine.sweep_radius / math.sqrt(3.0),
         drift_mm=max(step_mm, setup.gauge.resolution) / math.sqrt(3.0),

@@ -25,13 +25,15 @@ class Today:
     """What two readings may be off by today besides what every gauge's may; standard, mm.
 
     Across the circle, as lean: `axial_mm`, the spindle's rise and fall; `wedge_mm` and `seating_mm`
-    of what is put down anew. `placed_mm`: a block put down at both spots. `radius`: how far
-    off the sweep circle's may be, as a part of it. `drift_mm`: from the one reading to the other.
+    of what is put down anew, `form_mm` its form between two spots. `placed_mm`: a block put down
+    at both. `radius`: how far off the sweep circle's may be, as a part of it. `drift_mm`: from
+    the one reading to the other.
     """
 
     axial_mm: float
     wedge_mm: float
     seating_mm: float
+    form_mm: float
     placed_mm: float
     radius: float
     drift_mm: float
@@ -128,6 +130,8 @@ class TwoSpots:
             wedge, sits = said("term-wedge", seat=last.seat), said("term-seating", seat=last.seat)
             yield Term(wedge, lean * today.wedge_mm, note=said("note-put-anew"))
             yield Term(sits, lean * today.seating_mm, note=said("note-seating"))
+        if today.form_mm:
+            yield Term(said("term-flatness"), today.form_mm, note=said("note-put-anew"))
         if today.placed_mm:
             sits = said("term-seating", seat=last.seat)
             yield Term(sits, today.placed_mm, note=said("note-put-down"))

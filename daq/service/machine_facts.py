@@ -219,6 +219,8 @@ def _uncertainty(doubts: Doubts, unit: Unit) -> Iterator[Fact]:
     wedge = wedge if doubts.wedge_known else at_most(doubts.wedge)
     yield fact("wedge", said("file-wedge"), wedge)
     yield fact("seating", said("file-seating"), at_most(doubts.seating))
+    yield fact("flatness", said("file-flatness"), _flatness(doubts, unit))
+    yield fact("drift", said("file-drift"), at_most(doubts.drift))
     yield fact("spindle_axial", said("file-axial"), at_most(doubts.spindle_axial))
     yield fact("friction", said("file-friction"), at_most(doubts.friction))
     local = said("a-fifth-of-the-error")
@@ -229,6 +231,13 @@ def _uncertainty(doubts: Doubts, unit: Unit) -> Iterator[Fact]:
     yield fact("radius", said("file-sweep-radius"), f"± {length(doubts.radius, unit)}")
     yield fact("parallel", said("file-parallel"), said("at-most", value=angle(doubts.parallel)))
     yield fact("condition", said("file-condition"), doubts.condition or said("not-said"))
+
+
+def _flatness(doubts: Doubts, unit: Unit) -> Said:
+    if doubts.flatness is not None:
+        return said("at-most", value=length(doubts.flatness, unit))
+    ring, table = (length(doubts.form(on_the_table), unit) for on_the_table in (False, True))
+    return said("file-flatness-by-seat", ring=ring, table=table)
 
 
 def _work(work: Work, unit: Unit) -> Iterator[Fact]:

@@ -95,6 +95,10 @@ class Mornings:
         there = replace(cell, azimuths=degrees)
         pushed = drift + coverage.shown(rng, there, head, gauge, sits, 0.0)
         pushed = pushed + np.cos(phi) * axial[0] + np.sin(phi) * axial[1]
+        if cell.seat == "ring":
+            # Put down anew, it stands another way round.
+            form = self.within(cell.doubts.form(False) / 2.0)
+            pushed = pushed + np.cos(2.0 * phi) * form[0] + np.sin(3.0 * phi) * form[1]
         if cell.seat == "table":
             pushed = pushed + np.cos(2.0 * phi) * self.form[0] + np.sin(2.0 * phi) * self.form[1]
         return np.round(pushed / cell.resolution_mm) * cell.resolution_mm

@@ -32,7 +32,15 @@ FACTS = SweepFacts(
 )
 DRIFTING = replace(FACTS, azimuths_deg=BACK_AGAIN, orders=TIMES)
 SURE = Doubts(
-    wedge=0.0, seating=0.0, spindle_axial=0.0, friction=0.0, scale=0.0, radius=0.0, parallel=0.0
+    wedge=0.0,
+    seating=0.0,
+    flatness=0.0,
+    drift=0.0,
+    spindle_axial=0.0,
+    friction=0.0,
+    scale=0.0,
+    radius=0.0,
+    parallel=0.0,
 )
 
 
@@ -59,6 +67,7 @@ def test_every_term_is_named_once_in_words():
         "axial",
         "wedge",
         "seating",
+        "flatness",
         "return",
         "zero",
         "sag",
@@ -274,9 +283,10 @@ def test_everything_in_another_unit_is_the_same_uncertainty_in_that_unit(times):
     names = (*names, "return_error_mm")
     facts = replace(DRIFTING, **{name: times * getattr(DRIFTING, name) for name in names})
     facts = replace(facts, d_mm=facts.d_mm.map(lambda mm: times * mm))
-    names = ("wedge", "seating", "spindle_axial", "friction", "radius")
-    doubts = replace(Doubts(), **{name: times * getattr(Doubts(), name) for name in names})
+    names = ("wedge", "seating", "flatness", "drift", "spindle_axial", "friction", "radius")
+    known = Doubts(flatness=0.002)
+    doubts = replace(known, **{name: times * getattr(known, name) for name in names})
     for axis in AXES:
-        one, other = combine(terms(DRIFTING, Doubts(), axis)), combine(terms(facts, doubts, axis))
+        one, other = combine(terms(DRIFTING, known, axis)), combine(terms(facts, doubts, axis))
         assert other.u_mm == pytest.approx(times * one.u_mm, rel=1e-9)
         assert other.k == one.k

@@ -129,7 +129,7 @@ def difference(made: Gtc | Uncertainties, facts: SweepFacts, doubts: Doubts, axi
         whole = whole + papers(made, facts, doubts)
         whole = whole + at_spots(made, facts, doubts, weights)
     mean = whole * (facts.radius_mm / sum(radii))
-    return mean + of_place(made, facts, doubts) + returned(made, facts, weights)
+    return mean + of_place(made, facts, doubts) + surface(made, facts, doubts, weights, axis)
 
 
 def papers(made: Gtc | Uncertainties, facts: SweepFacts, doubts: Doubts) -> Number:
@@ -198,12 +198,30 @@ def of_place(made: Gtc | Uncertainties, facts: SweepFacts, doubts: Doubts) -> Nu
     return total + sum(made.many("seating", [type_b.uniform(doubts.seating)] * puts)) / puts
 
 
-def returned(made: Gtc | Uncertainties, facts: SweepFacts, weights: Sequence[float]) -> Number:
-    """What a drift leaves that was not steady: half of it, or what shows of a hump in between."""
-    first = facts.azimuths_deg[0]
-    hump = sum(w for w, az in zip(weights, facts.azimuths_deg, strict=True) if az != first)
-    most = abs(facts.return_error_mm) / 2.0 * max(1.0, abs(hump))
-    return made.one("return", type_b.uniform(most))
+def surface(
+    made: Gtc | Uncertainties,
+    facts: SweepFacts,
+    doubts: Doubts,
+    weights: Sequence[float],
+    axis: Axis,
+) -> Number:
+    """What its form and a drift add: a wave's gain is what the readings' sum makes of exp(i k phi).
+
+    A ring turned half round carries its odd waves along. What is left of a drift that was not
+    steady: half of it, or what shows where the readings that count one way are all that moved.
+    """
+    phi, row = np.radians(facts.azimuths_deg), np.array(weights)
+    waves = (2, 4, 6) if facts.turned == "ring" else (2, 3, 4, 5, 6)
+    gain = max(abs(row @ np.exp(1j * k * phi)) for k in waves)
+    bar = facts.second_radius_mm
+    gain *= 2.0 * facts.radius_mm / (facts.radius_mm + bar) if bar else 1.0
+    bare = 0.001 if facts.seat in ("ring", "plate") else 0.005
+    form = bare if doubts.flatness is None else doubts.flatness
+    total = made.one("flatness", type_b.uniform(form / 2.0 * gain)) if gain > 1e-9 else 0.0
+    moved = row[np.array(facts.azimuths_deg) != facts.azimuths_deg[0]]
+    hump = max(1.0, moved[moved > 0.0].sum(), -moved[moved < 0.0].sum())
+    most = max(abs(facts.return_error_mm) / 2.0, doubts.drift) * hump
+    return total + made.one("return", type_b.uniform(most))
 
 
 def drawn(draw: random.Random, azimuths: Sequence[float]) -> tuple[SweepFacts, Doubts]:
@@ -234,6 +252,8 @@ def drawn(draw: random.Random, azimuths: Sequence[float]) -> tuple[SweepFacts, D
         wedge=draw.uniform(0.0, 0.01),
         wedge_known=draw.choice([False, True]),
         seating=draw.uniform(0.0, 0.003),
+        flatness=draw.choice([None, draw.uniform(0.0, 0.01)]),
+        drift=draw.uniform(0.0, 0.003),
         spindle_axial=draw.uniform(0.0, 0.003),
         friction=draw.uniform(0.0, 0.003),
         local_error=draw.choice([None, draw.uniform(0.0, 0.003)]),

@@ -2,11 +2,16 @@
 
 import math
 from dataclasses import dataclass
-from typing import Annotated
+from typing import Annotated, Final
 
 from daq.settings import Angle, Length, Range
 
 _Small = Annotated[Length, Range(0.0, 1.0)]
+
+
+_GROUND: Final = 0.001
+_BARE: Final = 0.005
+"""How far from flat a ground ring or plate is around the circle, and a bare table, mm."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,7 +24,11 @@ class Doubts:
     `repeatability_dof`, the degrees of freedom it is worth. `wedge`: how much thicker the
     ring or plate is on one side than on the other; with `wedge_known` it was measured to be
     that much (its direction on the table is not known), else it is at most that. `seating`:
-    how far one side of the ring, or the block at one spot, may sit too high. `spindle_axial`:
+    how far one side of the ring, or the block at one spot, may sit too high. `flatness`: how far
+    what is swept, or what the block is put on, may be from flat along the circle: largest height
+    less smallest, lean left out, so that the amplitude of a wave is half of it; left out, 0.001 on
+    a ring or plate and 0.005 on the table. `drift`: how far the reading may walk away and come
+    back within one sweep, or walk within a pair check, with nothing to show it. `spindle_axial`:
     the most the spindle may rise and fall once a turn, amplitude. `friction`: how far a
     sticking plunger on a springy arm may leave a reading off though it is always approached
     from the same side. `local_error`: how far the gauge may be off over the short span a
@@ -34,6 +43,8 @@ class Doubts:
     wedge: _Small = 0.003
     wedge_known: bool = False
     seating: _Small = 0.0005
+    flatness: _Small | None = None
+    drift: _Small = 0.0005
     spindle_axial: _Small = 0.001
     friction: _Small = 0.0005
     local_error: _Small | None = None
@@ -41,6 +52,12 @@ class Doubts:
     radius: Annotated[Length, Range(0.0, 100.0)] = 1.0
     parallel: Annotated[Angle, Range(0.0, 0.5)] = math.pi / 180.0
     condition: str = ""
+
+    def form(self, on_the_table: bool) -> float:
+        """Return how far from flat the surface may be along the circle, mm."""
+        if self.flatness is not None:
+            return self.flatness
+        return _BARE if on_the_table else _GROUND
 
     def local(self, max_error_mm: float) -> float:
         """Return the gauge's error over a short span, mm, given its permissible error, mm."""

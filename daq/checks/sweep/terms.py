@@ -27,6 +27,9 @@ ON_THE_TABLE: Final[tuple[Seat, ...]] = ("table", "block")
 Turned = Literal["", "ring", "arm"]
 """What was turned half round for a second sweep, the result being the mean of both."""
 
+_WAVES: Final = range(2, 7)
+"""Waves around the circle that a surface's form is taken to have: beyond, it is roughness."""
+_ROUNDING: Final = 1e-9
 _WITHIN: Final = 1.0 / math.sqrt(3.0)
 _KNOWN: Final = 1.0 / math.sqrt(2.0)
 _MEAN_OF_TWO: Final = 1.0 / math.sqrt(2.0)
@@ -95,7 +98,8 @@ def terms(facts: SweepFacts, doubts: Doubts, axis: Axis) -> tuple[Term, ...]:
         ),
         _axial(facts, doubts),
         *_of_surface(facts, doubts, follows),
-        _returned(facts, follows),
+        _form(facts, doubts, follows),
+        _returned(facts, doubts, follows),
         *_cancelling(facts),
     )
 
@@ -178,15 +182,30 @@ def _of_surface(facts: SweepFacts, doubts: Doubts, follows: Weights) -> tuple[Te
     return (wedge, Term(sits, seating, note=said("note-seating")))
 
 
-def _returned(facts: SweepFacts, follows: Weights) -> Term:
+def _form(facts: SweepFacts, doubts: Doubts, follows: Weights) -> Term:
+    """The surface's own waves that these positions take for lean: peak to valley, either way."""
+    name = said("term-flatness")
+    # Turned half round with the ring, what has an odd number of high places changes sign.
+    gain = follows.wave(k for k in _WAVES if facts.turned != "ring" or k % 2 == 0)
+    if gain < _ROUNDING:
+        return Term(name, 0.0, note=said("note-flatness-seen"), cancels=True)
+    half = doubts.form(facts.seat in ON_THE_TABLE) / 2.0
+    if facts.second_radius_mm is not None:
+        # Both circles of a bar may well be formed alike.
+        half *= 2.0 * facts.radius_mm / (facts.radius_mm + facts.second_radius_mm)
+    return Term(name, gain * half * _WITHIN, note=said("note-flatness"))
+
+
+def _returned(facts: SweepFacts, doubts: Doubts, follows: Weights) -> Term:
     # Uncorrected, a difference would be off by half the return error at most; the steady part
     # is taken out by the fit, how steady it was is not known: anywhere within ± half. Where
     # the readings between first and return all count one way, a hump in between counts more.
-    return Term(
-        said("term-return"),
-        abs(facts.return_error_mm) / 2.0 * _WITHIN * max(1.0, follows.hump()),
-        note=said("note-return"),
-    )
+    # A drift that came back reads zero, and a pair check reads nothing again: never less than
+    # the file's bound. Half of what two readings scatter lies below it as a rule, so that their
+    # noise, which repeatability has already, is not counted twice.
+    bound = max(abs(facts.return_error_mm) / 2.0, doubts.drift)
+    note = said("note-return")
+    return Term(said("term-return"), bound * _WITHIN * max(1.0, follows.hump()), note=note)
 
 
 def _cancelling(facts: SweepFacts) -> tuple[Term, ...]:

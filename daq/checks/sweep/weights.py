@@ -1,7 +1,7 @@
 """How the difference of one axis follows each reading."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -32,8 +32,28 @@ class Weights:
         return math.hypot(*(self._at(spot) for spot in set(self.spots)))
 
     def hump(self) -> float:
-        """Return how the difference follows all readings moving but those at the first spot."""
-        return abs(math.fsum(self.values) - self._at(self.spots[0]))
+        """Return how the difference follows readings moving that are not at the first spot.
+
+        They move one way and come back: those that count one way may be all that moved.
+        """
+        others = [v for s, v in zip(self.spots, self.values, strict=True) if s != self.spots[0]]
+        up = math.fsum(value for value in others if value > 0.0)
+        return max(up, up - math.fsum(others))
+
+    def wave(self, waves: Iterable[int]) -> float:
+        """Return how the difference follows the amplitude of a surface's wave, the worst one.
+
+        `waves`: so many high places around the circle, each in its worst phase.
+        """
+        phi = [math.radians(spot) for spot in self.spots]
+        return max(math.hypot(*self._along(k, phi)) for k in waves)
+
+    def _along(self, wave: int, phi: Sequence[float]) -> tuple[float, float]:
+        pairs = tuple(zip(self.values, phi, strict=True))
+        return (
+            math.fsum(value * math.cos(wave * angle) for value, angle in pairs),
+            math.fsum(value * math.sin(wave * angle) for value, angle in pairs),
+        )
 
     def _at(self, wanted: float) -> float:
         pairs = zip(self.spots, self.values, strict=True)
