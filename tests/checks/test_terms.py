@@ -32,7 +32,14 @@ FACTS = SweepFacts(
 )
 DRIFTING = replace(FACTS, azimuths_deg=BACK_AGAIN, orders=TIMES)
 SURE = Doubts(
-    wedge=0.0, seating=0.0, spindle_axial=0.0, friction=0.0, scale=0.0, radius=0.0, parallel=0.0
+    wedge=0.0,
+    seating=0.0,
+    spindle_axial=0.0,
+    friction=0.0,
+    scale=0.0,
+    radius=0.0,
+    parallel=0.0,
+    temperature=0.0,
 )
 
 
@@ -59,6 +66,7 @@ def test_every_term_is_named_once_in_words():
         "axial",
         "wedge",
         "seating",
+        "temperature",
         "return",
         "zero",
         "sag",
@@ -267,7 +275,7 @@ def test_everything_in_another_unit_is_the_same_uncertainty_in_that_unit(times):
     names = (*names, "return_error_mm")
     facts = replace(DRIFTING, **{name: times * getattr(DRIFTING, name) for name in names})
     facts = replace(facts, d_mm=facts.d_mm.map(lambda mm: times * mm))
-    names = ("wedge", "seating", "spindle_axial", "friction", "radius")
+    names = ("wedge", "seating", "spindle_axial", "friction", "radius", "thickness")
     doubts = replace(Doubts(), **{name: times * getattr(Doubts(), name) for name in names})
     for axis in AXES:
         one, other = combine(terms(DRIFTING, Doubts(), axis)), combine(terms(facts, doubts, axis))
