@@ -41,6 +41,7 @@ SURE = Doubts(
     scale=0.0,
     radius=0.0,
     parallel=0.0,
+    temperature=0.0,
 )
 
 
@@ -68,6 +69,7 @@ def test_every_term_is_named_once_in_words():
         "wedge",
         "seating",
         "flatness",
+        "temperature",
         "return",
         "zero",
         "sag",
@@ -284,6 +286,7 @@ def test_everything_in_another_unit_is_the_same_uncertainty_in_that_unit(times):
     facts = replace(DRIFTING, **{name: times * getattr(DRIFTING, name) for name in names})
     facts = replace(facts, d_mm=facts.d_mm.map(lambda mm: times * mm))
     names = ("wedge", "seating", "flatness", "drift", "spindle_axial", "friction", "radius")
+    names = (*names, "thickness")
     known = Doubts(flatness=0.002)
     doubts = replace(known, **{name: times * getattr(known, name) for name in names})
     for axis in AXES:

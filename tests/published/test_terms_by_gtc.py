@@ -194,6 +194,8 @@ def of_place(made: Gtc | Uncertainties, facts: SweepFacts, doubts: Doubts) -> Nu
             else type_b.uniform(doubts.wedge)
         )
         total = total + made.one("wedge", known)
+    grown = 11.5e-6 * doubts.thickness * doubts.temperature
+    total = total + made.one("temperature", type_b.uniform(grown))
     puts = 2 if facts.turned == "ring" else 1
     return total + sum(made.many("seating", [type_b.uniform(doubts.seating)] * puts)) / puts
 
@@ -260,6 +262,8 @@ def drawn(draw: random.Random, azimuths: Sequence[float]) -> tuple[SweepFacts, D
         scale=draw.uniform(0.0, 0.02),
         radius=draw.uniform(0.0, 5.0),
         parallel=draw.uniform(0.0, 0.1),
+        temperature=draw.uniform(0.0, 10.0),
+        thickness=draw.uniform(0.0, 60.0),
     )
     return facts, doubts
 

@@ -13,6 +13,7 @@ from typing import Final, Literal
 from daq.checks.rounding import rounding
 from daq.checks.sweep.doubts import Doubts
 from daq.checks.sweep.gauge_terms import Papers, of_gauge
+from daq.checks.sweep.warmth import of_warmth
 from daq.checks.sweep.weights import Weights, weights
 from daq.metrology.budget import Term
 from daq.metrology.flicks import Friction
@@ -99,6 +100,9 @@ def terms(facts: SweepFacts, doubts: Doubts, axis: Axis) -> tuple[Term, ...]:
         _axial(facts, doubts),
         *_of_surface(facts, doubts, follows),
         _form(facts, doubts, follows),
+        *of_warmth(
+            said("term-temperature", seat=facts.seat) if facts.seat in TURNS else None, doubts
+        ),
         _returned(facts, doubts, follows),
         *_cancelling(facts),
     )
