@@ -65,37 +65,56 @@ def machine(rng: np.random.Generator, n: int, cell: Cell) -> Machine:
 
 def gauge(rng: np.random.Generator, n: int, cell: Cell, radius_mm: float) -> Gauge:
     """Draw gauges on arms as the doubts say of them."""
-    doubts = cell.doubts
+    doubts, papers = cell.doubts, cell.papers
     local = doubts.local(cell.max_error_mm)
+    if doubts.local_error is None and papers.span_error_mm is not None:
+        local = papers.span_error_mm
+    gone = papers.gone_mm or 0.0
+    over_span = rng.uniform(-local, local, (2, n)) + rng.uniform(-gone, gone, (2, n))
+    # The certificate's error at two points, half of it common to both.
+    over_span += rng.normal(0.0, papers.u_mm or 0.0, (2, n))
     stood = any_way(rng, n) * rng.uniform(0.0, doubts.parallel, n)
+    angle = papers.angle + rng.uniform(-1.0, 1.0, n) * (papers.angle_doubt or 0.0)
+    leaned = np.cos(papers.angle) / np.cos(angle)
     return Gauge(
         radius_mm + rng.uniform(-doubts.radius, doubts.radius, n),
         stood,
-        rng.uniform(-doubts.scale, doubts.scale, n),
-        rng.uniform(-local, local, (2, n)),
+        (1.0 + rng.uniform(-doubts.scale, doubts.scale, n)) * leaned - 1.0,
+        over_span,
     )
 
 
 def seated(rng: np.random.Generator, n: int, cell: Cell) -> Array:
-    """Draw how the ring sits, as slopes; a block and the bare table do not tilt."""
-    placed = cell.doubts.seating if cell.seat in ("ring", "plate") else 0.0
-    return bounded(rng, n, placed / (2.0 * cell.radius_mm), False)
+    """Draw how the ring sits and is warm, as slopes; a block and the bare table do not tilt."""
+    if cell.seat not in ("ring", "plate"):
+        return np.zeros((2, n))
+    doubts = cell.doubts
+    warmer = 11.5e-6 * doubts.thickness * doubts.temperature
+    tilts = bounded(rng, n, doubts.seating, False) + bounded(rng, n, warmer, False)
+    return tilts / (2.0 * cell.radius_mm)
 
 
-def formed(rng: np.random.Generator, cell: Cell, n: int) -> Array:
-    """How high the surface stands at each place: waves around the circle, in any phase.
+@dataclass(frozen=True)
+class Form:
+    """Waves of the surface around the circle: how many, and their cosine and sine parts."""
 
-    Largest less smallest are the cell's flatness; half of it is the amplitude.
-    """
-    phi = np.radians(cell.azimuths)[:, None]
-    half = rng.uniform(0.0, cell.flatness_mm, n) / 2.0
-    if "form" in cell.always:
-        half = np.full(n, cell.flatness_mm / 2.0)
-    wave = half * any_way(rng, n)
+    waves: tuple[int, ...]
+    parts: tuple[Array, ...]
+
+    def at(self, azimuths: Array) -> Array:
+        """How high it stands at azimuths, radians; an entry a sweep."""
+        phi = azimuths[:, None]
+        heights: Array = np.zeros((len(azimuths), self.parts[0].shape[1]))
+        for k, (along, across) in zip(self.waves, self.parts, strict=True):
+            heights += np.cos(k * phi) * along + np.sin(k * phi) * across
+        return heights
+
+
+def formed(rng: np.random.Generator, cell: Cell, n: int) -> Form:
+    """Draw how a surface is formed: a wave as high as its flatness, and a saddle."""
+    wave = bounded(rng, n, cell.form_mm / 2.0, "form" in cell.always)
     saddle = cell.saddle_mm * rng.uniform(-1.0, 1.0, (2, n))
-    form: Array = np.cos(cell.waves * phi) * wave[0] + np.sin(cell.waves * phi) * wave[1]
-    form += np.cos(2.0 * phi) * saddle[0] + np.sin(2.0 * phi) * saddle[1]
-    return form
+    return Form((cell.waves, 2), (wave, saddle))
 
 
 def pushed_in(lean: Array, phi: float, gauge: Gauge, surface: Array) -> Array:
@@ -117,7 +136,8 @@ def pushed_in(lean: Array, phi: float, gauge: Gauge, surface: Array) -> Array:
 
 def drifts(rng: np.random.Generator, cell: Cell, n: int, when: Array) -> Array:
     """How far the reading has walked at each place, of itself and with the table's warmth."""
-    return walk(rng, cell, n, when) + gone(rng, cell, n, when)
+    steady = cell.steady_mm * (when - when[0])[:, None] / (when[-1] - when[0])
+    return steady + walk(rng, cell, n, when) + gone(rng, cell, n, when)
 
 
 def walk(rng: np.random.Generator, cell: Cell, n: int, when: Array) -> Array:
@@ -132,13 +152,14 @@ def walk(rng: np.random.Generator, cell: Cell, n: int, when: Array) -> Array:
 def gone(rng: np.random.Generator, cell: Cell, n: int, when: Array) -> Array:
     """A drift that comes and goes: half a wave, its peak at any time of the sweep.
 
-    A pair check ends before it is back: the second reading stands anywhere within the bound.
+    A check ends before it is back: its last reading stands anywhere within the bound.
     """
-    most = rng.uniform(-cell.gone_mm, cell.gone_mm, n)
+    bound = cell.doubts.drift if cell.gone_mm is None else cell.gone_mm
+    most = rng.uniform(-bound, bound, n)
     if "drift" in cell.always:
-        most = cell.gone_mm * rng.choice([-1.0, 1.0], n)
+        most = bound * rng.choice([-1.0, 1.0], n)
     part = (when - when[0])[:, None] / (when[-1] - when[0])
-    if cell.is_pair:
+    if cell.is_check:
         return most * part
     peak = rng.uniform(0.0, 1.0, n)
     up, down = part / np.maximum(peak, 1e-9), (1.0 - part) / np.maximum(1.0 - peak, 1e-9)

@@ -18,6 +18,7 @@ from coverage_cells import EVERY, Cell
 from coverage_draw import (
     SAMPLES,
     Array,
+    Form,
     Gauge,
     Machine,
     counted,
@@ -58,6 +59,7 @@ def swept(
     head: Machine,
     gauges: list[Gauge],
     sits: Array,
+    form: Form,
     flip: float,
 ) -> Swept:
     """Sweep every machine once; `flip` is -1 when something was turned half round.
@@ -71,10 +73,13 @@ def swept(
     axial = head.axial * (flip if cell.turned == "arm" else 1.0)
     phi = np.radians(cell.azimuths)[:, None]
     common = drifts(rng, cell, n, when) + np.cos(phi) * axial[0] + np.sin(phi) * axial[1]
-    common = common + formed(rng, cell, n)
     rows, scatters, orders = [], [], tuple(when.tolist())
     for each, turn in zip(gauges, (0.0, 180.0), strict=False):
-        mean, scatter = counted(rng, cell, common + shown(rng, cell, head, each, surface, turn))
+        # Turned half round with the ring, the contact meets the other side of its form.
+        half = math.pi if cell.turned == "ring" and flip < 0.0 else 0.0
+        place = np.radians(np.array(cell.azimuths) + turn) + half
+        pushed = common + form.at(place) + shown(rng, cell, head, each, surface, turn)
+        mean, scatter = counted(rng, cell, pushed)
         scatters.append(scatter)
         rows.append([points(cell, row, orders) for row in mean.T.tolist()])
     read = rows[0]
@@ -152,9 +157,10 @@ def held(cell: Cell, sweeps: int, seed: int | None = None, stated: Doubts | None
     if cell.second_radius_mm is not None:
         gauges.append(gauge(rng, sweeps, cell, cell.second_radius_mm))
     sits = seated(rng, sweeps, cell)
-    first = swept(rng, cell, head, gauges, sits, 1.0)
+    form = formed(rng, cell, sweeps)
+    first = swept(rng, cell, head, gauges, sits, form, 1.0)
     sits = seated(rng, sweeps, cell) if cell.turned == "ring" else sits
-    other = swept(rng, cell, head, gauges, sits, -1.0) if cell.turned else None
+    other = swept(rng, cell, head, gauges, sits, form, -1.0) if cell.turned else None
     scatter = known(rng, cell, sweeps)
     inside: dict[Axis, int] = dict.fromkeys(cell.axes, 0)
     largest: list[tuple[str, float]] = []
@@ -212,6 +218,7 @@ def told(cell: Cell, sweep: Swept, i: int, sd_mm: float, d_mm: Both[float]) -> S
         cell.seat,
         cell.turned,
         cell.second_radius_mm,
+        papers=cell.papers,
     )
 
 

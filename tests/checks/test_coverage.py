@@ -54,7 +54,8 @@ def test_every_kind_of_sweep_has_a_name_of_its_own():
 
 @pytest.mark.parametrize("scatter_mm", [0.001, 0.003])
 def test_a_large_scatter_that_flicks_show_is_missed_by_the_files_figure(scatter_mm, monkeypatch):
-    cell = cells.Cell("flicked", seat="table", flicked_mm=scatter_mm)
+    flat = Doubts(flatness=0.0)
+    cell = cells.Cell("flicked", seat="table", flicked_mm=scatter_mm, doubts=flat)
     assert coverage.held(cell, 1_000, 1).share >= 0.94
     monkeypatch.setattr(coverage, "flicked", lambda rng, cell: None)
     assert coverage.held(cell, 1_000, 1).share < 0.94
