@@ -16,7 +16,7 @@ from daq.words import Unit
 if TYPE_CHECKING:
     import pint
 
-Kind = Literal["length", "slope", "time", "angle", "torque", "temperature"]
+Kind = Literal["length", "slope", "time", "angle", "torque", "temperature", "warmer"]
 
 MM_PER_INCH: Final = 25.4
 
@@ -71,6 +71,7 @@ EXAMPLES: Final[dict[Kind, str]] = {
     "time": 'a time such as "0.5 s" or "200 ms"',
     "angle": 'an angle such as "15 deg" or "0.1 rad"',
     "torque": 'a torque such as "60 N m" or "45 lbf ft"',
+    "warmer": 'a difference of temperature such as "1 degC" or "2 degF"',
     "temperature": 'a temperature such as "20 °C" or "68 °F"',
 }
 """What may be written for each kind of quantity, as error messages say it."""
@@ -82,6 +83,7 @@ _DIVISOR: Final = re.compile(rf"\s*({_NUMBER})?\s*({_UNIT})\s*")
 _TORQUE: Final = re.compile(rf"\s*({_NUMBER})\s*({_UNIT})(?:(?:\s*[·⋅*-]\s*|\s+)({_UNIT}))?\s*")
 
 
+_SCALES: Final = {"C": "degree_Celsius", "F": "degree_Fahrenheit"}
 _TEMPERATURE: Final = re.compile(rf"\s*({_NUMBER})\s*(?:°\s*|deg\s*)?([CF])\s*")
 
 
@@ -129,6 +131,13 @@ def _celsius(match: re.Match[str] | None) -> float:
     return float(_registry().Quantity(float(match[1]), f"deg{match[2]}").to("degC").magnitude)
 
 
+def _kelvins(match: re.Match[str] | None) -> float:
+    """Turn a matched difference and its scale into K.  Raises ValueError if it cannot be."""
+    if match is None or not math.isfinite(float(match[1])):
+        raise ValueError
+    return float(match[1]) * _factor(f"delta_{_SCALES[match[2]]}", "kelvin")
+
+
 def degrees(celsius: float, unit: Unit) -> float:
     """Return a temperature as a shop reads it: °C where gauges count in mm, else °F."""
     scale = "degC" if unit == "mm" else "degF"
@@ -136,7 +145,7 @@ def degrees(celsius: float, unit: Unit) -> float:
 
 
 def parse(text: str, kind: Kind) -> float:
-    """Return the quantity written in `text`: mm, mm/mm, s, rad, N m or °C by its `kind`.
+    """Return the quantity written in `text`: mm, mm/mm, s, rad, N m, °C or K by its `kind`.
 
     A slope is a length over a length, the second number being 1 when left out
     ("0.02 mm/m"); a torque is a force times a length, either first. A bare number is
@@ -148,6 +157,8 @@ def parse(text: str, kind: Kind) -> float:
     try:
         if kind == "temperature":
             return _celsius(_TEMPERATURE.fullmatch(text))
+        if kind == "warmer":
+            return _kelvins(_TEMPERATURE.fullmatch(text))
         if kind != "slope":
             written = _TORQUE if kind == "torque" else _QUANTITY
             return _measure(written.fullmatch(text), _BASE[kind])

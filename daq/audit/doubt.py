@@ -100,4 +100,5 @@ def _facts(
         turned=job.reads.turned if orders else "",
         second_radius_mm=second_radius_mm,
         friction=job.gauge.friction,
+        papers=gauge.papers(job.setup.day),
     )

@@ -17,7 +17,7 @@ from daq.checks.sweep.terms import ON_THE_TABLE, SweepFacts, terms
 from daq.metrology.repeat import pooled
 from daq.words import Both, Position
 
-_SAME: Final = ("term-scale", "term-parallel")
+_SAME: Final = ("term-scale", "term-parallel", "term-certificate", "term-since")
 """What the same gauge is off by today as it was then, so that it is in no difference of both."""
 _FORM: Final = "term-flatness"
 _VISITS: Final = "term-repeatability"
@@ -121,6 +121,7 @@ def _pair(setup: AuditSetup) -> Mapping[str, Term]:
         resolution_mm=digit_mm,
         max_error_mm=gauge.max_error,
         seat=machine.seat,
+        papers=gauge.papers(setup.day),
     )
     return {term.code: term for term in terms(facts, doubts, "side")}
 

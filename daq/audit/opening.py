@@ -46,7 +46,7 @@ def open_audit(shop: Shop, given: Input) -> tuple[Data, ...]:
     check_free(shop, given.command.machine)
     check_gauges_free(shop, given.command.machine, setup)
     short = short_form(audit_id(given.command.id))
-    known = shop.machine(given.command.machine).started(setup)
+    known = replace(shop.machine(given.command.machine).started(setup), day=given.today)
     if not wish.check:
         to = Next(REASONS[wish.reason].asks or "prepare")
         return (AuditOpened(short, wish.reason, known, next=to),)

@@ -9,12 +9,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Annotated, Any, Final, Literal
 
+from daq.audit.gauge_setup import GaugeSetup as GaugeSetup
 from daq.checks.sweep.doubts import Doubts
 from daq.checks.sweep.effects import Work
 from daq.checks.sweep.plan import FOUR, RADII, Plan, plan_of
 from daq.checks.sweep.slots import SlottedTable
 from daq.checks.sweep.terms import TURNS, Seat
-from daq.metrology.pushed import face, pushed_in
 from daq.metrology.rule import Limits, Rule
 from daq.metrology.settle import SettleRules
 from daq.settings import Angle, Length, Range, Slope, quoted
@@ -234,39 +234,6 @@ def _measured(axis: AxisSetup, doubt_mm: float) -> AxisPrior:
 
 
 @dataclass(frozen=True)
-class GaugeSetup:
-    """What the audit needs to know of its gauge: identity, papers, how its face relates to mm.
-
-    Days are ISO dates. `checked_on`, `check_passed`: its latest check against known lengths
-    before the audit was opened, None when there was none on record.
-    """
-
-    key: str
-    name: str
-    serial_number: str
-    counts_up: bool
-    cosine: float
-    resolution: float
-    travel: float
-    calibration_due: str
-    certificate: str = ""
-    laboratory: str = ""
-    calibrated_on: str | None = None
-    checked_on: str | None = None
-    check_passed: bool | None = None
-    kind: Literal["plunger", "lever"] = "plunger"
-    max_error: float = 0.0
-
-    def pushed(self, face_mm: float) -> float:
-        """How far the contact is pushed in (plus the gauge's zero), mm."""
-        return pushed_in(face_mm, self.counts_up, self.cosine)
-
-    def face(self, pushed_mm: float) -> float:
-        """What the gauge's own face shows for that, mm."""
-        return face(pushed_mm, self.counts_up, self.cosine)
-
-
-@dataclass(frozen=True)
 class AuditSetup:
     """Machine, gauge, settling rules, the order of the sweep, and what is known of the head.
 
@@ -274,7 +241,8 @@ class AuditSetup:
     the file. `visits`: how far the gauge read off at spots it came back to with nothing
     touched in between, mm, from earlier audits. `previous`: the row of the last signature on
     this machine, practice left out. `others`: the shop's gauges that are finer than the audit's
-    in anything, of which one may be what helps to decide.
+    in anything, of which one may be what helps to decide. `day`: when the audit was opened, an
+    ISO date, UTC.
     """
 
     machine_key: str
@@ -287,6 +255,7 @@ class AuditSetup:
     visits: tuple[float, ...] = ()
     previous: int | None = None
     others: tuple[GaugeSetup, ...] = ()
+    day: str = ""
 
     @property
     def gauges(self) -> tuple[GaugeSetup, ...]:

@@ -4,7 +4,7 @@ import datetime
 import math
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Annotated, Any, Final, Literal
 from urllib.parse import quote
@@ -40,11 +40,35 @@ class Line:
 
 
 @dataclass(frozen=True, slots=True)
+class Certificate:
+    """What a gauge's calibration certificate says.  Lengths in mm.
+
+    `uncertainty` is the expanded one of its error at a point, with its factor `k`; None: not
+    stated. `date`: the day of it, `calibrated_on` where it is left out. `condition`: how the
+    gauge was calibrated, in words. `drift`: how far its error may have gone since, a year;
+    None: a tenth of its permissible error.
+    """
+
+    number: str = ""
+    uncertainty: Annotated[Length, Range(above=0.0, hi=1.0)] | None = None
+    k: Annotated[float, Range(1.0, 5.0)] = 2.0
+    date: datetime.date | None = None
+    condition: str = ""
+    drift: Annotated[Length, Range(0.0, 1.0)] | None = None
+
+    @property
+    def u_mm(self) -> float | None:
+        """The standard uncertainty it states."""
+        return None if self.uncertainty is None else self.uncertainty / self.k
+
+
+@dataclass(frozen=True, slots=True)
 class GaugeConfig:
     """One gauge's file.  Lengths in mm, `stylus_angle` in rad, `frame` as it stands there.
 
     `max_error` is the maximum permissible error over the whole travel. The stylus
-    angle is that between a lever gauge's stylus and the surface.
+    angle is that between a lever gauge's stylus and the surface, and `angle_doubt` how far
+    it may be off (None: 5 degrees).
     """
 
     name: str
@@ -58,8 +82,9 @@ class GaugeConfig:
     line: Line
     talk: Talk
     frame: Mapping[str, Any]
-    certificate: str = ""
+    certificate: Certificate = field(default_factory=Certificate)
     stylus_angle: Annotated[Angle, Range(lo=0.0, hi=math.radians(60.0))] = 0.0
+    angle_doubt: Annotated[Angle, Range(lo=0.0, hi=math.radians(30.0))] | None = None
     laboratory: str = ""
     calibrated_on: datetime.date | None = None
 
@@ -67,9 +92,11 @@ class GaugeConfig:
         """Refuse what contradicts itself.
 
         Raises:
-            ValueError: a plunger with a stylus angle, steps wider than the travel, or a
-                calibration that was due before it was made.
+            ValueError: a plunger with a stylus angle, steps wider than the travel, an
+                uncertainty without its day, or a calibration that was due before it was made.
         """
+        if self.kind == "plunger" and self.angle_doubt is not None:
+            raise ValueError("found an angle_doubt on a plunger gauge; allowed: on a lever gauge")
         if self.kind == "plunger" and self.stylus_angle:
             raise ValueError("found a stylus_angle on a plunger gauge; allowed: on a lever gauge")
         if self.resolution > self.travel:
@@ -77,16 +104,52 @@ class GaugeConfig:
                 f"found resolution {self.resolution:g} mm; "
                 f"allowed: at most the travel, {self.travel:g} mm"
             )
-        if self.calibrated_on is not None and self.calibrated_on > self.calibration_due:
+        if self.certificate.uncertainty is not None and self.certified_on is None:
             raise ValueError(
-                f"found calibrated_on {self.calibrated_on} after calibration_due "
+                "found certificate.uncertainty without its day; "
+                "allowed: certificate.date or calibrated_on beside it"
+            )
+        if self.certified_on is not None and self.certified_on > self.calibration_due:
+            key = "calibrated_on" if self.certificate.date is None else "certificate.date"
+            raise ValueError(
+                f"found {key} {self.certified_on} after calibration_due "
                 f"{self.calibration_due}; allowed: the day of the calibration, before it is due"
             )
+
+    @property
+    def certified_on(self) -> datetime.date | None:
+        """The day of its certificate."""
+        return self.certificate.date or self.calibrated_on
+
+    @property
+    def drift_mm(self) -> float:
+        """How far its error may go in a year; not stated, a tenth of what it may be wrong.
+
+        Common practice, no source.
+        """
+        stated = self.certificate.drift
+        return self.max_error / 10.0 if stated is None else stated
+
+    @property
+    def doubted_angle(self) -> float | None:
+        """How far a lever's stylus angle may be off; 5 degrees by eye (common practice, no source).
+
+        None for a plunger.
+        """
+        if self.kind == "plunger":
+            return None
+        return math.radians(5.0) if self.angle_doubt is None else self.angle_doubt
 
     @property
     def cosine(self) -> float:
         """How much of what the gauge shows is true: the cosine of the stylus angle."""
         return math.cos(self.stylus_angle)
+
+
+def _certified(table: Mapping[str, Any]) -> Mapping[str, Any]:
+    """The table with a certificate of which only the number is given as that number."""
+    number = table.get("certificate")
+    return {**table, "certificate": {"number": number}} if isinstance(number, str) else table
 
 
 def from_table(table: Mapping[str, Any], where: str) -> GaugeConfig:
@@ -98,7 +161,7 @@ def from_table(table: Mapping[str, Any], where: str) -> GaugeConfig:
     problems: list[Said | str] = []
     config = None
     try:
-        config = settings.build(GaugeConfig, table, where)
+        config = settings.build(GaugeConfig, _certified(table), where)
     except settings.SettingsError as error:
         problems += error.problems
     frame = table.get("frame")

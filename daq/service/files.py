@@ -12,6 +12,7 @@ from typing import Any, TypeVar
 
 from daq.audit.gauge_events import GaugeChecked
 from daq.audit.setup import AuditSetup, GaugeSetup, MachineSetup
+from daq.checks.gauge.reduce import SHORT_MM, worst_step
 from daq.checks.sweep.plan import plan_of
 from daq.gauges.config import GaugeConfig, read
 from daq.metrology.settle import SettleRules
@@ -123,6 +124,7 @@ class ShopFiles:
 
 def gauge_setup(key: str, gauge: GaugeConfig) -> GaugeSetup:
     """The part of a gauge's file that an audit keeps."""
+    certified = gauge.certified_on
     return GaugeSetup(
         key=key,
         name=gauge.name,
@@ -132,11 +134,15 @@ def gauge_setup(key: str, gauge: GaugeConfig) -> GaugeSetup:
         resolution=gauge.resolution,
         travel=gauge.travel,
         calibration_due=gauge.calibration_due.isoformat(),
-        certificate=gauge.certificate,
+        certificate=gauge.certificate.number,
         laboratory=gauge.laboratory,
-        calibrated_on=None if gauge.calibrated_on is None else gauge.calibrated_on.isoformat(),
+        calibrated_on=None if certified is None else certified.isoformat(),
         kind=gauge.kind,
         max_error=gauge.max_error,
+        certificate_u=gauge.certificate.u_mm,
+        certificate_condition=gauge.certificate.condition,
+        drift=gauge.drift_mm,
+        angle_doubt=gauge.doubted_angle,
     )
 
 
@@ -145,7 +151,10 @@ def with_check(setup: AuditSetup | None, checks: Mapping[str, GaugeChecked]) -> 
     check = None if setup is None else checks.get(setup.gauge.key)
     if setup is None or check is None or check.serial_number != setup.gauge.serial_number:
         return setup
-    gauge = replace(setup.gauge, checked_on=check.day, check_passed=check.passed)
+    span_error = worst_step(check.points, SHORT_MM)
+    gauge = replace(
+        setup.gauge, checked_on=check.day, check_passed=check.passed, span_error=span_error
+    )
     return replace(setup, gauge=gauge)
 
 

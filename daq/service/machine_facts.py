@@ -230,6 +230,9 @@ def _uncertainty(doubts: Doubts, unit: Unit) -> Iterator[Fact]:
     yield fact("scale", said("file-scale"), said("at-most", value=percent(doubts.scale)))
     yield fact("radius", said("file-sweep-radius"), f"± {length(doubts.radius, unit)}")
     yield fact("parallel", said("file-parallel"), said("at-most", value=angle(doubts.parallel)))
+    warmer = said("at-most", value=said("kelvins", of=number(doubts.temperature)))
+    yield fact("temperature", said("file-temperature"), warmer)
+    yield fact("thickness", said("file-thickness"), length(doubts.thickness, unit))
     yield fact("condition", said("file-condition"), doubts.condition or said("not-said"))
 
 

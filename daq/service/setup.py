@@ -164,10 +164,10 @@ def unit_of(gauge: GaugeConfig) -> Unit:
 def gauge_facts(gauge: GaugeConfig) -> Iterable[Fact]:
     """What a gauge's file says of it, in the order people ask."""
     unit, line = unit_of(gauge), gauge.line
-    calibrated = gauge.calibrated_on
+    calibrated = gauge.certified_on
     yield Fact("serial_number", said("file-serial-number"), gauge.serial_number)
     none = said("file-no-certificate")
-    yield Fact("certificate", said("file-certificate"), gauge.certificate or none)
+    yield Fact("certificate", said("file-certificate"), gauge.certificate.number or none)
     if gauge.laboratory:
         yield Fact("laboratory", said("file-laboratory"), gauge.laboratory)
     if calibrated is not None:

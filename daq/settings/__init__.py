@@ -6,7 +6,7 @@ of its own settings, and its hints say what may stand in the file.
 """
 
 from daq.settings.build import build
-from daq.settings.marks import Angle, Length, Quantity, Range, Seconds, Slope, Torque
+from daq.settings.marks import Angle, Length, Quantity, Range, Seconds, Slope, Torque, Warmer
 from daq.settings.plain import plain
 from daq.settings.problems import SettingsError
 from daq.settings.say import cut, found, quoted, shown
@@ -21,6 +21,7 @@ __all__ = [
     "SettingsError",
     "Slope",
     "Torque",
+    "Warmer",
     "build",
     "cut",
     "found",

@@ -20,7 +20,7 @@ class Quantity:
 class Range:
     """Limits of a number: `lo` and `hi` are allowed themselves, `above` is not.
 
-    On a Quantity they are in the house's units (mm, mm/mm, s, rad, N m).
+    On a Quantity they are in the house's units (mm, mm/mm, s, rad, N m, K).
     """
 
     lo: float | None = None
@@ -41,6 +41,7 @@ Slope = Annotated[float, Quantity("slope")]
 Seconds = Annotated[float, Quantity("time")]
 Angle = Annotated[float, Quantity("angle")]
 Torque = Annotated[float, Quantity("torque")]
+Warmer = Annotated[float, Quantity("warmer")]
 
 SAID: Final[dict[units.Kind, tuple[str, float]]] = {
     "length": (" mm", 1.0),
@@ -48,6 +49,7 @@ SAID: Final[dict[units.Kind, tuple[str, float]]] = {
     "time": (" s", 1.0),
     "angle": (" deg", 180.0 / math.pi),
     "torque": (" N m", 1.0),
+    "warmer": (" degC", 1.0),
 }
 """The unit messages name, as it follows a number, and how many make one of the house's."""
 

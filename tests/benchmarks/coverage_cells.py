@@ -1,23 +1,35 @@
 """The kinds of sweeps whose stated intervals are tried."""
 
+import math
 from dataclasses import dataclass, field
 
 from daq.checks.sweep.doubts import Doubts
-from daq.checks.sweep.terms import Seat, Turned
+from daq.checks.sweep.gauge_terms import Papers
+from daq.checks.sweep.terms import ON_THE_TABLE, Seat, Turned
+from daq.words import AXES, Axis
 
 FOUR = (270.0, 0.0, 90.0, 180.0, 270.0)
 EIGHT = (270.0, 315.0, 0.0, 45.0, 90.0, 135.0, 180.0, 225.0, 270.0)
 THREE = (270.0, 0.0, 180.0, 270.0)
+SIDE_PAIR = (180.0, 0.0)
+NOD_PAIR = (90.0, 270.0)
+NO_BACK = (0.0, 180.0, 270.0)
+"""How nod is checked where the back cannot be read."""
 
 
 @dataclass(frozen=True)
 class Cell:
-    """One kind of sweep.
+    """One kind of sweep: what is so, and in `doubts` what is stated.
 
-    `drift_mm`: the most the reading may walk over a sweep; `saddle_mm`: how far the surface
-    is from flat, as a saddle, which more than three positions must not take for lean.
-    `flicked_mm`: how the contact's readings scatter where the arm is flicked until it comes back;
-    None where it is not, and the file's bound is true.
+    `sd_dof`: None where the scatter is assumed, and true. `most_mm`: the largest difference.
+    `drift_mm`: the most the reading may walk over a sweep, the return showing how far;
+    `steady_mm`: how far it walks steadily; `gone_mm`: the most it comes and goes within one, if
+    not as stated. `waves`: how many high places the surface has around the circle, as far from
+    flat as is stated; `saddle_mm`: how far as a saddle besides, which more than three positions
+    must not take for lean. `flicked_mm`: how the contact's readings scatter where the arm is
+    flicked until it comes back; None where it is not, and the file's bound is true. `always`:
+    what is not anywhere within its bound, but at it, in any direction. `least`: the share that
+    is asked for.
     """
 
     say: str
@@ -25,8 +37,9 @@ class Cell:
     resolution_mm: float = 0.001
     max_error_mm: float = 0.003
     sd_mm: float = 0.0007
-    sd_dof: float = 8.0
+    sd_dof: float | None = 8.0
     drift_mm: float = 0.0
+    steady_mm: float = 0.0
     azimuths: tuple[float, ...] = FOUR
     seat: Seat = "ring"
     turned: Turned = ""
@@ -35,6 +48,29 @@ class Cell:
     saddle_mm: float = 0.002
     flicked_mm: float | None = None
     doubts: Doubts = field(default_factory=Doubts)
+    most_mm: float = 0.05
+    gone_mm: float | None = None
+    waves: int = 3
+    papers: Papers = field(default_factory=Papers)
+    always: tuple[str, ...] = ()
+    least: float = 0.94
+
+    @property
+    def form_mm(self) -> float:
+        """How far from flat the surface is along the circle, largest height less smallest."""
+        return self.doubts.form(self.seat in ON_THE_TABLE)
+
+    @property
+    def is_check(self) -> bool:
+        """Whether no place is read again: a pair check, of two places or of three."""
+        return len(set(self.azimuths)) == len(self.azimuths)
+
+    @property
+    def axes(self) -> tuple[Axis, ...]:
+        """What it tells of the head."""
+        if not self.is_check:
+            return AXES
+        return ("side",) if self.azimuths == SIDE_PAIR else ("nod",)
 
 
 CELLS = (
@@ -55,6 +91,84 @@ CELLS = (
     Cell("flicked, 0.3 µm", drift_mm=0.002, flicked_mm=0.0003),
     Cell("flicked, 1 µm", drift_mm=0.002, flicked_mm=0.001),
 )
+AT_THE_BOUND = (
+    Cell("ring always 3 µm", always=("ring",), least=0.93),
+    Cell(
+        "ring always 10 µm",
+        max_error_mm=0.005,
+        doubts=Doubts(wedge=0.01),
+        always=("ring",),
+        least=0.93,
+    ),
+    Cell("spindle always 1 µm", always=("spindle",), least=0.93),
+    Cell("ring always 3 µm, spindle 1 µm", always=("ring", "spindle"), least=0.93),
+    Cell(
+        "ring always 10 µm, spindle 1 µm",
+        doubts=Doubts(wedge=0.01),
+        always=("ring", "spindle"),
+        least=0.93,
+    ),
+)
+PLACES = {"three": THREE, "four": FOUR, "eight": EIGHT}
+FORMS = tuple(
+    Cell(
+        f"{name} {1000.0 * flatness_mm:g} µm, {places} positions{say}",
+        azimuths=azimuths,
+        seat="table",
+        saddle_mm=0.0,
+        waves=waves,
+        doubts=Doubts(flatness=flatness_mm),
+        always=always,
+        least=0.93 if always else 0.94,
+    )
+    for places, azimuths in PLACES.items()
+    for waves, name in ((2, "saddle"), (3, "third wave"))
+    for flatness_mm in (0.002, 0.004)
+    for say, always in (("", ()), (", always", ("form",)))
+)
+# At its bound in every sweep, with the peak where the far reading is, is harder than is stated.
+COMES_AND_GOES = tuple(
+    Cell(
+        f"drift {1000.0 * gone_mm:g} µm comes and goes, {places} positions{say}",
+        azimuths=azimuths,
+        saddle_mm=0.0,
+        doubts=Doubts(drift=gone_mm),
+        always=always,
+        least=0.85 if always else 0.94,
+    )
+    for places, azimuths in PLACES.items()
+    for gone_mm in (0.002, 0.005, 0.01)
+    for say, always in (("", ()), (", always", ("drift",)))
+)
+CHECKED = {"side": SIDE_PAIR, "nod": NOD_PAIR, "nod without a back": NO_BACK}
+CHECKS = tuple(
+    Cell(
+        f"{what} checked, drift {1000.0 * gone_mm:g} µm",
+        azimuths=azimuths,
+        saddle_mm=0.0,
+        doubts=Doubts(drift=gone_mm),
+    )
+    for what, azimuths in CHECKED.items()
+    for gone_mm in (0.0, 0.003, 0.006)
+)
+PAPERS = Papers(u_mm=0.001, gone_mm=0.0005)
+LEVER = Papers(angle=math.radians(20.0), angle_doubt=math.radians(5.0))
+OF_THE_GAUGE = (
+    Cell("certificate and a year since", papers=PAPERS),
+    Cell("certificate, two gauges on a bar", papers=PAPERS, second_radius_mm=100.0),
+    Cell("short span as its check showed", papers=Papers(span_error_mm=0.0015)),
+    Cell("lever at 20°, 5° doubted, 0.05 mm out", papers=LEVER),
+    Cell("lever at 20°, 5° doubted, 0.5 mm out", papers=LEVER, most_mm=0.5),
+    Cell("radius 1 mm off, 0.5 mm out", most_mm=0.5),
+)
+ASSUMED = tuple(
+    Cell(f"repeats assumed, {say}", sd_dof=None, sd_mm=sd_mm, doubts=Doubts(repeatability=sd_mm))
+    for say, sd_mm in (("0.7 µm", 0.0007), ("2 µm", 0.002))
+)
+STEADY = tuple(
+    Cell(f"steady drift of {1000.0 * steady_mm:g} µm, accepted", steady_mm=steady_mm)
+    for steady_mm in (0.01, 0.02)
+)
 GAUGES = ((0.001, 0.003), (0.00254, 0.00762), (0.0127, 0.0254))
 GRID = tuple(
     Cell(
@@ -69,4 +183,15 @@ GRID = tuple(
     for radius_mm in (60.0, 100.0, 150.0)
     for wedge_mm in (0.0, 0.003, 0.01)
     for drift_mm in (0.0, 0.01)
+)
+EVERY = (
+    *CELLS,
+    *AT_THE_BOUND,
+    *FORMS,
+    *COMES_AND_GOES,
+    *CHECKS,
+    *OF_THE_GAUGE,
+    *ASSUMED,
+    *STEADY,
+    *GRID,
 )

@@ -35,7 +35,7 @@ from tests.audit.morning import offering
 
 sys.path.append(str(Path(__file__).parents[1] / "benchmarks"))
 cells = importlib.import_module("coverage_cells")
-coverage = importlib.import_module("coverage_rows")
+coverage = importlib.import_module("coverage_draw")
 
 MORNINGS = 2_000
 SURE = 0.99

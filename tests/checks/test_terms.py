@@ -41,6 +41,7 @@ SURE = Doubts(
     scale=0.0,
     radius=0.0,
     parallel=0.0,
+    temperature=0.0,
 )
 
 
@@ -61,12 +62,14 @@ def test_every_term_is_named_once_in_words():
         "friction",
         "scale",
         "local",
+        "certificate",
         "radius",
         "parallel",
         "axial",
         "wedge",
         "seating",
         "flatness",
+        "temperature",
         "return",
         "zero",
         "sag",
@@ -138,7 +141,14 @@ def test_a_digit_that_stands_still_does_not_average_down(axis):
     assert u("repeatability", twice, axis=axis) == pytest.approx(
         u("repeatability") / math.sqrt(2.0)
     )
-    assert u("resolution", DRIFTING, axis=axis) == pytest.approx(u("resolution"))
+
+
+def test_a_digit_read_twice_is_another_one_when_the_reading_drifts():
+    # Right less left with a drift taken out also follows half of each digit at the front.
+    four = replace(FACTS, azimuths_deg=BACK_AGAIN, orders=EVEN)
+    sides = math.sqrt(1.0 + 1.0 + 0.25 + 0.25)
+    assert u("resolution", four) == pytest.approx(sides * 0.001 / math.sqrt(12.0))
+    assert u("resolution", four, axis="nod") == pytest.approx(u("resolution"))
 
 
 def test_rounding_against_counting_it_out():
@@ -276,6 +286,7 @@ def test_everything_in_another_unit_is_the_same_uncertainty_in_that_unit(times):
     facts = replace(DRIFTING, **{name: times * getattr(DRIFTING, name) for name in names})
     facts = replace(facts, d_mm=facts.d_mm.map(lambda mm: times * mm))
     names = ("wedge", "seating", "flatness", "drift", "spindle_axial", "friction", "radius")
+    names = (*names, "thickness")
     known = Doubts(flatness=0.002)
     doubts = replace(known, **{name: times * getattr(known, name) for name in names})
     for axis in AXES:

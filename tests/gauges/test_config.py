@@ -46,7 +46,9 @@ def test_the_inch_example():
     assert (two.value, two.flags) == (-0.0125, ("weak-battery",))
 
 
-@pytest.mark.parametrize("owner", [config.GaugeConfig, config.Line, config.Talk, TextOptions])
+@pytest.mark.parametrize(
+    "owner", [config.GaugeConfig, config.Certificate, config.Line, config.Talk, TextOptions]
+)
 def test_the_inch_example_explains_every_key(owner):
     text = (FOLDER / "example-inch.toml").read_text(encoding="utf-8")
     for each in dataclasses.fields(owner):
@@ -97,6 +99,17 @@ def test_every_problem_is_told_those_of_the_frame_too(table):
             {"calibrated_on": "2028-04-01"},
             "found calibrated_on 2028-04-01 after calibration_due 2028-03-31; allowed: the day",
         ),
+        ({"angle_doubt": "5 deg"}, "found an angle_doubt on a plunger gauge; allowed: on a lever"),
+        (
+            {"certificate": {"uncertainty": "1 um"}},
+            "found certificate.uncertainty without its day; allowed: certificate.date or",
+        ),
+        (
+            {"certificate": {"date": "2028-04-01"}},
+            "found certificate.date 2028-04-01 after calibration_due 2028-03-31",
+        ),
+        ({"certificate": {"k": 0}}, "certificate.k: found 0; allowed: at least 1 and at most 5"),
+        ({"certificate": 5}, "certificate: found 5; allowed: a table"),
         ({"resolution": "1 mm", "travel": "0.5 mm"}, "found resolution 1 mm; allowed: at most the"),
         ({"frame": ...}, "frame: missing; allowed: a table"),
         ({"frame": "text"}, 'frame: found "text"; allowed: a table'),
@@ -112,6 +125,19 @@ def test_what_contradicts_itself_is_told(table, changes, words):
         config.from_table(table(**changes), "dial.toml")
     (problem,) = faults(caught.value)
     assert problem.startswith(f"dial.toml: {words}")
+
+
+def test_a_certificate_may_be_its_number_alone(table):
+    made = config.from_table(table(certificate="C-1"), "dial.toml").certificate
+    assert (made.number, made.u_mm) == ("C-1", None)
+
+
+def test_a_certificates_uncertainty_is_divided_by_its_k(table):
+    stated = {"uncertainty": "0.0012 mm", "k": 2.0, "date": "2027-03-31"}
+    made = config.from_table(table(certificate=stated), "dial.toml")
+    assert made.certificate.u_mm == pytest.approx(0.0006)
+    assert made.drift_mm == pytest.approx(made.max_error / 10.0)
+    assert made.doubted_angle is None
 
 
 def test_a_config_can_be_put_into_an_event_and_taken_out(table):

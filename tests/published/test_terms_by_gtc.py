@@ -21,6 +21,7 @@ from uncertainties import ufloat
 
 from daq.checks.rounding import rounding
 from daq.checks.sweep.doubts import Doubts
+from daq.checks.sweep.gauge_terms import Papers
 from daq.checks.sweep.terms import Seat, SweepFacts, Turned, terms
 from daq.metrology.budget import combine
 from daq.metrology.flicks import Friction
@@ -116,14 +117,31 @@ def difference(made: Gtc | Uncertainties, facts: SweepFacts, doubts: Doubts, axi
     weights = least_squares(facts, axis)
     shows = 1.0 + made.one("scale", type_b.uniform(doubts.scale))
     leans = 1.0 + made.one("parallel", type_b.uniform(1.0 - math.cos(doubts.parallel)))
+    stylus = 1.0
+    by = facts.papers.angle_doubt
+    if by is not None:
+        at = facts.papers.angle
+        stylus = 1.0 + made.one("lever", type_b.uniform(1.0 - math.cos(at + by) / math.cos(at)))
     whole = visits(made, facts, weights, len(radii))
     for radius in radii:
         true = radius + made.one("radius", type_b.uniform(doubts.radius))
-        whole = whole + 2.0 * true * slope * shows * leans
-        whole = whole + made.one("local", type_b.uniform(doubts.local(facts.max_error_mm)))
+        whole = whole + 2.0 * true * slope * shows * leans * stylus
+        whole = whole + papers(made, facts, doubts)
         whole = whole + at_spots(made, facts, doubts, weights)
     mean = whole * (facts.radius_mm / sum(radii))
     return mean + of_place(made, facts, doubts) + surface(made, facts, doubts, weights, axis)
+
+
+def papers(made: Gtc | Uncertainties, facts: SweepFacts, doubts: Doubts) -> Number:
+    """What one gauge is off by over a short span: as its check showed it, as its file says."""
+    known = facts.papers
+    short = doubts.local(facts.max_error_mm)
+    if doubts.local_error is None and known.span_error_mm is not None:
+        short = known.span_error_mm
+    total = made.one("local", type_b.uniform(short)) + made.one("certificate", known.u_mm or 0.0)
+    if known.u_mm is not None and known.gone_mm is not None:
+        total = total + made.one("since", type_b.uniform(known.gone_mm))
+    return total
 
 
 def visits(
@@ -148,9 +166,12 @@ def at_spots(
     stuck = type_b.uniform(doubts.friction) if seen is None else seen.u_mm
     total = follow(weights, made.many("friction", [stuck] * len(weights)))
     digit = rounding(facts.resolution_mm, facts.scatter_mm)
-    for spot in sorted(set(facts.azimuths_deg)):
-        at = sum(w for w, az in zip(weights, facts.azimuths_deg, strict=True) if az == spot)
-        total = total + at * made.one("resolution", digit)
+    spots = defaultdict(float)
+    for weight, azimuth in zip(weights, facts.azimuths_deg, strict=True):
+        spots[azimuth] += weight
+    # One digit at every visit to a spot, or another at each: whichever shows more.
+    counts = max([weights, list(spots.values())], key=lambda each: math.hypot(*each))
+    total = total + follow(counts, made.many("resolution", [digit] * len(counts)))
     if facts.seat == "block":
         sweeps = 2 if facts.turned else 1
         each = [weight / sweeps for weight in weights] * sweeps
@@ -163,18 +184,20 @@ def of_place(made: Gtc | Uncertainties, facts: SweepFacts, doubts: Doubts) -> Nu
     """What tilts as the lean does: the spindle's rise, the ring's wedge, how it sits."""
     total = 0.0
     if facts.turned != "arm" and facts.second_radius_mm is None:
-        total = total + 2.0 * made.one("axial", any_way(doubts.spindle_axial))
+        total = total + 2.0 * made.one("axial", type_b.uniform(doubts.spindle_axial))
     if facts.seat not in ("ring", "plate"):
         return total
     if facts.turned != "ring":
-        known = type_b.uniform_ring(doubts.wedge) if doubts.wedge_known else any_way(doubts.wedge)
+        known = (
+            type_b.uniform_ring(doubts.wedge)
+            if doubts.wedge_known
+            else type_b.uniform(doubts.wedge)
+        )
         total = total + made.one("wedge", known)
+    grown = 11.5e-6 * doubts.thickness * doubts.temperature
+    total = total + made.one("temperature", type_b.uniform(grown))
     puts = 2 if facts.turned == "ring" else 1
-    return total + sum(made.many("seating", [any_way(doubts.seating)] * puts)) / puts
-
-
-def any_way(most: float) -> float:
-    return type_b.uniform(most)
+    return total + sum(made.many("seating", [type_b.uniform(doubts.seating)] * puts)) / puts
 
 
 def surface(
@@ -219,6 +242,13 @@ def drawn(draw: random.Random, azimuths: Sequence[float]) -> tuple[SweepFacts, D
         return_error_mm=draw.uniform(-0.004, 0.004) if again else 0.0,
         scatter_mm=draw.choice([0.0, 10.0 ** draw.uniform(-4.0, -2.0)]),
         friction=draw.choice([None, Friction(draw.uniform(0.0, 0.002), 5.0, 3)]),
+        papers=Papers(
+            u_mm=draw.choice([None, draw.uniform(0.0001, 0.003)]),
+            gone_mm=draw.choice([None, draw.uniform(0.0, 0.003)]),
+            span_error_mm=draw.choice([None, draw.uniform(0.0, 0.003)]),
+            angle=draw.uniform(0.0, 1.0),
+            angle_doubt=draw.choice([None, draw.uniform(0.0, 0.3)]),
+        ),
     )
     doubts = Doubts(
         wedge=draw.uniform(0.0, 0.01),
@@ -232,6 +262,8 @@ def drawn(draw: random.Random, azimuths: Sequence[float]) -> tuple[SweepFacts, D
         scale=draw.uniform(0.0, 0.02),
         radius=draw.uniform(0.0, 5.0),
         parallel=draw.uniform(0.0, 0.1),
+        temperature=draw.uniform(0.0, 10.0),
+        thickness=draw.uniform(0.0, 60.0),
     )
     return facts, doubts
 

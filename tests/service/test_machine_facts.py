@@ -63,6 +63,8 @@ def test_a_machine_as_most_are(mill):
         "uncertainty.wedge": "at most 0.003 mm",
         "uncertainty.local_error": "a fifth of the gauge's permissible error",
         "uncertainty.parallel": "at most 1°",
+        "uncertainty.temperature": "at most 1 degC",
+        "uncertainty.thickness": "25 mm",
         "uncertainty.condition": "not said",
     }
     assert {key: facts[key] for key in expected} == expected

@@ -7,6 +7,7 @@ import pytest
 
 from daq.audit.codec import decode
 from daq.audit.gauge_events import GaugeChecked
+from daq.audit.parts import CheckPoint
 from daq.audit.recompute import differences
 from daq.audit.state import Shop
 from daq.gauges.ring import Ring
@@ -31,6 +32,12 @@ FAILED = GaugeChecked(
     None,
     False,
     said("gauge-checked"),
+)
+STEPPED = dataclasses.replace(
+    FAILED,
+    points=tuple(
+        CheckPoint(mm, mm + off, "up") for mm, off in ((0.0, 0.0), (0.1, 0.002), (0.2, 0.001))
+    ),
 )
 BEFORE = datetime.date(2023, 11, 14)  # the clock's day in these tests
 
@@ -120,6 +127,33 @@ def test_an_audit_keeps_the_gauges_papers_and_its_latest_check(rig):
     gauge = opened.setup.gauge
     assert (gauge.checked_on, gauge.check_passed) == ("2023-05-04", False)
     assert gauge.calibration_due == "2028-03-31"
+    assert list(differences(made.ledger.events(), made.ledger.chunk)) == []
+
+
+CERTIFICATE = """
+[certificate]
+number = "C-7"
+uncertainty = "0.0012 mm"
+date = 2022-11-14
+condition = "20 deg C, vertical"
+drift = "0.0004 mm"
+"""
+
+
+def test_the_certificate_in_force_is_kept_with_the_day_and_decided_again_from_it(rig, config):
+    """A year lies between its certificate and the audit: by the row's stamp, not by a clock."""
+    path = config / "gauges" / "practice.toml"
+    path.write_text(path.read_text(encoding="utf-8") + CERTIFICATE, encoding="utf-8")
+    made = rig(checks={"practice": STEPPED})
+    assert submit(made).accepted
+    setup = decode(next(e for e in made.ledger.events() if e.type == "AuditOpened")).setup
+    assert (setup.gauge.certificate, setup.day) == ("C-7", "2023-11-14")
+    assert setup.gauge.certificate_condition == "20 deg C, vertical"
+    papers = setup.gauge.papers(setup.day)
+    assert papers.u_mm == pytest.approx(0.0006)
+    assert papers.gone_mm == pytest.approx(0.0004, rel=0.002)
+    assert papers.span_error_mm == pytest.approx(0.002)
+    assert setup.gauge.papers("2021-01-01").gone_mm == 0.0  # a clock that is behind
     assert list(differences(made.ledger.events(), made.ledger.chunk)) == []
 
 

@@ -4,13 +4,15 @@ import math
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import chain
+from itertools import chain, combinations
 from statistics import fmean
+from typing import Final, Protocol
 
 from daq.checks.gauge.plan import Direction
 from daq.units import SLACK_MM
 
-"""Far below any gauge's count: a span equal to the limit is not lost to a float's last bit."""
+SHORT_MM: Final = 0.2
+"""As far apart as a sweep's spots may read, mm: common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +72,34 @@ def reduce(points: Sequence[LengthRead], max_error_mm: float) -> GaugeErrors:
         max_error_mm=max_error_mm,
         passed=span <= max_error_mm + SLACK_MM,
     )
+
+
+class AtLength(Protocol):
+    """A reading on a known length, mm, by whatever class keeps it."""
+
+    @property
+    def nominal_mm(self) -> float:
+        """The length."""
+
+    @property
+    def read_mm(self) -> float:
+        """What the gauge said."""
+
+
+def worst_step(points: Iterable[AtLength], within_mm: float) -> float | None:
+    """Return the most that the error changed between lengths at most this far apart, mm.
+
+    None where fewer than three pairs of unlike lengths lie so close: too few to bound anything.
+    """
+    pairs = [
+        (abs((one.read_mm - one.nominal_mm) - (two.read_mm - two.nominal_mm)), *apart)
+        for one, two in combinations(points, 2)
+        for apart in [sorted((one.nominal_mm, two.nominal_mm))]
+        if SLACK_MM < apart[1] - apart[0] <= within_mm + SLACK_MM
+    ]
+    if len({(low, high) for _, low, high in pairs}) < 3:
+        return None
+    return max(change for change, _, _ in pairs)
 
 
 def pooled_sd(groups: Iterable[Sequence[float]]) -> float | None:

@@ -4,7 +4,7 @@ import math
 from dataclasses import dataclass
 from typing import Annotated, Final
 
-from daq.settings import Angle, Length, Range
+from daq.settings import Angle, Length, Range, Warmer
 
 _Small = Annotated[Length, Range(0.0, 1.0)]
 
@@ -34,8 +34,9 @@ class Doubts:
     from the same side. `local_error`: how far the gauge may be off over the short span a
     sweep uses; left out, a fifth of its permissible error. `scale`: how much of what it
     shows it may be off. `radius`: half-width of the sweep radius. `parallel`: how far the
-    plunger may stand off parallel to the spindle. `condition`: in what state the machine is
-    swept ("locks on, cold"); stated with the result.
+    plunger may stand off parallel to the spindle. `temperature`: how many kelvins one side of
+    the ring or plate may be warmer than the other, and `thickness` its own. `condition`: in
+    what state the machine is swept ("locks on, cold"); stated with the result.
     """
 
     repeatability: _Small = 0.0007
@@ -51,6 +52,8 @@ class Doubts:
     scale: Annotated[float, Range(0.0, 0.5)] = 0.002
     radius: Annotated[Length, Range(0.0, 100.0)] = 1.0
     parallel: Annotated[Angle, Range(0.0, 0.5)] = math.pi / 180.0
+    temperature: Annotated[Warmer, Range(0.0, 50.0)] = 1.0
+    thickness: Annotated[Length, Range(0.0, 500.0)] = 25.0
     condition: str = ""
 
     def form(self, on_the_table: bool) -> float:

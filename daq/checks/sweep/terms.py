@@ -7,12 +7,13 @@ while its direction was not: an axis sees the cosine of it, 1/√2 (arcsine, JCG
 """
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Final, Literal
 
 from daq.checks.rounding import rounding
 from daq.checks.sweep.doubts import Doubts
-from daq.checks.sweep.gauge_terms import of_gauge
+from daq.checks.sweep.gauge_terms import Papers, of_gauge
+from daq.checks.sweep.warmth import of_warmth
 from daq.checks.sweep.weights import Weights, weights
 from daq.metrology.budget import Term
 from daq.metrology.flicks import Friction
@@ -46,7 +47,7 @@ class SweepFacts:
     readings as the gauge showed them; 0 when the last digit stood still.
     `second_radius_mm`: the other gauge's, on a two-gauge bar; the azimuths are then those
     of the first, and what was fitted are the differences. `friction`: as flicks of the arm
-    showed it, None for the file's bound.
+    showed it, None for the file's bound. `papers`: the gauge's.
     """
 
     radius_mm: float
@@ -63,6 +64,7 @@ class SweepFacts:
     turned: Turned = ""
     second_radius_mm: float | None = None
     friction: Friction | None = None
+    papers: Papers = field(default_factory=Papers)
 
     @property
     def share(self) -> float:
@@ -87,10 +89,20 @@ def terms(facts: SweepFacts, doubts: Doubts, axis: Axis) -> tuple[Term, ...]:
     follows = weights(facts.azimuths_deg, facts.orders, axis)
     return (
         *_of_readings(facts, doubts, follows),
-        *of_gauge(facts.max_error_mm, facts.radius_mm, facts.share, doubts, facts.d_mm[axis]),
+        *of_gauge(
+            facts.max_error_mm,
+            facts.radius_mm,
+            facts.share,
+            facts.papers,
+            doubts,
+            facts.d_mm[axis],
+        ),
         _axial(facts, doubts),
         *_of_surface(facts, doubts, follows),
         _form(facts, doubts, follows),
+        *of_warmth(
+            said("term-temperature", seat=facts.seat) if facts.seat in TURNS else None, doubts
+        ),
         _returned(facts, doubts, follows),
         *_cancelling(facts),
     )
@@ -100,8 +112,10 @@ def _of_readings(facts: SweepFacts, doubts: Doubts, follows: Weights) -> tuple[T
     visits = facts.share * follows.by_visit()
     averaged = _MEAN_OF_TWO if facts.turned else 1.0
     # A digit that stands still reads a spot the same at every visit, so a spot read twice
-    # averages nothing: res/√12 at each of two spots is res/√6 for their difference.
+    # averages nothing: res/√12 at each of two spots is res/√6 for their difference. Where the
+    # reading drifts it is another digit at each visit, which the drift taken out follows too.
     digit = rounding(facts.resolution_mm, facts.scatter_mm)
+    counts = max(follows.by_spot(), follows.by_visit())
     return (
         Term(
             said("term-repeatability"),
@@ -111,7 +125,7 @@ def _of_readings(facts: SweepFacts, doubts: Doubts, follows: Weights) -> tuple[T
         ),
         Term(
             said("term-resolution"),
-            facts.share * follows.by_spot() * digit,
+            facts.share * counts * digit,
             note=said("note-resolution"),
         ),
         _friction(facts.friction, doubts, visits),
