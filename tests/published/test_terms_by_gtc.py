@@ -194,7 +194,7 @@ def of_place(made: Gtc | Uncertainties, facts: SweepFacts, doubts: Doubts) -> Nu
 
 
 def any_way(most: float) -> float:
-    return most / math.sqrt(6.0)
+    return most / math.sqrt(3.0)
 
 
 def returned(made: Gtc | Uncertainties, facts: SweepFacts, weights: Sequence[float]) -> Number:
