@@ -106,7 +106,7 @@ class SymbolDecoder:
         for first in range(whole):
             cut = [data[at : at + whole] for at in range(first, len(data) - whole + 1, whole)]
             if all(frame.endswith(self._closing) for frame in cut):
-                with suppress(UnicodeDecodeError):
+                with suppress(ValueError):  # no text, or two bytes that are one symbol
                     odd = [self._odd(frame[: self._length]) for frame in cut]
                     if found := marked(odd, self._digits, _MARKS):
                         return found
