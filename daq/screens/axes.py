@@ -8,10 +8,9 @@ from daq.audit.parts import AxisResult, Whole
 from daq.audit.setup import MachineSetup
 from daq.audit.state import Closed, Job
 from daq.audit.views.decides import can_be_in
-from daq.audit.views.figures import with_unit
+from daq.audit.views.figures import same_place, with_unit
 from daq.audit.views.shapes import AxisView
 from daq.audit.views.whole import AS_A_WHOLE, good_enough
-from daq.units import FINE
 from daq.words import AXES, OPPOSITE, PARKED, Axis, Both, Position, Said, Shown, Unit, Word, said
 
 VERDICTS: dict[Word, Said] = {
@@ -69,12 +68,14 @@ def axes_closed(last: Closed, both: Both[AxisResult], whole: Whole | None) -> tu
 def _axis(
     machine: MachineSetup, unit: Unit, axis: Axis, result: AxisResult, whole: Whole | None
 ) -> AxisView:
+    # "0.010" out of ±0.010 says nothing: then one place more, of both.
+    digits = same_place(result.error_mm, (result.low_mm or 0.0, result.high_mm or 0.0), unit)
     return AxisView(
         axis=axis,
         say=machine.axis(axis).say,
-        value=Shown(result.error_mm, unit, FINE[unit], plus=True),
+        value=Shown(result.error_mm, unit, digits, plus=True),
         low=_low(axis, result),
-        limit=_limit(axis, result, unit),
+        limit=_limit(axis, result, unit, digits),
         over=with_unit(Shown(machine.diameter, unit, _WIDE[unit])),
         word=result.word,
         zone=result.zone,
@@ -83,23 +84,23 @@ def _axis(
     )
 
 
-def _limit(axis: Axis, result: AxisResult, unit: Unit) -> Said:
+def _limit(axis: Axis, result: AxisResult, unit: Unit, digits: int) -> Said:
     """±0.017, or where the two sides differ how much either may be low."""
     low, high = result.low_mm, result.high_mm
     if low is None or high is None or low == -high:
-        return said("plus-minus", limit=Shown(result.limit_mm, unit, FINE[unit]))
+        return said("plus-minus", limit=Shown(result.limit_mm, unit, digits))
     first, second = (
-        _may_be_low(side, size, unit, leans=_leans(result))
+        _may_be_low(side, Shown(size, unit, digits), leans=_leans(result))
         for size, side in zip((high, -low), _SIDES[axis], strict=True)
     )
     return said("list-more", before=first, next=second)
 
 
-def _may_be_low(side: Position, size_mm: float, unit: Unit, *, leans: bool) -> Said:
+def _may_be_low(side: Position, size: Shown, *, leans: bool) -> Said:
     end = said("too-low-end", side=side) if leans else said("low-end", side=side)
-    if not size_mm:
+    if not size.mm:
         return said("never-low", end=end)
-    return said("low-by", end=end, limit=Shown(size_mm, unit, FINE[unit]))
+    return said("low-by", end=end, limit=size)
 
 
 def _leans(result: AxisResult) -> bool:

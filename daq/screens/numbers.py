@@ -1,5 +1,6 @@
 """The numbers behind a verdict: the budget term by term, and what the lean does to the work."""
 
+import math
 from dataclasses import replace
 from typing import Literal
 
@@ -10,7 +11,7 @@ from daq.audit.parts import AxisResponse, AxisResult, Budget, Effect, Term, Whol
 from daq.audit.rounds import Measure
 from daq.audit.state import Job
 from daq.audit.views.decides import every
-from daq.audit.views.figures import WIDE, length
+from daq.audit.views.figures import WIDE, length, rounded_up, same_place, with_unit
 from daq.audit.views.shapes import AxisNumbers, Numbers, TermView
 from daq.screens.axes import short
 from daq.units import FINE, MM_PER
@@ -106,8 +107,13 @@ def _rule(job: Job, together: str) -> Said:
 def _axis(job: Job, sweep: SweepDone, axis: Axis) -> AxisNumbers:
     result, budget = sweep.results[axis], sweep.budgets[axis] if sweep.budgets else None
     unit, say = unit_of(job), job.setup.machine.axis(axis).say
-    error = length(result.error_mm, unit, plus=True)
+    limits = (result.low_mm or 0.0, result.high_mm or 0.0)
+    expanded = None if budget is None else budget.expanded_mm
+    digits = same_place(result.error_mm, limits, unit, expanded)
+    error = with_unit(Shown(result.error_mm, unit, digits, plus=True))
     row = _judged(axis, say, error, sweep.whole or result, budget, unit)
+    if budget is not None:
+        row = replace(row, expanded=rounded_up(budget.expanded_mm, unit, digits))
     return replace(row, u=length(result.u_mm, unit, 1))
 
 
@@ -150,7 +156,8 @@ def _term(term: Term, unit: Unit) -> TermView:
 
 
 def _freedom(dof: float | None) -> Said | Figure:
-    return said("many") if dof is None else Figure(dof, 1)
+    # Whole ones, cut, as k is taken for (JCGM 100, G.4.1).
+    return said("many") if dof is None else Figure(math.floor(dof + 1e-9), 0)
 
 
 def _percent(share: float) -> Said:

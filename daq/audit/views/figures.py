@@ -1,10 +1,11 @@
 """Numbers as the gauge itself could show them."""
 
 import math
+from collections.abc import Sequence
 
 from daq.audit.facts import decimals, unit_of
 from daq.audit.state import Job
-from daq.units import FINE, MM_PER
+from daq.units import FINE, MM_PER, SLACK_MM
 from daq.words import Said, Shown, Unit, said
 
 WIDE = -3
@@ -48,3 +49,32 @@ def limit(job: Job, limit_mm: float) -> Shown:
         if abs(round(value, digits) - value) <= _ROUNDED_OFF * value
     )
     return Shown(limit_mm, unit, next(enough, _MOST_DIGITS))
+
+
+def same_place(
+    value_mm: float, limits_mm: Sequence[float], unit: Unit, expanded_mm: float | None = None
+) -> int:
+    """How many decimals a result, its expanded uncertainty and its limits are all shown with.
+
+    As many as show the uncertainty's second digit (JCGM 100, 7.2.6), never fewer than a head
+    is set to, and one more while the result reads as a limit that it is not at.
+    """
+    digits = FINE[unit]
+    if expanded_mm:
+        second = 1 - math.floor(math.log10(expanded_mm / MM_PER[unit]))
+        digits = max(digits, min(second, _MOST_DIGITS))
+
+    def reads_as(limit_mm: float) -> bool:
+        value, limit = abs(value_mm) / MM_PER[unit], abs(limit_mm) / MM_PER[unit]
+        apart = abs(value - limit) > SLACK_MM
+        return apart and round(value, digits) == round(limit, digits)
+
+    while digits < _MOST_DIGITS and any(reads_as(limit) for limit in limits_mm if limit):
+        digits += 1
+    return digits
+
+
+def rounded_up(mm: float, unit: Unit, digits: int) -> Said:
+    """An uncertainty with its unit, never shown smaller than it is."""
+    step = MM_PER[unit] * 10.0**-digits
+    return with_unit(Shown(math.ceil(mm / step - 1e-6) * step, unit, digits))
