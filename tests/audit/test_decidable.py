@@ -44,19 +44,19 @@ def wall_of(m):
 
 def test_as_found_the_zone_left_is_what_the_guard_leaves_once_the_head_is_set():
     """Not the one of the head far out, whose radius term alone is more than the limit."""
-    m, done = found(setup(radius=60.0), 0.5, 0.5)
+    m, done = found(setup(0.008, radius=60.0), 0.5, 0.5)
     assert not done.results.side.good_enough
-    m, square = found(setup(radius=60.0), 0.0, 0.0)
+    m, square = found(setup(0.008, radius=60.0), 0.0, 0.0)
     for axis in AXES:
         left = done.decidable.axes[axis].zone_mm
         guard_mm = square.results[axis].guard_mm
-        assert left == pytest.approx(0.005 - guard_mm, abs=5e-5)
+        assert left == pytest.approx(0.008 - guard_mm, abs=5e-5)
     assert [axis["note"] for axis in m.bench.console["axes"]] == ["", ""]
 
 
 def test_as_found_says_that_in_will_be_hard_to_have_and_what_would_help():
-    """0.005 mm, guarded, at radius 125."""
-    m, done = found(setup())
+    """0.006 mm, guarded, at radius 125."""
+    m, done = found(setup(0.006))
     assert m.bench.job.step == "park" and not done.decidable.comfortable
     first, *helps = m.bench.console["decides"]
     assert "in only within ±0.00" in first
@@ -129,7 +129,8 @@ FINE = {"key": "fine", "name": "Fine gauge", "resolution": 1e-4, "max_error": 0.
 
 @pytest.mark.parametrize("way", ["eight", "radius", "gauge"])
 def test_what_is_of_the_machines_file_comes_as_said_in_an_audit_with_that_file(way):
-    made = replace(setup(), gauge=replace(setup().gauge, max_error=0.008, resolution=0.004))
+    made = setup(0.008)
+    made = replace(made, gauge=replace(made.gauge, max_error=0.008, resolution=0.004))
     fine = replace(made.gauge, **FINE)
     made = replace(made, others=(fine,))
     _, done = found(made, 0.02, 0.0)

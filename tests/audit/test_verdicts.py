@@ -257,7 +257,7 @@ def test_the_numbers_behind_the_verdict_are_shown():
     numbers = b.console["numbers"]
     side = numbers["axes"][0]
     assert numbers["rule"] == "Guarded: 95 % sure, each axis by itself."
-    assert side["error"] == "+0.004 mm" and side["word"] == "in"
+    assert side["error"] == "+0.0040 mm" and side["word"] == "in"
     assert float(side["u"].split()[0]) == pytest.approx(done.results.side.u_mm, abs=5e-5)
     assert side["guard_say"].startswith("95 % to one side; Student's t")
     assert {term["key"]: term["value"] for term in side["terms"]}["term-zero"] == "cancels"
