@@ -112,6 +112,7 @@ def _numbers() -> dict[str, object]:
     return {
         "rule": said("head-rule"),
         "condition": said("head-condition"),
+        "decides": said("head-decides"),
         "work": said("head-work"),
         "head": said("head-head"),
         "facts": {

@@ -14,6 +14,7 @@ from daq.audit.closing_events import AnswerKept as AnswerKept
 from daq.audit.closing_events import MadeSafe as MadeSafe
 from daq.audit.closing_events import PutAside as PutAside
 from daq.audit.closing_events import Signed as Signed
+from daq.audit.decidable.parts import Decidable
 from daq.audit.gauge_events import GaugeBack as GaugeBack
 from daq.audit.gauge_events import GaugeChecked as GaugeChecked
 from daq.audit.gauge_events import GaugeFault as GaugeFault
@@ -153,6 +154,7 @@ class SweepDone:
     lies. `parked_adds_mm`: the differences as the parked gauge reads them, less the results.
     `elsewhere`: the head does not stand where everything before it left it. `whole`: the lean
     judged as one vector, where the shop judges it so. `effects`: what it does to the work.
+    `decidable`: what can be decided with this gauge, ring and radius, and what would help.
     """
 
     number: int
@@ -174,6 +176,7 @@ class SweepDone:
     whole: Whole | None = None
     elsewhere: bool = False
     effects: tuple[Effect, ...] = ()
+    decidable: Decidable | None = None
 
 
 @dataclass(frozen=True)

@@ -273,7 +273,8 @@ class AuditSetup:
     `learned`: how this head answered in earlier audits, None when nothing is known beyond
     the file. `visits`: how far the gauge read off at spots it came back to with nothing
     touched in between, mm, from earlier audits. `previous`: the row of the last signature on
-    this machine, practice left out.
+    this machine, practice left out. `others`: the shop's gauges that are finer than the audit's
+    in anything, of which one may be what helps to decide.
     """
 
     machine_key: str
@@ -285,6 +286,7 @@ class AuditSetup:
     learned: Learned | None = None
     visits: tuple[float, ...] = ()
     previous: int | None = None
+    others: tuple[GaugeSetup, ...] = ()
 
     @property
     def gauges(self) -> tuple[GaugeSetup, ...]:

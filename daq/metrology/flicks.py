@@ -83,8 +83,11 @@ def levels(samples: Sequence[Sample], still_mm: float) -> tuple[float, ...]:
 def _beyond(
     run: Sequence[Sample], before: tuple[int, int, float], after: tuple[int, int, float]
 ) -> float:
+    """How far the number went past both rests between them; a creep's rests overlap: nowhere."""
     low, high = sorted((before[2], after[2]))
     between = [s.value_mm for s in run[before[1] : after[0] + 1]]
+    if not between:
+        return 0.0
     return max(max(between) - high, low - min(between))
 
 

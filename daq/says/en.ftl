@@ -529,13 +529,13 @@ note-radius = the difference grows with the radius; half-width over √3
 note-parallel = it reads more than the height by one over the cosine
 note-arm-turned = the arm was clamped half a turn round for a second sweep: it changes sign
 note-both-gauges = it moves both gauges alike
-note-axial = looks exactly like lean; twice its amplitude at most, in any direction: /√6
+note-axial = looks exactly like lean; twice its amplitude at most, on either axis: /√3
 note-same-block = the same block at every spot
 note-put-down = it is put down anew at every spot, anywhere within its bound
 note-turned = the { $seat } was turned half round for a second sweep: it changes sign
 note-wedge-known = its size is known, its direction is not: /√2
-note-wedge = at most so much, in any direction: /√6
-note-seating = looks exactly like lean; at most so much, in any direction: /√6
+note-wedge = at most so much, on either axis: /√3
+note-seating = looks exactly like lean; at most so much, on either axis: /√3
 note-return = return error/(2√3), more where all but the first spot count one way
 note-same-spots = the same at every spot
 note-bar-turned = out by turning the bar half round
@@ -621,6 +621,43 @@ assumes = { $together ->
     [jointly] The axes are taken as independent of each other.
    *[vector] The larger uncertainty of the two stands for both axes.
  }
+
+## What can be decided with this gauge, ring and radius, and what would help
+
+decides-nothing = { $axis }: nothing can be called in here; the doubt, ±{ $by }, takes up the whole limit.
+decides-within = { $axis }: in only within ±{ $within }; a small move ends there { $often ->
+    [0] hardly ever
+    [10] nearly always
+   *[other] { $often } of 10 times
+ }.
+decides-help = { $enough ->
+    [yes] Enough
+   *[no] Helps, not enough
+ }: { $way ->
+    [ring] { $moves ->
+        [yes] prove it with the ring turned half round too
+       *[no] turn the ring half round
+     }
+    [arm] { $moves ->
+        [yes] prove it with the arm clamped half round too
+       *[no] clamp the arm half round
+     }
+    [eight] eight positions in this machine's file, next audit
+    [radius] sweep_radius { $radius } in this machine's file, next audit, if arm and surface reach
+   *[gauge] gauge “{ $gauge }” in this machine's file, next audit
+ }{ $way ->
+    [radius] {""}
+   *[other] , ±{ $was } → ±{ $now }
+ }: { $often ->
+    [0] hardly ever in
+    [10] nearly always in
+   *[other] in { $often } of 10 times
+ }.
+turned-gains = { $turned ->
+    [ring] Ring turned half round
+   *[arm] Arm clamped half round
+ }: ±{ $was } → ±{ $now }, sweep again
+head-decides = What can be decided
 
 ## Tolerances by name
 
@@ -890,7 +927,7 @@ term-then = The sweep of audit { $audit }
 note-then = as signed on { $day }, without what the same gauge is off by today as well
 term-form = The table's form
 note-same-form = the same spots of the table both times
-note-put-anew = put down anew since: at most so much, in any direction
+note-put-anew = put down anew since: at most so much, on either axis: /√3
 term-between = Drift between the two spots
 note-between = nothing is read twice: as much as a step of that sweep, and a count at least; over √3
 read-otherwise = The last signed sweep was read { $what ->

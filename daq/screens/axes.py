@@ -7,6 +7,7 @@ from daq.audit.facts import together, unit_of
 from daq.audit.parts import AxisResult, Whole
 from daq.audit.setup import MachineSetup
 from daq.audit.state import Closed, Job
+from daq.audit.views.decides import can_be_in
 from daq.audit.views.figures import with_unit
 from daq.audit.views.shapes import AxisView
 from daq.audit.views.whole import AS_A_WHOLE, good_enough
@@ -48,8 +49,11 @@ def axes_open(job: Job) -> tuple[AxisView, ...]:
 
 def _aged(job: Job, axis: Axis) -> AxisView:
     view = _axis(job.setup.machine, unit_of(job), axis, job.axes.results[axis], job.axes.whole)
-    age = axis_age(job, axis)
+    age, can = axis_age(job, axis), can_be_in(job, axis)
     view = replace(view, age=None if age is None else said("age", age=age))
+    if can is not None:
+        # Read far out, an axis is in more doubt than it will be once it is set.
+        view = replace(view, note=None if can else _NOT_GOOD_ENOUGH)
     return replace(view, word="", zone=None, note=None) if unread(job, axis) else view
 
 

@@ -8,6 +8,7 @@ from daq.audit.rounds import Offer
 from daq.audit.safe import maybe_unsafe
 from daq.audit.stages import STAGES
 from daq.audit.state import Job, MachineState
+from daq.audit.views import decides
 from daq.audit.views.not_safe import not_safe
 from daq.audit.views.shapes import Console, WallView
 from daq.audit.views.step import Action, ByHand, Choice, Field
@@ -38,6 +39,7 @@ def console(state: MachineState, name: str, offers: Sequence[Offer] = ()) -> Con
         numbers=None if job is None else numbers(job),
         audit=shown.id if shown else None,
         short=shown.short if shown else "",
+        decides=() if job is None else decides.notes(job),
     )
 
 

@@ -9,6 +9,7 @@ from daq.audit.held.ran import RAN, Ran
 from daq.audit.parts import AxisResponse, AxisResult, Budget, Effect, Term, Whole
 from daq.audit.rounds import Measure
 from daq.audit.state import Job
+from daq.audit.views.decides import every
 from daq.audit.views.figures import WIDE, length
 from daq.audit.views.shapes import AxisNumbers, Numbers, TermView
 from daq.screens.axes import short
@@ -36,6 +37,7 @@ def numbers(job: Job) -> Numbers | None:
         work=tuple(_effect(effect, unit) for effect in sweep.effects) or (said("no-work"),),
         head=tuple(_head(job, axis, known, unit) for axis, known in job.head.answers.items())
         or (said("head-unknown"),),
+        decides=() if sweep.decidable is None else every(job, sweep.decidable),
     )
 
 

@@ -102,6 +102,19 @@ class ShopFiles:
             settle=self.shop.settle,
             plan=plan_of(machine.positions),
             second_gauge=self._second(machine.second_gauge),
+            others=self._finer(machine),
+        )
+
+    def _finer(self, machine: MachineSetup) -> tuple[GaugeSetup, ...]:
+        """The shop's gauges that count finer, or may be off by less; no examples."""
+        here = self.gauges[machine.gauge]
+        mine = (machine.gauge, machine.second_gauge)
+        return tuple(
+            gauge_setup(key, gauge)
+            for key, gauge in self.gauges.items()
+            if key not in mine
+            and not key.startswith(machine_file.EXAMPLE)
+            and (gauge.resolution < here.resolution or gauge.max_error < here.max_error)
         )
 
     def _second(self, key: str) -> GaugeSetup | None:

@@ -11,6 +11,7 @@ import pytest
 
 RUN = Path(__file__).with_name("run.py")
 WANTED = {*range(1, 16)}
+IN_ONE_PROCESS = {*range(3, 12)}
 
 pytestmark = pytest.mark.timeout(300)
 
@@ -26,13 +27,20 @@ def run(*arguments: str) -> str:
     return done.stdout
 
 
+@pytest.fixture(
+    scope="module", params=[IN_ONE_PROCESS, pytest.param(WANTED, marks=pytest.mark.long)]
+)
+def wanted(request):
+    return request.param
+
+
 @pytest.fixture(scope="module")
-def rows():
-    return json.loads(run("--json"))
+def rows(wanted):
+    return json.loads(run("--json", *(f"--row={number}" for number in sorted(wanted))))
 
 
-def test_every_wanted_row_is_there(rows):
-    assert {row["number"] for row in rows} == WANTED
+def test_every_wanted_row_is_there(rows, wanted):
+    assert {row["number"] for row in rows} == wanted
 
 
 def test_each_row_measures_something(rows):

@@ -33,6 +33,7 @@ BENCH = {"width": 1440, "height": 900}
 HALF_WAY_MM = 0.1
 SELDOM = ("loosen-warned", "move-past", "bolt-first", "bolt-over", "closer", "unsafe", "restarted")
 SELDOM += ("bumped", "wrong-adjuster", "reversed", "apart", "moved", "final-close", "sign-close")
+SELDOM += ("park-doubtful", "park-hopeless", "clear-doubtful")
 PAST_MM = 0.014
 """How far past its stop-at the number stands there."""
 

@@ -17,6 +17,7 @@ LINES = {
     "Vise jaw along the travel": ("vise", 4, "75.0 mm from the left end"),
 }
 
+SHOWN = "Spindle run-out"
 RESULTS = {"runout": 5, "travel": 2, "vise": 1}
 """How many figures come out."""
 
@@ -28,7 +29,9 @@ def compare(check: str, figures: list[str]) -> None:
             assert float(figure.split()[0]) == pytest.approx(true, abs=2.0 * UNSEEN_MM)
 
 
-@pytest.mark.parametrize("name", LINES)
+@pytest.mark.parametrize(
+    "name", [SHOWN, *(pytest.param(n, marks=pytest.mark.long) for n in LINES if n != SHOWN)]
+)
 def test_a_check_by_what_the_phone_shows(demo: Demo, screens: Screens, name: str) -> None:
     check, stations, words = LINES[name]
     phone, wall = screens.phone(demo.address("console")), screens.wall(demo.address("wall"))

@@ -72,16 +72,14 @@ class Mornings:
     def __post_init__(self):
         n, cell, rng = self.n, self.cell, self.rng
         self.lean = rng.uniform(-0.01, 0.01, (2, n)) / (2.0 * cell.radius_mm)
-        ring = cell.doubts.wedge if cell.seat == "ring" else 0.0
-        self.wedge_mm = rng.uniform(0.0, ring, n)
-        self.axial_mm = rng.uniform(0.0, cell.doubts.spindle_axial, n)
+        self.wedge_mm = cell.doubts.wedge if cell.seat == "ring" else 0.0
         self.gauge = coverage.gauge(rng, n, cell, cell.radius_mm)
         self.form = cell.saddle_mm * rng.uniform(-1.0, 1.0, (2, n))
         self.known = cell.sd_mm * np.sqrt(rng.chisquare(cell.sd_dof, n) / cell.sd_dof)
 
-    def any_way(self, size):
-        way = self.rng.uniform(0.0, 2.0 * math.pi, self.n)
-        return size * np.array([np.cos(way), np.sin(way)])
+    def within(self, bound):
+        """What is at most so much on either axis."""
+        return self.rng.uniform(-bound, bound, (2, self.n))
 
     def read(self, places, drift, lean):
         """Arm clamped, ring put down: the readings at these places, in whole counts."""
@@ -90,8 +88,8 @@ class Mornings:
         phi = np.radians(degrees)[:, None]
         fresh = coverage.gauge(rng, n, cell, cell.radius_mm)
         gauge = replace(self.gauge, radius_mm=fresh.radius_mm, local=fresh.local)
-        axial = self.any_way(self.axial_mm)
-        sits = self.any_way(self.wedge_mm) / (2.0 * cell.radius_mm)
+        axial = self.within(cell.doubts.spindle_axial)
+        sits = self.within(self.wedge_mm) / (2.0 * cell.radius_mm)
         sits = sits + coverage.seated(rng, n, cell)
         head = coverage.Machine(lean, sits, axial)
         there = replace(cell, azimuths=degrees)

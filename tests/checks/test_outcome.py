@@ -77,7 +77,7 @@ def test_what_only_a_bar_brings_in():
     """Half a turn of 0.004 off, at each height: the bar's error, and stopping 0.05 rad amiss."""
     turn = [0.004, 0.0, -0.004, 0.0, 0.004]
     found = {r.quantity.name.code: r for r in check(runout.KIND, BAR, turn * 2).results}
-    off = 0.003 / math.sqrt(6.0)
+    off = 0.003 / math.sqrt(3.0)
     shares = {"runout-total": 2.0, "runout-eccentricity": 1.0, "runout-tilt": math.sqrt(2.0)}
     for code, share in shares.items():
         assert terms(found[code])["bar"] == pytest.approx(share * off)

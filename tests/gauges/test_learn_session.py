@@ -20,10 +20,10 @@ from tests.words import en
 LEARNED = [
     "text-key-thrice",
     "bcd-hex-asked",
-    "bits-inch",
     *(
         pytest.param(key, marks=pytest.mark.long)
         for key in (
+            "bits-inch",
             "text-plain",
             "text-trailing-sign",
             "text-inch-asked",

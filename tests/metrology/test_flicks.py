@@ -9,11 +9,13 @@ import math
 
 import numpy as np
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from daq.metrology.budget import Term, combine
-from daq.metrology.flicks import FLICKS, friction
+from daq.metrology.flicks import FLICKS, friction, levels
 from daq.units import SLACK_MM
-from daq.words import said
+from daq.words import Sample, said
 
 AUDITS = 4_000
 ELSE_MM = 0.0012
@@ -86,3 +88,31 @@ def test_attempts_are_pooled_each_about_its_own_mean():
     assert (seen.dof, seen.returns, seen.floor) == (6, 9, "")
     alone = friction((), third, 0.001, BOUND_MM)
     assert (alone.u_mm, alone.dof) == (pytest.approx(0.0005 * math.sqrt(3)), 3)
+
+
+COUNT_MM = 0.001
+steps = st.lists(st.tuples(st.integers(10, 60), st.integers(-1, 1)), max_size=80)
+
+
+def stepped(steps):
+    """Samples so many milliseconds, and so many counts, after one another."""
+    at_ms = at = 0
+    for n, (later_ms, counts) in enumerate(steps):
+        at_ms, at = at_ms + later_ms, at + counts
+        value = at * COUNT_MM
+        yield Sample("g", "run", n, at_ms * 10**6, f"{value:.3f}", "mm", value, (), b"")
+
+
+@given(steps)
+def test_whatever_a_gauge_sent_it_rested_where_it_was(steps):
+    samples = list(stepped(steps))
+    sent = [sample.value_mm for sample in samples]
+    found = levels(samples, COUNT_MM)
+    assert len(found) <= FLICKS + 1
+    assert all(min(sent) <= level <= max(sent) for level in found)
+
+
+def test_a_number_that_creeps_on_is_not_flicked():
+    """Each rest of it reaches into the one before: there is nothing between the two."""
+    creeping = stepped([(20, n % 10 == 9) for n in range(120)])
+    assert len(levels(list(creeping), COUNT_MM)) == 1

@@ -1,4 +1,4 @@
-"""The share of the limit that the simple rule lets the uncertainty be, and what a verdict carries."""
+"""The share of the limit that the simple rule lets U be, and what a verdict carries."""
 
 import pytest
 from hypothesis import given

@@ -181,6 +181,28 @@ def clear_out() -> Bench:
 
 
 @situation
+def park_doubtful() -> Bench:
+    """What this gauge can tell leaves little of the limit, and a turned ring more."""
+    rule = {"verdict": Rule("guarded", coverage=0.95)}
+    return at("park", bench(machine=rule, both={"limit": 0.008})).bench
+
+
+@situation
+def park_hopeless() -> Bench:
+    """It leaves nothing."""
+    rule = {"verdict": Rule("guarded", coverage=0.95)}
+    return at("park", bench(machine=rule, both={"limit": 0.004})).bench
+
+
+@situation
+def clear_doubtful() -> Bench:
+    """Too close to call, and a turned ring would tell."""
+    rule = {"verdict": Rule("guarded", coverage=0.95)}
+    made = bench(machine=rule, both={"limit": 0.008})
+    return at("clear", made, side_mm=0.0035, nod_mm=0.001).bench
+
+
+@situation
 def final_close() -> Bench:
     """Too close to call: to the right less may be low than to the left, the back not at all."""
     axes = {"side": {"limit": 0.015, "limit_low": 0.025}, "nod": {"one_sided": "front"}}

@@ -12,7 +12,7 @@ from daq.audit.parts import Anew, Next
 from daq.audit.setup import AxisSetup
 from daq.audit.stage import Handler, Shows, Stage, Took
 from daq.audit.state import Job
-from daq.audit.views import rounds
+from daq.audit.views import decides, rounds
 from daq.audit.views.by_kind import power_for_drawbar
 from daq.audit.views.common import FIRST, again, turned
 from daq.audit.views.places import low_by
@@ -98,7 +98,11 @@ def _buttons(job: Job) -> list[Action]:
     out = said("cleared", drawbar=machine.drawbar)
     done = out if kind_of(job) == "head" else said("cleared-gauge", drawbar=machine.drawbar)
     now = [_square(job)] if _could_be_squared(job) else []
-    return [Action("cleared", done, primary=True), *now, _again(job), *turned(job)]
+    return [
+        Action("cleared", done, primary=True),
+        *now,
+        *decides.gaining(job, [_again(job), *turned(job)]),
+    ]
 
 
 def _again(job: Job) -> Action:

@@ -203,7 +203,8 @@ class AxisNumbers:
 class Numbers:
     """What the latest verdict rests on, and what the lean does to the work; `say`: whose it is.
 
-    `age`: of which state of the head. `work` and `head` are empty for another check.
+    `age`: of which state of the head. `decides`: what can be decided, and what would help. `work`,
+    `head` and it are empty for another check.
     """
 
     say: Text
@@ -213,17 +214,22 @@ class Numbers:
     axes: tuple[AxisNumbers, ...]
     work: tuple[Text, ...]
     head: tuple[Text, ...]
+    decides: tuple[Text, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Console(WallView):
-    """Everything the wall shows, the actions of this step and the audit they belong to."""
+    """Everything the wall shows, the actions of this step and the audit they belong to.
+
+    `decides`: what can be decided here and what would help, where "in" will be hard to have.
+    """
 
     actions: tuple[Action, ...]
     do: Do
     numbers: Numbers | None
     audit: str | None
     short: str
+    decides: tuple[Text, ...] = field(default=(), kw_only=True)
 
 
 @dataclass(frozen=True, slots=True)

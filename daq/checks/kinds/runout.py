@@ -98,7 +98,7 @@ def _bar(options: RunoutOptions, share: float) -> tuple[Term, ...]:
     if options.reseat or options.inside == "bore":
         note = said("note-no-bar", read=options.inside)
         return (Term(said("term-bar"), 0.0, note=note, cancels=True),)
-    return (Term(said("term-bar"), share * options.bar / math.sqrt(6.0), note=said("note-wedge")),)
+    return (Term(said("term-bar"), share * options.bar / math.sqrt(3.0), note=said("note-wedge")),)
 
 
 def _stations(options: RunoutOptions, unit: Unit) -> Iterator[Station]:

@@ -1,8 +1,9 @@
 """A sweep's uncertainty, term by term (JCGM 100).
 
-Each bound is turned into a standard uncertainty by its distribution (JCGM 100, 4.3):
-anywhere within ± b, b/√3; a size that is known but whose direction is not, of which an
-axis sees the cosine, 1/√2 of it; both together, anything up to w in any direction, w/√6.
+Each bound is turned into a standard uncertainty by its distribution. Of "at most b" no more
+is known than that each axis's share lies within ± b: rectangular, b/√3 (JCGM 100, 4.3.7). What
+is always there at its bound is so never taken for less than it is. A size that was measured
+while its direction was not: an axis sees the cosine of it, 1/√2 (arcsine, JCGM 101, 6.4.6).
 """
 
 import math
@@ -11,6 +12,7 @@ from typing import Final, Literal
 
 from daq.checks.rounding import rounding
 from daq.checks.sweep.doubts import Doubts
+from daq.checks.sweep.gauge_terms import of_gauge
 from daq.checks.sweep.weights import Weights, weights
 from daq.metrology.budget import Term
 from daq.metrology.flicks import Friction
@@ -27,7 +29,6 @@ Turned = Literal["", "ring", "arm"]
 
 _WITHIN: Final = 1.0 / math.sqrt(3.0)
 _KNOWN: Final = 1.0 / math.sqrt(2.0)
-_BOUNDED: Final = 1.0 / math.sqrt(6.0)
 _MEAN_OF_TWO: Final = 1.0 / math.sqrt(2.0)
 
 
@@ -83,7 +84,7 @@ def terms(facts: SweepFacts, doubts: Doubts, axis: Axis) -> tuple[Term, ...]:
     follows = weights(facts.azimuths_deg, facts.orders, axis)
     return (
         *_of_readings(facts, doubts, follows),
-        *_of_gauge(facts, doubts, facts.d_mm[axis]),
+        *of_gauge(facts.max_error_mm, facts.radius_mm, facts.share, doubts, facts.d_mm[axis]),
         _axial(facts, doubts),
         *_of_surface(facts, doubts, follows),
         _returned(facts, follows),
@@ -130,22 +131,6 @@ def _seen(seen: Friction) -> Said:
     return said("note-flicked", times=seen.returns)
 
 
-def _of_gauge(facts: SweepFacts, doubts: Doubts, d_mm: float) -> tuple[Term, ...]:
-    d = abs(d_mm)
-    # On a bar each gauge and each radius is off by itself: they count as readings do. The
-    # scales of two gauges may well be off alike.
-    local = facts.share * doubts.local(facts.max_error_mm)
-    radius = facts.share * d * doubts.radius / facts.radius_mm
-    # One less the cosine, written so that small angles keep their digits.
-    parallel = d * 2.0 * math.sin(doubts.parallel / 2.0) ** 2
-    return (
-        Term(said("term-scale"), d * doubts.scale * _WITHIN, note=said("note-scale")),
-        Term(said("term-local"), local * _WITHIN, note=said("note-local")),
-        Term(said("term-radius"), radius * _WITHIN, note=said("note-radius")),
-        Term(said("term-parallel"), parallel * _WITHIN, note=said("note-parallel")),
-    )
-
-
 def _axial(facts: SweepFacts, doubts: Doubts) -> Term:
     name = said("term-axial")
     if facts.turned == "arm":
@@ -153,7 +138,7 @@ def _axial(facts: SweepFacts, doubts: Doubts) -> Term:
     if facts.second_radius_mm is not None:
         return Term(name, 0.0, note=said("note-both-gauges"), cancels=True)
     # Opposite spots differ by twice the amplitude.
-    return Term(name, 2.0 * doubts.spindle_axial * _BOUNDED, note=said("note-axial"))
+    return Term(name, 2.0 * doubts.spindle_axial * _WITHIN, note=said("note-axial"))
 
 
 def _of_surface(facts: SweepFacts, doubts: Doubts, follows: Weights) -> tuple[Term, ...]:
@@ -175,8 +160,8 @@ def _of_surface(facts: SweepFacts, doubts: Doubts, follows: Weights) -> tuple[Te
     elif doubts.wedge_known:
         wedge = Term(name, doubts.wedge * _KNOWN, note=said("note-wedge-known"))
     else:
-        wedge = Term(name, doubts.wedge * _BOUNDED, note=said("note-wedge"))
-    seating = doubts.seating * _BOUNDED
+        wedge = Term(name, doubts.wedge * _WITHIN, note=said("note-wedge"))
+    seating = doubts.seating * _WITHIN
     if facts.turned == "ring":
         # Turned, it is put down anew; an arm clamped anew leaves it where it was.
         seating *= _MEAN_OF_TWO

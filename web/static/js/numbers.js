@@ -16,6 +16,7 @@ function contents(numbers) {
     ...numbers.axes.flatMap(axis),
     ...list(named.rule, [numbers.rule]),
     ...list(named.condition, [numbers.condition]),
+    ...list(named.decides, numbers.decides),
     ...list(named.work, numbers.work),
     ...list(named.head, numbers.head),
   ];

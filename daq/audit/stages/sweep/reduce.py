@@ -3,6 +3,8 @@
 import math
 from dataclasses import dataclass, replace
 
+from daq.audit.decidable.helps import decidable
+from daq.audit.decidable.parts import Decidable
 from daq.audit.doubt import of_sweep
 from daq.audit.events import SweepDone
 from daq.audit.facts import as_one, certain, narrowest, points, result, unit_of
@@ -53,7 +55,7 @@ def reduce(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]
     found = _findings(job, swept, added)
     usable = not any(f.blocking for f in found)
     follows = after_sweep(job, results) if usable else Next(job.step)
-    return SweepDone(
+    done = SweepDone(
         number=len(job.sweeps.done) + 1,
         purpose=job.sweeps.purpose,
         why=job.reads.why,
@@ -73,6 +75,13 @@ def reduce(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]
         whole=as_one(job, results),
         effects=on_the_work(job, results),
     )
+    return replace(done, decidable=_decidable(job, swept, done, still)) if usable else done
+
+
+def _decidable(job: Job, swept: FittedSweep, done: SweepDone, still: float) -> Decidable:
+    """What can be decided with the sweep just done."""
+    after = replace(job, sweeps=replace(job.sweeps, done=(*job.sweeps.done, done)))
+    return decidable(after, swept.read, swept.fitted, swept.return_mm, still)
 
 
 def _fitted(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]) -> FittedSweep:
