@@ -18,7 +18,7 @@ from daq.words import Both
 from tests.words import en, troubled
 
 EVEN = Limits(-0.010, 0.010)
-SIMPLE = Rule(name="simple")
+SIMPLE = Rule(name="simple", share=1.0)
 VECTOR = Rule(together="vector")
 
 errors = st.floats(-0.05, 0.05)
@@ -74,7 +74,7 @@ def test_simple_calls_in_while_the_uncertainty_is_no_larger_than_the_limit(u_mm,
 
 def test_simple_does_so_jointly_and_for_the_whole_lean_too():
     """Jointly k is 2.236, each axis at √0.95; a circle's least radius is 2.448 u, √(−2 ln 0.05)."""
-    joint, whole = (Rule("simple", together=t) for t in ("jointly", "vector"))
+    joint, whole = (Rule("simple", together=t, share=1.0) for t in ("jointly", "vector"))
     words = [judge(0.0, u, None, EVEN, joint).word for u in (0.010 / 2.235, 0.010 / 2.237)]
     assert words == ["close", "in"]
     words = [
@@ -86,7 +86,7 @@ def test_simple_does_so_jointly_and_for_the_whole_lean_too():
 
 @given(errors, doubts, dofs, st.sampled_from(["each", "jointly"]))
 def test_simple_never_calls_in_what_no_gauge_like_this_could(error_mm, u_mm, dof, together):
-    judged = judge(error_mm, u_mm, dof, EVEN, Rule("simple", together=together))
+    judged = judge(error_mm, u_mm, dof, EVEN, Rule("simple", together=together, share=1.0))
     assert judged.good_enough or judged.word != "in"
 
 
@@ -241,7 +241,7 @@ def test_a_certain_vector():
 
 
 def test_a_vector_by_the_simple_rule():
-    rule = Rule(name="simple", together="vector")
+    rule = Rule(name="simple", together="vector", share=1.0)
     words = [
         judge_vector(Both(0.6 * e, 0.8 * e), Both(0.002, 0.002), None, 0.01, rule).word
         for e in (0.01, 0.0101)
