@@ -19,7 +19,7 @@ DRAWS = 4000
 @pytest.mark.parametrize("sd", [1.0, 3.0])
 @pytest.mark.parametrize("of_limit", [0.3, 0.7, 0.85])
 def test_the_stated_risk_comes_true_and_a_share_lets_nothing_larger_through(sd, of_limit):
-    """The probability takes all leans for equally likely; with sd = limit small ones are more so."""
+    """All leans are taken for equally likely; with sd = limit, small ones come oftener."""
     left = drawn(sd, 0.010, of_limit * 0.010 / 1.959964, DRAWS, 1)
     for share in SHARES:
         found = risk(left, Rule("simple", share=share))
