@@ -74,6 +74,7 @@ def result(job: Job, axis: Axis, d_mm: float, u_mm: float, dof: float | None = N
         high_mm=limits.high_mm,
         basis=judged.basis,
         far=is_far_out(job, axis, error - middle(job, axis)),
+        ruling=judged.ruling,
     )
 
 
@@ -87,7 +88,8 @@ def as_one(job: Job, results: Mapping[Axis, AxisResult]) -> Whole | None:
     judged = judged_as_one(job, results)
     if judged is None:
         return None
-    return Whole(judged.word, judged.guard_mm, judged.probability, judged.good_enough, judged.basis)
+    said_of = judged.good_enough, judged.basis, judged.ruling
+    return Whole(judged.word, judged.guard_mm, judged.probability, *said_of)
 
 
 def judged_as_one(job: Job, results: Mapping[Axis, AxisResult]) -> Judged | None:

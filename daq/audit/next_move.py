@@ -47,7 +47,12 @@ def wants_move(job: Job, axis: Axis, result: AxisResult) -> bool:
     """Whether this axis is to be moved: not inside, it can be, and a move would better it."""
     if result.word == "in":
         return False
-    return _worth(job, axis, result, half_zone(job, axis) - result.guard_mm)
+    half_mm, rule = half_zone(job, axis), job.setup.machine.verdict
+    if rule.name == "simple" and not result.good_enough:
+        # No move can be called in: what reads inside is left, else it is brought to read so.
+        off_mm = abs(result.error_mm - middle(job, axis))
+        return off_mm > half_mm and _worth(job, axis, result, half_mm)
+    return _worth(job, axis, result, half_mm - result.guard_mm)
 
 
 def _worth(job: Job, axis: Axis, result: AxisResult, within_mm: float) -> bool:

@@ -8,6 +8,7 @@ from daq.checks.sweep.effects import Effect as Effect
 from daq.checks.sweep.terms import Turned as Turned
 from daq.metrology.budget import Budget as Budget
 from daq.metrology.budget import Term as Term
+from daq.metrology.rule import Ruling as Ruling
 from daq.squaring.adjuster import Shim as Shim
 from daq.words import Axis, Both, Position, Said, Word
 
@@ -135,7 +136,7 @@ class AxisResult:
     degrees of freedom (None: many), `guard_mm` how far inside the limit is in.
     `probability`: of conforming. Not `good_enough`: with this uncertainty nothing could
     be called in. `basis`: where the guard comes from. `far`: out by more than its
-    limit again.
+    limit again. `ruling`: the rule it was judged by, with its risk.
     """
 
     d_mm: float
@@ -151,6 +152,7 @@ class AxisResult:
     high_mm: float | None = None
     basis: Said | None = None
     far: bool = False
+    ruling: Ruling | None = None
 
     @property
     def zone(self) -> float:
@@ -167,6 +169,7 @@ class Whole:
     probability: float
     good_enough: bool
     basis: Said
+    ruling: Ruling
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,7 @@ from typing import Any, Literal
 
 from daq.audit.parts import Budget, Flaw, ReadAt
 from daq.checks.last import Blind
+from daq.metrology.rule import Ruling
 from daq.words import Said, Word
 
 
@@ -71,6 +72,7 @@ class Measure:
     probability: float | None = None
     good_enough: bool = True
     basis: Said | None = None
+    ruling: Ruling | None = None
     sees_mm: float | None = None
 
 

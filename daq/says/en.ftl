@@ -600,17 +600,6 @@ added = { $of ->
 
 ## A verdict, and where its guard comes from
 
-judged = { $word ->
-    [in] Inside the limit{ $rule ->
-        [simple] ; the uncertainty is not allowed for.
-       *[guarded] , with the uncertainty allowed for.
-     }
-    [out] Outside the limit{ $rule ->
-        [simple] ; the uncertainty is not allowed for.
-       *[guarded] , with the uncertainty allowed for.
-     }
-   *[close] Too close to call: the limit lies within the uncertainty.
- }
 judged-too-fine = { $judged } The gauge is not good enough for this tolerance.
 no-guard = no guard
 guard = { $share } % { $where ->
@@ -627,6 +616,24 @@ guard-student = { $guard }; Student's t, { $dof ->
     [one] 1 degree
    *[other] { $dof } degrees
  } of freedom
+
+## The rule a verdict was reached by, and the risk it takes
+
+risk-simple = { $word ->
+    [in] Inside the limit as it reads. At the limit it would be as likely out as in
+   *[other] Outside the limit as it reads. At the limit it would be as likely in as out
+ }: a risk of up to 50 %. Truly inside, for this one: { $sure } %.
+risk-over-share = Too close to call: it may be off by { $found } % of the limit. By this rule at most { $most } % may be.
+risk-beyond = Outside the limit by more than it may be off. Truly inside: { $sure } %.
+risk-guarded = { $word ->
+    [in] Inside the limit, with the uncertainty allowed for: of what is called in, at most { $most } % is out.
+    [out] Outside the limit, with the uncertainty allowed for: of what is called out, at most { $most } % is in.
+   *[close] Too close to call: the limit lies within the uncertainty.
+ } Truly inside: { $sure } %.
+assumes = { $together ->
+    [jointly] The axes are taken as independent of each other.
+   *[vector] The larger uncertainty of the two stands for both axes.
+ }
 
 ## What can be decided with this gauge, ring and radius, and what would help
 

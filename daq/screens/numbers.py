@@ -125,6 +125,7 @@ def _judged(
     budget: Budget | None,
     unit: Unit,
 ) -> AxisNumbers:
+    ruling = judged.ruling
     return AxisNumbers(
         axis=axis,
         say=say,
@@ -139,6 +140,8 @@ def _judged(
         k=None if budget is None else Figure(budget.k, 2),
         dof=None if budget is None else _freedom(budget.dof),
         coverage=None if budget is None else _percent(budget.coverage),
+        risk=None if ruling is None else ruling.risk,
+        assumes=None if ruling is None else ruling.assumes,
         terms=() if budget is None else _terms(budget, unit),
     )
 

@@ -213,7 +213,9 @@ def test_what_the_wedge_hid_is_turned_out_after_the_ring_was_turned():
         head.ring_deg += 180.0
     # As much as the wedge's bound leaves the simple rule to say: U is 0.0162 of 0.0167.
     made = setup(machine={"uncertainty": Doubts(wedge=0.014, spindle_axial=0.0)}, limit=0.025)
-    made = changed(made, machine={"verdict": replace(made.machine.verdict, name="simple")})
+    made = changed(
+        made, machine={"verdict": replace(made.machine.verdict, name="simple", share=1.0)}
+    )
     m = start(made, head).work("clear")
     assert m.bench.console["verdict"]["word"] == "in"
     m.bench.do("again", {"turned": "ring"})

@@ -18,7 +18,7 @@ from daq.words import Both
 from tests.words import en, troubled
 
 EVEN = Limits(-0.010, 0.010)
-SIMPLE = Rule(name="simple")
+SIMPLE = Rule(name="simple", share=1.0)
 VECTOR = Rule(together="vector")
 
 errors = st.floats(-0.05, 0.05)
@@ -60,7 +60,9 @@ def test_simple_compares_nothing_while_the_uncertainty_is_larger_than_the_limit(
     judged = judge(error_mm, 0.006, None, EVEN, SIMPLE)
     assert (judged.word, judged.good_enough) == (word, False)
     assert judged.guard_mm == pytest.approx(1.959964 * 0.006)
-    assert en(judged.said).endswith(en(NOT_GOOD_ENOUGH))
+    risks = {"close": "Too close to call: it may be off by 118 % of the limit.",
+             "out": "Outside the limit by more than it may be off."}  # fmt: skip
+    assert en(judged.said).startswith(risks[word])
     assert en(judged.basis) == "95 % between both limits"
 
 
@@ -72,7 +74,7 @@ def test_simple_calls_in_while_the_uncertainty_is_no_larger_than_the_limit(u_mm,
 
 def test_simple_does_so_jointly_and_for_the_whole_lean_too():
     """Jointly k is 2.236, each axis at √0.95; a circle's least radius is 2.448 u, √(−2 ln 0.05)."""
-    joint, whole = (Rule("simple", together=t) for t in ("jointly", "vector"))
+    joint, whole = (Rule("simple", together=t, share=1.0) for t in ("jointly", "vector"))
     words = [judge(0.0, u, None, EVEN, joint).word for u in (0.010 / 2.235, 0.010 / 2.237)]
     assert words == ["close", "in"]
     words = [
@@ -84,26 +86,33 @@ def test_simple_does_so_jointly_and_for_the_whole_lean_too():
 
 @given(errors, doubts, dofs, st.sampled_from(["each", "jointly"]))
 def test_simple_never_calls_in_what_no_gauge_like_this_could(error_mm, u_mm, dof, together):
-    judged = judge(error_mm, u_mm, dof, EVEN, Rule("simple", together=together))
+    judged = judge(error_mm, u_mm, dof, EVEN, Rule("simple", together=together, share=1.0))
     assert judged.good_enough or judged.word != "in"
 
 
 def test_a_poor_gauge_still_finds_what_is_far_out():
     judged = judge(0.05, 0.006, None, EVEN, Rule())
     assert (judged.word, judged.good_enough) == ("out", False)
-    assert en(judged.said).startswith("Outside the limit, with the uncertainty allowed for.")
+    assert en(judged.said).startswith("Outside the limit, with the uncertainty allowed for: ")
     assert en(judged.said).endswith(en(NOT_GOOD_ENOUGH))
 
 
-def test_the_words_of_each_verdict():
-    says = {en(judge(e, 0.001, None, EVEN, Rule()).said) for e in (0.0, 0.01, 0.02)}
-    assert says == {
-        "Inside the limit, with the uncertainty allowed for.",
-        "Too close to call: the limit lies within the uncertainty.",
-        "Outside the limit, with the uncertainty allowed for.",
-    }
-    assert en(judge(0.02, 0.001, None, EVEN, SIMPLE).said) == (
-        "Outside the limit; the uncertainty is not allowed for."
+def test_the_words_of_each_verdict_say_its_risk():
+    says = [en(judge(e, 0.001, None, EVEN, Rule()).said) for e in (0.0, 0.0095, 0.02)]
+    assert says == [
+        "Inside the limit, with the uncertainty allowed for: of what is called in, "
+        "at most 5 % is out. Truly inside: 99.9 %.",
+        "Too close to call: the limit lies within the uncertainty. Truly inside: 69.1 %.",
+        "Outside the limit, with the uncertainty allowed for: of what is called out, "
+        "at most 5 % is in. Truly inside: 0.1 %.",
+    ]
+    assert en(judge(0.010, 0.001, None, EVEN, SIMPLE).said) == (
+        "Inside the limit as it reads. At the limit it would be as likely out as in: "
+        "a risk of up to 50 %. Truly inside, for this one: 50 %."
+    )
+    assert en(judge(0.011, 0.001, None, EVEN, SIMPLE).said) == (
+        "Outside the limit as it reads. At the limit it would be as likely in as out: "
+        "a risk of up to 50 %. Truly inside, for this one: 15.9 %."
     )
 
 
@@ -232,7 +241,7 @@ def test_a_certain_vector():
 
 
 def test_a_vector_by_the_simple_rule():
-    rule = Rule(name="simple", together="vector")
+    rule = Rule(name="simple", together="vector", share=1.0)
     words = [
         judge_vector(Both(0.6 * e, 0.8 * e), Both(0.002, 0.002), None, 0.01, rule).word
         for e in (0.01, 0.0101)

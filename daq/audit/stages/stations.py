@@ -155,6 +155,7 @@ def _measure(result: Result) -> Measure:
         probability=judged.probability,
         good_enough=judged.good_enough,
         basis=judged.basis,
+        ruling=judged.ruling,
     )
 
 

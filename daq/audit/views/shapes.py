@@ -176,7 +176,8 @@ class AxisNumbers:
 
     Or that of one thing another check came to, `axis` "", which need not be judged. `u`: the
     standard uncertainty, `expanded` times `k` for the `coverage` stated. `terms`: a row each,
-    the biggest first, last those that cancel. `toward`: where it points.
+    the biggest first, last those that cancel. `toward`: where it points. `risk`: the verdict and
+    the risk that its rule takes; `assumes`: what that rests on beside.
     """
 
     axis: Axis | Literal[""]
@@ -193,6 +194,8 @@ class AxisNumbers:
     k: Text = None
     dof: Text = None
     coverage: Text = None
+    risk: Text = None
+    assumes: Text = None
     terms: tuple[TermView, ...] = ()
 
 

@@ -20,6 +20,7 @@ class Files:
     resolution_mm: float = 0.001
     unit: Literal["mm", "in"] = "mm"
     max_error_mm: float = 0.0
+    share: float = 1.0
 
 
 def setup(files: Files, radius_mm: float) -> AuditSetup:
@@ -52,7 +53,7 @@ def setup(files: Files, radius_mm: float) -> AuditSetup:
         radius_mm,
         side,
         nod,
-        verdict=Rule(name=files.rule),
+        verdict=Rule(files.rule, share=files.share),
     )
     gauge = GaugeSetup(
         "arm",
