@@ -26,6 +26,7 @@ FIELDS: Mapping[str, str] = {
     "disposition": "Parts since then are measured again.",
     "reviewed_by": "The foreman",
     "note": "Swept on the ring.",
+    "all_the_same": "No time server is near.",
 }
 
 

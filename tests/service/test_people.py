@@ -2,6 +2,7 @@
 
 import uuid
 from concurrent.futures import Future
+from dataclasses import replace
 
 import pytest
 
@@ -22,6 +23,13 @@ from tests.words import en, told
 
 ANN, BO = "Anna Kelln", "Bo Harm"
 SPOTS = ("front", "right", "back", "left", "front")
+
+
+@pytest.fixture(autouse=True)
+def sure(clock, monkeypatch):
+    """The clock is sure, so that nothing speaks against a signature's date."""
+    stamp = clock.stamp
+    monkeypatch.setattr(clock, "stamp", lambda: replace(stamp(), utc_trusted=True))
 
 
 @pytest.fixture
