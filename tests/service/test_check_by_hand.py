@@ -38,7 +38,7 @@ def test_it_is_opened_read_and_signed_and_comes_out_the_same_again(tmp_path, con
     assert shown["title"].startswith("Gauge, and what it was set on")
     assert shown["axes"][0]["say"] == "Slope along X" and shown["axes"][0]["value"] == "0.008"
     press("cleared")
-    shown = press("sign", {"done_by": "T"})
+    shown = press("sign", {"done_by": "T", "all_the_same": "no time server"})
     assert shown["title"].startswith("Table along its travel: inside. Audit")
     assert shown["detail"] == "Done by T. Ready for the next one."
     assert list(differences(rig.ledger.events(), rig.ledger.chunk)) == []
