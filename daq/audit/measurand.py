@@ -1,7 +1,6 @@
 """What a verdict is of: the measurand, said with its result and signed with it."""
 
 from daq.audit.held.ran import RAN, Ran
-from daq.audit.papers import named
 from daq.audit.state import Job
 from daq.audit.views.figures import WIDE, length
 from daq.words import Said, said
@@ -21,8 +20,10 @@ def condition(job: Job) -> Said | str:
 def measurand(job: Job) -> Said:
     """What is judged, on what, in which condition, and by which gauge."""
     machine = job.setup.machine
-    gauges = [named(gauge.name, gauge.serial_number) for gauge in job.setup.gauges]
-    by = said("condition-and-gauge", condition=condition(job), gauge=" + ".join(gauges))
+    gauges = tuple(
+        said("gauge-known", name=g.name, number=g.serial_number) for g in job.setup.gauges
+    )
+    by = said("condition-and-gauge", condition=condition(job), gauge=gauges)
     if job.check is None:
         across = length(machine.diameter, job.gauge.unit, WIDE)
         return said("measurand-lean", seat=machine.seat, across=across, by=by)

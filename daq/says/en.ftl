@@ -1585,6 +1585,7 @@ measurand-check = Measured: { $kind ->
     [morning] whether the head still stands as its last signed sweep left it, at the two spots read
    *[other] { $name }
  }. { $by }
+gauge-known = { $name } ({ $number })
 condition-and-gauge = Gauge: { $gauge }. Condition: { $condition }
 signed-by-rule = Rule: { $rule }
 likely-inside = Probability of conformity: { $of }.
