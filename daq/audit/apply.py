@@ -46,7 +46,8 @@ def apply(shop: Shop, event: Event) -> Shop:
     if isinstance(data, e.GaugeChecked):
         return replace(shop, gauges={**shop.gauges, data.gauge: data})
     if isinstance(data, e.ClockStepped):
-        return replace(shop, latest_us=max(shop.latest_us, data.before_us))
+        latest_us = max(shop.latest_us, data.before_us)
+        return replace(shop, latest_us=latest_us, step=data, stepped_at=event.seq)
     before = shop.machine(event.machine)
     after = replace(_advance(before, event, data), seq=event.seq)
     return replace(shop, machines={**shop.machines, event.machine: after})
@@ -59,7 +60,7 @@ def fold(events: Iterable[Event], shop: Shop | None = None) -> Shop:
 
 def _advance(state: MachineState, event: Event, data: e.Data) -> MachineState:
     if isinstance(data, e.AuditOpened):
-        return replace(state, job=opened(data, event.audit, event.stamp))
+        return replace(state, job=opened(data, event.audit, event.stamp, event.seq))
     if isinstance(data, e.MadeSafe):
         return replace(state, unsafe=None)
     if isinstance(data, e.AnswerKept):
@@ -70,7 +71,7 @@ def _advance(state: MachineState, event: Event, data: e.Data) -> MachineState:
     return replace(state, job=evolve(job, data, event.seq, event.stamp))
 
 
-def opened(data: e.AuditOpened, audit: str, stamp: Stamp) -> Job:
+def opened(data: e.AuditOpened, audit: str, stamp: Stamp, seq: int = 0) -> Job:
     """The audit as it is when nothing was done yet."""
     return Job(
         id=audit,
@@ -82,6 +83,7 @@ def opened(data: e.AuditOpened, audit: str, stamp: Stamp) -> Job:
         gauge=GaugeSeen(data.setup.machine.unit),
         check=data.check,
         head=HeadSeen().knowing(data.setup.learned),
+        opened_at=seq,
     )
 
 

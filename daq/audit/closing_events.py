@@ -15,6 +15,7 @@ from daq.audit.parts import (
     Whole,
 )
 from daq.audit.rounds import Round
+from daq.metrology.rule import Rule
 from daq.words import Both, Said
 
 
@@ -29,7 +30,9 @@ class Signed:
     as-left, another one only with `as_found_why` or `as_left_why`. `shifts`: what each
     tightening did to its axis, across the sweep. `whole`: the as-left lean as one vector, where
     it was judged so. `round`: what another check than the sweep came to; nothing is then said
-    of the axes.
+    of the axes. `against`: what speaks against the gauge or the dates, `all_the_same`: why it was
+    signed for all that; `noted`: what else is to be known of the dates. `rule`: by which it was
+    judged; `measurand`: what the verdict is of.
     """
 
     done_by: str
@@ -50,6 +53,11 @@ class Signed:
     as_found_why: str = ""
     whole: Whole | None = None
     round: Round | None = None
+    against: tuple[Said, ...] = ()
+    all_the_same: str = ""
+    noted: tuple[Said, ...] = ()
+    rule: Rule | None = None
+    measurand: Said | None = None
 
 
 @dataclass(frozen=True)

@@ -8,6 +8,7 @@ from daq.checks.sweep.effects import Effect as Effect
 from daq.checks.sweep.terms import Turned as Turned
 from daq.metrology.budget import Budget as Budget
 from daq.metrology.budget import Term as Term
+from daq.metrology.rule import Rule as Rule
 from daq.metrology.rule import Ruling as Ruling
 from daq.squaring.adjuster import Shim as Shim
 from daq.words import Axis, Both, Position, Said, Word

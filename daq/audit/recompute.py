@@ -35,10 +35,10 @@ def differences(events: Iterable[Event], chunk: Callable[[str], bytes]) -> Itera
     `chunk` returns the evidence stored under a digest.
     """
     shop = Shop()
-    of_machines = (event for event in events if event.machine)
-    for _, group in groupby(of_machines, key=lambda event: event.cause.get("id")):
+    for _, group in groupby(events, key=lambda event: event.cause.get("id")):
         recorded = list(group)
-        difference = _compare(shop, recorded, chunk)
+        # What belongs to no machine was not decided, and yet bears on what is.
+        difference = _compare(shop, recorded, chunk) if recorded[0].machine else None
         if difference is not None:
             yield difference
         for event in recorded:

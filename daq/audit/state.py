@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
-from daq.audit.events import GaugeChecked, Signed, Zeroed
+from daq.audit.events import ClockStepped, GaugeChecked, Signed, Zeroed
 from daq.audit.held.circle import Axes, Circle
 from daq.audit.held.gauge import GaugeSeen
 from daq.audit.held.head import HeadSeen
@@ -17,6 +17,18 @@ from daq.audit.rounds import Chosen, Round
 from daq.audit.setup import AuditSetup
 from daq.squaring.learned import Learned
 from daq.words import Axis, Reading, Said, Stamp, Unit
+
+
+@dataclass(frozen=True)
+class Meanwhile:
+    """What was recorded beside an open audit and bears on its verdict.
+
+    `checks`: the latest check of each of its gauges, by key. `step`: the latest of the clock
+    since the audit was opened, None when it was not set.
+    """
+
+    checks: Mapping[str, GaugeChecked] = field(default_factory=dict)
+    step: ClockStepped | None = None
 
 
 @dataclass(frozen=True)
@@ -36,7 +48,8 @@ class Job:
     `noticed`: what the service noticed by itself since the last step, with the audit before it,
     newest last: the person may deny it.
 
-    `own`: what a stage keeps for itself, by its key.
+    `own`: what a stage keeps for itself, by its key. `opened_at`: the row it was opened in;
+    `meanwhile`: what the shop's own rows say since, as `Shop.machine` hands it on.
     """
 
     id: str
@@ -69,6 +82,8 @@ class Job:
     noticed: tuple[tuple[tuple[int, ...], "Job"], ...] = ()
     own: Mapping[str, object] = field(default_factory=dict)
     trail: tuple[tuple[tuple[int, ...], "Job"], ...] = ()
+    opened_at: int = 0
+    meanwhile: Meanwhile = Meanwhile()
 
     @property
     def base(self) -> Reading | None:
@@ -158,15 +173,28 @@ class Shop:
     """Every machine of the shop, by key, and the latest check of every gauge.
 
     `latest_us`: up to when rows are dated that came before the clock was set back, UTC.
+    `step`: the latest of the clock, `stepped_at` its row.
     """
 
     machines: Mapping[str, MachineState] = field(default_factory=dict)
     gauges: Mapping[str, GaugeChecked] = field(default_factory=dict)
     latest_us: int = 0
+    step: ClockStepped | None = None
+    stepped_at: int = 0
 
     def machine(self, key: str) -> MachineState:
-        """A machine's state; one that has no events yet starts empty."""
-        return self.machines.get(key) or MachineState(key)
+        """A machine's state; one that has no events yet starts empty.
+
+        Its open audit knows what the shop's own rows say that belong to no audit.
+        """
+        state = self.machines.get(key) or MachineState(key)
+        if state.job is None:
+            return state
+        job = state.job
+        keys = [gauge.key for gauge in job.setup.gauges]
+        checks = {key: self.gauges[key] for key in keys if key in self.gauges}
+        step = self.step if self.stepped_at > job.opened_at else None
+        return replace(state, job=replace(job, meanwhile=Meanwhile(checks, step)))
 
     def bound(self, gauge: str) -> MachineState | None:
         """The machine whose open audit has this gauge."""

@@ -1582,6 +1582,36 @@ note = Note
 sign = Sign
 sweep-came-to = Sweep { $number }: { $word }
 
+## What speaks against a gauge or the dates, and why a verdict is signed all the same
+
+all-the-same = Why sign all the same? { $facts }
+clock-not-sure = No time server has set the clock: calibrations were judged by the day it says, { $today }.
+clock-set-meanwhile = The clock was set during this audit, from { $before } to { $after } UTC: its dates may be wrong.
+no-reason-to-sign = all_the_same: found nothing; allowed: why it is signed all the same. { $facts }
+signed-all-the-same = Signed all the same: { $why } ({ $facts })
+
+## What a verdict is of
+
+measurand-lean = Measured: the spindle's axis against { $seat ->
+    [ring] what the ring stands on
+    [plate] what the plate stands on
+    [block] what the block stands on, spot by spot
+   *[table] the table's top
+ }, over this circle (Ø { $across }). { $by }
+measurand-check = Measured: { $kind ->
+    [runout] how far the bar or bore runs out as the spindle is turned by hand, at the places read
+    [travel] how the surface read along stands to the table's travel, over the length read
+    [vise] how the vise's fixed jaw stands to the table's travel, over the jaw's length
+    [morning] whether the head still stands as its last signed sweep left it, at the two spots read
+   *[other] { $name }
+ }. { $by }
+gauge-known = { $name } ({ $number })
+condition-and-gauge = Gauge: { $gauge }. Condition: { $condition }
+signed-by-rule = Rule: { $rule }
+likely-inside = Probability of conformity: { $of }.
+likely-of = { $name } { $likely }
+as-vector = length of the lean
+
 ## The numbers behind a verdict
 
 head-as-found = the head as found

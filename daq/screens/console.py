@@ -15,6 +15,7 @@ from daq.audit.views.step import Action, ByHand, Choice, Field
 from daq.screens.idle import idle
 from daq.screens.keys import keyed
 from daq.screens.numbers import numbers
+from daq.screens.stands import stands
 from daq.screens.wall import wall
 from daq.words import said
 
@@ -40,6 +41,7 @@ def console(state: MachineState, name: str, offers: Sequence[Offer] = ()) -> Con
         audit=shown.id if shown else None,
         short=shown.short if shown else "",
         decides=() if job is None else decides.notes(job),
+        stands=stands(state),
     )
 
 

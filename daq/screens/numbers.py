@@ -6,8 +6,8 @@ from typing import Literal
 
 from daq.audit.events import SweepDone
 from daq.audit.facts import unit_of
-from daq.audit.held.ran import RAN, Ran
-from daq.audit.parts import AxisResponse, AxisResult, Budget, Effect, Term, Whole
+from daq.audit.measurand import condition
+from daq.audit.parts import AxisResponse, AxisResult, Budget, Effect, Rule, Term, Whole
 from daq.audit.rounds import Measure
 from daq.audit.state import Job
 from daq.audit.views.decides import every
@@ -33,7 +33,7 @@ def numbers(job: Job) -> Numbers | None:
         say=said("from-sweep-aged", n=sweep.number, age=age) if age else of,
         age=age,
         rule=_rule(job, job.setup.machine.verdict.together),
-        condition=_condition(job),
+        condition=condition(job),
         axes=tuple(_axis(job, sweep, axis) for axis in AXES),
         work=tuple(_effect(effect, unit) for effect in sweep.effects) or (said("no-work"),),
         head=tuple(_head(job, axis, known, unit) for axis, known in job.head.answers.items())
@@ -50,7 +50,7 @@ def _of_round(job: Job) -> Numbers | None:
         say=said("from-round", n=came.number),
         age=None,
         rule=_rule(job, "figures") if came.results[0].sees_mm is None else said("few-alarms"),
-        condition=_condition(job),
+        condition=condition(job),
         axes=tuple(_measured(result, unit) for result in came.results),
         work=(),
         head=(),
@@ -77,17 +77,6 @@ def _toward(result: Measure) -> Said | None:
     return said("highest-within", angle=Figure(result.toward_deg, 0), by=Figure(by_deg, 0))
 
 
-def _condition(job: Job) -> Said | str:
-    """The state it is read in: as the machine's file states it, and how the spindle was run."""
-    stated, ran = job.setup.machine.uncertainty.condition, job.own.get(RAN)
-    if not isinstance(ran, Ran):
-        return stated or said("no-condition")
-    how = said("spindle-ran", warm="warm" if ran.warm else "cold", minutes=ran.minutes or 0)
-    if not stated:
-        return said("just-ran", ran=how)
-    return said("list-more", before=said("name", name=stated), next=how)
-
-
 def _age(job: Job, sweep: SweepDone) -> Said | None:
     """Whether that sweep is of the head before it was worked on."""
     if not job.sweeps.disturbed:
@@ -98,7 +87,12 @@ def _age(job: Job, sweep: SweepDone) -> Said | None:
 
 
 def _rule(job: Job, together: str) -> Said:
-    rule, of = job.setup.machine.verdict, said("rule-of", together=together)
+    return say_rule(job.setup.machine.verdict, together)
+
+
+def say_rule(rule: Rule, together: str) -> Said:
+    """The rule of a verdict in a sentence; `together`: what it is applied to."""
+    of = said("rule-of", together=together)
     if rule.name == "simple":
         return said("rule-simple", of=of)
     return said("rule-guarded", sure=_percent(rule.coverage), of=of)
@@ -133,7 +127,7 @@ def _judged(
         u=None if budget is None else length(budget.u_mm, unit, 1),
         guard=None if judged.word is None else length(judged.guard_mm, unit, 1),
         guard_say=judged.basis,
-        probability=_probability(judged.probability),
+        probability=say_probability(judged.probability),
         word=None if judged.word is None else short(judged.word),
         good_enough=judged.good_enough,
         expanded=None if budget is None else length(budget.expanded_mm, unit, 1),
@@ -170,7 +164,7 @@ def _percent(share: float) -> Said:
     return said("percent", of=Figure(percent, digits))
 
 
-def _probability(probability: float | None) -> Said | None:
+def say_probability(probability: float | None) -> Said | None:
     """The probability of conforming; never rounded up to certainty."""
     if probability is None:
         return None

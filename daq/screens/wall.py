@@ -16,7 +16,7 @@ from daq.audit.views.common import FIRST, verb
 from daq.audit.views.figures import limit
 from daq.audit.views.not_safe import not_safe
 from daq.audit.views.places import at, named, next_place
-from daq.audit.views.remarks import closed_remarks, opened_for
+from daq.audit.views.remarks import closed_remarks, opened_for, signed_all_the_same
 from daq.audit.views.shapes import (
     AnswerView,
     BoltsView,
@@ -129,7 +129,7 @@ def _signed(view: WallView, last: Closed) -> WallView:
             detail=said("check-signed-by", by=Person(signed.done_by)),
             circle=(),
             axes=rounds.results(signed.round, last.unit),
-            notes=rounds.seen_then(last),
+            notes=(*signed_all_the_same(signed), *rounds.seen_then(last)),
             verdict=rounds.as_word(last.check, word),
         )
     assert signed.as_left is not None

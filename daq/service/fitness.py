@@ -1,19 +1,28 @@
 """What a gauge's papers say against it: calibration overdue or not yet made, a check failed.
 
-These warn and do not stop: the shop decides what it does with such a gauge.
+These warn and do not stop; whoever signs all the same is asked why.
 """
 
 import datetime
 from collections.abc import Mapping
-from typing import Any
+from typing import Any, Final
 
 from daq.audit.gauge_events import GaugeChecked
+from daq.audit.papers import GaugePapers, named, said_against
 from daq.audit.recompute import day_of
 from daq.gauges.config import GaugeConfig
-from daq.words import Said, Stamp, said
+from daq.words import Said, Stamp
 
 Warned = Mapping[str, Any]
 """Like a fault of the snapshot, of the kind "warning": it leaves the number on the screens."""
+
+
+CODES: Final[Mapping[str, str]] = {
+    "calibrated-ahead": "calibrated-ahead",
+    "calibration-overdue": "overdue",
+    "check-was-failed": "check-failed",
+}
+"""What a warning is called in the snapshot, by what it says."""
 
 
 def day(stamp: Stamp) -> tuple[datetime.date, bool]:
@@ -29,19 +38,14 @@ def warnings(
     The last day on which the calibration is due still counts as good. A calibration still to
     come is doubted only by a clock that is `sure`: a Pi without one starts in the past.
     """
-    found: list[Warned] = []
-    known = named(gauge)
-    if sure and gauge.calibrated_on is not None and gauge.calibrated_on > today:
-        say = said("calibrated-ahead", gauge=known, day=gauge.calibrated_on.isoformat())
-        found.append(warning("calibrated-ahead", say))
-    if gauge.calibration_due < today:
-        say = said("calibration-overdue", gauge=known, day=gauge.calibration_due.isoformat())
-        found.append(warning("overdue", say))
     check = of_gauge(gauge, check)
-    if check is not None and not check.passed:
-        say = said("check-was-failed", gauge=known, day=check.day)
-        found.append(warning("check-failed", say))
-    return tuple(found)
+    failed = check.day if check is not None and not check.passed else None
+    ahead = None if gauge.calibrated_on is None else gauge.calibrated_on.isoformat()
+    papers = GaugePapers(
+        named(gauge.name, gauge.serial_number), gauge.calibration_due.isoformat(), ahead, failed
+    )
+    found = said_against(papers, today.isoformat(), sure=sure)
+    return tuple(warning(CODES[say.code], say) for say in found)
 
 
 def of_gauge(gauge: GaugeConfig, check: GaugeChecked | None) -> GaugeChecked | None:
@@ -53,8 +57,3 @@ def of_gauge(gauge: GaugeConfig, check: GaugeChecked | None) -> GaugeChecked | N
 def warning(code: str, say: Said) -> Warned:
     """One warning as the snapshot carries it."""
     return {"code": code, "kind": "warning", "say": say}
-
-
-def named(gauge: GaugeConfig) -> str:
-    """The gauge as people know it: its name and the number on its housing."""
-    return f"{gauge.name} ({gauge.serial_number})"

@@ -148,6 +148,10 @@ class InMemory:
         key = self.setup.gauge.key
         return Sample(key, "run-1", self.n, self.ns, text, self.unit, value_mm, (), raw)
 
+    def stamp(self) -> Stamp:
+        """Now, by a clock that is sure."""
+        return Stamp(self.ns, NOON_US + self.ns // 1000, "boot", True)
+
     def keep(self, data: Data, given: Input) -> None:
         """Keep one event as the ledger would, and let the state follow."""
         kind, version, plain = encode(data)
@@ -166,7 +170,7 @@ class InMemory:
             version,
             command.machine,
             job.id if job else audit_id(command.id),
-            Stamp(self.ns, NOON_US + self.ns // 1000, "boot", True),
+            self.stamp(),
             command.actor,
             cause,
             plain,

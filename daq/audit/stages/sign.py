@@ -8,6 +8,8 @@ from daq.audit import events as e
 from daq.audit.anytime import wish
 from daq.audit.facts import asks_for_past, is_look, word_of
 from daq.audit.input import Input, Refused, head_only
+from daq.audit.measurand import measurand
+from daq.audit.papers import noted, speaks_against
 from daq.audit.parts import Listed, Verdict
 from daq.audit.stage import Handler, Shows, Stage
 from daq.audit.state import Job
@@ -15,6 +17,7 @@ from daq.audit.views.common import again
 from daq.audit.views.remarks import remarks
 from daq.audit.views.step import Action, Choice, Field, Wording
 from daq.audit.views.table import kept
+from daq.metrology.rule import Rule
 from daq.settings import quoted
 from daq.words import Said, Word, said
 
@@ -35,7 +38,8 @@ class Sign:
     `as_left`: the number of the sweep that shows how the head is left, when it is not the
     first after the last tightening; `as_left_why`: why another. `as_found`: that of the sweep
     that shows how it was found, when it is not the first before anything was loosened;
-    `as_found_why`: why another. With nothing loosened both are the same sweep.
+    `as_found_why`: why another. With nothing loosened both are the same sweep. `all_the_same`:
+    why it is signed although something speaks against the gauge or the dates.
     """
 
     done_by: str
@@ -47,6 +51,7 @@ class Sign:
     as_left_why: str = ""
     as_found: int | str = ""
     as_found_why: str = ""
+    all_the_same: str = ""
 
 
 def sign(job: Job, given: Input) -> tuple[e.Data, ...]:
@@ -94,6 +99,9 @@ def _off_scale(job: Job) -> Said | None:
 def _signed(job: Job, sheet: Sign, today: str, word: Word) -> e.Signed:
     """What every signature says: who, what became of the work, and the verdict."""
     _check_who_and_past(job, sheet, today)
+    against = speaks_against(job)
+    if against and not sheet.all_the_same:
+        raise Refused("no-reason-to-sign", facts=against)
     return e.Signed(
         done_by=sheet.done_by,
         reviewed_by=sheet.reviewed_by,
@@ -104,7 +112,20 @@ def _signed(job: Job, sheet: Sign, today: str, word: Word) -> e.Signed:
         as_found=None,
         as_left=None,
         moves=0,
+        against=against,
+        all_the_same=sheet.all_the_same if against else "",
+        noted=noted(job),
+        rule=_rule(job),
+        measurand=measurand(job),
     )
+
+
+def _rule(job: Job) -> Rule | None:
+    """By which it was judged; of another check each figure is by itself, or nothing is."""
+    rule = job.setup.machine.verdict
+    if is_look(job):
+        return None
+    return rule if job.check is None else replace(rule, together="each")
 
 
 def _both(sheet: Sign) -> Sign:
@@ -199,6 +220,9 @@ def _says(job: Job) -> Wording:
 
 def _buttons(job: Job) -> list[Action]:
     asked = [Field("done_by", said("done-by"))]
+    against = speaks_against(job)
+    if against:
+        asked.append(Field("all_the_same", said("all-the-same", facts=against)))
     if asks_for_past(job):
         asked.append(Field("last_good", said("last-good"), "date"))
         asked.append(Field("disposition", said("disposition")))

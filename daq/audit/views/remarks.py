@@ -26,7 +26,15 @@ def remarks(job: Job) -> tuple[Said, ...]:
 
 def closed_remarks(closed: Closed, signed: Signed) -> tuple[Said, ...]:
     """Those of a signed audit."""
-    return _remarks(closed.setup.machine, signed.set_back, signed.left_alone)
+    own = _remarks(closed.setup.machine, signed.set_back, signed.left_alone)
+    return (*signed_all_the_same(signed), *own)
+
+
+def signed_all_the_same(signed: Signed) -> tuple[Said, ...]:
+    """What spoke against the gauge or the dates, and why it was signed for all that."""
+    if not signed.against:
+        return ()
+    return (said("signed-all-the-same", facts=signed.against, why=signed.all_the_same),)
 
 
 def _remarks(

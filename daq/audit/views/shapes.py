@@ -222,6 +222,7 @@ class Console(WallView):
     """Everything the wall shows, the actions of this step and the audit they belong to.
 
     `decides`: what can be decided here and what would help, where "in" will be hard to have.
+    `stands`: what stands with a verdict: what it is of, its rule, how likely it is so.
     """
 
     actions: tuple[Action, ...]
@@ -230,6 +231,7 @@ class Console(WallView):
     audit: str | None
     short: str
     decides: tuple[Text, ...] = field(default=(), kw_only=True)
+    stands: tuple[Text, ...] = field(default=(), kw_only=True)
 
 
 @dataclass(frozen=True, slots=True)
