@@ -11,7 +11,7 @@ from daq.audit.codec import UnknownEvent, decode
 from daq.audit.facts import looks_closer
 from daq.audit.held.gauge import GaugeSeen
 from daq.audit.held.head import HeadSeen
-from daq.audit.history import WORDS, Checked, Swept, day_of, done
+from daq.audit.history import WORDS, Checked, LaterRow, Swept, day_of, done
 from daq.audit.parts import AxisResult
 from daq.audit.reasons import REASONS
 from daq.audit.safe import maybe_loose, told_to_crack
@@ -49,7 +49,10 @@ def apply(shop: Shop, event: Event) -> Shop:
         latest_us = max(shop.latest_us, data.before_us)
         return replace(shop, latest_us=latest_us, step=data, stepped_at=event.seq)
     before = shop.machine(event.machine)
-    after = replace(_advance(before, event, data), seq=event.seq)
+    if isinstance(data, e.Addendum):  # no press meanwhile is stale: nothing on a screen moved on
+        after = _added(before, data, event)
+    else:
+        after = replace(_advance(before, event, data), seq=event.seq)
     return replace(shop, machines={**shop.machines, event.machine: after})
 
 
@@ -85,6 +88,13 @@ def opened(data: e.AuditOpened, audit: str, stamp: Stamp, seq: int = 0) -> Job:
         head=HeadSeen().knowing(data.setup.learned),
         opened_at=seq,
     )
+
+
+def _added(state: MachineState, data: e.Addendum, event: Event) -> MachineState:
+    """The machine after it: shown from now on wherever that audit is, and nothing else changes."""
+    row = LaterRow(event.seq, day_of(event.stamp), event.stamp.utc_trusted, data)
+    rows = (*state.addenda.get(data.of, ()), row)
+    return replace(state, addenda={**state.addenda, data.of: rows})
 
 
 def _open_job(state: MachineState, event: Event) -> Job:

@@ -1,6 +1,7 @@
 """The events that close an audit or let it rest, and those after it."""
 
 from dataclasses import dataclass
+from typing import Literal
 
 from daq.audit.answers import GoodEnough
 from daq.audit.parts import (
@@ -100,3 +101,20 @@ class AnswerKept:
     """Whether the head was good enough for a job, by the last sweep, as a person was shown it."""
 
     answer: GoodEnough
+
+
+AddendumKind = Literal["gauge-number", "name", "finding", "other"]
+
+
+@dataclass(frozen=True)
+class Addendum:
+    """What a person has to add to a signed audit, of which nothing changes. It is never taken back.
+
+    `of`: the audit's id; `signed`: the row of its signature; `done_by`: a person's id.
+    """
+
+    of: str
+    signed: int
+    kind: AddendumKind
+    text: str
+    done_by: str

@@ -5,7 +5,7 @@ from dataclasses import replace
 from functools import reduce
 from typing import Any, Final, cast
 
-from daq.audit import good_enough, opening
+from daq.audit import addendum, good_enough, opening
 from daq.audit.anytime import COMMANDS, ZEROED, ending, gauge
 from daq.audit.apply import evolve, opened
 from daq.audit.events import AuditOpened, Data
@@ -25,6 +25,7 @@ OF_MACHINES: Mapping[str, Callable[[Shop, Input], tuple[Data, ...]]] = {
     "open": opening.open_audit,
     "made-safe": ending.made_safe,
     "keep-answer": good_enough.keep_answer,
+    "add-to-signed": addendum.add,
 }
 """Commands that belong to no open audit."""
 

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Final, Literal
 
-from daq.audit.events import Signed, SweepDone
+from daq.audit.events import Addendum, Signed, SweepDone
 from daq.audit.parts import AxisResult, AxisShift, Verdict
 from daq.audit.reasons import REASONS, Reason
 from daq.audit.setup import AuditSetup
@@ -55,6 +55,16 @@ class SignedAudit:
     def shifted(self, axis: Axis) -> tuple[float, ...]:
         """What each tightening of one axis did to it, mm across the sweep."""
         return tuple(each.shift_mm for each in self.shifts if each.axis == axis)
+
+
+@dataclass(frozen=True)
+class LaterRow:
+    """An addendum to a signed audit, with its row and its date; fields as in `SignedAudit`."""
+
+    seq: int
+    day: str
+    utc_trusted: bool
+    what: Addendum
 
 
 @dataclass(frozen=True)

@@ -53,7 +53,8 @@ class Input:
     `arrived_ns`: when the command came, monotonic. `samples`: the evidence; `first_n`,
     `last_n`: the settled window within its last run; `second_n`: that of the second gauge,
     whose samples stand before the first's. `evidence`: the evidence's digest.
-    `today`: the date, UTC. `setup`: for the opening of an audit only.
+    `today`: the date, UTC. `setup`: for the opening of an audit only. `signed`: for an
+    addendum only, the row in which the audit it names was signed on this machine, 0 for none.
     """
 
     command: Command
@@ -65,6 +66,7 @@ class Input:
     today: str = ""
     setup: AuditSetup | None = None
     second_n: tuple[int, int] | None = None
+    signed: int = 0
 
     def payload(self, cls: type[T]) -> T:
         """The command's payload as the dataclass its handler takes.

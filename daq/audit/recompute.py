@@ -7,14 +7,14 @@ never decided by this code.
 """
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import groupby
 
 from daq.audit import evidence
 from daq.audit.apply import apply
 from daq.audit.codec import decode, encode
 from daq.audit.engine import decide
-from daq.audit.events import AuditOpened
+from daq.audit.events import AuditOpened, Signed
 from daq.audit.history import day_of as day_of
 from daq.audit.input import Input, Refused
 from daq.audit.state import Shop
@@ -34,21 +34,28 @@ def differences(events: Iterable[Event], chunk: Callable[[str], bytes]) -> Itera
 
     `chunk` returns the evidence stored under a digest.
     """
-    shop = Shop()
+    shop, signed = Shop(), dict[tuple[str, str], int]()
     for _, group in groupby(events, key=lambda event: event.cause.get("id")):
         recorded = list(group)
+        named = (recorded[0].machine, recorded[0].audit)
         # What belongs to no machine was not decided, and yet bears on what is.
-        difference = _compare(shop, recorded, chunk) if recorded[0].machine else None
+        decided = bool(recorded[0].machine)
+        difference = _compare(shop, recorded, chunk, signed.get(named, 0)) if decided else None
         if difference is not None:
             yield difference
         for event in recorded:
             shop = apply(shop, event)
+            if event.type == Signed.__name__:
+                signed[event.machine, event.audit] = event.seq
 
 
-def _compare(shop: Shop, recorded: list[Event], chunk: Callable[[str], bytes]) -> Difference | None:
+def _compare(
+    shop: Shop, recorded: list[Event], chunk: Callable[[str], bytes], signed: int
+) -> Difference | None:
     first = recorded[0]
     try:
-        again = [encode(data) for data in decide(shop, _input(first, chunk))]
+        given = replace(_input(first, chunk), signed=signed)
+        again = [encode(data) for data in decide(shop, given)]
     except Refused as refused:
         return Difference(first.seq, f"recorded {first.type}, now refused: {refused}")
     except Exception as error:  # whatever stands there: the row is named and the next one checked

@@ -10,7 +10,7 @@ from daq.audit.held.head import HeadSeen
 from daq.audit.held.move import Asked, MoveBase, Moves
 from daq.audit.held.sweeps import ReadSoFar, Sweeps
 from daq.audit.held.tightening import Bolts, Tightening
-from daq.audit.history import Checked, History, Swept
+from daq.audit.history import Checked, History, LaterRow, Swept
 from daq.audit.parts import RESTED, Ahead, Anew, Next, Step, StopAt, Unsafe
 from daq.audit.reasons import Reason
 from daq.audit.rounds import Chosen, Round
@@ -137,7 +137,8 @@ class MachineState:
     `learned`: how its head answers. `visits`: for each gauge, how far spots read off that
     were come back to untouched, mm. `history`: its signed audits in a few numbers. `checked`:
     the latest signature of each other check, by its kind. `swept`: the head's last signed sweep.
-    `unsafe`: what an abandoned audit left, until somebody says that it is put right.
+    `unsafe`: what an abandoned audit left, until somebody says that it is put right. `addenda`:
+    those to its signed audits, by the audit: each was typed by a person, so they are few.
     """
 
     machine: str
@@ -150,6 +151,7 @@ class MachineState:
     checked: Mapping[str, Checked] = field(default_factory=dict)
     swept: Swept | None = None
     unsafe: Unsafe | None = None
+    addenda: Mapping[str, tuple[LaterRow, ...]] = field(default_factory=dict)
 
     def started(self, setup: AuditSetup) -> AuditSetup:
         """What an audit opened now embeds: the files, and what is known of this head.

@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
+from daq.audit.addendum import in_words
 from daq.audit.chosen import compares, offers
 from daq.audit.history import OVER_MM, AxisSums, Checked, History, SignedAudit
 from daq.audit.parts import AxisResult
@@ -69,14 +70,28 @@ def trend(
     history = state.history
     squaring, *checks = dues(state, machine, today, sure=sure)
     whole = history.before()
+    axes = Both.of(lambda axis: _axis(page.shown, page.before[axis], whole[axis], axis))
     return TrendView(
         OVER_MM,
         history.audits,
-        Both.of(lambda axis: _axis(page.shown, page.before[axis], whole[axis], axis)),
+        axes.map(lambda axis: _with_addenda(axis, state)),
         squaring.due,
         tuple(checks),
         page.more,
     )
+
+
+def _with_addenda(axis: AxisTrend, state: MachineState) -> AxisTrend:
+    kinds = (axis.as_found, axis.as_left, axis.tightening)
+    return AxisTrend(*(_noted(series, state) for series in kinds))
+
+
+def _noted(series: TrendSeries, state: MachineState) -> TrendSeries:
+    """With what was added to an audit beside each of its points."""
+    points = tuple(
+        replace(each, addenda=in_words(state.addenda.get(each.audit, ()))) for each in series.points
+    )
+    return replace(series, points=points)
 
 
 def _axis(shown: Sequence[SignedAudit], before: AxisSums, whole: AxisSums, axis: Axis) -> AxisTrend:

@@ -36,6 +36,9 @@ _LOOK: Final = (
     " see that its head is tight and nothing is left in its spindle."
 )
 
+_WHOLE: Final = ("Addendum",)
+"""What is written out however long it is: it is there to be read with the audit it belongs to."""
+
 _COLUMNS: Final = "{:>7}  {:<19}  {:<16}  {:<8}  {:<20}  {:<10}  {}"
 
 
@@ -125,7 +128,7 @@ def _line(event: Event, names: Mapping[str, str]) -> str:
     if not event.stamp.utc_trusted:
         when = when[:-3] + " ?"
     data = canonical(dict(event.data))
-    cut = data if len(data) <= 80 else data[:77] + "..."
+    cut = data if len(data) <= 80 or event.type in _WHOLE else data[:77] + "..."
     actor = names.get(event.actor, event.actor)
     row = (event.seq, when, event.machine, event.audit[:8], event.type, actor, cut)
     return _COLUMNS.format(*row).rstrip() + "\n"

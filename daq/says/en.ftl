@@ -1706,6 +1706,24 @@ steps-before = { $full ->
 not-taken = NOT TAKEN: { FIRST($why) }
 not-done = Not done: { FIRST($why) }
 
+## An addendum to a signed audit
+
+addendum-kind = { $kind ->
+    [gauge-number] Wrong gauge number
+    [name] Wrong name
+    [finding] Found later
+   *[other] Added
+}
+addendum = { addendum-kind } ({ $by }, { $day }): { $text }
+addendum-what = What is it about?
+addendum-says = In a few words (up to { $most } characters)
+added-by = Added by
+add-to-signed = Add to audit { $audit }
+addendum-was-made = something was added to a signed audit
+addendum-not-signed = audit: found { $found }; allowed: the id of an audit signed on { $machine }
+addendum-text = text: found { $found } characters; allowed: 1 to { $most }
+addendum-by-nobody = done_by: found nothing; allowed: the name or initials of who adds this
+
 ## The trend
 
 found-angled = Started after angled work: how it was found says nothing about how it kept square.

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from typing import get_args
 
+from daq.audit import addendum
 from daq.audit.reasons import Reason
 from daq.audit.rounds import Offer
 from daq.audit.state import MachineState
@@ -32,7 +33,9 @@ def idle(state: MachineState, offers: Sequence[Offer]) -> list[Action]:
         )
         for each in offers
     ]
-    return reasons + others
+    last = state.last
+    later = [addendum.button(last)] if last is not None and last.signed is not None else []
+    return reasons + others + later
 
 
 def choose(offers: Sequence[Offer]) -> Said:

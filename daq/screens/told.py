@@ -9,6 +9,7 @@ _WORDS = {
     "Restarted": said("service-was-restarted"),
     "MadeSafe": said("machine-was-made-safe"),
     "AnswerKept": said("answer-was-kept"),
+    "Addendum": said("addendum-was-made"),
     "FreeRead": said("free-reading-was-taken"),
     "Pushed": said("contact-was-pushed"),
     "ReadingTaken": said("reading-was-taken"),

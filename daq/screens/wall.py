@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Literal
 
+from daq.audit import addendum
 from daq.audit.ages import spot_age
 from daq.audit.facts import shown_face, tap_of, turned_to, unasked, unit_of, word_of
 from daq.audit.history import WORDS
@@ -69,7 +70,8 @@ def wall(state: MachineState, name: str, offers: Sequence[Offer] = ()) -> WallVi
         return _open(state.job)
     idle = _idle(state.last, name, choose(offers))
     if state.unsafe is None:
-        return idle
+        later = state.addenda.get(state.last.id, ()) if state.last is not None else ()
+        return replace(idle, notes=(*addendum.in_words(later), *idle.notes))
     risk = not_safe(state.unsafe)
     notes = () if state.last is None else (said("was-abandoned", audit=state.last.short),)
     return replace(idle, step="unsafe", title=risk.title, detail=risk.todo, notes=notes)

@@ -243,6 +243,9 @@ class Decider:
         if command.kind == "open":
             setup = self._floor.setup(command.machine)
             given = replace(given, setup=with_check(setup, self.shop.gauges))
+        if command.kind == "add-to-signed":
+            row = self._writer.signed(command.payload.get("audit"), command.machine)
+            given = replace(given, signed=row)
         try:
             found = decide(self.shop, given)
         except Refused as refused:

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import asdict
 from typing import Any
 
+from daq.audit.addendum import audit_of
 from daq.audit.codec import encode
 from daq.audit.events import Data
 from daq.audit.input import Input
@@ -28,14 +29,15 @@ def drafted(
             type=kind,
             v=version,
             machine=command.machine,
-            audit=audit,
+            audit=audit_of(each, audit),
             stamp=stamp,
             actor=command.actor,
             cause=_cause(given, missed, by),
             data=data,
             evidence=(given.evidence,) if given.evidence else (),
         )
-        for kind, version, data in map(encode, found)
+        for each in found
+        for kind, version, data in (encode(each),)
     ]
 
 

@@ -9,6 +9,7 @@ from collections.abc import Callable, Mapping, Sequence
 from typing import Any, Final
 
 from daq.audit import evidence
+from daq.audit.addendum import audit_of
 from daq.audit.apply import apply
 from daq.audit.chosen import offers
 from daq.audit.codec import encode
@@ -121,6 +122,7 @@ class InMemory:
             evidence.digest(chunk) if chunk else "",
             self.today,
             self.setup if command.kind == "open" else None,
+            signed=self._signed(command.payload.get("audit")),
         )
         found = decide(self.shop, given)
         if chunk:
@@ -128,6 +130,11 @@ class InMemory:
         for data in found:
             self.keep(data, given)
         return found
+
+    def _signed(self, audit: object) -> int:
+        """The row in which an audit was signed, 0 for none."""
+        found = (e.seq for e in self.events if e.type == "Signed" and e.audit == audit)
+        return next(found, 0)
 
     def still(self, samples: list[Sample]) -> list[Sample]:
         """The samples at the end that all read the same: what the service waits for."""
@@ -169,7 +176,7 @@ class InMemory:
             kind,
             version,
             command.machine,
-            job.id if job else audit_id(command.id),
+            audit_of(data, job.id if job else audit_id(command.id)),
             self.stamp(),
             command.actor,
             cause,

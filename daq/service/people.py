@@ -11,7 +11,10 @@ from typing import Any, Final
 
 from daq.words import Command, Proved
 
-PERSONS: Final[Mapping[str, tuple[str, ...]]] = {"sign": ("done_by", "reviewed_by")}
+PERSONS: Final[Mapping[str, tuple[str, ...]]] = {
+    "sign": ("done_by", "reviewed_by"),
+    "add-to-signed": ("done_by",),
+}
 """The fields of a command's payload that name a person, who proves by a PIN who they are."""
 
 

@@ -85,6 +85,17 @@ class Writer:
         full = "yes" if more + len(last) == COUNTED else "no"
         return (said("steps-before", more=more, full=full, last=len(last)), *last)
 
+    def signed(self, audit: object, machine: str) -> int:
+        """The row in which that audit was signed on that machine, 0 for none.
+
+        Raises:
+            LedgerError: the record cannot be read.
+        """
+        if not isinstance(audit, str) or not audit:
+            return 0
+        rows = self._ledger.events(machine=machine, audit=audit)
+        return next((event.seq for event in rows if event.type == "Signed"), 0)
+
     def write(
         self, drafts: Sequence[Draft], chunks: Sequence[bytes], named: Mapping[str, str]
     ) -> tuple[Event, ...]:

@@ -29,6 +29,7 @@ class TrendPoint:
     three are None of a tightening's shift. `counts`: the series' limits are computed with
     it; `outside`: it lies beyond one of them. `smoothed`: None while there are no limits,
     and of a point that does not count. `sure`: a time server had set the clock that dated it.
+    `addenda`: what was added to the audit since it was signed.
     """
 
     audit: str
@@ -44,6 +45,7 @@ class TrendPoint:
     outside: bool
     smoothed: Smoothed | None
     sure: bool = True
+    addenda: tuple[Text, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

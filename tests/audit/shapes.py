@@ -24,8 +24,11 @@ def machine(both=None, **more):
 
 def scaled(setup, by):
     """The same shape of machine and gauge, every length so many times as large."""
-    doubts = Doubts()
-    lengths = ("repeatability", "wedge", "seating", "spindle_axial", "friction", "radius")
+    doubts = Doubts(flatness=Doubts().form(on_the_table=False))
+    lengths = (
+        *("repeatability", "wedge", "seating", "flatness", "drift"),
+        *("spindle_axial", "friction", "radius", "thickness"),
+    )
     longer = {key: by * getattr(doubts, key) for key in lengths}
     both = {}
     for axis in (setup.machine.side, setup.machine.nod):

@@ -173,7 +173,7 @@ def test_refusals_name_what_was_found_and_what_is_allowed(bench):
     assert b.refused("open", {"reason": "scheduled"}).code == "audit-open"
     assert "'P-2'; its file says 'P-1'" in en(b.refused("prepared", {"serial_number": "P-2"}))
     assert "serial_number" in en(b.refused("prepared", {}))
-    assert "found 'dance'; allowed: abandon, again" in en(b.refused("dance"))
+    assert "found 'dance'; allowed: abandon, add-to-signed, again" in en(b.refused("dance"))
     assert b.refused("tightened").code == "not-this-step"
     b.do("abandon", {"why": "lunch"})
     assert b.console["step"] == "idle" and "abandoned" in b.console["detail"]
