@@ -282,10 +282,14 @@ class Added:
     """What the ring, or the spindle's motion, adds to a sweep as it lies or stands now.
 
     Known from a sweep with it (`of`) turned half round; differences across the sweep, mm.
+    `learned`: the audit that taught it, not this one; `u_mm`, `dof`: how well it is known then.
     """
 
     of: Turned
     d_mm: Both[float]
+    learned: str = ""
+    u_mm: float = 0.0
+    dof: float | None = None
 
 
 @dataclass(frozen=True)

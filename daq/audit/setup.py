@@ -12,6 +12,7 @@ from typing import Annotated, Any, Final, Literal
 from daq.checks.sweep.doubts import Doubts
 from daq.checks.sweep.effects import Work
 from daq.checks.sweep.plan import FOUR, RADII, Plan, plan_of
+from daq.checks.sweep.rings import Ring
 from daq.checks.sweep.slots import SlottedTable
 from daq.checks.sweep.terms import TURNS, Seat
 from daq.metrology.pushed import face, pushed_in
@@ -104,7 +105,7 @@ class MachineSetup:
     how the arm is clamped. `brake`: the spindle's; a "spring" one holds with the power off
     until its hand release is worked as the manual says. `air`: drawbar or clamps work by it, so
     it is vented. `people`: how many work at the machine, a lock each. `table`: what a sweep on
-    it has to heed.
+    it has to heed. `ring`: the shop's ring that usually lies on it, by its name.
     """
 
     name: str
@@ -135,6 +136,7 @@ class MachineSetup:
     people: Literal[1, 2] = 1
     table: SlottedTable = field(default_factory=SlottedTable)
     after_crash: AfterCrash = field(default_factory=AfterCrash)
+    ring: str = ""
 
     def __post_init__(self) -> None:
         """Refuse positions that cannot be a sweep, and sides that are not the axis's.
@@ -274,7 +276,7 @@ class AuditSetup:
     the file. `visits`: how far the gauge read off at spots it came back to with nothing
     touched in between, mm, from earlier audits. `previous`: the row of the last signature on
     this machine, practice left out. `others`: the shop's gauges that are finer than the audit's
-    in anything, of which one may be what helps to decide.
+    in anything, of which one may be what helps to decide. `rings`: the shop's named rings.
     """
 
     machine_key: str
@@ -287,6 +289,7 @@ class AuditSetup:
     visits: tuple[float, ...] = ()
     previous: int | None = None
     others: tuple[GaugeSetup, ...] = ()
+    rings: tuple[Ring, ...] = ()
 
     @property
     def gauges(self) -> tuple[GaugeSetup, ...]:
