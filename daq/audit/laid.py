@@ -9,7 +9,7 @@ from daq.audit.history import day_of
 from daq.audit.parts import Added, Flaw
 from daq.audit.reasons import REASONS
 from daq.audit.state import Job
-from daq.checks.sweep.rings import Ring, Wedge, in_ring
+from daq.checks.sweep.rings import NamedRing, Wedge, in_ring
 from daq.metrology.budget import Budget, combine
 from daq.units import FINE
 from daq.words import Both, Shown, said
@@ -19,8 +19,8 @@ _BOTH_TIMES = "term-axial"
 
 
 def grown(
-    rings: tuple[Ring, ...], known: Mapping[str, Wedge], over_mm: float, today: str
-) -> tuple[Ring, ...]:
+    rings: tuple[NamedRing, ...], known: Mapping[str, Wedge], over_mm: float, today: str
+) -> tuple[NamedRing, ...]:
     """The shop's rings with what is known of each today; `over_mm`: across the sweep."""
     return tuple(
         replace(ring, wedge=known[ring.key].grown(ring.changes / over_mm, today))

@@ -12,7 +12,7 @@ from typing import Annotated, Any, Final, Literal
 from daq.checks.sweep.doubts import Doubts
 from daq.checks.sweep.effects import Work
 from daq.checks.sweep.plan import FOUR, RADII, Plan, plan_of
-from daq.checks.sweep.rings import Ring
+from daq.checks.sweep.rings import NamedRing
 from daq.checks.sweep.slots import SlottedTable
 from daq.checks.sweep.terms import TURNS, Seat
 from daq.metrology.pushed import face, pushed_in
@@ -289,7 +289,7 @@ class AuditSetup:
     visits: tuple[float, ...] = ()
     previous: int | None = None
     others: tuple[GaugeSetup, ...] = ()
-    rings: tuple[Ring, ...] = ()
+    rings: tuple[NamedRing, ...] = ()
 
     @property
     def gauges(self) -> tuple[GaugeSetup, ...]:

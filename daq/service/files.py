@@ -13,7 +13,7 @@ from typing import Any, TypeVar
 from daq.audit.gauge_events import GaugeChecked
 from daq.audit.setup import AuditSetup, GaugeSetup, MachineSetup
 from daq.checks.sweep.plan import plan_of
-from daq.checks.sweep.rings import Ring
+from daq.checks.sweep.rings import NamedRing
 from daq.gauges.config import GaugeConfig, read
 from daq.metrology.settle import SettleRules
 from daq.service import machine_file, sources
@@ -50,7 +50,7 @@ class ShopConfig:
     wall_pedal: bool = True
     settle: SettleRules = field(default_factory=SettleRules)
     takes: tuple[Mapping[str, Any], ...] = ()
-    rings: Mapping[str, Ring] = field(default_factory=dict)
+    rings: Mapping[str, NamedRing] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         """Refuse rules by which nothing could settle, and proxies that are no addresses.

@@ -1,18 +1,21 @@
 """A ring with a mark: turned once, its wedge is known in later audits, on any machine."""
 
 import math
+import shutil
 from dataclasses import replace
 
 import pytest
 
 from daq.checks.sweep.doubts import Doubts
-from daq.checks.sweep.rings import Ring
+from daq.checks.sweep.rings import NamedRing
+from daq.service.files import load, shipped
+from daq.settings import SettingsError
 from daq.words import POSITIONS
 from tests.audit.conftest import Bench, setup_of
 from tests.audit.rigid import Machinist, RigidHead, changed, mill
 from tests.words import en
 
-RING = Ring("Ground ring", "the dot", key="ground")
+RING = NamedRing("Ground ring", "the dot", key="ground")
 WEDGE = 0.003
 
 
@@ -126,3 +129,18 @@ def test_no_ring_is_asked_for_where_the_shop_names_none_and_an_unknown_one_is_re
     card = {"serial_number": "P-1", "ring": "grond", "mark": "front"}
     refused = bench.refused("prepared", card)
     assert refused.code == "no-such-ring" and "ground" in en(refused)
+
+
+def test_a_machine_that_names_a_ring_the_shop_does_not_is_told_so(tmp_path):
+    config = tmp_path / "config"
+    shutil.copytree(shipped(), config)
+    named = '\n[rings.ground]\nsay = "Ground ring"\nmark = "the dot"\n'
+    (config / "shop.toml").write_text((config / "shop.toml").read_text() + named)
+    (path,) = [p for p in (config / "machines").glob("*.toml") if "example" not in p.name][:1]
+    text = path.read_text()
+    path.write_text('ring = "ground"\n' + text)
+    (ring,) = load(config).audit_setup(path.stem).rings
+    assert (ring.key, ring.mark, ring.wedge) == ("ground", "the dot", None)
+    path.write_text('ring = "grond"\n' + text)
+    with pytest.raises(SettingsError, match="ring: found 'grond'; allowed: ground"):
+        load(config)

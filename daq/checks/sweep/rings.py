@@ -73,7 +73,7 @@ class Wedge:
 
 
 @dataclass(frozen=True)
-class Ring:
+class NamedRing:
     """A ring or plate of the shop, as its file names it.
 
     `key`: its name in the file. `say`: what it is; `mark`: what its direction is told by;
@@ -92,7 +92,7 @@ class Ring:
 class Laid:
     """A ring as it lies on the table, and where its mark points."""
 
-    ring: Ring
+    ring: NamedRing
     mark: Position
 
     def turned(self) -> "Laid":
