@@ -17,6 +17,7 @@ from daq.audit.reasons import REASONS
 from daq.audit.safe import maybe_loose, told_to_crack
 from daq.audit.stages import TOOK
 from daq.audit.state import Closed, Job, MachineState, Shop
+from daq.checks.sweep.rings import Wedge
 from daq.words import Both, Event, Reading, Stamp
 
 GENESIS = "LedgerBegan"
@@ -53,7 +54,8 @@ def apply(shop: Shop, event: Event) -> Shop:
         after = _added(before, data, event)
     else:
         after = replace(_advance(before, event, data), seq=event.seq)
-    return replace(shop, machines={**shop.machines, event.machine: after})
+    rings = {**shop.rings, **(_taught(before) if isinstance(data, e.Signed) else {})}
+    return replace(shop, machines={**shop.machines, event.machine: after}, rings=rings)
 
 
 def fold(events: Iterable[Event], shop: Shop | None = None) -> Shop:
@@ -72,6 +74,14 @@ def _advance(state: MachineState, event: Event, data: e.Data) -> MachineState:
     if isinstance(data, e.Signed | e.Abandoned):
         return _close(state, job, event, data)
     return replace(state, job=evolve(job, data, event.seq, event.stamp))
+
+
+def _taught(state: MachineState) -> Mapping[str, Wedge]:
+    """What a signed audit taught of a ring; one given up teaches nothing."""
+    sweeps = None if state.job is None else state.job.sweeps
+    if sweeps is None or sweeps.laid is None or sweeps.taught is None:
+        return {}
+    return {sweeps.laid.ring.key: sweeps.taught}
 
 
 def opened(data: e.AuditOpened, audit: str, stamp: Stamp, seq: int = 0) -> Job:

@@ -6,12 +6,13 @@ from dataclasses import replace
 
 from daq.audit.facts import check_order, result
 from daq.audit.head import repeatability
-from daq.audit.parts import AxisResult
+from daq.audit.laid import known
+from daq.audit.parts import Added, AxisResult
 from daq.audit.state import Job
 from daq.checks.sweep.reduce import Fit, Spot
 from daq.checks.sweep.terms import SweepFacts, terms
 from daq.metrology.budget import Budget, Term, combine
-from daq.words import POSITIONS, Axis, Both
+from daq.words import POSITIONS, Axis, Both, said
 
 _TAKEN_OUT = {"ring": "term-wedge", "arm": "term-axial"}
 """The term that a sweep with this turned half round takes out."""
@@ -57,16 +58,30 @@ def of_pair(job: Job, axis: Axis, d_mm: float) -> AxisResult:
 
 
 def _known(job: Job, every: tuple[Term, ...]) -> tuple[Term, ...]:
-    """The terms without those that are known of something turned half round."""
-    kinds = {each.of for each in job.sweeps.added} | {job.reads.turned}
+    """The terms without those that are known of something turned half round.
+
+    What an earlier audit taught of it is taken out too; how well it did stays.
+    """
+    parts = [each for each in known(job) if each.of != job.reads.turned]
+    learned = {_TAKEN_OUT[each.of]: each for each in parts if each.learned}
+    kinds = {each.of for each in parts if not each.learned} | {job.reads.turned}
     out = {_TAKEN_OUT[kind] for kind in kinds if kind}
     if job.setup.second_gauge is not None:
         # The bar's sweep showed how the spindle rises and falls; the parked gauge leaves it out.
         out.add("term-axial")
     return tuple(
-        replace(term, u_mm=0.0, dof=None, cancels=True) if term.code in out else term
+        replace(term, u_mm=0.0, dof=None, cancels=True)
+        if term.code in out
+        else _learned(term, learned[term.code])
+        if term.code in learned
+        else term
         for term in every
     )
+
+
+def _learned(term: Term, part: Added) -> Term:
+    note = said("note-ring-learned", audit=part.learned)
+    return replace(term, u_mm=part.u_mm, dof=part.dof, note=note)
 
 
 def _facts(
@@ -80,7 +95,8 @@ def _facts(
 ) -> SweepFacts:
     machine, gauge, repeats = job.setup.machine, job.setup.gauge, repeatability(job)
     # Each part left out is half the difference of two sweeps: half of one sweep's variance.
-    others = [each for each in job.sweeps.added if each.of != job.reads.turned]
+    turned = [each for each in job.sweeps.added if not each.learned]
+    others = [each for each in turned if each.of != job.reads.turned]
     sd_mm = repeats.sd_mm * math.sqrt(1.0 + (1.0 if job.reads.turned else 0.5) * len(others))
     before = job.sweeps.latest
     if job.reads.turned and orders and before is not None:

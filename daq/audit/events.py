@@ -48,6 +48,7 @@ from daq.audit.parts import (
 from daq.audit.reasons import Reason
 from daq.audit.rounds import Chosen
 from daq.audit.setup import AuditSetup
+from daq.checks.sweep.rings import Laid, Wedge
 from daq.squaring.learned import Learned
 from daq.words import Both, Reading, Said, Unit
 
@@ -73,7 +74,8 @@ class Prepared:
     `learned`: what the head's answers start from when its ram or turret was moved since:
     what was learned before is void. `touched`: gauge or head were, while the service was off;
     nothing read before holds for where they stand now, and the audit goes on at `anew`.
-    `cracked`: the bolts of its axis are loose since then.
+    `cracked`: the bolts of its axis are loose since then. `laid`: which of the shop's named rings
+    lies on the table, and where its mark points, if that was said.
     """
 
     serial_number: str
@@ -82,6 +84,7 @@ class Prepared:
     anew: Anew | None = None
     cracked: bool = False
     next: Next = Next("touch-free")  # noqa: RUF009 - frozen
+    laid: Laid | None = None
 
 
 @dataclass(frozen=True)
@@ -156,6 +159,7 @@ class SweepDone:
     `elsewhere`: the head does not stand where everything before it left it. `whole`: the lean
     judged as one vector, where the shop judges it so. `effects`: what it does to the work.
     `decidable`: what can be decided with this gauge, ring and radius, and what would help.
+    `taught`: what is known of the named ring's wedge from now on.
     """
 
     number: int
@@ -178,6 +182,7 @@ class SweepDone:
     elsewhere: bool = False
     effects: tuple[Effect, ...] = ()
     decidable: Decidable | None = None
+    taught: Wedge | None = None
 
 
 @dataclass(frozen=True)

@@ -2,7 +2,8 @@
 
 from dataclasses import dataclass
 
-from daq.audit.parts import CheckPoint, Next, Point, Question, ReadAt
+from daq.audit.parts import CheckPoint, Next, Point, ReadAt
+from daq.audit.questions import Question
 from daq.words import Said, Unit
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from daq.audit.chosen import chosen, compared, compares
 from daq.audit.events import AuditOpened, Data
 from daq.audit.input import Input, Refused
+from daq.audit.laid import grown
 from daq.audit.last_sweep import last_sweep
 from daq.audit.parts import Next
 from daq.audit.reasons import REASONS, Reason
@@ -46,7 +47,9 @@ def open_audit(shop: Shop, given: Input) -> tuple[Data, ...]:
     check_free(shop, given.command.machine)
     check_gauges_free(shop, given.command.machine, setup)
     short = short_form(audit_id(given.command.id))
-    known = replace(shop.machine(given.command.machine).started(setup), day=given.today)
+    known = shop.machine(given.command.machine).started(setup)
+    rings = grown(setup.rings, shop.rings, setup.machine.diameter, given.today)
+    known = replace(known, day=given.today, rings=rings)
     if not wish.check:
         to = Next(REASONS[wish.reason].asks or "prepare")
         return (AuditOpened(short, wish.reason, known, next=to),)

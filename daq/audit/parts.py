@@ -1,4 +1,4 @@
-"""What events are made of: steps, points, results, the stop-at, questions and findings."""
+"""What events are made of: steps, points, results, the stop-at and findings."""
 
 import math
 from dataclasses import dataclass, field
@@ -222,31 +222,6 @@ class StopAt:
 
 
 @dataclass(frozen=True)
-class Answer:
-    """One way to answer a question; `usual`: the one that Enter and the pedal give."""
-
-    key: str
-    said: Said
-    usual: bool = False
-
-
-ON_PURPOSE = "on-purpose"
-TURN_ON = "turn-on"
-"""The answer that a stop was not meant: the turn goes on, and nothing has changed."""
-
-
-@dataclass(frozen=True)
-class Question:
-    """Asked when the parked reading does not agree with the sweep: no stop-at until answered.
-
-    Or when a stop was pressed far from the stop-at, which stands meanwhile.
-    """
-
-    said: Said
-    answers: tuple[Answer, ...]
-
-
-@dataclass(frozen=True)
 class CheckPoint:
     """One known length in a gauge's check: what it is and what the gauge said, mm from zero."""
 
@@ -286,10 +261,14 @@ class Added:
     """What the ring, or the spindle's motion, adds to a sweep as it lies or stands now.
 
     Known from a sweep with it (`of`) turned half round; differences across the sweep, mm.
+    `learned`: the audit that taught it, not this one; `u_mm`, `dof`: how well it is known then.
     """
 
     of: Turned
     d_mm: Both[float]
+    learned: str = ""
+    u_mm: float = 0.0
+    dof: float | None = None
 
 
 @dataclass(frozen=True)

@@ -13,6 +13,7 @@ from daq.audit.gauge_setup import GaugeSetup as GaugeSetup
 from daq.checks.sweep.doubts import Doubts
 from daq.checks.sweep.effects import Work
 from daq.checks.sweep.plan import FOUR, RADII, Plan, plan_of
+from daq.checks.sweep.rings import NamedRing
 from daq.checks.sweep.slots import SlottedTable
 from daq.checks.sweep.terms import TURNS, Seat
 from daq.metrology.rule import Limits, Rule
@@ -104,7 +105,7 @@ class MachineSetup:
     how the arm is clamped. `brake`: the spindle's; a "spring" one holds with the power off
     until its hand release is worked as the manual says. `air`: drawbar or clamps work by it, so
     it is vented. `people`: how many work at the machine, a lock each. `table`: what a sweep on
-    it has to heed.
+    it has to heed. `ring`: the shop's ring that usually lies on it, by its name.
     """
 
     name: str
@@ -135,6 +136,7 @@ class MachineSetup:
     people: Literal[1, 2] = 1
     table: SlottedTable = field(default_factory=SlottedTable)
     after_crash: AfterCrash = field(default_factory=AfterCrash)
+    ring: str = ""
 
     def __post_init__(self) -> None:
         """Refuse positions that cannot be a sweep, and sides that are not the axis's.
@@ -242,7 +244,7 @@ class AuditSetup:
     touched in between, mm, from earlier audits. `previous`: the row of the last signature on
     this machine, practice left out. `others`: the shop's gauges that are finer than the audit's
     in anything, of which one may be what helps to decide. `day`: when the audit was opened, an
-    ISO date, UTC.
+    ISO date, UTC. `rings`: the shop's named rings.
     """
 
     machine_key: str
@@ -256,6 +258,7 @@ class AuditSetup:
     previous: int | None = None
     others: tuple[GaugeSetup, ...] = ()
     day: str = ""
+    rings: tuple[NamedRing, ...] = ()
 
     @property
     def gauges(self) -> tuple[GaugeSetup, ...]:

@@ -15,6 +15,7 @@ from daq.audit.parts import RESTED, Ahead, Anew, Next, Step, StopAt, Unsafe
 from daq.audit.reasons import Reason
 from daq.audit.rounds import Chosen, Round
 from daq.audit.setup import AuditSetup
+from daq.checks.sweep.rings import Wedge
 from daq.squaring.learned import Learned
 from daq.words import Axis, Reading, Said, Stamp, Unit
 
@@ -172,7 +173,7 @@ class MachineState:
 
 @dataclass(frozen=True)
 class Shop:
-    """Every machine of the shop, by key, and the latest check of every gauge.
+    """Every machine of the shop, by key, the latest check of every gauge, and its rings' wedges.
 
     `latest_us`: up to when rows are dated that came before the clock was set back, UTC.
     `step`: the latest of the clock, `stepped_at` its row.
@@ -180,6 +181,7 @@ class Shop:
 
     machines: Mapping[str, MachineState] = field(default_factory=dict)
     gauges: Mapping[str, GaugeChecked] = field(default_factory=dict)
+    rings: Mapping[str, Wedge] = field(default_factory=dict)
     latest_us: int = 0
     step: ClockStepped | None = None
     stepped_at: int = 0

@@ -598,6 +598,16 @@ added = { $of ->
    *[arm] The spindle's rise and fall once a turn
  } comes to { $found } { $unit } across the sweep; the machine's file allows for { $bound }. Something was knocked while it was turned: sweep again. Or put the file right.
 
+## A named ring and what was learned of its wedge
+
+note-ring-learned = as audit { $audit } left it known from turning the ring: taken out of the result
+ring-contradicts = { $ring }: its wedge is { $apart } { $unit } from what it was known to be since audit { $audit }. Changed, damaged, or { $mark } read wrong? It is learned anew from here. If the mark was read wrong, sweep again.
+ring-other-way = { $ring }: its wedge lies the other way round. Does { $mark } point the other way? Nothing was learned of it: look, and sweep again.
+ring-marked = { $ring } (mark: { $mark })
+which-ring = Ring on the table
+mark-points = Its mark points to, as the first sweep begins
+no-such-ring = Found ring { $found }; allowed: { $allowed }
+
 ## A verdict, and where its guard comes from
 
 judged-too-fine = { $judged } The gauge is not good enough for this tolerance.

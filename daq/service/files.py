@@ -14,6 +14,7 @@ from daq.audit.gauge_events import GaugeChecked
 from daq.audit.setup import AuditSetup, GaugeSetup, MachineSetup
 from daq.checks.gauge.reduce import SHORT_MM, worst_step
 from daq.checks.sweep.plan import plan_of
+from daq.checks.sweep.rings import NamedRing
 from daq.gauges.config import GaugeConfig, read
 from daq.metrology.settle import SettleRules
 from daq.service import machine_file, sources
@@ -40,6 +41,7 @@ class ShopConfig:
     `language`: what the pages speak, as `daq/says` has a file of sentences for it.
     `wall_pedal`: whether a pedal that types presses the big button from the wall screen's page.
     `takes`: the sources of takes beside the pages, each a table as `sources.choose` reads it.
+    `rings`: the rings and plates that are told apart, by name.
     """
 
     name: str
@@ -49,6 +51,7 @@ class ShopConfig:
     wall_pedal: bool = True
     settle: SettleRules = field(default_factory=SettleRules)
     takes: tuple[Mapping[str, Any], ...] = ()
+    rings: Mapping[str, NamedRing] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         """Refuse rules by which nothing could settle, and proxies that are no addresses.
@@ -104,6 +107,7 @@ class ShopFiles:
             plan=plan_of(machine.positions),
             second_gauge=self._second(machine.second_gauge),
             others=self._finer(machine),
+            rings=tuple(replace(ring, key=key) for key, ring in self.shop.rings.items()),
         )
 
     def _finer(self, machine: MachineSetup) -> tuple[GaugeSetup, ...]:
@@ -183,6 +187,7 @@ def load(folder: Path) -> ShopFiles:
     gauges = _all(read, folder / "gauges", problems)
     if not problems:
         problems += _unknown_gauges(folder, machines, gauges)
+        problems += [] if shop is None else _unknown_rings(folder, machines, shop)
     if problems or shop is None:
         raise SettingsError(problems)
     used = {key: gauges[machine.gauge] for key, machine in machines.items()}
@@ -232,6 +237,17 @@ def _in_use(
     if machines and not used and not problems:
         problems.append(f"{folder}: found only examples; allowed: one file for each machine")
     return used
+
+
+def _unknown_rings(
+    folder: Path, machines: Mapping[str, MachineSetup], shop: ShopConfig
+) -> list[str]:
+    return [
+        f"{folder / 'machines' / key}.toml: ring: found {quoted(machine.ring)}; allowed: "
+        f"{', '.join(sorted(shop.rings)) or 'none: shop.toml names no rings'}"
+        for key, machine in machines.items()
+        if machine.ring and machine.ring not in shop.rings
+    ]
 
 
 def _unknown_gauges(

@@ -18,7 +18,8 @@ from daq.audit.facts import (
 )
 from daq.audit.head import park_at
 from daq.audit.input import Input, Nothing, Refused
-from daq.audit.parts import Answer, Next, Question, ReadAt
+from daq.audit.parts import Next, ReadAt
+from daq.audit.questions import Answer, Question
 from daq.audit.state import Job
 from daq.metrology.jump import Jump, zero_noticed
 from daq.squaring.story import last_seen

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field, replace
 
 from daq.audit.events import OffScale, SweepDone
 from daq.audit.parts import Added, Purpose, Turned
+from daq.checks.sweep.rings import Laid, Wedge
 from daq.words import Axis, Reading, Said
 
 
@@ -39,7 +40,8 @@ class Sweeps:
     `set_back`: by its scale before any sweep, after angled work. `final_from`: how many came before
     the last disturbance. `off_scale`: where the gauge could not read the head.
     `parked_adds_mm`: what the parked gauge reads beyond the lean; `added`: what of it is known from
-    something turned half round.
+    something turned half round. `laid`: the named ring on the table; `taught`: what was learned
+    of it here.
     """
 
     done: tuple[SweepDone, ...] = ()
@@ -50,6 +52,8 @@ class Sweeps:
     off_scale: tuple[OffScale, ...] = ()
     parked_adds_mm: Mapping[Axis, float] = field(default_factory=dict)
     added: tuple[Added, ...] = ()
+    laid: Laid | None = None
+    taught: Wedge | None = None
 
     @property
     def founds(self) -> tuple[SweepDone, ...]:

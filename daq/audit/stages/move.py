@@ -7,7 +7,8 @@ from daq.audit.facts import began_mm, certain, is_far_out, noise_mm, shown_face
 from daq.audit.folding import go, leave, seen_at
 from daq.audit.held.move import Asked
 from daq.audit.input import Input, Refused
-from daq.audit.parts import ON_PURPOSE, TURN_ON, Answer, Next, Question, StopAt
+from daq.audit.parts import Next, StopAt
+from daq.audit.questions import ON_PURPOSE, TURN_ON, Answer, Question
 from daq.audit.reading import check_travel, move_of, watched
 from daq.audit.stage import WATCHED, Handler, Shows, Stage, Took
 from daq.audit.state import Job

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from typing import Literal
 
 from daq.audit import events as e
 from daq.audit.anytime import restart
@@ -9,6 +10,7 @@ from daq.audit.facts import first_read, kind_of
 from daq.audit.folding import go
 from daq.audit.input import Input, Refused, head_only
 from daq.audit.parts import Anew, Next
+from daq.audit.rings import lies, ring_fields
 from daq.audit.safe import loose_first, unsafe
 from daq.audit.setup import MOST_SWUNG
 from daq.audit.stage import Handler, Shows, Stage, Took
@@ -31,7 +33,8 @@ class Confirm:
     `last_two`: what it ends with, typed instead of picked; of a bar's gauges, a space between.
     `ram_angle`: how far the ram is swung now, anticlockwise seen from above; nothing: as the
     machine's file says. `touched`: the gauge or the head was, while the service was off;
-    `cracked`: so were the bolts that were to be cracked when it went off.
+    `cracked`: so were the bolts that were to be cracked when it went off. `ring`, `mark`: which
+    of the shop's rings lies on the table, and where its mark points, if that was looked at.
     """
 
     serial_number: str = ""
@@ -40,6 +43,8 @@ class Confirm:
     ram_angle: str = ""
     touched: bool = False
     cracked: bool = False
+    ring: str = ""
+    mark: Literal["", "front", "right", "back", "left"] = ""
 
 
 def prepared(job: Job, given: Input) -> tuple[e.Data, ...]:
@@ -49,7 +54,8 @@ def prepared(job: Job, given: Input) -> tuple[e.Data, ...]:
     _check_number(job, card.serial_number.strip(), card.last_two.strip())
     anew = _meanwhile(job, card.touched, card.cracked)
     number = job.setup.gauge.serial_number
-    return (e.Prepared(number, _new_head(job, card), anew is not None, anew, card.cracked),)
+    done = e.Prepared(number, _new_head(job, card), anew is not None, anew, card.cracked)
+    return (replace(done, laid=lies(job, card.ring, card.mark)),)
 
 
 def _check_number(job: Job, picked: str, typed: str) -> None:
@@ -159,9 +165,10 @@ def _number(job: Job) -> tuple[Field, Field]:
 
 def _buttons(job: Job) -> list[Action]:
     """The card was read; which number stands on the gauge is asked, not said."""
-    number = _number(job)
+    number: tuple[Field, ...] = _number(job)
     if job.anew is not None and job.anew.why == "restart":
         return _prepare_anew(job, number)
+    number = (*number, *ring_fields(job))
     safe = Action("prepared", said("safe-read"), primary=True, fields=number)
     if job.check is not None:
         return [safe]
@@ -201,6 +208,8 @@ def _prepared(job: Job, data: e.Prepared) -> Job:
     stood = job.anew is not None and job.anew.why == "restart" and not data.touched
     gauge = replace(job.gauge, put_on=job.gauge.put_on or not stood)
     after = replace(go(job, data.next), arm_in=True, gauge=gauge)
+    if data.laid is not None:
+        after = replace(after, sweeps=replace(after.sweeps, laid=data.laid))
     if data.learned is not None:
         head = replace(job.head.knowing(data.learned), ram_moved=True)
         after = replace(after, head=head)

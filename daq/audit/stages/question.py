@@ -10,7 +10,8 @@ from daq.audit.head import on_the_work, standing
 from daq.audit.held.move import MoveBase
 from daq.audit.input import Input, Refused
 from daq.audit.next_move import after_sweep, sweep_next
-from daq.audit.parts import ON_PURPOSE, TURN_ON, Answer, AxisResult, Next
+from daq.audit.parts import AxisResult, Next
+from daq.audit.questions import ON_PURPOSE, TURN_ON, Answer
 from daq.audit.stage import Handler, Shows, Stage, Took
 from daq.audit.state import Job
 from daq.audit.stop_at import ready, stop_for

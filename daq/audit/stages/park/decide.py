@@ -7,7 +7,8 @@ from daq.audit.events import BaseRead, Data, Parked, ReadingTaken
 from daq.audit.facts import agreement, axis_of, began_at, shown_face
 from daq.audit.head import park_at, pivot_mm, standing
 from daq.audit.input import Input, Refused
-from daq.audit.parts import Answer, Next, Question
+from daq.audit.parts import Next
+from daq.audit.questions import Answer, Question
 from daq.audit.reading import taken
 from daq.audit.state import Job
 from daq.audit.stop_at import ready, stop_for

@@ -7,6 +7,7 @@ from daq.audit.facts import as_seen
 from daq.audit.folding import begun, foremost, go, leave, values
 from daq.audit.held.sweeps import ReadSoFar
 from daq.audit.state import Job
+from daq.checks.sweep.rings import Laid
 from daq.squaring.story import Happened, then
 
 
@@ -33,11 +34,22 @@ def swept(job: Job, data: e.SweepDone) -> Job:
             disturbed=False,
             parked_adds_mm=data.parked_adds_mm,
             added=data.added,
+            laid=_lies(job, data),
+            taught=data.taught or job.sweeps.taught,
         ),
         circle=replace(job.circle, known=values(data.points)),
         axes=replace(job.axes, results=data.results, whole=data.whole),
         reads=ReadSoFar(),
     )
+
+
+def _lies(job: Job, data: e.SweepDone) -> Laid | None:
+    """The named ring as this sweep read it: turned, if it was; with what is known of it now."""
+    laid = job.sweeps.laid
+    if laid is None or data.turned != "ring":
+        return laid
+    wedge = data.taught or laid.ring.wedge
+    return replace(laid.turned(), ring=replace(laid.ring, wedge=wedge))
 
 
 def off_scale(job: Job, data: e.OffScale) -> Job:

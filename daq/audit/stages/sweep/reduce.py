@@ -9,6 +9,7 @@ from daq.audit.doubt import of_sweep
 from daq.audit.events import SweepDone
 from daq.audit.facts import as_one, certain, narrowest, points, result, unit_of
 from daq.audit.head import on_the_work, reading_sd
+from daq.audit.laid import known, taught
 from daq.audit.next_move import after_sweep
 from daq.audit.parts import Added, Flaw, Next
 from daq.audit.reading import orders
@@ -52,7 +53,8 @@ def reduce(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]
     results = Both.of(
         lambda axis: result(job, axis, mean[axis], budgets[axis].u_mm, budgets[axis].dof)
     )
-    found = _findings(job, swept, added)
+    wedge, of_ring = taught(job, added, budgets)
+    found = (*_findings(job, swept, added), *of_ring)
     usable = not any(f.blocking for f in found)
     follows = after_sweep(job, results) if usable else Next(job.step)
     done = SweepDone(
@@ -70,6 +72,7 @@ def reduce(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]
         next=follows,
         turned=job.reads.turned,
         added=added,
+        taught=wedge if usable else None,
         parked_adds_mm=Both.of(lambda axis: swept.alone.d_mm[axis] - mean[axis]),
         budgets=budgets,
         whole=as_one(job, results),
@@ -124,7 +127,7 @@ def _added(job: Job, fitted: Fit) -> tuple[Added, ...]:
     """
     before = job.sweeps.latest
     if not job.reads.turned or before is None:
-        return job.sweeps.added
+        return known(job)
     first = replace(fitted, a=before.slopes.side, b=-before.slopes.nod)
     lean = reversed_pair(first, fitted)
     across = 2.0 * fitted.radius_mm
