@@ -16,6 +16,9 @@ FLICK_MM: Final = 0.05
 FLICK_S: Final = 0.2
 REST_S: Final = 0.5
 """Of the wall clock's seconds however quick the mill: whoever reads the gauge looks for rests."""
+SEEN: Final = 2
+RESTED: Final = 10
+"""So many numbers show that the arm is aside, and that it rests."""
 FRICTION_MM: Final = 0.0001
 """How differently the contact comes back, standard deviation, mm."""
 HAND_ON_ARM_MM: Final = 0.002
@@ -66,16 +69,23 @@ class AtGauge(Bench):
     def flick_arm(self) -> None:
         """Let the arm rest, push it aside, and let it come to rest, a little off where it was."""
         with self._doing():
-            self._over(REST_S * self._speed, lambda _, share: None)
+            self._rest()
 
             def step(done: float, _: float) -> None:
                 swings = math.sin(4.0 * math.pi * done) * (1.0 - done)
                 self._push_mm = FLICK_MM * swings if done < 1.0 else 0.0
 
+            with self._lock:
+                self._push_mm = FLICK_MM  # seen, however seldom the gauge is read
+            self._until_read(SEEN)
             self._over(FLICK_S * self._speed, step)
             with self._lock:
                 self._head.state.visit_mm += self._head.rng.gauss(0.0, FRICTION_MM)
-            self._over(REST_S * self._speed, lambda _, share: None)
+            self._rest()
+
+    def _rest(self) -> None:
+        self._over(REST_S * self._speed, lambda _, share: None)
+        self._until_read(RESTED)
 
     def free(self) -> bool:
         """Lift the gauge clear of the surface: it shows its free reading."""

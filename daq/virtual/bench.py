@@ -20,6 +20,8 @@ log = logging.getLogger(__name__)
 TICK_S: Final = 0.02
 SHORTEST_S: Final = 0.06
 """However fast the clock: a movement shows in a few frames, unlike a press of the zero button."""
+UNREAD_S: Final = 2.0
+"""Beyond this nobody reads the gauge."""
 
 
 class Bench:
@@ -49,6 +51,7 @@ class Bench:
         self._gauge, self._far = gauge, far
         self._head = Head(spec, random.Random(f"head {seed}"), self._restore())
         self._push_mm = 0.0
+        self._reads = 0
         self._busy = False
         self._swinging = False
         gauge.follow(self._compression)
@@ -75,8 +78,16 @@ class Bench:
                 step(done, done - before)
             before = done
 
+    def _until_read(self, times: int) -> None:
+        """Wait until the gauge was read so many times more; one that nobody asks: a while."""
+        goal, end = self._reads + times, time.monotonic() + UNREAD_S
+        while self._reads < goal and time.monotonic() < end:
+            if self._stopping.wait(TICK_S):
+                return
+
     def _compression(self) -> float:
         with self._lock:
+            self._reads += 1
             return self._head.compression() + self._push_mm
 
     def _far_compression(self) -> float:
