@@ -75,8 +75,12 @@ def levels(samples: Sequence[Sample], still_mm: float) -> tuple[float, ...]:
     near = [rest for rest in rests if abs(rest[2] - rests[-1][2]) <= NEAR_MM]
     chain: list[tuple[int, int, float]] = []
     for rest in near:
-        flicked = bool(chain) and _beyond(run, chain[-1], rest) > still_mm
-        chain = [*chain, rest] if flicked else [rest]
+        if chain and _beyond(run, chain[-1], rest) > still_mm:
+            chain.append(rest)
+        elif chain and abs(rest[2] - chain[-1][2]) <= still_mm:
+            chain[-1] = rest  # one rest, in which samples were late
+        else:
+            chain = [rest]
     return tuple(level for _, _, level in chain[-1 - FLICKS :])
 
 

@@ -22,6 +22,9 @@ def button(b, kind: str, **payload):
     return found
 
 
+OFF = [False, pytest.param(True, marks=pytest.mark.long)]
+
+
 def put_aside(b) -> None:
     asked = button(b, "put-aside")
     assert [field["name"] for field in asked["fields"]] == ["why"] and asked["confirm"]
@@ -34,7 +37,7 @@ def restart(b) -> None:
     assert b.refused("restarted").code == "card-unread"
 
 
-@pytest.mark.parametrize("off", [False, True])
+@pytest.mark.parametrize("off", OFF)
 @pytest.mark.parametrize("step", EVERY)
 def test_put_aside_at_every_step_it_is_made_safe_tagged_and_swept_anew(step, off):
     m = begun(step)
@@ -83,7 +86,7 @@ def test_put_aside_at_every_step_it_is_made_safe_tagged_and_swept_anew(step, off
     assert list(differences(b.events, b.chunks.__getitem__)) == []
 
 
-@pytest.mark.parametrize("off", [False, True])
+@pytest.mark.parametrize("off", OFF)
 @pytest.mark.parametrize("step", [step for step in EVERY if step != "sign"])
 def test_left_as_it_is_it_is_not_safe_to_run_until_put_right_or_taken_up(step, off):
     m = begun(step)

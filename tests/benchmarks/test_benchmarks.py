@@ -11,7 +11,7 @@ import pytest
 
 RUN = Path(__file__).with_name("run.py")
 WANTED = {*range(1, 16)}
-IN_ONE_PROCESS = {*range(3, 12)}
+IN_ONE_PROCESS = {*range(3, 9)}
 
 pytestmark = pytest.mark.timeout(300)
 

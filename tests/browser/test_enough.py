@@ -28,7 +28,7 @@ def test_a_callout_is_typed_answered_and_kept(demo: Demo, screens: Screens) -> N
     phone.goto(demo.address("console"))
     person = Finger(phone, demo, demo)
     person.open("Scheduled")
-    person.audit(lambda step: None, until="signed")
+    person.come_to("signed")
 
     phone.goto(page)
     with screens.allowing(REFUSED):

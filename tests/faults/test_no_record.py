@@ -199,7 +199,9 @@ IN_MEMORY = {
 }
 
 
-@pytest.mark.parametrize("kind", IN_MEMORY)
+@pytest.mark.parametrize(
+    "kind", ["tmpfs", *(pytest.param(k, marks=pytest.mark.long) for k in ("ramfs", "overlay"))]
+)
 def test_a_folder_in_memory_is_refused_unless_it_is_allowed(shop, kind):
     shop.data.mkdir()
     mount = f'{IN_MEMORY[kind]} && exec "$@"'

@@ -1,7 +1,6 @@
 """From the bytes of a laid-out frame to its symbols, and from these to what it says."""
 
 from collections.abc import Callable, Sequence
-from contextlib import suppress
 from functools import lru_cache
 from itertools import pairwise, product
 from typing import Final
@@ -106,10 +105,12 @@ class SymbolDecoder:
         for first in range(whole):
             cut = [data[at : at + whole] for at in range(first, len(data) - whole + 1, whole)]
             if all(frame.endswith(self._closing) for frame in cut):
-                with suppress(ValueError):  # no text, or two bytes that are one symbol
+                try:
                     odd = [self._odd(frame[: self._length]) for frame in cut]
-                    if found := marked(odd, self._digits, _MARKS):
-                        return found
+                except ValueError:  # no text, or two bytes that are one symbol
+                    continue
+                if found := marked(odd, self._digits, _MARKS):
+                    return found
         return None
 
     def _odd(self, raw: bytes) -> frozenset[int]:
