@@ -3,7 +3,7 @@
     python tests/benchmarks/risk_rows.py [--conforms N] [--heads N] [--lines N ...] [--draws N]
         [--processes N] [--seed N]
 
-Each head is audited once, press by press through the product's own decisions (those of
+Each head is audited, press by press through the product's own decisions (those of
 `head_rows.py`), and what it was left at is then judged by every rule. So many heads that the
 default share, no share and the guarded rule each have `--conforms` called in, or none, and
 `--heads` at most. Beside them stand leans drawn at random, as wide as the limit and three times
@@ -12,81 +12,24 @@ both axes. About twenty minutes on one core.
 """
 
 import argparse
-import math
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from random import Random
 from typing import TypeVar
 
-from heads import population
-from heads.cells import PLAIN
-from heads.codes import in_codes
+from heads.left import OFF, OVER_MM, Audits, Left, audited
 from heads.measure import SEED, each_head
-from heads.mill import Mill
-from heads.rider import HAND, Ride
-from heads.shop import Files, setup
-from heads.stated import Stated
 
-from daq.audit.codec import decode
-from daq.audit.events import Signed
-from daq.audit.parts import AxisResult
-from daq.metrology.rule import SHARE, Limits, Rule, judge
-from daq.service.in_memory import InMemory
-from daq.virtual import CannotError, Machinist
-from daq.words import Both
+from daq.metrology.rule import SHARE, Rule
 
 T = TypeVar("T")
 SHARES = (1.0, 0.9, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3)
 RULES = tuple(Rule("simple", share=share) for share in SHARES)
 GUARDED = Rule("guarded")
-OVER_MM = 300.0
 BATCH = 50
 RADIUS_MM = 100.0
 """What a machine's file has by default."""
-
-
-@dataclass(frozen=True, slots=True)
-class Left:
-    """A head as left: of each axis what was read, its u and degrees of freedom, where it stands.
-
-    All mm across the sweep. `limit_mm`: across it, too.
-    """
-
-    read_mm: tuple[float, float]
-    u_mm: tuple[float, float]
-    dof: tuple[float | None, float | None]
-    true_mm: tuple[float, float]
-    limit_mm: float
-
-    @property
-    def inside(self) -> bool:
-        """Whether it truly stands inside on both axes."""
-        return max(map(abs, self.true_mm)) <= self.limit_mm
-
-    def judged(self, rule: Rule) -> tuple[bool, float]:
-        """Whether a rule calls it in, and the probability of that."""
-        limits = Limits(-self.limit_mm, self.limit_mm)
-        each = [
-            judge(read, u, dof, limits, rule)
-            for read, u, dof in zip(self.read_mm, self.u_mm, self.dof, strict=True)
-        ]
-        return all(one.word == "in" for one in each), math.prod(one.probability for one in each)
-
-
-@dataclass(frozen=True, slots=True)
-class Audits:
-    """One line's audits: the limit over 300 mm or over the sweep, and what is off.
-
-    `at_bound`: the ring, as uneven as its file allows in every audit, and nothing else; or as
-    the file states it, everything anywhere in its bound. `radius_mm`: None for 60 to 150.
-    """
-
-    limit_mm: float
-    over_mm: float | None = OVER_MM
-    at_bound: bool = False
-    radius_mm: float | None = None
-    rule: Rule = RULES[0]
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,45 +64,6 @@ def risk(left: Sequence[Left], rule: Rule) -> Risk:
     false = sum(not inside for _, inside in called)
     stated = sum(1.0 - p for p, _ in called) / max(len(called), 1)
     return Risk(len(called), false, inside, inside - (len(called) - false), stated)
-
-
-def audited(audits: Audits, seed: int, number: int) -> tuple[Left, Left] | None:
-    """Audit a head for the first time: as left, and then with the ring turned half round.
-
-    None where that led nowhere.
-    """
-    visit = population.visit(seed, number, 0)
-    visit = replace(visit, radius_mm=audits.radius_mm or visit.radius_mm)
-    across_mm = 2.0 * visit.radius_mm
-    limit_mm = audits.limit_mm * across_mm / (audits.over_mm or across_mm)
-    files = setup(Files(limit_mm), visit.radius_mm)
-    files = replace(files, machine=replace(files.machine, verdict=audits.rule))
-    head = population.head(seed, number)
-    mill = Mill(head, PLAIN, visit)
-    if not audits.at_bound:
-        doubts = files.machine.uncertainty
-        mill = Stated(head, PLAIN, visit, doubts, doubts.local(files.gauge.max_error))
-    at = Ride(InMemory(files, in_codes), mill)
-    hand = Machinist(at, HAND)
-    try:
-        hand.step()
-        hand.work("clear")
-        before = left(at.decisions.state.job.sweeps.latest.results, mill, limit_mm)
-        at.press("again", {"turned": "ring"})
-        mill.lay(mill.ring_deg + 180.0)
-        hand.work("signed")
-    except CannotError:
-        return None
-    signed = decode(at.decisions.events[-1])
-    assert isinstance(signed, Signed)
-    return before, left(signed.as_left, mill, limit_mm)
-
-
-def left(results: Both[AxisResult], mill: Mill, limit_mm: float) -> Left:
-    """What a sweep made of a head, beside where it truly stands."""
-    side, nod = results.values()
-    read_mm, u_mm = (side.d_mm, nod.d_mm), (side.u_mm, nod.u_mm)
-    return Left(read_mm, u_mm, (side.dof, nod.dof), mill.differences(), limit_mm)
 
 
 def drawn(sd: float, limit_mm: float, u_mm: float, draws: int, seed: int) -> list[Left]:
@@ -219,7 +123,8 @@ def titled(audits: Audits) -> str:
     over = "300 mm" if audits.over_mm else "the sweep"
     radius = "R 60 to 150" if audits.radius_mm is None else f"R {audits.radius_mm:g}"
     off = "ring always at its bound" if audits.at_bound else "all as stated"
-    return f"{audits.limit_mm:.3f} mm over {over}, {radius}, {off}"
+    known = f", after {audits.before}" if audits.before else ""
+    return f"{audits.limit_mm:.3f} mm over {over}, {radius}, {off}{known}"
 
 
 def measured(audits: Audits, wanted: Wanted) -> str:
@@ -227,7 +132,7 @@ def measured(audits: Audits, wanted: Wanted) -> str:
     blocks: list[list[tuple[str, ...]]] = [[], []]
     heads = []
     for steered, rules, counted in (
-        (RULES[0], RULES, (RULES[0], Rule("simple", share=SHARE))),
+        (OFF, RULES, (OFF, Rule("simple", share=SHARE))),
         (GUARDED, (GUARDED,), (GUARDED,)),
     ):
         ended = enough(replace(audits, rule=steered), counted, wanted)
@@ -264,8 +169,9 @@ LINES = (
         for mm in (0.010, 0.005)
         for over_mm in (OVER_MM, None)
     ),
+    Audits(0.010, None, before=3),
 )
-"""The default radius first: of its truly-in heads at least 80 % are to be called in."""
+"""At the default radius first, and of a known head last."""
 
 
 def main() -> None:

@@ -12,7 +12,8 @@ from daq.metrology.student import t_quantile, whole_dof
 sys.path.insert(0, str(Path(__file__).parent))  # as a script finds what lies beside it
 import risk_rows
 from head_rows import chosen
-from risk_rows import GUARDED, Audits, Left, Wanted, audited, drawn, enough, risk
+from heads.left import Audits, Left, audited
+from risk_rows import GUARDED, Wanted, drawn, enough, risk
 
 SHARES = (1.0, 0.9, 0.8, 0.6, 0.4)
 DRAWS = 4000
