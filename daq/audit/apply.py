@@ -146,13 +146,18 @@ def _swept(
     """The head's last signed sweep; and after an audit without one, what may have moved it."""
     if isinstance(data, e.Signed) and data.as_left is not None:
         return _left(job, event, data, data.as_left)
-    stirred = job.sweeps.disturbed or job.head.ram_moved or bool(job.loose or maybe_loose(job))
     why = REASONS[job.reason]
     doubted = why.kept and looks_closer(job)
-    since = why.stirs or ("moved" if stirred else "doubted" if doubted else None)
+    since = why.stirs or ("moved" if _disturbed(job) else "doubted" if doubted else None)
     if state.swept is None or since is None:
         return state.swept
     return replace(state.swept, since=since)
+
+
+def _disturbed(job: Job) -> bool:
+    """Whether the head may stand otherwise than any signed sweep before this audit read it."""
+    cracked = job.sweeps.disturbed or job.sweeps.loosened
+    return cracked or job.head.ram_moved or bool(job.loose or maybe_loose(job))
 
 
 def _left(job: Job, event: Event, data: e.Signed, as_left: Both[AxisResult]) -> Swept:
