@@ -79,14 +79,14 @@ class Between:
 
 
 @dataclass(frozen=True, slots=True)
-class Doubt:
+class DoubtPart:
     """A standard uncertainty, mm, and its degrees of freedom; None for infinitely many."""
 
     u_mm: float
     dof: float | None = None
 
 
-def brought_back(apart_mm: float, doubts: tuple[Doubt, ...], to: Doubt) -> float:
+def brought_back(apart_mm: float, doubts: tuple[DoubtPart, ...], to: DoubtPart) -> float:
     """Return how far off the first reading was, were it alone to blame for the difference, mm.
 
     `doubts`: what the difference is in doubt by, part by part; `to`: the first reading by itself.

@@ -15,7 +15,7 @@ from daq.metrology.reliability import (
     FEWEST,
     LEARNS,
     Between,
-    Doubt,
+    DoubtPart,
     band_of,
     brought_back,
     wilson,
@@ -48,7 +48,7 @@ def test_what_cannot_be_counted_is_refused(agreed, of):
 
 
 def test_twenty_are_what_make_one_worth_the_width_of_the_band_that_is_asked_about():
-    assert 1.0 / FEWEST == pytest.approx(BANDS[3] - BANDS[2])
+    assert pytest.approx(BANDS[3] - BANDS[2]) == 1.0 / FEWEST
 
 
 @given(
@@ -61,7 +61,7 @@ def test_twenty_are_what_make_one_worth_the_width_of_the_band_that_is_asked_abou
     own=st.tuples(st.floats(1e-4, 0.01), st.one_of(st.none(), st.integers(1, 300))),
 )
 def test_it_is_as_far_out_among_its_own_doubts_as_it_is_among_all_of_them(apart, parts, own):
-    back = brought_back(apart, tuple(Doubt(*each) for each in parts), Doubt(*own))
+    back = brought_back(apart, tuple(DoubtPart(*each) for each in parts), DoubtPart(*own))
     u = math.hypot(*(u for u, _ in parts))
     doubt = sum((part / u) ** 4 / dof for part, dof in parts if dof is not None)
     whole = student(max(1.0, 1.0 / doubt)) if doubt else normal()
@@ -73,9 +73,9 @@ def test_it_is_as_far_out_among_its_own_doubts_as_it_is_among_all_of_them(apart,
 
 
 def test_far_beyond_every_table_it_is_still_far_out():
-    back = brought_back(5.0, (Doubt(0.001, 40.0), Doubt(0.001)), Doubt(0.001))
+    back = brought_back(5.0, (DoubtPart(0.001, 40.0), DoubtPart(0.001)), DoubtPart(0.001))
     assert back > 0.5
-    assert brought_back(0.002, (Doubt(0.0),), Doubt(0.0)) == 0.002
+    assert brought_back(0.002, (DoubtPart(0.0),), DoubtPart(0.0)) == 0.002
 
 
 def test_what_goes_by_itself_is_what_pairs_differ_by_beyond_their_doubt():
@@ -106,13 +106,13 @@ def shares(going, wrong=1.0, *, machines=400, audits=25, seed=7):
             margin = normal_quantile(draw.uniform(0.90, 0.95))
             error = draw.gauss(0.0, wrong)
             apart = error + draw.gauss(0.0, going) + draw.gauss(0.0, wrong)
-            both = (Doubt(1.0), Doubt(1.0))
+            both = (DoubtPart(1.0), DoubtPart(1.0))
             if known.pairs >= LEARNS:
-                allowed = (*both, Doubt(known.sd_mm, known.dof))
+                allowed = (*both, DoubtPart(known.sd_mm, known.dof))
                 counted += 1
                 inside += error <= margin
-                agreed += brought_back(apart, allowed, Doubt(1.0)) <= margin
-                as_read += brought_back(apart, both, Doubt(1.0)) <= margin
+                agreed += brought_back(apart, allowed, DoubtPart(1.0)) <= margin
+                as_read += brought_back(apart, both, DoubtPart(1.0)) <= margin
             known = known.then(apart, math.sqrt(2.0), 20.0)
     return agreed / counted, as_read / counted, inside / counted
 
