@@ -1,6 +1,7 @@
 """The counts of what was borne out: one by one they are what all audits at once come to."""
 
 import math
+import random
 from collections import Counter
 from dataclasses import replace
 from itertools import pairwise
@@ -150,3 +151,27 @@ def test_counted_one_by_one_they_are_what_all_audits_at_once_come_to(pattern, li
     for at, count in enumerate(counted.bands):
         agreed, not_agreed = wanted[at, True], wanted[at, False]
         assert (count.audits, count.agreed) == (agreed + not_agreed, agreed)
+
+
+def test_stated_90_to_95_percent_sure_of_both_axes_so_many_agree(pattern):
+    """Leans as likely one as another, read with two doubts; the head moves by itself meanwhile."""
+    draw, counted, before, inside = random.Random(11), Reliability(), None, 0
+    u_mm, moves_mm, true = 0.004, 0.003, None
+    for _ in range(1500):
+        job = replace(pattern, setup=replace(pattern.setup, stated=before, going=counted.going))
+        if before is not None:
+            came = Both.of(
+                lambda axis, true=true: true[axis] + draw.gauss(0.0, math.hypot(u_mm, moves_mm))
+            )
+            counted = counted.then(borne_out(job, swept_as(job, came, u_mm, None), "2026-02-01"))
+        left = Both(
+            draw.choice((-1, 1)) * draw.uniform(0.0137, 0.0141), draw.uniform(-0.005, 0.005)
+        )
+        true = left.map(lambda mm: draw.gauss(mm, u_mm))
+        inside += all(abs(mm) <= 0.020 for mm in true.values())
+        before = stated(job, swept_as(job, left, u_mm, None), "2026-01-01")
+    band = counted.bands[2]
+    assert band.audits == 1500 - 1 - LEARNS
+    assert 0.915 < inside / 1500 < 0.945
+    assert band.agreed / band.audits == pytest.approx(inside / 1500, abs=0.015)
+    assert band.as_read < band.agreed
