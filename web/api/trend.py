@@ -30,7 +30,7 @@ class Excerpt:
 
 @blueprint.get("/api/reliability")
 @needs("look")
-@typed()
+@typed({200: ReliabilityView, 404: Problem})
 def reliability() -> ReliabilityView:
     """Return of how many verdicts of each stated probability the next as-found bore out.
 
