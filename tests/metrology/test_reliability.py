@@ -4,7 +4,7 @@ import math
 import random
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.stats import binomtest
 from scipy.stats import norm as normal
@@ -34,6 +34,7 @@ def test_a_probability_belongs_to_the_band_that_begins_below_it(stated, begins):
     assert BANDS[band_of(stated)] == begins
 
 
+@settings(deadline=None, derandomize=True)
 @given(of=st.integers(1, 5000), data=st.data(), coverage=st.floats(0.5, 0.999))
 def test_the_interval_is_wilsons_as_a_reference_library_has_it(of, data, coverage):
     agreed = data.draw(st.integers(0, of))
@@ -51,6 +52,7 @@ def test_twenty_are_what_make_one_worth_the_width_of_the_band_that_is_asked_abou
     assert pytest.approx(BANDS[3] - BANDS[2]) == 1.0 / FEWEST
 
 
+@settings(deadline=None, derandomize=True)
 @given(
     apart=st.floats(-0.05, 0.05),
     parts=st.lists(
