@@ -112,14 +112,15 @@ def by_force(life):
             continue
         inside, p = [], 1.0
         for axis, at, apart in zip(AXES, left, moved, strict=True):
-            low, high = below(-0.020 - at, u1, dof1), below(0.020 - at, u1, dof1)
-            p *= high - low
+            low, high = below(-0.020 - at, u1, dof1), below(at - 0.020, u1, dof1)
+            p *= 1.0 - high - low
             parts = [(u1, dof1), (u2, dof2), going[axis]]
             whole = math.hypot(*(part for part, _ in parts))
             doubt = sum((part / whole) ** 4 / dof for part, dof in parts if dof is not None)
             many = max(1.0, 1.0 / doubt) if doubt else math.inf
-            share = float(ndtr(apart / whole) if math.isinf(many) else stdtr(many, apart / whole))
-            inside.append(low <= share <= high)
+            far = -abs(apart) / whole  # the tail: beside one, what is far out would be lost
+            share = float(ndtr(far) if math.isinf(many) else stdtr(many, far))
+            inside.append(share >= (high if apart > 0.0 else low))
         found[sum(p >= begin for begin in BANDS) - 1, all(inside)] += 1
     return found
 
