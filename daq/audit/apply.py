@@ -17,7 +17,8 @@ from daq.audit.reasons import REASONS
 from daq.audit.safe import maybe_loose, told_to_crack
 from daq.audit.stages import TOOK
 from daq.audit.state import Closed, Job, MachineState, Shop
-from daq.checks.sweep.rings import Wedge
+from daq.checks.sweep.by_mark import ByMark
+from daq.checks.sweep.spindle import SPINDLE
 from daq.words import Both, Event, Reading, Stamp
 
 GENESIS = "LedgerBegan"
@@ -54,7 +55,7 @@ def apply(shop: Shop, event: Event) -> Shop:
         after = _added(before, data, event)
     else:
         after = replace(_advance(before, event, data), seq=event.seq)
-    rings = {**shop.rings, **(_taught(before) if isinstance(data, e.Signed) else {})}
+    rings = {**shop.rings, **(_of_rings(data) if isinstance(data, e.Signed) else {})}
     return replace(shop, machines={**shop.machines, event.machine: after}, rings=rings)
 
 
@@ -76,12 +77,9 @@ def _advance(state: MachineState, event: Event, data: e.Data) -> MachineState:
     return replace(state, job=evolve(job, data, event.seq, event.stamp))
 
 
-def _taught(state: MachineState) -> Mapping[str, Wedge]:
-    """What a signed audit taught of a ring; one given up teaches nothing."""
-    sweeps = None if state.job is None else state.job.sweeps
-    if sweeps is None or sweeps.laid is None or sweeps.taught is None:
-        return {}
-    return {sweeps.laid.ring.key: sweeps.taught}
+def _of_rings(signed: e.Signed) -> Mapping[str, ByMark]:
+    """What a signed audit leaves known of rings; one given up teaches nothing."""
+    return {key: known for key, known in signed.known.items() if key != SPINDLE}
 
 
 def opened(data: e.AuditOpened, audit: str, stamp: Stamp, seq: int = 0) -> Job:
@@ -128,14 +126,18 @@ def _close(
     if isinstance(data, e.Abandoned):
         closed = replace(closed, unsafe=data.unsafe)
     if not REASONS[job.reason].kept:
-        return replace(closed, learned=None) if job.head.ram_moved else closed
+        return replace(closed, learned=None, rise=None) if job.head.ram_moved else closed
     if job.check is not None:
         return replace(closed, checked=_checked(state, job, event, data))
     gauge = job.setup.gauge.key
     visits = (*state.visits.get(gauge, ()), *job.gauge.visits)[-KEPT_VISITS:]
-    closed = replace(closed, learned=job.head.learned, visits={**state.visits, gauge: visits})
+    # Void as the audit was opened, or since the ram was moved, it is known by a new reversal only.
+    rise = None if job.setup.rise is None or job.head.ram_moved else state.rise
+    visited = {**state.visits, gauge: visits}
+    closed = replace(closed, learned=job.head.learned, visits=visited, rise=rise)
     if isinstance(data, e.Abandoned):
         return closed
+    closed = replace(closed, rise=data.known.get(SPINDLE, rise))
     entry = done(job.id, job.short, event.seq, event.stamp, job.reason, job.setup, data)
     return replace(closed, history=state.history.then(entry))
 

@@ -1,6 +1,7 @@
 """The events that close an audit or let it rest, and those after it."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from typing import Literal
 
 from daq.audit.answers import GoodEnough
@@ -16,6 +17,7 @@ from daq.audit.parts import (
     Whole,
 )
 from daq.audit.rounds import Round
+from daq.checks.sweep.by_mark import ByMark
 from daq.metrology.rule import Rule
 from daq.words import Both, Said
 
@@ -33,7 +35,8 @@ class Signed:
     it was judged so. `round`: what another check than the sweep came to; nothing is then said
     of the axes. `against`: what speaks against the gauge or the dates, `all_the_same`: why it was
     signed for all that; `noted`: what else is to be known of the dates. `rule`: by which it was
-    judged; `measurand`: what the verdict is of.
+    judged; `measurand`: what the verdict is of. `known`: what is known from now on of each ring
+    that was turned, by its name, and of the spindle ("").
     """
 
     done_by: str
@@ -59,6 +62,7 @@ class Signed:
     noted: tuple[Said, ...] = ()
     rule: Rule | None = None
     measurand: Said | None = None
+    known: Mapping[str, ByMark] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)

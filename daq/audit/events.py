@@ -48,7 +48,9 @@ from daq.audit.parts import (
 from daq.audit.reasons import Reason
 from daq.audit.rounds import Chosen
 from daq.audit.setup import AuditSetup
-from daq.checks.sweep.rings import Laid, Wedge
+from daq.checks.sweep.by_mark import Taught
+from daq.checks.sweep.rings import Laid
+from daq.checks.sweep.spindle import Clamped
 from daq.squaring.learned import Learned
 from daq.words import Both, Reading, Said, Unit
 
@@ -75,7 +77,7 @@ class Prepared:
     what was learned before is void. `touched`: gauge or head were, while the service was off;
     nothing read before holds for where they stand now, and the audit goes on at `anew`.
     `cracked`: the bolts of its axis are loose since then. `laid`: which of the shop's named rings
-    lies on the table, and where its mark points, if that was said.
+    lies on the table, and where its mark points, if that was said; `clamped`: the same of the arm.
     """
 
     serial_number: str
@@ -85,6 +87,7 @@ class Prepared:
     cracked: bool = False
     next: Next = Next("touch-free")  # noqa: RUF009 - frozen
     laid: Laid | None = None
+    clamped: Clamped | None = None
 
 
 @dataclass(frozen=True)
@@ -159,7 +162,7 @@ class SweepDone:
     `elsewhere`: the head does not stand where everything before it left it. `whole`: the lean
     judged as one vector, where the shop judges it so. `effects`: what it does to the work.
     `decidable`: what can be decided with this gauge, ring and radius, and what would help.
-    `taught`: what is known of the named ring's wedge from now on.
+    `taught`: what it teaches of the named ring's wedge, or of the spindle's rise.
     """
 
     number: int
@@ -182,7 +185,7 @@ class SweepDone:
     elsewhere: bool = False
     effects: tuple[Effect, ...] = ()
     decidable: Decidable | None = None
-    taught: Wedge | None = None
+    taught: Taught | None = None
 
 
 @dataclass(frozen=True)

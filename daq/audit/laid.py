@@ -1,25 +1,35 @@
-"""The named ring on the table: what is known of its wedge, and what a reversal teaches of it."""
+"""What bears a mark and turns: the ring on the table, the spindle that holds the arm.
+
+What is known of either lies in every sweep besides the lean and is left out of it; a reversal
+teaches it. What a ring is known to be belongs to the shop, what the spindle does to its machine.
+"""
 
 from collections.abc import Mapping
 from dataclasses import replace
 from math import sqrt
+from typing import Final
 
 from daq.audit.facts import unit_of
 from daq.audit.history import day_of
 from daq.audit.parts import Added, Flaw
 from daq.audit.reasons import REASONS
 from daq.audit.state import Job
-from daq.checks.sweep.rings import NamedRing, Wedge, in_ring
+from daq.checks.sweep.by_mark import ByMark, Taught, joined, own_parts
+from daq.checks.sweep.rings import Laid, NamedRing
+from daq.checks.sweep.spindle import ACROSS, SPINDLE, Clamped
 from daq.metrology.budget import Budget, combine
 from daq.units import FINE
-from daq.words import Both, Shown, said
+from daq.words import Both, Said, Shown, said
 
-_BOTH_TIMES = "term-axial"
-"""What both sweeps of a turned ring hold alike is not in their difference."""
+_BOTH_TIMES: Final = {
+    "ring": {"term-axial"},
+    "arm": {"term-wedge", "term-seating", "term-flatness", "term-temperature"},
+}
+"""What both sweeps with it turned hold alike is not in their difference."""
 
 
 def grown(
-    rings: tuple[NamedRing, ...], known: Mapping[str, Wedge], over_mm: float, today: str
+    rings: tuple[NamedRing, ...], known: Mapping[str, ByMark], over_mm: float, today: str
 ) -> tuple[NamedRing, ...]:
     """The shop's rings with what is known of each today; `over_mm`: across the sweep."""
     return tuple(
@@ -32,54 +42,113 @@ def grown(
 
 def known(job: Job) -> tuple[Added, ...]:
     """What is known to lie in the readings besides the lean before they are taken."""
-    added, laid = job.sweeps.added, job.sweeps.laid
-    if laid is None or laid.ring.wedge is None or any(each.of == "ring" for each in added):
-        return added
-    machine, wedge = job.setup.machine, laid.ring.wedge
-    over = machine.diameter
+    there = {each.of for each in job.sweeps.added}
+    carried = (_of_ring(job), _of_spindle(job))
+    return (
+        *job.sweeps.added,
+        *(each for each in carried if each is not None and each.of not in there),
+    )
+
+
+def _of_ring(job: Job) -> Added | None:
+    laid, machine = job.sweeps.laid, job.setup.machine
+    if laid is None or laid.ring.wedge is None:
+        return None
+    wedge, over = laid.ring.wedge, machine.diameter
     # A ring set down again lies no truer than it seats, however often it was turned.
-    u_mm = max(over * wedge.u, machine.uncertainty.seating / sqrt(3.0))
-    d_mm = wedge.toward(laid.mark).map(lambda slope: over * slope)
-    return (*added, Added("ring", d_mm, wedge.audit, u_mm, wedge.dof))
+    u_mm = max(over * wedge.u_by_eye, machine.uncertainty.seating / sqrt(3.0))
+    d_mm = wedge.at(laid.mark_deg).map(lambda slope: over * slope)
+    return Added("ring", d_mm, wedge.audit, u_mm, wedge.dof)
+
+
+def _of_spindle(job: Job) -> Added | None:
+    clamped = job.sweeps.clamped
+    if clamped is None or clamped.rise is None:
+        return None
+    rise = clamped.rise
+    d_mm = rise.at(clamped.mark_deg).map(lambda mm: ACROSS * mm)
+    return Added("arm", d_mm, rise.audit, ACROSS * rise.u_by_eye, rise.dof)
 
 
 def taught(
     job: Job, added: tuple[Added, ...], budgets: Both[Budget]
-) -> tuple[Wedge | None, tuple[Flaw, ...]]:
-    """What is known of the ring after a sweep with it turned, and what is to be said of that.
+) -> tuple[Taught | None, tuple[Flaw, ...]]:
+    """What a sweep with something turned teaches of it, and what is to be said of that.
 
     None: it teaches nothing. What contradicts what was known starts it anew, but where the mark
-    seems to point the other way nobody knows which was misread: then nothing is learned.
+    seems to point the other way nobody knows which was misread: then nothing is learned. A sweep
+    counts in one pair only: one more turned directly after it teaches nothing.
     """
-    laid = job.sweeps.laid
-    if laid is None or job.reads.turned != "ring" or not REASONS[job.reason].kept:
+    it, before = _turned(job), job.sweeps.latest
+    if it is None or before is None or before.turned == job.reads.turned:
         return None, ()
-    over = job.setup.machine.diameter
-    (part,) = (each for each in added if each.of == "ring")
-    ahead, aside = in_ring(part.d_mm.map(lambda mm: mm / over), laid.turned().mark)
-    rule = job.setup.machine.verdict
+    if not REASONS[job.reason].kept:
+        return None, ()
+    key = it.ring.key if isinstance(it, Laid) else SPINDLE
+    was = it.ring.wedge if isinstance(it, Laid) else it.rise
+    own = _read(job, it, added, budgets)
+    if was is not None and was.is_against(own):
+        told, learns = _contradicts(job, it, was, own)
+        return Taught(key, own, own) if learns else None, (Flaw(told, blocking=False),)
+    earlier = job.sweeps.taught.get(key)
+    alone = joined(earlier.own if earlier is not None else None, own)
+    return Taught(key, alone, joined(was, own)), ()
+
+
+def _turned(job: Job) -> Laid | Clamped | None:
+    """What was turned for the sweep under way, as it was before, if its mark was said."""
+    return {"": None, "ring": job.sweeps.laid, "arm": job.sweeps.clamped}[job.reads.turned]
+
+
+def _across(job: Job, it: Laid | Clamped) -> float:
+    """How much each unit of it is across the sweep, mm."""
+    return job.setup.machine.diameter if isinstance(it, Laid) else ACROSS
+
+
+def _read(job: Job, it: Laid | Clamped, added: tuple[Added, ...], budgets: Both[Budget]) -> ByMark:
+    """What the two sweeps tell of it, and no other one."""
+    over, turned = _across(job, it), job.reads.turned
+    (part,) = (each for each in added if each.of == turned)
+    parts = own_parts(part.d_mm.map(lambda mm: mm / over), it.turned(None).mark_deg)
+    coverage, alike = job.setup.machine.verdict.coverage, _BOTH_TIMES[turned]
     alone = [
-        combine([t for t in each.terms if t.code != _BOTH_TIMES], rule.coverage)
+        combine([t for t in each.terms if t.code not in alike], coverage)
         for each in budgets.values()
     ]
     worse = max(alone, key=lambda each: each.u_mm)
-    now = Wedge(ahead, aside, worse.u_mm / over, worse.dof, 1, job.short, day_of(job.since))
-    before = laid.ring.wedge
-    if before is None:
-        return now, ()
-    if not before.is_against(now):
-        return before.after(now), ()
-    ring, mark = laid.ring.say, laid.ring.mark
-    if not before.half_round().is_against(now):
-        return None, (Flaw(said("ring-other-way", ring=ring, mark=mark), blocking=False),)
+    read = ByMark(*parts, worse.u_mm / over, worse.dof, 1, job.short, day_of(job.since))
+    return replace(read, u=read.u_by_eye)
+
+
+def _contradicts(job: Job, it: Laid | Clamped, was: ByMark, own: ByMark) -> tuple[Said, bool]:
+    """What is said of it, and whether it is learned anew."""
     unit = unit_of(job)
-    apart = abs(complex(before.ahead - ahead, before.aside - aside)) * over
-    told = said(
-        "ring-contradicts",
-        ring=ring,
-        mark=mark,
-        apart=Shown(apart, unit, FINE[unit]),
-        unit=unit,
-        audit=before.audit,
-    )
-    return now, (Flaw(told, blocking=False),)
+    apart = Shown(was.apart(own) * _across(job, it), unit, FINE[unit])
+    other_way = not was.half_round().is_against(own)
+    if isinstance(it, Laid):
+        ring, mark = it.ring.say, it.ring.mark
+        if other_way:
+            return said("ring-other-way", ring=ring, mark=mark), False
+        audit = was.audit
+        told = said("ring-contradicts", ring=ring, mark=mark, apart=apart, unit=unit, audit=audit)
+        return told, True
+    mark = job.setup.machine.spindle_mark
+    if other_way:
+        return said("spindle-other-way", mark=mark), False
+    return said("spindle-contradicts", mark=mark, apart=apart, unit=unit, audit=was.audit), True
+
+
+def from_now_on(job: Job) -> Mapping[str, ByMark]:
+    """What is known of each ring turned in this audit, and of the spindle, as it is signed.
+
+    Another audit may have taught the same ring meanwhile: its share is kept.
+    """
+    return {key: joined(_before(job, key), each.own) for key, each in job.sweeps.taught.items()}
+
+
+def _before(job: Job, key: str) -> ByMark | None:
+    setup = job.setup
+    if key == SPINDLE:
+        return setup.rise and setup.rise.grown(setup.machine.uncertainty.spindle_changes, setup.day)
+    rings = grown(setup.rings, job.meanwhile.rings, setup.machine.diameter, setup.day)
+    return next(ring.wedge for ring in rings if ring.key == key)

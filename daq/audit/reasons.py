@@ -27,7 +27,7 @@ class Meaning:
     trend's limits; else its cause is known, and limits made with it would hide the next.
     `kept`: anything of it is, in the trend and in what the head taught. `squares`: an axis that
     is out is moved; else only when somebody says so. `stirs`: what may have moved the head since
-    any sweep before, or why that is to be thought.
+    any sweep before, or why that is to be thought. `bearings`: the spindle may not turn as it did.
     """
 
     asks: str = ""
@@ -37,17 +37,18 @@ class Meaning:
     kept: bool = True
     squares: bool = True
     stirs: Literal["", "moved", "crash"] = ""
+    bearings: bool = False
 
 
 REASONS: Final[Mapping[Reason, Meaning]] = {
     "after-angled-work": Meaning(
         asks="angled", expected_out=True, as_found=False, counts=False, stirs="moved"
     ),
-    "crash": Meaning(asks="crashed", counts=False, stirs="crash"),
+    "crash": Meaning(asks="crashed", counts=False, stirs="crash", bearings=True),
     "before-job": Meaning(),
     "bad-work": Meaning(stirs="moved"),
     "moved": Meaning(asks="levelled", expected_out=True, counts=False, stirs="moved"),
-    "maintenance": Meaning(stirs="moved"),
+    "maintenance": Meaning(stirs="moved", bearings=True),
     "scheduled": Meaning(),
     "check-only": Meaning(squares=False),
     "practice": Meaning(expected_out=True, kept=False),

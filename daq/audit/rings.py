@@ -1,4 +1,4 @@
-"""Which of the shop's rings lies on the table, and where its mark points: asked once, if any."""
+"""Which of the shop's rings lies on the table, how the arm is clamped: asked once, if at all."""
 
 from typing import Literal
 
@@ -6,29 +6,38 @@ from daq.audit.input import Refused
 from daq.audit.state import Job
 from daq.audit.views.step import Choice, Field
 from daq.checks.sweep.rings import Laid
+from daq.checks.sweep.spindle import Clamped
 from daq.settings import quoted
 from daq.words import FOUR_POSITIONS, said
 
+Mark = Literal["", "front", "right", "back", "left"]
 
-def ring_fields(job: Job) -> tuple[Field, ...]:
-    """What the preparation card asks; nothing where the shop names no ring.
 
-    Where a mark points is never taken for granted: wrong by half a turn, it doubles the wedge.
+def mark_fields(job: Job) -> tuple[Field, ...]:
+    """What the preparation card asks; nothing where the files name neither a ring nor a mark.
+
+    Where a mark points is never taken for granted: wrong by half a turn, it doubles what was
+    to be left out.
     """
-    machine, rings = job.setup.machine, job.setup.rings
-    if not rings or not machine.seat_turns or job.check is not None:
+    if job.check is not None:
         return ()
-    which = tuple(
-        Choice(ring.key, said("ring-marked", ring=ring.say, mark=ring.mark)) for ring in rings
-    )
+    machine, rings = job.setup.machine, job.setup.rings
     points = tuple(Choice(p, said("told-place", place=p)) for p in FOUR_POSITIONS)
-    return (
-        Field("ring", said("which-ring"), "choice", False, which, machine.ring),
-        Field("mark", said("mark-points"), "choice", False, points),
-    )
+    fields: list[Field] = []
+    if rings and machine.seat_turns:
+        which = tuple(
+            Choice(ring.key, said("ring-marked", ring=ring.say, mark=ring.mark)) for ring in rings
+        )
+        fields.append(Field("ring", said("which-ring"), "choice", False, which, machine.ring))
+        fields.append(Field("mark", said("mark-points"), "choice", False, points))
+    # The differences of a bar's two gauges hold nothing of the rise.
+    if machine.spindle_mark and job.setup.second_gauge is None:
+        where = said("spindle-mark-points", mark=machine.spindle_mark)
+        fields.append(Field("spindle", where, "choice", False, points))
+    return tuple(fields)
 
 
-def lies(job: Job, ring: str, mark: Literal["", "front", "right", "back", "left"]) -> Laid | None:
+def lies(job: Job, ring: str, mark: Mark) -> Laid | None:
     """The ring that was named, as its mark points; None where either was not said.
 
     Raises:
@@ -38,3 +47,20 @@ def lies(job: Job, ring: str, mark: Literal["", "front", "right", "back", "left"
     if ring and ring not in named:
         raise Refused("no-such-ring", found=quoted(ring), allowed=", ".join(named) or "-")
     return Laid(named[ring], mark) if ring and mark else None
+
+
+def clamped(job: Job, mark: Mark) -> Clamped | None:
+    """The arm as it is clamped; None where nobody said where the spindle's mark points.
+
+    Raises:
+        Refused: the machine's file names no mark, or two gauges are read on a bar.
+    """
+    setup = job.setup
+    if not mark:
+        return None
+    if not setup.machine.spindle_mark or setup.second_gauge is not None:
+        raise Refused("no-spindle-mark")
+    if setup.rise is None:
+        return Clamped(mark, None)
+    changes = setup.machine.uncertainty.spindle_changes
+    return Clamped(mark, setup.rise.grown(changes, setup.day))

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from typing import Annotated, Any, Final, Literal
 
 from daq.audit.gauge_setup import GaugeSetup as GaugeSetup
+from daq.checks.sweep.by_mark import ByMark
 from daq.checks.sweep.doubts import Doubts
 from daq.checks.sweep.effects import Work
 from daq.checks.sweep.plan import FOUR, RADII, Plan, plan_of
@@ -106,6 +107,7 @@ class MachineSetup:
     until its hand release is worked as the manual says. `air`: drawbar or clamps work by it, so
     it is vented. `people`: how many work at the machine, a lock each. `table`: what a sweep on
     it has to heed. `ring`: the shop's ring that usually lies on it, by its name.
+    `spindle_mark`: what on the spindle tells how the arm is clamped in it.
     """
 
     name: str
@@ -137,6 +139,7 @@ class MachineSetup:
     table: SlottedTable = field(default_factory=SlottedTable)
     after_crash: AfterCrash = field(default_factory=AfterCrash)
     ring: str = ""
+    spindle_mark: str = ""
 
     def __post_init__(self) -> None:
         """Refuse positions that cannot be a sweep, and sides that are not the axis's.
@@ -244,7 +247,8 @@ class AuditSetup:
     touched in between, mm, from earlier audits. `previous`: the row of the last signature on
     this machine, practice left out. `others`: the shop's gauges that are finer than the audit's
     in anything, of which one may be what helps to decide. `day`: when the audit was opened, an
-    ISO date, UTC. `rings`: the shop's named rings.
+    ISO date, UTC. `rings`: the shop's named rings. `rise`: what is known of how the spindle rises
+    and falls once a turn, mm, as its last reversal left it.
     """
 
     machine_key: str
@@ -259,6 +263,7 @@ class AuditSetup:
     others: tuple[GaugeSetup, ...] = ()
     day: str = ""
     rings: tuple[NamedRing, ...] = ()
+    rise: ByMark | None = None
 
     @property
     def gauges(self) -> tuple[GaugeSetup, ...]:

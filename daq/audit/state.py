@@ -15,7 +15,7 @@ from daq.audit.parts import RESTED, Ahead, Anew, Next, Step, StopAt, Unsafe
 from daq.audit.reasons import Reason
 from daq.audit.rounds import Chosen, Round
 from daq.audit.setup import AuditSetup
-from daq.checks.sweep.rings import Wedge
+from daq.checks.sweep.by_mark import ByMark
 from daq.squaring.learned import Learned
 from daq.words import Axis, Reading, Said, Stamp, Unit
 
@@ -25,11 +25,12 @@ class Meanwhile:
     """What was recorded beside an open audit and bears on its verdict.
 
     `checks`: the latest check of each of its gauges, by key. `step`: the latest of the clock
-    since the audit was opened, None when it was not set.
+    since the audit was opened, None when it was not set. `rings`: what is known of the shop's.
     """
 
     checks: Mapping[str, GaugeChecked] = field(default_factory=dict)
     step: ClockStepped | None = None
+    rings: Mapping[str, ByMark] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -139,7 +140,8 @@ class MachineState:
     were come back to untouched, mm. `history`: its signed audits in a few numbers. `checked`:
     the latest signature of each other check, by its kind. `swept`: the head's last signed sweep.
     `unsafe`: what an abandoned audit left, until somebody says that it is put right. `addenda`:
-    those to its signed audits, by the audit: each was typed by a person, so they are few.
+    those to its signed audits, by the audit: each was typed by a person, so they are few. `rise`:
+    what is known of how the spindle rises and falls once a turn.
     """
 
     machine: str
@@ -153,21 +155,25 @@ class MachineState:
     swept: Swept | None = None
     unsafe: Unsafe | None = None
     addenda: Mapping[str, tuple[LaterRow, ...]] = field(default_factory=dict)
+    rise: ByMark | None = None
 
     def started(self, setup: AuditSetup) -> AuditSetup:
         """What an audit opened now embeds: the files, and what is known of this head.
 
-        What was learned is void when the file says something else of the head since.
+        What was learned is void when the file says something else of the head since; of the
+        spindle, where the ram that holds it is swung otherwise.
         """
         known = self.learned
         if known is not None and not known.holds_for(setup.machine.prior()):
             known = None
+        swung = self.last is not None and self.last.setup.machine.ram_angle
         visits = self.visits.get(setup.gauge.key, ())
         return replace(
             setup,
             learned=known.carried() if known else None,
             visits=visits,
             previous=self.history.latest[-1].seq if self.history.latest else None,
+            rise=self.rise if swung == setup.machine.ram_angle else None,
         )
 
 
@@ -181,7 +187,7 @@ class Shop:
 
     machines: Mapping[str, MachineState] = field(default_factory=dict)
     gauges: Mapping[str, GaugeChecked] = field(default_factory=dict)
-    rings: Mapping[str, Wedge] = field(default_factory=dict)
+    rings: Mapping[str, ByMark] = field(default_factory=dict)
     latest_us: int = 0
     step: ClockStepped | None = None
     stepped_at: int = 0
@@ -198,7 +204,7 @@ class Shop:
         keys = [gauge.key for gauge in job.setup.gauges]
         checks = {key: self.gauges[key] for key in keys if key in self.gauges}
         step = self.step if self.stepped_at > job.opened_at else None
-        return replace(state, job=replace(job, meanwhile=Meanwhile(checks, step)))
+        return replace(state, job=replace(job, meanwhile=Meanwhile(checks, step, self.rings)))
 
     def bound(self, gauge: str) -> MachineState | None:
         """The machine whose open audit has this gauge."""

@@ -598,14 +598,21 @@ added = { $of ->
    *[arm] The spindle's rise and fall once a turn
  } comes to { $found } { $unit } across the sweep; the machine's file allows for { $bound }. Something was knocked while it was turned: sweep again. Or put the file right.
 
-## A named ring and what was learned of its wedge
+## A named ring's wedge, a spindle's rise, and what was learned of them by a mark
 
-note-ring-learned = as audit { $audit } left it known from turning the ring: taken out of the result
+note-learned = as audit { $audit } left it known from turning the { $of ->
+    [ring] ring
+   *[arm] arm in the spindle
+ }: taken out of the result
 ring-contradicts = { $ring }: its wedge is { $apart } { $unit } from what it was known to be since audit { $audit }. Changed, damaged, or { $mark } read wrong? It is learned anew from here. If the mark was read wrong, sweep again.
 ring-other-way = { $ring }: its wedge lies the other way round. Does { $mark } point the other way? Nothing was learned of it: look, and sweep again.
 ring-marked = { $ring } (mark: { $mark })
 which-ring = Ring on the table
 mark-points = Its mark points to, as the first sweep begins
+spindle-mark-points = With the arm in front, { $mark } on the spindle points to
+no-spindle-mark = How the arm is clamped is told by a mark on the spindle: the machine's file names none (spindle_mark), or two gauges are read on a bar.
+spindle-contradicts = The spindle's rise and fall is { $apart } { $unit } from what it was known to be since audit { $audit }. Worked on, knocked, or { $mark } read wrong? It is learned anew from here.
+spindle-other-way = The spindle's rise and fall lies the other way round. Does { $mark } point the other way? Nothing was learned of it.
 no-such-ring = Found ring { $found }; allowed: { $allowed }
 
 ## A verdict, and where its guard comes from
@@ -1984,6 +1991,7 @@ file-flatness = Flatness along the circle
 file-flatness-by-seat = { $ring } on a ring or plate, { $table } on the table
 file-drift = Drift that may come and go unseen
 file-axial = Spindle, once a turn
+file-axial-changes = Its change in a year
 file-friction = Friction
 file-local-error = Gauge, over a short span
 a-fifth-of-the-error = a fifth of the gauge's permissible error

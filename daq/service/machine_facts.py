@@ -222,6 +222,7 @@ def _uncertainty(doubts: Doubts, unit: Unit) -> Iterator[Fact]:
     yield fact("flatness", said("file-flatness"), _flatness(doubts, unit))
     yield fact("drift", said("file-drift"), at_most(doubts.drift))
     yield fact("spindle_axial", said("file-axial"), at_most(doubts.spindle_axial))
+    yield fact("spindle_changes", said("file-axial-changes"), at_most(doubts.spindle_changes))
     yield fact("friction", said("file-friction"), at_most(doubts.friction))
     local = said("a-fifth-of-the-error")
     if doubts.local_error is not None:

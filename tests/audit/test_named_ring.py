@@ -52,7 +52,7 @@ def test_turned_once_the_wedge_is_taken_out_of_later_audits_wherever_the_mark_po
     head = RigidHead(mill(wedge_mm=WEDGE), 0.010, -0.004)
     bench = Bench(made())
     plain, turned = audit(bench, head, "front")
-    assert turned.taught is not None and turned.taught.pairs == 1
+    assert turned.taught is not None and turned.taught.now.pairs == 1
     for mark in ("right", "back", "left"):
         (later,) = audit(bench, head, mark, turn=False)
         assert (later.results.side.d_mm, later.results.nod.d_mm) == (
@@ -60,7 +60,7 @@ def test_turned_once_the_wedge_is_taken_out_of_later_audits_wherever_the_mark_po
             pytest.approx(-0.004, abs=0.0012),
         )
         assert u_of(later, "term-wedge") < u_of(plain, "term-wedge") - 0.0003
-        assert later.added[0].learned == turned.taught.audit
+        assert later.added[0].learned == turned.taught.now.audit
 
 
 def test_where_nobody_says_where_the_mark_points_the_bound_stands():
@@ -77,10 +77,10 @@ def test_a_second_pair_makes_it_surer_and_practice_teaches_nothing():
     bench = Bench(made())
     _, first = audit(bench, head, "front")
     _, second = audit(bench, head, "right")
-    assert second.taught.pairs == 2
-    assert second.taught.u < first.taught.u
+    assert second.taught.now.pairs == 2
+    assert second.taught.now.u < first.taught.now.u
     _, practised = audit(bench, head, "front", reason="practice")
-    assert practised.taught is None and bench.shop.rings["ground"] == second.taught
+    assert practised.taught is None and bench.shop.rings["ground"] == second.taught.now
 
 
 def test_a_mark_misread_by_half_a_turn_is_said_and_teaches_nothing():
@@ -90,7 +90,7 @@ def test_a_mark_misread_by_half_a_turn_is_said_and_teaches_nothing():
     _, turned = audit(bench, head, "front", really="back")
     (told,) = [f for f in turned.findings if f.code == "ring-other-way"]
     assert "the dot" in en(told.said) and turned.taught is None
-    assert bench.shop.rings["ground"] == first.taught
+    assert bench.shop.rings["ground"] == first.taught.now
 
 
 def test_a_ring_that_changed_is_said_and_learned_anew():
@@ -99,7 +99,7 @@ def test_a_ring_that_changed_is_said_and_learned_anew():
     audit(bench, head, "front")
     _, turned = audit(bench, head, "front", really="right")
     assert [f.code for f in turned.findings if f.code.startswith("ring")] == ["ring-contradicts"]
-    assert turned.taught.pairs == 1 and turned.usable
+    assert turned.taught.now.pairs == 1 and turned.usable
     assert abs(turned.results.side.d_mm) < 0.001
 
 
@@ -107,11 +107,11 @@ def test_what_is_known_of_a_ring_grows_older():
     head = RigidHead(mill(wedge_mm=WEDGE), 0.0, 0.0)
     bench = Bench(made())
     _, turned = audit(bench, head, "front")
-    later = turned.taught.grown(0.0005 / 200.0, "2036-01-01")
+    later = turned.taught.now.grown(0.0005 / 200.0, "2036-01-01")
     years = 10.0
-    assert later.u > turned.taught.u
+    assert later.u > turned.taught.now.u
     assert later.u == pytest.approx(
-        math.hypot(turned.taught.u, 0.0005 / 200.0 * years / math.sqrt(3.0)), rel=0.2
+        math.hypot(turned.taught.now.u, 0.0005 / 200.0 * years / math.sqrt(3.0)), rel=0.2
     )
 
 

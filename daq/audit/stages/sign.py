@@ -8,6 +8,7 @@ from daq.audit import events as e
 from daq.audit.anytime import wish
 from daq.audit.facts import asks_for_past, is_look, word_of
 from daq.audit.input import Input, Refused, head_only
+from daq.audit.laid import from_now_on
 from daq.audit.measurand import measurand
 from daq.audit.papers import noted, speaks_against
 from daq.audit.parts import Listed, Verdict
@@ -83,6 +84,7 @@ def sign(job: Job, given: Input) -> tuple[e.Data, ...]:
             sweeps=tuple(_listed(sweep, found, left) for sweep in job.sweeps.done),
             shifts=job.tightening.shifts,
             whole=left.whole,
+            known=from_now_on(job),
         ),
     )
 

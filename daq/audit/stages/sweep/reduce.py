@@ -53,8 +53,8 @@ def reduce(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]
     results = Both.of(
         lambda axis: result(job, axis, mean[axis], budgets[axis].u_mm, budgets[axis].dof)
     )
-    wedge, of_ring = taught(job, added, budgets)
-    found = (*_findings(job, swept, added), *of_ring)
+    teaches, of_it = taught(job, added, budgets)
+    found = (*_findings(job, swept, added), *of_it)
     usable = not any(f.blocking for f in found)
     follows = after_sweep(job, results) if usable else Next(job.step)
     done = SweepDone(
@@ -72,7 +72,7 @@ def reduce(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]
         next=follows,
         turned=job.reads.turned,
         added=added,
-        taught=wedge if usable else None,
+        taught=teaches if usable else None,
         parked_adds_mm=Both.of(lambda axis: swept.alone.d_mm[axis] - mean[axis]),
         budgets=budgets,
         whole=as_one(job, results),
