@@ -162,7 +162,8 @@ class SweepDone:
     `elsewhere`: the head does not stand where everything before it left it. `whole`: the lean
     judged as one vector, where the shop judges it so. `effects`: what it does to the work.
     `decidable`: what can be decided with this gauge, ring and radius, and what would help.
-    `taught`: what it teaches of the named ring's wedge, or of the spindle's rise.
+    `taught`: what it teaches of the named ring's wedge, or of the spindle's rise;
+    `differs`: what it would teach, were that not against what was known: why is asked next.
     """
 
     number: int
@@ -186,6 +187,7 @@ class SweepDone:
     effects: tuple[Effect, ...] = ()
     decidable: Decidable | None = None
     taught: Taught | None = None
+    differs: Taught | None = None
 
 
 @dataclass(frozen=True)

@@ -5,7 +5,7 @@ teaches it. What a ring is known to be belongs to the shop, what the spindle doe
 """
 
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from math import sqrt
 from typing import Final
 
@@ -70,29 +70,39 @@ def _of_spindle(job: Job) -> Added | None:
     return Added("arm", d_mm, rise.audit, ACROSS * rise.u_by_eye, rise.dof)
 
 
-def taught(
-    job: Job, added: tuple[Added, ...], budgets: Both[Budget]
-) -> tuple[Taught | None, tuple[Flaw, ...]]:
-    """What a sweep with something turned teaches of it, and what is to be said of that.
+@dataclass(frozen=True, slots=True)
+class Reversal:
+    """What a sweep with something turned teaches of it.
 
-    None: it teaches nothing. What contradicts what was known starts it anew, but where the mark
-    seems to point the other way nobody knows which was misread: then nothing is learned. A sweep
-    counts in one pair only: one more turned directly after it teaches nothing.
+    `differs`: what it would teach, were that not against what was known; `told`: what is said
+    of that.
+    """
+
+    taught: Taught | None = None
+    differs: Taught | None = None
+    told: tuple[Flaw, ...] = ()
+
+
+def reversal(job: Job, added: tuple[Added, ...], budgets: Both[Budget]) -> Reversal:
+    """What the sweep just read teaches of what was turned for it, if its mark was said.
+
+    What contradicts what was known is a person's to explain. A sweep counts in one pair only:
+    one more turned directly after it teaches nothing.
     """
     it, before = _turned(job), job.sweeps.latest
     if it is None or before is None or before.turned == job.reads.turned:
-        return None, ()
+        return Reversal()
     if not REASONS[job.reason].kept:
-        return None, ()
+        return Reversal()
     key = it.ring.key if isinstance(it, Laid) else SPINDLE
     was = it.ring.wedge if isinstance(it, Laid) else it.rise
     own = _read(job, it, added, budgets)
     if was is not None and was.is_against(own):
-        told, learns = _contradicts(job, it, was, own)
-        return Taught(key, own, own) if learns else None, (Flaw(told, blocking=False),)
+        told = Flaw(_against(job, it, was, own), blocking=False)
+        return Reversal(differs=Taught(key, own, own), told=(told,))
     earlier = job.sweeps.taught.get(key)
     alone = joined(earlier.own if earlier is not None else None, own)
-    return Taught(key, alone, joined(was, own)), ()
+    return Reversal(Taught(key, alone, joined(was, own)))
 
 
 def _turned(job: Job) -> Laid | Clamped | None:
@@ -109,7 +119,7 @@ def _read(job: Job, it: Laid | Clamped, added: tuple[Added, ...], budgets: Both[
     """What the two sweeps tell of it, and no other one."""
     over, turned = _across(job, it), job.reads.turned
     (part,) = (each for each in added if each.of == turned)
-    parts = own_parts(part.d_mm.map(lambda mm: mm / over), it.turned(None).mark_deg)
+    parts = own_parts(part.d_mm.map(lambda mm: mm / over), it.turned().mark_deg)
     coverage, alike = job.setup.machine.verdict.coverage, _BOTH_TIMES[turned]
     alone = [
         combine([t for t in each.terms if t.code not in alike], coverage)
@@ -120,22 +130,15 @@ def _read(job: Job, it: Laid | Clamped, added: tuple[Added, ...], budgets: Both[
     return replace(read, u=read.u_by_eye)
 
 
-def _contradicts(job: Job, it: Laid | Clamped, was: ByMark, own: ByMark) -> tuple[Said, bool]:
-    """What is said of it, and whether it is learned anew."""
-    unit = unit_of(job)
+def _against(job: Job, it: Laid | Clamped, was: ByMark, own: ByMark) -> Said:
+    """What is said of what is not as it was known to be."""
+    of, unit = job.reads.turned, unit_of(job)
+    what = it.ring.say if isinstance(it, Laid) else ""
+    mark = it.ring.mark if isinstance(it, Laid) else job.setup.machine.spindle_mark
+    if not was.half_round().is_against(own):
+        return said("differs-other-way", of=of, what=what, mark=mark, audit=was.audit)
     apart = Shown(was.apart(own) * _across(job, it), unit, FINE[unit])
-    other_way = not was.half_round().is_against(own)
-    if isinstance(it, Laid):
-        ring, mark = it.ring.say, it.ring.mark
-        if other_way:
-            return said("ring-other-way", ring=ring, mark=mark), False
-        audit = was.audit
-        told = said("ring-contradicts", ring=ring, mark=mark, apart=apart, unit=unit, audit=audit)
-        return told, True
-    mark = job.setup.machine.spindle_mark
-    if other_way:
-        return said("spindle-other-way", mark=mark), False
-    return said("spindle-contradicts", mark=mark, apart=apart, unit=unit, audit=was.audit), True
+    return said("differs", of=of, what=what, apart=apart, unit=unit, audit=was.audit)
 
 
 def from_now_on(job: Job) -> Mapping[str, ByMark]:

@@ -604,15 +604,37 @@ note-learned = as audit { $audit } left it known from turning the { $of ->
     [ring] ring
    *[arm] arm in the spindle
  }: taken out of the result
-ring-contradicts = { $ring }: its wedge is { $apart } { $unit } from what it was known to be since audit { $audit }. Changed, damaged, or { $mark } read wrong? It is learned anew from here. If the mark was read wrong, sweep again.
-ring-other-way = { $ring }: its wedge lies the other way round. Does { $mark } point the other way? Nothing was learned of it: look, and sweep again.
+differs = { $of ->
+    [ring] { $what }: its wedge
+   *[arm] The spindle's rise and fall
+ } is { $apart } { $unit } from what it was known to be since audit { $audit }.
+differs-other-way = { $of ->
+    [ring] { $what }: its wedge
+   *[arm] The spindle's rise and fall
+ } lies the other way round than it was known to since audit { $audit }. Does { $mark } point the other way?
+differs-why = { $of ->
+    [ring] The ring's wedge is not as known. Why?
+   *[arm] The spindle's rise is not as known. Why?
+ }
+was-misread = Mark read wrong, or nobody knows
+was-changed = { $of ->
+    [ring] Another ring, or it was damaged or reground
+   *[arm] Spindle worked on, or knocked
+ }: learn it anew
+was-not-half = { $of ->
+    [ring] Ring not turned
+   *[arm] Arm not clamped
+ } just half round: sweep again
+not-half-round = { $turned ->
+    [ring] the ring had not been turned just half round
+   *[arm] the arm had not been clamped just half round
+ }
+said-why-it-differs = it was said why what was turned is not as known
 ring-marked = { $ring } (mark: { $mark })
 which-ring = Ring on the table
 mark-points = Its mark points to, as the first sweep begins
 spindle-mark-points = With the arm in front, { $mark } on the spindle points to
 no-spindle-mark = How the arm is clamped is told by a mark on the spindle: the machine's file names none (spindle_mark), or two gauges are read on a bar.
-spindle-contradicts = The spindle's rise and fall is { $apart } { $unit } from what it was known to be since audit { $audit }. Worked on, knocked, or { $mark } read wrong? It is learned anew from here.
-spindle-other-way = The spindle's rise and fall lies the other way round. Does { $mark } point the other way? Nothing was learned of it.
 no-such-ring = Found ring { $found }; allowed: { $allowed }
 
 ## A verdict, and where its guard comes from

@@ -31,7 +31,7 @@ def clamp(head, mark):
     head.arm_deg = POSITIONS["front"] - POSITIONS[mark] + HIGH_DEG
 
 
-def audit(bench, head, mark, *, really="", reason="check-only", turn=True, **card):
+def audit(bench, head, mark, *, really="", reason="check-only", turn=True, why="changed", **card):
     """A sweep, and one with the arm clamped half round; signed. The sweeps done."""
     clamp(head, really or mark or "front")
     m = Machinist(bench, head).start(reason=reason, **({"spindle": mark} if mark else {}), **card)
@@ -40,6 +40,8 @@ def audit(bench, head, mark, *, really="", reason="check-only", turn=True, **car
         m.bench.do("again", {"turned": "arm"})
         head.arm_deg += 180.0
         sweeps.append(m.sweep())
+    if bench.job.step == "differs":
+        bench.do("differs", {"why": why})
     if sweeps[-1].usable:
         m.work("sign")
         past = {"last_good": "2026-01-05", "disposition": "none"}
@@ -152,8 +154,9 @@ def test_a_rise_that_changed_is_said_and_learned_anew(head):
     head.spec = replace(head.spec, axial_mm=0.004)
     audit(bench, head, "front")
     _, turned = audit(bench, head, "front", really="right")
-    (told,) = [f for f in turned.findings if f.code == "spindle-contradicts"]
-    assert KEY in en(told.said) and turned.usable and turned.taught.now.pairs == 1
+    (told,) = [f for f in turned.findings if f.code == "differs"]
+    assert "The spindle's rise and fall is" in en(told.said) and turned.usable
+    assert bench.state.rise == turned.differs.now and bench.state.rise.pairs == 1
     assert near(turned.results) < 0.0012
 
 
@@ -161,8 +164,9 @@ def test_a_mark_misread_by_half_a_turn_is_said_and_teaches_nothing(head):
     bench = Bench(made(axial=0.004))
     head.spec = replace(head.spec, axial_mm=0.004)
     _, first = audit(bench, head, "front")
-    _, turned = audit(bench, head, "front", really="back")
-    assert "spindle-other-way" in [f.code for f in turned.findings]
+    _, turned = audit(bench, head, "front", really="back", why="misread")
+    (told,) = [f for f in turned.findings if f.code == "differs-other-way"]
+    assert KEY in en(told.said)
     assert turned.taught is None and bench.state.rise == first.taught.now
 
 

@@ -1,7 +1,12 @@
 """Situations before anything is turned, and from the proving sweep on."""
 
+from dataclasses import replace
+
+from daq.checks.sweep.doubts import Doubts
+from daq.checks.sweep.rings import NamedRing
 from daq.metrology.rule import Rule
 from tests.audit.conftest import Bench
+from tests.audit.rigid import Machinist, RigidHead, mill
 from tests.cards import READY
 from tests.web.acts import REASON, at, bench, situation
 
@@ -210,6 +215,24 @@ def final_close() -> Bench:
     m = at("park", bench(machine=rule, **axes), side_mm=0.004, nod_mm=0.016)
     m.bench.do("stop-here", {"why": "as good as this gauge can tell"})
     return m.work("clear").bench
+
+
+@situation
+def differs() -> Bench:
+    """The ring's mark points elsewhere than was said, and its wedge is plain to see."""
+    ring = NamedRing("Ground ring no. 2", "the engraved dot", key="ground")
+    b = bench(machine={"uncertainty": Doubts(wedge=0.008)})
+    b.setup = replace(b.setup, rings=(ring,))
+    head = RigidHead(mill(wedge_mm=0.008, height_mm=330.0), 0.0, 0.0)
+    for turned_deg in (0.0, 90.0):
+        head.ring_deg = turned_deg
+        m = Machinist(b, head).start(REASON, ring="ground", mark="right").work("clear")
+        b.do("again", {"turned": "ring"})
+        head.ring_deg += 180.0
+        m.sweep()
+        if not turned_deg:
+            m.finish()
+    return b
 
 
 @situation

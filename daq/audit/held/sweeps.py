@@ -7,7 +7,7 @@ from daq.audit.events import OffScale, SweepDone
 from daq.audit.parts import Added, Purpose, Turned
 from daq.checks.sweep.by_mark import Taught
 from daq.checks.sweep.rings import Laid
-from daq.checks.sweep.spindle import Clamped
+from daq.checks.sweep.spindle import SPINDLE, Clamped
 from daq.words import Axis, Reading, Said
 
 
@@ -88,6 +88,15 @@ class Sweeps:
     def purpose(self) -> Purpose:
         """What a sweep taken now would be."""
         return "final" if self.loosened else "as-found"
+
+    def knowing(self, taught: Taught) -> "Sweeps":
+        """The same once a reversal taught something of the ring or the spindle."""
+        known, laid, clamped = {**self.taught, taught.key: taught}, self.laid, self.clamped
+        if taught.key != SPINDLE and laid is not None:
+            laid = replace(laid, ring=replace(laid.ring, wedge=taught.now))
+        if taught.key == SPINDLE and clamped is not None:
+            clamped = replace(clamped, rise=taught.now)
+        return replace(self, taught=known, laid=laid, clamped=clamped)
 
     def arm_out(self) -> "Sweeps":
         """The same once the arm was taken out: how it is clamped now nobody said."""

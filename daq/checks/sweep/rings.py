@@ -36,6 +36,6 @@ class Laid:
         """Where its mark points, an azimuth."""
         return POSITIONS[self.mark]
 
-    def turned(self, wedge: ByMark | None) -> "Laid":
-        """The same half a turn round, with what is known of it now."""
-        return Laid(replace(self.ring, wedge=wedge), OPPOSITE[self.mark])
+    def turned(self) -> "Laid":
+        """The same half a turn round."""
+        return replace(self, mark=OPPOSITE[self.mark])

@@ -24,7 +24,7 @@ the arm goes round by quarters. A rise that was learned is contradicted by anoth
 a sweep alone has no equation to spare for it.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from daq.checks.sweep.by_mark import ByMark
@@ -48,6 +48,6 @@ class Clamped:
         """How far past the mark the arm is."""
         return POSITIONS["front"] - POSITIONS[self.mark]
 
-    def turned(self, rise: ByMark | None) -> "Clamped":
-        """The arm clamped half round, with what is known of the spindle now."""
-        return Clamped(OPPOSITE[self.mark], rise)
+    def turned(self) -> "Clamped":
+        """The arm clamped half round."""
+        return replace(self, mark=OPPOSITE[self.mark])

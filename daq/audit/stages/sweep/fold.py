@@ -42,13 +42,11 @@ def swept(job: Job, data: e.SweepDone) -> Job:
 
 def _marked(sweeps: Sweeps, data: e.SweepDone) -> Sweeps:
     """What bears a mark as this sweep read it: turned, if it was; with what is known of it now."""
-    laid, clamped, told = sweeps.laid, sweeps.clamped, data.taught
-    if laid is not None and data.turned == "ring":
-        laid = laid.turned(told.now if told is not None else laid.ring.wedge)
-    if clamped is not None and data.turned == "arm":
-        clamped = clamped.turned(told.now if told is not None else clamped.rise)
-    taught = sweeps.taught if told is None else {**sweeps.taught, told.key: told}
-    return replace(sweeps, laid=laid, clamped=clamped, taught=taught)
+    if data.turned == "ring" and sweeps.laid is not None:
+        sweeps = replace(sweeps, laid=sweeps.laid.turned())
+    if data.turned == "arm" and sweeps.clamped is not None:
+        sweeps = replace(sweeps, clamped=sweeps.clamped.turned())
+    return sweeps if data.taught is None else sweeps.knowing(data.taught)
 
 
 def off_scale(job: Job, data: e.OffScale) -> Job:
