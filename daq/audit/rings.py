@@ -1,12 +1,13 @@
 """Which of the shop's rings lies on the table, how the arm is clamped: asked once, if at all."""
 
+from dataclasses import replace
 from typing import Literal
 
 from daq.audit.input import Refused
 from daq.audit.state import Job
 from daq.audit.views.step import Choice, Field
 from daq.checks.sweep.rings import Laid
-from daq.checks.sweep.spindle import Clamped
+from daq.checks.sweep.spindle import SPINDLE, Clamped
 from daq.settings import quoted
 from daq.words import FOUR_POSITIONS, said
 
@@ -38,7 +39,7 @@ def mark_fields(job: Job) -> tuple[Field, ...]:
 
 
 def lies(job: Job, ring: str, mark: Mark) -> Laid | None:
-    """The ring that was named, as its mark points; None where either was not said.
+    """The ring that was named, as its mark points, with what is known of it; None where unsaid.
 
     Raises:
         Refused: the shop has no ring of that name.
@@ -46,7 +47,11 @@ def lies(job: Job, ring: str, mark: Mark) -> Laid | None:
     named = {each.key: each for each in job.setup.rings}
     if ring and ring not in named:
         raise Refused("no-such-ring", found=quoted(ring), allowed=", ".join(named) or "-")
-    return Laid(named[ring], mark) if ring and mark else None
+    if not (ring and mark):
+        return None
+    told = job.sweeps.taught.get(ring)
+    known = named[ring] if told is None else replace(named[ring], wedge=told.now)
+    return Laid(known, mark)
 
 
 def clamped(job: Job, mark: Mark) -> Clamped | None:
@@ -60,7 +65,8 @@ def clamped(job: Job, mark: Mark) -> Clamped | None:
         return None
     if not setup.machine.spindle_mark or setup.second_gauge is not None:
         raise Refused("no-spindle-mark")
-    if setup.rise is None:
-        return Clamped(mark, None)
+    told = job.sweeps.taught.get(SPINDLE)
+    if told is not None or setup.rise is None:
+        return Clamped(mark, told.now if told is not None else None)
     changes = setup.machine.uncertainty.spindle_changes
     return Clamped(mark, setup.rise.grown(changes, setup.day))
