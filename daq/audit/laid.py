@@ -7,25 +7,18 @@ teaches it. What a ring is known to be belongs to the shop, what the spindle doe
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from math import sqrt
-from typing import Final
 
 from daq.audit.facts import unit_of
 from daq.audit.history import day_of
 from daq.audit.parts import Added, Flaw
 from daq.audit.reasons import REASONS
 from daq.audit.state import Job
-from daq.checks.sweep.by_mark import ByMark, Taught, joined, own_parts
+from daq.checks.sweep.by_mark import ByMark, Taught, joined, of_difference, own_parts
 from daq.checks.sweep.rings import Laid, NamedRing
 from daq.checks.sweep.spindle import ACROSS, SPINDLE, Clamped
-from daq.metrology.budget import Budget, combine
+from daq.metrology.budget import Budget
 from daq.units import FINE
 from daq.words import Both, Said, Shown, said
-
-_BOTH_TIMES: Final = {
-    "ring": {"term-axial"},
-    "arm": {"term-wedge", "term-seating", "term-flatness", "term-temperature"},
-}
-"""What both sweeps with it turned hold alike is not in their difference."""
 
 
 def grown(
@@ -54,10 +47,10 @@ def _of_ring(job: Job) -> Added | None:
     laid, machine = job.sweeps.laid, job.setup.machine
     if laid is None or laid.ring.wedge is None:
         return None
-    wedge, over = laid.ring.wedge, machine.diameter
+    wedge = laid.ring.wedge
     # A ring set down again lies no truer than it seats, however often it was turned.
-    u_mm = max(over * wedge.u_by_eye, machine.uncertainty.seating / sqrt(3.0))
-    d_mm = wedge.at(laid.mark_deg).map(lambda slope: over * slope)
+    d_mm, u_mm = wedge.across(laid.mark_deg, machine.diameter)
+    u_mm = max(u_mm, machine.uncertainty.seating / sqrt(3.0))
     return Added("ring", d_mm, wedge.audit, u_mm, wedge.dof)
 
 
@@ -66,8 +59,8 @@ def _of_spindle(job: Job) -> Added | None:
     if clamped is None or clamped.rise is None:
         return None
     rise = clamped.rise
-    d_mm = rise.at(clamped.mark_deg).map(lambda mm: ACROSS * mm)
-    return Added("arm", d_mm, rise.audit, ACROSS * rise.u_by_eye, rise.dof)
+    d_mm, u_mm = rise.across(clamped.mark_deg, ACROSS)
+    return Added("arm", d_mm, rise.audit, u_mm, rise.dof)
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,12 +113,7 @@ def _read(job: Job, it: Laid | Clamped, added: tuple[Added, ...], budgets: Both[
     over, turned = _across(job, it), job.reads.turned
     (part,) = (each for each in added if each.of == turned)
     parts = own_parts(part.d_mm.map(lambda mm: mm / over), it.turned().mark_deg)
-    coverage, alike = job.setup.machine.verdict.coverage, _BOTH_TIMES[turned]
-    alone = [
-        combine([t for t in each.terms if t.code not in alike], coverage)
-        for each in budgets.values()
-    ]
-    worse = max(alone, key=lambda each: each.u_mm)
+    worse = of_difference(turned, budgets, job.setup.machine.verdict.coverage)
     read = ByMark(*parts, worse.u_mm / over, worse.dof, 1, job.short, day_of(job.since))
     return replace(read, u=read.u_by_eye)
 

@@ -46,3 +46,15 @@ def test_one_pair_in_a_hundred_contradicts_by_chance_and_a_turned_mark_does_near
     assert pytest.approx(9.21034, abs=1e-5) == UNLIKELY
     assert chance == pytest.approx(0.01, abs=0.005)
     assert turned > 0.95
+
+
+def test_a_change_that_goes_on_one_way_stays_within_what_is_added_for_it():
+    """Read without error once a year, what is known lags behind by a part of the change."""
+    a_year, at, known = 0.5 * U, 0.0, ByMark(0.0, 0.0, U, None, 1, "A-1", "2030-01-01")
+    for year in range(1, 40):
+        at += a_year
+        known = known.grown(a_year, f"{2030 + year}-01-01")
+        assert abs(known.ahead - at) <= 1.001 * known.changed
+        known = known.after(ByMark(at, 0.0, U, None, 1, "A-1", f"{2030 + year}-01-01"))
+        assert abs(known.ahead - at) <= 1.001 * known.changed
+    assert known.changed > a_year and known.u < 0.6 * U

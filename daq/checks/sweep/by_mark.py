@@ -2,20 +2,28 @@
 
 Its size and direction are two numbers: toward the mark, and across. Known so, they are known
 wherever the mark points (plane geometry). What reversals tell of them is weighed by its variances
-(least squares); what the thing may change by since is added to the doubt.
+(least squares); what the thing may change by since is added to the doubt. A change may go one way
+year after year: its bounds add up, they are no errors apart.
 """
 
 import cmath
 import datetime
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Final
 
+from daq.checks.sweep.terms import Turned
+from daq.metrology.budget import Budget, combine
 from daq.words import Both
 
 UNLIKELY: Final = -2.0 * math.log(0.01)
 """A squared length in units of its own doubt that chance exceeds once in a hundred: chi-square
 of two degrees of freedom, whose distribution is 1 - exp(-x/2)."""
+_BOTH_TIMES: Final[Mapping[Turned, set[str]]] = {
+    "ring": {"term-axial"},
+    "arm": {"term-wedge", "term-seating", "term-flatness", "term-temperature"},
+}
 _YEAR: Final = 365.25
 _BY_EYE: Final = math.radians(5.0)
 """How far off a mark stands that is set to a place by eye (common practice, no source)."""
@@ -26,8 +34,9 @@ class ByMark:
     """What is known of a ring's wedge, a slope, or of the spindle's rise once a turn, mm.
 
     `ahead`, `aside`: its part toward the mark, and to the left of one who looks along it;
-    `u`: the standard uncertainty of either, with its degrees of freedom (None: infinitely
-    many). `pairs`: from how many reversals; `audit`, `day`: the last of them, ISO.
+    `u`: the standard uncertainty of either as they were read, with its degrees of freedom (None:
+    infinitely many). `pairs`: from how many reversals; `audit`, `day`: the last of them, ISO.
+    `changed`: how far either may have changed since they were read, at most.
     """
 
     ahead: float
@@ -37,16 +46,29 @@ class ByMark:
     pairs: int
     audit: str
     day: str
+    changed: float = 0.0
 
     def at(self, mark_deg: float) -> Both[float]:
         """Its parts on the table while the mark points there: right low, front low."""
         lies = complex(self.ahead, self.aside) * _turn(mark_deg)
         return Both(lies.real, -lies.imag)
 
+    def across(self, mark_deg: float, over_mm: float) -> tuple[Both[float], float]:
+        """What it reads across the sweep while the mark points there, and the doubt of it, mm.
+
+        `over_mm`: how much each unit of it is across the sweep.
+        """
+        return self.at(mark_deg).map(lambda part: over_mm * part), over_mm * self.u_by_eye
+
     @property
     def u_by_eye(self) -> float:
         """The doubt of either part where the mark was set by eye."""
-        return math.hypot(self.u, self.size * math.sin(_BY_EYE) / math.sqrt(3.0))
+        return math.hypot(self.doubt, self.size * math.sin(_BY_EYE) / math.sqrt(3.0))
+
+    @property
+    def doubt(self) -> float:
+        """The standard uncertainty of either part today."""
+        return math.hypot(self.u, self.changed / math.sqrt(3.0))
 
     @property
     def size(self) -> float:
@@ -55,14 +77,16 @@ class ByMark:
 
     def after(self, newer: "ByMark") -> "ByMark":
         """Both taken together, the surer one counting for more."""
-        ours, theirs = self.u**-2, newer.u**-2
+        ours, theirs = self.doubt**-2, newer.doubt**-2
         share = ours / (ours + theirs)
+        rest = 1.0 - share
         dofs = [dof for dof in (self.dof, newer.dof) if dof is not None]
         return replace(
             newer,
-            ahead=share * self.ahead + (1.0 - share) * newer.ahead,
-            aside=share * self.aside + (1.0 - share) * newer.aside,
-            u=(ours + theirs) ** -0.5,
+            ahead=share * self.ahead + rest * newer.ahead,
+            aside=share * self.aside + rest * newer.aside,
+            u=math.hypot(share * self.u, rest * newer.u),
+            changed=share * self.changed + rest * newer.changed,
             dof=min(dofs, default=None),
             pairs=self.pairs + newer.pairs,
         )
@@ -70,12 +94,11 @@ class ByMark:
     def grown(self, a_year: float, today: str) -> "ByMark":
         """The same as it is known on a later day, having changed by up to `a_year` each year."""
         since = datetime.date.fromisoformat(today) - datetime.date.fromisoformat(self.day)
-        changed = a_year * max(0.0, since.days / _YEAR) / math.sqrt(3.0)
-        return replace(self, u=math.hypot(self.u, changed))
+        return replace(self, changed=self.changed + a_year * max(0.0, since.days / _YEAR))
 
     def is_against(self, newer: "ByMark") -> bool:
         """Whether chance alone would hardly part the two so far."""
-        return self.apart(newer) ** 2 > UNLIKELY * (self.u**2 + newer.u**2)
+        return self.apart(newer) ** 2 > UNLIKELY * (self.doubt**2 + newer.doubt**2)
 
     def apart(self, other: "ByMark") -> float:
         """How far the two lie apart."""
@@ -97,6 +120,19 @@ class Taught:
     key: str
     own: ByMark
     now: ByMark
+
+
+def of_difference(turned: Turned, budgets: Both[Budget], coverage: float) -> Budget:
+    """The budget of half the difference of two sweeps with that turned, from that of their mean.
+
+    That of the worse axis, without what both hold alike. Half a difference scatters as a mean.
+    """
+    alike = _BOTH_TIMES[turned]
+    alone = [
+        combine([term for term in each.terms if term.code not in alike], coverage)
+        for each in budgets.values()
+    ]
+    return max(alone, key=lambda each: each.u_mm)
 
 
 def own_parts(parts: Both[float], mark_deg: float) -> tuple[float, float]:
