@@ -213,13 +213,15 @@ class Answered:
 class SweepWanted:
     """Another full sweep on purpose, and why; `turned`: with what turned half round first.
 
-    `anew`: the arm was out already, so the machine is prepared first.
+    `anew`: the arm was out already, so the machine is prepared first. `laid`: the named
+    ring, as its mark was told to point for it.
     """
 
     why: str | Said
     next: Next
     turned: Turned = ""
     anew: Anew | None = None
+    laid: Laid | None = None
 
 
 @dataclass(frozen=True)

@@ -1,41 +1,21 @@
-"""Which of the shop's rings lies on the table, how the arm is clamped: asked once, if at all."""
+"""Which of the shop's rings lies on the table, how the arm is clamped: as a card tells it."""
 
 from dataclasses import replace
 from typing import Literal
 
 from daq.audit.input import Refused
 from daq.audit.state import Job
-from daq.audit.views.step import Choice, Field
 from daq.checks.sweep.rings import Laid
 from daq.checks.sweep.spindle import SPINDLE, Clamped
 from daq.settings import quoted
-from daq.words import FOUR_POSITIONS, said
 
 Mark = Literal["", "front", "right", "back", "left"]
 
 
-def mark_fields(job: Job) -> tuple[Field, ...]:
-    """What the preparation card asks; nothing where the files name neither a ring nor a mark.
-
-    Where a mark points is never taken for granted: wrong by half a turn, it doubles what was
-    to be left out.
-    """
-    if job.check is not None:
-        return ()
-    machine, rings = job.setup.machine, job.setup.rings
-    points = tuple(Choice(p, said("told-place", place=p)) for p in FOUR_POSITIONS)
-    fields: list[Field] = []
-    if rings and machine.seat_turns:
-        which = tuple(
-            Choice(ring.key, said("ring-marked", ring=ring.say, mark=ring.mark)) for ring in rings
-        )
-        fields.append(Field("ring", said("which-ring"), "choice", False, which, machine.ring))
-        fields.append(Field("mark", said("mark-points"), "choice", False, points))
-    # The differences of a bar's two gauges hold nothing of the rise.
-    if machine.spindle_mark and job.setup.second_gauge is None:
-        where = said("spindle-mark-points", mark=machine.spindle_mark)
-        fields.append(Field("spindle", where, "choice", False, points))
-    return tuple(fields)
+def lies_now(job: Job, mark: Mark) -> Laid | None:
+    """The ring that was laid, as its mark points now; None where nobody said."""
+    laid = job.sweeps.laid
+    return replace(laid, mark=mark) if laid is not None and mark else None
 
 
 def lies(job: Job, ring: str, mark: Mark) -> Laid | None:

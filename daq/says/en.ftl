@@ -634,6 +634,7 @@ ring-marked = { $ring } (mark: { $mark })
 which-ring = Ring on the table
 mark-points = Its mark points to, as the first sweep begins
 spindle-mark-points = With the arm in front, { $mark } on the spindle points to
+ring-mark-now = { CAP($mark) } on the ring points to
 no-spindle-mark = How the arm is clamped is told by a mark on the spindle: the machine's file names none (spindle_mark), or two gauges are read on a bar.
 no-such-ring = Found ring { $found }; allowed: { $allowed }
 

@@ -169,6 +169,35 @@ def test_what_was_not_turned_half_round_is_no_pair_and_swept_again():
     assert bench.shop.rings["ground"] == first.taught.now
 
 
+def test_a_bound_made_smaller_since_stops_no_sweep_with_what_is_known(thick):
+    head, bench = thick
+    audit(bench, head, "front")
+    bench.setup = changed(bench.setup, machine={"uncertainty": Doubts(wedge=0.001)})
+    (later,) = audit(bench, head, "right", turn=False)
+    assert later.usable and abs(later.results.side.d_mm) < 0.0015
+
+
+def again_fields(bench):
+    (action,) = [a for a in bench.console["actions"] if a["kind"] == "again" and not a["payload"]]
+    return {f["name"]: f["value"] for f in action["fields"]}
+
+
+def test_swept_once_more_the_ring_may_lie_otherwise_and_unsaid_nothing_is_taken_out(thick):
+    head, bench = thick
+    audit(bench, head, "front")
+    laid(head, "right")
+    m = Machinist(bench, head).start(reason="check-only", ring="ground", mark="right")
+    m.sweep()
+    assert again_fields(bench)["mark"] == "right"
+    laid(head, "back")
+    bench.do("again", {"because": "chip", "arm": "in", "mark": "back"})
+    wiped = m.sweep()
+    assert abs(wiped.results.side.d_mm) + abs(wiped.results.nod.d_mm) < 0.0025
+    bench.do("again", {"because": "chip", "arm": "in"})
+    assert m.sweep().added == ()
+    assert "mark" not in again_fields(bench)
+
+
 def test_what_is_known_of_a_ring_grows_older():
     head = RigidHead(mill(wedge_mm=WEDGE), 0.0, 0.0)
     bench = Bench(made())

@@ -135,7 +135,7 @@ def test_two_reversals_in_one_audit_count_by_their_own_sweeps_only():
     m.sweep()
     own = turn(m).taught.own
     assert turn(m).taught is None
-    bench.do("again", {"why": "once more", "arm": "in"})
+    bench.do("again", {"why": "once more", "arm": "in", "mark": "front"})
     m.sweep()
     again = turn(m).taught
     assert again.own.pairs == again.now.pairs == 2

@@ -54,7 +54,9 @@ def square(job: Job, given: Input) -> tuple[e.Data, ...]:
         return (SquareWanted(Next("park", axis)),)
     # Clamped anew, it sweeps another circle: prepared, touched and swept before it is parked.
     anew = Anew("again", first_read(job))
-    again = e.SweepWanted(said("arm-had-been-out"), Next("prepare"), anew=anew)
+    again = e.SweepWanted(
+        said("arm-had-been-out"), Next("prepare"), anew=anew, laid=job.sweeps.laid
+    )
     return SquareWanted(Next(job.step)), again
 
 

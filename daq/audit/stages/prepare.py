@@ -10,7 +10,7 @@ from daq.audit.folding import go
 from daq.audit.held.sweeps import Sweeps
 from daq.audit.input import Input, Refused, head_only
 from daq.audit.parts import Anew, Next
-from daq.audit.rings import Mark, clamped, lies, mark_fields
+from daq.audit.rings import Mark, clamped, lies
 from daq.audit.safe import loose_first, unsafe
 from daq.audit.setup import MOST_SWUNG
 from daq.audit.stage import Handler, Shows, Stage, Took
@@ -18,6 +18,7 @@ from daq.audit.state import Job
 from daq.audit.views.alike import alike
 from daq.audit.views.by_kind import lock_out, support_first
 from daq.audit.views.common import FIRST
+from daq.audit.views.marks import mark_fields
 from daq.audit.views.step import Action, Choice, Field, Wording
 from daq.settings import quoted
 from daq.squaring.learned import Learned

@@ -160,7 +160,7 @@ def _findings(job: Job, swept: FittedSweep, added: tuple[Added, ...]) -> tuple[F
         wave = second(swept.read, job.setup.machine.sweep_radius, drift=True)
         allowed = look.spare_limit_mm(resolution, tolerance, job.gauge.spread_mm / 8)
         found.append(look.second_past(wave, allowed, unit))
-    found += [_over_bound(job, each) for each in added]
+    found += [_over_bound(job, each) for each in added if not each.learned]
     found.append(look.aliased([p.azimuth_deg for p in swept.read]))
     return tuple(Flaw(f.said, f.blocking) for f in found if f is not None)
 
