@@ -262,13 +262,9 @@ def marked(seen):
     doubts = {"uncertainty": Doubts(wedge=0.010, spindle_axial=0.004), "spindle_mark": "the key"}
     b = Watched(replace(changed(PLAIN, machine=doubts), rings=(ring,)), seen)
     head = RigidHead(mill(wedge_mm=0.010, axial_mm=0.004), 0.0, 0.0)
-    for off_deg, turned, why in (
-        (0.0, "ring", ""),
-        (0.0, "arm", ""),
-        (90.0, "ring", "misread"),
-        (180.0, "arm", "changed"),
-        (90.0, "ring", "not-half"),
-    ):
+    taught = (0.0, "ring", ""), (0.0, "arm", "")
+    differ = (90.0, "ring", "misread"), (180.0, "arm", "changed"), (90.0, "ring", "not-half")
+    for off_deg, turned, why in (*taught, *differ):
         head.ring_deg = head.arm_deg = off_deg
         m = Machinist(b, head).start("check-only", ring="ground", mark="right", spindle="right")
         m.work("clear")
