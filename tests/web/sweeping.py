@@ -10,6 +10,8 @@ from tests.audit.rigid import Machinist, RigidHead, mill
 from tests.cards import READY
 from tests.web.acts import REASON, at, bench, situation
 
+RING = NamedRing("Ground ring no. 2", "the engraved dot", key="ground")
+
 
 @situation
 def idle() -> Bench:
@@ -62,6 +64,15 @@ def power() -> Bench:
 @situation
 def prepare() -> Bench:
     return power().powered()
+
+
+@situation
+def prepare_marked() -> Bench:
+    """How ring and arm stand is asked by their marks."""
+    b = bench(machine={"spindle_mark": "the long drive key", "ring": "ground"})
+    b.setup = replace(b.setup, rings=(RING,))
+    b.do("open", {"reason": "scheduled"})
+    return b.powered()
 
 
 def powered(**more) -> Bench:
@@ -220,9 +231,8 @@ def final_close() -> Bench:
 @situation
 def differs() -> Bench:
     """The ring's mark points elsewhere than was said, and its wedge is plain to see."""
-    ring = NamedRing("Ground ring no. 2", "the engraved dot", key="ground")
     b = bench(machine={"uncertainty": Doubts(wedge=0.008)})
-    b.setup = replace(b.setup, rings=(ring,))
+    b.setup = replace(b.setup, rings=(RING,))
     head = RigidHead(mill(wedge_mm=0.008, height_mm=330.0), 0.0, 0.0)
     for turned_deg in (0.0, 90.0):
         head.ring_deg = turned_deg
