@@ -17,6 +17,7 @@ from daq.audit.parts import (
     Whole,
 )
 from daq.audit.rounds import Round
+from daq.audit.stated import BorneOut, Stated
 from daq.checks.sweep.by_mark import ByMark
 from daq.metrology.rule import Rule
 from daq.words import Both, Said
@@ -35,8 +36,9 @@ class Signed:
     it was judged so. `round`: what another check than the sweep came to; nothing is then said
     of the axes. `against`: what speaks against the gauge or the dates, `all_the_same`: why it was
     signed for all that; `noted`: what else is to be known of the dates. `rule`: by which it was
-    judged; `measurand`: what the verdict is of. `known`: what is known from now on of each ring
-    that was turned, by its name, and of the spindle ("").
+    judged; `measurand`: what the verdict is of. `stated`: what the next as-found is held against;
+    `borne_out`: how this one's bore out what the signature before it had stated. `known`: what
+    is known from now on of each ring that was turned, by its name, and of the spindle ("").
     """
 
     done_by: str
@@ -62,6 +64,8 @@ class Signed:
     noted: tuple[Said, ...] = ()
     rule: Rule | None = None
     measurand: Said | None = None
+    stated: Stated | None = None
+    borne_out: BorneOut | None = None
     known: Mapping[str, ByMark] = field(default_factory=dict)
 
 

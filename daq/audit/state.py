@@ -15,6 +15,7 @@ from daq.audit.parts import RESTED, Ahead, Anew, Next, Step, StopAt, Unsafe
 from daq.audit.reasons import Reason
 from daq.audit.rounds import Chosen, Round
 from daq.audit.setup import AuditSetup
+from daq.audit.stated import Reliability, Stated
 from daq.checks.sweep.by_mark import ByMark
 from daq.squaring.learned import Learned
 from daq.words import Axis, Reading, Said, Stamp, Unit
@@ -140,8 +141,9 @@ class MachineState:
     were come back to untouched, mm. `history`: its signed audits in a few numbers. `checked`:
     the latest signature of each other check, by its kind. `swept`: the head's last signed sweep.
     `unsafe`: what an abandoned audit left, until somebody says that it is put right. `addenda`:
-    those to its signed audits, by the audit: each was typed by a person, so they are few. `rise`:
-    what is known of how the spindle rises and falls once a turn.
+    those to its signed audits, by the audit: each was typed by a person, so they are few.
+    `stated`: what the last signature stated, not yet held against an as-found; `reliability`: what
+    all those came to that were. `rise`: what is known of how the spindle rises once a turn.
     """
 
     machine: str
@@ -155,6 +157,8 @@ class MachineState:
     swept: Swept | None = None
     unsafe: Unsafe | None = None
     addenda: Mapping[str, tuple[LaterRow, ...]] = field(default_factory=dict)
+    stated: Stated | None = None
+    reliability: Reliability = field(default_factory=Reliability)
     rise: ByMark | None = None
 
     def started(self, setup: AuditSetup) -> AuditSetup:
@@ -173,6 +177,8 @@ class MachineState:
             learned=known.carried() if known else None,
             visits=visits,
             previous=self.history.latest[-1].seq if self.history.latest else None,
+            stated=self.stated,
+            going=self.reliability.going,
             rise=self.rise if swung == setup.machine.ram_angle else None,
         )
 
