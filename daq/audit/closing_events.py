@@ -1,4 +1,4 @@
-"""The events that close an audit or let it rest, and those after it."""
+"""The events that close an audit, let it rest or hand it over, and those after it."""
 
 from dataclasses import dataclass
 from typing import Literal
@@ -21,6 +21,24 @@ from daq.words import Both, Said
 
 
 @dataclass(frozen=True)
+class HandedOver:
+    """The open audit is in other hands from here on, both by their ids; nothing of it changes."""
+
+    left_by: str
+    taken_by: str
+
+
+@dataclass(frozen=True)
+class Handed:
+    """A handing over, and when that was: UTC, of a clock that a time server had set or not."""
+
+    what: HandedOver
+    day: str
+    time: str
+    utc_trusted: bool
+
+
+@dataclass(frozen=True)
 class Signed:
     """The verdict, signed. The audit is closed.
 
@@ -33,7 +51,7 @@ class Signed:
     it was judged so. `round`: what another check than the sweep came to; nothing is then said
     of the axes. `against`: what speaks against the gauge or the dates, `all_the_same`: why it was
     signed for all that; `noted`: what else is to be known of the dates. `rule`: by which it was
-    judged; `measurand`: what the verdict is of.
+    judged; `measurand`: what the verdict is of. `handed`: through whose hands it went.
     """
 
     done_by: str
@@ -59,6 +77,7 @@ class Signed:
     noted: tuple[Said, ...] = ()
     rule: Rule | None = None
     measurand: Said | None = None
+    handed: tuple[Handed, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Final, Literal
 
+from daq.audit.closing_events import Handed
 from daq.audit.events import Addendum, Signed, SweepDone
 from daq.audit.parts import AxisResult, AxisShift, Verdict
 from daq.audit.reasons import REASONS, Reason
@@ -33,6 +34,7 @@ class SignedAudit:
     left, by the rule it was judged by. `limits`: what each error was
     allowed to be. `shifts`: what each tightening did, in the order they were made.
     `previous`: the row of the signature before it on this machine, None for the first.
+    `done_by` signed it, after it went through the hands `handed`.
     """
 
     audit: str
@@ -51,6 +53,8 @@ class SignedAudit:
     shifts: tuple[AxisShift, ...] = ()
     off_scale: Said | None = None
     previous: int | None = None
+    done_by: str = ""
+    handed: tuple[Handed, ...] = ()
 
     def shifted(self, axis: Axis) -> tuple[float, ...]:
         """What each tightening of one axis did to it, mm across the sweep."""
@@ -130,6 +134,8 @@ def done(
         shifts=signed.shifts,
         off_scale=signed.off_scale,
         previous=setup.previous,
+        done_by=signed.done_by,
+        handed=signed.handed,
     )
 
 

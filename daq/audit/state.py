@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
+from daq.audit.closing_events import Handed
 from daq.audit.events import ClockStepped, GaugeChecked, Signed, Zeroed
 from daq.audit.held.circle import Axes, Circle
 from daq.audit.held.gauge import GaugeSeen
@@ -50,7 +51,8 @@ class Job:
     newest last: the person may deny it.
 
     `own`: what a stage keeps for itself, by its key. `opened_at`: the row it was opened in;
-    `meanwhile`: what the shop's own rows say since, as `Shop.machine` hands it on.
+    `meanwhile`: what the shop's own rows say since, as `Shop.machine` hands it on. `handed`:
+    through whose hands it went.
     """
 
     id: str
@@ -85,6 +87,7 @@ class Job:
     trail: tuple[tuple[tuple[int, ...], "Job"], ...] = ()
     opened_at: int = 0
     meanwhile: Meanwhile = Meanwhile()
+    handed: tuple[Handed, ...] = ()
 
     @property
     def base(self) -> Reading | None:

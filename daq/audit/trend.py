@@ -12,8 +12,9 @@ from daq.audit.parts import AxisResult
 from daq.audit.reasons import REASONS
 from daq.audit.setup import MachineSetup
 from daq.audit.state import MachineState
+from daq.audit.views import handed
 from daq.metrology.charts import LAMBDA, Chart, EwmaChart, Sums
-from daq.words import Axis, Both, Said, Word, said
+from daq.words import Axis, Both, Person, Said, Word, said
 from daq.words.trend import (
     AuditDue,
     AxisTrend,
@@ -168,6 +169,7 @@ def _point(
         outside=False,
         smoothed=None,
         sure=each.utc_trusted,
+        hands=(*handed.in_words(each.handed), said("signed-by", by=Person(each.done_by))),
     )
 
 

@@ -1716,6 +1716,22 @@ steps-before = { $full ->
 not-taken = NOT TAKEN: { FIRST($why) }
 not-done = Not done: { FIRST($why) }
 
+## An open audit handed over
+
+hand-over = Hand over to somebody else
+handed-by = Who leaves it
+handed-to = Who takes it over
+handed-from-nobody = left_by: found nothing; allowed: the name or initials of who leaves this audit
+handed-to-nobody = taken_by: found nothing; allowed: the name or initials of who takes this audit over
+handed-to-oneself = Nobody hands an audit to themselves: name who takes it over.
+audit-was-handed-over = the audit was handed over
+handed-over = Handed over by { $left } to { $taken }, { $day } { $time } UTC{ $sure ->
+    [no] {" "}(clock not set)
+   *[yes] {""}
+}
+signed-by = Signed by { $by }
+in-hand-of = { $taken } has it, from { $left }
+
 ## An addendum to a signed audit
 
 addendum-kind = { $kind ->
@@ -2299,6 +2315,8 @@ unpair-who = Whose PIN (somebody who may set up)
 pin = PIN
 pin-of = PIN of who did it
 pin-of-reviewer = PIN of who reviewed it
+pin-of-leaver = PIN of who leaves it
+pin-of-taker = PIN of who takes it over
 nobody-has-a-pin = Nobody may sign yet. On the Pi type: headsweep access add, with a name, and --data and its folder.
 has-no-pin = { $name } has no PIN here. There is one for: { $there }.
 may-not-set-up = { $name } may sign, not set up. Ask somebody whose PIN was given with --set-up.

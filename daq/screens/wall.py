@@ -12,12 +12,12 @@ from daq.audit.rounds import Chosen, Offer, Tap
 from daq.audit.safe import maybe_unsafe
 from daq.audit.stages import STAGES
 from daq.audit.state import Closed, Job, MachineState
-from daq.audit.views import rounds
+from daq.audit.views import handed, rounds
 from daq.audit.views.common import FIRST, verb
 from daq.audit.views.figures import limit
 from daq.audit.views.not_safe import not_safe
 from daq.audit.views.places import at, named, next_place
-from daq.audit.views.remarks import closed_remarks, opened_for, signed_all_the_same
+from daq.audit.views.remarks import closed_remarks, opened_for, said_with
 from daq.audit.views.shapes import (
     AnswerView,
     BoltsView,
@@ -131,7 +131,7 @@ def _signed(view: WallView, last: Closed) -> WallView:
             detail=said("check-signed-by", by=Person(signed.done_by)),
             circle=(),
             axes=rounds.results(signed.round, last.unit),
-            notes=(*signed_all_the_same(signed), *rounds.seen_then(last)),
+            notes=(*said_with(signed), *rounds.seen_then(last)),
             verdict=rounds.as_word(last.check, word),
         )
     assert signed.as_left is not None
@@ -173,6 +173,7 @@ def _open(job: Job) -> WallView:
         question=_question(job),
         verdict=_verdict(job),
         moves=job.moves.made,
+        hands=handed.in_hand(job.handed),
     )
 
 

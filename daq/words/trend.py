@@ -29,7 +29,8 @@ class TrendPoint:
     three are None of a tightening's shift. `counts`: the series' limits are computed with
     it; `outside`: it lies beyond one of them. `smoothed`: None while there are no limits,
     and of a point that does not count. `sure`: a time server had set the clock that dated it.
-    `addenda`: what was added to the audit since it was signed.
+    `hands`: through whose hands the audit went, the last those who signed it; `addenda`: what was
+    added to it since.
     """
 
     audit: str
@@ -45,6 +46,7 @@ class TrendPoint:
     outside: bool
     smoothed: Smoothed | None
     sure: bool = True
+    hands: tuple[Text, ...] = ()
     addenda: tuple[Text, ...] = ()
 
 

@@ -117,6 +117,7 @@ def _signed(job: Job, sheet: Sign, today: str, word: Word) -> e.Signed:
         noted=noted(job),
         rule=_rule(job),
         measurand=measurand(job),
+        handed=job.handed,
     )
 
 
