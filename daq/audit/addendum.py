@@ -1,17 +1,18 @@
 """An addendum: what a named person has to add to an audit that is signed; nothing in it changes."""
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from typing import Final, get_args
 
 from daq.audit.closing_events import Addendum, AddendumKind
 from daq.audit.events import Data
-from daq.audit.history import LaterRow
+from daq.audit.history import Later
 from daq.audit.input import Input, Refused
 from daq.audit.state import Closed, Shop
 from daq.audit.views.step import Action, Choice, Field
 from daq.settings import quoted
 from daq.words import Person, Said, said
+from daq.words.trend import AxisTrend, TrendSeries, TrendView
 
 LONGEST: Final = 200
 """So many characters it may have: it stands on the wall, too."""
@@ -50,18 +51,42 @@ def audit_of(data: Data, otherwise: str) -> str:
     return data.of if isinstance(data, Addendum) else otherwise
 
 
-def in_words(rows: Iterable[LaterRow]) -> tuple[Said, ...]:
-    """A sentence for each, in their order."""
-    return tuple(
+def in_words(later: Later) -> tuple[Said, ...]:
+    """A sentence for each that is shown, the latest first, and how many came before them."""
+    rows = tuple(
         said(
             "addendum",
             kind=row.what.kind,
             day=row.day,
+            sure="yes" if row.utc_trusted else "no",
             by=Person(row.what.done_by),
             text=row.what.text,
         )
-        for row in rows
+        for row in reversed(later.latest)
     )
+    more = later.count - len(rows)
+    return (*rows, said("addenda-before", more=more)) if more else rows
+
+
+def newest(later: Later) -> tuple[Said, ...]:
+    """The latest alone, and how many came before it: for a screen with little room."""
+    return in_words(Later(later.count, later.latest[-1:]))
+
+
+def beside(view: TrendView, later: Mapping[str, Later]) -> TrendView:
+    """The trend with what was added to an audit beside each of its points."""
+
+    def noted(series: TrendSeries) -> TrendSeries:
+        points = (
+            replace(each, addenda=in_words(later.get(each.audit, Later())))
+            for each in series.points
+        )
+        return replace(series, points=tuple(points))
+
+    def of_axis(axis: AxisTrend) -> AxisTrend:
+        return AxisTrend(noted(axis.as_found), noted(axis.as_left), noted(axis.tightening))
+
+    return replace(view, axes=view.axes.map(of_axis))
 
 
 def button(last: Closed) -> Action:

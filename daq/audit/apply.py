@@ -12,7 +12,7 @@ from daq.audit.facts import looks_closer
 from daq.audit.handover import handed_over
 from daq.audit.held.gauge import GaugeSeen
 from daq.audit.held.head import HeadSeen
-from daq.audit.history import WORDS, Checked, LaterRow, Swept, day_of, done
+from daq.audit.history import WORDS, Checked, LaterRow, Swept, day_of, done, noted
 from daq.audit.parts import AxisResult
 from daq.audit.reasons import REASONS
 from daq.audit.safe import maybe_loose, told_to_crack
@@ -104,10 +104,14 @@ def opened(data: e.AuditOpened, audit: str, stamp: Stamp, seq: int = 0) -> Job:
 
 
 def _added(state: MachineState, data: e.Addendum, event: Event) -> MachineState:
-    """The machine after it: shown from now on wherever that audit is, and nothing else changes."""
+    """The machine after it: marked where it keeps that audit, and nothing else changes."""
     row = LaterRow(event.seq, day_of(event.stamp), event.stamp.utc_trusted, data)
-    rows = (*state.addenda.get(data.of, ()), row)
-    return replace(state, addenda={**state.addenda, data.of: rows})
+    last = state.last
+    if last is not None and last.id == data.of:
+        last = replace(last, later=last.later.then(row))
+    history = replace(state.history, latest=noted(state.history.latest, data.of))
+    checked = dict(zip(state.checked, noted(state.checked.values(), data.of), strict=True))
+    return replace(state, last=last, history=history, checked=checked)
 
 
 def _open_job(state: MachineState, event: Event) -> Job:

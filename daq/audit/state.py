@@ -11,7 +11,7 @@ from daq.audit.held.head import HeadSeen
 from daq.audit.held.move import Asked, MoveBase, Moves
 from daq.audit.held.sweeps import ReadSoFar, Sweeps
 from daq.audit.held.tightening import Bolts, Tightening
-from daq.audit.history import Checked, History, LaterRow, Swept
+from daq.audit.history import Checked, History, Later, Swept
 from daq.audit.parts import RESTED, Ahead, Anew, Next, Step, StopAt, Unsafe
 from daq.audit.reasons import Reason
 from daq.audit.rounds import Chosen, Round
@@ -122,7 +122,7 @@ class Job:
 
 @dataclass(frozen=True)
 class Closed:
-    """The last audit that was closed on a machine."""
+    """The last audit that was closed on a machine, and what was added to it since."""
 
     id: str
     short: str
@@ -132,6 +132,7 @@ class Closed:
     signed: Signed | None
     setup: AuditSetup
     check: Chosen | None = None
+    later: Later = Later()  # noqa: RUF009 - frozen
 
 
 @dataclass(frozen=True)
@@ -141,8 +142,7 @@ class MachineState:
     `learned`: how its head answers. `visits`: for each gauge, how far spots read off that
     were come back to untouched, mm. `history`: its signed audits in a few numbers. `checked`:
     the latest signature of each other check, by its kind. `swept`: the head's last signed sweep.
-    `unsafe`: what an abandoned audit left, until somebody says that it is put right. `addenda`:
-    those to its signed audits, by the audit: each was typed by a person, so they are few.
+    `unsafe`: what an abandoned audit left, until somebody says that it is put right.
     """
 
     machine: str
@@ -155,7 +155,6 @@ class MachineState:
     checked: Mapping[str, Checked] = field(default_factory=dict)
     swept: Swept | None = None
     unsafe: Unsafe | None = None
-    addenda: Mapping[str, tuple[LaterRow, ...]] = field(default_factory=dict)
 
     def started(self, setup: AuditSetup) -> AuditSetup:
         """What an audit opened now embeds: the files, and what is known of this head.

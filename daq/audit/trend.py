@@ -5,7 +5,6 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
-from daq.audit.addendum import in_words
 from daq.audit.chosen import compares, offers
 from daq.audit.history import OVER_MM, AxisSums, Checked, History, SignedAudit
 from daq.audit.parts import AxisResult
@@ -75,24 +74,11 @@ def trend(
     return TrendView(
         OVER_MM,
         history.audits,
-        axes.map(lambda axis: _with_addenda(axis, state)),
+        axes,
         squaring.due,
         tuple(checks),
         page.more,
     )
-
-
-def _with_addenda(axis: AxisTrend, state: MachineState) -> AxisTrend:
-    kinds = (axis.as_found, axis.as_left, axis.tightening)
-    return AxisTrend(*(_noted(series, state) for series in kinds))
-
-
-def _noted(series: TrendSeries, state: MachineState) -> TrendSeries:
-    """With what was added to an audit beside each of its points."""
-    points = tuple(
-        replace(each, addenda=in_words(state.addenda.get(each.audit, ()))) for each in series.points
-    )
-    return replace(series, points=points)
 
 
 def _axis(shown: Sequence[SignedAudit], before: AxisSums, whole: AxisSums, axis: Axis) -> AxisTrend:
@@ -268,7 +254,7 @@ def _check(
     when = _due(last, every_days, today)
     if last is None:
         return CheckDue(kind, say, None, None, None, when)
-    return CheckDue(kind, say, last.audit, last.short, last.word, when)
+    return CheckDue(kind, say, last.audit, last.short, last.word, when, addenda=last.later)
 
 
 def _due(last: SignedAudit | Checked | None, every_days: int | None, today: str) -> AuditDue:

@@ -1740,7 +1740,18 @@ addendum-kind = { $kind ->
     [finding] Found later
    *[other] Added
 }
-addendum = { addendum-kind } ({ $by }, { $day }): { $text }
+addendum = { addendum-kind } ({ $by }, { $day }{ $sure ->
+    [no] {", "}clock not set
+   *[yes] {""}
+}): { $text }
+addenda-before = { $more ->
+    [one] One thing was added before that.
+   *[other] { $more } things were added before that.
+}
+has-addenda = { $count ->
+    [one] One thing was added to it since.
+   *[other] { $count } things were added to it since.
+}
 addendum-what = What is it about?
 addendum-says = In a few words (up to { $most } characters)
 added-by = Added by

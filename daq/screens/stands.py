@@ -5,6 +5,7 @@ The wall shows none of it: nobody acts on it from there. Before that, whose hand
 
 from collections.abc import Iterator
 
+from daq.audit import addendum
 from daq.audit.events import Signed
 from daq.audit.facts import is_look
 from daq.audit.measurand import measurand
@@ -23,7 +24,11 @@ def stands(state: MachineState) -> tuple[Said, ...]:
     job, last = state.job, state.last
     if job is not None:
         return (*handed.in_words(job.handed), *(_open(job) if job.step == "sign" else ()))
-    return () if last is None or last.signed is None else _signed(last, last.signed)
+    if last is None or last.signed is None:
+        return ()
+    # The latest stands among the wall's notes, with how many came before it.
+    added = addendum.in_words(last.later)[1:]
+    return (*added, *_signed(last, last.signed))
 
 
 def _open(job: Job) -> tuple[Said, ...]:

@@ -70,8 +70,7 @@ def wall(state: MachineState, name: str, offers: Sequence[Offer] = ()) -> WallVi
         return _open(state.job)
     idle = _idle(state.last, name, choose(offers))
     if state.unsafe is None:
-        later = state.addenda.get(state.last.id, ()) if state.last is not None else ()
-        return replace(idle, notes=(*addendum.in_words(later), *idle.notes))
+        return idle
     risk = not_safe(state.unsafe)
     notes = () if state.last is None else (said("was-abandoned", audit=state.last.short),)
     return replace(idle, step="unsafe", title=risk.title, detail=risk.todo, notes=notes)
@@ -110,7 +109,8 @@ def _idle(last: Closed | None, name: str, to_choose: Said) -> WallView:
     if last.signed is None:
         abandoned = said("was-abandoned", audit=last.short)
         return replace(view, detail=said("and-then", first=abandoned, next=to_choose))
-    return _signed(view, last)
+    signed_view = _signed(view, last)
+    return replace(signed_view, notes=(*addendum.newest(last.later), *signed_view.notes))
 
 
 def _reason(last: Closed) -> Said:

@@ -124,6 +124,7 @@ class CheckDue:
 
     `audit`, `short` and `word`: the one signed last and how it came out; None where none was.
     `looks`: it only asks whether the head moved: "in" says that nothing did, "out" to look closer.
+    `addenda`: how many things were added to that audit since it was signed.
     """
 
     check: str
@@ -133,6 +134,7 @@ class CheckDue:
     word: Word | None
     due: AuditDue
     looks: bool = False
+    addenda: int = 0
 
 
 @dataclass(frozen=True, slots=True)
