@@ -6,7 +6,7 @@ from typing import Final, get_args
 
 from daq.audit.closing_events import Addendum, AddendumKind
 from daq.audit.events import Data
-from daq.audit.history import Later
+from daq.audit.history import AddedSince
 from daq.audit.input import Input, Refused
 from daq.audit.state import Closed, Shop
 from daq.audit.views.step import Action, Choice, Field
@@ -51,7 +51,7 @@ def audit_of(data: Data, otherwise: str) -> str:
     return data.of if isinstance(data, Addendum) else otherwise
 
 
-def in_words(later: Later) -> tuple[Said, ...]:
+def in_words(later: AddedSince) -> tuple[Said, ...]:
     """A sentence for each that is shown, the latest first, and how many came before them."""
     rows = tuple(
         said(
@@ -68,17 +68,17 @@ def in_words(later: Later) -> tuple[Said, ...]:
     return (*rows, said("addenda-before", more=more)) if more else rows
 
 
-def newest(later: Later) -> tuple[Said, ...]:
+def newest(later: AddedSince) -> tuple[Said, ...]:
     """The latest alone, and how many came before it: for a screen with little room."""
-    return in_words(Later(later.count, later.latest[-1:]))
+    return in_words(AddedSince(later.count, later.latest[-1:]))
 
 
-def beside(view: TrendView, later: Mapping[str, Later]) -> TrendView:
+def beside(view: TrendView, later: Mapping[str, AddedSince]) -> TrendView:
     """The trend with what was added to an audit beside each of its points."""
 
     def noted(series: TrendSeries) -> TrendSeries:
         points = (
-            replace(each, addenda=in_words(later.get(each.audit, Later())))
+            replace(each, addenda=in_words(later.get(each.audit, AddedSince())))
             for each in series.points
         )
         return replace(series, points=tuple(points))
@@ -89,8 +89,8 @@ def beside(view: TrendView, later: Mapping[str, Later]) -> TrendView:
     return replace(view, axes=view.axes.map(of_axis))
 
 
-def button(last: Closed) -> Action:
-    """The one that adds to the audit signed last."""
+def button(last: Closed, under: Said | None) -> Action:
+    """The one that adds to the audit signed last, under this heading."""
     kinds = tuple(Choice(key, said("addendum-kind", kind=key)) for key in get_args(AddendumKind))
     fields = (
         Field("kind", said("addendum-what"), "choice", choices=kinds),
@@ -98,4 +98,4 @@ def button(last: Closed) -> Action:
         Field("done_by", said("added-by")),
     )
     say = said("add-to-signed", audit=last.short)
-    return Action("add-to-signed", say, {"audit": last.id}, fields=fields)
+    return Action("add-to-signed", say, {"audit": last.id}, fields=fields, under=under)

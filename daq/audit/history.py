@@ -79,15 +79,15 @@ KEPT_LATER: Final = 5
 
 
 @dataclass(frozen=True)
-class Later:
+class AddedSince:
     """What was added to a signed audit: `count` rows, the `latest` of them in their order."""
 
     count: int = 0
     latest: tuple[LaterRow, ...] = ()
 
-    def then(self, row: LaterRow) -> "Later":
+    def then(self, row: LaterRow) -> "AddedSince":
         """The same with one more."""
-        return Later(self.count + 1, (*self.latest, row)[-KEPT_LATER:])
+        return AddedSince(self.count + 1, (*self.latest, row)[-KEPT_LATER:])
 
 
 @dataclass(frozen=True)

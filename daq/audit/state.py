@@ -11,7 +11,7 @@ from daq.audit.held.head import HeadSeen
 from daq.audit.held.move import Asked, MoveBase, Moves
 from daq.audit.held.sweeps import ReadSoFar, Sweeps
 from daq.audit.held.tightening import Bolts, Tightening
-from daq.audit.history import Checked, History, Later, Swept
+from daq.audit.history import AddedSince, Checked, History, Swept
 from daq.audit.parts import RESTED, Ahead, Anew, Next, Step, StopAt, Unsafe
 from daq.audit.reasons import Reason
 from daq.audit.rounds import Chosen, Round
@@ -132,7 +132,7 @@ class Closed:
     signed: Signed | None
     setup: AuditSetup
     check: Chosen | None = None
-    later: Later = Later()  # noqa: RUF009 - frozen
+    later: AddedSince = AddedSince()  # noqa: RUF009 - frozen
 
 
 @dataclass(frozen=True)

@@ -1594,7 +1594,7 @@ sweep-came-to = Sweep { $number }: { $word }
 
 ## What speaks against a gauge or the dates, and why a verdict is signed all the same
 
-all-the-same = Why sign all the same? { $facts }
+all-the-same = Why sign all the same?
 clock-not-sure = No time server has set the clock: calibrations were judged by the day it says, { $today }.
 clock-set-meanwhile = The clock was set during this audit, from { $before } to { $after } UTC: its dates may be wrong.
 no-reason-to-sign = all_the_same: found nothing; allowed: why it is signed all the same. { $facts }
@@ -1718,7 +1718,7 @@ not-done = Not done: { FIRST($why) }
 
 ## An open audit handed over
 
-hand-over = Hand over to somebody else
+hand-over = Hand over
 handed-by = Who leaves it
 handed-to = Who takes it over
 handed-from-nobody = left_by: found nothing; allowed: the name or initials of who leaves this audit
@@ -1738,9 +1738,12 @@ addendum-kind = { $kind ->
     [gauge-number] Wrong gauge number
     [name] Wrong name
     [finding] Found later
-   *[other] Added
+   *[other] Something else
 }
-addendum = { addendum-kind } ({ $by }, { $day }{ $sure ->
+addendum = { $kind ->
+    [other] Added
+   *[known] { addendum-kind }
+} ({ $by }, { $day }{ $sure ->
     [no] {", "}clock not set
    *[yes] {""}
 }): { $text }
@@ -1752,6 +1755,7 @@ has-addenda = { $count ->
     [one] One thing was added to it since.
    *[other] { $count } things were added to it since.
 }
+addendum-under = Or add to the audit signed last.
 addendum-what = What is it about?
 addendum-says = In a few words (up to { $most } characters)
 added-by = Added by

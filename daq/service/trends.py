@@ -11,7 +11,7 @@ from daq.audit.answers import Callout
 from daq.audit.codec import UnknownEvent, decode
 from daq.audit.events import Addendum, AuditOpened, Signed
 from daq.audit.good_enough import answer
-from daq.audit.history import NO_SUMS, Later, LaterRow, SignedAudit, day_of, done, sums_after
+from daq.audit.history import NO_SUMS, AddedSince, LaterRow, SignedAudit, day_of, done, sums_after
 from daq.audit.setup import MachineSetup
 from daq.audit.state import Shop
 from daq.audit.trend import Page, dues, latest, trend
@@ -76,7 +76,7 @@ class Trends:
         view = trend(state, machine_file, day_of(now), page, sure=now.utc_trusted)
         return beside(view, added)
 
-    def _added(self, audits: Sequence[SignedAudit]) -> Mapping[str, Later]:
+    def _added(self, audits: Sequence[SignedAudit]) -> Mapping[str, AddedSince]:
         """What was added to each of these audits: the rows of it after its signature."""
         if not audits:
             return {}
@@ -112,8 +112,8 @@ class Trends:
         return Page(shown, sums_after(NO_SUMS, lead), more)
 
 
-def _later(view: LedgerView, signed: SignedAudit) -> Later:
-    found = Later()
+def _later(view: LedgerView, signed: SignedAudit) -> AddedSince:
+    found = AddedSince()
     for event in view.events(after=signed.seq, audit=signed.audit):
         what = decode(event)
         if isinstance(what, Addendum):

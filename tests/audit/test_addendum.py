@@ -7,7 +7,7 @@ import pytest
 from daq.audit import seal
 from daq.audit.apply import fold
 from daq.audit.events import Addendum
-from daq.audit.history import KEPT_LATER, Later
+from daq.audit.history import KEPT_LATER, AddedSince
 from daq.audit.recompute import differences
 from daq.audit.trend import dues
 from tests.audit.conftest import Bench
@@ -34,7 +34,7 @@ def sheet(b, **other):
 def unmarked(state):
     """A machine's state without the marks of what was added."""
     audits = tuple(replace(each, later=0) for each in state.history.latest)
-    last, history = replace(state.last, later=Later()), replace(state.history, latest=audits)
+    last, history = replace(state.last, later=AddedSince()), replace(state.history, latest=audits)
     return replace(state, last=last, history=history)
 
 

@@ -7,7 +7,7 @@ from daq.audit.rounds import Chosen
 from daq.audit.setup import MachineSetup
 from daq.audit.state import Closed, Job
 from daq.audit.views.handed import in_words
-from daq.words import Said, said
+from daq.words import Said, in_a_row, said
 
 SET_BACK = said("was-set-back")
 
@@ -36,7 +36,7 @@ def said_with(signed: Signed) -> tuple[Said, ...]:
     handed = in_words(signed.handed)
     if not signed.against:
         return handed
-    facts, why = signed.against, signed.all_the_same
+    facts, why = in_a_row(signed.against), signed.all_the_same
     return (said("signed-all-the-same", facts=facts, why=why), *handed)
 
 
