@@ -2356,7 +2356,7 @@ access-screen = screen { $name }, paired { $since }, last used { $seen }, { $id 
 access-nobody = Nobody has a PIN, and no screen is paired.
 access-unknown = { $name }: there is no person and no screen of that name.
 access-removed = { $name } was removed.
-access-damaged = { $file }: this is not what headsweep wrote ({ $why }). Put it away, and pair screens and give PINs anew.
+access-damaged = { $file }: this is not what headsweep wrote ({ $why }). Move this file out of its folder, then pair screens and give PINs anew.
 wall-key-unread = { $file }: the own wall's key cannot be read ({ $why }). The service makes it at its first start; the wall's user needs to be in its group.
 wall-key-open = { $file }: everybody on this computer can read the own wall's key. Allowed: its owner and one group (chmod o= on it).
 wall-key-short = { $file }: a key has at least { $least } characters. Remove the file, and the service makes another.

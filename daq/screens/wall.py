@@ -132,7 +132,7 @@ def _signed(view: WallView, last: Closed) -> WallView:
             circle=(),
             axes=rounds.results(signed.round, last.unit),
             notes=(*said_with(signed), *rounds.seen_then(last)),
-            verdict=rounds.as_word(last.check, word),
+            verdict=replace(rounds.as_word(last.check, word), say=None),
         )
     assert signed.as_left is not None
     return replace(
