@@ -9,6 +9,7 @@ from daq.audit.chosen import compares, offers
 from daq.audit.history import OVER_MM, AxisSums, Checked, History, SignedAudit
 from daq.audit.parts import AxisResult
 from daq.audit.reasons import REASONS
+from daq.audit.reliable import of_machine
 from daq.audit.setup import MachineSetup
 from daq.audit.state import MachineState
 from daq.audit.views import handed
@@ -77,6 +78,7 @@ def trend(
         axes,
         squaring.due,
         tuple(checks),
+        of_machine(state.reliability, "mm" if machine is None else machine.unit),
         page.more,
     )
 
