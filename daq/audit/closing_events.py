@@ -1,4 +1,4 @@
-"""The events that close an audit or let it rest, and those after it."""
+"""The events that close an audit, let it rest or hand it over, and those after it."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
@@ -24,6 +24,24 @@ from daq.words import Both, Said
 
 
 @dataclass(frozen=True)
+class HandedOver:
+    """The open audit is in other hands from here on, both by their ids; nothing of it changes."""
+
+    left_by: str
+    taken_by: str
+
+
+@dataclass(frozen=True)
+class Handed:
+    """A handing over, and when that was: UTC, of a clock that a time server had set or not."""
+
+    what: HandedOver
+    day: str
+    time: str
+    utc_trusted: bool
+
+
+@dataclass(frozen=True)
 class Signed:
     """The verdict, signed. The audit is closed.
 
@@ -39,6 +57,7 @@ class Signed:
     judged; `measurand`: what the verdict is of. `stated`: what the next as-found is held against;
     `borne_out`: how this one's bore out what the signature before it had stated. `known`: what
     is known from now on of each ring that was turned, by its name, and of the spindle ("").
+    `handed`: through whose hands it went.
     """
 
     done_by: str
@@ -67,6 +86,7 @@ class Signed:
     stated: Stated | None = None
     borne_out: BorneOut | None = None
     known: Mapping[str, ByMark] = field(default_factory=dict)
+    handed: tuple[Handed, ...] = ()
 
 
 @dataclass(frozen=True)

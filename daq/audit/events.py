@@ -12,6 +12,7 @@ from daq.audit.clock_events import ClockStepped as ClockStepped
 from daq.audit.closing_events import Abandoned as Abandoned
 from daq.audit.closing_events import Addendum as Addendum
 from daq.audit.closing_events import AnswerKept as AnswerKept
+from daq.audit.closing_events import HandedOver as HandedOver
 from daq.audit.closing_events import MadeSafe as MadeSafe
 from daq.audit.closing_events import PutAside as PutAside
 from daq.audit.closing_events import Signed as Signed
@@ -273,7 +274,7 @@ Data = (
     AuditOpened | Prepared | FreeRead | Pushed | ReadingTaken | SweepDone | Parked | Answered
     | Zeroed | BaseRead | Loosened | Moved | CheckDone | Tightened | SweepWanted | TouchWanted
     | StopHere | Cleared | GaugeChecked | BoltPulled | OffScale | BroughtCloser | ResponseUpdated
-    | Signed | Abandoned | Voided | GaugeNoted | StopDoubted | Addendum
+    | Signed | Abandoned | Voided | GaugeNoted | StopDoubted | Addendum | HandedOver
     | GaugeFault | GaugeBack | Restarted | MadeSafe | PutAside | AnswerKept | ClockStepped
     | OfStage
 )  # fmt: skip

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
+from daq.audit.closing_events import Handed
 from daq.audit.events import ClockStepped, GaugeChecked, Signed, Zeroed
 from daq.audit.held.circle import Axes, Circle
 from daq.audit.held.gauge import GaugeSeen
@@ -10,7 +11,7 @@ from daq.audit.held.head import HeadSeen
 from daq.audit.held.move import Asked, MoveBase, Moves
 from daq.audit.held.sweeps import ReadSoFar, Sweeps
 from daq.audit.held.tightening import Bolts, Tightening
-from daq.audit.history import Checked, History, LaterRow, Swept
+from daq.audit.history import AddedSince, Checked, History, Swept
 from daq.audit.parts import RESTED, Ahead, Anew, Next, Step, StopAt, Unsafe
 from daq.audit.reasons import Reason
 from daq.audit.rounds import Chosen, Round
@@ -52,7 +53,8 @@ class Job:
     newest last: the person may deny it.
 
     `own`: what a stage keeps for itself, by its key. `opened_at`: the row it was opened in;
-    `meanwhile`: what the shop's own rows say since, as `Shop.machine` hands it on.
+    `meanwhile`: what the shop's own rows say since, as `Shop.machine` hands it on. `handed`:
+    through whose hands it went.
     """
 
     id: str
@@ -87,6 +89,7 @@ class Job:
     trail: tuple[tuple[tuple[int, ...], "Job"], ...] = ()
     opened_at: int = 0
     meanwhile: Meanwhile = Meanwhile()
+    handed: tuple[Handed, ...] = ()
 
     @property
     def base(self) -> Reading | None:
@@ -121,7 +124,7 @@ class Job:
 
 @dataclass(frozen=True)
 class Closed:
-    """The last audit that was closed on a machine."""
+    """The last audit that was closed on a machine, and what was added to it since."""
 
     id: str
     short: str
@@ -131,6 +134,7 @@ class Closed:
     signed: Signed | None
     setup: AuditSetup
     check: Chosen | None = None
+    later: AddedSince = AddedSince()  # noqa: RUF009 - frozen
 
 
 @dataclass(frozen=True)
@@ -140,10 +144,9 @@ class MachineState:
     `learned`: how its head answers. `visits`: for each gauge, how far spots read off that
     were come back to untouched, mm. `history`: its signed audits in a few numbers. `checked`:
     the latest signature of each other check, by its kind. `swept`: the head's last signed sweep.
-    `unsafe`: what an abandoned audit left, until somebody says that it is put right. `addenda`:
-    those to its signed audits, by the audit: each was typed by a person, so they are few.
-    `stated`: what the last signature stated, not yet held against an as-found; `reliability`: what
-    all those came to that were. `rise`: what is known of how the spindle rises once a turn.
+    `unsafe`: what an abandoned audit left, until somebody says that it is put right. `stated`:
+    what the last signature stated, not yet held against an as-found; `reliability`: what all those
+    came to that were. `rise`: what is known of how the spindle rises once a turn.
     """
 
     machine: str
@@ -156,7 +159,6 @@ class MachineState:
     checked: Mapping[str, Checked] = field(default_factory=dict)
     swept: Swept | None = None
     unsafe: Unsafe | None = None
-    addenda: Mapping[str, tuple[LaterRow, ...]] = field(default_factory=dict)
     stated: Stated | None = None
     reliability: Reliability = field(default_factory=Reliability)
     rise: ByMark | None = None

@@ -1624,7 +1624,7 @@ sweep-came-to = Sweep { $number }: { $word }
 
 ## What speaks against a gauge or the dates, and why a verdict is signed all the same
 
-all-the-same = Why sign all the same? { $facts }
+all-the-same = Why sign all the same?
 clock-not-sure = No time server has set the clock: calibrations were judged by the day it says, { $today }.
 clock-set-meanwhile = The clock was set during this audit, from { $before } to { $after } UTC: its dates may be wrong.
 no-reason-to-sign = all_the_same: found nothing; allowed: why it is signed all the same. { $facts }
@@ -1746,15 +1746,46 @@ steps-before = { $full ->
 not-taken = NOT TAKEN: { FIRST($why) }
 not-done = Not done: { FIRST($why) }
 
+## An open audit handed over
+
+hand-over = Hand over
+handed-by = Who leaves it
+handed-to = Who takes it over
+handed-from-nobody = left_by: found nothing; allowed: the name or initials of who leaves this audit
+handed-to-nobody = taken_by: found nothing; allowed: the name or initials of who takes this audit over
+handed-to-oneself = Nobody hands an audit to themselves: name who takes it over.
+audit-was-handed-over = the audit was handed over
+handed-over = Handed over by { $left } to { $taken }, { $day } { $time } UTC{ $sure ->
+    [no] {" "}(clock not set)
+   *[yes] {""}
+}
+signed-by = Signed by { $by }
+in-hand-of = { $taken } has it, from { $left }
+
 ## An addendum to a signed audit
 
 addendum-kind = { $kind ->
     [gauge-number] Wrong gauge number
     [name] Wrong name
     [finding] Found later
-   *[other] Added
+   *[other] Something else
 }
-addendum = { addendum-kind } ({ $by }, { $day }): { $text }
+addendum = { $kind ->
+    [other] Added
+   *[known] { addendum-kind }
+} ({ $by }, { $day }{ $sure ->
+    [no] {", "}clock not set
+   *[yes] {""}
+}): { $text }
+addenda-before = { $more ->
+    [one] One thing was added before that.
+   *[other] { $more } things were added before that.
+}
+has-addenda = { $count ->
+    [one] One thing was added to it since.
+   *[other] { $count } things were added to it since.
+}
+addendum-under = Or add to the audit signed last.
 addendum-what = What is it about?
 addendum-says = In a few words (up to { $most } characters)
 added-by = Added by
@@ -2383,6 +2414,8 @@ unpair-who = Whose PIN (somebody who may set up)
 pin = PIN
 pin-of = PIN of who did it
 pin-of-reviewer = PIN of who reviewed it
+pin-of-leaver = PIN of who leaves it
+pin-of-taker = PIN of who takes it over
 nobody-has-a-pin = Nobody may sign yet. On the Pi type: headsweep access add, with a name, and --data and its folder.
 has-no-pin = { $name } has no PIN here. There is one for: { $there }.
 may-not-set-up = { $name } may sign, not set up. Ask somebody whose PIN was given with --set-up.
@@ -2407,7 +2440,7 @@ access-screen = screen { $name }, paired { $since }, last used { $seen }, { $id 
 access-nobody = Nobody has a PIN, and no screen is paired.
 access-unknown = { $name }: there is no person and no screen of that name.
 access-removed = { $name } was removed.
-access-damaged = { $file }: this is not what headsweep wrote ({ $why }). Put it away, and pair screens and give PINs anew.
+access-damaged = { $file }: this is not what headsweep wrote ({ $why }). Move this file out of its folder, then pair screens and give PINs anew.
 wall-key-unread = { $file }: the own wall's key cannot be read ({ $why }). The service makes it at its first start; the wall's user needs to be in its group.
 wall-key-open = { $file }: everybody on this computer can read the own wall's key. Allowed: its owner and one group (chmod o= on it).
 wall-key-short = { $file }: a key has at least { $least } characters. Remove the file, and the service makes another.

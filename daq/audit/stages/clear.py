@@ -69,7 +69,7 @@ def _says(job: Job) -> Wording:
         drawbar = job.setup.machine.drawbar
         out = said("arm-out", drawbar=drawbar)
         title = out if is_look(job) else said("gauge-out", drawbar=drawbar)
-        return Wording(title, rounds.came_to(job.check, job.round.word), rounds.sees(job))
+        return Wording(title, notes=rounds.sees(job))
     proof = job.sweeps.as_left or job.sweeps.latest
     if proof is not None and word_of(proof) == "in":
         stands = said("is-inside") if job.moves.made else said("leave-inside")
