@@ -14,6 +14,7 @@ from argon2 import PasswordHasher
 from flask import Flask
 from flask.testing import FlaskClient
 
+from daq.service.people import PERSONS
 from daq.service.rights import pins, wall
 from daq.service.rights.pins import folded
 from daq.service.rights.store import Role, Store
@@ -32,8 +33,8 @@ def enrolled(data: Path, name: str, role: Role = "sign") -> None:
 
 
 def pins_of(data: Path, kind: str, payload: Mapping[str, Any]) -> dict[str, str]:
-    """The PINs that go with a signature; whoever is named has one from now on."""
-    named = {key: payload.get(key) for key in ("done_by", "reviewed_by")} if kind == "sign" else {}
+    """The PINs that go with a press that names people; whoever is named has one from now on."""
+    named = {key: payload.get(key) for key in PERSONS.get(kind, ())}
     there = {key: name for key, name in named.items() if isinstance(name, str) and name.strip()}
     for name in there.values():
         enrolled(data, name)

@@ -88,6 +88,8 @@ def _press() -> dict[str, object]:
         "may_stay_empty": said("may-stay-empty"),
         "pin_of": said("pin-of"),
         "pin_of_reviewer": said("pin-of-reviewer"),
+        "pin_of_leaver": said("pin-of-leaver"),
+        "pin_of_taker": said("pin-of-taker"),
         "working": said("working"),
         "sending_again": said("sending-again"),
         "unreached": said("unreached"),

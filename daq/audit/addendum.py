@@ -1,17 +1,18 @@
 """An addendum: what a named person has to add to an audit that is signed; nothing in it changes."""
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from typing import Final, get_args
 
 from daq.audit.closing_events import Addendum, AddendumKind
 from daq.audit.events import Data
-from daq.audit.history import LaterRow
+from daq.audit.history import AddedSince
 from daq.audit.input import Input, Refused
 from daq.audit.state import Closed, Shop
 from daq.audit.views.step import Action, Choice, Field
 from daq.settings import quoted
 from daq.words import Person, Said, said
+from daq.words.trend import AxisTrend, TrendSeries, TrendView
 
 LONGEST: Final = 200
 """So many characters it may have: it stands on the wall, too."""
@@ -50,22 +51,46 @@ def audit_of(data: Data, otherwise: str) -> str:
     return data.of if isinstance(data, Addendum) else otherwise
 
 
-def in_words(rows: Iterable[LaterRow]) -> tuple[Said, ...]:
-    """A sentence for each, in their order."""
-    return tuple(
+def in_words(later: AddedSince) -> tuple[Said, ...]:
+    """A sentence for each that is shown, the latest first, and how many came before them."""
+    rows = tuple(
         said(
             "addendum",
             kind=row.what.kind,
             day=row.day,
+            sure="yes" if row.utc_trusted else "no",
             by=Person(row.what.done_by),
             text=row.what.text,
         )
-        for row in rows
+        for row in reversed(later.latest)
     )
+    more = later.count - len(rows)
+    return (*rows, said("addenda-before", more=more)) if more else rows
 
 
-def button(last: Closed) -> Action:
-    """The one that adds to the audit signed last."""
+def newest(later: AddedSince) -> tuple[Said, ...]:
+    """The latest alone, and how many came before it: for a screen with little room."""
+    return in_words(AddedSince(later.count, later.latest[-1:]))
+
+
+def beside(view: TrendView, later: Mapping[str, AddedSince]) -> TrendView:
+    """The trend with what was added to an audit beside each of its points."""
+
+    def noted(series: TrendSeries) -> TrendSeries:
+        points = (
+            replace(each, addenda=in_words(later.get(each.audit, AddedSince())))
+            for each in series.points
+        )
+        return replace(series, points=tuple(points))
+
+    def of_axis(axis: AxisTrend) -> AxisTrend:
+        return AxisTrend(noted(axis.as_found), noted(axis.as_left), noted(axis.tightening))
+
+    return replace(view, axes=view.axes.map(of_axis))
+
+
+def button(last: Closed, under: Said | None) -> Action:
+    """The one that adds to the audit signed last, under this heading."""
     kinds = tuple(Choice(key, said("addendum-kind", kind=key)) for key in get_args(AddendumKind))
     fields = (
         Field("kind", said("addendum-what"), "choice", choices=kinds),
@@ -73,4 +98,4 @@ def button(last: Closed) -> Action:
         Field("done_by", said("added-by")),
     )
     say = said("add-to-signed", audit=last.short)
-    return Action("add-to-signed", say, {"audit": last.id}, fields=fields)
+    return Action("add-to-signed", say, {"audit": last.id}, fields=fields, under=under)

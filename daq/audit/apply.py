@@ -9,16 +9,18 @@ from daq.audit.ages import aged
 from daq.audit.anytime.fold import COMMON
 from daq.audit.codec import UnknownEvent, decode
 from daq.audit.facts import looks_closer
+from daq.audit.handover import handed_over
 from daq.audit.held.gauge import GaugeSeen
 from daq.audit.held.head import HeadSeen
-from daq.audit.history import WORDS, Checked, LaterRow, Swept, day_of, done
+from daq.audit.history import WORDS, Checked, LaterRow, Swept, day_of, done, noted
 from daq.audit.parts import AxisResult
 from daq.audit.reasons import REASONS
 from daq.audit.safe import maybe_loose, told_to_crack
 from daq.audit.stages import TOOK
 from daq.audit.state import Closed, Job, MachineState, Shop
 from daq.audit.stated import Stated
-from daq.checks.sweep.rings import Wedge
+from daq.checks.sweep.by_mark import ByMark
+from daq.checks.sweep.spindle import SPINDLE
 from daq.words import Both, Event, Reading, Stamp
 
 GENESIS = "LedgerBegan"
@@ -51,11 +53,11 @@ def apply(shop: Shop, event: Event) -> Shop:
         latest_us = max(shop.latest_us, data.before_us)
         return replace(shop, latest_us=latest_us, step=data, stepped_at=event.seq)
     before = shop.machine(event.machine)
-    if isinstance(data, e.Addendum):  # no press meanwhile is stale: nothing on a screen moved on
-        after = _added(before, data, event)
-    else:
-        after = replace(_advance(before, event, data), seq=event.seq)
-    rings = {**shop.rings, **(_taught(before) if isinstance(data, e.Signed) else {})}
+    after = _advance(before, event, data)
+    if not isinstance(data, e.Addendum | e.HandedOver):
+        # By these two no press meanwhile is stale: nothing to press on a screen moved on.
+        after = replace(after, seq=event.seq)
+    rings = {**shop.rings, **(_of_rings(data) if isinstance(data, e.Signed) else {})}
     return replace(shop, machines={**shop.machines, event.machine: after}, rings=rings)
 
 
@@ -71,18 +73,17 @@ def _advance(state: MachineState, event: Event, data: e.Data) -> MachineState:
         return replace(state, unsafe=None)
     if isinstance(data, e.AnswerKept):
         return state
+    if isinstance(data, e.Addendum):
+        return _added(state, data, event)
     job = _open_job(state, event)
     if isinstance(data, e.Signed | e.Abandoned):
         return _close(state, job, event, data)
     return replace(state, job=evolve(job, data, event.seq, event.stamp))
 
 
-def _taught(state: MachineState) -> Mapping[str, Wedge]:
-    """What a signed audit taught of a ring; one given up teaches nothing."""
-    sweeps = None if state.job is None else state.job.sweeps
-    if sweeps is None or sweeps.laid is None or sweeps.taught is None:
-        return {}
-    return {sweeps.laid.ring.key: sweeps.taught}
+def _of_rings(signed: e.Signed) -> Mapping[str, ByMark]:
+    """What a signed audit leaves known of rings; one given up teaches nothing."""
+    return {key: known for key, known in signed.known.items() if key != SPINDLE}
 
 
 def opened(data: e.AuditOpened, audit: str, stamp: Stamp, seq: int = 0) -> Job:
@@ -102,10 +103,14 @@ def opened(data: e.AuditOpened, audit: str, stamp: Stamp, seq: int = 0) -> Job:
 
 
 def _added(state: MachineState, data: e.Addendum, event: Event) -> MachineState:
-    """The machine after it: shown from now on wherever that audit is, and nothing else changes."""
+    """The machine after it: marked where it keeps that audit, and nothing else changes."""
     row = LaterRow(event.seq, day_of(event.stamp), event.stamp.utc_trusted, data)
-    rows = (*state.addenda.get(data.of, ()), row)
-    return replace(state, addenda={**state.addenda, data.of: rows})
+    last = state.last
+    if last is not None and last.id == data.of:
+        last = replace(last, later=last.later.then(row))
+    history = replace(state.history, latest=noted(state.history.latest, data.of))
+    checked = dict(zip(state.checked, noted(state.checked.values(), data.of), strict=True))
+    return replace(state, last=last, history=history, checked=checked)
 
 
 def _open_job(state: MachineState, event: Event) -> Job:
@@ -131,14 +136,18 @@ def _close(
     if isinstance(data, e.Abandoned):
         closed = replace(closed, unsafe=data.unsafe)
     if not REASONS[job.reason].kept:
-        return replace(closed, learned=None) if job.head.ram_moved else closed
+        return replace(closed, learned=None, rise=None) if job.head.ram_moved else closed
     if job.check is not None:
         return replace(closed, checked=_checked(state, job, event, data))
     gauge = job.setup.gauge.key
     visits = (*state.visits.get(gauge, ()), *job.gauge.visits)[-KEPT_VISITS:]
-    closed = replace(closed, learned=job.head.learned, visits={**state.visits, gauge: visits})
+    # Void as the audit was opened, or since the ram was moved, it is known by a new reversal only.
+    rise = None if job.setup.rise is None or job.head.ram_moved else state.rise
+    visited = {**state.visits, gauge: visits}
+    closed = replace(closed, learned=job.head.learned, visits=visited, rise=rise)
     if isinstance(data, e.Abandoned):
         return closed
+    closed = replace(closed, rise=data.known.get(SPINDLE, rise))
     entry = done(job.id, job.short, event.seq, event.stamp, job.reason, job.setup, data)
     return replace(
         closed,
@@ -220,6 +229,8 @@ def evolve(job: Job, data: e.Data, seq: int, stamp: Stamp) -> Job:
     """The open audit after one more event of its own."""
     if isinstance(data, e.Voided):
         return _restored(job, data, stamp)
+    if isinstance(data, e.HandedOver):
+        return handed_over(job, data, stamp)
     by_itself = _passes(data) or isinstance(data, e.GaugeNoted)
     after = _counted(_TOOK[type(data)].change(job, data), data)
     after = aged(job, replace(after, since=job.since if by_itself else stamp), data)
@@ -240,8 +251,9 @@ def _restored(job: Job, data: e.Voided, stamp: Stamp) -> Job:
         before = replace(job.noticed[-1][1], noticed=job.noticed[:-1])
     else:
         before = replace(job.trail[-1][1], trail=job.trail[:-1])
-    # Taking a press back takes no arm out of the spindle, and tightens nothing.
-    return replace(before, since=stamp, arm_in=job.arm_in, told=before.told | job.told)
+    # Taking a press back takes no arm out of the spindle, tightens nothing and calls nobody back.
+    told = before.told | job.told
+    return replace(before, since=stamp, arm_in=job.arm_in, told=told, handed=job.handed)
 
 
 def _noticed(job: Job, data: e.Data, seq: int, stamp: Stamp) -> Trail:

@@ -1,6 +1,7 @@
-"""The events that close an audit or let it rest, and those after it."""
+"""The events that close an audit, let it rest or hand it over, and those after it."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from typing import Literal
 
 from daq.audit.answers import GoodEnough
@@ -17,8 +18,27 @@ from daq.audit.parts import (
 )
 from daq.audit.rounds import Round
 from daq.audit.stated import BorneOut, Stated
+from daq.checks.sweep.by_mark import ByMark
 from daq.metrology.rule import Rule
 from daq.words import Both, Said
+
+
+@dataclass(frozen=True)
+class HandedOver:
+    """The open audit is in other hands from here on, both by their ids; nothing of it changes."""
+
+    left_by: str
+    taken_by: str
+
+
+@dataclass(frozen=True)
+class Handed:
+    """A handing over, and when that was: UTC, of a clock that a time server had set or not."""
+
+    what: HandedOver
+    day: str
+    time: str
+    utc_trusted: bool
 
 
 @dataclass(frozen=True)
@@ -35,7 +55,9 @@ class Signed:
     of the axes. `against`: what speaks against the gauge or the dates, `all_the_same`: why it was
     signed for all that; `noted`: what else is to be known of the dates. `rule`: by which it was
     judged; `measurand`: what the verdict is of. `stated`: what the next as-found is held against;
-    `borne_out`: how this one's bore out what the signature before it had stated.
+    `borne_out`: how this one's bore out what the signature before it had stated. `known`: what
+    is known from now on of each ring that was turned, by its name, and of the spindle ("").
+    `handed`: through whose hands it went.
     """
 
     done_by: str
@@ -63,6 +85,8 @@ class Signed:
     measurand: Said | None = None
     stated: Stated | None = None
     borne_out: BorneOut | None = None
+    known: Mapping[str, ByMark] = field(default_factory=dict)
+    handed: tuple[Handed, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -80,7 +80,7 @@ def _known(job: Job, every: tuple[Term, ...]) -> tuple[Term, ...]:
 
 
 def _learned(term: Term, part: Added) -> Term:
-    note = said("note-ring-learned", audit=part.learned)
+    note = said("note-learned", of=part.of, audit=part.learned)
     return replace(term, u_mm=part.u_mm, dof=part.dof, note=note)
 
 

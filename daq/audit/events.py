@@ -12,6 +12,7 @@ from daq.audit.clock_events import ClockStepped as ClockStepped
 from daq.audit.closing_events import Abandoned as Abandoned
 from daq.audit.closing_events import Addendum as Addendum
 from daq.audit.closing_events import AnswerKept as AnswerKept
+from daq.audit.closing_events import HandedOver as HandedOver
 from daq.audit.closing_events import MadeSafe as MadeSafe
 from daq.audit.closing_events import PutAside as PutAside
 from daq.audit.closing_events import Signed as Signed
@@ -48,7 +49,9 @@ from daq.audit.parts import (
 from daq.audit.reasons import Reason
 from daq.audit.rounds import Chosen
 from daq.audit.setup import AuditSetup
-from daq.checks.sweep.rings import Laid, Wedge
+from daq.checks.sweep.by_mark import Taught
+from daq.checks.sweep.rings import Laid
+from daq.checks.sweep.spindle import Clamped
 from daq.squaring.learned import Learned
 from daq.words import Both, Reading, Said, Unit
 
@@ -75,7 +78,7 @@ class Prepared:
     what was learned before is void. `touched`: gauge or head were, while the service was off;
     nothing read before holds for where they stand now, and the audit goes on at `anew`.
     `cracked`: the bolts of its axis are loose since then. `laid`: which of the shop's named rings
-    lies on the table, and where its mark points, if that was said.
+    lies on the table, and where its mark points, if that was said; `clamped`: the same of the arm.
     """
 
     serial_number: str
@@ -85,6 +88,7 @@ class Prepared:
     cracked: bool = False
     next: Next = Next("touch-free")  # noqa: RUF009 - frozen
     laid: Laid | None = None
+    clamped: Clamped | None = None
 
 
 @dataclass(frozen=True)
@@ -159,7 +163,8 @@ class SweepDone:
     `elsewhere`: the head does not stand where everything before it left it. `whole`: the lean
     judged as one vector, where the shop judges it so. `effects`: what it does to the work.
     `decidable`: what can be decided with this gauge, ring and radius, and what would help.
-    `taught`: what is known of the named ring's wedge from now on.
+    `taught`: what it teaches of the named ring's wedge, or of the spindle's rise;
+    `differs`: what it would teach, were that not against what was known: why is asked next.
     """
 
     number: int
@@ -182,7 +187,8 @@ class SweepDone:
     elsewhere: bool = False
     effects: tuple[Effect, ...] = ()
     decidable: Decidable | None = None
-    taught: Wedge | None = None
+    taught: Taught | None = None
+    differs: Taught | None = None
 
 
 @dataclass(frozen=True)
@@ -208,13 +214,15 @@ class Answered:
 class SweepWanted:
     """Another full sweep on purpose, and why; `turned`: with what turned half round first.
 
-    `anew`: the arm was out already, so the machine is prepared first.
+    `anew`: the arm was out already, so the machine is prepared first. `laid`: the named
+    ring, as its mark was told to point for it.
     """
 
     why: str | Said
     next: Next
     turned: Turned = ""
     anew: Anew | None = None
+    laid: Laid | None = None
 
 
 @dataclass(frozen=True)
@@ -266,7 +274,7 @@ Data = (
     AuditOpened | Prepared | FreeRead | Pushed | ReadingTaken | SweepDone | Parked | Answered
     | Zeroed | BaseRead | Loosened | Moved | CheckDone | Tightened | SweepWanted | TouchWanted
     | StopHere | Cleared | GaugeChecked | BoltPulled | OffScale | BroughtCloser | ResponseUpdated
-    | Signed | Abandoned | Voided | GaugeNoted | StopDoubted | Addendum
+    | Signed | Abandoned | Voided | GaugeNoted | StopDoubted | Addendum | HandedOver
     | GaugeFault | GaugeBack | Restarted | MadeSafe | PutAside | AnswerKept | ClockStepped
     | OfStage
 )  # fmt: skip

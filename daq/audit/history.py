@@ -3,8 +3,9 @@
 import datetime
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
-from typing import Final, Literal
+from typing import Final, Literal, TypeVar
 
+from daq.audit.closing_events import Handed
 from daq.audit.events import Addendum, Signed, SweepDone
 from daq.audit.parts import AxisResult, AxisShift, Verdict
 from daq.audit.reasons import REASONS, Reason
@@ -13,6 +14,8 @@ from daq.checks.sweep.terms import Seat
 from daq.metrology.charts import Sums
 from daq.metrology.rule import Limits, Rule
 from daq.words import Axis, Both, Said, Stamp, Word
+
+A = TypeVar("A", "SignedAudit", "Checked")
 
 WORDS: Final[dict[Verdict, Word]] = {
     "conforms": "in",
@@ -33,6 +36,7 @@ class SignedAudit:
     left, by the rule it was judged by. `limits`: what each error was
     allowed to be. `shifts`: what each tightening did, in the order they were made.
     `previous`: the row of the signature before it on this machine, None for the first.
+    `done_by` signed it, after it went through the hands `handed`; `later`: how many addenda it has.
     """
 
     audit: str
@@ -51,6 +55,9 @@ class SignedAudit:
     shifts: tuple[AxisShift, ...] = ()
     off_scale: Said | None = None
     previous: int | None = None
+    done_by: str = ""
+    handed: tuple[Handed, ...] = ()
+    later: int = 0
 
     def shifted(self, axis: Axis) -> tuple[float, ...]:
         """What each tightening of one axis did to it, mm across the sweep."""
@@ -67,6 +74,22 @@ class LaterRow:
     what: Addendum
 
 
+KEPT_LATER: Final = 5
+"""So many of the latest addenda to one audit are shown with it; the others are on record."""
+
+
+@dataclass(frozen=True)
+class AddedSince:
+    """What was added to a signed audit: `count` rows, the `latest` of them in their order."""
+
+    count: int = 0
+    latest: tuple[LaterRow, ...] = ()
+
+    def then(self, row: LaterRow) -> "AddedSince":
+        """The same with one more."""
+        return AddedSince(self.count + 1, (*self.latest, row)[-KEPT_LATER:])
+
+
 @dataclass(frozen=True)
 class Checked:
     """The latest signature of a check that is none of the head; fields as in `SignedAudit`."""
@@ -77,6 +100,7 @@ class Checked:
     utc_trusted: bool
     day: str
     word: Word
+    later: int = 0
 
 
 @dataclass(frozen=True)
@@ -130,6 +154,8 @@ def done(
         shifts=signed.shifts,
         off_scale=signed.off_scale,
         previous=setup.previous,
+        done_by=signed.done_by,
+        handed=signed.handed,
     )
 
 
@@ -208,6 +234,13 @@ class History:
         if len(latest) <= KEPT:
             return replace(self, latest=latest)
         return History(latest[1:], self.older + 1, sums_after(self.sums, latest[:1]))
+
+
+def noted(audits: Iterable[A], audit: str) -> tuple[A, ...]:
+    """The audits, the one named with one more addendum."""
+    return tuple(
+        replace(each, later=each.later + 1) if each.audit == audit else each for each in audits
+    )
 
 
 def day_of(stamp: Stamp) -> str:

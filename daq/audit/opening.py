@@ -49,7 +49,8 @@ def open_audit(shop: Shop, given: Input) -> tuple[Data, ...]:
     short = short_form(audit_id(given.command.id))
     known = shop.machine(given.command.machine).started(setup)
     rings = grown(setup.rings, shop.rings, setup.machine.diameter, given.today)
-    known = replace(known, day=given.today, rings=rings)
+    rise = None if REASONS[wish.reason].bearings else known.rise
+    known = replace(known, day=given.today, rings=rings, rise=rise)
     if not wish.check:
         to = Next(REASONS[wish.reason].asks or "prepare")
         return (AuditOpened(short, wish.reason, known, next=to),)

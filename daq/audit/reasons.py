@@ -30,7 +30,8 @@ class Meaning:
     `kept`: anything of it is, in the trend and in what the head taught. `squares`: an axis that
     is out is moved; else only when somebody says so. `stirs`: what may have moved the head since
     any sweep before, or why that is to be thought. `known`: that is no guess, so how it was found
-    says nothing of how sure the audit before it was; bad work may say just that.
+    says nothing of how sure the audit before it was; bad work may say just that. `bearings`: the
+    spindle may not turn as it did.
     """
 
     asks: str = ""
@@ -41,6 +42,7 @@ class Meaning:
     squares: bool = True
     stirs: Literal["", "moved", "crash"] = ""
     known: NotCounted | None = None
+    bearings: bool = False
 
 
 REASONS: Final[Mapping[Reason, Meaning]] = {
@@ -52,13 +54,13 @@ REASONS: Final[Mapping[Reason, Meaning]] = {
         stirs="moved",
         known="after-angled-work",
     ),
-    "crash": Meaning(asks="crashed", counts=False, stirs="crash", known="crash"),
+    "crash": Meaning(asks="crashed", counts=False, stirs="crash", known="crash", bearings=True),
     "before-job": Meaning(),
     "bad-work": Meaning(stirs="moved"),
     "moved": Meaning(
         asks="levelled", expected_out=True, counts=False, stirs="moved", known="moved"
     ),
-    "maintenance": Meaning(stirs="moved", known="maintenance"),
+    "maintenance": Meaning(stirs="moved", known="maintenance", bearings=True),
     "scheduled": Meaning(),
     "check-only": Meaning(squares=False),
     "practice": Meaning(expected_out=True, kept=False),

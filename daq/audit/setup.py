@@ -11,6 +11,7 @@ from typing import Annotated, Any, Final, Literal
 
 from daq.audit.gauge_setup import GaugeSetup as GaugeSetup
 from daq.audit.stated import NOTHING_KNOWN, Stated
+from daq.checks.sweep.by_mark import ByMark
 from daq.checks.sweep.doubts import Doubts
 from daq.checks.sweep.effects import Work
 from daq.checks.sweep.plan import FOUR, RADII, Plan, plan_of
@@ -108,6 +109,7 @@ class MachineSetup:
     until its hand release is worked as the manual says. `air`: drawbar or clamps work by it, so
     it is vented. `people`: how many work at the machine, a lock each. `table`: what a sweep on
     it has to heed. `ring`: the shop's ring that usually lies on it, by its name.
+    `spindle_mark`: what on the spindle tells how the arm is clamped in it.
     """
 
     name: str
@@ -139,6 +141,7 @@ class MachineSetup:
     table: SlottedTable = field(default_factory=SlottedTable)
     after_crash: AfterCrash = field(default_factory=AfterCrash)
     ring: str = ""
+    spindle_mark: str = ""
 
     def __post_init__(self) -> None:
         """Refuse positions that cannot be a sweep, and sides that are not the axis's.
@@ -248,6 +251,7 @@ class AuditSetup:
     in anything, of which one may be what helps to decide. `day`: when the audit was opened, an
     ISO date, UTC. `rings`: the shop's named rings. `stated`: what the signature before it stated,
     which this audit's as-found is held against; `going`: how far the head goes by itself meanwhile.
+    `rise`: what is known of how the spindle rises and falls once a turn, mm.
     """
 
     machine_key: str
@@ -264,6 +268,7 @@ class AuditSetup:
     rings: tuple[NamedRing, ...] = ()
     stated: Stated | None = None
     going: Both[Between] = NOTHING_KNOWN
+    rise: ByMark | None = None
 
     @property
     def gauges(self) -> tuple[GaugeSetup, ...]:

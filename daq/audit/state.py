@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
+from daq.audit.closing_events import Handed
 from daq.audit.events import ClockStepped, GaugeChecked, Signed, Zeroed
 from daq.audit.held.circle import Axes, Circle
 from daq.audit.held.gauge import GaugeSeen
@@ -10,13 +11,13 @@ from daq.audit.held.head import HeadSeen
 from daq.audit.held.move import Asked, MoveBase, Moves
 from daq.audit.held.sweeps import ReadSoFar, Sweeps
 from daq.audit.held.tightening import Bolts, Tightening
-from daq.audit.history import Checked, History, LaterRow, Swept
+from daq.audit.history import AddedSince, Checked, History, Swept
 from daq.audit.parts import RESTED, Ahead, Anew, Next, Step, StopAt, Unsafe
 from daq.audit.reasons import Reason
 from daq.audit.rounds import Chosen, Round
 from daq.audit.setup import AuditSetup
 from daq.audit.stated import Reliability, Stated
-from daq.checks.sweep.rings import Wedge
+from daq.checks.sweep.by_mark import ByMark
 from daq.squaring.learned import Learned
 from daq.words import Axis, Reading, Said, Stamp, Unit
 
@@ -26,11 +27,12 @@ class Meanwhile:
     """What was recorded beside an open audit and bears on its verdict.
 
     `checks`: the latest check of each of its gauges, by key. `step`: the latest of the clock
-    since the audit was opened, None when it was not set.
+    since the audit was opened, None when it was not set. `rings`: what is known of the shop's.
     """
 
     checks: Mapping[str, GaugeChecked] = field(default_factory=dict)
     step: ClockStepped | None = None
+    rings: Mapping[str, ByMark] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -51,7 +53,8 @@ class Job:
     newest last: the person may deny it.
 
     `own`: what a stage keeps for itself, by its key. `opened_at`: the row it was opened in;
-    `meanwhile`: what the shop's own rows say since, as `Shop.machine` hands it on.
+    `meanwhile`: what the shop's own rows say since, as `Shop.machine` hands it on. `handed`:
+    through whose hands it went.
     """
 
     id: str
@@ -86,6 +89,7 @@ class Job:
     trail: tuple[tuple[tuple[int, ...], "Job"], ...] = ()
     opened_at: int = 0
     meanwhile: Meanwhile = Meanwhile()
+    handed: tuple[Handed, ...] = ()
 
     @property
     def base(self) -> Reading | None:
@@ -120,7 +124,7 @@ class Job:
 
 @dataclass(frozen=True)
 class Closed:
-    """The last audit that was closed on a machine."""
+    """The last audit that was closed on a machine, and what was added to it since."""
 
     id: str
     short: str
@@ -130,6 +134,7 @@ class Closed:
     signed: Signed | None
     setup: AuditSetup
     check: Chosen | None = None
+    later: AddedSince = AddedSince()  # noqa: RUF009 - frozen
 
 
 @dataclass(frozen=True)
@@ -139,10 +144,9 @@ class MachineState:
     `learned`: how its head answers. `visits`: for each gauge, how far spots read off that
     were come back to untouched, mm. `history`: its signed audits in a few numbers. `checked`:
     the latest signature of each other check, by its kind. `swept`: the head's last signed sweep.
-    `unsafe`: what an abandoned audit left, until somebody says that it is put right. `addenda`:
-    those to its signed audits, by the audit: each was typed by a person, so they are few.
-    `stated`: what the last signature stated, not yet held against an as-found; `reliability`: what
-    all those came to that were.
+    `unsafe`: what an abandoned audit left, until somebody says that it is put right. `stated`:
+    what the last signature stated, not yet held against an as-found; `reliability`: what all those
+    came to that were. `rise`: what is known of how the spindle rises once a turn.
     """
 
     machine: str
@@ -155,18 +159,20 @@ class MachineState:
     checked: Mapping[str, Checked] = field(default_factory=dict)
     swept: Swept | None = None
     unsafe: Unsafe | None = None
-    addenda: Mapping[str, tuple[LaterRow, ...]] = field(default_factory=dict)
     stated: Stated | None = None
     reliability: Reliability = field(default_factory=Reliability)
+    rise: ByMark | None = None
 
     def started(self, setup: AuditSetup) -> AuditSetup:
         """What an audit opened now embeds: the files, and what is known of this head.
 
-        What was learned is void when the file says something else of the head since.
+        What was learned is void when the file says something else of the head since; of the
+        spindle, where the ram that holds it is swung otherwise.
         """
         known = self.learned
         if known is not None and not known.holds_for(setup.machine.prior()):
             known = None
+        swung = self.last is not None and self.last.setup.machine.ram_angle
         visits = self.visits.get(setup.gauge.key, ())
         return replace(
             setup,
@@ -175,6 +181,7 @@ class MachineState:
             previous=self.history.latest[-1].seq if self.history.latest else None,
             stated=self.stated,
             going=self.reliability.going,
+            rise=self.rise if swung == setup.machine.ram_angle else None,
         )
 
 
@@ -188,7 +195,7 @@ class Shop:
 
     machines: Mapping[str, MachineState] = field(default_factory=dict)
     gauges: Mapping[str, GaugeChecked] = field(default_factory=dict)
-    rings: Mapping[str, Wedge] = field(default_factory=dict)
+    rings: Mapping[str, ByMark] = field(default_factory=dict)
     latest_us: int = 0
     step: ClockStepped | None = None
     stepped_at: int = 0
@@ -205,7 +212,7 @@ class Shop:
         keys = [gauge.key for gauge in job.setup.gauges]
         checks = {key: self.gauges[key] for key in keys if key in self.gauges}
         step = self.step if self.stepped_at > job.opened_at else None
-        return replace(state, job=replace(job, meanwhile=Meanwhile(checks, step)))
+        return replace(state, job=replace(job, meanwhile=Meanwhile(checks, step, self.rings)))
 
     def bound(self, gauge: str) -> MachineState | None:
         """The machine whose open audit has this gauge."""

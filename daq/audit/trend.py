@@ -5,7 +5,6 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
-from daq.audit.addendum import in_words
 from daq.audit.chosen import compares, offers
 from daq.audit.history import OVER_MM, AxisSums, Checked, History, SignedAudit
 from daq.audit.parts import AxisResult
@@ -13,8 +12,9 @@ from daq.audit.reasons import REASONS
 from daq.audit.reliable import of_machine
 from daq.audit.setup import MachineSetup
 from daq.audit.state import MachineState
+from daq.audit.views import handed
 from daq.metrology.charts import LAMBDA, Chart, EwmaChart, Sums
-from daq.words import Axis, Both, Said, Word, said
+from daq.words import Axis, Both, Person, Said, Word, said
 from daq.words.trend import (
     AuditDue,
     AxisTrend,
@@ -75,25 +75,12 @@ def trend(
     return TrendView(
         OVER_MM,
         history.audits,
-        axes.map(lambda axis: _with_addenda(axis, state)),
+        axes,
         squaring.due,
         tuple(checks),
         of_machine(state.reliability, "mm" if machine is None else machine.unit),
         page.more,
     )
-
-
-def _with_addenda(axis: AxisTrend, state: MachineState) -> AxisTrend:
-    kinds = (axis.as_found, axis.as_left, axis.tightening)
-    return AxisTrend(*(_noted(series, state) for series in kinds))
-
-
-def _noted(series: TrendSeries, state: MachineState) -> TrendSeries:
-    """With what was added to an audit beside each of its points."""
-    points = tuple(
-        replace(each, addenda=in_words(state.addenda.get(each.audit, ()))) for each in series.points
-    )
-    return replace(series, points=points)
 
 
 def _axis(shown: Sequence[SignedAudit], before: AxisSums, whole: AxisSums, axis: Axis) -> AxisTrend:
@@ -170,6 +157,7 @@ def _point(
         outside=False,
         smoothed=None,
         sure=each.utc_trusted,
+        hands=(*handed.in_words(each.handed), said("signed-by", by=Person(each.done_by))),
     )
 
 
@@ -268,7 +256,7 @@ def _check(
     when = _due(last, every_days, today)
     if last is None:
         return CheckDue(kind, say, None, None, None, when)
-    return CheckDue(kind, say, last.audit, last.short, last.word, when)
+    return CheckDue(kind, say, last.audit, last.short, last.word, when, addenda=last.later)
 
 
 def _due(last: SignedAudit | Checked | None, every_days: int | None, today: str) -> AuditDue:

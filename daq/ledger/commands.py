@@ -127,11 +127,16 @@ def _line(event: Event, names: Mapping[str, str]) -> str:
     when = datetime.fromtimestamp(event.stamp.utc_us / 1e6, UTC).strftime("%Y-%m-%d %H:%M:%S")
     if not event.stamp.utc_trusted:
         when = when[:-3] + " ?"
-    data = canonical(dict(event.data))
+    data = canonical({key: _called(value, names) for key, value in event.data.items()})
     cut = data if len(data) <= 80 or event.type in _WHOLE else data[:77] + "..."
     actor = names.get(event.actor, event.actor)
     row = (event.seq, when, event.machine, event.audit[:8], event.type, actor, cut)
     return _COLUMNS.format(*row).rstrip() + "\n"
+
+
+def _called(value: object, names: Mapping[str, str]) -> object:
+    """The name of whom a row names by an id; else what stands there."""
+    return names.get(value, value) if isinstance(value, str) else value
 
 
 def export(folder: Path, out: TextIO, words: Words, *, evidence: bool = False) -> int:

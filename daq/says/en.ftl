@@ -599,14 +599,44 @@ added = { $of ->
    *[arm] The spindle's rise and fall once a turn
  } comes to { $found } { $unit } across the sweep; the machine's file allows for { $bound }. Something was knocked while it was turned: sweep again. Or put the file right.
 
-## A named ring and what was learned of its wedge
+## A named ring's wedge, a spindle's rise, and what was learned of them by a mark
 
-note-ring-learned = as audit { $audit } left it known from turning the ring: taken out of the result
-ring-contradicts = { $ring }: its wedge is { $apart } { $unit } from what it was known to be since audit { $audit }. Changed, damaged, or { $mark } read wrong? It is learned anew from here. If the mark was read wrong, sweep again.
-ring-other-way = { $ring }: its wedge lies the other way round. Does { $mark } point the other way? Nothing was learned of it: look, and sweep again.
+note-learned = as audit { $audit } left it known from turning the { $of ->
+    [ring] ring
+   *[arm] arm in the spindle
+ }: taken out of the result
+differs = { $of ->
+    [ring] { $what }: its wedge
+   *[arm] The spindle's rise and fall
+ } is { $apart } { $unit } from what it was known to be since audit { $audit }.
+differs-other-way = { $of ->
+    [ring] { $what }: its wedge
+   *[arm] The spindle's rise and fall
+ } lies the other way round than it was known to since audit { $audit }. Does { $mark } point the other way?
+differs-why = { $of ->
+    [ring] The ring's wedge is not as known. Why?
+   *[arm] The spindle's rise is not as known. Why?
+ }
+was-misread = Mark read wrong, or nobody knows
+was-changed = { $of ->
+    [ring] Another ring, or it was damaged or reground
+   *[arm] Spindle worked on, or knocked
+ }: learn it anew
+was-not-half = { $of ->
+    [ring] Ring not turned
+   *[arm] Arm not clamped
+ } just half round: sweep again
+not-half-round = { $turned ->
+    [ring] the ring had not been turned just half round
+   *[arm] the arm had not been clamped just half round
+ }
+said-why-it-differs = it was said why what was turned is not as known
 ring-marked = { $ring } (mark: { $mark })
 which-ring = Ring on the table
 mark-points = Its mark points to, as the first sweep begins
+spindle-mark-points = With the arm in front, { $mark } on the spindle points to
+ring-mark-now = { CAP($mark) } on the ring points to
+no-spindle-mark = How the arm is clamped is told by a mark on the spindle: the machine's file names none (spindle_mark), or two gauges are read on a bar.
 no-such-ring = Found ring { $found }; allowed: { $allowed }
 
 ## A verdict, and where its guard comes from
@@ -1596,7 +1626,7 @@ sweep-came-to = Sweep { $number }: { $word }
 
 ## What speaks against a gauge or the dates, and why a verdict is signed all the same
 
-all-the-same = Why sign all the same? { $facts }
+all-the-same = Why sign all the same?
 clock-not-sure = No time server has set the clock: calibrations were judged by the day it says, { $today }.
 clock-set-meanwhile = The clock was set during this audit, from { $before } to { $after } UTC: its dates may be wrong.
 no-reason-to-sign = all_the_same: found nothing; allowed: why it is signed all the same. { $facts }
@@ -1718,15 +1748,46 @@ steps-before = { $full ->
 not-taken = NOT TAKEN: { FIRST($why) }
 not-done = Not done: { FIRST($why) }
 
+## An open audit handed over
+
+hand-over = Hand over
+handed-by = Who leaves it
+handed-to = Who takes it over
+handed-from-nobody = left_by: found nothing; allowed: the name or initials of who leaves this audit
+handed-to-nobody = taken_by: found nothing; allowed: the name or initials of who takes this audit over
+handed-to-oneself = Nobody hands an audit to themselves: name who takes it over.
+audit-was-handed-over = the audit was handed over
+handed-over = Handed over by { $left } to { $taken }, { $day } { $time } UTC{ $sure ->
+    [no] {" "}(clock not set)
+   *[yes] {""}
+}
+signed-by = Signed by { $by }
+in-hand-of = { $taken } has it, from { $left }
+
 ## An addendum to a signed audit
 
 addendum-kind = { $kind ->
     [gauge-number] Wrong gauge number
     [name] Wrong name
     [finding] Found later
-   *[other] Added
+   *[other] Something else
 }
-addendum = { addendum-kind } ({ $by }, { $day }): { $text }
+addendum = { $kind ->
+    [other] Added
+   *[known] { addendum-kind }
+} ({ $by }, { $day }{ $sure ->
+    [no] {", "}clock not set
+   *[yes] {""}
+}): { $text }
+addenda-before = { $more ->
+    [one] One thing was added before that.
+   *[other] { $more } things were added before that.
+}
+has-addenda = { $count ->
+    [one] One thing was added to it since.
+   *[other] { $count } things were added to it since.
+}
+addendum-under = Or add to the audit signed last.
 addendum-what = What is it about?
 addendum-says = In a few words (up to { $most } characters)
 added-by = Added by
@@ -2039,6 +2100,7 @@ file-flatness = Flatness along the circle
 file-flatness-by-seat = { $ring } on a ring or plate, { $table } on the table
 file-drift = Drift that may come and go unseen
 file-axial = Spindle, once a turn
+file-axial-changes = Its change in a year
 file-friction = Friction
 file-local-error = Gauge, over a short span
 a-fifth-of-the-error = a fifth of the gauge's permissible error
@@ -2354,6 +2416,8 @@ unpair-who = Whose PIN (somebody who may set up)
 pin = PIN
 pin-of = PIN of who did it
 pin-of-reviewer = PIN of who reviewed it
+pin-of-leaver = PIN of who leaves it
+pin-of-taker = PIN of who takes it over
 nobody-has-a-pin = Nobody may sign yet. On the Pi type: headsweep access add, with a name, and --data and its folder.
 has-no-pin = { $name } has no PIN here. There is one for: { $there }.
 may-not-set-up = { $name } may sign, not set up. Ask somebody whose PIN was given with --set-up.
@@ -2378,7 +2442,7 @@ access-screen = screen { $name }, paired { $since }, last used { $seen }, { $id 
 access-nobody = Nobody has a PIN, and no screen is paired.
 access-unknown = { $name }: there is no person and no screen of that name.
 access-removed = { $name } was removed.
-access-damaged = { $file }: this is not what headsweep wrote ({ $why }). Put it away, and pair screens and give PINs anew.
+access-damaged = { $file }: this is not what headsweep wrote ({ $why }). Move this file out of its folder, then pair screens and give PINs anew.
 wall-key-unread = { $file }: the own wall's key cannot be read ({ $why }). The service makes it at its first start; the wall's user needs to be in its group.
 wall-key-open = { $file }: everybody on this computer can read the own wall's key. Allowed: its owner and one group (chmod o= on it).
 wall-key-short = { $file }: a key has at least { $least } characters. Remove the file, and the service makes another.

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import fields
 
+from daq.audit import handover
 from daq.audit.parts import RESTING
 from daq.audit.rounds import Offer
 from daq.audit.safe import maybe_unsafe
@@ -66,4 +67,5 @@ def _ends(job: Job) -> list[Action]:
         fields.append(Field("left", said("how-left"), "choice", choices=ways))
         sure = said("and-then", first=sure, next=tag.todo)
     abandon = Action("abandon", said("abandon"), fields=tuple(fields), confirm=sure)
-    return [abandon] if job.step in RESTING else [aside, abandon]
+    ends = [abandon] if job.step in RESTING else [aside, abandon]
+    return [handover.BUTTON, *ends]

@@ -34,8 +34,10 @@ def idle(state: MachineState, offers: Sequence[Offer]) -> list[Action]:
         for each in offers
     ]
     last = state.last
-    later = [addendum.button(last)] if last is not None and last.signed is not None else []
-    return reasons + others + later
+    if last is None or last.signed is None:
+        return reasons + others
+    under = said("addendum-under") if offers else None
+    return [*reasons, *others, addendum.button(last, under)]
 
 
 def choose(offers: Sequence[Offer]) -> Said:

@@ -1,10 +1,11 @@
 """What stands with a verdict on the console: what it is of, by which rule, and how likely it is so.
 
-The wall shows none of it: nobody acts on it from there.
+The wall shows none of it: nobody acts on it from there. Before that, whose hands an audit is in.
 """
 
 from collections.abc import Iterator
 
+from daq.audit import addendum
 from daq.audit.events import Signed
 from daq.audit.facts import is_look
 from daq.audit.measurand import measurand
@@ -13,16 +14,21 @@ from daq.audit.parts import AxisResult, Rule, Whole
 from daq.audit.rounds import Round
 from daq.audit.setup import MachineSetup
 from daq.audit.state import Closed, Job, MachineState
+from daq.audit.views import handed
 from daq.screens.numbers import say_probability, say_rule
 from daq.words import Both, Said, said
 
 
 def stands(state: MachineState) -> tuple[Said, ...]:
-    """The sentences: at the signing, and once it is signed; none elsewhere."""
+    """The sentences: at the signing, and once it is signed; elsewhere who handed it to whom."""
     job, last = state.job, state.last
     if job is not None:
-        return _open(job) if job.step == "sign" else ()
-    return () if last is None or last.signed is None else _signed(last, last.signed)
+        return (*handed.in_words(job.handed), *(_open(job) if job.step == "sign" else ()))
+    if last is None or last.signed is None:
+        return ()
+    # The latest stands among the wall's notes, with how many came before it.
+    added = addendum.in_words(last.later)[1:]
+    return (*added, *_signed(last, last.signed))
 
 
 def _open(job: Job) -> tuple[Said, ...]:

@@ -10,6 +10,7 @@ _WORDS = {
     "MadeSafe": said("machine-was-made-safe"),
     "AnswerKept": said("answer-was-kept"),
     "Addendum": said("addendum-was-made"),
+    "HandedOver": said("audit-was-handed-over"),
     "FreeRead": said("free-reading-was-taken"),
     "Pushed": said("contact-was-pushed"),
     "ReadingTaken": said("reading-was-taken"),

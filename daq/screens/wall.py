@@ -12,12 +12,12 @@ from daq.audit.rounds import Chosen, Offer, Tap
 from daq.audit.safe import maybe_unsafe
 from daq.audit.stages import STAGES
 from daq.audit.state import Closed, Job, MachineState
-from daq.audit.views import rounds
+from daq.audit.views import handed, rounds
 from daq.audit.views.common import FIRST, verb
 from daq.audit.views.figures import limit
 from daq.audit.views.not_safe import not_safe
 from daq.audit.views.places import at, named, next_place
-from daq.audit.views.remarks import closed_remarks, opened_for, signed_all_the_same
+from daq.audit.views.remarks import closed_remarks, opened_for, said_with
 from daq.audit.views.shapes import (
     AnswerView,
     BoltsView,
@@ -70,8 +70,7 @@ def wall(state: MachineState, name: str, offers: Sequence[Offer] = ()) -> WallVi
         return _open(state.job)
     idle = _idle(state.last, name, choose(offers))
     if state.unsafe is None:
-        later = state.addenda.get(state.last.id, ()) if state.last is not None else ()
-        return replace(idle, notes=(*addendum.in_words(later), *idle.notes))
+        return idle
     risk = not_safe(state.unsafe)
     notes = () if state.last is None else (said("was-abandoned", audit=state.last.short),)
     return replace(idle, step="unsafe", title=risk.title, detail=risk.todo, notes=notes)
@@ -110,7 +109,8 @@ def _idle(last: Closed | None, name: str, to_choose: Said) -> WallView:
     if last.signed is None:
         abandoned = said("was-abandoned", audit=last.short)
         return replace(view, detail=said("and-then", first=abandoned, next=to_choose))
-    return _signed(view, last)
+    signed_view = _signed(view, last)
+    return replace(signed_view, notes=(*addendum.newest(last.later), *signed_view.notes))
 
 
 def _reason(last: Closed) -> Said:
@@ -131,8 +131,8 @@ def _signed(view: WallView, last: Closed) -> WallView:
             detail=said("check-signed-by", by=Person(signed.done_by)),
             circle=(),
             axes=rounds.results(signed.round, last.unit),
-            notes=(*signed_all_the_same(signed), *rounds.seen_then(last)),
-            verdict=rounds.as_word(last.check, word),
+            notes=(*said_with(signed), *rounds.seen_then(last)),
+            verdict=replace(rounds.as_word(last.check, word), say=None),
         )
     assert signed.as_left is not None
     return replace(
@@ -173,6 +173,7 @@ def _open(job: Job) -> WallView:
         question=_question(job),
         verdict=_verdict(job),
         moves=job.moves.made,
+        hands=handed.in_hand(job.handed),
     )
 
 

@@ -225,6 +225,7 @@ def _uncertainty(doubts: Doubts, unit: Unit) -> Iterator[Fact]:
     yield fact("drift", said("file-drift"), at_most(doubts.drift))
     axial = measured if doubts.spindle_axial_known else at_most
     yield fact("spindle_axial", said("file-axial"), axial(doubts.spindle_axial))
+    yield fact("spindle_changes", said("file-axial-changes"), at_most(doubts.spindle_changes))
     yield fact("friction", said("file-friction"), at_most(doubts.friction))
     local = said("a-fifth-of-the-error")
     if doubts.local_error is not None:

@@ -14,8 +14,12 @@ from daq.words import Command, Proved
 PERSONS: Final[Mapping[str, tuple[str, ...]]] = {
     "sign": ("done_by", "reviewed_by"),
     "add-to-signed": ("done_by",),
+    "hand-over": ("left_by", "taken_by"),
 }
-"""The fields of a command's payload that name a person, who proves by a PIN who they are."""
+"""The fields of a command's payload that name a person, who proves by a PIN who they are.
+
+The first of them is who did it.
+"""
 
 
 class People:
@@ -57,10 +61,11 @@ class People:
             for field in PERSONS.get(command.kind, ())
             if isinstance(typed := command.payload.get(field), str)
         }
-        actor = ids.get("done_by") or command.actor
+        doer = PERSONS.get(command.kind, ("",))[0]
+        actor = ids.get(doer) or command.actor
         asker = command.asker
-        if "done_by" in command.proved:
-            asker = replace(asker, person=ids["done_by"])
+        if doer in command.proved:
+            asker = replace(asker, person=ids[doer])
         return (
             replace(command, payload={**command.payload, **ids}, actor=actor, asker=asker),
             named,

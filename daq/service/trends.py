@@ -1,16 +1,17 @@
 """The trends, made when they are asked for: their due dates depend on the day."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import islice
 from pathlib import Path
 from typing import Final
 
+from daq.audit.addendum import beside
 from daq.audit.answers import Callout
 from daq.audit.codec import UnknownEvent, decode
-from daq.audit.events import AuditOpened, Signed
+from daq.audit.events import Addendum, AuditOpened, Signed
 from daq.audit.good_enough import answer
-from daq.audit.history import NO_SUMS, SignedAudit, day_of, done, sums_after
+from daq.audit.history import NO_SUMS, AddedSince, LaterRow, SignedAudit, day_of, done, sums_after
 from daq.audit.reliable import of_shop
 from daq.audit.setup import MachineSetup
 from daq.audit.state import Shop
@@ -63,15 +64,26 @@ class Trends:
         state = self.shop.machine(machine)
         history = state.history
         page = latest(history, most, before)
-        if page is None:
-            top = before if before is not None else history.latest[-1].seq
-            try:
+        try:
+            if page is not None:
+                added = self._added([each for each in page.shown if each.later])
+            else:
+                top = before if before is not None else history.latest[-1].seq
                 page = self._older(machine, most, top, itself=before is None)
-            except UnknownEvent as error:
-                raise LedgerError(of_file(self.data, str(error))) from error
+                added = self._added(page.shown)
+        except UnknownEvent as error:
+            raise LedgerError(of_file(self.data, str(error))) from error
         now = self.clock.stamp()
         machine_file = self.machines.get(machine)
-        return trend(state, machine_file, day_of(now), page, sure=now.utc_trusted)
+        view = trend(state, machine_file, day_of(now), page, sure=now.utc_trusted)
+        return beside(view, added)
+
+    def _added(self, audits: Sequence[SignedAudit]) -> Mapping[str, AddedSince]:
+        """What was added to each of these audits: the rows of it after its signature."""
+        if not audits:
+            return {}
+        with LedgerView.open(self.data) as view:
+            return {each.audit: _later(view, each) for each in audits}
 
     def due(self, machine: str) -> tuple[CheckDue, ...]:
         """When each of a machine's checks is due as of now, squaring first."""
@@ -104,6 +116,16 @@ class Trends:
             lead = tuple(islice(signed, LEAD))[::-1]
         more = shown[0].seq if lead else None
         return Page(shown, sums_after(NO_SUMS, lead), more)
+
+
+def _later(view: LedgerView, signed: SignedAudit) -> AddedSince:
+    found = AddedSince()
+    for event in view.events(after=signed.seq, audit=signed.audit):
+        what = decode(event)
+        if isinstance(what, Addendum):
+            stamp = event.stamp
+            found = found.then(LaterRow(event.seq, day_of(stamp), stamp.utc_trusted, what))
+    return found
 
 
 def _signed(view: LedgerView, machine: str, row: int | None) -> Iterator[SignedAudit]:

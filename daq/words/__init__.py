@@ -10,7 +10,7 @@ from daq.words.command import Ack, Asker, Command, Proved
 from daq.words.event import Draft, Event, Stamp
 from daq.words.place import AXES, FOUR_POSITIONS, OPPOSITE, OTHER, PARKED, POSITIONS, Axis, Position
 from daq.words.reading import Reading
-from daq.words.said import Figure, Person, Said, Shown, Text, said
+from daq.words.said import Figure, Person, Said, Shown, Text, in_a_row, said
 from daq.words.sample import Against, GaugeStatus, Live, Sample, Snapshot
 from daq.words.trouble import CannotBe, SaidTrouble, Trouble
 
@@ -47,5 +47,6 @@ __all__ = [
     "Trouble",
     "Unit",
     "Word",
+    "in_a_row",
     "said",
 ]

@@ -1,7 +1,8 @@
 """What is to be said, as a code and its numbers; the words are made where it is shown."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import reduce
 
 from daq.words.choices import Unit
 
@@ -61,3 +62,11 @@ number or the like; None for nothing."""
 def said(code: str, /, **of: Value) -> Said:
     """Return what is to be said; `code` is written out here, so that a test can find each."""
     return Said(code, of)
+
+
+def in_a_row(sentences: Sequence[Said]) -> Said:
+    """Return one or more whole sentences one after the other, where a list would join their ends.
+
+    Raises TypeError for none.
+    """
+    return reduce(lambda first, next_: said("and-then", first=first, next=next_), sentences)

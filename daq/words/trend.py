@@ -30,7 +30,8 @@ class TrendPoint:
     three are None of a tightening's shift. `counts`: the series' limits are computed with
     it; `outside`: it lies beyond one of them. `smoothed`: None while there are no limits,
     and of a point that does not count. `sure`: a time server had set the clock that dated it.
-    `addenda`: what was added to the audit since it was signed.
+    `hands`: through whose hands the audit went, the last those who signed it; `addenda`: what was
+    added to it since.
     """
 
     audit: str
@@ -46,6 +47,7 @@ class TrendPoint:
     outside: bool
     smoothed: Smoothed | None
     sure: bool = True
+    hands: tuple[Text, ...] = ()
     addenda: tuple[Text, ...] = ()
 
 
@@ -123,6 +125,7 @@ class CheckDue:
 
     `audit`, `short` and `word`: the one signed last and how it came out; None where none was.
     `looks`: it only asks whether the head moved: "in" says that nothing did, "out" to look closer.
+    `addenda`: how many things were added to that audit since it was signed.
     """
 
     check: str
@@ -132,6 +135,7 @@ class CheckDue:
     word: Word | None
     due: AuditDue
     looks: bool = False
+    addenda: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,8 +4,10 @@ from dataclasses import replace
 from functools import cache
 
 from daq.audit.state import MachineState
+from daq.checks.sweep.doubts import Doubts
 from daq.checks.sweep.effects import Work
 from daq.checks.sweep.plan import plan_of
+from daq.checks.sweep.rings import NamedRing
 from daq.metrology.rule import Rule
 from daq.squaring.adjuster import Adjust
 from daq.squaring.tightening import Tighten
@@ -254,6 +256,27 @@ def by_reason(seen):
     b.abandon("no time")
 
 
+def marked(seen):
+    """A named ring's mark is read wrong, then that of the spindle; each answer once."""
+    ring = NamedRing("Ground ring", "the dot", key="ground")
+    doubts = {"uncertainty": Doubts(wedge=0.010, spindle_axial=0.004), "spindle_mark": "the key"}
+    b = Watched(replace(changed(PLAIN, machine=doubts), rings=(ring,)), seen)
+    head = RigidHead(mill(wedge_mm=0.010, axial_mm=0.004), 0.0, 0.0)
+    taught = (0.0, "ring", ""), (0.0, "arm", "")
+    differ = (90.0, "ring", "misread"), (180.0, "arm", "changed"), (90.0, "ring", "not-half")
+    for off_deg, turned, why in (*taught, *differ):
+        head.ring_deg = head.arm_deg = off_deg
+        m = Machinist(b, head).start("check-only", ring="ground", mark="right", spindle="right")
+        m.work("clear")
+        b.do("again", {"turned": turned})
+        head.ring_deg += 180.0 * (turned == "ring")
+        head.arm_deg += 180.0 * (turned == "arm")
+        m.sweep()
+        if why:
+            b.do("differs", {"why": why})
+        m.finish()
+
+
 LIVES = (
     aside,
     by_key,
@@ -271,4 +294,5 @@ LIVES = (
     off_scale,
     turned_round,
     astray,
+    marked,
 )

@@ -57,7 +57,9 @@ def at_sign(sure=True, reason="scheduled", **papers):
 
 def asked(b):
     button = next(each for each in b.console["actions"] if each["kind"] == "sign")
-    return {field["name"]: field["say"] for field in button["fields"]}
+    fields = {field["name"]: field["say"] for field in button["fields"]}
+    assert bool(button["confirm"]) == ("all_the_same" in fields)
+    return fields | {key: button["confirm"] for key in fields if key == "all_the_same"}
 
 
 def agrees(b):

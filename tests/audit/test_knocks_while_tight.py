@@ -178,6 +178,7 @@ def test_the_check_before_a_move_may_be_left_for_a_sweep_or_as_it_is():
         "again",
         "stop-here",
         "undo",
+        "hand-over",
         "put-aside",
         "abandon",
     ]

@@ -15,6 +15,7 @@ from tests.system.shop import MACHINE
 
 PAGES = (f"/machines/{MACHINE}/wall", f"/machines/{MACHINE}/console", "/setup", "/")
 EVERYTHING = ("open", "readied", "take", "abandon", "sign", "made-safe", "keep-answer", "undo")
+EVERYTHING += ("add-to-signed", "hand-over")
 
 
 def damaged(data):

@@ -1,5 +1,6 @@
 """Rows hold who signed as an id; the screens show the name that stands beside the rows."""
 
+import io
 import uuid
 from concurrent.futures import Future
 
@@ -9,6 +10,7 @@ from daq.audit.apply import fold
 from daq.audit.recompute import differences
 from daq.gauges.ring import Ring
 from daq.ledger import Ledger, LedgerView
+from daq.ledger.commands import show
 from daq.ledger.errors import NotRecorded
 from daq.service.files import load
 from daq.service.hub import Hub, Served
@@ -94,6 +96,30 @@ def test_one_name_in_any_case_is_one_person_and_no_row_holds_it(rig):
     assert [event.actor for event in signed(rig)] == [people[ANN]] * 2
     bodies = [body.decode().lower() for _, body, _ in rig.ledger.rows()]
     assert not [body for body in bodies if "kelln" in body or "harm" in body]
+    assert list(differences(rig.ledger.events(), rig.ledger.chunk)) == []
+
+
+def test_handed_over_and_added_to_rows_hold_ids_and_what_is_shown_holds_names(rig):
+    cleared(rig)
+    done(rig, "hand-over", {"left_by": ANN, "taken_by": BO})
+    same = rig.post("hand-over", {"left_by": BO, "taken_by": " bo  harm "}, "same").result(0)
+    assert same.reason == said("handed-to-oneself")
+    done(rig, "sign", {"done_by": BO})
+    audit = signed(rig)[0].audit
+    done(rig, "add-to-signed", {"audit": audit, "kind": "other", "text": "x", "done_by": ANN})
+    people = {name: person for person, name in rig.ledger.people().items()}
+    (handed,) = [event for event in rig.ledger.events() if event.type == "HandedOver"]
+    assert handed.data == {"left_by": people[ANN], "taken_by": people[BO]}
+    assert handed.cause["payload"] == handed.data
+    assert (handed.actor, handed.audit) == (people[ANN], audit)
+    out = io.StringIO()
+    show(rig.ledger.path.parent, out, audit)
+    (line,) = [line for line in out.getvalue().splitlines() if " HandedOver " in line]
+    assert line.endswith(f'{ANN}  {{"left_by":"{ANN}","taken_by":"{BO}"}}')
+    (line,) = [line for line in out.getvalue().splitlines() if " Addendum " in line]
+    assert f'"done_by":"{ANN}"' in line
+    shown = told(rig.hub.snapshot(MILL).pages["console"], rig.hub.people)
+    assert any(note.startswith(f"Handed over by {ANN} to {BO}, ") for note in shown["notes"])
     assert list(differences(rig.ledger.events(), rig.ledger.chunk)) == []
 
 

@@ -1,5 +1,7 @@
 """People and their PINs: what proves who somebody is, and how guessing is stopped."""
 
+from contextlib import suppress
+
 import pytest
 
 from daq.service.rights import pins
@@ -54,6 +56,44 @@ def test_a_pin_that_is_guessed_at_locks_out_and_the_lock_heals(tmp_path, clock):
     assert asked.proved(BO, PIN).name == BO
     clock.ns += 60 * 10**9
     assert asked.proved(ANN, PIN).name == ANN
+
+
+def test_a_restart_forgives_nobody(tmp_path, clock):
+    enrolled(tmp_path, ANN)
+    enrolled(tmp_path, BO)
+    asked = proving(tmp_path, clock)
+    for pin in ["0000"] * 4 + [PIN] + ["0000"] * 6:
+        with suppress(WrongPin):
+            asked.proved(ANN, pin, screen="phone")
+    for _ in range(3):  # whoever pulls the plug gets no more tries
+        asked = proving(tmp_path, clock)
+        with pytest.raises(LockedOut) as error:
+            asked.proved(ANN, PIN, screen="phone")
+        assert error.value.seconds == 60
+    assert asked.proved(ANN, PIN, screen="tablet").name == ANN
+    assert asked.proved(BO, PIN, screen="phone").name == BO
+    clock.ns += 60 * 10**9
+    with pytest.raises(WrongPin):
+        asked.proved(ANN, "0000", screen="phone")
+    with pytest.raises(LockedOut) as error:
+        proving(tmp_path, clock).proved(ANN, PIN, screen="phone")
+    assert error.value.seconds == 120
+    clock.ns += 120 * 10**9
+    again = proving(tmp_path, clock)
+    clock.ns += 120 * 10**9
+    assert again.proved(ANN, PIN, screen="phone").name == ANN
+    assert proving(tmp_path, clock).proved(ANN, PIN, screen="phone").name == ANN
+    assert dict(Store(tmp_path).kept().locked) == {}
+
+
+def test_what_was_tried_on_all_screens_outlives_a_restart_too(tmp_path, clock):
+    enrolled(tmp_path, ANN)
+    asked = proving(tmp_path, clock)
+    for number in range(25):
+        with suppress(WrongPin):
+            asked.proved(ANN, "0000", screen=f"screen {number}")
+    with pytest.raises(LockedOut):
+        proving(tmp_path, clock).proved(ANN, PIN, screen="another")
 
 
 def test_wrong_tries_on_one_screen_keep_nobody_from_signing_on_another(tmp_path, clock):

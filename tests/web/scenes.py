@@ -17,7 +17,7 @@ from daq.service.hub import Hub, Served
 from daq.units import show
 from daq.words import Live, Sample, Snapshot
 from tests.audit.conftest import Bench
-from tests.web import checking, moving, resting, sweeping
+from tests.web import checking, moving, resting, signing, sweeping
 from tests.web.acts import MACHINE, NAME, SITUATIONS
 
 __all__ = [
@@ -29,6 +29,7 @@ __all__ = [
     "moving",
     "resting",
     "scene",
+    "signing",
     "sweeping",
     "view",
 ]
@@ -76,7 +77,7 @@ class Screen:
         """The snapshot under this number, and whatever else it is to carry."""
         shown = self.state, NAME, offers(self.bench.setup.machine)
         pages = {"wall": wall(*shown), "console": console(*shown)}
-        told = language().told(pages)
+        told = language().told(pages, signing.NAMES)
         snapshot = Snapshot(MACHINE, seq, "ab12" * 16, told, (), {"ok": True, "say": ""})
         self.hub.publish(replace(snapshot, **more), aim(self.state), self.gauge)
         return self.hub.snapshot(MACHINE)

@@ -1,9 +1,16 @@
 """Situations before anything is turned, and from the proving sweep on."""
 
+from dataclasses import replace
+
+from daq.checks.sweep.doubts import Doubts
+from daq.checks.sweep.rings import NamedRing
 from daq.metrology.rule import Rule
 from tests.audit.conftest import Bench
+from tests.audit.rigid import Machinist, RigidHead, mill
 from tests.cards import READY
 from tests.web.acts import REASON, at, bench, situation
+
+RING = NamedRing("Ground ring no. 2", "the engraved dot", key="ground")
 
 
 @situation
@@ -57,6 +64,15 @@ def power() -> Bench:
 @situation
 def prepare() -> Bench:
     return power().powered()
+
+
+@situation
+def prepare_marked() -> Bench:
+    """How ring and arm stand is asked by their marks."""
+    b = bench(machine={"spindle_mark": "the long drive key", "ring": "ground"})
+    b.setup = replace(b.setup, rings=(RING,))
+    b.do("open", {"reason": "scheduled"})
+    return b.powered()
 
 
 def powered(**more) -> Bench:
@@ -210,6 +226,23 @@ def final_close() -> Bench:
     m = at("park", bench(machine=rule, **axes), side_mm=0.004, nod_mm=0.016)
     m.bench.do("stop-here", {"why": "as good as this gauge can tell"})
     return m.work("clear").bench
+
+
+@situation
+def differs() -> Bench:
+    """The ring's mark points elsewhere than was said, and its wedge is plain to see."""
+    b = bench(machine={"uncertainty": Doubts(wedge=0.008)})
+    b.setup = replace(b.setup, rings=(RING,))
+    head = RigidHead(mill(wedge_mm=0.008, height_mm=330.0), 0.0, 0.0)
+    for turned_deg in (0.0, 90.0):
+        head.ring_deg = turned_deg
+        m = Machinist(b, head).start(REASON, ring="ground", mark="right").work("clear")
+        b.do("again", {"turned": "ring"})
+        head.ring_deg += 180.0
+        m.sweep()
+        if not turned_deg:
+            m.finish()
+    return b
 
 
 @situation

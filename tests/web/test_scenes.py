@@ -36,4 +36,14 @@ def test_each_choice_stands_over_its_buttons_where_there_are_several():
         checks = [each["payload"].get("check") for each in shown["actions"]]
         assert bool(any(over)) == any(checks), name
         assert len([a for a, b in zip(["", *over], over, strict=False) if a != b]) in (0, 2), name
-        assert not any(each["under"] for each in shown["actions"] if each["kind"] != "open")
+        others = [each for each in shown["actions"] if each["kind"] != "open" and each["under"]]
+        added = [each for each in shown["actions"] if each["kind"] == "add-to-signed"]
+        assert others == (added if any(over) else []), name
+
+
+def test_no_verdict_is_said_twice():
+    for name in SITUATIONS:
+        shown = view(name)
+        came = shown["verdict"]["say"] if shown["verdict"] else ""
+        told = (shown["title"], shown["detail"], *shown["notes"])
+        assert not came or not any(came in each for each in told), name

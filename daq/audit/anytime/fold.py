@@ -96,7 +96,7 @@ def _again(job: Job, data: e.SweepWanted) -> Job:
         gauge=replace(job.gauge, lifted=job.gauge.lifted or bool(data.turned)),
     )
     # Swept anew for another reason, the surface may have been seated anew too.
-    alone = replace(job.sweeps, parked_adds_mm={}, added=())
+    alone = replace(job.sweeps, parked_adds_mm={}, added=(), laid=data.laid)
     return after if data.turned else replace(after, sweeps=alone)
 
 

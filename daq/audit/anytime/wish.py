@@ -8,6 +8,7 @@ from daq.audit.facts import has_sweep_to_compare
 from daq.audit.input import Input, Nothing, Refused, Why, head_only
 from daq.audit.next_move import sweep_next
 from daq.audit.parts import Anew, Next, Turned
+from daq.audit.rings import Mark, lies_now
 from daq.audit.safe import maybe_loose
 from daq.audit.state import Job
 from daq.words import Said, said
@@ -16,6 +17,7 @@ from daq.words import Said, said
 @dataclass(frozen=True)
 class Again:
     """The payload of `again`: why, or what was turned half round; `arm`: where it was meanwhile.
+    `mark`: where a named ring's points now, taken up or not.
 
     `because`: one of the usual reasons, "other" for none; `why`: one's own words, which count.
     """
@@ -24,6 +26,7 @@ class Again:
     why: str = ""
     turned: Turned = ""
     arm: Literal["", "in", "out"] = ""
+    mark: Mark = ""
 
 
 def again(job: Job, given: Input) -> tuple[Data, ...]:
@@ -42,11 +45,12 @@ def again(job: Job, given: Input) -> tuple[Data, ...]:
     if not why:
         raise Refused("sweep-again-without-why")
     to = sweep_next(job)
+    lies = job.sweeps.laid if wish.turned else lies_now(job, wish.mark)
     if job.step != "sign" and wish.arm != "out":
-        return (SweepWanted(why, to, wish.turned),)
+        return (SweepWanted(why, to, wish.turned, laid=lies),)
     if wish.turned:
         raise Refused("arm-was-out")
-    return (SweepWanted(why, Next("prepare"), anew=Anew("again", to)),)
+    return (SweepWanted(why, Next("prepare"), anew=Anew("again", to), laid=lies),)
 
 
 def stop_here(job: Job, given: Input) -> tuple[Data, ...]:

@@ -5,7 +5,9 @@ from dataclasses import dataclass, field, replace
 
 from daq.audit.events import OffScale, SweepDone
 from daq.audit.parts import Added, Purpose, Turned
-from daq.checks.sweep.rings import Laid, Wedge
+from daq.checks.sweep.by_mark import Taught
+from daq.checks.sweep.rings import Laid
+from daq.checks.sweep.spindle import SPINDLE, Clamped
 from daq.words import Axis, Reading, Said
 
 
@@ -40,8 +42,8 @@ class Sweeps:
     `set_back`: by its scale before any sweep, after angled work. `final_from`: how many came before
     the last disturbance. `off_scale`: where the gauge could not read the head.
     `parked_adds_mm`: what the parked gauge reads beyond the lean; `added`: what of it is known from
-    something turned half round. `laid`: the named ring on the table; `taught`: what was learned
-    of it here.
+    something turned half round. `laid`: the named ring on the table, `clamped`: the arm, where the
+    spindle's mark was told; `taught`: what was learned here of rings and of the spindle, by key.
     """
 
     done: tuple[SweepDone, ...] = ()
@@ -53,7 +55,8 @@ class Sweeps:
     parked_adds_mm: Mapping[Axis, float] = field(default_factory=dict)
     added: tuple[Added, ...] = ()
     laid: Laid | None = None
-    taught: Wedge | None = None
+    clamped: Clamped | None = None
+    taught: Mapping[str, Taught] = field(default_factory=dict)
 
     @property
     def founds(self) -> tuple[SweepDone, ...]:
@@ -85,6 +88,24 @@ class Sweeps:
     def purpose(self) -> Purpose:
         """What a sweep taken now would be."""
         return "final" if self.loosened else "as-found"
+
+    def knowing(self, taught: Taught) -> "Sweeps":
+        """The same once a reversal taught something of the ring or the spindle."""
+        known, laid, clamped = {**self.taught, taught.key: taught}, self.laid, self.clamped
+        if taught.key != SPINDLE and laid is not None:
+            laid = replace(laid, ring=replace(laid.ring, wedge=taught.now))
+        if taught.key == SPINDLE and clamped is not None:
+            clamped = replace(clamped, rise=taught.now)
+        return replace(self, taught=known, laid=laid, clamped=clamped)
+
+    def arm_out(self) -> "Sweeps":
+        """The same once the arm was taken out: how it is clamped now nobody said."""
+        adds_mm = dict(self.parked_adds_mm)
+        for part in self.added:
+            if part.of == "arm":
+                adds_mm = {axis: mm - part.d_mm[axis] for axis, mm in adds_mm.items()}
+        added = tuple(each for each in self.added if each.of != "arm")
+        return replace(self, clamped=None, added=added, parked_adds_mm=adds_mm)
 
     def spoilt(self, *, loosened: bool) -> "Sweeps":
         """The same once the head may stand otherwise: none so far proves how it is left."""

@@ -65,6 +65,7 @@ def _back(job: Job, data: ArmBack) -> Job:
     return replace(
         go(job, data.next),
         arm_in=True,
+        sweeps=job.sweeps if job.arm_in else job.sweeps.arm_out(),
         gauge=replace(job.gauge, put_on=True),
         anew=data.anew,
         circle=replace(job.circle, shown={}),

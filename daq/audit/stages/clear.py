@@ -54,7 +54,9 @@ def square(job: Job, given: Input) -> tuple[e.Data, ...]:
         return (SquareWanted(Next("park", axis)),)
     # Clamped anew, it sweeps another circle: prepared, touched and swept before it is parked.
     anew = Anew("again", first_read(job))
-    again = e.SweepWanted(said("arm-had-been-out"), Next("prepare"), anew=anew)
+    again = e.SweepWanted(
+        said("arm-had-been-out"), Next("prepare"), anew=anew, laid=job.sweeps.laid
+    )
     return SquareWanted(Next(job.step)), again
 
 
@@ -67,7 +69,7 @@ def _says(job: Job) -> Wording:
         drawbar = job.setup.machine.drawbar
         out = said("arm-out", drawbar=drawbar)
         title = out if is_look(job) else said("gauge-out", drawbar=drawbar)
-        return Wording(title, rounds.came_to(job.check, job.round.word), rounds.sees(job))
+        return Wording(title, notes=rounds.sees(job))
     proof = job.sweeps.as_left or job.sweeps.latest
     if proof is not None and word_of(proof) == "in":
         stands = said("is-inside") if job.moves.made else said("leave-inside")

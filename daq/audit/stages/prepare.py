@@ -2,15 +2,15 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import Literal
 
 from daq.audit import events as e
 from daq.audit.anytime import restart
 from daq.audit.facts import first_read, kind_of
 from daq.audit.folding import go
+from daq.audit.held.sweeps import Sweeps
 from daq.audit.input import Input, Refused, head_only
 from daq.audit.parts import Anew, Next
-from daq.audit.rings import lies, ring_fields
+from daq.audit.rings import Mark, clamped, lies
 from daq.audit.safe import loose_first, unsafe
 from daq.audit.setup import MOST_SWUNG
 from daq.audit.stage import Handler, Shows, Stage, Took
@@ -18,6 +18,7 @@ from daq.audit.state import Job
 from daq.audit.views.alike import alike
 from daq.audit.views.by_kind import lock_out, support_first
 from daq.audit.views.common import FIRST
+from daq.audit.views.marks import mark_fields
 from daq.audit.views.step import Action, Choice, Field, Wording
 from daq.settings import quoted
 from daq.squaring.learned import Learned
@@ -35,6 +36,7 @@ class Confirm:
     machine's file says. `touched`: the gauge or the head was, while the service was off;
     `cracked`: so were the bolts that were to be cracked when it went off. `ring`, `mark`: which
     of the shop's rings lies on the table, and where its mark points, if that was looked at.
+    `spindle`: where the spindle's mark points, the arm in front.
     """
 
     serial_number: str = ""
@@ -44,7 +46,8 @@ class Confirm:
     touched: bool = False
     cracked: bool = False
     ring: str = ""
-    mark: Literal["", "front", "right", "back", "left"] = ""
+    mark: Mark = ""
+    spindle: Mark = ""
 
 
 def prepared(job: Job, given: Input) -> tuple[e.Data, ...]:
@@ -55,7 +58,9 @@ def prepared(job: Job, given: Input) -> tuple[e.Data, ...]:
     anew = _meanwhile(job, card.touched, card.cracked)
     number = job.setup.gauge.serial_number
     done = e.Prepared(number, _new_head(job, card), anew is not None, anew, card.cracked)
-    return (replace(done, laid=lies(job, card.ring, card.mark)),)
+    # The spindle's head points another way in a ram that was swung.
+    arm = None if card.ram_moved else clamped(job, card.spindle)
+    return (replace(done, laid=lies(job, card.ring, card.mark), clamped=arm),)
 
 
 def _check_number(job: Job, picked: str, typed: str) -> None:
@@ -168,7 +173,7 @@ def _buttons(job: Job) -> list[Action]:
     number: tuple[Field, ...] = _number(job)
     if job.anew is not None and job.anew.why == "restart":
         return _prepare_anew(job, number)
-    number = (*number, *ring_fields(job))
+    number = (*number, *mark_fields(job))
     safe = Action("prepared", said("safe-read"), primary=True, fields=number)
     if job.check is not None:
         return [safe]
@@ -208,8 +213,7 @@ def _prepared(job: Job, data: e.Prepared) -> Job:
     stood = job.anew is not None and job.anew.why == "restart" and not data.touched
     gauge = replace(job.gauge, put_on=job.gauge.put_on or not stood)
     after = replace(go(job, data.next), arm_in=True, gauge=gauge)
-    if data.laid is not None:
-        after = replace(after, sweeps=replace(after.sweeps, laid=data.laid))
+    after = replace(after, sweeps=_marked(job, data))
     if data.learned is not None:
         head = replace(job.head.knowing(data.learned), ram_moved=True)
         after = replace(after, head=head)
@@ -224,6 +228,18 @@ def _prepared(job: Job, data: e.Prepared) -> Job:
         sweeps=job.sweeps.spoilt(loosened=data.cracked),
         head=after.head.then(Happened("unknown")),
     )
+
+
+def _marked(job: Job, data: e.Prepared) -> Sweeps:
+    """What bears a mark, as the card tells it, or as it was where nothing can have turned it.
+
+    Nobody asks after a restart; a ring stays where it lies while the arm alone was out.
+    """
+    sweeps, why = job.sweeps, "" if job.anew is None else job.anew.why
+    if why == "restart":
+        return sweeps.arm_out() if data.touched else sweeps
+    laid = data.laid or (sweeps.laid if why == "again" else None)
+    return replace(sweeps, laid=laid, clamped=data.clamped)
 
 
 STAGES = (

@@ -9,6 +9,7 @@ from daq.audit.anytime import wish
 from daq.audit.borne_out import borne_out, stated
 from daq.audit.facts import asks_for_past, is_look, word_of
 from daq.audit.input import Input, Refused, head_only
+from daq.audit.laid import from_now_on
 from daq.audit.measurand import measurand
 from daq.audit.papers import noted, speaks_against
 from daq.audit.parts import Listed, Verdict
@@ -20,7 +21,7 @@ from daq.audit.views.step import Action, Choice, Field, Wording
 from daq.audit.views.table import kept
 from daq.metrology.rule import Rule
 from daq.settings import quoted
-from daq.words import Said, Word, said
+from daq.words import Said, Word, in_a_row, said
 
 VERDICTS: Final[dict[Word, Verdict]] = {
     "in": "conforms",
@@ -86,6 +87,7 @@ def sign(job: Job, given: Input) -> tuple[e.Data, ...]:
             whole=left.whole,
             stated=stated(job, left, given.today),
             borne_out=borne_out(job, found, given.today),
+            known=from_now_on(job),
         ),
     )
 
@@ -104,7 +106,7 @@ def _signed(job: Job, sheet: Sign, today: str, word: Word) -> e.Signed:
     _check_who_and_past(job, sheet, today)
     against = speaks_against(job)
     if against and not sheet.all_the_same:
-        raise Refused("no-reason-to-sign", facts=against)
+        raise Refused("no-reason-to-sign", facts=in_a_row(against))
     return e.Signed(
         done_by=sheet.done_by,
         reviewed_by=sheet.reviewed_by,
@@ -120,6 +122,7 @@ def _signed(job: Job, sheet: Sign, today: str, word: Word) -> e.Signed:
         noted=noted(job),
         rule=_rule(job),
         measurand=measurand(job),
+        handed=job.handed,
     )
 
 
@@ -225,7 +228,7 @@ def _buttons(job: Job) -> list[Action]:
     asked = [Field("done_by", said("done-by"))]
     against = speaks_against(job)
     if against:
-        asked.append(Field("all_the_same", said("all-the-same", facts=against)))
+        asked.append(Field("all_the_same", said("all-the-same")))
     if asks_for_past(job):
         asked.append(Field("last_good", said("last-good"), "date"))
         asked.append(Field("disposition", said("disposition")))
@@ -241,7 +244,9 @@ def _buttons(job: Job) -> list[Action]:
         asked.append(Field("as_left_why", why, required=False))
     asked.append(Field("reviewed_by", said("reviewed-by"), required=False))
     asked.append(Field("note", said("note"), required=False))
-    return [Action("sign", said("sign"), primary=True, fields=tuple(asked)), again(job)]
+    facts = in_a_row(against) if against else None
+    button = Action("sign", said("sign"), primary=True, fields=tuple(asked), confirm=facts)
+    return [button, again(job)]
 
 
 def _which(name: str, say: Said, sweeps: tuple[e.SweepDone, ...], first: e.SweepDone) -> Field:

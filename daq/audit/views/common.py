@@ -6,6 +6,7 @@ from daq.audit.facts import axis_of, has_sweep_to_compare
 from daq.audit.parts import Shim
 from daq.audit.setup import AxisSetup
 from daq.audit.state import Job
+from daq.audit.views.marks import mark_now
 from daq.audit.views.places import at, next_place, still_out, to
 from daq.audit.views.step import Action, Choice, Field, Swing
 from daq.units import FINE
@@ -60,7 +61,7 @@ def again(job: Job) -> Action:
     )
     why = Field("why", said("in-own-words"), required=False)
     say = said("sweep-again") if head else said("read-again")
-    return Action("again", say, fields=(because, why))
+    return Action("again", say, fields=(because, why, *mark_now(job)))
 
 
 def turned(job: Job) -> list[Action]:

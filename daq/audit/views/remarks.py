@@ -6,7 +6,8 @@ from daq.audit.reasons import REASONS, Reason
 from daq.audit.rounds import Chosen
 from daq.audit.setup import MachineSetup
 from daq.audit.state import Closed, Job
-from daq.words import Said, said
+from daq.audit.views.handed import in_words
+from daq.words import Said, in_a_row, said
 
 SET_BACK = said("was-set-back")
 
@@ -27,14 +28,16 @@ def remarks(job: Job) -> tuple[Said, ...]:
 def closed_remarks(closed: Closed, signed: Signed) -> tuple[Said, ...]:
     """Those of a signed audit."""
     own = _remarks(closed.setup.machine, signed.set_back, signed.left_alone)
-    return (*signed_all_the_same(signed), *own)
+    return (*said_with(signed), *own)
 
 
-def signed_all_the_same(signed: Signed) -> tuple[Said, ...]:
-    """What spoke against the gauge or the dates, and why it was signed for all that."""
+def said_with(signed: Signed) -> tuple[Said, ...]:
+    """What spoke against the gauge or the dates, why it was signed for all that; whose hands."""
+    handed = in_words(signed.handed)
     if not signed.against:
-        return ()
-    return (said("signed-all-the-same", facts=signed.against, why=signed.all_the_same),)
+        return handed
+    facts, why = in_a_row(signed.against), signed.all_the_same
+    return (said("signed-all-the-same", facts=facts, why=why), *handed)
 
 
 def _remarks(

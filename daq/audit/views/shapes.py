@@ -131,7 +131,8 @@ class VerdictView:
 class WallView:
     """What the wall shows: the instruction, the circle, both axes, the stop-at, the verdict.
 
-    `arm`: that the arm is in the spindle, as long as it is or may be.
+    `arm`: that the arm is in the spindle, as long as it is or may be. `hands`: whose hands an open
+    audit is in that was handed over.
     """
 
     machine_name: Text
@@ -156,6 +157,7 @@ class WallView:
     moves: int
     stations: tuple[StationView, ...] = field(default=(), kw_only=True)
     arm: Text = field(default=None, kw_only=True)
+    hands: Text = field(default=None, kw_only=True)
 
 
 @dataclass(frozen=True, slots=True)

@@ -30,7 +30,8 @@ class Doubts:
     a ring or plate and 0.005 on the table. `drift`: how far the reading may walk away and come
     back within one sweep, or walk within a pair check, with nothing to show it. `spindle_axial`:
     the most the spindle may rise and fall once a turn, amplitude; with `spindle_axial_known` it
-    was measured to be that much (where in the turn is not known). `friction`: how far a
+    was measured to be that much (where in the turn is not known); `spindle_changes`: how much that
+    may change in a year, once a reversal showed it. `friction`: how far a
     sticking plunger on a springy arm may leave a reading off though it is always approached
     from the same side. `local_error`: how far the gauge may be off over the short span a
     sweep uses; left out, a fifth of its permissible error. `scale`: how much of what it
@@ -49,6 +50,7 @@ class Doubts:
     drift: _Small = 0.0005
     spindle_axial: _Small = 0.001
     spindle_axial_known: bool = False
+    spindle_changes: _Small = 0.0003
     friction: _Small = 0.0005
     local_error: _Small | None = None
     scale: Annotated[float, Range(0.0, 0.5)] = 0.002

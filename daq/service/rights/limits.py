@@ -2,8 +2,10 @@
 
 import math
 import threading
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
+from typing import Final
 
 MOST_CLIENTS = 1024
 """So many are remembered; then whoever was heard longest ago is forgotten."""
@@ -16,6 +18,8 @@ FIRST_S, LONGEST_S = 60.0, 3600.0
 
 FORGOTTEN_S = 24 * 3600.0
 """So long after the last wrong try nothing of them is left."""
+
+_NOBODY: Final[Mapping[str, int]] = MappingProxyType({})
 
 
 class Buckets:
@@ -52,12 +56,21 @@ class _Wrong:
 class Lockout:
     """Locks out for longer and longer whoever is wrong again and again, and heals by itself."""
 
-    def __init__(self, mono_ns: Callable[[], int], free: int = FREE_TRIES) -> None:
-        """Nobody was wrong yet; the wrong try that makes it `free` locks out."""
+    def __init__(
+        self,
+        mono_ns: Callable[[], int],
+        free: int = FREE_TRIES,
+        kept: Mapping[str, int] = _NOBODY,
+    ) -> None:
+        """The wrong try that makes it `free` locks out.
+
+        `kept`: who was locked out before a restart, and by how many wrong tries: they are anew,
+        since nobody knows how long that was.
+        """
         self._mono_ns = mono_ns
         self._free = free
-        self._wrong: dict[str, _Wrong] = {}
         self._lock = threading.Lock()
+        self._wrong = {who: self._after(count) for who, count in kept.items()}
 
     def left_s(self, who: str) -> int:
         """For how many seconds nothing of theirs is even looked at; 0 for none."""
@@ -66,16 +79,20 @@ class Lockout:
             found = self._wrong.get(who)
             return 0 if found is None else max(0, math.ceil(found.until_s - now_s))
 
-    def wrong(self, who: str) -> None:
-        """They were wrong once more."""
+    def wrong(self, who: str) -> int:
+        """They were wrong once more: how often, once that locks them out; 0 before."""
         now_s = self._mono_ns() / 1e9
         with self._lock:
             before = self._wrong.get(who)
             fresh = before is None or now_s - before.at_s >= FORGOTTEN_S
             count = 1 if fresh or before is None else before.count + 1
-            over = count - self._free
-            lasts_s = min(LONGEST_S, FIRST_S * 2.0 ** min(over, 30)) if over >= 0 else 0.0
-            self._wrong[who] = _Wrong(count, now_s, now_s + lasts_s)
+            self._wrong[who] = self._after(count)
+        return count if count >= self._free else 0
+
+    def _after(self, count: int) -> _Wrong:
+        now_s, over = self._mono_ns() / 1e9, count - self._free
+        lasts_s = min(LONGEST_S, FIRST_S * 2.0 ** min(over, 30)) if over >= 0 else 0.0
+        return _Wrong(count, now_s, now_s + lasts_s)
 
     def right(self, who: str) -> None:
         """They were right: all is well again."""

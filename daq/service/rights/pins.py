@@ -3,7 +3,9 @@
 import threading
 import uuid
 from collections.abc import Callable, Mapping
+from contextlib import suppress
 from dataclasses import replace
+from typing import Final
 
 from argon2 import PasswordHasher
 from argon2.exceptions import VerificationError
@@ -11,6 +13,9 @@ from argon2.exceptions import VerificationError
 from daq.service.rights.limits import FREE_IN_ALL, Lockout
 from daq.service.rights.store import Kept, KnownPerson, Role, Store
 from daq.words import Proved, SaidTrouble, said
+
+_PARTED: Final = " "
+"""Between a person's id and the screen's, where tries on one screen are counted."""
 
 LEAST, MOST = 4, 12
 """Digits of a PIN."""
@@ -41,13 +46,18 @@ class PersonalPins:
     """Asks people for their PIN. One at a time: what makes it slow to guess takes memory.
 
     Wrong tries are counted for each person on each screen, so that nobody can keep somebody from
-    signing elsewhere; and on all screens, of which somebody may pair one after the other.
+    signing elsewhere; and on all screens, of which somebody may pair one after the other. Who is
+    locked out stays so through a restart: a plug is pulled by anybody.
     """
 
     def __init__(self, store: Store, mono_ns: Callable[[], int]) -> None:
         """People and their hashes are those of the store, as it is at each question."""
         self._store = store
-        self._there, self._in_all = Lockout(mono_ns), Lockout(mono_ns, FREE_IN_ALL)
+        kept = store.kept().locked
+        there = {who: count for who, count in kept.items() if _PARTED in who}
+        in_all = {who: count for who, count in kept.items() if _PARTED not in who}
+        self._there = Lockout(mono_ns, kept=there)
+        self._in_all = Lockout(mono_ns, FREE_IN_ALL, in_all)
         self._lock = threading.Lock()
 
     def people(self) -> tuple[KnownPerson, ...]:
@@ -72,16 +82,31 @@ class PersonalPins:
         if not pin:
             raise WrongPin(said("pin-missing", name=person.name))
         with self._lock:
-            counted = (self._there, f"{person.id} {screen}"), (self._in_all, person.id)
+            here = f"{person.id}{_PARTED}{screen}"
+            counted = (self._there, here), (self._in_all, person.id)
             left_s = max(lockout.left_s(who) for lockout, who in counted)
             if left_s:
                 raise LockedOut(person.name, left_s)
             right = isinstance(pin, str) and _fits(person.pin, pin)
             for lockout, who in counted:
-                (lockout.right if right else lockout.wrong)(who)
+                if right:
+                    lockout.right(who)
+                self._keep(who, 0 if right else lockout.wrong(who))
             if not right:
                 raise WrongPin(said("pin-wrong", name=person.name))
         return Proved(person.id, person.name)
+
+    def _keep(self, who: str, count: int) -> None:
+        """Write down that they are locked out, or with 0 that they are not, where that changed."""
+        if self._store.kept().locked.get(who, 0) == count:
+            return
+
+        def put(kept: Kept) -> Kept:
+            others = {each: n for each, n in kept.locked.items() if each != who}
+            return replace(kept, locked=others | ({who: count} if count else {}))
+
+        with suppress(OSError):  # the disk is full: it is counted in memory all the same
+            self._store.change(put)
 
 
 def _fits(kept: str, pin: str) -> bool:

@@ -3,9 +3,9 @@
 import fcntl
 import json
 import os
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager, suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Literal
 
@@ -49,10 +49,14 @@ class KnownPerson:
 
 @dataclass(frozen=True)
 class Kept:
-    """All of it."""
+    """All of it.
+
+    `locked`: who is locked out by so many wrong PINs; a person's id, or that and a screen's.
+    """
 
     screens: tuple[Screen, ...] = ()
     people: tuple[KnownPerson, ...] = ()
+    locked: Mapping[str, int] = field(default_factory=dict)
 
 
 class StoreDamaged(SaidTrouble):

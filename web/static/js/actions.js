@@ -11,11 +11,11 @@ export function undoOf(actions) {
 }
 
 // The primary action and undo stay in reach at the bottom, the others follow the
-// text, and what ends an audit comes last of all. Reasons to open one are chosen
+// text, and what ends an audit or hands it over comes last of all. Reasons to open one are chosen
 // among, so they stand together, under what is chosen there. Focus never falls off a button.
 export function drawActions({ primaryBox, otherBox, rareBox }, actions, press) {
   const near = actions.filter((action) => (action.primary && action.kind !== "open") || action.kind === "undo");
-  const rare = actions.filter((action) => ["put-aside", "abandon"].includes(action.kind));
+  const rare = actions.filter((action) => ["hand-over", "put-aside", "abandon"].includes(action.kind));
   const others = actions.filter((action) => !near.includes(action) && !rare.includes(action));
   const focused = [primaryBox, otherBox, rareBox].some((box) => box.contains(document.activeElement));
   for (const [box, list] of [[primaryBox, near], [otherBox, others], [rareBox, rare]]) {

@@ -6,7 +6,7 @@ import { drawAxes } from "./axes.js";
 import { Beeper } from "./beep.js";
 import { command, send } from "./commands.js";
 import { Countdown } from "./countdown.js";
-import { part, setData, setText } from "./dom.js";
+import { el, part, rebuild, setData, setText } from "./dom.js";
 import { Keys } from "./keys.js";
 import { LiveNumber } from "./live.js";
 import { drawNumbers } from "./numbers.js";
@@ -114,6 +114,7 @@ export class Desk {
     const [primaryBox, otherBox, rareBox] = ["primary", "others", "rare"].map((name) => part(name, this.root));
     drawActions({ primaryBox, otherBox, rareBox }, view.actions, (action) => this.press(action));
     setText(part("short", this.root), view.short ? filled(words.audit, view) : "");
+    rebuild(part("stands", this.root), view.stands, (all) => all.map((say) => el("li", {}, say)));
     drawNumbers(part("numbers", this.root), part("numbers-body", this.root), view.numbers);
   }
 

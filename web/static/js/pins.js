@@ -1,9 +1,14 @@
-// Whoever signs proves by a PIN who they are: beside each person asked for stands the PIN's line.
+// Whoever signs, adds or hands over proves by a PIN who they are: beside each person asked for stands the PIN's line.
 
 import { rights } from "./post.js";
 import { words } from "./words.js";
 
-const PEOPLE = { done_by: words.pin_of, reviewed_by: words.pin_of_reviewer };
+const PEOPLE = {
+  done_by: words.pin_of,
+  reviewed_by: words.pin_of_reviewer,
+  left_by: words.pin_of_leaver,
+  taken_by: words.pin_of_taker,
+};
 const PIN = "pin:";
 
 // The fields of an action, its people chosen among those who have a PIN.

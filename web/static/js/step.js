@@ -11,7 +11,7 @@ export function drawStep(root, snapshot, view, { settling, halted }, said) {
   setData(part("say", root), "halted", String(halted !== null));
   setText(part("title", root), halted?.say ?? view.title);
   setText(part("detail", root), halted?.detail ?? view.detail);
-  rebuild(part("notes", root), [...view.notes, ...(view.decides ?? []), ...(view.stands ?? [])], (notes) => notes.map((note) => el("li", {}, note)));
+  rebuild(part("notes", root), [...view.notes, ...(view.decides ?? [])], (notes) => notes.map((note) => el("li", {}, note)));
   rebuild(part("cautions", root), view.cautions, (all) => all.map((caution) =>
     el("li", {}, el("span", { class: "sign", "aria-hidden": "true" }), el("span", {}, caution))));
   rebuild(part("alerts", root), alerts(snapshot, view, settling, said), (all) => all.map(alertBox));

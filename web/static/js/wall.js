@@ -1,7 +1,7 @@
 // The wall screen: everything in one view, and nothing to press but a pedal that types.
 
 import { drawAxes } from "./axes.js";
-import { part } from "./dom.js";
+import { part, setText } from "./dom.js";
 import { Foot } from "./foot.js";
 import { LiveNumber } from "./live.js";
 import { drawPlaceOnWall } from "./place.js";
@@ -21,6 +21,7 @@ function draw() {
   const view = snapshot.pages.wall;
   root.dataset.step = view.step;
   drawStep(root, snapshot, view, number, told ?? said.now);
+  setText(part("hands"), view.hands ?? "");
   drawPlaceOnWall(part("circle"), view);
   drawAxes(part("axes"), view.circle.length ? view.axes : []);
   fit();

@@ -5,9 +5,8 @@ from dataclasses import replace
 from daq.audit import events as e
 from daq.audit.facts import as_seen
 from daq.audit.folding import begun, foremost, go, leave, values
-from daq.audit.held.sweeps import ReadSoFar
+from daq.audit.held.sweeps import ReadSoFar, Sweeps
 from daq.audit.state import Job
-from daq.checks.sweep.rings import Laid
 from daq.squaring.story import Happened, then
 
 
@@ -30,12 +29,10 @@ def swept(job: Job, data: e.SweepDone) -> Job:
             job.head, story=story, swept_from=len(before), swept_to=len(story), slack_mm={}
         ),
         sweeps=replace(
-            after.sweeps,
+            _marked(after.sweeps, data),
             disturbed=False,
             parked_adds_mm=data.parked_adds_mm,
             added=data.added,
-            laid=_lies(job, data),
-            taught=data.taught or job.sweeps.taught,
         ),
         circle=replace(job.circle, known=values(data.points)),
         axes=replace(job.axes, results=data.results, whole=data.whole),
@@ -43,13 +40,13 @@ def swept(job: Job, data: e.SweepDone) -> Job:
     )
 
 
-def _lies(job: Job, data: e.SweepDone) -> Laid | None:
-    """The named ring as this sweep read it: turned, if it was; with what is known of it now."""
-    laid = job.sweeps.laid
-    if laid is None or data.turned != "ring":
-        return laid
-    wedge = data.taught or laid.ring.wedge
-    return replace(laid.turned(), ring=replace(laid.ring, wedge=wedge))
+def _marked(sweeps: Sweeps, data: e.SweepDone) -> Sweeps:
+    """What bears a mark as this sweep read it: turned, if it was; with what is known of it now."""
+    if data.turned == "ring" and sweeps.laid is not None:
+        sweeps = replace(sweeps, laid=sweeps.laid.turned())
+    if data.turned == "arm" and sweeps.clamped is not None:
+        sweeps = replace(sweeps, clamped=sweeps.clamped.turned())
+    return sweeps if data.taught is None else sweeps.knowing(data.taught)
 
 
 def off_scale(job: Job, data: e.OffScale) -> Job:

@@ -9,7 +9,7 @@ from daq.audit.doubt import of_sweep
 from daq.audit.events import SweepDone
 from daq.audit.facts import as_one, certain, narrowest, points, result, unit_of
 from daq.audit.head import on_the_work, reading_sd
-from daq.audit.laid import known, taught
+from daq.audit.laid import known, reversal
 from daq.audit.next_move import after_sweep
 from daq.audit.parts import Added, Flaw, Next
 from daq.audit.reading import orders
@@ -53,8 +53,8 @@ def reduce(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]
     results = Both.of(
         lambda axis: result(job, axis, mean[axis], budgets[axis].u_mm, budgets[axis].dof)
     )
-    wedge, of_ring = taught(job, added, budgets)
-    found = (*_findings(job, swept, added), *of_ring)
+    teaches = reversal(job, added, budgets)
+    found = (*_findings(job, swept, added), *teaches.told)
     usable = not any(f.blocking for f in found)
     follows = after_sweep(job, results) if usable else Next(job.step)
     done = SweepDone(
@@ -72,13 +72,17 @@ def reduce(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]
         next=follows,
         turned=job.reads.turned,
         added=added,
-        taught=wedge if usable else None,
+        taught=teaches.taught if usable else None,
+        differs=teaches.differs if usable else None,
         parked_adds_mm=Both.of(lambda axis: swept.alone.d_mm[axis] - mean[axis]),
         budgets=budgets,
         whole=as_one(job, results),
         effects=on_the_work(job, results),
     )
-    return replace(done, decidable=_decidable(job, swept, done, still)) if usable else done
+    if not usable:
+        return done
+    to = follows if teaches.differs is None else Next("differs")
+    return replace(done, decidable=_decidable(job, swept, done, still), next=to)
 
 
 def _decidable(job: Job, swept: FittedSweep, done: SweepDone, still: float) -> Decidable:
@@ -156,7 +160,7 @@ def _findings(job: Job, swept: FittedSweep, added: tuple[Added, ...]) -> tuple[F
         wave = second(swept.read, job.setup.machine.sweep_radius, drift=True)
         allowed = look.spare_limit_mm(resolution, tolerance, job.gauge.spread_mm / 8)
         found.append(look.second_past(wave, allowed, unit))
-    found += [_over_bound(job, each) for each in added]
+    found += [_over_bound(job, each) for each in added if not each.learned]
     found.append(look.aliased([p.azimuth_deg for p in swept.read]))
     return tuple(Flaw(f.said, f.blocking) for f in found if f is not None)
 

@@ -5,7 +5,7 @@ import random
 
 import pytest
 
-from daq.checks.sweep.rings import UNLIKELY, Wedge, in_ring
+from daq.checks.sweep.by_mark import UNLIKELY, ByMark, own_parts
 from daq.words import FOUR_POSITIONS, POSITIONS, Both
 
 U = 4e-6
@@ -18,7 +18,7 @@ def read(rng, true, mark, u=U):
         math.cos(math.radians(POSITIONS[mark])), math.sin(math.radians(POSITIONS[mark]))
     )
     a, b = lies.real + rng.gauss(0.0, u), lies.imag + rng.gauss(0.0, u)
-    return Wedge(*in_ring(Both(a, -b), mark), u, None, 1, "A-1", DAY)
+    return ByMark(*own_parts(Both(a, -b), POSITIONS[mark]), u, None, 1, "A-1", DAY)
 
 
 @pytest.mark.parametrize("pairs", [1, 2, 5])
@@ -29,7 +29,7 @@ def test_the_learned_wedge_lies_within_its_doubt_as_often_as_stated(pairs):
         known = read(rng, true, rng.choice(FOUR_POSITIONS))
         for _ in range(pairs - 1):
             known = known.after(read(rng, true, rng.choice(FOUR_POSITIONS)))
-        lies = known.toward("right")
+        lies = known.at(POSITIONS["right"])
         held += abs(lies.side - true.real) <= 1.959964 * known.u
     assert known.u == pytest.approx(U / math.sqrt(pairs))
     assert held / total == pytest.approx(0.95, abs=0.012)
@@ -46,3 +46,15 @@ def test_one_pair_in_a_hundred_contradicts_by_chance_and_a_turned_mark_does_near
     assert pytest.approx(9.21034, abs=1e-5) == UNLIKELY
     assert chance == pytest.approx(0.01, abs=0.005)
     assert turned > 0.95
+
+
+def test_a_change_that_goes_on_one_way_stays_within_what_is_added_for_it():
+    """Read without error once a year, what is known lags behind by a part of the change."""
+    a_year, at, known = 0.5 * U, 0.0, ByMark(0.0, 0.0, U, None, 1, "A-1", "2030-01-01")
+    for year in range(1, 40):
+        at += a_year
+        known = known.grown(a_year, f"{2030 + year}-01-01")
+        assert abs(known.ahead - at) <= 1.001 * known.changed
+        known = known.after(ByMark(at, 0.0, U, None, 1, "A-1", f"{2030 + year}-01-01"))
+        assert abs(known.ahead - at) <= 1.001 * known.changed
+    assert known.changed > a_year and known.u < 0.6 * U
