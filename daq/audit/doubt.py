@@ -10,10 +10,13 @@ from daq.audit.laid import known
 from daq.audit.parts import Added, AxisResult
 from daq.audit.state import Job
 from daq.checks.sweep.reduce import Fit, Spot
+from daq.checks.sweep.steady import BENT
 from daq.checks.sweep.terms import SweepFacts, terms
 from daq.metrology.budget import Budget, Term, combine
 from daq.words import POSITIONS, Axis, Both, said
 
+PAIR_S = 19.0
+"""From one reading of a pair to the other: half a turn, a reading (common practice, no source)."""
 _TAKEN_OUT = {"ring": "term-wedge", "arm": "term-axial"}
 """The term that a sweep with this turned half round takes out."""
 
@@ -47,10 +50,12 @@ def of_sweep(
 def of_pair(job: Job, axis: Axis, d_mm: float) -> AxisResult:
     """One axis judged by a pair check that read this difference.
 
-    Without a back, the check of nod reads three places; it is then as good as their fit.
+    Without a back, the check of nod reads three places; it is then as good as their fit. Nothing
+    takes a steady drift out of it: how far that walks between its readings may be all wrong.
     """
+    walks_mm = PAIR_S * (job.sweeps.steady_mm_s or 0.0) / BENT
     azimuths = tuple(POSITIONS[place] for place in check_order(job, axis))
-    facts = _facts(job, azimuths, (), Both(0.0, 0.0).put(axis, d_mm), 0.0, 0.0, None)
+    facts = _facts(job, azimuths, (), Both(0.0, 0.0).put(axis, d_mm), walks_mm, 0.0, None)
     machine = job.setup.machine
     every = _known(job, terms(facts, machine.uncertainty, axis))
     budget = combine(every, machine.verdict.coverage)
@@ -100,7 +105,9 @@ def _facts(
     sd_mm = repeats.sd_mm * math.sqrt(1.0 + (1.0 if job.reads.turned else 0.5) * len(others))
     before = job.sweeps.latest
     if job.reads.turned and orders and before is not None:
-        return_mm = 0.5 * math.hypot(return_mm, before.return_error_mm)
+        both = abs(return_mm), abs(before.return_error_mm)
+        # A steady drift bends both alike.
+        return_mm = 0.5 * (sum(both) if job.sweeps.steady_mm_s else math.hypot(*both))
     return SweepFacts(
         radius_mm=machine.sweep_radius,
         azimuths_deg=azimuths_deg,

@@ -557,6 +557,15 @@ note-opposite = the same at opposite spots
 ## What a sweep says against itself
 
 return-error = Back at the first position the gauge reads { $found } { $unit } different; allowed { $allowed }. Something moved: see to what holds the gauge and to the contact, and begin again.
+
+# A steady drift
+drift-asked = Back at the first position the gauge reads { $found } { $unit } different; allowed { $allowed }. Does it drift by { $rate } { $unit } a minute all the time, as while a machine warms up?
+drift-steady = The gauge drifts by { $rate } { $unit } a minute, said to be steady: taken out, up to { $left } { $unit } either way is left in doubt.
+answer-steady = Yes, a steady drift: take it out
+answer-sweep-anew = Not sure: see to holder and contact, sweep again
+drift-was-asked-about = a drift was asked about
+drift-was-judged = the drift was judged
+
 spare-equation = The middle of left–right is not level with the middle of front–back: { $found } { $unit } apart; allowed { $allowed }. A chip under one contact, a spot taken at the wrong place, or the gauge zeroed on the way: wipe and sweep again.
 form = The middle of left–right is not level with the middle of front–back: { $found } { $unit } apart, as before; allowed { $allowed }. The surface itself is not flat there.
 second-harmonic = The surface itself is not flat: along { $high ->

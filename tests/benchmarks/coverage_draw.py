@@ -136,8 +136,11 @@ def pushed_in(lean: Array, phi: float, gauge: Gauge, surface: Array) -> Array:
 
 def drifts(rng: np.random.Generator, cell: Cell, n: int, when: Array) -> Array:
     """How far the reading has walked at each place, of itself and with the table's warmth."""
-    steady = cell.steady_mm * (when - when[0])[:, None] / (when[-1] - when[0])
-    return steady + walk(rng, cell, n, when) + gone(rng, cell, n, when)
+    part = (when - when[0])[:, None] / (when[-1] - when[0])
+    if cell.warms:
+        slow = np.exp(rng.uniform(math.log(0.3), math.log(3.0), n))
+        part = np.expm1(-part / slow) / np.expm1(-1.0 / slow)
+    return cell.steady_mm * part + walk(rng, cell, n, when) + gone(rng, cell, n, when)
 
 
 def walk(rng: np.random.Generator, cell: Cell, n: int, when: Array) -> Array:

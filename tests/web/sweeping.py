@@ -2,6 +2,7 @@
 
 from daq.metrology.rule import Rule
 from tests.audit.conftest import Bench
+from tests.audit.rigid import Machinist
 from tests.cards import READY
 from tests.web.acts import REASON, at, bench, situation
 
@@ -130,6 +131,24 @@ def as_found() -> Bench:
     for _ in range(3):
         m.step()
     return m.bench
+
+
+def drifted(m: Machinist) -> Bench:
+    """A sweep that does not come back by 4 µm."""
+    for _ in range(5):
+        m.step()
+        m.head.zero_mm += 0.001
+    return m.bench
+
+
+@situation
+def as_found_drift() -> Bench:
+    return drifted(at("as-found"))
+
+
+@situation
+def final_drift() -> Bench:
+    return drifted(at("final"))
 
 
 @situation

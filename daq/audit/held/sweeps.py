@@ -41,7 +41,7 @@ class Sweeps:
     the last disturbance. `off_scale`: where the gauge could not read the head.
     `parked_adds_mm`: what the parked gauge reads beyond the lean; `added`: what of it is known from
     something turned half round. `laid`: the named ring on the table; `taught`: what was learned
-    of it here.
+    of it here. `steady_mm_s`: how fast the reading drifts, where that was said to be steady.
     """
 
     done: tuple[SweepDone, ...] = ()
@@ -54,6 +54,7 @@ class Sweeps:
     added: tuple[Added, ...] = ()
     laid: Laid | None = None
     taught: Wedge | None = None
+    steady_mm_s: float | None = None
 
     @property
     def founds(self) -> tuple[SweepDone, ...]:

@@ -13,6 +13,7 @@ from typing import Final, Literal
 from daq.checks.rounding import rounding
 from daq.checks.sweep.doubts import Doubts
 from daq.checks.sweep.gauge_terms import Papers, of_gauge
+from daq.checks.sweep.steady import BENT
 from daq.checks.sweep.warmth import of_warmth
 from daq.checks.sweep.weights import Weights, weights
 from daq.metrology.budget import Term
@@ -201,13 +202,12 @@ def _form(facts: SweepFacts, doubts: Doubts, follows: Weights) -> Term:
 
 
 def _returned(facts: SweepFacts, doubts: Doubts, follows: Weights) -> Term:
-    # Uncorrected, a difference would be off by half the return error at most; the steady part
-    # is taken out by the fit, how steady it was is not known: anywhere within ± half. Where
+    # The fit takes the steady part out; how steady it was is not known (`steady`). Where
     # the readings between first and return all count one way, a hump in between counts more.
     # A drift that came back reads zero, and a pair check reads nothing again: never less than
     # the file's bound. Half of what two readings scatter lies below it as a rule, so that their
     # noise, which repeatability has already, is not counted twice.
-    bound = max(abs(facts.return_error_mm) / 2.0, doubts.drift)
+    bound = max(BENT * abs(facts.return_error_mm), doubts.drift)
     note = said("note-return")
     return Term(said("term-return"), bound * _WITHIN * max(1.0, follows.hump()), note=note)
 
