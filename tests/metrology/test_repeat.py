@@ -20,6 +20,13 @@ def test_nothing_seen_is_what_was_assumed():
     assert pooled(0.0007, 8.0, ()) == Repeat(pytest.approx(0.0007), 8.0)
 
 
+def test_what_nobody_measured_has_no_degrees_of_freedom_until_visits_outweigh_it():
+    assert pooled(0.0007, None, ()) == Repeat(pytest.approx(0.0007), None)
+    for visits, dof in ((1, None), (7, None), (8, 8.0), (20, 20.0)):
+        found = pooled(0.0007, None, (0.0030,) * visits)
+        assert found == Repeat(pooled(0.0007, 8.0, (0.0030,) * visits).sd_mm, dof)
+
+
 def test_two_readings_of_a_spot_by_hand():
     """8 degrees at 0.0007 and one pair 0.0030 apart: √((8·0.49 + 4.5)/9) = 0.967 µm."""
     found = pooled(0.0007, 8.0, (0.0030,))

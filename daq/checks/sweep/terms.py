@@ -122,7 +122,7 @@ def _of_readings(facts: SweepFacts, doubts: Doubts, follows: Weights) -> tuple[T
             said("term-repeatability"),
             visits * averaged * facts.sd_mm,
             facts.sd_dof,
-            said("note-repeatability"),
+            said("note-repeatability") if facts.sd_dof else said("note-repeatability-assumed"),
         ),
         Term(
             said("term-resolution"),
