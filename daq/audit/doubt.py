@@ -10,7 +10,7 @@ from daq.audit.laid import known
 from daq.audit.parts import Added, AxisResult
 from daq.audit.state import Job
 from daq.checks.sweep.reduce import Fit, Spot
-from daq.checks.sweep.steady import BENT
+from daq.checks.sweep.steady import BENT, walked
 from daq.checks.sweep.terms import SweepFacts, terms
 from daq.metrology.budget import Budget, Term, combine
 from daq.words import POSITIONS, Axis, Both, said
@@ -40,7 +40,7 @@ def of_sweep(
         tuple(p.azimuth_deg for p in read),
         tuple(p.order for p in read),
         fitted.d_mm,
-        return_mm,
+        _walked(job, return_mm),
         scatter_mm,
         machine.second_radius if job.setup.second_gauge else None,
     )
@@ -103,11 +103,6 @@ def _facts(
     turned = [each for each in job.sweeps.added if not each.learned]
     others = [each for each in turned if each.of != job.reads.turned]
     sd_mm = repeats.sd_mm * math.sqrt(1.0 + (1.0 if job.reads.turned else 0.5) * len(others))
-    before = job.sweeps.latest
-    if job.reads.turned and orders and before is not None:
-        both = abs(return_mm), abs(before.return_error_mm)
-        # A steady drift bends both alike.
-        return_mm = 0.5 * (sum(both) if job.sweeps.steady_mm_s else math.hypot(*both))
     return SweepFacts(
         radius_mm=machine.sweep_radius,
         azimuths_deg=azimuths_deg,
@@ -124,4 +119,17 @@ def _facts(
         second_radius_mm=second_radius_mm,
         friction=job.gauge.friction,
         papers=gauge.papers(job.setup.day),
+        seen=repeats.seen,
     )
+
+
+def _walked(job: Job, return_mm: float) -> float:
+    """What a sweep's readings drifted, or two sweeps' with something turned between, mm."""
+    gauges = 1.0 if job.setup.second_gauge is None else 2.0
+    sd_mm = math.sqrt(gauges) * repeatability(job).sd_mm
+    before = job.sweeps.latest
+    if not job.reads.turned or before is None:
+        return walked(return_mm, sd_mm)
+    both = walked(return_mm, sd_mm), walked(before.return_error_mm, sd_mm)
+    # A steady drift bends both alike.
+    return 0.5 * (sum(both) if job.sweeps.steady_mm_s else math.hypot(*both))

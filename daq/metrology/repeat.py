@@ -16,10 +16,22 @@ _ASSUMED: Final = 8.0
 
 @dataclass(frozen=True, slots=True)
 class Repeat:
-    """The standard deviation of one reading, mm, and its degrees of freedom; None: assumed."""
+    """The standard deviation of one reading, mm, and its degrees of freedom; None: assumed.
+
+    `seen`: the share of its square that visits showed; the rest is the figure they began from.
+    """
 
     sd_mm: float
     dof: float | None
+    seen: float = 0.0
+
+    def without(self, u_mm: float) -> float:
+        """Return what is left to count of `u_mm`, mm, that scatters with each visit.
+
+        Visits show that, too: it is in their share of the figure already, though never more of
+        it than the figure is. What nobody has seen yet of it stays.
+        """
+        return math.sqrt(u_mm * u_mm - self.seen * min(u_mm, self.sd_mm) ** 2)
 
 
 def pooled(
@@ -44,8 +56,6 @@ def pooled(
     rounded = len(differences_mm) * digit_mm * digit_mm / 12.0
     worth = _ASSUMED if dof is None else dof
     total = worth * sd_mm * sd_mm + max(seen - rounded, 0.0)
-    together = worth + len(differences_mm)
-    sd_mm, seen_dof = math.sqrt(total / together), float(len(differences_mm))
-    if dof is not None:
-        return Repeat(sd_mm, together)
-    return Repeat(sd_mm, seen_dof if seen_dof >= _ASSUMED else None)
+    visits = float(len(differences_mm))
+    freedom = dof + visits if dof is not None else visits if visits >= _ASSUMED else None
+    return Repeat(math.sqrt(total / (worth + visits)), freedom, visits / (worth + visits))

@@ -6,7 +6,9 @@ from dataclasses import replace
 import pytest
 
 from daq.audit.doubt import PAIR_S, of_pair
+from daq.audit.head import repeatability
 from daq.audit.recompute import differences
+from daq.checks.sweep.steady import walked
 from daq.words import POSITIONS
 from tests.audit.conftest import Bench, setup_of
 from tests.audit.rigid import Machinist, RigidHead, mill, told
@@ -94,7 +96,8 @@ def test_what_is_left_in_doubt_of_it_is_in_the_budget_of_sweeps_and_pair_checks(
     done = m.bench.job.sweeps.latest
     assert [flaw.code for flaw in done.findings] == ["drift-steady"]
     term = next(t for t in done.budgets.side.terms if t.code == "term-return")
-    assert term.u_mm == pytest.approx(abs(done.return_error_mm) / 2.0 / math.sqrt(3.0))
+    drifted_mm = walked(done.return_error_mm, repeatability(m.bench.job).sd_mm)
+    assert term.u_mm == pytest.approx(drifted_mm / 2.0 / math.sqrt(3.0))
     asked_of = m.bench.job
     known, none = (
         of_pair(replace(asked_of, sweeps=replace(asked_of.sweeps, steady_mm_s=rate)), "side", 0.0)

@@ -66,7 +66,7 @@ def machine(rng: np.random.Generator, n: int, cell: Cell) -> Machine:
 def gauge(rng: np.random.Generator, n: int, cell: Cell, radius_mm: float) -> Gauge:
     """Draw gauges on arms as the doubts say of them."""
     doubts, papers = cell.doubts, cell.papers
-    local = doubts.local(cell.max_error_mm)
+    local = doubts.local(cell.max_error_mm, cell.resolution_mm)
     if doubts.local_error is None and papers.span_error_mm is not None:
         local = papers.span_error_mm
     gone = papers.gone_mm or 0.0

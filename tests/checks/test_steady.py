@@ -2,9 +2,10 @@
 
 import math
 
+import numpy as np
 import pytest
 
-from daq.checks.sweep.steady import BENT, Walked
+from daq.checks.sweep.steady import BENT, Walked, walked
 from daq.checks.sweep.weights import weights
 from daq.words import AXES
 from tests.words import en
@@ -38,6 +39,15 @@ def test_what_warms_up_bends_a_difference_by_less_than_half(axis):
 def test_the_same_drift_is_as_fast_within_half_and_what_readings_scatter(mm, same):
     assert Walked(mm, 60.0).is_as(0.003 / 60.0, sd_mm=0.0007) is same
     assert Walked(mm / 2.0, 30.0).is_as(0.003 / 60.0, sd_mm=0.00035) is same
+
+
+def test_the_scatter_of_its_two_readings_is_no_drift():
+    """Variance of a difference: E C² = d² + 2 s² (JCGM 100, 5.1.2)."""
+    rng = np.random.default_rng(7)
+    seen = 0.004 + rng.normal(0.0, math.sqrt(2.0) * 0.001, 200_000)
+    squares = [walked(each, 0.001) ** 2 for each in seen]
+    assert math.sqrt(float(np.mean(squares))) == pytest.approx(0.004, rel=0.005)
+    assert (walked(0.0014, 0.001), walked(-0.003, 0.0)) == (0.0, 0.003)
 
 
 def test_it_is_told_by_the_minute():

@@ -62,6 +62,12 @@ class Doubts:
             return self.flatness
         return _BARE if on_the_table else _GROUND
 
-    def local(self, max_error_mm: float) -> float:
-        """Return the gauge's error over a short span, mm, given its permissible error, mm."""
-        return max_error_mm / 5.0 if self.local_error is None else self.local_error
+    def local(self, max_error_mm: float, resolution_mm: float) -> float:
+        """Return the gauge's error over a short span, mm, its last digit left out.
+
+        A permissible error holds for what the gauge shows: up to half a count of it is the
+        digit's, which is counted by itself (common practice, no source). A stated one stands.
+        """
+        if self.local_error is not None:
+            return self.local_error
+        return max(max_error_mm - resolution_mm / 2.0, 0.0) / 5.0

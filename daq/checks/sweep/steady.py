@@ -4,8 +4,12 @@ Two readings of one spot lie on a line whatever came between. So the fit takes t
 what stays is how far the way was from it: at most half of what it walked, anywhere within
 (`terms`). What warms up exponentially stays within that half where its time constant is a fifth of
 a sweep or more, and within an eighth from one sweep on; what comes all at once is a knock.
+
+Two readings scatter besides: what they differ by is squared on average what it walked, and twice
+their variance. That is in how well a spot repeats already, and is taken out before (`walked`).
 """
 
+import math
 from dataclasses import dataclass
 from typing import Final
 
@@ -17,6 +21,11 @@ BENT: Final = 0.5
 """A difference may be off by this part of what it walked, once the line is taken out."""
 _SEEN: Final = 4.0
 """Two return errors scatter apart by twice what one reading does: two of these."""
+
+
+def walked(return_mm: float, sd_mm: float) -> float:
+    """Return what a reading walked by its return error, mm; `sd_mm`: of one at a visit."""
+    return math.sqrt(max(return_mm * return_mm - 2.0 * sd_mm * sd_mm, 0.0))
 
 
 @dataclass(frozen=True, slots=True)

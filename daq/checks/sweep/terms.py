@@ -18,6 +18,7 @@ from daq.checks.sweep.warmth import of_warmth
 from daq.checks.sweep.weights import Weights, weights
 from daq.metrology.budget import Term
 from daq.metrology.flicks import Friction
+from daq.metrology.repeat import Repeat
 from daq.words import Axis, Both, Said, said
 
 Seat = Literal["ring", "plate", "table", "block"]
@@ -41,14 +42,15 @@ _MEAN_OF_TWO: Final = 1.0 / math.sqrt(2.0)
 class SweepFacts:
     """What a sweep's uncertainty depends on. Lengths mm, azimuths degrees.
 
-    `azimuths_deg` and `orders`: as they were read, the return reading included; no orders
-    when no drift was fitted. Two opposite azimuths are a pair check. `d_mm`: the differences
-    across 2 × `radius_mm`. `sd_mm`: of one reading between visits, with its degrees of
-    freedom (None: known). `scatter_mm`: standard deviation of the samples within the
-    readings as the gauge showed them; 0 when the last digit stood still.
-    `second_radius_mm`: the other gauge's, on a two-gauge bar; the azimuths are then those
-    of the first, and what was fitted are the differences. `friction`: as flicks of the arm
-    showed it, None for the file's bound. `papers`: the gauge's.
+    `azimuths_deg` and `orders`: as they were read, the return reading included; no orders when no
+    drift was fitted. Two opposite azimuths are a pair check. `d_mm`: the differences across 2 ×
+    `radius_mm`. `sd_mm`: of one reading between visits, with its degrees of freedom (None: known,
+    or assumed), and `seen`, the share of its square that visits showed. `return_error_mm`: what
+    the readings' own scatter leaves of it. `scatter_mm`: standard deviation of the samples within
+    the readings as the gauge showed them; 0 when the last digit stood still. `second_radius_mm`:
+    the other gauge's, on a two-gauge bar; the azimuths are then those of the first, and what was
+    fitted are the differences. `friction`: as flicks of the arm showed it, None for the file's
+    bound. `papers`: the gauge's.
     """
 
     radius_mm: float
@@ -66,6 +68,7 @@ class SweepFacts:
     second_radius_mm: float | None = None
     friction: Friction | None = None
     papers: Papers = field(default_factory=Papers)
+    seen: float = 0.0
 
     @property
     def share(self) -> float:
@@ -92,6 +95,7 @@ def terms(facts: SweepFacts, doubts: Doubts, axis: Axis) -> tuple[Term, ...]:
         *_of_readings(facts, doubts, follows),
         *of_gauge(
             facts.max_error_mm,
+            facts.resolution_mm,
             facts.radius_mm,
             facts.share,
             facts.papers,
@@ -129,19 +133,21 @@ def _of_readings(facts: SweepFacts, doubts: Doubts, follows: Weights) -> tuple[T
             facts.share * counts * digit,
             note=said("note-resolution"),
         ),
-        _friction(facts.friction, doubts, visits),
+        _friction(facts, doubts, visits),
     )
 
 
-def _friction(seen: Friction | None, doubts: Doubts, visits: float) -> Term:
-    name = said("term-friction")
+def _friction(facts: SweepFacts, doubts: Doubts, visits: float) -> Term:
+    # What flicks showed has its few degrees of freedom in u_mm already.
+    flicked = facts.friction
+    u_mm = doubts.friction * _WITHIN if flicked is None else flicked.u_mm
+    left = Repeat(facts.sd_mm, facts.sd_dof, facts.seen).without(u_mm)
+    return Term(said("term-friction"), visits * left, note=_rubs(flicked))
+
+
+def _rubs(seen: Friction | None) -> Said:
     if seen is None:
-        return Term(name, visits * doubts.friction * _WITHIN, note=said("note-friction"))
-    # Its few degrees of freedom are in u_mm already: budgeted again they would count twice.
-    return Term(name, visits * seen.u_mm, note=_seen(seen))
-
-
-def _seen(seen: Friction) -> Said:
+        return said("note-friction")
     match seen.floor:
         case "count":
             return said("note-flicks-in-count", times=seen.returns)
@@ -205,8 +211,7 @@ def _returned(facts: SweepFacts, doubts: Doubts, follows: Weights) -> Term:
     # The fit takes the steady part out; how steady it was is not known (`steady`). Where
     # the readings between first and return all count one way, a hump in between counts more.
     # A drift that came back reads zero, and a pair check reads nothing again: never less than
-    # the file's bound. Half of what two readings scatter lies below it as a rule, so that their
-    # noise, which repeatability has already, is not counted twice.
+    # the file's bound.
     bound = max(BENT * abs(facts.return_error_mm), doubts.drift)
     note = said("note-return")
     return Term(said("term-return"), bound * _WITHIN * max(1.0, follows.hump()), note=note)
