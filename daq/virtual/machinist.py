@@ -53,7 +53,8 @@ class Machinist:
         """Do and press the one next thing; `page` is the console, if it was looked at already.
 
         Raises:
-            CannotError: there is nothing to press, the hands cannot do it, or it is refused.
+            CannotError: there is nothing to press, the hands cannot do it, or it is refused
+                though the screen still asks for it.
         """
         page = self.at.look() if page is None else page
         action = self._choose(page)
@@ -62,7 +63,7 @@ class Machinist:
         kind = action["kind"]
         written = orders.payload(action, self.hand.name, self.at.today(), self.at.number)
         ack = self.at.press(kind, written)
-        if not ack.accepted:
+        if not ack.accepted and self.at.look()["step"] == page["step"]:
             reason = str(ack.reason).rstrip(".")
             raise _cannot(f"{kind} was not taken ({ack.code}): {reason}", page)
         return ack

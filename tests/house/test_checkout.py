@@ -21,7 +21,8 @@ def test_a_test_file_runs_from_a_checkout(tree, tmp_path):
         if name.startswith(("daq/", "web/", "config/", "tests/")) or name == "pyproject.toml":
             (checkout / name).parent.mkdir(parents=True, exist_ok=True)
             shutil.copyfile(path, checkout / name)
-    environment = {k: v for k, v in os.environ.items() if not k.startswith(("PYTEST", "PYTHON"))}
+    left_out = ("PYTEST", "PYTHONSAFEPATH", "PYTHONPATH")
+    environment = {k: v for k, v in os.environ.items() if not k.startswith(left_out)}
     done = subprocess.run(
         [sys.executable, "-c", RUN, "-q", "-p", "no:cacheprovider", "-p", "no:xdist", *FILES],
         cwd=checkout,

@@ -139,7 +139,7 @@ def test_a_malformed_command_is_400_and_says_why(untouched, body, said):
         (
             "close",
             {},
-            "found 'close'; allowed: abandon, again, angled, answer, arm-back, arm-fitted",
+            "found 'close'; allowed: abandon, add-to-signed, again, angled, answer, arm-back",
         ),
     ],
 )
