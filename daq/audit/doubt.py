@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from daq.audit.facts import check_order, result
 from daq.audit.head import repeatability
+from daq.audit.held.table import TABLE, TableReady
 from daq.audit.laid import known
 from daq.audit.parts import Added, AxisResult
 from daq.audit.state import Job
@@ -99,6 +100,7 @@ def _facts(
     second_radius_mm: float | None,
 ) -> SweepFacts:
     machine, gauge, repeats = job.setup.machine, job.setup.gauge, repeatability(job)
+    table = job.own.get(TABLE)
     # Each part left out is half the difference of two sweeps: half of one sweep's variance.
     turned = [each for each in job.sweeps.added if not each.learned]
     others = [each for each in turned if each.of != job.reads.turned]
@@ -120,6 +122,7 @@ def _facts(
         friction=job.gauge.friction,
         papers=gauge.papers(job.setup.day),
         seen=repeats.seen,
+        apart_k=table.apart_k if isinstance(table, TableReady) else None,
     )
 
 

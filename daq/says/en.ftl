@@ -308,16 +308,44 @@ table-tick = { $tick ->
 }
 table-is-ready = Done: tick the four
 table-why = What is not ticked: why
-temperature-such-as = Temperature, such as 20 °C or 68 °F
+temperatures-such-as = { $seat ->
+    [ring] Room / machine / ring, such as { $unit ->
+        [in] 68 / 70 / 71 °F
+       *[mm] 20 / 21 / 22 °C
+     }
+    [plate] Room / machine / plate, such as { $unit ->
+        [in] 68 / 70 / 71 °F
+       *[mm] 20 / 21 / 22 °C
+     }
+   *[other] Room / machine, such as { $unit ->
+        [in] 68 / 70 °F
+       *[mm] 20 / 21 °C
+     }
+ }
 thermometer-number = Number on the thermometer
 wrench-number = Number on the torque wrench
 vise-is-heavy = A vise is heavy: two people or a hoist. A stone on the table only lightly, gloves against burrs.
 table-was-readied = the table was made ready
 table-not-done = Not done: { $what }. Why: { $why }
-table-temperature = Temperature { $degrees } { $unit ->
+table-temperatures = Temperature: { $of }
+degrees = { $degrees } { $unit ->
     [in] °F
    *[mm] °C
  }
+degrees-of = { $of ->
+    [machine] machine
+    [ring] ring
+    [plate] plate
+   *[room] room
+ } { $degrees } { $unit ->
+    [in] °F
+   *[mm] °C
+ }
+temperatures-apart = { $seat ->
+    [plate] Plate
+   *[ring] Ring
+ }, machine and room are { $apart } apart: more is left in doubt. It is less once they lie together for some hours.
+temperatures-too-many = temperatures: found { $found }; allowed: { $allowed } at most, in the order of the card
 table-thermometer = Thermometer no. { $number }
 table-wrench = Torque wrench no. { $number }
 table-without-why = Not ticked: { $what }. Tick it, or say why not.
@@ -536,6 +564,8 @@ note-certificate = U/k of its error at a point; a difference takes two, half of 
 note-no-certificate = the gauge's file names no certificate's uncertainty
 note-since = its drift a year, times the years since, anywhere within that
 note-temperature = one side warmer than the other: steel grows 11.5e-6 a degC (textbook) in its thickness, anywhere within that; how the head leans as it warms is its condition, not counted
+note-temperature-read = read within { $apart } K of machine and room, and 0.5 K for the thermometer: steel grows 11.5e-6 a K (textbook) in its thickness, anywhere within that
+note-temperature-more = read { $apart } K apart from machine or room, more than the file allows for, and 0.5 K for the thermometer: steel grows 11.5e-6 a K (textbook) in its thickness, anywhere within that
 note-lever = by the cosine of an angle off by its doubt, anywhere within that
 note-radius = the difference grows with the radius; half-width over √3
 note-parallel = it reads more than the height by one over the cosine

@@ -180,7 +180,8 @@ def of_place(made: Gtc | Uncertainties, facts: SweepFacts, doubts: Doubts) -> Nu
             else type_b.uniform(doubts.wedge)
         )
         total = total + made.one("wedge", known)
-    grown = 11.5e-6 * doubts.thickness * doubts.temperature
+    warmer = doubts.temperature if facts.apart_k is None else facts.apart_k + 0.5
+    grown = 11.5e-6 * doubts.thickness * warmer
     total = total + made.one("temperature", type_b.uniform(grown))
     puts = 2 if facts.turned == "ring" else 1
     return total + sum(made.many("seating", [type_b.uniform(doubts.seating)] * puts)) / puts

@@ -56,6 +56,15 @@ def power() -> Bench:
 
 
 @situation
+def power_ring_warm() -> Bench:
+    b = bench(machine={"seat": "ring"})
+    b.do("open", {"reason": REASON})
+    b.do("angled", {"still": False})
+    b.do("readied", {**READY, "temperatures": "18 / 20 / 23 °C"})
+    return b
+
+
+@situation
 def prepare() -> Bench:
     return power().powered()
 

@@ -51,6 +51,7 @@ class SweepFacts:
     the other gauge's, on a two-gauge bar; the azimuths are then those of the first, and what was
     fitted are the differences. `friction`: as flicks of the arm showed it, None for the file's
     bound. `papers`: the gauge's.
+    `apart_k`: how far apart ring, machine and room were read, None where they were not.
     """
 
     radius_mm: float
@@ -69,6 +70,7 @@ class SweepFacts:
     friction: Friction | None = None
     papers: Papers = field(default_factory=Papers)
     seen: float = 0.0
+    apart_k: float | None = None
 
     @property
     def share(self) -> float:
@@ -106,7 +108,9 @@ def terms(facts: SweepFacts, doubts: Doubts, axis: Axis) -> tuple[Term, ...]:
         *_of_surface(facts, doubts, follows),
         _form(facts, doubts, follows),
         *of_warmth(
-            said("term-temperature", seat=facts.seat) if facts.seat in TURNS else None, doubts
+            said("term-temperature", seat=facts.seat) if facts.seat in TURNS else None,
+            doubts,
+            facts.apart_k,
         ),
         _returned(facts, doubts, follows),
         *_cancelling(facts),
