@@ -69,7 +69,7 @@ def finished(m):
     return signed
 
 
-@pytest.mark.parametrize("um_a_minute", [3.0, -5.0])
+@pytest.mark.parametrize("um_a_minute", [3.0, pytest.param(-5.0, marks=pytest.mark.long)])
 def test_a_steady_drift_is_asked_about_once_and_no_sweep_is_repeated(um_a_minute):
     m = started(um_a_minute)
     signed = finished(m)

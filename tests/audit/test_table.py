@@ -66,7 +66,7 @@ def test_temperature_and_numbers_are_kept_and_shown_to_whoever_signs(written, ce
     b = opened()
     b.do("readied", {**READY, "temperatures": written, "thermometer": "T-7", "wrench": "W-2"})
     found = told(b, "TableReadied")[-1].found
-    assert found.room_c == pytest.approx(celsius, abs=1e-9)
+    assert found.temperature_c == pytest.approx(celsius, abs=1e-9)
     notes = " ".join(Machinist(b, RigidHead(mill(), 0.0, 0.0)).work("sign").bench.console["notes"])
     assert shown in notes and "no. T-7" in notes and "no. W-2" in notes
 
@@ -118,7 +118,7 @@ def of(seat, written):
 def test_room_machine_and_ring_are_read_in_one_line(seat, written, read):
     b = of(seat, written)
     found = told(b, "TableReadied")[-1].found
-    assert (found.room_c, found.machine_c, found.ring_c) == pytest.approx(read, abs=1e-9)
+    assert (found.temperature_c, found.machine_c, found.ring_c) == pytest.approx(read, abs=1e-9)
     m = Machinist(b, RigidHead(mill(), 0.0, 0.0)).work("clear")
     shown = [
         f"{of} {celsius:.1f} °C"

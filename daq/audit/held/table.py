@@ -14,14 +14,14 @@ TABLE: Final = "table"
 class TableReady:
     """`not_done`: what of it was not, and `why`.
 
-    `room_c`, `machine_c`, `ring_c`: how warm these are, °C, the ring being a plate where one lies
-    there; None where nobody read it. `thermometer`, `wrench`: the numbers on the thermometer and
-    the torque wrench, if there are any.
+    `temperature_c`: of the room, beside it those of machine and ring, or plate, °C; None where
+    nobody read it. `thermometer`, `wrench`: the numbers on the thermometer and the torque wrench,
+    if there are any.
     """
 
     not_done: tuple[Tick, ...] = ()
     why: str = ""
-    room_c: float | None = None
+    temperature_c: float | None = None
     machine_c: float | None = None
     ring_c: float | None = None
     thermometer: str = ""
@@ -33,7 +33,7 @@ class TableReady:
 
         None where the ring was not read, or nothing beside it.
         """
-        around = [each for each in (self.room_c, self.machine_c) if each is not None]
+        around = [each for each in (self.temperature_c, self.machine_c) if each is not None]
         if self.ring_c is None or not around:
             return None
         return max(self.ring_c, *around) - min(self.ring_c, *around)

@@ -36,7 +36,7 @@ def temperatures(job: Job) -> Said | None:
     if not isinstance(found, TableReady):
         return None
     unit = job.setup.machine.unit
-    every = zip(read_at(job), (found.room_c, found.machine_c, found.ring_c), strict=False)
+    every = zip(read_at(job), (found.temperature_c, found.machine_c, found.ring_c), strict=False)
     shown = [
         said("degrees-of", of=of, degrees=Figure(degrees(celsius, unit), 1), unit=unit)
         for of, celsius in every
