@@ -17,6 +17,7 @@ from daq.audit.reasons import REASONS
 from daq.audit.safe import maybe_loose, told_to_crack
 from daq.audit.stages import TOOK
 from daq.audit.state import Closed, Job, MachineState, Shop
+from daq.audit.stated import Stated
 from daq.checks.sweep.rings import Wedge
 from daq.words import Both, Event, Reading, Stamp
 
@@ -124,7 +125,9 @@ def _close(
     Of a check that is none of the head stays when it was signed, and as what.
     """
     swept = _swept(state, job, event, data)
-    closed = replace(state, job=None, last=_closed(job, event, data), swept=swept)
+    closed = replace(
+        state, job=None, last=_closed(job, event, data), swept=swept, stated=_stirred(state, job)
+    )
     if isinstance(data, e.Abandoned):
         closed = replace(closed, unsafe=data.unsafe)
     if not REASONS[job.reason].kept:
@@ -137,7 +140,12 @@ def _close(
     if isinstance(data, e.Abandoned):
         return closed
     entry = done(job.id, job.short, event.seq, event.stamp, job.reason, job.setup, data)
-    return replace(closed, history=state.history.then(entry))
+    return replace(
+        closed,
+        history=state.history.then(entry),
+        stated=data.stated,
+        reliability=state.reliability.then(data.borne_out),
+    )
 
 
 def _swept(
@@ -146,13 +154,24 @@ def _swept(
     """The head's last signed sweep; and after an audit without one, what may have moved it."""
     if isinstance(data, e.Signed) and data.as_left is not None:
         return _left(job, event, data, data.as_left)
-    stirred = job.sweeps.disturbed or job.head.ram_moved or bool(job.loose or maybe_loose(job))
     why = REASONS[job.reason]
     doubted = why.kept and looks_closer(job)
-    since = why.stirs or ("moved" if stirred else "doubted" if doubted else None)
+    since = why.stirs or ("moved" if _disturbed(job) else "doubted" if doubted else None)
     if state.swept is None or since is None:
         return state.swept
     return replace(state.swept, since=since)
+
+
+def _disturbed(job: Job) -> bool:
+    """Whether the head may stand otherwise than any signed sweep before this audit read it."""
+    cracked = job.sweeps.disturbed or job.sweeps.loosened
+    return cracked or job.head.ram_moved or bool(job.loose or maybe_loose(job))
+
+
+def _stirred(state: MachineState, job: Job) -> Stated | None:
+    """What was stated, after an audit that holds nothing against it but may have moved the head."""
+    by = REASONS[job.reason].known or ("bolts" if _disturbed(job) else None)
+    return None if state.stated is None else state.stated.stirred(by)
 
 
 def _left(job: Job, event: Event, data: e.Signed, as_left: Both[AxisResult]) -> Swept:

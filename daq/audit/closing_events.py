@@ -16,6 +16,7 @@ from daq.audit.parts import (
     Whole,
 )
 from daq.audit.rounds import Round
+from daq.audit.stated import BorneOut, Stated
 from daq.metrology.rule import Rule
 from daq.words import Both, Said
 
@@ -33,7 +34,8 @@ class Signed:
     it was judged so. `round`: what another check than the sweep came to; nothing is then said
     of the axes. `against`: what speaks against the gauge or the dates, `all_the_same`: why it was
     signed for all that; `noted`: what else is to be known of the dates. `rule`: by which it was
-    judged; `measurand`: what the verdict is of.
+    judged; `measurand`: what the verdict is of. `stated`: what the next as-found is held against;
+    `borne_out`: how this one's bore out what the signature before it had stated.
     """
 
     done_by: str
@@ -59,6 +61,8 @@ class Signed:
     noted: tuple[Said, ...] = ()
     rule: Rule | None = None
     measurand: Said | None = None
+    stated: Stated | None = None
+    borne_out: BorneOut | None = None
 
 
 @dataclass(frozen=True)

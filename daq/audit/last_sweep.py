@@ -12,7 +12,7 @@ from daq.audit.reasons import REASONS, Reason
 from daq.audit.setup import AuditSetup
 from daq.audit.state import MachineState
 from daq.checks.last import LastSweep, Today
-from daq.checks.sweep.terms import ON_THE_TABLE, SweepFacts, terms
+from daq.checks.sweep.terms import ON_THE_TABLE, Seat, SweepFacts, terms
 from daq.metrology.repeat import pooled
 from daq.words import Both, Position
 
@@ -51,7 +51,7 @@ def last_sweep(state: MachineState, setup: AuditSetup, reason: Reason) -> LastSw
         read=tuple(levels),
         d_mm=sweep.results.map(lambda each: each.d_mm),
         visits_mm=budgets.map(lambda each: _of(each, _VISITS)),
-        then_mm=budgets.map(lambda each: _then(each, on_table)),
+        then_mm=budgets.map(lambda each: _then(each, swept.seat)),
         limit_mm=sweep.results.map(_half_zone),
         room_mm=sweep.results.map(lambda each: min(_rooms(each))),
         toward=sweep.results.map(_toward),
@@ -81,13 +81,18 @@ def _of(budget: Budget, *codes: str) -> float:
     return math.hypot(*(term.u_mm for term in budget.terms if term.code in codes))
 
 
-def _then(budget: Budget, on_table: bool) -> float:
-    """What one axis was off by that is not the same today, but for how well spots repeat.
+def _then(budget: Budget, seat: Seat) -> float:
+    """What one axis was off by that is not the same today, but for how well spots repeat."""
+    same = {*same_again(seat), _VISITS}
+    return _of(budget, *({term.code for term in budget.terms} - same))
+
+
+def same_again(seat: Seat) -> tuple[str, ...]:
+    """The codes of what a sweep of the same circle by the same gauge is off by both times alike.
 
     The table is formed today as it was then; a ring is put down another way round.
     """
-    same = {*_SAME, _VISITS, *((_FORM,) if on_table else ())}
-    return _of(budget, *({term.code for term in budget.terms} - same))
+    return (*_SAME, _FORM) if seat in ON_THE_TABLE else _SAME
 
 
 def _rooms(result: AxisResult) -> tuple[float, float]:

@@ -4,6 +4,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final, Literal
 
+from daq.audit.stated import NotCounted
+
 Reason = Literal[
     "after-angled-work",
     "crash",
@@ -27,7 +29,8 @@ class Meaning:
     trend's limits; else its cause is known, and limits made with it would hide the next.
     `kept`: anything of it is, in the trend and in what the head taught. `squares`: an axis that
     is out is moved; else only when somebody says so. `stirs`: what may have moved the head since
-    any sweep before, or why that is to be thought.
+    any sweep before, or why that is to be thought. `known`: that is no guess, so how it was found
+    says nothing of how sure the audit before it was; bad work may say just that.
     """
 
     asks: str = ""
@@ -37,17 +40,25 @@ class Meaning:
     kept: bool = True
     squares: bool = True
     stirs: Literal["", "moved", "crash"] = ""
+    known: NotCounted | None = None
 
 
 REASONS: Final[Mapping[Reason, Meaning]] = {
     "after-angled-work": Meaning(
-        asks="angled", expected_out=True, as_found=False, counts=False, stirs="moved"
+        asks="angled",
+        expected_out=True,
+        as_found=False,
+        counts=False,
+        stirs="moved",
+        known="after-angled-work",
     ),
-    "crash": Meaning(asks="crashed", counts=False, stirs="crash"),
+    "crash": Meaning(asks="crashed", counts=False, stirs="crash", known="crash"),
     "before-job": Meaning(),
     "bad-work": Meaning(stirs="moved"),
-    "moved": Meaning(asks="levelled", expected_out=True, counts=False, stirs="moved"),
-    "maintenance": Meaning(stirs="moved"),
+    "moved": Meaning(
+        asks="levelled", expected_out=True, counts=False, stirs="moved", known="moved"
+    ),
+    "maintenance": Meaning(stirs="moved", known="maintenance"),
     "scheduled": Meaning(),
     "check-only": Meaning(squares=False),
     "practice": Meaning(expected_out=True, kept=False),

@@ -10,12 +10,14 @@ from dataclasses import dataclass, field
 from typing import Annotated, Any, Final, Literal
 
 from daq.audit.gauge_setup import GaugeSetup as GaugeSetup
+from daq.audit.stated import NOTHING_KNOWN, Stated
 from daq.checks.sweep.doubts import Doubts
 from daq.checks.sweep.effects import Work
 from daq.checks.sweep.plan import FOUR, RADII, Plan, plan_of
 from daq.checks.sweep.rings import NamedRing
 from daq.checks.sweep.slots import SlottedTable
 from daq.checks.sweep.terms import TURNS, Seat
+from daq.metrology.reliability import Between
 from daq.metrology.rule import Limits, Rule
 from daq.metrology.settle import SettleRules
 from daq.settings import Angle, Length, Range, Slope, quoted
@@ -244,7 +246,8 @@ class AuditSetup:
     touched in between, mm, from earlier audits. `previous`: the row of the last signature on
     this machine, practice left out. `others`: the shop's gauges that are finer than the audit's
     in anything, of which one may be what helps to decide. `day`: when the audit was opened, an
-    ISO date, UTC. `rings`: the shop's named rings.
+    ISO date, UTC. `rings`: the shop's named rings. `stated`: what the signature before it stated,
+    which this audit's as-found is held against; `going`: how far the head goes by itself meanwhile.
     """
 
     machine_key: str
@@ -259,6 +262,8 @@ class AuditSetup:
     others: tuple[GaugeSetup, ...] = ()
     day: str = ""
     rings: tuple[NamedRing, ...] = ()
+    stated: Stated | None = None
+    going: Both[Between] = NOTHING_KNOWN
 
     @property
     def gauges(self) -> tuple[GaugeSetup, ...]:

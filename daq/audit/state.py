@@ -15,6 +15,7 @@ from daq.audit.parts import RESTED, Ahead, Anew, Next, Step, StopAt, Unsafe
 from daq.audit.reasons import Reason
 from daq.audit.rounds import Chosen, Round
 from daq.audit.setup import AuditSetup
+from daq.audit.stated import Reliability, Stated
 from daq.checks.sweep.rings import Wedge
 from daq.squaring.learned import Learned
 from daq.words import Axis, Reading, Said, Stamp, Unit
@@ -140,6 +141,8 @@ class MachineState:
     the latest signature of each other check, by its kind. `swept`: the head's last signed sweep.
     `unsafe`: what an abandoned audit left, until somebody says that it is put right. `addenda`:
     those to its signed audits, by the audit: each was typed by a person, so they are few.
+    `stated`: what the last signature stated, not yet held against an as-found; `reliability`: what
+    all those came to that were.
     """
 
     machine: str
@@ -153,6 +156,8 @@ class MachineState:
     swept: Swept | None = None
     unsafe: Unsafe | None = None
     addenda: Mapping[str, tuple[LaterRow, ...]] = field(default_factory=dict)
+    stated: Stated | None = None
+    reliability: Reliability = field(default_factory=Reliability)
 
     def started(self, setup: AuditSetup) -> AuditSetup:
         """What an audit opened now embeds: the files, and what is known of this head.
@@ -168,6 +173,8 @@ class MachineState:
             learned=known.carried() if known else None,
             visits=visits,
             previous=self.history.latest[-1].seq if self.history.latest else None,
+            stated=self.stated,
+            going=self.reliability.going,
         )
 
 

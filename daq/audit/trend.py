@@ -10,6 +10,7 @@ from daq.audit.chosen import compares, offers
 from daq.audit.history import OVER_MM, AxisSums, Checked, History, SignedAudit
 from daq.audit.parts import AxisResult
 from daq.audit.reasons import REASONS
+from daq.audit.reliable import of_machine
 from daq.audit.setup import MachineSetup
 from daq.audit.state import MachineState
 from daq.metrology.charts import LAMBDA, Chart, EwmaChart, Sums
@@ -77,6 +78,7 @@ def trend(
         axes.map(lambda axis: _with_addenda(axis, state)),
         squaring.due,
         tuple(checks),
+        of_machine(state.reliability, "mm" if machine is None else machine.unit),
         page.more,
     )
 

@@ -1,7 +1,7 @@
 """From the parts of an uncertainty to the whole, term by term, to JCGM 100 (the GUM)."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from daq.metrology.student import LEAST_DOF, t_quantile, whole_dof
@@ -74,14 +74,17 @@ def combine(terms: Sequence[Term], coverage: float = 0.95) -> Budget:
     if not 0.0 < coverage < 1.0:
         raise ValueError(f"coverage: found {coverage}; allowed: a probability between 0 and 1")
     u_mm = math.hypot(*(term.u_mm for term in terms))
-    dof = _effective(terms, u_mm)
+    dof = effective(((term.u_mm, term.dof) for term in terms), u_mm)
     k = t_quantile(0.5 + 0.5 * coverage, whole_dof(dof))
     return Budget(tuple(terms), u_mm, dof, k, k * u_mm, coverage)
 
 
-def _effective(terms: Sequence[Term], u_mm: float) -> float | None:
-    """Return the effective degrees of freedom, or None for infinitely many."""
-    if u_mm == 0.0:
+def effective(parts: Iterable[tuple[float, float | None]], u: float) -> float | None:
+    """Return the effective degrees of freedom of `u`, which these parts come to; None: infinite.
+
+    Each part is its standard uncertainty with its degrees of freedom (JCGM 100, G.4.1).
+    """
+    if u == 0.0:
         return None
-    doubt = math.fsum((t.u_mm / u_mm) ** 4 / t.dof for t in terms if t.dof is not None)
+    doubt = math.fsum((part / u) ** 4 / dof for part, dof in parts if dof is not None)
     return 1.0 / doubt if doubt > 0.0 and math.isfinite(1.0 / doubt) else None

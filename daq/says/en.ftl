@@ -1827,6 +1827,59 @@ due-on = Due on { $day }, in { $days ->
 
 no-such-page = before: found { $before }; allowed: a row given as `more`
 
+## What signed verdicts were worth, each held against the next as-found
+
+trend-title = How it keeps square
+trend-is = from audit to audit, and whether its verdicts held
+trend-of = { $axis ->
+    [nod] Nod
+   *[side] Side to side
+}, { $kind ->
+    [as_found] as found
+    [as_left] as left
+   *[tightening] what tightening did
+}
+held-title = Did the verdicts hold?
+held-how = Each signed "conforms" is held against how the head is found at the next audit. It agrees where the axes lie inside the limits again, once the doubt of both sweeps is allowed for, and how far the head moves by itself meanwhile.
+held-of-shop = All machines of the shop
+held-stated = Stated sure
+held-audits = Audits
+held-agreed = Agreed
+held-as-read = Had the head stood still
+held-between = A head that moves by itself and a sweep that is worse than it says look alike: what the verdicts were worth lies between the last two columns.
+held-blind = What both sweeps are off by alike, such as one ring laid the same way, is in neither.
+stated-band = { $at ->
+    [first] under { $high } %
+    [last] { $low } % and over
+   *[between] { $low } to { $high } %
+}
+band-few = Too few yet: { $audits } of { $fewest }
+band-share = { $share } % ({ $low } to { $high } %)
+reliability-few = Too few yet to say: of { $fewest } audits stated 90 to 95 % sure, { $audits ->
+    [0] none has
+    [one] { $audits } has
+   *[other] { $audits } have
+} been held against the next as-found.
+reliability-share = Of { $audits } audits stated 90 to 95 % sure, the next as-found agreed with { $share } % (the true share is { $low } to { $high } %, 19 times in 20).
+going-unknown = How far this head moves by itself from one audit to the next is not known yet: { $pairs } of { $fewest } pairs.
+going-allowed = Allowed for: from one audit to the next this head moves by itself by about { $side } { $unit } side to side and { $nod } { $unit } nod, over { $over } { $unit }.
+going-of-each = Allowed for: how far each head moves by itself from one audit to the next.
+not-counted = Left out: { $audits ->
+    [one] { $audits } audit
+   *[other] { $audits } audits
+}, { $why ->
+    [after-angled-work] after angled work
+    [crash] after a crash
+    [moved] after the machine was moved
+    [maintenance] after maintenance
+    [bolts] with bolts cracked in between
+    [ram] with the ram swung in between
+    [seat] swept on another surface
+    [long] more than a year later
+    [learning] to learn how far the head moves by itself
+   *[wanders] as the head moves by itself far more than both sweeps are in doubt by
+}.
+
 ## A gauge: its port
 
 of-gauge = { $gauge }: { $say }

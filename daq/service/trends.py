@@ -11,6 +11,7 @@ from daq.audit.codec import UnknownEvent, decode
 from daq.audit.events import AuditOpened, Signed
 from daq.audit.good_enough import answer
 from daq.audit.history import NO_SUMS, SignedAudit, day_of, done, sums_after
+from daq.audit.reliable import of_shop
 from daq.audit.setup import MachineSetup
 from daq.audit.state import Shop
 from daq.audit.trend import Page, dues, latest, trend
@@ -21,6 +22,7 @@ from daq.service.clock import Clock
 from daq.service.committed import Committed
 from daq.words import SaidTrouble, said
 from daq.words.enough import EnoughView
+from daq.words.reliability import ReliabilityView
 from daq.words.trend import CheckDue, TrendView
 
 LEAD: Final = 60
@@ -76,6 +78,10 @@ class Trends:
         now = self.clock.stamp()
         state, machine_file = self.shop.machine(machine), self.machines.get(machine)
         return dues(state, machine_file, day_of(now), sure=now.utc_trusted)
+
+    def reliability(self) -> ReliabilityView:
+        """What the verdicts of all machines were worth together, whose files are gone too."""
+        return of_shop(each.reliability for each in self.shop.machines.values())
 
     def good_enough(self, machine: str, callout: Callout) -> EnoughView:
         """Whether a machine's head is good enough for a callout, by its last sweep, as of now.

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from daq.words.both import Both
 from daq.words.choices import Word
+from daq.words.reliability import ReliabilityView
 from daq.words.said import Text
 
 
@@ -139,6 +140,8 @@ class TrendView:
 
     `checks`: the other checks that the machine's file offers.
 
+    `reliability`: what all its verdicts were worth, whichever are shown.
+
     `more`: what to ask for as `before` to be shown the audits before these; None: there are none.
     """
 
@@ -147,4 +150,5 @@ class TrendView:
     axes: Both[AxisTrend]
     due: AuditDue
     checks: tuple[CheckDue, ...]
+    reliability: ReliabilityView
     more: int | None

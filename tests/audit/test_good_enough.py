@@ -130,6 +130,17 @@ def test_given_up_with_bolts_cracked_the_head_may_have_moved():
     assert refusal(m.bench) == "enough-moved"
 
 
+def test_given_up_after_the_proof_of_a_move_the_head_stands_as_no_signed_sweep_read_it():
+    m = Machinist(Bench(setup_of(limit=0.05)), RigidHead(mill(), 0.2, -0.3))
+    m.bench.do("open", {"reason": "scheduled"})
+    m.work("signed")
+    m = Machinist(m.bench, RigidHead(mill(), 0.2, -0.3))
+    m.bench.do("open", {"reason": "scheduled"})
+    m.work("clear")
+    m.bench.abandon("the wrong gauge was noted")
+    assert refusal(m.bench) == "enough-moved"
+
+
 def test_another_check_leaves_the_answer_as_it_was():
     b = signed(Bench(offering()))
     before = answer(b.state, BORE)

@@ -4,6 +4,8 @@ import re
 
 import pytest
 
+from daq.audit.reliable import of_machine
+from daq.audit.stated import Reliability
 from daq.service.trends import NoSuchPage, Trends
 from daq.words import Both, SaidTrouble, said
 from daq.words.trend import (
@@ -57,6 +59,7 @@ VIEW = TrendView(
             AuditDue(None, 30, None, None, True, "One is due."),
         ),
     ),
+    of_machine(Reliability(), "mm"),
     41,
 )
 

@@ -8,6 +8,7 @@ from flask import Blueprint
 from daq.service.trends import NoSuchPage
 from daq.settings import Range
 from daq.words import SaidTrouble
+from daq.words.reliability import ReliabilityView
 from daq.words.trend import TrendView
 from web.problems import Problem
 from web.rights import needs
@@ -25,6 +26,17 @@ class Excerpt:
 
     limit: Annotated[int, Range(1, 200)] = 100
     before: Annotated[int, Range(1, 2**63 - 1)] | None = None
+
+
+@blueprint.get("/api/reliability")
+@needs("look")
+@typed({200: ReliabilityView, 404: Problem})
+def reliability() -> ReliabilityView:
+    """Return of how many verdicts of each stated probability the next as-found bore out.
+
+    Of all machines together; each machine's is in its trend. Practice is not in it.
+    """
+    return trends_or_404().reliability()
 
 
 @blueprint.get("/api/machines/<machine>/trend")

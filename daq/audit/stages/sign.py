@@ -6,6 +6,7 @@ from typing import Final, Literal
 
 from daq.audit import events as e
 from daq.audit.anytime import wish
+from daq.audit.borne_out import borne_out, stated
 from daq.audit.facts import asks_for_past, is_look, word_of
 from daq.audit.input import Input, Refused, head_only
 from daq.audit.measurand import measurand
@@ -83,6 +84,8 @@ def sign(job: Job, given: Input) -> tuple[e.Data, ...]:
             sweeps=tuple(_listed(sweep, found, left) for sweep in job.sweeps.done),
             shifts=job.tightening.shifts,
             whole=left.whole,
+            stated=stated(job, left, given.today),
+            borne_out=borne_out(job, found, given.today),
         ),
     )
 
