@@ -144,6 +144,11 @@ def degrees(celsius: float, unit: Unit) -> float:
     return float(_registry().Quantity(celsius, "degC").to(scale).magnitude)
 
 
+def degrees_apart(kelvins: float, unit: Unit) -> float:
+    """Return a difference of temperatures as a shop reads it: in °C, or in °F."""
+    return kelvins / _factor(f"delta_{_SCALES['F' if unit == 'in' else 'C']}", "kelvin")
+
+
 def parse(text: str, kind: Kind) -> float:
     """Return the quantity written in `text`: mm, mm/mm, s, rad, N m, °C or K by its `kind`.
 

@@ -6,14 +6,18 @@ from dataclasses import replace
 
 from daq.audit.facts import check_order, result
 from daq.audit.head import repeatability
+from daq.audit.held.table import TABLE, TableReady
 from daq.audit.laid import known
 from daq.audit.parts import Added, AxisResult
 from daq.audit.state import Job
 from daq.checks.sweep.reduce import Fit, Spot
+from daq.checks.sweep.steady import BENT, walked
 from daq.checks.sweep.terms import SweepFacts, terms
 from daq.metrology.budget import Budget, Term, combine
 from daq.words import POSITIONS, Axis, Both, said
 
+PAIR_S = 19.0
+"""From one reading of a pair to the other: half a turn, a reading (common practice, no source)."""
 _TAKEN_OUT = {"ring": "term-wedge", "arm": "term-axial"}
 """The term that a sweep with this turned half round takes out."""
 
@@ -37,7 +41,7 @@ def of_sweep(
         tuple(p.azimuth_deg for p in read),
         tuple(p.order for p in read),
         fitted.d_mm,
-        return_mm,
+        _walked(job, return_mm),
         scatter_mm,
         machine.second_radius if job.setup.second_gauge else None,
     )
@@ -47,10 +51,12 @@ def of_sweep(
 def of_pair(job: Job, axis: Axis, d_mm: float) -> AxisResult:
     """One axis judged by a pair check that read this difference.
 
-    Without a back, the check of nod reads three places; it is then as good as their fit.
+    Without a back, the check of nod reads three places; it is then as good as their fit. Nothing
+    takes a steady drift out of it: how far that walks between its readings may be all wrong.
     """
+    walks_mm = PAIR_S * (job.sweeps.steady_mm_s or 0.0) / BENT
     azimuths = tuple(POSITIONS[place] for place in check_order(job, axis))
-    facts = _facts(job, azimuths, (), Both(0.0, 0.0).put(axis, d_mm), 0.0, 0.0, None)
+    facts = _facts(job, azimuths, (), Both(0.0, 0.0).put(axis, d_mm), walks_mm, 0.0, None)
     machine = job.setup.machine
     every = _known(job, terms(facts, machine.uncertainty, axis))
     budget = combine(every, machine.verdict.coverage)
@@ -94,13 +100,11 @@ def _facts(
     second_radius_mm: float | None,
 ) -> SweepFacts:
     machine, gauge, repeats = job.setup.machine, job.setup.gauge, repeatability(job)
+    table = job.own.get(TABLE)
     # Each part left out is half the difference of two sweeps: half of one sweep's variance.
     turned = [each for each in job.sweeps.added if not each.learned]
     others = [each for each in turned if each.of != job.reads.turned]
     sd_mm = repeats.sd_mm * math.sqrt(1.0 + (1.0 if job.reads.turned else 0.5) * len(others))
-    before = job.sweeps.latest
-    if job.reads.turned and orders and before is not None:
-        return_mm = 0.5 * math.hypot(return_mm, before.return_error_mm)
     return SweepFacts(
         radius_mm=machine.sweep_radius,
         azimuths_deg=azimuths_deg,
@@ -117,4 +121,18 @@ def _facts(
         second_radius_mm=second_radius_mm,
         friction=job.gauge.friction,
         papers=gauge.papers(job.setup.day),
+        seen=repeats.seen,
+        apart_k=table.apart_k if isinstance(table, TableReady) else None,
     )
+
+
+def _walked(job: Job, return_mm: float) -> float:
+    """What a sweep's readings drifted, or two sweeps' with something turned between, mm."""
+    gauges = 1.0 if job.setup.second_gauge is None else 2.0
+    sd_mm = math.sqrt(gauges) * repeatability(job).sd_mm
+    before = job.sweeps.latest
+    if not job.reads.turned or before is None:
+        return walked(return_mm, sd_mm)
+    both = walked(return_mm, sd_mm), walked(before.return_error_mm, sd_mm)
+    # A steady drift bends both alike.
+    return 0.5 * (sum(both) if job.sweeps.steady_mm_s else math.hypot(*both))

@@ -4,7 +4,6 @@ import math
 from collections.abc import Mapping
 from typing import Final, Literal
 
-from daq.audit.facts import certain
 from daq.audit.good_enough import check_since
 from daq.audit.history import Swept
 from daq.audit.input import Refused
@@ -59,7 +58,7 @@ def last_sweep(state: MachineState, setup: AuditSetup, reason: Reason) -> LastSw
         levels_mm=levels if on_table else {},
         return_mm=abs(sweep.return_error_mm) / 2.0 / math.sqrt(3.0),
         pair_mm=pair[_VISITS].u_mm,
-        pair_dof=certain(pair[_VISITS].dof),
+        pair_dof=pair[_VISITS].dof,
         digit_mm=math.hypot(*(pair[code].u_mm for code in _DIGIT)),
         today=_today(setup, swept, pair),
     )

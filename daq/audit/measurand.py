@@ -3,18 +3,27 @@
 from daq.audit.held.ran import RAN, Ran
 from daq.audit.state import Job
 from daq.audit.views.figures import WIDE, length
+from daq.audit.views.not_safe import listed
+from daq.audit.views.table import temperatures
 from daq.words import Said, said
 
 
 def condition(job: Job) -> Said | str:
-    """The state it is read in: as the machine's file states it, and how the spindle was run."""
-    stated, ran = job.setup.machine.uncertainty.condition, job.own.get(RAN)
-    if not isinstance(ran, Ran):
+    """The state it is read in: as the file states it, how the spindle was run, how warm all is."""
+    stated, warm = job.setup.machine.uncertainty.condition, temperatures(job)
+    parts = [_ran(job.own.get(RAN)), warm]
+    known = [part for part in parts if part is not None]
+    if not known:
         return stated or said("no-condition")
-    how = said("spindle-ran", warm="warm" if ran.warm else "cold", minutes=ran.minutes or 0)
     if not stated:
-        return said("just-ran", ran=how)
-    return said("list-more", before=said("name", name=stated), next=how)
+        return said("just-ran", ran=listed(known))
+    return listed([said("name", name=stated), *known])
+
+
+def _ran(ran: object) -> Said | None:
+    if not isinstance(ran, Ran):
+        return None
+    return said("spindle-ran", warm="warm" if ran.warm else "cold", minutes=ran.minutes or 0)
 
 
 def measurand(job: Job) -> Said:

@@ -67,7 +67,7 @@ class LastSweep:
     levels_mm: Mapping[Position, float]
     return_mm: float
     pair_mm: float
-    pair_dof: float
+    pair_dof: float | None
     digit_mm: float
     today: Today
 
@@ -163,7 +163,8 @@ class TwoSpots:
         G.4.1, for fully dependent estimates).
         """
         a, b = self.last.pair_mm**2, visits_mm**2
-        return self.last.pair_dof * b / (2.0 * a + b) if b else None
+        known = self.last.pair_dof
+        return known * b / (2.0 * a + b) if b and known else None
 
     def sees_mm(self) -> float:
         """A change of one axis that is noticed, across the circle, as known beforehand."""

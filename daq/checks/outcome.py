@@ -92,7 +92,7 @@ def _of_readings(gauging: Gauging, solved: Solved) -> Iterator[Influence]:
     def every(u_mm: float) -> tuple[float, ...]:
         return (u_mm,) * len(solved.at)
 
-    note = said("note-follows")
+    note = said("note-follows") if gauging.sd_dof else said("note-follows-assumed")
     yield Influence(said("term-repeatability"), note, every(gauging.sd_mm), dof=gauging.sd_dof)
     digit = rounding(gauging.resolution_mm, gauging.scatter_mm)
     yield Influence(said("term-resolution"), said("note-digit"), every(digit), "station")

@@ -308,16 +308,44 @@ table-tick = { $tick ->
 }
 table-is-ready = Done: tick the four
 table-why = What is not ticked: why
-temperature-such-as = Temperature, such as 20 °C or 68 °F
+temperatures-such-as = { $seat ->
+    [ring] Room / machine / ring, such as { $unit ->
+        [in] 68 / 70 / 71 °F
+       *[mm] 20 / 21 / 22 °C
+     }
+    [plate] Room / machine / plate, such as { $unit ->
+        [in] 68 / 70 / 71 °F
+       *[mm] 20 / 21 / 22 °C
+     }
+   *[other] Room / machine, such as { $unit ->
+        [in] 68 / 70 °F
+       *[mm] 20 / 21 °C
+     }
+ }
 thermometer-number = Number on the thermometer
 wrench-number = Number on the torque wrench
 vise-is-heavy = A vise is heavy: two people or a hoist. A stone on the table only lightly, gloves against burrs.
 table-was-readied = the table was made ready
 table-not-done = Not done: { $what }. Why: { $why }
-table-temperature = Temperature { $degrees } { $unit ->
+table-temperatures = Temperature: { $of }
+degrees = { $degrees } { $unit ->
     [in] °F
    *[mm] °C
  }
+degrees-of = { $of ->
+    [machine] machine
+    [ring] ring
+    [plate] plate
+   *[room] room
+ } { $degrees } { $unit ->
+    [in] °F
+   *[mm] °C
+ }
+temperatures-apart = { $seat ->
+    [plate] Plate
+   *[ring] Ring
+ }, machine and room are { $apart } apart: more is left in doubt. It is less once they lie together for some hours.
+temperatures-too-many = temperatures: found { $found }; allowed: { $allowed } at most, in the order of the card
 table-thermometer = Thermometer no. { $number }
 table-wrench = Torque wrench no. { $number }
 table-without-why = Not ticked: { $what }. Tick it, or say why not.
@@ -523,18 +551,21 @@ term-sag = The arm's sag
 term-force = Contact force
 
 note-repeatability = pooled over visits; √2 of one reading for two spots, more where a drift is taken out
+note-repeatability-assumed = assumed until more visits tell; √2 of one reading for two spots
 note-resolution = digit/√6 for a difference when it stands still, less when it moves
-note-friction = always approached from the same side; what is left, anywhere within its bound
+note-friction = always approached from the same side; what is left, anywhere within its bound, less what visits show of it
 note-flicked = pooled scatter of { $times } returns of the flicked arm, more for being few
 note-flicks-in-count = { $times } returns of the flicked arm agree; a count may hide digit/√12
 note-flicks-in-file = { $times } returns of the flicked arm agree, but a count hides more than the file says: anywhere within its bound
 note-scale = its share of the difference read, anywhere within its bound
-note-local = anywhere within its bound; the error over the whole travel would overstate
+note-local = anywhere within its bound, half a digit less; the error over the whole travel would overstate
 note-local-checked = the worst its latest check showed over a short span, its digit included: anywhere within it
 note-certificate = U/k of its error at a point; a difference takes two, half of it common to both: once
 note-no-certificate = the gauge's file names no certificate's uncertainty
 note-since = its drift a year, times the years since, anywhere within that
 note-temperature = one side warmer than the other: steel grows 11.5e-6 a degC (textbook) in its thickness, anywhere within that; how the head leans as it warms is its condition, not counted
+note-temperature-read = read within { $apart } K of machine and room, and 0.5 K for the thermometer: steel grows 11.5e-6 a K (textbook) in its thickness, anywhere within that
+note-temperature-more = read { $apart } K apart from machine or room, more than the file allows for, and 0.5 K for the thermometer: steel grows 11.5e-6 a K (textbook) in its thickness, anywhere within that
 note-lever = by the cosine of an angle off by its doubt, anywhere within that
 note-radius = the difference grows with the radius; half-width over √3
 note-parallel = it reads more than the height by one over the cosine
@@ -548,7 +579,7 @@ note-turned = the { $seat } was turned half round for a second sweep: it changes
 note-wedge-known = its size is known, its direction is not: /√2
 note-wedge = at most so much, on either axis: /√3
 note-seating = looks exactly like lean; at most so much, on either axis: /√3
-note-return = half the return error, or the file's drift where that is more: /√3, more where all but the first spot count one way
+note-return = half the return error, less what two readings scatter, or the file's drift where that is more: /√3, more where all but the first spot count one way
 note-flatness = waves that these places take for lean: half from peak to valley, /√3
 note-flatness-seen = up to the sixth wave it stays out of the lean with these places
 note-same-spots = the same at every spot
@@ -558,6 +589,15 @@ note-opposite = the same at opposite spots
 ## What a sweep says against itself
 
 return-error = Back at the first position the gauge reads { $found } { $unit } different; allowed { $allowed }. Something moved: see to what holds the gauge and to the contact, and begin again.
+
+# A steady drift
+drift-asked = Back at the first position the gauge reads { $found } { $unit } different; allowed { $allowed }. Does it drift by { $rate } { $unit } a minute all the time, as while a machine warms up?
+drift-steady = The gauge drifts by { $rate } { $unit } a minute, said to be steady: taken out, up to { $left } { $unit } either way is left in doubt.
+answer-steady = Yes, a steady drift: take it out
+answer-sweep-anew = Not sure: see to holder and contact, sweep again
+drift-was-asked-about = a drift was asked about
+drift-was-judged = the drift was judged
+
 spare-equation = The middle of left–right is not level with the middle of front–back: { $found } { $unit } apart; allowed { $allowed }. A chip under one contact, a spot taken at the wrong place, or the gauge zeroed on the way: wipe and sweep again.
 form = The middle of left–right is not level with the middle of front–back: { $found } { $unit } apart, as before; allowed { $allowed }. The surface itself is not flat there.
 second-harmonic = The surface itself is not flat: along { $high ->
@@ -906,6 +946,7 @@ term-bar = The bar's own run-out
 term-edge = What is read along is not straight
 term-laid = How it lies
 note-follows = pooled over visits; as much as the result follows each reading
+note-follows-assumed = assumed until more visits tell; as much as the result follows each reading
 note-digit = digit/√12 of a reading when it stands still, less when it moves
 note-hump = half the return error/√3 of a reading, and of one sign all through a lap
 note-same-zero = the same all through a lap
@@ -2093,6 +2134,7 @@ torque-none = none given
 file-uncertainty = Uncertainty
 file-uncertainty-note = How far each may be off. What a file leaves out is common practice, no source.
 file-repeatability = One reading, between visits
+assumed-until-seen = { $u }, assumed until visits tell
 worth-dof = { $u }, worth { $dof } degrees of freedom
 file-wedge = Wedge
 file-seating = Seating
@@ -2103,7 +2145,7 @@ file-axial = Spindle, once a turn
 file-axial-changes = Its change in a year
 file-friction = Friction
 file-local-error = Gauge, over a short span
-a-fifth-of-the-error = a fifth of the gauge's permissible error
+a-fifth-of-the-error = a fifth of the gauge's permissible error, less half a digit
 file-scale = Gauge's scale
 kelvins = { $of } degC
 file-temperature = One side of the ring warmer

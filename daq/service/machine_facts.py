@@ -216,8 +216,10 @@ def _uncertainty(doubts: Doubts, unit: Unit) -> Iterator[Fact]:
     def measured(mm: float) -> Said:
         return said("is-measured", value=length(mm, unit))
 
-    once, worth = length(doubts.repeatability, unit), number(doubts.repeatability_dof)
-    yield fact("repeatability", said("file-repeatability"), said("worth-dof", u=once, dof=worth))
+    once, worth = length(doubts.repeatability, unit), doubts.repeatability_dof
+    known = said("worth-dof", u=once, dof=number(worth)) if worth else None
+    known = known or said("assumed-until-seen", u=once)
+    yield fact("repeatability", said("file-repeatability"), known)
     wedge = measured if doubts.wedge_known else at_most
     yield fact("wedge", said("file-wedge"), wedge(doubts.wedge))
     yield fact("seating", said("file-seating"), at_most(doubts.seating))

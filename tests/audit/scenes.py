@@ -171,6 +171,23 @@ def turned_round(seen):
     m.sweep()
 
 
+def drifting(seen):
+    """It does not come back: a steady drift as found, then something that moved."""
+    m = hired(seen, PLAIN, 0.0, 0.03).start()
+    drifting_sweep(m, "steady")
+    m.work("final")
+    drifting_sweep(m, "sweep-again", 0.003)
+    m.bench.abandon("no time")
+
+
+def drifting_sweep(m, answer, more_mm=0.001):
+    """Each reading by so much more than the one before, and what is said to that."""
+    for _ in range(5):
+        m.step()
+        m.head.zero_mm += more_mm
+    m.bench.do("answer", {"key": answer})
+
+
 def astray(seen):
     """Pivots far from where the file says: it goes the other way, and is turned by hand."""
     head = RigidHead(mill(nod=(-260.0, 0.0)), 0.0, -0.6)
@@ -293,6 +310,7 @@ LIVES = (
     troubles,
     off_scale,
     turned_round,
+    drifting,
     astray,
     marked,
 )

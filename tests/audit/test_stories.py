@@ -120,7 +120,8 @@ def test_check_only_reports_and_turns_nothing(bench):
 
 def test_a_return_error_past_its_limit_means_another_sweep(bench):
     b = bench().start()
-    done = b.sweep(front=1.200, right=1.160, back=1.120, left=1.160, again=1.206)
+    b.sweep(front=1.200, right=1.160, back=1.120, left=1.160, again=1.206)
+    done = b.do("answer", {"key": "sweep-again"})[-1]
     assert not done.usable
     assert b.job.step == "as-found" and b.job.reads.taken == ()
     assert "0.006" in b.console["message"]["say"]

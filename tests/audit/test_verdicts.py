@@ -5,6 +5,8 @@ import math
 import pytest
 from scipy import stats
 
+from daq.audit.state import MachineState, Shop
+from daq.checks.sweep.doubts import Doubts
 from daq.metrology.rule import NOT_GOOD_ENOUGH, Rule
 from tests.audit.conftest import Bench, setup_of
 from tests.audit.rigid import Machinist, RigidHead, changed, leans_mm, mill
@@ -18,8 +20,11 @@ PAST = {"last_good": "2026-01-05", "disposition": "none made since"}
 
 
 def machine(rule=None, limit=0.025, gauge=None, **axes):
+    """Its readings' scatter was measured once, from nine of them."""
+    known = Doubts(repeatability_dof=8.0)
     setup = setup_of(limit=limit, height=400.0)
-    return changed(setup, machine={"verdict": rule or Rule()}, gauge=gauge, **axes)
+    given = {"verdict": rule or Rule(), "uncertainty": known}
+    return changed(setup, machine=given, gauge=gauge, **axes)
 
 
 def swept(setup, side_mm, nod_mm=0.0):
@@ -269,3 +274,20 @@ def test_the_numbers_of_a_vector_are_those_it_was_judged_by():
     side = b.console["numbers"]["axes"][0]
     assert "to one side" not in side["guard_say"]
     assert float(side["guard"].split()[0]) > 1.69 * done.results.side.u_mm
+
+
+def test_what_nobody_measured_of_the_scatter_is_assumed_until_visits_outweigh_it():
+    """JCGM 100, G.4.2: a bound of judgement has no degrees of freedom to count."""
+    guessed = changed(machine(), machine={"uncertainty": Doubts()})
+    for visits, dof, says in (
+        ((), None, "assumed until more visits tell"),
+        ((0.001,) * 7, None, "assumed until more visits tell"),
+        ((0.001,) * 8, 8.0, "pooled over visits"),
+    ):
+        b = Bench(guessed)
+        b.shop = Shop({"mill": MachineState("mill", visits={"arm": visits})})
+        done = b.start().sweep(front=1.0, right=1.002, back=1.0, left=0.998)
+        term = next(t for t in done.budgets.side.terms if t.code == "term-repeatability")
+        shown = b.console["numbers"]["axes"][0]["terms"]
+        note = next(t["note"] for t in shown if t["key"] == "term-repeatability")
+        assert (term.dof, note.split(";")[0]) == (dof, says)

@@ -21,9 +21,11 @@ NO_BACK = (0.0, 180.0, 270.0)
 class Cell:
     """One kind of sweep: what is so, and in `doubts` what is stated.
 
-    `sd_dof`: None where the scatter is assumed, and true. `most_mm`: the largest difference.
+    `sd_dof`: None where the scatter is assumed, and true, but for what `visits` of the gauge
+    showed: friction is in that, too. `most_mm`: the largest difference.
     `drift_mm`: the most the reading may walk over a sweep, the return showing how far;
-    `steady_mm`: how far it walks steadily; `gone_mm`: the most it comes and goes within one, if
+    `steady_mm`: how far it walks steadily, or where it `warms` up ever more slowly, with a time
+    constant of 0.3 to 3 sweeps; `gone_mm`: the most it comes and goes within one, if
     not as stated. `waves`: how many high places the surface has around the circle, as far from
     flat as is stated; `saddle_mm`: how far as a saddle besides, which more than three positions
     must not take for lean. `flicked_mm`: how the contact's readings scatter where the arm is
@@ -38,8 +40,10 @@ class Cell:
     max_error_mm: float = 0.003
     sd_mm: float = 0.0007
     sd_dof: float | None = 8.0
+    visits: int = 0
     drift_mm: float = 0.0
     steady_mm: float = 0.0
+    warms: bool = False
     azimuths: tuple[float, ...] = FOUR
     seat: Seat = "ring"
     turned: Turned = ""
@@ -177,9 +181,33 @@ ASSUMED = tuple(
     Cell(f"repeats assumed, {say}", sd_dof=None, sd_mm=sd_mm, doubts=Doubts(repeatability=sd_mm))
     for say, sd_mm in (("0.7 µm", 0.0007), ("2 µm", 0.002))
 )
+VISITED = tuple(
+    Cell(
+        f"{visits} visits, friction {1000.0 * friction_mm:g} µm, drift {1000.0 * drift_mm:g}",
+        sd_dof=None,
+        sd_mm=sd_mm,
+        visits=visits,
+        drift_mm=drift_mm,
+        doubts=Doubts(friction=friction_mm, repeatability=sd_mm),
+    )
+    for visits in (4, 8, 40)
+    for sd_mm, friction_mm, drift_mm in ((0.0007, 0.0005, 0.002), (0.002, 0.002, 0.0))
+)
 STEADY = tuple(
-    Cell(f"steady drift of {1000.0 * steady_mm:g} µm, accepted", steady_mm=steady_mm)
-    for steady_mm in (0.01, 0.02)
+    Cell(
+        f"steady drift of {1000.0 * steady_mm:g} µm, {say}accepted",
+        steady_mm=steady_mm,
+        warms=bool(say),
+        azimuths=PLACES[places],
+    )
+    for steady_mm, say, places in (
+        (0.01, "", "four"),
+        (0.02, "", "four"),
+        (0.003, "bent, ", "four"),
+        (0.01, "bent, ", "four"),
+        (0.01, "bent, three positions, ", "three"),
+        (0.01, "bent, eight positions, ", "eight"),
+    )
 )
 GAUGES = ((0.001, 0.003), (0.00254, 0.00762), (0.0127, 0.0254))
 GRID = tuple(
@@ -204,6 +232,7 @@ EVERY = (
     *CHECKS,
     *OF_THE_GAUGE,
     *ASSUMED,
+    *VISITED,
     *STEADY,
     *GRID,
 )

@@ -67,7 +67,7 @@ def machine(rng: np.random.Generator, n: int, cell: Cell) -> Machine:
 def gauge(rng: np.random.Generator, n: int, cell: Cell, radius_mm: float) -> Gauge:
     """Draw gauges on arms as the doubts say of them."""
     doubts, papers = cell.doubts, cell.papers
-    local = doubts.local(cell.max_error_mm)
+    local = doubts.local(cell.max_error_mm, cell.resolution_mm)
     if doubts.local_error is None and papers.span_error_mm is not None:
         local = papers.span_error_mm
     gone = papers.gone_mm or 0.0
@@ -137,8 +137,11 @@ def pushed_in(lean: Array, phi: float, gauge: Gauge, surface: Array) -> Array:
 
 def drifts(rng: np.random.Generator, cell: Cell, n: int, when: Array) -> Array:
     """How far the reading has walked at each place, of itself and with the table's warmth."""
-    steady = cell.steady_mm * (when - when[0])[:, None] / (when[-1] - when[0])
-    return steady + walk(rng, cell, n, when) + gone(rng, cell, n, when)
+    part = (when - when[0])[:, None] / (when[-1] - when[0])
+    if cell.warms:
+        slow = np.exp(rng.uniform(math.log(0.3), math.log(3.0), n))
+        part = np.expm1(-part / slow) / np.expm1(-1.0 / slow)
+    return cell.steady_mm * part + walk(rng, cell, n, when) + gone(rng, cell, n, when)
 
 
 def walk(rng: np.random.Generator, cell: Cell, n: int, when: Array) -> Array:

@@ -29,14 +29,17 @@ from coverage_draw import (
     machine,
     seated,
     shown,
+    stuck,
 )
 
 from daq.checks.sweep.arrange import bar_points, reversed_pair
 from daq.checks.sweep.doubts import Doubts
 from daq.checks.sweep.reduce import Fit, Spot, fit
+from daq.checks.sweep.steady import walked
 from daq.checks.sweep.terms import SweepFacts, terms
 from daq.checks.sweep.weights import weights
 from daq.metrology.budget import Budget, combine
+from daq.metrology.repeat import Repeat, pooled
 from daq.words import AXES, Axis, Both
 
 SCATTER = ("term-repeatability",)
@@ -169,7 +172,9 @@ def held(cell: Cell, sweeps: int, seed: int | None = None, stated: Doubts | None
         d_mm = differences(cell, first.read[i], other.read[i] if other else None)
         facts = told(cell, first, i, scatter[i], d_mm)
         if other:
-            both = 0.5 * math.hypot(first.returned[i], other.returned[i])
+            both = 0.5 * math.hypot(
+                *(drifted(cell, each, i, scatter[i]) for each in (first, other))
+            )
             facts = replace(facts, return_error_mm=both)
         facts = replace(facts, friction=flicked(rng, cell))
         true_mm = {"side": across * head.lean[0, i], "nod": -across * head.lean[1, i]}
@@ -180,13 +185,23 @@ def held(cell: Cell, sweeps: int, seed: int | None = None, stated: Doubts | None
     return Held(inside, sweeps, most_often(largest))
 
 
-def known(rng: np.random.Generator, cell: Cell, n: int) -> list[float]:
-    """What is known of a reading's scatter: pooled over visits, or assumed and just so."""
-    sd = between_visits(cell)
-    if cell.sd_dof is None:
-        return [sd] * n
-    pooled: list[float] = (sd * np.sqrt(rng.chisquare(cell.sd_dof, n) / cell.sd_dof)).tolist()
-    return pooled
+def known(rng: np.random.Generator, cell: Cell, n: int) -> list[Repeat]:
+    """What is known of a reading's scatter: measured, or assumed and just so; and from visits."""
+    sd, dof = between_visits(cell), cell.sd_dof
+    sds = [sd] * n if dof is None else (sd * np.sqrt(rng.chisquare(dof, n) / dof)).tolist()
+    twice = (2, cell.visits * n)
+    read = rng.normal(0.0, sd, twice) + [stuck(rng, cell, cell.visits * n) for _ in range(2)]
+    visits = np.diff(np.round(read / cell.resolution_mm) * cell.resolution_mm, axis=0)
+    every = visits.reshape(n, cell.visits).tolist()
+    return [
+        pooled(once, dof, seen, cell.resolution_mm) for once, seen in zip(sds, every, strict=True)
+    ]
+
+
+def drifted(cell: Cell, sweep: Swept, i: int, repeats: Repeat) -> float:
+    """What the product takes a sweep's readings to have drifted."""
+    gauges = 1.0 if cell.second_radius_mm is None else 2.0
+    return walked(float(sweep.returned[i]), math.sqrt(gauges) * repeats.sd_mm)
 
 
 def largest_bound(budget: Budget) -> tuple[str, float]:
@@ -202,23 +217,24 @@ def most_often(largest: list[tuple[str, float]]) -> tuple[str, float]:
     return name, sum(share for _, share in largest) / len(largest)
 
 
-def told(cell: Cell, sweep: Swept, i: int, sd_mm: float, d_mm: Both[float]) -> SweepFacts:
+def told(cell: Cell, sweep: Swept, i: int, repeats: Repeat, d_mm: Both[float]) -> SweepFacts:
     """What the product knows of one sweep."""
     return SweepFacts(
         cell.radius_mm,
         cell.azimuths,
         () if cell.is_check else sweep.when,
         d_mm,
-        sd_mm,
-        cell.sd_dof,
+        repeats.sd_mm,
+        repeats.dof,
         cell.resolution_mm,
         cell.max_error_mm,
-        0.0 if cell.is_check else float(sweep.returned[i]),
+        0.0 if cell.is_check else drifted(cell, sweep, i, repeats),
         float(sweep.scatter[i]),
         cell.seat,
         cell.turned,
         cell.second_radius_mm,
         papers=cell.papers,
+        seen=repeats.seen,
     )
 
 

@@ -26,7 +26,7 @@ def test_a_shop_writes_its_own_with_units():
     assert doubts.wedge == pytest.approx(0.00254)
     assert doubts.parallel == pytest.approx(math.radians(2.0))
     assert (doubts.wedge_known, doubts.scale, doubts.condition) == (True, 0.001, "locks on, cold")
-    assert doubts.local(0.010) == pytest.approx(0.002)
+    assert doubts.local(0.010, 0.001) == pytest.approx(0.002)
 
 
 def test_what_was_embedded_reads_back():
@@ -34,8 +34,10 @@ def test_what_was_embedded_reads_back():
     assert build(Doubts, plain(doubts), "event", quantities="plain") == doubts
 
 
-def test_without_a_local_error_it_is_a_fifth_of_the_permissible_one():
-    assert Doubts().local(0.010) == pytest.approx(0.002)
+def test_without_a_local_error_it_is_a_fifth_of_the_permissible_one_less_half_a_count():
+    assert Doubts().local(0.010, 0.001) == pytest.approx(0.0019)
+    assert Doubts().local(0.010, 0.010) == pytest.approx(0.001)
+    assert Doubts().local(0.005, 0.0127) == 0.0
 
 
 @pytest.mark.parametrize(

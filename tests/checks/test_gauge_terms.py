@@ -22,7 +22,7 @@ LEVER = Papers(angle=math.radians(12.0), angle_doubt=math.radians(5.0))
 
 
 def told(papers: Papers, d_mm=0.04, share=1.0, doubts=None) -> dict[str, Term]:
-    found = of_gauge(0.005, 100.0, share, papers, doubts or Doubts(), d_mm)
+    found = of_gauge(0.005, 0.001, 100.0, share, papers, doubts or Doubts(), d_mm)
     return {term.code.removeprefix("term-"): term for term in found}
 
 
@@ -82,7 +82,7 @@ def test_a_plunger_has_no_stylus_to_doubt():
 
 
 def test_the_latest_check_takes_the_place_of_a_fifth():
-    assert told(Papers())["local"].u_mm == pytest.approx(0.001 / math.sqrt(3.0))
+    assert told(Papers())["local"].u_mm == pytest.approx(0.0009 / math.sqrt(3.0))
     checked = Papers(span_error_mm=0.0022)
     assert told(checked)["local"].u_mm == pytest.approx(0.0022 / math.sqrt(3.0))
     assert "latest check" in en(told(checked)["local"].note)

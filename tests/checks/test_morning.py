@@ -180,7 +180,7 @@ class Mornings:
             resolution_mm=cell.resolution_mm,
             sd_mm=float(self.known[i]),
             sd_dof=cell.sd_dof,
-            local_mm=cell.doubts.local(cell.max_error_mm),
+            local_mm=cell.doubts.local(cell.max_error_mm, cell.resolution_mm),
             scale=cell.doubts.scale,
             friction_mm=cell.doubts.friction,
         )

@@ -91,7 +91,7 @@ def test_each_bound_is_divided_as_its_distribution_says():
     assert u("resolution") == pytest.approx(0.001 / math.sqrt(6.0))
     assert u("friction") == pytest.approx(math.sqrt(2.0) * doubts.friction / math.sqrt(3.0))
     assert u("scale") == pytest.approx(0.002 * 0.040 / math.sqrt(3.0))
-    assert u("local") == pytest.approx(0.001 / math.sqrt(3.0))
+    assert u("local") == pytest.approx(0.0009 / math.sqrt(3.0))
     assert u("radius") == pytest.approx(0.040 / 100.0 / math.sqrt(3.0))
     one_degree = 1.0 - math.cos(math.radians(1.0))
     assert u("parallel") == pytest.approx(0.040 * one_degree / math.sqrt(3.0), rel=1e-9)

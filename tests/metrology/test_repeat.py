@@ -20,6 +20,14 @@ def test_nothing_seen_is_what_was_assumed():
     assert pooled(0.0007, 8.0, ()) == Repeat(pytest.approx(0.0007), 8.0)
 
 
+def test_what_nobody_measured_has_no_degrees_of_freedom_until_visits_outweigh_it():
+    assert pooled(0.0007, None, ()) == Repeat(pytest.approx(0.0007), None, 0.0)
+    for visits, dof in ((1, None), (7, None), (8, 8.0), (20, 20.0)):
+        found = pooled(0.0007, None, (0.0030,) * visits)
+        assumed = pooled(0.0007, 8.0, (0.0030,) * visits)
+        assert found == Repeat(assumed.sd_mm, dof, visits / (8.0 + visits))
+
+
 def test_two_readings_of_a_spot_by_hand():
     """8 degrees at 0.0007 and one pair 0.0030 apart: √((8·0.49 + 4.5)/9) = 0.967 µm."""
     found = pooled(0.0007, 8.0, (0.0030,))
@@ -95,3 +103,18 @@ def test_what_the_last_digit_makes_spots_differ_is_taken_out():
 
 def test_differences_of_less_than_the_digit_leave_what_was_assumed_smaller():
     assert 0.0 < pooled(0.0007, 8.0, (0.0,) * 8, 0.001).sd_mm < 0.0007
+
+
+# Pooled variance (textbook): of n visits beside a guess worth 8, n parts in 8 + n show friction.
+@pytest.mark.parametrize("visits", [0, 8, 40, 200])
+def test_friction_is_counted_once_whether_visits_showed_it_or_not(visits):
+    rubs_mm, spot_mm = 0.0006, 0.0007
+    whole_mm = math.hypot(rubs_mm, spot_mm)
+    found = pooled(spot_mm, None, (math.sqrt(2.0) * whole_mm,) * visits)
+    assert math.hypot(found.sd_mm, found.without(rubs_mm)) == pytest.approx(whole_mm)
+
+
+def test_visits_show_no_more_friction_than_they_scatter():
+    quiet = pooled(0.0007, None, (0.0001,) * 200)
+    assert quiet.without(0.003) > 0.00299
+    assert quiet.without(0.0) == 0.0

@@ -41,6 +41,8 @@ def drawn(draw: random.Random, azimuths: Sequence[float]) -> tuple[SweepFacts, D
         max_error_mm=10.0 ** draw.uniform(-3.0, -1.5),
         return_error_mm=draw.uniform(-0.004, 0.004) if again else 0.0,
         scatter_mm=draw.choice([0.0, 10.0 ** draw.uniform(-4.0, -2.0)]),
+        apart_k=draw.choice([None, draw.uniform(0.0, 5.0)]),
+        seen=draw.choice([0.0, draw.uniform(0.0, 1.0)]),
         friction=draw.choice([None, Friction(draw.uniform(0.0, 0.002), 5.0, 3)]),
         papers=Papers(
             u_mm=draw.choice([None, draw.uniform(0.0001, 0.003)]),

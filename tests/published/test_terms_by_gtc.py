@@ -120,7 +120,7 @@ def difference(made: Gtc | Uncertainties, facts: SweepFacts, doubts: Doubts, axi
 def papers(made: Gtc | Uncertainties, facts: SweepFacts, doubts: Doubts) -> Number:
     """What one gauge is off by over a short span: as its check showed it, as its file says."""
     known = facts.papers
-    short = doubts.local(facts.max_error_mm)
+    short = doubts.local(facts.max_error_mm, facts.resolution_mm)
     if doubts.local_error is None and known.span_error_mm is not None:
         short = known.span_error_mm
     total = made.one("local", type_b.uniform(short)) + made.one("certificate", known.u_mm or 0.0)
@@ -149,6 +149,7 @@ def at_spots(
     """What one gauge's contact, its digit and the block under it add."""
     seen = facts.friction
     stuck = type_b.uniform(doubts.friction) if seen is None else seen.u_mm
+    stuck = math.sqrt(stuck**2 - facts.seen * min(stuck, facts.sd_mm) ** 2)
     total = follow(weights, made.many("friction", [stuck] * len(weights)))
     digit = rounding(facts.resolution_mm, facts.scatter_mm)
     spots = defaultdict(float)
@@ -176,7 +177,8 @@ def of_place(made: Gtc | Uncertainties, facts: SweepFacts, doubts: Doubts) -> Nu
     if facts.turned != "ring":
         known = type_b.uniform_ring if doubts.wedge_known else type_b.uniform
         total = total + made.one("wedge", known(doubts.wedge))
-    grown = 11.5e-6 * doubts.thickness * doubts.temperature
+    warmer = doubts.temperature if facts.apart_k is None else facts.apart_k + 0.5
+    grown = 11.5e-6 * doubts.thickness * warmer
     total = total + made.one("temperature", type_b.uniform(grown))
     puts = 2 if facts.turned == "ring" else 1
     return total + sum(made.many("seating", [type_b.uniform(doubts.seating)] * puts)) / puts

@@ -62,7 +62,7 @@ def test_a_machine_as_most_are(mill):
         "side.coupling": "0 % ± 2 %",
         "uncertainty.wedge": "at most 0.003 mm",
         "uncertainty.spindle_axial": "at most 0.001 mm",
-        "uncertainty.local_error": "a fifth of the gauge's permissible error",
+        "uncertainty.local_error": "a fifth of the gauge's permissible error, less half a digit",
         "uncertainty.parallel": "at most 1°",
         "uncertainty.temperature": "at most 1 degC",
         "uncertainty.thickness": "25 mm",

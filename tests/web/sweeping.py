@@ -62,6 +62,15 @@ def power() -> Bench:
 
 
 @situation
+def power_ring_warm() -> Bench:
+    b = bench(machine={"seat": "ring"})
+    b.do("open", {"reason": REASON})
+    b.do("angled", {"still": False})
+    b.do("readied", {**READY, "temperatures": "18 / 20 / 23 °C"})
+    return b
+
+
+@situation
 def prepare() -> Bench:
     return power().powered()
 
@@ -146,6 +155,24 @@ def as_found() -> Bench:
     for _ in range(3):
         m.step()
     return m.bench
+
+
+def drifted(m: Machinist) -> Bench:
+    """A sweep that does not come back by 4 µm."""
+    for _ in range(5):
+        m.step()
+        m.head.zero_mm += 0.001
+    return m.bench
+
+
+@situation
+def as_found_drift() -> Bench:
+    return drifted(at("as-found"))
+
+
+@situation
+def final_drift() -> Bench:
+    return drifted(at("final"))
 
 
 @situation

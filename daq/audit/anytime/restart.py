@@ -15,6 +15,9 @@ AWAY = ("shim-open", "shim", "closer", "arm-back")
 TAKEN_OUT = ("arm-out-shim", "arm-out-closer")
 """Somebody was told to take them out, and may have."""
 
+BEGUN_AGAIN = ("tap", "as-found-drift", "final-drift")
+"""Asked or done because of readings that are taken anew once the zero is another."""
+
 
 def restarted(job: Job, given: Input) -> tuple[Data, ...]:
     """Nobody saw the gauge, the bolts or the head meanwhile: prepared, touched and read again.
@@ -58,7 +61,7 @@ def goes_on(job: Job) -> Next:
         return Next("check", loose)
     before = unasked(job)
     stood = before.resume or Next(before.step, before.axis)
-    if stood.step in ("touch-free", "touch-push", "touch-back", "tap"):
+    if stood.step in (*BEGUN_AGAIN, "touch-free", "touch-push", "touch-back"):
         return first_read(job)
     if stood.step == "arm-back":
         return Next("final")

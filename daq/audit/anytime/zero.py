@@ -4,11 +4,13 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Final, Literal
 
+from daq.audit.anytime.restart import BEGUN_AGAIN
 from daq.audit.events import Data, Voided, Zeroed
 from daq.audit.facts import (
     agreement,
     axis_of,
     certain,
+    first_read,
     left_to_check,
     points,
     reads_as_free,
@@ -185,7 +187,7 @@ def _lost(job: Job, jump: Jump) -> float | None:
 def _after(job: Job) -> tuple[Said, Next]:
     if job.step in PARKED_STEPS:
         return said("zeroed-read-again"), Next("park", job.axis)
-    if job.step == "tap":
-        return said("zeroed-start-again"), Next("stations")
+    if job.step in BEGUN_AGAIN:
+        return said("zeroed-start-again"), first_read(job)
     told = said("zeroed-start-again") if job.reads.taken else said("zeroed-noted")
     return told, Next(job.step, job.axis)

@@ -44,6 +44,7 @@ class Sweeps:
     `parked_adds_mm`: what the parked gauge reads beyond the lean; `added`: what of it is known from
     something turned half round. `laid`: the named ring on the table, `clamped`: the arm, where the
     spindle's mark was told; `taught`: what was learned here of rings and of the spindle, by key.
+    `steady_mm_s`: how fast the reading drifts, where that was said to be steady.
     """
 
     done: tuple[SweepDone, ...] = ()
@@ -57,6 +58,7 @@ class Sweeps:
     laid: Laid | None = None
     clamped: Clamped | None = None
     taught: Mapping[str, Taught] = field(default_factory=dict)
+    steady_mm_s: float | None = None
 
     @property
     def founds(self) -> tuple[SweepDone, ...]:

@@ -1,9 +1,10 @@
 """A question about the parked reading or an early stop, to be answered first."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from daq.audit import events as e
 from daq.audit.anytime.zero import answered
+from daq.audit.asked import chosen
 from daq.audit.facts import as_one, as_seen, axis_of, began_at, points, result_like
 from daq.audit.folding import go, leave, seen_at, values
 from daq.audit.head import on_the_work, standing
@@ -17,29 +18,18 @@ from daq.audit.state import Job
 from daq.audit.stop_at import ready, stop_for
 from daq.audit.views.common import heed_turning, stop_turning, tight_now
 from daq.audit.views.step import Action, Wording
-from daq.settings import quoted
 from daq.squaring import whereabouts
 from daq.squaring.story import Happened, Seen, Story, then
 from daq.words import Axis, Both, Position, Said, said
 
 
-@dataclass(frozen=True)
-class AnswerChosen:
-    """The payload of `answer`."""
-
-    key: str
-
-
 def answer(job: Job, given: Input) -> tuple[e.Data, ...]:
     """What follows from the answer to the question on the screen."""
-    key = given.payload(AnswerChosen).key
     asked = job.asked
     if asked is None or (job.base is None and asked.zeroed is None):
         raise Refused("nothing-asked")
     question = asked.question
-    if key not in [a.key for a in question.answers]:
-        allowed = ", ".join(a.key for a in question.answers)
-        raise Refused("no-such-answer", found=quoted(key), allowed=allowed)
+    key = chosen(question, given)
     if asked.zeroed is not None:
         return answered(job, key)
     same = e.Answered(

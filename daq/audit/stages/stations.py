@@ -1,5 +1,6 @@
 """A check besides the sweep is read, station by station, in its table's order."""
 
+import math
 from dataclasses import dataclass, replace
 from typing import cast
 
@@ -119,14 +120,15 @@ def _taken(job: Job, check: Chosen, readings: tuple[Reading, ...]) -> list[Taken
 
 def _gauging(job: Job, readings: tuple[Reading, ...]) -> Gauging:
     gauge, doubts, repeats = job.setup.gauge, job.setup.machine.uncertainty, repeatability(job)
+    root_3 = math.sqrt(3.0)
     return Gauging(
         resolution_mm=gauge.resolution,
         sd_mm=repeats.sd_mm,
         sd_dof=repeats.dof,
         scatter_mm=min(reading.sd_mm for reading in readings),
-        local_mm=doubts.local(gauge.max_error),
+        local_mm=doubts.local(gauge.max_error, gauge.resolution),
         scale=doubts.scale,
-        friction_mm=doubts.friction,
+        friction_mm=root_3 * repeats.without(doubts.friction / root_3),
     )
 
 

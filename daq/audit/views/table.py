@@ -2,7 +2,8 @@
 
 from daq.audit.held.table import TABLE, TICKS, TableReady, Tick
 from daq.audit.state import Job
-from daq.units import degrees
+from daq.audit.views.not_safe import listed
+from daq.units import degrees, degrees_apart
 from daq.words import Figure, Said, said
 
 
@@ -17,6 +18,33 @@ def lines(job: Job) -> tuple[Said, ...]:
     return tuple(tick(job, key) for key in TICKS)
 
 
+def read_at(job: Job) -> tuple[str, ...]:
+    """What a temperature may be read of, in the order of the card."""
+    machine = job.setup.machine
+    return ("room", "machine", machine.seat) if machine.seat_turns else ("room", "machine")
+
+
+def apart(job: Job, kelvins: float) -> Said:
+    """A difference of temperatures as the shop reads it."""
+    unit = job.setup.machine.unit
+    return said("degrees", degrees=Figure(degrees_apart(kelvins, unit), 1), unit=unit)
+
+
+def temperatures(job: Job) -> Said | None:
+    """Those that were read, None for none."""
+    found = job.own.get(TABLE)
+    if not isinstance(found, TableReady):
+        return None
+    unit = job.setup.machine.unit
+    every = zip(read_at(job), (found.temperature_c, found.machine_c, found.ring_c), strict=False)
+    shown = [
+        said("degrees-of", of=of, degrees=Figure(degrees(celsius, unit), 1), unit=unit)
+        for of, celsius in every
+        if celsius is not None
+    ]
+    return listed(shown) if shown else None
+
+
 def kept(job: Job) -> tuple[Said, ...]:
     """What was not done and why, the temperature and the numbers, for whoever signs."""
     found = job.own.get(TABLE)
@@ -26,10 +54,9 @@ def kept(job: Job) -> tuple[Said, ...]:
     if found.not_done:
         what = tuple(tick(job, key) for key in found.not_done)
         shown.append(said("table-not-done", what=what, why=found.why))
-    if found.temperature_c is not None:
-        unit = job.setup.machine.unit
-        here = Figure(degrees(found.temperature_c, unit), 1)
-        shown.append(said("table-temperature", degrees=here, unit=unit))
+    warm = temperatures(job)
+    if warm is not None:
+        shown.append(said("table-temperatures", of=warm))
     if found.thermometer:
         shown.append(said("table-thermometer", number=found.thermometer))
     if found.wrench:

@@ -21,28 +21,28 @@ class Doubts:
     The defaults are common practice, no source: a shop that knows better writes it down.
 
     `repeatability`: standard deviation of one reading between visits to a spot, and
-    `repeatability_dof`, the degrees of freedom it is worth. `wedge`: how much thicker the
-    ring or plate is on one side than on the other; with `wedge_known` it was measured to be
-    that much (its direction on the table is not known), else it is at most that. `seating`:
-    how far one side of the ring, or the block at one spot, may sit too high. `flatness`: how far
-    what is swept, or what the block is put on, may be from flat along the circle: largest height
-    less smallest, lean left out, so that the amplitude of a wave is half of it; left out, 0.001 on
-    a ring or plate and 0.005 on the table. `drift`: how far the reading may walk away and come
-    back within one sweep, or walk within a pair check, with nothing to show it. `spindle_axial`:
-    the most the spindle may rise and fall once a turn, amplitude; with `spindle_axial_known` it
-    was measured to be that much (where in the turn is not known); `spindle_changes`: how much that
-    may change in a year, once a reversal showed it. `friction`: how far a
-    sticking plunger on a springy arm may leave a reading off though it is always approached
-    from the same side. `local_error`: how far the gauge may be off over the short span a
-    sweep uses; left out, a fifth of its permissible error. `scale`: how much of what it
-    shows it may be off. `radius`: half-width of the sweep radius. `parallel`: how far the
-    plunger may stand off parallel to the spindle. `temperature`: how many kelvins one side of
-    the ring or plate may be warmer than the other, and `thickness` its own. `condition`: in
-    what state the machine is swept ("locks on, cold"); stated with the result.
+    `repeatability_dof`, the degrees of freedom it is worth; left out, nobody measured it. `wedge`:
+    how much thicker the ring or plate is on one side than on the other; with `wedge_known` it was
+    measured to be that much (its direction on the table is not known), else it is at most that.
+    `seating`: how far one side of the ring, or the block at one spot, may sit too high.
+    `flatness`: how far what is swept, or what the block is put on, may be from flat along the
+    circle: largest height less smallest, lean left out, so that the amplitude of a wave is half of
+    it; left out, 0.001 on a ring or plate and 0.005 on the table. `drift`: how far the reading may
+    walk away and come back within one sweep, or walk within a pair check, with nothing to show it.
+    `spindle_axial`: the most the spindle may rise and fall once a turn, amplitude; with
+    `spindle_axial_known` it was measured to be that much (where in the turn is not known);
+    `spindle_changes`: how much that may change in a year, once it was learned. `friction`: how
+    far a sticking plunger on a springy arm may leave a reading off though it is always approached
+    from the same side. `local_error`: how far the gauge may be off over the short span a sweep
+    uses; left out, a fifth of its permissible error. `scale`: how much of what it shows it may be
+    off. `radius`: half-width of the sweep radius. `parallel`: how far the plunger may stand off
+    parallel to the spindle. `temperature`: how many kelvins one side of the ring or plate may be
+    warmer than the other, and `thickness` its own. `condition`: in what state the machine is swept
+    ("locks on, cold"); stated with the result.
     """
 
     repeatability: _Small = 0.0007
-    repeatability_dof: Annotated[float, Range(1.0, 1e6)] = 8.0
+    repeatability_dof: Annotated[float, Range(1.0, 1e6)] | None = None
     wedge: _Small = 0.003
     wedge_known: bool = False
     seating: _Small = 0.0005
@@ -66,6 +66,12 @@ class Doubts:
             return self.flatness
         return _BARE if on_the_table else _GROUND
 
-    def local(self, max_error_mm: float) -> float:
-        """Return the gauge's error over a short span, mm, given its permissible error, mm."""
-        return max_error_mm / 5.0 if self.local_error is None else self.local_error
+    def local(self, max_error_mm: float, resolution_mm: float) -> float:
+        """Return the gauge's error over a short span, mm, its last digit left out.
+
+        A permissible error holds for what the gauge shows: up to half a count of it is the
+        digit's, which is counted by itself (common practice, no source). A stated one stands.
+        """
+        if self.local_error is not None:
+            return self.local_error
+        return max(max_error_mm - resolution_mm / 2.0, 0.0) / 5.0

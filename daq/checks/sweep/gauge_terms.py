@@ -38,6 +38,7 @@ class Papers:
 
 def of_gauge(
     max_error_mm: float,
+    resolution_mm: float,
     radius_mm: float,
     share: float,
     papers: Papers,
@@ -56,7 +57,7 @@ def of_gauge(
     parallel = d * 2.0 * math.sin(doubts.parallel / 2.0) ** 2
     return (
         Term(said("term-scale"), d * doubts.scale * _WITHIN, note=said("note-scale")),
-        _local(max_error_mm, share, papers, doubts),
+        _local(doubts.local(max_error_mm, resolution_mm), share, papers, doubts),
         *_certified(share, papers),
         Term(said("term-radius"), radius * _WITHIN, note=said("note-radius")),
         Term(said("term-parallel"), parallel * _WITHIN, note=said("note-parallel")),
@@ -64,12 +65,12 @@ def of_gauge(
     )
 
 
-def _local(max_error_mm: float, share: float, papers: Papers, doubts: Doubts) -> Term:
+def _local(local_mm: float, share: float, papers: Papers, doubts: Doubts) -> Term:
     name = said("term-local")
     if doubts.local_error is None and papers.span_error_mm is not None:
         checked = share * papers.span_error_mm * _WITHIN
         return Term(name, checked, note=said("note-local-checked"))
-    return Term(name, share * doubts.local(max_error_mm) * _WITHIN, note=said("note-local"))
+    return Term(name, share * local_mm * _WITHIN, note=said("note-local"))
 
 
 def _certified(share: float, papers: Papers) -> tuple[Term, ...]:

@@ -13,10 +13,12 @@ from typing import Final, Literal
 from daq.checks.rounding import rounding
 from daq.checks.sweep.doubts import Doubts
 from daq.checks.sweep.gauge_terms import Papers, of_gauge
+from daq.checks.sweep.steady import BENT
 from daq.checks.sweep.warmth import of_warmth
 from daq.checks.sweep.weights import Weights, weights
 from daq.metrology.budget import Term
 from daq.metrology.flicks import Friction
+from daq.metrology.repeat import Repeat
 from daq.words import Axis, Both, Said, said
 
 Seat = Literal["ring", "plate", "table", "block"]
@@ -40,14 +42,16 @@ _MEAN_OF_TWO: Final = 1.0 / math.sqrt(2.0)
 class SweepFacts:
     """What a sweep's uncertainty depends on. Lengths mm, azimuths degrees.
 
-    `azimuths_deg` and `orders`: as they were read, the return reading included; no orders
-    when no drift was fitted. Two opposite azimuths are a pair check. `d_mm`: the differences
-    across 2 × `radius_mm`. `sd_mm`: of one reading between visits, with its degrees of
-    freedom (None: known). `scatter_mm`: standard deviation of the samples within the
-    readings as the gauge showed them; 0 when the last digit stood still.
-    `second_radius_mm`: the other gauge's, on a two-gauge bar; the azimuths are then those
-    of the first, and what was fitted are the differences. `friction`: as flicks of the arm
-    showed it, None for the file's bound. `papers`: the gauge's.
+    `azimuths_deg` and `orders`: as they were read, the return reading included; no orders when no
+    drift was fitted. Two opposite azimuths are a pair check. `d_mm`: the differences across 2 ×
+    `radius_mm`. `sd_mm`: of one reading between visits, with its degrees of freedom (None: known,
+    or assumed), and `seen`, the share of its square that visits showed. `return_error_mm`: what
+    the readings' own scatter leaves of it. `scatter_mm`: standard deviation of the samples within
+    the readings as the gauge showed them; 0 when the last digit stood still. `second_radius_mm`:
+    the other gauge's, on a two-gauge bar; the azimuths are then those of the first, and what was
+    fitted are the differences. `friction`: as flicks of the arm showed it, None for the file's
+    bound. `papers`: the gauge's.
+    `apart_k`: how far apart ring, machine and room were read, None where they were not.
     """
 
     radius_mm: float
@@ -65,6 +69,8 @@ class SweepFacts:
     second_radius_mm: float | None = None
     friction: Friction | None = None
     papers: Papers = field(default_factory=Papers)
+    seen: float = 0.0
+    apart_k: float | None = None
 
     @property
     def share(self) -> float:
@@ -91,6 +97,7 @@ def terms(facts: SweepFacts, doubts: Doubts, axis: Axis) -> tuple[Term, ...]:
         *_of_readings(facts, doubts, follows),
         *of_gauge(
             facts.max_error_mm,
+            facts.resolution_mm,
             facts.radius_mm,
             facts.share,
             facts.papers,
@@ -101,7 +108,9 @@ def terms(facts: SweepFacts, doubts: Doubts, axis: Axis) -> tuple[Term, ...]:
         *_of_surface(facts, doubts, follows),
         _form(facts, doubts, follows),
         *of_warmth(
-            said("term-temperature", seat=facts.seat) if facts.seat in TURNS else None, doubts
+            said("term-temperature", seat=facts.seat) if facts.seat in TURNS else None,
+            doubts,
+            facts.apart_k,
         ),
         _returned(facts, doubts, follows),
         *_cancelling(facts),
@@ -121,26 +130,28 @@ def _of_readings(facts: SweepFacts, doubts: Doubts, follows: Weights) -> tuple[T
             said("term-repeatability"),
             visits * averaged * facts.sd_mm,
             facts.sd_dof,
-            said("note-repeatability"),
+            said("note-repeatability") if facts.sd_dof else said("note-repeatability-assumed"),
         ),
         Term(
             said("term-resolution"),
             facts.share * counts * digit,
             note=said("note-resolution"),
         ),
-        _friction(facts.friction, doubts, visits),
+        _friction(facts, doubts, visits),
     )
 
 
-def _friction(seen: Friction | None, doubts: Doubts, visits: float) -> Term:
-    name = said("term-friction")
+def _friction(facts: SweepFacts, doubts: Doubts, visits: float) -> Term:
+    # What flicks showed has its few degrees of freedom in u_mm already.
+    flicked = facts.friction
+    u_mm = doubts.friction * _WITHIN if flicked is None else flicked.u_mm
+    left = Repeat(facts.sd_mm, facts.sd_dof, facts.seen).without(u_mm)
+    return Term(said("term-friction"), visits * left, note=_rubs(flicked))
+
+
+def _rubs(seen: Friction | None) -> Said:
     if seen is None:
-        return Term(name, visits * doubts.friction * _WITHIN, note=said("note-friction"))
-    # Its few degrees of freedom are in u_mm already: budgeted again they would count twice.
-    return Term(name, visits * seen.u_mm, note=_seen(seen))
-
-
-def _seen(seen: Friction) -> Said:
+        return said("note-friction")
     match seen.floor:
         case "count":
             return said("note-flicks-in-count", times=seen.returns)
@@ -203,13 +214,11 @@ def _form(facts: SweepFacts, doubts: Doubts, follows: Weights) -> Term:
 
 
 def _returned(facts: SweepFacts, doubts: Doubts, follows: Weights) -> Term:
-    # Uncorrected, a difference would be off by half the return error at most; the steady part
-    # is taken out by the fit, how steady it was is not known: anywhere within ± half. Where
+    # The fit takes the steady part out; how steady it was is not known (`steady`). Where
     # the readings between first and return all count one way, a hump in between counts more.
     # A drift that came back reads zero, and a pair check reads nothing again: never less than
-    # the file's bound. Half of what two readings scatter lies below it as a rule, so that their
-    # noise, which repeatability has already, is not counted twice.
-    bound = max(abs(facts.return_error_mm) / 2.0, doubts.drift)
+    # the file's bound.
+    bound = max(BENT * abs(facts.return_error_mm), doubts.drift)
     note = said("note-return")
     return Term(said("term-return"), bound * _WITHIN * max(1.0, follows.hump()), note=note)
 

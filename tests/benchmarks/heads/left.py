@@ -98,7 +98,13 @@ def _visits(audits: Audits, seed: int, number: int) -> Iterator[tuple[AuditSetup
         mill = Mill(head, PLAIN, visit)
         if not audits.at_bound:
             doubts = files.machine.uncertainty
-            mill = Stated(head, PLAIN, visit, doubts, doubts.local(files.gauge.max_error))
+            mill = Stated(
+                head,
+                PLAIN,
+                visit,
+                doubts,
+                doubts.local(files.gauge.max_error, files.gauge.resolution),
+            )
         yield files, mill
 
 

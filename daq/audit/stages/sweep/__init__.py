@@ -2,13 +2,14 @@
 
 `decide`: each reading, and a head off the gauge's scale; `flicks`: the arm tried before the
 first; `reduce`: what a whole sweep comes to;
+`done`: what follows from it; `drift`: one that did not come back, asked about;
 `fold`: what it changes in the audit; `shows`: what the screens show meanwhile.
 """
 
 from daq.audit.anytime import wish
 from daq.audit.events import OffScale, SweepDone
 from daq.audit.stage import HISTORY, SETTLED, Handler, Stage, Took
-from daq.audit.stages.sweep import flicks, fold
+from daq.audit.stages.sweep import drift, flicks, fold
 from daq.audit.stages.sweep.decide import off_scale, place, take
 from daq.audit.stages.sweep.shows import AS_FOUND, FINAL
 from daq.words import said
@@ -32,4 +33,6 @@ STAGES = (
         },
     ),
     Stage("final", shows=FINAL, commands=_COMMANDS),
+    drift.FOUND,
+    drift.LEFT,
 )

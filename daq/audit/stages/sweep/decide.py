@@ -1,6 +1,5 @@
 """Full sweeps: one reading at every position and again at the first."""
 
-from dataclasses import replace
 from statistics import median
 
 from daq.audit.events import (
@@ -8,29 +7,23 @@ from daq.audit.events import (
     OffScale,
 )
 from daq.audit.facts import (
-    as_seen,
     at_the_end,
     shown_face,
     unit_of,
     unread_places,
 )
-from daq.audit.head import reading_sd, standing
 from daq.audit.input import Input, Refused
-from daq.audit.lesson import teach
-from daq.audit.parts import Flaw, Next
+from daq.audit.parts import Next
 from daq.audit.reading import taken
+from daq.audit.stages.sweep import drift
+from daq.audit.stages.sweep.done import finished
 from daq.audit.stages.sweep.flicks import flicked
 from daq.audit.stages.sweep.reduce import reduce
 from daq.audit.state import Job
-from daq.squaring.recognise import is_strange, surprise
-from daq.squaring.story import Happened
 from daq.words import Command, Position, said
 
 NEWEST = 5
 """So many of the newest samples tell how the gauge stands now."""
-
-
-ELSEWHERE = Flaw(said("elsewhere"), blocking=False)
 
 
 def place(job: Job, command: Command) -> Position:
@@ -47,7 +40,7 @@ def place(job: Job, command: Command) -> Position:
 
 
 def take(job: Job, given: Input) -> tuple[Data, ...]:
-    """A reading of the sweep; the last one reduces it."""
+    """A reading of the sweep; the last one reduces it, or leads to a question about it."""
     tried = flicked(job, given)
     if tried is not None and not tried.ok:
         return (tried,)
@@ -61,15 +54,8 @@ def _read(job: Job, given: Input) -> tuple[Data, ...]:
     if len(reads.taken) < len(job.setup.plan.sequence):
         return (event,)
     done = reduce(job, reads.taken, reads.seconds)
-    if not done.usable or not job.head.story:
-        return event, done
-    seen = as_seen(done.points)
-    if not done.turned:
-        expected = standing(job, (Happened("zeroed"),))
-        if is_strange(surprise(expected, seen, reading_sd(job))):
-            done = replace(done, elsewhere=True, findings=(*done.findings, ELSEWHERE))
-    after = Happened("unknown" if done.turned or done.elsewhere else "zeroed")
-    return event, done, *teach(job, standing(job, (after, *seen)))
+    asked = drift.asked(job, done, reads)
+    return (event, *finished(job, done)) if asked is None else (event, asked)
 
 
 def off_scale(job: Job, given: Input) -> tuple[Data, ...]:

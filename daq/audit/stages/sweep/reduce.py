@@ -7,7 +7,7 @@ from daq.audit.decidable.helps import decidable
 from daq.audit.decide_parts import Decidable
 from daq.audit.doubt import of_sweep
 from daq.audit.events import SweepDone
-from daq.audit.facts import as_one, certain, narrowest, points, result, unit_of
+from daq.audit.facts import as_one, certain, first_read, narrowest, points, result, unit_of
 from daq.audit.head import on_the_work, reading_sd
 from daq.audit.laid import known, reversal
 from daq.audit.next_move import after_sweep
@@ -19,6 +19,7 @@ from daq.checks.sweep import findings as look
 from daq.checks.sweep.arrange import bar_points, reversed_pair
 from daq.checks.sweep.harmonics import second
 from daq.checks.sweep.reduce import Fit, Spot, fit, return_error
+from daq.checks.sweep.steady import Walked
 from daq.units import FINE
 from daq.words import POSITIONS, Both, Position, Reading, Shown, said
 
@@ -56,7 +57,7 @@ def reduce(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]
     teaches = reversal(job, added, budgets)
     found = (*_findings(job, swept, added), *teaches.told)
     usable = not any(f.blocking for f in found)
-    follows = after_sweep(job, results) if usable else Next(job.step)
+    follows = after_sweep(job, results) if usable else first_read(job)
     done = SweepDone(
         number=len(job.sweeps.done) + 1,
         purpose=job.sweeps.purpose,
@@ -150,8 +151,7 @@ def _findings(job: Job, swept: FittedSweep, added: tuple[Added, ...]) -> tuple[F
     resolution = job.setup.gauge.resolution
     tolerance = narrowest(job)
     earlier = job.sweeps.done[-1].spare_mm if job.sweeps.done else None
-    limit = against.return_limit_mm(resolution, tolerance)
-    found = [against.return_error_past(swept.return_mm, limit, unit)]
+    found = [_returned(job, swept)]
     spare = swept.fitted.spare_mm
     if spare is not None:
         allowed = look.spare_limit_mm(resolution, tolerance, job.gauge.spread_mm / 8)
@@ -163,6 +163,21 @@ def _findings(job: Job, swept: FittedSweep, added: tuple[Added, ...]) -> tuple[F
     found += [_over_bound(job, each) for each in added if not each.learned]
     found.append(look.aliased([p.azimuth_deg for p in swept.read]))
     return tuple(Flaw(f.said, f.blocking) for f in found if f is not None)
+
+
+def return_limit(job: Job) -> float:
+    """How large a sweep's return error may be, mm."""
+    return against.return_limit_mm(job.setup.gauge.resolution, narrowest(job))
+
+
+def _returned(job: Job, swept: FittedSweep) -> against.Finding | None:
+    """What to say of a sweep that does not come back; as fast as what was said to be steady."""
+    limit_mm, unit, known = return_limit(job), unit_of(job), job.sweeps.steady_mm_s
+    past = against.return_error_past(swept.return_mm, limit_mm, unit)
+    walked = Walked(swept.return_mm, swept.read[-1].order - swept.read[0].order)
+    if past is None or known is None or not walked.is_as(known, reading_sd(job)):
+        return past
+    return walked.told(limit_mm, unit)
 
 
 def _over_bound(job: Job, each: Added) -> against.Finding | None:
