@@ -123,7 +123,7 @@ class TwoSpots:
         note = said("note-then", day=last.day)
         u_mm, dof = self._then()
         yield Term(said("term-then", audit=last.audit), u_mm, dof, note)
-        yield Term(said("term-axial"), lean * today.axial_mm, note=said("note-axial"))
+        yield Term(said("term-axial"), lean * today.axial_mm, note=said("note-clamped-anew"))
         if last.levels_mm:
             yield Term(said("term-form"), 0.0, note=said("note-same-form"), cancels=True)
         if today.wedge_mm or today.seating_mm:

@@ -213,17 +213,20 @@ def _uncertainty(doubts: Doubts, unit: Unit) -> Iterator[Fact]:
     def at_most(mm: float) -> Said:
         return said("at-most", value=length(mm, unit))
 
+    def measured(mm: float) -> Said:
+        return said("is-measured", value=length(mm, unit))
+
     once, worth = length(doubts.repeatability, unit), doubts.repeatability_dof
     known = said("worth-dof", u=once, dof=number(worth)) if worth else None
     known = known or said("assumed-until-seen", u=once)
     yield fact("repeatability", said("file-repeatability"), known)
-    wedge = said("is-measured", value=length(doubts.wedge, unit))
-    wedge = wedge if doubts.wedge_known else at_most(doubts.wedge)
-    yield fact("wedge", said("file-wedge"), wedge)
+    wedge = measured if doubts.wedge_known else at_most
+    yield fact("wedge", said("file-wedge"), wedge(doubts.wedge))
     yield fact("seating", said("file-seating"), at_most(doubts.seating))
     yield fact("flatness", said("file-flatness"), _flatness(doubts, unit))
     yield fact("drift", said("file-drift"), at_most(doubts.drift))
-    yield fact("spindle_axial", said("file-axial"), at_most(doubts.spindle_axial))
+    axial = measured if doubts.spindle_axial_known else at_most
+    yield fact("spindle_axial", said("file-axial"), axial(doubts.spindle_axial))
     yield fact("spindle_changes", said("file-axial-changes"), at_most(doubts.spindle_changes))
     yield fact("friction", said("file-friction"), at_most(doubts.friction))
     local = said("a-fifth-of-the-error")

@@ -55,11 +55,12 @@ def machine(rng: np.random.Generator, n: int, cell: Cell) -> Machine:
     """Draw machines as the doubts say of them."""
     across, most = 2.0 * cell.radius_mm, cell.most_mm
     wedge = cell.doubts.wedge if cell.seat in ("ring", "plate") else 0.0
-    always = "ring" in cell.always or cell.doubts.wedge_known
+    ring = "ring" in cell.always or cell.doubts.wedge_known
+    spindle = "spindle" in cell.always or cell.doubts.spindle_axial_known
     return Machine(
         rng.uniform(-most, most, (2, n)) / across,
-        bounded(rng, n, wedge / across, always),
-        bounded(rng, n, cell.doubts.spindle_axial, "spindle" in cell.always),
+        bounded(rng, n, wedge / across, ring),
+        bounded(rng, n, cell.doubts.spindle_axial, spindle),
     )
 
 

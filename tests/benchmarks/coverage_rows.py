@@ -256,7 +256,8 @@ def main() -> None:
     for cell, found in measure(wanted.sweeps, wanted.cell):
         held = [f"{100.0 * found.shares[a]:6.1f}" if a in cell.axes else " " * 6 for a in AXES]
         name, part = found.largest
-        odd = "" if cell.least <= min(found.shares.values()) else "  LOW"
+        luck = 2.0 * math.sqrt(cell.least * (1.0 - cell.least) / found.of)
+        odd = "" if cell.least - luck <= min(found.shares.values()) else "  LOW"
         print(f"{cell.say:<56} {' '.join(held)}   {name} {part:.2f}{odd}", flush=True)
         shares += found.shares.values()
     print(f"lowest {min(shares):.1%}, mean {np.mean(shares):.1%}, highest {max(shares):.1%}")

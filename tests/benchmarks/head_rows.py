@@ -1,11 +1,12 @@
 """How many moves a head takes until it is inside: random heads, through every decision.
 
     python tests/benchmarks/head_rows.py [--heads N] [--cells first-10,one-10,...]
-        [--processes N] [--seed N] [--rule simple|guarded|both]
+        [--processes N] [--seed N] [--rule simple|share|guarded|both]
 
 Every audit goes press by press through the product's own decisions, on an exact mill that
 shares no code with them; its hands obey the console and nothing else. Figures to reach hold
-for the simple rule, by which an axis is in or out; the guarded rule is shown beside it.
+for the simple rule, by which an axis is in or out; the guarded rule is shown beside it, or
+(`share`) the simple rule that asks for no more uncertainty than the default share of the limit.
 Below stand the same heads squared by hand. A thousand heads of every cell by both rules take
 about half an hour on two cores.
 """
@@ -20,6 +21,8 @@ from heads.cells import BY_KEY, CELLS, Cell
 from heads.measure import SEED, each_head, measure, moves_by_hand, percentile
 from heads.table import line, table
 
+from daq.metrology.rule import SHARE
+
 BY_HAND = (("half of the difference", False), ("a guessed part of it", True))
 
 
@@ -30,12 +33,18 @@ def guarded(cell: Cell) -> Cell:
     return replace(cell, series=series, mean=None, most=None)
 
 
+def shared(cell: Cell) -> Cell:
+    """The same cell with the simple rule's default share, for which no figure is set."""
+    files = replace(cell.series.files, share=SHARE)
+    return replace(cell, series=replace(cell.series, files=files), mean=None, most=None)
+
+
 def chosen(keys: str, rule: str) -> list[Cell]:
-    """The cells with these keys, by one rule or both."""
+    """The cells with these keys, by one rule or both, or the simple one with and without share."""
     cells = [BY_KEY[key] for key in keys.split(",")] if keys else list(CELLS)
     simple = [cell for cell in cells if rule != "guarded" or cell.series.files.rule == "guarded"]
     others = [cell for cell in cells if rule != "simple" and cell.series.files.rule == "simple"]
-    return simple + [guarded(cell) for cell in others]
+    return simple + [(shared if rule == "share" else guarded)(cell) for cell in others]
 
 
 def by_hand(cell: Cell, heads: int, processes: int, seed: int) -> list[tuple[str, ...]]:
@@ -53,7 +62,7 @@ def main() -> None:
     parser = argparse.ArgumentParser(description="How many moves a head takes.")
     parser.add_argument("--heads", type=int, default=1000, help="heads a cell (1000)")
     parser.add_argument("--cells", default="", help=f"of: {','.join(BY_KEY)} (all)")
-    parser.add_argument("--rule", choices=("simple", "guarded", "both"), default="both")
+    parser.add_argument("--rule", choices=("simple", "share", "guarded", "both"), default="both")
     parser.add_argument("--processes", type=int, default=os.cpu_count() or 1)
     parser.add_argument("--seed", type=int, default=SEED)
     args = parser.parse_args()

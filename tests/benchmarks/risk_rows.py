@@ -1,86 +1,35 @@
 """What a rule's "conforms" is worth, and what it leaves undecided: share by share of the limit.
 
-    python tests/benchmarks/risk_rows.py [--heads N] [--draws N] [--processes N] [--seed N]
+    python tests/benchmarks/risk_rows.py [--conforms N] [--heads N] [--lines N ...] [--draws N]
+        [--processes N] [--seed N]
 
-Each head is audited once, press by press through the product's own decisions (those of
-`head_rows.py`), and what it was left at is then judged by every rule. Beside them stand leans
-drawn at random, as wide as the limit and three times that: there the risk that came true must
-be the one that was stated. A truly-in head is inside on both axes. About ten minutes on one
-core.
+Each head is audited, press by press through the product's own decisions (those of
+`head_rows.py`), and what it was left at is then judged by every rule. So many heads that the
+default share, no share and the guarded rule each have `--conforms` called in, where `--heads`
+would make as many. Beside them stand leans drawn at random, as wide as the limit and three times
+that: there the risk that came true must be the one that was stated. A truly-in head is inside on
+both axes. About twenty minutes on one core.
 """
 
 import argparse
-import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from random import Random
+from typing import TypeVar
 
-from heads import population
-from heads.cells import PLAIN
+from heads.left import OFF, OVER_MM, Audits, Left, audited
 from heads.measure import SEED, each_head
-from heads.mill import Mill
-from heads.rider import HAND, Ride
-from heads.shop import Files, setup
 
-from daq.audit.codec import decode
-from daq.audit.events import Signed
-from daq.audit.parts import AxisResult
-from daq.metrology.rule import Limits, Rule, judge
-from daq.says import language
-from daq.service.in_memory import InMemory
-from daq.virtual import CannotError, Machinist
-from daq.words import Both
+from daq.metrology.rule import SHARE, Rule
 
+T = TypeVar("T")
 SHARES = (1.0, 0.9, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3)
 RULES = tuple(Rule("simple", share=share) for share in SHARES)
 GUARDED = Rule("guarded")
-OVER_MM = 300.0
+BATCH = 50
 RADIUS_MM = 100.0
 """What a machine's file has by default."""
-
-
-@dataclass(frozen=True, slots=True)
-class Left:
-    """A head as left: of each axis what was read, its u and degrees of freedom, where it stands.
-
-    All mm across the sweep. `limit_mm`: across it, too.
-    """
-
-    read_mm: tuple[float, float]
-    u_mm: tuple[float, float]
-    dof: tuple[float | None, float | None]
-    true_mm: tuple[float, float]
-    limit_mm: float
-
-    @property
-    def inside(self) -> bool:
-        """Whether it truly stands inside on both axes."""
-        return max(map(abs, self.true_mm)) <= self.limit_mm
-
-    def judged(self, rule: Rule) -> tuple[bool, float]:
-        """Whether a rule calls it in, and the probability of that."""
-        limits = Limits(-self.limit_mm, self.limit_mm)
-        each = [
-            judge(read, u, dof, limits, rule)
-            for read, u, dof in zip(self.read_mm, self.u_mm, self.dof, strict=True)
-        ]
-        return all(one.word == "in" for one in each), math.prod(one.probability for one in each)
-
-
-@dataclass(frozen=True, slots=True)
-class Audits:
-    """One line's audits: the limit over 300 mm or over the sweep, and how the ring is.
-
-    `at_bound`: the ring is as uneven as its file allows in every audit; else anything up to
-    that. `radius_mm`: None for 60 to 150.
-    """
-
-    limit_mm: float
-    over_mm: float | None = OVER_MM
-    at_bound: bool = False
-    radius_mm: float | None = None
-    rule: Rule = RULES[0]
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,45 +66,6 @@ def risk(left: Sequence[Left], rule: Rule) -> Risk:
     return Risk(len(called), false, inside, inside - (len(called) - false), stated)
 
 
-def audited(audits: Audits, seed: int, number: int) -> tuple[Left, Left] | None:
-    """Audit a head for the first time: as left, and then with the ring turned half round.
-
-    None where that led nowhere.
-    """
-    visit = population.visit(seed, number, 0)
-    visit = replace(visit, radius_mm=audits.radius_mm or visit.radius_mm)
-    conditions = PLAIN
-    if not audits.at_bound:
-        rng = Random(f"ring {seed} {number}")
-        conditions = replace(PLAIN, wedge_mm=PLAIN.wedge_mm * rng.random())
-    across_mm = 2.0 * visit.radius_mm
-    limit_mm = audits.limit_mm * across_mm / (audits.over_mm or across_mm)
-    files = setup(Files(limit_mm), visit.radius_mm)
-    files = replace(files, machine=replace(files.machine, verdict=audits.rule))
-    mill = Mill(population.head(seed, number), conditions, visit)
-    at = Ride(InMemory(files, language().told), mill)
-    hand = Machinist(at, HAND)
-    try:
-        hand.step()
-        hand.work("clear")
-        before = left(at.decisions.state.job.sweeps.latest.results, mill, limit_mm)
-        at.press("again", {"turned": "ring"})
-        mill.lay(visit.ring_deg + 180.0)
-        hand.work("signed")
-    except CannotError:
-        return None
-    signed = decode(at.decisions.events[-1])
-    assert isinstance(signed, Signed)
-    return before, left(signed.as_left, mill, limit_mm)
-
-
-def left(results: Both[AxisResult], mill: Mill, limit_mm: float) -> Left:
-    """What a sweep made of a head, beside where it truly stands."""
-    side, nod = results.values()
-    read_mm, u_mm = (side.d_mm, nod.d_mm), (side.u_mm, nod.u_mm)
-    return Left(read_mm, u_mm, (side.dof, nod.dof), mill.differences(), limit_mm)
-
-
 def drawn(sd: float, limit_mm: float, u_mm: float, draws: int, seed: int) -> list[Left]:
     """Leans drawn with this standard deviation, in limits, each read with an error of u."""
     rng = Random(f"{sd} {limit_mm} {seed}")
@@ -165,6 +75,16 @@ def drawn(sd: float, limit_mm: float, u_mm: float, draws: int, seed: int) -> lis
         read = tuple(mm + rng.gauss(0.0, u_mm) for mm in true)
         found.append(Left(read, (u_mm, u_mm), (None, None), true, limit_mm))
     return found
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """How many "conforms" behind a figure, of at most so many heads a line."""
+
+    conforms: int
+    heads: int
+    processes: int
+    seed: int
 
 
 HEADS = ("rule", "conforms", "truly out", "stated", "truly in", "not called in")
@@ -202,44 +122,76 @@ def titled(audits: Audits) -> str:
     """What a line's audits are."""
     over = "300 mm" if audits.over_mm else "the sweep"
     radius = "R 60 to 150" if audits.radius_mm is None else f"R {audits.radius_mm:g}"
-    ring = "always at its bound" if audits.at_bound else "within its bound"
-    return f"{audits.limit_mm:.3f} mm over {over}, {radius}, ring {ring}"
+    off = "ring always at its bound" if audits.at_bound else "all as stated"
+    known = f", after {audits.before}" if audits.before else ""
+    return f"{audits.limit_mm:.3f} mm over {over}, {radius}, {off}{known}"
 
 
-def measured(audits: Audits, heads: int, processes: int, seed: int) -> str:
+def measured(audits: Audits, wanted: Wanted) -> str:
     """One line's audits, judged by every rule; the guarded rule steers audits of its own."""
     blocks: list[list[tuple[str, ...]]] = [[], []]
-    for steered, rules in ((RULES[0], RULES), (GUARDED, (GUARDED,))):
-        work = partial(audited, replace(audits, rule=steered), seed)
-        ended = [each for each in each_head(work, heads, processes) if each is not None]
+    heads = []
+    for steered, rules, counted in (
+        (OFF, RULES, (OFF, Rule("simple", share=SHARE))),
+        (GUARDED, (GUARDED,), (GUARDED,)),
+    ):
+        ended = enough(replace(audits, rule=steered), counted, wanted)
+        heads.append(f"{len(ended)} by the {steered.name} rule")
         for number, lefts in enumerate(zip(*ended, strict=True)):
             blocks[number] += rows(lefts, rules)
-    title = titled(audits)
-    titles = title, f"{title}, then turned half round"
-    return "\n".join(map(table, titles, blocks))
+    title = f"{titled(audits)}: {', '.join(heads)}"
+    return "\n".join(map(table, (title, "the same, then turned half round"), blocks))
+
+
+def enough(audits: Audits, rules: Sequence[Rule], wanted: Wanted) -> list[tuple[Left, Left]]:
+    """Audit head after head until each of these rules called in as many as wanted, or never will.
+
+    What the most heads would not make so many, at the rate so far, is not waited for.
+    """
+    ended: list[tuple[Left, Left]] = []
+    work = partial(audited, audits, wanted.seed)
+    for first in range(0, wanted.heads, BATCH):
+        batch = each_head(partial(shifted, work, first), BATCH, wanted.processes)
+        ended += [each for each in batch if each is not None]
+        called = [risk(left, rule).conforms for left in zip(*ended, strict=True) for rule in rules]
+        rest = wanted.heads / len(ended)
+        if not any(count < wanted.conforms <= count * rest for count in called):
+            break
+    return ended
+
+
+def shifted(work: Callable[[int], T], first: int, number: int) -> T:
+    """What is made of a head of a later batch."""
+    return work(first + number)
 
 
 LINES = (
     Audits(0.010, radius_mm=RADIUS_MM),
-    *(Audits(mm, at_bound=at) for mm in (0.010, 0.005) for at in (False, True)),
-    Audits(0.010, None, at_bound=True),
-    Audits(0.005, None, at_bound=True),
+    *(
+        Audits(mm, over_mm, at_bound)
+        for at_bound in (False, True)
+        for mm in (0.010, 0.005)
+        for over_mm in (OVER_MM, None)
+    ),
+    Audits(0.010, None, before=3),
 )
-"""The default radius first: of its truly-in heads at least 80 % are to be called in."""
+"""At the default radius first, and of a known head last."""
 
 
 def main() -> None:
     """Measure what was asked for and print it."""
     parser = argparse.ArgumentParser(description="Risk and undecided, rule by rule.")
-    parser.add_argument("--heads", type=int, default=200, help="heads a line (200)")
+    parser.add_argument("--conforms", type=int, default=200, help="called in, a figure (200)")
+    parser.add_argument("--heads", type=int, default=1000, help="heads a line at most (1000)")
     parser.add_argument("--draws", type=int, default=20_000, help="drawn leans a line (20000)")
     parser.add_argument("--lines", type=int, nargs="*", help="only these lines, from 0")
     parser.add_argument("--processes", type=int, default=1)
     parser.add_argument("--seed", type=int, default=SEED)
     args = parser.parse_args()
+    wanted = Wanted(args.conforms, args.heads, args.processes, args.seed)
     for number, audits in enumerate(LINES):
         if args.lines is None or number in args.lines:
-            print(measured(audits, args.heads, args.processes, args.seed), flush=True)
+            print(measured(audits, wanted), flush=True)
     for sd in (1.0, 3.0):
         for of_limit in (0.3, 0.5, 0.7, 0.9):
             leans = drawn(sd, 0.010, of_limit * 0.010 / 1.959964, args.draws, args.seed)

@@ -6,11 +6,14 @@ from pathlib import Path
 
 import pytest
 
-from daq.metrology.rule import Rule
+from daq.metrology.rule import SHARE, Rule
 from daq.metrology.student import t_quantile, whole_dof
 
 sys.path.insert(0, str(Path(__file__).parent))  # as a script finds what lies beside it
-from risk_rows import GUARDED, Audits, audited, drawn, risk
+import risk_rows
+from head_rows import chosen
+from heads.left import Audits, Left, audited
+from risk_rows import GUARDED, Wanted, drawn, enough, risk
 
 SHARES = (1.0, 0.9, 0.8, 0.6, 0.4)
 DRAWS = 4000
@@ -47,3 +50,28 @@ def test_no_audit_conforms_by_more_uncertainty_than_the_share(share):
             words.add(left.judged(rule)[0])
             assert not left.judged(rule)[0] or max(parts) <= share + 1e-6
     assert words == {True, False}
+
+
+@pytest.mark.parametrize(("every", "heads"), [(1, 100), (2, 150), (1000, 50)])
+def test_heads_are_audited_until_so_many_conform_or_the_most_are(every, heads, monkeypatch):
+    """One head in so many is called in, and turned none: for so few there is no waiting."""
+
+    def left(audits: Audits, seed: int, number: int) -> tuple[Left, Left]:
+        read_mm = 0.0 if number % every == 0 else 0.009
+        here = Left((read_mm, 0.0), (0.001, 0.001), (None, None), (0.0, 0.0), audits.limit_mm)
+        return here, replace(here, read_mm=(1.0, 1.0))
+
+    monkeypatch.setattr(risk_rows, "audited", left)
+    wanted = Wanted(conforms=75, heads=200, processes=1, seed=1)
+    assert len(enough(Audits(0.010), (GUARDED,), wanted)) == heads
+
+
+def test_each_line_of_moves_stands_with_and_without_the_share():
+    cells = chosen("first-10,first-5", "share")
+    rules = [(cell.key, cell.series.files.share, cell.mean is None) for cell in cells]
+    assert rules == [
+        ("first-10", 1.0, False),
+        ("first-5", 1.0, False),
+        ("first-10", SHARE, True),
+        ("first-5", SHARE, True),
+    ]

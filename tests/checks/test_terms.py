@@ -96,6 +96,8 @@ def test_each_bound_is_divided_as_its_distribution_says():
     one_degree = 1.0 - math.cos(math.radians(1.0))
     assert u("parallel") == pytest.approx(0.040 * one_degree / math.sqrt(3.0), rel=1e-9)
     assert u("axial") == pytest.approx(2.0 * 0.001 / math.sqrt(3.0))
+    measured = Doubts(spindle_axial_known=True)
+    assert u("axial", doubts=measured) == pytest.approx(2.0 * 0.001 / math.sqrt(2.0))
     assert u("wedge") == pytest.approx(0.003 / math.sqrt(3.0))
     assert u("wedge", doubts=Doubts(wedge_known=True)) == pytest.approx(0.003 / math.sqrt(2.0))
     assert u("seating") == pytest.approx(0.0005 / math.sqrt(3.0))

@@ -59,6 +59,7 @@ def drawn(draw: random.Random, azimuths: Sequence[float]) -> tuple[SweepFacts, D
         flatness=draw.choice([None, draw.uniform(0.0, 0.01)]),
         drift=draw.uniform(0.0, 0.003),
         spindle_axial=draw.uniform(0.0, 0.003),
+        spindle_axial_known=draw.choice([False, True]),
         friction=draw.uniform(0.0, 0.003),
         local_error=draw.choice([None, draw.uniform(0.0, 0.003)]),
         scale=draw.uniform(0.0, 0.02),

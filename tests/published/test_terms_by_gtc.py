@@ -170,16 +170,13 @@ def of_place(made: Gtc | Uncertainties, facts: SweepFacts, doubts: Doubts) -> Nu
     """What tilts as the lean does: the spindle's rise, the ring's wedge, how it sits."""
     total = 0.0
     if facts.turned != "arm" and facts.second_radius_mm is None:
-        total = total + 2.0 * made.one("axial", type_b.uniform(doubts.spindle_axial))
+        known = type_b.uniform_ring if doubts.spindle_axial_known else type_b.uniform
+        total = total + 2.0 * made.one("axial", known(doubts.spindle_axial))
     if facts.seat not in ("ring", "plate"):
         return total
     if facts.turned != "ring":
-        known = (
-            type_b.uniform_ring(doubts.wedge)
-            if doubts.wedge_known
-            else type_b.uniform(doubts.wedge)
-        )
-        total = total + made.one("wedge", known)
+        known = type_b.uniform_ring if doubts.wedge_known else type_b.uniform
+        total = total + made.one("wedge", known(doubts.wedge))
     warmer = doubts.temperature if facts.apart_k is None else facts.apart_k + 0.5
     grown = 11.5e-6 * doubts.thickness * warmer
     total = total + made.one("temperature", type_b.uniform(grown))

@@ -93,7 +93,7 @@ def test_the_example_writes_out_what_the_practice_mill_leaves_at_its_default(mil
     assert len(told.positions) == 8
     assert told.seat == "plate"
     assert (told.verdict.coverage, told.verdict.together) == (0.99, "jointly")
-    assert told.uncertainty.wedge_known
+    assert told.uncertainty.wedge_known and told.uncertainty.spindle_axial_known
     assert told.work.cutter == pytest.approx(76.2)
     assert told.audit_every == 90
     assert limits(told.side) == (0.015, 300.0, "facing")

@@ -167,6 +167,8 @@ def _axial(facts: SweepFacts, doubts: Doubts) -> Term:
     if facts.second_radius_mm is not None:
         return Term(name, 0.0, note=said("note-both-gauges"), cancels=True)
     # Opposite spots differ by twice the amplitude.
+    if doubts.spindle_axial_known:
+        return Term(name, 2.0 * doubts.spindle_axial * _KNOWN, note=said("note-axial-known"))
     return Term(name, 2.0 * doubts.spindle_axial * _WITHIN, note=said("note-axial"))
 
 

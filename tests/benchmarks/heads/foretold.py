@@ -12,7 +12,6 @@ from random import Random
 from daq.audit.codec import decode
 from daq.audit.decide_parts import Decidable
 from daq.audit.events import Moved, SweepDone, Tightened
-from daq.says import language
 from daq.service.in_memory import InMemory
 from daq.virtual import CannotError, Machinist
 from daq.virtual.workplace import Plain
@@ -20,6 +19,7 @@ from daq.words import AXES, Ack, Axis
 
 from . import population
 from .cells import SHIFTING
+from .codes import in_codes
 from .mill import Mill
 from .rider import HAND, Ride
 from .shop import Files, setup
@@ -93,7 +93,7 @@ def foretold(files: Files, heads: int, audits: int, seed: int) -> list[Foretold]
         house: InMemory | None = None
         for audit in range(audits):
             visit = population.visit(seed, number, audit)
-            house = house or InMemory(setup(files, visit.radius_mm), language().told)
+            house = house or InMemory(setup(files, visit.radius_mm), in_codes)
             house.setup = setup(files, visit.radius_mm)
             at = Foretelling(house, Mill(population.head(seed, number), SHIFTING, visit))
             try:

@@ -8,11 +8,11 @@ from itertools import groupby
 from math import ceil
 from typing import TypeVar
 
-from daq.says import language
 from daq.service.in_memory import InMemory
 
 from . import by_hand, population
 from .cells import Cell, Series
+from .codes import in_codes
 from .mill import Mill
 from .rider import Outcome, ride
 from .shop import setup
@@ -75,7 +75,7 @@ def audits(series: Series, count: int, seed: int, number: int) -> list[Outcome]:
     for audit in range(count):
         visit = population.visit(seed, number, audit)
         files = setup(series.files, visit.radius_mm)
-        house = house or InMemory(files, language().told)
+        house = house or InMemory(files, in_codes)
         house.setup = files
         outcomes.append(ride(Mill(head, series.conditions, visit), house))
         if outcomes[-1].lost:

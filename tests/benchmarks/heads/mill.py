@@ -84,7 +84,8 @@ class Mill(Rigid):
         self._last_turn = 1.0
         self._stands: Position | None = None
         self._landed_mm = 0.0
-        self.lay(visit.ring_deg)
+        self.ring_deg = visit.ring_deg
+        self.lay(self.ring_deg)
         self.lean_by(*visit.start_mm)
         self.arm_mm = -self.pushed("front")
 

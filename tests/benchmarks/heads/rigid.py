@@ -20,7 +20,7 @@ Array = npt.NDArray[np.float64]
 UP: Array = np.array([0.0, 0.0, 1.0])
 _STEP_RAD = 1e-5
 _NEAR_MM = 1e-9
-_DIRECTIONS = {
+DIRECTIONS = {
     position: (math.cos(math.radians(azimuth)), math.sin(math.radians(azimuth)))
     for position, azimuth in POSITIONS.items()
 }
@@ -125,7 +125,7 @@ class Rigid:
     def pushed(self, position: Position, radius_mm: float | None = None) -> float:
         """How far the plunger is pushed in: the exact cut of its line with the surface."""
         height, right, away = self._plane
-        along_x, along_y = _DIRECTIONS[position]
+        along_x, along_y = DIRECTIONS[position]
         part = 1.0 if radius_mm is None else radius_mm / self.radius_mm
         return height + part * right * along_x + part * away * along_y
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 
+from .cells import Cell
 from .measure import Measured
 
 HEADS = (
@@ -18,7 +19,7 @@ def line(measured: Measured) -> tuple[str, ...]:
     return (
         cell.key,
         cell.say,
-        cell.series.files.rule,
+        _rule(cell),
         f"{measured.mean:.3f}",
         "" if cell.mean is None else f"{cell.mean:g}",
         str(measured.most),
@@ -29,6 +30,12 @@ def line(measured: Measured) -> tuple[str, ...]:
         f"{asked:.1%}",
         str(len(measured.lost)),
     )
+
+
+def _rule(cell: Cell) -> str:
+    """The rule, and the share that it asks for."""
+    files = cell.series.files
+    return f"simple {files.share:g}" if files.rule == "simple" else files.rule
 
 
 VERDICTS = ("conforms", "does-not-conform", "cannot-be-decided")
