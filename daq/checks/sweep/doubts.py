@@ -24,21 +24,21 @@ class Doubts:
     `repeatability_dof`, the degrees of freedom it is worth; left out, nobody measured it. `wedge`:
     how much thicker the ring or plate is on one side than on the other; with `wedge_known` it was
     measured to be that much (its direction on the table is not known), else it is at most that.
-    `seating`: how far one side of the ring, or the block at one spot, may sit too high.
-    `flatness`: how far what is swept, or what the block is put on, may be from flat along the
-    circle: largest height less smallest, lean left out, so that the amplitude of a wave is half of
-    it; left out, 0.001 on a ring or plate and 0.005 on the table. `drift`: how far the reading may
-    walk away and come back within one sweep, or walk within a pair check, with nothing to show it.
+    `seating`: how far one side of the ring, or the block at one spot, may sit too high. `flatness`:
+    how far what is swept, or what the block is put on, may be from flat along the circle: largest
+    height less smallest, lean left out, so that the amplitude of a wave is half of it; left out,
+    0.001 on a ring or plate and 0.005 on the table. `drift`: how far the reading may walk away and
+    come back within one sweep, or walk within a pair check, with nothing to show it.
     `spindle_axial`: the most the spindle may rise and fall once a turn, amplitude; with
     `spindle_axial_known` it was measured to be that much (where in the turn is not known);
-    `spindle_changes`: how much that may change in a year, once it was learned. `friction`: how
-    far a sticking plunger on a springy arm may leave a reading off though it is always approached
-    from the same side. `local_error`: how far the gauge may be off over the short span a sweep
-    uses; left out, a fifth of its permissible error. `scale`: how much of what it shows it may be
-    off. `radius`: half-width of the sweep radius. `parallel`: how far the plunger may stand off
-    parallel to the spindle. `temperature`: how many kelvins one side of the ring or plate may be
-    warmer than the other, and `thickness` its own. `condition`: in what state the machine is swept
-    ("locks on, cold"); stated with the result.
+    `spindle_changes`: how much that may change in a year, once it was learned. `friction`: how far
+    a sticking plunger on a springy arm may leave a reading off though it is always approached from
+    the same side. `local_error`: how far the gauge may be off over the short span a sweep uses;
+    left out, a fifth of its permissible error. `scale`: how much of what it shows it may be off.
+    `radius`: half-width of the sweep radius. `parallel`: how far the plunger may stand off parallel
+    to the spindle. `temperature`: how many kelvins one side of the ring or plate may be warmer than
+    the other, and `thickness` its own. `condition`: in what state the machine is swept ("locks on,
+    cold"); stated with the result.
     """
 
     repeatability: _Small = 0.0007
