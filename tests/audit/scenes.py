@@ -13,45 +13,14 @@ from daq.squaring.adjuster import Adjust
 from daq.squaring.tightening import Tighten
 from daq.words import POSITIONS
 from tests.audit import morning
-from tests.audit.bar import BarBench, with_bar
-from tests.audit.conftest import Bench, setup_of
+from tests.audit.bar import with_bar
 from tests.audit.nod_bolts import BOLTS
 from tests.audit.rigid import Machinist, RigidHead, changed, mill
 from tests.audit.shapes import machine
 from tests.audit.stations import BAD, FREE_MM, GOOD, VISE, offering, opened, read
+from tests.audit.watched import PLAIN, Bars, Watched, hired
 
 WORK = Work(cutter=80.0, pass_step=40.0, hole_depth=100.0, bore_diameter=50.0)
-PLAIN = setup_of(limit=0.025, nod_pivot=150.0, height=400.0)
-
-
-class Watching:
-    """A bench that keeps where its machine stood after each command."""
-
-    def __init__(self, setup, seen) -> None:
-        super().__init__(setup)
-        self.seen = seen
-        self.watch()
-
-    def watch(self):
-        self.seen.append(self.shop.machine(self.machine))
-
-    def decide(self, *given):
-        found = super().decide(*given)
-        self.watch()
-        return found
-
-
-class Bars(Watching, BarBench):
-    """The same of a two-gauge bar."""
-
-    def both(self, *given):
-        found = super().both(*given)
-        self.watch()
-        return found
-
-
-class Watched(Watching, Bench):
-    """The same of one gauge."""
 
 
 @cache
@@ -61,10 +30,6 @@ def scenes() -> tuple[MachineState, ...]:
     for live in LIVES:
         live(seen)
     return tuple(seen)
-
-
-def hired(seen, setup, side_mm=0.2, nod_mm=-0.3, **more) -> Machinist:
-    return Machinist(Watched(setup, seen), RigidHead(mill(), side_mm, nod_mm), **more)
 
 
 def whole(seen):
