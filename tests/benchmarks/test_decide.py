@@ -3,7 +3,7 @@
 from tests.benchmarks.heads.foretold import compared, foretold
 from tests.benchmarks.heads.shop import Files
 
-HEADS = 12
+HEADS = 8
 
 
 def test_in_comes_as_often_after_one_more_move_as_was_said_as_found():

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
 
+import pytest
 from playwright.sync_api import (
     Browser,
     ConsoleMessage,
@@ -44,6 +45,11 @@ document.adoptedStyleSheets = [sheet];
 """
 FONTS = {"own-font": "", "wide-font": WIDE_TYPE}
 """What a page is read in: this machine's own font, and one as wide as any."""
+DRESSED = tuple(
+    pytest.param(style, id=name, marks=() if style else pytest.mark.long)
+    for name, style in FONTS.items()
+)
+"""What fits in the wide one fits in most: the other is for the long run."""
 STILL = {"reduced_motion": "reduce"}
 """Nothing moves for show: no test waits for it, and what it draws costs every screen."""
 BOUNCE_MS = 350

@@ -9,7 +9,7 @@ from playwright.sync_api import Browser, Page, ViewportSize, expect
 
 from daq.words import FOUR_POSITIONS, POSITIONS, Position
 from tests.browser import reading
-from tests.browser.screens import FONTS, PHONE, WALL, Screens
+from tests.browser.screens import DRESSED, PHONE, WALL, Screens
 from tests.web.conftest import FakeHub
 from tests.web.scenes import scene
 
@@ -71,7 +71,7 @@ def overlapping(found: dict[Position, dict[str, float]]) -> list[tuple[str, str]
 
 
 @pytest.mark.parametrize(("name", "viewport"), [("wall", WALL), ("console", PHONE)])
-@pytest.mark.parametrize("style", FONTS.values(), ids=FONTS)
+@pytest.mark.parametrize("style", DRESSED)
 def test_each_place_stands_where_it_lies_and_can_be_read(
     browser: Browser, hub: FakeHub, address: str, name: str, viewport: ViewportSize, style: str
 ) -> None:

@@ -24,7 +24,7 @@ from daq.service.turns import STILL_NS
 from daq.words import GaugeStatus, Live, Snapshot, said
 from tests.browser import reading
 from tests.browser.plain import served
-from tests.browser.screens import FONTS, Screens
+from tests.browser.screens import DRESSED, Screens
 from tests.web.conftest import FakeHub, FakeInbox
 from tests.web.scenes import MACHINE, SITUATIONS, Screen, made, view
 from tests.words import en
@@ -141,7 +141,7 @@ def opened(screens: Screens, address: str, kind: str, viewport: ViewportSize) ->
 
 
 @pytest.mark.parametrize("kind", ["wall", "console"])
-@pytest.mark.parametrize("style", FONTS.values(), ids=FONTS)
+@pytest.mark.parametrize("style", DRESSED)
 def test_nothing_is_cut_off_or_wider_than_its_screen(
     browser: Browser, address: str, kind: str, style: str
 ) -> None:

@@ -131,6 +131,9 @@ def test_a_silent_line_is_noticed_by_the_pages_own_clock(
             # The number may have had its own time; the line is not given up yet.
             assert not page.evaluate(CUT_OFF)
             page.clock.run_for(NOTICED_MS - SILENT_MS)
+            if not page.evaluate(GONE):
+                # A word was still on its way as the service froze, and was heard meanwhile.
+                page.clock.run_for(SILENT_MS)
             assert page.evaluate(GONE)
             assert page.evaluate(CUT_OFF)
 
@@ -225,11 +228,18 @@ def test_a_zero_takes_the_stop_at_away(demo: Demo, pages: tuple[Page, Page]) -> 
     demo.do("zero")
     for page in pages:
         expect(page.locator("[data-part=stop]")).to_be_hidden()
-        expect(page.locator("[data-kind=message]")).to_have_text("Zeroed: read this spot again.")
+    told, step = "Zeroed: read this spot again.", "park"
+    message = console.locator("[data-kind=message]")
+    asked = console.get_by_role("button", name="Yes, it was zeroed")
+    expect(message.or_(asked)).to_be_visible()
+    if asked.count():  # the samples came late, as of a number that was turned to zero
+        asked.click()
+        told, step = "Zeroed with the bolts loose: check this axis again.", "check"
+    for page in pages:
+        expect(page.locator("[data-kind=message]")).to_have_text(told)
     person.see_step()
-    assert person.step == "park"
-    person.obey()
-    person.press()
+    assert person.step == step
+    person.come_to("move")
     expect(wall.locator("[data-part=stop]")).to_be_visible()
 
 

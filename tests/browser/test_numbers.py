@@ -9,7 +9,7 @@ from playwright.sync_api import Browser, Page, expect
 from tests.browser import reading
 from tests.browser.daemon import Demo
 from tests.browser.person import Finger, Typist
-from tests.browser.screens import DESKTOP, FONTS, PHONE, Screens, part
+from tests.browser.screens import DESKTOP, DRESSED, PHONE, Screens, part
 from tests.web.conftest import LIVE, FakeHub, FakeInbox
 from tests.web.scenes import Screen, made, scene
 
@@ -77,7 +77,7 @@ def test_it_opens_by_keyboard_and_presses_nothing(
     assert inbox.got == []
 
 
-@pytest.mark.parametrize("style", FONTS.values(), ids=FONTS)
+@pytest.mark.parametrize("style", DRESSED)
 def test_it_stands_still_while_numbers_run(
     browser: Browser, hub: FakeHub, address: str, style: str
 ) -> None:
@@ -102,7 +102,7 @@ def test_it_stands_still_while_numbers_run(
     assert screens.wrong == []
 
 
-@pytest.mark.parametrize("style", FONTS.values(), ids=FONTS)
+@pytest.mark.parametrize("style", DRESSED)
 @pytest.mark.parametrize("name", ["move", "move-past", "bolt-over"])
 def test_the_step_stands_still_while_the_distance_runs(
     browser: Browser, hub: FakeHub, address: str, style: str, name: str

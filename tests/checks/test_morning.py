@@ -200,7 +200,7 @@ CASES = {
 }
 
 
-SOON = ("ring, both axes", "table and its form", "few visits")
+SOON = ("ring, both axes",)
 FEWER = ("table and its form",)
 """Mostly bounded influences, which seldom all meet: in vain less often than stated, never more."""
 

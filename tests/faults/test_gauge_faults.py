@@ -81,10 +81,20 @@ def test_a_gauge_zeroed_as_the_adjuster_is_turned_takes_the_stop_at_away(
 ):
     turning(person)
     gauge.gauge.press_zero()
-    console = client.until(lambda s: s["pages"]["console"]["message"])["pages"]["console"]
-    assert console["message"]["say"] == "Zeroed: read this spot again."
-    assert (console["step"], console["stop_at"]) == ("park", None)
-    (zeroed,) = daemon.events("Zeroed")
+
+    def shown(*parts):
+        found = client.until(lambda s: any(s["pages"]["console"][part] for part in parts))
+        return found["pages"]["console"]
+
+    told, step = "Zeroed: read this spot again.", "park"
+    if shown("message", "question")["question"]:
+        # The samples came late, as of a number that was turned to zero.
+        client.do("answer", {"key": "zeroed"})
+        told, step = "Zeroed with the bolts loose: check this axis again.", "check"
+    console = shown("message")
+    assert console["message"]["say"] == told
+    assert (console["step"], console["stop_at"]) == (step, None)
+    *_, zeroed = daemon.events("Zeroed")
     assert zeroed.data["before_face_mm"] == pytest.approx(1.180, abs=5e-4)
     assert daemon.events("GaugeNoted") == []
     sound(daemon)
