@@ -23,7 +23,7 @@ from tests.benchmarks.heads.measure import Measured, measure, moves_by_hand, per
 from tests.benchmarks.heads.mill import Conditions, Mill
 from tests.benchmarks.heads.table import HEADS, line, table
 
-HEADS_A_CELL = 24
+FEW, HEADS_A_CELL = 12, 24
 QUIET = Conditions(sigma_mm=0.0, resolution_mm=1e-7, wedge_mm=0.0, stop_error_mm=0.0)
 PLACES = ("front", "right", "back", "left")
 
@@ -169,11 +169,11 @@ def test_percentile_is_the_smallest_that_enough_keep_to():
     assert percentile([2] * 98 + [9, 9], 0.99) == 9
 
 
-@pytest.fixture(scope="module")
-def measured():
+@pytest.fixture(scope="module", params=[FEW, pytest.param(HEADS_A_CELL, marks=pytest.mark.long)])
+def measured(request):
     """The first audit of each head and those after it, in one process."""
     cells = [BY_KEY[key] for key in ("first-10", "one-10", "three-10")]
-    return {row.cell.key: row for row in measure(cells, HEADS_A_CELL)}
+    return {row.cell.key: row for row in measure(cells, request.param)}
 
 
 def test_every_audit_ends_with_the_head_read_inside(measured):

@@ -62,6 +62,7 @@ class Watcher:
 
 
 def test_an_audit_with_bolts(bolted: Demo, screens: Screens) -> None:
+    audit(bolted, "tighten")
     wall, phone = screens.wall(bolted.address("wall")), screens.phone(bolted.address("console"))
     watcher = Watcher(bolted, wall, phone)
 

@@ -47,9 +47,10 @@ def test_the_scenes_are_every_step_and_more():
     assert {job.gauge.unit for job in jobs} == {"mm", "in"} and any(job.axes.whole for job in jobs)
 
 
-def test_every_page_is_json_with_the_fields_of_its_view():
+def test_every_page_is_json_with_the_fields_of_its_view_and_the_console_has_all_of_the_wall():
     for state in scenes():
         shown = told(pages(state))
+        assert shown["wall"] == {key: shown["console"][key] for key in shown["wall"]}
         assert json.loads(json.dumps(shown, allow_nan=False)) == shown
         assert set(shown["console"]) == {each.name for each in fields(pages(state).console)}
 
@@ -179,12 +180,6 @@ def test_from_the_card_to_clearing_away_every_screen_says_that_the_arm_is_in():
             card = state.job.step in GOES_IN and not state.job.arm_in
             assert arm == ("Arm goes in the spindle" if card else "Arm in the spindle")
     assert steps >= {"prepare", "question", "check", "tighten", "clear", "put-aside", "unsafe"}
-
-
-def test_the_console_has_everything_that_the_wall_has():
-    for state in scenes():
-        shown = told(pages(state))
-        assert shown["wall"] == {key: shown["console"][key] for key in shown["wall"]}
 
 
 def at_rest():

@@ -82,16 +82,23 @@ def years(tmp_path_factory, past):
     return folder, whole
 
 
-@pytest.fixture
-def few_kept(years, clock, monkeypatch):
+@pytest.fixture(scope="module")
+def six(years):
     """The same, of a fold that keeps six of them."""
-    monkeypatch.setattr(history_room, "KEPT", 6)
     folder, _ = years
-    with Ledger.open(folder) as ledger:
+    with pytest.MonkeyPatch.context() as patch, Ledger.open(folder) as ledger:
+        patch.setattr(history_room, "KEPT", 6)
         shop = fold(ledger.events())
     history = shop.machine("mill").history
     assert (len(history.latest), history.audits) == (6, AUDITS)
-    return Trends({}, shop, clock, folder)
+    return shop
+
+
+@pytest.fixture
+def few_kept(years, six, clock, monkeypatch):
+    """The trends of those six."""
+    monkeypatch.setattr(history_room, "KEPT", 6)
+    return Trends({}, six, clock, years[0])
 
 
 def whole_of(years, clock):
