@@ -201,7 +201,7 @@ CASES = {
 
 
 SOON = ("ring, both axes",)
-FEWER = ("table and its form",)
+FEWER = ("table and its form", "0.0001 in")
 """Mostly bounded influences, which seldom all meet: in vain less often than stated, never more."""
 
 

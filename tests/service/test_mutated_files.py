@@ -87,6 +87,7 @@ def mutated(draw, text):
     return f"{text[: line.start()]}{key} = {value}{text[line.end() :]}"
 
 
+@pytest.mark.timeout(900)  # a thousand take a minute on a quiet machine
 @pytest.mark.parametrize("cases", [40, pytest.param(1000, marks=pytest.mark.long)])
 def test_every_mistake_is_told_in_a_line(texts, tmp_path_factory, cases):
     some = hypothesis.settings(steady, max_examples=cases)
