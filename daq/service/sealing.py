@@ -11,7 +11,7 @@ from daq.audit import seal as fold_seal
 from daq.audit.apply import fold
 from daq.audit.seal import Sealed
 from daq.audit.state import Shop
-from daq.ledger.errors import LedgerError, of_file
+from daq.ledger.errors import unreadable
 from daq.ledger.opening import refuse_unsound
 from daq.ledger.seal import SEAL_NAME, Seal, remove_seal, write_seal
 from daq.ledger.store import Ledger
@@ -57,7 +57,7 @@ def begin(ledger: Ledger) -> Begun:
     try:
         return Begun(fold(ledger.events()))
     except ValueError as error:
-        raise LedgerError(of_file(ledger.path, str(error))) from error
+        raise unreadable(ledger.path, error) from error
 
 
 class Sealer:

@@ -112,6 +112,17 @@ def test_a_row_of_another_release_is_refused_and_named(folder, past):
             begin(ledger)
 
 
+def test_a_row_without_a_field_is_refused_in_words(folder, past):
+    grown(folder, past, range(1))
+    drafts, _ = past.again(1)
+    without = {key: value for key, value in drafts[0].data.items() if key != "short"}
+    with Ledger.open(folder) as ledger:
+        ledger.append([replace(drafts[0], data=without)])
+        found = f"ledger.db: ledger row {ledger.seq}: short: missing; allowed"
+        with troubled(LedgerError, match=found):
+            begin(ledger)
+
+
 def test_a_start_reads_the_same_rows_however_long_the_ledger(folder, past, unfinished, monkeypatch):
     read = []
     asked = reads_room.Reads._rows
