@@ -56,7 +56,16 @@ def test_a_head_half_a_millimetre_out_is_squared_signed_and_on_record(mill, daem
 
 
 def _check_the_friction(daemon):
-    """What the mill's contact scattered when its arm was flicked is in the budget."""
+    """What the mill's contact scattered when its arm was flicked is in the budget.
+
+    Where samples came so late that a rest was not seen, the file's figure stands in, and says so.
+    """
+    if not daemon.events("Flicked"):
+        swept = daemon.events("SweepDone")[0]
+        terms = swept.data["budgets"]["side"]["terms"]
+        term = next(term for term in terms if term["name"]["code"] == "term-friction")
+        assert term["note"]["code"] == "note-friction"
+        return
     *_, flicked = daemon.events("Flicked")
     assert flicked.data["ok"] and len(flicked.data["rested_face_mm"]) == FLICKS + 1
     seen = flicked.data["friction"]
