@@ -8,16 +8,14 @@ as it lies then. Heads, gauges, seats and surfaces are drawn anew or kept as a s
 vector geometry as in `coverage_rows.py`; what is learned, carried and stated is the product's.
 """
 
-import argparse
 import math
 import zlib
-from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 
 import numpy as np
 from coverage_cells import Cell
 from coverage_draw import Array, Form, Gauge, Machine, any_way, formed, gauge, seated
-from coverage_rows import Held, Swept, fitted, known, largest_bound, most_often, swept, told
+from coverage_rows import Held, Swept, fitted, known, largest_bound, main, most_often, swept, told
 
 from daq.checks.sweep.arrange import reversed_pair
 from daq.checks.sweep.by_mark import ByMark, joined, of_difference, own_parts
@@ -238,29 +236,5 @@ def held(case: Carried, sweeps: int) -> Held:
     return Held(inside, sweeps, most_often(largest))
 
 
-def measure(sweeps: int, wanted: str = "") -> Iterator[tuple[Carried, Held]]:
-    """Yield each kind whose name has these words, and what its intervals hold."""
-    for case in EVERY:
-        if wanted in case.say:
-            yield case, held(case, sweeps)
-
-
-def main() -> None:
-    """Measure and print every kind."""
-    parser = argparse.ArgumentParser(description="How often the interval holds, carried.")
-    parser.add_argument("--sweeps", type=int, default=3_000, help="of each kind (3000)")
-    parser.add_argument("--cell", default="", help="only those whose name has these words")
-    wanted = parser.parse_args()
-    print(f"{'':<48} {'side':>6} {'nod':>6}   largest bound, part of u", flush=True)
-    shares: list[float] = []
-    for case, found in measure(wanted.sweeps, wanted.cell):
-        name, part = found.largest
-        low = "" if case.least <= min(found.shares.values()) else "  LOW"
-        told_ = " ".join(f"{100.0 * found.shares[axis]:6.1f}" for axis in AXES)
-        print(f"{case.say:<48} {told_}   {name} {part:.2f}{low}", flush=True)
-        shares += found.shares.values()
-    print(f"lowest {min(shares):.1%}, mean {np.mean(shares):.1%}, highest {max(shares):.1%}")
-
-
 if __name__ == "__main__":
-    main()
+    main(EVERY, held, 3_000, "How often the interval holds, carried.")

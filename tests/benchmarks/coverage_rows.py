@@ -10,8 +10,9 @@ import argparse
 import math
 import zlib
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from typing import Protocol, TypeVar
 
 import numpy as np
 from coverage_cells import EVERY, Cell
@@ -238,30 +239,39 @@ def told(cell: Cell, sweep: Swept, i: int, repeats: Repeat, d_mm: Both[float]) -
     )
 
 
-def measure(sweeps: int, wanted: str = "") -> Iterator[tuple[Cell, Held]]:
-    """Yield each cell whose name has these words, and what its intervals hold."""
-    for cell in EVERY:
-        if wanted in cell.say:
-            yield cell, held(cell, sweeps)
+class Kind(Protocol):
+    """What sweeps are made of: its name, and the share of intervals that are to hold."""
+
+    @property
+    def say(self) -> str: ...
+    @property
+    def least(self) -> float: ...
 
 
-def main() -> None:
-    """Measure and print every cell."""
-    parser = argparse.ArgumentParser(description="How often the 95 % interval holds.")
-    parser.add_argument("--sweeps", type=int, default=10_000, help="of each kind (10000)")
+K = TypeVar("K", bound=Kind)
+
+
+def main(every: Sequence[K], held: Callable[[K, int], Held], sweeps: int, what: str) -> None:
+    """Measure and print every kind."""
+    parser = argparse.ArgumentParser(description=what)
+    parser.add_argument("--sweeps", type=int, default=sweeps, help=f"of each kind ({sweeps})")
     parser.add_argument("--cell", default="", help="only those whose name has these words")
     wanted = parser.parse_args()
     print(f"{'':<56} {'side':>6} {'nod':>6}   largest bound, part of u", flush=True)
-    shares = []
-    for cell, found in measure(wanted.sweeps, wanted.cell):
-        held = [f"{100.0 * found.shares[a]:6.1f}" if a in cell.axes else " " * 6 for a in AXES]
+    shares: list[float] = []
+    for kind in every:
+        if wanted.cell not in kind.say:
+            continue
+        found = held(kind, wanted.sweeps)
+        by = found.shares
+        row = " ".join(f"{100.0 * by[axis]:6.1f}" if axis in by else " " * 6 for axis in AXES)
         name, part = found.largest
-        luck = 2.0 * math.sqrt(cell.least * (1.0 - cell.least) / found.of)
-        odd = "" if cell.least - luck <= min(found.shares.values()) else "  LOW"
-        print(f"{cell.say:<56} {' '.join(held)}   {name} {part:.2f}{odd}", flush=True)
-        shares += found.shares.values()
+        luck = 2.0 * math.sqrt(kind.least * (1.0 - kind.least) / found.of)
+        odd = "" if kind.least - luck <= min(by.values()) else "  LOW"
+        print(f"{kind.say:<56} {row}   {name} {part:.2f}{odd}", flush=True)
+        shares += by.values()
     print(f"lowest {min(shares):.1%}, mean {np.mean(shares):.1%}, highest {max(shares):.1%}")
 
 
 if __name__ == "__main__":
-    main()
+    main(EVERY, held, 10_000, "How often the 95 % interval holds.")

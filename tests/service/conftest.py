@@ -8,6 +8,7 @@ from daq.words import Sample, Stamp
 from tests.audit.pupil import audit, head_at, taught_bench
 from tests.benchmarks.past import Past
 from tests.service.machine_text import File
+from tests.service.rig import Rig
 
 
 class HandClock:
@@ -41,6 +42,14 @@ def sample():
         return Sample(gauge, run, n, mono_ns, text, "mm", value, (), text.encode())
 
     return make
+
+
+@pytest.fixture
+def rig(tmp_path, config, clock, sample):
+    made = Rig(tmp_path / "data", config, clock, sample)
+    yield made
+    if not made.closed:
+        made.decider.close("over")
 
 
 @pytest.fixture

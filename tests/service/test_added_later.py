@@ -2,25 +2,15 @@
 
 import io
 
-import pytest
-
 from daq.audit import history as history_room
 from daq.ledger.commands import export, show
 from daq.service.trends import Trends
 from tests.independent.verify_export import check
-from tests.service.test_decider import MILL, Rig
+from tests.service.rig import MILL
 from tests.service.test_people import ANN, cleared, done, signed
 from tests.words import en, told
 
 TEXT = "The number on the housing is P-0418: " + "x" * 100
-
-
-@pytest.fixture
-def rig(tmp_path, config, clock, sample):
-    made = Rig(tmp_path / "data", config, clock, sample)
-    yield made
-    if not made.closed:
-        made.decider.close("over")
 
 
 def added(rig, audit, *texts):

@@ -1,7 +1,7 @@
 """A check that is none of the head, through the service: from the shop's file to a sound ledger."""
 
 from daq.audit.recompute import differences
-from tests.service.test_decider import MILL, Rig
+from tests.service.rig import MILL, Rig
 from tests.words import told
 
 TRAVEL = """

@@ -12,7 +12,7 @@ from daq.ledger import Ledger, LedgerView
 from daq.ledger.verify import verify
 from daq.words import Stamp
 from tests.ledger.tap import tapped
-from tests.service.test_decider import Rig
+from tests.service.rig import Rig
 from tests.words import en
 
 DAY_S, HOUR_S = 86400, 3600

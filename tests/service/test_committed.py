@@ -10,7 +10,7 @@ from daq.screens import Console, WallView
 from daq.service.hub import SCREENS
 from daq.words import GaugeStatus
 from tests.patience import PATIENCE_S, until
-from tests.service.test_decider import MILL, Rig
+from tests.service.rig import MILL, Rig
 from tests.words import en, told
 
 

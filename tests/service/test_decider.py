@@ -5,80 +5,20 @@ from concurrent.futures import Future
 import pytest
 
 from daq.audit.recompute import differences
-from daq.audit.state import Shop
 from daq.gauges.ring import Ring
-from daq.ledger import Ledger
 from daq.service.files import load
-from daq.service.hub import Hub, Served
 from daq.service.shopfloor import Shopfloor
-from daq.service.wired import wired
 from daq.settings import SettingsError
 from daq.words import Command
 from tests.cards import READY
+from tests.service.rig import MILL, Rig, prepared
 from tests.words import en, told, troubled
-
-MILL = "practice-mill"
-
-
-class Rig:
-    def __init__(self, folder, config, clock, sample, presses=None, followers=()):
-        self.clock, self.sample, self.ring = clock, sample, Ring()
-        shop = load(config)
-        served = [Served(key, m.name, m.gauge, 1000) for key, m in shop.machines.items()]
-        self.hub = Hub(tuple(served), clock.mono_ns)
-        self.ledger = Ledger.open(folder, stamp=clock.stamp())
-        floor = Shopfloor(shop.audit_setup, {"practice": self.ring}, presses or {})
-        self.decider = wired(
-            self.ledger, Shop(), self.hub, clock, "test", shop.used_gauges, floor, dict(followers)
-        )
-        self.n = 0
-        self.closed = False
-
-    def post(self, kind, payload=None, command_id="c", expects=None):
-        reply = Future()
-        command = Command(command_id, MILL, kind, payload or {}, expects_seq=expects)
-        self.decider.receive(command, self.clock.ns, reply)
-        return reply
-
-    def stream(self, values):
-        """Values on the wire, 50 a second, the decider turning in between."""
-        for value in values:
-            self.clock.ns += 20_000_000
-            self.n += 1
-            self.ring.append(self.sample(self.n, self.clock.ns, value))
-            self.decider.tick()
-
-    def push(self, free, into=1.0):
-        """The contact pushed in, let go, and the button pressed; returns the answer."""
-        self.stream([into] * 5)
-        reply = self.post("pushed", {}, f"push-{self.seq}")
-        self.stream([free] * 60)
-        return reply.result(0)
-
-    @property
-    def seq(self):
-        return self.hub.snapshot(MILL).seq
-
-
-@pytest.fixture
-def rig(tmp_path, config, clock, sample):
-    made = Rig(tmp_path / "data", config, clock, sample)
-    yield made
-    if not made.closed:
-        made.decider.close("over")
 
 
 def on_the_floor(rig, rings):
     """These are the gauges' samples from now on."""
     rig.decider._floor = Shopfloor(rig.decider._floor.setup, rings)
     rig.decider._takes._floor = rig.decider._floor
-
-
-def prepared(rig):
-    rig.post("open", {"reason": "practice"}, "c1")
-    rig.post("readied", READY, "r1")
-    rig.post("warmed", {"warm": True}, "w1")
-    return rig.post("prepared", {"serial_number": "P-0417"}, "c2").result(0)
 
 
 def test_a_command_is_answered_with_the_numbers_of_its_events(rig):

@@ -8,7 +8,7 @@ import pytest
 from daq.ledger.verify import verify
 from daq.service.turns import STILL_NS
 from tests.ledger.tap import tapped
-from tests.service.test_decider import Rig
+from tests.service.rig import Rig
 from tests.words import en
 
 LOOK_NS = 2_000_000_000

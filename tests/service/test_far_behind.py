@@ -4,7 +4,7 @@ import pytest
 
 from daq.ledger import reads
 from tests.ledger.conftest import make_draft
-from tests.service.test_decider import MILL, Rig
+from tests.service.rig import MILL, Rig
 from tests.words import en
 
 

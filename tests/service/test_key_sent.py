@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.service.test_decider import Rig, prepared
+from tests.service.rig import Rig, prepared
 from tests.words import en
 
 

@@ -19,19 +19,11 @@ from daq.service.shopfloor import Shopfloor
 from daq.service.wired import wired
 from daq.words import Asker, Command, Proved, said
 from tests.cards import READY
-from tests.service.test_decider import MILL, Rig
+from tests.service.rig import MILL
 from tests.words import en, told
 
 ANN, BO = "Anna Kelln", "Bo Harm"
 SPOTS = ("front", "right", "back", "left", "front")
-
-
-@pytest.fixture
-def rig(tmp_path, config, clock, sample):
-    made = Rig(tmp_path / "data", config, clock, sample)
-    yield made
-    if not made.closed:
-        made.decider.close("over")
 
 
 def done(rig, kind, payload=None):

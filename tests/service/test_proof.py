@@ -18,7 +18,7 @@ from daq.service.wired import wired
 from daq.words import said
 from tests.ledger.conftest import raw_hand
 from tests.patience import until
-from tests.service.test_decider import Rig
+from tests.service.rig import Rig
 from tests.service.years import ENGINE, grown, seal_now
 from tests.words import en
 
@@ -37,6 +37,8 @@ class Told:
 
 class Started(Rig):
     """A service on a ledger of many audits, its record checked behind it."""
+
+    machine = MILL
 
     def __init__(self, folder, clock, sample):
         self.clock, self.sample, self.ring = clock, sample, Ring()
@@ -68,11 +70,6 @@ class Started(Rig):
         self.clock.ns += 2_000_000_000
         self.decider.tick()
         return self.hub.snapshot(MILL)
-
-    def post(self, kind, payload=None, command_id="c", expects=None):
-        with pytest.MonkeyPatch.context() as patch:
-            patch.setattr("tests.service.test_decider.MILL", MILL)
-            return super().post(kind, payload, command_id, expects)
 
 
 @pytest.fixture

@@ -7,7 +7,7 @@ import pytest
 from daq.cli import main
 from daq.ledger.chain import GENESIS_PREV, digest_of, link
 from tests.ledger.conftest import raw_hand
-from tests.service.test_decider import Rig, prepared
+from tests.service.rig import Rig, prepared
 
 READ = 6
 

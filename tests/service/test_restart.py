@@ -11,7 +11,7 @@ from daq.service.shopfloor import Shopfloor
 from daq.service.wired import wired
 from daq.words import said
 from tests.cards import READY
-from tests.service.test_decider import MILL, Rig
+from tests.service.rig import MILL, Rig
 from tests.words import told
 
 SPOTS = (("front", 1.2), ("right", 1.16), ("back", 1.12), ("left", 1.16), ("front", 1.2))

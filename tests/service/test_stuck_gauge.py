@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.service.test_decider import prepared
+from tests.service.rig import prepared
 from tests.service.test_slow_gauge import SlowRig
 from tests.words import en, told
 

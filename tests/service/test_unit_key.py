@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from tests.service.test_decider import prepared
+from tests.service.rig import prepared
 from tests.service.test_slow_gauge import SlowRig
 
 SWEEP = (("front", 1.2), ("right", 1.16), ("back", 1.12), ("left", 1.16), ("front", 1.2))
