@@ -18,7 +18,7 @@ from daq.audit.state import Shop
 from daq.gauges.config import GaugeConfig
 from daq.gauges.reader import Reader
 from daq.gauges.ring import Ring
-from daq.ledger.errors import unreadable
+from daq.ledger.errors import LedgerError, of_file
 from daq.ledger.store import Ledger
 from daq.ledger.view import LedgerView
 from daq.says import Language, language
@@ -246,7 +246,7 @@ def recheck(data: Path) -> list[Difference]:
         try:
             return list(differences(view.events(), view.chunk))
         except UnknownEvent as error:
-            raise unreadable(view.path, error) from error
+            raise LedgerError(of_file(view.path, error.said)) from error
 
 
 def serve_pages(

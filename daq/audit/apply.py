@@ -21,7 +21,7 @@ from daq.audit.state import Closed, Job, MachineState, Shop
 from daq.audit.stated import Stated
 from daq.checks.sweep.by_mark import ByMark
 from daq.checks.sweep.spindle import SPINDLE
-from daq.words import Both, Event, Reading, Stamp
+from daq.words import Both, Event, Reading, Stamp, said
 
 GENESIS = "LedgerBegan"
 """The ledger's own first row; nothing of a shop is in it."""
@@ -115,9 +115,9 @@ def _added(state: MachineState, data: e.Addendum, event: Event) -> MachineState:
 
 def _open_job(state: MachineState, event: Event) -> Job:
     if state.job is None or state.job.id != event.audit:
+        row, on = str(event.seq), event.machine
         raise UnknownEvent(
-            f"ledger row {event.seq}: found {event.type} for audit {event.audit}, "
-            f"which is not open on {event.machine}"
+            said("row-not-open", row=row, type=event.type, audit=event.audit, machine=on)
         )
     return state.job
 

@@ -5,8 +5,8 @@ from typing import Any
 
 from daq.audit.events import Data, OfStage
 from daq.audit.stages import TOOK
-from daq.settings import build, plain
-from daq.words import Event, Trouble
+from daq.settings import SettingsError, build, plain
+from daq.words import Event, SaidTrouble, said
 
 VERSION = 2
 TYPES: Mapping[str, type[Data]] = {
@@ -14,8 +14,8 @@ TYPES: Mapping[str, type[Data]] = {
 }
 
 
-class UnknownEvent(Trouble, ValueError):
-    """The ledger holds an event that an older or a newer release wrote and this one cannot read."""
+class UnknownEvent(SaidTrouble, ValueError):
+    """The ledger holds a row that this release cannot read or place; `said` says which and why."""
 
 
 def encode(data: Data) -> tuple[str, int, dict[str, Any]]:
@@ -27,16 +27,20 @@ def decode(event: Event) -> Data:
     """The typed data of a committed event, whatever limits hold today.
 
     Raises:
-        UnknownEvent: its type or version is not one this release knows.
+        UnknownEvent: its type or version is not one this release knows, or its data is not what
+            that type holds.
     """
-    cls = TYPES.get(event.type)
+    cls, row = TYPES.get(event.type), str(event.seq)
     if event.v != VERSION:
-        age = "an older" if event.v < VERSION else "a newer"
+        age = "older" if event.v < VERSION else "newer"
+        found, allowed = str(event.v), str(VERSION)
         raise UnknownEvent(
-            f"ledger row {event.seq}: found {event.type} of version {event.v}, which {age} "
-            f"release wrote; allowed: version {VERSION}"
+            said("row-of-release", row=row, type=event.type, found=found, age=age, allowed=allowed)
         )
     if cls is None:
         known = ", ".join(sorted(TYPES))
-        raise UnknownEvent(f"ledger row {event.seq}: found {event.type}; allowed: {known}")
-    return build(cls, event.data, f"ledger row {event.seq}", quantities="plain", limits=False)
+        raise UnknownEvent(said("row-unknown", row=row, type=event.type, known=known))
+    try:
+        return build(cls, event.data, f"ledger row {row}", quantities="plain", limits=False)
+    except SettingsError as error:
+        raise UnknownEvent(error.said) from None

@@ -44,11 +44,6 @@ def of_file(path: Path, say: Said | str) -> Said:
     return said("of-file", path=str(path), say=say)
 
 
-def unreadable(path: Path, error: Exception) -> LedgerError:
-    """Of a file whose rows this release cannot read: what `error` has to say of it."""
-    return LedgerError(of_file(path, error.said if isinstance(error, SaidTrouble) else str(error)))
-
-
 def because(say: Said, why: object) -> Said:
     """The same with what the system or the database says of it, in its own words."""
     return said("with-why", say=say, why=str(why))

@@ -2223,6 +2223,12 @@ copy-not-sound = the copy is not sound: { $why }
 nobody-has-the-id = nobody has the id { $id }
 none-altered = { $rows } rows, none altered; head { $head }
 ledger-is-sound = the ledger is sound: there is nothing to carry on from
+row-of-release = ledger row { $row }: found { $type } of version { $found }, which { $age ->
+    [older] an older
+   *[newer] a newer
+ } release wrote; allowed: version { $allowed }
+row-unknown = ledger row { $row }: found { $type }; allowed: { $known }
+row-not-open = ledger row { $row }: found { $type } for audit { $audit }, which is not open on { $machine }
 ledger-has-no-rows = the ledger has no rows, not even its first
 row-cannot-be-read = row { $seq } cannot be read
 row-is-unreadable = row { $seq } cannot be read: { $why }

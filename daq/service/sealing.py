@@ -9,9 +9,10 @@ from typing import Final
 
 from daq.audit import seal as fold_seal
 from daq.audit.apply import fold
+from daq.audit.codec import UnknownEvent
 from daq.audit.seal import Sealed
 from daq.audit.state import Shop
-from daq.ledger.errors import unreadable
+from daq.ledger.errors import LedgerError, of_file
 from daq.ledger.opening import refuse_unsound
 from daq.ledger.seal import SEAL_NAME, Seal, remove_seal, write_seal
 from daq.ledger.store import Ledger
@@ -56,8 +57,10 @@ def begin(ledger: Ledger) -> Begun:
             refuse_unsound(ledger)
     try:
         return Begun(fold(ledger.events()))
+    except UnknownEvent as error:
+        raise LedgerError(of_file(ledger.path, error.said)) from error
     except ValueError as error:
-        raise unreadable(ledger.path, error) from error
+        raise LedgerError(of_file(ledger.path, str(error))) from error
 
 
 class Sealer:

@@ -72,7 +72,7 @@ class Trends:
                 page = self._older(machine, most, top, itself=before is None)
                 added = self._added(page.shown)
         except UnknownEvent as error:
-            raise LedgerError(of_file(self.data, str(error))) from error
+            raise LedgerError(of_file(self.data, error.said)) from error
         now = self.clock.stamp()
         machine_file = self.machines.get(machine)
         view = trend(state, machine_file, day_of(now), page, sure=now.utc_trusted)
