@@ -8,7 +8,7 @@ from typing import Annotated, Any, Union, get_args, get_origin, get_type_hints
 import pytest
 
 from daq.audit.apply import fold
-from daq.audit.codec import decode
+from daq.audit.codec import UnknownEvent, decode
 from daq.audit.events import AuditOpened
 from daq.checks.sweep.doubts import Doubts
 from daq.checks.sweep.effects import Work
@@ -142,5 +142,5 @@ def test_values_that_contradict_each_other_today_are_read(opened):
     ],
 )
 def test_types_and_shapes_are_checked_still(opened, path, value):
-    with troubled(SettingsError, match="ledger row 1"):
+    with troubled(UnknownEvent, match="ledger row 1"):
         decode(dataclasses.replace(opened, data=changed(dict(opened.data), path, value)))
