@@ -104,7 +104,9 @@ def test_a_wedge_that_is_not_as_known_is_a_question_with_three_answers(thick):
     assert turned.taught is None and turned.usable and bench.job.step == "differs"
     console = bench.console
     assert console["title"] == "The ring's wedge is not as known. Why?"
-    assert first.taught.now.audit in console["detail"] and "Ground ring" in console["detail"]
+    assert console["detail"] == ""
+    told = console["message"]["say"]
+    assert first.taught.now.audit in told and "Ground ring" in told
     assert [(a["payload"], a["primary"]) for a in console["actions"] if a["kind"] == "differs"] == [
         ({"why": "misread"}, True),
         ({"why": "changed"}, False),

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from daq.audit.events import Data, OfStage, SweepDone
+from daq.audit.events import Data, OfStage
 from daq.audit.facts import certain, first_read
 from daq.audit.folding import begun, go
 from daq.audit.held.sweeps import ReadSoFar, Sweeps
@@ -55,12 +55,8 @@ def answer(job: Job, given: Input) -> tuple[Data, ...]:
 
 
 def _says(job: Job) -> Wording:
-    done = certain(job.sweeps.latest)
-    return Wording(said("differs-why", of=done.turned), _told(done))
-
-
-def _told(done: SweepDone) -> Said:
-    return next(f.said for f in done.findings if f.code in ("differs", "differs-other-way"))
+    # By how much stands in the sweep's own message.
+    return Wording(said("differs-why", of=certain(job.sweeps.latest).turned))
 
 
 def _buttons(job: Job) -> list[Action]:
