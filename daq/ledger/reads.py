@@ -7,7 +7,7 @@ from typing import Any, Final
 import apsw
 
 from daq.ledger.body import decode
-from daq.ledger.chain import digest_bytes, digest_of
+from daq.ledger.chain import GENESIS_PREV, digest_bytes, digest_of
 from daq.ledger.errors import LedgerError, because, of_file, struck
 from daq.ledger.schema import fault_in, shape_of
 from daq.words import Event, Said, said
@@ -110,6 +110,19 @@ class Reads:
             (after,),
         ):
             yield from page
+            after = page[-1][0]
+
+    def rows_of(self, audit: str) -> Iterator[tuple[Event, bytes, bytes, bytes]]:
+        """Give an audit's rows: event, body as stored, hash, and the hash of the row before."""
+        sql = (
+            "SELECT e.seq, CAST(e.body AS BLOB), e.hash, before.hash FROM events AS e"
+            " LEFT JOIN events AS before ON before.seq = e.seq - 1"
+            f" WHERE e.audit = ? AND e.seq > ? ORDER BY e.seq LIMIT {PAGE_ROWS}"
+        )
+        after = 0
+        while page := self._rows(sql, (audit, after)):
+            for seq, body, stored, before in page:
+                yield self._event(seq, body), body, stored, before or GENESIS_PREV
             after = page[-1][0]
 
     def chunks(self) -> Iterator[tuple[bytes, bytes]]:

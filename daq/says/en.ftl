@@ -2179,6 +2179,7 @@ learned-no-tightening = none seen yet
 learned-shift = { $shift } over { $over }, from { $n }
 
 ## The ledger: what is wrong with its file, its disk or its rows; also told by `ledger verify`
+no-such-audit = it has no audit { $audit }
 
 of-file = { $path }: { $say }
 with-why = { $say } ({ $why })

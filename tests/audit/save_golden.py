@@ -85,15 +85,19 @@ def _draft(event: Event) -> Draft:
     )
 
 
+def put(data: Path, made: Bench) -> None:
+    """Write everything a bench recorded into a ledger of its own."""
+    with closing(Ledger.open(data, stamp=made.events[0].stamp)) as ledger:
+        for event in made.events:
+            ledger.append([_draft(event)], [made.chunks[each] for each in event.evidence])
+
+
 def save(name: str) -> None:
     """Write both files."""
-    made = audits()
     rows = io.StringIO()
     with tempfile.TemporaryDirectory() as folder:
         data = Path(folder)
-        with closing(Ledger.open(data, stamp=made.events[0].stamp)) as ledger:
-            for event in made.events:
-                ledger.append([_draft(event)], [made.chunks[each] for each in event.evidence])
+        put(data, audits())
         export(data, rows, en, evidence=True)
         with LedgerView.open(data) as view:
             (state,) = fold(view.events()).machines.values()
