@@ -27,11 +27,15 @@ def add(p: argparse.ArgumentParser) -> None:
             one.set_defaults(act=_schema)
             continue
         one.add_argument("--data", type=Path, required=True, help="the data folder")
-        one.set_defaults(act=_ledger, anchor=[], audit=None, evidence=False, yes=False)
+        one.set_defaults(act=_ledger, anchor=[], anchors=[], audit=None, evidence=False, yes=False)
         if name == "verify":
             one.add_argument(
                 "--anchor", action="append", metavar="ROW:HASH", help="a row's printed hash"
             )
+            one.add_argument(
+                "--anchors", action="append", metavar="FOLDER", type=Path,
+                help="a folder of reports and exports, whose hashes it must have",
+            )  # fmt: skip
         if name == "show":
             one.add_argument("--audit", help="only this audit's UUID")
         if name == "backup":
