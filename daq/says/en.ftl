@@ -2163,6 +2163,32 @@ file-feed = Passes run
 feed-across = left to right
 feed-along = front to back
 
+## The shop on paper: what its file says for reports, and the papers of its tools and rings
+
+shop-on-paper = The shop on paper
+file-shop-name = Name
+file-address = Address
+file-method = Method
+method-revision = { $method }, revision { $revision }
+file-customer = Customer
+file-time-zone = Time zone of dates on paper
+file-paper = Paper
+file-digest = SHA-256 of these files
+file-tools = Tools and rings
+file-asset = Number in the shop
+file-place = Stands
+file-thermometer = Its thermometer
+a-tool = { $tool ->
+    [wrench] Torque wrench
+   *[thermometer] Thermometer
+ } { $number }
+tool-named = { $say }, number { $number }
+certificate-is = certificate { $number }
+laboratory-is = { $name }
+calibrated-on = calibrated on { $day }
+good-until = good until { $day }
+no-papers = no papers named
+
 ## What was learned of a head
 
 learned = Learned of this head
