@@ -2206,6 +2206,10 @@ learned-shift = { $shift } over { $over }, from { $n }
 
 ## The ledger: what is wrong with its file, its disk or its rows; also told by `ledger verify`
 no-such-audit = it has no audit { $audit }
+several-audits = { $asked } is more than one audit: { $these }{ $more ->
+    [yes] { " " }and more
+   *[no] { "" }
+ }
 
 of-file = { $path }: { $say }
 with-why = { $say } ({ $why })
