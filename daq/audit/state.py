@@ -190,7 +190,8 @@ class Shop:
     """Every machine of the shop, by key, the latest check of every gauge, and its rings' wedges.
 
     `latest_us`: up to when rows are dated that came before the clock was set back, UTC.
-    `step`: the latest of the clock, `stepped_at` its row.
+    `step`: the latest of the clock, `stepped_at` its row. `attested`: the last row that the
+    shop's key signed.
     """
 
     machines: Mapping[str, MachineState] = field(default_factory=dict)
@@ -199,6 +200,7 @@ class Shop:
     latest_us: int = 0
     step: ClockStepped | None = None
     stepped_at: int = 0
+    attested: int = 0
 
     def machine(self, key: str) -> MachineState:
         """A machine's state; one that has no events yet starts empty.

@@ -76,6 +76,7 @@ def _add_ledger(p: argparse.ArgumentParser) -> None:
         ("carry-on", "begin a new ledger in the place of one that is damaged or gone"),
         ("recheck", "make every decision again from what was recorded"),
         ("people", "list who is named in the record, or put a name right"),
+        ("key", "make the shop's key, which signs each audit"),
         ("schema", "print the JSON schema of a row's body"),
     ):
         one = actions.add_parser(name, help=say, epilog=EXIT_CODES)
@@ -83,11 +84,17 @@ def _add_ledger(p: argparse.ArgumentParser) -> None:
             one.set_defaults(act=_schema)
             continue
         one.add_argument("--data", type=Path, required=True, help="the data folder")
-        one.set_defaults(act=_ledger, anchor=[], anchors=[], audit=None, evidence=False, yes=False)
+        one.set_defaults(
+            act=_ledger, anchor=[], anchors=[], key=[], audit=None, evidence=False, yes=False
+        )
         if name == "verify":
             one.add_argument(
                 "--anchor", action="append", metavar="ROW:HASH", help="a row's printed hash"
             )
+            one.add_argument(
+                "--key", action="append", metavar="PUBLIC",
+                help="a public key that each signed audit must be signed by",
+            )  # fmt: skip
             one.add_argument(
                 "--anchors", action="append", metavar="FOLDER", type=Path,
                 help="a folder of reports and exports, whose hashes it must have",
@@ -102,6 +109,8 @@ def _add_ledger(p: argparse.ArgumentParser) -> None:
             one.add_argument(
                 "--correct", action="append", default=[], metavar="ID=NAME", help="a name put right"
             )
+        if name == "key":
+            one.set_defaults(act=_key)
         if name == "recheck":
             one.set_defaults(act=_recheck)
         if name == "export":
@@ -181,6 +190,13 @@ def _recheck(args: argparse.Namespace) -> int:
         print(f"row {difference.seq}: {difference.say}")
     print("every decision comes out as recorded" if not found else f"{len(found)} differ")
     return ledger.DIFFER if found else ledger.OK
+
+
+def _key(args: argparse.Namespace) -> int:
+    from daq.says import words
+    from daq.service.shop_key import run
+
+    return run(args.data, words)
 
 
 def _schema(_: argparse.Namespace) -> int:

@@ -156,6 +156,16 @@ class Reads:
         rows = self._rows("SELECT hash FROM events WHERE seq = ?", (seq,))
         return bytes(rows[0][0]).hex() if rows else None
 
+    def hashes_of(self, type: str, after: int = 0) -> Iterator[tuple[int, str]]:
+        """Give (seq, hash) of the rows above `after` that hold an event of a type, in order."""
+        sql = (
+            "SELECT seq, hash FROM events WHERE seq > ? AND type = ?"
+            f" ORDER BY seq LIMIT {PAGE_ROWS}"
+        )
+        while page := self._rows(sql, (after, type)):
+            yield from ((seq, stored.hex()) for seq, stored in page)
+            after = page[-1][0]
+
     def last(self) -> tuple[int, bytes] | None:
         """Give (seq, hash) of the last row, or None in an empty ledger."""
         rows = self._rows("SELECT seq, hash FROM events ORDER BY seq DESC LIMIT 1", ())

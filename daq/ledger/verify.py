@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
+from daq.ledger.attested import Attested
 from daq.ledger.body import decode
 from daq.ledger.chain import GENESIS_PREV, link
 from daq.ledger.errors import LedgerError, because, of_file
@@ -63,16 +64,18 @@ class _Bad(Exception):
         self.seq, self.say = seq, say
 
 
-def verify(folder: Path, anchors: Sequence[Anchor] = ()) -> Report:
+def verify(
+    folder: Path, anchors: Sequence[Anchor] = (), attested: Attested | None = None
+) -> Report:
     """Check the whole ledger in `folder`, row by row, in constant memory.
 
     May run beside the writer: it looks at the rows there were at the start.
     A chain alone cannot show that its end was cut off or that all of it was
-    written anew; `anchors` from outside the file do. Raises LedgerError if the
-    file cannot be opened at all.
+    written anew; `anchors` from outside the file do. `attested` checks what a key signed. Raises
+    LedgerError if the file cannot be opened at all.
     """
     with LedgerView.open(folder) as view:
-        report = walk(view, anchors=anchors)
+        report = walk(view, anchors=anchors, attested=attested or Attested())
         if not report.ok:
             return report
         fault = view.file_fault("integrity_check")
@@ -86,6 +89,7 @@ def walk(
     start: int = 1,
     anchors: Sequence[Anchor] = (),
     each: Callable[[Event], object] = lambda event: None,
+    attested: Attested | None = None,
 ) -> Report:
     """Check the rows from `start` to the last one there is now, and their evidence.
 
@@ -103,6 +107,9 @@ def walk(
                 break
             event = _check_row(reads, seq + 1, (found, body, stored), head, uuid)
             _check_anchors(anchors, found, stored)
+            fault = attested.look(event, stored.hex()) if attested is not None else None
+            if fault is not None:
+                raise _Bad(found, fault)
             seq, head = found, stored
             each(event)
         _check_end(anchors, seq)

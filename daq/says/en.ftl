@@ -1774,6 +1774,7 @@ audit-was-taken-up = the audit was taken up again
 audit-was-abandoned = the audit was abandoned
 step-was-taken-back = the last step was taken back
 gauge-was-noticed = something about the gauge was noticed
+audit-was-attested = the shop's key signed an audit
 clock-stepped = the Pi's clock was set
 gauge-was-checked = the gauge was checked against known lengths
 gauge-stopped = the gauge stopped giving readings
@@ -2262,6 +2263,20 @@ anchors-unread = { $n ->
     [one] 1 file was
    *[other] { $n } files were
  } not looked through: { $names }
+
+## The shop's key
+
+attests-nothing = row { $seq } is a signature by a key, but does not say of what
+attests-no-such-row = row { $seq } is a key's signature under row { $row }, but no signed audit stands there with that hash
+attested-by-other = row { $seq }: row { $row } is signed by another key, { $key }
+attested-falsely = row { $seq } is no signature of its key under row { $row }
+attested-by = signed audits: { $n } of { $of } signed by key { $key }
+attested-by-none = signed audits: { $n } of { $of } signed by no key, the first in row { $row }
+key-is-there = { $file } is there already; allowed: one key, which is never overwritten
+key-unread = { $file }: the shop's key cannot be read ({ $why })
+key-open = { $file } can be read by others on this computer; allowed: its owner alone (chmod 600)
+key-made = Made: { $file }. It signs each audit from the service's next start on, those signed before too. Nothing copies it: neither backup nor export.
+key-on-paper = To be kept on paper, away from here: headsweep-key { $key } ({ $short })
 
 ## A data folder that cannot be used: short enough for the wall
 
