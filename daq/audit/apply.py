@@ -52,6 +52,8 @@ def apply(shop: Shop, event: Event) -> Shop:
     if isinstance(data, e.ClockStepped):
         latest_us = max(shop.latest_us, data.before_us)
         return replace(shop, latest_us=latest_us, step=data, stepped_at=event.seq)
+    if isinstance(data, e.SamplesLetGo):
+        return shop
     before = shop.machine(event.machine)
     after = _advance(before, event, data)
     if not isinstance(data, e.Addendum | e.HandedOver):

@@ -8,9 +8,9 @@ from typing import Final
 from daq.ledger.body import decode
 from daq.ledger.chain import GENESIS_PREV, link
 from daq.ledger.errors import LedgerError, because, of_file
+from daq.ledger.let_go import LET_GO_TYPE, evidence_fault, list_fault
 from daq.ledger.reads import Reads
 from daq.ledger.view import LedgerView
-from daq.settings import quoted
 from daq.words import Event, Said, said
 
 _LOWEST: Final = -(2**63)
@@ -138,18 +138,13 @@ def _check_row(
         raise _Bad(seq, said("row-out-of-place", seq=seq, was=found.seq))
     if found.ledger != uuid:
         raise _Bad(seq, said("row-of-another-ledger", seq=seq, ledger=found.ledger))
-    for digest in found.evidence:
-        _check_evidence(reads, seq, digest)
+    faults = (evidence_fault(reads, seq, digest) for digest in found.evidence)
+    fault = next(filter(None, faults), None)
+    if fault is None and found.type == LET_GO_TYPE:
+        fault = list_fault(reads, found)
+    if fault is not None:
+        raise _Bad(seq, fault)
     return found
-
-
-def _check_evidence(reads: Reads, seq: int, digest: str) -> None:
-    try:
-        reads.chunk(digest)
-    except LedgerError as error:
-        raise _Bad(seq, said("row-and-why", seq=seq, why=error.said)) from error
-    except (ValueError, TypeError) as error:
-        raise _Bad(seq, said("row-misnames-evidence", seq=seq, found=quoted(digest))) from error
 
 
 def _check_anchors(anchors: Sequence[Anchor], seq: int, stored: bytes) -> None:

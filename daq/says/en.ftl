@@ -1775,6 +1775,7 @@ audit-was-abandoned = the audit was abandoned
 step-was-taken-back = the last step was taken back
 gauge-was-noticed = something about the gauge was noticed
 clock-stepped = the Pi's clock was set
+samples-let-go = samples were let go, as the shop's file says
 gauge-was-checked = the gauge was checked against known lengths
 gauge-stopped = the gauge stopped giving readings
 gauge-is-back = the gauge gives readings again
@@ -2245,6 +2246,10 @@ other-hash-noted = row { $seq } has hash { $found }, but { $noted } was noted do
 later-row-noted = the ledger ends at row { $seq }, but row { $noted } was noted down
 evidence-not-there = evidence { $digest } is not in the ledger
 evidence-is-damaged = evidence { $digest } is damaged
+evidence-let-go = evidence { $digest } was let go, as row { $row } says
+let-go-by-none = row { $seq }: { $why }; but that row says no such thing
+let-go-meanwhile = evidence was let go meanwhile, as row { $row } says; export it again
+let-go-otherwise = row { $seq } let evidence go, but not what the file lists: found { $found }
 
 ## A data folder that cannot be used: short enough for the wall
 
