@@ -17,6 +17,7 @@ def add(p: argparse.ArgumentParser) -> None:
         ("show", "list what is recorded"),
         ("export", "print every row exactly as stored"),
         ("backup", "copy a ledger that may be in use"),
+        ("restore", "put a copy, or an export with evidence, into an empty folder"),
         ("carry-on", "begin a new ledger in the place of one that is damaged or gone"),
         ("recheck", "make every decision again from what was recorded"),
         ("people", "list who is named in the record, or put a name right"),
@@ -28,10 +29,16 @@ def add(p: argparse.ArgumentParser) -> None:
             continue
         one.add_argument("--data", type=Path, required=True, help="the data folder")
         one.set_defaults(act=_ledger, anchor=[], audit=None, evidence=False, yes=False)
-        if name == "verify":
+        if name in ("verify", "restore"):
             one.add_argument(
                 "--anchor", action="append", metavar="ROW:HASH", help="a row's printed hash"
             )
+        if name == "restore":
+            one.add_argument(
+                "--from", dest="source", type=Path, required=True, metavar="BACKUP",
+                help="the folder of a copy, or the file of an export with its evidence",
+            )  # fmt: skip
+            one.set_defaults(act=_restore)
         if name == "show":
             one.add_argument("--audit", help="only this audit's UUID")
         if name == "backup":
@@ -50,6 +57,13 @@ def add(p: argparse.ArgumentParser) -> None:
 
 def _ledger(args: argparse.Namespace) -> int:
     from daq.ledger.commands import run
+    from daq.says import words
+
+    return run(args, words)
+
+
+def _restore(args: argparse.Namespace) -> int:
+    from daq.cli.restore import run
     from daq.says import words
 
     return run(args, words)

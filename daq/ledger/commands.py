@@ -15,7 +15,7 @@ from typing import Final, Protocol, TextIO
 from daq.ledger.backup import backup
 from daq.ledger.carry_on import carry_on, looked_at
 from daq.ledger.chain import canonical
-from daq.ledger.errors import LedgerError, of_file
+from daq.ledger.errors import LedgerError, NotSound, of_file
 from daq.ledger.store import Ledger
 from daq.ledger.verify import Anchor
 from daq.ledger.verify import verify as check
@@ -70,6 +70,9 @@ def run(args: Args, words: Words) -> int:
         if args.action == "backup":
             return copy(args.data, sys.stdout, words, args.to)
         return export(args.data, sys.stdout, words, evidence=args.evidence)
+    except NotSound as error:
+        sys.stderr.write(f"NOT SOUND: {words(error.said)}\n")
+        return ALTERED
     except LedgerError as error:
         sys.stderr.write(f"{words(error.said)}\n")
     except ValueError as error:

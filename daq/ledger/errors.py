@@ -27,6 +27,10 @@ class FolderInUse(LedgerError):
     """Another headsweep has the data folder."""
 
 
+class NotSound(LedgerError):
+    """A ledger is altered or damaged; `said` says where."""
+
+
 class LetGo(LedgerError):
     """Evidence was let go on purpose; `row` is the one that says so."""
 

@@ -140,6 +140,11 @@ class Reads:
                 yield self._event(seq, body), body, stored, before or GENESIS_PREV
             after = page[-1][0]
 
+    def evidence(self) -> tuple[int, int]:
+        """Count the pieces of evidence, and those among them that were let go."""
+        ((chunks, let_go),) = self._rows("SELECT count(*), count(let_go) FROM chunks", ())
+        return chunks, let_go
+
     def ends(self) -> tuple[int, int]:
         """Give the number of the last row, and that of the chunk stored last, at one moment."""
         sql = "SELECT coalesce((SELECT max(seq) FROM events), 0), coalesce(max(rowid), 0)"

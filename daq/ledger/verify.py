@@ -59,16 +59,24 @@ class _Bad(Exception):
         self.seq, self.say = seq, say
 
 
-def verify(folder: Path, anchors: Sequence[Anchor] = ()) -> Report:
+Each = Callable[[Event], object]
+"""Handed every row that is good."""
+
+
+def no_more(event: Event) -> None:
+    """Nothing else is done with a row that is good."""
+
+
+def verify(folder: Path, anchors: Sequence[Anchor] = (), each: Each = no_more) -> Report:
     """Check the whole ledger in `folder`, row by row, in constant memory.
 
     May run beside the writer: it looks at the rows there were at the start.
     A chain alone cannot show that its end was cut off or that all of it was
-    written anew; `anchors` from outside the file do. Raises LedgerError if the
-    file cannot be opened at all.
+    written anew; `anchors` from outside the file do. `each` is handed every row
+    that is good. Raises LedgerError if the file cannot be opened at all.
     """
     with LedgerView.open(folder) as view:
-        report = walk(view, anchors=anchors)
+        report = walk(view, anchors=anchors, each=each)
         if not report.ok:
             return report
         fault = view.file_fault("integrity_check")
@@ -81,7 +89,7 @@ def walk(
     reads: Reads,
     start: int = 1,
     anchors: Sequence[Anchor] = (),
-    each: Callable[[Event], object] = lambda event: None,
+    each: Each = no_more,
 ) -> Report:
     """Check the rows from `start` to the last one there is now, and their evidence.
 
