@@ -48,6 +48,7 @@ from daq.audit.parts import (
     Whole,
 )
 from daq.audit.reasons import Reason
+from daq.audit.record_events import SamplesLetGo as SamplesLetGo
 from daq.audit.rounds import Chosen
 from daq.audit.setup import AuditSetup
 from daq.checks.sweep.by_mark import Taught
@@ -277,5 +278,6 @@ Data = (
     | StopHere | Cleared | GaugeChecked | BoltPulled | OffScale | BroughtCloser | ResponseUpdated
     | Signed | Abandoned | Voided | GaugeNoted | StopDoubted | Addendum | HandedOver
     | GaugeFault | GaugeBack | Restarted | MadeSafe | PutAside | AnswerKept | ClockStepped
-    | AuditAttested | OfStage
+    | SamplesLetGo | AuditAttested
+    | OfStage
 )  # fmt: skip

@@ -17,6 +17,7 @@ def add(p: argparse.ArgumentParser) -> None:
         ("show", "list what is recorded"),
         ("export", "print every row exactly as stored"),
         ("backup", "copy a ledger that may be in use"),
+        ("restore", "put a copy, or an export with evidence, into an empty folder"),
         ("carry-on", "begin a new ledger in the place of one that is damaged or gone"),
         ("recheck", "make every decision again from what was recorded"),
         ("people", "list who is named in the record, or put a name right"),
@@ -29,8 +30,16 @@ def add(p: argparse.ArgumentParser) -> None:
             continue
         one.add_argument("--data", type=Path, required=True, help="the data folder")
         one.set_defaults(act=_ledger, audit=None, evidence=False, yes=False)
+        if name in ("verify", "restore"):
+            _add_noted(one)
         if name == "verify":
             _add_trusted(one)
+        if name == "restore":
+            one.add_argument(
+                "--from", dest="source", type=Path, required=True, metavar="BACKUP",
+                help="the folder of a copy, or the file of an export with its evidence",
+            )  # fmt: skip
+            one.set_defaults(act=_restore)
         if name == "show":
             one.add_argument("--audit", help="only this audit's UUID")
         if name == "backup":
@@ -49,20 +58,32 @@ def add(p: argparse.ArgumentParser) -> None:
             one.add_argument("--evidence", action="store_true", help="with every sample")
 
 
+def _add_noted(p: argparse.ArgumentParser) -> None:
+    p.add_argument(
+        "--anchor", action="append", default=[], metavar="ROW:HASH", help="a row's printed hash"
+    )
+
+
 def _add_trusted(verify: argparse.ArgumentParser) -> None:
-    """What is known from elsewhere, which the record must agree with."""
-    for name, kind, what, say in (
-        ("--anchor", str, "ROW:HASH", "a row's printed hash"),
-        ("--anchors", Path, "FOLDER", "a folder of reports and exports, whose hashes it must have"),
-        ("--key", str, "PUBLIC", "a public key that each signed audit must be signed by"),
-    ):
-        verify.add_argument(
-            name, action="append", default=[], type=kind, metavar=what, help=say
-        )
+    verify.add_argument(
+        "--anchors", action="append", default=[], metavar="FOLDER", type=Path,
+        help="a folder of reports and exports, whose hashes it must have",
+    )  # fmt: skip
+    verify.add_argument(
+        "--key", action="append", default=[], metavar="PUBLIC",
+        help="a public key that each signed audit must be signed by",
+    )  # fmt: skip
 
 
 def _ledger(args: argparse.Namespace) -> int:
     from daq.ledger.commands import run
+    from daq.says import words
+
+    return run(args, words)
+
+
+def _restore(args: argparse.Namespace) -> int:
+    from daq.cli.restore import run
     from daq.says import words
 
     return run(args, words)

@@ -9,9 +9,9 @@ from daq.ledger.attested import Attested
 from daq.ledger.body import decode
 from daq.ledger.chain import GENESIS_PREV, link
 from daq.ledger.errors import LedgerError, because, of_file
+from daq.ledger.let_go import LET_GO_TYPE, evidence_fault, list_fault
 from daq.ledger.reads import Reads
 from daq.ledger.view import LedgerView
-from daq.settings import quoted
 from daq.words import Event, Said, said
 
 _LOWEST: Final = -(2**63)
@@ -64,18 +64,30 @@ class _Bad(Exception):
         self.seq, self.say = seq, say
 
 
+Each = Callable[[Event], object]
+"""Handed every row that is good."""
+
+
+def no_more(event: Event) -> None:
+    """Nothing else is done with a row that is good."""
+
+
 def verify(
-    folder: Path, anchors: Sequence[Anchor] = (), attested: Attested | None = None
+    folder: Path,
+    anchors: Sequence[Anchor] = (),
+    each: Each = no_more,
+    attested: Attested | None = None,
 ) -> Report:
     """Check the whole ledger in `folder`, row by row, in constant memory.
 
     May run beside the writer: it looks at the rows there were at the start.
     A chain alone cannot show that its end was cut off or that all of it was
-    written anew; `anchors` from outside the file do. `attested` checks what a key signed. Raises
-    LedgerError if the file cannot be opened at all.
+    written anew; `anchors` from outside the file do. `each` is handed every row
+    that is good, `attested` checks what a key signed. Raises LedgerError if the
+    file cannot be opened at all.
     """
     with LedgerView.open(folder) as view:
-        report = walk(view, anchors=anchors, attested=attested or Attested())
+        report = walk(view, anchors=anchors, each=each, attested=attested or Attested())
         if not report.ok:
             return report
         fault = view.file_fault("integrity_check")
@@ -88,7 +100,7 @@ def walk(
     reads: Reads,
     start: int = 1,
     anchors: Sequence[Anchor] = (),
-    each: Callable[[Event], object] = lambda event: None,
+    each: Each = no_more,
     attested: Attested | None = None,
 ) -> Report:
     """Check the rows from `start` to the last one there is now, and their evidence.
@@ -149,18 +161,13 @@ def _check_row(
         raise _Bad(seq, said("row-out-of-place", seq=seq, was=found.seq))
     if found.ledger != uuid:
         raise _Bad(seq, said("row-of-another-ledger", seq=seq, ledger=found.ledger))
-    for digest in found.evidence:
-        _check_evidence(reads, seq, digest)
+    faults = (evidence_fault(reads, seq, digest) for digest in found.evidence)
+    fault = next(filter(None, faults), None)
+    if fault is None and found.type == LET_GO_TYPE:
+        fault = list_fault(reads, found)
+    if fault is not None:
+        raise _Bad(seq, fault)
     return found
-
-
-def _check_evidence(reads: Reads, seq: int, digest: str) -> None:
-    try:
-        reads.chunk(digest)
-    except LedgerError as error:
-        raise _Bad(seq, said("row-and-why", seq=seq, why=error.said)) from error
-    except (ValueError, TypeError) as error:
-        raise _Bad(seq, said("row-misnames-evidence", seq=seq, found=quoted(digest))) from error
 
 
 def _check_anchors(anchors: Sequence[Anchor], seq: int, stored: bytes) -> None:

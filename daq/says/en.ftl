@@ -1776,6 +1776,7 @@ step-was-taken-back = the last step was taken back
 gauge-was-noticed = something about the gauge was noticed
 audit-was-attested = the shop's key signed an audit
 clock-stepped = the Pi's clock was set
+samples-let-go = samples were let go, as the shop's file says
 gauge-was-checked = the gauge was checked against known lengths
 gauge-stopped = the gauge stopped giving readings
 gauge-is-back = the gauge gives readings again
@@ -2268,6 +2269,11 @@ not-open-for-writing = cannot be opened for writing
 folder-in-use = another headsweep has this data folder open ({ $why }); allowed: one at a time
 stop-the-service-first = { $why }. Stop the service first, then check the gauge.
 folder-exists = exists already; allowed: a new folder
+folder-not-empty = is not empty; allowed: a new folder, or an empty one
+ledger-is-here = there is a ledger here already; allowed: a new folder, or an empty one
+nothing-is-here = there is nothing here; allowed: the folder of a copy, or the file of an export
+cannot-be-read = cannot be read
+no-line-of-an-export = line { $line } is none of an export
 folder-not-written = cannot be written
 copy-not-sound = the copy is not sound: { $why }
 nobody-has-the-id = nobody has the id { $id }
@@ -2295,6 +2301,10 @@ later-row-noted = the ledger ends at row { $seq }, but row { $noted } was noted 
 noted-in-file = { $say }, in { $file }
 evidence-not-there = evidence { $digest } is not in the ledger
 evidence-is-damaged = evidence { $digest } is damaged
+evidence-let-go = evidence { $digest } was let go, as row { $row } says
+let-go-by-none = row { $seq }: { $why }; but that row says no such thing
+let-go-meanwhile = evidence was let go meanwhile, as row { $row } says; export it again
+let-go-otherwise = row { $seq } let evidence go, but not what the file lists: found { $found }
 
 ## Anchors gathered from reports and exports
 

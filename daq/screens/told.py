@@ -39,6 +39,7 @@ _WORDS = {
     "GaugeChecked": said("gauge-was-checked"),
     "ClockStepped": said("clock-stepped"),
     "AuditAttested": said("audit-was-attested"),
+    "SamplesLetGo": said("samples-let-go"),
     "GaugeFault": said("gauge-stopped"),
     "GaugeBack": said("gauge-is-back"),
 }
