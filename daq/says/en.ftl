@@ -1809,6 +1809,187 @@ row-pressed = { $at ->
    *[other] {""}
  }
 
+## An audit's rows, told afterwards: what was read, done and said, with its numbers
+
+row-read = { $by ->
+    [second] The other gauge read
+   *[first] Read
+ } { $value }, spread { $spread }, { $samples ->
+    [one] 1 sample
+   *[other] { $samples } samples
+ }
+row-why = Why: { $why }
+row-number = Number on the gauge: { $number }
+row-laid = { $ring }, its mark { $at }
+row-clamped = Spindle's mark { $at } while the arm is in front
+row-touched = Gauge or head were touched meanwhile
+row-cracked = Bolts were cracked meanwhile
+row-ram-moved = Ram or turret were moved: what was learned before is void
+row-wanders = Wanders by { $by }
+row-pushed = Moved { $by }
+row-stayed-away = { $by } away at the worst
+row-not-taken = Not taken as done
+row-preload = Pushed in { $by }
+row-sweep = Sweep { $n }, { $purpose ->
+    [as-found] as found
+   *[final] after work
+ }{ $turned ->
+    [ring] , ring turned half round
+    [arm] , arm clamped half round
+   *[none] {""}
+ }
+row-return = Return { $by }
+row-spare = Check of the four { $by }
+row-added = Taken out, { $of ->
+    [ring] of the ring
+    [arm] of the spindle
+   *[none] known before
+ }: side to side { $side }, nod { $nod }
+row-sweep-again = Not usable: swept again
+row-round = Round { $n }
+row-round-again = Not usable: read again
+row-axis = { $axis }: { $value } { $unit } ({ $low }), allowed { $limit }, { $doubted ->
+    [expanded] U
+   *[standard] u
+ } { $doubt }: { $word }
+row-whole = The lean as one: { $word }, inside with { $likely }
+row-shift = Tightening shifted it { $by }
+row-before-tightening = Difference before tightening { $d }
+row-shift-doubted = A shift of { $by } is not believed: read again
+row-by-hand = From { $base }: a little turn by hand
+row-shim = Shim { $thickness } thick, behind { $place }
+row-stop-at = From { $base }, stop at { $stop }{ $turns ->
+    [none] {""}
+   *[other] , { $turns }
+ }{ $past ->
+    [none] {""}
+   *[other] , past it by { $past } first
+ }
+row-asked = Asked: { $what }
+row-answer = Answer: { $what }
+row-relabelled = Sweep { $n }, its spots put right
+row-expected = Expected { $value }
+row-came-back = Came back { $by } off
+row-dropped = The number moved { $by }
+row-past = Past the stop-at by { $by }
+row-bolt = { $bolt }, step { $step }
+row-bolt-did = This step { $by }, since the first { $since }{ $over ->
+    [yes] , more than one may do
+   *[no] {""}
+ }
+row-beyond = Beyond { $by }
+row-zeroed = From { $before } to { $after }
+row-lost = This spot read { $value } just before
+row-fault = Fault: { $code ->
+    [silent] nothing comes
+    [unplugged] unplugged
+    [stuck] its reader stands still
+   *[other] { $code }
+ }
+row-unit = It shows { $unit ->
+    [in] inches
+   *[mm] millimetres
+ } from here on
+row-gauge = Gauge: { $gauge }
+row-verdict = Verdict: { $verdict ->
+    [conforms] conforms
+    [does-not-conform] does not conform
+    [nothing-moved] nothing moved
+    [look-closer] look closer
+   *[cannot-be-decided] cannot be decided
+ }
+row-found = As found
+row-left = As left
+row-moves = { $moves ->
+    [0] No move
+    [one] One move
+   *[other] { $moves } moves
+ }
+row-tightened = Tightening shifted { $axis } { $by }
+row-callout = Asked of { $of ->
+    [bore] a bore { $size } deep
+    [wall] a wall { $size } high
+   *[face] a face { $size } wide
+ }{ $cutter ->
+    [none] {""}
+   *[other] , cutter { $cutter }
+ }{ $step ->
+    [none] {""}
+   *[other] , in passes { $step } apart
+ }
+row-enough-basis = By the sweep of audit { $audit }{ $day ->
+    [none] {""}
+   *[other] , signed on { $day }
+ }
+row-listed = Sweep { $n }{ $stands ->
+    [left] : as left
+    [found] : as found
+   *[none] {""}
+ }{ $usable ->
+    [true] {""}
+   *[false] , not usable
+ }
+row-reviewed = Reviewed by { $by }
+row-last-good = Last known good: { $day }
+row-disposition = Work since: { $what }
+row-note = Note: { $note }
+row-found-why = Another sweep is the as found: { $why }
+row-left-why = Another sweep is the as left: { $why }
+row-borne-out = The audit before was { $sure } % sure: { $agreed ->
+    [yes] borne out
+    [no] not borne out
+   *[not-counted] not held against this one
+ }
+row-handed = { $left } to { $taken }
+row-number-of = { $n }
+row-takes-back = { $many ->
+    [one] Takes back row { $rows }
+   *[other] Takes back rows { $rows }
+ }
+row-addendum = To the signature in row { $signed }. { $kind }: { $text }
+row-measure = { $name }: { $value }, U { $doubt }{ $limit ->
+    [none] {""}
+   *[other] , allowed { $limit }
+ }{ $toward ->
+    [none] {""}
+   *[other] , { $toward }
+ }{ $sees ->
+    [none] {""}
+   *[other] , { $sees } would have been seen
+ }{ $word ->
+    [none] {""}
+   *[other] : { $word }
+ }
+row-toward = toward { $deg }°
+row-arm-stays = The arm stays in the spindle
+row-tapped = { $end } by { $by }, to { $stop }
+row-not-tapped = Left as it is
+row-differs = { $why ->
+    [changed] It has changed: learned anew
+    [not-half] It was not turned just half round
+   *[misread] Its mark was misread, or nobody knows: nothing is learned
+ }
+row-station = { $at }
+row-first = { $axis } first
+row-walked = Walked { $by } in { $seconds } s
+row-not-steady = Not steady
+row-steady = Steady, { $by } a minute
+row-rested = Rested at { $at }
+row-friction = Friction u { $u }, { $returns ->
+    [one] from 1 flick
+   *[other] from { $returns } flicks
+ }
+row-tried = A wrench on { $bolts }
+row-tried-moved = { $many ->
+    [0] None moved
+   *[other] Moved: { $bolts }
+ }
+row-angled = { $still ->
+    [yes] Still at an angle
+   *[no] At an angle no more
+ }
+row-left-safe = All tight, the arm out
+
 ## An open audit handed over
 
 hand-over = Hand over
