@@ -2039,6 +2039,30 @@ addendum-not-signed = audit: found { $found }; allowed: the id of an audit signe
 addendum-text = text: found { $found } characters; allowed: 1 to { $most }
 addendum-by-nobody = done_by: found nothing; allowed: the name or initials of who adds this
 
+## The list of audits on record
+
+record-what = { $check }. { $reason }
+record-came = { $came ->
+    [conforms] conforms
+    [does-not-conform] does not conform
+    [cannot-be-decided] cannot be decided
+    [nothing-moved] nothing moved
+    [look-closer] look closer
+    [at-rest] open, at rest
+    [given-up] given up
+   *[open] open
+}
+record-left = left { $left } ± { $doubt } { $unit }, allowed { $limit }
+record-found = found { $found } { $unit }, { $left }
+record-failed = Gauge { $gauge } failed its check on { $day }: { $audits ->
+    [0] no audit
+    [one] { $audits } audit
+   *[other] { $audits } audits
+} used it { $known ->
+    [yes] since { $since }, when it was last known to be good
+   *[no] before; when it was last good is not known
+}.
+
 ## The trend
 
 found-angled = Started after angled work: how it was found says nothing about how it kept square.
