@@ -1789,6 +1789,24 @@ steps-before = { $full ->
 not-taken = NOT TAKEN: { FIRST($why) }
 not-done = Not done: { FIRST($why) }
 
+## An audit's rows, told afterwards: by whom
+
+row-by = { $by }
+row-by-service = the service itself
+row-pressed = { $at ->
+    [console] console
+    [wall] wall
+    [screen] screen
+   *[other] { $at }
+ }{ $screen ->
+    [none] {""}
+   *[other] {" "}({ $screen })
+ }{ $right ->
+    [sign] , with a PIN
+    [practice] , practice
+   *[other] {""}
+ }
+
 ## An open audit handed over
 
 hand-over = Hand over
@@ -2163,6 +2181,32 @@ file-feed = Passes run
 feed-across = left to right
 feed-along = front to back
 
+## The shop on paper: what its file says for reports, and the papers of its tools and rings
+
+shop-on-paper = The shop on paper
+file-shop-name = Name
+file-address = Address
+file-method = Method
+method-revision = { $method }, revision { $revision }
+file-customer = Customer
+file-time-zone = Time zone of dates on paper
+file-paper = Paper
+file-digest = SHA-256 of these files
+file-tools = Tools and rings
+file-asset = Number in the shop
+file-place = Stands
+file-thermometer = Its thermometer
+a-tool = { $tool ->
+    [wrench] Torque wrench
+   *[thermometer] Thermometer
+ } { $number }
+tool-named = { $say }, number { $number }
+certificate-is = certificate { $number }
+laboratory-is = { $name }
+calibrated-on = calibrated on { $day }
+good-until = good until { $day }
+no-papers = no papers named
+
 ## What was learned of a head
 
 learned = Learned of this head
@@ -2180,6 +2224,10 @@ learned-shift = { $shift } over { $over }, from { $n }
 
 ## The ledger: what is wrong with its file, its disk or its rows; also told by `ledger verify`
 no-such-audit = it has no audit { $audit }
+several-audits = { $asked } is more than one audit: { $these }{ $more ->
+    [yes] { " " }and more
+   *[no] { "" }
+ }
 
 of-file = { $path }: { $say }
 with-why = { $say } ({ $why })
@@ -2243,8 +2291,25 @@ row-and-why = row { $seq }: { $why }
 row-misnames-evidence = row { $seq }: found { $found }; allowed: a SHA-256 as 64 lower-case hex digits
 other-hash-noted = row { $seq } has hash { $found }, but { $noted } was noted down
 later-row-noted = the ledger ends at row { $seq }, but row { $noted } was noted down
+noted-in-file = { $say }, in { $file }
 evidence-not-there = evidence { $digest } is not in the ledger
 evidence-is-damaged = evidence { $digest } is damaged
+
+## Anchors gathered from reports and exports
+
+anchors-found = anchors of this ledger: { $anchors }, in { $files } of { $looked } files looked at
+anchors-contradict = { $n ->
+    [one] 1 file contradicts
+   *[other] { $n } files contradict
+ } this ledger: { $names }
+anchors-of-others = { $n ->
+    [one] 1 file names
+   *[other] { $n } files name
+ } another ledger alone: { $names }
+anchors-unread = { $n ->
+    [one] 1 file was
+   *[other] { $n } files were
+ } not looked through: { $names }
 
 ## A data folder that cannot be used: short enough for the wall
 
