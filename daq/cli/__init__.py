@@ -17,6 +17,7 @@ DATA = Path("~/.local/share/headsweep")
 HERE = "127.0.0.1"
 """Where the pages are served unless somebody chooses otherwise: to this computer alone."""
 
+
 def parser() -> argparse.ArgumentParser:
     """The whole command line."""
     top = argparse.ArgumentParser(

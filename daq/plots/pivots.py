@@ -55,7 +55,7 @@ def pivots(known: Sequence[Pivot], told: Told, digits: int) -> Picture:
         marks.group(
             "marks", *(_mark(p, x, apart, up, digits) for p, x in zip(known, at, strict=True))
         ),
-        dates(FRAME, at, [each.day for each in known]),
+        dates(FRAME, at, [each.day or each.name for each in known]),
         key(FRAME, (("", marks.square, told.learned), ("hollow", marks.square, told.hollow)))
         if known
         else nothing(FRAME, told.empty),
@@ -78,7 +78,7 @@ def _mark(known: Pivot, x: float, apart: float, up: Scale, digits: int) -> str:
     bars = "".join(map(marks.through, (((x, low), (x, high)), *caps)))
     shape = marks.square(x, up.at(known.value), half)
     value = f"{written(known.value, digits)} ±{written(known.doubt, digits)}"
-    said = f"{known.name}, {known.day}: {value}"
+    said = f"{', '.join(filter(None, (known.name, known.day)))}: {value}"
     said = f"{said}. {known.why}" if known.why else said
     body = marks.path(bars + shape, "hollow" if known.why else "")
     return column(FRAME, x, apart, said, known.href, body)

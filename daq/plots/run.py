@@ -66,7 +66,7 @@ class Told:
     `says`: what it shows, in a sentence; `empty`: what is said instead of the marks where there
     are none. `up`, `down`: which way values go. `found`, `left`, `hollow`: what a square, a dot
     and a hollow one mean, "" of one that is not there. `head`: the table's: audit, date, as found,
-    as left, allowed, smoothed, remarks.
+    as left, allowed, smoothed, remarks; a column "" is left out.
     """
 
     title: str
@@ -77,7 +77,7 @@ class Told:
     found: str
     left: str
     hollow: str
-    head: tuple[str, str, str, str, str, str, str]
+    head: tuple[str, ...]
 
 
 _Placed = Sequence[tuple[Pair, float]]
@@ -118,8 +118,7 @@ def run(
     svg = marks.drawing(
         "run", FRAME.width, FRAME.height, told.title, told.says, *inside, links=links
     )
-    rows = tuple(_row(each, digits) for each in reversed(pairs))
-    return Picture(svg, Table(told.head, rows, told.title))
+    return Picture(svg, _table(pairs, told, digits))
 
 
 def _heights(pairs: Sequence[Pair], control: Sequence[Level]) -> Scale:
@@ -186,6 +185,14 @@ def _says(pair: Pair, digits: int) -> str:
 
 def _value(value: float | None, digits: int) -> str:
     return "" if value is None else written(value, digits, plus=True)
+
+
+def _table(pairs: Sequence[Pair], told: Told, digits: int) -> Table:
+    """The newest first."""
+    kept = [i for i, name in enumerate(told.head) if name]
+    rows = (_row(each, digits) for each in reversed(pairs))
+    head = tuple(told.head[i] for i in kept)
+    return Table(head, tuple(tuple(row[i] for i in kept) for row in rows), told.title)
 
 
 def _row(pair: Pair, digits: int) -> tuple[str, ...]:
