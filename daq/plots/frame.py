@@ -13,6 +13,8 @@ _DATE: Final = 104.0
 """A date and the room around it."""
 _LETTER: Final = 7.6
 """About so wide is a letter."""
+_ROOM: Final = 36.0
+"""A mark before its words, and the room after them."""
 _HALF: Final = 4.5
 _LEAST_HALF: Final = 1.5
 
@@ -50,25 +52,25 @@ def columns(frame: Frame, count: int, widest: float) -> tuple[tuple[float, ...],
 
 def half_of(apart: float) -> float:
     """Half of a mark, so that neighbours do not meet."""
-    return min(_HALF, max(apart * 0.45, _LEAST_HALF))
+    return min(_HALF, max(round(apart * 0.45), _LEAST_HALF))
 
 
-def column(frame: Frame, x: float, apart: float, says: str, href: str, body: str) -> str:
+def column(key: str, x: float, apart: float, says: str, href: str, body: str) -> str:
     """One audit's marks with what they say; with `href` its whole column is the link."""
     if not href:
         return marks.told(says, body)
-    hit = marks.pressed(x - apart / 2.0, frame.top, apart, frame.bottom - frame.top)
-    return marks.told(says, hit, body, href=href)
+    return marks.told(says, marks.pressed(key, x - apart / 2.0), body, href=href)
 
 
 def key(frame: Frame, kinds: Sequence[tuple[str, Shape, str]]) -> str:
-    """What marks mean, above the frame: class, shape and words; none without words."""
-    drawn, x = [], frame.left + 8.0
-    for kind, shape, says in kinds:
-        if says:
-            drawn.append(marks.group("marks", marks.path(shape(x, 20.0, 5.0), kind)))
-            drawn.append(marks.words(x + 12.0, 25.0, says))
-            x += 36.0 + _LETTER * len(says)
+    """What marks mean, above the frame's newest end: class, shape and words; none without words."""
+    told = [each for each in kinds if each[2]]
+    x = frame.right - sum(_ROOM + _LETTER * len(says) for _, _, says in told)
+    drawn = []
+    for kind, shape, says in told:
+        drawn.append(marks.group("marks", marks.path(shape(x, frame.top - 20.0, 5.0), kind)))
+        drawn.append(marks.words(x + 12.0, frame.top - 15.0, says))
+        x += _ROOM + _LETTER * len(says)
     return "".join(drawn)
 
 
@@ -108,7 +110,7 @@ def levels(frame: Frame, up: Scale, lines: Sequence[Level]) -> str:
 def beside(frame: Frame, up: Scale, lines: Sequence[Level]) -> str:
     """What lines across are, at the right; words that would meet are moved apart."""
     shown = sorted((up.at(each.value), each.says) for each in lines if each.says)
-    placed = apart([y for y, _ in shown], _LINE, frame.top, frame.bottom)
+    placed = apart([y for y, _ in shown], _LINE, frame.top + _LINE, frame.bottom - 1.5 * _LINE)
     return "".join(
         marks.words(frame.right + 8, y + 5, says)
         for y, (_, says) in zip(placed, shown, strict=True)
@@ -129,9 +131,9 @@ def apart(at: Sequence[float], least: float, low: float, high: float) -> list[fl
 
 
 def ends(frame: Frame, high: str, low: str) -> str:
-    """Which way the values above go, and those below, inside the frame's two left corners."""
-    x = frame.left + 8
-    return marks.words(x, frame.top + 14, high) + marks.words(x, frame.bottom - 6, low)
+    """Which way the values above go, and those below: at the right, where the newest stand."""
+    x = frame.right + 8.0
+    return marks.words(x, frame.top, high, "soft") + marks.words(x, frame.bottom, low, "soft")
 
 
 def nothing(frame: Frame, says: str) -> str:

@@ -87,6 +87,16 @@ def through(points: Sequence[tuple[float, float]]) -> str:
     return f"M{number(x)} {number(y)}L" + " ".join(f"{number(x)} {number(y)}" for x, y in rest)
 
 
+def upright(x: float, start: float, end: float) -> str:
+    """The path of an upright stroke."""
+    return f"M{number(x)} {number(start)}V{number(end)}"
+
+
+def level(x: float, half: float, y: float) -> str:
+    """The path of a level stroke around a point."""
+    return f"M{number(x - half)} {number(y)}h{number(2.0 * half)}"
+
+
 def square(x: float, y: float, half: float) -> str:
     """The path of a square around a point."""
     side = number(2.0 * half)
@@ -112,10 +122,16 @@ def words(x: float, y: float, text: str, kind: str = "word", anchor: Anchor = "s
     return f'<text{_named(kind)} x="{number(x)}" y="{number(y)}"{at}>{escape(text)}</text>'
 
 
-def pressed(x: float, y: float, width: float, height: float) -> str:
-    """What can be pressed and is not seen."""
-    w, h = number(width), number(height)
-    return f'<path opacity="0" d="M{number(x)} {number(y)}h{w}v{h}h-{w}z"/>'
+def unseen(key: str, width: float, top: float, bottom: float) -> str:
+    """What can be pressed and is not seen, to be put where `pressed` says: so wide, left of it."""
+    w, tall = number(width), number(bottom - top)
+    drawn = f'id="{key}-at" d="M0 {number(top)}h{w}v{tall}h-{w}"'
+    return f'<defs><path {drawn} fill="none" stroke="none" pointer-events="all"/></defs>'
+
+
+def pressed(key: str, x: float) -> str:
+    """The `unseen` of that key, from `x` on."""
+    return f'<use href="#{key}-at" x="{number(x)}"/>'
 
 
 def group(kind: str, *inside: str) -> str:

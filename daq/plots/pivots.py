@@ -31,8 +31,12 @@ class Pivot:
 
 @dataclass(frozen=True, slots=True)
 class Told:
-    """The words: `learned`, `hollow`: what a mark means; `head`: audit, date, value, doubt, why."""
+    """The words, and the `key` by which its picture is told from others on a page.
 
+    `learned`, `hollow`: what a mark means; `head`: audit, date, value, doubt, why.
+    """
+
+    key: str
     title: str
     says: str
     empty: str
@@ -50,17 +54,18 @@ def pivots(known: Sequence[Pivot], told: Told, digits: int) -> Picture:
     reach = [each.value + sign * each.doubt for each in known for sign in (-1.0, 1.0)]
     up = scale(reach, FRAME.bottom, FRAME.top, _STEPS, 1.0)
     at, apart = columns(FRAME, len(known), _WIDEST)
+    links = any(each.href for each in known)
     inside = (
+        marks.unseen(told.key, apart, FRAME.top, FRAME.bottom) if links else "",
         heights(FRAME, up),
         marks.group(
-            "marks", *(_mark(p, x, apart, up, digits) for p, x in zip(known, at, strict=True))
+            "marks", *(_mark(p, x, apart, up, told, digits) for p, x in zip(known, at, strict=True))
         ),
         dates(FRAME, at, [each.day or each.name for each in known]),
         key(FRAME, (("", marks.square, told.learned), ("hollow", marks.square, told.hollow)))
         if known
         else nothing(FRAME, told.empty),
     )
-    links = any(each.href for each in known)
     svg = marks.drawing(
         "pivots", FRAME.width, FRAME.height, told.title, told.says, *inside, links=links
     )
@@ -68,17 +73,16 @@ def pivots(known: Sequence[Pivot], told: Told, digits: int) -> Picture:
         (p.name, p.day, written(p.value, digits), f"±{written(p.doubt, digits)}", p.why)
         for p in reversed(known)
     )
-    return Picture(svg, Table(told.head, rows, told.title))
+    return Picture(svg, Table(told.head, rows, told.title), told.says)
 
 
-def _mark(known: Pivot, x: float, apart: float, up: Scale, digits: int) -> str:
+def _mark(known: Pivot, x: float, apart: float, up: Scale, told: Told, digits: int) -> str:
     half = half_of(apart)
     low, high = up.at(known.value - known.doubt), up.at(known.value + known.doubt)
-    caps = (((x - half, y), (x + half, y)) for y in (low, high))
-    bars = "".join(map(marks.through, (((x, low), (x, high)), *caps)))
+    bars = marks.upright(x, low, high) + marks.level(x, half, low) + marks.level(x, half, high)
     shape = marks.square(x, up.at(known.value), half)
     value = f"{written(known.value, digits)} ±{written(known.doubt, digits)}"
     said = f"{', '.join(filter(None, (known.name, known.day)))}: {value}"
     said = f"{said}. {known.why}" if known.why else said
     body = marks.path(bars + shape, "hollow" if known.why else "")
-    return column(FRAME, x, apart, said, known.href, body)
+    return column(told.key, x, apart, said, known.href, body)

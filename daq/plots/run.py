@@ -30,7 +30,7 @@ from daq.plots.scale import Scale, scale, within, written
 FRAME: Final = Frame(960.0, 340.0, 72.0, 786.0, 40.0, 300.0)
 MOST: Final = 200
 """So many audits a picture shows at most."""
-_FAR: Final = 2.0
+_FAR: Final = 1.3
 """A value this many times as far out as any limit is drawn at the picture's edge."""
 _WIDEST: Final = 40.0
 _STEPS: Final = 6
@@ -61,7 +61,7 @@ class Pair:
 
 @dataclass(frozen=True, slots=True)
 class Told:
-    """The words of a run.
+    """The words of a run; `key` tells its picture from others on a page.
 
     `says`: what it shows, in a sentence; `empty`: what is said instead of the marks where there
     are none. `up`, `down`: which way values go. `found`, `left`, `hollow`: what a square, a dot
@@ -69,6 +69,7 @@ class Told:
     as left, allowed, smoothed, remarks; a column "" is left out.
     """
 
+    key: str
     title: str
     says: str
     empty: str
@@ -103,22 +104,23 @@ def run(
     up = _heights(pairs, control)
     at, apart = columns(FRAME, len(pairs), _WIDEST)
     placed = tuple(zip(pairs, at, strict=True))
+    links = any(each.href for each in pairs)
     inside = (
+        marks.unseen(told.key, apart, FRAME.top, FRAME.bottom) if links else "",
         heights(FRAME, up),
         *_allowed(placed, apart, up),
         levels(FRAME, up, control),
         beside(FRAME, up, (*control, *allowed)),
         *_smoothed(placed, up),
-        marks.group("marks", *(_mark(pair, x, apart, up, digits) for pair, x in placed)),
+        marks.group("marks", *(_mark(pair, x, apart, up, told, digits) for pair, x in placed)),
         dates(FRAME, at, [each.day for each in pairs]),
         ends(FRAME, told.up, told.down),
         key(FRAME, _key(told)) if pairs else nothing(FRAME, told.empty),
     )
-    links = any(each.href for each in pairs)
     svg = marks.drawing(
         "run", FRAME.width, FRAME.height, told.title, told.says, *inside, links=links
     )
-    return Picture(svg, _table(pairs, told, digits))
+    return Picture(svg, _table(pairs, told, digits), told.says)
 
 
 def _heights(pairs: Sequence[Pair], control: Sequence[Level]) -> Scale:
@@ -144,23 +146,26 @@ def _smoothed(placed: _Placed, up: Scale) -> Iterator[str]:
     points = [(x, up.at(value)) for _, x, value in there]
     if len(points) > 1:
         yield marks.path(marks.through(points), "smooth")
-    for (pair, _, _), before, here in zip(there[1:], points, points[1:], strict=False):
-        if pair.drifted:
-            yield marks.path(marks.through((before, here)), "smooth drifted")
+    legs = zip((pair.drifted for pair, _, _ in there[1:]), points, points[1:], strict=False)
+    for drifted, stretch in groupby(legs, key=lambda leg: leg[0]):
+        if drifted:
+            along = list(stretch)
+            thick = (along[0][1], *(leg[2] for leg in along))
+            yield marks.path(marks.through(thick), "smooth drifted")
 
 
-def _mark(pair: Pair, x: float, apart: float, up: Scale, digits: int) -> str:
+def _mark(pair: Pair, x: float, apart: float, up: Scale, told: Told, digits: int) -> str:
     half = half_of(apart)
     found, left = _found(pair, x, half, up), _end(pair.left, x, half, up, marks.dot)
     stroke = ""
     if pair.found is not None and pair.left is not None:
-        stroke = marks.through(((x, up.at(pair.found)), (x, up.at(pair.left))))
+        stroke = marks.upright(x, up.at(pair.found), up.at(pair.left))
     body = (
         marks.path(stroke + found + left, "hollow" if pair.hollow else "")
         if pair.hollow != "found"
         else marks.path(stroke + left) + marks.path(found, "hollow")
     )
-    return column(FRAME, x, apart, _says(pair, digits), pair.href, body)
+    return column(told.key, x, apart, _says(pair, digits), pair.href, body)
 
 
 def _found(pair: Pair, x: float, half: float, up: Scale) -> str:
@@ -179,7 +184,7 @@ def _end(value: float | None, x: float, half: float, up: Scale, shape: Shape) ->
 
 def _says(pair: Pair, digits: int) -> str:
     values = (_value(value, digits) for value in (pair.found, pair.left) if value is not None)
-    said = f"{pair.name}, {pair.day}: {' → '.join(values)}"
+    said = f"{pair.name} {pair.day}: {'→'.join(values)}"
     return f"{said}. {pair.why}" if pair.why else said
 
 
@@ -197,6 +202,8 @@ def _table(pairs: Sequence[Pair], told: Told, digits: int) -> Table:
 
 def _row(pair: Pair, digits: int) -> tuple[str, ...]:
     limits = [_value(each, digits) for each in (pair.low, pair.high) if each is not None]
+    if pair.high is not None and pair.low == -pair.high:
+        limits = [f"±{written(pair.high, digits)}"]
     return (
         pair.name,
         pair.day,

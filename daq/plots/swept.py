@@ -95,7 +95,7 @@ def swept(places: Sequence[Place], side: Edge, nod: Edge, told: Told, digits: in
         for p in places
     ]
     rows += [(e.name, written(e.over, digits, plus=True), "", e.says) for e in (side, nod)]
-    return Picture(svg, Table(told.head, tuple(rows), told.title))
+    return Picture(svg, Table(told.head, tuple(rows), told.title), told.says)
 
 
 def around(azimuth_deg: float, radius: float) -> tuple[float, float]:

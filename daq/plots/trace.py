@@ -83,7 +83,9 @@ def trace(
         "" if shown else nothing(FRAME, told.empty),
     )
     svg = marks.drawing("trace", FRAME.width, FRAME.height, told.title, told.says, *inside)
-    return Picture(svg, Table(told.head, tuple(_rows(shown, lines, steps, digits)), told.title))
+    return Picture(
+        svg, Table(told.head, tuple(_rows(shown, lines, steps, digits)), told.title), told.says
+    )
 
 
 def thinned(seen: Sequence[Seen]) -> tuple[Seen, ...]:

@@ -1,6 +1,7 @@
 """The pictures of a machine's run of audits, from its trend, for page and paper alike."""
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterator, Mapping
+from itertools import takewhile
 from typing import Final
 
 from daq.plots.frame import Level
@@ -11,8 +12,8 @@ from daq.plots.run import MOST, Pair, Told, run
 from daq.report.drawn import Pen, low_end, pen_of
 from daq.says import Language
 from daq.says.language import Names
-from daq.words import AXES, Axis, Shown, said
-from daq.words.trend import AxisTrend, PivotPoint, TrendPoint, TrendView
+from daq.words import AXES, Axis, Said, Shown, said
+from daq.words.trend import AxisTrend, PivotPoint, TrendPoint, TrendSeries, TrendView
 
 Link = Callable[[str], str]
 """Where an audit's own page is, "" for nowhere."""
@@ -29,29 +30,33 @@ def nowhere(_: str) -> str:
 
 
 def of_trend(
-    view: TrendView, says: Language, names: Names, link: Link = nowhere
+    view: TrendView,
+    says: Language,
+    names: Names,
+    most: int = MOST,
+    link: Link = nowhere,
+    linked: Collection[str] = KEYS,
 ) -> Mapping[str, Picture]:
-    """Return a machine's pictures by `KEYS`: of the latest `MOST` audits that the trend holds."""
-    pen = pen_of(says, names, view.unit)
-    found: dict[str, Picture] = {}
+    """Return a machine's pictures by `KEYS`: of the latest so many audits that the trend holds.
+
+    Those pictures are `linked` whose points lead to their audits.
+    """
+    pen, found = pen_of(says, names, view.unit), {}
     for axis, of in view.axes.items():
-        found[f"run-{axis}"] = _run(axis, of, view.over_mm, pen, link)
-        found[f"shift-{axis}"] = _shift(axis, of, view.over_mm, pen, link)
-        found[f"pivot-{axis}"] = _pivots(axis, of, pen, link)
+        to = {key: link if key in linked else nowhere for key in KEYS}
+        run, shift, pivot = f"run-{axis}", f"shift-{axis}", f"pivot-{axis}"
+        found[run] = _run(axis, of, view.over_mm, most, pen, to[run])
+        found[shift] = _shift(axis, of, view.over_mm, most, pen, to[shift])
+        found[pivot] = _pivots(axis, of, most, pen, to[pivot])
     return {key: found[key] for key in KEYS}
 
 
-def _run(axis: Axis, of: AxisTrend, over_mm: float, pen: Pen, link: Link) -> Picture:
-    pairs, name = tuple(_pairs(of, pen, link))[-MOST:], said("axis-name", axis=axis)
+def _run(axis: Axis, of: AxisTrend, over_mm: float, most: int, pen: Pen, link: Link) -> Picture:
+    pairs, name = tuple(_pairs(of, pen, link))[-most:], said("axis-name", axis=axis)
     told = Told(
+        key=f"run-{axis}",
         title=pen.words(said("picture-run", axis=name, unit=pen.unit, over=pen.over(over_mm))),
-        says=pen.words(
-            said(
-                "picture-run-says",
-                found=pen.words(of.as_found.say),
-                left=pen.words(of.as_left.say),
-            )
-        ),
+        says=pen.words(_kept(axis, of)),
         empty=pen.words(said("no-audit-yet")),
         up=pen.words(low_end(axis, above=True)),
         down=pen.words(low_end(axis, above=False)),
@@ -69,6 +74,23 @@ def _run(axis: Axis, of: AxisTrend, over_mm: float, pen: Pen, link: Link) -> Pic
         ),
     )
     return run(pairs, tuple(_control(of, pen)), tuple(_beside(pairs, pen)), told, pen.digits)
+
+
+def _kept(axis: Axis, of: AxisTrend) -> Said:
+    """What both series say; first, if it drifts now, which way and since when."""
+    rest = said("picture-run-says", found=_all(of.as_found), left=_all(of.as_left))
+    smoothed = [(each, each.smoothed) for each in of.as_found.points if each.smoothed is not None]
+    drifts = list(takewhile(lambda each: each[1].outside, reversed(smoothed)))
+    if of.as_found.limits is None or not drifts:
+        return rest
+    first, last = drifts[-1][0], drifts[0][1]
+    end = low_end(axis, above=last.value_mm > of.as_found.limits.center_mm)
+    return said("picture-drifts", day=first.day, audit=first.short, end=end, rest=rest)
+
+
+def _all(series: TrendSeries) -> Said:
+    assert isinstance(series.say, Said)
+    return series.say
 
 
 def _pairs(of: AxisTrend, pen: Pen, link: Link) -> Iterator[Pair]:
@@ -136,7 +158,7 @@ def _beside(pairs: tuple[Pair, ...], pen: Pen) -> Iterator[Level]:
         yield Level(smoothed[-1], pen.words(said("mark-smoothed")), "smooth")
 
 
-def _shift(axis: Axis, of: AxisTrend, over_mm: float, pen: Pen, link: Link) -> Picture:
+def _shift(axis: Axis, of: AxisTrend, over_mm: float, most: int, pen: Pen, link: Link) -> Picture:
     series, name = of.tightening, said("axis-name", axis=axis)
     unsure = pen.words(said("clock-was-not-set"))
     pairs = tuple(
@@ -149,7 +171,7 @@ def _shift(axis: Axis, of: AxisTrend, over_mm: float, pen: Pen, link: Link) -> P
             why="" if each.sure else unsure,
             note=_note(each, pen),
         )
-        for each in series.points[-MOST:]
+        for each in series.points[-most:]
     )
     limits = () if series.limits is None else (series.limits.low_mm, series.limits.high_mm)
     control = tuple(
@@ -157,6 +179,7 @@ def _shift(axis: Axis, of: AxisTrend, over_mm: float, pen: Pen, link: Link) -> P
         for mm in limits
     )
     told = Told(
+        key=f"shift-{axis}",
         title=pen.words(said("picture-shift", axis=name, unit=pen.unit, over=pen.over(over_mm))),
         says=pen.words(series.say),
         empty=pen.words(said("no-tightening-yet")),
@@ -178,10 +201,11 @@ def _shift(axis: Axis, of: AxisTrend, over_mm: float, pen: Pen, link: Link) -> P
     return run(pairs, control, (), told, pen.digits)
 
 
-def _pivots(axis: Axis, of: AxisTrend, pen: Pen, link: Link) -> Picture:
-    shown = of.pivots[-MOST:]
+def _pivots(axis: Axis, of: AxisTrend, most: int, pen: Pen, link: Link) -> Picture:
+    shown = of.pivots[-most:]
     digits = _PIVOT_DIGITS[pen.unit]
     told = PivotsTold(
+        key=f"pivot-{axis}",
         title=pen.words(said("picture-pivot", axis=said("axis-name", axis=axis), unit=pen.unit)),
         says=_known(shown[-1], digits, pen) if shown else pen.words(said("no-pivot-yet")),
         empty=pen.words(said("no-pivot-yet")),
