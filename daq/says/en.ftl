@@ -2115,6 +2115,86 @@ due-on = Due on { $day }, in { $days ->
 
 no-such-page = before: found { $before }; allowed: a row given as `more`
 
+## Pictures, and the tables beside them
+
+picture-run = { $axis }, { $unit } over { $over }: as found and as left
+picture-run-says = As found: { $found } As left: { $left }
+picture-drifts = Drifting since { $day } (audit { $audit }): { $end }. { $rest }
+picture-shift = { $axis }, { $unit } over { $over }: what tightening did
+picture-pivot = { $axis }, { $unit } from the spindle: where the pivot acts
+picture-pivot-says = As known now: { $at }, give or take { $doubt }; { $audits ->
+    [0] the machine's file says so
+    [one] learned from 1 audit
+   *[other] learned from { $audits } audits
+}.
+picture-sweep = Sweep { $n }, { $unit } over { $over }, seen from above
+picture-sweep-says = { $side }, { $nod }.
+picture-samples = { CAP($at) }: { $samples ->
+    [0] no sample is kept
+    [one] 1 sample
+   *[other] { $samples } samples
+}, { $unit }
+picture-samples-says = The reading is { $mean }, the mean of { $count ->
+    [one] 1 sample
+   *[other] { $count } samples
+}.
+picture-move = { $axis }: the way of the number during a move, { $unit }
+picture-move-says = From { $base } to { $end }; to stop at was { $stop }.
+picture-move-by-hand = From { $base } to { $end }: a little turn by hand.
+picture-tightening = { $axis }: the way of the number while the bolts were pulled up, { $unit }
+picture-tightening-says = From { $base } to { $end }.
+picture-thinned = { $title }, the extremes of { $samples } samples
+no-samples-kept = The samples are not kept any more.
+no-audit-yet = No signed audit yet.
+no-tightening-yet = Nothing was tightened yet.
+no-pivot-yet = Nothing is known yet.
+mark-found = as found
+mark-left = as left
+mark-hollow = does not count
+mark-shift = one tightening
+mark-learned = learned
+mark-from-file = from the machine's file
+mark-flagged = flagged by the gauge
+mark-low = low
+mark-allowed = allowed
+mark-remains = off the fitted plane: { $at }
+mark-smoothed = smoothed
+mark-seconds = s
+mark-now = now
+one-reading = reading
+level-allowed = allowed { $at }
+level-control = control limit { $at }
+level-as-left = as left { $at }
+level-mean = mean { $at }
+level-base = began at { $at }
+level-stop = stop at { $at }
+level-end = ended at { $at }
+clock-was-not-set = The clock was not set: its date may be wrong.
+beyond-control = Outside the control limits.
+beyond-smoothed = Drifted.
+edge-allowed = { $stands }; allowed { $limits }
+picture-table = As a table
+picture-table-of = { $of }, as a table
+picture-past = Past the points of this picture
+picture-alone = Larger, with earlier audits and a table
+picture-earlier = Earlier audits
+no-such-picture = picture: found { $key }; allowed: { $there }
+column-audit = Audit
+column-date = Date
+column-found = As found
+column-left = As left
+column-shift = Shift
+column-allowed = Allowed
+column-smoothed = Smoothed
+column-remarks = Remarks
+column-pivot = Distance
+column-doubt = Give or take
+column-place = Place
+column-reads = Reads, free of drift
+column-remains = Off the plane
+column-seconds = Seconds
+column-number = Number
+
 ## What signed verdicts were worth, each held against the next as-found
 
 trend-title = How it keeps square
