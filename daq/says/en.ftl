@@ -1789,6 +1789,24 @@ steps-before = { $full ->
 not-taken = NOT TAKEN: { FIRST($why) }
 not-done = Not done: { FIRST($why) }
 
+## An audit's rows, told afterwards: by whom
+
+row-by = { $by }
+row-by-service = the service itself
+row-pressed = { $at ->
+    [console] console
+    [wall] wall
+    [screen] screen
+   *[other] { $at }
+ }{ $screen ->
+    [none] {""}
+   *[other] {" "}({ $screen })
+ }{ $right ->
+    [sign] , with a PIN
+    [practice] , practice
+   *[other] {""}
+ }
+
 ## An open audit handed over
 
 hand-over = Hand over
