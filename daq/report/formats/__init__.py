@@ -26,6 +26,10 @@ class Format(Protocol):
     def media(self) -> str:
         """What it is, as the web says it."""
 
+    @property
+    def policy(self) -> str:
+        """What a browser that shows it may do: its Content-Security-Policy."""
+
     def made(self, report: AuditReport) -> bytes:
         """Return the report as a file's bytes: the same each time, wherever it is made."""
 

@@ -15,6 +15,7 @@ from daq.report.report import AuditReport
 class _Csv:
     ending: str = "csv"
     media: str = "text/csv"
+    policy: str = "default-src 'none'"
 
     def made(self, report: AuditReport) -> bytes:
         """One reading a line, UTF-8."""

@@ -11,6 +11,7 @@ from daq.settings import plain
 class _Json:
     ending: str = "json"
     media: str = "application/json"
+    policy: str = "default-src 'none'"
 
     def made(self, report: AuditReport) -> bytes:
         """An object of the schema, its keys sorted, UTF-8."""

@@ -11,6 +11,7 @@ from daq.report.report import AuditReport
 class _SamplesCsv:
     ending: str = "samples.csv"
     media: str = "text/csv"
+    policy: str = "default-src 'none'"
 
     def made(self, report: AuditReport) -> bytes:
         """One sample a line, UTF-8."""
