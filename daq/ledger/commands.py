@@ -12,6 +12,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Final, Protocol, TextIO
 
+from daq.ledger.anchors import gather_beside
 from daq.ledger.backup import backup
 from daq.ledger.carry_on import carry_on, looked_at
 from daq.ledger.chain import canonical
@@ -48,6 +49,7 @@ class Args(Protocol):
     action: str
     data: Path
     anchor: Sequence[str]
+    anchors: Sequence[Path]
     audit: str | None
     evidence: bool
     to: Path
@@ -60,7 +62,7 @@ def run(args: Args, words: Words) -> int:
     try:
         if args.action == "verify":
             anchors = [anchor(text) for text in args.anchor]
-            return verify(args.data, sys.stdout, words, anchors)
+            return verify(args.data, sys.stdout, words, anchors, args.anchors)
         if args.action == "show":
             return show(args.data, sys.stdout, args.audit)
         if args.action == "people":
@@ -85,9 +87,21 @@ def anchor(text: str) -> Anchor:
     return Anchor(int(seq), head.strip().lower())
 
 
-def verify(folder: Path, out: TextIO, words: Words, anchors: Sequence[Anchor] = ()) -> int:
-    """Check every row and all evidence, and say what was found. Raises LedgerError."""
-    report = check(folder, anchors)
+def verify(
+    folder: Path,
+    out: TextIO,
+    words: Words,
+    anchors: Sequence[Anchor] = (),
+    places: Sequence[Path] = (),
+) -> int:
+    """Check every row and all evidence, and say what was found; so of the anchors in `places`.
+
+    Raises LedgerError, ValueError where a place is not there.
+    """
+    gathered = gather_beside(folder, places)
+    report = check(folder, (*anchors, *gathered.against))
+    if gathered.looked or gathered.unread.count:
+        out.write("".join(f"{words(each)}\n" for each in gathered.told))
     if report.ok:
         out.write(f"sound: {words(report.say)}\n")
         return OK

@@ -19,10 +19,14 @@ _ANCHOR_DIGITS: Final = 8
 
 @dataclass(frozen=True, slots=True)
 class Anchor:
-    """A row's hash as written down elsewhere, on a report for instance; its first digits do."""
+    """A row's hash as written down elsewhere, on a report for instance; its first digits do.
+
+    `source`: the file that says so, "" where a person did.
+    """
 
     seq: int
     head: str
+    source: str = ""
 
     def __post_init__(self) -> None:
         """Raise ValueError for an anchor that could never be missed."""
@@ -156,7 +160,7 @@ def _check_anchors(anchors: Sequence[Anchor], seq: int, stored: bytes) -> None:
     for anchor in anchors:
         if anchor.seq == seq and not stored.hex().startswith(anchor.head):
             noted = said("other-hash-noted", seq=seq, found=stored.hex(), noted=anchor.head)
-            raise _Bad(seq, noted)
+            raise _Bad(seq, _in_file(anchor, noted))
 
 
 def _check_end(anchors: Sequence[Anchor], seq: int) -> None:
@@ -164,4 +168,9 @@ def _check_end(anchors: Sequence[Anchor], seq: int) -> None:
         raise _Bad(1, said("ledger-has-no-rows"))
     for anchor in anchors:
         if anchor.seq > seq:
-            raise _Bad(seq + 1, said("later-row-noted", seq=seq, noted=anchor.seq))
+            noted = said("later-row-noted", seq=seq, noted=anchor.seq)
+            raise _Bad(seq + 1, _in_file(anchor, noted))
+
+
+def _in_file(anchor: Anchor, noted: Said) -> Said:
+    return said("noted-in-file", say=noted, file=anchor.source) if anchor.source else noted

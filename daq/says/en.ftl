@@ -2224,6 +2224,10 @@ learned-shift = { $shift } over { $over }, from { $n }
 
 ## The ledger: what is wrong with its file, its disk or its rows; also told by `ledger verify`
 no-such-audit = it has no audit { $audit }
+several-audits = { $asked } is more than one audit: { $these }{ $more ->
+    [yes] { " " }and more
+   *[no] { "" }
+ }
 
 of-file = { $path }: { $say }
 with-why = { $say } ({ $why })
@@ -2287,8 +2291,25 @@ row-and-why = row { $seq }: { $why }
 row-misnames-evidence = row { $seq }: found { $found }; allowed: a SHA-256 as 64 lower-case hex digits
 other-hash-noted = row { $seq } has hash { $found }, but { $noted } was noted down
 later-row-noted = the ledger ends at row { $seq }, but row { $noted } was noted down
+noted-in-file = { $say }, in { $file }
 evidence-not-there = evidence { $digest } is not in the ledger
 evidence-is-damaged = evidence { $digest } is damaged
+
+## Anchors gathered from reports and exports
+
+anchors-found = anchors of this ledger: { $anchors }, in { $files } of { $looked } files looked at
+anchors-contradict = { $n ->
+    [one] 1 file contradicts
+   *[other] { $n } files contradict
+ } this ledger: { $names }
+anchors-of-others = { $n ->
+    [one] 1 file names
+   *[other] { $n } files name
+ } another ledger alone: { $names }
+anchors-unread = { $n ->
+    [one] 1 file was
+   *[other] { $n } files were
+ } not looked through: { $names }
 
 ## A data folder that cannot be used: short enough for the wall
 
