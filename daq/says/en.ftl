@@ -2875,6 +2875,194 @@ no-browser = There is no browser to open. Use --link and open the address it pri
 address-not-so = --address: found { $found }; allowed: http://, a host and a port
 service-refuses = The service at that address refused (status { $status }). Is this its data folder?
 
+## A report: what stands on paper and in files
+
+no-such-format = found { $found }; allowed: { $allowed }
+paper-title = Squareness check
+paper-title-of = Squareness check: { $check }
+paper-no-certificate = This is no calibration certificate.
+paper-number = Report { $number }
+paper-page = page { $n } of { $of }
+paper-end = End of report { $number }
+paper-foot = { $number } · row { $row } · check { $check }
+paper-qr = Record: row { $row }, check { $check }
+paper-mark = { $status ->
+    [practice] PRACTICE
+    [given-up] NOT SIGNED: given up
+   *[draft] NOT SIGNED: a draft
+ }
+paper-part = { $of ->
+    [results] What was found and what was left
+    [instruments] Measured with
+    [conditions] Condition of the machine
+    [past] Work since it was last known good
+    [addenda] Added after the signature
+    [signatures] Signed
+    [remarks] Remarks, and what the first page had no room for
+    [judged] How each figure was judged
+    [sweeps] Every sweep
+    [readings] Every reading
+    [budgets] Uncertainty, term by term
+    [rows] Everything on record, row by row
+    [pictures] Pictures
+   *[record] The record this report is of
+ }
+paper-fact = { $of ->
+    [machine] Machine
+    [asset] Asset number
+    [place] Place
+    [customer] Customer
+    [reason] Reason
+    [method] Method
+    [done] Done
+    [issued] Issued
+    [zone] Time zone
+    [replaces] Amended
+    [because] Amended because
+    [last-good] Last known good
+    [disposition] Work since then
+    [decided-by] Decided by
+    [condition] Condition
+    [audit] Audit
+    [ledger] Ledger
+    [row] Row
+    [hash] Hash of that row
+    [check] Check word
+    [chain] Chain
+    [software] Software
+    [config] SHA-256 of the shop's files
+   *[schema] Form of the JSON report
+ }
+paper-column = { $of ->
+    [what] {""}
+    [allowed] Allowed
+    [found] As found
+    [left] As left
+    [expanded] ± U
+    [called] Called
+    [number] Number
+    [certificate] Certificate
+    [laboratory] Laboratory
+    [calibrated] Calibrated
+    [due] Due
+    [role] {""}
+    [name] Name
+    [proof] Signature
+    [at] Time
+    [kind] Of what
+    [text] What is added
+    [by] By
+    [when] {""}
+    [value] Value
+    [k] k
+    [dof] Freedom
+    [guard] Guard
+    [sure] Conforms
+    [sweep] No.
+    [counts] Counts as
+    [came] Came to
+    [return] Return
+    [why] Why it was taken again; what it showed
+    [row] Row
+    [utc] Time, UTC
+    [place] Place
+    [face] Reading
+    [spread] Spread
+    [samples] Samples
+    [back] {""}
+    [term] What may be off
+    [u] u
+    [note] Where that comes from
+    [happened] What happened
+   *[hash] Hash begins
+ }
+paper-role = { $role ->
+    [gauge] Gauge
+    [second-gauge] Second gauge
+    [ring] Ring
+    [wrench] Torque wrench
+   *[thermometer] Thermometer
+ }
+paper-limit = ±{ $limit } { $unit }
+paper-limits = { $low } to { $high } { $unit }
+paper-no-limit = no limit
+paper-over = { $limit } over { $over }
+paper-tolerance = { $limit } over { $over }{ $named ->
+    [none] {""}
+   *[other] {" "}({ $named })
+ }
+paper-k = k = { $k }
+paper-called = { $word ->
+    [in] conforms
+    [out] does not conform
+   *[close] cannot be decided
+ }
+paper-none = not read
+paper-verdict = { $verdict ->
+    [conforms] Conforms
+    [does-not-conform] Does not conform
+    [nothing-moved] Nothing moved
+    [look-closer] Look closer
+   *[cannot-be-decided] Cannot be decided
+ }
+paper-unsigned = { $status ->
+    [given-up] No verdict: the audit was given up
+   *[draft] No verdict yet: the audit is open
+ }
+paper-rule = Decision rule: { $rule }
+paper-risk = { $name }: { $risk }
+paper-frozen = The tolerance is the one in force when the audit was opened.
+paper-overdue = { $due }: overdue
+paper-condition = { CAP($condition) }
+paper-table = Done before it was read: { $done }.
+paper-ram = Ram swung by { $angle }°.
+paper-bolts-loose = Found loose: { $bolts }.
+paper-bolts-tight = A wrench was on every bolt: none was loose.
+paper-levelled = The machine had been moved; it was level and at rest.
+paper-past-none = { $asked ->
+    [asked] Not said yet.
+   *[not] Nothing to be said: the head was not found out of tolerance, or was expected to be.
+ }
+paper-with-addenda = { $count ->
+    [one] 1 addendum
+   *[other] { $count } addenda
+ }, the last in row { $row }: on the pages that follow.
+paper-signed-as = { $role ->
+    [done] Done by
+   *[reviewed] Reviewed by
+ }
+paper-proved = { $proved ->
+    [yes] proved by PIN
+   *[no] name given, no PIN asked
+ }, row { $row }
+paper-unsure-moment = { $moment } (clock not set by a time server)
+paper-replaces = Replaces { $number }, because: { $because }
+paper-chosen = Why another sweep counts: { $why }
+paper-scope = { $of ->
+    [head] This report relates only to this machine as tested: static, unloaded, at one position of the table. It says nothing of run-out, table travel, quill or knee.
+   *[check] This report relates only to this machine as tested: static, unloaded, at the places read.
+ }
+paper-shift = { $name }: the last tightening moved it by { $by } across the sweep.
+paper-moves = { $moves ->
+    [0] Nothing was moved.
+    [one] 1 move was made.
+   *[other] { $moves } moves were made.
+ }
+paper-unusable = not usable
+paper-taken-back = taken back by row { $row }
+paper-in-air = in the air
+paper-budget = { $of }, from { $sweep ->
+    [0] the readings
+   *[other] no. { $sweep }
+ }
+paper-combined = Together
+paper-expanded = U = { $by } (k = { $k }, { $coverage } %)
+paper-unsound = ALTERED: this row is not as it was written
+paper-sound = { $sound ->
+    [yes] every row of this audit, and its samples, is as it was written
+   *[no] ALTERED: something of this audit is not as it was written
+ }
+
 ## A request that cannot be answered
 
 no-setup-here = There is no setup to show here.
