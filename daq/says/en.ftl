@@ -522,7 +522,8 @@ sweep-without-why = { $field }_why: found nothing; allowed: why sweep { $chosen 
    *[as_left] after the last tightening
  }, which is sweep { $first }
 no-disposition = disposition: found nothing; allowed: what becomes of the work done since then, because the machine was found out of tolerance
-last-good-no-date = last_good: found { $found }; allowed: the date the machine was last known good, such as 2026-03-31, not after today ({ $today })
+last-good-no-date = last_good: found { $found }; allowed: the day the machine was last known good, year first, such as 2026-03-31
+last-good-ahead = last_good: found { $found }, a day still to come; allowed: today ({ $today }) or before
 abandoned-without-why = Say why the audit is abandoned.
 nothing-unsafe = Nothing here is said to be unsafe.
 ## The terms of an uncertainty, and where each number comes from
@@ -1655,6 +1656,10 @@ cleared = { $drawbar ->
  }
 done-by = Done by
 last-good = Last known good on
+last-good-why = { $sure ->
+    [yes] From the record: audit { $audit } left it in tolerance that day.
+   *[no] From the record: audit { $audit } left it in tolerance that day, by a clock that nobody had set.
+ }
 disposition = What becomes of the work since then
 as-found-sweep = The sweep that shows how the head was found
 as-found-why = Why, if not sweep { $number }, the first before anything was loosened
