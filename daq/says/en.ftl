@@ -79,6 +79,10 @@ allowed-over = allowed { $limit } over { $over }
 yes-do-it = Yes, do it
 fill-in = { $field }: please fill this in.
 may-stay-empty = (may stay empty)
+or-type = Or type it
+day-like = Year first, such as 2026-03-31
+digits = Digits
+digit-back = Take back the last digit
 working = Working…
 sending-again = No answer yet: sending again…
 unreached = The Pi did not answer. Nothing is known to be recorded.
@@ -522,7 +526,8 @@ sweep-without-why = { $field }_why: found nothing; allowed: why sweep { $chosen 
    *[as_left] after the last tightening
  }, which is sweep { $first }
 no-disposition = disposition: found nothing; allowed: what becomes of the work done since then, because the machine was found out of tolerance
-last-good-no-date = last_good: found { $found }; allowed: the date the machine was last known good, such as 2026-03-31, not after today ({ $today })
+last-good-no-date = last_good: found { $found }; allowed: the day the machine was last known good, year first, such as 2026-03-31
+last-good-ahead = last_good: found { $found }, a day still to come; allowed: today ({ $today }) or before
 abandoned-without-why = Say why the audit is abandoned.
 nothing-unsafe = Nothing here is said to be unsafe.
 ## The terms of an uncertainty, and where each number comes from
@@ -1655,6 +1660,10 @@ cleared = { $drawbar ->
  }
 done-by = Done by
 last-good = Last known good on
+last-good-why = { $sure ->
+    [yes] From the record: audit { $audit } left it in tolerance that day.
+   *[no] From the record: audit { $audit } left it in tolerance that day, by a clock that nobody had set.
+ }
 disposition = What becomes of the work since then
 as-found-sweep = The sweep that shows how the head was found
 as-found-why = Why, if not sweep { $number }, the first before anything was loosened
