@@ -81,7 +81,7 @@ def axis_view(
         axis=axis,
         say=machine.axis(axis).say,
         value=Shown(result.error_mm, unit, digits, plus=True),
-        low=_low(axis, result),
+        low=say_low(axis, result),
         limit=_limit(axis, result, unit, digits),
         over=with_unit(Shown(machine.diameter, unit, _WIDE[unit])),
         word=result.word,
@@ -115,7 +115,7 @@ def _leans(result: AxisResult) -> bool:
     return abs(result.d_mm - result.error_mm) > 1e-9
 
 
-def _low(axis: Axis, result: AxisResult) -> Said:
+def say_low(axis: Axis, result: AxisResult) -> Said:
     """Which side is low, and with a wanted lean what is wrong with that."""
     stands = _side(axis, result.d_mm)
     low = said("level") if stands is None else said("side-low", side=stands)

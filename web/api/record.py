@@ -2,8 +2,8 @@
 
 from flask import Blueprint
 
-from daq.records.shown.shapes import RecordView
-from daq.records.shown.view import shown
+from daq.records.whole.shapes import RecordView
+from daq.records.whole.view import shown
 from web.problems import Problem
 from web.recorded import record_or_404
 from web.rights import needs

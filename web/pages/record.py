@@ -3,8 +3,8 @@
 from flask import Blueprint, redirect, render_template, url_for
 from werkzeug import Response
 
-from daq.records.shown.shapes import RecordView
-from daq.records.shown.view import shown
+from daq.records.whole.shapes import RecordView
+from daq.records.whole.view import shown
 from web.recorded import record_or_404
 from web.rights import needs
 from web.rooms import rooms

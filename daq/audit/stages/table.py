@@ -13,6 +13,7 @@ from daq.audit.folding import go
 from daq.audit.held.table import TABLE, TICKS, TableReady
 from daq.audit.input import Input, Refused
 from daq.audit.parts import Next
+from daq.audit.shop_papers import ToolKind
 from daq.audit.stage import Handler, Shows, Stage, Took, just
 from daq.audit.state import Job
 from daq.audit.views.common import FIRST
@@ -116,10 +117,16 @@ def _buttons(job: Job) -> list[Action]:
     written = (
         Field("why", said("table-why"), required=False),
         Field("temperatures", _such_as(job), required=False),
-        Field("thermometer", said("thermometer-number"), required=False),
-        Field("wrench", said("wrench-number"), required=False),
+        _tool(job, "thermometer", said("thermometer-number")),
+        _tool(job, "wrench", said("wrench-number")),
     )
     return [Action("readied", said("table-is-ready"), primary=True, fields=(*ticks, *written))]
+
+
+def _tool(job: Job, kind: ToolKind, say: Said) -> Field:
+    """The number of one, among those that the shop's file names."""
+    known = tuple(tool.number for tool in job.setup.tools if tool.kind == kind)
+    return Field(kind, say, required=False, suggests=known)
 
 
 def _such_as(job: Job) -> Said:

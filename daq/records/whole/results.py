@@ -11,7 +11,7 @@ from daq.audit.state import Job
 from daq.audit.views.figures import WIDE, length, rounded_up, same_place, with_unit
 from daq.audit.views.remarks import closed_remarks
 from daq.records.record import AuditRecord
-from daq.records.shown.shapes import CameTo, ResultRow
+from daq.records.whole.shapes import CameTo, ResultRow
 from daq.screens.axes import axis_view, short
 from daq.screens.stands import stands
 from daq.words import AXES, Axis, Said, Shown, said

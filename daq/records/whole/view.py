@@ -5,10 +5,10 @@ from zoneinfo import ZoneInfo
 
 from daq.records.lines import Line, lines
 from daq.records.record import AuditRecord, AuditRow
-from daq.records.shown import results
-from daq.records.shown.facts import facts, local, utc, when, zone_of
-from daq.records.shown.shapes import DoneView, RecordView, RowView, Stands
-from daq.records.shown.swept import swept
+from daq.records.whole import results
+from daq.records.whole.facts import facts, local, utc, when, zone_of
+from daq.records.whole.shapes import DoneView, RecordView, RowView, Stands
+from daq.records.whole.swept import swept
 from daq.screens.numbers import numbers
 from daq.words import Said, said
 

@@ -11,7 +11,7 @@ from daq.audit.views.figures import with_unit
 from daq.audit.views.places import named
 from daq.records.lines import Line
 from daq.records.record import AuditRecord, AuditRow
-from daq.records.shown.shapes import ReadingCell, SweptView
+from daq.records.whole.shapes import ReadingCell, SweptView
 from daq.words import Reading, Said, Shown, Text, said
 
 _READ = ReadingTaken | StationRead
