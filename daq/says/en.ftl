@@ -1819,6 +1819,9 @@ record-unbroken = Checked just now: unbroken. { $rows ->
     [0] would be its samples: it names none
     [one] are its samples, one piece
    *[other] are its samples, { $evidence } pieces
+ }{ $gone ->
+    [0] {""}
+   *[other] {" "}({ $gone } more were let go on purpose, and a row says so)
  }. The whole chain is checked by "headsweep ledger verify".
 record-broken = NOT AS WRITTEN: { $many ->
     [one] row { $rows }
@@ -1867,6 +1870,7 @@ record-row = Row { $n }
 record-row-hash = hash
 record-row-samples = samples
 record-row-bad = NOT AS WRITTEN
+record-let-go = let go by row { $by }
 record-struck = Taken back by row { $by }
 record-last = Row { $row }, hash { $hash }
 record-place = Place

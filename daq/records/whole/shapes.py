@@ -73,7 +73,8 @@ class RowView:
     """A row of the ledger, told.
 
     `utc`: when, by the Pi's clock, which a time server had set if `sure`; `local`: the same in the
-    shop's zone, "" where no zone is known; `when`: both, said. `sound`: it is as it was written.
+    shop's zone, "" where no zone is known; `when`: both, said. `let_go`: the row by which
+    its samples were let go on purpose. `sound`: it is as it was written.
     """
 
     seq: int
@@ -88,6 +89,7 @@ class RowView:
     struck_by: int | None
     hash: str
     evidence: tuple[str, ...]
+    let_go: int | None
     sound: bool
 
 

@@ -65,7 +65,13 @@ def _checked(record: AuditRecord) -> Said:
     if bad:
         return said("record-broken", rows=bad, many=len(bad))
     named = {digest for row in record.rows for digest in row.event.evidence}
-    return said("record-unbroken", rows=len(record.rows), evidence=len(named))
+    gone = {d for row in record.rows if row.kept.let_go for d in row.event.evidence}
+    return said(
+        "record-unbroken",
+        rows=len(record.rows),
+        evidence=len(named - gone),
+        gone=len(gone),
+    )
 
 
 def _done(told: tuple[Line, ...], kinds: frozenset[str]) -> tuple[DoneView, ...]:
@@ -90,5 +96,6 @@ def _row(row: AuditRow, line: Line, zone: ZoneInfo | None) -> RowView:
         struck_by=line.struck_by,
         hash=line.hash,
         evidence=line.evidence,
+        let_go=line.let_go,
         sound=row.kept.sound,
     )
