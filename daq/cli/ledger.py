@@ -29,17 +29,15 @@ def add(p: argparse.ArgumentParser) -> None:
             one.set_defaults(act=_schema)
             continue
         one.add_argument("--data", type=Path, required=True, help="the data folder")
-        one.set_defaults(act=_ledger, audit=None, evidence=False, yes=False)
+        act = {"key": _key, "recheck": _recheck, "restore": _restore}.get(name, _ledger)
+        one.set_defaults(act=act, audit=None, evidence=False, yes=False)
         if name in ("verify", "restore"):
-            _add_noted(one)
-        if name == "verify":
-            _add_trusted(one)
+            _add_known(one, all_of_it=name == "verify")
         if name == "restore":
             one.add_argument(
                 "--from", dest="source", type=Path, required=True, metavar="BACKUP",
                 help="the folder of a copy, or the file of an export with its evidence",
             )  # fmt: skip
-            one.set_defaults(act=_restore)
         if name == "show":
             one.add_argument("--audit", help="only this audit's UUID")
         if name == "backup":
@@ -50,26 +48,22 @@ def add(p: argparse.ArgumentParser) -> None:
             one.add_argument(
                 "--correct", action="append", default=[], metavar="ID=NAME", help="a name put right"
             )
-        if name == "key":
-            one.set_defaults(act=_key)
-        if name == "recheck":
-            one.set_defaults(act=_recheck)
         if name == "export":
             one.add_argument("--evidence", action="store_true", help="with every sample")
 
 
-def _add_noted(p: argparse.ArgumentParser) -> None:
+def _add_known(p: argparse.ArgumentParser, *, all_of_it: bool) -> None:
+    """What is known from elsewhere, which the record must agree with."""
     p.add_argument(
         "--anchor", action="append", default=[], metavar="ROW:HASH", help="a row's printed hash"
     )
-
-
-def _add_trusted(verify: argparse.ArgumentParser) -> None:
-    verify.add_argument(
+    if not all_of_it:
+        return
+    p.add_argument(
         "--anchors", action="append", default=[], metavar="FOLDER", type=Path,
         help="a folder of reports and exports, whose hashes it must have",
     )  # fmt: skip
-    verify.add_argument(
+    p.add_argument(
         "--key", action="append", default=[], metavar="PUBLIC",
         help="a public key that each signed audit must be signed by",
     )  # fmt: skip
