@@ -23,10 +23,11 @@ def add(p: argparse.ArgumentParser) -> None:
         ("people", "list who is named in the record, or put a name right"),
         ("key", "make the shop's key, which signs each audit"),
         ("schema", "print the JSON schema of a row's body"),
+        ("check-page", "write the page where anybody checks an export, with no headsweep"),
     ):
         one = actions.add_parser(name, help=say, epilog=EXIT_CODES)
-        if name == "schema":
-            one.set_defaults(act=_schema)
+        if name in ("schema", "check-page"):
+            _add_without_data(one, page=name == "check-page")
             continue
         one.add_argument("--data", type=Path, required=True, help="the data folder")
         act = {"key": _key, "recheck": _recheck, "restore": _restore}.get(name, _ledger)
@@ -50,6 +51,12 @@ def add(p: argparse.ArgumentParser) -> None:
             )
         if name == "export":
             one.add_argument("--evidence", action="store_true", help="with every sample")
+
+
+def _add_without_data(p: argparse.ArgumentParser, *, page: bool) -> None:
+    p.set_defaults(act=_check_page if page else _schema)
+    if page:
+        p.add_argument("-o", dest="to", type=Path, required=True, metavar="FILE", help="a file")
 
 
 def _add_known(p: argparse.ArgumentParser, *, all_of_it: bool) -> None:
@@ -110,4 +117,12 @@ def _schema(_: argparse.Namespace) -> int:
     from daq.audit.published import row_schema
 
     print(json.dumps(row_schema(), indent=1, ensure_ascii=False))
+    return 0
+
+
+def _check_page(args: argparse.Namespace) -> int:
+    from daq.says import language
+    from web.check_page import check_page
+
+    args.to.write_text(check_page(language()).html, encoding="utf-8")
     return 0
