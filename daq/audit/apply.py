@@ -13,7 +13,8 @@ from daq.audit.handover import handed_over
 from daq.audit.held.gauge import GaugeSeen
 from daq.audit.held.head import HeadSeen
 from daq.audit.history import WORDS, Checked, LaterRow, Swept, day_of, done, noted
-from daq.audit.of_shop import of_shop
+from daq.audit.known_here import known_here
+from daq.audit.of_no_machine import OF_NO_MACHINE, of_no_machine
 from daq.audit.parts import AxisResult
 from daq.audit.reasons import REASONS
 from daq.audit.safe import maybe_loose, told_to_crack
@@ -48,11 +49,10 @@ def apply(shop: Shop, event: Event) -> Shop:
     if event.type == GENESIS:
         return shop
     data = decode(event)
-    belongs = of_shop(shop, data, event.seq)
-    if belongs is not None:
-        return belongs
+    if isinstance(data, OF_NO_MACHINE):
+        return of_no_machine(shop, data, event.seq)
     before = shop.machine(event.machine)
-    after = _advance(before, event, data)
+    after = known_here(_advance(before, event, data), event, data)
     if not isinstance(data, e.Addendum | e.HandedOver):
         # By these two no press meanwhile is stale: nothing to press on a screen moved on.
         after = replace(after, seq=event.seq)

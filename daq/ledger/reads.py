@@ -1,5 +1,6 @@
 """The questions a ledger answers, the same for the writer and for read-only views."""
 
+import json
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any, Final
@@ -55,6 +56,19 @@ class Reads:
             if len(rows) < PAGE_ROWS:
                 return
             after = rows[-1][0]
+
+    def of_types(self, types: tuple[str, ...], after: int, to: int) -> Iterator[Event]:
+        """Give the events of these types in the rows above `after` up to `to`, in order.
+
+        No other row of them is made an event. Raises LedgerError.
+        """
+        rows = self._rows(
+            "SELECT seq, CAST(body AS BLOB) FROM events WHERE seq > ? AND seq <= ?"
+            " AND type IN (SELECT value FROM json_each(?)) ORDER BY seq",
+            (after, to, json.dumps(types)),
+        )
+        for seq, body in rows:
+            yield self._event(seq, body)
 
     def event(self, seq: int) -> Event | None:
         """Give the event of a row, or None if there is no such row. Raises LedgerError."""
