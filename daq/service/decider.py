@@ -160,6 +160,8 @@ class Decider:
         self._record_notices()
         if not self._unrecorded:  # else the disk is tried by what waits, and shown well after it
             self._writer.turn()
+            if not self.busy and (gone := self._writer.let_go(self._engine)):
+                self._publish(gone)
         for machine in self._takes:
             self._settle(machine)
         for machine, state in list(self.shop.machines.items()):

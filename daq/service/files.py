@@ -18,6 +18,7 @@ from daq.checks.sweep.rings import NamedRing
 from daq.gauges.config import GaugeConfig, read
 from daq.metrology.settle import SettleRules
 from daq.service import machine_file, sources
+from daq.service.letting_go import RecordRules
 from daq.settings import SettingsError, build, quoted, read_toml
 from daq.words import Said
 
@@ -41,7 +42,7 @@ class ShopConfig:
     `language`: what the pages speak, as `daq/says` has a file of sentences for it.
     `wall_pedal`: whether a pedal that types presses the big button from the wall screen's page.
     `takes`: the sources of takes beside the pages, each a table as `sources.choose` reads it.
-    `rings`: the rings and plates that are told apart, by name.
+    `rings`: the rings and plates that are told apart, by name. `record`: how long samples stay.
     """
 
     name: str
@@ -52,6 +53,7 @@ class ShopConfig:
     settle: SettleRules = field(default_factory=SettleRules)
     takes: tuple[Mapping[str, Any], ...] = ()
     rings: Mapping[str, NamedRing] = field(default_factory=dict)
+    record: RecordRules = field(default_factory=RecordRules)
 
     def __post_init__(self) -> None:
         """Refuse rules by which nothing could settle, and proxies that are no addresses.
