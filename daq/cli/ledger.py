@@ -76,6 +76,7 @@ def _add_carry_on(one: argparse.ArgumentParser) -> None:
 
 
 def _add_recheck(one: argparse.ArgumentParser) -> None:
+    one.add_argument("--json", action="store_true", help="an object a line, and one at the end")
     one.set_defaults(act=_recheck)
 
 
@@ -138,17 +139,10 @@ def _restore(args: argparse.Namespace) -> int:
 
 
 def _recheck(args: argparse.Namespace) -> int:
-    from daq.ledger import commands as ledger
-    from daq.records.recheck import recheck
+    from daq.cli.recheck import run
     from daq.says import words
 
-    if ledger.unsound(args.data, words):
-        return ledger.ALTERED
-    found = recheck(args.data)
-    for difference in found:
-        print(f"row {difference.seq}: {difference.say}")
-    print("every decision comes out as recorded" if not found else f"{len(found)} differ")
-    return ledger.DIFFER if found else ledger.OK
+    return run(args, words)
 
 
 def _schema(_: argparse.Namespace) -> int:
