@@ -18,17 +18,16 @@ from daq.gauges.reader import Reader
 from daq.gauges.ring import Ring
 from daq.ledger.store import Ledger
 from daq.says import Language, language
+from daq.service.behind import Behind
 from daq.service.clock import SystemClock
 from daq.service.decider import Decider
 from daq.service.files import ShopFiles
 from daq.service.hub import Hub, Served
 from daq.service.inbox import Inbox
 from daq.service.keeper import SIGNALS, Keeper, Watched
-from daq.service.letting_go import LettingGo
 from daq.service.no_record import NoRecord
-from daq.service.proof import Proof
 from daq.service.rights.access import Access
-from daq.service.sealing import Begun, Sealer, begin
+from daq.service.sealing import begin
 from daq.service.setup import Setup
 from daq.service.shopfloor import Shopfloor
 from daq.service.sources import Sources
@@ -50,9 +49,6 @@ Say = Callable[[str], None]
 
 STALE_MS = 1000
 """How old a live number may be of a gauge that no file describes any more."""
-
-
-Behind = tuple[Sealer, Proof, LettingGo]
 
 _log = logging.getLogger(__name__)
 
@@ -95,24 +91,21 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         begun = begin(ledger)
         gauges = _gauges(shop, begun.shop)
         hub = Hub(served(shop, begun.shop), clock.mono_ns)
-        sealer, proof, letting_go = behind = _behind(shop, data, ledger, begun, clock)
-        rings, readers = dict[str, Ring](), dict[str, Reader]()
+        behind = Behind(data, ledger, __version__, begun, shop.shop.record, clock)
+        rings: dict[str, Ring] = {}
+        readers: dict[str, Reader] = {}
         setup = Setup(shop, readers, begun.shop, data, clock)
         trends = Trends(shop.machines, begun.shop, clock, data)
-        told = {"setup": setup.committed, "trends": trends.committed, "seal": sealer.committed}
-        floor = _floor(shop, gauges, rings, readers)
-        decider = wired(
-            ledger, begun.shop, hub, clock, __version__, gauges, floor, told, proof, letting_go
-        )
+        told = {"setup": setup.committed, "trends": trends.committed, **behind.followers}
+        floor, known = _floor(shop, gauges, rings, readers), behind.known
+        decider = wired(ledger, begun.shop, hub, clock, __version__, gauges, floor, told, *known)
         inbox = Inbox(decider, clock.mono_ns)
         readers |= _readers(gauges, data, hub, inbox, clock)
         rings |= {key: reader.ring for key, reader in readers.items()}
         opened.pop_all()
         keeper = Keeper(hub.hold, mono_ns=clock.mono_ns)
         opened.callback(keeper.stop)
-        for each in behind:
-            opened.callback(each.stop)
-            each.start()
+        opened.enter_context(behind.working())
         sources = Sources(shop.takes, hub, inbox)
         opened.callback(sources.join)
         opened.callback(inbox.stop)
@@ -124,31 +117,21 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
             opened.callback(reader.end)
         opened.callback(sources.stop)
         sources.start()
-        _watch(keeper, hub, readers, behind, decider, sources)
+        _watch(keeper, hub, readers, behind.turns, decider, sources)
         opened.callback(keeper.end)
         yield Service(shop, hub, inbox, setup, trends, keeper)
-
-
-def _behind(
-    shop: ShopFiles, data: Path, ledger: Ledger, begun: Begun, clock: SystemClock
-) -> Behind:
-    """What works for long behind the service."""
-    sealer = Sealer(data, ledger, __version__, begun)
-    proof = Proof(data, ledger.seq, begun, sealer.void)
-    return sealer, proof, LettingGo(data, shop.shop.record, proof, clock)
 
 
 def _watch(
     keeper: Keeper,
     hub: Hub,
     readers: Mapping[str, Reader],
-    behind: Behind,
+    behind: Mapping[str, Watched],
     decider: Decider,
     sources: Sources,
 ) -> None:
     """Every thread of the service, by the name it has, from now on."""
-    watched: dict[str, Watched] = {"inbox": hub}
-    watched |= dict(zip(("sealer", "proof", "letting-go"), (b.turns for b in behind), strict=True))
+    watched: dict[str, Watched] = {"inbox": hub, **behind}
     watched |= {f"gauge-{key}": reader for key, reader in readers.items()}
     watched |= {**decider.followers, **sources.turns}
     for name, thread in watched.items():

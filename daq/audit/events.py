@@ -8,6 +8,7 @@ a name out of the shop's files. Changing a type's fields means a new version in 
 
 from dataclasses import dataclass
 
+from daq.audit.attested import AuditAttested as AuditAttested
 from daq.audit.clock_events import ClockStepped as ClockStepped
 from daq.audit.closing_events import Abandoned as Abandoned
 from daq.audit.closing_events import Addendum as Addendum
@@ -277,6 +278,6 @@ Data = (
     | StopHere | Cleared | GaugeChecked | BoltPulled | OffScale | BroughtCloser | ResponseUpdated
     | Signed | Abandoned | Voided | GaugeNoted | StopDoubted | Addendum | HandedOver
     | GaugeFault | GaugeBack | Restarted | MadeSafe | PutAside | AnswerKept | ClockStepped
-    | SamplesLetGo
+    | SamplesLetGo | AuditAttested
     | OfStage
 )  # fmt: skip

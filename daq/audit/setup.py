@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from typing import Annotated, Any, Final, Literal
 
 from daq.audit.gauge_setup import GaugeSetup as GaugeSetup
+from daq.audit.shop_papers import ShopPapers, Tool
 from daq.audit.stated import NOTHING_KNOWN, Stated
 from daq.checks.sweep.by_mark import ByMark
 from daq.checks.sweep.doubts import Doubts
@@ -110,6 +111,9 @@ class MachineSetup:
     it is vented. `people`: how many work at the machine, a lock each. `table`: what a sweep on
     it has to heed. `ring`: the shop's ring that usually lies on it, by its name.
     `spindle_mark`: what on the spindle tells how the arm is clamped in it.
+
+    For paper: `asset`, its number in the shop; `place`, where it stands; `customer`, whose it is;
+    `thermometer`, the number on the one that usually hangs there.
     """
 
     name: str
@@ -142,6 +146,10 @@ class MachineSetup:
     after_crash: AfterCrash = field(default_factory=AfterCrash)
     ring: str = ""
     spindle_mark: str = ""
+    asset: str = ""
+    place: str = ""
+    customer: str = ""
+    thermometer: str = ""
 
     def __post_init__(self) -> None:
         """Refuse positions that cannot be a sweep, and sides that are not the axis's.
@@ -251,7 +259,9 @@ class AuditSetup:
     in anything, of which one may be what helps to decide. `day`: when the audit was opened, an
     ISO date, UTC. `rings`: the shop's named rings. `stated`: what the signature before it stated,
     which this audit's as-found is held against; `going`: how far the head goes by itself meanwhile.
-    `rise`: what is known of how the spindle rises and falls once a turn, mm.
+    `rise`: what is known of how the spindle rises and falls once a turn, mm. `shop`, `tools`: what
+    paper says of it, its torque wrenches and thermometers. `config`: the SHA-256 of the files that
+    all of it came from, hex; by which release it was opened stands in the row's cause.
     """
 
     machine_key: str
@@ -269,6 +279,9 @@ class AuditSetup:
     stated: Stated | None = None
     going: Both[Between] = NOTHING_KNOWN
     rise: ByMark | None = None
+    shop: ShopPapers = field(default_factory=ShopPapers)
+    tools: tuple[Tool, ...] = ()
+    config: str = ""
 
     @property
     def gauges(self) -> tuple[GaugeSetup, ...]:

@@ -9,33 +9,37 @@ EXIT_CODES = (
     " 3 the ledger is altered or damaged, 4 a decision differs; 1 is a mistake in the program."
 )
 
+ACTIONS = (
+    ("verify", "check every row; names the first bad one"),
+    ("show", "list what is recorded"),
+    ("export", "print every row exactly as stored"),
+    ("backup", "copy a ledger that may be in use"),
+    ("restore", "put a copy, or an export with evidence, into an empty folder"),
+    ("let-go", "let the raw samples of old audits go, with the service stopped"),
+    ("carry-on", "begin a new ledger in the place of one that is damaged or gone"),
+    ("recheck", "make every decision again from what was recorded"),
+    ("people", "list who is named in the record, or put a name right"),
+    ("key", "make the shop's key, which signs each audit"),
+    ("schema", "print the JSON schema of a row's body"),
+)
+
 
 def add(p: argparse.ArgumentParser) -> None:
     """Add its actions."""
     actions = p.add_subparsers(dest="action", required=True, metavar="ACTION")
-    for name, say in (
-        ("verify", "check every row; names the first bad one"),
-        ("show", "list what is recorded"),
-        ("export", "print every row exactly as stored"),
-        ("backup", "copy a ledger that may be in use"),
-        ("restore", "put a copy, or an export with evidence, into an empty folder"),
-        ("let-go", "let the raw samples of old audits go, with the service stopped"),
-        ("carry-on", "begin a new ledger in the place of one that is damaged or gone"),
-        ("recheck", "make every decision again from what was recorded"),
-        ("people", "list who is named in the record, or put a name right"),
-        ("schema", "print the JSON schema of a row's body"),
-    ):
+    for name, say in ACTIONS:
         one = actions.add_parser(name, help=say, epilog=EXIT_CODES)
         if name == "schema":
             one.set_defaults(act=_schema)
             continue
         one.add_argument("--data", type=Path, required=True, help="the data folder")
-        one.set_defaults(act=_ledger, anchor=[], audit=None, evidence=False, yes=False)
+        one.set_defaults(act=_ledger, audit=None, evidence=False, yes=False)
         _ACTIONS[name](one)
 
 
 def _add_verify(one: argparse.ArgumentParser) -> None:
-    one.add_argument("--anchor", action="append", metavar="ROW:HASH", help="a row's printed hash")
+    _add_noted(one)
+    _add_trusted(one)
 
 
 def _add_show(one: argparse.ArgumentParser) -> None:
@@ -51,7 +55,7 @@ def _add_backup(one: argparse.ArgumentParser) -> None:
 
 
 def _add_restore(one: argparse.ArgumentParser) -> None:
-    _add_verify(one)
+    _add_noted(one)
     one.add_argument(
         "--from", dest="source", type=Path, required=True, metavar="BACKUP",
         help="the folder of a copy, or the file of an export with its evidence",
@@ -69,6 +73,10 @@ def _add_let_go(one: argparse.ArgumentParser) -> None:
         help="go by the dates there are, though no time server has set this clock",
     )  # fmt: skip
     one.set_defaults(act=_let_go)
+
+
+def _add_key(one: argparse.ArgumentParser) -> None:
+    one.set_defaults(act=_key)
 
 
 def _add_carry_on(one: argparse.ArgumentParser) -> None:
@@ -94,10 +102,28 @@ _ACTIONS: Mapping[str, Callable[[argparse.ArgumentParser], None]] = {
     "restore": _add_restore,
     "let-go": _add_let_go,
     "carry-on": _add_carry_on,
+    "key": _add_key,
     "recheck": _add_recheck,
     "people": _add_people,
 }
 """What an action asks for besides the data folder."""
+
+
+def _add_noted(p: argparse.ArgumentParser) -> None:
+    p.add_argument(
+        "--anchor", action="append", default=[], metavar="ROW:HASH", help="a row's printed hash"
+    )
+
+
+def _add_trusted(verify: argparse.ArgumentParser) -> None:
+    verify.add_argument(
+        "--anchors", action="append", default=[], metavar="FOLDER", type=Path,
+        help="a folder of reports and exports, whose hashes it must have",
+    )  # fmt: skip
+    verify.add_argument(
+        "--key", action="append", default=[], metavar="PUBLIC",
+        help="a public key that each signed audit must be signed by",
+    )  # fmt: skip
 
 
 def _ledger(args: argparse.Namespace) -> int:
@@ -143,6 +169,13 @@ def _recheck(args: argparse.Namespace) -> int:
     from daq.says import words
 
     return run(args, words)
+
+
+def _key(args: argparse.Namespace) -> int:
+    from daq.says import words
+    from daq.service.shop_key import run
+
+    return run(args.data, words)
 
 
 def _schema(_: argparse.Namespace) -> int:

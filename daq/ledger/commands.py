@@ -12,6 +12,8 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Final, Protocol, TextIO
 
+from daq.ledger.anchors import gather_beside
+from daq.ledger.attested import Attested, public_key
 from daq.ledger.backup import backup
 from daq.ledger.carry_on import carry_on, looked_at
 from daq.ledger.chain import canonical
@@ -48,6 +50,8 @@ class Args(Protocol):
     action: str
     data: Path
     anchor: Sequence[str]
+    anchors: Sequence[Path]
+    key: Sequence[str]
     audit: str | None
     evidence: bool
     to: Path
@@ -60,7 +64,7 @@ def run(args: Args, words: Words) -> int:
     try:
         if args.action == "verify":
             anchors = [anchor(text) for text in args.anchor]
-            return verify(args.data, sys.stdout, words, anchors)
+            return verify(args.data, sys.stdout, words, anchors, args.anchors, args.key)
         if args.action == "show":
             return show(args.data, sys.stdout, args.audit)
         if args.action == "people":
@@ -88,13 +92,30 @@ def anchor(text: str) -> Anchor:
     return Anchor(int(seq), head.strip().lower())
 
 
-def verify(folder: Path, out: TextIO, words: Words, anchors: Sequence[Anchor] = ()) -> int:
-    """Check every row and all evidence, and say what was found. Raises LedgerError."""
-    report = check(folder, anchors)
-    if report.ok:
+def verify(
+    folder: Path,
+    out: TextIO,
+    words: Words,
+    anchors: Sequence[Anchor] = (),
+    places: Sequence[Path] = (),
+    keys: Sequence[str] = (),
+) -> int:
+    """Check every row and all evidence, and say what was found; so of the anchors in `places`.
+
+    With `keys` every signed audit must be signed by one of them. Raises LedgerError, ValueError
+    where a place is not there or a key is none.
+    """
+    attested = Attested([public_key(each) for each in keys])
+    gathered = gather_beside(folder, places)
+    report = check(folder, (*anchors, *gathered.against), attested=attested)
+    if gathered.looked or gathered.unread.count:
+        out.write("".join(f"{words(each)}\n" for each in gathered.told))
+    out.write("".join(f"{words(each)}\n" for each in attested.told))
+    against = attested.unmet if report.ok else report.say
+    if against is None:
         out.write(f"sound: {words(report.say)}\n")
         return OK
-    out.write(f"NOT SOUND: {words(report.say)}\ngood rows: {report.rows}\n")
+    out.write(f"NOT SOUND: {words(against)}\ngood rows: {report.rows}\n")
     if report.first_bad_seq is not None:
         out.write(f"first bad row: {report.first_bad_seq}\n")
     return ALTERED

@@ -1,5 +1,6 @@
 """The questions a ledger answers, the same for the writer and for read-only views."""
 
+import json
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any, Final
@@ -16,6 +17,14 @@ DB_NAME: Final = "ledger.db"
 
 PAGE_ROWS: Final = 256
 """Rows fetched at a time: a reader that dawdles must not hold the write-ahead log open."""
+
+_AUDITS: Final = (
+    "SELECT audit FROM (WITH RECURSIVE one (audit) AS (SELECT min(audit) FROM events"
+    " WHERE audit > ? OR audit = ? UNION ALL"
+    " SELECT (SELECT min(audit) FROM events WHERE audit > one.audit) FROM one"
+    " WHERE audit IS NOT NULL) SELECT audit FROM one) WHERE audit <> '' LIMIT 256"
+)
+"""From id to id along the index: an audit's rows are passed over however many it has."""
 
 
 class Reads:
@@ -48,6 +57,19 @@ class Reads:
                 return
             after = rows[-1][0]
 
+    def of_types(self, types: tuple[str, ...], after: int, to: int) -> Iterator[Event]:
+        """Give the events of these types in the rows above `after` up to `to`, in order.
+
+        No other row of them is made an event. Raises LedgerError.
+        """
+        rows = self._rows(
+            "SELECT seq, CAST(body AS BLOB) FROM events WHERE seq > ? AND seq <= ?"
+            " AND type IN (SELECT value FROM json_each(?)) ORDER BY seq",
+            (after, to, json.dumps(types)),
+        )
+        for seq, body in rows:
+            yield self._event(seq, body)
+
     def event(self, seq: int) -> Event | None:
         """Give the event of a row, or None if there is no such row. Raises LedgerError."""
         rows = self._rows("SELECT seq, CAST(body AS BLOB) FROM events WHERE seq = ?", (seq,))
@@ -60,6 +82,16 @@ class Reads:
             (audit,),
         )
         return self._event(*rows[0]) if rows else None
+
+    def audits(self, begins: str = "") -> Iterator[str]:
+        """Give every audit's id, or those that begin so, sorted, at the cost of so many steps."""
+        page = self._rows(_AUDITS, (begins, begins))
+        while page:
+            for (audit,) in page:
+                if not audit.startswith(begins):
+                    return
+                yield audit
+            page = self._rows(_AUDITS, (page[-1][0], None))
 
     def latest(self, machine: str, after: int, most: int) -> tuple[Event, ...]:
         """Give the last events of a machine, at most `most` and all above `after`, in order.
@@ -195,6 +227,16 @@ class Reads:
         """Give the hash of a row, hex, or None if there is no such row. Raises LedgerError."""
         rows = self._rows("SELECT hash FROM events WHERE seq = ?", (seq,))
         return bytes(rows[0][0]).hex() if rows else None
+
+    def hashes_of(self, type: str, after: int = 0) -> Iterator[tuple[int, str]]:
+        """Give (seq, hash) of the rows above `after` that hold an event of a type, in order."""
+        sql = (
+            "SELECT seq, hash FROM events WHERE seq > ? AND type = ?"
+            f" ORDER BY seq LIMIT {PAGE_ROWS}"
+        )
+        while page := self._rows(sql, (after, type)):
+            yield from ((seq, stored.hex()) for seq, stored in page)
+            after = page[-1][0]
 
     def last(self) -> tuple[int, bytes] | None:
         """Give (seq, hash) of the last row, or None in an empty ledger."""

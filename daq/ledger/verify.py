@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
+from daq.ledger.attested import Attested
 from daq.ledger.body import decode
 from daq.ledger.chain import GENESIS_PREV, link
 from daq.ledger.errors import LedgerError, because, of_file
@@ -19,10 +20,14 @@ _ANCHOR_DIGITS: Final = 8
 
 @dataclass(frozen=True, slots=True)
 class Anchor:
-    """A row's hash as written down elsewhere, on a report for instance; its first digits do."""
+    """A row's hash as written down elsewhere, on a report for instance; its first digits do.
+
+    `source`: the file that says so, "" where a person did.
+    """
 
     seq: int
     head: str
+    source: str = ""
 
     def __post_init__(self) -> None:
         """Raise ValueError for an anchor that could never be missed."""
@@ -67,16 +72,22 @@ def no_more(event: Event) -> None:
     """Nothing else is done with a row that is good."""
 
 
-def verify(folder: Path, anchors: Sequence[Anchor] = (), each: Each = no_more) -> Report:
+def verify(
+    folder: Path,
+    anchors: Sequence[Anchor] = (),
+    each: Each = no_more,
+    attested: Attested | None = None,
+) -> Report:
     """Check the whole ledger in `folder`, row by row, in constant memory.
 
     May run beside the writer: it looks at the rows there were at the start.
     A chain alone cannot show that its end was cut off or that all of it was
     written anew; `anchors` from outside the file do. `each` is handed every row
-    that is good. Raises LedgerError if the file cannot be opened at all.
+    that is good, `attested` checks what a key signed. Raises LedgerError if the
+    file cannot be opened at all.
     """
     with LedgerView.open(folder) as view:
-        report = walk(view, anchors=anchors, each=each)
+        report = walk(view, anchors=anchors, each=each, attested=attested or Attested())
         if not report.ok:
             return report
         fault = view.file_fault("integrity_check")
@@ -90,6 +101,7 @@ def walk(
     start: int = 1,
     anchors: Sequence[Anchor] = (),
     each: Each = no_more,
+    attested: Attested | None = None,
 ) -> Report:
     """Check the rows from `start` to the last one there is now, and their evidence.
 
@@ -107,6 +119,9 @@ def walk(
                 break
             event = _check_row(reads, seq + 1, (found, body, stored), head, uuid)
             _check_anchors(anchors, found, stored)
+            fault = attested.look(event, stored.hex()) if attested is not None else None
+            if fault is not None:
+                raise _Bad(found, fault)
             seq, head = found, stored
             each(event)
         _check_end(anchors, seq)
@@ -159,7 +174,7 @@ def _check_anchors(anchors: Sequence[Anchor], seq: int, stored: bytes) -> None:
     for anchor in anchors:
         if anchor.seq == seq and not stored.hex().startswith(anchor.head):
             noted = said("other-hash-noted", seq=seq, found=stored.hex(), noted=anchor.head)
-            raise _Bad(seq, noted)
+            raise _Bad(seq, _in_file(anchor, noted))
 
 
 def _check_end(anchors: Sequence[Anchor], seq: int) -> None:
@@ -167,4 +182,9 @@ def _check_end(anchors: Sequence[Anchor], seq: int) -> None:
         raise _Bad(1, said("ledger-has-no-rows"))
     for anchor in anchors:
         if anchor.seq > seq:
-            raise _Bad(seq + 1, said("later-row-noted", seq=seq, noted=anchor.seq))
+            noted = said("later-row-noted", seq=seq, noted=anchor.seq)
+            raise _Bad(seq + 1, _in_file(anchor, noted))
+
+
+def _in_file(anchor: Anchor, noted: Said) -> Said:
+    return said("noted-in-file", say=noted, file=anchor.source) if anchor.source else noted

@@ -4,89 +4,38 @@ A machine's file whose name begins with "example-" is checked with the others an
 """
 
 import difflib
-import ipaddress
-from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+import hashlib
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import TypeVar
 
 from daq.audit.gauge_events import GaugeChecked
 from daq.audit.setup import AuditSetup, GaugeSetup, MachineSetup
+from daq.audit.shop_papers import ShopPapers, ToolKind
 from daq.checks.gauge.reduce import SHORT_MM, worst_step
 from daq.checks.sweep.plan import plan_of
-from daq.checks.sweep.rings import NamedRing
 from daq.gauges.config import GaugeConfig, read
-from daq.metrology.settle import SettleRules
-from daq.service import machine_file, sources
-from daq.service.letting_go import RecordRules
-from daq.settings import SettingsError, build, quoted, read_toml
-from daq.words import Said
+from daq.service import machine_file, shop_file, sources
+from daq.service.shop_file import ShopConfig
+from daq.settings import SettingsError, quoted
+from daq.words import AXES, Said
 
 T = TypeVar("T")
-
-SETTLE_LIMITS: Mapping[str, tuple[float, float]] = {
-    "wait_s": (0, 60),
-    "window_s": (0.05, 60),
-    "slow_window_s": (0.05, 60),
-    "min_samples": (3, 1000),
-    "timeout_s": (0.5, 15),
-}
-"""Seconds, and a count. A reading cannot begin before its take, nor outlast its answer."""
-
-
-@dataclass(frozen=True)
-class ShopConfig:
-    """shop.toml. `hosts`: the names, besides addresses, under which the pages may be asked for.
-
-    `proxies`: addresses of those in front of the pages whose word for whom they ask is believed.
-    `language`: what the pages speak, as `daq/says` has a file of sentences for it.
-    `wall_pedal`: whether a pedal that types presses the big button from the wall screen's page.
-    `takes`: the sources of takes beside the pages, each a table as `sources.choose` reads it.
-    `rings`: the rings and plates that are told apart, by name. `record`: how long samples stay.
-    """
-
-    name: str
-    hosts: tuple[str, ...] = ("headsweep.local",)
-    proxies: tuple[str, ...] = ()
-    language: str = "en"
-    wall_pedal: bool = True
-    settle: SettleRules = field(default_factory=SettleRules)
-    takes: tuple[Mapping[str, Any], ...] = ()
-    rings: Mapping[str, NamedRing] = field(default_factory=dict)
-    record: RecordRules = field(default_factory=RecordRules)
-
-    def __post_init__(self) -> None:
-        """Refuse rules by which nothing could settle, and proxies that are no addresses.
-
-        Raises:
-            ValueError: a rule is outside its limits, or a proxy is named otherwise.
-        """
-        for i, found in enumerate(self.proxies):
-            _check_address(f"proxies[{i}]", found)
-        for key, (least, most) in SETTLE_LIMITS.items():
-            found = getattr(self.settle, key)
-            if not least <= found <= most:
-                raise ValueError(f"settle.{key}: found {found:g}; allowed: {least:g} to {most:g}")
-
-
-def _check_address(key: str, found: str) -> None:
-    """Refuse what a connection's address could never be equal to."""
-    try:
-        same = str(ipaddress.ip_address(found)) == found
-    except ValueError:
-        same = False
-    if not same:
-        raise ValueError(f"{key}: found {quoted(found)}; allowed: an address such as 127.0.0.1")
 
 
 @dataclass(frozen=True)
 class ShopFiles:
-    """Everything configured, by key (a file's name without its ending)."""
+    """Everything configured, by key (a file's name without its ending).
+
+    `digest`: the SHA-256 of all these files, hex; "" of what came from none.
+    """
 
     shop: ShopConfig
     machines: Mapping[str, MachineSetup]
     gauges: Mapping[str, GaugeConfig]
     takes: Sequence[sources.NamedSource] = ()
+    digest: str = ""
 
     @property
     def used_gauges(self) -> dict[str, GaugeConfig]:
@@ -110,7 +59,16 @@ class ShopFiles:
             second_gauge=self._second(machine.second_gauge),
             others=self._finer(machine),
             rings=tuple(replace(ring, key=key) for key, ring in self.shop.rings.items()),
+            shop=self.papers,
+            tools=tuple(self.shop.tools.values()),
+            config=self.digest,
         )
+
+    @property
+    def papers(self) -> ShopPapers:
+        """What paper says of the shop: its name as the pages show it, unless it has another."""
+        papers = self.shop.papers
+        return replace(papers, name=papers.name or self.shop.name)
 
     def _finer(self, machine: MachineSetup) -> tuple[GaugeSetup, ...]:
         """The shop's gauges that count finer, or may be off by less; no examples."""
@@ -183,17 +141,32 @@ def load(folder: Path) -> ShopFiles:
     if not folder.is_dir():
         raise SettingsError([f"{folder}: found no such folder; allowed: one with shop.toml in it"])
     problems: list[Said | str] = []
-    shop = _one(_shop, folder / "shop.toml", problems)
+    shop = _one(shop_file.read, folder / "shop.toml", problems)
     machines = _all(machine_file.read, folder / "machines", problems)
     machines = _in_use(machines, folder / "machines", problems)
     gauges = _all(read, folder / "gauges", problems)
     if not problems:
         problems += _unknown_gauges(folder, machines, gauges)
-        problems += [] if shop is None else _unknown_rings(folder, machines, shop)
+        problems += [] if shop is None else _unknown_to_shop(folder, machines, shop)
     if problems or shop is None:
         raise SettingsError(problems)
     used = {key: gauges[machine.gauge] for key, machine in machines.items()}
-    return ShopFiles(shop, machines, gauges, _takes(shop, folder / "shop.toml", used))
+    takes = _takes(shop, folder / "shop.toml", used)
+    try:
+        return ShopFiles(shop, machines, gauges, takes, digest(folder))
+    except OSError as error:
+        raise SettingsError([f"{folder}: found a file that cannot be read: {error}"]) from None
+
+
+def digest(folder: Path) -> str:
+    """The SHA-256 of a folder's files, as `sha256sum gauges/* machines/* shop.toml | sha256sum`."""
+    paths = (path for kind in ("gauges", "machines") for path in (folder / kind).glob("*.toml"))
+    named = sorted(path.relative_to(folder).as_posix() for path in paths)
+    lines = (
+        f"{hashlib.sha256((folder / name).read_bytes()).hexdigest()}  {name}\n"
+        for name in (*named, "shop.toml")
+    )
+    return hashlib.sha256("".join(lines).encode()).hexdigest()
 
 
 def _takes(
@@ -209,10 +182,6 @@ def _takes(
     if problems:
         raise SettingsError(problems)
     return tuple(found)
-
-
-def _shop(path: Path) -> ShopConfig:
-    return build(ShopConfig, read_toml(path), str(path))
 
 
 def _one(read_one: Callable[[Path], T], path: Path, problems: list[Said | str]) -> T | None:
@@ -241,15 +210,38 @@ def _in_use(
     return used
 
 
-def _unknown_rings(
+def _unknown_to_shop(
     folder: Path, machines: Mapping[str, MachineSetup], shop: ShopConfig
 ) -> list[str]:
+    """Rings and tools that a machine's file names and shop.toml does not."""
     return [
-        f"{folder / 'machines' / key}.toml: ring: found {quoted(machine.ring)}; allowed: "
-        f"{', '.join(sorted(shop.rings)) or 'none: shop.toml names no rings'}"
+        f"{folder / 'machines' / key}.toml: {where}: found {quoted(found)}; allowed: "
+        f"{', '.join(known) or f'none: shop.toml names no {what}'}"
         for key, machine in machines.items()
-        if machine.ring and machine.ring not in shop.rings
+        for where, found, what, known in _of_the_shop(machine, shop)
+        if found and found not in known
     ]
+
+
+def _of_the_shop(
+    machine: MachineSetup, shop: ShopConfig
+) -> Iterator[tuple[str, str, str, list[str]]]:
+    """What a machine's file names of the shop: where, what, of which kind, and which there are."""
+    yield "ring", machine.ring, "rings", sorted(shop.rings)
+    yield from _tools("thermometer", "thermometer", machine.thermometer, shop)
+    for axis in AXES:
+        yield from _tools(
+            f"{axis}.tighten.wrench", "wrench", machine.axis(axis).tighten.wrench, shop
+        )
+
+
+def _tools(
+    where: str, kind: ToolKind, number: str, shop: ShopConfig
+) -> Iterator[tuple[str, str, str, list[str]]]:
+    """A shop that names no tool of the kind keeps their papers elsewhere: any number goes."""
+    known = shop_file.numbers(shop, kind)
+    if known:
+        yield where, number, kind, known
 
 
 def _unknown_gauges(

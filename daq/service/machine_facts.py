@@ -41,6 +41,7 @@ _BRAKES = {"none": said("brake-none"), "hand": said("brake-hand"), "spring": sai
 def facts(machine: MachineSetup) -> Iterator[Fact]:
     """What holds for the machine as a whole."""
     unit = machine.unit
+    yield from _paper(machine)
     yield Fact("gauge", said("file-gauge"), machine.gauge)
     if machine.second_gauge:
         reach = "" if machine.second_radius is None else f", {length(machine.second_radius, unit)}"
@@ -52,7 +53,7 @@ def facts(machine: MachineSetup) -> Iterator[Fact]:
         yield Fact("table", said("file-slots"), _slots(slots, unit))
     yield Fact("sweep_radius", said("file-sweep-radius"), length(machine.sweep_radius, unit))
     places = [_place(each) for each in machine.positions]
-    around = said("file-around", all=_commas(places), first=places[0])
+    around = said("file-around", all=commas(places), first=places[0])
     yield Fact("positions", said("file-positions"), around)
     yield Fact("ram_angle", said("file-ram-angle"), _ram(machine.ram_angle))
     loosen = said("loosen-one") if machine.loosen == "one" else said("loosen-both")
@@ -65,6 +66,17 @@ def facts(machine: MachineSetup) -> Iterator[Fact]:
         yield Fact(f"checks.{name}", kind(name).name, _every(check.every_days))
 
 
+def _paper(machine: MachineSetup) -> Iterator[Fact]:
+    """What a report calls it by, as far as the file says."""
+    told = (
+        ("asset", said("file-asset"), machine.asset),
+        ("place", said("file-place"), machine.place),
+        ("customer", said("file-customer"), machine.customer),
+        ("thermometer", said("file-thermometer"), machine.thermometer),
+    )
+    yield from (Fact(key, say, value) for key, say, value in told if value)
+
+
 def _every(days: int | None) -> Said:
     return said("no-interval-agreed") if days is None else said("every-days", days=days)
 
@@ -73,7 +85,7 @@ def _place(position: Position) -> Said:
     return said("told-place", place=position)
 
 
-def _commas(parts: Sequence[Said]) -> Said:
+def commas(parts: Sequence[Said]) -> Said:
     """Several things one after the other, none the last."""
     return reduce(lambda before, then: said("list-more", before=before, next=then), parts)
 
@@ -189,7 +201,7 @@ def _adjuster(adjust: Adjust, over: float, unit: Unit) -> Said:
         told.append(said("backlash-is", by=length(adjust.backlash, unit)))
     if adjust.bolt_spacing is not None:
         told.append(said("bolts-apart", by=length(adjust.bolt_spacing, unit)))
-    return _commas(told)
+    return commas(told)
 
 
 def _tightening(tighten: Tighten, unit: Unit) -> Said:

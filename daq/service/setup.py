@@ -15,7 +15,7 @@ from daq.ledger.errors import LedgerError
 from daq.ledger.growth import SOON_DAYS, days_left
 from daq.ledger.room import room
 from daq.ledger.view import LedgerView
-from daq.service import fitness, learned_facts, machine_facts
+from daq.service import fitness, learned_facts, machine_facts, shop_facts
 from daq.service.clock import Clock
 from daq.service.committed import Committed
 from daq.service.files import ShopFiles
@@ -66,6 +66,7 @@ class Setup:
                 _machine(machine, shop.machine(key)) for key, machine in self.files.machines.items()
             ),
             self._ledger(),
+            shop_facts.card(self.files),
         )
 
     def _ledger(self) -> LedgerCard:

@@ -1,6 +1,7 @@
 """JSON schemas from the same hints."""
 
 import dataclasses
+import datetime
 import inspect
 import types
 from collections.abc import Mapping
@@ -15,6 +16,7 @@ _SIMPLE: dict[object, dict[str, Any]] = {
     float: {"type": "number"},
     bool: {"type": "boolean"},
     types.NoneType: {"type": "null"},
+    datetime.date: {"type": "string", "format": "date"},
     Any: {},
 }
 _IN_WORDS: dict[object, dict[str, Any]] = {

@@ -1,4 +1,4 @@
-"""What the setup page shows: gauges with their wires and papers, machines, disk and ledger.
+"""What the setup page shows: gauges with wires and papers, machines, disk and ledger, the shop.
 
 Numbers are texts with their unit by now; what is said becomes words where it is shown.
 """
@@ -90,6 +90,14 @@ class MachineCard:
 
 
 @dataclass(frozen=True, slots=True)
+class ShopCard:
+    """What reports show of the shop, and the papers of its tools and rings."""
+
+    facts: tuple[Fact, ...]
+    groups: tuple[FactGroup, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class LedgerCard:
     """Where the ledger ends (`rows` is the last row's number, `head` its hash) and its disk.
 
@@ -109,3 +117,4 @@ class SetupView:
     gauges: tuple[GaugeCard, ...]
     machines: tuple[MachineCard, ...]
     ledger: LedgerCard
+    shop: ShopCard

@@ -16,6 +16,7 @@ from daq.words.setup import (
     MachineCard,
     RawBytes,
     SetupView,
+    ShopCard,
     WireCard,
 )
 from tests.web.scenes import scene
@@ -45,7 +46,11 @@ MILL = MachineCard(
     "mill-1", "Big <mill>", (Fact("sweep_radius", "Sweep radius", "4 in"),), (LEARNED,)
 )
 LEDGER = LedgerCard(41, "ab12" * 16, "9.7 GB free", "")
-VIEW = SetupView((READ, SPARE), (MILL,), LEDGER)
+SHOP = ShopCard(
+    (Fact("address", "Address", "Long <Lane> 1"),),
+    (FactGroup("tools", "Tools", "", (Fact("tools.w7", "Torque wrench 7", "none"),)),),
+)
+VIEW = SetupView((READ, SPARE), (MILL,), LEDGER, SHOP)
 
 
 class FakeSetup(Setup):

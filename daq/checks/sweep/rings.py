@@ -4,13 +4,14 @@ from dataclasses import dataclass, replace
 from typing import Annotated
 
 from daq.checks.sweep.by_mark import ByMark
+from daq.metrology.certified import Certified
 from daq.settings import Length, Range
 from daq.words import OPPOSITE, POSITIONS, Position
 
 
 @dataclass(frozen=True)
-class NamedRing:
-    """A ring or plate of the shop, as its file names it.
+class NamedRing(Certified):
+    """A ring or plate of the shop, as its file names it, with its papers if it has any.
 
     `key`: its name in the file. `say`: what it is; `mark`: what its direction is told by;
     `changes`: how much its wedge may change in a year, mm across the sweep. `wedge`: what is

@@ -1,0 +1,57 @@
+"""What shop.toml says for paper: the shop, its tools and rings with their papers, its files."""
+
+from collections.abc import Iterator
+
+from daq.audit.shop_papers import Tool
+from daq.metrology.certified import Certified
+from daq.service.files import ShopFiles
+from daq.service.machine_facts import commas
+from daq.words import Said, Text, said
+from daq.words.setup import Fact, FactGroup, ShopCard
+
+
+def card(files: ShopFiles) -> ShopCard:
+    """The shop as its reports show it."""
+    tools = [
+        Fact(f"tools.{key}", _tool(tool), _papers(tool)) for key, tool in files.shop.tools.items()
+    ]
+    rings = [
+        Fact(f"rings.{key}", ring.say, _papers(ring)) for key, ring in files.shop.rings.items()
+    ]
+    own = tools + rings
+    groups = (FactGroup("tools", said("file-tools"), None, tuple(own)),) if own else ()
+    return ShopCard(tuple(_shop(files)), groups)
+
+
+def _tool(tool: Tool) -> Said:
+    if tool.say:
+        return said("tool-named", say=tool.say, number=tool.number)
+    return said("a-tool", tool=tool.kind, number=tool.number)
+
+
+def _shop(files: ShopFiles) -> Iterator[Fact]:
+    papers, none = files.papers, said("not-said")
+    yield Fact("name", said("file-shop-name"), papers.name)
+    yield Fact("address", said("file-address"), papers.address or none)
+    yield Fact("method", said("file-method"), _method(papers.method, papers.revision) or none)
+    yield Fact("customer", said("file-customer"), papers.customer or none)
+    yield Fact("time_zone", said("file-time-zone"), papers.time_zone)
+    yield Fact("paper", said("file-paper"), papers.paper)
+    yield Fact("config", said("file-digest"), files.digest)
+
+
+def _method(method: str, revision: str) -> Text:
+    return said("method-revision", method=method, revision=revision) if revision else method
+
+
+def _papers(of: Certified) -> Said:
+    told = []
+    if of.certificate:
+        told.append(said("certificate-is", number=of.certificate))
+    if of.laboratory:
+        told.append(said("laboratory-is", name=of.laboratory))
+    if of.calibrated_on is not None:
+        told.append(said("calibrated-on", day=of.calibrated_on.isoformat()))
+    if of.due is not None:
+        told.append(said("good-until", day=of.due.isoformat()))
+    return commas(told) if told else said("no-papers")

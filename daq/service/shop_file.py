@@ -1,0 +1,122 @@
+"""shop.toml: the shop as a whole, what its papers say, its rings and its tools."""
+
+import difflib
+import ipaddress
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+from daq.audit.shop_papers import UTC, ShopPapers, Tool
+from daq.checks.sweep.rings import NamedRing
+from daq.metrology.settle import SettleRules
+from daq.service.letting_go import RecordRules
+from daq.settings import SettingsError, build, quoted, read_toml
+
+SETTLE_LIMITS: Mapping[str, tuple[float, float]] = {
+    "wait_s": (0, 60),
+    "window_s": (0.05, 60),
+    "slow_window_s": (0.05, 60),
+    "min_samples": (3, 1000),
+    "timeout_s": (0.5, 15),
+}
+"""Seconds, and a count. A reading cannot begin before its take, nor outlast its answer."""
+
+
+@dataclass(frozen=True)
+class ShopConfig:
+    """shop.toml. `hosts`: the names, besides addresses, under which the pages may be asked for.
+
+    `proxies`: addresses of those in front of the pages whose word for whom they ask is believed.
+    `language`: what the pages speak, as `daq/says` has a file of sentences for it.
+    `wall_pedal`: whether a pedal that types presses the big button from the wall screen's page.
+    `takes`: the sources of takes beside the pages, each a table as `sources.choose` reads it.
+    `rings`: the rings and plates that are told apart, by name. `papers`: what paper says of the
+    shop; `tools`: its torque wrenches and thermometers, by a name of the file's own.
+    `record`: how long raw samples stay.
+    """
+
+    name: str
+    hosts: tuple[str, ...] = ("headsweep.local",)
+    proxies: tuple[str, ...] = ()
+    language: str = "en"
+    wall_pedal: bool = True
+    settle: SettleRules = field(default_factory=SettleRules)
+    takes: tuple[Mapping[str, Any], ...] = ()
+    rings: Mapping[str, NamedRing] = field(default_factory=dict)
+    papers: ShopPapers = field(default_factory=ShopPapers)
+    tools: Mapping[str, Tool] = field(default_factory=dict)
+    record: RecordRules = field(default_factory=RecordRules)
+
+    def __post_init__(self) -> None:
+        """Refuse rules by which nothing could settle, and what could not be told apart.
+
+        Raises:
+            ValueError: a rule is outside its limits, a proxy is named otherwise than by its
+                address, or two tools of a kind bear one number.
+        """
+        for i, found in enumerate(self.proxies):
+            _check_address(f"proxies[{i}]", found)
+        for key, (least, most) in SETTLE_LIMITS.items():
+            found = getattr(self.settle, key)
+            if not least <= found <= most:
+                raise ValueError(f"settle.{key}: found {found:g}; allowed: {least:g} to {most:g}")
+        _check_numbers(self.tools)
+
+
+def read(path: Path) -> ShopConfig:
+    """Return the shop that a file describes.
+
+    Raises:
+        SettingsError: every problem of the file, a line each.
+    """
+    shop = build(ShopConfig, read_toml(path), str(path))
+    problems = [f"{path}: papers.{each}" for each in _no_time_zone(shop.papers.time_zone)]
+    if problems:
+        raise SettingsError(problems)
+    return shop
+
+
+def numbers(shop: ShopConfig, kind: str) -> list[str]:
+    """The numbers of its tools of a kind, in order."""
+    return sorted(tool.number for tool in shop.tools.values() if tool.kind == kind)
+
+
+def _check_address(key: str, found: str) -> None:
+    """Refuse what a connection's address could never be equal to."""
+    try:
+        same = str(ipaddress.ip_address(found)) == found
+    except ValueError:
+        same = False
+    if not same:
+        raise ValueError(f"{key}: found {quoted(found)}; allowed: an address such as 127.0.0.1")
+
+
+def _check_numbers(tools: Mapping[str, Tool]) -> None:
+    seen: set[tuple[str, str]] = set()
+    for key, tool in tools.items():
+        if not tool.number.strip():
+            raise ValueError(f"tools.{key}.number: found none; allowed: the number on it")
+        if (tool.kind, tool.number) in seen:
+            raise ValueError(
+                f"tools.{key}.number: found {quoted(tool.number)} twice; "
+                f"allowed: one of its own for each {tool.kind}"
+            )
+        seen.add((tool.kind, tool.number))
+
+
+def _no_time_zone(name: str) -> Iterator[str]:
+    """What is wrong with a time zone's name, by the zones that this computer knows."""
+    if name == UTC:
+        return
+    from zoneinfo import ZoneInfo, available_timezones
+
+    try:
+        ZoneInfo(name)
+    except (KeyError, ValueError, OSError):
+        near = difflib.get_close_matches(name, sorted(available_timezones()), 1, 0.0)
+        known = f"nearest known: {near[0]!r}" if near else "no tzdata"
+        yield (
+            f"time_zone: found {quoted(name)}; allowed: {UTC}, or an IANA name such as "
+            f"America/Chicago; {known}"
+        )
