@@ -2598,6 +2598,7 @@ evidence-not-there = evidence { $digest } is not in the ledger
 evidence-is-damaged = evidence { $digest } is damaged
 evidence-let-go = evidence { $digest } was let go, as row { $row } says
 let-go-by-none = row { $seq }: { $why }; but that row says no such thing
+no-date-to-let-go-by = no time server has set this computer's clock: which samples are old is not known
 let-go-meanwhile = evidence was let go meanwhile, as row { $row } says; export it again
 let-go-otherwise = row { $seq } let evidence go, but not what the file lists: found { $found }
 
