@@ -107,6 +107,15 @@ class Checked:
 
 
 @dataclass(frozen=True)
+class LastGood:
+    """The latest audit that ended in "conforms", and its day; fields as in `Checked`."""
+
+    short: str
+    day: str
+    utc_trusted: bool
+
+
+@dataclass(frozen=True)
 class Swept:
     """The head's last signed sweep, practice or not, as left; its fields are as in `SignedAudit`.
 
