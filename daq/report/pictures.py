@@ -4,11 +4,12 @@ A sweep's row has the sweep, a move's the way of the number to its end, that of 
 way while the bolts were pulled up; any other row with a reading has the samples behind it.
 """
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 
 from daq.audit.events import Answered, BaseRead, BoltPulled, Moved, Parked, SweepDone, Tightened
 from daq.audit.facts import decimals, unit_of
 from daq.audit.parts import AxisResult, StopAt
+from daq.audit.state import Job
 from daq.plots.frame import Level
 from daq.plots.picture import Picture
 from daq.plots.swept import Edge, Place, swept
@@ -18,12 +19,10 @@ from daq.plots.trace import Told as TraceTold
 from daq.records.record import AuditRecord, AuditRow, ReadingRow
 from daq.report.drawn import Pen, pen_of, stands
 from daq.report.fitted import remains
+from daq.report.given import SamplesOf
 from daq.says import Language
 from daq.says.language import Names
 from daq.words import POSITIONS, Axis, Reading, Said, Sample, Shown, said
-
-Samples = Callable[[str], tuple[Sample, ...]]
-"""The samples that a digest names, none where they are not kept any more."""
 
 _NS = 1e9
 
@@ -35,10 +34,11 @@ def has_picture(row: AuditRow) -> bool:
 
 
 def of_row(
-    record: AuditRecord, row: AuditRow, says: Language, names: Names, samples: Samples
+    record: AuditRecord, row: AuditRow, says: Language, names: Names, samples: SamplesOf
 ) -> tuple[Picture, ...]:
     """Return the pictures of a row, none of one that has none."""
-    pen = pen_of(says, names, unit_of(record.job), decimals(record.job))
+    job = _job(record, row)
+    pen = pen_of(says, names, unit_of(job), decimals(job))
     if sweep_of(row) is not None:
         return (of_sweep(record, row, says, names),)
     if isinstance(row.data, Moved):
@@ -47,6 +47,11 @@ def of_row(
         return tuple(_tightening(record, row, row.data, pen, samples))
     taken = (each for each in record.readings if each.row.seq == row.seq)
     return tuple(_samples(each, pen, samples) for each in taken)
+
+
+def _job(record: AuditRecord, row: AuditRow) -> Job:
+    """The audit as a row came upon it: the gauge may show another unit later."""
+    return record.found_by(next(n for n, each in enumerate(record.rows) if each.seq == row.seq))
 
 
 def sweep_of(row: AuditRow) -> SweepDone | None:
@@ -66,7 +71,7 @@ def of_sweep(record: AuditRecord, row: AuditRow, says: Language, names: Names) -
     done, machine = sweep_of(row), record.opened.setup.machine
     if done is None:
         raise LookupError(f"row {row.seq}: found no sweep")
-    pen = pen_of(says, names, unit_of(record.job))
+    pen = pen_of(says, names, unit_of(_job(record, row)))
     off = remains(done)
     places = tuple(
         Place(
@@ -156,7 +161,7 @@ def _window(reading: Reading, samples: Sequence[Sample]) -> tuple[float, float] 
     return (inside[0] / _NS, inside[-1] / _NS) if inside else None
 
 
-def _samples(taken: ReadingRow, pen: Pen, samples: Samples) -> Picture:
+def _samples(taken: ReadingRow, pen: Pen, samples: SamplesOf) -> Picture:
     """The samples behind a reading, before its window and in it."""
     reading = taken.reading
     there = [s for s in samples(reading.evidence) if s.gauge == reading.gauge]
@@ -177,7 +182,9 @@ def _level(mm: float, say: Said, kind: str, pen: Pen) -> Level:
     return Level(pen.value(mm), pen.words(say), kind)
 
 
-def _move(record: AuditRecord, row: AuditRow, moved: Moved, pen: Pen, samples: Samples) -> Picture:
+def _move(
+    record: AuditRecord, row: AuditRow, moved: Moved, pen: Pen, samples: SamplesOf
+) -> Picture:
     """The number's way from its base to where the turn ended."""
     there, stop, reading = samples(moved.reading.evidence), _stop(record, row), moved.reading
     seen, end = _seen(there, pen), Shown(reading.mean_mm, pen.unit, pen.digits)
@@ -210,7 +217,7 @@ def _stop(record: AuditRecord, row: AuditRow) -> StopAt | None:
 
 
 def _tightening(
-    record: AuditRecord, row: AuditRow, done: Tightened, pen: Pen, samples: Samples
+    record: AuditRecord, row: AuditRow, done: Tightened, pen: Pen, samples: SamplesOf
 ) -> Iterator[Picture]:
     """The number's way while the bolts of an axis were pulled up one by one; none of others."""
     pulled = _pulled(record, row, done.axis)

@@ -1,5 +1,7 @@
 """The live number over time, and where a head's pivots act: each mark where its value is."""
 
+from itertools import pairwise
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -85,7 +87,7 @@ def test_odd_traces_are_drawn_inside_the_picture_and_the_same_each_time(rows, li
 @given(st.lists(st.floats(0.0, 300.0), max_size=8))
 def test_words_beside_a_picture_never_meet(at):
     placed = apart(sorted(at), 17.0, 40.0, 300.0)
-    assert all(b - a >= 17.0 - 1e-9 for a, b in zip(placed, placed[1:], strict=False))
+    assert all(b - a >= 17.0 - 1e-9 for a, b in pairwise(placed))
     assert all(40.0 <= y <= 300.0 + 1e-9 for y in placed)
 
 
