@@ -107,10 +107,16 @@ def levels(frame: Frame, up: Scale, lines: Sequence[Level]) -> str:
     )
 
 
-def beside(frame: Frame, up: Scale, lines: Sequence[Level]) -> str:
-    """What lines across are, at the right; words that would meet are moved apart."""
+def beside(frame: Frame, up: Scale, lines: Sequence[Level], *, between: bool = False) -> str:
+    """What lines across are, at the right; words that would meet are moved apart.
+
+    `between`: they keep off the words of both `ends`.
+    """
     shown = sorted((up.at(each.value), each.says) for each in lines if each.says)
-    placed = apart([y for y, _ in shown], _LINE, frame.top + _LINE, frame.bottom - 1.5 * _LINE)
+    low, high = frame.top, frame.bottom
+    if between:
+        low, high = low + _LINE, high - 1.5 * _LINE
+    placed = apart([y for y, _ in shown], _LINE, low, high)
     return "".join(
         marks.words(frame.right + 8, y + 5, says)
         for y, (_, says) in zip(placed, shown, strict=True)

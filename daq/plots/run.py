@@ -110,7 +110,7 @@ def run(
         heights(FRAME, up),
         *_allowed(placed, apart, up),
         levels(FRAME, up, control),
-        beside(FRAME, up, (*control, *allowed)),
+        beside(FRAME, up, (*control, *allowed), between=True),
         *_smoothed(placed, up),
         marks.group("marks", *(_mark(pair, x, apart, up, told, digits) for pair, x in placed)),
         dates(FRAME, at, [each.day for each in pairs]),

@@ -86,12 +86,12 @@ def swept(places: Sequence[Place], side: Edge, nod: Edge, told: Told, digits: in
         _low(side.over, nod.over, told.low),
         *_ends(told),
         *_places(places, digits),
-        *_legend(places, told),
+        *_legend(told, off=_furthest(places, digits) > 0.0),
         *_edges(side, nod),
     )
     svg = marks.drawing("swept", WIDTH, HEIGHT, told.title, told.says, *inside)
     rows = [
-        (p.name, written(p.read, digits, plus=True), written(p.remains, digits + 1, plus=True), "")
+        (p.name, written(p.read, digits), written(p.remains, digits + 1, plus=True), "")
         for p in places
     ]
     rows += [(e.name, written(e.over, digits, plus=True), "", e.says) for e in (side, nod)]
@@ -124,7 +124,7 @@ def _ends(told: Told) -> Iterator[str]:
 
 
 def _places(places: Sequence[Place], digits: int) -> Iterator[str]:
-    furthest = max((abs(each.remains) for each in places), default=0.0)
+    furthest = _furthest(places, digits)
     for each in places:
         start = around(each.azimuth_deg, RADIUS)
         yield marks.group("marks", marks.path(marks.dot(*start, 3.5)))
@@ -132,7 +132,7 @@ def _places(places: Sequence[Place], digits: int) -> Iterator[str]:
             end = around(each.azimuth_deg, RADIUS + FURTHEST * each.remains / furthest)
             yield marks.line(*start, *end, "limit")
         x, y, anchor = _beside(each.azimuth_deg)
-        yield marks.words(x, y + 12.0, written(each.read, digits, plus=True), "word", anchor)
+        yield marks.words(x, y + 12.0, written(each.read, digits), "word", anchor)
 
 
 def _beside(azimuth_deg: float) -> tuple[float, float, marks.Anchor]:
@@ -145,10 +145,16 @@ def _beside(azimuth_deg: float) -> tuple[float, float, marks.Anchor]:
     return x, y + down, "start" if across > 0.0 else "end"
 
 
-def _legend(places: Sequence[Place], told: Told) -> Iterator[str]:
+def _furthest(places: Sequence[Place], digits: int) -> float:
+    """What remains at most, as far as the decimals show: of less no bar is drawn."""
+    most = max((abs(each.remains) for each in places), default=0.0)
+    return most if float(written(most, digits + 1)) else 0.0
+
+
+def _legend(told: Told, *, off: bool) -> Iterator[str]:
     """What a dashed line is, and what a bar around the circle."""
     rows = [("control", told.allowed)]
-    if any(each.remains for each in places):
+    if off:
         rows.append(("limit", told.remains))
     for i, (kind, says) in enumerate(rows):
         y = HEIGHT - 34.0 + 20.0 * i

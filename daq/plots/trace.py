@@ -10,7 +10,7 @@ from daq.plots.frame import Frame, Level, beside, heights, key, levels, nothing
 from daq.plots.picture import Picture, Table
 from daq.plots.scale import Scale, scale, written
 
-FRAME: Final = Frame(560.0, 300.0, 76.0, 410.0, 34.0, 258.0)
+FRAME: Final = Frame(560.0, 320.0, 76.0, 410.0, 58.0, 278.0)
 MOST: Final = 240
 """So many samples are drawn one by one; of more, the extremes of equal stretches of time."""
 _ROWS: Final = 5
@@ -116,7 +116,7 @@ def _seconds(along: Scale, says: str) -> Iterator[str]:
         x = along.at(tick)
         yield marks.line(x, FRAME.bottom, x, FRAME.bottom + 5.0, "base")
         yield marks.words(x, FRAME.bottom + 21.0, written(tick, along.digits), "soft", "middle")
-    yield marks.words(FRAME.right + 8.0, FRAME.bottom + 21.0, says, "soft")
+    yield marks.words(FRAME.right + 28.0, FRAME.bottom + 21.0, says, "soft")
 
 
 def _line(shown: Sequence[Seen], along: Scale, up: Scale) -> Iterator[str]:
@@ -135,10 +135,11 @@ def _line(shown: Sequence[Seen], along: Scale, up: Scale) -> Iterator[str]:
 
 
 def _steps(steps: Sequence[Step], along: Scale) -> Iterator[str]:
+    """When each was done, its name above the frame; names take turns in three rows."""
     for i, each in enumerate(steps):
-        x = along.at(each.at_s)
-        yield marks.line(x, FRAME.top, x, FRAME.bottom, "control left")
-        yield marks.words(x - 4.0, FRAME.top + 14.0 + 17.0 * (i % 3), each.says, "soft", "end")
+        x, y = along.at(each.at_s), FRAME.top - 5.0 - 16.0 * (i % 3)
+        yield marks.line(x, y + 3.0, x, FRAME.bottom, "control left")
+        yield marks.words(x, y, each.says, "soft", "middle")
 
 
 def _rows(

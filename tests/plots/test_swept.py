@@ -44,7 +44,7 @@ def test_the_front_is_at_the_bottom_and_the_right_at_the_right():
     ]
     told = seen.words(root)
     assert told["Front"][1] > told["Left"][1] > told["Back"][1]
-    assert told["+1.144"][0] > told["+1.123"][0] > told["+1.111"][0]
+    assert told["1.144"][0] > told["1.123"][0] > told["1.111"][0]
 
 
 def test_what_remains_stands_off_the_circle_to_one_scale():
@@ -99,7 +99,7 @@ def test_a_level_circle_has_no_low_side_and_a_perfect_one_nothing_that_remains()
 
 def test_its_table_says_the_same():
     table = swept(PLACES, SIDE, NOD, TOLD, 3).table
-    assert table.rows[0] == ("Front", "+1.123", "+0.0012", "")
+    assert table.rows[0] == ("Front", "1.123", "+0.0012", "")
     assert table.rows[-1] == ("Nod", "+0.120", "", "nodded down 0.120")
 
 
