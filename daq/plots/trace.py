@@ -7,8 +7,8 @@ from typing import Final
 
 from daq.plots import marks
 from daq.plots.frame import Frame, Level, beside, heights, key, levels, nothing
-from daq.plots.picture import Picture, Table
-from daq.plots.scale import Scale, scale, written
+from daq.plots.picture import Picture, Twin
+from daq.plots.scale import Ruler, scale, written
 
 FRAME: Final = Frame(560.0, 320.0, 76.0, 410.0, 58.0, 278.0)
 MOST: Final = 240
@@ -20,7 +20,7 @@ _DIGITS_S: Final = 2
 
 
 @dataclass(frozen=True, slots=True)
-class Seen:
+class NumberAt:
     """A number that came: seconds since the trace began, its value, and what was flagged of it."""
 
     at_s: float
@@ -29,7 +29,7 @@ class Seen:
 
 
 @dataclass(frozen=True, slots=True)
-class Step:
+class DoneAt:
     """Something that was done at a time, such as a bolt pulled up."""
 
     at_s: float
@@ -37,7 +37,7 @@ class Step:
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
+class TraceWords:
     """The words. `seconds`: of the axis below; `flagged`: what a hollow mark is.
 
     `empty`: where there are no samples; `head`: time, value, remarks.
@@ -52,12 +52,12 @@ class Told:
 
 
 def trace(
-    seen: Sequence[Seen],
+    seen: Sequence[NumberAt],
     lines: Sequence[Level],
-    told: Told,
+    told: TraceWords,
     digits: int,
     window: tuple[float, float] | None = None,
-    steps: Sequence[Step] = (),
+    steps: Sequence[DoneAt] = (),
 ) -> Picture:
     """Draw what came, in order of time, against lines across.
 
@@ -84,11 +84,11 @@ def trace(
     )
     svg = marks.drawing("trace", FRAME.width, FRAME.height, told.title, told.says, *inside)
     return Picture(
-        svg, Table(told.head, tuple(_rows(shown, lines, steps, digits)), told.title), told.says
+        svg, Twin(told.head, tuple(_rows(shown, lines, steps, digits)), told.title), told.says
     )
 
 
-def thinned(seen: Sequence[Seen]) -> tuple[Seen, ...]:
+def thinned(seen: Sequence[NumberAt]) -> tuple[NumberAt, ...]:
     """Return them all if they are few; else the first, the last, every flagged one, and the lowest
     and the highest of equal stretches of time: no peak is lost."""
     if len(seen) <= MOST:
@@ -104,14 +104,14 @@ def thinned(seen: Sequence[Seen]) -> tuple[Seen, ...]:
     return tuple(seen[i] for i in sorted(kept))
 
 
-def _window(window: tuple[float, float] | None, along: Scale) -> str:
+def _window(window: tuple[float, float] | None, along: Ruler) -> str:
     if window is None:
         return ""
     start, end = (along.at(each) for each in window)
     return marks.rect(start, FRAME.top, max(end - start, 2.0), FRAME.bottom - FRAME.top, "window")
 
 
-def _seconds(along: Scale, says: str) -> Iterator[str]:
+def _seconds(along: Ruler, says: str) -> Iterator[str]:
     for tick in along.ticks:
         x = along.at(tick)
         yield marks.line(x, FRAME.bottom, x, FRAME.bottom + 5.0, "base")
@@ -119,7 +119,7 @@ def _seconds(along: Scale, says: str) -> Iterator[str]:
     yield marks.words(FRAME.right + 28.0, FRAME.bottom + 21.0, says, "soft")
 
 
-def _line(shown: Sequence[Seen], along: Scale, up: Scale) -> Iterator[str]:
+def _line(shown: Sequence[NumberAt], along: Ruler, up: Ruler) -> Iterator[str]:
     """The number's way, with a dot for each that came where they are few."""
     points = [(along.at(each.at_s), up.at(each.value)) for each in shown]
     if len(points) > 1:
@@ -134,7 +134,7 @@ def _line(shown: Sequence[Seen], along: Scale, up: Scale) -> Iterator[str]:
         yield marks.group("marks", marks.path(flagged, "hollow"))
 
 
-def _steps(steps: Sequence[Step], along: Scale) -> Iterator[str]:
+def _steps(steps: Sequence[DoneAt], along: Ruler) -> Iterator[str]:
     """When each was done, its name above the frame; names take turns in three rows."""
     for i, each in enumerate(steps):
         x, y = along.at(each.at_s), FRAME.top - 5.0 - 16.0 * (i % 3)
@@ -143,7 +143,7 @@ def _steps(steps: Sequence[Step], along: Scale) -> Iterator[str]:
 
 
 def _rows(
-    shown: Sequence[Seen], lines: Sequence[Level], steps: Sequence[Step], digits: int
+    shown: Sequence[NumberAt], lines: Sequence[Level], steps: Sequence[DoneAt], digits: int
 ) -> Iterator[tuple[str, str, str]]:
     """What the lines are, then everything in order of time."""
     for line in lines:

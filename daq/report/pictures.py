@@ -12,10 +12,8 @@ from daq.audit.parts import AxisResult, StopAt
 from daq.audit.state import Job
 from daq.plots.frame import Level
 from daq.plots.picture import Picture
-from daq.plots.swept import Edge, Place, swept
-from daq.plots.swept import Told as SweptTold
-from daq.plots.trace import MOST, Seen, Step, trace
-from daq.plots.trace import Told as TraceTold
+from daq.plots.swept import Edge, SweptAt, SweptWords, swept
+from daq.plots.trace import MOST, DoneAt, NumberAt, TraceWords, trace
 from daq.records.record import AuditRecord, AuditRow, ReadingRow
 from daq.report.drawn import Pen, pen_of, stands
 from daq.report.fitted import remains
@@ -74,7 +72,7 @@ def of_sweep(record: AuditRecord, row: AuditRow, says: Language, names: Names) -
     pen = pen_of(says, names, unit_of(_job(record, row)))
     off = remains(done)
     places = tuple(
-        Place(
+        SweptAt(
             name=pen.words(said("place-name", place=point.position)),
             azimuth_deg=POSITIONS[point.position],
             read=pen.value(record.opened.setup.gauge.face(point.pushed_mm)),
@@ -84,7 +82,7 @@ def of_sweep(record: AuditRecord, row: AuditRow, says: Language, names: Names) -
     )
     side, nod = (_edge(axis, done.results[axis], pen) for axis in ("side", "nod"))
     most = Shown(max(map(abs, off), default=0.0), pen.unit, pen.digits + 1)
-    told = SweptTold(
+    told = SweptWords(
         title=pen.words(
             said("picture-sweep", n=done.number, unit=pen.unit, over=pen.over(machine.diameter))
         ),
@@ -125,11 +123,11 @@ def _reading(row: AuditRow) -> Reading | None:
     return found if isinstance(found, Reading) else None
 
 
-def _told(title: Said, says: Said, seen: Sequence[Seen], pen: Pen) -> TraceTold:
+def _told(title: Said, says: Said, seen: Sequence[NumberAt], pen: Pen) -> TraceWords:
     name = pen.words(title)
     if len(seen) > MOST:
         name = pen.words(said("picture-thinned", title=name, samples=len(seen)))
-    return TraceTold(
+    return TraceWords(
         title=name,
         says=pen.words(says),
         seconds=pen.words(said("mark-seconds")),
@@ -143,10 +141,10 @@ def _told(title: Said, says: Said, seen: Sequence[Seen], pen: Pen) -> TraceTold:
     )
 
 
-def _seen(samples: Sequence[Sample], pen: Pen) -> tuple[Seen, ...]:
+def _seen(samples: Sequence[Sample], pen: Pen) -> tuple[NumberAt, ...]:
     """Each sample by the seconds since the first."""
     return tuple(
-        Seen((s.mono_ns - samples[0].mono_ns) / _NS, pen.value(s.value_mm), ", ".join(s.flags))
+        NumberAt((s.mono_ns - samples[0].mono_ns) / _NS, pen.value(s.value_mm), ", ".join(s.flags))
         for s in samples
     )
 
@@ -233,7 +231,7 @@ def _tightening(
         _level(base_mm, said("level-base", at=base), "control", pen),
         _level(last.mean_mm, said("level-end", at=end), "control left", pen),
     )
-    steps = [Step((each.reading.mid_ns - began) / _NS, each.bolt) for each in pulled if there]
+    steps = [DoneAt((each.reading.mid_ns - began) / _NS, each.bolt) for each in pulled if there]
     axis = said("axis-name", axis=done.axis)
     told = _told(
         said("picture-tightening", axis=axis, unit=pen.unit),

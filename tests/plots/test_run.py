@@ -6,17 +6,19 @@ from hypothesis import strategies as st
 
 from daq.metrology.charts import individuals
 from daq.plots.frame import Level
-from daq.plots.run import FRAME, MOST, Pair, Told, run
+from daq.plots.run import FRAME, MOST, Mark, RunWords, run
 from tests.plots import seen
 from tests.published.test_control_charts import DATA
 
 HEAD = ("Audit", "Date", "As found", "As left", "Allowed", "Smoothed", "Remarks")
-TOLD = Told("run-nod", "Nod", "Says.", "None yet.", "up", "down", "found", "left", "hollow", HEAD)
+TOLD = RunWords(
+    "run-nod", "Nod", "Says.", "None yet.", "up", "down", "found", "left", "hollow", HEAD
+)
 VALUE = st.none() | st.floats(-1e12, 1e12)
 
 
 def pair(n, found=0.0, left=0.0, **more):
-    return Pair(f"A-{n}", f"2026-01-{1 + n % 28:02d}", f"/records/id-{n}", found, left, **more)
+    return Mark(f"A-{n}", f"2026-01-{1 + n % 28:02d}", f"/records/id-{n}", found, left, **more)
 
 
 def close(at):
@@ -112,7 +114,7 @@ def test_each_audit_is_one_link_as_tall_as_the_picture():
     uses = [each for each in root.iter() if each.tag.endswith("use")]
     assert {each.get("href") for each in uses} == {"#run-nod-at"} and len(uses) == 40
     assert root.get("role") == "group"
-    paper = run([Pair("A-1", "2026-01-01", found=0.1)], (), (), TOLD, 3).svg
+    paper = run([Mark("A-1", "2026-01-01", found=0.1)], (), (), TOLD, 3).svg
     assert seen.parsed(paper).get("role") == "img" and "<a" not in paper
 
 
@@ -122,7 +124,9 @@ def test_the_table_says_what_the_picture_does_the_newest_first():
     assert table.head == HEAD and table.caption == "Nod"
     first = ("A-2", "2026-01-03", "+0.002", "-0.002", "-0.020 / +0.025", "0.000", "")
     assert table.rows[0] == first and [row[0] for row in table.rows] == ["A-2", "A-1", "A-0"]
-    some = Told("k", "a", "b", "c", "d", "e", "", "f", "", ("Audit", "", "", "Shift", "", "", ""))
+    some = RunWords(
+        "k", "a", "b", "c", "d", "e", "", "f", "", ("Audit", "", "", "Shift", "", "", "")
+    )
     assert run(shown, (), (), some, 3).table.rows[0] == ("A-2", "-0.002")
 
 

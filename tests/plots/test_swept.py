@@ -7,18 +7,18 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from daq.plots import swept as drawn
-from daq.plots.swept import Edge, Place, Told, swept
+from daq.plots.swept import Edge, SweptAt, SweptWords, swept
 from tests.plots import seen
 
-TOLD = Told(
+TOLD = SweptWords(
     "Sweep 1", "Says.", "Front", "Right", "Back", "Left", "low", "allowed", "off: 0.0012",
-    ("Place", "Reads", "Off", "Remarks"),
+    ("SweptAt", "Reads", "Off", "Remarks"),
 )  # fmt: skip
 PLACES = (
-    Place("Front", 270.0, 1.123, 0.0012),
-    Place("Right", 0.0, 1.144, -0.0012),
-    Place("Back", 90.0, 1.003, 0.0012),
-    Place("Left", 180.0, 1.111, -0.0006),
+    SweptAt("Front", 270.0, 1.123, 0.0012),
+    SweptAt("Right", 0.0, 1.144, -0.0012),
+    SweptAt("Back", 90.0, 1.003, 0.0012),
+    SweptAt("Left", 180.0, 1.111, -0.0006),
 )
 SIDE = Edge("Side to side", 0.033, -0.025, 0.025, "right end low 0.033")
 NOD = Edge("Nod", 0.120, -0.025, 0.025, "nodded down 0.120")
@@ -91,7 +91,7 @@ def test_the_low_side_is_drawn_thick_and_named(side, nod, low):
 
 
 def test_a_level_circle_has_no_low_side_and_a_perfect_one_nothing_that_remains():
-    flat = [Place(each.name, each.azimuth_deg, 1.0, 0.0) for each in PLACES]
+    flat = [SweptAt(each.name, each.azimuth_deg, 1.0, 0.0) for each in PLACES]
     level = Edge("s", 0.0, None, None, "level")
     told = seen.words(seen.parsed(swept(flat, level, level, TOLD, 3).svg))
     assert "low" not in told and "off: 0.0012" not in told
@@ -110,7 +110,7 @@ def test_its_table_says_the_same():
     st.none() | st.floats(-1e9, 1e9),
 )
 def test_odd_sweeps_are_drawn_the_same_each_time(rows, over, limit):
-    places = [Place("p", *row) for row in rows]
+    places = [SweptAt("p", *row) for row in rows]
     edge = Edge("e", over, limit, None, "says")
     svg = swept(places, edge, edge, TOLD, 3).svg
     assert svg == swept(places, edge, edge, TOLD, 3).svg

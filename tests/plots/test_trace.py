@@ -8,12 +8,12 @@ from hypothesis import strategies as st
 
 from daq.plots import pivots as of_pivots
 from daq.plots.frame import Level, apart
-from daq.plots.pivots import Pivot, pivots
-from daq.plots.trace import FRAME, MOST, Seen, Step, Told, thinned, trace
+from daq.plots.pivots import PivotMark, pivots
+from daq.plots.trace import FRAME, MOST, DoneAt, NumberAt, TraceWords, thinned, trace
 from tests.plots import seen
 
-TOLD = Told("Front", "Says.", "s", "Not kept.", "flagged", ("Seconds", "Number", "Remarks"))
-CAME = [Seen(0.1 * n, 1.2 + 0.001 * (n % 3), "weak" if n == 7 else "") for n in range(20)]
+TOLD = TraceWords("Front", "Says.", "s", "Not kept.", "flagged", ("Seconds", "Number", "Remarks"))
+CAME = [NumberAt(0.1 * n, 1.2 + 0.001 * (n % 3), "weak" if n == 7 else "") for n in range(20)]
 
 
 def close(at):
@@ -48,7 +48,7 @@ def test_every_sample_stands_at_its_time_and_value_the_flagged_one_hollow():
 
 def test_its_table_has_every_line_sample_flag_and_step_in_order_of_time():
     picture = trace(
-        CAME, (Level(1.2, "began at 1.200", "control"),), TOLD, 3, None, [Step(0.75, "A")]
+        CAME, (Level(1.2, "began at 1.200", "control"),), TOLD, 3, None, [DoneAt(0.75, "A")]
     )
     rows = picture.table.rows
     assert rows[0] == ("", "1.200", "began at 1.200") and len(rows) == 22
@@ -56,9 +56,9 @@ def test_its_table_has_every_line_sample_flag_and_step_in_order_of_time():
 
 
 def test_of_many_no_peak_is_lost():
-    many = [Seen(0.04 * n, 0.001 * (n % 5), "odd" if n == 1001 else "") for n in range(3000)]
-    many[1234] = Seen(many[1234].at_s, 0.9)
-    many[2345] = Seen(many[2345].at_s, -0.9)
+    many = [NumberAt(0.04 * n, 0.001 * (n % 5), "odd" if n == 1001 else "") for n in range(3000)]
+    many[1234] = NumberAt(many[1234].at_s, 0.9)
+    many[2345] = NumberAt(many[2345].at_s, -0.9)
     kept = thinned(many)
     assert {many[0], many[-1], many[1001], many[1234], many[2345]} <= set(kept)
     assert len(kept) < 2 * MOST and list(kept) == sorted(kept, key=lambda each: each.at_s)
@@ -75,7 +75,7 @@ def test_samples_that_are_gone_are_said_to_be():
     st.lists(st.floats(-1e12, 1e12), max_size=3),
 )
 def test_odd_traces_are_drawn_inside_the_picture_and_the_same_each_time(rows, lines):
-    came = [Seen(at_s, value) for at_s, value in sorted(rows)]
+    came = [NumberAt(at_s, value) for at_s, value in sorted(rows)]
     levels = [Level(each, "line", "limit") for each in lines]
     svg = trace(came, levels, TOLD, 3).svg
     assert svg == trace(came, levels, TOLD, 3).svg
@@ -93,11 +93,11 @@ def test_words_beside_a_picture_never_meet(at):
 
 def test_a_pivot_stands_at_its_distance_with_its_doubt_either_way():
     head = ("Audit", "Date", "Distance", "Give or take", "Remarks")
-    told = of_pivots.Told("pivot-nod", "Nod", "Says.", "None.", "learned", "file", head)
+    told = of_pivots.PivotWords("pivot-nod", "Nod", "Says.", "None.", "learned", "file", head)
     known = [
-        Pivot("A-1", "2026-01-01", 150.0, 40.0, "/records/1", "from the file"),
-        Pivot("A-2", "2026-02-01", 160.0, 10.0, "/records/2"),
-        Pivot("now", "", 161.0, 8.0),
+        PivotMark("A-1", "2026-01-01", 150.0, 40.0, "/records/1", "from the file"),
+        PivotMark("A-2", "2026-02-01", 160.0, 10.0, "/records/2"),
+        PivotMark("now", "", 161.0, 8.0),
     ]
     picture = pivots(known, told, 1)
     root = seen.parsed(picture.svg)
