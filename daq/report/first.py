@@ -9,7 +9,7 @@ from daq.report.paper import Facts, Grid, Lines, Section, VerdictBlock, facts, s
 from daq.report.told import Told
 from daq.words import Figure, said
 
-MOST: Final = 220
+MOST: Final = 320
 """So many characters of a text stand on the first page; all of it stands on those that follow."""
 
 
@@ -31,7 +31,7 @@ class FirstPage:
             *section("past", self.told.part("past"), self._past()),
             *section("addenda", self.told.part("addenda"), self._addenda()),
             *section("signatures", self.told.part("signatures"), self._signatures()),
-            *section("scope", "", Lines(self.data.scope)),
+            *section("scope", "", Lines(self.data.scope[1:])),
         )
 
     def _of(self) -> Facts | Lines:
