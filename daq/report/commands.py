@@ -87,7 +87,9 @@ def _many(view: LedgerView, asked: Sequence[str], args: ReportArgs, says: Langua
         sys.stdout.flush()
 
 
-def _made(view: LedgerView, asked: str, ending: str, args: ReportArgs, says: Language) -> ReportFile:
+def _made(
+    view: LedgerView, asked: str, ending: str, args: ReportArgs, says: Language
+) -> ReportFile:
     return report_of(view, asked, ending, says, __version__)
 
 

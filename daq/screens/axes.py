@@ -47,7 +47,7 @@ def axes_open(job: Job) -> tuple[AxisView, ...]:
 
 
 def _aged(job: Job, axis: Axis) -> AxisView:
-    view = _axis(job.setup.machine, unit_of(job), axis, job.axes.results[axis], job.axes.whole)
+    view = axis_view(job.setup.machine, unit_of(job), axis, job.axes.results[axis], job.axes.whole)
     age, can = axis_age(job, axis), can_be_in(job, axis)
     view = replace(view, age=None if age is None else said("age", age=age))
     if can is not None:
@@ -60,14 +60,15 @@ def axes_closed(last: Closed, both: Both[AxisResult], whole: Whole | None) -> tu
     """Both axes as a signed audit left them."""
     age = said("age", age="as-left")
     return tuple(
-        replace(_axis(last.setup.machine, last.unit, axis, result, whole), age=age)
+        replace(axis_view(last.setup.machine, last.unit, axis, result, whole), age=age)
         for axis, result in both.items()
     )
 
 
-def _axis(
+def axis_view(
     machine: MachineSetup, unit: Unit, axis: Axis, result: AxisResult, whole: Whole | None
 ) -> AxisView:
+    """One axis's result."""
     # "0.010" out of ±0.010 says nothing: then one place more, of both.
     digits = same_place(result.error_mm, (result.low_mm or 0.0, result.high_mm or 0.0), unit)
     return AxisView(
