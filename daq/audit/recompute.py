@@ -6,6 +6,7 @@ events. A difference means another release decided differently, or a row that wa
 never decided by this code.
 """
 
+from collections import Counter
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
 from itertools import groupby
@@ -14,7 +15,7 @@ from daq.audit import evidence
 from daq.audit.apply import apply
 from daq.audit.codec import decode, encode
 from daq.audit.engine import decide
-from daq.audit.events import AuditOpened, Signed
+from daq.audit.events import AuditOpened, ReportAmended, Signed
 from daq.audit.history import day_of as day_of
 from daq.audit.input import Input, Refused
 from daq.audit.state import Shop
@@ -34,27 +35,29 @@ def differences(events: Iterable[Event], chunk: Callable[[str], bytes]) -> Itera
 
     `chunk` returns the evidence stored under a digest.
     """
-    shop, signed = Shop(), dict[tuple[str, str], int]()
+    shop, signed, reports = Shop(), dict[tuple[str, str], int](), Counter[tuple[str, str]]()
     for _, group in groupby(events, key=lambda event: event.cause.get("id")):
         recorded = list(group)
         named = (recorded[0].machine, recorded[0].audit)
         # What belongs to no machine was not decided, and yet bears on what is.
         decided = bool(recorded[0].machine)
-        difference = _compare(shop, recorded, chunk, signed.get(named, 0)) if decided else None
+        since = (signed.get(named, 0), reports[named])
+        difference = _compare(shop, recorded, chunk, *since) if decided else None
         if difference is not None:
             yield difference
         for event in recorded:
             shop = apply(shop, event)
             if event.type == Signed.__name__:
                 signed[event.machine, event.audit] = event.seq
+            reports[named] += event.type == ReportAmended.__name__
 
 
 def _compare(
-    shop: Shop, recorded: list[Event], chunk: Callable[[str], bytes], signed: int
+    shop: Shop, recorded: list[Event], chunk: Callable[[str], bytes], signed: int, reports: int
 ) -> Difference | None:
     first = recorded[0]
     try:
-        given = replace(_input(first, chunk), signed=signed)
+        given = replace(_input(first, chunk), signed=signed, reports=reports)
         again = [encode(data) for data in decide(shop, given)]
     except Refused as refused:
         return Difference(first.seq, f"recorded {first.type}, now refused: {refused}")
@@ -73,8 +76,10 @@ def _compare(
 
 def _input(event: Event, chunk: Callable[[str], bytes]) -> Input:
     """The input an event was decided from, rebuilt from its cause and its evidence."""
-    samples = tuple(s for digest in event.evidence for s in evidence.decode(chunk(digest)))
     data = decode(event)
+    # What an amended report is decided with is the one it replaces, as bytes, and no sample.
+    sampled = () if isinstance(data, ReportAmended) else event.evidence
+    samples = tuple(s for digest in sampled for s in evidence.decode(chunk(digest)))
     opened = data if isinstance(data, AuditOpened) else None
     first_n, last_n = event.cause["window"]
     second = event.cause.get("second_window")

@@ -90,7 +90,7 @@ def _many(view: LedgerView, asked: Sequence[str], args: ReportArgs, says: Langua
 def _made(
     view: LedgerView, asked: str, ending: str, args: ReportArgs, says: Language
 ) -> ReportFile:
-    return report_of(view, asked, ending, says, __version__)
+    return report_of(view, asked, ending, says, __version__, args.number or "")
 
 
 def ending_of(output: str) -> str:

@@ -7,17 +7,22 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
+from typing import Final
 
 from daq.audit import evidence
 from daq.ledger.errors import LedgerError
 from daq.ledger.view import LedgerView
 from daq.records.find import find
 from daq.records.read import read_from
+from daq.records.record import AuditRecord
 from daq.report.given import Given
 from daq.report.made import form, made
-from daq.report.number import number
+from daq.report.number import kept, number
 from daq.says import Language
-from daq.words import Sample
+from daq.words import SaidTrouble, Sample, said
+
+KEPT: Final = "pdf"
+"""The format in which a report that is replaced is kept."""
 
 
 @dataclass(frozen=True)
@@ -30,19 +35,44 @@ class ReportFile:
     content: bytes
 
 
+class NoSuchReport(SaidTrouble):
+    """An audit has no report of that number, or not in that format."""
+
+
 def report_of(
-    view: LedgerView, asked: str, ending: str, says: Language, version: str
+    view: LedgerView, asked: str, ending: str, says: Language, version: str, nth: str = ""
 ) -> ReportFile:
     """Return the latest report of the audit that `asked` means; `version`: the release's.
+
+    `nth`: the number of the one that is wanted: of one that was replaced the very bytes that were
+    kept with the row that replaced it.
 
     Raises:
         LedgerError: there is no such audit, several are called so, or it cannot be read.
         NoSuchFormat: no report is made with that ending.
+        NoSuchReport: there is none of that number.
     """
     kind = form(ending)
     record = read_from(view, find(view, asked))
+    now = number(record)
+    nth = nth.strip().upper()
+    if nth not in ("", now.text):
+        return ReportFile(
+            f"{nth}.pdf", kind.media, kind.policy, _replaced(view, record, ending, nth)
+        )
     content = made(record, ending, Given(says, view.people(), partial(_samples, view), version))
-    return ReportFile(f"{number(record).text}.{ending}", kind.media, kind.policy, content)
+    return ReportFile(f"{now.text}.{ending}", kind.media, kind.policy, content)
+
+
+def _replaced(view: LedgerView, record: AuditRecord, ending: str, nth: str) -> bytes:
+    found = kept(record, nth)
+    if found is None:
+        now = number(record)
+        there = ", ".join(f"{record.opened.short}-{n}" for n in range(1, now.nth + 1))
+        raise NoSuchReport(said("no-such-report", number=nth, there=there))
+    if ending != KEPT:
+        raise NoSuchReport(said("only-pdf-kept", found=ending))
+    return view.chunk(found)
 
 
 def _samples(view: LedgerView, digest: str) -> tuple[Sample, ...]:

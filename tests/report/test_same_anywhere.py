@@ -4,6 +4,7 @@ import json
 import os
 import subprocess
 import sys
+import uuid
 
 import pytest
 
@@ -13,7 +14,9 @@ from daq.report.made import endings
 from daq.service.trends import Trends
 from tests.service.conftest import HandClock
 from tests.web.conftest import FakeHub, FakeInbox
+from tests.web.scenes import MACHINE
 from web.app import create_app
+from web.rooms import EXTENSION
 
 CODE = """
 import hashlib, json, sys
@@ -44,9 +47,14 @@ def test_another_process_makes_the_same(data, ids):
 
 
 @pytest.fixture
-def client(data):
+def app(data):
     trends = Trends({}, Shop(), HandClock(), data)
-    return create_app(FakeHub(), FakeInbox(), trends=trends).test_client()
+    return create_app(FakeHub(), FakeInbox(), trends=trends)
+
+
+@pytest.fixture
+def client(app):
+    return app.test_client()
 
 
 @pytest.mark.parametrize("ending", sorted(endings()))
@@ -59,6 +67,15 @@ def test_a_page_gives_the_bytes_that_the_command_writes(ending, data, ids, tmp_p
     assert answer.data == target.read_bytes()
     policy = answer.headers["Content-Security-Policy"]
     assert "default-src 'none'" in policy or "script-src 'none'" in policy
+
+
+def test_a_press_that_amends_a_report_brings_along_the_one_that_it_replaces(app, client, ids):
+    pdf = client.get(f"/records/{ids[0]}/report.pdf").data
+    payload = {"audit": ids[0], "why": "Another place.", "done_by": "T"}
+    body = {"id": str(uuid.uuid4()), "kind": "amend-report", "payload": payload}
+    assert client.post(f"/api/machines/{MACHINE}/commands", json=body).status_code == 200
+    (command,) = app.extensions[EXTENSION].inbox.got
+    assert command.brought == pdf
 
 
 def test_what_is_not_there_is_said(client):

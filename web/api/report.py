@@ -57,14 +57,24 @@ def for_people(audit: str, ending: str) -> ReportResponse:
         raise NotFound(rooms().says.words(trouble.said)) from trouble
 
 
-def _made(audit: str, ending: str) -> ReportResponse:
+@blueprint.get("/records/<audit>/reports/<number>.pdf")
+@needs("look")
+def replaced(audit: str, number: str) -> ReportResponse:
+    """A report by its number: of one that was replaced the bytes that were kept."""
+    try:
+        return _made(audit, "pdf", number)
+    except SaidTrouble as trouble:
+        raise NotFound(rooms().says.words(trouble.said)) from trouble
+
+
+def _made(audit: str, ending: str, number: str = "") -> ReportResponse:
     """It is made in the thread that asks, from a view of its own: no press waits for it."""
     from daq import __version__
     from daq.ledger.view import LedgerView
     from daq.report.files import report_of
 
     with LedgerView.open(trends_or_404().data) as view:
-        found = report_of(view, audit, ending, rooms().says, __version__)
+        found = report_of(view, audit, ending, rooms().says, __version__, number)
     answer = ReportResponse(found.content, content_type=_typed(found.media))
     how = "inline" if found.media in SHOWN else "attachment"
     answer.headers["Content-Disposition"] = f'{how}; filename="{found.name}"'
