@@ -63,6 +63,8 @@ def number(record: AuditRecord) -> Number:
     """Return the number of an audit's latest report."""
     short = record.opened.short
     later = [(row, row.data) for row in record.rows if isinstance(row.data, ReportAmended)]
+    if record.signed is None:
+        return Number(f"{short}-draft", 0, "", "", None)
     if not later:
         return Number(f"{short}-1", 1, "", "", record.closed)
     row, data = later[-1]

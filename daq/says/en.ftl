@@ -2897,7 +2897,7 @@ no-such-report = There is no report { $number } of this audit. There are: { $the
 only-pdf-kept = Of a report that was replaced the PDF is kept, nothing else: found { $found }; allowed: pdf
 no-such-format = found { $found }; allowed: { $allowed }
 paper-title = Squareness check
-paper-title-of = Squareness check: { $check }
+paper-title-of = Machine check: { $check }
 paper-no-certificate = This is no calibration certificate.
 paper-number = Report { $number }
 paper-page = page { $n } of { $of }
@@ -2911,6 +2911,8 @@ paper-mark = { $status ->
  }
 paper-part = { $of ->
     [results] What was found and what was left
+    [measured] What was measured
+    [short] Remarks
     [instruments] Measured with
     [conditions] Condition of the machine
     [past] Work since it was last known good
