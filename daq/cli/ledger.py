@@ -19,6 +19,7 @@ ACTIONS = (
     ("people", "list who is named in the record, or put a name right"),
     ("key", "make the shop's key, which signs each audit"),
     ("schema", "print the JSON schema of a row's body"),
+    ("check-page", "write the page where anybody checks an export, with no headsweep"),
 )
 
 
@@ -27,21 +28,19 @@ def add(p: argparse.ArgumentParser) -> None:
     actions = p.add_subparsers(dest="action", required=True, metavar="ACTION")
     for name, say in ACTIONS:
         one = actions.add_parser(name, help=say, epilog=EXIT_CODES)
-        if name == "schema":
-            one.set_defaults(act=_schema)
+        if name in ("schema", "check-page"):
+            _add_without_data(one, page=name == "check-page")
             continue
         one.add_argument("--data", type=Path, required=True, help="the data folder")
-        one.set_defaults(act=_ledger, audit=None, evidence=False, yes=False)
+        act = {"key": _key, "recheck": _recheck, "restore": _restore}.get(name, _ledger)
+        one.set_defaults(act=act, audit=None, evidence=False, yes=False)
         if name in ("verify", "restore"):
-            _add_noted(one)
-        if name == "verify":
-            _add_trusted(one)
+            _add_known(one, all_of_it=name == "verify")
         if name == "restore":
             one.add_argument(
                 "--from", dest="source", type=Path, required=True, metavar="BACKUP",
                 help="the folder of a copy, or the file of an export with its evidence",
             )  # fmt: skip
-            one.set_defaults(act=_restore)
         if name == "show":
             one.add_argument("--audit", help="only this audit's UUID")
         if name == "backup":
@@ -52,26 +51,28 @@ def add(p: argparse.ArgumentParser) -> None:
             one.add_argument(
                 "--correct", action="append", default=[], metavar="ID=NAME", help="a name put right"
             )
-        if name == "key":
-            one.set_defaults(act=_key)
-        if name == "recheck":
-            one.set_defaults(act=_recheck)
         if name == "export":
             one.add_argument("--evidence", action="store_true", help="with every sample")
 
 
-def _add_noted(p: argparse.ArgumentParser) -> None:
+def _add_without_data(p: argparse.ArgumentParser, *, page: bool) -> None:
+    p.set_defaults(act=_check_page if page else _schema)
+    if page:
+        p.add_argument("-o", dest="to", type=Path, required=True, metavar="FILE", help="a file")
+
+
+def _add_known(p: argparse.ArgumentParser, *, all_of_it: bool) -> None:
+    """What is known from elsewhere, which the record must agree with."""
     p.add_argument(
         "--anchor", action="append", default=[], metavar="ROW:HASH", help="a row's printed hash"
     )
-
-
-def _add_trusted(verify: argparse.ArgumentParser) -> None:
-    verify.add_argument(
+    if not all_of_it:
+        return
+    p.add_argument(
         "--anchors", action="append", default=[], metavar="FOLDER", type=Path,
         help="a folder of reports and exports, whose hashes it must have",
     )  # fmt: skip
-    verify.add_argument(
+    p.add_argument(
         "--key", action="append", default=[], metavar="PUBLIC",
         help="a public key that each signed audit must be signed by",
     )  # fmt: skip
@@ -118,4 +119,12 @@ def _schema(_: argparse.Namespace) -> int:
     from daq.audit.published import row_schema
 
     print(json.dumps(row_schema(), indent=1, ensure_ascii=False))
+    return 0
+
+
+def _check_page(args: argparse.Namespace) -> int:
+    from daq.says import language
+    from web.check_page import check_page
+
+    args.to.write_text(check_page(language()).html, encoding="utf-8")
     return 0

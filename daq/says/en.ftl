@@ -2584,7 +2584,7 @@ row-cannot-be-read = row { $seq } cannot be read
 row-is-unreadable = row { $seq } cannot be read: { $why }
 row-holds-no-event = row { $seq } is altered: it holds no event
 row-is-missing = row { $seq } is missing
-row-was-slipped-in = row { $seq } was slipped in before the first row
+row-was-slipped-in = row { $seq } was slipped in before row { $want }
 row-is-altered = row { $seq } is altered: its hash does not follow from what is stored
 row-out-of-place = row { $seq } is out of place: it was written as row { $was }
 row-of-another-ledger = row { $seq } belongs to another ledger, { $ledger }
@@ -2592,6 +2592,7 @@ row-and-why = row { $seq }: { $why }
 row-misnames-evidence = row { $seq }: found { $found }; allowed: a SHA-256 as 64 lower-case hex digits
 other-hash-noted = row { $seq } has hash { $found }, but { $noted } was noted down
 later-row-noted = the ledger ends at row { $seq }, but row { $noted } was noted down
+row-behind-evidence = row { $seq } stands behind the evidence
 noted-in-file = { $say }, in { $file }
 evidence-not-there = evidence { $digest } is not in the ledger
 evidence-is-damaged = evidence { $digest } is damaged
@@ -2615,6 +2616,45 @@ anchors-unread = { $n ->
     [one] 1 file was
    *[other] { $n } files were
  } not looked through: { $names }
+
+## The page where a stranger checks an export
+
+export-title = Check an export
+export-intro = This page finds out whether an export of a headsweep record is as it was written. It sends nothing anywhere, and works as well when saved and opened from a disk or a stick.
+export-file = The export
+export-file-why = A file of lines, as headsweep ledger export prints it. Choose it, or drop it here.
+export-papers = Reports and other exports of the same record
+export-papers-why = If you have any. Each bears the hash of a row; a spreadsheet's is read by headsweep ledger verify alone.
+export-noted = Hashes from paper
+export-noted-why = If you have any: ROW:HASH, at least 8 digits of the hash.
+export-noted-wrong = Found { $found }; allowed: ROW:HASH, such as 41:9f86d081884c7d65.
+export-key = The shop's public key
+export-key-why = If you were given one: 64 digits. Every signed audit must then be signed by it.
+export-key-wrong = Allowed as a key: 64 digits (0-9, a-f).
+export-start = Check
+export-progress = How much was read
+export-reading = { $share } % read, row { $row }
+export-none-chosen = Choose an export first.
+export-not-done = Not checked
+export-no-export = No export
+export-no-export-say = { $file } is not what headsweep ledger export prints.
+export-sound = Sound
+export-not-sound = Not sound
+export-first-bad = First bad row
+export-ledger = Ledger
+export-rows = Good rows
+export-head = Hash of the last of them
+export-evidence = Samples
+export-evidence-of = { $here } of { $named } pieces are here and as they were; { $gone } were let go on purpose
+export-no-evidence = not in this file: its rows name { $named } pieces
+export-anchors = Hashes from elsewhere
+export-anchors-of = { $ours } of this ledger, of { $all } found in { $files } files and on paper
+export-signatures = Signatures by a key
+export-shows = What this shows
+export-shows-chain = Each row's hash is made of its text and the hash before it. So no row was altered, left out or put in, unless all rows after it were written anew.
+export-shows-anchor = A hash kept elsewhere shows that the rows up to it are the ones of that day. Without one nobody can tell whether the end was cut off or all of it written anew.
+export-shows-key = A signature by the shop's key shows that whoever has the key put that audit on record.
+export-shows-not = None of it shows that what a row says is true. This page is only as good as where you have it from.
 
 ## The shop's key
 
