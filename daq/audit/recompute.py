@@ -6,6 +6,7 @@ events. A difference means another release decided differently, or a row that wa
 never decided by this code.
 """
 
+from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby, islice, zip_longest
@@ -15,7 +16,7 @@ from daq.audit import evidence
 from daq.audit.apply import apply
 from daq.audit.codec import decode, encode
 from daq.audit.engine import decide
-from daq.audit.events import AuditOpened, Signed
+from daq.audit.events import AuditOpened, ReportAmended, Signed
 from daq.audit.history import day_of as day_of
 from daq.audit.input import Input, Refused
 from daq.audit.state import Shop
@@ -75,17 +76,19 @@ def rechecked(
 
     `chunk` returns the evidence stored under a digest, None where it was let go.
     """
-    shop, signed = Shop(), dict[tuple[str, str], int]()
+    shop, signed, reports = Shop(), dict[tuple[str, str], int](), Counter[tuple[str, str]]()
     for _, group in groupby(events, key=lambda event: event.cause.get("id")):
         recorded = list(group)
         named = (recorded[0].machine, recorded[0].audit)
         # What belongs to no machine was not decided, and yet bears on what is.
         if recorded[0].machine:
-            yield _compare(shop, recorded, chunk, signed.get(named, 0))
+            since = signed.get(named, 0), reports[named]
+            yield _compare(shop, recorded, chunk, *since)
         for event in recorded:
             shop = apply(shop, event)
             if event.type == Signed.__name__:
                 signed[event.machine, event.audit] = event.seq
+            reports[named] += event.type == ReportAmended.__name__
 
 
 def differences(
@@ -96,7 +99,11 @@ def differences(
 
 
 def _compare(
-    shop: Shop, recorded: list[Event], chunk: Callable[[str], bytes | None], signed: int
+    shop: Shop,
+    recorded: list[Event],
+    chunk: Callable[[str], bytes | None],
+    signed: int,
+    reports: int,
 ) -> Difference | NotAgain | None:
     first = recorded[0]
     try:
@@ -104,7 +111,7 @@ def _compare(
         chunks = [each for each in found if each is not None]
         if len(chunks) < len(found):
             return NotAgain(first.seq, first.type)
-        given = replace(_input(first, chunks), signed=signed)
+        given = replace(_input(first, chunks), signed=signed, reports=reports)
         again = [encode(data) for data in decide(shop, given)]
     except Refused as refused:
         return Difference(first.seq, first.type, "refused", refused=refused.said)
@@ -147,8 +154,10 @@ def _fields(seq: int, path: str, recorded: object, now: object) -> Iterator[Chan
 
 def _input(event: Event, chunks: Sequence[bytes]) -> Input:
     """The input an event was decided from, rebuilt from its cause and its evidence."""
-    samples = tuple(sample for chunk in chunks for sample in evidence.decode(chunk))
     data = decode(event)
+    # What an amended report is decided with is the one it replaces, as bytes, and no sample.
+    sampled = () if isinstance(data, ReportAmended) else chunks
+    samples = tuple(sample for chunk in sampled for sample in evidence.decode(chunk))
     opened = data if isinstance(data, AuditOpened) else None
     first_n, last_n = event.cause["window"]
     second = event.cause.get("second_window")

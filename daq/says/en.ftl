@@ -3012,9 +3012,18 @@ service-refuses = The service at that address refused (status { $status }). Is t
 
 ## A report: what stands on paper and in files
 
+amend-report = Audit { $audit }: issue its report anew
+amend-why = Why the report is replaced (up to { $most } characters)
+amended-why = why: found { $found } characters; allowed: 1 to { $most }, why the report is replaced
+amended-by-nobody = done_by: found nothing; allowed: who issues the report anew
+amended-unkept = The report that is replaced did not come with it, so it cannot be kept: nothing was recorded.
+report-was-amended = a report was issued anew
+row-amended = { $now } replaces { $before }, because: { $why }
+no-such-report = There is no report { $number } of this audit. There are: { $there }.
+only-pdf-kept = Of a report that was replaced the PDF is kept, nothing else: found { $found }; allowed: pdf
 no-such-format = found { $found }; allowed: { $allowed }
 paper-title = Squareness check
-paper-title-of = Squareness check: { $check }
+paper-title-of = Machine check: { $check }
 paper-no-certificate = This is no calibration certificate.
 paper-number = Report { $number }
 paper-page = page { $n } of { $of }
@@ -3028,6 +3037,8 @@ paper-mark = { $status ->
  }
 paper-part = { $of ->
     [results] What was found and what was left
+    [measured] What was measured
+    [short] Remarks
     [instruments] Measured with
     [conditions] Condition of the machine
     [past] Work since it was last known good

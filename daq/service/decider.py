@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from daq.audit import evidence
 from daq.audit.apply import fold
-from daq.audit.engine import NOTICES, decide, needs
+from daq.audit.engine import AFTER_SIGNING, NOTICES, decide, needs
 from daq.audit.input import Input, Refused
 from daq.audit.recompute import day_of
 from daq.audit.state import Job, Shop
@@ -251,15 +251,15 @@ class Decider:
         """Decide, commit, apply, tell: in that order, or not at all."""
         command, named = self._writer.people.identified(given.command)
         stamp = self._clock.stamp()
-        chunk = evidence.encode(given.samples)
+        chunk = command.brought or evidence.encode(given.samples)
         digest = evidence.digest(chunk) if chunk else ""
         given = replace(given, command=command, evidence=digest, today=day_of(stamp))
         if command.kind == "open":
             setup = self._floor.setup(command.machine)
             given = replace(given, setup=with_check(setup, self.shop.gauges))
-        if command.kind == "add-to-signed":
-            row = self._writer.signed(command.payload.get("audit"), command.machine)
-            given = replace(given, signed=row)
+        if command.kind in AFTER_SIGNING:
+            signed, reports = self._writer.signed(command.payload.get("audit"), command.machine)
+            given = replace(given, signed=signed, reports=reports)
         try:
             found = decide(self.shop, given)
         except Refused as refused:

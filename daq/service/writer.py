@@ -93,16 +93,17 @@ class Writer:
         full = "yes" if more + len(last) == COUNTED else "no"
         return (said("steps-before", more=more, full=full, last=len(last)), *last)
 
-    def signed(self, audit: object, machine: str) -> int:
-        """The row in which that audit was signed on that machine, 0 for none.
+    def signed(self, audit: object, machine: str) -> tuple[int, int]:
+        """The row in which that audit was signed on that machine, 0 for none; its amended reports.
 
         Raises:
             LedgerError: the record cannot be read.
         """
         if not isinstance(audit, str) or not audit:
-            return 0
-        rows = self._ledger.events(machine=machine, audit=audit)
-        return next((event.seq for event in rows if event.type == "Signed"), 0)
+            return 0, 0
+        rows = [(e.type, e.seq) for e in self._ledger.events(machine=machine, audit=audit)]
+        signed = next((seq for kind, seq in rows if kind == "Signed"), 0)
+        return signed, sum(kind == "ReportAmended" for kind, _ in rows)
 
     def write(
         self, drafts: Sequence[Draft], chunks: Sequence[bytes], named: Mapping[str, str]
