@@ -2198,6 +2198,26 @@ calibrated-on = calibrated on { $day }
 good-until = good until { $day }
 no-papers = no papers named
 
+## Reports that go out by themselves once an audit is signed
+
+on-signing = When an audit is signed
+to-folder = Reports go into
+to-address = A note goes to
+way-is-well = { $to }: everything is there
+way-owes = { $to }: { $count ->
+    [one] one is on its way
+   *[other] { $count } are on their way
+ }
+way-fails = { $to }: { $count ->
+    [one] one did not come through
+   *[other] { $count } did not come through
+ } yet, and it is tried again. { $why }
+folder-not-there = There is no folder { $folder }: is its disk plugged in?
+folder-does-not-take = { $folder } takes nothing ({ $why }).
+address-not-reached = Nobody answers at { $host } ({ $why }).
+address-refused = { $host } answered with status { $status }.
+not-delivered-of-itself = What row { $row } delivers could not be made ({ $why }): see the log.
+
 ## What was learned of a head
 
 learned = Learned of this head
