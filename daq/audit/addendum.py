@@ -85,7 +85,12 @@ def beside(view: TrendView, later: Mapping[str, AddedSince]) -> TrendView:
         return replace(series, points=tuple(points))
 
     def of_axis(axis: AxisTrend) -> AxisTrend:
-        return AxisTrend(noted(axis.as_found), noted(axis.as_left), noted(axis.tightening))
+        return replace(
+            axis,
+            as_found=noted(axis.as_found),
+            as_left=noted(axis.as_left),
+            tightening=noted(axis.tightening),
+        )
 
     return replace(view, axes=view.axes.map(of_axis))
 

@@ -53,6 +53,10 @@ def apply(shop: Shop, event: Event) -> Shop:
     if isinstance(data, e.ClockStepped):
         latest_us = max(shop.latest_us, data.before_us)
         return replace(shop, latest_us=latest_us, step=data, stepped_at=event.seq)
+    if isinstance(data, e.AuditAttested):
+        return replace(shop, attested=max(shop.attested, data.row))
+    if isinstance(data, e.SamplesLetGo):
+        return shop
     before = shop.machine(event.machine)
     after = known_here(_advance(before, event, data), event, data)
     if not isinstance(data, e.Addendum | e.HandedOver):

@@ -15,7 +15,7 @@ from daq.audit.history import AddedSince, Checked, History, LastGood, Swept
 from daq.audit.parts import RESTED, Ahead, Anew, Next, Step, StopAt, Unsafe
 from daq.audit.reasons import Reason
 from daq.audit.rounds import Chosen, Round
-from daq.audit.setup import AuditSetup
+from daq.audit.setup import AuditSetup, MachineSetup
 from daq.audit.stated import Reliability, Stated
 from daq.checks.sweep.by_mark import ByMark
 from daq.squaring.learned import Learned
@@ -170,15 +170,18 @@ class MachineState:
     people: tuple[str, ...] = ()
     good: Mapping[str, LastGood] = field(default_factory=dict)
 
+    def knows(self, machine: MachineSetup) -> Learned | None:
+        """What was learned of the head, unless the machine's file says something else since."""
+        known = self.learned
+        return known if known is not None and known.holds_for(machine.prior()) else None
+
     def started(self, setup: AuditSetup) -> AuditSetup:
         """What an audit opened now embeds: the files, and what is known of this head.
 
         What was learned is void when the file says something else of the head since; of the
         spindle, where the ram that holds it is swung otherwise.
         """
-        known = self.learned
-        if known is not None and not known.holds_for(setup.machine.prior()):
-            known = None
+        known = self.knows(setup.machine)
         swung = self.last is not None and self.last.setup.machine.ram_angle
         visits = self.visits.get(setup.gauge.key, ())
         return replace(
@@ -197,7 +200,8 @@ class Shop:
     """Every machine of the shop, by key, the latest check of every gauge, and its rings' wedges.
 
     `latest_us`: up to when rows are dated that came before the clock was set back, UTC.
-    `step`: the latest of the clock, `stepped_at` its row.
+    `step`: the latest of the clock, `stepped_at` its row. `attested`: the last row that the
+    shop's key signed.
     """
 
     machines: Mapping[str, MachineState] = field(default_factory=dict)
@@ -206,6 +210,7 @@ class Shop:
     latest_us: int = 0
     step: ClockStepped | None = None
     stepped_at: int = 0
+    attested: int = 0
 
     def machine(self, key: str) -> MachineState:
         """A machine's state; one that has no events yet starts empty.

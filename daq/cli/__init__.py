@@ -1,6 +1,6 @@
 """The `headsweep` command: it only parses, and says what went wrong.
 
-Each command imports what it needs once it is chosen; `gauge` and `rights` hold theirs.
+Each command imports what it needs once it is chosen; `gauge`, `ledger` and `rights` hold theirs.
 """
 
 import argparse
@@ -10,17 +10,12 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from daq import __version__
-from daq.cli import gauge, rights
+from daq.cli import gauge, ledger, records, rights
 from daq.words import SaidTrouble, Trouble
 
 DATA = Path("~/.local/share/headsweep")
 HERE = "127.0.0.1"
 """Where the pages are served unless somebody chooses otherwise: to this computer alone."""
-
-EXIT_CODES = (
-    "Exit codes: 0 all is well, 2 the ledger or the command cannot be read,"
-    " 3 the ledger is altered or damaged, 4 a decision differs; 1 is a mistake in the program."
-)
 
 
 def parser() -> argparse.ArgumentParser:
@@ -33,7 +28,8 @@ def parser() -> argparse.ArgumentParser:
     _add_demo(commands.add_parser("demo", help="square a practice mill from the browser"))
     _add_run(commands.add_parser("run", help="run the service on real gauges"))
     gauge.add(commands.add_parser("gauge", help="work on one gauge at the bench"))
-    _add_ledger(commands.add_parser("ledger", help="check, show or export the record"))
+    ledger.add(commands.add_parser("ledger", help="check, show or export the record"))
+    records.add(commands.add_parser("records", help="list the audits on record"))
     rights.add(commands, _rights)
     return top
 
@@ -64,44 +60,6 @@ def _add_run(p: argparse.ArgumentParser) -> None:
         help="allow a data folder that is gone with the power",
     )  # fmt: skip
     p.set_defaults(act=_run)
-
-
-def _add_ledger(p: argparse.ArgumentParser) -> None:
-    actions = p.add_subparsers(dest="action", required=True, metavar="ACTION")
-    for name, say in (
-        ("verify", "check every row; names the first bad one"),
-        ("show", "list what is recorded"),
-        ("export", "print every row exactly as stored"),
-        ("backup", "copy a ledger that may be in use"),
-        ("carry-on", "begin a new ledger in the place of one that is damaged or gone"),
-        ("recheck", "make every decision again from what was recorded"),
-        ("people", "list who is named in the record, or put a name right"),
-        ("schema", "print the JSON schema of a row's body"),
-    ):
-        one = actions.add_parser(name, help=say, epilog=EXIT_CODES)
-        if name == "schema":
-            one.set_defaults(act=_schema)
-            continue
-        one.add_argument("--data", type=Path, required=True, help="the data folder")
-        one.set_defaults(act=_ledger, anchor=[], audit=None, evidence=False, yes=False)
-        if name == "verify":
-            one.add_argument(
-                "--anchor", action="append", metavar="ROW:HASH", help="a row's printed hash"
-            )
-        if name == "show":
-            one.add_argument("--audit", help="only this audit's UUID")
-        if name == "backup":
-            one.add_argument("--to", type=Path, required=True, help="a folder to be made")
-        if name == "carry-on":
-            one.add_argument("--yes", action="store_true", help="begin it without asking")
-        if name == "people":
-            one.add_argument(
-                "--correct", action="append", default=[], metavar="ID=NAME", help="a name put right"
-            )
-        if name == "recheck":
-            one.set_defaults(act=_recheck)
-        if name == "export":
-            one.add_argument("--evidence", action="store_true", help="with every sample")
 
 
 def _number(lo: float, hi: float, kind: type[int] | type[float]) -> Callable[[str], float]:
@@ -158,40 +116,10 @@ def _rights(args: argparse.Namespace) -> int:
     return run(args, words)
 
 
-def _ledger(args: argparse.Namespace) -> int:
-    from daq.ledger.commands import run
-    from daq.says import words
-
-    return run(args, words)
-
-
-def _recheck(args: argparse.Namespace) -> int:
-    from daq.app import recheck
-    from daq.ledger import commands as ledger
-    from daq.says import words
-
-    if ledger.unsound(args.data, words):
-        return ledger.ALTERED
-    found = recheck(args.data)
-    for difference in found:
-        print(f"row {difference.seq}: {difference.say}")
-    print("every decision comes out as recorded" if not found else f"{len(found)} differ")
-    return ledger.DIFFER if found else ledger.OK
-
-
-def _schema(_: argparse.Namespace) -> int:
-    import json
-
-    from daq.audit.published import row_schema
-
-    print(json.dumps(row_schema(), indent=1, ensure_ascii=False))
-    return 0
-
-
 def main(argv: Sequence[str] | None = None) -> int:
     """Run the command; the exit code is 0 when all is well, 2 when it cannot be done.
 
-    What else a command finds has a code of its own; see `EXIT_CODES`.
+    What else a command finds has a code of its own; see `ledger.EXIT_CODES`.
     """
     args = parser().parse_args(argv)
     logging.basicConfig(level=logging.WARNING, format="headsweep: %(message)s")

@@ -34,20 +34,17 @@ class LedgerView(Reads):
             raise LedgerError(of_file(path, said("no-ledger-here")))
         refuse_emptied(path)
         try:
-            connection = apsw.Connection(str(path), flags=apsw.SQLITE_OPEN_READONLY)
+            return cls(path, _opened(path, str(path)))
+        except (apsw.ReadOnlyError, apsw.CantOpenError) as error:
+            # With its log put back into it, and nobody able to write, it cannot change meanwhile.
+            if path.with_name(f"{DB_NAME}-wal").exists():
+                raise LedgerError(struck(path, error)) from error
         except apsw.Error as error:
             raise LedgerError(struck(path, error)) from error
         try:
-            connection.set_busy_timeout(_BUSY_MS)
-            if shape_of(connection).application_id != own_format().application_id:
-                raise LedgerError(of_file(path, said("not-a-ledger")))
+            return cls(path, _opened(path, f"{path.absolute().as_uri()}?immutable=1"))
         except apsw.Error as error:
-            connection.close()
             raise LedgerError(struck(path, error)) from error
-        except LedgerError:
-            connection.close()
-            raise
-        return cls(path, connection)
 
     def asks(self, over: Callable[[], bool]) -> None:
         """Ask in the midst of whatever lasts: true gives it up, with a LedgerError."""
@@ -76,3 +73,17 @@ class LedgerView(Reads):
     ) -> None:
         """Close it."""
         self.close()
+
+
+def _opened(path: Path, name: str) -> apsw.Connection:
+    """A connection that cannot write. Raises apsw.Error, LedgerError for what is no ledger."""
+    flags = apsw.SQLITE_OPEN_READONLY | apsw.SQLITE_OPEN_URI
+    connection = apsw.Connection(name, flags=flags)
+    try:
+        connection.set_busy_timeout(_BUSY_MS)
+        if shape_of(connection).application_id != own_format().application_id:
+            raise LedgerError(of_file(path, said("not-a-ledger")))
+    except BaseException:
+        connection.close()
+        raise
+    return connection

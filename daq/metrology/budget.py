@@ -75,8 +75,13 @@ def combine(terms: Sequence[Term], coverage: float = 0.95) -> Budget:
         raise ValueError(f"coverage: found {coverage}; allowed: a probability between 0 and 1")
     u_mm = math.hypot(*(term.u_mm for term in terms))
     dof = effective(((term.u_mm, term.dof) for term in terms), u_mm)
-    k = t_quantile(0.5 + 0.5 * coverage, whole_dof(dof))
+    k = coverage_factor(dof, coverage)
     return Budget(tuple(terms), u_mm, dof, k, k * u_mm, coverage)
+
+
+def coverage_factor(dof: float | None, coverage: float = 0.95) -> float:
+    """Return k: from Student's t with the degrees of freedom cut to whole ones; None: many."""
+    return t_quantile(0.5 + 0.5 * coverage, whole_dof(dof))
 
 
 def effective(parts: Iterable[tuple[float, float | None]], u: float) -> float | None:

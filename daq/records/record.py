@@ -17,7 +17,7 @@ from daq.audit.events import (
     SweepDone,
     Voided,
 )
-from daq.audit.state import Job, Shop
+from daq.audit.state import Job, MachineState, Shop
 from daq.words import Event, Reading, said
 
 
@@ -26,13 +26,15 @@ class StoredRow:
     """A row as a ledger keeps it: its event, its hash, and that of the row before it, hex.
 
     `sound`: the hash was made again from the stored text and came out the same, and so did that
-    of all evidence the row names.
+    of all evidence the row names. `let_go`: the row by which samples behind this one were let go
+    on purpose, None where all are there.
     """
 
     event: Event
     hash: str
     before: str
     sound: bool = True
+    let_go: int | None = None
 
 
 @dataclass(frozen=True)
@@ -73,13 +75,24 @@ class AuditRecord:
     """One audit: the `rows` it has in the ledger, in order, those added after its signature too.
 
     `job` is as it stood before it was closed, or stands if it is open; what is worked out from
-    an audit's state for a screen is worked out from it the same way.
+    an audit's state for a screen is worked out from it the same way. `states`: the machine after
+    each row, folded from this audit's rows alone.
     """
 
     machine: str
     audit: str
     rows: tuple[AuditRow, ...]
     job: Job
+    states: tuple[MachineState, ...] = ()
+
+    def found_by(self, number: int) -> Job:
+        """The audit as its row of that number, counted from 0, came upon it.
+
+        The row that opened it came upon none: then as it was opened. After it was closed: as it
+        stood before.
+        """
+        before = self.states[max(number - 1, 0)].job
+        return self.job if before is None else before
 
     @cached_property
     def opened(self) -> AuditOpened:
@@ -137,28 +150,34 @@ def record(rows: Sequence[StoredRow]) -> AuditRecord:
         for seq in data.voids
     }  # fmt: skip
     first = rows[0].event
+    states = tuple(_states(rows))
     return AuditRecord(
         machine=first.machine,
         audit=first.audit,
         rows=tuple(AuditRow(kept, data, voided.get(kept.event.seq)) for kept, data in decoded),
-        job=_job(rows, decoded),
+        job=_last_open(first, states),
+        states=states,
     )
 
 
-def _job(rows: Sequence[StoredRow], decoded: Sequence[tuple[StoredRow, Data]]) -> Job:
-    """The audit's state before it was closed, folded from its own rows alone."""
-    shop, machine = Shop(), rows[0].event.machine
-    for kept, data in decoded:
-        if isinstance(data, Signed | Abandoned):
-            break
+def _states(rows: Sequence[StoredRow]) -> Iterator[MachineState]:
+    """The machine after each of an audit's own rows."""
+    shop = Shop()
+    for kept in rows:
         shop = apply(shop, kept.event)
-    found = shop.machine(machine).job
-    if found is None:
-        event, row = rows[0].event, str(rows[0].event.seq)
+        yield shop.machine(kept.event.machine)
+
+
+def _last_open(first: Event, states: Sequence[MachineState]) -> Job:
+    """The audit's state before it was closed."""
+    found = [state.job for state in states if state.job is not None]
+    if not found:
+        row = str(first.seq)
+        audit, machine = first.audit, first.machine
         raise UnknownEvent(
-            said("row-not-open", row=row, type=event.type, audit=event.audit, machine=machine)
+            said("row-not-open", row=row, type=first.type, audit=audit, machine=machine)
         )
-    return found
+    return found[-1]
 
 
 def _readings(rows: Sequence[AuditRow]) -> Iterator[ReadingRow]:

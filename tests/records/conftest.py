@@ -4,6 +4,7 @@ import pytest
 
 from daq.ledger.view import LedgerView
 from tests.audit.save_golden import audits, put
+from tests.records.many import fill, made_of
 
 
 @pytest.fixture(scope="session")
@@ -19,3 +20,11 @@ def ids(data):
     """The audits' ids, in order."""
     with LedgerView.open(data) as view:
         return list(dict.fromkeys(event.audit for event in view.events() if event.audit))
+
+
+@pytest.fixture(scope="session")
+def many(data, tmp_path_factory):
+    """The data folder of a ledger with sixty audits of all sorts: not to be written to."""
+    folder = tmp_path_factory.mktemp("many")
+    fill(folder, made_of(data), 60)
+    return folder

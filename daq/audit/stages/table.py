@@ -18,7 +18,7 @@ from daq.audit.stage import Handler, Shows, Stage, Took, just
 from daq.audit.state import Job
 from daq.audit.views.common import FIRST
 from daq.audit.views.step import Action, Field, Wording
-from daq.audit.views.table import apart, lines, read_at, tick
+from daq.audit.views.table import apart, lines, read_at, tick, told
 from daq.checks.sweep.warmth import warmer
 from daq.settings import quoted
 from daq.units import UnitError, parse
@@ -138,6 +138,12 @@ def _readied(job: Job, data: TableReadied) -> Job:
     return replace(go(job, data.next, data.said), own={**job.own, TABLE: data.found})
 
 
+def _detail(job: Job, data: TableReadied) -> tuple[Said, ...]:
+    """The card as it was filled in."""
+    card = told(job, data.found)
+    return card if data.said is None else (*card, data.said)
+
+
 STAGES = (
     Stage(
         TABLE,
@@ -145,7 +151,11 @@ STAGES = (
         when=_asked,
         shows=Shows("prepare", _says, _buttons, cautions=just((said("vise-is-heavy"), FIRST))),
         commands={"readied": Handler(readied), "restarted": Handler(restart.unread)},
-        took={TableReadied: Took(_readied, undoable=True, told=said("table-was-readied"))},
+        took={
+            TableReadied: Took(
+                _readied, undoable=True, told=said("table-was-readied"), detail=_detail
+            )
+        },
         heeds_zero=False,
     ),
 )
