@@ -2,11 +2,14 @@
 
 from dataclasses import dataclass
 from pathlib import PurePosixPath
+from typing import Final, Literal
 
 from daq.service.delivery.webhook import problem
 from daq.settings import quoted
 
-SECRET_LEAST = 16
+Ending = Literal["pdf", "html", "json", "csv", "samples.csv", "xlsx"]
+"""What a report may be made as; a test holds it against the report's own list."""
+SECRET_LEAST: Final = 16
 """Fewer characters are guessed from one note."""
 
 
@@ -22,7 +25,7 @@ class OnSigning:
     """
 
     folder: str = ""
-    formats: tuple[str, ...] = ("pdf", "json")
+    formats: tuple[Ending, ...] = ("pdf", "json")
     url: str = ""
     secret: str = ""
 

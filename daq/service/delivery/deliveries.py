@@ -26,12 +26,12 @@ class Deliveries:
             LedgerError: the ledger cannot be read.
         """
         source = FromLedger(data, config, made)
-        ways = {
+        known = {
             FOLDER: (config.folder, source.into_folder),
             ADDRESS: (_shown(config.url), source.to_address),
         }
         self._couriers: dict[str, Courier] = {}
-        for way, (to, deliver) in ways.items():
+        for way, (to, deliver) in known.items():
             if not to:
                 forget(data, way)
                 continue
@@ -41,7 +41,7 @@ class Deliveries:
             self._couriers[way] = Courier(way, to, book, deliver)
 
     @property
-    def standing(self) -> Mapping[str, WayOut]:
+    def ways(self) -> Mapping[str, WayOut]:
         """How each is doing, by its name; any thread may ask."""
         return {way: each.standing for way, each in self._couriers.items()}
 

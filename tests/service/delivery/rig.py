@@ -15,7 +15,7 @@ def made(view, record, ending):
 
 
 def settled(found):
-    until(lambda: all(each.owed == 0 for each in found.standing.values()), lambda: found.standing)
+    until(lambda: all(each.owed == 0 for each in found.ways.values()), lambda: found.ways)
     found.stop()
 
 

@@ -5,12 +5,15 @@ import subprocess
 import sys
 from dataclasses import replace
 from pathlib import Path
+from typing import get_args
 
 import pytest
 
 from daq.ledger.view import LedgerView
+from daq.report.made import endings
 from daq.service import shop_file
 from daq.service.delivery import courier as couriers
+from daq.service.delivery.config import Ending
 from daq.service.delivery.courier import Courier, NotDelivered, WayOut, waits_after
 from daq.service.delivery.from_ledger import name_of, record_at
 from daq.service.delivery.owed import Book
@@ -29,7 +32,7 @@ def test_what_was_signed_is_there_by_machine_day_and_short_form_and_practice_is_
     data, tmp_path, rows
 ):
     found = following(data, tmp_path, folder=str(tmp_path), formats=("pdf", "json"))
-    assert found.standing["folder"].owed == len(rows) == 4
+    assert found.ways["folder"].owed == len(rows) == 4
     found.start()
     settled(found)
     with LedgerView.open(data) as view:
@@ -89,8 +92,8 @@ def test_a_folder_that_is_gone_is_not_made(data, tmp_path, monkeypatch):
     away = tmp_path / "stick"
     found = following(data, tmp_path, folder=str(away), formats=("json",))
     found.start()
-    until(lambda: found.standing["folder"].why)
-    assert found.standing["folder"].why == said("folder-not-there", folder=str(away))
+    until(lambda: found.ways["folder"].why)
+    assert found.ways["folder"].why == said("folder-not-there", folder=str(away))
     assert not away.exists()
     away.mkdir()
     settled(found)
@@ -138,6 +141,10 @@ def test_what_is_owed_outlives_a_restart_and_nothing_from_before_is_owed(tmp_pat
     assert Book(tmp_path, "folder", LEDGER, 70, lambda seq: ()).owed.rows == ()
 
 
+def test_every_format_of_a_report_may_go_out():
+    assert set(get_args(Ending)) == set(endings())
+
+
 def test_pauses_grow_and_end_at_ten_minutes():
     waits = [waits_after(n) for n in (1, 2, 3, 7, 8, 9, 10_000)]
     assert waits == [10, 20, 40, 640, 1200, 1200, 1200]
@@ -173,6 +180,7 @@ def test_one_that_cannot_be_made_keeps_no_other_back_and_what_fails_for_all_is_t
         ('url = "http://host:99999/"', "allowed: http:// or https://"),
         ('secret = "0123456789abcdef"', "secret: found without url"),
         ('url = "http://x/"\nsecret = "short"', "allowed: 16 characters or more"),
+        ('folder = "/x"\nformats = ["docx"]', 'formats[0]: found "docx"; allowed: one of "pdf"'),
         ("[on_signing.x]", "'x'"),
     ],
 )

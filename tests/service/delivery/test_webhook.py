@@ -168,8 +168,8 @@ def test_each_note_comes_once_it_is_taken_over_outages_and_a_restart(
     found.start()
     until(lambda: len(receiver.got) >= 2)
     assert {json.loads(body)["row"] for *_, body in receiver.got} == {rows[0]}
-    assert found.standing["address"].owed == 4
-    assert found.standing["address"].to == receiver.url.partition("/audits")[0]
+    assert found.ways["address"].owed == 4
+    assert found.ways["address"].to == receiver.url.partition("/audits")[0]
     found.stop()
     receiver.how = "ok"
     again = Deliveries(OnSigning(url=receiver.url), data, None)
