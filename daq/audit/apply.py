@@ -15,6 +15,7 @@ from daq.audit.held.gauge import GaugeSeen
 from daq.audit.held.head import HeadSeen
 from daq.audit.history import WORDS, Checked, Swept, day_of, done
 from daq.audit.known_here import known_here
+from daq.audit.of_no_machine import OF_NO_MACHINE, of_no_machine
 from daq.audit.parts import AxisResult
 from daq.audit.reasons import REASONS
 from daq.audit.safe import maybe_loose, told_to_crack
@@ -49,15 +50,8 @@ def apply(shop: Shop, event: Event) -> Shop:
     if event.type == GENESIS:
         return shop
     data = decode(event)
-    if isinstance(data, e.GaugeChecked):
-        return replace(shop, gauges={**shop.gauges, data.gauge: data})
-    if isinstance(data, e.ClockStepped):
-        latest_us = max(shop.latest_us, data.before_us)
-        return replace(shop, latest_us=latest_us, step=data, stepped_at=event.seq)
-    if isinstance(data, e.AuditAttested):
-        return replace(shop, attested=max(shop.attested, data.row))
-    if isinstance(data, e.SamplesLetGo):
-        return shop
+    if isinstance(data, OF_NO_MACHINE):
+        return of_no_machine(shop, data, event.seq)
     before = shop.machine(event.machine)
     after = known_here(_advance(before, event, data), event, data)
     if not isinstance(data, e.Addendum | e.HandedOver):

@@ -8,22 +8,24 @@ EXIT_CODES = (
     " 3 the ledger is altered or damaged, 4 a decision differs; 1 is a mistake in the program."
 )
 
+ACTIONS = (
+    ("verify", "check every row; names the first bad one"),
+    ("show", "list what is recorded"),
+    ("export", "print every row exactly as stored"),
+    ("backup", "copy a ledger that may be in use"),
+    ("restore", "put a copy, or an export with evidence, into an empty folder"),
+    ("carry-on", "begin a new ledger in the place of one that is damaged or gone"),
+    ("recheck", "make every decision again from what was recorded"),
+    ("people", "list who is named in the record, or put a name right"),
+    ("key", "make the shop's key, which signs each audit"),
+    ("schema", "print the JSON schema of a row's body"),
+)
+
 
 def add(p: argparse.ArgumentParser) -> None:
     """Add its actions."""
     actions = p.add_subparsers(dest="action", required=True, metavar="ACTION")
-    for name, say in (
-        ("verify", "check every row; names the first bad one"),
-        ("show", "list what is recorded"),
-        ("export", "print every row exactly as stored"),
-        ("backup", "copy a ledger that may be in use"),
-        ("restore", "put a copy, or an export with evidence, into an empty folder"),
-        ("carry-on", "begin a new ledger in the place of one that is damaged or gone"),
-        ("recheck", "make every decision again from what was recorded"),
-        ("people", "list who is named in the record, or put a name right"),
-        ("key", "make the shop's key, which signs each audit"),
-        ("schema", "print the JSON schema of a row's body"),
-    ):
+    for name, say in ACTIONS:
         one = actions.add_parser(name, help=say, epilog=EXIT_CODES)
         if name == "schema":
             one.set_defaults(act=_schema)
