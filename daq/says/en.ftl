@@ -351,6 +351,10 @@ temperatures-apart = { $seat ->
  }, machine and room are { $apart } apart: more is left in doubt. It is less once they lie together for some hours.
 temperatures-too-many = temperatures: found { $found }; allowed: { $allowed } at most, in the order of the card
 table-thermometer = Thermometer no. { $number }
+tool-overdue = { $tool ->
+    [wrench] Torque wrench
+   *[thermometer] Thermometer
+ } { $number } is overdue: its calibration was good until { $day }.
 table-wrench = Torque wrench no. { $number }
 table-without-why = Not ticked: { $what }. Tick it, or say why not.
 temperature-no-temperature = temperature: found { $found }; allowed: a number and its unit, such as "20 °C" or "68 °F"

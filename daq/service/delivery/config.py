@@ -1,6 +1,6 @@
 """What shop.toml says of it: `[on_signing]`."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import PurePosixPath
 from typing import Final, Literal
 
@@ -27,7 +27,7 @@ class OnSigning:
     folder: str = ""
     formats: tuple[Ending, ...] = ("pdf", "json")
     url: str = ""
-    secret: str = ""
+    secret: str = field(default="", repr=False)
 
     def __post_init__(self) -> None:
         """Refuse a folder that depends on where the service was started, and what is no address."""
