@@ -2620,7 +2620,7 @@ anchors-unread = { $n ->
 ## The page where a stranger checks an export
 
 export-title = Check an export
-export-intro = This page finds out whether an export of a headsweep record is as it was written. It sends nothing anywhere, and works as well when saved and opened from a disk or a stick.
+export-intro = This page finds out whether an export of a headsweep record is as it was written. It sends nothing anywhere, and works as well when saved and opened from a disk.
 export-file = The export
 export-file-why = A file of lines, as headsweep ledger export prints it. Choose it, or drop it here.
 export-papers = Reports and other exports of the same record
@@ -2648,6 +2648,7 @@ export-evidence = Samples
 export-evidence-of = { $here } of { $named } pieces are here and as they were; { $gone } were let go on purpose
 export-no-evidence = not in this file: its rows name { $named } pieces
 export-anchors = Hashes from elsewhere
+export-no-anchors = none of this ledger: nobody can tell here whether its end was cut off
 export-anchors-of = { $ours } of this ledger, of { $all } found in { $files } files and on paper
 export-signatures = Signatures by a key
 export-shows = What this shows
