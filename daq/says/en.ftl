@@ -351,6 +351,10 @@ temperatures-apart = { $seat ->
  }, machine and room are { $apart } apart: more is left in doubt. It is less once they lie together for some hours.
 temperatures-too-many = temperatures: found { $found }; allowed: { $allowed } at most, in the order of the card
 table-thermometer = Thermometer no. { $number }
+tool-overdue = { $tool ->
+    [wrench] Torque wrench
+   *[thermometer] Thermometer
+ } { $number } is overdue: its calibration was good until { $day }.
 table-wrench = Torque wrench no. { $number }
 table-without-why = Not ticked: { $what }. Tick it, or say why not.
 temperature-no-temperature = temperature: found { $found }; allowed: a number and its unit, such as "20 °C" or "68 °F"
@@ -1800,6 +1804,91 @@ steps-before = { $full ->
 not-taken = NOT TAKEN: { FIRST($why) }
 not-done = Not done: { FIRST($why) }
 
+## An audit on record: its page
+
+no-records-here = No audit can be read here.
+title-record = { $machine }, { $short }: on record
+record-head = Head against table
+record-state = { $stands ->
+    [signed] Signed
+    [given-up] Given up, without a verdict
+   *[open] Open: not signed yet
+ }
+record-practice = PRACTICE: not of a real machine
+record-of = Audit { $short }
+record-unbroken = Checked just now: unbroken. { $rows ->
+    [one] Its one row is
+   *[other] All { $rows } rows of it are
+ } as written, held against the hash of the row before, and so { $evidence ->
+    [0] would be its samples: it names none
+    [one] are its samples, one piece
+   *[other] are its samples, { $evidence } pieces
+ }{ $gone ->
+    [0] {""}
+   *[other] {" "}({ $gone } more were let go on purpose, and a row says so)
+ }. The whole chain is checked by "headsweep ledger verify".
+record-broken = NOT AS WRITTEN: { $many ->
+    [one] row { $rows }
+   *[other] rows { $rows }
+ }, or the samples named there. Do not rely on this record. Keep the data folder as it is and run "headsweep ledger verify".
+record-when = { $utc } UTC{ $sure ->
+    [no] {" "}(clock not set)
+   *[yes] {""}
+ }{ $local ->
+    [none] {""}
+   *[other] , { $local }
+ }
+record-by = { $by }, { $when }
+record-papers = { $of }: { $are }
+record-checked-on = checked on { $day }{ $passed ->
+    [no] , not passed
+   *[yes] {""}
+ }
+fact-reason = Opened for
+fact-opened = Opened
+fact-given-up = Given up
+fact-signed = Signed by
+fact-reviewed = Reviewed by
+fact-last-good = Last known good
+fact-disposition = Work since then
+fact-note = Note
+fact-ring = Ring
+fact-tool = Tool
+fact-across = Across the circle
+fact-card = On the card
+record-results = What it came to
+record-as-found = As found
+record-as-left = As left
+record-not-read = not read so
+record-limit = Allowed
+record-added = Added after the signature
+record-what-to = What it rests on
+record-facts = Who, when, with what
+record-swept = Sweeps and checks, every reading
+record-moves = Moves and bolts
+record-asked = Questions and answers
+record-rows = Every row ({ $rows })
+record-none = None.
+record-above = What was read, moved and asked is told with its numbers further up.
+record-row = Row { $n }
+record-row-hash = hash
+record-row-samples = samples
+record-row-bad = NOT AS WRITTEN
+record-let-go = let go by row { $by }
+record-struck = Taken back by row { $by }
+record-last = Row { $row }, hash { $hash }
+record-place = Place
+record-read = Read
+record-spread = Spread
+record-samples = Samples
+record-data = As data
+readings-alone = Readings begun again
+pair-check-of = Pair check, { $axis }
+other-gauge-at = { $place }, other gauge
+budget-u = u
+record-u = U { $by }
+budget-dof = Freedom
+
 ## An audit's rows, told afterwards: by whom
 
 row-by = { $by }
@@ -2503,6 +2592,26 @@ calibrated-on = calibrated on { $day }
 good-until = good until { $day }
 no-papers = no papers named
 
+## Reports that go out by themselves once an audit is signed
+
+on-signing = When an audit is signed
+to-folder = Reports go into
+to-address = A note goes to
+way-is-well = { $to }: everything is there
+way-owes = { $to }: { $count ->
+    [one] one is on its way
+   *[other] { $count } are on their way
+ }
+way-fails = { $to }: { $count ->
+    [one] one did not come through
+   *[other] { $count } did not come through
+ } yet, and it is tried again. { $why }
+folder-not-there = There is no folder { $folder }: is its disk plugged in?
+folder-does-not-take = { $folder } takes nothing ({ $why }).
+address-not-reached = Nobody answers at { $host } ({ $why }).
+address-refused = { $host } answered with status { $status }.
+not-delivered-of-itself = What row { $row } delivers could not be made ({ $why }): see the log.
+
 ## What was learned of a head
 
 learned = Learned of this head
@@ -2598,6 +2707,7 @@ evidence-not-there = evidence { $digest } is not in the ledger
 evidence-is-damaged = evidence { $digest } is damaged
 evidence-let-go = evidence { $digest } was let go, as row { $row } says
 let-go-by-none = row { $seq }: { $why }; but that row says no such thing
+no-date-to-let-go-by = no time server has set this computer's clock: which samples are old is not known
 let-go-meanwhile = evidence was let go meanwhile, as row { $row } says; export it again
 let-go-otherwise = row { $seq } let evidence go, but not what the file lists: found { $found }
 
@@ -2927,9 +3037,18 @@ service-refuses = The service at that address refused (status { $status }). Is t
 
 ## A report: what stands on paper and in files
 
+amend-report = Audit { $audit }: issue its report anew
+amend-why = Why the report is replaced (up to { $most } characters)
+amended-why = why: found { $found } characters; allowed: 1 to { $most }, why the report is replaced
+amended-by-nobody = done_by: found nothing; allowed: who issues the report anew
+amended-unkept = The report that is replaced did not come with it, so it cannot be kept: nothing was recorded.
+report-was-amended = a report was issued anew
+row-amended = { $now } replaces { $before }, because: { $why }
+no-such-report = There is no report { $number } of this audit. There are: { $there }.
+only-pdf-kept = Of a report that was replaced the PDF is kept, nothing else: found { $found }; allowed: pdf
 no-such-format = found { $found }; allowed: { $allowed }
 paper-title = Squareness check
-paper-title-of = Squareness check: { $check }
+paper-title-of = Machine check: { $check }
 paper-no-certificate = This is no calibration certificate.
 paper-number = Report { $number }
 paper-page = page { $n } of { $of }
@@ -2943,6 +3062,8 @@ paper-mark = { $status ->
  }
 paper-part = { $of ->
     [results] What was found and what was left
+    [measured] What was measured
+    [short] Remarks
     [instruments] Measured with
     [conditions] Condition of the machine
     [past] Work since it was last known good
