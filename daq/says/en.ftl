@@ -1860,7 +1860,6 @@ record-results = What it came to
 record-as-found = As found
 record-as-left = As left
 record-not-read = not read so
-record-limit = Allowed
 record-added = Added after the signature
 record-what-to = What it rests on
 record-facts = Who, when, with what
@@ -1888,6 +1887,24 @@ other-gauge-at = { $place }, other gauge
 budget-u = u
 record-u = U { $by }
 budget-dof = Freedom
+
+## A recorded audit, played again
+
+record-play = Play it on the wall
+play-mark = RECORD of { $day }, { $short }: not live
+play-not-live = RECORD: not live
+play-no-number = No number on record here
+play-unread = The record cannot be read now
+play-no-moment = moment: found { $found }; allowed: 0 to { $last }
+play-moves = Through the record
+play-first = Start
+play-back = Back
+play-run = Play
+play-halt = Pause
+play-on = On
+play-step = Next step
+play-other = Wall / console
+play-leave = The record
 
 ## An audit's rows, told afterwards: by whom
 
