@@ -22,6 +22,7 @@ from daq.ledger.errors import LedgerError, of_file
 from daq.ledger.store import Ledger
 from daq.ledger.view import LedgerView
 from daq.says import Language, language
+from daq.service.behind import Behind
 from daq.service.clock import SystemClock
 from daq.service.decider import Decider
 from daq.service.files import ShopFiles
@@ -29,9 +30,8 @@ from daq.service.hub import Hub, Served
 from daq.service.inbox import Inbox
 from daq.service.keeper import SIGNALS, Keeper, Watched
 from daq.service.no_record import NoRecord
-from daq.service.proof import Proof
 from daq.service.rights.access import Access
-from daq.service.sealing import Sealer, begin
+from daq.service.sealing import begin
 from daq.service.setup import Setup
 from daq.service.shopfloor import Shopfloor
 from daq.service.sources import Sources
@@ -53,7 +53,6 @@ Say = Callable[[str], None]
 
 STALE_MS = 1000
 """How old a live number may be of a gauge that no file describes any more."""
-
 
 _log = logging.getLogger(__name__)
 
@@ -96,24 +95,21 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         begun = begin(ledger)
         gauges = _gauges(shop, begun.shop)
         hub = Hub(served(shop, begun.shop), clock.mono_ns)
-        sealer = Sealer(data, ledger, __version__, begun)
-        proof = Proof(data, ledger.seq, begun, sealer.void)
+        behind = Behind(data, ledger, __version__, begun)
         rings: dict[str, Ring] = {}
         readers: dict[str, Reader] = {}
         setup = Setup(shop, readers, begun.shop, data, clock)
         trends = Trends(shop.machines, begun.shop, clock, data)
-        told = {"setup": setup.committed, "trends": trends.committed, "seal": sealer.committed}
-        floor = _floor(shop, gauges, rings, readers)
-        decider = wired(ledger, begun.shop, hub, clock, __version__, gauges, floor, told, proof)
+        told = {"setup": setup.committed, "trends": trends.committed, **behind.followers}
+        floor, both = _floor(shop, gauges, rings, readers), (behind.proof, behind.attester)
+        decider = wired(ledger, begun.shop, hub, clock, __version__, gauges, floor, told, *both)
         inbox = Inbox(decider, clock.mono_ns)
         readers |= _readers(gauges, data, hub, inbox, clock)
         rings |= {key: reader.ring for key, reader in readers.items()}
         opened.pop_all()
         keeper = Keeper(hub.hold, mono_ns=clock.mono_ns)
         opened.callback(keeper.stop)
-        for behind in (sealer, proof):
-            opened.callback(behind.stop)
-            behind.start()
+        opened.enter_context(behind.working())
         sources = Sources(shop.takes, hub, inbox)
         opened.callback(sources.join)
         opened.callback(inbox.stop)
@@ -125,7 +121,7 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
             opened.callback(reader.end)
         opened.callback(sources.stop)
         sources.start()
-        _watch(keeper, hub, readers, sealer, proof, decider, sources)
+        _watch(keeper, hub, readers, behind.turns, decider, sources)
         opened.callback(keeper.end)
         yield Service(shop, hub, inbox, setup, trends, keeper)
 
@@ -134,13 +130,12 @@ def _watch(
     keeper: Keeper,
     hub: Hub,
     readers: Mapping[str, Reader],
-    sealer: Sealer,
-    proof: Proof,
+    behind: Mapping[str, Watched],
     decider: Decider,
     sources: Sources,
 ) -> None:
     """Every thread of the service, by the name it has, from now on."""
-    watched: dict[str, Watched] = {"inbox": hub, "sealer": sealer.turns, "proof": proof.turns}
+    watched: dict[str, Watched] = {"inbox": hub, **behind}
     watched |= {f"gauge-{key}": reader for key, reader in readers.items()}
     watched |= {**decider.followers, **sources.turns}
     for name, thread in watched.items():

@@ -1,6 +1,6 @@
 """An addendum: what a named person has to add to an audit that is signed; nothing in it changes."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from typing import Final, get_args
 
@@ -9,6 +9,7 @@ from daq.audit.events import Data
 from daq.audit.history import AddedSince
 from daq.audit.input import Input, Refused
 from daq.audit.state import Closed, Shop
+from daq.audit.views.handed import persons
 from daq.audit.views.step import Action, Choice, Field
 from daq.settings import quoted
 from daq.words import Person, Said, said
@@ -84,18 +85,23 @@ def beside(view: TrendView, later: Mapping[str, AddedSince]) -> TrendView:
         return replace(series, points=tuple(points))
 
     def of_axis(axis: AxisTrend) -> AxisTrend:
-        return AxisTrend(noted(axis.as_found), noted(axis.as_left), noted(axis.tightening))
+        return replace(
+            axis,
+            as_found=noted(axis.as_found),
+            as_left=noted(axis.as_left),
+            tightening=noted(axis.tightening),
+        )
 
     return replace(view, axes=view.axes.map(of_axis))
 
 
-def button(last: Closed, under: Said | None) -> Action:
-    """The one that adds to the audit signed last, under this heading."""
+def button(last: Closed, people: Iterable[str], under: Said | None) -> Action:
+    """The one that adds to the audit signed last, under this heading; `people` are known here."""
     kinds = tuple(Choice(key, said("addendum-kind", kind=key)) for key in get_args(AddendumKind))
     fields = (
         Field("kind", said("addendum-what"), "choice", choices=kinds),
         Field("text", said("addendum-says", most=LONGEST)),
-        Field("done_by", said("added-by")),
+        Field("done_by", said("added-by"), suggests=persons(people)),
     )
     say = said("add-to-signed", audit=last.short)
     return Action("add-to-signed", say, {"audit": last.id}, fields=fields, under=under)

@@ -13,6 +13,7 @@ from daq.audit.handover import handed_over
 from daq.audit.held.gauge import GaugeSeen
 from daq.audit.held.head import HeadSeen
 from daq.audit.history import WORDS, Checked, LaterRow, Swept, day_of, done, noted
+from daq.audit.known_here import known_here
 from daq.audit.parts import AxisResult
 from daq.audit.reasons import REASONS
 from daq.audit.safe import maybe_loose, told_to_crack
@@ -52,8 +53,12 @@ def apply(shop: Shop, event: Event) -> Shop:
     if isinstance(data, e.ClockStepped):
         latest_us = max(shop.latest_us, data.before_us)
         return replace(shop, latest_us=latest_us, step=data, stepped_at=event.seq)
+    if isinstance(data, e.AuditAttested):
+        return replace(shop, attested=max(shop.attested, data.row))
+    if isinstance(data, e.SamplesLetGo):
+        return shop
     before = shop.machine(event.machine)
-    after = _advance(before, event, data)
+    after = known_here(_advance(before, event, data), event, data)
     if not isinstance(data, e.Addendum | e.HandedOver):
         # By these two no press meanwhile is stale: nothing to press on a screen moved on.
         after = replace(after, seq=event.seq)

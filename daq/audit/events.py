@@ -8,6 +8,7 @@ a name out of the shop's files. Changing a type's fields means a new version in 
 
 from dataclasses import dataclass
 
+from daq.audit.attested import AuditAttested as AuditAttested
 from daq.audit.clock_events import ClockStepped as ClockStepped
 from daq.audit.closing_events import Abandoned as Abandoned
 from daq.audit.closing_events import Addendum as Addendum
@@ -47,6 +48,7 @@ from daq.audit.parts import (
     Whole,
 )
 from daq.audit.reasons import Reason
+from daq.audit.record_events import SamplesLetGo as SamplesLetGo
 from daq.audit.rounds import Chosen
 from daq.audit.setup import AuditSetup
 from daq.checks.sweep.by_mark import Taught
@@ -276,5 +278,6 @@ Data = (
     | StopHere | Cleared | GaugeChecked | BoltPulled | OffScale | BroughtCloser | ResponseUpdated
     | Signed | Abandoned | Voided | GaugeNoted | StopDoubted | Addendum | HandedOver
     | GaugeFault | GaugeBack | Restarted | MadeSafe | PutAside | AnswerKept | ClockStepped
+    | SamplesLetGo | AuditAttested
     | OfStage
 )  # fmt: skip

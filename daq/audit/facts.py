@@ -6,6 +6,7 @@ from typing import Final, Literal, TypeVar
 import numpy as np
 
 from daq.audit.events import SweepDone
+from daq.audit.gauge_setup import GaugeSetup
 from daq.audit.parts import AxisResult, Next, Point, ReadAt, StopAt, Strange, Whole
 from daq.audit.reasons import REASONS
 from daq.audit.rounds import Tap
@@ -44,9 +45,12 @@ def unit_of(job: Job) -> Unit:
     return job.gauge.unit
 
 
-def decimals(job: Job) -> int:
-    """How many decimals the gauge's resolution is worth in the unit it shows."""
-    step = job.setup.gauge.resolution / MM_PER[job.gauge.unit]
+def decimals(job: Job, gauge: GaugeSetup | None = None) -> int:
+    """How many decimals the gauge's resolution is worth in the unit it shows.
+
+    `gauge`: another one than the audit's first.
+    """
+    step = (gauge or job.setup.gauge).resolution / MM_PER[job.gauge.unit]
     return int(np.clip(np.ceil(-np.log10(step) - 1e-9), 0, 6))
 
 

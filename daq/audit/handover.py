@@ -2,13 +2,13 @@
 
 import datetime
 from dataclasses import dataclass, replace
-from typing import Final
 
 from daq.audit.closing_events import Handed, HandedOver
 from daq.audit.events import Data
 from daq.audit.history import day_of
 from daq.audit.input import Input, Refused
 from daq.audit.state import Job
+from daq.audit.views.handed import persons
 from daq.audit.views.step import Action, Field
 from daq.words import Stamp, said
 
@@ -21,11 +21,14 @@ class HandOver:
     taken_by: str
 
 
-BUTTON: Final = Action(
-    "hand-over",
-    said("hand-over"),
-    fields=(Field("left_by", said("handed-by")), Field("taken_by", said("handed-to"))),
-)
+def button(job: Job) -> Action:
+    """From whoever has it in hand by the record, to another who is known here."""
+    people = persons(job.meanwhile.people)
+    fields = (
+        Field("left_by", said("handed-by"), suggests=people),
+        Field("taken_by", said("handed-to"), suggests=people),
+    )
+    return Action("hand-over", said("hand-over"), fields=fields)
 
 
 def hand_over(job: Job, given: Input) -> tuple[Data, ...]:

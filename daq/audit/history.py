@@ -8,6 +8,7 @@ from typing import Final, Literal, TypeVar
 from daq.audit.closing_events import Handed
 from daq.audit.events import Addendum, Signed, SweepDone
 from daq.audit.parts import AxisResult, AxisShift, Verdict
+from daq.audit.pivots import Pivot, pivots
 from daq.audit.reasons import REASONS, Reason
 from daq.audit.setup import AuditSetup
 from daq.checks.sweep.terms import Seat
@@ -37,6 +38,7 @@ class SignedAudit:
     allowed to be. `shifts`: what each tightening did, in the order they were made.
     `previous`: the row of the signature before it on this machine, None for the first.
     `done_by` signed it, after it went through the hands `handed`; `later`: how many addenda it has.
+    `pivots`: where they were known to act as it began.
     """
 
     audit: str
@@ -52,6 +54,7 @@ class SignedAudit:
     word: Word
     moves: int
     limits: Both[Limits]
+    pivots: Both[Pivot]
     shifts: tuple[AxisShift, ...] = ()
     off_scale: Said | None = None
     previous: int | None = None
@@ -101,6 +104,15 @@ class Checked:
     day: str
     word: Word
     later: int = 0
+
+
+@dataclass(frozen=True)
+class LastGood:
+    """The latest audit that ended in "conforms", and its day; fields as in `Checked`."""
+
+    short: str
+    day: str
+    utc_trusted: bool
 
 
 @dataclass(frozen=True)
@@ -156,6 +168,7 @@ def done(
         previous=setup.previous,
         done_by=signed.done_by,
         handed=signed.handed,
+        pivots=pivots(setup.learned, setup.machine),
     )
 
 

@@ -17,6 +17,8 @@ class ShopPapers:
 
     `method`, `revision`: by which the shop squares a head. `time_zone`: of the dates on paper, by
     its IANA name. `paper`: its size. `customer`: whom a machine belongs to whose file does not say.
+    `dispositions`: what may become of work done while a machine was out, to choose from (the
+    defaults are common practice, no source).
     """
 
     name: str = ""
@@ -26,6 +28,14 @@ class ShopPapers:
     time_zone: str = UTC
     paper: Literal["A4", "Letter"] = "A4"
     customer: str = ""
+    dispositions: tuple[str, ...] = (
+        "Nothing was made on it since",
+        "Checked again: good",
+        "Looked through: its tolerances allow for it",
+        "Put aside until it is checked",
+        "Reworked or scrapped",
+        "Customer told",
+    )
 
 
 @dataclass(frozen=True)

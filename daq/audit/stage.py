@@ -25,6 +25,10 @@ def _never(job: Job) -> bool:
     return False
 
 
+def _no_more(job: Job, data: object) -> tuple[Said, ...]:
+    return ()
+
+
 def _usual_spread(job: Job) -> float:
     return job.gauge.spread_mm
 
@@ -51,12 +55,14 @@ class Handler:
 class Took:
     """The open audit after an event of a type; `undoable`: it only read or answered.
 
-    `told`: what happened, for a screen that was drawn before it.
+    `told`: what happened, for a screen that was drawn before it. `detail`: the rest of it, told
+    for a reader of the record; it is handed the audit as the event came upon it.
     """
 
     change: Callable[[Job, Any], Job]
     undoable: bool = False
     told: Said | None = None
+    detail: Callable[[Job, Any], tuple[Said, ...]] = _no_more
 
 
 def just(value: T) -> Callable[[Job], T]:

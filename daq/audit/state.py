@@ -11,11 +11,11 @@ from daq.audit.held.head import HeadSeen
 from daq.audit.held.move import Asked, MoveBase, Moves
 from daq.audit.held.sweeps import ReadSoFar, Sweeps
 from daq.audit.held.tightening import Bolts, Tightening
-from daq.audit.history import AddedSince, Checked, History, Swept
+from daq.audit.history import AddedSince, Checked, History, LastGood, Swept
 from daq.audit.parts import RESTED, Ahead, Anew, Next, Step, StopAt, Unsafe
 from daq.audit.reasons import Reason
 from daq.audit.rounds import Chosen, Round
-from daq.audit.setup import AuditSetup
+from daq.audit.setup import AuditSetup, MachineSetup
 from daq.audit.stated import Reliability, Stated
 from daq.checks.sweep.by_mark import ByMark
 from daq.squaring.learned import Learned
@@ -28,11 +28,14 @@ class Meanwhile:
 
     `checks`: the latest check of each of its gauges, by key. `step`: the latest of the clock
     since the audit was opened, None when it was not set. `rings`: what is known of the shop's.
+    `people`, `good`: as of the machine, the latter of what this audit checks.
     """
 
     checks: Mapping[str, GaugeChecked] = field(default_factory=dict)
     step: ClockStepped | None = None
     rings: Mapping[str, ByMark] = field(default_factory=dict)
+    people: tuple[str, ...] = ()
+    good: LastGood | None = None
 
 
 @dataclass(frozen=True)
@@ -146,7 +149,9 @@ class MachineState:
     the latest signature of each other check, by its kind. `swept`: the head's last signed sweep.
     `unsafe`: what an abandoned audit left, until somebody says that it is put right. `stated`:
     what the last signature stated, not yet held against an as-found; `reliability`: what all those
-    came to that were. `rise`: what is known of how the spindle rises once a turn.
+    came to that were. `rise`: what is known of how the spindle rises once a turn. `people`: the ids
+    of those who signed here or had an audit in hand, the latest first. `good`: the latest audit
+    that ended in "conforms", by the kind of check, "" for the head; practice left out.
     """
 
     machine: str
@@ -162,6 +167,13 @@ class MachineState:
     stated: Stated | None = None
     reliability: Reliability = field(default_factory=Reliability)
     rise: ByMark | None = None
+    people: tuple[str, ...] = ()
+    good: Mapping[str, LastGood] = field(default_factory=dict)
+
+    def knows(self, machine: MachineSetup) -> Learned | None:
+        """What was learned of the head, unless the machine's file says something else since."""
+        known = self.learned
+        return known if known is not None and known.holds_for(machine.prior()) else None
 
     def started(self, setup: AuditSetup) -> AuditSetup:
         """What an audit opened now embeds: the files, and what is known of this head.
@@ -169,9 +181,7 @@ class MachineState:
         What was learned is void when the file says something else of the head since; of the
         spindle, where the ram that holds it is swung otherwise.
         """
-        known = self.learned
-        if known is not None and not known.holds_for(setup.machine.prior()):
-            known = None
+        known = self.knows(setup.machine)
         swung = self.last is not None and self.last.setup.machine.ram_angle
         visits = self.visits.get(setup.gauge.key, ())
         return replace(
@@ -190,7 +200,8 @@ class Shop:
     """Every machine of the shop, by key, the latest check of every gauge, and its rings' wedges.
 
     `latest_us`: up to when rows are dated that came before the clock was set back, UTC.
-    `step`: the latest of the clock, `stepped_at` its row.
+    `step`: the latest of the clock, `stepped_at` its row. `attested`: the last row that the
+    shop's key signed.
     """
 
     machines: Mapping[str, MachineState] = field(default_factory=dict)
@@ -199,6 +210,7 @@ class Shop:
     latest_us: int = 0
     step: ClockStepped | None = None
     stepped_at: int = 0
+    attested: int = 0
 
     def machine(self, key: str) -> MachineState:
         """A machine's state; one that has no events yet starts empty.
@@ -212,7 +224,9 @@ class Shop:
         keys = [gauge.key for gauge in job.setup.gauges]
         checks = {key: self.gauges[key] for key in keys if key in self.gauges}
         step = self.step if self.stepped_at > job.opened_at else None
-        return replace(state, job=replace(job, meanwhile=Meanwhile(checks, step, self.rings)))
+        good = state.good.get(job.check.kind if job.check is not None else "")
+        known = Meanwhile(checks, step, self.rings, state.people, good)
+        return replace(state, job=replace(job, meanwhile=known))
 
     def bound(self, gauge: str) -> MachineState | None:
         """The machine whose open audit has this gauge."""

@@ -8,6 +8,7 @@ from typing import Final
 from daq.audit.chosen import compares, offers
 from daq.audit.history import OVER_MM, AxisSums, Checked, History, SignedAudit
 from daq.audit.parts import AxisResult
+from daq.audit.pivots import over_audits, pivots
 from daq.audit.reasons import REASONS
 from daq.audit.reliable import of_machine
 from daq.audit.setup import MachineSetup
@@ -71,14 +72,22 @@ def trend(
     history = state.history
     squaring, *checks = dues(state, machine, today, sure=sure)
     whole = history.before()
-    axes = Both.of(lambda axis: _axis(page.shown, page.before[axis], whole[axis], axis))
+    now = None if machine is None else pivots(state.knows(machine), machine)
+    axes = Both.of(
+        lambda axis: replace(
+            _axis(page.shown, page.before[axis], whole[axis], axis),
+            pivots=tuple(over_audits(page.shown, now, axis)),
+        )
+    )
+    unit = "mm" if machine is None else machine.unit
     return TrendView(
         OVER_MM,
+        unit,
         history.audits,
         axes,
         squaring.due,
         tuple(checks),
-        of_machine(state.reliability, "mm" if machine is None else machine.unit),
+        of_machine(state.reliability, unit),
         page.more,
     )
 

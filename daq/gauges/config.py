@@ -20,7 +20,7 @@ _SCHEME: Final = re.compile(r"[A-Za-z][A-Za-z0-9+.-]*://")
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class SerialLine:
     """The serial line: a port and how it is driven.  `dtr` and `rts` power many interfaces."""
 
     port: str
@@ -79,7 +79,7 @@ class GaugeConfig:
     travel: Annotated[Length, Range(above=0.0, hi=200.0)]
     max_error: Annotated[Length, Range(above=0.0, hi=1.0)]
     calibration_due: datetime.date
-    line: Line
+    line: SerialLine
     talk: Talk
     frame: Mapping[str, Any]
     certificate: Certificate = field(default_factory=Certificate)

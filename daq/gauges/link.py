@@ -15,7 +15,7 @@ from typing import Final
 import serial
 
 from daq.gauges import ports
-from daq.gauges.config import Line
+from daq.gauges.config import SerialLine
 from daq.gauges.errors import LinkError
 from daq.gauges.guard import Guard
 from daq.gauges.identity import Identity
@@ -51,7 +51,7 @@ class Link:
     """An open port.  Used by one thread; `close` it in every case."""
 
     def __init__(
-        self, line: Line, url: str, wait_s: float, identity: Identity | None = None
+        self, line: SerialLine, url: str, wait_s: float, identity: Identity | None = None
     ) -> None:
         """Open `url`, but only if `identity` finds the adapter it was before.
 
@@ -161,7 +161,7 @@ def _node(path: str, identity: Identity) -> int:
         raise
 
 
-def _opened(line: Line, url: str, wait_s: float) -> serial.Serial:
+def _opened(line: SerialLine, url: str, wait_s: float) -> serial.Serial:
     port = serial.serial_for_url(
         url,
         do_not_open=True,

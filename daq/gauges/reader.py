@@ -69,7 +69,7 @@ class Reader:
         retry: Retry = Retry(),
         sysfs: Path = SYSFS,
     ) -> None:
-        """Prepare to read `gauge` at `url` (see `Line.url`); nothing is opened before `start`."""
+        """Prepare to read `gauge` at `url` (`SerialLine.url`); nothing is opened before `start`."""
         self.ring = Ring()
         say = said("not-yet-opened", gauge=config.name)
         self._told = GaugeStatus(gauge, "silent", say, "", 0, 0, 0)

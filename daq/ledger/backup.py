@@ -1,12 +1,14 @@
 """A sound copy of a ledger that is in use; copying the live files would not give one."""
 
 import os
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from pathlib import Path
 
-from daq.ledger.errors import LedgerError, because, of_file
+from daq.ledger.errors import LedgerError, NotSound, because, of_file
 from daq.ledger.folder import flush_folder, make_folder
 from daq.ledger.reads import DB_NAME
-from daq.ledger.verify import Report, verify
+from daq.ledger.verify import Anchor, Each, Report, no_more, verify
 from daq.ledger.view import LedgerView
 from daq.words import said
 
@@ -16,15 +18,29 @@ def backup(folder: Path, target: Path) -> Report:
 
     May run beside the writer. The copy is checked from its first row to its
     last, and `target` appears whole or not at all. Raises LedgerError if
-    `target` exists, cannot be written to, or the copy is not sound.
+    `target` exists or cannot be written to, NotSound if the copy is not sound.
     """
-    part = target.with_name(f"{target.name}.part-{os.getpid()}")
     if target.exists():
         raise LedgerError(of_file(target, said("folder-exists")))
+    with appearing(target) as part:
+        with LedgerView.open(folder) as view:
+            view.copy_to(part / DB_NAME)
+        return proven(part)
+
+
+@contextmanager
+def appearing(target: Path) -> Iterator[Path]:
+    """Give a folder to fill with a ledger: it becomes `target`, flushed, or nothing is left of it.
+
+    Raises LedgerError if it cannot be written.
+    """
+    target = target.absolute()
+    part = target.with_name(f"{target.name}.part-{os.getpid()}")
     try:
         make_folder(part)
         try:
-            report = _fill(folder, part)
+            yield part
+            flush_folder(part)
             part.rename(target)
         finally:
             _clear(part)
@@ -32,17 +48,13 @@ def backup(folder: Path, target: Path) -> Report:
     except OSError as error:
         why = because(said("folder-not-written"), error.strerror)
         raise LedgerError(of_file(target, why)) from error
-    return report
 
 
-def _fill(folder: Path, part: Path) -> Report:
-    path = part / DB_NAME
-    with LedgerView.open(folder) as view:
-        view.copy_to(path)
-    flush_folder(part)
-    report = verify(part)
+def proven(part: Path, anchors: Sequence[Anchor] = (), each: Each = no_more) -> Report:
+    """Check a copy from its first row to its last. Raises NotSound."""
+    report = verify(part, anchors, each)
     if not report.ok:
-        raise LedgerError(said("copy-not-sound", why=report.say))
+        raise NotSound(said("copy-not-sound", why=report.say))
     return report
 
 

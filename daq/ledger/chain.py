@@ -2,6 +2,7 @@
 
 import hashlib
 import json
+from collections.abc import Iterable
 from typing import Final
 
 GENESIS_PREV: Final = bytes(32)
@@ -46,6 +47,11 @@ def link(previous: bytes, body: bytes) -> bytes:
 def digest_of(chunk: bytes) -> str:
     """Give the name a chunk of evidence is stored under: its SHA-256 in hex."""
     return hashlib.sha256(chunk).hexdigest()
+
+
+def list_digest(digests: Iterable[bytes]) -> str:
+    """Give the name of a set of chunks: SHA-256 of their digests one after the other, in order."""
+    return digest_of(b"".join(sorted(digests)))
 
 
 def digest_bytes(digest: str) -> bytes:

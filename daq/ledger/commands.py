@@ -13,15 +13,16 @@ from pathlib import Path
 from typing import Final, Protocol, TextIO
 
 from daq.ledger.anchors import gather_beside
+from daq.ledger.attested import Attested, public_key
 from daq.ledger.backup import backup
 from daq.ledger.carry_on import carry_on, looked_at
 from daq.ledger.chain import canonical
-from daq.ledger.errors import LedgerError
+from daq.ledger.errors import LedgerError, NotSound, of_file
 from daq.ledger.store import Ledger
 from daq.ledger.verify import Anchor
 from daq.ledger.verify import verify as check
 from daq.ledger.view import LedgerView
-from daq.words import Event, Said
+from daq.words import Event, Said, said
 
 Words = Callable[[Said], str]
 """Makes words of what is said."""
@@ -50,6 +51,7 @@ class Args(Protocol):
     data: Path
     anchor: Sequence[str]
     anchors: Sequence[Path]
+    key: Sequence[str]
     audit: str | None
     evidence: bool
     to: Path
@@ -62,7 +64,7 @@ def run(args: Args, words: Words) -> int:
     try:
         if args.action == "verify":
             anchors = [anchor(text) for text in args.anchor]
-            return verify(args.data, sys.stdout, words, anchors, args.anchors)
+            return verify(args.data, sys.stdout, words, anchors, args.anchors, args.key)
         if args.action == "show":
             return show(args.data, sys.stdout, args.audit)
         if args.action == "people":
@@ -72,6 +74,9 @@ def run(args: Args, words: Words) -> int:
         if args.action == "backup":
             return copy(args.data, sys.stdout, words, args.to)
         return export(args.data, sys.stdout, words, evidence=args.evidence)
+    except NotSound as error:
+        sys.stderr.write(f"NOT SOUND: {words(error.said)}\n")
+        return ALTERED
     except LedgerError as error:
         sys.stderr.write(f"{words(error.said)}\n")
     except ValueError as error:
@@ -93,19 +98,24 @@ def verify(
     words: Words,
     anchors: Sequence[Anchor] = (),
     places: Sequence[Path] = (),
+    keys: Sequence[str] = (),
 ) -> int:
     """Check every row and all evidence, and say what was found; so of the anchors in `places`.
 
-    Raises LedgerError, ValueError where a place is not there.
+    With `keys` every signed audit must be signed by one of them. Raises LedgerError, ValueError
+    where a place is not there or a key is none.
     """
+    attested = Attested([public_key(each) for each in keys])
     gathered = gather_beside(folder, places)
-    report = check(folder, (*anchors, *gathered.against))
+    report = check(folder, (*anchors, *gathered.against), attested=attested)
     if gathered.looked or gathered.unread.count:
         out.write("".join(f"{words(each)}\n" for each in gathered.told))
-    if report.ok:
+    out.write("".join(f"{words(each)}\n" for each in attested.told))
+    against = attested.unmet if report.ok else report.say
+    if against is None:
         out.write(f"sound: {words(report.say)}\n")
         return OK
-    out.write(f"NOT SOUND: {words(report.say)}\ngood rows: {report.rows}\n")
+    out.write(f"NOT SOUND: {words(against)}\ngood rows: {report.rows}\n")
     if report.first_bad_seq is not None:
         out.write(f"first bad row: {report.first_bad_seq}\n")
     return ALTERED
@@ -156,20 +166,31 @@ def _called(value: object, names: Mapping[str, str]) -> object:
 def export(folder: Path, out: TextIO, words: Words, *, evidence: bool = False) -> int:
     """Write a JSON object a line: {"body","hash","seq"}, the body as the very text that was hashed.
 
-    With `evidence`, {"bytes","digest"} lines follow, the bytes in base64. Of a ledger that is
-    not sound nothing is written. Raises LedgerError.
+    With `evidence`, {"bytes","digest"} lines follow, the bytes in base64; of what was let go
+    {"digest","let_go"}, the row that says so. Of a ledger that is not sound nothing is written.
+    Raises LedgerError.
     """
     if unsound(folder, words):
         return ALTERED
     with LedgerView.open(folder) as view:
+        last, last_chunk = view.ends()
         for seq, body, stored in view.rows():
+            if seq > last:
+                break
             row = {"seq": seq, "hash": stored.hex(), "body": body.decode("utf-8")}
             out.write(canonical(row) + "\n")
         if evidence:
-            for digest, chunk in view.chunks():
-                packed = base64.b64encode(chunk).decode("ascii")
-                out.write(canonical({"digest": digest.hex(), "bytes": packed}) + "\n")
+            for digest, chunk, gone in view.chunks(last_chunk):
+                if gone is not None and gone > last:
+                    raise LedgerError(of_file(view.path, said("let-go-meanwhile", row=str(gone))))
+                out.write(canonical(_chunk_line(digest, chunk, gone)) + "\n")
     return OK
+
+
+def _chunk_line(digest: bytes, chunk: bytes | None, row: int | None) -> Mapping[str, object]:
+    if chunk is None:
+        return {"digest": digest.hex(), "let_go": row}
+    return {"digest": digest.hex(), "bytes": base64.b64encode(chunk).decode("ascii")}
 
 
 def people(folder: Path, out: TextIO, correct: Sequence[str] = ()) -> int:

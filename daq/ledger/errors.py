@@ -27,6 +27,19 @@ class FolderInUse(LedgerError):
     """Another headsweep has the data folder."""
 
 
+class NotSound(LedgerError):
+    """A ledger is altered or damaged; `said` says where."""
+
+
+class LetGo(LedgerError):
+    """Evidence was let go on purpose; `row` is the one that says so."""
+
+    def __init__(self, say: Said, row: int) -> None:
+        """`say` names the evidence."""
+        super().__init__(say)
+        self.row = row
+
+
 _SAID: Final[tuple[tuple[type[apsw.Error], Said], ...]] = (
     (apsw.FullError, said("disk-is-full")),
     (apsw.ReadOnlyError, said("file-is-read-only")),

@@ -12,11 +12,30 @@ from typing import Final
 
 from daq.ledger.errors import FolderInUse, LedgerError, because, of_file
 from daq.ledger.folder import flush_above, make_folder
-from daq.words import said
+from daq.words import Said, said
 
 LOCK_NAME: Final = "ledger.lock"
 _UUID_LENGTH: Final = 36
 _CLOSED: Final = {errno.ENOSPC: said("disk-is-full"), errno.EROFS: said("disk-is-read-only")}
+
+
+def refuse_in_use(folder: Path) -> None:
+    """Raise FolderInUse if a headsweep has `folder` open. Nothing is made or altered."""
+    path = folder / LOCK_NAME
+    try:
+        fd = os.open(path, os.O_RDONLY)
+    except OSError:  # no lock, or none of ours
+        return
+    try:
+        fcntl.flock(fd, fcntl.LOCK_SH | fcntl.LOCK_NB)
+    except OSError as error:
+        raise FolderInUse(_in_use(path, error)) from error
+    finally:
+        os.close(fd)
+
+
+def _in_use(path: Path, error: OSError) -> Said:
+    return of_file(path, said("folder-in-use", why=str(error.strerror)))
 
 
 class FolderLock:
@@ -38,8 +57,7 @@ class FolderLock:
             fcntl.flock(self._fd, fcntl.LOCK_EX | fcntl.LOCK_NB)
         except OSError as error:
             os.close(self._fd)
-            why = said("folder-in-use", why=str(error.strerror))
-            raise FolderInUse(of_file(self.path, why)) from error
+            raise FolderInUse(_in_use(self.path, error)) from error
         if not self.ledger:  # whatever is begun here now is to be found again
             flush_above(folder)
 

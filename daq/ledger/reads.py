@@ -9,7 +9,7 @@ import apsw
 
 from daq.ledger.body import decode
 from daq.ledger.chain import GENESIS_PREV, digest_bytes, digest_of
-from daq.ledger.errors import LedgerError, because, of_file, struck
+from daq.ledger.errors import LedgerError, LetGo, because, of_file, struck
 from daq.ledger.schema import fault_in, shape_of
 from daq.words import Event, Said, said
 
@@ -124,15 +124,30 @@ class Reads:
     def chunk(self, digest: str) -> bytes:
         """Give the evidence stored under `digest` (hex), its hash checked on the way out.
 
-        Raises LedgerError if it is missing or no longer what was stored.
+        Raises LedgerError if it is missing or no longer what was stored, LetGo if it was let go.
         """
-        rows = self._rows("SELECT bytes FROM chunks WHERE digest = ?", (digest_bytes(digest),))
+        sql = "SELECT bytes, let_go FROM chunks WHERE digest = ?"
+        rows = self._rows(sql, (digest_bytes(digest),))
         if not rows:
             raise LedgerError(of_file(self.path, said("evidence-not-there", digest=digest)))
-        found: bytes = rows[0][0]
+        found, row = rows[0]
+        if found is None:
+            gone = said("evidence-let-go", digest=digest, row=str(row))
+            raise LetGo(of_file(self.path, gone), row)
         if digest_of(found) != digest:
             raise LedgerError(of_file(self.path, said("evidence-is-damaged", digest=digest)))
-        return found
+        return bytes(found)
+
+    def gone_by(self, digest: str) -> int | None:
+        """Give the row by which evidence was let go, None for what is there or never was."""
+        sql = "SELECT let_go FROM chunks WHERE digest = ?"
+        rows = self._rows(sql, (digest_bytes(digest),))
+        return rows[0][0] if rows else None
+
+    def let_go_by(self, row: int) -> tuple[bytes, ...]:
+        """Give the digests of what was let go by a row, in their order."""
+        sql = "SELECT digest FROM chunks WHERE let_go = ? ORDER BY digest"
+        return tuple(digest for (digest,) in self._rows(sql, (row,)))
 
     def rows(self, after: int = 0) -> Iterator[tuple[int, bytes, bytes]]:
         """Give (seq, body exactly as stored, hash) of the rows above `after`, in order."""
@@ -157,14 +172,30 @@ class Reads:
                 yield self._event(seq, body), body, stored, before or GENESIS_PREV
             after = page[-1][0]
 
-    def chunks(self) -> Iterator[tuple[bytes, bytes]]:
-        """Give (digest, bytes) of every chunk, in the order of their digests."""
-        after = b""
+    def evidence(self) -> tuple[int, int]:
+        """Count the pieces of evidence, and those among them that were let go."""
+        ((chunks, let_go),) = self._rows("SELECT count(*), count(let_go) FROM chunks", ())
+        return chunks, let_go
+
+    def ends(self) -> tuple[int, int]:
+        """Give the number of the last row, and that of the chunk stored last, at one moment."""
+        sql = "SELECT coalesce((SELECT max(seq) FROM events), 0), coalesce(max(rowid), 0)"
+        ((row, chunk),) = self._rows(f"{sql} FROM chunks", ())
+        return row, chunk
+
+    def chunks(self, last: int) -> Iterator[tuple[bytes, bytes | None, int | None]]:
+        """Give (digest, bytes, row) of every chunk up to the `last`, as they were stored.
+
+        Of one that was let go there are no bytes, and the row that says so.
+        """
+        after = 0
         while page := self._rows(
-            "SELECT digest, bytes FROM chunks WHERE digest > ? ORDER BY digest LIMIT 1", (after,)
+            "SELECT rowid, digest, bytes, let_go FROM chunks"
+            " WHERE rowid > ? AND rowid <= ? ORDER BY rowid LIMIT 1",
+            (after, last),
         ):
-            yield page[0]
             after = page[0][0]
+            yield page[0][1:]
 
     def people(self) -> dict[str, str]:
         """Give the name of everybody a row names, by id."""
@@ -187,6 +218,16 @@ class Reads:
         """Give the hash of a row, hex, or None if there is no such row. Raises LedgerError."""
         rows = self._rows("SELECT hash FROM events WHERE seq = ?", (seq,))
         return bytes(rows[0][0]).hex() if rows else None
+
+    def hashes_of(self, type: str, after: int = 0) -> Iterator[tuple[int, str]]:
+        """Give (seq, hash) of the rows above `after` that hold an event of a type, in order."""
+        sql = (
+            "SELECT seq, hash FROM events WHERE seq > ? AND type = ?"
+            f" ORDER BY seq LIMIT {PAGE_ROWS}"
+        )
+        while page := self._rows(sql, (after, type)):
+            yield from ((seq, stored.hex()) for seq, stored in page)
+            after = page[-1][0]
 
     def last(self) -> tuple[int, bytes] | None:
         """Give (seq, hash) of the last row, or None in an empty ledger."""

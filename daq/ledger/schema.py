@@ -23,10 +23,13 @@ class FileFormat:
 def shape_of(connection: apsw.Connection) -> FileFormat:
     """Read the shape of the database behind `connection`. Raises apsw.Error."""
     rows = connection.execute(
-        "SELECT name, coalesce(sql, '') FROM sqlite_schema"
+        "SELECT CAST(name AS BLOB), CAST(coalesce(sql, '') AS BLOB) FROM sqlite_schema"
         " WHERE name NOT LIKE 'sqlite!_%' ESCAPE '!' ORDER BY name"
     )
-    objects = tuple((str(name), str(sql)) for name, sql in rows)
+    # A flipped bit may leave what is no UTF-8.
+    objects = tuple(
+        (name.decode(errors="replace"), sql.decode(errors="replace")) for name, sql in rows
+    )
     return FileFormat(
         application_id=int(connection.pragma("application_id")),
         format=int(connection.pragma("user_version")),

@@ -5,7 +5,7 @@
 -- else than the text that was hashed.
 
 PRAGMA application_id = 1751413615;
-PRAGMA user_version = 2;
+PRAGMA user_version = 3;
 
 CREATE TABLE events (
     seq     INTEGER PRIMARY KEY,
@@ -21,10 +21,15 @@ CREATE INDEX events_by_machine ON events (machine);
 CREATE INDEX events_by_audit ON events (audit);
 CREATE INDEX events_by_cause ON events (cause) WHERE cause IS NOT NULL;
 
+-- Evidence. What was let go keeps its digest, and the row that says so.
 CREATE TABLE chunks (
     digest BLOB PRIMARY KEY NOT NULL CHECK (length(digest) = 32),
-    bytes  BLOB NOT NULL
+    bytes  BLOB,
+    let_go INTEGER,
+    CHECK ((bytes IS NULL) = (let_go IS NOT NULL))
 ) STRICT;
+
+CREATE INDEX chunks_by_let_go ON chunks (let_go, digest) WHERE let_go IS NOT NULL;
 
 -- Who did something. A row holds the id alone: a name can be put right, or taken out, and no
 -- hash changes. That it was is kept, what it was before is not.
@@ -53,8 +58,12 @@ CREATE TRIGGER chunks_stored_once BEFORE INSERT ON chunks
 WHEN EXISTS (SELECT 1 FROM chunks WHERE digest = NEW.digest)
 BEGIN SELECT RAISE(IGNORE); END;
 
+-- Its bytes may go, in the transaction of the row that says so; nothing else of it ever changes.
 CREATE TRIGGER chunks_never_updated BEFORE UPDATE ON chunks
-BEGIN SELECT RAISE(ABORT, 'evidence is never changed'); END;
+WHEN NEW.digest IS NOT OLD.digest OR OLD.bytes IS NULL OR NEW.bytes IS NOT NULL
+    OR 'SamplesLetGo' IS NOT (SELECT type FROM events WHERE seq = NEW.let_go)
+    OR NEW.let_go IS NOT (SELECT max(seq) FROM events)
+BEGIN SELECT RAISE(ABORT, 'evidence is let go by a row that says so, and never changed'); END;
 
 CREATE TRIGGER chunks_never_deleted BEFORE DELETE ON chunks
 BEGIN SELECT RAISE(ABORT, 'evidence is never deleted'); END;

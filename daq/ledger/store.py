@@ -4,7 +4,7 @@ import contextlib
 from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from types import TracebackType
-from typing import Any, Final, Self
+from typing import Final, Self
 
 import apsw
 
@@ -22,6 +22,8 @@ from daq.ledger.version import require_sqlite
 from daq.words import Draft, Event, Stamp, said
 
 _NOBODY: Final[Mapping[str, str]] = {}
+_Row = tuple[int, str, bytes]
+"""A row's number, body and hash."""
 
 
 class Ledger(Reads):
@@ -96,20 +98,45 @@ class Ledger(Reads):
         ValueError or TypeError for a draft that cannot be written as JSON or
         names evidence nobody has.
         """
-        seq, head = self._seq, self._head
-        rows, events = [], []
-        for draft in drafts:
-            seq += 1
-            body = encode(draft, self.uuid, seq)
-            head = link(head, body.encode("utf-8"))
-            rows.append((seq, body, head))
-            events.append(decode(body))
+        rows, events = self._made(drafts)
         if rows or chunks:
             named = [digest_bytes(digest) for draft in drafts for digest in draft.evidence]
             packed = [(digest_bytes(digest_of(chunk)), chunk) for chunk in chunks]
             self._write(rows, packed, named, people)
-        self._seq, self._head = seq, head
-        return tuple(events)
+        self._ends_with(rows)
+        return events
+
+    def let_go(self, draft: Draft, digests: Sequence[str]) -> Event:
+        """Commit the row that says so, and let the bytes of that evidence go; the digests stay.
+
+        Raises NotRecorded as `append` does, ValueError for evidence that is not there.
+        """
+        rows, (event,) = self._made([draft])
+        with self._transaction():
+            self._insert(rows)
+            for digest in digests:
+                self._connection.execute(
+                    "UPDATE chunks SET bytes = NULL, let_go = ?"
+                    " WHERE digest = ? AND bytes IS NOT NULL",
+                    (rows[0][0], digest_bytes(digest)),
+                )
+                if not self._connection.changes():
+                    raise ValueError(f"evidence {digest} is not stored")
+        self._ends_with(rows)
+        return event
+
+    def _made(self, drafts: Sequence[Draft]) -> tuple[list[_Row], tuple[Event, ...]]:
+        """The rows that drafts are to be, and their events."""
+        head, rows = self._head, []
+        for seq, draft in enumerate(drafts, self._seq + 1):
+            body = encode(draft, self.uuid, seq)
+            head = link(head, body.encode("utf-8"))
+            rows.append((seq, body, head))
+        return rows, tuple(decode(body) for _, body, _ in rows)
+
+    def _ends_with(self, rows: Sequence[_Row]) -> None:
+        if rows:
+            self._seq, _, self._head = rows[-1]
 
     def rename(self, person: str, name: str) -> None:
         """Put a person's name right; no row changes.
@@ -164,7 +191,7 @@ class Ledger(Reads):
 
     def _write(
         self,
-        rows: list[Any],
+        rows: list[_Row],
         chunks: list[tuple[bytes, bytes]],
         named: list[bytes],
         people: Mapping[str, str],
@@ -174,7 +201,11 @@ class Ledger(Reads):
             many("INSERT INTO chunks (digest, bytes) VALUES (?, ?)", chunks)
             self._require_evidence(named)
             many("INSERT INTO people (id, name) VALUES (?, ?)", people.items())
-            many("INSERT INTO events (seq, body, hash) VALUES (?, ?, ?)", rows)
+            self._insert(rows)
+
+    def _insert(self, rows: Sequence[_Row]) -> None:
+        sql = "INSERT INTO events (seq, body, hash) VALUES (?, ?, ?)"
+        self._connection.executemany(sql, rows)
 
     @contextlib.contextmanager
     def _transaction(self) -> Iterator[None]:
@@ -237,7 +268,7 @@ class Ledger(Reads):
     def _require_evidence(self, named: list[bytes]) -> None:
         for digest in named:
             if not self._connection.execute(
-                "SELECT 1 FROM chunks WHERE digest = ?", (digest,)
+                "SELECT 1 FROM chunks WHERE digest = ? AND bytes IS NOT NULL", (digest,)
             ).fetchall():
                 raise ValueError(f"evidence {digest.hex()} is neither stored nor handed over")
 

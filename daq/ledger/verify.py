@@ -5,12 +5,13 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
+from daq.ledger.attested import Attested
 from daq.ledger.body import decode
 from daq.ledger.chain import GENESIS_PREV, link
 from daq.ledger.errors import LedgerError, because, of_file
+from daq.ledger.let_go import LET_GO_TYPE, evidence_fault, list_fault
 from daq.ledger.reads import Reads
 from daq.ledger.view import LedgerView
-from daq.settings import quoted
 from daq.words import Event, Said, said
 
 _LOWEST: Final = -(2**63)
@@ -63,16 +64,30 @@ class _Bad(Exception):
         self.seq, self.say = seq, say
 
 
-def verify(folder: Path, anchors: Sequence[Anchor] = ()) -> Report:
+Each = Callable[[Event], object]
+"""Handed every row that is good."""
+
+
+def no_more(event: Event) -> None:
+    """Nothing else is done with a row that is good."""
+
+
+def verify(
+    folder: Path,
+    anchors: Sequence[Anchor] = (),
+    each: Each = no_more,
+    attested: Attested | None = None,
+) -> Report:
     """Check the whole ledger in `folder`, row by row, in constant memory.
 
     May run beside the writer: it looks at the rows there were at the start.
     A chain alone cannot show that its end was cut off or that all of it was
-    written anew; `anchors` from outside the file do. Raises LedgerError if the
+    written anew; `anchors` from outside the file do. `each` is handed every row
+    that is good, `attested` checks what a key signed. Raises LedgerError if the
     file cannot be opened at all.
     """
     with LedgerView.open(folder) as view:
-        report = walk(view, anchors=anchors)
+        report = walk(view, anchors=anchors, each=each, attested=attested or Attested())
         if not report.ok:
             return report
         fault = view.file_fault("integrity_check")
@@ -85,7 +100,8 @@ def walk(
     reads: Reads,
     start: int = 1,
     anchors: Sequence[Anchor] = (),
-    each: Callable[[Event], object] = lambda event: None,
+    each: Each = no_more,
+    attested: Attested | None = None,
 ) -> Report:
     """Check the rows from `start` to the last one there is now, and their evidence.
 
@@ -103,6 +119,9 @@ def walk(
                 break
             event = _check_row(reads, seq + 1, (found, body, stored), head, uuid)
             _check_anchors(anchors, found, stored)
+            fault = attested.look(event, stored.hex()) if attested is not None else None
+            if fault is not None:
+                raise _Bad(found, fault)
             seq, head = found, stored
             each(event)
         _check_end(anchors, seq)
@@ -142,18 +161,13 @@ def _check_row(
         raise _Bad(seq, said("row-out-of-place", seq=seq, was=found.seq))
     if found.ledger != uuid:
         raise _Bad(seq, said("row-of-another-ledger", seq=seq, ledger=found.ledger))
-    for digest in found.evidence:
-        _check_evidence(reads, seq, digest)
+    faults = (evidence_fault(reads, seq, digest) for digest in found.evidence)
+    fault = next(filter(None, faults), None)
+    if fault is None and found.type == LET_GO_TYPE:
+        fault = list_fault(reads, found)
+    if fault is not None:
+        raise _Bad(seq, fault)
     return found
-
-
-def _check_evidence(reads: Reads, seq: int, digest: str) -> None:
-    try:
-        reads.chunk(digest)
-    except LedgerError as error:
-        raise _Bad(seq, said("row-and-why", seq=seq, why=error.said)) from error
-    except (ValueError, TypeError) as error:
-        raise _Bad(seq, said("row-misnames-evidence", seq=seq, found=quoted(digest))) from error
 
 
 def _check_anchors(anchors: Sequence[Anchor], seq: int, stored: bytes) -> None:

@@ -14,7 +14,11 @@ class Table:
 
 @dataclass(frozen=True, slots=True)
 class Picture:
-    """A drawing, SVG that stands in a page as well as in a file of its own, and its table."""
+    """A drawing, SVG that stands in a page as well as in a file of its own, and its table.
+
+    `says`: what it shows, in a sentence; it stands in the drawing, too, for whoever hears it.
+    """
 
     svg: str
     table: Table
+    says: str

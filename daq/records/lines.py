@@ -2,7 +2,9 @@
 
 from dataclasses import dataclass
 
+from daq.audit.state import Job
 from daq.records.record import AuditRecord, AuditRow
+from daq.records.telling import DETAILS
 from daq.screens.told import told
 from daq.words import Person, Said, Stamp, Text, said
 
@@ -29,10 +31,10 @@ class Line:
 
 def lines(record: AuditRecord) -> tuple[Line, ...]:
     """Every row of an audit, those taken back and those added later among them, in order."""
-    return tuple(_line(row) for row in record.rows)
+    return tuple(_line(row, record.found_by(at)) for at, row in enumerate(record.rows))
 
 
-def _line(row: AuditRow) -> Line:
+def _line(row: AuditRow, job: Job) -> Line:
     event = row.event
     return Line(
         seq=row.seq,
@@ -40,7 +42,7 @@ def _line(row: AuditRow) -> Line:
         stamp=event.stamp,
         type=event.type,
         what=told(event),
-        detail=(),
+        detail=DETAILS[type(row.data)](job, row.data),
         by=_by(row),
         struck_by=row.voided_by,
         evidence=event.evidence,

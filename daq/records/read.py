@@ -5,6 +5,7 @@ from pathlib import Path
 from daq.audit.codec import UnknownEvent
 from daq.ledger.chain import link
 from daq.ledger.errors import LedgerError, of_file
+from daq.ledger.let_go import evidence_fault, list_fault
 from daq.ledger.view import LedgerView
 from daq.records.record import AuditRecord, StoredRow, record
 from daq.words import Event, said
@@ -23,12 +24,7 @@ def read(data: Path, audit: str) -> AuditRecord:
 
 def read_from(view: LedgerView, audit: str) -> AuditRecord:
     """The same from a view that is open. Raises LedgerError."""
-    rows = tuple(
-        StoredRow(
-            event, stored.hex(), before.hex(), link(before, body) == stored and _whole(view, event)
-        )
-        for event, body, stored, before in view.rows_of(audit)
-    )
+    rows = tuple(_stored(view, *row) for row in view.rows_of(audit))
     if not rows:
         raise LedgerError(of_file(view.path, said("no-such-audit", audit=audit)))
     try:
@@ -37,11 +33,19 @@ def read_from(view: LedgerView, audit: str) -> AuditRecord:
         raise LedgerError(of_file(view.path, error.said)) from error
 
 
-def _whole(view: LedgerView, event: Event) -> bool:
-    """Whether all evidence that a row names is there as it was stored."""
-    try:
-        for digest in event.evidence:
-            view.chunk(digest)
-    except LedgerError:
-        return False
-    return True
+def _stored(view: LedgerView, event: Event, body: bytes, stored: bytes, before: bytes) -> StoredRow:
+    whole, let_go = _evidence(view, event)
+    sound = link(before, body) == stored and whole
+    return StoredRow(event, stored.hex(), before.hex(), sound, let_go)
+
+
+def _evidence(view: LedgerView, event: Event) -> tuple[bool, int | None]:
+    """Whether all evidence that a row names is there as it was stored, or rightly let go.
+
+    With it the row that let it go, None where all is there.
+    """
+    if any(evidence_fault(view, event.seq, digest) for digest in event.evidence):
+        return False, None
+    by = next(filter(None, map(view.gone_by, event.evidence)), None)
+    row = None if by is None else view.event(by)
+    return row is None or list_fault(view, row) is None, by

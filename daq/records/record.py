@@ -26,13 +26,15 @@ class StoredRow:
     """A row as a ledger keeps it: its event, its hash, and that of the row before it, hex.
 
     `sound`: the hash was made again from the stored text and came out the same, and so did that
-    of all evidence the row names.
+    of all evidence the row names. `let_go`: the row by which samples behind this one were let go
+    on purpose, None where all are there.
     """
 
     event: Event
     hash: str
     before: str
     sound: bool = True
+    let_go: int | None = None
 
 
 @dataclass(frozen=True)

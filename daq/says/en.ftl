@@ -79,6 +79,10 @@ allowed-over = allowed { $limit } over { $over }
 yes-do-it = Yes, do it
 fill-in = { $field }: please fill this in.
 may-stay-empty = (may stay empty)
+or-type = Or type it
+day-like = Year first, such as 2026-03-31
+digits = Digits
+digit-back = Take back the last digit
 working = Working…
 sending-again = No answer yet: sending again…
 unreached = The Pi did not answer. Nothing is known to be recorded.
@@ -522,7 +526,8 @@ sweep-without-why = { $field }_why: found nothing; allowed: why sweep { $chosen 
    *[as_left] after the last tightening
  }, which is sweep { $first }
 no-disposition = disposition: found nothing; allowed: what becomes of the work done since then, because the machine was found out of tolerance
-last-good-no-date = last_good: found { $found }; allowed: the date the machine was last known good, such as 2026-03-31, not after today ({ $today })
+last-good-no-date = last_good: found { $found }; allowed: the day the machine was last known good, year first, such as 2026-03-31
+last-good-ahead = last_good: found { $found }, a day still to come; allowed: today ({ $today }) or before
 abandoned-without-why = Say why the audit is abandoned.
 nothing-unsafe = Nothing here is said to be unsafe.
 ## The terms of an uncertainty, and where each number comes from
@@ -1655,6 +1660,10 @@ cleared = { $drawbar ->
  }
 done-by = Done by
 last-good = Last known good on
+last-good-why = { $sure ->
+    [yes] From the record: audit { $audit } left it in tolerance that day.
+   *[no] From the record: audit { $audit } left it in tolerance that day, by a clock that nobody had set.
+ }
 disposition = What becomes of the work since then
 as-found-sweep = The sweep that shows how the head was found
 as-found-why = Why, if not sweep { $number }, the first before anything was loosened
@@ -1774,7 +1783,9 @@ audit-was-taken-up = the audit was taken up again
 audit-was-abandoned = the audit was abandoned
 step-was-taken-back = the last step was taken back
 gauge-was-noticed = something about the gauge was noticed
+audit-was-attested = the shop's key signed an audit
 clock-stepped = the Pi's clock was set
+samples-let-go = samples were let go, as the shop's file says
 gauge-was-checked = the gauge was checked against known lengths
 gauge-stopped = the gauge stopped giving readings
 gauge-is-back = the gauge gives readings again
@@ -1806,6 +1817,187 @@ row-pressed = { $at ->
     [practice] , practice
    *[other] {""}
  }
+
+## An audit's rows, told afterwards: what was read, done and said, with its numbers
+
+row-read = { $by ->
+    [second] The other gauge read
+   *[first] Read
+ } { $value }, spread { $spread }, { $samples ->
+    [one] 1 sample
+   *[other] { $samples } samples
+ }
+row-why = Why: { $why }
+row-number = Number on the gauge: { $number }
+row-laid = { $ring }, its mark { $at }
+row-clamped = Spindle's mark { $at } while the arm is in front
+row-touched = Gauge or head were touched meanwhile
+row-cracked = Bolts were cracked meanwhile
+row-ram-moved = Ram or turret were moved: what was learned before is void
+row-wanders = Wanders by { $by }
+row-pushed = Moved { $by }
+row-stayed-away = { $by } away at the worst
+row-not-taken = Not taken as done
+row-preload = Pushed in { $by }
+row-sweep = Sweep { $n }, { $purpose ->
+    [as-found] as found
+   *[final] after work
+ }{ $turned ->
+    [ring] , ring turned half round
+    [arm] , arm clamped half round
+   *[none] {""}
+ }
+row-return = Return { $by }
+row-spare = Check of the four { $by }
+row-added = Taken out, { $of ->
+    [ring] of the ring
+    [arm] of the spindle
+   *[none] known before
+ }: side to side { $side }, nod { $nod }
+row-sweep-again = Not usable: swept again
+row-round = Round { $n }
+row-round-again = Not usable: read again
+row-axis = { $axis }: { $value } { $unit } ({ $low }), allowed { $limit }, { $doubted ->
+    [expanded] U
+   *[standard] u
+ } { $doubt }: { $word }
+row-whole = The lean as one: { $word }, inside with { $likely }
+row-shift = Tightening shifted it { $by }
+row-before-tightening = Difference before tightening { $d }
+row-shift-doubted = A shift of { $by } is not believed: read again
+row-by-hand = From { $base }: a little turn by hand
+row-shim = Shim { $thickness } thick, behind { $place }
+row-stop-at = From { $base }, stop at { $stop }{ $turns ->
+    [none] {""}
+   *[other] , { $turns }
+ }{ $past ->
+    [none] {""}
+   *[other] , past it by { $past } first
+ }
+row-asked = Asked: { $what }
+row-answer = Answer: { $what }
+row-relabelled = Sweep { $n }, its spots put right
+row-expected = Expected { $value }
+row-came-back = Came back { $by } off
+row-dropped = The number moved { $by }
+row-past = Past the stop-at by { $by }
+row-bolt = { $bolt }, step { $step }
+row-bolt-did = This step { $by }, since the first { $since }{ $over ->
+    [yes] , more than one may do
+   *[no] {""}
+ }
+row-beyond = Beyond { $by }
+row-zeroed = From { $before } to { $after }
+row-lost = This spot read { $value } just before
+row-fault = Fault: { $code ->
+    [silent] nothing comes
+    [unplugged] unplugged
+    [stuck] its reader stands still
+   *[other] { $code }
+ }
+row-unit = It shows { $unit ->
+    [in] inches
+   *[mm] millimetres
+ } from here on
+row-gauge = Gauge: { $gauge }
+row-verdict = Verdict: { $verdict ->
+    [conforms] conforms
+    [does-not-conform] does not conform
+    [nothing-moved] nothing moved
+    [look-closer] look closer
+   *[cannot-be-decided] cannot be decided
+ }
+row-found = As found
+row-left = As left
+row-moves = { $moves ->
+    [0] No move
+    [one] One move
+   *[other] { $moves } moves
+ }
+row-tightened = Tightening shifted { $axis } { $by }
+row-callout = Asked of { $of ->
+    [bore] a bore { $size } deep
+    [wall] a wall { $size } high
+   *[face] a face { $size } wide
+ }{ $cutter ->
+    [none] {""}
+   *[other] , cutter { $cutter }
+ }{ $step ->
+    [none] {""}
+   *[other] , in passes { $step } apart
+ }
+row-enough-basis = By the sweep of audit { $audit }{ $day ->
+    [none] {""}
+   *[other] , signed on { $day }
+ }
+row-listed = Sweep { $n }{ $stands ->
+    [left] : as left
+    [found] : as found
+   *[none] {""}
+ }{ $usable ->
+    [true] {""}
+   *[false] , not usable
+ }
+row-reviewed = Reviewed by { $by }
+row-last-good = Last known good: { $day }
+row-disposition = Work since: { $what }
+row-note = Note: { $note }
+row-found-why = Another sweep is the as found: { $why }
+row-left-why = Another sweep is the as left: { $why }
+row-borne-out = The audit before was { $sure } % sure: { $agreed ->
+    [yes] borne out
+    [no] not borne out
+   *[not-counted] not held against this one
+ }
+row-handed = { $left } to { $taken }
+row-number-of = { $n }
+row-takes-back = { $many ->
+    [one] Takes back row { $rows }
+   *[other] Takes back rows { $rows }
+ }
+row-addendum = To the signature in row { $signed }. { $kind }: { $text }
+row-measure = { $name }: { $value }, U { $doubt }{ $limit ->
+    [none] {""}
+   *[other] , allowed { $limit }
+ }{ $toward ->
+    [none] {""}
+   *[other] , { $toward }
+ }{ $sees ->
+    [none] {""}
+   *[other] , { $sees } would have been seen
+ }{ $word ->
+    [none] {""}
+   *[other] : { $word }
+ }
+row-toward = toward { $deg }°
+row-arm-stays = The arm stays in the spindle
+row-tapped = { $end } by { $by }, to { $stop }
+row-not-tapped = Left as it is
+row-differs = { $why ->
+    [changed] It has changed: learned anew
+    [not-half] It was not turned just half round
+   *[misread] Its mark was misread, or nobody knows: nothing is learned
+ }
+row-station = { $at }
+row-first = { $axis } first
+row-walked = Walked { $by } in { $seconds } s
+row-not-steady = Not steady
+row-steady = Steady, { $by } a minute
+row-rested = Rested at { $at }
+row-friction = Friction u { $u }, { $returns ->
+    [one] from 1 flick
+   *[other] from { $returns } flicks
+ }
+row-tried = A wrench on { $bolts }
+row-tried-moved = { $many ->
+    [0] None moved
+   *[other] Moved: { $bolts }
+ }
+row-angled = { $still ->
+    [yes] Still at an angle
+   *[no] At an angle no more
+ }
+row-left-safe = All tight, the arm out
 
 ## An open audit handed over
 
@@ -1931,6 +2123,86 @@ due-on = Due on { $day }, in { $days ->
 }.
 
 no-such-page = before: found { $before }; allowed: a row given as `more`
+
+## Pictures, and the tables beside them
+
+picture-run = { $axis }, { $unit } over { $over }: as found and as left
+picture-run-says = As found: { $found } As left: { $left }
+picture-drifts = Drifting since { $day } (audit { $audit }): { $end }. { $rest }
+picture-shift = { $axis }, { $unit } over { $over }: what tightening did
+picture-pivot = { $axis }, { $unit } from the spindle: where the pivot acts
+picture-pivot-says = As known now: { $at }, give or take { $doubt }; { $audits ->
+    [0] the machine's file says so
+    [one] learned from 1 audit
+   *[other] learned from { $audits } audits
+}.
+picture-sweep = Sweep { $n }, { $unit } over { $over }, seen from above
+picture-sweep-says = { $side }, { $nod }.
+picture-samples = { CAP($at) }: { $samples ->
+    [0] no sample is kept
+    [one] 1 sample
+   *[other] { $samples } samples
+}, { $unit }
+picture-samples-says = The reading is { $mean }, the mean of { $count ->
+    [one] 1 sample
+   *[other] { $count } samples
+}.
+picture-move = { $axis }: the way of the number during a move, { $unit }
+picture-move-says = From { $base } to { $end }; to stop at was { $stop }.
+picture-move-by-hand = From { $base } to { $end }: a little turn by hand.
+picture-tightening = { $axis }: the way of the number while the bolts were pulled up, { $unit }
+picture-tightening-says = From { $base } to { $end }.
+picture-thinned = { $title }, the extremes of { $samples } samples
+no-samples-kept = The samples are not kept any more.
+no-audit-yet = No signed audit yet.
+no-tightening-yet = Nothing was tightened yet.
+no-pivot-yet = Nothing is known yet.
+mark-found = as found
+mark-left = as left
+mark-hollow = does not count
+mark-shift = one tightening
+mark-learned = learned
+mark-from-file = from the machine's file
+mark-flagged = flagged by the gauge
+mark-low = low
+mark-allowed = allowed
+mark-remains = off the fitted plane: { $at }
+mark-smoothed = smoothed
+mark-seconds = s
+mark-now = now
+one-reading = reading
+level-allowed = allowed { $at }
+level-control = control limit { $at }
+level-as-left = as left { $at }
+level-mean = mean { $at }
+level-base = began at { $at }
+level-stop = stop at { $at }
+level-end = ended at { $at }
+clock-was-not-set = The clock was not set: its date may be wrong.
+beyond-control = Outside the control limits.
+beyond-smoothed = Drifted.
+edge-allowed = { $stands }; allowed { $limits }
+picture-table = As a table
+picture-table-of = { $of }, as a table
+picture-past = Past the points of this picture
+picture-alone = Larger, with earlier audits and a table
+picture-earlier = Earlier audits
+no-such-picture = picture: found { $key }; allowed: { $there }
+column-audit = Audit
+column-date = Date
+column-found = As found
+column-left = As left
+column-shift = Shift
+column-allowed = Allowed
+column-smoothed = Smoothed
+column-remarks = Remarks
+column-pivot = Distance
+column-doubt = Give or take
+column-place = Place
+column-reads = Reads, free of drift
+column-remains = Off the plane
+column-seconds = Seconds
+column-number = Number
 
 ## What signed verdicts were worth, each held against the next as-found
 
@@ -2291,6 +2563,11 @@ not-open-for-writing = cannot be opened for writing
 folder-in-use = another headsweep has this data folder open ({ $why }); allowed: one at a time
 stop-the-service-first = { $why }. Stop the service first, then check the gauge.
 folder-exists = exists already; allowed: a new folder
+folder-not-empty = is not empty; allowed: a new folder, or an empty one
+ledger-is-here = there is a ledger here already; allowed: a new folder, or an empty one
+nothing-is-here = there is nothing here; allowed: the folder of a copy, or the file of an export
+cannot-be-read = cannot be read
+no-line-of-an-export = line { $line } is none of an export
 folder-not-written = cannot be written
 copy-not-sound = the copy is not sound: { $why }
 nobody-has-the-id = nobody has the id { $id }
@@ -2318,6 +2595,10 @@ later-row-noted = the ledger ends at row { $seq }, but row { $noted } was noted 
 noted-in-file = { $say }, in { $file }
 evidence-not-there = evidence { $digest } is not in the ledger
 evidence-is-damaged = evidence { $digest } is damaged
+evidence-let-go = evidence { $digest } was let go, as row { $row } says
+let-go-by-none = row { $seq }: { $why }; but that row says no such thing
+let-go-meanwhile = evidence was let go meanwhile, as row { $row } says; export it again
+let-go-otherwise = row { $seq } let evidence go, but not what the file lists: found { $found }
 
 ## Anchors gathered from reports and exports
 
@@ -2334,6 +2615,20 @@ anchors-unread = { $n ->
     [one] 1 file was
    *[other] { $n } files were
  } not looked through: { $names }
+
+## The shop's key
+
+attests-nothing = row { $seq } is a signature by a key, but does not say of what
+attests-no-such-row = row { $seq } is a key's signature under row { $row }, but no signed audit stands there with that hash
+attested-by-other = row { $seq }: row { $row } is signed by another key, { $key }
+attested-falsely = row { $seq } is no signature of its key under row { $row }
+attested-by = signed audits: { $n } of { $of } signed by key { $key }
+attested-by-none = signed audits: { $n } of { $of } signed by no key, the first in row { $row }
+key-is-there = { $file } is there already; allowed: one key, which is never overwritten
+key-unread = { $file }: the shop's key cannot be read ({ $why })
+key-open = { $file } can be read by others on this computer; allowed: its owner alone (chmod 600)
+key-made = Made: { $file }. It signs each audit from the service's next start on, those signed before too. Nothing copies it: neither backup nor export.
+key-on-paper = To be kept on paper, away from here: headsweep-key { $key } ({ $short })
 
 ## A data folder that cannot be used: short enough for the wall
 
@@ -2588,6 +2883,194 @@ code-printed = Code to pair a screen: { $code } (for { $seconds } seconds)
 no-browser = There is no browser to open. Use --link and open the address it prints, within a minute.
 address-not-so = --address: found { $found }; allowed: http://, a host and a port
 service-refuses = The service at that address refused (status { $status }). Is this its data folder?
+
+## A report: what stands on paper and in files
+
+no-such-format = found { $found }; allowed: { $allowed }
+paper-title = Squareness check
+paper-title-of = Squareness check: { $check }
+paper-no-certificate = This is no calibration certificate.
+paper-number = Report { $number }
+paper-page = page { $n } of { $of }
+paper-end = End of report { $number }
+paper-foot = { $number } · row { $row } · check { $check }
+paper-qr = Record: row { $row }, check { $check }
+paper-mark = { $status ->
+    [practice] PRACTICE
+    [given-up] NOT SIGNED: given up
+   *[draft] NOT SIGNED: a draft
+ }
+paper-part = { $of ->
+    [results] What was found and what was left
+    [instruments] Measured with
+    [conditions] Condition of the machine
+    [past] Work since it was last known good
+    [addenda] Added after the signature
+    [signatures] Signed
+    [remarks] Remarks, and what the first page had no room for
+    [judged] How each figure was judged
+    [sweeps] Every sweep
+    [readings] Every reading
+    [budgets] Uncertainty, term by term
+    [rows] Everything on record, row by row
+    [pictures] Pictures
+   *[record] The record this report is of
+ }
+paper-fact = { $of ->
+    [machine] Machine
+    [asset] Asset number
+    [place] Place
+    [customer] Customer
+    [reason] Reason
+    [method] Method
+    [done] Done
+    [issued] Issued
+    [zone] Time zone
+    [replaces] Amended
+    [because] Amended because
+    [last-good] Last known good
+    [disposition] Work since then
+    [decided-by] Decided by
+    [condition] Condition
+    [audit] Audit
+    [ledger] Ledger
+    [row] Row
+    [hash] Hash of that row
+    [check] Check word
+    [chain] Chain
+    [software] Software
+    [config] SHA-256 of the shop's files
+   *[schema] Form of the JSON report
+ }
+paper-column = { $of ->
+    [what] {""}
+    [allowed] Allowed
+    [found] As found
+    [left] As left
+    [expanded] ± U
+    [called] Called
+    [number] Number
+    [certificate] Certificate
+    [laboratory] Laboratory
+    [calibrated] Calibrated
+    [due] Due
+    [role] {""}
+    [name] Name
+    [proof] Signature
+    [at] Time
+    [kind] Of what
+    [text] What is added
+    [by] By
+    [when] {""}
+    [value] Value
+    [k] k
+    [dof] Freedom
+    [guard] Guard
+    [sure] Conforms
+    [sweep] No.
+    [counts] Counts as
+    [came] Came to
+    [return] Return
+    [why] Why it was taken again; what it showed
+    [row] Row
+    [utc] Time, UTC
+    [place] Place
+    [face] Reading
+    [spread] Spread
+    [samples] Samples
+    [back] {""}
+    [term] What may be off
+    [u] u
+    [note] Where that comes from
+    [happened] What happened
+   *[hash] Hash begins
+ }
+paper-role = { $role ->
+    [gauge] Gauge
+    [second-gauge] Second gauge
+    [ring] Ring
+    [wrench] Torque wrench
+   *[thermometer] Thermometer
+ }
+paper-limit = ±{ $limit } { $unit }
+paper-limits = { $low } to { $high } { $unit }
+paper-no-limit = no limit
+paper-over = { $limit } over { $over }
+paper-tolerance = { $limit } over { $over }{ $named ->
+    [none] {""}
+   *[other] {" "}({ $named })
+ }
+paper-k = k = { $k }
+paper-called = { $word ->
+    [in] conforms
+    [out] does not conform
+   *[close] cannot be decided
+ }
+paper-none = not read
+paper-verdict = { $verdict ->
+    [conforms] Conforms
+    [does-not-conform] Does not conform
+    [nothing-moved] Nothing moved
+    [look-closer] Look closer
+   *[cannot-be-decided] Cannot be decided
+ }
+paper-unsigned = { $status ->
+    [given-up] No verdict: the audit was given up
+   *[draft] No verdict yet: the audit is open
+ }
+paper-rule = Decision rule: { $rule }
+paper-risk = { $name }: { $risk }
+paper-frozen = The tolerance is the one in force when the audit was opened.
+paper-overdue = { $due }: overdue
+paper-condition = { CAP($condition) }
+paper-table = Done before it was read: { $done }.
+paper-ram = Ram swung by { $angle }°.
+paper-bolts-loose = Found loose: { $bolts }.
+paper-bolts-tight = A wrench was on every bolt: none was loose.
+paper-levelled = The machine had been moved; it was level and at rest.
+paper-past-none = { $asked ->
+    [asked] Not said yet.
+   *[not] Nothing to be said: the head was not found out of tolerance, or was expected to be.
+ }
+paper-with-addenda = { $count ->
+    [one] 1 addendum
+   *[other] { $count } addenda
+ }, the last in row { $row }: on the pages that follow.
+paper-signed-as = { $role ->
+    [done] Done by
+   *[reviewed] Reviewed by
+ }
+paper-proved = { $proved ->
+    [yes] proved by PIN
+   *[no] name given, no PIN asked
+ }, row { $row }
+paper-unsure-moment = { $moment } (clock not set by a time server)
+paper-replaces = Replaces { $number }, because: { $because }
+paper-chosen = Why another sweep counts: { $why }
+paper-scope = { $of ->
+    [head] This report relates only to this machine as tested: static, unloaded, at one position of the table. It says nothing of run-out, table travel, quill or knee.
+   *[check] This report relates only to this machine as tested: static, unloaded, at the places read.
+ }
+paper-shift = { $name }: the last tightening moved it by { $by } across the sweep.
+paper-moves = { $moves ->
+    [0] Nothing was moved.
+    [one] 1 move was made.
+   *[other] { $moves } moves were made.
+ }
+paper-unusable = not usable
+paper-taken-back = taken back by row { $row }
+paper-in-air = in the air
+paper-budget = { $of }, from { $sweep ->
+    [0] the readings
+   *[other] no. { $sweep }
+ }
+paper-combined = Together
+paper-expanded = U = { $by } (k = { $k }, { $coverage } %)
+paper-unsound = ALTERED: this row is not as it was written
+paper-sound = { $sound ->
+    [yes] every row of this audit, and its samples, is as it was written
+   *[no] ALTERED: something of this audit is not as it was written
+ }
 
 ## A request that cannot be answered
 

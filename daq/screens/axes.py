@@ -47,7 +47,7 @@ def axes_open(job: Job) -> tuple[AxisView, ...]:
 
 
 def _aged(job: Job, axis: Axis) -> AxisView:
-    view = _axis(job.setup.machine, unit_of(job), axis, job.axes.results[axis], job.axes.whole)
+    view = axis_view(job.setup.machine, unit_of(job), axis, job.axes.results[axis], job.axes.whole)
     age, can = axis_age(job, axis), can_be_in(job, axis)
     view = replace(view, age=None if age is None else said("age", age=age))
     if can is not None:
@@ -60,21 +60,22 @@ def axes_closed(last: Closed, both: Both[AxisResult], whole: Whole | None) -> tu
     """Both axes as a signed audit left them."""
     age = said("age", age="as-left")
     return tuple(
-        replace(_axis(last.setup.machine, last.unit, axis, result, whole), age=age)
+        replace(axis_view(last.setup.machine, last.unit, axis, result, whole), age=age)
         for axis, result in both.items()
     )
 
 
-def _axis(
+def axis_view(
     machine: MachineSetup, unit: Unit, axis: Axis, result: AxisResult, whole: Whole | None
 ) -> AxisView:
+    """One axis's result."""
     # "0.010" out of ±0.010 says nothing: then one place more, of both.
     digits = same_place(result.error_mm, (result.low_mm or 0.0, result.high_mm or 0.0), unit)
     return AxisView(
         axis=axis,
         say=machine.axis(axis).say,
         value=Shown(result.error_mm, unit, digits, plus=True),
-        low=_low(axis, result),
+        low=say_low(axis, result),
         limit=_limit(axis, result, unit, digits),
         over=with_unit(Shown(machine.diameter, unit, _WIDE[unit])),
         word=result.word,
@@ -108,7 +109,7 @@ def _leans(result: AxisResult) -> bool:
     return abs(result.d_mm - result.error_mm) > 1e-9
 
 
-def _low(axis: Axis, result: AxisResult) -> Said:
+def say_low(axis: Axis, result: AxisResult) -> Said:
     """Which side is low, and with a wanted lean what is wrong with that."""
     stands = _side(axis, result.d_mm)
     low = said("level") if stands is None else said("side-low", side=stands)

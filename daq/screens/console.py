@@ -68,4 +68,4 @@ def _ends(job: Job) -> list[Action]:
         sure = said("and-then", first=sure, next=tag.todo)
     abandon = Action("abandon", said("abandon"), fields=tuple(fields), confirm=sure)
     ends = [abandon] if job.step in RESTING else [aside, abandon]
-    return [handover.BUTTON, *ends]
+    return [handover.button(job), *ends]

@@ -37,7 +37,7 @@ def idle(state: MachineState, offers: Sequence[Offer]) -> list[Action]:
     if last is None or last.signed is None:
         return reasons + others
     under = said("addendum-under") if offers else None
-    return [*reasons, *others, addendum.button(last, under)]
+    return [*reasons, *others, addendum.button(last, state.people, under)]
 
 
 def choose(offers: Sequence[Offer]) -> Said:

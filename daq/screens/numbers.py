@@ -36,7 +36,7 @@ def numbers(job: Job) -> Numbers | None:
         condition=condition(job),
         axes=tuple(_axis(job, sweep, axis) for axis in AXES),
         work=tuple(_effect(effect, unit) for effect in sweep.effects) or (said("no-work"),),
-        head=tuple(_head(job, axis, known, unit) for axis, known in job.head.answers.items())
+        head=tuple(say_answers(job, axis, known, unit) for axis, known in job.head.answers.items())
         or (said("head-unknown"),),
         decides=() if sweep.decidable is None else every(job, sweep.decidable),
     )
@@ -203,7 +203,7 @@ def say_effect(effect: Effect, unit: Unit) -> Said:
     return said("effect-bore", bore=size, by=amount, unit=unit)
 
 
-def _head(job: Job, axis: Axis, known: AxisResponse, unit: Unit) -> Said:
+def say_answers(job: Job, axis: Axis, known: AxisResponse, unit: Unit) -> Said:
     """What is known of how one axis of this head answers."""
     return said(
         "head-answers",

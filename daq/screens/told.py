@@ -38,6 +38,8 @@ _WORDS = {
     "GaugeNoted": said("gauge-was-noticed"),
     "GaugeChecked": said("gauge-was-checked"),
     "ClockStepped": said("clock-stepped"),
+    "AuditAttested": said("audit-was-attested"),
+    "SamplesLetGo": said("samples-let-go"),
     "GaugeFault": said("gauge-stopped"),
     "GaugeBack": said("gauge-is-back"),
 }

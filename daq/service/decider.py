@@ -13,7 +13,8 @@ from daq.audit.recompute import day_of
 from daq.audit.state import Job, Shop
 from daq.gauges.reader import STUCK
 from daq.ledger.errors import LedgerError, NotKnown, NotRecorded
-from daq.service import steps
+from daq.service import answers, steps
+from daq.service.attesting import Attests
 from daq.service.clock import Clock
 from daq.service.committed import Committed, Publisher
 from daq.service.drafts import drafted
@@ -25,7 +26,7 @@ from daq.service.takes import HOLD_STILL, Expired, Pending, Takes
 from daq.service.turns import Turns
 from daq.service.watch import ConditionWatch, GaugeWatch, Notice, ZeroWatch
 from daq.service.writer import Writer
-from daq.words import Ack, Command, Event, GaugeStatus, Said, said
+from daq.words import Ack, Command, Draft, Event, GaugeStatus, Said, said
 
 
 class Decider:
@@ -42,12 +43,14 @@ class Decider:
         engine: str,
         proof: Proven,
         steps_of: steps.ClockWatch,
+        attests: Attests,
     ) -> None:
         """`shop` is what the ledger's events fold to; `engine`: the release that decides.
 
-        Nothing is signed before `proof` has looked at the whole record.
+        Nothing is signed before `proof` has looked at the whole record, by the key (`attests`) too.
         """
         self._proof = proof
+        self._attests = attests
         self.shop = shop
         self._writer = writer
         self._publisher = publisher
@@ -93,7 +96,7 @@ class Decider:
         except LedgerError as error:
             ack = self._lost(command, error)
         except Refused as refused:
-            ack = _refused(command, refused.said)
+            ack = answers.refused(command, refused.said)
         if ack is not None:
             reply.set_result(ack)
 
@@ -107,7 +110,7 @@ class Decider:
         if earlier is not None:
             return earlier
         if self._unrecorded:
-            return _not_recorded(command, said("others-first"))
+            return answers.not_recorded(command, said("others-first"))
         refusal = self._refusal(command, pending)
         if refusal is not None:
             return refusal
@@ -130,20 +133,20 @@ class Decider:
         why = self._proof.fault or error.said
         if isinstance(error, NotKnown):
             return Ack(command.id, False, (), "not-known", said("was-not-known", why=why))
-        return _not_recorded(command, said("was-not-recorded", why=why))
+        return answers.not_recorded(command, said("was-not-recorded", why=why))
 
     def _refusal(self, command: Command, pending: Pending | None) -> Ack | None:
         if command.kind in NOTICES:
-            return _refused(command, said("not-for-people", kind=command.kind))
+            return answers.refused(command, said("not-for-people", kind=command.kind))
         state = self.shop.machine(command.machine)
         if command.expects_seq is not None and command.expects_seq != state.seq:
             seen = min(max(0, command.expects_seq), state.seq)
             changed = self._writer.changed(seen, command.machine)
             return Ack(command.id, False, (), "stale", said("changed-meanwhile"), changed)
         if command.kind == "sign" and self._proof.wait:
-            return _refused(command, said("signed-after-that", wait=self._proof.wait))
+            return answers.refused(command, said("signed-after-that", wait=self._proof.wait))
         if pending is not None:
-            return _refused(command, HOLD_STILL)
+            return answers.refused(command, HOLD_STILL)
         return None
 
     def _job(self, machine: str) -> Job:
@@ -160,6 +163,7 @@ class Decider:
         self._record_notices()
         if not self._unrecorded:  # else the disk is tried by what waits, and shown well after it
             self._writer.turn()
+            self._attest()
         for machine in self._takes:
             self._settle(machine)
         for machine, state in list(self.shop.machines.items()):
@@ -171,14 +175,24 @@ class Decider:
         stamp = self._clock.stamp()
         stepped = self._steps.look(stamp)
         self._screens.date_say = self._steps.say(stamp, self.shop.latest_us)
-        if stepped is None:
-            return
+        if stepped is not None and self._recorded([steps.drafted(stepped, stamp, self._engine)]):
+            self._steps.recorded(stamp)
+
+    def _attest(self) -> None:
+        """Record what the shop's key signed; while the disk is in doubt it waits for a probe."""
+        wait = self._proof.wait or self._writer.doubted
+        drafts = [] if wait else self._attests.due(self._clock.stamp(), self._engine)
+        if drafts and self._recorded(drafts):
+            self._attests.recorded(len(drafts))
+
+    def _recorded(self, drafts: list[Draft]) -> bool:
+        """Record rows of no machine, which nobody waits for: whether they are on the disk."""
         try:
-            events = self._writer.write([steps.drafted(stepped, stamp, self._engine)], [], {})
+            events = self._writer.write(drafts, [], {})
         except NotRecorded:
-            return
-        self._steps.recorded(stamp)
+            return False
         self._publish(events)
+        return True
 
     def _look_at_readers(self) -> None:
         """Tell of a reader that stands still, and that it goes on again."""
@@ -220,7 +234,7 @@ class Decider:
         """Refuse a take under way: what it was for has changed."""
         pending = self._takes.end(machine)
         if pending is not None:
-            pending.answer(_refused(pending.command, why))
+            pending.answer(answers.refused(pending.command, why))
 
     def _settle(self, machine: str) -> None:
         pending = self._takes.on(machine)
@@ -229,7 +243,7 @@ class Decider:
             return
         self._takes.end(machine)
         if isinstance(found, Expired):
-            pending.answer(_refused(pending.command, found.why))
+            pending.answer(answers.refused(pending.command, found.why))
         else:
             pending.answer(self._decide(*found))
 
@@ -249,7 +263,7 @@ class Decider:
         try:
             found = decide(self.shop, given)
         except Refused as refused:
-            return _refused(command, refused.said)
+            return answers.refused(command, refused.said)
         state = self.shop.machine(command.machine)
         drafts = drafted(found, given, missed, state, stamp, self._engine)
         try:
@@ -257,7 +271,7 @@ class Decider:
         except NotRecorded as error:
             return self._lost(command, error)
         except (RecursionError, TypeError, ValueError) as error:  # such as half a character
-            return _refused(command, said("cannot-be-written", error=str(error)))
+            return answers.refused(command, said("cannot-be-written", error=str(error)))
         self._publish(events)
         # Only now: no screen may call recording well and still show what came before.
         self._writer.look()
@@ -284,11 +298,3 @@ class Decider:
             self._give_up(machine, why)
         self._publisher.close()
         self._writer.close()
-
-
-def _not_recorded(command: Command, why: Said) -> Ack:
-    return Ack(command.id, False, (), "not-recorded", why)
-
-
-def _refused(command: Command, why: Said) -> Ack:
-    return Ack(command.id, False, (), "refused", why)

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from daq.audit.state import Shop
 from daq.gauges.config import GaugeConfig
 from daq.ledger.store import Ledger
+from daq.service.attesting import Attests, Nobody
 from daq.service.clock import Clock
 from daq.service.committed import Publisher, Subscriber
 from daq.service.decider import Decider
@@ -16,7 +17,7 @@ from daq.service.shopfloor import Shopfloor
 from daq.service.steps import ClockWatch
 from daq.service.writer import Writer
 
-_KNOWN = Known()
+_KNOWN, _NOBODY = Known(), Nobody()
 
 
 def wired(
@@ -29,12 +30,13 @@ def wired(
     floor: Shopfloor,
     followers: Mapping[str, Subscriber],
     proof: Proven = _KNOWN,
+    attests: Attests = _NOBODY,
 ) -> Decider:
     """Return what decides, all machines shown; `shop` is what the ledger's events fold to.
 
     `engine`: the release. `readable`: the gauges that have a reader. `followers`: who is told
     of each commit besides the screens, by the name that the health report gives them.
-    `proof`: what is known of the record.
+    `proof`: what is known of the record. `attests`: what the shop's key signs.
     """
     people = People(ledger.people(), ledger.renamed())
     screens = Screens(hub, shop, ledger.head, clock, readable, proof, people)
@@ -42,4 +44,4 @@ def wired(
     writer = Writer(ledger, hub.record, clock, proof, people)
     last = ledger.event(ledger.seq)
     watch = ClockWatch(None if last is None else last.stamp)
-    return Decider(shop, writer, publisher, screens, floor, clock, engine, proof, watch)
+    return Decider(shop, writer, publisher, screens, floor, clock, engine, proof, watch, attests)

@@ -52,6 +52,11 @@ class Writer:
         """The chain's last hash."""
         return self._ledger.head
 
+    @property
+    def doubted(self) -> bool:
+        """Whether a commit failed and none came through since."""
+        return self._doubted
+
     def earlier(self, command: Command) -> Ack | None:
         """The answer a command was given before, if its id led to events already.
 

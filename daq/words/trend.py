@@ -7,7 +7,7 @@ zero the right (side) or the front (nod) is low.
 from dataclasses import dataclass
 
 from daq.words.both import Both
-from daq.words.choices import Word
+from daq.words.choices import Unit, Word
 from daq.words.reliability import ReliabilityView
 from daq.words.said import Text
 
@@ -95,12 +95,33 @@ class TrendSeries:
 
 
 @dataclass(frozen=True, slots=True)
+class PivotPoint:
+    """How far from the spindle an axis's pivot acts, as known when an audit began, mm.
+
+    `doubt_mm`: its standard uncertainty; `audits`: learned from so many, of which none means that
+    the machine's file says it. `audit`, `short` and `day` are None of what is known now.
+    """
+
+    audit: str | None
+    short: str | None
+    day: str | None
+    value_mm: float
+    doubt_mm: float
+    audits: int
+
+
+@dataclass(frozen=True, slots=True)
 class AxisTrend:
-    """One axis: its error as found and as left, and the shift of each tightening."""
+    """One axis: its error as found and as left, the shift of each tightening, and its pivot.
+
+    `pivots`: oldest first, the last one what is known now; above zero it lies away from the place
+    where the gauge is parked.
+    """
 
     as_found: TrendSeries
     as_left: TrendSeries
     tightening: TrendSeries
+    pivots: tuple[PivotPoint, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,6 +163,8 @@ class CheckDue:
 class TrendView:
     """A machine's trend: `audits` signed ones, each axis, and when the next is due.
 
+    `unit`: what its file is told in; lengths here are mm all the same.
+
     `checks`: the other checks that the machine's file offers.
 
     `reliability`: what all its verdicts were worth, whichever are shown.
@@ -150,6 +173,7 @@ class TrendView:
     """
 
     over_mm: float
+    unit: Unit
     audits: int
     axes: Both[AxisTrend]
     due: AuditDue

@@ -35,7 +35,9 @@ def test_at_every_step_it_changes_nothing_and_is_told(step):
     assert not asked["confirm"]
     assert told_so(b) == [] and b.console["hands"] == ""
     assert b.do("hand-over", BOTH) == (HandedOver("A", "B"),)
-    assert replace(b.state, job=replace(b.job, handed=())) == before
+    assert b.state.people == b.job.meanwhile.people == ("B", "A")
+    then = replace(b.job, handed=(), meanwhile=before.job.meanwhile)
+    assert replace(b.state, job=then, people=()) == before
     assert told_so(b) == [SAID] and b.console["hands"] == NOW_B
     assert fold(b.events) == b.shop and list(differences(b.events, b.chunks.__getitem__)) == []
 

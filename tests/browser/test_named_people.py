@@ -18,6 +18,7 @@ from tests.web.scenes import MACHINE, scene
 from tests.web.signing import EARLY, LATE
 
 GLOVE_PX = 48
+FINGER_PX = 64
 FORMS = {
     "sign-against": "sign",
     "handed-over": "hand-over",
@@ -77,6 +78,79 @@ def test_what_ends_a_form_is_in_reach_however_long_it_is(hub: FakeHub, console: 
             flaws.append(f"{kind} at {name}: what is missing cannot be seen")
         console.locator("[data-part=ask-no]").click()
     assert not flaws, "\n".join(flaws)
+
+
+touch = pytest.mark.parametrize("console", [PHONE], ids=["phone"], indirect=True)
+KEYS = """() => {
+  window.typed = 0;
+  addEventListener("keydown", () => { window.typed += 1; }, true);
+}"""
+
+
+def tap_digits(page: Page, name: str, digits: str) -> None:
+    """Into a line, by the digits that come up under it."""
+    line = page.locator(f"dialog[open] [name='{name}']")
+    line.tap()
+    # No keyboard comes up on the glass: the page brings digits of its own.
+    expect(line).to_have_attribute("inputmode", "none")
+    pad = page.locator("dialog[open] .pad")
+    for digit in digits:
+        pad.get_by_role("button", name=digit, exact=True).tap()
+
+
+@touch
+def test_an_audit_is_signed_with_no_keyboard_at_all(
+    hub: FakeHub, inbox: FakeInbox, console: Page
+) -> None:
+    console.evaluate(KEYS)
+    show(hub, console, "sign-known", 70)
+    console.locator("[data-action=sign]").tap()
+    box = console.locator("dialog[open]")
+    names = [each.get_attribute("value") for each in box.locator("[name=done_by]").all()]
+    assert names == [EARLY, LATE, "Cy"]  # those who signed here before come first
+    box.locator(f"label:has([name=done_by][value='{LATE}'])").tap()
+    tap_digits(console, "pin:done_by", f"9{PIN}")
+    console.get_by_role("button", name="Take back the last digit").tap()
+    tap_digits(console, "pin:done_by", "")
+    for _ in PIN:
+        console.get_by_role("button", name="Take back the last digit").tap()
+    tap_digits(console, "pin:done_by", PIN)
+    day = box.locator("[name=last_good]")
+    expect(day).to_have_value("2026-06-01")
+    assert "From the record: audit A-" in box.inner_text()
+    box.get_by_role("button", name="Checked again: good").tap()
+    assert reading.low_controls(console, GLOVE_PX) == []
+    pad = [each.bounding_box() for each in box.locator(".digit, .pick").all()]
+    assert {each and each["height"] >= FINGER_PX <= each["width"] for each in pad} == {True}
+    box.locator("[data-part=ask-yes]").tap()
+    expect(box).to_be_hidden()
+    expect(console.locator("[data-part=sent]")).to_have_text("")
+    (got,) = inbox.got
+    assert got.payload == {
+        "done_by": LATE, "last_good": "2026-06-01", "disposition": "Checked again: good",
+    }  # fmt: skip
+    assert got.proved["done_by"].name == LATE
+    assert console.evaluate("window.typed") == 0
+
+
+@touch
+def test_a_day_is_tapped_in_digit_by_digit_and_said_when_it_is_none(
+    hub: FakeHub, console: Page
+) -> None:
+    show(hub, console, "sign-known", 71)
+    console.locator("[data-action=sign]").tap()
+    box = console.locator("dialog[open]")
+    day = box.locator("[name=last_good]")
+    day.fill("")
+    tap_digits(console, "last_good", "20260331")
+    expect(day).to_have_value("2026-03-31")
+    day.fill("03/31/2026")
+    box.locator(f"label:has([name=done_by][value='{LATE}'])").tap()
+    box.locator("[name='pin:done_by']").fill(PIN)
+    box.locator("[data-part=ask-yes]").tap()
+    problem = "Last known good on: Year first, such as 2026-03-31"
+    expect(box.locator("[data-part=ask-problem]")).to_have_text(problem)
+    expect(day).to_be_focused()
 
 
 def test_two_presses_hand_an_audit_over_and_both_prove_it(

@@ -94,7 +94,7 @@ def test_a_signature_is_proved_by_the_pins_of_who_did_and_who_reviewed_it(
     box = phone.locator("dialog[open]")
     box.locator("[name=done_by]").first.check()
     box.locator("[name=reviewed_by]").last.check()
-    for line in box.locator("input[type=date]").all():
+    for line in box.locator("[name=last_good]").all():
         line.fill("2026-01-05")
     for line in box.locator("[name=disposition]").all():
         line.fill("none made since")

@@ -47,7 +47,7 @@ def test_the_inch_example():
 
 
 @pytest.mark.parametrize(
-    "owner", [config.GaugeConfig, config.Certificate, config.Line, config.Talk, TextOptions]
+    "owner", [config.GaugeConfig, config.Certificate, config.SerialLine, config.Talk, TextOptions]
 )
 def test_the_inch_example_explains_every_key(owner):
     text = (FOLDER / "example-inch.toml").read_text(encoding="utf-8")
@@ -68,7 +68,7 @@ def test_the_inch_example_explains_every_key(owner):
     ],
 )
 def test_url(port, url):
-    assert config.Line(port).url(Path("/data")) == url
+    assert config.SerialLine(port).url(Path("/data")) == url
 
 
 def test_every_problem_is_told_those_of_the_frame_too(table):

@@ -12,7 +12,7 @@ import termios
 import pytest
 import serial
 
-from daq.gauges.config import Line
+from daq.gauges.config import SerialLine
 from daq.gauges.link import Link, LinkError
 from tests.words import en
 
@@ -22,25 +22,25 @@ TIOCGEXCL = 0x80045440  # Linux, asm-generic/ioctls.h: whether a terminal is shu
 
 def refused(url, line=None):
     with pytest.raises(LinkError) as caught:
-        Link(line or Line("unused"), str(url), WAIT_S)
+        Link(line or SerialLine("unused"), str(url), WAIT_S)
     return caught.value
 
 
 def test_bytes_come_in_blocks(far_end):
-    link = Link(Line("unused"), str(far_end.path), WAIT_S)
+    link = Link(SerialLine("unused"), str(far_end.path), WAIT_S)
     far_end.send(b"0123456789" * 10)
     assert link.read(WAIT_S) == b"0123456789" * 10
     link.close()
 
 
 def test_nothing_comes(far_end):
-    link = Link(Line("unused"), str(far_end.path), WAIT_S)
+    link = Link(SerialLine("unused"), str(far_end.path), WAIT_S)
     assert link.read(0.001) == b""
     link.close()
 
 
 def test_the_line_is_set_up_as_the_file_says(far_end):
-    line = Line("unused", baud=4800, stop=2, flow="software")
+    line = SerialLine("unused", baud=4800, stop=2, flow="software")
     link = Link(line, str(far_end.path), WAIT_S)
     iflag, _, cflag, _, speed, _, _ = termios.tcgetattr(far_end.slave)
     link.close()
@@ -52,7 +52,7 @@ def test_the_line_is_set_up_as_the_file_says(far_end):
 @pytest.mark.parametrize("parity", ["none", "even"])
 def test_a_byte_with_a_wrong_parity_is_read_as_zero(far_end, parity):
     """What termios(3) promises with INPCK, and without IGNPAR and PARMRK."""
-    link = Link(Line("unused", parity=parity), str(far_end.path), WAIT_S)
+    link = Link(SerialLine("unused", parity=parity), str(far_end.path), WAIT_S)
     iflag = termios.tcgetattr(far_end.slave)[0]
     link.close()
     assert iflag & (termios.INPCK | termios.IGNPAR | termios.PARMRK) == termios.INPCK
@@ -67,22 +67,22 @@ def test_two_power_lines(far_end, monkeypatch):
         return ports[-1]
 
     monkeypatch.setattr(serial, "serial_for_url", spied)
-    Link(Line("unused", dtr=False, rts=True), str(far_end.path), WAIT_S).close()
+    Link(SerialLine("unused", dtr=False, rts=True), str(far_end.path), WAIT_S).close()
     assert (ports[0].dtr, ports[0].rts) == (False, True)
 
 
 def test_a_second_opening_is_refused_by_name_until_the_first_is_closed(far_end):
-    first = Link(Line("unused"), str(far_end.path), WAIT_S)
+    first = Link(SerialLine("unused"), str(far_end.path), WAIT_S)
     error = refused(far_end.path)
     assert error.code == "busy"
     assert en(error.say) == f"another program has {far_end.path} open; close it there."
     first.close()
-    Link(Line("unused"), str(far_end.path), WAIT_S).close()
+    Link(SerialLine("unused"), str(far_end.path), WAIT_S).close()
 
 
 def test_programs_that_ask_for_no_lock_are_kept_out_too(far_end):
     flag = array.array("i", [0])
-    link = Link(Line("unused"), str(far_end.path), WAIT_S)
+    link = Link(SerialLine("unused"), str(far_end.path), WAIT_S)
     fcntl.ioctl(far_end.slave, TIOCGEXCL, flag)
     assert flag[0] == 1
     os.fchmod(far_end.slave, 0o666)
@@ -101,7 +101,7 @@ def test_programs_that_ask_for_no_lock_are_kept_out_too(far_end):
 
 
 def test_hang_up(far_end):
-    link = Link(Line("unused"), str(far_end.path), WAIT_S)
+    link = Link(SerialLine("unused"), str(far_end.path), WAIT_S)
     far_end.unplug()
     with pytest.raises(LinkError) as caught:
         link.read(WAIT_S)
@@ -116,7 +116,7 @@ class AlwaysReady:
 
 
 def test_ready_but_no_data_is_a_port_that_has_gone(far_end):
-    link = Link(Line("unused"), str(far_end.path), WAIT_S)
+    link = Link(SerialLine("unused"), str(far_end.path), WAIT_S)
     link._poll = AlwaysReady()
     with pytest.raises(LinkError, match="port-gone"):
         link.read(WAIT_S)
@@ -124,7 +124,7 @@ def test_ready_but_no_data_is_a_port_that_has_gone(far_end):
 
 
 def test_ready_but_not_just_now_is_no_fault(far_end):
-    link = Link(Line("unused"), str(far_end.path), WAIT_S)
+    link = Link(SerialLine("unused"), str(far_end.path), WAIT_S)
     link._poll = AlwaysReady()
     settings = termios.tcgetattr(far_end.slave)
     settings[6][termios.VMIN] = 1  # a terminal so set answers "again" where it has nothing
@@ -177,7 +177,7 @@ def test_refusals_in_plain_words(monkeypatch, error, code, words):
 def test_a_port_on_the_network():
     with socket.create_server(("127.0.0.1", 0)) as server:
         url = f"socket://127.0.0.1:{server.getsockname()[1]}"
-        link = Link(Line("unused"), url, WAIT_S)
+        link = Link(SerialLine("unused"), url, WAIT_S)
         peer, _ = server.accept()
         with peer:
             peer.sendall(b"+001.234 mm\r\n")
@@ -223,7 +223,7 @@ def test_a_port_that_is_no_file(tmp_path, monkeypatch):
     (package / "protocol_canned.py").write_text(HANDLER)
     monkeypatch.syspath_prepend(tmp_path)
     monkeypatch.setattr(serial, "protocol_handler_packages", ["canned_ports"])
-    line = Line("unused", baud=300, bits=7, parity="even", stop=2, flow="hardware")
+    line = SerialLine("unused", baud=300, bits=7, parity="even", stop=2, flow="hardware")
     link = Link(line, "canned://", WAIT_S)
     port = link._port
     assert (port.baudrate, port.bytesize, port.parity, port.stopbits) == (300, 7, "E", 2)

@@ -5,7 +5,7 @@ import time
 from pathlib import Path
 
 from daq.gauges import config
-from daq.gauges.config import Line
+from daq.gauges.config import SerialLine
 from daq.gauges.link import Link
 from daq.gauges.reader import Reader, Retry
 from tests.patience import PATIENCE_S, until
@@ -99,7 +99,7 @@ def test_a_port_that_was_never_there(reader, far_end, heard):
 
 
 def test_busy_until_the_other_lets_go(reader, far_end, heard):
-    other = Link(Line("unused"), str(far_end.path), 0.1)
+    other = Link(SerialLine("unused"), str(far_end.path), 0.1)
     reader.start()
     status = heard.status()
     assert status.code == "busy"
@@ -200,7 +200,7 @@ def test_stop_gives_the_port_back(reader, far_end, heard):
     running(reader, far_end, heard)
     reader.stop()
     assert "gauge-dial" not in [thread.name for thread in threading.enumerate()]
-    Link(Line("unused"), str(far_end.path), 0.1).close()
+    Link(SerialLine("unused"), str(far_end.path), 0.1).close()
 
 
 def test_the_gauges_own_warning_is_passed_on_once(make_reader, far_end, heard):
@@ -237,7 +237,7 @@ def test_the_wire_can_be_looked_at(reader, far_end, heard):
 
 
 def test_an_opening_that_fails_leaves_nothing_open(make_reader, far_end, heard):
-    other = Link(Line("unused"), str(far_end.path), 0.1)
+    other = Link(SerialLine("unused"), str(far_end.path), 0.1)
     files = open_files()
     reader = make_reader(far_end.path)
     tries = threading.Semaphore(0)

@@ -8,7 +8,7 @@ import pytest
 import serial
 
 from daq.gauges import capture
-from daq.gauges.config import Line
+from daq.gauges.config import SerialLine
 from daq.gauges.errors import LinkError
 from daq.gauges.link import Link
 from tests.patience import PATIENCE_S
@@ -40,7 +40,7 @@ def test_all_bytes_in_their_order(one):
 
 
 def test_a_path_in_the_data_folder(one):
-    line = Line("replay://one.cap?rate=1e6&pause=0.001")
+    line = SerialLine("replay://one.cap?rate=1e6&pause=0.001")
     assert played(line.url(one.parent), len(FRAMES)) == FRAMES
 
 
@@ -114,7 +114,7 @@ def test_a_closed_port_is_refused(one):
 )
 def test_options_that_mean_nothing_are_told(one, options, words):
     with pytest.raises(LinkError) as caught:
-        Link(Line("unused"), url(one, options), 0.1)
+        Link(SerialLine("unused"), url(one, options), 0.1)
     assert caught.value.code == "cannot-open"
     assert words in en(caught.value.say)
 
@@ -122,11 +122,11 @@ def test_options_that_mean_nothing_are_told(one, options, words):
 def test_no_such_file_and_no_capture(one):
     missing = one.with_name("two.cap")
     with pytest.raises(LinkError) as caught:
-        Link(Line("unused"), url(missing, ""), 0.1)
+        Link(SerialLine("unused"), url(missing, ""), 0.1)
     assert caught.value.code == "unplugged"
     one.write_text("nonsense")
     with pytest.raises(LinkError, match="found no empty line") as caught:
-        Link(Line("unused"), url(one, ""), 0.1)
+        Link(SerialLine("unused"), url(one, ""), 0.1)
     assert caught.value.code == "cannot-open"
 
 

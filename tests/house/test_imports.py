@@ -64,6 +64,7 @@ SCANNED = (
     "daq.checks.kinds",
     "daq.gauges.frames",
     "daq.gauges.ports",
+    "daq.report.formats",
     "daq.service.sources",
     "web.api",
     "web.pages",

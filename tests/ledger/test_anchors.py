@@ -7,7 +7,7 @@ import zipfile
 
 import pytest
 import typst
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from daq.ledger import LedgerView, anchors
@@ -154,6 +154,7 @@ BITS = [
 BITS += [b'\\"ledger\\":\\"', b'","hash":"', b'","seq":9}', b"\n", b"PK\x05\x06" + b"\0" * 18]
 
 
+@settings(deadline=None)
 @given(parts=st.lists(st.one_of(st.sampled_from(BITS), st.binary(max_size=40)), max_size=12))
 def test_any_bytes_end_in_a_count(kept, tmp_path_factory, parts):
     folder = tmp_path_factory.getbasetemp() / "any"

@@ -14,7 +14,7 @@ from tests.words import en
 
 def args(action, folder, **changes):
     given = {"action": action, "data": folder, "anchor": [], "audit": None, "evidence": False}
-    given["anchors"] = []
+    given["anchors"] = given["key"] = []
     return SimpleNamespace(**(given | changes))
 
 

@@ -13,7 +13,7 @@ from daq.ledger.commands import export
 from daq.words import Draft, Stamp
 from tests.words import en
 
-GOLDEN = Path(__file__).with_name("golden_format_2.jsonl")
+GOLDEN = Path(__file__).with_name("golden_format_3.jsonl")
 UUID = "5f0f6b7e-6a0c-4f43-9d0e-3d1f2b9c8a70"
 CHUNK = b'{"n":1,"mono_ns":2000000,"text":"+0012.34"}\n'
 

@@ -145,9 +145,9 @@ def test_other_files_are_refused_untouched(folder, tmp_path):
 def test_a_newer_format_is_refused(folder, filled):
     filled(folder, 1)
     connection = apsw.Connection(str(folder / "ledger.db"))
-    connection.execute("PRAGMA user_version = 3")
+    connection.execute("PRAGMA user_version = 4")
     connection.close()
-    refused(folder, "has format 3; this headsweep reads format 2")
+    refused(folder, "has format 4; this headsweep reads format 3")
 
 
 def test_pages_without_tables_are_damage(folder):

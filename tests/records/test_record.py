@@ -5,10 +5,13 @@ import shutil
 import apsw
 import pytest
 
+from daq.ledger import Ledger
 from daq.ledger.errors import LedgerError
 from daq.ledger.reads import DB_NAME
 from daq.ledger.view import LedgerView
 from daq.records.read import read
+from tests.ledger.conftest import raw_hand
+from tests.ledger.test_let_go import says
 from tests.words import en
 
 
@@ -58,3 +61,19 @@ def test_an_audit_that_is_not_there_is_said_in_words(data):
     with pytest.raises(LedgerError) as none:
         read(data, "7cacbc0c-0000")
     assert en(none.value.said).endswith("ledger.db: it has no audit 7cacbc0c-0000")
+
+
+def test_what_was_let_go_is_sound_and_said_by_its_row(data, ids, tmp_path):
+    folder = tmp_path / "copy"
+    shutil.copytree(data, folder)
+    with Ledger.open(folder) as ledger:
+        named = [e.evidence[0] for e in ledger.events(audit=ids[0]) if e.evidence]
+        gone = list(dict.fromkeys(named))[:5]
+        row = ledger.let_go(says(gone, up_to=ledger.seq), gone).seq
+    found = read(folder, ids[0])
+    assert found.sound
+    for each in found.rows:
+        assert each.kept.let_go == (row if set(each.event.evidence) & set(gone) else None)
+    with raw_hand(folder) as connection:
+        connection.execute("DELETE FROM chunks WHERE digest = ?", (bytes.fromhex(gone[0]),))
+    assert not read(folder, ids[0]).sound

@@ -6,7 +6,7 @@ from contextlib import closing
 
 import pytest
 
-from daq.gauges.config import Line
+from daq.gauges.config import SerialLine
 from daq.gauges.talk import Talk
 from daq.metrology.settle import SettleRules
 from daq.service.bench_reader import BenchReader, Unread
@@ -29,7 +29,7 @@ BETWEEN_S = 0.3
 @pytest.fixture
 def gauge(config, tmp_path):
     practice = load(config).gauges["practice"]
-    return dataclasses.replace(practice, line=Line(str(tmp_path / "gauge")))
+    return dataclasses.replace(practice, line=SerialLine(str(tmp_path / "gauge")))
 
 
 def bench(gauge, tmp_path, rules=QUICK):

@@ -18,7 +18,7 @@ import serial
 
 from daq.audit.state import Shop
 from daq.gauges import reader as reading
-from daq.gauges.config import Line
+from daq.gauges.config import SerialLine
 from daq.gauges.errors import LinkError
 from daq.gauges.guard import Guard
 from daq.gauges.identity import Adapter, Identity
@@ -64,7 +64,7 @@ def pyserials_own(url):
 def opening(monkeypatch, url, error):
     monkeypatch.setattr(serial, "serial_for_url", Refusing(error))
     with pytest.raises(LinkError) as caught:
-        Link(Line(url), url, 0.1)
+        Link(SerialLine(url), url, 0.1)
     return caught.value
 
 

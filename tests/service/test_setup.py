@@ -8,7 +8,7 @@ import pytest
 
 from daq.audit.gauge_events import GaugeChecked
 from daq.audit.state import MachineState, Shop
-from daq.gauges.config import Line
+from daq.gauges.config import SerialLine
 from daq.gauges.reader import Reader
 from daq.ledger import Ledger
 from daq.service.files import load
@@ -148,7 +148,7 @@ def test_a_ledger_that_is_gone_is_told(config, tmp_path, clock):
 
 def test_the_wire_is_shown_as_it_came(config, data, clock, tmp_path):
     files = load(config)
-    gauge = dataclasses.replace(files.gauges["practice"], line=Line(str(tmp_path / "gauge")))
+    gauge = dataclasses.replace(files.gauges["practice"], line=SerialLine(str(tmp_path / "gauge")))
     well = threading.Event()
     reader = Reader(
         "practice",

@@ -28,10 +28,12 @@ def bench(**more) -> Bench:
     return Bench(replace(changed(setup, **more), machine_key=MACHINE))
 
 
-def audit(made: Bench, side_mm=0.08, nod_mm=NOD_MM, pivot_mm=PIVOT_MM, **hands) -> Machinist:
+def audit(
+    made: Bench, side_mm=0.08, nod_mm=NOD_MM, pivot_mm=PIVOT_MM, reason=REASON, **hands
+) -> Machinist:
     """An audit of a head that leans so, opened and touched; who does it."""
     head = RigidHead(mill(nod=(pivot_mm, 0.0), height_mm=330.0), side_mm, nod_mm)
-    return Machinist(made, head, **hands).start(REASON)
+    return Machinist(made, head, **hands).start(reason)
 
 
 def at(step: str, made: Bench | None = None, **head) -> Machinist:

@@ -6,7 +6,7 @@ from daq.audit.apply import apply
 from daq.audit.clock_events import ClockStepped
 from daq.audit.codec import encode
 from tests.audit.conftest import Bench
-from tests.web.acts import at, bench, situation
+from tests.web.acts import at, audit, bench, situation
 
 EARLY, LATE = "Alexandra Ellingham", "Bartholomew Oakes"
 NAMES = {EARLY: EARLY, LATE: LATE}
@@ -59,6 +59,14 @@ def aside_handed() -> Bench:
 @situation
 def sign_against() -> Bench:
     return against("sign")
+
+
+@situation
+def sign_known() -> Bench:
+    """Found out, on a machine that was signed in before, by two people."""
+    m = audit(bench(), side_mm=0.0, nod_mm=0.0).work("sign")
+    m.bench.do("sign", {"done_by": EARLY, "reviewed_by": LATE})
+    return audit(m.bench, reason="scheduled", side_mm=0.0).work("sign").bench
 
 
 @situation

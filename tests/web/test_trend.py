@@ -38,6 +38,7 @@ SERIES = TrendSeries(
 NOTHING = TrendSeries((), None, (), "Limits come with 8 values; there are 0.")
 VIEW = TrendView(
     300.0,
+    "mm",
     1,
     Both(AxisTrend(SERIES, NOTHING, NOTHING), AxisTrend(NOTHING, NOTHING, NOTHING)),
     AuditDue("2026-05-01", 30, "2026-05-31", -1, True, "Overdue by 1 day."),

@@ -74,6 +74,11 @@ def _cautions(job: Job) -> tuple[Said, ...]:
     return (isolate(job.setup.machine), *cracking(*axes), said("arm-stays-out"), FIRST)
 
 
+def _detail(job: Job, data: AngleAsked) -> tuple[Said, ...]:
+    """Whether it was."""
+    return (said("row-angled", still="yes" if data.still else "no"),)
+
+
 STAGES = (
     Stage(
         "angled",
@@ -84,7 +89,9 @@ STAGES = (
             cautions=just((FIRST,)),
         ),
         commands={"angled": Handler(angled)},
-        took={AngleAsked: Took(_asked, undoable=True, told=said("angle-was-asked"))},
+        took={
+            AngleAsked: Took(_asked, undoable=True, told=said("angle-was-asked"), detail=_detail)
+        },
         heeds_zero=False,
     ),
     Stage(

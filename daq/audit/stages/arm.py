@@ -12,7 +12,7 @@ from daq.audit.views.by_kind import NOBODY_BENEATH, arm_away, arm_back, supporte
 from daq.audit.views.common import FIRST
 from daq.audit.views.step import Action, Wording
 from daq.squaring.story import Happened
-from daq.words import said
+from daq.words import Said, said
 
 
 @dataclass(frozen=True)
@@ -81,6 +81,12 @@ _OUT = Shows(
     cautions=just((NOBODY_BENEATH, FIRST)),
 )
 
+
+def _out_detail(job: Job, data: ArmOut) -> tuple[Said, ...]:
+    """Where the arm stayed."""
+    return (said("row-arm-stays"),) if data.arm else ()
+
+
 STAGES = (
     *(
         Stage(
@@ -88,7 +94,7 @@ STAGES = (
             before=leads,
             shows=_OUT,
             commands={"arm-out": Handler(arm_out)},
-            took={ArmOut: Took(_out, told=said("arm-went-out"))},
+            took={ArmOut: Took(_out, told=said("arm-went-out"), detail=_out_detail)},
             heeds_zero=False,
         )
         for key, leads in _LEADS.items()

@@ -196,6 +196,11 @@ def _unsafe_says(job: Job) -> Wording:
     return Wording(left.title, left.todo, (_of(job).tag, _why(job)))
 
 
+def _detail(job: Job, data: Rested) -> tuple[Said, ...]:
+    """That nothing is left to do, or what is."""
+    return (said("row-left-safe") if data.unsafe is None else not_safe(data.unsafe).title,)
+
+
 _UP = Action("take-up", said("take-up"), confirm=said("take-up-sure"))
 
 STAGES = (
@@ -211,7 +216,7 @@ STAGES = (
         shows=Shows("", _aside_says, just([_UP])),
         commands={"take-up": Handler(take_up, binds=True)},
         took={
-            Rested: Took(_rests, told=said("machine-was-left")),
+            Rested: Took(_rests, told=said("machine-was-left"), detail=_detail),
             TakenUp: Took(_taken_up, told=said("audit-was-taken-up")),
         },
         heeds_zero=False,

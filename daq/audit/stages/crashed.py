@@ -18,7 +18,7 @@ from daq.audit.views.by_kind import isolate
 from daq.audit.views.common import FIRST
 from daq.audit.views.step import Action, Wording
 from daq.settings import quoted
-from daq.words import said
+from daq.words import Said, said
 
 KEY = "crashed"
 RUN_OUT = "runout"
@@ -128,6 +128,23 @@ def _buttons(job: Job) -> list[Action]:
     return [done, *first, *ticks]
 
 
+def _moved_detail(job: Job, data: BoltMoved) -> tuple[Said, ...]:
+    """Which one."""
+    return (said("name", name=data.bolt),)
+
+
+def _tried_detail(job: Job, data: BoltsTried) -> tuple[Said, ...]:
+    """All of them, and those that moved."""
+    tried = tuple(said("name", name=bolt) for bolt in data.bolts)
+    moved = tuple(said("name", name=bolt) for bolt in data.moved)
+    return (said("row-tried", bolts=tried), said("row-tried-moved", bolts=moved, many=len(moved)))
+
+
+def _first_detail(job: Job, data: CheckFirst) -> tuple[Said, ...]:
+    """What is checked."""
+    return (data.check.name,)
+
+
 STAGES = (
     Stage(
         KEY,
@@ -143,9 +160,15 @@ STAGES = (
             "check-first": Handler(check_first),
         },
         took={
-            BoltMoved: Took(_ticked, undoable=True, told=said("bolt-has-moved")),
-            BoltsTried: Took(_tried, undoable=True, told=said("bolts-were-tried")),
-            CheckFirst: Took(_checked_first, undoable=True, told=said("run-out-was-first")),
+            BoltMoved: Took(
+                _ticked, undoable=True, told=said("bolt-has-moved"), detail=_moved_detail
+            ),
+            BoltsTried: Took(
+                _tried, undoable=True, told=said("bolts-were-tried"), detail=_tried_detail
+            ),
+            CheckFirst: Took(
+                _checked_first, undoable=True, told=said("run-out-was-first"), detail=_first_detail
+            ),
         },
         heeds_zero=False,
     ),

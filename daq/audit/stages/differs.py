@@ -92,11 +92,21 @@ def _unpaired(job: Job) -> Sweeps:
     return replace(job.sweeps, done=(*before, replace(last, usable=False)))
 
 
+def _detail(job: Job, data: Differed) -> tuple[Said, ...]:
+    """What was answered, and why another sweep is wanted."""
+    answer = said("row-differs", why=data.why)
+    return (answer,) if data.again is None else (answer, data.again)
+
+
 STAGES = (
     Stage(
         "differs",
         shows=Shows("square", _says, _buttons),
         commands={"differs": Handler(answer)},
-        took={Differed: Took(_differed, undoable=True, told=said("said-why-it-differs"))},
+        took={
+            Differed: Took(
+                _differed, undoable=True, told=said("said-why-it-differs"), detail=_detail
+            )
+        },
     ),
 )

@@ -156,6 +156,12 @@ def _height(job: Job, data: HeightSet) -> Job:
     return go(job, data.next)
 
 
+def _warm_detail(job: Job, data: Warmed) -> tuple[Said, ...]:
+    """Warm or cold, and for how long."""
+    ran = said("spindle-ran", warm="warm" if data.warm else "cold", minutes=data.minutes or 0)
+    return (said("just-ran", ran=ran),)
+
+
 STAGES = (
     Stage(
         RAN,
@@ -163,7 +169,7 @@ STAGES = (
         when=_warm_asked,
         shows=Shows("prepare", _warm_says, _warm_buttons, cautions=_warm_cautions),
         commands={"warmed": Handler(warmed), "restarted": Handler(restart.unread)},
-        took={Warmed: Took(_warmed, undoable=True, told=said("was-warmed"))},
+        took={Warmed: Took(_warmed, undoable=True, told=said("was-warmed"), detail=_warm_detail)},
         heeds_zero=False,
     ),
     Stage(

@@ -9,6 +9,7 @@ from daq.audit.input import Input, Nothing
 from daq.audit.parts import Next, Shim
 from daq.audit.stage import Handler, Shows, Stage, Took
 from daq.audit.state import Job
+from daq.audit.views.afterwards import told_shim
 from daq.audit.views.by_kind import CLEAR, CRACK, support_first
 from daq.audit.views.common import other_bolts, say_shim, spec_of
 from daq.audit.views.figures import on_face
@@ -105,6 +106,11 @@ def _shimmed(job: Job, data: Shimmed) -> Job:
     )
 
 
+def _detail(job: Job, data: Shimmed) -> tuple[Said, ...]:
+    """How thick, and where."""
+    return (told_shim(job, data.shim),)
+
+
 STAGES = (
     Stage(
         "shim-open",
@@ -117,7 +123,7 @@ STAGES = (
         "shim",
         shows=Shows("square", _shim_says, _shim_buttons, _shim_hands, _shim_cautions),
         commands={"shimmed": Handler(shimmed)},
-        took={Shimmed: Took(_shimmed, told=said("shim-was-put-in"))},
+        took={Shimmed: Took(_shimmed, told=said("shim-was-put-in"), detail=_detail)},
         heeds_zero=False,
     ),
 )

@@ -1,6 +1,7 @@
 """The verdict is signed: by whom, and which sweeps count."""
 
 import datetime
+import re
 from dataclasses import dataclass, replace
 from typing import Final, Literal
 
@@ -16,6 +17,7 @@ from daq.audit.parts import Listed, Verdict
 from daq.audit.stage import Handler, Shows, Stage
 from daq.audit.state import Job
 from daq.audit.views.common import again
+from daq.audit.views.handed import persons
 from daq.audit.views.remarks import remarks
 from daq.audit.views.step import Action, Choice, Field, Wording
 from daq.audit.views.table import kept
@@ -23,6 +25,7 @@ from daq.metrology.rule import Rule
 from daq.settings import quoted
 from daq.words import Said, Word, in_a_row, said
 
+_ISO: Final = re.compile("[0-9]{4}-[0-9]{2}-[0-9]{2}")
 VERDICTS: Final[dict[Word, Verdict]] = {
     "in": "conforms",
     "out": "does-not-conform",
@@ -203,18 +206,21 @@ def _check_who_and_past(job: Job, sheet: Sign, today: str) -> None:
         raise Refused("signed-by-nobody")
     asked = asks_for_past(job)
     if asked or sheet.last_good:
-        _check_date(sheet.last_good, today)
+        _check_date(sheet.last_good, today, sure=job.since.utc_trusted)
     if asked and not sheet.disposition:
         raise Refused("no-disposition")
 
 
-def _check_date(last_good: str, today: str) -> None:
+def _check_date(last_good: str, today: str, *, sure: bool) -> None:
+    """Refuse what is no day as YYYY-MM-DD, or one to come by a clock that is `sure`."""
     try:
-        day = datetime.date.fromisoformat(last_good)
+        day = datetime.date.fromisoformat(last_good) if _ISO.fullmatch(last_good) else None
     except ValueError:
         day = None
-    if day is None or day.isoformat() > today:
-        raise Refused("last-good-no-date", found=quoted(last_good), today=today)
+    if day is None:
+        raise Refused("last-good-no-date", found=quoted(last_good))
+    if sure and last_good > today:
+        raise Refused("last-good-ahead", found=last_good, today=today)
 
 
 def _says(job: Job) -> Wording:
@@ -224,14 +230,26 @@ def _says(job: Job) -> Wording:
     return Wording(said("sign-audit"), said("recorded-already"), notes)
 
 
+def _past(job: Job) -> tuple[Field, Field]:
+    """Since when it may have been out, as the record has it, and what becomes of the work."""
+    good, say = job.meanwhile.good, said("last-good")
+    since = Field("last_good", say, "date")
+    if good is not None:
+        sure = "yes" if good.utc_trusted else "no"
+        why = said("last-good-why", audit=good.short, sure=sure)
+        since = Field("last_good", say, "date", value=good.day, note=why)
+    choices = job.setup.shop.dispositions
+    return since, Field("disposition", said("disposition"), suggests=choices)
+
+
 def _buttons(job: Job) -> list[Action]:
-    asked = [Field("done_by", said("done-by"))]
+    people = persons(job.meanwhile.people)
+    asked = [Field("done_by", said("done-by"), suggests=people)]
     against = speaks_against(job)
     if against:
         asked.append(Field("all_the_same", said("all-the-same")))
     if asks_for_past(job):
-        asked.append(Field("last_good", said("last-good"), "date"))
-        asked.append(Field("disposition", said("disposition")))
+        asked += _past(job)
     if job.sweeps.loosened and len(job.sweeps.founds) > 1 and job.sweeps.as_found is not None:
         first = job.sweeps.as_found
         why = said("as-found-why", number=first.number)
@@ -242,7 +260,7 @@ def _buttons(job: Job) -> list[Action]:
         why = said("as-left-why", number=first.number)
         asked.append(_which("as_left", said("as-left-sweep"), job.sweeps.proofs, first))
         asked.append(Field("as_left_why", why, required=False))
-    asked.append(Field("reviewed_by", said("reviewed-by"), required=False))
+    asked.append(Field("reviewed_by", said("reviewed-by"), required=False, suggests=people))
     asked.append(Field("note", said("note"), required=False))
     facts = in_a_row(against) if against else None
     button = Action("sign", said("sign"), primary=True, fields=tuple(asked), confirm=facts)

@@ -18,6 +18,8 @@ from daq.audit.stage import SETTLED, Handler, Shows, Stage, Took, half_read, jus
 from daq.audit.state import Job
 from daq.audit.tapping import tap
 from daq.audit.views import rounds as shown
+from daq.audit.views.afterwards import face, known, measures
+from daq.audit.views.afterwards import read as told_reading
 from daq.audit.views.by_kind import contact_down
 from daq.audit.views.common import WAIT_TURNING_NOTHING
 from daq.audit.views.step import Wording
@@ -208,6 +210,21 @@ def _cautions(job: Job) -> tuple[Said, ...]:
     return job.check.cautions if job.check is not None else ()
 
 
+def _read_detail(job: Job, data: StationRead) -> tuple[Said, ...]:
+    """Where, and what was read there."""
+    named = [
+        each.name for each in (job.ahead.stations if job.ahead else ()) if each.key == data.station
+    ]
+    at = named[0] if named else said("name", name=data.station)
+    preload = said("row-preload", by=face(job, data.preload_mm))
+    return known(said("row-station", at=at), told_reading(job, data.reading), preload, data.said)
+
+
+def _round_detail(job: Job, data: Measured) -> tuple[Said, ...]:
+    """What it came to."""
+    return measures(job, data.round)
+
+
 STAGES = (
     Stage(
         "stations",
@@ -226,8 +243,10 @@ STAGES = (
             "again": Handler(wish.again),
         },
         took={
-            StationRead: Took(read, undoable=True, told=said("station-was-read")),
-            Measured: Took(measured, told=said("check-was-finished")),
+            StationRead: Took(
+                read, undoable=True, told=said("station-was-read"), detail=_read_detail
+            ),
+            Measured: Took(measured, told=said("check-was-finished"), detail=_round_detail),
         },
     ),
 )

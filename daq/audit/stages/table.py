@@ -13,11 +13,12 @@ from daq.audit.folding import go
 from daq.audit.held.table import TABLE, TICKS, TableReady
 from daq.audit.input import Input, Refused
 from daq.audit.parts import Next
+from daq.audit.shop_papers import ToolKind
 from daq.audit.stage import Handler, Shows, Stage, Took, just
 from daq.audit.state import Job
 from daq.audit.views.common import FIRST
 from daq.audit.views.step import Action, Field, Wording
-from daq.audit.views.table import apart, lines, read_at, tick
+from daq.audit.views.table import apart, lines, read_at, tick, told
 from daq.checks.sweep.warmth import warmer
 from daq.settings import quoted
 from daq.units import UnitError, parse
@@ -116,10 +117,16 @@ def _buttons(job: Job) -> list[Action]:
     written = (
         Field("why", said("table-why"), required=False),
         Field("temperatures", _such_as(job), required=False),
-        Field("thermometer", said("thermometer-number"), required=False),
-        Field("wrench", said("wrench-number"), required=False),
+        _tool(job, "thermometer", said("thermometer-number")),
+        _tool(job, "wrench", said("wrench-number")),
     )
     return [Action("readied", said("table-is-ready"), primary=True, fields=(*ticks, *written))]
+
+
+def _tool(job: Job, kind: ToolKind, say: Said) -> Field:
+    """The number of one, among those that the shop's file names."""
+    known = tuple(tool.number for tool in job.setup.tools if tool.kind == kind)
+    return Field(kind, say, required=False, suggests=known)
 
 
 def _such_as(job: Job) -> Said:
@@ -131,6 +138,12 @@ def _readied(job: Job, data: TableReadied) -> Job:
     return replace(go(job, data.next, data.said), own={**job.own, TABLE: data.found})
 
 
+def _detail(job: Job, data: TableReadied) -> tuple[Said, ...]:
+    """The card as it was filled in."""
+    card = told(job, data.found)
+    return card if data.said is None else (*card, data.said)
+
+
 STAGES = (
     Stage(
         TABLE,
@@ -138,7 +151,11 @@ STAGES = (
         when=_asked,
         shows=Shows("prepare", _says, _buttons, cautions=just((said("vise-is-heavy"), FIRST))),
         commands={"readied": Handler(readied), "restarted": Handler(restart.unread)},
-        took={TableReadied: Took(_readied, undoable=True, told=said("table-was-readied"))},
+        took={
+            TableReadied: Took(
+                _readied, undoable=True, told=said("table-was-readied"), detail=_detail
+            )
+        },
         heeds_zero=False,
     ),
 )

@@ -12,9 +12,10 @@ from daq.audit.stage import Handler, Shows, Stage, Took, just
 from daq.audit.state import Job
 from daq.audit.tapping import TAPPED
 from daq.audit.views import rounds
+from daq.audit.views.afterwards import face
 from daq.audit.views.common import STOP
 from daq.audit.views.step import Action, Come, Wording
-from daq.words import said
+from daq.words import Said, said
 
 
 @dataclass(frozen=True)
@@ -67,6 +68,17 @@ def _hands(job: Job) -> Come:
     return replace(there, what="tap-end", to={**there.to, "reads": tap.stop_face_mm})
 
 
+def _detail(job: Job, data: Tapped) -> tuple[Said, ...]:
+    """How far, to which reading; or that it stays."""
+    if not data.done:
+        return (said("row-not-tapped"),)
+    tap = _tap(job)
+    stop = face(job, tap.stop_face_mm)
+    return (
+        said("row-tapped", end=said("jaw-end", end=tap.end), by=face(job, tap.by_mm), stop=stop),
+    )
+
+
 STAGES = (
     Stage(
         "tap",
@@ -79,6 +91,6 @@ STAGES = (
             halt=just((STOP, said("halt-tap"))),
         ),
         commands={"tapped": Handler(tapped)},
-        took={Tapped: Took(_tapped, told=said("end-was-tapped"))},
+        took={Tapped: Took(_tapped, told=said("end-was-tapped"), detail=_detail)},
     ),
 )

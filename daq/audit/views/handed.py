@@ -21,6 +21,11 @@ def in_words(rows: Iterable[Handed]) -> tuple[Said, ...]:
     )
 
 
+def persons(ids: Iterable[str]) -> tuple[Person, ...]:
+    """Those of these ids, to choose from."""
+    return tuple(Person(each) for each in ids)
+
+
 def in_hand(rows: tuple[Handed, ...]) -> Said | None:
     """Whose hands it is in now, and whose it was in before; None while nobody handed it over."""
     if not rows:

@@ -27,8 +27,12 @@ def remarks(job: Job) -> tuple[Said, ...]:
 
 def closed_remarks(closed: Closed, signed: Signed) -> tuple[Said, ...]:
     """Those of a signed audit."""
-    own = _remarks(closed.setup.machine, signed.set_back, signed.left_alone)
-    return (*said_with(signed), *own)
+    return signed_remarks(closed.setup.machine, signed)
+
+
+def signed_remarks(machine: MachineSetup, signed: Signed) -> tuple[Said, ...]:
+    """The same of a signature on that machine."""
+    return (*said_with(signed), *_remarks(machine, signed.set_back, signed.left_alone))
 
 
 def said_with(signed: Signed) -> tuple[Said, ...]:

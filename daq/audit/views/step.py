@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any, Literal
 
-from daq.words import Axis, Position, Text
+from daq.words import Axis, Person, Position, Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,7 +19,9 @@ class Choice:
 class Field:
     """One thing to be filled in before a button's command is sent.
 
-    `instead_of`: the name of another one that need not be, once this is.
+    `value`: what it begins with; `note`: where that comes from. `instead_of`: the name of another
+    one that need not be filled in, once this is. `suggests`: texts that it may be filled in with by
+    a press; any other may be typed.
     """
 
     name: str
@@ -29,6 +31,8 @@ class Field:
     choices: tuple[Choice, ...] = ()
     value: str = ""
     instead_of: str = ""
+    note: Text = None
+    suggests: tuple[Person | str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -33,8 +33,10 @@ def apart(job: Job, kelvins: float) -> Said:
 def temperatures(job: Job) -> Said | None:
     """Those that were read, None for none."""
     found = job.own.get(TABLE)
-    if not isinstance(found, TableReady):
-        return None
+    return _temperatures(job, found) if isinstance(found, TableReady) else None
+
+
+def _temperatures(job: Job, found: TableReady) -> Said | None:
     unit = job.setup.machine.unit
     every = zip(read_at(job), (found.temperature_c, found.machine_c, found.ring_c), strict=False)
     shown = [
@@ -48,13 +50,16 @@ def temperatures(job: Job) -> Said | None:
 def kept(job: Job) -> tuple[Said, ...]:
     """What was not done and why, the temperature and the numbers, for whoever signs."""
     found = job.own.get(TABLE)
-    if not isinstance(found, TableReady):
-        return ()
+    return told(job, found) if isinstance(found, TableReady) else ()
+
+
+def told(job: Job, found: TableReady) -> tuple[Said, ...]:
+    """The same of a card."""
     shown: list[Said] = []
     if found.not_done:
         what = tuple(tick(job, key) for key in found.not_done)
         shown.append(said("table-not-done", what=what, why=found.why))
-    warm = temperatures(job)
+    warm = _temperatures(job, found)
     if warm is not None:
         shown.append(said("table-temperatures", of=warm))
     if found.thermometer:

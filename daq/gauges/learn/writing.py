@@ -5,7 +5,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from daq.gauges.config import Line
+from daq.gauges.config import SerialLine
 from daq.gauges.learn.evidence import Proposal, Table
 from daq.gauges.talk import Mode
 
@@ -52,7 +52,7 @@ class Habits:
     pause_s: float | None = None
 
 
-def file(answers: Particulars, line: Line, habits: Habits, proposal: Proposal) -> str:
+def file(answers: Particulars, line: SerialLine, habits: Habits, proposal: Proposal) -> str:
     """Return the whole file."""
     parts = [
         "# Learned from the gauge itself. Keys are explained in example-inch.toml,",
@@ -91,7 +91,7 @@ def _about(answers: Particulars, proposal: Proposal) -> list[str]:
     ]
 
 
-def _line(line: Line) -> list[str]:
+def _line(line: SerialLine) -> list[str]:
     found = [f"port = {_value(line.port)}", f"baud = {line.baud}"]
     found += [f"bits = {line.bits}", f"parity = {_value(line.parity)}"]
     return [*found, _noted(f"stop = {line.stop}", "one and two sound the same")]

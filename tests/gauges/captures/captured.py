@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from daq.gauges.capture import parse
-from daq.gauges.config import GaugeConfig, Line, read
+from daq.gauges.config import GaugeConfig, SerialLine, read
 from daq.gauges.frames import Decoder, Indication, decoder
 
 FOLDER = Path(__file__).parent
@@ -64,7 +64,7 @@ def load(name: str, folder: Path = FOLDER) -> Capture:
     return Capture(path, found.header, found.pieces)
 
 
-def settings(line: Line) -> str:
+def settings(line: SerialLine) -> str:
     """Return a line's settings as a header gives them."""
     parity = "no" if line.parity == "none" else line.parity
     bits = "bit" if line.stop == 1 else "bits"

@@ -1,15 +1,16 @@
 // The box that asks before an action: its fields, or only a yes.
 
-import { el, part } from "./dom.js";
+import { part } from "./dom.js";
+import { input, problem } from "./fields.js";
+import { Pad } from "./pad.js";
 import { filled, words } from "./words.js";
-
-const TYPES = { date: "date", pin: "password" };
 
 export class AskBox {
   constructor(root) {
     this.box = part("ask", root);
     this.form = part("ask-form", this.box);
     this.done = null;
+    this.pad = new Pad(this.form);
     this.form.addEventListener("submit", (event) => { event.preventDefault(); this.submit(); });
     this.form.addEventListener("keydown", (event) => this.tick(event));
     this.form.addEventListener("input", (event) => this.clear(event.target.name));
@@ -32,7 +33,7 @@ export class AskBox {
     part("ask-fields", this.box).replaceChildren(...this.fields.map(input));
     this.box.showModal();
     const first = this.fields.length
-      ? part("ask-fields", this.box).querySelector("input:not([type=radio]), input:checked, input")
+      ? part("ask-fields", this.box).querySelector("button, input")
       : part("ask-no", this.box);
     first?.focus();
     return new Promise((resolve) => { this.done = resolve; });
@@ -67,34 +68,26 @@ export class AskBox {
     for (const field of this.fields) {
       const value = String(entered.get(field.name) ?? "").trim();
       if (field.required && value === "" && !instead(field)) {
-        part("ask-problem", this.box).textContent = filled(words.fill_in, { field: field.say });
-        this.form.querySelector(`[name="${CSS.escape(field.name)}"]`)?.focus();
-        return;
+        return this.want(field, filled(words.fill_in, { field: field.say }));
       }
+      const wrong = problem(field, value);
+      if (wrong) return this.want(field, wrong);
       if (value !== "") values[field.name] = field.type === "tick" ? true : value;
     }
     this.finish(values);
   }
 
+  // Says what is wanted, and goes to what can be pressed or typed there.
+  want(field, say) {
+    part("ask-problem", this.box).textContent = say;
+    const line = this.form.querySelector(`[name="${CSS.escape(field.name)}"]`);
+    (line?.closest("fieldset")?.querySelector("button, input") ?? line)?.focus();
+  }
+
   finish(values) {
+    this.pad.leave();
     this.box.close();
     this.done?.(values);
     this.done = null;
   }
-}
-
-function input(field) {
-  const need = field.required || field.value || field.instead_of ? "" : ` ${words.may_stay_empty}`;
-  if (field.type === "choice") {
-    return el("fieldset", { class: "field" }, el("legend", {}, field.say + need),
-      ...field.choices.map((choice) => el("label", { class: "tick" },
-        el("input", { type: "radio", name: field.name, value: choice.key, checked: choice.key === field.value }), choice.say)));
-  }
-  if (field.type === "tick") {
-    return el("label", { class: "tick" }, el("input", { type: "checkbox", name: field.name }), el("span", {}, field.say));
-  }
-  const type = TYPES[field.type] ?? "text";
-  const required = field.required ? "true" : "false";
-  return el("label", { class: "field", "data-instead": Boolean(field.instead_of) }, el("span", {}, field.say + need),
-    el("input", { type, name: field.name, autocomplete: "off", inputmode: field.type === "pin" ? "numeric" : null, maxlength: type === "text" ? 2000 : null, "aria-required": required }));
 }

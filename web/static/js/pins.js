@@ -17,11 +17,14 @@ export function withPins(action) {
   return { ...action, fields: action.fields.flatMap((field) => (field.name in PEOPLE ? asked(field) : [field])) };
 }
 
+// Those who signed here lately come first.
 function asked(field) {
-  const choices = rights.signers.map((name) => ({ key: name, say: name }));
+  const late = (name) => (field.suggests.includes(name) ? field.suggests.indexOf(name) : field.suggests.length);
+  const names = [...rights.signers].sort((one, other) => late(one) - late(other));
+  const choices = names.map((name) => ({ key: name, say: name }));
   const value = field.required && choices.length === 1 ? choices[0].key : "";
   const pin = { name: PIN + field.name, say: PEOPLE[field.name], type: "pin", required: field.required };
-  return choices.length ? [{ ...field, type: "choice", choices, value }, pin] : [field, pin];
+  return choices.length ? [{ ...field, type: "choice", choices, value, suggests: [] }, pin] : [field, pin];
 }
 
 // What was filled in: the PINs go beside the payload, never into it.

@@ -15,6 +15,8 @@ from daq.audit.stages.park.choose import (
     first,
     first_chosen,
     leave_alone,
+    told_first,
+    told_left,
 )
 from daq.audit.stages.park.decide import place, take
 from daq.audit.stages.park.fold import base, parked
@@ -37,8 +39,12 @@ STAGES = (
         took={
             Parked: Took(parked, undoable=True),
             BaseRead: Took(base),
-            FirstChosen: Took(first_chosen, undoable=True, told=said("other-axis-is-first")),
-            AxisLeft: Took(axis_left, undoable=True, told=said("axis-was-left-alone")),
+            FirstChosen: Took(
+                first_chosen, undoable=True, told=said("other-axis-is-first"), detail=told_first
+            ),
+            AxisLeft: Took(
+                axis_left, undoable=True, told=said("axis-was-left-alone"), detail=told_left
+            ),
         },
     ),
 )

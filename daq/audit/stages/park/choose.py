@@ -9,7 +9,7 @@ from daq.audit.next_move import furthest, sweep_next
 from daq.audit.parts import LeftAlone, Next
 from daq.audit.state import Job
 from daq.audit.views.step import Action, Field
-from daq.words import OTHER, Axis, said
+from daq.words import OTHER, Axis, Said, said
 
 
 @dataclass(frozen=True)
@@ -118,3 +118,14 @@ def first_chosen(job: Job, data: FirstChosen) -> Job:
 def axis_left(job: Job, data: AxisLeft) -> Job:
     """It is moved no more."""
     return replace(leave(job, data.next), moves=job.moves.leaving(data.alone))
+
+
+def told_first(job: Job, data: FirstChosen) -> tuple[Said, ...]:
+    """Which axis."""
+    return (said("row-first", axis=job.setup.machine.axis(data.axis).say),)
+
+
+def told_left(job: Job, data: AxisLeft) -> tuple[Said, ...]:
+    """Which axis, and why."""
+    axis = job.setup.machine.axis(data.alone.axis).say
+    return (said("was-left-alone", axis=axis, why=data.alone.why),)

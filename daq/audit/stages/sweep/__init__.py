@@ -29,7 +29,7 @@ STAGES = (
         took={
             SweepDone: Took(fold.swept),
             OffScale: Took(fold.off_scale, undoable=True),
-            flicks.Flicked: Took(flicks.took, told=said("arm-was-flicked")),
+            flicks.Flicked: Took(flicks.took, told=said("arm-was-flicked"), detail=flicks.detail),
         },
     ),
     Stage("final", shows=FINAL, commands=_COMMANDS),

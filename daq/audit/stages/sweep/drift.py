@@ -20,9 +20,10 @@ from daq.audit.stage import Handler, Shows, Stage, Took
 from daq.audit.stages.sweep.done import finished
 from daq.audit.stages.sweep.reduce import reduce, return_limit
 from daq.audit.state import Job
+from daq.audit.views.afterwards import fine
 from daq.audit.views.step import Action, Wording
 from daq.checks.sweep.steady import Walked
-from daq.words import Said, said
+from daq.words import Figure, Said, said
 
 ANEW = Answer("sweep-again", said("answer-sweep-anew"))
 STEADY = Answer("steady", said("answer-steady"))
@@ -91,14 +92,27 @@ def _buttons(job: Job) -> list[Action]:
     return [Action("answer", each.said, {"key": each.key}) for each in answers]
 
 
+def _asked_detail(job: Job, data: DriftAsked) -> tuple[Said, ...]:
+    """What was asked, how far it walked and in how long."""
+    walked = fine(job, data.walked.mm)
+    return (data.said, said("row-walked", by=walked, seconds=Figure(data.walked.seconds, 0)))
+
+
+def _judged_detail(job: Job, data: DriftJudged) -> tuple[Said, ...]:
+    """How fast, where it was said to be steady."""
+    if data.mm_per_s is None:
+        return (said("row-not-steady"),)
+    return (said("row-steady", by=fine(job, 60.0 * data.mm_per_s)),)
+
+
 FOUND, LEFT = (
     Stage(
         f"{part}-drift",
         shows=Shows(part, _says, _buttons),
         commands={"answer": Handler(_answered)},
         took={
-            DriftAsked: Took(_asked, told=said("drift-was-asked-about")),
-            DriftJudged: Took(_judged, told=said("drift-was-judged")),
+            DriftAsked: Took(_asked, told=said("drift-was-asked-about"), detail=_asked_detail),
+            DriftJudged: Took(_judged, told=said("drift-was-judged"), detail=_judged_detail),
         }
         if part == "as-found"
         else {},

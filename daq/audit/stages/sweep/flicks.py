@@ -8,6 +8,7 @@ from daq.audit.folding import go
 from daq.audit.input import Input
 from daq.audit.parts import Next
 from daq.audit.state import Job
+from daq.audit.views.afterwards import face, fine, known
 from daq.audit.views.figures import with_unit
 from daq.metrology.flicks import FLICKS, Friction, friction, levels
 from daq.units import SLACK_MM
@@ -70,3 +71,14 @@ def took(job: Job, data: Flicked) -> Job:
     sent_back = () if data.ok else (*before, data.rested_face_mm)
     after = replace(job, gauge=replace(job.gauge, friction=data.friction, sent_back=sent_back))
     return after if data.ok else go(after, data.next, data.said)
+
+
+def detail(job: Job, data: Flicked) -> tuple[Said, ...]:
+    """Where it rested each time, how far off at the worst, the friction that comes of it."""
+    rested = tuple(face(job, mm) for mm in data.rested_face_mm)
+    return known(
+        said("row-rested", at=rested),
+        said("row-stayed-away", by=face(job, data.away_face_mm, plus=True)),
+        said("row-friction", u=fine(job, data.friction.u_mm), returns=data.friction.returns),
+        data.said,
+    )

@@ -8,7 +8,7 @@ from itertools import pairwise
 from statistics import median
 from typing import Final
 
-from daq.gauges.config import Line
+from daq.gauges.config import SerialLine
 from daq.gauges.learn.evidence import Pieces
 from daq.gauges.link import Link
 from daq.gauges.listen import OpenPort
@@ -26,10 +26,10 @@ _HOLE: Final = 3.0
 _LONGEST_ANSWER_S: Final = 1.0
 
 
-Opener = Callable[[Line, str], OpenPort]
+Opener = Callable[[SerialLine, str], OpenPort]
 
 
-def opened(line: Line, url: str) -> OpenPort:
+def opened(line: SerialLine, url: str) -> OpenPort:
     """Open a port, exclusively.  Raises LinkError."""
     return Link(line, url, _BLOCK_S)
 
@@ -46,7 +46,7 @@ class Asking:
 class Heard:
     """Blocks of bytes with the moment each came, seconds, at a line's settings."""
 
-    line: Line
+    line: SerialLine
     blocks: tuple[tuple[float, bytes], ...]
 
     @property
@@ -119,13 +119,13 @@ class Ear:
         self._opener = opener
         self._now_ns = now_ns
 
-    def open(self, line: Line) -> OpenPort:
+    def open(self, line: SerialLine) -> OpenPort:
         """Open the port.  Raises LinkError."""
         return self._opener(line, self._url)
 
     def hear(
         self,
-        line: Line,
+        line: SerialLine,
         most_s: float,
         enough: Callable[[Heard], bool],
         asking: Asking = Asking(),

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
-from daq.gauges.config import Line
+from daq.gauges.config import SerialLine
 from daq.gauges.errors import LearnError
 from daq.gauges.learn.evidence import Evidence, Proposal
 from daq.gauges.learn.framing import framing, stripped
@@ -18,10 +18,14 @@ SPEEDS: Final = (9600, 4800, 2400, 1200, 19200, 38400, 57600, 115200)
 REQUESTS: Final = (b"\r", b"?", b"?\r", b"\x05", b"R\r", b"M\r", b"D\r")
 """Common practice, no source."""
 
-_LISTENED: Final = (Line("", bits=8), Line("", parity="even"), Line("", parity="odd"))
+_LISTENED: Final = (
+    SerialLine("", bits=8),
+    SerialLine("", parity="even"),
+    SerialLine("", parity="odd"),
+)
 _ASKED: Final = (
-    Line(""), Line("", bits=7, parity="even"), Line("", bits=7, parity="odd"),
-    Line("", parity="even"), Line("", parity="odd"),
+    SerialLine(""), SerialLine("", bits=7, parity="even"), SerialLine("", bits=7, parity="odd"),
+    SerialLine("", parity="even"), SerialLine("", parity="odd"),
 )  # fmt: skip
 _USUAL: Final = 2
 """So many framings are tried with requests that are but guessed."""
@@ -49,7 +53,7 @@ class Patience:
 class Understood:
     """How the gauge is to be listened to, and what its frames look like so far."""
 
-    line: Line
+    line: SerialLine
     mode: Mode
     asking: Asking
     proposal: Proposal
@@ -91,13 +95,13 @@ class Search:
 
     def _streaming(self) -> Understood | None:
         silent = self._patience.silent_s
-        first = self._ear.hear(Line("", self._speeds[0]), silent, lambda h: bool(h.blocks))
+        first = self._ear.hear(SerialLine("", self._speeds[0]), silent, lambda h: bool(h.blocks))
         if not first.blocks:
             self._person.tell("Nothing comes by itself: it will be asked.")
             return None
-        came: list[tuple[Line, int]] = []
+        came: list[tuple[SerialLine, int]] = []
 
-        def listened(line: Line) -> Heard:
+        def listened(line: SerialLine) -> Heard:
             heard = self._hear(line, Asking())
             if len(heard.sent) > _NOISE:
                 came.append((line, len(heard.sent)))
@@ -113,7 +117,7 @@ class Search:
             )
         return found
 
-    def _hear(self, line: Line, asking: Asking) -> Heard:
+    def _hear(self, line: SerialLine, asking: Asking) -> Heard:
         return self._ear.hear(line, self._patience.listen_s, self._enough, asking)
 
     def _enough(self, heard: Heard) -> bool:
@@ -136,7 +140,7 @@ class Search:
         self._person.tell("It answers none of the requests.")
         return None
 
-    def _falls_silent(self, line: Line, asking: Asking) -> None:
+    def _falls_silent(self, line: SerialLine, asking: Asking) -> None:
         """Make sure that one request has one answer.  Raises LearnError."""
         patience = self._patience
         most_s = patience.answer_s + patience.silent_s
@@ -151,7 +155,7 @@ class Search:
                 "Nothing is written."
             )
 
-    def _answers(self, line: Line, asking: Asking) -> Understood | None:
+    def _answers(self, line: SerialLine, asking: Asking) -> Understood | None:
         found = self._judged(self._hear(line, asking), "asks")
         return found and (replace(found, asking=asking) if found.proposal.good > 1 else None)
 
@@ -163,13 +167,13 @@ class Search:
         )
         most = self._patience.key_s
 
-        def listened(line: Line) -> Heard:
+        def listened(line: SerialLine) -> Heard:
             return self._ear.hear(line, most, self._enough)
 
         return self._best("key", _LISTENED[:1], listened)
 
     def _best(
-        self, mode: Mode, framings: Sequence[Line], hear: Callable[[Line], Heard]
+        self, mode: Mode, framings: Sequence[SerialLine], hear: Callable[[SerialLine], Heard]
     ) -> Understood | None:
         """Return the first that is clearly text, else the likeliest of all that were tried."""
         for like in framings:
@@ -184,7 +188,7 @@ class Search:
                 return max(tried, key=lambda each: rank(each.proposal))
         return None
 
-    def _lines(self, like: Line) -> Iterator[Line]:
+    def _lines(self, like: SerialLine) -> Iterator[SerialLine]:
         return (replace(like, baud=speed) for speed in self._speeds)
 
     def _judged(self, heard: Heard, mode: Mode) -> Understood | None:
@@ -197,7 +201,7 @@ class Search:
         return Understood(line, mode, Asking(), best) if best else None
 
 
-def understood(heard: Heard) -> tuple[Line, tuple[bytes, ...]]:
+def understood(heard: Heard) -> tuple[SerialLine, tuple[bytes, ...]]:
     """Return the line as its bytes show it, and the pieces as they are heard with that."""
     line = heard.line
     if (line.bits, line.parity) != (8, "none"):
@@ -207,7 +211,7 @@ def understood(heard: Heard) -> tuple[Line, tuple[bytes, ...]]:
     return replace(line, bits=bits, parity=parity), pieces
 
 
-def spoken(line: Line) -> str:
+def spoken(line: SerialLine) -> str:
     """Return a line's settings in short, such as "9600 8N1"."""
     return f"{line.baud} {line.bits}{line.parity[0].upper()}{line.stop}"
 

@@ -1,0 +1,69 @@
+"""Which report of an audit this is: its number, what it replaces, the row and hash it is of."""
+
+from dataclasses import dataclass
+from typing import Final
+
+from daq.records.record import AuditRecord, AuditRow
+from daq.report.when import When
+
+TOKEN: Final = "headsweep-anchor"
+_LETTERS: Final = "ABCDEFGHJKLMNPQRSTUVWXYZ23456789"
+"""Those a person can say aloud, without look-alikes."""
+_PART: Final = 4
+
+
+@dataclass(frozen=True)
+class ReportAnchor:
+    """The audit's last row as it was read: what a ledger must have, or its end was cut off.
+
+    `token` is what is looked for in the bytes of any report; `check` are eight letters made of
+    the hash, short enough to be read out.
+    """
+
+    ledger: str
+    row: int
+    hash: str
+    token: str
+    check: str
+    sound: bool
+
+
+def anchor(record: AuditRecord) -> ReportAnchor:
+    """Return where in the ledger an audit ends."""
+    last = record.last
+    seq = last.event.seq
+    token = f"{TOKEN}:{last.event.ledger}:{seq}:{last.hash}"
+    check = check_word(last.hash)
+    return ReportAnchor(last.event.ledger, seq, last.hash, token, check, record.sound)
+
+
+def check_word(digest: str) -> str:
+    """Eight letters of a hash (hex), four and four: its first 40 bits."""
+    bits = int(digest[:10], 16)
+    letters = "".join(_LETTERS[bits >> shift & 31] for shift in range(35, -1, -5))
+    return f"{letters[:_PART]}-{letters[_PART:]}"
+
+
+@dataclass(frozen=True)
+class Number:
+    """A report's number, such as A-7PBQ-1: the audit's short form and which report of it.
+
+    `replaces`: the number of the one before, `because` of what; both "" for the first.
+    `issued`: the row it was issued with, the signature's or an amendment's; None of a draft.
+    """
+
+    text: str
+    nth: int
+    replaces: str
+    because: str
+    issued: AuditRow | None
+
+
+def number(record: AuditRecord) -> Number:
+    """Return the number of an audit's latest report."""
+    return Number(f"{record.opened.short}-1", 1, "", "", record.closed)
+
+
+def issued_on(found: Number, when: When) -> str:
+    """The moment a report was issued as paper shows it, "" for a draft."""
+    return "" if found.issued is None else when.shown(found.issued.event.stamp)

@@ -1,0 +1,252 @@
+"""The pictures of an audit, row by row, from its record and its samples: for page and paper alike.
+
+A sweep's row has the sweep, a move's the way of the number to its end, that of a tightening the
+way while the bolts were pulled up; any other row with a reading has the samples behind it.
+"""
+
+from collections.abc import Callable, Iterator, Sequence
+
+from daq.audit.events import Answered, BaseRead, BoltPulled, Moved, Parked, SweepDone, Tightened
+from daq.audit.facts import decimals, unit_of
+from daq.audit.parts import AxisResult, StopAt
+from daq.plots.frame import Level
+from daq.plots.picture import Picture
+from daq.plots.swept import Edge, Place, swept
+from daq.plots.swept import Told as SweptTold
+from daq.plots.trace import MOST, Seen, Step, trace
+from daq.plots.trace import Told as TraceTold
+from daq.records.record import AuditRecord, AuditRow, ReadingRow
+from daq.report.drawn import Pen, pen_of, stands
+from daq.report.fitted import remains
+from daq.says import Language
+from daq.says.language import Names
+from daq.words import POSITIONS, Axis, Reading, Said, Sample, Shown, said
+
+Samples = Callable[[str], tuple[Sample, ...]]
+"""The samples that a digest names, none where they are not kept any more."""
+
+_NS = 1e9
+
+
+def has_picture(row: AuditRow) -> bool:
+    """Whether a row has any, without reading a sample."""
+    data = row.data
+    return sweep_of(row) is not None or isinstance(data, Tightened) or _reading(row) is not None
+
+
+def of_row(
+    record: AuditRecord, row: AuditRow, says: Language, names: Names, samples: Samples
+) -> tuple[Picture, ...]:
+    """Return the pictures of a row, none of one that has none."""
+    pen = pen_of(says, names, unit_of(record.job), decimals(record.job))
+    if sweep_of(row) is not None:
+        return (of_sweep(record, row, says, names),)
+    if isinstance(row.data, Moved):
+        return (_move(record, row, row.data, pen, samples),)
+    if isinstance(row.data, Tightened):
+        return tuple(_tightening(record, row, row.data, pen, samples))
+    taken = (each for each in record.readings if each.row.seq == row.seq)
+    return tuple(_samples(each, pen, samples) for each in taken)
+
+
+def sweep_of(row: AuditRow) -> SweepDone | None:
+    """The sweep that a row is of, or that an answer put right."""
+    data = row.data
+    return (
+        data if isinstance(data, SweepDone) else data.sweep if isinstance(data, Answered) else None
+    )
+
+
+def of_sweep(record: AuditRecord, row: AuditRow, says: Language, names: Names) -> Picture:
+    """A sweep's picture, as a head is set: finer than the gauge counts.
+
+    Raises:
+        LookupError: the row is of no sweep.
+    """
+    done, machine = sweep_of(row), record.opened.setup.machine
+    if done is None:
+        raise LookupError(f"row {row.seq}: found no sweep")
+    pen = pen_of(says, names, unit_of(record.job))
+    off = remains(done)
+    places = tuple(
+        Place(
+            name=pen.words(said("place-name", place=point.position)),
+            azimuth_deg=POSITIONS[point.position],
+            read=pen.value(record.opened.setup.gauge.face(point.pushed_mm)),
+            remains=pen.value(left),
+        )
+        for point, left in zip(done.points, off, strict=True)
+    )
+    side, nod = (_edge(axis, done.results[axis], pen) for axis in ("side", "nod"))
+    most = Shown(max(map(abs, off), default=0.0), pen.unit, pen.digits + 1)
+    told = SweptTold(
+        title=pen.words(
+            said("picture-sweep", n=done.number, unit=pen.unit, over=pen.over(machine.diameter))
+        ),
+        says=pen.words(said("picture-sweep-says", side=side.says, nod=nod.says)),
+        front=pen.words(said("place-name", place="front")),
+        right=pen.words(said("place-name", place="right")),
+        back=pen.words(said("place-name", place="back")),
+        left=pen.words(said("place-name", place="left")),
+        low=pen.words(said("mark-low")),
+        allowed=pen.words(said("mark-allowed")),
+        remains=pen.words(said("mark-remains", at=most)),
+        head=(
+            pen.words(said("column-place")),
+            pen.words(said("column-reads")),
+            pen.words(said("column-remains")),
+            pen.words(said("column-remarks")),
+        ),
+    )
+    return swept(places, side, nod, told, pen.digits)
+
+
+def _edge(axis: Axis, result: AxisResult, pen: Pen) -> Edge:
+    wanted = result.d_mm - result.error_mm
+    low, high = (
+        None if limit is None else limit + wanted for limit in (result.low_mm, result.high_mm)
+    )
+    return Edge(
+        name=pen.words(said("axis-name", axis=axis)),
+        over=pen.value(result.d_mm),
+        low=pen.maybe(low),
+        high=pen.maybe(high),
+        says=stands(axis, result.d_mm, pen),
+    )
+
+
+def _reading(row: AuditRow) -> Reading | None:
+    found = getattr(row.data, "reading", None)
+    return found if isinstance(found, Reading) else None
+
+
+def _told(title: Said, says: Said, seen: Sequence[Seen], pen: Pen) -> TraceTold:
+    name = pen.words(title)
+    if len(seen) > MOST:
+        name = pen.words(said("picture-thinned", title=name, samples=len(seen)))
+    return TraceTold(
+        title=name,
+        says=pen.words(says),
+        seconds=pen.words(said("mark-seconds")),
+        empty=pen.words(said("no-samples-kept")),
+        flagged=pen.words(said("mark-flagged")),
+        head=(
+            pen.words(said("column-seconds")),
+            pen.words(said("column-number")),
+            pen.words(said("column-remarks")),
+        ),
+    )
+
+
+def _seen(samples: Sequence[Sample], pen: Pen) -> tuple[Seen, ...]:
+    """Each sample by the seconds since the first."""
+    return tuple(
+        Seen((s.mono_ns - samples[0].mono_ns) / _NS, pen.value(s.value_mm), ", ".join(s.flags))
+        for s in samples
+    )
+
+
+def _window(reading: Reading, samples: Sequence[Sample]) -> tuple[float, float] | None:
+    """From when to when a reading's own samples came, seconds since the first of all."""
+    inside = [
+        s.mono_ns - samples[0].mono_ns
+        for s in samples
+        if s.run == reading.run and reading.first_n <= s.n <= reading.last_n
+    ]
+    return (inside[0] / _NS, inside[-1] / _NS) if inside else None
+
+
+def _samples(taken: ReadingRow, pen: Pen, samples: Samples) -> Picture:
+    """The samples behind a reading, before its window and in it."""
+    reading = taken.reading
+    there = [s for s in samples(reading.evidence) if s.gauge == reading.gauge]
+    seen, mean = _seen(there, pen), Shown(reading.mean_mm, pen.unit, pen.digits + 1)
+    at = said("one-reading") if reading.position is None else _place(reading)
+    title = said("picture-samples", at=at, samples=len(seen), unit=pen.unit)
+    told = _told(title, said("picture-samples-says", mean=mean, count=reading.count), seen, pen)
+    line = Level(pen.value(reading.mean_mm), pen.words(said("level-mean", at=mean)), "limit")
+    return trace(seen, (line,), told, pen.digits, _window(reading, there))
+
+
+def _place(reading: Reading) -> Said:
+    assert reading.position is not None
+    return said("place-name", place=reading.position)
+
+
+def _level(mm: float, say: Said, kind: str, pen: Pen) -> Level:
+    return Level(pen.value(mm), pen.words(say), kind)
+
+
+def _move(record: AuditRecord, row: AuditRow, moved: Moved, pen: Pen, samples: Samples) -> Picture:
+    """The number's way from its base to where the turn ended."""
+    there, stop, reading = samples(moved.reading.evidence), _stop(record, row), moved.reading
+    seen, end = _seen(there, pen), Shown(reading.mean_mm, pen.unit, pen.digits)
+    base_mm = reading.mean_mm if stop is None else stop.base_face_mm
+    base = Shown(base_mm, pen.unit, pen.digits)
+    lines = [
+        _level(base_mm, said("level-base", at=base), "control", pen),
+        _level(reading.mean_mm, said("level-end", at=end), "control left", pen),
+    ]
+    says = said("picture-move-by-hand", base=base, end=end)
+    if stop is not None and not stop.by_hand:
+        at = Shown(stop.stop_face_mm, pen.unit, pen.digits)
+        lines.append(_level(stop.stop_face_mm, said("level-stop", at=at), "limit", pen))
+        says = said("picture-move-says", base=base, end=end, stop=at)
+    axis = said("axis-name", axis=moved.axis)
+    told = _told(said("picture-move", axis=axis, unit=pen.unit), says, seen, pen)
+    return trace(seen, lines, told, pen.digits, _window(reading, there))
+
+
+def _stop(record: AuditRecord, row: AuditRow) -> StopAt | None:
+    """The stop-at that held when a row was written."""
+    held = None
+    for each in record.rows:
+        if each.seq >= row.seq:
+            return held
+        stands = each.voided_by is None or each.voided_by > row.seq
+        if stands and isinstance(each.data, Parked | BaseRead | Answered):
+            held = each.data.stop or held
+    return held
+
+
+def _tightening(
+    record: AuditRecord, row: AuditRow, done: Tightened, pen: Pen, samples: Samples
+) -> Iterator[Picture]:
+    """The number's way while the bolts of an axis were pulled up one by one; none of others."""
+    pulled = _pulled(record, row, done.axis)
+    if not pulled:
+        return
+    there = [s for each in pulled for s in samples(each.reading.evidence)]
+    there = list({(s.run, s.n): s for s in there}.values())
+    seen = _seen(there, pen)
+    began, last = there[0].mono_ns if there else 0, pulled[-1].reading
+    base_mm = pulled[0].reading.mean_mm - pulled[0].since_face_mm
+    base, end = (Shown(mm, pen.unit, pen.digits) for mm in (base_mm, last.mean_mm))
+    lines = (
+        _level(base_mm, said("level-base", at=base), "control", pen),
+        _level(last.mean_mm, said("level-end", at=end), "control left", pen),
+    )
+    steps = [Step((each.reading.mid_ns - began) / _NS, each.bolt) for each in pulled if there]
+    axis = said("axis-name", axis=done.axis)
+    told = _told(
+        said("picture-tightening", axis=axis, unit=pen.unit),
+        said("picture-tightening-says", base=base, end=end),
+        seen,
+        pen,
+    )
+    yield trace(seen, lines, told, pen.digits, None, steps)
+
+
+def _pulled(record: AuditRecord, row: AuditRow, axis: Axis) -> Sequence[BoltPulled]:
+    """The steps of one tightening, those taken back left out."""
+    found: list[BoltPulled] = []
+    for each in record.rows:
+        if each.seq >= row.seq:
+            break
+        if isinstance(each.data, Tightened):
+            found = []
+        elif (
+            isinstance(each.data, BoltPulled) and each.data.axis == axis and each.voided_by is None
+        ):
+            found.append(each.data)
+    return found

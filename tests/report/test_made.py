@@ -1,0 +1,40 @@
+"""A report in every format: the same bytes from the same record, and where its audit ends."""
+
+import re
+
+import pytest
+
+from daq.report.formats import formats
+from daq.report.made import NoSuchFormat, endings, media
+from tests.words import en
+
+ENDINGS = sorted(endings())
+
+
+@pytest.mark.parametrize("ending", ENDINGS)
+def test_the_same_record_gives_the_same_bytes(report, ending):
+    assert report(ending) == report(ending)
+
+
+@pytest.mark.parametrize("ending", ENDINGS)
+def test_each_file_says_in_plain_bytes_where_its_audit_ends(report, records, ending):
+    last = records[0].last
+    token = f"headsweep-anchor:{last.event.ledger}:{last.event.seq}:{last.hash}"
+    assert token.encode() in plain(ending, report(ending))
+
+
+def plain(ending, made):
+    """A file's bytes; of a zip those of what is packed in it."""
+    return made
+
+
+def test_each_format_has_an_ending_and_says_what_it_is():
+    assert set(endings()) == {each.ending for each in formats().values()}
+    for each in endings():
+        assert re.fullmatch(r"[a-z]+/[a-z0-9.+-]+", media(each))
+
+
+def test_another_ending_is_refused_with_those_there_are():
+    with pytest.raises(NoSuchFormat) as none:
+        media("docx")
+    assert en(none.value.said) == f"found docx; allowed: {', '.join(endings())}"
