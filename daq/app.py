@@ -29,6 +29,7 @@ from daq.service.files import ShopFiles
 from daq.service.hub import Hub, Served
 from daq.service.inbox import Inbox
 from daq.service.keeper import SIGNALS, Keeper, Watched
+from daq.service.listing import Listing
 from daq.service.no_record import NoRecord
 from daq.service.rights.access import Access
 from daq.service.sealing import begin
@@ -67,6 +68,7 @@ class Service:
     setup: Setup
     trends: Trends
     keeper: Keeper
+    listing: Listing
 
 
 @dataclass(frozen=True)
@@ -79,6 +81,7 @@ class WithoutRecord:
     setup: Setup
     keeper: Keeper
     trends: None = None
+    listing: None = None
 
 
 @contextmanager
@@ -123,7 +126,7 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         sources.start()
         _watch(keeper, hub, readers, behind.turns, decider, sources)
         opened.callback(keeper.end)
-        yield Service(shop, hub, inbox, setup, trends, keeper)
+        yield Service(shop, hub, inbox, setup, trends, keeper, behind.listing)
 
 
 def _watch(
@@ -256,18 +259,11 @@ def serve_pages(
     """Serve the pages until SIGINT or SIGTERM; 1 if the service could not go on deciding."""
     shop = running.files.shop
     app = create_app(
-        running.hub,
-        running.inbox,
-        practice,
-        setup=running.setup,
-        trends=running.trends,
-        shop=shop.name,
-        hosts=shop.hosts,
-        proxies=shop.proxies,
-        wall_pedal=shop.wall_pedal,
-        says=says,
-        access=access,
-    )
+        running.hub, running.inbox, practice,
+        setup=running.setup, trends=running.trends, listing=running.listing,
+        shop=shop.name, hosts=shop.hosts, proxies=shop.proxies, wall_pedal=shop.wall_pedal,
+        says=says, access=access,
+    )  # fmt: skip
     server = serve(app, host, port)
 
     def stop(*_: object) -> None:

@@ -7,14 +7,14 @@ from daq.audit.history import WORDS
 from daq.audit.parts import Verdict
 from daq.audit.reasons import Reason
 from daq.audit.views.figures import same_place
-from daq.records.listed import Came, Listed, State, Used, When
+from daq.records.listed import AuditLine, Came, State, Used, WrittenAt
 from daq.records.wanted import Failed, Found
 from daq.words import Axis, Both, Person, Shown, Text, Unit, Word, said
 
 
 @dataclass(frozen=True, slots=True)
 class RecordLine:
-    """One audit of the list; its fields are as in `Listed`.
+    """One audit of the list; its fields are as in `AuditLine`.
 
     `signed`, `opened`, `ended`: UTC, ISO; `signed` is None of one that was not, `ended` while it
     is open. `sure`: a time server had set the clock that dated it last. `word`: the verdict in
@@ -38,6 +38,7 @@ class RecordLine:
     signed: str | None
     ended: str | None
     day: str
+    zone: str
     sure: bool
     opened_row: int
     ended_row: int | None
@@ -91,7 +92,7 @@ def shown(found: Found, behind: int) -> RecordsView:
     return RecordsView(tuple(lines), found.more, tuple(failed), behind)
 
 
-def line_shown(line: Listed) -> RecordLine:
+def line_shown(line: AuditLine) -> RecordLine:
     """One audit."""
     check = said("check-head") if line.check is None else line.check
     ended = line.closed or line.opened
@@ -113,6 +114,7 @@ def line_shown(line: Listed) -> RecordLine:
         signed=_time(signed) if signed else None,
         ended=_time(line.closed) if line.closed else None,
         day=line.day,
+        zone=line.zone,
         sure=ended.sure,
         opened_row=line.opened.row,
         ended_row=line.closed.row if line.closed else None,
@@ -144,7 +146,7 @@ def failed_shown(failed: Failed) -> FailedLine:
     return FailedLine(failed.gauge, failed.number, failed.day, failed.since, failed.audits, say)
 
 
-def _axis(line: Listed, axis: Axis) -> Text:
+def _axis(line: AuditLine, axis: Axis) -> Text:
     """An axis as found and as left, to the same place."""
     if line.as_left is None:
         return None
@@ -167,7 +169,7 @@ def _off(mm: float, unit: Unit, digits: int) -> Shown:
     return Shown(abs(mm), unit, digits)
 
 
-def _time(when: When) -> str:
+def _time(when: WrittenAt) -> str:
     moment = datetime.datetime.fromtimestamp(when.utc_us / 1e6, datetime.UTC)
     return moment.strftime("%Y-%m-%dT%H:%M:%SZ")
 

@@ -7,35 +7,39 @@ from pathlib import Path
 from daq.ledger.store import Ledger
 from daq.service.attesting import Attester
 from daq.service.committed import Subscriber
+from daq.service.listing import Listing
 from daq.service.proof import Proof
 from daq.service.sealing import Begun, Sealer
 from daq.service.turns import Turns
 
 
 class Behind:
-    """Seals the fold, proves the record, signs with the shop's key."""
+    """Seals the fold, proves the record, signs with the shop's key, lists the audits."""
 
     def __init__(self, data: Path, ledger: Ledger, engine: str, begun: Begun) -> None:
         """Nothing runs before `working`; `begun` is how the ledger was folded."""
         self._sealer = Sealer(data, ledger, engine, begun)
         self.proof = Proof(data, ledger.seq, begun, self._sealer.void)
         self.attester = Attester(data, ledger.uuid, begun.shop.attested)
+        self.listing = Listing(data, ledger.seq)
         self.followers: Mapping[str, Subscriber] = {
             "seal": self._sealer.committed,
             "attester": self.attester.committed,
+            "listing": self.listing.committed,
         }
         """Those of them that are told of each commit."""
         self.turns: Mapping[str, Turns] = {
             "sealer": self._sealer.turns,
             "proof": self.proof.turns,
             "attests": self.attester.turns,
+            "listing": self.listing.turns,
         }
 
     @contextmanager
     def working(self) -> Iterator[None]:
         """They work for the length of the block."""
         with ExitStack() as opened:
-            for each in (self._sealer, self.proof, self.attester):
+            for each in (self._sealer, self.proof, self.attester, self.listing):
                 opened.callback(each.stop)
                 each.start()
             yield
