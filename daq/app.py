@@ -10,17 +10,15 @@ from functools import partial
 from itertools import count
 from pathlib import Path
 
+from flask import Flask
+
 from daq import __version__
 from daq.audit.chosen import offers
-from daq.audit.codec import UnknownEvent
-from daq.audit.recompute import Difference, differences
 from daq.audit.state import Shop
 from daq.gauges.config import GaugeConfig
 from daq.gauges.reader import Reader
 from daq.gauges.ring import Ring
-from daq.ledger.errors import LedgerError, of_file
 from daq.ledger.store import Ledger
-from daq.ledger.view import LedgerView
 from daq.says import Language, language
 from daq.service.behind import Behind
 from daq.service.clock import SystemClock
@@ -31,6 +29,7 @@ from daq.service.inbox import Inbox
 from daq.service.keeper import SIGNALS, Keeper, Watched
 from daq.service.listing import Listing
 from daq.service.no_record import NoRecord
+from daq.service.on_record import OnRecord
 from daq.service.rights.access import Access
 from daq.service.sealing import begin
 from daq.service.setup import Setup
@@ -67,6 +66,7 @@ class Service:
     inbox: Inbox
     setup: Setup
     trends: Trends
+    on_record: OnRecord
     keeper: Keeper
     listing: Listing
 
@@ -82,6 +82,7 @@ class WithoutRecord:
     keeper: Keeper
     trends: None = None
     listing: None = None
+    on_record: None = None
 
 
 @contextmanager
@@ -98,14 +99,14 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         begun = begin(ledger)
         gauges = _gauges(shop, begun.shop)
         hub = Hub(served(shop, begun.shop), clock.mono_ns)
-        behind = Behind(data, ledger, __version__, begun)
+        behind = Behind(data, ledger, __version__, begun, shop.shop.record, clock)
         rings: dict[str, Ring] = {}
         readers: dict[str, Reader] = {}
         setup = Setup(shop, readers, begun.shop, data, clock)
         trends = Trends(shop.machines, begun.shop, clock, data)
         told = {"setup": setup.committed, "trends": trends.committed, **behind.followers}
-        floor, both = _floor(shop, gauges, rings, readers), (behind.proof, behind.attester)
-        decider = wired(ledger, begun.shop, hub, clock, __version__, gauges, floor, told, *both)
+        floor, known = _floor(shop, gauges, rings, readers), behind.known
+        decider = wired(ledger, begun.shop, hub, clock, __version__, gauges, floor, told, *known)
         inbox = Inbox(decider, clock.mono_ns)
         readers |= _readers(gauges, data, hub, inbox, clock)
         rings |= {key: reader.ring for key, reader in readers.items()}
@@ -126,7 +127,7 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         sources.start()
         _watch(keeper, hub, readers, behind.turns, decider, sources)
         opened.callback(keeper.end)
-        yield Service(shop, hub, inbox, setup, trends, keeper, behind.listing)
+        yield Service(shop, hub, inbox, setup, trends, OnRecord(data), keeper, behind.listing)
 
 
 def _watch(
@@ -234,19 +235,6 @@ def spoken(shop: ShopFiles, config: Path) -> Language:
         raise SettingsError([f"{config / 'shop.toml'}: {error}"]) from None
 
 
-def recheck(data: Path) -> list[Difference]:
-    """`headsweep ledger recheck`: every decision made again from its recorded input.
-
-    Raises:
-        LedgerError: the ledger cannot be read, or not by this release.
-    """
-    with LedgerView.open(data) as view:
-        try:
-            return list(differences(view.events(), view.chunk))
-        except UnknownEvent as error:
-            raise LedgerError(of_file(view.path, error.said)) from error
-
-
 def serve_pages(
     running: Service | WithoutRecord,
     says: Language,
@@ -257,14 +245,7 @@ def serve_pages(
     say: Say,
 ) -> int:
     """Serve the pages until SIGINT or SIGTERM; 1 if the service could not go on deciding."""
-    shop = running.files.shop
-    app = create_app(
-        running.hub, running.inbox, practice,
-        setup=running.setup, trends=running.trends, listing=running.listing,
-        shop=shop.name, hosts=shop.hosts, proxies=shop.proxies, wall_pedal=shop.wall_pedal,
-        says=says, access=access,
-    )  # fmt: skip
-    server = serve(app, host, port)
+    server = serve(_pages(running, says, practice, access), host, port)
 
     def stop(*_: object) -> None:
         running.inbox.end()
@@ -285,3 +266,17 @@ def serve_pages(
         running.keeper.ready(f"serves its pages at {address}")
         server.run()
     return 1 if running.inbox.failed or server.failed else 0
+
+
+def _pages(
+    running: Service | WithoutRecord,
+    says: Language,
+    practice: PracticePanel | None,
+    access: Access | None,
+) -> Flask:
+    shop = running.files.shop
+    return create_app(
+        running.hub, running.inbox, practice, setup=running.setup, trends=running.trends,
+        on_record=running.on_record, listing=running.listing, shop=shop.name, hosts=shop.hosts,
+        proxies=shop.proxies, wall_pedal=shop.wall_pedal, says=says, access=access,
+    )  # fmt: skip

@@ -15,6 +15,7 @@ from daq.service.hub import Hub, Served
 from daq.service.inbox import Inbox
 from daq.service.listing import Listing
 from daq.service.no_record import NoRecord
+from daq.service.on_record import OnRecord
 from daq.service.rights.access import Access
 from daq.service.setup import Setup
 from daq.service.trends import Trends
@@ -80,6 +81,7 @@ class Rooms:
     proxies: frozenset[str] = frozenset()
     access: Access | None = None
     listing: Listing | None = None
+    on_record: OnRecord | None = None
 
     def told(self, shown: object) -> Any:  # noqa: ANN401 - JSON
         """A JSON-ready copy of what is shown, in words, with people's names."""
@@ -133,6 +135,14 @@ def listing_or_404() -> Listing:
     found = rooms().listing
     if found is None:
         raise NotFound(words("no-list-here"))
+    return found
+
+
+def on_record_or_404() -> OnRecord:
+    """Return what reads audits from the record; answers 404 where nothing does."""
+    found = rooms().on_record
+    if found is None:
+        raise NotFound(words("no-records-here"))
     return found
 
 

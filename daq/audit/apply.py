@@ -14,6 +14,7 @@ from daq.audit.held.gauge import GaugeSeen
 from daq.audit.held.head import HeadSeen
 from daq.audit.history import WORDS, Checked, LaterRow, Swept, day_of, done, noted
 from daq.audit.known_here import known_here
+from daq.audit.of_no_machine import OF_NO_MACHINE, of_no_machine
 from daq.audit.parts import AxisResult
 from daq.audit.reasons import REASONS
 from daq.audit.safe import maybe_loose, told_to_crack
@@ -48,19 +49,12 @@ def apply(shop: Shop, event: Event) -> Shop:
     if event.type == GENESIS:
         return shop
     data = decode(event)
-    if isinstance(data, e.GaugeChecked):
-        return replace(shop, gauges={**shop.gauges, data.gauge: data})
-    if isinstance(data, e.ClockStepped):
-        latest_us = max(shop.latest_us, data.before_us)
-        return replace(shop, latest_us=latest_us, step=data, stepped_at=event.seq)
-    if isinstance(data, e.AuditAttested):
-        return replace(shop, attested=max(shop.attested, data.row))
-    if isinstance(data, e.SamplesLetGo):
-        return shop
+    if isinstance(data, OF_NO_MACHINE):
+        return of_no_machine(shop, data, event.seq)
     before = shop.machine(event.machine)
     after = known_here(_advance(before, event, data), event, data)
-    if not isinstance(data, e.Addendum | e.HandedOver):
-        # By these two no press meanwhile is stale: nothing to press on a screen moved on.
+    if not isinstance(data, e.Addendum | e.ReportAmended | e.HandedOver):
+        # By these no press meanwhile is stale: nothing to press on a screen moved on.
         after = replace(after, seq=event.seq)
     rings = {**shop.rings, **(_of_rings(data) if isinstance(data, e.Signed) else {})}
     return replace(shop, machines={**shop.machines, event.machine: after}, rings=rings)
@@ -76,7 +70,7 @@ def _advance(state: MachineState, event: Event, data: e.Data) -> MachineState:
         return replace(state, job=opened(data, event.audit, event.stamp, event.seq))
     if isinstance(data, e.MadeSafe):
         return replace(state, unsafe=None)
-    if isinstance(data, e.AnswerKept):
+    if isinstance(data, e.AnswerKept | e.ReportAmended):
         return state
     if isinstance(data, e.Addendum):
         return _added(state, data, event)

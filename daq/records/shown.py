@@ -103,13 +103,13 @@ def line_shown(line: AuditLine) -> RecordLine:
         machine=line.machine,
         name=line.name,
         kind=line.kind,
-        what=said("record-what", check=check, reason=said("reason", reason=line.reason)),
+        what=said("listed-what", check=check, reason=said("reason", reason=line.reason)),
         reason=line.reason,
         practice=line.practice,
         state=line.state,
         verdict=line.verdict,
         word=WORDS[line.verdict] if line.verdict else None,
-        came=said("record-came", came=line.verdict or line.state),
+        came=said("listed-came", came=line.verdict or line.state),
         opened=_time(line.opened),
         signed=_time(signed) if signed else None,
         ended=_time(line.closed) if line.closed else None,
@@ -136,7 +136,7 @@ def line_shown(line: AuditLine) -> RecordLine:
 def failed_shown(failed: Failed) -> FailedLine:
     """One failed check."""
     say = said(
-        "record-failed",
+        "listed-failed",
         gauge=failed.number or failed.gauge,
         day=failed.day,
         audits=failed.audits,
@@ -154,7 +154,7 @@ def _axis(line: AuditLine, axis: Axis) -> Text:
     found = None if line.as_found is None else line.as_found[axis]
     digits = same_place(left.error_mm, (left.limit_mm,), unit, left.doubt_mm)
     came = said(
-        "record-left",
+        "listed-left",
         left=_off(left.error_mm, unit, digits),
         doubt=_off(left.doubt_mm, unit, digits),
         limit=_off(left.limit_mm, unit, digits),
@@ -162,7 +162,7 @@ def _axis(line: AuditLine, axis: Axis) -> Text:
     )
     if found is None:
         return came
-    return said("record-found", found=_off(found.error_mm, unit, digits), unit=unit, left=came)
+    return said("listed-found", found=_off(found.error_mm, unit, digits), unit=unit, left=came)
 
 
 def _off(mm: float, unit: Unit, digits: int) -> Shown:

@@ -6,7 +6,9 @@ from pathlib import Path
 
 from daq.ledger.store import Ledger
 from daq.service.attesting import Attester
+from daq.service.clock import Clock
 from daq.service.committed import Subscriber
+from daq.service.letting_go import LettingGo, RecordRules
 from daq.service.listing import Listing
 from daq.service.proof import Proof
 from daq.service.sealing import Begun, Sealer
@@ -14,13 +16,24 @@ from daq.service.turns import Turns
 
 
 class Behind:
-    """Seals the fold, proves the record, signs with the shop's key, lists the audits."""
+    """Seals the fold, proves the record, attests, lets samples go, lists the audits."""
 
-    def __init__(self, data: Path, ledger: Ledger, engine: str, begun: Begun) -> None:
+    def __init__(
+        self,
+        data: Path,
+        ledger: Ledger,
+        engine: str,
+        begun: Begun,
+        rules: RecordRules,
+        clock: Clock,
+    ) -> None:
         """Nothing runs before `working`; `begun` is how the ledger was folded."""
         self._sealer = Sealer(data, ledger, engine, begun)
         self.proof = Proof(data, ledger.seq, begun, self._sealer.void)
         self.attester = Attester(data, ledger.uuid, begun.shop.attested)
+        self.letting_go = LettingGo(data, rules, self.proof, clock)
+        self.known = (self.proof, self.attester, self.letting_go)
+        """What whoever decides asks of them."""
         self.listing = Listing(data, ledger.seq)
         self.followers: Mapping[str, Subscriber] = {
             "seal": self._sealer.committed,
@@ -33,13 +46,15 @@ class Behind:
             "proof": self.proof.turns,
             "attests": self.attester.turns,
             "listing": self.listing.turns,
+            "letting-go": self.letting_go.turns,
         }
 
     @contextmanager
     def working(self) -> Iterator[None]:
         """They work for the length of the block."""
         with ExitStack() as opened:
-            for each in (self._sealer, self.proof, self.attester, self.listing):
+            works = (self._sealer, self.proof, self.attester, self.letting_go, self.listing)
+            for each in works:
                 opened.callback(each.stop)
                 each.start()
             yield

@@ -8,11 +8,18 @@ from daq.audit.state import Shop
 from daq.ledger.store import Ledger
 from daq.records.index import INDEX_NAME
 from daq.records.wanted import Wanted, answer
+from daq.service import listing as listing_module
 from daq.service.committed import Committed
 from daq.service.listing import Listing, NoList
-from tests.patience import until
+from tests.patience import PATIENCE_S, until
 from tests.records.conftest import data, many  # noqa: F401 - fixtures
 from tests.records.many import PEOPLE, Audits, made_of
+
+
+@pytest.fixture(autouse=True)
+def patient(monkeypatch):
+    """A busy computer makes nobody give up."""
+    monkeypatch.setattr(listing_module, "AWAITED_S", PATIENCE_S)
 
 
 @pytest.fixture
@@ -89,7 +96,8 @@ def test_the_next_start_goes_on_with_what_is_there(folder):
     assert stands.st_mtime_ns == (folder / INDEX_NAME).stat().st_mtime_ns
 
 
-def test_where_nothing_can_be_written_it_is_said_and_the_thread_lives_on(folder):
+def test_where_nothing_can_be_written_it_is_said_and_the_thread_lives_on(folder, monkeypatch):
+    monkeypatch.setattr(listing_module, "AWAITED_S", 0.01)
     (folder / INDEX_NAME).mkdir()
     listing = Listing(folder, 1)
     listing.start()

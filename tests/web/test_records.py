@@ -9,9 +9,11 @@ import pytest
 
 from daq.audit.state import Shop
 from daq.ledger.store import Ledger
+from daq.service import listing as listing_module
 from daq.service.listing import Listing, NoList
 from daq.service.trends import Trends
 from daq.words import Stamp, said
+from tests.patience import PATIENCE_S
 from tests.records.conftest import data, many  # noqa: F401 - fixtures
 from tests.records.many import PEOPLE, START_US, Audits, iso, made_of
 from tests.records.test_index import plainly
@@ -34,6 +36,12 @@ def app_of(folder, **more):
     hub.people, hub.names = PEOPLE, (Name(MACHINE, "Practice mill"), Name("mill-1", "Mill 1"))
     trends = Trends({}, Shop(), Today(), folder)
     return create_app(hub, FakeInbox(), trends=trends, **more)
+
+
+@pytest.fixture(autouse=True)
+def patient(monkeypatch):
+    """A busy computer makes nobody give up."""
+    monkeypatch.setattr(listing_module, "AWAITED_S", PATIENCE_S)
 
 
 @pytest.fixture(scope="module")

@@ -127,7 +127,7 @@ def _choices(index: Index) -> Mapping[str, Sequence[tuple[str, str]]]:
     return {
         "machine": [(key, named.get(key, key)) for key in index.different("machine")],
         "kind": [(key, _check(key)) for key in index.different("kind")],
-        "verdict": [(each, words("record-came", came=each)) for each in VERDICTS],
+        "verdict": [(each, words("listed-came", came=each)) for each in VERDICTS],
         "gauge": [(each, each) for each in index.different("number")[:NAMED]],
         "by": [(each, each) for each in people],
     }
