@@ -108,6 +108,7 @@ class Listing:
         """Read what is not in the list yet; `whole`: all that is there is looked at first."""
         with LedgerView.open(self._folder) as view, self._kept(view, whole=whole) as index:
             self._reached(index.row)
+            self._since = time.monotonic()
             index.catch_up(view, self._turn)
 
     def _kept(self, view: LedgerView, *, whole: bool) -> Index:
