@@ -2156,8 +2156,65 @@ addendum-by-nobody = done_by: found nothing; allowed: the name or initials of wh
 
 ## The list of audits on record
 
-record-what = { $check }. { $reason }
-record-came = { $came ->
+records-title = Records
+records-is = every audit: what came of it, by whom, with which gauge
+records-of = Records of { $machine }
+records-machines = By machine
+records-failed = Gauges that failed a check
+records-show-them = Show them
+records-open-now = Open now
+records-newest = Audits, newest first
+records-filter = Filter
+records-ask = Show
+records-all = All audits
+records-older = Older audits
+records-none = No audit fits.
+records-days = Days are those of the shop's time zone; UTC stands beside one where it names none. A "?" stands where no time server had set the clock.
+records-any = any
+records-yes = yes
+records-no = no
+listed-part = { $of ->
+    [audit] Audit
+    [day] Day
+    [machine] Machine
+    [what] What and why
+    [came] Came out
+    [side] Side to side
+    [nod] Nod
+    [who] Who
+    [gauge] Gauge
+    [notes] Besides
+    [kind] Check
+    [since] From
+    [until] To
+    [verdict] Came out
+    [by] By
+    [failed_check] Its gauge failed a check since
+    [voided] Something taken back
+    [practice] Practice
+   *[open] Open
+}
+listed-day = { $day }{ $sure ->
+    [no] ?
+   *[yes] { "" }
+ }{ $zone ->
+    [UTC] { " " }UTC
+   *[other] { "" }
+ }
+listed-moves = { $moves ->
+    [one] { $moves } move
+   *[other] { $moves } moves
+}
+listed-taken-back = { $rows ->
+    [one] { $rows } row
+   *[other] { $rows } rows
+} taken back
+list-is-made = The list of audits is being made: { $behind ->
+    [one] { $behind } row
+   *[other] { $behind } rows
+} to go.
+listed-what = { $check }. { $reason }
+listed-came = { $came ->
     [conforms] conforms
     [does-not-conform] does not conform
     [cannot-be-decided] cannot be decided
@@ -2167,9 +2224,9 @@ record-came = { $came ->
     [given-up] given up
    *[open] open
 }
-record-left = left { $left } ± { $doubt } { $unit }, allowed { $limit }
-record-found = found { $found } { $unit }, { $left }
-record-failed = Gauge { $gauge } failed its check on { $day }: { $audits ->
+listed-left = left { $left } ± { $doubt } { $unit }, allowed { $limit }
+listed-found = found { $found } { $unit }, { $left }
+listed-failed = Gauge { $gauge } failed its check on { $day }: { $audits ->
     [0] no audit
     [one] { $audits } audit
    *[other] { $audits } audits
@@ -3254,6 +3311,7 @@ paper-sound = { $sound ->
 ## A request that cannot be answered
 
 no-setup-here = There is no setup to show here.
+no-list-here = No list of audits is kept here.
 no-trends-here = There are no trends to show here.
 no-machine-so-called = There is no machine called { $key } here. There are: { $there }.
 no-practice-mill-here = There is no practice mill here.
