@@ -10,6 +10,8 @@ from flask import Flask, Response
 from werkzeug.routing import Rule
 
 from daq.screens import Pages
+from daq.service.delivery import webhook
+from daq.service.delivery.note import Note
 from daq.settings.schema import Schemas
 from daq.words import Snapshot
 from web.typed import CONTRACT, Contract
@@ -36,7 +38,21 @@ def document(app: Flask) -> dict[str, Any]:
         "openapi": "3.1.0",
         "info": {"title": "headsweep", "version": _version()},
         "paths": paths,
+        "webhooks": {"signed": {"post": _note(schemas)}},
         "components": {"schemas": schemas.named},
+    }
+
+
+def _note(schemas: Schemas) -> dict[str, Any]:
+    """What is posted to the shop's own address."""
+    summary, _, rest = (inspect.getdoc(webhook) or "").partition("\n")
+    schema = {"application/json": {"schema": schemas.of(Note)}}
+    return {
+        "operationId": "signed",
+        "summary": summary.rstrip("."),
+        "description": rest.strip(),
+        "requestBody": {"required": True, "content": schema},
+        "responses": {"2XX": {"description": HTTPStatus.OK.phrase}},
     }
 
 
@@ -90,9 +106,9 @@ def _operation(rule: Rule, doc: str, contract: Contract, schemas: Schemas) -> di
 
 def _response(status: int, hint: object, schemas: Schemas) -> dict[str, Any]:
     if isinstance(hint, type) and issubclass(hint, Response):
-        kind = hint.default_mimetype or "application/octet-stream"
-        text = {"schema": {"type": "string"}}
-        return {"description": inspect.getdoc(hint) or "", "content": {kind: text}}
+        kinds = getattr(hint, "kinds", (hint.default_mimetype or "application/octet-stream",))
+        content = {kind: {"schema": {"type": "string"}} for kind in kinds}
+        return {"description": inspect.getdoc(hint) or "", "content": content}
     return {
         "description": HTTPStatus(status).phrase,
         "content": {"application/json": {"schema": schemas.of(hint)}},

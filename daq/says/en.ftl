@@ -351,6 +351,10 @@ temperatures-apart = { $seat ->
  }, machine and room are { $apart } apart: more is left in doubt. It is less once they lie together for some hours.
 temperatures-too-many = temperatures: found { $found }; allowed: { $allowed } at most, in the order of the card
 table-thermometer = Thermometer no. { $number }
+tool-overdue = { $tool ->
+    [wrench] Torque wrench
+   *[thermometer] Thermometer
+ } { $number } is overdue: its calibration was good until { $day }.
 table-wrench = Torque wrench no. { $number }
 table-without-why = Not ticked: { $what }. Tick it, or say why not.
 temperature-no-temperature = temperature: found { $found }; allowed: a number and its unit, such as "20 °C" or "68 °F"
@@ -2595,6 +2599,26 @@ calibrated-on = calibrated on { $day }
 good-until = good until { $day }
 no-papers = no papers named
 
+## Reports that go out by themselves once an audit is signed
+
+on-signing = When an audit is signed
+to-folder = Reports go into
+to-address = A note goes to
+way-is-well = { $to }: everything is there
+way-owes = { $to }: { $count ->
+    [one] one is on its way
+   *[other] { $count } are on their way
+ }
+way-fails = { $to }: { $count ->
+    [one] one did not come through
+   *[other] { $count } did not come through
+ } yet, and it is tried again. { $why }
+folder-not-there = There is no folder { $folder }: is its disk plugged in?
+folder-does-not-take = { $folder } takes nothing ({ $why }).
+address-not-reached = Nobody answers at { $host } ({ $why }).
+address-refused = { $host } answered with status { $status }.
+not-delivered-of-itself = What row { $row } delivers could not be made ({ $why }): see the log.
+
 ## What was learned of a head
 
 learned = Learned of this head
@@ -2676,7 +2700,7 @@ row-cannot-be-read = row { $seq } cannot be read
 row-is-unreadable = row { $seq } cannot be read: { $why }
 row-holds-no-event = row { $seq } is altered: it holds no event
 row-is-missing = row { $seq } is missing
-row-was-slipped-in = row { $seq } was slipped in before the first row
+row-was-slipped-in = row { $seq } was slipped in before row { $want }
 row-is-altered = row { $seq } is altered: its hash does not follow from what is stored
 row-out-of-place = row { $seq } is out of place: it was written as row { $was }
 row-of-another-ledger = row { $seq } belongs to another ledger, { $ledger }
@@ -2684,11 +2708,13 @@ row-and-why = row { $seq }: { $why }
 row-misnames-evidence = row { $seq }: found { $found }; allowed: a SHA-256 as 64 lower-case hex digits
 other-hash-noted = row { $seq } has hash { $found }, but { $noted } was noted down
 later-row-noted = the ledger ends at row { $seq }, but row { $noted } was noted down
+row-behind-evidence = row { $seq } stands behind the evidence
 noted-in-file = { $say }, in { $file }
 evidence-not-there = evidence { $digest } is not in the ledger
 evidence-is-damaged = evidence { $digest } is damaged
 evidence-let-go = evidence { $digest } was let go, as row { $row } says
 let-go-by-none = row { $seq }: { $why }; but that row says no such thing
+no-date-to-let-go-by = no time server has set this computer's clock: which samples are old is not known
 let-go-meanwhile = evidence was let go meanwhile, as row { $row } says; export it again
 let-go-otherwise = row { $seq } let evidence go, but not what the file lists: found { $found }
 
@@ -2707,6 +2733,45 @@ anchors-unread = { $n ->
     [one] 1 file was
    *[other] { $n } files were
  } not looked through: { $names }
+
+## The page where a stranger checks an export
+
+export-title = Check an export
+export-intro = This page finds out whether an export of a headsweep record is as it was written. It sends nothing anywhere, and works as well when saved and opened from a disk or a stick.
+export-file = The export
+export-file-why = A file of lines, as headsweep ledger export prints it. Choose it, or drop it here.
+export-papers = Reports and other exports of the same record
+export-papers-why = If you have any. Each bears the hash of a row; a spreadsheet's is read by headsweep ledger verify alone.
+export-noted = Hashes from paper
+export-noted-why = If you have any: ROW:HASH, at least 8 digits of the hash.
+export-noted-wrong = Found { $found }; allowed: ROW:HASH, such as 41:9f86d081884c7d65.
+export-key = The shop's public key
+export-key-why = If you were given one: 64 digits. Every signed audit must then be signed by it.
+export-key-wrong = Allowed as a key: 64 digits (0-9, a-f).
+export-start = Check
+export-progress = How much was read
+export-reading = { $share } % read, row { $row }
+export-none-chosen = Choose an export first.
+export-not-done = Not checked
+export-no-export = No export
+export-no-export-say = { $file } is not what headsweep ledger export prints.
+export-sound = Sound
+export-not-sound = Not sound
+export-first-bad = First bad row
+export-ledger = Ledger
+export-rows = Good rows
+export-head = Hash of the last of them
+export-evidence = Samples
+export-evidence-of = { $here } of { $named } pieces are here and as they were; { $gone } were let go on purpose
+export-no-evidence = not in this file: its rows name { $named } pieces
+export-anchors = Hashes from elsewhere
+export-anchors-of = { $ours } of this ledger, of { $all } found in { $files } files and on paper
+export-signatures = Signatures by a key
+export-shows = What this shows
+export-shows-chain = Each row's hash is made of its text and the hash before it. So no row was altered, left out or put in, unless all rows after it were written anew.
+export-shows-anchor = A hash kept elsewhere shows that the rows up to it are the ones of that day. Without one nobody can tell whether the end was cut off or all of it written anew.
+export-shows-key = A signature by the shop's key shows that whoever has the key put that audit on record.
+export-shows-not = None of it shows that what a row says is true. This page is only as good as where you have it from.
 
 ## The shop's key
 
@@ -2978,9 +3043,18 @@ service-refuses = The service at that address refused (status { $status }). Is t
 
 ## A report: what stands on paper and in files
 
+amend-report = Audit { $audit }: issue its report anew
+amend-why = Why the report is replaced (up to { $most } characters)
+amended-why = why: found { $found } characters; allowed: 1 to { $most }, why the report is replaced
+amended-by-nobody = done_by: found nothing; allowed: who issues the report anew
+amended-unkept = The report that is replaced did not come with it, so it cannot be kept: nothing was recorded.
+report-was-amended = a report was issued anew
+row-amended = { $now } replaces { $before }, because: { $why }
+no-such-report = There is no report { $number } of this audit. There are: { $there }.
+only-pdf-kept = Of a report that was replaced the PDF is kept, nothing else: found { $found }; allowed: pdf
 no-such-format = found { $found }; allowed: { $allowed }
 paper-title = Squareness check
-paper-title-of = Squareness check: { $check }
+paper-title-of = Machine check: { $check }
 paper-no-certificate = This is no calibration certificate.
 paper-number = Report { $number }
 paper-page = page { $n } of { $of }
@@ -2994,6 +3068,8 @@ paper-mark = { $status ->
  }
 paper-part = { $of ->
     [results] What was found and what was left
+    [measured] What was measured
+    [short] Remarks
     [instruments] Measured with
     [conditions] Condition of the machine
     [past] Work since it was last known good
