@@ -11,7 +11,7 @@ from web.rooms import rooms
 
 
 @dataclass(frozen=True)
-class Way:
+class RowLink:
     """Where a row's pictures are, and what they are called."""
 
     seq: int
@@ -27,7 +27,7 @@ class OnPage:
     """
 
     latest: Picture | None
-    rows: tuple[Way, ...]
+    rows: tuple[RowLink, ...]
     first: str | None
 
 
@@ -43,6 +43,6 @@ def on_page(found: AuditRecord) -> OnPage:
     first = next((row for row in found.rows if has_picture(found, row)), None)
     return OnPage(
         of_sweep(found, stands[-1], *given) if stands else None,
-        tuple(Way(row.seq, way(row), say) for row, say in named(found, *given)),
+        tuple(RowLink(row.seq, way(row), say) for row, say in named(found, *given)),
         None if first is None else way(first),
     )
