@@ -10,6 +10,8 @@ from functools import partial
 from itertools import count
 from pathlib import Path
 
+from flask import Flask
+
 from daq import __version__
 from daq.audit.chosen import offers
 from daq.audit.codec import UnknownEvent
@@ -30,6 +32,7 @@ from daq.service.hub import Hub, Served
 from daq.service.inbox import Inbox
 from daq.service.keeper import SIGNALS, Keeper, Watched
 from daq.service.no_record import NoRecord
+from daq.service.on_record import OnRecord
 from daq.service.rights.access import Access
 from daq.service.sealing import begin
 from daq.service.setup import Setup
@@ -66,6 +69,7 @@ class Service:
     inbox: Inbox
     setup: Setup
     trends: Trends
+    on_record: OnRecord
     keeper: Keeper
 
 
@@ -79,6 +83,7 @@ class WithoutRecord:
     setup: Setup
     keeper: Keeper
     trends: None = None
+    on_record: None = None
 
 
 @contextmanager
@@ -123,7 +128,7 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         sources.start()
         _watch(keeper, hub, readers, behind.turns, decider, sources)
         opened.callback(keeper.end)
-        yield Service(shop, hub, inbox, setup, trends, keeper)
+        yield Service(shop, hub, inbox, setup, trends, OnRecord(data), keeper)
 
 
 def _watch(
@@ -254,21 +259,7 @@ def serve_pages(
     say: Say,
 ) -> int:
     """Serve the pages until SIGINT or SIGTERM; 1 if the service could not go on deciding."""
-    shop = running.files.shop
-    app = create_app(
-        running.hub,
-        running.inbox,
-        practice,
-        setup=running.setup,
-        trends=running.trends,
-        shop=shop.name,
-        hosts=shop.hosts,
-        proxies=shop.proxies,
-        wall_pedal=shop.wall_pedal,
-        says=says,
-        access=access,
-    )
-    server = serve(app, host, port)
+    server = serve(_pages(running, says, practice, access), host, port)
 
     def stop(*_: object) -> None:
         running.inbox.end()
@@ -289,3 +280,17 @@ def serve_pages(
         running.keeper.ready(f"serves its pages at {address}")
         server.run()
     return 1 if running.inbox.failed or server.failed else 0
+
+
+def _pages(
+    running: Service | WithoutRecord,
+    says: Language,
+    practice: PracticePanel | None,
+    access: Access | None,
+) -> Flask:
+    shop = running.files.shop
+    return create_app(
+        running.hub, running.inbox, practice, setup=running.setup, trends=running.trends,
+        on_record=running.on_record, shop=shop.name, hosts=shop.hosts, proxies=shop.proxies,
+        wall_pedal=shop.wall_pedal, says=says, access=access,
+    )  # fmt: skip

@@ -1800,6 +1800,91 @@ steps-before = { $full ->
 not-taken = NOT TAKEN: { FIRST($why) }
 not-done = Not done: { FIRST($why) }
 
+## An audit on record: its page
+
+no-records-here = No audit can be read here.
+title-record = { $machine }, { $short }: on record
+record-head = Head against table
+record-state = { $stands ->
+    [signed] Signed
+    [given-up] Given up, without a verdict
+   *[open] Open: not signed yet
+ }
+record-practice = PRACTICE: not of a real machine
+record-of = Audit { $short }
+record-unbroken = Checked just now: unbroken. { $rows ->
+    [one] Its one row is
+   *[other] All { $rows } rows of it are
+ } as written, held against the hash of the row before, and so { $evidence ->
+    [0] would be its samples: it names none
+    [one] are its samples, one piece
+   *[other] are its samples, { $evidence } pieces
+ }{ $gone ->
+    [0] {""}
+   *[other] {" "}({ $gone } more were let go on purpose, and a row says so)
+ }. The whole chain is checked by "headsweep ledger verify".
+record-broken = NOT AS WRITTEN: { $many ->
+    [one] row { $rows }
+   *[other] rows { $rows }
+ }, or the samples named there. Do not rely on this record. Keep the data folder as it is and run "headsweep ledger verify".
+record-when = { $utc } UTC{ $sure ->
+    [no] {" "}(clock not set)
+   *[yes] {""}
+ }{ $local ->
+    [none] {""}
+   *[other] , { $local }
+ }
+record-by = { $by }, { $when }
+record-papers = { $of }: { $are }
+record-checked-on = checked on { $day }{ $passed ->
+    [no] , not passed
+   *[yes] {""}
+ }
+fact-reason = Opened for
+fact-opened = Opened
+fact-given-up = Given up
+fact-signed = Signed by
+fact-reviewed = Reviewed by
+fact-last-good = Last known good
+fact-disposition = Work since then
+fact-note = Note
+fact-ring = Ring
+fact-tool = Tool
+fact-across = Across the circle
+fact-card = On the card
+record-results = What it came to
+record-as-found = As found
+record-as-left = As left
+record-not-read = not read so
+record-limit = Allowed
+record-added = Added after the signature
+record-what-to = What it rests on
+record-facts = Who, when, with what
+record-swept = Sweeps and checks, every reading
+record-moves = Moves and bolts
+record-asked = Questions and answers
+record-rows = Every row ({ $rows })
+record-none = None.
+record-above = What was read, moved and asked is told with its numbers further up.
+record-row = Row { $n }
+record-row-hash = hash
+record-row-samples = samples
+record-row-bad = NOT AS WRITTEN
+record-let-go = let go by row { $by }
+record-struck = Taken back by row { $by }
+record-last = Row { $row }, hash { $hash }
+record-place = Place
+record-read = Read
+record-spread = Spread
+record-samples = Samples
+record-data = As data
+readings-alone = Readings begun again
+pair-check-of = Pair check, { $axis }
+other-gauge-at = { $place }, other gauge
+budget-u = u
+record-u = U { $by }
+budget-dof = Freedom
+
 ## An audit's rows, told afterwards: by whom
 
 row-by = { $by }
