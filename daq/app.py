@@ -14,19 +14,17 @@ from flask import Flask
 
 from daq import __version__
 from daq.audit.chosen import offers
-from daq.audit.codec import UnknownEvent
-from daq.audit.recompute import Difference, differences
 from daq.audit.state import Shop
 from daq.gauges.config import GaugeConfig
 from daq.gauges.reader import Reader
 from daq.gauges.ring import Ring
-from daq.ledger.errors import LedgerError, of_file
 from daq.ledger.store import Ledger
-from daq.ledger.view import LedgerView
+from daq.report.of_view import reports
 from daq.says import Language, language
 from daq.service.behind import Behind
 from daq.service.clock import SystemClock
 from daq.service.decider import Decider
+from daq.service.delivery.deliveries import Deliveries
 from daq.service.files import ShopFiles
 from daq.service.hub import Hub, Served
 from daq.service.inbox import Inbox
@@ -100,14 +98,16 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         begun = begin(ledger)
         gauges = _gauges(shop, begun.shop)
         hub = Hub(served(shop, begun.shop), clock.mono_ns)
-        behind = Behind(data, ledger, __version__, begun)
+        made = reports(shop.shop.language, __version__)
+        deliveries = Deliveries(shop.shop.on_signing, data, made)
+        behind = Behind(data, ledger, __version__, begun, shop.shop.record, clock, deliveries)
         rings: dict[str, Ring] = {}
         readers: dict[str, Reader] = {}
-        setup = Setup(shop, readers, begun.shop, data, clock)
+        setup = Setup(shop, readers, begun.shop, data, clock, ways=lambda: deliveries.ways)
         trends = Trends(shop.machines, begun.shop, clock, data)
         told = {"setup": setup.committed, "trends": trends.committed, **behind.followers}
-        floor, both = _floor(shop, gauges, rings, readers), (behind.proof, behind.attester)
-        decider = wired(ledger, begun.shop, hub, clock, __version__, gauges, floor, told, *both)
+        floor, known = _floor(shop, gauges, rings, readers), behind.known
+        decider = wired(ledger, begun.shop, hub, clock, __version__, gauges, floor, told, *known)
         inbox = Inbox(decider, clock.mono_ns)
         readers |= _readers(gauges, data, hub, inbox, clock)
         rings |= {key: reader.ring for key, reader in readers.items()}
@@ -234,19 +234,6 @@ def spoken(shop: ShopFiles, config: Path) -> Language:
         return language(shop.shop.language)
     except ValueError as error:
         raise SettingsError([f"{config / 'shop.toml'}: {error}"]) from None
-
-
-def recheck(data: Path) -> list[Difference]:
-    """`headsweep ledger recheck`: every decision made again from its recorded input.
-
-    Raises:
-        LedgerError: the ledger cannot be read, or not by this release.
-    """
-    with LedgerView.open(data) as view:
-        try:
-            return list(differences(view.events(), view.chunk))
-        except UnknownEvent as error:
-            raise LedgerError(of_file(view.path, error.said)) from error
 
 
 def serve_pages(

@@ -351,6 +351,10 @@ temperatures-apart = { $seat ->
  }, machine and room are { $apart } apart: more is left in doubt. It is less once they lie together for some hours.
 temperatures-too-many = temperatures: found { $found }; allowed: { $allowed } at most, in the order of the card
 table-thermometer = Thermometer no. { $number }
+tool-overdue = { $tool ->
+    [wrench] Torque wrench
+   *[thermometer] Thermometer
+ } { $number } is overdue: its calibration was good until { $day }.
 table-wrench = Torque wrench no. { $number }
 table-without-why = Not ticked: { $what }. Tick it, or say why not.
 temperature-no-temperature = temperature: found { $found }; allowed: a number and its unit, such as "20 °C" or "68 °F"
@@ -2588,6 +2592,26 @@ calibrated-on = calibrated on { $day }
 good-until = good until { $day }
 no-papers = no papers named
 
+## Reports that go out by themselves once an audit is signed
+
+on-signing = When an audit is signed
+to-folder = Reports go into
+to-address = A note goes to
+way-is-well = { $to }: everything is there
+way-owes = { $to }: { $count ->
+    [one] one is on its way
+   *[other] { $count } are on their way
+ }
+way-fails = { $to }: { $count ->
+    [one] one did not come through
+   *[other] { $count } did not come through
+ } yet, and it is tried again. { $why }
+folder-not-there = There is no folder { $folder }: is its disk plugged in?
+folder-does-not-take = { $folder } takes nothing ({ $why }).
+address-not-reached = Nobody answers at { $host } ({ $why }).
+address-refused = { $host } answered with status { $status }.
+not-delivered-of-itself = What row { $row } delivers could not be made ({ $why }): see the log.
+
 ## What was learned of a head
 
 learned = Learned of this head
@@ -2683,6 +2707,7 @@ evidence-not-there = evidence { $digest } is not in the ledger
 evidence-is-damaged = evidence { $digest } is damaged
 evidence-let-go = evidence { $digest } was let go, as row { $row } says
 let-go-by-none = row { $seq }: { $why }; but that row says no such thing
+no-date-to-let-go-by = no time server has set this computer's clock: which samples are old is not known
 let-go-meanwhile = evidence was let go meanwhile, as row { $row } says; export it again
 let-go-otherwise = row { $seq } let evidence go, but not what the file lists: found { $found }
 

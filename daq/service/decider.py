@@ -106,13 +106,11 @@ class Decider:
         if pending is not None and pending.command.id == command.id:
             pending.replies.append(reply)
             return None
-        earlier = self._writer.earlier(command)
-        if earlier is not None:
+        if (earlier := self._writer.earlier(command)) is not None:
             return earlier
         if self._unrecorded:
             return answers.not_recorded(command, said("others-first"))
-        refusal = self._refusal(command, pending)
-        if refusal is not None:
+        if (refusal := self._refusal(command, pending)) is not None:
             return refusal
         need = needs(self.shop, command)
         if need.kind == "nothing":
@@ -164,6 +162,8 @@ class Decider:
         if not self._unrecorded:  # else the disk is tried by what waits, and shown well after it
             self._writer.turn()
             self._attest()
+            if not self.busy and (gone := self._writer.let_go(self._engine)):
+                self._publish(gone)
         for machine in self._takes:
             self._settle(machine)
         for machine, state in list(self.shop.machines.items()):
