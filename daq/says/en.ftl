@@ -3127,6 +3127,16 @@ report-was-amended = a report was issued anew
 row-amended = { $now } replaces { $before }, because: { $why }
 no-such-report = There is no report { $number } of this audit. There are: { $there }.
 only-pdf-kept = Of a report that was replaced the PDF is kept, nothing else: found { $found }; allowed: pdf
+report-files = The report as a file
+report-to-print = Report, to print
+report-file = { $ending ->
+    [pdf] PDF
+    [xlsx] Spreadsheet
+    [csv] CSV: readings
+    [json] JSON
+   *[other] CSV: samples
+ }
+report-replaced = { $number }, replaced
 no-such-format = found { $found }; allowed: { $allowed }
 paper-title = Squareness check
 paper-title-of = Machine check: { $check }
