@@ -10,17 +10,15 @@ from functools import partial
 from itertools import count
 from pathlib import Path
 
+from flask import Flask
+
 from daq import __version__
 from daq.audit.chosen import offers
-from daq.audit.codec import UnknownEvent
-from daq.audit.recompute import Difference, differences
 from daq.audit.state import Shop
 from daq.gauges.config import GaugeConfig
 from daq.gauges.reader import Reader
 from daq.gauges.ring import Ring
-from daq.ledger.errors import LedgerError, of_file
 from daq.ledger.store import Ledger
-from daq.ledger.view import LedgerView
 from daq.report.of_view import reports
 from daq.says import Language, language
 from daq.service.behind import Behind
@@ -32,6 +30,7 @@ from daq.service.hub import Hub, Served
 from daq.service.inbox import Inbox
 from daq.service.keeper import SIGNALS, Keeper, Watched
 from daq.service.no_record import NoRecord
+from daq.service.on_record import OnRecord
 from daq.service.rights.access import Access
 from daq.service.sealing import begin
 from daq.service.setup import Setup
@@ -68,6 +67,7 @@ class Service:
     inbox: Inbox
     setup: Setup
     trends: Trends
+    on_record: OnRecord
     keeper: Keeper
 
 
@@ -81,6 +81,7 @@ class WithoutRecord:
     setup: Setup
     keeper: Keeper
     trends: None = None
+    on_record: None = None
 
 
 @contextmanager
@@ -99,14 +100,14 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         hub = Hub(served(shop, begun.shop), clock.mono_ns)
         made = reports(shop.shop.language, __version__)
         deliveries = Deliveries(shop.shop.on_signing, data, made)
-        behind = Behind(data, ledger, __version__, begun, deliveries)
+        behind = Behind(data, ledger, __version__, begun, shop.shop.record, clock, deliveries)
         rings: dict[str, Ring] = {}
         readers: dict[str, Reader] = {}
         setup = Setup(shop, readers, begun.shop, data, clock, ways=lambda: deliveries.ways)
         trends = Trends(shop.machines, begun.shop, clock, data)
         told = {"setup": setup.committed, "trends": trends.committed, **behind.followers}
-        floor, both = _floor(shop, gauges, rings, readers), (behind.proof, behind.attester)
-        decider = wired(ledger, begun.shop, hub, clock, __version__, gauges, floor, told, *both)
+        floor, known = _floor(shop, gauges, rings, readers), behind.known
+        decider = wired(ledger, begun.shop, hub, clock, __version__, gauges, floor, told, *known)
         inbox = Inbox(decider, clock.mono_ns)
         readers |= _readers(gauges, data, hub, inbox, clock)
         rings |= {key: reader.ring for key, reader in readers.items()}
@@ -127,7 +128,7 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         sources.start()
         _watch(keeper, hub, readers, behind.turns, decider, sources)
         opened.callback(keeper.end)
-        yield Service(shop, hub, inbox, setup, trends, keeper)
+        yield Service(shop, hub, inbox, setup, trends, OnRecord(data), keeper)
 
 
 def _watch(
@@ -235,19 +236,6 @@ def spoken(shop: ShopFiles, config: Path) -> Language:
         raise SettingsError([f"{config / 'shop.toml'}: {error}"]) from None
 
 
-def recheck(data: Path) -> list[Difference]:
-    """`headsweep ledger recheck`: every decision made again from its recorded input.
-
-    Raises:
-        LedgerError: the ledger cannot be read, or not by this release.
-    """
-    with LedgerView.open(data) as view:
-        try:
-            return list(differences(view.events(), view.chunk))
-        except UnknownEvent as error:
-            raise LedgerError(of_file(view.path, error.said)) from error
-
-
 def serve_pages(
     running: Service | WithoutRecord,
     says: Language,
@@ -258,21 +246,7 @@ def serve_pages(
     say: Say,
 ) -> int:
     """Serve the pages until SIGINT or SIGTERM; 1 if the service could not go on deciding."""
-    shop = running.files.shop
-    app = create_app(
-        running.hub,
-        running.inbox,
-        practice,
-        setup=running.setup,
-        trends=running.trends,
-        shop=shop.name,
-        hosts=shop.hosts,
-        proxies=shop.proxies,
-        wall_pedal=shop.wall_pedal,
-        says=says,
-        access=access,
-    )
-    server = serve(app, host, port)
+    server = serve(_pages(running, says, practice, access), host, port)
 
     def stop(*_: object) -> None:
         running.inbox.end()
@@ -293,3 +267,17 @@ def serve_pages(
         running.keeper.ready(f"serves its pages at {address}")
         server.run()
     return 1 if running.inbox.failed or server.failed else 0
+
+
+def _pages(
+    running: Service | WithoutRecord,
+    says: Language,
+    practice: PracticePanel | None,
+    access: Access | None,
+) -> Flask:
+    shop = running.files.shop
+    return create_app(
+        running.hub, running.inbox, practice, setup=running.setup, trends=running.trends,
+        on_record=running.on_record, shop=shop.name, hosts=shop.hosts, proxies=shop.proxies,
+        wall_pedal=shop.wall_pedal, says=says, access=access,
+    )  # fmt: skip

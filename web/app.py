@@ -10,6 +10,7 @@ from daq.says import Language, language
 from daq.service.hub import Hub
 from daq.service.inbox import Inbox
 from daq.service.no_record import NoRecord
+from daq.service.on_record import OnRecord
 from daq.service.rights.access import Access
 from daq.service.setup import Setup
 from daq.service.trends import Trends
@@ -45,6 +46,7 @@ def create_app(
     wall_pedal: bool = True,
     says: Language | None = None,
     access: Access | None = None,
+    on_record: OnRecord | None = None,
 ) -> Flask:
     """Return the application serving these rooms.
 
@@ -54,7 +56,8 @@ def create_app(
     that types presses the big button from the wall screen's page too; `says`: the language of all
     that is served; `access`: who may do what, without which nobody has to be paired: in practice.
     Families for practice exist only when `practice` is given, those for pairing only with
-    `access`; the setup page and the trends answer only with `setup` and `trends`.
+    `access`; the setup page, the trends and the audits on record answer only with `setup`, `trends`
+    and `on_record`.
     """
     app = Flask("web", root_path=str(HERE), static_folder="static", template_folder="templates")
     app.config["MAX_CONTENT_LENGTH"] = LARGEST_BODY
@@ -64,18 +67,23 @@ def create_app(
     streams = Streams(hub, settling, InWords(hub, says))
     shared = Rooms(
         says, hub, inbox, practice, gate, presses, settling, streams, setup, trends,
-        frozenset(proxies), access,
+        frozenset(proxies), access, on_record,
     )  # fmt: skip
     app.extensions[EXTENSION] = shared
     _arm_templates(app, says, shop=shop, wall_pedal=wall_pedal)
     guard.install(app, hosts)
     rights.install(app, access)
     problems.install(app)
-    for family in chain(families("web.pages"), families("web.api")):
-        left_out = practice is None and family.practice_only
-        if not left_out and not (access is None and family.pairing_only):
-            app.register_blueprint(family.blueprint)
+    _register(app, practice=practice is not None, pairing=access is not None)
     return app
+
+
+def _register(app: Flask, *, practice: bool, pairing: bool) -> None:
+    """Every family, but for those of what is not there."""
+    for family in chain(families("web.pages"), families("web.api")):
+        left_out = family.practice_only and not practice
+        if not left_out and (pairing or not family.pairing_only):
+            app.register_blueprint(family.blueprint)
 
 
 def _arm_templates(app: Flask, says: Language, **shown: str | bool) -> None:

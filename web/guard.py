@@ -83,7 +83,7 @@ def install(app: Flask, hosts: tuple[str, ...]) -> None:
     @app.after_request
     def seal(response: Response) -> Response:
         for name, value in HEADERS.items():
-            response.headers[name] = value
+            response.headers.setdefault(name, value)
         if request.endpoint != "static":
             response.headers["Cache-Control"] = "no-store"
         return response

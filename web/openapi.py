@@ -106,9 +106,9 @@ def _operation(rule: Rule, doc: str, contract: Contract, schemas: Schemas) -> di
 
 def _response(status: int, hint: object, schemas: Schemas) -> dict[str, Any]:
     if isinstance(hint, type) and issubclass(hint, Response):
-        kind = hint.default_mimetype or "application/octet-stream"
-        text = {"schema": {"type": "string"}}
-        return {"description": inspect.getdoc(hint) or "", "content": {kind: text}}
+        kinds = getattr(hint, "kinds", (hint.default_mimetype or "application/octet-stream",))
+        content = {kind: {"schema": {"type": "string"}} for kind in kinds}
+        return {"description": inspect.getdoc(hint) or "", "content": content}
     return {
         "description": HTTPStatus(status).phrase,
         "content": {"application/json": {"schema": schemas.of(hint)}},

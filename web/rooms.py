@@ -14,6 +14,7 @@ from daq.says import Language
 from daq.service.hub import Hub, Served
 from daq.service.inbox import Inbox
 from daq.service.no_record import NoRecord
+from daq.service.on_record import OnRecord
 from daq.service.rights.access import Access
 from daq.service.setup import Setup
 from daq.service.trends import Trends
@@ -78,6 +79,7 @@ class Rooms:
     trends: Trends | None = None
     proxies: frozenset[str] = frozenset()
     access: Access | None = None
+    on_record: OnRecord | None = None
 
     def told(self, shown: object) -> Any:  # noqa: ANN401 - JSON
         """A JSON-ready copy of what is shown, in words, with people's names."""
@@ -123,6 +125,14 @@ def trends_or_404() -> Trends:
     found = rooms().trends
     if found is None:
         raise NotFound(words("no-trends-here"))
+    return found
+
+
+def on_record_or_404() -> OnRecord:
+    """Return what reads audits from the record; answers 404 where nothing does."""
+    found = rooms().on_record
+    if found is None:
+        raise NotFound(words("no-records-here"))
     return found
 
 

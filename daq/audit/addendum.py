@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from typing import Final, get_args
 
-from daq.audit.closing_events import Addendum, AddendumKind
+from daq.audit.closing_events import Addendum, AddendumKind, ReportAmended
 from daq.audit.events import Data
 from daq.audit.history import AddedSince
 from daq.audit.input import Input, Refused
@@ -48,8 +48,8 @@ def add(shop: Shop, given: Input) -> tuple[Data, ...]:
 
 
 def audit_of(data: Data, otherwise: str) -> str:
-    """The audit that an event's row belongs to: an addendum's is the one it was added to."""
-    return data.of if isinstance(data, Addendum) else otherwise
+    """The audit that an event's row belongs to: what comes after a signature names its own."""
+    return data.of if isinstance(data, Addendum | ReportAmended) else otherwise
 
 
 def in_words(later: AddedSince) -> tuple[Said, ...]:

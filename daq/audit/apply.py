@@ -54,8 +54,8 @@ def apply(shop: Shop, event: Event) -> Shop:
         return of_no_machine(shop, data, event.seq)
     before = shop.machine(event.machine)
     after = known_here(_advance(before, event, data), event, data)
-    if not isinstance(data, e.Addendum | e.HandedOver):
-        # By these two no press meanwhile is stale: nothing to press on a screen moved on.
+    if not isinstance(data, e.Addendum | e.ReportAmended | e.HandedOver):
+        # By these no press meanwhile is stale: nothing to press on a screen moved on.
         after = replace(after, seq=event.seq)
     rings = {**shop.rings, **(_of_rings(data) if isinstance(data, e.Signed) else {})}
     return replace(shop, machines={**shop.machines, event.machine: after}, rings=rings)
@@ -71,7 +71,7 @@ def _advance(state: MachineState, event: Event, data: e.Data) -> MachineState:
         return replace(state, job=opened(data, event.audit, event.stamp, event.seq))
     if isinstance(data, e.MadeSafe):
         return replace(state, unsafe=None)
-    if isinstance(data, e.AnswerKept):
+    if isinstance(data, e.AnswerKept | e.ReportAmended):
         return state
     if isinstance(data, e.Addendum):
         return added(state, data, event)

@@ -131,6 +131,23 @@ class AnswerKept:
     answer: GoodEnough
 
 
+@dataclass(frozen=True)
+class ReportAmended:
+    """Another report of a signed audit is issued, of which nothing changes. It is never taken back.
+
+    `of`: the audit's id; `signed`: the row of its signature; `nth`: which report of it that is, and
+    `because` of what the one before it is replaced; `done_by`: a person's id. `kept`: the SHA-256
+    of the replaced one's PDF, which is this row's evidence.
+    """
+
+    of: str
+    signed: int
+    nth: int
+    because: str
+    done_by: str
+    kept: str
+
+
 AddendumKind = Literal["gauge-number", "name", "finding", "other"]
 
 

@@ -5,7 +5,7 @@ from dataclasses import replace
 from functools import reduce
 from typing import Any, Final, cast
 
-from daq.audit import addendum, good_enough, opening
+from daq.audit import addendum, amended, good_enough, opening
 from daq.audit.anytime import COMMANDS, ZEROED, ending, gauge
 from daq.audit.apply import evolve, opened
 from daq.audit.events import AuditOpened, Data
@@ -26,8 +26,12 @@ OF_MACHINES: Mapping[str, Callable[[Shop, Input], tuple[Data, ...]]] = {
     "made-safe": ending.made_safe,
     "keep-answer": good_enough.keep_answer,
     "add-to-signed": addendum.add,
+    "amend-report": amended.amend,
 }
 """Commands that belong to no open audit."""
+
+AFTER_SIGNING: Final = ("add-to-signed", "amend-report")
+"""Those of a signed audit, which need not be the last one."""
 
 KINDS: Final = frozenset(
     {"zeroed", *COMMANDS, *(kind for stage in STAGES.values() for kind in stage.commands)}

@@ -16,6 +16,7 @@ from daq.audit.closing_events import AnswerKept as AnswerKept
 from daq.audit.closing_events import HandedOver as HandedOver
 from daq.audit.closing_events import MadeSafe as MadeSafe
 from daq.audit.closing_events import PutAside as PutAside
+from daq.audit.closing_events import ReportAmended as ReportAmended
 from daq.audit.closing_events import Signed as Signed
 from daq.audit.decide_parts import Decidable
 from daq.audit.gauge_events import GaugeBack as GaugeBack
@@ -277,6 +278,7 @@ Data = (
     | Zeroed | BaseRead | Loosened | Moved | CheckDone | Tightened | SweepWanted | TouchWanted
     | StopHere | Cleared | GaugeChecked | BoltPulled | OffScale | BroughtCloser | ResponseUpdated
     | Signed | Abandoned | Voided | GaugeNoted | StopDoubted | Addendum | HandedOver
+    | ReportAmended
     | GaugeFault | GaugeBack | Restarted | MadeSafe | PutAside | AnswerKept | ClockStepped
     | SamplesLetGo | AuditAttested
     | OfStage

@@ -8,7 +8,7 @@ from typing import Final, Literal, TypeVar
 from daq.audit.closing_events import Handed
 from daq.audit.events import Addendum, Signed, SweepDone
 from daq.audit.parts import AxisResult, AxisShift, Verdict
-from daq.audit.pivots import Pivot, pivots
+from daq.audit.pivots import PivotKnown, pivots
 from daq.audit.reasons import REASONS, Reason
 from daq.audit.setup import AuditSetup
 from daq.checks.sweep.terms import Seat
@@ -54,7 +54,7 @@ class SignedAudit:
     word: Word
     moves: int
     limits: Both[Limits]
-    pivots: Both[Pivot]
+    pivots: Both[PivotKnown]
     shifts: tuple[AxisShift, ...] = ()
     off_scale: Said | None = None
     previous: int | None = None

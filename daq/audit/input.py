@@ -54,7 +54,8 @@ class Input:
     `last_n`: the settled window within its last run; `second_n`: that of the second gauge,
     whose samples stand before the first's. `evidence`: the evidence's digest.
     `today`: the date, UTC. `setup`: for the opening of an audit only. `signed`: for an
-    addendum only, the row in which the audit it names was signed on this machine, 0 for none.
+    addendum or an amended report only, the row in which the audit it names was signed on this
+    machine, 0 for none; `reports`: how often its report was amended before.
     """
 
     command: Command
@@ -67,6 +68,7 @@ class Input:
     setup: AuditSetup | None = None
     second_n: tuple[int, int] | None = None
     signed: int = 0
+    reports: int = 0
 
     def payload(self, cls: type[T]) -> T:
         """The command's payload as the dataclass its handler takes.

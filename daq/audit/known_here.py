@@ -3,7 +3,7 @@
 from dataclasses import replace
 from typing import Final
 
-from daq.audit.closing_events import Addendum, HandedOver, Signed
+from daq.audit.closing_events import Addendum, HandedOver, ReportAmended, Signed
 from daq.audit.events import Data
 from daq.audit.history import LastGood, day_of
 from daq.audit.reasons import REASONS
@@ -30,7 +30,7 @@ def _named(data: Data) -> tuple[str, ...]:
             hands = (each.what for each in reversed(data.handed))
             through = (who for what in hands for who in (what.taken_by, what.left_by))
             found = (data.done_by, data.reviewed_by, *through)
-        case Addendum():
+        case Addendum() | ReportAmended():
             found = (data.done_by,)
         case HandedOver():
             found = (data.taken_by, data.left_by)

@@ -11,7 +11,7 @@ from daq.words.trend import PivotPoint
 
 
 @dataclass(frozen=True, slots=True)
-class Pivot:
+class PivotKnown:
     """Where an axis's pivot acts and its standard uncertainty, mm; learned from so many `audits`.
 
     From none it is what the machine's file says.
@@ -38,19 +38,19 @@ class Began(Protocol):
         """Its date."""
 
     @property
-    def pivots(self) -> Both[Pivot]:
+    def pivots(self) -> Both[PivotKnown]:
         """What it began with."""
 
 
-def pivots(known: Learned | None, machine: MachineSetup) -> Both[Pivot]:
+def pivots(known: Learned | None, machine: MachineSetup) -> Both[PivotKnown]:
     """Where the pivots of a head act that is known so well; None: its file alone is."""
     told = known or machine.prior()
     at = told.answering
-    return Both.of(lambda axis: Pivot(at.pivot_mm(axis), at.pivot_doubt_mm(axis), told.audits))
+    return Both.of(lambda axis: PivotKnown(at.pivot_mm(axis), at.pivot_doubt_mm(axis), told.audits))
 
 
 def over_audits(
-    shown: Sequence[Began], now: Both[Pivot] | None, axis: Axis
+    shown: Sequence[Began], now: Both[PivotKnown] | None, axis: Axis
 ) -> Iterator[PivotPoint]:
     """One axis's, audit by audit, and what is known `now` where there is a file to know it by."""
     for each in shown:

@@ -10,7 +10,7 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from daq import __version__
-from daq.cli import gauge, ledger, records, rights
+from daq.cli import gauge, ledger, records, report, rights
 from daq.words import SaidTrouble, Trouble
 
 DATA = Path("~/.local/share/headsweep")
@@ -30,6 +30,7 @@ def parser() -> argparse.ArgumentParser:
     gauge.add(commands.add_parser("gauge", help="work on one gauge at the bench"))
     ledger.add(commands.add_parser("ledger", help="check, show or export the record"))
     records.add(commands.add_parser("records", help="list the audits on record"))
+    report.add(commands.add_parser("report", help="make an audit's report as a file"))
     rights.add(commands, _rights)
     return top
 

@@ -1,6 +1,7 @@
 """`headsweep ledger ...`: what can be asked of the record, and done to it, at the command line."""
 
 import argparse
+from collections.abc import Callable, Mapping
 from pathlib import Path
 
 EXIT_CODES = (
@@ -14,11 +15,13 @@ ACTIONS = (
     ("export", "print every row exactly as stored"),
     ("backup", "copy a ledger that may be in use"),
     ("restore", "put a copy, or an export with evidence, into an empty folder"),
+    ("let-go", "let the raw samples of old audits go, with the service stopped"),
     ("carry-on", "begin a new ledger in the place of one that is damaged or gone"),
     ("recheck", "make every decision again from what was recorded"),
     ("people", "list who is named in the record, or put a name right"),
     ("key", "make the shop's key, which signs each audit"),
     ("schema", "print the JSON schema of a row's body"),
+    ("check-page", "write the page where anybody checks an export, with no headsweep"),
 )
 
 
@@ -27,51 +30,103 @@ def add(p: argparse.ArgumentParser) -> None:
     actions = p.add_subparsers(dest="action", required=True, metavar="ACTION")
     for name, say in ACTIONS:
         one = actions.add_parser(name, help=say, epilog=EXIT_CODES)
-        if name == "schema":
-            one.set_defaults(act=_schema)
+        if name in ("schema", "check-page"):
+            _add_without_data(one, page=name == "check-page")
             continue
         one.add_argument("--data", type=Path, required=True, help="the data folder")
         one.set_defaults(act=_ledger, audit=None, evidence=False, yes=False)
-        if name in ("verify", "restore"):
-            _add_noted(one)
-        if name == "verify":
-            _add_trusted(one)
-        if name == "restore":
-            one.add_argument(
-                "--from", dest="source", type=Path, required=True, metavar="BACKUP",
-                help="the folder of a copy, or the file of an export with its evidence",
-            )  # fmt: skip
-            one.set_defaults(act=_restore)
-        if name == "show":
-            one.add_argument("--audit", help="only this audit's UUID")
-        if name == "backup":
-            one.add_argument("--to", type=Path, required=True, help="a folder to be made")
-        if name == "carry-on":
-            one.add_argument("--yes", action="store_true", help="begin it without asking")
-        if name == "people":
-            one.add_argument(
-                "--correct", action="append", default=[], metavar="ID=NAME", help="a name put right"
-            )
-        if name == "key":
-            one.set_defaults(act=_key)
-        if name == "recheck":
-            one.set_defaults(act=_recheck)
-        if name == "export":
-            one.add_argument("--evidence", action="store_true", help="with every sample")
+        _ACTIONS[name](one)
 
 
-def _add_noted(p: argparse.ArgumentParser) -> None:
-    p.add_argument(
-        "--anchor", action="append", default=[], metavar="ROW:HASH", help="a row's printed hash"
+def _add_verify(one: argparse.ArgumentParser) -> None:
+    _add_known(one, all_of_it=True)
+
+
+def _add_show(one: argparse.ArgumentParser) -> None:
+    one.add_argument("--audit", help="only this audit's UUID")
+
+
+def _add_export(one: argparse.ArgumentParser) -> None:
+    one.add_argument("--evidence", action="store_true", help="with every sample")
+
+
+def _add_backup(one: argparse.ArgumentParser) -> None:
+    one.add_argument("--to", type=Path, required=True, help="a folder to be made")
+
+
+def _add_restore(one: argparse.ArgumentParser) -> None:
+    _add_known(one, all_of_it=False)
+    one.add_argument(
+        "--from", dest="source", type=Path, required=True, metavar="BACKUP",
+        help="the folder of a copy, or the file of an export with its evidence",
+    )  # fmt: skip
+    one.set_defaults(act=_restore)
+
+
+def _add_let_go(one: argparse.ArgumentParser) -> None:
+    one.add_argument(
+        "--older-than", type=_days, required=True, metavar="DAYS",
+        help="how long ago an audit was closed whose samples go",
+    )  # fmt: skip
+    one.add_argument(
+        "--any-clock", action="store_true",
+        help="go by the dates there are, though no time server has set this clock",
+    )  # fmt: skip
+    one.set_defaults(act=_let_go)
+
+
+def _add_key(one: argparse.ArgumentParser) -> None:
+    one.set_defaults(act=_key)
+
+
+def _add_carry_on(one: argparse.ArgumentParser) -> None:
+    one.add_argument("--yes", action="store_true", help="begin it without asking")
+
+
+def _add_recheck(one: argparse.ArgumentParser) -> None:
+    one.add_argument("--json", action="store_true", help="an object a line, and one at the end")
+    one.set_defaults(act=_recheck)
+
+
+def _add_people(one: argparse.ArgumentParser) -> None:
+    one.add_argument(
+        "--correct", action="append", default=[], metavar="ID=NAME", help="a name put right"
     )
 
 
-def _add_trusted(verify: argparse.ArgumentParser) -> None:
-    verify.add_argument(
+_ACTIONS: Mapping[str, Callable[[argparse.ArgumentParser], None]] = {
+    "verify": _add_verify,
+    "show": _add_show,
+    "export": _add_export,
+    "backup": _add_backup,
+    "restore": _add_restore,
+    "let-go": _add_let_go,
+    "carry-on": _add_carry_on,
+    "key": _add_key,
+    "recheck": _add_recheck,
+    "people": _add_people,
+}
+"""What an action asks for besides the data folder."""
+
+
+def _add_without_data(p: argparse.ArgumentParser, *, page: bool) -> None:
+    p.set_defaults(act=_check_page if page else _schema)
+    if page:
+        p.add_argument("-o", dest="to", type=Path, required=True, metavar="FILE", help="a file")
+
+
+def _add_known(p: argparse.ArgumentParser, *, all_of_it: bool) -> None:
+    """What is known from elsewhere, which the record must agree with."""
+    p.add_argument(
+        "--anchor", action="append", default=[], metavar="ROW:HASH", help="a row's printed hash"
+    )
+    if not all_of_it:
+        return
+    p.add_argument(
         "--anchors", action="append", default=[], metavar="FOLDER", type=Path,
         help="a folder of reports and exports, whose hashes it must have",
     )  # fmt: skip
-    verify.add_argument(
+    p.add_argument(
         "--key", action="append", default=[], metavar="PUBLIC",
         help="a public key that each signed audit must be signed by",
     )  # fmt: skip
@@ -84,6 +139,30 @@ def _ledger(args: argparse.Namespace) -> int:
     return run(args, words)
 
 
+def _days(text: str) -> int:
+    if not text.isdecimal() or not 1 <= int(text) <= 36_500:
+        raise argparse.ArgumentTypeError(f"found {text!r}; allowed: 1 to 36500, in days")
+    return int(text)
+
+
+def _let_go(args: argparse.Namespace) -> int:
+    from daq import __version__
+    from daq.ledger import commands as ledger
+    from daq.says import words
+    from daq.service.clock import SystemClock
+    from daq.service.letting_go import by_hand
+
+    if ledger.unsound(args.data, words):
+        return ledger.ALTERED
+    rows = by_hand(args.data, args.older_than, SystemClock(), __version__, any_clock=args.any_clock)
+    pieces = up_to = 0
+    for row in rows:
+        pieces, up_to = pieces + row.data["count"], row.data["up_to"]
+    upto = f", of audits closed by row {up_to}; their digests stay" if pieces else ""
+    print(f"{pieces} pieces of evidence let go{upto}")
+    return ledger.OK
+
+
 def _restore(args: argparse.Namespace) -> int:
     from daq.cli.restore import run
     from daq.says import words
@@ -92,17 +171,10 @@ def _restore(args: argparse.Namespace) -> int:
 
 
 def _recheck(args: argparse.Namespace) -> int:
-    from daq.app import recheck
-    from daq.ledger import commands as ledger
+    from daq.cli.recheck import run
     from daq.says import words
 
-    if ledger.unsound(args.data, words):
-        return ledger.ALTERED
-    found = recheck(args.data)
-    for difference in found:
-        print(f"row {difference.seq}: {difference.say}")
-    print("every decision comes out as recorded" if not found else f"{len(found)} differ")
-    return ledger.DIFFER if found else ledger.OK
+    return run(args, words)
 
 
 def _key(args: argparse.Namespace) -> int:
@@ -118,4 +190,12 @@ def _schema(_: argparse.Namespace) -> int:
     from daq.audit.published import row_schema
 
     print(json.dumps(row_schema(), indent=1, ensure_ascii=False))
+    return 0
+
+
+def _check_page(args: argparse.Namespace) -> int:
+    from daq.says import language
+    from web.check_page import check_page
+
+    args.to.write_text(check_page(language()).html, encoding="utf-8")
     return 0

@@ -38,7 +38,7 @@ _LOOK: Final = (
     " see that its head is tight and nothing is left in its spindle."
 )
 
-_WHOLE: Final = ("Addendum",)
+_WHOLE: Final = ("Addendum", "ReportAmended")
 """What is written out however long it is: it is there to be read with the audit it belongs to."""
 
 _COLUMNS: Final = "{:>7}  {:<19}  {:<16}  {:<8}  {:<20}  {:<10}  {}"

@@ -23,7 +23,7 @@ def evidence_fault(reads: Reads, seq: int, digest: str) -> Said | None:
         reads.chunk(digest)
     except LetGo as gone:
         row = reads.event(gone.row)
-        if row is None or row.type != LET_GO_TYPE or not seq <= _up_to(row) < row.seq:
+        if row is None or row.type != LET_GO_TYPE or not seq <= up_to(row) < row.seq:
             return said("let-go-by-none", seq=seq, why=gone.said)
     except LedgerError as error:
         return said("row-and-why", seq=seq, why=error.said)
@@ -40,6 +40,7 @@ def list_fault(reads: Reads, row: Event) -> Said | None:
     return None
 
 
-def _up_to(row: Event) -> int:
+def up_to(row: Event) -> int:
+    """Give the row after which none names what such a row let go; 0 where it says none."""
     found = row.data.get("up_to")
     return found if isinstance(found, int) else 0

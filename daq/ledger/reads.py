@@ -114,6 +114,15 @@ class Reads:
         )
         return int(rows[0][0])
 
+    def last_of(self, kind: str) -> Event | None:
+        """Give the last event of a type among those of no machine. Raises LedgerError."""
+        rows = self._rows(
+            "SELECT seq, CAST(body AS BLOB) FROM events INDEXED BY events_by_machine"
+            " WHERE machine = '' AND type = ? ORDER BY seq DESC LIMIT 1",
+            (kind,),
+        )
+        return self._event(*rows[0]) if rows else None
+
     def by_cause(self, cause: str) -> tuple[Event, ...]:
         """Give the events that the command with id `cause` led to."""
         rows = self._rows(

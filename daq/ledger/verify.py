@@ -111,13 +111,14 @@ def walk(
     seq, head = start - 1, GENESIS_PREV
     try:
         last, _ = reads.last() or (0, b"")
-        uuid = _uuid(reads) if last else ""
+        uuid = reads.name() if start > 1 else ""
         if start > 1:
             head = next(reads.rows(after=seq - 1))[2]
         for found, body, stored in reads.rows(after=seq if start > 1 else _LOWEST):
             if found > last:
                 break
             event = _check_row(reads, seq + 1, (found, body, stored), head, uuid)
+            uuid = event.ledger
             _check_anchors(anchors, found, stored)
             fault = attested.look(event, stored.hex()) if attested is not None else None
             if fault is not None:
@@ -131,12 +132,6 @@ def walk(
         unread = said("row-is-unreadable", seq=seq + 1, why=error.said)
         return Report(False, seq, head.hex(), seq + 1, unread)
     return Report(True, seq, head.hex(), None, said("none-altered", rows=seq, head=head.hex()))
-
-
-def _uuid(reads: Reads) -> str:
-    """Give the UUID the first row says this ledger has."""
-    seq, body, _ = next(reads.rows(after=_LOWEST))
-    return _parsed(seq, body).ledger
 
 
 def _parsed(seq: int, body: bytes) -> Event:
@@ -153,13 +148,13 @@ def _check_row(
     if seq > want:
         raise _Bad(want, said("row-is-missing", seq=want))
     if seq < want:
-        raise _Bad(seq, said("row-was-slipped-in", seq=seq))
+        raise _Bad(seq, said("row-was-slipped-in", seq=seq, want=want))
     if link(head, body) != stored:
         raise _Bad(seq, said("row-is-altered", seq=seq))
     found = _parsed(seq, body)
     if found.seq != seq:
         raise _Bad(seq, said("row-out-of-place", seq=seq, was=found.seq))
-    if found.ledger != uuid:
+    if found.ledger != (uuid or found.ledger):
         raise _Bad(seq, said("row-of-another-ledger", seq=seq, ledger=found.ledger))
     faults = (evidence_fault(reads, seq, digest) for digest in found.evidence)
     fault = next(filter(None, faults), None)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from daq.plots import marks
-from daq.plots.scale import Scale, written
+from daq.plots.scale import Ruler, written
 
 _LINE: Final = 17.0
 """From one line of words to the next."""
@@ -74,7 +74,7 @@ def key(frame: Frame, kinds: Sequence[tuple[str, Shape, str]]) -> str:
     return "".join(drawn)
 
 
-def heights(frame: Frame, up: Scale) -> str:
+def heights(frame: Frame, up: Ruler) -> str:
     """The grid with its numbers at the left; the line at zero is drawn as a base."""
     lines, labels = [], []
     for tick in up.ticks:
@@ -98,7 +98,7 @@ def dates(frame: Frame, at: Sequence[float], days: Sequence[str]) -> str:
     return "".join(told)
 
 
-def levels(frame: Frame, up: Scale, lines: Sequence[Level]) -> str:
+def levels(frame: Frame, up: Ruler, lines: Sequence[Level]) -> str:
     """Lines across."""
     return "".join(
         marks.line(frame.left, up.at(each.value), frame.right, up.at(each.value), each.kind)
@@ -107,10 +107,16 @@ def levels(frame: Frame, up: Scale, lines: Sequence[Level]) -> str:
     )
 
 
-def beside(frame: Frame, up: Scale, lines: Sequence[Level]) -> str:
-    """What lines across are, at the right; words that would meet are moved apart."""
+def beside(frame: Frame, up: Ruler, lines: Sequence[Level], *, between: bool = False) -> str:
+    """What lines across are, at the right; words that would meet are moved apart.
+
+    `between`: they keep off the words of both `ends`.
+    """
     shown = sorted((up.at(each.value), each.says) for each in lines if each.says)
-    placed = apart([y for y, _ in shown], _LINE, frame.top + _LINE, frame.bottom - 1.5 * _LINE)
+    low, high = frame.top, frame.bottom
+    if between:
+        low, high = low + _LINE, high - 1.5 * _LINE
+    placed = apart([y for y, _ in shown], _LINE, low, high)
     return "".join(
         marks.words(frame.right + 8, y + 5, says)
         for y, (_, says) in zip(placed, shown, strict=True)

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 
 @dataclass(frozen=True, slots=True)
-class Table:
+class Twin:
     """The numbers of a picture for whoever reads or copies them; the first of a row names it."""
 
     head: tuple[str, ...]
@@ -20,5 +20,5 @@ class Picture:
     """
 
     svg: str
-    table: Table
+    table: Twin
     says: str

@@ -6,8 +6,8 @@ from typing import Final
 
 from daq.plots import marks
 from daq.plots.frame import Frame, column, columns, dates, half_of, heights, key, nothing
-from daq.plots.picture import Picture, Table
-from daq.plots.scale import Scale, scale, written
+from daq.plots.picture import Picture, Twin
+from daq.plots.scale import Ruler, scale, written
 
 FRAME: Final = Frame(960.0, 260.0, 72.0, 786.0, 40.0, 220.0)
 _WIDEST: Final = 40.0
@@ -15,7 +15,7 @@ _STEPS: Final = 5
 
 
 @dataclass(frozen=True, slots=True)
-class Pivot:
+class PivotMark:
     """A value and its standard uncertainty, in the picture's unit, as an audit began with it.
 
     `why`: why it is hollow, "" for one that was learned.
@@ -30,7 +30,7 @@ class Pivot:
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
+class PivotWords:
     """The words, and the `key` by which its picture is told from others on a page.
 
     `learned`, `hollow`: what a mark means; `head`: audit, date, value, doubt, why.
@@ -45,7 +45,7 @@ class Told:
     head: tuple[str, str, str, str, str]
 
 
-def pivots(known: Sequence[Pivot], told: Told, digits: int) -> Picture:
+def pivots(known: Sequence[PivotMark], told: PivotWords, digits: int) -> Picture:
     """Draw them, oldest first, each with a stroke of its standard uncertainty either way.
 
     Raises:
@@ -73,10 +73,12 @@ def pivots(known: Sequence[Pivot], told: Told, digits: int) -> Picture:
         (p.name, p.day, written(p.value, digits), f"±{written(p.doubt, digits)}", p.why)
         for p in reversed(known)
     )
-    return Picture(svg, Table(told.head, rows, told.title), told.says)
+    return Picture(svg, Twin(told.head, rows, told.title), told.says)
 
 
-def _mark(known: Pivot, x: float, apart: float, up: Scale, told: Told, digits: int) -> str:
+def _mark(
+    known: PivotMark, x: float, apart: float, up: Ruler, told: PivotWords, digits: int
+) -> str:
     half = half_of(apart)
     low, high = up.at(known.value - known.doubt), up.at(known.value + known.doubt)
     bars = marks.upright(x, low, high) + marks.level(x, half, low) + marks.level(x, half, high)

@@ -24,8 +24,8 @@ from daq.plots.frame import (
     levels,
     nothing,
 )
-from daq.plots.picture import Picture, Table
-from daq.plots.scale import Scale, scale, within, written
+from daq.plots.picture import Picture, Twin
+from daq.plots.scale import Ruler, scale, within, written
 
 FRAME: Final = Frame(960.0, 340.0, 72.0, 786.0, 40.0, 300.0)
 MOST: Final = 200
@@ -37,7 +37,7 @@ _STEPS: Final = 6
 
 
 @dataclass(frozen=True, slots=True)
-class Pair:
+class Mark:
     """One audit. Values are in the picture's unit, None where there is none.
 
     `low`, `high`: what was allowed; `smoothed`: the smoothed value as found, and whether it had
@@ -60,7 +60,7 @@ class Pair:
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
+class RunWords:
     """The words of a run; `key` tells its picture from others on a page.
 
     `says`: what it shows, in a sentence; `empty`: what is said instead of the marks where there
@@ -81,14 +81,14 @@ class Told:
     head: tuple[str, ...]
 
 
-_Placed = Sequence[tuple[Pair, float]]
+_Placed = Sequence[tuple[Mark, float]]
 
 
 def run(
-    pairs: Sequence[Pair],
+    pairs: Sequence[Mark],
     control: Sequence[Level],
     allowed: Sequence[Level],
-    told: Told,
+    told: RunWords,
     digits: int,
 ) -> Picture:
     """Draw at most `MOST` audits, oldest first.
@@ -110,7 +110,7 @@ def run(
         heights(FRAME, up),
         *_allowed(placed, apart, up),
         levels(FRAME, up, control),
-        beside(FRAME, up, (*control, *allowed)),
+        beside(FRAME, up, (*control, *allowed), between=True),
         *_smoothed(placed, up),
         marks.group("marks", *(_mark(pair, x, apart, up, told, digits) for pair, x in placed)),
         dates(FRAME, at, [each.day for each in pairs]),
@@ -123,14 +123,14 @@ def run(
     return Picture(svg, _table(pairs, told, digits), told.says)
 
 
-def _heights(pairs: Sequence[Pair], control: Sequence[Level]) -> Scale:
+def _heights(pairs: Sequence[Mark], control: Sequence[Level]) -> Ruler:
     core = [0.0, *(each.value for each in control)]
     core += [limit for each in pairs for limit in (each.low, each.high) if limit is not None]
     values = [value for each in pairs for value in (each.found, each.left) if value is not None]
     return scale(within(values, core, _FAR), FRAME.bottom, FRAME.top, _STEPS)
 
 
-def _allowed(placed: _Placed, apart: float, up: Scale) -> Iterator[str]:
+def _allowed(placed: _Placed, apart: float, up: Ruler) -> Iterator[str]:
     """Both sides of the tolerance, each audit's own: a step where it was changed."""
     for side in ("low", "high"):
         limits = [(getattr(pair, side), x) for pair, x in placed]
@@ -140,7 +140,7 @@ def _allowed(placed: _Placed, apart: float, up: Scale) -> Iterator[str]:
                 yield marks.line(xs[0] - apart / 2.0, y, xs[-1] + apart / 2.0, y, "limit")
 
 
-def _smoothed(placed: _Placed, up: Scale) -> Iterator[str]:
+def _smoothed(placed: _Placed, up: Ruler) -> Iterator[str]:
     """The smoothed value as a thin line, thick where it has drifted."""
     there = [(pair, x, pair.smoothed) for pair, x in placed if pair.smoothed is not None]
     points = [(x, up.at(value)) for _, x, value in there]
@@ -154,7 +154,7 @@ def _smoothed(placed: _Placed, up: Scale) -> Iterator[str]:
             yield marks.path(marks.through(thick), "smooth drifted")
 
 
-def _mark(pair: Pair, x: float, apart: float, up: Scale, told: Told, digits: int) -> str:
+def _mark(pair: Mark, x: float, apart: float, up: Ruler, told: RunWords, digits: int) -> str:
     half = half_of(apart)
     found, left = _found(pair, x, half, up), _end(pair.left, x, half, up, marks.dot)
     stroke = ""
@@ -168,13 +168,13 @@ def _mark(pair: Pair, x: float, apart: float, up: Scale, told: Told, digits: int
     return column(told.key, x, apart, _says(pair, digits), pair.href, body)
 
 
-def _found(pair: Pair, x: float, half: float, up: Scale) -> str:
+def _found(pair: Mark, x: float, half: float, up: Ruler) -> str:
     if pair.found is None and pair.hollow:
         return marks.square(x, FRAME.bottom, half)
     return _end(pair.found, x, half, up, marks.square)
 
 
-def _end(value: float | None, x: float, half: float, up: Scale, shape: Shape) -> str:
+def _end(value: float | None, x: float, half: float, up: Ruler, shape: Shape) -> str:
     """The mark of a value; a wedge at the edge for what lies beyond it."""
     if value is None:
         return ""
@@ -182,7 +182,7 @@ def _end(value: float | None, x: float, half: float, up: Scale, shape: Shape) ->
     return marks.wedge(x, y, half, up=beyond > 0) if beyond else shape(x, y, half)
 
 
-def _says(pair: Pair, digits: int) -> str:
+def _says(pair: Mark, digits: int) -> str:
     values = (_value(value, digits) for value in (pair.found, pair.left) if value is not None)
     said = f"{pair.name} {pair.day}: {'→'.join(values)}"
     return f"{said}. {pair.why}" if pair.why else said
@@ -192,15 +192,15 @@ def _value(value: float | None, digits: int) -> str:
     return "" if value is None else written(value, digits, plus=True)
 
 
-def _table(pairs: Sequence[Pair], told: Told, digits: int) -> Table:
+def _table(pairs: Sequence[Mark], told: RunWords, digits: int) -> Twin:
     """The newest first."""
     kept = [i for i, name in enumerate(told.head) if name]
     rows = (_row(each, digits) for each in reversed(pairs))
     head = tuple(told.head[i] for i in kept)
-    return Table(head, tuple(tuple(row[i] for i in kept) for row in rows), told.title)
+    return Twin(head, tuple(tuple(row[i] for i in kept) for row in rows), told.title)
 
 
-def _row(pair: Pair, digits: int) -> tuple[str, ...]:
+def _row(pair: Mark, digits: int) -> tuple[str, ...]:
     limits = [_value(each, digits) for each in (pair.low, pair.high) if each is not None]
     if pair.high is not None and pair.low == -pair.high:
         limits = [f"±{written(pair.high, digits)}"]
@@ -215,6 +215,6 @@ def _row(pair: Pair, digits: int) -> tuple[str, ...]:
     )
 
 
-def _key(told: Told) -> tuple[tuple[str, Shape, str], ...]:
+def _key(told: RunWords) -> tuple[tuple[str, Shape, str], ...]:
     found, left = ("", marks.square, told.found), ("", marks.dot, told.left)
     return (found, left, ("hollow", marks.square, told.hollow))

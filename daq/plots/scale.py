@@ -19,7 +19,7 @@ def written(value: float, digits: int, *, plus: bool = False) -> str:
 
 
 @dataclass(frozen=True, slots=True)
-class Scale:
+class Ruler:
     """Values from `low` to `high`, drawn from `start` to `end`; `ticks` are round numbers between.
 
     `digits`: as many decimals as the ticks need.
@@ -45,7 +45,7 @@ class Scale:
 
 def scale(
     values: Sequence[float], start: float, end: float, most: int, least: float = _SAME
-) -> Scale:
+) -> Ruler:
     """Return the scale that shows all values, with at most `most` steps between its ticks.
 
     It ends at ticks. `least`: it spans no less; no values at all span just that around zero.
@@ -61,7 +61,7 @@ def scale(
         last += 1
     ticks = tuple(n * step for n in range(first, last + 1))
     digits = max(0, -math.floor(math.log10(step) + _SAME))
-    return Scale(ticks[0], ticks[-1], start, end, ticks, digits)
+    return Ruler(ticks[0], ticks[-1], start, end, ticks, digits)
 
 
 def within(values: Sequence[float], core: Sequence[float], times: float) -> tuple[float, ...]:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from daq.plots import marks
-from daq.plots.picture import Picture, Table
+from daq.plots.picture import Picture, Twin
 from daq.plots.scale import written
 
 WIDTH, HEIGHT = 440.0, 448.0
@@ -32,7 +32,7 @@ _LOW_ARC: Final = 0.45
 
 
 @dataclass(frozen=True, slots=True)
-class Place:
+class SweptAt:
     """A place: its azimuth, degrees from the right, anticlockwise; what it read; what remains."""
 
     name: str
@@ -56,7 +56,7 @@ class Edge:
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
+class SweptWords:
     """The words. `front`, `right`, `back`, `left`: the places' names; `low`: of the low side.
 
     `allowed`: what a dashed line is, `remains`: a bar as long as the longest; `head`: place, read,
@@ -75,7 +75,9 @@ class Told:
     head: tuple[str, str, str, str]
 
 
-def swept(places: Sequence[Place], side: Edge, nod: Edge, told: Told, digits: int) -> Picture:
+def swept(
+    places: Sequence[SweptAt], side: Edge, nod: Edge, told: SweptWords, digits: int
+) -> Picture:
     """Draw a sweep; what remains is written with a decimal more.
 
     Raises:
@@ -86,16 +88,16 @@ def swept(places: Sequence[Place], side: Edge, nod: Edge, told: Told, digits: in
         _low(side.over, nod.over, told.low),
         *_ends(told),
         *_places(places, digits),
-        *_legend(places, told),
+        *_legend(told, off=_furthest(places, digits) > 0.0),
         *_edges(side, nod),
     )
     svg = marks.drawing("swept", WIDTH, HEIGHT, told.title, told.says, *inside)
     rows = [
-        (p.name, written(p.read, digits, plus=True), written(p.remains, digits + 1, plus=True), "")
+        (p.name, written(p.read, digits), written(p.remains, digits + 1, plus=True), "")
         for p in places
     ]
     rows += [(e.name, written(e.over, digits, plus=True), "", e.says) for e in (side, nod)]
-    return Picture(svg, Table(told.head, tuple(rows), told.title), told.says)
+    return Picture(svg, Twin(told.head, tuple(rows), told.title), told.says)
 
 
 def around(azimuth_deg: float, radius: float) -> tuple[float, float]:
@@ -116,15 +118,15 @@ def _low(side: float, nod: float, says: str) -> str:
     return thick + marks.words(x, y + 5.0, says, "word", "middle")
 
 
-def _ends(told: Told) -> Iterator[str]:
+def _ends(told: SweptWords) -> Iterator[str]:
     names = (told.right, told.back, told.left, told.front)
     for azimuth, name in zip((0.0, 90.0, 180.0, 270.0), names, strict=True):
         x, y, anchor = _beside(azimuth)
         yield marks.words(x, y - 4.0, name, "soft", anchor)
 
 
-def _places(places: Sequence[Place], digits: int) -> Iterator[str]:
-    furthest = max((abs(each.remains) for each in places), default=0.0)
+def _places(places: Sequence[SweptAt], digits: int) -> Iterator[str]:
+    furthest = _furthest(places, digits)
     for each in places:
         start = around(each.azimuth_deg, RADIUS)
         yield marks.group("marks", marks.path(marks.dot(*start, 3.5)))
@@ -132,7 +134,7 @@ def _places(places: Sequence[Place], digits: int) -> Iterator[str]:
             end = around(each.azimuth_deg, RADIUS + FURTHEST * each.remains / furthest)
             yield marks.line(*start, *end, "limit")
         x, y, anchor = _beside(each.azimuth_deg)
-        yield marks.words(x, y + 12.0, written(each.read, digits, plus=True), "word", anchor)
+        yield marks.words(x, y + 12.0, written(each.read, digits), "word", anchor)
 
 
 def _beside(azimuth_deg: float) -> tuple[float, float, marks.Anchor]:
@@ -145,10 +147,16 @@ def _beside(azimuth_deg: float) -> tuple[float, float, marks.Anchor]:
     return x, y + down, "start" if across > 0.0 else "end"
 
 
-def _legend(places: Sequence[Place], told: Told) -> Iterator[str]:
+def _furthest(places: Sequence[SweptAt], digits: int) -> float:
+    """What remains at most, as far as the decimals show: of less no bar is drawn."""
+    most = max((abs(each.remains) for each in places), default=0.0)
+    return most if float(written(most, digits + 1)) else 0.0
+
+
+def _legend(told: SweptWords, *, off: bool) -> Iterator[str]:
     """What a dashed line is, and what a bar around the circle."""
     rows = [("control", told.allowed)]
-    if any(each.remains for each in places):
+    if off:
         rows.append(("limit", told.remains))
     for i, (kind, says) in enumerate(rows):
         y = HEIGHT - 34.0 + 20.0 * i

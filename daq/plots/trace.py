@@ -7,10 +7,10 @@ from typing import Final
 
 from daq.plots import marks
 from daq.plots.frame import Frame, Level, beside, heights, key, levels, nothing
-from daq.plots.picture import Picture, Table
-from daq.plots.scale import Scale, scale, written
+from daq.plots.picture import Picture, Twin
+from daq.plots.scale import Ruler, scale, written
 
-FRAME: Final = Frame(560.0, 300.0, 76.0, 410.0, 34.0, 258.0)
+FRAME: Final = Frame(560.0, 320.0, 76.0, 410.0, 58.0, 278.0)
 MOST: Final = 240
 """So many samples are drawn one by one; of more, the extremes of equal stretches of time."""
 _ROWS: Final = 5
@@ -20,7 +20,7 @@ _DIGITS_S: Final = 2
 
 
 @dataclass(frozen=True, slots=True)
-class Seen:
+class NumberAt:
     """A number that came: seconds since the trace began, its value, and what was flagged of it."""
 
     at_s: float
@@ -29,7 +29,7 @@ class Seen:
 
 
 @dataclass(frozen=True, slots=True)
-class Step:
+class DoneAt:
     """Something that was done at a time, such as a bolt pulled up."""
 
     at_s: float
@@ -37,7 +37,7 @@ class Step:
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
+class TraceWords:
     """The words. `seconds`: of the axis below; `flagged`: what a hollow mark is.
 
     `empty`: where there are no samples; `head`: time, value, remarks.
@@ -52,12 +52,12 @@ class Told:
 
 
 def trace(
-    seen: Sequence[Seen],
+    seen: Sequence[NumberAt],
     lines: Sequence[Level],
-    told: Told,
+    told: TraceWords,
     digits: int,
     window: tuple[float, float] | None = None,
-    steps: Sequence[Step] = (),
+    steps: Sequence[DoneAt] = (),
 ) -> Picture:
     """Draw what came, in order of time, against lines across.
 
@@ -84,11 +84,11 @@ def trace(
     )
     svg = marks.drawing("trace", FRAME.width, FRAME.height, told.title, told.says, *inside)
     return Picture(
-        svg, Table(told.head, tuple(_rows(shown, lines, steps, digits)), told.title), told.says
+        svg, Twin(told.head, tuple(_rows(shown, lines, steps, digits)), told.title), told.says
     )
 
 
-def thinned(seen: Sequence[Seen]) -> tuple[Seen, ...]:
+def thinned(seen: Sequence[NumberAt]) -> tuple[NumberAt, ...]:
     """Return them all if they are few; else the first, the last, every flagged one, and the lowest
     and the highest of equal stretches of time: no peak is lost."""
     if len(seen) <= MOST:
@@ -104,22 +104,22 @@ def thinned(seen: Sequence[Seen]) -> tuple[Seen, ...]:
     return tuple(seen[i] for i in sorted(kept))
 
 
-def _window(window: tuple[float, float] | None, along: Scale) -> str:
+def _window(window: tuple[float, float] | None, along: Ruler) -> str:
     if window is None:
         return ""
     start, end = (along.at(each) for each in window)
     return marks.rect(start, FRAME.top, max(end - start, 2.0), FRAME.bottom - FRAME.top, "window")
 
 
-def _seconds(along: Scale, says: str) -> Iterator[str]:
+def _seconds(along: Ruler, says: str) -> Iterator[str]:
     for tick in along.ticks:
         x = along.at(tick)
         yield marks.line(x, FRAME.bottom, x, FRAME.bottom + 5.0, "base")
         yield marks.words(x, FRAME.bottom + 21.0, written(tick, along.digits), "soft", "middle")
-    yield marks.words(FRAME.right + 8.0, FRAME.bottom + 21.0, says, "soft")
+    yield marks.words(FRAME.right + 28.0, FRAME.bottom + 21.0, says, "soft")
 
 
-def _line(shown: Sequence[Seen], along: Scale, up: Scale) -> Iterator[str]:
+def _line(shown: Sequence[NumberAt], along: Ruler, up: Ruler) -> Iterator[str]:
     """The number's way, with a dot for each that came where they are few."""
     points = [(along.at(each.at_s), up.at(each.value)) for each in shown]
     if len(points) > 1:
@@ -134,15 +134,16 @@ def _line(shown: Sequence[Seen], along: Scale, up: Scale) -> Iterator[str]:
         yield marks.group("marks", marks.path(flagged, "hollow"))
 
 
-def _steps(steps: Sequence[Step], along: Scale) -> Iterator[str]:
+def _steps(steps: Sequence[DoneAt], along: Ruler) -> Iterator[str]:
+    """When each was done, its name above the frame; names take turns in three rows."""
     for i, each in enumerate(steps):
-        x = along.at(each.at_s)
-        yield marks.line(x, FRAME.top, x, FRAME.bottom, "control left")
-        yield marks.words(x - 4.0, FRAME.top + 14.0 + 17.0 * (i % 3), each.says, "soft", "end")
+        x, y = along.at(each.at_s), FRAME.top - 5.0 - 16.0 * (i % 3)
+        yield marks.line(x, y + 3.0, x, FRAME.bottom, "control left")
+        yield marks.words(x, y, each.says, "soft", "middle")
 
 
 def _rows(
-    shown: Sequence[Seen], lines: Sequence[Level], steps: Sequence[Step], digits: int
+    shown: Sequence[NumberAt], lines: Sequence[Level], steps: Sequence[DoneAt], digits: int
 ) -> Iterator[tuple[str, str, str]]:
     """What the lines are, then everything in order of time."""
     for line in lines:

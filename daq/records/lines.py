@@ -15,7 +15,7 @@ class Line:
 
     `type`: its event's. `what` happened, `detail`: with its numbers in the gauge's own unit;
     `by` whom. `struck_by`: the row that took it back, None for one that stands. `evidence`: the
-    SHA-256 of the samples it names, hex.
+    SHA-256 of the samples it names, hex; `let_go`: the row by which they were let go on purpose.
     """
 
     seq: int
@@ -27,6 +27,7 @@ class Line:
     by: Text
     struck_by: int | None
     evidence: tuple[str, ...]
+    let_go: int | None = None
 
 
 def lines(record: AuditRecord) -> tuple[Line, ...]:
@@ -46,6 +47,7 @@ def _line(row: AuditRow, job: Job) -> Line:
         by=_by(row),
         struck_by=row.voided_by,
         evidence=event.evidence,
+        let_go=row.kept.let_go,
     )
 
 

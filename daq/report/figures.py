@@ -1,6 +1,6 @@
 """Results and lengths as a report shows them: value, uncertainty and limit to the same place."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from daq.audit.events import SweepDone
 from daq.audit.facts import decimals, unit_of
@@ -105,8 +105,10 @@ class Figures:
         low_mm = None if limit_mm is None else -limit_mm
         budget = found.budget
         digits = same_place(found.value_mm, (limit_mm or 0.0,), self.unit, found.doubt_mm)
+        # What is only held against an earlier sweep is no matter of conforming.
+        judged = replace(found, word=None) if found.sees_mm is not None else found
         over = "" if found.over_mm is None else self.wide(found.over_mm)
-        return self._result(found.value_mm, (low_mm, limit_mm), budget, found, digits, over)
+        return self._result(found.value_mm, (low_mm, limit_mm), budget, judged, digits, over)
 
     def _result(
         self,

@@ -9,7 +9,7 @@ from daq.report.paper import Facts, Grid, Lines, Section, VerdictBlock, facts, s
 from daq.report.told import Told
 from daq.words import Figure, said
 
-MOST: Final = 220
+MOST: Final = 320
 """So many characters of a text stand on the first page; all of it stands on those that follow."""
 
 
@@ -22,16 +22,18 @@ class FirstPage:
 
     def sections(self) -> tuple[Section, ...]:
         """Return everything on it, in order."""
+        results = "results" if self.data.check == "head" else "measured"
         return (
             *section("of", "", self._of()),
             *section("verdict", "", VerdictBlock(self.data.verdict_say)),
-            *section("results", self.told.part("results"), self._results(), self._rule()),
+            *section("results", self.told.part(results), self._results(), self._rule()),
             *section("instruments", self.told.part("instruments"), self._instruments()),
             *section("conditions", self.told.part("conditions"), self._conditions()),
             *section("past", self.told.part("past"), self._past()),
+            *section("short-remarks", self.told.part("short"), self._remarks()),
             *section("addenda", self.told.part("addenda"), self._addenda()),
             *section("signatures", self.told.part("signatures"), self._signatures()),
-            *section("scope", "", Lines(self.data.scope)),
+            *section("scope", "", Lines(self.data.scope[1:])),
         )
 
     def _of(self) -> Facts | Lines:
@@ -61,7 +63,7 @@ class FirstPage:
     def _results(self) -> Grid:
         pairs = self.data.results
         both = any(pair.key for pair in pairs)
-        sides = ("found", "left") if both else ("left",)
+        sides = ("found", "left") if both else ("value",)
         columns = ("what", "allowed", *(c for side in sides for c in (side, "expanded", "called")))
         rows = tuple(self._pair(pair, both) for pair in pairs)
         return Grid(self.told.head(*columns), rows, wide=(0,))
@@ -129,6 +131,9 @@ class FirstPage:
                 (self.told.fact("decided-by"), cut(past.decided_by)),
             )
         )
+
+    def _remarks(self) -> Lines:
+        return Lines(tuple(cut(each) for each in (*self.data.remarks, self.data.note) if each))
 
     def _addenda(self) -> Lines:
         count, last = len(self.data.addenda), self.data.addenda[-1:]

@@ -4,13 +4,15 @@ from daq.report.data import ReportData
 from daq.report.figures import Figures
 from daq.report.first import FirstPage
 from daq.report.pages import LaterPages
-from daq.report.paper import Labels, Paper
+from daq.report.paper import Drawing, Labels, Paper
 from daq.report.qr import qr
 from daq.words import said
 
 
-def laid(data: ReportData, figures: Figures, issued_us: int | None) -> Paper:
-    """Return the paper: its first page, then the pages with everything."""
+def laid(
+    data: ReportData, figures: Figures, issued_us: int | None, drawn: tuple[Drawing, ...]
+) -> Paper:
+    """Return the paper: its first page, then the pages with everything and what is `drawn`."""
     told, shop, token = figures.told, data.shop, data.anchor.token
     return Paper(
         language=told.given.says.name,
@@ -24,7 +26,7 @@ def laid(data: ReportData, figures: Figures, issued_us: int | None) -> Paper:
         qr=qr(f"{token} {data.issue.number}"),
         issued_us=issued_us,
         first=FirstPage(data, told).sections(),
-        rest=LaterPages(data, figures).sections(),
+        rest=LaterPages(data, figures, drawn).sections(),
     )
 
 

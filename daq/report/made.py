@@ -16,21 +16,21 @@ def endings() -> tuple[str, ...]:
     return tuple(formats())
 
 
-def media(ending: str) -> str:
-    """Return what a file of that ending is, as the web says it. Raises NoSuchFormat."""
-    return _format(ending).media
-
-
 def made(record: AuditRecord, ending: str, given: Given) -> bytes:
     """Return an audit's report as a file of that ending.
 
     Raises:
         NoSuchFormat: no report is made as that; says which are.
     """
-    return _format(ending).made(AuditReport(record, given))
+    return form(ending).made(AuditReport(record, given))
 
 
-def _format(ending: str) -> Format:
+def form(ending: str) -> Format:
+    """Return the format whose files end so.
+
+    Raises:
+        NoSuchFormat: there is none; says which there are.
+    """
     found = formats().get(ending)
     if found is None:
         raise NoSuchFormat(said("no-such-format", found=ending, allowed=", ".join(endings())))

@@ -3,8 +3,8 @@
 from dataclasses import dataclass
 from typing import Final
 
+from daq.audit.events import ReportAmended
 from daq.records.record import AuditRecord, AuditRow
-from daq.report.when import When
 
 TOKEN: Final = "headsweep-anchor"
 _LETTERS: Final = "ABCDEFGHJKLMNPQRSTUVWXYZ23456789"
@@ -61,9 +61,22 @@ class Number:
 
 def number(record: AuditRecord) -> Number:
     """Return the number of an audit's latest report."""
-    return Number(f"{record.opened.short}-1", 1, "", "", record.closed)
+    short = record.opened.short
+    later = [(row, row.data) for row in record.rows if isinstance(row.data, ReportAmended)]
+    if record.signed is None:
+        return Number(f"{short}-draft", 0, "", "", None)
+    if not later:
+        return Number(f"{short}-1", 1, "", "", record.closed)
+    row, data = later[-1]
+    return Number(f"{short}-{data.nth}", data.nth, f"{short}-{data.nth - 1}", data.because, row)
 
 
-def issued_on(found: Number, when: When) -> str:
-    """The moment a report was issued as paper shows it, "" for a draft."""
-    return "" if found.issued is None else when.shown(found.issued.event.stamp)
+def kept(record: AuditRecord, asked: str) -> str | None:
+    """Return the SHA-256 under which the PDF of a replaced report is kept; None if none is."""
+    short = record.opened.short
+    replaced = {
+        f"{short}-{row.data.nth - 1}": row.data.kept
+        for row in record.rows
+        if isinstance(row.data, ReportAmended)
+    }
+    return replaced.get(asked.strip().upper())

@@ -6,7 +6,7 @@ from typing import Final
 
 from daq.report.data import BudgetPart, FoundAndLeft, ReportData, RowPart, SweepPart, TermPart
 from daq.report.figures import Figures, ShownResult
-from daq.report.paper import Block, Facts, Grid, Lines, Section, facts, section
+from daq.report.paper import Block, Drawing, Facts, Grid, Lines, Section, facts, section
 from daq.report.readings import ReadingLine
 from daq.report.told import Told
 from daq.words import Figure, said
@@ -21,6 +21,7 @@ class LaterPages:
 
     data: ReportData
     figures: Figures
+    drawn: tuple[Drawing, ...] = ()
 
     @property
     def told(self) -> Told:
@@ -35,6 +36,7 @@ class LaterPages:
             *section("addenda-in-full", part("addenda"), self._addenda()),
             *section("judged", part("judged"), *self._judged()),
             *section("sweeps", part("sweeps"), self._sweeps()),
+            *section("pictures", part("pictures"), *self.drawn),
             *section("readings", part("readings"), self._readings()),
             *section("budgets", part("budgets"), *self._budgets()),
             *section("rows", part("rows"), self._rows()),
@@ -92,7 +94,7 @@ class LaterPages:
         words, length = self.told.words, self.figures.length
         return (
             pair.name,
-            words(said("paper-column", of=side)),
+            words(said("paper-column", of=side)) if pair.key else "",
             result.shown_value,
             result.shown_expanded,
             "" if result.k is None else words(Figure(result.k, 2)),

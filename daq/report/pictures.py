@@ -4,26 +4,23 @@ A sweep's row has the sweep, a move's the way of the number to its end, that of 
 way while the bolts were pulled up; any other row with a reading has the samples behind it.
 """
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 
 from daq.audit.events import Answered, BaseRead, BoltPulled, Moved, Parked, SweepDone, Tightened
 from daq.audit.facts import decimals, unit_of
 from daq.audit.parts import AxisResult, StopAt
+from daq.audit.state import Job
 from daq.plots.frame import Level
 from daq.plots.picture import Picture
-from daq.plots.swept import Edge, Place, swept
-from daq.plots.swept import Told as SweptTold
-from daq.plots.trace import MOST, Seen, Step, trace
-from daq.plots.trace import Told as TraceTold
+from daq.plots.swept import Edge, SweptAt, SweptWords, swept
+from daq.plots.trace import MOST, DoneAt, NumberAt, TraceWords, trace
 from daq.records.record import AuditRecord, AuditRow, ReadingRow
 from daq.report.drawn import Pen, pen_of, stands
 from daq.report.fitted import remains
+from daq.report.given import SamplesOf
 from daq.says import Language
 from daq.says.language import Names
 from daq.words import POSITIONS, Axis, Reading, Said, Sample, Shown, said
-
-Samples = Callable[[str], tuple[Sample, ...]]
-"""The samples that a digest names, none where they are not kept any more."""
 
 _NS = 1e9
 
@@ -35,10 +32,11 @@ def has_picture(row: AuditRow) -> bool:
 
 
 def of_row(
-    record: AuditRecord, row: AuditRow, says: Language, names: Names, samples: Samples
+    record: AuditRecord, row: AuditRow, says: Language, names: Names, samples: SamplesOf
 ) -> tuple[Picture, ...]:
     """Return the pictures of a row, none of one that has none."""
-    pen = pen_of(says, names, unit_of(record.job), decimals(record.job))
+    job = _job(record, row)
+    pen = pen_of(says, names, unit_of(job), decimals(job))
     if sweep_of(row) is not None:
         return (of_sweep(record, row, says, names),)
     if isinstance(row.data, Moved):
@@ -47,6 +45,11 @@ def of_row(
         return tuple(_tightening(record, row, row.data, pen, samples))
     taken = (each for each in record.readings if each.row.seq == row.seq)
     return tuple(_samples(each, pen, samples) for each in taken)
+
+
+def _job(record: AuditRecord, row: AuditRow) -> Job:
+    """The audit as a row came upon it: the gauge may show another unit later."""
+    return record.found_by(next(n for n, each in enumerate(record.rows) if each.seq == row.seq))
 
 
 def sweep_of(row: AuditRow) -> SweepDone | None:
@@ -66,10 +69,10 @@ def of_sweep(record: AuditRecord, row: AuditRow, says: Language, names: Names) -
     done, machine = sweep_of(row), record.opened.setup.machine
     if done is None:
         raise LookupError(f"row {row.seq}: found no sweep")
-    pen = pen_of(says, names, unit_of(record.job))
+    pen = pen_of(says, names, unit_of(_job(record, row)))
     off = remains(done)
     places = tuple(
-        Place(
+        SweptAt(
             name=pen.words(said("place-name", place=point.position)),
             azimuth_deg=POSITIONS[point.position],
             read=pen.value(record.opened.setup.gauge.face(point.pushed_mm)),
@@ -79,7 +82,7 @@ def of_sweep(record: AuditRecord, row: AuditRow, says: Language, names: Names) -
     )
     side, nod = (_edge(axis, done.results[axis], pen) for axis in ("side", "nod"))
     most = Shown(max(map(abs, off), default=0.0), pen.unit, pen.digits + 1)
-    told = SweptTold(
+    told = SweptWords(
         title=pen.words(
             said("picture-sweep", n=done.number, unit=pen.unit, over=pen.over(machine.diameter))
         ),
@@ -120,11 +123,11 @@ def _reading(row: AuditRow) -> Reading | None:
     return found if isinstance(found, Reading) else None
 
 
-def _told(title: Said, says: Said, seen: Sequence[Seen], pen: Pen) -> TraceTold:
+def _told(title: Said, says: Said, seen: Sequence[NumberAt], pen: Pen) -> TraceWords:
     name = pen.words(title)
     if len(seen) > MOST:
         name = pen.words(said("picture-thinned", title=name, samples=len(seen)))
-    return TraceTold(
+    return TraceWords(
         title=name,
         says=pen.words(says),
         seconds=pen.words(said("mark-seconds")),
@@ -138,10 +141,10 @@ def _told(title: Said, says: Said, seen: Sequence[Seen], pen: Pen) -> TraceTold:
     )
 
 
-def _seen(samples: Sequence[Sample], pen: Pen) -> tuple[Seen, ...]:
+def _seen(samples: Sequence[Sample], pen: Pen) -> tuple[NumberAt, ...]:
     """Each sample by the seconds since the first."""
     return tuple(
-        Seen((s.mono_ns - samples[0].mono_ns) / _NS, pen.value(s.value_mm), ", ".join(s.flags))
+        NumberAt((s.mono_ns - samples[0].mono_ns) / _NS, pen.value(s.value_mm), ", ".join(s.flags))
         for s in samples
     )
 
@@ -156,7 +159,7 @@ def _window(reading: Reading, samples: Sequence[Sample]) -> tuple[float, float] 
     return (inside[0] / _NS, inside[-1] / _NS) if inside else None
 
 
-def _samples(taken: ReadingRow, pen: Pen, samples: Samples) -> Picture:
+def _samples(taken: ReadingRow, pen: Pen, samples: SamplesOf) -> Picture:
     """The samples behind a reading, before its window and in it."""
     reading = taken.reading
     there = [s for s in samples(reading.evidence) if s.gauge == reading.gauge]
@@ -177,7 +180,9 @@ def _level(mm: float, say: Said, kind: str, pen: Pen) -> Level:
     return Level(pen.value(mm), pen.words(say), kind)
 
 
-def _move(record: AuditRecord, row: AuditRow, moved: Moved, pen: Pen, samples: Samples) -> Picture:
+def _move(
+    record: AuditRecord, row: AuditRow, moved: Moved, pen: Pen, samples: SamplesOf
+) -> Picture:
     """The number's way from its base to where the turn ended."""
     there, stop, reading = samples(moved.reading.evidence), _stop(record, row), moved.reading
     seen, end = _seen(there, pen), Shown(reading.mean_mm, pen.unit, pen.digits)
@@ -210,7 +215,7 @@ def _stop(record: AuditRecord, row: AuditRow) -> StopAt | None:
 
 
 def _tightening(
-    record: AuditRecord, row: AuditRow, done: Tightened, pen: Pen, samples: Samples
+    record: AuditRecord, row: AuditRow, done: Tightened, pen: Pen, samples: SamplesOf
 ) -> Iterator[Picture]:
     """The number's way while the bolts of an axis were pulled up one by one; none of others."""
     pulled = _pulled(record, row, done.axis)
@@ -226,7 +231,7 @@ def _tightening(
         _level(base_mm, said("level-base", at=base), "control", pen),
         _level(last.mean_mm, said("level-end", at=end), "control left", pen),
     )
-    steps = [Step((each.reading.mid_ns - began) / _NS, each.bolt) for each in pulled if there]
+    steps = [DoneAt((each.reading.mid_ns - began) / _NS, each.bolt) for each in pulled if there]
     axis = said("axis-name", axis=done.axis)
     told = _told(
         said("picture-tightening", axis=axis, unit=pen.unit),

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from typing import Any
 
+from daq.audit.events import ReportAmended
 from daq.records.record import AuditRecord, AuditRow, ReadingRow
 from daq.report.figures import Figures
 from daq.report.given import SamplesOf
@@ -111,7 +112,7 @@ def samples(record: AuditRecord, of: SamplesOf) -> Iterator[SampleLine]:
         by_row.setdefault(each.row.seq, []).append(each)
     seen: set[str] = set()
     for row in record.rows:
-        for digest in row.event.evidence:
+        for digest in () if isinstance(row.data, ReportAmended) else row.event.evidence:
             if digest not in seen:
                 seen.add(digest)
                 yield from (_sample(row, by_row.get(row.seq, []), s) for s in of(digest))

@@ -6,6 +6,7 @@ from functools import cached_property
 
 from daq.records.record import AuditRecord
 from daq.report.data import ReportData
+from daq.report.drawings import drawings
 from daq.report.figures import Figures
 from daq.report.gather import gathered
 from daq.report.given import Given
@@ -33,7 +34,11 @@ class AuditReport:
         """The same as sections of words."""
         issued = number(self.record).issued
         issued_us = None if issued is None else issued.event.stamp.utc_us
-        return laid(self.data, Figures(self.record.job, Told(self.given)), issued_us)
+        figures, drawn = (
+            Figures(self.record.job, Told(self.given)),
+            drawings(self.record, self.given),
+        )
+        return laid(self.data, figures, issued_us, drawn)
 
     def samples(self) -> Iterator[SampleLine]:
         """Every sample behind it, one after the other."""

@@ -6,9 +6,8 @@ from typing import Final
 
 from daq.plots.frame import Level
 from daq.plots.picture import Picture
-from daq.plots.pivots import Pivot, pivots
-from daq.plots.pivots import Told as PivotsTold
-from daq.plots.run import MOST, Pair, Told, run
+from daq.plots.pivots import PivotMark, PivotWords, pivots
+from daq.plots.run import MOST, Mark, RunWords, run
 from daq.report.drawn import Pen, low_end, pen_of
 from daq.says import Language
 from daq.says.language import Names
@@ -53,7 +52,7 @@ def of_trend(
 
 def _run(axis: Axis, of: AxisTrend, over_mm: float, most: int, pen: Pen, link: Link) -> Picture:
     pairs, name = tuple(_pairs(of, pen, link))[-most:], said("axis-name", axis=axis)
-    told = Told(
+    told = RunWords(
         key=f"run-{axis}",
         title=pen.words(said("picture-run", axis=name, unit=pen.unit, over=pen.over(over_mm))),
         says=pen.words(_kept(axis, of)),
@@ -93,7 +92,7 @@ def _all(series: TrendSeries) -> Said:
     return series.say
 
 
-def _pairs(of: AxisTrend, pen: Pen, link: Link) -> Iterator[Pair]:
+def _pairs(of: AxisTrend, pen: Pen, link: Link) -> Iterator[Mark]:
     """Every audit with what there is of it, oldest first: each has an as-left."""
     found = {point.audit: point for point in of.as_found.points}
     left_out = {each.audit: each for each in of.as_found.left_out}
@@ -105,7 +104,7 @@ def _pairs(of: AxisTrend, pen: Pen, link: Link) -> Iterator[Pair]:
         if not left.sure:
             why = " ".join(filter(None, (why, pen.words(said("clock-was-not-set")))))
         smoothed = None if point is None else point.smoothed
-        yield Pair(
+        yield Mark(
             name=left.short,
             day=left.day,
             href=link(left.audit),
@@ -144,7 +143,7 @@ def _control(of: AxisTrend, pen: Pen) -> Iterator[Level]:
         yield Level(pen.value(limit), say, "control left")
 
 
-def _beside(pairs: tuple[Pair, ...], pen: Pen) -> Iterator[Level]:
+def _beside(pairs: tuple[Mark, ...], pen: Pen) -> Iterator[Level]:
     """What the tolerance of the latest audit is called, and the smoothed line."""
     if not pairs:
         return
@@ -162,7 +161,7 @@ def _shift(axis: Axis, of: AxisTrend, over_mm: float, most: int, pen: Pen, link:
     series, name = of.tightening, said("axis-name", axis=axis)
     unsure = pen.words(said("clock-was-not-set"))
     pairs = tuple(
-        Pair(
+        Mark(
             name=each.short,
             day=each.day,
             href=link(each.audit),
@@ -178,7 +177,7 @@ def _shift(axis: Axis, of: AxisTrend, over_mm: float, most: int, pen: Pen, link:
         Level(pen.value(mm), pen.words(said("level-control", at=_at(mm, pen))), "control")
         for mm in limits
     )
-    told = Told(
+    told = RunWords(
         key=f"shift-{axis}",
         title=pen.words(said("picture-shift", axis=name, unit=pen.unit, over=pen.over(over_mm))),
         says=pen.words(series.say),
@@ -204,7 +203,7 @@ def _shift(axis: Axis, of: AxisTrend, over_mm: float, most: int, pen: Pen, link:
 def _pivots(axis: Axis, of: AxisTrend, most: int, pen: Pen, link: Link) -> Picture:
     shown = of.pivots[-most:]
     digits = _PIVOT_DIGITS[pen.unit]
-    told = PivotsTold(
+    told = PivotWords(
         key=f"pivot-{axis}",
         title=pen.words(said("picture-pivot", axis=said("axis-name", axis=axis), unit=pen.unit)),
         says=_known(shown[-1], digits, pen) if shown else pen.words(said("no-pivot-yet")),
@@ -221,7 +220,7 @@ def _pivots(axis: Axis, of: AxisTrend, most: int, pen: Pen, link: Link) -> Pictu
     )
     now, from_file = pen.words(said("mark-now")), pen.words(said("mark-from-file"))
     known = [
-        Pivot(
+        PivotMark(
             name=each.short or now,
             day=each.day or "",
             value=pen.value(each.value_mm),

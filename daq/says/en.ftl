@@ -1804,6 +1804,91 @@ steps-before = { $full ->
 not-taken = NOT TAKEN: { FIRST($why) }
 not-done = Not done: { FIRST($why) }
 
+## An audit on record: its page
+
+no-records-here = No audit can be read here.
+title-record = { $machine }, { $short }: on record
+record-head = Head against table
+record-state = { $stands ->
+    [signed] Signed
+    [given-up] Given up, without a verdict
+   *[open] Open: not signed yet
+ }
+record-practice = PRACTICE: not of a real machine
+record-of = Audit { $short }
+record-unbroken = Checked just now: unbroken. { $rows ->
+    [one] Its one row is
+   *[other] All { $rows } rows of it are
+ } as written, held against the hash of the row before, and so { $evidence ->
+    [0] would be its samples: it names none
+    [one] are its samples, one piece
+   *[other] are its samples, { $evidence } pieces
+ }{ $gone ->
+    [0] {""}
+   *[other] {" "}({ $gone } more were let go on purpose, and a row says so)
+ }. The whole chain is checked by "headsweep ledger verify".
+record-broken = NOT AS WRITTEN: { $many ->
+    [one] row { $rows }
+   *[other] rows { $rows }
+ }, or the samples named there. Do not rely on this record. Keep the data folder as it is and run "headsweep ledger verify".
+record-when = { $utc } UTC{ $sure ->
+    [no] {" "}(clock not set)
+   *[yes] {""}
+ }{ $local ->
+    [none] {""}
+   *[other] , { $local }
+ }
+record-by = { $by }, { $when }
+record-papers = { $of }: { $are }
+record-checked-on = checked on { $day }{ $passed ->
+    [no] , not passed
+   *[yes] {""}
+ }
+fact-reason = Opened for
+fact-opened = Opened
+fact-given-up = Given up
+fact-signed = Signed by
+fact-reviewed = Reviewed by
+fact-last-good = Last known good
+fact-disposition = Work since then
+fact-note = Note
+fact-ring = Ring
+fact-tool = Tool
+fact-across = Across the circle
+fact-card = On the card
+record-results = What it came to
+record-as-found = As found
+record-as-left = As left
+record-not-read = not read so
+record-limit = Allowed
+record-added = Added after the signature
+record-what-to = What it rests on
+record-facts = Who, when, with what
+record-swept = Sweeps and checks, every reading
+record-moves = Moves and bolts
+record-asked = Questions and answers
+record-rows = Every row ({ $rows })
+record-none = None.
+record-above = What was read, moved and asked is told with its numbers further up.
+record-row = Row { $n }
+record-row-hash = hash
+record-row-samples = samples
+record-row-bad = NOT AS WRITTEN
+record-let-go = let go by row { $by }
+record-struck = Taken back by row { $by }
+record-last = Row { $row }, hash { $hash }
+record-place = Place
+record-read = Read
+record-spread = Spread
+record-samples = Samples
+record-data = As data
+readings-alone = Readings begun again
+pair-check-of = Pair check, { $axis }
+other-gauge-at = { $place }, other gauge
+budget-u = u
+record-u = U { $by }
+budget-dof = Freedom
+
 ## An audit's rows, told afterwards: by whom
 
 row-by = { $by }
@@ -2608,7 +2693,7 @@ row-cannot-be-read = row { $seq } cannot be read
 row-is-unreadable = row { $seq } cannot be read: { $why }
 row-holds-no-event = row { $seq } is altered: it holds no event
 row-is-missing = row { $seq } is missing
-row-was-slipped-in = row { $seq } was slipped in before the first row
+row-was-slipped-in = row { $seq } was slipped in before row { $want }
 row-is-altered = row { $seq } is altered: its hash does not follow from what is stored
 row-out-of-place = row { $seq } is out of place: it was written as row { $was }
 row-of-another-ledger = row { $seq } belongs to another ledger, { $ledger }
@@ -2616,11 +2701,13 @@ row-and-why = row { $seq }: { $why }
 row-misnames-evidence = row { $seq }: found { $found }; allowed: a SHA-256 as 64 lower-case hex digits
 other-hash-noted = row { $seq } has hash { $found }, but { $noted } was noted down
 later-row-noted = the ledger ends at row { $seq }, but row { $noted } was noted down
+row-behind-evidence = row { $seq } stands behind the evidence
 noted-in-file = { $say }, in { $file }
 evidence-not-there = evidence { $digest } is not in the ledger
 evidence-is-damaged = evidence { $digest } is damaged
 evidence-let-go = evidence { $digest } was let go, as row { $row } says
 let-go-by-none = row { $seq }: { $why }; but that row says no such thing
+no-date-to-let-go-by = no time server has set this computer's clock: which samples are old is not known
 let-go-meanwhile = evidence was let go meanwhile, as row { $row } says; export it again
 let-go-otherwise = row { $seq } let evidence go, but not what the file lists: found { $found }
 
@@ -2639,6 +2726,45 @@ anchors-unread = { $n ->
     [one] 1 file was
    *[other] { $n } files were
  } not looked through: { $names }
+
+## The page where a stranger checks an export
+
+export-title = Check an export
+export-intro = This page finds out whether an export of a headsweep record is as it was written. It sends nothing anywhere, and works as well when saved and opened from a disk or a stick.
+export-file = The export
+export-file-why = A file of lines, as headsweep ledger export prints it. Choose it, or drop it here.
+export-papers = Reports and other exports of the same record
+export-papers-why = If you have any. Each bears the hash of a row; a spreadsheet's is read by headsweep ledger verify alone.
+export-noted = Hashes from paper
+export-noted-why = If you have any: ROW:HASH, at least 8 digits of the hash.
+export-noted-wrong = Found { $found }; allowed: ROW:HASH, such as 41:9f86d081884c7d65.
+export-key = The shop's public key
+export-key-why = If you were given one: 64 digits. Every signed audit must then be signed by it.
+export-key-wrong = Allowed as a key: 64 digits (0-9, a-f).
+export-start = Check
+export-progress = How much was read
+export-reading = { $share } % read, row { $row }
+export-none-chosen = Choose an export first.
+export-not-done = Not checked
+export-no-export = No export
+export-no-export-say = { $file } is not what headsweep ledger export prints.
+export-sound = Sound
+export-not-sound = Not sound
+export-first-bad = First bad row
+export-ledger = Ledger
+export-rows = Good rows
+export-head = Hash of the last of them
+export-evidence = Samples
+export-evidence-of = { $here } of { $named } pieces are here and as they were; { $gone } were let go on purpose
+export-no-evidence = not in this file: its rows name { $named } pieces
+export-anchors = Hashes from elsewhere
+export-anchors-of = { $ours } of this ledger, of { $all } found in { $files } files and on paper
+export-signatures = Signatures by a key
+export-shows = What this shows
+export-shows-chain = Each row's hash is made of its text and the hash before it. So no row was altered, left out or put in, unless all rows after it were written anew.
+export-shows-anchor = A hash kept elsewhere shows that the rows up to it are the ones of that day. Without one nobody can tell whether the end was cut off or all of it written anew.
+export-shows-key = A signature by the shop's key shows that whoever has the key put that audit on record.
+export-shows-not = None of it shows that what a row says is true. This page is only as good as where you have it from.
 
 ## The shop's key
 
@@ -2910,9 +3036,18 @@ service-refuses = The service at that address refused (status { $status }). Is t
 
 ## A report: what stands on paper and in files
 
+amend-report = Audit { $audit }: issue its report anew
+amend-why = Why the report is replaced (up to { $most } characters)
+amended-why = why: found { $found } characters; allowed: 1 to { $most }, why the report is replaced
+amended-by-nobody = done_by: found nothing; allowed: who issues the report anew
+amended-unkept = The report that is replaced did not come with it, so it cannot be kept: nothing was recorded.
+report-was-amended = a report was issued anew
+row-amended = { $now } replaces { $before }, because: { $why }
+no-such-report = There is no report { $number } of this audit. There are: { $there }.
+only-pdf-kept = Of a report that was replaced the PDF is kept, nothing else: found { $found }; allowed: pdf
 no-such-format = found { $found }; allowed: { $allowed }
 paper-title = Squareness check
-paper-title-of = Squareness check: { $check }
+paper-title-of = Machine check: { $check }
 paper-no-certificate = This is no calibration certificate.
 paper-number = Report { $number }
 paper-page = page { $n } of { $of }
@@ -2926,6 +3061,8 @@ paper-mark = { $status ->
  }
 paper-part = { $of ->
     [results] What was found and what was left
+    [measured] What was measured
+    [short] Remarks
     [instruments] Measured with
     [conditions] Condition of the machine
     [past] Work since it was last known good

@@ -66,11 +66,17 @@ def axes_closed(last: Closed, both: Both[AxisResult], whole: Whole | None) -> tu
 
 
 def axis_view(
-    machine: MachineSetup, unit: Unit, axis: Axis, result: AxisResult, whole: Whole | None
+    machine: MachineSetup,
+    unit: Unit,
+    axis: Axis,
+    result: AxisResult,
+    whole: Whole | None,
+    expanded_mm: float | None = None,
 ) -> AxisView:
-    """One axis's result."""
+    """One axis's result; `expanded_mm`: the uncertainty that is shown beside it."""
     # "0.010" out of ±0.010 says nothing: then one place more, of both.
-    digits = same_place(result.error_mm, (result.low_mm or 0.0, result.high_mm or 0.0), unit)
+    limits = (result.low_mm or 0.0, result.high_mm or 0.0)
+    digits = same_place(result.error_mm, limits, unit, expanded_mm)
     return AxisView(
         axis=axis,
         say=machine.axis(axis).say,

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import get_args
 
-from daq.audit import addendum
+from daq.audit import addendum, amended
 from daq.audit.reasons import Reason
 from daq.audit.rounds import Offer
 from daq.audit.state import MachineState
@@ -37,7 +37,8 @@ def idle(state: MachineState, offers: Sequence[Offer]) -> list[Action]:
     if last is None or last.signed is None:
         return reasons + others
     under = said("addendum-under") if offers else None
-    return [*reasons, *others, addendum.button(last, state.people, under)]
+    after = (make.button(last, state.people, under) for make in (addendum, amended))
+    return [*reasons, *others, *after]
 
 
 def choose(offers: Sequence[Offer]) -> Said:

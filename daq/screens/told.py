@@ -10,6 +10,7 @@ _WORDS = {
     "MadeSafe": said("machine-was-made-safe"),
     "AnswerKept": said("answer-was-kept"),
     "Addendum": said("addendum-was-made"),
+    "ReportAmended": said("report-was-amended"),
     "HandedOver": said("audit-was-handed-over"),
     "FreeRead": said("free-reading-was-taken"),
     "Pushed": said("contact-was-pushed"),

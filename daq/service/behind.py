@@ -6,24 +6,36 @@ from pathlib import Path
 
 from daq.ledger.store import Ledger
 from daq.service.attesting import Attester
+from daq.service.clock import Clock
 from daq.service.committed import Subscriber
 from daq.service.delivery.deliveries import Deliveries
+from daq.service.letting_go import LettingGo, RecordRules
 from daq.service.proof import Proof
 from daq.service.sealing import Begun, Sealer
 from daq.service.turns import Turns
 
 
 class Behind:
-    """Seals the fold, proves the record, signs with the shop's key, has reports delivered."""
+    """Seals the fold, proves the record, signs it, lets samples go, has reports delivered."""
 
     def __init__(
-        self, data: Path, ledger: Ledger, engine: str, begun: Begun, deliveries: Deliveries
+        self,
+        data: Path,
+        ledger: Ledger,
+        engine: str,
+        begun: Begun,
+        rules: RecordRules,
+        clock: Clock,
+        deliveries: Deliveries,
     ) -> None:
         """Nothing runs before `working`; `begun` is how the ledger was folded."""
         self.deliveries = deliveries
         self._sealer = Sealer(data, ledger, engine, begun)
         self.proof = Proof(data, ledger.seq, begun, self._sealer.void)
         self.attester = Attester(data, ledger.uuid, begun.shop.attested)
+        self.letting_go = LettingGo(data, rules, self.proof, clock)
+        self.known = (self.proof, self.attester, self.letting_go)
+        """What whoever decides asks of them."""
         self.followers: Mapping[str, Subscriber] = {
             "seal": self._sealer.committed,
             "attester": self.attester.committed,
@@ -34,6 +46,7 @@ class Behind:
             "sealer": self._sealer.turns,
             "proof": self.proof.turns,
             "attests": self.attester.turns,
+            "letting-go": self.letting_go.turns,
             **deliveries.turns,
         }
 
@@ -41,7 +54,8 @@ class Behind:
     def working(self) -> Iterator[None]:
         """They work for the length of the block."""
         with ExitStack() as opened:
-            for each in (self._sealer, self.proof, self.attester, self.deliveries):
+            works = (self._sealer, self.proof, self.attester, self.letting_go, self.deliveries)
+            for each in works:
                 opened.callback(each.stop)
                 each.start()
             yield

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from daq.audit import evidence
 from daq.audit.apply import fold
-from daq.audit.engine import NOTICES, decide, needs
+from daq.audit.engine import AFTER_SIGNING, NOTICES, decide, needs
 from daq.audit.input import Input, Refused
 from daq.audit.recompute import day_of
 from daq.audit.state import Job, Shop
@@ -106,13 +106,11 @@ class Decider:
         if pending is not None and pending.command.id == command.id:
             pending.replies.append(reply)
             return None
-        earlier = self._writer.earlier(command)
-        if earlier is not None:
+        if (earlier := self._writer.earlier(command)) is not None:
             return earlier
         if self._unrecorded:
             return answers.not_recorded(command, said("others-first"))
-        refusal = self._refusal(command, pending)
-        if refusal is not None:
+        if (refusal := self._refusal(command, pending)) is not None:
             return refusal
         need = needs(self.shop, command)
         if need.kind == "nothing":
@@ -164,6 +162,8 @@ class Decider:
         if not self._unrecorded:  # else the disk is tried by what waits, and shown well after it
             self._writer.turn()
             self._attest()
+            if not self.busy and (gone := self._writer.let_go(self._engine)):
+                self._publish(gone)
         for machine in self._takes:
             self._settle(machine)
         for machine, state in list(self.shop.machines.items()):
@@ -251,15 +251,15 @@ class Decider:
         """Decide, commit, apply, tell: in that order, or not at all."""
         command, named = self._writer.people.identified(given.command)
         stamp = self._clock.stamp()
-        chunk = evidence.encode(given.samples)
+        chunk = command.brought or evidence.encode(given.samples)
         digest = evidence.digest(chunk) if chunk else ""
         given = replace(given, command=command, evidence=digest, today=day_of(stamp))
         if command.kind == "open":
             setup = self._floor.setup(command.machine)
             given = replace(given, setup=with_check(setup, self.shop.gauges))
-        if command.kind == "add-to-signed":
-            row = self._writer.signed(command.payload.get("audit"), command.machine)
-            given = replace(given, signed=row)
+        if command.kind in AFTER_SIGNING:
+            signed, reports = self._writer.signed(command.payload.get("audit"), command.machine)
+            given = replace(given, signed=signed, reports=reports)
         try:
             found = decide(self.shop, given)
         except Refused as refused:

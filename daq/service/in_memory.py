@@ -112,7 +112,7 @@ class InMemory:
         arrived = self.ns
         samples = self.samples(numbers)
         window = self.still(samples) if need.kind == "settled" else samples
-        chunk = evidence.encode(samples)
+        chunk = command.brought or evidence.encode(samples)
         given = Input(
             command,
             arrived,
@@ -122,7 +122,8 @@ class InMemory:
             evidence.digest(chunk) if chunk else "",
             self.today,
             self.setup if command.kind == "open" else None,
-            signed=self._signed(command.payload.get("audit")),
+            signed=next(iter(self._rows("Signed", command.payload.get("audit"))), 0),
+            reports=len(self._rows("ReportAmended", command.payload.get("audit"))),
         )
         found = decide(self.shop, given)
         if chunk:
@@ -131,10 +132,9 @@ class InMemory:
             self.keep(data, given)
         return found
 
-    def _signed(self, audit: object) -> int:
-        """The row in which an audit was signed, 0 for none."""
-        found = (e.seq for e in self.events if e.type == "Signed" and e.audit == audit)
-        return next(found, 0)
+    def _rows(self, kind: str, audit: object) -> list[int]:
+        """An audit's rows of one type."""
+        return [e.seq for e in self.events if e.type == kind and e.audit == audit]
 
     def still(self, samples: list[Sample]) -> list[Sample]:
         """The samples at the end that all read the same: what the service waits for."""

@@ -14,6 +14,7 @@ from daq.words import Command, Proved
 PERSONS: Final[Mapping[str, tuple[str, ...]]] = {
     "sign": ("done_by", "reviewed_by"),
     "add-to-signed": ("done_by",),
+    "amend-report": ("done_by",),
     "hand-over": ("left_by", "taken_by"),
 }
 """The fields of a command's payload that name a person, who proves by a PIN who they are.

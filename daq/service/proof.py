@@ -14,15 +14,13 @@ from daq.ledger.errors import LedgerError, of_file
 from daq.ledger.seal import SEAL_NAME
 from daq.ledger.verify import walk
 from daq.ledger.view import LedgerView
+from daq.service.rests import Rests
 from daq.service.sealing import Begun
 from daq.service.turns import Turns
 from daq.words import Event, Said, said
 
 AT_ONCE_S: Final = 0.2
 """So long it goes on without a rest: a small ledger is done by then."""
-
-SLICE_S: Final = 0.01
-"""After so long it rests for as long: who decides and who shows come first."""
 
 SAID_S: Final = 5.0
 """A check that takes longer is told of on the screens."""
@@ -80,8 +78,8 @@ class Proof:
         self._ending = threading.Event()
         self._thread = threading.Thread(target=self._work, name="proof", daemon=True)
         self._began = 0.0
-        self._slice_ends = 0.0
         self.turns = Turns()
+        self._rests = Rests(self.turns, self._ending)
         self.rows = 0
         self.fault: Said | None = None
         self.done = False
@@ -111,8 +109,7 @@ class Proof:
             self._thread.join(STOPS_S)
 
     def _work(self) -> None:
-        self._slice_ends = time.monotonic() + AT_ONCE_S
-        self.turns.turn()
+        self._rests.begin(AT_ONCE_S)
         try:
             self.fault = self._look()
         except LedgerError as error:
@@ -131,7 +128,7 @@ class Proof:
 
     def _look(self) -> Said | None:
         with LedgerView.open(self._folder) as view:
-            view.asks(self._turn)
+            view.asks(self._rests.turn)
             fault = view.file_fault("integrity_check")
             if fault or self._ending.is_set():
                 return fault
@@ -154,14 +151,5 @@ class Proof:
                 raise _SealedOtherwise
             self._shop = Shop()  # it is not wanted any more
         self.rows = event.seq
-        if self._turn():
+        if self._rests.turn():
             raise _Ended
-
-    def _turn(self) -> bool:
-        """Rest if it is time to; whether the end has come."""
-        self.turns.turn()
-        over = time.monotonic() - self._slice_ends
-        if over >= 0.0:
-            self._ending.wait(SLICE_S + over)
-            self._slice_ends = time.monotonic() + SLICE_S
-        return self._ending.is_set()

@@ -6,6 +6,7 @@ from daq.ledger.errors import NotRecorded
 from daq.ledger.store import Ledger
 from daq.screens.told import told
 from daq.service.clock import Clock
+from daq.service.letting_go import LettingGo, drafted
 from daq.service.people import People
 from daq.service.proof import Proven
 from daq.words import Ack, Command, Draft, Event, Said, said
@@ -33,12 +34,14 @@ class Writer:
         clock: Clock,
         proof: Proven,
         people: People,
+        letting_go: LettingGo | None = None,
     ) -> None:
         """`record` is told how recording is doing, each time that is known anew.
 
         To a record that `proof` finds unsound nothing is added.
-        `people`: whom the record names.
+        `people`: whom the record names. `letting_go` finds what the shop no longer keeps.
         """
+        self._letting_go = letting_go
         self.people = people
         self._proof = proof
         self._ledger = ledger
@@ -90,16 +93,17 @@ class Writer:
         full = "yes" if more + len(last) == COUNTED else "no"
         return (said("steps-before", more=more, full=full, last=len(last)), *last)
 
-    def signed(self, audit: object, machine: str) -> int:
-        """The row in which that audit was signed on that machine, 0 for none.
+    def signed(self, audit: object, machine: str) -> tuple[int, int]:
+        """The row in which that audit was signed on that machine, 0 for none; its amended reports.
 
         Raises:
             LedgerError: the record cannot be read.
         """
         if not isinstance(audit, str) or not audit:
-            return 0
-        rows = self._ledger.events(machine=machine, audit=audit)
-        return next((event.seq for event in rows if event.type == "Signed"), 0)
+            return 0, 0
+        rows = [(e.type, e.seq) for e in self._ledger.events(machine=machine, audit=audit)]
+        signed = next((seq for kind, seq in rows if kind == "Signed"), 0)
+        return signed, sum(kind == "ReportAmended" for kind, _ in rows)
 
     def write(
         self, drafts: Sequence[Draft], chunks: Sequence[bytes], named: Mapping[str, str]
@@ -124,6 +128,24 @@ class Writer:
         self.people.learn(named)
         self._doubted = False
         return events
+
+    def let_go(self, engine: str) -> tuple[Event, ...]:
+        """Let samples go that the shop no longer keeps, a few; gives the row that says so, if any.
+
+        What cannot be written here and now waits until tomorrow. `engine`: the release.
+        """
+        batch = None if self._letting_go is None else self._letting_go.waits
+        if batch is None or self._letting_go is None or self._letting_go.days is None:
+            return ()
+        draft = drafted(batch, self._letting_go.days, self._clock.stamp(), engine)
+        try:
+            event = self._ledger.let_go(draft, batch.digests)
+        except NotRecorded as error:
+            self._letting_go.answer(well=False)
+            self._doubt(said("recording-failed", why=error.said))
+            return ()
+        self._letting_go.answer(well=True)
+        return (event,)
 
     def turn(self) -> None:
         """Called again and again: every two seconds, look how the disk is doing."""

@@ -38,7 +38,8 @@ class Command:
     events once, however often it is sent. `actor` is where it was pressed, or the id
     of the person who did it; never a name. `expects_seq` is the sequence number
     the client was looking at, or None to skip that check. `proved`: who proved to be the
-    person that a field of the payload names.
+    person that a field of the payload names. `brought`: bytes that the service itself brings along,
+    to be kept as the evidence of what follows; no client sends any.
     """
 
     id: str
@@ -50,6 +51,7 @@ class Command:
     expects_seq: int | None = None
     asker: Asker = field(default_factory=Asker)
     proved: Mapping[str, Proved] = field(default_factory=dict)
+    brought: bytes = field(default=b"", repr=False)
 
 
 @dataclass(frozen=True, slots=True)

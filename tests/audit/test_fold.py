@@ -102,6 +102,8 @@ def test_an_event_that_was_not_decided_is_reported(done):
     events[at] = dataclasses.replace(events[at], data=forged)
     found = list(differences(events, done.chunks.__getitem__))
     assert [d.seq for d in found] == [events[at].seq]
+    ((change,),) = (each.changes for each in found)
+    assert (change.path, change.recorded) == ("SweepDone.return_error_mm", 0.5)
 
 
 def test_events_survive_the_ledger_format(done):

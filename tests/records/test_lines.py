@@ -93,6 +93,7 @@ LEFT_OUT = {
     "TableReady": {"temperature_c", "machine_c", "ring_c"},
     "Tapped": {"*"},
     "Addendum": {"of", "done_by"},
+    "ReportAmended": {"of", "signed", "done_by", "kept"},
 }
 """Of each class what is not told with the row, "*" for all of it."""
 OF_NO_AUDIT = {"GaugeChecked", "ClockStepped", "AuditAttested", "SamplesLetGo"}

@@ -9,7 +9,7 @@ from dataclasses import replace
 
 from daq.audit.history import NO_SUMS, History, SignedAudit
 from daq.audit.parts import AxisResult, AxisShift
-from daq.audit.pivots import Pivot
+from daq.audit.pivots import PivotKnown
 from daq.audit.setup import MachineSetup
 from daq.audit.state import MachineState
 from daq.audit.trend import Page, trend
@@ -55,7 +55,9 @@ def audit(n: int, found_mm: float, left_mm: float, shift_mm: float, doubt_mm: fl
         word="in",
         moves=2,
         limits=Both(allowed, allowed),
-        pivots=Both(Pivot(2.0, doubt_mm / 5.0, n), Pivot(151.0 + 9.0 * shift_mm, doubt_mm, n)),
+        pivots=Both(
+            PivotKnown(2.0, doubt_mm / 5.0, n), PivotKnown(151.0 + 9.0 * shift_mm, doubt_mm, n)
+        ),
         shifts=(AxisShift("nod", shift_mm), AxisShift("side", -shift_mm / 2.0)),
         off_scale=BEYOND if odd == "off-scale" else None,
         previous=None if n == 0 else 99 + n,

@@ -41,7 +41,7 @@ def test_it_stands_with_the_audit_in_the_record_its_export_and_the_trend(rig):
     lines = io.StringIO()
     assert export(folder, lines, en, evidence=True) == 0
     seq = rig.ledger.seq
-    found = check(lines.getvalue().splitlines(), {seq: rig.ledger.head})
+    found = check(lines.getvalue().splitlines(), [(seq, rig.ledger.head)])
     assert found[:2] == (seq, rig.ledger.head)
     ((texts,), _) = shown(rig, 10)
     assert texts == [f"Wrong gauge number ({ANN}, 2023-11-14, clock not set): {TEXT}"]

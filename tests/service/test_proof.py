@@ -219,7 +219,7 @@ class Held:
     def __init__(self, folder, ledger, begun, until_row):
         self.found = []
         self.proof = Proof(folder, ledger.seq, begun, lambda: self.found.append("failed"))
-        self.proof._turn = self.turn
+        self.proof._rests.turn = self.turn
         self.row = until_row
         self.proof.start()
         until(lambda: self.at)
@@ -272,7 +272,7 @@ def test_it_rests_as_long_as_it_works(folder, past, monkeypatch):
     with Ledger.open(folder, engine=ENGINE) as ledger:
         begun = begin(ledger)
         proof = Proof(folder, ledger.seq, begun, lambda: None)
-        proof._ending = Ending()
+        proof._ending = proof._rests._ending = Ending()
         proof._work()
         assert (proof.done, proof.fault, proof.rows) == (True, None, ledger.seq)
     beyond = now[0] - proof_room.AT_ONCE_S

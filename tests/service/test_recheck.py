@@ -5,8 +5,10 @@ import json
 import pytest
 
 from daq.cli import main
+from daq.ledger import Ledger
 from daq.ledger.chain import GENESIS_PREV, digest_of, link
 from tests.ledger.conftest import raw_hand
+from tests.ledger.test_let_go import says
 from tests.service.rig import Rig, prepared
 
 READ = 6
@@ -109,3 +111,64 @@ def test_the_codes_are_told_by_the_command_itself(capsys):
     with pytest.raises(SystemExit):
         main(["ledger", "recheck", "--help"])
     assert "3 the ledger is altered or damaged" in " ".join(capsys.readouterr().out.split())
+
+
+def changed(folder, kind, change):
+    """The data of every row of a type passed through `change`."""
+
+    def rewrite(body):
+        event = json.loads(body)
+        if event["type"] == kind:
+            change(event["data"])
+        return json.dumps(event, sort_keys=True, separators=(",", ":"), ensure_ascii=False)
+
+    rewritten(folder, rewrite)
+
+
+def test_every_field_that_differs_is_named_with_both_values(folder, capsys):
+    def forge(data):
+        data["reading"] |= {"mean_mm": 9.5, "count": 3}
+
+    changed(folder, "FreeRead", forge)
+    assert recheck(folder) == 4
+    assert capsys.readouterr().out.splitlines() == [
+        f"row {READ}: FreeRead.reading.count: recorded 3, now 26",
+        f"row {READ}: FreeRead.reading.mean_mm: recorded 9.5, now 1.0",
+        "1 differ",
+    ]
+
+
+def test_as_json_it_is_an_object_a_line(folder, capsys):
+    changed(folder, "FreeRead", lambda data: data["reading"].update(mean_mm=9.5))
+    assert main(["ledger", "recheck", "--data", str(folder), "--json"]) == 4
+    found, whole = map(json.loads, capsys.readouterr().out.splitlines())
+    assert (found["row"], found["type"], found["what"]) == (READ, "FreeRead", "differs")
+    change = {"seq": READ, "path": "FreeRead.reading.mean_mm", "recorded": 9.5, "now": 1.0}
+    assert (found["changes"], found["more"]) == ([change], 0)
+    assert whole == {"differ": 1, "let_go": 0}
+
+
+def test_a_refusal_is_said_by_its_code_and_in_words(folder, capsys):
+    def wrong(data):
+        data["setup"]["gauge"]["serial_number"] = "another"
+
+    changed(folder, "AuditOpened", wrong)
+    assert recheck(folder) == 4
+    said = capsys.readouterr().out
+    assert "recorded Prepared, now refused: " in said and "(other-gauge)" in said
+    main(["ledger", "recheck", "--data", str(folder), "--json"])
+    lines = [json.loads(line) for line in capsys.readouterr().out.splitlines()]
+    (refused,) = [line for line in lines if line.get("what") == "refused"]
+    assert refused["code"] and refused["say"]
+
+
+def test_what_was_decided_from_samples_that_were_let_go_is_counted_and_no_difference(
+    folder, capsys
+):
+    with Ledger.open(folder) as ledger:
+        read = ledger.event(READ)
+        ledger.let_go(says(read.evidence, up_to=READ), read.evidence)
+    assert recheck(folder) == 0
+    assert capsys.readouterr().out == (
+        "1 not made again: their samples were let go\nevery decision comes out as recorded\n"
+    )

@@ -8,7 +8,7 @@ from daq.audit import history as history_room
 from daq.audit.apply import fold
 from daq.audit.history import History, SignedAudit
 from daq.audit.parts import AxisResult
-from daq.audit.pivots import Pivot
+from daq.audit.pivots import PivotKnown
 from daq.audit.setup import AxisSetup, MachineSetup
 from daq.audit.state import MachineState, Shop
 from daq.ledger import Ledger, LedgerError, reads
@@ -23,7 +23,7 @@ MILL = "practice-mill"
 NOWHERE = Path("/nowhere")
 """No ledger is read for what is kept."""
 RESULT = AxisResult(0.004, 0.004, 0.0125, "in")
-ACTS = Pivot(150.0, 12.0, 2)
+ACTS = PivotKnown(150.0, 12.0, 2)
 LIMITS = Limits(-0.0125, 0.0125)
 DONE = SignedAudit(
     "id", "A-1", 41, 0, True, "2023-11-01", "scheduled", 150.0, Both(RESULT, RESULT),

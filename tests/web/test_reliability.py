@@ -60,7 +60,7 @@ def test_the_page_says_of_the_machine_and_of_the_shop_what_may_be_said(client):
     assert "90 to 95 % 12 Too few yet: 12 of 20" in told
     assert "99 % and over 44 100 % (92 to 100 %) 98 %" in told
     assert "Left out: 2 audits, after a crash." in told
-    assert "Nod, as found Limits come with 8 values" in told
+    assert "Nod, mm over 300 mm: as found and as left As found: Limits come with 8 values" in told
 
 
 def test_the_first_page_leads_there_where_there_are_trends(client, hub, inbox):

@@ -13,6 +13,7 @@ from daq.words.trend import (
     AxisTrend,
     CheckDue,
     LeftOut,
+    PivotPoint,
     Smoothed,
     TrendLimits,
     TrendPoint,
@@ -35,12 +36,16 @@ SERIES = TrendSeries(
     (LeftOut("id-0", "A-0", 7, "2026-04-01", "Found off the gauge's scale."),),
     "Every value lies inside the limits.",
 )
+PIVOTS = (
+    PivotPoint("id-1", "A-1", "2026-05-01", 151.2, 12.5, 0),
+    PivotPoint(None, None, None, 148.9, 4.0, 1),
+)
 NOTHING = TrendSeries((), None, (), "Limits come with 8 values; there are 0.")
 VIEW = TrendView(
     300.0,
     "mm",
     1,
-    Both(AxisTrend(SERIES, NOTHING, NOTHING), AxisTrend(NOTHING, NOTHING, NOTHING)),
+    Both(AxisTrend(SERIES, NOTHING, NOTHING, PIVOTS), AxisTrend(NOTHING, NOTHING, NOTHING)),
     AuditDue("2026-05-01", 30, "2026-05-31", -1, True, "Overdue by 1 day."),
     (
         CheckDue(
@@ -102,6 +107,9 @@ def test_the_trend_of_the_machine_asked_for_is_given_whole(client, trends):
     assert found["limits"]["high_mm"] == 0.01
     assert found["left_out"][0]["short"] == "A-0"
     assert got["axes"]["nod"]["tightening"]["limits"] is None
+    began, now = got["axes"]["side"]["pivots"]
+    assert (began["audit"], began["value_mm"], began["audits"]) == ("id-1", 151.2, 0)
+    assert (now["audit"], now["doubt_mm"]) == (None, 4.0)
     assert (got["due"]["day"], got["due"]["overdue"]) == ("2026-05-31", True)
 
 
@@ -188,4 +196,6 @@ def test_it_is_documented_down_to_its_points(client):
     assert asked.keys() == {"limit", "before"}
     point = document["components"]["schemas"]["TrendPoint"]["properties"]
     assert point["allowed_low_mm"] == {"anyOf": [{"type": "number"}, {"type": "null"}]}
+    pivot = document["components"]["schemas"]["PivotPoint"]["properties"]
+    assert pivot["audit"] == {"anyOf": [{"type": "string"}, {"type": "null"}]}
     assert set(point) == set(client.get(ROUTE).json["axes"]["side"]["as_found"]["points"][0])

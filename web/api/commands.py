@@ -11,8 +11,9 @@ from flask import Blueprint, Response, current_app
 from daq.service.inbox import ANSWER_S, unanswered
 from daq.service.rights.pins import LockedOut, WrongPin
 from daq.settings import quoted
-from daq.words import Ack, CannotBe, Command, said
+from daq.words import Ack, CannotBe, Command, Proved, said
 from web.client import who
+from web.kept import brought
 from web.later import Later
 from web.problems import problem
 from web.rights import asker, locked, needs, proofs
@@ -80,17 +81,7 @@ def command(machine: str, body: CommandBody) -> Response | WithStatus:
         raise locked(error) from None
     except WrongPin as error:
         return problem(403, error.said)
-    wish = Command(
-        id=body.id,
-        machine=machine,
-        kind=body.kind,
-        payload=body.payload,
-        actor=body.actor,
-        audit=body.audit,
-        expects_seq=body.expects_seq,
-        asker=asker(proved),
-        proved=proved,
-    )
+    wish = _wish(machine, body, proved)
     with ExitStack() as held:
         if not held.enter_context(shared.presses.place(who())):
             why = said("too-many-presses")
@@ -112,3 +103,18 @@ def command(machine: str, body: CommandBody) -> Response | WithStatus:
     to_json = current_app.json.dumps
     reply.add_done_callback(lambda done: ended(done.result()))
     return Later(reply, ANSWER_S, made)
+
+
+def _wish(machine: str, body: CommandBody, proved: Mapping[str, Proved]) -> Command:
+    return Command(
+        id=body.id,
+        machine=machine,
+        kind=body.kind,
+        payload=body.payload,
+        actor=body.actor,
+        audit=body.audit,
+        expects_seq=body.expects_seq,
+        asker=asker(proved),
+        proved=proved,
+        brought=brought(body.kind, body.payload),
+    )

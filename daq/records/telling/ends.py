@@ -146,6 +146,11 @@ def _addendum(job: Job, data: e.Addendum) -> tuple[Said, ...]:
     return (said("row-addendum", kind=kind, text=data.text, signed=data.signed),)
 
 
+def _amended(job: Job, data: e.ReportAmended) -> tuple[Said, ...]:
+    now, before = (f"{job.short}-{nth}" for nth in (data.nth, data.nth - 1))
+    return (said("row-amended", now=now, before=before, why=data.because),)
+
+
 def _nothing_more(job: Job, data: e.Data) -> tuple[Said, ...]:
     return ()
 
@@ -160,4 +165,5 @@ ENDS: Mapping[type, Callable[[Job, Any], tuple[Said, ...]]] = {
     e.Voided: _voided,
     e.AnswerKept: _kept,
     e.Addendum: _addendum,
+    e.ReportAmended: _amended,
 }

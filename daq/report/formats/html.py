@@ -108,7 +108,8 @@ def _block(block: Block, section: Section) -> str:
     if isinstance(block, Lines):
         return "".join(f"<p>{escape(each)}</p>" for each in block.rows)
     if isinstance(block, Drawing):
-        return f'<figure role="img" aria-label="{escape(block.says)}">{block.svg}</figure>'
+        says = escape(block.says)
+        return f"<figure>{block.svg}<figcaption>{says}</figcaption></figure>"
     return f'<p class="stated">{escape(block.text)}</p>'
 
 

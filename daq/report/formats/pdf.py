@@ -19,7 +19,7 @@ _LAYOUT: Final = "pdf.typ"
 class _Pdf:
     ending: str = "pdf"
     media: str = "application/pdf"
-    policy: str = "default-src 'none'"
+    policy: str = "script-src 'none'; object-src 'self'"
 
     def made(self, report: AuditReport) -> bytes:
         """A4 or Letter pages, the first of them for whoever asked."""

@@ -1,7 +1,8 @@
 """The report as a spreadsheet: a summary, every reading, every row, and the uncertainty.
 
 A text stays a text, whatever it begins with: none is ever stored as a formula or a link. Numbers
-are numbers, nothing rounded; the anchor stands in the file's properties.
+are numbers, of 16 digits, as many as such a file is written with; the anchor stands in the file's
+properties.
 """
 
 import datetime

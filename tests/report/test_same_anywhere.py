@@ -1,0 +1,84 @@
+"""The same bytes from the command line, from a page, and in another process wherever it runs."""
+
+import json
+import os
+import subprocess
+import sys
+import uuid
+
+import pytest
+
+from daq.audit.state import Shop
+from daq.cli import main
+from daq.report.made import endings
+from daq.service.trends import Trends
+from tests.service.conftest import HandClock
+from tests.web.conftest import FakeHub, FakeInbox
+from tests.web.scenes import MACHINE
+from web.app import create_app
+from web.rooms import EXTENSION
+
+CODE = """
+import hashlib, json, sys
+from pathlib import Path
+from daq.ledger.view import LedgerView
+from daq.report.files import report_of
+from daq.report.made import endings
+from daq.says import language
+with LedgerView.open(Path(sys.argv[1])) as view:
+    made = {e: report_of(view, sys.argv[2], e, language(), "9.9.0").content for e in endings()}
+print(json.dumps({e: hashlib.sha256(found).hexdigest() for e, found in made.items()}))
+"""
+ELSEWHERE = [
+    {"TZ": "Asia/Kathmandu", "LC_ALL": "C", "PYTHONHASHSEED": "1"},
+    {"TZ": "America/Chicago", "LC_ALL": "C.UTF-8", "PYTHONHASHSEED": "77"},
+]
+
+
+def test_another_process_makes_the_same(data, ids):
+    found = []
+    for surroundings in ELSEWHERE:
+        command = [sys.executable, "-c", CODE, str(data), ids[0]]
+        ran = subprocess.run(
+            command, env=os.environ | surroundings, capture_output=True, check=True, text=True
+        )
+        found.append(json.loads(ran.stdout))
+    assert found[0] == found[1] and set(found[0]) == set(endings())
+
+
+@pytest.fixture
+def app(data):
+    trends = Trends({}, Shop(), HandClock(), data)
+    return create_app(FakeHub(), FakeInbox(), trends=trends)
+
+
+@pytest.fixture
+def client(app):
+    return app.test_client()
+
+
+@pytest.mark.parametrize("ending", sorted(endings()))
+def test_a_page_gives_the_bytes_that_the_command_writes(ending, data, ids, tmp_path, client):
+    target = tmp_path / f"report.{ending}"
+    assert main(["report", ids[0], "--data", str(data), "-o", str(target)]) == 0
+    address = "/api/records" if ending == "json" else "/records"
+    answer = client.get(f"{address}/{ids[0][:8]}/report.{ending}")
+    assert answer.status_code == 200
+    assert answer.data == target.read_bytes()
+    policy = answer.headers["Content-Security-Policy"]
+    assert "default-src 'none'" in policy or "script-src 'none'" in policy
+
+
+def test_a_press_that_amends_a_report_brings_along_the_one_that_it_replaces(app, client, ids):
+    pdf = client.get(f"/records/{ids[0]}/report.pdf").data
+    payload = {"audit": ids[0], "why": "Another place.", "done_by": "T"}
+    body = {"id": str(uuid.uuid4()), "kind": "amend-report", "payload": payload}
+    assert client.post(f"/api/machines/{MACHINE}/commands", json=body).status_code == 200
+    (command,) = app.extensions[EXTENSION].inbox.got
+    assert command.brought == pdf
+
+
+def test_what_is_not_there_is_said(client):
+    answer = client.get("/api/records/A-9999/report.pdf")
+    assert answer.status_code == 404 and "no audit" in answer.json["reason"]
+    assert client.get("/records/A-9999/report.docx").status_code == 404
