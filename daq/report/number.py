@@ -70,6 +70,11 @@ def number(record: AuditRecord) -> Number:
     return Number(f"{short}-{data.nth}", data.nth, f"{short}-{data.nth - 1}", data.because, row)
 
 
+def replaced(record: AuditRecord) -> tuple[str, ...]:
+    """Return the numbers of the reports that were replaced, the oldest first."""
+    return tuple(f"{record.opened.short}-{nth}" for nth in range(1, number(record).nth))
+
+
 def kept(record: AuditRecord, asked: str) -> str | None:
     """Return the SHA-256 under which the PDF of a replaced report is kept; None if none is."""
     short = record.opened.short
