@@ -1856,6 +1856,10 @@ fact-ring = Ring
 fact-tool = Tool
 fact-across = Across the circle
 fact-card = On the card
+record-guard = { $axis }: guard { $guard }{ $rests ->
+    [none] {""}
+   *[other] {" "}({ $rests })
+ }. { $risk }
 record-results = What it came to
 record-as-found = As found
 record-as-left = As left
