@@ -2168,7 +2168,7 @@ listed-part = { $of ->
     [until] To
     [verdict] Came out
     [by] By
-    [failed_check] Its gauge failed a check since
+    [failed_check] Gauge failed since
     [voided] Something taken back
     [practice] Practice
    *[open] Open

@@ -283,3 +283,44 @@ def test_a_damaged_list_is_not_used_or_says_the_same(kept):
         unused += bool(used(kept))
         assert all_of(kept) == right
     assert unused > 10
+
+
+QUESTIONS = (
+    Wanted(limit=7),
+    Wanted(machine="mill-1", limit=7),
+    Wanted(kind="runout", limit=7),
+    Wanted(verdict="conforms", limit=7),
+    Wanted(voided="yes", limit=7),
+    Wanted(machine="none"),
+    Wanted(kind="none"),
+    Wanted(verdict="look-closer"),
+    Wanted(gauge="none"),
+    Wanted(by="none"),
+    Wanted(since=datetime.date(2027, 1, 1)),
+)
+
+
+def steps(index, wanted):
+    """How many hundred steps the database's machine takes to answer, and how many lines are made
+    of what it gives."""
+    counted = []
+    index._connection.set_progress_handler(lambda: counted.append(1) and False, 100)
+    found = answer(index, wanted, PEOPLE)
+    index._connection.set_progress_handler(None)
+    return len(counted), len(found.audits)
+
+
+@pytest.mark.parametrize("wanted", QUESTIONS, ids=str)
+def test_a_question_costs_what_it_shows_however_many_audits_there_are(listed, wanted):
+    """Held against the same list with each audit in it forty times."""
+    with listed.in_a_copy() as longer:
+        for n in range(1, 40):
+            longer.rows(
+                "INSERT INTO audits (opened, line, digest) SELECT opened - ?1 * 1000000,"
+                " json_set(line, '$.audit', audit || ?1), '' FROM audits WHERE opened > 0",
+                (n,),
+            )
+        few, shown = steps(listed, wanted)
+        many_more, as_many = steps(longer, wanted)
+        assert shown == as_many == (7 if wanted.limit == 7 else 0)
+        assert many_more <= 2 * few + 2
