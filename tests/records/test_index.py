@@ -301,10 +301,10 @@ QUESTIONS = (
 
 
 def steps(index, wanted):
-    """How many hundred steps the database's machine takes to answer, and how many lines are made
+    """How many times ten steps the database's machine takes to answer, and how many lines are made
     of what it gives."""
     counted = []
-    index._connection.set_progress_handler(lambda: counted.append(1) and False, 100)
+    index._connection.set_progress_handler(lambda: bool(counted.append(1)), 10)
     found = answer(index, wanted, PEOPLE)
     index._connection.set_progress_handler(None)
     return len(counted), len(found.audits)
@@ -323,4 +323,4 @@ def test_a_question_costs_what_it_shows_however_many_audits_there_are(listed, wa
         few, shown = steps(listed, wanted)
         many_more, as_many = steps(longer, wanted)
         assert shown == as_many == (7 if wanted.limit == 7 else 0)
-        assert many_more <= 2 * few + 2
+        assert many_more <= 2 * few + 5, (few, many_more)
