@@ -19,10 +19,12 @@ from daq.gauges.config import GaugeConfig
 from daq.gauges.reader import Reader
 from daq.gauges.ring import Ring
 from daq.ledger.store import Ledger
+from daq.report.of_view import reports
 from daq.says import Language, language
 from daq.service.behind import Behind
 from daq.service.clock import SystemClock
 from daq.service.decider import Decider
+from daq.service.delivery.deliveries import Deliveries
 from daq.service.files import ShopFiles
 from daq.service.hub import Hub, Served
 from daq.service.inbox import Inbox
@@ -99,10 +101,12 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         begun = begin(ledger)
         gauges = _gauges(shop, begun.shop)
         hub = Hub(served(shop, begun.shop), clock.mono_ns)
-        behind = Behind(data, ledger, __version__, begun, shop.shop.record, clock)
+        made = reports(shop.shop.language, __version__)
+        deliveries = Deliveries(shop.shop.on_signing, data, made)
+        behind = Behind(data, ledger, __version__, begun, shop.shop.record, clock, deliveries)
         rings: dict[str, Ring] = {}
         readers: dict[str, Reader] = {}
-        setup = Setup(shop, readers, begun.shop, data, clock)
+        setup = Setup(shop, readers, begun.shop, data, clock, ways=lambda: deliveries.ways)
         trends = Trends(shop.machines, begun.shop, clock, data)
         told = {"setup": setup.committed, "trends": trends.committed, **behind.followers}
         floor, known = _floor(shop, gauges, rings, readers), behind.known

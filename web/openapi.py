@@ -10,6 +10,8 @@ from flask import Flask, Response
 from werkzeug.routing import Rule
 
 from daq.screens import Pages
+from daq.service.delivery import webhook
+from daq.service.delivery.note import Note
 from daq.settings.schema import Schemas
 from daq.words import Snapshot
 from web.typed import CONTRACT, Contract
@@ -36,7 +38,21 @@ def document(app: Flask) -> dict[str, Any]:
         "openapi": "3.1.0",
         "info": {"title": "headsweep", "version": _version()},
         "paths": paths,
+        "webhooks": {"signed": {"post": _note(schemas)}},
         "components": {"schemas": schemas.named},
+    }
+
+
+def _note(schemas: Schemas) -> dict[str, Any]:
+    """What is posted to the shop's own address."""
+    summary, _, rest = (inspect.getdoc(webhook) or "").partition("\n")
+    schema = {"application/json": {"schema": schemas.of(Note)}}
+    return {
+        "operationId": "signed",
+        "summary": summary.rstrip("."),
+        "description": rest.strip(),
+        "requestBody": {"required": True, "content": schema},
+        "responses": {"2XX": {"description": HTTPStatus.OK.phrase}},
     }
 
 

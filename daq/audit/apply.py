@@ -5,6 +5,7 @@ from dataclasses import replace
 from functools import reduce
 
 from daq.audit import events as e
+from daq.audit.added import added
 from daq.audit.ages import aged
 from daq.audit.anytime.fold import COMMON
 from daq.audit.codec import UnknownEvent, decode
@@ -12,7 +13,7 @@ from daq.audit.facts import looks_closer
 from daq.audit.handover import handed_over
 from daq.audit.held.gauge import GaugeSeen
 from daq.audit.held.head import HeadSeen
-from daq.audit.history import WORDS, Checked, LaterRow, Swept, day_of, done, noted
+from daq.audit.history import WORDS, Checked, Swept, day_of, done
 from daq.audit.known_here import known_here
 from daq.audit.of_no_machine import OF_NO_MACHINE, of_no_machine
 from daq.audit.parts import AxisResult
@@ -73,7 +74,7 @@ def _advance(state: MachineState, event: Event, data: e.Data) -> MachineState:
     if isinstance(data, e.AnswerKept | e.ReportAmended):
         return state
     if isinstance(data, e.Addendum):
-        return _added(state, data, event)
+        return added(state, data, event)
     job = _open_job(state, event)
     if isinstance(data, e.Signed | e.Abandoned):
         return _close(state, job, event, data)
@@ -99,17 +100,6 @@ def opened(data: e.AuditOpened, audit: str, stamp: Stamp, seq: int = 0) -> Job:
         head=HeadSeen().knowing(data.setup.learned),
         opened_at=seq,
     )
-
-
-def _added(state: MachineState, data: e.Addendum, event: Event) -> MachineState:
-    """The machine after it: marked where it keeps that audit, and nothing else changes."""
-    row = LaterRow(event.seq, day_of(event.stamp), event.stamp.utc_trusted, data)
-    last = state.last
-    if last is not None and last.id == data.of:
-        last = replace(last, later=last.later.then(row))
-    history = replace(state.history, latest=noted(state.history.latest, data.of))
-    checked = dict(zip(state.checked, noted(state.checked.values(), data.of), strict=True))
-    return replace(state, last=last, history=history, checked=checked)
 
 
 def _open_job(state: MachineState, event: Event) -> Job:

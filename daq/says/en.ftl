@@ -351,6 +351,10 @@ temperatures-apart = { $seat ->
  }, machine and room are { $apart } apart: more is left in doubt. It is less once they lie together for some hours.
 temperatures-too-many = temperatures: found { $found }; allowed: { $allowed } at most, in the order of the card
 table-thermometer = Thermometer no. { $number }
+tool-overdue = { $tool ->
+    [wrench] Torque wrench
+   *[thermometer] Thermometer
+ } { $number } is overdue: its calibration was good until { $day }.
 table-wrench = Torque wrench no. { $number }
 table-without-why = Not ticked: { $what }. Tick it, or say why not.
 temperature-no-temperature = temperature: found { $found }; allowed: a number and its unit, such as "20 °C" or "68 °F"
@@ -1856,7 +1860,6 @@ record-results = What it came to
 record-as-found = As found
 record-as-left = As left
 record-not-read = not read so
-record-limit = Allowed
 record-added = Added after the signature
 record-what-to = What it rests on
 record-facts = Who, when, with what
@@ -1884,6 +1887,24 @@ other-gauge-at = { $place }, other gauge
 budget-u = u
 record-u = U { $by }
 budget-dof = Freedom
+
+## A recorded audit, played again
+
+record-play = Play it on the wall
+play-mark = RECORD of { $day }, { $short }: not live
+play-not-live = RECORD: not live
+play-no-number = No number on record here
+play-unread = The record cannot be read now
+play-no-moment = moment: found { $found }; allowed: 0 to { $last }
+play-moves = Through the record
+play-first = Start
+play-back = Back
+play-run = Play
+play-halt = Pause
+play-on = On
+play-step = Next step
+play-other = Wall / console
+play-leave = The record
 
 ## An audit's rows, told afterwards: by whom
 
@@ -2295,7 +2316,7 @@ picture-move-by-hand = From { $base } to { $end }: a little turn by hand.
 picture-tightening = { $axis }: the way of the number while the bolts were pulled up, { $unit }
 picture-tightening-says = From { $base } to { $end }.
 picture-thinned = { $title }, the extremes of { $samples } samples
-no-samples-kept = The samples are not kept any more.
+no-samples-kept = Its samples are not there.
 no-audit-yet = No signed audit yet.
 no-tightening-yet = Nothing was tightened yet.
 no-pivot-yet = Nothing is known yet.
@@ -2323,12 +2344,18 @@ level-end = ended at { $at }
 clock-was-not-set = The clock was not set: its date may be wrong.
 beyond-control = Outside the control limits.
 beyond-smoothed = Drifted.
-edge-allowed = { $stands }; allowed { $limits }
 picture-table = As a table
 picture-table-of = { $of }, as a table
 picture-past = Past the points of this picture
 picture-alone = Larger, with earlier audits and a table
 picture-earlier = Earlier audits
+picture-of-row = Row { $row } of audit { $audit }
+picture-before = The picture before
+picture-after = The next picture
+picture-file = As a file to print
+picture-first = Every reading with its samples
+pictures-of-audit = Pictures
+no-picture-of-row = Row { $row } of audit { $audit } has no picture.
 no-such-picture = picture: found { $key }; allowed: { $there }
 column-audit = Audit
 column-date = Date
@@ -2350,14 +2377,6 @@ column-number = Number
 
 trend-title = How it keeps square
 trend-is = from audit to audit, and whether its verdicts held
-trend-of = { $axis ->
-    [nod] Nod
-   *[side] Side to side
-}, { $kind ->
-    [as_found] as found
-    [as_left] as left
-   *[tightening] what tightening did
-}
 held-title = Did the verdicts hold?
 held-how = Each signed "conforms" is held against how the head is found at the next audit. It agrees where the axes lie inside the limits again, once the doubt of both sweeps is allowed for, and how far the head moves by itself meanwhile.
 held-of-shop = All machines of the shop
@@ -2645,6 +2664,26 @@ calibrated-on = calibrated on { $day }
 good-until = good until { $day }
 no-papers = no papers named
 
+## Reports that go out by themselves once an audit is signed
+
+on-signing = When an audit is signed
+to-folder = Reports go into
+to-address = A note goes to
+way-is-well = { $to }: everything is there
+way-owes = { $to }: { $count ->
+    [one] one is on its way
+   *[other] { $count } are on their way
+ }
+way-fails = { $to }: { $count ->
+    [one] one did not come through
+   *[other] { $count } did not come through
+ } yet, and it is tried again. { $why }
+folder-not-there = There is no folder { $folder }: is its disk plugged in?
+folder-does-not-take = { $folder } takes nothing ({ $why }).
+address-not-reached = Nobody answers at { $host } ({ $why }).
+address-refused = { $host } answered with status { $status }.
+not-delivered-of-itself = What row { $row } delivers could not be made ({ $why }): see the log.
+
 ## What was learned of a head
 
 learned = Learned of this head
@@ -2763,7 +2802,7 @@ anchors-unread = { $n ->
 ## The page where a stranger checks an export
 
 export-title = Check an export
-export-intro = This page finds out whether an export of a headsweep record is as it was written. It sends nothing anywhere, and works as well when saved and opened from a disk or a stick.
+export-intro = This page finds out whether an export of a headsweep record is as it was written. It sends nothing anywhere, and works as well when saved and opened from a disk.
 export-file = The export
 export-file-why = A file of lines, as headsweep ledger export prints it. Choose it, or drop it here.
 export-papers = Reports and other exports of the same record
@@ -2791,6 +2830,7 @@ export-evidence = Samples
 export-evidence-of = { $here } of { $named } pieces are here and as they were; { $gone } were let go on purpose
 export-no-evidence = not in this file: its rows name { $named } pieces
 export-anchors = Hashes from elsewhere
+export-no-anchors = none of this ledger: nobody can tell here whether its end was cut off
 export-anchors-of = { $ours } of this ledger, of { $all } found in { $files } files and on paper
 export-signatures = Signatures by a key
 export-shows = What this shows
@@ -3078,6 +3118,16 @@ report-was-amended = a report was issued anew
 row-amended = { $now } replaces { $before }, because: { $why }
 no-such-report = There is no report { $number } of this audit. There are: { $there }.
 only-pdf-kept = Of a report that was replaced the PDF is kept, nothing else: found { $found }; allowed: pdf
+report-files = The report as a file
+report-to-print = Report, to print
+report-file = { $ending ->
+    [pdf] PDF
+    [xlsx] Spreadsheet
+    [csv] CSV: readings
+    [json] JSON
+   *[other] CSV: samples
+ }
+report-replaced = { $number }, replaced
 no-such-format = found { $found }; allowed: { $allowed }
 paper-title = Squareness check
 paper-title-of = Machine check: { $check }

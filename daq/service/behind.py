@@ -8,6 +8,7 @@ from daq.ledger.store import Ledger
 from daq.service.attesting import Attester
 from daq.service.clock import Clock
 from daq.service.committed import Subscriber
+from daq.service.delivery.deliveries import Deliveries
 from daq.service.letting_go import LettingGo, RecordRules
 from daq.service.listing import Listing
 from daq.service.proof import Proof
@@ -16,7 +17,7 @@ from daq.service.turns import Turns
 
 
 class Behind:
-    """Seals the fold, proves the record, attests, lets samples go, lists the audits."""
+    """Seals, proves and signs the record, lets samples go, lists audits, has reports delivered."""
 
     def __init__(
         self,
@@ -26,8 +27,10 @@ class Behind:
         begun: Begun,
         rules: RecordRules,
         clock: Clock,
+        deliveries: Deliveries,
     ) -> None:
         """Nothing runs before `working`; `begun` is how the ledger was folded."""
+        self.deliveries = deliveries
         self._sealer = Sealer(data, ledger, engine, begun)
         self.proof = Proof(data, ledger.seq, begun, self._sealer.void)
         self.attester = Attester(data, ledger.uuid, begun.shop.attested)
@@ -38,6 +41,7 @@ class Behind:
         self.followers: Mapping[str, Subscriber] = {
             "seal": self._sealer.committed,
             "attester": self.attester.committed,
+            "deliveries": deliveries.committed,
             "listing": self.listing.committed,
         }
         """Those of them that are told of each commit."""
@@ -47,14 +51,15 @@ class Behind:
             "attests": self.attester.turns,
             "listing": self.listing.turns,
             "letting-go": self.letting_go.turns,
+            **deliveries.turns,
         }
 
     @contextmanager
     def working(self) -> Iterator[None]:
         """They work for the length of the block."""
         with ExitStack() as opened:
-            works = (self._sealer, self.proof, self.attester, self.letting_go, self.listing)
-            for each in works:
+            works = (self._sealer, self.proof, self.attester, self.letting_go)
+            for each in (*works, self.listing, self.deliveries):
                 opened.callback(each.stop)
                 each.start()
             yield

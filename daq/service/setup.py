@@ -1,7 +1,7 @@
 """The setup page's view: what the files say, how the readers are doing, where the ledger ends."""
 
 import datetime
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -18,6 +18,7 @@ from daq.ledger.view import LedgerView
 from daq.service import fitness, learned_facts, machine_facts, shop_facts
 from daq.service.clock import Clock
 from daq.service.committed import Committed
+from daq.service.delivery.courier import WayOut
 from daq.service.files import ShopFiles
 from daq.service.lengths import length, number
 from daq.words import Person, Said, Stamp, Unit, said
@@ -38,7 +39,7 @@ class Setup:
     """Answers the setup page; any thread may ask. It follows the ledger.
 
     `shop` is the latest fold, `data` the folder with the ledger. `problem`: why that cannot be
-    used, where it cannot.
+    used, where it cannot. `ways`: how those out of the shop are doing, by name.
     """
 
     files: ShopFiles
@@ -47,6 +48,7 @@ class Setup:
     data: Path
     clock: Clock
     problem: Said | None = None
+    ways: Callable[[], Mapping[str, WayOut]] = dict
 
     def committed(self, what: Committed) -> None:
         """Follow."""
@@ -66,7 +68,7 @@ class Setup:
                 _machine(machine, shop.machine(key)) for key, machine in self.files.machines.items()
             ),
             self._ledger(),
-            shop_facts.card(self.files),
+            shop_facts.card(self.files, self.ways()),
         )
 
     def _ledger(self) -> LedgerCard:

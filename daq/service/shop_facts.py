@@ -1,17 +1,21 @@
 """What shop.toml says for paper: the shop, its tools and rings with their papers, its files."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from typing import Final
 
 from daq.audit.shop_papers import Tool
-from daq.metrology.certified import Certified
+from daq.service.delivery.courier import WayOut
 from daq.service.files import ShopFiles
 from daq.service.machine_facts import commas
 from daq.words import Said, Text, said
+from daq.words.certified import Certified
 from daq.words.setup import Fact, FactGroup, ShopCard
 
+_WAYS: Final = {"folder": said("to-folder"), "address": said("to-address")}
 
-def card(files: ShopFiles) -> ShopCard:
-    """The shop as its reports show it."""
+
+def card(files: ShopFiles, ways: Mapping[str, WayOut]) -> ShopCard:
+    """The shop as its reports show it, and how the `ways` are doing by which they go out."""
     tools = [
         Fact(f"tools.{key}", _tool(tool), _papers(tool)) for key, tool in files.shop.tools.items()
     ]
@@ -19,8 +23,20 @@ def card(files: ShopFiles) -> ShopCard:
         Fact(f"rings.{key}", ring.say, _papers(ring)) for key, ring in files.shop.rings.items()
     ]
     own = tools + rings
-    groups = (FactGroup("tools", said("file-tools"), None, tuple(own)),) if own else ()
-    return ShopCard(tuple(_shop(files)), groups)
+    out = [Fact(f"on_signing.{way}", _WAYS[way], _doing(each)) for way, each in ways.items()]
+    groups = (
+        FactGroup("tools", said("file-tools"), None, tuple(own)),
+        FactGroup("on_signing", said("on-signing"), None, tuple(out)),
+    )
+    return ShopCard(tuple(_shop(files)), tuple(each for each in groups if each.facts))
+
+
+def _doing(way: WayOut) -> Said:
+    if way.why is not None:
+        return said("way-fails", to=way.to, count=way.owed, why=way.why)
+    return (
+        said("way-owes", to=way.to, count=way.owed) if way.owed else said("way-is-well", to=way.to)
+    )
 
 
 def _tool(tool: Tool) -> Said:

@@ -10,6 +10,7 @@ from typing import Any
 from daq.audit.shop_papers import UTC, ShopPapers, Tool
 from daq.checks.sweep.rings import NamedRing
 from daq.metrology.settle import SettleRules
+from daq.service.delivery.config import OnSigning
 from daq.service.letting_go import RecordRules
 from daq.settings import SettingsError, build, quoted, read_toml
 
@@ -33,7 +34,7 @@ class ShopConfig:
     `takes`: the sources of takes beside the pages, each a table as `sources.choose` reads it.
     `rings`: the rings and plates that are told apart, by name. `papers`: what paper says of the
     shop; `tools`: its torque wrenches and thermometers, by a name of the file's own.
-    `record`: how long raw samples stay.
+    `record`: how long raw samples stay; `on_signing`: where reports go by themselves.
     """
 
     name: str
@@ -47,6 +48,7 @@ class ShopConfig:
     papers: ShopPapers = field(default_factory=ShopPapers)
     tools: Mapping[str, Tool] = field(default_factory=dict)
     record: RecordRules = field(default_factory=RecordRules)
+    on_signing: OnSigning = field(default_factory=OnSigning)
 
     def __post_init__(self) -> None:
         """Refuse rules by which nothing could settle, and what could not be told apart.

@@ -1,6 +1,7 @@
 """What a signature asks is proposed from the record: who, since when, what becomes of the work."""
 
 from dataclasses import replace
+from datetime import date
 
 import pytest
 
@@ -8,7 +9,10 @@ from daq.audit import seal
 from daq.audit.apply import fold
 from daq.audit.history import LastGood
 from daq.audit.shop_papers import ShopPapers, Tool
+from daq.squaring.tightening import Tighten
 from tests.audit.conftest import Bench, setup_of
+from tests.audit.rigid import changed
+from tests.cards import READY
 from tests.words import en
 
 OUT = (1.2, 1.1, 1.0, 1.1)
@@ -108,8 +112,28 @@ def test_the_choices_are_those_of_the_files_the_audit_was_opened_with():
     b.open("scheduled")
     card = fields(b, "readied")
     assert (card["wrench"]["suggests"], card["thermometer"]["suggests"]) == (["7", "8"], ["3"])
+    b.setup = changed(setup, machine={"thermometer": "9"}, nod={"tighten": Tighten(wrench="8")})
+    b.abandon("to begin anew")
+    b.setup = replace(b.setup, tools=tools)
+    b.open("scheduled")
+    card = fields(b, "readied")
+    assert (card["wrench"]["suggests"], card["thermometer"]["suggests"]) == (["8", "7"], ["9", "3"])
     b = at_sign(Dated(replace(setup, shop=shop)), OUT)
     assert fields(b)["disposition"]["suggests"] == ["Held", "Sent back"]
+
+
+@pytest.mark.parametrize(("due", "overdue"), [("2026-06-01", False), ("2026-05-31", True)])
+def test_a_tool_that_was_overdue_that_day_is_told_to_whoever_signs(due, overdue):
+    """The last day on which it is due is a good one, as of a gauge."""
+    tools = (Tool("wrench", "7", due=date.fromisoformat(due)),)
+    b = Dated(replace(setup_of(), tools=tools))
+    b.open("scheduled")
+    b.do("readied", {"wrench": "7", **READY})
+    b.prepare()
+    b.sweep(*IN)
+    b.do("cleared")
+    told = f"Torque wrench 7 is overdue: its calibration was good until {due}."
+    assert (told in b.console["notes"]) == overdue
 
 
 @pytest.mark.parametrize(

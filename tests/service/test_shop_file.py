@@ -68,7 +68,7 @@ def test_an_audit_keeps_what_the_files_said_for_paper(add):
     assert the_tool(setup.tools, "thermometer", "9") == Tool("thermometer", "9")
     assert [(ring.certificate, ring.due) for ring in setup.rings] == [("R-0031", date(2028, 2, 2))]
     assert build(AuditSetup, plain(setup), "event", quantities="plain") == setup
-    papers = [fact for group in card(shop).groups for fact in group.facts]
+    papers = [fact for group in card(shop, {}).groups for fact in group.facts]
     assert [(en(fact.say), en(fact.value)) for fact in papers] == [
         (
             "Torque wrench 7",

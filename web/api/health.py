@@ -6,6 +6,7 @@ from typing import Any
 
 from flask import Blueprint
 
+from daq.service.delivery.courier import WayOut
 from web.rights import needs
 from web.rooms import rooms
 from web.scan import Family
@@ -19,7 +20,8 @@ FAMILY = Family(blueprint)
 class ServiceHealth:
     """`ok`, the open event streams and how many are allowed, and the service's own account.
 
-    `crowded`: no further screen can be opened.
+    `crowded`: no further screen can be opened. `deliveries`: how the reports go out that do so by
+    themselves, by their way; none of it makes the service unwell.
     """
 
     ok: bool
@@ -27,6 +29,7 @@ class ServiceHealth:
     most_streams: int
     crowded: bool
     service: Mapping[str, Any]
+    deliveries: Mapping[str, WayOut]
 
 
 @blueprint.get("/healthz")
@@ -38,5 +41,6 @@ def healthz() -> WithStatus:
     service = shared.hub.health()
     ok = bool(service.get("ok")) and not shared.streams.turns.still
     gate = shared.gate
-    health = ServiceHealth(ok, gate.open, gate.most, gate.open >= gate.most, service)
+    ways = {} if shared.setup is None else shared.setup.ways()
+    health = ServiceHealth(ok, gate.open, gate.most, gate.open >= gate.most, service, ways)
     return WithStatus(health, 200 if ok else 503)

@@ -124,8 +124,12 @@ def _buttons(job: Job) -> list[Action]:
 
 
 def _tool(job: Job, kind: ToolKind, say: Said) -> Field:
-    """The number of one, among those that the shop's file names."""
-    known = tuple(tool.number for tool in job.setup.tools if tool.kind == kind)
+    """The number of one: the machine's own first, then any other that the shop's file names."""
+    machine = job.setup.machine
+    wrenches = tuple(axis.tighten.wrench for axis in machine.axes.values())
+    own = wrenches if kind == "wrench" else (machine.thermometer,)
+    others = (tool.number for tool in job.setup.tools if tool.kind == kind)
+    known = tuple(dict.fromkeys(each for each in (*own, *others) if each))
     return Field(kind, say, required=False, suggests=known)
 
 

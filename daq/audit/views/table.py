@@ -1,6 +1,9 @@
 """The card of the table in words, and what of it a signature is to show."""
 
+from collections.abc import Iterator
+
 from daq.audit.held.table import TABLE, TICKS, TableReady, Tick
+from daq.audit.shop_papers import ToolKind, the_tool
 from daq.audit.state import Job
 from daq.audit.views.not_safe import listed
 from daq.units import degrees, degrees_apart
@@ -66,4 +69,16 @@ def told(job: Job, found: TableReady) -> tuple[Said, ...]:
         shown.append(said("table-thermometer", number=found.thermometer))
     if found.wrench:
         shown.append(said("table-wrench", number=found.wrench))
-    return tuple(shown)
+    return (*shown, *_overdue(job, found))
+
+
+def _overdue(job: Job, found: TableReady) -> Iterator[Said]:
+    """Those of the tools named on the card whose calibration had run out by that day."""
+    numbers: tuple[tuple[ToolKind, str], ...] = (
+        ("thermometer", found.thermometer),
+        ("wrench", found.wrench),
+    )
+    for kind, number in numbers:
+        due = the_tool(job.setup.tools, kind, number).due
+        if due is not None and due.isoformat() < job.setup.day:
+            yield said("tool-overdue", tool=kind, number=number, day=due.isoformat())

@@ -26,9 +26,8 @@ function drawGauge(gauge) {
   drawBytes(card, "last-bad", gauge.wire.last_bad ? [gauge.wire.last_bad] : []);
 }
 
-function drawMachine(machine) {
-  const card = document.querySelector(`[data-machine="${CSS.escape(machine.key)}"]`);
-  for (const group of card ? machine.groups : []) {
+function drawGroups(card, groups) {
+  for (const group of card ? groups : []) {
     const box = card.querySelector(`[data-group="${CSS.escape(group.key)}"]`);
     setText(part("note", box), group.note);
     rebuild(part("facts", box), group.facts, (all) => all.map((fact) =>
@@ -38,7 +37,10 @@ function drawMachine(machine) {
 
 function draw(view) {
   view.gauges.forEach(drawGauge);
-  view.machines.forEach(drawMachine);
+  for (const machine of view.machines) {
+    drawGroups(document.querySelector(`[data-machine="${CSS.escape(machine.key)}"]`), machine.groups);
+  }
+  drawGroups(document.querySelector("[data-shop]"), view.shop.groups);
   for (const name of ["problem", "room", "head"]) setText(part(name), view.ledger[name]);
   setText(part("rows"), String(view.ledger.rows));
 }
