@@ -2205,6 +2205,7 @@ listed-moves = { $moves ->
     [one] { $moves } move
    *[other] { $moves } moves
 }
+listed-amended = Report { $report } replaces an earlier one.
 listed-taken-back = { $rows ->
     [one] { $rows } row
    *[other] { $rows } rows

@@ -15,6 +15,7 @@ from daq.records import index as index_module
 from daq.records.index import INDEX_NAME, Index, Unusable
 from daq.records.look import look
 from daq.records.read import read
+from daq.records.shown import line_shown
 from daq.records.wanted import Wanted, answer
 from tests.records.many import GAUGES, KINDS, MACHINES, PEOPLE, START_US, Audits, iso, made_of
 
@@ -57,6 +58,22 @@ def test_a_line_says_what_the_audit_s_own_rows_say(data, ids):
             assert came.doubt_mm == pytest.approx(budgets[-1].expanded_mm, rel=1e-6)
         assert line.taken_back == sum(len(getattr(row.data, "voids", ())) for row in found.rows)
         assert line.addenda == len(found.later)
+
+
+def test_the_latest_report_of_an_audit_is_named(data, tmp_path):
+    with Ledger.open(tmp_path) as ledger:
+        audits = Audits(ledger, made_of(data))
+        audit = audits.opened(1)
+        (open_,) = map(line_shown, all_of(tmp_path))
+        row = audits.signed(2, audit)
+        (first,) = map(line_shown, all_of(tmp_path))
+        amended = {
+            "of": audit, "signed": row, "nth": 2, "because": "x", "done_by": "", "kept": "",
+        }  # fmt: skip
+        audits.row("ReportAmended", 3, audit, "mill-1", amended)
+    (second,) = map(line_shown, all_of(tmp_path))
+    short = second.short
+    assert (open_.report, first.report, second.report) == (None, f"{short}-1", f"{short}-2")
 
 
 def plainly(data):
