@@ -2193,7 +2193,7 @@ listed-part = { $of ->
     [until] To
     [verdict] Came out
     [by] By
-    [failed_check] Its gauge failed a check since
+    [failed_check] Gauge failed since
     [voided] Something taken back
     [practice] Practice
    *[open] Open
@@ -2209,6 +2209,7 @@ listed-moves = { $moves ->
     [one] { $moves } move
    *[other] { $moves } moves
 }
+listed-amended = Report { $report } replaces an earlier one.
 listed-taken-back = { $rows ->
     [one] { $rows } row
    *[other] { $rows } rows
