@@ -63,10 +63,10 @@ class Mark:
 class RunWords:
     """The words of a run; `key` tells its picture from others on a page.
 
-    `says`: what it shows, in a sentence; `empty`: what is said instead of the marks where there
-    are none. `up`, `down`: which way values go. `found`, `left`, `hollow`: what a square, a dot
-    and a hollow one mean, "" of one that is not there. `head`: the table's: audit, date, as found,
-    as left, allowed, smoothed, remarks; a column "" is left out.
+    `says`: what it shows, in a sentence, after its `headline`, if it has one; `empty`: what is said
+    instead of the marks where there are none. `up`, `down`: which way values go. `found`, `left`,
+    `hollow`: what a square, a dot and a hollow one mean, "" of one that is not there. `head`: the
+    table's: audit, date, as found, as left, allowed, smoothed, remarks; a column "" is left out.
     """
 
     key: str
@@ -79,6 +79,7 @@ class RunWords:
     left: str
     hollow: str
     head: tuple[str, ...]
+    headline: str = ""
 
 
 _Placed = Sequence[tuple[Mark, float]]
@@ -117,10 +118,9 @@ def run(
         ends(FRAME, told.up, told.down),
         key(FRAME, _key(told)) if pairs else nothing(FRAME, told.empty),
     )
-    svg = marks.drawing(
-        "run", FRAME.width, FRAME.height, told.title, told.says, *inside, links=links
-    )
-    return Picture(svg, _table(pairs, told, digits), told.says)
+    heard = " ".join(filter(None, (told.headline, told.says)))
+    svg = marks.drawing("run", FRAME.width, FRAME.height, told.title, heard, *inside, links=links)
+    return Picture(svg, _table(pairs, told, digits), told.says, told.headline)
 
 
 def _heights(pairs: Sequence[Mark], control: Sequence[Level]) -> Ruler:
