@@ -5,6 +5,7 @@ from werkzeug import Response
 
 from daq.records.whole.shapes import RecordView
 from daq.records.whole.view import shown
+from daq.report.number import replaced
 from web.drawings import on_page
 from web.recorded import record_or_404
 from web.rights import needs
@@ -24,7 +25,11 @@ def record(audit: str) -> str | Response:
         return redirect(url_for("record.record", audit=found.audit))
     view = shown(found)
     return render_template(
-        "record.html", view=rooms().told(view), above=_above(view), pictures=on_page(found)
+        "record.html",
+        view=rooms().told(view),
+        above=_above(view),
+        pictures=on_page(found),
+        replaced=replaced(found),
     )
 
 

@@ -9,6 +9,7 @@ from typing import Final, Literal
 from daq.audit.closing_events import Addendum, AddendumKind, Signed
 from daq.audit.parts import AxisResult, Verdict
 from daq.audit.reasons import Reason
+from daq.ledger.anchors import token
 from daq.records.record import AuditRecord
 from daq.settings import plain
 from daq.words import Both, Stamp, Word
@@ -87,7 +88,7 @@ def note(record: AuditRecord, names: Mapping[str, str], files: tuple[str, ...]) 
         ledger=event.ledger,
         row=event.seq,
         hash=last.hash,
-        anchor=f"headsweep-anchor:{event.ledger}:{event.seq}:{last.hash}",
+        anchor=token(event.ledger, event.seq, last.hash),
         audit=record.audit,
         short=opened.short,
         machine=record.machine,
