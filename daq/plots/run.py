@@ -156,7 +156,7 @@ def _smoothed(placed: _Placed, up: Ruler) -> Iterator[str]:
 
 def _mark(pair: Mark, x: float, apart: float, up: Ruler, told: RunWords, digits: int) -> str:
     half = half_of(apart)
-    found, left = _found(pair, x, half, up), _end(pair.left, x, half, up, marks.dot)
+    found, left = _found(pair, x, half, up, told), _end(pair.left, x, half, up, marks.dot)
     stroke = ""
     if pair.found is not None and pair.left is not None:
         stroke = marks.upright(x, up.at(pair.found), up.at(pair.left))
@@ -168,8 +168,8 @@ def _mark(pair: Mark, x: float, apart: float, up: Ruler, told: RunWords, digits:
     return column(told.key, x, apart, _says(pair, digits), pair.href, body)
 
 
-def _found(pair: Mark, x: float, half: float, up: Ruler) -> str:
-    if pair.found is None and pair.hollow:
+def _found(pair: Mark, x: float, half: float, up: Ruler, told: RunWords) -> str:
+    if pair.found is None and pair.hollow and told.found:
         return marks.square(x, FRAME.bottom, half)
     return _end(pair.found, x, half, up, marks.square)
 
@@ -217,4 +217,4 @@ def _row(pair: Mark, digits: int) -> tuple[str, ...]:
 
 def _key(told: RunWords) -> tuple[tuple[str, Shape, str], ...]:
     found, left = ("", marks.square, told.found), ("", marks.dot, told.left)
-    return (found, left, ("hollow", marks.square, told.hollow))
+    return (found, left, ("hollow", marks.square if told.found else marks.dot, told.hollow))

@@ -186,7 +186,7 @@ def _shift(axis: Axis, of: AxisTrend, over_mm: float, most: int, pen: Pen, link:
         down=pen.words(low_end(axis, above=False)),
         found="",
         left=pen.words(said("mark-shift")),
-        hollow="",
+        hollow=pen.words(said("mark-hollow")) if any(each.hollow for each in pairs) else "",
         head=(
             pen.words(said("column-audit")),
             pen.words(said("column-date")),

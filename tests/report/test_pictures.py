@@ -162,6 +162,14 @@ def test_each_odd_audit_is_hollow_with_its_reason():
         assert reasons.get(short, "") in cells[-1]
 
 
+def test_a_tightening_of_an_unsure_date_is_one_hollow_dot_and_nothing_else():
+    root = seen.parsed(of_trend(worn.view(30), language(), {})["shift-nod"].svg)
+    drawn = {title.split()[0]: paths for title, _, paths in seen.audits(root)}
+    ((kind, path),) = drawn["A-0019"]
+    assert (kind, len(seen.dots(path)), seen.squares(path)) == ("hollow", 1, [])
+    assert "hollow: see remarks" in seen.words(root)
+
+
 def test_a_drift_is_told_with_its_way_and_since_when():
     """By the trend's own judgement: the first of the latest smoothed values that are all out."""
     shown = of_trend(worn.view(60), language(), {})["run-nod"]
