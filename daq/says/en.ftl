@@ -2296,7 +2296,7 @@ no-such-page = before: found { $before }; allowed: a row given as `more`
 
 picture-run = { $axis }, { $unit } over { $over }: as found and as left
 picture-run-says = As found: { $found } As left: { $left }
-picture-drifts = Drifting since { $day } (audit { $audit }): { $end }. { $rest }
+picture-drifts = Drifting since { $day } (audit { $audit }): { $end }.
 picture-shift = { $axis }, { $unit } over { $over }: what tightening did
 picture-pivot = { $axis }, { $unit } from the spindle: where the pivot acts
 picture-pivot-says = As known now: { $at }, give or take { $doubt }; { $audits ->
@@ -2327,7 +2327,7 @@ no-tightening-yet = Nothing was tightened yet.
 no-pivot-yet = Nothing is known yet.
 mark-found = as found
 mark-left = as left
-mark-hollow = does not count
+mark-hollow = hollow: see remarks
 mark-shift = one tightening
 mark-learned = learned
 mark-from-file = from the machine's file
