@@ -4,9 +4,9 @@ from dataclasses import dataclass
 from typing import Final
 
 from daq.audit.events import ReportAmended
+from daq.ledger.anchors import token
 from daq.records.record import AuditRecord, AuditRow
 
-TOKEN: Final = "headsweep-anchor"
 _LETTERS: Final = "ABCDEFGHJKLMNPQRSTUVWXYZ23456789"
 """Those a person can say aloud, without look-alikes."""
 _PART: Final = 4
@@ -32,9 +32,8 @@ def anchor(record: AuditRecord) -> ReportAnchor:
     """Return where in the ledger an audit ends."""
     last = record.last
     seq = last.event.seq
-    token = f"{TOKEN}:{last.event.ledger}:{seq}:{last.hash}"
-    check = check_word(last.hash)
-    return ReportAnchor(last.event.ledger, seq, last.hash, token, check, record.sound)
+    mark, check = token(last.event.ledger, seq, last.hash), check_word(last.hash)
+    return ReportAnchor(last.event.ledger, seq, last.hash, mark, check, record.sound)
 
 
 def check_word(digest: str) -> str:

@@ -14,6 +14,7 @@ from daq.audit.reasons import REASONS
 from daq.ledger.view import LedgerView
 from daq.records.read import read_from
 from daq.records.record import AuditRecord
+from daq.report.number import number
 from daq.service.delivery import webhook
 from daq.service.delivery.config import OnSigning
 from daq.service.delivery.folder import drop
@@ -76,16 +77,18 @@ def record_at(view: LedgerView, row: int) -> AuditRecord | None:
 
 
 def name_of(record: AuditRecord) -> str:
-    """What its files are called: machine, day of the signature in the shop, short form, and which.
+    """What its files are called: machine, day of the signature in the shop, the report's number.
 
-    After an addendum they have a number behind it, from 2 on.
+    What was added since that report was issued is counted behind it.
     """
     assert record.closed is not None
     stamp = record.closed.event.stamp
     moment = datetime.fromtimestamp(stamp.utc_us // 1_000_000, UTC)
     day = moment.astimezone(_zone(record)).date().isoformat()
-    which = f"-{len(record.later) + 1}" if record.later else ""
-    return f"{record.machine}-{day}-{record.opened.short}{which}"
+    found = number(record)
+    issued = found.issued or record.closed
+    added = sum(row.seq > issued.seq for row in record.later)
+    return f"{record.machine}-{day}-{found.text}{f'-added-{added}' if added else ''}"
 
 
 def _zone(record: AuditRecord) -> tzinfo:

@@ -9,7 +9,9 @@ from typing import Final, Literal
 from daq.audit.closing_events import Addendum, AddendumKind, Signed
 from daq.audit.parts import AxisResult, Verdict
 from daq.audit.reasons import Reason
+from daq.ledger.anchors import token
 from daq.records.record import AuditRecord
+from daq.report.number import number
 from daq.settings import plain
 from daq.words import Both, Stamp, Word
 
@@ -46,7 +48,8 @@ class Note:
     `row` and `hash` are the ledger's last row of it; `anchor`: what is looked for in anything that
     was given out, to find a ledger whose end was cut off. `machine` is its key, `check` "" for the
     head against its table. Moments are UTC, ISO 8601; `clock_set`: whether a time server had set
-    the clock. `files`: what the reports are called that go into the shop's folder.
+    the clock. `report`: the number of its report; `files`: what those are called that go into the
+    shop's folder.
     """
 
     schema: Literal["headsweep-note-1"]
@@ -54,6 +57,7 @@ class Note:
     row: int
     hash: str
     anchor: str
+    report: str
     audit: str
     short: str
     machine: str
@@ -87,7 +91,8 @@ def note(record: AuditRecord, names: Mapping[str, str], files: tuple[str, ...]) 
         ledger=event.ledger,
         row=event.seq,
         hash=last.hash,
-        anchor=f"headsweep-anchor:{event.ledger}:{event.seq}:{last.hash}",
+        anchor=token(event.ledger, event.seq, last.hash),
+        report=number(record).text,
         audit=record.audit,
         short=opened.short,
         machine=record.machine,
