@@ -3187,6 +3187,7 @@ paper-fact = { $of ->
     [hash] Hash of that row
     [check] Check word
     [chain] Chain
+    [let-go] Samples
     [software] Software
     [config] SHA-256 of the shop's files
    *[schema] Form of the JSON report
@@ -3262,6 +3263,9 @@ paper-verdict = { $verdict ->
     [nothing-moved] Nothing moved
     [look-closer] Look closer
    *[cannot-be-decided] Cannot be decided
+ }{ $of ->
+    [head] , as left
+   *[check] {""}
  }
 paper-unsigned = { $status ->
     [given-up] No verdict: the audit was given up
@@ -3316,6 +3320,7 @@ paper-budget = { $of }, from { $sweep ->
 paper-combined = Together
 paper-expanded = U = { $by } (k = { $k }, { $coverage } %)
 paper-unsound = ALTERED: this row is not as it was written
+paper-let-go = let go by the shop's policy, in row { $rows }; what they came to stands here
 paper-sound = { $sound ->
     [yes] every row of this audit, and its samples, is as it was written
    *[no] ALTERED: something of this audit is not as it was written
