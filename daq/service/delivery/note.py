@@ -8,7 +8,6 @@ from typing import Final, Literal
 
 from daq.audit.closing_events import Addendum, AddendumKind, Signed
 from daq.audit.parts import AxisResult, Verdict
-from daq.audit.reasons import Reason
 from daq.records.record import AuditRecord
 from daq.report.number import anchor, number
 from daq.settings import plain
@@ -65,7 +64,7 @@ class Note:
     place: str
     customer: str
     check: str
-    reason: Reason
+    reason: str
     verdict: Verdict
     signed_at: str
     clock_set: bool
