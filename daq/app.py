@@ -29,6 +29,7 @@ from daq.service.files import ShopFiles
 from daq.service.hub import Hub, Served
 from daq.service.inbox import Inbox
 from daq.service.keeper import SIGNALS, Keeper, Watched
+from daq.service.listing import Listing
 from daq.service.no_record import NoRecord
 from daq.service.on_record import OnRecord
 from daq.service.rights.access import Access
@@ -69,6 +70,7 @@ class Service:
     trends: Trends
     on_record: OnRecord
     keeper: Keeper
+    listing: Listing
 
 
 @dataclass(frozen=True)
@@ -81,6 +83,7 @@ class WithoutRecord:
     setup: Setup
     keeper: Keeper
     trends: None = None
+    listing: None = None
     on_record: None = None
 
 
@@ -128,7 +131,7 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         sources.start()
         _watch(keeper, hub, readers, behind.turns, decider, sources)
         opened.callback(keeper.end)
-        yield Service(shop, hub, inbox, setup, trends, OnRecord(data), keeper)
+        yield Service(shop, hub, inbox, setup, trends, OnRecord(data), keeper, behind.listing)
 
 
 def _watch(
@@ -278,6 +281,6 @@ def _pages(
     shop = running.files.shop
     return create_app(
         running.hub, running.inbox, practice, setup=running.setup, trends=running.trends,
-        on_record=running.on_record, shop=shop.name, hosts=shop.hosts, proxies=shop.proxies,
-        wall_pedal=shop.wall_pedal, says=says, access=access,
+        on_record=running.on_record, listing=running.listing, shop=shop.name, hosts=shop.hosts,
+        proxies=shop.proxies, wall_pedal=shop.wall_pedal, says=says, access=access,
     )  # fmt: skip

@@ -9,6 +9,7 @@ from flask import Flask
 from daq.says import Language, language
 from daq.service.hub import Hub
 from daq.service.inbox import Inbox
+from daq.service.listing import Listing
 from daq.service.no_record import NoRecord
 from daq.service.on_record import OnRecord
 from daq.service.rights.access import Access
@@ -46,6 +47,7 @@ def create_app(
     wall_pedal: bool = True,
     says: Language | None = None,
     access: Access | None = None,
+    listing: Listing | None = None,
     on_record: OnRecord | None = None,
 ) -> Flask:
     """Return the application serving these rooms.
@@ -56,18 +58,17 @@ def create_app(
     that types presses the big button from the wall screen's page too; `says`: the language of all
     that is served; `access`: who may do what, without which nobody has to be paired: in practice.
     Families for practice exist only when `practice` is given, those for pairing only with
-    `access`; the setup page, the trends and the audits on record answer only with `setup`, `trends`
-    and `on_record`.
+    `access`; setup page, trends, list of audits and audits on record answer only with `setup`,
+    `trends`, `listing` and `on_record`.
     """
     app = Flask("web", root_path=str(HERE), static_folder="static", template_folder="templates")
     app.config["MAX_CONTENT_LENGTH"] = LARGEST_BODY
     gate, presses = Gate(max_streams, STREAMS_EACH), Gate(PRESSES, PRESSES_EACH)
-    settling = Settling()
-    says = says or language()
+    settling, says = Settling(), says or language()
     streams = Streams(hub, settling, InWords(hub, says))
     shared = Rooms(
         says, hub, inbox, practice, gate, presses, settling, streams, setup, trends,
-        frozenset(proxies), access, on_record,
+        frozenset(proxies), access, listing, on_record,
     )  # fmt: skip
     app.extensions[EXTENSION] = shared
     _arm_templates(app, says, shop=shop, wall_pedal=wall_pedal)

@@ -78,6 +78,7 @@ AROUND = (
     said("export-evidence-of", here="{here}", named="{named}", gone="{gone}"),
     said("export-no-evidence", named="{named}"),
     said("export-anchors"),
+    said("export-no-anchors"),
     said("export-anchors-of", ours="{ours}", all="{all}", files="{files}"),
     said("export-signatures"),
     said("export-shows"),

@@ -16,15 +16,15 @@ def brought(kind: str, payload: Mapping[str, Any]) -> bytes:
 
     Why there is none is said by the decision: it refuses what comes without.
     """
-    trends, audit = rooms().trends, payload.get("audit")
-    if kind != "amend-report" or trends is None or not isinstance(audit, str):
+    there, audit = rooms().on_record, payload.get("audit")
+    if kind != "amend-report" or there is None or not isinstance(audit, str):
         return b""
     from daq import __version__
     from daq.ledger.view import LedgerView
     from daq.report.files import KEPT, report_of
 
     try:
-        with LedgerView.open(trends.data) as view:
+        with LedgerView.open(there.data) as view:
             return report_of(view, audit, KEPT, rooms().says, __version__).content
     except SaidTrouble:
         return b""

@@ -16,7 +16,7 @@ def record_or_404(text: str) -> AuditRecord:
     try:
         return there.read(there.find(text))
     except LedgerError as error:
-        raise _answer(error) from error
+        raise unread(error) from error
 
 
 def kept_or_404(text: str) -> AuditRecord:
@@ -25,10 +25,11 @@ def kept_or_404(text: str) -> AuditRecord:
     try:
         return there.kept(text)
     except LedgerError as error:
-        raise _answer(error) from error
+        raise unread(error) from error
 
 
-def _answer(error: LedgerError) -> NotFound | ServiceUnavailable:
+def unread(error: LedgerError) -> NotFound | ServiceUnavailable:
+    """What is answered where an audit is not there, or cannot be read."""
     why = error.said.of.get("say")
     says = rooms().says
     if isinstance(why, Said) and why.code in _NONE:

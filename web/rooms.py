@@ -13,6 +13,7 @@ from werkzeug.exceptions import NotFound
 from daq.says import Language
 from daq.service.hub import Hub, Served
 from daq.service.inbox import Inbox
+from daq.service.listing import Listing
 from daq.service.no_record import NoRecord
 from daq.service.on_record import OnRecord
 from daq.service.rights.access import Access
@@ -79,6 +80,7 @@ class Rooms:
     trends: Trends | None = None
     proxies: frozenset[str] = frozenset()
     access: Access | None = None
+    listing: Listing | None = None
     on_record: OnRecord | None = None
 
     def told(self, shown: object) -> Any:  # noqa: ANN401 - JSON
@@ -125,6 +127,14 @@ def trends_or_404() -> Trends:
     found = rooms().trends
     if found is None:
         raise NotFound(words("no-trends-here"))
+    return found
+
+
+def listing_or_404() -> Listing:
+    """Return what keeps the list of audits; answers 404 where nothing does."""
+    found = rooms().listing
+    if found is None:
+        raise NotFound(words("no-list-here"))
     return found
 
 

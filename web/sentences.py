@@ -34,6 +34,8 @@ def sentences(says: Language) -> dict[str, Any]:
         **_step(),
         **_press(),
         "numbers": _numbers(),
+        "play_run": said("play-run"),
+        "play_halt": said("play-halt"),
     }
     told: dict[str, Any] = says.told(all_of)
     return told

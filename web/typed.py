@@ -4,7 +4,7 @@ import functools
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from typing import Any, get_type_hints
+from typing import Any, TypeVar, get_type_hints
 
 from flask import Response, jsonify, request
 from werkzeug.exceptions import BadRequest
@@ -15,6 +15,8 @@ from web.problems import Problem, problem
 from web.rooms import machine_or_404, rooms, words
 
 CONTRACT = "contract"
+
+T = TypeVar("T")
 
 _WHOLE = re.compile(r"-?[0-9]{1,20}")
 
@@ -79,7 +81,7 @@ def typed(
                     return problem(400, words("body-not-expected"), (error.said,))
             if contract.query is not None:
                 try:
-                    parts["query"] = _built(contract.query, _asked(), said("in-query"))
+                    parts["query"] = from_query(contract.query)
                 except SettingsError as error:
                     return problem(400, words("address-not-expected"), error.problems)
             return _send(view(**parts))
@@ -90,14 +92,19 @@ def typed(
     return wrap
 
 
-def _built(cls: type, table: Mapping[str, Any], where: Said) -> object:
+def _built(cls: type[T], table: Mapping[str, Any], where: Said) -> T:
     return build(cls, table, where, quantities="plain")
 
 
-def _asked() -> Mapping[str, str | int]:
-    """What stands behind the question mark; a whole number as one."""
-    asked = request.args.to_dict()
-    return {k: int(v) if _WHOLE.fullmatch(v) else v for k, v in asked.items()}
+def from_query(cls: type[T], *, blank: bool = True) -> T:
+    """What stands behind the question mark; a whole number as one, but where a text is wanted.
+
+    Not `blank`: a field of a form that was left empty is not there. Raises SettingsError.
+    """
+    asked, hints = request.args.to_dict(), get_type_hints(cls)
+    whole = {k for k, v in asked.items() if hints.get(k) is not str and _WHOLE.fullmatch(v)}
+    table = {k: int(v) if k in whole else v for k, v in asked.items() if v or blank}
+    return _built(cls, table, said("in-query"))
 
 
 def _sent() -> Mapping[str, Any]:

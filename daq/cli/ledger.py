@@ -146,21 +146,10 @@ def _days(text: str) -> int:
 
 
 def _let_go(args: argparse.Namespace) -> int:
-    from daq import __version__
-    from daq.ledger import commands as ledger
+    from daq.cli.let_go import run
     from daq.says import words
-    from daq.service.clock import SystemClock
-    from daq.service.letting_go import by_hand
 
-    if ledger.unsound(args.data, words):
-        return ledger.ALTERED
-    rows = by_hand(args.data, args.older_than, SystemClock(), __version__, any_clock=args.any_clock)
-    pieces = up_to = 0
-    for row in rows:
-        pieces, up_to = pieces + row.data["count"], row.data["up_to"]
-    upto = f", of audits closed by row {up_to}; their digests stay" if pieces else ""
-    print(f"{pieces} pieces of evidence let go{upto}")
-    return ledger.OK
+    return run(args, words)
 
 
 def _restore(args: argparse.Namespace) -> int:

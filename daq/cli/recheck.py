@@ -9,6 +9,7 @@ from typing import Any, Final
 from daq.audit.recompute import Change, Difference, NotAgain
 from daq.ledger import commands as ledger
 from daq.ledger.commands import Words
+from daq.ledger.progress import Progress
 from daq.records.recheck import recheck
 from daq.settings import plain
 
@@ -18,17 +19,18 @@ LONGEST: Final = 120
 
 def run(args: Namespace, words: Words) -> int:
     """Make every decision of `args.data` again, say what differs, and give the exit code."""
-    if ledger.unsound(args.data, words):
-        return ledger.ALTERED
-    told = _as_json if args.json else _as_text
-    differ = gone = 0
-    for found in recheck(args.data):
-        if isinstance(found, NotAgain):
-            gone += 1
-        elif found is not None:
-            differ += 1
-            for line in told(found, words):
-                sys.stdout.write(f"{line}\n")
+    with Progress(sys.stderr) as progress:
+        if ledger.unsound(args.data, words, progress):
+            return ledger.ALTERED
+        told = _as_json if args.json else _as_text
+        differ = gone = 0
+        for found in recheck(args.data, progress):
+            if isinstance(found, NotAgain):
+                gone += 1
+            elif found is not None:
+                differ += 1
+                progress.clear()
+                sys.stdout.writelines(f"{line}\n" for line in told(found, words))
     if args.json:
         sys.stdout.write(json.dumps({"differ": differ, "let_go": gone}) + "\n")
     else:

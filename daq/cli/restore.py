@@ -7,6 +7,7 @@ from datetime import UTC, datetime
 from daq.audit.events import Abandoned, AuditOpened, Signed
 from daq.ledger.commands import ALTERED, OK, UNREADABLE, Words, anchor
 from daq.ledger.errors import LedgerError, NotSound
+from daq.ledger.progress import Progress
 from daq.ledger.restore import Restored, restore
 from daq.words import Event, Stamp
 
@@ -18,7 +19,8 @@ def run(args: Namespace, words: Words) -> int:
     left = _Open()
     try:
         anchors = [anchor(text) for text in args.anchor]
-        found = restore(args.source, args.data, anchors, left.follow)
+        with Progress(sys.stderr) as progress:
+            found = restore(args.source, args.data, anchors, left.follow, progress)
     except NotSound as error:
         sys.stderr.write(f"NOT SOUND: {words(error.said)}\n")
         return ALTERED

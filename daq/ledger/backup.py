@@ -7,13 +7,14 @@ from pathlib import Path
 
 from daq.ledger.errors import LedgerError, NotSound, because, of_file
 from daq.ledger.folder import flush_folder, make_folder
+from daq.ledger.progress import SILENT, Progress
 from daq.ledger.reads import DB_NAME
 from daq.ledger.verify import Anchor, Each, Report, no_more, verify
 from daq.ledger.view import LedgerView
 from daq.words import said
 
 
-def backup(folder: Path, target: Path) -> Report:
+def backup(folder: Path, target: Path, progress: Progress = SILENT) -> Report:
     """Copy the ledger in `folder`, as it is at one moment, into the new folder `target`.
 
     May run beside the writer. The copy is checked from its first row to its
@@ -24,8 +25,8 @@ def backup(folder: Path, target: Path) -> Report:
         raise LedgerError(of_file(target, said("folder-exists")))
     with appearing(target) as part:
         with LedgerView.open(folder) as view:
-            view.copy_to(part / DB_NAME)
-        return proven(part)
+            view.copy_to(part / DB_NAME, progress)
+        return proven(part, progress=progress)
 
 
 @contextmanager
@@ -50,9 +51,14 @@ def appearing(target: Path) -> Iterator[Path]:
         raise LedgerError(of_file(target, why)) from error
 
 
-def proven(part: Path, anchors: Sequence[Anchor] = (), each: Each = no_more) -> Report:
+def proven(
+    part: Path,
+    anchors: Sequence[Anchor] = (),
+    each: Each = no_more,
+    progress: Progress = SILENT,
+) -> Report:
     """Check a copy from its first row to its last. Raises NotSound."""
-    report = verify(part, anchors, each)
+    report = verify(part, anchors, each, progress=progress)
     if not report.ok:
         raise NotSound(said("copy-not-sound", why=report.say))
     return report

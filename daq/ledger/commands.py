@@ -18,6 +18,7 @@ from daq.ledger.backup import backup
 from daq.ledger.carry_on import carry_on, looked_at
 from daq.ledger.chain import canonical
 from daq.ledger.errors import LedgerError, NotSound, of_file
+from daq.ledger.progress import SILENT, Progress
 from daq.ledger.store import Ledger
 from daq.ledger.verify import Anchor
 from daq.ledger.verify import verify as check
@@ -61,10 +62,15 @@ class Args(Protocol):
 
 def run(args: Args, words: Words) -> int:
     """Do `args.action` (such as "verify") and give the exit code."""
+    with Progress(sys.stderr) as progress:
+        return _run(args, words, progress)
+
+
+def _run(args: Args, words: Words, progress: Progress) -> int:
     try:
         if args.action == "verify":
             anchors = [anchor(text) for text in args.anchor]
-            return verify(args.data, sys.stdout, words, anchors, args.anchors, args.key)
+            return verify(args.data, sys.stdout, words, anchors, args.anchors, args.key, progress)
         if args.action == "show":
             return show(args.data, sys.stdout, args.audit)
         if args.action == "people":
@@ -72,12 +78,14 @@ def run(args: Args, words: Words) -> int:
         if args.action == "carry-on":
             return succeed(args.data, sys.stdout, words, sure=args.yes)
         if args.action == "backup":
-            return copy(args.data, sys.stdout, words, args.to)
-        return export(args.data, sys.stdout, words, evidence=args.evidence)
+            return copy(args.data, sys.stdout, words, args.to, progress)
+        return export(args.data, sys.stdout, words, evidence=args.evidence, progress=progress)
     except NotSound as error:
+        progress.clear()
         sys.stderr.write(f"NOT SOUND: {words(error.said)}\n")
         return ALTERED
     except LedgerError as error:
+        progress.clear()
         sys.stderr.write(f"{words(error.said)}\n")
     except ValueError as error:
         sys.stderr.write(f"{error}\n")
@@ -99,6 +107,7 @@ def verify(
     anchors: Sequence[Anchor] = (),
     places: Sequence[Path] = (),
     keys: Sequence[str] = (),
+    progress: Progress = SILENT,
 ) -> int:
     """Check every row and all evidence, and say what was found; so of the anchors in `places`.
 
@@ -107,7 +116,8 @@ def verify(
     """
     attested = Attested([public_key(each) for each in keys])
     gathered = gather_beside(folder, places)
-    report = check(folder, (*anchors, *gathered.against), attested=attested)
+    report = check(folder, (*anchors, *gathered.against), attested=attested, progress=progress)
+    progress.clear()
     if gathered.looked or gathered.unread.count:
         out.write("".join(f"{words(each)}\n" for each in gathered.told))
     out.write("".join(f"{words(each)}\n" for each in attested.told))
@@ -121,13 +131,13 @@ def verify(
     return ALTERED
 
 
-def unsound(folder: Path, words: Words) -> bool:
+def unsound(folder: Path, words: Words, progress: Progress = SILENT) -> bool:
     """Return whether a ledger must not be read on from, and say why where mistakes are said.
 
     Raises LedgerError.
     """
     found = io.StringIO()
-    code = verify(folder, found, words)
+    code = verify(folder, found, words, progress=progress)
     sys.stderr.write(found.getvalue() if code else "")
     return code != OK
 
@@ -163,28 +173,47 @@ def _called(value: object, names: Mapping[str, str]) -> object:
     return names.get(value, value) if isinstance(value, str) else value
 
 
-def export(folder: Path, out: TextIO, words: Words, *, evidence: bool = False) -> int:
+def export(
+    folder: Path,
+    out: TextIO,
+    words: Words,
+    *,
+    evidence: bool = False,
+    progress: Progress = SILENT,
+) -> int:
     """Write a JSON object a line: {"body","hash","seq"}, the body as the very text that was hashed.
 
     With `evidence`, {"bytes","digest"} lines follow, the bytes in base64; of what was let go
     {"digest","let_go"}, the row that says so. Of a ledger that is not sound nothing is written.
     Raises LedgerError.
     """
-    if unsound(folder, words):
+    if unsound(folder, words, progress):
         return ALTERED
+    if out.isatty():  # what is written there tells how far it has come
+        progress = SILENT
     with LedgerView.open(folder) as view:
         last, last_chunk = view.ends()
+        progress.begin("written", last)
         for seq, body, stored in view.rows():
             if seq > last:
                 break
             row = {"seq": seq, "hash": stored.hex(), "body": body.decode("utf-8")}
             out.write(canonical(row) + "\n")
+            progress.at(seq)
         if evidence:
-            for digest, chunk, gone in view.chunks(last_chunk):
-                if gone is not None and gone > last:
-                    raise LedgerError(of_file(view.path, said("let-go-meanwhile", row=str(gone))))
-                out.write(canonical(_chunk_line(digest, chunk, gone)) + "\n")
+            _export_evidence(view, out, last, last_chunk, progress)
     return OK
+
+
+def _export_evidence(
+    view: LedgerView, out: TextIO, last: int, last_chunk: int, progress: Progress
+) -> None:
+    progress.begin("written", view.evidence()[0], "pieces of evidence")
+    for done, (digest, chunk, gone) in enumerate(view.chunks(last_chunk), 1):
+        if gone is not None and gone > last:
+            raise LedgerError(of_file(view.path, said("let-go-meanwhile", row=str(gone))))
+        out.write(canonical(_chunk_line(digest, chunk, gone)) + "\n")
+        progress.at(done)
 
 
 def _chunk_line(digest: bytes, chunk: bytes | None, row: int | None) -> Mapping[str, object]:
@@ -224,8 +253,9 @@ def succeed(folder: Path, out: TextIO, words: Words, *, sure: bool) -> int:
     return OK
 
 
-def copy(folder: Path, out: TextIO, words: Words, target: Path) -> int:
+def copy(folder: Path, out: TextIO, words: Words, target: Path, progress: Progress = SILENT) -> int:
     """Copy the ledger, also while it is in use, into a new folder. Raises LedgerError."""
-    report = backup(folder, target)
+    report = backup(folder, target, progress)
+    progress.clear()
     out.write(f"{target}: {words(report.say)}\n")
     return OK

@@ -11,6 +11,7 @@ import apsw
 from daq.ledger.body import decode
 from daq.ledger.chain import GENESIS_PREV, digest_bytes, digest_of, link
 from daq.ledger.errors import LedgerError, NotSound, because, of_file, struck
+from daq.ledger.progress import MEGA, SILENT, Progress
 from daq.ledger.schema import SCHEMA_SQL
 from daq.words import said
 
@@ -19,7 +20,7 @@ _CHUNK: Final = {"digest": str, "bytes": str}
 _LET_GO: Final = {"digest": str, "let_go": int}
 
 
-def read_export(path: Path, database: Path) -> None:
+def read_export(path: Path, database: Path, progress: Progress = SILENT) -> None:
     """Write every row and chunk of the export `path` into the new file `database`, flushed.
 
     Of a chunk that was let go only that is written. What an export does not hold is not there:
@@ -34,7 +35,8 @@ def read_export(path: Path, database: Path) -> None:
         connection.execute("BEGIN")
         connection.execute(SCHEMA_SQL)
         with path.open("rb") as lines:
-            _Reader(path, connection).read(lines)
+            progress.begin("read", max(1, path.stat().st_size // MEGA), "MB")
+            _Reader(path, connection).read(lines, progress)
         connection.execute("COMMIT")
     except apsw.Error as error:
         raise LedgerError(struck(path, error)) from error
@@ -53,13 +55,16 @@ class _Reader:
         self._seq, self._head = 0, GENESIS_PREV
         self._rows_over = False
 
-    def read(self, lines: Iterable[bytes]) -> None:
+    def read(self, lines: Iterable[bytes], progress: Progress) -> None:
+        size = 0
         for number, line in enumerate(lines, 1):
             try:
                 self._put(json.loads(line))
             except (ValueError, TypeError, RecursionError) as error:
                 why = because(said("no-line-of-an-export", line=number), error)
                 raise LedgerError(of_file(self._path, why)) from error
+            size += len(line)
+            progress.at(size // MEGA)
 
     def _put(self, line: Mapping[str, Any]) -> None:
         if _is(line, _ROW) and not self._rows_over:

@@ -8,6 +8,7 @@ from daq.ledger.backup import appearing, proven
 from daq.ledger.errors import LedgerError, of_file
 from daq.ledger.imports import read_export
 from daq.ledger.lock import LOCK_NAME, refuse_in_use
+from daq.ledger.progress import SILENT, Progress
 from daq.ledger.reads import DB_NAME
 from daq.ledger.verify import Anchor, Each, Report, no_more
 from daq.ledger.view import LedgerView
@@ -31,7 +32,11 @@ class Restored:
 
 
 def restore(
-    source: Path, folder: Path, anchors: Sequence[Anchor] = (), each: Each = no_more
+    source: Path,
+    folder: Path,
+    anchors: Sequence[Anchor] = (),
+    each: Each = no_more,
+    progress: Progress = SILENT,
 ) -> Restored:
     """Put the ledger that `source` holds, a copy's folder or an export's file, into `folder`.
 
@@ -46,10 +51,10 @@ def restore(
     with appearing(folder) as part:
         if source.is_dir():
             with LedgerView.open(source) as view:
-                view.copy_to(part / DB_NAME)
+                view.copy_to(part / DB_NAME, progress)
         else:
-            read_export(source, part / DB_NAME)
-        report = proven(part, anchors, each)
+            read_export(source, part / DB_NAME, progress)
+        report = proven(part, anchors, each, progress)
         with LedgerView.open(part) as view:
             last = view.event(report.rows)
             assert last is not None

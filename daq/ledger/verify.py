@@ -10,6 +10,7 @@ from daq.ledger.body import decode
 from daq.ledger.chain import GENESIS_PREV, link
 from daq.ledger.errors import LedgerError, because, of_file
 from daq.ledger.let_go import LET_GO_TYPE, evidence_fault, list_fault
+from daq.ledger.progress import FILE_NEXT, SILENT, Progress
 from daq.ledger.reads import Reads
 from daq.ledger.view import LedgerView
 from daq.words import Event, Said, said
@@ -77,6 +78,7 @@ def verify(
     anchors: Sequence[Anchor] = (),
     each: Each = no_more,
     attested: Attested | None = None,
+    progress: Progress = SILENT,
 ) -> Report:
     """Check the whole ledger in `folder`, row by row, in constant memory.
 
@@ -87,7 +89,14 @@ def verify(
     file cannot be opened at all.
     """
     with LedgerView.open(folder) as view:
-        report = walk(view, anchors=anchors, each=each, attested=attested or Attested())
+        last, _ = view.ends()
+        progress.begin("checked", last, then=FILE_NEXT)
+
+        def then(event: Event) -> None:
+            progress.at(event.seq)
+            each(event)
+
+        report = walk(view, anchors=anchors, each=then, attested=attested or Attested())
         if not report.ok:
             return report
         fault = view.file_fault("integrity_check")

@@ -9,6 +9,7 @@ import apsw
 
 from daq.ledger.emptied import refuse_emptied
 from daq.ledger.errors import LedgerError, of_file, struck
+from daq.ledger.progress import MEGA, SILENT, Progress
 from daq.ledger.reads import DB_NAME, Reads
 from daq.ledger.schema import own_format, shape_of
 from daq.ledger.version import require_sqlite
@@ -17,6 +18,8 @@ from daq.words import said
 _BUSY_MS = 5000
 _ASKS_STEPS = 1000
 """Steps of the database's machine: a fraction of a millisecond."""
+_COPIES_STEPS = 100
+"""Some twenty rows, or pieces of evidence, as they are copied."""
 
 
 class LedgerView(Reads):
@@ -50,12 +53,21 @@ class LedgerView(Reads):
         """Ask in the midst of whatever lasts: true gives it up, with a LedgerError."""
         self._connection.set_progress_handler(over, _ASKS_STEPS)
 
-    def copy_to(self, path: Path) -> None:
+    def copy_to(self, path: Path, progress: Progress = SILENT) -> None:
         """Write the ledger as it is now into the new file `path`, flushed. Raises LedgerError."""
+        progress.begin("copied", max(1, self.path.stat().st_size // MEGA), "MB")
+
+        def look() -> bool:
+            progress.at(path.stat().st_size // MEGA if path.exists() else 0)
+            return False
+
+        self._connection.set_progress_handler(look, _COPIES_STEPS)
         try:
             self._connection.execute("VACUUM INTO ?", (str(path),))
         except apsw.Error as error:
             raise LedgerError(struck(path, error)) from error
+        finally:
+            self._connection.set_progress_handler(None)
 
     def close(self) -> None:
         """Close the connection."""

@@ -147,7 +147,7 @@ def _rows(
 ) -> Iterator[tuple[str, str, str]]:
     """What the lines are, then everything in order of time."""
     for line in lines:
-        yield "", written(line.value, digits), line.says
+        yield line.says, written(line.value, digits), ""
     rows = [(each.at_s, 0, written(each.value, digits), each.flags) for each in shown]
     rows += [(each.at_s, 1, "", each.says) for each in steps]
     for at_s, _, value, remark in sorted(rows, key=lambda row: row[:2]):

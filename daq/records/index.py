@@ -20,7 +20,7 @@ from daq.audit.events import AuditOpened, GaugeChecked
 from daq.ledger.errors import LedgerError, of_file
 from daq.ledger.reads import Reads
 from daq.ledger.schema import FileFormat, shape_of
-from daq.records.listed import TYPES, Listed, opened, then
+from daq.records.listed import TYPES, AuditLine, opened, then
 from daq.settings import SettingsError, build, plain
 from daq.words import Event
 
@@ -30,6 +30,13 @@ SPAN: Final = 500
 """Rows of the ledger that one step looks at: so much is held in memory, and written at once."""
 
 _BUSY_MS: Final = 2000
+_DIFFERENT: Final = (
+    "WITH RECURSIVE one (value) AS (SELECT min({0}) FROM {1} UNION ALL"
+    " SELECT (SELECT min({0}) FROM {1} WHERE {0} > one.value) FROM one WHERE value IS NOT NULL)"
+    " SELECT value FROM one WHERE value <> ''"
+)
+_TURN_STEPS: Final = 100_000
+"""Steps of the database's machine: some ten milliseconds."""
 _LINES: Final = "SELECT opened, line, digest FROM audits WHERE opened > ? ORDER BY opened LIMIT ?"
 
 
@@ -77,6 +84,15 @@ class Index:
         except apsw.Error as error:
             raise Unusable(str(error)) from error
         return cls(connection)
+
+    def asks(self, turn: Callable[[], None]) -> None:
+        """Call `turn` in the midst of whatever lasts."""
+
+        def go_on() -> bool:
+            turn()
+            return False
+
+        self._connection.set_progress_handler(go_on, _TURN_STEPS)
 
     def in_a_copy(self) -> "Index":
         """The same in memory. Raises Unusable."""
@@ -161,7 +177,7 @@ class Index:
         except UnknownEvent as error:
             raise LedgerError(of_file(ledger.path, error.said)) from error
 
-    def _put(self, line: Listed) -> None:
+    def _put(self, line: AuditLine) -> None:
         row = line.opened.row
         text = json.dumps(plain(line), ensure_ascii=False, separators=(",", ":"))
         self.rows(
@@ -175,10 +191,18 @@ class Index:
         for person in line.people:
             self.rows("INSERT OR IGNORE INTO people VALUES (?, ?)", (person, row))
 
-    def line(self, audit: str) -> Listed | None:
+    def line(self, audit: str) -> AuditLine | None:
         """An audit's line, None where there is none. Raises Unusable."""
         found = self.rows("SELECT line, digest FROM audits WHERE audit = ?", (audit,))
         return built(*found[0]) if found else None
+
+    def different(self, column: str) -> tuple[str, ...]:
+        """Give what stands in a column of `audits` or `gauges`, each once, sorted.
+
+        At the cost of so many steps along its index. Raises Unusable.
+        """
+        table = "gauges" if column in ("number", "key") else "audits"
+        return tuple(value for (value,) in self.rows(_DIFFERENT.format(column, table)))
 
     def rows(self, sql: str, values: tuple[Any, ...] = ()) -> list[Any]:
         """What the file answers. Raises Unusable."""
@@ -211,12 +235,12 @@ class Index:
         self.close()
 
 
-def built(line: str, digest: str) -> Listed:
+def built(line: str, digest: str) -> AuditLine:
     """A line as it was put in. Raises Unusable for one that is not."""
     if _digest(line) != digest:
         raise Unusable("a line is not as it was written")
     try:
-        return build(Listed, json.loads(line), INDEX_NAME, quantities="plain", limits=False)
+        return build(AuditLine, json.loads(line), INDEX_NAME, quantities="plain", limits=False)
     except (SettingsError, ValueError) as error:
         raise Unusable(f"a line cannot be read ({error})") from error
 

@@ -5,7 +5,9 @@ A name of a person is an id in here, so that a name put right changes everywhere
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
+from datetime import UTC, datetime
 from typing import Any, Final, Literal, cast
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from daq.audit.events import (
     Abandoned,
@@ -17,7 +19,6 @@ from daq.audit.events import (
     Signed,
     Voided,
 )
-from daq.audit.history import day_of
 from daq.audit.parts import AxisResult, Verdict
 from daq.audit.reasons import REASONS, Reason
 from daq.audit.setup import GaugeSetup
@@ -32,7 +33,7 @@ SQUARING: Final = "squaring"
 
 
 @dataclass(frozen=True, slots=True)
-class When:
+class WrittenAt:
     """A row and when it was written; `sure`: of a clock that a time server had set."""
 
     row: int
@@ -61,10 +62,11 @@ class Used:
 
 
 @dataclass(frozen=True, slots=True)
-class Listed:
+class AuditLine:
     """One audit. `kind`: "squaring" or the check's; `check`: what that is called.
 
-    `day`: an ISO date, that of its signature or end, while it is open of its opening. `done_by`,
+    `day`: an ISO date in the shop's `zone`, that of its signature or end, while it is open of its
+    opening. `done_by`,
     `reviewed_by`, `opened_by`: ids of people, "" where nobody was named; `hands`: those it went
     through, `added_by`: who added to it since. `taken_back`: how many of its rows were. What came
     out of it is None until it is signed, and where it could not be told.
@@ -79,12 +81,13 @@ class Listed:
     reason: Reason
     practice: bool
     unit: Unit
-    opened: When
+    opened: WrittenAt
+    zone: str
     day: str
     gauges: tuple[Used, ...]
     opened_by: str = ""
     state: State = "open"
-    closed: When | None = None
+    closed: WrittenAt | None = None
     verdict: Verdict | None = None
     as_found: Both[Came] | None = None
     as_left: Both[Came] | None = None
@@ -103,10 +106,10 @@ class Listed:
         return frozenset(named) - {""}
 
 
-def opened(event: Event, data: AuditOpened) -> Listed:
+def opened(event: Event, data: AuditOpened) -> AuditLine:
     """An audit as it begins."""
     setup, asker = data.setup, event.cause.get("asker") or {}
-    return Listed(
+    return AuditLine(
         audit=event.audit,
         short=data.short,
         machine=event.machine,
@@ -117,18 +120,19 @@ def opened(event: Event, data: AuditOpened) -> Listed:
         practice=not REASONS[data.reason].kept,
         unit=setup.machine.unit,
         opened=_when(event),
-        day=day_of(event.stamp),
+        zone=setup.shop.time_zone,
+        day=_day(event, setup.shop.time_zone),
         gauges=tuple(map(_used, setup.gauges)),
         opened_by=str(asker.get("person", "")),
     )
 
 
-def then(line: Listed, event: Event, data: Data) -> Listed:
+def then(line: AuditLine, event: Event, data: Data) -> AuditLine:
     """The line after one more row of its audit, of a type in `FOLDED`."""
     return FOLDED[type(data)](line, event, data)
 
 
-def _signed(line: Listed, event: Event, data: Signed) -> Listed:
+def _signed(line: AuditLine, event: Event, data: Signed) -> AuditLine:
     ended = _ended(line, event, data)
     return replace(
         ended,
@@ -142,24 +146,24 @@ def _signed(line: Listed, event: Event, data: Signed) -> Listed:
     )
 
 
-def _ended(line: Listed, event: Event, _: Data) -> Listed:
-    return replace(line, state="given-up", closed=_when(event), day=day_of(event.stamp))
+def _ended(line: AuditLine, event: Event, _: Data) -> AuditLine:
+    return replace(line, state="given-up", closed=_when(event), day=_day(event, line.zone))
 
 
-def _added(line: Listed, _: Event, data: Addendum) -> Listed:
+def _added(line: AuditLine, _: Event, data: Addendum) -> AuditLine:
     by = tuple(dict.fromkeys((*line.added_by, data.done_by)))
     return replace(line, addenda=line.addenda + 1, added_by=by)
 
 
-def _handed(line: Listed, _: Event, data: HandedOver) -> Listed:
+def _handed(line: AuditLine, _: Event, data: HandedOver) -> AuditLine:
     return replace(line, hands=tuple(dict.fromkeys((*line.hands, data.left_by, data.taken_by))))
 
 
-def _voided(line: Listed, _: Event, data: Voided) -> Listed:
+def _voided(line: AuditLine, _: Event, data: Voided) -> AuditLine:
     return replace(line, taken_back=line.taken_back + len(data.voids))
 
 
-_Change = Callable[[Listed, Event, Any], Listed]
+_Change = Callable[[AuditLine, Event, Any], AuditLine]
 FOLDED: Final[Mapping[type, _Change]] = {
     Signed: _signed,
     Abandoned: _ended,
@@ -177,8 +181,16 @@ TYPES: Final = tuple(
 """The types of the only rows that the list is made of."""
 
 
-def _when(event: Event) -> When:
-    return When(event.seq, event.stamp.utc_us, event.stamp.utc_trusted)
+def _when(event: Event) -> WrittenAt:
+    return WrittenAt(event.seq, event.stamp.utc_us, event.stamp.utc_trusted)
+
+
+def _day(event: Event, zone: str) -> str:
+    moment = datetime.fromtimestamp(event.stamp.utc_us / 1e6, UTC)
+    try:
+        return moment.astimezone(ZoneInfo(zone)).date().isoformat()
+    except (ZoneInfoNotFoundError, ValueError):  # where there are no zones on this computer
+        return moment.date().isoformat()
 
 
 def _used(gauge: GaugeSetup) -> Used:

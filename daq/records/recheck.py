@@ -1,21 +1,18 @@
 """Every decision of a ledger made again from what it recorded."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from pathlib import Path
 
 from daq.audit.codec import UnknownEvent
 from daq.audit.recompute import Difference, NotAgain, rechecked
 from daq.ledger.errors import LedgerError, LetGo, of_file
+from daq.ledger.progress import SILENT, Progress
 from daq.ledger.view import LedgerView
 from daq.words import Event
 
 
-def recheck(
-    data: Path, follow: Callable[[Event], object] = lambda event: None
-) -> Iterator[Difference | NotAgain | None]:
+def recheck(data: Path, progress: Progress = SILENT) -> Iterator[Difference | NotAgain | None]:
     """Make every decision again from its recorded input; give what comes of each.
-
-    `follow` is handed every row as it is read.
 
     Raises:
         LedgerError: the ledger cannot be read, or not by this release.
@@ -30,9 +27,10 @@ def recheck(
 
         def events() -> Iterator[Event]:
             for event in view.events():
-                follow(event)
+                progress.at(event.seq)
                 yield event
 
+        progress.begin("decided again", view.ends()[0])
         try:
             yield from rechecked(events(), chunk)
         except UnknownEvent as error:

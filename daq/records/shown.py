@@ -7,14 +7,14 @@ from daq.audit.history import WORDS
 from daq.audit.parts import Verdict
 from daq.audit.reasons import Reason
 from daq.audit.views.figures import same_place
-from daq.records.listed import Came, Listed, State, Used, When
+from daq.records.listed import AuditLine, Came, State, Used, WrittenAt
 from daq.records.wanted import Failed, Found
 from daq.words import Axis, Both, Person, Shown, Text, Unit, Word, said
 
 
 @dataclass(frozen=True, slots=True)
 class RecordLine:
-    """One audit of the list; its fields are as in `Listed`.
+    """One audit of the list; its fields are as in `AuditLine`.
 
     `signed`, `opened`, `ended`: UTC, ISO; `signed` is None of one that was not, `ended` while it
     is open. `sure`: a time server had set the clock that dated it last. `word`: the verdict in
@@ -38,6 +38,7 @@ class RecordLine:
     signed: str | None
     ended: str | None
     day: str
+    zone: str
     sure: bool
     opened_row: int
     ended_row: int | None
@@ -91,7 +92,7 @@ def shown(found: Found, behind: int) -> RecordsView:
     return RecordsView(tuple(lines), found.more, tuple(failed), behind)
 
 
-def line_shown(line: Listed) -> RecordLine:
+def line_shown(line: AuditLine) -> RecordLine:
     """One audit."""
     check = said("check-head") if line.check is None else line.check
     ended = line.closed or line.opened
@@ -102,17 +103,18 @@ def line_shown(line: Listed) -> RecordLine:
         machine=line.machine,
         name=line.name,
         kind=line.kind,
-        what=said("record-what", check=check, reason=said("reason", reason=line.reason)),
+        what=said("listed-what", check=check, reason=said("reason", reason=line.reason)),
         reason=line.reason,
         practice=line.practice,
         state=line.state,
         verdict=line.verdict,
         word=WORDS[line.verdict] if line.verdict else None,
-        came=said("record-came", came=line.verdict or line.state),
+        came=said("listed-came", came=line.verdict or line.state),
         opened=_time(line.opened),
         signed=_time(signed) if signed else None,
         ended=_time(line.closed) if line.closed else None,
         day=line.day,
+        zone=line.zone,
         sure=ended.sure,
         opened_row=line.opened.row,
         ended_row=line.closed.row if line.closed else None,
@@ -134,7 +136,7 @@ def line_shown(line: Listed) -> RecordLine:
 def failed_shown(failed: Failed) -> FailedLine:
     """One failed check."""
     say = said(
-        "record-failed",
+        "listed-failed",
         gauge=failed.number or failed.gauge,
         day=failed.day,
         audits=failed.audits,
@@ -144,7 +146,7 @@ def failed_shown(failed: Failed) -> FailedLine:
     return FailedLine(failed.gauge, failed.number, failed.day, failed.since, failed.audits, say)
 
 
-def _axis(line: Listed, axis: Axis) -> Text:
+def _axis(line: AuditLine, axis: Axis) -> Text:
     """An axis as found and as left, to the same place."""
     if line.as_left is None:
         return None
@@ -152,7 +154,7 @@ def _axis(line: Listed, axis: Axis) -> Text:
     found = None if line.as_found is None else line.as_found[axis]
     digits = same_place(left.error_mm, (left.limit_mm,), unit, left.doubt_mm)
     came = said(
-        "record-left",
+        "listed-left",
         left=_off(left.error_mm, unit, digits),
         doubt=_off(left.doubt_mm, unit, digits),
         limit=_off(left.limit_mm, unit, digits),
@@ -160,14 +162,14 @@ def _axis(line: Listed, axis: Axis) -> Text:
     )
     if found is None:
         return came
-    return said("record-found", found=_off(found.error_mm, unit, digits), unit=unit, left=came)
+    return said("listed-found", found=_off(found.error_mm, unit, digits), unit=unit, left=came)
 
 
 def _off(mm: float, unit: Unit, digits: int) -> Shown:
     return Shown(abs(mm), unit, digits)
 
 
-def _time(when: When) -> str:
+def _time(when: WrittenAt) -> str:
     moment = datetime.datetime.fromtimestamp(when.utc_us / 1e6, datetime.UTC)
     return moment.strftime("%Y-%m-%dT%H:%M:%SZ")
 

@@ -8,7 +8,7 @@ from typing import Annotated, Any, Final, Literal
 from daq.audit.history import WORDS
 from daq.audit.parts import Verdict
 from daq.records.index import Index, built
-from daq.records.listed import Listed
+from daq.records.listed import AuditLine
 from daq.settings import Range
 from daq.words import Word
 
@@ -68,7 +68,7 @@ class Found:
     `failed`: the checks that were asked about.
     """
 
-    audits: tuple[Listed, ...]
+    audits: tuple[AuditLine, ...]
     more: int | None
     failed: tuple[Failed, ...] = ()
 
@@ -82,7 +82,10 @@ def answer(index: Index, wanted: Wanted, names: Mapping[str, str]) -> Found:
     failed: tuple[Failed, ...] = ()
     asked = list(_conditions(wanted, names))
     if wanted.failed_check is not None:
-        failed = failed_since(index, wanted.failed_check)
+        failed = tuple(
+            each for each in failed_since(index, wanted.failed_check)
+            if wanted.gauge in ("", each.gauge, each.number)
+        )  # fmt: skip
         asked.append(_any_of([_used_meanwhile(each) for each in failed]))
     if wanted.before is not None:
         asked.append(("opened < ?", (wanted.before,)))

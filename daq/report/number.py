@@ -4,9 +4,9 @@ from dataclasses import dataclass
 from typing import Final
 
 from daq.audit.events import ReportAmended
+from daq.ledger.anchors import token
 from daq.records.record import AuditRecord, AuditRow
 
-TOKEN: Final = "headsweep-anchor"
 _LETTERS: Final = "ABCDEFGHJKLMNPQRSTUVWXYZ23456789"
 """Those a person can say aloud, without look-alikes."""
 _PART: Final = 4
@@ -32,9 +32,8 @@ def anchor(record: AuditRecord) -> ReportAnchor:
     """Return where in the ledger an audit ends."""
     last = record.last
     seq = last.event.seq
-    token = f"{TOKEN}:{last.event.ledger}:{seq}:{last.hash}"
-    check = check_word(last.hash)
-    return ReportAnchor(last.event.ledger, seq, last.hash, token, check, record.sound)
+    mark, check = token(last.event.ledger, seq, last.hash), check_word(last.hash)
+    return ReportAnchor(last.event.ledger, seq, last.hash, mark, check, record.sound)
 
 
 def check_word(digest: str) -> str:
@@ -69,6 +68,11 @@ def number(record: AuditRecord) -> Number:
         return Number(f"{short}-1", 1, "", "", record.closed)
     row, data = later[-1]
     return Number(f"{short}-{data.nth}", data.nth, f"{short}-{data.nth - 1}", data.because, row)
+
+
+def replaced(record: AuditRecord) -> tuple[str, ...]:
+    """Return the numbers of the reports that were replaced, the oldest first."""
+    return tuple(f"{record.opened.short}-{nth}" for nth in range(1, number(record).nth))
 
 
 def kept(record: AuditRecord, asked: str) -> str | None:

@@ -25,18 +25,45 @@ from daq.words import POSITIONS, Axis, Reading, Said, Sample, Shown, said
 _NS = 1e9
 
 
-def has_picture(row: AuditRow) -> bool:
+def has_picture(record: AuditRecord, row: AuditRow) -> bool:
     """Whether a row has any, without reading a sample."""
     data = row.data
-    return sweep_of(row) is not None or isinstance(data, Tightened) or _reading(row) is not None
+    if isinstance(data, Tightened):
+        return bool(_pulled(record, row, data.axis))
+    return sweep_of(row) is not None or isinstance(getattr(data, "reading", None), Reading)
+
+
+def named(record: AuditRecord, says: Language, names: Names) -> Iterator[tuple[AuditRow, str]]:
+    """Give the rows of sweeps, moves and bolts pulled up, each with what its picture is called."""
+    for row in record.rows:
+        pen = _pen(record, row, says, names)
+        data, done = row.data, sweep_of(row)
+        if done is not None:
+            yield row, pen.words(_sweep_title(record, done, pen))
+        elif isinstance(data, Moved):
+            yield row, pen.words(_move_title(data, pen))
+        elif isinstance(data, Tightened) and has_picture(record, row):
+            yield row, pen.words(_tightening_title(data, pen))
+
+
+def _sweep_title(record: AuditRecord, done: SweepDone, pen: Pen) -> Said:
+    over = pen.over(record.opened.setup.machine.diameter)
+    return said("picture-sweep", n=done.number, unit=pen.unit, over=over)
+
+
+def _move_title(moved: Moved, pen: Pen) -> Said:
+    return said("picture-move", axis=said("axis-name", axis=moved.axis), unit=pen.unit)
+
+
+def _tightening_title(done: Tightened, pen: Pen) -> Said:
+    return said("picture-tightening", axis=said("axis-name", axis=done.axis), unit=pen.unit)
 
 
 def of_row(
     record: AuditRecord, row: AuditRow, says: Language, names: Names, samples: SamplesOf
 ) -> tuple[Picture, ...]:
     """Return the pictures of a row, none of one that has none."""
-    job = _job(record, row)
-    pen = pen_of(says, names, unit_of(job), decimals(job))
+    pen = _pen(record, row, says, names)
     if sweep_of(row) is not None:
         return (of_sweep(record, row, says, names),)
     if isinstance(row.data, Moved):
@@ -50,6 +77,11 @@ def of_row(
 def _job(record: AuditRecord, row: AuditRow) -> Job:
     """The audit as a row came upon it: the gauge may show another unit later."""
     return record.found_by(next(n for n, each in enumerate(record.rows) if each.seq == row.seq))
+
+
+def _pen(record: AuditRecord, row: AuditRow, says: Language, names: Names) -> Pen:
+    job = _job(record, row)
+    return pen_of(says, names, unit_of(job), decimals(job))
 
 
 def sweep_of(row: AuditRow) -> SweepDone | None:
@@ -66,7 +98,7 @@ def of_sweep(record: AuditRecord, row: AuditRow, says: Language, names: Names) -
     Raises:
         LookupError: the row is of no sweep.
     """
-    done, machine = sweep_of(row), record.opened.setup.machine
+    done = sweep_of(row)
     if done is None:
         raise LookupError(f"row {row.seq}: found no sweep")
     pen = pen_of(says, names, unit_of(_job(record, row)))
@@ -83,9 +115,7 @@ def of_sweep(record: AuditRecord, row: AuditRow, says: Language, names: Names) -
     side, nod = (_edge(axis, done.results[axis], pen) for axis in ("side", "nod"))
     most = Shown(max(map(abs, off), default=0.0), pen.unit, pen.digits + 1)
     told = SweptWords(
-        title=pen.words(
-            said("picture-sweep", n=done.number, unit=pen.unit, over=pen.over(machine.diameter))
-        ),
+        title=pen.words(_sweep_title(record, done, pen)),
         says=pen.words(said("picture-sweep-says", side=side.says, nod=nod.says)),
         front=pen.words(said("place-name", place="front")),
         right=pen.words(said("place-name", place="right")),
@@ -116,11 +146,6 @@ def _edge(axis: Axis, result: AxisResult, pen: Pen) -> Edge:
         high=pen.maybe(high),
         says=stands(axis, result.d_mm, pen),
     )
-
-
-def _reading(row: AuditRow) -> Reading | None:
-    found = getattr(row.data, "reading", None)
-    return found if isinstance(found, Reading) else None
 
 
 def _told(title: Said, says: Said, seen: Sequence[NumberAt], pen: Pen) -> TraceWords:
@@ -197,8 +222,7 @@ def _move(
         at = Shown(stop.stop_face_mm, pen.unit, pen.digits)
         lines.append(_level(stop.stop_face_mm, said("level-stop", at=at), "limit", pen))
         says = said("picture-move-says", base=base, end=end, stop=at)
-    axis = said("axis-name", axis=moved.axis)
-    told = _told(said("picture-move", axis=axis, unit=pen.unit), says, seen, pen)
+    told = _told(_move_title(moved, pen), says, seen, pen)
     return trace(seen, lines, told, pen.digits, _window(reading, there))
 
 
@@ -232,9 +256,8 @@ def _tightening(
         _level(last.mean_mm, said("level-end", at=end), "control left", pen),
     )
     steps = [DoneAt((each.reading.mid_ns - began) / _NS, each.bolt) for each in pulled if there]
-    axis = said("axis-name", axis=done.axis)
     told = _told(
-        said("picture-tightening", axis=axis, unit=pen.unit),
+        _tightening_title(done, pen),
         said("picture-tightening-says", base=base, end=end),
         seen,
         pen,

@@ -1860,7 +1860,6 @@ record-results = What it came to
 record-as-found = As found
 record-as-left = As left
 record-not-read = not read so
-record-limit = Allowed
 record-added = Added after the signature
 record-what-to = What it rests on
 record-facts = Who, when, with what
@@ -1888,6 +1887,24 @@ other-gauge-at = { $place }, other gauge
 budget-u = u
 record-u = U { $by }
 budget-dof = Freedom
+
+## A recorded audit, played again
+
+record-play = Play it on the wall
+play-mark = RECORD of { $day }, { $short }: not live
+play-not-live = RECORD: not live
+play-no-number = No number on record here
+play-unread = The record cannot be read now
+play-no-moment = moment: found { $found }; allowed: 0 to { $last }
+play-moves = Through the record
+play-first = Start
+play-back = Back
+play-run = Play
+play-halt = Pause
+play-on = On
+play-step = Next step
+play-other = Wall / console
+play-leave = The record
 
 ## An audit's rows, told afterwards: by whom
 
@@ -2139,8 +2156,65 @@ addendum-by-nobody = done_by: found nothing; allowed: the name or initials of wh
 
 ## The list of audits on record
 
-record-what = { $check }. { $reason }
-record-came = { $came ->
+records-title = Records
+records-is = every audit: what came of it, by whom, with which gauge
+records-of = Records of { $machine }
+records-machines = By machine
+records-failed = Gauges that failed a check
+records-show-them = Show them
+records-open-now = Open now
+records-newest = Audits, newest first
+records-filter = Filter
+records-ask = Show
+records-all = All audits
+records-older = Older audits
+records-none = No audit fits.
+records-days = Days are those of the shop's time zone; UTC stands beside one where it names none. A "?" stands where no time server had set the clock.
+records-any = any
+records-yes = yes
+records-no = no
+listed-part = { $of ->
+    [audit] Audit
+    [day] Day
+    [machine] Machine
+    [what] What and why
+    [came] Came out
+    [side] Side to side
+    [nod] Nod
+    [who] Who
+    [gauge] Gauge
+    [notes] Besides
+    [kind] Check
+    [since] From
+    [until] To
+    [verdict] Came out
+    [by] By
+    [failed_check] Its gauge failed a check since
+    [voided] Something taken back
+    [practice] Practice
+   *[open] Open
+}
+listed-day = { $day }{ $sure ->
+    [no] ?
+   *[yes] { "" }
+ }{ $zone ->
+    [UTC] { " " }UTC
+   *[other] { "" }
+ }
+listed-moves = { $moves ->
+    [one] { $moves } move
+   *[other] { $moves } moves
+}
+listed-taken-back = { $rows ->
+    [one] { $rows } row
+   *[other] { $rows } rows
+} taken back
+list-is-made = The list of audits is being made: { $behind ->
+    [one] { $behind } row
+   *[other] { $behind } rows
+} to go.
+listed-what = { $check }. { $reason }
+listed-came = { $came ->
     [conforms] conforms
     [does-not-conform] does not conform
     [cannot-be-decided] cannot be decided
@@ -2150,9 +2224,9 @@ record-came = { $came ->
     [given-up] given up
    *[open] open
 }
-record-left = left { $left } ± { $doubt } { $unit }, allowed { $limit }
-record-found = found { $found } { $unit }, { $left }
-record-failed = Gauge { $gauge } failed its check on { $day }: { $audits ->
+listed-left = left { $left } ± { $doubt } { $unit }, allowed { $limit }
+listed-found = found { $found } { $unit }, { $left }
+listed-failed = Gauge { $gauge } failed its check on { $day }: { $audits ->
     [0] no audit
     [one] { $audits } audit
    *[other] { $audits } audits
@@ -2242,7 +2316,7 @@ picture-move-by-hand = From { $base } to { $end }: a little turn by hand.
 picture-tightening = { $axis }: the way of the number while the bolts were pulled up, { $unit }
 picture-tightening-says = From { $base } to { $end }.
 picture-thinned = { $title }, the extremes of { $samples } samples
-no-samples-kept = The samples are not kept any more.
+no-samples-kept = Its samples are not there.
 no-audit-yet = No signed audit yet.
 no-tightening-yet = Nothing was tightened yet.
 no-pivot-yet = Nothing is known yet.
@@ -2276,6 +2350,13 @@ picture-table-of = { $of }, as a table
 picture-past = Past the points of this picture
 picture-alone = Larger, with earlier audits and a table
 picture-earlier = Earlier audits
+picture-of-row = Row { $row } of audit { $audit }
+picture-before = The picture before
+picture-after = The next picture
+picture-file = As a file to print
+picture-first = Every reading with its samples
+pictures-of-audit = Pictures
+no-picture-of-row = Row { $row } of audit { $audit } has no picture.
 no-such-picture = picture: found { $key }; allowed: { $there }
 column-audit = Audit
 column-date = Date
@@ -2730,7 +2811,7 @@ anchors-unread = { $n ->
 ## The page where a stranger checks an export
 
 export-title = Check an export
-export-intro = This page finds out whether an export of a headsweep record is as it was written. It sends nothing anywhere, and works as well when saved and opened from a disk or a stick.
+export-intro = This page finds out whether an export of a headsweep record is as it was written. It sends nothing anywhere, and works as well when saved and opened from a disk.
 export-file = The export
 export-file-why = A file of lines, as headsweep ledger export prints it. Choose it, or drop it here.
 export-papers = Reports and other exports of the same record
@@ -2758,6 +2839,7 @@ export-evidence = Samples
 export-evidence-of = { $here } of { $named } pieces are here and as they were; { $gone } were let go on purpose
 export-no-evidence = not in this file: its rows name { $named } pieces
 export-anchors = Hashes from elsewhere
+export-no-anchors = none of this ledger: nobody can tell here whether its end was cut off
 export-anchors-of = { $ours } of this ledger, of { $all } found in { $files } files and on paper
 export-signatures = Signatures by a key
 export-shows = What this shows
@@ -3045,6 +3127,16 @@ report-was-amended = a report was issued anew
 row-amended = { $now } replaces { $before }, because: { $why }
 no-such-report = There is no report { $number } of this audit. There are: { $there }.
 only-pdf-kept = Of a report that was replaced the PDF is kept, nothing else: found { $found }; allowed: pdf
+report-files = The report as a file
+report-to-print = Report, to print
+report-file = { $ending ->
+    [pdf] PDF
+    [xlsx] Spreadsheet
+    [csv] CSV: readings
+    [json] JSON
+   *[other] CSV: samples
+ }
+report-replaced = { $number }, replaced
 no-such-format = found { $found }; allowed: { $allowed }
 paper-title = Squareness check
 paper-title-of = Machine check: { $check }
@@ -3236,6 +3328,7 @@ paper-sound = { $sound ->
 ## A request that cannot be answered
 
 no-setup-here = There is no setup to show here.
+no-list-here = No list of audits is kept here.
 no-trends-here = There are no trends to show here.
 no-machine-so-called = There is no machine called { $key } here. There are: { $there }.
 no-practice-mill-here = There is no practice mill here.

@@ -10,13 +10,14 @@ from daq.service.clock import Clock
 from daq.service.committed import Subscriber
 from daq.service.delivery.deliveries import Deliveries
 from daq.service.letting_go import LettingGo, RecordRules
+from daq.service.listing import Listing
 from daq.service.proof import Proof
 from daq.service.sealing import Begun, Sealer
 from daq.service.turns import Turns
 
 
 class Behind:
-    """Seals the fold, proves the record, signs it, lets samples go, has reports delivered."""
+    """Seals, proves and signs the record, lets samples go, lists audits, has reports delivered."""
 
     def __init__(
         self,
@@ -36,16 +37,19 @@ class Behind:
         self.letting_go = LettingGo(data, rules, self.proof, clock)
         self.known = (self.proof, self.attester, self.letting_go)
         """What whoever decides asks of them."""
+        self.listing = Listing(data, ledger.seq)
         self.followers: Mapping[str, Subscriber] = {
             "seal": self._sealer.committed,
             "attester": self.attester.committed,
             "deliveries": deliveries.committed,
+            "listing": self.listing.committed,
         }
         """Those of them that are told of each commit."""
         self.turns: Mapping[str, Turns] = {
             "sealer": self._sealer.turns,
             "proof": self.proof.turns,
             "attests": self.attester.turns,
+            "listing": self.listing.turns,
             "letting-go": self.letting_go.turns,
             **deliveries.turns,
         }
@@ -54,8 +58,8 @@ class Behind:
     def working(self) -> Iterator[None]:
         """They work for the length of the block."""
         with ExitStack() as opened:
-            works = (self._sealer, self.proof, self.attester, self.letting_go, self.deliveries)
-            for each in works:
+            works = (self._sealer, self.proof, self.attester, self.letting_go)
+            for each in (*works, self.listing, self.deliveries):
                 opened.callback(each.stop)
                 each.start()
             yield

@@ -17,6 +17,7 @@ from daq.audit.record_events import SamplesLetGo
 from daq.ledger.aged import Batch, Rules, batches
 from daq.ledger.chain import digest_bytes, list_digest
 from daq.ledger.errors import LedgerError
+from daq.ledger.progress import SILENT, Progress
 from daq.ledger.store import Ledger
 from daq.ledger.view import LedgerView
 from daq.service.clock import Clock
@@ -55,7 +56,13 @@ def drafted(batch: Batch, days: int, stamp: Stamp, engine: str) -> Draft:
 
 
 def by_hand(
-    data: Path, days: int, clock: Clock, engine: str, *, any_clock: bool = False
+    data: Path,
+    days: int,
+    clock: Clock,
+    engine: str,
+    *,
+    any_clock: bool = False,
+    progress: Progress = SILENT,
 ) -> Iterator[Event]:
     """Let go what is older, with the service stopped; gives each row that says so.
 
@@ -66,7 +73,8 @@ def by_hand(
         if not (now.utc_trusted or any_clock):
             raise LedgerError(said("no-date-to-let-go-by"))
         rules = Rules(now.utc_us - days * DAY_US, CLOSING, any_clock)
-        for batch in batches(ledger, rules):
+        progress.begin("looked at", ledger.seq)
+        for batch in batches(ledger, rules, lambda event: progress.at(event.seq)):
             yield ledger.let_go(drafted(batch, days, clock.stamp(), engine), batch.digests)
 
 

@@ -85,6 +85,11 @@ class Trends:
         with LedgerView.open(self.data) as view:
             return {each.audit: _later(view, each) for each in audits}
 
+    @property
+    def today(self) -> str:
+        """The day it is, UTC, an ISO date."""
+        return day_of(self.clock.stamp())
+
     def due(self, machine: str) -> tuple[CheckDue, ...]:
         """When each of a machine's checks is due as of now, squaring first."""
         now = self.clock.stamp()

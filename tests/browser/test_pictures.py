@@ -3,8 +3,10 @@
 from playwright.sync_api import Page
 
 from daq.plots.run import FRAME
+from tests.audit.save_golden import audits
 from tests.browser.plain import served
 from tests.browser.screens import PHONE, WALL, Screens
+from tests.records.in_memory import Shelf
 from tests.rigs import worn
 from tests.web.conftest import FakeHub, FakeInbox
 from tests.web.test_pictures import Worn
@@ -23,12 +25,29 @@ def middle(page: Page, link: int) -> tuple[float, float]:
     return box["x"] + box["width"] / 2, box["y"] + 5
 
 
+def test_an_audits_pictures_fit_a_phone_and_the_wall(screens: Screens) -> None:
+    made = audits()
+    audit = Shelf(made).audits[1]
+    row = next(e.seq for e in made.events if e.audit == audit and e.type == "SweepDone")
+    with served(FakeHub(), FakeInbox(), on_record=Shelf(made)) as at:
+        there = f"{at.partition('/machines')[0]}/records/{audit}"
+        page = screens.open(there, viewport=PHONE)
+        for address in (there, f"{there}/rows/{row}"):
+            page.goto(address)
+            for size in (WALL, PHONE):
+                page.set_viewport_size(size)
+                assert page.evaluate("document.documentElement.scrollWidth") <= size["width"]
+                box = page.locator("svg.swept").bounding_box()
+                assert box is not None and box["width"] <= size["width"]
+        screens.close()
+
+
 def test_pictures_fit_every_screen_and_each_point_leads_to_its_audit(screens: Screens) -> None:
     with served(FakeHub(), FakeInbox(), trends=Worn(COUNT)) as at:
         page = screens.open(f"{at}/trend", viewport=PHONE)
         newest = page.locator("#run-nod use").last.bounding_box()
         assert newest is not None and 0 < newest["x"] < PHONE["width"], "seen without scrolling"
-        for size in (PHONE, DESK, WALL):
+        for size in (WALL, DESK, PHONE):
             page.set_viewport_size(size)
             assert page.evaluate("document.documentElement.scrollWidth") <= size["width"]
             for link in (COUNT - 1, 0):

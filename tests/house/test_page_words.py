@@ -13,7 +13,7 @@ OF_BROWSERS = {"Enter", "Escape"}
 JUDGING = re.compile(
     r"\bNumber\(|\bparseInt\(|\.startsWith\(\"[-+]\"\)|\b(?:limit|past|since|to_go)\b\s*[-+*/<>]"
 )
-MEASURING = {"fit.js", "wall.js"}
+MEASURING = {"fit.js", "wall_screen.js"}
 """What lays out type may reckon with its size."""
 IN_BRACES = re.compile(r"\{\{.*?\}\}|\{%.*?%\}|\{#.*?#\}", re.DOTALL)
 NO_WORDS = re.compile(r"<kbd>[A-Z0-9]</kbd>|gauges/\.toml|machines/\.toml")

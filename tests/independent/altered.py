@@ -21,6 +21,7 @@ KEY = Ed25519PrivateKey.from_private_bytes(bytes(range(32)))
 PUBLIC = KEY.public_key().public_bytes_raw().hex()
 CHUNKS = tuple(f"samples {n}".encode() * 20 for n in range(4))
 DIGESTS = tuple(map(digest_of, CHUNKS))
+STRAY = "ab" * 32
 
 
 @dataclass

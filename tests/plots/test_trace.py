@@ -51,7 +51,7 @@ def test_its_table_has_every_line_sample_flag_and_step_in_order_of_time():
         CAME, (Level(1.2, "began at 1.200", "control"),), TOLD, 3, None, [DoneAt(0.75, "A")]
     )
     rows = picture.table.rows
-    assert rows[0] == ("", "1.200", "began at 1.200") and len(rows) == 22
+    assert rows[0] == ("began at 1.200", "1.200", "") and len(rows) == 22
     assert rows[8:10] == (("0.70", "1.201", "weak"), ("0.75", "", "A"))
 
 

@@ -12,6 +12,7 @@ class Shelf:
 
     def __init__(self, *benches: Bench) -> None:
         self.reads = 0
+        self._kept: dict[str, AuditRecord] = {}
         self._chunks: dict[str, bytes] = {}
         self._rows: dict[str, list[StoredRow]] = {}
         for bench in benches:
@@ -32,10 +33,11 @@ class Shelf:
 
     def read(self, audit: str) -> AuditRecord:
         self.reads += 1
-        return record(self._rows[audit])
+        self._kept[audit] = record(self._rows[audit])
+        return self._kept[audit]
 
     def kept(self, audit: str) -> AuditRecord:
-        return record(self._rows[self.find(audit)])
+        return self._kept.get(audit) or self.read(self.find(audit))
 
     def samples(self, digest: str) -> tuple[Sample, ...]:
         return decode(self._chunks[digest])

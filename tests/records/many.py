@@ -43,9 +43,9 @@ class Audits:
     """Writes audits into a ledger, one after the other, each in so many rows."""
 
     def __init__(self, ledger: Ledger, like: dict[str, Event]) -> None:
-        """`like`: a row of each type."""
+        """`like`: a row of each type. A ledger that holds rows knows everybody already."""
         self._ledger, self._like = ledger, like
-        self._named = PEOPLE
+        self._named = PEOPLE if ledger.seq == 1 else {}
 
     def row(self, kind: str, day: float, audit: str, machine: str, data: dict, **more) -> int:
         """One row; its number."""

@@ -29,7 +29,7 @@ def drawn(data, records):
                 pictures = of_row(
                     record, row, language(), {}, lambda d: evidence.decode(view.chunk(d))
                 )
-                assert bool(pictures) == has_picture(row) or isinstance(row.data, Tightened)
+                assert bool(pictures) == has_picture(record, row)
                 found[row.seq] = (record, row, pictures)
     return found
 
@@ -97,7 +97,7 @@ def test_a_move_goes_from_its_base_to_its_end_past_the_stop_at(drawn):
         before = [each.data for each in record.rows if each.seq < row.seq]
         stop = next(d.stop for d in reversed(before) if isinstance(d, Parked) and d.stop)
         lines = picture.table.rows[:3]
-        told = {says.rpartition(" ")[0]: float(at) * per(picture) for _, at, says in lines}
+        told = {says.rpartition(" ")[0]: float(at) * per(picture) for says, at, _ in lines}
         ended = row.data.reading.mean_mm
         wanted = {"began at": stop.base_face_mm, "ended at": ended, "stop at": stop.stop_face_mm}
         assert told == pytest.approx(wanted, abs=2e-3)
@@ -121,7 +121,7 @@ def test_a_tightening_shows_every_bolt_in_its_order(drawn):
 def test_samples_that_are_gone_leave_a_picture_that_says_so(drawn):
     record, row, _ = of_type(drawn, Moved)[0]
     (picture,) = of_row(record, row, language(), {}, lambda digest: ())
-    assert "The samples are not kept any more." in picture.svg
+    assert "Its samples are not there." in picture.svg
 
 
 @pytest.mark.parametrize("unit", ["mm", "in"])

@@ -2,17 +2,16 @@
 
 import json
 import os
+import re
 import subprocess
 import sys
 import uuid
 
 import pytest
 
-from daq.audit.state import Shop
 from daq.cli import main
 from daq.report.made import endings
-from daq.service.trends import Trends
-from tests.service.conftest import HandClock
+from daq.service.on_record import OnRecord
 from tests.web.conftest import FakeHub, FakeInbox
 from tests.web.scenes import MACHINE
 from web.app import create_app
@@ -48,8 +47,7 @@ def test_another_process_makes_the_same(data, ids):
 
 @pytest.fixture
 def app(data):
-    trends = Trends({}, Shop(), HandClock(), data)
-    return create_app(FakeHub(), FakeInbox(), trends=trends)
+    return create_app(FakeHub(), FakeInbox(), on_record=OnRecord(data))
 
 
 @pytest.fixture
@@ -67,6 +65,12 @@ def test_a_page_gives_the_bytes_that_the_command_writes(ending, data, ids, tmp_p
     assert answer.data == target.read_bytes()
     policy = answer.headers["Content-Security-Policy"]
     assert "default-src 'none'" in policy or "script-src 'none'" in policy
+
+
+def test_the_audits_page_leads_to_every_format(client, ids):
+    page = client.get(f"/records/{ids[0]}").text
+    hrefs = re.findall(r'href="(/records/[^"]+/report\.[^"]+)"', page)
+    assert {href.partition("/report.")[2] for href in hrefs} == set(endings())
 
 
 def test_a_press_that_amends_a_report_brings_along_the_one_that_it_replaces(app, client, ids):

@@ -30,6 +30,7 @@ TERMINAL = (
     "gauges/listen.py",
     "gauges/ports_list.py",
     "ledger/commands.py",
+    "ledger/progress.py",
     "service/bench_check.py",
     "service/not_ours.py",
 )

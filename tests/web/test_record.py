@@ -21,7 +21,6 @@ from tests.web.scenes import SITUATIONS, made
 from tests.words import en
 from web.app import create_app
 
-STYLES = ("base", "start", "record")
 MOST = 80_000
 """Bytes of a page with all it loads."""
 FEW = {"signed-added", "unsafe", "shim", "check-questioned"}
@@ -87,10 +86,47 @@ def test_every_reading_is_told_in_the_unit_its_samples_were_sent_in(data, ids):
 
 
 def test_an_ordinary_audit_is_light(shelf, data, ids):
-    css = Path(web.__file__).parent / "static" / "css"
-    besides = sum((css / f"{name}.css").stat().st_size for name in STYLES)
-    sizes = [len(shelf(OnRecord(data)).get(f"/records/{each}").data) + besides for each in ids]
-    assert max(sizes) <= MOST, sizes
+    for each in ids:
+        page = shelf(OnRecord(data)).get(f"/records/{each}").text
+        files = sum((STATIC / name).stat().st_size for name in loaded(page))
+        assert len(page.encode()) + files <= MOST
+
+
+STATIC = Path(web.__file__).parent / "static"
+
+
+def loaded(page):
+    """What a page loads, by its links and by what its scripts import."""
+    found, todo = set(), set(re.findall(r"((?:css|js)/\w+\.(?:css|js))", page))
+    while todo:
+        name = todo.pop()
+        found.add(name)
+        text = (STATIC / name).read_text(encoding="utf-8")
+        todo |= {f"js/{each}" for each in re.findall(r'from "\./(\w+\.js)"', text)} - found
+    return found
+
+
+def test_playing_it_is_light_and_loads_no_stream_and_no_pedal(shelf, data, ids):
+    client = shelf(OnRecord(data))
+    page, other = (client.get(f"/records/{ids[0]}/play{at}").text for at in ("", "/console"))
+    for each in (page, other):
+        assert not loaded(each) & {"js/stream.js", "js/foot.js"}
+    moments = client.get(f"/api/records/{ids[0]}/moments")
+    some = [each["n"] for each in moments.json["moments"][::9]]
+    most = max(len(client.get(f"/api/records/{ids[0]}/moments/{n}").data) for n in some)
+    files = sum((STATIC / name).stat().st_size for name in loaded(page))
+    assert len(page.encode()) + files + len(moments.data) <= MOST
+    assert most <= MOST
+
+
+def test_a_moment_that_is_none_is_said(shelf, data, ids):
+    client = shelf(OnRecord(data))
+    for asked in ("9999", "-1", "x", "9" * 30):
+        answer = client.get(f"/api/records/{ids[0]}/moments/{asked}")
+        assert answer.status_code == 404
+        assert "allowed: 0 to " in answer.json["reason"]
+    assert client.get("/api/records/A-ZZZZ/moments/0").status_code == 404
+    assert client.get("/records/A-ZZZZ/play").status_code == 404
 
 
 def test_any_way_of_naming_it_leads_to_its_own_address(shelf, data, ids):

@@ -5,12 +5,14 @@ from typing import ClassVar
 from flask import Blueprint, Response
 from werkzeug.exceptions import NotFound
 
+from daq.ledger.errors import LedgerError
 from daq.words import SaidTrouble
 from web.problems import Problem
+from web.recorded import unread
 from web.rights import needs
-from web.rooms import rooms, trends_or_404
+from web.rooms import on_record_or_404, rooms
 from web.scan import Family
-from web.typed import WithStatus, typed
+from web.typed import typed
 
 blueprint = Blueprint("api_report", __name__)
 FAMILY = Family(blueprint)
@@ -34,37 +36,28 @@ class ReportResponse(Response):
 
 @blueprint.get("/api/records/<audit>/report.<ending>")
 @needs("look")
-@typed({200: ReportResponse, 404: Problem})
-def report(audit: str, ending: str) -> ReportResponse | WithStatus:
+@typed({200: ReportResponse, 404: Problem, 503: Problem})
+def report(audit: str, ending: str) -> ReportResponse:
     """Return an audit's report: pdf, html, json (headsweep report --schema), csv, xlsx.
 
     The audit by its UUID, how that begins, or its short form. The ending csv has a line a reading,
     samples.csv a line a sample. The same record gives the same bytes each time.
     """
-    try:
-        return _made(audit, ending)
-    except SaidTrouble as trouble:
-        return WithStatus(Problem("not-found", trouble.said), 404)
+    return _made(audit, ending)
 
 
 @blueprint.get("/records/<audit>/report.<ending>")
 @needs("look")
 def for_people(audit: str, ending: str) -> ReportResponse:
     """The same, what goes wrong on a page."""
-    try:
-        return _made(audit, ending)
-    except SaidTrouble as trouble:
-        raise NotFound(rooms().says.words(trouble.said)) from trouble
+    return _made(audit, ending)
 
 
 @blueprint.get("/records/<audit>/reports/<number>.pdf")
 @needs("look")
 def replaced(audit: str, number: str) -> ReportResponse:
     """A report by its number: of one that was replaced the bytes that were kept."""
-    try:
-        return _made(audit, "pdf", number)
-    except SaidTrouble as trouble:
-        raise NotFound(rooms().says.words(trouble.said)) from trouble
+    return _made(audit, "pdf", number)
 
 
 def _made(audit: str, ending: str, number: str = "") -> ReportResponse:
@@ -73,8 +66,14 @@ def _made(audit: str, ending: str, number: str = "") -> ReportResponse:
     from daq.ledger.view import LedgerView
     from daq.report.files import report_of
 
-    with LedgerView.open(trends_or_404().data) as view:
-        found = report_of(view, audit, ending, rooms().says, __version__, number)
+    there = on_record_or_404().data
+    try:
+        with LedgerView.open(there) as view:
+            found = report_of(view, audit, ending, rooms().says, __version__, number)
+    except LedgerError as error:
+        raise unread(error) from error
+    except SaidTrouble as trouble:
+        raise NotFound(rooms().says.words(trouble.said)) from trouble
     answer = ReportResponse(found.content, content_type=_typed(found.media))
     how = "inline" if found.media in SHOWN else "attachment"
     answer.headers["Content-Disposition"] = f'{how}; filename="{found.name}"'

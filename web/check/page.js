@@ -132,17 +132,18 @@ function typedKey(text) {
 }
 
 /** What was found, as rows of a table: [name, value]. */
-function facts({ check, head }, marks, files) {
+function facts({ check, kind, head }, marks, files) {
   const ours = marks.filter((each) => !each.ledger || each.ledger === check.ledger).length;
   const here = [...check.named.keys()].filter((each) => check.found.has(each)).length;
+  const anchors = { ours, all: marks.length, files };
   const evidence = { here, named: check.named.size, gone: check.gone.size };
   const shown = [
     ["export-ledger", check.ledger],
     ["export-rows", check.seq],
-    ["export-head", head],
     ["export-evidence", words(say(check.over ? "export-evidence-of" : "export-no-evidence", evidence))],
-    ["export-anchors", words(say("export-anchors-of", { ours, all: marks.length, files }))],
+    ["export-anchors", words(say(ours ? "export-anchors-of" : "export-no-anchors", anchors))],
   ];
+  if (kind !== "sound") shown.splice(2, 0, ["export-head", head]);
   const keys = new Map();
   for (const key of check.by.values()) keys.set(key, (keys.get(key) ?? 0) + 1);
   for (const [key, n] of keys) {

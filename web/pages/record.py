@@ -5,6 +5,8 @@ from werkzeug import Response
 
 from daq.records.whole.shapes import RecordView
 from daq.records.whole.view import shown
+from daq.report.number import replaced
+from web.drawings import on_page
 from web.recorded import record_or_404
 from web.rights import needs
 from web.rooms import rooms
@@ -22,7 +24,13 @@ def record(audit: str) -> str | Response:
     if found.audit != audit:
         return redirect(url_for("record.record", audit=found.audit))
     view = shown(found)
-    return render_template("record.html", view=rooms().told(view), above=_above(view))
+    return render_template(
+        "record.html",
+        view=rooms().told(view),
+        above=_above(view),
+        pictures=on_page(found),
+        replaced=replaced(found),
+    )
 
 
 def _above(view: RecordView) -> frozenset[int]:

@@ -31,4 +31,7 @@ def start() -> str:
     ]
     has_setup = shared.setup is not None
     found = trends is not None
-    return render_template("start.html", machines=machines, setup=has_setup, trends=found)
+    listed = shared.listing is not None
+    return render_template(
+        "start.html", machines=machines, setup=has_setup, trends=found, records=listed
+    )

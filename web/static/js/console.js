@@ -2,5 +2,7 @@
 
 import { Desk } from "./desk.js";
 import { part } from "./dom.js";
+import { Stream } from "./stream.js";
 
-new Desk(part("console"), document.body.dataset.machine);
+const { machine } = document.body.dataset;
+new Desk(part("console"), machine, (handlers) => new Stream(machine, handlers));

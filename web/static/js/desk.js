@@ -14,13 +14,13 @@ import { parted, withPins } from "./pins.js";
 import { drawPlace } from "./place.js";
 import { Said } from "./said.js";
 import { drawStep } from "./step.js";
-import { Stream } from "./stream.js";
 import { filled, words } from "./words.js";
 
 const READ_MS = 4000; // a refusal stays this long, whatever comes in
 
 export class Desk {
-  constructor(root, machine) {
+  // `source` is told who is to hear of snapshots and numbers: a stream, or a record.
+  constructor(root, machine, source) {
     this.root = root;
     this.machine = machine;
     this.snapshot = null;
@@ -48,7 +48,7 @@ export class Desk {
       // A finger leaves no focus behind: the pedal's Enter is for the big button.
       if (event.detail > 0) event.currentTarget.blur();
     });
-    new Stream(machine, {
+    source({
       snapshot: (fresh) => this.show(fresh),
       live: (live) => this.hear(live),
       settling: (state) => this.settle(state.settling),
