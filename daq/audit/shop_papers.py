@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Final, Literal
 
-from daq.metrology.certified import Certified
+from daq.words.certified import Certified
 
 ToolKind = Literal["wrench", "thermometer"]
 """What besides gauges a reading or a tightening rests on."""

@@ -2344,7 +2344,6 @@ level-end = ended at { $at }
 clock-was-not-set = The clock was not set: its date may be wrong.
 beyond-control = Outside the control limits.
 beyond-smoothed = Drifted.
-edge-allowed = { $stands }; allowed { $limits }
 picture-table = As a table
 picture-table-of = { $of }, as a table
 picture-past = Past the points of this picture
@@ -2378,14 +2377,6 @@ column-number = Number
 
 trend-title = How it keeps square
 trend-is = from audit to audit, and whether its verdicts held
-trend-of = { $axis ->
-    [nod] Nod
-   *[side] Side to side
-}, { $kind ->
-    [as_found] as found
-    [as_left] as left
-   *[tightening] what tightening did
-}
 held-title = Did the verdicts hold?
 held-how = Each signed "conforms" is held against how the head is found at the next audit. It agrees where the axes lie inside the limits again, once the doubt of both sweeps is allowed for, and how far the head moves by itself meanwhile.
 held-of-shop = All machines of the shop

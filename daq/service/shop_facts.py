@@ -4,11 +4,11 @@ from collections.abc import Iterator, Mapping
 from typing import Final
 
 from daq.audit.shop_papers import Tool
-from daq.metrology.certified import Certified
 from daq.service.delivery.courier import WayOut
 from daq.service.files import ShopFiles
 from daq.service.machine_facts import commas
 from daq.words import Said, Text, said
+from daq.words.certified import Certified
 from daq.words.setup import Fact, FactGroup, ShopCard
 
 _WAYS: Final = {"folder": said("to-folder"), "address": said("to-address")}

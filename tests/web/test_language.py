@@ -111,7 +111,7 @@ class Texts(HTMLParser):
 def foreign(texts):
     """Those with a word in them that no sentence of the language said."""
     for text in texts:
-        rest = re.sub(r"\S*/\S*", "", text)  # where a port is
+        rest = re.sub(r"\S*/\S*|\b[0-9a-f]{64}\b", "", text)  # where a port is; a digest
         for name in FROM_FILES:
             rest = rest.replace(name, "")
         while rest != (rest := re.sub(r"\[[^\[\]]*\]", "", rest)):

@@ -4,9 +4,9 @@ from dataclasses import dataclass, replace
 from typing import Annotated
 
 from daq.checks.sweep.by_mark import ByMark
-from daq.metrology.certified import Certified
 from daq.settings import Length, Range
 from daq.words import OPPOSITE, POSITIONS, Position
+from daq.words.certified import Certified
 
 
 @dataclass(frozen=True)

@@ -14,9 +14,9 @@ from daq.audit.views.figures import WIDE, length
 from daq.audit.views.not_safe import listed
 from daq.audit.views.remarks import opened_for
 from daq.audit.views.table import kept
-from daq.metrology.certified import Certified
 from daq.records.record import AuditRecord
 from daq.words import Person, Said, Stamp, Text, said
+from daq.words.certified import Certified
 from daq.words.setup import Fact
 
 
