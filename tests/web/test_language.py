@@ -25,7 +25,7 @@ from web.app import create_app
 
 MILL = "practice-mill"
 PAGES = ("/", "/setup", f"/machines/{MILL}/wall", f"/machines/{MILL}/console", "/nowhere")
-PAGES += (f"/machines/{MILL}/trend", f"/machines/{MILL}/enough")
+PAGES += (f"/machines/{MILL}/trend/run-nod", f"/machines/{MILL}/trend", f"/machines/{MILL}/enough")
 FROM_FILES = (
     "Side to side",
     "the side bolts, the nod bolts",
