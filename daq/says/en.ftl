@@ -1856,6 +1856,10 @@ fact-ring = Ring
 fact-tool = Tool
 fact-across = Across the circle
 fact-card = On the card
+record-guard = { $axis }: guard { $guard }{ $rests ->
+    [none] {""}
+   *[other] {" "}({ $rests })
+ }. { $risk }
 record-results = What it came to
 record-as-found = As found
 record-as-left = As left
@@ -2189,7 +2193,7 @@ listed-part = { $of ->
     [until] To
     [verdict] Came out
     [by] By
-    [failed_check] Its gauge failed a check since
+    [failed_check] Gauge failed since
     [voided] Something taken back
     [practice] Practice
    *[open] Open
@@ -2205,6 +2209,7 @@ listed-moves = { $moves ->
     [one] { $moves } move
    *[other] { $moves } moves
 }
+listed-amended = Report { $report } replaces an earlier one.
 listed-taken-back = { $rows ->
     [one] { $rows } row
    *[other] { $rows } rows
@@ -3182,6 +3187,7 @@ paper-fact = { $of ->
     [hash] Hash of that row
     [check] Check word
     [chain] Chain
+    [let-go] Samples
     [software] Software
     [config] SHA-256 of the shop's files
    *[schema] Form of the JSON report
@@ -3257,6 +3263,9 @@ paper-verdict = { $verdict ->
     [nothing-moved] Nothing moved
     [look-closer] Look closer
    *[cannot-be-decided] Cannot be decided
+ }{ $of ->
+    [head] , as left
+   *[check] {""}
  }
 paper-unsigned = { $status ->
     [given-up] No verdict: the audit was given up
@@ -3311,6 +3320,7 @@ paper-budget = { $of }, from { $sweep ->
 paper-combined = Together
 paper-expanded = U = { $by } (k = { $k }, { $coverage } %)
 paper-unsound = ALTERED: this row is not as it was written
+paper-let-go = let go by the shop's policy, in row { $rows }; what they came to stands here
 paper-sound = { $sound ->
     [yes] every row of this audit, and its samples, is as it was written
    *[no] ALTERED: something of this audit is not as it was written

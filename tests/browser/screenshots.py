@@ -4,11 +4,12 @@
 
 Works a whole audit on the practice mill, with one wrong spot on the way, and saves
 wall-STEP.png, console-STEP.png, console-numbers.png and bench.png, and after that what comes
-seldom, made at the pure bench, under the scene's name, and a run of many audits; without FOLDER, in
-.screenshots of this project. Run it with the Python of an environment that has headsweep and its
-tests.
+seldom, made at the pure bench, under the scene's name, a run of many audits, and the first page of
+a report (needs poppler-utils); without FOLDER, in .screenshots of this project. Run it with the
+Python of an environment that has headsweep and its tests.
 """
 
+import subprocess
 import sys
 import tempfile
 from pathlib import Path
@@ -25,6 +26,7 @@ from tests.browser.mill import see_number
 from tests.browser.person import Finger
 from tests.browser.plain import served
 from tests.browser.screens import PHONE, WALL, Screens, launch, picture
+from tests.report.benches import at_bench, bytes_of, signed
 from tests.web.conftest import LIVE, FakeHub, FakeInbox
 from tests.web.scenes import Screen, made
 from tests.web.test_pictures import Worn
@@ -125,9 +127,18 @@ def years(screens: Screens, folder: Path) -> None:
         screens.close()
 
 
+def report(folder: Path) -> None:
+    """The first page of a report, as paper has it."""
+    bench = signed(at_bench(0.02, -0.03), reviewed_by="R")
+    pdf = bytes_of(bench, "pdf", {"T": "A. Technician", "R": "The foreman"})
+    command = ["pdftoppm", "-png", "-r", "80", "-singlefile", "-", str(folder / "report")]
+    subprocess.run(command, input=pdf, check=True)
+
+
 def main(folder: Path) -> None:
     """Save all pictures in `folder`."""
     folder.mkdir(parents=True, exist_ok=True)
+    report(folder)
     with tempfile.TemporaryDirectory() as kept, sync_playwright() as playwright:
         demo = Demo(Path(kept)).start()
         screens = Screens(launch(playwright))

@@ -37,6 +37,7 @@ FROM_FILES = (
     "Shop test indicator",
     "The shop's own measuring room",
     "Bench 1, the practice room",
+    "Squaring a mill's head",
 )
 """Names that the shop's files give, in whatever language they were written."""
 ENGLISH = re.compile(
