@@ -23,7 +23,7 @@ from web.app import create_app
 
 MOST = 80_000
 """Bytes of a page with all it loads."""
-FEW = {"signed-added", "unsafe", "shim", "check-questioned"}
+FEW = {"signed-added", "unsafe"}
 """What differs most; the others are for the long run."""
 EVERY = [
     pytest.param(name, marks=() if name in FEW else pytest.mark.long) for name in sorted(SITUATIONS)
