@@ -7,15 +7,17 @@ from datetime import date
 from daq.audit.gauge_setup import GaugeSetup
 from daq.audit.held.table import TABLE, TICKS, TableReady
 from daq.audit.measurand import condition
-from daq.audit.shop_papers import Tool, ToolKind, the_tool
+from daq.audit.shop_papers import Tool, the_tool
 from daq.audit.stages.angled import SetBack
 from daq.audit.stages.crashed import BoltsTried
 from daq.audit.stages.levelled import Levelled
 from daq.audit.state import Job
 from daq.audit.views.remarks import SET_BACK
 from daq.audit.views.table import kept, tick
+from daq.checks.sweep.rings import NamedRing
+from daq.metrology.certified import Certified
 from daq.records.record import AuditRecord
-from daq.report.data import Instrument
+from daq.report.data import Instrument, Role
 from daq.words import Figure, Said, said
 
 
@@ -57,8 +59,7 @@ def _instruments(job: Job) -> Iterator[Instrument]:
     if setup.second_gauge is not None:
         yield _gauge("second-gauge", setup.second_gauge, day)
     if job.sweeps.laid is not None:
-        ring = job.sweeps.laid.ring
-        yield Instrument("ring", ring.say, ring.key, "", "", "", "", overdue=False)
+        yield _ring(job.sweeps.laid.ring, day)
     table = job.own.get(TABLE)
     if isinstance(table, TableReady):
         if table.wrench:
@@ -67,9 +68,9 @@ def _instruments(job: Job) -> Iterator[Instrument]:
             yield _tool(the_tool(setup.tools, "thermometer", table.thermometer), day)
 
 
-def _gauge(role: str, gauge: GaugeSetup, day: str) -> Instrument:
+def _gauge(role: Role, gauge: GaugeSetup, day: str) -> Instrument:
     return Instrument(
-        role="gauge" if role == "gauge" else "second-gauge",
+        role=role,
         name=gauge.name,
         number=gauge.serial_number,
         certificate=gauge.certificate,
@@ -80,17 +81,24 @@ def _gauge(role: str, gauge: GaugeSetup, day: str) -> Instrument:
     )
 
 
+def _ring(ring: NamedRing, day: str) -> Instrument:
+    return _certified("ring", ring.say, ring.key, ring, day)
+
+
 def _tool(tool: Tool, day: str) -> Instrument:
-    role: ToolKind = tool.kind
+    return _certified(tool.kind, tool.say, tool.number, tool, day)
+
+
+def _certified(role: Role, name: str, number: str, papers: Certified, day: str) -> Instrument:
     return Instrument(
         role=role,
-        name=tool.say,
-        number=tool.number,
-        certificate=tool.certificate,
-        laboratory=tool.laboratory,
-        calibrated_on=_iso(tool.calibrated_on),
-        due=_iso(tool.due),
-        overdue=tool.due is not None and bool(day) and tool.due.isoformat() < day,
+        name=name,
+        number=number,
+        certificate=papers.certificate,
+        laboratory=papers.laboratory,
+        calibrated_on=_iso(papers.calibrated_on),
+        due=_iso(papers.due),
+        overdue=papers.due is not None and bool(day) and papers.due.isoformat() < day,
     )
 
 

@@ -22,6 +22,9 @@ Status = Literal["signed", "given-up", "draft"]
 """A report of an audit that is not signed is a draft, and marked so on every page."""
 
 
+Role = Literal["gauge", "second-gauge", "ring", "wrench", "thermometer"]
+
+
 @dataclass(frozen=True)
 class Issue:
     """Which report of the audit it is. `replaces`: the number of the one before, "" for the first.
@@ -78,7 +81,7 @@ class Instrument:
     `due`: the last day its calibration is good for; `overdue`: that day was past.
     """
 
-    role: Literal["gauge", "second-gauge", "ring", "wrench", "thermometer"]
+    role: Role
     name: str
     number: str
     certificate: str
@@ -186,7 +189,10 @@ class BudgetPart:
 
 @dataclass(frozen=True)
 class RowPart:
-    """A row of the ledger that belongs to the audit, told in words."""
+    """A row of the ledger that belongs to the audit, told in words.
+
+    `let_go_by`: the row by which the samples behind it were let go, by the shop's own policy.
+    """
 
     row: int
     hash: str
@@ -197,6 +203,7 @@ class RowPart:
     by: str
     taken_back_by: int | None
     sound: bool
+    let_go_by: int | None
 
 
 @dataclass(frozen=True)

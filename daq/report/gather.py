@@ -126,7 +126,8 @@ def _verdict(record: AuditRecord) -> Said:
     """The verdict as paper says it, or that there is none."""
     signed = record.signed
     if signed is not None:
-        return said("paper-verdict", verdict=signed.verdict)
+        of = "head" if record.job.check is None else "check"
+        return said("paper-verdict", verdict=signed.verdict, of=of)
     return said("paper-unsigned", status=_status(record))
 
 
@@ -202,7 +203,7 @@ def _addenda(record: AuditRecord, told: Told, at: When) -> tuple[AddendumPart, .
 
 
 def _row(line: Line, record: AuditRecord, told: Told, at: When) -> RowPart:
-    sound = next(row.kept.sound for row in record.rows if row.seq == line.seq)
+    kept = next(row.kept for row in record.rows if row.seq == line.seq)
     return RowPart(
         row=line.seq,
         hash=line.hash,
@@ -212,7 +213,8 @@ def _row(line: Line, record: AuditRecord, told: Told, at: When) -> RowPart:
         detail=tuple(told.words(each) for each in line.detail),
         by=told.words(line.by),
         taken_back_by=line.struck_by,
-        sound=sound,
+        sound=kept.sound,
+        let_go_by=kept.let_go,
     )
 
 

@@ -13,6 +13,7 @@ def laid(
     data: ReportData, figures: Figures, issued_us: int | None, drawn: tuple[Drawing, ...]
 ) -> Paper:
     """Return the paper: its first page, then the pages with everything and what is `drawn`."""
+    labels = _labels(data, figures)
     told, shop, token = figures.told, data.shop, data.anchor.token
     return Paper(
         language=told.given.says.name,
@@ -21,9 +22,9 @@ def laid(
         title=data.title,
         subtitle=told.words(said("paper-no-certificate")),
         number=told.words(said("paper-number", number=data.issue.number)),
-        labels=_labels(data, figures),
+        labels=labels,
         token=token,
-        qr=qr(f"{token} {data.issue.number}"),
+        qr=qr(f"{token} {data.issue.number}", labels.qr),
         issued_us=issued_us,
         first=FirstPage(data, told).sections(),
         rest=LaterPages(data, figures, drawn).sections(),

@@ -198,6 +198,9 @@ class LaterPages:
     def _record(self) -> Facts:
         data, fact = self.data, self.told.fact
         sound = self.told.words(said("paper-sound", sound="yes" if data.anchor.sound else "no"))
+        gone = {each.let_go_by for each in data.rows if each.let_go_by is not None}
+        rows = ", ".join(map(str, sorted(gone)))
+        let_go = self.told.words(said("paper-let-go", rows=rows)) if gone else ""
         return facts(
             (
                 (fact("audit"), f"{data.short} ({data.audit})"),
@@ -206,6 +209,7 @@ class LaterPages:
                 (fact("hash"), data.anchor.hash),
                 (fact("check"), data.anchor.check),
                 (fact("chain"), sound),
+                (fact("let-go"), let_go),
                 (fact("software"), data.made_by),
                 (fact("config"), data.config),
                 (fact("schema"), data.schema),

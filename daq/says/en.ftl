@@ -1856,6 +1856,10 @@ fact-ring = Ring
 fact-tool = Tool
 fact-across = Across the circle
 fact-card = On the card
+record-guard = { $axis }: guard { $guard }{ $rests ->
+    [none] {""}
+   *[other] {" "}({ $rests })
+ }. { $risk }
 record-results = What it came to
 record-as-found = As found
 record-as-left = As left
@@ -2292,7 +2296,7 @@ no-such-page = before: found { $before }; allowed: a row given as `more`
 
 picture-run = { $axis }, { $unit } over { $over }: as found and as left
 picture-run-says = As found: { $found } As left: { $left }
-picture-drifts = Drifting since { $day } (audit { $audit }): { $end }. { $rest }
+picture-drifts = Drifting since { $day } (audit { $audit }): { $end }.
 picture-shift = { $axis }, { $unit } over { $over }: what tightening did
 picture-pivot = { $axis }, { $unit } from the spindle: where the pivot acts
 picture-pivot-says = As known now: { $at }, give or take { $doubt }; { $audits ->
@@ -2323,7 +2327,7 @@ no-tightening-yet = Nothing was tightened yet.
 no-pivot-yet = Nothing is known yet.
 mark-found = as found
 mark-left = as left
-mark-hollow = does not count
+mark-hollow = hollow: see remarks
 mark-shift = one tightening
 mark-learned = learned
 mark-from-file = from the machine's file
@@ -3183,6 +3187,7 @@ paper-fact = { $of ->
     [hash] Hash of that row
     [check] Check word
     [chain] Chain
+    [let-go] Samples
     [software] Software
     [config] SHA-256 of the shop's files
    *[schema] Form of the JSON report
@@ -3258,6 +3263,9 @@ paper-verdict = { $verdict ->
     [nothing-moved] Nothing moved
     [look-closer] Look closer
    *[cannot-be-decided] Cannot be decided
+ }{ $of ->
+    [head] , as left
+   *[check] {""}
  }
 paper-unsigned = { $status ->
     [given-up] No verdict: the audit was given up
@@ -3312,6 +3320,7 @@ paper-budget = { $of }, from { $sweep ->
 paper-combined = Together
 paper-expanded = U = { $by } (k = { $k }, { $coverage } %)
 paper-unsound = ALTERED: this row is not as it was written
+paper-let-go = let go by the shop's policy, in row { $rows }; what they came to stands here
 paper-sound = { $sound ->
     [yes] every row of this audit, and its samples, is as it was written
    *[no] ALTERED: something of this audit is not as it was written

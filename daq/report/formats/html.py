@@ -37,7 +37,8 @@ class _Html:
 @cache
 def _style(size: str) -> str:
     text = files(__package__).joinpath(_STYLE).read_text(encoding="utf-8")
-    return f"@page {{ size: {_SIZES[size]}; margin: 18mm; }}\n{text}"
+    page = '@bottom-right { content: counter(page) " / " counter(pages); font: 8pt serif; }'
+    return f"@page {{ size: {_SIZES[size]}; margin: 15mm; {page} }}\n{text}"
 
 
 def _digest(text: str) -> str:
@@ -79,8 +80,7 @@ def _head(paper: Paper) -> str:
     return (
         f"{_mark(paper)}<header><div><h1>{escape(paper.title)}</h1>"
         f"<p><em>{escape(paper.subtitle)}</em></p><p>{escape(paper.number)}</p>{shop}</div>"
-        f'<figure role="img" aria-label="{escape(paper.labels.qr)}">{paper.qr}'
-        f"<figcaption>{escape(paper.labels.qr)}</figcaption></figure></header>"
+        f"<figure>{paper.qr}<figcaption>{escape(paper.labels.qr)}</figcaption></figure></header>"
     )
 
 
