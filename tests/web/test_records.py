@@ -15,8 +15,7 @@ from daq.service.trends import Trends
 from daq.words import Stamp, said
 from tests.patience import PATIENCE_S
 from tests.records.conftest import data, many  # noqa: F401 - fixtures
-from tests.records.many import PEOPLE, START_US, Audits, iso, made_of
-from tests.records.test_index import plainly
+from tests.records.many import PEOPLE, START_US, Audits, iso, made_of, plainly
 from tests.web.conftest import FakeHub, FakeInbox, Name
 from tests.web.scenes import MACHINE
 from web.app import HERE, create_app
