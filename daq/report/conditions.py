@@ -15,10 +15,10 @@ from daq.audit.state import Job
 from daq.audit.views.remarks import SET_BACK
 from daq.audit.views.table import kept, tick
 from daq.checks.sweep.rings import NamedRing
-from daq.metrology.certified import Certified
 from daq.records.record import AuditRecord
 from daq.report.data import Instrument, Role
 from daq.words import Figure, Said, said
+from daq.words.certified import Certified
 
 
 def conditions(record: AuditRecord) -> tuple[Said, ...]:

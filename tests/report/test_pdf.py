@@ -40,7 +40,7 @@ def text(tmp_path):
 
 @pytest.fixture(scope="module")
 def bench():
-    return signed(at_bench(), reviewed_by="R", note="Seen by both.")
+    return signed(reviewed_by="R", note="Seen by both.")
 
 
 def spaced(page):
@@ -107,11 +107,11 @@ def test_nothing_is_cut_off_however_much_there_is(text, paper):
 
     setup = papered(setup_of(nod_pivot=150.0), name=LONG, asset=LONG, place=LONG, customer=LONG)
     setup = replace(setup, shop=replace(setup.shop, paper=paper, address=LONG, method=LONG))
-    worker = at_bench(setup=setup, until="sign")
+    worker = at_bench(0.001, 0.001, setup=setup, until="clear")
     for n in range(11):
         worker.bench.do("again", {"why": f"{LONG} {n}"})
         worker.work("clear")
-        worker.bench.do("cleared")
+    worker.bench.do("cleared")
     bench = signed(worker, note=LONG * 3, disposition=LONG * 4)
     for n in range(40):
         more = {"audit": bench.state.last.id, "kind": "finding", "done_by": "T"}
