@@ -1,13 +1,42 @@
-"""The pictures on an audit's own page, and the way to all others of it."""
+"""The pictures that several pages show: a machine's, and those on an audit's own page."""
 
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
+from typing import Final
 
 from flask import url_for
 
 from daq.plots.picture import Picture
 from daq.records.record import AuditRecord, AuditRow
 from daq.report.pictures import has_picture, named, of_sweep
+from daq.report.run_pictures import of_trend
+from daq.words.trend import TrendView
 from web.rooms import rooms
+
+SHOWN: Final = 100
+"""As many of the latest audits as are kept: no page waits for the disk."""
+DRAWN: Final = 32
+"""So many of them are drawn beside other things; each picture's own page has more."""
+RUNS: Final = ("run-side", "run-nod")
+
+
+def of_machine(view: TrendView, most: int, linked: Collection[str]) -> Mapping[str, Picture]:
+    """A machine's pictures of so many audits at most; the points of some lead to their audits."""
+    shared = rooms()
+
+    def link(audit: str) -> str:
+        return url_for("record.record", audit=audit)
+
+    return of_trend(view, shared.says, shared.hub.people, most, link, linked)
+
+
+def runs(machine: str) -> Mapping[str, Picture]:
+    """How it was found and left, axis by axis; none where nothing knows the trends."""
+    trends = rooms().trends
+    if trends is None:
+        return {}
+    pictures = of_machine(trends.of(machine, SHOWN), DRAWN, RUNS)
+    return {key: pictures[key] for key in RUNS}
 
 
 @dataclass(frozen=True)

@@ -6,7 +6,9 @@ Here live the file format (schema.sql, chain.py, body.py), the one writer
 (commands.py).
 
 What may not live here: any knowledge of what an event means. This room knows
-no event type but its own first row, and no gauge, audit or machine. Nothing
+no event type but those about the record itself (its first row, evidence let
+go, a row signed by people, one signed by the shop's key), and no gauge, audit
+or machine. Nothing
 here or elsewhere opens the ledger's files except through apsw: a plain open()
 and close() of a database file inside the writer's process drops the writer's
 locks.

@@ -64,7 +64,10 @@ def batches(reads: Reads, rules: Rules, each: Each = no_more) -> Iterator[Batch]
 
 
 def _of(reads: Reads, last: Event) -> Iterator[Batch]:
-    """What an audit's rows name, up to the one that closed it; or what a row of no audit does."""
+    """What an audit's rows name, up to the one that closed it; or what a row of no audit does.
+
+    What was added to an audit later, such as the bytes of a report that was replaced, stays.
+    """
     batch: list[str] = []
     size, seq = 0, 0
     for row in reads.events(audit=last.audit) if last.audit else (last,):

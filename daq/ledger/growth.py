@@ -20,8 +20,8 @@ _DAY_US: Final = 86_400_000_000
 def days_left(reads: Reads, free_bytes: int, now: Stamp) -> int | None:
     """Days until `free_bytes` are taken; None where the record or the clock does not tell.
 
-    A clock that no time server set tells nothing, now or at the row the pace is taken from.
-    Raises LedgerError.
+    What was let go left room in the file, which is taken first. A clock that no time server set
+    tells nothing, now or at the row the pace is taken from. Raises LedgerError.
     """
     last, size = reads.last(), reads.path.stat().st_size
     if last is None or not now.utc_trusted:
@@ -33,7 +33,8 @@ def days_left(reads: Reads, free_bytes: int, now: Stamp) -> int | None:
     if span_us < LEAST_US:
         return None
     bytes_each = size / last[0]
-    return int(free_bytes * span_us / ((last[0] - first.seq + 1) * bytes_each * _DAY_US))
+    room_bytes = free_bytes + reads.spare_bytes()
+    return int(room_bytes * span_us / ((last[0] - first.seq + 1) * bytes_each * _DAY_US))
 
 
 def _since(reads: Reads, last: int, since_us: int) -> Event | None:

@@ -181,6 +181,12 @@ class Reads:
                 yield self._event(seq, body), body, stored, before or GENESIS_PREV
             after = page[-1][0]
 
+    def spare_bytes(self) -> int:
+        """Give how much of the file is free for what comes: evidence that was let go, mostly."""
+        ((pages,),) = self._rows("PRAGMA freelist_count", ())
+        ((size,),) = self._rows("PRAGMA page_size", ())
+        return int(pages * size)
+
     def evidence(self) -> tuple[int, int]:
         """Count the pieces of evidence, and those among them that were let go."""
         ((chunks, let_go),) = self._rows("SELECT count(*), count(let_go) FROM chunks", ())

@@ -36,11 +36,15 @@ class Frame:
 
 @dataclass(frozen=True, slots=True)
 class Level:
-    """A line across: its value, what it is, and the class it is drawn by."""
+    """A line across: its value, what it is, and the class it is drawn by.
+
+    `finer`: by so many decimals more it is written.
+    """
 
     value: float
     says: str
     kind: str
+    finer: int = 0
 
 
 def columns(frame: Frame, count: int, widest: float) -> tuple[tuple[float, ...], float]:

@@ -16,9 +16,11 @@ class Twin:
 class Picture:
     """A drawing, SVG that stands in a page as well as in a file of its own, and its table.
 
-    `says`: what it shows, in a sentence; it stands in the drawing, too, for whoever hears it.
+    `says`: what it shows, in a sentence; it stands in the drawing, too, for whoever hears it, as
+    does what is to be seen of it first, its `headline`, if anything is.
     """
 
     svg: str
     table: Twin
     says: str
+    headline: str = ""

@@ -63,10 +63,10 @@ class Mark:
 class RunWords:
     """The words of a run; `key` tells its picture from others on a page.
 
-    `says`: what it shows, in a sentence; `empty`: what is said instead of the marks where there
-    are none. `up`, `down`: which way values go. `found`, `left`, `hollow`: what a square, a dot
-    and a hollow one mean, "" of one that is not there. `head`: the table's: audit, date, as found,
-    as left, allowed, smoothed, remarks; a column "" is left out.
+    `says`: what it shows, in a sentence, after its `headline`, if it has one; `empty`: what is said
+    instead of the marks where there are none. `up`, `down`: which way values go. `found`, `left`,
+    `hollow`: what a square, a dot and a hollow one mean, "" of one that is not there. `head`: the
+    table's: audit, date, as found, as left, allowed, smoothed, remarks; a column "" is left out.
     """
 
     key: str
@@ -79,6 +79,7 @@ class RunWords:
     left: str
     hollow: str
     head: tuple[str, ...]
+    headline: str = ""
 
 
 _Placed = Sequence[tuple[Mark, float]]
@@ -117,10 +118,9 @@ def run(
         ends(FRAME, told.up, told.down),
         key(FRAME, _key(told)) if pairs else nothing(FRAME, told.empty),
     )
-    svg = marks.drawing(
-        "run", FRAME.width, FRAME.height, told.title, told.says, *inside, links=links
-    )
-    return Picture(svg, _table(pairs, told, digits), told.says)
+    heard = " ".join(filter(None, (told.headline, told.says)))
+    svg = marks.drawing("run", FRAME.width, FRAME.height, told.title, heard, *inside, links=links)
+    return Picture(svg, _table(pairs, told, digits), told.says, told.headline)
 
 
 def _heights(pairs: Sequence[Mark], control: Sequence[Level]) -> Ruler:
@@ -156,7 +156,7 @@ def _smoothed(placed: _Placed, up: Ruler) -> Iterator[str]:
 
 def _mark(pair: Mark, x: float, apart: float, up: Ruler, told: RunWords, digits: int) -> str:
     half = half_of(apart)
-    found, left = _found(pair, x, half, up), _end(pair.left, x, half, up, marks.dot)
+    found, left = _found(pair, x, half, up, told), _end(pair.left, x, half, up, marks.dot)
     stroke = ""
     if pair.found is not None and pair.left is not None:
         stroke = marks.upright(x, up.at(pair.found), up.at(pair.left))
@@ -168,8 +168,8 @@ def _mark(pair: Mark, x: float, apart: float, up: Ruler, told: RunWords, digits:
     return column(told.key, x, apart, _says(pair, digits), pair.href, body)
 
 
-def _found(pair: Mark, x: float, half: float, up: Ruler) -> str:
-    if pair.found is None and pair.hollow:
+def _found(pair: Mark, x: float, half: float, up: Ruler, told: RunWords) -> str:
+    if pair.found is None and pair.hollow and told.found:
         return marks.square(x, FRAME.bottom, half)
     return _end(pair.found, x, half, up, marks.square)
 
@@ -217,4 +217,4 @@ def _row(pair: Mark, digits: int) -> tuple[str, ...]:
 
 def _key(told: RunWords) -> tuple[tuple[str, Shape, str], ...]:
     found, left = ("", marks.square, told.found), ("", marks.dot, told.left)
-    return (found, left, ("hollow", marks.square, told.hollow))
+    return (found, left, ("hollow", marks.square if told.found else marks.dot, told.hollow))

@@ -17,6 +17,7 @@ _ROWS: Final = 5
 _SECONDS: Final = 6
 _DOTS: Final = 60
 _DIGITS_S: Final = 2
+_LEAST_S: Final = 0.1
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,8 +68,8 @@ def trace(
         ValueError: a value that is not finite.
     """
     shown = thinned(seen)
-    times = [0.0, *(each.at_s for each in shown), *(each.at_s for each in steps)]
-    along = scale(times, FRAME.left, FRAME.right, _SECONDS, 0.1)
+    times = [0.0, _LEAST_S, *(each.at_s for each in shown), *(each.at_s for each in steps)]
+    along = scale(times, FRAME.left, FRAME.right, _SECONDS)
     values = [each.value for each in shown] + [each.value for each in lines]
     up = scale(values, FRAME.bottom, FRAME.top, _ROWS, 2.0 * 10.0**-digits)
     inside = (
@@ -147,7 +148,7 @@ def _rows(
 ) -> Iterator[tuple[str, str, str]]:
     """What the lines are, then everything in order of time."""
     for line in lines:
-        yield line.says, written(line.value, digits), ""
+        yield line.says, written(line.value, digits + line.finer), ""
     rows = [(each.at_s, 0, written(each.value, digits), each.flags) for each in shown]
     rows += [(each.at_s, 1, "", each.says) for each in steps]
     for at_s, _, value, remark in sorted(rows, key=lambda row: row[:2]):

@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from typing import Any, Final, Literal, cast
-from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
+from zoneinfo import ZoneInfo
 
 from daq.audit.events import (
     Abandoned,
@@ -16,6 +16,7 @@ from daq.audit.events import (
     Data,
     GaugeChecked,
     HandedOver,
+    ReportAmended,
     Signed,
     Voided,
 )
@@ -66,9 +67,9 @@ class AuditLine:
     """One audit. `kind`: "squaring" or the check's; `check`: what that is called.
 
     `day`: an ISO date in the shop's `zone`, that of its signature or end, while it is open of its
-    opening. `done_by`,
-    `reviewed_by`, `opened_by`: ids of people, "" where nobody was named; `hands`: those it went
-    through, `added_by`: who added to it since. `taken_back`: how many of its rows were. What came
+    opening. `done_by`, `reviewed_by`, `opened_by`: ids of people, "" where nobody was named;
+    `hands`: those it went through, `added_by`: who added to it since. `taken_back`: how many of
+    its rows were. `report`: which report of it is the latest, 0 while it is not signed. What came
     out of it is None until it is signed, and where it could not be told.
     """
 
@@ -98,6 +99,7 @@ class AuditLine:
     added_by: tuple[str, ...] = ()
     taken_back: int = 0
     addenda: int = 0
+    report: int = 0
 
     @property
     def people(self) -> frozenset[str]:
@@ -137,6 +139,7 @@ def _signed(line: AuditLine, event: Event, data: Signed) -> AuditLine:
     return replace(
         ended,
         state="signed",
+        report=1,
         verdict=data.verdict,
         as_found=None if data.as_found is None else data.as_found.map(_came),
         as_left=None if data.as_left is None else data.as_left.map(_came),
@@ -169,6 +172,7 @@ FOLDED: Final[Mapping[type, _Change]] = {
     Abandoned: _ended,
     Addendum: _added,
     HandedOver: _handed,
+    ReportAmended: lambda line, _, data: replace(line, report=data.nth),
     Voided: _voided,
     Rested: lambda line, _, __: replace(line, state="at-rest"),
     TakenUp: lambda line, _, __: replace(line, state="open"),
@@ -189,7 +193,7 @@ def _day(event: Event, zone: str) -> str:
     moment = datetime.fromtimestamp(event.stamp.utc_us / 1e6, UTC)
     try:
         return moment.astimezone(ZoneInfo(zone)).date().isoformat()
-    except (ZoneInfoNotFoundError, ValueError):  # where there are no zones on this computer
+    except (KeyError, OSError, ValueError):  # a zone that this computer does not know
         return moment.date().isoformat()
 
 

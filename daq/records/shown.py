@@ -17,9 +17,9 @@ class RecordLine:
     """One audit of the list; its fields are as in `AuditLine`.
 
     `signed`, `opened`, `ended`: UTC, ISO; `signed` is None of one that was not, `ended` while it
-    is open. `sure`: a time server had set the clock that dated it last. `word`: the verdict in
-    the wall's words. `what`, `came`, `side`, `nod`: what was checked, how it came out, and each
-    axis as found and as left, in words.
+    is open. `report`: the number of its latest report. `sure`: a time server had set the clock
+    that dated it last. `word`: the verdict in the wall's words. `what`, `came`, `side`, `nod`: what
+    was checked, how it came out, and each axis as found and as left, in words.
     """
 
     audit: str
@@ -54,6 +54,7 @@ class RecordLine:
     hands: tuple[Person, ...]
     taken_back: int
     addenda: int
+    report: str | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,6 +131,7 @@ def line_shown(line: AuditLine) -> RecordLine:
         hands=tuple(map(Person, line.hands)),
         taken_back=line.taken_back,
         addenda=line.addenda,
+        report=f"{line.short}-{line.report}" if line.report else None,
     )
 
 

@@ -134,6 +134,11 @@ _CALIBRATED: Final = (
     " AND calibrated <= ?"
 )
 
+_OF_DAYS: Final = (
+    "opened IN (SELECT opened FROM audits INDEXED BY audits_by_day WHERE day >= ? AND day <= ?)"
+)
+"""Along the index of days: else every line would be looked at."""
+
 
 def _used_meanwhile(failed: Failed) -> _Asked:
     """Audits with that gauge which were not over when it last was known to be good.
@@ -153,10 +158,9 @@ def _conditions(wanted: Wanted, names: Mapping[str, str]) -> Iterator[_Asked]:
     for column in ("machine", "kind"):
         if value := getattr(wanted, column):
             yield f"{column} = ?", (value,)
-    if wanted.since is not None:
-        yield "day >= ?", (wanted.since.isoformat(),)
-    if wanted.until is not None:
-        yield "day <= ?", (wanted.until.isoformat(),)
+    if wanted.since is not None or wanted.until is not None:
+        days = (wanted.since or datetime.date.min, wanted.until or datetime.date.max)
+        yield _OF_DAYS, tuple(day.isoformat() for day in days)
     if wanted.verdict:
         codes = tuple(code for code, word in WORDS.items() if wanted.verdict in (code, word))
         yield f"verdict IN ({_places(codes)})", codes

@@ -60,7 +60,7 @@ def report_of(
         return ReportFile(
             f"{nth}.pdf", kind.media, kind.policy, _replaced(view, record, ending, nth)
         )
-    content = made(record, ending, Given(says, view.people(), partial(_samples, view), version))
+    content = made(record, ending, Given(says, view.people(), partial(samples, view), version))
     return ReportFile(f"{now.text}.{ending}", kind.media, kind.policy, content)
 
 
@@ -75,7 +75,7 @@ def _replaced(view: LedgerView, record: AuditRecord, ending: str, nth: str) -> b
     return view.chunk(found)
 
 
-def _samples(view: LedgerView, digest: str) -> tuple[Sample, ...]:
+def samples(view: LedgerView, digest: str) -> tuple[Sample, ...]:
     """What is stored under a digest, none where it is kept no more."""
     try:
         return evidence.decode(view.chunk(digest))

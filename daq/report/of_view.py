@@ -3,12 +3,9 @@
 from collections.abc import Callable
 from functools import partial
 
-from daq.audit import evidence
-from daq.ledger.errors import LedgerError
 from daq.ledger.view import LedgerView
 from daq.records.record import AuditRecord
 from daq.says import language
-from daq.words import Sample
 
 
 def reports(tag: str, version: str) -> Callable[[LedgerView, AuditRecord, str], bytes]:
@@ -19,18 +16,11 @@ def reports(tag: str, version: str) -> Callable[[LedgerView, AuditRecord, str], 
     """
 
     def made_of(view: LedgerView, record: AuditRecord, ending: str) -> bytes:
+        from daq.report.files import samples
         from daq.report.given import Given
         from daq.report.made import made
 
-        given = Given(language(tag), view.people(), partial(_samples, view), version)
+        given = Given(language(tag), view.people(), partial(samples, view), version)
         return made(record, ending, given)
 
     return made_of
-
-
-def _samples(view: LedgerView, digest: str) -> tuple[Sample, ...]:
-    """What is stored under a digest, none where it is kept no more."""
-    try:
-        return evidence.decode(view.chunk(digest))
-    except LedgerError:
-        return ()

@@ -192,7 +192,7 @@ def _samples(taken: ReadingRow, pen: Pen, samples: SamplesOf) -> Picture:
     at = said("one-reading") if reading.position is None else _place(reading)
     title = said("picture-samples", at=at, samples=len(seen), unit=pen.unit)
     told = _told(title, said("picture-samples-says", mean=mean, count=reading.count), seen, pen)
-    line = Level(pen.value(reading.mean_mm), pen.words(said("level-mean", at=mean)), "limit")
+    line = Level(pen.value(reading.mean_mm), pen.words(said("level-mean", at=mean)), "limit", 1)
     return trace(seen, (line,), told, pen.digits, _window(reading, there))
 
 

@@ -55,7 +55,8 @@ def _run(axis: Axis, of: AxisTrend, over_mm: float, most: int, pen: Pen, link: L
     told = RunWords(
         key=f"run-{axis}",
         title=pen.words(said("picture-run", axis=name, unit=pen.unit, over=pen.over(over_mm))),
-        says=pen.words(_kept(axis, of)),
+        says=pen.words(said("picture-run-says", found=_all(of.as_found), left=_all(of.as_left))),
+        headline=pen.words(_drifts(axis, of)),
         empty=pen.words(said("no-audit-yet")),
         up=pen.words(low_end(axis, above=True)),
         down=pen.words(low_end(axis, above=False)),
@@ -75,16 +76,15 @@ def _run(axis: Axis, of: AxisTrend, over_mm: float, most: int, pen: Pen, link: L
     return run(pairs, tuple(_control(of, pen)), tuple(_beside(pairs, pen)), told, pen.digits)
 
 
-def _kept(axis: Axis, of: AxisTrend) -> Said:
-    """What both series say; first, if it drifts now, which way and since when."""
-    rest = said("picture-run-says", found=_all(of.as_found), left=_all(of.as_left))
+def _drifts(axis: Axis, of: AxisTrend) -> Said | None:
+    """Which way it drifts now, and since when; None where it does not."""
     smoothed = [(each, each.smoothed) for each in of.as_found.points if each.smoothed is not None]
     drifts = list(takewhile(lambda each: each[1].outside, reversed(smoothed)))
     if of.as_found.limits is None or not drifts:
-        return rest
+        return None
     first, last = drifts[-1][0], drifts[0][1]
     end = low_end(axis, above=last.value_mm > of.as_found.limits.center_mm)
-    return said("picture-drifts", day=first.day, audit=first.short, end=end, rest=rest)
+    return said("picture-drifts", day=first.day, audit=first.short, end=end)
 
 
 def _all(series: TrendSeries) -> Said:
@@ -186,7 +186,7 @@ def _shift(axis: Axis, of: AxisTrend, over_mm: float, most: int, pen: Pen, link:
         down=pen.words(low_end(axis, above=False)),
         found="",
         left=pen.words(said("mark-shift")),
-        hollow="",
+        hollow=pen.words(said("mark-hollow")) if any(each.hollow for each in pairs) else "",
         head=(
             pen.words(said("column-audit")),
             pen.words(said("column-date")),

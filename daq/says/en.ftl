@@ -1856,6 +1856,10 @@ fact-ring = Ring
 fact-tool = Tool
 fact-across = Across the circle
 fact-card = On the card
+record-guard = { $axis }: guard { $guard }{ $rests ->
+    [none] {""}
+   *[other] {" "}({ $rests })
+ }. { $risk }
 record-results = What it came to
 record-as-found = As found
 record-as-left = As left
@@ -2189,7 +2193,7 @@ listed-part = { $of ->
     [until] To
     [verdict] Came out
     [by] By
-    [failed_check] Its gauge failed a check since
+    [failed_check] Gauge failed since
     [voided] Something taken back
     [practice] Practice
    *[open] Open
@@ -2205,6 +2209,7 @@ listed-moves = { $moves ->
     [one] { $moves } move
    *[other] { $moves } moves
 }
+listed-amended = Report { $report } replaces an earlier one.
 listed-taken-back = { $rows ->
     [one] { $rows } row
    *[other] { $rows } rows
@@ -2291,7 +2296,7 @@ no-such-page = before: found { $before }; allowed: a row given as `more`
 
 picture-run = { $axis }, { $unit } over { $over }: as found and as left
 picture-run-says = As found: { $found } As left: { $left }
-picture-drifts = Drifting since { $day } (audit { $audit }): { $end }. { $rest }
+picture-drifts = Drifting since { $day } (audit { $audit }): { $end }.
 picture-shift = { $axis }, { $unit } over { $over }: what tightening did
 picture-pivot = { $axis }, { $unit } from the spindle: where the pivot acts
 picture-pivot-says = As known now: { $at }, give or take { $doubt }; { $audits ->
@@ -2322,7 +2327,7 @@ no-tightening-yet = Nothing was tightened yet.
 no-pivot-yet = Nothing is known yet.
 mark-found = as found
 mark-left = as left
-mark-hollow = does not count
+mark-hollow = hollow: see remarks
 mark-shift = one tightening
 mark-learned = learned
 mark-from-file = from the machine's file

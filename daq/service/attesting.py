@@ -18,7 +18,7 @@ from daq.ledger.attested import SIGNED_TYPE, statement
 from daq.ledger.errors import LedgerError
 from daq.ledger.view import LedgerView
 from daq.service.committed import Committed
-from daq.service.shop_key import ShopKey, key
+from daq.service.shop_key import NAME, ShopKey, key
 from daq.service.turns import Turns
 from daq.words import Draft, SaidTrouble, Stamp
 
@@ -58,11 +58,10 @@ class Attester:
     """Signs with the shop's key, if there is one, the rows after `upto` that people signed."""
 
     def __init__(self, folder: Path, ledger: str, upto: int) -> None:
-        """Nothing runs before `start`; a key that cannot be read is logged and not used."""
+        """Nothing runs before `start`."""
         self._folder = folder
         self._ledger = ledger
         self._upto = upto
-        self._key = _read(folder)
         self._ready: deque[AuditAttested] = deque()
         self._asked: queue.SimpleQueue[bool] = queue.SimpleQueue()
         self._thread = threading.Thread(target=self._work, name="attester", daemon=True)
@@ -70,8 +69,11 @@ class Attester:
         self.turns = Turns()
 
     def start(self) -> None:
-        """Begin with what was signed and never attested."""
-        if self._key is not None:
+        """Begin with what was signed and never attested.
+
+        A key that cannot be read is logged and not used.
+        """
+        if (self._folder / NAME).exists():
             self._thread.start()
             self._asked.put(True)
 
@@ -104,10 +106,10 @@ class Attester:
             self._asked.put(True)  # there may be more than there was room for
 
     def _work(self) -> None:
-        assert self._key is not None
-        while self.turns.next(self._asked) and not self._ending:
+        by = _read(self._folder)
+        while by is not None and self.turns.next(self._asked) and not self._ending:
             try:
-                self._look(self._key)
+                self._look(by)
             except (
                 LedgerError
             ) as error:  # it has an alarm of its own; the next signature asks again

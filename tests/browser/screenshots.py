@@ -4,9 +4,9 @@
 
 Works a whole audit on the practice mill, with one wrong spot on the way, and saves
 wall-STEP.png, console-STEP.png, console-numbers.png and bench.png, and after that what comes
-seldom, made at the pure bench, under the scene's name; and the first page of a report (needs
-poppler-utils); without FOLDER, in .screenshots of this project. Run it with the Python of an
-environment that has headsweep and its tests.
+seldom, made at the pure bench, under the scene's name, a run of many audits, and the first page of
+a report (needs poppler-utils); without FOLDER, in .screenshots of this project. Run it with the
+Python of an environment that has headsweep and its tests.
 """
 
 import subprocess
@@ -29,6 +29,7 @@ from tests.browser.screens import PHONE, WALL, Screens, launch, picture
 from tests.report.benches import at_bench, bytes_of, signed
 from tests.web.conftest import LIVE, FakeHub, FakeInbox
 from tests.web.scenes import Screen, made
+from tests.web.test_pictures import Worn
 
 SHOWN = Path(__file__).resolve().parents[2] / ".screenshots"
 WRONG = {"front": "back", "right": "left", "back": "front", "left": "right"}
@@ -37,6 +38,7 @@ HALF_WAY_MM = 0.1
 SELDOM = ("loosen-warned", "move-past", "bolt-first", "bolt-over", "closer", "unsafe", "restarted")
 SELDOM += ("bumped", "wrong-adjuster", "reversed", "apart", "moved", "final-close", "sign-close")
 SELDOM += ("park-doubtful", "park-hopeless", "clear-doubtful")
+AUDITS = 60
 PAST_MM = 0.014
 """How far past its stop-at the number stands there."""
 
@@ -116,6 +118,15 @@ def seldom(screens: Screens, folder: Path) -> None:
         screens.close()
 
 
+def years(screens: Screens, folder: Path) -> None:
+    """What a machine's many audits look like together: one that slowly goes."""
+    with served(FakeHub(), FakeInbox(), trends=Worn(AUDITS)) as address:
+        for kind, size in (("wall", WALL), ("console", PHONE)):
+            page = screens.open(f"{address}/trend", viewport=size)
+            picture(page, folder / f"{kind}-trend.png")
+        screens.close()
+
+
 def report(folder: Path) -> None:
     """The first page of a report, as paper has it."""
     bench = signed(at_bench(0.02, -0.03), reviewed_by="R")
@@ -139,6 +150,7 @@ def main(folder: Path) -> None:
             picture(bench, folder / "bench.png")
             screens.close()
             seldom(screens, folder)
+            years(screens, folder)
         finally:
             screens.close()
             demo.stop()

@@ -11,6 +11,7 @@ from daq.ledger.commands import export
 from daq.says import language
 from tests.browser.screens import PHONE, WALL, Screens, part
 from tests.independent.altered import PUBLIC, made
+from tests.independent.test_verify_export import RFC_8032
 from tests.words import en
 from web.check_page import check_page
 
@@ -90,7 +91,7 @@ def test_it_works_as_the_pi_serves_it_at_every_size(screens: Screens, kept, addr
 
 
 def test_its_digests_are_those_of_the_standard(screens: Screens, kept):
-    """FIPS 180-4's examples: none, "abc", and the two-block texts; RFC 8032, 7.1, test 3."""
+    """FIPS 180-4, held against another library, and RFC 8032, 7.1, tests 1 to 3."""
     folder, _ = kept
     page = screens.open((folder / "check.html").as_uri(), viewport=WALL)
     made_of = """texts => texts.map((text) => [
@@ -106,3 +107,7 @@ def test_its_digests_are_those_of_the_standard(screens: Screens, kept):
         [hashlib.sha256(t.encode()).hexdigest(), hashlib.sha512(t.encode()).hexdigest()]
         for t in texts
     ]
+    whose = """all => all.map(([key, text, signature]) => [
+      verified(bytesOf(key), bytesOf(signature), bytesOf(text)),
+      verified(bytesOf(key), bytesOf(signature), bytesOf(text + "78"))])"""
+    assert page.evaluate(whose, RFC_8032) == [[True, False]] * 3

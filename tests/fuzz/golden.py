@@ -8,6 +8,8 @@ from itertools import groupby
 from pathlib import Path
 
 from daq.ledger import Ledger
+from daq.ledger.aged import Batch
+from daq.service.letting_go import drafted
 from daq.settings import build
 from daq.words import Draft, Event
 
@@ -39,6 +41,12 @@ def draft(event: Event) -> Draft:
     return Draft(**kept)
 
 
+def let_go(ledger: Ledger, event: Event) -> None:
+    """What one row names is let go, as of a past in which this was old."""
+    batch = Batch(event.evidence, event.seq)
+    ledger.let_go(drafted(batch, 400, event.stamp, "golden"), event.evidence)
+
+
 def lay_down(folder: Path) -> None:
     """A ledger of the first rows as it is when its writer is killed: the last are in the log."""
     events, chunks = rows()
@@ -46,5 +54,6 @@ def lay_down(folder: Path) -> None:
     with Ledger.open(being) as ledger:
         for event in events[1:ROWS]:
             ledger.append([draft(event)], [chunks[digest] for digest in event.evidence])
+        let_go(ledger, next(event for event in events if event.evidence))
         shutil.copytree(being, folder)
     shutil.rmtree(being)

@@ -4,9 +4,10 @@ from dataclasses import replace
 
 import pytest
 
-from daq.ledger import Ledger
+from daq.ledger import Ledger, digest_of
 from daq.ledger.growth import days_left
 from daq.words import Stamp
+from tests.ledger.test_let_go import says
 
 DAY_US = 86_400_000_000
 NOW = Stamp(10**15, 1_790_000_000_000_000, "boot", utc_trusted=True)
@@ -39,6 +40,19 @@ def test_what_is_older_than_that_says_nothing_of_the_pace(ledger):
     later = replace(NOW, utc_us=NOW.utc_us + 14 * DAY_US)
     a_day = ledger.path.stat().st_size / 28
     assert abs(days_left(ledger, int(50 * a_day), later) - 100) <= 2, "half the rows in that time"
+
+
+def test_what_was_let_go_left_room_for_as_much_again(ledger, draft):
+    chunks = [f"{n:06}".encode() * 30_000 for n in range(60)]
+    digests = [digest_of(chunk) for chunk in chunks]
+    ledger.append([draft(1, stamp=days_ago(0), evidence=digests)], chunks)
+    ledger._connection.pragma("wal_checkpoint(TRUNCATE)")
+    before = days_left(ledger, 0, NOW)
+    ledger.let_go(says(digests, up_to=ledger.seq), digests)
+    size = sum(map(len, chunks))
+    assert before == 0
+    assert ledger.spare_bytes() == pytest.approx(size, rel=0.02)
+    assert days_left(ledger, 0, NOW) >= days_left(ledger, size, NOW) / 2 - 1
 
 
 def test_a_clock_nobody_set_says_nothing(ledger):

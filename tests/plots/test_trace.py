@@ -51,6 +51,7 @@ def test_its_table_has_every_line_sample_flag_and_step_in_order_of_time():
         CAME, (Level(1.2, "began at 1.200", "control"),), TOLD, 3, None, [DoneAt(0.75, "A")]
     )
     rows = picture.table.rows
+    assert trace(CAME, (Level(1.2, "mean", "limit", 1),), TOLD, 3).table.rows[0][1] == "1.2000"
     assert rows[0] == ("began at 1.200", "1.200", "") and len(rows) == 22
     assert rows[8:10] == (("0.70", "1.201", "weak"), ("0.75", "", "A"))
 
@@ -63,6 +64,14 @@ def test_of_many_no_peak_is_lost():
     assert {many[0], many[-1], many[1001], many[1234], many[2345]} <= set(kept)
     assert len(kept) < 2 * MOST and list(kept) == sorted(kept, key=lambda each: each.at_s)
     assert thinned(CAME) == tuple(CAME)
+
+
+def test_it_begins_at_no_seconds_however_short_it_is():
+    """Six samples at 50 Hz, the last a little early."""
+    few = [NumberAt(0.02 * n - 1e-6 * n, -0.35) for n in range(6)]
+    told = seen.words(seen.parsed(trace(few, (), TOLD, 3).svg))
+    below = {float(text) for text, (_, y) in told.items() if y > FRAME.bottom + 9 and text != "s"}
+    assert min(below) == 0.0
 
 
 def test_samples_that_are_gone_are_said_to_be():

@@ -15,6 +15,7 @@ from daq.records import index as index_module
 from daq.records.index import INDEX_NAME, Index, Unusable
 from daq.records.look import look
 from daq.records.read import read
+from daq.records.shown import line_shown
 from daq.records.wanted import Wanted, answer
 from tests.records.many import GAUGES, KINDS, MACHINES, PEOPLE, START_US, Audits, iso, made_of
 
@@ -57,6 +58,22 @@ def test_a_line_says_what_the_audit_s_own_rows_say(data, ids):
             assert came.doubt_mm == pytest.approx(budgets[-1].expanded_mm, rel=1e-6)
         assert line.taken_back == sum(len(getattr(row.data, "voids", ())) for row in found.rows)
         assert line.addenda == len(found.later)
+
+
+def test_the_latest_report_of_an_audit_is_named(data, tmp_path):
+    with Ledger.open(tmp_path) as ledger:
+        audits = Audits(ledger, made_of(data))
+        audit = audits.opened(1)
+        (open_,) = map(line_shown, all_of(tmp_path))
+        row = audits.signed(2, audit)
+        (first,) = map(line_shown, all_of(tmp_path))
+        amended = {
+            "of": audit, "signed": row, "nth": 2, "because": "x", "done_by": "", "kept": "",
+        }  # fmt: skip
+        audits.row("ReportAmended", 3, audit, "mill-1", amended)
+    (second,) = map(line_shown, all_of(tmp_path))
+    short = second.short
+    assert (open_.report, first.report, second.report) == (None, f"{short}-1", f"{short}-2")
 
 
 def plainly(data):
@@ -283,3 +300,44 @@ def test_a_damaged_list_is_not_used_or_says_the_same(kept):
         unused += bool(used(kept))
         assert all_of(kept) == right
     assert unused > 10
+
+
+QUESTIONS = (
+    Wanted(limit=7),
+    Wanted(machine="mill-1", limit=7),
+    Wanted(kind="runout", limit=7),
+    Wanted(verdict="conforms", limit=7),
+    Wanted(voided="yes", limit=7),
+    Wanted(machine="none"),
+    Wanted(kind="none"),
+    Wanted(verdict="look-closer"),
+    Wanted(gauge="none"),
+    Wanted(by="none"),
+    Wanted(since=datetime.date(2027, 1, 1)),
+)
+
+
+def steps(index, wanted):
+    """How many times ten steps the database's machine takes to answer, and how many lines are made
+    of what it gives."""
+    counted = []
+    index._connection.set_progress_handler(lambda: bool(counted.append(1)), 10)
+    found = answer(index, wanted, PEOPLE)
+    index._connection.set_progress_handler(None)
+    return len(counted), len(found.audits)
+
+
+@pytest.mark.parametrize("wanted", QUESTIONS, ids=str)
+def test_a_question_costs_what_it_shows_however_many_audits_there_are(listed, wanted):
+    """Held against the same list with each audit in it forty times."""
+    with listed.in_a_copy() as longer:
+        for n in range(1, 40):
+            longer.rows(
+                "INSERT INTO audits (opened, line, digest) SELECT opened - ?1 * 1000000,"
+                " json_set(line, '$.audit', audit || ?1), '' FROM audits WHERE opened > 0",
+                (n,),
+            )
+        few, shown = steps(listed, wanted)
+        many_more, as_many = steps(longer, wanted)
+        assert shown == as_many == (7 if wanted.limit == 7 else 0)
+        assert many_more <= 2 * few + 5, (few, many_more)

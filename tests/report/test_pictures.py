@@ -162,14 +162,23 @@ def test_each_odd_audit_is_hollow_with_its_reason():
         assert reasons.get(short, "") in cells[-1]
 
 
+def test_a_tightening_of_an_unsure_date_is_one_hollow_dot_and_nothing_else():
+    root = seen.parsed(of_trend(worn.view(30), language(), {})["shift-nod"].svg)
+    drawn = {title.split()[0]: paths for title, _, paths in seen.audits(root)}
+    ((kind, path),) = drawn["A-0019"]
+    assert (kind, len(seen.dots(path)), seen.squares(path)) == ("hollow", 1, [])
+    assert "hollow: see remarks" in seen.words(root)
+
+
 def test_a_drift_is_told_with_its_way_and_since_when():
     """By the trend's own judgement: the first of the latest smoothed values that are all out."""
-    says = of_trend(worn.view(60), language(), {})["run-nod"].says
+    shown = of_trend(worn.view(60), language(), {})["run-nod"]
     points = [each for each in worn.view(60).axes.nod.as_found.points if each.smoothed]
     inside = [n for n, each in enumerate(points) if not each.smoothed.outside]
     since = points[inside[-1] + 1]
-    assert says.startswith(f"Drifting since {since.day} (audit {since.short}): nodded down.")
-    assert "Drifting" not in of_trend(worn.view(7), language(), {})["run-nod"].says
+    told = f"Drifting since {since.day} (audit {since.short}): nodded down."
+    assert shown.headline == told and f"<desc>{told} As found: " in shown.svg
+    assert of_trend(worn.view(7), language(), {})["run-nod"].headline == ""
 
 
 def test_a_machine_without_audits_has_every_picture_and_says_so():

@@ -47,7 +47,11 @@ class Past:
 
     def row(self, kind, audit, days, trusted=True):
         self.n += 1
-        chunk = f"{self.n} {audit}".encode() * 500 if kind in ("ReadingTaken", "Checked") else b""
+        chunk = (
+            f"{self.n} {audit}".encode() * 500
+            if kind in ("ReadingTaken", "Checked", "Kept")
+            else b""
+        )
         named = {"evidence": (digest_of(chunk),)} if chunk else {}
         stamp, machine = at(days, trusted), "mill" if audit else ""
         draft = make_draft(self.n, type=kind, audit=audit, machine=machine, stamp=stamp, **named)

@@ -154,6 +154,16 @@ def test_without_a_key_nothing_is_signed_and_nothing_is_said(folder, clock):
     assert "NOT SOUND: signed audits: 3 of 3 signed by no key, the first in row " in told
 
 
+def test_a_key_that_others_can_read_is_logged_and_not_used(folder, clock, caplog):
+    made_key(folder)
+    (folder / NAME).chmod(0o644)
+    with started(folder, clock) as decider:
+        until(lambda: caplog.records)
+        decider.tick()
+    assert "key-open" in caplog.text
+    assert attested(folder) == []
+
+
 def changes(folder, made):
     """What a row may say that is no signature of that key, and what is said of it."""
     (row, head), ledger = signed(folder)[0], attested(folder)[0].ledger

@@ -61,6 +61,16 @@ def test_after_the_last_sure_date_nothing_is_known_to_be_old(past):
     assert kept(past.ledger) == ({"second"}, {"first"})
 
 
+def test_what_was_added_after_the_signature_stays(past):
+    past.audit("old", 300)
+    added = past.row("Kept", "old", 299)
+    past.audit("older", 280)
+    let_go(past.ledger)
+    assert past.ledger.chunk(added.evidence[0])
+    assert sum(1 for event in past.ledger.events() for each in event.evidence) == 7
+    assert past.ledger.evidence() == (7, 6)
+
+
 def test_nothing_goes_before_it_was_forwarded(past):
     past.audit("first", 300)
     signed = past.audit("second", 290)

@@ -25,7 +25,7 @@ from web.app import create_app
 
 MILL = "practice-mill"
 PAGES = ("/", "/setup", f"/machines/{MILL}/wall", f"/machines/{MILL}/console", "/nowhere")
-PAGES += (f"/machines/{MILL}/trend", f"/machines/{MILL}/enough")
+PAGES += (f"/machines/{MILL}/trend/run-nod", f"/machines/{MILL}/trend", f"/machines/{MILL}/enough")
 FROM_FILES = (
     "Side to side",
     "the side bolts, the nod bolts",
@@ -37,6 +37,7 @@ FROM_FILES = (
     "Shop test indicator",
     "The shop's own measuring room",
     "Bench 1, the practice room",
+    "Squaring a mill's head",
 )
 """Names that the shop's files give, in whatever language they were written."""
 ENGLISH = re.compile(

@@ -9,6 +9,7 @@ import pytest
 import web
 from daq.audit.reliable import of_shop
 from daq.report.run_pictures import KEYS
+from daq.service.listing import Listing, NoList
 from daq.service.trends import NoSuchPage, Trends
 from daq.words import said
 from tests.rigs import worn
@@ -34,6 +35,9 @@ class Worn(Trends):
 
     def reliability(self):
         return of_shop(())
+
+    def due(self, machine):
+        return ()
 
 
 @pytest.fixture
@@ -98,3 +102,21 @@ def test_what_is_not_there_is_said(page, path, status, says):
 
 def test_a_machine_never_audited_shows_empty_pictures(page):
     assert "No signed audit yet." in page("", 0).text
+
+
+class Nothing(Listing):
+    """A list that is not made yet."""
+
+    def __init__(self):
+        pass
+
+    def asked(self):
+        raise NoList(said("list-is-made", behind=7))
+
+
+def test_a_machines_records_begin_with_its_run_of_audits(hub, inbox):
+    app = create_app(hub, inbox, trends=Worn(60), listing=Nothing())
+    text = app.test_client().get(f"/machines/{MACHINE}/records").text
+    assert text.count("<svg") == 2 and "Drifting since" in text
+    assert f'<a href="/records/{worn.ident(59)}"><title>' in text
+    assert loaded(text) <= 0.6 * HEAVIEST, "the list of audits stands below"

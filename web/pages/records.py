@@ -16,6 +16,7 @@ from daq.records.shown import failed_shown, shown
 from daq.records.wanted import Failed, Wanted, answer, failed_since
 from daq.service.listing import NoList
 from daq.settings import SettingsError
+from web.drawings import runs
 from web.rights import needs
 from web.rooms import listing_or_404, machine_or_404, rooms, words
 from web.scan import Family
@@ -81,6 +82,7 @@ def of_machine(machine: str) -> str:
         name=name,
         served=machine in known,
         due=_due(machine) if machine in known else (),
+        pictures=runs(machine) if machine in known else {},
         view=view,
         missing=missing,
         older=_older(view, "of_machine", machine=machine),

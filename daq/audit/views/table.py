@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 
 from daq.audit.held.table import TABLE, TICKS, TableReady, Tick
-from daq.audit.shop_papers import ToolKind, the_tool
 from daq.audit.state import Job
 from daq.audit.views.not_safe import listed
 from daq.units import degrees, degrees_apart
@@ -74,11 +73,8 @@ def told(job: Job, found: TableReady) -> tuple[Said, ...]:
 
 def _overdue(job: Job, found: TableReady) -> Iterator[Said]:
     """Those of the tools named on the card whose calibration had run out by that day."""
-    numbers: tuple[tuple[ToolKind, str], ...] = (
-        ("thermometer", found.thermometer),
-        ("wrench", found.wrench),
-    )
-    for kind, number in numbers:
-        due = the_tool(job.setup.tools, kind, number).due
-        if due is not None and due.isoformat() < job.setup.day:
-            yield said("tool-overdue", tool=kind, number=number, day=due.isoformat())
+    used = {"thermometer": found.thermometer, "wrench": found.wrench}
+    for tool in job.setup.tools:
+        due = tool.due
+        if due is not None and tool.number == used[tool.kind] and due.isoformat() < job.setup.day:
+            yield said("tool-overdue", tool=tool.kind, number=tool.number, day=due.isoformat())

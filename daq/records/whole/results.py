@@ -10,6 +10,7 @@ from daq.audit.rounds import Measure
 from daq.audit.state import Job
 from daq.audit.views.figures import WIDE, length, rounded_up, same_place, with_unit
 from daq.audit.views.remarks import closed_remarks
+from daq.audit.views.shapes import Numbers
 from daq.records.record import AuditRecord
 from daq.records.whole.shapes import CameTo, ResultRow
 from daq.screens.axes import axis_view, short
@@ -87,6 +88,21 @@ def says(record: AuditRecord) -> tuple[Said, ...]:
     alone = replace(state, last=replace(state.last, later=AddedSince()))
     off = () if signed.off_scale is None else (signed.off_scale,)
     return (*stands(alone), *off, *closed_remarks(state.last, signed))
+
+
+def guards(behind: Numbers | None) -> tuple[Said, ...]:
+    """How far inside its limit each thing had to be, what that rests on, the risk it takes."""
+    return tuple(
+        said(
+            "record-guard",
+            axis=each.say or "",
+            guard=each.guard or "",
+            rests=each.guard_say or "none",
+            risk=each.risk or "",
+        )
+        for each in (() if behind is None else behind.axes)
+        if each.guard is not None
+    )
 
 
 def addenda(record: AuditRecord) -> tuple[Said, ...]:

@@ -24,7 +24,7 @@ def shown(record: AuditRecord) -> RecordView:
     told = lines(record)
     by_row = {line.seq: line for line in told}
     opened, zone, signed = record.opened, zone_of(record), record.signed
-    stands = _stands(record)
+    stands, behind = _stands(record), numbers(record.job)
     rows = zip(record.rows, told, strict=True)
     return RecordView(
         audit=record.audit,
@@ -37,7 +37,7 @@ def shown(record: AuditRecord) -> RecordView:
         state=said("record-state", stands=stands),
         verdict=None if signed is None else signed.verdict,
         results=results.rows(record),
-        says=results.says(record),
+        says=(*results.says(record), *results.guards(behind)),
         addenda=results.addenda(record),
         facts=facts(record),
         sound=record.sound,
@@ -45,7 +45,7 @@ def shown(record: AuditRecord) -> RecordView:
         swept=swept(record, by_row),
         moves=_done(told, _MOVES),
         asked=_done(told, _ASKED),
-        numbers=numbers(record.job),
+        numbers=behind,
         zone="" if zone is None else zone.key,
         rows=tuple(_row(row, line, zone) for row, line in rows),
         last_row=record.last.event.seq,

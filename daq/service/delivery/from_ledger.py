@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Final
 from zoneinfo import ZoneInfo
 
-from daq.audit.closing_events import Addendum, Signed
+from daq.audit.closing_events import Addendum, ReportAmended, Signed
 from daq.audit.reasons import REASONS
 from daq.ledger.view import LedgerView
 from daq.records.read import read_from
@@ -21,7 +21,7 @@ from daq.service.delivery.folder import drop
 from daq.service.delivery.note import body, note
 from daq.words import Event
 
-DELIVERS: Final = tuple(each.__name__ for each in (Signed, Addendum))
+DELIVERS: Final = tuple(each.__name__ for each in (Signed, Addendum, ReportAmended))
 """The events after which a report says something new."""
 
 Made = Callable[[LedgerView, AuditRecord, str], bytes]

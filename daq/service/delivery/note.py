@@ -1,4 +1,4 @@
-"""The note that is posted once an audit is signed, or something is added to it: its JSON."""
+"""The note that is posted once an audit is signed, or its report says something new: its JSON."""
 
 import datetime
 import json
@@ -8,7 +8,6 @@ from typing import Final, Literal
 
 from daq.audit.closing_events import Addendum, AddendumKind, Signed
 from daq.audit.parts import AxisResult, Verdict
-from daq.audit.reasons import Reason
 from daq.ledger.anchors import token
 from daq.records.record import AuditRecord
 from daq.report.number import number
@@ -43,13 +42,13 @@ class AddedNote:
 
 @dataclass(frozen=True)
 class Note:
-    """An audit that was signed, or `added` to since.
+    """An audit that was signed, something `added` to it since, or its report issued anew.
 
     `row` and `hash` are the ledger's last row of it; `anchor`: what is looked for in anything that
     was given out, to find a ledger whose end was cut off. `machine` is its key, `check` "" for the
     head against its table. Moments are UTC, ISO 8601; `clock_set`: whether a time server had set
-    the clock. `report`: the number of its report; `files`: what those are called that go into the
-    shop's folder.
+    the clock. `report`: the number of its report, which `replaces` another one, `because` of
+    something, or ""; `files`: what those are called that go into the shop's folder.
     """
 
     schema: Literal["headsweep-note-1"]
@@ -58,6 +57,8 @@ class Note:
     hash: str
     anchor: str
     report: str
+    replaces: str
+    because: str
     audit: str
     short: str
     machine: str
@@ -66,7 +67,7 @@ class Note:
     place: str
     customer: str
     check: str
-    reason: Reason
+    reason: str
     verdict: Verdict
     signed_at: str
     clock_set: bool
@@ -85,14 +86,16 @@ def note(record: AuditRecord, names: Mapping[str, str], files: tuple[str, ...]) 
     signed, closed, last = record.signed, record.closed, record.last
     assert isinstance(signed, Signed) and closed is not None
     opened, event = record.opened, last.event
-    setup = opened.setup
+    setup, which = opened.setup, number(record)
     return Note(
         schema=SCHEMA,
         ledger=event.ledger,
         row=event.seq,
         hash=last.hash,
         anchor=token(event.ledger, event.seq, last.hash),
-        report=number(record).text,
+        report=which.text,
+        replaces=which.replaces,
+        because=which.because,
         audit=record.audit,
         short=opened.short,
         machine=record.machine,
@@ -136,9 +139,8 @@ def _axes(results: Both[AxisResult] | None) -> Mapping[str, AxisNote] | None:
 
 
 def _added(record: AuditRecord, names: Mapping[str, str]) -> AddedNote | None:
-    if not record.later:
+    row = record.rows[-1]
+    if not isinstance(row.data, Addendum):
         return None
-    row = record.later[-1]
-    assert isinstance(row.data, Addendum)
     by = names.get(row.data.done_by, "")
     return AddedNote(row.data.kind, row.data.text, by, _moment(row.event.stamp))

@@ -1,8 +1,8 @@
 """A note to an address: JSON by one POST, signed with a shared secret if there is one.
 
-It is posted when an audit was signed or something was added to one, and sent again until its answer
-is 2xx; redirects are not followed. `X-Headsweep-Delivery` is the same for each try of one note;
-`X-Headsweep-Signature` is "sha256=" and the HMAC-SHA256 of the body, hex.
+It is posted when an audit was signed, something was added to one or its report issued anew, and
+sent again until its answer is 2xx; redirects are not followed. `X-Headsweep-Delivery` is the same
+for each try of one note; `X-Headsweep-Signature` is "sha256=" and the HMAC-SHA256 of the body, hex.
 """
 
 import contextlib

@@ -1,5 +1,7 @@
 """A ledger with something to deliver, made once."""
 
+from dataclasses import replace
+
 import pytest
 
 from daq.ledger.view import LedgerView
@@ -17,13 +19,15 @@ def signed(b, reason="scheduled"):
 
 @pytest.fixture(scope="module")
 def data(tmp_path_factory):
-    """A ledger of one signed audit with an addendum, one of practice, and one more."""
+    """A ledger of one audit signed, added to and reported anew, one of practice, and one more."""
     folder = tmp_path_factory.mktemp("delivered")
     b = Bench(setup_of())
     b.rows = 1
     signed(b)
     added = {"audit": b.state.last.id, "kind": "other", "text": "A chip.", "done_by": "Bea"}
     b.do("add-to-signed", added)
+    anew = {"audit": b.state.last.id, "why": "It stands in bay 4.", "done_by": "Bea"}
+    b.decide(replace(b.command("amend-report", anew), brought=b"%PDF as it was"), ())
     signed(b, "practice")
     signed(b)
     put(folder, b)
@@ -32,5 +36,12 @@ def data(tmp_path_factory):
 
 @pytest.fixture
 def rows(data):
+    """The rows that are looked at: signature, addendum, report anew, practice, signature."""
     with LedgerView.open(data) as view:
         return rows_after(view, 0)
+
+
+@pytest.fixture
+def going(rows):
+    """Those of them that go out."""
+    return [*rows[:3], rows[4]]

@@ -29,21 +29,22 @@ SCRIPT = Path(__file__).with_name("dropping.py")
 
 
 def test_what_was_signed_is_there_by_machine_day_and_short_form_and_practice_is_not(
-    data, tmp_path, rows
+    data, tmp_path, rows, going
 ):
     found = following(data, tmp_path, folder=str(tmp_path), formats=("pdf", "json"))
-    assert found.ways["folder"].owed == len(rows) == 4
+    assert found.ways["folder"].owed == len(rows) == 5
     found.start()
     settled(found)
     with LedgerView.open(data) as view:
-        first, added, none, last = (record_at(view, row) for row in rows)
+        first, added, anew, none, last = (record_at(view, row) for row in rows)
     assert none is None
     assert name_of(first) == f"mill-2026-06-01-{first.opened.short}-1"
     assert name_of(added) == f"{name_of(first)}-added-1"
+    assert name_of(anew) == f"mill-2026-06-01-{first.opened.short}-2"
     there = {path.name: path.read_text("utf-8") for path in tmp_path.iterdir()}
     assert there == {
         f"{name_of(each)}.{ending}": f"{ending} of {each.opened.short} to row {row}"
-        for each, row in ((first, rows[0]), (added, rows[1]), (last, rows[3]))
+        for each, row in zip((first, added, anew, last), going, strict=True)
         for ending in ("pdf", "json")
     }
 
@@ -97,7 +98,7 @@ def test_a_folder_that_is_gone_is_not_made(data, tmp_path, monkeypatch):
     assert not away.exists()
     away.mkdir()
     settled(found)
-    assert len(list(away.iterdir())) == 3
+    assert len(list(away.iterdir())) == 4
 
 
 def test_how_each_way_is_doing_is_said_in_plain_words(config):

@@ -93,17 +93,18 @@ def test_a_note_says_what_was_signed_and_is_signed_with_the_secret(
     data,
     tmp_path,
     rows,
+    going,
     receiver,
 ):
     found = following(data, tmp_path, url=receiver.url, secret=SECRET)
     found.start()
     settled(found)
-    assert [path for _, path, _, _ in receiver.got] == ["/audits?key=k"] * 3
+    assert [path for _, path, _, _ in receiver.got] == ["/audits?key=k"] * 4
     schemas = Schemas("#/$defs/")
     form = {**schemas.of(Note), "$defs": schemas.named}
     with LedgerView.open(data) as view:
         hashes = {row: view.hash_of(row) for row in rows}
-    for (_, _, told, body), row in zip(receiver.got, (rows[0], rows[1], rows[3]), strict=True):
+    for (_, _, told, body), row in zip(receiver.got, going, strict=True):
         note = json.loads(body)
         jsonschema.validate(note, form)
         assert (note["row"], note["hash"]) == (row, hashes[row])
@@ -112,9 +113,11 @@ def test_a_note_says_what_was_signed_and_is_signed_with_the_secret(
         # RFC 2104, by the standard library's own over the bytes as they came.
         expected = hmac.new(SECRET.encode(), body, hashlib.sha256).hexdigest()
         assert told["X-Headsweep-Signature"] == f"sha256={expected}"
-    first, added, _ = (json.loads(body) for *_, body in receiver.got)
+    first, added, anew, _ = (json.loads(body) for *_, body in receiver.got)
     assert (first["verdict"], first["added"], first["files"]) == ("conforms", None, [])
     assert first["as_left"]["nod"]["word"] == "in"
+    assert (anew["report"], anew["replaces"]) == (f"{anew['short']}-2", f"{anew['short']}-1")
+    assert (anew["because"], anew["added"]) == ("It stands in bay 4.", None)
     assert added["added"]["text"] == "A chip." and added["audit"] == first["audit"]
 
 
@@ -158,7 +161,7 @@ def test_nobody_there(receiver):
 def test_each_note_comes_once_it_is_taken_over_outages_and_a_restart(
     data,
     tmp_path,
-    rows,
+    going,
     receiver,
     monkeypatch,
 ):
@@ -167,8 +170,8 @@ def test_each_note_comes_once_it_is_taken_over_outages_and_a_restart(
     found = following(data, tmp_path, url=receiver.url)
     found.start()
     until(lambda: len(receiver.got) >= 2)
-    assert {json.loads(body)["row"] for *_, body in receiver.got} == {rows[0]}
-    assert found.ways["address"].owed == 4
+    assert {json.loads(body)["row"] for *_, body in receiver.got} == {going[0]}
+    assert found.ways["address"].owed == 5
     assert found.ways["address"].to == receiver.url.partition("/audits")[0]
     found.stop()
     receiver.how = "ok"
@@ -176,7 +179,7 @@ def test_each_note_comes_once_it_is_taken_over_outages_and_a_restart(
     again.start()
     settled(again)
     taken = [json.loads(body)["row"] for how, *_, body in receiver.got if how == "ok"]
-    assert taken == [rows[0], rows[1], rows[3]]
+    assert taken == going
 
 
 def test_who_records_waits_for_no_address(
@@ -188,11 +191,11 @@ def test_who_records_waits_for_no_address(
 ):
     """While the address holds the first note, the next commit is told and goes on."""
     receiver.how = "hangs"
-    found = following(data, tmp_path, at=rows[2], url=receiver.url)
+    found = following(data, tmp_path, at=rows[3], url=receiver.url)
     found.start()
     receiver.hung.wait()
     with LedgerView.open(data) as view:
-        events = tuple(view.events(after=rows[2]))
+        events = tuple(view.events(after=rows[3]))
     found.committed(Committed(events, None, None, ""))
     assert not receiver.let_go.is_set() and len(receiver.got) == 1  # it still holds it
     found.stop()

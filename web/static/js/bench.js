@@ -3,8 +3,7 @@
 import { Desk } from "./desk.js";
 import { part } from "./dom.js";
 import { Panel } from "./panel.js";
-import { Stream } from "./stream.js";
 
 const machine = document.body.dataset.machine;
-new Desk(part("console"), machine, (handlers) => new Stream(machine, handlers));
+new Desk(part("console"), machine);
 new Panel(part("practice"), machine);

@@ -2,34 +2,26 @@
 
 import { drawActions, primaryOf, undoOf } from "./actions.js";
 import { AskBox } from "./ask.js";
-import { drawAxes } from "./axes.js";
 import { Beeper } from "./beep.js";
 import { command, send } from "./commands.js";
+import { ConsoleScreen } from "./console_screen.js";
 import { Countdown } from "./countdown.js";
-import { el, part, rebuild, setData, setText } from "./dom.js";
+import { part, setData, setText } from "./dom.js";
 import { Keys } from "./keys.js";
-import { LiveNumber } from "./live.js";
-import { drawNumbers } from "./numbers.js";
 import { parted, withPins } from "./pins.js";
-import { drawPlace } from "./place.js";
-import { Said } from "./said.js";
-import { drawStep } from "./step.js";
-import { filled, words } from "./words.js";
+import { Stream } from "./stream.js";
+import { words } from "./words.js";
 
 const READ_MS = 4000; // a refusal stays this long, whatever comes in
 
-export class Desk {
-  // `source` is told who is to hear of snapshots and numbers: a stream, or a record.
-  constructor(root, machine, source) {
-    this.root = root;
+export class Desk extends ConsoleScreen {
+  constructor(root, machine) {
+    super(root);
     this.machine = machine;
-    this.snapshot = null;
     this.unsent = null;
     this.pressed = "";
     this.working = false;
     this.toldAt = 0;
-    this.said = new Said(() => this.draw());
-    this.number = new LiveNumber(root, () => this.draw());
     this.beeper = new Beeper(part("sound", root));
     this.box = new AskBox(root);
     this.countdown = new Countdown(root, this.beeper, {
@@ -48,7 +40,7 @@ export class Desk {
       // A finger leaves no focus behind: the pedal's Enter is for the big button.
       if (event.detail > 0) event.currentTarget.blur();
     });
-    source({
+    new Stream(machine, {
       snapshot: (fresh) => this.show(fresh),
       live: (live) => this.hear(live),
       settling: (state) => this.settle(state.settling),
@@ -83,13 +75,6 @@ export class Desk {
     this.take(fresh);
   }
 
-  take(snapshot) {
-    this.snapshot = snapshot;
-    this.said.hear(snapshot.said);
-    this.number.show(snapshot, snapshot.pages.console);
-    this.draw();
-  }
-
   // What became of a press that came from no screen: a switch's, or the gauge's key's.
   elsewhere(before, said) {
     if (before?.say === said?.say) return;
@@ -105,17 +90,10 @@ export class Desk {
   }
 
   draw() {
+    super.draw();
     if (!this.snapshot) return;
-    const view = this.snapshot.pages.console;
-    setData(this.root, "step", view.step);
-    drawStep(this.root, this.snapshot, view, this.number, this.news);
-    drawPlace(part("circle", this.root), view);
-    drawAxes(part("axes", this.root), view.axes);
     const [primaryBox, otherBox, rareBox] = ["primary", "others", "rare"].map((name) => part(name, this.root));
-    drawActions({ primaryBox, otherBox, rareBox }, view.actions, (action) => this.press(action));
-    setText(part("short", this.root), view.short ? filled(words.audit, view) : "");
-    rebuild(part("stands", this.root), view.stands, (all) => all.map((say) => el("li", {}, say)));
-    drawNumbers(part("numbers", this.root), part("numbers-body", this.root), view.numbers);
+    drawActions({ primaryBox, otherBox, rareBox }, this.actions, (action) => this.press(action));
   }
 
   async press(action) {

@@ -1,7 +1,7 @@
 // A recorded audit on the console's own page, with nothing on it to press.
 
-import { Desk } from "./desk.js";
+import { ConsoleScreen } from "./console_screen.js";
 import { part } from "./dom.js";
 import { Recorded } from "./recorded.js";
 
-new Desk(part("console"), "", (handlers) => new Recorded(document.body.dataset.audit, handlers));
+new Recorded(document.body.dataset.audit, new ConsoleScreen(part("console")).handlers);

@@ -1,0 +1,54 @@
+// What the console draws besides its buttons, of a machine that is there or of an audit on record.
+
+import { drawAxes } from "./axes.js";
+import { el, part, rebuild, setData, setText } from "./dom.js";
+import { LiveNumber } from "./live.js";
+import { drawNumbers } from "./numbers.js";
+import { drawPlace } from "./place.js";
+import { Said } from "./said.js";
+import { drawStep } from "./step.js";
+import { filled, words } from "./words.js";
+
+export class ConsoleScreen {
+  constructor(root) {
+    this.root = root;
+    this.snapshot = null;
+    this.said = new Said(() => this.draw());
+    this.number = new LiveNumber(root, () => this.draw());
+  }
+
+  // What a source of snapshots and numbers calls.
+  get handlers() {
+    return {
+      snapshot: (fresh) => this.take(fresh),
+      live: (live) => this.number.update(live),
+      settling: (state) => { this.number.setSettling(state.settling); this.draw(); },
+      beat: () => this.number.beat(),
+      alive: (alive, why) => this.number.setAlive(alive, why),
+    };
+  }
+
+  // What became of a press, as far as it is told with the step.
+  get news() {
+    return this.said.now;
+  }
+
+  take(snapshot) {
+    this.snapshot = snapshot;
+    this.said.hear(snapshot.said);
+    this.number.show(snapshot, snapshot.pages.console);
+    this.draw();
+  }
+
+  draw() {
+    if (!this.snapshot) return;
+    const view = this.snapshot.pages.console;
+    setData(this.root, "step", view.step);
+    drawStep(this.root, this.snapshot, view, this.number, this.news);
+    drawPlace(part("circle", this.root), view);
+    drawAxes(part("axes", this.root), view.axes);
+    setText(part("short", this.root), view.short ? filled(words.audit, view) : "");
+    rebuild(part("stands", this.root), view.stands, (all) => all.map((say) => el("li", {}, say)));
+    drawNumbers(part("numbers", this.root), part("numbers-body", this.root), view.numbers);
+  }
+}
