@@ -151,7 +151,6 @@ def main(folder: Path) -> None:
             screens.close()
             seldom(screens, folder)
             years(screens, folder)
-            report(folder)
         finally:
             screens.close()
             demo.stop()
