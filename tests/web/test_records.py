@@ -149,6 +149,7 @@ def test_a_machine_whose_file_is_gone_still_has_its_records_and_one_never_there_
 def test_the_first_page_leads_there(client):
     assert 'href="/records"' in client.get("/").text
     assert 'href="/machines/mill-1/records"' in client.get("/records").text
+    assert 'href="/check"' in client.get("/records").text
 
 
 @pytest.mark.parametrize("asked", ["since=soon", "verdict=fine", "limit=0", "colour=red"])
