@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Final, Protocol
 
 from daq import __version__
+from daq.ledger.progress import Progress
 from daq.ledger.view import LedgerView
 from daq.report.files import ReportFile, audits_of, report_of, written
 from daq.report.made import endings
@@ -80,11 +81,13 @@ def _many(view: LedgerView, asked: Sequence[str], args: ReportArgs, says: Langua
         raise Trouble("-o: found no folder; allowed: a folder for the reports of several audits")
     folder = Path(str(args.output))
     folder.mkdir(parents=True, exist_ok=True)
-    for count, each in enumerate(asked, 1):
-        found = _made(view, each, args.ending or SAMPLE, args, says)
-        written(folder / found.name, found.content)
-        sys.stdout.write(f"{count} of {len(asked)}: {folder / found.name}\n")
-        sys.stdout.flush()
+    with Progress(sys.stderr) as progress:
+        progress.begin("made", len(asked), "reports")
+        for count, each in enumerate(asked, 1):
+            found = _made(view, each, args.ending or SAMPLE, args, says)
+            written(folder / found.name, found.content)
+            progress.at(count)
+    sys.stdout.write(f"{folder}: {len(asked)} reports\n")
 
 
 def _made(

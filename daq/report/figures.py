@@ -45,6 +45,7 @@ class ShownResult:
     shown_limit: str
     shown_lean: str
     shown_probability: str
+    shown_guard: str
     risk: str
 
 
@@ -140,6 +141,9 @@ class Figures:
             shown_limit=self._limit(low_mm, high_mm, digits),
             shown_lean=lean,
             shown_probability=self.told.words(say_probability(judged.probability)),
+            shown_guard=""
+            if not judged.word or not judged.guard_mm
+            else self.length(judged.guard_mm, 1),
             risk="" if ruling is None else self.told.words(ruling.risk),
         )
 

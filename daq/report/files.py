@@ -84,7 +84,7 @@ def samples(view: LedgerView, digest: str) -> tuple[Sample, ...]:
 
 
 def audits_of(view: LedgerView, machine: str) -> Iterator[str]:
-    """Give the ids of a machine's audits, the oldest first. Raises LedgerError."""
+    """Give the ids of a machine's audits. Raises LedgerError."""
     for audit in view.audits():
         first = view.first(audit)
         if first is not None and first.machine == machine:

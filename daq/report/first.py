@@ -91,7 +91,7 @@ class FirstPage:
     def _rule(self) -> Lines:
         data = self.data
         risks = [
-            self.told.words(said("paper-risk", name=pair.name, risk=result.risk))
+            self.told.risk(pair.name, result.shown_guard, result.risk)
             for pair in data.results
             for result in (pair.as_left,)
             if result is not None and result.risk

@@ -76,7 +76,7 @@ class LaterPages:
             if result is not None
         )
         risks = dict.fromkeys(
-            self.told.words(said("paper-risk", name=pair.name, risk=result.risk))
+            self.told.risk(pair.name, result.shown_guard, result.risk)
             for pair in self.data.results
             for result in (pair.as_found, pair.as_left)
             if result is not None and result.risk
@@ -91,7 +91,7 @@ class LaterPages:
         return Grid(head, rows, wide=(0,)), Lines((*risks, *of_head, *shifts))
 
     def _result(self, pair: FoundAndLeft, side: str, result: ShownResult) -> tuple[str, ...]:
-        words, length = self.told.words, self.figures.length
+        words = self.told.words
         return (
             pair.name,
             words(said("paper-column", of=side)) if pair.key else "",
@@ -99,7 +99,7 @@ class LaterPages:
             result.shown_expanded,
             "" if result.k is None else words(Figure(result.k, 2)),
             self._freedom(result.dof),
-            "" if result.guard_mm is None else length(result.guard_mm, 1),
+            result.shown_guard,
             result.shown_limit,
             result.shown_probability,
             "" if result.verdict is None else words(said("paper-called", word=result.verdict)),

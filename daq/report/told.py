@@ -25,6 +25,10 @@ class Told:
         """Somebody's name by their id, "" for nobody."""
         return self.words(Person(who)) if who else ""
 
+    def risk(self, name: str, guard: str, risk: str) -> str:
+        """What a verdict on something risks, and how far inside its limit is in."""
+        return self.words(said("paper-risk", name=name, guard=guard or "none", risk=risk))
+
     def part(self, of: str) -> str:
         """The heading of a part of the report."""
         return self.words(said("paper-part", of=of))

@@ -3272,7 +3272,10 @@ paper-unsigned = { $status ->
    *[draft] No verdict yet: the audit is open
  }
 paper-rule = Decision rule: { $rule }
-paper-risk = { $name }: { $risk }
+paper-risk = { $name }{ $guard ->
+    [none] {""}
+   *[other] {" "}(guard { $guard })
+ }: { $risk }
 paper-frozen = The tolerance is the one in force when the audit was opened.
 paper-overdue = { $due }: overdue
 paper-condition = { CAP($condition) }

@@ -11,7 +11,7 @@ from tests.audit.save_golden import put
 from tests.browser import reading
 from tests.browser.plain import served
 from tests.browser.screens import PHONE, WALL, Screens
-from tests.report.benches import at_bench, signed
+from tests.report.benches import signed
 from tests.report.test_pdf import outside
 from tests.web.conftest import FakeHub, FakeInbox
 
@@ -21,7 +21,7 @@ DESK = {"width": 1280, "height": 800}
 @pytest.fixture
 def at(hub: FakeHub, inbox: FakeInbox, tmp_path: Path) -> Iterator[str]:
     """Where a report with all its papers is found."""
-    bench = signed(at_bench(), reviewed_by="R", note="Seen by both, and filed with the job.")
+    bench = signed(reviewed_by="R", note="Seen by both, and filed with the job.")
     put(tmp_path / "data", bench)
     with served(hub, inbox, on_record=OnRecord(tmp_path / "data")) as address:
         audit = bench.state.last.id

@@ -1,6 +1,8 @@
 """Records of audits that were done at the pure bench, their rows chained as in a ledger."""
 
+from copy import copy
 from dataclasses import replace
+from functools import cache
 
 from daq.audit import evidence
 from daq.audit.setup import AuditSetup
@@ -50,10 +52,23 @@ def at_bench(side_mm=0.02, nod_mm=-0.03, setup=None, reason="scheduled", until="
     return worker.work("clear").work(until) if until == "sign" else worker.work(until)
 
 
-def signed(worker: Machinist, **sheet) -> Bench:
-    """The same signed."""
-    worker.bench.do("sign", {"done_by": "T", **PAST, **sheet})
-    return worker.bench
+def signed(worker: Machinist | None = None, **sheet) -> Bench:
+    """The same signed, or the usual one, which is worked once and signed again and again."""
+    bench = copied(_usual()) if worker is None else worker.bench
+    bench.do("sign", {"done_by": "T", **PAST, **sheet})
+    return bench
+
+
+@cache
+def _usual() -> Bench:
+    return at_bench().bench
+
+
+def copied(bench: Bench) -> Bench:
+    """Another bench that has done the same so far."""
+    made = copy(bench)
+    made.events, made.chunks = list(bench.events), dict(bench.chunks)
+    return made
 
 
 def record_of(bench: Bench, audit: str = ""):

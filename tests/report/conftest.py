@@ -1,5 +1,7 @@
 """Reports of the audits that the records' tests read, made from their ledger."""
 
+from functools import cache
+
 import pytest
 
 from daq.audit import evidence
@@ -12,13 +14,12 @@ from tests.records.conftest import data, ids
 
 __all__ = ["data", "ids"]
 
-NAMES = {"technician 1": "Ada Stone"}
 VERSION = "9.9.0"
 
 
-def given(view, names=NAMES, version=VERSION):
+def given(view, version=VERSION):
     """What a report is made with; the samples come out of an open view."""
-    return Given(language(), names, lambda each: evidence.decode(view.chunk(each)), version)
+    return Given(language(), view.people(), lambda each: evidence.decode(view.chunk(each)), version)
 
 
 @pytest.fixture(scope="session")
@@ -30,8 +31,9 @@ def records(data, ids):
 def report(data, records):
     """The bytes of one audit's report by its ending: the first audit's unless another is told."""
 
-    def bytes_of(ending, of=records[0], **changed):
+    @cache
+    def bytes_of(ending, of=0, **changed):
         with LedgerView.open(data) as view:
-            return made(of, ending, given(view, **changed))
+            return made(records[of], ending, given(view, **changed))
 
     return bytes_of

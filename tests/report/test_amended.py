@@ -28,7 +28,7 @@ def amend(bench, pdf=b"%PDF-1.7 as it was", why=WHY, done_by="T"):
 
 @pytest.fixture
 def bench():
-    return signed(at_bench())
+    return signed()
 
 
 def test_it_is_a_row_of_that_audit_with_the_replaced_bytes(bench):

@@ -16,7 +16,6 @@ from tests.audit.stations import GOOD, RUNOUT, checks_of, opened, read
 from tests.cards import READY
 from tests.report.benches import (
     Bench,
-    at_bench,
     bytes_of,
     papered,
     record_of,
@@ -96,7 +95,7 @@ def test_what_was_measured_with_stands_there_with_its_papers_and_what_is_overdue
 
 
 def test_who_stands_for_it_proved_it_by_pin_or_did_not():
-    bench = signed(at_bench(), reviewed_by="R")
+    bench = signed(reviewed_by="R")
     last = bench.events[-1]
     asker = {"role": "sign", "person": "T", "screen": "s", "address": "a"}
     bench.events[-1] = replace(last, cause={**last.cause, "asker": asker})
@@ -106,7 +105,7 @@ def test_who_stands_for_it_proved_it_by_pin_or_did_not():
 
 
 def test_a_row_that_was_altered_is_called_so():
-    bench = signed(at_bench())
+    bench = signed()
     record = record_of(bench)
     rows = tuple(
         replace(row, kept=replace(row.kept, sound=False)) if n == 3 else row
@@ -118,7 +117,7 @@ def test_a_row_that_was_altered_is_called_so():
 
 def test_dates_are_the_signatures_own_in_the_shops_zone():
     """Signed in the hour that comes twice: 2026-10-25 in central Europe (directive 2000/84/EC)."""
-    bench = signed(at_bench())
+    bench = signed()
     for utc_us, there in ((1_792_888_200, "02:30:00 +02:00"), (1_792_891_800, "02:30:00 +01:00")):
         last = bench.events[-1]
         stamp = replace(last.stamp, utc_us=utc_us * 1_000_000)

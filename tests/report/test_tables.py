@@ -10,6 +10,7 @@ import pytest
 
 from daq.audit import evidence
 from daq.ledger.view import LedgerView
+from daq.report.cells import cell
 from daq.report.schema import report_schema
 from tests.audit.conftest import setup_of
 from tests.report.benches import at_bench, bytes_of, papered, record_of, signed
@@ -74,7 +75,7 @@ def test_the_json_report_is_of_the_published_form(report):
 
 
 def test_results_are_those_on_record(report, records):
-    found, signed_ = json.loads(report("json", records[1])), records[1].signed
+    found, signed_ = json.loads(report("json", 1)), records[1].signed
     numbers = {each.number: each for _, each in records[1].sweeps}
     left = next(each.number for each in signed_.sweeps if each.as_left)
     for pair in found["results"]:
@@ -98,18 +99,25 @@ def test_a_later_version_says_the_same_and_names_itself(report):
     assert now == later
 
 
-@pytest.mark.parametrize("text", FORMULAS)
-def test_no_text_becomes_a_formula(text):
+def test_no_text_becomes_a_formula():
     """A spreadsheet takes what begins so for one (OWASP, CSV injection)."""
-    setup = papered(setup_of(nod_pivot=150.0, gauge=text.strip()), name=text)
-    bench = signed(at_bench(setup=setup), note=text, disposition=text)
-    book = openpyxl.load_workbook(io.BytesIO(bytes_of(bench, "xlsx", {"T": text})))
-    cells = [cell for sheet in book for row in sheet.iter_rows() for cell in row]
-    assert {cell.data_type for cell in cells} <= {"s", "n"}
-    assert text.strip() in {str(cell.value).strip() for cell in cells}
+    gauge, name, note, person, place = FORMULAS
+    setup = papered(setup_of(nod_pivot=150.0, gauge=gauge), name=name, place=place)
+    bench = signed(at_bench(setup=setup), note=note)
+    book = openpyxl.load_workbook(io.BytesIO(bytes_of(bench, "xlsx", {"T": person})))
+    cells = [each for sheet in book for row in sheet.iter_rows() for each in row]
+    assert {each.data_type for each in cells} <= {"s", "n"}
+    there = {str(each.value).strip() for each in cells}
+    assert {each.strip() for each in FORMULAS} <= there
     found = frame(bytes_of(bench, "csv"))
-    assert set(found["gauge"]) == {f"'{text.strip()}"}
+    assert set(found["gauge"]) == {f"'{gauge}"}
     assert len(found) == len(record_of(bench).readings)
+
+
+@pytest.mark.parametrize("text", FORMULAS)
+def test_a_cell_of_a_csv_is_no_formula_and_a_number_stays_one(text):
+    assert cell(text) == f"'{text}"
+    assert (cell("-0.060"), cell(-0.06), cell("P-1"), cell(None)) == ("-0.060", "-0.06", "P-1", "")
 
 
 def test_a_page_is_one_file_without_a_script_and_every_text_is_escaped():
