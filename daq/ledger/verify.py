@@ -89,8 +89,7 @@ def verify(
     file cannot be opened at all.
     """
     with LedgerView.open(folder) as view:
-        last, _ = view.ends()
-        progress.begin("checked", last, then=FILE_NEXT)
+        progress.begin("checked", _rows_in(view), then=FILE_NEXT)
 
         def then(event: Event) -> None:
             progress.at(event.seq)
@@ -103,6 +102,15 @@ def verify(
         if fault:
             return Report(False, report.rows, report.head, None, fault)
         return report
+
+
+def _rows_in(reads: Reads) -> int:
+    """How many rows there are to look at; 0 where that cannot be read, as the look will say."""
+    try:
+        last = reads.last()
+    except LedgerError:
+        return 0
+    return last[0] if last else 0
 
 
 def walk(

@@ -11,9 +11,10 @@ from daq.ledger import Ledger, LedgerError, LedgerView, digest_of
 from daq.ledger.backup import backup
 from daq.ledger.chain import list_digest
 from daq.ledger.commands import export
-from daq.ledger.errors import LetGo
+from daq.ledger.errors import LetGo, NotRecorded
 from daq.ledger.let_go import LET_GO_TYPE
 from daq.ledger.verify import verify
+from daq.words import said
 from tests.independent.verify_export import Unsound, check
 from tests.ledger.conftest import make_draft, raw_hand
 from tests.words import en, troubled
@@ -87,6 +88,22 @@ def test_what_is_not_there_cannot_be_let_go_and_then_nothing_is(folder, digests)
             ledger.let_go(says(digests), digests)
         assert ledger.seq == ROW - 1
         assert [ledger.chunk(digest) for digest in DIGESTS] == CHUNKS
+
+
+def test_where_the_commit_fails_nothing_is_gone_and_it_can_be_tried_again(folder, monkeypatch):
+    filled(folder)
+    with Ledger.open(folder) as ledger:
+
+        def gone():
+            raise NotRecorded(said("disk-is-full"))
+
+        with monkeypatch.context() as patched:
+            patched.setattr(ledger, "_require_own_end", gone)
+            with troubled(NotRecorded, match="the disk is full"):
+                ledger.let_go(says(GONE), GONE)
+        assert (ledger.seq, ledger.evidence()) == (ROW - 1, (6, 0))
+        assert ledger.let_go(says(GONE), GONE).seq == ROW
+        assert ledger.evidence() == (6, 3)
 
 
 def one_more(connection):

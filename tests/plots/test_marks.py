@@ -53,8 +53,8 @@ def test_a_scale_holds_every_value_between_round_ticks(values, most):
     made = scale(values, 300.0, 40.0, most)
     assert made.low < made.high and 2 <= len(made.ticks) <= most + 3
     step = made.ticks[1] - made.ticks[0]
-    first = step / 10.0 ** math.floor(math.log10(step * 1.0000001))
-    assert min(abs(first - n) for n in (1.0, 2.0, 5.0)) < 1e-3
+    first = step / 10.0 ** math.floor(math.log10(step))
+    assert min(abs(first - n) for n in (1.0, 2.0, 5.0, 10.0)) < 1e-3
     for value in values:
         assert 40.0 <= made.at(value) <= 300.0
         assert abs(value) > 1e9 or made.beyond(value) == 0

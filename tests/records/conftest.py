@@ -3,6 +3,7 @@
 import pytest
 
 from daq.ledger.view import LedgerView
+from daq.records.index import Index
 from tests.audit.save_golden import audits, put
 from tests.records.many import fill, made_of
 
@@ -28,3 +29,11 @@ def many(data, tmp_path_factory):
     folder = tmp_path_factory.mktemp("many")
     fill(folder, made_of(data), 60)
     return folder
+
+
+@pytest.fixture(scope="session")
+def listed(many):
+    """The list of many audits, made in memory."""
+    with LedgerView.open(many) as view, Index.in_memory() as index:
+        index.catch_up(view)
+        yield index

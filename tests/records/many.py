@@ -13,6 +13,9 @@ from pathlib import Path
 from daq.checks.kinds import kind as kind_of
 from daq.ledger.store import Ledger
 from daq.ledger.view import LedgerView
+from daq.records.listed import AuditLine
+from daq.records.look import look
+from daq.records.wanted import Wanted
 from daq.settings import plain
 from daq.words import Draft, Event, Stamp
 
@@ -143,3 +146,33 @@ def _between(draw: random.Random, people: list[str]) -> Iterator[tuple[str, dict
         yield "Rested", {"unsafe": None, "loose": [], "anew": anew, "next": {"step": "aside"}}
         if draw.random() < 0.5:
             yield "TakenUp", {"anew": None, "next": {"step": "prepare"}}
+
+
+def all_of(data: Path, wanted: Wanted = Wanted()) -> list[AuditLine]:  # noqa: B008 - frozen
+    """What is wanted of the list, newest first."""
+    return [line for found, _ in look(data, wanted) for line in found.audits]
+
+
+def plainly(data: Path) -> dict[str, dict]:
+    """Each audit of a ledger as what may be asked of it, straight from the rows; newest first."""
+    found = {}
+    with LedgerView.open(data) as view:
+        for event in view.events():
+            if event.type == "AuditOpened":
+                gauge = event.data["setup"]["gauge"]
+                found[event.audit] = {
+                    "row": event.seq, "machine": event.machine, "at": event.stamp.utc_us,
+                    "kind": (event.data.get("check") or {}).get("kind", "squaring"),
+                    "gauge": {gauge["key"], gauge["serial_number"]},
+                    "practice": event.data["reason"] == "practice", "open": True, "verdict": None,
+                    "people": set(), "voided": False,
+                }  # fmt: skip
+            elif event.audit:
+                one = found[event.audit]
+                people = {v for k, v in event.data.items() if k.endswith("_by") and v}
+                one["people"] |= people
+                one["voided"] |= event.type == "Voided"
+                if event.type in ("Signed", "Abandoned"):
+                    one |= {"open": False, "at": event.stamp.utc_us}
+                    one["verdict"] = event.data.get("verdict")
+    return dict(reversed(found.items()))

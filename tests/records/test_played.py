@@ -14,10 +14,16 @@ from tests.records.in_memory import Shelf
 from tests.web.scenes import made
 from tests.words import en
 
-FEW = ("signed-added", "check-signed", "zeroed", "restarted", "aside-unsafe")
+AUDITS = [
+    "signed-added",
+    pytest.param("zeroed", marks=pytest.mark.long),
+    pytest.param("check-signed", marks=pytest.mark.long),
+    pytest.param("restarted", marks=pytest.mark.long),
+    pytest.param("aside-unsafe", marks=pytest.mark.long),
+]
 
 
-@pytest.fixture(params=FEW)
+@pytest.fixture(params=AUDITS)
 def shelf(request):
     return Shelf(made(request.param))
 

@@ -54,11 +54,6 @@ def signed(folder):
         return list(view.hashes_of("Signed"))
 
 
-def rechecked(folder):
-    with LedgerView.open(folder) as view:
-        return list(differences(view.events(), view.chunk))
-
-
 def turned(decider, folder, count):
     """The decider turned until so many rows are attested."""
 
@@ -81,7 +76,7 @@ def folder(tmp_path, past):
 
 
 def test_what_was_signed_before_the_key_was_there_is_attested_at_the_start(folder, clock):
-    before, made = rechecked(folder), made_key(folder)
+    made = made_key(folder)
     with started(folder, clock) as decider:
         turned(decider, folder, 3)
         assert decider.shop.attested == signed(folder)[-1][0]
@@ -92,7 +87,9 @@ def test_what_was_signed_before_the_key_was_there_is_attested_at_the_start(folde
         0,
         f"signed audits: 3 of 3 signed by key {fingerprint(made.public)}",
     )
-    assert rechecked(folder) == before
+    with LedgerView.open(folder) as view:  # no attested row is taken for a decision
+        last = signed(folder)[-1][0]
+        assert all(each.seq <= last for each in differences(view.events(), view.chunk))
     with started(folder, clock) as decider:  # and only once
         for _ in range(5):
             decider.tick()

@@ -15,8 +15,7 @@ from daq.service.trends import Trends
 from daq.words import Stamp, said
 from tests.patience import PATIENCE_S
 from tests.records.conftest import data, many  # noqa: F401 - fixtures
-from tests.records.many import PEOPLE, START_US, Audits, iso, made_of
-from tests.records.test_index import plainly
+from tests.records.many import PEOPLE, START_US, Audits, iso, made_of, plainly
 from tests.web.conftest import FakeHub, FakeInbox, Name
 from tests.web.scenes import MACHINE
 from web.app import HERE, create_app
@@ -150,6 +149,7 @@ def test_a_machine_whose_file_is_gone_still_has_its_records_and_one_never_there_
 def test_the_first_page_leads_there(client):
     assert 'href="/records"' in client.get("/").text
     assert 'href="/machines/mill-1/records"' in client.get("/records").text
+    assert 'href="/check"' in client.get("/records").text
 
 
 @pytest.mark.parametrize("asked", ["since=soon", "verdict=fine", "limit=0", "colour=red"])
