@@ -12,6 +12,7 @@ import pytest
 
 from daq.cli import main
 from daq.report.made import endings
+from daq.report.schema import report_schema
 from daq.service.on_record import OnRecord
 from tests.web.conftest import FakeHub, FakeInbox
 from tests.web.scenes import MACHINE
@@ -80,3 +81,40 @@ def test_what_is_not_there_is_said(client):
     answer = client.get("/api/records/A-9999/report.pdf")
     assert answer.status_code == 404 and "no audit" in answer.json["reason"]
     assert client.get("/records/A-9999/report.docx").status_code == 404
+
+
+def test_several_audits_go_into_a_folder_under_their_numbers(data, ids, tmp_path, capsys):
+    folder = tmp_path / "reports"
+    for asked in (ids, ["--machine", "mill"]):
+        arguments = [*asked, "--data", str(data), "-o", str(folder), "--as", "json"]
+        assert main(["report", *arguments]) == 0
+        assert capsys.readouterr().out == f"{folder}: 2 reports\n"
+        found = [json.loads(path.read_text(encoding="utf-8")) for path in folder.iterdir()]
+        assert {each["audit"] for each in found} == set(ids)
+        assert {path.name for path in folder.iterdir()} == {
+            f"{each['issue']['number']}.json" for each in found
+        }
+
+
+@pytest.mark.parametrize(
+    ("arguments", "says"),
+    [
+        (["A-9999", "-o", "x.pdf"], "it has no audit A-9999"),
+        (["A-9999", "-o", "x.docx"], "-o: found 'x.docx'; allowed: a name that ends in"),
+        (["A-9999", "-o", "x", "--as", "docx"], "found docx; allowed: "),
+        ([], "report: found no audit; allowed: AUDIT or --machine KEY, and --data DIR"),
+        (["a", "b"], "-o: found no folder; allowed: a folder for the reports of several audits"),
+        (["a", "--language", "xx"], "--language: language: found 'xx'; allowed: en"),
+    ],
+)
+def test_what_cannot_be_made_is_said_and_nothing_is_written(
+    arguments, says, data, tmp_path, monkeypatch, capsys
+):
+    monkeypatch.chdir(tmp_path)
+    assert main(["report", *arguments, "--data", str(data)]) == 2
+    assert says in capsys.readouterr().err and list(tmp_path.iterdir()) == []
+
+
+def test_the_schema_is_printed(capsys):
+    assert main(["report", "--schema"]) == 0
+    assert json.loads(capsys.readouterr().out) == report_schema()
