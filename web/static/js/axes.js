@@ -13,7 +13,7 @@ export function drawAxes(node, axes) {
 function row(axis) {
   const known = axis.value !== "";
   return el("div", { class: "axis", "data-axis": axis.axis, "data-word": axis.word || "unknown", "data-only": axis.only || null },
-    el("h3", {}, axis.say, " ", el("strong", { class: "low" }, known ? axis.low : words.not_measured)),
+    el("h2", {}, axis.say, " ", el("strong", { class: "low" }, known ? axis.low : words.not_measured)),
     el("p", { class: "reading" }, axis.age ? el("span", { class: "age" }, axis.age, " ") : null, axis.value),
     axis.word ? el("p", { class: "word" }, el("span", { class: "sign", "aria-hidden": "true" }), words.called[axis.word]) : null,
     bar(axis),
