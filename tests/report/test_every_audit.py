@@ -24,7 +24,7 @@ from tests.report.benches import (
 )
 from tests.web.scenes import SITUATIONS, made
 
-FEW = {"signed-added", "morning-closer", "tap", "unsafe", "set-back", "shim"}
+FEW = {"morning-closer", "tap", "unsafe", "set-back"}
 """What differs most; the others are for the long run."""
 EVERY = [pytest.param(n, marks=() if n in FEW else pytest.mark.long) for n in sorted(SITUATIONS)]
 
