@@ -42,7 +42,7 @@ def test_json_is_a_list_with_an_object_an_audit(capsys, many):
         (["--open"], lambda each: each["ended"] is None),
         (["--machine", "mill-1", "--voided"], lambda e: e["machine"] == "mill-1" and e["voids"]),
     ],
-    ids=str,
+    ids=lambda each: " ".join(each) if isinstance(each, list) else "",
 )
 def test_each_option_picks_those_out_and_no_others(capsys, many, options, holds):
     every = [{**each, "voids": each["taken_back"]} for each in listed(capsys, many)]
