@@ -39,10 +39,10 @@ LONGEST_LIST: Final = 1 << 20
 """Bytes of the list of a zip's members, which is read whole; a spreadsheet's has some hundreds."""
 
 _UUID: Final = rb"(?P<ledger>[0-9a-f]{8}(?:-[0-9a-f]{4}){3}-[0-9a-f]{12})"
+BEGINS: Final = "headsweep-anchor:"
+"""What a token begins with."""
 _TOKEN: Final = re.compile(
-    rb"headsweep-anchor:"
-    + _UUID
-    + rb":(?P<row>[1-9][0-9]{0,17}):(?P<head>[0-9a-f]{64})(?![0-9a-f])"
+    BEGINS.encode() + _UUID + rb":(?P<row>[1-9][0-9]{0,17}):(?P<head>[0-9a-f]{64})(?![0-9a-f])"
 )
 _LONGEST_TOKEN: Final = 160
 _EXPORT: Final = b'{"body":"{'
@@ -66,7 +66,7 @@ Mark = tuple[str, int, str]
 
 def token(ledger: str, row: int, head: str) -> str:
     """The text a report carries: which ledger, which row, its hash (64 hex digits)."""
-    return f"headsweep-anchor:{ledger}:{row}:{head}"
+    return f"{BEGINS}{ledger}:{row}:{head}"
 
 
 @dataclass

@@ -1,7 +1,7 @@
 """One report while its bytes are made: what it says, as data and as a paper; its samples."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from daq.records.record import AuditRecord
@@ -12,6 +12,7 @@ from daq.report.gather import gathered
 from daq.report.given import Given
 from daq.report.lay import laid
 from daq.report.number import number
+from daq.report.one_anchor import without_anchors
 from daq.report.paper import Paper
 from daq.report.readings import SampleLine, samples
 from daq.report.told import Told
@@ -27,7 +28,8 @@ class AuditReport:
     @cached_property
     def data(self) -> ReportData:
         """Everything it says, as codes, numbers and texts."""
-        return gathered(self.record, self.given)
+        data = gathered(self.record, self.given)
+        return replace(without_anchors(data), anchor=data.anchor)
 
     @cached_property
     def paper(self) -> Paper:
@@ -38,7 +40,8 @@ class AuditReport:
             Figures(self.record.job, Told(self.given)),
             drawings(self.record, self.given),
         )
-        return laid(self.data, figures, issued_us, drawn)
+        paper = laid(self.data, figures, issued_us, drawn)
+        return replace(without_anchors(paper), token=paper.token, qr=paper.qr)
 
     def samples(self) -> Iterator[SampleLine]:
         """Every sample behind it, one after the other."""

@@ -9,6 +9,7 @@ import pytest
 from daq.ledger.view import LedgerView
 from daq.report.formats import formats
 from daq.report.made import NoSuchFormat, endings, form, made
+from tests.report.benches import bytes_of, signed
 from tests.report.conftest import given
 from tests.words import en
 
@@ -46,3 +47,11 @@ def test_another_ending_is_refused_with_those_there_are():
     with pytest.raises(NoSuchFormat) as none:
         form("docx")
     assert en(none.value.said) == f"found docx; allowed: {', '.join(endings())}"
+
+
+@pytest.mark.parametrize("ending", ENDINGS)
+def test_what_a_person_typed_is_taken_for_no_anchor(ending):
+    last = "headsweep-anchor:11111111-2222-4333-8444-555555555555:7:" + "ab" * 32
+    found = bytes_of(signed(note=f"see {last}"), ending, {"T": f"A. Turner {last}"})
+    tokens = set(re.findall(rb"headsweep-anchor:[0-9a-f:-]+", plain(ending, found)))
+    assert len(tokens) == 1 and last.encode() not in tokens

@@ -6,6 +6,7 @@ import subprocess
 
 import pytest
 
+from daq.report.typeset import typeset
 from tests.audit.conftest import setup_of
 from tests.report.benches import at_bench, bytes_of, papered, record_of, signed
 
@@ -137,3 +138,8 @@ def test_nothing_is_cut_off_however_much_there_is(text, paper):
 def test_a_draft_and_practice_are_marked_on_every_page(text, worker, mark):
     pages = text(bytes_of(worker().bench, "pdf"))
     assert pages and all(mark in spaced(page) for page in pages)
+
+
+def test_what_cannot_be_set_is_told_in_the_typesetters_words():
+    with pytest.raises(RuntimeError, match=r"the report cannot be set: .*unclosed"):
+        typeset(b"#let x = (", {}, 0)

@@ -10,6 +10,7 @@ from importlib.resources import files
 from typing import Final
 
 from daq.report.report import AuditReport
+from daq.report.typeset import typeset
 from daq.settings import plain
 
 _LAYOUT: Final = "pdf.typ"
@@ -23,19 +24,10 @@ class _Pdf:
 
     def made(self, report: AuditReport) -> bytes:
         """A4 or Letter pages, the first of them for whoever asked."""
-        import typst
-
         layout = files(__package__).joinpath(_LAYOUT).read_bytes()
         paper = json.dumps(plain(report.paper), ensure_ascii=False)
         issued_us = report.paper.issued_us
-        pdf = typst.compile(
-            layout,
-            sys_inputs={"paper": paper},
-            ignore_system_fonts=True,
-            timestamp=0 if issued_us is None else issued_us // 1_000_000,
-        )
-        assert isinstance(pdf, bytes)
-        return pdf
+        return typeset(layout, {"paper": paper}, 0 if issued_us is None else issued_us // 1_000_000)
 
 
 FORMAT = _Pdf()
