@@ -55,7 +55,7 @@ class Input:
     whose samples stand before the first's. `evidence`: the evidence's digest.
     `today`: the date, UTC. `setup`: for the opening of an audit only. `signed`: for an
     addendum or an amended report only, the row in which the audit it names was signed on this
-    machine, 0 for none; `reports`: how often its report was amended before.
+    machine, 0 for none; `reports`: how many reports it had after the first.
     """
 
     command: Command

@@ -16,7 +16,7 @@ from daq.audit import evidence
 from daq.audit.apply import apply
 from daq.audit.codec import decode, encode
 from daq.audit.engine import decide
-from daq.audit.events import AuditOpened, ReportAmended, Signed
+from daq.audit.events import Addendum, AuditOpened, ReportAmended, Signed
 from daq.audit.history import day_of as day_of
 from daq.audit.input import Input, Refused
 from daq.audit.state import Shop
@@ -28,6 +28,9 @@ MOST: Final = 20
 Encoded = tuple[str, int, Mapping[str, Any]]
 Nothing: Final = "nothing"
 """Stands where the other one has no such field, or no such event."""
+
+REPORTED = (Addendum.__name__, ReportAmended.__name__)
+"""What comes after a signature and makes another report."""
 
 
 @dataclass(frozen=True)
@@ -88,7 +91,7 @@ def rechecked(
             shop = apply(shop, event)
             if event.type == Signed.__name__:
                 signed[event.machine, event.audit] = event.seq
-            reports[named] += event.type == ReportAmended.__name__
+            reports[named] += event.type in REPORTED
 
 
 def differences(

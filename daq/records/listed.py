@@ -155,7 +155,7 @@ def _ended(line: AuditLine, event: Event, _: Data) -> AuditLine:
 
 def _added(line: AuditLine, _: Event, data: Addendum) -> AuditLine:
     by = tuple(dict.fromkeys((*line.added_by, data.done_by)))
-    return replace(line, addenda=line.addenda + 1, added_by=by)
+    return replace(line, addenda=line.addenda + 1, added_by=by, report=line.report + 1)
 
 
 def _handed(line: AuditLine, _: Event, data: HandedOver) -> AuditLine:

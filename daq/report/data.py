@@ -29,7 +29,7 @@ Role = Literal["gauge", "second-gauge", "ring", "wrench", "thermometer"]
 class Issue:
     """Which report of the audit it is. `replaces`: the number of the one before, "" for the first.
 
-    `with_addenda`: how many were added after it was issued. `issued`: "" for a draft.
+    `with_addenda`: how many were added after the signature. `issued`: "" for a draft.
     """
 
     number: str

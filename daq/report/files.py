@@ -4,7 +4,7 @@ import contextlib
 import os
 import tempfile
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
 from typing import Final
@@ -14,10 +14,9 @@ from daq.ledger.errors import LedgerError
 from daq.ledger.view import LedgerView
 from daq.records.find import find
 from daq.records.read import read_from
-from daq.records.record import AuditRecord
 from daq.report.given import Given
 from daq.report.made import form, made
-from daq.report.number import kept, number
+from daq.report.number import earlier, kept, number, replaced
 from daq.says import Language
 from daq.words import SaidTrouble, Sample, said
 
@@ -36,7 +35,7 @@ class ReportFile:
 
 
 class NoSuchReport(SaidTrouble):
-    """An audit has no report of that number, or not in that format."""
+    """An audit has no report of that number."""
 
 
 def report_of(
@@ -44,8 +43,8 @@ def report_of(
 ) -> ReportFile:
     """Return the latest report of the audit that `asked` means; `version`: the release's.
 
-    `nth`: the number of the one that is wanted: of one that was replaced the very bytes that were
-    kept with the row that replaced it.
+    `nth`: the number of the one that is wanted: of one that was amended the PDF that was kept with
+    the row that replaced it; any other is made anew of the rows it was of.
 
     Raises:
         LedgerError: there is no such audit, several are called so, or it cannot be read.
@@ -57,22 +56,17 @@ def report_of(
     now = number(record)
     nth = nth.strip().upper()
     if nth not in ("", now.text):
-        return ReportFile(
-            f"{nth}.pdf", kind.media, kind.policy, _replaced(view, record, ending, nth)
-        )
+        before = replaced(record)
+        if nth not in before:
+            there = ", ".join((*before, now.text))
+            raise NoSuchReport(said("no-such-report", number=nth, there=there))
+        at = before.index(nth) + 1
+        digest = kept(record, at) if ending == KEPT else None
+        if digest is not None:
+            return ReportFile(f"{nth}.{ending}", kind.media, kind.policy, view.chunk(digest))
+        record, now = earlier(record, at), replace(now, text=nth)
     content = made(record, ending, Given(says, view.people(), partial(samples, view), version))
     return ReportFile(f"{now.text}.{ending}", kind.media, kind.policy, content)
-
-
-def _replaced(view: LedgerView, record: AuditRecord, ending: str, nth: str) -> bytes:
-    found = kept(record, nth)
-    if found is None:
-        now = number(record)
-        there = ", ".join(f"{record.opened.short}-{n}" for n in range(1, now.nth + 1))
-        raise NoSuchReport(said("no-such-report", number=nth, there=there))
-    if ending != KEPT:
-        raise NoSuchReport(said("only-pdf-kept", found=ending))
-    return view.chunk(found)
 
 
 def samples(view: LedgerView, digest: str) -> tuple[Sample, ...]:

@@ -49,7 +49,7 @@ def gathered(record: AuditRecord, given: Given) -> ReportData:
         check="head" if job.check is None else job.check.kind,
         reason=job.reason,
         reason_say=told.words(opened_for(job.check, job.reason, squared=_squared(record))),
-        issue=_issue(record, number(record), at),
+        issue=_issue(record, number(record), told, at),
         anchor=anchor(record),
         shop=_shop(record, at),
         machine=_machine(record),
@@ -96,11 +96,10 @@ def _title(record: AuditRecord) -> Said:
     return said("paper-title-of", check=check.name)
 
 
-def _issue(record: AuditRecord, found: Number, at: When) -> Issue:
+def _issue(record: AuditRecord, found: Number, told: Told, at: When) -> Issue:
     issued = "" if found.issued is None else at.at(found.issued.event.stamp)
-    since = 0 if found.issued is None else found.issued.seq
-    later = sum(isinstance(row.data, Addendum) and row.seq > since for row in record.rows)
-    return Issue(found.text, found.replaces, found.because, issued, later)
+    because = told.words(found.because)
+    return Issue(found.text, found.replaces, because, issued, len(record.later))
 
 
 def _shop(record: AuditRecord, at: When) -> ShopPart:

@@ -1,11 +1,12 @@
 """Which report of an audit this is: its number, what it replaces, the row and hash it is of."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
-from daq.audit.events import ReportAmended
+from daq.audit.events import Addendum, ReportAmended
 from daq.ledger.anchors import token
 from daq.records.record import AuditRecord, AuditRow
+from daq.words import Said, said
 
 _LETTERS: Final = "ABCDEFGHJKLMNPQRSTUVWXYZ23456789"
 """Those a person can say aloud, without look-alikes."""
@@ -47,40 +48,62 @@ def check_word(digest: str) -> str:
 class Number:
     """A report's number, such as A-7PBQ-1: the audit's short form and which report of it.
 
-    `replaces`: the number of the one before, `because` of what; both "" for the first.
-    `issued`: the row it was issued with, the signature's or an amendment's; None of a draft.
+    `replaces`: the number of the one before, `because` of what; both empty for the first.
+    `issued`: the row it was issued with: the signature's, an addendum's or an amendment's; None of
+    a draft.
     """
 
     text: str
-    nth: int
     replaces: str
-    because: str
+    because: Said | str
     issued: AuditRow | None
 
 
 def number(record: AuditRecord) -> Number:
-    """Return the number of an audit's latest report."""
-    short = record.opened.short
-    later = [(row, row.data) for row in record.rows if isinstance(row.data, ReportAmended)]
-    if record.signed is None:
-        return Number(f"{short}-draft", 0, "", "", None)
-    if not later:
-        return Number(f"{short}-1", 1, "", "", record.closed)
-    row, data = later[-1]
-    return Number(f"{short}-{data.nth}", data.nth, f"{short}-{data.nth - 1}", data.because, row)
+    """Return the number of an audit's latest report.
+
+    Its first is issued with its signature; whatever is added afterwards issues the next, as an
+    amendment does. So no two reports of one number say something else.
+    """
+    issued = _issued(record)
+    if not issued:
+        return Number(f"{record.opened.short}-draft", "", "", None)
+    nth = len(issued)
+    last = issued[-1]
+    before = _text(record, nth - 1) if nth > 1 else ""
+    return Number(_text(record, nth), before, _because(last), last)
 
 
 def replaced(record: AuditRecord) -> tuple[str, ...]:
     """Return the numbers of the reports that were replaced, the oldest first."""
-    return tuple(f"{record.opened.short}-{nth}" for nth in range(1, number(record).nth))
+    return tuple(_text(record, nth) for nth in range(1, len(_issued(record))))
 
 
-def kept(record: AuditRecord, asked: str) -> str | None:
+def earlier(record: AuditRecord, nth: int) -> AuditRecord:
+    """Return an audit as its report of that number, counted from one, was made from it."""
+    until = _issued(record)[nth].seq
+    return replace(record, rows=tuple(row for row in record.rows if row.seq < until))
+
+
+def kept(record: AuditRecord, nth: int) -> str | None:
     """Return the SHA-256 under which the PDF of a replaced report is kept; None if none is."""
-    short = record.opened.short
-    replaced = {
-        f"{short}-{row.data.nth - 1}": row.data.kept
-        for row in record.rows
-        if isinstance(row.data, ReportAmended)
-    }
-    return replaced.get(asked.strip().upper())
+    data = _issued(record)[nth].data
+    return data.kept if isinstance(data, ReportAmended) else None
+
+
+def _issued(record: AuditRecord) -> tuple[AuditRow, ...]:
+    """The rows that issued a report each, in order."""
+    if record.signed is None or record.closed is None:
+        return ()
+    after = (row for row in record.rows if isinstance(row.data, Addendum | ReportAmended))
+    return (record.closed, *after)
+
+
+def _text(record: AuditRecord, nth: int) -> str:
+    return f"{record.opened.short}-{nth}"
+
+
+def _because(row: AuditRow) -> Said | str:
+    if isinstance(row.data, ReportAmended):
+        return row.data.because
+    return said("paper-because-added", row=row.seq) if isinstance(row.data, Addendum) else ""

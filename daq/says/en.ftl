@@ -3122,7 +3122,6 @@ amended-unkept = The report that is replaced did not come with it, so it cannot 
 report-was-amended = a report was issued anew
 row-amended = { $now } replaces { $before }, because: { $why }
 no-such-report = There is no report { $number } of this audit. There are: { $there }.
-only-pdf-kept = Of a report that was replaced the PDF is kept, nothing else: found { $found }; allowed: pdf
 report-files = The report as a file
 report-to-print = Report, to print
 report-file = { $ending ->
@@ -3307,6 +3306,7 @@ paper-scope = { $of ->
     [head] This report relates only to this machine as tested: static, unloaded, at one position of the table. It says nothing of run-out, table travel, quill or knee.
    *[check] This report relates only to this machine as tested: static, unloaded, at the places read.
  }
+paper-because-added = something was added, in row { $row }
 paper-shift = { $name }: the last tightening moved it by { $by } across the sweep.
 paper-moves = { $moves ->
     [0] Nothing was moved.

@@ -123,7 +123,10 @@ class InMemory:
             self.today,
             self.setup if command.kind == "open" else None,
             signed=next(iter(self._rows("Signed", command.payload.get("audit"))), 0),
-            reports=len(self._rows("ReportAmended", command.payload.get("audit"))),
+            reports=sum(
+                len(self._rows(kind, command.payload.get("audit")))
+                for kind in ("Addendum", "ReportAmended")
+            ),
         )
         found = decide(self.shop, given)
         if chunk:

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping, Sequence
 
+from daq.audit.recompute import REPORTED
 from daq.ledger.errors import NotRecorded
 from daq.ledger.store import Ledger
 from daq.screens.told import told
@@ -103,7 +104,7 @@ class Writer:
             return 0, 0
         rows = [(e.type, e.seq) for e in self._ledger.events(machine=machine, audit=audit)]
         signed = next((seq for kind, seq in rows if kind == "Signed"), 0)
-        return signed, sum(kind == "ReportAmended" for kind, _ in rows)
+        return signed, sum(kind in REPORTED for kind, _ in rows)
 
     def write(
         self, drafts: Sequence[Draft], chunks: Sequence[bytes], named: Mapping[str, str]

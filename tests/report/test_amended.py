@@ -1,6 +1,7 @@
 """An amended report: a new number that says why, and the bytes of the one it replaces, kept."""
 
 import hashlib
+import json
 from dataclasses import replace
 
 import pytest
@@ -12,9 +13,11 @@ from daq.cli import main
 from daq.ledger.view import LedgerView
 from daq.records.read import read
 from daq.report.files import NoSuchReport, report_of
+from daq.report.made import made
+from daq.report.number import earlier
 from daq.says import language
 from tests.audit.save_golden import put
-from tests.report.benches import at_bench, bytes_of, record_of, signed
+from tests.report.benches import at_bench, bytes_of, record_of, signed, told_with
 from tests.words import en
 
 WHY = "The place was wrong: it stands in bay 4."
@@ -60,6 +63,20 @@ def test_an_addendum_made_since_stands_in_the_next(bench):
     amend(bench)
     page = bytes_of(bench, "html").decode()
     assert "Found later" in page and "A chip." in page and "1 addendum, the last in row" in page
+    short = record_of(bench).opened.short
+    assert f"Report {short}-3" in page and f"Replaces {short}-2, because: {WHY}" in page
+
+
+def test_an_addendum_makes_the_next_report_and_the_one_before_can_be_made_again(bench):
+    first, short = bytes_of(bench, "json"), record_of(bench).opened.short
+    more = {"audit": bench.state.last.id, "kind": "finding", "text": "A chip.", "done_by": "T"}
+    bench.do("add-to-signed", more)
+    issue = json.loads(bytes_of(bench, "json"))["issue"]
+    row = bench.events[-1].seq
+    assert (issue["number"], issue["replaces"]) == (f"{short}-2", f"{short}-1")
+    assert issue["because"] == f"something was added, in row {row}"
+    assert made(earlier(record_of(bench), 1), "json", told_with(bench)) == first
+    assert list(differences(bench.events, bench.chunks.__getitem__)) == []
 
 
 @pytest.mark.parametrize(
@@ -101,7 +118,6 @@ def test_the_replaced_one_is_had_again_byte_for_byte(bench, tmp_path, capsysbina
     with LedgerView.open(data) as view:
         for ending, number, says in (
             ("pdf", f"{short}-3", f"no report {short}-3 of this audit. There are: {short}-1"),
-            ("json", f"{short}-1", "the PDF is kept, nothing else: found json"),
         ):
             with pytest.raises(NoSuchReport) as none:
                 report_of(view, audit, ending, language(), "9.9.0", number)

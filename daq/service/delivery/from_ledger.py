@@ -77,18 +77,12 @@ def record_at(view: LedgerView, row: int) -> AuditRecord | None:
 
 
 def name_of(record: AuditRecord) -> str:
-    """What its files are called: machine, day of the signature in the shop, the report's number.
-
-    What was added since that report was issued is counted behind it.
-    """
+    """What its files are called: machine, day of the signature in the shop, the report's number."""
     assert record.closed is not None
     stamp = record.closed.event.stamp
     moment = datetime.fromtimestamp(stamp.utc_us // 1_000_000, UTC)
     day = moment.astimezone(_zone(record)).date().isoformat()
-    found = number(record)
-    issued = found.issued or record.closed
-    added = sum(row.seq > issued.seq for row in record.later)
-    return f"{record.machine}-{day}-{found.text}{f'-added-{added}' if added else ''}"
+    return f"{record.machine}-{day}-{number(record).text}"
 
 
 def _zone(record: AuditRecord) -> tzinfo:

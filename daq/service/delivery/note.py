@@ -95,7 +95,7 @@ def note(record: AuditRecord, names: Mapping[str, str], files: tuple[str, ...]) 
         anchor=token(event.ledger, event.seq, last.hash),
         report=which.text,
         replaces=which.replaces,
-        because=which.because,
+        because=which.because if isinstance(which.because, str) else "",
         audit=record.audit,
         short=opened.short,
         machine=record.machine,

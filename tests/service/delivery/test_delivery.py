@@ -39,8 +39,8 @@ def test_what_was_signed_is_there_by_machine_day_and_short_form_and_practice_is_
         first, added, anew, none, last = (record_at(view, row) for row in rows)
     assert none is None
     assert name_of(first) == f"mill-2026-06-01-{first.opened.short}-1"
-    assert name_of(added) == f"{name_of(first)}-added-1"
-    assert name_of(anew) == f"mill-2026-06-01-{first.opened.short}-2"
+    assert name_of(added) == f"mill-2026-06-01-{first.opened.short}-2"
+    assert name_of(anew) == f"mill-2026-06-01-{first.opened.short}-3"
     there = {path.name: path.read_text("utf-8") for path in tmp_path.iterdir()}
     assert there == {
         f"{name_of(each)}.{ending}": f"{ending} of {each.opened.short} to row {row}"

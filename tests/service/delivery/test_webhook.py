@@ -116,7 +116,7 @@ def test_a_note_says_what_was_signed_and_is_signed_with_the_secret(
     first, added, anew, _ = (json.loads(body) for *_, body in receiver.got)
     assert (first["verdict"], first["added"], first["files"]) == ("conforms", None, [])
     assert first["as_left"]["nod"]["word"] == "in"
-    assert (anew["report"], anew["replaces"]) == (f"{anew['short']}-2", f"{anew['short']}-1")
+    assert (anew["report"], anew["replaces"]) == (f"{anew['short']}-3", f"{anew['short']}-2")
     assert (anew["because"], anew["added"]) == ("It stands in bay 4.", None)
     assert added["added"]["text"] == "A chip." and added["audit"] == first["audit"]
 
