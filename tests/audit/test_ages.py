@@ -134,7 +134,7 @@ TROUBLES = {
 }
 
 
-FEW = {("both loose", "touch"), ("three places", "away"), ("bolt by bolt", "restart")}
+FEW = {("both loose", "touch"), ("three places", "away"), ("bolt by bolt", "undo")}
 """Of the other kinds one trouble each; all of them are long."""
 
 

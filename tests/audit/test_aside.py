@@ -8,6 +8,7 @@ from tests.audit.conftest import Bench
 from tests.audit.rigid import leans_mm, told
 from tests.audit.stations import FREE_MM, GOOD, offering, opened, read
 from tests.audit.test_restart import LIMIT_MM, MEANWHILE, STEPS, begun
+from tests.thinned import thinned
 
 EVERY = ("prepare", *STEPS)
 TAGS = ("HALF SQUARED: not judged yet.", "HALF SQUARED: last verdict ")
@@ -113,9 +114,10 @@ def test_left_as_it_is_it_is_not_safe_to_run_until_put_right_or_taken_up(step, o
         assert abs(off_mm) < LIMIT_MM
 
 
-@pytest.mark.parametrize("meanwhile", MEANWHILE)
-@pytest.mark.parametrize("rests", ["put-aside", "aside", "unsafe"])
-@pytest.mark.parametrize("step", ["as-found", "move"])
+@pytest.mark.parametrize(
+    ("step", "rests", "meanwhile"),
+    thinned(["as-found", "move"], ["put-aside", "aside", "unsafe"], MEANWHILE),
+)
 def test_whatever_happens_while_it_rests_and_the_service_is_off_is_read_anew(
     step, rests, meanwhile
 ):

@@ -10,6 +10,7 @@ from tests.audit.conftest import Bench
 from tests.audit.nod_bolts import BOLTS
 from tests.audit.rigid import Machinist, RigidHead, changed, leans_mm, mill, told
 from tests.audit.shapes import machine
+from tests.thinned import thinned
 
 STEPS = (
     "touch-free",
@@ -68,8 +69,7 @@ MEANWHILE = {
 }
 
 
-@pytest.mark.parametrize("meanwhile", MEANWHILE)
-@pytest.mark.parametrize("step", STEPS)
+@pytest.mark.parametrize(("step", "meanwhile"), thinned(STEPS, MEANWHILE))
 def test_a_restart_asks_and_reads_anew_before_any_stop_at(step, meanwhile):
     m = begun(step)
     b = m.bench

@@ -3,11 +3,11 @@
 from playwright.sync_api import Page
 
 from daq.plots.run import FRAME
+from tests.audit import worn
 from tests.audit.save_golden import audits
 from tests.browser.plain import served
 from tests.browser.screens import PHONE, WALL, Screens
 from tests.records.in_memory import Shelf
-from tests.rigs import worn
 from tests.web.conftest import FakeHub, FakeInbox
 from tests.web.test_pictures import Worn
 

@@ -40,10 +40,17 @@ def put(hub: FakeHub, page: Page, shown: Screen, *faces_mm: float, seq: int = 41
     expect(page.locator("[data-part=digits]")).to_have_text(live.text)
 
 
-def test_every_scene_can_be_read_on_the_wall(any_font: Screens, hub: FakeHub, address: str) -> None:
+SOME = pytest.mark.parametrize("nth", [3, pytest.param(1, marks=pytest.mark.long)])
+"""All scenes are drawn on the page of components always; each in its place, in the long run."""
+
+
+@SOME
+def test_every_scene_can_be_read_on_the_wall(
+    any_font: Screens, hub: FakeHub, address: str, nth: int
+) -> None:
     page = any_font.open(f"{address}/wall", viewport=WALL)
     flaws = []
-    for seq, name in enumerate(SITUATIONS, 100):
+    for seq, name in enumerate([*SITUATIONS][::nth], 100):
         show(hub, page, name, seq)
         found = [*reading.clipped(page), *reading.out_of_view(page)]
         if any_font.style:  # for one of the two is enough
@@ -55,10 +62,13 @@ def test_every_scene_can_be_read_on_the_wall(any_font: Screens, hub: FakeHub, ad
     assert not flaws, "\n".join(flaws)
 
 
-def test_every_scene_can_be_read_on_a_phone(any_font: Screens, hub: FakeHub, address: str) -> None:
+@SOME
+def test_every_scene_can_be_read_on_a_phone(
+    any_font: Screens, hub: FakeHub, address: str, nth: int
+) -> None:
     page = any_font.phone(f"{address}/console")
     flaws = []
-    for seq, name in enumerate(SITUATIONS, 100):
+    for seq, name in enumerate([*SITUATIONS][::nth], 100):
         show(hub, page, name, seq)
         page.locator("[data-part=numbers]").evaluate("box => { box.open = true; }")
         found = reading.clipped(page)

@@ -15,8 +15,8 @@ from daq.report.pictures import has_picture, of_row
 from daq.report.run_pictures import KEYS, of_trend
 from daq.says import language
 from daq.words import POSITIONS
+from tests.audit import worn
 from tests.plots import seen
-from tests.rigs import worn
 
 
 @pytest.fixture(scope="module")

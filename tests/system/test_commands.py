@@ -139,7 +139,8 @@ def test_a_malformed_command_is_400_and_says_why(untouched, body, said):
         (
             "close",
             {},
-            "found 'close'; allowed: abandon, add-to-signed, again, angled, answer, arm-back",
+            "found 'close'; allowed: abandon, add-to-signed, again, amend-report, angled, answer, "
+            "arm-back",
         ),
     ],
 )

@@ -12,7 +12,7 @@ from daq.report.run_pictures import KEYS
 from daq.service.listing import Listing, NoList
 from daq.service.trends import NoSuchPage, Trends
 from daq.words import said
-from tests.rigs import worn
+from tests.audit import worn
 from tests.web.scenes import MACHINE
 from web.app import create_app
 
