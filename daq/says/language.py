@@ -59,6 +59,8 @@ class Language:
         self.missing = frozenset() if instead is None else instead.codes - self.codes
         """The codes that have no sentence here."""
         self._instead = instead
+        self._plain: dict[str, str] = {}
+        """The sentences that nothing stands in, which are most of those on a screen, once made."""
         functions: dict[str, Any] = {"CAP": _capital, "LOWER": _lower, "FIRST": _first}
         self._bundle = FluentBundle([name, FIRST], functions=functions, use_isolating=False)
         self._bundle.add_resource(resource)
@@ -71,18 +73,22 @@ class Language:
         """
         if said is None:
             return ""
-        given = {name: self._given(value, names) for name, value in said.of.items()}
-        return self._put(said, given)
+        if not said.of:
+            if said.code not in self._plain:
+                self._plain[said.code] = self._put(said, {})
+            return self._plain[said.code]
+        return self._put(said, {name: self._given(value, names) for name, value in said.of.items()})
 
     def _put(self, said: Said, given: dict[str, Any]) -> str:
         """The sentence with what stands in it, made words already."""
-        problem, text = "no sentence for", str(said)
+        problem, text = "no sentence for", ""
         if said.code in self.codes:
             pattern = self._bundle.get_message(said.code).value
             made, problems = self._bundle.format_pattern(cast(Any, pattern), given)
             if not problems:
                 return str(made)
             problem, text = f"{problems[0]!r} in", str(made)
+        text = text or str(said)
         if self._instead is None or said.code not in self.missing:
             warnings.warn(f"{self.name}: {problem} {said}", stacklevel=3)
         return text if self._instead is None else self._instead._put(said, given)
