@@ -7,6 +7,9 @@ import sys
 from importlib import import_module
 
 from daq.cli import main
+from daq.says import language
+from daq.service.files import load, shipped
+from web.scan import families
 
 SERVICES = ("daq.run", "daq.demo")
 """What the commands import that start a service."""
@@ -50,5 +53,10 @@ def _forked(pipes: list[int]) -> int | None:
 if __name__ == "__main__":
     for each in SERVICES:
         import_module(each)
+    # What every service works out alike as it starts: its sentences, units and routes.
+    language()
+    load(shipped())
+    for package in ("web.pages", "web.api"):
+        list(families(package))
     sys.argv[1:] = asked()
     sys.exit(main())

@@ -15,7 +15,8 @@ NOBODY = 65534
 @contextmanager
 def sealed_off(data: Path) -> Iterator[Path]:
     """A copy of a data folder in which nothing can be made or changed."""
-    with tempfile.TemporaryDirectory() as place:
+    # Not below the run's own folder, which is its user's alone.
+    with tempfile.TemporaryDirectory(dir="/var/tmp") as place:
         Path(place).chmod(0o755)
         folder = Path(place) / "data"
         shutil.copytree(data, folder)

@@ -12,6 +12,7 @@ from daq.ledger import LedgerView
 from daq.metrology.flicks import FLICKS
 from daq.virtual import Hands
 from daq.words import AXES
+from tests.progress import besides
 from tests.system.daemon import HEADSWEEP, Daemon, headsweep
 
 DIAMETER_MM = 200.0
@@ -101,7 +102,7 @@ def _check_the_commands(daemon, shop):
             lambda action: headsweep("ledger", action, "--data", shop.data), actions
         )
     for done in (verified, shown, exported, rechecked):
-        assert (done.returncode, done.stderr) == (0, "")
+        assert (done.returncode, besides(done.stderr)) == (0, "")
     assert rechecked.stdout == "every decision comes out as recorded\n"
     assert verified.stdout.startswith(f"sound: {rows} rows")
     assert " Signed " in shown.stdout

@@ -206,6 +206,7 @@ def test_a_reading_half_taken_does_not_hold_up_the_end(shop: Shop) -> None:
         keyed.submit("warmed", warm=True)
         keyed.submit("prepared", serial_number="P-0417")
         keyed.press(FREE_MM)
+        keyed.until(lambda: keyed.frames >= FRAMES)
         keyed.until(lambda: keyed.running.hub.snapshot(MACHINE).said is not None)
     # By a take that was waited for to its end another reason would be given.
     said = keyed.running.hub.snapshot(MACHINE).said

@@ -5,6 +5,7 @@ import json
 import re
 import shutil
 import warnings
+from functools import cache
 from html.parser import HTMLParser
 
 import pytest
@@ -62,13 +63,15 @@ def config(tmp_path):
     return shutil.copytree(shipped(), tmp_path / "config")
 
 
-@pytest.fixture
-def says(tmp_path):
+@pytest.fixture(scope="module")
+def says(tmp_path_factory):
     """The language of that tag from a folder with this one file in it."""
 
+    @cache
     def made(**how):
-        (tmp_path / "xx.ftl").write_text(bracketed(**how), encoding="utf-8")
-        return language("xx", tmp_path)
+        folder = tmp_path_factory.mktemp("says")
+        (folder / "xx.ftl").write_text(bracketed(**how), encoding="utf-8")
+        return language("xx", folder)
 
     return made
 
