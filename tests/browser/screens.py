@@ -117,6 +117,8 @@ class Screens:
             if self.style:
                 context.add_init_script(DRESS % json.dumps(self.style))
             page = context.new_page()
+        elif "viewport" in options:  # whoever had it may have made it another size
+            page.set_viewport_size(options["viewport"])
         self._windows[page] = kind
         return page
 

@@ -40,7 +40,7 @@ def put(hub: FakeHub, page: Page, shown: Screen, *faces_mm: float, seq: int = 41
     expect(page.locator("[data-part=digits]")).to_have_text(live.text)
 
 
-SOME = pytest.mark.parametrize("nth", [3, pytest.param(1, marks=pytest.mark.long)])
+SOME = pytest.mark.parametrize("nth", [5, pytest.param(1, marks=pytest.mark.long)])
 """All scenes are drawn on the page of components always; each in its place, in the long run."""
 
 

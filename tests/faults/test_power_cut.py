@@ -140,17 +140,21 @@ def test_the_recording_holds_what_it_is_to_hold(lives):
     assert {"headsweep", "data", lives.data.parents[1].name} <= set(flushed)
 
 
+DEAF = 250
+"""So many cuts: most find no ledger at all, as the list beside it is written meanwhile, too."""
+
+
 @pytest.mark.parametrize("disk", [Ordered, Strict])
 def test_cuts_find_a_disk_that_only_says_it_has_flushed_the_log(lives, disk):
     """The cuts looked at with their own eyes: such a disk does lose what was answered."""
     found: Counter[str] = Counter()
-    for cut in cuts(lives, disk(lives.root, deaf="ledger.db-wal"), 512, 100):
+    for cut in cuts(lives, disk(lives.root, deaf="ledger.db-wal"), 512, DEAF):
         try:
             found["kept" if kept(cut.folder, cut.answered) else "lost"] += 1
         except LedgerError as error:
             found[re.sub(r"[0-9a-f-]{36}|[0-9]+", "N", en(error))] += 1
     assert found["lost"] > 5, found
-    assert found["kept"] < 50, found
+    assert found["kept"] < DEAF / 2, found
 
 
 @pytest.mark.parametrize("disk", [Ordered, Strict])
