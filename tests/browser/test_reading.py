@@ -164,7 +164,9 @@ def test_trouble_in_long_numbers_can_be_read(demo: Demo, reader: Reader) -> None
     for trouble, sign in (("zero", "message"), ("unplug", "fault")):
         demo.do(trouble)
         for page in reader.pages:
-            expect(page.locator(f"[data-kind={sign}]")).to_be_visible()
+            told = page.locator(f"[data-kind={sign}]")
+            # Where the gauge's numbers came late a turn is possible, too: it is asked instead.
+            expect(told.or_(page.get_by_text("was the gauge zeroed?")).first).to_be_visible()
         reader.look(trouble)
     assert not reader.flaws, "\n".join(reader.flaws)
 
