@@ -159,13 +159,18 @@ def _first(text: Any) -> Any:  # noqa: ANN401 - the library's own type leaves ou
     return f"{why[:_LONGEST].rsplit(' ', 1)[0]}…" if len(why) > _LONGEST else why
 
 
-@cache
 def language(name: str = FIRST, folder: Traversable = HERE) -> Language:
     """The language whose sentences the file of that name in the folder holds.
 
     Raises:
         ValueError: there is none of that name; says which there are.
     """
+    return _read(name, folder)
+
+
+@cache
+def _read(name: str, folder: Traversable) -> Language:
+    # By itself, so that a language is kept once, whether its name was given or left out.
     files_of = {each.name.removesuffix(_ENDING): each for each in folder.iterdir()}
     known = {tag: each for tag, each in files_of.items() if each.name.endswith(_ENDING)}
     if name not in known:

@@ -157,6 +157,10 @@ def test_a_person_is_named_wherever_a_sentence_stands():
     assert one.words(by) == "By 5f0c3a52."
 
 
+def test_a_language_is_read_once_whether_it_is_named_or_not():
+    assert language() is language("en")
+
+
 def test_an_unknown_language_says_which_there_are():
     with pytest.raises(ValueError, match=r"found 'xx'; allowed: en"):
         language("xx")
