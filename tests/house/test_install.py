@@ -1,4 +1,4 @@
-"""hardware/install on a stand-in computer: what it does, what it leaves, how it goes on when cut."""
+"""hardware/install on a stand-in computer: what it does, leaves, refuses, and after a cut."""
 
 import subprocess
 
