@@ -1,5 +1,7 @@
 """The shop's files, as far as they can be read."""
 
+from pathlib import Path
+
 from daq.doctor.patient import Patient
 from daq.gauges.config import GaugeConfig, read
 from daq.service.files import ShopFiles, load
@@ -29,3 +31,11 @@ def gauges(patient: Patient) -> dict[str, GaugeConfig]:
             except SettingsError:
                 continue
     return found
+
+
+def port_of(gauge: GaugeConfig, patient: Patient) -> Path | None:
+    """Where the port of a gauge's file lies; None for one that is no path of this computer."""
+    url = gauge.line.url(patient.data)
+    if "://" in url:
+        return None
+    return patient.at(url) if gauge.line.port.startswith("/") else Path(url)
