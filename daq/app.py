@@ -21,6 +21,7 @@ from daq.gauges.ring import Ring
 from daq.ledger.store import Ledger
 from daq.report.of_view import reports
 from daq.says import Language, language
+from daq.service.alive import CutOff
 from daq.service.behind import Behind
 from daq.service.clock import SystemClock
 from daq.service.decider import Decider
@@ -71,6 +72,7 @@ class Service:
     on_record: OnRecord
     keeper: Keeper
     listing: Listing
+    cut_off: CutOff | None
 
 
 @dataclass(frozen=True)
@@ -85,6 +87,7 @@ class WithoutRecord:
     trends: None = None
     listing: None = None
     on_record: None = None
+    cut_off: None = None
 
 
 @contextmanager
@@ -117,7 +120,7 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         opened.pop_all()
         keeper = Keeper(hub.hold, mono_ns=clock.mono_ns)
         opened.callback(keeper.stop)
-        opened.enter_context(behind.working())
+        opened.enter_context(behind.working(lambda: inbox.failed))
         sources = Sources(shop.takes, hub, inbox)
         opened.callback(sources.join)
         opened.callback(inbox.stop)
@@ -131,7 +134,8 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         sources.start()
         _watch(keeper, hub, readers, behind.turns, decider, sources)
         opened.callback(keeper.end)
-        yield Service(shop, hub, inbox, setup, trends, OnRecord(data), keeper, behind.listing)
+        beside = OnRecord(data), keeper, behind.listing, behind.alive.cut_off
+        yield Service(shop, hub, inbox, setup, trends, *beside)
 
 
 def _watch(

@@ -2909,6 +2909,17 @@ so-long = { $n } { $of ->
  }
 due-by-unsure-clock = No time server has set the clock: today's date may be wrong.
 
+## After a run that was cut off: what happened, and what the doctor found since
+
+cut-off = { $how ->
+    [power] The Pi went off
+    [killed] headsweep was cut off
+   *[unclear] The Pi or headsweep was cut off
+ }{ $at ->
+    [unknown] {""}
+   *[other] {" "}soon after { $at }
+ }, and runs again.
+
 ## Recording, and what the service itself says of a press
 
 no-answer = NO ANSWER from recording: what is pressed now may not be kept.
