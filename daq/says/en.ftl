@@ -2882,6 +2882,21 @@ no-record-why = { $what }: { $why }
 no-record-look = What is loose, or in the spindle, is not known here: look before the power comes back.
 data-in-memory = the folder lies in memory ({ $kind }) and is gone with the power; keep the record on a disk, or allow it with --data-in-memory
 
+## The doctor: what it looked at, what it found, what to do
+
+doctor-about = { $it ->
+    [temperature] Temperature
+   *[other] { $it }
+ }
+doctor-fine = fine
+doctor-look-here = LOOK HERE
+doctor-no-end = not done within { $seconds } s
+doctor-broke-off = this look broke off: { $error }
+doctor-look-again = Run headsweep doctor once more; if it says so again, look at the disk and its cable.
+doctor-no-thermometer = this computer cannot tell
+doctor-warm = { $degrees } °C; it is too warm from { $limit } °C on
+doctor-cool = Give the computer air: free its slots, or take it away from the drive and out of the sun.
+
 ## How long the disk lasts
 
 room-lasts = { $free }, enough for { $days ->
