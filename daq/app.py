@@ -15,6 +15,7 @@ from flask import Flask
 from daq import __version__
 from daq.audit.chosen import offers
 from daq.audit.state import Shop
+from daq.doctor.rounds import Rounds
 from daq.gauges.config import GaugeConfig
 from daq.gauges.reader import Reader
 from daq.gauges.ring import Ring
@@ -251,9 +252,10 @@ def serve_pages(
     practice: PracticePanel | None,
     access: Access | None,
     say: Say,
+    doctor: Rounds | None = None,
 ) -> int:
     """Serve the pages until SIGINT or SIGTERM; 1 if the service could not go on deciding."""
-    server = serve(_pages(running, says, practice, access), host, port)
+    server = serve(_pages(running, says, practice, access, doctor), host, port)
 
     def stop(*_: object) -> None:
         running.inbox.end()
@@ -281,10 +283,12 @@ def _pages(
     says: Language,
     practice: PracticePanel | None,
     access: Access | None,
+    doctor: Rounds | None,
 ) -> Flask:
     shop = running.files.shop
     return create_app(
         running.hub, running.inbox, practice, setup=running.setup, trends=running.trends,
         on_record=running.on_record, listing=running.listing, shop=shop.name, hosts=shop.hosts,
         proxies=shop.proxies, wall_pedal=shop.wall_pedal, says=says, access=access,
+        doctor=doctor,
     )  # fmt: skip

@@ -6,8 +6,10 @@ from collections.abc import Iterator
 from contextlib import ExitStack, contextmanager
 from pathlib import Path
 
-from daq.app import Say, WithoutRecord, serve_pages, served, service, spoken
+from daq.app import Say, Service, WithoutRecord, serve_pages, served, service, spoken
 from daq.audit.state import Shop
+from daq.doctor.patient import Patient
+from daq.doctor.rounds import Rounds
 from daq.ledger.errors import FolderInUse, LedgerError
 from daq.ledger.medium import require_lasting
 from daq.screens.no_record import in_full
@@ -58,13 +60,24 @@ def run(
             before = {each: signal.getsignal(each) for each in SIGNALS}
             # Without a record nothing is carried out, so nobody needs a right to anything.
             access = None if without else Access(data, SystemClock())
-            code = serve_pages(without or running, says, host, port, None, access, tell)
+            rounds = _rounds(config, data, without or running)
+            opened.enter_context(rounds.working())
+            code = serve_pages(without or running, says, host, port, None, access, tell, rounds)
             if without is None:
                 return code
             for each, handler in before.items():  # from now on nobody is there to be told
                 signal.signal(each, handler)
             if not without.inbox.again:
                 return code
+
+
+def _rounds(config: Path, data: Path, running: Service | WithoutRecord) -> Rounds:
+    """The doctor of this service; it says on the screens, too, how the run before it ended."""
+    cut = running.cut_off
+    say = None if cut is None else cut.say(SystemClock().stamp())
+    rounds = Rounds(Patient(config, data), running.hub.health, running.hub.rise, say)
+    running.keeper.watch("doctor", rounds.turns)
+    return rounds
 
 
 @contextmanager

@@ -2933,7 +2933,14 @@ cut-off = { $how ->
  }{ $at ->
     [unknown] {""}
    *[other] {" "}soon after { $at }
- }, and runs again.
+ }.
+cut-off-looking = { $what } On again; looking it over.
+cut-off-fine = { $what } On again, all is fine.
+cut-off-look = { $what } On again. Look at: { $at }.
+so-many-more = { $n } more
+cut-off-read = I have read it
+cut-off-gone = It is taken from all screens.
+aria-cut-off = Since the last start
 
 ## Recording, and what the service itself says of a press
 
@@ -3358,6 +3365,11 @@ paper-sound = { $sound ->
 ## A request that cannot be answered
 
 no-setup-here = There is no setup to show here.
+no-doctor-here = Nothing examines this computer here.
+doctor-title = The doctor
+doctor-all-fine = All is fine.
+doctor-looks = Looking it over.
+doctor-again = Look again
 no-list-here = No list of audits is kept here.
 no-trends-here = There are no trends to show here.
 no-machine-so-called = There is no machine called { $key } here. There are: { $there }.
