@@ -4,6 +4,7 @@ import argparse
 import json
 import textwrap
 from collections.abc import Callable, Iterable
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
@@ -33,9 +34,11 @@ def add(p: argparse.ArgumentParser) -> None:
 def _doctor(args: argparse.Namespace) -> int:
     from daq.doctor.examine import examine
     from daq.doctor.patient import Patient
+    from daq.doctor.service import asked_service
     from daq.says import words
 
-    found = examine(Patient(args.config, args.data))
+    patient = Patient(args.config, args.data)
+    found = examine(replace(patient, running=asked_service(patient)))
     if args.json:
         print(json.dumps(objects(found, words), ensure_ascii=False, indent=1))
     else:

@@ -45,6 +45,9 @@ def examine(patient: Patient, within_s: float = WITHIN_S) -> tuple[Diagnosis, ..
 def _looked(name: str, look: LookAt, patient: Patient) -> tuple[Diagnosis, ...]:
     try:
         return tuple(look(patient))
+    except PermissionError as error:
+        closed = said("doctor-not-allowed", file=str(error.filename))
+        return (look_here(name, closed, said("doctor-ask-as-root")),)
     except Exception as error:  # whatever it is, the others go on
         broke = said("doctor-broke-off", error=f"{type(error).__name__}: {error}")
         return (look_here(name, broke, said("doctor-look-again")),)

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, Final
 
+from daq.service.clock import Clock, SystemClock
 from daq.words import Said
 
 ANSWERS_S: Final = 3.0
@@ -71,8 +72,8 @@ class Patient:
     """A place to be examined.
 
     `config` and `data` are the folders that the service is given, `running` what it knows, None
-    where none runs. `root` is where `/sys`, `/proc`, `/dev`, `/run` and `/etc` hang; `ask` runs a
-    command of the system.
+    where none runs. `root` is where `/sys`, `/proc`, `/dev` and `/etc` hang; `ask` runs a command
+    of the system.
     """
 
     config: Path
@@ -80,6 +81,7 @@ class Patient:
     running: AtWork | None = None
     root: Path = Path("/")
     ask: Ask = asked
+    clock: Clock = field(default_factory=SystemClock)
 
     def at(self, path: str | Path) -> Path:
         """Where an absolute path of this system lies."""
