@@ -2,15 +2,15 @@
 
 from dataclasses import dataclass
 
+from daq.doctor.diagnosis import Diagnosis
 from daq.doctor.rounds import Rounds
 from daq.words import Said, said
 
 
 @dataclass(frozen=True)
 class FoundLine:
-    """What one thing is called, whether it is `fine`, what was `found`, what `todo` about it."""
+    """Of one thing: whether it is `fine`, a line of what was `found`, what `todo` about it."""
 
-    about: Said
     fine: bool
     found: Said
     todo: Said | None
@@ -30,8 +30,10 @@ def examination(doctor: Rounds) -> Examination:
     """As it stands now; the first one is begun by whoever asks first."""
     if not doctor.latest.n:
         doctor.ask()
-    lines = tuple(
-        FoundLine(said("doctor-about", it=each.about), each.fine, each.found, each.todo)
-        for each in doctor.latest.found
-    )
-    return Examination(doctor.latest.n, doctor.busy, lines)
+    latest = doctor.latest
+    return Examination(latest.n, doctor.busy, tuple(_line(each) for each in latest.found))
+
+
+def _line(each: Diagnosis) -> FoundLine:
+    about = said("doctor-about", it=each.about)
+    return FoundLine(each.fine, said("doctor-line", about=about, found=each.found), each.todo)

@@ -23,6 +23,9 @@ once is so soon, such as a clock that a time server sets."""
 
 APART_S: Final = 15.0
 STOPS_S: Final = 0.5
+LATER: Final = ("backup", "units", "versions", "watchdog")
+"""What can wait until the work is done is named last."""
+
 LOOK: Final = "look-"
 """What the name of a look's thread begins with."""
 
@@ -107,6 +110,7 @@ class Rounds:
     def _tell(self, left: int) -> int:
         """Say what was found after a cut; how often it is to be looked again."""
         amiss = [each for each in self.latest.found if not each.fine]
+        amiss.sort(key=lambda each: each.about in LATER)
         if self._cut is not None and not self._ending.is_set():
             self._rise.say(self._cut, [_not_fine(each) for each in amiss])
         return left if amiss else 0
@@ -118,4 +122,5 @@ def _held() -> bool:
 
 
 def _not_fine(each: Diagnosis) -> NotFine:
-    return NotFine(said("doctor-about", it=each.about), each.found, each.todo)
+    about = said("doctor-about", it=each.about)
+    return NotFine(about, said("doctor-line", about=about, found=each.found), each.todo)

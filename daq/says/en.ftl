@@ -3500,6 +3500,7 @@ paper-sound = { $sound ->
 no-setup-here = There is no setup to show here.
 no-doctor-here = Nothing examines this computer here.
 doctor-title = The doctor
+doctor-line = { $about }: { $found }
 doctor-all-fine = All is fine.
 doctor-looks = Looking it over.
 doctor-again = Look again

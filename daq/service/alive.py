@@ -144,4 +144,4 @@ def _local(us: int, now: Stamp) -> str:
     """By the computer's own time zone, as a clock beside it shows it."""
     then, today = (datetime.datetime.fromtimestamp(t / 1e6) for t in (us, now.utc_us))
     short = now.utc_trusted and then.date() == today.date()
-    return f"{then:%H:%M}" if short else f"{then:%Y-%m-%d %H:%M}"
+    return f"{then:%H:%M}" if short else f"{then:%Y\u2011%m\u2011%d %H:%M}"  # unbroken

@@ -20,7 +20,7 @@ NAMED: Final = 2
 
 @dataclass(frozen=True, slots=True)
 class NotFine:
-    """Something to be looked at: what it is called, what was found, what to do."""
+    """Something to be looked at: its name alone, a line of what was found, what to do."""
 
     about: Said
     found: Said

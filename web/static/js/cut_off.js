@@ -10,5 +10,5 @@ export function drawCutOff(root, said) {
   if (!box || !said) return;
   setText(part("cut-off-say", box), said.say);
   rebuild(part("cut-off-amiss", box), said.amiss, (all) => all.map((each) =>
-    el("li", {}, el("b", {}, each.about), ` ${each.found} `, each.todo)));
+    el("li", {}, each.found, el("b", {}, each.todo))));
 }

@@ -1,6 +1,6 @@
 // What the doctor found, kept fresh on the setup page; looked at again on request.
 
-import { el, part, rebuild, setData, setText, show } from "./dom.js";
+import { el, part, rebuild, setText, show } from "./dom.js";
 import { post } from "./post.js";
 
 const OFTEN_MS = 500;
@@ -10,7 +10,7 @@ const WITHIN_MS = 5000;
 function line(each) {
   return el("li", { class: "status", "data-code": each.fine ? "ok" : "look" },
     el("span", { class: "mark", "aria-hidden": "true" }),
-    el("span", {}, el("b", {}, each.about), ` ${each.found} `, each.todo ? el("strong", {}, each.todo) : ""));
+    el("span", {}, each.found, each.todo ? el("strong", {}, each.todo) : null));
 }
 
 function draw({ lines, busy }) {
@@ -20,7 +20,6 @@ function draw({ lines, busy }) {
   setText(part("doctor-count"), String(fine.length));
   show(part("doctor-all"), fine.length);
   show(part("doctor-busy"), busy);
-  setData(part("doctor"), "fine", String(lines.length > 0 && fine.length === lines.length));
   show(part("doctor-well"), lines.length > 0 && fine.length === lines.length);
 }
 
