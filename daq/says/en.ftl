@@ -3060,6 +3060,24 @@ so-long = { $n } { $of ->
  }
 due-by-unsure-clock = No time server has set the clock: today's date may be wrong.
 
+## After a run that was cut off: what happened, and what the doctor found since
+
+cut-off = { $how ->
+    [power] The Pi went off
+    [killed] headsweep was cut off
+   *[unclear] The Pi or headsweep was cut off
+ }{ $at ->
+    [unknown] {""}
+   *[other] {" "}soon after { $at }
+ }.
+cut-off-looking = { $what } On again; looking it over.
+cut-off-fine = { $what } On again, all is fine.
+cut-off-look = { $what } On again. Look at: { $at }.
+so-many-more = { $n } more
+cut-off-read = I have read it
+cut-off-gone = It is taken from all screens.
+aria-cut-off = Since the last start
+
 ## Recording, and what the service itself says of a press
 
 no-answer = NO ANSWER from recording: what is pressed now may not be kept.
@@ -3483,6 +3501,12 @@ paper-sound = { $sound ->
 ## A request that cannot be answered
 
 no-setup-here = There is no setup to show here.
+no-doctor-here = Nothing examines this computer here.
+doctor-title = The doctor
+doctor-line = { $about }: { $found }
+doctor-all-fine = All is fine.
+doctor-looks = Looking it over.
+doctor-again = Look again
 no-list-here = No list of audits is kept here.
 no-trends-here = There are no trends to show here.
 no-machine-so-called = There is no machine called { $key } here. There are: { $there }.
