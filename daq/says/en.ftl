@@ -2457,6 +2457,21 @@ reading-failed = reading { $port } failed: the setup page says more.
 reading-failed-in-full = reading { $port } failed: { $error }
 port-holds-up-the-pi = { $gauge }: its port holds up the Pi and gives no answer. Pull its cable and put it back; if that does not help, restart headsweep.
 
+## Switches on input pins
+
+switches-not-heard = The switches are not heard: { $why }
+pins-no-chip = { $chip ->
+    [none] this computer has no input pins.
+   *[other] { $chip } is not there: is it plugged in?
+}
+pins-not-allowed = this user may not open { $chip }: add it to the group gpio.
+pins-held = another program has pin { $pin } open{ $by ->
+    [none] {""}
+   *[other] {" "}({ $by })
+}; close it there.
+pins-no-such = { $chip } has no pin { $pin }: correct shop.toml.
+pins-failed = { $chip } cannot be used: { $why }.
+
 ## A gauge: what comes from it
 
 gauge-reports-an-error = the gauge itself reports an error: look at its face.
