@@ -12,8 +12,8 @@ from daq.service.inbox import Inbox
 from daq.service.listing import Listing
 from daq.service.no_record import NoRecord
 from daq.service.on_record import OnRecord
-from daq.service.read_anew import ReadAnew
 from daq.service.rights.access import Access
+from daq.service.set_up.shop_set_up import ShopSetUp
 from daq.service.setup import Setup
 from daq.service.trends import Trends
 from web import guard, problems, rights
@@ -50,7 +50,7 @@ def create_app(
     access: Access | None = None,
     listing: Listing | None = None,
     on_record: OnRecord | None = None,
-    anew: ReadAnew | None = None,
+    set_up: ShopSetUp | None = None,
 ) -> Flask:
     """Return the application serving these rooms.
 
@@ -61,7 +61,7 @@ def create_app(
     that is served; `access`: who may do what, without which nobody has to be paired: in practice.
     Families for practice exist only when `practice` is given, those for pairing only with
     `access`; setup page, trends, list of audits and audits on record answer only with `setup`,
-    `trends`, `listing` and `on_record`. `anew`: what has the shop's files read anew.
+    `trends`, `listing`, `on_record`. `set_up` writes the shop's files and has them read anew.
     """
     app = Flask("web", root_path=str(HERE), static_folder="static", template_folder="templates")
     app.config["MAX_CONTENT_LENGTH"] = LARGEST_BODY
@@ -70,7 +70,7 @@ def create_app(
     streams = Streams(hub, settling, InWords(hub, says))
     shared = Rooms(
         says, hub, inbox, practice, gate, presses, settling, streams, setup, trends,
-        frozenset(proxies), access, listing, on_record, anew,
+        frozenset(proxies), access, listing, on_record, set_up,
     )  # fmt: skip
     app.extensions[EXTENSION] = shared
     _arm_templates(app, says, shop=shop, wall_pedal=wall_pedal)
