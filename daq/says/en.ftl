@@ -2943,6 +2943,7 @@ doctor-files = { $folder } has { $machines ->
  } in use
 doctor-no-folder = there is no folder { $folder }
 doctor-name-config = Name the folder with shop.toml with --config.
+doctor-set-up = Set the shop up: the setup page does that step by step.
 doctor-mend-file = Mend that file; the example beside it explains each key. Then: sudo systemctl restart headsweep.
 doctor-disk-errors = { $disk }: its file system has met { $errors ->
     [one] one error
@@ -2955,7 +2956,7 @@ doctor-keep-on-disk = Keep the record on a disk that lasts: give headsweep run a
 doctor-gauges-unknown = not asked, since the service is not running, or may not be asked by this user
 doctor-ask-again = See to the service first, then run headsweep doctor again.
 doctor-gauge-heard = { $gauge } is heard
-doctor-gauge-not-heard = { $gauge }: { $say }
+doctor-gauge-not-heard = { $gauge } is not heard ({ $code })
 doctor-mend-gauge = See to its cable and supply; the setup page shows what comes from { $gauge }.
 doctor-no-gauge = no gauge is read: no machine names one
 doctor-name-gauge = Write a gauge's file (headsweep gauge learn), and name it in a machine's file.

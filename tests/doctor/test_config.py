@@ -22,6 +22,11 @@ def test_every_problem_is_a_line(made, look):
     assert "practice-mill.toml" in text and "practice.toml" in text
 
 
+def test_an_empty_shop_is_to_be_set_up(made, look):
+    made.config.mkdir()
+    assert "doctor-set-up" in {each.todo.code for each in look("config")}
+
+
 def test_no_folder_is_to_be_named(made, look):
     assert told(look("config")) == [(False, "doctor-no-folder")]
 

@@ -4,6 +4,7 @@ import pytest
 
 from daq.doctor.looks import units as of_units
 from daq.doctor.patient import AtWork, at_work
+from daq.says import words
 from tests.doctor.conftest import told
 
 WELL = {"ok": True, "say": ""}
@@ -51,10 +52,11 @@ def test_each_gauge_is_told_of(look):
         "lever": {"code": "unplugged", "say": ""},
     }
     found = look("gauges", running=at_work(health(gauges), 0, 240))
-    assert [(each.fine, each.found.of["gauge"]) for each in found] == [
-        (True, "arm"), (False, "bench"), (False, "lever"),
-    ]  # fmt: skip
-    assert [each.found.of["say"] for each in found[1:]] == ["Nothing comes.", "unplugged"]
+    assert [(each.fine, words(each.found)) for each in found] == [
+        (True, "arm is heard"),
+        (False, "Nothing comes."),
+        (False, "lever is not heard (unplugged)"),
+    ]
 
 
 def test_without_a_service_and_without_a_gauge_nothing_is_heard(look):
