@@ -2912,7 +2912,7 @@ doctor-no-end = not done within { $seconds } s
 doctor-broke-off = this look broke off: { $error }
 doctor-look-again = Run headsweep doctor once more. If it says so again, look at the disk and its cable.
 doctor-not-allowed = this user may not read { $file }
-doctor-ask-as-root = Run it as root: sudo headsweep doctor. If it says so again: sudo systemctl restart headsweep.
+doctor-ask-as-root = Run it as root: sudo headsweep doctor.
 doctor-no-backup = the record was never copied to anywhere else
 doctor-nothing-to-copy = there is no record to be copied yet
 doctor-backup-unread = { $file } does not tell when the record was copied last
@@ -2943,6 +2943,7 @@ doctor-files = { $folder } has { $machines ->
  } in use
 doctor-no-folder = there is no folder { $folder }
 doctor-name-config = Name the folder with shop.toml with --config.
+doctor-empty-shop = { $folder } holds no shop yet
 doctor-set-up = Set the shop up: the setup page does that step by step.
 doctor-mend-file = Mend that file; the example beside it explains each key. Then: sudo systemctl restart headsweep.
 doctor-disk-errors = { $disk }: its file system has met { $errors ->

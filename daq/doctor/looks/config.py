@@ -18,6 +18,10 @@ def config(patient: Patient) -> Iterator[Diagnosis]:
         yield look_here(ABOUT, missing, said("doctor-name-config"))
         return
     files = what_is_good(patient.config)
+    if not any(each.is_file() for each in patient.config.rglob("*.toml")):
+        empty = said("doctor-empty-shop", folder=str(patient.config))
+        yield look_here(ABOUT, empty, said("doctor-set-up"))
+        return
     for each in files.amiss:
         todo = said("doctor-mend-file") if each.path.is_file() else said("doctor-set-up")
         yield from (look_here(ABOUT, problem, todo) for problem in each.problems)
