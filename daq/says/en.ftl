@@ -2927,7 +2927,7 @@ doctor-no-end = not done within { $seconds } s
 doctor-broke-off = this look broke off: { $error }
 doctor-look-again = Run headsweep doctor once more. If it says so again, look at the disk and its cable.
 doctor-not-allowed = this user may not read { $file }
-doctor-ask-as-root = Run it as root: sudo headsweep doctor. If it says so again: sudo systemctl restart headsweep.
+doctor-ask-as-root = Run it as root: sudo headsweep doctor.
 doctor-no-backup = the record was never copied to anywhere else
 doctor-nothing-to-copy = there is no record to be copied yet
 doctor-backup-unread = { $file } does not tell when the record was copied last
@@ -2958,6 +2958,8 @@ doctor-files = { $folder } has { $machines ->
  } in use
 doctor-no-folder = there is no folder { $folder }
 doctor-name-config = Name the folder with shop.toml with --config.
+doctor-empty-shop = { $folder } holds no shop yet
+doctor-set-up = Set the shop up: the setup page does that step by step.
 doctor-mend-file = Mend that file; the example beside it explains each key. Then: sudo systemctl restart headsweep.
 doctor-disk-errors = { $disk }: its file system has met { $errors ->
     [one] one error
@@ -2970,7 +2972,7 @@ doctor-keep-on-disk = Keep the record on a disk that lasts: give headsweep run a
 doctor-gauges-unknown = not asked, since the service is not running, or may not be asked by this user
 doctor-ask-again = See to the service first, then run headsweep doctor again.
 doctor-gauge-heard = { $gauge } is heard
-doctor-gauge-not-heard = { $gauge }: { $say }
+doctor-gauge-not-heard = { $gauge } is not heard ({ $code })
 doctor-mend-gauge = See to its cable and supply; the setup page shows what comes from { $gauge }.
 doctor-no-gauge = no gauge is read: no machine names one
 doctor-name-gauge = Write a gauge's file (headsweep gauge learn), and name it in a machine's file.
