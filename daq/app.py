@@ -14,12 +14,14 @@ from flask import Flask
 
 from daq import __version__
 from daq.audit.state import Shop
+from daq.doctor.rounds import Rounds
 from daq.gauges.config import GaugeConfig
 from daq.gauges.reader import Reader
 from daq.gauges.ring import Ring
 from daq.ledger.store import Ledger
 from daq.report.of_view import reports
 from daq.says import Language, language
+from daq.service.alive import CutOff
 from daq.service.behind import Behind
 from daq.service.clock import SystemClock
 from daq.service.decider import Decider
@@ -35,6 +37,7 @@ from daq.service.read_anew import ReadAnew
 from daq.service.rights.access import Access
 from daq.service.sealing import begin
 from daq.service.served import presses_of, served
+from daq.service.set_up.shop_set_up import ShopSetUp
 from daq.service.setup import Setup
 from daq.service.shopfloor import Shopfloor
 from daq.service.sources import Sources
@@ -69,6 +72,7 @@ class Service:
     on_record: OnRecord
     keeper: Keeper
     listing: Listing
+    cut_off: CutOff | None
     anew: ReadAnew
 
     @property
@@ -89,6 +93,7 @@ class WithoutRecord:
     trends: None = None
     listing: None = None
     on_record: None = None
+    cut_off: None = None
     anew: None = None
 
     @property
@@ -127,7 +132,7 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         opened.pop_all()
         keeper = Keeper(hub.hold, mono_ns=clock.mono_ns)
         opened.callback(keeper.stop)
-        opened.enter_context(behind.working())
+        opened.enter_context(behind.working(lambda: inbox.failed))
         sources = Sources(shop.takes, hub, inbox)
         opened.callback(sources.join)
         opened.callback(inbox.stop)
@@ -141,8 +146,9 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         sources.start()
         _watch(keeper, hub, readers, behind.turns, decider, sources)
         opened.callback(keeper.end)
-        anew, on_record = ReadAnew(lambda: decider.shop), OnRecord(data)
-        yield Service(shop, hub, inbox, setup, trends, on_record, keeper, behind.listing, anew)
+        beside = OnRecord(data), keeper, behind.listing, behind.alive.cut_off
+        anew = ReadAnew(lambda: decider.shop)
+        yield Service(shop, hub, inbox, setup, trends, *beside, anew)
 
 
 def _watch(
@@ -234,9 +240,11 @@ def serve_pages(
     practice: PracticePanel | None,
     access: Access | None,
     say: Say,
+    doctor: Rounds | None = None,
+    set_up: ShopSetUp | None = None,
 ) -> int:
     """Serve the pages until SIGINT or SIGTERM; 1 if the service could not go on deciding."""
-    server = serve(_pages(running, says, practice, access), host, port)
+    server = serve(_pages(running, says, practice, access, doctor, set_up), host, port)
 
     def stop(*_: object) -> None:
         running.inbox.end()
@@ -266,11 +274,13 @@ def _pages(
     says: Language,
     practice: PracticePanel | None,
     access: Access | None,
+    doctor: Rounds | None,
+    set_up: ShopSetUp | None,
 ) -> Flask:
     shop = running.files.shop
     return create_app(
         running.hub, running.inbox, practice, setup=running.setup, trends=running.trends,
         on_record=running.on_record, listing=running.listing, shop=shop.name, hosts=shop.hosts,
         proxies=shop.proxies, wall_pedal=shop.wall_pedal, says=says, access=access,
-        anew=running.anew,
+        doctor=doctor, set_up=set_up,
     )  # fmt: skip

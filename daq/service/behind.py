@@ -1,10 +1,11 @@
 """What works behind a start, each on a thread of its own: nobody who presses waits for it."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import ExitStack, contextmanager
 from pathlib import Path
 
 from daq.ledger.store import Ledger
+from daq.service.alive import Alive
 from daq.service.attesting import Attester
 from daq.service.clock import Clock
 from daq.service.committed import Subscriber
@@ -31,6 +32,8 @@ class Behind:
     ) -> None:
         """Nothing runs before `working`; `begun` is how the ledger was folded."""
         self.deliveries = deliveries
+        last = ledger.event(ledger.seq)
+        self.alive = Alive(data, clock, engine, None if last is None else last.stamp)
         self._sealer = Sealer(data, ledger, engine, begun)
         self.proof = Proof(data, ledger.seq, begun, self._sealer.void)
         self.attester = Attester(data, ledger.uuid, begun.shop.attested)
@@ -51,15 +54,22 @@ class Behind:
             "attests": self.attester.turns,
             "listing": self.listing.turns,
             "letting-go": self.letting_go.turns,
+            "alive": self.alive.turns,
             **deliveries.turns,
         }
 
     @contextmanager
-    def working(self) -> Iterator[None]:
-        """They work for the length of the block."""
+    def working(self, failed: Callable[[], object]) -> Iterator[None]:
+        """They work for the length of the block; one that `failed` leaves its trace behind."""
+        self.alive.begin()
         with ExitStack() as opened:
-            works = (self._sealer, self.proof, self.attester, self.letting_go)
+            opened.callback(self._leave, failed)
+            works = (self._sealer, self.proof, self.attester, self.letting_go, self.alive)
             for each in (*works, self.listing, self.deliveries):
                 opened.callback(each.stop)
                 each.start()
             yield
+
+    def _leave(self, failed: Callable[[], object]) -> None:
+        if not failed():
+            self.alive.ended()

@@ -35,8 +35,9 @@ def _unknown_to_shop(machine: MachineSetup, shop: ShopConfig) -> Iterator[str]:
     """Rings and tools that a machine's file names and shop.toml does not."""
     for where, found, what, known in _of_the_shop(machine, shop):
         if found and found not in known:
-            allowed = ", ".join(known) or f"none: shop.toml names no {what}"
-            yield f"{where}: found {quoted(found)}; allowed: {allowed}"
+            none = f"allowed: none: shop.toml names no {what}"
+            there = f"allowed: {', '.join(known)}" if known else none
+            yield f"{where}: found {quoted(found)}; {there}"
 
 
 def _of_the_shop(
@@ -66,12 +67,13 @@ def _unknown_gauges(
     for field_name, gauge in {"gauge": machine.gauge, "second_gauge": machine.second_gauge}.items():
         if gauge in gauges or not (gauge or field_name == "gauge"):
             continue
+        found = f"{field_name}: found {quoted(gauge)}"
         if gauge and (folder / f"{gauge}.toml").is_file():
-            yield f"{field_name}: found {quoted(gauge)}, whose own file has a mistake"
-            continue
-        near = difflib.get_close_matches(quoted(gauge), gauges, 1, 0.0)
-        known = "".join(f"; nearest known: {each!r}" for each in near)
-        there = ", ".join(sorted(gauges)) or f"a gauge with a file in {folder}; there is none"
-        yield f"{field_name}: found {quoted(gauge)}; allowed: {there}{known}"
+            yield f"{found}, whose own file has a mistake; allowed: a gauge with a good one"
+        elif not gauges:
+            yield f"{found}; allowed: one with a file in {folder}: there is none"
+        else:
+            near = difflib.get_close_matches(quoted(gauge), gauges, 1, 0.0)[0]
+            yield f"{found}; allowed: {', '.join(sorted(gauges))}; nearest known: {near!r}"
     if machine.second_gauge and machine.second_gauge == machine.gauge:
         yield "second_gauge: found the same gauge twice; allowed: another"

@@ -249,7 +249,7 @@ class _Found:
         try:
             return digest(folder)
         except OSError as error:
-            self.add(folder, f"{folder}: found a file that cannot be read: {error}")
+            self.add(folder, f"{folder}: found an unreadable file: {error}; allowed: readable ones")
             return ""
 
 

@@ -10,6 +10,7 @@ from daq.gauges.reader import STUCK
 from daq.gauges.wire import Wire, counts
 from daq.screens import Console
 from daq.screens.told import not_done
+from daq.service.rise import Rise
 from daq.service.sayings import Sayings
 from daq.service.takes import HOLD_STILL
 from daq.service.turns import Turns
@@ -51,11 +52,6 @@ Ear = Callable[[Sample], None]
 """Told of a machine's samples on the thread of their reader: it must not wait."""
 
 
-def _idle(page: object) -> object:
-    """A page without a button."""
-    return replace(page, actions=()) if isinstance(page, Console) else page
-
-
 class Hub:
     """Latest sample, stop-at and snapshot of every machine, and who waits for them."""
 
@@ -82,6 +78,7 @@ class Hub:
         self.wires: Mapping[str, Callable[[], Wire]] = {}
         self.people: Mapping[str, str] = {}
         """What people are called who stand in what is shown, by id."""
+        self.rise = Rise(self._wake_all, mono_ns)
 
     def machines(self) -> tuple[Served, ...]:
         """The machines served, in the order to show them."""
@@ -228,10 +225,14 @@ class Hub:
         recording = STAND_STILL if SCREENS in self._dropped else self.recording
         if self.still:
             recording = NO_ANSWER
-            pages = {name: _idle(page) for name, page in shown.pages.items()}
+            pages = {
+                name: replace(page, actions=()) if isinstance(page, Console) else page
+                for name, page in shown.pages.items()
+            }
             shown = replace(shown, pages=pages)
+        since, rise = self._sayings.said(machine), self.rise.now(machine, shown.pages)
         faults = (*shown.faults, *self._sayings.warned(machine))
-        return replace(shown, said=self._sayings.said(machine), recording=recording, faults=faults)
+        return replace(shown, said=since, recording=recording, faults=faults, cut_off=rise)
 
     def live(self, machine: str) -> Live:
         """The latest live number; its age is counted to this call."""
