@@ -15,6 +15,7 @@ from typing import Final
 from daq.service.inputs import Inputs
 from daq.service.keeper import SIGNALS
 from daq.service.power import Power, PowerOptions
+from daq.service.powers_off import FOLDER, leave_word
 from daq.settings import build, read_toml
 from daq.words import Said, said
 
@@ -46,25 +47,34 @@ def run(config: Path, words: Callable[[Said], str]) -> int:
     """
     asked = options(config / "shop.toml")
 
-    def tell(what: Said | None, _: int | None = None) -> None:
-        sys.stdout.write(f"{words(said('power-well') if what is None else what)}\n")
+    def say(what: Said) -> None:
+        sys.stdout.write(f"{words(what)}\n")
         sys.stdout.flush()
 
-    def off() -> bool:
-        try:
-            subprocess.run(OFF, check=True, timeout=OFF_S)
-        except (OSError, subprocess.SubprocessError) as error:
-            tell(said("off-failed", why=str(error)))
-            return False
-        return True
+    def tell(what: Said | None, off_ns: int | None) -> None:
+        leave_word(FOLDER, off_ns)
+        say(said("power-well") if what is None else what)
 
     if asked.wiring is None:
-        tell(said("power-nothing"))
+        say(said("power-nothing"))
         return 0
-    inputs = Inputs(asked.wiring, Power(asked, off, tell), "headsweep power")
+    _watch(Inputs(asked.wiring, Power(asked, lambda: _off(say), tell), "headsweep power"))
+    return 0
+
+
+def _off(say: Callable[[Said], None]) -> bool:
+    """Order it; whether that came off."""
+    try:
+        subprocess.run(OFF, check=True, timeout=OFF_S)
+    except (OSError, subprocess.SubprocessError) as error:
+        say(said("off-failed", why=str(error)))
+        return False
+    return True
+
+
+def _watch(inputs: Inputs) -> None:
     before = {number: signal.signal(number, lambda *_: inputs.end()) for number in SIGNALS}
     inputs.run()
     for number, handler in before.items():
         signal.signal(number, handler)
     inputs.close()
-    return 0

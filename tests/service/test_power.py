@@ -11,12 +11,14 @@ import threading
 import pytest
 
 from daq.cli import main
+from daq.service import powers_off
 from daq.service.inputs import Turned, Wiring
 from daq.service.power import Power, PowerOptions
 from daq.settings import SettingsError, build
 from daq.words import said
 from tests.patience import until
 from tests.rigs import pinchip
+from tests.service.console import MILL, Console
 from tests.words import en, faults
 
 BUTTON, MAINS = 3, 27
@@ -220,6 +222,7 @@ def test_the_command_tells_the_service_manager_once(tmp_path, chip, monkeypatch,
     manager.chmod(0o755)
     monkeypatch.setenv("PATH", f"{tmp_path}:{os.environ['PATH']}")
     monkeypatch.setattr("daq.service.power.HELD_NS", 10_000_000)
+    monkeypatch.setattr("daq.service.powering.FOLDER", tmp_path)
     chip.drive(MAINS, 0)
 
     def hands():
@@ -241,6 +244,30 @@ def test_the_command_tells_the_service_manager_once(tmp_path, chip, monkeypatch,
     assert comes_off == (len(printed) == 1)
     assert comes_off or printed[1].startswith("It cannot be powered off: ")
     assert chip.requests == []
+    assert (tmp_path / powers_off.NAME).exists() is comes_off
+
+
+def test_every_screen_says_how_long_the_pi_still_runs(tmp_path, monkeypatch, clock):
+    monkeypatch.setattr(powers_off, "FOLDER", tmp_path)
+    with Console(clock) as console:
+        screens = powers_off.PowersOff(console.hub, clock.mono_ns)
+
+        def said_after(seconds):
+            clock.ns += round(seconds * S)
+            screens.look()
+            return [en(fault["say"]) for fault in console.hub.snapshot(MILL).faults]
+
+        assert said_after(0) == []
+        powers_off.leave_word(tmp_path, clock.ns + 5 * S)
+        assert said_after(0.9) == ["The mains is gone: the Pi powers off in 5 s."]
+        assert said_after(0.2) == ["The mains is gone: the Pi powers off in 4 s."]
+        assert said_after(3.9) == ["The Pi powers off."]
+        powers_off.leave_word(tmp_path, None)
+        assert said_after(0) == [], "the mains came back"
+        powers_off.leave_word(tmp_path, clock.ns - 60 * S)
+        assert said_after(0) == [], "it did not come off"
+        (tmp_path / powers_off.NAME).write_text("no number")
+        assert said_after(0) == []
 
 
 def test_without_pins_there_is_nothing_to_watch(tmp_path, capsys):
