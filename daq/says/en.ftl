@@ -2472,6 +2472,19 @@ pins-held = another program has pin { $pin } open{ $by ->
 pins-no-such = { $chip } has no pin { $pin }: correct shop.toml.
 pins-failed = { $chip } cannot be used: { $why }.
 
+## Power: the button, and the supply's signal
+
+power-nothing = shop.toml names no pin under [power]: there is nothing to watch.
+power-not-watched = Neither button nor mains is watched: { $why }
+power-well = All is well.
+mains-gone = The mains is gone.
+mains-gone-from-first = The supply says from the first that the mains is gone. Nothing is done about it before it said otherwise: is its wire in, and mains_gone_is right?
+powers-off-soon = The mains is gone: the Pi powers off in { $seconds } s.
+powers-off-now = The Pi powers off.
+off-by-button = The button was held: the Pi powers off.
+off-by-mains = The mains was gone for { $seconds } s: the Pi powers off.
+off-failed = It cannot be powered off: { $why }
+
 ## A gauge: what comes from it
 
 gauge-reports-an-error = the gauge itself reports an error: look at its face.
