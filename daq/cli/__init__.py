@@ -31,6 +31,8 @@ def parser() -> argparse.ArgumentParser:
     ledger.add(commands.add_parser("ledger", help="check, show or export the record"))
     records.add(commands.add_parser("records", help="list the audits on record"))
     report.add(commands.add_parser("report", help="make an audit's report as a file"))
+    told = commands.add_parser("messages", help="print the JSON schema of what a broker is told")
+    told.set_defaults(act=_messages)
     rights.add(commands, _rights)
     return top
 
@@ -108,6 +110,15 @@ def _run(args: argparse.Namespace) -> int:
 
     host, port = args.listen
     return run(args.config, args.data, host, port, _tell, in_memory=args.data_in_memory)
+
+
+def _messages(_: argparse.Namespace) -> int:
+    import json
+
+    from daq.service.messages.published import message_schema
+
+    print(json.dumps(message_schema(), indent=1, ensure_ascii=False))
+    return 0
 
 
 def _rights(args: argparse.Namespace) -> int:
