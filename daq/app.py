@@ -13,7 +13,6 @@ from pathlib import Path
 from flask import Flask
 
 from daq import __version__
-from daq.audit.chosen import offers
 from daq.audit.state import Shop
 from daq.gauges.config import GaugeConfig
 from daq.gauges.reader import Reader
@@ -25,15 +24,17 @@ from daq.service.behind import Behind
 from daq.service.clock import SystemClock
 from daq.service.decider import Decider
 from daq.service.files import ShopFiles
-from daq.service.hub import Hub, Served
+from daq.service.hub import Hub
 from daq.service.inbox import Inbox
 from daq.service.keeper import SIGNALS, Keeper, Watched
 from daq.service.listing import Listing
 from daq.service.no_record import NoRecord
 from daq.service.on_record import OnRecord
 from daq.service.outs import outs, ways
+from daq.service.read_anew import ReadAnew
 from daq.service.rights.access import Access
 from daq.service.sealing import begin
+from daq.service.served import presses_of, served
 from daq.service.setup import Setup
 from daq.service.shopfloor import Shopfloor
 from daq.service.sources import Sources
@@ -53,9 +54,6 @@ REACHED = (
 Say = Callable[[str], None]
 """Told the address of the pages once they are served."""
 
-STALE_MS = 1000
-"""How old a live number may be of a gauge that no file describes any more."""
-
 _log = logging.getLogger(__name__)
 
 
@@ -71,6 +69,12 @@ class Service:
     on_record: OnRecord
     keeper: Keeper
     listing: Listing
+    anew: ReadAnew
+
+    @property
+    def again(self) -> bool:
+        """Whether it is to be begun once more, not ended."""
+        return self.anew.asked
 
 
 @dataclass(frozen=True)
@@ -85,6 +89,12 @@ class WithoutRecord:
     trends: None = None
     listing: None = None
     on_record: None = None
+    anew: None = None
+
+    @property
+    def again(self) -> bool:
+        """Whether the record is to be tried once more."""
+        return self.inbox.again
 
 
 @contextmanager
@@ -104,7 +114,7 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         rings: dict[str, Ring] = {}
         readers: dict[str, Reader] = {}
         shown = (hub, readers, begun.shop, clock)
-        going = outs(shop.shop, data, made, __version__, *shown)
+        going = outs(shop, data, made, __version__, *shown)
         behind = Behind(data, ledger, __version__, begun, shop.shop.record, clock, going)
         setup = Setup(shop, readers, begun.shop, data, clock, ways=lambda: ways(going))
         trends = Trends(shop.machines, begun.shop, clock, data)
@@ -131,7 +141,8 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         sources.start()
         _watch(keeper, hub, readers, behind.turns, decider, sources)
         opened.callback(keeper.end)
-        yield Service(shop, hub, inbox, setup, trends, OnRecord(data), keeper, behind.listing)
+        anew, on_record = ReadAnew(lambda: decider.shop), OnRecord(data)
+        yield Service(shop, hub, inbox, setup, trends, on_record, keeper, behind.listing, anew)
 
 
 def _watch(
@@ -160,7 +171,7 @@ def _floor(
     def statuses() -> list[GaugeStatus]:
         return [reader.status for reader in readers.values()]
 
-    return Shopfloor(shop.audit_setup, rings, _presses(gauges), statuses)
+    return Shopfloor(shop.audit_setup, rings, presses_of(gauges), statuses, shop.why_not)
 
 
 def _readers(
@@ -195,30 +206,6 @@ def _gauges(shop: ShopFiles, state: Shop) -> dict[str, GaugeConfig]:
     return {
         key: gauge for key, gauge in shop.gauges.items() if key in bound | set(shop.used_gauges)
     }
-
-
-def served(shop: ShopFiles, state: Shop) -> tuple[Served, ...]:
-    """Every machine that has a file, and any other still open or not safe to run."""
-    served = [
-        Served(key, m.name, m.gauge, _stale_ms(shop.gauges[m.gauge]), offers(m))
-        for key, m in shop.machines.items()
-    ]
-    for key, machine in state.machines.items():
-        left = machine.job or (machine.last if machine.unsafe is not None else None)
-        if left is not None and key not in shop.machines:
-            setup = left.setup
-            served.append(Served(key, setup.machine.name, setup.gauge.key, STALE_MS))
-    return tuple(served)
-
-
-def _stale_ms(gauge: GaugeConfig) -> int | None:
-    return None if gauge.talk.stale_s is None else round(1000 * gauge.talk.stale_s)
-
-
-def _presses(gauges: Mapping[str, GaugeConfig]) -> dict[str, int]:
-    """How many presses of its key make one reading, for each gauge that sends on its key."""
-    presses = {key: gauge.talk.presses_a_reading for key, gauge in gauges.items()}
-    return {key: count for key, count in presses.items() if count is not None}
 
 
 def _runs(prefix: str) -> Callable[[], str]:
@@ -262,6 +249,8 @@ def serve_pages(
     running.inbox.when_failed = server.close
     if running.inbox.failed:
         server.close()
+    if running.anew is not None:
+        running.anew.when_asked = stop
     shown = "localhost" if host in ("0.0.0.0", "127.0.0.1", "::") else host
     if server.others_reach_it:
         _log.warning(REACHED, server.port)
@@ -283,4 +272,5 @@ def _pages(
         running.hub, running.inbox, practice, setup=running.setup, trends=running.trends,
         on_record=running.on_record, listing=running.listing, shop=shop.name, hosts=shop.hosts,
         proxies=shop.proxies, wall_pedal=shop.wall_pedal, says=says, access=access,
+        anew=running.anew,
     )  # fmt: skip

@@ -12,6 +12,7 @@ from daq.service.inbox import Inbox
 from daq.service.listing import Listing
 from daq.service.no_record import NoRecord
 from daq.service.on_record import OnRecord
+from daq.service.read_anew import ReadAnew
 from daq.service.rights.access import Access
 from daq.service.setup import Setup
 from daq.service.trends import Trends
@@ -49,6 +50,7 @@ def create_app(
     access: Access | None = None,
     listing: Listing | None = None,
     on_record: OnRecord | None = None,
+    anew: ReadAnew | None = None,
 ) -> Flask:
     """Return the application serving these rooms.
 
@@ -59,7 +61,7 @@ def create_app(
     that is served; `access`: who may do what, without which nobody has to be paired: in practice.
     Families for practice exist only when `practice` is given, those for pairing only with
     `access`; setup page, trends, list of audits and audits on record answer only with `setup`,
-    `trends`, `listing` and `on_record`.
+    `trends`, `listing` and `on_record`. `anew`: what has the shop's files read anew.
     """
     app = Flask("web", root_path=str(HERE), static_folder="static", template_folder="templates")
     app.config["MAX_CONTENT_LENGTH"] = LARGEST_BODY
@@ -68,7 +70,7 @@ def create_app(
     streams = Streams(hub, settling, InWords(hub, says))
     shared = Rooms(
         says, hub, inbox, practice, gate, presses, settling, streams, setup, trends,
-        frozenset(proxies), access, listing, on_record,
+        frozenset(proxies), access, listing, on_record, anew,
     )  # fmt: skip
     app.extensions[EXTENSION] = shared
     _arm_templates(app, says, shop=shop, wall_pedal=wall_pedal)

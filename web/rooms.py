@@ -16,6 +16,7 @@ from daq.service.inbox import Inbox
 from daq.service.listing import Listing
 from daq.service.no_record import NoRecord
 from daq.service.on_record import OnRecord
+from daq.service.read_anew import ReadAnew
 from daq.service.rights.access import Access
 from daq.service.setup import Setup
 from daq.service.trends import Trends
@@ -82,6 +83,7 @@ class Rooms:
     access: Access | None = None
     listing: Listing | None = None
     on_record: OnRecord | None = None
+    anew: ReadAnew | None = None
 
     def told(self, shown: object) -> Any:  # noqa: ANN401 - JSON
         """A JSON-ready copy of what is shown, in words, with people's names."""

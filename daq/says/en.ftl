@@ -2485,6 +2485,9 @@ silent-from-the-first = silent for { $seconds } s: check its cable, battery and 
 
 ## A gauge: its file and its papers
 
+files-amiss = These files cannot be used
+machine-file-amiss = { $file }, or the file of its gauge, has a mistake: Setup says which.
+shop-file-amiss = shop.toml has a mistake, so no audit can be opened: Setup says which.
 gauge-in-no-file = The gauge '{ $gauge }' is in no file of this shop: nothing reads it.
 named-by-no-machine = No machine's file names it: its port is not opened.
 gauge-is-well = It talks and is well.

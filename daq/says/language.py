@@ -165,12 +165,17 @@ def language(name: str = FIRST, folder: Traversable = HERE) -> Language:
     Raises:
         ValueError: there is none of that name; says which there are.
     """
-    return _read(name, folder)
+    # Not functools.cache: that keeps one more where the name was left out.
+    of = (name, str(folder))
+    if of not in _KEPT:
+        _KEPT[of] = _read(name, folder)
+    return _KEPT[of]
 
 
-@cache
+_KEPT: Final[dict[tuple[str, str], Language]] = {}
+
+
 def _read(name: str, folder: Traversable) -> Language:
-    # By itself, so that a language is kept once, whether its name was given or left out.
     files_of = {each.name.removesuffix(_ENDING): each for each in folder.iterdir()}
     known = {tag: each for tag, each in files_of.items() if each.name.endswith(_ENDING)}
     if name not in known:

@@ -22,7 +22,7 @@ class Served:
     """One machine as the hub serves it.
 
     `fresh_ms`: how old its gauge's sample may be; None for a gauge that sends on its key.
-    `offers`: the checks besides squaring that its file offers.
+    `offers`: the checks besides squaring. `amiss`: a file's mistake by which none can be opened.
     """
 
     key: str
@@ -30,6 +30,7 @@ class Served:
     gauge: str
     fresh_ms: int | None
     offers: tuple[Offer, ...] = ()
+    amiss: Said | None = None
 
 
 REFUSED_NS = 10_000_000_000
@@ -39,7 +40,6 @@ Lost = tuple[str, int]
 """The last sample before a gauge's fault: its run and its number."""
 
 WELL = {"ok": True, "say": ""}
-
 NO_ANSWER = {"ok": False, "say": said("no-answer")}
 
 SCREENS = "screens"

@@ -10,9 +10,9 @@ from daq.service.committed import Committed
 from daq.service.delivery.courier import WayOut
 from daq.service.delivery.deliveries import Deliveries
 from daq.service.delivery.from_ledger import Made
+from daq.service.files import ShopFiles
 from daq.service.messages.live import GaugeHeard, LiveNumbers
 from daq.service.messages.messages import messages
-from daq.service.shop_file import ShopConfig
 from daq.service.turns import Turns
 
 
@@ -46,7 +46,7 @@ class Out(Going, Protocol):
 
 
 def outs(
-    shop: ShopConfig,
+    files: ShopFiles,
     data: Path,
     made: Made,
     release: str,
@@ -62,8 +62,10 @@ def outs(
     Raises:
         LedgerError: the ledger cannot be read.
     """
-    told = messages(shop.mqtt, data, release, hub, readers, state, clock)
-    return Deliveries(shop.on_signing, data, made), *told
+    if files.unsure:  # nobody knows what was asked for: what is owed stays so
+        return ()
+    told = messages(files.shop.mqtt, data, release, hub, readers, state, clock)
+    return Deliveries(files.shop.on_signing, data, made), *told
 
 
 def ways(of: tuple[Out, ...]) -> Mapping[str, WayOut]:
