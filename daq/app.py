@@ -14,12 +14,14 @@ from flask import Flask
 
 from daq import __version__
 from daq.audit.state import Shop
+from daq.doctor.rounds import Rounds
 from daq.gauges.config import GaugeConfig
 from daq.gauges.reader import Reader
 from daq.gauges.ring import Ring
 from daq.ledger.store import Ledger
 from daq.report.of_view import reports
 from daq.says import Language, language
+from daq.service.alive import CutOff
 from daq.service.behind import Behind
 from daq.service.clock import SystemClock
 from daq.service.decider import Decider
@@ -69,6 +71,7 @@ class Service:
     on_record: OnRecord
     keeper: Keeper
     listing: Listing
+    cut_off: CutOff | None
     anew: ReadAnew
 
     @property
@@ -89,6 +92,7 @@ class WithoutRecord:
     trends: None = None
     listing: None = None
     on_record: None = None
+    cut_off: None = None
     anew: None = None
 
     @property
@@ -127,7 +131,7 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         opened.pop_all()
         keeper = Keeper(hub.hold, mono_ns=clock.mono_ns)
         opened.callback(keeper.stop)
-        opened.enter_context(behind.working())
+        opened.enter_context(behind.working(lambda: inbox.failed))
         sources = Sources(shop.takes, hub, inbox)
         opened.callback(sources.join)
         opened.callback(inbox.stop)
@@ -141,8 +145,9 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         sources.start()
         _watch(keeper, hub, readers, behind.turns, decider, sources)
         opened.callback(keeper.end)
-        anew, on_record = ReadAnew(lambda: decider.shop), OnRecord(data)
-        yield Service(shop, hub, inbox, setup, trends, on_record, keeper, behind.listing, anew)
+        beside = OnRecord(data), keeper, behind.listing, behind.alive.cut_off
+        anew = ReadAnew(lambda: decider.shop)
+        yield Service(shop, hub, inbox, setup, trends, *beside, anew)
 
 
 def _watch(
@@ -234,9 +239,10 @@ def serve_pages(
     practice: PracticePanel | None,
     access: Access | None,
     say: Say,
+    doctor: Rounds | None = None,
 ) -> int:
     """Serve the pages until SIGINT or SIGTERM; 1 if the service could not go on deciding."""
-    server = serve(_pages(running, says, practice, access), host, port)
+    server = serve(_pages(running, says, practice, access, doctor), host, port)
 
     def stop(*_: object) -> None:
         running.inbox.end()
@@ -266,6 +272,7 @@ def _pages(
     says: Language,
     practice: PracticePanel | None,
     access: Access | None,
+    doctor: Rounds | None,
 ) -> Flask:
     shop = running.files.shop
     return create_app(
@@ -273,4 +280,5 @@ def _pages(
         on_record=running.on_record, listing=running.listing, shop=shop.name, hosts=shop.hosts,
         proxies=shop.proxies, wall_pedal=shop.wall_pedal, says=says, access=access,
         anew=running.anew,
+        doctor=doctor,
     )  # fmt: skip

@@ -10,7 +10,7 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from daq import __version__
-from daq.cli import gauge, ledger, records, report, rights
+from daq.cli import doctor, gauge, ledger, records, report, rights
 from daq.words import SaidTrouble, Trouble
 
 DATA = Path("~/.local/share/headsweep")
@@ -27,6 +27,7 @@ def parser() -> argparse.ArgumentParser:
     commands = top.add_subparsers(dest="command", required=True, metavar="COMMAND")
     _add_demo(commands.add_parser("demo", help="square a practice mill from the browser"))
     _add_run(commands.add_parser("run", help="run the service on real gauges"))
+    doctor.add(commands.add_parser("doctor", help="look at this computer and all that hangs on it"))
     gauge.add(commands.add_parser("gauge", help="work on one gauge at the bench"))
     ledger.add(commands.add_parser("ledger", help="check, show or export the record"))
     records.add(commands.add_parser("records", help="list the audits on record"))

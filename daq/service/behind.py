@@ -1,10 +1,11 @@
 """What works behind a start, each on a thread of its own: nobody who presses waits for it."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import ExitStack, contextmanager
 from pathlib import Path
 
 from daq.ledger.store import Ledger
+from daq.service.alive import Alive
 from daq.service.attesting import Attester
 from daq.service.clock import Clock
 from daq.service.committed import Subscriber
@@ -30,6 +31,8 @@ class Behind:
         outs: tuple[Out, ...],
     ) -> None:
         """Nothing runs before `working`; `begun` is how the ledger was folded."""
+        last = ledger.event(ledger.seq)
+        self.alive = Alive(data, clock, engine, None if last is None else last.stamp)
         self._sealer = Sealer(data, ledger, engine, begun)
         self.proof = Proof(data, ledger.seq, begun, self._sealer.void)
         self.attester = Attester(data, ledger.uuid, begun.shop.attested)
@@ -37,8 +40,8 @@ class Behind:
         self.known = (self.proof, self.attester, self.letting_go)
         """What whoever decides asks of them."""
         self.listing = Listing(data, ledger.seq)
-        record = (self._sealer, self.proof, self.attester, self.letting_go, self.listing)
-        self._works: tuple[Going, ...] = (*record, *outs)
+        record = (self._sealer, self.proof, self.attester, self.letting_go)
+        self._works: tuple[Going, ...] = (*record, self.alive, self.listing, *outs)
         self.followers: Mapping[str, Subscriber] = {
             "seal": self._sealer.committed,
             "attester": self.attester.committed,
@@ -52,14 +55,21 @@ class Behind:
             "attests": self.attester.turns,
             "listing": self.listing.turns,
             "letting-go": self.letting_go.turns,
+            "alive": self.alive.turns,
             **{name: turns for each in outs for name, turns in each.turns.items()},
         }
 
     @contextmanager
-    def working(self) -> Iterator[None]:
-        """They work for the length of the block."""
+    def working(self, failed: Callable[[], object]) -> Iterator[None]:
+        """They work for the length of the block; one that `failed` leaves its trace behind."""
+        self.alive.begin()
         with ExitStack() as opened:
+            opened.callback(self._leave, failed)
             for each in self._works:
                 opened.callback(each.stop)
                 each.start()
             yield
+
+    def _leave(self, failed: Callable[[], object]) -> None:
+        if not failed():
+            self.alive.ended()
