@@ -119,8 +119,7 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         hub = Hub(served(shop, begun.shop), clock.mono_ns)
         rings: dict[str, Ring] = {}
         readers: dict[str, Reader] = {}
-        shown = (hub, readers, begun.shop, clock)
-        going = outs(shop, data, made, __version__, *shown)
+        going = outs(shop, data, made, __version__, hub, readers, begun.shop, clock)
         behind = Behind(data, ledger, __version__, begun, shop.shop.record, clock, going)
         setup = Setup(shop, readers, begun.shop, data, clock, ways=lambda: ways(going))
         trends = Trends(shop.machines, begun.shop, clock, data)
