@@ -10,14 +10,15 @@ from typing import Any
 from flask import current_app
 from werkzeug.exceptions import NotFound
 
+from daq.doctor.rounds import Rounds
 from daq.says import Language
 from daq.service.hub import Hub, Served
 from daq.service.inbox import Inbox
 from daq.service.listing import Listing
 from daq.service.no_record import NoRecord
 from daq.service.on_record import OnRecord
-from daq.service.read_anew import ReadAnew
 from daq.service.rights.access import Access
+from daq.service.set_up.shop_set_up import ShopSetUp
 from daq.service.setup import Setup
 from daq.service.trends import Trends
 from daq.settings import quoted
@@ -83,7 +84,8 @@ class Rooms:
     access: Access | None = None
     listing: Listing | None = None
     on_record: OnRecord | None = None
-    anew: ReadAnew | None = None
+    doctor: Rounds | None = None
+    set_up: ShopSetUp | None = None
 
     def told(self, shown: object) -> Any:  # noqa: ANN401 - JSON
         """A JSON-ready copy of what is shown, in words, with people's names."""
@@ -124,6 +126,14 @@ def setup_or_404() -> Setup:
     return found
 
 
+def set_up_or_404() -> ShopSetUp:
+    """Return what sets the shop up; answers 404 where nothing does."""
+    found = rooms().set_up
+    if found is None:
+        raise NotFound(words("no-set-up-here"))
+    return found
+
+
 def trends_or_404() -> Trends:
     """Return what knows the machines' trends; answers 404 where nothing does."""
     found = rooms().trends
@@ -156,3 +166,11 @@ def machine_or_404(key: str) -> Served:
             return machine
     there = ", ".join(machine.key for machine in machines) or "none"
     raise NotFound(words("no-machine-so-called", key=quoted(key), there=there))
+
+
+def doctor_or_404() -> Rounds:
+    """Return what examines this computer; answers 404 where nothing does."""
+    found = rooms().doctor
+    if found is None:
+        raise NotFound(words("no-doctor-here"))
+    return found

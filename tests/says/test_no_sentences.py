@@ -15,7 +15,7 @@ from tests.house.conftest import ROOT
 
 ROOMS = (
     *(ROOT / "daq" / room for room in ("audit", "checks", "metrology", "squaring", "screens")),
-    *(ROOT / "daq" / room for room in ("gauges", "ledger", "service", "virtual")),
+    *(ROOT / "daq" / room for room in ("doctor", "gauges", "ledger", "service", "virtual")),
     ROOT / "daq" / "settings",
     ROOT / "web",
 )
@@ -33,8 +33,10 @@ TERMINAL = (
     "ledger/progress.py",
     "service/bench_check.py",
     "service/not_ours.py",
+    "service/set_up/gauge_text.py",
+    "service/set_up/machine_text.py",
 )
-"""The dialogues of the command line."""
+"""The dialogues of the command line, and the comments of a shop's files."""
 SAID = ("Refused", "Unread", "LinkError", "LedgerError", "NotRecorded", "SaidTrouble")
 SAID += ("NoSuchPage", "_Bad", "CannotBe", "_BadValueError")
 """What is raised to be said on a screen: codes."""

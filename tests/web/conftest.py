@@ -9,6 +9,7 @@ import pytest
 from flask import Flask
 from flask.testing import FlaskClient
 
+from daq.service.rise import Rise
 from daq.words import Ack, Command, Live, SaidTrouble, Snapshot, said
 from tests.web.scenes import MACHINE, SITUATIONS, scene
 from web.app import create_app
@@ -35,6 +36,7 @@ class FakeHub:
         self.held = False
         self.turns = 0
         self.told: list[Callable[[str, str], None]] = []
+        self.rise = Rise(lambda: None)
         self.refused: list[tuple[str, str, str, str]] = []
 
     def machines(self) -> tuple[Name, ...]:
