@@ -32,7 +32,7 @@ def parser() -> argparse.ArgumentParser:
     ledger.add(commands.add_parser("ledger", help="check, show or export the record"))
     records.add(commands.add_parser("records", help="list the audits on record"))
     report.add(commands.add_parser("report", help="make an audit's report as a file"))
-    rights.add(commands, _rights)
+    rights.add(commands, _rights, _address)
     return top
 
 
