@@ -2980,7 +2980,7 @@ doctor-files = { $folder } has { $machines ->
 doctor-no-folder = there is no folder { $folder }
 doctor-name-config = Name the folder with shop.toml with --config.
 doctor-empty-shop = { $folder } holds no shop yet
-doctor-set-up = Set the shop up: the setup page does that step by step.
+doctor-set-up = On a phone, open headsweep's first page and press “{ set-up-go }”.
 doctor-mend-file = Mend that file; the example beside it explains each key. Then: sudo systemctl restart headsweep.
 doctor-disk-errors = { $disk }: its file system has met { $errors ->
     [one] one error
@@ -2989,7 +2989,7 @@ doctor-disk-errors = { $disk }: its file system has met { $errors ->
 doctor-check-disk = Make a backup now; then have the disk checked at a start (fsck), or change it.
 doctor-room = { $gb } GB free for { $folder }
 doctor-make-room = Make room, or get a larger disk; headsweep ledger let-go frees what samples take.
-doctor-keep-on-disk = Keep the record on a disk that lasts: give headsweep run another folder after --data.
+doctor-keep-on-disk = Have { $folder } on a disk that lasts; hardware/README.md says how, where the system's own is read only.
 doctor-gauges-unknown = not asked, since the service is not running, or may not be asked by this user
 doctor-ask-again = See to the service first, then run headsweep doctor again.
 doctor-gauge-heard = { $gauge } is heard
