@@ -33,6 +33,7 @@ from daq.service.keeper import SIGNALS, Keeper, Watched
 from daq.service.listing import Listing
 from daq.service.no_record import NoRecord
 from daq.service.on_record import OnRecord
+from daq.service.powers_off import PowersOff
 from daq.service.read_anew import ReadAnew
 from daq.service.rights.access import Access
 from daq.service.sealing import begin
@@ -165,6 +166,7 @@ def _watch(
     watched |= {**decider.followers, **sources.turns}
     for name, thread in watched.items():
         keeper.watch(name, thread)
+    keeper.beside = PowersOff(hub).look
     keeper.start()
 
 

@@ -6,6 +6,7 @@ from typing import Any
 
 from flask import Blueprint
 
+from daq.service.copies import LastCopy, last_copy
 from daq.service.delivery.courier import WayOut
 from web.rights import may_look, needs
 from web.rooms import rooms
@@ -28,7 +29,8 @@ class ServiceHealth:
     """`ok`, the open event streams and how many are allowed, and the service's own account.
 
     `crowded`: no further screen can be opened. `deliveries`: how the reports go out that do so by
-    themselves, by their way; none of it makes the service unwell.
+    themselves, by their way. `backup`: the last copy of the record on a stick, if there was one.
+    None of it makes the service unwell.
     """
 
     ok: bool
@@ -37,6 +39,7 @@ class ServiceHealth:
     crowded: bool
     service: Mapping[str, Any]
     deliveries: Mapping[str, WayOut]
+    backup: LastCopy | None
 
 
 @blueprint.get("/healthz")
@@ -51,6 +54,9 @@ def healthz() -> WithStatus:
     if not may_look():
         return WithStatus(Wellness(ok), status)
     gate = shared.gate
-    ways = {} if shared.setup is None else shared.setup.ways()
-    health = ServiceHealth(ok, gate.open, gate.most, gate.open >= gate.most, service, ways)
+    setup = shared.setup
+    ways = {} if setup is None else setup.ways()
+    copied = None if setup is None else last_copy(setup.data)
+    crowded = gate.open >= gate.most
+    health = ServiceHealth(ok, gate.open, gate.most, crowded, service, ways, copied)
     return WithStatus(health, status)
