@@ -25,7 +25,6 @@ from daq.service.alive import CutOff
 from daq.service.behind import Behind
 from daq.service.clock import SystemClock
 from daq.service.decider import Decider
-from daq.service.delivery.deliveries import Deliveries
 from daq.service.files import ShopFiles
 from daq.service.hub import Hub
 from daq.service.inbox import Inbox
@@ -33,6 +32,7 @@ from daq.service.keeper import SIGNALS, Keeper, Watched
 from daq.service.listing import Listing
 from daq.service.no_record import NoRecord
 from daq.service.on_record import OnRecord
+from daq.service.outs import outs, ways
 from daq.service.powers_off import PowersOff
 from daq.service.read_anew import ReadAnew
 from daq.service.rights.access import Access
@@ -115,14 +115,13 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
     with ExitStack() as opened:
         opened.callback(ledger.close)
         begun = begin(ledger)
-        gauges = _gauges(shop, begun.shop)
+        gauges, made = _gauges(shop, begun.shop), reports(shop.shop.language, __version__)
         hub = Hub(served(shop, begun.shop), clock.mono_ns)
-        made = reports(shop.shop.language, __version__)
-        deliveries = Deliveries(shop.shop.on_signing, data, made)
-        behind = Behind(data, ledger, __version__, begun, shop.shop.record, clock, deliveries)
         rings: dict[str, Ring] = {}
         readers: dict[str, Reader] = {}
-        setup = Setup(shop, readers, begun.shop, data, clock, ways=lambda: deliveries.ways)
+        going = outs(shop, data, made, __version__, hub, readers, begun.shop, clock)
+        behind = Behind(data, ledger, __version__, begun, shop.shop.record, clock, going)
+        setup = Setup(shop, readers, begun.shop, data, clock, ways=lambda: ways(going))
         trends = Trends(shop.machines, begun.shop, clock, data)
         told = {"setup": setup.committed, "trends": trends.committed, **behind.followers}
         floor, known = _floor(shop, gauges, rings, readers), behind.known

@@ -56,13 +56,11 @@ def create_app(
 ) -> Flask:
     """Return the application serving these rooms.
 
-    `shop` is the shop's name. `hosts` are the names (besides IP addresses and
-    localhost) under which the Pi may be called; `proxies`: the addresses of those whose word for
-    whom they ask is believed; `max_streams` caps the event streams; `wall_pedal`: a pedal that
-    types presses the big button from the wall's page too; `says`: the language of all; `access`:
-    who may do what, without which nobody has to be paired: in practice.
-    Families for practice exist only with `practice`, those for pairing only with `access`; setup
-    page, trends, list of audits, audits on record, doctor answer only with what is so called.
+    `shop` is the shop's name, `hosts` are the names (besides addresses and localhost) under which
+    the Pi may be called; `proxies`: the addresses of those whose word for whom they ask is
+    believed; `max_streams` caps the event streams; `wall_pedal`: a pedal that types presses the big
+    button from the wall's page too; `says`: the language of all; `access`: who may do what, without
+    which nobody has to be paired: in practice. What has a room of its own answers only with it.
     `set_up` writes the shop's files and has them read anew.
     """
     app = Flask("web", root_path=str(HERE), static_folder="static", template_folder="templates")

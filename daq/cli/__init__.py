@@ -33,6 +33,8 @@ def parser() -> argparse.ArgumentParser:
     ledger.add(commands.add_parser("ledger", help="check, show or export the record"))
     records.add(commands.add_parser("records", help="list the audits on record"))
     report.add(commands.add_parser("report", help="make an audit's report as a file"))
+    told = commands.add_parser("messages", help="print the JSON schema of what a broker is told")
+    told.set_defaults(act=_messages)
     rights.add(commands, _rights)
     return top
 
@@ -122,6 +124,15 @@ def _power(args: argparse.Namespace) -> int:
     from daq.service.powering import run
 
     return run(args.config, words)
+
+
+def _messages(_: argparse.Namespace) -> int:
+    import json
+
+    from daq.service.messages.published import message_schema
+
+    print(json.dumps(message_schema(), indent=1, ensure_ascii=False))
+    return 0
 
 
 def _rights(args: argparse.Namespace) -> int:

@@ -2718,6 +2718,14 @@ folder-not-there = There is no folder { $folder }: is its disk plugged in?
 folder-does-not-take = { $folder } takes nothing ({ $why }).
 address-not-reached = Nobody answers at { $host } ({ $why }).
 address-refused = { $host } answered with status { $status }.
+to-broker = A broker is told
+broker-messages = As it is recorded
+broker-not-yet = { $host } was not reached yet.
+broker-gone = { $host } was there and is not any more ({ $why }).
+broker-refuses = { $host } refuses the connection ({ $why }): look at user and password.
+broker-silent = { $host } does not say that it has what was sent.
+file-not-usable = { $file } cannot be used ({ $why }).
+password-open = { $file } can be read by others on this computer; allowed: its owner alone (chmod 600)
 not-delivered-of-itself = What row { $row } delivers could not be made ({ $why }): see the log.
 
 ## What was learned of a head
