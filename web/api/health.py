@@ -39,8 +39,15 @@ def healthz() -> WithStatus:
     """Say how the service is doing; 503 when it is not well."""
     shared = rooms()
     service = shared.hub.health()
-    ok = bool(service.get("ok")) and not shared.streams.turns.still
+    ok = is_well(service)
     gate = shared.gate
     ways = {} if shared.setup is None else shared.setup.ways()
     health = ServiceHealth(ok, gate.open, gate.most, gate.open >= gate.most, service, ways)
     return WithStatus(health, 200 if ok else 503)
+
+
+def is_well(service: Mapping[str, Any] | None = None) -> bool:
+    """Whether all is well; `service`: the service's own account, if it was asked already."""
+    shared = rooms()
+    account = shared.hub.health() if service is None else service
+    return bool(account.get("ok")) and not shared.streams.turns.still
