@@ -34,10 +34,12 @@ from daq.service.metrics import Metrics
 from daq.service.no_record import NoRecord
 from daq.service.on_record import OnRecord
 from daq.service.outs import outs, ways
+from daq.service.powers_off import PowersOff
 from daq.service.read_anew import ReadAnew
 from daq.service.rights.access import Access
 from daq.service.sealing import begin
 from daq.service.served import presses_of, served
+from daq.service.set_up.shop_set_up import ShopSetUp
 from daq.service.setup import Setup
 from daq.service.shopfloor import Shopfloor
 from daq.service.sources import Sources
@@ -174,6 +176,7 @@ def _watch(
     watched |= {**decider.followers, **sources.turns}
     for name, thread in watched.items():
         keeper.watch(name, thread)
+    keeper.beside = PowersOff(hub).look
     keeper.start()
 
 
@@ -250,9 +253,10 @@ def serve_pages(
     access: Access | None,
     say: Say,
     doctor: Rounds | None = None,
+    set_up: ShopSetUp | None = None,
 ) -> int:
     """Serve the pages until SIGINT or SIGTERM; 1 if the service could not go on deciding."""
-    server = serve(_pages(running, says, practice, access, doctor), host, port)
+    server = serve(_pages(running, says, practice, access, doctor, set_up), host, port)
 
     def stop(*_: object) -> None:
         running.inbox.end()
@@ -283,11 +287,12 @@ def _pages(
     practice: PracticePanel | None,
     access: Access | None,
     doctor: Rounds | None,
+    set_up: ShopSetUp | None,
 ) -> Flask:
     shop = running.files.shop
     return create_app(
         running.hub, running.inbox, practice, setup=running.setup, trends=running.trends,
         on_record=running.on_record, listing=running.listing, shop=shop.name, hosts=shop.hosts,
         proxies=shop.proxies, wall_pedal=shop.wall_pedal, says=says, access=access,
-        anew=running.anew, doctor=doctor, metrics=running.metrics if shop.metrics else None,
+        doctor=doctor, set_up=set_up, metrics=running.metrics if shop.metrics else None,
     )  # fmt: skip

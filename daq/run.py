@@ -8,6 +8,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from daq.app import Say, Service, WithoutRecord, serve_pages, service, spoken
+from daq.audit.history import day_of
 from daq.audit.state import Shop
 from daq.doctor.patient import Patient
 from daq.doctor.rounds import Rounds
@@ -23,6 +24,7 @@ from daq.service.no_record import NoRecord
 from daq.service.not_ours import not_ours
 from daq.service.rights.access import Access
 from daq.service.served import served
+from daq.service.set_up.shop_set_up import ShopSetUp
 from daq.service.setup import Setup
 from daq.settings import SettingsError
 from daq.words import Said
@@ -65,14 +67,20 @@ def run(
             before = {each: signal.getsignal(each) for each in SIGNALS}
             # Without a record nothing is carried out, so nobody needs a right to anything.
             access = None if without else Access(data, SystemClock())
+            set_up = None if without else ShopSetUp(config, shop, today, running.anew)
             serving = without or running
             rounds = _rounds(config, data, serving)
             opened.enter_context(rounds.working())
-            code = serve_pages(serving, says, host, port, None, access, tell, rounds)
+            code = serve_pages(serving, says, host, port, None, access, tell, rounds, set_up)
             for each, handler in before.items():  # from now on nobody is there to be told
                 signal.signal(each, handler)
             if not serving.again:
                 return code
+
+
+def today() -> str:
+    """The date, UTC, ISO; of a clock that nobody set, whatever it says."""
+    return day_of(SystemClock().stamp())
 
 
 def readable(config: Path) -> tuple[ShopFiles, Language]:

@@ -14,8 +14,8 @@ from daq.service.listing import Listing
 from daq.service.metrics import Metrics
 from daq.service.no_record import NoRecord
 from daq.service.on_record import OnRecord
-from daq.service.read_anew import ReadAnew
 from daq.service.rights.access import Access
+from daq.service.set_up.shop_set_up import ShopSetUp
 from daq.service.setup import Setup
 from daq.service.trends import Trends
 from web import guard, problems, rights
@@ -52,8 +52,8 @@ def create_app(
     access: Access | None = None,
     listing: Listing | None = None,
     on_record: OnRecord | None = None,
-    anew: ReadAnew | None = None,
     doctor: Rounds | None = None,
+    set_up: ShopSetUp | None = None,
     metrics: Metrics | None = None,
 ) -> Flask:
     """Return the application serving these rooms.
@@ -64,8 +64,8 @@ def create_app(
     types presses the big button from the wall's page too; `says`: the language of all; `access`:
     who may do what, without which nobody has to be paired: in practice. Families for practice
     exist only with `practice`, those for pairing only with `access`; setup page, trends, list of
-    audits, audits on record, doctor, metrics answer only with what is so called. `anew`: what has
-    the shop's files read anew.
+    audits, audits on record, doctor, metrics answer only with what is so called. `set_up` writes
+    the shop's files and has them read anew.
     """
     app = Flask("web", root_path=str(HERE), static_folder="static", template_folder="templates")
     gate, presses = Gate(max_streams, STREAMS_EACH), Gate(PRESSES, PRESSES_EACH)
@@ -73,7 +73,7 @@ def create_app(
     streams = Streams(hub, settling, InWords(hub, says))
     shared = Rooms(
         says, hub, inbox, practice, gate, presses, settling, streams, setup, trends,
-        frozenset(proxies), access, listing, on_record, anew, doctor, metrics,
+        frozenset(proxies), access, listing, on_record, doctor, set_up, metrics,
     )  # fmt: skip
     _count_screens(gate, doctor)
     app.extensions[EXTENSION] = shared

@@ -14,7 +14,7 @@ from flask import Flask, Response, abort, g, request, url_for
 from werkzeug.exceptions import TooManyRequests
 
 from daq.service.people import PERSONS
-from daq.service.rights.access import RANK, Access, RightsNow
+from daq.service.rights.access import RANK, Access, Right, RightsNow
 from daq.service.rights.limits import Buckets
 from daq.service.rights.pins import LockedOut
 from daq.service.rights.store import Screen, StoreDamaged
@@ -108,8 +108,17 @@ def standing() -> RightsNow | None:
 
 def may_work() -> bool:
     """Whether whoever asks may work here; in practice everybody may."""
+    return _may("work")
+
+
+def may_look() -> bool:
+    """The same of looking."""
+    return _may("look")
+
+
+def _may(right: Right) -> bool:
     found = standing()
-    return found is None or RANK[found.right] >= RANK["work"]
+    return found is None or RANK[found.right] >= RANK[right]
 
 
 def page_token() -> str:

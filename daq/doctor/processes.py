@@ -39,10 +39,13 @@ def process(patient: Patient, pid: int | str) -> Process | None:
 
 
 def recorder(patient: Patient) -> Process | None:
-    """The process that has the record open for writing; nothing is locked to find that out."""
+    """The process that has the record open for writing; nothing is locked to find that out.
+
+    Raises PermissionError where this user may not look into the data folder.
+    """
     try:
         lock = (patient.data / LOCK_NAME).stat()
-    except OSError:
+    except FileNotFoundError:
         return None
     wanted = (os.major(lock.st_dev), os.minor(lock.st_dev), lock.st_ino)
     for pid, major, minor, inode in _LOCK.findall(f"{patient.read('/proc/locks') or ''}\n"):

@@ -19,13 +19,12 @@ _LISTENS: Final = "0A"
 
 def asked_service(patient: Patient) -> AtWork | None:
     """What it knows; None where none runs, it does not answer, or may not be asked by this user."""
-    one = recorder(patient)
-    address = one and listens_at(patient, one.pid)
-    if not address:
-        return None
-    line = http.client.HTTPConnection(*address, timeout=ANSWERS_S)
     try:
-        with closing(line):
+        one = recorder(patient)
+        address = one and listens_at(patient, one.pid)
+        if not address:
+            return None
+        with closing(http.client.HTTPConnection(*address, timeout=ANSWERS_S)) as line:
             told = json.loads(_get(line, "/healthz", _admitted(line, patient))[0])
             return at_work(told["service"], told["streams"], told["most_streams"])
     except (OSError, ValueError, LookupError, TypeError, http.client.HTTPException, SaidTrouble):

@@ -44,7 +44,7 @@ def test_beside_a_service_its_gauge_and_record_are_fine_and_it_goes_on(
     gauge.unplug()
     client.until_live(lambda live: not live.fresh)
     found = asked(capsys, shop)
-    assert "practice" in found["gauges", "doctor-gauge-not-heard"]["found"]
+    assert "cable plugged in" in found["gauges", "in-their-words"]["found"]
     assert not found["ports", "doctor-port-gone"]["fine"]
 
 

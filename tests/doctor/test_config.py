@@ -22,6 +22,17 @@ def test_every_problem_is_a_line(made, look):
     assert "practice-mill.toml" in text and "practice.toml" in text
 
 
+def test_an_empty_shop_is_to_be_set_up(made, look):
+    made.config.mkdir()
+    assert told(look("config")) == [(False, "doctor-empty-shop")]
+
+
+def test_a_folder_that_lacks_one_of_its_files_is_to_be_set_up_further(made, look):
+    made.shop()
+    (made.config / "shop.toml").unlink()
+    assert [each.todo.code for each in look("config")] == ["doctor-set-up"]
+
+
 def test_no_folder_is_to_be_named(made, look):
     assert told(look("config")) == [(False, "doctor-no-folder")]
 

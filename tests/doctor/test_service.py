@@ -4,6 +4,7 @@ import pytest
 
 from daq.doctor.looks import units as of_units
 from daq.doctor.patient import AtWork, at_work
+from daq.says import words
 from tests.doctor.conftest import told
 
 WELL = {"ok": True, "say": ""}
@@ -42,6 +43,10 @@ def test_none_and_one_that_cannot_be_asked(made, look):
     made.holds_record(77)
     (found,) = look("service")
     assert (found.found.code, found.found.of["pid"]) == ("doctor-service-silent", "77")
+    assert found.todo.code == "doctor-ask-as-root"
+    made.process("self", "headsweep", 0)
+    (found,) = look("service")
+    assert found.todo.code == "doctor-restart-service"
 
 
 def test_each_gauge_is_told_of(look):
@@ -51,10 +56,11 @@ def test_each_gauge_is_told_of(look):
         "lever": {"code": "unplugged", "say": ""},
     }
     found = look("gauges", running=at_work(health(gauges), 0, 240))
-    assert [(each.fine, each.found.of["gauge"]) for each in found] == [
-        (True, "arm"), (False, "bench"), (False, "lever"),
-    ]  # fmt: skip
-    assert [each.found.of["say"] for each in found[1:]] == ["Nothing comes.", "unplugged"]
+    assert [(each.fine, words(each.found)) for each in found] == [
+        (True, "arm is heard"),
+        (False, "Nothing comes."),
+        (False, "lever is not heard (unplugged)"),
+    ]
 
 
 def test_without_a_service_and_without_a_gauge_nothing_is_heard(look):
@@ -113,7 +119,7 @@ def test_without_its_unit_nothing_starts_it(made, look, shown):
     assert told(look("units")) == [(False, "doctor-not-installed")]
 
 
-WATCH = "systemctl show --property=LoadState,WatchdogUSec headsweep.service"
+WATCH = "systemctl show --property=ActiveState,WatchdogUSec headsweep.service"
 HARDWARE = "systemctl show --property=RuntimeWatchdogUSec"
 
 
@@ -122,12 +128,12 @@ HARDWARE = "systemctl show --property=RuntimeWatchdogUSec"
     [("30s", True, "doctor-watched"), ("0", False, "doctor-unwatched")],
 )
 def test_the_service_managers_watchdog(made, look, within, fine, code):
-    made.prints[WATCH] = f"WatchdogUSec={within}\nLoadState=loaded\n"
+    made.prints[WATCH] = f"WatchdogUSec={within}\nActiveState=active\n"
     assert told(look("watchdog"))[0] == (fine, code)
 
 
 def test_a_service_that_was_started_by_hand_is_watched_by_nobody(made, look):
-    made.prints[WATCH] = "WatchdogUSec=30s\nLoadState=loaded\n"
+    made.prints[WATCH] = "WatchdogUSec=30s\nActiveState=active\n"
     made.process(77, "headsweep")
     made.holds_record(77)
     assert told(look("watchdog"))[0] == (

@@ -60,7 +60,7 @@ def test_lines_are_found_in_blocks_and_spans():
     assert told(text) == [["run", "--x"], ["demo", "--port", "80"]]
 
 
-@pytest.mark.parametrize("name", ["README.md"])
+@pytest.mark.parametrize("name", ["README.md", "hardware/README.md"])
 def test_each_told_command_exists(tree, name):
     commands = told((tree.root / name).read_text(encoding="utf-8"))
     assert commands
@@ -70,7 +70,7 @@ def test_each_told_command_exists(tree, name):
 SCRIPT = re.compile(r"\bsh ((?:hardware|tests)/\w+)([^`|\n]*)")
 
 
-@pytest.mark.parametrize("name", ["README.md"])
+@pytest.mark.parametrize("name", ["README.md", "hardware/README.md"])
 def test_each_told_script_is_there_and_knows_its_options(tree, name):
     """`hardware/run` hands its options on to the demo."""
     handed_on = {"hardware/run": subcommands(parser())["demo"].format_help()}

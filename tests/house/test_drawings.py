@@ -129,6 +129,9 @@ def test_the_switches_are_on_the_pins_of_the_shop_file():
     for name in ("pedal", "take_switch"):
         assert f"GPIO {told['press']}, pin 11" in [words for words, *_ in texts(picture(name))]
     assert told["closes_to"] == "ground"  # so every pin is pulled up
+    shown = re.findall(r"^```toml\n(.*?)^```", (HARDWARE / "README.md").read_text(), re.M | re.S)
+    (takes,) = (table["takes"] for table in map(tomllib.loads, shown) if "takes" in table)
+    assert [take["press"] for take in takes] == [told["press"]]
 
 
 def test_nothing_but_light_and_field_crosses_the_barrier():

@@ -32,15 +32,23 @@ def sentences():
 
 
 def quoted():
+    """What the table of troubles says the screens say."""
     table = document().split("\n## Troubles by symptom", 1)[1]
     return re.findall(r'^\| "(.+?)" \|', table, re.MULTILINE)
+
+
+def pressed():
+    """What the first hour says stands on buttons, and beside them."""
+    hour = document().split("\n## From bare Pi", 1)[1].split("\n```", 1)[0]
+    return re.findall(r'"([^"]+)"', re.sub(r"`[^`]*`", "", hour))
 
 
 def test_each_quoted_sentence_is_said_so():
     found = quoted()
     assert len(found) >= 20
     assert sorted(set(found)) == sorted(found)
-    assert set(found) - set(sentences()) == set()
+    assert len(pressed()) >= 8
+    assert set(found + pressed()) - set(sentences()) == set()
 
 
 def test_it_can_be_read_at_a_bench():

@@ -24,8 +24,9 @@ FOREIGN = {
 }
 ANN = "Anna Kelln"
 FAR_TOO_MANY = 5000
-OPEN = {"static", "pair.pair", "own.own", "api_pairing.ask_code", "api_pairing.pair"}
-"""What is served to whoever comes: it pairs, and shows nothing."""
+PAIRS = {"pair.pair", "own.own", "api_pairing.ask_code", "api_pairing.pair"}
+OPEN = {"static", "api_health.healthz", *PAIRS}
+"""What is served to whoever comes: it pairs, or shows nothing but whether all is well."""
 
 
 @pytest.fixture

@@ -8,7 +8,8 @@ from typing import Final
 from daq.doctor import people
 from daq.doctor.diagnosis import Diagnosis, fine, look_here
 from daq.doctor.patient import Patient
-from daq.doctor.shop import gauges, port_of, shop_files
+from daq.doctor.shop import gauges, port_of
+from daq.service.files import what_is_good
 from daq.words import said
 
 ABOUT: Final = "groups"
@@ -45,8 +46,8 @@ def _devices(patient: Patient) -> Iterator[Path]:
         port = port_of(gauge, patient)
         if port is not None:
             yield port
-    files, _ = shop_files(patient)
-    if files is not None and any(table.get("source") == "pins" for table in files.shop.takes):
+    takes = what_is_good(patient.config).shop.takes
+    if any(table.get("source") == "pins" for table in takes):
         yield from sorted(patient.at("/dev").glob(PINS))
 
 

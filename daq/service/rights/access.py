@@ -91,7 +91,7 @@ class Access:
         if not self._code.spend(code):
             return None
         token, today = secrets.token_urlsafe(32), self._day()
-        called = _printable(name)[:LONGEST_NAME]
+        called = printable(name)[:LONGEST_NAME]
         seen = today if self._clock.stamp().utc_trusted else ""
 
         def put(kept: Kept) -> Kept:
@@ -143,7 +143,7 @@ class Access:
         return moment.date().isoformat()
 
 
-def _printable(name: str) -> str:
+def printable(name: str) -> str:
     """A name without what a terminal obeys, or no file can hold."""
     return " ".join("".join(each if each.isprintable() else " " for each in name).split())
 
