@@ -13,6 +13,7 @@ from tests.entry import PIN, enrolled, paired, ticket, token_of
 from tests.web.conftest import FakeHub, FakeInbox
 from tests.web.scenes import MACHINE
 from web.app import create_app
+from web.problems import PROGRAMS
 from web.rights import COOKIE, HEADER, NEEDS
 
 COMMANDS = f"/api/machines/{MACHINE}/commands"
@@ -92,7 +93,7 @@ def test_until_the_first_pairing_strangers_get_the_pairing_page_and_nothing_else
         answer = opened(stranger, method, path)
         if endpoint in OPEN:
             continue
-        page = method == "GET" and not path.startswith("/api/")
+        page = method == "GET" and not path.startswith(PROGRAMS)
         assert answer.status_code == (303 if page else 403), (method, path)
         assert not page or answer.headers["Location"] == "/pair"
     assert opened(stranger, "GET", "/nothing").status_code == 303
