@@ -14,16 +14,17 @@ from flask import Flask
 
 from daq import __version__
 from daq.audit.state import Shop
+from daq.doctor.rounds import Rounds
 from daq.gauges.config import GaugeConfig
 from daq.gauges.reader import Reader
 from daq.gauges.ring import Ring
 from daq.ledger.store import Ledger
 from daq.report.of_view import reports
 from daq.says import Language, language
+from daq.service.alive import CutOff
 from daq.service.behind import Behind
 from daq.service.clock import SystemClock
 from daq.service.decider import Decider
-from daq.service.delivery.deliveries import Deliveries
 from daq.service.files import ShopFiles
 from daq.service.hub import Hub
 from daq.service.inbox import Inbox
@@ -31,6 +32,8 @@ from daq.service.keeper import SIGNALS, Keeper, Watched
 from daq.service.listing import Listing
 from daq.service.no_record import NoRecord
 from daq.service.on_record import OnRecord
+from daq.service.outs import outs, ways
+from daq.service.powers_off import PowersOff
 from daq.service.read_anew import ReadAnew
 from daq.service.rights.access import Access
 from daq.service.sealing import begin
@@ -70,6 +73,7 @@ class Service:
     on_record: OnRecord
     keeper: Keeper
     listing: Listing
+    cut_off: CutOff | None
     anew: ReadAnew
 
     @property
@@ -90,6 +94,7 @@ class WithoutRecord:
     trends: None = None
     listing: None = None
     on_record: None = None
+    cut_off: None = None
     anew: None = None
 
     @property
@@ -110,14 +115,13 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
     with ExitStack() as opened:
         opened.callback(ledger.close)
         begun = begin(ledger)
-        gauges = _gauges(shop, begun.shop)
+        gauges, made = _gauges(shop, begun.shop), reports(shop.shop.language, __version__)
         hub = Hub(served(shop, begun.shop), clock.mono_ns)
-        made = reports(shop.shop.language, __version__)
-        deliveries = Deliveries(shop.shop.on_signing, data, made)
-        behind = Behind(data, ledger, __version__, begun, shop.shop.record, clock, deliveries)
         rings: dict[str, Ring] = {}
         readers: dict[str, Reader] = {}
-        setup = Setup(shop, readers, begun.shop, data, clock, ways=lambda: deliveries.ways)
+        going = outs(shop, data, made, __version__, hub, readers, begun.shop, clock)
+        behind = Behind(data, ledger, __version__, begun, shop.shop.record, clock, going)
+        setup = Setup(shop, readers, begun.shop, data, clock, ways=lambda: ways(going))
         trends = Trends(shop.machines, begun.shop, clock, data)
         told = {"setup": setup.committed, "trends": trends.committed, **behind.followers}
         floor, known = _floor(shop, gauges, rings, readers), behind.known
@@ -128,7 +132,7 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         opened.pop_all()
         keeper = Keeper(hub.hold, mono_ns=clock.mono_ns)
         opened.callback(keeper.stop)
-        opened.enter_context(behind.working())
+        opened.enter_context(behind.working(lambda: inbox.failed))
         sources = Sources(shop.takes, hub, inbox)
         opened.callback(sources.join)
         opened.callback(inbox.stop)
@@ -142,8 +146,9 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         sources.start()
         _watch(keeper, hub, readers, behind.turns, decider, sources)
         opened.callback(keeper.end)
-        anew, on_record = ReadAnew(lambda: decider.shop), OnRecord(data)
-        yield Service(shop, hub, inbox, setup, trends, on_record, keeper, behind.listing, anew)
+        beside = OnRecord(data), keeper, behind.listing, behind.alive.cut_off
+        anew = ReadAnew(lambda: decider.shop)
+        yield Service(shop, hub, inbox, setup, trends, *beside, anew)
 
 
 def _watch(
@@ -160,6 +165,7 @@ def _watch(
     watched |= {**decider.followers, **sources.turns}
     for name, thread in watched.items():
         keeper.watch(name, thread)
+    keeper.beside = PowersOff(hub).look
     keeper.start()
 
 
@@ -235,10 +241,11 @@ def serve_pages(
     practice: PracticePanel | None,
     access: Access | None,
     say: Say,
+    doctor: Rounds | None = None,
     set_up: ShopSetUp | None = None,
 ) -> int:
     """Serve the pages until SIGINT or SIGTERM; 1 if the service could not go on deciding."""
-    server = serve(_pages(running, says, practice, access, set_up), host, port)
+    server = serve(_pages(running, says, practice, access, doctor, set_up), host, port)
 
     def stop(*_: object) -> None:
         running.inbox.end()
@@ -268,6 +275,7 @@ def _pages(
     says: Language,
     practice: PracticePanel | None,
     access: Access | None,
+    doctor: Rounds | None,
     set_up: ShopSetUp | None,
 ) -> Flask:
     shop = running.files.shop
@@ -275,5 +283,5 @@ def _pages(
         running.hub, running.inbox, practice, setup=running.setup, trends=running.trends,
         on_record=running.on_record, listing=running.listing, shop=shop.name, hosts=shop.hosts,
         proxies=shop.proxies, wall_pedal=shop.wall_pedal, says=says, access=access,
-        set_up=set_up,
+        doctor=doctor, set_up=set_up,
     )  # fmt: skip

@@ -7,9 +7,11 @@ from contextlib import ExitStack, contextmanager
 from dataclasses import replace
 from pathlib import Path
 
-from daq.app import Say, WithoutRecord, serve_pages, service, spoken
+from daq.app import Say, Service, WithoutRecord, serve_pages, service, spoken
 from daq.audit.history import day_of
 from daq.audit.state import Shop
+from daq.doctor.patient import Patient
+from daq.doctor.rounds import Rounds
 from daq.ledger.errors import FolderInUse, LedgerError
 from daq.ledger.medium import require_lasting
 from daq.says import Language, language
@@ -67,7 +69,9 @@ def run(
             access = None if without else Access(data, SystemClock())
             set_up = None if without else ShopSetUp(config, shop, today, running.anew)
             serving = without or running
-            code = serve_pages(serving, says, host, port, None, access, tell, set_up)
+            rounds = _rounds(config, data, serving)
+            opened.enter_context(rounds.working())
+            code = serve_pages(serving, says, host, port, None, access, tell, rounds, set_up)
             for each, handler in before.items():  # from now on nobody is there to be told
                 signal.signal(each, handler)
             if not serving.again:
@@ -95,6 +99,15 @@ def readable(config: Path) -> tuple[ShopFiles, Language]:
         for line in each.problems:
             _log.error("%s", says.words(line))
     return shop, says
+
+
+def _rounds(config: Path, data: Path, running: Service | WithoutRecord) -> Rounds:
+    """The doctor of this service; it says on the screens, too, how the run before it ended."""
+    cut = running.cut_off
+    say = None if cut is None else cut.say(SystemClock().stamp())
+    rounds = Rounds(Patient(config, data), running.hub.health, running.hub.rise, say)
+    running.keeper.watch("doctor", rounds.turns)
+    return rounds
 
 
 @contextmanager

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from daq.app import service
 from daq.ledger import LedgerError
+from daq.service import alive
 from daq.service.files import load, shipped
 from daq.words import Command
 from tests.ledger.conftest import raw_hand
@@ -50,3 +51,19 @@ def test_a_service_goes_on_from_its_seal_and_tells_of_a_record_that_is_not_sound
         assert running.inbox.submit(command).code == "not-recorded"
     with troubled(LedgerError, match="row 2 is altered"), service(shop, data):
         pass
+
+
+def test_a_service_that_was_cut_off_is_known_to_the_next_one_and_one_that_ended_is_not(tmp_path):
+    shop, data = load(shipped()), tmp_path / "data"
+    with service(shop, data) as running:
+        assert running.cut_off is None
+        kept = (data / alive.NAME).read_bytes()
+        running.inbox.failed = OSError("it cannot go on")
+    with service(shop, data) as running:
+        assert running.cut_off.how == "killed"
+    assert not (data / alive.NAME).exists()
+    (data / alive.NAME).write_bytes(kept)
+    with service(shop, data) as running:
+        assert running.cut_off.how == "killed"
+    with service(shop, data) as running:
+        assert running.cut_off is None

@@ -6,6 +6,7 @@ from pathlib import Path
 
 from flask import Flask
 
+from daq.doctor.rounds import Rounds
 from daq.says import Language, language
 from daq.service.hub import Hub
 from daq.service.inbox import Inbox
@@ -50,18 +51,17 @@ def create_app(
     access: Access | None = None,
     listing: Listing | None = None,
     on_record: OnRecord | None = None,
+    doctor: Rounds | None = None,
     set_up: ShopSetUp | None = None,
 ) -> Flask:
     """Return the application serving these rooms.
 
-    `shop` is the shop's name. `hosts` are the names (besides IP addresses and
-    localhost) under which the Pi may be called; `proxies`: the addresses of those whose word for
-    whom they ask is believed; `max_streams` caps the open event streams; `wall_pedal`: a pedal
-    that types presses the big button from the wall screen's page too; `says`: the language of all
-    that is served; `access`: who may do what, without which nobody has to be paired: in practice.
-    Families for practice exist only when `practice` is given, those for pairing only with
-    `access`; setup page, trends, list of audits and audits on record answer only with `setup`,
-    `trends`, `listing`, `on_record`. `set_up` writes the shop's files and has them read anew.
+    `shop` is the shop's name, `hosts` are the names (besides addresses and localhost) under which
+    the Pi may be called; `proxies`: the addresses of those whose word for whom they ask is
+    believed; `max_streams` caps the event streams; `wall_pedal`: a pedal that types presses the big
+    button from the wall's page too; `says`: the language of all; `access`: who may do what, without
+    which nobody has to be paired: in practice. What has a room of its own answers only with it.
+    `set_up` writes the shop's files and has them read anew.
     """
     app = Flask("web", root_path=str(HERE), static_folder="static", template_folder="templates")
     app.config["MAX_CONTENT_LENGTH"] = LARGEST_BODY
@@ -70,8 +70,9 @@ def create_app(
     streams = Streams(hub, settling, InWords(hub, says))
     shared = Rooms(
         says, hub, inbox, practice, gate, presses, settling, streams, setup, trends,
-        frozenset(proxies), access, listing, on_record, set_up,
+        frozenset(proxies), access, listing, on_record, doctor, set_up,
     )  # fmt: skip
+    _count_screens(gate, doctor)
     app.extensions[EXTENSION] = shared
     _arm_templates(app, says, shop=shop, wall_pedal=wall_pedal)
     guard.install(app, hosts)
@@ -79,6 +80,12 @@ def create_app(
     problems.install(app)
     _register(app, practice=practice is not None, pairing=access is not None)
     return app
+
+
+def _count_screens(gate: Gate, doctor: Rounds | None) -> None:
+    """The doctor is told how many screens are open."""
+    if doctor is not None:
+        doctor.screens = lambda: (gate.open, gate.most)
 
 
 def _register(app: Flask, *, practice: bool, pairing: bool) -> None:

@@ -10,6 +10,7 @@ from typing import Any
 from flask import current_app
 from werkzeug.exceptions import NotFound
 
+from daq.doctor.rounds import Rounds
 from daq.says import Language
 from daq.service.hub import Hub, Served
 from daq.service.inbox import Inbox
@@ -83,6 +84,7 @@ class Rooms:
     access: Access | None = None
     listing: Listing | None = None
     on_record: OnRecord | None = None
+    doctor: Rounds | None = None
     set_up: ShopSetUp | None = None
 
     def told(self, shown: object) -> Any:  # noqa: ANN401 - JSON
@@ -164,3 +166,11 @@ def machine_or_404(key: str) -> Served:
             return machine
     there = ", ".join(machine.key for machine in machines) or "none"
     raise NotFound(words("no-machine-so-called", key=quoted(key), there=there))
+
+
+def doctor_or_404() -> Rounds:
+    """Return what examines this computer; answers 404 where nothing does."""
+    found = rooms().doctor
+    if found is None:
+        raise NotFound(words("no-doctor-here"))
+    return found

@@ -186,7 +186,7 @@ no-machine = No machine is set up yet.
 setup-is = Setup: gauges, machines and the record
 title-setup = headsweep: setup
 setup = Setup
-setup-says = What the shop's files say, and how each part is doing. Change the files and start the service again; nothing is changed here.
+setup-says = What the shop's files say, and how each part is doing. Nothing is changed here: that is done from a paired screen, or with an editor, and counts once the files are read anew.
 setup-lost = The Pi does not answer: what stands here is old.
 gauges = Gauges
 machines = Machines
@@ -2457,6 +2457,34 @@ reading-failed = reading { $port } failed: the setup page says more.
 reading-failed-in-full = reading { $port } failed: { $error }
 port-holds-up-the-pi = { $gauge }: its port holds up the Pi and gives no answer. Pull its cable and put it back; if that does not help, restart headsweep.
 
+## Switches on input pins
+
+switches-not-heard = The switches are not heard: { $why }
+pins-no-chip = { $chip ->
+    [none] this computer has no input pins.
+   *[other] { $chip } is not there: is it plugged in?
+}
+pins-not-allowed = this user may not open { $chip }: add it to the group gpio.
+pins-held = another program has pin { $pin } open{ $by ->
+    [none] {""}
+   *[other] {" "}({ $by })
+}; close it there.
+pins-no-such = { $chip } has no pin { $pin }: correct shop.toml.
+pins-failed = { $chip } cannot be used: { $why }.
+
+## Power: the button, and the supply's signal
+
+power-nothing = shop.toml names no pin under [power]: there is nothing to watch.
+power-not-watched = Neither button nor mains is watched: { $why }
+power-well = All is well.
+mains-gone = The mains is gone.
+mains-gone-from-first = The supply says from the first that the mains is gone. Nothing is done about it before it said otherwise: is its wire in, and mains_gone_is right?
+powers-off-soon = The mains is gone: the Pi powers off in { $seconds } s.
+powers-off-now = The Pi powers off.
+off-by-button = The button was held: the Pi powers off.
+off-by-mains = The mains was gone for { $seconds } s: the Pi powers off.
+off-failed = It cannot be powered off: { $why }
+
 ## A gauge: what comes from it
 
 gauge-reports-an-error = the gauge itself reports an error: look at its face.
@@ -2690,6 +2718,14 @@ folder-not-there = There is no folder { $folder }: is its disk plugged in?
 folder-does-not-take = { $folder } takes nothing ({ $why }).
 address-not-reached = Nobody answers at { $host } ({ $why }).
 address-refused = { $host } answered with status { $status }.
+to-broker = A broker is told
+broker-messages = As it is recorded
+broker-not-yet = { $host } was not reached yet.
+broker-gone = { $host } was there and is not any more ({ $why }).
+broker-refuses = { $host } refuses the connection ({ $why }): look at user and password.
+broker-silent = { $host } does not say that it has what was sent.
+file-not-usable = { $file } cannot be used ({ $why }).
+password-open = { $file } can be read by others on this computer; allowed: its owner alone (chmod 600)
 not-delivered-of-itself = What row { $row } delivers could not be made ({ $why }): see the log.
 
 ## What was learned of a head
@@ -2885,6 +2921,156 @@ no-record-why = { $what }: { $why }
 no-record-look = What is loose, or in the spindle, is not known here: look before the power comes back.
 data-in-memory = the folder lies in memory ({ $kind }) and is gone with the power; keep the record on a disk, or allow it with --data-in-memory
 
+## The doctor: what it looked at, what it found, what to do
+
+doctor-about = { $it ->
+    [backup] Backup
+    [card] Card
+    [clock] Clock
+    [config] Shop's files
+    [disk] Disk
+    [gauges] Gauges
+    [groups] Groups
+    [ledger] Record
+    [ports] Ports
+    [screens] Screens
+    [service] Service
+    [supply] Supply
+    [temperature] Temperature
+    [units] Units
+    [versions] Versions
+    [watchdog] Watchdog
+   *[other] { $it }
+ }
+doctor-fine = fine
+doctor-look-here = LOOK HERE
+doctor-no-end = not done within { $seconds } s
+doctor-broke-off = this look broke off: { $error }
+doctor-look-again = Run headsweep doctor once more. If it says so again, look at the disk and its cable.
+doctor-not-allowed = this user may not read { $file }
+doctor-ask-as-root = Run it as root: sudo headsweep doctor.
+doctor-no-backup = the record was never copied to anywhere else
+doctor-nothing-to-copy = there is no record to be copied yet
+doctor-backup-unread = { $file } does not tell when the record was copied last
+doctor-backup = copied to { $to } { $days ->
+    [0] today
+    [one] yesterday
+   *[other] { $days } days ago
+ }, { $new ->
+    [0] nothing new since
+    [one] one new row since
+   *[other] { $new } new rows since
+ }
+doctor-make-backup = Plug in the drive for backups, or copy it by hand: headsweep ledger backup --data { $data } --to FOLDER.
+doctor-card-silent = { $card } does not tell how worn it is
+doctor-card = { $card } has used up to { $used } % of its life
+doctor-change-card = Make a backup now, and put the system on another card.
+doctor-own-clock = a clock of its own keeps the time without power
+doctor-no-own-clock = without power it keeps no time, and asks a server after each start
+doctor-clock-set = set by a time server; { $own }
+doctor-set-clock = Have it set: sudo timedatectl set-ntp true.
+doctor-reach-server = Connect it to a network where it reaches a time server, or give it one with a battery clock.
+doctor-files = { $folder } has { $machines ->
+    [one] one machine
+   *[other] { $machines } machines
+ } and { $gauges ->
+    [one] one gauge
+   *[other] { $gauges } gauges
+ } in use
+doctor-no-folder = there is no folder { $folder }
+doctor-name-config = Name the folder with shop.toml with --config.
+doctor-empty-shop = { $folder } holds no shop yet
+doctor-set-up = Set the shop up: the setup page does that step by step.
+doctor-mend-file = Mend that file; the example beside it explains each key. Then: sudo systemctl restart headsweep.
+doctor-disk-errors = { $disk }: its file system has met { $errors ->
+    [one] one error
+   *[other] { $errors } errors
+ }
+doctor-check-disk = Make a backup now; then have the disk checked at a start (fsck), or change it.
+doctor-room = { $gb } GB free for { $folder }
+doctor-make-room = Make room, or get a larger disk; headsweep ledger let-go frees what samples take.
+doctor-keep-on-disk = Keep the record on a disk that lasts: give headsweep run another folder after --data.
+doctor-gauges-unknown = not asked, since the service is not running, or may not be asked by this user
+doctor-ask-again = See to the service first, then run headsweep doctor again.
+doctor-gauge-heard = { $gauge } is heard
+doctor-gauge-not-heard = { $gauge } is not heard ({ $code })
+doctor-mend-gauge = See to its cable and supply; the setup page shows what comes from { $gauge }.
+doctor-no-gauge = no gauge is read: no machine names one
+doctor-name-gauge = Write a gauge's file (headsweep gauge learn), and name it in a machine's file.
+doctor-user-unknown = it is not known as whom the service runs
+doctor-no-group = { $user } is not in the group { $group }, and may not use { $device }
+doctor-add-group = sudo usermod -a -G { $group } { $user }, then sudo systemctl restart headsweep.
+doctor-groups = { $user } may use ports and pins ({ $groups })
+doctor-name-data = Name the folder of the record with --data; the service makes it when it starts.
+doctor-no-record = { $data } holds no record yet
+doctor-rows-whole = { $rows ->
+    [one] one row, as it was written,
+   *[other] all { $rows } rows, as they were written,
+ } since { $since }
+doctor-rows-seen = { $seen } of { $rows } rows since { $since } looked at, as they were written; all of them take about { $minutes } min (headsweep ledger verify)
+doctor-verify = headsweep ledger verify --data { $data } says more; then restore a backup, or carry on.
+doctor-sealed = sealed up to row { $row }: a start reads what came after it
+doctor-no-seal = no seal that fits: the next start takes longer, since it reads every row
+doctor-no-port = no serial port is plugged in
+doctor-port = { $port } is { $gauge }'s
+doctor-port-gone = { $port } of { $gauges } is not there
+doctor-plug-in = Plug its cable in; headsweep gauge list names the ports there are.
+doctor-port-held = { $port } is open in { $name } (process { $pid })
+doctor-end-other = End it, and see to it that it does not start again: it takes the gauge's bytes. sudo kill { $pid }
+doctor-port-twice = { $port } is named by the files of { $gauges }
+doctor-own-port = Give each gauge's file a port of its own.
+doctor-port-unnamed = { $port } is named by no gauge's file
+doctor-name-socket = Name each of them by its socket: a name under /dev/serial/by-path in the gauge's file.
+doctor-screens = { $n ->
+    [0] none is open
+    [one] one is open
+   *[other] { $n } are open
+ }, { $most } at most
+doctor-close-screens = Close pages that nobody looks at; another one finds no place.
+doctor-wall-blank = the wall's browser runs and has no page open
+doctor-restart-wall = sudo systemctl restart { $unit }
+doctor-service-runs = runs, goes round and records
+doctor-service-not-running = it is not running
+doctor-start-service = sudo systemctl start headsweep; what keeps it from that is in sudo journalctl -u headsweep.
+doctor-service-silent = { $name } (process { $pid }) has the record, and cannot be asked
+doctor-thread-still = these parts stand still: { $threads }
+doctor-thread-dropped = these parts are told no more of the record: { $threads }
+doctor-restart-service = sudo systemctl restart headsweep, once nobody is at the machine.
+doctor-not-recorded = nothing is recorded for { $machine }: { $say }
+doctor-see-record = See what is said of disk and record here.
+doctor-supply-unknown = this computer cannot tell
+doctor-supply-well = holds its voltage, and did since the start
+doctor-supply-low = its voltage is too low now
+doctor-supply-was-low = its voltage was too low once since the start
+doctor-mend-supply = Use the supply made for this computer and a short, thick cable, and take loads off its USB.
+doctor-no-thermometer = this computer cannot tell
+doctor-warm = { $degrees } °C; it is too warm from { $limit } °C on
+doctor-cool = Give the computer air: free its slots, or take it away from the drive and out of the sun.
+doctor-not-installed = nothing starts headsweep by itself after a power cut
+doctor-install = From a clone of the project: sudo sh hardware/install.
+doctor-unit = { $unit } is up{ $again ->
+    [0] {""}
+    [one] , started anew once
+   *[other] , started anew { $again } times
+ }
+doctor-unit-failed = { $unit } failed
+doctor-read-log = sudo journalctl -u { $unit } -n 50 says why.
+doctor-unit-disabled = { $unit } does not come up by itself
+doctor-enable-unit = sudo systemctl enable --now { $unit }
+doctor-unit-idle = { $unit } is not running
+doctor-start-unit = sudo systemctl start { $unit }
+doctor-versions = headsweep { $headsweep }, Python { $python }, SQLite { $sqlite }, Linux { $kernel }, { $system }
+doctor-packages = { $packages }
+doctor-packages-missing = these packages are not there: { $packages }
+doctor-install-anew = Install it anew: sudo sh hardware/install.
+doctor-unwatched = nobody starts the service anew should it hang
+doctor-not-by-unit = the service was started by hand, and nobody starts it anew should it hang
+doctor-watched = the service is started anew when it is silent for { $within }
+doctor-no-hardware-watchdog = this computer has none of its own
+doctor-hardware-watchdog-off = this computer has one of its own, and it is off
+doctor-set-hardware-watchdog = Set RuntimeWatchdogSec=15s in /etc/systemd/system.conf, and start the computer anew.
+doctor-hardware-watchdog = the computer starts anew when it hangs for { $within }
+
 ## How long the disk lasts
 
 room-lasts = { $free }, enough for { $days ->
@@ -2911,6 +3097,24 @@ so-long = { $n } { $of ->
    *[seconds] s
  }
 due-by-unsure-clock = No time server has set the clock: today's date may be wrong.
+
+## After a run that was cut off: what happened, and what the doctor found since
+
+cut-off = { $how ->
+    [power] The Pi went off
+    [killed] headsweep was cut off
+   *[unclear] The Pi or headsweep was cut off
+ }{ $at ->
+    [unknown] {""}
+   *[other] {" "}soon after { $at }
+ }.
+cut-off-looking = { $what } On again; looking it over.
+cut-off-fine = { $what } On again, all is fine.
+cut-off-look = { $what } On again. Look at: { $at }.
+so-many-more = { $n } more
+cut-off-read = I have read it
+cut-off-gone = It is taken from all screens.
+aria-cut-off = Since the last start
 
 ## Recording, and what the service itself says of a press
 
@@ -3462,6 +3666,12 @@ paper-sound = { $sound ->
 ## A request that cannot be answered
 
 no-setup-here = There is no setup to show here.
+no-doctor-here = Nothing examines this computer here.
+doctor-title = The doctor
+doctor-line = { $about }: { $found }
+doctor-all-fine = All is fine.
+doctor-looks = Looking it over.
+doctor-again = Look again
 no-list-here = No list of audits is kept here.
 no-trends-here = There are no trends to show here.
 no-machine-so-called = There is no machine called { $key } here. There are: { $there }.

@@ -1,6 +1,5 @@
 """The latest of everything, for the screens. Nothing here waits for a disk."""
 
-import itertools
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
@@ -11,6 +10,8 @@ from daq.gauges.reader import STUCK
 from daq.gauges.wire import Wire, counts
 from daq.screens import Console
 from daq.screens.told import not_done
+from daq.service.rise import Rise
+from daq.service.sayings import Sayings
 from daq.service.takes import HOLD_STILL
 from daq.service.turns import Turns
 from daq.units import places, show
@@ -33,9 +34,6 @@ class Served:
     amiss: Said | None = None
 
 
-REFUSED_NS = 10_000_000_000
-"""How long a refused press is said."""
-
 Lost = tuple[str, int]
 """The last sample before a gauge's fault: its run and its number."""
 
@@ -54,11 +52,6 @@ Ear = Callable[[Sample], None]
 """Told of a machine's samples on the thread of their reader: it must not wait."""
 
 
-def _idle(page: object) -> object:
-    """A page without a button."""
-    return replace(page, actions=()) if isinstance(page, Console) else page
-
-
 class Hub:
     """Latest sample, stop-at and snapshot of every machine, and who waits for them."""
 
@@ -73,8 +66,7 @@ class Hub:
         self._gauges = {m.key: m.gauge for m in served}
         self._statuses: dict[str, GaugeStatus] = {}
         self._lost: dict[str, Lost] = {}
-        self._said: dict[str, tuple[Mapping[str, Any], int]] = {}
-        self._saids = itertools.count(1)
+        self._sayings = Sayings(mono_ns)
         self._ears: dict[str, tuple[Ear, ...]] = {}
         self._turns = Turns(mono_ns)
         self._turns.turn()
@@ -86,6 +78,7 @@ class Hub:
         self.wires: Mapping[str, Callable[[], Wire]] = {}
         self.people: Mapping[str, str] = {}
         """What people are called who stand in what is shown, by id."""
+        self.rise = Rise(self._wake_all, mono_ns)
 
     def machines(self) -> tuple[Served, ...]:
         """The machines served, in the order to show them."""
@@ -131,9 +124,9 @@ class Hub:
 
         It stands until the machine's next event, or until something else is said.
         """
-        told = self._said.pop(machine, None)
+        told = self._sayings.drop(machine)
         if say:
-            self._say(machine, {"outcome": outcome, "say": say})
+            self._sayings.say(machine, {"outcome": outcome, "say": say})
         if say or told:
             self._wake(machine, "snapshot")
 
@@ -146,18 +139,13 @@ class Hub:
         """
         if why != HOLD_STILL:
             say = not_done(kind, why)
-            self._say(machine, {"outcome": "refused", "say": say, "command": command})
+            self._sayings.say(machine, {"outcome": "refused", "say": say, "command": command})
             self._wake(machine, "snapshot")
 
-    def _say(self, machine: str, told: Mapping[str, Any]) -> None:
-        self._said[machine] = {**told, "n": next(self._saids)}, self._mono_ns()
-
-    def _said_now(self, machine: str) -> Mapping[str, Any] | None:
-        told, since_ns = self._said.get(machine, (None, 0))
-        if told is None or told["outcome"] != "refused":
-            return told
-        left_ms = (REFUSED_NS - (self._mono_ns() - since_ns)) // 1_000_000
-        return {**told, "left_ms": left_ms} if left_ms > 0 else None
+    def amiss(self, machine: str, code: str, why: Said | None) -> None:
+        """Warn on a machine's screens of what no gauge is to blame for, until `why` is None."""
+        self._sayings.amiss(machine, code, why)
+        self._wake(machine, "snapshot")
 
     def on_status(self, status: GaugeStatus) -> None:
         """How a gauge's reader is doing; called by it, in order with its samples."""
@@ -181,7 +169,7 @@ class Hub:
         """
         shown = self._snapshots.get(snapshot.machine)
         if shown is not None and shown.seq != snapshot.seq:
-            self._said.pop(snapshot.machine, None)
+            self._sayings.drop(snapshot.machine)
         # The number that is there already says something else now.
         fresh_aim = self._aims.get(snapshot.machine) != aim
         self._gauges[snapshot.machine] = gauge
@@ -237,9 +225,14 @@ class Hub:
         recording = STAND_STILL if SCREENS in self._dropped else self.recording
         if self.still:
             recording = NO_ANSWER
-            pages = {name: _idle(page) for name, page in shown.pages.items()}
+            pages = {
+                name: replace(page, actions=()) if isinstance(page, Console) else page
+                for name, page in shown.pages.items()
+            }
             shown = replace(shown, pages=pages)
-        return replace(shown, said=self._said_now(machine), recording=recording)
+        since, rise = self._sayings.said(machine), self.rise.now(machine, shown.pages)
+        faults = (*shown.faults, *self._sayings.warned(machine))
+        return replace(shown, said=since, recording=recording, faults=faults, cut_off=rise)
 
     def live(self, machine: str) -> Live:
         """The latest live number; its age is counted to this call."""

@@ -97,7 +97,8 @@ class Snapshot:
     after which it came (`run`, `n`): that one and those before it are shown no more. `said` is
     what became of a press: its `outcome`, what to `say`, and a number `n` of its own. "wait" is
     of one that came from no screen, such as a switch's; "refused" of any (`command`: which one)
-    and stands for `left_ms` more. None when there is nothing to be told.
+    and stands for `left_ms` more. None when there is nothing to be told. `cut_off` is so of a run
+    before this one that was not ended: what to `say`, in short, and what is `amiss` since.
     """
 
     machine: str
@@ -107,3 +108,4 @@ class Snapshot:
     faults: tuple[Mapping[str, Any], ...]
     recording: Mapping[str, Any]
     said: Mapping[str, Any] | None = None
+    cut_off: Mapping[str, Any] | None = None

@@ -62,6 +62,7 @@ def test_frame_shapes_do_not_know_each_other(tree):
 SCANNED = (
     "daq.audit.stages",
     "daq.checks.kinds",
+    "daq.doctor.looks",
     "daq.gauges.frames",
     "daq.gauges.ports",
     "daq.report.formats",

@@ -15,7 +15,7 @@ from tests.house.conftest import ROOT
 
 ROOMS = (
     *(ROOT / "daq" / room for room in ("audit", "checks", "metrology", "squaring", "screens")),
-    *(ROOT / "daq" / room for room in ("gauges", "ledger", "service", "virtual")),
+    *(ROOT / "daq" / room for room in ("doctor", "gauges", "ledger", "service", "virtual")),
     ROOT / "daq" / "settings",
     ROOT / "web",
 )

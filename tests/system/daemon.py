@@ -66,8 +66,7 @@ class Daemon:
 
     def start(self, before: Sequence[str] = ()) -> "Daemon":
         """Start it and wait until its pages are served; `before` goes before the command."""
-        command = ["run", "--config", str(self.shop.config), "--data", str(self.shop.data)]
-        command += ["--listen", "127.0.0.1:0", *self._options]
+        command = [*self.command(), *self._options]
         with self._said.open("a", encoding="utf-8") as said:
             program = (*before, *(self._program or (HEADSWEEP,))) if before else self._program
             self._process = warm.started(program, command, said, self._forker)
@@ -81,6 +80,13 @@ class Daemon:
         root = Path(f"/proc/{self.pid}/root") if before else Path("/")
         self.client.enter(root / self.shop.data.relative_to("/"))
         return self
+
+    def command(self) -> Sequence[str]:
+        """What the program is told."""
+        return (
+            *("run", "--config", str(self.shop.config), "--data", str(self.shop.data)),
+            *("--listen", "127.0.0.1:0"),
+        )
 
     def kill(self) -> None:
         """What a power cut looks like to a process."""

@@ -57,14 +57,14 @@ class Interrupted:
             self.hands.step()
 
     def interrupt(self):
-        before = self.client.until(lambda snapshot: not snapshot["faults"])
+        before = self.well()
         assert before["seq"] == max(self.answered, default=0)
         self.daemon.kill()
         self.mill.unplug()  # a pseudo-terminal stays exclusive after a reader that was killed
         self.mill.replug()
         self.daemon.start()
         # The record is checked from its first row on behind a start, and said to be.
-        after = self.client.until(lambda snapshot: not snapshot["faults"])
+        after = self.well()
         step = before["pages"]["console"]["step"]
         if step in NOTHING_TO_ASK:
             assert after == before
@@ -74,7 +74,12 @@ class Interrupted:
             assert after["pages"]["console"]["stop_at"] is None
             assert after["pages"]["console"]["step"] in ("prepare", "clear", "sign")
         self.client.until_live(lambda live: live.fresh)
-        assert self.client.snapshot() == after
+        assert self.well() == after
+
+    def well(self):
+        """The snapshot once nothing is amiss, but for what is said of the start itself."""
+        found = self.client.until(lambda snapshot: not snapshot["faults"])
+        return {**found, "cut_off": None}
 
     def take_from_across(self, position):
         """Leads to a question: the gauge does not stand where the person says."""

@@ -13,8 +13,9 @@ from flask.testing import FlaskClient
 from daq.audit.state import Shop
 from daq.service.files import what_is_good
 from daq.service.read_anew import ReadAnew
+from daq.service.rise import Rise
 from daq.service.set_up.shop_set_up import ShopSetUp
-from daq.words import Ack, Command, Live, SaidTrouble, Snapshot, said
+from daq.words import Ack, Command, Live, Said, SaidTrouble, Snapshot, said
 from tests.web.scenes import MACHINE, SITUATIONS, scene
 from web.app import create_app
 
@@ -26,6 +27,7 @@ NONE = Live("", "", 0, "", "mm", 0.0, 0, False)
 class Name:
     key: str
     say: str
+    amiss: Said | None = None
 
 
 class FakeHub:
@@ -40,6 +42,7 @@ class FakeHub:
         self.held = False
         self.turns = 0
         self.told: list[Callable[[str, str], None]] = []
+        self.rise = Rise(lambda: None)
         self.refused: list[tuple[str, str, str, str]] = []
 
     def machines(self) -> tuple[Name, ...]:

@@ -23,8 +23,9 @@ FOREIGN = {
 }
 ANN = "Anna Kelln"
 FAR_TOO_MANY = 5000
-OPEN = {"static", "pair.pair", "own.own", "api_pairing.ask_code", "api_pairing.pair"}
-"""What is served to whoever comes: it pairs, and shows nothing."""
+PAIRS = {"pair.pair", "own.own", "api_pairing.ask_code", "api_pairing.pair"}
+OPEN = {"static", "api_health.healthz", *PAIRS}
+"""What is served to whoever comes: it pairs, or shows nothing but whether all is well."""
 
 
 @pytest.fixture
@@ -93,7 +94,7 @@ def test_until_the_first_pairing_strangers_get_the_pairing_page_and_nothing_else
         answer = opened(stranger, method, path)
         if endpoint in OPEN:
             continue
-        page = method == "GET" and not path.startswith(("/api/", "/healthz"))
+        page = method == "GET" and not path.startswith("/api/")
         assert answer.status_code == (303 if page else 403), (method, path)
         assert not page or answer.headers["Location"] == "/pair"
     assert opened(stranger, "GET", "/nothing").status_code == 303

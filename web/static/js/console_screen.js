@@ -1,6 +1,7 @@
 // What the console draws besides its buttons, of a machine that is there or of an audit on record.
 
 import { drawAxes } from "./axes.js";
+import { drawCutOff } from "./cut_off.js";
 import { el, part, rebuild, setData, setText } from "./dom.js";
 import { LiveNumber } from "./live.js";
 import { drawNumbers } from "./numbers.js";
@@ -14,6 +15,7 @@ export class ConsoleScreen {
     this.root = root;
     this.snapshot = null;
     this.said = new Said(() => this.draw());
+    this.cutOff = new Said(() => this.draw());
     this.number = new LiveNumber(root, () => this.draw());
   }
 
@@ -36,6 +38,7 @@ export class ConsoleScreen {
   take(snapshot) {
     this.snapshot = snapshot;
     this.said.hear(snapshot.said);
+    this.cutOff.hear(snapshot.cut_off);
     this.number.show(snapshot, snapshot.pages.console);
     this.draw();
   }
@@ -45,6 +48,7 @@ export class ConsoleScreen {
     const view = this.snapshot.pages.console;
     setData(this.root, "step", view.step);
     drawStep(this.root, this.snapshot, view, this.number, this.news);
+    drawCutOff(this.root, this.cutOff.now);
     drawPlace(part("circle", this.root), view);
     drawAxes(part("axes", this.root), view.axes);
     setText(part("short", this.root), view.short ? filled(words.audit, view) : "");

@@ -9,9 +9,11 @@ import { Countdown } from "./countdown.js";
 import { part, setData, setText } from "./dom.js";
 import { Keys } from "./keys.js";
 import { parted, withPins } from "./pins.js";
+import { post, rights } from "./post.js";
 import { Stream } from "./stream.js";
 import { words } from "./words.js";
 
+const READ_WITHIN_MS = 5000;
 const READ_MS = 4000; // a refusal stays this long, whatever comes in
 
 export class Desk extends ConsoleScreen {
@@ -40,6 +42,9 @@ export class Desk extends ConsoleScreen {
       // A finger leaves no focus behind: the pedal's Enter is for the big button.
       if (event.detail > 0) event.currentTarget.blur();
     });
+    const read = part("cut-off-read", root);
+    read.hidden = rights.right === "look";
+    read.addEventListener("click", () => post("/api/cut-off/read", {}, READ_WITHIN_MS).catch(() => {}));
     new Stream(machine, {
       snapshot: (fresh) => this.show(fresh),
       live: (live) => this.hear(live),

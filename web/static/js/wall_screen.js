@@ -1,6 +1,7 @@
 // What the wall draws, of a machine that is there or of an audit that is on record.
 
 import { drawAxes } from "./axes.js";
+import { drawCutOff } from "./cut_off.js";
 import { part, setText } from "./dom.js";
 import { LiveNumber } from "./live.js";
 import { drawPlaceOnWall } from "./place.js";
@@ -15,6 +16,7 @@ export class WallScreen {
     this.snapshot = null;
     this.told = null; // of a press made here
     this.said = new Said(() => this.draw());
+    this.cutOff = new Said(() => this.draw());
     this.number = new LiveNumber(root, () => this.draw());
     addEventListener("resize", () => this.fit());
   }
@@ -36,6 +38,7 @@ export class WallScreen {
   show(fresh) {
     this.snapshot = fresh;
     this.said.hear(fresh.said);
+    this.cutOff.hear(fresh.cut_off);
     this.number.show(fresh, fresh.pages.wall);
     this.draw();
   }
@@ -51,6 +54,7 @@ export class WallScreen {
     this.root.dataset.step = view.step;
     drawStep(this.root, this.snapshot, view, this.number, this.told ?? this.said.now);
     setText(part("hands"), view.hands ?? "");
+    drawCutOff(this.root, this.cutOff.now);
     drawPlaceOnWall(part("circle"), view);
     drawAxes(part("axes"), view.circle.length ? view.axes : []);
     this.fit();
