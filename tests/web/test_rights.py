@@ -10,7 +10,7 @@ from daq.service.clock import SystemClock
 from daq.service.rights.access import Access
 from daq.service.rights.store import NAME
 from tests.entry import PIN, enrolled, paired, ticket, token_of
-from tests.web.conftest import FakeHub, FakeInbox
+from tests.web.conftest import FakeHub, FakeInbox, shop_set_up
 from tests.web.scenes import MACHINE
 from web.app import create_app
 from web.problems import PROGRAMS
@@ -35,8 +35,9 @@ def access(tmp_path):
 
 
 @pytest.fixture
-def app(hub, inbox, access):
-    return create_app(hub, inbox, hosts=("mill-pi.local",), access=access)
+def app(hub, inbox, access, tmp_path):
+    set_up = shop_set_up(tmp_path / "config")
+    return create_app(hub, inbox, hosts=("mill-pi.local",), access=access, set_up=set_up)
 
 
 def routes(app):
@@ -54,6 +55,8 @@ def body(path, kind="take"):
         return {"screen": "x", "person": ANN, "pin": "0000"}
     if path.endswith("/pairing"):
         return {"code": "0"}
+    if path.endswith("/who"):
+        return {"person": ANN, "pin": PIN}
     return {"bore": {"depth": "25 mm", "zone": "0.02 mm"}} if path.endswith("/enough") else {}
 
 
@@ -105,7 +108,7 @@ CASES = ("no token", "replayed token", "another's token", "looker", *FOREIGN)
 
 
 @pytest.mark.parametrize("case", CASES)
-def test_no_route_changes_anything_for_whom_it_must_not(app, inbox, access, case):
+def test_no_route_changes_anything_for_whom_it_must_not(app, inbox, access, case, tmp_path):
     """Every route there is, whoever must not: nothing is handed in and nobody is unpaired."""
     client, token = paired(app)
     _, others_token = paired(app, "Tablet")
@@ -138,6 +141,7 @@ def test_no_route_changes_anything_for_whom_it_must_not(app, inbox, access, case
         assert answer.status_code < 500
     assert inbox.got == []
     assert access.store.kept() == kept
+    assert not (tmp_path / "config").exists()
 
 
 def test_a_paired_screen_works_and_the_row_is_told_who_it_was(app, inbox, access):
