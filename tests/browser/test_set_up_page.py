@@ -20,7 +20,8 @@ LEAST = 44
 SHOWN = """for (const each of document.querySelectorAll("[hidden], details")) {
   each.hidden = false; each.open = true;
 }"""
-SMALL = """least => [...document.querySelectorAll("button, select, summary, .go, .line input, .port")]
+TOUCHED = "button, select, summary, .go, .line input, .port"
+SMALL = f"""least => [...document.querySelectorAll("{TOUCHED}")]
   .filter(each => each.checkVisibility() && each.getBoundingClientRect().height < least)
   .map(each => each.outerHTML.slice(0, 80))"""
 WIDER = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
