@@ -170,11 +170,8 @@ asked() {
 # The other units, of the version that is in use now.
 with_it() {
     for unit in $(enabled); do
-        case $unit in
-        headsweep.service) ;;
-        *.service) if [ -n "$changed" ]; then ctl restart --no-block "$unit" || true; fi ;;
-        *) ctl start --no-block "$unit" || true ;;
-        esac
+        [ "$unit" != headsweep.service ] || continue
+        ctl "${changed:+re}start" --no-block "$unit" || true
     done
 }
 
