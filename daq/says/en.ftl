@@ -2951,7 +2951,6 @@ doctor-not-allowed = this user may not read { $file }
 doctor-ask-as-root = Run it as root: sudo headsweep doctor.
 doctor-no-backup = the record was never copied to anywhere else
 doctor-nothing-to-copy = there is no record to be copied yet
-doctor-backup-unread = { $file } does not tell when the record was copied last
 doctor-backup = copied to { $to } { $days ->
     [0] today
     [one] yesterday
@@ -2961,7 +2960,7 @@ doctor-backup = copied to { $to } { $days ->
     [one] one new row since
    *[other] { $new } new rows since
  }
-doctor-make-backup = Plug in the drive for backups, or copy it by hand: headsweep ledger backup --data { $data } --to FOLDER.
+doctor-make-backup = Plug in a drive whose file system is called HEADSWEEP, or copy it by hand: headsweep ledger backup --data { $data } --to FOLDER.
 doctor-card-silent = { $card } does not tell how worn it is
 doctor-card = { $card } has used up to { $used } % of its life
 doctor-change-card = Make a backup now, and put the system on another card.
@@ -2996,7 +2995,7 @@ doctor-gauge-heard = { $gauge } is heard
 doctor-gauge-not-heard = { $gauge } is not heard ({ $code })
 doctor-mend-gauge = See to its cable and supply; the setup page shows what comes from { $gauge }.
 doctor-no-gauge = no gauge is read: no machine names one
-doctor-name-gauge = Write a gauge's file (headsweep gauge learn), and name it in a machine's file.
+doctor-name-gauge = Connect one under “{ set-up-go }”, or by headsweep gauge learn; then name it in a machine's file.
 doctor-user-unknown = it is not known as whom the service runs
 doctor-no-group = { $user } is not in the group { $group }, and may not use { $device }
 doctor-add-group = sudo usermod -a -G { $group } { $user }, then sudo systemctl restart headsweep.
