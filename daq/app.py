@@ -13,7 +13,6 @@ from pathlib import Path
 from flask import Flask
 
 from daq import __version__
-from daq.audit.chosen import offers
 from daq.audit.state import Shop
 from daq.doctor.rounds import Rounds
 from daq.gauges.config import GaugeConfig
@@ -26,16 +25,21 @@ from daq.service.alive import CutOff
 from daq.service.behind import Behind
 from daq.service.clock import SystemClock
 from daq.service.decider import Decider
-from daq.service.delivery.deliveries import Deliveries
 from daq.service.files import ShopFiles
-from daq.service.hub import Hub, Served
+from daq.service.hub import Hub
 from daq.service.inbox import Inbox
 from daq.service.keeper import SIGNALS, Keeper, Watched
 from daq.service.listing import Listing
+from daq.service.metrics import Metrics
 from daq.service.no_record import NoRecord
 from daq.service.on_record import OnRecord
+from daq.service.outs import outs, ways
+from daq.service.powers_off import PowersOff
+from daq.service.read_anew import ReadAnew
 from daq.service.rights.access import Access
 from daq.service.sealing import begin
+from daq.service.served import presses_of, served
+from daq.service.set_up.shop_set_up import ShopSetUp
 from daq.service.setup import Setup
 from daq.service.shopfloor import Shopfloor
 from daq.service.sources import Sources
@@ -55,9 +59,6 @@ REACHED = (
 Say = Callable[[str], None]
 """Told the address of the pages once they are served."""
 
-STALE_MS = 1000
-"""How old a live number may be of a gauge that no file describes any more."""
-
 _log = logging.getLogger(__name__)
 
 
@@ -74,6 +75,13 @@ class Service:
     keeper: Keeper
     listing: Listing
     cut_off: CutOff | None
+    anew: ReadAnew
+    metrics: Metrics
+
+    @property
+    def again(self) -> bool:
+        """Whether it is to be begun once more, not ended."""
+        return self.anew.asked
 
 
 @dataclass(frozen=True)
@@ -89,6 +97,13 @@ class WithoutRecord:
     listing: None = None
     on_record: None = None
     cut_off: None = None
+    anew: None = None
+    metrics: None = None
+
+    @property
+    def again(self) -> bool:
+        """Whether the record is to be tried once more."""
+        return self.inbox.again
 
 
 @contextmanager
@@ -103,14 +118,13 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
     with ExitStack() as opened:
         opened.callback(ledger.close)
         begun = begin(ledger)
-        gauges = _gauges(shop, begun.shop)
+        gauges, made = _gauges(shop, begun.shop), reports(shop.shop.language, __version__)
         hub = Hub(served(shop, begun.shop), clock.mono_ns)
-        made = reports(shop.shop.language, __version__)
-        deliveries = Deliveries(shop.shop.on_signing, data, made)
-        behind = Behind(data, ledger, __version__, begun, shop.shop.record, clock, deliveries)
         rings: dict[str, Ring] = {}
         readers: dict[str, Reader] = {}
-        setup = Setup(shop, readers, begun.shop, data, clock, ways=lambda: deliveries.ways)
+        going = outs(shop, data, made, __version__, hub, readers, begun.shop, clock)
+        behind = Behind(data, ledger, __version__, begun, shop.shop.record, clock, going)
+        setup = Setup(shop, readers, begun.shop, data, clock, ways=lambda: ways(going))
         trends = Trends(shop.machines, begun.shop, clock, data)
         told = {"setup": setup.committed, "trends": trends.committed, **behind.followers}
         floor, known = _floor(shop, gauges, rings, readers), behind.known
@@ -126,17 +140,25 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         opened.callback(sources.join)
         opened.callback(inbox.stop)
         inbox.start()
-        for reader in readers.values():
-            opened.callback(reader.stop)
-            reader.start()
-        for reader in readers.values():
-            opened.callback(reader.end)
+        _read(opened, readers)
         opened.callback(sources.stop)
         sources.start()
         _watch(keeper, hub, readers, behind.turns, decider, sources)
         opened.callback(keeper.end)
         beside = OnRecord(data), keeper, behind.listing, behind.alive.cut_off
-        yield Service(shop, hub, inbox, setup, trends, *beside)
+        anew = ReadAnew(state := lambda: decider.shop)
+        counted = (lambda: ledger.seq), state, (lambda: ways(going)), clock.mono_ns
+        metrics = Metrics(__version__, hub, readers, *counted)
+        yield Service(shop, hub, inbox, setup, trends, *beside, anew, metrics)
+
+
+def _read(opened: ExitStack, readers: Mapping[str, Reader]) -> None:
+    """All begin to read; at the end every one is told before any is waited for."""
+    for reader in readers.values():
+        opened.callback(reader.stop)
+        reader.start()
+    for reader in readers.values():
+        opened.callback(reader.end)
 
 
 def _watch(
@@ -153,6 +175,7 @@ def _watch(
     watched |= {**decider.followers, **sources.turns}
     for name, thread in watched.items():
         keeper.watch(name, thread)
+    keeper.beside = PowersOff(hub).look
     keeper.start()
 
 
@@ -165,7 +188,7 @@ def _floor(
     def statuses() -> list[GaugeStatus]:
         return [reader.status for reader in readers.values()]
 
-    return Shopfloor(shop.audit_setup, rings, _presses(gauges), statuses)
+    return Shopfloor(shop.audit_setup, rings, presses_of(gauges), statuses, shop.why_not)
 
 
 def _readers(
@@ -202,30 +225,6 @@ def _gauges(shop: ShopFiles, state: Shop) -> dict[str, GaugeConfig]:
     }
 
 
-def served(shop: ShopFiles, state: Shop) -> tuple[Served, ...]:
-    """Every machine that has a file, and any other still open or not safe to run."""
-    served = [
-        Served(key, m.name, m.gauge, _stale_ms(shop.gauges[m.gauge]), offers(m))
-        for key, m in shop.machines.items()
-    ]
-    for key, machine in state.machines.items():
-        left = machine.job or (machine.last if machine.unsafe is not None else None)
-        if left is not None and key not in shop.machines:
-            setup = left.setup
-            served.append(Served(key, setup.machine.name, setup.gauge.key, STALE_MS))
-    return tuple(served)
-
-
-def _stale_ms(gauge: GaugeConfig) -> int | None:
-    return None if gauge.talk.stale_s is None else round(1000 * gauge.talk.stale_s)
-
-
-def _presses(gauges: Mapping[str, GaugeConfig]) -> dict[str, int]:
-    """How many presses of its key make one reading, for each gauge that sends on its key."""
-    presses = {key: gauge.talk.presses_a_reading for key, gauge in gauges.items()}
-    return {key: count for key, count in presses.items() if count is not None}
-
-
 def _runs(prefix: str) -> Callable[[], str]:
     """Names for the openings of one port, unique for ever."""
     numbers = count(1)
@@ -253,9 +252,10 @@ def serve_pages(
     access: Access | None,
     say: Say,
     doctor: Rounds | None = None,
+    set_up: ShopSetUp | None = None,
 ) -> int:
     """Serve the pages until SIGINT or SIGTERM; 1 if the service could not go on deciding."""
-    server = serve(_pages(running, says, practice, access, doctor), host, port)
+    server = serve(_pages(running, says, practice, access, doctor, set_up), host, port)
 
     def stop(*_: object) -> None:
         running.inbox.end()
@@ -268,6 +268,8 @@ def serve_pages(
     running.inbox.when_failed = server.close
     if running.inbox.failed:
         server.close()
+    if running.anew is not None:
+        running.anew.when_asked = stop
     shown = "localhost" if host in ("0.0.0.0", "127.0.0.1", "::") else host
     if server.others_reach_it:
         _log.warning(REACHED, server.port)
@@ -284,11 +286,12 @@ def _pages(
     practice: PracticePanel | None,
     access: Access | None,
     doctor: Rounds | None,
+    set_up: ShopSetUp | None,
 ) -> Flask:
     shop = running.files.shop
     return create_app(
         running.hub, running.inbox, practice, setup=running.setup, trends=running.trends,
         on_record=running.on_record, listing=running.listing, shop=shop.name, hosts=shop.hosts,
         proxies=shop.proxies, wall_pedal=shop.wall_pedal, says=says, access=access,
-        doctor=doctor,
+        doctor=doctor, set_up=set_up, metrics=running.metrics if shop.metrics else None,
     )  # fmt: skip

@@ -56,12 +56,12 @@ def demo(
 
 
 def _hurried(shop: ShopFiles, speed: float) -> ShopFiles:
-    """Settling as much faster as the practice mill is."""
+    """Settling as much faster as the practice mill is; nobody outside is told of practice."""
     settle = shop.shop.settle
     hurried = replace(
         settle, wait_s=settle.wait_s / speed, window_s=max(0.1, settle.window_s / speed)
     )
-    return replace(shop, shop=replace(shop.shop, settle=hurried))
+    return replace(shop, shop=replace(shop.shop, settle=hurried, mqtt=None))
 
 
 def _opening(page: str, say: Say) -> Say:

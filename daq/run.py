@@ -4,23 +4,29 @@ import logging
 import signal
 from collections.abc import Iterator
 from contextlib import ExitStack, contextmanager
+from dataclasses import replace
 from pathlib import Path
 
-from daq.app import Say, Service, WithoutRecord, serve_pages, served, service, spoken
+from daq.app import Say, Service, WithoutRecord, serve_pages, service, spoken
+from daq.audit.history import day_of
 from daq.audit.state import Shop
 from daq.doctor.patient import Patient
 from daq.doctor.rounds import Rounds
 from daq.ledger.errors import FolderInUse, LedgerError
 from daq.ledger.medium import require_lasting
+from daq.says import Language, language
 from daq.screens.no_record import in_full
 from daq.service.clock import SystemClock
-from daq.service.files import ShopFiles, load
+from daq.service.files import Amiss, ShopFiles, what_is_good
 from daq.service.hub import Hub
 from daq.service.keeper import SIGNALS, Keeper
 from daq.service.no_record import NoRecord
 from daq.service.not_ours import not_ours
 from daq.service.rights.access import Access
+from daq.service.served import served
+from daq.service.set_up.shop_set_up import ShopSetUp
 from daq.service.setup import Setup
+from daq.settings import SettingsError
 from daq.words import Said
 
 _log = logging.getLogger(__name__)
@@ -32,13 +38,13 @@ def run(
     """`headsweep run`: the service on real ports, until it is told to stop.
 
     Where the data folder cannot be used the pages come up all the same and say why; once it looks
-    otherwise it is tried again. `in_memory`: it may lie where a power cut takes it away.
+    otherwise it is tried again. So do they where a file of the shop has a mistake, or there is
+    none yet; all of them are read anew once a page has asked for that. `in_memory`: it may lie
+    where a power cut takes it away.
 
     Raises:
         FolderInUse: another headsweep serves this record already.
     """
-    shop = load(config)
-    says = spoken(shop, config)
 
     def tell(address: str) -> None:
         nonlocal port  # the same one the next time: somebody looks on
@@ -46,6 +52,7 @@ def run(
         say(address)
 
     while True:
+        shop, says = readable(config)
         with ExitStack() as opened:
             without = None
             try:
@@ -60,15 +67,38 @@ def run(
             before = {each: signal.getsignal(each) for each in SIGNALS}
             # Without a record nothing is carried out, so nobody needs a right to anything.
             access = None if without else Access(data, SystemClock())
-            rounds = _rounds(config, data, without or running)
+            set_up = None if without else ShopSetUp(config, shop, today, running.anew)
+            serving = without or running
+            rounds = _rounds(config, data, serving)
             opened.enter_context(rounds.working())
-            code = serve_pages(without or running, says, host, port, None, access, tell, rounds)
-            if without is None:
-                return code
+            code = serve_pages(serving, says, host, port, None, access, tell, rounds, set_up)
             for each, handler in before.items():  # from now on nobody is there to be told
                 signal.signal(each, handler)
-            if not without.inbox.again:
+            if not serving.again:
                 return code
+
+
+def today() -> str:
+    """The date, UTC, ISO; of a clock that nobody set, whatever it says."""
+    return day_of(SystemClock().stamp())
+
+
+def readable(config: Path) -> tuple[ShopFiles, Language]:
+    """The shop as far as its files are good, and its language; what is not good is logged.
+
+    A language that there is no file of is a mistake of `shop.toml` like any other.
+    """
+    shop = what_is_good(config)
+    try:
+        says = spoken(shop, config)
+    except SettingsError as error:
+        says = language()
+        amiss = Amiss(config / "shop.toml", error.problems)
+        shop = replace(shop, amiss=(*shop.amiss, amiss), unsure=True)
+    for each in shop.amiss:
+        for line in each.problems:
+            _log.error("%s", says.words(line))
+    return shop, says
 
 
 def _rounds(config: Path, data: Path, running: Service | WithoutRecord) -> Rounds:

@@ -1,13 +1,17 @@
-"""Makes the lock files anew: python hardware/lock.py (needs uv and packaging, and the network).
+"""Makes the lock files anew: python hardware/lock.py (needs uv and the network).
 
-One file for what the product runs with, one with its switches on input pins, one with what its
-tests need, and one with what their searches led by coverage need too: each complete, for Python
-3.11 and newer on Linux, x86-64 and aarch64, every version with the hashes of its files. Beside
-them the licence of every package, from its own metadata.
+One file for what the product runs with, one with what its tests need, and one with what their
+searches led by coverage need too: each complete, for Python 3.11 and newer on Linux, x86-64 and
+aarch64, every version with the hashes of its files. Beside them the licence of every package,
+from its own metadata.
+
+With --gather FOLDER MACHINE it only fetches what the product runs with, for a 64-bit Arm computer
+and for one of that kind (x86_64), and pip: see hardware/install, which needs no uv for it.
 """
 
 import email.parser
 import re
+import shutil
 import subprocess
 import sys
 import tempfile
@@ -19,10 +23,10 @@ HERE = Path(__file__).resolve().parent
 LOCKED = HERE / "locked"
 BUILDS = "hatchling"
 """What builds the project: locked with it, so that nothing is fetched for that unseen."""
-FILES = {"run": (), "pins": ("pins",), "tests": ("test",), "fuzz": ("test", "fuzz")}
+FILES = {"run": (), "tests": ("test",), "fuzz": ("test", "fuzz")}
 """Each file, with the extras of the project that it holds."""
-ALL = ("pins", "fuzz")
-"""The files that hold every package of all of them."""
+ALL = "fuzz"
+"""The file that holds every package of all of them."""
 PLATFORMS = ("x86_64", "aarch64")
 PYTHONS = ("3.11", "3.13")
 LINUX = (*(f"manylinux_2_{minor}" for minor in range(36, 16, -1)), "manylinux2014")
@@ -48,20 +52,19 @@ def linux(text: str) -> str:
     return "".join(each for each in entries if "== 'win32'" not in each.partition("\n")[0])
 
 
-def fetched(python: str, machine: str, into: Path) -> None:
+def fetched(python: str, machine: str, into: Path, file: str = ALL) -> None:
     """Every wheel that a machine would install; there is one for each, or this fails."""
-    for file in ALL:
-        platforms = [flag for one in LINUX for flag in ("--platform", f"{one}_{machine}")]
-        kept = marked(LOCKED / f"{file}.txt", python, machine, into)
-        pip = [sys.executable, "-m", "pip", "download", "--quiet", "--disable-pip-version-check"]
-        what = ["--require-hashes", "--only-binary", ":all:", "--no-deps", "--dest", str(into)]
-        where = ["--implementation", "cp", "--python-version", python, *platforms]
-        subprocess.run([*pip, *what, *where, "-r", str(kept)], check=True)
+    platforms = [flag for one in LINUX for flag in ("--platform", f"{one}_{machine}")]
+    kept = marked(LOCKED / f"{file}.txt", python, machine, into)
+    pip = [sys.executable, "-m", "pip", "download", "--quiet", "--disable-pip-version-check"]
+    what = ["--require-hashes", "--only-binary", ":all:", "--no-deps", "--dest", str(into)]
+    where = ["--implementation", "cp", "--python-version", python, *platforms]
+    subprocess.run([*pip, *what, *where, "-r", str(kept)], check=True)
 
 
 def marked(file: Path, python: str, machine: str, into: Path) -> Path:
     """The file as it is read there: pip reads markers by where it runs itself."""
-    from packaging.markers import Marker
+    from pip._vendor.packaging.markers import Marker
 
     kept = []
     for entry in re.split(r"(?m)^(?=\S)", file.read_text(encoding="utf-8")):
@@ -74,6 +77,20 @@ def marked(file: Path, python: str, machine: str, into: Path) -> Path:
     made = into.parent / f"{file.stem}-{python}.txt"
     made.write_text("".join(kept), encoding="utf-8")
     return made
+
+
+def gather(into: Path, machine: str) -> None:
+    """The wheels of the product alone, for a computer without a network; raises what pip does."""
+    into.mkdir(parents=True, exist_ok=True)
+    with tempfile.TemporaryDirectory(dir=into.parent) as folder:
+        wheels = Path(folder) / "wheels"
+        for python in PYTHONS:
+            for each in {machine, "aarch64"}:
+                fetched(python, each, wheels, "run")
+        pip = [sys.executable, "-m", "pip", "download", "--quiet", "--disable-pip-version-check"]
+        subprocess.run([*pip, "--no-deps", "--dest", str(wheels), "pip"], check=True)
+        for wheel in wheels.iterdir():
+            shutil.copyfile(wheel, into / wheel.name)
 
 
 def licence(of: Message) -> str:
@@ -103,9 +120,9 @@ def metadata(wheel: Path) -> Message:
 def main() -> None:
     """Write all files."""
     LOCKED.mkdir(exist_ok=True)
-    most = LOCKED / "fuzz.txt"
-    most.write_text(compiled(FILES["fuzz"], None), encoding="utf-8")
-    for file in ("run", "pins", "tests"):
+    most = LOCKED / f"{ALL}.txt"
+    most.write_text(compiled(FILES[ALL], None), encoding="utf-8")
+    for file in ("run", "tests"):
         text = compiled(FILES[file], most)
         (LOCKED / f"{file}.txt").write_text(text, encoding="utf-8")
     with tempfile.TemporaryDirectory(dir="/var/tmp") as folder:
@@ -123,4 +140,7 @@ def main() -> None:
 
 
 if __name__ == "__main__":
-    main()
+    if sys.argv[1:2] == ["--gather"]:
+        gather(Path(sys.argv[2]), sys.argv[3])
+    else:
+        main()

@@ -1,6 +1,7 @@
-# What hardware/run and tests/run both need of the machine: a Python new enough,
+# What hardware/run, hardware/install and tests/run need of the machine: a Python new enough,
 # packages of the distribution, and commands that stay quiet until they fail.
-# Sourced, never run. The caller sets `here` to the root of the checkout.
+# Sourced, never run. The caller sets `here` to the root of the checkout, and `log` to a file.
+# shellcheck shell=sh disable=SC2154
 
 say() {
     printf 'headsweep: %s\n' "$*"
@@ -18,6 +19,12 @@ quietly() {
         cat "$log" >&2
         return "$status"
     }
+}
+
+# One number for all that stands in these files and folders of the checkout.
+fingerprint() {
+    (cd "$here" && find "$@" -type f ! -path '*/__pycache__/*' -exec cksum {} + |
+        LC_ALL=C sort | cksum)
 }
 
 new_enough() {
@@ -67,7 +74,7 @@ install_packages() {
     line="apt-get update && apt-get install -y --no-install-recommends $*"
     may_install || fail "this machine lacks: $*. As root, run: $line"
     say "installing from the distribution: $*"
-    apt_get update && apt_get install -y --no-install-recommends "$@" ||
+    { apt_get update && apt_get install -y --no-install-recommends "$@"; } ||
         fail "could not install $*. The messages are above; as root, try: $line"
 }
 
@@ -83,13 +90,18 @@ install_locked() {
             --no-deps --no-build-isolation "$@" "$here"
 }
 
-# Leaves in `python` a Python that can make virtual environments, or exits 1.
-need_python() {
-    find_python
+# Exits 1 where there is a Python, and none that is new enough.
+refuse_old_python() {
     if [ -z "$python" ] && command -v python3 >/dev/null 2>&1; then
         fail "found $(python3 --version 2>&1) at $(command -v python3); Python 3.11 or newer" \
             "is needed (Debian 12, Raspberry Pi OS 12 or newer have it)."
     fi
+}
+
+# Leaves in `python` a Python that can make virtual environments, or exits 1.
+need_python() {
+    find_python
+    refuse_old_python
     if ! can_make_venv; then
         install_packages python3-venv
         find_python

@@ -64,7 +64,8 @@ def test_nobody_but_this_machine_is_let_in_unless_somebody_says_so(capsys):
 
 def test_a_missing_config_is_named(capsys, tmp_path):
     missing = tmp_path / "nowhere"
-    code, said = failure(capsys, "run", "--config", str(missing), "--data", str(tmp_path))
+    check = ("gauge", "check", "--gauge", "arm", "--lengths", "0 mm, 1 mm")
+    code, said = failure(capsys, *check, "--config", str(missing), "--data", str(tmp_path))
     assert code == 2
     assert str(missing) in said and "shop.toml" in said
 

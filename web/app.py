@@ -11,9 +11,11 @@ from daq.says import Language, language
 from daq.service.hub import Hub
 from daq.service.inbox import Inbox
 from daq.service.listing import Listing
+from daq.service.metrics import Metrics
 from daq.service.no_record import NoRecord
 from daq.service.on_record import OnRecord
 from daq.service.rights.access import Access
+from daq.service.set_up.shop_set_up import ShopSetUp
 from daq.service.setup import Setup
 from daq.service.trends import Trends
 from web import guard, problems, rights
@@ -51,34 +53,40 @@ def create_app(
     listing: Listing | None = None,
     on_record: OnRecord | None = None,
     doctor: Rounds | None = None,
+    set_up: ShopSetUp | None = None,
+    metrics: Metrics | None = None,
 ) -> Flask:
     """Return the application serving these rooms.
 
-    `shop` is the shop's name. `hosts` are the names (besides IP addresses and
-    localhost) under which the Pi may be called; `proxies`: the addresses of those whose word for
-    whom they ask is believed; `max_streams` caps the event streams; `wall_pedal`: a pedal that
-    types presses the big button from the wall's page too; `says`: the language of all; `access`:
-    who may do what, without which nobody has to be paired: in practice.
-    Families for practice exist only with `practice`, those for pairing only with `access`; setup
-    page, trends, list of audits, audits on record, doctor answer only with what is so called.
+    `shop` is the shop's name, `hosts` are the names (besides addresses and localhost) under which
+    the Pi may be called; `proxies`: the addresses of those whose word for whom they ask is
+    believed; `max_streams` caps the event streams; `wall_pedal`: a pedal that types presses the big
+    button from the wall's page too; `says`: the language of all; `access`: who may do what, without
+    which nobody has to be paired: in practice. What has a room of its own answers only with it.
+    `set_up` writes the shop's files and has them read anew.
     """
     app = Flask("web", root_path=str(HERE), static_folder="static", template_folder="templates")
-    app.config["MAX_CONTENT_LENGTH"] = LARGEST_BODY
     gate, presses = Gate(max_streams, STREAMS_EACH), Gate(PRESSES, PRESSES_EACH)
     settling, says = Settling(), says or language()
     streams = Streams(hub, settling, InWords(hub, says))
     shared = Rooms(
         says, hub, inbox, practice, gate, presses, settling, streams, setup, trends,
-        frozenset(proxies), access, listing, on_record, doctor,
+        frozenset(proxies), access, listing, on_record, doctor, set_up, metrics,
     )  # fmt: skip
     _count_screens(gate, doctor)
     app.extensions[EXTENSION] = shared
     _arm_templates(app, says, shop=shop, wall_pedal=wall_pedal)
+    _watch_over(app, hosts, access)
+    _register(app, practice=practice is not None, pairing=access is not None)
+    return app
+
+
+def _watch_over(app: Flask, hosts: tuple[str, ...], access: Access | None) -> None:
+    """Who may ask what, how much at a time, and what goes wrong in their own form."""
+    app.config["MAX_CONTENT_LENGTH"] = LARGEST_BODY
     guard.install(app, hosts)
     rights.install(app, access)
     problems.install(app)
-    _register(app, practice=practice is not None, pairing=access is not None)
-    return app
 
 
 def _count_screens(gate: Gate, doctor: Rounds | None) -> None:

@@ -14,13 +14,13 @@ from flask import Flask, Response, abort, g, request, url_for
 from werkzeug.exceptions import TooManyRequests
 
 from daq.service.people import PERSONS
-from daq.service.rights.access import RANK, Access, RightsNow
+from daq.service.rights.access import RANK, Access, Right, RightsNow
 from daq.service.rights.limits import Buckets
 from daq.service.rights.pins import LockedOut
 from daq.service.rights.store import Screen, StoreDamaged
 from daq.words import Asker, Proved
 from web.client import SCREEN, address, by_https, who
-from web.problems import page, problem
+from web.problems import PROGRAMS, page, problem
 from web.rooms import rooms, words
 
 Needs = Literal["open", "look", "work", "own"]
@@ -76,7 +76,7 @@ def install(app: Flask, access: Access | None) -> None:
 
 def _refused(found: RightsNow) -> Response:
     """To the pairing page where nothing else is served yet, or why not."""
-    for_program = request.path.startswith(("/api/", "/healthz"))
+    for_program = request.path.startswith(PROGRAMS)
     if found.right != "nothing" or request.method not in READING or for_program:
         why = words("own-wall-only") if found.right == "work" else words("pair-first")
         abort(403, description=why)
@@ -108,8 +108,17 @@ def standing() -> RightsNow | None:
 
 def may_work() -> bool:
     """Whether whoever asks may work here; in practice everybody may."""
+    return _may("work")
+
+
+def may_look() -> bool:
+    """The same of looking."""
+    return _may("look")
+
+
+def _may(right: Right) -> bool:
     found = standing()
-    return found is None or RANK[found.right] >= RANK["work"]
+    return found is None or RANK[found.right] >= RANK[right]
 
 
 def page_token() -> str:

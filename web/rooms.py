@@ -15,9 +15,11 @@ from daq.says import Language
 from daq.service.hub import Hub, Served
 from daq.service.inbox import Inbox
 from daq.service.listing import Listing
+from daq.service.metrics import Metrics
 from daq.service.no_record import NoRecord
 from daq.service.on_record import OnRecord
 from daq.service.rights.access import Access
+from daq.service.set_up.shop_set_up import ShopSetUp
 from daq.service.setup import Setup
 from daq.service.trends import Trends
 from daq.settings import quoted
@@ -84,6 +86,8 @@ class Rooms:
     listing: Listing | None = None
     on_record: OnRecord | None = None
     doctor: Rounds | None = None
+    set_up: ShopSetUp | None = None
+    metrics: Metrics | None = None
 
     def told(self, shown: object) -> Any:  # noqa: ANN401 - JSON
         """A JSON-ready copy of what is shown, in words, with people's names."""
@@ -121,6 +125,14 @@ def setup_or_404() -> Setup:
     found = rooms().setup
     if found is None:
         raise NotFound(words("no-setup-here"))
+    return found
+
+
+def set_up_or_404() -> ShopSetUp:
+    """Return what sets the shop up; answers 404 where nothing does."""
+    found = rooms().set_up
+    if found is None:
+        raise NotFound(words("no-set-up-here"))
     return found
 
 

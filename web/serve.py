@@ -15,6 +15,7 @@ from waitress.server import create_server
 
 from daq.service.turns import Turns
 from web.channels import Channel, admit, answering
+from web.phones import REACHED
 from web.rooms import EXTENSION
 from web.streams import Streams
 
@@ -112,6 +113,7 @@ class Server:
         self._accept, made.handle_accept = made.handle_accept, lambda: None
         self._server.pages, self._server.proxies = self.pages, shared.proxies
         self.host, self.port = sock.getsockname()[:2]
+        app.config[REACHED] = self.others_reach_it
 
     @property
     def others_reach_it(self) -> bool:

@@ -27,12 +27,15 @@ def parser() -> argparse.ArgumentParser:
     commands = top.add_subparsers(dest="command", required=True, metavar="COMMAND")
     _add_demo(commands.add_parser("demo", help="square a practice mill from the browser"))
     _add_run(commands.add_parser("run", help="run the service on real gauges"))
+    _add_power(commands.add_parser("power", help="power the Pi off by a button, or without mains"))
     doctor.add(commands.add_parser("doctor", help="look at this computer and all that hangs on it"))
     gauge.add(commands.add_parser("gauge", help="work on one gauge at the bench"))
     ledger.add(commands.add_parser("ledger", help="check, show or export the record"))
     records.add(commands.add_parser("records", help="list the audits on record"))
     report.add(commands.add_parser("report", help="make an audit's report as a file"))
-    rights.add(commands, _rights)
+    told = commands.add_parser("messages", help="print the JSON schema of what a broker is told")
+    told.set_defaults(act=_messages)
+    rights.add(commands, _rights, _address)
     return top
 
 
@@ -62,6 +65,11 @@ def _add_run(p: argparse.ArgumentParser) -> None:
         help="allow a data folder that is gone with the power",
     )  # fmt: skip
     p.set_defaults(act=_run)
+
+
+def _add_power(p: argparse.ArgumentParser) -> None:
+    p.add_argument("--config", type=Path, required=True, help="folder with shop.toml")
+    p.set_defaults(act=_power)
 
 
 def _number(lo: float, hi: float, kind: type[int] | type[float]) -> Callable[[str], float]:
@@ -109,6 +117,22 @@ def _run(args: argparse.Namespace) -> int:
 
     host, port = args.listen
     return run(args.config, args.data, host, port, _tell, in_memory=args.data_in_memory)
+
+
+def _power(args: argparse.Namespace) -> int:
+    from daq.says import words
+    from daq.service.powering import run
+
+    return run(args.config, words)
+
+
+def _messages(_: argparse.Namespace) -> int:
+    import json
+
+    from daq.service.messages.published import message_schema
+
+    print(json.dumps(message_schema(), indent=1, ensure_ascii=False))
+    return 0
 
 
 def _rights(args: argparse.Namespace) -> int:

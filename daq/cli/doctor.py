@@ -8,7 +8,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
-from daq.words import Said, said
+from daq.words import Said, SaidTrouble, said
 
 if TYPE_CHECKING:
     from daq.doctor.diagnosis import Diagnosis
@@ -25,8 +25,8 @@ Words = Callable[[Said], str]
 def add(p: argparse.ArgumentParser) -> None:
     """Add what it understands."""
     p.epilog = EXIT_CODES
-    p.add_argument("--config", type=Path, default=CONFIG, help=f"folder with shop.toml ({CONFIG})")
-    p.add_argument("--data", type=Path, default=DATA, help=f"folder of the record ({DATA})")
+    p.add_argument("--config", type=Path, help=f"folder with shop.toml ({CONFIG})")
+    p.add_argument("--data", type=Path, help=f"folder of the record ({DATA})")
     p.add_argument("--json", action="store_true", help="as a list of objects, for programs")
     p.set_defaults(act=_doctor)
 
@@ -37,7 +37,9 @@ def _doctor(args: argparse.Namespace) -> int:
     from daq.doctor.service import asked_service
     from daq.says import words
 
-    patient = Patient(args.config, args.data)
+    if args.config is not None and not args.config.is_dir():
+        raise SaidTrouble(said("doctor-no-folder", folder=str(args.config)))
+    patient = Patient(args.config or CONFIG, args.data or DATA)
     found = examine(replace(patient, running=asked_service(patient)))
     if args.json:
         print(json.dumps(objects(found, words), ensure_ascii=False, indent=1))

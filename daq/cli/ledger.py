@@ -51,7 +51,14 @@ def _add_export(one: argparse.ArgumentParser) -> None:
 
 
 def _add_backup(one: argparse.ArgumentParser) -> None:
-    one.add_argument("--to", type=Path, required=True, help="a folder to be made")
+    where = one.add_mutually_exclusive_group(required=True)
+    where.add_argument("--to", type=Path, help="a folder to be made")
+    where.add_argument(
+        "--into", type=Path, metavar="STICK", help="a folder that keeps the latest copies"
+    )
+    one.add_argument("--keep", type=_copies, default=14, metavar="N", help="so many of them (14)")
+    one.add_argument("--config", type=Path, help="with --into: the shop's files, copied along")
+    one.set_defaults(act=_backup)
 
 
 def _add_restore(one: argparse.ArgumentParser) -> None:
@@ -143,6 +150,21 @@ def _days(text: str) -> int:
     if not text.isdecimal() or not 1 <= int(text) <= 36_500:
         raise argparse.ArgumentTypeError(f"found {text!r}; allowed: 1 to 36500, in days")
     return int(text)
+
+
+def _copies(text: str) -> int:
+    if not text.isdecimal() or not 1 <= int(text) <= 1000:
+        raise argparse.ArgumentTypeError(f"found {text!r}; allowed: 1 to 1000 copies")
+    return int(text)
+
+
+def _backup(args: argparse.Namespace) -> int:
+    if args.into is None:
+        return _ledger(args)
+    from daq.cli.copies import run
+    from daq.says import words
+
+    return run(args, words)
 
 
 def _let_go(args: argparse.Namespace) -> int:

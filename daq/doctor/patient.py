@@ -20,8 +20,8 @@ def asked(command: Sequence[str]) -> str | None:
     """What the command prints, whatever its exit code; None where it is not there or hangs."""
     try:
         done = subprocess.run(
-            command, capture_output=True, text=True, errors="replace", timeout=ANSWERS_S,
-            check=False,
+            command, stdin=subprocess.DEVNULL, capture_output=True, text=True, errors="replace",
+            timeout=ANSWERS_S, check=False,
         )  # fmt: skip
     except (OSError, subprocess.TimeoutExpired):
         return None

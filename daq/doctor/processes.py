@@ -39,10 +39,13 @@ def process(patient: Patient, pid: int | str) -> Process | None:
 
 
 def recorder(patient: Patient) -> Process | None:
-    """The process that has the record open for writing; nothing is locked to find that out."""
+    """The process that has the record open for writing; nothing is locked to find that out.
+
+    Raises PermissionError where this user may not look into the data folder.
+    """
     try:
         lock = (patient.data / LOCK_NAME).stat()
-    except OSError:
+    except FileNotFoundError:
         return None
     wanted = (os.major(lock.st_dev), os.minor(lock.st_dev), lock.st_ino)
     for pid, major, minor, inode in _LOCK.findall(f"{patient.read('/proc/locks') or ''}\n"):
@@ -51,18 +54,29 @@ def recorder(patient: Patient) -> Process | None:
     return None
 
 
-def openers(patient: Patient) -> Iterator[tuple[Path, Process]]:
-    """Every device that a process has open; of another user's processes nothing, but for root."""
+def openers(patient: Patient) -> Iterator[tuple[tuple[int, int], Process]]:
+    """What every process has open below a /dev, by its `node`; of another user's processes
+    nothing is to be seen, but by root."""
     for folder in sorted(patient.at("/proc").glob("[0-9]*")):
-        devices = {link for link in opened(patient, folder.name) if link.startswith("/dev/")}
-        one = process(patient, folder.name) if devices else None
-        if one is not None:
-            yield from ((patient.at(device), one) for device in sorted(devices))
+        one = process(patient, folder.name)
+        for fd, link in opened(patient, folder.name) if one else ():
+            found = node(fd) if "/dev/" in link else None
+            if one is not None and found is not None:
+                yield found, one
 
 
-def opened(patient: Patient, pid: int | str) -> Iterator[str]:
-    """What the descriptors of a process lead to, as the kernel writes it."""
+def node(path: Path) -> tuple[int, int] | None:
+    """Which file a path leads to: two containers have a /dev/pts/0 each, under one name."""
+    try:
+        found = path.stat()
+    except OSError:
+        return None
+    return found.st_dev, found.st_ino
+
+
+def opened(patient: Patient, pid: int | str) -> Iterator[tuple[Path, str]]:
+    """The descriptors of a process, each with what it leads to as the kernel writes it."""
     with contextlib.suppress(OSError):
-        for link in patient.at(f"/proc/{pid}/fd").iterdir():
+        for fd in patient.at(f"/proc/{pid}/fd").iterdir():
             with contextlib.suppress(OSError):  # closed meanwhile
-                yield str(link.readlink())
+                yield fd, str(fd.readlink())

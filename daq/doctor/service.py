@@ -19,19 +19,24 @@ _LISTENS: Final = "0A"
 
 def asked_service(patient: Patient) -> AtWork | None:
     """What it knows; None where none runs, it does not answer, or may not be asked by this user."""
-    one = recorder(patient)
-    address = one and listens_at(patient, one.pid)
-    if not address:
-        return None
-    line = http.client.HTTPConnection(*address, timeout=ANSWERS_S)
     try:
-        with closing(line):
-            ticket = wall.ticket(wall.key(patient.data), patient.clock.mono_ns())
-            _, cookie = _get(line, f"/own?{urlencode({'ticket': ticket})}", "")
-            told = json.loads(_get(line, "/healthz", cookie)[0])
+        one = recorder(patient)
+        address = one and listens_at(patient, one.pid)
+        if not address:
+            return None
+        with closing(http.client.HTTPConnection(*address, timeout=ANSWERS_S)) as line:
+            told = json.loads(_get(line, "/healthz", _admitted(line, patient))[0])
             return at_work(told["service"], told["streams"], told["most_streams"])
     except (OSError, ValueError, LookupError, TypeError, http.client.HTTPException, SaidTrouble):
         return None
+
+
+def _admitted(line: http.client.HTTPConnection, patient: Patient) -> str:
+    """What the own wall's browser would keep; nothing where nobody is asked who it is."""
+    if not (patient.data / wall.NAME).exists():
+        return ""
+    ticket = wall.ticket(wall.key(patient.data), patient.clock.mono_ns())
+    return _get(line, f"/own?{urlencode({'ticket': ticket})}", "")[1]
 
 
 def _get(line: http.client.HTTPConnection, path: str, cookie: str) -> tuple[bytes, str]:
@@ -42,7 +47,7 @@ def _get(line: http.client.HTTPConnection, path: str, cookie: str) -> tuple[byte
 
 def listens_at(patient: Patient, pid: int) -> tuple[str, int] | None:
     """Where a process waits for connections of this computer; None where that is not to be seen."""
-    own = set(opened(patient, pid))
+    own = {link for _, link in opened(patient, pid)}
     for table in ("tcp", "tcp6"):
         for line in (patient.read(f"/proc/{pid}/net/{table}") or "").splitlines()[1:]:
             fields = line.split()

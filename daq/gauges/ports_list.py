@@ -4,34 +4,53 @@ import os
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Final
 
 from daq.gauges.config import GaugeConfig
 from daq.gauges.identity import SERIAL_TREE
 
+_OWN: Final = ("serial0", "ttyAMA0")
+"""A Pi's own port on its pins, which no adapter has: a name of its own that stays."""
+
 
 @dataclass(frozen=True, slots=True)
 class Port:
-    """A device with its stable names, and the keys of the gauges whose files name it."""
+    """A device with its stable names, and the keys of the gauges whose files name it.
+
+    `own`: its names where it is the computer's own port, on no adapter.
+    """
 
     device: str
     by_id: tuple[str, ...]
     by_path: tuple[str, ...]
     gauges: tuple[str, ...]
+    own: tuple[str, ...] = ()
+
+    @property
+    def name(self) -> str:
+        """The one to write in a gauge's file: it leads there again after a restart."""
+        return (*self.by_id, *self.by_path, *self.own, self.device)[0]
 
 
 def ports(gauges: Mapping[str, GaugeConfig], root: Path = SERIAL_TREE) -> list[Port]:
-    """Return the ports below `root`, and those that gauges' files name besides."""
+    """Return the ports below `root`, the computer's own beside it, and those that files name."""
     names = {kind: _names(root / kind) for kind in ("by-id", "by-path")}
+    own = {
+        str(path): os.path.realpath(path) for name in _OWN if (path := root.parent / name).exists()
+    }
     claimed: dict[str, list[str]] = {}
     for key, gauge in sorted(gauges.items()):
         claimed.setdefault(_device(gauge.line.port), []).append(key)
-    devices = sorted({*names["by-id"].values(), *names["by-path"].values(), *claimed})
+    devices = sorted(
+        {*names["by-id"].values(), *names["by-path"].values(), *own.values(), *claimed}
+    )
     return [
         Port(
             device,
             _leading(names["by-id"], device),
             _leading(names["by-path"], device),
             tuple(claimed.get(device, ())),
+            _leading(own, device),
         )
         for device in devices
     ]
@@ -44,10 +63,10 @@ def lines(found: list[Port]) -> list[str]:
     said = []
     for port in found:
         said.append(f"{port.device}  {', '.join(port.gauges) or 'no gauge'}")
-        said += [f"  {name}" for name in (*port.by_id, *port.by_path)]
-        if not port.by_id and not port.by_path:
+        said += [f"  {name}" for name in (*port.by_id, *port.by_path, *port.own)]
+        if not (port.by_id or port.by_path or port.own):
             said.append("  not plugged in, or a port without a stable name")
-        elif not port.by_id:
+        elif not (port.by_id or port.own):
             said.append("  no by-id name: write its by-path name in the gauge's file")
     return said
 

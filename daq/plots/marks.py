@@ -34,6 +34,7 @@ PAPER: Final[Mapping[str, str]] = MappingProxyType(
         "hollow": 'fill="#fff"',
         "scribe": f'fill="none" stroke="{INK}" stroke-width="1.5"',
         "window": 'fill="#e9ecf5"',
+        "tape": f'fill="none" stroke="{INK}" stroke-width="4"',
         "word": f'fill="{INK}" stroke="none"',
         "soft": f'fill="{SOFT}" stroke="none"',
     }

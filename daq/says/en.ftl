@@ -182,11 +182,11 @@ console = Console
 console-is = phone, tablet or keyboard: read, press, answer
 wall-is = the big picture, read from the machine
 bench-is = console and practice mill side by side
-no-machine = No machine is set up yet: add a file to config/machines and start the service again.
+no-machine = No machine is set up yet.
 setup-is = Setup: gauges, machines and the record
 title-setup = headsweep: setup
 setup = Setup
-setup-says = What the shop's files say, and how each part is doing. Change the files and start the service again; nothing is changed here.
+setup-says = What the shop's files say, and how each part is doing. Nothing is changed here: that is done from a paired screen, or with an editor, and counts once the files are read anew.
 setup-lost = The Pi does not answer: what stands here is old.
 gauges = Gauges
 machines = Machines
@@ -2458,6 +2458,34 @@ reading-failed = reading { $port } failed: the setup page says more.
 reading-failed-in-full = reading { $port } failed: { $error }
 port-holds-up-the-pi = { $gauge }: its port holds up the Pi and gives no answer. Pull its cable and put it back; if that does not help, restart headsweep.
 
+## Switches on input pins
+
+switches-not-heard = The switches are not heard: { $why }
+pins-no-chip = { $chip ->
+    [none] this computer has no input pins.
+   *[other] { $chip } is not there: is it plugged in?
+}
+pins-not-allowed = this user may not open { $chip }: add it to the group gpio.
+pins-held = another program has pin { $pin } open{ $by ->
+    [none] {""}
+   *[other] {" "}({ $by })
+}; close it there.
+pins-no-such = { $chip } has no pin { $pin }: correct shop.toml.
+pins-failed = { $chip } cannot be used: { $why }.
+
+## Power: the button, and the supply's signal
+
+power-nothing = shop.toml names no pin under [power]: there is nothing to watch.
+power-not-watched = Neither button nor mains is watched: { $why }
+power-well = All is well.
+mains-gone = The mains is gone.
+mains-gone-from-first = The supply says from the first that the mains is gone. Nothing is done about it before it said otherwise: is its wire in, and mains_gone_is right?
+powers-off-soon = The mains is gone: the Pi powers off in { $seconds } s.
+powers-off-now = The Pi powers off.
+off-by-button = The button was held: the Pi powers off.
+off-by-mains = The mains was gone for { $seconds } s: the Pi powers off.
+off-failed = It cannot be powered off: { $why }
+
 ## A gauge: what comes from it
 
 gauge-reports-an-error = the gauge itself reports an error: look at its face.
@@ -2486,6 +2514,9 @@ silent-from-the-first = silent for { $seconds } s: check its cable, battery and 
 
 ## A gauge: its file and its papers
 
+files-amiss = These files cannot be used
+machine-file-amiss = { $file }, or the file of its gauge, has a mistake: Setup says which.
+shop-file-amiss = shop.toml has a mistake, so no audit can be opened: Setup says which.
 gauge-in-no-file = The gauge '{ $gauge }' is in no file of this shop: nothing reads it.
 named-by-no-machine = No machine's file names it: its port is not opened.
 gauge-is-well = It talks and is well.
@@ -2688,6 +2719,14 @@ folder-not-there = There is no folder { $folder }: is its disk plugged in?
 folder-does-not-take = { $folder } takes nothing ({ $why }).
 address-not-reached = Nobody answers at { $host } ({ $why }).
 address-refused = { $host } answered with status { $status }.
+to-broker = A broker is told
+broker-messages = As it is recorded
+broker-not-yet = { $host } was not reached yet.
+broker-gone = { $host } was there and is not any more ({ $why }).
+broker-refuses = { $host } refuses the connection ({ $why }): look at user and password.
+broker-silent = { $host } does not say that it has what was sent.
+file-not-usable = { $file } cannot be used ({ $why }).
+password-open = { $file } can be read by others on this computer; allowed: its owner alone (chmod 600)
 not-delivered-of-itself = What row { $row } delivers could not be made ({ $why }): see the log.
 
 ## What was learned of a head
@@ -2910,7 +2949,7 @@ doctor-no-end = not done within { $seconds } s
 doctor-broke-off = this look broke off: { $error }
 doctor-look-again = Run headsweep doctor once more. If it says so again, look at the disk and its cable.
 doctor-not-allowed = this user may not read { $file }
-doctor-ask-as-root = Run it as root: sudo headsweep doctor. If it says so again: sudo systemctl restart headsweep.
+doctor-ask-as-root = Run it as root: sudo headsweep doctor.
 doctor-no-backup = the record was never copied to anywhere else
 doctor-nothing-to-copy = there is no record to be copied yet
 doctor-backup-unread = { $file } does not tell when the record was copied last
@@ -2941,6 +2980,8 @@ doctor-files = { $folder } has { $machines ->
  } in use
 doctor-no-folder = there is no folder { $folder }
 doctor-name-config = Name the folder with shop.toml with --config.
+doctor-empty-shop = { $folder } holds no shop yet
+doctor-set-up = On a phone, open headsweep's first page and press “{ set-up-go }”.
 doctor-mend-file = Mend that file; the example beside it explains each key. Then: sudo systemctl restart headsweep.
 doctor-disk-errors = { $disk }: its file system has met { $errors ->
     [one] one error
@@ -2949,11 +2990,11 @@ doctor-disk-errors = { $disk }: its file system has met { $errors ->
 doctor-check-disk = Make a backup now; then have the disk checked at a start (fsck), or change it.
 doctor-room = { $gb } GB free for { $folder }
 doctor-make-room = Make room, or get a larger disk; headsweep ledger let-go frees what samples take.
-doctor-keep-on-disk = Keep the record on a disk that lasts: give headsweep run another folder after --data.
+doctor-keep-on-disk = Have { $folder } on a disk that lasts; hardware/README.md says how, where the system's own is read only.
 doctor-gauges-unknown = not asked, since the service is not running, or may not be asked by this user
 doctor-ask-again = See to the service first, then run headsweep doctor again.
 doctor-gauge-heard = { $gauge } is heard
-doctor-gauge-not-heard = { $gauge }: { $say }
+doctor-gauge-not-heard = { $gauge } is not heard ({ $code })
 doctor-mend-gauge = See to its cable and supply; the setup page shows what comes from { $gauge }.
 doctor-no-gauge = no gauge is read: no machine names one
 doctor-name-gauge = Write a gauge's file (headsweep gauge learn), and name it in a machine's file.
@@ -3199,6 +3240,133 @@ panel-says = { $where ->
  }
 none-of-these = { $name }: found { $found }; allowed: { $allowed }
 no-number-within = { $name }: found { $found }; allowed: a number from { $low } to { $high }
+
+## Setting up a shop from a phone
+
+set-up-title = Set up
+set-up-is = Set up: add a gauge or a machine, change a tolerance or a port
+set-up-says = A gauge and a machine are all it takes. What is saved here is a commented file that any editor may change.
+set-up-missing-here = What is missing:
+set-up-lacks = { $what ->
+    [shop] the shop's own file, shop.toml
+    [gauge] a gauge
+    [machine] a machine
+   *[amiss] some files have a mistake: Setup says which
+ }
+set-up-go = Set up the shop
+set-up-on-phone = On a phone in the same network open
+set-up-then-code = Pair it by the code that then stands here, and press "Set up the shop" on it.
+set-up-only-here = Nothing but this computer reaches these pages. So that a phone can, start headsweep with --listen 0.0.0.0:8642.
+set-up-no-network = This computer is in no network that a phone could reach it by.
+set-up-who = Who sets up?
+set-up-who-first = Nobody may set up yet. Whoever puts a name and a PIN here may from now on, and may sign.
+set-up-who-then = A person who may set up, by their PIN.
+set-up-shop-name = What the shop is called
+set-up-your-name = Your name
+set-up-new-pin = A PIN of your own: 4 to 12 digits, shown while you type
+set-up-next = Go on
+set-up-gauge = A gauge
+set-up-port = The port its cable is in
+set-up-look = Look at the ports again
+set-up-no-ports = No serial port is plugged in: is the adapter's cable in?
+set-up-own-port = the Pi's own pins
+set-up-talks = talks now
+set-up-quiet = quiet, or not one of these
+set-up-in-use = in use: { $gauge }
+set-up-hearing = Listening…
+set-up-like = Its numbers come like those of
+set-up-shape = { $shape ->
+    [text] text, as "+1.2345 in"
+    [bcd] decimal digits, half a byte each
+    [bits] a count in binary
+   *[other] { $shape }
+ } ({ $line })
+set-up-face = What comes now
+set-up-face-asks = Does the gauge's own face show this?
+set-up-push-asks = Push the contact in: does the number grow?
+set-up-yes-grows = It grows
+set-up-no-falls = It falls
+set-up-name = Name
+set-up-number = Number on its housing
+set-up-gauge-called = Gauge
+set-up-machine-called = Mill
+set-up-papers = From its papers, as far as you have them
+set-up-kind = Kind
+set-up-plunger = plunger: the contact slides along the gauge
+set-up-lever = lever: the contact swings
+set-up-resolution = One step of its last digit
+set-up-travel = How far the contact can move
+set-up-max-error = The most it may be wrong
+set-up-due = Its calibration is good until
+set-up-save-gauge = The face shows it: save this gauge
+set-up-saved = Saved: { $file }
+set-up-machine = A machine
+set-up-of-gauge = Its gauge
+set-up-unit = Lengths in
+set-up-tolerance = How square is square enough
+set-up-square = { $name }: { $limit } over 300 mm
+set-up-seat = What is swept
+set-up-side-moved = Moved side to side by
+set-up-nod-moved = Nodded by
+set-up-moved = { $by ->
+    [worm] a worm
+    [rack] a rack
+    [hand] hand, pushed or tapped
+   *[none] nothing: it is fixed
+ }
+set-up-z = The contact comes down by
+set-up-height = { $z ->
+    [knee] the knee, raised
+    [quill] the quill, fed down
+   *[powered] power: head or table are driven
+ }
+set-up-tape = With a tape; what is left empty the first moves teach
+set-up-tape-first = Power off and locked out before you reach in, as the machine's manual and your shop's rules say.
+set-up-surface = What is swept: heights are above it
+set-up-surface-says = The contact stands on what is swept, which lies on the table.
+set-up-radius = From the spindle's axis to the contact
+set-up-radius-says = Seen from above: the tape lies from the spindle's axis out to the contact.
+set-up-side-pivot = Side to side: from the axis to the pivot, to the left
+set-up-side-pivot-says = Seen from the front: the tape lies from the spindle's axis to the pivot, level. Mostly 0.
+set-up-side-height = Side to side: the pivot's height
+set-up-side-height-says = Seen from the front: the tape stands on what is swept and reaches up to the pivot.
+set-up-nod-pivot = Nod: from the axis back to the pivot
+set-up-nod-pivot-says = Seen from the right: the tape lies from the spindle's axis back to the pivot, level.
+set-up-nod-height = Nod: the pivot's height
+set-up-nod-height-says = Seen from the right: the tape stands on what is swept and reaches up to the pivot.
+set-up-at-spindle = spindle's axis
+set-up-at-pivot = pivot
+set-up-at-swept = what is swept
+set-up-save-machine = Save this machine and begin
+set-up-change = Change what is there
+set-up-change-tolerance = Change the tolerance
+set-up-change-port = Change the port
+set-up-anew = Read the files anew
+set-up-begins-anew = The files are read anew.
+set-up-audit-open = An audit is open on { $machines }. What was saved is kept, and read once that audit is signed or abandoned: press "{ set-up-anew }" then.
+set-up-mend = How to mend one: open it on the Pi with an editor, such as sudo nano and its path; put right what stands below; save; then press "{ set-up-anew }" on the set-up page.
+set-up-not-sound = { $file } was not saved: what would stand in it cannot be.
+set-up-changed = Not saved: the shop's files were changed meanwhile. Load this page anew and look.
+set-up-disk = Not saved: the disk or the folder does not take it ({ $why }). What was there is as it was.
+set-up-no-port = There is no port { $port } or no example { $example } here any more. Look at the ports again.
+set-up-port-held = { $port } is read as { $gauge } already.
+set-up-listening = Another screen listens just now. Press again.
+set-up-silent = Nothing comes from it.
+set-up-no-number = { $n ->
+    [one] One byte comes
+   *[other] { $n } bytes come
+ } from it, and no number by this.
+set-up-none-fits = None of these reads it? On the Pi type: headsweep gauge learn, with its port. It writes the file.
+set-up-no-file = There is no file { $file }.
+set-up-by-hand = { $file } says { $key } in a way of its own. Change it with an editor.
+set-up-missing = { $what ->
+    [name] A name is missing.
+    [number] The number on the gauge's housing is missing.
+    [radius] The length from the spindle's axis to the contact is missing.
+   *[port] A port is missing.
+ }
+set-up-taken = Somebody may set up by now. Load this page anew.
+no-set-up-here = Nothing is set up here: practice has its own files.
 
 ## Who may do what: pairing a screen, a PIN for signing
 
@@ -3518,6 +3686,24 @@ body-no-object = body: found { $found }; allowed: a JSON object
 body-not-expected = The body is not as expected.
 address-not-expected = The address is not as expected.
 body-too-large = That is more than is taken at a time.
+no-metrics-here = There are no metrics to read here: shop.toml does not say metrics = true.
+metric-build = Which release this is; always 1
+metric-healthy = Whether all is well, as the page healthz says
+metric-screens = Screens that are open
+metric-held = Threads that stand still
+metric-rows = Rows of the ledger
+metric-frames = Frames that came whole since the gauge's port was opened
+metric-bad = Frames that could not be read since the gauge's port was opened
+metric-reading = Whether the gauge is read: there, with nothing wrong
+metric-age = How old the gauge's last number is
+metric-recording = Whether what is pressed for the machine is recorded
+metric-audit = Whether an audit of the machine is open
+metric-owed = Rows that are still to go out this way
+metric-fails = Whether the last try this way failed
+metric-cpu = Processor time of this process, its own and the system's for it
+metric-memory = Memory of this process that is not swapped out
+metric-began = When this process began, since 1970, UTC
+metric-files = Files and connections that this process has open
 nothing-here = There is nothing at this address.
 not-answered = This cannot be answered ({ $status }).
 too-many-presses = Too many presses are waiting for their gauge: wait a moment, then press again.

@@ -1,10 +1,10 @@
 """From a code and its numbers to words in one language."""
 
-import dataclasses
 import logging
 import re
 import warnings
 from collections.abc import Mapping
+from dataclasses import fields, is_dataclass
 from functools import cache
 from importlib.resources import files
 from importlib.resources.abc import Traversable
@@ -59,8 +59,8 @@ class Language:
         self.missing = frozenset() if instead is None else instead.codes - self.codes
         """The codes that have no sentence here."""
         self._instead = instead
-        self._plain: dict[str, str] = {}
-        """The sentences that nothing stands in, which are most of those on a screen, once made."""
+        self._made: dict[tuple[object, ...], str] = {}
+        """The sentences made lately: a screen says most of them again each time it is drawn."""
         functions: dict[str, Any] = {"CAP": _capital, "LOWER": _lower, "FIRST": _first}
         self._bundle = FluentBundle([name, FIRST], functions=functions, use_isolating=False)
         self._bundle.add_resource(resource)
@@ -73,11 +73,13 @@ class Language:
         """
         if said is None:
             return ""
-        if not said.of:
-            if said.code not in self._plain:
-                self._plain[said.code] = self._put(said, {})
-            return self._plain[said.code]
-        return self._put(said, {name: self._given(value, names) for name, value in said.of.items()})
+        given = {name: self._given(value, names) for name, value in said.of.items()}
+        of = (said.code, *((name, value, type(value)) for name, value in given.items()))
+        if of not in self._made:
+            if len(self._made) >= _MOST_MADE:
+                self._made.clear()
+            self._made[of] = self._put(said, given)
+        return self._made[of]
 
     def _put(self, said: Said, given: dict[str, Any]) -> str:
         """The sentence with what stands in it, made words already."""
@@ -98,18 +100,20 @@ class Language:
 
         `names`: what the people in it are called.
         """
-        if isinstance(shown, Said | Shown | Figure | Person):
+        kind = type(shown)
+        if kind in _AS_IT_IS:
+            return shown
+        if kind in _SAID:
             return self._given(shown, names)
         if isinstance(shown, Mapping):
             return {str(key): self.told(value, names) for key, value in shown.items()}
         if isinstance(shown, list | tuple):
             return [self.told(each, names) for each in shown]
-        if dataclasses.is_dataclass(shown) and not isinstance(shown, type):
-            texts = _texts(type(shown))
-            given = {each.name: getattr(shown, each.name) for each in dataclasses.fields(shown)}
+        if is_dataclass(kind):
+            given = ((name, text, getattr(shown, name)) for name, text in _fields(kind))
             return {
-                name: "" if value is None and name in texts else self.told(value, names)
-                for name, value in given.items()
+                name: "" if value is None and text else self.told(value, names)
+                for name, text, value in given
             }
         return plain(shown)
 
@@ -139,9 +143,10 @@ class Language:
 
 
 @cache
-def _texts(cls: type) -> frozenset[str]:
-    """The fields of a view that hold a text."""
-    return frozenset(name for name, hint in get_type_hints(cls).items() if Said in get_args(hint))
+def _fields(cls: type[Any]) -> tuple[tuple[str, bool], ...]:
+    """The fields of a view, and whether each holds a text."""
+    hints = get_type_hints(cls)
+    return tuple((each.name, Said in get_args(hints[each.name])) for each in fields(cls))
 
 
 def _capital(text: Any) -> Any:  # noqa: ANN401 - the library's own type leaves out text
@@ -165,12 +170,22 @@ def language(name: str = FIRST, folder: Traversable = HERE) -> Language:
     Raises:
         ValueError: there is none of that name; says which there are.
     """
-    return _read(name, folder)
+    # Not functools.cache: that keeps one more where the name was left out.
+    of = (name, str(folder))
+    if of not in _KEPT:
+        _KEPT[of] = _read(name, folder)
+    return _KEPT[of]
 
 
-@cache
+_AS_IT_IS: Final = frozenset((str, int, bool, type(None)))
+_SAID: Final = frozenset((Said, Shown, Figure, Person))
+"""Most of what a view holds, told from the rest at once."""
+_MOST_MADE: Final = 2000
+"""Sentences kept, about 0.5 MB."""
+_KEPT: Final[dict[tuple[str, str], Language]] = {}
+
+
 def _read(name: str, folder: Traversable) -> Language:
-    # By itself, so that a language is kept once, whether its name was given or left out.
     files_of = {each.name.removesuffix(_ENDING): each for each in folder.iterdir()}
     known = {tag: each for tag, each in files_of.items() if each.name.endswith(_ENDING)}
     if name not in known:

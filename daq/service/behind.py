@@ -9,16 +9,16 @@ from daq.service.alive import Alive
 from daq.service.attesting import Attester
 from daq.service.clock import Clock
 from daq.service.committed import Subscriber
-from daq.service.delivery.deliveries import Deliveries
 from daq.service.letting_go import LettingGo, RecordRules
 from daq.service.listing import Listing
+from daq.service.outs import Going, Out
 from daq.service.proof import Proof
 from daq.service.sealing import Begun, Sealer
 from daq.service.turns import Turns
 
 
 class Behind:
-    """Seals, proves and signs the record, lets samples go, lists audits, has reports delivered."""
+    """Seals, proves and signs the record, lets samples go, lists audits, tells others."""
 
     def __init__(
         self,
@@ -28,10 +28,9 @@ class Behind:
         begun: Begun,
         rules: RecordRules,
         clock: Clock,
-        deliveries: Deliveries,
+        outs: tuple[Out, ...],
     ) -> None:
         """Nothing runs before `working`; `begun` is how the ledger was folded."""
-        self.deliveries = deliveries
         last = ledger.event(ledger.seq)
         self.alive = Alive(data, clock, engine, None if last is None else last.stamp)
         self._sealer = Sealer(data, ledger, engine, begun)
@@ -41,10 +40,12 @@ class Behind:
         self.known = (self.proof, self.attester, self.letting_go)
         """What whoever decides asks of them."""
         self.listing = Listing(data, ledger.seq)
+        record = (self._sealer, self.proof, self.attester, self.letting_go)
+        self._works: tuple[Going, ...] = (*record, self.alive, self.listing, *outs)
         self.followers: Mapping[str, Subscriber] = {
             "seal": self._sealer.committed,
             "attester": self.attester.committed,
-            "deliveries": deliveries.committed,
+            **{each.name: each.committed for each in outs},
             "listing": self.listing.committed,
         }
         """Those of them that are told of each commit."""
@@ -55,7 +56,7 @@ class Behind:
             "listing": self.listing.turns,
             "letting-go": self.letting_go.turns,
             "alive": self.alive.turns,
-            **deliveries.turns,
+            **{name: turns for each in outs for name, turns in each.turns.items()},
         }
 
     @contextmanager
@@ -64,8 +65,7 @@ class Behind:
         self.alive.begin()
         with ExitStack() as opened:
             opened.callback(self._leave, failed)
-            works = (self._sealer, self.proof, self.attester, self.letting_go, self.alive)
-            for each in (*works, self.listing, self.deliveries):
+            for each in self._works:
                 opened.callback(each.stop)
                 each.start()
             yield

@@ -45,11 +45,8 @@ class Decider:
         steps_of: steps.ClockWatch,
         attests: Attests,
     ) -> None:
-        """`shop` is what the ledger's events fold to; `engine`: the release that decides.
-
-        Nothing is signed before `proof` has looked at the whole record, by the key (`attests`) too.
-        """
-        self._proof = proof
+        """`shop`: what the ledger's events fold to; `engine`: the release that decides."""
+        self._proof = proof  # nothing is signed before it, and the key, looked at the whole record
         self._attests = attests
         self.shop = shop
         self._writer = writer
@@ -255,6 +252,8 @@ class Decider:
         digest = evidence.digest(chunk) if chunk else ""
         given = replace(given, command=command, evidence=digest, today=day_of(stamp))
         if command.kind == "open":
+            if why := self._floor.why_not(command.machine):
+                return answers.refused(command, why)
             setup = self._floor.setup(command.machine)
             given = replace(given, setup=with_check(setup, self.shop.gauges))
         if command.kind in AFTER_SIGNING:

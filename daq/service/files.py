@@ -1,34 +1,43 @@
-"""A shop's files: shop.toml, machines/*.toml, gauges/*.toml, read once at the start.
+"""A shop's files: shop.toml, machines/*.toml, gauges/*.toml, read at the start.
 
 A machine's file whose name begins with "example-" is checked with the others and not used.
 """
 
-import difflib
 import hashlib
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TypeVar
 
 from daq.audit.gauge_events import GaugeChecked
 from daq.audit.setup import AuditSetup, GaugeSetup, MachineSetup
-from daq.audit.shop_papers import ShopPapers, ToolKind
+from daq.audit.shop_papers import ShopPapers
 from daq.checks.gauge.reduce import SHORT_MM, worst_step
 from daq.checks.sweep.plan import plan_of
 from daq.gauges.config import GaugeConfig, read
 from daq.service import machine_file, shop_file, sources
+from daq.service.between_files import between_files
 from daq.service.shop_file import ShopConfig
-from daq.settings import SettingsError, quoted
-from daq.words import AXES, Said
+from daq.settings import SettingsError
+from daq.words import Said, said
 
 T = TypeVar("T")
+
+
+@dataclass(frozen=True)
+class Amiss:
+    """What is wrong with one file, or with a folder that should hold some: a line a mistake."""
+
+    path: Path
+    problems: tuple[Said, ...]
 
 
 @dataclass(frozen=True)
 class ShopFiles:
     """Everything configured, by key (a file's name without its ending).
 
-    `digest`: the SHA-256 of all these files, hex; "" of what came from none.
+    `digest`: the SHA-256 of all these files, hex; "" of what came from none. `amiss`: what of
+    the files cannot be used. `unsure`: `shop.toml` is among that, and nothing here is of it.
     """
 
     shop: ShopConfig
@@ -36,6 +45,20 @@ class ShopFiles:
     gauges: Mapping[str, GaugeConfig]
     takes: Sequence[sources.NamedSource] = ()
     digest: str = ""
+    amiss: tuple[Amiss, ...] = ()
+    unsure: bool = False
+
+    @property
+    def broken(self) -> tuple[str, ...]:
+        """The machines whose file, or that of a gauge they name, has a mistake, by key."""
+        of = {each.path.stem for each in self.amiss if each.path.parent.name == "machines"}
+        return tuple(sorted(k for k in of if not k.startswith(machine_file.EXAMPLE)))
+
+    def why_not(self, machine_key: str) -> Said | None:
+        """Why no audit can be opened on a machine, if a file's mistake is the reason."""
+        if machine_key in self.broken:
+            return said("machine-file-amiss", file=f"machines/{machine_key}.toml")
+        return said("shop-file-amiss") if self.unsure else None
 
     @property
     def used_gauges(self) -> dict[str, GaugeConfig]:
@@ -138,24 +161,97 @@ def load(folder: Path) -> ShopFiles:
     Raises:
         SettingsError: every problem of every file, a line each.
     """
+    found = what_is_good(folder)
+    if found.amiss:
+        raise SettingsError([line for each in found.amiss for line in each.problems])
+    return found
+
+
+def what_is_good(folder: Path) -> ShopFiles:
+    """Read a configuration folder as far as it can be used; `amiss` says what cannot, and why.
+
+    One file with a mistake stops no machine but those it is about; a `shop.toml` with one stops
+    every new audit. A folder that is empty or not there is a shop without machines.
+    """
+    found = _Found()
     if not folder.is_dir():
-        raise SettingsError([f"{folder}: found no such folder; allowed: one with shop.toml in it"])
-    problems: list[Said | str] = []
-    shop = _one(shop_file.read, folder / "shop.toml", problems)
-    machines = _all(machine_file.read, folder / "machines", problems)
-    machines = _in_use(machines, folder / "machines", problems)
-    gauges = _all(read, folder / "gauges", problems)
-    if not problems:
-        problems += _unknown_gauges(folder, machines, gauges)
-        problems += [] if shop is None else _unknown_to_shop(folder, machines, shop)
-    if problems or shop is None:
-        raise SettingsError(problems)
-    used = {key: gauges[machine.gauge] for key, machine in machines.items()}
-    takes = _takes(shop, folder / "shop.toml", used)
-    try:
-        return ShopFiles(shop, machines, gauges, takes, digest(folder))
-    except OSError as error:
-        raise SettingsError([f"{folder}: found a file that cannot be read: {error}"]) from None
+        found.add(folder, f"{folder}: found no such folder; allowed: one with shop.toml in it")
+        return ShopFiles(ShopConfig(""), {}, {}, amiss=tuple(found.amiss), unsure=True)
+    of_shop = folder / "shop.toml"
+    read_shop = found.one(shop_file.read, of_shop)
+    machines = found.all(machine_file.read, folder / "machines")
+    gauges = found.all(read, folder / "gauges")
+    used = {k: m for k, m in machines.items() if not k.startswith(machine_file.EXAMPLE)}
+    amiss = any(each.path.parent == folder / "machines" for each in found.amiss)
+    if machines and not used and not amiss:
+        only = f"{folder / 'machines'}: found only examples; allowed: one file for each machine"
+        found.add(folder / "machines", only)
+    for key, why in between_files(folder, dict(used), gauges, read_shop):
+        found.add(folder / "machines" / f"{key}.toml", *why)
+        used.pop(key, None)
+    takes = () if read_shop is None else found.takes(read_shop, of_shop, used, gauges)
+    return ShopFiles(
+        read_shop or ShopConfig(""),
+        used,
+        gauges,
+        takes,
+        found.digest(folder),
+        tuple(found.amiss),
+        unsure=read_shop is None,
+    )
+
+
+class _Found:
+    """What is wrong with a folder's files, gathered while they are read."""
+
+    def __init__(self) -> None:
+        self.amiss: list[Amiss] = []
+
+    def add(self, path: Path, *problems: Said | str) -> None:
+        self.amiss.append(Amiss(path, SettingsError(problems).problems))
+
+    def one(self, read_one: Callable[[Path], T], path: Path) -> T | None:
+        try:
+            return read_one(path)
+        except SettingsError as error:
+            self.amiss.append(Amiss(path, error.problems))
+            return None
+
+    def all(self, read_one: Callable[[Path], T], folder: Path) -> dict[str, T]:
+        paths = sorted(folder.glob("*.toml")) if folder.is_dir() else []
+        if not paths:
+            self.add(folder, f"{folder}: found no .toml file; allowed: one file for each")
+        found = {path.stem: self.one(read_one, path) for path in paths}
+        return {key: value for key, value in found.items() if value is not None}
+
+    def takes(
+        self,
+        shop: ShopConfig,
+        path: Path,
+        machines: Mapping[str, MachineSetup],
+        gauges: Mapping[str, GaugeConfig],
+    ) -> tuple[sources.NamedSource, ...]:
+        """The sources that can be used; one with a mistake stops no other."""
+        used = {key: gauges[machine.gauge] for key, machine in machines.items()}
+        stopped = {each.path.stem for each in self.amiss if each.path.parent.name == "machines"}
+        found = []
+        for i, table in enumerate(shop.takes):
+            if table.get("machine") in stopped:
+                continue  # said of that file
+            try:
+                found.append(sources.choose(table, str(path), f"takes[{i}]", used))
+            except SettingsError as error:
+                self.amiss.append(Amiss(path, error.problems))
+        return tuple(found)
+
+    def digest(self, folder: Path) -> str:
+        if any(each.path == folder / "shop.toml" for each in self.amiss):
+            return ""
+        try:
+            return digest(folder)
+        except OSError as error:
+            self.add(folder, f"{folder}: found an unreadable file: {error}; allowed: readable ones")
+            return ""
 
 
 def digest(folder: Path) -> str:
@@ -167,97 +263,3 @@ def digest(folder: Path) -> str:
         for name in (*named, "shop.toml")
     )
     return hashlib.sha256("".join(lines).encode()).hexdigest()
-
-
-def _takes(
-    shop: ShopConfig, path: Path, gauges: Mapping[str, GaugeConfig]
-) -> tuple[sources.NamedSource, ...]:
-    problems: list[Said | str] = []
-    found = []
-    for i, table in enumerate(shop.takes):
-        try:
-            found.append(sources.choose(table, str(path), f"takes[{i}]", gauges))
-        except SettingsError as error:
-            problems += error.problems
-    if problems:
-        raise SettingsError(problems)
-    return tuple(found)
-
-
-def _one(read_one: Callable[[Path], T], path: Path, problems: list[Said | str]) -> T | None:
-    try:
-        return read_one(path)
-    except SettingsError as error:
-        problems.extend(error.problems)
-        return None
-
-
-def _all(read_one: Callable[[Path], T], folder: Path, problems: list[Said | str]) -> dict[str, T]:
-    paths = sorted(folder.glob("*.toml")) if folder.is_dir() else []
-    if not paths:
-        problems.append(f"{folder}: found no .toml file; allowed: one file for each")
-    found = {path.stem: _one(read_one, path, problems) for path in paths}
-    return {key: value for key, value in found.items() if value is not None}
-
-
-def _in_use(
-    machines: Mapping[str, MachineSetup], folder: Path, problems: list[Said | str]
-) -> dict[str, MachineSetup]:
-    """The machines that are no examples."""
-    used = {k: m for k, m in machines.items() if not k.startswith(machine_file.EXAMPLE)}
-    if machines and not used and not problems:
-        problems.append(f"{folder}: found only examples; allowed: one file for each machine")
-    return used
-
-
-def _unknown_to_shop(
-    folder: Path, machines: Mapping[str, MachineSetup], shop: ShopConfig
-) -> list[str]:
-    """Rings and tools that a machine's file names and shop.toml does not."""
-    return [
-        f"{folder / 'machines' / key}.toml: {where}: found {quoted(found)}; allowed: "
-        f"{', '.join(known) or f'none: shop.toml names no {what}'}"
-        for key, machine in machines.items()
-        for where, found, what, known in _of_the_shop(machine, shop)
-        if found and found not in known
-    ]
-
-
-def _of_the_shop(
-    machine: MachineSetup, shop: ShopConfig
-) -> Iterator[tuple[str, str, str, list[str]]]:
-    """What a machine's file names of the shop: where, what, of which kind, and which there are."""
-    yield "ring", machine.ring, "rings", sorted(shop.rings)
-    yield from _tools("thermometer", "thermometer", machine.thermometer, shop)
-    for axis in AXES:
-        yield from _tools(
-            f"{axis}.tighten.wrench", "wrench", machine.axis(axis).tighten.wrench, shop
-        )
-
-
-def _tools(
-    where: str, kind: ToolKind, number: str, shop: ShopConfig
-) -> Iterator[tuple[str, str, str, list[str]]]:
-    """A shop that names no tool of the kind keeps their papers elsewhere: any number goes."""
-    known = shop_file.numbers(shop, kind)
-    if known:
-        yield where, number, kind, known
-
-
-def _unknown_gauges(
-    folder: Path, machines: Mapping[str, MachineSetup], gauges: Mapping[str, GaugeConfig]
-) -> list[str]:
-    problems = []
-    for key, machine in machines.items():
-        where = folder / "machines" / f"{key}.toml"
-        named = {"gauge": machine.gauge, "second_gauge": machine.second_gauge}
-        for field_name, gauge in named.items():
-            if gauge not in gauges and (gauge or field_name == "gauge"):
-                near = difflib.get_close_matches(quoted(gauge), gauges, 1, 0.0)
-                problems.append(
-                    f"{where}: {field_name}: found {quoted(gauge)}; allowed: "
-                    f"{', '.join(sorted(gauges))}; nearest known: {near[0]!r}"
-                )
-        if machine.second_gauge and machine.second_gauge == machine.gauge:
-            problems.append(f"{where}: second_gauge: found the same gauge twice; allowed: another")
-    return problems

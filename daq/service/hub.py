@@ -1,6 +1,5 @@
 """The latest of everything, for the screens. Nothing here waits for a disk."""
 
-import itertools
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
@@ -12,6 +11,7 @@ from daq.gauges.wire import Wire, counts
 from daq.screens import Console
 from daq.screens.told import not_done
 from daq.service.rise import Rise
+from daq.service.sayings import Sayings
 from daq.service.takes import HOLD_STILL
 from daq.service.turns import Turns
 from daq.units import places, show
@@ -23,7 +23,7 @@ class Served:
     """One machine as the hub serves it.
 
     `fresh_ms`: how old its gauge's sample may be; None for a gauge that sends on its key.
-    `offers`: the checks besides squaring that its file offers.
+    `offers`: the checks besides squaring. `amiss`: a file's mistake by which none can be opened.
     """
 
     key: str
@@ -31,10 +31,8 @@ class Served:
     gauge: str
     fresh_ms: int | None
     offers: tuple[Offer, ...] = ()
+    amiss: Said | None = None
 
-
-REFUSED_NS = 10_000_000_000
-"""How long a refused press is said."""
 
 Lost = tuple[str, int]
 """The last sample before a gauge's fault: its run and its number."""
@@ -68,8 +66,7 @@ class Hub:
         self._gauges = {m.key: m.gauge for m in served}
         self._statuses: dict[str, GaugeStatus] = {}
         self._lost: dict[str, Lost] = {}
-        self._said: dict[str, tuple[Mapping[str, Any], int]] = {}
-        self._saids = itertools.count(1)
+        self._sayings = Sayings(mono_ns)
         self._ears: dict[str, tuple[Ear, ...]] = {}
         self._turns = Turns(mono_ns)
         self._turns.turn()
@@ -127,9 +124,9 @@ class Hub:
 
         It stands until the machine's next event, or until something else is said.
         """
-        told = self._said.pop(machine, None)
+        told = self._sayings.drop(machine)
         if say:
-            self._say(machine, {"outcome": outcome, "say": say})
+            self._sayings.say(machine, {"outcome": outcome, "say": say})
         if say or told:
             self._wake(machine, "snapshot")
 
@@ -142,18 +139,13 @@ class Hub:
         """
         if why != HOLD_STILL:
             say = not_done(kind, why)
-            self._say(machine, {"outcome": "refused", "say": say, "command": command})
+            self._sayings.say(machine, {"outcome": "refused", "say": say, "command": command})
             self._wake(machine, "snapshot")
 
-    def _say(self, machine: str, told: Mapping[str, Any]) -> None:
-        self._said[machine] = {**told, "n": next(self._saids)}, self._mono_ns()
-
-    def _said_now(self, machine: str) -> Mapping[str, Any] | None:
-        told, since_ns = self._said.get(machine, (None, 0))
-        if told is None or told["outcome"] != "refused":
-            return told
-        left_ms = (REFUSED_NS - (self._mono_ns() - since_ns)) // 1_000_000
-        return {**told, "left_ms": left_ms} if left_ms > 0 else None
+    def amiss(self, machine: str, code: str, why: Said | None) -> None:
+        """Warn on a machine's screens of what no gauge is to blame for, until `why` is None."""
+        self._sayings.amiss(machine, code, why)
+        self._wake(machine, "snapshot")
 
     def on_status(self, status: GaugeStatus) -> None:
         """How a gauge's reader is doing; called by it, in order with its samples."""
@@ -177,7 +169,7 @@ class Hub:
         """
         shown = self._snapshots.get(snapshot.machine)
         if shown is not None and shown.seq != snapshot.seq:
-            self._said.pop(snapshot.machine, None)
+            self._sayings.drop(snapshot.machine)
         # The number that is there already says something else now.
         fresh_aim = self._aims.get(snapshot.machine) != aim
         self._gauges[snapshot.machine] = gauge
@@ -238,8 +230,9 @@ class Hub:
                 for name, page in shown.pages.items()
             }
             shown = replace(shown, pages=pages)
-        since, rise = self._said_now(machine), self.rise.now(machine, shown.pages)
-        return replace(shown, said=since, recording=recording, cut_off=rise)
+        since, rise = self._sayings.said(machine), self.rise.now(machine, shown.pages)
+        faults = (*shown.faults, *self._sayings.warned(machine))
+        return replace(shown, said=since, recording=recording, faults=faults, cut_off=rise)
 
     def live(self, machine: str) -> Live:
         """The latest live number; its age is counted to this call."""

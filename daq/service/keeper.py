@@ -45,6 +45,8 @@ class Keeper:
     ) -> None:
         """Nothing is watched before `start`; `tell` is told who stands still, when that changes."""
         self._tell = tell
+        self.beside: Callable[[], None] = lambda: None
+        """Called at each look; it must not wait."""
         self._manager = Manager() if manager is None else manager
         self._mono_ns = mono_ns
         self._watched: dict[str, Watched] = {}
@@ -111,6 +113,7 @@ class Keeper:
     def _work(self) -> None:
         while not self._done.wait(LOOK_S):
             self._hear()
+            self.beside()
             self.turn()
             if self._looks_left is not None:
                 self._looks_left -= 1

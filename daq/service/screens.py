@@ -109,13 +109,16 @@ class Screens:
         if served is None:
             return
         state = self._state(machine)
+        shut = served.amiss if state.job is None else None
         gauge, *second = self._gauges(machine, served.gauge)
-        faults = self._faults(gauge)
+        faults = self._faults(gauge) if shut is None else ({"code": "file-amiss", "say": shut},)
         for other in second:
             faults += tuple({**fault, "kind": "warning"} for fault in self._faults(other))
         if self._proving:
             faults += (fitness.warning("record", self._proving),)
         drawn = self._dated_foot(console(state, served.say, served.offers))
+        if shut is not None and state.unsafe is None:
+            drawn = replace(drawn, actions=())
         # The console shows what the wall does, and more: it is made once.
         page = WallView(**{each: getattr(drawn, each) for each in _OF_WALL})
         pages = {"wall": page, "console": drawn}

@@ -25,6 +25,7 @@ from daq.words import Person, Said, Stamp, Unit, said
 from daq.words.setup import (
     CheckCard,
     Fact,
+    FileCard,
     GaugeCard,
     LedgerCard,
     MachineCard,
@@ -69,6 +70,7 @@ class Setup:
             ),
             self._ledger(),
             shop_facts.card(self.files, self.ways()),
+            tuple(FileCard(str(each.path), each.problems) for each in self.files.amiss),
         )
 
     def _ledger(self) -> LedgerCard:

@@ -11,7 +11,16 @@ from daq.words import Said, Text, said
 from daq.words.certified import Certified
 from daq.words.setup import Fact, FactGroup, ShopCard
 
-_WAYS: Final = {"folder": said("to-folder"), "address": said("to-address")}
+_KEYS: Final = {
+    "folder": "on_signing.folder",
+    "address": "on_signing.address",
+    "broker": "mqtt.host",
+}
+_WAYS: Final = {
+    "folder": said("to-folder"),
+    "address": said("to-address"),
+    "broker": said("to-broker"),
+}
 
 
 def card(files: ShopFiles, ways: Mapping[str, WayOut]) -> ShopCard:
@@ -23,10 +32,13 @@ def card(files: ShopFiles, ways: Mapping[str, WayOut]) -> ShopCard:
         Fact(f"rings.{key}", ring.say, _papers(ring)) for key, ring in files.shop.rings.items()
     ]
     own = tools + rings
-    out = [Fact(f"on_signing.{way}", _WAYS[way], _doing(each)) for way, each in ways.items()]
+    doing = {way: Fact(_KEYS[way], _WAYS[way], _doing(each)) for way, each in ways.items()}
+    told = doing.pop("broker", None)
+    out = tuple(doing.values())
     groups = (
         FactGroup("tools", said("file-tools"), None, tuple(own)),
-        FactGroup("on_signing", said("on-signing"), None, tuple(out)),
+        FactGroup("on_signing", said("on-signing"), None, out),
+        FactGroup("mqtt", said("broker-messages"), None, () if told is None else (told,)),
     )
     return ShopCard(tuple(_shop(files)), tuple(each for each in groups if each.facts))
 

@@ -12,6 +12,8 @@ from daq.checks.sweep.rings import NamedRing
 from daq.metrology.settle import SettleRules
 from daq.service.delivery.config import OnSigning
 from daq.service.letting_go import RecordRules
+from daq.service.messages.config import Mqtt
+from daq.service.power import PowerOptions
 from daq.settings import SettingsError, build, quoted, read_toml
 
 SETTLE_LIMITS: Mapping[str, tuple[float, float]] = {
@@ -35,6 +37,8 @@ class ShopConfig:
     `rings`: the rings and plates that are told apart, by name. `papers`: what paper says of the
     shop; `tools`: its torque wrenches and thermometers, by a name of the file's own.
     `record`: how long raw samples stay; `on_signing`: where reports go by themselves.
+    `power`: the pins that power the Pi off, for `headsweep power`.
+    `mqtt`: the shop's broker, if its own systems are told; `metrics`: whether `/metrics` answers.
     """
 
     name: str
@@ -49,6 +53,9 @@ class ShopConfig:
     tools: Mapping[str, Tool] = field(default_factory=dict)
     record: RecordRules = field(default_factory=RecordRules)
     on_signing: OnSigning = field(default_factory=OnSigning)
+    power: PowerOptions = field(default_factory=PowerOptions)
+    mqtt: Mqtt | None = None
+    metrics: bool = False
 
     def __post_init__(self) -> None:
         """Refuse rules by which nothing could settle, and what could not be told apart.

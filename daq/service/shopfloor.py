@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 
 from daq.audit.setup import AuditSetup
 from daq.gauges.ring import Ring
-from daq.words import GaugeStatus
+from daq.words import GaugeStatus, Said
 
 
 @dataclass(frozen=True)
@@ -18,6 +18,8 @@ class Shopfloor:
     """For each gauge that sends on its key: how many presses make one reading."""
     statuses: Callable[[], Iterable[GaugeStatus]] = tuple
     """How the gauges' readers are doing; what stands still cannot report it."""
+    why_not: Callable[[str], Said | None] = lambda machine: None
+    """Why no audit can be opened on a machine, if a file's mistake is the reason."""
 
     def ring(self, gauge: str) -> Ring:
         """A gauge's samples; none for a gauge that left the files while its audit was open."""

@@ -35,14 +35,16 @@ class Recipient(Protocol):
 class Press:
     """One press: what it asks for, and which state of the console it was made at.
 
-    `at_ns`: when it was made, if its gauge's frame tells. `wait`: what the screens say
-    while the gauge is waited for.
+    `at_ns`: when it was made, if its gauge's frame or the kernel tells. `wait`: what the screens
+    say while the gauge is waited for. `second`: a page's press may have asked for the same
+    before, and that is no news.
     """
 
     kind: str
     payload: Mapping[str, Any] = field(default_factory=dict)
     at_ns: int | None = None
     wait: Said = WAIT
+    second: bool = False
 
 
 class Switchboard:
@@ -86,15 +88,19 @@ class Switchboard:
         """Have every sample of the machine's gauge told, on the thread of its reader."""
         self._hub.listen(self.machine, ear)
 
-    def primary(self, seen: Snapshot) -> None:
-        """Press the console's first button, as its pedal does."""
+    def amiss(self, why: Said | None) -> None:
+        """Say on the machine's screens why presses are not heard, until it is None."""
+        self._hub.amiss(self.machine, "presses", why)
+
+    def primary(self, seen: Snapshot, at_ns: int | None = None) -> None:
+        """Press the console's first button, as its pedal does; `at_ns`: when, if that is known."""
         action = primary(seen)
         if action is None:
             self._refuse(said("no-first-button"))
         elif action.fields or action.confirm:
             self._refuse(said("done-on-the-console", button=action.say or ""))
         else:
-            self.press(seen, Press(action.kind, action.payload))
+            self.press(seen, Press(action.kind, action.payload, at_ns))
 
     def undo(self, seen: Snapshot) -> None:
         """Take back the last step."""
@@ -103,11 +109,11 @@ class Switchboard:
         else:
             self._refuse(said("nothing-to-undo"))
 
-    def take(self, seen: Snapshot, position: Position) -> None:
+    def take(self, seen: Snapshot, at_ns: int | None = None, *, position: Position) -> None:
         """Take the reading at the position the gauge is said to stand at."""
         places = [a.payload.get("position") for a in actions(seen) if a.kind == "take"]
         if any(places):  # the decider says better than we can which place is wanted
-            self.press(seen, Press("take", {"position": position}))
+            self.press(seen, Press("take", {"position": position}, at_ns))
         else:
             place = said("told-place", place=position)
             self._refuse(said("no-reading-wanted", place=place), "take")
@@ -148,7 +154,7 @@ class Switchboard:
 
     def _answered(self, press: Press, ack: Ack) -> None:
         # Of a page's press and the gauge's key's after it the first is under way, or done.
-        second = ack.reason == HOLD_STILL or (ack.code == "stale" and press.at_ns is not None)
+        second = ack.reason == HOLD_STILL or (ack.code == "stale" and press.second)
         if ack.accepted or second:
             self._hub.tell(self.machine, "ok", None)
         elif ack.reason is not None:

@@ -10,7 +10,7 @@ from daq.settings.marks import Angle, Length, Quantity, Range, Seconds, Slope, T
 from daq.settings.plain import plain
 from daq.settings.problems import SettingsError
 from daq.settings.say import cut, found, quoted, shown
-from daq.settings.toml import read_toml
+from daq.settings.toml import read_toml, toml_value
 
 __all__ = [
     "Angle",
@@ -29,4 +29,5 @@ __all__ = [
     "quoted",
     "read_toml",
     "shown",
+    "toml_value",
 ]

@@ -111,10 +111,19 @@ class LedgerCard:
 
 
 @dataclass(frozen=True, slots=True)
+class FileCard:
+    """A file with mistakes, or a folder that should hold some: its path, a line a mistake."""
+
+    file: str
+    problems: tuple[Text, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class SetupView:
-    """Everything the setup page shows."""
+    """Everything the setup page shows; `amiss`: the files that cannot be used."""
 
     gauges: tuple[GaugeCard, ...]
     machines: tuple[MachineCard, ...]
     ledger: LedgerCard
     shop: ShopCard
+    amiss: tuple[FileCard, ...]

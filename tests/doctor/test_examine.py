@@ -50,3 +50,13 @@ def test_a_look_that_hangs_is_left_behind(made, chosen):
     end.set()
     assert (late.about, late.fine, late.found.code) == ("hangs", False, "doctor-no-end")
     assert well.fine
+
+
+def test_what_this_user_may_not_read_is_named(made, chosen):
+    def closed(_):
+        raise PermissionError(13, "Permission denied", "/var/lib/headsweep/ledger.db")
+
+    chosen(closed=closed)
+    (found,) = examining.examine(made.patient())
+    assert (found.fine, found.found.code) == (False, "doctor-not-allowed")
+    assert found.found.of == {"file": "/var/lib/headsweep/ledger.db"}

@@ -1,34 +1,25 @@
-"""A configuration that cannot be used: exit code 2, and words that lead to the place."""
+"""A configuration that cannot be used: words that lead to the place."""
 
 import pytest
 
-from daq.cli import main
-from tests.system.daemon import run_in
+from daq.says import words
+from daq.service.files import load
+from daq.settings import SettingsError
 
 GAUGE = "gauges/practice.toml"
 MILL = "machines/practice-mill.toml"
 
 
 @pytest.fixture
-def gives_up(capsys):
-    """What `headsweep run` says of a shop when it gives up at once, as it must."""
+def gives_up():
+    """What is said of a shop where no mistake is let pass, as at the bench."""
 
-    def run(shop):
-        code = main(["run", "--config", str(shop.config), "--data", str(shop.data)])
-        out, err = capsys.readouterr()
-        assert (code, out) == (2, "")
-        assert "Traceback" not in err
-        assert err.startswith("headsweep: ")
-        assert not shop.data.exists()
-        return err
+    def refuse(shop):
+        with pytest.raises(SettingsError) as refused:
+            load(shop.config)
+        return words(refused.value.said) + "\n"
 
-    return run
-
-
-def test_the_command_gives_up_as_a_process_with_the_same_words(shop, gives_up):
-    shop.set(MILL, "unit", '"cm"')
-    done = run_in(shop)
-    assert (done.returncode, done.stdout, done.stderr) == (2, "", gives_up(shop))
+    return refuse
 
 
 def test_a_folder_that_is_not_there(shop, gives_up):

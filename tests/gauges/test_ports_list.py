@@ -5,7 +5,7 @@ import io
 import pytest
 
 from daq.cli import parser
-from daq.gauges import commands
+from daq.gauges import commands, ports_list
 from daq.says import words
 from tests.gauges.test_listen import FILE
 
@@ -60,3 +60,16 @@ def test_a_broken_file_is_said(root, tmp_path):
 
 def test_no_port_is_said(tmp_path):
     assert listed(tmp_path)[1] == ["No serial port is plugged in: is the adapter's cable in?"]
+
+
+def test_a_pis_own_port_is_one_too(root, tmp_path):
+    """It hangs on no adapter, so it has no name under by-id or by-path."""
+    (tmp_path / "ttyAMA0").touch()
+    (tmp_path / "serial0").symlink_to(tmp_path / "ttyAMA0")
+    found = next(p for p in ports_list.ports({}, root) if p.device.endswith("ttyAMA0"))
+    assert found.own == (f"{tmp_path}/serial0", f"{tmp_path}/ttyAMA0")
+    assert found.name == found.own[0]
+    _, lines, _ = listed(root)
+    at = lines.index(f"{tmp_path}/ttyAMA0  no gauge")
+    assert lines[at + 1 : at + 3] == [f"  {tmp_path}/serial0", f"  {tmp_path}/ttyAMA0"]
+    assert len(lines) == at + 3 or not lines[at + 3].startswith("  ")

@@ -4,11 +4,15 @@ import argparse
 import re
 from collections.abc import Iterator
 
+import pytest
+
 from daq.cli import parser
 
 CODE_BLOCK = re.compile(r"^```[^\n]*\n(.*?)^```", re.MULTILINE | re.DOTALL)
 CODE_SPAN = re.compile(r"`([^`\n]+)`")
-COMMAND = re.compile(r"(?:^|[\s/])headsweep +(\S.*)$")
+COMMAND = re.compile(
+    r"(?:^|[\s/])headsweep +(?!headsweep )(\S.*)$"
+)  # sudo -u headsweep headsweep …
 
 
 def subcommands(of: argparse.ArgumentParser) -> dict[str, argparse.ArgumentParser]:
@@ -28,7 +32,8 @@ def leaves(of: argparse.ArgumentParser, path: tuple[str, ...] = ()) -> Iterator[
 
 def told(text: str) -> list[list[str]]:
     """Arguments of each `headsweep …` line in a code block or a code span of the text."""
-    lines = [line for block in CODE_BLOCK.findall(text) for line in block.splitlines()]
+    blocks = "".join(CODE_BLOCK.findall(text)).replace("\\\n", " ")
+    lines = blocks.splitlines()
     lines += CODE_SPAN.findall(CODE_BLOCK.sub("", text))
     return [m.group(1).split(" #")[0].split() for line in lines if (m := COMMAND.search(line))]
 
@@ -55,10 +60,25 @@ def test_lines_are_found_in_blocks_and_spans():
     assert told(text) == [["run", "--x"], ["demo", "--port", "80"]]
 
 
-def test_each_told_command_exists(readme):
-    commands = told(readme)
+@pytest.mark.parametrize("name", ["README.md", "hardware/README.md"])
+def test_each_told_command_exists(tree, name):
+    commands = told((tree.root / name).read_text(encoding="utf-8"))
     assert commands
     assert {" ".join(c): wrong for c in commands if (wrong := resolve(c)[1])} == {}
+
+
+SCRIPT = re.compile(r"\bsh ((?:hardware|tests)/\w+)([^`|\n]*)")
+
+
+@pytest.mark.parametrize("name", ["README.md", "hardware/README.md"])
+def test_each_told_script_is_there_and_knows_its_options(tree, name):
+    """`hardware/run` hands its options on to the demo."""
+    handed_on = {"hardware/run": subcommands(parser())["demo"].format_help()}
+    told_so = SCRIPT.findall((tree.root / name).read_text(encoding="utf-8"))
+    assert told_so
+    for script, rest in told_so:
+        knows = (tree.root / script).read_text(encoding="utf-8") + handed_on.get(script, "")
+        assert [o for o in re.findall(r"(?<!\S)--[\w-]+", rest) if o not in knows] == [], script
 
 
 def test_each_command_is_told(readme):

@@ -9,7 +9,7 @@ from packaging.requirements import Requirement
 from packaging.utils import canonicalize_name
 
 MACHINES = list(itertools.product(["3.11", "3.12", "3.13"], ["x86_64", "aarch64"]))
-FILES = {"run": [], "pins": ["pins"], "tests": ["test"], "fuzz": ["test", "fuzz"]}
+FILES = {"run": [], "tests": ["test"], "fuzz": ["test", "fuzz"]}
 PIN = re.compile(r"(?P<name>[a-z0-9-]+)==(?P<version>[\w.]+)(?: ; (?P<marker>[^\\]+))? \\")
 HASH = re.compile(r"    --hash=sha256:[0-9a-f]{64}(?: \\)?")
 

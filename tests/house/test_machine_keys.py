@@ -11,6 +11,7 @@ from daq.audit.setup import AxisSetup, MachineSetup
 from daq.audit.shop_papers import ShopPapers, Tool
 from daq.checks.sweep.rings import NamedRing
 from daq.service.delivery.config import OnSigning
+from daq.service.messages.config import Mqtt
 
 
 def optional(cls):
@@ -44,6 +45,7 @@ def test_each_key_that_may_be_left_out_is_told(readme, cls):
         ("[tools.NAME]", Tool, ()),
         ("[rings.NAME]", NamedRing, ("key", "wedge")),
         ("[on_signing]", OnSigning, ()),
+        ("[mqtt]", Mqtt, ()),
     ],
 )
 def test_each_key_of_the_shops_tables_is_told(readme, table, cls, inner):

@@ -33,8 +33,10 @@ TERMINAL = (
     "ledger/progress.py",
     "service/bench_check.py",
     "service/not_ours.py",
+    "service/set_up/gauge_text.py",
+    "service/set_up/machine_text.py",
 )
-"""The dialogues of the command line."""
+"""The dialogues of the command line, and the comments of a shop's files."""
 SAID = ("Refused", "Unread", "LinkError", "LedgerError", "NotRecorded", "SaidTrouble")
 SAID += ("NoSuchPage", "_Bad", "CannotBe", "_BadValueError")
 """What is raised to be said on a screen: codes."""

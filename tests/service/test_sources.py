@@ -8,7 +8,7 @@ from daq.service import sources
 from daq.service.files import load
 from daq.service.sources import pins
 from daq.settings import SettingsError
-from tests.words import faults, troubled
+from tests.words import faults
 
 
 def with_takes(config, *lines):
@@ -70,25 +70,3 @@ def test_a_streaming_gauge_has_no_key(config):
     with_takes(config, 'machine = "practice-mill"', 'source = "key"')
     (said,) = problems(config)
     assert "takes[0].source: found \"key\" for 'Practice gauge'" in said
-
-
-def test_pins_without_their_package_name_file_key_and_remedy(config, monkeypatch):
-    monkeypatch.setattr(pins.importlib.util, "find_spec", lambda name: None)
-    with_takes(config, 'machine = "practice-mill"', 'source = "pins"', "press = 17")
-    (said,) = problems(config)
-    assert 'shop.toml: takes[0].source: found "pins"' in said and "pip install" in said
-
-
-def test_a_source_that_cannot_start_stops_the_service_with_its_place(config, clock):
-    class Broken:
-        actor = "none"
-
-        def start(self, options, switchboard):
-            raise sources.SourceError("no pins here")
-
-    chosen = sources.NamedSource("shop.toml: takes[0]", "mill", None, Broken(), None)
-    started = sources.Sources([chosen], None, None)
-    with troubled(SettingsError, match=r"shop.toml: takes\[0\].source: no pins here"):
-        started.start()
-    started.stop()
-    started.join()

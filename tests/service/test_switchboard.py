@@ -59,10 +59,10 @@ def test_undo_is_asked_for_only_where_there_is_something_to_take_back(console):
 
 def test_a_place_is_taken_only_where_places_are_read(console):
     console.show([action("take", primary=True)])
-    console.switchboard.take(console.switchboard.look(), "front")
+    console.switchboard.take(console.switchboard.look(), position="front")
     assert console.said["say"] == "NOT TAKEN: No reading is wanted front now."
     console.show([action("take", {"position": "right"}, primary=True)])
-    console.switchboard.take(console.switchboard.look(), "back")
+    console.switchboard.take(console.switchboard.look(), position="back")
     assert console.inbox.next().payload == {"position": "back"}
 
 
@@ -106,7 +106,7 @@ def test_a_press_during_a_take_from_a_page_says_nothing(console):
 
 def test_a_gauges_key_that_came_second_says_nothing(console):
     console.inbox.answer = lambda c: Ack(c.id, False, (), "stale", "Something changed.")
-    console.press(Press("take", at_ns=5))
+    console.press(Press("take", second=True))
     console.done()
     assert console.said is None
     console.press(Press("take"))

@@ -50,7 +50,7 @@ SHOP = ShopCard(
     (Fact("address", "Address", "Long <Lane> 1"),),
     (FactGroup("tools", "Tools", "", (Fact("tools.w7", "Torque wrench 7", "none"),)),),
 )
-VIEW = SetupView((READ, SPARE), (MILL,), LEDGER, SHOP)
+VIEW = SetupView((READ, SPARE), (MILL,), LEDGER, SHOP, ())
 
 
 class FakeSetup(Setup):

@@ -2,6 +2,7 @@
 
 from flask import Blueprint, render_template
 
+from web.phones import for_phones
 from web.rights import needs
 from web.rooms import rooms
 from web.scan import Family
@@ -24,6 +25,7 @@ def start() -> str:
         {
             "key": machine.key,
             "say": machine.say,
+            "amiss": shared.told(machine.amiss),
             "view": shared.page(machine.key, "wall"),
             "due": () if trends is None else shared.told(trends.due(machine.key)),
         }
@@ -32,6 +34,14 @@ def start() -> str:
     has_setup = shared.setup is not None
     found = trends is not None
     listed = shared.listing is not None
+    empty = not machines and shared.set_up is not None
     return render_template(
-        "start.html", machines=machines, setup=has_setup, trends=found, records=listed
+        "start.html",
+        machines=machines,
+        setup=has_setup,
+        trends=found,
+        records=listed,
+        can_set_up=shared.set_up is not None,
+        missing=shared.set_up.missing if empty and shared.set_up else (),
+        phone=for_phones() if empty else None,
     )

@@ -28,7 +28,7 @@ def backup(patient: Patient) -> Iterator[Diagnosis]:
         made = datetime.datetime.fromisoformat(told["utc"])
         to, copied = str(told["to"]), int(told["rows"])
     except FileNotFoundError:
-        if rows:
+        if rows > 1:  # the first one is the ledger's own
             yield look_here(ABOUT, said("doctor-no-backup"), todo)
         else:
             yield fine(ABOUT, said("doctor-nothing-to-copy"))

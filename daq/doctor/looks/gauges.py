@@ -18,9 +18,11 @@ def gauges(patient: Patient) -> Iterator[Diagnosis]:
     for key, heard in sorted(patient.running.gauges.items()):
         if heard.code == "ok":
             yield fine(ABOUT, said("doctor-gauge-heard", gauge=key))
-        else:
-            found = said("doctor-gauge-not-heard", gauge=key, say=heard.say or heard.code)
-            yield look_here(ABOUT, found, said("doctor-mend-gauge", gauge=key))
+            continue
+        found = said("doctor-gauge-not-heard", gauge=key, code=heard.code)
+        if heard.say:
+            found = said("in-their-words", words=heard.say)
+        yield look_here(ABOUT, found, said("doctor-mend-gauge", gauge=key))
     if not patient.running.gauges:
         yield look_here(ABOUT, said("doctor-no-gauge"), said("doctor-name-gauge"))
 

@@ -8,7 +8,8 @@ from typing import Final
 from daq.doctor import people
 from daq.doctor.diagnosis import Diagnosis, fine, look_here
 from daq.doctor.patient import Patient
-from daq.doctor.shop import gauges, shop_files
+from daq.doctor.shop import gauges, port_of
+from daq.service.files import what_is_good
 from daq.words import said
 
 ABOUT: Final = "groups"
@@ -42,10 +43,11 @@ def groups(patient: Patient) -> Iterator[Diagnosis]:
 def _devices(patient: Patient) -> Iterator[Path]:
     """The ports that gauges' files name, and the pins' where some switch is on a pin."""
     for gauge in gauges(patient).values():
-        if gauge.line.port.startswith("/"):
-            yield patient.at(gauge.line.port)
-    files, _ = shop_files(patient)
-    if files is not None and any(table.get("source") == "pins" for table in files.shop.takes):
+        port = port_of(gauge, patient)
+        if port is not None:
+            yield port
+    takes = what_is_good(patient.config).shop.takes
+    if any(table.get("source") == "pins" for table in takes):
         yield from sorted(patient.at("/dev").glob(PINS))
 
 

@@ -1,6 +1,5 @@
 """The serial ports: which gauge's file names each, who has it open, and whether it has a twin."""
 
-import os
 from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
@@ -8,8 +7,8 @@ from typing import Final
 
 from daq.doctor.diagnosis import Diagnosis, fine, look_here
 from daq.doctor.patient import Patient
-from daq.doctor.processes import Process, openers, recorder
-from daq.doctor.shop import gauges
+from daq.doctor.processes import Process, node, openers, recorder
+from daq.doctor.shop import gauges, port_of
 from daq.gauges.config import GaugeConfig
 from daq.gauges.errors import LinkError
 from daq.gauges.identity import SERIAL_TREE, SYSFS, Identity
@@ -21,25 +20,25 @@ ABOUT: Final = "ports"
 
 def look_at_ports(patient: Patient) -> Iterator[Diagnosis]:
     """A line for each port there is, or that a gauge's file names."""
-    named = {key: _below(gauge, patient) for key, gauge in gauges(patient).items()}
-    paths = {key: g for key, g in named.items() if g.line.port.startswith("/")}
+    named = {
+        key: replace(gauge, line=replace(gauge.line, port=str(path)))
+        for key, gauge in gauges(patient).items()
+        if (path := port_of(gauge, patient)) is not None
+    }
     service = recorder(patient)
-    held: dict[str, list[Process]] = {}
+    held: dict[tuple[int, int] | None, list[Process]] = {}
     for device, one in openers(patient):
-        held.setdefault(os.path.realpath(device), []).append(one)
-    found = ports(paths, patient.at(SERIAL_TREE))
+        held.setdefault(device, []).append(one)
+    found = ports(named, patient.at(SERIAL_TREE))
     for port in found:
-        others = [p for p in held.get(port.device, ()) if service is None or p.pid != service.pid]
-        yield _of(port, others, paths, patient)
+        others = [
+            p
+            for p in held.get(node(Path(port.device)), ())
+            if service is None or p.pid != service.pid
+        ]
+        yield _of(port, others, named, patient)
     if not found:
         yield fine(ABOUT, said("doctor-no-port"))
-
-
-def _below(gauge: GaugeConfig, patient: Patient) -> GaugeConfig:
-    """The gauge with its port where it lies on the patient."""
-    if not gauge.line.port.startswith("/"):
-        return gauge
-    return replace(gauge, line=replace(gauge.line, port=str(patient.at(gauge.line.port))))
 
 
 def _of(

@@ -5,7 +5,7 @@ from typing import Final
 
 from daq.doctor.diagnosis import Diagnosis, fine, look_here
 from daq.doctor.patient import AtWork, Patient
-from daq.doctor.processes import recorder
+from daq.doctor.processes import process, recorder
 from daq.words import said
 
 ABOUT: Final = "service"
@@ -21,7 +21,10 @@ def service(patient: Patient) -> Iterator[Diagnosis]:
         yield look_here(ABOUT, said("doctor-service-not-running"), said("doctor-start-service"))
     else:
         silent = said("doctor-service-silent", pid=str(one.pid), name=one.name)
-        yield look_here(ABOUT, silent, said("doctor-ask-as-root"))
+        asker = process(patient, "self")
+        as_root = asker is not None and asker.user == 0
+        todo = said("doctor-restart-service") if as_root else said("doctor-ask-as-root")
+        yield look_here(ABOUT, silent, todo)
 
 
 def _wrong(running: AtWork) -> Iterator[Diagnosis]:

@@ -14,10 +14,10 @@ NONE: Final = ("", "0", "infinity")
 
 
 def watchdog(patient: Patient) -> Iterator[Diagnosis]:
-    """The service manager's over the service, where there is its unit; the computer's own."""
-    told = patient.ask(("systemctl", "show", "--property=LoadState,WatchdogUSec", UNIT)) or ""
+    """The service manager's over the service, while that runs; the computer's own."""
+    told = patient.ask(("systemctl", "show", "--property=ActiveState,WatchdogUSec", UNIT)) or ""
     unit = dict(line.split("=", 1) for line in told.splitlines() if "=" in line)
-    if unit.get("LoadState") == "loaded":
+    if unit.get("ActiveState") == "active":
         yield _of_service(unit.get("WatchdogUSec", ""), patient)
     yield _of_computer(patient)
 

@@ -1,13 +1,13 @@
 """The text of a learned gauge's file."""
 
-import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final
 
 from daq.gauges.config import SerialLine
 from daq.gauges.learn.evidence import Proposal, Table
 from daq.gauges.talk import Mode
+from daq.settings import toml_value
 
 _TABLES: Final = ("signs", "units", "flags")
 _SAID: Final[Mapping[str, str]] = {
@@ -76,7 +76,7 @@ def _about(answers: Particulars, proposal: Proposal) -> list[str]:
     def stated(key: str, note: str = "") -> str:
         note = "not told: put in what the gauge's papers say" if key in answers.guessed else note
         value = getattr(answers, key)
-        return _noted(f"{key} = {value if key == 'calibration_due' else _value(value)}", note)
+        return _noted(f"{key} = {value if key == 'calibration_due' else toml_value(value)}", note)
 
     up = "true" if proposal.counts_up else "false"
     return [
@@ -92,17 +92,17 @@ def _about(answers: Particulars, proposal: Proposal) -> list[str]:
 
 
 def _line(line: SerialLine) -> list[str]:
-    found = [f"port = {_value(line.port)}", f"baud = {line.baud}"]
-    found += [f"bits = {line.bits}", f"parity = {_value(line.parity)}"]
+    found = [f"port = {toml_value(line.port)}", f"baud = {line.baud}"]
+    found += [f"bits = {line.bits}", f"parity = {toml_value(line.parity)}"]
     return [*found, _noted(f"stop = {line.stop}", "one and two sound the same")]
 
 
 def _talk(habits: Habits) -> list[str]:
-    found = [f"mode = {_value(habits.mode)}"]
+    found = [f"mode = {toml_value(habits.mode)}"]
     if habits.mode != "key":
         found.append(f'interval = "{habits.interval_s * 1000.0:.3g} ms"')
     if habits.request:
-        found.append(f"request_hex = {_value(habits.request.hex(' '))}")
+        found.append(f"request_hex = {toml_value(habits.request.hex(' '))}")
     if habits.pause_s is not None:
         found.append(f'pause = "{habits.pause_s * 1000.0:.3g} ms"')
     return found
@@ -111,28 +111,18 @@ def _talk(habits: Habits) -> list[str]:
 def _frame(table: Table) -> list[str]:
     found = ["[frame]"]
     found += [
-        _noted(f"{key} = {_value(value)}", _SAID[key])
+        _noted(f"{key} = {toml_value(value)}", _SAID[key])
         for key, value in table.items()
         if key not in _TABLES
     ]
     for name in _TABLES:
         if name in table:
             found += ["", f"[frame.{name}]"]
-            found += [f"{_value(key)} = {_value(value)}" for key, value in table[name].items()]
+            found += [
+                f"{toml_value(key)} = {toml_value(value)}" for key, value in table[name].items()
+            ]
     return found
 
 
 def _noted(text: str, note: str) -> str:
     return f"{text:<32} # {note}" if note else text
-
-
-def _value(value: object) -> str:
-    if isinstance(value, Mapping):
-        return "{ " + ", ".join(f"{key} = {_value(each)}" for key, each in value.items()) + " }"
-    if isinstance(value, Sequence) and not isinstance(value, str):
-        return "[" + ", ".join(map(_value, value)) + "]"
-    if isinstance(value, float):
-        return f"{value:.9f}".rstrip("0")
-    if isinstance(value, str) and "\\" in value and "'" not in value:
-        return f"'{value}'"
-    return json.dumps(value)

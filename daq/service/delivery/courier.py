@@ -80,6 +80,12 @@ class Courier:
 
     def round(self) -> bool:
         """Try everything that is owed, once; return whether all of it came through."""
+        try:
+            return self._tried()
+        finally:
+            self._book.save()
+
+    def _tried(self) -> bool:
         why: Said | None = None
         for row in self._book.owed.rows:
             if self._ending:
@@ -103,7 +109,7 @@ class Courier:
         waits = 0
         while not self._ending:
             self.turns.rest()  # a folder or an address far away may take its time
-            waits = 0 if self.round() else waits_after(self._failures)
+            waits = 0 if self.round() or self._ending else waits_after(self._failures)
             self._hear(waits)
         self.turns.rest()
 

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from functools import partial
 from pathlib import Path
+from typing import Final
 from urllib.parse import urlsplit
 
 from daq.ledger.view import LedgerView
@@ -18,6 +19,8 @@ FOLDER, ADDRESS = "folder", "address"
 
 class Deliveries:
     """A courier for each way out that the shop's file names. It follows the ledger."""
+
+    name: Final = "deliveries"
 
     def __init__(self, config: OnSigning, data: Path, made: Made) -> None:
         """The ledger in `data` is there; nothing is delivered before `start`.

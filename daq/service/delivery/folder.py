@@ -27,14 +27,14 @@ def drop(folder: Path, files: Mapping[str, Callable[[], bytes]]) -> None:
             raise NotDelivered(said("folder-not-there", folder=str(folder)))
         for name, made in files.items():
             if not (folder / name).exists():
-                _put(folder, name, made())
+                put(folder, name, made())
     except OSError as error:
         why = error.strerror or type(error).__name__
         raise NotDelivered(said("folder-does-not-take", folder=str(folder), why=why)) from error
 
 
-def _put(folder: Path, name: str, content: bytes) -> None:
-    """Under another name in the same folder first, flushed, then renamed.
+def put(folder: Path, name: str, content: bytes) -> None:
+    """Under another name in the same folder first, flushed, then renamed. Raises OSError.
 
     Others may write there as well: nothing that stands under that name is written through.
     """

@@ -112,8 +112,8 @@ def note(record: AuditRecord, names: Mapping[str, str], files: tuple[str, ...]) 
         reviewed_by=names.get(signed.reviewed_by, ""),
         last_good=signed.last_good,
         disposition=signed.disposition,
-        as_found=_axes(signed.as_found),
-        as_left=_axes(signed.as_left),
+        as_found=axes(signed.as_found),
+        as_left=axes(signed.as_left),
         added=_added(record, names),
         files=files,
     )
@@ -129,7 +129,8 @@ def _moment(stamp: Stamp) -> str:
     return moment.strftime("%Y-%m-%dT%H:%M:%SZ")
 
 
-def _axes(results: Both[AxisResult] | None) -> Mapping[str, AxisNote] | None:
+def axes(results: Both[AxisResult] | None) -> dict[str, AxisNote] | None:
+    """What is told of each axis's result."""
     if results is None:
         return None
     return {

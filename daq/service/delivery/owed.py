@@ -34,12 +34,16 @@ class Owed:
 class Book:
     """The file of one way out. One thread writes; any may read `owed`."""
 
-    def __init__(self, data: Path, way: str, ledger: str, last: int, after: RowsAfter) -> None:
+    def __init__(
+        self, data: Path, way: str, ledger: str, last: int, after: RowsAfter, every: int = 1
+    ) -> None:
         """Begin with what the file and the ledger say.
 
         A way out that is new owes nothing from before `last`, the ledger's last row; on a ledger
-        begun anew all of it is owed.
+        begun anew all of it is owed. Every so many rows that came through are written down: so
+        many may come once more after a power cut.
         """
+        self._every, self._unwritten = every, 0
         self._path = data / NAME.format(way=way)
         known = self._read() or Owed(ledger, last)
         if known.ledger != ledger:
@@ -58,7 +62,14 @@ class Book:
         """That row came through."""
         left = tuple(each for each in self.owed.rows if each != row)
         self.owed = Owed(self.owed.ledger, self.owed.seen, left)
-        self._write()
+        self._unwritten += 1
+        if self._unwritten >= self._every:
+            self._write()
+
+    def save(self) -> None:
+        """Have written down all that came through."""
+        if self._unwritten:
+            self._write()
 
     def _read(self) -> Owed | None:
         try:
@@ -71,6 +82,7 @@ class Book:
             return None
 
     def _write(self) -> None:
+        self._unwritten = 0
         new = self._path.with_name(f"{self._path.name}.new")
         try:
             with new.open("w", encoding="utf-8") as file:

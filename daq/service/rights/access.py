@@ -53,6 +53,7 @@ class Access:
         self.store = Store(data)
         self.store.kept()
         self._wall = OwnWall(made_key(data), clock.mono_ns)
+        self._drawn_ns: int | None = None
         self._code = PairingCode(clock.mono_ns)
         self._lock = threading.Lock()
         self.pins = PersonalPins(self.store, clock.mono_ns)
@@ -77,6 +78,16 @@ class Access:
         with self._lock:
             return self._wall.token() if self._wall.admits(ticket) else None
 
+    def drawn(self) -> None:
+        """The own wall's page is drawn."""
+        self._drawn_ns = self._clock.mono_ns()
+
+    @property
+    def drawn_ms(self) -> int | None:
+        """How long ago the own wall's page was last known to be drawn; None: not since a start."""
+        drawn_ns = self._drawn_ns
+        return None if drawn_ns is None else (self._clock.mono_ns() - drawn_ns) // 1_000_000
+
     def ask_code(self) -> int:
         """See to it that the own wall shows a code: 0, or in how many seconds it may."""
         return self._code.make()
@@ -91,7 +102,7 @@ class Access:
         if not self._code.spend(code):
             return None
         token, today = secrets.token_urlsafe(32), self._day()
-        called = _printable(name)[:LONGEST_NAME]
+        called = printable(name)[:LONGEST_NAME]
         seen = today if self._clock.stamp().utc_trusted else ""
 
         def put(kept: Kept) -> Kept:
@@ -143,7 +154,7 @@ class Access:
         return moment.date().isoformat()
 
 
-def _printable(name: str) -> str:
+def printable(name: str) -> str:
     """A name without what a terminal obeys, or no file can hold."""
     return " ".join("".join(each if each.isprintable() else " " for each in name).split())
 

@@ -96,6 +96,21 @@ class PersonalPins:
                 raise WrongPin(said("pin-wrong", name=person.name))
         return Proved(person.id, person.name)
 
+    @property
+    def nobody_sets_up(self) -> bool:
+        """Whether the first paired screen that asks may say who does."""
+        return not any(each.role == "set-up" for each in self.people())
+
+    def begin(self, name: str, pin: str, known: Mapping[str, str], *, screen: str = "") -> None:
+        """Let somebody set up while nobody may; who has a PIN already proves it.
+
+        Raises:
+            SaidTrouble: as `enrol`, and as `proved`.
+        """
+        if any(folded(each.name) == folded(name) for each in self.people()):
+            self.proved(name, pin, screen=screen)
+        enrol(self._store, name, pin, "set-up", known, first=True)
+
     def _keep(self, who: str, count: int) -> None:
         """Write down that they are locked out, or with 0 that they are not, where that changed."""
         if self._store.kept().locked.get(who, 0) == count:
@@ -123,13 +138,16 @@ def enrol(
     role: Role,
     known: Mapping[str, str],
     kept_by: PasswordHasher = KEPT_BY,
+    *,
+    first: bool = False,
 ) -> None:
     """Give somebody a PIN, or another one.
 
-    `known`: whom the ledger names, by id: who stands there keeps that id.
+    `known`: whom the ledger names, by id: who stands there keeps that id. `first`: only while
+    nobody may set up, and to nobody who has another PIN.
 
     Raises:
-        SaidTrouble: no name, or the PIN is not of so many digits.
+        SaidTrouble: no name, the PIN is not of so many digits, or they are not the first.
     """
     named = " ".join(name.split())
     if not named:
@@ -141,6 +159,10 @@ def enrol(
 
     def put(kept: Kept) -> Kept:
         before = [each for each in kept.people if folded(each.name) == folded(named)]
+        if first and any(each.role == "set-up" for each in kept.people):
+            raise SaidTrouble(said("set-up-taken"))
+        if first and before and not _fits(before[0].pin, pin):
+            raise WrongPin(said("pin-wrong", name=before[0].name))
         identity = before[0].id if before else ledgers or str(uuid.uuid4())
         others = tuple(each for each in kept.people if each not in before)
         return replace(kept, people=(*others, KnownPerson(identity, named, role, hashed)))

@@ -122,11 +122,14 @@ def _give(handle: int, folder: Path) -> None:
         os.fchown(handle, owner.st_uid, owner.st_gid)
 
 
-def write(path: Path, text: str) -> None:
-    """Put a file there whole, for its owner alone, so that it outlives a power cut."""
+def write(path: Path, text: str, mode: int = 0o600) -> None:
+    """Put a file there whole, for its owner alone, so that it outlives a power cut.
+
+    `mode`: who else may read one that holds no secret.
+    """
     part = path.with_name(f"{path.name}.part-{os.getpid()}")
     part.unlink(missing_ok=True)
-    handle = os.open(part, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
+    handle = os.open(part, os.O_WRONLY | os.O_CREAT | os.O_EXCL, mode)
     try:
         _give(handle, path.parent)
         with os.fdopen(handle, "w", encoding="utf-8") as file:

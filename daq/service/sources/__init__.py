@@ -21,12 +21,15 @@ from daq.service.turns import Turns
 Options = TypeVar("Options")
 
 
-class SourceError(Exception):
-    """A source cannot work on this machine; the message says why, in plain words."""
-
-
 class Running(Protocol):
-    """A source at work."""
+    """A source at work.
+
+    What it lacks here, and while it does, it says through its switchboard; the others go on.
+    """
+
+    @property
+    def turns(self) -> Turns | None:
+        """Those of its own thread, where it has one."""
 
     def stop(self) -> None:
         """Give back what it holds; no press is heard after that."""
@@ -51,18 +54,13 @@ class Source(Protocol[Options]):
         """
 
     def start(self, options: Options, switchboard: Switchboard) -> Running:
-        """Begin to hand presses in at the switchboard.
-
-        Raises:
-            SourceError: this machine lacks what it needs.
-        """
+        """Begin to hand presses in at the switchboard."""
 
 
 @dataclass(frozen=True)
 class NamedSource:
-    """One source of one machine as shop.toml names it; `where` names the place in messages."""
+    """One source of one machine as shop.toml names it."""
 
-    where: str
     machine: str
     gauge: GaugeConfig
     source: Source[Any]
@@ -99,7 +97,7 @@ def choose(
         source.check(built, gauges[str(machine)])
     except ValueError as error:
         raise settings.SettingsError([f"{where}: {under}.source: {error}"]) from None
-    return NamedSource(f"{where}: {under}", str(machine), gauges[str(machine)], source, built)
+    return NamedSource(str(machine), gauges[str(machine)], source, built)
 
 
 def _unknown(found: object, known: Sequence[str] | Mapping[str, Any], where: str) -> list[str]:
@@ -123,23 +121,21 @@ class Sources:
         self._started: list[Switchboard] = []
 
     def start(self) -> None:
-        """Begin; the inbox must be at work.
-
-        Raises:
-            SettingsError: a source cannot work here; names its place in shop.toml.
-        """
+        """Begin; the inbox must be at work."""
         for chosen, switchboard in self._chosen:
             switchboard.start()
             self._started.append(switchboard)
-            try:
-                self._running.append(chosen.source.start(chosen.options, switchboard))
-            except SourceError as error:
-                raise settings.SettingsError([f"{chosen.where}.source: {error}"]) from error
+            self._running.append(chosen.source.start(chosen.options, switchboard))
 
     @property
     def turns(self) -> dict[str, Turns]:
-        """The threads that hand presses in."""
-        return {f"takes-{each.machine}": each.turns for each in self._started}
+        """The threads that hear presses and hand them in."""
+        found = {}
+        for switchboard, running in zip(self._started, self._running, strict=True):
+            found[f"takes-{switchboard.machine}"] = switchboard.turns
+            if running.turns is not None:
+                found[f"pins-{switchboard.machine}"] = running.turns
+        return found
 
     def stop(self) -> None:
         """Hear no more presses."""

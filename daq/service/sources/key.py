@@ -24,6 +24,8 @@ class KeyOptions:
 class Key:
     """Hands in a take at the first frame of a press; the decider waits for the rest of it."""
 
+    turns = None  # it hears on the reader's thread
+
     def __init__(self, switchboard: Switchboard) -> None:
         """Listen from now on."""
         self._switchboard = switchboard
@@ -44,7 +46,7 @@ class Key:
         action = primary(seen)
         if action is not None and action.kind in KINDS:
             # The frame itself belongs to the reading, so the take came just before it.
-            given = Press(action.kind, action.payload, sample.mono_ns - 1, self._wait)
+            given = Press(action.kind, action.payload, sample.mono_ns - 1, self._wait, second=True)
             self._switchboard.press(seen, given)
 
     def stop(self) -> None:

@@ -1,28 +1,26 @@
 """Switches on the Pi's input pins: one that presses, or one for each position of the sweep."""
 
-import importlib
-import importlib.util
-import os
-import sys
-import tempfile
-import time
-from collections.abc import Callable
+import logging
+import threading
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import partial
-from typing import Annotated, Any, Final, Literal
+from typing import Annotated, Final
 
 from daq.gauges.config import GaugeConfig
-from daq.service.sources import SourceError
+from daq.service.inputs import ClosesTo, Inputs, Pin, Turned, Wiring
 from daq.service.switchboard import Switchboard
 from daq.settings import Range, Seconds
-from daq.words import FOUR_POSITIONS, Snapshot
+from daq.words import FOUR_POSITIONS, Said, Snapshot, said
 
-Pin = Annotated[int, Range(0, 27)]
-
-BETWEEN_S: Final = 0.3
+BETWEEN_NS: Final = 300_000_000
 """A second press this soon after letting go is the same finger's."""
 
 PLACES: Final = FOUR_POSITIONS
+
+JOIN_S: Final = 1.0
+
+_log = logging.getLogger(__name__)
 
 
 @dataclass(frozen=True)
@@ -32,7 +30,8 @@ class PinOptions:
     `press`: the switch that presses the console's first button. `front`, `right`, `back`,
     `left`: the four that say where the gauge stands and take. A switch closes its pin
     to `closes_to`. Held for `undo_after`, each takes back the last step instead. What
-    changes within `bounce` is a contact that bounces.
+    changes within `bounce` is a contact that bounces. `chip`: the path or the name of the
+    chip that the pins are on, where it is not the Pi's own.
     """
 
     press: Pin | None = None
@@ -40,9 +39,10 @@ class PinOptions:
     right: Pin | None = None
     back: Pin | None = None
     left: Pin | None = None
-    closes_to: Literal["ground", "3.3 V"] = "ground"
+    closes_to: ClosesTo = "ground"
     undo_after: Annotated[Seconds, Range(1.0, 10.0)] = 2.0
     bounce: Annotated[Seconds, Range(0.001, 0.2)] = 0.02
+    chip: str = ""
 
     def __post_init__(self) -> None:
         """Refuse no switch, some of the four, and one pin for two.
@@ -68,90 +68,110 @@ class PinOptions:
 
 
 class Switch:
-    """One switch: pressed and let go it acts, held it takes back."""
+    """One switch: pressed and let go it acts, held it takes back. It knows no clock."""
 
     def __init__(
-        self,
-        switchboard: Switchboard,
-        act: Callable[[Snapshot], None],
-        clock: Callable[[], float] = time.monotonic,
+        self, switchboard: Switchboard, act: Callable[[Snapshot, int], None], undo_after_s: float
     ) -> None:
-        """Act as `act` does with the state seen when the switch was pressed."""
+        """Act as `act` does with the state seen when it closed, and when it opened."""
         self._switchboard = switchboard
         self._act = act
-        self._clock = clock
-        self._seen: Snapshot | None = None
-        self._let_go_s = -BETWEEN_S
+        self._hold_ns = round(undo_after_s * 1e9)
+        self._let_go_ns = -BETWEEN_NS
+        self._pressed: tuple[Snapshot, int] | None = None
 
-    def down(self) -> None:
-        """It closed."""
-        if self._clock() - self._let_go_s >= BETWEEN_S:
-            self._seen = self._switchboard.look()
+    @property
+    def due_ns(self) -> int | None:
+        """When it will have been held for the time that takes back."""
+        return None if self._pressed is None else self._pressed[1] + self._hold_ns
 
-    def held(self) -> None:
-        """It has been closed for the time that takes back."""
-        seen, self._seen = self._seen, None
-        if seen is not None:
+    def turned(self, closed: bool, at_ns: int) -> None:
+        """It closed or opened, `at_ns`."""
+        if closed:
+            if at_ns - self._let_go_ns >= BETWEEN_NS:
+                self._pressed = (self._switchboard.look(), at_ns)
+            return
+        self.look(at_ns)
+        pressed, self._pressed = self._pressed, None
+        self._let_go_ns = at_ns
+        if pressed is not None:
+            self._act(pressed[0], at_ns)
+
+    def look(self, now_ns: int) -> None:
+        """Take back, if it has been held for so long."""
+        if self._pressed is not None and now_ns >= self._pressed[1] + self._hold_ns:
+            (seen, _), self._pressed = self._pressed, None
             self._switchboard.undo(seen)
 
-    def up(self) -> None:
-        """It opened."""
-        seen, self._seen = self._seen, None
-        self._let_go_s = self._clock()
-        if seen is not None:
-            self._act(seen)
+    def forget(self) -> None:
+        """Nobody knows what it does meanwhile: a press begun is none."""
+        self._pressed = None
 
 
 class Pins:
     """The switches of one machine, on their pins."""
 
     def __init__(self, options: PinOptions, switchboard: Switchboard) -> None:
-        """Take the pins.
-
-        Raises:
-            SourceError: this machine has none, or another program holds them.
-        """
-        self._buttons: list[Any] = []
-        # Where lgpio, if it is what reaches the pins, puts its pipe; else the folder one is in.
-        os.environ.setdefault("LG_WD", tempfile.gettempdir())
-        try:
-            for name, pin in options.pins.items():
-                self._buttons.append(_button(options, pin))
-                _wire(self._buttons[-1], Switch(switchboard, _act(switchboard, name)))
-        except Exception as error:  # each way to reach the pins fails with errors of its own
-            self.stop()
-            raise SourceError(
-                f"the pins cannot be reached: {error or type(error).__name__}; allowed: on a "
-                "Raspberry Pi whose user is in the group gpio, with no other program on them"
-            ) from error
+        """Begin to listen, as soon as the pins can be reached."""
+        self._switchboard = switchboard
+        self._why: Said | None = None
+        self._switches = {
+            pin: Switch(switchboard, _act(switchboard, name), options.undo_after)
+            for name, pin in options.pins.items()
+        }
+        pins = dict.fromkeys(self._switches, options.closes_to)
+        self._inputs = Inputs(Wiring(pins, options.chip, options.bounce), self, "headsweep")
+        self.turns = self._inputs.turns
+        name = f"pins-{switchboard.machine}"
+        self._thread = threading.Thread(target=self._inputs.run, name=name, daemon=True)
+        self._thread.start()
 
     def stop(self) -> None:
         """Give the pins back."""
-        for button in self._buttons:
-            button.close()
-        self._buttons.clear()
+        self._inputs.end()
+        self._thread.join(JOIN_S)
+        if not self._thread.is_alive():
+            self._inputs.close()
+
+    @property
+    def due_ns(self) -> int | None:
+        """When the first of them will have been held long enough to take back."""
+        due = [each.due_ns for each in self._switches.values()]
+        return min((each for each in due if each is not None), default=None)
+
+    def reached(self, closed: Mapping[int, bool], now_ns: int) -> None:
+        """They are heard; one that is closed already is no press."""
+        self._tell(None)
+
+    def unreached(self, why: Said) -> None:
+        """None of them is heard."""
+        for switch in self._switches.values():
+            switch.forget()
+        self._tell(why)
+
+    def turned(self, turned: Turned) -> None:
+        """One of them closed or opened."""
+        self._switches[turned.pin].turned(turned.closed, turned.at_ns)
+
+    def look(self, now_ns: int) -> None:
+        """Time has passed."""
+        for switch in self._switches.values():
+            switch.look(now_ns)
+
+    def _tell(self, why: Said | None) -> None:
+        if why == self._why:
+            return
+        self._why = why
+        self._switchboard.amiss(None if why is None else said("switches-not-heard", why=why))
+        if why is not None:
+            _log.warning("the switches of %s are not heard: %s", self._switchboard.machine, why)
 
 
-def _act(switchboard: Switchboard, name: str) -> Callable[[Snapshot], None]:
+def _act(switchboard: Switchboard, name: str) -> Callable[[Snapshot, int], None]:
     for place in PLACES:
         if name == place:
             return partial(switchboard.take, position=place)
     return switchboard.primary
-
-
-def _button(options: PinOptions, pin: int) -> Any:  # noqa: ANN401 - an optional package without types
-    return importlib.import_module("gpiozero").Button(
-        pin,
-        pull_up=options.closes_to == "ground",
-        bounce_time=options.bounce,
-        hold_time=options.undo_after,
-    )
-
-
-def _wire(button: Any, switch: Switch) -> None:  # noqa: ANN401 - as above
-    button.when_pressed = switch.down
-    button.when_held = switch.held
-    button.when_released = switch.up
 
 
 class PinsSource:
@@ -161,15 +181,10 @@ class PinsSource:
     actor = "pin"
 
     def check(self, options: PinOptions, gauge: GaugeConfig) -> None:
-        """Refuse when the package that reaches the pins is not installed."""
-        if importlib.util.find_spec("gpiozero") is None:
-            raise ValueError(
-                'found "pins", but the package gpiozero is not installed; allowed once it is: '
-                f'{sys.executable} -m pip install "gpiozero>=2,<3" lgpio'
-            )
+        """Any gauge will do."""
 
     def start(self, options: PinOptions, switchboard: Switchboard) -> Pins:
-        """Take the pins and begin to listen."""
+        """Begin to listen."""
         return Pins(options, switchboard)
 
 
