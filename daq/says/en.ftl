@@ -2438,6 +2438,7 @@ port-wrong-settings = { $it } does not take this speed, bits or parity: correct 
 port-cannot-be-opened = { $it } cannot be opened: { $why }.
 port-cannot-be-opened-in-full = { $it } cannot be opened: { $error }
 port-not-opened = { $it } cannot be opened: the setup page says more.
+port-shared = another program reads or writes { $port } as well and takes bytes away; close that program.
 port-speed-changed = another program changed the speed of { $port } from { $was } to { $now } baud; close that program.
 port-framing-changed = another program changed the bits, parity or stop bits of { $port }; close that program.
 port-reading-changed = another program changed how { $port } is read; close that program.
