@@ -28,7 +28,7 @@ put_in_use() {
     has_systemd || return 0
     run_it || come_back
     if [ -n "$dry" ]; then return; fi
-    : >"$opt/$name/headsweep.proven"
+    [ -e "$opt/$name/headsweep.proven" ] || : >"$opt/$name/headsweep.proven"
     with_it
     clear_away
 }
@@ -88,8 +88,9 @@ reload() {
     quietly systemctl daemon-reload
     quietly systemctl try-restart systemd-journald.service || true
     if command -v udevadm >/dev/null 2>&1; then
-        quietly udevadm control --reload || true
-        quietly udevadm trigger --subsystem-match=tty --action=change || true
+        udevadm control --reload >/dev/null 2>&1 || true
+        udevadm trigger --action=change --subsystem-match=tty --subsystem-match=gpio >/dev/null 2>&1 || true
+        udevadm trigger --action=add --subsystem-match=usb-serial >/dev/null 2>&1 || true
     fi
 }
 
@@ -149,7 +150,8 @@ uptime_s() {
 }
 
 listening() {
-    sed -n 's/^HEADSWEEP_LISTEN=//p' "$options" 2>/dev/null | tail -n 1 | tr -d "\"'"
+    at=$(sed -n 's/^HEADSWEEP_LISTEN=//p' "$options" 2>/dev/null | tail -n 1 | tr -d "\"'")
+    echo "${at:-0.0.0.0:8642}"
 }
 
 listen_port() {
@@ -178,7 +180,7 @@ with_it() {
 # --- gone back from
 
 come_back() {
-    journalctl --unit headsweep.service --lines 20 --no-pager 2>/dev/null >&2 || true
+    journalctl --unit headsweep.service --lines 20 --no-pager >&2 2>/dev/null || true
     old=$(readlink "$opt/previous" || true)
     if [ -e "$opt/$name/headsweep.proven" ] || [ -z "$old" ] || [ "$old" = "$name" ]; then
         fail "headsweep $name is not well after a minute; its last words are above, all of them in:" \
@@ -190,18 +192,17 @@ come_back() {
     of=$opt/$old/share/headsweep changed=yes
     place
     come_up
-    start || could_not_come_back
+    start || at_a_loss "is not well, either: journalctl -u headsweep says why."
+    # What the newer one wrote meanwhile may be more than the older one can read.
+    [ ! -e "$top$data/ledger.db" ] || reads "$old" "$top$data" ||
+        at_a_loss "cannot read what $name wrote into the record; why is said above."
     with_it
     fail "headsweep $old runs as before, with all that is on record. What $name said is above," \
         "and in: journalctl -u headsweep"
 }
 
-# What the newer version wrote meanwhile may be more than the older one can read.
-could_not_come_back() {
-    if [ -e "$top$data/ledger.db" ] && ! as_user "$opt/$old/bin/headsweep" records --data "$top$data" >"$log"; then
-        fail "headsweep $old cannot read what $name wrote into the record; why is said above." \
-            "Nothing of it is lost or altered. Either install a version that reads it, or go on" \
-            "with the record as it was before, which is in $data/before-upgrade: README tells how."
-    fi
-    fail "headsweep $old is not well, either: journalctl -u headsweep says why."
+at_a_loss() {
+    fail "headsweep $old $1 Nothing that is on record was lost or altered. Install a version that" \
+        "is well, or go on with the record as it was before this: $data/before-upgrade; README" \
+        "tells how."
 }

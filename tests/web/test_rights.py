@@ -10,9 +10,10 @@ from daq.service.clock import SystemClock
 from daq.service.rights.access import Access
 from daq.service.rights.store import NAME
 from tests.entry import PIN, enrolled, paired, ticket, token_of
-from tests.web.conftest import FakeHub, FakeInbox
+from tests.web.conftest import FakeHub, FakeInbox, shop_set_up
 from tests.web.scenes import MACHINE
 from web.app import create_app
+from web.problems import PROGRAMS
 from web.rights import COOKIE, HEADER, NEEDS
 
 COMMANDS = f"/api/machines/{MACHINE}/commands"
@@ -34,8 +35,9 @@ def access(tmp_path):
 
 
 @pytest.fixture
-def app(hub, inbox, access):
-    return create_app(hub, inbox, hosts=("mill-pi.local",), access=access)
+def app(hub, inbox, access, tmp_path):
+    set_up = shop_set_up(tmp_path / "config")
+    return create_app(hub, inbox, hosts=("mill-pi.local",), access=access, set_up=set_up)
 
 
 def routes(app):
@@ -53,6 +55,8 @@ def body(path, kind="take"):
         return {"screen": "x", "person": ANN, "pin": "0000"}
     if path.endswith("/pairing"):
         return {"code": "0"}
+    if path.endswith("/who"):
+        return {"person": ANN, "pin": PIN}
     return {"bore": {"depth": "25 mm", "zone": "0.02 mm"}} if path.endswith("/enough") else {}
 
 
@@ -72,7 +76,8 @@ def test_each_route_says_which_right_it_needs(app):
     assert {endpoint for endpoint, right in said.items() if right == "open"} == OPEN
     changing = {endpoint for endpoint, method, _ in routes(app) if method != "GET"}
     looked_at = {"api_enough.enough"}  # it answers a question and records nothing
-    assert {said[e] for e in changing - OPEN - looked_at} == {"work"}
+    assert {e for e in changing if said[e] == "own"} == {"api_own_wall.drawn"}
+    assert {said[e] for e in changing - OPEN - looked_at} == {"work", "own"}
 
 
 @pytest.mark.parametrize("practice", [False, True])
@@ -91,7 +96,7 @@ def test_until_the_first_pairing_strangers_get_the_pairing_page_and_nothing_else
         answer = opened(stranger, method, path)
         if endpoint in OPEN:
             continue
-        page = method == "GET" and not path.startswith("/api/")
+        page = method == "GET" and not path.startswith(PROGRAMS)
         assert answer.status_code == (303 if page else 403), (method, path)
         assert not page or answer.headers["Location"] == "/pair"
     assert opened(stranger, "GET", "/nothing").status_code == 303
@@ -103,7 +108,7 @@ CASES = ("no token", "replayed token", "another's token", "looker", *FOREIGN)
 
 
 @pytest.mark.parametrize("case", CASES)
-def test_no_route_changes_anything_for_whom_it_must_not(app, inbox, access, case):
+def test_no_route_changes_anything_for_whom_it_must_not(app, inbox, access, case, tmp_path):
     """Every route there is, whoever must not: nothing is handed in and nobody is unpaired."""
     client, token = paired(app)
     _, others_token = paired(app, "Tablet")
@@ -136,6 +141,7 @@ def test_no_route_changes_anything_for_whom_it_must_not(app, inbox, access, case
         assert answer.status_code < 500
     assert inbox.got == []
     assert access.store.kept() == kept
+    assert not (tmp_path / "config").exists()
 
 
 def test_a_paired_screen_works_and_the_row_is_told_who_it_was(app, inbox, access):
