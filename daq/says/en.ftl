@@ -2712,15 +2712,16 @@ way-owes = { $to }: { $count ->
    *[other] { $count } are on their way
  }
 way-fails = { $to }: { $count ->
-    [one] one did not come through
-   *[other] { $count } did not come through
- } yet, and it is tried again. { $why }
+    [0] nothing waits for it.
+    [one] one did not come through yet, and it is tried again.
+   *[other] { $count } did not come through yet, and it is tried again.
+ } { $why }
 folder-not-there = There is no folder { $folder }: is its disk plugged in?
 folder-does-not-take = { $folder } takes nothing ({ $why }).
 address-not-reached = Nobody answers at { $host } ({ $why }).
 address-refused = { $host } answered with status { $status }.
 to-broker = A broker is told
-broker-messages = As it is recorded
+broker-messages = As it happens
 broker-not-yet = { $host } was not reached yet.
 broker-gone = { $host } was there and is not any more ({ $why }).
 broker-refuses = { $host } refuses the connection ({ $why }): look at user and password.
