@@ -2438,6 +2438,7 @@ port-wrong-settings = { $it } does not take this speed, bits or parity: correct 
 port-cannot-be-opened = { $it } cannot be opened: { $why }.
 port-cannot-be-opened-in-full = { $it } cannot be opened: { $error }
 port-not-opened = { $it } cannot be opened: the setup page says more.
+port-shared = another program reads or writes { $port } as well and takes bytes away; close that program.
 port-speed-changed = another program changed the speed of { $port } from { $was } to { $now } baud; close that program.
 port-framing-changed = another program changed the bits, parity or stop bits of { $port }; close that program.
 port-reading-changed = another program changed how { $port } is read; close that program.
@@ -2711,15 +2712,16 @@ way-owes = { $to }: { $count ->
    *[other] { $count } are on their way
  }
 way-fails = { $to }: { $count ->
-    [one] one did not come through
-   *[other] { $count } did not come through
- } yet, and it is tried again. { $why }
+    [0] nothing waits for it.
+    [one] one did not come through yet, and it is tried again.
+   *[other] { $count } did not come through yet, and it is tried again.
+ } { $why }
 folder-not-there = There is no folder { $folder }: is its disk plugged in?
 folder-does-not-take = { $folder } takes nothing ({ $why }).
 address-not-reached = Nobody answers at { $host } ({ $why }).
 address-refused = { $host } answered with status { $status }.
 to-broker = A broker is told
-broker-messages = As it is recorded
+broker-messages = As it happens
 broker-not-yet = { $host } was not reached yet.
 broker-gone = { $host } was there and is not any more ({ $why }).
 broker-refuses = { $host } refuses the connection ({ $why }): look at user and password.
