@@ -9,7 +9,6 @@ from daq.doctor import people
 from daq.doctor.diagnosis import Diagnosis, fine, look_here
 from daq.doctor.patient import Patient
 from daq.doctor.shop import gauges, port_of
-from daq.service.files import what_is_good
 from daq.words import said
 
 ABOUT: Final = "groups"
@@ -46,8 +45,7 @@ def _devices(patient: Patient) -> Iterator[Path]:
         port = port_of(gauge, patient)
         if port is not None:
             yield port
-    takes = what_is_good(patient.config).shop.takes
-    if any(table.get("source") == "pins" for table in takes):
+    if any(table.get("source") == "pins" for table in patient.files.shop.takes):
         yield from sorted(patient.at("/dev").glob(PINS))
 
 
