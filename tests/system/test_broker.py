@@ -19,7 +19,7 @@ def listener(tmp_path, shop):
         table = f'\n[mqtt]\nhost = "127.0.0.1"\nport = {running.port}\nlive_hz = 5\n'
         with (shop.config / "shop.toml").open("a", encoding="utf-8") as file:
             file.write(table)
-        found.port = running.port
+        found.broker = running
         yield found
 
 
@@ -32,18 +32,23 @@ def test_what_the_gauge_shows_and_what_is_taken_arrives_until_the_service_is_kil
         gauge.move_to(1.25)
         until(lambda: any(each["value_mm"] == 1.25 for each in listener.of("live")))
         person.start()
+        until(lambda: listener.of("take"))
+        listener.broker.signal(signal.SIGSTOP)  # whoever presses does not notice
         person.take("front", 1.0)
+        assert [e.type for e in daemon.events()][-1] == "ReadingTaken"
+        assert not [e for e in listener.of("take") if e["event"] == "ReadingTaken"]
+        listener.broker.signal(signal.SIGCONT)
         until(lambda: [e for e in listener.of("take") if e["event"] == "ReadingTaken"])
         gauge.unplug()
         until(lambda: listener.of("fault"))
         until(lambda: not listener.of("live")[-1]["fresh"])
         rows = {e.seq: e for e in daemon.events()}
         health = daemon.client.ask("GET", "/healthz").body
-        assert health["deliveries"]["broker"]["to"] == f"127.0.0.1:{listener.port}"
+        assert health["deliveries"]["broker"]["to"] == f"127.0.0.1:{listener.broker.port}"
     finally:
         daemon.end(signal.SIGKILL)
     until(lambda: listener.of("status")[-1]["status"] == "offline")
-    with listening(listener.port, "late") as late:  # what is retained, and nothing else is
+    with listening(listener.broker.port, "late") as late:  # what is retained, and nothing else is
         until(lambda: late.got)
         assert [(m["kind"], m["status"], kept) for _, m, kept in late.got] == [
             ("status", "offline", True)

@@ -13,7 +13,7 @@ from daq.service.committed import Committed
 from daq.service.delivery.courier import Courier, WayOut
 from daq.service.delivery.owed import Book, forget
 from daq.service.messages.config import Mqtt
-from daq.service.messages.live import GaugeTold, LiveNumbers, LiveValues
+from daq.service.messages.live import GaugeSaying, LiveNumbers, LiveValues
 from daq.service.messages.of_row import Rows, rows_after, rows_in
 from daq.service.messages.shapes import Presence, StatusMessage, V, body, moment, topic
 from daq.service.turns import Turns
@@ -32,7 +32,7 @@ def messages(
     data: Path,
     release: str,
     hub: LiveNumbers,
-    readers: Mapping[str, GaugeTold],
+    readers: Mapping[str, GaugeSaying],
     state: Shop,
     clock: Clock,
 ) -> tuple["Messages", ...]:
@@ -54,7 +54,7 @@ class Messages:
         data: Path,
         release: str,
         hub: LiveNumbers,
-        readers: Mapping[str, GaugeTold],
+        readers: Mapping[str, GaugeSaying],
         state: Shop,
         clock: Clock,
     ) -> None:

@@ -104,6 +104,14 @@ def test_a_folder_that_is_gone_is_not_made(data, tmp_path, monkeypatch):
 def test_how_each_way_is_doing_is_said_in_plain_words(config):
     gone = said("folder-not-there", folder="/media/reports")
     ways = {"folder": WayOut("/media/reports", 2, gone), "address": WayOut("http://mes", 0)}
+    ways["broker"] = WayOut("broker.local:1883", 0, said("broker-not-yet", host="broker.local"))
+    (told,) = (each for each in card(load(config), ways).groups if each.key == "mqtt")
+    assert [(en(fact.say), en(fact.value)) for fact in told.facts] == [
+        (
+            "A broker is told",
+            "broker.local:1883: nothing waits for it. broker.local was not reached yet.",
+        )
+    ]
     (group,) = (each for each in card(load(config), ways).groups if each.key == "on_signing")
     assert [(en(fact.say), en(fact.value)) for fact in group.facts] == [
         (

@@ -63,7 +63,8 @@ async function onWho() {
   show(form.who, false);
   show(form.change, form.change.querySelector("[data-change]") !== null);
   show(form.machine, form.machine.elements.gauge.options.length > 0);
-  lead(form.gauge);
+  show(form.gauge, true);
+  lead(form.change.hidden ? form.gauge : form.change);
   ports.begin();
 }
 
