@@ -193,10 +193,12 @@ come_back() {
     of=$opt/$old/share/headsweep changed=yes
     place
     come_up
-    start || at_a_loss "is not well, either: journalctl -u headsweep says why."
     # What the newer one wrote meanwhile may be more than the older one can read.
-    [ ! -e "$top$data/ledger.db" ] || reads "$old" "$top$data" ||
+    [ ! -e "$top$data/ledger.db" ] || reads "$old" "$top$data" || {
+        ctl start --no-block headsweep.service # its pages say why there is no record
         at_a_loss "cannot read what $name wrote into the record; why is said above."
+    }
+    start || at_a_loss "is not well, either: journalctl -u headsweep says why."
     with_it
     fail "headsweep $old runs as before, with all that is on record. What $name said is above," \
         "and in: journalctl -u headsweep"
