@@ -3,14 +3,19 @@
 from collections.abc import Callable, Mapping
 from concurrent.futures import Future
 from dataclasses import dataclass, replace
+from pathlib import Path
 from typing import Any
 
 import pytest
 from flask import Flask
 from flask.testing import FlaskClient
 
+from daq.audit.state import Shop
+from daq.service.files import what_is_good
+from daq.service.read_anew import ReadAnew
 from daq.service.rise import Rise
-from daq.words import Ack, Command, Live, SaidTrouble, Snapshot, said
+from daq.service.set_up.shop_set_up import ShopSetUp
+from daq.words import Ack, Command, Live, Said, SaidTrouble, Snapshot, said
 from tests.web.scenes import MACHINE, SITUATIONS, scene
 from web.app import create_app
 
@@ -22,6 +27,7 @@ NONE = Live("", "", 0, "", "mm", 0.0, 0, False)
 class Name:
     key: str
     say: str
+    amiss: Said | None = None
 
 
 class FakeHub:
@@ -125,6 +131,11 @@ class FakePractice:
             why = said("none-of-these", name="axis", found=found, allowed="side, nod")
             raise SaidTrouble(why)
         self.did.append((machine, verb, args))
+
+
+def shop_set_up(folder: Path) -> ShopSetUp:
+    """What sets a shop up whose files are, or are to be, in `folder`; nothing is begun anew."""
+    return ShopSetUp(folder, what_is_good(folder), lambda: "2026-11-29", ReadAnew(Shop))
 
 
 @pytest.fixture

@@ -10,9 +10,10 @@ from daq.service.clock import SystemClock
 from daq.service.rights.access import Access
 from daq.service.rights.store import NAME
 from tests.entry import PIN, enrolled, paired, ticket, token_of
-from tests.web.conftest import FakeHub, FakeInbox
+from tests.web.conftest import FakeHub, FakeInbox, shop_set_up
 from tests.web.scenes import MACHINE
 from web.app import create_app
+from web.problems import PROGRAMS
 from web.rights import COOKIE, HEADER, NEEDS
 
 COMMANDS = f"/api/machines/{MACHINE}/commands"
@@ -21,11 +22,9 @@ FOREIGN = {
     "foreign origin": {"Host": "localhost", "Origin": "http://example.org"},
     "no origin to name": {"Host": "localhost", "Origin": "null"},
 }
-ANN = "Anna Kelln"
-FAR_TOO_MANY = 5000
+ANN, FAR_TOO_MANY = "Anna Kelln", 5000
 PAIRS = {"pair.pair", "own.own", "api_pairing.ask_code", "api_pairing.pair"}
-OPEN = {"static", "api_health.healthz", *PAIRS}
-"""What is served to whoever comes: it pairs, or shows nothing but whether all is well."""
+OPEN = {"static", "api_health.healthz", *PAIRS}  # it pairs, or says no more than that all is well
 
 
 @pytest.fixture
@@ -34,8 +33,9 @@ def access(tmp_path):
 
 
 @pytest.fixture
-def app(hub, inbox, access):
-    return create_app(hub, inbox, hosts=("mill-pi.local",), access=access)
+def app(hub, inbox, access, tmp_path):
+    set_up = shop_set_up(tmp_path / "config")
+    return create_app(hub, inbox, hosts=("mill-pi.local",), access=access, set_up=set_up)
 
 
 def routes(app):
@@ -53,6 +53,8 @@ def body(path, kind="take"):
         return {"screen": "x", "person": ANN, "pin": "0000"}
     if path.endswith("/pairing"):
         return {"code": "0"}
+    if path.endswith("/who"):
+        return {"person": ANN, "pin": PIN}
     return {"bore": {"depth": "25 mm", "zone": "0.02 mm"}} if path.endswith("/enough") else {}
 
 
@@ -92,7 +94,7 @@ def test_until_the_first_pairing_strangers_get_the_pairing_page_and_nothing_else
         answer = opened(stranger, method, path)
         if endpoint in OPEN:
             continue
-        page = method == "GET" and not path.startswith("/api/")
+        page = method == "GET" and not path.startswith(PROGRAMS)
         assert answer.status_code == (303 if page else 403), (method, path)
         assert not page or answer.headers["Location"] == "/pair"
     assert opened(stranger, "GET", "/nothing").status_code == 303
@@ -104,7 +106,7 @@ CASES = ("no token", "replayed token", "another's token", "looker", *FOREIGN)
 
 
 @pytest.mark.parametrize("case", CASES)
-def test_no_route_changes_anything_for_whom_it_must_not(app, inbox, access, case):
+def test_no_route_changes_anything_for_whom_it_must_not(app, inbox, access, case, tmp_path):
     """Every route there is, whoever must not: nothing is handed in and nobody is unpaired."""
     client, token = paired(app)
     _, others_token = paired(app, "Tablet")
@@ -137,6 +139,7 @@ def test_no_route_changes_anything_for_whom_it_must_not(app, inbox, access, case
         assert answer.status_code < 500
     assert inbox.got == []
     assert access.store.kept() == kept
+    assert not (tmp_path / "config").exists()
 
 
 def test_a_paired_screen_works_and_the_row_is_told_who_it_was(app, inbox, access):

@@ -22,6 +22,7 @@ from daq.service.clock import SystemClock
 from daq.service.rights.access import Access
 from daq.service.rights.limits import Buckets
 from tests.entry import PIN, enrolled, paired
+from tests.web.conftest import shop_set_up
 from tests.web.scenes import MACHINE
 from web import openapi
 from web.app import create_app
@@ -50,8 +51,8 @@ def access(tmp_path):
 
 
 @pytest.fixture
-def app(hub, inbox, access):
-    return create_app(hub, inbox, access=access)
+def app(hub, inbox, access, tmp_path):
+    return create_app(hub, inbox, access=access, set_up=shop_set_up(tmp_path / "config"))
 
 
 def as_whom(role, app):

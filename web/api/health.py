@@ -57,7 +57,7 @@ def healthz() -> WithStatus:
     """Say how the service is doing, more to whoever may look; 503 when it is not well."""
     shared = rooms()
     service = shared.hub.health()
-    ok = bool(service.get("ok")) and not shared.streams.turns.still
+    ok = is_well(service)
     status = 200 if ok else 503
     if not may_look():
         return WithStatus(Wellness(ok), status)
@@ -69,3 +69,10 @@ def healthz() -> WithStatus:
     wall = None if shared.access is None else WallDrawn(shared.access.drawn_ms)
     health = ServiceHealth(ok, gate.open, gate.most, crowded, service, ways, copied, wall)
     return WithStatus(health, status)
+
+
+def is_well(service: Mapping[str, Any] | None = None) -> bool:
+    """Whether all is well; `service`: the service's own account, if it was asked already."""
+    shared = rooms()
+    account = shared.hub.health() if service is None else service
+    return bool(account.get("ok")) and not shared.streams.turns.still

@@ -3,7 +3,7 @@
 from flask import Blueprint, render_template
 
 from web.examined import examination
-from web.rights import needs, paired
+from web.rights import may_work, needs, paired
 from web.rooms import rooms, setup_or_404
 from web.scan import Family
 
@@ -21,4 +21,11 @@ def setup() -> str:
     unsafe = [(say, wall["title"]) for say, wall in walls if wall["step"] == "unsafe"]
     view = shared.told(setup_or_404().view())
     doctor = None if shared.doctor is None else shared.told(examination(shared.doctor))
-    return render_template("setup.html", view=view, unsafe=unsafe, screens=paired(), doctor=doctor)
+    return render_template(
+        "setup.html",
+        view=view,
+        unsafe=unsafe,
+        screens=paired(),
+        doctor=doctor,
+        can_set_up=shared.set_up is not None and may_work(),
+    )

@@ -25,6 +25,7 @@ def start() -> str:
         {
             "key": machine.key,
             "say": machine.say,
+            "amiss": shared.told(machine.amiss),
             "view": shared.page(machine.key, "wall"),
             "due": () if trends is None else shared.told(trends.due(machine.key)),
         }

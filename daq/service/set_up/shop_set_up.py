@@ -9,7 +9,6 @@ from pathlib import Path
 from typing import Any, Final, Literal, TypeVar
 
 from daq.gauges.config import from_table
-from daq.gauges.identity import SERIAL_TREE
 from daq.service.files import ShopFiles, shipped, what_is_good
 from daq.service.machine_file import EXAMPLE
 from daq.service.read_anew import ReadAnew
@@ -56,7 +55,6 @@ class ShopSetUp:
         running: ShopFiles,
         today: Callable[[], str],
         anew: ReadAnew,
-        root: Path = SERIAL_TREE,
     ) -> None:
         """`running`: what the service goes by now; `anew`: what has them read anew."""
         self._folder = ConfigFolder(folder)
@@ -65,7 +63,7 @@ class ShopSetUp:
         self._texts = examples(shipped())
         self._tables = {key: tomllib.loads(text) for key, text in self._texts.items()}
         self._examples = {key: from_table(table, key) for key, table in self._tables.items()}
-        self.ears = Ears(running.used_gauges, self._examples, root)
+        self.ears = Ears(running.used_gauges, self._examples)
 
     def view(self, *, first: bool) -> SetUpView:
         """Everything the page begins with; `first`: nobody may set up yet."""

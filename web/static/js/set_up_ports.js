@@ -21,7 +21,7 @@ export class Ports {
   }
 
   get chosen() {
-    return this.form.elements.port?.value || this.form.querySelector("[name=port]:checked")?.value || "";
+    return this.form.querySelector("[name=port]:checked")?.value || "";
   }
 
   end() {
