@@ -150,6 +150,32 @@ def test_what_is_owed_outlives_a_restart_and_nothing_from_before_is_owed(tmp_pat
     assert Book(tmp_path, "folder", LEDGER, 70, lambda seq: ()).owed.rows == ()
 
 
+def test_in_order_one_number_says_what_is_owed_and_what_came_twice_is_never_less(tmp_path):
+    """A row more costs no write, and of those that came through every second is written."""
+    ledger = [3, 5, 8, 9, 12]
+
+    def opened(last):
+        def after(seq):
+            return [row for row in ledger if seq < row <= last]
+
+        return Book(tmp_path, "broker", LEDGER, last, after, in_order=2)
+
+    def kept():
+        return json.loads((tmp_path / "owed-broker.json").read_text("utf-8"))
+
+    book = opened(2)
+    book.more([3, 5])
+    book.more([8])
+    assert kept() == {"ledger": LEDGER, "seen": 2, "rows": []}
+    book.delivered(3)
+    assert opened(9).owed.rows == (3, 5, 8, 9)  # a power cut: 3 comes once more
+    book.delivered(5)
+    assert kept()["seen"] == 7 and opened(9).owed.rows == (8, 9)
+    book.delivered(8)
+    book.save()
+    assert kept()["seen"] == 8 and opened(12).owed.rows == (9, 12)
+
+
 def test_every_format_of_a_report_may_go_out():
     assert set(get_args(Ending)) == set(endings())
 
