@@ -38,7 +38,7 @@ def test_a_number_is_heard_as_the_example_whose_frames_come(gauge, root, port):
     assert [each.port for each in ears.ports()] == [port]
     heard = {key: ears.listen(port, key) for key in KEYS}
     right = heard.pop("example-inch")
-    assert (right.text, right.unit, right.say) == ("-1.2345", "in", None)
+    assert (right.text, right.unit, right.step) == ("-1.2345", "in", "0.0001 in")
     assert right.good > 0 and right.bad <= 1
     for other in heard.values():
         assert not other.text and other.say is not None and other.say.code == "set-up-no-number"
