@@ -30,6 +30,7 @@ from daq.service.hub import Hub
 from daq.service.inbox import Inbox
 from daq.service.keeper import SIGNALS, Keeper, Watched
 from daq.service.listing import Listing
+from daq.service.metrics import Metrics
 from daq.service.no_record import NoRecord
 from daq.service.on_record import OnRecord
 from daq.service.outs import outs, ways
@@ -75,6 +76,7 @@ class Service:
     listing: Listing
     cut_off: CutOff | None
     anew: ReadAnew
+    metrics: Metrics
 
     @property
     def again(self) -> bool:
@@ -96,6 +98,7 @@ class WithoutRecord:
     on_record: None = None
     cut_off: None = None
     anew: None = None
+    metrics: None = None
 
     @property
     def again(self) -> bool:
@@ -137,18 +140,25 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         opened.callback(sources.join)
         opened.callback(inbox.stop)
         inbox.start()
-        for reader in readers.values():
-            opened.callback(reader.stop)
-            reader.start()
-        for reader in readers.values():
-            opened.callback(reader.end)
+        _read(opened, readers)
         opened.callback(sources.stop)
         sources.start()
         _watch(keeper, hub, readers, behind.turns, decider, sources)
         opened.callback(keeper.end)
         beside = OnRecord(data), keeper, behind.listing, behind.alive.cut_off
-        anew = ReadAnew(lambda: decider.shop)
-        yield Service(shop, hub, inbox, setup, trends, *beside, anew)
+        anew = ReadAnew(state := lambda: decider.shop)
+        counted = (lambda: ledger.seq), state, (lambda: ways(going)), clock.mono_ns
+        metrics = Metrics(__version__, hub, readers, *counted)
+        yield Service(shop, hub, inbox, setup, trends, *beside, anew, metrics)
+
+
+def _read(opened: ExitStack, readers: Mapping[str, Reader]) -> None:
+    """All begin to read; at the end every one is told before any is waited for."""
+    for reader in readers.values():
+        opened.callback(reader.stop)
+        reader.start()
+    for reader in readers.values():
+        opened.callback(reader.end)
 
 
 def _watch(
@@ -283,5 +293,5 @@ def _pages(
         running.hub, running.inbox, practice, setup=running.setup, trends=running.trends,
         on_record=running.on_record, listing=running.listing, shop=shop.name, hosts=shop.hosts,
         proxies=shop.proxies, wall_pedal=shop.wall_pedal, says=says, access=access,
-        doctor=doctor, set_up=set_up,
+        doctor=doctor, set_up=set_up, metrics=running.metrics if shop.metrics else None,
     )  # fmt: skip

@@ -5,6 +5,7 @@
 # Asks whether the service is well: no answer, or one of another status than 200, is no.
 ask='import sys, urllib.request as web
 web.build_opener(web.ProxyHandler({})).open(sys.argv[1], timeout=2)'
+given_s=60 # to become well in
 
 # Whichever version $1 is, a cut leaves the link as it was or as it is to be.
 point() { # link, version
@@ -28,7 +29,7 @@ put_in_use() {
     has_systemd || return 0
     run_it || come_back
     if [ -n "$dry" ]; then return; fi
-    : >"$opt/$name/headsweep.proven"
+    [ -e "$opt/$name/headsweep.proven" ] || : >"$opt/$name/headsweep.proven"
     with_it
     clear_away
 }
@@ -88,8 +89,9 @@ reload() {
     quietly systemctl daemon-reload
     quietly systemctl try-restart systemd-journald.service || true
     if command -v udevadm >/dev/null 2>&1; then
-        quietly udevadm control --reload || true
-        quietly udevadm trigger --subsystem-match=tty --action=change || true
+        udevadm control --reload >/dev/null 2>&1 || true
+        udevadm trigger --action=change --subsystem-match=tty --subsystem-match=gpio >/dev/null 2>&1 || true
+        udevadm trigger --action=add --subsystem-match=usb-serial >/dev/null 2>&1 || true
     fi
 }
 
@@ -129,9 +131,9 @@ start() {
     ctl restart --no-block headsweep.service && healthy
 }
 
-# A minute is given; three looks in a row are to find one and the same process well.
+# Three looks in a row are to find one and the same process well, before the time given is over.
 healthy() {
-    until_s=$(($(uptime_s) + 60)) well=0 one=
+    until_s=$(($(uptime_s) + given_s)) well=0 one=
     while [ "$well" -lt 3 ]; do
         [ "$(uptime_s)" -lt "$until_s" ] || return 1
         sleep 1
@@ -149,7 +151,8 @@ uptime_s() {
 }
 
 listening() {
-    sed -n 's/^HEADSWEEP_LISTEN=//p' "$options" 2>/dev/null | tail -n 1 | tr -d "\"'"
+    at=$(sed -n 's/^HEADSWEEP_LISTEN=//p' "$options" 2>/dev/null | tail -n 1 | tr -d "\"'")
+    echo "${at:-0.0.0.0:8642}"
 }
 
 listen_port() {
@@ -167,41 +170,37 @@ asked() {
 # The other units, of the version that is in use now.
 with_it() {
     for unit in $(enabled); do
-        case $unit in
-        headsweep.service) ;;
-        *.service) if [ -n "$changed" ]; then ctl restart --no-block "$unit" || true; fi ;;
-        *) ctl start --no-block "$unit" || true ;;
-        esac
+        [ "$unit" != headsweep.service ] || continue
+        ctl "${changed:+re}start" --no-block "$unit" || true
     done
 }
 
 # --- gone back from
 
 come_back() {
-    journalctl --unit headsweep.service --lines 20 --no-pager 2>/dev/null >&2 || true
+    journalctl --unit headsweep.service --lines 20 --no-pager >&2 2>/dev/null || true
     old=$(readlink "$opt/previous" || true)
     if [ -e "$opt/$name/headsweep.proven" ] || [ -z "$old" ] || [ "$old" = "$name" ]; then
-        fail "headsweep $name is not well after a minute; its last words are above, all of them in:" \
+        fail "headsweep $name is not well after $given_s s; its last words are above, all of them in:" \
             "journalctl -u headsweep. It goes on trying. Once that is mended, run this again."
     fi
-    say "headsweep $name is not well after a minute: going back to $old"
+    say "headsweep $name is not well after $given_s s: going back to $old"
     quietly systemctl stop headsweep.service || true
     point current "$old"
     of=$opt/$old/share/headsweep changed=yes
     place
     come_up
-    start || could_not_come_back
+    start || at_a_loss "is not well, either: journalctl -u headsweep says why."
+    # What the newer one wrote meanwhile may be more than the older one can read.
+    [ ! -e "$top$data/ledger.db" ] || reads "$old" "$top$data" ||
+        at_a_loss "cannot read what $name wrote into the record; why is said above."
     with_it
     fail "headsweep $old runs as before, with all that is on record. What $name said is above," \
         "and in: journalctl -u headsweep"
 }
 
-# What the newer version wrote meanwhile may be more than the older one can read.
-could_not_come_back() {
-    if [ -e "$top$data/ledger.db" ] && ! as_user "$opt/$old/bin/headsweep" records --data "$top$data" >"$log"; then
-        fail "headsweep $old cannot read what $name wrote into the record; why is said above." \
-            "Nothing of it is lost or altered. Either install a version that reads it, or go on" \
-            "with the record as it was before, which is in $data/before-upgrade: README tells how."
-    fi
-    fail "headsweep $old is not well, either: journalctl -u headsweep says why."
+at_a_loss() {
+    fail "headsweep $old $1 Nothing that is on record was lost or altered. Install a version that" \
+        "is well, or go on with the record as it was before this: $data/before-upgrade; README" \
+        "tells how."
 }

@@ -11,6 +11,7 @@ from daq.says import Language, language
 from daq.service.hub import Hub
 from daq.service.inbox import Inbox
 from daq.service.listing import Listing
+from daq.service.metrics import Metrics
 from daq.service.no_record import NoRecord
 from daq.service.on_record import OnRecord
 from daq.service.rights.access import Access
@@ -53,6 +54,7 @@ def create_app(
     on_record: OnRecord | None = None,
     doctor: Rounds | None = None,
     set_up: ShopSetUp | None = None,
+    metrics: Metrics | None = None,
 ) -> Flask:
     """Return the application serving these rooms.
 
@@ -64,22 +66,27 @@ def create_app(
     `set_up` writes the shop's files and has them read anew.
     """
     app = Flask("web", root_path=str(HERE), static_folder="static", template_folder="templates")
-    app.config["MAX_CONTENT_LENGTH"] = LARGEST_BODY
     gate, presses = Gate(max_streams, STREAMS_EACH), Gate(PRESSES, PRESSES_EACH)
     settling, says = Settling(), says or language()
     streams = Streams(hub, settling, InWords(hub, says))
     shared = Rooms(
         says, hub, inbox, practice, gate, presses, settling, streams, setup, trends,
-        frozenset(proxies), access, listing, on_record, doctor, set_up,
+        frozenset(proxies), access, listing, on_record, doctor, set_up, metrics,
     )  # fmt: skip
     _count_screens(gate, doctor)
     app.extensions[EXTENSION] = shared
     _arm_templates(app, says, shop=shop, wall_pedal=wall_pedal)
+    _watch_over(app, hosts, access)
+    _register(app, practice=practice is not None, pairing=access is not None)
+    return app
+
+
+def _watch_over(app: Flask, hosts: tuple[str, ...], access: Access | None) -> None:
+    """Who may ask what, how much at a time, and what goes wrong in their own form."""
+    app.config["MAX_CONTENT_LENGTH"] = LARGEST_BODY
     guard.install(app, hosts)
     rights.install(app, access)
     problems.install(app)
-    _register(app, practice=practice is not None, pairing=access is not None)
-    return app
 
 
 def _count_screens(gate: Gate, doctor: Rounds | None) -> None:

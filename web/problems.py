@@ -2,12 +2,16 @@
 
 from dataclasses import dataclass
 from http import HTTPStatus
+from typing import Final
 
 from flask import Flask, Response, jsonify, make_response, render_template, request
 from werkzeug.exceptions import HTTPException
 
 from daq.words import Text
 from web.rooms import rooms, words
+
+PROGRAMS: Final = ("/api/", "/healthz", "/metrics")
+"""How the addresses begin that no person reads."""
 
 
 @dataclass(frozen=True)
@@ -51,7 +55,7 @@ def install(app: Flask) -> None:
         status = error.code or 500
         own = error.description != type(error).description
         reason = (own and error.description) or _said(status)
-        for_program = request.path.startswith(("/api/", "/healthz"))
+        for_program = request.path.startswith(PROGRAMS)
         response = problem(status, reason) if for_program else page(status, reason)
         for name, value in error.get_headers():
             if name.lower() not in ("content-type", "content-length"):

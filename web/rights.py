@@ -20,7 +20,7 @@ from daq.service.rights.pins import LockedOut
 from daq.service.rights.store import Screen, StoreDamaged
 from daq.words import Asker, Proved
 from web.client import SCREEN, address, by_https, who
-from web.problems import page, problem
+from web.problems import PROGRAMS, page, problem
 from web.rooms import rooms, words
 
 Needs = Literal["open", "look", "work", "own"]
@@ -76,7 +76,7 @@ def install(app: Flask, access: Access | None) -> None:
 
 def _refused(found: RightsNow) -> Response:
     """To the pairing page where nothing else is served yet, or why not."""
-    for_program = request.path.startswith("/api/")
+    for_program = request.path.startswith(PROGRAMS)
     if found.right != "nothing" or request.method not in READING or for_program:
         why = words("own-wall-only") if found.right == "work" else words("pair-first")
         abort(403, description=why)

@@ -15,6 +15,7 @@ from daq.says import Language
 from daq.service.hub import Hub, Served
 from daq.service.inbox import Inbox
 from daq.service.listing import Listing
+from daq.service.metrics import Metrics
 from daq.service.no_record import NoRecord
 from daq.service.on_record import OnRecord
 from daq.service.rights.access import Access
@@ -86,6 +87,7 @@ class Rooms:
     on_record: OnRecord | None = None
     doctor: Rounds | None = None
     set_up: ShopSetUp | None = None
+    metrics: Metrics | None = None
 
     def told(self, shown: object) -> Any:  # noqa: ANN401 - JSON
         """A JSON-ready copy of what is shown, in words, with people's names."""

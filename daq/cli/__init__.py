@@ -35,7 +35,7 @@ def parser() -> argparse.ArgumentParser:
     report.add(commands.add_parser("report", help="make an audit's report as a file"))
     told = commands.add_parser("messages", help="print the JSON schema of what a broker is told")
     told.set_defaults(act=_messages)
-    rights.add(commands, _rights)
+    rights.add(commands, _rights, _address)
     return top
 
 

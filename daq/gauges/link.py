@@ -19,6 +19,7 @@ from daq.gauges.config import SerialLine
 from daq.gauges.errors import LinkError
 from daq.gauges.guard import Guard
 from daq.gauges.identity import Identity
+from daq.gauges.others import Others
 from daq.words import said
 
 _BLOCK: Final = 4096
@@ -62,6 +63,7 @@ class Link:
                 is not the one it was.
         """
         self._url = url
+        self._others: Others | None = None
         self.look: Callable[[], None] = lambda: None
         """Make sure that what was read is this port's, set up as it was: see `Guard.look`."""
         node = None
@@ -91,6 +93,8 @@ class Link:
         self._poll.register(device, select.POLLIN)
         self._terminal = os.isatty(device)
         if self._terminal:
+            self._others = Others(device)
+            self._others.wake(self._poll)
             fcntl.ioctl(device, termios.TIOCEXCL)
             # A byte with a wrong parity or stop bit is read as 0, which is in no frame of
             # text, instead of as if nothing were wrong with it.
@@ -105,20 +109,25 @@ class Link:
         """Return the bytes that have come, waiting for the first; none after `wait_s` seconds.
 
         Raises:
-            LinkError: the port has gone.
+            LinkError: the port has gone, or another program uses it ("shared").
         """
         try:
             if self._device is None:
                 return self._port.read(self._port.in_waiting or 1)
-            if not self._poll.poll(wait_s * 1000.0):
+            ready = self._poll.poll(wait_s * 1000.0)
+            self._alone()
+            if not ready:
                 return b""
             # pyserial's own read would ask once more whether there is anything to read.
             block = os.read(self._device, _BLOCK)
+            self._used()
         except BlockingIOError:
+            self._alone()  # what there was to read somebody else has taken
             return b""
         except _TROUBLE as error:
             raise self._gone() from error
         if not block:  # how an adapter that was pulled out answers, for ever
+            self._alone()  # and a port whose bytes somebody else has taken since
             raise self._gone()
         return block
 
@@ -126,15 +135,17 @@ class Link:
         """Send `data`, in place of what could not yet be sent of any earlier.
 
         Raises:
-            LinkError: the port has gone.
+            LinkError: the port has gone, or another program uses it ("shared").
         """
         try:
             if self._device is None:
                 self._port.write(data)
                 return
+            self._alone()
             if self._terminal:
                 termios.tcflush(self._device, termios.TCOFLUSH)
             os.write(self._device, data)
+            self._used()
         except BlockingIOError:  # held up by flow control: it stays without an answer
             return
         except _TROUBLE as error:
@@ -146,7 +157,18 @@ class Link:
             with contextlib.suppress(OSError):
                 # Else a terminal stays shut for as long as its far end is open.
                 fcntl.ioctl(self._device, termios.TIOCNXCL)
+        if self._others is not None:
+            self._others.close()
         self._port.close()
+
+    def _alone(self) -> None:
+        if self._others is not None and self._others.used():
+            raise LinkError("shared", said("port-shared", port=self._url))
+
+    def _used(self) -> None:
+        """That was this program itself."""
+        if self._others is not None:
+            self._others.used()
 
     def _gone(self) -> LinkError:
         return LinkError("unplugged", said("port-gone", it=self._url))

@@ -24,6 +24,9 @@ _LONGEST_WAIT_S: Final = 0.2
 STUCK: Final = "stuck"
 """The code of a gauge whose reader stands still: its own thread can say nothing then."""
 
+SHARED: Final = "shared"
+"""The code of a gauge whose port another program uses, too."""
+
 _STUCK_S: Final = 4.0
 """Longer than anything a reader waits for, and soon enough to be told of within 5 s."""
 
@@ -136,6 +139,8 @@ class Reader:
                     self._listen(link)
             except LinkError as error:
                 self._fault(error)
+                if error.code == SHARED:  # it would be so again at once
+                    retry_s = self._retry.last_s
             except Exception as error:  # whatever it is, the gauge is tried again
                 _log.exception("gauge %s", self._gauge)
                 say = said("reading-failed", port=self._url)

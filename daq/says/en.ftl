@@ -2438,6 +2438,7 @@ port-wrong-settings = { $it } does not take this speed, bits or parity: correct 
 port-cannot-be-opened = { $it } cannot be opened: { $why }.
 port-cannot-be-opened-in-full = { $it } cannot be opened: { $error }
 port-not-opened = { $it } cannot be opened: the setup page says more.
+port-shared = another program reads or writes { $port } as well and takes bytes away; close that program.
 port-speed-changed = another program changed the speed of { $port } from { $was } to { $now } baud; close that program.
 port-framing-changed = another program changed the bits, parity or stop bits of { $port }; close that program.
 port-reading-changed = another program changed how { $port } is read; close that program.
@@ -2711,15 +2712,16 @@ way-owes = { $to }: { $count ->
    *[other] { $count } are on their way
  }
 way-fails = { $to }: { $count ->
-    [one] one did not come through
-   *[other] { $count } did not come through
- } yet, and it is tried again. { $why }
+    [0] nothing waits for it.
+    [one] one did not come through yet, and it is tried again.
+   *[other] { $count } did not come through yet, and it is tried again.
+ } { $why }
 folder-not-there = There is no folder { $folder }: is its disk plugged in?
 folder-does-not-take = { $folder } takes nothing ({ $why }).
 address-not-reached = Nobody answers at { $host } ({ $why }).
 address-refused = { $host } answered with status { $status }.
 to-broker = A broker is told
-broker-messages = As it is recorded
+broker-messages = As it happens
 broker-not-yet = { $host } was not reached yet.
 broker-gone = { $host } was there and is not any more ({ $why }).
 broker-refuses = { $host } refuses the connection ({ $why }): look at user and password.
@@ -2951,7 +2953,6 @@ doctor-not-allowed = this user may not read { $file }
 doctor-ask-as-root = Run it as root: sudo headsweep doctor.
 doctor-no-backup = the record was never copied to anywhere else
 doctor-nothing-to-copy = there is no record to be copied yet
-doctor-backup-unread = { $file } does not tell when the record was copied last
 doctor-backup = copied to { $to } { $days ->
     [0] today
     [one] yesterday
@@ -2961,7 +2962,7 @@ doctor-backup = copied to { $to } { $days ->
     [one] one new row since
    *[other] { $new } new rows since
  }
-doctor-make-backup = Plug in the drive for backups, or copy it by hand: headsweep ledger backup --data { $data } --to FOLDER.
+doctor-make-backup = Plug in a drive whose file system is called HEADSWEEP, or copy it by hand: headsweep ledger backup --data { $data } --to FOLDER.
 doctor-card-silent = { $card } does not tell how worn it is
 doctor-card = { $card } has used up to { $used } % of its life
 doctor-change-card = Make a backup now, and put the system on another card.
@@ -2980,7 +2981,7 @@ doctor-files = { $folder } has { $machines ->
 doctor-no-folder = there is no folder { $folder }
 doctor-name-config = Name the folder with shop.toml with --config.
 doctor-empty-shop = { $folder } holds no shop yet
-doctor-set-up = Set the shop up: the setup page does that step by step.
+doctor-set-up = On a phone, open headsweep's first page and press “{ set-up-go }”.
 doctor-mend-file = Mend that file; the example beside it explains each key. Then: sudo systemctl restart headsweep.
 doctor-disk-errors = { $disk }: its file system has met { $errors ->
     [one] one error
@@ -2989,14 +2990,14 @@ doctor-disk-errors = { $disk }: its file system has met { $errors ->
 doctor-check-disk = Make a backup now; then have the disk checked at a start (fsck), or change it.
 doctor-room = { $gb } GB free for { $folder }
 doctor-make-room = Make room, or get a larger disk; headsweep ledger let-go frees what samples take.
-doctor-keep-on-disk = Keep the record on a disk that lasts: give headsweep run another folder after --data.
+doctor-keep-on-disk = Have { $folder } on a disk that lasts; hardware/README.md says how, where the system's own is read only.
 doctor-gauges-unknown = not asked, since the service is not running, or may not be asked by this user
 doctor-ask-again = See to the service first, then run headsweep doctor again.
 doctor-gauge-heard = { $gauge } is heard
 doctor-gauge-not-heard = { $gauge } is not heard ({ $code })
 doctor-mend-gauge = See to its cable and supply; the setup page shows what comes from { $gauge }.
 doctor-no-gauge = no gauge is read: no machine names one
-doctor-name-gauge = Write a gauge's file (headsweep gauge learn), and name it in a machine's file.
+doctor-name-gauge = Connect one under “{ set-up-go }”, or by headsweep gauge learn; then name it in a machine's file.
 doctor-user-unknown = it is not known as whom the service runs
 doctor-no-group = { $user } is not in the group { $group }, and may not use { $device }
 doctor-add-group = sudo usermod -a -G { $group } { $user }, then sudo systemctl restart headsweep.
@@ -3686,6 +3687,24 @@ body-no-object = body: found { $found }; allowed: a JSON object
 body-not-expected = The body is not as expected.
 address-not-expected = The address is not as expected.
 body-too-large = That is more than is taken at a time.
+no-metrics-here = There are no metrics to read here: shop.toml does not say metrics = true.
+metric-build = Which release this is; always 1
+metric-healthy = Whether all is well, as the page healthz says
+metric-screens = Screens that are open
+metric-held = Threads that stand still
+metric-rows = Rows of the ledger
+metric-frames = Frames that came whole since the gauge's port was opened
+metric-bad = Frames that could not be read since the gauge's port was opened
+metric-reading = Whether the gauge is read: there, with nothing wrong
+metric-age = How old the gauge's last number is
+metric-recording = Whether what is pressed for the machine is recorded
+metric-audit = Whether an audit of the machine is open
+metric-owed = Rows that are still to go out this way
+metric-fails = Whether the last try this way failed
+metric-cpu = Processor time of this process, its own and the system's for it
+metric-memory = Memory of this process that is not swapped out
+metric-began = When this process began, since 1970, UTC
+metric-files = Files and connections that this process has open
 nothing-here = There is nothing at this address.
 not-answered = This cannot be answered ({ $status }).
 too-many-presses = Too many presses are waiting for their gauge: wait a moment, then press again.

@@ -182,7 +182,8 @@ def what_is_good(folder: Path) -> ShopFiles:
     machines = found.all(machine_file.read, folder / "machines")
     gauges = found.all(read, folder / "gauges")
     used = {k: m for k, m in machines.items() if not k.startswith(machine_file.EXAMPLE)}
-    if machines and not used:
+    amiss = any(each.path.parent == folder / "machines" for each in found.amiss)
+    if machines and not used and not amiss:
         only = f"{folder / 'machines'}: found only examples; allowed: one file for each machine"
         found.add(folder / "machines", only)
     for key, why in between_files(folder, dict(used), gauges, read_shop):

@@ -11,7 +11,7 @@ from daq.service.delivery.courier import WayOut
 from daq.service.delivery.deliveries import Deliveries
 from daq.service.delivery.from_ledger import Made
 from daq.service.files import ShopFiles
-from daq.service.messages.live import GaugeTold, LiveNumbers
+from daq.service.messages.live import GaugeSaying, LiveNumbers
 from daq.service.messages.messages import messages
 from daq.service.turns import Turns
 
@@ -51,7 +51,7 @@ def outs(
     made: Made,
     release: str,
     hub: LiveNumbers,
-    readers: Mapping[str, GaugeTold],
+    readers: Mapping[str, GaugeSaying],
     state: Shop,
     clock: Clock,
 ) -> tuple[Out, ...]:

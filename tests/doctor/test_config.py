@@ -22,6 +22,13 @@ def test_every_problem_is_a_line(made, look):
     assert "practice-mill.toml" in text and "practice.toml" in text
 
 
+def test_the_one_machine_with_a_mistake_is_not_called_missing_besides(made, look):
+    made.shop()
+    made.write("machines/practice-mill.toml", "gauge = ", "colour = 3\ngauge = ")
+    (found,) = look("config")
+    assert "colour" in str(found.found) and found.todo.code == "doctor-mend-file"
+
+
 def test_an_empty_shop_is_to_be_set_up(made, look):
     made.config.mkdir()
     assert told(look("config")) == [(False, "doctor-empty-shop")]

@@ -112,6 +112,14 @@ def test_one_that_does_not_is_named(made, look, state, enabled, code):
     assert told(look("units")) == [(False, code)]
 
 
+def test_one_that_has_nothing_to_do_ends_by_itself(made, look):
+    shown = [unit("headsweep.service"), unit("headsweep-power.service", "inactive")]
+    made.prints[UNITS] = "\n".join(shown)
+    assert [(each.fine, each.found.of["unit"]) for each in look("units")] == [
+        (True, "headsweep.service")
+    ]
+
+
 @pytest.mark.parametrize("shown", [None, "", unit("headsweep.service", load="not-found")])
 def test_without_its_unit_nothing_starts_it(made, look, shown):
     if shown is not None:

@@ -113,25 +113,38 @@ def test_a_pin_is_where_the_header_has_it():
     assert {(what, pin) for what, pin in named if HEADER.get(int(pin)) != what} == set()
 
 
-def test_the_switches_are_on_the_pins_of_the_shop_file():
+def example(first_line):
+    """A table that config/shop.toml explains and leaves out, told by a line of it."""
     text = (ROOT / "config" / "shop.toml").read_text(encoding="utf-8")
-    table = re.search(
-        r'^# \[\[takes\]\]\n(?:# .*\n)*?# source = "pins"\n(?:# .*\n)*', text, re.MULTILINE
-    )
-    assert table
-    (told,) = tomllib.loads(re.sub(r"^# ?", "", table[0].split("\n#\n")[0], flags=re.MULTILINE))[
-        "takes"
-    ]
+    tables = re.findall(r"^# \[+\w+\]+\n(?:# .+\n)+", text, re.MULTILINE)
+    (found,) = (table for table in tables if f"\n# {first_line}" in table)
+    return tomllib.loads(re.sub(r"^# ?", "", found, flags=re.MULTILINE))
+
+
+def shown(name):
+    """The table of that name among those that hardware/README.md shows."""
+    text = (HARDWARE / "README.md").read_text(encoding="utf-8")
+    tables = map(tomllib.loads, re.findall(r"^```toml\n(.*?)^```", text, re.MULTILINE | re.DOTALL))
+    (found,) = (table[name] for table in tables if name in table)
+    return found
+
+
+def test_the_switches_are_on_the_pins_of_the_shop_file():
+    (told,) = example('source = "pins"')["takes"]
     collar = runpy.run_path(str(HARDWARE / "drawings" / "collar.py"))
-    assert {name: told[name] for name in collar["PINS"]} == {
-        n: p for n, (p, _) in collar["PINS"].items()
-    }
+    assert {n: p for n, (p, _) in collar["PINS"].items()} == {n: told[n] for n in collar["PINS"]}
     for name in ("pedal", "take_switch"):
         assert f"GPIO {told['press']}, pin 11" in [words for words, *_ in texts(picture(name))]
     assert told["closes_to"] == "ground"  # so every pin is pulled up
-    shown = re.findall(r"^```toml\n(.*?)^```", (HARDWARE / "README.md").read_text(), re.M | re.S)
-    (takes,) = (table["takes"] for table in map(tomllib.loads, shown) if "takes" in table)
-    assert [take["press"] for take in takes] == [told["press"]]
+    assert [take["press"] for take in shown("takes")] == [told["press"]]
+
+
+def test_button_and_mains_are_on_the_pins_of_the_shop_file():
+    told = example("button = ")["power"]
+    assert f"GPIO {told['button']}, pin 5" in [w for w, *_ in texts(picture("power_off"))]
+    assert f"GPIO {told['mains_gone']}, pin 13" in [w for w, *_ in texts(picture("supply"))]
+    assert told["mains_gone_is"] == "open"  # the coupler pulls down as long as it is lit
+    assert shown("power").items() <= told.items()
 
 
 def test_nothing_but_light_and_field_crosses_the_barrier():
@@ -140,6 +153,6 @@ def test_nothing_but_light_and_field_crosses_the_barrier():
     x = float(re.search(r"M (-?[\d.]+)", barrier.get("d"))[1])
     sides = [sorted((one[0], other[0])) for one, other in wires(root)]
     assert len(sides) > 40
-    assert [side for side in sides if side[0] < x < side[1]] == []
+    assert [side for side in sides if side[0] <= x <= side[1] and side != [x, x]] == []
     at = {words: left for words, left, *_ in texts(root)}
     assert at["gauge's 0 V"] < x < at["Pi's 0 V"]

@@ -65,7 +65,8 @@ def test_each_package_has_an_inhabitant(tree):
 
 
 def test_the_commands_are_executable_scripts(tree):
-    for name in ("hardware/run", "tests/run", "tests/long", "tests/check", ".ci/run"):
+    commands = ("run", "long", "check", "machines/run")
+    for name in ("hardware/run", "hardware/install", *(f"tests/{c}" for c in commands), ".ci/run"):
         path = tree.root / name
         assert path.read_text(encoding="utf-8").startswith("#!/bin/sh\n"), name
         assert path.stat().st_mode & 0o111, f"{name} is not executable"

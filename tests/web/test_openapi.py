@@ -26,7 +26,7 @@ def served(app):
     return {
         (re.sub(r"<(\w+)>", r"{\1}", rule.rule), method.lower())
         for rule in app.url_map.iter_rules()
-        if rule.rule.startswith(("/api", "/healthz"))
+        if rule.rule.startswith(("/api", "/healthz", "/metrics"))
         for method in (rule.methods or set()) - {"HEAD", "OPTIONS"}
     }
 

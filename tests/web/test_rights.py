@@ -13,6 +13,7 @@ from tests.entry import PIN, enrolled, paired, ticket, token_of
 from tests.web.conftest import FakeHub, FakeInbox, shop_set_up
 from tests.web.scenes import MACHINE
 from web.app import create_app
+from web.problems import PROGRAMS
 from web.rights import COOKIE, HEADER, NEEDS
 
 COMMANDS = f"/api/machines/{MACHINE}/commands"
@@ -21,11 +22,9 @@ FOREIGN = {
     "foreign origin": {"Host": "localhost", "Origin": "http://example.org"},
     "no origin to name": {"Host": "localhost", "Origin": "null"},
 }
-ANN = "Anna Kelln"
-FAR_TOO_MANY = 5000
+ANN, FAR_TOO_MANY = "Anna Kelln", 5000
 PAIRS = {"pair.pair", "own.own", "api_pairing.ask_code", "api_pairing.pair"}
-OPEN = {"static", "api_health.healthz", *PAIRS}
-"""What is served to whoever comes: it pairs, or shows nothing but whether all is well."""
+OPEN = {"static", "api_health.healthz", *PAIRS}  # it pairs, or says no more than that all is well
 
 
 @pytest.fixture
@@ -75,7 +74,8 @@ def test_each_route_says_which_right_it_needs(app):
     assert {endpoint for endpoint, right in said.items() if right == "open"} == OPEN
     changing = {endpoint for endpoint, method, _ in routes(app) if method != "GET"}
     looked_at = {"api_enough.enough"}  # it answers a question and records nothing
-    assert {said[e] for e in changing - OPEN - looked_at} == {"work"}
+    assert {e for e in changing if said[e] == "own"} == {"api_own_wall.drawn"}
+    assert {said[e] for e in changing - OPEN - looked_at} == {"work", "own"}
 
 
 @pytest.mark.parametrize("practice", [False, True])
@@ -94,7 +94,7 @@ def test_until_the_first_pairing_strangers_get_the_pairing_page_and_nothing_else
         answer = opened(stranger, method, path)
         if endpoint in OPEN:
             continue
-        page = method == "GET" and not path.startswith("/api/")
+        page = method == "GET" and not path.startswith(PROGRAMS)
         assert answer.status_code == (303 if page else 403), (method, path)
         assert not page or answer.headers["Location"] == "/pair"
     assert opened(stranger, "GET", "/nothing").status_code == 303

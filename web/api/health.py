@@ -25,12 +25,19 @@ class Wellness:
 
 
 @dataclass(frozen=True)
+class WallDrawn:
+    """How long ago a page of the Pi's own wall was drawn; null: not since the service began."""
+
+    ms: int | None
+
+
+@dataclass(frozen=True)
 class ServiceHealth:
     """`ok`, the open event streams and how many are allowed, and the service's own account.
 
     `crowded`: no further screen can be opened. `deliveries`: how the reports go out that do so by
     themselves, by their way. `backup`: the last copy of the record on a stick, if there was one.
-    None of it makes the service unwell.
+    `wall`: the Pi's own, where the service asks who is who. None of it makes the service unwell.
     """
 
     ok: bool
@@ -40,6 +47,7 @@ class ServiceHealth:
     service: Mapping[str, Any]
     deliveries: Mapping[str, WayOut]
     backup: LastCopy | None
+    wall: WallDrawn | None
 
 
 @blueprint.get("/healthz")
@@ -49,7 +57,7 @@ def healthz() -> WithStatus:
     """Say how the service is doing, more to whoever may look; 503 when it is not well."""
     shared = rooms()
     service = shared.hub.health()
-    ok = bool(service.get("ok")) and not shared.streams.turns.still
+    ok = is_well(service)
     status = 200 if ok else 503
     if not may_look():
         return WithStatus(Wellness(ok), status)
@@ -58,5 +66,13 @@ def healthz() -> WithStatus:
     ways = {} if setup is None else setup.ways()
     copied = None if setup is None else last_copy(setup.data)
     crowded = gate.open >= gate.most
-    health = ServiceHealth(ok, gate.open, gate.most, crowded, service, ways, copied)
+    wall = None if shared.access is None else WallDrawn(shared.access.drawn_ms)
+    health = ServiceHealth(ok, gate.open, gate.most, crowded, service, ways, copied, wall)
     return WithStatus(health, status)
+
+
+def is_well(service: Mapping[str, Any] | None = None) -> bool:
+    """Whether all is well; `service`: the service's own account, if it was asked already."""
+    shared = rooms()
+    account = shared.hub.health() if service is None else service
+    return bool(account.get("ok")) and not shared.streams.turns.still

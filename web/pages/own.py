@@ -15,11 +15,13 @@ FAMILY = Family(blueprint)
 def own() -> Response:
     """Let the Pi's own wall in by its ticket, and send it on at once to its page.
 
+    That is its machine's, which need not be said where there is one alone.
     Where nobody is asked who it is, as without a record, the page says what there is to say.
     """
     shared = rooms()
-    machine = request.args.get("machine", "")
-    there = machine in [each.key for each in shared.hub.machines()]
+    keys = [each.key for each in shared.hub.machines()]
+    machine = request.args.get("machine", keys[0] if len(keys) == 1 else "")
+    there = machine in keys
     page = url_for("wall.wall", machine=machine) if there else url_for("start.start")
     sent_on = Response(status=303, headers={"Location": page})
     if shared.access is None:

@@ -38,7 +38,7 @@ def _of(folder: Path, patient: Patient) -> Diagnosis:
     try:
         require_lasting(folder, patient.at(MOUNTS))
     except LedgerError as error:
-        return look_here(ABOUT, error.said, said("doctor-keep-on-disk"))
+        return look_here(ABOUT, error.said, said("doctor-keep-on-disk", folder=str(folder)))
     days = _days(folder, left.free_bytes, patient)
     if days is not None and days < SOON_DAYS:
         return look_here(ABOUT, said("room-lasts", free=free, days=days), said("doctor-make-room"))

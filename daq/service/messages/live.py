@@ -31,7 +31,7 @@ class LiveNumbers(Protocol):
         """The number as it may be shown now."""
 
 
-class GaugeTold(Protocol):
+class GaugeSaying(Protocol):
     """A gauge's reader."""
 
     @property
@@ -45,7 +45,7 @@ class LiveValues:
     def __init__(
         self,
         hub: LiveNumbers,
-        readers: Mapping[str, GaugeTold],
+        readers: Mapping[str, GaugeSaying],
         clock: Clock,
         prefix: str,
         hz: float,

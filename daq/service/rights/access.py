@@ -53,6 +53,7 @@ class Access:
         self.store = Store(data)
         self.store.kept()
         self._wall = OwnWall(made_key(data), clock.mono_ns)
+        self._drawn_ns: int | None = None
         self._code = PairingCode(clock.mono_ns)
         self._lock = threading.Lock()
         self.pins = PersonalPins(self.store, clock.mono_ns)
@@ -76,6 +77,16 @@ class Access:
         """What the own wall's browser is to keep, for a ticket."""
         with self._lock:
             return self._wall.token() if self._wall.admits(ticket) else None
+
+    def drawn(self) -> None:
+        """The own wall's page is drawn."""
+        self._drawn_ns = self._clock.mono_ns()
+
+    @property
+    def drawn_ms(self) -> int | None:
+        """How long ago the own wall's page was last known to be drawn; None: not since a start."""
+        drawn_ns = self._drawn_ns
+        return None if drawn_ns is None else (self._clock.mono_ns() - drawn_ns) // 1_000_000
 
     def ask_code(self) -> int:
         """See to it that the own wall shows a code: 0, or in how many seconds it may."""

@@ -1,34 +1,23 @@
-"""What a person can do about rights at the Pi itself: people and PINs, screens, the own wall."""
+"""What a person can do about rights at the Pi itself: people and PINs, screens."""
 
 import argparse
 import getpass
-import http.client
-import json
 import sys
-import time
-import webbrowser
 from collections.abc import Callable
-from contextlib import closing
 from dataclasses import replace
-from http import HTTPStatus
 from pathlib import Path
-from typing import Any
-from urllib.parse import urlencode, urlsplit
 
 from daq.ledger.errors import LedgerError
 from daq.ledger.view import LedgerView
-from daq.service.rights import pins, wall
+from daq.service.rights import pins
 from daq.service.rights.store import Kept, Role, Screen, Store
 from daq.words import Said, SaidTrouble, said
 
 Words = Callable[[Said], str]
-ANSWERS_S = 10.0
 
 
 def run(args: argparse.Namespace, words: Words) -> int:
     """Carry one out. Raises SaidTrouble and OSError where that cannot be."""
-    if args.action == "wall":
-        return _wall(args, words)
     store = Store(args.data)
     if args.action == "add":
         return _add(store, args, words)
@@ -91,49 +80,3 @@ def _remove(store: Store, name: str, words: Words) -> int:
     )
     _say(words(said("access-removed", name=name)))
     return 0
-
-
-def _wall(args: argparse.Namespace, words: Words) -> int:
-    ticket = wall.ticket(wall.key(args.data), time.monotonic_ns())
-    if args.code:
-        code, seconds = _code(args.address, ticket)
-        _say(words(said("code-printed", code=code, seconds=seconds)))
-        return 0
-    query = {"ticket": ticket} | ({"machine": args.machine} if args.machine else {})
-    link = f"{args.address.rstrip('/')}/own?{urlencode(query)}"
-    if args.link:
-        _say(link)
-    elif not webbrowser.open(link):
-        raise SaidTrouble(said("no-browser"))
-    return 0
-
-
-def _code(address: str, ticket: str) -> tuple[str, int]:
-    """A pairing code, asked of the running service in the own wall's name."""
-    there = urlsplit(address)
-    if there.scheme != "http" or not there.hostname:
-        raise SaidTrouble(said("address-not-so", found=address))
-    line = http.client.HTTPConnection(there.hostname, there.port or 80, timeout=ANSWERS_S)
-    with closing(line):
-        cookie = _asked(line, "GET", f"/own?{urlencode({'ticket': ticket})}", {})[0]
-        told = {"Cookie": cookie}
-        token = _asked(line, "GET", "/api/screen", told)[1].get("token", "")
-        sent = {**told, "X-Page-Token": token, "Content-Type": "application/json"}
-        _asked(line, "POST", "/api/pairing/ask", sent)
-        shown = _asked(line, "GET", "/api/pairing", told)[1]
-    return str(shown.get("code", "")), int(shown.get("seconds", 0))
-
-
-def _asked(
-    line: http.client.HTTPConnection, method: str, path: str, sent: dict[str, str]
-) -> tuple[str, Any]:
-    line.request(method, path, "{}" if method == "POST" else None, sent)
-    with line.getresponse() as answer:
-        body = answer.read()
-        if answer.status == HTTPStatus.TOO_MANY_REQUESTS:
-            wait_s = int(answer.getheader("Retry-After") or 0)
-            raise SaidTrouble(said("codes-spoilt", seconds=wait_s))
-        cookie = (answer.getheader("Set-Cookie") or "").partition(";")[0]
-        if answer.status >= 400:
-            raise SaidTrouble(said("service-refuses", status=answer.status))
-        return cookie, json.loads(body) if body else {}

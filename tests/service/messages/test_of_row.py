@@ -1,7 +1,8 @@
 """What each row says, in the published form, and what says nothing."""
 
 import json
-from typing import get_args
+import re
+from typing import get_args, get_type_hints
 
 import jsonschema
 import pytest
@@ -10,6 +11,7 @@ from daq.ledger.view import LedgerView
 from daq.service.messages.of_row import SENT, Rows, rows_after
 from daq.service.messages.published import message_schema
 from daq.service.messages.shapes import Message, body, topic
+from tests.house.conftest import ROOT
 
 FORM = jsonschema.Draft202012Validator(message_schema())
 
@@ -83,3 +85,14 @@ def test_a_topic_holds_no_sign_that_means_something_else_there():
 def test_each_kind_of_message_has_a_form_and_each_row_that_is_sent_a_kind():
     assert len(message_schema()["oneOf"]) == len(get_args(Message)) == 6
     assert len(set(SENT)) == len(SENT) == 11
+
+
+def test_the_readmes_examples_are_of_the_published_form_and_its_table_has_every_kind():
+    readme = (ROOT / "README.md").read_text("utf-8")
+    (examples,) = re.findall(r"```json\n(.*?)```", readme, re.DOTALL)
+    for line in examples.splitlines():
+        message = json.loads(line)
+        FORM.validate(message)
+        assert json.dumps(message, sort_keys=True) == line  # as it is sent
+    kinds = {get_args(get_type_hints(each)["kind"])[0] for each in get_args(Message)}
+    assert set(re.findall(r"^\| `PREFIX/(?:MACHINE/)?([a-z-]+)`", readme, re.MULTILINE)) == kinds
