@@ -3363,6 +3363,7 @@ set-up-by-hand = { $file } says { $key } in a way of its own. Change it with an 
 set-up-missing = { $what ->
     [name] A name is missing.
     [number] The number on the gauge's housing is missing.
+    [resolution] What one step of the last digit is worth is missing.
     [radius] The length from the spindle's axis to the contact is missing.
    *[port] A port is missing.
  }

@@ -32,21 +32,21 @@ def port(root):
 
 
 @pytest.mark.parametrize(
-    ("frame", "like", "text", "unit"),
+    ("frame", "like", "text", "unit", "step"),
     [
-        (b"-1.2345 in\r", "example-inch", "-1.2345", "in"),
-        (b"+001.234 mm\r\n", "example-text", "+001.234", "mm"),
+        (b"-1.2345 in\r", "example-inch", "-1.2345", "in", "0.0001 in"),
+        (b"+001.234 mm\r\n", "example-text", "+001.234", "mm", "0.001 mm"),
     ],
 )
 def test_a_number_is_heard_as_the_example_whose_frames_come(
-    gauge, root, port, frame, like, text, unit
+    gauge, root, port, frame, like, text, unit, step
 ):
     gauge.garble(frame)
     ears = Ears({}, EXAMPLES, root)
     assert [each.port for each in ears.ports()] == [port]
     heard = {key: ears.listen(port, key) for key in KEYS}
     right = heard.pop(like)
-    assert (right.text, right.unit, right.say) == (text, unit, None)
+    assert (right.text, right.unit, right.step) == (text, unit, step)
     assert right.good > 0 and right.bad <= 1
     for other in heard.values():
         assert not other.text and other.say is not None and other.say.code == "set-up-no-number"
