@@ -5,6 +5,7 @@
 # Asks whether the service is well: no answer, or one of another status than 200, is no.
 ask='import sys, urllib.request as web
 web.build_opener(web.ProxyHandler({})).open(sys.argv[1], timeout=2)'
+given_s=60 # to become well in
 
 # Whichever version $1 is, a cut leaves the link as it was or as it is to be.
 point() { # link, version
@@ -130,9 +131,9 @@ start() {
     ctl restart --no-block headsweep.service && healthy
 }
 
-# A minute is given; three looks in a row are to find one and the same process well.
+# Three looks in a row are to find one and the same process well, before the time given is over.
 healthy() {
-    until_s=$(($(uptime_s) + 60)) well=0 one=
+    until_s=$(($(uptime_s) + given_s)) well=0 one=
     while [ "$well" -lt 3 ]; do
         [ "$(uptime_s)" -lt "$until_s" ] || return 1
         sleep 1
@@ -169,11 +170,8 @@ asked() {
 # The other units, of the version that is in use now.
 with_it() {
     for unit in $(enabled); do
-        case $unit in
-        headsweep.service) ;;
-        *.service) if [ -n "$changed" ]; then ctl restart --no-block "$unit" || true; fi ;;
-        *) ctl start --no-block "$unit" || true ;;
-        esac
+        [ "$unit" != headsweep.service ] || continue
+        ctl "${changed:+re}start" --no-block "$unit" || true
     done
 }
 
@@ -183,10 +181,10 @@ come_back() {
     journalctl --unit headsweep.service --lines 20 --no-pager >&2 2>/dev/null || true
     old=$(readlink "$opt/previous" || true)
     if [ -e "$opt/$name/headsweep.proven" ] || [ -z "$old" ] || [ "$old" = "$name" ]; then
-        fail "headsweep $name is not well after a minute; its last words are above, all of them in:" \
+        fail "headsweep $name is not well after $given_s s; its last words are above, all of them in:" \
             "journalctl -u headsweep. It goes on trying. Once that is mended, run this again."
     fi
-    say "headsweep $name is not well after a minute: going back to $old"
+    say "headsweep $name is not well after $given_s s: going back to $old"
     quietly systemctl stop headsweep.service || true
     point current "$old"
     of=$opt/$old/share/headsweep changed=yes

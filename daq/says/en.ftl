@@ -2712,15 +2712,16 @@ way-owes = { $to }: { $count ->
    *[other] { $count } are on their way
  }
 way-fails = { $to }: { $count ->
-    [one] one did not come through
-   *[other] { $count } did not come through
- } yet, and it is tried again. { $why }
+    [0] nothing waits for it.
+    [one] one did not come through yet, and it is tried again.
+   *[other] { $count } did not come through yet, and it is tried again.
+ } { $why }
 folder-not-there = There is no folder { $folder }: is its disk plugged in?
 folder-does-not-take = { $folder } takes nothing ({ $why }).
 address-not-reached = Nobody answers at { $host } ({ $why }).
 address-refused = { $host } answered with status { $status }.
 to-broker = A broker is told
-broker-messages = As it is recorded
+broker-messages = As it happens
 broker-not-yet = { $host } was not reached yet.
 broker-gone = { $host } was there and is not any more ({ $why }).
 broker-refuses = { $host } refuses the connection ({ $why }): look at user and password.
@@ -2954,7 +2955,6 @@ doctor-not-allowed = this user may not read { $file }
 doctor-ask-as-root = Run it as root: sudo headsweep doctor.
 doctor-no-backup = the record was never copied to anywhere else
 doctor-nothing-to-copy = there is no record to be copied yet
-doctor-backup-unread = { $file } does not tell when the record was copied last
 doctor-backup = copied to { $to } { $days ->
     [0] today
     [one] yesterday
@@ -2964,7 +2964,7 @@ doctor-backup = copied to { $to } { $days ->
     [one] one new row since
    *[other] { $new } new rows since
  }
-doctor-make-backup = Plug in the drive for backups, or copy it by hand: headsweep ledger backup --data { $data } --to FOLDER.
+doctor-make-backup = Plug in a drive whose file system is called HEADSWEEP, or copy it by hand: headsweep ledger backup --data { $data } --to FOLDER.
 doctor-card-silent = { $card } does not tell how worn it is
 doctor-card = { $card } has used up to { $used } % of its life
 doctor-change-card = Make a backup now, and put the system on another card.
@@ -2999,7 +2999,7 @@ doctor-gauge-heard = { $gauge } is heard
 doctor-gauge-not-heard = { $gauge } is not heard ({ $code })
 doctor-mend-gauge = See to its cable and supply; the setup page shows what comes from { $gauge }.
 doctor-no-gauge = no gauge is read: no machine names one
-doctor-name-gauge = Write a gauge's file (headsweep gauge learn), and name it in a machine's file.
+doctor-name-gauge = Connect one under “{ set-up-go }”, or by headsweep gauge learn; then name it in a machine's file.
 doctor-user-unknown = it is not known as whom the service runs
 doctor-no-group = { $user } is not in the group { $group }, and may not use { $device }
 doctor-add-group = sudo usermod -a -G { $group } { $user }, then sudo systemctl restart headsweep.

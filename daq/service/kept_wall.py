@@ -41,7 +41,7 @@ class WallSeen:
     asked: bool = True
 
 
-class Shown(Protocol):
+class OnWall(Protocol):
     """A browser on the wall."""
 
     @property
@@ -57,7 +57,7 @@ class WallKeeper:
 
     def __init__(
         self,
-        start: Callable[[], Shown],
+        start: Callable[[], OnWall],
         ask: Callable[[], WallSeen | None],
         mono_s: Callable[[], float] = time.monotonic,
     ) -> None:
@@ -65,7 +65,7 @@ class WallKeeper:
         self._start = start
         self._ask = ask
         self._mono_s = mono_s
-        self._browser: Shown | None = None
+        self._browser: OnWall | None = None
         self._began_s = -AGAIN_S
         self._seen_s = 0.0
         self._drawn = False

@@ -24,18 +24,20 @@ def draw(sheet) -> None:
 
 def signal(sheet) -> None:
     """A coupler that is lit while there is mains: dark, the pin is pulled up."""
-    sheet.dot((8, PLUS), (9, ZERO))
-    sheet.add(parts.Resistor().at((8, PLUS)).to((8, -2.8)).label("4.7 kΩ", "top"))
-    lamp = sheet.add(parts.Optocoupler(box=False).anchor("anode").at((11, -2.8)).theta(0))
-    sheet.wire((8, -2.8), (11, -2.8))
+    sheet.dot((9, PLUS), (8, ZERO))
+    sheet.wire((9, PLUS), (9, -0.4))
+    sheet.add(parts.Zener().at((9, -2)).to((9, -0.4)).label("15 V", "bottom"))
+    sheet.add(parts.Resistor().at((9, -2)).to((9, -4)).label("1.5 kΩ", "bottom"))
+    lamp = sheet.add(parts.Optocoupler(box=False).anchor("anode").at((11, -4)).theta(0))
+    sheet.wire((9, -4), (11, -4))
     x, low = lamp.cathode
-    sheet.wire((9, ZERO), (9, low), (x, low))
+    sheet.wire((8, ZERO), (8, low), (x, low))
     seen, ground = lamp.collector[1], lamp.emitter[1]
     for (x, y), at in ((lamp.collector, seen), (lamp.emitter, ground)):
         sheet.wire((x, y), (18.7, at))
     sheet.dot((15.4, seen))
-    sheet.add(parts.Resistor().at((15.4, seen)).to((15.4, -1)).label("10 kΩ", "top"))
-    sheet.wire((15.4, -1), (18.7, -1))
-    pins = ((-1, "3.3 V", 17), (seen, "GPIO 27", 13), (ground, "ground", 14))
+    sheet.add(parts.Resistor().at((15.4, seen)).to((15.4, -1.8)).label("10 kΩ", "top"))
+    sheet.wire((15.4, -1.8), (18.7, -1.8))
+    pins = ((-1.8, "3.3 V", 17), (seen, "GPIO 27", 13), (ground, "ground", 14))
     supplied = ((PLUS, "5 V", 2), (ZERO, "ground", 6))
     sheet.pi(19.2, [*supplied, *pins])

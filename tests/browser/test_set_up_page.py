@@ -20,7 +20,8 @@ LEAST = 44
 SHOWN = """for (const each of document.querySelectorAll("[hidden], details")) {
   each.hidden = false; each.open = true;
 }"""
-SMALL = """least => [...document.querySelectorAll("button, select, summary, .go, .line input, .port")]
+PRESSED = "button, select, summary, .go, .line input, .port"
+SMALL = """([least, pressed]) => [...document.querySelectorAll(pressed)]
   .filter(each => each.checkVisibility() && each.getBoundingClientRect().height < least)
   .map(each => each.outerHTML.slice(0, 80))"""
 WIDER = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
@@ -44,7 +45,7 @@ def looked_at(page: Page, address: str) -> dict[object, object]:
         page.set_viewport_size(size)
         found = [*axe.run(page).response["violations"]] if size is not SIZES[1] else []
         wrong |= {(size["width"], f["id"]): [n["html"] for n in f["nodes"]][:3] for f in found}
-        wrong[size["width"], "small"] = page.evaluate(SMALL, LEAST)
+        wrong[size["width"], "small"] = page.evaluate(SMALL, [LEAST, PRESSED])
         wrong[size["width"], "wider"] = page.evaluate(WIDER)
     return {where: what for where, what in wrong.items() if what}
 

@@ -10,9 +10,8 @@ from daq.cli import parser
 
 CODE_BLOCK = re.compile(r"^```[^\n]*\n(.*?)^```", re.MULTILINE | re.DOTALL)
 CODE_SPAN = re.compile(r"`([^`\n]+)`")
-COMMAND = re.compile(
-    r"(?:^|[\s/])headsweep +(?!headsweep )(\S.*)$"
-)  # sudo -u headsweep headsweep …
+# A word follows, no sign of the shell; of `sudo -u headsweep headsweep …` the second one counts.
+COMMAND = re.compile(r"(?:^|[\s/])headsweep +(?!headsweep )([\w-].*)$")
 
 
 def subcommands(of: argparse.ArgumentParser) -> dict[str, argparse.ArgumentParser]:

@@ -7,7 +7,7 @@ import pytest
 from tests.house.installed import Computer
 
 OPT = "opt/headsweep"
-ENDS = ("nothing was changed", "runs, and will", "A phone is paired", "For the pages")
+ENDS = ("nothing was changed", "runs, and will", "A phone is paired", "What else", "For the pages")
 
 
 @pytest.fixture
@@ -207,6 +207,7 @@ def test_the_wall_comes_with_its_packages_stays_and_goes(computer):
     done = computer.install("--wall")
     assert done.returncode == 0, done.stderr
     assert "--no-install-recommends cage" in computer.notes.read_text()
+    assert "systemctl restart --no-block headsweep-wall.service" in computer.notes.read_text()
     assert wall in computer.state()
     assert wall in (computer.install(), computer.state())[1]
     assert wall not in (computer.install("--no-wall"), computer.state())[1]

@@ -51,6 +51,13 @@ def test_each_quoted_sentence_is_said_so():
     assert set(found + pressed()) - set(sentences()) == set()
 
 
+def test_each_unit_it_names_is_one():
+    named = set(re.findall(r"systemctl \w+ (headsweep[\w-]*)", document()))
+    assert len(named) >= 3
+    units = {path.stem for path in (ROOT / "hardware" / "systemd").glob("*.service")}
+    assert named - units == set()
+
+
 def test_it_can_be_read_at_a_bench():
     assert len(document().splitlines()) <= MOST_LINES
 

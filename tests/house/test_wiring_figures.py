@@ -21,6 +21,8 @@ DRIVE_V = 600.0
 step of a drive fed with 400 V."""
 BASE_V, GAIN_LEAST, DIODE_V = 0.65, 100, 0.7
 """A small silicon transistor and diode, from memory."""
+PASSED_ON = 0.5
+"""What a coupler passes on of its lamp's current, at least; from memory."""
 RS232_V, RS232_RECEIVER = 5.0, (3e3, 5e3)
 """TIA-232, from memory: the least a driver gives into 3 kΩ; a receiver's least, and a usual one."""
 COPPER = 1 / 58
@@ -28,7 +30,7 @@ COPPER = 1 / 58
 
 
 def value(name, shown):
-    """What a part of a drawing is worth, in Ω or F; it must be shown there."""
+    """What a part of a drawing is worth, in Ω, F or V; it must be shown there."""
     svg = (HARDWARE / "drawings" / f"{name}.svg").read_text(encoding="utf-8")
     assert f">{shown}<" in svg, f"{name} shows no {shown}"
     number, unit = shown.split(" ")
@@ -113,16 +115,18 @@ def powered_interface():
 
 
 def supply():
-    lamp, pull_up = value("supply", "4.7 kΩ"), value("supply", "10 kΩ")
-    lamp_a = (24 - 1.2) / lamp
-    assert lamp_a * 0.5 > 3 * SUPPLY_V / pull_up  # of a coupler that passes on half, from memory
+    series, pull_up = value("supply", "1.5 kΩ"), value("supply", "10 kΩ")
+    zener_v, lamp_v = value("supply", "15 V"), 1.2
+    lamp_a = (24 - zener_v - lamp_v) / series
+    needed_a = SUPPLY_V / pull_up / PASSED_ON
+    assert lamp_a > 3 * needed_a
     drop_v = 2 * 1.0 * COPPER * 5 / 0.75
     energy_j = 15 * 60
     return {
         "supply: lost on 1 m of 0.75 mm² at 5 A": f"{drop_v:.2f} V",
         "supply: longest of these that leaves 4.75 V": f"{(5.1 - 4.75) / drop_v:.1f} m",
         "coupler: its lamp": f"{lamp_a * 1e3:.1f} mA",
-        "coupler: heat in the 4.7 kΩ": f"{lamp_a**2 * lamp:.2f} W",
+        "coupler: dark below": f"{zener_v + lamp_v + needed_a * series:.1f} V",
         "store: 15 W for 60 s": f"{energy_j} J",
         "store: capacitors from 24 down to 18 V": f"{2 * energy_j / (24**2 - 18**2):.1f} F",
     }

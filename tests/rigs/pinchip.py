@@ -1,9 +1,9 @@
 """A chip of input pins that is none: gpiod's own Python over it, only its C part replaced.
 
-What that part and the kernel do is from memory of the kernel's second interface (linux/gpio.h):
-a pin nobody drives is pulled by its bias, edges are told by what the pin means (active low),
-what lasts shorter than the debounce period is told to nobody, a pin has one holder, and
-whoever waits for a chip that goes is woken and told so.
+What that part and the kernel do was seen on Linux 6.1 with its simulated chip (gpio-sim): a pin
+nobody drives is pulled by its bias, edges are told by what the pin means (active low), what lasts
+shorter than the debounce period is told to nobody, a pin has one holder, and whoever waits for a
+chip that goes is woken and told so.
 """
 
 import errno

@@ -1,6 +1,7 @@
 """The service and a real broker: from the gauge and the press to whoever listens."""
 
 import signal
+from contextlib import closing
 
 import jsonschema
 import pytest
@@ -60,3 +61,23 @@ def test_what_the_gauge_shows_and_what_is_taken_arrives_until_the_service_is_kil
     for message in (*taken, *faults):
         assert rows[message["seq"]].type == message["event"]
     assert listener.of("live")[-1]["value_mm"] is None
+
+
+def test_what_was_taken_while_no_broker_was_there_arrives_after_a_power_cut(listener, shop, gauge):
+    daemon = Daemon(shop).start()
+    try:
+        until(lambda: listener.of("status"))
+        listener.broker.kill()
+        person = Person(daemon.client, gauge)
+        person.start()
+        person.take("front", 1.0)
+        taken = [e.seq for e in daemon.events() if e.type in ("FreeRead", "ReadingTaken")]
+    finally:
+        daemon.kill()
+    before = listener.subscribed
+    listener.broker.start()
+    until(lambda: listener.subscribed > before)
+    with closing(Daemon(shop).start()) as again:
+        until(lambda: len(listener.rows()) >= len(taken), lambda: listener.got)
+        assert again.alive
+    assert len(taken) == 2 and listener.rows()[:2] == taken

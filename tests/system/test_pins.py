@@ -1,5 +1,6 @@
 """A sweep by switches alone: pins of a chip that is none, a gauge on a real tty, the service."""
 
+import time
 import uuid
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
@@ -10,6 +11,7 @@ import pytest
 from daq.app import Service, service
 from daq.ledger import LedgerView
 from daq.metrology.flicks import FLICKS, REST_NS
+from daq.service import powers_off
 from daq.service.files import load
 from daq.service.sources import pins
 from daq.words import Ack, Command, Event
@@ -123,3 +125,7 @@ def test_a_sweep_without_a_screen(
         assert sweep.data["results"]["side"]["d_mm"] == pytest.approx(0.3)
         assert sweep.data["results"]["nod"]["d_mm"] == pytest.approx(0.1)
         assert hands.step != "as-found"
+        monkeypatch.setattr(powers_off, "FOLDER", tmp_path)
+        powers_off.leave_word(tmp_path, time.monotonic_ns())
+        faults = until(lambda: hands.running.hub.snapshot(MACHINE).faults)
+        assert [fault["code"] for fault in faults] == ["powers-off"]

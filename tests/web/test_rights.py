@@ -22,11 +22,9 @@ FOREIGN = {
     "foreign origin": {"Host": "localhost", "Origin": "http://example.org"},
     "no origin to name": {"Host": "localhost", "Origin": "null"},
 }
-ANN = "Anna Kelln"
-FAR_TOO_MANY = 5000
+ANN, FAR_TOO_MANY = "Anna Kelln", 5000
 PAIRS = {"pair.pair", "own.own", "api_pairing.ask_code", "api_pairing.pair"}
-OPEN = {"static", "api_health.healthz", *PAIRS}
-"""What is served to whoever comes: it pairs, or shows nothing but whether all is well."""
+OPEN = {"static", "api_health.healthz", *PAIRS}  # it pairs, or says no more than that all is well
 
 
 @pytest.fixture

@@ -1,7 +1,6 @@
 """When the record was last copied to somewhere else, and whether there is anything new since."""
 
 import datetime
-import json
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Final
@@ -10,36 +9,28 @@ from daq.doctor.diagnosis import Diagnosis, fine, look_here
 from daq.doctor.patient import Patient
 from daq.ledger.errors import LedgerError
 from daq.ledger.view import LedgerView
+from daq.service.copies import last_copy
 from daq.words import said
 
 ABOUT: Final = "backup"
-NAME: Final = "backup.json"
-"""Written beside the record by whatever copied it: when (ISO 8601), where to, and how many rows."""
-
 OLD_DAYS: Final = 14
+DAY_US: Final = 86_400_000_000
 
 
 def backup(patient: Patient) -> Iterator[Diagnosis]:
     """The last copy, held against the record as it is now."""
-    rows = _rows(patient.data)
+    rows, last = _rows(patient.data), last_copy(patient.data)
     todo = said("doctor-make-backup", data=str(patient.data))
-    try:
-        told = json.loads((patient.data / NAME).read_text(encoding="utf-8"))
-        made = datetime.datetime.fromisoformat(told["utc"])
-        to, copied = str(told["to"]), int(told["rows"])
-    except FileNotFoundError:
+    if last is None:
         if rows > 1:  # the first one is the ledger's own
             yield look_here(ABOUT, said("doctor-no-backup"), todo)
         else:
             yield fine(ABOUT, said("doctor-nothing-to-copy"))
         return
-    except (ValueError, KeyError, TypeError):
-        yield look_here(ABOUT, said("doctor-backup-unread", file=NAME), todo)
-        return
-    now = datetime.datetime.fromtimestamp(patient.clock.stamp().utc_us / 1e6, datetime.UTC)
-    days = max(0, (now - (made if made.tzinfo else made.replace(tzinfo=datetime.UTC))).days)
-    new = max(0, rows - copied)
-    found = said("doctor-backup", days=days, to=to, new=new)
+    made_us = datetime.datetime.fromisoformat(last.utc).timestamp() * 1e6
+    days = max(0, int((patient.clock.stamp().utc_us - made_us) // DAY_US))
+    new = max(0, rows - last.rows)
+    found = said("doctor-backup", days=days, to=last.to, new=new)
     if new and days > OLD_DAYS:
         yield look_here(ABOUT, found, todo)
     else:

@@ -9,10 +9,10 @@ from daq.words import said
 
 ABOUT: Final = "units"
 SERVICE: Final = "headsweep.service"
-POWER: Final = "headsweep-power.service"
-"""It ends by itself where no button and no supply's signal is wired."""
+ENDS: Final = ("headsweep-power.service", "headsweep-backup.service")
+"""These end by themselves: where no button and no supply's signal is wired; once it is copied."""
 
-UNITS: Final = (SERVICE, "headsweep-wall.service", "headsweep-backup.timer", POWER)
+UNITS: Final = (SERVICE, "headsweep-wall.service", "headsweep-backup.timer", *ENDS)
 ASKED: Final = ("Id", "LoadState", "ActiveState", "UnitFileState", "NRestarts")
 
 
@@ -27,7 +27,7 @@ def units(patient: Patient) -> Iterator[Diagnosis]:
     if SERVICE not in there:
         yield look_here(ABOUT, said("doctor-not-installed"), said("doctor-install"))
     for unit, each in there.items():
-        if unit != POWER or each.get("ActiveState") != "inactive":
+        if unit not in ENDS or each.get("ActiveState") != "inactive":
             yield _of(unit, each)
 
 

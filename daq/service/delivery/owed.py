@@ -35,15 +35,16 @@ class Book:
     """The file of one way out. One thread writes; any may read `owed`."""
 
     def __init__(
-        self, data: Path, way: str, ledger: str, last: int, after: RowsAfter, every: int = 1
+        self, data: Path, way: str, ledger: str, last: int, after: RowsAfter, in_order: int = 0
     ) -> None:
         """Begin with what the file and the ledger say.
 
         A way out that is new owes nothing from before `last`, the ledger's last row; on a ledger
-        begun anew all of it is owed. Every so many rows that came through are written down: so
-        many may come once more after a power cut.
+        begun anew all of it is owed. `in_order`: none comes through before those before it, so
+        that one number tells what is owed; it is written after so many rows, which may then come
+        once more after a power cut. 0: each may come through alone, and is written down.
         """
-        self._every, self._unwritten = every, 0
+        self._in_order, self._unwritten = in_order, 0
         self._path = data / NAME.format(way=way)
         known = self._read() or Owed(ledger, last)
         if known.ledger != ledger:
@@ -56,14 +57,16 @@ class Book:
         new = tuple(row for row in rows if row > self.owed.seen)
         if new:
             self.owed = Owed(self.owed.ledger, new[-1], (*self.owed.rows, *new))
-            self._write()
+            if not self._in_order:
+                self._write()
 
     def delivered(self, row: int) -> None:
         """That row came through."""
-        left = tuple(each for each in self.owed.rows if each != row)
+        there = self.owed.rows
+        left = there[1:] if there[0] == row else tuple(each for each in there if each != row)
         self.owed = Owed(self.owed.ledger, self.owed.seen, left)
         self._unwritten += 1
-        if self._unwritten >= self._every:
+        if self._unwritten >= self._in_order:
             self._write()
 
     def save(self) -> None:
@@ -82,11 +85,13 @@ class Book:
             return None
 
     def _write(self) -> None:
-        self._unwritten = 0
+        self._unwritten, kept = 0, self.owed
+        if self._in_order:
+            kept = Owed(kept.ledger, kept.rows[0] - 1 if kept.rows else kept.seen)
         new = self._path.with_name(f"{self._path.name}.new")
         try:
             with new.open("w", encoding="utf-8") as file:
-                json.dump(plain(self.owed), file)
+                json.dump(plain(kept), file)
                 file.flush()
                 os.fsync(file.fileno())
             new.replace(self._path)

@@ -27,6 +27,8 @@ TAKES_S: Final = 10.0
 """How long the broker may take to say that it has a message."""
 FIRST_WAITS, MOST_WAITS = 2, 120
 """The pauses before another try, counted in waits of half a second: from 1 s to a minute."""
+GOOD_TURNS: Final = 20
+"""So many, and a connection was no accident: the next pause is a short one again."""
 STOPS_S: Final = 0.5
 
 _log = logging.getLogger(__name__)
@@ -122,8 +124,8 @@ class BrokerLine:
                 why = error.strerror or str(error) or type(error).__name__
                 self.why = said("address-not-reached", host=self._config.at, why=why)
             except Exception as error:  # whatever the broker sent, it is connected anew
-                _log.exception("%s", self._config.at)
                 why = type(error).__name__
+                _log.warning("%s: %s: %s", self._config.at, why, error)
                 self.why = said("address-not-reached", host=self._config.at, why=why)
             self._failures += 1
             self._pause()
@@ -135,9 +137,12 @@ class BrokerLine:
         self._dress()
         client.will_set(*self._status("offline"), qos=1, retain=True)
         client.reconnect()
+        good = 0
         while client.loop(self._turn_s) == MQTTErrorCode.MQTT_ERR_SUCCESS:
             self.turns.turn()
             if client.is_connected():
+                good += 1
+                self._failures = self._failures if good < GOOD_TURNS else 0
                 self._each_turn(self)
 
     def _dress(self) -> None:
@@ -172,7 +177,7 @@ class BrokerLine:
         if code.is_failure:
             self.why = said("broker-refuses", host=self._config.at, why=str(code))
             return
-        self.why, self._failures = None, 0
+        self.why = None
         client.publish(*self._status("online"), qos=0, retain=True)
         self._when_up()
 

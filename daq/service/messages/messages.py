@@ -1,10 +1,12 @@
 """All that the shop's own systems are told: begun, told of commits, asked how it does, ended."""
 
+import logging
 from collections.abc import Mapping
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
+from daq.audit.codec import UnknownEvent
 from daq.audit.reasons import REASONS
 from daq.audit.state import MachineState, Shop
 from daq.ledger.view import LedgerView
@@ -21,10 +23,12 @@ from daq.service.turns import Turns
 if TYPE_CHECKING:
     from daq.service.messages.line import BrokerLine
 
+_log = logging.getLogger(__name__)
+
 WAY: Final = "broker"
 """What it is called among the ways out of the shop."""
 EVERY: Final = 20
-"""So many rows may come twice after a power cut: a card is written to the less often."""
+"""So many rows may come twice after a power cut: a card is written to that much less often."""
 
 
 def messages(
@@ -115,7 +119,11 @@ class Messages:
         return self._practised.get(machine, False)
 
     def _deliver(self, row: int) -> None:
-        message = self._rows.message(row)
+        try:
+            message = self._rows.message(row)
+        except UnknownEvent as error:  # it keeps back no other
+            _log.error("row %d is not told: %s", row, error)
+            return
         if message is not None:
             to = topic(self._prefix, message.machine, message.kind)
             self._line.hand_in(row, to, body(message))

@@ -104,6 +104,14 @@ def test_a_folder_that_is_gone_is_not_made(data, tmp_path, monkeypatch):
 def test_how_each_way_is_doing_is_said_in_plain_words(config):
     gone = said("folder-not-there", folder="/media/reports")
     ways = {"folder": WayOut("/media/reports", 2, gone), "address": WayOut("http://mes", 0)}
+    ways["broker"] = WayOut("broker.local:1883", 0, said("broker-not-yet", host="broker.local"))
+    (told,) = (each for each in card(load(config), ways).groups if each.key == "mqtt")
+    assert [(en(fact.say), en(fact.value)) for fact in told.facts] == [
+        (
+            "A broker is told",
+            "broker.local:1883: nothing waits for it. broker.local was not reached yet.",
+        )
+    ]
     (group,) = (each for each in card(load(config), ways).groups if each.key == "on_signing")
     assert [(en(fact.say), en(fact.value)) for fact in group.facts] == [
         (
@@ -140,6 +148,32 @@ def test_what_is_owed_outlives_a_restart_and_nothing_from_before_is_owed(tmp_pat
     assert anew.owed.rows == (3,)  # begun anew: all of it
     (tmp_path / "owed-folder.json").write_text("{", "utf-8")
     assert Book(tmp_path, "folder", LEDGER, 70, lambda seq: ()).owed.rows == ()
+
+
+def test_in_order_one_number_says_what_is_owed_and_what_came_twice_is_never_less(tmp_path):
+    """A row more costs no write, and of those that came through every second is written."""
+    ledger = [3, 5, 8, 9, 12]
+
+    def opened(last):
+        def after(seq):
+            return [row for row in ledger if seq < row <= last]
+
+        return Book(tmp_path, "broker", LEDGER, last, after, in_order=2)
+
+    def kept():
+        return json.loads((tmp_path / "owed-broker.json").read_text("utf-8"))
+
+    book = opened(2)
+    book.more([3, 5])
+    book.more([8])
+    assert kept() == {"ledger": LEDGER, "seen": 2, "rows": []}
+    book.delivered(3)
+    assert opened(9).owed.rows == (3, 5, 8, 9)  # a power cut: 3 comes once more
+    book.delivered(5)
+    assert kept()["seen"] == 7 and opened(9).owed.rows == (8, 9)
+    book.delivered(8)
+    book.save()
+    assert kept()["seen"] == 8 and opened(12).owed.rows == (9, 12)
 
 
 def test_every_format_of_a_report_may_go_out():

@@ -2,7 +2,9 @@
 
 import json
 import signal
+import socket
 import subprocess
+from contextlib import suppress
 
 import jsonschema
 
@@ -108,3 +110,20 @@ def test_a_line_that_is_half_open_is_found_out_and_nothing_is_lost(many, running
     found.stop()
     until(lambda: set(listener.rows()) >= set(rows[:300]))
     assert in_order(listener.rows())
+
+
+def test_a_broker_that_talks_nonsense_is_left_and_tried_again(told):
+    """CONNACK as MQTT 3.1.1 has it (3.2), then bytes that are no packet."""
+    owing(told, rows=[6])
+    with socket.create_server(("127.0.0.1", 0)) as server:
+        found = telling(told, server.getsockname()[1])
+        found.start()
+        for _ in range(2):
+            line, _ = server.accept()
+            with line, suppress(ConnectionResetError):
+                assert b"MQTT" in line.recv(4096)
+                line.sendall(b"\x20\x02\x00\x00" + b"\x40\x00" + b"\xff" * 64)
+                while line.recv(4096):
+                    pass
+        assert found.ways["broker"].owed == 1 and found.ways["broker"].why is not None
+        found.stop()
