@@ -50,7 +50,15 @@ def kept(folder):
     return {name: (folder / name).read_bytes() for name in DERIVED}
 
 
-@pytest.mark.parametrize("left", ["nothing", "one byte", "half", "all but one"])
+@pytest.mark.parametrize(
+    "left",
+    [
+        "nothing",
+        "half",
+        pytest.param("one byte", marks=pytest.mark.long),
+        pytest.param("all but one", marks=pytest.mark.long),
+    ],
+)
 def test_a_service_starts_on_what_is_left_and_has_it_whole_again(files, tmp_path, left):
     data = tmp_path / "data"
     with service(files, data) as running:
