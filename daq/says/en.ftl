@@ -2908,6 +2908,7 @@ no-record = { $because ->
     [foreign] This is not this shop's record
     [memory] The record would go with the power
     [damaged] The record is damaged
+    [people] Who may work here is not known
    *[other] The record cannot be opened
  }
 no-record-do = { $because ->
@@ -2917,6 +2918,7 @@ no-record-do = { $because ->
     [foreign] Put the right one back. Nothing was touched.
     [memory] Its folder lies in the Pi's memory: keep it on a disk.
     [damaged] It was left as it is. Put a copy back, or have a new one begun.
+    [people] The record is left as it is. Setup says what to do.
    *[other] Setup says more.
  }
 no-record-why = { $what }: { $why }

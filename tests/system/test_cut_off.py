@@ -43,7 +43,7 @@ def boots(shop):
 
 
 def test_the_power_goes_in_mid_audit_and_the_wall_says_what_the_doctor_found(shop, mill):
-    with closing(ByItsUnit(shop, program=(HEADSWEEP,)).start()) as daemon:
+    with closing(ByItsUnit(shop).start()) as daemon:
         client = daemon.client
         hands = Hands(client.snapshot, client.press, client.live, mill)
 
@@ -60,6 +60,7 @@ def test_the_power_goes_in_mid_audit_and_the_wall_says_what_the_doctor_found(sho
         daemon.kill()
         mill.unplug()
         boots(shop)
+        daemon._program = (HEADSWEEP,)  # as it is installed
         daemon.start()
         first = client.snapshot()
         assert first["cut_off"]["say"].startswith("The Pi went off")
