@@ -2,15 +2,17 @@
 
 import threading
 import time
+from subprocess import TimeoutExpired
 from typing import Final
 
 from daq.doctor.diagnosis import Diagnosis, look_here
 from daq.doctor.looks import LookAt, looks
 from daq.doctor.patient import Patient
-from daq.words import said
+from daq.words import Said, said
 
-WITHIN_S: Final = 10.0
-"""So long all the looks have together; a disk that answers no more would hold one up for ever."""
+WITHIN_S: Final = 20.0
+"""So long all the looks have together, on a computer that has just started, too; a disk that
+answers no more would hold one up for ever."""
 
 
 def examine(patient: Patient, within_s: float = WITHIN_S) -> tuple[Diagnosis, ...]:
@@ -34,11 +36,7 @@ def examine(patient: Patient, within_s: float = WITHIN_S) -> tuple[Diagnosis, ..
     for thread in threads.values():
         thread.join(max(0.0, until - time.monotonic()))
     late = said("doctor-no-end", seconds=round(within_s))
-    every = [
-        each
-        for name in threads
-        for each in found.get(name, (look_here(name, late, said("doctor-look-again")),))
-    ]
+    every = [each for name in threads for each in found.get(name, (_again(name, late),))]
     return tuple(sorted(every, key=lambda each: each.fine))
 
 
@@ -48,6 +46,11 @@ def _looked(name: str, look: LookAt, patient: Patient) -> tuple[Diagnosis, ...]:
     except PermissionError as error:
         closed = said("doctor-not-allowed", file=str(error.filename))
         return (look_here(name, closed, said("doctor-ask-as-root")),)
+    except TimeoutExpired as error:
+        return (_again(name, said("doctor-no-end", seconds=round(error.timeout))),)
     except Exception as error:  # whatever it is, the others go on
-        broke = said("doctor-broke-off", error=f"{type(error).__name__}: {error}")
-        return (look_here(name, broke, said("doctor-look-again")),)
+        return (_again(name, said("doctor-broke-off", error=f"{type(error).__name__}: {error}")),)
+
+
+def _again(name: str, found: Said) -> Diagnosis:
+    return look_here(name, found, said("doctor-look-again"))

@@ -1,29 +1,34 @@
 """What the doctor is told: where files, record and system lie, and what a running service knows."""
 
 import subprocess
+import threading
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, Final
 
 from daq.service.clock import Clock, SystemClock
+from daq.service.files import ShopFiles, what_is_good
 from daq.words import Said
 
-ANSWERS_S: Final = 3.0
-"""A command of the system that does not answer in that time is taken to have none."""
+ANSWERS_S: Final = 5.0
+"""So long a command of the system, or the service, has to answer."""
 
 Ask = Callable[[Sequence[str]], str | None]
 """A command of the system and its arguments, to what it prints; None where there is none such."""
 
 
 def asked(command: Sequence[str]) -> str | None:
-    """What the command prints, whatever its exit code; None where it is not there or hangs."""
+    """What the command prints, whatever its exit code; None where there is none such.
+
+    Raises subprocess.TimeoutExpired where it does not answer.
+    """
     try:
         done = subprocess.run(
             command, stdin=subprocess.DEVNULL, capture_output=True, text=True, errors="replace",
             timeout=ANSWERS_S, check=False,
         )  # fmt: skip
-    except (OSError, subprocess.TimeoutExpired):
+    except OSError:
         return None
     return done.stdout
 
@@ -82,6 +87,16 @@ class Patient:
     root: Path = Path("/")
     ask: Ask = asked
     clock: Clock = field(default_factory=SystemClock)
+    _reads: threading.Lock = field(default_factory=threading.Lock, init=False, repr=False)
+    _read: list[ShopFiles] = field(default_factory=list, init=False, repr=False)
+
+    @property
+    def files(self) -> ShopFiles:
+        """The shop's files as far as they can be used: read once, however many looks ask."""
+        with self._reads:
+            if not self._read:
+                self._read.append(what_is_good(self.config))
+            return self._read[0]
 
     def at(self, path: str | Path) -> Path:
         """Where an absolute path of this system lies."""

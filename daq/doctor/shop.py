@@ -4,14 +4,13 @@ from pathlib import Path
 
 from daq.doctor.patient import Patient
 from daq.gauges.config import GaugeConfig
-from daq.service.files import what_is_good
 from daq.service.machine_file import EXAMPLE
 
 
 def gauges(patient: Patient) -> dict[str, GaugeConfig]:
     """The gauges whose ports matter: those some machine names; beside a machine whose file does not
     tell, all there are."""
-    files = what_is_good(patient.config)
+    files = patient.files
     if not files.broken:
         return files.used_gauges
     return {key: each for key, each in files.gauges.items() if not key.startswith(EXAMPLE)}

@@ -9,23 +9,16 @@ import select
 import time
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
-from dataclasses import dataclass
 from datetime import timedelta
 from pathlib import Path
-from typing import Annotated, Final, Literal, Protocol
+from typing import Final, Protocol
 
 import gpiod
 from gpiod.line import Bias, Clock, Direction, Edge, Value
 
 from daq.service.turns import WAIT_S, Turns
-from daq.settings import Range
+from daq.service.wiring import Turned, Wiring
 from daq.words import Said, SaidTrouble, said
-
-Pin = Annotated[int, Range(0, 27)]
-"""A pin as the processor numbers it (GPIO 17 is 17)."""
-
-ClosesTo = Literal["ground", "3.3 V"]
-"""What a closed switch joins its pin to; the pin is pulled the other way."""
 
 DEV: Final = Path("/dev")
 HEADER: Final = ("pinctrl-rp1", "pinctrl-bcm2711", "pinctrl-bcm2835")
@@ -41,28 +34,6 @@ _GONE: Final = (errno.ENODEV, errno.ENXIO, errno.ENOENT)
 
 class PinsError(SaidTrouble):
     """The pins cannot be reached; `said` tells why, as the end of a sentence."""
-
-
-@dataclass(frozen=True)
-class Wiring:
-    """Which pins, and what each closes to.
-
-    `chip`: the path or the name of the chip they are on; "" for the Pi's own header. `bounce_s`:
-    what changes within it is a contact that bounces.
-    """
-
-    pins: Mapping[int, ClosesTo]
-    chip: str = ""
-    bounce_s: float = 0.02
-
-
-@dataclass(frozen=True)
-class Turned:
-    """A switch closed or opened; `at_ns`: when, by the kernel's monotonic clock."""
-
-    pin: int
-    closed: bool
-    at_ns: int
 
 
 class HeldPins:

@@ -9,7 +9,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Annotated, Final, Literal
 
-from daq.service.inputs import ClosesTo, Pin, Turned, Wiring
+from daq.service.wiring import ClosesTo, Pin, Turned, Wiring
 from daq.settings import Range, Seconds
 from daq.words import Said, said
 

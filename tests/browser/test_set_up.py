@@ -99,12 +99,22 @@ def set_up(finger: Finger, shop: EmptyShop) -> None:
     expect(gauge.locator("[data-part=number]")).to_have_text("+0.000 mm")
     shop.shows(1.25)
     expect(gauge.locator("[data-part=number]")).to_have_text("+1.250 mm")
-    shop.shows(0.0)
     finger.type(gauge.locator("[name=number]"), "0417")
+    nothing_is_saved_unheard(gauge, shop)
     finger.press(gauge.locator("[type=submit]"))
     finger.type(machine.locator("[name=radius]"), "100")
     finger.press(machine.locator("[type=submit]"))
     expect(page).to_have_url(re.compile("/machines/mill/console$"))
+
+
+def nothing_is_saved_unheard(gauge: Locator, shop: EmptyShop) -> None:
+    shop.gauge.garble(b"no number\r")
+    expect(gauge.locator("[data-part=number]")).to_have_text("")
+    gauge.locator("[type=submit]").click()
+    expect(gauge.locator("[data-part=told]")).to_contain_text("no number by this")
+    assert list(shop.config.glob("gauges/*")) == []
+    shop.shows(0.0)
+    expect(gauge.locator("[data-part=number]")).to_have_text("+0.000 mm")
 
 
 class AtConsole:
@@ -162,6 +172,7 @@ def test_from_an_empty_folder_to_the_first_reading(shop, screens: Screens):
         paired(finger, wall)
         set_up(finger, shop)
         expect(wall).to_have_url(re.compile("/machines/mill/wall$"))
+    wall.goto("about:blank")  # what it draws costs the rest of the way
     AtConsole(finger, shop).first_reading()
     assert finger.taps <= PRESSES, "presses on the screen"
     assert (finger.taps, finger.keys) == (23, 22), "README tells them"

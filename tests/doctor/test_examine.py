@@ -1,10 +1,12 @@
 """All looks together: none that fails, or hangs, ends the others."""
 
+import subprocess
 import threading
 
 import pytest
 
 from daq.doctor import examine as examining
+from daq.doctor import patient as of_patient
 from daq.doctor.diagnosis import fine, look_here
 from daq.words import said
 
@@ -50,6 +52,28 @@ def test_a_look_that_hangs_is_left_behind(made, chosen):
     end.set()
     assert (late.about, late.fine, late.found.code) == ("hangs", False, "doctor-no-end")
     assert well.fine
+
+
+def test_a_command_that_does_not_answer_is_no_answer(made, chosen):
+    def asks(_):
+        raise subprocess.TimeoutExpired(["systemctl"], 5.0)
+
+    chosen(asks=asks)
+    (late,) = examining.examine(made.patient())
+    assert (late.fine, late.found.code, late.found.of) == (False, "doctor-no-end", {"seconds": 5})
+
+
+def test_the_shops_files_are_read_once_however_many_look(made, chosen, monkeypatch):
+    read = []
+    monkeypatch.setattr(of_patient, "what_is_good", read.append)
+
+    def reads(patient):
+        assert patient.files is None
+        return ()
+
+    chosen(one=reads, other=reads)
+    assert examining.examine(made.patient()) == ()
+    assert read == [made.config]
 
 
 def test_what_this_user_may_not_read_is_named(made, chosen):

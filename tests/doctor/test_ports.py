@@ -2,7 +2,6 @@
 
 import os
 import re
-from pathlib import Path
 
 import pytest
 
@@ -83,6 +82,12 @@ def test_another_process_at_the_port_is_named_and_the_service_is_not(made, look,
     assert told(look("ports")) == [(True, "doctor-port")]
 
 
+def test_what_hangs_on_a_port_that_no_file_names_is_others_business(made, look, gauge, plug):
+    made.process(77, "other", f3=plug(2, "B2").node)
+    gauge("socket://192.0.2.7:4001")
+    assert told(look("ports")) == [(True, "doctor-port-unnamed")]
+
+
 def test_a_computer_without_ports_and_a_gauge_in_the_network(made, look, gauge):
     gauge("socket://192.0.2.7:4001")
     assert told(look("ports")) == [(True, "doctor-no-port")]
@@ -126,14 +131,17 @@ def test_while_no_service_runs_its_own_user_counts(made, look, gauge):
 
 
 def test_a_ports_own_group_is_asked_for_and_the_pins_where_a_switch_is_on_one(made, look, gauge):
-    mine = Path(made.root).stat().st_gid
+    mine = made.root.stat()
     for device in ("/dev/ttyUSB0", "/dev/gpiochip0"):
         made.put(device).chmod(0o660)
-    made.put("/etc/group", f"ports:x:{mine}:")
-    made.process("self", "headsweep", 1000)
+    made.put("/etc/group", f"ports:x:{mine.st_gid}:")
+    made.process("self", "headsweep", mine.st_uid + 1)
     gauge("/dev/ttyUSB0")
     (found,) = look("groups")
     assert (found.fine, found.found.of["device"]) == (False, "ttyUSB0")
+    made.process("self", "headsweep", mine.st_uid)  # who owns it needs no group
+    assert [each.fine for each in look("groups")] == [True]
+    made.process("self", "headsweep", mine.st_uid + 1)
     gauge("socket://192.0.2.7:4001")
     assert [each.fine for each in look("groups")] == [True]
     takes = '[[takes]]\nmachine = "practice-mill"\nsource = "pins"\npress = 17\n'

@@ -12,8 +12,8 @@ import pytest
 
 from daq.cli import main
 from daq.service import powers_off
-from daq.service.inputs import Turned, Wiring
 from daq.service.power import Power, PowerOptions
+from daq.service.wiring import Turned, Wiring
 from daq.settings import SettingsError, build
 from daq.words import said
 from tests.patience import until

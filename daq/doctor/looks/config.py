@@ -5,7 +5,6 @@ from typing import Final
 
 from daq.doctor.diagnosis import Diagnosis, fine, look_here
 from daq.doctor.patient import Patient
-from daq.service.files import what_is_good
 from daq.words import said
 
 ABOUT: Final = "config"
@@ -17,7 +16,7 @@ def config(patient: Patient) -> Iterator[Diagnosis]:
         missing = said("doctor-no-folder", folder=str(patient.config))
         yield look_here(ABOUT, missing, said("doctor-name-config"))
         return
-    files = what_is_good(patient.config)
+    files = patient.files
     if not any(each.is_file() for each in patient.config.rglob("*.toml")):
         empty = said("doctor-empty-shop", folder=str(patient.config))
         yield look_here(ABOUT, empty, said("doctor-set-up"))

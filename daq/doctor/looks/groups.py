@@ -9,7 +9,6 @@ from daq.doctor import people
 from daq.doctor.diagnosis import Diagnosis, fine, look_here
 from daq.doctor.patient import Patient
 from daq.doctor.shop import gauges, port_of
-from daq.service.files import what_is_good
 from daq.words import said
 
 ABOUT: Final = "groups"
@@ -26,7 +25,7 @@ def groups(patient: Patient) -> Iterator[Diagnosis]:
         return
     name, number, member_of = who
     names = people.groups(patient)
-    wanted = {number: device for device in _devices(patient) for number in _group(device)}
+    wanted = {group: device for device in _devices(patient) for group in _group(device, number)}
     by_name = {name: number for number, name in names.items()}
     if PORTS in by_name:
         wanted.setdefault(by_name[PORTS], Path("/dev/ttyUSB0"))
@@ -46,18 +45,18 @@ def _devices(patient: Patient) -> Iterator[Path]:
         port = port_of(gauge, patient)
         if port is not None:
             yield port
-    takes = what_is_good(patient.config).shop.takes
-    if any(table.get("source") == "pins" for table in takes):
+    if any(table.get("source") == "pins" for table in patient.files.shop.takes):
         yield from sorted(patient.at("/dev").glob(PINS))
 
 
-def _group(device: Path) -> Iterator[int]:
-    """The group that is needed for a device; none where it is not there or anybody may use it."""
+def _group(device: Path, user: int) -> Iterator[int]:
+    """The group that a user needs for a device; none where it is not there, the user's own, or
+    anybody's."""
     try:
         found = device.stat()
     except OSError:
         return
-    if not found.st_mode & stat.S_IWOTH:
+    if found.st_uid != user and not found.st_mode & stat.S_IWOTH:
         yield found.st_gid
 
 

@@ -50,6 +50,9 @@ def _of(
             ABOUT, said("doctor-port-gone", gauges=who, port=named[port.gauges[0]].line.port),
             said("doctor-plug-in"),
         )  # fmt: skip
+    if not port.gauges:
+        name = next(iter((*port.by_id, *port.by_path)), port.device)
+        return fine(ABOUT, said("doctor-port-unnamed", port=name))
     if others:
         one = others[0]
         found = said("doctor-port-held", port=port.device, name=one.name, pid=str(one.pid))
@@ -58,9 +61,6 @@ def _of(
         return look_here(
             ABOUT, said("doctor-port-twice", port=port.device, gauges=who), said("doctor-own-port")
         )
-    if not port.gauges:
-        name = next(iter((*port.by_id, *port.by_path)), port.device)
-        return fine(ABOUT, said("doctor-port-unnamed", port=name))
     its = named[port.gauges[0]].line.port
     identity = Identity(its, sysfs=patient.at(SYSFS))
     try:

@@ -68,7 +68,7 @@ class Ears:
             raise SaidTrouble(said("set-up-no-port", port=port, example=example))
         if found.gauge:
             raise SaidTrouble(said("set-up-port-held", port=port, gauge=found.gauge))
-        if not self._one.acquire(timeout=2 * MOST_S):
+        if not self._one.acquire(timeout=LEAST_S):
             raise SaidTrouble(said("set-up-listening"))
         try:
             return self._heard(config, port, example)

@@ -8,8 +8,9 @@ from functools import partial
 from typing import Annotated, Final
 
 from daq.gauges.config import GaugeConfig
-from daq.service.inputs import ClosesTo, Inputs, Pin, Turned, Wiring
+from daq.service.inputs import Inputs
 from daq.service.switchboard import Switchboard
+from daq.service.wiring import ClosesTo, Pin, Turned, Wiring
 from daq.settings import Range, Seconds
 from daq.words import FOUR_POSITIONS, Said, Snapshot, said
 

@@ -68,7 +68,9 @@ async function onWho() {
   ports.begin();
 }
 
+// What the face shows is asked of a number alone: without one there is nothing to say yes to.
 async function onGauge() {
+  if (!ports.unit) return tell(form.gauge, part("why", form.gauge).textContent || words.unreached);
   const { counts_up, ...told } = fields(form.gauge);
   const gauge = { ...told, port: ports.chosen, counts_up: counts_up === "yes" };
   const answer = await send(form.gauge, "gauge", { ...who, seen, gauge });
