@@ -11,7 +11,7 @@ from pathlib import Path
 from daq.service import alive
 from daq.virtual import Hands
 from tests.patience import until
-from tests.system.daemon import HEADSWEEP, Daemon
+from tests.system.daemon import Daemon
 
 UNIT = Path(__file__).resolve().parents[2] / "hardware" / "systemd" / "headsweep.service"
 INSTALLED = "/opt/headsweep/current/bin/headsweep"
@@ -59,7 +59,6 @@ def test_the_power_goes_in_mid_audit_and_the_wall_says_what_the_doctor_found(sho
         daemon.kill()
         mill.unplug()
         boots(shop)
-        daemon._program = (HEADSWEEP,)  # as it is installed
         daemon.start()
         first = client.snapshot()
         assert first["cut_off"]["say"].startswith("The Pi went off")
