@@ -15,6 +15,7 @@ from web.rights import HEADER
 
 ANN, BO = "Anna Kelln", "Bo Harm"
 GAUGE = {"port": "/dev/serial/by-id/x", "example": "example-bcd", "name": "Bench", "number": "A 1"}
+GAUGE["resolution"] = "0.001 mm"
 MACHINE = {"name": "Mill 1", "gauge": "bench", "unit": "in", "radius": "4"}
 
 
