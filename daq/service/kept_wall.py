@@ -71,7 +71,7 @@ class WallKeeper:
         self._drawn = False
 
     def turn(self) -> str:
-        """Look once; say how it stands."""
+        """Look once; say by a code how it stands, for the service manager."""
         wall, now_s = self._ask(), self._mono_s()
         if self._browser is not None and not self._browser.there:
             self.end()
@@ -79,13 +79,13 @@ class WallKeeper:
             return self._begin(wall, now_s)
         if wall is None or not wall.asked:
             self._seen_s = now_s  # nobody can tell; the page says by itself that it stands still
-            return "the service does not answer" if wall is None else "a page that nobody watches"
+            return "service-silent" if wall is None else "nobody-asked"
         if wall.since_s is not None and now_s - wall.since_s >= self._began_s:
             self._drawn, self._seen_s = True, max(self._seen_s, now_s - wall.since_s)
         if now_s - self._seen_s <= (STILL_S if self._drawn else FIRST_S):
-            return "a page is drawn" if self._drawn else "a browser starts"
+            return "page-drawn" if self._drawn else "browser-starts"
         self.end()
-        return "the page was drawn no more: a browser is started anew"
+        return "page-still"
 
     def end(self) -> None:
         """End the browser, if there is one."""
@@ -95,12 +95,12 @@ class WallKeeper:
 
     def _begin(self, wall: WallSeen | None, now_s: float) -> str:
         if wall is None:
-            return "waits for the service"
+            return "waits-for-service"
         if now_s - self._began_s >= AGAIN_S:
             self._browser = self._start()
             self._began_s = self._seen_s = self._mono_s()
             self._drawn = False
-        return "a browser starts"
+        return "browser-starts"
 
 
 class ShownBrowser:

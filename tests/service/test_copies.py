@@ -143,7 +143,18 @@ def test_a_note_that_is_none_tells_of_no_copy(data, text):
     assert last_copy(data) is None
 
 
-def test_at_the_command_line(data, stick, capsys):
+def test_a_stick_that_is_not_mounted_is_no_place_for_a_copy(data, stick, capsys, monkeypatch):
+    def in_memory(place):
+        raise LedgerError(copies.said("data-in-memory", kind="tmpfs"))
+
+    monkeypatch.setattr("daq.cli.copies.require_lasting", in_memory)
+    assert main(["ledger", "backup", "--data", str(data), "--into", str(stick)]) == 2
+    assert "is the stick mounted?" in capsys.readouterr().err
+    assert (list(stick.iterdir()), last_copy(data)) == ([], None)
+
+
+def test_at_the_command_line(data, stick, capsys, monkeypatch):
+    monkeypatch.setattr("daq.cli.copies.require_lasting", lambda place: None)
     asked = ["ledger", "backup", "--data", str(data)]
     assert main([*asked, "--into", str(stick), "--keep", "2"]) == 0
     (copy,) = stick.iterdir()

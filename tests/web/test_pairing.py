@@ -18,7 +18,7 @@ def wall(app, tmp_path):
     """The own wall."""
     client = app.test_client()
     answer = client.get(f"/own?ticket={ticket(tmp_path)}")
-    assert (answer.status_code, answer.headers["Location"]) == (303, "/")
+    assert (answer.status_code, answer.headers["Location"]) == (303, f"/machines/{MACHINE}/wall")
     return client
 
 

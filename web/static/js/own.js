@@ -6,9 +6,14 @@ import { post } from "./post.js";
 const EVERY_MS = 5000;
 const REST_MS = 3000;
 
-function drawn() {
-  post("/api/wall/drawn", {}, EVERY_MS).catch(() => {}); // no line: said next time
+async function drawn() {
   setTimeout(() => requestAnimationFrame(drawn), EVERY_MS);
+  try {
+    const answer = await post("/api/wall/drawn", {}, EVERY_MS);
+    await answer.text(); // unread it would keep its line
+  } catch {
+    // No line: said next time.
+  }
 }
 
 let resting = 0;
