@@ -198,7 +198,10 @@ come_back() {
         ctl start --no-block headsweep.service # its pages say why there is no record
         at_a_loss "cannot read what $name wrote into the record; why is said above."
     }
-    start || at_a_loss "is not well, either: journalctl -u headsweep says why."
+    start || {
+        journalctl --unit headsweep.service --lines 20 --no-pager >&2 2>/dev/null || true
+        at_a_loss "is not well, either; why is said above."
+    }
     with_it
     fail "headsweep $old runs as before, with all that is on record. What $name said is above," \
         "and in: journalctl -u headsweep"
