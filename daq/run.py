@@ -12,7 +12,7 @@ from daq.audit.history import day_of
 from daq.audit.state import Shop
 from daq.doctor.patient import Patient
 from daq.doctor.rounds import Rounds
-from daq.ledger.errors import FolderInUse, LedgerError
+from daq.ledger.errors import FolderInUse
 from daq.ledger.medium import require_lasting
 from daq.says import Language, language
 from daq.screens.no_record import in_full
@@ -27,7 +27,7 @@ from daq.service.served import served
 from daq.service.set_up.shop_set_up import ShopSetUp
 from daq.service.setup import Setup
 from daq.settings import SettingsError
-from daq.words import Said
+from daq.words import Said, SaidTrouble
 
 _log = logging.getLogger(__name__)
 
@@ -37,10 +37,10 @@ def run(
 ) -> int:
     """`headsweep run`: the service on real ports, until it is told to stop.
 
-    Where the data folder cannot be used the pages come up all the same and say why; once it looks
-    otherwise it is tried again. So do they where a file of the shop has a mistake, or there is
-    none yet; all of them are read anew once a page has asked for that. `in_memory`: it may lie
-    where a power cut takes it away.
+    Where the data folder cannot be used, or what it keeps of screens and people, the pages come up
+    all the same and say why; once it looks otherwise it is tried again. So do they where a file of
+    the shop has a mistake, or there is none yet; all of them are read anew once a page has asked
+    for that. `in_memory`: it may lie where a power cut takes it away.
 
     Raises:
         FolderInUse: another headsweep serves this record already.
@@ -59,14 +59,15 @@ def run(
                 if not in_memory:
                     require_lasting(data)
                 running = opened.enter_context(service(shop, data))
+                access: Access | None = Access(data, SystemClock())
             except FolderInUse:
                 raise
-            except LedgerError as error:
+            except SaidTrouble as error:  # the record's; or of those who may do something
                 _log.error("%s", not_ours(error, data) or says.words(error.said))
+                opened.close()
                 without = opened.enter_context(without_record(shop, data, error.said))
+                access = None  # nothing is carried out, so nobody needs a right to anything
             before = {each: signal.getsignal(each) for each in SIGNALS}
-            # Without a record nothing is carried out, so nobody needs a right to anything.
-            access = None if without else Access(data, SystemClock())
             set_up = None if without else ShopSetUp(config, shop, today, running.anew)
             serving = without or running
             rounds = _rounds(config, data, serving)

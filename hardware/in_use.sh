@@ -89,9 +89,11 @@ reload() {
     quietly systemctl daemon-reload
     quietly systemctl try-restart systemd-journald.service || true
     if command -v udevadm >/dev/null 2>&1; then
-        udevadm control --reload >/dev/null 2>&1 || true
-        udevadm trigger --action=change --subsystem-match=tty --subsystem-match=gpio >/dev/null 2>&1 || true
-        udevadm trigger --action=add --subsystem-match=usb-serial >/dev/null 2>&1 || true
+        for job in "control --reload" "trigger --action=add --subsystem-match=usb-serial" \
+            "trigger --action=change --subsystem-match=tty --subsystem-match=gpio"; do
+            # shellcheck disable=SC2086 # a word each
+            udevadm $job >/dev/null 2>&1 || true
+        done
     fi
 }
 
@@ -108,7 +110,8 @@ enabled() {
 
 come_up() {
     command -v systemctl >/dev/null 2>&1 || return 0
-    if [ "$wall" = --no-wall ] && systemctl is-enabled --quiet headsweep-wall.service 2>/dev/null; then
+    if [ "$wall" = --no-wall ] &&
+        systemctl is-enabled --quiet headsweep-wall.service 2>/dev/null; then
         step "leave this computer's screen alone" ctl disable --now headsweep-wall.service
     fi
     for unit in $(enabled); do
@@ -181,8 +184,8 @@ come_back() {
     journalctl --unit headsweep.service --lines 20 --no-pager >&2 2>/dev/null || true
     old=$(readlink "$opt/previous" || true)
     if [ -e "$opt/$name/headsweep.proven" ] || [ -z "$old" ] || [ "$old" = "$name" ]; then
-        fail "headsweep $name is not well after $given_s s; its last words are above, all of them in:" \
-            "journalctl -u headsweep. It goes on trying. Once that is mended, run this again."
+        fail "headsweep $name is not well after $given_s s; its last words are above, all of" \
+            "them in: journalctl -u headsweep. It goes on trying. Once that is mended, run this again."
     fi
     say "headsweep $name is not well after $given_s s: going back to $old"
     quietly systemctl stop headsweep.service || true
@@ -190,10 +193,12 @@ come_back() {
     of=$opt/$old/share/headsweep changed=yes
     place
     come_up
-    start || at_a_loss "is not well, either: journalctl -u headsweep says why."
     # What the newer one wrote meanwhile may be more than the older one can read.
-    [ ! -e "$top$data/ledger.db" ] || reads "$old" "$top$data" ||
+    [ ! -e "$top$data/ledger.db" ] || reads "$old" "$top$data" || {
+        ctl start --no-block headsweep.service # its pages say why there is no record
         at_a_loss "cannot read what $name wrote into the record; why is said above."
+    }
+    start || at_a_loss "is not well, either: journalctl -u headsweep says why."
     with_it
     fail "headsweep $old runs as before, with all that is on record. What $name said is above," \
         "and in: journalctl -u headsweep"

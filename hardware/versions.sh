@@ -31,12 +31,13 @@ make_version() {
     make_venv "$opt/$name"
     export TMPDIR="$scratch" PIP_NO_CACHE_DIR=1
     offline
-    install_locked "$opt/$name" run || fail "the installation failed; the messages are above. Is the network up?" \
-        "Nothing was put in use: run this again."
+    install_locked "$opt/$name" run || fail "the installation failed; the messages are above." \
+        "Is the network up? Nothing was put in use: run this again."
     share=$opt/$name/share/headsweep
     mkdir -p "$share/examples"
     cp -R "$here/hardware/systemd" "$here/hardware/udev" "$share"
-    (cd "$here/config" && find . -name '*.toml' ! -name 'practice*' -exec cp --parents {} "$share/examples" \;)
+    (cd "$here/config" &&
+        find . -name '*.toml' ! -name 'practice*' -exec cp --parents {} "$share/examples" \;)
     [ "$(print_of_goods)" = "$made_of" ] || {
         rm -rf "${opt:?}/$name"
         fail "$here was changed meanwhile. Nothing was put in use: run this again."
@@ -92,18 +93,20 @@ reads() { # version, folder
 # Before another version is let near the record it reads a copy of it; the copy is kept.
 try_on_a_copy() {
     before=$(in_use)
-    if [ -z "$before" ] || [ "$before" = "$name" ] || [ ! -e "$top$data/ledger.db" ]; then return 0; fi
+    if [ -z "$before" ] || [ "$before" = "$name" ] || [ ! -e "$top$data/ledger.db" ]; then
+        return 0
+    fi
     step "copy the record to $data/before-upgrade, and have the new version read it" copy_and_read
 }
 
 copy_and_read() {
     copy=$top$data/before-upgrade
     rm -rf "$copy.new"
-    as_user "$opt/$before/bin/headsweep" ledger backup --data "$top$data" --to "$copy.new" >"$log" ||
-        fail "the record could not be copied; why is said above. $before goes on, nothing was changed."
+    goes_on="why is said above. $before goes on, nothing was changed."
+    as_user "$opt/$before/bin/headsweep" ledger backup --data "$top$data" --to "$copy.new" \
+        >"$log" || fail "the record could not be copied; $goes_on"
     began=$(uptime_s)
-    reads "$name" "$copy.new" ||
-        fail "$name cannot read the record; why is said above. $before goes on, nothing was changed."
+    reads "$name" "$copy.new" || fail "$name cannot read the record; $goes_on"
     # Of a new version every row is read as it starts: a long record, on a slow computer, takes long.
     given_s=$((given_s + 3 * ($(uptime_s) - began)))
     rm -rf "$copy"

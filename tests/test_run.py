@@ -6,10 +6,7 @@ import signal
 import pytest
 
 from daq.run import run
-from daq.service.rights.store import NAME
-from daq.words import SaidTrouble
 from tests.system.shop import Shop
-from tests.words import troubled
 
 
 @pytest.mark.parametrize(
@@ -37,11 +34,3 @@ def test_a_service_that_others_reach_says_so_at_its_start(tmp_path, caplog, host
     for line in told:
         assert "\n" not in line
         assert "PINs included" in line
-
-
-def test_people_and_screens_that_cannot_be_read_end_the_start_and_say_which_file(tmp_path):
-    shop = Shop(tmp_path)
-    shop.data.mkdir()
-    (shop.data / NAME).write_text('{"screens":', encoding="utf-8")
-    with troubled(SaidTrouble, rf"{shop.data / NAME}: .* Move this file out of its folder"):
-        run(shop.config, shop.data, "127.0.0.1", 0, lambda address: None, in_memory=True)

@@ -2908,6 +2908,7 @@ no-record = { $because ->
     [foreign] This is not this shop's record
     [memory] The record would go with the power
     [damaged] The record is damaged
+    [people] Who may work here is not known
    *[other] The record cannot be opened
  }
 no-record-do = { $because ->
@@ -2917,6 +2918,7 @@ no-record-do = { $because ->
     [foreign] Put the right one back. Nothing was touched.
     [memory] Its folder lies in the Pi's memory: keep it on a disk.
     [damaged] It was left as it is. Put a copy back, or have a new one begun.
+    [people] The record is left as it is. Setup says what to do.
    *[other] Setup says more.
  }
 no-record-why = { $what }: { $why }
@@ -2982,8 +2984,8 @@ doctor-files = { $folder } has { $machines ->
 doctor-no-folder = there is no folder { $folder }
 doctor-name-config = Name the folder with shop.toml with --config.
 doctor-empty-shop = { $folder } holds no shop yet
-doctor-set-up = On a phone, open headsweep's first page and press “{ set-up-go }”.
-doctor-mend-file = Mend that file; the example beside it explains each key. Then: sudo systemctl restart headsweep.
+doctor-set-up = On a phone, open headsweep's first page and press "{ set-up-go }".
+doctor-mend-file = Mend that file; the example beside it explains each key. Then press "{ set-up-anew }" on the set-up page, or: sudo systemctl restart headsweep.
 doctor-disk-errors = { $disk }: its file system has met { $errors ->
     [one] one error
    *[other] { $errors } errors
@@ -2998,7 +3000,7 @@ doctor-gauge-heard = { $gauge } is heard
 doctor-gauge-not-heard = { $gauge } is not heard ({ $code })
 doctor-mend-gauge = See to its cable and supply; the setup page shows what comes from { $gauge }.
 doctor-no-gauge = no gauge is read: no machine names one
-doctor-name-gauge = Connect one under “{ set-up-go }”, or by headsweep gauge learn; then name it in a machine's file.
+doctor-name-gauge = Connect one under "{ set-up-go }", or by headsweep gauge learn; then name it in a machine's file.
 doctor-user-unknown = it is not known as whom the service runs
 doctor-no-group = { $user } is not in the group { $group }, and may not use { $device }
 doctor-add-group = sudo usermod -a -G { $group } { $user }, then sudo systemctl restart headsweep.
@@ -3067,6 +3069,7 @@ doctor-packages-missing = these packages are not there: { $packages }
 doctor-install-anew = Install it anew: sudo sh hardware/install.
 doctor-unwatched = nobody starts the service anew should it hang
 doctor-not-by-unit = the service was started by hand, and nobody starts it anew should it hang
+doctor-start-by-unit = End it, then: sudo systemctl start headsweep.
 doctor-watched = the service is started anew when it is silent for { $within }
 doctor-no-hardware-watchdog = this computer has none of its own
 doctor-hardware-watchdog-off = this computer has one of its own, and it is off
@@ -3344,7 +3347,7 @@ set-up-change-tolerance = Change the tolerance
 set-up-change-port = Change the port
 set-up-anew = Read the files anew
 set-up-begins-anew = The files are read anew.
-set-up-audit-open = An audit is open on { $machines }. What was saved is kept, and read once that audit is signed or abandoned: press "{ set-up-anew }" then.
+set-up-audit-open = An audit is open on { $machines }. What is saved is kept, and read once that audit is signed or abandoned: press "{ set-up-anew }" then.
 set-up-mend = How to mend one: open it on the Pi with an editor, such as sudo nano and its path; put right what stands below; save; then press "{ set-up-anew }" on the set-up page.
 set-up-not-sound = { $file } was not saved: what would stand in it cannot be.
 set-up-changed = Not saved: the shop's files were changed meanwhile. Load this page anew and look.
@@ -3363,6 +3366,7 @@ set-up-by-hand = { $file } says { $key } in a way of its own. Change it with an 
 set-up-missing = { $what ->
     [name] A name is missing.
     [number] The number on the gauge's housing is missing.
+    [resolution] What one step of the last digit is worth is missing.
     [radius] The length from the spindle's axis to the contact is missing.
    *[port] A port is missing.
  }

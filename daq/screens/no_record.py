@@ -26,6 +26,9 @@ _BECAUSE: Final[Mapping[str, str]] = {
     "file-is-no-ledger": "damaged",
     "left-as-it-is": "damaged",
     "pages-but-no-tables": "damaged",
+    "access-damaged": "people",
+    "wall-key-open": "people",
+    "wall-key-unread": "people",
 }
 """What a shop calls it, by what the ledger says of it; anything else is no more than no record."""
 

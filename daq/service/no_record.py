@@ -9,6 +9,7 @@ from typing import Final
 from daq.ledger.room import room
 from daq.screens.no_record import no_record
 from daq.service.hub import Hub
+from daq.service.rights import store, wall
 from daq.words import Ack, Command, Said, Snapshot, said
 
 LOOK_S: Final = 1.0
@@ -76,7 +77,8 @@ class NoRecord:
 def _looks(data: Path) -> object:
     """Everything by which a mended folder differs: its disk, its rights, its files, its room."""
     there = next(each for each in (data, *data.absolute().parents) if each.exists())
-    files = sorted(each for each in there.glob("ledger.*")) if there.is_dir() else []
+    files = sorted(there.glob("ledger.*")) if there.is_dir() else []
+    files += [there / store.NAME, there / wall.NAME]
     return there, bool(room(there)), [_identity(each) for each in (there, *files)]
 
 

@@ -10,9 +10,10 @@ from daq.service.committed import Committed
 from daq.service.delivery.courier import WayOut
 from daq.service.delivery.deliveries import Deliveries
 from daq.service.delivery.from_ledger import Made
+from daq.service.delivery.owed import forget
 from daq.service.files import ShopFiles
 from daq.service.messages.live import GaugeSaying, LiveNumbers
-from daq.service.messages.messages import messages
+from daq.service.messages.messages import WAY, Messages
 from daq.service.turns import Turns
 
 
@@ -64,8 +65,11 @@ def outs(
     """
     if files.unsure:  # nobody knows what was asked for: what is owed stays so
         return ()
-    told = messages(files.shop.mqtt, data, release, hub, readers, state, clock)
-    return Deliveries(files.shop.on_signing, data, made), *told
+    reports, mqtt = Deliveries(files.shop.on_signing, data, made), files.shop.mqtt
+    if mqtt is None:
+        forget(data, WAY)
+        return (reports,)
+    return reports, Messages(mqtt, data, release, hub, readers, state, clock)
 
 
 def ways(of: tuple[Out, ...]) -> Mapping[str, WayOut]:

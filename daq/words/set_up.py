@@ -21,7 +21,8 @@ class PortCard:
 class HeardCard:
     """What came from a port in a moment, read as an example would: its last number as sent.
 
-    `good`, `bad`: frames; `came`: bytes. `say`: why there is no number.
+    `good`, `bad`: frames; `came`: bytes. `say`: why there is no number. `step`: one of its last
+    digit, with its unit.
     """
 
     example: str
@@ -31,19 +32,16 @@ class HeardCard:
     bad: int
     came: int
     say: Text = None
+    step: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class ExampleCard:
-    """A gauge's example: its key, what its frames are, and what it says where nobody tells."""
+    """A gauge's example: its key, what its frames are, and how its line is set."""
 
     key: str
     shape: str
     line: str
-    kind: str
-    resolution: str
-    travel: str
-    max_error: str
 
 
 @dataclass(frozen=True, slots=True)

@@ -112,17 +112,17 @@ def _entered(command: list[str], port: int) -> Mapping[str, str]:
             return sent | {"X-Page-Token": json.loads(answer.read())["token"]}
 
 
-def service(data: Path) -> list[str]:
-    """The command that runs the service on the practice gauge's port in `data`."""
-    where = ["--config", str(CONFIG), "--data", str(data), "--listen", f"{HOST}:0"]
+def service(data: Path, config: Path = CONFIG) -> list[str]:
+    """The command that runs the service; as shipped, on the practice gauge's port in `data`."""
+    where = ["--config", str(config), "--data", str(data), "--listen", f"{HOST}:0"]
     # -P: the installed package is measured, whatever the current folder holds.
     return [sys.executable, "-P", "-m", "daq", "run", *where]
 
 
-def screen(daemon: Running) -> socket.socket:
-    """Return a connection that has just asked for the machine's stream."""
+def screen(daemon: Running, stream: str = STREAM) -> socket.socket:
+    """Return a connection that has just asked for a machine's stream."""
     connection = socket.create_connection((HOST, daemon.port), timeout=10)
-    connection.sendall(f"GET {STREAM} HTTP/1.1\r\nHost: {HOST}\r\n{lines(daemon)}\r\n".encode())
+    connection.sendall(f"GET {stream} HTTP/1.1\r\nHost: {HOST}\r\n{lines(daemon)}\r\n".encode())
     return connection
 
 

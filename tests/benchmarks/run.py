@@ -18,6 +18,7 @@ from pathlib import Path
 import crowd_rows
 import daemon_rows
 import fit_rows
+import floor_rows
 import gauge_rows
 import ledger_rows
 import live_rows
@@ -74,6 +75,7 @@ GROUPS: dict[tuple[int, ...], Callable[[Path, Counts], Measured]] = {
     (13,): lambda folder, n: daemon_rows.first_number(folder, n.repeats),
     (14,): lambda folder, n: daemon_rows.vanished(folder, 2 * n.repeats),
     (15,): lambda folder, n: crowd_rows.measure(folder, n.asked),
+    (19,): lambda folder, n: floor_rows.measure(folder, n.frames / 50),
 }
 """The rows' numbers (a single one is that of every row), and what measures them.
 

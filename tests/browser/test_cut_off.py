@@ -35,7 +35,14 @@ def placed(page: Page, *names: str) -> list[object]:
     return [page.locator(f"[data-part={name}]").bounding_box() for name in names]
 
 
-@pytest.mark.parametrize("name", ["idle", "prepare", "unsafe"])
+@pytest.mark.parametrize(
+    "name",
+    [
+        "prepare",
+        pytest.param("idle", marks=pytest.mark.long),
+        pytest.param("unsafe", marks=pytest.mark.long),
+    ],
+)
 def test_on_the_wall_it_takes_the_drawings_place_for_its_time_and_nothing_elses(
     screens: Screens, hub: FakeHub, address: str, name: str
 ) -> None:

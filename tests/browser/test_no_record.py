@@ -19,7 +19,7 @@ REASONS = (*sorted({code: why for why, code in _BECAUSE.items()}.values()), "sql
 
 def shown(code: str) -> Snapshot:
     of = {"kind": "tmpfs", "found": "1", "oldest": "2"} | {"known": "k", "log": "l", "reads": "1"}
-    of |= {"fault": "the file is damaged"}
+    of |= {"fault": "the file is damaged", "file": "access.json", "why": "JSONDecodeError"}
     why = of_file(Path("/srv/headsweep-record/ledger.db"), Said(code, of))
     told = language().told(no_record("Practice mill", why))
     say = language().told(said("recording-failed", why=why))

@@ -156,7 +156,6 @@ def test_the_own_wall_keeps_its_right_through_restarts_until_its_key_is_another(
     [
         ("a" * 64, 0o604, "wall-key-open"),
         ("a" * 64, 0o642, "wall-key-open"),
-        ("short", 0o600, "wall-key-short"),
         ("ä" * 64, 0o600, "wall-key-unread"),
     ],
 )

@@ -6,6 +6,7 @@ import pytest
 
 from daq.service.clock import SystemClock
 from daq.service.files import load
+from daq.service.read_anew import ReadAnew
 from daq.service.rights import pins
 from daq.service.rights.access import Access
 from tests.entry import PIN, QUICK, enrolled, paired
@@ -15,6 +16,7 @@ from web.rights import HEADER
 
 ANN, BO = "Anna Kelln", "Bo Harm"
 GAUGE = {"port": "/dev/serial/by-id/x", "example": "example-bcd", "name": "Bench", "number": "A 1"}
+GAUGE["resolution"] = "0.001 mm"
 MACHINE = {"name": "Mill 1", "gauge": "bench", "unit": "in", "radius": "4"}
 
 
@@ -221,6 +223,14 @@ def test_whatever_it_is_called_it_gets_a_file_that_is_used(phone, config):
     for n, name in enumerate(NAMES, 2):
         assert phone.save("machine", {**MACHINE, "name": name}).status_code == 200
         assert len(load(config).machines) == n, name
+
+
+def test_an_open_audit_is_waited_for_by_name(phone, begun, monkeypatch):
+    whole(phone)
+    monkeypatch.setattr(ReadAnew, "open_on", ("mill-1",))
+    answer = phone.post("anew")
+    assert answer.status_code == 409 and "An audit is open on mill-1" in answer.json["reason"]
+    assert begun == [] and phone.client.get("/api/set-up").json["open_on"] == ["mill-1"]
 
 
 def test_the_page_has_all_it_needs_and_shows_what_is_written(phone):

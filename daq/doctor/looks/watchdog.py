@@ -26,7 +26,7 @@ def _of_service(within: str, patient: Patient) -> Diagnosis:
     if within in NONE:
         return look_here(ABOUT, said("doctor-unwatched"), said("doctor-install"))
     if _told_nobody(patient):
-        return look_here(ABOUT, said("doctor-not-by-unit"), said("doctor-start-service"))
+        return look_here(ABOUT, said("doctor-not-by-unit"), said("doctor-start-by-unit"))
     return fine(ABOUT, said("doctor-watched", within=within))
 
 

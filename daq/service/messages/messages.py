@@ -13,7 +13,7 @@ from daq.ledger.view import LedgerView
 from daq.service.clock import Clock
 from daq.service.committed import Committed
 from daq.service.delivery.courier import Courier, WayOut
-from daq.service.delivery.owed import Book, forget
+from daq.service.delivery.owed import Book
 from daq.service.messages.config import Mqtt
 from daq.service.messages.live import GaugeSaying, LiveNumbers, LiveValues
 from daq.service.messages.of_row import Rows, rows_after, rows_in
@@ -29,22 +29,6 @@ WAY: Final = "broker"
 """What it is called among the ways out of the shop."""
 EVERY: Final = 20
 """So many rows may come twice after a power cut: a card is written to that much less often."""
-
-
-def messages(
-    config: Mqtt | None,
-    data: Path,
-    release: str,
-    hub: LiveNumbers,
-    readers: Mapping[str, GaugeSaying],
-    state: Shop,
-    clock: Clock,
-) -> tuple["Messages", ...]:
-    """What tells the shop's broker, if it has one; errors and arguments as of `Messages`."""
-    if config is None:
-        forget(data, WAY)
-        return ()
-    return (Messages(config, data, release, hub, readers, state, clock),)
 
 
 class Messages:

@@ -7,6 +7,7 @@ of the service, and ends when the file is replaced.
 
 import hashlib
 import hmac
+import os
 import secrets
 import stat
 from collections.abc import Callable
@@ -28,15 +29,24 @@ MOST_USED = 1024
 
 
 def made_key(data: Path) -> str:
-    """The key in the data folder; made if there is none.
+    """The key in the data folder; made if there is none, anew if only a part of one is left.
 
     Raises:
         SaidTrouble: it cannot be read, or everybody on this computer can.
     """
     path = data / NAME
     if not path.exists():
-        write(path, f"{secrets.token_hex(32)}\n")
+        write(path, _new())
+    elif path.stat().st_size < LEAST:
+        with path.open("r+", encoding="ascii") as file:  # its group is the wall's, and stays
+            file.write(_new())
+            file.flush()
+            os.fsync(file.fileno())
     return key(data)
+
+
+def _new() -> str:
+    return f"{secrets.token_hex(32)}\n"
 
 
 def key(data: Path) -> str:

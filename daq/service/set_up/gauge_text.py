@@ -17,21 +17,25 @@ _PAPERS: Final = (
 """What an example says of a gauge that nobody has: none of it is said of another one."""
 
 
+_TRAVEL: Final = {"plunger": "12.7 mm", "lever": "1.5 mm"}
+"""Common practice, no source."""
+
+
 @dataclass(frozen=True)
 class GivenGauge:
     """What was said of a gauge. `example`: the one it is like, by its key.
 
-    Lengths as text with their unit; those left empty, and `due`, are taken from the example or,
-    the day, are today, and the file says that nobody told.
+    Lengths as text with their unit; for those left empty, and `due`, something usual stands in
+    the file, the day today, and it says that nobody told.
     """
 
     port: str
     example: str
     name: str
     number: str
+    resolution: str
     kind: Literal["plunger", "lever"] = "plunger"
     counts_up: bool = True
-    resolution: str = ""
     travel: str = ""
     max_error: str = ""
     due: datetime.date | None = None
@@ -49,12 +53,14 @@ def gauge_text(given: GivenGauge, example: str, table: Mapping[str, Any], today:
     Raises:
         NotChangedError: the example lacks what every gauge's file says.
     """
-    told = {"resolution": given.resolution, "travel": given.travel, "max_error": given.max_error}
+    told = {"travel": given.travel, "max_error": given.max_error}
+    usual = {"travel": _TRAVEL[given.kind], "max_error": _twice(given.resolution)}
     due = given.due or datetime.date.fromisoformat(today)
     values: dict[str, Any] = dict.fromkeys(key for key in _PAPERS if _says(table, key))
     values |= {"name": given.name, "serial_number": given.number, "kind": given.kind}
     values |= {"counts_up": given.counts_up, "line.port": given.port, "calibration_due": due}
-    values |= {key: text for key, text in told.items() if text}
+    values |= {key: text or usual[key] for key, text in told.items()}
+    values["resolution"] = given.resolution
     missing = [key for key, text in told.items() if not text]
     missing += [] if given.due else ["calibration_due"]
     head = [
@@ -64,6 +70,15 @@ def gauge_text(given: GivenGauge, example: str, table: Mapping[str, Any], today:
     if missing:
         head.append(f"# Not told: {', '.join(missing)}. Put in what the gauge's papers say.")
     return "\n".join([*head, "", changed(example, values)])
+
+
+def _twice(length: str) -> str:
+    """Two steps of its last digit: what it may be wrong by at least, where nobody tells."""
+    number, _, unit = length.partition(" ")
+    try:
+        return f"{2.0 * float(number):.9f}".rstrip("0") + f" {unit}"
+    except ValueError:  # the reader of the file will say so of the step itself
+        return length
 
 
 def _says(table: Mapping[str, Any], key: str) -> bool:

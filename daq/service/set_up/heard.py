@@ -18,7 +18,7 @@ from daq.gauges.link import Link
 from daq.gauges.listen import rounds
 from daq.gauges.ports_list import Port, ports
 from daq.gauges.wire import Wire
-from daq.words import SaidTrouble, said
+from daq.words import SaidTrouble, Sample, said
 from daq.words.set_up import HeardCard, PortCard
 
 MOST_S: Final = 1.2
@@ -88,7 +88,13 @@ class Ears:
         if last is None:
             why = said("set-up-silent") if not wire.came else said("set-up-no-number", n=wire.came)
             return HeardCard(example, "", "", *counts, why)
-        return HeardCard(example, last.text, last.unit, *counts)
+        return HeardCard(example, last.text, last.unit, *counts, step=_step(last))
+
+
+def _step(sample: Sample) -> str:
+    """One step of the last digit of a number as sent; a gauge may count in larger ones."""
+    digits = len(sample.text.replace(",", ".").partition(".")[2])
+    return f"{10.0**-digits:.{digits}f} {sample.unit}"
 
 
 def _name(port: Port) -> str:

@@ -119,7 +119,7 @@ class ShopSetUp:
         """
         if given.example not in self._texts:
             raise SaidTrouble(said("set-up-no-port", port=given.port, example=given.example))
-        given = _named(given, "name", "number", "port")
+        given = _named(given, "name", "number", "port", "resolution")
         key = self._folder.free("gauges", key_of(given.name, "gauge"))
         text, table = self._texts[given.example], self._tables[given.example]
         return self._new("gauges", key, gauge_text(given, text, table, self._today()), seen)
@@ -155,8 +155,7 @@ class ShopSetUp:
         table: dict[str, Any] = self._tables[key]
         line = self._examples[key].line
         spoken = f"{line.baud} {line.bits}{line.parity[0].upper()}{line.stop}"
-        told = (str(table[each]) for each in ("kind", "resolution", "travel", "max_error"))
-        return ExampleCard(key, str(table["frame"]["shape"]), spoken, *told)
+        return ExampleCard(key, str(table["frame"]["shape"]), spoken)
 
 
 def _named(given: T, *must: str) -> T:

@@ -11,9 +11,8 @@ from daq.words import SaidTrouble
 from tests.patience import until
 from tests.system.ttygauge import TtyGauge
 
-KEYS = ("example-bcd", "example-bits", "example-inch")
+KEYS = ("example-bcd", "example-bits", "example-inch", "example-text")
 EXAMPLES = {key: read(shipped() / "gauges" / f"{key}.toml") for key in KEYS}
-FRAME = b"-1.2345 in\r"
 
 
 @pytest.fixture
@@ -32,13 +31,22 @@ def port(root):
     return str(root / "by-id" / "adapter-1")
 
 
-def test_a_number_is_heard_as_the_example_whose_frames_come(gauge, root, port):
-    gauge.garble(FRAME)
+@pytest.mark.parametrize(
+    ("frame", "like", "text", "unit", "step"),
+    [
+        (b"-1.2345 in\r", "example-inch", "-1.2345", "in", "0.0001 in"),
+        (b"+001.234 mm\r\n", "example-text", "+001.234", "mm", "0.001 mm"),
+    ],
+)
+def test_a_number_is_heard_as_the_example_whose_frames_come(
+    gauge, root, port, frame, like, text, unit, step
+):
+    gauge.garble(frame)
     ears = Ears({}, EXAMPLES, root)
     assert [each.port for each in ears.ports()] == [port]
     heard = {key: ears.listen(port, key) for key in KEYS}
-    right = heard.pop("example-inch")
-    assert (right.text, right.unit, right.say) == ("-1.2345", "in", None)
+    right = heard.pop(like)
+    assert (right.text, right.unit, right.step) == (text, unit, step)
     assert right.good > 0 and right.bad <= 1
     for other in heard.values():
         assert not other.text and other.say is not None and other.say.code == "set-up-no-number"

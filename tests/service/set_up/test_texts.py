@@ -28,7 +28,7 @@ def comments(text):
 
 
 def made_gauge(key, **more):
-    said = GivenGauge(PORT, key, "Bench gauge", "A-17", **more)
+    said = GivenGauge(PORT, key, "Bench gauge", "A-17", **{"resolution": "0.002 mm", **more})
     text = gauge_text(said, EXAMPLES[key], tomllib.loads(EXAMPLES[key]), TODAY)
     return text, from_table(tomllib.loads(text), "gauge")
 
@@ -50,7 +50,8 @@ def test_a_gauge_is_its_example_with_what_was_told_and_nobody_elses_papers(key):
     assert gauge.certificate.uncertainty is None
     assert gauge.calibration_due == datetime.date.fromisoformat(TODAY)
     assert set(comments(EXAMPLES[key])) <= set(comments(text)), "a comment was lost"
-    assert "# Not told: resolution, travel, max_error, calibration_due." in text
+    assert (gauge.resolution, gauge.max_error, gauge.travel) == (0.002, 0.004, 12.7)
+    assert "# Not told: travel, max_error, calibration_due." in text
 
 
 def test_what_was_told_of_a_gauge_stands_in_its_file():

@@ -87,7 +87,11 @@ async function onGauge() {
 
 async function onMachine() {
   const answer = await send(form.machine, "machine", { ...who, seen, machine: fields(form.machine) });
-  if (answer && (await anew(form.machine))) await until(answer.key);
+  if (!answer) return;
+  // What is saved is not saved again, should an audit be open that the reading anew waits for.
+  show(form.machine, false);
+  lead(form.change);
+  if (await anew(form.change)) await until(answer.key);
 }
 
 async function onChange(of) {

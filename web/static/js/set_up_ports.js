@@ -97,6 +97,7 @@ export class Ports {
       const heard = await this.heard(this.chosen, this.form.elements.example.value);
       if (turn !== this.turn) return;
       this.unit = heard?.unit ?? "";
+      if (heard?.step) this.form.elements.resolution.value ||= heard.step;
       setText(part("number", this.form), heard?.text ? `${heard.text} ${heard.unit}` : "");
       setText(part("why", this.form), heard?.say ?? "");
       setData(part("face", this.form), "heard", String(Boolean(heard?.text)));
