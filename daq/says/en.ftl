@@ -2923,7 +2923,7 @@ no-record-do = { $because ->
  }
 no-record-why = { $what }: { $why }
 no-record-look = What is loose, or in the spindle, is not known here: look before the power comes back.
-no-stick-there = lies in memory, and a copy there is gone with the power: is the stick mounted?
+no-stick-there = lies in memory, and a copy there is gone with the power: is its disk mounted?
 data-in-memory = the folder lies in memory ({ $kind }) and is gone with the power; keep the record on a disk, or allow it with --data-in-memory
 
 ## The doctor: what it looked at, what it found, what to do

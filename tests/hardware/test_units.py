@@ -108,6 +108,13 @@ def test_what_a_unit_starts_is_a_command_there_is(service):
     parser().parse_args(words)
 
 
+def test_the_stick_is_mounted_by_the_manager_and_let_go_whatever_happened():
+    """Seen with systemd 252 and 257: a process with + sees mounts of its own, too."""
+    unit = keys(SERVICES["headsweep-backup"])
+    assert [each.split()[0] for each in unit["ExecStartPre"]] == ["+/usr/bin/systemd-mount"]
+    assert [each.split()[0] for each in unit["ExecStopPost"]] == ["-+/usr/bin/systemd-umount"]
+
+
 def test_rules_are_read_without_a_complaint(tmp_path):
     """By `udevadm verify`, which systemd has from 254 on, else as the daemon reads them."""
     rules = tmp_path / "rules.d"

@@ -149,7 +149,7 @@ def test_a_stick_that_is_not_mounted_is_no_place_for_a_copy(data, stick, capsys,
 
     monkeypatch.setattr("daq.cli.copies.require_lasting", in_memory)
     assert main(["ledger", "backup", "--data", str(data), "--into", str(stick)]) == 2
-    assert "is the stick mounted?" in capsys.readouterr().err
+    assert "is its disk mounted?" in capsys.readouterr().err
     assert (list(stick.iterdir()), last_copy(data)) == ([], None)
 
 
