@@ -16,8 +16,8 @@ from daq.service.power import Power, PowerOptions
 from daq.service.wiring import Turned, Wiring
 from daq.settings import SettingsError, build
 from daq.words import said
+from tests import pinchip
 from tests.patience import until
-from tests.rigs import pinchip
 from tests.service.console import MILL, Console
 from tests.words import en, faults
 

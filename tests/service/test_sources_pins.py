@@ -1,4 +1,4 @@
-"""Switches on pins of a chip that is none (`tests/rigs/pinchip.py`)."""
+"""Switches on pins of a chip that is none (`tests/pinchip.py`)."""
 
 import ast
 import inspect
@@ -13,8 +13,8 @@ from daq.service import inputs
 from daq.service.sources.pins import PLACES, SOURCE, PinOptions, Switch
 from daq.service.switchboard import Press
 from daq.words import Ack
+from tests import pinchip
 from tests.patience import until
-from tests.rigs import pinchip
 from tests.service.console import MILL, Console, action
 from tests.words import en
 

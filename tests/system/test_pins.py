@@ -17,7 +17,7 @@ from daq.service.sources import pins
 from daq.words import Ack, Command, Event
 from tests.cards import READY
 from tests.patience import until
-from tests.rigs.pinchip import PinChip, kernel
+from tests.pinchip import PinChip, kernel
 from tests.system.person import FREE_MM, NUMBER, PUSHED_MM
 from tests.system.shop import MACHINE, Shop
 from tests.system.ttygauge import PERIOD_S, TtyGauge

@@ -36,6 +36,7 @@ FROM_FILES = (
     "Shop plunger gauge",
     "Shop long-travel gauge",
     "Shop test indicator",
+    "Shop digital gauge",
     "The shop's own measuring room",
     "Bench 1, the practice room",
     "Squaring a mill's head",
