@@ -3,8 +3,6 @@
 import os
 import signal
 import threading
-from contextlib import suppress
-from pathlib import Path
 
 import pytest
 
@@ -24,6 +22,7 @@ from daq.service.own_line import OwnLine
 from daq.service.rights.access import Access
 from daq.words import SaidTrouble
 from tests.entry import ticket
+from tests.groups import run_in
 from tests.patience import until
 from tests.web.conftest import FakeHub, FakeInbox
 from web.app import create_app
@@ -125,16 +124,6 @@ def test_one_that_ends_by_itself_is_started_anew_and_not_all_the_time(wall):
         wall.there = False
         wall.passes(1)
     assert len(wall.started) <= 2 + 50 / AGAIN_S
-
-
-def run_in(group):
-    """Processes of a group that do not only wait for somebody to notice their end."""
-    for stat in Path("/proc").glob("[0-9]*/stat"):
-        with suppress(OSError):
-            state, _, of = stat.read_text().rpartition(")")[2].split()[:3]
-            if of == str(group) and state != "Z":
-                return True
-    return False
 
 
 def test_a_browser_that_heeds_nothing_is_ended_with_all_it_started():
