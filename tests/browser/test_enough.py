@@ -3,7 +3,7 @@
 from playwright.sync_api import expect
 
 from tests.browser.daemon import Demo
-from tests.browser.person import Finger
+from tests.browser.mill import audit
 from tests.browser.screens import PHONE, Screens
 
 REFUSED = "Failed to load resource: the server responded with a status of 4(00|22)"
@@ -24,13 +24,9 @@ def test_a_callout_is_typed_answered_and_kept(demo: Demo, screens: Screens) -> N
         ask(depth="40 mm", zone="0.05 mm")
         expect(say).to_contain_text("has not been swept")
     expect(phone.locator("[data-part=keep]")).to_be_hidden()
-    page = phone.url
-    phone.goto(demo.address("console"))
-    person = Finger(phone, demo, demo)
-    person.open("Scheduled")
-    person.come_to("signed")
+    audit(demo)
 
-    phone.goto(page)
+    phone.reload()
     with screens.allowing(REFUSED):
         ask(depth="40", zone="0.05 mm")
         expect(phone.locator("[data-part=problems]")).to_contain_text('bore.depth: found "40"')
