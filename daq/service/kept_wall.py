@@ -27,6 +27,8 @@ AGAIN_S: Final = 5.0
 
 LEAVES_S: Final = 3.0
 """A browser told to end has so long."""
+KILLED_S: Final = 10.0
+"""How long one that was killed may take to go: with a busy disk not at once."""
 
 
 @dataclass(frozen=True)
@@ -118,11 +120,11 @@ class ShownBrowser:
 
     def end(self) -> None:
         """Have all of it end, and end what does not."""
-        for number in (signal.SIGTERM, signal.SIGKILL):
+        for number, wait_s in ((signal.SIGTERM, self._leaves_s), (signal.SIGKILL, KILLED_S)):
             with suppress(ProcessLookupError):
                 os.killpg(self._process.pid, number)
             with suppress(subprocess.TimeoutExpired):
-                self._process.wait(self._leaves_s)
+                self._process.wait(wait_s)
 
 
 def keep(line: OwnLine, machine: str, browser: Sequence[str], manager: Manager) -> None:
