@@ -1,15 +1,13 @@
 """Asks the running service how it is: over loopback, in the own wall's name."""
 
 import http.client
-import json
 import socket
 import struct
-from contextlib import closing
 from typing import Final
-from urllib.parse import urlencode
 
 from daq.doctor.patient import ANSWERS_S, AtWork, Patient, at_work
 from daq.doctor.processes import opened, recorder
+from daq.service.own_line import OwnLine
 from daq.service.rights import wall
 from daq.words import SaidTrouble
 
@@ -21,28 +19,18 @@ def asked_service(patient: Patient) -> AtWork | None:
     """What it knows; None where none runs, it does not answer, or may not be asked by this user."""
     try:
         one = recorder(patient)
-        address = one and listens_at(patient, one.pid)
-        if not address:
+        found = one and listens_at(patient, one.pid)
+        if not found:
             return None
-        with closing(http.client.HTTPConnection(*address, timeout=ANSWERS_S)) as line:
-            told = json.loads(_get(line, "/healthz", _admitted(line, patient))[0])
-            return at_work(told["service"], told["streams"], told["most_streams"])
+        host, port = found
+        address = f"http://[{host}]:{port}" if ":" in host else f"http://{host}:{port}"
+        line = OwnLine(patient.data, address, ANSWERS_S)
+        if (patient.data / wall.NAME).exists():  # else nobody is asked who they are
+            line.enter()
+        told = line.get("/healthz")
+        return at_work(told["service"], told["streams"], told["most_streams"])
     except (OSError, ValueError, LookupError, TypeError, http.client.HTTPException, SaidTrouble):
         return None
-
-
-def _admitted(line: http.client.HTTPConnection, patient: Patient) -> str:
-    """What the own wall's browser would keep; nothing where nobody is asked who it is."""
-    if not (patient.data / wall.NAME).exists():
-        return ""
-    ticket = wall.ticket(wall.key(patient.data), patient.clock.mono_ns())
-    return _get(line, f"/own?{urlencode({'ticket': ticket})}", "")[1]
-
-
-def _get(line: http.client.HTTPConnection, path: str, cookie: str) -> tuple[bytes, str]:
-    line.request("GET", path, headers={"Cookie": cookie} if cookie else {})
-    with line.getresponse() as answer:
-        return answer.read(), (answer.getheader("Set-Cookie") or "").partition(";")[0]
 
 
 def listens_at(patient: Patient, pid: int) -> tuple[str, int] | None:

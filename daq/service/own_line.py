@@ -20,8 +20,10 @@ TAKEN: Final = HTTPStatus.SERVICE_UNAVAILABLE
 class OwnLine:
     """Asks as the Pi's own wall. It comes in by a ticket once, and keeps what it was given."""
 
-    def __init__(self, data: Path, address: str) -> None:
+    def __init__(self, data: Path, address: str, answers_s: float = ANSWERS_S) -> None:
         """`data` has the own wall's key; `address` is where the service serves its pages.
+
+        It has `answers_s` for each answer.
 
         Raises:
             SaidTrouble: that is no such address.
@@ -31,6 +33,7 @@ class OwnLine:
             raise SaidTrouble(said("address-not-so", found=address))
         self._host, self._port = there.hostname, there.port or 80
         self._data = data
+        self._answers_s = answers_s
         self._address = address.rstrip("/")
         self._cookie = ""
         self._token = ""
@@ -61,7 +64,7 @@ class OwnLine:
         return self._asked("POST", path)[1]
 
     def _asked(self, method: str, path: str) -> tuple[str, Any]:
-        line = http.client.HTTPConnection(self._host, self._port, timeout=ANSWERS_S)
+        line = http.client.HTTPConnection(self._host, self._port, timeout=self._answers_s)
         sent = {"Cookie": self._cookie, "X-Page-Token": self._token}
         sent["Content-Type"] = "application/json"
         with closing(line):

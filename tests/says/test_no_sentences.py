@@ -32,7 +32,6 @@ TERMINAL = (
     "ledger/commands.py",
     "ledger/progress.py",
     "service/bench_check.py",
-    "service/kept_wall.py",
     "service/not_ours.py",
     "service/set_up/gauge_text.py",
     "service/set_up/machine_text.py",
