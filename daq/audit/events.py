@@ -56,6 +56,7 @@ from daq.checks.sweep.by_mark import Taught
 from daq.checks.sweep.rings import Laid
 from daq.checks.sweep.spindle import Clamped
 from daq.squaring.learned import Learned
+from daq.squaring.surmise import Guess
 from daq.words import Both, Reading, Said, Unit
 
 
@@ -192,6 +193,8 @@ class SweepDone:
     decidable: Decidable | None = None
     taught: Taught | None = None
     differs: Taught | None = None
+    guesses: tuple[Guess, ...] = ()
+    used: Guess | None = None
 
 
 @dataclass(frozen=True)

@@ -1,6 +1,7 @@
 """What an open audit knows of its head: how well it reads, where it stands, what it is to reach."""
 
 import math
+from dataclasses import replace
 
 from daq.audit.facts import half_zone, middle
 from daq.audit.parts import AxisResult, Effect
@@ -14,8 +15,12 @@ from daq.squaring.equations import Doubt
 from daq.squaring.learned import Learned
 from daq.squaring.response import Standing, stand
 from daq.squaring.story import Story
+from daq.squaring.surmise import swung
 from daq.squaring.tightening import ShiftStats, scatter_of
 from daq.words import PARKED, Axis, Both, Position
+
+SWUNG_DOUBT = math.radians(3.0)
+"""How near the angle of a ram is guessed from one move, one standard deviation."""
 
 
 def repeatability(job: Job) -> Repeat:
@@ -41,7 +46,9 @@ def learned(job: Job) -> Learned:
     known = job.setup.learned if job.setup.learned and not job.head.ram_moved else _prior(job)
     for axis in job.head.backwards | job.head.unsure:
         known = known.unsure_of(axis)
-    return known
+    if not job.head.swung:
+        return known
+    return replace(known, answering=swung(known.answering, job.head.swung, SWUNG_DOUBT))
 
 
 def _prior(job: Job) -> Learned:
