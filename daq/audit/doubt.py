@@ -32,16 +32,17 @@ def of_sweep(
 ) -> Budget:
     """The budget of one axis's difference in a full sweep.
 
-    `read` as taken, `fitted` from it, `return_mm` its return error; `scatter_mm` the least
+    `read` as taken, `fitted` from it, `return_mm` its return error, or what it may have walked
+    unseen where it was not read back; `scatter_mm` the least
     standard deviation of the samples within a reading.
     """
-    machine = job.setup.machine
+    machine, returned = job.setup.machine, read[0].azimuth_deg == read[-1].azimuth_deg
     facts = _facts(
         job,
         tuple(p.azimuth_deg for p in read),
-        tuple(p.order for p in read),
+        tuple(p.order for p in read) if returned else (),
         fitted.d_mm,
-        _walked(job, return_mm),
+        _walked(job, return_mm) if returned else return_mm,
         scatter_mm,
         machine.second_radius if job.setup.second_gauge else None,
     )

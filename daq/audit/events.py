@@ -168,6 +168,7 @@ class SweepDone:
     `decidable`: what can be decided with this gauge, ring and radius, and what would help.
     `taught`: what it teaches of the named ring's wedge, or of the spindle's rise;
     `differs`: what it would teach, were that not against what was known: why is asked next.
+    Not `returned`, the first spot was not read again: it could change nothing of the verdict.
     """
 
     number: int
@@ -192,6 +193,7 @@ class SweepDone:
     decidable: Decidable | None = None
     taught: Taught | None = None
     differs: Taught | None = None
+    returned: bool = True
 
 
 @dataclass(frozen=True)

@@ -14,7 +14,7 @@ from daq.audit.state import Job
 from daq.metrology.rule import Judged, judge, judge_vector
 from daq.squaring.story import Seen, last_seen
 from daq.units import MM_PER
-from daq.words import AXES, OPPOSITE, PARKED, Axis, Both, Position, Shown, Unit, Word
+from daq.words import AXES, OPPOSITE, OTHER, PARKED, Axis, Both, Position, Shown, Unit, Word
 
 END_COUNTS: Final = 5
 """This near the end of its travel a contact no longer follows."""
@@ -138,9 +138,10 @@ def points(known: dict[Position, float]) -> tuple[Point, ...]:
     return tuple(Point(position, value) for position, value in known.items())
 
 
-def as_seen(swept: Sequence[Point]) -> tuple[Seen, ...]:
-    """A sweep's points as the head's story keeps them: it ends where it began."""
-    return tuple(Seen(p.position, p.pushed_mm) for p in (*swept[1:], *swept[:1]))
+def as_seen(swept: Sequence[Point], *, returned: bool) -> tuple[Seen, ...]:
+    """A sweep's points as the head's story keeps them; `returned`: it ends where it began."""
+    order = (*swept[1:], *swept[:1]) if returned else swept
+    return tuple(Seen(p.position, p.pushed_mm) for p in order)
 
 
 def began_at(job: Job) -> Position:
@@ -159,8 +160,38 @@ def differences(known: Mapping[Position, float]) -> Both[float]:
 def unread_places(job: Job) -> tuple[Position, ...]:
     """The places still to be read, the guided one first; at the end the first one again."""
     taken = [r.position for r in job.reads.taken]
-    left = tuple(p for p in job.setup.plan.positions if p not in taken)
+    left = tuple(p for p in sweep_order(job) if p not in taken)
     return left or (certain(taken[0]),)
+
+
+def is_quick(job: Job) -> bool:
+    """Whether what tells nothing new is left out."""
+    return job.setup.machine.plan == "quick"
+
+
+def both_at_once(job: Job) -> bool:
+    """Whether the bolts of both axes are cracked together now: both are to be moved."""
+    machine, other = job.setup.machine, OTHER[axis_of(job)]
+    together = is_quick(job) and machine.loosen == "both" and not job.loose
+    settable = machine.axis(other).adjust.kind not in ("none", "shim")
+    left = other in job.moves.alone or job.axes.results[other].word == "in"
+    return together and settable and not left
+
+
+def sweep_order(job: Job) -> tuple[Position, ...]:
+    """Where the sweep under way reads, in order."""
+    told = job.ahead.places if job.ahead is not None else ()
+    return told or job.setup.plan.positions
+
+
+def sweep_from(job: Job) -> tuple[Position, ...]:
+    """The order of a sweep begun now: from where the gauge stands, and unwinding its cable."""
+    every, stands = job.setup.plan.positions, job.gauge.at
+    if not is_quick(job) or stands not in every or job.reads.turned:
+        return every
+    at = every.index(stands)
+    onward = (*every[at:], *every[:at])
+    return (onward[0], *onward[:0:-1]) if job.gauge.wound_deg > 0.0 else onward
 
 
 def first_read(job: Job) -> Next:
@@ -197,12 +228,15 @@ def check_order(job: Job, axis: Axis) -> tuple[Position, ...]:
     """Where a pair check reads, in order; without a back, nod is checked against the sides.
 
     It ends where the gauge is parked, ready to watch the tightening or the next move; with
-    the bolts tight it begins there if the gauge stands there anyway.
+    the bolts tight it begins there if the gauge stands there anyway. Where time is saved it always
+    does: most axes checked are tightened next.
     """
-    near = PARKED[axis]
+    near, stands = PARKED[axis], stands_at(job)
     far = OPPOSITE[near]
     across = (far,) if far in job.setup.plan.positions else ("right", "left")
-    begins = axis not in job.loose and stands_at(job) == near
+    if is_quick(job):
+        return (far, near) if stands == far else (near, *across)
+    begins = axis not in job.loose and stands == near
     return (near, *across) if begins else (*across, near)
 
 

@@ -2,7 +2,7 @@
 
 import math
 
-from daq.audit.facts import half_zone, middle
+from daq.audit.facts import half_zone, is_quick, middle
 from daq.audit.parts import AxisResult, Effect
 from daq.audit.state import Job
 from daq.checks.sweep.effects import effects
@@ -15,7 +15,10 @@ from daq.squaring.learned import Learned
 from daq.squaring.response import Standing, stand
 from daq.squaring.story import Story
 from daq.squaring.tightening import ShiftStats, scatter_of
-from daq.words import PARKED, Axis, Both, Position
+from daq.words import OPPOSITE, PARKED, Axis, Both, Position
+
+_AS_MUCH = 0.8
+"""Parked across, a gauge sees as much of a move that is this part of it."""
 
 
 def repeatability(job: Job) -> Repeat:
@@ -81,6 +84,21 @@ def park_at(job: Job, axis: Axis) -> Position:
     usual, away_mm = PARKED[axis], pivot_mm(job, axis)
     better = sees_too_little(usual, job.setup.machine.sweep_radius, away_mm, -away_mm)
     return better if better in job.setup.plan.positions else usual
+
+
+def park_from(job: Job, axis: Axis, stands: Position | None) -> Position:
+    """The same, but where the gauge stands already if it sees as much from there."""
+    usual = park_at(job, axis)
+    across = OPPOSITE[usual]
+    if not is_quick(job) or stands != across or across not in job.setup.plan.positions:
+        return usual
+    here, there = (_sees_from(job, axis, place) for place in (across, usual))
+    return across if here >= _AS_MUCH * there else usual
+
+
+def _sees_from(job: Job, axis: Axis, place: Position) -> float:
+    away_mm = pivot_from_parked(axis, place, pivot_mm(job, axis))
+    return abs(sensitivity(job.setup.machine.sweep_radius, away_mm))
 
 
 def shift_stats(job: Job, axis: Axis) -> ShiftStats:

@@ -58,9 +58,9 @@ class ReadAt:
 class Ahead:
     """What the screens show of a step that was worked out when it was reached.
 
-    `places`: where the gauge is wanted, in order, to park it or for a pair check; `stands_at`:
-    where it was read last. `worked`: the axis that was worked on last. `nod_mm`: how far the
-    nod still to be made moves the head where the gauge is parked. `way`: what is left of a move
+    `places`: where the gauge is wanted, in order, to park it, for a pair check or a sweep;
+    `stands_at`: where it was read last. `worked`: the axis that was worked on last. `nod_mm`: how
+    far the nod still to be made moves the head where the gauge is parked. `way`: what is left of a move
     once the bolts were cracked. `bolt`: the next one to pull up, None when there is none
     left; `pull`: how far, then in the end, if the file says; `bolts`: in how many steps.
     `stations`: every reading of a round, in order. `squares`: the axis that would be moved first
@@ -81,12 +81,16 @@ class Ahead:
 
 @dataclass(frozen=True)
 class Next:
-    """Where the audit goes from here, and what is to be shown there."""
+    """Where the audit goes from here, and what is to be shown there.
+
+    `left_out`: what is not done on the way there, and why.
+    """
 
     step: Step
     axis: Axis | None = None
     # Where it goes is the same whatever is shown there.
     ahead: Ahead | None = field(default=None, compare=False)
+    left_out: Said | None = field(default=None, compare=False)
 
 
 @dataclass(frozen=True)
@@ -193,6 +197,20 @@ class Point:
 
     position: Position
     pushed_mm: float
+
+
+@dataclass(frozen=True)
+class Foreseen:
+    """Where the head must stand after what was done to it, read nowhere yet.
+
+    `points`: what each place must read; `slack_mm`: how far each axis's parked reading may differ
+    from that.
+    """
+
+    points: tuple[Point, ...]
+    results: Both[AxisResult]
+    slack_mm: Both[float]
+    whole: Whole | None = None
 
 
 @dataclass(frozen=True)

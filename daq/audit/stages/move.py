@@ -4,12 +4,15 @@ from dataclasses import dataclass, replace
 
 from daq.audit import events as e
 from daq.audit.facts import began_mm, certain, is_far_out, noise_mm, shown_face
-from daq.audit.folding import go, leave, seen_at
+from daq.audit.folding import as_foreseen, go, leave, seen_at
+from daq.audit.head import standing
 from daq.audit.held.move import Asked
+from daq.audit.held.tightening import Bolts
 from daq.audit.input import Input, Refused
 from daq.audit.parts import Next, StopAt
 from daq.audit.questions import ON_PURPOSE, TURN_ON, Answer, Question
 from daq.audit.reading import check_travel, move_of, watched
+from daq.audit.soonest import after_move, foreseen
 from daq.audit.stage import WATCHED, Handler, Shows, Stage, Took
 from daq.audit.state import Job
 from daq.audit.views.common import (
@@ -59,7 +62,19 @@ def stopped(job: Job, given: Input) -> tuple[e.Data, ...]:
         past, to = now_mm - stop.stop_face_mm, Next("question", axis)
         return (e.StopDoubted(axis, reading, past, meant(job, stop, now_mm), to),)
     past, wrong = now_mm - stop.stop_face_mm, missed(job, stop, now_mm)
-    return (e.Moved(axis, reading, past, Next("check", axis), wrong),)
+    moved = e.Moved(axis, reading, past, Next("check", axis), wrong)
+    if stop.by_hand or (wrong is not None and wrong.code == "went-away"):
+        return (moved,)
+    return (_followed(_moved(job, moved), moved),)
+
+
+def _followed(after: Job, moved: e.Moved) -> e.Moved:
+    """The turn, and what follows it; where nothing is read first, where the head must stand."""
+    at = standing(after)
+    follows = after_move(after, moved.axis, at)
+    if follows.step == "check":
+        return replace(moved, next=follows)
+    return replace(moved, next=follows, stands=foreseen(after, at))
 
 
 def missed(job: Job, stop: StopAt, face_mm: float) -> Said | None:
@@ -161,11 +176,14 @@ def _moved(job: Job, data: e.Moved) -> Job:
     told = seen_at(data.reading.position, job.setup.gauge.pushed(data.reading.mean_mm))
     stopped = tuple(replace(reading, stays=True) for reading in told)
     happened: Story = (Happened("moved", data.axis), *stopped, Happened("rested", data.axis))
+    after = as_foreseen(leave(job, data.next, data.said), data.stands)
+    to_tighten = data.next.step == "tighten"
     return replace(
-        leave(job, data.next, data.said),
+        after,
         tightening=replace(job.tightening, before={}),
         moves=replace(job.moves, made=job.moves.made + 1),
-        head=replace(job.head, story=(*job.head.story, *happened)),
+        bolts=Bolts(first_face_mm=data.reading.mean_mm) if to_tighten else job.bolts,
+        head=replace(after.head, story=(*job.head.story, *happened)),
     )
 
 

@@ -110,7 +110,8 @@ def _carry_on(job: Job, changed: e.Answered, before: Story) -> e.Answered:
     base = job.base
     if base is None or base.position is None:
         raise Refused("not-parked")
-    told = as_seen(changed.points) if changed.sweep is not None else ()
+    sweep = changed.sweep
+    told = () if sweep is None else as_seen(changed.points, returned=sweep.returned)
     seen = Seen(base.position, job.setup.gauge.pushed(base.mean_mm))
     put_right = replace(
         job,
@@ -159,7 +160,8 @@ def _answered(job: Job, data: e.Answered) -> Job:
     story, sweeps = job.head.story, job.sweeps
     if data.sweep is not None:
         sweeps = replace(sweeps, done=(*sweeps.done[:-1], data.sweep))
-        story = (*story[: job.head.swept_from], *as_seen(data.points))
+        told = as_seen(data.points, returned=data.sweep.returned)
+        story = (*story[: job.head.swept_from], *told)
     if data.key in ("zeroed", "set-anew"):
         story = then(story, Happened("zeroed"))
     if data.stop is not None and job.base is not None:

@@ -17,9 +17,9 @@ from daq.audit.facts import (
 from daq.audit.head import is_blind, reading_sd, standing
 from daq.audit.input import Input, Refused
 from daq.audit.lesson import teach
-from daq.audit.next_move import after_check
 from daq.audit.parts import AxisResult, Next, Strange
 from daq.audit.reading import taken
+from daq.audit.soonest import after_check
 from daq.audit.state import Job
 from daq.squaring import recognise
 from daq.squaring.learned import ANYWHERE_MM

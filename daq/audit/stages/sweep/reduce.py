@@ -13,6 +13,7 @@ from daq.audit.laid import known, reversal
 from daq.audit.next_move import after_sweep
 from daq.audit.parts import Added, Flaw, Next
 from daq.audit.reading import orders
+from daq.audit.stages.sweep.unreturned import unseen_mm
 from daq.audit.state import Job
 from daq.checks import finding as against
 from daq.checks.sweep import findings as look
@@ -40,6 +41,7 @@ class FittedSweep:
     alone: Fit
     fitted: Fit
     return_mm: float
+    returned: bool
 
 
 def reduce(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]) -> SweepDone:
@@ -64,7 +66,7 @@ def reduce(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]
         why=job.reads.why,
         center_pushed_mm=swept.fitted.c_mm,
         slopes=swept.fitted.slopes,
-        return_error_mm=swept.return_mm,
+        return_error_mm=swept.return_mm if swept.returned else 0.0,
         spare_mm=swept.fitted.spare_mm,
         points=points(_as_it_ended(swept)),
         findings=found,
@@ -79,6 +81,7 @@ def reduce(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]
         budgets=budgets,
         whole=as_one(job, results),
         effects=on_the_work(job, results),
+        returned=swept.returned,
     )
     if not usable:
         return done
@@ -89,7 +92,12 @@ def reduce(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]
 def _decidable(job: Job, swept: FittedSweep, done: SweepDone, still: float) -> Decidable:
     """What can be decided with the sweep just done."""
     after = replace(job, sweeps=replace(job.sweeps, done=(*job.sweeps.done, done)))
-    return decidable(after, swept.read, swept.fitted, swept.return_mm, still)
+    read = swept.read
+    if not swept.returned:
+        # The next sweep may be read back.
+        step = (read[-1].order - read[0].order) / (len(read) - 1)
+        read = (*read, replace(read[0], order=read[-1].order + step))
+    return decidable(after, read, swept.fitted, swept.return_mm, still)
 
 
 def _fitted(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]) -> FittedSweep:
@@ -100,10 +108,13 @@ def _fitted(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...
         for p, r, at in zip(where, readings, orders(readings), strict=True)
     )
     machine = job.setup.machine
+    returned = where[0] == where[-1]
+    alone = fit(read, machine.sweep_radius, drift=returned)
+    if not returned:
+        return FittedSweep(where, read, alone, alone, unseen_mm(job), returned)
     back = return_error(read[0].pushed_mm, read[-1].pushed_mm)
-    alone = fit(read, machine.sweep_radius, drift=True)
     if other is None or machine.second_radius is None or len(seconds) != len(readings):
-        return FittedSweep(where, read, alone, alone, back)
+        return FittedSweep(where, read, alone, alone, back, returned)
     across = tuple(
         Spot(p.azimuth_deg, other.pushed(r.mean_mm), p.order)
         for p, r in zip(read, seconds, strict=True)
@@ -112,11 +123,14 @@ def _fitted(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...
     back = return_error(across_bar[0].pushed_mm, across_bar[-1].pushed_mm)
     bar = fit(across_bar, machine.sweep_radius + machine.second_radius, drift=True)
     # The bar's slopes, as differences across the first gauge's own circle.
-    return FittedSweep(where, read, alone, replace(bar, radius_mm=machine.sweep_radius), back)
+    bar = replace(bar, radius_mm=machine.sweep_radius)
+    return FittedSweep(where, read, alone, bar, back, returned)
 
 
 def _as_it_ended(swept: FittedSweep) -> dict[Position, float]:
     """Each position's value as the gauge would read it at the end, a steady drift assumed."""
+    if not swept.returned:
+        return {p: each.pushed_mm for p, each in zip(swept.where, swept.read, strict=True)}
     first, last = swept.read[0], swept.read[-1]
     drift = (last.pushed_mm - first.pushed_mm) / (last.order - first.order)
     return {
@@ -151,13 +165,13 @@ def _findings(job: Job, swept: FittedSweep, added: tuple[Added, ...]) -> tuple[F
     resolution = job.setup.gauge.resolution
     tolerance = narrowest(job)
     earlier = job.sweeps.done[-1].spare_mm if job.sweeps.done else None
-    found = [_returned(job, swept)]
+    found = [_returned(job, swept) if swept.returned else None]
     spare = swept.fitted.spare_mm
     if spare is not None:
         allowed = look.spare_limit_mm(resolution, tolerance, job.gauge.spread_mm / 8)
         found.append(look.spare_past(spare, allowed, unit, earlier_mm=earlier))
     if len(job.setup.plan.positions) > 4:
-        wave = second(swept.read, job.setup.machine.sweep_radius, drift=True)
+        wave = second(swept.read, job.setup.machine.sweep_radius, drift=swept.returned)
         allowed = look.spare_limit_mm(resolution, tolerance, job.gauge.spread_mm / 8)
         found.append(look.second_past(wave, allowed, unit))
     found += [_over_bound(job, each) for each in added if not each.learned]

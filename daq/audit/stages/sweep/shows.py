@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from daq.audit.facts import unread_places
+from daq.audit.facts import is_quick, unread_places
 from daq.audit.stage import Shows, half_read, just
 from daq.audit.stages.sweep.flicks import asked
 from daq.audit.state import Job
@@ -31,7 +31,8 @@ def _says(job: Job) -> Wording:
         tight = (said("all-still-tight"), *flick)
         return Wording(said("down-at", at=at(place)), contact_down(job), tight)
     if len(job.reads.taken) == len(job.setup.plan.positions):
-        return Wording(said("turn-back", to=to(place)), said("take-again-there"))
+        back = said("turn-on", to=to(place)) if is_quick(job) else said("turn-back", to=to(place))
+        return Wording(back, said("take-again-there"))
     return Wording(said("turn-until-at", at=at(place)), said("take"))
 
 
