@@ -1,4 +1,4 @@
-"""How many moves a head takes until it is inside: random heads, through every decision.
+"""How many minutes and moves a head takes until it is inside: random heads, every decision.
 
     python tests/benchmarks/head_rows.py [--heads N] [--cells first-10,one-10,...]
         [--processes N] [--seed N] [--rule simple|share|guarded|both]
@@ -19,6 +19,7 @@ from functools import partial
 
 from heads.cells import BY_KEY, CELLS, Cell
 from heads.measure import SEED, each_head, measure, moves_by_hand, percentile
+from heads.shop import Files
 from heads.table import line, table
 
 from daq.metrology.rule import SHARE
@@ -28,15 +29,17 @@ BY_HAND = (("half of the difference", False), ("a guessed part of it", True))
 
 def guarded(cell: Cell) -> Cell:
     """The same cell by the guarded rule, for which no figure is set."""
-    files = replace(cell.series.files, rule="guarded")
-    series = replace(cell.series, files=files)
-    return replace(cell, series=series, mean=None, most=None)
+    return _with(cell, replace(cell.series.files, rule="guarded"))
 
 
 def shared(cell: Cell) -> Cell:
     """The same cell with the simple rule's default share, for which no figure is set."""
-    files = replace(cell.series.files, share=SHARE)
-    return replace(cell, series=replace(cell.series, files=files), mean=None, most=None)
+    return _with(cell, replace(cell.series.files, share=SHARE))
+
+
+def _with(cell: Cell, files: Files) -> Cell:
+    series = replace(cell.series, files=files)
+    return replace(cell, series=series, mean=None, most=None, minutes=None, truly=None)
 
 
 def chosen(keys: str, rule: str) -> list[Cell]:
@@ -68,7 +71,8 @@ def main() -> None:
     args = parser.parse_args()
     rows = []
     for row in measure(chosen(args.cells, args.rule), args.heads, args.processes, args.seed):
-        print(f"{row.cell.key}: {row.mean:.3f} / {row.most}", file=sys.stderr, flush=True)
+        said = f"{row.cell.key}: {row.minutes.mean:.2f} min, {row.mean:.3f} / {row.most} moves"
+        print(said, file=sys.stderr, flush=True)
         rows.append(row)
     print(f"{args.heads} heads a cell, seed {args.seed}\n")
     print(table(line(row) for row in rows))

@@ -2,10 +2,12 @@
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from itertools import groupby
-from math import ceil
+from math import ceil, sqrt
+from random import Random
+from statistics import stdev
 from typing import TypeVar
 
 from daq.service.in_memory import InMemory
@@ -13,12 +15,23 @@ from daq.service.in_memory import InMemory
 from . import by_hand, population
 from .cells import Cell, Series
 from .codes import in_codes
-from .mill import Mill
+from .mill import Mill, Visit
 from .rider import Outcome, ride
 from .shop import setup
 
 SEED = 1
+WELL_INSIDE = 0.4
+"""Of the limit: a head found so has nothing to be done to it, whatever ring and noise add."""
 T = TypeVar("T")
+
+
+@dataclass(frozen=True, slots=True)
+class Spread:
+    """A mean, its standard error, and what 95 % keep to."""
+
+    mean: float
+    error: float
+    most: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +54,22 @@ class Measured:
     @property
     def mean(self) -> float:
         """Moves on average, of the audits that were signed."""
-        return sum(each.moves for each in self.ended) / max(len(self.ended), 1)
+        return self.turned.mean
+
+    @property
+    def minutes(self) -> Spread:
+        """How long the audits took that were signed, by the clock of hands."""
+        return spread([each.minutes for each in self.ended])
+
+    @property
+    def turned(self) -> Spread:
+        """Moves of the audits that were signed."""
+        return spread([each.moves for each in self.ended])
+
+    @property
+    def readings(self) -> float:
+        """Readings on average, of the audits that were signed."""
+        return spread([each.readings for each in self.ended]).mean
 
     @property
     def most(self) -> int:
@@ -61,7 +89,15 @@ class Measured:
         return sum(not each.lost and holds(each) for each in self.outcomes) / len(self.outcomes)
 
 
-def percentile(values: Iterable[int], share: float) -> int:
+def spread(values: Sequence[float]) -> Spread:
+    """Mean, standard error and 95th percentile; nothing of nothing."""
+    if not values:
+        return Spread(0.0, 0.0, 0.0)
+    error = stdev(values) / sqrt(len(values)) if len(values) > 1 else 0.0
+    return Spread(sum(values) / len(values), error, percentile(values, 0.95))
+
+
+def percentile(values: Iterable[T], share: float) -> T:
     """The smallest value that at least this share of the values does not exceed."""
     ordered = sorted(values)
     return ordered[max(ceil(share * len(ordered)) - 1, 0)]
@@ -73,7 +109,7 @@ def audits(series: Series, count: int, seed: int, number: int) -> list[Outcome]:
     house: InMemory | None = None
     outcomes = []
     for audit in range(count):
-        visit = population.visit(seed, number, audit)
+        visit = stands(series, seed, number, audit)
         files = setup(series.files, visit.radius_mm)
         house = house or InMemory(files, in_codes)
         house.setup = files
@@ -81,6 +117,15 @@ def audits(series: Series, count: int, seed: int, number: int) -> list[Outcome]:
         if outcomes[-1].lost:
             house = None
     return outcomes
+
+
+def stands(series: Series, seed: int, number: int, audit: int) -> Visit:
+    """How that audit finds its head: anyhow, or well inside."""
+    visit = population.visit(seed, number, audit)
+    if not series.inside:
+        return visit
+    rng, most_mm = Random(f"inside {visit.seed}"), WELL_INSIDE * series.files.limit_mm
+    return replace(visit, start_mm=(rng.uniform(-most_mm, most_mm), rng.uniform(-most_mm, most_mm)))
 
 
 def moves_by_hand(cell: Cell, guess: bool, seed: int, number: int) -> int:

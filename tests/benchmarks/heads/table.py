@@ -3,11 +3,12 @@
 from collections.abc import Iterable, Sequence
 
 from .cells import Cell
-from .measure import Measured
+from .measure import Measured, Spread
 
 HEADS = (
-    "cell", "moves to", "rule", "mean", "reach", "99 %", "reach", "reached",
-    "truly in", "conforms", "does not", "undecided", "asked", "lost",
+    "cell", "moves to", "rule", "minutes", "reach", "95 %", "moves", "reach", "99 %", "reach",
+    "readings", "truly in", "reach", "reached", "conforms", "does not", "undecided", "asked",
+    "lost",
 )  # fmt: skip
 _LEFT = (0, 1, 2)
 
@@ -20,16 +21,29 @@ def line(measured: Measured) -> tuple[str, ...]:
         cell.key,
         cell.say,
         _rule(cell),
-        f"{measured.mean:.3f}",
-        "" if cell.mean is None else f"{cell.mean:g}",
+        _mean(measured.minutes),
+        _to_reach(cell.minutes),
+        f"{measured.minutes.most:.1f}",
+        _mean(measured.turned),
+        _to_reach(cell.mean),
         str(measured.most),
-        "" if cell.most is None else str(cell.most),
-        _reached(measured),
+        _to_reach(cell.most),
+        f"{measured.readings:.1f}",
         f"{measured.inside:.1%}",
+        "" if cell.truly is None else f"{cell.truly:.0%}",
+        _reached(measured),
         *(f"{measured.verdict(each):.1%}" for each in VERDICTS),
         f"{asked:.1%}",
         str(len(measured.lost)),
     )
+
+
+def _mean(of: Spread) -> str:
+    return f"{of.mean:.2f} ± {of.error:.2f}"
+
+
+def _to_reach(figure: float | None) -> str:
+    return "" if figure is None else f"{figure:g}"
 
 
 def _rule(cell: Cell) -> str:
@@ -49,6 +63,10 @@ def reached(measured: Measured) -> bool | None:
         kept.append(measured.mean <= cell.mean)
     if cell.most is not None:
         kept.append(measured.most <= cell.most)
+    if cell.minutes is not None:
+        kept.append(measured.minutes.mean <= cell.minutes)
+    if cell.truly is not None:
+        kept.append(measured.inside >= cell.truly)
     if cell.undecided is not None:
         kept.append(measured.verdict("cannot-be-decided") >= cell.undecided)
     return all(kept) if kept else None
