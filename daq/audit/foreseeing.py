@@ -8,13 +8,12 @@ from daq.audit.apply import evolve
 from daq.audit.chosen import read_at
 from daq.audit.events import Data
 from daq.audit.facts import certain, check_order, stands_at, sweep_from
-from daq.audit.head import park_at, park_from
+from daq.audit.head import nod_mm, park_from
 from daq.audit.next_move import furthest
 from daq.audit.parts import Ahead, Next, Way
 from daq.audit.reasons import REASONS
 from daq.audit.state import Job
 from daq.audit.way import way_left
-from daq.squaring.advice import pivot_from_parked
 from daq.squaring.story import last_worked
 from daq.squaring.tightening import Tighten, next_step, pull, steps, whole
 
@@ -73,16 +72,6 @@ def _pull(job: Job, tighten: Tighten) -> Ahead:
     if step is None:
         return Ahead(pull=whole(tighten, unit), bolts=every)
     return Ahead(bolt=step.bolt, pull=pull(step, tighten, unit), bolts=every)
-
-
-def nod_mm(job: Job) -> float:
-    """How far the nod still to be made moves the head where the gauge is parked, mm."""
-    if job.axis != "nod" or "nod" not in job.axes.results:
-        return 0.0
-    machine = job.setup.machine
-    pivot_mm = pivot_from_parked("nod", park_at(job, "nod"), machine.nod.pivot_distance)
-    lean = job.axes.results["nod"].error_mm / machine.diameter
-    return abs(lean * (machine.sweep_radius + pivot_mm))
 
 
 def _way(job: Job) -> Way | None:

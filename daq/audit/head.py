@@ -101,6 +101,16 @@ def _sees_from(job: Job, axis: Axis, place: Position) -> float:
     return abs(sensitivity(job.setup.machine.sweep_radius, away_mm))
 
 
+def nod_mm(job: Job) -> float:
+    """How far the nod still to be made moves the head where the gauge is parked, mm."""
+    if job.axis != "nod" or "nod" not in job.axes.results:
+        return 0.0
+    machine = job.setup.machine
+    pivot_mm = pivot_from_parked("nod", park_at(job, "nod"), machine.nod.pivot_distance)
+    lean = job.axes.results["nod"].error_mm / machine.diameter
+    return abs(lean * (machine.sweep_radius + pivot_mm))
+
+
 def shift_stats(job: Job, axis: Axis) -> ShiftStats:
     """What tightening an axis did before, this audit's own included."""
     before = learned(job).shift_stats[axis]

@@ -60,8 +60,8 @@ class Ahead:
 
     `places`: where the gauge is wanted, in order, to park it, for a pair check or a sweep;
     `stands_at`: where it was read last. `worked`: the axis that was worked on last. `nod_mm`: how
-    far the nod still to be made moves the head where the gauge is parked. `way`: what is left of a move
-    once the bolts were cracked. `bolt`: the next one to pull up, None when there is none
+    far the nod still to be made moves the head where the gauge is parked. `way`: what is left of
+    a move once the bolts were cracked. `bolt`: the next one to pull up, None when there is none
     left; `pull`: how far, then in the end, if the file says; `bolts`: in how many steps.
     `stations`: every reading of a round, in order. `squares`: the axis that would be moved first
     if somebody wanted it, where only a check was.

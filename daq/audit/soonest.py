@@ -92,7 +92,8 @@ def _best(
     if not can_be_set(job, axis):
         return "left"
     costs = {"left": cost.left}
-    if wants_move(job, axis, landed(job, axis, at, OTHER[axis] in waiting)):
+    # Bolts that are tight are left alone on an axis that is in; a loose one is brought nearer.
+    if axis in job.loose or wants_move(job, axis, landed(job, axis, at, OTHER[axis] in waiting)):
         costs["turned"] = cost.turned
     if axis != read:
         costs["pair"] = cost.pair
@@ -114,7 +115,7 @@ def _ways(job: Job, axis: Axis, at: Standing, waiting: frozenset[Axis]) -> Ways:
         off=off,
         doubt=across * at.lean_doubt(axis),
         parked=across * _parked_doubt(job, axis, at),
-        later=math.hypot(across * math.hypot(*tightens), crossed, math.sqrt(2.0) * reading_sd(job)),
+        later=math.hypot(across * math.hypot(*tightens), crossed, result.u_mm),
         reads=reads,
         leaves=math.hypot(leaves, reads),
         far=math.hypot(leaves, abs(off) * pivot),

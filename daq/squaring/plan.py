@@ -71,10 +71,10 @@ class Ways:
 def ways(axis: AxisStands, cost: Steps) -> Ways:
     """Return what each way on with an axis costs."""
     likely = inside(axis.off, math.hypot(axis.doubt, axis.later), axis.half)
-    after = _ended(axis, axis.leaves, cost)
-    turned = cost.move + _ended(axis, math.hypot(axis.parked, axis.far), cost)
-    pair = cost.pair + _read(axis, axis.off, axis.doubt, cost.onward + after, cost.again)
-    return Ways((1.0 - likely) * cost.again, pair, turned, likely)
+    small, far = (_ended(axis, sd, cost) for sd in (axis.leaves, math.hypot(axis.parked, axis.far)))
+    again = cost.again + max(small, far)
+    pair = cost.pair + _read(axis, axis.off, axis.doubt, cost.onward + small, again)
+    return Ways((1.0 - likely) * again, pair, cost.move + far, likely)
 
 
 def inside(off: float, sd: float, half: float) -> float:

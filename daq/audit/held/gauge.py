@@ -18,8 +18,9 @@ class GaugeSeen:
     audit was opened, so that some spot reads zero. `visits`: how far spots read off that were
     come back to untouched. `read`: how many readings were taken; in `flickered` of them a digit
     changed. `at`: where it was read last, its cable wound by `wound_deg` since it was put on, above
-    zero the way from front to right. `friction`: as flicks of the arm showed it since it was put in,
-    None when they did not; `sent_back`: where the number rested in the attempts that did not come back, until one does.
+    zero the way from front to right. `friction`: as flicks of the arm showed it since it was
+    put in, None when they did not; `sent_back`: where the number rested in the attempts that did
+    not come back, until one does.
     """
 
     unit: Unit

@@ -160,8 +160,8 @@ def _answered(job: Job, data: e.Answered) -> Job:
     story, sweeps = job.head.story, job.sweeps
     if data.sweep is not None:
         sweeps = replace(sweeps, done=(*sweeps.done[:-1], data.sweep))
-        told = as_seen(data.points, returned=data.sweep.returned)
-        story = (*story[: job.head.swept_from], *told)
+        swept = as_seen(data.points, returned=data.sweep.returned)
+        story = (*story[: job.head.swept_from], *swept)
     if data.key in ("zeroed", "set-anew"):
         story = then(story, Happened("zeroed"))
     if data.stop is not None and job.base is not None:
