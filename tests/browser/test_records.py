@@ -1,10 +1,12 @@
 """The list of audits in a real browser: on every screen, without a script, by keyboard."""
 
+import re
 import shutil
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from playwright.sync_api import expect
 
 from daq.audit.state import Shop
 from daq.service.listing import Listing
@@ -49,12 +51,13 @@ def test_the_list_fits_every_screen_and_is_filtered_without_a_script(
     page.get_by_label("By", exact=True).fill("bo sample")
     page.get_by_label("Practice").select_option("yes")
     page.get_by_role("button", name="Show").click()
-    assert "by=bo+sample" in page.url and "practice=yes" in page.url
+    expect(page).to_have_url(re.compile(r"by=bo\+sample&.*practice=yes"))
+    page.wait_for_load_state()
     rows = page.locator("table.audits tbody tr")
     assert 0 < rows.count() < 25
     assert page.get_by_label("By", exact=True).input_value() == "bo sample"
     page.get_by_role("link", name="All audits").click()
-    assert page.url == f"{pages}/records"
+    expect(page).to_have_url(f"{pages}/records")
     screens.close()
 
 
