@@ -139,7 +139,7 @@ def test_the_page_alone_notices_that_its_gauge_fell_silent(
     goes_on(page, "move")
     page.evaluate(SEEN)
     hub.publish(replace(LIVE, n=LIVE.n + 1, text="1.205", fresh_for_ms=300))
-    page.wait_for_function("window.seen.includes('1.205')")
+    page.wait_for_function("() => window.seen.includes('1.205')")
     hub.number = replace(LIVE, text="", fresh=False)
     stopped(page, "move")
 
