@@ -183,6 +183,12 @@ class Screens:
             self.wrong.append(head + text)
 
 
+def resize(page: Page, size: ViewportSize) -> None:
+    """Give a window another size, and wait until its page has it."""
+    page.set_viewport_size(size)
+    page.wait_for_function("size => innerWidth === size.width", arg=size)
+
+
 def later(page: Page, ms: int) -> None:
     """Put the page's own clock on."""
     page.evaluate(LATER, ms)

@@ -9,7 +9,7 @@ from playwright.sync_api import Page, expect
 from daq.service.clock import SystemClock
 from daq.service.rights.access import Access
 from tests.browser.plain import served
-from tests.browser.screens import PHONE, WALL, Screens
+from tests.browser.screens import PHONE, WALL, Screens, resize
 from tests.entry import ticket
 from tests.web.conftest import shop_set_up
 from web.rights import COOKIE
@@ -42,7 +42,7 @@ def looked_at(page: Page, address: str) -> dict[object, object]:
     page.goto(address)
     page.evaluate(SHOWN)
     for size in SIZES:
-        page.set_viewport_size(size)
+        resize(page, size)
         found = [*axe.run(page).response["violations"]] if size is not SIZES[1] else []
         wrong |= {(size["width"], f["id"]): [n["html"] for n in f["nodes"]][:3] for f in found}
         wrong[size["width"], "small"] = page.evaluate(SMALL, [LEAST, PRESSED])
