@@ -58,6 +58,11 @@ LATER = """ms => {
   const now = performance.now.bind(performance);
   performance.now = () => now() + ms;
 }"""
+DRAWN_IN = """size => new Promise((drawn) => {
+  const look = () => innerWidth === size.width ? drawn() : requestAnimationFrame(look);
+  requestAnimationFrame(look);
+})"""
+"""A page hears of its new size before the frame that is drawn in it."""
 CUT = r"Failed to load resource: net::ERR_(CONNECTION_\w+|EMPTY_RESPONSE|INCOMPLETE_CHUNKED\w+)"
 """What a browser says of a service that is away."""
 GIVEN_UP = "net::ERR_ABORTED"
@@ -184,9 +189,9 @@ class Screens:
 
 
 def resize(page: Page, size: ViewportSize) -> None:
-    """Give a window another size, and wait until its page has it."""
+    """Give a window another size, and wait until its page is drawn in it."""
     page.set_viewport_size(size)
-    page.wait_for_function("size => innerWidth === size.width", arg=size)
+    page.evaluate(DRAWN_IN, size)
 
 
 def later(page: Page, ms: int) -> None:
