@@ -9,9 +9,11 @@ import pytest
 
 from tests.benchmarks.heads import odd, other, population
 from tests.benchmarks.heads.cells import BY_KEY
-from tests.benchmarks.heads.measure import audits, mill_of
+from tests.benchmarks.heads.measure import Measured, audits, mill_of
 from tests.benchmarks.heads.odd import KNOCKED_BY, Odd, OddMill
 from tests.benchmarks.heads.other import HAND_MM, LANDS_MM, WOUND_RAD, Screwed
+from tests.benchmarks.heads.rider import Outcome
+from tests.benchmarks.heads.table import reached
 
 STILL = {"sigma_mm": 0.0, "resolution_mm": 1e-7, "wedge_mm": 0.0, "stop_error_mm": 0.0}
 BACK_MM = (0.003, 0.008)
@@ -87,6 +89,18 @@ def test_a_knock_of_every_audit_comes_while_it_is_read():
         one = mill_of(BY_KEY["first-knock"].series, 1, number, 0)
         assert one.visit.bump_at <= KNOCKED_BY
         assert one.conditions.bump_chance == 1.0
+
+
+def test_a_knock_is_counted_where_nothing_else_was_named():
+    told = (
+        Outcome(2, "conforms", strange=("bumped",)),
+        Outcome(2, "conforms", strange=("bumped",), named=("swung",)),
+        Outcome(2, "conforms", named=("knocked",)),
+        Outcome(2, "conforms"),
+    )
+    row = Measured(BY_KEY["first-ram"], told)
+    assert (row.knocked, row.named) == (0.5, 0.25)
+    assert reached(row) is False
 
 
 def test_a_shop_with_shims_gets_to_the_end_of_an_audit():

@@ -20,12 +20,16 @@ class Series:
     """Heads audited again and again under the same conditions, with the same files.
 
     `inside`: each audit finds its head well inside. `other`: the heads are somebody else's.
+    `so`: what the product is to name when it does not fit; `knows`: how whoever stands there
+    answers when asked about it.
     """
 
     conditions: Conditions
     files: Files
     inside: bool = False
     other: bool = False
+    so: str = ""
+    knows: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +38,8 @@ class Cell:
 
     `mean` and `most` are the moves to reach, on average and in 99 % of all audits; `minutes` the
     mean of all told, `truly` the share truly inside, `undecided` the share of audits that are to
-    end as "cannot-be-decided", `knocked` the share that may be told of a knock. `ends`: all end.
+    end as "cannot-be-decided", `knocked` the share that may be told of a knock, `named` the
+    share that is to be told what is so. `ends`: all end, none gets worse twice.
     """
 
     key: str
@@ -47,6 +52,7 @@ class Cell:
     minutes: float | None = None
     truly: float | None = None
     knocked: float | None = None
+    named: float | None = None
     ends: bool = False
 
 
@@ -65,12 +71,14 @@ CREEP: Final = (0.003, 0.008)
 CREEPS: Final = Series(Odd(creep_mm=CREEP), Files(0.010))
 CREEPS_5: Final = Series(Odd(creep_mm=CREEP), Files(0.005))
 SLOWLY: Final = Series(Odd(creep_mm=CREEP, creep_s=60.0), Files(0.010))
-RACK: Final = Series(Odd(backlash_mm=0.05), Files(0.010, kind="rack", backlash_mm=0.05))
-RAM: Final = Series(Odd(ram_deg=30.0), Files(0.010))
-IN_FRONT: Final = Series(Odd(in_front=True), Files(0.010))
+RACK: Final = Series(
+    Odd(backlash_mm=0.05), Files(0.010, kind="rack", backlash_mm=0.05), so="fell-back"
+)
+RAM: Final = Series(Odd(ram_deg=30.0), Files(0.010), so="swung", knows=("use",))
+IN_FRONT: Final = Series(Odd(in_front=True), Files(0.010), so="other-side")
 SHIMS: Final = Series(Odd(shim_mm=0.05), Files(0.025, over_mm=300.0, shims=True))
 PUSHED: Final = Series(Odd(stop_error_mm=0.015), Files(0.010, kind="hand"))
-KNOCKED: Final = Series(Odd(bump_chance=1.0, knocked=True), Files(0.010))
+KNOCKED: Final = Series(Odd(bump_chance=1.0, knocked=True), Files(0.010), so="knocked")
 OTHERS: Final = Series(PLAIN, Files(0.010), other=True)
 
 
@@ -116,7 +124,7 @@ ODD: Final = (
     Cell("one-slow", "slow creep (60 s), after one", SLOWLY, 1, truly=0.95),
     Cell("first-rack", "rack, 0.05 backlash, first audit", RACK, 0, knocked=0.0),
     Cell("one-rack", "rack, 0.05 backlash, after one", RACK, 1, knocked=0.0),
-    Cell("first-ram", "ram 30° not said, first audit", RAM, 0, 4.5),
+    Cell("first-ram", "ram 30° not said, first audit", RAM, 0, 4.5, named=0.9),
     Cell("one-ram", "ram 30° not said, after one", RAM, 1, 2.6),
     Cell("first-front", "pivot in front, first audit", IN_FRONT, 0, ends=True),
     Cell("one-front", "pivot in front, after one", IN_FRONT, 1, ends=True),

@@ -88,6 +88,16 @@ class Measured:
         """The share of all audits after which the head truly stood inside."""
         return self.share(lambda each: not each.lost and each.inside)
 
+    @property
+    def knocked(self) -> float:
+        """The share of audits in which somebody was said to have knocked the head."""
+        return self.share(_is_knocked)
+
+    @property
+    def named(self) -> float:
+        """The share of audits in which what is so was named as the likeliest."""
+        return self.share(lambda each: self.cell.series.so in each.named)
+
     def verdict(self, verdict: str) -> float:
         """The share of all audits that were signed with this verdict."""
         return self.share(lambda each: not each.lost and each.verdict == verdict)
@@ -95,6 +105,12 @@ class Measured:
     def share(self, holds: Callable[[Outcome], bool]) -> float:
         """The share of all audits of which this holds."""
         return sum(map(holds, self.outcomes)) / len(self.outcomes)
+
+
+def _is_knocked(outcome: Outcome) -> bool:
+    if "knocked" in outcome.named:
+        return True
+    return "bumped" in outcome.strange and not outcome.named
 
 
 def spread(values: Sequence[float]) -> Spread:
@@ -146,7 +162,7 @@ def audits(series: Series, count: int, seed: int, number: int) -> list[Outcome]:
         files = setup(series.files, radius_mm)
         house = house or InMemory(files, in_codes)
         house.setup = files
-        outcomes.append(ride(mill, house))
+        outcomes.append(ride(mill, house, series.knows))
         if outcomes[-1].lost:
             house = None
     return outcomes

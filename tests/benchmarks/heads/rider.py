@@ -16,6 +16,7 @@ from .clock import Clock
 HAND = Hand("D. B.", answers=("sweep-again", "check-again", "read-again"))
 """Answers with doubt, as nothing was touched."""
 MOVES: Final = ("Moved", "Shimmed")
+READS: Final = ("CheckDone", "SweepDone")
 
 
 class Ridden(HeadModel, Protocol):
@@ -39,7 +40,8 @@ class Outcome:
     `read_mm` is what the as-left sweep showed, `true_mm` where the head really stands, `limit_mm`
     how far it may. `lost`: why it did not end, else empty. `minutes` by the clock of hands, all
     told; `readings` taken with the contact on the surface. `strange`: what was said of pairs that
-    did not fit. `worse`: moves that left their axis further out than before by over its limit.
+    did not fit, `named`: what was the likeliest to have happened then. `worse`: moves that left
+    their axis further out than before by over its limit.
     """
 
     moves: int
@@ -52,6 +54,7 @@ class Outcome:
     minutes: float = 0.0
     readings: int = 0
     strange: tuple[str, ...] = ()
+    named: tuple[str, ...] = ()
     worse: int = 0
 
     @property
@@ -71,6 +74,7 @@ class Ride(Simulated):
         self.mill = mill
         self.moves = self.asked = self.readings = self.worse = 0
         self.strange: list[str] = []
+        self.named: list[str] = []
         self.clock = Clock(blocks=decisions.setup.machine.seat == "block")
         self._page: Plain = {}
         self._before_mm = 0.0
@@ -98,8 +102,10 @@ class Ride(Simulated):
             self.mill.let_go(axis, self.place or PARKED[axis])
             limit_mm = self.decisions.state.job.axes.results[axis].limit_mm
             self.worse += bool(self._off(axis) > self._before_mm + limit_mm)
-        elif event.type == "CheckDone" and event.data["strange"]:
-            self.strange.append(event.data["strange"])
+        elif event.type in READS:
+            self.strange.append(event.data.get("strange", ""))
+            guesses = event.data.get("guesses") or ()
+            self.named += [guess["kind"] for guess in guesses[:1]]
 
     def _off(self, axis: Axis) -> float:
         return abs(self.mill.differences()[AXES.index(axis)])
@@ -147,12 +153,16 @@ class Ride(Simulated):
         self.mill.passes(seconds)
 
 
-def ride(mill: Ridden, decisions: InMemory) -> Outcome:
-    """Open an audit, obey, sign. One that leads nowhere, or breaks, is told and not raised."""
+def ride(mill: Ridden, decisions: InMemory, knows: tuple[str, ...] = ()) -> Outcome:
+    """Open an audit, obey, sign. One that leads nowhere, or breaks, is told and not raised.
+
+    `knows`: answers that this person gives first, since they are so.
+    """
     at = Ride(decisions, mill)
+    hand = replace(HAND, answers=(*knows, *HAND.answers))
     try:
-        Machinist(at, HAND).step()
-        Machinist(at, HAND).work("signed")
+        Machinist(at, hand).step()
+        Machinist(at, hand).work("signed")
     except (CannotError, ArithmeticError, ValueError) as error:
         job = decisions.state.job
         return replace(_so_far(at), lost=f"{job.step if job else 'no audit'}: {error}")
@@ -175,6 +185,7 @@ def _so_far(at: Ride) -> Outcome:
         asked=at.asked,
         minutes=at.clock.seconds / 60.0,
         readings=at.readings,
-        strange=tuple(at.strange),
+        strange=tuple(filter(None, at.strange)),
+        named=tuple(at.named),
         worse=at.worse,
     )

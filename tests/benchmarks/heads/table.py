@@ -9,7 +9,7 @@ from .measure import Measured, Spread, percentile, spread
 HEADS = (
     "cell", "moves to", "rule", "minutes", "reach", "95 %", "moves", "reach", "99 %", "reach",
     "readings", "truly in", "reach", "reached", "conforms", "undecided", "asked", "knocked",
-    "worse", "lost",
+    "named", "worse", "lost",
 )  # fmt: skip
 BY_HAND = (
     "cell", "by hand", "minutes", "moves", "99 %", "readings", "truly in", "headsweep quicker",
@@ -38,7 +38,8 @@ def line(measured: Measured) -> tuple[str, ...]:
         f"{measured.verdict('conforms'):.1%}",
         f"{measured.verdict('cannot-be-decided'):.1%}",
         f"{measured.share(lambda each: each.asked > 0):.1%}",
-        f"{knocked(measured):.1%}",
+        f"{measured.knocked:.1%}",
+        f"{measured.named:.1%}" if cell.series.so else "",
         str(sum(each.worse > 1 for each in measured.outcomes)),
         str(len(measured.lost)),
     )
@@ -58,11 +59,6 @@ def line_by_hand(measured: Measured, say: str, hands: Sequence[ByHand]) -> tuple
         f"{sum(each.inside for each in hands) / len(hands):.1%}",
         f"{quicker / len(pairs):.1%}",
     )
-
-
-def knocked(measured: Measured) -> float:
-    """The share of audits in which somebody was said to have knocked the head."""
-    return measured.share(lambda each: "bumped" in each.strange)
 
 
 def _mean(of: Spread) -> str:
@@ -86,12 +82,13 @@ def reached(measured: Measured) -> bool | None:
         (cell.mean, measured.mean),
         (cell.most, measured.most),
         (cell.minutes, measured.minutes.mean),
-        (cell.knocked, knocked(measured)),
+        (cell.knocked, measured.knocked),
         (0.0 if cell.ends else None, len(measured.lost)),
         (0.0 if cell.ends else None, sum(each.worse > 1 for each in measured.outcomes)),
     )
     at_least = (
         (cell.truly, measured.inside),
+        (cell.named, measured.named),
         (cell.undecided, measured.verdict("cannot-be-decided")),
     )
     kept = [found <= figure for figure, found in at_most if figure is not None]
