@@ -44,7 +44,7 @@ class Foretelling(Ride):
 
     def __init__(self, decisions: InMemory, mill: Mill) -> None:
         super().__init__(decisions, mill)
-        self.mill: Mill = mill
+        self.mill = mill
         self.watching = Watching()
         self.noise = Random(f"foretold {mill.visit.seed}")
 

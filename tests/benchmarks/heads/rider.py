@@ -71,7 +71,7 @@ class Ride(Simulated):
 
     def __init__(self, decisions: InMemory, mill: Ridden) -> None:
         super().__init__(decisions, mill)
-        self.mill = mill
+        self._ridden = mill
         self.moves = self.asked = self.readings = self.worse = 0
         self.strange: list[str] = []
         self.named: list[str] = []
@@ -99,7 +99,7 @@ class Ride(Simulated):
         if event.type in MOVES:
             self.moves += 1
             axis: Axis = event.data["axis"]
-            self.mill.let_go(axis, self.place or PARKED[axis])
+            self._ridden.let_go(axis, self.place or PARKED[axis])
             limit_mm = self.decisions.state.job.axes.results[axis].limit_mm
             self.worse += bool(self._off(axis) > self._before_mm + limit_mm)
         elif event.type in READS:
@@ -108,7 +108,7 @@ class Ride(Simulated):
             self.named += [guess["kind"] for guess in guesses[:1]]
 
     def _off(self, axis: Axis) -> float:
-        return abs(self.mill.differences()[AXES.index(axis)])
+        return abs(self._ridden.differences()[AXES.index(axis)])
 
     def wait(self, seconds: float) -> None:
         """Wait as told."""
@@ -150,7 +150,7 @@ class Ride(Simulated):
 
     def _pass(self, seconds: float) -> None:
         super().wait(seconds)
-        self.mill.passes(seconds)
+        self._ridden.passes(seconds)
 
 
 def ride(mill: Ridden, decisions: InMemory, knows: tuple[str, ...] = ()) -> Outcome:
