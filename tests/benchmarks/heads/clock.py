@@ -81,6 +81,10 @@ class Clock:
         self.opening = False
         return self._spent(left_s)
 
+    def closes(self) -> float:
+        """Clear and sign."""
+        return sum(self.presses(kind) for kind in CLOSING_S)
+
     def presses(self, kind: str) -> float:
         """Press a button of the console."""
         if self.opening:
