@@ -11,6 +11,8 @@ from daq.metrology.budget import Term as Term
 from daq.metrology.rule import Rule as Rule
 from daq.metrology.rule import Ruling as Ruling
 from daq.squaring.adjuster import Shim as Shim
+from daq.squaring.because import Because as Because
+from daq.squaring.because import Share as Share
 from daq.words import Axis, Both, Position, Said, Word
 
 Step = str
@@ -222,7 +224,8 @@ class StopAt:
     told, when the adjuster's lead is known. `approach`: how to come to it. `past_mm`: how
     far to go past on the face and come back, so that the last turn comes from the right side;
     0 for not at all. `by_hand`: there is no stop-at, it stands at the base; a little turn is
-    to show where the pivot acts, "back" the way the last one came, or "either" way.
+    to show where the pivot acts, "back" the way the last one came, or "either" way. `because`: what
+    the stop-at, or the shim, is made of.
     """
 
     axis: Axis
@@ -237,6 +240,7 @@ class StopAt:
     shim: Shim | None = None
     warnings: tuple[Said, ...] = ()
     by_hand: Literal["", "back", "either"] = ""
+    because: Because | None = None
 
 
 @dataclass(frozen=True)

@@ -1,17 +1,21 @@
 """The stop-at of one axis: the reading at which to stop turning, and what comes of it then."""
 
+import math
+from dataclasses import replace
 from typing import Literal
 
 from daq.audit.doubt import of_pair
 from daq.audit.facts import axis_of
-from daq.audit.head import goals, is_blind
+from daq.audit.head import goals, is_blind, shift_stats
 from daq.audit.next_move import wanting
-from daq.audit.parts import Next, StopAt
+from daq.audit.parts import Because, Next, StopAt
 from daq.audit.state import Job
 from daq.audit.way import way
 from daq.squaring import adjuster, advice
 from daq.squaring.aim import aim
+from daq.squaring.because import share
 from daq.squaring.response import Standing
+from daq.squaring.tightening import scatter_of
 from daq.words import OTHER, PARKED, Axis, Both, Position
 
 
@@ -40,7 +44,37 @@ def stop_for(job: Job, position: Position, base_face_mm: float, at: Standing) ->
         pivot_distance_mm=at.answering.pivot_mm(axis),
         pivot_height_mm=at.answering.height_mm(axis),
     )
-    return _planned(job, move, base_face_mm, turned - at.lean(axis))
+    planned = _planned(job, move, base_face_mm, turned - at.lean(axis))
+    return replace(planned, because=_because(job, at, planned, turned))
+
+
+def _because(job: Job, at: Standing, planned: StopAt, turned: float) -> Because:
+    """What this stop-at, or this shim, is made of; `turned`: the lean that it is to leave."""
+    axis, machine, gauge = planned.axis, job.setup.machine, job.setup.gauge
+    goal, diameter = goals(job, at)[axis], machine.diameter
+    toward = (1.0 if planned.position == PARKED[axis] else -1.0) * diameter
+    pivot_mm = advice.pivot_from_parked(axis, planned.position, at.answering.pivot_mm(axis))
+    shim, spacing = planned.shim, machine.axis(axis).adjust.bolt_spacing
+    if shim is not None and spacing is not None:
+        sees, bend_mm = spacing / diameter, 0.0
+        per = math.copysign(sees, (at.lean(axis) - turned) * toward)
+    else:
+        sees = advice.sensitivity(machine.sweep_radius, pivot_mm) / diameter
+        bend_mm = advice.bend_mm(planned.lean, planned.wanted, at.answering.height_mm(axis))
+        per = -sees * gauge.face(1.0)
+    doubt = math.hypot(at.answering.shift_doubt(axis), scatter_of(shift_stats(job, axis)))
+    return Because(
+        sees=sees,
+        pivot_mm=pivot_mm,
+        pivot_doubt_mm=at.answering.pivot_doubt_mm(axis),
+        lean=share((at.lean(axis) - goal.wanted) * toward, per),
+        # What the other axis's move will add is what is left out of this one's.
+        cross=share((goal.before_tight - turned) * toward, per),
+        tightening=share(goal.shift * toward, per),
+        tightening_doubt_mm=doubt * diameter,
+        rest=share(0.0, per),
+        bend_mm=gauge.face(bend_mm),
+    )
 
 
 def _planned(job: Job, move: advice.Move, base_face_mm: float, turn: float) -> StopAt:

@@ -157,6 +157,7 @@ cannot-be-shown = This page cannot be shown
 all-screens = All screens
 aria-others = Other choices
 numbers = Numbers
+why-this = Why this?
 aria-rare = Ending it
 aria-around = Other screens
 wall-screen = Wall screen
@@ -1729,6 +1730,23 @@ nearly-certain = over 99.9 %
 hardly-ever = under 0.1 %
 head-unknown = Nothing is known yet of how this head answers but what its file says.
 head-answers = { $axis }: the pivot acts { $pivot } from the spindle, give or take { $doubt }; the other axis follows by { $cross } %, give or take { $cross_doubt }.
+
+## Why a stop-at, or a shim, is what it is: each with what it makes of the number
+
+why-base = Base: { $base }, read { $at }. Stop at { $stop }.
+why-shim = The shim: { $thickness }.
+why-lean = { CAP($end) } by { $by } across the sweep, its pivot { $pivot } { $where ->
+    [beyond] beyond the spindle
+   *[this-side] on this side of the spindle
+}, give or take { $doubt }: the gauge sees { $sees } times that, { $makes }.
+why-shim-lean = { CAP($end) } by { $by } across the sweep, the bolts { $spacing } apart: { $sees } times that, { $makes }.
+why-cross = { $axis }, still to be moved, will bring it { $by } { $end }: { $makes } for that.
+why-no-cross = { $axis }: nothing is left for its move.
+why-tightening = Tightening will bring it { $by } { $end }, give or take { $doubt }: { $makes } for that.
+why-no-tightening = Tightening: nothing is left for it; it may do { $doubt } either way.
+why-rest = Let go, it comes back { $by } { $end }: { $makes } for that.
+why-no-rest = Let go: nothing is known to come back.
+why-bend = The pivot's height bends its way: { $makes }.
 
 ## What changed, and a press that did nothing
 

@@ -224,7 +224,8 @@ class Console(WallView):
     """Everything the wall shows, the actions of this step and the audit they belong to.
 
     `decides`: what can be decided here and what would help, where "in" will be hard to have.
-    `stands`: what stands with a verdict: what it is of, its rule, how likely it is so.
+    `stands`: what stands with a verdict: what it is of, its rule, how likely it is so. `why`: what
+    the stop-at, or the shim, is made of.
     """
 
     actions: tuple[Action, ...]
@@ -234,6 +235,7 @@ class Console(WallView):
     short: str
     decides: tuple[Text, ...] = field(default=(), kw_only=True)
     stands: tuple[Text, ...] = field(default=(), kw_only=True)
+    why: tuple[Text, ...] = field(default=(), kw_only=True)
 
 
 @dataclass(frozen=True, slots=True)

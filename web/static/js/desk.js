@@ -38,10 +38,12 @@ export class Desk extends ConsoleScreen {
       numbered: (key) => this.pressNumbered(key),
       hint: (text) => this.tell(text, "wait"),
     });
-    part("numbers-head", root).addEventListener("click", (event) => {
-      // A finger leaves no focus behind: the pedal's Enter is for the big button.
-      if (event.detail > 0) event.currentTarget.blur();
-    });
+    for (const head of root.querySelectorAll("summary")) {
+      head.addEventListener("click", (event) => {
+        // A finger leaves no focus behind: the pedal's Enter is for the big button.
+        if (event.detail > 0) event.currentTarget.blur();
+      });
+    }
     const read = part("cut-off-read", root);
     read.hidden = rights.right === "look";
     read.addEventListener("click", () => post("/api/cut-off/read", {}, READ_WITHIN_MS).catch(() => {}));
