@@ -72,6 +72,9 @@ class Moved:
     """The adjuster was turned. `past_face_mm`: reading minus stop-at. `said`: if it went wrong.
 
     `stands`: where the head must stand now, where nothing is read of it before the next step.
+    `way`: which way the lean of its axis was turned last, 1 with the right or the front going
+    down, 0 where nobody knows; `late_mm`: how far that went past the stop-at, mm on the face,
+    below zero short of it, None where it says nothing of the hand.
     """
 
     axis: Axis
@@ -80,6 +83,8 @@ class Moved:
     next: Next
     said: Said | None = None
     stands: Foreseen | None = None
+    way: int = 0
+    late_mm: float | None = None
 
 
 @dataclass(frozen=True)

@@ -6,11 +6,11 @@ from typing import Literal
 
 from daq.audit.doubt import of_pair
 from daq.audit.facts import axis_of
-from daq.audit.head import goals, is_blind, shift_stats
+from daq.audit.head import goals, goes_on, is_blind, shift_stats
 from daq.audit.next_move import wanting
 from daq.audit.parts import Because, Next, StopAt
 from daq.audit.state import Job
-from daq.audit.way import way
+from daq.audit.way import last_way, way
 from daq.squaring import adjuster, advice
 from daq.squaring.aim import aim
 from daq.squaring.because import share
@@ -33,7 +33,8 @@ def stop_for(job: Job, position: Position, base_face_mm: float, at: Standing) ->
         # The turn that led astray went too far as a rule, whichever way.
         whither: Literal["back", "either"] = "back" if axis in job.loose else "either"
         return StopAt(axis, position, base_face_mm, base_face_mm, lean, lean, by_hand=whither)
-    turned = aim(at, goals(job, at), axis, _others(job, axis, at))
+    lands = aim(at, goals(job, at), axis, _others(job, axis, at))
+    turned = _stops(job, axis, at, lands)
     move = advice.advise(
         axis,
         position,
@@ -45,11 +46,14 @@ def stop_for(job: Job, position: Position, base_face_mm: float, at: Standing) ->
         pivot_height_mm=at.answering.height_mm(axis),
     )
     planned = _planned(job, move, base_face_mm, turned - at.lean(axis))
-    return replace(planned, because=_because(job, at, planned, turned))
+    return replace(planned, because=_because(job, at, planned, lands, turned))
 
 
-def _because(job: Job, at: Standing, planned: StopAt, turned: float) -> Because:
-    """What this stop-at, or this shim, is made of; `turned`: the lean that it is to leave."""
+def _because(job: Job, at: Standing, planned: StopAt, lands: float, turned: float) -> Because:
+    """What this stop-at, or this shim, is made of.
+
+    `turned`: the lean to stop at, `lands`: that once the head is let go.
+    """
     axis, machine, gauge = planned.axis, job.setup.machine, job.setup.gauge
     goal, diameter = goals(job, at)[axis], machine.diameter
     toward = (1.0 if planned.position == PARKED[axis] else -1.0) * diameter
@@ -69,12 +73,25 @@ def _because(job: Job, at: Standing, planned: StopAt, turned: float) -> Because:
         pivot_doubt_mm=at.answering.pivot_doubt_mm(axis),
         lean=share((at.lean(axis) - goal.wanted) * toward, per),
         # What the other axis's move will add is what is left out of this one's.
-        cross=share((goal.before_tight - turned) * toward, per),
+        cross=share((goal.before_tight - lands) * toward, per),
         tightening=share(goal.shift * toward, per),
         tightening_doubt_mm=doubt * diameter,
-        rest=share(0.0, per),
+        rest=share((lands - turned) * toward, per),
         bend_mm=gauge.face(bend_mm),
     )
+
+
+def _stops(job: Job, axis: Axis, at: Standing, lands: float) -> float:
+    """The lean to stop at so that the axis comes to rest where it is to land.
+
+    It is turned the way it is to go, even where it would go further by itself: never the other.
+    """
+    here = at.lean(axis)
+    if job.setup.machine.axis(axis).adjust.kind == "shim":
+        return lands
+    on, way = goes_on(job, at, axis), last_way(job, axis, lands - here)
+    stops = lands - way * on
+    return here if (stops - here) * (lands - here) < 0.0 and way * (lands - here) > 0.0 else stops
 
 
 def _planned(job: Job, move: advice.Move, base_face_mm: float, turn: float) -> StopAt:
