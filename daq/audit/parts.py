@@ -4,6 +4,7 @@ import math
 from dataclasses import dataclass, field
 from typing import Literal
 
+from daq.audit.stop_parts import Leaning as Leaning
 from daq.checks.sweep.effects import Effect as Effect
 from daq.checks.sweep.terms import Turned as Turned
 from daq.metrology.budget import Budget as Budget
@@ -205,6 +206,8 @@ class StopAt:
     far to go past on the face and come back, so that the last turn comes from the right side;
     0 for not at all. `by_hand`: there is no stop-at, it stands at the base; a little turn is
     to show where the pivot acts, "back" the way the last one came, or "either" way.
+    `band_mm`: how far from it on the face a turn may end; `finer`: the limit asks for less.
+    `leaning`: what the parked number tells of the lean on the way.
     """
 
     axis: Axis
@@ -219,6 +222,9 @@ class StopAt:
     shim: Shim | None = None
     warnings: tuple[Said, ...] = ()
     by_hand: Literal["", "back", "either"] = ""
+    band_mm: float = 0.0
+    finer: bool = False
+    leaning: Leaning | None = None
 
 
 @dataclass(frozen=True)

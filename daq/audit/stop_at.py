@@ -8,6 +8,7 @@ from daq.audit.head import goals, is_blind
 from daq.audit.next_move import wanting
 from daq.audit.parts import Next, StopAt
 from daq.audit.state import Job
+from daq.audit.stop_band import near_enough
 from daq.audit.way import way
 from daq.squaring import adjuster, advice
 from daq.squaring.aim import aim
@@ -40,7 +41,8 @@ def stop_for(job: Job, position: Position, base_face_mm: float, at: Standing) ->
         pivot_distance_mm=at.answering.pivot_mm(axis),
         pivot_height_mm=at.answering.height_mm(axis),
     )
-    return _planned(job, move, base_face_mm, turned - at.lean(axis))
+    planned = _planned(job, move, base_face_mm, turned - at.lean(axis))
+    return planned if planned.shim else near_enough(job, planned, at, move)
 
 
 def _planned(job: Job, move: advice.Move, base_face_mm: float, turn: float) -> StopAt:
