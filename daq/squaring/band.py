@@ -7,12 +7,11 @@ the parked gauge shows.
 import math
 from dataclasses import dataclass
 
-_DOUBTS = 1.645
-"""A turn may end at the band's very edge, where hands that come from one side do stop: so many
-standard deviations of all else keep it inside there in 95 of 100 (normal distribution)."""
+_DOUBTS = 1.0
 _SHARE = 0.5
-"""The rest of what an axis may be off by is left for what the head does until it is read again
-(common practice, no source)."""
+"""At the very edge, where hands that come from one side do stop, an axis is then less likely to end
+inside than at the stop-at itself by 0.12 at the most, whatever else is in doubt, and by no
+more than 0.03 where that is a quarter of the limit (normal distribution)."""
 _COUNTS = 2
 """Nobody stops nearer than a gauge's last digit jumps to and fro."""
 _NOISE = 2.0
@@ -39,7 +38,7 @@ def band(
     radius R with the pivot p away. `count_mm`, `noise_mm`: the gauge's step, and the standard
     deviation of its number with nothing moving.
 
-    Half the width is `shows` · min(`within` − 1.645 u, `within` / 2), u the doubts in quadrature,
+    Half the width is `shows` · min(`within` − u, `within` / 2), u the doubts in quadrature,
     in whole counts; never less than two counts or twice the noise.
     """
     room_mm = min(within_mm - _DOUBTS * math.hypot(*doubts_mm), _SHARE * within_mm)
