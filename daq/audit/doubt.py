@@ -4,11 +4,12 @@ import math
 from collections.abc import Sequence
 from dataclasses import replace
 
-from daq.audit.facts import check_order, result
+from daq.audit.facts import result
 from daq.audit.head import repeatability
 from daq.audit.held.table import TABLE, TableReady
 from daq.audit.laid import known
 from daq.audit.parts import Added, AxisResult
+from daq.audit.reading_order import check_order
 from daq.audit.state import Job
 from daq.checks.sweep.reduce import Fit, Spot
 from daq.checks.sweep.steady import BENT, walked

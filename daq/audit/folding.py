@@ -3,7 +3,8 @@
 from dataclasses import replace
 
 from daq.audit.gauge_events import GaugeNoted
-from daq.audit.parts import Flaw, Foreseen, Next, Point
+from daq.audit.moved_parts import Foreseen
+from daq.audit.parts import Flaw, Next, Point
 from daq.audit.state import Job
 from daq.squaring.story import Seen
 from daq.words import Position, Said

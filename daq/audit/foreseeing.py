@@ -7,10 +7,11 @@ from typing import Any
 from daq.audit.apply import evolve
 from daq.audit.chosen import read_at
 from daq.audit.events import Data
-from daq.audit.facts import certain, check_order, stands_at, sweep_from
+from daq.audit.facts import certain
 from daq.audit.head import nod_mm, park_from
 from daq.audit.next_move import furthest
 from daq.audit.parts import Ahead, Next, Way
+from daq.audit.reading_order import check_order, stands_at, sweep_from
 from daq.audit.reasons import REASONS
 from daq.audit.state import Job
 from daq.audit.way import way_left

@@ -2,8 +2,9 @@
 
 import math
 
-from daq.audit.facts import half_zone, is_quick, middle
+from daq.audit.facts import half_zone, middle
 from daq.audit.parts import AxisResult, Effect
+from daq.audit.reading_order import is_quick
 from daq.audit.state import Job
 from daq.checks.sweep.effects import effects
 from daq.metrology.repeat import Repeat, pooled
@@ -154,6 +155,13 @@ def goes_on(job: Job, at: Standing, axis: Axis) -> float:
     back = at.answering.rest(axis) * share(job.setup.machine.sweep_radius, pivot_mm)
     past_mm = late_by(stop_stats(job, axis), hand_mm(job, axis))
     return past_mm / max(sees_mm(job, axis), 0.5 * job.setup.machine.sweep_radius) - back
+
+
+def rests_mm(job: Job, at: Standing, axis: Axis) -> float:
+    """In how much doubt it is what an axis does once it is let go, one sd, mm across the sweep."""
+    here = share(job.setup.machine.sweep_radius, learned(job).answering.pivot_mm(axis))
+    sd = math.hypot(scatter_of(rest_stats(job, axis), RESTS), at.answering.rest_doubt(axis))
+    return sd * here * job.setup.machine.diameter
 
 
 def standing(job: Job, more: Story = ()) -> Standing:

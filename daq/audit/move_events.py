@@ -6,7 +6,8 @@ millimetres where they end in `pushed_mm`.
 
 from dataclasses import dataclass
 
-from daq.audit.parts import AxisResult, Foreseen, Next, Point, StopAt, Strange, Whole
+from daq.audit.moved_parts import Foreseen
+from daq.audit.parts import AxisResult, Next, Point, StopAt, Strange, Whole
 from daq.audit.questions import Question
 from daq.words import Axis, Both, Position, Reading, Said
 

@@ -4,6 +4,7 @@ import math
 from dataclasses import dataclass, field
 from typing import Literal
 
+from daq.audit.stop_parts import Leaning as Leaning
 from daq.checks.sweep.effects import Effect as Effect
 from daq.checks.sweep.terms import Turned as Turned
 from daq.metrology.budget import Budget as Budget
@@ -202,20 +203,6 @@ class Point:
 
 
 @dataclass(frozen=True)
-class Foreseen:
-    """Where the head must stand after what was done to it, read nowhere yet.
-
-    `points`: what each place must read; `slack_mm`: how far each axis's parked reading may differ
-    from that.
-    """
-
-    points: tuple[Point, ...]
-    results: Both[AxisResult]
-    slack_mm: Both[float]
-    whole: Whole | None = None
-
-
-@dataclass(frozen=True)
 class StopAt:
     """The one move: the reading at which to stop turning, on the gauge's own face.
 
@@ -225,7 +212,8 @@ class StopAt:
     far to go past on the face and come back, so that the last turn comes from the right side;
     0 for not at all. `by_hand`: there is no stop-at, it stands at the base; a little turn is
     to show where the pivot acts, "back" the way the last one came, or "either" way. `because`: what
-    the stop-at, or the shim, is made of.
+    the stop-at, or the shim, is made of. `band_mm`: how far from it on the face a turn may end;
+    `finer`: the limit asks for less. `leaning`: what the parked number tells of the lean then.
     """
 
     axis: Axis
@@ -241,14 +229,9 @@ class StopAt:
     warnings: tuple[Said, ...] = ()
     by_hand: Literal["", "back", "either"] = ""
     because: Because | None = None
-
-
-@dataclass(frozen=True)
-class Late:
-    """How far past its stop-at a turn of an axis ended, mm on the face; below zero short of it."""
-
-    axis: Axis
-    late_mm: float
+    band_mm: float = 0.0
+    finer: bool = False
+    leaning: Leaning | None = None
 
 
 @dataclass(frozen=True)

@@ -3,8 +3,9 @@
 from dataclasses import replace
 
 from daq.audit import events as e
-from daq.audit.facts import axis_of, both_at_once, kind_of
+from daq.audit.facts import axis_of, kind_of
 from daq.audit.parts import RESTING, Unsafe
+from daq.audit.reading_order import both_at_once
 from daq.audit.state import Job
 from daq.words import AXES, Axis
 

@@ -6,10 +6,12 @@ from typing import Final
 
 from daq.audit import next_move
 from daq.audit.doubt import of_pair
-from daq.audit.facts import as_one, check_order, half_zone, is_quick, middle, points, stands_at
+from daq.audit.facts import as_one, half_zone, middle, points
 from daq.audit.head import goals, park_from, reading_sd, sees_mm, shift_stats
+from daq.audit.moved_parts import Foreseen
 from daq.audit.next_move import can_be_set, landed, leaves_mm, reads_mm, wanting, wants_move
-from daq.audit.parts import Foreseen, Next
+from daq.audit.parts import Next
+from daq.audit.reading_order import check_order, is_quick, stands_at
 from daq.audit.state import Job
 from daq.squaring.aim import cross_doubt
 from daq.squaring.equations import OWN, PARAMETERS

@@ -10,6 +10,7 @@ from daq.audit.head import goals, goes_on, is_blind, shift_stats
 from daq.audit.next_move import wanting
 from daq.audit.parts import Because, Next, StopAt
 from daq.audit.state import Job
+from daq.audit.stop_band import near_enough
 from daq.audit.way import last_way, way
 from daq.squaring import adjuster, advice
 from daq.squaring.aim import aim
@@ -46,7 +47,8 @@ def stop_for(job: Job, position: Position, base_face_mm: float, at: Standing) ->
         pivot_height_mm=at.answering.height_mm(axis),
     )
     planned = _planned(job, move, base_face_mm, turned - at.lean(axis))
-    return replace(planned, because=_because(job, at, planned, lands, turned))
+    planned = replace(planned, because=_because(job, at, planned, lands, turned))
+    return planned if planned.shim else near_enough(job, planned, at, move)
 
 
 def _because(job: Job, at: Standing, planned: StopAt, lands: float, turned: float) -> Because:

@@ -25,6 +25,11 @@ too-far = Too far: { $way ->
    *[down] down
  } { $size }
 there = Stop: you are there
+stop-within = { $finer ->
+    [yes] stop within ± { $band }: this limit is finer than the stop
+   *[no] stop within ± { $band }
+ }
+leans-now = { $axis } { $lean } ± { $by }
 distance-unknown = distance unknown
 when-sent = { $said }, when sent
 movement-unknown = movement unknown
@@ -472,6 +477,9 @@ stop-far = { $way ->
     [past] past the stop-at
    *[short] to go
  }: stopped here on purpose?
+stop-past = { $by } past: bring it back, then press.
+answer-brought-back = Brought back
+answer-stays = It stopped here on purpose
 answer-stopped = Yes, stopped on purpose
 answer-turn-back = No, turn back
 answer-turn-further = No, turn further

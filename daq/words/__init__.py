@@ -11,7 +11,7 @@ from daq.words.event import Draft, Event, Stamp
 from daq.words.place import AXES, FOUR_POSITIONS, OPPOSITE, OTHER, PARKED, POSITIONS, Axis, Position
 from daq.words.reading import Reading
 from daq.words.said import Figure, Person, Said, Shown, Text, in_a_row, said
-from daq.words.sample import Against, GaugeStatus, Live, Sample, Snapshot
+from daq.words.sample import Against, GaugeStatus, Live, Sample, Snapshot, Strip
 from daq.words.trouble import CannotBe, SaidTrouble, Trouble
 
 __all__ = [
@@ -43,6 +43,7 @@ __all__ = [
     "Shown",
     "Snapshot",
     "Stamp",
+    "Strip",
     "Text",
     "Trouble",
     "Unit",

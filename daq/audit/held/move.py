@@ -3,7 +3,8 @@
 from dataclasses import dataclass, replace
 
 from daq.audit.events import Zeroed
-from daq.audit.parts import Late, LeftAlone, StopAt
+from daq.audit.moved_parts import Late
+from daq.audit.parts import LeftAlone, StopAt
 from daq.audit.questions import Question
 from daq.squaring.adjuster import Shim
 from daq.words import Axis, Reading

@@ -3,11 +3,12 @@
 from dataclasses import replace
 
 from daq.audit import events as e
-from daq.audit.facts import both_at_once, certain
+from daq.audit.facts import certain
 from daq.audit.folding import go
 from daq.audit.input import Input, Nothing
 from daq.audit.parts import Next
 from daq.audit.reading import move_of, watched
+from daq.audit.reading_order import both_at_once
 from daq.audit.stage import WATCHED, Handler, Shows, Stage, Took, just
 from daq.audit.state import Job
 from daq.audit.views.by_kind import cracking, nip_back

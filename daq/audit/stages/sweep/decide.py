@@ -6,15 +6,11 @@ from daq.audit.events import (
     Data,
     OffScale,
 )
-from daq.audit.facts import (
-    at_the_end,
-    shown_face,
-    unit_of,
-    unread_places,
-)
+from daq.audit.facts import at_the_end, shown_face, unit_of
 from daq.audit.input import Input, Refused
 from daq.audit.parts import Next
 from daq.audit.reading import taken
+from daq.audit.reading_order import unread_places
 from daq.audit.stages.sweep import drift
 from daq.audit.stages.sweep.done import finished
 from daq.audit.stages.sweep.flicks import flicked

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from daq.audit.facts import is_quick, unread_places
+from daq.audit.reading_order import is_quick, unread_places
 from daq.audit.stage import Shows, half_read, just
 from daq.audit.stages.sweep.flicks import asked
 from daq.audit.state import Job

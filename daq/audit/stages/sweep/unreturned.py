@@ -8,8 +8,9 @@ import math
 from typing import Final
 
 from daq.audit.events import SweepDone
-from daq.audit.facts import is_quick, narrowest
+from daq.audit.facts import narrowest
 from daq.audit.head import reading_sd
+from daq.audit.reading_order import is_quick
 from daq.audit.state import Job
 from daq.checks import finding as against
 from daq.checks.sweep.steady import BENT, walked
