@@ -18,6 +18,7 @@ from daq.checks.sweep.effects import Work
 from daq.checks.sweep.plan import FOUR, RADII, Plan, plan_of
 from daq.checks.sweep.rings import NamedRing
 from daq.checks.sweep.slots import SlottedTable
+from daq.checks.sweep.slow_turn.way import Marks
 from daq.checks.sweep.terms import TURNS, Seat
 from daq.metrology.reliability import Between
 from daq.metrology.rule import Limits, Rule
@@ -112,7 +113,9 @@ class MachineSetup:
     until its hand release is worked as the manual says. `air`: drawbar or clamps work by it, so
     it is vented. `people`: how many work at the machine, a lock each. `table`: what a sweep on
     it has to heed. `ring`: the shop's ring that usually lies on it, by its name.
-    `spindle_mark`: what on the spindle tells how the arm is clamped in it.
+    `spindle_mark`: what on the spindle tells how the arm is clamped in it. `slow_turn`: what the
+    collar's switches tell where the arm passes by itself: the "four" places, or one "mark" a turn
+    at the front; "" where a sweep is read standing still alone.
 
     For paper: `asset`, its number in the shop; `place`, where it stands; `customer`, whose it is;
     `thermometer`, the number on the one that usually hangs there.
@@ -149,6 +152,7 @@ class MachineSetup:
     after_crash: AfterCrash = field(default_factory=AfterCrash)
     ring: str = ""
     spindle_mark: str = ""
+    slow_turn: Literal[""] | Marks = ""
     asset: str = ""
     place: str = ""
     customer: str = ""

@@ -401,6 +401,27 @@ touched-while-off = The gauge or the head was touched while the screen was off.
 ## Sweeping
 
 place-unsaid = Say where the gauge is: { CAP($next) } is next.
+slow-turn-do = Turn slowly round, then all the way back
+slow-turn-how = From front once round to front and back the same way, about 12 s each, as even as the hand can; then press.
+slow-turn-done = Turned round and back
+slow-turn-so-far = At { $place }: { $done } of { $of }
+slow-turn-slower = Slower
+slow-turn-not-offered = This sweep is read standing still, spot by spot.
+slow-turn-not = Not taken. { $why }
+slow-turn-gap = The gauge was silent for { $seconds } s on the way: turn again.
+slow-turn-odd = At { $place } the circle stands off by { $found } { $unit }: a chip, a slot or a bump? Wipe it and turn again.
+row-slow-turn = Turned slowly round and back in { $seconds } s: { $samples } samples, the gauge { $lag } ± { $u } s late, the hand uneven by { $uneven } %
+round-no-switch = No switch of the collar was passed: is its cable in? Once round and back, from front to front.
+round-half-way = Not once round and back: it ended at { $place }, { $quarters } quarters of the way. Begin again at front.
+round-went-back = The hand went back at { $place }: round one way, then all of it back. Begin again at front.
+round-missed = No switch told between { $before } and { $after }: it did not close, or its wire is off. Begin again at front, slower.
+round-too-few = The mark at front was passed { $marks ->
+    [one] once
+   *[other] { $marks } times
+ }: it wants once at the start, once turning back, once at the end.
+round-unlike = { $forth } s forth and { $back } s back: the mark was missed, or told twice. Begin again at front.
+round-too-fast = Too fast: { $turn } s a turn, { $least } s at least. Slower, as steady as the hand can.
+round-few-samples = The gauge sent { $samples } numbers on the way, { $least } are wanted: turn slower.
 place-read = { CAP($position) } has been read. { CAP($next) }{ $times ->
     [one] {""}
    *[other] {" "}again
@@ -546,6 +567,7 @@ nothing-unsafe = Nothing here is said to be unsafe.
 ## The terms of an uncertainty, and where each number comes from
 
 term-repeatability = How well a spot reads the same when the gauge comes back to it
+term-place = Where the gauge was, with a hand that turns unevenly
 term-resolution = The gauge's last digit
 term-friction = Plunger friction on a springy arm
 term-scale = The gauge's scale
@@ -570,6 +592,8 @@ term-force = Contact force
 
 note-repeatability = pooled over visits; √2 of one reading for two spots, more where a drift is taken out
 note-repeatability-assumed = assumed until more visits tell; √2 of one reading for two spots
+note-of-samples = from all samples of both ways, by sums over stretches of the circle
+note-place = hand, display's lag and the switches' places, times how steep the circle is there
 note-resolution = digit/√6 for a difference when it stands still, less when it moves
 note-friction = always approached from the same side; what is left, anywhere within its bound, less what visits show of it
 note-flicked = pooled scatter of { $times } returns of the flicked arm, more for being few

@@ -56,7 +56,7 @@ class Action:
 class ByHand:
     """What a person's hands do before pressing: nothing, or what needs no more said."""
 
-    kind: Literal["nothing", "free", "push"]
+    kind: Literal["nothing", "free", "push", "slow-turn"]
 
 
 @dataclass(frozen=True, slots=True)
