@@ -3,14 +3,13 @@
 import math
 from collections.abc import Sequence
 
-from daq.audit.head import doubt, learned, sees_mm, shift_stats
+from daq.audit.head import doubt, learned, scatters, sees_mm
 from daq.audit.parts import Strange
 from daq.audit.state import Job
 from daq.squaring.recognise import TurnSeen
 from daq.squaring.story import Story
 from daq.squaring.surmise import Guess, Riddle, surmise
-from daq.squaring.tightening import scatter_of
-from daq.words import Axis, Both, Figure, Said, said
+from daq.words import Axis, Figure, Said, said
 
 LIKELY = 0.5
 """Nothing less likely than all else together is asked about."""
@@ -41,7 +40,7 @@ def guessed(
             learned(job).answering,
             machine.sweep_radius,
             doubt(job),
-            Both.of(lambda a: scatter_of(shift_stats(job, a))),
+            scatters(job),
             axis if turn is not None else None,
             turn.expected_mm if turn is not None else 0.0,
             back_mm,

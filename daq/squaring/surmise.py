@@ -16,9 +16,10 @@ from typing import Literal
 
 import numpy as np
 
-from daq.squaring.equations import FIRST, PARAMETERS, Doubt, Matrix
+from daq.squaring.equations import FIRST, PARAMETERS, Doubt, Matrix, Scatter
 from daq.squaring.learned import ANYWHERE_MM
 from daq.squaring.response import Answering, Standing, stand
+from daq.squaring.resting import share
 from daq.squaring.story import Happened, Seen, Story
 from daq.squaring.whereabouts import mirrored
 from daq.words import OPPOSITE, OTHER, Axis
@@ -61,6 +62,8 @@ _RAM_MOST = math.radians(60.0)
 _RAM_STEP = math.radians(6.0)
 """A ram is swung by anything, mostly less than this; how far, and how finely, it is sought."""
 _NEARER = 3
+_UNSEEN = 0.25
+"""A lean in more doubt, one standard deviation, hangs on a turn that no reading tells of."""
 _SURELY_ONE_SIDE = 2.0
 """A pivot so many doubts from the spindle or nearer has no other side to be on."""
 
@@ -92,16 +95,19 @@ class Riddle:
     prior: Answering
     radius_mm: float
     doubt: Doubt
-    scatter: Mapping[Axis, float]
+    scatter: Mapping[Axis, Scatter]
     turned: Axis | None = None
     turn_mm: float = 0.0
     back_mm: float = 0.0
 
     def fit(self, story: Story, prior: Answering | None = None, rest_mm: float = 0.0) -> Standing:
         """Where the head would stand; `rest_mm`: how far it may have gone back besides."""
-        rest_mm = math.hypot(self.doubt.rest_mm, rest_mm)
-        doubt = replace(self.doubt, rest_mm=rest_mm)
-        return stand(story, prior or self.prior, self.radius_mm, doubt, self.scatter)
+        known, scatter = prior or self.prior, dict(self.scatter)
+        if rest_mm and self.turned is not None:
+            own = scatter[self.turned]
+            here = 2.0 * self.radius_mm * share(self.radius_mm, known.pivot_mm(self.turned))
+            scatter[self.turned] = replace(own, rest=math.hypot(own.rest, rest_mm / here))
+        return stand(story, known, self.radius_mm, self.doubt, scatter)
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,8 +138,14 @@ def swung(head: Answering, angle: float, doubt: float = 0.0) -> Answering:
 
 
 def surmise(riddle: Riddle) -> tuple[Guess, ...]:
-    """Return what may have happened, the likeliest first; their shares are one together."""
-    weighed = list(_weighed(riddle))
+    """Return what may have happened, the likeliest first; their shares are one together.
+
+    Of a head that was turned where no gauge saw it nothing but a knock is told.
+    """
+    before = riddle.fit(riddle.story)
+    if not _is_seen(before):
+        return (Guess("knocked", 1.0),)
+    weighed = list(_weighed(riddle, before))
     most = max(each.evidence + math.log(_OFTEN[each.kind]) for each in weighed)
     shares = [_OFTEN[each.kind] * math.exp(each.evidence - most) for each in weighed]
     guesses = [
@@ -154,25 +166,30 @@ def as_if(kind: Kind, story: Story, since: Story) -> Story:
     return (*story, *since)
 
 
-def _weighed(riddle: Riddle) -> Iterator[_Weighed]:
+def _is_seen(standing: Standing) -> bool:
+    """Whether readings tell how far each turn went, so that its density can be left out."""
+    return all(standing.lean_doubt(axis) < _UNSEEN for axis in _SENSES)
+
+
+def _weighed(riddle: Riddle, before: Standing) -> Iterator[_Weighed]:
     told = (*riddle.story, *riddle.since)
-    yield _Weighed("knocked", _knocked(riddle))
+    yield _Weighed("knocked", _knocked(riddle, before))
     yield _swung(riddle, told)
     yield from (_retold(riddle, kind) for kind in ("zeroed", "exchanged", "other-way"))
     axis = riddle.turned
     if axis is None:
         return
     other = riddle.fit((*_by_other(riddle.story, axis), *riddle.since))
-    yield _Weighed("other-adjuster", other.evidence)
-    yield _went_back(riddle, told, axis)
+    if _is_seen(other):
+        yield _Weighed("other-adjuster", other.evidence)
+    yield _went_back(riddle, told, axis, before)
     yield _pivoted(riddle, told, axis, "elsewhere")
     if abs(riddle.prior.pivot_mm(axis)) > _SURELY_ONE_SIDE * riddle.prior.pivot_doubt_mm(axis):
         yield _pivoted(riddle, told, axis, "other-side")
 
 
-def _knocked(riddle: Riddle) -> float:
+def _knocked(riddle: Riddle, before: Standing) -> float:
     """The leans and the middle moved by anything between: what that leaves of the readings."""
-    before = riddle.fit(riddle.story)
     seen = [entry for entry in riddle.since if isinstance(entry, Seen)]
     means, rows = zip(*(before.weights(entry.position) for entry in seen), strict=True)
     off = np.array([entry.pushed_mm for entry in seen]) - np.array(means)
@@ -225,13 +242,13 @@ def _retold(riddle: Riddle, kind: Kind) -> _Weighed:
     return _Weighed(kind, riddle.fit(as_if(kind, riddle.story, riddle.since)).evidence)
 
 
-def _went_back(riddle: Riddle, told: Story, axis: Axis) -> _Weighed:
+def _went_back(riddle: Riddle, told: Story, axis: Axis, before: Standing) -> _Weighed:
     """The axis went back when it was let go: against its turn, and no further than it may."""
     kind: Kind = "fell-back" if riddle.back_mm else "crept"
     may_mm = 0.5 * riddle.back_mm or _CREPT_MM
     fits = riddle.fit(told, rest_mm=may_mm)
     across = 2.0 * riddle.radius_mm
-    back_mm = (fits.lean(axis) - riddle.fit(riddle.story).lean(axis)) * across
+    back_mm = (fits.lean(axis) - before.lean(axis)) * across
     against = back_mm * riddle.turn_mm < 0.0
     # Only one of both ways is back: what is left of the density is twice as high.
     return _Weighed(kind, fits.evidence + math.log(2.0) if against else -math.inf, abs(back_mm))

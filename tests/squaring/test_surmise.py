@@ -18,7 +18,7 @@ from tests.squaring.heads import SCATTER, PlainHead, RigidHead, prior
 DOUBT = Doubt(0.0007, 0.0003)
 RADIUS = 100.0
 ENDS_WHERE_IT_BEGAN = ("right", "back", "left", "front")
-TRUTH = (0.0, 0.0, 400.0, 150.0, 0.0, 400.0, 0.0, 0.0)
+TRUTH = (0.0, 0.0, 400.0, 150.0, 0.0, 400.0, *(0.0,) * 4)
 
 
 def plain(truth=TRUTH, seed=3, at=(0.001, 0.002, 1.0)):
@@ -104,7 +104,7 @@ def test_a_ram_swings_its_pivots_and_couplings_as_a_body_does(angle):
         )
 
     (p, k), (q, m) = acting(side, nod)
-    known = replace(prior(), mean=(p, k, 400.0, q, m, 400.0, 0.0, 0.0))
+    known = replace(prior(), mean=(p, k, 400.0, q, m, *prior().mean[5:]))
     there = swung(known, angle)
     truth = acting(*on_a_swung_ram(side, nod, angle))
     for axis, (pivot, coupling) in zip(AXES, truth, strict=True):
@@ -159,11 +159,11 @@ def turned(truth, *, sees, known=None, other=False, back=0.0, **more):
     """A nod brought to its stop-at from what is believed, `sees` mm a slope; the riddle."""
     head = plain(truth)
     meant = -head.at[1] * sees
-    own, axis = (RADIUS + truth[0], "side") if other else (RADIUS + truth[3], "nod")
+    own, axis = (truth[0], "side") if other else (RADIUS + truth[3], "nod")
     head._turn(axis, meant / own)
-    head.happened("moved", "nod").stop("front" if not other else None)
+    head.happened("moved", "nod").stop("front")
     head._turn("nod", back / (2.0 * RADIUS))
-    head.happened("rested", "nod")
+    head.happened("rested", "nod", -1)
     began = len(head.story)
     head.pair("nod", "front")
     return riddle(head, began, known, turned="nod", turn_mm=-0.4, **more)
@@ -197,5 +197,6 @@ def test_a_head_that_goes_back_when_let_go_was_not_knocked(back_mm, kind):
 
 def test_the_other_adjuster_is_told():
     """The side's was turned until the number parked for nod had come as far as it goes."""
-    asked = turned(TRUTH, sees=RADIUS + 150.0, other=True)
+    known = prior(pivots=(30.0, 150.0))
+    asked = turned((30.0, *TRUTH[1:]), sees=RADIUS + 150.0, other=True, known=known)
     assert surmise(asked)[0].kind == "other-adjuster"

@@ -12,6 +12,7 @@ from daq.audit.parts import Added
 from daq.audit.state import Job
 from daq.audit.views.afterwards import because, face, fine, known, read
 from daq.audit.views.figures import length
+from daq.checks.sweep.slow_turn.fit import SlowTurn
 from daq.records.telling.figures import axes
 from daq.screens.numbers import say_answers, say_effect
 from daq.squaring.surmise import Guess
@@ -60,6 +61,7 @@ def _sweep(job: Job, data: e.SweepDone) -> tuple[Said, ...]:
         because(data.why),
         *axes(job, data.results, data.whole, data.budgets),
         said("row-return", by=_signed(job, data.return_error_mm)),
+        None if data.slow is None else _slow(data.slow),
         None if spare is None else said("row-spare", by=_signed(job, spare)),
         *(_added(job, each) for each in data.added),
         *(flaw.said for flaw in data.findings),
@@ -67,6 +69,17 @@ def _sweep(job: Job, data: e.SweepDone) -> tuple[Said, ...]:
         said("row-guess-used") if data.used else None,
         None if data.usable else said("row-sweep-again"),
         *(say_effect(each, unit_of(job)) for each in data.effects),
+    )
+
+
+def _slow(slow: SlowTurn) -> Said:
+    return said(
+        "row-slow-turn",
+        seconds=Figure(slow.seconds, 0),
+        samples=slow.samples,
+        lag=Figure(slow.lag_s, 2),
+        u=Figure(slow.lag_u_s, 2),
+        uneven=Figure(100.0 * slow.uneven, 0),
     )
 
 

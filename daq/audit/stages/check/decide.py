@@ -11,17 +11,17 @@ from daq.audit.facts import (
     differences,
     disproves,
     half_zone,
-    left_to_check,
     points,
 )
 from daq.audit.guess import comes_again, guessed, went_back
 from daq.audit.head import is_blind, reading_sd, standing
 from daq.audit.input import Input, Refused
 from daq.audit.lesson import teach
-from daq.audit.next_move import after_check
 from daq.audit.parts import AxisResult, Next, Strange
 from daq.audit.questions import Question
 from daq.audit.reading import taken
+from daq.audit.reading_order import left_to_check
+from daq.audit.soonest import after_check
 from daq.audit.stages.check.asks import question
 from daq.audit.stages.check.seems import seems, shift
 from daq.audit.state import Job
