@@ -188,10 +188,7 @@ def _floor(
     readers: Mapping[str, Reader],
     collars: Collars,
 ) -> Shopfloor:
-    def statuses() -> list[GaugeStatus]:
-        return [reader.status for reader in readers.values()]
-
-    heard = presses_of(gauges), statuses
+    heard = presses_of(gauges), lambda: [reader.status for reader in readers.values()]
     return Shopfloor(shop.audit_setup, rings, *heard, shop.why_not, collars.since)
 
 

@@ -15,7 +15,7 @@ from daq.audit.reading_order import check_order, is_quick, stands_at
 from daq.audit.state import Job
 from daq.squaring.aim import cross_doubt
 from daq.squaring.equations import OWN, PARAMETERS
-from daq.squaring.pace import Pace
+from daq.squaring.pace import StepTimes
 from daq.squaring.plan import AxisStands, Steps, Ways, ways
 from daq.squaring.response import Standing
 from daq.squaring.tightening import scatter_of
@@ -150,7 +150,7 @@ def _steps(job: Job, axis: Axis) -> Steps:
     return Steps(pair, bolts + _round(pace, (here, near)) + read + turn, onward, redone)
 
 
-def _round(pace: Pace, places: tuple[Position | None, ...]) -> float:
+def _round(pace: StepTimes, places: tuple[Position | None, ...]) -> float:
     """How long the spindle takes from place to place, the shorter way each time."""
     known = [place for place in places if place is not None]
     turns = ((POSITIONS[b] - POSITIONS[a] + 180.0) % 360.0 - 180.0 for a, b in pairwise(known))

@@ -1593,6 +1593,7 @@ put-shim = Put { $shim }.
 check-other = A pair check: the other move may have changed { $axis } too.
 check-before-tightening = A pair check before tightening.
 check-left-out = No check of { $axis }: likely inside ({ $likely } in 100). The last sweep shows.
+return-left-out = Not read back: even { $walked } of drift would change no word of it.
 check-tight = A pair check with { $bolts } tight.
 pull-up = Pull up { $bolt }, { $part }.
 pull-up-limit = Then press. One bolt may move the number by { $limit }.
@@ -2637,6 +2638,9 @@ first-axis = { $first ->
    *[side] side to side
 }
 file-loosen = Bolts are loosened
+file-plan = Steps
+plan-quick = what tells nothing new is left out
+plan-sure = every move and tightening is checked, every sweep read back
 loosen-one = one axis at a time
 loosen-both = both axes at once
 file-verdict = Verdict

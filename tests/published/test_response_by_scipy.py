@@ -24,6 +24,16 @@ BIG_STEP = 0.003
 SEEDS = range(6)
 
 
+def rested(entry, known, radius, i):
+    """What a rest learned as a slope is at this radius, and how far one may be from the mean."""
+    # As the gauge would see it and as an angle, the geometric mean: they meet at 200 mm.
+    part = math.sqrt(200.0 / (radius + abs(known.mean[3 * i])))
+    sure = SCATTER[entry.axis].rest
+    if not entry.way:
+        sure = math.hypot(sure, known.mean[8 + i], math.sqrt(known.covariance[8 + i][8 + i]))
+    return part, sure
+
+
 def written_anew(story, known, radius):
     """The residuals as a function of (the ten, moments × (side, nod, middle), landings)."""
     inverse = np.linalg.inv(np.array(known.covariance))
@@ -47,11 +57,7 @@ def written_anew(story, known, radius):
         left = [(other - k * own) * across / d.cross_mm, (middle - lift) / d.lift_mm]
         if kind == "moved":
             return left
-        # As the gauge would see it and as an angle, the geometric mean: they meet at 200 mm.
-        part = math.sqrt(200.0 / (radius + abs(known.mean[3 * i])))
-        sure = SCATTER[axis].rest
-        if not entry.way:
-            sure = math.hypot(sure, known.mean[8 + i], math.sqrt(known.covariance[8 + i][8 + i]))
+        part, sure = rested(entry, known, radius, i)
         return [*left, (own + entry.way * part * ten[8 + i]) / (part * sure)]
 
     def residuals(x):

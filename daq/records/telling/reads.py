@@ -58,7 +58,7 @@ def _sweep(job: Job, data: e.SweepDone) -> tuple[Said, ...]:
         number,
         because(data.why),
         *axes(job, data.results, data.whole, data.budgets),
-        said("row-return", by=_signed(job, data.return_error_mm)),
+        said("row-return", by=_signed(job, data.return_error_mm)) if data.returned else None,
         None if data.slow is None else _slow(data.slow),
         None if spare is None else said("row-spare", by=_signed(job, spare)),
         *(_added(job, each) for each in data.added),
