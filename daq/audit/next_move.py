@@ -57,7 +57,7 @@ def wants_move(job: Job, axis: Axis, result: AxisResult) -> bool:
 
 def _worth(job: Job, axis: Axis, result: AxisResult, within_mm: float) -> bool:
     """Whether a move of this axis is likely to end within so much of its goal."""
-    if not _can_be_set(job, axis):
+    if not can_be_set(job, axis):
         return False
     off = result.error_mm - middle(job, axis)
     if _shimmed(job, axis, off):
@@ -91,7 +91,8 @@ def _shimmed(job: Job, axis: Axis, off_mm: float) -> bool:
     )
 
 
-def _can_be_set(job: Job, axis: Axis) -> bool:
+def can_be_set(job: Job, axis: Axis) -> bool:
+    """Whether this axis has an adjuster, and is not left alone."""
     return axis not in job.moves.alone and job.setup.machine.axis(axis).adjust.kind != "none"
 
 
@@ -140,7 +141,7 @@ def wanting(job: Job, results: Results) -> list[Axis]:
     if whole.word == "in":
         return []
     off = Both.of(lambda axis: abs(results[axis].error_mm - middle(job, axis)))
-    settable = [axis for axis in AXES if _can_be_set(job, axis)]
+    settable = [axis for axis in AXES if can_be_set(job, axis)]
     if not settable:
         return []
     longer = max(settable, key=lambda axis: off[axis])

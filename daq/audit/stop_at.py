@@ -1,17 +1,22 @@
 """The stop-at of one axis: the reading at which to stop turning, and what comes of it then."""
 
+import math
+from dataclasses import replace
 from typing import Literal
 
 from daq.audit.doubt import of_pair
 from daq.audit.facts import axis_of
-from daq.audit.head import goals, is_blind
+from daq.audit.head import goals, goes_on, is_blind, shift_stats
 from daq.audit.next_move import wanting
-from daq.audit.parts import Next, StopAt
+from daq.audit.parts import Because, Next, StopAt
 from daq.audit.state import Job
-from daq.audit.way import way
+from daq.audit.stop_band import near_enough
+from daq.audit.way import last_way, way
 from daq.squaring import adjuster, advice
 from daq.squaring.aim import aim
+from daq.squaring.because import share
 from daq.squaring.response import Standing
+from daq.squaring.tightening import scatter_of
 from daq.words import OTHER, PARKED, Axis, Both, Position
 
 
@@ -29,7 +34,8 @@ def stop_for(job: Job, position: Position, base_face_mm: float, at: Standing) ->
         # The turn that led astray went too far as a rule, whichever way.
         whither: Literal["back", "either"] = "back" if axis in job.loose else "either"
         return StopAt(axis, position, base_face_mm, base_face_mm, lean, lean, by_hand=whither)
-    turned = aim(at, goals(job, at), axis, _others(job, axis, at))
+    lands = aim(at, goals(job, at), axis, _others(job, axis, at))
+    turned = _stops(job, axis, at, lands)
     move = advice.advise(
         axis,
         position,
@@ -40,7 +46,54 @@ def stop_for(job: Job, position: Position, base_face_mm: float, at: Standing) ->
         pivot_distance_mm=at.answering.pivot_mm(axis),
         pivot_height_mm=at.answering.height_mm(axis),
     )
-    return _planned(job, move, base_face_mm, turned - at.lean(axis))
+    planned = _planned(job, move, base_face_mm, turned - at.lean(axis))
+    planned = replace(planned, because=_because(job, at, planned, lands, turned))
+    return planned if planned.shim else near_enough(job, planned, at, move)
+
+
+def _because(job: Job, at: Standing, planned: StopAt, lands: float, turned: float) -> Because:
+    """What this stop-at, or this shim, is made of.
+
+    `turned`: the lean to stop at, `lands`: that once the head is let go.
+    """
+    axis, machine, gauge = planned.axis, job.setup.machine, job.setup.gauge
+    goal, diameter = goals(job, at)[axis], machine.diameter
+    toward = (1.0 if planned.position == PARKED[axis] else -1.0) * diameter
+    pivot_mm = advice.pivot_from_parked(axis, planned.position, at.answering.pivot_mm(axis))
+    shim, spacing = planned.shim, machine.axis(axis).adjust.bolt_spacing
+    if shim is not None and spacing is not None:
+        sees, bend_mm = spacing / diameter, 0.0
+        per = math.copysign(sees, (at.lean(axis) - turned) * toward)
+    else:
+        sees = advice.sensitivity(machine.sweep_radius, pivot_mm) / diameter
+        bend_mm = advice.bend_mm(planned.lean, planned.wanted, at.answering.height_mm(axis))
+        per = -sees * gauge.face(1.0)
+    doubt = math.hypot(at.answering.shift_doubt(axis), scatter_of(shift_stats(job, axis)))
+    return Because(
+        sees=sees,
+        pivot_mm=pivot_mm,
+        pivot_doubt_mm=at.answering.pivot_doubt_mm(axis),
+        lean=share((at.lean(axis) - goal.wanted) * toward, per),
+        # What the other axis's move will add is what is left out of this one's.
+        cross=share((goal.before_tight - lands) * toward, per),
+        tightening=share(goal.shift * toward, per),
+        tightening_doubt_mm=doubt * diameter,
+        rest=share((lands - turned) * toward, per),
+        bend_mm=gauge.face(bend_mm),
+    )
+
+
+def _stops(job: Job, axis: Axis, at: Standing, lands: float) -> float:
+    """The lean to stop at so that the axis comes to rest where it is to land.
+
+    It is turned the way it is to go, even where it would go further by itself: never the other.
+    """
+    here = at.lean(axis)
+    if job.setup.machine.axis(axis).adjust.kind == "shim":
+        return lands
+    on, way = goes_on(job, at, axis), last_way(job, axis, lands - here)
+    stops = lands - way * on
+    return here if (stops - here) * (lands - here) < 0.0 and way * (lands - here) > 0.0 else stops
 
 
 def _planned(job: Job, move: advice.Move, base_face_mm: float, turn: float) -> StopAt:

@@ -13,6 +13,7 @@ from daq.audit.views import decides
 from daq.audit.views.not_safe import not_safe
 from daq.audit.views.shapes import Console, WallView
 from daq.audit.views.step import Action, ByHand, Choice, Field
+from daq.audit.views.why import why
 from daq.screens.idle import idle
 from daq.screens.keys import keyed
 from daq.screens.numbers import numbers
@@ -43,6 +44,7 @@ def console(state: MachineState, name: str, offers: Sequence[Offer] = ()) -> Con
         short=shown.short if shown else "",
         decides=() if job is None else decides.notes(job),
         stands=stands(state),
+        why=() if job is None or job.zero_asked is not None else why(job, job.stop),
     )
 
 

@@ -58,6 +58,8 @@ def facts(machine: MachineSetup) -> Iterator[Fact]:
     yield Fact("ram_angle", said("file-ram-angle"), _ram(machine.ram_angle))
     loosen = said("loosen-one") if machine.loosen == "one" else said("loosen-both")
     yield Fact("loosen", said("file-loosen"), loosen)
+    plan = said("plan-quick") if machine.plan == "quick" else said("plan-sure")
+    yield Fact("plan", said("file-plan"), plan)
     yield Fact("first", said("file-first"), said("first-axis", first=machine.first))
     yield from _working(machine)
     yield Fact("verdict", said("file-verdict"), _rule(machine.verdict))

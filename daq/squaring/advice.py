@@ -58,8 +58,13 @@ def stop_at(
     position, `wanted` the lean to reach. `pivot_away_mm` counts positive away from the
     parked position (see `pivot_from_parked`).
     """
-    bend = math.sqrt(1.0 + wanted * wanted) - math.sqrt(1.0 + t * t)
-    return base_mm + (radius_mm + pivot_away_mm) * (wanted - t) - pivot_height_mm * bend
+    bent_mm = bend_mm(t, wanted, pivot_height_mm)
+    return base_mm + (radius_mm + pivot_away_mm) * (wanted - t) + bent_mm
+
+
+def bend_mm(t: float, wanted: float, pivot_height_mm: float) -> float:
+    """Return what a pivot so high above the contact's plane adds to the reading on that turn."""
+    return pivot_height_mm * (math.sqrt(1.0 + t * t) - math.sqrt(1.0 + wanted * wanted))
 
 
 def advise(

@@ -79,7 +79,7 @@ class AxisView:
 class StopView:
     """The stop-at, where the number stands, how far and which way it has to go.
 
-    `axis` and `position`: where an axis of the head is turned.
+    `axis` and `position`: where an axis of the head is turned; `within`: how near is near enough.
     """
 
     axis: Axis | None
@@ -90,6 +90,7 @@ class StopView:
     way: Literal["up", "down"]
     past: Text
     say: Text
+    within: Text = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -224,7 +225,8 @@ class Console(WallView):
     """Everything the wall shows, the actions of this step and the audit they belong to.
 
     `decides`: what can be decided here and what would help, where "in" will be hard to have.
-    `stands`: what stands with a verdict: what it is of, its rule, how likely it is so.
+    `stands`: what stands with a verdict: what it is of, its rule, how likely it is so. `why`: what
+    the stop-at, or the shim, is made of.
     """
 
     actions: tuple[Action, ...]
@@ -234,6 +236,7 @@ class Console(WallView):
     short: str
     decides: tuple[Text, ...] = field(default=(), kw_only=True)
     stands: tuple[Text, ...] = field(default=(), kw_only=True)
+    why: tuple[Text, ...] = field(default=(), kw_only=True)
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,13 +8,17 @@ from daq.audit.parts import StopAt
 from daq.audit.questions import Question
 from daq.audit.state import Job
 from daq.audit.views.afterwards import because, face, known, read, told_shim
+from daq.audit.views.why import why
 from daq.records.telling.figures import axes
 from daq.words import Said, said
 
 
-def _stop(job: Job, stop: StopAt | None) -> Said | None:
-    if stop is None:
-        return None
+def _stop(job: Job, stop: StopAt | None) -> tuple[Said, ...]:
+    """The stop-at, or the shim, and why it is what it is."""
+    return () if stop is None else (_what(job, stop), *why(job, stop))
+
+
+def _what(job: Job, stop: StopAt) -> Said:
     if stop.by_hand:
         return said("row-by-hand", base=face(job, stop.base_face_mm))
     if stop.shim is not None:
@@ -39,14 +43,14 @@ def _parked(job: Job, data: e.Parked) -> tuple[Said, ...]:
         read(job, data.reading),
         said("row-expected", value=expected),
         None if off is None else said("row-came-back", by=face(job, off, plus=True)),
-        _stop(job, data.stop),
+        *_stop(job, data.stop),
         _asked(data.question),
         data.said,
     )
 
 
 def _base(job: Job, data: e.BaseRead) -> tuple[Said, ...]:
-    return known(read(job, data.reading), _stop(job, data.stop))
+    return (read(job, data.reading), *_stop(job, data.stop))
 
 
 def _loosened(job: Job, data: e.Loosened) -> tuple[Said, ...]:
@@ -94,7 +98,7 @@ def _answered(job: Job, data: e.Answered) -> tuple[Said, ...]:
         said("row-answer", what=given[0]) if given else None,
         because(data.why) if data.why is not None else None,
         *_relabelled(job, data),
-        _stop(job, data.stop),
+        *_stop(job, data.stop),
     )
 
 

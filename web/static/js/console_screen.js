@@ -2,13 +2,15 @@
 
 import { drawAxes } from "./axes.js";
 import { drawCutOff } from "./cut_off.js";
-import { el, part, rebuild, setData, setText } from "./dom.js";
+import { el, part, rebuild, setData, setText, show } from "./dom.js";
 import { LiveNumber } from "./live.js";
 import { drawNumbers } from "./numbers.js";
 import { drawPlace } from "./place.js";
 import { Said } from "./said.js";
 import { drawStep } from "./step.js";
 import { filled, words } from "./words.js";
+
+const lines = (all) => all.map((say) => el("li", {}, say));
 
 export class ConsoleScreen {
   constructor(root) {
@@ -52,7 +54,9 @@ export class ConsoleScreen {
     drawPlace(part("circle", this.root), view);
     drawAxes(part("axes", this.root), view.axes);
     setText(part("short", this.root), view.short ? filled(words.audit, view) : "");
-    rebuild(part("stands", this.root), view.stands, (all) => all.map((say) => el("li", {}, say)));
+    rebuild(part("stands", this.root), view.stands, lines);
+    show(part("why", this.root), view.why.length);
+    rebuild(part("why-body", this.root), view.why, lines);
     drawNumbers(part("numbers", this.root), part("numbers-body", this.root), view.numbers);
   }
 }

@@ -38,10 +38,12 @@ export class Desk extends ConsoleScreen {
       numbered: (key) => this.pressNumbered(key),
       hint: (text) => this.tell(text, "wait"),
     });
-    part("numbers-head", root).addEventListener("click", (event) => {
-      // A finger leaves no focus behind: the pedal's Enter is for the big button.
-      if (event.detail > 0) event.currentTarget.blur();
-    });
+    for (const head of root.querySelectorAll("summary")) {
+      head.addEventListener("click", (event) => {
+        // A finger leaves no focus behind: the pedal's Enter is for the big button.
+        if (event.detail > 0) event.currentTarget.blur();
+      });
+    }
     const read = part("cut-off-read", root);
     read.hidden = rights.right === "look";
     read.addEventListener("click", () => post("/api/cut-off/read", {}, READ_WITHIN_MS).catch(() => {}));
@@ -99,6 +101,15 @@ export class Desk extends ConsoleScreen {
     if (!this.snapshot) return;
     const [primaryBox, otherBox, rareBox] = ["primary", "others", "rare"].map((name) => part(name, this.root));
     drawActions({ primaryBox, otherBox, rareBox }, this.actions, (action) => this.press(action));
+    this.shut();
+  }
+
+  // Buttons are shut while an answer is awaited, those too that the next step brings before it.
+  shut() {
+    const shut = String(this.working);
+    for (const button of this.root.querySelectorAll(`[data-action]:not([aria-disabled=${shut}])`)) {
+      button.setAttribute("aria-disabled", shut);
+    }
   }
 
   async press(action) {
@@ -134,9 +145,7 @@ export class Desk extends ConsoleScreen {
   work(working) {
     this.working = working;
     setData(this.root, "working", String(working));
-    for (const button of this.root.querySelectorAll("[data-action]")) {
-      button.setAttribute("aria-disabled", String(working));
-    }
+    this.shut();
   }
 
   tell(text, kind = "") {
