@@ -57,6 +57,7 @@ from daq.checks.sweep.rings import Laid
 from daq.checks.sweep.slow_turn.fit import SlowTurn
 from daq.checks.sweep.spindle import Clamped
 from daq.squaring.learned import Learned
+from daq.squaring.surmise import Guess
 from daq.words import Both, Reading, Said, Unit
 
 
@@ -195,6 +196,8 @@ class SweepDone:
     decidable: Decidable | None = None
     taught: Taught | None = None
     differs: Taught | None = None
+    guesses: tuple[Guess, ...] = ()
+    used: Guess | None = None
     returned: bool = True
     slow: SlowTurn | None = None
 

@@ -1,6 +1,7 @@
 """What an open audit knows of its head: how well it reads, where it stands, what it is to reach."""
 
 import math
+from dataclasses import replace
 
 from daq.audit.facts import half_zone, middle
 from daq.audit.parts import AxisResult, Effect
@@ -16,11 +17,15 @@ from daq.squaring.learned import Learned
 from daq.squaring.response import Standing, stand
 from daq.squaring.resting import RESTS, STOPS, fell_back, late_by, share
 from daq.squaring.story import Story
+from daq.squaring.surmise import swung
 from daq.squaring.tightening import ShiftStats, scatter_of
 from daq.words import OPPOSITE, PARKED, Axis, Both, Position
 
 _AS_MUCH = 0.8
 """Parked across, a gauge sees as much of a move that is this part of it."""
+
+SWUNG_DOUBT = math.radians(3.0)
+"""How near the angle of a ram is guessed from one move, one standard deviation."""
 
 
 def repeatability(job: Job) -> Repeat:
@@ -46,7 +51,9 @@ def learned(job: Job) -> Learned:
     known = job.setup.learned if job.setup.learned and not job.head.ram_moved else _prior(job)
     for axis in job.head.backwards | job.head.unsure:
         known = known.unsure_of(axis)
-    return known
+    if not job.head.swung:
+        return known
+    return replace(known, answering=swung(known.answering, job.head.swung, SWUNG_DOUBT))
 
 
 def _prior(job: Job) -> Learned:
@@ -171,8 +178,13 @@ def standing(job: Job, more: Story = ()) -> Standing:
         learned(job).answering,
         job.setup.machine.sweep_radius,
         doubt(job),
-        Both.of(lambda axis: _scatter(job, axis)),
+        scatters(job),
     )
+
+
+def scatters(job: Job) -> Both[Scatter]:
+    """How far what each axis does when it is tightened, and let go, lies apart."""
+    return Both.of(lambda axis: _scatter(job, axis))
 
 
 def _scatter(job: Job, axis: Axis) -> Scatter:

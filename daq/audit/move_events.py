@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from daq.audit.moved_parts import Foreseen
 from daq.audit.parts import AxisResult, Next, Point, StopAt, Strange, Whole
 from daq.audit.questions import Question
+from daq.squaring.surmise import Guess
 from daq.words import Axis, Both, Position, Reading, Said
 
 
@@ -99,6 +100,8 @@ class CheckDone:
     "astray": the stop-at left its axis no nearer, or nothing fits for the second time; none is
     given before a turn by hand has shown where the pivot acts.
     "again": the pair is not believed and is read once more; `doubted_mm` is the shift it showed.
+    "asked": nothing is made of it before the `question` is answered. `guesses`: what may have
+    happened to what did not fit, the likeliest first; `used`: the one that is taken for true.
     """
 
     axis: Axis
@@ -112,6 +115,9 @@ class CheckDone:
     said: Said | None = None
     doubted_mm: float | None = None
     whole: Whole | None = None
+    guesses: tuple[Guess, ...] = ()
+    used: Guess | None = None
+    question: Question | None = None
 
 
 @dataclass(frozen=True)

@@ -640,6 +640,45 @@ answer-sweep-anew = Not sure: see to holder and contact, sweep again
 drift-was-asked-about = a drift was asked about
 drift-was-judged = the drift was judged
 
+# What seems to have happened
+is-ram-swung = Is the ram swung about { $angle }° { $way ->
+    [left] anticlockwise
+   *[right] clockwise
+}?
+were-spots-exchanged = Were these two spots exchanged?
+was-it-zeroed = Was the gauge zeroed, or set anew?
+answer-use-it = Yes: use that
+answer-was-knocked = No: it was knocked
+ram-looks-swung = This looks like a ram swung about { $angle }° { $way ->
+    [left] anticlockwise
+   *[right] clockwise
+}: look at it. Nothing is learned from what was done since the last sweep.
+ram-taken-for-swung = This looks like a ram swung about { $angle }° { $way ->
+    [left] anticlockwise
+   *[right] clockwise
+}, as before: it is used from now on.
+fell-back = { $axis } fell back when it was let go, by no more than its adjuster's backlash. Nothing is learned from this move.
+crept = { $axis } went back a little when it was let go. Nothing is learned from this move.
+surmise-was-answered = it was answered what had happened
+row-surmise = { $key ->
+    [use] Yes: it is used
+    [knocked] No: it was knocked
+   *[check-again] Not sure: read again
+}
+row-guess = { $share } %: { $kind ->
+    [knocked] knocked
+    [swung] the ram is swung, { $angle }°
+    [other-side] the pivot lies on the other side
+    [elsewhere] the pivot lies elsewhere
+    [fell-back] it fell back by its backlash
+    [crept] it went back when it was let go
+    [other-adjuster] the other adjuster was turned
+    [exchanged] both spots were exchanged
+    [other-way] the sweep went the other way round
+   *[zeroed] the gauge was zeroed
+}
+row-guess-used = From now on the ram is taken to be swung so.
+
 spare-equation = The middle of left–right is not level with the middle of front–back: { $found } { $unit } apart; allowed { $allowed }. A chip under one contact, a spot taken at the wrong place, or the gauge zeroed on the way: wipe and sweep again.
 form = The middle of left–right is not level with the middle of front–back: { $found } { $unit } apart, as before; allowed { $allowed }. The surface itself is not flat there.
 second-harmonic = The surface itself is not flat: along { $high ->
@@ -1246,6 +1285,9 @@ stage = { $stage ->
    *[sign] Sign
 }
 headline-knocked = Knocked?
+headline-ram-swung-perhaps = Is the ram swung?
+headline-ram-swung = The ram is swung.
+headline-went-back = It went back.
 headline-read-again = Read both spots again.
 headline-another-adjuster = Wrong adjuster?
 headline-backwards = It went the other way.

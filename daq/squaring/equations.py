@@ -159,6 +159,23 @@ class Equations:
             x[self._at(epoch) : self._at(epoch) + 3] = state
         return x
 
+    def normal(self, jacobian: Matrix) -> float:
+        """The log of what stands before the density of prior, changes and readings, less 2π.
+
+        How far a head leaned at first, and by how much each turn moved it, has no density of
+        its own: stories with as many turns and readings can be compared.
+        """
+        first, read = slice(0, PARAMETERS), slice(PARAMETERS, PARAMETERS + len(self.seen))
+        turns = [i for i, change in enumerate(self.changes) if change.what == "moved"]
+        free = [self._at(0), self._at(0) + 1, self._at(0) + 2]
+        free += [self._at(i + 1) + OWN[self.changes[i].axis or "side"] for i in turns]
+        given = np.vstack([jacobian[first], jacobian[read.stop :], np.eye(self.size)[free]])
+        readings = sum(
+            float(np.log(jacobian[PARAMETERS + i, self._at(epoch) + 2]))
+            for i, (epoch, _) in enumerate(self.seen)
+        )
+        return float(np.linalg.slogdet(given)[1]) + readings
+
     def at(self, x: Matrix) -> tuple[Matrix, Matrix]:
         """Return the residuals at `x` and their derivatives."""
         jacobian = self.fixed.copy()

@@ -98,12 +98,15 @@ class Standing:
 
     `values`: the ten, then the leans side and nod (slopes) and the middle of the circle, mm.
     `misfit`: how far the worst of all that was read and done is off, in standard deviations.
+    `evidence`: the log of the marginal likelihood (Laplace's method), for stories with as many
+    turns and readings.
     """
 
     radius_mm: float
     values: Matrix
     covariance: Matrix
     misfit: float = 0.0
+    evidence: float = 0.0
 
     @property
     def answering(self) -> Answering:
@@ -162,7 +165,10 @@ def stand(
     half = _inverse(upper) / scale[:, None]
     kept = [*range(PARAMETERS), *range(made.states - 3, made.states)]
     misfit = float(np.max(np.abs(residual)))
-    return Standing(radius_mm, x[kept], half[kept] @ half[kept].T, misfit)
+    # ½ log det JᵀJ is the log of the product of R's diagonal.
+    spread = float(np.sum(np.log(np.abs(np.diag(upper)))) + np.sum(np.log(scale)))
+    evidence = made.normal(jacobian) - 0.5 * float(residual @ residual) - spread
+    return Standing(radius_mm, x[kept], half[kept] @ half[kept].T, misfit, evidence)
 
 
 def _inverse(upper: Matrix) -> Matrix:

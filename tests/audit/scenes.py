@@ -160,6 +160,17 @@ def astray(seen):
     m.work("clear", "sign")
 
 
+def swung_ram(seen):
+    """A ram nobody said is swung: asked about, read again, denied, confirmed."""
+    made = changed(PLAIN, both={"limit": 0.015})
+    for answer in ("check-again", "knocked", "use"):
+        m = Machinist(Watched(made, seen), RigidHead(mill(ram_deg=30.0), 0.3, -0.5)).start()
+        m.work("surmise")
+        m.bench.do("answer", {"key": answer})
+        m.work("park")
+        m.bench.abandon("no time")
+
+
 def other_checks(seen):
     """The kinds: begun again, found out, given up; a jaw tapped in."""
     for kind in GOOD:
@@ -277,5 +288,6 @@ LIVES = (
     turned_round,
     drifting,
     astray,
+    swung_ram,
     marked,
 )

@@ -5,7 +5,7 @@ from daq.squaring.tightening import Tighten
 from daq.words import Position
 from tests.audit.conftest import Bench
 from tests.audit.rigid import Machinist, RigidHead, mill
-from tests.web.acts import REASON, at, audit, bench, checked, situation, tight
+from tests.web.acts import NOD_MM, PIVOT_MM, REASON, at, audit, bench, checked, situation, tight
 
 BOLTS = tuple(f"nod bolt {number}" for number in (1, 3, 2, 4))
 
@@ -42,6 +42,13 @@ def stop_far() -> Bench:
     m = at("move")
     m.bench.do("stopped", {}, [m.face(m.place)] * 10)
     return m.bench
+
+
+@situation
+def surmise() -> Bench:
+    """What the nod did to the side fits a ram that is swung, of which nobody said a word."""
+    head = RigidHead(mill(nod=(PIVOT_MM, 0.0), height_mm=330.0, ram_deg=30.0), 0.08, NOD_MM)
+    return Machinist(bench(), head).start(REASON).work("surmise").bench
 
 
 def to_zero(m: Machinist) -> Bench:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field, replace
 from daq.audit.parts import AxisResponse
 from daq.squaring.learned import Learned
 from daq.squaring.story import Happened, Seen, Story, then
+from daq.squaring.surmise import Guess
 from daq.words import AXES, Axis
 
 
@@ -19,6 +20,8 @@ class HeadSeen:
     axes that answered the other way round, and `unsure` those that a stop-at left no nearer: of
     their pivots nothing is taken for known beforehand. `slack_mm`: how far the other axis moved
     since an axis was last read, as a difference on the sweep; so much more may still agree.
+    `named`: what was taken last for the likeliest to have happened; `swung`: how far the ram is
+    taken to be swung from where it was thought to stand, rad.
     """
 
     story: Story = ()
@@ -30,10 +33,18 @@ class HeadSeen:
     backwards: frozenset[Axis] = frozenset()
     unsure: frozenset[Axis] = frozenset()
     slack_mm: Mapping[Axis, float] = field(default_factory=dict)
+    named: Guess | None = None
+    swung: float = 0.0
 
     def then(self, *happened: Seen | Happened) -> "HeadSeen":
         """The same, with what happened told."""
         return replace(self, story=then(self.story, *happened))
+
+    def taking(self, guess: Guess | None) -> "HeadSeen":
+        """The same, with this taken for true: the ram stands otherwise than was thought."""
+        if guess is None:
+            return self
+        return replace(self, swung=self.swung + guess.figure, named=None)
 
     def knowing(self, learned: Learned | None) -> "HeadSeen":
         """The same, with that learned."""

@@ -1,5 +1,6 @@
 """What was read, in words: touch test, readings, sweeps, pair checks, what they taught."""
 
+import math
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import Any
@@ -14,6 +15,7 @@ from daq.audit.views.figures import length
 from daq.checks.sweep.slow_turn.fit import SlowTurn
 from daq.records.telling.figures import axes
 from daq.screens.numbers import say_answers, say_effect
+from daq.squaring.surmise import Guess
 from daq.words import Figure, Said, said
 
 
@@ -63,6 +65,8 @@ def _sweep(job: Job, data: e.SweepDone) -> tuple[Said, ...]:
         None if spare is None else said("row-spare", by=_signed(job, spare)),
         *(_added(job, each) for each in data.added),
         *(flaw.said for flaw in data.findings),
+        *map(_guess, data.guesses),
+        said("row-guess-used") if data.used else None,
         None if data.usable else said("row-sweep-again"),
         *(say_effect(each, unit_of(job)) for each in data.effects),
     )
@@ -100,7 +104,15 @@ def _check(job: Job, data: e.CheckDone) -> tuple[Said, ...]:
         said("row-before-tightening", d=before) if before else None,
         said("row-shift-doubted", by=doubted) if doubted else None,
         data.said,
+        *map(_guess, data.guesses),
+        said("row-guess-used") if data.used else None,
     )
+
+
+def _guess(guess: Guess) -> Said:
+    """What may have happened, with its share of all that was weighed."""
+    angle = Figure(math.degrees(guess.figure) if guess.kind == "swung" else 0.0, 0)
+    return said("row-guess", kind=guess.kind, share=Figure(100.0 * guess.share, 0), angle=angle)
 
 
 def _learned(job: Job, data: e.ResponseUpdated) -> tuple[Said, ...]:

@@ -4,14 +4,26 @@ from dataclasses import replace
 
 from daq.audit.doubt import of_pair
 from daq.audit.events import CheckDone, Data
-from daq.audit.facts import as_one, axis_of, certain, differences, disproves, points, shown_face
+from daq.audit.facts import (
+    as_one,
+    axis_of,
+    certain,
+    differences,
+    disproves,
+    half_zone,
+    points,
+)
+from daq.audit.guess import comes_again, guessed, went_back
 from daq.audit.head import is_blind, reading_sd, standing
 from daq.audit.input import Input, Refused
 from daq.audit.lesson import teach
 from daq.audit.parts import AxisResult, Next, Strange
+from daq.audit.questions import Question
 from daq.audit.reading import taken
 from daq.audit.reading_order import left_to_check
 from daq.audit.soonest import after_check
+from daq.audit.stages.check.asks import question
+from daq.audit.stages.check.seems import seems, shift
 from daq.audit.state import Job
 from daq.squaring import recognise
 from daq.squaring.learned import ANYWHERE_MM
@@ -27,7 +39,8 @@ from daq.squaring.story import (
     last_worked,
     split,
 )
-from daq.words import OTHER, PARKED, Axis, Both, Command, Position, Reading, Said, said
+from daq.squaring.surmise import Guess
+from daq.words import OTHER, PARKED, Axis, Both, Command, Position, Reading
 
 _SAME = 4.0
 """Two pairs differ by no more than so many standard deviations if nothing came between."""
@@ -56,73 +69,70 @@ def take(job: Job, given: Input) -> tuple[Data, ...]:
     return event, *judged(job, (*job.reads.taken, event.reading))
 
 
-def judged(job: Job, readings: tuple[Reading, ...]) -> tuple[Data, ...]:
-    """What follows from the readings of a pair check, its last one included."""
+def judged(job: Job, readings: tuple[Reading, ...], settled: str = "") -> tuple[Data, ...]:
+    """What follows from the readings of a pair check, its last one included.
+
+    `settled`: what was answered when it was asked what had happened.
+    """
     axis = axis_of(job)
     pair = tuple(Seen(certain(r.position), job.setup.gauge.pushed(r.mean_mm)) for r in readings)
     before, since = split(job.head.story, len(job.reads.taken))
+    since = (*since, *pair[len(job.reads.taken) :])
     read = {entry.position: entry.pushed_mm for entry in pair}
     adds_mm = job.sweeps.parked_adds_mm.get(axis, 0.0)
     d_mm = differences({**job.circle.known, **read})[axis] - adds_mm
-    odd = _odd(job, axis, (before, (*since, pair[-1])), pair, d_mm)
+    parts = before, since
+    odd = _odd(job, axis, parts, pair, d_mm)
     if odd == "again":
         return (_read_again(job, axis, d_mm),)
-    told = _told(job, axis, (*before, *since, pair[-1]), odd, len(pair))
+    guesses = guessed(job, *parts, axis, _turn(job, axis, before, pair)) if odd else ()
+    asks = None if settled or not odd else question(job, guesses)
+    if asks is not None:
+        return (_asked(job, axis, guesses, asks),)
+    used = comes_again(job, guesses)
+    if used is not None:
+        job = replace(job, head=job.head.taking(used))
+        odd = _odd(job, axis, parts, pair, d_mm)
+    odd = went_back(odd, guesses)
+    told = _told(job, axis, (*before, *since), odd, len(pair))
     at = standing(told)
     known = {p: read.get(p, at.reading(p)[0]) for p in job.circle.known}
     results = _results(job, axis, d_mm, at)
     tight = axis not in job.loose
     follows = after_check(job, axis, at)
-    if odd == "wrong-adjuster":
+    if odd == "wrong-adjuster" or (follows.step == "final" and _is_lost(job, OTHER[axis], at)):
         follows = Next("check", OTHER[axis])
     done = CheckDone(
         axis=axis,
         points=points(known),
         results=results,
-        shift_mm=None if odd else _shift(job, axis, d_mm),
+        shift_mm=None if odd else shift(job, axis, d_mm),
         before_tightening_mm=None if tight else d_mm,
         slack_mm=Both.of(lambda a: 0.0 if a == axis else 3.0 * at.reading(PARKED[a])[1]),
         next=follows,
         strange=odd,
-        said=_seems(job, axis, odd, d_mm),
+        said=seems(job, axis, odd, d_mm, used),
         whole=as_one(job, results),
+        guesses=guesses,
+        used=used,
     )
     return (done,) if odd else (done, *teach(job, at, done))
 
 
-def _shift(job: Job, axis: Axis, d_mm: float) -> float | None:
-    """How tightening changed the difference, if that came between this check and the last."""
-    before_mm = job.tightening.before.get(axis)
-    return None if axis in job.loose or before_mm is None else d_mm - before_mm
+def _is_lost(job: Job, axis: Axis, at: Standing) -> bool:
+    """Whether nobody knows where an axis stands: something came between since it was read."""
+    return at.lean_doubt(axis) * job.setup.machine.diameter > half_zone(job, axis)
 
 
-def _seems(job: Job, axis: Axis, odd: Strange, d_mm: float) -> Said | None:
-    """What seems to have happened before a pair that does not fit."""
-    if not odd:
-        return None
-    machine = job.setup.machine
-    stands = machine.axis(axis).say
-    if axis in job.loose:
-        return _seems_turned(stands, odd)
-    shift_mm = _shift(job, axis, d_mm)
-    if shift_mm is None or last_worked(job.head.story) != axis:
-        # Its bolts were tight while the other one was moved.
-        return said("knocked-while-tight", moved=machine.axis(OTHER[axis]).say, axis=stands)
-    by = shown_face(job, abs(shift_mm))
-    if odd == "again":
-        return said("tightened-read-again", axis=stands, by=by)
-    return said("tightened-too-far", axis=stands, by=by)
-
-
-def _seems_turned(axis: str, odd: Strange) -> Said:
-    """What seems to have happened between the parked reading and the pair check."""
-    if odd == "wrong-adjuster":
-        return said("another-adjuster", axis=axis)
-    if odd == "astray":
-        return said("led-astray", axis=axis)
-    if odd == "backwards":
-        return said("answered-backwards", axis=axis)
-    return said("knocked")
+def _asked(job: Job, axis: Axis, guesses: tuple[Guess, ...], asks: Question) -> CheckDone:
+    """Nothing is made of this pair before it is answered what happened."""
+    return replace(
+        _as_it_was(job, axis),
+        strange="asked",
+        next=Next("surmise", axis),
+        guesses=guesses,
+        question=asks,
+    )
 
 
 def _told(job: Job, axis: Axis, story: Story, odd: Strange, readings: int) -> Job:
@@ -162,8 +172,8 @@ def _odd(
     if not is_strange(surprise(expected, pair, reading_sd(job))):
         return ""
     if axis in job.loose:
-        return _odd_turn(job, axis, story, pair, expected)
-    shift_mm = _shift(job, axis, d_mm)
+        return _odd_turn(job, axis, story, pair)
+    shift_mm = shift(job, axis, d_mm)
     if last_worked(story[0]) != axis or shift_mm is None:
         # Only the other axis was worked on: what that may do to this one is allowed for.
         return "bumped"
@@ -173,15 +183,21 @@ def _odd(
     return _odd_shift(job, axis, shift_mm)
 
 
-def _odd_turn(
-    job: Job, axis: Axis, story: tuple[Story, Story], pair: tuple[Seen, ...], expected: Standing
-) -> Strange:
+def _turn(job: Job, axis: Axis, before: Story, pair: tuple[Seen, ...]) -> TurnSeen | None:
+    """What the turn that this pair follows was to do, and did; None: it follows none."""
+    if axis not in job.loose:
+        return None
     was_mm = job.axes.results[axis].d_mm + job.sweeps.parked_adds_mm.get(axis, 0.0)
     read = differences({**job.circle.known, **{entry.position: entry.pushed_mm for entry in pair}})
-    turn = TurnSeen(
+    expected = standing(_seen(job, before))
+    return TurnSeen(
         expected_mm=expected.lean(axis) * job.setup.machine.diameter - was_mm,
         found_mm=read[axis] - was_mm,
     )
+
+
+def _odd_turn(job: Job, axis: Axis, story: tuple[Story, Story], pair: tuple[Seen, ...]) -> Strange:
+    turn = certain(_turn(job, axis, story[0], pair))
     odd = recognise.strange(turn)
     if odd == "backwards":
         # Taken for answering backwards once already, it does not fit that either.
@@ -222,6 +238,16 @@ def _odd_shift(job: Job, axis: Axis, shift_mm: float) -> Strange:
 
 def _read_again(job: Job, axis: Axis, d_mm: float) -> CheckDone:
     """Nothing is made of this pair but that it is to be read once more."""
+    return replace(
+        _as_it_was(job, axis),
+        strange="again",
+        said=seems(job, axis, "again", d_mm),
+        doubted_mm=shift(job, axis, d_mm),
+    )
+
+
+def _as_it_was(job: Job, axis: Axis) -> CheckDone:
+    """A pair check of which nothing is made."""
     return CheckDone(
         axis=axis,
         points=points(dict(job.circle.known)),
@@ -230,9 +256,6 @@ def _read_again(job: Job, axis: Axis, d_mm: float) -> CheckDone:
         before_tightening_mm=job.tightening.before.get(axis),
         slack_mm=Both.of(lambda a: job.head.slack_mm.get(a, 0.0)),
         next=Next("check", axis),
-        strange="again",
-        said=_seems(job, axis, "again", d_mm),
-        doubted_mm=_shift(job, axis, d_mm),
         whole=job.axes.whole,
     )
 

@@ -6,18 +6,22 @@ from daq.audit import events as e
 from daq.audit.facts import disproves
 from daq.audit.folding import go, values
 from daq.audit.held.head import HeadSeen
+from daq.audit.held.move import Asked
 from daq.audit.held.tightening import Tightening
 from daq.audit.parts import AxisShift, Next
 from daq.audit.state import Job
 from daq.squaring.story import Happened, Story, cut_off, disowned, distrusted, unread
 from daq.words import Axis
 
-UNTRUSTED = ("bumped", "wrong-adjuster", "astray")
+UNTRUSTED = ("bumped", "wrong-adjuster", "astray", "fell-back", "crept")
 """What spoils the readings since the move; an axis that answers the other way round does not."""
 
 
 def checked(job: Job, data: e.CheckDone) -> Job:
-    """The axis stands as read, the other as it must have followed."""
+    """The axis stands as read, the other as it must have followed; all as it was while asked."""
+    if data.question is not None:
+        asked = replace(go(job, data.next), asked=Asked(data.question))
+        return replace(asked, head=replace(job.head, named=data.guesses[0]))
     shims = tuple(each for each in job.moves.shims if data.results[each[0]].word != "in")
     return replace(
         go(job, data.next, data.said),
@@ -25,7 +29,8 @@ def checked(job: Job, data: e.CheckDone) -> Job:
         circle=replace(job.circle, known=values(data.points)),
         axes=replace(job.axes, results=data.results, whole=data.whole),
         moves=replace(job.moves, shims=shims),
-        head=_head(job, data),
+        asked=None,
+        head=_head(job, data).taking(data.used),
         bolts=replace(
             job.bolts,
             steps=job.bolts.steps if data.strange == "again" else 0,

@@ -4,12 +4,13 @@ from dataclasses import replace
 
 from daq.audit.events import Data, SweepDone
 from daq.audit.facts import as_seen
+from daq.audit.guess import comes_again, guessed, is_ram, swung
 from daq.audit.head import reading_sd, standing
 from daq.audit.lesson import teach
 from daq.audit.parts import Flaw
 from daq.audit.state import Job
 from daq.squaring.recognise import is_strange, surprise
-from daq.squaring.story import Happened
+from daq.squaring.story import Happened, Story
 from daq.words import said
 
 ELSEWHERE = Flaw(said("elsewhere"), blocking=False)
@@ -23,6 +24,22 @@ def finished(job: Job, done: SweepDone) -> tuple[Data, ...]:
     if not done.turned:
         expected = standing(job, (Happened("zeroed"),))
         if is_strange(surprise(expected, seen, reading_sd(job))):
-            done = replace(done, elsewhere=True, findings=(*done.findings, ELSEWHERE))
+            done = _guessed(job, done, seen)
+            job = replace(job, head=job.head.taking(done.used))
     after = Happened("unknown" if done.turned or done.elsewhere else "zeroed")
     return done, *teach(job, standing(job, (after, *seen)))
+
+
+def _guessed(job: Job, done: SweepDone, seen: Story) -> SweepDone:
+    """The sweep with what may have happened since the last reading.
+
+    A ram that is likely to be swung is named, and taken for swung where it was named before.
+    """
+    guesses = guessed(job, (*job.head.story, Happened("zeroed")), seen)
+    if not is_ram(guesses[0]):
+        elsewhere = (*done.findings, ELSEWHERE)
+        return replace(done, elsewhere=True, guesses=guesses, findings=elsewhere)
+    used = comes_again(job, guesses)
+    code = "ram-taken-for-swung" if used else "ram-looks-swung"
+    named = (*done.findings, Flaw(swung(code, guesses[0]), blocking=False))
+    return replace(done, elsewhere=used is None, guesses=guesses, used=used, findings=named)

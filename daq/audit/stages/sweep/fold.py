@@ -5,6 +5,7 @@ from dataclasses import replace
 from daq.audit import events as e
 from daq.audit.facts import as_seen
 from daq.audit.folding import begun, foremost, go, leave, values
+from daq.audit.held.head import HeadSeen
 from daq.audit.held.sweeps import ReadSoFar, Sweeps
 from daq.audit.state import Job
 from daq.squaring.story import Happened, then
@@ -26,7 +27,7 @@ def swept(job: Job, data: e.SweepDone) -> Job:
     return replace(
         after,
         head=replace(
-            job.head, story=story, swept_from=len(before), swept_to=len(story), slack_mm={}
+            _named(job, data), story=story, swept_from=len(before), swept_to=len(story), slack_mm={}
         ),
         sweeps=replace(
             _marked(after.sweeps, data),
@@ -38,6 +39,12 @@ def swept(job: Job, data: e.SweepDone) -> Job:
         axes=replace(job.axes, results=data.results, whole=data.whole),
         reads=ReadSoFar(),
     )
+
+
+def _named(job: Job, data: e.SweepDone) -> HeadSeen:
+    """The head as it was taken to be, or with what was named for the first time."""
+    named = next((each for each in data.guesses if data.elsewhere), job.head.named)
+    return replace(job.head.taking(data.used), named=None if data.used else named)
 
 
 def _marked(sweeps: Sweeps, data: e.SweepDone) -> Sweeps:
