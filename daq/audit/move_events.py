@@ -64,13 +64,20 @@ class StopDoubted:
 
 @dataclass(frozen=True)
 class Moved:
-    """The adjuster was turned. `past_face_mm`: reading minus stop-at. `said`: if it went wrong."""
+    """The adjuster was turned. `past_face_mm`: reading minus stop-at. `said`: if it went wrong.
+
+    `way`: which way the lean of its axis was turned last, 1 with the right or the front going
+    down, 0 where nobody knows; `late_mm`: how far that went past the stop-at, mm on the face,
+    below zero short of it, None where it says nothing of the hand.
+    """
 
     axis: Axis
     reading: Reading
     past_face_mm: float
     next: Next
     said: Said | None = None
+    way: int = 0
+    late_mm: float | None = None
 
 
 @dataclass(frozen=True)

@@ -228,6 +228,14 @@ class StopAt:
 
 
 @dataclass(frozen=True)
+class Late:
+    """How far past its stop-at a turn of an axis ended, mm on the face; below zero short of it."""
+
+    axis: Axis
+    late_mm: float
+
+
+@dataclass(frozen=True)
 class CheckPoint:
     """One known length in a gauge's check: what it is and what the gauge said, mm from zero."""
 

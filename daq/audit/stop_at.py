@@ -4,12 +4,12 @@ from typing import Literal
 
 from daq.audit.doubt import of_pair
 from daq.audit.facts import axis_of
-from daq.audit.head import goals, is_blind
+from daq.audit.head import goals, goes_on, is_blind
 from daq.audit.next_move import wanting
 from daq.audit.parts import Next, StopAt
 from daq.audit.state import Job
 from daq.audit.stop_band import near_enough
-from daq.audit.way import way
+from daq.audit.way import last_way, way
 from daq.squaring import adjuster, advice
 from daq.squaring.aim import aim
 from daq.squaring.response import Standing
@@ -30,7 +30,8 @@ def stop_for(job: Job, position: Position, base_face_mm: float, at: Standing) ->
         # The turn that led astray went too far as a rule, whichever way.
         whither: Literal["back", "either"] = "back" if axis in job.loose else "either"
         return StopAt(axis, position, base_face_mm, base_face_mm, lean, lean, by_hand=whither)
-    turned = aim(at, goals(job, at), axis, _others(job, axis, at))
+    lands = aim(at, goals(job, at), axis, _others(job, axis, at))
+    turned = _stops(job, axis, at, lands)
     move = advice.advise(
         axis,
         position,
@@ -43,6 +44,19 @@ def stop_for(job: Job, position: Position, base_face_mm: float, at: Standing) ->
     )
     planned = _planned(job, move, base_face_mm, turned - at.lean(axis))
     return planned if planned.shim else near_enough(job, planned, at, move)
+
+
+def _stops(job: Job, axis: Axis, at: Standing, lands: float) -> float:
+    """The lean to stop at so that the axis comes to rest where it is to land.
+
+    It is turned the way it is to go, even where it would go further by itself: never the other.
+    """
+    here = at.lean(axis)
+    if job.setup.machine.axis(axis).adjust.kind == "shim":
+        return lands
+    on, way = goes_on(job, at, axis), last_way(job, axis, lands - here)
+    stops = lands - way * on
+    return here if (stops - here) * (lands - here) < 0.0 and way * (lands - here) > 0.0 else stops
 
 
 def _planned(job: Job, move: advice.Move, base_face_mm: float, turn: float) -> StopAt:

@@ -9,7 +9,7 @@ from daq.audit.facts import began_mm, certain, noise_mm, shown_face
 from daq.audit.folding import go, leave, seen_at
 from daq.audit.held.move import Asked
 from daq.audit.input import Input, Refused
-from daq.audit.parts import Next, StopAt
+from daq.audit.parts import Late, Next, StopAt
 from daq.audit.questions import ON_PURPOSE, PRESS_AGAIN, TURN_ON, Answer, Question
 from daq.audit.reading import check_travel, move_of, watched
 from daq.audit.stage import WATCHED, Handler, Shows, Stage, Took
@@ -26,11 +26,11 @@ from daq.audit.views.common import (
 from daq.audit.views.figures import on_face
 from daq.audit.views.step import Action, ByHand, Do, Nudge, Wording
 from daq.audit.views.to_go import ToGo, to_go, turn
-from daq.audit.way import lean_left
+from daq.audit.way import last_way, lean_left
 from daq.squaring import adjuster
 from daq.squaring.story import Happened, Story
 from daq.units import SLACK_MM
-from daq.words import Said, said
+from daq.words import PARKED, Reading, Said, said
 
 STOPPED = Answer(ON_PURPOSE, said("answer-stopped"))
 STAYS = Answer(ON_PURPOSE, said("answer-stays"))
@@ -66,8 +66,39 @@ def stopped(job: Job, given: Input) -> tuple[e.Data, ...]:
     if leaves_out(job, stop, now_mm) and not told and not on_purpose:
         past, to = now_mm - stop.stop_face_mm, Next("question", axis)
         return (e.StopDoubted(axis, reading, past, meant(job, stop, now_mm), to),)
+    return (ended(job, stop, reading),)
+
+
+def ended(job: Job, stop: StopAt, reading: Reading) -> e.Moved:
+    """A turn that ended at this reading: what is to be said of it, and what it tells."""
+    now_mm = reading.mean_mm
     past, wrong = now_mm - stop.stop_face_mm, missed(job, stop, now_mm)
-    return (e.Moved(axis, reading, past, Next("check", axis), wrong),)
+    way = _last_way(job, stop, now_mm)
+    late = None
+    if way and not leaves_out(job, stop, now_mm):
+        late = past * _shows(stop, way)
+    return e.Moved(stop.axis, reading, past, Next("check", stop.axis), wrong, way, late)
+
+
+def _last_way(job: Job, stop: StopAt, face_mm: float) -> int:
+    """Which way the lean was turned last; 0 where the number does not tell."""
+    if stop.by_hand or _went_away(job, stop, face_mm):
+        return 0
+    asked = job.parked.asked if job.parked is not None else None
+    if asked is not None and abs(face_mm - asked.mean_mm) > noise_mm(job):
+        # Asked whether it had ended, it was turned on, or back.
+        turned = (face_mm - asked.mean_mm) * _shows(stop, 1)
+    else:
+        sense = 1.0 if stop.position == PARKED[stop.axis] else -1.0
+        turned = sense * (stop.wanted - stop.lean)
+    return last_way(job, stop.axis, turned)
+
+
+def _shows(stop: StopAt, way: int) -> int:
+    """Which way the face goes, 1 up, while the lean of the axis is turned this way."""
+    toward = way if stop.position == PARKED[stop.axis] else -way
+    along = (stop.stop_face_mm - stop.base_face_mm) * (stop.wanted - stop.lean)
+    return toward if along >= 0.0 else -toward
 
 
 def missed(job: Job, stop: StopAt, face_mm: float) -> Said | None:
@@ -178,11 +209,13 @@ def _moved(job: Job, data: e.Moved) -> Job:
     """The head stands elsewhere; what it did when the hand left is not known yet."""
     told = seen_at(data.reading.position, job.setup.gauge.pushed(data.reading.mean_mm))
     stopped = tuple(replace(reading, stays=True) for reading in told)
-    happened: Story = (Happened("moved", data.axis), *stopped, Happened("rested", data.axis))
+    rested = Happened("rested", data.axis, data.way)
+    happened: Story = (Happened("moved", data.axis), *stopped, rested)
+    late = () if data.late_mm is None else (Late(data.axis, data.late_mm),)
     return replace(
         leave(job, data.next, data.said),
         tightening=replace(job.tightening, before={}),
-        moves=replace(job.moves, made=job.moves.made + 1),
+        moves=replace(job.moves, made=job.moves.made + 1, late=(*job.moves.late, *late)),
         head=replace(job.head, story=(*job.head.story, *happened)),
     )
 
