@@ -24,7 +24,7 @@ too-far = Too far: { $way ->
     [up] up
    *[down] down
  } { $size }
-there = Stop: you are there
+there = There
 stop-within = { $finer ->
     [yes] stop within ± { $band }: this limit is finer than the stop
    *[no] stop within ± { $band }

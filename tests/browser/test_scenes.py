@@ -160,7 +160,7 @@ def test_the_way_is_said_as_the_service_says_it(
         "move-past": [
             (-0.167, "up", "up 0.217, then back"),
             (0.051, "down", "Come back: down 0.051"),
-            (0.000, "there", "Stop: you are there"),
+            (0.000, "there", "There"),
         ],
         "move": [(-0.013, "up", "up 0.013 to go"), (0.030, "down", "Too far: down 0.030")],
     }.items():
