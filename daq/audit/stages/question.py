@@ -139,7 +139,7 @@ def _buttons(job: Job) -> list[Action]:
 def _button(one: Answer) -> Action:
     """A button of its own where the gauge has to be read as it stands now."""
     if one.key == ON_PURPOSE:
-        return Action("stopped", one.said, {"on_purpose": True})
+        return Action("stopped", one.said, {"on_purpose": True}, primary=one.usual)
     return Action("answer", one.said, {"key": one.key}, primary=one.usual)
 
 
