@@ -53,7 +53,10 @@ class Loosened:
 
 @dataclass(frozen=True)
 class StopDoubted:
-    """A stop was pressed far from the stop-at: asked about, and no move until it is meant."""
+    """A stop was pressed far from the stop-at, or while the number still creeps: asked about.
+
+    No move until it is meant.
+    """
 
     axis: Axis
     reading: Reading
@@ -68,7 +71,8 @@ class Moved:
 
     `way`: which way the lean of its axis was turned last, 1 with the right or the front going
     down, 0 where nobody knows; `late_mm`: how far that went past the stop-at, mm on the face,
-    below zero short of it, None where it says nothing of the hand.
+    below zero short of it, None where it says nothing of the hand; `creeps`: how far the lean may
+    go by itself after this reading, slope, as its samples show it creep.
     """
 
     axis: Axis
@@ -78,6 +82,7 @@ class Moved:
     said: Said | None = None
     way: int = 0
     late_mm: float | None = None
+    creeps: float = 0.0
 
 
 @dataclass(frozen=True)

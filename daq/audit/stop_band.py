@@ -37,7 +37,11 @@ def near_enough(job: Job, stop: StopAt, at: Standing, move: advice.Move) -> Stop
     """
     axis, gauge, machine = stop.axis, job.setup.gauge, job.setup.machine
     diameter = machine.diameter
-    rests = math.hypot(at.answering.rest_doubt(axis), scatter_of(rest_stats(job, axis), RESTS))
+    rests = math.hypot(
+        at.answering.rest_doubt(axis),
+        at.answering.late_doubt(axis),
+        scatter_of(rest_stats(job, axis), RESTS),
+    )
     rests *= share(machine.sweep_radius, at.answering.pivot_mm(axis))
     found = band(
         within_mm(job, axis),

@@ -14,6 +14,7 @@ from daq.audit.facts import (
     points,
     shown_face,
 )
+from daq.audit.fallen import fallen
 from daq.audit.head import is_blind, reading_sd, standing
 from daq.audit.input import Input, Refused
 from daq.audit.lesson import teach
@@ -92,7 +93,7 @@ def judged(job: Job, readings: tuple[Reading, ...]) -> tuple[Data, ...]:
         slack_mm=Both.of(lambda a: 0.0 if a == axis else 3.0 * at.reading(PARKED[a])[1]),
         next=follows,
         strange=odd,
-        said=_seems(job, axis, odd, d_mm),
+        said=_seems(job, axis, odd, d_mm) or fallen(job, axis, (*before, *since)),
         whole=as_one(job, results),
     )
     return (done,) if odd else (done, *teach(job, at, done))
