@@ -13,7 +13,7 @@ from daq.audit.facts import (
     middle,
     narrowest,
 )
-from daq.audit.head import goals, reading_sd, sees_mm
+from daq.audit.head import goals, hand_mm, reading_sd, sees_mm
 from daq.audit.input import Refused
 from daq.audit.parts import AxisResult, Next
 from daq.audit.reasons import REASONS
@@ -22,10 +22,6 @@ from daq.squaring.adjuster import shim, worth_moving
 from daq.squaring.aim import Goal, aim, cross_doubt, spoils
 from daq.squaring.response import Standing
 from daq.words import AXES, OPPOSITE, OTHER, PARKED, Axis, Both
-
-HAND_MM = 0.0012
-"""How near a hand stops an adjuster to a reading, one standard deviation (common practice,
-no source)."""
 
 _SHOWS = 0.75
 """Too close to call, an axis is left where its move would be less than this part of a count of
@@ -98,7 +94,7 @@ def can_be_set(job: Job, axis: Axis) -> bool:
 
 def leaves_mm(job: Job, axis: Axis) -> float:
     """What a move leaves undone, one standard deviation, mm across the sweep."""
-    return _across(job, axis) * math.hypot(HAND_MM, math.sqrt(2.0) * reading_sd(job))
+    return _across(job, axis) * math.hypot(hand_mm(job, axis), math.sqrt(2.0) * reading_sd(job))
 
 
 def _across(job: Job, axis: Axis) -> float:

@@ -34,7 +34,7 @@ def stop_for(job: Job, position: Position, base_face_mm: float, at: Standing) ->
         # The turn that led astray went too far as a rule, whichever way.
         whither: Literal["back", "either"] = "back" if axis in job.loose else "either"
         return StopAt(axis, position, base_face_mm, base_face_mm, lean, lean, by_hand=whither)
-    lands = aim(at, goals(job, at), axis, _others(job, axis, at))
+    lands = aim(at, goals(job, at, axis), axis, _others(job, axis, at))
     turned = _stops(job, axis, at, lands)
     move = advice.advise(
         axis,

@@ -24,7 +24,7 @@ too-far = Too far: { $way ->
     [up] up
    *[down] down
  } { $size }
-there = Stop: you are there
+there = There
 stop-within = { $finer ->
     [yes] stop within ± { $band }: this limit is finer than the stop
    *[no] stop within ± { $band }
@@ -501,6 +501,12 @@ stop-far = { $way ->
 stop-past = { $by } past: bring it back, then press.
 answer-brought-back = Brought back
 answer-stays = It stopped here on purpose
+creeps-still = It still creeps, by { $by } or so: wait { $seconds } s, then read. Hands off.
+answer-read-now = Read it now
+fell-back = Let go, it fell back by { $by }: { $of ->
+    [backlash] its backlash. Coming with the other side rising last takes that up
+   *[creep] as it does when the hand leaves. The next stop-at allows for it
+ }.
 answer-stopped = Yes, stopped on purpose
 answer-turn-back = No, turn back
 answer-turn-further = No, turn further

@@ -135,6 +135,15 @@ def past_mm(change: float, parked: Position, adjust: Adjust) -> float:
     return max(2.0 * (adjust.backlash or 0.0), _LEAST_PAST_MM)
 
 
+def unheld_mm(adjust: Adjust) -> float:
+    """Return how far an axis may go either way once it is let go, mm at the gauge; 0 as a rule.
+
+    Within its backlash, where nobody told which side is to rise last so that it is taken up.
+    """
+    turned = adjust.kind in ("worm", "rack") and not adjust.finish_raising
+    return (adjust.backlash or 0.0) if turned else 0.0
+
+
 def approach(adjust: Adjust) -> Said:
     """Return how to bring the head to the stop-at with this kind of adjuster."""
     if adjust.kind == "hand":

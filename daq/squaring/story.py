@@ -32,7 +32,8 @@ class Happened:
 
     "moved": the adjuster of `axis` was turned, bolts cracked before included. "rested": the
     hands left it; `way`: which way its lean was turned last, 1 with the right or the front going
-    down, -1 with them rising, 0 where nobody knows. "tightened": its bolts were pulled up.
+    down, -1 with them rising, 0 where nobody knows, `creeps`: how far it may still go, slope,
+    one standard deviation, beside what heads do. "tightened": its bolts were pulled up.
     "zeroed": only the gauge's zero changed. "unknown": anything may have: a knock, the wrong
     adjuster, a gauge that was away.
     """
@@ -40,6 +41,7 @@ class Happened:
     what: What
     axis: Axis | None = None
     way: int = 0
+    creeps: float = 0.0
 
 
 Story = tuple[Seen | Happened, ...]
@@ -59,6 +61,28 @@ def last_worked(story: Story) -> Axis | None:
     """The axis whose adjuster or bolts were touched last; None before any, or not known."""
     done = (e for e in reversed(story) if isinstance(e, Happened) and e.what != "zeroed")
     return next((entry.axis for entry in done), None)
+
+
+def ways_left(story: Story) -> list[int]:
+    """Of everything that happened, which way its axis was turned last and may still go back.
+
+    0 where nobody knows, or where its bolts were pulled up since.
+    """
+    ways: dict[Axis | None, int] = {}
+    found = []
+    for entry in story:
+        if isinstance(entry, Happened):
+            if entry.what in ("rested", "unknown"):
+                ways = {} if entry.what == "unknown" else {**ways, entry.axis: entry.way}
+            found.append(ways.get(entry.axis, 0))
+            if entry.what == "tightened":
+                ways.pop(entry.axis, None)
+    return found
+
+
+def way_left(story: Story, axis: Axis) -> int:
+    """Which way an axis was turned last that was not tightened since; 0 where nobody knows."""
+    return ways_left((*story, Happened("tightened", axis)))[-1]
 
 
 def stood(story: Story, seen: Seen) -> Story:

@@ -96,7 +96,7 @@ def first_audit(rng, known):
 
 @cache
 def scores():
-    """What 400 heads were out by, in doubts of the ten and the leans, and squared together."""
+    """What 400 heads were out by, in doubts of the twelve and the leans, and squared together."""
     rng, known = np.random.default_rng(20), prior()
     single, together = [], []
     for _ in range(400):
@@ -104,8 +104,8 @@ def scores():
         found = stood(head, known)
         off = found.values - [*head.truth, *head.at]
         single.append(off / np.sqrt(np.diag(found.covariance)))
-        ten = found.covariance[:10, :10]
-        together.append(off[:10] @ np.linalg.solve(ten, off[:10]))
+        twelve = found.covariance[:12, :12]
+        together.append(off[:12] @ np.linalg.solve(twelve, off[:12]))
     return np.array(single), np.array(together)
 
 
@@ -114,7 +114,8 @@ QUANTITIES = {
     "coupling": [FIRST["side"] + 1, FIRST["nod"] + 1],
     "shift": [SHIFT["side"], SHIFT["nod"]],
     "rest": [8, 9],
-    "lean": [10, 11],
+    "late": [10, 11],
+    "lean": [12, 13],
 }
 
 
@@ -127,9 +128,9 @@ def test_what_is_said_of_the_doubt_is_so(quantity):
     assert stats.kstest(found, "norm").pvalue > 0.01
 
 
-def test_the_doubts_of_the_ten_belong_together():
-    """The squared distances of all ten follow chi-squared with ten (textbook)."""
-    assert stats.kstest(scores()[1], "chi2", args=(10,)).pvalue > 0.01
+def test_the_doubts_of_the_twelve_belong_together():
+    """The squared distances of all twelve follow chi-squared with twelve (textbook)."""
+    assert stats.kstest(scores()[1], "chi2", args=(12,)).pvalue > 0.01
 
 
 def test_a_doubt_said_wrong_would_have_been_seen():
@@ -179,13 +180,13 @@ def test_shifts_that_lie_wide_apart_are_believed_less():
     assert wide.shift_doubt("nod") > near.shift_doubt("nod")
 
 
-TRUTH = (0, 0, 400, 150, 0, 400, 0, 0, 0, 0)
+TRUTH = (0, 0, 400, 150, 0, 400, *[0] * 6)
 
 
 def at_rest(known):
     """The same of a head that is known to stay where it is let go."""
     rows = np.array(known.covariance)
-    rows[[8, 9], [8, 9]] = 1e-18
+    rows[range(8, 12), range(8, 12)] = 1e-18
     return replace(known, covariance=tuple(map(tuple, rows.tolist())))
 
 
