@@ -32,6 +32,7 @@ _STRETCHES: Final = 36
 """Parts of the circle over which samples are summed."""
 _CLEARLY: Final = 8.0
 """Of 36 means that only scatter the largest is four times the middle one, and hardly ever this."""
+_LEAST_MM: Final = 1e-6
 _NOTHING_MM: Final = 1e-9
 _START_MM: Final = 0.001
 CURVED: Final[dict[Marks, float]] = {"four": 1.7, "mark": 2.0}
@@ -187,7 +188,7 @@ def _noise(rest: Array, follows: Array, phi: Array, solved: Array) -> Noise:
     dof = spread**2 / float((shares * shares).sum())
     usual = float(np.median(np.abs(means))) or _NOTHING_MM
     off = float(means[odd]), float(middles[odd]), abs(float(means[odd])) / usual
-    return Noise(max(by_sums, each), dof, math.sqrt(each), *off)
+    return Noise(max(by_sums, each, _LEAST_MM**2), dof, math.sqrt(each), *off)
 
 
 def _result(
