@@ -138,9 +138,17 @@ def points(known: dict[Position, float]) -> tuple[Point, ...]:
     return tuple(Point(position, value) for position, value in known.items())
 
 
-def as_seen(swept: Sequence[Point]) -> tuple[Seen, ...]:
-    """A sweep's points as the head's story keeps them: it ends where it began."""
-    return tuple(Seen(p.position, p.pushed_mm) for p in (*swept[1:], *swept[:1]))
+def as_seen(swept: Sequence[Point], more_mm: float = 0.0) -> tuple[Seen, ...]:
+    """A sweep's points as the head's story keeps them: it ends where it began.
+
+    `more_mm`: what each is in doubt of beyond a reading's scatter.
+    """
+    return tuple(Seen(p.position, p.pushed_mm, more_mm=more_mm) for p in (*swept[1:], *swept[:1]))
+
+
+def more_of(done: SweepDone) -> float:
+    """What a point is in doubt of beyond a reading's scatter, mm: of a slow turn only."""
+    return 0.0 if done.slow is None else done.slow.of_point_mm
 
 
 def began_at(job: Job) -> Position:

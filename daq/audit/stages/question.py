@@ -5,7 +5,7 @@ from dataclasses import replace
 from daq.audit import events as e
 from daq.audit.anytime.zero import answered
 from daq.audit.asked import chosen
-from daq.audit.facts import as_one, as_seen, axis_of, began_at, points, result_like
+from daq.audit.facts import as_one, as_seen, axis_of, began_at, more_of, points, result_like
 from daq.audit.folding import go, leave, seen_at, values
 from daq.audit.head import on_the_work, standing
 from daq.audit.held.move import MoveBase
@@ -110,7 +110,7 @@ def _carry_on(job: Job, changed: e.Answered, before: Story) -> e.Answered:
     base = job.base
     if base is None or base.position is None:
         raise Refused("not-parked")
-    told = as_seen(changed.points) if changed.sweep is not None else ()
+    told = () if changed.sweep is None else as_seen(changed.points, more_of(changed.sweep))
     seen = Seen(base.position, job.setup.gauge.pushed(base.mean_mm))
     put_right = replace(
         job,
@@ -159,7 +159,8 @@ def _answered(job: Job, data: e.Answered) -> Job:
     story, sweeps = job.head.story, job.sweeps
     if data.sweep is not None:
         sweeps = replace(sweeps, done=(*sweeps.done[:-1], data.sweep))
-        story = (*story[: job.head.swept_from], *as_seen(data.points))
+        before = story[: job.head.swept_from]
+        story = (*before, *as_seen(data.points, more_of(data.sweep)))
     if data.key in ("zeroed", "set-anew"):
         story = then(story, Happened("zeroed"))
     if data.stop is not None and job.base is not None:

@@ -3,11 +3,15 @@
 from dataclasses import replace
 
 from daq.audit import events as e
-from daq.audit.facts import as_seen
+from daq.audit.facts import as_seen, more_of
 from daq.audit.folding import begun, foremost, go, leave, values
 from daq.audit.held.sweeps import ReadSoFar, Sweeps
 from daq.audit.state import Job
 from daq.squaring.story import Happened, then
+from daq.words import AXES
+
+_SURE = 3.0
+"""A parked reading may be so many times further from a slow turn's point than from a reading."""
 
 
 def swept(job: Job, data: e.SweepDone) -> Job:
@@ -22,11 +26,16 @@ def swept(job: Job, data: e.SweepDone) -> Job:
     # The gauge may have drifted since the last reading; what turned brings its own slope.
     elsewhere = bool(data.turned) or data.elsewhere
     before = then(job.head.story, Happened("unknown" if elsewhere else "zeroed"))
-    story = (*before, *as_seen(data.points))
+    more_mm = more_of(data)
+    story = (*before, *as_seen(data.points, more_mm))
     return replace(
         after,
         head=replace(
-            job.head, story=story, swept_from=len(before), swept_to=len(story), slack_mm={}
+            job.head,
+            story=story,
+            swept_from=len(before),
+            swept_to=len(story),
+            slack_mm=dict.fromkeys(AXES, _SURE * more_mm) if more_mm else {},
         ),
         sweeps=replace(
             _marked(after.sweeps, data),
