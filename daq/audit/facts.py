@@ -139,16 +139,9 @@ def points(known: dict[Position, float]) -> tuple[Point, ...]:
 
 
 def as_seen(swept: Sequence[Point], more_mm: float = 0.0) -> tuple[Seen, ...]:
-    """A sweep's points as the head's story keeps them: it ends where it began.
-
-    `more_mm`: what each is in doubt of beyond a reading's scatter.
-    """
-    return tuple(Seen(p.position, p.pushed_mm, more_mm=more_mm) for p in (*swept[1:], *swept[:1]))
-
-
-def more_of(done: SweepDone) -> float:
-    """What a point is in doubt of beyond a reading's scatter, mm: of a slow turn only."""
-    return 0.0 if done.slow is None else done.slow.of_point_mm
+    """A sweep's points as the head's story keeps them: it ends where it began."""
+    points = (*swept[1:], *swept[:1])
+    return tuple(Seen(p.position, p.pushed_mm, more_mm=more_mm) for p in points)
 
 
 def began_at(job: Job) -> Position:

@@ -5,7 +5,7 @@ from dataclasses import replace
 from daq.audit import events as e
 from daq.audit.anytime.zero import answered
 from daq.audit.asked import chosen
-from daq.audit.facts import as_one, as_seen, axis_of, began_at, more_of, points, result_like
+from daq.audit.facts import as_one, as_seen, axis_of, began_at, points, result_like
 from daq.audit.folding import go, leave, seen_at, values
 from daq.audit.head import on_the_work, standing
 from daq.audit.held.move import MoveBase
@@ -110,7 +110,7 @@ def _carry_on(job: Job, changed: e.Answered, before: Story) -> e.Answered:
     base = job.base
     if base is None or base.position is None:
         raise Refused("not-parked")
-    told = () if changed.sweep is None else as_seen(changed.points, more_of(changed.sweep))
+    told = () if changed.sweep is None else as_seen(changed.points, changed.sweep.more_mm)
     seen = Seen(base.position, job.setup.gauge.pushed(base.mean_mm))
     put_right = replace(
         job,
@@ -160,7 +160,7 @@ def _answered(job: Job, data: e.Answered) -> Job:
     if data.sweep is not None:
         sweeps = replace(sweeps, done=(*sweeps.done[:-1], data.sweep))
         before = story[: job.head.swept_from]
-        story = (*before, *as_seen(data.points, more_of(data.sweep)))
+        story = (*before, *as_seen(data.points, data.sweep.more_mm))
     if data.key in ("zeroed", "set-anew"):
         story = then(story, Happened("zeroed"))
     if data.stop is not None and job.base is not None:

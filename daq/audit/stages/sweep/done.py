@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from daq.audit.events import Data, SweepDone
-from daq.audit.facts import as_seen, more_of
+from daq.audit.facts import as_seen
 from daq.audit.head import reading_sd, standing
 from daq.audit.lesson import teach
 from daq.audit.parts import Flaw
@@ -19,7 +19,7 @@ def finished(job: Job, done: SweepDone) -> tuple[Data, ...]:
     """The sweep, said to be of a head that stands elsewhere where it does; and its lesson."""
     if not done.usable or not job.head.story:
         return (done,)
-    seen = as_seen(done.points, more_of(done))
+    seen = as_seen(done.points, done.more_mm)
     if not done.turned:
         expected = standing(job, (Happened("zeroed"),))
         if is_strange(surprise(expected, seen, reading_sd(job))):

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from daq.audit import events as e
-from daq.audit.facts import as_seen, more_of
+from daq.audit.facts import as_seen
 from daq.audit.folding import begun, foremost, go, leave, values
 from daq.audit.held.sweeps import ReadSoFar, Sweeps
 from daq.audit.state import Job
@@ -26,7 +26,7 @@ def swept(job: Job, data: e.SweepDone) -> Job:
     # The gauge may have drifted since the last reading; what turned brings its own slope.
     elsewhere = bool(data.turned) or data.elsewhere
     before = then(job.head.story, Happened("unknown" if elsewhere else "zeroed"))
-    more_mm = more_of(data)
+    more_mm = data.more_mm
     story = (*before, *as_seen(data.points, more_mm))
     return replace(
         after,
