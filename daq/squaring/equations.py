@@ -116,7 +116,8 @@ class Equations:
     def _reading(self, row: int, epoch: int, entry: Seen, visit: int | None) -> None:
         """One reading; readings of one visit share how the contact landed there."""
         at = self._at(epoch)
-        sd = self.doubt.reading_mm if visit is None else self.doubt.count_mm
+        own = self.doubt.reading_mm if visit is None else self.doubt.count_mm
+        sd = math.hypot(own, entry.more_mm)
         self.fixed[row, at : at + 3] = reading_row(entry.position, self.radius_mm) / sd
         self.aimed[row] = entry.pushed_mm / sd
         if visit is not None:

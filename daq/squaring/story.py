@@ -18,12 +18,14 @@ class Seen:
     """A reading at a position, mm.
 
     `stays`: the gauge had not left the place since the reading before, so that how its
-    contact landed there is the same.
+    contact landed there is the same. `more_mm`: what it is in doubt of beyond one reading's
+    scatter, standard uncertainty, where it was not read standing still.
     """
 
     position: Position
     pushed_mm: float
     stays: bool = False
+    more_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

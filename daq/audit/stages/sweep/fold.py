@@ -9,6 +9,10 @@ from daq.audit.held.head import HeadSeen
 from daq.audit.held.sweeps import ReadSoFar, Sweeps
 from daq.audit.state import Job
 from daq.squaring.story import Happened, then
+from daq.words import AXES
+
+_SURE = 3.0
+"""A parked reading may be so many times further from a slow turn's point than from a reading."""
 
 
 def swept(job: Job, data: e.SweepDone) -> Job:
@@ -23,11 +27,16 @@ def swept(job: Job, data: e.SweepDone) -> Job:
     # The gauge may have drifted since the last reading; what turned brings its own slope.
     elsewhere = bool(data.turned) or data.elsewhere
     before = then(job.head.story, Happened("unknown" if elsewhere else "zeroed"))
-    story = (*before, *as_seen(data.points, returned=data.returned))
+    more_mm = data.more_mm
+    story = (*before, *as_seen(data.points, data))
     return replace(
         after,
         head=replace(
-            _named(job, data), story=story, swept_from=len(before), swept_to=len(story), slack_mm={}
+            _named(job, data),
+            story=story,
+            swept_from=len(before),
+            swept_to=len(story),
+            slack_mm=dict.fromkeys(AXES, _SURE * more_mm) if more_mm else {},
         ),
         sweeps=replace(
             _marked(after.sweeps, data),
