@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from daq.audit.events import Zeroed
 from daq.audit.parts import LeftAlone, StopAt
 from daq.audit.questions import Question
-from daq.squaring.adjuster import Shim
+from daq.squaring.shims import Shim
 from daq.words import Axis, Reading
 
 

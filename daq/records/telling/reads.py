@@ -11,6 +11,7 @@ from daq.audit.parts import Added
 from daq.audit.state import Job
 from daq.audit.views.afterwards import because, face, fine, known, read
 from daq.audit.views.figures import length
+from daq.audit.views.shims import told_none
 from daq.records.telling.figures import axes
 from daq.screens.numbers import say_answers, say_effect
 from daq.words import Said, said
@@ -63,6 +64,7 @@ def _sweep(job: Job, data: e.SweepDone) -> tuple[Said, ...]:
         *(flaw.said for flaw in data.findings),
         None if data.usable else said("row-sweep-again"),
         *(say_effect(each, unit_of(job)) for each in data.effects),
+        *_no_shims(job, data),
     )
 
 
@@ -87,7 +89,14 @@ def _check(job: Job, data: e.CheckDone) -> tuple[Said, ...]:
         said("row-before-tightening", d=before) if before else None,
         said("row-shift-doubted", by=doubted) if doubted else None,
         data.said,
+        *_no_shims(job, data),
     )
+
+
+def _no_shims(job: Job, data: e.SweepDone | e.CheckDone) -> tuple[Said, ...]:
+    """What is left as it is since no shim would do."""
+    ahead = data.next.ahead if data.next is not None else None
+    return () if ahead is None else told_none(job, ahead.no_shims)
 
 
 def _learned(job: Job, data: e.ResponseUpdated) -> tuple[Said, ...]:
