@@ -24,6 +24,7 @@ from daq.says import Language, language
 from daq.service.alive import CutOff
 from daq.service.behind import Behind
 from daq.service.clock import SystemClock
+from daq.service.collars import Collars
 from daq.service.decider import Decider
 from daq.service.files import ShopFiles
 from daq.service.hub import Hub
@@ -127,7 +128,8 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         setup = Setup(shop, readers, begun.shop, data, clock, ways=lambda: ways(going))
         trends = Trends(shop.machines, begun.shop, clock, data)
         told = {"setup": setup.committed, "trends": trends.committed, **behind.followers}
-        floor, known = _floor(shop, gauges, rings, readers), behind.known
+        collars, known = Collars(), behind.known
+        floor = _floor(shop, gauges, rings, readers, collars)
         decider = wired(ledger, begun.shop, hub, clock, __version__, gauges, floor, told, *known)
         inbox = Inbox(decider, clock.mono_ns)
         readers |= _readers(gauges, data, hub, inbox, clock)
@@ -136,7 +138,7 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         keeper = Keeper(hub.hold, mono_ns=clock.mono_ns)
         opened.callback(keeper.stop)
         opened.enter_context(behind.working(lambda: inbox.failed))
-        sources = Sources(shop.takes, hub, inbox)
+        sources = Sources(shop.takes, hub, inbox, collars)
         opened.callback(sources.join)
         opened.callback(inbox.stop)
         inbox.start()
@@ -184,11 +186,13 @@ def _floor(
     gauges: Mapping[str, GaugeConfig],
     rings: Mapping[str, Ring],
     readers: Mapping[str, Reader],
+    collars: Collars,
 ) -> Shopfloor:
     def statuses() -> list[GaugeStatus]:
         return [reader.status for reader in readers.values()]
 
-    return Shopfloor(shop.audit_setup, rings, presses_of(gauges), statuses, shop.why_not)
+    heard = presses_of(gauges), statuses
+    return Shopfloor(shop.audit_setup, rings, *heard, shop.why_not, collars.since)
 
 
 def _readers(

@@ -97,7 +97,10 @@ def _axes(before: Job, after: Job, data: e.Data) -> tuple[dict[Axis, Age], froze
         ages.setdefault(OTHER[data.axis], _since(before, data))
         if data.axis not in stirred and ages.get(data.axis) != "as-found":
             ages[data.axis] = _since(before, data)
-        return ages, stirred | {data.axis}
+        worked = frozenset(AXES) if getattr(data, "both", False) else {data.axis}
+        if getattr(data, "stands", None) is not None:
+            ages = dict.fromkeys(AXES, "estimate")
+        return ages, stirred | worked
     return ages, stirred
 
 

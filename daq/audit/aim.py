@@ -4,30 +4,41 @@ How far it still is, that it is too far, or that a bolt moved the head too much 
 by the record's own functions and limits, for every sample: no page judges a number.
 """
 
+import math
 from dataclasses import dataclass, replace
-from typing import Literal
+from typing import Final, Literal
 
 from daq.audit.facts import decimals, tap_of, turned_to, unit_of
+from daq.audit.parts import Leaning
 from daq.audit.state import Job, MachineState
-from daq.audit.views.figures import limit, on_face
+from daq.audit.views.figures import limit, on_face, rounded_up
 from daq.audit.views.to_go import to_go
 from daq.squaring.tightening import Tighten, is_over, steps
-from daq.units import MM_PER, show
-from daq.words import Against, Axis, Shown, Unit, said
+from daq.units import FINE, MM_PER, SLACK_MM, show
+from daq.words import Against, Axis, Said, Shown, Strip, Unit, said
 
 Way = Literal["up", "down"]
+COVERS: Final = 1.96
+"""So many standard deviations to both sides cover 95 % (normal distribution)."""
+_NARROWEST: Final = 2
+"""Half of the strip is never shorter than 2 to this power of half bands."""
+_ROUNDED: Final = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
 class Turning:
     """An adjuster is turned: to the stop-at as the face shows it, mm, which way it goes there.
 
-    `past_mm`: how far to go past it before the last turn comes from the right side.
+    `past_mm`: how far to go past it before the last turn comes from the right side. `band_mm`:
+    how far from it on the face a turn may end. `axis`: the name of what leans, and `leaning` how.
     """
 
     stop_face_mm: float
     way: Way
     past_mm: float = 0.0
+    band_mm: float = 0.0
+    axis: str = ""
+    leaning: Leaning | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +92,10 @@ class Aim:
         if face_mm is None:
             return Against("unknown", said("distance-unknown"))
         turned = self._turned(self.of, face_mm, been=self.been(face_mm, been))
-        return replace(turned, say=said("when-sent", said=turned.say)) if keyed else turned
+        if keyed:
+            turned = replace(turned, say=said("when-sent", said=turned.say))
+        told = self._leans(self.of, face_mm)
+        return replace(turned, lean=told, strip=self._strip(self.of, face_mm))
 
     def _turned(self, turn: Turning, face_mm: float, *, been: bool) -> Against:
         ahead, past = self._ahead(turn, face_mm), self._counts(turn.past_mm)
@@ -89,7 +103,7 @@ class Aim:
         if past and not been:
             run = self._shown(ahead + past)
             return Against(turn.way, said("past-then-back", way=turn.way, size=run))
-        if ahead == 0:
+        if abs(ahead) <= self._band(turn):
             return Against("there", said("there"))
         size = self._shown(abs(ahead))
         if ahead > 0:
@@ -97,6 +111,27 @@ class Aim:
         if past:
             return Against(back, said("come-back", way=back, size=size))
         return Against(back, said("too-far", way=back, size=size))
+
+    def _leans(self, turn: Turning, face_mm: float) -> Said | None:
+        """The lean as a pair check taken now would find it, with what it may be off by (95 %)."""
+        if turn.leaning is None:
+            return None
+        beyond_mm = face_mm - self.stop_face_mm
+        lean = Shown(turn.leaning.error_mm(beyond_mm), self.unit, FINE[self.unit], plus=True)
+        by = rounded_up(COVERS * turn.leaning.doubt_mm(beyond_mm), self.unit, FINE[self.unit])
+        return said("leans-now", axis=turn.axis, lean=lean, by=by)
+
+    def _strip(self, turn: Turning, face_mm: float) -> Strip | None:
+        """Where the number and the band lie on a strip that is halved as the number comes near."""
+        if not turn.band_mm:
+            return None
+        off_mm = face_mm - turn.stop_face_mm
+        wide = 2.0 ** max(math.ceil(math.log2(abs(off_mm) / turn.band_mm + SLACK_MM)), _NARROWEST)
+        return Strip(off_mm / (wide * turn.band_mm), 1.0 / wide)
+
+    def _band(self, turn: Turning) -> int:
+        """How many of the last digits the number may be off and is there."""
+        return math.floor(turn.band_mm / self._digit_mm + _ROUNDED)
 
     def _pulled(self, pull: Pull, face_mm: float | None) -> Against:
         of = len(steps(pull.tighten))
@@ -118,12 +153,15 @@ class Aim:
         to_go = self._counts(turn.stop_face_mm - face_mm)
         return to_go if turn.way == "up" else -to_go
 
+    @property
+    def _digit_mm(self) -> float:
+        return MM_PER[self.unit] * 10.0**-self.digits
+
     def _counts(self, mm: float) -> int:
-        return round(mm / (MM_PER[self.unit] * 10.0**-self.digits))
+        return round(mm / self._digit_mm)
 
     def _shown(self, counts: int, *, plus: bool = False) -> Shown:
-        mm = counts * MM_PER[self.unit] * 10.0**-self.digits
-        return Shown(mm, self.unit, self.digits, plus)
+        return Shown(counts * self._digit_mm, self.unit, self.digits, plus)
 
 
 def aim(state: MachineState) -> Aim | None:
@@ -136,8 +174,9 @@ def aim(state: MachineState) -> Aim | None:
         return None
     to = turned_to(job)
     if to is not None and not to.by_hand:
-        way = to_go(job, to)
-        return _aim(job, to.stop_face_mm, Turning(way.stop_face_mm, way.way, way.past_mm))
+        way, axis = to_go(job, to), job.setup.machine.axis(to.axis).say
+        ends = way.stop_face_mm, way.way, way.past_mm
+        return _aim(job, to.stop_face_mm, Turning(*ends, to.band_mm, axis, to.leaning))
     tap = tap_of(job)
     if tap is not None:
         return _aim(job, tap.stop_face_mm, Turning(on_face(job, tap.stop_face_mm), tap.way))

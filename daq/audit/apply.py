@@ -16,6 +16,7 @@ from daq.audit.held.head import HeadSeen
 from daq.audit.history import WORDS, Checked, Swept, day_of, done
 from daq.audit.known_here import known_here
 from daq.audit.of_no_machine import OF_NO_MACHINE, of_no_machine
+from daq.audit.paced import paced_by
 from daq.audit.parts import AxisResult
 from daq.audit.reasons import REASONS
 from daq.audit.safe import maybe_loose, told_to_crack
@@ -31,6 +32,9 @@ GENESIS = "LedgerBegan"
 
 KEPT_VISITS = 200
 """So many of a gauge's latest visits on a machine say how well it repeats there."""
+
+KEPT_RETURNS = 50
+"""So many of its latest sweeps that were read back say how far its number walks meanwhile."""
 
 KEPT_NOTICES = 8
 """A gauge that keeps jumping may be denied so many times in a row."""
@@ -78,7 +82,8 @@ def _advance(state: MachineState, event: Event, data: e.Data) -> MachineState:
     job = _open_job(state, event)
     if isinstance(data, e.Signed | e.Abandoned):
         return _close(state, job, event, data)
-    return replace(state, job=evolve(job, data, event.seq, event.stamp))
+    paced = replace(state, pace=paced_by(state.pace, job, data, event.stamp))
+    return replace(paced, job=evolve(job, data, event.seq, event.stamp))
 
 
 def _of_rings(signed: e.Signed) -> Mapping[str, ByMark]:
@@ -133,7 +138,9 @@ def _close(
     # Void as the audit was opened, or since the ram was moved, it is known by a new reversal only.
     rise = None if job.setup.rise is None or job.head.ram_moved else state.rise
     visited = {**state.visits, gauge: visits}
-    closed = replace(closed, learned=job.head.learned, visits=visited, rise=rise)
+    walked = [each.return_error_mm for each in job.sweeps.done if each.usable and each.returned]
+    returns = {**state.returns, gauge: (*state.returns.get(gauge, ()), *walked)[-KEPT_RETURNS:]}
+    closed = replace(closed, learned=job.head.learned, visits=visited, returns=returns, rise=rise)
     if isinstance(data, e.Abandoned):
         return closed
     closed = replace(closed, rise=data.known.get(SPINDLE, rise))

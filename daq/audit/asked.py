@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 
 from daq.audit.input import Input, Refused
-from daq.audit.questions import Question
+from daq.audit.questions import PRESS_AGAIN, Question
+from daq.audit.state import Job
 from daq.settings import quoted
 
 
@@ -25,3 +26,9 @@ def chosen(question: Question, given: Input) -> str:
         allowed = ", ".join(answer.key for answer in question.answers)
         raise Refused("no-such-answer", found=quoted(key), allowed=allowed)
     return key
+
+
+def is_to_come_back(job: Job) -> bool:
+    """Whether a turn went too far and is to be brought back: hands stay on the adjuster."""
+    answers = job.asked.question.answers if job.asked is not None else ()
+    return any(answer.key == PRESS_AGAIN for answer in answers)

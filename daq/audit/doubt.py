@@ -4,13 +4,15 @@ import math
 from collections.abc import Sequence
 from dataclasses import replace
 
-from daq.audit.facts import check_order, result
+from daq.audit.facts import result
 from daq.audit.head import repeatability
 from daq.audit.held.table import TABLE, TableReady
 from daq.audit.laid import known
 from daq.audit.parts import Added, AxisResult
+from daq.audit.reading_order import check_order
 from daq.audit.state import Job
 from daq.checks.sweep.reduce import Fit, Spot
+from daq.checks.sweep.slow_turn.fit import SlowTurn
 from daq.checks.sweep.steady import BENT, walked
 from daq.checks.sweep.terms import SweepFacts, terms
 from daq.metrology.budget import Budget, Term, combine
@@ -29,22 +31,25 @@ def of_sweep(
     return_mm: float,
     scatter_mm: float,
     axis: Axis,
+    slow: SlowTurn | None = None,
 ) -> Budget:
     """The budget of one axis's difference in a full sweep.
 
-    `read` as taken, `fitted` from it, `return_mm` its return error; `scatter_mm` the least
-    standard deviation of the samples within a reading.
+    `read` as taken, `fitted` from it, `return_mm` its return error, or what it may have walked
+    unseen where it was not read back; `scatter_mm` the least standard deviation of the samples
+    within a reading. `slow`: what a slow turn showed, where nothing was read standing still.
     """
-    machine = job.setup.machine
+    machine, returned = job.setup.machine, read[0].azimuth_deg == read[-1].azimuth_deg
     facts = _facts(
         job,
         tuple(p.azimuth_deg for p in read),
-        tuple(p.order for p in read),
+        tuple(p.order for p in read) if returned else (),
         fitted.d_mm,
-        _walked(job, return_mm),
+        _walked(job, return_mm) if returned else return_mm,
         scatter_mm,
         machine.second_radius if job.setup.second_gauge else None,
     )
+    facts = replace(facts, slow=slow)
     return combine(_known(job, terms(facts, machine.uncertainty, axis)), machine.verdict.coverage)
 
 

@@ -15,6 +15,7 @@ from daq.audit.input import Input, Need, Refused
 from daq.audit.parts import Next
 from daq.audit.stage import Handler
 from daq.audit.stages import STAGES
+from daq.audit.stages.park.at_once import parked_at_once
 from daq.audit.state import Job, Shop
 from daq.settings import quoted
 from daq.words import Command, Stamp
@@ -84,7 +85,8 @@ def _decided(shop: Shop, given: Input) -> tuple[Data, ...]:
     given.check_settled(_spread(job, handler))
     noted = gauge.unit_read(job, given)
     shown = in_unit(job, noted[0]) if noted else job
-    return (*noted, *_by_way_of(job, handler.act(shown, given)))
+    found = (*noted, *_by_way_of(job, handler.act(shown, given)))
+    return (*found, *parked_at_once(_after(job, found), found))
 
 
 def _by_way_of(job: Job | None, found: tuple[Data, ...]) -> tuple[Data, ...]:

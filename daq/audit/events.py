@@ -54,6 +54,7 @@ from daq.audit.rounds import Chosen
 from daq.audit.setup import AuditSetup
 from daq.checks.sweep.by_mark import Taught
 from daq.checks.sweep.rings import Laid
+from daq.checks.sweep.slow_turn.fit import SlowTurn
 from daq.checks.sweep.spindle import Clamped
 from daq.squaring.learned import Learned
 from daq.words import Both, Reading, Said, Unit
@@ -168,6 +169,8 @@ class SweepDone:
     `decidable`: what can be decided with this gauge, ring and radius, and what would help.
     `taught`: what it teaches of the named ring's wedge, or of the spindle's rise;
     `differs`: what it would teach, were that not against what was known: why is asked next.
+    Not `returned`, the first spot was not read again: it could change nothing of the verdict.
+    `slow`: what a slow turn showed, where nothing was read standing still.
     """
 
     number: int
@@ -192,6 +195,8 @@ class SweepDone:
     decidable: Decidable | None = None
     taught: Taught | None = None
     differs: Taught | None = None
+    returned: bool = True
+    slow: SlowTurn | None = None
 
 
 @dataclass(frozen=True)

@@ -12,9 +12,9 @@ from daq.audit.reasons import REASONS
 from daq.audit.rounds import Tap
 from daq.audit.state import Job
 from daq.metrology.rule import Judged, judge, judge_vector
-from daq.squaring.story import Seen, last_seen
+from daq.squaring.story import Seen
 from daq.units import MM_PER
-from daq.words import AXES, OPPOSITE, PARKED, Axis, Both, Position, Shown, Unit, Word
+from daq.words import AXES, Axis, Both, Position, Shown, Unit, Word
 
 END_COUNTS: Final = 5
 """This near the end of its travel a contact no longer follows."""
@@ -138,9 +138,10 @@ def points(known: dict[Position, float]) -> tuple[Point, ...]:
     return tuple(Point(position, value) for position, value in known.items())
 
 
-def as_seen(swept: Sequence[Point]) -> tuple[Seen, ...]:
-    """A sweep's points as the head's story keeps them: it ends where it began."""
-    return tuple(Seen(p.position, p.pushed_mm) for p in (*swept[1:], *swept[:1]))
+def as_seen(swept: Sequence[Point], *, returned: bool) -> tuple[Seen, ...]:
+    """A sweep's points as the head's story keeps them; `returned`: it ends where it began."""
+    order = (*swept[1:], *swept[:1]) if returned else swept
+    return tuple(Seen(p.position, p.pushed_mm) for p in order)
 
 
 def began_at(job: Job) -> Position:
@@ -154,13 +155,6 @@ def differences(known: Mapping[Position, float]) -> Both[float]:
     if "back" in known:
         return Both(side, known["front"] - known["back"])
     return Both(side, 2.0 * known["front"] - known["right"] - known["left"])
-
-
-def unread_places(job: Job) -> tuple[Position, ...]:
-    """The places still to be read, the guided one first; at the end the first one again."""
-    taken = [r.position for r in job.reads.taken]
-    left = tuple(p for p in job.setup.plan.positions if p not in taken)
-    return left or (certain(taken[0]),)
 
 
 def first_read(job: Job) -> Next:
@@ -191,31 +185,6 @@ def station_next(job: Job) -> ReadAt:
 def tap_of(job: Job) -> Tap | None:
     """How what was found askew is tapped in, while it is."""
     return job.round.tap if job.step == "tap" and job.round is not None else None
-
-
-def check_order(job: Job, axis: Axis) -> tuple[Position, ...]:
-    """Where a pair check reads, in order; without a back, nod is checked against the sides.
-
-    It ends where the gauge is parked, ready to watch the tightening or the next move; with
-    the bolts tight it begins there if the gauge stands there anyway.
-    """
-    near = PARKED[axis]
-    far = OPPOSITE[near]
-    across = (far,) if far in job.setup.plan.positions else ("right", "left")
-    begins = axis not in job.loose and stands_at(job) == near
-    return (near, *across) if begins else (*across, near)
-
-
-def stands_at(job: Job) -> Position | None:
-    """Where the gauge was read last, since the first sweep."""
-    seen = last_seen(job.head.story)
-    return None if seen is None else seen.position
-
-
-def left_to_check(job: Job) -> tuple[Position, ...]:
-    """The positions a pair check still needs, where the gauge stands first."""
-    read = [r.position for r in job.reads.taken]
-    return tuple(p for p in check_order(job, axis_of(job)) if p not in read)
 
 
 def unasked(job: Job) -> Job:

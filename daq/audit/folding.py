@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from daq.audit.gauge_events import GaugeNoted
+from daq.audit.moved_parts import Foreseen
 from daq.audit.parts import Flaw, Next, Point
 from daq.audit.state import Job
 from daq.squaring.story import Seen
@@ -17,6 +18,18 @@ def go(job: Job, to: Next, said: Said | None = None) -> Job:
 def leave(job: Job, to: Next, said: Said | None = None) -> Job:
     """On to the next step: nothing parked, asked or half read stands any more."""
     return replace(go(job, to, said), parked=None, asked=None, reads=job.reads.anew())
+
+
+def as_foreseen(job: Job, stands: Foreseen | None) -> Job:
+    """The audit with the head standing as it must; as it was where that is read first."""
+    if stands is None:
+        return job
+    return replace(
+        job,
+        circle=replace(job.circle, known=values(stands.points)),
+        axes=replace(job.axes, results=stands.results, whole=stands.whole),
+        head=replace(job.head, slack_mm=stands.slack_mm),
+    )
 
 
 def begun(job: Job) -> Job:

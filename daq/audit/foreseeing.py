@@ -7,14 +7,14 @@ from typing import Any
 from daq.audit.apply import evolve
 from daq.audit.chosen import read_at
 from daq.audit.events import Data
-from daq.audit.facts import certain, check_order, stands_at
-from daq.audit.head import park_at
+from daq.audit.facts import certain
+from daq.audit.head import nod_mm, park_from
 from daq.audit.next_move import furthest, no_shims
 from daq.audit.parts import Ahead, Next, Way
+from daq.audit.reading_order import check_order, stands_at, sweep_from
 from daq.audit.reasons import REASONS
 from daq.audit.state import Job
 from daq.audit.way import way_left
-from daq.squaring.advice import pivot_from_parked
 from daq.squaring.story import last_worked
 from daq.squaring.tightening import Tighten, next_step, pull, steps, whole
 
@@ -52,13 +52,13 @@ def _of_step(job: Job) -> Ahead | None:
         return Ahead(stations=read_at(job, job.check))
     stands, worked = stands_at(job), last_worked(job.head.story)
     if job.step in ("as-found", "final"):
-        return Ahead(stands_at=stands)
+        return Ahead(sweep_from(job), stands)
     if job.step == "clear":
         return _squares(job)
     if job.axis is None:
         return None
     if job.step == "park":
-        return Ahead((park_at(job, job.axis),), nod_mm=_nod_mm(job))
+        return Ahead((park_from(job, job.axis, stands),), nod_mm=nod_mm(job))
     if job.step == "check":
         return Ahead(check_order(job, job.axis), stands, worked)
     if job.step == "tighten":
@@ -82,16 +82,6 @@ def _pull(job: Job, tighten: Tighten) -> Ahead:
     if step is None:
         return Ahead(pull=whole(tighten, unit), bolts=every)
     return Ahead(bolt=step.bolt, pull=pull(step, tighten, unit), bolts=every)
-
-
-def _nod_mm(job: Job) -> float:
-    """How far the nod still to be made moves the head where the gauge is parked, mm."""
-    if job.axis != "nod" or "nod" not in job.axes.results:
-        return 0.0
-    machine = job.setup.machine
-    pivot_mm = pivot_from_parked("nod", park_at(job, "nod"), machine.nod.pivot_distance)
-    lean = job.axes.results["nod"].error_mm / machine.diameter
-    return abs(lean * (machine.sweep_radius + pivot_mm))
 
 
 def _way(job: Job) -> Way | None:

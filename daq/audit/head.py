@@ -4,18 +4,23 @@ import math
 
 from daq.audit.facts import half_zone, middle
 from daq.audit.parts import AxisResult, Effect
+from daq.audit.reading_order import is_quick
 from daq.audit.state import Job
 from daq.checks.sweep.effects import effects
 from daq.metrology.repeat import Repeat, pooled
 from daq.squaring import advice
 from daq.squaring.advice import pivot_from_parked, sees_too_little, sensitivity
 from daq.squaring.aim import Goal
-from daq.squaring.equations import Doubt
+from daq.squaring.equations import Doubt, Scatter
 from daq.squaring.learned import Learned
 from daq.squaring.response import Standing, stand
+from daq.squaring.resting import RESTS, STOPS, fell_back, late_by, share
 from daq.squaring.story import Story
 from daq.squaring.tightening import ShiftStats, scatter_of
-from daq.words import PARKED, Axis, Both, Position
+from daq.words import OPPOSITE, PARKED, Axis, Both, Position
+
+_AS_MUCH = 0.8
+"""Parked across, a gauge sees as much of a move that is this part of it."""
 
 
 def repeatability(job: Job) -> Repeat:
@@ -83,6 +88,31 @@ def park_at(job: Job, axis: Axis) -> Position:
     return better if better in job.setup.plan.positions else usual
 
 
+def park_from(job: Job, axis: Axis, stands: Position | None) -> Position:
+    """The same, but where the gauge stands already if it sees as much from there."""
+    usual = park_at(job, axis)
+    across = OPPOSITE[usual]
+    if not is_quick(job) or stands != across or across not in job.setup.plan.positions:
+        return usual
+    here, there = (_sees_from(job, axis, place) for place in (across, usual))
+    return across if here >= _AS_MUCH * there else usual
+
+
+def _sees_from(job: Job, axis: Axis, place: Position) -> float:
+    away_mm = pivot_from_parked(axis, place, pivot_mm(job, axis))
+    return abs(sensitivity(job.setup.machine.sweep_radius, away_mm))
+
+
+def nod_mm(job: Job) -> float:
+    """How far the nod still to be made moves the head where the gauge is parked, mm."""
+    if job.axis != "nod" or "nod" not in job.axes.results:
+        return 0.0
+    machine = job.setup.machine
+    pivot_mm = pivot_from_parked("nod", park_at(job, "nod"), machine.nod.pivot_distance)
+    lean = job.axes.results["nod"].error_mm / machine.diameter
+    return abs(lean * (machine.sweep_radius + pivot_mm))
+
+
 def shift_stats(job: Job, axis: Axis) -> ShiftStats:
     """What tightening an axis did before, this audit's own included."""
     before = learned(job).shift_stats[axis]
@@ -93,6 +123,47 @@ def shift_stats(job: Job, axis: Axis) -> ShiftStats:
     return before
 
 
+def rest_stats(job: Job, axis: Axis) -> ShiftStats:
+    """How far an axis went back when it was let go, this audit's own included."""
+    known, radius_mm = learned(job), job.setup.machine.sweep_radius
+    before = known.rest_stats[axis]
+    for slope in fell_back(job.head.story, axis, radius_mm, known.answering.pivot_mm(axis)):
+        before = before.after(slope)
+    return before
+
+
+def stop_stats(job: Job, axis: Axis) -> ShiftStats:
+    """How far past its stop-at an axis was let go, mm at the gauge, this audit's own included."""
+    before = learned(job).stop_stats[axis]
+    for each in job.moves.late:
+        if each.axis == axis:
+            before = before.after(each.late_mm)
+    return before
+
+
+def hand_mm(job: Job, axis: Axis) -> float:
+    """How near the hand stops this axis to a reading, one standard deviation, mm at the gauge."""
+    return scatter_of(stop_stats(job, axis), STOPS)
+
+
+def goes_on(job: Job, at: Standing, axis: Axis) -> float:
+    """What an axis still does after the reading it is stopped at, along the way of its last turn.
+
+    A slope: how far the hand goes past what it is told, less what the head goes back once let go.
+    """
+    pivot_mm = learned(job).answering.pivot_mm(axis)
+    back = at.answering.rest(axis) * share(job.setup.machine.sweep_radius, pivot_mm)
+    past_mm = late_by(stop_stats(job, axis), hand_mm(job, axis))
+    return past_mm / max(sees_mm(job, axis), 0.5 * job.setup.machine.sweep_radius) - back
+
+
+def rests_mm(job: Job, at: Standing, axis: Axis) -> float:
+    """In how much doubt it is what an axis does once it is let go, one sd, mm across the sweep."""
+    here = share(job.setup.machine.sweep_radius, learned(job).answering.pivot_mm(axis))
+    sd = math.hypot(scatter_of(rest_stats(job, axis), RESTS), at.answering.rest_doubt(axis))
+    return sd * here * job.setup.machine.diameter
+
+
 def standing(job: Job, more: Story = ()) -> Standing:
     """Where the head stands after everything so far, and after `more`."""
     return stand(
@@ -100,8 +171,13 @@ def standing(job: Job, more: Story = ()) -> Standing:
         learned(job).answering,
         job.setup.machine.sweep_radius,
         doubt(job),
-        Both.of(lambda axis: scatter_of(shift_stats(job, axis))),
+        Both.of(lambda axis: _scatter(job, axis)),
     )
+
+
+def _scatter(job: Job, axis: Axis) -> Scatter:
+    rest = scatter_of(rest_stats(job, axis), RESTS)
+    return Scatter(scatter_of(shift_stats(job, axis)), rest)
 
 
 def goals(job: Job, at: Standing) -> Both[Goal]:

@@ -10,7 +10,7 @@ from daq.audit.setup import AuditSetup
 from daq.audit.state import Job
 from daq.settings import SettingsError, build, quoted
 from daq.units import SLACK_MM
-from daq.words import Command, Position, Reading, Said, Sample, said
+from daq.words import Command, Passed, Position, Reading, Said, Sample, said
 from daq.words.said import Value
 
 T = TypeVar("T")
@@ -38,12 +38,14 @@ class Need:
 
     "nothing"; "settled": a window after the take whose spread is within `spread_mm`;
     "history": every sample since the last step, settled or not. With `whole`, a
-    settled reading's evidence reaches back to the last step as well.
+    settled reading's evidence reaches back to the last step as well. `passed`: what the arm
+    passed of the collar's switches since then, too.
     """
 
     kind: Literal["nothing", "settled", "history"] = "nothing"
     spread_mm: float = 0.0
     whole: bool = False
+    passed: bool = False
 
 
 @dataclass(frozen=True)
@@ -55,7 +57,8 @@ class Input:
     whose samples stand before the first's. `evidence`: the evidence's digest.
     `today`: the date, UTC. `setup`: for the opening of an audit only. `signed`: for an
     addendum or an amended report only, the row in which the audit it names was signed on this
-    machine, 0 for none; `reports`: how many reports it had after the first.
+    machine, 0 for none; `reports`: how many reports it had after the first. `passed`: the
+    switches of the collar as they closed and opened since the last step.
     """
 
     command: Command
@@ -69,6 +72,7 @@ class Input:
     second_n: tuple[int, int] | None = None
     signed: int = 0
     reports: int = 0
+    passed: tuple[Passed, ...] = ()
 
     def payload(self, cls: type[T]) -> T:
         """The command's payload as the dataclass its handler takes.

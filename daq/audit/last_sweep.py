@@ -4,6 +4,7 @@ import math
 from collections.abc import Mapping
 from typing import Final, Literal
 
+from daq.audit.events import SweepDone
 from daq.audit.good_enough import check_since
 from daq.audit.history import Swept
 from daq.audit.input import Refused
@@ -56,7 +57,7 @@ def last_sweep(state: MachineState, setup: AuditSetup, reason: Reason) -> LastSw
         room_mm=sweep.results.map(lambda each: min(_rooms(each))),
         toward=sweep.results.map(_toward),
         levels_mm=levels if on_table else {},
-        return_mm=abs(sweep.return_error_mm) / 2.0 / math.sqrt(3.0),
+        return_mm=_walked_u(sweep),
         pair_mm=pair[_VISITS].u_mm,
         pair_dof=pair[_VISITS].dof,
         digit_mm=math.hypot(*(pair[code].u_mm for code in _DIGIT)),
@@ -74,6 +75,13 @@ def _otherwise(swept: Swept, setup: AuditSetup) -> Literal["", "gauge", "radius"
     if swept.seat != machine.seat:
         return "seat"
     return "ram" if swept.ram_angle != machine.ram_angle else ""
+
+
+def _walked_u(sweep: SweepDone) -> float:
+    """In how much doubt the last sweep is by what it walked: not read back, as budgeted then."""
+    if sweep.returned or sweep.budgets is None:
+        return abs(sweep.return_error_mm) / 2.0 / math.sqrt(3.0)
+    return max(_of(each, "term-return") for each in sweep.budgets.values())
 
 
 def _of(budget: Budget, *codes: str) -> float:

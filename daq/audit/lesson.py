@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from daq.audit.events import CheckDone, Data, ResponseUpdated
-from daq.audit.head import learned, shift_stats
+from daq.audit.head import learned, rest_stats, shift_stats, stop_stats
 from daq.audit.parts import AxisShift
 from daq.audit.reasons import REASONS
 from daq.audit.state import Job
@@ -31,5 +31,7 @@ def teach(job: Job, at: Standing, check: CheckDone | None = None) -> tuple[Data,
         file=before.file,
         audits=before.audits + 1,
         shift_stats=Both.of(lambda axis: shift_stats(now, axis)),
+        rest_stats=Both.of(lambda axis: rest_stats(now, axis)),
+        stop_stats=Both.of(lambda axis: stop_stats(now, axis)),
     )
     return (ResponseUpdated(known),)

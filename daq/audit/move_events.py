@@ -6,6 +6,7 @@ millimetres where they end in `pushed_mm`.
 
 from dataclasses import dataclass
 
+from daq.audit.moved_parts import Foreseen
 from daq.audit.parts import AxisResult, Next, Point, StopAt, Strange, Whole
 from daq.audit.questions import Question
 from daq.words import Axis, Both, Position, Reading, Said
@@ -16,7 +17,7 @@ class Parked:
     """The parked reading: the base of the stop-at, or a question instead. `said`: of its preload.
 
     `visit_mm`: how far it is from what the sweep read here, when nothing at all was touched
-    in between.
+    in between. `at_once`: the gauge stood there already, and what it read just now is the base.
     """
 
     axis: Axis
@@ -28,6 +29,7 @@ class Parked:
     said: Said | None
     next: Next
     visit_mm: float | None = None
+    at_once: bool = False
 
 
 @dataclass(frozen=True)
@@ -43,12 +45,16 @@ class BaseRead:
 
 @dataclass(frozen=True)
 class Loosened:
-    """The axis's bolts were cracked. `drop_face_mm` is what the number did; the stop-at stays."""
+    """The axis's bolts were cracked, and with `both` the other's.
+
+    `drop_face_mm` is what the number did; the stop-at stays.
+    """
 
     axis: Axis
     reading: Reading
     drop_face_mm: float
     next: Next
+    both: bool = False
 
 
 @dataclass(frozen=True)
@@ -64,13 +70,22 @@ class StopDoubted:
 
 @dataclass(frozen=True)
 class Moved:
-    """The adjuster was turned. `past_face_mm`: reading minus stop-at. `said`: if it went wrong."""
+    """The adjuster was turned. `past_face_mm`: reading minus stop-at. `said`: if it went wrong.
+
+    `stands`: where the head must stand now, where nothing is read of it before the next step.
+    `way`: which way the lean of its axis was turned last, 1 with the right or the front going
+    down, 0 where nobody knows; `late_mm`: how far that went past the stop-at, mm on the face,
+    below zero short of it, None where it says nothing of the hand.
+    """
 
     axis: Axis
     reading: Reading
     past_face_mm: float
     next: Next
     said: Said | None = None
+    stands: Foreseen | None = None
+    way: int = 0
+    late_mm: float | None = None
 
 
 @dataclass(frozen=True)
@@ -119,10 +134,12 @@ class BoltPulled:
 
 @dataclass(frozen=True)
 class Tightened:
-    """The axis's bolts are tight again."""
+    """The axis's bolts are tight again, and with `both` the other's. `stands`: as of a move."""
 
     axis: Axis
     next: Next
+    both: bool = False
+    stands: Foreseen | None = None
 
 
 @dataclass(frozen=True)

@@ -58,7 +58,7 @@ def wants_move(job: Job, axis: Axis, result: AxisResult) -> bool:
 
 def _worth(job: Job, axis: Axis, result: AxisResult, within_mm: float) -> bool:
     """Whether a move of this axis is likely to end within so much of its goal."""
-    if not _can_be_set(job, axis):
+    if not can_be_set(job, axis):
         return False
     off = result.error_mm - middle(job, axis)
     if _shimmed(job, axis, off):
@@ -111,7 +111,7 @@ def _at_best(job: Job, axis: Axis, result: AxisResult) -> float | None:
     """What is left of an axis's error at best, as it is or with a shim; None if that can be in."""
     machine = job.setup.machine
     adjust, within_mm = machine.axis(axis).adjust, half_zone(job, axis) - result.guard_mm
-    if result.word == "in" or not (adjust.shelf and _can_be_set(job, axis)) or within_mm <= 0.0:
+    if result.word == "in" or not (adjust.shelf and can_be_set(job, axis)) or within_mm <= 0.0:
         return None
     off_mm = result.error_mm - middle(job, axis)
     left_mm = shim(off_mm, machine.diameter, adjust).leaves_mm
@@ -121,7 +121,8 @@ def _at_best(job: Job, axis: Axis, result: AxisResult) -> float | None:
     return middle(job, axis) + best_mm
 
 
-def _can_be_set(job: Job, axis: Axis) -> bool:
+def can_be_set(job: Job, axis: Axis) -> bool:
+    """Whether this axis has an adjuster, and is not left alone."""
     return axis not in job.moves.alone and job.setup.machine.axis(axis).adjust.kind != "none"
 
 
@@ -174,7 +175,7 @@ def wanting(job: Job, results: Results) -> list[Axis]:
     if whole.word == "in":
         return []
     off = Both.of(lambda axis: abs(results[axis].error_mm - middle(job, axis)))
-    settable = [axis for axis in AXES if _can_be_set(job, axis)]
+    settable = [axis for axis in AXES if can_be_set(job, axis)]
     if not settable:
         return []
     longer = max(settable, key=lambda axis: off[axis])

@@ -4,6 +4,7 @@ import math
 from dataclasses import dataclass, field
 from typing import Literal
 
+from daq.audit.stop_parts import Leaning as Leaning
 from daq.checks.sweep.effects import Effect as Effect
 from daq.checks.sweep.terms import Turned as Turned
 from daq.metrology.budget import Budget as Budget
@@ -68,10 +69,10 @@ class NoShim:
 class Ahead:
     """What the screens show of a step that was worked out when it was reached.
 
-    `places`: where the gauge is wanted, in order, to park it or for a pair check; `stands_at`:
-    where it was read last. `worked`: the axis that was worked on last. `nod_mm`: how far the
-    nod still to be made moves the head where the gauge is parked. `way`: what is left of a move
-    once the bolts were cracked. `bolt`: the next one to pull up, None when there is none
+    `places`: where the gauge is wanted, in order, to park it, for a pair check or a sweep;
+    `stands_at`: where it was read last. `worked`: the axis that was worked on last. `nod_mm`: how
+    far the nod still to be made moves the head where the gauge is parked. `way`: what is left of
+    a move once the bolts were cracked. `bolt`: the next one to pull up, None when there is none
     left; `pull`: how far, then in the end, if the file says; `bolts`: in how many steps.
     `stations`: every reading of a round, in order. `squares`: the axis that would be moved first
     if somebody wanted it, where only a check was. `no_shims`: what is left out for want of one.
@@ -92,12 +93,16 @@ class Ahead:
 
 @dataclass(frozen=True)
 class Next:
-    """Where the audit goes from here, and what is to be shown there."""
+    """Where the audit goes from here, and what is to be shown there.
+
+    `left_out`: what is not done on the way there, and why.
+    """
 
     step: Step
     axis: Axis | None = None
     # Where it goes is the same whatever is shown there.
     ahead: Ahead | None = field(default=None, compare=False)
+    left_out: Said | None = field(default=None, compare=False)
 
 
 @dataclass(frozen=True)
@@ -216,7 +221,8 @@ class StopAt:
     far to go past on the face and come back, so that the last turn comes from the right side;
     0 for not at all. `by_hand`: there is no stop-at, it stands at the base; a little turn is
     to show where the pivot acts, "back" the way the last one came, or "either" way. `because`: what
-    the stop-at, or the shim, is made of.
+    the stop-at, or the shim, is made of. `band_mm`: how far from it on the face a turn may end;
+    `finer`: the limit asks for less. `leaning`: what the parked number tells of the lean then.
     """
 
     axis: Axis
@@ -232,6 +238,9 @@ class StopAt:
     warnings: tuple[Said, ...] = ()
     by_hand: Literal["", "back", "either"] = ""
     because: Because | None = None
+    band_mm: float = 0.0
+    finer: bool = False
+    leaning: Leaning | None = None
 
 
 @dataclass(frozen=True)

@@ -15,6 +15,8 @@ class Answer:
 
 
 ON_PURPOSE = "on-purpose"
+PRESS_AGAIN = "press-again"
+"""The answer that it was brought back: where the turn ends is read as it stands then."""
 TURN_ON = "turn-on"
 """The answer that a stop was not meant: the turn goes on, and nothing has changed."""
 
@@ -23,7 +25,7 @@ TURN_ON = "turn-on"
 class Question:
     """Asked when the parked reading does not agree with the sweep: no stop-at until answered.
 
-    Or when a stop was pressed far from the stop-at, which stands meanwhile.
+    Or when a stop was pressed too far from the stop-at, which stands meanwhile.
     """
 
     said: Said

@@ -20,7 +20,7 @@ from daq.audit.events import Addendum, AuditOpened, ReportAmended, Signed
 from daq.audit.history import day_of as day_of
 from daq.audit.input import Input, Refused
 from daq.audit.state import Shop
-from daq.words import Command, Event, Said
+from daq.words import Command, Event, Passed, Said
 
 MOST: Final = 20
 """So many fields of one decision are named; of the others it is said how many."""
@@ -180,4 +180,5 @@ def _input(event: Event, chunks: Sequence[bytes]) -> Input:
         evidence=event.evidence[0] if event.evidence else "",
         today=day_of(event.stamp),
         setup=opened.setup if opened else None,
+        passed=tuple(Passed(*each) for each in event.cause.get("passed", ())),
     )

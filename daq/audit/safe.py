@@ -5,6 +5,7 @@ from dataclasses import replace
 from daq.audit import events as e
 from daq.audit.facts import axis_of, kind_of
 from daq.audit.parts import RESTING, Unsafe
+from daq.audit.reading_order import both_at_once
 from daq.audit.state import Job
 from daq.words import AXES, Axis
 
@@ -29,8 +30,10 @@ def told_to_crack(before: Job, after: Job, data: e.Data) -> frozenset[Axis]:
     if isinstance(data, _TIGHT) or before.step in ("set-back", *RESTING):
         told = frozenset()
     elif isinstance(data, e.Loosened | e.Tightened):
-        told -= {data.axis}
+        told = frozenset() if getattr(data, "both", False) else told - {data.axis}
     if after.step in ("closer", "set-back"):
+        return frozenset(AXES)
+    if after.step == "loosen" and both_at_once(after):
         return frozenset(AXES)
     return told | {axis_of(after)} if after.step in ("loosen", "shim-open") else told
 

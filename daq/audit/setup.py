@@ -18,6 +18,7 @@ from daq.checks.sweep.effects import Work
 from daq.checks.sweep.plan import FOUR, RADII, Plan, plan_of
 from daq.checks.sweep.rings import NamedRing
 from daq.checks.sweep.slots import SlottedTable
+from daq.checks.sweep.slow_turn.way import Marks
 from daq.checks.sweep.terms import TURNS, Seat
 from daq.metrology.reliability import Between
 from daq.metrology.rule import Limits, Rule
@@ -25,6 +26,7 @@ from daq.metrology.settle import SettleRules
 from daq.settings import Angle, Length, Range, Slope, quoted
 from daq.squaring.adjuster import Adjust
 from daq.squaring.learned import AxisPrior, Learned, from_file
+from daq.squaring.pace import Pace
 from daq.squaring.tightening import AfterCrash, Tighten
 from daq.words import AXES, OPPOSITE, PARKED, Axis, Both, Position, Unit
 
@@ -100,7 +102,8 @@ class MachineSetup:
     contact `second_radius` from the spindle. `positions`: where a sweep reads, in order.
     `seat`: what the contact stands on; a block is moved from spot to spot with the contact
     lifted. `ram_angle`: how far the ram is swung, anticlockwise seen from above. `loosen`:
-    the bolts of one axis at a time, or of both. `first`: the axis moved first where both are
+    the bolts of one axis at a time, or of both. `plan`: what tells nothing new is left out, or
+    every check is made and every sweep read back. `first`: the axis moved first where both are
     to be. `audit_every`: days between audits, if the
     shop agreed a number. `tolerance`: the preset named for both axes, if one is; the one that
     an axis goes by stands there. `checks`: those besides the sweep, by their kind.
@@ -110,7 +113,9 @@ class MachineSetup:
     until its hand release is worked as the manual says. `air`: drawbar or clamps work by it, so
     it is vented. `people`: how many work at the machine, a lock each. `table`: what a sweep on
     it has to heed. `ring`: the shop's ring that usually lies on it, by its name.
-    `spindle_mark`: what on the spindle tells how the arm is clamped in it.
+    `spindle_mark`: what on the spindle tells how the arm is clamped in it. `slow_turn`: what the
+    collar's switches tell where the arm passes by itself: the "four" places, or one "mark" a turn
+    at the front; "" where a sweep is read standing still alone.
 
     For paper: `asset`, its number in the shop; `place`, where it stands; `customer`, whose it is;
     `thermometer`, the number on the one that usually hangs there.
@@ -129,6 +134,7 @@ class MachineSetup:
     seat: Seat = "ring"
     ram_angle: Annotated[Angle, Range(-MOST_SWUNG, MOST_SWUNG)] = 0.0
     loosen: Literal["one", "both"] = "one"
+    plan: Literal["quick", "sure"] = "quick"
     first: Literal["worst", "nod", "side"] = "worst"
     verdict: Rule = field(default_factory=Rule)
     uncertainty: Doubts = field(default_factory=Doubts)
@@ -146,6 +152,7 @@ class MachineSetup:
     after_crash: AfterCrash = field(default_factory=AfterCrash)
     ring: str = ""
     spindle_mark: str = ""
+    slow_turn: Literal[""] | Marks = ""
     asset: str = ""
     place: str = ""
     customer: str = ""
@@ -262,6 +269,8 @@ class AuditSetup:
     `rise`: what is known of how the spindle rises and falls once a turn, mm. `shop`, `tools`: what
     paper says of it, its torque wrenches and thermometers. `config`: the SHA-256 of the files that
     all of it came from, hex; by which release it was opened stands in the row's cause.
+    `pace`: how long each step takes here; `returns`: how far this gauge walked within
+    earlier sweeps, mm, as they were read back.
     """
 
     machine_key: str
@@ -282,6 +291,8 @@ class AuditSetup:
     shop: ShopPapers = field(default_factory=ShopPapers)
     tools: tuple[Tool, ...] = ()
     config: str = ""
+    pace: Pace = field(default_factory=Pace)
+    returns: tuple[float, ...] = ()
 
     @property
     def gauges(self) -> tuple[GaugeSetup, ...]:

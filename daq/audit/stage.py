@@ -19,6 +19,7 @@ T = TypeVar("T")
 SETTLED = Need("settled")
 WATCHED = Need("settled", whole=True)
 HISTORY = Need("history")
+PASSED = Need("history", passed=True)
 
 
 def _never(job: Job) -> bool:

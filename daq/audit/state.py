@@ -19,6 +19,7 @@ from daq.audit.setup import AuditSetup, MachineSetup
 from daq.audit.stated import Reliability, Stated
 from daq.checks.sweep.by_mark import ByMark
 from daq.squaring.learned import Learned
+from daq.squaring.pace import Pace
 from daq.words import Axis, Reading, Said, Stamp, Unit
 
 
@@ -151,7 +152,8 @@ class MachineState:
     what the last signature stated, not yet held against an as-found; `reliability`: what all those
     came to that were. `rise`: what is known of how the spindle rises once a turn. `people`: the ids
     of those who signed here or had an audit in hand, the latest first. `good`: the latest audit
-    that ended in "conforms", by the kind of check, "" for the head; practice left out.
+    that ended in "conforms", by the kind of check, "" for the head; practice left out. `pace`: how
+    long the steps of squaring took; `returns`: for each gauge how far it walked within a sweep, mm.
     """
 
     machine: str
@@ -169,6 +171,8 @@ class MachineState:
     rise: ByMark | None = None
     people: tuple[str, ...] = ()
     good: Mapping[str, LastGood] = field(default_factory=dict)
+    pace: Pace = field(default_factory=Pace)
+    returns: Mapping[str, tuple[float, ...]] = field(default_factory=dict)
 
     def knows(self, machine: MachineSetup) -> Learned | None:
         """What was learned of the head, unless the machine's file says something else since."""
@@ -192,6 +196,8 @@ class MachineState:
             stated=self.stated,
             going=self.reliability.going,
             rise=self.rise if swung == setup.machine.ram_angle else None,
+            pace=self.pace,
+            returns=self.returns.get(setup.gauge.key, ()),
         )
 
 

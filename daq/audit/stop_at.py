@@ -6,11 +6,12 @@ from typing import Literal
 
 from daq.audit.doubt import of_pair
 from daq.audit.facts import axis_of, middle
-from daq.audit.head import goals, is_blind, shift_stats
+from daq.audit.head import goals, goes_on, is_blind, shift_stats
 from daq.audit.next_move import wanting
 from daq.audit.parts import Because, Next, Share, Shim, StopAt
 from daq.audit.state import Job
-from daq.audit.way import way
+from daq.audit.stop_band import near_enough
+from daq.audit.way import last_way, way
 from daq.squaring import adjuster, advice, shims
 from daq.squaring.aim import aim
 from daq.squaring.because import share
@@ -33,22 +34,24 @@ def stop_for(job: Job, position: Position, base_face_mm: float, at: Standing) ->
         # The turn that led astray went too far as a rule, whichever way.
         whither: Literal["back", "either"] = "back" if axis in job.loose else "either"
         return StopAt(axis, position, base_face_mm, base_face_mm, lean, lean, by_hand=whither)
-    turned = aim(at, goals(job, at), axis, _others(job, axis, at))
-    shim = _shim(job, axis, at.lean(axis) - turned)
+    lands = aim(at, goals(job, at), axis, _others(job, axis, at))
+    shim = _shim(job, axis, at.lean(axis) - lands)
     # No nearer than a shim that there is.
-    ends = turned if shim is None else turned + shim.leaves_mm / machine.diameter
+    left = 0.0 if shim is None else shim.leaves_mm / machine.diameter
+    turned = _stops(job, axis, at, lands) if shim is None else lands + left
     move = advice.advise(
         axis,
         position,
         base_mm=gauge.pushed(base_face_mm),
         t=sense * at.lean(axis),
-        wanted=sense * ends,
+        wanted=sense * turned,
         radius_mm=machine.sweep_radius,
         pivot_distance_mm=at.answering.pivot_mm(axis),
         pivot_height_mm=at.answering.height_mm(axis),
     )
     planned = _planned(job, move, base_face_mm, None if shim is None else _judged(job, axis, shim))
-    return replace(planned, because=_because(job, at, planned, turned))
+    planned = replace(planned, because=_because(job, at, planned, lands))
+    return planned if planned.shim else near_enough(job, planned, at, move)
 
 
 def _because(job: Job, at: Standing, planned: StopAt, lands: float) -> Because:
@@ -85,6 +88,17 @@ def _because(job: Job, at: Standing, planned: StopAt, lands: float) -> Because:
         bend_mm=gauge.face(bend_mm),
         shelf=after if shim is not None and shim.stack else None,
     )
+
+
+def _stops(job: Job, axis: Axis, at: Standing, lands: float) -> float:
+    """The lean to stop at so that the axis comes to rest where it is to land.
+
+    It is turned the way it is to go, even where it would go further by itself: never the other.
+    """
+    here = at.lean(axis)
+    on, way = goes_on(job, at, axis), last_way(job, axis, lands - here)
+    stops = lands - way * on
+    return here if (stops - here) * (lands - here) < 0.0 and way * (lands - here) > 0.0 else stops
 
 
 def _shim(job: Job, axis: Axis, lean: float) -> Shim | None:

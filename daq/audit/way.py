@@ -4,7 +4,19 @@ from daq.audit.facts import unit_of
 from daq.audit.parts import StopAt, Way
 from daq.audit.state import Job
 from daq.squaring import adjuster
-from daq.words import Axis, Position
+from daq.words import PARKED, Axis, Position
+
+
+def last_way(job: Job, axis: Axis, turn: float) -> int:
+    """Which way an axis's lean is turned last, in a turn that changes it by so much, slope.
+
+    1 with the right or the front going down; an adjuster that has a side to rise last comes from
+    that side, whichever way it goes.
+    """
+    adjust = job.setup.machine.axis(axis).adjust
+    if adjust.kind in ("worm", "rack") and adjust.finish_raising:
+        return -1 if adjust.finish_raising == PARKED[axis] else 1
+    return (turn > 0.0) - (turn < 0.0)
 
 
 def way(job: Job, axis: Axis, position: Position, ends_mm: tuple[float, float], lean: float) -> Way:

@@ -25,6 +25,11 @@ too-far = Too far: { $way ->
    *[down] down
  } { $size }
 there = Stop: you are there
+stop-within = { $finer ->
+    [yes] stop within ± { $band }: this limit is finer than the stop
+   *[no] stop within ± { $band }
+ }
+leans-now = { $axis } { $lean } ± { $by }
 distance-unknown = distance unknown
 when-sent = { $said }, when sent
 movement-unknown = movement unknown
@@ -396,6 +401,27 @@ touched-while-off = The gauge or the head was touched while the screen was off.
 ## Sweeping
 
 place-unsaid = Say where the gauge is: { CAP($next) } is next.
+slow-turn-do = Turn slowly round, then all the way back
+slow-turn-how = From front once round to front and back the same way, about 12 s each, as even as the hand can; then press.
+slow-turn-done = Turned round and back
+slow-turn-so-far = At { $place }: { $done } of { $of }
+slow-turn-slower = Slower
+slow-turn-not-offered = This sweep is read standing still, spot by spot.
+slow-turn-not = Not taken. { $why }
+slow-turn-gap = The gauge was silent for { $seconds } s on the way: turn again.
+slow-turn-odd = At { $place } the circle stands off by { $found } { $unit }: a chip, a slot or a bump? Wipe it and turn again.
+row-slow-turn = Turned slowly round and back in { $seconds } s: { $samples } samples, the gauge { $lag } ± { $u } s late, the hand uneven by { $uneven } %
+round-no-switch = No switch of the collar was passed: is its cable in? Once round and back, from front to front.
+round-half-way = Not once round and back: it ended at { $place }, { $quarters } quarters of the way. Begin again at front.
+round-went-back = The hand went back at { $place }: round one way, then all of it back. Begin again at front.
+round-missed = No switch told between { $before } and { $after }: it did not close, or its wire is off. Begin again at front, slower.
+round-too-few = The mark at front was passed { $marks ->
+    [one] once
+   *[other] { $marks } times
+ }: it wants once at the start, once turning back, once at the end.
+round-unlike = { $forth } s forth and { $back } s back: the mark was missed, or told twice. Begin again at front.
+round-too-fast = Too fast: { $turn } s a turn, { $least } s at least. Slower, as steady as the hand can.
+round-few-samples = The gauge sent { $samples } numbers on the way, { $least } are wanted: turn slower.
 place-read = { CAP($position) } has been read. { CAP($next) }{ $times ->
     [one] {""}
    *[other] {" "}again
@@ -472,6 +498,9 @@ stop-far = { $way ->
     [past] past the stop-at
    *[short] to go
  }: stopped here on purpose?
+stop-past = { $by } past: bring it back, then press.
+answer-brought-back = Brought back
+answer-stays = It stopped here on purpose
 answer-stopped = Yes, stopped on purpose
 answer-turn-back = No, turn back
 answer-turn-further = No, turn further
@@ -538,6 +567,7 @@ nothing-unsafe = Nothing here is said to be unsafe.
 ## The terms of an uncertainty, and where each number comes from
 
 term-repeatability = How well a spot reads the same when the gauge comes back to it
+term-place = Where the gauge was, with a hand that turns unevenly
 term-resolution = The gauge's last digit
 term-friction = Plunger friction on a springy arm
 term-scale = The gauge's scale
@@ -562,6 +592,8 @@ term-force = Contact force
 
 note-repeatability = pooled over visits; √2 of one reading for two spots, more where a drift is taken out
 note-repeatability-assumed = assumed until more visits tell; √2 of one reading for two spots
+note-of-samples = from all samples of both ways, by sums over stretches of the circle
+note-place = hand, display's lag and the switches' places, times how steep the circle is there
 note-resolution = digit/√6 for a difference when it stands still, less when it moves
 note-friction = always approached from the same side; what is left, anywhere within its bound, less what visits show of it
 note-flicked = pooled scatter of { $times } returns of the flicked arm, more for being few
@@ -1516,6 +1548,7 @@ proving-sweep = Everything tight: this full sweep shows how the head is left.
 down-at = Bring the contact down { $at }.
 flick-first = Flick the arm three times, letting it rest each time.
 all-still-tight = Everything still tight.
+turn-on = Turn on, { $to }.
 turn-back = Turn back the way you came, { $to }.
 take-again-there = Take the reading there again: it shows whether anything drifted.
 turn-until-at = Turn the spindle so that the gauge stands { $at }.
@@ -1567,10 +1600,13 @@ no-shim = No shim here brings { $axis } inside: { $leaves } is left at best.
 put-shim = Put { $shim }.
 check-other = A pair check: the other move may have changed { $axis } too.
 check-before-tightening = A pair check before tightening.
+check-left-out = No check of { $axis }: likely inside ({ $likely } in 100). The last sweep shows.
 check-tight = A pair check with { $bolts } tight.
 pull-up = Pull up { $bolt }, { $part }.
 pull-up-limit = Then press. One bolt may move the number by { $limit }.
 tighten = Tighten { $bolts }.
+tighten-both = Tighten { $side } and { $nod }.
+both-bolts = { $side } and { $nod }
 pull-up-with = Wrench no. { $wrench }. Then press. One bolt may move the number by { $limit }.
 tighten-how = A third at a time, { $bolts ->
     [0] in turn, watching the number.
@@ -1748,7 +1784,7 @@ why-cross = { $axis }, still to be moved, will bring it { $by } { $end }: { $mak
 why-no-cross = { $axis }: nothing is left for its move.
 why-tightening = Tightening will bring it { $by } { $end }, give or take { $doubt }: { $makes } for that.
 why-no-tightening = Tightening: nothing is left for it; it may do { $doubt } either way.
-why-rest = Let go, it comes back { $by } { $end }: { $makes } for that.
+why-rest = Stopped and let go, it still goes { $by } { $end }: { $makes } for that.
 why-no-rest = Let go: nothing is known to come back.
 why-shelf = The nearest shim that there is: { $makes }.
 why-bend = The pivot's height bends its way: { $makes }.

@@ -6,17 +6,17 @@ from typing import Literal
 
 from daq.audit import addendum
 from daq.audit.ages import spot_age
-from daq.audit.facts import shown_face, tap_of, turned_to, unasked, unit_of, word_of
+from daq.audit.facts import shown_face, unasked, unit_of, word_of
 from daq.audit.history import WORDS
-from daq.audit.rounds import Chosen, Offer, Tap
+from daq.audit.rounds import Chosen, Offer
 from daq.audit.safe import maybe_unsafe
 from daq.audit.stages import STAGES
 from daq.audit.state import Closed, Job, MachineState
 from daq.audit.views import handed, rounds
-from daq.audit.views.common import FIRST, verb
+from daq.audit.views.common import FIRST
 from daq.audit.views.figures import limit
 from daq.audit.views.not_safe import not_safe
-from daq.audit.views.places import at, named, next_place
+from daq.audit.views.places import named, next_place
 from daq.audit.views.remarks import closed_remarks, opened_for, said_with
 from daq.audit.views.shapes import (
     AnswerView,
@@ -25,15 +25,14 @@ from daq.audit.views.shapes import (
     QuestionView,
     SpotView,
     StageView,
-    StopView,
     VerdictView,
     WallView,
 )
-from daq.audit.views.to_go import to_go
 from daq.screens.axes import axes_closed, axes_open, axes_unknown, say_verdict, short
 from daq.screens.halt import halt
 from daq.screens.idle import choose
 from daq.screens.instruction import instruction
+from daq.screens.stop import stop
 from daq.words import FOUR_POSITIONS, Person, Position, Said, Text, said
 
 HEADLINES: dict[str, Said] = {
@@ -168,7 +167,7 @@ def _open(job: Job) -> WallView:
         axes=rounds.latest(job) if job.check else axes_open(job),
         stations=rounds.stations(job),
         arm=_arm(job),
-        stop_at=_stop(job),
+        stop_at=stop(job),
         bolts=_bolts(job),
         question=_question(job),
         verdict=_verdict(job),
@@ -226,41 +225,6 @@ def _place(job: Job, position: Position, wanted: Position | None) -> SpotView:
     if job.base is not None and job.base.position == position:
         return _spot(position, value, "parked", age)
     return _spot(position, value, "done" if value else "empty", age)
-
-
-def _stop(job: Job) -> StopView | None:
-    """The stop-at, and what is left of the way to it from where the gauge stands now."""
-    stop, tap = turned_to(job), tap_of(job)
-    if tap is not None:
-        return _tap(job, tap)
-    if stop is None or stop.by_hand:
-        return None
-    way = to_go(job, stop)
-    value, turn = shown_face(job, way.stop_face_mm), verb(job.setup.machine.axis(stop.axis))
-    return StopView(
-        axis=stop.axis,
-        position=stop.position,
-        value=value,
-        base=shown_face(job, way.now_face_mm),
-        change=shown_face(job, way.change_mm, plus=True),
-        way=way.way,
-        past=shown_face(job, way.past_mm) if way.past_mm else None,
-        say=said("parked-turn", at=at(stop.position), turn=turn, stop=value),
-    )
-
-
-def _tap(job: Job, tap: Tap) -> StopView:
-    value = shown_face(job, tap.stop_face_mm)
-    return StopView(
-        axis=None,
-        position=None,
-        value=value,
-        base=shown_face(job, tap.from_face_mm),
-        change=shown_face(job, tap.stop_face_mm - tap.from_face_mm, plus=True),
-        way=tap.way,
-        past=None,
-        say=said("tap-until", end=said("jaw-end", end=tap.end), stop=value),
-    )
 
 
 def _bolts(job: Job) -> BoltsView | None:

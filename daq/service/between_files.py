@@ -27,6 +27,7 @@ def between_files(
         where = folder / "machines" / f"{key}.toml"
         found = [*_unknown_gauges(folder / "gauges", machine, gauges)]
         found += [] if shop is None else _unknown_to_shop(machine, shop)
+        found += [] if shop is None else _no_collar(key, machine, shop)
         if found:
             yield key, [f"{where}: {each}" for each in found]
 
@@ -38,6 +39,17 @@ def _unknown_to_shop(machine: MachineSetup, shop: ShopConfig) -> Iterator[str]:
             none = f"allowed: none: shop.toml names no {what}"
             there = f"allowed: {', '.join(known)}" if known else none
             yield f"{where}: found {quoted(found)}; {there}"
+
+
+def _no_collar(key: str, machine: MachineSetup, shop: ShopConfig) -> Iterator[str]:
+    """A slow turn without the switches that it goes by."""
+    wanted = {"four": "passed", "mark": "mark"}.get(machine.slow_turn, "")
+    of_pins = [t for t in shop.takes if (t.get("machine"), t.get("source")) == (key, "pins")]
+    if wanted and not any(table.get(wanted) for table in of_pins):
+        yield (
+            f"slow_turn: found {quoted(machine.slow_turn)} and no switches for it in shop.toml; "
+            f'allowed: with {wanted} in a [[takes]] of source = "pins" for this machine'
+        )
 
 
 def _of_the_shop(

@@ -115,7 +115,9 @@ class Decider:
         job = self._job(command.machine)
         if need.kind == "history":
             history = self._takes.history(job)
-            return self._decide(Input(command, arrived_ns, history.samples), history.missed)
+            passed = self._takes.passed(job, need)
+            given = Input(command, arrived_ns, history.samples, passed=passed)
+            return self._decide(given, history.missed)
         key = job.setup.gauge.key
         presses = self._floor.presses.get(key)
         self._takes.begin(

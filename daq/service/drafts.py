@@ -1,7 +1,7 @@
 """Events as they are handed to the writer: what was decided, and the whole input it came from."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import asdict
+from dataclasses import asdict, astuple
 from typing import Any
 
 from daq.audit.addendum import audit_of
@@ -50,6 +50,7 @@ def _cause(given: Input, missed: bool, by: str) -> Mapping[str, Any]:
         "arrived_ns": given.arrived_ns,
         "window": [given.first_n, given.last_n],
         "second_window": list(given.second_n) if given.second_n else None,
+        **({"passed": [list(astuple(each)) for each in given.passed]} if given.passed else {}),
         "missed": missed,
         "asker": asdict(given.command.asker),
         "engine": by,

@@ -6,6 +6,7 @@ the decisions make of a head of their own.
 
 import uuid
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import astuple
 from typing import Any, Final
 
 from daq.audit import evidence
@@ -21,7 +22,7 @@ from daq.audit.setup import AuditSetup
 from daq.audit.state import MachineState, Shop
 from daq.screens import Console, console
 from daq.units import MM_PER
-from daq.words import Ack, Command, Event, Sample, Stamp
+from daq.words import Ack, Command, Event, Passed, Sample, Stamp
 
 LEDGER: Final = "11111111-2222-4333-8444-555555555555"
 NOON_US: Final = 1_780_315_200_000_000
@@ -57,6 +58,7 @@ class InMemory:
         self.n = 0
         self.presses = 0
         self.rows = 0
+        self.passed: tuple[Passed, ...] = ()
         self.unit = setup.machine.unit
 
     @property
@@ -85,7 +87,10 @@ class InMemory:
         self.ns += round(1e9 * seconds)
 
     def press(self, kind: str, payload: Mapping[str, Any], shows: Callable[[], Numbers]) -> Ack:
-        """Decide a command; `shows` is asked for the gauge's numbers if the decision needs any."""
+        """Decide a command; `shows` is asked for the gauge's numbers if the decision needs any.
+
+        What of a collar was passed as they came is given to `passed` before.
+        """
         command = self.command(kind, payload)
         before = len(self.events)
         try:
@@ -127,6 +132,7 @@ class InMemory:
                 len(self._rows(kind, command.payload.get("audit")))
                 for kind in ("Addendum", "ReportAmended")
             ),
+            passed=self.passed if need.passed else (),
         )
         found = decide(self.shop, given)
         if chunk:
@@ -172,6 +178,7 @@ class InMemory:
             "payload": dict(command.payload),
             "arrived_ns": given.arrived_ns,
             "window": [given.first_n, given.last_n],
+            "passed": [list(astuple(each)) for each in given.passed],
         }
         event = Event(
             LEDGER,

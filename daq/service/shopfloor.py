@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 
 from daq.audit.setup import AuditSetup
 from daq.gauges.ring import Ring
-from daq.words import GaugeStatus, Said
+from daq.words import GaugeStatus, Passed, Said
 
 
 @dataclass(frozen=True)
@@ -20,6 +20,8 @@ class Shopfloor:
     """How the gauges' readers are doing; what stands still cannot report it."""
     why_not: Callable[[str], Said | None] = lambda machine: None
     """Why no audit can be opened on a machine, if a file's mistake is the reason."""
+    passed: Callable[[str, int], tuple[Passed, ...]] = lambda machine, since_ns: ()
+    """What the arm passed of a machine's collar since a moment, monotonic."""
 
     def ring(self, gauge: str) -> Ring:
         """A gauge's samples; none for a gauge that left the files while its audit was open."""

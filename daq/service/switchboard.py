@@ -8,11 +8,13 @@ from dataclasses import dataclass, field
 from typing import Any, Final, Protocol
 
 from daq.audit.views.step import Action
+from daq.checks.sweep.slow_turn.way import Marks, so_far
 from daq.gauges.config import GaugeConfig
+from daq.service.collars import Collars
 from daq.service.hub import Ear, Hub
 from daq.service.takes import HOLD_STILL
 from daq.service.turns import Turns
-from daq.words import Ack, Command, Position, Said, Snapshot, said
+from daq.words import Ack, Command, Passed, Position, Said, Snapshot, said
 
 SLOW_S: Final = 0.15
 """A command that only writes is over sooner; a longer one waits for the gauge, and that is said."""
@@ -55,9 +57,16 @@ class Switchboard:
     """
 
     def __init__(
-        self, machine: str, gauge: GaugeConfig, hub: Hub, inbox: Recipient, actor: str
+        self,
+        machine: str,
+        gauge: GaugeConfig,
+        hub: Hub,
+        inbox: Recipient,
+        actor: str,
+        collars: Collars | None = None,
     ) -> None:
         """Nothing is handed in before `start`. `gauge`: the one in the machine's file."""
+        self._collars = collars or Collars()
         self.machine = machine
         self.gauge = gauge
         self._hub = hub
@@ -117,6 +126,13 @@ class Switchboard:
         else:
             place = said("told-place", place=position)
             self._refuse(said("no-reading-wanted", place=place), "take")
+
+    def passed(self, passed: Passed, marks: Marks) -> None:
+        """The arm passed a switch of the collar: kept, and told where a slow turn is waited for."""
+        self._collars.note(self.machine, passed)
+        if passed.closed and any(each.kind == "slow-turn" for each in actions(self.look())):
+            told = so_far(self._collars.since(self.machine, 0), marks)
+            self._hub.tell(self.machine, "wait", told)
 
     def press(self, seen: Snapshot, press: Press) -> None:
         """Hand a press in, made at the state `seen`."""

@@ -11,7 +11,7 @@ from daq.metrology.presses import pressed
 from daq.metrology.settle import SettleRules, Unsettled, Window, settle
 from daq.service.clock import Clock
 from daq.service.shopfloor import Shopfloor
-from daq.words import Ack, Command, Said, Sample, said
+from daq.words import Ack, Command, Passed, Said, Sample, said
 
 HOLD_STILL = said("reading-under-way")
 """Why a press during a take is refused."""
@@ -80,10 +80,19 @@ class Takes:
         """The machines on which one is under way now."""
         return iter(tuple(self._pending))
 
+    def passed(self, job: Job, need: Need) -> tuple[Passed, ...]:
+        """What the arm passed since then, where that is asked for."""
+        if not need.passed:
+            return ()
+        return self._floor.passed(job.setup.machine_key, self._since_ns(job))
+
+    def _since_ns(self, job: Job) -> int:
+        same_boot = job.since.boot == self._clock.stamp().boot
+        return job.since.mono_ns if same_boot else 0
+
     def history(self, job: Job) -> Slice:
         """Every sample since the audit's last step, as far as this service has kept them."""
-        same_boot = job.since.boot == self._clock.stamp().boot
-        since_ns = job.since.mono_ns if same_boot else 0
+        since_ns = self._since_ns(job)
         kept = self._floor.ring(job.setup.gauge.key).since(None, since_ns)
         return replace(kept, missed=kept.missed or since_ns < self._began_ns)
 

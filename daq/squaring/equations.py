@@ -1,7 +1,7 @@
 """The equations of a story: what must hold if a head is the plain picture, and how strictly.
 
 Rows are whitened: each is a difference divided by the standard deviation it may have. The
-unknowns are the eight of a head's answer, then the leans and the middle of the circle at
+unknowns are the ten of a head's answer, then the leans and the middle of the circle at
 every moment.
 """
 
@@ -12,14 +12,17 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from daq.squaring.resting import share
 from daq.squaring.story import Happened, Seen, Story
 from daq.words import POSITIONS, Axis, Position
 
 Matrix = npt.NDArray[np.float64]
 
-PARAMETERS = 8
-"""P, κ, h of side, then of nod; then what tightening each does to its own lean on average."""
+PARAMETERS = 10
+"""P, κ, h of side, then of nod; then what tightening each does to its own lean on average, and
+by how much each goes back against its turn when the hand leaves it."""
 SHIFT: dict[Axis, int] = {"side": 6, "nod": 7}
+REST: dict[Axis, int] = {"side": 8, "nod": 9}
 FIRST: dict[Axis, int] = {"side": 0, "nod": 3}
 OWN: dict[Axis, int] = {"side": 0, "nod": 1}
 _ANYTHING_MM = 20.0
@@ -32,16 +35,15 @@ class Doubt:
     """How far a head may stray from the plain picture, standard deviations.
 
     `visit_mm` is how differently a contact lands at each visit to a place, `count_mm` what
-    one reading differs by while it stays there; `cross_mm` and `rest_mm`, across the sweep,
-    are what a move does besides to the other axis, and what the head does when the hand leaves;
-    `lift_mm` what a move, `tight_lift_mm` what tightening does to the middle of the circle,
-    and `tight_cross_mm` what tightening does to the other axis, across the sweep.
+    one reading differs by while it stays there; `cross_mm`, across the sweep, is what a move
+    does besides to the other axis; `lift_mm` what a move, `tight_lift_mm` what tightening does
+    to the middle of the circle, and `tight_cross_mm` what tightening does to the other axis,
+    across the sweep.
     """
 
     visit_mm: float
     count_mm: float
     cross_mm: float = 0.0005
-    rest_mm: float = 0.0015
     lift_mm: float = 0.0007
     tight_lift_mm: float = 0.003
     tight_cross_mm: float = 0.001
@@ -58,6 +60,18 @@ def reading_row(position: Position, radius_mm: float) -> Matrix:
     return np.array([radius_mm * math.cos(azimuth), -radius_mm * math.sin(azimuth), 1.0])
 
 
+@dataclass(frozen=True, slots=True)
+class Scatter:
+    """How far what one axis does lies apart from time to time, slopes, one standard deviation.
+
+    `tight`: when its bolts are pulled up; `rest`: when the hand leaves it, as `resting.share`
+    counts it.
+    """
+
+    tight: float
+    rest: float
+
+
 class Equations:
     """The whitened residuals of a story: the prior, the readings, and every change."""
 
@@ -68,11 +82,14 @@ class Equations:
         covariance: tuple[tuple[float, ...], ...],
         radius_mm: float,
         doubt: Doubt,
-        scatter: Mapping[Axis, float],
+        scatter: Mapping[Axis, Scatter],
     ) -> None:
         """Set up what does not change from step to step: the prior and the readings."""
         self.prior = np.array(mean)
         self.whiten = np.linalg.inv(np.linalg.cholesky(np.array(covariance)))
+        self.rests = {
+            axis: math.hypot(mean[at], math.sqrt(covariance[at][at])) for axis, at in REST.items()
+        }
         self.across = 2.0 * radius_mm
         self.radius_mm = radius_mm
         self.doubt = doubt
@@ -179,7 +196,7 @@ class Equations:
             return self._tightened(axis, x, at)
         rows = self._turned(axis, x, at)
         if change.what == "rested":
-            rows.append(self._still(x, at, OWN[axis], self.doubt.rest_mm))
+            rows.append(self._rested(axis, change.way, x, at))
         return rows
 
     def _still(
@@ -193,13 +210,23 @@ class Equations:
     def _tightened(
         self, axis: Axis, x: Matrix, at: int
     ) -> list[tuple[float, list[int], list[float]]]:
-        own, mean, sd = OWN[axis], SHIFT[axis], self.scatter[axis]
+        own, mean, sd = OWN[axis], SHIFT[axis], self.scatter[axis].tight
         shifted = float(x[at + 3 + own] - x[at + own] - x[mean]) / sd
         return [
             (shifted, [mean, at + own, at + 3 + own], [-1.0 / sd, -1.0 / sd, 1.0 / sd]),
             self._still(x, at, 1 - own, self.doubt.tight_cross_mm),
             self._still(x, at, 2, self.doubt.tight_lift_mm),
         ]
+
+    def _rested(
+        self, axis: Axis, way: int, x: Matrix, at: int
+    ) -> tuple[float, list[int], list[float]]:
+        """The own lean goes back against the way it was turned; either way where nobody knows."""
+        own, mean = OWN[axis], REST[axis]
+        here = share(self.radius_mm, float(self.prior[FIRST[axis]]))
+        sd = here * math.hypot(self.scatter[axis].rest, 0.0 if way else self.rests[axis])
+        value = (x[at + 3 + own] - x[at + own] + way * here * x[mean]) / sd
+        return float(value), [mean, at + own, at + 3 + own], [way * here / sd, -1.0 / sd, 1.0 / sd]
 
     def _turned(self, axis: Axis, x: Matrix, at: int) -> list[tuple[float, list[int], list[float]]]:
         """The two equations of a turn: the other lean follows by κ, the middle by P and h."""

@@ -9,9 +9,11 @@ other by the tangent of ψ, and its pivot acts at its distance divided by the co
 import math
 from dataclasses import astuple, dataclass, replace
 from functools import lru_cache
+from typing import Final
 
 from daq.squaring.equations import FIRST
 from daq.squaring.response import Answering
+from daq.squaring.resting import RESTS
 from daq.squaring.tightening import HEADS, ShiftStats
 from daq.words import Axis, Both
 
@@ -19,9 +21,11 @@ _SAME_RAM = 0.0017
 """Two angles of a ram this near are one: a tenth of a degree, rad."""
 ANYWHERE_MM = 500.0
 """No pivot acts further from the spindle than about this, either way."""
-_PER_AUDIT = (0.2, 0.0002, 2.0, 0.2, 0.0002, 2.0, 5e-6, 5e-6)
-"""How far P, κ and h of a head may wander from one audit to the next (mm, -, mm), and what
-tightening does to it on average (slope)."""
+_PER_AUDIT = (0.2, 0.0002, 2.0, 0.2, 0.0002, 2.0, 5e-6, 5e-6, 5e-6, 5e-6)
+"""How far P, κ and h of a head may wander from one audit to the next (mm, -, mm), what
+tightening does to it on average and by how much it goes back when it is let go (slopes)."""
+
+NONE_SEEN: Final = Both(ShiftStats(), ShiftStats())
 
 
 @dataclass(frozen=True)
@@ -30,14 +34,18 @@ class Learned:
 
     `ram`: the angle the ram was swung by when it was learned, rad, and `file_ram` what the
     machine's file said then; `file`: its pivots, heights and couplings with their doubts.
-    `audits`: how many audits it was learned from; `shift_stats`: what tightening each axis did.
+    `audits`: how many audits it was learned from; `shift_stats`: what tightening each axis did,
+    `rest_stats`: how far each went back when it was let go (slopes), `stop_stats`: how far past
+    the stop-at each was let go, mm at the parked gauge.
     """
 
     answering: Answering
     ram: float = 0.0
     file_ram: float = 0.0
     audits: int = 0
-    shift_stats: Both[ShiftStats] = Both(ShiftStats(), ShiftStats())  # noqa: RUF009 - frozen
+    shift_stats: Both[ShiftStats] = NONE_SEEN
+    rest_stats: Both[ShiftStats] = NONE_SEEN
+    stop_stats: Both[ShiftStats] = NONE_SEEN
     file: tuple[float, ...] = ()
 
     def holds_for(self, file: "Learned") -> bool:
@@ -92,8 +100,8 @@ def from_file(axes: Both[AxisPrior], ram: float, file_ram: float) -> Learned:
         mean += [axis.pivot_mm * stretched, axis.coupling + mixes, axis.height_mm]
         doubts = (axis.pivot_doubt_mm, axis.coupling_doubt, axis.height_doubt_mm)
         variance += [doubt * doubt for doubt in doubts]
-    mean += [0.0, 0.0]
-    variance += [HEADS.mean_sd**2] * 2
+    mean += [0.0] * 4
+    variance += [HEADS.mean_sd**2] * 2 + [RESTS.mean_sd**2] * 2
     rows = tuple(
         tuple(value if i == j else 0.0 for j in range(len(variance)))
         for i, value in enumerate(variance)

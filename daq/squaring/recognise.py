@@ -57,7 +57,9 @@ def surprise(expected: Standing, seen: Sequence[Seen], reading_mm: float) -> flo
         return 0.0
     weights = np.array(rows)
     spread = weights @ expected.covariance @ weights.T + np.eye(len(off)) * reading_mm**2
-    return math.sqrt(max(0.0, float(off @ np.linalg.solve(spread, off))) / len(off))
+    # Spots in one boundless doubt together tell nothing of it: their spread has no inverse then.
+    told = np.linalg.lstsq(spread, off, rcond=None)[0]
+    return math.sqrt(max(0.0, float(off @ told)) / len(off))
 
 
 def is_strange(surprised: float) -> bool:

@@ -6,9 +6,10 @@ t and t' being its own lean before and after. For a hinge through (x, y) at heig
 the surface, P is −x + κ·y for side and +y − κ·x for nod: the distance at which the
 parked gauge sees the move, less the sweep radius, so that none of these depends on the
 sweep (rigid-body geometry). Pulling up the bolts adds a shift to the own lean that has a
-mean of its own on each head, from check to check.
+mean of its own on each head, from check to check; and an axis that the hand leaves goes back
+against the way it was turned, by a mean of its own (`resting`).
 
-These eight are found together with the leans and the middle of the circle at every moment, as
+These ten are found together with the leans and the middle of the circle at every moment, as
 the most probable values given the prior and all readings (maximum posterior: Gauss–Newton
 on whitened residuals, a textbook method). Lengths mm, leans slopes, κ slope per slope.
 """
@@ -23,10 +24,12 @@ from daq.squaring.equations import (
     FIRST,
     OWN,
     PARAMETERS,
+    REST,
     SHIFT,
     Doubt,
     Equations,
     Matrix,
+    Scatter,
     reading_row,
 )
 from daq.squaring.story import Story
@@ -39,10 +42,10 @@ _ENOUGH = 1e-4
 
 @dataclass(frozen=True)
 class Answering:
-    """What is known of how a head answers: the eight with their covariance.
+    """What is known of how a head answers: the ten with their covariance.
 
-    `mean`: P, κ, h of side and of nod, then what tightening side and nod does on average,
-    slopes; `covariance`: 8 × 8, row by row.
+    `mean`: P, κ, h of side and of nod, then what tightening side and nod does on average, and
+    by how much each goes back when the hand leaves it, slopes; `covariance`: 10 × 10, row by row.
     """
 
     mean: tuple[float, ...]
@@ -79,12 +82,21 @@ class Answering:
         at = SHIFT[axis]
         return math.sqrt(self.covariance[at][at])
 
+    def rest(self, axis: Axis) -> float:
+        """By how much it goes back on average when the hand leaves, slope by `resting.share`."""
+        return self.mean[REST[axis]]
+
+    def rest_doubt(self, axis: Axis) -> float:
+        """The standard uncertainty of `rest`."""
+        at = REST[axis]
+        return math.sqrt(self.covariance[at][at])
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Standing:
     """Where the head stands now and how it answers, with the covariance of all of it.
 
-    `values`: the eight, then the leans side and nod (slopes) and the middle of the circle, mm.
+    `values`: the ten, then the leans side and nod (slopes) and the middle of the circle, mm.
     `misfit`: how far the worst of all that was read and done is off, in standard deviations.
     """
 
@@ -95,7 +107,7 @@ class Standing:
 
     @property
     def answering(self) -> Answering:
-        """The eight with their covariance."""
+        """The ten with their covariance."""
         first = slice(0, PARAMETERS)
         rows = tuple(tuple(row) for row in self.covariance[first, first].tolist())
         return Answering(tuple(self.values[first].tolist()), rows)
@@ -129,12 +141,11 @@ def stand(
     prior: Answering,
     radius_mm: float,
     doubt: Doubt,
-    scatter: Mapping[Axis, float],
+    scatter: Mapping[Axis, Scatter],
 ) -> Standing:
     """Return where the head stands after `story`, most probably.
 
-    `scatter`: how far the shifts of tightening each axis lie apart, slope. The story must
-    begin with a sweep: readings that fix both leans and the middle of the circle.
+    The story must begin with a sweep: readings that fix both leans and the middle of the circle.
     """
     made = Equations(story, prior.mean, prior.covariance, radius_mm, doubt, scatter)
     x = made.start()

@@ -31,12 +31,15 @@ class Happened:
     """Something that changed what the gauge reads.
 
     "moved": the adjuster of `axis` was turned, bolts cracked before included. "rested": the
-    hands left it. "tightened": its bolts were pulled up. "zeroed": only the gauge's zero
-    changed. "unknown": anything may have: a knock, the wrong adjuster, a gauge that was away.
+    hands left it; `way`: which way its lean was turned last, 1 with the right or the front going
+    down, -1 with them rising, 0 where nobody knows. "tightened": its bolts were pulled up.
+    "zeroed": only the gauge's zero changed. "unknown": anything may have: a knock, the wrong
+    adjuster, a gauge that was away.
     """
 
     what: What
     axis: Axis | None = None
+    way: int = 0
 
 
 Story = tuple[Seen | Happened, ...]

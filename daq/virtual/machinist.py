@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from daq.virtual import orders
 from daq.virtual.wires.scale import MM_PER_INCH
 from daq.virtual.workplace import CannotError, Plain, Workplace
-from daq.words import Ack
+from daq.words import AXES, Ack, Axis
 
 MOST_STEPS = 400
 """More than any audit takes: whoever is told so much is led in a circle."""
@@ -96,13 +96,15 @@ class Machinist:
             case "turn-arm":
                 self.at.turn_round("arm")
             case "loosen":
-                self.at.crack(do["axis"])
+                for axis in _axes(do):
+                    self.at.crack(axis)
             case "turn":
                 self.at.turn(do["axis"], self._reads(page))
             case "nudge":
                 self.at.nudge(do["axis"], back=do["back"])
             case "tighten":
-                self.at.pull(do["axis"])
+                for axis in _axes(do):
+                    self.at.pull(axis)
             case "bolt":
                 self.at.pull(do["axis"], str(do["bolt"]))
             case "nothing":
@@ -127,6 +129,10 @@ class Machinist:
         if action is None:
             raise _cannot("nothing to press", page)
         return action
+
+
+def _axes(do: Plain) -> tuple[Axis, ...]:
+    return AXES if do.get("both") else (do["axis"],)
 
 
 def _cannot(what: str, page: Plain) -> CannotError:

@@ -8,10 +8,11 @@ from daq.words.both import Both
 from daq.words.choices import Unit, Word
 from daq.words.command import Ack, Asker, Command, Proved
 from daq.words.event import Draft, Event, Stamp
+from daq.words.passed import Passed
 from daq.words.place import AXES, FOUR_POSITIONS, OPPOSITE, OTHER, PARKED, POSITIONS, Axis, Position
 from daq.words.reading import Reading
 from daq.words.said import Figure, Person, Said, Shown, Text, in_a_row, said
-from daq.words.sample import Against, GaugeStatus, Live, Sample, Snapshot
+from daq.words.sample import Against, GaugeStatus, Live, Sample, Snapshot, Strip
 from daq.words.trouble import CannotBe, SaidTrouble, Trouble
 
 __all__ = [
@@ -33,6 +34,7 @@ __all__ = [
     "Figure",
     "GaugeStatus",
     "Live",
+    "Passed",
     "Person",
     "Position",
     "Proved",
@@ -43,6 +45,7 @@ __all__ = [
     "Shown",
     "Snapshot",
     "Stamp",
+    "Strip",
     "Text",
     "Trouble",
     "Unit",

@@ -48,17 +48,32 @@ class GaugeStatus:
 
 
 @dataclass(frozen=True, slots=True)
+class Strip:
+    """Where the number lies on a strip about the stop-at, both of its halves 1 long.
+
+    `at`: the number, above zero where it shows more than the stop-at; `half`: how far the band
+    reaches to both sides in which a turn may end.
+    """
+
+    at: float
+    half: float
+
+
+@dataclass(frozen=True, slots=True)
 class Against:
     """What the live number says, held against the stop-at or against what a bolt may do.
 
     `state`: the way the number must go ("up", "down"), that it is "there", whether a bolt's
     movement is "within" its limit or "over" it, or "unknown" without such a number. `more`:
-    whose turn it is.
+    whose turn it is. `lean`: how the axis that is turned leans with that number, as far as it is
+    known; `strip`: where the number lies about the stop-at.
     """
 
     state: Literal["up", "down", "there", "within", "over", "unknown"]
     say: Said
     more: Said | None = None
+    lean: Said | None = None
+    strip: Strip | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -47,7 +47,7 @@ def setup_of(
     )
     return AuditSetup(
         MACHINE,
-        MachineSetup("Mill", gauge, "table", "mm", radius, side, nod),
+        MachineSetup("Mill", gauge, "table", "mm", radius, side, nod, plan="sure"),
         GaugeSetup(gauge, "Arm gauge", "P-1", counts_up, 1.0, 0.001, 12.7, "2028-01-01"),
     )
 

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from daq.audit.codec import decode
-from daq.audit.facts import left_to_check, unread_places
+from daq.audit.reading_order import left_to_check, unread_places
 from daq.squaring.tightening import steps
 from daq.virtual import Hand, Simulated
 from daq.virtual import Machinist as Obedient

@@ -1,8 +1,11 @@
 """What the live number says, held against the stop-at or against what a bolt may do."""
 
+from dataclasses import replace
+
 import pytest
 
 from daq.audit.aim import Aim, Turning
+from daq.audit.parts import Leaning
 from daq.says import language
 from daq.squaring.adjuster import Adjust
 from daq.squaring.tightening import Tighten
@@ -51,6 +54,67 @@ def test_where_it_is_to_go_past_and_come_back_going_past_is_no_mistake(way, back
         face_mm = STOP_MM - sign * ahead_mm
         been = aim.been(face_mm, been)
         assert seen(aim, face_mm, been=been)[1] == words
+
+
+@pytest.mark.parametrize(("way", "back", "sign"), [("up", "down", 1.0), ("down", "up", -1.0)])
+def test_inside_the_band_it_is_there_and_never_too_far(way, back, sign):
+    aim = Aim("arm", STOP_MM, "mm", 3, Turning(STOP_MM, way, band_mm=0.0123))
+    for counts in range(-12, 13):
+        assert seen(aim, STOP_MM + counts / 1000)[:2] == ("there", "Stop: you are there")
+    assert seen(aim, STOP_MM + sign * 0.013)[:2] == (back, f"Too far: {back} 0.013")
+    assert seen(aim, STOP_MM - sign * 0.013)[:2] == (way, f"{way} 0.013 to go")
+
+
+def test_the_strip_is_halved_as_the_number_comes_near_and_the_band_stays_in_sight():
+    aim = Aim("arm", STOP_MM, "mm", 3, Turning(STOP_MM, "up", band_mm=0.004))
+    for off_mm, half in (
+        (-0.6, 1 / 256),
+        (0.3, 1 / 128),
+        (-0.02, 1 / 8),
+        (0.014, 1 / 4),
+        (0.0, 1 / 4),
+    ):
+        strip = aim.against(STOP_MM + off_mm).strip
+        assert strip.half == half
+        assert strip.at == pytest.approx(off_mm / 0.004 * half)
+        assert abs(strip.at) <= 1.0
+    assert aim.against(None).strip is None
+    assert turn("up").against(STOP_MM).strip is None
+
+
+def test_the_lean_is_told_with_each_number_and_not_without_one():
+    leaning = Leaning(at_stop_mm=0.002, per_mm=-0.7, surest_mm=-0.5, least_mm=0.001, grows=0.1)
+    turning = Turning(STOP_MM, "up", axis="Nod", leaning=leaning)
+    aim = Aim("arm", STOP_MM, "mm", 3, turning)
+    for beyond_mm, words in (
+        (0.0, "Nod +0.002 ± 0.099 mm"),
+        (-0.5, "Nod +0.352 ± 0.002 mm"),
+        (0.01, "Nod -0.005 ± 0.100 mm"),
+    ):
+        assert language().words(aim.against(STOP_MM + beyond_mm).lean) == words
+    assert aim.against(None).lean is None
+    assert language().words(replace(aim, unit="in", digits=4).against(STOP_MM).lean) == (
+        "Nod +0.0001 ± 0.0039 in"
+    )
+
+
+@pytest.mark.parametrize("limit", [0.010, 0.025, 0.1])
+def test_no_number_is_asked_about_that_the_screens_call_there(limit):
+    """The band in the record is that of the screens, and it is told."""
+    m = Machinist(
+        Bench(setup_of(limit=limit, nod_pivot=150.0, height=400.0)), RigidHead(mill(), 0, 0.3)
+    )
+    b = m.start().work("move").bench
+    stop = b.job.stop
+    shown_mm = float(b.console["stop_at"]["value"])
+    within = f"stop within ± {stop.band_mm:.3f}" + (
+        ": this limit is finer than the stop" if stop.finer else ""
+    )
+    assert b.console["stop_at"]["within"] == within
+    for way in (1.0, -1.0):
+        face_mm = shown_mm + way * stop.band_mm
+        assert seen(b.aim, face_mm)[0] == "there"
+        assert seen(b.aim, face_mm + way * 0.001)[0] != "there"
 
 
 @pytest.mark.parametrize("nod_mm", [-0.21, -0.33, 0.271, 0.405])

@@ -83,24 +83,54 @@ def test_further_on_but_not_there_it_is_asked_again():
     assert m.bench.job.step == "question"
 
 
-def test_a_stop_as_far_past_the_stop_at_is_asked_about_too():
-    m = at_the_move(miss_mm=0.3)
-    stop = m.bench.job.stop
-    way = 1.0 if stop.stop_face_mm > m.face(m.place) else -1.0
-    m.miss_mm = 0.3 * way
+def gone_past(by_mm):
+    """Turned past the stop-at by so much, and pressed."""
+    m = at_the_move()
+    m.miss_mm = by_mm * (1.0 if m.bench.job.stop.stop_face_mm > m.face(m.place) else -1.0)
     m.step()
-    assert m.bench.console["title"] == "0.300 past the stop-at: stopped here on purpose?"
-    assert m.bench.console["actions"][0]["say"] == "No, turn back"
+    return m
+
+
+@pytest.mark.parametrize("by_mm", [0.024, 0.3])
+def test_a_turn_past_what_would_leave_the_axis_out_is_brought_back_before_anything_is_made_of_it(
+    by_mm,
+):
+    """±0.025 over 300 is ±0.0167 on 200, where the parked gauge shows 250: ±0.021."""
+    m = gone_past(by_mm)
+    console = m.bench.console
+    assert console["title"] == f"{by_mm:.3f} past: bring it back, then press."
+    assert console["detail"] == "Come to it slowly, always from the same side."
+    back, stays = console["actions"][:2]
+    assert (back["kind"], back["say"], back["primary"]) == ("stopped", "Brought back", True)
+    assert (stays["say"], stays["payload"]) == ("It stopped here on purpose", {"on_purpose": True})
+    assert console["do"]["stop_at_text"] == console["stop_at"]["value"]
+    # A foot that presses once more changes nothing.
+    pressed(m)
+    assert (m.bench.job.step, m.bench.job.moves.made) == ("question", 0)
+    m.miss_mm = 0.0
+    m.step()
+    (moved,) = told(m.bench, "Moved")
+    assert (m.bench.job.step, moved.said) == ("check", None)
+    assert moved.past_face_mm == pytest.approx(0.0, abs=0.001)
+
+
+def test_what_is_past_may_stay_so_on_purpose():
+    m = gone_past(0.024)
+    (moved,) = m.bench.do("stopped", {"on_purpose": True}, [m.face(m.place)] * 10)
+    assert en(moved).startswith("It stopped 0.024 past the stop-at.")
+    assert m.bench.job.step == "check"
+    m.miss_mm = 0.0
+    assert m.finish().verdict == "conforms"
 
 
 @pytest.mark.parametrize(
     ("across_mm", "step"),
-    [(0.030, "check"), (0.036, "question"), (-0.030, "check"), (-0.036, "question")],
-    ids=["short, less than a limit out", "more", "past, less than a limit out", "more, past"],
+    [(0.010, "check"), (0.018, "question"), (-0.010, "check"), (-0.018, "question")],
+    ids=["short, within the limit", "more", "past, within the limit", "more, past"],
 )
 @pytest.mark.parametrize("sense", [1.0, -1.0], ids=["counts up", "counts down"])
-def test_far_is_out_by_more_than_the_limit_again(across_mm, step, sense):
-    """±0.025 over 300 is ±0.0167 on 200; the parked gauge sees 250 of 200."""
+def test_asked_is_what_would_leave_the_axis_out(across_mm, step, sense):
+    """±0.025 over 300 is ±0.0167 on 200, less the guard; the parked gauge sees 250 of 200."""
     m = at_the_move(setup=made(gauge={"counts_up": sense > 0.0}), sense=sense)
     # The way to the stop-at raises the number: nod stands front low by 0.5.
     m.miss_mm = across_mm * 250.0 / 200.0 * (1.0 if m.bench.job.stop.lean > 0.0 else -1.0)
@@ -108,11 +138,12 @@ def test_far_is_out_by_more_than_the_limit_again(across_mm, step, sense):
     assert m.bench.job.step == step
 
 
-def test_what_few_counts_show_is_not_asked_about():
+@pytest.mark.parametrize(("miss_mm", "step"), [(0.0254, "check"), (0.05, "question")])
+def test_what_two_counts_show_is_not_asked_about(miss_mm, step):
     coarse = made(limit=0.010, gauge={"resolution": 0.0127})
-    m = at_the_move(setup=coarse, miss_mm=0.05)
+    m = at_the_move(setup=coarse, miss_mm=miss_mm)
     m.step()
-    assert m.bench.job.step == "check"
+    assert m.bench.job.step == step
 
 
 def test_the_question_can_be_taken_back():

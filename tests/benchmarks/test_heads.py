@@ -18,10 +18,12 @@ from daq.virtual import geometry
 from daq.virtual.spec import JointSpec, MillSpec
 from daq.words import POSITIONS
 from tests.benchmarks.heads import by_hand, mill, population, rigid
+from tests.benchmarks.heads.by_hand import WAYS
 from tests.benchmarks.heads.cells import BY_KEY
-from tests.benchmarks.heads.measure import Measured, measure, moves_by_hand, percentile
+from tests.benchmarks.heads.measure import Measured, measure, percentile, spread
+from tests.benchmarks.heads.measure import by_hand as hands
 from tests.benchmarks.heads.mill import Conditions, Mill
-from tests.benchmarks.heads.table import HEADS, line, table
+from tests.benchmarks.heads.table import BY_HAND, HEADS, line, line_by_hand, table
 
 FEW, HEADS_A_CELL = 12, 24
 QUIET = Conditions(sigma_mm=0.0, resolution_mm=1e-7, wedge_mm=0.0, stop_error_mm=0.0)
@@ -204,10 +206,27 @@ def test_a_head_known_from_three_audits_takes_a_move_an_axis(measured):
 
 
 def test_by_hand_takes_several_times_as_many(measured):
-    cell = BY_KEY["first-10"]
-    for guess in (False, True):
-        moves = [moves_by_hand(cell, guess, 1, number) for number in range(HEADS_A_CELL)]
-        assert percentile(moves, 0.5) >= 2 * measured["first-10"].mean
+    row = measured["first-10"]
+    for way in ("halving", "guessing"):
+        moves = [each.moves for each in hands(row, way, 1, 1)]
+        assert percentile(moves, 0.5) >= 2 * row.mean
+
+
+def test_dividing_by_the_last_turn_takes_about_as_many_as_the_product(measured):
+    """And knowing the pivot fewer: half of the difference is what is wrong by hand."""
+    row = measured["first-10"]
+    moves = [spread([x.moves for x in hands(row, way, 1, 1)]).mean for way in WAYS]
+    assert moves[3] < moves[2] < 4.5 < moves[0]
+
+
+def test_the_same_heads_by_hand_stand_beside_it(measured):
+    row = measured["first-10"]
+    slow = [replace(each, minutes=99.0) for each in hands(row, "halving", 1, 1)]
+    mixed = [replace(slow[0], minutes=0.0), *slow[1:]]
+    told = line_by_hand(row, "by halves", mixed)
+    assert len(told) == len(BY_HAND)
+    assert told[-1] == f"{1 - 1 / len(row.outcomes):.1%}"
+    assert line_by_hand(row, "by halves", slow)[-1] == "100.0%"
 
 
 def test_a_coarse_gauge_cannot_decide():

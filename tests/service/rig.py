@@ -5,6 +5,7 @@ from concurrent.futures import Future
 from daq.audit.state import Shop
 from daq.gauges.ring import Ring
 from daq.ledger import Ledger
+from daq.service.collars import Collars
 from daq.service.files import load
 from daq.service.hub import Hub, Served
 from daq.service.shopfloor import Shopfloor
@@ -24,7 +25,13 @@ class Rig:
         served = [Served(key, m.name, m.gauge, 1000) for key, m in shop.machines.items()]
         self.hub = Hub(tuple(served), clock.mono_ns)
         self.ledger = Ledger.open(folder, stamp=clock.stamp())
-        floor = Shopfloor(shop.audit_setup, {"practice": self.ring}, presses or {})
+        self.collars = Collars()
+        floor = Shopfloor(
+            shop.audit_setup,
+            {"practice": self.ring},
+            presses or {},
+            passed=self.collars.since,
+        )
         self.decider = wired(
             self.ledger, Shop(), self.hub, clock, "test", shop.used_gauges, floor, dict(followers)
         )

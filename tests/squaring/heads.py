@@ -11,15 +11,16 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from daq.squaring.equations import Doubt
+from daq.squaring.equations import Doubt, Scatter
 from daq.squaring.learned import AxisPrior, from_file
+from daq.squaring.resting import RESTS, share
 from daq.squaring.story import Happened, Seen
 from daq.squaring.tightening import HEADS
 from daq.words import AXES, FOUR_POSITIONS, OPPOSITE, POSITIONS, Axis, Both, Position
 from tests.benchmarks.heads.rigid import Hinge, Rigid
 
-SCATTER: dict[Axis, float] = dict.fromkeys(AXES, HEADS.scatter)
-QUIET = Doubt(1e-6, 1e-7, 1e-6, 1e-6, 1e-6, 1e-6, 1e-6)
+SCATTER: dict[Axis, Scatter] = dict.fromkeys(AXES, Scatter(HEADS.scatter, RESTS.scatter))
+QUIET = Doubt(1e-6, 1e-7, 1e-6, 1e-6, 1e-6, 1e-6)
 """Readings and moves of next to no scatter, mm."""
 
 
@@ -42,12 +43,15 @@ class Head:
     story: list = field(default_factory=list)
     zero_mm: float = 0.0
     landed_mm: float = 0.0
+    stood: list = field(default_factory=list)
 
     def true_mm(self, position: Position) -> float:
         raise NotImplementedError
 
     def read(self, *positions: Position, stays: bool = False):
         """Read one place after another; with `stays` the contact is where it was."""
+        if not self.stood:
+            self.stood.append(self.stands())
         for position in positions:
             if not stays:
                 self.landed_mm = self.rng.normal(0.0, self.doubt.visit_mm)
@@ -63,6 +67,10 @@ class Head:
         last = next(entry for entry in reversed(self.story) if isinstance(entry, Seen))
         return self.read(position, stays=last.position == position)
 
+    def stands(self):
+        """Side, nod and middle, as they truly are."""
+        raise NotImplementedError
+
     def sweep(self):
         return self.read(*FOUR_POSITIONS)
 
@@ -73,17 +81,27 @@ class Head:
         self.zero_mm += by_mm
         return self.happened("zeroed")
 
-    def happened(self, what, axis=None):
-        self.story.append(Happened(what, axis))
+    def happened(self, what, axis=None, way=0):
+        self.story.append(Happened(what, axis, way))
+        self.stood.append(self.stands())
         return self
 
 
 @dataclass
 class PlainHead(Head):
-    """`truth`: P, κ, h of side, then of nod, then the mean shifts; `at`: side, nod, middle."""
+    """`truth`: P, κ, h of side, then of nod, then the mean shifts, then the rests.
 
-    truth: Sequence[float] = (0.0,) * 8
+    `at`: side, nod, middle.
+
+    `aside_mm`: where its pivots stand in the file it was drawn from.
+    """
+
+    truth: Sequence[float] = (0.0,) * 10
+    aside_mm: tuple[float, float] = (0.0, 150.0)
     at: list[float] = field(default_factory=lambda: [0.0, 0.0, 0.0])
+
+    def stands(self):
+        return (*self.at[:2], self.at[2] + self.zero_mm)
 
     def true_mm(self, position):
         azimuth = math.radians(POSITIONS[position])
@@ -106,12 +124,14 @@ class PlainHead(Head):
         """Turn one adjuster, read where the gauge stands parked, and let go."""
         self._turn(axis, slope)
         self.happened("moved", axis).stop(read)
-        self._turn(axis, self._across(self.doubt.rest_mm))
-        return self.happened("rested", axis)
+        own, way = AXES.index(axis), 1 if slope > 0.0 else -1
+        back = self.truth[8 + own] + self.rng.normal(0.0, SCATTER[axis].rest)
+        self._turn(axis, -way * back * share(self.radius_mm, self.aside_mm[own]))
+        return self.happened("rested", axis, way)
 
     def tighten(self, axis):
         own = AXES.index(axis)
-        self.at[own] += self.truth[6 + own] + self.rng.normal(0.0, SCATTER[axis])
+        self.at[own] += self.truth[6 + own] + self.rng.normal(0.0, SCATTER[axis].tight)
         self.at[1 - own] += self._across(self.doubt.tight_cross_mm)
         self.at[2] += self.rng.normal(0.0, self.doubt.tight_lift_mm)
         return self.happened("tightened", axis)
@@ -143,6 +163,9 @@ class RigidHead(Head):
         """Side and nod as the differences across the sweep say, slopes."""
         right, left, front, back = map(self.true_mm, ("right", "left", "front", "back"))
         return (right - left) / (2 * self.radius_mm), (front - back) / (2 * self.radius_mm)
+
+    def stands(self):
+        return (*self.leans(), self.middle_mm() + self.zero_mm)
 
     def middle_mm(self):
         return sum(map(self.true_mm, FOUR_POSITIONS)) / 4.0

@@ -18,7 +18,7 @@ from tests.squaring.heads import SCATTER, PlainHead, prior
 DOUBT = Doubt(0.0007, 0.0003)
 FILE = prior()
 TAUGHT = prior((0.5, 0.5), 0.0005)
-TRUTH = (0.0, 0.0, 400.0, 150.0, 0.0, 400.0, 0.0, 0.0)
+TRUTH = (0.0, 0.0, 400.0, 150.0, 0.0, 400.0, 0.0, 0.0, 0.0, 0.0)
 RADIUS = 100.0
 
 
@@ -79,7 +79,7 @@ def test_a_knock_that_leans_the_axis_itself_is_called_one():
 def test_the_other_adjuster_is_told_from_what_the_axis_did_not_do(axis, doubts, d_mm):
     """The other screw was turned until the number stood at the stop-at."""
     other = AXES[1 - AXES.index(axis)]
-    truth = (30.0, 0.0, 400.0, 150.0, 0.0, 400.0, 0.0, 0.0)
+    truth = (30.0, *TRUTH[1:])
     own_sees, other_sees = (RADIUS + truth[3 * AXES.index(axis)], truth[3 * AXES.index(other)])
     head = parked(axis, d_mm, truth)
     move(head, axis, -d_mm * own_sees / other_sees, turned=other)
@@ -162,8 +162,8 @@ def test_a_surprise_is_the_mahalanobis_distance_by_reading(off):
     expected, places = standing(), ("right", "back", "left", "front")
     means = [expected.reading(place)[0] for place in places]
     seen = [Seen(p, m + d) for p, m, d in zip(places, means, off, strict=True)]
-    rows = np.zeros((4, 11))
-    rows[:, 8:] = [[100, 0, 1], [0, -100, 1], [-100, 0, 1], [0, 100, 1]]
+    rows = np.zeros((4, 13))
+    rows[:, 10:] = [[100, 0, 1], [0, -100, 1], [-100, 0, 1], [0, 100, 1]]
     spread = rows @ expected.covariance @ rows.T + 0.0008**2 * np.eye(4)
     told = surprise(expected, seen, 0.0008)
     if max(map(abs, off)) < 0.0059:

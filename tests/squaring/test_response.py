@@ -1,13 +1,14 @@
 """What is learned of a head, and how sure one may be of it."""
 
 import math
+from dataclasses import replace
 from functools import cache
 
 import numpy as np
 import pytest
 from scipy import stats
 
-from daq.squaring.equations import FIRST, SHIFT, Doubt
+from daq.squaring.equations import FIRST, SHIFT, Doubt, Scatter
 from daq.squaring.recognise import surprise
 from daq.squaring.response import stand
 from daq.squaring.story import Happened, Seen
@@ -96,7 +97,7 @@ def first_audit(rng, known):
 
 @cache
 def scores():
-    """What 400 heads were out by, in doubts of the eight and the leans, and squared together."""
+    """What 400 heads were out by, in doubts of the ten and the leans, and squared together."""
     rng, known = np.random.default_rng(20), prior()
     single, together = [], []
     for _ in range(400):
@@ -104,8 +105,8 @@ def scores():
         found = stood(head, known)
         off = found.values - [*head.truth, *head.at]
         single.append(off / np.sqrt(np.diag(found.covariance)))
-        eight = found.covariance[:8, :8]
-        together.append(off[:8] @ np.linalg.solve(eight, off[:8]))
+        ten = found.covariance[:10, :10]
+        together.append(off[:10] @ np.linalg.solve(ten, off[:10]))
     return np.array(single), np.array(together)
 
 
@@ -113,7 +114,8 @@ QUANTITIES = {
     "pivot": [FIRST["side"], FIRST["nod"]],
     "coupling": [FIRST["side"] + 1, FIRST["nod"] + 1],
     "shift": [SHIFT["side"], SHIFT["nod"]],
-    "lean": [8, 9],
+    "rest": [8, 9],
+    "lean": [10, 11],
 }
 
 
@@ -126,9 +128,9 @@ def test_what_is_said_of_the_doubt_is_so(quantity):
     assert stats.kstest(found, "norm").pvalue > 0.01
 
 
-def test_the_doubts_of_the_eight_belong_together():
-    """The squared distances of all eight follow chi-squared with eight (textbook)."""
-    assert stats.kstest(scores()[1], "chi2", args=(8,)).pvalue > 0.01
+def test_the_doubts_of_the_ten_belong_together():
+    """The squared distances of all ten follow chi-squared with ten (textbook)."""
+    assert stats.kstest(scores()[1], "chi2", args=(10,)).pvalue > 0.01
 
 
 def test_a_doubt_said_wrong_would_have_been_seen():
@@ -169,20 +171,32 @@ def test_shifts_that_lie_wide_apart_are_believed_less():
     head.happened("tightened", "nod").at[1] += 3e-5
     head.pair("nod", "front")
     near, wide = (
-        stood(head, prior(), scatter=dict.fromkeys(AXES, part * HEADS.scatter)).answering
+        stood(
+            head, prior(), scatter=dict.fromkeys(AXES, Scatter(part * HEADS.scatter, 0.0))
+        ).answering
         for part in (1.0, 4.0)
     )
     assert wide.shift("nod") < near.shift("nod") < 3e-5
     assert wide.shift_doubt("nod") > near.shift_doubt("nod")
 
 
+TRUTH = (0, 0, 400, 150, 0, 400, 0, 0, 0, 0)
+
+
+def at_rest(known):
+    """The same of a head that is known to stay where it is let go."""
+    rows = np.array(known.covariance)
+    rows[[8, 9], [8, 9]] = 1e-18
+    return replace(known, covariance=tuple(map(tuple, rows.tolist())))
+
+
 def two_moves(*between):
     """Side turned, then nod, then a sweep; `between` the two moves these places are read."""
-    head = PlainHead(100.0, DOUBT, np.random.default_rng(8), truth=(0, 0, 400, 150, 0, 400, 0, 0))
+    head = PlainHead(100.0, DOUBT, np.random.default_rng(8), truth=TRUTH)
     head.at = [0.003, 0.003, 1.0]
     head.sweep().read("right").move("side", -0.003, read="right").read(*between)
     head.move("nod", -0.003, read="front").sweep()
-    return stood(head, prior((40.0, 40.0), 0.2)).answering
+    return stood(head, at_rest(prior((40.0, 40.0), 0.2))).answering
 
 
 def correlation(found, one, other):
@@ -213,7 +227,7 @@ def test_a_pair_check_between_two_moves_tells_them_apart():
 
 def with_zeros(by_mm, times=1):
     """An audit in which the gauge is zeroed after the first pair check."""
-    head = PlainHead(100.0, DOUBT, np.random.default_rng(11), truth=(0, 0, 400, 150, 0, 400, 0, 0))
+    head = PlainHead(100.0, DOUBT, np.random.default_rng(11), truth=TRUTH)
     head.at = [0.002, -0.003, 1.0]
     head.sweep().read("front", stays=True).move("nod", 0.003, read="front").pair("nod", "front")
     for _ in range(times):

@@ -10,7 +10,7 @@ from daq.audit.held.sweeps import ReadSoFar
 from daq.audit.parts import Next
 from daq.audit.stage import Took
 from daq.audit.state import Job
-from daq.squaring.story import Happened
+from daq.squaring.story import Happened, stood
 
 
 def _restarted(job: Job, data: e.Restarted) -> Job:
@@ -30,14 +30,17 @@ def _reading(job: Job, data: e.ReadingTaken) -> Job:
     position = data.reading.position
     if position is not None:
         shown[position] = data.reading.mean_mm
-    told = seen_at(position, data.pushed_mm) if job.step == "check" else ()
+    story = job.head.story
+    if job.step == "check":
+        for seen in seen_at(position, data.pushed_mm):
+            story = stood(story, seen)
     return replace(
         job,
         gauge=job.gauge.down(),
         reads=job.reads.then(data.reading, data.second),
         circle=replace(job.circle, shown=shown),
         message=data.said,
-        head=replace(job.head, story=(*job.head.story, *told)),
+        head=replace(job.head, story=story),
     )
 
 

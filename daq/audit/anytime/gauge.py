@@ -15,7 +15,7 @@ from daq.audit.input import Input, Refused
 from daq.audit.parts import Next
 from daq.audit.state import Job
 from daq.metrology.jump import preset_noticed
-from daq.metrology.stuck import stands_still
+from daq.metrology.stuck import never_moved, stands_still
 from daq.words import Said, Sample, Unit, said
 
 Code = Literal[
@@ -117,6 +117,13 @@ def stuck(job: Job, samples: Sequence[Sample]) -> bool:
 def check_moves(job: Job, given: Input) -> None:
     """Refuse what was watched with a gauge that may be stuck, until its number changes."""
     if stuck(job, given.samples):
+        raise Refused("maybe-stuck")
+
+
+def check_turned(job: Job, given: Input) -> None:
+    """Refuse the end of a turn through which a gauge showed one number that flickered before."""
+    share = job.gauge.flickered / job.gauge.read if job.gauge.read else 0.0
+    if 0.0 < share < 1.0 and never_moved(given.samples, share):
         raise Refused("maybe-stuck")
 
 

@@ -11,17 +11,16 @@ from daq.audit.facts import (
     axis_of,
     certain,
     first_read,
-    left_to_check,
     points,
     reads_as_free,
     station_next,
     tap_of,
-    unread_places,
 )
 from daq.audit.head import park_at
 from daq.audit.input import Input, Nothing, Refused
 from daq.audit.parts import Next, ReadAt
 from daq.audit.questions import Answer, Question
+from daq.audit.reading_order import left_to_check, unread_places
 from daq.audit.state import Job
 from daq.metrology.jump import Jump, zero_noticed
 from daq.squaring.story import last_seen

@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 
 from daq.metrology.flicks import Friction
 from daq.units import SLACK_MM
-from daq.words import Reading, Unit
+from daq.words import POSITIONS, Position, Reading, Unit
 
 
 @dataclass(frozen=True)
@@ -17,8 +17,10 @@ class GaugeSeen:
     a reading; `put_on`: arm and gauge were away since it was set, or touched. `zeroed`: since the
     audit was opened, so that some spot reads zero. `visits`: how far spots read off that were
     come back to untouched. `read`: how many readings were taken; in `flickered` of them a digit
-    changed. `friction`: as flicks of the arm showed it since it was put in, None when they did not;
-    `sent_back`: where the number rested in the attempts that did not come back, until one does.
+    changed. `at`: where it was read last, its cable wound by `wound_deg` since it was put on, above
+    zero the way from front to right. `friction`: as flicks of the arm showed it since it was
+    put in, None when they did not; `sent_back`: where the number rested in the attempts that did
+    not come back, until one does.
     """
 
     unit: Unit
@@ -32,6 +34,8 @@ class GaugeSeen:
     visits: tuple[float, ...] = ()
     read: int = 0
     flickered: int = 0
+    at: Position | None = None
+    wound_deg: float = 0.0
     friction: Friction | None = None
     sent_back: tuple[tuple[float, ...], ...] = ()
 
@@ -39,7 +43,22 @@ class GaugeSeen:
         """The same with the contact set, and read."""
         return replace(self, lifted=False, put_on=False)
 
+    def away(self) -> "GaugeSeen":
+        """The same with arm and gauge put on anew: its cable hangs free."""
+        return replace(self, put_on=True, at=None, wound_deg=0.0)
+
     def counting(self, reading: Reading) -> "GaugeSeen":
         """The same after one more reading."""
         flickered = self.flickered + (reading.sd_mm > SLACK_MM)
-        return replace(self, read=self.read + 1, flickered=flickered)
+        at = reading.position or self.at
+        wound = self._wound(at)
+        return replace(self, read=self.read + 1, flickered=flickered, at=at, wound_deg=wound)
+
+    def _wound(self, to: Position | None) -> float:
+        """How far the cable is wound there: it comes the shorter way, by half a turn back."""
+        if to is None or self.at is None:
+            return 0.0
+        turn = (POSITIONS[to] - POSITIONS[self.at] + 180.0) % 360.0 - 180.0
+        if turn == -180.0 and self.wound_deg < 0.0:
+            turn = 180.0
+        return self.wound_deg + turn

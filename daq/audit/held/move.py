@@ -3,6 +3,7 @@
 from dataclasses import dataclass, replace
 
 from daq.audit.events import Zeroed
+from daq.audit.moved_parts import Late
 from daq.audit.parts import LeftAlone, StopAt
 from daq.audit.questions import Question
 from daq.squaring.shims import Shim
@@ -38,7 +39,8 @@ class Moves:
     """So many were made; `shims`: asked of axes not inside yet; `ended`: no more are wanted.
 
     `squaring_asked`: by somebody, in an audit that was opened to check only. `first`: the axis that
-    somebody wanted moved first; `left_alone`: those that are not moved.
+    somebody wanted moved first; `left_alone`: those that are not moved. `late`: how far past their
+    stop-at turns ended.
     """
 
     made: int = 0
@@ -47,6 +49,7 @@ class Moves:
     squaring_asked: bool = False
     first: Axis | None = None
     left_alone: tuple[LeftAlone, ...] = ()
+    late: tuple[Late, ...] = ()
 
     @property
     def alone(self) -> frozenset[Axis]:

@@ -66,7 +66,7 @@ def _back(job: Job, data: ArmBack) -> Job:
         go(job, data.next),
         arm_in=True,
         sweeps=job.sweeps if job.arm_in else job.sweeps.arm_out(),
-        gauge=replace(job.gauge, put_on=True),
+        gauge=job.gauge.away(),
         anew=data.anew,
         circle=replace(job.circle, shown={}),
         head=job.head.then(Happened("zeroed")),

@@ -3,15 +3,22 @@
 from dataclasses import dataclass, replace
 
 from daq.audit import events as e
-from daq.audit.facts import began_mm, certain, is_far_out, noise_mm, shown_face
-from daq.audit.folding import go, leave, seen_at
+from daq.audit.anytime.gauge import check_turned
+from daq.audit.asked import is_to_come_back
+from daq.audit.facts import began_mm, certain, noise_mm, shown_face
+from daq.audit.folding import as_foreseen, go, leave, seen_at
+from daq.audit.head import standing
 from daq.audit.held.move import Asked
+from daq.audit.held.tightening import Bolts
 from daq.audit.input import Input, Refused
+from daq.audit.moved_parts import Late
 from daq.audit.parts import Next, StopAt
-from daq.audit.questions import ON_PURPOSE, TURN_ON, Answer, Question
+from daq.audit.questions import ON_PURPOSE, PRESS_AGAIN, TURN_ON, Answer, Question
 from daq.audit.reading import check_travel, move_of, watched
+from daq.audit.soonest import after_move, foreseen
 from daq.audit.stage import WATCHED, Handler, Shows, Stage, Took
 from daq.audit.state import Job
+from daq.audit.stop_band import within_mm
 from daq.audit.views.common import (
     heed_turning,
     other_bolts,
@@ -21,14 +28,17 @@ from daq.audit.views.common import (
     verb,
 )
 from daq.audit.views.figures import on_face
-from daq.audit.views.step import Action, ByHand, Nudge, Turn, Wording
-from daq.audit.views.to_go import ToGo, to_go
-from daq.audit.way import lean_left
+from daq.audit.views.step import Action, ByHand, Do, Nudge, Wording
+from daq.audit.views.to_go import ToGo, to_go, turn
+from daq.audit.way import last_way, lean_left
 from daq.squaring import adjuster
 from daq.squaring.story import Happened, Story
-from daq.words import Said, said
+from daq.units import SLACK_MM
+from daq.words import PARKED, Reading, Said, said
 
 STOPPED = Answer(ON_PURPOSE, said("answer-stopped"))
+STAYS = Answer(ON_PURPOSE, said("answer-stays"))
+BROUGHT_BACK = Answer(PRESS_AGAIN, said("answer-brought-back"), usual=True)
 TURN_BACK = Answer(TURN_ON, said("answer-turn-back"), usual=True)
 TURN_FURTHER = Answer(TURN_ON, said("answer-turn-further"), usual=True)
 
@@ -43,23 +53,70 @@ class Stopped:
 def stopped(job: Job, given: Input) -> tuple[e.Data, ...]:
     """The adjuster was turned; where it stopped, and whether it answered as it should.
 
-    A stop far from the stop-at is asked about first: a foot may press before the hands are done.
+    A stop that leaves its axis out is asked about first: a foot may press before the hands are
+    done, and what is past can be brought back before anything is made of it.
     """
     on_purpose = given.payload(Stopped).on_purpose
-    stop = move_of(job)
-    if job.step == "question" and (job.zero_asked is not None or not on_purpose):
+    stop, back = move_of(job), is_to_come_back(job)
+    if job.step == "question" and (job.zero_asked is not None or not (on_purpose or back)):
         raise Refused("question-open")
     reading = watched(job, given, stop.position)
+    check_turned(job, given)
     check_travel(job, reading)
     now_mm, axis = reading.mean_mm, stop.axis
     # Pressed again at the number already asked about, it goes no further: the check will tell.
-    asked = job.parked.asked if job.parked is not None else None
+    asked = job.parked.asked if job.parked is not None and not back else None
     told = asked is not None and abs(now_mm - asked.mean_mm) <= noise_mm(job)
-    if is_far(job, stop, now_mm) and not told and not on_purpose:
+    if leaves_out(job, stop, now_mm) and not told and not on_purpose:
         past, to = now_mm - stop.stop_face_mm, Next("question", axis)
         return (e.StopDoubted(axis, reading, past, meant(job, stop, now_mm), to),)
+    return (ended(job, stop, reading),)
+
+
+def ended(job: Job, stop: StopAt, reading: Reading) -> e.Moved:
+    """A turn that ended at this reading: what is to be said of it, and what it tells."""
+    now_mm = reading.mean_mm
     past, wrong = now_mm - stop.stop_face_mm, missed(job, stop, now_mm)
-    return (e.Moved(axis, reading, past, Next("check", axis), wrong),)
+    way = _last_way(job, stop, now_mm)
+    late = None
+    if way and not leaves_out(job, stop, now_mm):
+        late = past * _shows(stop, way)
+    moved = e.Moved(
+        stop.axis, reading, past, Next("check", stop.axis), wrong, way=way, late_mm=late
+    )
+    if stop.by_hand or _went_away(job, stop, now_mm):
+        return moved
+    return _followed(_moved(job, moved), moved)
+
+
+def _last_way(job: Job, stop: StopAt, face_mm: float) -> int:
+    """Which way the lean was turned last; 0 where the number does not tell."""
+    if stop.by_hand or _went_away(job, stop, face_mm):
+        return 0
+    asked = job.parked.asked if job.parked is not None else None
+    if asked is not None and abs(face_mm - asked.mean_mm) > noise_mm(job):
+        # Asked whether it had ended, it was turned on, or back.
+        turned = (face_mm - asked.mean_mm) * _shows(stop, 1)
+    else:
+        sense = 1.0 if stop.position == PARKED[stop.axis] else -1.0
+        turned = sense * (stop.wanted - stop.lean)
+    return last_way(job, stop.axis, turned)
+
+
+def _shows(stop: StopAt, way: int) -> int:
+    """Which way the face goes, 1 up, while the lean of the axis is turned this way."""
+    toward = way if stop.position == PARKED[stop.axis] else -way
+    along = (stop.stop_face_mm - stop.base_face_mm) * (stop.wanted - stop.lean)
+    return toward if along >= 0.0 else -toward
+
+
+def _followed(after: Job, moved: e.Moved) -> e.Moved:
+    """The turn, and what follows it; where nothing is read first, where the head must stand."""
+    at = standing(after)
+    follows = after_move(after, moved.axis, at)
+    if follows.step == "check":
+        return replace(moved, next=follows)
+    return replace(moved, next=follows, stands=foreseen(after, at))
 
 
 def missed(job: Job, stop: StopAt, face_mm: float) -> Said | None:
@@ -70,7 +127,8 @@ def missed(job: Job, stop: StopAt, face_mm: float) -> Said | None:
         return said("went-away", adjuster=job.setup.machine.axis(stop.axis).adjuster)
     past = abs(face_mm - stop.stop_face_mm)
     onward = _is_past(job, stop, face_mm)
-    if (onward and past > noise_mm(job)) or is_far(job, stop, face_mm):
+    noticed = onward and past > max(noise_mm(job), stop.band_mm)
+    if noticed or leaves_out(job, stop, face_mm):
         by = shown_face(job, past)
         return said("stopped-off", by=by, where="past" if onward else "short")
     return None
@@ -86,21 +144,30 @@ def _is_past(job: Job, stop: StopAt, face_mm: float) -> bool:
     return (face_mm - stop.stop_face_mm) * (stop.stop_face_mm - began_mm(job, stop)) > 0.0
 
 
-def is_far(job: Job, stop: StopAt, face_mm: float) -> bool:
-    """Whether a turn that ends here leaves its axis far out, by more than the number's noise."""
+def leaves_out(job: Job, stop: StopAt, face_mm: float) -> bool:
+    """Whether a turn that ends here is likelier than not to leave its axis out.
+
+    That is off by more than the axis may be, and not within what the screens call there; of a
+    stop-at from before that was told, not within the number's noise.
+    """
     if stop.by_hand:
         return False
-    left_mm = lean_left(job, stop, face_mm) * job.setup.machine.diameter
-    return is_far_out(job, stop.axis, left_mm) and abs(face_mm - stop.stop_face_mm) > noise_mm(job)
+    left_mm = abs(lean_left(job, stop, face_mm)) * job.setup.machine.diameter
+    off_mm = abs(on_face(job, face_mm) - on_face(job, stop.stop_face_mm))
+    near_mm = stop.band_mm or noise_mm(job)
+    return left_mm > within_mm(job, stop.axis) and off_mm > near_mm + SLACK_MM
 
 
 def meant(job: Job, stop: StopAt, face_mm: float) -> Question:
-    """The question whether a turn is to end here."""
+    """What is asked of a turn that ends here: whether it is to, or that it be brought back."""
     by = shown_face(job, abs(face_mm - stop.stop_face_mm))
-    past = _is_past(job, stop, face_mm)
-    way = "wrong" if _went_away(job, stop, face_mm) else "right"
-    asked = said("stop-far", way=way, by=by, where="past" if past else "short")
-    return Question(asked, (TURN_BACK if past else TURN_FURTHER, STOPPED))
+    if _went_away(job, stop, face_mm):
+        where = "past" if _is_past(job, stop, face_mm) else "short"
+        asked = said("stop-far", way="wrong", by=by, where=where)
+        return Question(asked, (TURN_BACK if where == "past" else TURN_FURTHER, STOPPED))
+    if _is_past(job, stop, face_mm):
+        return Question(said("stop-past", by=by), (BROUGHT_BACK, STAYS))
+    return Question(said("stop-far", way="right", by=by, where="short"), (TURN_FURTHER, STOPPED))
 
 
 def _says(job: Job) -> Wording:
@@ -108,9 +175,9 @@ def _says(job: Job) -> Wording:
     move = certain(job.stop)
     others = (other_bolts(job),)
     if move.by_hand:
-        turn = verb(spec)
+        by = verb(spec)
         back = move.by_hand == "back"
-        title = said("a-little-back", turn=turn) if back else said("a-little", turn=turn)
+        title = said("a-little-back", turn=by) if back else said("a-little", turn=by)
         return Wording(title, said("a-little-how"), others)
     way = to_go(job, move)
     stop = shown_face(job, way.stop_face_mm)
@@ -142,12 +209,12 @@ def _buttons(job: Job) -> list[Action]:
     return [Action("stopped", said("stopped"), primary=True), *tight_now(job)]
 
 
-def _hands(job: Job) -> ByHand | Nudge | Turn:
+def _hands(job: Job) -> Do:
     if job.stop is None:
         return ByHand("nothing")
     if job.stop.by_hand:
         return Nudge(job.axis, job.stop.by_hand == "back")
-    return Turn(job.axis, shown_face(job, on_face(job, job.stop.stop_face_mm)))
+    return turn(job, job.stop)
 
 
 def _doubted(job: Job, data: e.StopDoubted) -> Job:
@@ -160,12 +227,17 @@ def _moved(job: Job, data: e.Moved) -> Job:
     """The head stands elsewhere; what it did when the hand left is not known yet."""
     told = seen_at(data.reading.position, job.setup.gauge.pushed(data.reading.mean_mm))
     stopped = tuple(replace(reading, stays=True) for reading in told)
-    happened: Story = (Happened("moved", data.axis), *stopped, Happened("rested", data.axis))
+    rested = Happened("rested", data.axis, data.way)
+    happened: Story = (Happened("moved", data.axis), *stopped, rested)
+    late = () if data.late_mm is None else (Late(data.axis, data.late_mm),)
+    after = as_foreseen(leave(job, data.next, data.said), data.stands)
+    to_tighten = data.next.step == "tighten"
     return replace(
-        leave(job, data.next, data.said),
+        after,
         tightening=replace(job.tightening, before={}),
-        moves=replace(job.moves, made=job.moves.made + 1),
-        head=replace(job.head, story=(*job.head.story, *happened)),
+        moves=replace(job.moves, made=job.moves.made + 1, late=(*job.moves.late, *late)),
+        bolts=Bolts(first_face_mm=data.reading.mean_mm) if to_tighten else job.bolts,
+        head=replace(after.head, story=(*job.head.story, *happened)),
     )
 
 

@@ -211,7 +211,7 @@ def _prepared(job: Job, data: e.Prepared) -> Job:
     """The card was read: the arm goes in, and what a restart left in doubt is known."""
     # Only what a restart left untouched stands as it was set.
     stood = job.anew is not None and job.anew.why == "restart" and not data.touched
-    gauge = replace(job.gauge, put_on=job.gauge.put_on or not stood)
+    gauge = job.gauge if stood else job.gauge.away()
     after = replace(go(job, data.next), arm_in=True, gauge=gauge)
     after = replace(after, sweeps=_marked(job, data))
     if data.learned is not None:

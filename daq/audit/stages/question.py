@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from daq.audit import events as e
 from daq.audit.anytime.zero import answered
-from daq.audit.asked import chosen
+from daq.audit.asked import chosen, is_to_come_back
 from daq.audit.facts import as_one, as_seen, axis_of, began_at, points, result_like
 from daq.audit.folding import go, leave, seen_at, values
 from daq.audit.head import on_the_work, standing
@@ -12,12 +12,13 @@ from daq.audit.held.move import MoveBase
 from daq.audit.input import Input, Refused
 from daq.audit.next_move import after_sweep, sweep_next
 from daq.audit.parts import AxisResult, Next
-from daq.audit.questions import ON_PURPOSE, TURN_ON, Answer
+from daq.audit.questions import ON_PURPOSE, PRESS_AGAIN, TURN_ON, Answer
 from daq.audit.stage import Handler, Shows, Stage, Took
 from daq.audit.state import Job
 from daq.audit.stop_at import ready, stop_for
 from daq.audit.views.common import heed_turning, stop_turning, tight_now
-from daq.audit.views.step import Action, Wording
+from daq.audit.views.step import Action, ByHand, Do, Wording
+from daq.audit.views.to_go import turn
 from daq.squaring import whereabouts
 from daq.squaring.story import Happened, Seen, Story, then
 from daq.words import Axis, Both, Position, Said, said
@@ -46,7 +47,7 @@ def answer(job: Job, given: Input) -> tuple[e.Data, ...]:
     )
     if key == TURN_ON:
         return (replace(same, stop=job.stop, next=Next("move", job.axis)),)
-    if key == ON_PURPOSE:
+    if key in (ON_PURPOSE, PRESS_AGAIN):
         raise Refused("stop-answered-not-pressed")
     if key == "sweep-again":
         return (replace(same, why=question.said, next=sweep_next(job)),)
@@ -110,7 +111,8 @@ def _carry_on(job: Job, changed: e.Answered, before: Story) -> e.Answered:
     base = job.base
     if base is None or base.position is None:
         raise Refused("not-parked")
-    told = as_seen(changed.points) if changed.sweep is not None else ()
+    sweep = changed.sweep
+    told = () if sweep is None else as_seen(changed.points, returned=sweep.returned)
     seen = Seen(base.position, job.setup.gauge.pushed(base.mean_mm))
     put_right = replace(
         job,
@@ -125,6 +127,8 @@ def _carry_on(job: Job, changed: e.Answered, before: Story) -> e.Answered:
 
 def _says(job: Job) -> Wording:
     say = job.asked.question.said if job.asked is not None else None
+    if job.stop is not None and is_to_come_back(job):
+        return Wording(say, job.stop.approach)
     loose = job.axis is not None and job.axis in job.loose
     return Wording(say, said("hands-off-until") if loose else said("turn-nothing-until"))
 
@@ -138,9 +142,15 @@ def _buttons(job: Job) -> list[Action]:
 
 def _button(one: Answer) -> Action:
     """A button of its own where the gauge has to be read as it stands now."""
-    if one.key == ON_PURPOSE:
-        return Action("stopped", one.said, {"on_purpose": True})
+    if one.key in (ON_PURPOSE, PRESS_AGAIN):
+        meant = {"on_purpose": True} if one.key == ON_PURPOSE else {}
+        return Action("stopped", one.said, meant, primary=one.usual)
     return Action("answer", one.said, {"key": one.key}, primary=one.usual)
+
+
+def _hands(job: Job) -> Do:
+    back = job.stop is not None and is_to_come_back(job)
+    return turn(job, job.stop) if back and job.stop is not None else ByHand("nothing")
 
 
 def _cautions(job: Job) -> tuple[Said, ...]:
@@ -159,7 +169,8 @@ def _answered(job: Job, data: e.Answered) -> Job:
     story, sweeps = job.head.story, job.sweeps
     if data.sweep is not None:
         sweeps = replace(sweeps, done=(*sweeps.done[:-1], data.sweep))
-        story = (*story[: job.head.swept_from], *as_seen(data.points))
+        swept = as_seen(data.points, returned=data.sweep.returned)
+        story = (*story[: job.head.swept_from], *swept)
     if data.key in ("zeroed", "set-anew"):
         story = then(story, Happened("zeroed"))
     if data.stop is not None and job.base is not None:
@@ -187,7 +198,7 @@ def _answered(job: Job, data: e.Answered) -> Job:
 STAGES = (
     Stage(
         "question",
-        shows=Shows("square", _says, _buttons, cautions=_cautions, halt=_halt),
+        shows=Shows("square", _says, _buttons, _hands, _cautions, _halt),
         commands={"answer": Handler(answer), "stopped": "move", "tightened": "tighten"},
         took={e.Answered: Took(_answered, undoable=True)},
     ),

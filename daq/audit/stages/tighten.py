@@ -4,11 +4,13 @@ from dataclasses import dataclass, replace
 
 from daq.audit import events as e
 from daq.audit.facts import axis_of, unit_of
-from daq.audit.folding import go, leave
+from daq.audit.folding import as_foreseen, go, leave
+from daq.audit.head import standing
 from daq.audit.held.tightening import Bolts
 from daq.audit.input import Input, Nothing, Refused
 from daq.audit.parts import Next
 from daq.audit.reading import check_travel, watched
+from daq.audit.soonest import foreseen, onward, saves_time
 from daq.audit.stage import HISTORY, WATCHED, Handler, Shows, Stage, Took, just
 from daq.audit.state import Job
 from daq.audit.views.common import LEAVE_BOLTS, spec_of
@@ -18,7 +20,7 @@ from daq.settings import quoted
 from daq.squaring import tightening
 from daq.squaring.story import Happened, Story
 from daq.squaring.tightening import Tighten
-from daq.words import said
+from daq.words import AXES, OTHER, said
 
 
 @dataclass(frozen=True)
@@ -58,7 +60,9 @@ def bolt(job: Job, given: Input) -> tuple[e.Data, ...]:
         said=tightening.over_limit(name, shift, spec.tighten, unit_of(job)),
         next=Next("tighten", axis),
     )
-    return (pulled, e.Tightened(axis, Next("check", axis))) if finished else (pulled,)
+    if not finished:
+        return (pulled,)
+    return pulled, _followed(job, e.Tightened(axis, Next("check", axis)))
 
 
 def _bolt_step(job: Job, tighten: Tighten, bolt: str) -> tuple[int, float]:
@@ -86,7 +90,26 @@ def tightened(job: Job, given: Input) -> tuple[e.Data, ...]:
     axis = axis_of(job)
     if axis not in job.loose:
         raise Refused("tight-already")
-    return (e.Tightened(axis, Next("check", axis)),)
+    both = job.step == "tighten" and both_at_once(job)
+    return (_followed(job, e.Tightened(axis, Next("check", axis), both)),)
+
+
+def both_at_once(job: Job) -> bool:
+    """Whether the bolts of both axes are pulled up together: both are loose, none is watched."""
+    watched = any(each.tighten.bolts for each in job.setup.machine.axes.values())
+    return saves_time(job) and len(job.loose) == len(AXES) and not watched
+
+
+def _followed(job: Job, done: e.Tightened) -> e.Tightened:
+    """The tightening, and what follows it; where nothing is read, where the head must stand."""
+    if job.step != "tighten" or not saves_time(job):
+        return done
+    after = _tightened(job, done)
+    at = standing(after)
+    follows = onward(after, at)
+    if follows.step == "check":
+        return replace(done, next=follows)
+    return replace(done, next=follows, stands=foreseen(after, at))
 
 
 def _says(job: Job) -> Wording:
@@ -98,6 +121,10 @@ def _says(job: Job) -> Wording:
         if wrench:
             return Wording(pull, said("pull-up-with", wrench=wrench, limit=most))
         return Wording(pull, said("pull-up-limit", limit=most))
+    if both_at_once(job):
+        both = {a: each.bolts for a, each in job.setup.machine.axes.items()}
+        title = said("tighten-both", side=both["side"], nod=both["nod"])
+        return Wording(title, said("tighten-how", bolts=0))
     how = said("tighten-how", bolts=len(spec.tighten.bolts))
     if ahead is not None and ahead.pull is not None:
         how = said("tighten-to", torque=ahead.pull)
@@ -119,7 +146,7 @@ def _buttons(job: Job) -> list[Action]:
 def _hands(job: Job) -> PullUp | Clamp:
     if job.ahead is not None and job.ahead.bolt is not None:
         return PullUp(job.axis, job.ahead.bolt, job.ahead.pull)
-    return Clamp("tighten", job.axis)
+    return Clamp("tighten", job.axis, both_at_once(job))
 
 
 def _bolt(job: Job, data: e.BoltPulled) -> Job:
@@ -135,18 +162,20 @@ def _bolt(job: Job, data: e.BoltPulled) -> Job:
 
 def _tightened(job: Job, data: e.Tightened) -> Job:
     """The axis is tight; since it was loosened there was no sweep that could prove anything."""
-    happened: Story = (Happened("tightened", data.axis),)
+    pulled_up = (data.axis, OTHER[data.axis]) if data.both else (data.axis,)
+    happened: Story = tuple(Happened("tightened", axis) for axis in pulled_up)
     # An adjuster may have been turned since the check: what tightening did is not known.
     before = job.tightening.before if job.step == "tighten" else {}
     if job.step != "tighten":
         # Cracked bolts let the head drop, and nothing was read since.
         happened = (Happened("moved", data.axis), *happened)
+    after = leave(job, data.next, job.message if job.is_told("bolt-over") else None)
+    after = replace(after, head=job.head.then(*happened))
     return replace(
-        leave(job, data.next, job.message if job.is_told("bolt-over") else None),
-        loose=job.loose - {data.axis},
+        as_foreseen(after, data.stands),
+        loose=job.loose - set(pulled_up),
         gauge=job.gauge.down(),
         tightening=replace(job.tightening, before=before, reread_mm=None),
-        head=job.head.then(*happened),
     )
 
 

@@ -1,6 +1,7 @@
 """Places in words, where the gauge is wanted now, and how far out an axis reads at them."""
 
-from daq.audit.facts import axis_of, unit_of, unread_places
+from daq.audit.facts import axis_of, unit_of
+from daq.audit.reading_order import unread_places
 from daq.audit.state import Job
 from daq.units import FINE
 from daq.words import OPPOSITE, PARKED, Axis, Position, Said, Shown, said

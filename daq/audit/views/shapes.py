@@ -79,7 +79,7 @@ class AxisView:
 class StopView:
     """The stop-at, where the number stands, how far and which way it has to go.
 
-    `axis` and `position`: where an axis of the head is turned.
+    `axis` and `position`: where an axis of the head is turned; `within`: how near is near enough.
     """
 
     axis: Axis | None
@@ -90,6 +90,7 @@ class StopView:
     way: Literal["up", "down"]
     past: Text
     say: Text
+    within: Text = None
 
 
 @dataclass(frozen=True, slots=True)

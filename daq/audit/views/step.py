@@ -56,7 +56,7 @@ class Action:
 class ByHand:
     """What a person's hands do before pressing: nothing, or what needs no more said."""
 
-    kind: Literal["nothing", "free", "push"]
+    kind: Literal["nothing", "free", "push", "slow-turn"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,10 +70,11 @@ class Swing:
 
 @dataclass(frozen=True, slots=True)
 class Clamp:
-    """The bolts of an axis are cracked, or tightened all together."""
+    """The bolts of an axis, or of both, are cracked, or tightened all together."""
 
     kind: Literal["loosen", "tighten"]
     axis: Axis | None
+    both: bool = False
 
 
 @dataclass(frozen=True, slots=True)

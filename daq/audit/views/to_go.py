@@ -6,10 +6,11 @@ Cracked bolts let the head drop. The stop-at stays, but the way to it may turn r
 from dataclasses import dataclass
 from typing import Literal
 
-from daq.audit.facts import began_mm
+from daq.audit.facts import began_mm, shown_face
 from daq.audit.parts import StopAt, Way
 from daq.audit.state import Job
 from daq.audit.views.figures import on_face
+from daq.audit.views.step import Turn
 from daq.words import Said
 
 
@@ -48,3 +49,8 @@ def to_go(job: Job, stop: StopAt) -> ToGo:
         turns=way.turns,
         warnings=way.warnings,
     )
+
+
+def turn(job: Job, stop: StopAt) -> Turn:
+    """What hands do: turn until the face shows the stop-at, as it can show it."""
+    return Turn(job.axis, shown_face(job, on_face(job, stop.stop_face_mm)))

@@ -13,6 +13,7 @@ from typing import Final, Literal
 from daq.checks.rounding import rounding
 from daq.checks.sweep.doubts import Doubts
 from daq.checks.sweep.gauge_terms import Papers, of_gauge
+from daq.checks.sweep.slow_turn.fit import SlowTurn
 from daq.checks.sweep.steady import BENT
 from daq.checks.sweep.warmth import of_warmth
 from daq.checks.sweep.weights import Weights, weights
@@ -51,7 +52,9 @@ class SweepFacts:
     the other gauge's, on a two-gauge bar; the azimuths are then those of the first, and what was
     fitted are the differences. `friction`: as flicks of the arm showed it, None for the file's
     bound. `papers`: the gauge's.
-    `apart_k`: how far apart ring, machine and room were read, None where they were not.
+    `apart_k`: how far apart ring, machine and room were read, None where they were not. `slow`:
+    what a slow turn showed, where the sweep is one; azimuths and orders are then of the places that
+    its circle is told at.
     """
 
     radius_mm: float
@@ -71,6 +74,7 @@ class SweepFacts:
     papers: Papers = field(default_factory=Papers)
     seen: float = 0.0
     apart_k: float | None = None
+    slow: SlowTurn | None = None
 
     @property
     def share(self) -> float:
@@ -94,7 +98,7 @@ def terms(facts: SweepFacts, doubts: Doubts, axis: Axis) -> tuple[Term, ...]:
     """
     follows = weights(facts.azimuths_deg, facts.orders, axis)
     return (
-        *_of_readings(facts, doubts, follows),
+        *_of_readings(facts, doubts, follows, axis),
         *of_gauge(
             facts.max_error_mm,
             facts.resolution_mm,
@@ -117,27 +121,36 @@ def terms(facts: SweepFacts, doubts: Doubts, axis: Axis) -> tuple[Term, ...]:
     )
 
 
-def _of_readings(facts: SweepFacts, doubts: Doubts, follows: Weights) -> tuple[Term, ...]:
+def _of_readings(
+    facts: SweepFacts, doubts: Doubts, follows: Weights, axis: Axis
+) -> tuple[Term, ...]:
     visits = facts.share * follows.by_visit()
-    averaged = _MEAN_OF_TWO if facts.turned else 1.0
     # A digit that stands still reads a spot the same at every visit, so a spot read twice
     # averages nothing: res/√12 at each of two spots is res/√6 for their difference. Where the
     # reading drifts it is another digit at each visit, which the drift taken out follows too.
     digit = rounding(facts.resolution_mm, facts.scatter_mm)
     counts = max(follows.by_spot(), follows.by_visit())
     return (
-        Term(
-            said("term-repeatability"),
-            visits * averaged * facts.sd_mm,
-            facts.sd_dof,
-            said("note-repeatability") if facts.sd_dof else said("note-repeatability-assumed"),
-        ),
+        *_of_visits(facts, visits, axis),
         Term(
             said("term-resolution"),
             facts.share * counts * digit,
             note=said("note-resolution"),
         ),
         _friction(facts, doubts, visits),
+    )
+
+
+def _of_visits(facts: SweepFacts, visits: float, axis: Axis) -> tuple[Term, ...]:
+    """What differs from one reading of a place to the next, or from one slow turn to the next."""
+    averaged, name = _MEAN_OF_TWO if facts.turned else 1.0, said("term-repeatability")
+    if facts.slow is None:
+        note = said("note-repeatability") if facts.sd_dof else said("note-repeatability-assumed")
+        return (Term(name, visits * averaged * facts.sd_mm, facts.sd_dof, note),)
+    noise_mm, place_mm = facts.slow.noise_mm[axis], facts.slow.place_of(facts.d_mm, axis)
+    return (
+        Term(name, averaged * noise_mm, facts.slow.dof, said("note-of-samples")),
+        Term(said("term-place"), averaged * place_mm, note=said("note-place")),
     )
 
 
@@ -204,7 +217,7 @@ def _form(facts: SweepFacts, doubts: Doubts, follows: Weights) -> Term:
     name = said("term-flatness")
     # Turned half round with the ring, what has an odd number of high places changes sign.
     gain = follows.wave(k for k in _WAVES if facts.turned != "ring" or k % 2 == 0)
-    if gain < _ROUNDING:
+    if facts.slow is not None or gain < _ROUNDING:
         return Term(name, 0.0, note=said("note-flatness-seen"), cancels=True)
     half = doubts.form(facts.seat in ON_THE_TABLE) / 2.0
     if facts.second_radius_mm is not None:

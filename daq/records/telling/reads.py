@@ -12,9 +12,10 @@ from daq.audit.state import Job
 from daq.audit.views.afterwards import because, face, fine, known, read
 from daq.audit.views.figures import length
 from daq.audit.views.shims import told_none
+from daq.checks.sweep.slow_turn.fit import SlowTurn
 from daq.records.telling.figures import axes
 from daq.screens.numbers import say_answers, say_effect
-from daq.words import Said, said
+from daq.words import Figure, Said, said
 
 
 def _prepared(job: Job, data: e.Prepared) -> tuple[Said, ...]:
@@ -59,12 +60,24 @@ def _sweep(job: Job, data: e.SweepDone) -> tuple[Said, ...]:
         because(data.why),
         *axes(job, data.results, data.whole, data.budgets),
         said("row-return", by=_signed(job, data.return_error_mm)),
+        None if data.slow is None else _slow(data.slow),
         None if spare is None else said("row-spare", by=_signed(job, spare)),
         *(_added(job, each) for each in data.added),
         *(flaw.said for flaw in data.findings),
         None if data.usable else said("row-sweep-again"),
         *(say_effect(each, unit_of(job)) for each in data.effects),
         *_no_shims(job, data),
+    )
+
+
+def _slow(slow: SlowTurn) -> Said:
+    return said(
+        "row-slow-turn",
+        seconds=Figure(slow.seconds, 0),
+        samples=slow.samples,
+        lag=Figure(slow.lag_s, 2),
+        u=Figure(slow.lag_u_s, 2),
+        uneven=Figure(100.0 * slow.uneven, 0),
     )
 
 

@@ -14,6 +14,7 @@ from typing import Any, Protocol, TypeVar, cast
 
 from daq import settings
 from daq.gauges.config import GaugeConfig
+from daq.service.collars import Collars
 from daq.service.hub import Hub
 from daq.service.switchboard import Recipient, Switchboard
 from daq.service.turns import Turns
@@ -112,10 +113,13 @@ def _unknown(found: object, known: Sequence[str] | Mapping[str, Any], where: str
 class Sources:
     """All the sources of a service, at work."""
 
-    def __init__(self, chosen: Sequence[NamedSource], hub: Hub, inbox: Recipient) -> None:
-        """Nothing is heard before `start`."""
+    def __init__(
+        self, chosen: Sequence[NamedSource], hub: Hub, inbox: Recipient, collars: Collars
+    ) -> None:
+        """Nothing is heard before `start`. What the arm passes goes to `collars`."""
         self._chosen = [
-            (c, Switchboard(c.machine, c.gauge, hub, inbox, c.source.actor)) for c in chosen
+            (c, Switchboard(c.machine, c.gauge, hub, inbox, c.source.actor, collars))
+            for c in chosen
         ]
         self._running: list[Running] = []
         self._started: list[Switchboard] = []

@@ -7,12 +7,13 @@ from dataclasses import dataclass
 from functools import partial
 from typing import Annotated, Final
 
+from daq.checks.sweep.slow_turn.way import Marks
 from daq.gauges.config import GaugeConfig
 from daq.service.inputs import Inputs
 from daq.service.switchboard import Switchboard
 from daq.service.wiring import ClosesTo, Pin, Turned, Wiring
 from daq.settings import Range, Seconds
-from daq.words import FOUR_POSITIONS, Said, Snapshot, said
+from daq.words import FOUR_POSITIONS, Passed, Position, Said, Snapshot, said
 
 BETWEEN_NS: Final = 300_000_000
 """A second press this soon after letting go is the same finger's."""
@@ -29,10 +30,12 @@ class PinOptions:
     """Which pins the switches are on, as the processor numbers them (GPIO 17 is 17).
 
     `press`: the switch that presses the console's first button. `front`, `right`, `back`,
-    `left`: the four that say where the gauge stands and take. A switch closes its pin
-    to `closes_to`. Held for `undo_after`, each takes back the last step instead. What
-    changes within `bounce` is a contact that bounces. `chip`: the path or the name of the
-    chip that the pins are on, where it is not the Pi's own.
+    `left`: the four that say where the gauge stands and take. With `passed` these close by
+    themselves as the arm goes by, and `mark` does so at the front alone: they take nothing and tell
+    a slow turn where the arm is. A switch closes its pin to `closes_to`. Held for `undo_after`,
+    each other takes back the last step instead. What changes within `bounce` is a contact that
+    bounces. `chip`: the path or the name of the chip that the pins are on, where it is not the
+    Pi's own.
     """
 
     press: Pin | None = None
@@ -40,6 +43,8 @@ class PinOptions:
     right: Pin | None = None
     back: Pin | None = None
     left: Pin | None = None
+    passed: bool = False
+    mark: Pin | None = None
     closes_to: ClosesTo = "ground"
     undo_after: Annotated[Seconds, Range(1.0, 10.0)] = 2.0
     bounce: Annotated[Seconds, Range(0.001, 0.2)] = 0.02
@@ -54,9 +59,15 @@ class PinOptions:
         four = [name for name in PLACES if getattr(self, name) is not None]
         if four and len(four) < len(PLACES):
             raise ValueError(f"found only {', '.join(four)}; allowed: all of {', '.join(PLACES)}")
+        if self.passed and not four:
+            raise ValueError(f"found passed without {', '.join(PLACES)}; allowed: with these alone")
+        if self.mark is not None and four:
+            raise ValueError(f"found mark beside {', '.join(four)}; allowed: mark, or the four")
         pins = list(self.pins.values())
         if not pins:
-            raise ValueError(f"found no switch; allowed: press, or all of {', '.join(PLACES)}")
+            raise ValueError(
+                f"found no switch; allowed: press, mark, or all of {', '.join(PLACES)}"
+            )
         twice = {pin for pin in pins if pins.count(pin) > 1}
         if twice:
             raise ValueError(f"found pin {min(twice)} twice; allowed: one switch on a pin")
@@ -64,8 +75,21 @@ class PinOptions:
     @property
     def pins(self) -> dict[str, int]:
         """The pin of each switch there is."""
-        every = {name: getattr(self, name) for name in ("press", *PLACES)}
+        every = {name: getattr(self, name) for name in ("press", "mark", *PLACES)}
         return {name: pin for name, pin in every.items() if pin is not None}
+
+    @property
+    def marks(self) -> Marks:
+        """What the switches that the arm passes tell."""
+        return "four" if self.mark is None else "mark"
+
+    @property
+    def by_the_arm(self) -> dict[int, Position]:
+        """The place of each pin whose switch the arm itself closes."""
+        if self.mark is not None:
+            return {self.mark: PLACES[0]}
+        pins = self.pins
+        return {pins[place]: place for place in PLACES} if self.passed else {}
 
 
 class Switch:
@@ -116,11 +140,13 @@ class Pins:
         """Begin to listen, as soon as the pins can be reached."""
         self._switchboard = switchboard
         self._why: Said | None = None
+        self._marks, self._by_the_arm = options.marks, options.by_the_arm
         self._switches = {
             pin: Switch(switchboard, _act(switchboard, name), options.undo_after)
             for name, pin in options.pins.items()
+            if pin not in self._by_the_arm
         }
-        pins = dict.fromkeys(self._switches, options.closes_to)
+        pins = dict.fromkeys(options.pins.values(), options.closes_to)
         self._inputs = Inputs(Wiring(pins, options.chip, options.bounce), self, "headsweep")
         self.turns = self._inputs.turns
         name = f"pins-{switchboard.machine}"
@@ -152,7 +178,12 @@ class Pins:
 
     def turned(self, turned: Turned) -> None:
         """One of them closed or opened."""
-        self._switches[turned.pin].turned(turned.closed, turned.at_ns)
+        place = self._by_the_arm.get(turned.pin)
+        if place is None:
+            self._switches[turned.pin].turned(turned.closed, turned.at_ns)
+        else:
+            passed = Passed(place, turned.closed, turned.at_ns)
+            self._switchboard.passed(passed, self._marks)
 
     def look(self, now_ns: int) -> None:
         """Time has passed."""
@@ -182,7 +213,16 @@ class PinsSource:
     actor = "pin"
 
     def check(self, options: PinOptions, gauge: GaugeConfig) -> None:
-        """Any gauge will do."""
+        """Any gauge will do that sends by itself, or none that the arm is to pass a switch with.
+
+        Raises:
+            ValueError: as it is found.
+        """
+        if options.by_the_arm and gauge.talk.mode != "streams":
+            raise ValueError(
+                f"found switches that the arm passes with a gauge of mode "
+                f"{gauge.talk.mode!r}; allowed: one that streams"
+            )
 
     def start(self, options: PinOptions, switchboard: Switchboard) -> Pins:
         """Begin to listen."""

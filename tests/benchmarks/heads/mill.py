@@ -111,6 +111,12 @@ class Mill(Rigid):
         self._stands = None
         return self._counts(-IN_AIR_MM)
 
+    def turn_round(self, what: str) -> None:
+        """Turn the ring half round, or the arm, which has nothing of its own here."""
+        if what == "ring":
+            self.ring_deg += 180.0
+            self.lay(self.ring_deg)
+
     def _land(self) -> None:
         self._landed_mm = self._rng.gauss(0, self.conditions.sigma_mm)
 
@@ -144,6 +150,9 @@ class Mill(Rigid):
             return
         back = self.conditions.relax_mm * self._rng.gauss(1, self.conditions.relax_scatter)
         self.swing(axis, -self._last_way * back / self.gain(axis, position))
+
+    def passes(self, seconds: float) -> None:
+        """Time goes by: a head stands."""
 
     def crack(self, axis: Axis) -> None:
         """Loosen the bolts: nothing drops."""

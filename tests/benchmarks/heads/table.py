@@ -2,12 +2,17 @@
 
 from collections.abc import Iterable, Sequence
 
+from .by_hand import ByHand
 from .cells import Cell
-from .measure import Measured
+from .measure import Measured, Spread, percentile, spread
 
 HEADS = (
-    "cell", "moves to", "rule", "mean", "reach", "99 %", "reach", "reached",
-    "truly in", "conforms", "does not", "undecided", "asked", "lost",
+    "cell", "moves to", "rule", "minutes", "reach", "95 %", "moves", "reach", "99 %", "reach",
+    "readings", "truly in", "reach", "reached", "conforms", "undecided", "asked", "knocked",
+    "named", "worse", "lost",
+)  # fmt: skip
+BY_HAND = (
+    "cell", "by hand", "minutes", "moves", "99 %", "readings", "truly in", "headsweep quicker",
 )  # fmt: skip
 _LEFT = (0, 1, 2)
 
@@ -15,21 +20,53 @@ _LEFT = (0, 1, 2)
 def line(measured: Measured) -> tuple[str, ...]:
     """One cell of the table."""
     cell = measured.cell
-    asked = sum(each.asked > 0 for each in measured.outcomes) / len(measured.outcomes)
     return (
         cell.key,
         cell.say,
         _rule(cell),
-        f"{measured.mean:.3f}",
-        "" if cell.mean is None else f"{cell.mean:g}",
+        _mean(measured.minutes),
+        _to_reach(cell.minutes),
+        f"{measured.minutes.most:.1f}",
+        _mean(measured.turned),
+        _to_reach(cell.mean),
         str(measured.most),
-        "" if cell.most is None else str(cell.most),
-        _reached(measured),
+        _to_reach(cell.most),
+        f"{measured.readings:.1f}",
         f"{measured.inside:.1%}",
-        *(f"{measured.verdict(each):.1%}" for each in VERDICTS),
-        f"{asked:.1%}",
+        "" if cell.truly is None else f"{cell.truly:.0%}",
+        _reached(measured),
+        f"{measured.verdict('conforms'):.1%}",
+        f"{measured.verdict('cannot-be-decided'):.1%}",
+        f"{measured.share(lambda each: each.asked > 0):.1%}",
+        f"{measured.knocked:.1%}",
+        f"{measured.named:.1%}" if cell.series.so else "",
+        str(sum(each.worse > 1 for each in measured.outcomes)),
         str(len(measured.lost)),
     )
+
+
+def line_by_hand(measured: Measured, say: str, hands: Sequence[ByHand]) -> tuple[str, ...]:
+    """The same heads by hand, and how often the product was quicker on one and the same head."""
+    pairs = list(zip(measured.outcomes, hands, strict=True))
+    quicker = sum(not ours.lost and ours.minutes < theirs.minutes for ours, theirs in pairs)
+    return (
+        measured.cell.key,
+        say,
+        _mean(spread([each.minutes for each in hands])),
+        _mean(spread([each.moves for each in hands])),
+        str(percentile([each.moves for each in hands], 0.99)),
+        f"{spread([each.readings for each in hands]).mean:.1f}",
+        f"{sum(each.inside for each in hands) / len(hands):.1%}",
+        f"{quicker / len(pairs):.1%}",
+    )
+
+
+def _mean(of: Spread) -> str:
+    return f"{of.mean:.2f} ± {of.error:.2f}"
+
+
+def _to_reach(figure: float | None) -> str:
+    return "" if figure is None else f"{figure:g}"
 
 
 def _rule(cell: Cell) -> str:
@@ -38,19 +75,24 @@ def _rule(cell: Cell) -> str:
     return f"simple {files.share:g}" if files.rule == "simple" else files.rule
 
 
-VERDICTS = ("conforms", "does-not-conform", "cannot-be-decided")
-
-
 def reached(measured: Measured) -> bool | None:
     """Whether every figure of the cell was kept to; None when it has none."""
     cell = measured.cell
-    kept = []
-    if cell.mean is not None:
-        kept.append(measured.mean <= cell.mean)
-    if cell.most is not None:
-        kept.append(measured.most <= cell.most)
-    if cell.undecided is not None:
-        kept.append(measured.verdict("cannot-be-decided") >= cell.undecided)
+    at_most = (
+        (cell.mean, measured.mean),
+        (cell.most, measured.most),
+        (cell.minutes, measured.minutes.mean),
+        (cell.knocked, measured.knocked),
+        (0.0 if cell.ends else None, len(measured.lost)),
+        (0.0 if cell.ends else None, sum(each.worse > 1 for each in measured.outcomes)),
+    )
+    at_least = (
+        (cell.truly, measured.inside),
+        (cell.named, measured.named),
+        (cell.undecided, measured.verdict("cannot-be-decided")),
+    )
+    kept = [found <= figure for figure, found in at_most if figure is not None]
+    kept += [found >= figure for figure, found in at_least if figure is not None]
     return all(kept) if kept else None
 
 

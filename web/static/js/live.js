@@ -8,6 +8,15 @@ import { aged, words } from "./words.js";
 
 const MARKS = 50; // so many faults are remembered: a sample can be under way past one or two
 
+// The number on its way to the stop-at, the band in which a turn may end drawn to scale.
+function drawStrip(root, strip) {
+  show(part("stop-strip", root), strip);
+  if (!strip) return;
+  const band = part("stop-band", root).style;
+  [band.left, band.width] = [`${50 - 50 * strip.half}%`, `${100 * strip.half}%`];
+  part("stop-pointer", root).style.left = `${50 + 50 * strip.at}%`;
+}
+
 export class LiveNumber {
   // `changed` is called when the instruction must give way to STOP, or comes back.
   constructor(root, changed = () => {}) {
@@ -151,7 +160,10 @@ export class LiveNumber {
     setText(part("stop-value", this.root), this.stop.value);
     setData(part("togo", this.root), "way", against?.state ?? "");
     setText(part("togo-say", this.root), against?.say ?? "");
-    for (const line of ["stop-at", "togo"]) tellWidth(box, `--${line}-wide`, part(line, this.root));
+    setText(part("lean", this.root), against?.lean ?? "");
+    setText(part("stop-within", this.root), this.stop.within ?? "");
+    drawStrip(this.root, against?.strip);
+    for (const line of ["stop-at", "togo", "lean"]) tellWidth(box, `--${line}-wide`, part(line, this.root));
   }
 
   // While bolts are pulled up: what it does to the number.

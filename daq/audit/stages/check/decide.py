@@ -4,22 +4,14 @@ from dataclasses import replace
 
 from daq.audit.doubt import of_pair
 from daq.audit.events import CheckDone, Data
-from daq.audit.facts import (
-    as_one,
-    axis_of,
-    certain,
-    differences,
-    disproves,
-    left_to_check,
-    points,
-    shown_face,
-)
+from daq.audit.facts import as_one, axis_of, certain, differences, disproves, points, shown_face
 from daq.audit.head import is_blind, reading_sd, standing
 from daq.audit.input import Input, Refused
 from daq.audit.lesson import teach
-from daq.audit.next_move import after_check
 from daq.audit.parts import AxisResult, Next, Strange
 from daq.audit.reading import taken
+from daq.audit.reading_order import left_to_check
+from daq.audit.soonest import after_check
 from daq.audit.state import Job
 from daq.squaring import recognise
 from daq.squaring.learned import ANYWHERE_MM

@@ -13,7 +13,8 @@ from daq.words import Reading
 
 def parked(job: Job, data: e.Parked) -> Job:
     """The base stands, or a question does."""
-    told = seen_at(data.reading.position, data.pushed_mm) if data.question is None else ()
+    fresh = data.question is None and not data.at_once
+    told = seen_at(data.reading.position, data.pushed_mm) if fresh else ()
     story = job.head.story
     for reading in told:
         story = stood(story, reading)

@@ -6,19 +6,16 @@ from daq.audit.events import (
     Data,
     OffScale,
 )
-from daq.audit.facts import (
-    at_the_end,
-    shown_face,
-    unit_of,
-    unread_places,
-)
+from daq.audit.facts import at_the_end, shown_face, unit_of
 from daq.audit.input import Input, Refused
 from daq.audit.parts import Next
 from daq.audit.reading import taken
+from daq.audit.reading_order import unread_places
 from daq.audit.stages.sweep import drift
 from daq.audit.stages.sweep.done import finished
 from daq.audit.stages.sweep.flicks import flicked
 from daq.audit.stages.sweep.reduce import reduce
+from daq.audit.stages.sweep.unreturned import may_stay_out, return_tells
 from daq.audit.state import Job
 from daq.words import Command, Position, said
 
@@ -51,9 +48,14 @@ def take(job: Job, given: Input) -> tuple[Data, ...]:
 def _read(job: Job, given: Input) -> tuple[Data, ...]:
     event = taken(job, given, place(job, given.command))
     reads = job.reads.then(event.reading, event.second)
-    if len(reads.taken) < len(job.setup.plan.sequence):
+    plan = job.setup.plan
+    if len(reads.taken) < len(plan.positions):
+        return (event,)
+    if len(reads.taken) < len(plan.sequence) and not may_stay_out(job):
         return (event,)
     done = reduce(job, reads.taken, reads.seconds)
+    if len(reads.taken) < len(plan.sequence):
+        return (event,) if return_tells(job, done) else (event, *finished(job, done))
     asked = drift.asked(job, done, reads)
     return (event, *finished(job, done)) if asked is None else (event, asked)
 

@@ -22,7 +22,7 @@ def swept(job: Job, data: e.SweepDone) -> Job:
     # The gauge may have drifted since the last reading; what turned brings its own slope.
     elsewhere = bool(data.turned) or data.elsewhere
     before = then(job.head.story, Happened("unknown" if elsewhere else "zeroed"))
-    story = (*before, *as_seen(data.points))
+    story = (*before, *as_seen(data.points, returned=data.returned))
     return replace(
         after,
         head=replace(

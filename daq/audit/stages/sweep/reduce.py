@@ -13,12 +13,14 @@ from daq.audit.laid import known, reversal
 from daq.audit.next_move import after_sweep
 from daq.audit.parts import Added, Flaw, Next
 from daq.audit.reading import orders
+from daq.audit.stages.sweep.unreturned import unseen_mm
 from daq.audit.state import Job
 from daq.checks import finding as against
 from daq.checks.sweep import findings as look
 from daq.checks.sweep.arrange import bar_points, reversed_pair
 from daq.checks.sweep.harmonics import second
 from daq.checks.sweep.reduce import Fit, Spot, fit, return_error
+from daq.checks.sweep.slow_turn.fit import SlowTurn
 from daq.checks.sweep.steady import Walked
 from daq.units import FINE
 from daq.words import POSITIONS, Both, Position, Reading, Shown, said
@@ -32,7 +34,8 @@ class FittedSweep:
     """A sweep's readings fitted.
 
     `read` are the first gauge's, and `alone` their fit; on a two-gauge bar `fitted` is that
-    of the differences, else the same.
+    of the differences, else the same. `scatter_mm`: the least of one reading's samples. `slow`: of
+    a slow turn, the circle of all its samples, told at the places.
     """
 
     where: tuple[Position, ...]
@@ -40,15 +43,20 @@ class FittedSweep:
     alone: Fit
     fitted: Fit
     return_mm: float
+    scatter_mm: float
+    slow: SlowTurn | None = None
+    returned: bool = True
 
 
 def reduce(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]) -> SweepDone:
     """The sweep's event: readings in the order taken, and the other gauge's on a bar."""
-    swept = _fitted(job, readings, seconds)
-    still = min(r.sd_mm for r in readings)
-    budgets = Both.of(
-        lambda axis: of_sweep(job, swept.read, swept.fitted, swept.return_mm, still, axis)
-    )
+    return came_to(job, _fitted(job, readings, seconds))
+
+
+def came_to(job: Job, swept: FittedSweep) -> SweepDone:
+    """The event of a sweep, however it was read."""
+    as_read = swept.read, swept.fitted, swept.return_mm, swept.scatter_mm
+    budgets = Both.of(lambda axis: of_sweep(job, *as_read, axis, swept.slow))
     added = _added(job, swept.fitted)
     mean = _without(added, swept.fitted)
     results = Both.of(
@@ -64,7 +72,7 @@ def reduce(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]
         why=job.reads.why,
         center_pushed_mm=swept.fitted.c_mm,
         slopes=swept.fitted.slopes,
-        return_error_mm=swept.return_mm,
+        return_error_mm=swept.return_mm if swept.returned else 0.0,
         spare_mm=swept.fitted.spare_mm,
         points=points(_as_it_ended(swept)),
         findings=found,
@@ -79,17 +87,24 @@ def reduce(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]
         budgets=budgets,
         whole=as_one(job, results),
         effects=on_the_work(job, results),
+        slow=swept.slow,
+        returned=swept.returned,
     )
     if not usable:
         return done
     to = follows if teaches.differs is None else Next("differs")
-    return replace(done, decidable=_decidable(job, swept, done, still), next=to)
+    return replace(done, decidable=_decidable(job, swept, done), next=to)
 
 
-def _decidable(job: Job, swept: FittedSweep, done: SweepDone, still: float) -> Decidable:
-    """What can be decided with the sweep just done."""
+def _decidable(job: Job, swept: FittedSweep, done: SweepDone) -> Decidable:
+    """What can be decided with the sweep just done; the next one is taken to be read still."""
     after = replace(job, sweeps=replace(job.sweeps, done=(*job.sweeps.done, done)))
-    return decidable(after, swept.read, swept.fitted, swept.return_mm, still)
+    read = swept.read
+    if not swept.returned:
+        # The next sweep may be read back.
+        step = (read[-1].order - read[0].order) / (len(read) - 1)
+        read = (*read, replace(read[0], order=read[-1].order + step))
+    return decidable(after, read, swept.fitted, swept.return_mm, swept.scatter_mm)
 
 
 def _fitted(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...]) -> FittedSweep:
@@ -99,11 +114,15 @@ def _fitted(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...
         Spot(POSITIONS[p], gauge.pushed(r.mean_mm), at)
         for p, r, at in zip(where, readings, orders(readings), strict=True)
     )
-    machine = job.setup.machine
+    machine, still = job.setup.machine, min(r.sd_mm for r in readings)
+    returned = where[0] == where[-1]
+    alone = fit(read, machine.sweep_radius, drift=returned)
+    if not returned:
+        unseen = unseen_mm(job)
+        return FittedSweep(where, read, alone, alone, unseen, still, returned=False)
     back = return_error(read[0].pushed_mm, read[-1].pushed_mm)
-    alone = fit(read, machine.sweep_radius, drift=True)
     if other is None or machine.second_radius is None or len(seconds) != len(readings):
-        return FittedSweep(where, read, alone, alone, back)
+        return FittedSweep(where, read, alone, alone, back, still)
     across = tuple(
         Spot(p.azimuth_deg, other.pushed(r.mean_mm), p.order)
         for p, r in zip(read, seconds, strict=True)
@@ -112,11 +131,14 @@ def _fitted(job: Job, readings: tuple[Reading, ...], seconds: tuple[Reading, ...
     back = return_error(across_bar[0].pushed_mm, across_bar[-1].pushed_mm)
     bar = fit(across_bar, machine.sweep_radius + machine.second_radius, drift=True)
     # The bar's slopes, as differences across the first gauge's own circle.
-    return FittedSweep(where, read, alone, replace(bar, radius_mm=machine.sweep_radius), back)
+    fitted = replace(bar, radius_mm=machine.sweep_radius)
+    return FittedSweep(where, read, alone, fitted, back, still)
 
 
 def _as_it_ended(swept: FittedSweep) -> dict[Position, float]:
     """Each position's value as the gauge would read it at the end, a steady drift assumed."""
+    if not swept.returned:
+        return {p: each.pushed_mm for p, each in zip(swept.where, swept.read, strict=True)}
     first, last = swept.read[0], swept.read[-1]
     drift = (last.pushed_mm - first.pushed_mm) / (last.order - first.order)
     return {
@@ -147,21 +169,21 @@ def _without(added: tuple[Added, ...], fitted: Fit) -> Both[float]:
 
 
 def _findings(job: Job, swept: FittedSweep, added: tuple[Added, ...]) -> tuple[Flaw, ...]:
-    unit = unit_of(job)
-    resolution = job.setup.gauge.resolution
-    tolerance = narrowest(job)
+    unit, noise_mm = unit_of(job), job.gauge.spread_mm / 8
+    allowed = look.spare_limit_mm(job.setup.gauge.resolution, narrowest(job), noise_mm)
     earlier = job.sweeps.done[-1].spare_mm if job.sweeps.done else None
-    found = [_returned(job, swept)]
-    spare = swept.fitted.spare_mm
-    if spare is not None:
-        allowed = look.spare_limit_mm(resolution, tolerance, job.gauge.spread_mm / 8)
+    found = [_returned(job, swept) if swept.returned else None]
+    spare, slow = swept.fitted.spare_mm, swept.slow
+    if slow is not None:
+        found += [look.second_past(slow.second, allowed, unit), slow.stood_out(allowed, unit)]
+    elif spare is not None:
         found.append(look.spare_past(spare, allowed, unit, earlier_mm=earlier))
-    if len(job.setup.plan.positions) > 4:
-        wave = second(swept.read, job.setup.machine.sweep_radius, drift=True)
-        allowed = look.spare_limit_mm(resolution, tolerance, job.gauge.spread_mm / 8)
+    if slow is None and len(job.setup.plan.positions) > 4:
+        wave = second(swept.read, job.setup.machine.sweep_radius, drift=swept.returned)
         found.append(look.second_past(wave, allowed, unit))
     found += [_over_bound(job, each) for each in added if not each.learned]
-    found.append(look.aliased([p.azimuth_deg for p in swept.read]))
+    if slow is None:
+        found.append(look.aliased([p.azimuth_deg for p in swept.read]))
     return tuple(Flaw(f.said, f.blocking) for f in found if f is not None)
 
 

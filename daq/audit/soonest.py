@@ -1,0 +1,176 @@
+"""What comes next where time is saved: the step that brings a proved verdict soonest."""
+
+import math
+from itertools import pairwise
+from typing import Final
+
+from daq.audit import next_move
+from daq.audit.doubt import of_pair
+from daq.audit.facts import as_one, half_zone, middle, points
+from daq.audit.head import goals, park_from, reading_sd, sees_mm, shift_stats
+from daq.audit.moved_parts import Foreseen
+from daq.audit.next_move import can_be_set, landed, leaves_mm, reads_mm, wanting, wants_move
+from daq.audit.parts import Next
+from daq.audit.reading_order import check_order, is_quick, stands_at
+from daq.audit.state import Job
+from daq.squaring.aim import cross_doubt
+from daq.squaring.equations import OWN, PARAMETERS
+from daq.squaring.pace import Pace
+from daq.squaring.plan import AxisStands, Steps, Ways, ways
+from daq.squaring.response import Standing
+from daq.squaring.tightening import scatter_of
+from daq.words import AXES, OTHER, POSITIONS, Axis, Both, Figure, Position, said
+
+_QUARTER: Final = 90.0
+
+
+def saves_time(job: Job) -> bool:
+    """Whether the steps of squaring are chosen by the time they take.
+
+    Not for shims, of which one more is no turn more; nor for a lean that is judged as a whole.
+    """
+    machine = job.setup.machine
+    shims = any(machine.axis(a).adjust.kind == "shim" for a in AXES if can_be_set(job, a))
+    return is_quick(job) and not shims and machine.verdict.together != "vector"
+
+
+def after_check(job: Job, axis: Axis, at: Standing) -> Next:
+    """What follows a pair check of `axis`."""
+    return onward(job, at, axis) if saves_time(job) else next_move.after_check(job, axis, at)
+
+
+def after_move(job: Job, axis: Axis, at: Standing) -> Next:
+    """What follows a turn of `axis`."""
+    return onward(job, at) if saves_time(job) else Next("check", axis)
+
+
+def after_tight(job: Job, axis: Axis, at: Standing) -> Next:
+    """What follows the tightening of `axis`."""
+    return onward(job, at) if saves_time(job) else Next("check", axis)
+
+
+def onward(job: Job, at: Standing, read: Axis | None = None) -> Next:
+    """The next step, the pair of `read` having been read just now.
+
+    What is loose comes first: turned, read, or tightened as it stands. With all tight, an axis
+    that is better turned or read before anything is proved is; else the sweep proves both.
+    """
+    waiting = frozenset(_waiting(job, at))
+    found = {axis: _ways(job, axis, at, waiting) for axis in AXES}
+    best = {axis: _best(job, axis, each, at, waiting, read) for axis, each in found.items()}
+    axes = [axis for axis in AXES if axis in job.loose] or list(AXES)
+    todo = [axis for axis in axes if best[axis] != "left"]
+    if not todo:
+        return _done(job, found, read)
+    # What the other's turn may yet spoil is finished after it.
+    turned = [axis for axis in todo if best[axis] == "turned"] or todo
+    axis = max(turned, key=lambda a: (a == job.moves.first, found[a].left, a == job.axis))
+    return Next("park" if best[axis] == "turned" else "check", axis)
+
+
+def _done(job: Job, found: dict[Axis, Ways], read: Axis | None) -> Next:
+    """All that is loose may be tightened, and what is tight proved."""
+    loose = sorted(job.loose, key=lambda a: a != job.axis)
+    if not loose:
+        return Next("final")
+    unread = [axis for axis in loose if axis != read]
+    if not unread:
+        return Next("tighten", loose[0])
+    likely = Figure(100.0 * min(found[axis].likely for axis in unread), 0)
+    names = job.setup.machine.axis(unread[0]).say
+    left_out = said("check-left-out", axis=names, likely=likely)
+    return Next("tighten", loose[0], left_out=left_out)
+
+
+def _best(
+    job: Job,
+    axis: Axis,
+    cost: Ways,
+    at: Standing,
+    waiting: frozenset[Axis],
+    read: Axis | None,
+) -> str:
+    """What is soonest done with an axis: "left" as it stands, its "pair" read, or "turned"."""
+    if not can_be_set(job, axis):
+        return "left"
+    costs = {"left": cost.left}
+    # Bolts that are tight are left alone on an axis that is in; a loose one is brought nearer.
+    if axis in job.loose or wants_move(job, axis, landed(job, axis, at, OTHER[axis] in waiting)):
+        costs["turned"] = cost.turned
+    if axis != read:
+        costs["pair"] = cost.pair
+    return min(costs, key=lambda way: costs[way])
+
+
+def _ways(job: Job, axis: Axis, at: Standing, waiting: frozenset[Axis]) -> Ways:
+    across, others = job.setup.machine.diameter, OTHER[axis] in waiting
+    result = landed(job, axis, at, others)
+    off = result.error_mm - middle(job, axis)
+    half = half_zone(job, axis)
+    zone = half - result.guard_mm if half > result.guard_mm else half
+    tightens = scatter_of(shift_stats(job, axis)), at.answering.shift_doubt(axis)
+    reads = reads_mm(job, axis)
+    crossed = across * cross_doubt(at, goals(job, at), axis) if others else 0.0
+    leaves = leaves_mm(job, axis)
+    pivot = at.answering.pivot_doubt_mm(axis) / max(sees_mm(job, axis), 1.0)
+    stands = AxisStands(
+        off=off,
+        doubt=across * at.lean_doubt(axis),
+        parked=across * _parked_doubt(job, axis, at),
+        later=math.hypot(across * math.hypot(*tightens), crossed, result.u_mm),
+        reads=reads,
+        leaves=math.hypot(leaves, reads),
+        far=math.hypot(leaves, abs(off) * pivot),
+        half=zone,
+    )
+    return ways(stands, _steps(job, axis))
+
+
+def _waiting(job: Job, at: Standing) -> list[Axis]:
+    """The axes that must be moved by what is known of them now."""
+    alone = Both.of(lambda axis: landed(job, axis, at, False))
+    return wanting(job, alone)
+
+
+def _steps(job: Job, axis: Axis) -> Steps:
+    """What the ways on take from where the gauge stands."""
+    pace, read = job.setup.pace, job.setup.pace.of("read")
+    order, here = check_order(job, axis), stands_at(job)
+    near = park_from(job, axis, here)
+    pair = _round(pace, (here, *order)) + len(order) * read
+    turn = pace.of("turn")
+    bolts = 0.0 if axis in job.loose else pace.of("crack") + pace.of("tighten")
+    base = park_from(job, axis, order[-1])
+    # Where it stands there already, what it read just now is the base.
+    back = 0.0 if base == order[-1] else _round(pace, (order[-1], base)) + read
+    onward = bolts + turn + back
+    places = len(job.setup.plan.positions)
+    sweep = pace.swing(360.0 - 360.0 / places) + places * read
+    redone = pace.of("crack") + pace.of("tighten") + turn + pace.swing(_QUARTER) + read + sweep
+    return Steps(pair, bolts + _round(pace, (here, near)) + read + turn, onward, redone)
+
+
+def _round(pace: Pace, places: tuple[Position | None, ...]) -> float:
+    """How long the spindle takes from place to place, the shorter way each time."""
+    known = [place for place in places if place is not None]
+    turns = ((POSITIONS[b] - POSITIONS[a] + 180.0) % 360.0 - 180.0 for a, b in pairwise(known))
+    return math.fsum(map(pace.swing, turns))
+
+
+def _parked_doubt(job: Job, axis: Axis, at: Standing) -> float:
+    """The lean's standard uncertainty, slope, once the gauge is read where it is parked for it."""
+    own = PARAMETERS + OWN[axis]
+    _, weights = at.weights(park_from(job, axis, stands_at(job)))
+    shared = at.covariance @ weights
+    read = float(weights @ shared) + reading_sd(job) ** 2
+    return math.sqrt(max(float(at.covariance[own, own] - shared[own] ** 2 / read), 0.0))
+
+
+def foreseen(job: Job, at: Standing) -> Foreseen:
+    """Where the head must stand, for what is to be read of it next."""
+    diameter, adds_mm = job.setup.machine.diameter, job.sweeps.parked_adds_mm
+    results = Both.of(lambda a: of_pair(job, a, at.lean(a) * diameter - adds_mm.get(a, 0.0)))
+    known = {place: at.reading(place)[0] for place in job.circle.known}
+    here = stands_at(job)
+    slack = Both.of(lambda a: 3.0 * at.reading(park_from(job, a, here))[1])
+    return Foreseen(points(known), results, slack, as_one(job, results))
