@@ -1637,6 +1637,14 @@ there-already = It reads that already.
 that-is = That is { $turns }.
 go-past = Go { $by } past it and come back. { $come }
 shim = { $thickness } shim behind { $place }
+shim-stack = { $thick } + { $thin } shims behind { $place }
+shim-sum = { $sum } ({ $thick } + { $thin })
+shim-leaves = The nearest there is leaves { $leaves } over { $over }: { $word ->
+    [in] inside
+    [out] outside
+   *[close] too close to call
+}.
+no-shim = No shim here brings { $axis } inside: { $leaves } is left at best.
 put-shim = Put { $shim }.
 check-other = A pair check: the other move may have changed { $axis } too.
 check-before-tightening = A pair check before tightening.
@@ -1825,8 +1833,9 @@ why-cross = { $axis }, still to be moved, will bring it { $by } { $end }: { $mak
 why-no-cross = { $axis }: nothing is left for its move.
 why-tightening = Tightening will bring it { $by } { $end }, give or take { $doubt }: { $makes } for that.
 why-no-tightening = Tightening: nothing is left for it; it may do { $doubt } either way.
-why-rest = Let go, it comes back { $by } { $end }: { $makes } for that.
+why-rest = Stopped and let go, it still goes { $by } { $end }: { $makes } for that.
 why-no-rest = Let go: nothing is known to come back.
+why-shelf = The nearest shim that there is: { $makes }.
 why-bend = The pivot's height bends its way: { $makes }.
 
 ## What changed, and a press that did nothing
@@ -2718,6 +2727,8 @@ finish-raising = finishing with the { $place } rising
 a-turn-is = a turn is { $lean }
 backlash-is = backlash { $by }
 bolts-apart = bolts { $by } apart
+shims-there-are = those there are: { $all }
+shims-by-step = in steps of { $by }
 file-tightening = Tightening
 tighten-unwatched = not watched bolt by bolt
 tighten-watched = { $bolts }; { $passes ->

@@ -203,6 +203,10 @@ def _adjuster(adjust: Adjust, over: float, unit: Unit) -> Said:
         told.append(said("backlash-is", by=length(adjust.backlash, unit)))
     if adjust.bolt_spacing is not None:
         told.append(said("bolts-apart", by=length(adjust.bolt_spacing, unit)))
+    if adjust.shims:
+        told.append(said("shims-there-are", all=", ".join(length(mm, unit) for mm in adjust.shims)))
+    if adjust.shim_step is not None:
+        told.append(said("shims-by-step", by=length(adjust.shim_step, unit)))
     return commas(told)
 
 

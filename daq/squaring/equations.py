@@ -102,8 +102,15 @@ class Equations:
         stays = self._stays()
         self.states = PARAMETERS + 3 * (len(self.changes) + 1)
         self.size = self.states + len(set(stays.values()))
+        seen_at = {epoch for epoch, _ in self.seen}
+        # No gauge saw where these ended, as with a shim: they may have turned it by anything.
+        self.unseen = {
+            epoch
+            for epoch, change in enumerate(self.changes)
+            if change.what == "moved" and epoch + 1 not in seen_at
+        }
         rows = PARAMETERS + len(self.seen) + sum(_ROWS[c.what] for c in self.changes)
-        rows += self.size - self.states
+        rows += self.size - self.states + len(self.unseen)
         self.fixed = np.zeros((rows, self.size))
         self.aimed = np.zeros(rows)
         self.fixed[:PARAMETERS, :PARAMETERS] = self.whiten
@@ -186,7 +193,10 @@ class Equations:
         residual = jacobian @ x - self.aimed
         i = PARAMETERS + len(self.seen)
         for epoch, change in enumerate(self.changes):
-            rows = self._change(change, self.ways[epoch], x, self._at(epoch))
+            at = self._at(epoch)
+            rows = self._change(change, self.ways[epoch], x, at)
+            if epoch in self.unseen:
+                rows.append(self._still(x, at, OWN[change.axis or "side"], _ANYTHING_MM))
             for value, columns, weights in rows:
                 residual[i] = value
                 jacobian[i, columns] = weights

@@ -87,7 +87,8 @@ def test_an_inch_shops_mill_with_a_swung_ram(ram):
         "nod.limit": "front low by 0.0003937 in over 11.811 in at most, never the other way",
         "side.adjust": "worm, finishing with the right rising, a turn is 0.019685 in over "
         "11.811 in, backlash 0.004 in",
-        "nod.adjust": "shims, bolts 9 in apart",
+        "nod.adjust": "shims, bolts 9 in apart, those there are: 0.001 in, 0.002 in, 0.005 in, "
+        "0.01 in, 0.02 in",
         "nod.tighten": "left, right; 4 times round, each moving it 0.0003 in at most",
         "table": "3, 0.625 in wide, 2.5 in apart, left to right, the frontmost -2.5 in from the "
         "spindle; kept clear of by 0.1 in",

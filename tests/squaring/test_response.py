@@ -9,6 +9,7 @@ import pytest
 from scipy import stats
 
 from daq.squaring.equations import FIRST, SHIFT, Doubt, Scatter
+from daq.squaring.recognise import surprise
 from daq.squaring.response import stand
 from daq.squaring.story import Happened, Seen
 from daq.squaring.tightening import HEADS
@@ -274,3 +275,13 @@ def test_a_zero_costs_exactly_one_unknown():
 def test_a_second_zero_at_once_costs_nothing_more():
     once, twice = (stood(with_zeros(0.3, times), prior()) for times in (1, 2))
     assert apart(twice, once) < 1e-4
+
+
+def test_a_move_no_gauge_saw_may_have_turned_its_axis_by_anything_and_no_more():
+    """A shim goes in while gauge and arm are away: as far as any head ever stood out, 20 mm."""
+    head = rigid(100.0).sweep()
+    head.story += [Happened("moved", "nod"), Happened("rested", "nod"), Happened("zeroed")]
+    at = stood(head, WIDE, DOUBT)
+    assert at.lean_doubt("nod") * 200.0 == pytest.approx(20.0, rel=0.01)
+    pair = Seen("back", 1.0), Seen("front", 1.3)
+    assert 0.0 < surprise(at, pair, DOUBT.reading_mm) < 1.0
