@@ -7,7 +7,15 @@ from typing import Final
 from daq.audit import next_move
 from daq.audit.doubt import of_pair
 from daq.audit.facts import as_one, half_zone, middle, points
-from daq.audit.head import goals, park_from, reading_sd, sees_mm, shift_stats
+from daq.audit.head import (
+    goals,
+    park_from,
+    pivot_mm,
+    reading_sd,
+    scatters,
+    sees_mm,
+    shift_stats,
+)
 from daq.audit.moved_parts import Foreseen
 from daq.audit.next_move import can_be_set, landed, leaves_mm, reads_mm, wanting, wants_move
 from daq.audit.parts import Next
@@ -18,6 +26,7 @@ from daq.squaring.equations import OWN, PARAMETERS
 from daq.squaring.pace import StepTimes
 from daq.squaring.plan import AxisStands, Steps, Ways, ways
 from daq.squaring.response import Standing
+from daq.squaring.resting import share
 from daq.squaring.tightening import scatter_of
 from daq.words import AXES, OTHER, POSITIONS, Axis, Both, Figure, Position, said
 
@@ -108,10 +117,16 @@ def _ways(job: Job, axis: Axis, at: Standing, waiting: frozenset[Axis]) -> Ways:
     off = result.error_mm - middle(job, axis)
     half = half_zone(job, axis)
     zone = half - result.guard_mm if half > result.guard_mm else half
-    tightens = scatter_of(shift_stats(job, axis)), at.answering.shift_doubt(axis)
+    knows, here = at.answering, share(job.setup.machine.sweep_radius, pivot_mm(job, axis))
+    tightens = (
+        scatter_of(shift_stats(job, axis)),
+        knows.shift_doubt(axis),
+        here * knows.late_doubt(axis),
+    )
+    rests = here * math.hypot(scatters(job)[axis].rest, knows.rest_doubt(axis))
     reads = reads_mm(job, axis)
     crossed = across * cross_doubt(at, goals(job, at), axis) if others else 0.0
-    leaves = leaves_mm(job, axis)
+    leaves = math.hypot(leaves_mm(job, axis), across * rests)
     pivot = at.answering.pivot_doubt_mm(axis) / max(sees_mm(job, axis), 1.0)
     stands = AxisStands(
         off=off,

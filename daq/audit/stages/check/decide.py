@@ -112,7 +112,7 @@ def judged(job: Job, readings: tuple[Reading, ...], settled: str = "") -> tuple[
         slack_mm=Both.of(lambda a: 0.0 if a == axis else 3.0 * at.reading(PARKED[a])[1]),
         next=follows,
         strange=odd,
-        said=seems(job, axis, odd, d_mm, used) or fallen(job, axis, (*before, *since)),
+        said=seems(job, axis, odd, d_mm, used) or fallen(job, axis, (*before, *since, pair[-1])),
         whole=as_one(job, results),
         guesses=guesses,
         used=used,
