@@ -149,6 +149,8 @@ class Server:
             self.pages.rest()
             with self._ending:
                 self._done = True
+            for each in self._channels():
+                each.handle_close()  # and with it the file of an answer that was too large to hold
             wasyncore.close_all(self._map)
             self._server.trigger.close()
 

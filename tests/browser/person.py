@@ -9,7 +9,7 @@ import time
 from collections.abc import Callable, Mapping
 from typing import Any, Self
 
-from playwright.sync_api import Page, Response
+from playwright.sync_api import Page, Response, expect
 
 from daq.virtual import Machinist
 from daq.words import Ack, Position
@@ -195,6 +195,8 @@ class Finger(Person):
         step = self.step
         self.page.locator("[data-action].primary").click()
         box = self.page.locator("[data-part=ask]")
+        if step in ("table", "prepare", "sign"):
+            expect(box).to_be_visible()
         if step == "table":
             for tick in box.get_by_role("checkbox").all():
                 tick.check()

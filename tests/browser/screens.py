@@ -58,6 +58,11 @@ LATER = """ms => {
   const now = performance.now.bind(performance);
   performance.now = () => now() + ms;
 }"""
+DRAWN_IN = """size => new Promise((drawn) => {
+  const look = () => innerWidth === size.width ? drawn() : requestAnimationFrame(look);
+  requestAnimationFrame(look);
+})"""
+"""A page hears of its new size before the frame that is drawn in it."""
 CUT = r"Failed to load resource: net::ERR_(CONNECTION_\w+|EMPTY_RESPONSE|INCOMPLETE_CHUNKED\w+)"
 """What a browser says of a service that is away."""
 GIVEN_UP = "net::ERR_ABORTED"
@@ -181,6 +186,12 @@ class Screens:
     def _note(self, head: str, text: str) -> None:
         if not any(re.match(pattern, text) for pattern in self._allowed):
             self.wrong.append(head + text)
+
+
+def resize(page: Page, size: ViewportSize) -> None:
+    """Give a window another size, and wait until its page is drawn in it."""
+    page.set_viewport_size(size)
+    page.evaluate(DRAWN_IN, size)
 
 
 def later(page: Page, ms: int) -> None:

@@ -16,6 +16,7 @@ from daq.service.trends import Trends
 from tests.audit.save_golden import audits
 from tests.browser.plain import served
 from tests.browser.screens import PHONE, WALL, Screens
+from tests.patience import PATIENCE_S
 from tests.records.conftest import data, many  # noqa: F401 - fixtures
 from tests.records.in_memory import Shelf
 from tests.web.conftest import LIVE, FakeHub, FakeInbox
@@ -27,8 +28,13 @@ NOT_FOUND = r"Failed to load resource: .* 404 "
 
 
 @pytest.fixture
-def paths(many: Path, tmp_path: Path) -> Iterator[list[str]]:  # noqa: F811
+def paths(
+    many: Path,  # noqa: F811
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> Iterator[list[str]]:
     """The address of every kind of page there is: of sixty audits, of one, of many years."""
+    monkeypatch.setattr("daq.service.listing.AWAITED_S", PATIENCE_S)
     folder = tmp_path / "data"
     shutil.copytree(many, folder)
     listing, hub, made = Listing(folder, 1), FakeHub(), audits()

@@ -24,7 +24,7 @@ from daq.service.turns import STILL_NS
 from daq.words import GaugeStatus, Live, Snapshot, said
 from tests.browser import reading
 from tests.browser.plain import served
-from tests.browser.screens import DRESSED, Screens
+from tests.browser.screens import DRESSED, Screens, resize
 from tests.web.conftest import FakeHub, FakeInbox
 from tests.web.scenes import MACHINE, SITUATIONS, Screen, made, view
 from tests.words import en
@@ -149,11 +149,11 @@ def test_nothing_is_cut_off_or_wider_than_its_screen(
     page = opened(screens, address, kind, WIDTHS[0])
     flaws = set()
     for viewport in WIDTHS:
-        page.set_viewport_size(viewport)
+        resize(page, viewport)
         flaws |= {f"{viewport['width']}: {flaw}" for flaw in reading.measure(page, "clipped")}
         if reading.measure(page, "beyondRight") > 0:
             flaws.add(f"{viewport['width']}: wider than the screen")
-    page.set_viewport_size(WIDTHS[0])
+    resize(page, WIDTHS[0])
     screens.close()
     assert sorted(flaws) == []
     assert screens.wrong == []

@@ -47,11 +47,13 @@ def test_on_the_wall_it_takes_the_drawings_place_for_its_time_and_nothing_elses(
     screens: Screens, hub: FakeHub, address: str, name: str
 ) -> None:
     page = screens.open(f"{address}/wall", viewport=WALL)
-    hub.publish(snapshot=scene(name))
+    shown = scene(name)
+    hub.publish(snapshot=shown)
+    expect(page.locator("[data-part=title]")).to_have_text(shown.pages["wall"]["title"])
     expect(page.locator("body")).to_have_attribute("data-cut-off", "none")
     before = placed(page, "say", "cautions")
     words = page.locator("[data-part=say]").inner_text()
-    hub.publish(snapshot=replace(scene(name), cut_off=CUT))
+    hub.publish(snapshot=replace(shown, cut_off=CUT))
     say = page.locator("[data-part=cut-off-say]")
     expect(say).to_have_text(LONG)
     assert say.evaluate(CAP) >= LEAST_CAP * WALL["height"]

@@ -106,6 +106,7 @@ def test_an_audit_is_signed_with_no_keyboard_at_all(
     show(hub, console, "sign-known", 70)
     console.locator("[data-action=sign]").tap()
     box = console.locator("dialog[open]")
+    expect(box).to_be_visible()
     names = [each.get_attribute("value") for each in box.locator("[name=done_by]").all()]
     assert names == [EARLY, LATE, "Cy"]  # those who signed here before come first
     box.locator(f"label:has([name=done_by][value='{LATE}'])").tap()
@@ -122,7 +123,8 @@ def test_an_audit_is_signed_with_no_keyboard_at_all(
     assert reading.low_controls(console, GLOVE_PX) == []
     pad = [each.bounding_box() for each in box.locator(".digit, .pick").all()]
     assert {each and each["height"] >= FINGER_PX <= each["width"] for each in pad} == {True}
-    box.locator("[data-part=ask-yes]").tap()
+    with console.expect_response("**/commands"):
+        box.locator("[data-part=ask-yes]").tap()
     expect(box).to_be_hidden()
     expect(console.locator("[data-part=sent]")).to_have_text("")
     (got,) = inbox.got
@@ -166,7 +168,8 @@ def test_two_presses_hand_an_audit_over_and_both_prove_it(
     box.locator("[name=taken_by][value=Cy]").check()
     for line in box.locator("input[type=password]").all():
         line.fill(PIN)
-    box.locator("[data-part=ask-yes]").click()
+    with console.expect_response("**/commands"):
+        box.locator("[data-part=ask-yes]").click()
     expect(box).to_be_hidden()
     expect(console.locator("[data-part=sent]")).to_have_text("")
     (got,) = inbox.got

@@ -23,8 +23,8 @@ SHEET = """() => [...document.querySelectorAll(".sheet *, .foot *")]
         return [box.x, box.y, box.width, box.height]; })"""
 
 
-def opened(page: Page) -> bool:
-    return bool(page.locator(BOX).evaluate("box => box.open"))
+def is_open(page: Page, *, yes: bool = True) -> None:
+    expect(page.locator(f"{BOX}[open]")).to_have_count(int(yes))
 
 
 def test_the_numbers_of_a_real_sweep(demo: Demo, screens: Screens) -> None:
@@ -33,9 +33,9 @@ def test_the_numbers_of_a_real_sweep(demo: Demo, screens: Screens) -> None:
     person.come_to("as-found")
     expect(page.locator(BOX)).to_be_hidden()
     person.come_to("park")
-    assert not opened(page)
+    is_open(page, yes=False)
     page.locator("[data-part=numbers-head]").tap()
-    assert opened(page)
+    is_open(page)
     text = part(page, "numbers-body")
     numbers = demo.console()["numbers"]
     for axis in numbers["axes"]:
@@ -55,7 +55,7 @@ def test_the_numbers_of_a_real_sweep(demo: Demo, screens: Screens) -> None:
         person.obey()
         page.keyboard.press("Enter")
     assert got.value.request.post_data_json["kind"] == "take"
-    assert opened(page)
+    is_open(page)
 
 
 def test_it_opens_by_keyboard_and_presses_nothing(
@@ -71,9 +71,9 @@ def test_it_opens_by_keyboard_and_presses_nothing(
     expect(head).to_be_focused()
     assert head.evaluate("node => parseFloat(getComputedStyle(node).outlineWidth)") >= 2.0
     page.keyboard.press("Enter")
-    assert opened(page)
+    is_open(page)
     page.keyboard.press("Space")
-    assert not opened(page)
+    is_open(page, yes=False)
     assert inbox.got == []
 
 
@@ -85,6 +85,7 @@ def test_it_stands_still_while_numbers_run(
     screens = Screens(browser, style)
     page = screens.phone(f"{address}/console")
     page.locator("[data-part=numbers-head]").tap()
+    is_open(page)
     page.locator(f"{BOX} table").first.scroll_into_view_if_needed()
     page.evaluate("() => { window.kept = document.querySelector('[data-part=numbers] td'); }")
     before = page.evaluate(PLACED)
@@ -96,7 +97,7 @@ def test_it_stands_still_while_numbers_run(
     # The snapshot is drawn before the number that follows it.
     hub.publish(replace(LIVE, n=110, text="1.208"), scene("final-close", 42))
     expect(page.locator("[data-part=digits]")).to_have_text("1.208")
-    assert opened(page)
+    is_open(page)
     assert page.evaluate("window.kept.isConnected")
     screens.close()
     assert screens.wrong == []

@@ -6,7 +6,7 @@ from daq.plots.run import FRAME
 from tests.audit import worn
 from tests.audit.save_golden import audits
 from tests.browser.plain import served
-from tests.browser.screens import PHONE, WALL, Screens
+from tests.browser.screens import PHONE, WALL, Screens, resize
 from tests.records.in_memory import Shelf
 from tests.web.conftest import FakeHub, FakeInbox
 from tests.web.test_pictures import Worn
@@ -35,7 +35,7 @@ def test_an_audits_pictures_fit_a_phone_and_the_wall(screens: Screens) -> None:
         for address in (there, f"{there}/rows/{row}"):
             page.goto(address)
             for size in (WALL, PHONE):
-                page.set_viewport_size(size)
+                resize(page, size)
                 assert page.evaluate("document.documentElement.scrollWidth") <= size["width"]
                 box = page.locator("svg.swept").bounding_box()
                 assert box is not None and box["width"] <= size["width"]
@@ -48,7 +48,7 @@ def test_pictures_fit_every_screen_and_each_point_leads_to_its_audit(screens: Sc
         newest = page.locator("#run-nod use").last.bounding_box()
         assert newest is not None and 0 < newest["x"] < PHONE["width"], "seen without scrolling"
         for size in (WALL, DESK, PHONE):
-            page.set_viewport_size(size)
+            resize(page, size)
             assert page.evaluate("document.documentElement.scrollWidth") <= size["width"]
             for link in (COUNT - 1, 0):
                 href = f"/records/{worn.ident(link)}"

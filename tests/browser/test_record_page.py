@@ -6,7 +6,7 @@ import pytest
 
 from tests.browser import reading
 from tests.browser.plain import served
-from tests.browser.screens import PHONE, WALL, Screens
+from tests.browser.screens import PHONE, WALL, Screens, resize
 from tests.records.in_memory import Shelf
 from tests.web.conftest import FakeHub, FakeInbox
 from tests.web.scenes import made
@@ -42,7 +42,7 @@ def test_it_is_read_and_opened_by_keyboard_at_every_width(screens: Screens, at: 
         assert box is not None
         assert box["height"] >= TARGET_PX
     for size in (PHONE, DESK, WALL):
-        page.set_viewport_size(size)
+        resize(page, size)
         assert page.evaluate("document.documentElement.scrollWidth") <= size["width"]
         assert page.locator("th, td, p, li, dd").evaluate_all(OVER) == []
         assert reading.faint(page) == []

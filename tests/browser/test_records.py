@@ -1,16 +1,19 @@
 """The list of audits in a real browser: on every screen, without a script, by keyboard."""
 
+import re
 import shutil
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from playwright.sync_api import expect
 
 from daq.audit.state import Shop
 from daq.service.listing import Listing
 from daq.service.trends import Trends
 from tests.browser.plain import served
-from tests.browser.screens import PHONE, WALL, Screens
+from tests.browser.screens import PHONE, WALL, Screens, resize
+from tests.patience import PATIENCE_S
 from tests.records.conftest import data, many  # noqa: F401 - fixtures
 from tests.records.many import PEOPLE
 from tests.web.conftest import FakeHub, FakeInbox, Name
@@ -26,8 +29,13 @@ FOCUS = "document.activeElement.getAttribute('href') || document.activeElement.t
 
 
 @pytest.fixture
-def pages(many: Path, tmp_path: Path) -> Iterator[str]:  # noqa: F811
-    """Where the pages of a shop with sixty audits are."""
+def pages(
+    many: Path,  # noqa: F811
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> Iterator[str]:
+    """Where the pages of a shop with sixty audits are; they wait for the list."""
+    monkeypatch.setattr("daq.service.listing.AWAITED_S", PATIENCE_S)
     folder = tmp_path / "data"
     shutil.copytree(many, folder)
     listing = Listing(folder, 1)
@@ -49,12 +57,13 @@ def test_the_list_fits_every_screen_and_is_filtered_without_a_script(
     page.get_by_label("By", exact=True).fill("bo sample")
     page.get_by_label("Practice").select_option("yes")
     page.get_by_role("button", name="Show").click()
-    assert "by=bo+sample" in page.url and "practice=yes" in page.url
+    expect(page).to_have_url(re.compile(r"by=bo\+sample&.*practice=yes"))
+    page.wait_for_load_state()
     rows = page.locator("table.audits tbody tr")
     assert 0 < rows.count() < 25
     assert page.get_by_label("By", exact=True).input_value() == "bo sample"
     page.get_by_role("link", name="All audits").click()
-    assert page.url == f"{pages}/records"
+    expect(page).to_have_url(f"{pages}/records")
     screens.close()
 
 
@@ -67,11 +76,11 @@ def test_cards_on_a_phone_and_a_table_on_a_wide_screen_all_within_reach(
         if where != "/records":
             page.goto(f"{pages}{where}")
         for size in SIZES:
-            page.set_viewport_size(size)
+            resize(page, size)
             assert page.evaluate("document.documentElement.scrollWidth") <= size["width"], size
             assert page.evaluate(SMALL, LEAST) == []
-            head = page.locator("table.audits thead").last.is_visible()
-            assert head == (size["width"] > 1120)
+            head = page.locator("table.audits thead").last
+            expect(head).to_be_visible(visible=size["width"] > 1120)
     link = page.locator("table.audits tbody a").first
     link.focus()
     page.keyboard.press("Tab")

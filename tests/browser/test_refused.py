@@ -2,14 +2,14 @@
 
 from dataclasses import replace
 
-from playwright.sync_api import Locator, Page, expect
+from playwright.sync_api import Locator, Page, Route, expect
 
 from tests.browser import reading
 from tests.browser.daemon import Demo
 from tests.browser.person import Finger
-from tests.browser.screens import DESKTOP, WALL, Screens
-from tests.web.conftest import FakeHub
-from tests.web.scenes import scene
+from tests.browser.screens import BOUNCE_MS, DESKTOP, WALL, Screens, later
+from tests.web.conftest import FakeHub, FakeInbox
+from tests.web.scenes import scene, view
 
 LONG = "NOT TAKEN: " + "the contact is not on the surface at the front " * 2
 SHOWN_PX = WALL["height"] / 20.0
@@ -32,10 +32,10 @@ def test_a_take_in_the_air_is_said_on_the_wall_until_one_is_taken(
     with screens.allowing(r".* 422 \(UNPROCESSABLE ENTITY\)"):
         person.press_primary()
         expect(refused(wall)).to_have_text("NOT TAKEN: Off contact at front.")
+        box = refused(wall).bounding_box()
         expect(refused(other)).to_have_text("NOT TAKEN: Off contact at front.")
     expect(console.locator("[data-part=sent]")).to_contain_text("Off contact at front. The")
     expect(refused(console)).to_have_count(0)
-    box = refused(wall).bounding_box()
     assert box and box["width"] == WALL["width"]
     person.obey()
     person.press()
@@ -57,10 +57,50 @@ def test_each_refusal_is_shown_once_and_for_its_time(
     assert not [*reading.clipped(page), *reading.out_of_view(page)]
     page.clock.run_for(10_100)
     expect(refused(page)).to_have_count(0)
-    hub.publish(snapshot=replace(told, seq=42))
-    expect(page.locator("[data-part=title]")).to_be_visible()
+    after = replace(scene("park", 42), said=said)
+    hub.publish(snapshot=after)
+    expect(page.locator("[data-part=title]")).to_have_text(after.pages["wall"]["title"])
     expect(refused(page)).to_have_count(0)
     hub.publish(snapshot=replace(told, said={**said, "n": 2}))
     expect(refused(page)).to_have_count(1)
     hub.publish(snapshot=replace(told, said=None))
     expect(refused(page)).to_have_count(0)
+
+
+def unanswered(page: Page, hub: FakeHub) -> Route:
+    """A press on a slow line: the next step is on the screen before the answer."""
+    held: list[Route] = []
+    page.route("**/commands", lambda route: held.extend([route]))
+    with page.expect_request("**/commands"):
+        page.keyboard.press("Enter")
+    hub.publish(snapshot=scene("park", 42))
+    expect(page.locator("[data-part=title]")).to_have_text(view("park")["title"])
+    later(page, BOUNCE_MS)
+    page.keyboard.press("Enter")
+    return held[0]
+
+
+def test_a_press_before_the_last_one_is_answered_is_told_and_not_carried_out(
+    screens: Screens, hub: FakeHub, inbox: FakeInbox, address: str
+) -> None:
+    hub.current = scene("as-found")
+    wall = screens.wall(f"{address}/wall")
+    held = unanswered(wall, hub)
+    told = wall.locator("[data-kind=settling]")
+    expect(told).to_have_text("Working…")
+    held.continue_()
+    expect(told).to_have_count(0)
+    assert len(inbox.got) == 1
+
+
+def test_buttons_that_come_before_the_last_press_is_answered_are_shut(
+    screens: Screens, hub: FakeHub, inbox: FakeInbox, address: str
+) -> None:
+    hub.current = scene("as-found")
+    console = screens.phone(f"{address}/console")
+    held = unanswered(console, hub)
+    button = console.locator("[data-action=take].primary")
+    expect(button).to_be_disabled()
+    held.continue_()
+    expect(button).to_be_enabled()
+    assert len(inbox.got) == 1

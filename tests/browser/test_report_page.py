@@ -10,7 +10,7 @@ from daq.service.on_record import OnRecord
 from tests.audit.save_golden import put
 from tests.browser import reading
 from tests.browser.plain import served
-from tests.browser.screens import PHONE, WALL, Screens
+from tests.browser.screens import PHONE, WALL, Screens, resize
 from tests.report.benches import signed
 from tests.report.test_pdf import outside
 from tests.web.conftest import FakeHub, FakeInbox
@@ -35,7 +35,7 @@ def test_a_report_is_read_at_every_width_and_its_first_page_prints_as_one(
     page.goto(at)
     assert page.locator("h1").evaluate("node => getComputedStyle(node).fontSize") == "32px"
     for size in (PHONE, DESK, WALL):
-        page.set_viewport_size(size)
+        resize(page, size)
         assert page.evaluate("document.documentElement.scrollWidth") <= size["width"]
         assert reading.faint(page) == []
     assert reading.nameless(page) == []

@@ -40,6 +40,12 @@ def put(hub: FakeHub, page: Page, shown: Screen, *faces_mm: float, seq: int = 41
     expect(page.locator("[data-part=digits]")).to_have_text(live.text)
 
 
+def rested(page: Page) -> None:
+    """The pedal came to rest, and the press before is answered."""
+    later(page, BOUNCE_MS)
+    expect(page.locator("[data-working=true]")).to_have_count(0)
+
+
 SOME = pytest.mark.parametrize("nth", [5, pytest.param(1, marks=pytest.mark.long)])
 """All scenes are drawn on the page of components always; each in its place, in the long run."""
 
@@ -205,7 +211,7 @@ def test_the_first_sweep_counts_unless_another_is_chosen(
     first, second = (choice["key"] for choice in fields["as_left"]["choices"])
     for chosen, why in ((first, ""), (second, "The ring was wiped.")):
         show(hub, page, "sign-close", seq=70 + int(chosen))
-        later(page, BOUNCE_MS)
+        rested(page)
         page.keyboard.press("Enter")
         box = page.locator("[data-part=ask]")
         expect(box.locator("[name=done_by]")).to_be_focused()
@@ -238,7 +244,7 @@ def test_enter_is_the_primary_action_and_the_ram_is_asked_for_only_by_its_own(
         if not primary or primary[0]["fields"]:
             continue
         show(hub, page, name, seq=seq)
-        later(page, BOUNCE_MS)
+        rested(page)
         with page.expect_response(lambda answer: answer.url.endswith("/commands")):
             page.keyboard.press("Enter")
         assert inbox.got[-1].kind == primary[0]["kind"], name

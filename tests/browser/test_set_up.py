@@ -10,7 +10,7 @@ from playwright.sync_api import Locator, Page, expect
 
 from daq.service.files import load
 from tests import warm
-from tests.browser.screens import BOUNCE_MS, WALL, Screens
+from tests.browser.screens import WALL, Screens
 from tests.entry import ticket
 from tests.patience import PATIENCE_S
 from tests.system.ttygauge import TtyGauge
@@ -93,7 +93,9 @@ def set_up(finger: Finger, shop: EmptyShop) -> None:
     who, gauge, machine = (
         page.locator(f"form[data-part={each}]") for each in ("who", "gauge", "machine")
     )
-    finger.type(who.locator("[name=person]"), "Ann")
+    name = who.locator("[name=person]")
+    expect(name).to_be_focused()  # by the page, as soon as it is drawn: that is no press
+    finger.type(name, "Ann")
     finger.type(who.locator("[name=pin]"), "2718")
     finger.press(who.locator("[type=submit]"))
     expect(gauge.locator("[data-part=number]")).to_have_text("+0.000 mm")
@@ -127,7 +129,6 @@ class AtConsole:
         expect(self.page.locator("[data-part=console]")).to_have_attribute("data-step", step)
 
     def press(self, kind: str) -> None:
-        self.page.wait_for_timeout(BOUNCE_MS)
         self.finger.press(self.page.locator(f"[data-action={kind}].primary"))
 
     def shows(self, number: float) -> None:
@@ -137,6 +138,7 @@ class AtConsole:
     def answer(self, what: str) -> None:
         """Fill the box in as it asks: each tick, one of each choice."""
         box = self.page.locator("dialog[open]")
+        expect(box).to_be_visible()
         for each in box.locator(what).all():
             self.finger.press(each)
         self.finger.press(box.locator("[data-part=ask-yes]"))

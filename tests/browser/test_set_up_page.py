@@ -4,12 +4,12 @@ from collections.abc import Iterator
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Page
+from playwright.sync_api import Page, expect
 
 from daq.service.clock import SystemClock
 from daq.service.rights.access import Access
 from tests.browser.plain import served
-from tests.browser.screens import PHONE, WALL, Screens
+from tests.browser.screens import PHONE, WALL, Screens, resize
 from tests.entry import ticket
 from tests.web.conftest import shop_set_up
 from web.rights import COOKIE
@@ -42,7 +42,7 @@ def looked_at(page: Page, address: str) -> dict[object, object]:
     page.goto(address)
     page.evaluate(SHOWN)
     for size in SIZES:
-        page.set_viewport_size(size)
+        resize(page, size)
         found = [*axe.run(page).response["violations"]] if size is not SIZES[1] else []
         wrong |= {(size["width"], f["id"]): [n["html"] for n in f["nodes"]][:3] for f in found}
         wrong[size["width"], "small"] = page.evaluate(SMALL, [LEAST, PRESSED])
@@ -58,3 +58,15 @@ def test_they_fit_and_break_no_rule(screens: Screens, site, tmp_path):
     assert looked_at(page, f"{site}/set-up") == {}
     page.context.clear_cookies()
     page.goto("about:blank")
+
+
+def test_no_form_can_be_sent_before_its_script_is_there(screens: Screens, site, tmp_path):
+    """The browser alone would put a PIN into the address."""
+    page = screens.open("about:blank", viewport=PHONE, java_script_enabled=False)
+    page.goto(f"{site}/own?ticket={ticket(tmp_path)}")
+    for path in ("set-up", "pair"):
+        page.goto(f"{site}/{path}")
+        sends = page.locator("form button:visible")
+        expect(sends.first).to_be_disabled()
+        expect(sends.and_(page.locator(":enabled"))).to_have_count(0)
+    page.context.clear_cookies()

@@ -15,11 +15,19 @@ from tests.web.scenes import scene, view
 
 STAND = "() => { const now = performance.now(); performance.now = () => now; }"
 REFUSED = ".alert[data-kind=refused]"
+HINTED = "said => document.querySelector('[data-kind=settling]')?.textContent === said"
 
 
 def wall_of(screens: Screens, hub: FakeHub, address: str, name: str) -> Page:
     hub.current = scene(name)
     return screens.open(f"{address}/wall", viewport=WALL)
+
+
+def press(wall: Page) -> None:
+    """Press, and wait until it is answered: until then a page takes no other."""
+    with wall.expect_response("**/commands") as answer:
+        wall.keyboard.press("Enter")
+    answer.value.finished()
 
 
 @pytest.mark.parametrize("key", ["Enter", "Space"])
@@ -38,17 +46,17 @@ def test_a_pedal_at_the_wall_presses_the_big_button(
 
 def test_a_pedal_at_the_wall_takes_and_takes_back(demo: Demo, screens: Screens) -> None:
     wall = screens.wall(demo.address("wall"))
-    wall.keyboard.press("Enter")
+    press(wall)
     expect(wall.locator("body")).to_have_attribute("data-step", "table")
     # What is ticked and written is asked where it can be answered.
     demo.press("readied", READY)
     expect(wall.locator("body")).to_have_attribute("data-step", "power")
     later(wall, BOUNCE_MS)
-    wall.keyboard.press("Enter")
+    press(wall)
     expect(wall.locator("body")).to_have_attribute("data-step", "prepare")
     later(wall, BOUNCE_MS)
     wall.keyboard.down("Enter")
-    expect(wall.locator("[data-kind=settling]")).to_have_text("Keep holding to undo…")
+    wall.wait_for_function(HINTED, arg="Keep holding to undo…")  # looked for in each frame
     expect(wall.locator("body")).to_have_attribute("data-step", "power")
     wall.keyboard.up("Enter")
     kinds = [e.type for e in demo.events()]

@@ -184,7 +184,7 @@ def test_a_press_of_the_page_and_then_of_the_key_is_one_reading(keyed: Keyed, pr
     page.start()
     keyed.until(lambda: keyed.running.inbox._decider.busy)
     keyed.taken(SWEEP_MM["front"], presses)
-    page.join(5)
+    page.join()
     assert answers[0].accepted
     assert len(keyed.events("ReadingTaken")) == 1
     assert keyed.running.hub.snapshot(MACHINE).said is None

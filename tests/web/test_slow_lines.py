@@ -19,9 +19,14 @@ POST = b"POST /large HTTP/1.1\r\nHost: localhost\r\nContent-Length: 9000\r\n\r\n
 
 
 @pytest.fixture
-def server(hub):
+def app(hub):
     app = create_app(hub, SlowInbox())
     app.add_url_rule("/large", view_func=needs("open")(lambda: LARGE * "#"))
+    return app
+
+
+@pytest.fixture
+def server(app):
     with serve(app, ME, 0, threads=THREADS) as running:
         yield running
 
@@ -116,8 +121,16 @@ def test_a_line_that_made_room_is_closed_at_once(server, monkeypatch, caplog):
         for n in range(40):
             opened.enter_context(sent(server, 3 * GET, f"127.0.1.{1 + n}"))
             until(lambda: all(each._sends_s for each in there(server)))
-        until(lambda: len(there(server)) == channels.MOST)
-        assert len(server._server._map) == channels.MOST + 2, (
-            "with the door and what wakes the loop"
-        )
+        held = (channels.MOST, channels.MOST + 2)  # with the door and what wakes the loop
+        until(lambda: (len(there(server)), len(server._server._map)) == held)
     assert "no longer accepting" not in caplog.text
+
+
+def test_the_end_closes_the_file_of_an_answer_that_nobody_took(app):
+    with ExitStack() as opened:
+        with serve(app, ME, 0, threads=THREADS) as server:
+            server._server.adj.outbuf_overflow = 1
+            opened.enter_context(sent(server, GET))
+            until(lambda: any(each.total_outbufs_len for each in there(server)))
+            files = [each.getfile() for each in there(server)[0].outbufs if each.overflowed]
+        assert [each.closed for each in files] == [True]

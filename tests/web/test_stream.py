@@ -137,7 +137,7 @@ def test_a_vanished_screen_is_freed_within_two_beats(server, app, hub):
     with following(server) as (_, stream):
         first(stream, "beat")
         assert gate.open == 1
-        turns = hub.turns
+    turns = hub.turns
     wait_until(lambda: gate.open == 0)
     # The beat waited for, and one more that finds the line cut.
     assert hub.turns - turns <= 2

@@ -99,6 +99,15 @@ export class Desk extends ConsoleScreen {
     if (!this.snapshot) return;
     const [primaryBox, otherBox, rareBox] = ["primary", "others", "rare"].map((name) => part(name, this.root));
     drawActions({ primaryBox, otherBox, rareBox }, this.actions, (action) => this.press(action));
+    this.shut();
+  }
+
+  // Buttons are shut while an answer is awaited, those too that the next step brings before it.
+  shut() {
+    const shut = String(this.working);
+    for (const button of this.root.querySelectorAll(`[data-action]:not([aria-disabled=${shut}])`)) {
+      button.setAttribute("aria-disabled", shut);
+    }
   }
 
   async press(action) {
@@ -134,9 +143,7 @@ export class Desk extends ConsoleScreen {
   work(working) {
     this.working = working;
     setData(this.root, "working", String(working));
-    for (const button of this.root.querySelectorAll("[data-action]")) {
-      button.setAttribute("aria-disabled", String(working));
-    }
+    this.shut();
   }
 
   tell(text, kind = "") {

@@ -26,6 +26,12 @@ export function show(node, shown) {
   if (node) node.hidden = !shown;
 }
 
+// Buttons come shut: pressed before there is a script to hear it, a form would be sent by the
+// browser itself, a PIN in its address.
+export function openButtons() {
+  for (const each of document.querySelectorAll("button:disabled")) each.disabled = false;
+}
+
 // Writes only on a change, so that a screen reader is not made to repeat itself.
 export function setText(node, text) {
   if (node && node.textContent !== text) node.textContent = text;

@@ -1,7 +1,7 @@
 // A drawing's callout is asked for and held against the last sweep; the server says all of it.
 
 import { newId, send } from "./commands.js";
-import { el, part, setData, setText, show } from "./dom.js";
+import { el, openButtons, part, setData, setText, show } from "./dom.js";
 import { post } from "./post.js";
 import { words } from "./words.js";
 
@@ -70,3 +70,4 @@ form.addEventListener("submit", ask);
 form.addEventListener("change", (event) => (event.target.name === "of" ? choose() : clear()));
 part("keep").addEventListener("click", keep);
 choose();
+openButtons();

@@ -27,7 +27,7 @@ export class Foot {
   }
 
   async press(action, without) {
-    if (this.working) return;
+    if (this.working) return this.say("wait", words.working);
     if (!this.wall.alive()) return this.say("refused", words.cut);
     if (!action) return this.say("refused", without);
     if (action.fields.length || action.confirm) return this.say("refused", words.fields);

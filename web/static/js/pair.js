@@ -1,6 +1,6 @@
 // A screen is paired: the wall is asked to show a code, and what was typed is sent.
 
-import { part, setText } from "./dom.js";
+import { openButtons, part, setText } from "./dom.js";
 import { post } from "./post.js";
 import { words } from "./words.js";
 
@@ -27,3 +27,4 @@ form.addEventListener("submit", async (event) => {
   const { code, name } = form.elements;
   if (await send("/api/pairing", { code: code.value, name: name.value })) location.assign("/");
 });
+openButtons();

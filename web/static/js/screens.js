@@ -1,6 +1,6 @@
 // The paired screens: this one leaves by itself, any other by a PIN.
 
-import { part, setText } from "./dom.js";
+import { openButtons, part, setText } from "./dom.js";
 import { post } from "./post.js";
 
 const WITHIN_MS = 10000;
@@ -25,3 +25,4 @@ for (const form of document.querySelectorAll("[data-unpair]")) {
     pin.value = "";
   });
 }
+openButtons();

@@ -1,6 +1,6 @@
 // Setting the shop up: who does it is asked once and kept by this page alone, until it is left.
 
-import { el, part, setText, show } from "./dom.js";
+import { el, openButtons, part, setText, show } from "./dom.js";
 import { post } from "./post.js";
 import { Ports } from "./set_up_ports.js";
 import { words } from "./words.js";
@@ -138,3 +138,4 @@ on(form.machine, onMachine);
 for (const each of form.change.querySelectorAll("[data-change]")) on(each, () => onChange(each));
 part("anew").addEventListener("click", async () => (await anew(form.change)) && until(""));
 form.machine.addEventListener("change", inUnit);
+openButtons();
