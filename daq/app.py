@@ -78,6 +78,7 @@ class Service:
     cut_off: CutOff | None
     anew: ReadAnew
     metrics: Metrics
+    collars: Collars
 
     @property
     def again(self) -> bool:
@@ -151,7 +152,7 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         anew = ReadAnew(state := lambda: decider.shop)
         counted = (lambda: ledger.seq), state, (lambda: ways(going)), clock.mono_ns
         metrics = Metrics(__version__, hub, readers, *counted)
-        yield Service(shop, hub, inbox, setup, trends, *beside, anew, metrics)
+        yield Service(shop, hub, inbox, setup, trends, *beside, anew, metrics, collars)
 
 
 def _read(opened: ExitStack, readers: Mapping[str, Reader]) -> None:
@@ -188,10 +189,7 @@ def _floor(
     readers: Mapping[str, Reader],
     collars: Collars,
 ) -> Shopfloor:
-    def statuses() -> list[GaugeStatus]:
-        return [reader.status for reader in readers.values()]
-
-    heard = presses_of(gauges), statuses
+    heard = presses_of(gauges), lambda: [reader.status for reader in readers.values()]
     return Shopfloor(shop.audit_setup, rings, *heard, shop.why_not, collars.since)
 
 

@@ -2,6 +2,7 @@
 
 import shutil
 import threading
+import time
 import uuid
 import webbrowser
 from collections.abc import Mapping
@@ -17,7 +18,7 @@ from daq.virtual.hands import Hands
 from daq.virtual.mill import VirtualMill
 from daq.virtual.panel import PRACTICE_MACHINE, Panel
 from daq.virtual.spec import MillSpec
-from daq.words import Ack, Command
+from daq.words import Ack, Command, Passed, Position
 
 
 def demo(
@@ -75,6 +76,10 @@ def _opening(page: str, say: Say) -> Say:
 
 
 def _hands(running: Service, mill: VirtualMill) -> Hands:
+    def passed(place: Position, closed: bool) -> None:
+        edge = Passed(place, closed, time.monotonic_ns())
+        running.collars.note(PRACTICE_MACHINE, edge)
+
     def snapshot() -> Mapping[str, Any]:
         return {"pages": language().told(running.hub.snapshot(PRACTICE_MACHINE).pages)}
 
@@ -85,4 +90,5 @@ def _hands(running: Service, mill: VirtualMill) -> Hands:
         )
         return running.inbox.submit(command)
 
+    mill.collar = passed
     return Hands(snapshot, post, lambda: running.hub.live(PRACTICE_MACHINE), mill)

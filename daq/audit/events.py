@@ -201,6 +201,11 @@ class SweepDone:
     returned: bool = True
     slow: SlowTurn | None = None
 
+    @property
+    def more_mm(self) -> float:
+        """What a point is in doubt of beyond a reading's scatter: of a slow turn only."""
+        return 0.0 if self.slow is None else self.slow.of_point_mm
+
 
 @dataclass(frozen=True)
 class Answered:

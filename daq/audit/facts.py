@@ -138,10 +138,10 @@ def points(known: dict[Position, float]) -> tuple[Point, ...]:
     return tuple(Point(position, value) for position, value in known.items())
 
 
-def as_seen(swept: Sequence[Point], *, returned: bool) -> tuple[Seen, ...]:
-    """A sweep's points as the head's story keeps them; `returned`: it ends where it began."""
-    order = (*swept[1:], *swept[:1]) if returned else swept
-    return tuple(Seen(p.position, p.pushed_mm) for p in order)
+def as_seen(swept: Sequence[Point], of: SweepDone) -> tuple[Seen, ...]:
+    """A sweep's points as the head's story keeps them: read back, it ends where it began."""
+    order = (*swept[1:], *swept[:1]) if of.returned else swept
+    return tuple(Seen(p.position, p.pushed_mm, more_mm=of.more_mm) for p in order)
 
 
 def began_at(job: Job) -> Position:

@@ -12,7 +12,9 @@ from daq.words import Position, Said
 
 def go(job: Job, to: Next, said: Said | None = None) -> Job:
     """On to the next step, with a message or without."""
-    return replace(job, step=to.step, axis=to.axis, ahead=to.ahead, message=said)
+    return replace(
+        job, step=to.step, axis=to.axis, ahead=to.ahead, left_out=to.left_out, message=said
+    )
 
 
 def leave(job: Job, to: Next, said: Said | None = None) -> Job:

@@ -9,7 +9,7 @@ from daq.audit.chosen import read_at
 from daq.audit.events import Data
 from daq.audit.facts import certain
 from daq.audit.head import nod_mm, park_from
-from daq.audit.next_move import furthest
+from daq.audit.next_move import furthest, no_shims
 from daq.audit.parts import Ahead, Next, Way
 from daq.audit.reading_order import check_order, stands_at, sweep_from
 from daq.audit.reasons import REASONS
@@ -17,6 +17,9 @@ from daq.audit.state import Job
 from daq.audit.way import way_left
 from daq.squaring.story import last_worked
 from daq.squaring.tightening import Tighten, next_step, pull, steps, whole
+
+_SETTLED = ("tighten", "final", "clear", "sign")
+"""Where it is settled that an axis is turned no more."""
 
 
 def foreseen(job: Job, found: tuple[Data, ...]) -> tuple[Data, ...]:
@@ -39,6 +42,12 @@ def _follows(data: Data) -> Next | None:
 
 
 def _ahead(job: Job) -> Ahead | None:
+    ahead = _of_step(job)
+    none = no_shims(job) if job.step in _SETTLED else ()
+    return replace(ahead or Ahead(), no_shims=none) if none else ahead
+
+
+def _of_step(job: Job) -> Ahead | None:
     if job.step == "stations" and job.check is not None:
         return Ahead(stations=read_at(job, job.check))
     stands, worked = stands_at(job), last_worked(job.head.story)

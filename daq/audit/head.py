@@ -10,13 +10,14 @@ from daq.audit.state import Job
 from daq.checks.sweep.effects import effects
 from daq.metrology.repeat import Repeat, pooled
 from daq.squaring import advice
+from daq.squaring.adjuster import unheld_mm
 from daq.squaring.advice import pivot_from_parked, sees_too_little, sensitivity
 from daq.squaring.aim import Goal
 from daq.squaring.equations import Doubt, Scatter
 from daq.squaring.learned import Learned
 from daq.squaring.response import Standing, stand
 from daq.squaring.resting import RESTS, STOPS, fell_back, late_by, share
-from daq.squaring.story import Story
+from daq.squaring.story import Story, way_left
 from daq.squaring.surmise import swung
 from daq.squaring.tightening import ShiftStats, scatter_of
 from daq.words import OPPOSITE, PARKED, Axis, Both, Position
@@ -156,19 +157,16 @@ def hand_mm(job: Job, axis: Axis) -> float:
 def goes_on(job: Job, at: Standing, axis: Axis) -> float:
     """What an axis still does after the reading it is stopped at, along the way of its last turn.
 
-    A slope: how far the hand goes past what it is told, less what the head goes back once let go.
+    A slope: how far the hand goes past what it is told, less what the head goes back, once let go
+    and later.
     """
-    pivot_mm = learned(job).answering.pivot_mm(axis)
-    back = at.answering.rest(axis) * share(job.setup.machine.sweep_radius, pivot_mm)
+    back = (at.answering.rest(axis) + at.answering.late(axis)) * _share(job, axis)
     past_mm = late_by(stop_stats(job, axis), hand_mm(job, axis))
     return past_mm / max(sees_mm(job, axis), 0.5 * job.setup.machine.sweep_radius) - back
 
 
-def rests_mm(job: Job, at: Standing, axis: Axis) -> float:
-    """In how much doubt it is what an axis does once it is let go, one sd, mm across the sweep."""
-    here = share(job.setup.machine.sweep_radius, learned(job).answering.pivot_mm(axis))
-    sd = math.hypot(scatter_of(rest_stats(job, axis), RESTS), at.answering.rest_doubt(axis))
-    return sd * here * job.setup.machine.diameter
+def _share(job: Job, axis: Axis) -> float:
+    return share(job.setup.machine.sweep_radius, learned(job).answering.pivot_mm(axis))
 
 
 def standing(job: Job, more: Story = ()) -> Standing:
@@ -188,17 +186,29 @@ def scatters(job: Job) -> Both[Scatter]:
 
 
 def _scatter(job: Job, axis: Axis) -> Scatter:
-    rest = scatter_of(rest_stats(job, axis), RESTS)
+    """What is named as backlash is anything up to that, either way (JCGM 100, 4.3.7)."""
+    free_mm = unheld_mm(job.setup.machine.axis(axis).adjust) / math.sqrt(3.0)
+    sees = job.setup.machine.sweep_radius + abs(learned(job).answering.pivot_mm(axis))
+    free = free_mm / (sees * _share(job, axis))
+    rest = scatter_of(
+        rest_stats(job, axis), replace(RESTS, scatter=math.hypot(RESTS.scatter, free))
+    )
     return Scatter(scatter_of(shift_stats(job, axis)), rest)
 
 
-def goals(job: Job, at: Standing) -> Both[Goal]:
+def goals(job: Job, at: Standing, anew: Axis | None = None) -> Both[Goal]:
     """What each axis is to reach, as the gauge reads it: the middle of its zone.
 
     What a turned ring or arm showed beyond the lean is read along with it; what tightening
-    will add, as far as it is known, is left for it.
+    will add, and what an axis goes back until then, is left for it, as far as it is known. `anew`:
+    the axis that is turned once more before.
     """
-    return Both.of(lambda axis: _goal(job, axis, at.answering.shift(axis)))
+
+    def shift(axis: Axis) -> float:
+        way = 0 if axis == anew else way_left(job.head.story, axis)
+        return at.answering.shift(axis) - way * at.answering.late(axis) * _share(job, axis)
+
+    return Both.of(lambda axis: _goal(job, axis, shift(axis)))
 
 
 def _goal(job: Job, axis: Axis, shift: float) -> Goal:

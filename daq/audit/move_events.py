@@ -60,7 +60,10 @@ class Loosened:
 
 @dataclass(frozen=True)
 class StopDoubted:
-    """A stop was pressed far from the stop-at: asked about, and no move until it is meant."""
+    """A stop was pressed far from the stop-at, or while the number still creeps: asked about.
+
+    No move until it is meant.
+    """
 
     axis: Axis
     reading: Reading
@@ -76,7 +79,8 @@ class Moved:
     `stands`: where the head must stand now, where nothing is read of it before the next step.
     `way`: which way the lean of its axis was turned last, 1 with the right or the front going
     down, 0 where nobody knows; `late_mm`: how far that went past the stop-at, mm on the face,
-    below zero short of it, None where it says nothing of the hand.
+    below zero short of it, None where it says nothing of the hand; `creeps`: how far the lean may
+    go by itself after this reading, slope, as its samples show it creep.
     """
 
     axis: Axis
@@ -87,6 +91,7 @@ class Moved:
     stands: Foreseen | None = None
     way: int = 0
     late_mm: float | None = None
+    creeps: float = 0.0
 
 
 @dataclass(frozen=True)

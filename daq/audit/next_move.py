@@ -13,19 +13,16 @@ from daq.audit.facts import (
     middle,
     narrowest,
 )
-from daq.audit.head import goals, reading_sd, sees_mm
+from daq.audit.head import goals, hand_mm, reading_sd, sees_mm
 from daq.audit.input import Refused
-from daq.audit.parts import AxisResult, Next
+from daq.audit.parts import AxisResult, Next, NoShim
 from daq.audit.reasons import REASONS
 from daq.audit.state import Job
-from daq.squaring.adjuster import shim, worth_moving
+from daq.squaring.adjuster import worth_moving
 from daq.squaring.aim import Goal, aim, cross_doubt, spoils
 from daq.squaring.response import Standing
+from daq.squaring.shims import shim, thickness, worth_shimming
 from daq.words import AXES, OPPOSITE, OTHER, PARKED, Axis, Both
-
-HAND_MM = 0.0012
-"""How near a hand stops an adjuster to a reading, one standard deviation (common practice,
-no source)."""
 
 _SHOWS = 0.75
 """Too close to call, an axis is left where its move would be less than this part of a count of
@@ -66,6 +63,11 @@ def _worth(job: Job, axis: Axis, result: AxisResult, within_mm: float) -> bool:
     if result.word == "close" and not shows:
         return False
     leaves = math.hypot(leaves_mm(job, axis), reads_mm(job, axis))
+    machine = job.setup.machine
+    adjust = machine.axis(axis).adjust
+    if adjust.shelf:
+        left_mm = shim(off, machine.diameter, adjust).leaves_mm
+        return worth_shimming(off, left_mm, within_mm, leaves, result.word)
     return worth_moving(off, within_mm, leaves, result.word)
 
 
@@ -73,22 +75,46 @@ def _shimmed(job: Job, axis: Axis, off_mm: float) -> bool:
     """Whether this would ask for a shim that was asked for, and did not bring the axis inside.
 
     There is none on the shelf, nor one so near to it. Far out still, it was not put in, and is
-    asked for once more.
+    asked for once more; so is one that there is.
     """
     machine = job.setup.machine
+    adjust = machine.axis(axis).adjust
     asked = [shim for each, shim in job.moves.shims if each == axis]
     if not asked or (is_far_out(job, axis, off_mm) and len(asked) < _SHIMS_ASKED):
         return False
-    needed, near = (
-        shim(mm, machine.diameter, machine.axis(axis).adjust)
-        for mm in (off_mm, _SAME_SHIM * half_zone(job, axis))
+    needed = shim(off_mm, machine.diameter, adjust)
+    near_mm = thickness(_SAME_SHIM * half_zone(job, axis), machine.diameter, adjust)
+    same = [
+        tried
+        for tried in asked
+        if tried.place == needed.place and abs(tried.thickness_mm - needed.thickness_mm) <= near_mm
+    ]
+    return len(same) > (1 if adjust.shelf else 0)
+
+
+def no_shims(job: Job) -> tuple[NoShim, ...]:
+    """The axes that would be moved if there were a shim on the shelf to bring them inside."""
+    if job.moves.ended or not squares(job):
+        return ()
+    return tuple(
+        NoShim(axis, left_mm)
+        for axis, result in job.axes.results.items()
+        if (left_mm := _at_best(job, axis, result)) is not None
     )
-    return any(
-        each == axis
-        and tried.place == needed.place
-        and abs(tried.thickness_mm - needed.thickness_mm) <= near.thickness_mm
-        for each, tried in job.moves.shims
-    )
+
+
+def _at_best(job: Job, axis: Axis, result: AxisResult) -> float | None:
+    """What is left of an axis's error at best, as it is or with a shim; None if that can be in."""
+    machine = job.setup.machine
+    adjust, within_mm = machine.axis(axis).adjust, half_zone(job, axis) - result.guard_mm
+    if result.word == "in" or not (adjust.shelf and can_be_set(job, axis)) or within_mm <= 0.0:
+        return None
+    off_mm = result.error_mm - middle(job, axis)
+    left_mm = shim(off_mm, machine.diameter, adjust).leaves_mm
+    best_mm = min(off_mm, left_mm, key=abs)
+    if abs(best_mm) <= within_mm or wants_move(job, axis, result):
+        return None
+    return middle(job, axis) + best_mm
 
 
 def can_be_set(job: Job, axis: Axis) -> bool:
@@ -98,7 +124,7 @@ def can_be_set(job: Job, axis: Axis) -> bool:
 
 def leaves_mm(job: Job, axis: Axis) -> float:
     """What a move leaves undone, one standard deviation, mm across the sweep."""
-    return _across(job, axis) * math.hypot(HAND_MM, math.sqrt(2.0) * reading_sd(job))
+    return _across(job, axis) * math.hypot(hand_mm(job, axis), math.sqrt(2.0) * reading_sd(job))
 
 
 def _across(job: Job, axis: Axis) -> float:
@@ -119,10 +145,14 @@ def reads_mm(job: Job, axis: Axis) -> float:
 def after_sweep(job: Job, results: Results) -> Next:
     """The worst axis that wants a move is next; on a check, or when none does, none is."""
     worst = furthest(job, results)
-    squares = REASONS[job.reason].squares or job.moves.squaring_asked
-    if worst is None or job.moves.ended or not squares:
+    if worst is None or job.moves.ended or not squares(job):
         return Next("clear")
     return Next("park", worst)
+
+
+def squares(job: Job) -> bool:
+    """Whether the head is to be set in this audit, and not looked at alone."""
+    return REASONS[job.reason].squares or job.moves.squaring_asked
 
 
 def furthest(job: Job, results: Results) -> Axis | None:

@@ -3,11 +3,11 @@
 from daq.audit import events as e
 from daq.audit.reasons import REASONS
 from daq.audit.state import Job
-from daq.squaring.pace import Pace
+from daq.squaring.pace import StepTimes
 from daq.words import POSITIONS, Position, Stamp
 
 
-def paced_by(pace: Pace, job: Job, data: e.Data, stamp: Stamp) -> Pace:
+def paced_by(pace: StepTimes, job: Job, data: e.Data, stamp: Stamp) -> StepTimes:
     """The pace after an event of the open audit, seen against the last step; `job` before it.
 
     Practice tells nothing of it, and what a restart came between says nothing.
@@ -27,7 +27,7 @@ def paced_by(pace: Pace, job: Job, data: e.Data, stamp: Stamp) -> Pace:
     return pace
 
 
-def _swung(pace: Pace, job: Job, to: Position, seconds: float) -> Pace:
+def _swung(pace: StepTimes, job: Job, to: Position, seconds: float) -> StepTimes:
     """The pace after a reading elsewhere than the one before: what is not reading is swinging."""
     if job.gauge.at is None or job.gauge.at == to:
         return pace

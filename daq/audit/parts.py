@@ -11,9 +11,9 @@ from daq.metrology.budget import Budget as Budget
 from daq.metrology.budget import Term as Term
 from daq.metrology.rule import Rule as Rule
 from daq.metrology.rule import Ruling as Ruling
-from daq.squaring.adjuster import Shim as Shim
 from daq.squaring.because import Because as Because
 from daq.squaring.because import Share as Share
+from daq.squaring.shims import Shim as Shim
 from daq.words import Axis, Both, Position, Said, Word
 
 Step = str
@@ -60,6 +60,14 @@ class ReadAt:
 
 
 @dataclass(frozen=True, slots=True)
+class NoShim:
+    """An axis that no shim of the shop's brings inside; `leaves_mm`: its error at best."""
+
+    axis: Axis
+    leaves_mm: float
+
+
+@dataclass(frozen=True, slots=True)
 class Ahead:
     """What the screens show of a step that was worked out when it was reached.
 
@@ -69,7 +77,7 @@ class Ahead:
     a move once the bolts were cracked. `bolt`: the next one to pull up, None when there is none
     left; `pull`: how far, then in the end, if the file says; `bolts`: in how many steps.
     `stations`: every reading of a round, in order. `squares`: the axis that would be moved first
-    if somebody wanted it, where only a check was.
+    if somebody wanted it, where only a check was. `no_shims`: what is left out for want of one.
     """
 
     places: tuple[Position, ...] = ()
@@ -82,6 +90,7 @@ class Ahead:
     bolts: int = 0
     stations: tuple[ReadAt, ...] = ()
     squares: Axis | None = None
+    no_shims: tuple[NoShim, ...] = ()
 
 
 @dataclass(frozen=True)

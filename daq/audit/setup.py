@@ -26,7 +26,7 @@ from daq.metrology.settle import SettleRules
 from daq.settings import Angle, Length, Range, Slope, quoted
 from daq.squaring.adjuster import Adjust
 from daq.squaring.learned import AxisPrior, Learned, from_file
-from daq.squaring.pace import Pace
+from daq.squaring.pace import StepTimes
 from daq.squaring.tightening import AfterCrash, Tighten
 from daq.words import AXES, OPPOSITE, PARKED, Axis, Both, Position, Unit
 
@@ -291,7 +291,7 @@ class AuditSetup:
     shop: ShopPapers = field(default_factory=ShopPapers)
     tools: tuple[Tool, ...] = ()
     config: str = ""
-    pace: Pace = field(default_factory=Pace)
+    pace: StepTimes = field(default_factory=StepTimes)
     returns: tuple[float, ...] = ()
 
     @property

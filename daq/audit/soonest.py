@@ -7,7 +7,15 @@ from typing import Final
 from daq.audit import next_move
 from daq.audit.doubt import of_pair
 from daq.audit.facts import as_one, half_zone, middle, points
-from daq.audit.head import goals, park_from, reading_sd, sees_mm, shift_stats
+from daq.audit.head import (
+    goals,
+    park_from,
+    pivot_mm,
+    reading_sd,
+    scatters,
+    sees_mm,
+    shift_stats,
+)
 from daq.audit.moved_parts import Foreseen
 from daq.audit.next_move import can_be_set, landed, leaves_mm, reads_mm, wanting, wants_move
 from daq.audit.parts import Next
@@ -15,9 +23,10 @@ from daq.audit.reading_order import check_order, is_quick, stands_at
 from daq.audit.state import Job
 from daq.squaring.aim import cross_doubt
 from daq.squaring.equations import OWN, PARAMETERS
-from daq.squaring.pace import Pace
+from daq.squaring.pace import StepTimes
 from daq.squaring.plan import AxisStands, Steps, Ways, ways
 from daq.squaring.response import Standing
+from daq.squaring.resting import share
 from daq.squaring.tightening import scatter_of
 from daq.words import AXES, OTHER, POSITIONS, Axis, Both, Figure, Position, said
 
@@ -108,10 +117,16 @@ def _ways(job: Job, axis: Axis, at: Standing, waiting: frozenset[Axis]) -> Ways:
     off = result.error_mm - middle(job, axis)
     half = half_zone(job, axis)
     zone = half - result.guard_mm if half > result.guard_mm else half
-    tightens = scatter_of(shift_stats(job, axis)), at.answering.shift_doubt(axis)
+    knows, here = at.answering, share(job.setup.machine.sweep_radius, pivot_mm(job, axis))
+    tightens = (
+        scatter_of(shift_stats(job, axis)),
+        knows.shift_doubt(axis),
+        here * knows.late_doubt(axis),
+    )
+    rests = here * math.hypot(scatters(job)[axis].rest, knows.rest_doubt(axis))
     reads = reads_mm(job, axis)
     crossed = across * cross_doubt(at, goals(job, at), axis) if others else 0.0
-    leaves = leaves_mm(job, axis)
+    leaves = math.hypot(leaves_mm(job, axis), across * rests)
     pivot = at.answering.pivot_doubt_mm(axis) / max(sees_mm(job, axis), 1.0)
     stands = AxisStands(
         off=off,
@@ -150,7 +165,7 @@ def _steps(job: Job, axis: Axis) -> Steps:
     return Steps(pair, bolts + _round(pace, (here, near)) + read + turn, onward, redone)
 
 
-def _round(pace: Pace, places: tuple[Position | None, ...]) -> float:
+def _round(pace: StepTimes, places: tuple[Position | None, ...]) -> float:
     """How long the spindle takes from place to place, the shorter way each time."""
     known = [place for place in places if place is not None]
     turns = ((POSITIONS[b] - POSITIONS[a] + 180.0) % 360.0 - 180.0 for a, b in pairwise(known))

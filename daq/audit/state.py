@@ -19,7 +19,7 @@ from daq.audit.setup import AuditSetup, MachineSetup
 from daq.audit.stated import Reliability, Stated
 from daq.checks.sweep.by_mark import ByMark
 from daq.squaring.learned import Learned
-from daq.squaring.pace import Pace
+from daq.squaring.pace import StepTimes
 from daq.words import Axis, Reading, Said, Stamp, Unit
 
 
@@ -43,7 +43,8 @@ class Meanwhile:
 class Job:
     """One open audit.
 
-    `ahead`: what the step shows that was worked out when it was reached. `parked`: while the gauge
+    `ahead`: what the step shows that was worked out when it was reached; `left_out`: what was not
+    done on the way to it, and why. `parked`: while the gauge
     is, for a move. `asked`: while a question is. `resume`: where to go on once the free reading was
     taken again. `since`: the stamp of the last step, where the next evidence begins. `anew`: the
     machine is being prepared in mid-audit. `arm_in`: the arm with the gauge is in the spindle.
@@ -72,6 +73,7 @@ class Job:
     rounds: tuple[Round, ...] = ()
     ahead: Ahead | None = None
     message: Said | None = None
+    left_out: Said | None = None
     circle: Circle = field(default_factory=Circle)
     axes: Axes = field(default_factory=Axes)
     reads: ReadSoFar = field(default_factory=ReadSoFar)
@@ -171,7 +173,7 @@ class MachineState:
     rise: ByMark | None = None
     people: tuple[str, ...] = ()
     good: Mapping[str, LastGood] = field(default_factory=dict)
-    pace: Pace = field(default_factory=Pace)
+    pace: StepTimes = field(default_factory=StepTimes)
     returns: Mapping[str, tuple[float, ...]] = field(default_factory=dict)
 
     def knows(self, machine: MachineSetup) -> Learned | None:

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from daq.audit.doubt import of_pair
 from daq.audit.facts import half_zone, middle
-from daq.audit.head import doubt, rests_mm, shift_stats
+from daq.audit.head import doubt, rest_stats, shift_stats
 from daq.audit.next_move import reads_mm
 from daq.audit.parts import StopAt
 from daq.audit.state import Job
@@ -14,6 +14,7 @@ from daq.squaring import advice
 from daq.squaring.band import band
 from daq.squaring.equations import FIRST, OWN, PARAMETERS
 from daq.squaring.response import Standing
+from daq.squaring.resting import RESTS, share
 from daq.squaring.tightening import scatter_of
 from daq.words import PARKED, Axis
 
@@ -34,14 +35,21 @@ def near_enough(job: Job, stop: StopAt, at: Standing, move: advice.Move) -> Stop
 
     `at`: the standing it was made from.
     """
-    axis, gauge, diameter = stop.axis, job.setup.gauge, job.setup.machine.diameter
+    axis, gauge, machine = stop.axis, job.setup.gauge, job.setup.machine
+    diameter = machine.diameter
+    rests = math.hypot(
+        at.answering.rest_doubt(axis),
+        at.answering.late_doubt(axis),
+        scatter_of(rest_stats(job, axis), RESTS),
+    )
+    rests *= share(machine.sweep_radius, at.answering.pivot_mm(axis))
     found = band(
         within_mm(job, axis),
         (
             at.lean_doubt(axis) * diameter,
             scatter_of(shift_stats(job, axis)) * diameter,
             at.answering.shift_doubt(axis) * diameter,
-            rests_mm(job, at, axis),
+            rests * diameter,
         ),
         abs(move.sensitivity_mm) / (diameter * gauge.cosine),
         gauge.resolution,

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from daq.audit.parts import Next
 from daq.audit.state import Job
 from daq.records.record import AuditRecord, AuditRow
 from daq.records.telling import DETAILS
@@ -43,12 +44,19 @@ def _line(row: AuditRow, job: Job) -> Line:
         stamp=event.stamp,
         type=event.type,
         what=told(event),
-        detail=DETAILS[type(row.data)](job, row.data),
+        detail=(*DETAILS[type(row.data)](job, row.data), *_left_out(row.data)),
         by=_by(row),
         struck_by=row.voided_by,
         evidence=event.evidence,
         let_go=row.kept.let_go,
     )
+
+
+def _left_out(data: object) -> tuple[Said, ...]:
+    """What was not done on the way to the next step, and why."""
+    follows = getattr(data, "next", None)
+    why = follows.left_out if isinstance(follows, Next) else None
+    return () if why is None else (why,)
 
 
 def _by(row: AuditRow) -> Said:

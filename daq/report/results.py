@@ -112,7 +112,7 @@ def _sweeps(record: AuditRecord, figures: Figures) -> Iterator[SweepPart]:
             as_left=left is not None and row.voided_by is None and sweep.number == left.number,
             taken_back_by=row.voided_by,
             words=tuple(sweep.results[axis].word for axis in AXES),
-            return_error_mm=sweep.return_error_mm,
+            return_error_mm=sweep.return_error_mm if sweep.returned else None,
             findings=tuple(told.words(each.said) for each in sweep.findings),
             results=tuple(f"{each.shown_value} ± {each.shown_expanded}" for each in shown),
         )

@@ -24,7 +24,7 @@ too-far = Too far: { $way ->
     [up] up
    *[down] down
  } { $size }
-there = Stop: you are there
+there = There
 stop-within = { $finer ->
     [yes] stop within ± { $band }: this limit is finer than the stop
    *[no] stop within ± { $band }
@@ -501,6 +501,12 @@ stop-far = { $way ->
 stop-past = { $by } past: bring it back, then press.
 answer-brought-back = Brought back
 answer-stays = It stopped here on purpose
+creeps-still = It still creeps, by { $by } or so: wait { $seconds } s, then read. Hands off.
+answer-read-now = Read it now
+fell-back = Let go, it fell back by { $by }: { $of ->
+    [backlash] its backlash. Coming with the other side rising last takes that up
+   *[creep] as it does when the hand leaves. The next stop-at allows for it
+ }.
 answer-stopped = Yes, stopped on purpose
 answer-turn-back = No, turn back
 answer-turn-further = No, turn further
@@ -657,7 +663,7 @@ ram-taken-for-swung = This looks like a ram swung about { $angle }° { $way ->
     [left] anticlockwise
    *[right] clockwise
 }, as before: it is used from now on.
-fell-back = { $axis } fell back when it was let go, by no more than its adjuster's backlash. Nothing is learned from this move.
+let-go-fell-back = { $axis } fell back when it was let go, by no more than its adjuster's backlash. Nothing is learned from this move.
 crept = { $axis } went back a little when it was let go. Nothing is learned from this move.
 surmise-was-answered = it was answered what had happened
 row-surmise = { $key ->
@@ -1631,10 +1637,19 @@ there-already = It reads that already.
 that-is = That is { $turns }.
 go-past = Go { $by } past it and come back. { $come }
 shim = { $thickness } shim behind { $place }
+shim-stack = { $thick } + { $thin } shims behind { $place }
+shim-sum = { $sum } ({ $thick } + { $thin })
+shim-leaves = The nearest there is leaves { $leaves } over { $over }: { $word ->
+    [in] inside
+    [out] outside
+   *[close] too close to call
+}.
+no-shim = No shim here brings { $axis } inside: { $leaves } is left at best.
 put-shim = Put { $shim }.
 check-other = A pair check: the other move may have changed { $axis } too.
 check-before-tightening = A pair check before tightening.
 check-left-out = No check of { $axis }: likely inside ({ $likely } in 100). The last sweep shows.
+return-left-out = Not read back: even { $walked } of drift would change no word of it.
 check-tight = A pair check with { $bolts } tight.
 pull-up = Pull up { $bolt }, { $part }.
 pull-up-limit = Then press. One bolt may move the number by { $limit }.
@@ -1818,8 +1833,9 @@ why-cross = { $axis }, still to be moved, will bring it { $by } { $end }: { $mak
 why-no-cross = { $axis }: nothing is left for its move.
 why-tightening = Tightening will bring it { $by } { $end }, give or take { $doubt }: { $makes } for that.
 why-no-tightening = Tightening: nothing is left for it; it may do { $doubt } either way.
-why-rest = Let go, it comes back { $by } { $end }: { $makes } for that.
+why-rest = Stopped and let go, it still goes { $by } { $end }: { $makes } for that.
 why-no-rest = Let go: nothing is known to come back.
+why-shelf = The nearest shim that there is: { $makes }.
 why-bend = The pivot's height bends its way: { $makes }.
 
 ## What changed, and a press that did nothing
@@ -2679,6 +2695,9 @@ first-axis = { $first ->
    *[side] side to side
 }
 file-loosen = Bolts are loosened
+file-plan = Steps
+plan-quick = what tells nothing new is left out
+plan-sure = every move and tightening is checked, every sweep read back
 loosen-one = one axis at a time
 loosen-both = both axes at once
 file-verdict = Verdict
@@ -2708,6 +2727,8 @@ finish-raising = finishing with the { $place } rising
 a-turn-is = a turn is { $lean }
 backlash-is = backlash { $by }
 bolts-apart = bolts { $by } apart
+shims-there-are = those there are: { $all }
+shims-by-step = in steps of { $by }
 file-tightening = Tightening
 tighten-unwatched = not watched bolt by bolt
 tighten-watched = { $bolts }; { $passes ->
@@ -2839,6 +2860,12 @@ learned-pivot = { $axis }: pivot acts at
 learned-coupling = { $axis }: the other axis follows by
 learned-tightening = { $axis }: tightening shifts it by
 learned-no-tightening = none seen yet
+learned-rest = { $axis }: let go, the parked number goes back by
+learned-no-rest = not seen yet
+learned-back = { $back }, until it is tight by { $later } more, from { $n }
+learned-stop = { $axis }: turns end past the stop-at by
+learned-no-stop = none seen yet
+learned-past = { $past }, within ± { $apart } of it as a rule, from { $n }
 learned-shift = { $shift } over { $over }, from { $n }
 
 ## The ledger: what is wrong with its file, its disk or its rows; also told by `ledger verify`

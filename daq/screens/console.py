@@ -12,6 +12,7 @@ from daq.audit.state import Job, MachineState
 from daq.audit.views import decides
 from daq.audit.views.not_safe import not_safe
 from daq.audit.views.shapes import Console, WallView
+from daq.audit.views.shims import no_shims
 from daq.audit.views.step import Action, ByHand, Choice, Field
 from daq.audit.views.why import why
 from daq.screens.idle import idle
@@ -42,7 +43,7 @@ def console(state: MachineState, name: str, offers: Sequence[Offer] = ()) -> Con
         numbers=None if job is None else numbers(job),
         audit=shown.id if shown else None,
         short=shown.short if shown else "",
-        decides=() if job is None else decides.notes(job),
+        decides=() if job is None else (*no_shims(job), *decides.notes(job)),
         stands=stands(state),
         why=() if job is None or job.zero_asked is not None else why(job, job.stop),
     )

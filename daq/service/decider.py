@@ -114,10 +114,7 @@ class Decider:
             return self._decide(Input(command, arrived_ns))
         job = self._job(command.machine)
         if need.kind == "history":
-            history = self._takes.history(job)
-            passed = self._takes.passed(job, need)
-            given = Input(command, arrived_ns, history.samples, passed=passed)
-            return self._decide(given, history.missed)
+            return self._decide(*self._takes.since(job, command, arrived_ns, need))
         key = job.setup.gauge.key
         presses = self._floor.presses.get(key)
         self._takes.begin(

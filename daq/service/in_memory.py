@@ -22,7 +22,7 @@ from daq.audit.setup import AuditSetup
 from daq.audit.state import MachineState, Shop
 from daq.screens import Console, console
 from daq.units import MM_PER
-from daq.words import Ack, Command, Event, Passed, Sample, Stamp
+from daq.words import Ack, Command, Event, Passed, Position, Sample, Stamp
 
 LEDGER: Final = "11111111-2222-4333-8444-555555555555"
 NOON_US: Final = 1_780_315_200_000_000
@@ -86,11 +86,13 @@ class InMemory:
         """Let time go by."""
         self.ns += round(1e9 * seconds)
 
-    def press(self, kind: str, payload: Mapping[str, Any], shows: Callable[[], Numbers]) -> Ack:
-        """Decide a command; `shows` is asked for the gauge's numbers if the decision needs any.
+    def pass_by(self, collar: Sequence[tuple[Position, bool, float]]) -> None:
+        """The arm passes switches from now on: each place, whether it closes, after how many s."""
+        edges = (Passed(place, closed, self.ns + round(1e9 * s)) for place, closed, s in collar)
+        self.passed = tuple(edges)
 
-        What of a collar was passed as they came is given to `passed` before.
-        """
+    def press(self, kind: str, payload: Mapping[str, Any], shows: Callable[[], Numbers]) -> Ack:
+        """Decide a command; `shows` is asked for the gauge's numbers if the decision needs any."""
         command = self.command(kind, payload)
         before = len(self.events)
         try:

@@ -58,6 +58,8 @@ def facts(machine: MachineSetup) -> Iterator[Fact]:
     yield Fact("ram_angle", said("file-ram-angle"), _ram(machine.ram_angle))
     loosen = said("loosen-one") if machine.loosen == "one" else said("loosen-both")
     yield Fact("loosen", said("file-loosen"), loosen)
+    plan = said("plan-quick") if machine.plan == "quick" else said("plan-sure")
+    yield Fact("plan", said("file-plan"), plan)
     yield Fact("first", said("file-first"), said("first-axis", first=machine.first))
     yield from _working(machine)
     yield Fact("verdict", said("file-verdict"), _rule(machine.verdict))
@@ -201,6 +203,10 @@ def _adjuster(adjust: Adjust, over: float, unit: Unit) -> Said:
         told.append(said("backlash-is", by=length(adjust.backlash, unit)))
     if adjust.bolt_spacing is not None:
         told.append(said("bolts-apart", by=length(adjust.bolt_spacing, unit)))
+    if adjust.shims:
+        told.append(said("shims-there-are", all=", ".join(length(mm, unit) for mm in adjust.shims)))
+    if adjust.shim_step is not None:
+        told.append(said("shims-by-step", by=length(adjust.shim_step, unit)))
     return commas(told)
 
 

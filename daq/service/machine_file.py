@@ -180,5 +180,8 @@ def _of_axis(axis: AxisSetup) -> Iterator[str]:
         yield (
             f'adjust.bolt_spacing: found with kind = "{adjust.kind}"; allowed: with kind = "shim"'
         )
+    if adjust.shelf and adjust.kind != "shim":
+        key = "shims" if adjust.shims else "shim_step"
+        yield f'adjust.{key}: found with kind = "{adjust.kind}"; allowed: with kind = "shim"'
     if axis.tighten.wrench and axis.tighten.torque is None:
         yield "tighten.wrench: found without torque; allowed: both, or torque alone"

@@ -11,7 +11,7 @@ from daq.metrology.presses import pressed
 from daq.metrology.settle import SettleRules, Unsettled, Window, settle
 from daq.service.clock import Clock
 from daq.service.shopfloor import Shopfloor
-from daq.words import Ack, Command, Passed, Said, Sample, said
+from daq.words import Ack, Command, Said, Sample, said
 
 HOLD_STILL = said("reading-under-way")
 """Why a press during a take is refused."""
@@ -80,11 +80,12 @@ class Takes:
         """The machines on which one is under way now."""
         return iter(tuple(self._pending))
 
-    def passed(self, job: Job, need: Need) -> tuple[Passed, ...]:
-        """What the arm passed since then, where that is asked for."""
-        if not need.passed:
-            return ()
-        return self._floor.passed(job.setup.machine_key, self._since_ns(job))
+    def since(self, job: Job, command: Command, arrived_ns: int, need: Need) -> Given:
+        """The input of a command that wants all since the audit's last step, whether settled."""
+        kept = self.history(job)
+        since_ns = self._since_ns(job)
+        passed = self._floor.passed(job.setup.machine_key, since_ns) if need.passed else ()
+        return Input(command, arrived_ns, kept.samples, passed=passed), kept.missed
 
     def _since_ns(self, job: Job) -> int:
         same_boot = job.since.boot == self._clock.stamp().boot

@@ -42,10 +42,12 @@ class Adjust:
     `lead`: how much one full turn changes the lean. `backlash`: what the adjuster gives
     before the head follows, as the parked gauge would show it. `bolt_spacing`: between the
     lower and the upper bolts, where shims go. `shim_places`: where a shim goes when the
-    difference is above zero (right or front low), and where when it is below.
+    difference is above zero (right or front low), and where when it is below. `shims`: how thick
+    those are that the shop has, several of each; or `shim_step`: there is one of each multiple.
 
     Raises:
-        ValueError: shims without the bolts' spacing, or other than two places for them.
+        ValueError: shims without the bolts' spacing, other than two places for them, or both ways
+            to say which there are.
     """
 
     kind: Literal["worm", "rack", "hand", "shim", "none"] = "worm"
@@ -54,6 +56,8 @@ class Adjust:
     backlash: Annotated[Length, Range(0.0, 10.0)] | None = None
     bolt_spacing: Annotated[Length, Range(1.0, 5000.0)] | None = None
     shim_places: tuple[str, ...] = ("the lower bolts", "the upper bolts")
+    shims: tuple[Annotated[Length, Range(0.001, 50.0)], ...] = ()
+    shim_step: Annotated[Length, Range(0.001, 10.0)] | None = None
 
     def __post_init__(self) -> None:
         """Refuse shims that could not be worked out or placed."""
@@ -64,28 +68,13 @@ class Adjust:
                 f"shim_places: found {len(self.shim_places)}; allowed: two places with names, "
                 "for a difference above zero and for one below"
             )
+        if self.shims and self.shim_step is not None:
+            raise ValueError("shim_step: found beside shims; allowed: one of them")
 
-
-@dataclass(frozen=True, slots=True)
-class Shim:
-    """What goes where: a thickness, mm, and the bolts it goes behind."""
-
-    thickness_mm: float
-    place: str
-
-
-def shim(d_mm: float, diameter_mm: float, adjust: Adjust) -> Shim:
-    """Return the shim that takes away a difference of `d_mm` across the sweep.
-
-    Thickness is slope times the bolts' spacing (similar triangles).
-
-    Raises:
-        ValueError: the bolts' spacing is not known.
-    """
-    if adjust.bolt_spacing is None:
-        raise ValueError("bolt_spacing: found none; allowed: a length")
-    place = adjust.shim_places[0 if d_mm > 0.0 else 1]
-    return Shim(abs(d_mm) / diameter_mm * adjust.bolt_spacing, place)
+    @property
+    def shelf(self) -> bool:
+        """Whether it is known which shims there are."""
+        return bool(self.shims) or self.shim_step is not None
 
 
 def turns(slope_change: float, adjust: Adjust) -> float | None:
@@ -133,6 +122,15 @@ def past_mm(change: float, parked: Position, adjust: Adjust) -> float:
     if not turned or not comes_from_wrong_side(change, parked, adjust.finish_raising):
         return 0.0
     return max(2.0 * (adjust.backlash or 0.0), _LEAST_PAST_MM)
+
+
+def unheld_mm(adjust: Adjust) -> float:
+    """Return how far an axis may go either way once it is let go, mm at the gauge; 0 as a rule.
+
+    Within its backlash, where nobody told which side is to rise last so that it is taken up.
+    """
+    turned = adjust.kind in ("worm", "rack") and not adjust.finish_raising
+    return (adjust.backlash or 0.0) if turned else 0.0
 
 
 def approach(adjust: Adjust) -> Said:

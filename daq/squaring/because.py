@@ -21,7 +21,7 @@ class Because:
 
     `lean`: what there is to be taken out; `cross`: what the other axis's move to come will add;
     `tightening`: what that is expected to add, in doubt by `tightening_doubt_mm` across the
-    sweep; `rest`: what the head gives back once it is let go. `sees`: what the parked gauge sees
+    sweep; `rest`: what the head does once it is let go. `sees`: what the parked gauge sees
     of a millimetre across the sweep, with the pivot `pivot_mm` away from it beyond the spindle,
     in doubt by `pivot_doubt_mm`. `bend_mm`: what the pivot's height makes on the face.
 
@@ -36,7 +36,7 @@ class Because:
     cross: Share
     tightening: Share
     tightening_doubt_mm: float
-    rest: Share
+    rest: Share | None
     bend_mm: float = 0.0
     shelf: Share | None = None
 

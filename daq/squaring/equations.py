@@ -1,7 +1,7 @@
 """The equations of a story: what must hold if a head is the plain picture, and how strictly.
 
 Rows are whitened: each is a difference divided by the standard deviation it may have. The
-unknowns are the ten of a head's answer, then the leans and the middle of the circle at
+unknowns are the twelve of a head's answer, then the leans and the middle of the circle at
 every moment.
 """
 
@@ -13,16 +13,18 @@ import numpy as np
 import numpy.typing as npt
 
 from daq.squaring.resting import share
-from daq.squaring.story import Happened, Seen, Story
+from daq.squaring.story import Happened, Seen, Story, ways_left
 from daq.words import POSITIONS, Axis, Position
 
 Matrix = npt.NDArray[np.float64]
 
-PARAMETERS = 10
+PARAMETERS = 12
 """P, κ, h of side, then of nod; then what tightening each does to its own lean on average, and
-by how much each goes back against its turn when the hand leaves it."""
+by how much each goes back against its turn when the hand leaves it, and by how much it still
+does until its bolts are tight."""
 SHIFT: dict[Axis, int] = {"side": 6, "nod": 7}
 REST: dict[Axis, int] = {"side": 8, "nod": 9}
+LATE: dict[Axis, int] = {"side": 10, "nod": 11}
 FIRST: dict[Axis, int] = {"side": 0, "nod": 3}
 OWN: dict[Axis, int] = {"side": 0, "nod": 1}
 _ANYTHING_MM = 20.0
@@ -95,12 +97,20 @@ class Equations:
         self.doubt = doubt
         self.scatter = scatter
         self.changes = [entry for entry in story if isinstance(entry, Happened)]
+        self.ways = ways_left(story)
         self.seen = self._seen(story)
         stays = self._stays()
         self.states = PARAMETERS + 3 * (len(self.changes) + 1)
         self.size = self.states + len(set(stays.values()))
+        seen_at = {epoch for epoch, _ in self.seen}
+        # No gauge saw where these ended, as with a shim: they may have turned it by anything.
+        self.unseen = {
+            epoch
+            for epoch, change in enumerate(self.changes)
+            if change.what == "moved" and epoch + 1 not in seen_at
+        }
         rows = PARAMETERS + len(self.seen) + sum(_ROWS[c.what] for c in self.changes)
-        rows += self.size - self.states
+        rows += self.size - self.states + len(self.unseen)
         self.fixed = np.zeros((rows, self.size))
         self.aimed = np.zeros(rows)
         self.fixed[:PARAMETERS, :PARAMETERS] = self.whiten
@@ -113,7 +123,8 @@ class Equations:
     def _reading(self, row: int, epoch: int, entry: Seen, visit: int | None) -> None:
         """One reading; readings of one visit share how the contact landed there."""
         at = self._at(epoch)
-        sd = self.doubt.reading_mm if visit is None else self.doubt.count_mm
+        own = self.doubt.reading_mm if visit is None else self.doubt.count_mm
+        sd = math.hypot(own, entry.more_mm)
         self.fixed[row, at : at + 3] = reading_row(entry.position, self.radius_mm) / sd
         self.aimed[row] = entry.pushed_mm / sd
         if visit is not None:
@@ -182,7 +193,10 @@ class Equations:
         residual = jacobian @ x - self.aimed
         i = PARAMETERS + len(self.seen)
         for epoch, change in enumerate(self.changes):
-            rows = self._change(change, x, self._at(epoch))
+            at = self._at(epoch)
+            rows = self._change(change, self.ways[epoch], x, at)
+            if epoch in self.unseen:
+                rows.append(self._still(x, at, OWN[change.axis or "side"], _ANYTHING_MM))
             for value, columns, weights in rows:
                 residual[i] = value
                 jacobian[i, columns] = weights
@@ -190,7 +204,7 @@ class Equations:
         return residual, jacobian
 
     def _change(
-        self, change: Happened, x: Matrix, at: int
+        self, change: Happened, way: int, x: Matrix, at: int
     ) -> list[tuple[float, list[int], list[float]]]:
         plain = {
             "zeroed": (1e-6, 1e-6, _ANYTHING_MM),
@@ -200,10 +214,10 @@ class Equations:
             return [self._still(x, at, j, sd) for j, sd in enumerate(plain[change.what])]
         axis = change.axis or "side"
         if change.what == "tightened":
-            return self._tightened(axis, x, at)
+            return self._tightened(axis, way, x, at)
         rows = self._turned(axis, x, at)
         if change.what == "rested":
-            rows.append(self._rested(axis, change.way, x, at))
+            rows.append(self._rested(axis, change, x, at))
         return rows
 
     def _still(
@@ -215,23 +229,29 @@ class Equations:
         return float(value), [at + j, at + 3 + j], [-1.0 / sd, 1.0 / sd]
 
     def _tightened(
-        self, axis: Axis, x: Matrix, at: int
+        self, axis: Axis, way: int, x: Matrix, at: int
     ) -> list[tuple[float, list[int], list[float]]]:
-        own, mean, sd = OWN[axis], SHIFT[axis], self.scatter[axis].tight
-        shifted = float(x[at + 3 + own] - x[at + own] - x[mean]) / sd
+        own, mean, late, sd = OWN[axis], SHIFT[axis], LATE[axis], self.scatter[axis].tight
+        here = way * self._share(axis)
+        shifted = float(x[at + 3 + own] - x[at + own] - x[mean] + here * x[late]) / sd
+        columns = [mean, late, at + own, at + 3 + own]
         return [
-            (shifted, [mean, at + own, at + 3 + own], [-1.0 / sd, -1.0 / sd, 1.0 / sd]),
+            (shifted, columns, [-1.0 / sd, here / sd, -1.0 / sd, 1.0 / sd]),
             self._still(x, at, 1 - own, self.doubt.tight_cross_mm),
             self._still(x, at, 2, self.doubt.tight_lift_mm),
         ]
 
+    def _share(self, axis: Axis) -> float:
+        return share(self.radius_mm, float(self.prior[FIRST[axis]]))
+
     def _rested(
-        self, axis: Axis, way: int, x: Matrix, at: int
+        self, axis: Axis, rested: Happened, x: Matrix, at: int
     ) -> tuple[float, list[int], list[float]]:
         """The own lean goes back against the way it was turned; either way where nobody knows."""
         own, mean = OWN[axis], REST[axis]
-        here = share(self.radius_mm, float(self.prior[FIRST[axis]]))
-        sd = here * math.hypot(self.scatter[axis].rest, 0.0 if way else self.rests[axis])
+        here, way = self._share(axis), rested.way
+        known = math.hypot(self.scatter[axis].rest, 0.0 if way else self.rests[axis])
+        sd = math.hypot(here * known, rested.creeps)
         value = (x[at + 3 + own] - x[at + own] + way * here * x[mean]) / sd
         return float(value), [mean, at + own, at + 3 + own], [way * here / sd, -1.0 / sd, 1.0 / sd]
 

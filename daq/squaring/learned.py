@@ -13,15 +13,15 @@ from typing import Final
 
 from daq.squaring.equations import FIRST
 from daq.squaring.response import Answering
-from daq.squaring.resting import RESTS
+from daq.squaring.resting import LATER, RESTS
 from daq.squaring.tightening import HEADS, ShiftStats
-from daq.words import Axis, Both
+from daq.words import AXES, Axis, Both
 
 _SAME_RAM = 0.0017
 """Two angles of a ram this near are one: a tenth of a degree, rad."""
 ANYWHERE_MM = 500.0
 """No pivot acts further from the spindle than about this, either way."""
-_PER_AUDIT = (0.2, 0.0002, 2.0, 0.2, 0.0002, 2.0, 5e-6, 5e-6, 5e-6, 5e-6)
+_PER_AUDIT = (0.2, 0.0002, 2.0, 0.2, 0.0002, 2.0, 5e-6, 5e-6, *[5e-6] * 4)
 """How far P, κ and h of a head may wander from one audit to the next (mm, -, mm), what
 tightening does to it on average and by how much it goes back when it is let go (slopes)."""
 
@@ -100,8 +100,8 @@ def from_file(axes: Both[AxisPrior], ram: float, file_ram: float) -> Learned:
         mean += [axis.pivot_mm * stretched, axis.coupling + mixes, axis.height_mm]
         doubts = (axis.pivot_doubt_mm, axis.coupling_doubt, axis.height_doubt_mm)
         variance += [doubt * doubt for doubt in doubts]
-    mean += [0.0] * 4
-    variance += [HEADS.mean_sd**2] * 2 + [RESTS.mean_sd**2] * 2
+    mean += [0.0] * 6
+    variance += [habit.mean_sd**2 for habit in (HEADS, RESTS, LATER) for _ in AXES]
     rows = tuple(
         tuple(value if i == j else 0.0 for j in range(len(variance)))
         for i, value in enumerate(variance)

@@ -31,7 +31,7 @@ class Timed:
 
 
 @dataclass(frozen=True, slots=True)
-class Pace:
+class StepTimes:
     """How long each step takes on one machine."""
 
     seen: Mapping[Kind, Timed] = field(default_factory=dict)
@@ -45,10 +45,10 @@ class Pace:
         """Return how long the spindle takes round by so much, seconds."""
         return self.of("quarter") * abs(degrees) / 90.0
 
-    def after(self, kind: Kind, seconds: float) -> "Pace":
+    def after(self, kind: Kind, seconds: float) -> "StepTimes":
         """The same with one more step seen; what cannot have been that alone is left out."""
         if not USUAL[kind] / _MOST <= seconds <= USUAL[kind] * _MOST:
             return self
         known = self.seen.get(kind, Timed())
         more = replace(known, count=known.count + 1, seconds=known.seconds + seconds)
-        return Pace({**self.seen, kind: more})
+        return StepTimes({**self.seen, kind: more})

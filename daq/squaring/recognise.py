@@ -56,7 +56,8 @@ def surprise(expected: Standing, seen: Sequence[Seen], reading_mm: float) -> flo
     if np.max(np.abs(off)) < _LEAST_MM:
         return 0.0
     weights = np.array(rows)
-    spread = weights @ expected.covariance @ weights.T + np.eye(len(off)) * reading_mm**2
+    own = [reading_mm**2 + entry.more_mm**2 for entry in seen]
+    spread = weights @ expected.covariance @ weights.T + np.diag(own)
     # Spots in one boundless doubt together tell nothing of it: their spread has no inverse then.
     told = np.linalg.lstsq(spread, off, rcond=None)[0]
     return math.sqrt(max(0.0, float(off @ told)) / len(off))

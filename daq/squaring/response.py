@@ -9,7 +9,7 @@ sweep (rigid-body geometry). Pulling up the bolts adds a shift to the own lean t
 mean of its own on each head, from check to check; and an axis that the hand leaves goes back
 against the way it was turned, by a mean of its own (`resting`).
 
-These ten are found together with the leans and the middle of the circle at every moment, as
+These twelve are found together with the leans and the middle of the circle at every moment, as
 the most probable values given the prior and all readings (maximum posterior: Gauss–Newton
 on whitened residuals, a textbook method). Lengths mm, leans slopes, κ slope per slope.
 """
@@ -22,6 +22,7 @@ import numpy as np
 
 from daq.squaring.equations import (
     FIRST,
+    LATE,
     OWN,
     PARAMETERS,
     REST,
@@ -35,17 +36,18 @@ from daq.squaring.equations import (
 from daq.squaring.story import Story
 from daq.words import Axis, Position
 
-_STEPS = 6
-_ENOUGH = 1e-4
+_STEPS = 8
+_ENOUGH = 5e-6
 """Gauss–Newton ends when no whitened residual changes by more than this."""
 
 
 @dataclass(frozen=True)
 class Answering:
-    """What is known of how a head answers: the ten with their covariance.
+    """What is known of how a head answers: the twelve with their covariance.
 
     `mean`: P, κ, h of side and of nod, then what tightening side and nod does on average, and
-    by how much each goes back when the hand leaves it, slopes; `covariance`: 10 × 10, row by row.
+    by how much each goes back when the hand leaves it, then until its bolts are tight, slopes;
+    `covariance`: 12 × 12, row by row.
     """
 
     mean: tuple[float, ...]
@@ -86,9 +88,18 @@ class Answering:
         """By how much it goes back on average when the hand leaves, slope by `resting.share`."""
         return self.mean[REST[axis]]
 
+    def late(self, axis: Axis) -> float:
+        """By how much it still goes back until its bolts are tight, slope by `resting.share`."""
+        return self.mean[LATE[axis]]
+
     def rest_doubt(self, axis: Axis) -> float:
         """The standard uncertainty of `rest`."""
         at = REST[axis]
+        return math.sqrt(self.covariance[at][at])
+
+    def late_doubt(self, axis: Axis) -> float:
+        """The standard uncertainty of `late`."""
+        at = LATE[axis]
         return math.sqrt(self.covariance[at][at])
 
 
@@ -96,7 +107,7 @@ class Answering:
 class Standing:
     """Where the head stands now and how it answers, with the covariance of all of it.
 
-    `values`: the ten, then the leans side and nod (slopes) and the middle of the circle, mm.
+    `values`: the twelve, then the leans side and nod (slopes) and the middle of the circle, mm.
     `misfit`: how far the worst of all that was read and done is off, in standard deviations.
     `evidence`: the log of the marginal likelihood (Laplace's method), for stories with as many
     turns and readings.
@@ -110,7 +121,7 @@ class Standing:
 
     @property
     def answering(self) -> Answering:
-        """The ten with their covariance."""
+        """The twelve with their covariance."""
         first = slice(0, PARAMETERS)
         rows = tuple(tuple(row) for row in self.covariance[first, first].tolist())
         return Answering(tuple(self.values[first].tolist()), rows)

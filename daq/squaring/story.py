@@ -18,12 +18,14 @@ class Seen:
     """A reading at a position, mm.
 
     `stays`: the gauge had not left the place since the reading before, so that how its
-    contact landed there is the same.
+    contact landed there is the same. `more_mm`: what it is in doubt of beyond one reading's
+    scatter, standard uncertainty, where it was not read standing still.
     """
 
     position: Position
     pushed_mm: float
     stays: bool = False
+    more_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +34,8 @@ class Happened:
 
     "moved": the adjuster of `axis` was turned, bolts cracked before included. "rested": the
     hands left it; `way`: which way its lean was turned last, 1 with the right or the front going
-    down, -1 with them rising, 0 where nobody knows. "tightened": its bolts were pulled up.
+    down, -1 with them rising, 0 where nobody knows, `creeps`: how far it may still go, slope,
+    one standard deviation, beside what heads do. "tightened": its bolts were pulled up.
     "zeroed": only the gauge's zero changed. "unknown": anything may have: a knock, the wrong
     adjuster, a gauge that was away.
     """
@@ -40,6 +43,7 @@ class Happened:
     what: What
     axis: Axis | None = None
     way: int = 0
+    creeps: float = 0.0
 
 
 Story = tuple[Seen | Happened, ...]
@@ -59,6 +63,28 @@ def last_worked(story: Story) -> Axis | None:
     """The axis whose adjuster or bolts were touched last; None before any, or not known."""
     done = (e for e in reversed(story) if isinstance(e, Happened) and e.what != "zeroed")
     return next((entry.axis for entry in done), None)
+
+
+def ways_left(story: Story) -> list[int]:
+    """Of everything that happened, which way its axis was turned last and may still go back.
+
+    0 where nobody knows, or where its bolts were pulled up since.
+    """
+    ways: dict[Axis | None, int] = {}
+    found = []
+    for entry in story:
+        if isinstance(entry, Happened):
+            if entry.what in ("rested", "unknown"):
+                ways = {} if entry.what == "unknown" else {**ways, entry.axis: entry.way}
+            found.append(ways.get(entry.axis, 0))
+            if entry.what == "tightened":
+                ways.pop(entry.axis, None)
+    return found
+
+
+def way_left(story: Story, axis: Axis) -> int:
+    """Which way an axis was turned last that was not tightened since; 0 where nobody knows."""
+    return ways_left((*story, Happened("tightened", axis)))[-1]
 
 
 def stood(story: Story, seen: Seen) -> Story:

@@ -1,13 +1,18 @@
 """What a person does with the gauge: swing it, lift it, push it, press its buttons."""
 
 import math
+from functools import partial
 from typing import Final
 
 from daq.virtual.bench import Bench
 from daq.virtual.standing import UNWOUND
-from daq.words import Position
+from daq.words import FOUR_POSITIONS, POSITIONS, Position
 
 QUARTER_S: Final = 1.5
+SLOW_TURN_S: Final = 8.0
+"""Once round, of the wall clock's seconds however quick the mill: who turns quicker is told so."""
+SWITCH_DEG: Final = 3.0
+"""So far on either side of its place a switch of the collar is closed."""
 PUSH_S: Final = 0.8
 LIFT_S: Final = 1.5
 ARM_S: Final = 6.0
@@ -45,6 +50,33 @@ class AtGauge(Bench):
                 self._head.land(position)
                 self._swinging = False
         return True
+
+    def slow_turn(self) -> None:
+        """Turn the spindle once round from where the arm stands and back, as even as a hand can."""
+        with self._doing():
+            start = self._head.state.azimuth_deg
+            closed: dict[Position, bool] = {}
+            self._swinging = True
+
+            def turned(whole_deg: float, _: float, share: float) -> None:
+                self._head.state.azimuth_deg += whole_deg * share
+                self._pass_by(closed)
+
+            self._pass_by(closed)
+            for whole_deg in (360.0, -360.0):
+                self._over(SLOW_TURN_S * self._speed, partial(turned, whole_deg))
+            with self._lock:
+                self._head.state.azimuth_deg = start
+                self._swinging = False
+
+    def _pass_by(self, closed: dict[Position, bool]) -> None:
+        """Tell of each switch that closed or opened; `closed`: which were."""
+        for place in FOUR_POSITIONS:
+            off = (self._head.state.azimuth_deg - POSITIONS[place] + 180.0) % 360.0 - 180.0
+            now = abs(off) < SWITCH_DEG
+            if closed.get(place, False) != now:
+                closed[place] = now
+                self.collar(place, now)
 
     def turn_arm(self) -> bool:
         """Clamp the lifted arm half a turn round in the spindle; the gauge stands where it did."""

@@ -14,6 +14,7 @@ from daq.virtual.gauge import VirtualGauge
 from daq.virtual.head import Head
 from daq.virtual.spec import MillSpec
 from daq.virtual.standing import HeadState
+from daq.words import Position
 
 log = logging.getLogger(__name__)
 
@@ -54,6 +55,8 @@ class Bench:
         self._reads = 0
         self._busy = False
         self._swinging = False
+        self.collar: Callable[[Position, bool], None] = lambda place, closed: None
+        """Told of each switch of the collar as the arm passes it."""
         gauge.follow(self._compression)
         if far is not None:
             far.follow(self._far_compression)

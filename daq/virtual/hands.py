@@ -111,6 +111,11 @@ class AtPracticeMill(Workplace):
         self._mill.swing_to(position)
         self._mill.set_on()
 
+    def slow_turn(self) -> None:
+        """Set the contact down at the front and turn slowly round and back."""
+        self.swing("front")
+        self._mill.slow_turn()
+
     def flick(self) -> None:
         """Flick the arm three times."""
         for _ in range(FLICKS):

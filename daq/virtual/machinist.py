@@ -89,6 +89,8 @@ class Machinist:
                 self.at.swing(do["position"])
                 if do.get("flick"):
                     self.at.flick()
+            case "slow-turn":
+                self.at.slow_turn()
             case "station":
                 self.at.come(do)
             case "turn-ring":

@@ -4,15 +4,19 @@ The model may be anybody's. Nothing here knows how a head answers, or what is de
 """
 
 import datetime
+import math
 from collections.abc import Callable, Sequence
 from typing import Final, Protocol
 
 from daq.virtual.wires.scale import MM_PER_INCH
 from daq.virtual.workplace import CannotError, Plain, TurnedRound, Workplace
-from daq.words import Ack, Axis, Position
+from daq.words import FOUR_POSITIONS, POSITIONS, Ack, Axis, Position
 
 PUSH_MM: Final = 1.2
 SAMPLES: Final = 3
+SLOW_TURN_S: Final = 12.0
+SENT_HZ: Final = 50
+"""Numbers a second, as `daq.service.in_memory` spaces them."""
 
 
 class Decisions(Protocol):
@@ -35,6 +39,10 @@ class Decisions(Protocol):
 
     def wait(self, seconds: float) -> None:
         """Let time go by."""
+        ...
+
+    def pass_by(self, collar: Sequence[tuple[Position, bool, float]]) -> None:
+        """The arm passes switches from now on: each place, whether it closes, after how many s."""
         ...
 
     def press(self, kind: str, payload: Plain, shows: Callable[[], Sequence[float]]) -> Ack:
@@ -92,7 +100,35 @@ class Simulated(Workplace):
         return self.decisions.press(kind, payload, lambda: self._shows(kind))
 
     def _shows(self, kind: str) -> Sequence[float]:
+        if kind == "slow-turn":
+            return self._turned()
         return self.pushed() if kind == "pushed" else (self.shown(),) * self._samples
+
+    def slow_turn(self) -> None:
+        """To the front; it is turned as the press comes, which is when its numbers do."""
+        self.place = "front"
+
+    def _turned(self) -> Sequence[float]:
+        """A plane's circle through what is read at the places, number by number, past a collar."""
+        quarter_s, half_s = SLOW_TURN_S / 4.0, SLOW_TURN_S / 120.0
+        way = [*FOUR_POSITIONS, *FOUR_POSITIONS[:1]]
+        self.decisions.pass_by(
+            [
+                (place, closed, n * quarter_s + (-half_s if closed else half_s))
+                for n, place in enumerate((*way, *way[-2::-1]))
+                for closed in (True, False)
+            ]
+        )
+        front, right, back, left = (self.head.reads(place) for place in FOUR_POSITIONS)
+        count = round(SLOW_TURN_S * SENT_HZ)
+        forth = [math.radians(POSITIONS["front"] + 360.0 * n / count) for n in range(count + 1)]
+        numbers = [
+            (front + right + back + left) / 4.0
+            + 0.5 * (right - left) * math.cos(phi)
+            + 0.5 * (back - front) * math.sin(phi)
+            for phi in (*forth, *forth[-2::-1])
+        ]
+        return (*numbers, *(self.head.reads("front"),) * self._samples)
 
     def shown(self) -> float:
         """What the gauge sends, mm."""

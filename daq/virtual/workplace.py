@@ -70,6 +70,10 @@ class Workplace(Protocol):
         """Come to a station of another check than the sweep, as the console's `do` names it."""
         ...
 
+    def slow_turn(self) -> None:
+        """Turn the spindle slowly, once round from the front and back, past a collar's switches."""
+        raise CannotError("no switch tells here where the arm is")
+
     def turn_round(self, what: TurnedRound) -> None:
         """Turn the ring, or the arm in the spindle, half round under the lifted contact."""
         ...

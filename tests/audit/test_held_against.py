@@ -31,10 +31,10 @@ def turn(way, past_mm=0.0, unit="mm", digits=3):
 def test_the_way_that_is_left_and_too_far_are_told_by_the_way_there(way, back, sign, unit, mm):
     aim = turn(way, unit=unit)
     assert seen(aim, STOP_MM - sign * 0.130 * mm) == (way, f"{way} 0.130 to go", "")
-    assert seen(aim, STOP_MM - sign * 0.0004 * mm) == ("there", "Stop: you are there", "")
+    assert seen(aim, STOP_MM - sign * 0.0004 * mm) == ("there", "There", "")
     assert seen(aim, STOP_MM + sign * 0.013 * mm) == (back, f"Too far: {back} 0.013", "")
     assert seen(aim, None) == ("unknown", "distance unknown", "")
-    assert seen(aim, STOP_MM, keyed=True) == ("there", "Stop: you are there, when sent", "")
+    assert seen(aim, STOP_MM, keyed=True) == ("there", "There, when sent", "")
 
 
 @pytest.mark.parametrize(("way", "back", "sign"), [("up", "down", 1.0), ("down", "up", -1.0)])
@@ -46,7 +46,7 @@ def test_where_it_is_to_go_past_and_come_back_going_past_is_no_mistake(way, back
         (-0.030, f"{way} 0.020, then back"),
         (-0.050, f"Come back: {back} 0.050"),
         (-0.030, f"Come back: {back} 0.030"),
-        (0.000, "Stop: you are there"),
+        (0.000, "There"),
         (0.002, f"{way} 0.002 to go"),
         (0.060, f"{way} 0.110, then back"),
         (-0.030, f"{way} 0.020, then back"),
@@ -60,7 +60,7 @@ def test_where_it_is_to_go_past_and_come_back_going_past_is_no_mistake(way, back
 def test_inside_the_band_it_is_there_and_never_too_far(way, back, sign):
     aim = Aim("arm", STOP_MM, "mm", 3, Turning(STOP_MM, way, band_mm=0.0123))
     for counts in range(-12, 13):
-        assert seen(aim, STOP_MM + counts / 1000)[:2] == ("there", "Stop: you are there")
+        assert seen(aim, STOP_MM + counts / 1000)[:2] == ("there", "There")
     assert seen(aim, STOP_MM + sign * 0.013)[:2] == (back, f"Too far: {back} 0.013")
     assert seen(aim, STOP_MM - sign * 0.013)[:2] == (way, f"{way} 0.013 to go")
 

@@ -63,7 +63,8 @@ def limited() -> Iterator[tuple[tuple[str, ...], float]]:
                     if isinstance(mark, Range):
                         low = mark.lo if mark.lo is not None else mark.above
                         value = mark.hi + 1 if mark.hi is not None else low - 1
-                        yield (*path, name), bare(value)
+                        one = bare(value)
+                        yield (*path, name), (one,) if get_origin(hint) is tuple else one
 
 
 def changed(data: dict[str, Any], path: tuple[str, ...], value: object) -> dict[str, Any]:

@@ -122,7 +122,7 @@ def test_an_overshoot_is_said_and_its_check_takes_it_as_it_stands(taught):
 
 
 def test_stopping_short_is_no_overshoot(taught):
-    Machinist(taught, head_at(0.0, 0.2), miss_mm=0.02).start().work("check")
+    Machinist(taught, head_at(0.0, 0.2), miss_mm=0.008).start().work("check")
     assert told(taught, "Moved")[-1].said is None
 
 

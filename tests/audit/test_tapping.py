@@ -86,7 +86,7 @@ def test_which_end_how_far_and_the_way_still_to_go():
     assert b.console["stop_at"]["value"] == "1.000"
     live = aim(b.state).against(1.012)
     assert (live.state, language().words(live.say)) == ("down", "down 0.012 to go")
-    assert en(aim(b.state).against(1.0).say) == "Stop: you are there"
+    assert en(aim(b.state).against(1.0).say) == "There"
     assert [row["word"] for row in b.console["axes"]] == ["out"]
     again = bench()
     read(again, [1.03, 1.015, 1.0, 1.03])

@@ -86,6 +86,8 @@ def main() -> None:
         f"Code {kept.code}: {kept.heads} runs of a head in {kept.cpu_s:.0f} s of processor time, "
         f"{kept.cpu_s - before_s:.0f} s of it in these {time.monotonic() - began:.0f} s."
     )
+    mean_ms, most_ms = kept.press_ms
+    print(f"A press, decided and told, took {mean_ms:.1f} ms of it, and {most_ms:.0f} ms at most.")
 
 
 if __name__ == "__main__":

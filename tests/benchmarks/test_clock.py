@@ -102,14 +102,18 @@ def test_a_block_is_carried_and_a_ring_is_turned():
 
 
 def test_the_product_sees_the_seconds_that_were_spent():
-    """A head found in: opening, one sweep and its return, signing; 20 ms more a number sent."""
+    """A head found in: opening, one sweep, signing; 20 ms more on the clock a number sent.
+
+    Back to the front is not swung at all, or a quarter on, or three back.
+    """
     visit = stands(GOOD, 1, 1, 0)
     house = InMemory(setup(GOOD.files, visit.radius_mm), in_codes)
     began = house.ns
     outcome = ride(Mill(population.head(1, 1), PLAIN, visit), house)
     assert outcome.moves == 0
-    assert outcome.readings == 5
-    assert outcome.minutes * 60 == pytest.approx(60 + 48 + 5 * 3 + 60)
+    swung_s = 60.0 * outcome.minutes - 60 - 60 - 3 * outcome.readings
+    back_s = {4: [0], 5: [8, 24]}[outcome.readings]
+    assert round(swung_s, 6) in [24 + each for each in back_s]
     spent_s = (house.ns - began - 20_000_000 * house.n) / 1e9
     assert spent_s == pytest.approx(60.0 * outcome.minutes)
 

@@ -51,12 +51,16 @@ def test_stopped_and_gone_on_with_it_ends_as_one_run(tmp_path, heads_done):
 def test_what_is_known_is_of_so_many_audits_or_more():
     kept = Kept(None, "code")
     assert kept.of(ASKED) is None
-    kept.keep(ASKED, Result([{}, {}], 0.5))
-    assert kept.of(ASKED) == [{}, {}]
-    assert kept.of(Asked("other cell of it", "series", "console", 1, 5, 1)) == [{}, {}]
+    took = [
+        {"presses": 40, "pressed_ms": 100.0, "slowest_ms": 20.0},
+        {"presses": 10, "pressed_ms": 50.0, "slowest_ms": 30.0},
+    ]
+    kept.keep(ASKED, Result(took, 0.5))
+    assert kept.of(ASKED) == took
+    assert kept.of(Asked("other cell of it", "series", "console", 1, 5, 1)) == took
     assert kept.of(Asked("cell", "series", "console", 1, 5, 3)) is None
     assert kept.of(Asked("cell", "series", "halving 0", 1, 5, 1)) is None
-    assert (kept.heads, kept.cpu_s) == (1, 0.5)
+    assert (kept.heads, kept.cpu_s, kept.press_ms) == (1, 0.5, (3.0, 30.0))
 
 
 def test_the_digest_is_that_of_the_code():

@@ -76,12 +76,14 @@ class Watcher:
             " document.querySelector(`[data-part=${name}]`).textContent)"
         )
         assert stop_mm == part(self.console, "stop-value")
-        if said == "Stop: you are there":
-            left_mm = 0.0
-        else:
-            match = re.fullmatch(r"(?:Too far: )?(up|down) (\d+\.\d+)(?: to go)?", said)
-            assert match, said
-            left_mm = float(match[2]) * (1 if match[1] == "up" else -1)
+        if said == "There":
+            within = re.match(r"stop within ± (\d+\.\d+)", part(self.console, "stop-within"))
+            assert within
+            assert abs(float(shown) - float(stop_mm)) <= float(within[1]) + 1e-9
+            return
+        match = re.fullmatch(r"(?:Too far: )?(up|down) (\d+\.\d+)(?: to go)?", said)
+        assert match, said
+        left_mm = float(match[2]) * (1 if match[1] == "up" else -1)
         assert float(shown) + left_mm == pytest.approx(float(stop_mm), abs=1e-9)
 
 

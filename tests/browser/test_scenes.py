@@ -6,6 +6,7 @@ from collections.abc import Iterator
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
+from daq.says import language
 from tests.browser import reading
 from tests.browser.screens import BOUNCE_MS, DRESSED, PHONE, WALL, Screens, later, part
 from tests.web.conftest import FakeHub, FakeInbox
@@ -13,6 +14,8 @@ from tests.web.moving import bolted_by
 from tests.web.scenes import SITUATIONS, Screen, made, view
 
 GLOVE_PX = 48
+CAPITALS = 0.71
+"""How high capitals are in the narrowest of the faces, of its size (its own metrics)."""
 NOT_ON_WALL = re.compile(r"%|\b[0-9a-f]{8,}\b|residual", re.IGNORECASE)
 FAR_PX = WALL["height"] / 25.0
 """What must carry across a shop: about 24 mm on a 27-inch screen, read from 5 m."""
@@ -163,7 +166,7 @@ def test_the_way_is_said_as_the_service_says_it(
         "move-past": [
             (-0.167, "up", "up 0.217, then back"),
             (0.051, "down", "Come back: down 0.051"),
-            (0.000, "there", "Stop: you are there"),
+            (0.000, "there", "There"),
         ],
         "move": [(-0.013, "up", "up 0.013 to go"), (0.030, "down", "Too far: down 0.030")],
     }.items():
@@ -172,6 +175,36 @@ def test_the_way_is_said_as_the_service_says_it(
             put(hub, page, shown, shown.aim.stop_face_mm + past_mm)
             expect(togo).to_have_text(words)
             expect(togo).to_have_attribute("data-way", way)
+
+
+@pytest.mark.parametrize("kind", ["wall", "console"])
+def test_the_strip_is_to_scale_and_goes_with_the_lean_when_the_number_does(
+    screens: Screens, hub: FakeHub, address: str, kind: str
+) -> None:
+    page = screens.open(f"{address}/{kind}", viewport=WALL if kind == "wall" else PHONE)
+    lean, strip = page.locator("[data-part=lean]"), page.locator("[data-part=stop-strip]")
+    shown = Screen(made("move"))
+    for seq, off_mm in enumerate((-0.3, 0.02, 0.001), 41):
+        put(hub, page, shown, shown.aim.stop_face_mm + off_mm, seq=seq)
+        against = hub.number.against
+        assert against is not None
+        assert against.strip is not None
+        expect(lean).to_have_text(language().words(against.lean))
+        pointer, band = strip.evaluate(
+            "strip => { const box = strip.getBoundingClientRect(), middle = box.x + box.width / 2;"
+            "const [pointer, band] = ['.pointer', '.band'].map("
+            "name => strip.querySelector(name).getBoundingClientRect());"
+            "return [(pointer.x + pointer.width / 2 - middle) * 2 / box.width,"
+            "band.width / box.width]; }"
+        )
+        assert pointer == pytest.approx(against.strip.at, abs=0.02)
+        assert band == pytest.approx(against.strip.half, abs=0.02)
+        if kind == "wall":
+            size = lean.evaluate("node => parseFloat(getComputedStyle(node).fontSize)")
+            assert CAPITALS * size >= 0.058 * WALL["height"]
+    hub.publish(shown.reads(shown.aim.stop_face_mm, unit="in"))
+    expect(strip).to_be_hidden()
+    expect(lean).to_have_text("")
 
 
 @pytest.mark.parametrize("kind", ["wall", "console"])

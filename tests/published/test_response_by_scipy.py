@@ -24,44 +24,55 @@ BIG_STEP = 0.003
 SEEDS = range(6)
 
 
+def rested(entry, known, i):
+    """How far one rest may be from the mean, more where nobody knows which way it was turned."""
+    sure = SCATTER[entry.axis].rest
+    if not entry.way:
+        sure = math.hypot(sure, known.mean[8 + i], math.sqrt(known.covariance[8 + i][8 + i]))
+    return sure
+
+
 def written_anew(story, known, radius):
-    """The residuals as a function of (the ten, moments × (side, nod, middle), landings)."""
+    """The residuals as a function of (the twelve, moments × (side, nod, middle), landings)."""
     inverse = np.linalg.inv(np.array(known.covariance))
     root = np.linalg.cholesky(inverse).T
     across, d = 2.0 * radius, DOUBT
     moments = 1 + sum(not isinstance(entry, Seen) for entry in story)
     landings = sum(isinstance(entry, Seen) and not entry.stays for entry in story)
 
-    def changed(entry, ten, was, now):
+    turned = {}
+
+    def changed(entry, twelve, was, now):
         kind, axis = entry.what, entry.axis
         i = AXES.index(axis or "side")
         own, other, middle = now[i] - was[i], now[1 - i] - was[1 - i], now[2] - was[2]
+        part = math.sqrt(200.0 / (radius + abs(known.mean[3 * i])))
         if kind in ("zeroed", "unknown"):
             lean = 1e-6 if kind == "zeroed" else ANYTHING_MM
+            if kind == "unknown":
+                turned.clear()
             return [own / (lean / across), other / (lean / across), middle / ANYTHING_MM]
         if kind == "tightened":
-            left = [(own - ten[6 + i]) / SCATTER[axis].tight]
+            late = turned.pop(axis, 0) * part * twelve[10 + i]
+            left = [(own - twelve[6 + i] + late) / SCATTER[axis].tight]
             return [*left, other * across / d.tight_cross_mm, middle / d.tight_lift_mm]
-        p, k, h = ten[3 * i : 3 * i + 3]
+        p, k, h = twelve[3 * i : 3 * i + 3]
         lift = p * own - h * (math.hypot(1.0, now[i]) - math.hypot(1.0, was[i]))
         left = [(other - k * own) * across / d.cross_mm, (middle - lift) / d.lift_mm]
         if kind == "moved":
             return left
-        # As the gauge would see it and as an angle, the geometric mean: they meet at 200 mm.
-        part = math.sqrt(200.0 / (radius + abs(known.mean[3 * i])))
-        sure = SCATTER[axis].rest
-        if not entry.way:
-            sure = math.hypot(sure, known.mean[8 + i], math.sqrt(known.covariance[8 + i][8 + i]))
-        return [*left, (own + entry.way * part * ten[8 + i]) / (part * sure)]
+        turned[axis] = entry.way
+        return [*left, (own + entry.way * part * twelve[8 + i]) / (part * rested(entry, known, i))]
 
     def residuals(x):
-        ten, rest = x[:10], x[10:]
+        twelve, rest = x[:12], x[12:]
+        turned.clear()
         states = rest[: 3 * moments].reshape(moments, 3)
         landed = rest[3 * moments :]
-        left, now, visit = list(root @ (ten - known.mean)), 0, -1
+        left, now, visit = list(root @ (twelve - known.mean)), 0, -1
         for entry in story:
             if not isinstance(entry, Seen):
-                left += changed(entry, ten, states[now], states[now + 1])
+                left += changed(entry, twelve, states[now], states[now + 1])
                 now += 1
                 continue
             visit += not entry.stays
@@ -70,7 +81,7 @@ def written_anew(story, known, radius):
             left.append((read + landed[visit] - entry.pushed_mm) / d.count_mm)
         return np.array([*left, *(landed / d.visit_mm)])
 
-    return residuals, 10 + 3 * moments, landings
+    return residuals, 12 + 3 * moments, landings
 
 
 def told(seed):
@@ -109,10 +120,10 @@ def by_scipy(story, known, head):
     """scipy's most probable point; it starts from the prior and where the head truly stood."""
     residuals, first, landings = written_anew(story, known, head.radius_mm)
     x = np.zeros(first + landings)
-    x[:10] = known.mean
-    x[10:first] = np.ravel(head.stood)
+    x[:12] = known.mean
+    x[12:first] = np.ravel(head.stood)
     scale = np.concatenate(
-        [np.sqrt(np.diag(known.covariance)), np.tile([1e-3, 1e-3, 1.0], (first - 10) // 3)]
+        [np.sqrt(np.diag(known.covariance)), np.tile([1e-3, 1e-3, 1.0], (first - 12) // 3)]
     )
     scale = np.concatenate([scale, np.full(landings, DOUBT.visit_mm)])
 
@@ -121,9 +132,9 @@ def by_scipy(story, known, head):
 
     # It may lose its way from so far off: after some steps it sets out anew from where it is.
     close = {"xtol": 1e-12, "ftol": 1e-12, "gtol": 1e-12, "max_nfev": 100}
-    for _ in range(4):
+    for _ in range(6):
         x = least_squares(scaled, x / scale, jac="3-point", method="lm", **close).x * scale
-    return x, [*range(10), *range(first - 3, first)], scaled, scale
+    return x, [*range(12), *range(first - 3, first)], scaled, scale
 
 
 def slopes(scaled, y):
@@ -152,7 +163,7 @@ def test_the_most_probable_point_is_scipys(both):
     standing, (x, kept, _, _) = both
     off = np.abs(standing.values - x[kept])
     assert np.max(off / doubts(standing.covariance)) < 2e-6
-    assert np.max(off[10:12]) < 1e-9
+    assert np.max(off[12:14]) < 1e-9
 
 
 def test_no_residual_gets_smaller_by_a_step_aside(both):

@@ -128,6 +128,26 @@ import pytest
             'adjust.bolt_spacing = "250 mm"',
             'side.adjust.bolt_spacing: found with kind = "worm"; allowed: with kind = "shim"',
         ),
+        (
+            "[side]",
+            'adjust.shims = ["0.1 mm"]',
+            'side.adjust.shims: found with kind = "worm"; allowed: with kind = "shim"',
+        ),
+        (
+            "[nod]",
+            'adjust.kind = "hand"\nadjust.shim_step = "0.05 mm"',
+            'nod.adjust.shim_step: found with kind = "hand"; allowed: with kind = "shim"',
+        ),
+        (
+            "[nod]",
+            'adjust = {kind = "shim", bolt_spacing = "9 in", shims = ["1 mm"], shim_step = "1 mm"}',
+            "nod.adjust: shim_step: found beside shims; allowed: one of them",
+        ),
+        (
+            "[nod]",
+            'adjust = {kind = "shim", bolt_spacing = "9 in", shims = ["1 mm", "0 mm"]}',
+            "nod.adjust.shims[1]: found 0.0 mm; allowed: at least 0.001 mm and at most 50 mm",
+        ),
         ("[side]", 'adjust.lead = "0.1 mm"', 'side.adjust.lead: found "0.1 mm"; allowed: a slope'),
         (
             "[nod]",

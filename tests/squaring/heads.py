@@ -89,16 +89,16 @@ class Head:
 
 @dataclass
 class PlainHead(Head):
-    """`truth`: P, κ, h of side, then of nod, then the mean shifts, then the rests.
+    """`truth`: P, κ, h of side, then of nod; the mean shifts, the rests, what is late of them.
 
-    `at`: side, nod, middle.
-
-    `aside_mm`: where its pivots stand in the file it was drawn from.
+    `at`: side, nod, middle. `aside_mm`: where its pivots stand in the file it was drawn from.
+    `ways`: which way each axis was turned last that was not tightened since.
     """
 
-    truth: Sequence[float] = (0.0,) * 10
+    truth: Sequence[float] = (0.0,) * 12
     aside_mm: tuple[float, float] = (0.0, 150.0)
     at: list[float] = field(default_factory=lambda: [0.0, 0.0, 0.0])
+    ways: dict = field(default_factory=dict)
 
     def stands(self):
         return (*self.at[:2], self.at[2] + self.zero_mm)
@@ -126,12 +126,17 @@ class PlainHead(Head):
         self.happened("moved", axis).stop(read)
         own, way = AXES.index(axis), 1 if slope > 0.0 else -1
         back = self.truth[8 + own] + self.rng.normal(0.0, SCATTER[axis].rest)
-        self._turn(axis, -way * back * share(self.radius_mm, self.aside_mm[own]))
+        self._turn(axis, -way * back * self._share(own))
+        self.ways[axis] = way
         return self.happened("rested", axis, way)
+
+    def _share(self, own):
+        return share(self.radius_mm, self.aside_mm[own])
 
     def tighten(self, axis):
         own = AXES.index(axis)
-        self.at[own] += self.truth[6 + own] + self.rng.normal(0.0, SCATTER[axis].tight)
+        late = self.ways.pop(axis, 0) * self.truth[10 + own] * self._share(own)
+        self.at[own] += self.truth[6 + own] - late + self.rng.normal(0.0, SCATTER[axis].tight)
         self.at[1 - own] += self._across(self.doubt.tight_cross_mm)
         self.at[2] += self.rng.normal(0.0, self.doubt.tight_lift_mm)
         return self.happened("tightened", axis)

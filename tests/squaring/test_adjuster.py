@@ -1,27 +1,22 @@
-import math
 from fractions import Fraction
 
 import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from daq.audit.views.common import say_shim
 from daq.settings import SettingsError, build, plain
 from daq.squaring.adjuster import (
     Adjust,
-    Shim,
     approach,
     comes_from_wrong_side,
     past_mm,
     reverse,
     say_turns,
-    shim,
     turns,
     worth_moving,
 )
 from tests.words import en, troubled
 
-SHIMMED = Adjust(kind="shim", bolt_spacing=250.0)
 NOD = Adjust(finish_raising="front")
 differences = st.floats(-1.0, 1.0)
 
@@ -51,36 +46,6 @@ def test_a_file_without_the_table_has_a_worm():
 def test_a_table_that_cannot_be_used_is_refused(table, words):
     with troubled(SettingsError, match=words):
         build(Adjust, table, "mill.toml")
-
-
-def test_a_shim_is_slope_times_the_spacing_of_the_bolts():
-    """0.080 across 200 mm with bolts 250 mm apart: 0.080 / 200 × 250, by similar triangles."""
-    needed = shim(0.080, 200.0, SHIMMED)
-    assert needed == Shim(pytest.approx(0.100), "the lower bolts")
-    assert en(say_shim(needed, "mm")) == "0.100 shim behind the lower bolts"
-    assert (
-        en(say_shim(Shim(0.254, "the upper bolts"), "in")) == "0.0100 shim behind the upper bolts"
-    )
-
-
-def test_a_head_on_a_flange_is_square_after_its_shim():
-    """Turned about the upper bolts by thickness over spacing, the front comes up by the lean."""
-    needed = shim(0.080, 200.0, SHIMMED)
-    angle = math.asin(needed.thickness_mm / 250.0)
-    assert 0.080 - 200.0 * math.tan(angle) == pytest.approx(0.0, abs=1e-8)
-
-
-@given(differences.filter(bool), st.floats(50.0, 400.0))
-@settings(derandomize=True)
-def test_the_other_way_the_same_shim_goes_in_the_other_place(d, diameter):
-    one, other = shim(d, diameter, SHIMMED), shim(-d, diameter, SHIMMED)
-    assert one.thickness_mm == other.thickness_mm >= 0.0
-    assert {one.place, other.place} == set(SHIMMED.shim_places)
-
-
-def test_without_the_spacing_there_is_no_shim():
-    with pytest.raises(ValueError, match="bolt_spacing: found none"):
-        shim(0.08, 200.0, Adjust())
 
 
 def test_turns_need_the_lead():
@@ -179,7 +144,7 @@ def test_each_kind_of_adjuster_has_its_way():
     assert en(approach(Adjust())) == "Come to it slowly, always from the same side."
     assert en(approach(NOD)) == "Come to it slowly, with the front of the head rising."
     assert "a little at a time" in en(approach(Adjust(kind="hand")))
-    assert "shims" in en(approach(SHIMMED))
+    assert "shims" in en(approach(Adjust(kind="shim", bolt_spacing=250.0)))
     assert en(approach(Adjust(kind="none"))).startswith("Report only")
 
 

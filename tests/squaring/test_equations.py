@@ -19,11 +19,13 @@ def random_story(rng):
     """A sweep, then every kind of entry at least once, in any order, on either axis."""
     story = [Seen(p, rng.normal(0.0, 0.3)) for p in ("right", "back", "left", "front")]
     every = [Happened(kind, axis) for kind in KINDS[:3] for axis in AXES]
-    every += [Happened("rested", axis, way) for axis in AXES for way in (-1, 1)]
+    every += [Happened("rested", axis, way, 1e-5) for axis in AXES for way in (-1, 1)]
     every += [Happened("zeroed"), Happened("unknown")]
     place = story[-1].position
     for i in rng.permutation(len(every)):
         story.append(every[i])
+        if every[i].way > 0:
+            story.append(Happened("tightened", every[i].axis))
         for _ in range(rng.integers(0, 4)):
             stays = bool(rng.random() < 0.4)
             place = place if stays else PLACES[rng.integers(len(PLACES))]
@@ -39,7 +41,7 @@ def equations(story, radius=100.0, doubt=DOUBT):
 def random_point(made, rng):
     """Anywhere: leans of some 10 mrad, where the bend of the middle counts."""
     x = np.empty(made.size)
-    scale = [50, 0.1, 400, 50, 0.1, 400, 3e-5, 3e-5, 3e-5, 3e-5]
+    scale = [50, 0.1, 400, 50, 0.1, 400, *[3e-5] * 6]
     x[:PARAMETERS] = rng.normal(0.0, 1.0, PARAMETERS) * scale
     x[PARAMETERS:] = rng.normal(0.0, 0.01, made.size - PARAMETERS)
     return x

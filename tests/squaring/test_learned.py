@@ -12,7 +12,7 @@ from daq.settings import build, plain
 from daq.squaring.equations import FIRST, Doubt
 from daq.squaring.learned import AxisPrior, Learned, from_file
 from daq.squaring.response import Answering, stand
-from daq.squaring.resting import RESTS
+from daq.squaring.resting import LATER, RESTS
 from daq.squaring.tightening import HEADS, ShiftStats
 from daq.words import AXES, PARKED, Both
 from tests.benchmarks.heads.rigid import Hinge, swung
@@ -80,11 +80,21 @@ def test_an_anticlockwise_ram_turns_nod_partly_into_side():
 def test_the_file_is_the_prior_of_a_square_ram():
     side, nod = replace(SIDE, coupling=0.01), replace(NOD, coupling=-0.03)
     known = from_file(Both(side, nod), 0.0, 0.0)
-    assert known.answering.mean == (12.0, 0.01, 420.0, 180.0, -0.03, 360.0, 0, 0, 0, 0)
+    assert known.answering.mean == (12.0, 0.01, 420.0, 180.0, -0.03, 360.0, *[0] * 6)
     doubts = np.sqrt(np.diag(known.answering.covariance))
-    told = [5.0, 0.02, 75.0, 40.0, 0.03, 60.0, *[HEADS.mean_sd] * 2, *[RESTS.mean_sd] * 2]
+    told = [
+        5.0,
+        0.02,
+        75.0,
+        40.0,
+        0.03,
+        60.0,
+        *[HEADS.mean_sd] * 2,
+        *[RESTS.mean_sd] * 2,
+        *[LATER.mean_sd] * 2,
+    ]
     assert doubts == pytest.approx(told, rel=1e-12)
-    assert np.count_nonzero(known.answering.covariance) == 10
+    assert np.count_nonzero(known.answering.covariance) == 12
     assert (known.audits, known.shift_stats.side, known.shift_stats.nod) == (
         0,
         ShiftStats(),
@@ -120,8 +130,8 @@ def test_a_mirrored_ram_couples_the_other_way_and_pivots_as_far(ram):
 def knowing(seed):
     """A head of which something was learned: any covariance with all of it correlated."""
     rng = np.random.default_rng(seed)
-    scale = np.array([1.0, 1e-3, 20.0, 3.0, 1e-3, 20.0, 5e-6, 5e-6, 5e-6, 5e-6])
-    root = rng.normal(0.0, 1.0, (10, 10)) * scale[:, None]
+    scale = np.array([1.0, 1e-3, 20.0, 3.0, 1e-3, 20.0, *[5e-6] * 6])
+    root = rng.normal(0.0, 1.0, (12, 12)) * scale[:, None]
     rows = tuple(tuple(row) for row in (root @ root.T).tolist())
     answering = Answering(tuple(rng.normal(0.0, scale).tolist()), rows)
     return Learned(
@@ -131,7 +141,7 @@ def knowing(seed):
 
 @pytest.mark.parametrize("seed", range(5))
 def test_carrying_only_widens(seed):
-    """What is added is a covariance of its own: no combination of the ten gets surer."""
+    """What is added is a covariance of its own: no combination of the twelve gets surer."""
     known = knowing(seed)
     before, after = (np.array(k.answering.covariance) for k in (known, known.carried()))
     added = after - before
@@ -152,7 +162,7 @@ def test_carrying_changes_nothing_but_the_doubt(seed):
 def test_carried_often_it_is_known_no_worse_than_a_tape_measures():
     """Ten audits on: the pivot is still known to a millimetre, the coupling to 0.001."""
     known = knowing(0)
-    row = tuple(tuple(1e-12 * (i == j) for j in range(10)) for i in range(10))
+    row = tuple(tuple(1e-12 * (i == j) for j in range(12)) for i in range(12))
     known = replace(known, answering=replace(known.answering, covariance=row))
     for _ in range(10):
         known = known.carried()
@@ -169,7 +179,7 @@ def test_of_a_pivot_on_the_other_side_nothing_is_known_any_more(axis, seed):
     known = knowing(seed)
     unsure = known.unsure_of(axis)
     at = FIRST[axis]
-    rest = [i for i in range(10) if i != at]
+    rest = [i for i in range(12) if i != at]
     before, after = (np.array(k.answering.covariance) for k in (known, unsure))
     assert np.array_equal(after[np.ix_(rest, rest)], before[np.ix_(rest, rest)])
     assert not after[at, rest].any() and not after[rest, at].any()
@@ -183,7 +193,7 @@ def test_of_a_pivot_on_the_other_side_nothing_is_known_any_more(axis, seed):
 @pytest.mark.parametrize("pivot", [-250.0, -40.0, 400.0])
 def test_one_move_and_its_check_find_a_pivot_of_which_nothing_is_known(axis, pivot):
     """The file has it 12 and 180 away; the readings scatter by a micrometre each."""
-    truth = [12.0, 0.0, 420.0, 180.0, 0.0, 360.0, 0.0, 0.0, 0.0, 0.0]
+    truth = [12.0, 0.0, 420.0, 180.0, 0.0, 360.0, *[0.0] * 6]
     truth[FIRST[axis]] = pivot
     doubt = Doubt(0.0007, 0.0007)
     head = PlainHead(100.0, doubt, np.random.default_rng(6), truth=truth, at=[0.002, 0.002, 1.0])

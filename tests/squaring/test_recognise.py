@@ -18,7 +18,7 @@ from tests.squaring.heads import SCATTER, PlainHead, prior
 DOUBT = Doubt(0.0007, 0.0003)
 FILE = prior()
 TAUGHT = prior((0.5, 0.5), 0.0005)
-TRUTH = (0.0, 0.0, 400.0, 150.0, 0.0, 400.0, 0.0, 0.0, 0.0, 0.0)
+TRUTH = (0.0, 0.0, 400.0, 150.0, 0.0, 400.0, *[0.0] * 6)
 RADIUS = 100.0
 
 
@@ -132,9 +132,11 @@ def test_a_head_that_settles_when_the_hand_leaves_was_not_knocked(axis, settled_
 def test_honest_moves_are_hardly_ever_called_anything():
     """300 heads as likely as their file says, moved honestly at their first audit: none."""
     rng, words = np.random.default_rng(12), []
+    scatter = np.array(FILE.covariance)[:8, :8]
     for i in range(300):
         axis = AXES[i % 2]
-        truth = rng.multivariate_normal(FILE.mean, FILE.covariance)
+        # The hand never leaves here, so nothing is drawn of what the head would do then.
+        truth = (*rng.multivariate_normal(FILE.mean[:8], scatter), *[0.0] * 4)
         d_mm = rng.normal(0.0, 0.4)
         words.append(checked(move(parked(axis, d_mm, truth, i), axis, -d_mm), axis, FILE)[0])
     assert words == [None] * 300
@@ -162,8 +164,8 @@ def test_a_surprise_is_the_mahalanobis_distance_by_reading(off):
     expected, places = standing(), ("right", "back", "left", "front")
     means = [expected.reading(place)[0] for place in places]
     seen = [Seen(p, m + d) for p, m, d in zip(places, means, off, strict=True)]
-    rows = np.zeros((4, 13))
-    rows[:, 10:] = [[100, 0, 1], [0, -100, 1], [-100, 0, 1], [0, 100, 1]]
+    rows = np.zeros((4, 15))
+    rows[:, 12:] = [[100, 0, 1], [0, -100, 1], [-100, 0, 1], [0, 100, 1]]
     spread = rows @ expected.covariance @ rows.T + 0.0008**2 * np.eye(4)
     told = surprise(expected, seen, 0.0008)
     if max(map(abs, off)) < 0.0059:
@@ -178,6 +180,17 @@ def test_nothing_smaller_than_any_head_settles_by_surprises():
     at = expected.reading("front")[0]
     assert surprise(expected, [Seen("front", at + 0.0059)], 1e-5) == 0.0
     assert surprise(expected, [Seen("front", at + 0.0061)], 1e-5) > 5.0
+
+
+def test_what_is_in_more_doubt_than_a_reading_surprises_less_and_teaches_less():
+    story = tuple(Seen(p, 0.0) for p in ("front", "right", "back", "left"))
+    expected = stand(story, FILE, RADIUS, DOUBT, SCATTER)
+    surprised = [surprise(expected, [Seen("front", 0.01, more_mm=m)], 0.0007) for m in (0.0, 0.005)]
+    assert surprised[0] > 5.0 > 2.5 > surprised[1]
+    unsure = tuple(Seen(entry.position, 0.0, more_mm=0.005) for entry in story)
+    found = stand(unsure, FILE, RADIUS, DOUBT, SCATTER)
+    sure, more = (math.sqrt(at.covariance[-3][-3]) for at in (expected, found))
+    assert 5.0 * sure < more < 8.0 * sure  # 7.2 times as much but for what the prior knows
 
 
 @pytest.mark.parametrize(

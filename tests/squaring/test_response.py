@@ -9,6 +9,7 @@ import pytest
 from scipy import stats
 
 from daq.squaring.equations import FIRST, SHIFT, Doubt, Scatter
+from daq.squaring.recognise import surprise
 from daq.squaring.response import stand
 from daq.squaring.story import Happened, Seen
 from daq.squaring.tightening import HEADS
@@ -96,7 +97,7 @@ def first_audit(rng, known):
 
 @cache
 def scores():
-    """What 400 heads were out by, in doubts of the ten and the leans, and squared together."""
+    """What 400 heads were out by, in doubts of the twelve and the leans, and squared together."""
     rng, known = np.random.default_rng(20), prior()
     single, together = [], []
     for _ in range(400):
@@ -104,8 +105,8 @@ def scores():
         found = stood(head, known)
         off = found.values - [*head.truth, *head.at]
         single.append(off / np.sqrt(np.diag(found.covariance)))
-        ten = found.covariance[:10, :10]
-        together.append(off[:10] @ np.linalg.solve(ten, off[:10]))
+        twelve = found.covariance[:12, :12]
+        together.append(off[:12] @ np.linalg.solve(twelve, off[:12]))
     return np.array(single), np.array(together)
 
 
@@ -114,7 +115,8 @@ QUANTITIES = {
     "coupling": [FIRST["side"] + 1, FIRST["nod"] + 1],
     "shift": [SHIFT["side"], SHIFT["nod"]],
     "rest": [8, 9],
-    "lean": [10, 11],
+    "late": [10, 11],
+    "lean": [12, 13],
 }
 
 
@@ -127,9 +129,9 @@ def test_what_is_said_of_the_doubt_is_so(quantity):
     assert stats.kstest(found, "norm").pvalue > 0.01
 
 
-def test_the_doubts_of_the_ten_belong_together():
-    """The squared distances of all ten follow chi-squared with ten (textbook)."""
-    assert stats.kstest(scores()[1], "chi2", args=(10,)).pvalue > 0.01
+def test_the_doubts_of_the_twelve_belong_together():
+    """The squared distances of all twelve follow chi-squared with twelve (textbook)."""
+    assert stats.kstest(scores()[1], "chi2", args=(12,)).pvalue > 0.01
 
 
 def test_a_doubt_said_wrong_would_have_been_seen():
@@ -179,13 +181,13 @@ def test_shifts_that_lie_wide_apart_are_believed_less():
     assert wide.shift_doubt("nod") > near.shift_doubt("nod")
 
 
-TRUTH = (0, 0, 400, 150, 0, 400, 0, 0, 0, 0)
+TRUTH = (0, 0, 400, 150, 0, 400, *[0] * 6)
 
 
 def at_rest(known):
     """The same of a head that is known to stay where it is let go."""
     rows = np.array(known.covariance)
-    rows[[8, 9], [8, 9]] = 1e-18
+    rows[range(8, 12), range(8, 12)] = 1e-18
     return replace(known, covariance=tuple(map(tuple, rows.tolist())))
 
 
@@ -273,3 +275,13 @@ def test_a_zero_costs_exactly_one_unknown():
 def test_a_second_zero_at_once_costs_nothing_more():
     once, twice = (stood(with_zeros(0.3, times), prior()) for times in (1, 2))
     assert apart(twice, once) < 1e-4
+
+
+def test_a_move_no_gauge_saw_may_have_turned_its_axis_by_anything_and_no_more():
+    """A shim goes in while gauge and arm are away: as far as any head ever stood out, 20 mm."""
+    head = rigid(100.0).sweep()
+    head.story += [Happened("moved", "nod"), Happened("rested", "nod"), Happened("zeroed")]
+    at = stood(head, WIDE, DOUBT)
+    assert at.lean_doubt("nod") * 200.0 == pytest.approx(20.0, rel=0.01)
+    pair = Seen("back", 1.0), Seen("front", 1.3)
+    assert 0.0 < surprise(at, pair, DOUBT.reading_mm) < 1.0

@@ -14,7 +14,7 @@ from daq.squaring.tightening import ShiftStats, scatter_of
 from daq.words import AXES, OPPOSITE, PARKED
 from tests.squaring.heads import QUIET, SCATTER, PlainHead, prior
 
-TRUTH = (0.0, 0.0, 400.0, 150.0, 0.0, 400.0, 0.0, 0.0, 4e-5, 4e-5)
+TRUTH = (0.0, 0.0, 400.0, 150.0, 0.0, 400.0, 0.0, 0.0, 4e-5, 4e-5, 0.0, 0.0)
 
 
 def let_go(axis, turns, radius=100.0, truth=TRUTH, seed=3, parked=None):
@@ -58,7 +58,7 @@ def test_the_mean_is_that_of_least_squares_with_the_prior_as_one_more_row(axis, 
 def test_one_move_is_enough_for_eight_microns():
     """8 µm at the parked gauge, 100 mm out: nine tenths of it are known after the first move."""
     rest = 0.008 / 100.0 / share(100.0, 0.0)
-    head = let_go("side", [2e-3], truth=(*TRUTH[:8], rest, 0.0))
+    head = let_go("side", [2e-3], truth=(*TRUTH[:8], rest, 0.0, 0.0, 0.0))
     (back,) = fell_back(tuple(head.story), "side", 100.0, 0.0)
     assert found(head).rest("side") > 0.9 * back > 0.7 * rest
 
@@ -83,15 +83,14 @@ def test_a_turn_of_which_nobody_knows_the_way_teaches_no_mean():
 @pytest.mark.parametrize(
     "after",
     [
-        Seen("front", 0.1),
         Happened("zeroed"),
         Happened("unknown"),
     ],
 )
-def test_only_what_the_gauge_saw_without_leaving_its_place_is_counted(after):
+def test_only_what_the_gauge_saw_with_nothing_done_between_is_counted(after):
     told = (Seen("front", 0.2, stays=True), Happened("rested", "nod", 1), after)
     assert not list(fell_back((*told, Seen("front", 0.1)), "nod", 100.0, 150.0))
-    seen = (*told[:2], Seen("front", 0.19, stays=True))
+    seen = (*told[:2], Seen("back", 0.3), Seen("front", 0.19), Seen("front", 0.1))
     (back,) = fell_back(seen, "nod", 100.0, 150.0)
     assert back == pytest.approx(0.01 / 250.0 / math.sqrt(200.0 / 250.0))
     assert not list(fell_back(seen, "side", 100.0, 0.0))

@@ -8,6 +8,9 @@ from daq.words import POSITIONS
 from tests.audit.conftest import Bench
 from tests.web.acts import at, bench, situation
 
+IN = 25.4
+SHELF = (0.001, 0.002, 0.005, 0.01, 0.015)
+
 
 @situation
 def arm_out() -> Bench:
@@ -66,7 +69,7 @@ def shims(step) -> Bench:
     nod = {
         "bolts": "the two nod bolts",
         "adjuster": "shims under the knuckle",
-        "adjust": Adjust("shim", bolt_spacing=200.0),
+        "adjust": Adjust("shim", bolt_spacing=200.0, shims=tuple(IN * inches for inches in SHELF)),
     }
     machine = {"name": "Ram mill", "unit": "in", "positions": spots}
     b = bench(machine=machine, gauge={"resolution": 0.0005 * 25.4}, side=side, nod=nod)

@@ -7,8 +7,7 @@ from typing import Final
 from daq.audit.decide_parts import Left
 from daq.audit.doubt import of_sweep
 from daq.audit.facts import half_zone, judged_as_one, middle, narrowest, result
-from daq.audit.head import doubt, learned, reading_sd, sees_mm, shift_stats, standing
-from daq.audit.next_move import HAND_MM
+from daq.audit.head import doubt, hand_mm, learned, reading_sd, sees_mm, shift_stats, standing
 from daq.audit.parts import AxisResult, Budget
 from daq.audit.state import Job
 from daq.checks.sweep.reduce import Fit, Spot
@@ -113,7 +112,7 @@ def lands_mm(case: Case, axis: Axis) -> float:
     """
     job, machine = case.job, case.job.setup.machine
     seen = machine.diameter / max(sees_mm(job, axis), 0.5 * machine.sweep_radius)
-    stop_mm = seen * math.hypot(HAND_MM, _ROOT_2 * doubt(job).count_mm)
+    stop_mm = seen * math.hypot(hand_mm(job, axis), _ROOT_2 * doubt(job).count_mm)
     tight_mm = machine.diameter * scatter_of(shift_stats(job, axis))
     return math.hypot(stop_mm, tight_mm, _swept_mm(case, axis))
 

@@ -6,7 +6,7 @@ from daq.audit.events import Zeroed
 from daq.audit.moved_parts import Late
 from daq.audit.parts import LeftAlone, StopAt
 from daq.audit.questions import Question
-from daq.squaring.adjuster import Shim
+from daq.squaring.shims import Shim
 from daq.words import Axis, Reading
 
 

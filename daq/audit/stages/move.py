@@ -1,13 +1,15 @@
 """The adjuster is turned until the gauge reads the stop-at; where the turn ended."""
 
+import math
 from dataclasses import dataclass, replace
+from typing import Final
 
 from daq.audit import events as e
 from daq.audit.anytime.gauge import check_turned
 from daq.audit.asked import is_to_come_back
 from daq.audit.facts import began_mm, certain, noise_mm, shown_face
 from daq.audit.folding import as_foreseen, go, leave, seen_at
-from daq.audit.head import standing
+from daq.audit.head import sees_mm, standing
 from daq.audit.held.move import Asked
 from daq.audit.held.tightening import Bolts
 from daq.audit.input import Input, Refused
@@ -31,6 +33,7 @@ from daq.audit.views.figures import on_face
 from daq.audit.views.step import Action, ByHand, Do, Nudge, Wording
 from daq.audit.views.to_go import ToGo, to_go, turn
 from daq.audit.way import last_way, lean_left
+from daq.metrology.creeping import Creep, creeping
 from daq.squaring import adjuster
 from daq.squaring.story import Happened, Story
 from daq.units import SLACK_MM
@@ -40,7 +43,10 @@ STOPPED = Answer(ON_PURPOSE, said("answer-stopped"))
 STAYS = Answer(ON_PURPOSE, said("answer-stays"))
 BROUGHT_BACK = Answer(PRESS_AGAIN, said("answer-brought-back"), usual=True)
 TURN_BACK = Answer(TURN_ON, said("answer-turn-back"), usual=True)
+READ_NOW = Answer(ON_PURPOSE, said("answer-read-now"), usual=True)
 TURN_FURTHER = Answer(TURN_ON, said("answer-turn-further"), usual=True)
+_WAIT_S: Final = 5
+"""Seconds to wait are told by so many."""
 
 
 @dataclass(frozen=True)
@@ -55,6 +61,7 @@ def stopped(job: Job, given: Input) -> tuple[e.Data, ...]:
 
     A stop that leaves its axis out is asked about first: a foot may press before the hands are
     done, and what is past can be brought back before anything is made of it.
+    So is one where the number still creeps, once.
     """
     on_purpose = given.payload(Stopped).on_purpose
     stop, back = move_of(job), is_to_come_back(job)
@@ -70,10 +77,21 @@ def stopped(job: Job, given: Input) -> tuple[e.Data, ...]:
     if leaves_out(job, stop, now_mm) and not told and not on_purpose:
         past, to = now_mm - stop.stop_face_mm, Next("question", axis)
         return (e.StopDoubted(axis, reading, past, meant(job, stop, now_mm), to),)
-    return (ended(job, stop, reading),)
+    creep = creeping(given.samples, job.setup.gauge.resolution)
+    if creep is not None and creep.wait_s > 0.0 and not told and not on_purpose:
+        past, to = now_mm - stop.stop_face_mm, Next("question", axis)
+        return (e.StopDoubted(axis, reading, past, _creeps(job, creep), to),)
+    return (_ended(job, stop, reading, creep),)
 
 
-def ended(job: Job, stop: StopAt, reading: Reading) -> e.Moved:
+def _creeps(job: Job, creep: Creep) -> Question:
+    """The question whether a number that still creeps is read: later, or now all the same."""
+    seconds = _WAIT_S * math.ceil(creep.wait_s / _WAIT_S)
+    by = shown_face(job, abs(creep.left_mm))
+    return Question(said("creeps-still", by=by, seconds=seconds), (READ_NOW, TURN_FURTHER))
+
+
+def _ended(job: Job, stop: StopAt, reading: Reading, creep: Creep | None) -> e.Moved:
     """A turn that ended at this reading: what is to be said of it, and what it tells."""
     now_mm = reading.mean_mm
     past, wrong = now_mm - stop.stop_face_mm, missed(job, stop, now_mm)
@@ -81,9 +99,10 @@ def ended(job: Job, stop: StopAt, reading: Reading) -> e.Moved:
     late = None
     if way and not leaves_out(job, stop, now_mm):
         late = past * _shows(stop, way)
-    moved = e.Moved(
-        stop.axis, reading, past, Next("check", stop.axis), wrong, way=way, late_mm=late
-    )
+    left_mm = math.hypot(creep.left_mm, creep.doubt_mm) if creep is not None else 0.0
+    creeps = abs(left_mm) / max(sees_mm(job, stop.axis), 0.5 * job.setup.machine.sweep_radius)
+    check = Next("check", stop.axis)
+    moved = e.Moved(stop.axis, reading, past, check, wrong, way=way, late_mm=late, creeps=creeps)
     if stop.by_hand or _went_away(job, stop, now_mm):
         return moved
     return _followed(_moved(job, moved), moved)
@@ -227,7 +246,7 @@ def _moved(job: Job, data: e.Moved) -> Job:
     """The head stands elsewhere; what it did when the hand left is not known yet."""
     told = seen_at(data.reading.position, job.setup.gauge.pushed(data.reading.mean_mm))
     stopped = tuple(replace(reading, stays=True) for reading in told)
-    rested = Happened("rested", data.axis, data.way)
+    rested = Happened("rested", data.axis, data.way, data.creeps)
     happened: Story = (Happened("moved", data.axis), *stopped, rested)
     late = () if data.late_mm is None else (Late(data.axis, data.late_mm),)
     after = as_foreseen(leave(job, data.next, data.said), data.stands)

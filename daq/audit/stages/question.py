@@ -112,7 +112,7 @@ def _carry_on(job: Job, changed: e.Answered, before: Story) -> e.Answered:
     if base is None or base.position is None:
         raise Refused("not-parked")
     sweep = changed.sweep
-    told = () if sweep is None else as_seen(changed.points, returned=sweep.returned)
+    told = () if sweep is None else as_seen(changed.points, sweep)
     seen = Seen(base.position, job.setup.gauge.pushed(base.mean_mm))
     put_right = replace(
         job,
@@ -169,8 +169,8 @@ def _answered(job: Job, data: e.Answered) -> Job:
     story, sweeps = job.head.story, job.sweeps
     if data.sweep is not None:
         sweeps = replace(sweeps, done=(*sweeps.done[:-1], data.sweep))
-        swept = as_seen(data.points, returned=data.sweep.returned)
-        story = (*story[: job.head.swept_from], *swept)
+        before = story[: job.head.swept_from]
+        story = (*before, *as_seen(data.points, data.sweep))
     if data.key in ("zeroed", "set-anew"):
         story = then(story, Happened("zeroed"))
     if data.stop is not None and job.base is not None:

@@ -9,10 +9,10 @@ from daq.audit.input import Input, Nothing
 from daq.audit.parts import Next, Shim
 from daq.audit.stage import Handler, Shows, Stage, Took
 from daq.audit.state import Job
-from daq.audit.views.afterwards import told_shim
 from daq.audit.views.by_kind import CLEAR, CRACK, support_first
-from daq.audit.views.common import other_bolts, say_shim, spec_of
+from daq.audit.views.common import other_bolts, spec_of
 from daq.audit.views.figures import on_face
+from daq.audit.views.shims import say_leaves, say_shim, told_shim
 from daq.audit.views.step import Action, Clamp, Turn, Wording
 from daq.squaring.story import Happened
 from daq.words import Axis, Said, said
@@ -66,8 +66,11 @@ def _open_cautions(job: Job) -> tuple[Said, ...]:
 
 
 def _shim_says(job: Job) -> Wording:
-    put = said("put-shim", shim=say_shim(_shim(job), unit_of(job)))
-    return Wording(put, said("push-then-snug"), (other_bolts(job),))
+    needed, push = _shim(job), said("push-then-snug")
+    leaves = say_leaves(job, needed)
+    detail = push if leaves is None else said("and-then", first=leaves, next=push)
+    put = said("put-shim", shim=say_shim(needed, unit_of(job)))
+    return Wording(put, detail, (other_bolts(job),))
 
 
 def _shim_buttons(job: Job) -> list[Action]:
@@ -108,7 +111,7 @@ def _shimmed(job: Job, data: Shimmed) -> Job:
 
 def _detail(job: Job, data: Shimmed) -> tuple[Said, ...]:
     """How thick, and where."""
-    return (told_shim(job, data.shim),)
+    return told_shim(job, data.shim)
 
 
 STAGES = (

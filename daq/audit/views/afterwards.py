@@ -1,7 +1,6 @@
 """What an event's numbers are told with to a reader of the record: on the gauge's own face."""
 
 from daq.audit.facts import decimals, shown_face, unit_of
-from daq.audit.parts import Shim
 from daq.audit.rounds import Measure, Round
 from daq.audit.state import Job
 from daq.audit.views.figures import WIDE, length, with_unit
@@ -32,11 +31,6 @@ def read(job: Job, reading: Reading, *, second: bool = False) -> Said:
         samples=reading.count,
         by="second" if gauge is not None else "first",
     )
-
-
-def told_shim(job: Job, shim: Shim) -> Said:
-    """A shim: how thick, behind what."""
-    return said("row-shim", thickness=length(shim.thickness_mm, unit_of(job)), place=shim.place)
 
 
 def known(*parts: Said | None) -> tuple[Said, ...]:

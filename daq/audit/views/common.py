@@ -3,14 +3,12 @@
 from typing import Final
 
 from daq.audit.facts import axis_of, has_sweep_to_compare
-from daq.audit.parts import Shim
 from daq.audit.setup import AxisSetup
 from daq.audit.state import Job
 from daq.audit.views.marks import mark_now
 from daq.audit.views.places import at, next_place, still_out, to
 from daq.audit.views.step import Action, Choice, Field, Swing
-from daq.units import FINE
-from daq.words import OTHER, Position, Said, Shown, Unit, said
+from daq.words import OTHER, Position, Said, said
 
 FIRST = said("manual-first")
 NOSE = said("turn-by-the-nose")
@@ -110,12 +108,6 @@ def verb(spec: AxisSetup) -> Said:
     if spec.adjust.kind == "hand":
         return said("push-adjuster", adjuster=spec.adjuster)
     return said("turn-adjuster", adjuster=spec.adjuster)
-
-
-def say_shim(needed: Shim, unit: Unit) -> Said:
-    """A shim in words: its thickness, and the bolts it goes behind."""
-    thickness = Shown(needed.thickness_mm, unit, FINE[unit])
-    return said("shim", thickness=thickness, place=needed.place)
 
 
 def heed_turning(job: Job) -> tuple[Said, ...]:

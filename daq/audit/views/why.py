@@ -5,6 +5,7 @@ from daq.audit.parts import Because, Share, StopAt
 from daq.audit.state import Job
 from daq.audit.views.figures import WIDE, length, with_unit
 from daq.audit.views.places import at
+from daq.audit.views.shims import say_thickness
 from daq.words import OPPOSITE, OTHER, Figure, Position, Said, Shown, said
 
 
@@ -19,14 +20,15 @@ def why(job: Job, stop: StopAt | None) -> tuple[Said, ...]:
         _lean(job, stop, because),
         _cross(job, stop, because),
         _tightening(job, stop, because),
-        *(() if stop.shim is not None else (_rest(job, stop, because),)),
+        *(() if because.rest is None else (_rest(job, stop, because.rest),)),
         *((said("why-bend", makes=_made(job, because.bend_mm)),) if bent else ()),
+        *_shelf(job, because),
     )
 
 
 def _first(job: Job, stop: StopAt) -> Said:
     if stop.shim is not None:
-        return said("why-shim", thickness=length(stop.shim.thickness_mm, unit_of(job)))
+        return said("why-shim", thickness=say_thickness(job, stop.shim))
     base, end = (shown_face(job, mm) for mm in (stop.base_face_mm, stop.stop_face_mm))
     return said("why-base", base=with_unit(base), at=at(stop.position), stop=with_unit(end))
 
@@ -71,11 +73,17 @@ def _tightening(job: Job, stop: StopAt, because: Because) -> Said:
     return said("why-tightening", by=by, end=end, doubt=doubt, makes=makes)
 
 
-def _rest(job: Job, stop: StopAt, because: Because) -> Said:
-    if not because.rest.across_mm:
+def _rest(job: Job, stop: StopAt, rest: Share) -> Said:
+    if not rest.across_mm:
         return said("why-no-rest")
-    by, end, makes = _adds(job, stop, because.rest)
+    by, end, makes = _adds(job, stop, rest)
     return said("why-rest", by=by, end=end, makes=makes)
+
+
+def _shelf(job: Job, because: Because) -> tuple[Said, ...]:
+    """What there is no shim for."""
+    of = because.shelf
+    return () if of is None else (said("why-shelf", makes=_made(job, of.makes_mm)),)
 
 
 def _adds(job: Job, stop: StopAt, of: Share) -> tuple[Said, Said, Said]:

@@ -7,7 +7,8 @@ from daq.audit import events as e
 from daq.audit.parts import StopAt
 from daq.audit.questions import Question
 from daq.audit.state import Job
-from daq.audit.views.afterwards import because, face, known, read, told_shim
+from daq.audit.views.afterwards import because, face, known, read
+from daq.audit.views.shims import told_shim
 from daq.audit.views.why import why
 from daq.records.telling.figures import axes
 from daq.words import Said, said
@@ -15,14 +16,16 @@ from daq.words import Said, said
 
 def _stop(job: Job, stop: StopAt | None) -> tuple[Said, ...]:
     """The stop-at, or the shim, and why it is what it is."""
-    return () if stop is None else (_what(job, stop), *why(job, stop))
+    if stop is None:
+        return ()
+    if stop.shim is not None:
+        return (*told_shim(job, stop.shim), *why(job, stop))
+    return (_what(job, stop), *why(job, stop))
 
 
 def _what(job: Job, stop: StopAt) -> Said:
     if stop.by_hand:
         return said("row-by-hand", base=face(job, stop.base_face_mm))
-    if stop.shim is not None:
-        return told_shim(job, stop.shim)
     return said(
         "row-stop-at",
         base=face(job, stop.base_face_mm),

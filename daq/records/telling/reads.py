@@ -12,6 +12,7 @@ from daq.audit.parts import Added
 from daq.audit.state import Job
 from daq.audit.views.afterwards import because, face, fine, known, read
 from daq.audit.views.figures import length
+from daq.audit.views.shims import told_none
 from daq.checks.sweep.slow_turn.fit import SlowTurn
 from daq.records.telling.figures import axes
 from daq.screens.numbers import say_answers, say_effect
@@ -60,7 +61,7 @@ def _sweep(job: Job, data: e.SweepDone) -> tuple[Said, ...]:
         number,
         because(data.why),
         *axes(job, data.results, data.whole, data.budgets),
-        said("row-return", by=_signed(job, data.return_error_mm)),
+        said("row-return", by=_signed(job, data.return_error_mm)) if data.returned else None,
         None if data.slow is None else _slow(data.slow),
         None if spare is None else said("row-spare", by=_signed(job, spare)),
         *(_added(job, each) for each in data.added),
@@ -69,6 +70,7 @@ def _sweep(job: Job, data: e.SweepDone) -> tuple[Said, ...]:
         said("row-guess-used") if data.used else None,
         None if data.usable else said("row-sweep-again"),
         *(say_effect(each, unit_of(job)) for each in data.effects),
+        *_no_shims(job, data),
     )
 
 
@@ -106,6 +108,7 @@ def _check(job: Job, data: e.CheckDone) -> tuple[Said, ...]:
         data.said,
         *map(_guess, data.guesses),
         said("row-guess-used") if data.used else None,
+        *_no_shims(job, data),
     )
 
 
@@ -113,6 +116,12 @@ def _guess(guess: Guess) -> Said:
     """What may have happened, with its share of all that was weighed."""
     angle = Figure(math.degrees(guess.figure) if guess.kind == "swung" else 0.0, 0)
     return said("row-guess", kind=guess.kind, share=Figure(100.0 * guess.share, 0), angle=angle)
+
+
+def _no_shims(job: Job, data: e.SweepDone | e.CheckDone) -> tuple[Said, ...]:
+    """What is left as it is since no shim would do."""
+    ahead = data.next.ahead if data.next is not None else None
+    return () if ahead is None else told_none(job, ahead.no_shims)
 
 
 def _learned(job: Job, data: e.ResponseUpdated) -> tuple[Said, ...]:

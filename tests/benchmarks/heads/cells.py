@@ -39,7 +39,9 @@ class Cell:
     `mean` and `most` are the moves to reach, on average and in 99 % of all audits; `minutes` the
     mean of all told, `truly` the share truly inside, `undecided` the share of audits that are to
     end as "cannot-be-decided", `knocked` the share that may be told of a knock, `named` the
-    share that is to be told what is so. `ends`: all end, none gets worse twice.
+    share that is to be told what is so. `quicker`: the share that takes
+    less time than the same head by hand, dividing by what the last turn did. `ends`: all end,
+    none gets worse twice.
     """
 
     key: str
@@ -53,6 +55,7 @@ class Cell:
     truly: float | None = None
     knocked: float | None = None
     named: float | None = None
+    quicker: float | None = None
     ends: bool = False
 
 
@@ -86,7 +89,8 @@ def _ten(
     key: str, say: str, before: int, mean: float, most: int, minutes: float, truly: float
 ) -> Cell:
     """To 0.010 mm, undisturbed: one audit in a hundred may be told of a knock."""
-    told = {"minutes": minutes, "truly": truly, "knocked": 0.01}
+    quicker = 0.95 if before else 0.7
+    told = {"minutes": minutes, "truly": truly, "knocked": 0.01, "quicker": quicker}
     return Cell(key, f"0.010 mm, {say}", TEN, before, mean, most, **told)
 
 

@@ -79,6 +79,16 @@ class Kept:
         """How many results are known."""
         return len(self._found)
 
+    @property
+    def press_ms(self) -> tuple[float, float]:
+        """What a press took of the processor in the mean, and at most."""
+        every = [each for found in self._found.values() for each in found.entries]
+        pressed = [each for each in every if each.get("presses")]
+        if not pressed:
+            return 0.0, 0.0
+        mean = sum(e["pressed_ms"] for e in pressed) / sum(e["presses"] for e in pressed)
+        return mean, max(each["slowest_ms"] for each in pressed)
+
     def of(self, asked: Asked) -> list[dict[str, Any]] | None:
         """What came of it, if that is known: so many audits or more."""
         result = self._found.get(_key(asked))

@@ -1,6 +1,7 @@
 """One audit of one head by the obedient machinist, and how it ended."""
 
-from dataclasses import dataclass, replace
+import time
+from dataclasses import dataclass, field, replace
 from typing import Final, Protocol
 
 from daq.audit.codec import decode
@@ -41,7 +42,8 @@ class Outcome:
     how far it may. `lost`: why it did not end, else empty. `minutes` by the clock of hands, all
     told; `readings` taken with the contact on the surface. `strange`: what was said of pairs that
     did not fit, `named`: what was the likeliest to have happened then. `worse`: moves that left
-    their axis further out than before by over its limit.
+    their axis further out than before by over its limit. `pressed_ms`: the processor time of all
+    `presses`, each decided and told; `slowest_ms` that of one.
     """
 
     moves: int
@@ -56,6 +58,9 @@ class Outcome:
     strange: tuple[str, ...] = ()
     named: tuple[str, ...] = ()
     worse: int = 0
+    presses: int = 0
+    pressed_ms: float = field(default=0.0, compare=False)
+    slowest_ms: float = field(default=0.0, compare=False)
 
     @property
     def inside(self) -> bool:
@@ -75,6 +80,7 @@ class Ride(Simulated):
         self.moves = self.asked = self.readings = self.worse = 0
         self.strange: list[str] = []
         self.named: list[str] = []
+        self.took_ms: list[float] = []
         self.clock = Clock(blocks=decisions.setup.machine.seat == "block")
         self._page: Plain = {}
         self._before_mm = 0.0
@@ -89,7 +95,9 @@ class Ride(Simulated):
         if kind == "answer":
             self.asked += not any(action["primary"] for action in self.look()["actions"])
         self._pass(self.clock.presses(kind))
+        began = time.process_time()
         ack = super().press(kind, payload)
+        self.took_ms.append(1e3 * (time.process_time() - began))
         self.readings += kind == "take" and ack.accepted and self.place is not None
         for seq in ack.seqs:
             self._came(self.decisions.events[seq - 1])
@@ -188,4 +196,7 @@ def _so_far(at: Ride) -> Outcome:
         strange=tuple(filter(None, at.strange)),
         named=tuple(at.named),
         worse=at.worse,
+        presses=len(at.took_ms),
+        pressed_ms=sum(at.took_ms),
+        slowest_ms=max(at.took_ms),
     )

@@ -58,7 +58,7 @@ def shown(parts: Sequence[Part], processes: int, kept: Kept) -> Iterator[str]:
 
 def _beside(row: Measured, processes: int, seed: int, kept: Kept) -> Iterator[tuple[str, ...]]:
     """The heads of a cell by hand, a line a way; none while not all of them are known."""
-    for way, say in WAYS.items():
+    for way in WAYS:
         hands = by_hand(row, way, processes, seed, kept)
         if len(hands) == len(row.outcomes):
-            yield line_by_hand(row, say, hands)
+            yield line_by_hand(row, way, hands)

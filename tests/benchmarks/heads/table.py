@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 
-from .by_hand import ByHand
+from .by_hand import WAYS, ByHand, Way
 from .cells import Cell
 from .measure import Measured, Spread, percentile, spread
 
@@ -13,8 +13,10 @@ HEADS = (
 )  # fmt: skip
 BY_HAND = (
     "cell", "by hand", "minutes", "moves", "99 %", "readings", "truly in", "headsweep quicker",
+    "reach", "reached",
 )  # fmt: skip
 _LEFT = (0, 1, 2)
+_YES: dict[bool | None, str] = {True: "yes", False: "NO", None: ""}
 
 
 def line(measured: Measured) -> tuple[str, ...]:
@@ -45,19 +47,23 @@ def line(measured: Measured) -> tuple[str, ...]:
     )
 
 
-def line_by_hand(measured: Measured, say: str, hands: Sequence[ByHand]) -> tuple[str, ...]:
+def line_by_hand(measured: Measured, way: Way, hands: Sequence[ByHand]) -> tuple[str, ...]:
     """The same heads by hand, and how often the product was quicker on one and the same head."""
+    wanted = measured.cell.quicker if way == "dividing" else None
     pairs = list(zip(measured.outcomes, hands, strict=True))
-    quicker = sum(not ours.lost and ours.minutes < theirs.minutes for ours, theirs in pairs)
+    won = sum(not ours.lost and ours.minutes < theirs.minutes for ours, theirs in pairs)
+    quicker = won / len(pairs)
     return (
         measured.cell.key,
-        say,
+        WAYS[way],
         _mean(spread([each.minutes for each in hands])),
         _mean(spread([each.moves for each in hands])),
         str(percentile([each.moves for each in hands], 0.99)),
         f"{spread([each.readings for each in hands]).mean:.1f}",
         f"{sum(each.inside for each in hands) / len(hands):.1%}",
-        f"{quicker / len(pairs):.1%}",
+        f"{quicker:.1%}",
+        "" if wanted is None else f"{wanted:.0%}",
+        "" if wanted is None else _YES[quicker >= wanted],
     )
 
 
@@ -97,7 +103,7 @@ def reached(measured: Measured) -> bool | None:
 
 
 def _reached(measured: Measured) -> str:
-    return {True: "yes", False: "NO", None: ""}[reached(measured)]
+    return _YES[reached(measured)]
 
 
 def table(lines: Iterable[Sequence[str]], heads: Sequence[str] = HEADS) -> str:

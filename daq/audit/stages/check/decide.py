@@ -13,6 +13,7 @@ from daq.audit.facts import (
     half_zone,
     points,
 )
+from daq.audit.fallen import fallen
 from daq.audit.guess import comes_again, guessed, went_back
 from daq.audit.head import is_blind, reading_sd, standing
 from daq.audit.input import Input, Refused
@@ -108,7 +109,7 @@ def judged(job: Job, readings: tuple[Reading, ...], settled: str = "") -> tuple[
         slack_mm=Both.of(lambda a: 0.0 if a == axis else 3.0 * at.reading(PARKED[a])[1]),
         next=_follows(job, axis, odd, at),
         strange=odd,
-        said=seems(job, axis, odd, d_mm, used),
+        said=seems(job, axis, odd, d_mm, used) or fallen(job, axis, (*before, *since, pair[-1])),
         whole=as_one(job, results),
         guesses=guesses,
         used=used,

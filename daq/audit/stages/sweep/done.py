@@ -20,7 +20,7 @@ def finished(job: Job, done: SweepDone) -> tuple[Data, ...]:
     """The sweep, said to be of a head that stands elsewhere where it does; and its lesson."""
     if not done.usable or not job.head.story:
         return (done,)
-    seen = as_seen(done.points, returned=done.returned)
+    seen = as_seen(done.points, done)
     if not done.turned:
         expected = standing(job, (Happened("zeroed"),))
         if is_strange(surprise(expected, seen, reading_sd(job))):

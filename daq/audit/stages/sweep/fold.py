@@ -8,6 +8,10 @@ from daq.audit.folding import begun, foremost, go, leave, values
 from daq.audit.held.sweeps import ReadSoFar, Sweeps
 from daq.audit.state import Job
 from daq.squaring.story import Happened, then
+from daq.words import AXES
+
+_SURE = 3.0
+"""A parked reading may be so many times further from a slow turn's point than from a reading."""
 
 
 def swept(job: Job, data: e.SweepDone) -> Job:
@@ -22,7 +26,8 @@ def swept(job: Job, data: e.SweepDone) -> Job:
     # The gauge may have drifted since the last reading; what turned brings its own slope.
     elsewhere = bool(data.turned) or data.elsewhere
     before = then(job.head.story, Happened("unknown" if elsewhere else "zeroed"))
-    story = (*before, *as_seen(data.points, returned=data.returned))
+    more_mm = data.more_mm
+    story = (*before, *as_seen(data.points, data))
     return replace(
         after,
         head=replace(
@@ -30,7 +35,7 @@ def swept(job: Job, data: e.SweepDone) -> Job:
             story=story,
             swept_from=len(before),
             swept_to=len(story),
-            slack_mm={},
+            slack_mm=dict.fromkeys(AXES, _SURE * more_mm) if more_mm else {},
         ),
         sweeps=replace(
             _marked(after.sweeps, data),

@@ -66,6 +66,9 @@ def came_to(job: Job, swept: FittedSweep) -> SweepDone:
     found = (*_findings(job, swept, added), *teaches.told)
     usable = not any(f.blocking for f in found)
     follows = after_sweep(job, results) if usable else first_read(job)
+    if usable and not swept.returned:
+        walked = Shown(swept.return_mm, unit_of(job), FINE[unit_of(job)])
+        follows = replace(follows, left_out=said("return-left-out", walked=walked))
     done = SweepDone(
         number=len(job.sweeps.done) + 1,
         purpose=job.sweeps.purpose,

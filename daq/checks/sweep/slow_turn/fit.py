@@ -24,7 +24,7 @@ from daq.checks.sweep.harmonics import Second
 from daq.checks.sweep.slow_turn.unknowns import UNEVEN, WAVES, OnTheWay, Scales, Unknowns
 from daq.checks.sweep.slow_turn.way import Array, Leg, Marks, place_at
 from daq.units import SLACK_MM
-from daq.words import Axis, Both, SaidTrouble, Unit, said
+from daq.words import AXES, Axis, Both, SaidTrouble, Unit, said
 
 _ROUNDS: Final = 8
 """Steps of the fit; it stands still to well below a nanometre after five."""
@@ -32,6 +32,7 @@ _STRETCHES: Final = 36
 """Parts of the circle over which samples are summed."""
 _CLEARLY: Final = 8.0
 """Of 36 means that only scatter the largest is four times the middle one, and hardly ever this."""
+_LEAST_MM: Final = 1e-6
 _NOTHING_MM: Final = 1e-9
 _START_MM: Final = 0.001
 CURVED: Final[dict[Marks, float]] = {"four": 1.7, "mark": 2.0}
@@ -88,6 +89,13 @@ class SlowTurn:
             for k, (c, s) in enumerate(pairs, start=WAVES[0])
         )
         return self.c_mm + self.drift_mm_s * at_s + lean + form
+
+    @property
+    def of_point_mm(self) -> float:
+        """The standard uncertainty of what it tells of one place: two make a difference."""
+        d_mm = Both(2.0 * self.radius_mm * self.a, -2.0 * self.radius_mm * self.b)
+        each = (math.hypot(self.noise_mm[a], self.place_of(d_mm, a)) for a in AXES)
+        return max(each) / math.sqrt(2.0)
 
     def place_of(self, d_mm: Both[float], axis: Axis) -> float:
         """What an axis's difference is in doubt of as the place of each number is, mm.
@@ -187,7 +195,7 @@ def _noise(rest: Array, follows: Array, phi: Array, solved: Array) -> Noise:
     dof = spread**2 / float((shares * shares).sum())
     usual = float(np.median(np.abs(means))) or _NOTHING_MM
     off = float(means[odd]), float(middles[odd]), abs(float(means[odd])) / usual
-    return Noise(max(by_sums, each), dof, math.sqrt(each), *off)
+    return Noise(max(by_sums, each, _LEAST_MM**2), dof, math.sqrt(each), *off)
 
 
 def _result(
