@@ -4,7 +4,8 @@ from daq.audit.facts import noise_mm, shown_face
 from daq.audit.head import learned
 from daq.audit.state import Job
 from daq.squaring.adjuster import unheld_mm
-from daq.squaring.story import Seen, Story
+from daq.squaring.resting import around
+from daq.squaring.story import Happened, Story
 from daq.words import Axis, Said, said
 
 
@@ -14,20 +15,15 @@ def fallen(job: Job, axis: Axis, story: Story) -> Said | None:
     None where it hardly went, was not seen, or where neither the file nor what was learned of
     this head names it. `story` ends with the pair read after the turn.
     """
-    done = max((i for i, entry in enumerate(story) if not isinstance(entry, Seen)), default=0)
-    around = story[done - 1 : done + 2] if done else ()
-    if len(around) < 3 or axis not in job.loose:
+    *_, last = (None, *around(story, axis))
+    done = next((e for e in reversed(story) if isinstance(e, Happened)), None)
+    if last is None or last[0] is not done or axis not in job.loose:
         return None
-    before, rested, after = around
-    if isinstance(rested, Seen) or (rested.what, rested.axis) != ("rested", axis):
-        return None
-    if not (isinstance(before, Seen) and isinstance(after, Seen) and after.stays):
-        return None
+    _, before, after = last
     went_mm = abs(after.pushed_mm - before.pushed_mm)
     if went_mm <= noise_mm(job):
         return None
     by = shown_face(job, went_mm)
     if went_mm <= unheld_mm(job.setup.machine.axis(axis).adjust) + noise_mm(job):
         return said("fell-back", by=by, of="backlash")
-    known = learned(job).rest_stats[axis]
-    return said("fell-back", by=by, of="creep") if known.n else None
+    return said("fell-back", by=by, of="creep") if learned(job).rest_stats[axis].n else None

@@ -2757,6 +2757,12 @@ learned-pivot = { $axis }: pivot acts at
 learned-coupling = { $axis }: the other axis follows by
 learned-tightening = { $axis }: tightening shifts it by
 learned-no-tightening = none seen yet
+learned-rest = { $axis }: let go, the parked number goes back by
+learned-no-rest = not seen yet
+learned-back = { $back }, until it is tight by { $later } more, from { $n }
+learned-stop = { $axis }: turns end past the stop-at by
+learned-no-stop = none seen yet
+learned-past = { $past }, within ± { $apart } of it as a rule, from { $n }
 learned-shift = { $shift } over { $over }, from { $n }
 
 ## The ledger: what is wrong with its file, its disk or its rows; also told by `ledger verify`

@@ -4,6 +4,8 @@ from collections.abc import Iterator
 
 from daq.audit.setup import MachineSetup
 from daq.squaring.learned import Learned
+from daq.squaring.resting import STOPS, share
+from daq.squaring.tightening import scatter_of
 from daq.units import show
 from daq.words import AXES, Axis, Said, Unit, said
 from daq.words.setup import Fact, FactGroup
@@ -44,3 +46,37 @@ def _axis(machine: MachineSetup, known: Learned, axis: Axis) -> Iterator[Fact]:
         shift = f"{mean} ± {doubt} {unit}"
         told = said("learned-shift", shift=shift, over=f"{over} {unit}", n=stats.n)
     yield Fact(f"learned.{axis}.tightening", said("learned-tightening", axis=name), told)
+    yield Fact(
+        f"learned.{axis}.rest", said("learned-rest", axis=name), _rests(machine, known, axis)
+    )
+    yield Fact(
+        f"learned.{axis}.stop", said("learned-stop", axis=name), _stops(machine, known, axis)
+    )
+
+
+def _rests(machine: MachineSetup, known: Learned, axis: Axis) -> Said:
+    """How far the parked number goes back once the axis is let go."""
+    n, answering, unit = known.rest_stats[axis].n, known.answering, machine.unit
+    if not n:
+        return said("learned-no-rest")
+    radius_mm, away_mm = machine.sweep_radius, answering.pivot_mm(axis)
+    sees_mm = share(radius_mm, away_mm) * (radius_mm + abs(away_mm))
+    back, doubt, later = (
+        show(slope * sees_mm, unit, _DECIMALS[unit][1], plus=plus)
+        for slope, plus in (
+            (answering.rest(axis), False),
+            (answering.rest_doubt(axis), False),
+            (answering.late(axis), True),
+        )
+    )
+    return said("learned-back", back=f"{back} ± {doubt} {unit}", later=f"{later} {unit}", n=n)
+
+
+def _stops(machine: MachineSetup, known: Learned, axis: Axis) -> Said:
+    """How far past the stop-at turns of the axis ended, and how far apart they lie."""
+    stats, unit = known.stop_stats[axis], machine.unit
+    if not stats.n:
+        return said("learned-no-stop")
+    mean = show(stats.mean, unit, _DECIMALS[unit][1], plus=True)
+    apart = show(scatter_of(stats, STOPS), unit, _DECIMALS[unit][1])
+    return said("learned-past", past=f"{mean} {unit}", apart=f"{apart} {unit}", n=stats.n)

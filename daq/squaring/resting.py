@@ -11,6 +11,7 @@ from 60 to 150 mm on a pivot at the spindle.
 
 import math
 from collections.abc import Iterator
+from itertools import takewhile
 from typing import Final
 
 from daq.squaring.advice import pivot_from_parked, sees_nothing, sensitivity
@@ -34,17 +35,30 @@ def share(radius_mm: float, pivot_mm: float) -> float:
     return math.sqrt(_SEES_MM / (radius_mm + abs(pivot_mm)))
 
 
+def around(story: Story, axis: Axis) -> Iterator[tuple[Happened, Seen, Seen]]:
+    """Yield each time an axis was let go under the gauge, with what it read before and after.
+
+    After: once it stood there again, with nothing done to the head in between.
+    """
+    for i, rested in enumerate(story[1:], 1):
+        if not isinstance(rested, Happened) or (rested.what, rested.axis) != ("rested", axis):
+            continue
+        before = story[i - 1]
+        since = takewhile(lambda entry: isinstance(entry, Seen), story[i + 1 :])
+        if isinstance(before, Seen):
+            again = (e for e in since if isinstance(e, Seen) and e.position == before.position)
+            after = next(again, None)
+            if after is not None:
+                yield rested, before, after
+
+
 def fell_back(story: Story, axis: Axis, radius_mm: float, pivot_mm: float) -> Iterator[float]:
     """Yield how far an axis went back each time it was let go under the parked gauge.
 
     Slopes as `share` counts them, above zero against the way it was turned; `pivot_mm` as its
-    usual parked place sees it. Only what the gauge saw without leaving its place.
+    usual parked place sees it.
     """
-    for before, rested, after in zip(story, story[1:], story[2:], strict=False):
-        if not (isinstance(rested, Happened) and rested.what == "rested" and rested.axis == axis):
-            continue
-        if not (isinstance(before, Seen) and isinstance(after, Seen) and after.stays):
-            continue
+    for rested, before, after in around(story, axis):
         away_mm = pivot_from_parked(axis, after.position, pivot_mm)
         if not rested.way or sees_nothing(radius_mm, away_mm):
             continue

@@ -137,9 +137,10 @@ def test_a_tolerance_that_is_no_longer_known_keeps_its_name(mill):
     assert told(with_nod(mill, tolerance="old"))["nod.tolerance"] == "old"
 
 
-# P mm, κ, h mm of side, then of nod, then what tightening does to each (slopes); and how well.
-MEAN = (-1.27, -0.012, 380.0, 182.88, 0.0304, 330.0, 0.0, 0.0042 / 300.0)
-DOUBTS = (2.54, 0.004, 75.0, 1.016, 0.0012, 75.0, 0.0075 / 300.0, 0.0011 / 300.0)
+# P mm, κ, h mm of side, then of nod, then what tightening does to each, by how
+# much each goes back when it is let go, and then until it is tight (slopes); and how well.
+MEAN = (-1.27, -0.012, 380.0, 182.88, 0.0304, 330.0, 0.0, 0.0042 / 300.0, 0.0, 3e-5, 0.0, 4e-6)
+DOUBTS = (2.54, 0.004, 75.0, 1.016, 0.0012, 75.0, 0.0075 / 300.0, 0.0011 / 300.0, *[5e-6] * 4)
 
 
 def learned(**changes):
@@ -166,9 +167,13 @@ def test_what_was_learned_is_told_with_its_doubt(mill):
         "learned.side.pivot": "-1.3 ± 2.5 mm",
         "learned.side.coupling": "-1.2 ± 0.4 %",
         "learned.side.tightening": "none seen yet",
+        "learned.side.rest": "not seen yet",
+        "learned.side.stop": "none seen yet",
         "learned.nod.pivot": "182.9 ± 1.0 mm",
         "learned.nod.coupling": "3.0 ± 0.1 %",
         "learned.nod.tightening": "none seen yet",
+        "learned.nod.rest": "not seen yet",
+        "learned.nod.stop": "none seen yet",
     }
     note = learned_facts.group(mill, learned()).note
     assert en(note) == "From 3 audits; after ± the standard uncertainty."
@@ -190,6 +195,19 @@ def test_what_tightening_does_is_told_once_it_was_seen(mill, ram):
     assert facts["learned.side.tightening"] == "none seen yet"
     facts = learned_told(ram, learned(**seen, file_ram=ram.ram_angle))
     assert facts["learned.nod.tightening"] == "+0.00017 ± 0.00004 in over 11.8 in, from 2"
+
+
+def test_how_far_it_goes_back_and_how_turns_end_is_told_once_it_was_seen(mill):
+    """What the gauge sees: the slope times √(200 · (sweep radius + pivot's distance)), mm."""
+    once = Both(ShiftStats(), ShiftStats().after(0.002))
+    facts = learned_told(mill, learned(rest_stats=once, stop_stats=once))
+    sees = math.sqrt(200.0 * (mill.sweep_radius + 182.88))
+    back, doubt, later = (f"{slope * sees:.4f}" for slope in (3e-5, 5e-6, 4e-6))
+    assert facts["learned.nod.rest"] == (
+        f"{back} ± {doubt} mm, until it is tight by +{later} mm more, from 1"
+    )
+    assert facts["learned.nod.stop"] == ("+0.0020 mm, within ± 0.0012 mm of it as a rule, from 1")
+    assert facts["learned.side.rest"] == "not seen yet"
 
 
 def test_a_ram_that_the_file_gives_another_angle_makes_it_void(mill):

@@ -83,15 +83,14 @@ def test_a_turn_of_which_nobody_knows_the_way_teaches_no_mean():
 @pytest.mark.parametrize(
     "after",
     [
-        Seen("front", 0.1),
         Happened("zeroed"),
         Happened("unknown"),
     ],
 )
-def test_only_what_the_gauge_saw_without_leaving_its_place_is_counted(after):
+def test_only_what_the_gauge_saw_with_nothing_done_between_is_counted(after):
     told = (Seen("front", 0.2, stays=True), Happened("rested", "nod", 1), after)
     assert not list(fell_back((*told, Seen("front", 0.1)), "nod", 100.0, 150.0))
-    seen = (*told[:2], Seen("front", 0.19, stays=True))
+    seen = (*told[:2], Seen("back", 0.3), Seen("front", 0.19), Seen("front", 0.1))
     (back,) = fell_back(seen, "nod", 100.0, 150.0)
     assert back == pytest.approx(0.01 / 250.0 / math.sqrt(200.0 / 250.0))
     assert not list(fell_back(seen, "side", 100.0, 0.0))

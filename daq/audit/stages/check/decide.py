@@ -93,7 +93,7 @@ def judged(job: Job, readings: tuple[Reading, ...]) -> tuple[Data, ...]:
         slack_mm=Both.of(lambda a: 0.0 if a == axis else 3.0 * at.reading(PARKED[a])[1]),
         next=follows,
         strange=odd,
-        said=_seems(job, axis, odd, d_mm) or fallen(job, axis, (*before, *since)),
+        said=_seems(job, axis, odd, d_mm) or fallen(job, axis, (*before, *since, pair[-1])),
         whole=as_one(job, results),
     )
     return (done,) if odd else (done, *teach(job, at, done))
