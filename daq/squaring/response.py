@@ -39,6 +39,10 @@ from daq.words import Axis, Position
 _STEPS = 8
 _ENOUGH = 5e-6
 """Gauss–Newton ends when no whitened residual changes by more than this."""
+_OPEN = 1e-6
+_NOTHING = 1e-12
+"""Columns scaled to one, what nothing tells shows as less than the first on the triangle's
+diagonal, and as no more than the second, which is rounding, among its singular values."""
 
 
 @dataclass(frozen=True)
@@ -187,7 +191,6 @@ def _inverse(upper: Matrix) -> Matrix:
 
     A head turned about a pivot at the spindle does not show by its middle how far it went.
     """
-    try:
-        return np.asarray(np.linalg.inv(upper), dtype=np.float64)
-    except np.linalg.LinAlgError:
-        return np.asarray(np.linalg.pinv(upper), dtype=np.float64)
+    if np.min(np.abs(np.diag(upper))) < _OPEN:
+        return np.asarray(np.linalg.pinv(upper, rcond=_NOTHING), dtype=np.float64)
+    return np.asarray(np.linalg.inv(upper), dtype=np.float64)
