@@ -57,7 +57,7 @@ def stop_for(job: Job, position: Position, base_face_mm: float, at: Standing) ->
 def _because(job: Job, at: Standing, planned: StopAt, lands: float) -> Because:
     """What this stop-at, or this shim, is made of; `lands`: the lean that it is to come to."""
     axis, machine, gauge = planned.axis, job.setup.machine, job.setup.gauge
-    goal, diameter = goals(job, at)[axis], machine.diameter
+    goal, diameter = goals(job, at, axis)[axis], machine.diameter
     sense = 1.0 if planned.position == PARKED[axis] else -1.0
     pivot_mm = advice.pivot_from_parked(axis, planned.position, at.answering.pivot_mm(axis))
     shim, spacing = planned.shim, machine.axis(axis).adjust.bolt_spacing

@@ -503,7 +503,7 @@ answer-brought-back = Brought back
 answer-stays = It stopped here on purpose
 creeps-still = It still creeps, by { $by } or so: wait { $seconds } s, then read. Hands off.
 answer-read-now = Read it now
-fell-back = Let go, it fell back by { $by }: { $of ->
+went-back = Let go, it fell back by { $by }: { $of ->
     [backlash] its backlash. Coming with the other side rising last takes that up
    *[creep] as it does when the hand leaves. The next stop-at allows for it
  }.

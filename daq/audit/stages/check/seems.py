@@ -43,6 +43,8 @@ def _seems_turned(axis: str, odd: Strange) -> Said:
         return said("led-astray", axis=axis)
     if odd == "backwards":
         return said("answered-backwards", axis=axis)
-    if odd in ("fell-back", "crept"):
-        return said(odd, axis=axis)
+    if odd == "fell-back":
+        return said("fell-back", axis=axis)
+    if odd == "crept":
+        return said("crept", axis=axis)
     return said("knocked")
