@@ -178,6 +178,10 @@ def _inverse(upper: Matrix) -> Matrix:
 
     A head turned about a pivot at the spindle does not show by its middle how far it went.
     """
-    if np.min(np.abs(np.diag(upper))) > _OPEN:
-        return np.asarray(np.linalg.inv(upper), dtype=np.float64)
-    return np.asarray(np.linalg.pinv(upper, rcond=_OPEN), dtype=np.float64)
+    try:
+        inverse = np.linalg.inv(upper)
+    except np.linalg.LinAlgError:
+        inverse = None
+    if inverse is None or np.max(np.abs(inverse)) > 1.0 / _OPEN:
+        inverse = np.linalg.pinv(upper, rcond=_OPEN)
+    return np.asarray(inverse, dtype=np.float64)

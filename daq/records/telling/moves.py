@@ -9,7 +9,7 @@ from daq.audit.questions import Question
 from daq.audit.state import Job
 from daq.audit.views.afterwards import because, face, known, read, told_shim
 from daq.records.telling.figures import axes
-from daq.words import Said, said
+from daq.words import Figure, Said, said
 
 
 def _stop(job: Job, stop: StopAt | None) -> Said | None:
@@ -65,7 +65,8 @@ def _doubted(job: Job, data: e.StopDoubted) -> tuple[Said, ...]:
 
 
 def _moved(job: Job, data: e.Moved) -> tuple[Said, ...]:
-    return known(read(job, data.reading), _past(job, data.past_face_mm), data.said)
+    creeps = said("row-creeps", by=Figure(100.0 * data.creeps, 4)) if data.creeps else None
+    return known(read(job, data.reading), _past(job, data.past_face_mm), creeps, data.said)
 
 
 def _pulled(job: Job, data: e.BoltPulled) -> tuple[Said, ...]:
