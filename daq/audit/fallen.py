@@ -25,5 +25,5 @@ def fallen(job: Job, axis: Axis, story: Story) -> Said | None:
         return None
     by = shown_face(job, went_mm)
     if went_mm <= unheld_mm(job.setup.machine.axis(axis).adjust) + noise_mm(job):
-        return said("fell-back", by=by, of="backlash")
-    return said("fell-back", by=by, of="creep") if learned(job).rest_stats[axis].n else None
+        return said("went-back", by=by, of="backlash")
+    return said("went-back", by=by, of="creep") if learned(job).rest_stats[axis].n else None

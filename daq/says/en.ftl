@@ -503,7 +503,7 @@ answer-brought-back = Brought back
 answer-stays = It stopped here on purpose
 creeps-still = It still creeps, by { $by } or so: wait { $seconds } s, then read. Hands off.
 answer-read-now = Read it now
-fell-back = Let go, it fell back by { $by }: { $of ->
+went-back = Let go, it fell back by { $by }: { $of ->
     [backlash] its backlash. Coming with the other side rising last takes that up
    *[creep] as it does when the hand leaves. The next stop-at allows for it
  }.
@@ -663,7 +663,7 @@ ram-taken-for-swung = This looks like a ram swung about { $angle }° { $way ->
     [left] anticlockwise
    *[right] clockwise
 }, as before: it is used from now on.
-let-go-fell-back = { $axis } fell back when it was let go, by no more than its adjuster's backlash. Nothing is learned from this move.
+fell-back = { $axis } fell back when it was let go, by no more than its adjuster's backlash. Nothing is learned from this move.
 crept = { $axis } went back a little when it was let go. Nothing is learned from this move.
 surmise-was-answered = it was answered what had happened
 row-surmise = { $key ->
@@ -2104,6 +2104,7 @@ row-came-back = Came back { $by } off
 row-dropped = The number moved { $by }
 row-past = Past the stop-at by { $by }
 row-bolt = { $bolt }, step { $step }
+row-creeps = It may still creep by a lean of { $by } mm over 100 mm
 row-bolt-did = This step { $by }, since the first { $since }{ $over ->
     [yes] , more than one may do
    *[no] {""}

@@ -45,7 +45,7 @@ HEADLINES: dict[str, Said] = {
     "led-astray": said("headline-astray"),
     "ram-looks-swung": said("headline-ram-swung-perhaps"),
     "ram-taken-for-swung": said("headline-ram-swung"),
-    "let-go-fell-back": said("headline-went-back"),
+    "fell-back": said("headline-went-back"),
     "crept": said("headline-went-back"),
     "elsewhere": said("headline-elsewhere"),
     "bolt-over": said("headline-bolt"),

@@ -177,7 +177,8 @@ class Equations:
         its own: stories with as many turns and readings can be compared.
         """
         first, read = slice(0, PARAMETERS), slice(PARAMETERS, PARAMETERS + len(self.seen))
-        turns = [i for i, change in enumerate(self.changes) if change.what == "moved"]
+        moved = [i for i, change in enumerate(self.changes) if change.what == "moved"]
+        turns = [i for i in moved if i not in self.unseen]
         free = [self._at(0), self._at(0) + 1, self._at(0) + 2]
         free += [self._at(i + 1) + OWN[self.changes[i].axis or "side"] for i in turns]
         given = np.vstack([jacobian[first], jacobian[read.stop :], np.eye(self.size)[free]])

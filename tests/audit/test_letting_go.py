@@ -81,7 +81,7 @@ def test_going_back_as_before_is_said_and_is_no_knock():
     assert not first, "of a head that nobody knows, nothing is named"
     one(b, -0.012, -0.35, 0.25).finish()
     said = {check.said.code: check.said.of["of"] for check in told(b, "CheckDone") if check.said}
-    assert said == {"fell-back": "creep"}
+    assert said == {"went-back": "creep"}
 
 
 @pytest.mark.parametrize("goes_mm", [0.024, 0.045])
@@ -92,7 +92,7 @@ def test_a_fall_within_the_backlash_that_the_file_names_is_called_so(goes_mm):
     checks = told(b, "CheckDone")
     assert not [check.strange for check in checks if check.strange]
     named = [check.said for check in checks if check.said]
-    assert {(each.code, each.of["of"]) for each in named} == {("fell-back", "backlash")}
+    assert {(each.code, each.of["of"]) for each in named} == {("went-back", "backlash")}
     assert named[0].of["by"].mm == pytest.approx(goes_mm, abs=0.0011)
 
 

@@ -44,7 +44,7 @@ def _seems_turned(axis: str, odd: Strange) -> Said:
     if odd == "backwards":
         return said("answered-backwards", axis=axis)
     if odd == "fell-back":
-        return said("let-go-fell-back", axis=axis)
+        return said("fell-back", axis=axis)
     if odd == "crept":
         return said("crept", axis=axis)
     return said("knocked")
