@@ -64,6 +64,8 @@ _RAM_STEP = math.radians(6.0)
 _NEARER = 3
 _UNSEEN = 0.25
 """A lean in more doubt, one standard deviation, hangs on a turn that no reading tells of."""
+_TURN = 0.005
+"""A turn moves a lean by less, one standard deviation, slope (common practice, no source)."""
 _SURELY_ONE_SIDE = 2.0
 """A pivot so many doubts from the spindle or nearer has no other side to be on."""
 
@@ -180,8 +182,10 @@ def _weighed(riddle: Riddle, before: Standing) -> Iterator[_Weighed]:
     if axis is None:
         return
     other = riddle.fit((*_by_other(riddle.story, axis), *riddle.since))
+    # How far the other one was turned hardly any gauge sees; but it was by no more than a turn.
+    unseen = math.hypot(other.lean(OTHER[axis]), other.lean_doubt(OTHER[axis])) / _TURN
     if _is_seen(other):
-        yield _Weighed("other-adjuster", other.evidence)
+        yield _Weighed("other-adjuster", other.evidence - 0.5 * unseen**2)
     yield _went_back(riddle, told, axis, before)
     yield _pivoted(riddle, told, axis, "elsewhere")
     if abs(riddle.prior.pivot_mm(axis)) > _SURELY_ONE_SIDE * riddle.prior.pivot_doubt_mm(axis):
