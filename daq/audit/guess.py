@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 
 from daq.audit.head import doubt, learned, scatters, sees_mm
 from daq.audit.parts import Strange
@@ -15,6 +16,9 @@ LIKELY = 0.5
 """Nothing less likely than all else together is asked about."""
 _TOLD = 0.005
 """A smaller share is none in whole percent."""
+_TWICE = 15.0
+"""So much seldomer a knock is taken for the same angle once more than a swung ram is: angles
+that differ by no more than `_SAME` are about that part of all that are sought."""
 _SAME = math.radians(4.0)
 """Two angles of a ram that were guessed from a move each may differ by as much."""
 _LEAST = math.radians(2.0)
@@ -46,7 +50,20 @@ def guessed(
             back_mm,
         )
     )
+    every = _again(job, every)
     return (every[0], *(each for each in every[1:] if each.share >= _TOLD))
+
+
+def _again(job: Job, guesses: tuple[Guess, ...]) -> tuple[Guess, ...]:
+    """The guesses once a ram was guessed before by the same angle: no two knocks do that."""
+    if not any(guess.kind == "swung" and is_named(job, guess) for guess in guesses):
+        return guesses
+    likelier = [g.share * (_TWICE if g.kind == "swung" else 1.0) for g in guesses]
+    shared = (
+        replace(guess, share=share / sum(likelier))
+        for guess, share in zip(guesses, likelier, strict=True)
+    )
+    return tuple(sorted(shared, key=lambda guess: -guess.share))
 
 
 def is_ram(guess: Guess) -> bool:
@@ -77,6 +94,6 @@ def swung(code: str, guess: Guess) -> Said:
 def went_back(odd: Strange, guesses: Sequence[Guess]) -> Strange:
     """A knock that is no more than the head going back as it was let go is called by its name."""
     kind = guesses[0].kind if guesses else "knocked"
-    if odd == "bumped" and (kind == "fell-back" or kind == "crept"):
+    if odd in ("bumped", "astray") and (kind == "fell-back" or kind == "crept"):
         return kind
     return odd

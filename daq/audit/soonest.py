@@ -1,7 +1,7 @@
 """What comes next where time is saved: the step that brings a proved verdict soonest."""
 
 import math
-from itertools import pairwise
+from itertools import pairwise, takewhile
 from typing import Final
 
 from daq.audit import next_move
@@ -27,6 +27,7 @@ from daq.squaring.pace import StepTimes
 from daq.squaring.plan import AxisStands, Steps, Ways, ways
 from daq.squaring.response import Standing
 from daq.squaring.resting import share
+from daq.squaring.story import Happened, Seen
 from daq.squaring.tightening import scatter_of
 from daq.words import AXES, OTHER, POSITIONS, Axis, Both, Figure, Position, said
 
@@ -103,12 +104,25 @@ def _best(
     if not can_be_set(job, axis):
         return "left"
     costs = {"left": cost.left}
-    # Bolts that are tight are left alone on an axis that is in; a loose one is brought nearer.
-    if axis in job.loose or wants_move(job, axis, landed(job, axis, at, OTHER[axis] in waiting)):
+    # Bolts that are tight are left alone on an axis that is in; a loose one is brought nearer. Not
+    # by a second turn with nothing read between: that would be as good as the first, for ever.
+    out = axis in job.loose or wants_move(job, axis, landed(job, axis, at, OTHER[axis] in waiting))
+    if out and not _just_turned(job, axis):
         costs["turned"] = cost.turned
     if axis != read:
         costs["pair"] = cost.pair
     return min(costs, key=lambda way: costs[way])
+
+
+def _just_turned(job: Job, axis: Axis) -> bool:
+    """Whether the axis was turned and no pair was read since."""
+    since = list(takewhile(lambda each: not _let_go(each, axis), reversed(job.head.story)))
+    turned = len(since) < len(job.head.story)
+    return turned and sum(isinstance(each, Seen) for each in since) < len(AXES)
+
+
+def _let_go(entry: Seen | Happened, axis: Axis) -> bool:
+    return isinstance(entry, Happened) and entry.what == "rested" and entry.axis == axis
 
 
 def _ways(job: Job, axis: Axis, at: Standing, waiting: frozenset[Axis]) -> Ways:

@@ -2104,6 +2104,7 @@ row-came-back = Came back { $by } off
 row-dropped = The number moved { $by }
 row-past = Past the stop-at by { $by }
 row-bolt = { $bolt }, step { $step }
+row-creeps = It may still creep by a lean of { $by } mm over 100 mm
 row-bolt-did = This step { $by }, since the first { $since }{ $over ->
     [yes] , more than one may do
    *[no] {""}

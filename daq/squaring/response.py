@@ -39,6 +39,8 @@ from daq.words import Axis, Position
 _STEPS = 8
 _ENOUGH = 5e-6
 """Gauss–Newton ends when no whitened residual changes by more than this."""
+_OPEN = 1e-11
+"""Of columns of length one: what is left of one after all others, where nothing holds it."""
 
 
 @dataclass(frozen=True)
@@ -188,6 +190,9 @@ def _inverse(upper: Matrix) -> Matrix:
     A head turned about a pivot at the spindle does not show by its middle how far it went.
     """
     try:
-        return np.asarray(np.linalg.inv(upper), dtype=np.float64)
+        inverse = np.linalg.inv(upper)
     except np.linalg.LinAlgError:
-        return np.asarray(np.linalg.pinv(upper), dtype=np.float64)
+        inverse = None
+    if inverse is None or np.max(np.abs(inverse)) > 1.0 / _OPEN:
+        inverse = np.linalg.pinv(upper, rcond=_OPEN)
+    return np.asarray(inverse, dtype=np.float64)

@@ -20,7 +20,7 @@ from daq.words import POSITIONS
 from tests.benchmarks.heads import by_hand, mill, population, rigid
 from tests.benchmarks.heads.by_hand import WAYS
 from tests.benchmarks.heads.cells import BY_KEY
-from tests.benchmarks.heads.measure import Measured, measure, percentile, spread
+from tests.benchmarks.heads.measure import Measured, audits, measure, percentile, spread
 from tests.benchmarks.heads.measure import by_hand as hands
 from tests.benchmarks.heads.mill import Conditions, Mill
 from tests.benchmarks.heads.table import BY_HAND, HEADS, line, line_by_hand, table
@@ -203,6 +203,13 @@ def test_moves_stay_few(measured, key, mean, most):
 def test_a_head_known_from_three_audits_takes_a_move_an_axis(measured):
     assert measured["three-10"].mean <= 2.12
     assert measured["three-10"].most <= 3
+
+
+def test_a_turn_is_not_followed_by_another_with_nothing_read_between():
+    """This head's axes were each foreseen well inside, and turned again and again."""
+    (outcome,) = audits(BY_KEY["first-10"].series, 1, 1, 16)
+    assert outcome.lost == ""
+    assert outcome.moves <= 4
 
 
 def test_by_hand_takes_several_times_as_many(measured):

@@ -24,55 +24,50 @@ BIG_STEP = 0.003
 SEEDS = range(6)
 
 
-def rested(entry, known, i):
-    """How far one rest may be from the mean, more where nobody knows which way it was turned."""
-    sure = SCATTER[entry.axis].rest
+def changed(entry, twelve, states, known, radius, turned):
+    """What one change leaves over; `turned`: which way each axis was, until it is tightened."""
+    kind, axis, d, across = entry.what, entry.axis, DOUBT, 2.0 * radius
+    (was, now), i = states, AXES.index(axis or "side")
+    own, other, middle = now[i] - was[i], now[1 - i] - was[1 - i], now[2] - was[2]
+    # As the gauge would see it and as an angle, the geometric mean: they meet at 200 mm.
+    part = math.sqrt(200.0 / (radius + abs(known.mean[3 * i])))
+    if kind in ("zeroed", "unknown"):
+        lean = 1e-6 if kind == "zeroed" else ANYTHING_MM
+        if kind == "unknown":
+            turned.clear()
+        return [own / (lean / across), other / (lean / across), middle / ANYTHING_MM]
+    if kind == "tightened":
+        late = turned.pop(axis, 0) * part * twelve[10 + i]
+        left = [(own - twelve[6 + i] + late) / SCATTER[axis].tight]
+        return [*left, other * across / d.tight_cross_mm, middle / d.tight_lift_mm]
+    p, k, h = twelve[3 * i : 3 * i + 3]
+    lift = p * own - h * (math.hypot(1.0, now[i]) - math.hypot(1.0, was[i]))
+    left = [(other - k * own) * across / d.cross_mm, (middle - lift) / d.lift_mm]
+    if kind == "moved":
+        return left
+    turned[axis] = entry.way
+    sure = SCATTER[axis].rest
     if not entry.way:
         sure = math.hypot(sure, known.mean[8 + i], math.sqrt(known.covariance[8 + i][8 + i]))
-    return sure
+    return [*left, (own + entry.way * part * twelve[8 + i]) / (part * sure)]
 
 
 def written_anew(story, known, radius):
     """The residuals as a function of (the twelve, moments × (side, nod, middle), landings)."""
     inverse = np.linalg.inv(np.array(known.covariance))
-    root = np.linalg.cholesky(inverse).T
-    across, d = 2.0 * radius, DOUBT
+    root, d = np.linalg.cholesky(inverse).T, DOUBT
     moments = 1 + sum(not isinstance(entry, Seen) for entry in story)
     landings = sum(isinstance(entry, Seen) and not entry.stays for entry in story)
 
-    turned = {}
-
-    def changed(entry, twelve, was, now):
-        kind, axis = entry.what, entry.axis
-        i = AXES.index(axis or "side")
-        own, other, middle = now[i] - was[i], now[1 - i] - was[1 - i], now[2] - was[2]
-        part = math.sqrt(200.0 / (radius + abs(known.mean[3 * i])))
-        if kind in ("zeroed", "unknown"):
-            lean = 1e-6 if kind == "zeroed" else ANYTHING_MM
-            if kind == "unknown":
-                turned.clear()
-            return [own / (lean / across), other / (lean / across), middle / ANYTHING_MM]
-        if kind == "tightened":
-            late = turned.pop(axis, 0) * part * twelve[10 + i]
-            left = [(own - twelve[6 + i] + late) / SCATTER[axis].tight]
-            return [*left, other * across / d.tight_cross_mm, middle / d.tight_lift_mm]
-        p, k, h = twelve[3 * i : 3 * i + 3]
-        lift = p * own - h * (math.hypot(1.0, now[i]) - math.hypot(1.0, was[i]))
-        left = [(other - k * own) * across / d.cross_mm, (middle - lift) / d.lift_mm]
-        if kind == "moved":
-            return left
-        turned[axis] = entry.way
-        return [*left, (own + entry.way * part * twelve[8 + i]) / (part * rested(entry, known, i))]
-
     def residuals(x):
         twelve, rest = x[:12], x[12:]
-        turned.clear()
+        turned: dict = {}
         states = rest[: 3 * moments].reshape(moments, 3)
         landed = rest[3 * moments :]
         left, now, visit = list(root @ (twelve - known.mean)), 0, -1
         for entry in story:
             if not isinstance(entry, Seen):
-                left += changed(entry, twelve, states[now], states[now + 1])
+                left += changed(entry, twelve, states[now : now + 2], known, radius, turned)
                 now += 1
                 continue
             visit += not entry.stays

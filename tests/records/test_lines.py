@@ -62,6 +62,8 @@ LEFT_OUT = {
     "Point": {"*"},
     "SweepDone": {"center_pushed_mm", "slopes", "parked_adds_mm"},
     "CheckDone": {"slack_mm"},
+    # What the story is told by; how far it ended past the stop-at stands there already.
+    "Moved": {"way", "late_mm"},
     "Added": {"learned", "u_mm", "dof"},
     # The face's number, as pushed in.
     "Parked": {"pushed_mm"},

@@ -182,6 +182,17 @@ def test_nothing_smaller_than_any_head_settles_by_surprises():
     assert surprise(expected, [Seen("front", at + 0.0061)], 1e-5) > 5.0
 
 
+def test_what_is_in_more_doubt_than_a_reading_surprises_less_and_teaches_less():
+    story = tuple(Seen(p, 0.0) for p in ("front", "right", "back", "left"))
+    expected = stand(story, FILE, RADIUS, DOUBT, SCATTER)
+    surprised = [surprise(expected, [Seen("front", 0.01, more_mm=m)], 0.0007) for m in (0.0, 0.005)]
+    assert surprised[0] > 5.0 > 2.5 > surprised[1]
+    unsure = tuple(Seen(entry.position, 0.0, more_mm=0.005) for entry in story)
+    found = stand(unsure, FILE, RADIUS, DOUBT, SCATTER)
+    sure, more = (math.sqrt(at.covariance[-3][-3]) for at in (expected, found))
+    assert 5.0 * sure < more < 8.0 * sure  # 7.2 times as much but for what the prior knows
+
+
 @pytest.mark.parametrize(
     ("found_mm", "word"),
     [

@@ -51,6 +51,14 @@ def surmise() -> Bench:
     return Machinist(bench(), head).start(REASON).work("surmise").bench
 
 
+@situation
+def stop_past() -> Bench:
+    """Turned past the stop-at by what would leave nod out."""
+    m = at("move")
+    m.bench.do("stopped", {}, [round(m.bench.job.stop.stop_face_mm + 0.03, 3)] * 10)
+    return m.bench
+
+
 def to_zero(m: Machinist) -> Bench:
     """The number goes to zero from one moment to the next."""
     m.bench.do("zeroed", {}, [m.face(m.place)] * 12 + [0.0] * 5)

@@ -1,6 +1,6 @@
 """The head, as it was seen in this audit."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from daq.audit.parts import AxisResponse
@@ -8,6 +8,9 @@ from daq.squaring.learned import Learned
 from daq.squaring.story import Happened, Seen, Story, then
 from daq.squaring.surmise import Guess
 from daq.words import AXES, Axis
+
+_WORTH = 0.1
+"""A ram with a smaller share is not worth keeping in mind."""
 
 
 @dataclass(frozen=True)
@@ -20,7 +23,7 @@ class HeadSeen:
     axes that answered the other way round, and `unsure` those that a stop-at left no nearer: of
     their pivots nothing is taken for known beforehand. `slack_mm`: how far the other axis moved
     since an axis was last read, as a difference on the sweep; so much more may still agree.
-    `named`: what was taken last for the likeliest to have happened; `swung`: how far the ram is
+    `named`: what was taken last for what may have happened; `swung`: how far the ram is
     taken to be swung from where it was thought to stand, rad.
     """
 
@@ -39,6 +42,12 @@ class HeadSeen:
     def then(self, *happened: Seen | Happened) -> "HeadSeen":
         """The same, with what happened told."""
         return replace(self, story=then(self.story, *happened))
+
+    def naming(self, guesses: Sequence[Guess]) -> "HeadSeen":
+        """The same, with what may have happened this time: a swung ram, or else the likeliest."""
+        rams = (guess for guess in guesses if guess.kind == "swung" and guess.share >= _WORTH)
+        named = next(rams, next(iter(guesses), None))
+        return self if named is None else replace(self, named=named)
 
     def taking(self, guess: Guess | None) -> "HeadSeen":
         """The same, with this taken for true: the ram stands otherwise than was thought."""

@@ -215,7 +215,7 @@ def _prepared(job: Job, data: e.Prepared) -> Job:
     after = replace(go(job, data.next), arm_in=True, gauge=gauge)
     after = replace(after, sweeps=_marked(job, data))
     if data.learned is not None:
-        head = replace(job.head.knowing(data.learned), ram_moved=True)
+        head = replace(job.head.knowing(data.learned), ram_moved=True, named=None, swung=0.0)
         after = replace(after, head=head)
     if data.anew is None:
         return after

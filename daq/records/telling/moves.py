@@ -11,7 +11,7 @@ from daq.audit.views.afterwards import because, face, known, read
 from daq.audit.views.shims import told_shim
 from daq.audit.views.why import why
 from daq.records.telling.figures import axes
-from daq.words import Said, said
+from daq.words import Figure, Said, said
 
 
 def _stop(job: Job, stop: StopAt | None) -> tuple[Said, ...]:
@@ -72,7 +72,8 @@ def _doubted(job: Job, data: e.StopDoubted) -> tuple[Said, ...]:
 
 
 def _moved(job: Job, data: e.Moved) -> tuple[Said, ...]:
-    return known(read(job, data.reading), _past(job, data.past_face_mm), data.said)
+    creeps = said("row-creeps", by=Figure(100.0 * data.creeps, 4)) if data.creeps else None
+    return known(read(job, data.reading), _past(job, data.past_face_mm), creeps, data.said)
 
 
 def _pulled(job: Job, data: e.BoltPulled) -> tuple[Said, ...]:

@@ -12,6 +12,8 @@ MACHINE = "mill"
 SERIAL_NUMBER = "P-1"
 MM_AN_INCH = 25.4
 BOLTS_MM = 200.0
+SHIM_MM = 0.05
+"""The shims there are: every multiple of it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +39,7 @@ class Files:
 def setup(files: Files, radius_mm: float) -> AuditSetup:
     """The audit's setup for a sweep of that radius, the head's prior the same for all heads."""
     turned = Adjust(files.kind, backlash=files.backlash_mm)
-    shimmed = Adjust("shim", bolt_spacing=BOLTS_MM) if files.shims else turned
+    shimmed = Adjust("shim", bolt_spacing=BOLTS_MM, shim_step=SHIM_MM) if files.shims else turned
     machine = MachineSetup(
         "Mill",
         "arm",

@@ -100,9 +100,6 @@ def judged(job: Job, readings: tuple[Reading, ...], settled: str = "") -> tuple[
     known = {p: read.get(p, at.reading(p)[0]) for p in job.circle.known}
     results = _results(job, axis, d_mm, at)
     tight = axis not in job.loose
-    follows = after_check(job, axis, at)
-    if odd == "wrong-adjuster" or (follows.step == "final" and _is_lost(job, OTHER[axis], at)):
-        follows = Next("check", OTHER[axis])
     done = CheckDone(
         axis=axis,
         points=points(known),
@@ -110,7 +107,7 @@ def judged(job: Job, readings: tuple[Reading, ...], settled: str = "") -> tuple[
         shift_mm=None if odd else shift(job, axis, d_mm),
         before_tightening_mm=None if tight else d_mm,
         slack_mm=Both.of(lambda a: 0.0 if a == axis else 3.0 * at.reading(PARKED[a])[1]),
-        next=follows,
+        next=_follows(job, axis, odd, at),
         strange=odd,
         said=seems(job, axis, odd, d_mm, used) or fallen(job, axis, (*before, *since, pair[-1])),
         whole=as_one(job, results),
@@ -118,6 +115,13 @@ def judged(job: Job, readings: tuple[Reading, ...], settled: str = "") -> tuple[
         used=used,
     )
     return (done,) if odd else (done, *teach(job, at, done))
+
+
+def _follows(job: Job, axis: Axis, odd: Strange, at: Standing) -> Next:
+    """What is next; the other axis where it was turned instead, or is lost before a proof."""
+    follows = after_check(job, axis, at)
+    lost = follows.step == "final" and _is_lost(job, OTHER[axis], at)
+    return Next("check", OTHER[axis]) if lost or odd == "wrong-adjuster" else follows
 
 
 def _is_lost(job: Job, axis: Axis, at: Standing) -> bool:

@@ -21,7 +21,7 @@ def checked(job: Job, data: e.CheckDone) -> Job:
     """The axis stands as read, the other as it must have followed; all as it was while asked."""
     if data.question is not None:
         asked = replace(go(job, data.next), asked=Asked(data.question))
-        return replace(asked, head=replace(job.head, named=data.guesses[0]))
+        return replace(asked, head=job.head.naming(data.guesses))
     shims = tuple(each for each in job.moves.shims if data.results[each[0]].word != "in")
     return replace(
         go(job, data.next, data.said),
@@ -30,7 +30,7 @@ def checked(job: Job, data: e.CheckDone) -> Job:
         axes=replace(job.axes, results=data.results, whole=data.whole),
         moves=replace(job.moves, shims=shims),
         asked=None,
-        head=_head(job, data).taking(data.used),
+        head=_head(job, data).naming(data.guesses).taking(data.used),
         bolts=replace(
             job.bolts,
             steps=job.bolts.steps if data.strange == "again" else 0,

@@ -5,7 +5,6 @@ from dataclasses import replace
 from daq.audit import events as e
 from daq.audit.facts import as_seen
 from daq.audit.folding import begun, foremost, go, leave, values
-from daq.audit.held.head import HeadSeen
 from daq.audit.held.sweeps import ReadSoFar, Sweeps
 from daq.audit.state import Job
 from daq.squaring.story import Happened, then
@@ -32,7 +31,7 @@ def swept(job: Job, data: e.SweepDone) -> Job:
     return replace(
         after,
         head=replace(
-            _named(job, data),
+            job.head.naming(data.guesses).taking(data.used),
             story=story,
             swept_from=len(before),
             swept_to=len(story),
@@ -48,12 +47,6 @@ def swept(job: Job, data: e.SweepDone) -> Job:
         axes=replace(job.axes, results=data.results, whole=data.whole),
         reads=ReadSoFar(),
     )
-
-
-def _named(job: Job, data: e.SweepDone) -> HeadSeen:
-    """The head as it was taken to be, or with what was named for the first time."""
-    named = next((each for each in data.guesses if data.elsewhere), job.head.named)
-    return replace(job.head.taking(data.used), named=None if data.used else named)
 
 
 def _marked(sweeps: Sweeps, data: e.SweepDone) -> Sweeps:
