@@ -13,6 +13,7 @@ from daq.metrology.rule import Rule as Rule
 from daq.metrology.rule import Ruling as Ruling
 from daq.squaring.because import Because as Because
 from daq.squaring.because import Share as Share
+from daq.squaring.shims import NoShim as NoShim
 from daq.squaring.shims import Shim as Shim
 from daq.words import Axis, Both, Position, Said, Word
 
@@ -57,14 +58,6 @@ class ReadAt:
     name: Said
     hands: Said
     lap: int
-
-
-@dataclass(frozen=True, slots=True)
-class NoShim:
-    """An axis that no shim of the shop's brings inside; `leaves_mm`: its error at best."""
-
-    axis: Axis
-    leaves_mm: float
 
 
 @dataclass(frozen=True, slots=True)

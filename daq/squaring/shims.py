@@ -9,7 +9,7 @@ from itertools import combinations_with_replacement
 
 from daq.metrology.student import normal_cdf
 from daq.squaring.adjuster import Adjust
-from daq.words import Word
+from daq.words import Axis, Word
 
 _DIGITS = 6
 """Thicknesses are alike that differ by less than a nanometre."""
@@ -31,6 +31,14 @@ class Shim:
     stack: tuple[float, ...] = ()
     leaves_mm: float = 0.0
     word: Word | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class NoShim:
+    """An axis that no shim of the shop's brings inside; `leaves_mm`: its error at best."""
+
+    axis: Axis
+    leaves_mm: float
 
 
 def shim(d_mm: float, diameter_mm: float, adjust: Adjust) -> Shim:

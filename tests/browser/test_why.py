@@ -48,7 +48,9 @@ def test_it_opens_by_keyboard_and_there_is_none_without_a_stop_at(
 ) -> None:
     hub.current = scene("move")
     page = screens.open(f"{address}/console", viewport=DESKTOP)
+    expect(page.locator(BOX)).to_be_visible()
     page.locator("[data-part=why-head]").focus()
+    expect(page.locator("[data-part=why-head]")).to_be_focused()
     page.keyboard.press("Enter")
     expect(page.locator(OPEN)).to_have_count(1)
     hub.publish(None, scene("final-close", 42))
