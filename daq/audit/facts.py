@@ -7,7 +7,8 @@ import numpy as np
 
 from daq.audit.events import SweepDone
 from daq.audit.gauge_setup import GaugeSetup
-from daq.audit.parts import AxisResult, Next, Point, ReadAt, StopAt, Strange, Whole
+from daq.audit.move_events import Strange
+from daq.audit.parts import AxisResult, Next, Point, ReadAt, StopAt, Whole
 from daq.audit.reasons import REASONS
 from daq.audit.rounds import Tap
 from daq.audit.state import Job

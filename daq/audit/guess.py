@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from daq.audit.head import doubt, learned, scatters, sees_mm
-from daq.audit.parts import Strange
+from daq.audit.move_events import Strange
 from daq.audit.state import Job
 from daq.squaring.recognise import TurnSeen
 from daq.squaring.story import Story

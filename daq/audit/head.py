@@ -14,11 +14,10 @@ from daq.squaring.adjuster import unheld_mm
 from daq.squaring.advice import pivot_from_parked, sees_too_little, sensitivity
 from daq.squaring.aim import Goal
 from daq.squaring.equations import Doubt, Scatter
-from daq.squaring.learned import Learned
+from daq.squaring.learned import Learned, swung
 from daq.squaring.response import Standing, stand
 from daq.squaring.resting import RESTS, STOPS, fell_back, late_by, share
 from daq.squaring.story import Story, way_left
-from daq.squaring.surmise import swung
 from daq.squaring.tightening import ShiftStats, scatter_of
 from daq.words import OPPOSITE, PARKED, Axis, Both, Position
 

@@ -5,12 +5,17 @@ millimetres where they end in `pushed_mm`.
 """
 
 from dataclasses import dataclass
+from typing import Literal
 
 from daq.audit.moved_parts import Foreseen
-from daq.audit.parts import AxisResult, Next, Point, StopAt, Strange, Whole
+from daq.audit.parts import AxisResult, Next, Point, StopAt, Whole
 from daq.audit.questions import Question
 from daq.squaring.surmise import Guess
 from daq.words import Axis, Both, Position, Reading, Said
+
+Strange = Literal[
+    "", "bumped", "wrong-adjuster", "backwards", "again", "astray", "fell-back", "crept", "asked"
+]
 
 
 @dataclass(frozen=True)

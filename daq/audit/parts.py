@@ -24,9 +24,6 @@ Verdict = Literal[
     "conforms", "does-not-conform", "cannot-be-decided", "nothing-moved", "look-closer"
 ]
 """The last two are of a check that holds nothing against a tolerance."""
-Strange = Literal[
-    "", "bumped", "wrong-adjuster", "backwards", "again", "astray", "fell-back", "crept", "asked"
-]
 Leaving = Literal["safe", "as-is"]
 """How a machine is left: all tight, arm out and wrench off; or as it stands."""
 RESTED = ("aside", "unsafe")

@@ -11,6 +11,8 @@ from dataclasses import astuple, dataclass, replace
 from functools import lru_cache
 from typing import Final
 
+import numpy as np
+
 from daq.squaring.equations import FIRST
 from daq.squaring.response import Answering
 from daq.squaring.resting import LATER, RESTS
@@ -19,6 +21,8 @@ from daq.words import AXES, Axis, Both
 
 _SAME_RAM = 0.0017
 """Two angles of a ram this near are one: a tenth of a degree, rad."""
+_SENSES: dict[Axis, float] = {"side": -1.0, "nod": 1.0}
+"""Which way a coupling changes with a ram swung anticlockwise, seen from above."""
 ANYWHERE_MM = 500.0
 """No pivot acts further from the spindle than about this, either way."""
 _PER_AUDIT = (0.2, 0.0002, 2.0, 0.2, 0.0002, 2.0, 5e-6, 5e-6, *[5e-6] * 4)
@@ -108,3 +112,23 @@ def from_file(axes: Both[AxisPrior], ram: float, file_ram: float) -> Learned:
     )
     said = (*astuple(axes.side), *astuple(axes.nod))
     return Learned(Answering(tuple(mean), rows), ram, file_ram, file=said)
+
+
+def swung(head: Answering, angle: float, doubt: float = 0.0) -> Answering:
+    """The head with its ram swung by `angle` from where it stands, rad, give or take `doubt`.
+
+    Both hinge lines turn about the spindle. Each stays as far from it, so that its pivot acts at
+    that distance divided by the cosine of the line's angle, whose tangent is the coupling (plane
+    trigonometry).
+    """
+    mean, by = np.array(head.mean), np.zeros(len(head.mean))
+    for axis, sense in _SENSES.items():
+        at = FIRST[axis]
+        was = math.atan(head.mean[at + 1])
+        now = was + sense * angle
+        mean[at] *= math.cos(was) / math.cos(now)
+        mean[at + 1] = math.tan(now)
+        by[at] = sense * mean[at] * math.tan(now)
+        by[at + 1] = sense / math.cos(now) ** 2
+    covariance = np.array(head.covariance) + doubt * doubt * np.outer(by, by)
+    return Answering(tuple(mean.tolist()), tuple(map(tuple, covariance.tolist())))

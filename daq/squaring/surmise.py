@@ -17,12 +17,12 @@ from typing import Literal
 import numpy as np
 
 from daq.squaring.equations import FIRST, PARAMETERS, Doubt, Matrix, Scatter
-from daq.squaring.learned import ANYWHERE_MM
+from daq.squaring.learned import ANYWHERE_MM, swung
 from daq.squaring.response import Answering, Standing, stand
 from daq.squaring.resting import share
 from daq.squaring.story import Happened, Seen, Story
 from daq.squaring.whereabouts import mirrored
-from daq.words import OPPOSITE, OTHER, Axis
+from daq.words import AXES, OPPOSITE, OTHER, Axis
 
 Kind = Literal[
     "knocked",
@@ -55,8 +55,6 @@ _KNOCKS = ((0.8, 0.05), (0.2, 0.5))
 mm (common practice, no source)."""
 _CREPT_MM = 0.01
 """How far a head may go back that nothing is known of, one standard deviation (as above)."""
-_SENSES: Mapping[Axis, float] = {"side": -1.0, "nod": 1.0}
-"""Which way a coupling changes with a ram swung anticlockwise, seen from above."""
 _RAM_SD = math.radians(20.0)
 _RAM_MOST = math.radians(60.0)
 _RAM_STEP = math.radians(6.0)
@@ -119,26 +117,6 @@ class _Weighed:
     figure: float = 0.0
 
 
-def swung(head: Answering, angle: float, doubt: float = 0.0) -> Answering:
-    """The head with its ram swung by `angle` from where it stands, rad, give or take `doubt`.
-
-    Both hinge lines turn about the spindle. Each stays as far from it, so that its pivot acts at
-    that distance divided by the cosine of the line's angle, whose tangent is the coupling (plane
-    trigonometry, as in `learned`).
-    """
-    mean, by = np.array(head.mean), np.zeros(len(head.mean))
-    for axis, sense in _SENSES.items():
-        at = FIRST[axis]
-        was = math.atan(head.mean[at + 1])
-        now = was + sense * angle
-        mean[at] *= math.cos(was) / math.cos(now)
-        mean[at + 1] = math.tan(now)
-        by[at] = sense * mean[at] * math.tan(now)
-        by[at + 1] = sense / math.cos(now) ** 2
-    covariance = np.array(head.covariance) + doubt * doubt * np.outer(by, by)
-    return Answering(tuple(mean.tolist()), tuple(map(tuple, covariance.tolist())))
-
-
 def surmise(riddle: Riddle) -> tuple[Guess, ...]:
     """Return what may have happened, the likeliest first; their shares are one together.
 
@@ -170,7 +148,7 @@ def as_if(kind: Kind, story: Story, since: Story) -> Story:
 
 def _is_seen(standing: Standing) -> bool:
     """Whether readings tell how far each turn went, so that its density can be left out."""
-    return all(standing.lean_doubt(axis) < _UNSEEN for axis in _SENSES)
+    return all(standing.lean_doubt(axis) < _UNSEEN for axis in AXES)
 
 
 def _weighed(riddle: Riddle, before: Standing) -> Iterator[_Weighed]:

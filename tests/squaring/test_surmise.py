@@ -8,8 +8,9 @@ import pytest
 from scipy.stats import multivariate_normal
 
 from daq.squaring.equations import Doubt
+from daq.squaring.learned import swung
 from daq.squaring.response import stand
-from daq.squaring.surmise import Riddle, as_if, surmise, swung
+from daq.squaring.surmise import Riddle, as_if, surmise
 from daq.words import AXES, OPPOSITE
 from tests.benchmarks.heads.rigid import Hinge
 from tests.benchmarks.heads.rigid import swung as on_a_swung_ram

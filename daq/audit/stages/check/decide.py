@@ -18,7 +18,8 @@ from daq.audit.guess import comes_again, guessed, went_back
 from daq.audit.head import is_blind, reading_sd, standing
 from daq.audit.input import Input, Refused
 from daq.audit.lesson import teach
-from daq.audit.parts import AxisResult, Next, Strange
+from daq.audit.move_events import Strange
+from daq.audit.parts import AxisResult, Next
 from daq.audit.questions import Question
 from daq.audit.reading import taken
 from daq.audit.reading_order import left_to_check

@@ -2,7 +2,7 @@
 
 from daq.audit.facts import shown_face
 from daq.audit.guess import swung
-from daq.audit.parts import Strange
+from daq.audit.move_events import Strange
 from daq.audit.state import Job
 from daq.squaring.story import last_worked
 from daq.squaring.surmise import Guess
