@@ -17,9 +17,17 @@ from daq.audit.head import (
     shift_stats,
 )
 from daq.audit.moved_parts import Foreseen
-from daq.audit.next_move import can_be_set, landed, leaves_mm, reads_mm, wanting, wants_move
+from daq.audit.next_move import (
+    can_be_set,
+    landed,
+    leaves_mm,
+    reads_mm,
+    told_mm,
+    wanting,
+    wants_move,
+)
 from daq.audit.parts import Next
-from daq.audit.reading_order import check_order, is_quick, stands_at
+from daq.audit.reading_order import check_order, is_quick, left_to_check, stands_at
 from daq.audit.state import Job
 from daq.squaring.aim import cross_doubt
 from daq.squaring.equations import OWN, PARAMETERS
@@ -107,7 +115,7 @@ def _best(
     # Bolts that are tight are left alone on an axis that is in; a loose one is brought nearer. Not
     # by a second turn with nothing read between: that would be as good as the first, for ever.
     out = axis in job.loose or wants_move(job, axis, landed(job, axis, at, OTHER[axis] in waiting))
-    if out and not _just_turned(job, axis):
+    if out and (axis == read or not _just_turned(job, axis)):
         costs["turned"] = cost.turned
     if axis != read:
         costs["pair"] = cost.pair
@@ -145,11 +153,12 @@ def _ways(job: Job, axis: Axis, at: Standing, waiting: frozenset[Axis]) -> Ways:
     stands = AxisStands(
         off=off,
         doubt=across * at.lean_doubt(axis),
-        parked=across * _parked_doubt(job, axis, at),
+        near=across * _near_doubt(job, axis, at),
         later=math.hypot(across * math.hypot(*tightens), crossed, result.u_mm),
         reads=reads,
         leaves=math.hypot(leaves, reads),
         far=math.hypot(leaves, abs(off) * pivot),
+        settles=(math.hypot(told_mm(job, axis), reads), abs(off) * pivot),
         half=zone,
     )
     return ways(stands, _steps(job, axis))
@@ -164,9 +173,12 @@ def _waiting(job: Job, at: Standing) -> list[Axis]:
 def _steps(job: Job, axis: Axis) -> Steps:
     """What the ways on take from where the gauge stands."""
     pace, read = job.setup.pace, job.setup.pace.of("read")
-    order, here = check_order(job, axis), stands_at(job)
+    order, here = _unread(job, axis), stands_at(job)
     near = park_from(job, axis, here)
-    pair = _round(pace, (here, *order)) + len(order) * read
+    first = _round(pace, (here, order[0])) + read
+    across = _round(pace, order) + (len(order) - 1) * read
+    if len(order) == 1:
+        first, across = 0.0, first
     turn = pace.of("turn")
     bolts = 0.0 if axis in job.loose else pace.of("crack") + pace.of("tighten")
     base = park_from(job, axis, order[-1])
@@ -176,7 +188,14 @@ def _steps(job: Job, axis: Axis) -> Steps:
     places = len(job.setup.plan.positions)
     sweep = pace.swing(360.0 - 360.0 / places) + places * read
     redone = pace.of("crack") + pace.of("tighten") + turn + pace.swing(_QUARTER) + read + sweep
-    return Steps(pair, bolts + _round(pace, (here, near)) + read + turn, onward, redone)
+    move = bolts + _round(pace, (here, near)) + read + turn
+    return Steps(first, across, move, onward, redone)
+
+
+def _unread(job: Job, axis: Axis) -> tuple[Position, ...]:
+    """What of an axis's pair is still to be read, in order."""
+    under_way = job.step == "check" and job.axis == axis and job.reads.taken
+    return left_to_check(job) if under_way else check_order(job, axis)
 
 
 def _round(pace: StepTimes, places: tuple[Position | None, ...]) -> float:
@@ -186,7 +205,7 @@ def _round(pace: StepTimes, places: tuple[Position | None, ...]) -> float:
     return math.fsum(map(pace.swing, turns))
 
 
-def _parked_doubt(job: Job, axis: Axis, at: Standing) -> float:
+def _near_doubt(job: Job, axis: Axis, at: Standing) -> float:
     """The lean's standard uncertainty, slope, once the gauge is read where it is parked for it."""
     own = PARAMETERS + OWN[axis]
     _, weights = at.weights(park_from(job, axis, stands_at(job)))

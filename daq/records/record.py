@@ -12,6 +12,7 @@ from daq.audit.events import (
     AuditOpened,
     CheckDone,
     Data,
+    NearRead,
     ReadingTaken,
     Signed,
     SweepDone,
@@ -198,6 +199,6 @@ def _numbers(rows: Sequence[AuditRow]) -> Mapping[int, int]:
             waiting.append(row.seq)
         elif isinstance(row.data, SweepDone):
             found |= dict.fromkeys(waiting, row.data.number)
-        if isinstance(row.data, SweepDone | CheckDone):
+        if isinstance(row.data, SweepDone | CheckDone | NearRead):
             waiting = []
     return found

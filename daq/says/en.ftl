@@ -1882,6 +1882,7 @@ parked-spot-was-read-again = the parked spot was read again
 bolts-were-cracked = bolts were cracked
 stop-was-asked-about = a stop far from the stop-at was asked about
 adjuster-was-turned = an adjuster was turned
+parked-place-was-read = The parked place was read again.
 pair-check-was-finished = a pair check was finished
 bolts-were-tightened = bolts were tightened
 bolt-was-pulled-up = a bolt was pulled up

@@ -25,6 +25,7 @@ from daq.audit.reading import taken
 from daq.audit.reading_order import left_to_check
 from daq.audit.soonest import after_check
 from daq.audit.stages.check.asks import question
+from daq.audit.stages.check.near import near_tells
 from daq.audit.stages.check.seems import seems, shift
 from daq.audit.state import Job
 from daq.squaring import recognise
@@ -67,7 +68,7 @@ def take(job: Job, given: Input) -> tuple[Data, ...]:
     """A reading of the pair check; the second one judges the axis."""
     event = taken(job, given, place(job, given.command))
     if len(left_to_check(job)) > 1:
-        return (event,)
+        return event, *near_tells(job, event)
     return event, *judged(job, (*job.reads.taken, event.reading))
 
 
