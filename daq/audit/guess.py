@@ -3,6 +3,7 @@
 import math
 from collections.abc import Sequence
 from dataclasses import replace
+from typing import Literal
 
 from daq.audit.head import doubt, learned, scatters, sees_mm
 from daq.audit.move_events import Strange
@@ -10,7 +11,7 @@ from daq.audit.state import Job
 from daq.squaring.recognise import TurnSeen
 from daq.squaring.story import Story
 from daq.squaring.surmise import Guess, Riddle, surmise
-from daq.words import Axis, Figure, Said, said
+from daq.words import Axis, Figure
 
 LIKELY = 0.5
 """Nothing less likely than all else together is asked about."""
@@ -85,10 +86,14 @@ def comes_again(job: Job, guesses: Sequence[Guess]) -> Guess | None:
     return first if first is not None and is_ram(first) and is_named(job, first) else None
 
 
-def swung(code: str, guess: Guess) -> Said:
-    """A sentence of a ram that is swung: how far, in whole degrees, and which way."""
-    way = "left" if guess.figure > 0.0 else "right"
-    return said(code, angle=Figure(abs(math.degrees(guess.figure)), 0), way=way)
+def angle(guess: Guess) -> Figure:
+    """How far a ram is swung, in whole degrees."""
+    return Figure(abs(math.degrees(guess.figure)), 0)
+
+
+def way(guess: Guess) -> Literal["left", "right"]:
+    """Which way it is swung, seen from above: left is anticlockwise."""
+    return "left" if guess.figure > 0.0 else "right"
 
 
 def went_back(odd: Strange, guesses: Sequence[Guess]) -> Strange:

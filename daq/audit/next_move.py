@@ -16,6 +16,7 @@ from daq.audit.facts import (
 from daq.audit.head import goals, hand_mm, reading_sd, sees_mm
 from daq.audit.input import Refused
 from daq.audit.parts import AxisResult, Next, NoShim
+from daq.audit.reading_order import can_be_set
 from daq.audit.reasons import REASONS
 from daq.audit.state import Job
 from daq.squaring.adjuster import worth_moving
@@ -115,11 +116,6 @@ def _at_best(job: Job, axis: Axis, result: AxisResult) -> float | None:
     if abs(best_mm) <= within_mm or wants_move(job, axis, result):
         return None
     return middle(job, axis) + best_mm
-
-
-def can_be_set(job: Job, axis: Axis) -> bool:
-    """Whether this axis has an adjuster, and is not left alone."""
-    return axis not in job.moves.alone and job.setup.machine.axis(axis).adjust.kind != "none"
 
 
 def leaves_mm(job: Job, axis: Axis) -> float:

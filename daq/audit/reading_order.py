@@ -1,9 +1,9 @@
-"""Where the gauge is read next, and in what order: round the circle, and across for a pair."""
+"""Where the gauge is read next and in what order: round the circle, across; what is left out."""
 
 from daq.audit.facts import axis_of, certain
 from daq.audit.state import Job
 from daq.squaring.story import last_seen
-from daq.words import OPPOSITE, OTHER, PARKED, Axis, Position
+from daq.words import AXES, OPPOSITE, OTHER, PARKED, Axis, Position
 
 
 def unread_places(job: Job) -> tuple[Position, ...]:
@@ -16,6 +16,21 @@ def unread_places(job: Job) -> tuple[Position, ...]:
 def is_quick(job: Job) -> bool:
     """Whether what tells nothing new is left out."""
     return job.setup.machine.plan == "quick"
+
+
+def saves_time(job: Job) -> bool:
+    """Whether the steps of squaring are chosen by the time they take.
+
+    Not for shims, of which one more is no turn more; nor for a lean that is judged as a whole.
+    """
+    machine = job.setup.machine
+    shims = any(machine.axis(a).adjust.kind == "shim" for a in AXES if can_be_set(job, a))
+    return is_quick(job) and not shims and machine.verdict.together != "vector"
+
+
+def can_be_set(job: Job, axis: Axis) -> bool:
+    """Whether this axis has an adjuster, and is not left alone."""
+    return axis not in job.moves.alone and job.setup.machine.axis(axis).adjust.kind != "none"
 
 
 def both_at_once(job: Job) -> bool:

@@ -18,7 +18,6 @@ from daq.audit.head import (
 )
 from daq.audit.moved_parts import Foreseen
 from daq.audit.next_move import (
-    can_be_set,
     landed,
     leaves_mm,
     reads_mm,
@@ -27,7 +26,7 @@ from daq.audit.next_move import (
     wants_move,
 )
 from daq.audit.parts import Next
-from daq.audit.reading_order import check_order, is_quick, left_to_check, stands_at
+from daq.audit.reading_order import can_be_set, check_order, left_to_check, saves_time, stands_at
 from daq.audit.state import Job
 from daq.squaring.aim import cross_doubt
 from daq.squaring.equations import OWN, PARAMETERS
@@ -40,16 +39,6 @@ from daq.squaring.tightening import scatter_of
 from daq.words import AXES, OTHER, POSITIONS, Axis, Both, Figure, Position, said
 
 _QUARTER: Final = 90.0
-
-
-def saves_time(job: Job) -> bool:
-    """Whether the steps of squaring are chosen by the time they take.
-
-    Not for shims, of which one more is no turn more; nor for a lean that is judged as a whole.
-    """
-    machine = job.setup.machine
-    shims = any(machine.axis(a).adjust.kind == "shim" for a in AXES if can_be_set(job, a))
-    return is_quick(job) and not shims and machine.verdict.together != "vector"
 
 
 def after_check(job: Job, axis: Axis, at: Standing) -> Next:

@@ -159,6 +159,8 @@ def _weighed(riddle: Riddle, before: Standing) -> Iterator[_Weighed]:
     axis = riddle.turned
     if axis is None:
         return
+    if not any(isinstance(each, Happened) and each.what == "moved" for each in riddle.story):
+        return
     other = riddle.fit((*_by_other(riddle.story, axis), *riddle.since))
     # How far the other one was turned hardly any gauge sees; but it was by no more than a turn.
     unseen = math.hypot(other.lean(OTHER[axis]), other.lean_doubt(OTHER[axis])) / _TURN

@@ -122,7 +122,7 @@ def late(m):
     stop = m.bench.job.stop
     shown = m.face(m.place)
     way = math.copysign(1.0, stop.stop_face_mm - stop.base_face_mm)
-    creeps = [round(shown + way * 0.02 * math.exp(-n * 0.02 / 15.0), 3) for n in range(600)]
+    creeps = [round(shown + way * 0.012 * math.exp(-n * 0.02 / 15.0), 3) for n in range(600)]
     return [*creeps, *[creeps[-1]] * 5]
 
 

@@ -70,7 +70,7 @@ def test_the_same_change_is_noticed_when_no_angle_was_told():
     m.work("final")
     done = m.sweep()
     assert done.elsewhere
-    assert "does not stand where the last readings left it" in b.console["message"]["say"]
+    assert "a ram swung about 15°" in b.console["message"]["say"]
     assert done.results.side.d_mm == pytest.approx(-math.tan(SWUNG) * CHANGE_MM, abs=0.003)
     assert (done.results.side.word, b.job.step, b.job.axis) == ("out", "park", "side")
 

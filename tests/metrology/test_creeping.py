@@ -46,8 +46,8 @@ def test_a_creep_is_seen_with_what_is_left_of_it(mm, lasts_s, noise):
 
 
 def test_the_seconds_are_those_until_less_than_a_count_is_left():
-    found = creeping(sent(relaxing(0.2, 20.0), 30.0, count=1e-5), 1e-5)
-    left = 0.2 * math.exp(-1.5)
+    found = creeping(sent(relaxing(0.08, 20.0), 30.0, count=1e-5), 1e-5)
+    left = 0.08 * math.exp(-1.5)
     assert found.left_mm == pytest.approx(-left, rel=0.02)
     assert found.wait_s == pytest.approx(20.0 * math.log(left / 1e-5), rel=0.02)
 

@@ -72,6 +72,9 @@ LEFT_OUT = {
     "ReadingTaken": {"pushed_mm"},
     "StationRead": {"pushed_mm", "station"},
     "Zeroed": {"free_pushed_mm"},
+    "SurmiseAnswered": {"key"},
+    # What must be and was read nowhere: the next reading tells.
+    "Foreseen": {"*"},
     "Answered": {"question", "key", "free_pushed_mm", "sweep"},
     "Question": {"answers"},
     "StopAt": {"lean", "wanted", "approach", "warnings", "shim"},

@@ -25,7 +25,7 @@ def test_a_whole_audit_by_slow_turns_is_signed_stands_true_and_recomputes() -> N
     mill = Mill(population.head(1, 3), Conditions(), visit)
     came = ride(mill, house)
     assert not came.lost
-    assert came.inside(LIMIT_MM)
+    assert came.inside
     sweeps = [event for event in house.events if event.type == "SweepDone"]
     assert len(sweeps) >= 2
     assert all(event.cause["kind"] == "slow-turn" for event in sweeps)

@@ -7,7 +7,7 @@ from typing import Final
 from daq.audit import events as e
 from daq.audit.anytime.gauge import check_turned
 from daq.audit.asked import is_to_come_back
-from daq.audit.facts import began_mm, certain, noise_mm, shown_face
+from daq.audit.facts import began_mm, certain, is_far_out, noise_mm, shown_face
 from daq.audit.folding import as_foreseen, go, leave, seen_at
 from daq.audit.head import sees_mm, standing
 from daq.audit.held.move import Asked
@@ -97,7 +97,9 @@ def _ended(job: Job, stop: StopAt, reading: Reading, creep: Creep | None) -> e.M
     past, wrong = now_mm - stop.stop_face_mm, missed(job, stop, now_mm)
     way = _last_way(job, stop, now_mm)
     late = None
-    if way and not leaves_out(job, stop, now_mm):
+    # Out by its limit again, it was stopped early, or for another reason than a slow hand.
+    left_mm = lean_left(job, stop, now_mm) * job.setup.machine.diameter
+    if way and not is_far_out(job, stop.axis, left_mm):
         late = past * _shows(stop, way)
     left_mm = math.hypot(creep.left_mm, creep.doubt_mm) if creep is not None else 0.0
     creeps = abs(left_mm) / max(sees_mm(job, stop.axis), 0.5 * job.setup.machine.sweep_radius)

@@ -10,7 +10,8 @@ from daq.audit.held.tightening import Bolts
 from daq.audit.input import Input, Nothing, Refused
 from daq.audit.parts import Next
 from daq.audit.reading import check_travel, watched
-from daq.audit.soonest import foreseen, onward, saves_time
+from daq.audit.reading_order import saves_time
+from daq.audit.soonest import foreseen, onward
 from daq.audit.stage import HISTORY, WATCHED, Handler, Shows, Stage, Took, just
 from daq.audit.state import Job
 from daq.audit.views.common import LEAVE_BOLTS, spec_of

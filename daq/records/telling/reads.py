@@ -108,6 +108,7 @@ def _check(job: Job, data: e.CheckDone) -> tuple[Said, ...]:
         data.said,
         *map(_guess, data.guesses),
         said("row-guess-used") if data.used else None,
+        None if data.question is None else said("row-asked", what=data.question.said),
         *_no_shims(job, data),
     )
 

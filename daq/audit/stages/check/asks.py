@@ -2,19 +2,19 @@
 
 from collections.abc import Sequence
 
-from daq.audit.guess import LIKELY, is_named, is_ram, swung
+from daq.audit.guess import LIKELY, angle, is_named, is_ram, way
 from daq.audit.questions import Answer, Question
 from daq.audit.state import Job
 from daq.squaring.surmise import Guess, Kind
-from daq.words import said
+from daq.words import Said, said
 
 USE = Answer("use", said("answer-use-it"))
 KNOCKED = Answer("knocked", said("answer-was-knocked"))
 READ_AGAIN = Answer("check-again", said("answer-check-again"))
-_ASKED: dict[Kind, str] = {
-    "exchanged": "were-spots-exchanged",
-    "other-way": "were-spots-exchanged",
-    "zeroed": "was-it-zeroed",
+_ASKED: dict[Kind, Said] = {
+    "exchanged": said("were-spots-exchanged"),
+    "other-way": said("were-spots-exchanged"),
+    "zeroed": said("was-it-zeroed"),
 }
 """What is asked about besides a ram; read once more it shows, or does not."""
 
@@ -28,8 +28,9 @@ def question(job: Job, guesses: Sequence[Guess]) -> Question | None:
     if is_named(job, first):
         return None
     if is_ram(first):
-        return Question(swung("is-ram-swung", first), (USE, KNOCKED, READ_AGAIN))
-    code = _ASKED.get(first.kind)
-    if code is None or first.share < LIKELY:
+        asked = said("is-ram-swung", angle=angle(first), way=way(first))
+        return Question(asked, (USE, KNOCKED, READ_AGAIN))
+    asks = _ASKED.get(first.kind)
+    if asks is None or first.share < LIKELY:
         return None
-    return Question(said(code), (READ_AGAIN, KNOCKED))
+    return Question(asks, (READ_AGAIN, KNOCKED))

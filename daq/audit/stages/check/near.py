@@ -9,8 +9,8 @@ from daq.audit.folding import as_foreseen, leave
 from daq.audit.head import reading_sd, standing
 from daq.audit.held.tightening import Bolts
 from daq.audit.parts import Next
-from daq.audit.reading_order import stands_at
-from daq.audit.soonest import foreseen, onward, saves_time
+from daq.audit.reading_order import saves_time, stands_at
+from daq.audit.soonest import foreseen, onward
 from daq.audit.state import Job
 from daq.squaring.recognise import is_strange, surprise
 from daq.squaring.story import Seen, stood

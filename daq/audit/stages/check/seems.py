@@ -1,7 +1,7 @@
 """What is said of a pair that does not fit, and what tightening did to one that does."""
 
 from daq.audit.facts import shown_face
-from daq.audit.guess import swung
+from daq.audit.guess import angle, way
 from daq.audit.move_events import Strange
 from daq.audit.state import Job
 from daq.squaring.story import last_worked
@@ -20,7 +20,9 @@ def seems(
 ) -> Said | None:
     """What seems to have happened before a pair that does not fit, or did before it is `used`."""
     if not odd:
-        return None if used is None else swung("ram-taken-for-swung", used)
+        if used is None:
+            return None
+        return said("ram-taken-for-swung", angle=angle(used), way=way(used))
     machine = job.setup.machine
     stands = machine.axis(axis).say
     if axis in job.loose:

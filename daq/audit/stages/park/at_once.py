@@ -3,7 +3,7 @@
 from daq.audit.events import Data, Parked, ReadingTaken
 from daq.audit.facts import axis_of
 from daq.audit.head import nod_mm, park_from, standing
-from daq.audit.soonest import saves_time
+from daq.audit.reading_order import saves_time
 from daq.audit.stages.park.decide import UNSURE_MM
 from daq.audit.stages.park.shows import BIG_NOD_MM
 from daq.audit.state import Job

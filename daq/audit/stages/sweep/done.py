@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from daq.audit.events import Data, SweepDone
 from daq.audit.facts import as_seen
-from daq.audit.guess import comes_again, guessed, is_ram, swung
+from daq.audit.guess import angle, comes_again, guessed, is_ram, way
 from daq.audit.head import reading_sd, standing
 from daq.audit.lesson import teach
 from daq.audit.parts import Flaw
@@ -40,6 +40,8 @@ def _guessed(job: Job, done: SweepDone, seen: Story) -> SweepDone:
         elsewhere = (*done.findings, ELSEWHERE)
         return replace(done, elsewhere=True, guesses=guesses, findings=elsewhere)
     used = comes_again(job, guesses)
-    code = "ram-taken-for-swung" if used else "ram-looks-swung"
-    named = (*done.findings, Flaw(swung(code, guesses[0]), blocking=False))
+    far, to = angle(guesses[0]), way(guesses[0])
+    looks = said("ram-looks-swung", angle=far, way=to)
+    say = said("ram-taken-for-swung", angle=far, way=to) if used else looks
+    named = (*done.findings, Flaw(say, blocking=False))
     return replace(done, elsewhere=used is None, guesses=guesses, used=used, findings=named)
