@@ -36,8 +36,8 @@ from daq.squaring.equations import (
 from daq.squaring.story import Story
 from daq.words import Axis, Position
 
-_STEPS = 8
-_ENOUGH = 5e-6
+_STEPS = 12
+_ENOUGH = 2e-7
 """Gauss–Newton ends when no whitened residual changes by more than this."""
 _OPEN = 1e-11
 """Of columns of length one: what is left of one after all others, where nothing holds it."""

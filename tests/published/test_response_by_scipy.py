@@ -24,8 +24,11 @@ BIG_STEP = 0.003
 SEEDS = range(6)
 
 
-def changed(entry, twelve, states, known, radius, turned):
-    """What one change leaves over; `turned`: which way each axis was, until it is tightened."""
+def changed(entry, twelve, states, known, radius, turned, seen):
+    """What one change leaves over.
+
+    `turned`: which way each axis was, until it is tightened; `seen`: whether it was read after it.
+    """
     kind, axis, d, across = entry.what, entry.axis, DOUBT, 2.0 * radius
     (was, now), i = states, AXES.index(axis or "side")
     own, other, middle = now[i] - was[i], now[1 - i] - was[1 - i], now[2] - was[2]
@@ -44,7 +47,8 @@ def changed(entry, twelve, states, known, radius, turned):
     lift = p * own - h * (math.hypot(1.0, now[i]) - math.hypot(1.0, was[i]))
     left = [(other - k * own) * across / d.cross_mm, (middle - lift) / d.lift_mm]
     if kind == "moved":
-        return left
+        # One that no gauge saw end may have turned by anything.
+        return left if seen else [*left, own / (ANYTHING_MM / across)]
     turned[axis] = entry.way
     sure = SCATTER[axis].rest
     if not entry.way:
@@ -65,9 +69,10 @@ def written_anew(story, known, radius):
         states = rest[: 3 * moments].reshape(moments, 3)
         landed = rest[3 * moments :]
         left, now, visit = list(root @ (twelve - known.mean)), 0, -1
-        for entry in story:
+        for entry, after in zip(story, [*story[1:], None], strict=True):
             if not isinstance(entry, Seen):
-                left += changed(entry, twelve, states[now : now + 2], known, radius, turned)
+                seen = isinstance(after, Seen)
+                left += changed(entry, twelve, states[now : now + 2], known, radius, turned, seen)
                 now += 1
                 continue
             visit += not entry.stays

@@ -33,7 +33,8 @@ def _reading(job: Job, data: e.ReadingTaken) -> Job:
     story = job.head.story
     if job.step == "check":
         for seen in seen_at(position, data.pushed_mm):
-            story = stood(story, seen)
+            # Read where a turn ended, its contact landed as it had; bolts pulled up shake it.
+            story = stood(story, seen) if job.axis in job.loose else (*story, seen)
     return replace(
         job,
         gauge=job.gauge.down(),

@@ -9,7 +9,7 @@ from daq.audit.anytime.gauge import check_turned
 from daq.audit.asked import is_to_come_back
 from daq.audit.facts import began_mm, certain, is_far_out, noise_mm, shown_face
 from daq.audit.folding import as_foreseen, go, leave, seen_at
-from daq.audit.head import sees_mm, standing
+from daq.audit.head import hand_mm, sees_mm, standing, stop_stats
 from daq.audit.held.move import Asked
 from daq.audit.held.tightening import Bolts
 from daq.audit.input import Input, Refused
@@ -35,10 +35,13 @@ from daq.audit.views.to_go import ToGo, to_go, turn
 from daq.audit.way import last_way, lean_left
 from daq.metrology.creeping import Creep, creeping
 from daq.squaring import adjuster
+from daq.squaring.resting import late_by
 from daq.squaring.story import Happened, Story
 from daq.units import SLACK_MM
 from daq.words import PARKED, Reading, Said, said
 
+_TURNED = 1.5
+"""By more than so many counts a number that was asked about went on, or back."""
 STOPPED = Answer(ON_PURPOSE, said("answer-stopped"))
 STAYS = Answer(ON_PURPOSE, said("answer-stays"))
 BROUGHT_BACK = Answer(PRESS_AGAIN, said("answer-brought-back"), usual=True)
@@ -115,12 +118,11 @@ def _last_way(job: Job, stop: StopAt, face_mm: float) -> int:
     if stop.by_hand or _went_away(job, stop, face_mm):
         return 0
     asked = job.parked.asked if job.parked is not None else None
-    if asked is not None and abs(face_mm - asked.mean_mm) > noise_mm(job):
+    if asked is not None and abs(face_mm - asked.mean_mm) > _TURNED * job.setup.gauge.resolution:
         # Asked whether it had ended, it was turned on, or back.
         turned = (face_mm - asked.mean_mm) * _shows(stop, 1)
     else:
-        sense = 1.0 if stop.position == PARKED[stop.axis] else -1.0
-        turned = sense * (stop.wanted - stop.lean)
+        turned = _turn(stop)
     return last_way(job, stop.axis, turned)
 
 
@@ -173,10 +175,25 @@ def leaves_out(job: Job, stop: StopAt, face_mm: float) -> bool:
     """
     if stop.by_hand:
         return False
-    left_mm = abs(lean_left(job, stop, face_mm)) * job.setup.machine.diameter
-    off_mm = abs(on_face(job, face_mm) - on_face(job, stop.stop_face_mm))
+    # The stop-at is told so much earlier as this hand is late as a rule.
+    meant_mm = face_mm - _usually_late_mm(job, stop)
+    left_mm = abs(lean_left(job, stop, meant_mm)) * job.setup.machine.diameter
+    off_mm = abs(on_face(job, meant_mm) - on_face(job, stop.stop_face_mm))
     near_mm = stop.band_mm or noise_mm(job)
     return left_mm > within_mm(job, stop.axis) and off_mm > near_mm + SLACK_MM
+
+
+def _usually_late_mm(job: Job, stop: StopAt) -> float:
+    """How far past a stop-at this hand is as a rule, mm on the face, signed."""
+    way = last_way(job, stop.axis, _turn(stop))
+    late_mm = late_by(stop_stats(job, stop.axis), hand_mm(job, stop.axis))
+    return _shows(stop, way) * late_mm
+
+
+def _turn(stop: StopAt) -> float:
+    """How the stop-at changes the lean of its axis, slope."""
+    sense = 1.0 if stop.position == PARKED[stop.axis] else -1.0
+    return sense * (stop.wanted - stop.lean)
 
 
 def meant(job: Job, stop: StopAt, face_mm: float) -> Question:
