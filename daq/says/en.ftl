@@ -1291,9 +1291,6 @@ stage = { $stage ->
    *[sign] Sign
 }
 headline-knocked = Knocked?
-headline-ram-swung-perhaps = Is the ram swung?
-headline-ram-swung = The ram is swung.
-headline-went-back = It went back.
 headline-read-again = Read both spots again.
 headline-another-adjuster = Wrong adjuster?
 headline-backwards = It went the other way.

@@ -99,7 +99,7 @@ def test_with_no_angle_told_the_same_change_of_side_is_noticed(gauge, client, da
     assert final["elsewhere"]
     assert final["results"]["side"]["d_mm"] == pytest.approx(-SWUNG * START_MM, abs=0.003)
     console = client.console()
-    assert "was it knocked" in console["message"]["say"]
+    assert "a ram swung about 15°" in console["message"]["say"]
     assert (console["step"], console["axes"][0]["word"]) == ("park", "out")
     recheck(daemon)
 

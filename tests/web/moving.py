@@ -117,8 +117,8 @@ def stopped_past() -> Bench:
 @situation
 def bumped() -> Bench:
     m = at("check")
-    m.head.lift_mm -= 0.04
-    m.head.shift("side", 0.03)
+    m.head.lift_mm -= 0.2
+    m.head.shift("side", 0.1)
     return checked(m)
 
 
@@ -195,7 +195,9 @@ def knocked_tight() -> Bench:
     m = tight(at("tighten", side_mm=0.4, pivot_mm=210.0))
     checked(m)
     m.head.shift("side", 0.15)
-    return checked(m)
+    asked = checked(m)
+    asked.do("answer", {"key": "knocked"})
+    return asked
 
 
 @situation
