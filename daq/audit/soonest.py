@@ -39,6 +39,8 @@ from daq.squaring.tightening import scatter_of
 from daq.words import AXES, OTHER, POSITIONS, Axis, Both, Figure, Position, said
 
 _QUARTER: Final = 90.0
+_TELLS: Final = 1.2
+_LEAVES: Final = 1.5
 
 
 def after_check(job: Job, axis: Axis, at: Standing) -> Next:
@@ -103,10 +105,15 @@ def _best(
     costs = {"left": cost.left}
     # Bolts that are tight are left alone on an axis that is in; a loose one is brought nearer. Not
     # by a second turn with nothing read between: that would be as good as the first, for ever.
-    out = axis in job.loose or wants_move(job, axis, landed(job, axis, at, OTHER[axis] in waiting))
+    result = landed(job, axis, at, OTHER[axis] in waiting)
+    off_mm = abs(result.error_mm - middle(job, axis))
+    nearer = axis in job.loose and off_mm > _LEAVES * leaves_mm(job, axis)
+    out = nearer or wants_move(job, axis, result)
     if out and (axis == read or not _just_turned(job, axis)):
         costs["turned"] = cost.turned
-    if axis != read:
+    # Known as well as its pair tells it, or out only by what a turn leaves: nothing is gained.
+    across = job.setup.machine.diameter
+    if axis != read and at.lean_doubt(axis) * across > _TELLS * reads_mm(job, axis):
         costs["pair"] = cost.pair
     return min(costs, key=lambda way: costs[way])
 
