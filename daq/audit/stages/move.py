@@ -7,7 +7,7 @@ from typing import Final
 from daq.audit import events as e
 from daq.audit.anytime.gauge import check_turned
 from daq.audit.asked import is_to_come_back
-from daq.audit.facts import began_mm, certain, is_far_out, noise_mm, shown_face
+from daq.audit.facts import began_mm, certain, half_zone, noise_mm, shown_face
 from daq.audit.folding import as_foreseen, go, leave, seen_at
 from daq.audit.head import hand_mm, sees_mm, standing, stop_stats
 from daq.audit.held.move import Asked
@@ -84,7 +84,8 @@ def stopped(job: Job, given: Input) -> tuple[e.Data, ...]:
     if creep is not None and creep.wait_s > 0.0 and not told and not on_purpose:
         past, to = now_mm - stop.stop_face_mm, Next("question", axis)
         return (e.StopDoubted(axis, reading, past, _creeps(job, creep), to),)
-    return (_ended(job, stop, reading, creep),)
+    ended = _ended(job, stop, reading, creep, meant=on_purpose)
+    return (ended,)
 
 
 def _creeps(job: Job, creep: Creep) -> Question:
@@ -94,15 +95,21 @@ def _creeps(job: Job, creep: Creep) -> Question:
     return Question(said("creeps-still", by=by, seconds=seconds), (READ_NOW, TURN_FURTHER))
 
 
-def _ended(job: Job, stop: StopAt, reading: Reading, creep: Creep | None) -> e.Moved:
-    """A turn that ended at this reading: what is to be said of it, and what it tells."""
+def _ended(
+    job: Job, stop: StopAt, reading: Reading, creep: Creep | None, *, meant: bool
+) -> e.Moved:
+    """A turn that ended at this reading: what is to be said of it, and what it tells.
+
+    `meant`: it ended there on purpose: out by so much, that tells nothing of the hand.
+    """
     now_mm = reading.mean_mm
     past, wrong = now_mm - stop.stop_face_mm, missed(job, stop, now_mm)
     way = _last_way(job, stop, now_mm)
     late = None
     # Out by its limit again, it was stopped early, or for another reason than a slow hand.
     left_mm = lean_left(job, stop, now_mm) * job.setup.machine.diameter
-    if way and not is_far_out(job, stop.axis, left_mm):
+    most_mm = (1.0 if meant else 2.0) * half_zone(job, stop.axis)
+    if way and abs(left_mm) <= most_mm:
         late = past * _shows(stop, way)
     left_mm = math.hypot(creep.left_mm, creep.doubt_mm) if creep is not None else 0.0
     creeps = abs(left_mm) / max(sees_mm(job, stop.axis), 0.5 * job.setup.machine.sweep_radius)
