@@ -286,7 +286,7 @@ def _trail(job: Job, data: e.Data, seq: int) -> Trail:
         return job.trail
     if isinstance(data, e.ResponseUpdated) and not job.trail:
         return ()
-    if isinstance(data, e.CheckDone | e.NearRead | e.ResponseUpdated) and job.trail:
+    if isinstance(data, e.CheckDone | e.ResponseUpdated) and job.trail:
         seqs, before = job.trail[-1]
         return (*job.trail[:-1], ((*seqs, seq), before))
     if not _TOOK[type(data)].undoable:

@@ -30,7 +30,6 @@ from daq.audit.move_events import BroughtCloser as BroughtCloser
 from daq.audit.move_events import CheckDone as CheckDone
 from daq.audit.move_events import Loosened as Loosened
 from daq.audit.move_events import Moved as Moved
-from daq.audit.move_events import NearRead as NearRead
 from daq.audit.move_events import OffScale as OffScale
 from daq.audit.move_events import Parked as Parked
 from daq.audit.move_events import StopDoubted as StopDoubted
@@ -292,7 +291,7 @@ Data = (
     | Zeroed | BaseRead | Loosened | Moved | CheckDone | Tightened | SweepWanted | TouchWanted
     | StopHere | Cleared | GaugeChecked | BoltPulled | OffScale | BroughtCloser | ResponseUpdated
     | Signed | Abandoned | Voided | GaugeNoted | StopDoubted | Addendum | HandedOver
-    | ReportAmended | NearRead
+    | ReportAmended
     | GaugeFault | GaugeBack | Restarted | MadeSafe | PutAside | AnswerKept | ClockStepped
     | SamplesLetGo | AuditAttested
     | OfStage

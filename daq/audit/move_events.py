@@ -131,19 +131,6 @@ class CheckDone:
 
 
 @dataclass(frozen=True)
-class NearRead:
-    """Of a pair only the parked place was read again: the other end would change nothing.
-
-    `stands`: where the head must stand. `said`: what the number did meanwhile, if that has a name.
-    """
-
-    axis: Axis
-    next: Next
-    stands: Foreseen
-    said: Said | None = None
-
-
-@dataclass(frozen=True)
 class BoltPulled:
     """One step of pulling up the bolts. `shift_face_mm`: what it did to the number.
 

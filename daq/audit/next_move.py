@@ -120,12 +120,7 @@ def _at_best(job: Job, axis: Axis, result: AxisResult) -> float | None:
 
 def leaves_mm(job: Job, axis: Axis) -> float:
     """What a move leaves undone, one standard deviation, mm across the sweep."""
-    return math.hypot(_across(job, axis) * hand_mm(job, axis), told_mm(job, axis))
-
-
-def told_mm(job: Job, axis: Axis) -> float:
-    """How well two readings of a parked gauge tell what a move did, one sd, mm across the sweep."""
-    return _across(job, axis) * math.sqrt(2.0) * reading_sd(job)
+    return _across(job, axis) * math.hypot(hand_mm(job, axis), math.sqrt(2.0) * reading_sd(job))
 
 
 def _across(job: Job, axis: Axis) -> float:

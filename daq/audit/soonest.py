@@ -15,18 +15,18 @@ from daq.audit.head import (
     scatters,
     sees_mm,
     shift_stats,
+    standing,
 )
 from daq.audit.moved_parts import Foreseen
 from daq.audit.next_move import (
     landed,
     leaves_mm,
     reads_mm,
-    told_mm,
     wanting,
     wants_move,
 )
 from daq.audit.parts import Next
-from daq.audit.reading_order import can_be_set, check_order, left_to_check, saves_time, stands_at
+from daq.audit.reading_order import can_be_set, check_order, saves_time, stands_at
 from daq.audit.state import Job
 from daq.squaring.aim import cross_doubt
 from daq.squaring.equations import OWN, PARAMETERS
@@ -40,7 +40,9 @@ from daq.words import AXES, OTHER, POSITIONS, Axis, Both, Figure, Position, said
 
 _QUARTER: Final = 90.0
 _TELLS: Final = 1.2
+"""An axis in no more doubt than so many times what its pair is off by is known as well as that."""
 _LEAVES: Final = 1.5
+"""Off by no more than so many times what a turn leaves, another turn is no gain."""
 
 
 def after_check(job: Job, axis: Axis, at: Standing) -> Next:
@@ -48,14 +50,16 @@ def after_check(job: Job, axis: Axis, at: Standing) -> Next:
     return onward(job, at, axis) if saves_time(job) else next_move.after_check(job, axis, at)
 
 
-def after_move(job: Job, axis: Axis, at: Standing) -> Next:
-    """What follows a turn of `axis`."""
-    return onward(job, at) if saves_time(job) else Next("check", axis)
+def after_work(job: Job, axis: Axis) -> tuple[Next, Foreseen | None]:
+    """What follows a turn of `axis`, or its tightening; `job` stands after it.
 
-
-def after_tight(job: Job, axis: Axis, at: Standing) -> Next:
-    """What follows the tightening of `axis`."""
-    return onward(job, at) if saves_time(job) else Next("check", axis)
+    Where nothing is read first, where the head must stand besides.
+    """
+    if not saves_time(job):
+        return Next("check", axis), None
+    at = standing(job)
+    follows = onward(job, at)
+    return follows, None if follows.step == "check" else foreseen(job, at)
 
 
 def onward(job: Job, at: Standing, read: Axis | None = None) -> Next:
@@ -73,7 +77,8 @@ def onward(job: Job, at: Standing, read: Axis | None = None) -> Next:
         return _done(job, found, read)
     # What the other's turn may yet spoil is finished after it.
     turned = [axis for axis in todo if best[axis] == "turned"] or todo
-    axis = max(turned, key=lambda a: (a == job.moves.first, found[a].left, a == job.axis))
+    first = job.moves.first or job.setup.machine.first
+    axis = max(turned, key=lambda a: (a == first, found[a].left, a == job.axis))
     return Next("park" if best[axis] == "turned" else "check", axis)
 
 
@@ -111,7 +116,6 @@ def _best(
     out = nearer or wants_move(job, axis, result)
     if out and (axis == read or not _just_turned(job, axis)):
         costs["turned"] = cost.turned
-    # Known as well as its pair tells it, or out only by what a turn leaves: nothing is gained.
     across = job.setup.machine.diameter
     if axis != read and at.lean_doubt(axis) * across > _TELLS * reads_mm(job, axis):
         costs["pair"] = cost.pair
@@ -149,12 +153,11 @@ def _ways(job: Job, axis: Axis, at: Standing, waiting: frozenset[Axis]) -> Ways:
     stands = AxisStands(
         off=off,
         doubt=across * at.lean_doubt(axis),
-        near=across * _near_doubt(job, axis, at),
+        parked=across * _parked_doubt(job, axis, at),
         later=math.hypot(across * math.hypot(*tightens), crossed, result.u_mm),
         reads=reads,
         leaves=math.hypot(leaves, reads),
         far=math.hypot(leaves, abs(off) * pivot),
-        settles=(math.hypot(told_mm(job, axis), reads), abs(off) * pivot),
         half=zone,
     )
     return ways(stands, _steps(job, axis))
@@ -169,12 +172,9 @@ def _waiting(job: Job, at: Standing) -> list[Axis]:
 def _steps(job: Job, axis: Axis) -> Steps:
     """What the ways on take from where the gauge stands."""
     pace, read = job.setup.pace, job.setup.pace.of("read")
-    order, here = _unread(job, axis), stands_at(job)
+    order, here = check_order(job, axis), stands_at(job)
     near = park_from(job, axis, here)
-    first = _round(pace, (here, order[0])) + read
-    across = _round(pace, order) + (len(order) - 1) * read
-    if len(order) == 1:
-        first, across = 0.0, first
+    pair = _round(pace, (here, *order)) + len(order) * read
     turn = pace.of("turn")
     bolts = 0.0 if axis in job.loose else pace.of("crack") + pace.of("tighten")
     base = park_from(job, axis, order[-1])
@@ -185,13 +185,7 @@ def _steps(job: Job, axis: Axis) -> Steps:
     sweep = pace.swing(360.0 - 360.0 / places) + places * read
     redone = pace.of("crack") + pace.of("tighten") + turn + pace.swing(_QUARTER) + read + sweep
     move = bolts + _round(pace, (here, near)) + read + turn
-    return Steps(first, across, move, onward, redone)
-
-
-def _unread(job: Job, axis: Axis) -> tuple[Position, ...]:
-    """What of an axis's pair is still to be read, in order."""
-    under_way = job.step == "check" and job.axis == axis and job.reads.taken
-    return left_to_check(job) if under_way else check_order(job, axis)
+    return Steps(pair, move, onward, redone)
 
 
 def _round(pace: StepTimes, places: tuple[Position | None, ...]) -> float:
@@ -201,7 +195,7 @@ def _round(pace: StepTimes, places: tuple[Position | None, ...]) -> float:
     return math.fsum(map(pace.swing, turns))
 
 
-def _near_doubt(job: Job, axis: Axis, at: Standing) -> float:
+def _parked_doubt(job: Job, axis: Axis, at: Standing) -> float:
     """The lean's standard uncertainty, slope, once the gauge is read where it is parked for it."""
     own = PARAMETERS + OWN[axis]
     _, weights = at.weights(park_from(job, axis, stands_at(job)))

@@ -12,7 +12,6 @@ from daq.audit.events import (
     AuditOpened,
     CheckDone,
     Data,
-    NearRead,
     ReadingTaken,
     Signed,
     SweepDone,
@@ -199,6 +198,6 @@ def _numbers(rows: Sequence[AuditRow]) -> Mapping[int, int]:
             waiting.append(row.seq)
         elif isinstance(row.data, SweepDone):
             found |= dict.fromkeys(waiting, row.data.number)
-        if isinstance(row.data, SweepDone | CheckDone | NearRead):
+        if isinstance(row.data, SweepDone | CheckDone):
             waiting = []
     return found

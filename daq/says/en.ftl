@@ -1254,6 +1254,7 @@ to-place = { $place ->
     [front-left] to the front left
    *[front] to the front
 }
+round-by = Half a turn, with the gauge { $at } on the way: so its cable unwinds.
 still-low = Still { $by } low { $at }
 still-too-low = Still { $by } too low { $at }
 
@@ -1879,7 +1880,6 @@ parked-spot-was-read-again = the parked spot was read again
 bolts-were-cracked = bolts were cracked
 stop-was-asked-about = a stop far from the stop-at was asked about
 adjuster-was-turned = an adjuster was turned
-parked-place-was-read = The parked place was read again.
 pair-check-was-finished = a pair check was finished
 bolts-were-tightened = bolts were tightened
 bolt-was-pulled-up = a bolt was pulled up

@@ -24,7 +24,6 @@ _WORDS = {
     "StopDoubted": said("stop-was-asked-about"),
     "Moved": said("adjuster-was-turned"),
     "CheckDone": said("pair-check-was-finished"),
-    "NearRead": said("parked-place-was-read"),
     "Tightened": said("bolts-were-tightened"),
     "BoltPulled": said("bolt-was-pulled-up"),
     "OffScale": said("head-is-off-scale"),

@@ -37,7 +37,7 @@ from daq.squaring.story import Story
 from daq.words import Axis, Position
 
 _STEPS = 12
-_ENOUGH = 2e-7
+_ENOUGH = 1e-6
 """Gauss–Newton ends when no whitened residual changes by more than this."""
 _OPEN = 1e-11
 """Of columns of length one: what is left of one after all others, where nothing holds it."""
@@ -112,7 +112,7 @@ class Standing:
     `values`: the twelve, then the leans side and nod (slopes) and the middle of the circle, mm.
     `misfit`: how far the worst of all that was read and done is off, in standard deviations.
     `evidence`: the log of the marginal likelihood (Laplace's method), for stories with as many
-    turns and readings.
+    turns and readings, where it was wanted.
     """
 
     radius_mm: float
@@ -158,10 +158,13 @@ def stand(
     radius_mm: float,
     doubt: Doubt,
     scatter: Mapping[Axis, Scatter],
+    *,
+    weighs: bool = False,
 ) -> Standing:
     """Return where the head stands after `story`, most probably.
 
     The story must begin with a sweep: readings that fix both leans and the middle of the circle.
+    `weighs`: its evidence is wanted too.
     """
     made = Equations(story, prior.mean, prior.covariance, radius_mm, doubt, scatter)
     x = made.start()
@@ -178,9 +181,11 @@ def stand(
     half = _inverse(upper) / scale[:, None]
     kept = [*range(PARAMETERS), *range(made.states - 3, made.states)]
     misfit = float(np.max(np.abs(residual)))
-    # ½ log det JᵀJ is the log of the product of R's diagonal.
-    spread = float(np.sum(np.log(np.abs(np.diag(upper)))) + np.sum(np.log(scale)))
-    evidence = made.normal(jacobian) - 0.5 * float(residual @ residual) - spread
+    evidence = 0.0
+    if weighs:
+        # ½ log det JᵀJ is the log of the product of R's diagonal.
+        spread = float(np.sum(np.log(np.abs(np.diag(upper)))) + np.sum(np.log(scale)))
+        evidence = made.normal(jacobian) - 0.5 * float(residual @ residual) - spread
     return Standing(radius_mm, x[kept], half[kept] @ half[kept].T, misfit, evidence)
 
 

@@ -107,7 +107,7 @@ class Riddle:
             own = scatter[self.turned]
             here = 2.0 * self.radius_mm * share(self.radius_mm, known.pivot_mm(self.turned))
             scatter[self.turned] = replace(own, rest=math.hypot(own.rest, rest_mm / here))
-        return stand(story, known, self.radius_mm, self.doubt, scatter)
+        return stand(story, known, self.radius_mm, self.doubt, scatter, weighs=True)
 
 
 @dataclass(frozen=True, slots=True)

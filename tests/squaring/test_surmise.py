@@ -51,8 +51,9 @@ def test_the_evidence_of_readings_is_their_density_given_what_came_before(doubts
     """Against scipy's multivariate normal, by what `stand` expected of them."""
     head = plain().move("nod", -0.002, "front")
     known, began = prior(*doubts), len(head.story)
-    before = stand(tuple(head.story), known, RADIUS, DOUBT, SCATTER)
-    after = stand(tuple(head.pair("nod", "front").story), known, RADIUS, DOUBT, SCATTER)
+    before = stand(tuple(head.story), known, RADIUS, DOUBT, SCATTER, weighs=True)
+    told = tuple(head.pair("nod", "front").story)
+    after = stand(told, known, RADIUS, DOUBT, SCATTER, weighs=True)
     seen = head.story[began:]
     means, rows = zip(*(before.weights(entry.position) for entry in seen), strict=True)
     spread = np.array(rows) @ before.covariance @ np.array(rows).T
@@ -66,7 +67,7 @@ def test_the_evidence_of_a_sweep_alone_knows_nothing_of_the_head():
     """Three of four readings fix leans and middle; what is left is the spare's, by scipy."""
     head = plain()
     story = tuple(head.story[:4])
-    told = stand(story, prior(), RADIUS, DOUBT, SCATTER).evidence
+    told = stand(story, prior(), RADIUS, DOUBT, SCATTER, weighs=True).evidence
     front, right, back, left = (
         next(e.pushed_mm for e in story if e.position == p)
         for p in ("front", "right", "back", "left")

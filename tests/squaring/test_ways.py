@@ -7,18 +7,17 @@ from random import Random
 import pytest
 
 from daq.squaring.pace import USUAL, StepTimes
-from daq.squaring.plan import AxisStands, Steps, _pair, inside, ways
+from daq.squaring.plan import AxisStands, Steps, inside, ways
 
-COST = Steps(near=3.0, across=19.0, move=43.0, onward=59.0, again=187.0)
+COST = Steps(pair=22.0, move=43.0, onward=59.0, again=187.0)
 AXIS = AxisStands(
     off=0.002,
     doubt=0.004,
-    near=0.003,
+    parked=0.003,
     later=0.003,
     reads=0.001,
     leaves=0.0015,
     far=0.0015,
-    settles=(0.001, 0.0),
     half=0.010,
 )
 
@@ -36,24 +35,19 @@ def test_how_likely_it_is_in_is_how_often_it_comes_so(off):
     assert ways(axis, COST).likely == pytest.approx(left_by_drawing(axis, 20_000), abs=0.015)
 
 
-def test_reading_costs_what_it_costs_on_average_over_what_may_be_read():
-    """The same by drawing what the parked place reads, and then the other end where that pays."""
-    rng, draws, again, on = Random(1), 3_000, 200.0, 70.0
-    found = _pair(AXIS, (AXIS.off, AXIS.doubt, AXIS.near), COST, on, again)
-    known = AXIS.near * AXIS.reads / math.hypot(AXIS.near, AXIS.reads)
-    first, then = (
-        math.sqrt(a * a - b * b) for a, b in ((AXIS.doubt, AXIS.near), (AXIS.near, known))
-    )
-
-    def missed(off: float, doubt: float) -> float:
-        return (1.0 - inside(off, math.hypot(doubt, AXIS.later), AXIS.half)) * again
-
+def test_reading_first_costs_what_it_costs_on_average_over_what_may_be_read():
+    """The same by drawing where the head stands, what the pair reads, and what is then better."""
+    found, rng, draws = ways(AXIS, COST), Random(1), 40_000
+    known = AXIS.doubt * AXIS.reads / math.hypot(AXIS.doubt, AXIS.reads)
+    spread, sd = math.sqrt(AXIS.doubt**2 - known**2), math.hypot(known, AXIS.later)
+    small = ways(replace(AXIS, off=0.0, doubt=AXIS.leaves, parked=0.0, far=AXIS.leaves), COST)
+    ended = small.turned - COST.move
+    again = COST.again + max(ended, found.turned - COST.move)
     total = 0.0
     for _ in range(draws):
-        at = rng.gauss(AXIS.off, first)
-        both = [min(missed(rng.gauss(at, then), known), on) for _ in range(60)]
-        total += min(missed(at, AXIS.near), COST.across + sum(both) / len(both))
-    assert found == pytest.approx(COST.near + total / draws, rel=0.04)
+        reads = rng.gauss(AXIS.off, spread)
+        total += min((1.0 - inside(reads, sd, AXIS.half)) * again, COST.onward + ended)
+    assert found.pair == pytest.approx(COST.pair + total / draws, rel=0.02)
 
 
 def test_what_is_surely_in_is_left_and_what_is_far_out_is_turned():
@@ -64,7 +58,7 @@ def test_what_is_surely_in_is_left_and_what_is_far_out_is_turned():
 
 
 def test_what_is_in_doubt_is_read():
-    unsure = ways(replace(AXIS, off=0.004, doubt=0.02, near=0.018, far=0.004), COST)
+    unsure = ways(replace(AXIS, off=0.004, doubt=0.02, parked=0.018, far=0.004), COST)
     assert unsure.pair < min(unsure.left, unsure.turned)
 
 

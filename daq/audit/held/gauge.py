@@ -54,11 +54,16 @@ class GaugeSeen:
         wound = self._wound(at)
         return replace(self, read=self.read + 1, flickered=flickered, at=at, wound_deg=wound)
 
-    def _wound(self, to: Position | None) -> float:
-        """How far the cable is wound there: it comes the shorter way, by half a turn back."""
-        if to is None or self.at is None:
+    def swing_deg(self, to: Position) -> float:
+        """How far round it comes there from where it was read last: the shorter way.
+
+        Half a turn goes the way that unwinds its cable.
+        """
+        if self.at is None:
             return 0.0
         turn = (POSITIONS[to] - POSITIONS[self.at] + 180.0) % 360.0 - 180.0
-        if turn == -180.0 and self.wound_deg < 0.0:
-            turn = 180.0
-        return self.wound_deg + turn
+        return 180.0 if turn == -180.0 and self.wound_deg < 0.0 else turn
+
+    def _wound(self, to: Position | None) -> float:
+        """How far its cable is wound there."""
+        return 0.0 if to is None or self.at is None else self.wound_deg + self.swing_deg(to)

@@ -9,7 +9,7 @@ from daq.audit.anytime.gauge import check_turned
 from daq.audit.asked import is_to_come_back
 from daq.audit.facts import began_mm, certain, half_zone, noise_mm, shown_face
 from daq.audit.folding import as_foreseen, go, leave, seen_at
-from daq.audit.head import hand_mm, sees_mm, standing, stop_stats
+from daq.audit.head import hand_mm, sees_mm, stop_stats
 from daq.audit.held.move import Asked
 from daq.audit.held.tightening import Bolts
 from daq.audit.input import Input, Refused
@@ -17,7 +17,7 @@ from daq.audit.moved_parts import Late
 from daq.audit.parts import Next, StopAt
 from daq.audit.questions import ON_PURPOSE, PRESS_AGAIN, TURN_ON, Answer, Question
 from daq.audit.reading import check_travel, move_of, watched
-from daq.audit.soonest import after_move, foreseen
+from daq.audit.soonest import after_work
 from daq.audit.stage import WATCHED, Handler, Shows, Stage, Took
 from daq.audit.state import Job
 from daq.audit.stop_band import within_mm
@@ -84,8 +84,7 @@ def stopped(job: Job, given: Input) -> tuple[e.Data, ...]:
     if creep is not None and creep.wait_s > 0.0 and not told and not on_purpose:
         past, to = now_mm - stop.stop_face_mm, Next("question", axis)
         return (e.StopDoubted(axis, reading, past, _creeps(job, creep), to),)
-    ended = _ended(job, stop, reading, creep, meant=on_purpose)
-    return (ended,)
+    return (_ended(job, stop, reading, creep, meant=on_purpose),)
 
 
 def _creeps(job: Job, creep: Creep) -> Question:
@@ -111,13 +110,14 @@ def _ended(
     most_mm = (1.0 if meant else 2.0) * half_zone(job, stop.axis)
     if way and abs(left_mm) <= most_mm:
         late = past * _shows(stop, way)
-    left_mm = math.hypot(creep.left_mm, creep.doubt_mm) if creep is not None else 0.0
-    creeps = abs(left_mm) / max(sees_mm(job, stop.axis), 0.5 * job.setup.machine.sweep_radius)
+    still_mm = math.hypot(creep.left_mm, creep.doubt_mm) if creep is not None else 0.0
+    creeps = still_mm / max(sees_mm(job, stop.axis), 0.5 * job.setup.machine.sweep_radius)
     check = Next("check", stop.axis)
     moved = e.Moved(stop.axis, reading, past, check, wrong, way=way, late_mm=late, creeps=creeps)
     if stop.by_hand or _went_away(job, stop, now_mm):
         return moved
-    return _followed(_moved(job, moved), moved)
+    follows, stands = after_work(_moved(job, moved), moved.axis)
+    return replace(moved, next=follows, stands=stands)
 
 
 def _last_way(job: Job, stop: StopAt, face_mm: float) -> int:
@@ -138,15 +138,6 @@ def _shows(stop: StopAt, way: int) -> int:
     toward = way if stop.position == PARKED[stop.axis] else -way
     along = (stop.stop_face_mm - stop.base_face_mm) * (stop.wanted - stop.lean)
     return toward if along >= 0.0 else -toward
-
-
-def _followed(after: Job, moved: e.Moved) -> e.Moved:
-    """The turn, and what follows it; where nothing is read first, where the head must stand."""
-    at = standing(after)
-    follows = after_move(after, moved.axis, at)
-    if follows.step == "check":
-        return replace(moved, next=follows)
-    return replace(moved, next=follows, stands=foreseen(after, at))
 
 
 def missed(job: Job, stop: StopAt, face_mm: float) -> Said | None:

@@ -5,13 +5,12 @@ from dataclasses import dataclass, replace
 from daq.audit import events as e
 from daq.audit.facts import axis_of, unit_of
 from daq.audit.folding import as_foreseen, go, leave
-from daq.audit.head import standing
 from daq.audit.held.tightening import Bolts
 from daq.audit.input import Input, Nothing, Refused
 from daq.audit.parts import Next
 from daq.audit.reading import check_travel, watched
 from daq.audit.reading_order import saves_time
-from daq.audit.soonest import foreseen, onward
+from daq.audit.soonest import after_work
 from daq.audit.stage import HISTORY, WATCHED, Handler, Shows, Stage, Took, just
 from daq.audit.state import Job
 from daq.audit.views.common import LEAVE_BOLTS, spec_of
@@ -102,15 +101,11 @@ def both_at_once(job: Job) -> bool:
 
 
 def _followed(job: Job, done: e.Tightened) -> e.Tightened:
-    """The tightening, and what follows it; where nothing is read, where the head must stand."""
-    if job.step != "tighten" or not saves_time(job):
+    """The tightening, and what follows it; said to be tight in the middle of a move, its pair."""
+    if job.step != "tighten":
         return done
-    after = _tightened(job, done)
-    at = standing(after)
-    follows = onward(after, at)
-    if follows.step == "check":
-        return replace(done, next=follows)
-    return replace(done, next=follows, stands=foreseen(after, at))
+    follows, stands = after_work(_tightened(job, done), done.axis)
+    return replace(done, next=follows, stands=stands)
 
 
 def _says(job: Job) -> Wording:

@@ -3,12 +3,13 @@
 from typing import Final
 
 from daq.audit.facts import axis_of, has_sweep_to_compare
+from daq.audit.reading_order import is_quick
 from daq.audit.setup import AxisSetup
 from daq.audit.state import Job
 from daq.audit.views.marks import mark_now
 from daq.audit.views.places import at, next_place, still_out, to
 from daq.audit.views.step import Action, Choice, Field, Swing
-from daq.words import OTHER, Position, Said, said
+from daq.words import OTHER, POSITIONS, Position, Said, said
 
 FIRST = said("manual-first")
 NOSE = said("turn-by-the-nose")
@@ -18,6 +19,8 @@ STOP = said("halt-stop")
 TURN_NOTHING = said("halt-turn-nothing")
 LEAVE_BOLTS = said("halt-leave-bolts")
 WAIT_TURNING_NOTHING = (WAIT, TURN_NOTHING)
+
+_HALF_TURN: Final = 180.0
 
 BECAUSE: Final = ("chip", "bumped", "unsure", "other")
 """Why a sweep is mostly taken again."""
@@ -101,6 +104,18 @@ def turn_to(job: Job, place: Position) -> Said:
     """Turn there and take the reading, or take it there."""
     stands = job.ahead.stands_at if job.ahead is not None and not job.reads.taken else None
     return said("take-at", at=at(place)) if stands == place else said("turn-to", to=to(place))
+
+
+def round_by(job: Job, place: Position | None) -> tuple[Said, ...]:
+    """By which place half a turn goes, so that the cable unwinds, where its turns are counted."""
+    here = job.gauge.at
+    if place is None or here is None or not is_quick(job):
+        return ()
+    turn = job.gauge.swing_deg(place)
+    if abs(turn) != _HALF_TURN:
+        return ()
+    half = (POSITIONS[here] + 0.5 * turn) % 360.0
+    return tuple(said("round-by", at=at(p)) for p, azimuth in POSITIONS.items() if azimuth == half)
 
 
 def verb(spec: AxisSetup) -> Said:

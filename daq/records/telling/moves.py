@@ -122,18 +122,12 @@ def _nothing_more(job: Job, data: e.Data) -> tuple[Said, ...]:
     return ()
 
 
-def _near(job: Job, data: e.NearRead) -> tuple[Said, ...]:
-    stands = data.stands
-    return known(*axes(job, stands.results, stands.whole), data.said)
-
-
 MOVES: Mapping[type, Callable[[Job, Any], tuple[Said, ...]]] = {
     e.Parked: _parked,
     e.BaseRead: _base,
     e.Loosened: _loosened,
     e.StopDoubted: _doubted,
     e.Moved: _moved,
-    e.NearRead: _near,
     e.BoltPulled: _pulled,
     e.Tightened: _nothing_more,
     e.OffScale: _off_scale,

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
-from daq.audit.events import CheckDone, NearRead, ReadingTaken, SweepDone
+from daq.audit.events import CheckDone, ReadingTaken, SweepDone
 from daq.audit.facts import decimals, unit_of
 from daq.audit.stages.stations import Measured, StationRead
 from daq.audit.state import Job
@@ -15,7 +15,7 @@ from daq.records.whole.shapes import ReadingCell, SweptView
 from daq.words import Reading, Said, Shown, Text, said
 
 _READ = ReadingTaken | StationRead
-_CAME_TO = SweepDone | CheckDone | NearRead | Measured
+_CAME_TO = SweepDone | CheckDone | Measured
 
 
 def swept(record: AuditRecord, told: Mapping[int, Line]) -> tuple[SweptView, ...]:

@@ -6,12 +6,11 @@
 """
 
 from daq.audit.anytime import wish
-from daq.audit.events import CheckDone, NearRead
+from daq.audit.events import CheckDone
 from daq.audit.stage import SETTLED, Handler, Stage, Took
 from daq.audit.stages.check import asked
 from daq.audit.stages.check.decide import place, take
 from daq.audit.stages.check.fold import checked
-from daq.audit.stages.check.near import near_read
 from daq.audit.stages.check.shows import SHOWS
 
 STAGES = (
@@ -25,10 +24,7 @@ STAGES = (
             "stop-here": Handler(wish.stop_here),
             "again": Handler(wish.again),
         },
-        took={
-            CheckDone: Took(checked, undoable=True),
-            NearRead: Took(near_read, undoable=True),
-        },
+        took={CheckDone: Took(checked, undoable=True)},
     ),
     asked.STAGE,
 )

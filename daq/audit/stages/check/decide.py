@@ -25,7 +25,6 @@ from daq.audit.reading import taken
 from daq.audit.reading_order import left_to_check
 from daq.audit.soonest import after_check
 from daq.audit.stages.check.asks import question
-from daq.audit.stages.check.near import near_tells
 from daq.audit.stages.check.seems import seems, shift
 from daq.audit.state import Job
 from daq.squaring import recognise
@@ -68,7 +67,7 @@ def take(job: Job, given: Input) -> tuple[Data, ...]:
     """A reading of the pair check; the second one judges the axis."""
     event = taken(job, given, place(job, given.command))
     if len(left_to_check(job)) > 1:
-        return event, *near_tells(job, event)
+        return (event,)
     return event, *judged(job, (*job.reads.taken, event.reading))
 
 
@@ -111,7 +110,7 @@ def judged(job: Job, readings: tuple[Reading, ...], settled: str = "") -> tuple[
         slack_mm=Both.of(lambda a: 0.0 if a == axis else 3.0 * at.reading(PARKED[a])[1]),
         next=_follows(job, axis, odd, at),
         strange=odd,
-        said=seems(job, axis, odd, d_mm, used) or fallen(job, axis, (*before, *since, pair[-1])),
+        said=seems(job, axis, odd, d_mm, used) or fallen(job, axis, (*before, *since)),
         whole=as_one(job, results),
         guesses=guesses,
         used=used,

@@ -8,6 +8,7 @@ from daq.audit.views.common import (
     STOP,
     TURN_NOTHING,
     again,
+    round_by,
     stop_here,
     swing,
     take,
@@ -17,11 +18,12 @@ from daq.audit.views.common import (
 )
 from daq.audit.views.places import next_place
 from daq.audit.views.step import Action, Wording
-from daq.words import OTHER, Said, said
+from daq.words import OTHER, Position, Said, said
 
 
 def _says(job: Job) -> Wording:
-    return Wording(turn_to(job, certain(next_place(job))), _why_check(job))
+    place: Position = certain(next_place(job))
+    return Wording(turn_to(job, place), _why_check(job), round_by(job, place))
 
 
 def _why_check(job: Job) -> Said:

@@ -1,6 +1,7 @@
 """What the screens show while the gauge is parked."""
 
 from daq.audit.facts import certain, shown_face
+from daq.audit.reading_order import both_at_once
 from daq.audit.stage import Shows, just
 from daq.audit.stages.park.choose import choices
 from daq.audit.state import Job
@@ -10,6 +11,7 @@ from daq.audit.views.common import (
     WAIT_TURNING_NOTHING,
     again,
     other_bolts,
+    round_by,
     spec_of,
     stop_here,
     swing,
@@ -41,7 +43,8 @@ def _says(job: Job) -> Wording:
             said("out-go-on", out=still, onward=_onward(job)),
             said("park-take", park=title, bolts=tight),
         )
-    return Wording(title, detail, (*notes(job), other_bolts(job)))
+    others = () if both_at_once(job) else (other_bolts(job),)
+    return Wording(title, detail, (*notes(job), *others, *round_by(job, next_place(job))))
 
 
 def _onward(job: Job) -> Said:
@@ -64,7 +67,8 @@ def _buttons(job: Job) -> list[Action]:
 
 def _cautions(job: Job) -> tuple[Said, ...]:
     """What must be done before the parked reading: done after it, it would spoil the base."""
-    held = () if job.loose else support_first(spec_of(job))
+    cracked = job.setup.machine.axes.values() if both_at_once(job) else (spec_of(job),)
+    held = () if job.loose else support_first(*cracked)
     fall_mm = job.ahead.nod_mm if job.ahead is not None else 0.0
     if fall_mm <= BIG_NOD_MM[job.setup.gauge.kind]:
         return (*held, NOSE)

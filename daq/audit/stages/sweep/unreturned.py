@@ -1,7 +1,7 @@
 """A sweep that ends at its last place: whether the first, read once more, could tell anything.
 
 What the reading may have walked is not seen then. It is taken for what this gauge was seen to
-walk on this machine before; where too few sweeps were read back, for all that one may (`known`).
+walk on this machine before, or for all that one may where too few sweeps were read back.
 """
 
 import math
