@@ -36,8 +36,12 @@ def console(state: MachineState, name: str, offers: Sequence[Offer] = ()) -> Con
         if job is None
         else [*STAGES[job.step].shows.buttons(job), *_always(job)]
     )
+    shared = {each.name: getattr(drawn, each.name) for each in fields(WallView)}
+    if job is not None and job.left_out is not None:
+        # With its figure, which is nothing to be read from afar.
+        shared["notes"] = (*drawn.notes, job.left_out)
     return Console(
-        **{each.name: getattr(drawn, each.name) for each in fields(WallView)},
+        **shared,
         actions=keyed(actions),
         do=ByHand("nothing") if job is None else STAGES[job.step].shows.hands(job),
         numbers=None if job is None else numbers(job),

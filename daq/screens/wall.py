@@ -158,7 +158,7 @@ def _open(job: Job) -> WallView:
         title=say.title,
         detail=say.detail,
         halt=halt(job),
-        notes=say.notes if job.left_out is None else (*say.notes, job.left_out),
+        notes=say.notes,
         cautions=STAGES[job.step].shows.cautions(job),
         warnings=say.warnings,
         message=Message(message.code, message) if message else None,

@@ -6,6 +6,7 @@ from daq.audit.recompute import differences
 from daq.metrology.rule import Rule
 from daq.records.lines import lines
 from daq.records.record import StoredRow, record
+from daq.screens.wall import wall
 from daq.squaring.adjuster import Adjust
 from daq.squaring.pace import USUAL
 from daq.words import OPPOSITE, PARKED
@@ -63,6 +64,7 @@ def test_a_sweep_that_could_change_no_word_is_not_read_back_and_says_so():
     terms = {term.code: term for term in swept.budgets.side.terms}
     assert terms["term-return"].u_mm > 0.0
     assert "Not read back" in " ".join(m.bench.console["notes"])
+    assert swept.next.left_out not in wall(m.bench.state, "Mill").notes
 
 
 def test_a_sweep_at_the_edge_is_read_back():
