@@ -149,6 +149,20 @@ class Screens:
         finally:
             self._allowed.remove(pattern)
 
+    @contextmanager
+    def refusing(self, page: Page, status: str) -> Iterator[None]:
+        """The browser's own remark on an answer with this status, which `page` gets.
+
+        The remark comes with the answer, which may be after all that was looked at elsewhere:
+        it is waited for.
+        """
+        said = re.compile(rf".* {status} \(")
+        with (
+            self.allowing(said.pattern),
+            page.expect_console_message(lambda message: bool(said.match(message.text))),
+        ):
+            yield
+
     def close(self) -> None:
         """Leave every page; what is cut off by that is no fault of a page."""
         self._closing = True

@@ -6,8 +6,6 @@ from tests.browser.daemon import Demo
 from tests.browser.mill import audit
 from tests.browser.screens import PHONE, Screens
 
-REFUSED = "Failed to load resource: the server responded with a status of 4(00|22)"
-
 
 def test_a_callout_is_typed_answered_and_kept(demo: Demo, screens: Screens) -> None:
     phone = screens.phone(demo.address("console"))
@@ -20,14 +18,14 @@ def test_a_callout_is_typed_answered_and_kept(demo: Demo, screens: Screens) -> N
             phone.locator(f"fieldset:not([hidden]) [name={name}]").fill(text)
         phone.locator("button[type=submit]").tap()
 
-    with screens.allowing(REFUSED):
+    with screens.refusing(phone, "(400|422)"):
         ask(depth="40 mm", zone="0.05 mm")
         expect(say).to_contain_text("has not been swept")
     expect(phone.locator("[data-part=keep]")).to_be_hidden()
     audit(demo)
 
     phone.reload()
-    with screens.allowing(REFUSED):
+    with screens.refusing(phone, "(400|422)"):
         ask(depth="40", zone="0.05 mm")
         expect(phone.locator("[data-part=problems]")).to_contain_text('bore.depth: found "40"')
     ask(depth="1.5 in", zone="0.05 mm")

@@ -12,6 +12,11 @@ from tests.web.conftest import FakeHub, FakeInbox
 from tests.web.scenes import scene, view
 
 LONG = "NOT TAKEN: " + "the contact is not on the surface at the front " * 2
+TAPPED = """for (const type of ["keydown", "keyup"]) {
+  const pressed = { key: "Enter", code: "Enter", bubbles: true };
+  document.body.dispatchEvent(new KeyboardEvent(type, pressed));
+}"""
+"""Down and up at once: on a machine that stands still between them, a key is held, which undoes."""
 SHOWN_PX = WALL["height"] / 20.0
 
 
@@ -29,7 +34,7 @@ def test_a_take_in_the_air_is_said_on_the_wall_until_one_is_taken(
     person.come_to("as-found")
     demo.do("swing", position="front")
     demo.do("free")
-    with screens.allowing(r".* 422 \(UNPROCESSABLE ENTITY\)"):
+    with screens.refusing(console, "422"):
         person.press_primary()
         expect(refused(wall)).to_have_text("NOT TAKEN: Off contact at front.")
         box = refused(wall).bounding_box()
@@ -71,8 +76,9 @@ def unanswered(page: Page, hub: FakeHub) -> Route:
     """A press on a slow line: the next step is on the screen before the answer."""
     held: list[Route] = []
     page.route("**/commands", lambda route: held.extend([route]))
+    expect(page.locator("[data-part=title]")).to_have_text(view("as-found")["title"])
     with page.expect_request("**/commands"):
-        page.keyboard.press("Enter")
+        page.evaluate(TAPPED)
     hub.publish(snapshot=scene("park", 42))
     expect(page.locator("[data-part=title]")).to_have_text(view("park")["title"])
     later(page, BOUNCE_MS)
