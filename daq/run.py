@@ -27,7 +27,7 @@ from daq.service.served import served
 from daq.service.set_up.shop_set_up import ShopSetUp
 from daq.service.setup import Setup
 from daq.settings import SettingsError
-from daq.words import Said, SaidTrouble
+from daq.words import SaidTrouble
 
 _log = logging.getLogger(__name__)
 
@@ -43,7 +43,8 @@ def run(
     for that. `in_memory`: it may lie where a power cut takes it away.
 
     Raises:
-        FolderInUse: another headsweep serves this record already.
+        FolderInUse: another headsweep serves this record already. Once these pages are up it is a
+            command that has it, and that ends.
     """
 
     def tell(address: str) -> None:
@@ -51,6 +52,7 @@ def run(
         port = int(address.rstrip("/").rpartition(":")[2])
         say(address)
 
+    up = False
     while True:
         shop, says = readable(config)
         with ExitStack() as opened:
@@ -60,12 +62,12 @@ def run(
                     require_lasting(data)
                 running = opened.enter_context(service(shop, data))
                 access: Access | None = Access(data, SystemClock())
-            except FolderInUse:
-                raise
             except SaidTrouble as error:  # the record's; or of those who may do something
+                if isinstance(error, FolderInUse) and not up:
+                    raise
                 _log.error("%s", not_ours(error, data) or says.words(error.said))
                 opened.close()
-                without = opened.enter_context(without_record(shop, data, error.said))
+                without = opened.enter_context(without_record(shop, data, error))
                 access = None  # nothing is carried out, so nobody needs a right to anything
             before = {each: signal.getsignal(each) for each in SIGNALS}
             set_up = None if without else ShopSetUp(config, shop, today, running.anew)
@@ -77,6 +79,7 @@ def run(
                 signal.signal(each, handler)
             if not serving.again:
                 return code
+            up = True
 
 
 def today() -> str:
@@ -112,12 +115,12 @@ def _rounds(config: Path, data: Path, running: Service | WithoutRecord) -> Round
 
 
 @contextmanager
-def without_record(shop: ShopFiles, data: Path, why: Said) -> Iterator[WithoutRecord]:
+def without_record(shop: ShopFiles, data: Path, error: SaidTrouble) -> Iterator[WithoutRecord]:
     """Say why there is no record, for the length of the block; nothing is carried out."""
     clock = SystemClock()
     hub = Hub(served(shop, Shop()), clock.mono_ns)
-    setup = Setup(shop, {}, Shop(), data, clock, in_full(why))
-    inbox = NoRecord(hub, data, why)
+    setup = Setup(shop, {}, Shop(), data, clock, in_full(error.said))
+    inbox = NoRecord(hub, data, error.said, passing=isinstance(error, FolderInUse))
     keeper = Keeper(hub.hold, mono_ns=clock.mono_ns)
     keeper.watch("no-record", hub)
     inbox.start()

@@ -22,15 +22,18 @@ class NoRecord:
     `again`: it does, so the record may be opened once more. It stands where the inbox does.
     """
 
-    def __init__(self, hub: Hub, data: Path, why: Said) -> None:
-        """Show it on every machine's screens. `why` is what opening the folder came to."""
+    def __init__(self, hub: Hub, data: Path, why: Said, *, passing: bool = False) -> None:
+        """Show it on every machine's screens. `why` is what opening the folder came to.
+
+        `passing`: by itself it is over soon, and leaves nothing behind that looks otherwise.
+        """
         self.failed: object = None
         self.when_failed: Callable[[], None] = lambda: None
         self.again = False
         self._hub = hub
         self._data = data
         self._why = why
-        self._seen = _looks(data)
+        self._seen = None if passing else _looks(data)
         self._ending = threading.Event()
         self._thread = threading.Thread(target=self._work, name="no-record", daemon=True)
         hub.record(False, said("recording-failed", why=why))

@@ -56,6 +56,7 @@ def test_it_opens_by_keyboard_and_there_is_none_without_a_stop_at(
     hub.publish(None, scene("final-close", 42))
     expect(page.locator(BOX)).to_be_hidden()
     wall = screens.wall(f"{address}/wall")
-    hub.publish(None, scene("move", 43))
-    expect(wall.locator("[data-part=title]")).to_have_text(part(page, "title"))
+    move = scene("move", 43)
+    hub.publish(None, move)
+    expect(wall.locator("[data-part=title]")).to_have_text(move.pages["wall"]["title"])
     assert wall.locator(BOX).count() == 0

@@ -8,6 +8,7 @@ import apsw
 import pytest
 
 from daq.ledger import Ledger, LedgerView
+from daq.ledger.lock import FolderLock
 from tests.faults.test_disk import Disk
 from tests.patience import until
 from tests.system.daemon import Daemon, headsweep
@@ -163,6 +164,21 @@ def test_a_new_ledger_that_was_asked_for_is_gone_on_with(shop, started):
     assert held(shop.data / "set-aside-1") == before
     with LedgerView.open(shop.data) as view:
         assert view.event(1).data["previous"].endswith(" 0:")
+
+
+def test_a_command_that_still_has_the_folder_is_waited_for(shop, started):
+    """It ends; and till then the pages are there."""
+    Ledger.open(shop.data).close()
+    away = (shop.data / "ledger.db").rename(shop.data.with_name("away"))
+    daemon = started()
+    refused(daemon.client)
+    port = daemon.client.port
+    lock = FolderLock(shop.data)
+    away.rename(shop.data / "ledger.db")
+    opened_again(daemon.client, lambda snapshot: "has this data folder open" in str(snapshot))
+    lock.release()
+    opened_again(daemon.client, lambda snapshot: snapshot["recording"]["ok"])
+    assert daemon.client.port == port
 
 
 READ_ONLY = 'mount --bind "$0" "$0" && mount -o remount,ro,bind "$0" && exec "$@"'
