@@ -43,8 +43,7 @@ def run(
     for that. `in_memory`: it may lie where a power cut takes it away.
 
     Raises:
-        FolderInUse: another headsweep serves this record already. Once these pages are up it is a
-            command that has it, and that ends.
+        FolderInUse: another headsweep serves it already; with pages up, a command has it, and ends.
     """
 
     def tell(address: str) -> None:
@@ -69,17 +68,24 @@ def run(
                 opened.close()
                 without = opened.enter_context(without_record(shop, data, error))
                 access = None  # nothing is carried out, so nobody needs a right to anything
-            before = {each: signal.getsignal(each) for each in SIGNALS}
             set_up = None if without else ShopSetUp(config, shop, today, running.anew)
             serving = without or running
             rounds = _rounds(config, data, serving)
             opened.enter_context(rounds.working())
-            code = serve_pages(serving, says, host, port, None, access, tell, rounds, set_up)
-            for each, handler in before.items():  # from now on nobody is there to be told
-                signal.signal(each, handler)
+            with _signals_as_before():
+                code = serve_pages(serving, says, host, port, None, access, tell, rounds, set_up)
             if not serving.again:
                 return code
             up = True
+
+
+@contextmanager
+def _signals_as_before() -> Iterator[None]:
+    """After the block nobody is there to be told of a signal."""
+    before = {each: signal.getsignal(each) for each in SIGNALS}
+    yield
+    for each, handler in before.items():
+        signal.signal(each, handler)
 
 
 def today() -> str:

@@ -118,6 +118,12 @@ def distrusted(story: Story) -> Story:
     return (*story[:since], Happened("unknown"), *kept)
 
 
+def is_read(story: Story) -> bool:
+    """Whether the gauge was swung and read since anything was done to the head."""
+    since = takewhile(lambda entry: isinstance(entry, Seen), reversed(story))
+    return any(isinstance(entry, Seen) and not entry.stays for entry in since)
+
+
 def split(story: Story, readings: int) -> tuple[Story, Story]:
     """Return the story before its latest so many readings, and from the first of them on."""
     seen = [i for i, entry in enumerate(story) if isinstance(entry, Seen)]

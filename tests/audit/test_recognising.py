@@ -62,6 +62,26 @@ def test_a_knock_between_the_check_and_the_sweep_is_said_and_not_learned_from(ta
     assert taught.job.head.learned.answering.mean == pytest.approx(before.mean, abs=0.01)
 
 
+def test_a_knock_after_the_check_leaves_what_the_turn_taught():
+    """The turn was read: it stands, and the pair read once more stands apart from it."""
+    b = Bench(setup())
+    m = at_the_check(b, 0.0, -0.4)
+    assert checked(m).strange == ""
+    known = b.job.head.learned.answering.pivot_mm("nod")
+    m.head.shift("nod", 0.06)
+    m.head.lift_mm -= 0.1
+    m.step()
+    b.do("answer", {"key": "check-again"})
+    checked(m)
+    assert told(b, "CheckDone")[-1].strange == "bumped"
+    assert "was knocked" in b.console["message"]["say"]
+    assert b.job.head.learned.answering.pivot_mm("nod") == known
+    m.work("tighten")
+    assert abs(told(b, "CheckDone")[-1].results.nod.d_mm) < 0.002
+    assert m.finish().verdict == "conforms"
+    assert learned_of(b).answering.pivot_mm("nod") == pytest.approx(PIVOT_MM, abs=3.0)
+
+
 def test_the_wrong_adjuster_is_said_and_not_learned_from(taught):
     before = learned_of(taught).carried()
     m = audit(taught, head_at(0.2, 0.0)).work("move")

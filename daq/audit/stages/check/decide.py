@@ -9,7 +9,6 @@ from daq.audit.facts import (
     axis_of,
     certain,
     differences,
-    disproves,
     half_zone,
     points,
 )
@@ -25,6 +24,7 @@ from daq.audit.reading import taken
 from daq.audit.reading_order import left_to_check
 from daq.audit.soonest import after_check
 from daq.audit.stages.check.asks import question
+from daq.audit.stages.check.believed import believed
 from daq.audit.stages.check.seems import seems, shift
 from daq.audit.state import Job
 from daq.squaring import recognise
@@ -34,10 +34,8 @@ from daq.squaring.response import Standing
 from daq.squaring.story import (
     Seen,
     Story,
-    cut_off,
-    disowned,
-    distrusted,
     is_doubted,
+    is_read,
     last_worked,
     split,
 )
@@ -145,14 +143,12 @@ def _told(job: Job, axis: Axis, story: Story, odd: Strange, readings: int) -> Jo
     """The audit with the check's readings, as far as they can be believed."""
     if not odd:
         return _seen(job, story)
-    if axis not in job.loose:
-        return _seen(job, cut_off(story, readings))
     if odd == "backwards":
         return _seen(job, story, frozenset({axis}))
     head = replace(
         job.head,
-        story=disowned(story) if disproves(job, axis, odd) else distrusted(story),
-        backwards=job.head.backwards - {axis},
+        story=believed(job, axis, odd, story, readings),
+        backwards=job.head.backwards - ({axis} if axis in job.loose else set()),
         unsure=job.head.unsure | {axis} if odd == "astray" else job.head.unsure,
     )
     return replace(job, head=head)
@@ -178,7 +174,8 @@ def _odd(
     if not is_strange(surprise(expected, pair, reading_sd(job))):
         return ""
     if axis in job.loose:
-        return _odd_turn(job, axis, story, pair)
+        # What a turn did was read once already: this came after that.
+        return "bumped" if is_read(story[0]) else _odd_turn(job, axis, story, pair)
     shift_mm = shift(job, axis, d_mm)
     if last_worked(story[0]) != axis or shift_mm is None:
         # Only the other axis was worked on: what that may do to this one is allowed for.
@@ -191,7 +188,7 @@ def _odd(
 
 def _turn(job: Job, axis: Axis, before: Story, pair: tuple[Seen, ...]) -> TurnSeen | None:
     """What the turn that this pair follows was to do, and did; None: it follows none."""
-    if axis not in job.loose:
+    if axis not in job.loose or is_read(before):
         return None
     was_mm = job.axes.results[axis].d_mm + job.sweeps.parked_adds_mm.get(axis, 0.0)
     read = differences({**job.circle.known, **{entry.position: entry.pushed_mm for entry in pair}})

@@ -3,18 +3,15 @@
 from dataclasses import replace
 
 from daq.audit import events as e
-from daq.audit.facts import disproves
 from daq.audit.folding import go, values
 from daq.audit.held.head import HeadSeen
 from daq.audit.held.move import Asked
 from daq.audit.held.tightening import Tightening
 from daq.audit.parts import AxisShift, Next
+from daq.audit.stages.check.believed import believed
 from daq.audit.state import Job
-from daq.squaring.story import Happened, Story, cut_off, disowned, distrusted, unread
+from daq.squaring.story import Happened, Story, unread
 from daq.words import Axis
-
-UNTRUSTED = ("bumped", "wrong-adjuster", "astray", "fell-back", "crept")
-"""What spoils the readings since the move; an axis that answers the other way round does not."""
 
 
 def checked(job: Job, data: e.CheckDone) -> Job:
@@ -72,12 +69,7 @@ def _believed(job: Job, data: e.CheckDone) -> Story:
     """The story as far as it can be believed after this check."""
     if data.strange == "again":
         return (*unread(job.head.story, len(job.reads.taken)), Happened("zeroed"))
-    if data.strange not in UNTRUSTED:
-        return job.head.story
-    if data.axis not in job.loose:
-        return cut_off(job.head.story, len(job.reads.taken))
-    wrong = disproves(job, data.axis, data.strange)
-    return disowned(job.head.story) if wrong else distrusted(job.head.story)
+    return believed(job, data.axis, data.strange, job.head.story, len(job.reads.taken))
 
 
 def _backwards(job: Job, data: e.CheckDone) -> frozenset[Axis]:
