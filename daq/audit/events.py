@@ -58,7 +58,7 @@ from daq.checks.sweep.slow_turn.fit import SlowTurn
 from daq.checks.sweep.spindle import Clamped
 from daq.squaring.learned import Learned
 from daq.squaring.surmise import Guess
-from daq.words import Both, Reading, Said, Unit
+from daq.words import Axis, Both, Reading, Said, Unit
 
 
 @dataclass(frozen=True)
@@ -165,7 +165,8 @@ class SweepDone:
     the sweep before; the results are then those of both. `added`: what is known to lie in
     the readings besides the lean; it stays known for later sweeps over the surface as it
     lies. `parked_adds_mm`: the differences as the parked gauge reads them, less the results.
-    `elsewhere`: the head does not stand where everything before it left it. `whole`: the lean
+    `elsewhere`: the head does not stand where everything before it left it, `backwards`: it does
+    if this axis answered the other way round. `whole`: the lean
     judged as one vector, where the shop judges it so. `effects`: what it does to the work.
     `decidable`: what can be decided with this gauge, ring and radius, and what would help.
     `taught`: what it teaches of the named ring's wedge, or of the spindle's rise;
@@ -198,6 +199,7 @@ class SweepDone:
     differs: Taught | None = None
     guesses: tuple[Guess, ...] = ()
     used: Guess | None = None
+    backwards: Axis | None = None
     returned: bool = True
     slow: SlowTurn | None = None
 

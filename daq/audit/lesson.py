@@ -1,6 +1,7 @@
 """What the readings teach about the head, once they fit what was done. Practice never does."""
 
 from dataclasses import replace
+from typing import Final
 
 from daq.audit.events import CheckDone, Data, ResponseUpdated
 from daq.audit.head import learned, rest_stats, shift_stats, stop_stats
@@ -9,15 +10,19 @@ from daq.audit.reasons import REASONS
 from daq.audit.state import Job
 from daq.squaring.learned import Learned
 from daq.squaring.response import Standing
+from daq.squaring.story import turns_read
 from daq.words import Both
+
+_TWICE: Final = 2
 
 
 def teach(job: Job, at: Standing, check: CheckDone | None = None) -> tuple[Data, ...]:
     """The event that carries what is known of the head now; nothing in practice.
 
-    Nor once an axis answered the other way round: the machine's file is to be put right first.
+    Nor once an axis answered the other way round, before a second turn of it did so too.
     """
-    if not REASONS[job.reason].kept or not job.moves.made or job.head.backwards:
+    once = [axis for axis in job.head.backwards if turns_read(job.head.story, axis) < _TWICE]
+    if not REASONS[job.reason].kept or not job.moves.made or once:
         return ()
     now = job
     if check is not None and check.shift_mm is not None:

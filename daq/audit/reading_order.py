@@ -2,7 +2,7 @@
 
 from daq.audit.facts import axis_of, certain
 from daq.audit.state import Job
-from daq.squaring.story import last_seen
+from daq.squaring.story import is_doubted, last_seen
 from daq.words import AXES, OPPOSITE, OTHER, PARKED, Axis, Position
 
 
@@ -25,7 +25,8 @@ def saves_time(job: Job) -> bool:
     """
     machine = job.setup.machine
     shims = any(machine.axis(a).adjust.kind == "shim" for a in AXES if can_be_set(job, a))
-    return is_quick(job) and not shims and machine.verdict.together != "vector"
+    odd = is_doubted(job.head.story) or job.head.backwards or job.head.unsure
+    return is_quick(job) and not shims and machine.verdict.together != "vector" and not odd
 
 
 def can_be_set(job: Job, axis: Axis) -> bool:

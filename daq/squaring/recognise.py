@@ -44,6 +44,12 @@ def is_wide(turn: TurnSeen) -> bool:
     return abs(turn.expected_mm - turn.found_mm) > _WIDE_MM
 
 
+def is_reversed(turn: TurnSeen) -> bool:
+    """Return whether a turn went the other way by more than a knock as a rule makes of it."""
+    other_way = turn.found_mm * turn.expected_mm < 0.0
+    return other_way and abs(turn.found_mm) > max(_CLEAR_MM, abs(turn.expected_mm) * _FOLLOWED)
+
+
 def surprise(expected: Standing, seen: Sequence[Seen], reading_mm: float) -> float:
     """Return how unlikely the readings are together, in standard deviations of one.
 

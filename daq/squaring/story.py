@@ -59,6 +59,31 @@ def last_seen(story: Story) -> Seen | None:
     return next((entry for entry in reversed(story) if isinstance(entry, Seen)), None)
 
 
+def turns_read(story: Story, axis: Axis) -> int:
+    """How many turns of an axis were read, the gauge swung, before anything unknown happened."""
+    count, turned = 0, False
+    for entry in story:
+        if isinstance(entry, Seen):
+            count += turned and not entry.stays
+            turned = turned and entry.stays
+        else:
+            turned = (turned or (entry.what, entry.axis) == ("moved", axis)) and (
+                entry.what != "unknown"
+            )
+    return count
+
+
+def unread_turns(story: Story) -> dict[Axis, int]:
+    """Each axis that was turned since the gauge was last swung and read, with where that began."""
+    began: dict[Axis, int] = {}
+    for at, entry in enumerate(story):
+        if isinstance(entry, Seen):
+            began = began if entry.stays else {}
+        elif entry.what == "moved" and entry.axis is not None:
+            began.setdefault(entry.axis, at)
+    return began
+
+
 def last_worked(story: Story) -> Axis | None:
     """The axis whose adjuster or bolts were touched last; None before any, or not known."""
     done = (e for e in reversed(story) if isinstance(e, Happened) and e.what != "zeroed")

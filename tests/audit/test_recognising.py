@@ -101,7 +101,7 @@ def test_the_wrong_adjuster_is_said_and_not_learned_from(taught):
     assert known.pivot_mm("nod") == pytest.approx(before.answering.pivot_mm("nod"), abs=1.0)
 
 
-def test_a_pivot_on_the_wrong_side_is_said_and_not_learned_from():
+def test_a_pivot_on_the_wrong_side_is_said_and_learned_once_a_second_turn_bears_it_out():
     """The nod pivot 250 in front of the spindle, the file says 150 behind it."""
     b = Bench(setup())
     m = at_the_check(b, 0.0, 0.05, nod=(-250.0, 0.0))
@@ -113,7 +113,10 @@ def test_a_pivot_on_the_wrong_side_is_said_and_not_learned_from():
     assert taught_since(b, n) == [] and b.job.head.learned is None
     signed = m.finish()
     assert signed.verdict == "conforms" and signed.moves <= 3
-    assert told(b, "ResponseUpdated") == [] and b.shop.machine(b.machine).learned is None
+    assert learned_of(b).answering.pivot_mm("nod") == pytest.approx(-250.0, abs=5.0)
+    again = audit(b, head_at(0.0, 0.2, nod=(-250.0, 0.0))).finish()
+    assert (again.verdict, again.moves) == ("conforms", 1)
+    assert "backwards" not in [each.strange for each in told(b, "CheckDone")[-3:]]
 
 
 def test_an_adjuster_that_answers_the_other_way_round_is_said_at_once(taught):

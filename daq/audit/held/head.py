@@ -55,6 +55,16 @@ class HeadSeen:
             return self
         return replace(self, swung=self.swung + guess.figure, named=None)
 
+    def reversing(self, axis: Axis | None, known: Learned | None) -> "HeadSeen":
+        """The same, with this axis taken for answering the other way round.
+
+        Nothing it taught of the head is kept then, but what was `known` before.
+        """
+        if axis is None:
+            return self
+        head = self if self.ram_moved else self.knowing(known)
+        return replace(head, backwards=head.backwards | {axis})
+
     def knowing(self, learned: Learned | None) -> "HeadSeen":
         """The same, with that learned."""
         answers = {} if learned is None else {axis: _answers(learned, axis) for axis in AXES}

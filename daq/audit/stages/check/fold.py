@@ -11,7 +11,6 @@ from daq.audit.parts import AxisShift, Next
 from daq.audit.stages.check.believed import believed
 from daq.audit.state import Job
 from daq.squaring.story import Happened, Story, unread
-from daq.words import Axis
 
 
 def checked(job: Job, data: e.CheckDone) -> Job:
@@ -54,12 +53,13 @@ def _tightening(job: Job, data: e.CheckDone) -> Tightening:
 def _head(job: Job, data: e.CheckDone) -> HeadSeen:
     """What this check showed; of a head that answered backwards, nothing it taught is kept."""
     head, unsure = job.head, {data.axis} if data.strange == "astray" else set()
-    if data.strange == "backwards" and not head.ram_moved:
-        head = head.knowing(job.setup.learned)
+    if data.strange == "backwards":
+        head = head.reversing(data.axis, job.setup.learned)
+    elif data.strange and data.axis in job.loose:  # taken back: it does not fit that either
+        head = replace(head, backwards=head.backwards - {data.axis})
     return replace(
         head,
         story=_believed(job, data),
-        backwards=_backwards(job, data),
         unsure=head.unsure | unsure,
         slack_mm=data.slack_mm,
     )
@@ -70,14 +70,6 @@ def _believed(job: Job, data: e.CheckDone) -> Story:
     if data.strange == "again":
         return (*unread(job.head.story, len(job.reads.taken)), Happened("zeroed"))
     return believed(job, data.axis, data.strange, job.head.story, len(job.reads.taken))
-
-
-def _backwards(job: Job, data: e.CheckDone) -> frozenset[Axis]:
-    """The axes taken for answering backwards: one more, or one less when it does not fit."""
-    if data.strange == "backwards":
-        return job.head.backwards | {data.axis}
-    taken_back = data.strange and data.axis in job.loose
-    return job.head.backwards - {data.axis} if taken_back else job.head.backwards
 
 
 def _parked_face(job: Job, data: e.CheckDone) -> float | None:

@@ -26,12 +26,12 @@ def swept(job: Job, data: e.SweepDone) -> Job:
     # The gauge may have drifted since the last reading; what turned brings its own slope.
     elsewhere = bool(data.turned) or data.elsewhere
     before = then(job.head.story, Happened("unknown" if elsewhere else "zeroed"))
-    more_mm = data.more_mm
+    head, more_mm = job.head.naming(data.guesses).taking(data.used), data.more_mm
     story = (*before, *as_seen(data.points, data))
     return replace(
         after,
         head=replace(
-            job.head.naming(data.guesses).taking(data.used),
+            head.reversing(data.backwards, job.setup.learned),
             story=story,
             swept_from=len(before),
             swept_to=len(story),
