@@ -149,6 +149,34 @@ def test_what_was_left_out_stands_in_the_record():
     assert codes.count("return-left-out") == codes.count("check-left-out") == 2
 
 
+def test_a_turn_that_was_not_checked_and_went_the_other_way_is_named_by_the_sweep():
+    """The pivot 150 in front of the spindle, the file says 150 behind it."""
+    b = Bench(QUICK)
+    m = Machinist(b, RigidHead(mill(nod=(-150.0, 0.0)), 0.0, 0.02)).start()
+    m.work("final").work("park")
+    swept = told(b, "SweepDone")[-1]
+    assert (swept.backwards, swept.elsewhere) == ("nod", False)
+    assert swept.guesses[0].kind == "other-side"
+    assert "the pivot in the machine's file lies on the wrong side" in b.console["message"]["say"]
+    assert m.finish().verdict == "conforms"
+    known = b.shop.machine(b.machine).learned.answering
+    assert known.pivot_mm("nod") == pytest.approx(-150.0, abs=5.0)
+    assert list(differences(b.events, b.chunks.__getitem__)) == []
+
+
+def test_after_a_surprise_nothing_is_left_out():
+    b = learned()
+    m = machinist(bench=b, side_mm=-0.3, nod_mm=0.2).start().work("final")
+    m.head.shift("side", 0.05)
+    m.head.lift_mm -= 0.05
+    m.work("park")
+    assert told(b, "SweepDone")[-1].elsewhere
+    seen = len(b.events)
+    assert m.finish().verdict == "conforms"
+    moved = [event.type for event in b.events[seen:]]
+    assert moved.count("CheckDone") == 2 * moved.count("Moved") == 2
+
+
 def test_surely_every_move_is_checked_and_every_sweep_read_back():
     sure = changed(QUICK, machine={"plan": "sure"})
     m = machinist(sure)
