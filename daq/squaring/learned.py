@@ -132,3 +132,12 @@ def swung(head: Answering, angle: float, doubt: float = 0.0) -> Answering:
         by[at + 1] = sense / math.cos(now) ** 2
     covariance = np.array(head.covariance) + doubt * doubt * np.outer(by, by)
     return Answering(tuple(mean.tolist()), tuple(map(tuple, covariance.tolist())))
+
+
+def swung_by(head: Answering, now: Answering) -> float:
+    """By which angle the ram is swung if `head` answers like `now`, rad: the couplings' mean."""
+    turned = (
+        sense * (math.atan(now.coupling(axis)) - math.atan(head.coupling(axis)))
+        for axis, sense in _SENSES.items()
+    )
+    return math.fsum(turned) / len(_SENSES)

@@ -17,7 +17,7 @@ from typing import Literal
 import numpy as np
 
 from daq.squaring.equations import FIRST, PARAMETERS, Doubt, Matrix, Scatter
-from daq.squaring.learned import ANYWHERE_MM, swung
+from daq.squaring.learned import ANYWHERE_MM, swung, swung_by
 from daq.squaring.response import Answering, Standing, stand
 from daq.squaring.resting import share
 from daq.squaring.story import Happened, Seen, Story
@@ -58,7 +58,7 @@ _CREPT_MM = 0.01
 _RAM_SD = math.radians(20.0)
 _RAM_MOST = math.radians(60.0)
 _RAM_STEP = math.radians(6.0)
-"""A ram is swung by anything, mostly less than this; how far, and how finely, it is sought."""
+"""A ram is swung by anything, mostly less than this; how far, and how near, it is sought."""
 _NEARER = 3
 _UNSEEN = 0.25
 """A lean in more doubt, one standard deviation, hangs on a turn that no reading tells of."""
@@ -199,17 +199,15 @@ def _normal(off: Matrix, spread: Matrix) -> float:
 
 
 def _swung(riddle: Riddle, told: Story) -> _Weighed:
-    """The ram swung by one unknown angle: sought over all of them, then Laplace about the best."""
+    """The ram swung by one unknown angle: told by how couplings fit, then Laplace about the best."""
 
     def height(angle: float) -> float:
         fits = riddle.fit(told, swung(riddle.prior, angle)).evidence
         return fits - 0.5 * (angle / _RAM_SD) ** 2
 
-    count = round(_RAM_MOST / _RAM_STEP)
-    step = _RAM_STEP
-    angles = {i * step: height(i * step) for i in range(-count, count + 1)}
-    best = max(angles, key=lambda angle: angles[angle])
-    bend = -1.0
+    free = riddle.fit(told, swung(riddle.prior, 0.0, _RAM_SD)).answering
+    best = max(-_RAM_MOST, min(_RAM_MOST, swung_by(riddle.prior, free)))
+    step, bend = _RAM_STEP, -1.0
     for _ in range(_NEARER):
         low, here, high = height(best - step), height(best), height(best + step)
         bend = (low - 2.0 * here + high) / step**2
