@@ -2,7 +2,7 @@
 
 from daq.audit.facts import axis_of, certain
 from daq.audit.state import Job
-from daq.squaring.story import is_doubted, last_seen
+from daq.squaring.story import last_seen
 from daq.words import AXES, OPPOSITE, OTHER, PARKED, Axis, Position
 
 
@@ -21,12 +21,13 @@ def is_quick(job: Job) -> bool:
 def saves_time(job: Job) -> bool:
     """Whether the steps of squaring are chosen by the time they take.
 
-    Not for shims, of which one more is no turn more; nor for a lean that is judged as a whole.
+    Not for shims, of which one more is no turn more; nor for a lean that is judged as a whole; nor
+    once something did not fit, which may come again unseen.
     """
     machine = job.setup.machine
     shims = any(machine.axis(a).adjust.kind == "shim" for a in AXES if can_be_set(job, a))
-    odd = is_doubted(job.head.story) or job.head.backwards or job.head.unsure
-    return is_quick(job) and not shims and machine.verdict.together != "vector" and not odd
+    whole = machine.verdict.together == "vector"
+    return is_quick(job) and not shims and not whole and not job.head.is_surprising
 
 
 def can_be_set(job: Job, axis: Axis) -> bool:

@@ -655,6 +655,7 @@ were-spots-exchanged = Were these two spots exchanged?
 was-it-zeroed = Was the gauge zeroed, or set anew?
 answer-use-it = Yes: use that
 answer-was-knocked = No: it was knocked
+answer-not-sure = Not sure: go on
 ram-looks-swung = This looks like a ram swung about { $angle }° { $way ->
     [left] anticlockwise
    *[right] clockwise
@@ -665,10 +666,12 @@ ram-taken-for-swung = This looks like a ram swung about { $angle }° { $way ->
 }, as before: it is used from now on.
 fell-back = { $axis } fell back when it was let go, by no more than its adjuster's backlash. Nothing is learned from this move.
 crept = { $axis } went back a little when it was let go. Nothing is learned from this move.
+ram-was-asked-about = it was asked whether the ram is swung
 surmise-was-answered = it was answered what had happened
 row-surmise = { $key ->
     [use] Yes: it is used
     [knocked] No: it was knocked
+    [not-sure] Not sure: used if it comes again
    *[check-again] Not sure: read again
 }
 row-guess = { $share } %: { $kind ->

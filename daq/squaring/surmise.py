@@ -199,7 +199,7 @@ def _normal(off: Matrix, spread: Matrix) -> float:
 
 
 def _swung(riddle: Riddle, told: Story) -> _Weighed:
-    """The ram swung by one unknown angle: told by how couplings fit, then Laplace about the best."""
+    """The ram swung by an unknown angle: as free couplings fit, then Laplace about the best."""
 
     def height(angle: float) -> float:
         fits = riddle.fit(told, swung(riddle.prior, angle)).evidence

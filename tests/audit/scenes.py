@@ -169,6 +169,11 @@ def swung_ram(seen):
         m.bench.do("answer", {"key": answer})
         m.work("park")
         m.bench.abandon("no time")
+    sure = changed(made, both={"coupling_doubt": 0.004})
+    m = Machinist(Watched(sure, seen), RigidHead(mill(ram_deg=30.0), 0.0, -0.4)).start()
+    m.work("final-ram")
+    m.bench.do("answer", {"key": "not-sure"})
+    m.bench.abandon("no time")
 
 
 def other_checks(seen):

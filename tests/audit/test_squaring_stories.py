@@ -67,8 +67,9 @@ def test_the_same_change_is_noticed_when_no_angle_was_told():
     b = audit()
     m, check = nod_moved_on_a_swung_ram(b, {})
     assert check.results.side.d_mm == pytest.approx(0.0, abs=0.001)
-    m.work("final")
-    done = m.sweep()
+    m.work("final-ram")
+    b.do("answer", {"key": "not-sure"})
+    done = told(b, "SweepDone")[-1]
     assert done.elsewhere
     assert "a ram swung about 15°" in b.console["message"]["say"]
     assert done.results.side.d_mm == pytest.approx(-math.tan(SWUNG) * CHANGE_MM, abs=0.003)

@@ -8,7 +8,7 @@ import pytest
 from daq.audit.recompute import differences
 from tests.audit.conftest import Bench
 from tests.audit.pupil import learned_of, setup
-from tests.audit.rigid import Machinist, RigidHead, leans_mm, mill, told
+from tests.audit.rigid import Machinist, RigidHead, changed, leans_mm, mill, told
 from tests.words import en
 
 GEOMETRY = {"nod": (170.0, 0.01), "side": (2.0, -0.01), "height_mm": 400.0}
@@ -98,7 +98,9 @@ def test_a_sweep_names_it_too_and_the_next_surprise_uses_it():
     b = Bench(setup(both={"coupling_doubt": 0.004}))
     m = swung(b, 0.0, -0.4).work("final")
     assert {check.axis for check in told(b, "CheckDone")} == {"nod"}
-    done = m.sweep()
+    m.work("final-ram")
+    b.do("answer", {"key": "not-sure"})
+    done = told(b, "SweepDone")[-1]
     assert done.elsewhere and done.used is None
     assert done.guesses[0].kind == "swung" and done.guesses[0].share > 0.9
     assert b.console["message"]["say"].startswith("This looks like a ram swung about 3")
@@ -122,3 +124,35 @@ def test_the_other_axis_is_read_before_a_proof_once_nothing_is_sure_of_it():
     m.work("final")
     assert "side" in {check.axis for check in told(b, "CheckDone")}
     assert abs(m.head.true_mm("side")) < 0.015
+
+
+@pytest.fixture
+def asked_late():
+    """The proving sweep fits a swung ram, the pair of the other axis having been left out."""
+    quick = changed(setup(), machine={"plan": "quick"})
+    m = swung(Bench(quick), 0.005, -0.5).work("final-ram")
+    assert m.bench.console["title"].startswith("Is the ram swung about ")
+    return m
+
+
+def test_a_sweep_that_fits_a_swung_ram_is_asked_about_and_the_ram_used(asked_late):
+    b = asked_late.bench
+    sweeps = len(told(b, "SweepDone"))
+    b.do("answer", {"key": "use"})
+    assert len(told(b, "SweepDone")) == sweeps + 1 and not told(b, "SweepDone")[-1].elsewhere
+    assert asked_late.finish().verdict == "conforms"
+    assert max(map(abs, leans_mm(asked_late.head).values())) < 0.015
+    assert learned_of(b).answering.coupling("nod") == pytest.approx(math.tan(math.pi / 6), abs=0.03)
+    assert list(differences(b.events, b.chunks.__getitem__)) == []
+
+
+@pytest.mark.parametrize("key", ["knocked", "not-sure"])
+def test_a_ram_that_nobody_confirms_is_not_used_yet(asked_late, key):
+    b = asked_late.bench
+    b.do("answer", {"key": key})
+    swept = told(b, "SweepDone")[-1]
+    assert swept.elsewhere and swept.used is None
+    said = b.console["message"]["say"]
+    assert ("knocked" if key == "knocked" else "looks like a ram swung") in said
+    assert asked_late.finish().verdict == "conforms"
+    assert list(differences(b.events, b.chunks.__getitem__)) == []

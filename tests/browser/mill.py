@@ -11,6 +11,7 @@ from daq.metrology.flicks import FLICKS
 from daq.virtual import Machinist, Workplace
 from daq.words import Ack, Axis, Position
 from tests.browser.daemon import Demo
+from tests.patience import until
 
 COARSE_MM, FINE_MM = 0.05, 0.004
 THERE_MM = 0.003
@@ -19,15 +20,20 @@ MOST_TURNS = 120
 FLICKER = {"mm": 0.0035, "in": 0.00014}
 
 
-def see_number(page: Page, face: str) -> float:
-    """Wait until a screen shows what stands on the gauge, and return what it shows."""
-    number, unit = face.split()
-    shown = page.wait_for_function(
-        "([face, flicker]) => { const text = document.querySelector('[data-part=digits]')"
-        ".textContent; return Math.abs(parseFloat(text) - face) <= flicker && text }",
-        arg=[float(number), FLICKER[unit]],
-    )
-    return float(shown.json_value())
+def see_number(page: Page, face: Callable[[], str]) -> float:
+    """Wait until a screen shows what stands on the gauge, and return what it shows.
+
+    The gauge is looked at anew each time: a head goes back once the hand has left it.
+    """
+
+    digits = page.locator("[data-part=digits]")
+
+    def look() -> tuple[float, ...]:
+        number, unit = face().split()
+        shown = float(digits.evaluate("node => parseFloat(node.textContent)"))
+        return (shown,) if abs(shown - float(number)) <= FLICKER[unit] else ()
+
+    return until(look, lambda: f"{page.url} shows something else than {face()}")[0]
 
 
 class Mill(Protocol):

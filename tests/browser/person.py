@@ -149,7 +149,7 @@ class Person(AtMill):
 
     def read(self) -> float:
         """Wait until the screen shows what stands on the gauge, and return it."""
-        return see_number(self.page, self.mill.face())
+        return see_number(self.page, self.mill.face)
 
     def press(self, kind: str = "", payload: Mapping[str, Any] | None = None) -> Ack:
         """Press what the step asks for, and wait until the screen shows what came of it."""

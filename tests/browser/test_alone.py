@@ -82,7 +82,7 @@ def follow(pages: Mapping[str, Page], demo: Demo) -> None:
     view = demo.console()
     for address, page in pages.items():
         if page.locator("[data-part=digits]").count():
-            see_number(page, demo.face())
+            see_number(page, demo.face)
         if MACHINE in address and page.locator("[data-part=title]").count():
             expect(page.locator("[data-part=title]")).to_have_text(view["title"])
 

@@ -62,7 +62,7 @@ class Watcher:
             assert said or name == "detail"
             expect(self.wall.locator(f"[data-part={name}]")).to_have_text(said)
         for screen in (self.console, self.wall):
-            see_number(screen, self.mill.face())
+            see_number(screen, self.mill.face)
         expect(self.wall.locator("[data-part=stop]")).to_be_visible(
             visible=step in ("loosen", "move")
         )

@@ -49,7 +49,7 @@ def test_a_check_by_what_the_phone_shows(demo: Demo, screens: Screens, name: str
             assert words in "\n".join(lines.all_inner_texts())
             expect(phone.locator("[data-part=circle] [aria-current=step]")).to_have_count(1)
             expect(wall.locator("[data-part=circle] [aria-current=step]")).to_have_count(1)
-            see_number(wall, demo.face())
+            see_number(wall, demo.face)
         assert phone.evaluate("document.documentElement.scrollWidth") <= PHONE["width"]
 
     person.audit(look, until="sign")

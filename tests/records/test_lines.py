@@ -73,6 +73,7 @@ LEFT_OUT = {
     "StationRead": {"pushed_mm", "station"},
     "Zeroed": {"free_pushed_mm"},
     "SurmiseAnswered": {"key"},
+    "RamAnswered": {"key"},
     # What must be and was read nowhere: the next reading tells.
     "Foreseen": {"*"},
     "Answered": {"question", "key", "free_pushed_mm", "sweep"},

@@ -4,7 +4,7 @@ from daq.squaring.adjuster import Adjust
 from daq.squaring.tightening import Tighten
 from daq.words import Position
 from tests.audit.conftest import Bench
-from tests.audit.rigid import Machinist, RigidHead, mill
+from tests.audit.rigid import Machinist, RigidHead, changed, mill
 from tests.web.acts import NOD_MM, PIVOT_MM, REASON, at, audit, bench, checked, situation, tight
 
 BOLTS = tuple(f"nod bolt {number}" for number in (1, 3, 2, 4))
@@ -49,6 +49,14 @@ def surmise() -> Bench:
     """What the nod did to the side fits a ram that is swung, of which nobody said a word."""
     head = RigidHead(mill(nod=(PIVOT_MM, 0.0), height_mm=330.0, ram_deg=30.0), 0.08, NOD_MM)
     return Machinist(bench(), head).start(REASON).work("surmise").bench
+
+
+@situation
+def final_ram() -> Bench:
+    """The proving sweep fits a ram that is swung, of which nobody said a word."""
+    setup = changed(bench().setup, machine={"plan": "quick"})
+    head = RigidHead(mill(nod=(PIVOT_MM, 0.0), height_mm=330.0, ram_deg=30.0), 0.005, NOD_MM)
+    return Machinist(Bench(setup), head).start(REASON).work("final-ram").bench
 
 
 @situation

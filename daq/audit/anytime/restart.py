@@ -15,7 +15,7 @@ AWAY = ("shim-open", "shim", "closer", "arm-back")
 TAKEN_OUT = ("arm-out-shim", "arm-out-closer")
 """Somebody was told to take them out, and may have."""
 
-BEGUN_AGAIN = ("tap", "as-found-drift", "final-drift")
+BEGUN_AGAIN = ("tap", "as-found-drift", "final-drift", "final-ram")
 """Asked or done because of readings that are taken anew once the zero is another."""
 
 

@@ -39,6 +39,12 @@ class HeadSeen:
     named: Guess | None = None
     swung: float = 0.0
 
+    @property
+    def is_surprising(self) -> bool:
+        """Whether something that was read in this audit did not fit what had been done."""
+        odd = any(isinstance(each, Happened) and each.what == "unknown" for each in self.story)
+        return odd or bool(self.backwards or self.unsure)
+
     def then(self, *happened: Seen | Happened) -> "HeadSeen":
         """The same, with what happened told."""
         return replace(self, story=then(self.story, *happened))

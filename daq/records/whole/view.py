@@ -16,7 +16,9 @@ _MOVES: Final = frozenset(
     {"Parked", "Loosened", "Moved", "BoltPulled", "Tightened", "OffScale", "BroughtCloser"}
     | {"SetBack", "BoltMoved", "JointOpened", "Shimmed", "Tapped"}
 )
-_ASKED: Final = frozenset({"Answered", "StopDoubted", "DriftAsked", "DriftJudged", "Differed"})
+_ASKED: Final = frozenset(
+    {"Answered", "StopDoubted", "DriftAsked", "DriftJudged", "RamAsked", "RamAnswered", "Differed"}
+)
 
 
 def shown(record: AuditRecord) -> RecordView:

@@ -112,7 +112,8 @@ class Ride(Simulated):
             self.worse += bool(self._off(axis) > self._before_mm + limit_mm)
         elif event.type in READS:
             self.strange.append(event.data.get("strange", ""))
-            guesses = event.data.get("guesses") or ()
+            asked = event.data.get("guess") if event.type == "RamAsked" else None
+            guesses = event.data.get("guesses") or ((asked,) if asked else ())
             self.named += [guess["kind"] for guess in guesses[:1]]
 
     def _off(self, axis: Axis) -> float:

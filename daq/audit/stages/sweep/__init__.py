@@ -2,14 +2,15 @@
 
 `decide`: each reading, and a head off the gauge's scale; `flicks`: the arm tried before the
 first; `slow_turn`: one that never stands still; `reduce`: what a whole sweep comes to;
-`done`: what follows from it; `drift`: one that did not come back, asked about;
-`fold`: what it changes in the audit; `shows`: what the screens show meanwhile.
+`done`: what follows from it; `drift`: one that did not come back, asked about; `ram`: one that
+fits a swung ram (`ram_asked`); `fold`: what it changes in the audit; `shows`: what the
+screens show meanwhile.
 """
 
 from daq.audit.anytime import wish
 from daq.audit.events import OffScale, SweepDone
 from daq.audit.stage import HISTORY, PASSED, SETTLED, Handler, Stage, Took
-from daq.audit.stages.sweep import drift, flicks, fold, slow_turn
+from daq.audit.stages.sweep import drift, flicks, fold, ram, slow_turn
 from daq.audit.stages.sweep.decide import off_scale, place, take
 from daq.audit.stages.sweep.shows import AS_FOUND, FINAL
 from daq.words import said
@@ -36,4 +37,5 @@ STAGES = (
     Stage("final", shows=FINAL, commands=_COMMANDS),
     drift.FOUND,
     drift.LEFT,
+    ram.STAGE,
 )

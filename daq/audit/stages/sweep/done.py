@@ -8,6 +8,7 @@ from daq.audit.guess import LIKELY, angle, comes_again, guessed, is_ram, way
 from daq.audit.head import reading_sd, standing
 from daq.audit.lesson import teach
 from daq.audit.parts import Flaw
+from daq.audit.stages.sweep.ram_asked import KNOCKED, asked
 from daq.audit.state import Job
 from daq.squaring.recognise import TurnSeen, is_reversed, is_strange, surprise
 from daq.squaring.story import Happened, Story, unread_turns
@@ -16,8 +17,11 @@ from daq.words import Axis, said
 ELSEWHERE = Flaw(said("elsewhere"), blocking=False)
 
 
-def finished(job: Job, done: SweepDone) -> tuple[Data, ...]:
-    """The sweep, said to be of a head that stands elsewhere where it does; and its lesson."""
+def finished(job: Job, done: SweepDone, *, settled: str = "") -> tuple[Data, ...]:
+    """The sweep, said to be of a head that stands elsewhere where it does; and its lesson.
+
+    Or the question whether the ram is swung; `settled`: what was answered to that.
+    """
     if not done.usable or not job.head.story:
         return (done,)
     seen = as_seen(done.points, done)
@@ -25,7 +29,10 @@ def finished(job: Job, done: SweepDone) -> tuple[Data, ...]:
         expected, turned = standing(job, (Happened("zeroed"),)), _turned(job, seen)
         odd = is_strange(surprise(expected, seen, reading_sd(job)))
         if odd or (turned[1] is not None and is_reversed(turned[1])):
-            done = _guessed(job, done, seen, *turned, odd=odd)
+            done = _guessed(job, done, seen, *turned, odd=odd, settled=settled)
+            ram = is_ram(done.guesses[0]) and done.used is None
+            if ram and not settled and job.sweeps.purpose == "final":
+                return (asked(done.guesses[0]),)
             head = job.head.taking(done.used).reversing(done.backwards, job.setup.learned)
             job = replace(job, head=head)
     after = Happened("unknown" if done.turned or done.elsewhere else "zeroed")
@@ -33,7 +40,14 @@ def finished(job: Job, done: SweepDone) -> tuple[Data, ...]:
 
 
 def _guessed(
-    job: Job, done: SweepDone, seen: Story, axis: Axis | None, turn: TurnSeen | None, *, odd: bool
+    job: Job,
+    done: SweepDone,
+    seen: Story,
+    axis: Axis | None,
+    turn: TurnSeen | None,
+    *,
+    odd: bool,
+    settled: str,
 ) -> SweepDone:
     """The sweep with what may have happened since the last reading, or since `axis` was turned.
 
@@ -47,10 +61,10 @@ def _guessed(
         return replace(done, guesses=guesses, backwards=axis, findings=named)
     if not odd:
         return done
-    if not is_ram(guesses[0]):
+    if settled == KNOCKED.key or not is_ram(guesses[0]):
         elsewhere = (*done.findings, ELSEWHERE)
         return replace(done, elsewhere=True, guesses=guesses, findings=elsewhere)
-    used = comes_again(job, guesses)
+    used = None if settled else comes_again(job, guesses)
     far, to = angle(guesses[0]), way(guesses[0])
     looks = said("ram-looks-swung", angle=far, way=to)
     say = said("ram-taken-for-swung", angle=far, way=to) if used else looks

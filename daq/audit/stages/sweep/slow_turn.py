@@ -7,6 +7,7 @@ from daq.audit.events import Data
 from daq.audit.facts import at_the_end, in_air, shown_face
 from daq.audit.input import Input, Refused
 from daq.audit.stages.sweep.done import finished
+from daq.audit.stages.sweep.ram_asked import NOT_SURE
 from daq.audit.stages.sweep.reduce import FittedSweep, came_to
 from daq.audit.state import Job
 from daq.checks.sweep.reduce import Fit, Spot
@@ -43,7 +44,9 @@ def turned(job: Job, given: Input) -> tuple[Data, ...]:
         slow = swept(times_s, pushed, legs, marks, job.setup.machine.sweep_radius)
     except (NotRoundError, TooFewError) as error:
         raise Refused("slow-turn-not", why=error.said) from error
-    return finished(job, came_to(job, _told_at_places(job, slow)))
+    done = came_to(job, _told_at_places(job, slow))
+    # There are no readings to take up again once a question is answered.
+    return finished(job, done, settled=NOT_SURE.key)
 
 
 def _s(sample: Sample, since_ns: int) -> float:
