@@ -3,6 +3,7 @@
 import pytest
 
 from daq.audit.recompute import differences
+from daq.audit.stages.sweep import done
 from daq.metrology.rule import Rule
 from daq.records.lines import lines
 from daq.records.record import StoredRow, record
@@ -162,6 +163,14 @@ def test_a_turn_that_was_not_checked_and_went_the_other_way_is_named_by_the_swee
     known = b.shop.machine(b.machine).learned.answering
     assert known.pivot_mm("nod") == pytest.approx(-150.0, abs=5.0)
     assert list(differences(b.events, b.chunks.__getitem__)) == []
+
+
+def test_nothing_is_made_of_a_turn_the_other_way_that_its_doubt_explains(monkeypatch):
+    monkeypatch.setattr(done, "is_reversed", lambda turn: True)
+    m = machinist(bench=learned(), side_mm=-0.3, nod_mm=0.2).start()
+    assert m.finish().verdict == "conforms"
+    swept = told(m.bench, "SweepDone")[-1]
+    assert (swept.backwards, swept.elsewhere, swept.guesses) == (None, False, ())
 
 
 def test_after_a_surprise_nothing_is_left_out():

@@ -30,9 +30,10 @@ def finished(job: Job, done: SweepDone, *, settled: str = "") -> tuple[Data, ...
         odd = is_strange(surprise(expected, seen, reading_sd(job)))
         if odd or (turned[1] is not None and is_reversed(turned[1])):
             done = _guessed(job, done, seen, *turned, odd=odd, settled=settled)
-            ram = is_ram(done.guesses[0]) and done.used is None
-            if ram and not settled and job.sweeps.purpose == "final":
-                return (asked(done.guesses[0]),)
+            asks = not settled and done.used is None and job.sweeps.purpose == "final"
+            rams = [guess for guess in done.guesses[:1] if is_ram(guess)]
+            if asks and rams:
+                return (asked(*rams),)
             head = job.head.taking(done.used).reversing(done.backwards, job.setup.learned)
             job = replace(job, head=head)
     after = Happened("unknown" if done.turned or done.elsewhere else "zeroed")
