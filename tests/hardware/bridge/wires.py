@@ -1,0 +1,115 @@
+"""Two wires of a made-up gauge: what a bridge sees of clock and data, with what goes wrong there.
+
+Frames are written here once more from their description, not with the bridge's own code.
+"""
+
+import random
+import struct
+import subprocess
+from dataclasses import dataclass, field
+from pathlib import Path
+
+LEVELS, TYPED, LOST, POWERED, CHECKED = range(5)
+RECORD = struct.Struct("<IBBH")
+GLITCH_US = 20
+"""What is shorter was not there (bits.h)."""
+
+Change = tuple[int, str, int]
+"""When, which wire, its level from then on."""
+
+
+def lowest_first(number: int, many: int) -> list[int]:
+    return [number >> n & 1 for n in range(many)]
+
+
+def binary(count: int, *, inch: bool = False) -> list[int]:
+    """24 bits: a count and its sign."""
+    return [*lowest_first(abs(count), 20), int(count < 0), 0, 0, int(inch)]
+
+
+def digits(count: int, places: int, *, inch: bool = False, ones: int = 4) -> list[int]:
+    """48 or 52 bits: half-bytes of ones, sign, six digits, decimals, unit."""
+    six = [int(digit) for digit in f"{abs(count):06}"]
+    halves = [15] * ones + [8 if count < 0 else 0, *six, places, int(inch)]
+    return [bit for half in halves for bit in lowest_first(half, 4)]
+
+
+@dataclass
+class Wires:
+    """Clock and data over time. `rising`: the edge at which the gauge means data to be read."""
+
+    seed: int
+    rising: bool = False
+    period_us: int = 500
+    jitter: float = 0.03
+    now_us: int = 30_000
+    records: list[tuple[int, int, int]] = field(default_factory=list)
+
+    def __post_init__(self):
+        self.chance = random.Random(self.seed)
+        self.level = {"clock": int(not self.rising), "data": 0}
+        self.put(POWERED)
+
+    def _put(self, at_us: int, what: int, value: int | None = None) -> None:
+        levels = self.level["clock"] | self.level["data"] << 1
+        self.records.append((at_us % 2**32, what, levels if value is None else value))
+
+    def edges(self, bits: list[int]) -> list[Change]:
+        """A frame from now on: data move just after the clock's other edge."""
+        step, reads = self.period_us / 2, int(self.rising)
+        shaken = self.jitter * self.period_us
+        found: list[Change] = []
+        at = self.now_us + 5000
+        for nth, bit in enumerate(bits):
+            moves, read, back = (at + (2 * nth + k) * step for k in (0, 1, 2))
+            moves += 0.02 * self.period_us * (1 + self.chance.random())
+            read, back = (each + self.chance.uniform(-shaken, shaken) for each in (read, back))
+            found += [(round(moves), "data", bit), (round(read), "clock", reads)]
+            found += [(round(back), "clock", 1 - reads)]
+        self.now_us = round(at + 2 * len(bits) * step)
+        return found
+
+    def take(self, changes: list[Change], pause_us: int = 40_000) -> None:
+        """Let these come, then nothing for a while. A change of "lost" is the board's own word."""
+        for at_us, wire, level in sorted(changes, key=lambda change: change[0]):
+            self.level[wire] = level
+            self._put(at_us, LOST if wire == "lost" else LEVELS)
+        self.wait(pause_us)
+
+    def glitched(self, changes: list[Change], every_us: int = 200) -> list[Change]:
+        """The same with glitches on both wires, those that fall into an edge too."""
+        found: list[Change] = []
+        for wire, first in self.level.items():
+            events = [(at, to) for at, name, to in changes if name == wire]
+            for at in range(changes[0][0] - 3000, changes[-1][0] + 3000, every_us):
+                left = at + self.chance.randrange(every_us - 3 * GLITCH_US)
+                events += [(left, None), (left + self.chance.randrange(1, GLITCH_US), None)]
+            turned, level = 0, first
+            for at, to in sorted(events, key=lambda event: event[0]):
+                turned, level = (1 - turned, level) if to is None else (turned, to)
+                found.append((at, wire, level ^ turned))
+        return found
+
+    def typed(self, text: str) -> None:
+        for character in text:
+            self.now_us += 300
+            self._put(self.now_us, TYPED, ord(character))
+        self.now_us += 20_000
+
+    def put(self, what: int, value: int | None = None) -> None:
+        self._put(self.now_us, what, value)
+
+    def wait(self, us: int) -> None:
+        self.now_us += us
+        self.put(LEVELS)
+
+    def bytes(self) -> bytes:
+        return b"".join(RECORD.pack(*record, 0) for record in self.records)
+
+
+def lines(program: Path, wires: Wires) -> list[str]:
+    """What the bridge says to all that."""
+    done = subprocess.run([program], input=wires.bytes(), capture_output=True, check=True)
+    text = done.stdout.decode("ascii")
+    assert not text or text.endswith("\r\n")
+    return text.split("\r\n")[:-1]
