@@ -16,7 +16,7 @@
 #define KEEPS 64u /* a power of two */
 
 typedef struct {
-    uint32_t ticks;
+    uint16_t ticks;
     uint8_t pins;
 } Change;
 
@@ -24,25 +24,17 @@ static volatile Change changes[KEEPS];
 static volatile uint8_t changes_in, changes_out, typed_in, typed_out;
 static volatile bool overrun;
 static volatile char typed[KEEPS];
-static volatile uint16_t rounds;
 
-ISR(TIMER1_OVF_vect) { rounds++; }
-
-/* With interrupts off; a round that has just ended may not be counted yet. */
-static uint32_t ticks(void) {
-    uint16_t low = TCNT1, high = rounds;
-    if ((TIFR1 & _BV(TOV1)) && low < 0x8000) high++;
-    return (uint32_t)high << 16 | low;
-}
-
+/* As short as it can be: what comes meanwhile is told of late. */
 ISR(PCINT2_vect) {
-    uint8_t next = (changes_in + 1u) % KEEPS;
+    uint16_t ticks = TCNT1;
+    uint8_t pins = PIND, at = changes_in, next = (at + 1u) % KEEPS;
     if (overrun || next == changes_out) {
         overrun = true; /* and nothing more is kept until what is kept has been used */
         return;
     }
-    changes[changes_in].ticks = ticks();
-    changes[changes_in].pins = PIND;
+    changes[at].ticks = ticks;
+    changes[at].pins = pins;
     changes_in = next;
 }
 
@@ -78,28 +70,35 @@ static bool high(uint8_t pins, uint8_t pin) {
 #endif
 }
 
-/* Microseconds that run over as 32 bits do, whatever the processor's speed. */
-static uint32_t to_us(uint32_t at) {
-    static uint32_t before, us, rest;
-    rest += at - before;
-    before = at;
-    us += rest / PER_US;
-    rest %= PER_US;
+/* Microseconds that run over as 32 bits do. The timer runs over within 32 ms at least; it is read
+ * more often, but for the writing of what is kept, after which the bridge begins anew. */
+static uint32_t to_us(uint16_t ticks) {
+    static uint16_t before, rest;
+    static uint32_t us;
+    uint32_t more = (uint32_t)rest + (uint16_t)(ticks - before);
+    before = ticks;
+    us += more / PER_US;
+    rest = (uint16_t)(more % PER_US);
     return us;
 }
 
 /* The next change, or what is on the pins now. */
 static void take_levels(void) {
+    Change change;
+    bool lost = false;
     cli();
-    Change change = {changes[changes_out].ticks, changes[changes_out].pins};
-    bool none = changes_in == changes_out, lost = none && overrun;
-    if (none) {
-        change = (Change){ticks(), PIND};
+    if (changes_in == changes_out) {
+        change.ticks = TCNT1;
+        change.pins = PIND;
+        lost = overrun;
         overrun = false;
+        sei();
     } else {
+        sei();
+        change.ticks = changes[changes_out].ticks;
+        change.pins = changes[changes_out].pins;
         changes_out = (changes_out + 1u) % KEEPS;
     }
-    sei();
     uint32_t now_us = to_us(change.ticks);
     if (lost) bridge_lost(now_us);
     bridge_levels(now_us, high(change.pins, PD2), high(change.pins, PD3));
@@ -108,7 +107,6 @@ static void take_levels(void) {
 int main(void) {
     DDRD = _BV(PD4);
     TCCR1B = _BV(CS11);
-    TIMSK1 = _BV(TOIE1);
     UCSR0A = _BV(U2X0);
     UBRR0 = (uint16_t)((F_CPU + BAUD * 4UL) / (BAUD * 8UL) - 1UL);
     UCSR0B = _BV(RXCIE0) | _BV(RXEN0) | _BV(TXEN0);

@@ -22,3 +22,14 @@ def program(tmp_path_factory):
     own = Path(__file__).with_name("host.c")
     subprocess.run(["cc", *STRICT, *TRAPS, "-I", BRIDGE, "-o", made, *CORE, own], check=True)
     return made
+
+
+@pytest.fixture(scope="session")
+def simulated(tmp_path_factory):
+    """The command that runs what is put onto the board, on a simulated processor."""
+    folder = tmp_path_factory.mktemp("board")
+    subprocess.run(["make", "-s", "-C", BRIDGE, f"BUILD={folder}"], check=True)
+    own = Path(__file__).with_name("simulated.c")
+    made = folder / "simulated"
+    subprocess.run(["cc", "-O2", "-Wall", "-Wextra", "-o", made, own, "-lsimavr"], check=True)
+    return made, folder / "bridge.elf"

@@ -53,3 +53,9 @@ def sent(program, wires, many, kind, spoil=lambda changes, nth: (changes, True))
         must += [value] if well and before else []
         before = well
     return values(lines(program, wires)), must, meant
+
+
+def asked(program, wires):
+    """When it asked and when it let go, in µs."""
+    said = lines(program, wires)
+    return [int(line.strip("()").split()[-1]) for line in said if line[0] == "("]

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from daq.gauges import config, frames
-from tests.hardware.bridge.said import random_frame, ready, values
+from tests.hardware.bridge.said import asked, random_frame, ready, values
 from tests.hardware.bridge.wires import CHECKED, POWERED, Wires, binary, digits, lines
 
 EXAMPLE = Path(__file__).resolve().parents[3] / "config" / "gauges" / "example-bridge.toml"
@@ -145,25 +145,20 @@ def test_what_it_does_not_know_changes_nothing(program, line):
     assert shown == "# number 1024-E, edge falling, step coarse, ask off"
 
 
-def asked(said):
-    """When it asked and when it let go, in µs."""
-    return [int(line.strip("()").split()[-1]) for line in said if line[0] == "("]
-
-
 def test_a_gauge_that_wants_to_be_asked_is_asked_until_its_clock_comes(program):
     wires = ready(seed=13)
     wires.typed("ask on\r")
     wires.wait(160_000)
     frame = wires.edges(binary(5))
     wires.take(frame, 100_000)
-    first, gone, second, heard, third = asked(lines(program, wires))[:5]
+    first, gone, second, heard, third = asked(program, wires)[:5]
     assert gone - first == 50_000  # nothing came
     assert 100_000 <= second - first <= 100_500 and 100_000 <= third - second <= 100_500
     assert frame[1][0] + 20 <= heard <= frame[1][0] + 520
     wires.typed("ask off\r")
-    before = asked(lines(program, wires))
+    before = asked(program, wires)
     wires.wait(500_000)
-    assert asked(lines(program, wires)) == before
+    assert asked(program, wires) == before
 
 
 def test_the_example_reads_what_the_bridge_sends(program):

@@ -76,14 +76,16 @@ class Wires:
             self._put(at_us, LOST if wire == "lost" else LEVELS)
         self.wait(pause_us)
 
-    def glitched(self, changes: list[Change], every_us: int = 200) -> list[Change]:
+    def glitched(
+        self, changes: list[Change], every_us: int = 200, most_us: int = GLITCH_US - 1
+    ) -> list[Change]:
         """The same with glitches on both wires, those that fall into an edge too."""
         found: list[Change] = []
         for wire, first in self.level.items():
             events = [(at, to) for at, name, to in changes if name == wire]
             for at in range(changes[0][0] - 3000, changes[-1][0] + 3000, every_us):
                 left = at + self.chance.randrange(every_us - 3 * GLITCH_US)
-                events += [(left, None), (left + self.chance.randrange(1, GLITCH_US), None)]
+                events += [(left, None), (left + self.chance.randint(1, most_us), None)]
             turned, level = 0, first
             for at, to in sorted(events, key=lambda event: event[0]):
                 turned, level = (1 - turned, level) if to is None else (turned, to)
@@ -107,9 +109,10 @@ class Wires:
         return b"".join(RECORD.pack(*record, 0) for record in self.records)
 
 
-def lines(program: Path, wires: Wires) -> list[str]:
+def lines(program: Path | tuple[Path, ...], wires: Wires) -> list[str]:
     """What the bridge says to all that."""
-    done = subprocess.run([program], input=wires.bytes(), capture_output=True, check=True)
+    command = program if isinstance(program, tuple) else (program,)
+    done = subprocess.run(command, input=wires.bytes(), capture_output=True, check=True)
     text = done.stdout.decode("ascii")
     assert not text or text.endswith("\r\n")
     return text.split("\r\n")[:-1]
