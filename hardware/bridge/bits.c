@@ -106,7 +106,7 @@ BitsFound bits_take(Bits *bits, uint32_t now_us, bool clock, bool data) {
 void bits_lost(Bits *bits, uint32_t now_us) {
     if (bits->quiet) bits->now.count = 0;
     bits->whole = bits->quiet = false;
-    bits->heard_us = now_us;
+    bits->heard_us = bits->clock.since = bits->data.since = now_us;
 }
 
 void bits_forget(Bits *bits) { bits->before.count = 0; }

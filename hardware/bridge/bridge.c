@@ -27,7 +27,7 @@ static Bits bits;
 static BitsFound last;        /* what became of the latest frame in this second */
 static uint8_t last_count;    /* and how many bits it had */
 static bool sent;             /* whether a value went out in this second */
-static uint32_t second_us, asked_us;
+static uint32_t latest_us, second_us, asked_us;
 static bool asking;
 static uint16_t count;
 static char typed[TYPED_MOST + 1];
@@ -91,7 +91,7 @@ static void obey(void) {
     if (set(typed)) {
         keep();
         bits.rising = settings.rising;
-        bits_lost(&bits, bits.heard_us);
+        bits_lost(&bits, latest_us);
         show();
     } else if (strcmp(typed, "show") == 0) {
         show();
@@ -172,11 +172,12 @@ void bridge_start(uint32_t now_us, bool clock, bool data) {
     last_count = typed_many = 0;
     sent = asking = false;
     count = 0;
-    second_us = asked_us = now_us;
+    latest_us = second_us = asked_us = now_us;
     board_ask(false);
 }
 
 void bridge_levels(uint32_t now_us, bool clock, bool data) {
+    latest_us = now_us;
     take(bits_take(&bits, now_us, clock, data));
     ask(now_us);
     each_second(now_us);

@@ -1,7 +1,8 @@
 /* A board that is a program: levels and typed characters from its input, lines to its output.
  *
  * Each record is eight bytes: when (microseconds), what, and its value. Between two records the
- * bridge is called with the levels as they are, as often as a real board does it at least.
+ * bridge is called with the levels as they are, as often as a real board does it at least; not
+ * after a BUSY one, when the board waits for its line.
  */
 #include <stdio.h>
 #include <string.h>
@@ -10,7 +11,7 @@
 #include "bridge.h"
 #include "line.h"
 
-enum { LEVELS, TYPED, LOST, POWERED, CHECKED };
+enum { LEVELS, TYPED, LOST, POWERED, CHECKED, BUSY };
 
 typedef struct {
     uint32_t at_us;
@@ -48,14 +49,16 @@ static void take(const Record *record, uint8_t *levels) {
 int main(void) {
     Record record;
     uint8_t levels = 0;
+    int polls = 1;
     memset(flash, 0xFF, sizeof flash);
     while (fread(&record, sizeof record, 1, stdin) == 1) {
-        for (; record.what != POWERED && record.at_us - now_us > 500; now_us += 500) {
+        for (; polls && record.what != POWERED && record.at_us - now_us > 500; now_us += 500) {
             bridge_levels(now_us, levels & 1, levels & 2);
         }
         now_us = record.at_us;
         take(&record, &levels);
-        if (record.what != POWERED) bridge_levels(now_us, levels & 1, levels & 2);
+        polls = record.what != BUSY;
+        if (polls && record.what != POWERED) bridge_levels(now_us, levels & 1, levels & 2);
     }
     return 0;
 }

@@ -5,14 +5,15 @@ import pytest
 from tests.hardware.bridge.said import KINDS, ready, sent
 
 
-@pytest.mark.parametrize("rising", [False, True])
+@pytest.mark.parametrize(("rising", "ends"), [(a, b) for a in (False, True) for b in (False, True)])
 @pytest.mark.parametrize("period_us", [120, 500, 1600])
 @pytest.mark.parametrize("kind", KINDS)
-def test_every_frame_of_a_jittery_gauge_comes_through(program, kind, period_us, rising):
-    wires = ready(seed=period_us, rising=rising, period_us=period_us)
-    said, must, _ = sent(program, wires, 60, kind)
+def test_every_frame_of_a_jittery_gauge_comes_through(program, kind, period_us, rising, ends):
+    moves = 0.1 if ends else 0.02
+    wires = ready(seed=period_us, rising=rising, ends=ends, period_us=period_us, moves=moves)
+    said, must, _ = sent(program, wires, 40, kind)
     assert said == must
-    assert len(said) == 59
+    assert len(said) == 39
 
 
 @pytest.mark.parametrize("rising", [False, True])
@@ -23,9 +24,9 @@ def test_glitches_on_both_wires_change_nothing(program, kind, rising):
     def spoil(changes, nth):
         return wires.glitched(changes), True
 
-    said, must, _ = sent(program, wires, 120, kind, spoil)
+    said, must, _ = sent(program, wires, 60, kind, spoil)
     assert said == must
-    assert len(said) == 119
+    assert len(said) == 59
 
 
 def without(changes, chance, many):

@@ -102,13 +102,55 @@ def test_the_other_edge_is_told_when_data_move_with_it(program, rising):
     assert "# no frame: data move with this edge, try the other" in said
 
 
-def test_levels_that_were_lost_cost_their_frame_and_the_next(program):
+@pytest.mark.parametrize("before_us", range(2, 20, 4))
+def test_data_that_move_just_before_the_edge_are_not_believed(program, before_us):
+    period_us = 500
+    wires = ready(seed=8, jitter=0, moves=0.5 - before_us / period_us, period_us=period_us)
+    wires.chance.random = lambda: 0.0
+    assert values(lines(program, twice(wires, binary(0x55555), 4))) == []
+
+
+@pytest.mark.parametrize("after_us", [-3000, 5, 100])
+@pytest.mark.parametrize("what", ["lost", "typed"])
+def test_levels_that_were_lost_cost_their_frame_and_the_next(program, what, after_us):
+    """They may be lost while a command is kept, too."""
     wires = ready(seed=8)
+    wires.typed("show")
     for nth in range(6):
         changes = wires.edges(binary(nth))
-        lost = [(changes[20][0] + 5, "lost", 0)] if nth == 3 else []
+        at = changes[0 if after_us < 0 else 20][0] + after_us
+        lost = [(at, what, ord("\r"))] if nth == 3 and what == "lost" else []
+        if nth == 3 and what == "typed":
+            lost = [(at - 9 + k, "typed", ord(c)) for k, c in enumerate("\rask off\r")]
         wires.take(changes + lost)
     assert values(lines(program, wires)) == ["+0.01 mm", "+0.02 mm", "+0.05 mm"]
+
+
+@pytest.mark.parametrize("edge", [27, 28, 29])
+def test_what_comes_after_a_loss_is_no_frame_of_its_own(program, edge):
+    """The end of a long frame is as long as a short one, and comes again and again."""
+    wires = ready(seed=8)
+    for _ in range(4):
+        changes = wires.edges(digits(0, 2))
+        reads = [at for at, wire, level in changes if (wire, level) == ("clock", 0)]
+        wires.take([*changes, (reads[edge] + 5, "lost", 0)])
+    assert values(lines(program, wires)) == []
+
+
+def test_a_board_that_was_busy_sees_the_last_edge_in_its_place(program):
+    wires = ready(seed=8, ends=True, moves=0.2)
+    for nth in range(4):
+        changes = wires.edges(binary(nth))
+        wires.take([*changes, (changes[-1][0] + 1, "busy", 0)])
+        wires.wait(20_000)
+    assert values(lines(program, wires)) == ["+0.01 mm", "+0.02 mm", "+0.03 mm"]
+
+
+@pytest.mark.parametrize("at", [21, 22])
+def test_a_bit_that_means_nothing_known_makes_no_value(program, at):
+    bits = binary(1234)
+    bits[at] = 1
+    assert values(lines(program, twice(ready(seed=8), bits, 4))) == []
 
 
 def test_a_silence_parts_two_frames_that_were_alike(program):

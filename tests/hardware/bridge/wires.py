@@ -9,13 +9,14 @@ import subprocess
 from dataclasses import dataclass, field
 from pathlib import Path
 
-LEVELS, TYPED, LOST, POWERED, CHECKED = range(5)
+LEVELS, TYPED, LOST, POWERED, CHECKED, BUSY = range(6)
 RECORD = struct.Struct("<IBBH")
 GLITCH_US = 20
 """What is shorter was not there (bits.h)."""
 
 Change = tuple[int, str, int]
-"""When, which wire, its level from then on."""
+"""When, which wire, its level from then on; or another record's name, and its value."""
+OTHERS = {"lost": LOST, "typed": TYPED, "busy": BUSY}
 
 
 def lowest_first(number: int, many: int) -> list[int]:
@@ -36,10 +37,17 @@ def digits(count: int, places: int, *, inch: bool = False, ones: int = 4) -> lis
 
 @dataclass
 class Wires:
-    """Clock and data over time. `rising`: the edge at which the gauge means data to be read."""
+    """Clock and data over time.
+
+    `rising` is the edge of the clock at which the gauge means data to be read; `ends` whether its
+    clock rests as it is after that edge, or as before it; `moves` how long after the clock's other
+    edge data move, as a part of the period.
+    """
 
     seed: int
     rising: bool = False
+    ends: bool = False
+    moves: float = 0.02
     period_us: int = 500
     jitter: float = 0.03
     now_us: int = 30_000
@@ -47,7 +55,7 @@ class Wires:
 
     def __post_init__(self):
         self.chance = random.Random(self.seed)
-        self.level = {"clock": int(not self.rising), "data": 0}
+        self.level = {"clock": int(self.rising == self.ends), "data": 0}
         self.put(POWERED)
 
     def _put(self, at_us: int, what: int, value: int | None = None) -> None:
@@ -55,25 +63,29 @@ class Wires:
         self.records.append((at_us % 2**32, what, levels if value is None else value))
 
     def edges(self, bits: list[int]) -> list[Change]:
-        """A frame from now on: data move just after the clock's other edge."""
-        step, reads = self.period_us / 2, int(self.rising)
+        """A frame from now on."""
+        step, read = self.period_us / 2, int(self.rising)
         shaken = self.jitter * self.period_us
         found: list[Change] = []
-        at = self.now_us + 5000
-        for nth, bit in enumerate(bits):
-            moves, read, back = (at + (2 * nth + k) * step for k in (0, 1, 2))
-            moves += 0.02 * self.period_us * (1 + self.chance.random())
-            read, back = (each + self.chance.uniform(-shaken, shaken) for each in (read, back))
-            found += [(round(moves), "data", bit), (round(read), "clock", reads)]
-            found += [(round(back), "clock", 1 - reads)]
-        self.now_us = round(at + 2 * len(bits) * step)
+        at = self.now_us + 5000.0
+        for bit in bits:
+            moves = at + self.moves * self.period_us * (1 + self.chance.random())
+            found.append((round(moves), "data", bit))
+            for half in (0, 1) if self.ends else (1, 2):
+                edge = at + half * step + self.chance.uniform(-shaken, shaken)
+                found.append((round(edge), "clock", read if half == 1 else 1 - read))
+            at += 2 * step
+        self.now_us = round(at)
         return found
 
     def take(self, changes: list[Change], pause_us: int = 40_000) -> None:
-        """Let these come, then nothing for a while. A change of "lost" is the board's own word."""
+        """Let these come, then nothing for a while."""
         for at_us, wire, level in sorted(changes, key=lambda change: change[0]):
-            self.level[wire] = level
-            self._put(at_us, LOST if wire == "lost" else LEVELS)
+            if wire in OTHERS:
+                self._put(at_us, OTHERS[wire], level)
+            else:
+                self.level[wire] = level
+                self._put(at_us, LEVELS)
         self.wait(pause_us)
 
     def glitched(
