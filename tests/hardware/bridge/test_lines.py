@@ -1,6 +1,7 @@
 """What a bridge says over its line, and what it can be told there."""
 
 import binascii
+import re
 from pathlib import Path
 
 import pytest
@@ -126,17 +127,6 @@ def test_levels_that_were_lost_cost_their_frame_and_the_next(program, what, afte
     assert values(lines(program, wires)) == ["+0.01 mm", "+0.02 mm", "+0.05 mm"]
 
 
-@pytest.mark.parametrize("edge", [27, 28, 29])
-def test_what_comes_after_a_loss_is_no_frame_of_its_own(program, edge):
-    """The end of a long frame is as long as a short one, and comes again and again."""
-    wires = ready(seed=8)
-    for _ in range(4):
-        changes = wires.edges(digits(0, 2))
-        reads = [at for at, wire, level in changes if (wire, level) == ("clock", 0)]
-        wires.take([*changes, (reads[edge] + 5, "lost", 0)])
-    assert values(lines(program, wires)) == []
-
-
 def test_a_board_that_was_busy_sees_the_last_edge_in_its_place(program):
     wires = ready(seed=8, ends=True, moves=0.2)
     for nth in range(4):
@@ -234,3 +224,13 @@ def test_another_gauges_number_is_refused_once_the_file_names_its_own():
     decoder = frames.decoder(own, EXAMPLE.name)
     sent = [f"gauge {name} +1.00 mm 0001 ABCD\r\n".encode() for name in ("1024-E", "1024-F")]
     assert len(decoder.feed(b"\r\n" + b"".join(sent))) == decoder.bad == 1
+
+
+def test_each_line_that_the_document_explains_is_one():
+    """And no other: hardware/README.md has all that it says instead of a value."""
+    document = (EXAMPLE.parents[2] / "hardware" / "README.md").read_text(encoding="utf-8")
+    explained = re.findall(r"^\| `(# .+?)` \|", document, re.MULTILINE)
+    source = (EXAMPLE.parents[2] / "hardware" / "bridge" / "bridge.c").read_text(encoding="utf-8")
+    body = source.split("static void say_why", 1)[1].split("\n}", 1)[0]
+    said = [line.replace("00", "23") for line in re.findall(r'"(# [^"]+?)\\r', body)]
+    assert sorted(explained) == sorted(said)
