@@ -19,8 +19,11 @@ COUPLED_F_M = 10e-12
 DRIVE_V = 600.0
 """Common practice, no source: a cable's capacitance, what couples to a neighbour beside it, and the
 step of a drive fed with 400 V."""
-BASE_V, GAIN_LEAST, DIODE_V = 0.65, 100, 0.7
+BASE_V, OFF_V, GAIN_LEAST, DIODE_V = 0.65, 0.5, 100, 0.7
 """A small silicon transistor and diode, from memory."""
+GAUGE_OHM = 10e3
+"""What a small gauge's output gives through: common practice, no source."""
+LONGEST_LINE = "gauge ABCDEFGHIJKLMNOP -10485.75 mm 0042 A1B2\r\n"
 PASSED_ON = 0.5
 """What a coupler passes on of its lamp's current, at least; from memory."""
 RS232_V, RS232_RECEIVER = 5.0, (3e3, 5e3)
@@ -93,11 +96,25 @@ def level_shifter():
     base_a = (1.3 - BASE_V) / into - BASE_V / across
     gain = SUPPLY_V / pull_up / base_a
     rise_s = to_high_s(pull_up, 0.3 * CABLE_F_M + 2 * PIN_F)
+    low_v = OFF_V * (1 + into / across)
+    high_v = BASE_V + into * (BASE_V / across + SUPPLY_V / pull_up / GAIN_LEAST)
+    late_s = 1.5 * CABLE_F_M * GAUGE_OHM * math.log(1.5 / (1.5 - high_v))
     assert 2 * gain < GAIN_LEAST
     return {
         "level shifter: drawn from the gauge at 1.5 V": f"{drawn * 1e6:.0f} µA",
         "level shifter: gain wanted at a cell of 1.3 V": f"{gain:.0f} of {GAIN_LEAST}",
+        "level shifter: surely low up to": f"{low_v:.2f} V",
+        "level shifter: surely high from": f"{high_v:.2f} V",
+        "level shifter: late by 1.5 m of cable": f"{late_s * 1e6:.1f} µs",
         "level shifter: output's rise on 0.3 m": f"{rise_s * 1e6:.1f} µs",
+    }
+
+
+def bridge():
+    base_a = (SUPPLY_V - BASE_V) / value("bridge", "47 kΩ")
+    return {
+        "bridge: into the request transistor": f"{base_a * 1e6:.0f} µA",
+        "bridge: a value on its line": f"{len(LONGEST_LINE) * 10 / 38400 * 1e3:.0f} ms",
     }
 
 
@@ -145,7 +162,7 @@ def test_each_figure_is_what_its_formula_gives():
     table = text.split("### Figures", 1)[1].split("\n## ", 1)[0]
     rows = re.findall(r"^\| (.+?) \| .+ \| (.+?) \|$", table, re.MULTILINE)
     told = {what: result for what, result in rows if what != "what" and set(what) != {"-"}}
-    parts = (pedal, take_switch, level_shifter, powered_interface, supply, arm)
+    parts = (pedal, take_switch, level_shifter, bridge, powered_interface, supply, arm)
     computed = {what: result for part in parts for what, result in part().items()}
     assert told == computed
 
