@@ -33,6 +33,7 @@ UNDECODED: Final = ("garbled", "wrong-settings")
 AMISS: Final[Mapping[Amiss, Verdict]] = {
     "number": ("no-number", said("number-is-missing")),
     "unit": ("other-unit", said("unit-is-another")),
+    "check": ("damaged", said("check-value-is-wrong")),
 }
 """What is said instead when the bytes are frames that are right but for that."""
 

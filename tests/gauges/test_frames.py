@@ -92,7 +92,7 @@ class Options:
 
 
 class Decoder:
-    bad = 0
+    bad = damaged = 0
 
     def __init__(self, options):
         self.step = options.step
