@@ -24,6 +24,8 @@ Verdict = tuple[str, Said | None]
 NO_VALUE: Final[Mapping[str, Verdict]] = {
     "error": ("gauge-error", said("gauge-reports-an-error")),
     "over-travel": ("over-travel", said("beyond-its-travel")),
+    "no-contact": ("no-contact", said("contact-is-off")),
+    "battery-empty": ("battery-empty", said("battery-is-empty")),
 }
 """Flags with which a frame's number means nothing."""
 
