@@ -24,6 +24,8 @@ Verdict = tuple[str, Said | None]
 NO_VALUE: Final[Mapping[str, Verdict]] = {
     "error": ("gauge-error", said("gauge-reports-an-error")),
     "over-travel": ("over-travel", said("beyond-its-travel")),
+    "no-contact": ("no-contact", said("contact-is-off")),
+    "battery-empty": ("battery-empty", said("battery-is-empty")),
 }
 """Flags with which a frame's number means nothing."""
 
@@ -33,6 +35,7 @@ UNDECODED: Final = ("garbled", "wrong-settings")
 AMISS: Final[Mapping[Amiss, Verdict]] = {
     "number": ("no-number", said("number-is-missing")),
     "unit": ("other-unit", said("unit-is-another")),
+    "check": ("damaged", said("check-value-is-wrong")),
 }
 """What is said instead when the bytes are frames that are right but for that."""
 

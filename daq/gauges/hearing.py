@@ -125,6 +125,7 @@ class Hearing:
             self.run,
             self._good,
             self._bad,
+            self._decoder.damaged,
             self._came,
             asker.missing if asker else 0,
             asker.discarded if asker else 0,

@@ -61,7 +61,7 @@ def listen(
     Raises:
         LinkError: the port cannot be opened, or has gone.
     """
-    good = bad = 0
+    good = bad = damaged = 0
     said = ""
     with closing(Link(config.line, url, _WAIT_S, identity(url))) as link:
         for hearing, block, samples in rounds(config, link, now_ns, most_s):
@@ -72,11 +72,10 @@ def listen(
             for sample in samples:
                 out.write(f"{good:>6} good {wire.bad:>4} bad  {_said(sample)}\n")
             if wire.bad != bad:
-                bad = wire.bad
+                kind = "a damaged one" if wire.damaged != damaged else "a bad frame"
+                bad, damaged = wire.bad, wire.damaged
                 tail = shown(block[-_BAD_SHOWN:])
-                out.write(
-                    f"{good:>6} good {bad:>4} bad  a bad frame    {tail.hex}  |{tail.text}|\n"
-                )
+                out.write(f"{good:>6} good {bad:>4} bad  {kind:<15}{tail.hex}  |{tail.text}|\n")
             if status is not None and status.say and words(status.say) != said:
                 said = words(status.say)
                 out.write(f"{said}\n")

@@ -24,13 +24,15 @@ class Wire:
 
     `frames` are the last good frames without what closes them, the newest last; `last` the
     last bytes whatever they were; `last_bad` those at the end of which a frame was last
-    counted as bad. `came` counts bytes; `missing` the unanswered requests in a row;
-    `discarded` the answers that came late or unasked.
+    counted as bad; `damaged` of these were whole but for their check value. `came` counts
+    bytes; `missing` the unanswered requests in a row; `discarded` the answers that came late or
+    unasked.
     """
 
     run: str = ""
     good: int = 0
     bad: int = 0
+    damaged: int = 0
     came: int = 0
     missing: int = 0
     discarded: int = 0

@@ -2604,6 +2604,9 @@ off-failed = It cannot be powered off: { $why }
 
 gauge-reports-an-error = the gauge itself reports an error: look at its face.
 beyond-its-travel = its contact is beyond its travel: bring the gauge closer.
+contact-is-off = it says that its contact touches nothing: bring the gauge closer.
+battery-is-empty = its battery is empty, so it shows no number: change it.
+check-value-is-wrong = the frames look right, but not one fits its check value: interference on the cable, or another check than the file's?
 number-is-missing = the frames look right, the number is missing: out of range, or the contact off?
 unit-is-another = the frames look right, but their unit is not the file's: was the unit key pressed?
 battery-is-weak = its battery is weak: change it before the next job.

@@ -11,6 +11,7 @@ from itertools import cycle, islice
 from pathlib import Path
 
 from daq.gauges.frames import Decoder, Indication, decoder
+from daq.gauges.frames.shared.checked import Check
 
 sys.path.append(str(Path(__file__).parents[1] / "gauges" / "captures"))
 
@@ -65,6 +66,7 @@ class Specimen:
             raw = bytearray(model.said.raw)
             for _ in range(rng.randint(1, 3)):
                 raw[rng.randrange(len(raw))] ^= 1 << rng.randrange(8)
+            checked(getattr(made, "check", None), raw)
             wire = bytes(raw) + model.wire[len(raw) :]
             said = self.say(made, wire)
             if [each.raw for each in said] != [raw]:
@@ -83,6 +85,15 @@ class Specimen:
             made.gap()
             found += [Frame(said.raw, said) for said in made.feed(b"")]
         return found
+
+
+def checked(check: Check | None, raw: bytearray) -> None:
+    """Put the right check value into a changed frame, where its layout has one."""
+    if check is not None and check.at is not None:
+        over = [*check.over, check.at][:2]
+        written = check.written(bytes(raw[over[0] : over[1]]))
+        begin = check.at % len(raw)
+        raw[begin : begin + check.size] = written
 
 
 def specimens(shape: str) -> list[Specimen]:

@@ -61,8 +61,11 @@ def test_a_shape_imports_no_sibling(name):
 @pytest.mark.parametrize(
     ("table", "words"),
     [
-        ({}, 'frame.shape: found nothing; allowed: one of "bcd", "bits", "text"'),
-        ({"shape": "morse"}, 'frame.shape: found "morse"; allowed: one of "bcd", "bits", "text"'),
+        ({}, 'frame.shape: found nothing; allowed: one of "bcd", "bits", "fields", "text"'),
+        (
+            {"shape": "morse"},
+            'frame.shape: found "morse"; allowed: one of "bcd", "bits", "fields", "text"',
+        ),
         ({"shape": "text"}, "frame.pattern: missing; allowed: text"),
         (
             {"shape": "text", "pattern": r"(?P<value>\d)", "unit": "mm", "terminater": ";"},
@@ -92,7 +95,7 @@ class Options:
 
 
 class Decoder:
-    bad = 0
+    bad = damaged = 0
 
     def __init__(self, options):
         self.step = options.step
@@ -133,5 +136,5 @@ def test_a_new_shape_is_a_file_and_nothing_else(new_shape, table):
     made = config.from_table(table(frame=frame), "gauge.toml")
     (one, two) = frames.decoder(made.frame, "gauge.toml").feed(b"\x02\x03")
     assert (one.value, two.value) == (1.0, 1.5)
-    with troubled(SettingsError, match=r'frame\.shape: found "none".*"counts", "text"'):
+    with troubled(SettingsError, match=r'frame\.shape: found "none".*"counts", "fields", "text"'):
         frames.decoder({"shape": "none"}, "gauge.toml")

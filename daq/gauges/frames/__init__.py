@@ -17,7 +17,7 @@ from daq.words import Unit
 Options = TypeVar("Options")
 
 
-Amiss = Literal["number", "unit"]
+Amiss = Literal["number", "unit", "check"]
 """What is amiss in frames that are right but for it."""
 
 
@@ -47,14 +47,18 @@ class Decoder(Protocol):
     def bad(self) -> int:
         """How many bad frames were skipped so far."""
 
+    @property
+    def damaged(self) -> int:
+        """How many of them were whole but for their check value."""
+
     def feed(self, data: bytes) -> list[Indication]:
         """Take the next bytes; return what they complete."""
 
     def amiss(self, data: bytes) -> Amiss | None:
         """Return what is amiss in all frames of bytes in which no good one was found.
 
-        A "number" that is missing, or a "unit" that is not the file's; None when the bytes
-        are no frames of this kind at all.
+        A "number" that is missing, a "unit" that is not the file's, or a "check" value that
+        is wrong; None when the bytes are no frames of this kind at all.
         """
 
     def gap(self) -> None:

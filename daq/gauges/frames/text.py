@@ -14,21 +14,23 @@ from operator import itemgetter
 from typing import Annotated, Final, Literal
 
 from daq.gauges.frames import Amiss, Indication
+from daq.gauges.frames.shared.checked import Check
 from daq.gauges.frames.shared.fixed import LONGEST, Apart, Places, check, finder
 from daq.gauges.frames.shared.likeness import without_number
 from daq.gauges.frames.shared.number import PerUnit, decimals, pointed
-from daq.gauges.frames.shared.pattern import NAMES, groups, holds, loosened, places, possessive
+from daq.gauges.frames.shared.pattern import (
+    NAMES,
+    check_number,
+    groups,
+    loosened,
+    places,
+    possessive,
+)
 from daq.settings import Range, quoted
 from daq.settings import found as shown
 from daq.words import Unit
 
 _TERMINATOR: Final = "\r\n"
-_SIGNS: Final = re.compile(r"[-+ \\\[\]|?]+")
-_DIGITS: Final = {
-    sign: re.compile(rf"(?:\\d|\[0-9\]|{written}\(\?:|[0-9*+?|)]|\{{\d+(?:,\d*)?\}})+")
-    for sign, written in ((".", r"\\\.|\[\.\]|"), (",", ",|"), ("", ""))
-}
-_EXAMPLES: Final = {".": r"\d+\.\d+", ",": r"\d+,\d+", "": r"\d{6}"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +46,8 @@ class TextOptions:
     after each. `places` is the number of decimals, for all units or by unit, where
     no decimal sign is sent. `units` says what the unit group may hold; `unit` replaces it
     where the unit is not sent. `flags` renames what the status group holds.
-    `max_length` is in bytes, the terminator not counted.
+    `max_length` is in bytes, the terminator not counted. `check` is the frame's check value,
+    for which the pattern has characters outside of its groups.
     """
 
     pattern: str
@@ -57,6 +60,7 @@ class TextOptions:
     units: dict[str, Unit] = field(default_factory=lambda: {"mm": "mm", "in": "in"})
     flags: dict[str, str] = field(default_factory=dict)
     max_length: Annotated[int, Range(1, 256)] = 64
+    check: Check | None = None
 
     def __post_init__(self) -> None:
         """Refuse what could not be decoded without guessing.
@@ -72,17 +76,7 @@ class TextOptions:
 
 def _check_groups(options: TextOptions) -> None:
     named = groups(options.pattern)
-    sign = options.decimal if options.places is None else ""
-    if not holds("value", options.pattern, _DIGITS[sign]):
-        raise ValueError(
-            f"found no group (?P<value>…) of digits {'and the decimal sign ' if sign else ''}alone "
-            f"in pattern; allowed: one such as (?P<value>{_EXAMPLES[sign]})"
-        )
-    if "sign" in named and not holds("sign", options.pattern, _SIGNS):
-        raise ValueError(
-            "found other signs in the group (?P<sign>…) of pattern; "
-            "allowed: plus, minus and blank, such as (?P<sign>[+-]?)"
-        )
+    check_number(options.pattern, options.decimal if options.places is None else "")
     if ("unit" in named) == (options.unit is not None):
         raise ValueError(
             f"found the unit {'twice' if options.unit else 'nowhere'}; allowed: either a group "
@@ -137,6 +131,8 @@ class TextDecoder:
     def __init__(self, options: TextOptions) -> None:
         """Begin in the middle of a frame, as an opened port does."""
         self.bad = 0
+        self.damaged = 0
+        self._check = options.check
         self._rest = b""
         self._lost = True  # the start of the frame whose end is awaited was not seen
         self._fresh = True
@@ -150,6 +146,7 @@ class TextDecoder:
         end = r"\Z" if options.length else re.escape(end)
         matcher = re.compile(rf"(?:(?P<raw>{frame})|(?P<junk>(?s:.*?))){end}".encode())
         self._find = matcher.findall
+        self._whole_frame = re.compile(frame.encode()).fullmatch
         self._loose = re.compile(possessive(loosened(options.pattern)).encode()).fullmatch
         column = matcher.groupindex
         leading = column["sign"] < column["value"]
@@ -185,6 +182,8 @@ class TextDecoder:
     def _like(self, frames: Sequence[bytes]) -> Amiss | None:
         if without_number(frames):
             return "number"
+        if self._check and frames and all(map(self._whole_frame, frames)):
+            return None if any(map(self._check.holds, frames)) else "check"
         return "unit" if frames and all(map(self._loose, frames)) else None
 
     def gap(self) -> None:
@@ -218,6 +217,9 @@ class TextDecoder:
             if junk or not raw or len(raw) > limit:
                 length = len(raw or junk)
                 self.bad += max(1, (length - 1) // limit) if length else 0
+                continue
+            if self._check and not self._check.holds(raw):
+                self.bad, self.damaged = self.bad + 1, self.damaged + 1
                 continue
             text = first + second
             try:

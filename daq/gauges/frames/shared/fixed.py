@@ -9,12 +9,15 @@ By pause: a frame is what came between two silences, if that is exactly one fram
 """
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import Final, Literal, Protocol
 
 Apart = Literal["content", "pause"]
 Places = Sequence[frozenset[int]]
 """The bytes that may stand at each place of a frame."""
+
+Holds = Callable[[bytes], bool]
+"""Whether a frame's check value is right; so is that of a frame without one."""
 
 LONGEST: Final = 128
 """Bytes in the longest frame: what one byte may cost, and what is held back, stay small."""
@@ -24,6 +27,7 @@ class Finder(Protocol):
     """Cuts a stream into frames, however it is split; counts what belongs to none."""
 
     bad: int
+    damaged: int
 
     def feed(self, data: bytes) -> list[bytes]:
         """Take the next bytes; return the frames that are now complete."""
@@ -32,13 +36,20 @@ class Finder(Protocol):
         """Hear that the line fell silent."""
 
 
-def finder(places: Places, apart: Apart, closing: bytes = b"") -> Finder:
+def _no_check(frame: bytes) -> bool:
+    return True
+
+
+def finder(places: Places, apart: Apart, closing: bytes = b"", holds: Holds = _no_check) -> Finder:
     """Return a finder that has seen nothing yet, of frames told apart in that way.
 
     `closing` is the end that all frames have in common, if there is one; it is part of
-    them and of `places`.
+    them and of `places`. A frame that does not hold is none, and counted as damaged: behind
+    its first byte another may begin.
     """
-    return _ByPause(places) if apart == "pause" else _ByContent(places, closing)
+    if apart == "pause":
+        return _ByPause(places, b"", holds)
+    return _ByContent(places, closing, holds)
 
 
 def check(places: Places, apart: Apart) -> None:
@@ -73,8 +84,10 @@ class _Cutter:
     of a frame that began before.
     """
 
-    def __init__(self, places: Places, closing: bytes = b"") -> None:
+    def __init__(self, places: Places, closing: bytes, holds: Holds) -> None:
         self.bad = 0
+        self.damaged = 0
+        self._holds = holds
         self._length = len(places)
         self._stray = -self._length  # bytes in a row that belong to no frame
         classes = (b"".join(b"\\x%02x" % byte for byte in sorted(each)) for each in places)
@@ -90,8 +103,8 @@ class _Cutter:
 class _ByContent(_Cutter):
     """Finds frames by what stands in them."""
 
-    def __init__(self, places: Places, closing: bytes) -> None:
-        super().__init__(places, closing)
+    def __init__(self, places: Places, closing: bytes, holds: Holds) -> None:
+        super().__init__(places, closing, holds)
         self._rest = b""
         self._done = 0  # so many bytes at the beginning of `rest` are kept to look back at
         self._closing = closing
@@ -101,11 +114,15 @@ class _ByContent(_Cutter):
         block = self._rest + data
         found: list[bytes] = self._frame.findall(block)
         end = self._done + len(found) * self._length
-        if len(block) - end < self._length and block.startswith(b"".join(found), self._done):
+        if (
+            len(block) - end < self._length
+            and block.startswith(b"".join(found), self._done)
+            and all(map(self._holds, found))
+        ):
             if found:
                 self._stray = 0
         else:
-            end = self._pass_over(block)
+            found, end = self._pass_over(block)
         self._done = min(len(self._closing), end)
         self._rest = block[end - self._done :]
         return found
@@ -119,22 +136,27 @@ class _ByContent(_Cutter):
         elif self._fresh and not self._done:  # nothing was heard yet: what comes is a beginning
             self._rest, self._done = self._closing, len(self._closing)
 
-    def _pass_over(self, block: bytes) -> int:
-        """Count what lies between the frames; return where one may still begin."""
-        end = self._done
-        for frame in self._frame.finditer(block):
+    def _pass_over(self, block: bytes) -> tuple[list[bytes], int]:
+        """Count what lies between the frames; return them, and where one may still begin."""
+        found, at, end = [], 0, self._done
+        while frame := self._frame.search(block, at):
+            if not self._holds(frame[0]):
+                self.damaged += 1
+                at = frame.start() + 1
+                continue
+            found.append(frame[0])
             self._skip(frame.start() - end)
-            self._stray, end = 0, frame.end()
+            self._stray, at, end = 0, frame.end(), frame.end()
         still = max(end, len(block) - self._length + 1)
         self._skip(still - end)
-        return still
+        return found, still
 
 
 class _ByPause(_Cutter):
     """Finds frames between silences: each is given out once the silence behind it is heard."""
 
-    def __init__(self, places: Places) -> None:
-        super().__init__(places)
+    def __init__(self, places: Places, closing: bytes, holds: Holds) -> None:
+        super().__init__(places, closing, holds)
         self._held = b""
         self._lost = True  # no silence was heard since the last byte that belongs to no frame
         self._ready: list[bytes] = []
@@ -151,8 +173,10 @@ class _ByPause(_Cutter):
         return ready
 
     def gap(self) -> None:
-        if self._frame.fullmatch(self._held):
+        whole = self._frame.fullmatch(self._held)
+        if whole and self._holds(self._held):
             self._ready.append(self._held)
         else:
+            self.damaged += whole is not None
             self._skip(len(self._held))
         self._held, self._lost, self._stray = b"", False, 0

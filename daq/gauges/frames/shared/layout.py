@@ -5,6 +5,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Final, Literal
 
+from daq.gauges.frames.shared.checked import Check
 from daq.gauges.frames.shared.fixed import Apart
 from daq.settings import found as shown
 from daq.settings import quoted
@@ -27,7 +28,8 @@ class LaidOut:
     that is not one. `signs` and `units` say what their symbol may be and what it means;
     `unit` replaces the latter where the unit is not sent. `flags` names the bits of
     the flags, counted from 0 in the order sent; "" is not recorded. `terminator` is what follows
-    the layout. `apart` says how frames are told apart: "content" or "pause".
+    the layout. `apart` says how frames are told apart: "content" or "pause". `check` is the
+    frame's check value, which the layout has as "any".
     """
 
     layout: tuple[str, ...]
@@ -37,6 +39,7 @@ class LaidOut:
     flags: dict[str, str] = field(default_factory=dict)
     terminator: str = ""
     apart: Apart = "content"
+    check: Check | None = None
 
 
 class Layout:

@@ -25,6 +25,12 @@ _TOKEN: Final = re.compile(
 )
 _BODY: Final = r"\(\?P<{}>((?:\\.|\[[^\]]*\]|\(\?:[^()]*\)|[^()\\\[])*)\)"
 
+_SIGNS: Final = re.compile(r"[-+ \\\[\]|?]+")
+_DIGITS: Final = {
+    sign: re.compile(rf"(?:\\d|\[0-9\]|{written}\(\?:|[0-9*+?|)]|\{{\d+(?:,\d*)?\}})+")
+    for sign, written in ((".", r"\\\.|\[\.\]|"), (",", ",|"), ("", ""))
+}
+_EXAMPLES: Final = {".": r"\d+\.\d+", ",": r"\d+,\d+", "": r"\d{6}"}
 _NUMBER: Final = "[0-9]+(?:[.,][0-9]+)?"
 _WORD: Final = "(?:[A-Za-z\"']*)"
 _LETTERS: Final = frozenset("abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ\"'")
@@ -78,7 +84,27 @@ def _repeated_group(pattern: str) -> str | None:
     return None
 
 
-def holds(name: str, pattern: str, allowed: re.Pattern[str]) -> bool:
+def check_number(pattern: str, point: str) -> None:
+    """Refuse a pattern whose groups of value and sign may hold anything else.
+
+    `point` is the decimal sign, "" where none is sent.
+
+    Raises:
+        ValueError: in plain words, what was found and what is allowed.
+    """
+    if not _holds("value", pattern, _DIGITS[point]):
+        raise ValueError(
+            f"found no group (?P<value>…) of digits {'and the decimal sign ' if point else ''}"
+            f"alone in pattern; allowed: one such as (?P<value>{_EXAMPLES[point]})"
+        )
+    if "(?P<sign>" in pattern and not _holds("sign", pattern, _SIGNS):
+        raise ValueError(
+            "found other signs in the group (?P<sign>…) of pattern; "
+            "allowed: plus, minus and blank, such as (?P<sign>[+-]?)"
+        )
+
+
+def _holds(name: str, pattern: str, allowed: re.Pattern[str]) -> bool:
     """Return whether the pattern has that group and nothing but `allowed` in it."""
     body = re.search(_BODY.format(name), pattern)
     return body is not None and allowed.fullmatch(body[1]) is not None

@@ -69,8 +69,9 @@ class SymbolDecoder:
         """Begin in the middle of a frame, as an opened port does."""
         options = layout.options
         closing = options.terminator.encode("latin-1")
-        self._finder = finder(places, options.apart, closing)
         self._length = len(places) - len(closing)
+        self._check = options.check
+        self._finder = finder(places, options.apart, closing, self._holds)
         self._closing = closing
         self._allowed = allowed
         self._digits = frozenset(layout.at(layout.number))
@@ -93,6 +94,11 @@ class SymbolDecoder:
         """How many bad frames were skipped so far."""
         return self._finder.bad
 
+    @property
+    def damaged(self) -> int:
+        """How many of them were whole but for their check value."""
+        return self._finder.damaged
+
     def feed(self, data: bytes) -> list[Indication]:
         """Take the next bytes; return the indications of the frames that are now complete."""
         return [self._indication(frame[: self._length]) for frame in self._finder.feed(data)]
@@ -111,7 +117,12 @@ class SymbolDecoder:
                     continue
                 if found := marked(odd, self._digits, _MARKS):
                     return found
+                if cut and not any(odd) and not any(map(self._holds, cut)):
+                    return "check"
         return None
+
+    def _holds(self, frame: bytes) -> bool:
+        return self._check is None or self._check.holds(frame[: self._length])
 
     def _odd(self, raw: bytes) -> frozenset[int]:
         """Return the places of the symbols that may not stand there."""
