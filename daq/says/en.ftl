@@ -595,6 +595,19 @@ term-return = Drift that was not steady
 term-zero = The gauge's zero
 term-sag = The arm's sag
 term-force = Contact force
+term-blocks = The gauge blocks
+term-grown = How gauge and blocks grow unlike
+term-unlike = Gauge and blocks not equally warm
+term-square = Gauge not square to the blocks
+note-blocks = by the set's certificate, U/k of each block; of both stacks
+note-of-check = pooled over the check's repeats; √2 of one reading for two
+note-of-two-digits = digit/√6 for the difference of two readings
+note-grown = what each grows by a kelvin, off by its doubt, times how far from 20 °C (ISO 1); anywhere within that
+note-unlike = within { $kelvins } K, { $rested ->
+    [yes] rested an hour or more
+   *[no] not rested for an hour
+ }: steel grows 11.5e-6 a K (ISO 3650) in the length between; anywhere within that
+note-square = it reads less than the length by one over the cosine, within half a degree; anywhere within that
 
 note-repeatability = pooled over visits; √2 of one reading for two spots, more where a drift is taken out
 note-repeatability-assumed = assumed until more visits tell; √2 of one reading for two spots
@@ -884,10 +897,15 @@ effect-exactly = { $effect } Exact: { $exact }; by the textbook's form: { $textb
 
 gauge-checked = { $good ->
     [yes] Good
+    [close] Too close to call
    *[no] Not good
  }: its errors span { $span } { $unit }; allowed { $allowed } { $unit }.
 gauge-checked-repeats = { $told } It repeats within a standard deviation of { $sd } { $unit }.
 gauge-checked-both-ways = { $told } Up and down differ by up to { $by } { $unit }.
+gauge-checked-over = { $told } Checked over { $part } of { $travel } { $unit }.
+gauge-checked-within = { $told } The check may itself be off by { $by } { $unit } ({ $share } %). { $risk }
+gauge-checked-short = { $told } Within { $within } { $unit } its error changes by up to { $by } { $unit }, read from one side.
+gauge-checked-undecided = { $told } A set with a finer certificate, or more repeats, may tell; until then take another gauge.
 gauge-checked-not-good = { $told } Take it out of use until it has been seen to.
 
 ## Coming to a stop-at, and what the gauge cannot follow
