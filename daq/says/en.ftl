@@ -611,6 +611,10 @@ note-square = it reads less than the length by one over the cosine, within half 
 
 note-repeatability = pooled over visits; √2 of one reading for two spots, more where a drift is taken out
 note-repeatability-assumed = assumed until more visits tell; √2 of one reading for two spots
+note-measured-on = measured on { $day }: { $what }
+note-repeatability-bench = pooled over the repeats of the gauge's check, until more visits tell; √2 of one reading for two spots
+note-follows-bench = pooled over the repeats of the gauge's check, until more visits tell; as much as the result follows each reading
+note-hysteresis = half of what up and down differed by in the gauge's check, half a count at least; anywhere within that
 note-of-samples = from all samples of both ways, by sums over stretches of the circle
 note-place = hand, display's lag and the switches' places, times how steep the circle is there
 note-resolution = digit/√6 for a difference when it stands still, less when it moves

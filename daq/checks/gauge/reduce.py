@@ -83,7 +83,7 @@ def reduce(points: Sequence[LengthRead], max_error_mm: float) -> GaugeErrors:
 
 
 def _clean(mm: float) -> float:
-    return round(mm, 9) + 0.0
+    return 0.0 if abs(mm) < SLACK_MM else mm
 
 
 class AtLength(Protocol):
