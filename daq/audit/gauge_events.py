@@ -5,6 +5,7 @@ from typing import Literal
 
 from daq.audit.parts import Budget, CheckPoint, Next, Point, ReadAt, Ruling
 from daq.audit.questions import Question
+from daq.audit.shop_papers import ShopPapers
 from daq.words import Said, Unit, Word
 
 
@@ -83,13 +84,16 @@ class BlocksUsed:
 class BenchWork:
     """How a gauge's check was made with blocks of a certificate, and how far it may be off.
 
-    `state`: as the gauge was found, or as it was left after somebody set it. `low_mm` to `high_mm`
-    of `travel_mm`: what was checked. `unit`, `decimals`: how its lengths are shown. `short_mm`: how
-    far its error changed within a short span, None where too little of one was read. `budget`: of
+    `shop`: what paper says of it. `state`: as the gauge was found, or as it was left after somebody
+    set it. `low_mm` to `high_mm` of `travel_mm`: what was checked. `unit`, `decimals`: how its
+    lengths are shown. `short_mm`: how far its error changed within a short span, None where too
+    little of one was read. `budget`: of
     the span of the errors, judged as `word` by the rule in `ruling`. `taken_back`: how many
     readings were.
     """
 
+    gauge_name: str
+    shop: ShopPapers
     state: Literal["found", "left"]
     blocks: BlocksUsed
     celsius: float

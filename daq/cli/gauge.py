@@ -14,6 +14,7 @@ def add(p: argparse.ArgumentParser) -> None:
     one = actions.add_parser("list", help="list the serial ports and which gauge claims each")
     one.add_argument("--config", type=Path, help="folder with the gauges' files")
     one.set_defaults(act=_ports)
+    _add_certificate(actions.add_parser("certificate", help="print what a gauge's check came to"))
     _add_check(actions.add_parser("check", help="step a gauge through known lengths and judge it"))
 
 
@@ -103,6 +104,15 @@ _warm = partial(_quantity, kind="temperature")
 _time = partial(_quantity, kind="time")
 
 
+def _add_certificate(p: argparse.ArgumentParser) -> None:
+    p.add_argument("--gauge", required=True, metavar="KEY", help="a file's name in gauges/")
+    p.add_argument("--data", type=Path, required=True, help="the data folder; may be in use")
+    p.add_argument("--row", type=int, metavar="N", help="the check's row (the latest)")
+    p.add_argument("-o", "--output", metavar="FILE", help="the file to write: .pdf or .html")
+    p.add_argument("--language", default="en", metavar="TAG", help="which language it is in (en)")
+    p.set_defaults(act=_certificate)
+
+
 def _lengths(text: str) -> dict[float, str]:
     from daq.service.bench_plan import lengths
 
@@ -134,6 +144,12 @@ def _ports(args: argparse.Namespace) -> int:
     from daq.says import words
 
     return ports(args, words)
+
+
+def _certificate(args: argparse.Namespace) -> int:
+    from daq.report.gauge_check import run
+
+    return run(args)
 
 
 def _check(args: argparse.Namespace) -> int:

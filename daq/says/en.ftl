@@ -3652,6 +3652,16 @@ paper-part = { $of ->
    *[record] The record this report is of
  }
 paper-fact = { $of ->
+    [gauge] Gauge
+    [number] Number
+    [state] State
+    [done-by] Done by
+    [span] Checked over
+    [warm] Temperature
+    [rested] Rested together
+    [short] Error over 0.2 mm, read from one side
+    [both-ways] Up and down differ by up to
+    [repeats] Repeats within (standard deviation)
     [machine] Machine
     [asset] Asset number
     [place] Place
@@ -3679,6 +3689,11 @@ paper-fact = { $of ->
    *[schema] Form of the JSON report
  }
 paper-column = { $of ->
+    [length] Length
+    [off] Off by certificate, µm
+    [way] Way
+    [read] Read
+    [error] Error
     [what] {""}
     [allowed] Allowed
     [found] As found
@@ -3807,6 +3822,28 @@ paper-budget = { $of }, from { $sweep ->
     [0] the readings
    *[other] no. { $sweep }
  }
+paper-gauge-title = Check of a gauge
+paper-gauge-in-house = A certificate of the shop's own, against gauge blocks; no accredited calibration.
+paper-gauge-verdict = { $word ->
+    [in] Good
+    [out] Not good
+   *[close] Cannot be decided
+ }
+paper-gauge-state = { $state ->
+    [found] As found
+   *[left] As left, after it was set
+ }
+paper-gauge-span = Span of all errors, { $state ->
+    [found] as found
+   *[left] as left
+ } on { $day }
+paper-rested = { $minutes } min
+paper-of-travel = { $low } to { $high } of { $travel } { $unit }
+paper-way = { $way ->
+    [up] up
+   *[down] down
+ }
+no-gauge-check = No check of the gauge { $gauge } with a set of blocks is on record there. Rows of such: { $rows }.
 paper-combined = Together
 paper-expanded = U = { $by } (k = { $k }, { $coverage } %)
 paper-unsound = ALTERED: this row is not as it was written

@@ -194,6 +194,8 @@ def _work(done: BenchCheck) -> BenchWork | None:
     )
     low_mm, high_mm = task.ends
     return BenchWork(
+        gauge_name=task.gauge.name,
+        shop=task.shop,
         state=facts.state,
         blocks=used,
         celsius=facts.celsius,

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
+from daq.audit.shop_papers import ShopPapers
 from daq.checks.gauge import plan
 from daq.checks.gauge.blocks import BlockSet, GaugeBlock
 from daq.checks.gauge.reduce import SHORT_MM
@@ -34,6 +35,7 @@ class CheckPlan:
     down: bool
     repeats: int
     rule: Rule
+    shop: ShopPapers
     blocks: BlockSet | None = None
     stacks: dict[float, tuple[GaugeBlock, ...]] | None = None
 
@@ -116,7 +118,16 @@ def planned(shop: ShopFiles, args: argparse.Namespace) -> CheckPlan:
     way = plan.steps(tuple(names), down=down, repeats=rounds)
     stacks = None if blocks is None else {mm: _stack(blocks, mm) for mm in names}
     return CheckPlan(
-        args.gauge, gauge, names, way, down, rounds, rule_of(shop, args.gauge), blocks, stacks
+        args.gauge,
+        gauge,
+        names,
+        way,
+        down,
+        rounds,
+        rule_of(shop, args.gauge),
+        shop.papers,
+        blocks,
+        stacks,
     )
 
 
