@@ -1,10 +1,12 @@
 """Events about a gauge itself: it went, it came back, it was checked against known lengths."""
 
 from dataclasses import dataclass
+from typing import Literal
 
-from daq.audit.parts import CheckPoint, Next, Point, ReadAt
+from daq.audit.parts import Budget, CheckPoint, Next, Point, ReadAt, Ruling
 from daq.audit.questions import Question
-from daq.words import Said, Unit
+from daq.audit.shop_papers import ShopPapers
+from daq.words import Said, Unit, Word
 
 
 @dataclass(frozen=True)
@@ -67,12 +69,55 @@ class Zeroed:
 
 
 @dataclass(frozen=True)
+class BlocksUsed:
+    """The set of gauge blocks a check was made with, and its papers; `date`: an ISO date."""
+
+    name: str
+    serial_number: str
+    material: str
+    certificate: str
+    date: str
+    laboratory: str
+
+
+@dataclass(frozen=True)
+class BenchWork:
+    """How a gauge's check was made with blocks of a certificate, and how far it may be off.
+
+    `shop`: what paper says of it. `state`: as the gauge was found, or as it was left after somebody
+    set it. `low_mm` to `high_mm` of `travel_mm`: what was checked. `unit`, `decimals`: how its
+    lengths are shown. `short_mm`: how far its error changed within a short span, None where too
+    little of one was read. `budget`: of
+    the span of the errors, judged as `word` by the rule in `ruling`. `taken_back`: how many
+    readings were.
+    """
+
+    gauge_name: str
+    shop: ShopPapers
+    state: Literal["found", "left"]
+    blocks: BlocksUsed
+    celsius: float
+    rested_s: float
+    low_mm: float
+    high_mm: float
+    travel_mm: float
+    resolution_mm: float
+    unit: Unit
+    decimals: int
+    short_mm: float | None
+    budget: Budget
+    word: Word
+    ruling: Ruling
+    taken_back: int = 0
+
+
+@dataclass(frozen=True)
 class GaugeChecked:
     """A gauge was stepped through known lengths and judged; belongs to no machine or audit.
 
     `done_by`: a person's id, or nothing. `span_mm`: largest error less smallest;
     `repeatability_mm`: standard deviation of repeats; `hysteresis_mm`: largest difference
-    between up and down.
+    between up and down. `work`: with which blocks, and what that is worth; None where nobody said.
     """
 
     gauge: str
@@ -86,3 +131,4 @@ class GaugeChecked:
     hysteresis_mm: float | None
     passed: bool
     said: Said
+    work: BenchWork | None = None

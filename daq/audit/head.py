@@ -4,11 +4,12 @@ import math
 from dataclasses import replace
 
 from daq.audit.facts import half_zone, middle
+from daq.audit.gauge_setup import repeats
 from daq.audit.parts import AxisResult, Effect
 from daq.audit.reading_order import is_quick
 from daq.audit.state import Job
 from daq.checks.sweep.effects import effects
-from daq.metrology.repeat import Repeat, pooled
+from daq.metrology.repeat import Repeat
 from daq.squaring import advice
 from daq.squaring.adjuster import unheld_mm
 from daq.squaring.advice import pivot_from_parked, sees_too_little, sensitivity
@@ -30,10 +31,8 @@ SWUNG_DOUBT = math.radians(3.0)
 
 def repeatability(job: Job) -> Repeat:
     """How well a spot reads the same when come back to, pooled over this gauge and machine."""
-    doubts = job.setup.machine.uncertainty
     visits = (*job.setup.visits, *job.gauge.visits)
-    digit_mm = job.setup.gauge.resolution
-    return pooled(doubts.repeatability, doubts.repeatability_dof, visits, digit_mm)
+    return repeats(job.setup.gauge, job.setup.machine.uncertainty, visits)
 
 
 def doubt(job: Job) -> Doubt:

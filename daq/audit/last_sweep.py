@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from typing import Final, Literal
 
 from daq.audit.events import SweepDone
+from daq.audit.gauge_setup import repeats
 from daq.audit.good_enough import check_since
 from daq.audit.history import Swept
 from daq.audit.input import Refused
@@ -14,7 +15,6 @@ from daq.audit.setup import AuditSetup
 from daq.audit.state import MachineState
 from daq.checks.last import LastSweep, Today
 from daq.checks.sweep.terms import ON_THE_TABLE, Seat, SweepFacts, terms
-from daq.metrology.repeat import pooled
 from daq.words import Both, Position
 
 _SAME: Final = ("term-scale", "term-parallel", "term-certificate", "term-since")
@@ -122,14 +122,14 @@ def _pair(setup: AuditSetup) -> Mapping[str, Term]:
     """What the difference of two opposite readings is off by, by its term's code."""
     machine, gauge, doubts = setup.machine, setup.gauge, setup.machine.uncertainty
     digit_mm = gauge.resolution
-    repeats = pooled(doubts.repeatability, doubts.repeatability_dof, setup.visits, digit_mm)
+    visits = repeats(gauge, doubts, setup.visits)
     facts = SweepFacts(
         radius_mm=machine.sweep_radius,
         azimuths_deg=_OPPOSITE,
         orders=(),
         d_mm=Both(0.0, 0.0),
-        sd_mm=repeats.sd_mm,
-        sd_dof=repeats.dof,
+        sd_mm=visits.sd_mm,
+        sd_dof=visits.dof,
         resolution_mm=digit_mm,
         max_error_mm=gauge.max_error,
         seat=machine.seat,

@@ -237,11 +237,16 @@ class StopAt:
 
 @dataclass(frozen=True)
 class CheckPoint:
-    """One known length in a gauge's check: what it is and what the gauge said, mm from zero."""
+    """One known length in a gauge's check: what it is and what the gauge said, mm from zero.
+
+    `off_mm`: how far, by the certificate, the blocks under the contact are from what is written
+    on them; that is in `nominal_mm`.
+    """
 
     nominal_mm: float
     read_mm: float
     direction: Literal["up", "down"]
+    off_mm: float = 0.0
 
 
 @dataclass(frozen=True)

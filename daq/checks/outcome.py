@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from daq.checks.finding import Finding, return_error_past, return_limit_mm, size
+from daq.checks.gauge.measured import BenchMeasured
 from daq.checks.kinds import Kind
 from daq.checks.linear import Solved, solve
 from daq.checks.quantity import Influence, Measurand, spread
@@ -32,6 +33,7 @@ class Gauging:
     `scatter_mm`: of the samples within a reading, 0 when the last digit stood still; `local_mm`:
     how far a difference over the short span used may be off; `scale`: how much of what it
     shows it may be off; `friction_mm`: how far a sticking plunger may leave a reading off.
+    `measured`: by which check of the gauge some of these are, the local one if `local_checked`.
     """
 
     resolution_mm: float
@@ -41,6 +43,8 @@ class Gauging:
     local_mm: float = 0.0
     scale: float = 0.0
     friction_mm: float = 0.0
+    local_checked: bool = False
+    measured: BenchMeasured | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,13 +97,21 @@ def _of_readings(gauging: Gauging, solved: Solved) -> Iterator[Influence]:
         return (u_mm,) * len(solved.at)
 
     note = said("note-follows") if gauging.sd_dof else said("note-follows-assumed")
+    rubs, local_note, seen = said("note-friction"), said("note-local"), gauging.measured
+    if seen is not None:
+        if not gauging.sd_dof and seen.sd_mm is not None:
+            note = seen.note(said("note-follows-bench"))
+        if seen.friction_mm is not None:
+            rubs = seen.note(said("note-hysteresis"))
+        if gauging.local_checked:
+            local_note = seen.note(said("note-local-checked"))
     yield Influence(said("term-repeatability"), note, every(gauging.sd_mm), dof=gauging.sd_dof)
     digit = rounding(gauging.resolution_mm, gauging.scatter_mm)
     yield Influence(said("term-resolution"), said("note-digit"), every(digit), "station")
     friction = every(gauging.friction_mm * _WITHIN)
-    yield Influence(said("term-friction"), said("note-friction"), friction)
+    yield Influence(said("term-friction"), rubs, friction)
     local = every(gauging.local_mm * _WITHIN * _OF_TWO)
-    yield Influence(said("term-local"), said("note-local"), local, "station")
+    yield Influence(said("term-local"), local_note, local, "station")
     if solved.returned_mm:
         yield Influence(said("term-return"), said("note-hump"), tuple(_humps(solved)), "lap")
 

@@ -1,7 +1,9 @@
 """What `headsweep gauge` understands; the rooms of the gauges and of the service do it."""
 
 import argparse
+from functools import partial
 from pathlib import Path
+from typing import Literal
 
 
 def add(p: argparse.ArgumentParser) -> None:
@@ -12,6 +14,7 @@ def add(p: argparse.ArgumentParser) -> None:
     one = actions.add_parser("list", help="list the serial ports and which gauge claims each")
     one.add_argument("--config", type=Path, help="folder with the gauges' files")
     one.set_defaults(act=_ports)
+    _add_certificate(actions.add_parser("certificate", help="print what a gauge's check came to"))
     _add_check(actions.add_parser("check", help="step a gauge through known lengths and judge it"))
 
 
@@ -53,26 +56,71 @@ def _add_check(p: argparse.ArgumentParser) -> None:
     p.add_argument("--config", type=Path, required=True, help="folder with shop.toml")
     p.add_argument("--data", type=Path, required=True, help="folder for the record")
     p.add_argument(
-        "--lengths", required=True, type=_lengths, metavar="LIST",
-        help='the known lengths, such as "0 mm, 1 mm, 2 mm, 5 mm"',
-    )  # fmt: skip
-    p.add_argument("--down", action="store_true", help="come back down through them as well")
-    p.add_argument(
-        "--repeats", type=_repeats, default=1, metavar="N", help="go through them N times (1)"
+        "--blocks", metavar="KEY", help="the set of gauge blocks: a file's name in blocks/"
     )
+    p.add_argument(
+        "--over", type=_span, metavar="SPAN",
+        help='what of its travel is checked, such as "5 mm" or "1 mm to 1.8 mm" (all of it)',
+    )  # fmt: skip
+    p.add_argument(
+        "--turn", type=_length, metavar="LENGTH",
+        help="one turn of its pinion, gone through in ten steps (0.2 mm)",
+    )  # fmt: skip
+    p.add_argument(
+        "--lengths", type=_lengths, metavar="LIST",
+        help='the known lengths, such as "0 mm, 1 mm, 2 mm, 5 mm", instead of ten steps each',
+    )  # fmt: skip
+    p.add_argument("--down", action="store_true", help="come back down as well; always with blocks")
+    p.add_argument(
+        "--repeats", type=_repeats, metavar="N", help="go through them N times (1; with blocks 2)"
+    )
+    p.add_argument("--state", choices=("found", "left"), default="", help="as found, or as left")
+    p.add_argument(
+        "--temperature", type=_warm, metavar="T", help='of the blocks, such as "20.5 °C"'
+    )
+    p.add_argument("--rested", type=_time, metavar="TIME", help='side by side for, such as "2 h"')
     p.add_argument("--done-by", default="", metavar="NAME", help="who does it, for the record")
     p.add_argument("--yes", action="store_true", help="record the result without asking")
     p.set_defaults(act=_check)
 
 
+def _span(text: str) -> tuple[float, float]:
+    from daq.service.bench_plan import span
+
+    return span(text)
+
+
+def _quantity(text: str, kind: Literal["length", "temperature", "time"]) -> float:
+    from daq.units import UnitError, parse
+
+    try:
+        return parse(text, kind)
+    except UnitError as error:
+        raise argparse.ArgumentTypeError(str(error)) from None
+
+
+_length = partial(_quantity, kind="length")
+_warm = partial(_quantity, kind="temperature")
+_time = partial(_quantity, kind="time")
+
+
+def _add_certificate(p: argparse.ArgumentParser) -> None:
+    p.add_argument("--gauge", required=True, metavar="KEY", help="a file's name in gauges/")
+    p.add_argument("--data", type=Path, required=True, help="the data folder; may be in use")
+    p.add_argument("--row", type=int, metavar="N", help="the check's row (the latest)")
+    p.add_argument("-o", "--output", metavar="FILE", help="the file to write: .pdf or .html")
+    p.add_argument("--language", default="en", metavar="TAG", help="which language it is in (en)")
+    p.set_defaults(act=_certificate)
+
+
 def _lengths(text: str) -> dict[float, str]:
-    from daq.service.bench_check import lengths
+    from daq.service.bench_plan import lengths
 
     return lengths(text)
 
 
 def _repeats(text: str) -> int:
-    from daq.service.bench_check import repeats
+    from daq.service.bench_plan import repeats
 
     return repeats(text)
 
@@ -96,6 +144,12 @@ def _ports(args: argparse.Namespace) -> int:
     from daq.says import words
 
     return ports(args, words)
+
+
+def _certificate(args: argparse.Namespace) -> int:
+    from daq.report.gauge_check import run
+
+    return run(args)
 
 
 def _check(args: argparse.Namespace) -> int:

@@ -595,9 +595,26 @@ term-return = Drift that was not steady
 term-zero = The gauge's zero
 term-sag = The arm's sag
 term-force = Contact force
+term-blocks = The gauge blocks
+term-grown = How gauge and blocks grow unlike
+term-unlike = Gauge and blocks not equally warm
+term-square = Gauge not square to the blocks
+note-blocks = by the set's certificate, U/k of each block; of both stacks
+note-of-check = pooled over the check's repeats; √2 of one reading for two
+note-of-two-digits = digit/√6 for the difference of two readings
+note-grown = what each grows by a kelvin, off by its doubt, times how far from 20 °C (ISO 1); anywhere within that
+note-unlike = within { $kelvins } K, { $rested ->
+    [yes] rested an hour or more
+   *[no] not rested for an hour
+ }: steel grows 11.5e-6 a K (ISO 3650) in the length between; anywhere within that
+note-square = it reads less than the length by one over the cosine, within half a degree; anywhere within that
 
 note-repeatability = pooled over visits; √2 of one reading for two spots, more where a drift is taken out
 note-repeatability-assumed = assumed until more visits tell; √2 of one reading for two spots
+note-measured-on = measured on { $day }: { $what }
+note-repeatability-bench = pooled over the repeats of the gauge's check, until more visits tell; √2 of one reading for two spots
+note-follows-bench = pooled over the repeats of the gauge's check, until more visits tell; as much as the result follows each reading
+note-hysteresis = half of what up and down differed by in the gauge's check, half a count at least; anywhere within that
 note-of-samples = from all samples of both ways, by sums over stretches of the circle
 note-place = hand, display's lag and the switches' places, times how steep the circle is there
 note-resolution = digit/√6 for a difference when it stands still, less when it moves
@@ -884,10 +901,15 @@ effect-exactly = { $effect } Exact: { $exact }; by the textbook's form: { $textb
 
 gauge-checked = { $good ->
     [yes] Good
+    [close] Too close to call
    *[no] Not good
  }: its errors span { $span } { $unit }; allowed { $allowed } { $unit }.
 gauge-checked-repeats = { $told } It repeats within a standard deviation of { $sd } { $unit }.
 gauge-checked-both-ways = { $told } Up and down differ by up to { $by } { $unit }.
+gauge-checked-over = { $told } Checked over { $part } of { $travel } { $unit }.
+gauge-checked-within = { $told } The check may itself be off by { $by } { $unit } ({ $share } %). { $risk }
+gauge-checked-short = { $told } Within { $within } { $unit } its error changes by up to { $by } { $unit }, read from one side.
+gauge-checked-undecided = { $told } A set with a finer certificate, or more repeats, may tell; until then take another gauge.
 gauge-checked-not-good = { $told } Take it out of use until it has been seen to.
 
 ## Coming to a stop-at, and what the gauge cannot follow
@@ -3633,6 +3655,16 @@ paper-part = { $of ->
    *[record] The record this report is of
  }
 paper-fact = { $of ->
+    [gauge] Gauge
+    [number] Number
+    [state] State
+    [done-by] Done by
+    [span] Checked over
+    [warm] Temperature
+    [rested] Rested together
+    [short] Error over 0.2 mm, read from one side
+    [both-ways] Up and down differ by up to
+    [repeats] Repeats within (standard deviation)
     [machine] Machine
     [asset] Asset number
     [place] Place
@@ -3660,6 +3692,11 @@ paper-fact = { $of ->
    *[schema] Form of the JSON report
  }
 paper-column = { $of ->
+    [length] Length
+    [off] Off by certificate, µm
+    [way] Way
+    [read] Read
+    [error] Error
     [what] {""}
     [allowed] Allowed
     [found] As found
@@ -3788,6 +3825,28 @@ paper-budget = { $of }, from { $sweep ->
     [0] the readings
    *[other] no. { $sweep }
  }
+paper-gauge-title = Check of a gauge
+paper-gauge-in-house = A certificate of the shop's own, against gauge blocks; no accredited calibration.
+paper-gauge-verdict = { $word ->
+    [in] Good
+    [out] Not good
+   *[close] Cannot be decided
+ }
+paper-gauge-state = { $state ->
+    [found] As found
+   *[left] As left, after it was set
+ }
+paper-gauge-span = Span of all errors, { $state ->
+    [found] as found
+   *[left] as left
+ } on { $day }
+paper-rested = { $minutes } min
+paper-of-travel = { $low } to { $high } of { $travel } { $unit }
+paper-way = { $way ->
+    [up] up
+   *[down] down
+ }
+no-gauge-check = No check of the gauge { $gauge } with a set of blocks is on record there. Rows of such: { $rows }.
 paper-combined = Together
 paper-expanded = U = { $by } (k = { $k }, { $coverage } %)
 paper-unsound = ALTERED: this row is not as it was written

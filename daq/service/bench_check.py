@@ -7,70 +7,55 @@ used here.
 import argparse
 import sys
 import uuid
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from contextlib import closing
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Final, TextIO
+from typing import Final
 
 from daq import __version__
 from daq.audit import evidence
 from daq.audit.codec import encode
-from daq.audit.gauge_events import GaugeChecked
+from daq.audit.gauge_events import BenchWork, BlocksUsed, GaugeChecked
 from daq.audit.parts import CheckPoint
 from daq.audit.recompute import day_of
-from daq.checks.gauge.plan import MOST_REPEATS, Step, steps
-from daq.checks.gauge.reduce import GaugeErrors, LengthRead, reduce
-from daq.checks.gauge.say import sentence
-from daq.gauges.config import GaugeConfig
+from daq.checks.gauge.doubt import WorkedWith, doubted, judged
+from daq.checks.gauge.reduce import GaugeErrors
+from daq.checks.gauge.say import CheckedOver, digits, sentence
 from daq.ledger.errors import LedgerError
 from daq.ledger.store import Ledger
-from daq.service.bench_reader import BenchReader, Settled, Unread
+from daq.metrology.budget import Budget
+from daq.metrology.rule import Judged
+from daq.service.bench_plan import CheckPlan, planned
+from daq.service.bench_reader import BenchReader, Settled
+from daq.service.bench_talk import BenchFacts, Conversation, GivenUp, Words, offs, read_of
 from daq.service.clock import Clock, SystemClock
-from daq.service.files import ShopFiles, load
+from daq.service.files import load
 from daq.service.people import People
-from daq.settings import SettingsError
-from daq.units import UnitError, parse, places, show
-from daq.words import Draft, Said, said
+from daq.units import places
+from daq.words import Draft, Said, Unit, said
 
 PASSED: Final = 0
 NOT_PASSED: Final = 1
 NOT_DONE: Final = 2
 
-Words = Callable[[Said], str]
-
-
-class GivenUp(Exception):
-    """The person left, or the gauge cannot be relied on: nothing is recorded."""
-
 
 @dataclass(frozen=True)
-class CheckPlan:
-    """What is to be checked: the gauge, the lengths as written, and the way through them."""
+class BenchCheck:
+    """A check, read and judged: what it showed, from which values, and what is said of it.
 
-    key: str
-    gauge: GaugeConfig
-    names: dict[float, str]
-    steps: tuple[Step, ...]
-    down: bool
-    repeats: int
+    `facts` and `verdict` are None where nobody said which blocks they were.
+    """
 
-
-def lengths(text: str) -> dict[float, str]:
-    """Read "0 mm, 1 mm" into millimetres and how each was written."""
-    try:
-        named = {parse(part, "length"): part.strip() for part in text.split(",") if part.strip()}
-        steps(tuple(named), down=False, repeats=1)
-    except (UnitError, ValueError) as error:
-        raise argparse.ArgumentTypeError(str(error)) from None
-    return named
-
-
-def repeats(text: str) -> int:
-    """Read how often to go through all lengths."""
-    if not text.isdecimal() or not 1 <= int(text) <= MOST_REPEATS:
-        raise argparse.ArgumentTypeError(f"found {text!r}; allowed: 1 to {MOST_REPEATS}")
-    return int(text)
+    task: CheckPlan
+    found: GaugeErrors
+    settled: tuple[Settled, ...]
+    unit: Unit
+    decimals: int
+    told: Said
+    facts: BenchFacts | None = None
+    verdict: tuple[Judged, Budget] | None = None
+    taken_back: int = 0
 
 
 def run(args: argparse.Namespace, words: Words) -> int:
@@ -83,14 +68,14 @@ def run(args: argparse.Namespace, words: Words) -> int:
         LedgerError: the data folder cannot be used, or nothing could be recorded.
     """
     shop = load(args.config)
-    task = _task(shop, args)
+    task = planned(shop, args)
     clock = SystemClock()
     with _ledger(args.data, clock) as ledger:
         bench = BenchReader(task.key, task.gauge, args.data, shop.shop.settle, clock)
         with closing(bench):
             session = Conversation(task, bench, sys.stdin, sys.stdout, words)
             try:
-                found, settled = session.work()
+                done = _worked(session, task, args)
                 done_by = args.done_by or ("" if args.yes else session.ask("Done by (or nothing)"))
                 if not args.yes:
                     session.confirm()
@@ -99,27 +84,41 @@ def run(args: argparse.Namespace, words: Words) -> int:
                 return NOT_DONE
         named: dict[str, str] = {}
         person = People(ledger.people()).id_of(done_by, named)
-        draft, chunk = record(task, found, settled, person, clock)
+        draft, chunk = record(done, person, clock)
         (event,) = ledger.append([draft], [chunk], named)
         session.say(f"Recorded as row {event.seq}.")
-    return PASSED if found.passed else NOT_PASSED
+    return PASSED if done.found.passed else NOT_PASSED
 
 
-def _task(shop: ShopFiles, args: argparse.Namespace) -> CheckPlan:
-    gauge = shop.gauges.get(args.gauge)
-    if gauge is None:
-        there = ", ".join(sorted(shop.gauges))
-        raise SettingsError([f"--gauge: found {args.gauge!r}; allowed: {there}"])
-    way = steps(tuple(args.lengths), down=args.down, repeats=args.repeats)
-    reach = max(args.lengths) - min(args.lengths)
-    if reach > gauge.travel:
-        raise SettingsError(
-            [
-                f"--lengths: found {reach:g} mm from the shortest to the longest; "
-                f"allowed: at most the gauge's travel, {gauge.travel:g} mm"
-            ]
-        )
-    return CheckPlan(args.gauge, gauge, args.lengths, way, args.down, args.repeats)
+def _worked(session: Conversation, task: CheckPlan, args: argparse.Namespace) -> BenchCheck:
+    facts = None
+    if task.blocks is not None:
+        facts = session.facts(args.state, args.temperature, args.rested)
+    settled = session.work()
+    found = read_of(task, settled, facts)
+    session.table(found, settled[-1])
+    done = replace(judge(task, found, settled, facts), taken_back=session.taken_back)
+    session.tell(done.told)
+    return done
+
+
+def judge(
+    task: CheckPlan, found: GaugeErrors, settled: tuple[Settled, ...], facts: BenchFacts | None
+) -> BenchCheck:
+    """Return the check judged: by the shop's rule where its blocks are known, else as it reads."""
+    sample = settled[-1].samples[-1]
+    unit, decimals = sample.unit, digits(sample.unit, places(sample.text))
+    over = CheckedOver(*task.ends, task.gauge.travel)
+    if task.blocks is None or task.stacks is None or facts is None:
+        told = sentence(found, unit, decimals, over)
+        return BenchCheck(task, found, settled, unit, decimals, told)
+    stacks = tuple(task.stacks[step.nominal_mm] for step in task.steps)
+    bench = WorkedWith(task.blocks, stacks, facts.celsius, facts.rested_s, task.gauge.resolution)
+    budget = doubted(found, bench, task.rule.each_axis)
+    ruled = judged(found, budget, task.rule)
+    found = replace(found, passed=ruled.word == "in")
+    told = sentence(found, unit, decimals, over, (ruled, budget))
+    return BenchCheck(task, found, settled, unit, decimals, told, facts, (ruled, budget))
 
 
 def _ledger(data: Path, clock: Clock) -> Ledger:
@@ -136,115 +135,35 @@ def _ledger(data: Path, clock: Clock) -> Ledger:
     return ledger
 
 
-class Conversation:
-    """The conversation at the terminal."""
-
-    def __init__(
-        self, task: CheckPlan, bench: BenchReader, heard: TextIO, out: TextIO, words: Words
-    ) -> None:
-        """Ask on `out`, hear a line on `heard` for each question."""
-        self._task = task
-        self._bench = bench
-        self._heard = heard
-        self._out = out
-        self._words = words
-
-    def say(self, text: str) -> None:
-        """Write a line."""
-        self._out.write(f"{text}\n")
-        self._out.flush()
-
-    def ask(self, text: str) -> str:
-        """Return the line typed; the end of the input or a "q" leaves the check."""
-        self._out.write(f"{text}: ")
-        self._out.flush()
-        line = self._heard.readline()
-        if not line:
-            raise GivenUp("the input ended.")
-        if line.strip().lower() == "q":
-            raise GivenUp("you left.")
-        return line.strip()
-
-    def confirm(self) -> None:
-        """Ask whether the result is to be recorded."""
-        if self.ask("Record this? Enter is yes, n is no").lower().startswith("n"):
-            raise GivenUp("as you wish.")
-
-    def work(self) -> tuple[GaugeErrors, tuple[Settled, ...]]:
-        """Go through all lengths and say what came of it.
-
-        Raises:
-            GivenUp: the person left, or the port was lost on the way.
-        """
-        task = self._task
-        self.say(f"{task.gauge.name}, number {task.gauge.serial_number}. q leaves at any time.")
-        if task.gauge.kind == "lever":
-            self.say("Set the stylus parallel to the blocks.")
-        settled: list[Settled] = []
-        for number, step in enumerate(task.steps, 1):
-            settled.append(self._read(f"{number} of {len(task.steps)}", step))
-            if settled[-1].window.run != settled[0].window.run:
-                raise GivenUp("the cable was out, and the zero may have moved. Begin again.")
-        points = [
-            LengthRead(step.nominal_mm, one.pushed_mm, step.direction)
-            for step, one in zip(task.steps, settled, strict=True)
-        ]
-        found = reduce(points, task.gauge.max_error)
-        self._table(found, settled[-1])
-        return found, tuple(settled)
-
-    def _read(self, count: str, step: Step) -> Settled:
-        name = self._task.names[step.nominal_mm]
-        put = f"put the {name} block under the contact"
-        if step.nominal_mm == 0.0:
-            put = f"set the contact on the surface the blocks stand on ({name})"
-        came = "" if step.direction == "up" else ", from above"
-        key = ", press the gauge's key" if self._task.gauge.talk.mode == "key" else ""
-        while True:
-            self.ask(f"{count}: {put}{came}, press Enter{key}")
-            try:
-                one = self._bench.settled()
-            except Unread as none:
-                self.say(f"  No reading: {self._words(none.why)}")
-                continue
-            last = one.samples[-1]
-            self.say(f"  {show(one.window.mean_mm, last.unit, places(last.text))} {last.unit}")
-            return one
-
-    def _table(self, found: GaugeErrors, last: Settled) -> None:
-        """Every length with its reading and error, then the sentence."""
-        sample = last.samples[-1]
-        unit, decimals = sample.unit, places(sample.text) + 1
-        self.say(f"\n{'length':>12} {'':<4} {'read':>12} {'error':>12}   {unit}, from the first")
-        for point, error in zip(found.points, found.errors_mm, strict=True):
-            texts = [show(mm, unit, decimals) for mm in (point.nominal_mm, point.read_mm)]
-            error_text = show(error, unit, decimals, plus=True)
-            self.say(f"{texts[0]:>12} {point.direction:<4} {texts[1]:>12} {error_text:>12}")
-        self.say(f"\n{self._words(sentence(found, unit, decimals))}\n")
-
-
-def record(
-    task: CheckPlan, found: GaugeErrors, settled: Sequence[Settled], done_by: str, clock: Clock
-) -> tuple[Draft, bytes]:
+def record(done: BenchCheck, done_by: str, clock: Clock) -> tuple[Draft, bytes]:
     """The event of a check by the person with that id, and the samples behind it as one chunk."""
+    task, found, settled = done.task, done.found, done.settled
     chunk = evidence.encode(sample for one in settled for sample in one.samples)
     stamp = clock.stamp()
-    sample = settled[-1].samples[-1]
+    points = zip(found.points, offs(task, done.facts), strict=True)
     data = GaugeChecked(
         gauge=task.key,
         serial_number=task.gauge.serial_number,
         done_by=done_by,
         day=day_of(stamp),
         max_error_mm=found.max_error_mm,
-        points=tuple(CheckPoint(p.nominal_mm, p.read_mm, p.direction) for p in found.points),
+        points=tuple(CheckPoint(p.nominal_mm, p.read_mm, p.direction, off) for p, off in points),
         span_mm=found.span_mm,
         repeatability_mm=found.repeatability_mm,
         hysteresis_mm=found.hysteresis_mm,
         passed=found.passed,
-        said=sentence(found, sample.unit, places(sample.text) + 1),
+        said=done.told,
+        work=_work(done),
     )
     kind, version, body = encode(data)
-    cause = {
+    digest = evidence.digest(chunk)
+    cause = _cause(task, settled, done_by)
+    draft = Draft(kind, version, "", "", stamp, done_by or "bench", cause, body, (digest,))
+    return draft, chunk
+
+
+def _cause(task: CheckPlan, settled: Sequence[Settled], done_by: str) -> dict[str, object]:
+    return {
         "id": str(uuid.uuid4()),
         "kind": "gauge-check",
         "payload": {
@@ -258,6 +177,38 @@ def record(
         "counts_up": task.gauge.counts_up,
         "engine": __version__,
     }
-    digest = evidence.digest(chunk)
-    draft = Draft(kind, version, "", "", stamp, done_by or "bench", cause, body, (digest,))
-    return draft, chunk
+
+
+def _work(done: BenchCheck) -> BenchWork | None:
+    task, facts, blocks = done.task, done.facts, done.task.blocks
+    if blocks is None or facts is None or done.verdict is None:
+        return None
+    papers, (ruled, budget) = blocks.certificate, done.verdict
+    used = BlocksUsed(
+        name=blocks.name,
+        serial_number=blocks.serial_number,
+        material=blocks.material,
+        certificate=papers.number,
+        date=papers.date.isoformat(),
+        laboratory=papers.laboratory,
+    )
+    low_mm, high_mm = task.ends
+    return BenchWork(
+        gauge_name=task.gauge.name,
+        shop=task.shop,
+        state=facts.state,
+        blocks=used,
+        celsius=facts.celsius,
+        rested_s=facts.rested_s,
+        low_mm=low_mm,
+        high_mm=high_mm,
+        travel_mm=task.gauge.travel,
+        resolution_mm=task.gauge.resolution,
+        unit=done.unit,
+        decimals=done.decimals,
+        short_mm=done.found.short_mm,
+        budget=budget,
+        word=ruled.word,
+        ruling=ruled.ruling,
+        taken_back=done.taken_back,
+    )

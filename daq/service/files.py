@@ -12,7 +12,9 @@ from typing import TypeVar
 from daq.audit.gauge_events import GaugeChecked
 from daq.audit.setup import AuditSetup, GaugeSetup, MachineSetup
 from daq.audit.shop_papers import ShopPapers
-from daq.checks.gauge.reduce import SHORT_MM, worst_step
+from daq.checks.gauge.measured import BenchMeasured, measured
+from daq.checks.gauge.reduce import short_span
+from daq.checks.sweep.doubts import Doubts
 from daq.checks.sweep.plan import plan_of
 from daq.gauges.config import GaugeConfig, read
 from daq.service import machine_file, shop_file, sources
@@ -134,15 +136,28 @@ def gauge_setup(key: str, gauge: GaugeConfig) -> GaugeSetup:
 
 
 def with_check(setup: AuditSetup | None, checks: Mapping[str, GaugeChecked]) -> AuditSetup | None:
-    """The setup with its gauge's latest check, if one of that very gauge is on record."""
+    """The setup with its gauge's latest check, if one of that very gauge is on record.
+
+    What it measured goes before common practice, not before another figure in the machine's file.
+    """
     check = None if setup is None else checks.get(setup.gauge.key)
     if setup is None or check is None or check.serial_number != setup.gauge.serial_number:
         return setup
-    span_error = worst_step(check.points, SHORT_MM)
     gauge = replace(
-        setup.gauge, checked_on=check.day, check_passed=check.passed, span_error=span_error
+        setup.gauge,
+        checked_on=check.day,
+        check_passed=check.passed,
+        span_error=short_span(check.points),
+        measured=_measured(check, setup.gauge.resolution, setup.machine.uncertainty),
     )
     return replace(setup, gauge=gauge)
+
+
+def _measured(check: GaugeChecked, resolution_mm: float, doubts: Doubts) -> BenchMeasured:
+    seen, usual = measured(check.day, check.points, resolution_mm), Doubts()
+    told = doubts.repeatability_dof is not None or doubts.repeatability != usual.repeatability
+    rubs = seen.friction_mm if doubts.friction == usual.friction else None
+    return BenchMeasured(check.day, rubs, None if told else seen.sd_mm)
 
 
 def shipped() -> Path:

@@ -32,6 +32,7 @@ TERMINAL = (
     "ledger/commands.py",
     "ledger/progress.py",
     "service/bench_check.py",
+    "service/bench_talk.py",
     "service/not_ours.py",
     "service/set_up/gauge_text.py",
     "service/set_up/machine_text.py",

@@ -157,6 +157,33 @@ def test_the_certificate_in_force_is_kept_with_the_day_and_decided_again_from_it
     assert list(differences(made.ledger.events(), made.ledger.chunk)) == []
 
 
+BOTH_WAYS = dataclasses.replace(
+    STEPPED,
+    points=tuple(
+        CheckPoint(mm, mm + off, way)
+        for off in (0.0, 0.0, 0.0)
+        for mm, way, back in ((0.0, "up", 0.0), (1.0, "up", 0.0), (0.0, "down", 0.003))
+        for off in [off - back]
+    ),
+)
+
+
+def test_what_a_check_measured_is_kept_unless_the_machines_file_says_another_figure(rig, config):
+    kept = with_check(load(config).audit_setup(MILL), {"practice": BOTH_WAYS}).gauge.measured
+    assert (kept.day, kept.friction_mm) == ("2023-05-04", pytest.approx(0.0015))
+    assert kept.sd_mm == pytest.approx(0.001 / 12.0**0.5)
+    path = config / "machines" / f"{MILL}.toml"
+    own = '[uncertainty]\nfriction = "0.0009 mm"\nrepeatability = "0.0011 mm"\n'
+    text = path.read_text(encoding="utf-8")
+    assert "[uncertainty]" not in text
+    path.write_text(f"{text}\n{own}", encoding="utf-8")
+    told = with_check(load(config).audit_setup(MILL), {"practice": BOTH_WAYS}).gauge.measured
+    assert (told.friction_mm, told.sd_mm) == (None, None)
+    made = rig(checks={"practice": BOTH_WAYS})
+    assert submit(made).accepted
+    assert list(differences(made.ledger.events(), made.ledger.chunk)) == []
+
+
 def submit(made):
     from concurrent.futures import Future
 

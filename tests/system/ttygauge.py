@@ -4,7 +4,9 @@ import random
 import threading
 from pathlib import Path
 
+from daq.units import MM_PER_INCH
 from daq.virtual.tty import PtyLine
+from daq.words import Unit
 
 PERIOD_S = 0.01
 FRAMES_A_MOVE = 8
@@ -21,6 +23,7 @@ class TtyGauge:
         self._coming: list[float] = []
         self._noise = b""
         self._mute = False
+        self._unit: Unit = "mm"
         self._shaking = False
         self._stopping = False
         self._thread = threading.Thread(target=self._talk, name="tty-gauge", daemon=True)
@@ -81,6 +84,16 @@ class TtyGauge:
         with self._turn:
             self._mute = muted
 
+    def unit_key(self, unit: Unit) -> None:
+        """Show this unit from now on."""
+        with self._turn:
+            self._unit = unit
+
+    def _frame(self) -> bytes:
+        if self._unit == "in":
+            return f"{self._value_mm / MM_PER_INCH:+010.5f} in\r\n".encode()
+        return f"{self._value_mm:+08.3f} mm\r\n".encode()
+
     def _talk(self) -> None:
         with self._turn:
             while not self._stopping:
@@ -89,7 +102,7 @@ class TtyGauge:
                 if self._shaking:
                     self._value_mm += SHAKE_MM * random.choice((-1, 1))
                 if not self._mute:
-                    self._line.send(self._noise or f"{self._value_mm:+08.3f} mm\r\n".encode())
+                    self._line.send(self._noise or self._frame())
                 if not self._coming:
                     self._turn.notify_all()
                 self._turn.wait(PERIOD_S)

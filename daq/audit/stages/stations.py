@@ -122,15 +122,21 @@ def _taken(job: Job, check: Chosen, readings: tuple[Reading, ...]) -> list[Taken
 
 def _gauging(job: Job, readings: tuple[Reading, ...]) -> Gauging:
     gauge, doubts, repeats = job.setup.gauge, job.setup.machine.uncertainty, repeatability(job)
-    root_3 = math.sqrt(3.0)
+    root_3, seen = math.sqrt(3.0), gauge.measured
+    local_mm = doubts.local(gauge.max_error, gauge.resolution)
+    checked = seen is not None and doubts.local_error is None and gauge.span_error is not None
+    rubs_mm = None if seen is None else seen.friction_mm
+    rubs_mm = doubts.friction if rubs_mm is None else rubs_mm
     return Gauging(
         resolution_mm=gauge.resolution,
         sd_mm=repeats.sd_mm,
         sd_dof=repeats.dof,
         scatter_mm=min(reading.sd_mm for reading in readings),
-        local_mm=doubts.local(gauge.max_error, gauge.resolution),
+        local_mm=(gauge.span_error or 0.0) if checked else local_mm,
         scale=doubts.scale,
-        friction_mm=root_3 * repeats.without(doubts.friction / root_3),
+        friction_mm=root_3 * repeats.without(rubs_mm / root_3),
+        local_checked=checked,
+        measured=seen,
     )
 
 

@@ -1,12 +1,17 @@
-"""In which order a gauge is shown the known lengths."""
+"""In which order a gauge is shown the known lengths, and which they are."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Literal
+from typing import Final, Literal
+
+from daq.checks.gauge.blocks import BlockSet
+from daq.units import SLACK_MM
 
 Direction = Literal["up", "down"]
 
 MOST_REPEATS = 100
+TEN: Final = 10
+"""Steps over the span, and steps within one turn."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,3 +47,51 @@ def steps(lengths_mm: Sequence[float], *, down: bool, repeats: int) -> tuple[Ste
             *(Step(nominal, "down", number) for nominal in back),
         )
     )
+
+
+def over(blocks: BlockSet, low_mm: float, high_mm: float) -> tuple[float, ...]:
+    """Return nominal lengths in ten steps from `low_mm` to `high_mm`, as near as the set makes.
+
+    Raises:
+        ValueError: the set makes fewer than three of them.
+    """
+    apart_mm = (high_mm - low_mm) / TEN
+    near = (blocks.nearest(low_mm + apart_mm * at, apart_mm, high_mm) for at in range(TEN + 1))
+    found = {mm for mm in near if mm >= low_mm - SLACK_MM}
+    if len(found) < 3:
+        raise ValueError(
+            f"found {len(found)} lengths of this set from {low_mm:g} to {high_mm:g} mm; "
+            "allowed: three or more"
+        )
+    return tuple(sorted(found))
+
+
+def within_a_turn(
+    blocks: BlockSet, low_mm: float, high_mm: float, turn_mm: float
+) -> tuple[float, ...]:
+    """Return eleven nominal lengths, ten equal steps within one turn of the gauge's pinion.
+
+    They lie where the fewest blocks make them, and of such places nearest the middle of the span.
+
+    Raises:
+        ValueError: the set makes no such steps there.
+    """
+    step_mm, middle_mm = turn_mm / TEN, (low_mm + high_mm) / 2.0
+    best: tuple[tuple[int, float], tuple[float, ...]] | None = None
+    for start in (low_mm, *(each.nominal for each in blocks.blocks)):
+        lengths = tuple(start + step_mm * at for at in range(TEN + 1))
+        if start < low_mm - SLACK_MM or lengths[-1] > high_mm + SLACK_MM:
+            continue
+        stacks = [blocks.stack(mm) for mm in lengths]
+        if any(stack is None for stack in stacks):
+            continue
+        joints = sum(len(stack or ()) for stack in stacks)
+        cost = joints, abs(start + turn_mm / 2.0 - middle_mm)
+        if best is None or cost < best[0]:
+            best = cost, lengths
+    if best is None:
+        raise ValueError(
+            f"found no ten steps of {step_mm:g} mm that this set makes from {low_mm:g} to "
+            f"{high_mm:g} mm; allowed: a turn whose tenth it makes"
+        )
+    return best[1]

@@ -29,9 +29,10 @@ class GaugeErrors:
     """What a check shows, mm. `points` and `errors_mm` count from the first reading.
 
     `span_mm`: largest error less smallest, over all readings. `repeatability_mm`: the
-    pooled standard deviation of repeats, None without repeats. `hysteresis_mm`: the
-    largest difference between the means up and down at one length, None without both.
-    `passed`: the span is no more than the maximum permissible error.
+    pooled standard deviation of repeats, None without repeats, and `freedom` its degrees of
+    freedom. `hysteresis_mm`: the largest difference between the means up and down at one length,
+    None without both. `short_mm`: the most the error changed within a short span, None where too
+    few lengths lie so close. `passed`: the span is no more than the maximum permissible error.
     """
 
     points: tuple[LengthRead, ...]
@@ -41,13 +42,16 @@ class GaugeErrors:
     hysteresis_mm: float | None
     max_error_mm: float
     passed: bool
+    freedom: int = 0
+    short_mm: float | None = None
 
 
 def reduce(points: Sequence[LengthRead], max_error_mm: float) -> GaugeErrors:
     """Judge a gauge by its readings; the first of them is the zero of all.
 
     Simple acceptance: no part of `max_error_mm` is kept back for the uncertainty of the
-    lengths. What stands for one length must be the same float each time.
+    lengths; where that is known, `doubt` judges. What stands for one length must be the same
+    float each time. What floats leave of nothing, below `SLACK_MM`, is taken off.
 
     Raises:
         ValueError: fewer than two readings, or a limit that is none.
@@ -58,20 +62,28 @@ def reduce(points: Sequence[LengthRead], max_error_mm: float) -> GaugeErrors:
         raise ValueError(f"found the limit {max_error_mm}; allowed: a length above 0 mm")
     nominal, read = points[0].nominal_mm, points[0].read_mm
     from_zero = tuple(
-        LengthRead(p.nominal_mm - nominal, p.read_mm - read, p.direction) for p in points
+        LengthRead(_clean(p.nominal_mm - nominal), _clean(p.read_mm - read), p.direction)
+        for p in points
     )
-    errors = tuple(p.read_mm - p.nominal_mm for p in from_zero)
-    span = max(errors) - min(errors)
-    groups = _groups(from_zero, errors)
+    errors = tuple(_clean(p.read_mm - p.nominal_mm) for p in from_zero)
+    span = _clean(max(errors) - min(errors))
+    groups = _groups(from_zero)
+    sd, hysteresis = pooled_sd(groups.values()), _hysteresis(groups)
     return GaugeErrors(
         points=from_zero,
         errors_mm=errors,
         span_mm=span,
-        repeatability_mm=pooled_sd(groups.values()),
-        hysteresis_mm=_hysteresis(groups),
+        repeatability_mm=None if sd is None else _clean(sd),
+        hysteresis_mm=None if hysteresis is None else _clean(hysteresis),
         max_error_mm=max_error_mm,
         passed=span <= max_error_mm + SLACK_MM,
+        freedom=sum(len(group) - 1 for group in groups.values()),
+        short_mm=short_span(from_zero),
     )
+
+
+def _clean(mm: float) -> float:
+    return 0.0 if abs(mm) < SLACK_MM else mm
 
 
 class AtLength(Protocol):
@@ -84,6 +96,24 @@ class AtLength(Protocol):
     @property
     def read_mm(self) -> float:
         """What the gauge said."""
+
+    @property
+    def direction(self) -> Direction:
+        """From which side it came there."""
+
+
+def short_span(points: Iterable[AtLength]) -> float | None:
+    """Return the most that the error changed within `SHORT_MM`, read from one side; mm.
+
+    Repeats stand for their mean: how they scatter, and how far up and down differ, is told by
+    itself. None where too few lengths lie so close.
+    """
+    ways: dict[Direction, list[LengthRead]] = {"up": [], "down": []}
+    for (nominal, direction), errors in _groups(points).items():
+        ways[direction].append(LengthRead(nominal, nominal + fmean(errors), direction))
+    found = [worst_step(way, SHORT_MM) for way in ways.values()]
+    worst = max((mm for mm in found if mm is not None), default=None)
+    return None if worst is None else _clean(worst)
 
 
 def worst_step(points: Iterable[AtLength], within_mm: float) -> float | None:
@@ -123,11 +153,11 @@ def pooled_sd(groups: Iterable[Sequence[float]]) -> float | None:
 Groups = Mapping[tuple[float, Direction], Sequence[float]]
 
 
-def _groups(points: Iterable[LengthRead], errors_mm: Iterable[float]) -> Groups:
+def _groups(points: Iterable[AtLength]) -> Groups:
     """The errors of each length and direction: repeats of one another."""
     groups: dict[tuple[float, Direction], list[float]] = defaultdict(list)
-    for point, error in zip(points, errors_mm, strict=True):
-        groups[point.nominal_mm, point.direction].append(error)
+    for point in points:
+        groups[point.nominal_mm, point.direction].append(point.read_mm - point.nominal_mm)
     return groups
 
 

@@ -4,6 +4,7 @@ import math
 from dataclasses import dataclass
 from typing import Final
 
+from daq.checks.gauge.measured import BenchMeasured
 from daq.checks.sweep.doubts import Doubts
 from daq.metrology.budget import Term
 from daq.words import said
@@ -25,8 +26,8 @@ class Papers:
     `u_mm`: standard uncertainty of its error at one point, None where its file names none.
     `gone_mm`: how far that error may have gone since that day, None where no day is known.
     `span_error_mm`: the worst its error changed over a short span in its latest check, None
-    where none showed it. `angle`: a lever's stylus to the surface, and `angle_doubt` how far
-    that may be off, None for a plunger.
+    where none showed it; `measured`: what else that check showed. `angle`: a lever's stylus to
+    the surface, and `angle_doubt` how far that may be off, None for a plunger.
     """
 
     u_mm: float | None = None
@@ -34,6 +35,7 @@ class Papers:
     span_error_mm: float | None = None
     angle: float = 0.0
     angle_doubt: float | None = None
+    measured: BenchMeasured | None = None
 
 
 def of_gauge(
@@ -69,7 +71,9 @@ def _local(local_mm: float, share: float, papers: Papers, doubts: Doubts) -> Ter
     name = said("term-local")
     if doubts.local_error is None and papers.span_error_mm is not None:
         checked = share * papers.span_error_mm * _WITHIN
-        return Term(name, checked, note=said("note-local-checked"))
+        note = said("note-local-checked")
+        seen = papers.measured
+        return Term(name, checked, note=note if seen is None else seen.note(note))
     return Term(name, share * local_mm * _WITHIN, note=said("note-local"))
 
 

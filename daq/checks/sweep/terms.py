@@ -146,6 +146,9 @@ def _of_visits(facts: SweepFacts, visits: float, axis: Axis) -> tuple[Term, ...]
     averaged, name = _MEAN_OF_TWO if facts.turned else 1.0, said("term-repeatability")
     if facts.slow is None:
         note = said("note-repeatability") if facts.sd_dof else said("note-repeatability-assumed")
+        seen = facts.papers.measured
+        if not facts.sd_dof and seen is not None and seen.sd_mm is not None:
+            note = seen.note(said("note-repeatability-bench"))
         return (Term(name, visits * averaged * facts.sd_mm, facts.sd_dof, note),)
     noise_mm, place_mm = facts.slow.noise_mm[axis], facts.slow.place_of(facts.d_mm, axis)
     return (
@@ -156,10 +159,13 @@ def _of_visits(facts: SweepFacts, visits: float, axis: Axis) -> tuple[Term, ...]
 
 def _friction(facts: SweepFacts, doubts: Doubts, visits: float) -> Term:
     # What flicks showed has its few degrees of freedom in u_mm already.
-    flicked = facts.friction
-    u_mm = doubts.friction * _WITHIN if flicked is None else flicked.u_mm
+    flicked, seen = facts.friction, facts.papers.measured
+    bound, note = doubts.friction, _rubs(flicked)
+    if flicked is None and seen is not None and seen.friction_mm is not None:
+        bound, note = seen.friction_mm, seen.note(said("note-hysteresis"))
+    u_mm = bound * _WITHIN if flicked is None else flicked.u_mm
     left = Repeat(facts.sd_mm, facts.sd_dof, facts.seen).without(u_mm)
-    return Term(said("term-friction"), visits * left, note=_rubs(flicked))
+    return Term(said("term-friction"), visits * left, note=note)
 
 
 def _rubs(seen: Friction | None) -> Said:

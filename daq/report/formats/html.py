@@ -26,12 +26,21 @@ class _Html:
     @property
     def policy(self) -> str:
         """Its own style, and nothing else."""
-        every = (f"'{_digest(_style(size))}'" for size in _SIZES)
-        return f"default-src 'none'; style-src {' '.join(every)}"
+        return _policy()
 
     def made(self, report: AuditReport) -> bytes:
         """The page, UTF-8."""
-        return _page(report.paper, self.policy).encode()
+        return html_of(report.paper)
+
+
+def html_of(paper: Paper) -> bytes:
+    """Return any paper as a page, UTF-8."""
+    return _page(paper, _policy()).encode()
+
+
+def _policy() -> str:
+    every = (f"'{_digest(_style(size))}'" for size in _SIZES)
+    return f"default-src 'none'; style-src {' '.join(every)}"
 
 
 @cache

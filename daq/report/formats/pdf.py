@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from importlib.resources import files
 from typing import Final
 
+from daq.report.paper import Paper
 from daq.report.report import AuditReport
 from daq.report.typeset import typeset
 from daq.settings import plain
@@ -24,10 +25,14 @@ class _Pdf:
 
     def made(self, report: AuditReport) -> bytes:
         """A4 or Letter pages, the first of them for whoever asked."""
-        layout = files(__package__).joinpath(_LAYOUT).read_bytes()
-        paper = json.dumps(plain(report.paper), ensure_ascii=False)
-        issued_us = report.paper.issued_us
-        return typeset(layout, {"paper": paper}, 0 if issued_us is None else issued_us // 1_000_000)
+        return pdf_of(report.paper)
+
+
+def pdf_of(paper: Paper) -> bytes:
+    """Return any paper's pages."""
+    layout = files(__package__).joinpath(_LAYOUT).read_bytes()
+    inputs = {"paper": json.dumps(plain(paper), ensure_ascii=False)}
+    return typeset(layout, inputs, (paper.issued_us or 0) // 1_000_000)
 
 
 FORMAT = _Pdf()
