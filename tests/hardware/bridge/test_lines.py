@@ -218,12 +218,16 @@ def test_a_line_without_a_value_is_known_for_that(line):
     assert decoder.amiss(said) == "number"
 
 
-def test_another_gauges_number_is_refused_once_the_file_names_its_own():
+def test_another_gauges_number_is_refused_once_the_file_names_its_own_and_a_damaged_line():
     frame = config.read(EXAMPLE).frame
     own = {**frame, "pattern": frame["pattern"].replace("[0-9A-Za-z-]+", "1024-E")}
     decoder = frames.decoder(own, EXAMPLE.name)
-    sent = [f"gauge {name} +1.00 mm 0001 ABCD\r\n".encode() for name in ("1024-E", "1024-F")]
-    assert len(decoder.feed(b"\r\n" + b"".join(sent))) == decoder.bad == 1
+    told = [f"gauge {name} +1.00 mm 0001 ".encode() for name in ("1024-E", "1024-F", "1024-E")]
+    checks = [binascii.crc_hqx(line, 0xFFFF) for line in told]
+    checks[2] ^= 1  # damaged on its way
+    sent = [b"%s%04X\r\n" % (line, check) for line, check in zip(told, checks, strict=True)]
+    assert len(decoder.feed(b"\r\n" + b"".join(sent))) == 1
+    assert decoder.bad == 2
 
 
 def test_each_line_that_the_document_explains_is_one():
