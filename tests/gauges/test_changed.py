@@ -14,6 +14,8 @@ def flowing(far_end, heard):
     far_end.send(b"\r\n" + FRAME)
     assert heard.sample().run == run
     status = heard.status()
+    if status.code == "silent":  # a busy machine let that long pass before the frame
+        status = heard.status()
     assert (status.code, status.run) == ("ok", run)
     return run
 
