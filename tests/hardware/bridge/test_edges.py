@@ -5,7 +5,7 @@ import pytest
 from tests.hardware.bridge.said import KINDS, ready, sent, values
 from tests.hardware.bridge.wires import lines
 
-MANY = [240, pytest.param(12_000, marks=pytest.mark.long)]
+MANY = [330, pytest.param(12_000, marks=pytest.mark.long)]
 """Frames, a third of which are spoilt."""
 
 
