@@ -116,7 +116,7 @@ static uint32_t part(const BitsHeard *heard, unsigned from, unsigned many) {
     uint32_t found = 0;
     for (unsigned n = 0; n < many; n++) {
         unsigned at = from + n;
-        found |= (uint32_t)(heard->bits[at / 8] >> at % 8 & 1u) << n;
+        found |= ((uint32_t)heard->bits[at / 8] >> at % 8 & 1u) << n;
     }
     return found;
 }

@@ -6,7 +6,7 @@ uint16_t line_check(const void *bytes, size_t many) {
     const uint8_t *at = bytes;
     uint16_t check = 0xFFFF;
     while (many--) {
-        check ^= (uint16_t)(*at++ << 8);
+        check ^= (uint16_t)((uint16_t)*at++ << 8);
         for (int n = 0; n < 8; n++) {
             check = (uint16_t)(check & 0x8000 ? check << 1 ^ 0x1021 : check << 1);
         }

@@ -10,7 +10,7 @@ import pytest
 
 BRIDGE = Path(__file__).resolve().parents[3] / "hardware" / "bridge"
 CORE = [BRIDGE / f"{name}.c" for name in ("bits", "line", "bridge")]
-STRICT = ("-std=c11", "-pedantic", "-Wall", "-Wextra", "-Werror", "-O1")
+STRICT = ("-std=c11", "-pedantic", "-Wall", "-Wextra", "-Wconversion", "-Werror", "-O1")
 TRAPS = ("-fsanitize=undefined", "-fsanitize-undefined-trap-on-error")
 """What C leaves undefined ends the program; without a library that not every compiler has."""
 

@@ -2,7 +2,11 @@
 
 import pytest
 
-from tests.hardware.bridge.said import KINDS, ready, sent
+from tests.hardware.bridge.said import KINDS, ready, sent, values
+from tests.hardware.bridge.wires import lines
+
+MANY = [330, pytest.param(12_000, marks=pytest.mark.long)]
+"""Frames, a third of which are spoilt."""
 
 
 @pytest.mark.parametrize(("rising", "ends"), [(a, b) for a in (False, True) for b in (False, True)])
@@ -46,8 +50,9 @@ def with_pulses(changes, wires, many):
     return found
 
 
+@pytest.mark.parametrize("many", MANY)
 @pytest.mark.parametrize("kind", KINDS)
-def test_lost_edges_cost_their_frame_and_the_next_and_no_value_is_wrong(program, kind):
+def test_lost_edges_cost_their_frame_and_the_next_and_no_value_is_wrong(program, kind, many):
     wires = ready(seed=12)
 
     def spoil(changes, nth):
@@ -55,30 +60,32 @@ def test_lost_edges_cost_their_frame_and_the_next_and_no_value_is_wrong(program,
             return changes, True
         return without(changes, wires.chance, wires.chance.choice((1, 1, 2, 5))), False
 
-    said, must, _ = sent(program, wires, 360, kind, spoil)
+    said, must, _ = sent(program, wires, many, kind, spoil)
     assert said == must
-    assert len(said) == 120
+    assert len(said) == many // 3
 
 
+@pytest.mark.parametrize("many", MANY)
 @pytest.mark.parametrize("kind", KINDS)
-def test_as_many_edges_too_many_as_lost_make_no_value(program, kind):
+def test_as_many_edges_too_many_as_lost_make_no_value(program, kind, many):
     wires = ready(seed=13)
 
     def spoil(changes, nth):
         if nth % 3:
             return changes, True
-        many = wires.chance.choice((1, 2))
-        return with_pulses(without(changes, wires.chance, many), wires, many), False
+        faults = wires.chance.choice((1, 2))
+        return with_pulses(without(changes, wires.chance, faults), wires, faults), False
 
-    said, must, meant = sent(program, wires, 360, kind, spoil)
+    said, must, meant = sent(program, wires, many, kind, spoil)
     left = iter(meant)
     assert [value for value in said if value not in left] == []
     assert set(said) >= set(must)
-    assert len(must) == 120
+    assert len(must) == many // 3
 
 
+@pytest.mark.parametrize("many", MANY)
 @pytest.mark.parametrize("kind", KINDS)
-def test_a_gauge_switched_on_in_mid_frame_says_nothing_until_two_frames_came(program, kind):
+def test_a_gauge_switched_on_in_mid_frame_says_nothing_until_two_frames_came(program, kind, many):
     wires = ready(seed=14)
 
     def spoil(changes, nth):
@@ -86,6 +93,23 @@ def test_a_gauge_switched_on_in_mid_frame_says_nothing_until_two_frames_came(pro
             return changes, True
         return changes[wires.chance.randrange(2, len(changes) - 1) :], False
 
-    said, must, _ = sent(program, wires, 180, kind, spoil)
+    said, must, _ = sent(program, wires, many, kind, spoil)
     assert said == must
-    assert len(said) == 60
+    assert len(said) == many // 3
+
+
+def test_noise_alone_and_any_characters_make_no_value(program):
+    """Levels of 1 µs to 2 ms on both wires and whatever bytes, for 20 s of the bridge's time."""
+    wires = ready(seed=15)
+    while wires.now_us < 20_000_000:
+        at, noise = wires.now_us, []
+        for _ in range(wires.chance.randrange(1, 150)):
+            at += round(10 ** wires.chance.uniform(0, 3.3))
+            wire = wires.chance.choice(("clock", "clock", "data", "typed"))
+            most = 256 if wire == "typed" else 2
+            noise.append((at, wire, wires.chance.randrange(most)))
+        wires.now_us = at
+        wires.take(noise)
+    said = lines(program, wires)
+    assert values(said) == []
+    assert sum(line.startswith("# no frame") for line in said) >= 10

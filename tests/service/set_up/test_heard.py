@@ -11,7 +11,7 @@ from daq.words import SaidTrouble
 from tests.patience import until
 from tests.system.ttygauge import TtyGauge
 
-KEYS = ("example-bcd", "example-bits", "example-inch", "example-text")
+KEYS = ("example-bcd", "example-bits", "example-bridge", "example-inch", "example-text")
 EXAMPLES = {key: read(shipped() / "gauges" / f"{key}.toml") for key in KEYS}
 
 
@@ -35,6 +35,7 @@ def port(root):
     ("frame", "like", "text", "unit", "step"),
     [
         (b"-1.2345 in\r", "example-inch", "-1.2345", "in", "0.0001 in"),
+        (b"gauge 7-A -1.23 mm 0042 A1B2\r\n", "example-bridge", "-1.23", "mm", "0.01 mm"),
         (b"+001.234 mm\r\n", "example-text", "+001.234", "mm", "0.001 mm"),
     ],
 )
