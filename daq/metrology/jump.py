@@ -93,6 +93,26 @@ def _zeroed(
     return median(before[-_LAST_FEW:]), landed_mm
 
 
+def zeroed_at_rest(samples: Sequence[Sample], resolution_mm: float, most_mm: float) -> Jump | None:
+    """Return the last place where a number at rest was zero from one frame to the next, or None.
+
+    It stood still within a count for ten samples, two counts to `most_mm` from zero, and stands
+    still at zero for ten more: too little for a jump that nothing else makes, so it is to be asked.
+    """
+    run = newest_run(samples)
+    values = [s.value_mm for s in run]
+    still_mm = resolution_mm + SLACK_MM
+    for at in range(len(run) - _STILL, _STILL - 1, -1):
+        before, after = values[at - _STILL : at], values[at : at + _STILL]
+        was_mm = median(before)
+        near = 2.0 * resolution_mm - SLACK_MM <= abs(was_mm) <= most_mm
+        if not near or abs(after[0]) > SLACK_MM or abs(values[at - 1] - was_mm) > SLACK_MM:
+            continue
+        if max(before) - min(before) <= still_mm and max(map(abs, after)) <= still_mm:
+            return Jump(was_mm, median(after), run[at].n)
+    return None
+
+
 def preset_noticed(samples: Sequence[Sample], resolution_mm: float) -> Jump | None:
     """Return the last place where the gauge was preset to some number, or None.
 

@@ -37,12 +37,14 @@ class Unread(Exception):
 class Settled:
     """A settled value: its window, the samples in it, and how far pushed in that is, mm.
 
-    The stylus is taken as parallel to the blocks: no cosine comes in.
+    The stylus is taken as parallel to the blocks: no cosine comes in. `before`: all samples since
+    the settled value before it, its own among them.
     """
 
     window: Window
     samples: tuple[Sample, ...]
     pushed_mm: float
+    before: tuple[Sample, ...] = ()
 
 
 class BenchReader:
@@ -58,6 +60,7 @@ class BenchReader:
         self._news = threading.Event()
         token = uuid.uuid4().hex[:8]
         self._openings = 0
+        self._since_ns = 0
 
         def new_run() -> str:
             self._openings += 1
@@ -103,7 +106,9 @@ class BenchReader:
             s for s in samples if s.run == window.run and window.first_n <= s.n <= window.last_n
         )
         pushed_mm = pushed_in(window.mean_mm, self._gauge.counts_up, 1.0)
-        return Settled(window, within, pushed_mm)
+        before = self._reader.ring.since(window.run, self._since_ns).samples
+        self._since_ns = within[-1].mono_ns
+        return Settled(window, within, pushed_mm, before)
 
     def _why(self, found: Unsettled) -> Said:
         status = self._reader.status

@@ -7,6 +7,7 @@ from typing import Final, Literal, TextIO
 from daq.checks.gauge.plan import Step
 from daq.checks.gauge.reduce import GaugeErrors, LengthRead, reduce
 from daq.checks.gauge.say import digits
+from daq.metrology.jump import zeroed_at_rest
 from daq.service.bench_plan import CheckPlan
 from daq.service.bench_reader import BenchReader, Settled, Unread
 from daq.units import UnitError, parse, places, show
@@ -164,9 +165,16 @@ class Conversation:
         if one.samples[-1].unit != unit:
             self.say(f"  It shows {one.samples[-1].unit} now: press its unit key back to {unit}.")
             return False
+        most_mm = max(NO_ERROR * gauge.max_error, _COUNTS * gauge.resolution)
+        zeroed = zeroed_at_rest(one.before, gauge.resolution, most_mm)
+        if zeroed is not None:
+            was = show(zeroed.before_mm, unit, places(one.samples[-1].text))
+            self.say(f"  Before that it went from {was} {unit} to zero while it stood still.")
+            if self.ask("  z: its zero was pressed, Enter: it was not").lower() == "z":
+                raise _Anew
         gone_mm = step.nominal_mm - self._task.steps[len(before) - 1].nominal_mm
         odd_mm = one.pushed_mm - before[-1].pushed_mm - gone_mm
-        if abs(odd_mm) <= max(NO_ERROR * gauge.max_error, _COUNTS * gauge.resolution):
+        if abs(odd_mm) <= most_mm:
             return True
         off = show(odd_mm, unit, places(one.samples[-1].text), plus=True)
         self.say(f"  That is {off} {unit} from what the blocks say, too much for a gauge's error.")

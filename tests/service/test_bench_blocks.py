@@ -131,6 +131,20 @@ def test_a_zero_pressed_in_mid_check_is_asked_about_and_is_no_error_of_the_gauge
     assert found.span_mm == pytest.approx(0.0, abs=0.0002)
 
 
+def test_a_zero_of_two_counts_is_seen_in_the_samples(shop, at):
+    def settled(person):
+        person.gauge.move_to(0.002)
+        person.gauge.rest(12)
+        person.gauge.jump_to(0.0)
+        person.gauge.rest(12)
+        return "\n"
+
+    person = at(does={2: settled}, typed=["z"])
+    assert check(shop, "--lengths", "0 mm, 1 mm", *FACTS, "--yes") == 0
+    assert person.asked[:4] == ["0 mm", "1 mm", "0 mm", "1 mm"]
+    assert "it went from 0.002 mm to zero while it stood still" in person.out.getvalue()
+
+
 def test_another_block_is_read_again_and_a_bad_gauge_is_kept(shop, at):
     person = at(off={2.0: 0.1}, typed=["", "k", "k", "k", "k"])
     assert check(shop, "--lengths", "0 mm, 1 mm, 2 mm", *FACTS, "--yes") == 1

@@ -53,6 +53,12 @@ class TtyGauge:
         with self._turn:
             self._value_mm, self._shaking = value_mm, False
 
+    def rest(self, frames: int) -> None:
+        """Return once so many more frames of the same number are sent."""
+        with self._turn:
+            self._coming = [self._value_mm] * frames
+            self._turn.wait_for(lambda: not self._coming or self._stopping)
+
     def shake(self) -> None:
         """Never come to rest, until the next move or jump."""
         with self._turn:
