@@ -28,8 +28,8 @@ _SIGNS: Final[dict[str, Literal["+", "-"]]] = {"+": "+", "-": "-", " ": "+"}
 _SIGN_BITS: Final[dict[str, Literal["+", "-"]]] = {"0": "+", "1": "-"}
 _UNITS: Final[dict[str, Unit]] = {"mm": "mm", "in": "in"}
 _MOST_LINES: Final = 16
-_SURE: Final = 2
-"""A check value of so many bytes tells frames apart that nothing else does."""
+_SURE: Final = 16
+"""A check value of so many bits tells frames apart that nothing else does."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -104,7 +104,7 @@ class FieldsDecoder:
                 "found fields of any length and nothing that closes a frame; allowed: a terminator "
                 'that no field can hold, or, for a gauge that pauses after each, apart = "pause"'
             )
-        sure = options.check is not None and options.check.size >= _SURE
+        sure = options.check is not None and options.check.bits >= _SURE
         fixed.check(places, "pause" if sure else "content")
         return fixed.finder(places, "content", self._end, self._sound)
 
