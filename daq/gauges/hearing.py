@@ -7,9 +7,9 @@ from collections import deque
 from typing import Final
 
 from daq.gauges import frames
-from daq.gauges.asking import Requester
 from daq.gauges.config import GaugeConfig
 from daq.gauges.health import AMISS, UNDECODED, Health
+from daq.gauges.sending import Sender
 from daq.gauges.wire import BYTES, FRAMES, Wire, shown
 from daq.units import MM_PER
 from daq.words import GaugeStatus, Sample
@@ -32,12 +32,11 @@ class Hearing:
         self.run = run
         self._gauge = gauge
         self._decoder = frames.decoder(config.frame, gauge)
-        self._request = talk.asked
         self._pause_ns = round(talk.pause * _NS)
-        self._asker: Requester | None = None
+        self._sender = Sender(talk, now_ns)
+        self._asker = self._sender.asker
         self._health = Health(talk.stale_s, now_ns)
-        if talk.mode == "asks" and talk.interval is not None:
-            self._asker = Requester(talk.interval, talk.timeout_s, talk.pause, now_ns)
+        if self._asker is not None:
             self._health = Health(talk.patience_s, now_ns, talk.most_missing)
         self._n = 0
         self._good = 0
@@ -53,23 +52,22 @@ class Hearing:
         """When the gauge's health is to be judged next."""
 
     @property
-    def asks(self) -> bool:
-        """Whether the gauge is to be asked; one that is not is never sent a request."""
-        return self._asker is not None
+    def sends(self) -> bool:
+        """Whether the gauge is to be sent anything: requests, or that it is to begin."""
+        return self._sender.sends
 
     def request(self, now_ns: int) -> bytes:
         """Return what is to be sent to the gauge now; mostly nothing."""
-        return self._request if self._asker and self._asker.due(now_ns) else b""
+        return self._sender.due(now_ns)
 
     def wait_s(self, now_ns: int) -> float:
         """Return how long to wait for bytes at the most, seconds."""
-        if self._asker is None:
-            return self._pause_ns / _NS
-        return min(self._pause_ns, self._asker.wait_ns(now_ns)) / _NS
+        return self._sender.wait_ns(now_ns, self._pause_ns) / _NS
 
     def take(self, block: bytes, now_ns: int) -> list[Sample]:
         """Take the bytes that came up to now, or none; return the samples they make."""
         decoder = self._decoder
+        block = self._sender.heard(block, now_ns)
         if block:
             self._blocks.append(block)
             self._came += len(block)

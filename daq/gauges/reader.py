@@ -126,7 +126,8 @@ class Reader:
 
     def _work(self) -> None:
         talk = self._config.talk
-        waits = (_LONGEST_WAIT_S, talk.pause, talk.interval, talk.timeout)
+        step_s = talk.step if talk.start or talk.steps else None
+        waits = (_LONGEST_WAIT_S, talk.pause, talk.interval, talk.timeout, step_s)
         wait_s = min(wait for wait in waits if wait is not None)
         retry_s = self._retry.first_s
         while not self._stopping.is_set():
@@ -155,9 +156,9 @@ class Reader:
         hearing = Hearing(self._gauge, self._config, self._new_run(), now_ns)
         append, publish, stopped = self.ring.append, self._on_sample, self._stopping.is_set
         read, look, take = link.read, link.look, hearing.take
-        asks, wait_s = hearing.asks, hearing.wait_s(now_ns)
+        sends, wait_s = hearing.sends, hearing.wait_s(now_ns)
         while not stopped():
-            if asks:
+            if sends:
                 if request := hearing.request(now_ns):
                     link.write(request)
                 wait_s = hearing.wait_s(now_ns)

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Annotated, Final, Literal
 
+from daq.gauges.frames.shared.checked import Check
 from daq.settings import Range, Seconds, quoted
 
 Mode = Literal["streams", "asks", "key"]
@@ -18,7 +19,10 @@ _LONGEST_REQUEST: Final = 64
 
 _KEYS: Final[Mapping[Mode, tuple[str, ...]]] = {
     "streams": ("interval",),
-    "asks": ("interval", "request", "request_hex", "timeout", "unanswered"),
+    "asks": (
+        *("interval", "request", "request_hex", "timeout", "unanswered"),
+        *("steps", "echo", "check"),
+    ),
     "key": ("presses",),
 }
 _ESCAPE: Final = re.compile(r"\\(x[0-9A-Fa-f]{2}|.?)", re.DOTALL)
@@ -33,9 +37,12 @@ class Talk:
     `request` (text, in which \r, \n, \t, \0, \\ and \xHH stand for those bytes, or
     `request_hex`, bytes such as "02 52 0D") every `interval`; an answer that has not come
     after `timeout` is missing, and after `unanswered` missing ones in a row the gauge
-    counts as silent. `key`: when the key on the gauge is pressed; so many `presses` make
-    one reading. A silence as long as `pause` parts two frames: nothing is put together
-    across it.
+    counts as silent. Before each request the `steps` are sent, texts as it is one, each with
+    the time of a `step` after it; `check` is the check value that the request, and each of them,
+    ends with; with `echo` the gauge sends what it was sent before its answer. `key`: when the
+    key on the gauge is pressed; so many `presses` make one reading. A gauge that must be told to
+    begin is sent the texts of `start` when its port is opened, and when it has fallen silent. A
+    silence as long as `pause` parts two frames: nothing is put together across it.
     """
 
     interval: Annotated[Seconds, Range(above=0.0, hi=60.0)] | None = None
@@ -46,6 +53,11 @@ class Talk:
     unanswered: Annotated[int, Range(1, 100)] | None = None
     pause: Annotated[Seconds, Range(lo=0.01, hi=1.0)] = 0.2
     presses: Annotated[int, Range(1, 9)] | None = None
+    start: tuple[str, ...] = ()
+    steps: tuple[str, ...] | None = None
+    step: Annotated[Seconds, Range(lo=0.01, hi=5.0)] = 0.1
+    echo: bool | None = None
+    check: Check | None = None
 
     def __post_init__(self) -> None:
         """Refuse keys that do not belong together.
@@ -67,6 +79,8 @@ class Talk:
             )
         if self.mode == "asks":
             self._check_request()
+        for sent in (*self.started, *self.stepped):
+            _check_length(sent)
 
     def _check_request(self) -> None:
         if (self.request is None) == (self.request_hex is None):
@@ -75,13 +89,11 @@ class Talk:
                 rf"found {found}; allowed: either request, such as 'R\r', "
                 "or request_hex, such as '52 0D'"
             )
-        if not 1 <= len(self.asked) <= _LONGEST_REQUEST:
+        _check_length(self.asked)
+        if self.stale_s is not None and self.answer_s > self.stale_s:
+            steps = ", its steps' time with it" if self.steps else ""
             raise ValueError(
-                f"found a request of {len(self.asked)} bytes; allowed: 1 to {_LONGEST_REQUEST}"
-            )
-        if self.stale_s is not None and self.timeout_s > self.stale_s:
-            raise ValueError(
-                f"found timeout {self.timeout_s:g} s; allowed: at most {self.stale_s:g} s, "
+                f"found timeout {self.answer_s:g} s{steps}; allowed: at most {self.stale_s:g} s, "
                 "after which its value is too old to be shown (3 intervals, but at least 1 s)"
             )
 
@@ -90,13 +102,31 @@ class Talk:
         """The bytes of the request; none unless the mode is "asks"."""
         if self.request_hex is not None:
             try:
-                return bytes.fromhex(self.request_hex)
+                return self._sealed(bytes.fromhex(self.request_hex))
             except ValueError:
                 raise ValueError(
                     f"found request_hex {quoted(self.request_hex)}; "
                     "allowed: pairs of hexadecimal digits, such as '02 52 0D'"
                 ) from None
-        return _unescaped(self.request or "")
+        return self._sealed(_unescaped(self.request or ""))
+
+    @property
+    def started(self) -> tuple[bytes, ...]:
+        """The bytes of each start-up command."""
+        return tuple(_unescaped(text) for text in self.start)
+
+    @property
+    def stepped(self) -> tuple[bytes, ...]:
+        """The bytes of each step before a request."""
+        return tuple(self._sealed(_unescaped(text)) for text in self.steps or ())
+
+    def _sealed(self, sent: bytes) -> bytes:
+        return sent + self.check.written(sent) if self.check and sent else sent
+
+    @property
+    def answer_s(self) -> float:
+        """How long an answer is awaited from the first of its steps on, seconds."""
+        return self.timeout_s + len(self.steps or ()) * self.step
 
     @property
     def timeout_s(self) -> float:
@@ -123,7 +153,12 @@ class Talk:
     @property
     def patience_s(self) -> float:
         """How long a gauge that is asked may take to fall into step again, seconds."""
-        return max(_PATIENCE_S, self.stale_s or 0.0, _TIMEOUTS_OUT_OF_STEP * self.timeout_s)
+        return max(_PATIENCE_S, self.stale_s or 0.0, _TIMEOUTS_OUT_OF_STEP * self.answer_s)
+
+
+def _check_length(sent: bytes) -> None:
+    if not 1 <= len(sent) <= _LONGEST_REQUEST:
+        raise ValueError(f"found a request of {len(sent)} bytes; allowed: 1 to {_LONGEST_REQUEST}")
 
 
 def _unescaped(text: str) -> bytes:

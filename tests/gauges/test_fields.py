@@ -243,6 +243,8 @@ WRONG = [
     ({"layout": ["any 5-2", "number"]}, "allowed: the lower number first"),
     ({"layout": ["bytes 01", "unsigned 16"], "terminator": ""}, "could be the end of another"),
     ({"layout": ["unsigned 65"]}, "allowed: 1 to 64 bits"),
+    ({"layout": ["bytes 01", "unsigned 16", "check"], "terminator": "", "check": {"kind": "xor"}},
+     "could be the end of another"),  # eight bits are too few to tell frames apart
     ({"layout": ["unsigned 16", "unit 8 bits"], "unit": None, "units": {"mm": "mm"}}, "not 8 bits"),
     ({"layout": ["number"], "check": {"kind": "xor"}, "laiout": 1}, "nearest known: 'layout'"),
     ({"layout": ["check", "number"], "check": {"kind": "xor", "at": 0}}, "found check.at"),

@@ -100,7 +100,7 @@ def test_a_key_is_ok_from_the_opening_and_its_first_press_counts():
 
 def test_asking():
     made = hearing(talk=ASKS)
-    assert made.asks
+    assert made.sends
     assert made.request(0) == b""
     assert made.wait_s(0) == 0.2
     made.take(b"", 200 * MS)
@@ -122,7 +122,7 @@ def test_asking():
 
 def test_a_streaming_gauge_is_not_asked():
     made = hearing()
-    assert not made.asks
+    assert not made.sends
     assert made.request(S) == b""
 
 

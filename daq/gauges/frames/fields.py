@@ -28,8 +28,8 @@ _SIGNS: Final[dict[str, Literal["+", "-"]]] = {"+": "+", "-": "-", " ": "+"}
 _SIGN_BITS: Final[dict[str, Literal["+", "-"]]] = {"0": "+", "1": "-"}
 _UNITS: Final[dict[str, Unit]] = {"mm": "mm", "in": "in"}
 _MOST_LINES: Final = 16
-_SURE: Final = 2
-"""A check value of so many bytes tells frames apart that nothing else does."""
+_SURE: Final = 16
+"""A check value of so many bits tells frames apart that nothing else does."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,6 +84,7 @@ class FieldsDecoder:
         self._reading = FrameReading(options, parts, units)
         self.check = placed(options.check, parts)
         self._words = [(word.encode("latin-1", "replace"), word) for word in options.words]
+        self._read: dict[bytes, Indication] = {}
         every = [part.places for part in parts]
         self._size = 0 if None in every else sum(len(each or ()) for each in every) + len(self._end)
         self._cutter = self._cut_by(options, parts)
@@ -104,7 +105,7 @@ class FieldsDecoder:
                 "found fields of any length and nothing that closes a frame; allowed: a terminator "
                 'that no field can hold, or, for a gauge that pauses after each, apart = "pause"'
             )
-        sure = options.check is not None and options.check.size >= _SURE
+        sure = options.check is not None and options.check.bits >= _SURE
         fixed.check(places, "pause" if sure else "content")
         return fixed.finder(places, "content", self._end, self._sound)
 
@@ -120,7 +121,9 @@ class FieldsDecoder:
 
     def feed(self, data: bytes) -> list[Indication]:
         """Take the next bytes; return the indications of the good frames they complete."""
-        return [self._indication(frame) for frame in self._cutter.feed(data)]
+        found = [self._read[self._bare(frame)] for frame in self._cutter.feed(data)]
+        self._read.clear()
+        return found
 
     def gap(self) -> None:
         """Drop a frame begun before a silence; one told apart by silences is now complete."""
@@ -150,14 +153,20 @@ class FieldsDecoder:
         return frame[: -len(self._end)] if held else frame
 
     def _whole(self, frame: bytes) -> bool:
-        """Whether it has the form of a frame, or is one with a word in place of its number."""
+        """Whether it has the form of a frame, or is one with a word in place of its number.
+
+        What it says is kept until the finder gives it out.
+        """
         if match := self._match(frame):
             try:
-                self._reading.read(frame, match)
+                self._read[frame] = self._reading.read(frame, match)
             except (KeyError, ValueError):
                 return False
             return True
-        return self._word(frame) is not None
+        word = self._word(frame)
+        if word is not None:
+            self._read[frame] = self._reading.missing(frame, word)
+        return word is not None
 
     def _holds(self, frame: bytes) -> bool:
         return self.check is None or not self._match(frame) or self.check.holds(frame)
@@ -168,13 +177,6 @@ class FieldsDecoder:
 
     def _word(self, frame: bytes) -> str | None:
         return next((word for raw, word in self._words if raw in frame), None)
-
-    def _indication(self, frame: bytes) -> Indication:
-        raw = self._bare(frame)
-        match = self._match(raw)
-        if match is None:
-            return self._reading.missing(raw, self._word(raw) or "")
-        return self._reading.read(raw, match)
 
 
 @dataclass(frozen=True, slots=True)

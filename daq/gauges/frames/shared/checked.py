@@ -120,6 +120,11 @@ class Check:
             return 1
         return self._width // (4 if self.sent.startswith("hex") else 8)
 
+    @property
+    def bits(self) -> int:
+        """How many bits of it are sent."""
+        return 7 if self.sent == "character" else self._width
+
     def value(self, data: bytes) -> int:
         """Return the check value of these bytes."""
         if self.kind == "xor":

@@ -102,7 +102,7 @@ class FrameReading:
             field = self._of_bits[role]
             width, way, count = field.width, role, got[role]
             if role == "float":
-                return _real(count, field), ""
+                return _real(count, field, self._places is not None), ""
             if field.order:
                 count = sent_low_first(count, field, self._low_first)
         if way == "bcd":
@@ -182,8 +182,11 @@ def _by_unit(given: PerUnitFloat | None, can_be: Sequence[Unit]) -> Mapping[str,
     return {unit: Decimal(repr(each)) for unit, each in table.items()}
 
 
-def _real(bits: int, field: BitField) -> Decimal | None:
-    """Return an IEEE 754 number by the fewest digits that are it; None for what is none."""
+def _real(bits: int, field: BitField, rounded: bool) -> Decimal | None:
+    """Return an IEEE 754 number; None for what is none.
+
+    By the fewest digits that are it, unless it is `rounded` anyway.
+    """
     raw = bits.to_bytes(field.width // 8, "big")
     if field.order in ("low-first", "swapped-bytes"):
         raw = raw[::-1]
@@ -193,7 +196,7 @@ def _real(bits: int, field: BitField) -> Decimal | None:
     (value,) = struct.unpack(form, raw)
     if value - value != 0.0:  # neither infinite nor no number
         return None
-    if field.width == 64:
+    if rounded or field.width == 64:
         return Decimal(repr(value))
     texts = (f"{value:.{digits}g}" for digits in range(6, 10))
     return Decimal(next(text for text in texts if _same(form, text, value)))
