@@ -91,9 +91,9 @@ class Talk:
             )
         _check_length(self.asked)
         if self.stale_s is not None and self.answer_s > self.stale_s:
-            steps = ", its steps' time with it" if self.steps else ""
             raise ValueError(
-                f"found timeout {self.answer_s:g} s{steps}; allowed: at most {self.stale_s:g} s, "
+                f"found timeout {self.answer_s:g} s{' with its steps' if self.steps else ''}; "
+                f"allowed: at most {self.stale_s:g} s, "
                 "after which its value is too old to be shown (3 intervals, but at least 1 s)"
             )
 

@@ -98,7 +98,7 @@ def test_a_request_with_an_address_gets_its_check_value():
         ({"interval": "1 s", "start": [""]}, "found a request of 0 bytes"),
         ({"interval": "1 s", "start": [r"\q"]}, r"found '\\q' in request"),
         ({**ASKS, "steps": ["A" * 65]}, "found a request of 65 bytes"),
-        ({**ASKS, "steps": ["A"] * 9, "step": "0.2 s"}, "its steps' time with it; allowed: at"),
+        ({**ASKS, "steps": ["A"] * 9, "step": "0.2 s"}, "with its steps; allowed: at"),
         ({**ASKS, "stepp": "1 s"}, "unknown key 'stepp'; nearest known: 'step'"),
     ],
 )

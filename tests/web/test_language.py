@@ -37,6 +37,7 @@ FROM_FILES = (
     "Shop long-travel gauge",
     "Shop test indicator",
     "Shop digital gauge",
+    "Shop column gauge",
     "The shop's own measuring room",
     "Bench 1, the practice room",
     "Squaring a mill's head",

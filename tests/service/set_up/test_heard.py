@@ -35,7 +35,7 @@ def port(root):
     ("frame", "like", "text", "unit", "step"),
     [
         (b"-1.2345 in\r", "example-inch", "-1.2345", "in", "0.0001 in"),
-        (b"gauge 7-A -1.23 mm 0042 A1B2\r\n", "example-bridge", "-1.23", "mm", "0.01 mm"),
+        (b"gauge 7-A -1.23 mm 0042 7B0F\r\n", "example-bridge", "-1.23", "mm", "0.01 mm"),
         (b"+001.234 mm\r\n", "example-text", "+001.234", "mm", "0.001 mm"),
     ],
 )
