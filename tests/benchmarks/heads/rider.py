@@ -17,7 +17,7 @@ from .clock import Clock
 HAND = Hand("D. B.", answers=("sweep-again", "check-again", "read-again"))
 """Answers with doubt, as nothing was touched."""
 MOVES: Final = ("Moved", "Shimmed")
-READS: Final = ("CheckDone", "SweepDone")
+READS: Final = ("CheckDone", "SweepDone", "RamAsked")
 
 
 class Ridden(HeadModel, Protocol):
