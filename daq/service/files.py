@@ -156,6 +156,8 @@ def with_check(setup: AuditSetup | None, checks: Mapping[str, GaugeChecked]) -> 
 def _measured(check: GaugeChecked, resolution_mm: float, doubts: Doubts) -> BenchMeasured:
     seen, usual = measured(check.day, check.points, resolution_mm), Doubts()
     told = doubts.repeatability_dof is not None or doubts.repeatability != usual.repeatability
+    # What only the arm adds to a visit no bench sees: less than is assumed of both it is not.
+    told |= seen.sd_mm is not None and seen.sd_mm < usual.repeatability
     rubs = seen.friction_mm if doubts.friction == usual.friction else None
     return BenchMeasured(check.day, rubs, None if told else seen.sd_mm)
 

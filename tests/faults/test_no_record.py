@@ -127,11 +127,18 @@ def held(data):
     return {name: content for name, content in there.items() if content}
 
 
-def test_it_goes_on_by_itself_once_the_record_is_there_again(shop, started):
+@pytest.fixture
+def mislaid(shop, started):
+    """A service without its record, and where that is."""
     Ledger.open(shop.data).close()
     away = (shop.data / "ledger.db").rename(shop.data.with_name("away"))
     daemon = started()
     refused(daemon.client)
+    return daemon, away
+
+
+def test_it_goes_on_by_itself_once_the_record_is_there_again(shop, mislaid):
+    daemon, away = mislaid
     port = daemon.client.port
     away.rename(shop.data / "ledger.db")
     opened_again(daemon.client, lambda snapshot: snapshot["recording"]["ok"])
@@ -166,12 +173,9 @@ def test_a_new_ledger_that_was_asked_for_is_gone_on_with(shop, started):
         assert view.event(1).data["previous"].endswith(" 0:")
 
 
-def test_a_command_that_still_has_the_folder_is_waited_for(shop, started):
+def test_a_command_that_still_has_the_folder_is_waited_for(shop, mislaid):
     """It ends; and till then the pages are there."""
-    Ledger.open(shop.data).close()
-    away = (shop.data / "ledger.db").rename(shop.data.with_name("away"))
-    daemon = started()
-    refused(daemon.client)
+    daemon, away = mislaid
     port = daemon.client.port
     lock = FolderLock(shop.data)
     away.rename(shop.data / "ledger.db")

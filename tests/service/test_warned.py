@@ -157,21 +157,21 @@ def test_the_certificate_in_force_is_kept_with_the_day_and_decided_again_from_it
     assert list(differences(made.ledger.events(), made.ledger.chunk)) == []
 
 
-BOTH_WAYS = dataclasses.replace(
-    STEPPED,
-    points=tuple(
-        CheckPoint(mm, mm + off, way)
-        for off in (0.0, 0.0, 0.0)
-        for mm, way, back in ((0.0, "up", 0.0), (1.0, "up", 0.0), (0.0, "down", 0.003))
-        for off in [off - back]
-    ),
-)
+def both_ways(*offs):
+    """A check up and down that many times, each time off by so much besides."""
+    way = ((0.0, "up", 0.0), (1.0, "up", 0.0), (0.0, "down", 0.003))
+    points = [CheckPoint(mm, mm + off - back, up) for off in offs for mm, up, back in way]
+    return dataclasses.replace(STEPPED, points=tuple(points))
+
+
+BOTH_WAYS = both_ways(0.0, 0.002, -0.002)
 
 
 def test_what_a_check_measured_is_kept_unless_the_machines_file_says_another_figure(rig, config):
     kept = with_check(load(config).audit_setup(MILL), {"practice": BOTH_WAYS}).gauge.measured
     assert (kept.day, kept.friction_mm) == ("2023-05-04", pytest.approx(0.0015))
-    assert kept.sd_mm == pytest.approx(0.001 / 12.0**0.5)
+    # Six degrees of freedom, what few repeats leave of 0.002 mm.
+    assert kept.sd_mm == pytest.approx(0.002 * (6.0 / 4.0) ** 0.5)
     path = config / "machines" / f"{MILL}.toml"
     own = '[uncertainty]\nfriction = "0.0009 mm"\nrepeatability = "0.0011 mm"\n'
     text = path.read_text(encoding="utf-8")
@@ -182,6 +182,12 @@ def test_what_a_check_measured_is_kept_unless_the_machines_file_says_another_fig
     made = rig(checks={"practice": BOTH_WAYS})
     assert submit(made).accepted
     assert list(differences(made.ledger.events(), made.ledger.chunk)) == []
+
+
+def test_a_bench_that_repeats_better_than_is_assumed_does_not_narrow_what_the_arm_adds(config):
+    setup = load(config).audit_setup(MILL)
+    kept = with_check(setup, {"practice": both_ways(0.0, 0.0, 0.0)}).gauge.measured
+    assert (kept.friction_mm, kept.sd_mm) == (pytest.approx(0.0015), None)
 
 
 def submit(made):

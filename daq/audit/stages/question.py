@@ -16,12 +16,13 @@ from daq.audit.questions import ON_PURPOSE, PRESS_AGAIN, TURN_ON, Answer
 from daq.audit.stage import Handler, Shows, Stage, Took
 from daq.audit.state import Job
 from daq.audit.stop_at import ready, stop_for
+from daq.audit.views.asking import question
 from daq.audit.views.common import heed_turning, stop_turning, tight_now
 from daq.audit.views.step import Action, ByHand, Do, Wording
 from daq.audit.views.to_go import turn
 from daq.squaring import whereabouts
 from daq.squaring.story import Happened, Seen, Story, then
-from daq.words import Axis, Both, Position, Said, said
+from daq.words import Axis, Both, Position, Said
 
 
 def answer(job: Job, given: Input) -> tuple[e.Data, ...]:
@@ -29,12 +30,11 @@ def answer(job: Job, given: Input) -> tuple[e.Data, ...]:
     asked = job.asked
     if asked is None or (job.base is None and asked.zeroed is None):
         raise Refused("nothing-asked")
-    question = asked.question
-    key = chosen(question, given)
+    key = chosen(asked.question, given)
     if asked.zeroed is not None:
         return answered(job, key)
     same = e.Answered(
-        question=question.said.code,
+        question=asked.question.said.code,
         key=key,
         why=None,
         sweep=None,
@@ -50,7 +50,7 @@ def answer(job: Job, given: Input) -> tuple[e.Data, ...]:
     if key in (ON_PURPOSE, PRESS_AGAIN):
         raise Refused("stop-answered-not-pressed")
     if key == "sweep-again":
-        return (replace(same, why=question.said, next=sweep_next(job)),)
+        return (replace(same, why=asked.question.said, next=sweep_next(job)),)
     if key == "check-again":
         return (replace(same, next=Next("check", job.axis)),)
     if key == "other-way":
@@ -126,11 +126,10 @@ def _carry_on(job: Job, changed: e.Answered, before: Story) -> e.Answered:
 
 
 def _says(job: Job) -> Wording:
-    say = job.asked.question.said if job.asked is not None else None
+    asks = question(job)
     if job.stop is not None and is_to_come_back(job):
-        return Wording(say, job.stop.approach)
-    loose = job.axis is not None and job.axis in job.loose
-    return Wording(say, said("hands-off-until") if loose else said("turn-nothing-until"))
+        return Wording(asks.title, job.stop.approach)
+    return asks
 
 
 def _buttons(job: Job) -> list[Action]:

@@ -17,6 +17,7 @@ from daq.gauges.frames import Amiss, Indication
 from daq.gauges.frames.shared.checked import Check
 from daq.gauges.frames.shared.fixed import LONGEST, Apart, Places, check, finder
 from daq.gauges.frames.shared.likeness import without_number
+from daq.gauges.frames.shared.lines import too_long
 from daq.gauges.frames.shared.number import PerUnit, decimals, pointed
 from daq.gauges.frames.shared.pattern import (
     NAMES,
@@ -236,10 +237,7 @@ class TextDecoder:
         return (flag,) if flag else ()
 
     def _whole(self, block: bytes) -> bytes:
-        """Return the part from the first known start to the last terminator; hold back the rest.
-
-        No more is held back than a frame may have: what is longer is bad.
-        """
+        """Return the part from the first known start to the last terminator; hold back the rest."""
         start, stop = 0, block.rfind(self._end) + len(self._end)
         if stop < len(self._end):
             stop = 0
@@ -247,13 +245,9 @@ class TextDecoder:
             start = block.find(self._end) + len(self._end)
             self.bad += max(0, start - len(self._end) - 1) // self._limit
             self._lost = False
-        rest = block[stop:]
-        sure = len(rest) - len(self._end) + 1  # the last bytes may belong to a terminator
-        if sure > self._limit:
-            over = (sure - 1) // self._limit
-            self.bad += over
-            rest, self._lost = rest[over * self._limit :], True
-        self._rest = rest
+        self._rest, over = too_long(block[stop:], self._end, self._limit)
+        self.bad += over
+        self._lost |= over > 0
         return block[start:stop]
 
 

@@ -12,7 +12,7 @@ from daq.audit.stage import Handler, Shows, Stage, Took
 from daq.audit.stages.check.asks import READ_AGAIN, USE
 from daq.audit.stages.check.decide import judged
 from daq.audit.state import Job
-from daq.audit.views.step import Action, Wording
+from daq.audit.views.asking import answers, question
 from daq.squaring.story import unread
 from daq.squaring.surmise import Guess
 from daq.words import Said, said
@@ -33,12 +33,12 @@ class SurmiseAnswered(OfStage):
 
 def _answer(job: Job, given: Input) -> tuple[Data, ...]:
     """The pair judged by what was answered, or read once more."""
-    question, guess = certain(job.asked).question, certain(job.head.named)
-    key = chosen(question, given)
+    asked, guess = certain(job.asked).question, certain(job.head.named)
+    key = chosen(asked, given)
     if key == READ_AGAIN.key:
         again = Next("check", axis_of(job))
-        return (SurmiseAnswered(guess, question.said, key, again),)
-    told = SurmiseAnswered(guess, question.said, key)
+        return (SurmiseAnswered(guess, asked.said, key, again),)
+    told = SurmiseAnswered(guess, asked.said, key)
     return told, *judged(_answered(job, told), job.reads.taken, settled=key)
 
 
@@ -53,24 +53,13 @@ def _answered(job: Job, data: SurmiseAnswered) -> Job:
     return replace(job, head=replace(job.head, named=None))
 
 
-def _says(job: Job) -> Wording:
-    loose = job.axis is not None and job.axis in job.loose
-    idle = said("hands-off-until") if loose else said("turn-nothing-until")
-    return Wording(certain(job.asked).question.said, idle)
-
-
-def _buttons(job: Job) -> list[Action]:
-    answers = certain(job.asked).question.answers
-    return [Action("answer", each.said, {"key": each.key}) for each in answers]
-
-
 def _detail(job: Job, data: SurmiseAnswered) -> tuple[Said, ...]:
     return data.question, said("row-surmise", key=data.key)
 
 
 STAGE = Stage(
     "surmise",
-    shows=Shows("square", _says, _buttons),
+    shows=Shows("square", question, answers),
     commands={"answer": Handler(_answer)},
     took={
         SurmiseAnswered: Took(

@@ -21,7 +21,7 @@ from daq.audit.stages.sweep.done import finished
 from daq.audit.stages.sweep.reduce import reduce, return_limit
 from daq.audit.state import Job
 from daq.audit.views.afterwards import fine
-from daq.audit.views.step import Action, Wording
+from daq.audit.views.asking import answers, question
 from daq.checks.sweep.steady import Walked
 from daq.words import Figure, Said, said
 
@@ -83,15 +83,6 @@ def _judged(job: Job, data: DriftJudged) -> Job:
     return replace(job, sweeps=replace(job.sweeps, steady_mm_s=data.mm_per_s))
 
 
-def _says(job: Job) -> Wording:
-    return Wording(certain(job.asked).question.said, said("turn-nothing-until"))
-
-
-def _buttons(job: Job) -> list[Action]:
-    answers = certain(job.asked).question.answers
-    return [Action("answer", each.said, {"key": each.key}) for each in answers]
-
-
 def _asked_detail(job: Job, data: DriftAsked) -> tuple[Said, ...]:
     """What was asked, how far it walked and in how long."""
     walked = fine(job, data.walked.mm)
@@ -108,7 +99,7 @@ def _judged_detail(job: Job, data: DriftJudged) -> tuple[Said, ...]:
 FOUND, LEFT = (
     Stage(
         f"{part}-drift",
-        shows=Shows(part, _says, _buttons),
+        shows=Shows(part, question, answers),
         commands={"answer": Handler(_answered)},
         took={
             DriftAsked: Took(_asked, told=said("drift-was-asked-about"), detail=_asked_detail),

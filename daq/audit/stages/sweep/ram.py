@@ -17,7 +17,7 @@ from daq.audit.stages.sweep.done import finished
 from daq.audit.stages.sweep.ram_asked import KNOCKED, NOT_SURE, USE, RamAsked
 from daq.audit.stages.sweep.reduce import reduce
 from daq.audit.state import Job
-from daq.audit.views.step import Action, Wording
+from daq.audit.views.asking import answers, question
 from daq.words import Said, said
 
 
@@ -44,15 +44,6 @@ def _judged(job: Job, data: RamAnswered) -> Job:
     return job if data.key != USE.key else replace(job, head=job.head.taking(job.head.named))
 
 
-def _says(job: Job) -> Wording:
-    return Wording(certain(job.asked).question.said, said("turn-nothing-until"))
-
-
-def _buttons(job: Job) -> list[Action]:
-    answers = certain(job.asked).question.answers
-    return [Action("answer", each.said, {"key": each.key}) for each in answers]
-
-
 def _asked_detail(job: Job, data: RamAsked) -> tuple[Said, ...]:
     return (data.said,)
 
@@ -63,7 +54,7 @@ def _answered_detail(job: Job, data: RamAnswered) -> tuple[Said, ...]:
 
 STAGE = Stage(
     "final-ram",
-    shows=Shows("final", _says, _buttons),
+    shows=Shows("final", question, answers),
     commands={"answer": Handler(_answered)},
     took={
         RamAsked: Took(_asked, told=said("ram-was-asked-about"), detail=_asked_detail),

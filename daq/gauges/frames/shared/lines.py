@@ -9,6 +9,16 @@ Whole = Callable[[bytes], object]
 """Whether bytes have the form of a frame."""
 
 
+def too_long(rest: bytes, end: bytes, limit: int) -> tuple[bytes, int]:
+    """Return what to hold back of bytes no terminator closes yet, and how many frames were lost.
+
+    No more is held back than a frame may have: what is longer is bad.
+    """
+    sure = len(rest) - len(end) + 1  # the last bytes may belong to a terminator
+    over = max(0, sure - 1) // limit
+    return rest[over * limit :], over
+
+
 class LineFinder:
     """Finds frames of so many lines, each closed by the terminator.
 
@@ -43,12 +53,9 @@ class LineFinder:
                 self._lines.clear()
             elif frame := self._added(line):
                 found.append(frame)
-        sure = len(rest) - len(self._end) + 1  # the last bytes may belong to a terminator
-        if sure > self._limit:
-            over = (sure - 1) // self._limit
-            self.bad += over
-            rest, self._lost = rest[over * self._limit :], True
-        self._rest = rest
+        self._rest, over = too_long(rest, self._end, self._limit)
+        self.bad += over
+        self._lost |= over > 0
         return found
 
     def gap(self) -> None:
