@@ -30,7 +30,7 @@ from tests.system.shop import MACHINE, Shop
 from tests.words import en, told
 
 FREE_MM = 0.0
-FRAMES = 2  # that one press of this gauge sends
+FRAMES = 2  # that one press of this gauge sends, with no pause: a busy machine stretches one
 SWEEP_MM = {"front": 1.20, "right": 1.30, "back": 1.10, "left": 1.00}
 FILE = r"""
 name = "Shop gauge with a key"
@@ -119,7 +119,7 @@ def at_work(shop: Shop, presses: int) -> Iterator[Keyed]:
         config.write(f'\n[[takes]]\nmachine = "{MACHINE}"\nsource = "key"\n')
     frames = TextSpec("{sign}{number} {unit}\r\n", MICRON)
     model = GaugeModel(
-        "keyed", frames, LineEnd(9600), OnKey(times=FRAMES, pause_s=0.05), zero_mm=0.0
+        "keyed", frames, LineEnd(9600), OnKey(times=FRAMES, pause_s=0.0), zero_mm=0.0
     )
     gauge = VirtualGauge(model, PtyLine(shop.tty))
     stations: list[Switchboard] = []
