@@ -11,6 +11,9 @@ def add(p: argparse.ArgumentParser) -> None:
     actions = p.add_subparsers(dest="action", required=True, metavar="ACTION")
     _add_learn(actions.add_parser("learn", help="find out how a gauge talks and write its file"))
     _add_listen(actions.add_parser("listen", help="show a gauge's frames as they come"))
+    kept = actions.add_parser("test", help="decode again what gauges were learned from")
+    kept.add_argument("--config", type=Path, required=True, help="the folder, or one gauge's file")
+    kept.set_defaults(act=_test)
     one = actions.add_parser("list", help="list the serial ports and which gauge claims each")
     one.add_argument("--config", type=Path, help="folder with the gauges' files")
     one.set_defaults(act=_ports)
@@ -21,15 +24,9 @@ def add(p: argparse.ArgumentParser) -> None:
 def _add_learn(p: argparse.ArgumentParser) -> None:
     p.add_argument("--port", required=True, help="the port, best by its name under by-id")
     p.add_argument("-o", "--output", type=Path, help="the file to write; else it is only shown")
-    p.add_argument("--push", metavar="LENGTH", help='the known push, such as "1.000 mm"')
-    p.add_argument("--yes", action="store_true", help="ask nothing: take what is proposed")
     p.add_argument("--request", metavar="TEXT", help=r"what the gauge is asked with, such as 'R\r'")
     p.add_argument("--key", action="store_true", help="it sends when its key is pressed")
     p.add_argument("--baud", type=int, action="append", help="try this speed only; may be repeated")
-    p.add_argument(
-        "--minus-at-rest", choices=("yes", "no"),
-        help="whether its face shows a minus with the contact free",
-    )  # fmt: skip
     p.add_argument("--name", help="what screens and reports call it")
     p.add_argument("--serial-number", help="the number on its housing")
     p.add_argument("--kind", choices=("plunger", "lever"), help="how its contact moves")
@@ -130,6 +127,13 @@ def _learn(args: argparse.Namespace) -> int:
     from daq.says import words
 
     return learn(args, words)
+
+
+def _test(args: argparse.Namespace) -> int:
+    from daq.gauges.learn.command import test
+    from daq.says import words
+
+    return test(args, words)
 
 
 def _hear(args: argparse.Namespace) -> int:

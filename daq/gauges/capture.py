@@ -1,7 +1,8 @@
 """A capture: what once came over a gauge's wire, as a text file.
 
 It begins with a header, a key and its value a line ("cable: USB adapter"). After an
-empty line come the bytes in hexadecimal; a line "pause" stands for a silence.
+empty line come the bytes in hexadecimal; a line "pause" stands for a silence. After a line
+"numbers", if there is one, stand the numbers that were read of them, one a line.
 """
 
 import re
@@ -11,14 +12,26 @@ from typing import Final
 
 _KEY: Final = re.compile(r"([a-z][a-z ]*): (.*)")
 _PAUSE: Final = "pause"
+_NUMBERS: Final = "numbers"
+_A_LINE: Final = 32
 
 
 @dataclass(frozen=True, slots=True)
 class Capture:
-    """The header, and the bytes in pieces with a silence between one and the next."""
+    """The header, the bytes in pieces with a silence between one and the next, the numbers."""
 
     header: Mapping[str, str]
     pieces: tuple[bytes, ...]
+    numbers: tuple[str, ...] = ()
+
+    def __str__(self) -> str:
+        """Return the text of its file."""
+        lines = [f"{key}: {value}" for key, value in self.header.items()]
+        lines.append("")
+        for nth, piece in enumerate(self.pieces):
+            lines += [_PAUSE] if nth else []
+            lines += [piece[at : at + _A_LINE].hex(" ") for at in range(0, len(piece), _A_LINE)]
+        return "\n".join([*lines, _NUMBERS, *self.numbers]) + "\n"
 
 
 def parse(text: str, where: str) -> Capture:
@@ -36,6 +49,7 @@ def parse(text: str, where: str) -> Capture:
         if hit is None:
             raise ValueError(f'{where}:{number}: found {line!r}; allowed: such as "cable: USB"')
         header[hit[1]] = hit[2]
+    body, _, numbers = body.partition(f"{_NUMBERS}\n")
     pieces = [b""]
     for number, line in enumerate(body.splitlines(), head.count("\n") + 3):
         if line.strip() == _PAUSE:
@@ -47,4 +61,4 @@ def parse(text: str, where: str) -> Capture:
             raise ValueError(
                 f'{where}:{number}: found {line!r}; allowed: bytes such as "2b 30 0d", or "pause"'
             ) from None
-    return Capture(header, tuple(pieces))
+    return Capture(header, tuple(pieces), tuple(numbers.splitlines()))

@@ -32,4 +32,9 @@ class LinkError(Exception):
 
 
 class LearnError(Exception):
-    """A gauge could not be learned; the message says why, and what to do."""
+    """A gauge could not be learned; `say` tells why, and what to do."""
+
+    def __init__(self, say: Said) -> None:
+        """Keep what there is to say."""
+        self.say = say
+        super().__init__(str(say))

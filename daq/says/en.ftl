@@ -3395,6 +3395,48 @@ panel-says = { $where ->
 none-of-these = { $name }: found { $found }; allowed: { $allowed }
 no-number-within = { $name }: found { $found }; allowed: a number from { $low } to { $high }
 
+## Learning a gauge by its face
+
+learn-leave-free = Leave the contact free and untouched for now. Keep hands away from a spindle that can turn.
+learn-silent = Nothing comes by itself: it will be asked.
+learn-tried = Step { $nth } of { $of }: { $line }  { $text }  (Enter: go on to the next)
+learn-no-answer = It answers none of the requests.
+learn-press-key = Press the gauge's key about once a second until you are told to stop. Enter to begin.
+learn-press-once = Now press the gauge's key once, as for a reading. Enter to begin.
+learn-understood = It is understood at { $line }.
+learn-face-free = The contact is free. What does the gauge's face show, with its unit, such as -0.123 mm?
+learn-face-pushed = Push the contact in a good way and hold it there, best on a gauge block. What does the face show?
+learn-face-minus = Now hold it where the face shows the other sign: a minus, or else another number. What does it show? (Enter: it cannot)
+learn-face-elsewhere = Once more: hold it anywhere else. What does the face show?
+learn-face-again = What came does not hold { $face }. Hold it still, look again: what does the face show now?
+learn-no-number = "{ $typed }" is no number with a unit. Type what the face shows, such as -0.123 mm or 0.0485 in.
+learn-hold = Hold it a moment more.
+learn-hold-on = Hold it: { $nth } of { $of } ({ $line }).
+learn-hold-press = Hold it there, and press the gauge's key about once a second until you are told to stop. Enter to begin.
+learn-work = Thank you. Now work the contact slowly in and out until you are told to stop: the number below should go along with the face.
+learn-tried-out = Its file was tried: { $good } good frames, { $bad } bad. You may let go.
+learn-travel = How far can the contact move, by its papers, such as 12.7 mm? (Enter: not known)
+learn-speed = Which speed does its manual name, such as 9600? (Enter: not known)
+learn-no-speed = "{ $typed }" is no speed; allowed: a number such as 9600.
+learn-name = What is it called? (Enter: say it later, in the file)
+learn-serial = What is the number on its housing? (Enter: later)
+learn-kind = Is it a plunger or a lever? (Enter: plunger)
+learn-max-error = How much may it be wrong over its whole travel, by its papers, such as 0.004 mm? (Enter: later)
+learn-due = Until when is its calibration good, as year-month-day? (Enter: later)
+learn-file = { $text }
+learn-not-written = Not written to a file: say where with -o.
+learn-written = Written to { $file }; the bytes it was learned from are beside it, in { $kept }. Look it through, then listen with it.
+learn-missing = Still missing in it: { $keys }. Nothing runs with it before they are put in.
+learn-nobody = Nobody types what the face shows: nothing is written.
+learn-nothing-came = Nothing came, at any usual speed: is the gauge on, is its cable in, and what does its manual say about requests (--request)?
+learn-not-pushed = The face hardly changed between free and pushed: nothing is written. Learn again, and push the contact in by a millimetre or so.
+learn-no-fit = No way was found in which what came says what the face showed. Nothing is written: was each number typed with the contact still, and as it stood there? Else describe the frames by hand, as in example-fields.toml, with its manual.
+learn-unasked = Tried with its file, it sent { $n } frames that were not asked for: it streams, or answers more than once. Nothing is written.
+learn-file-reads-badly = Tried with its file, { $good } good and { $bad } bad frames came: the file does not read it well. Nothing is written; learn again.
+capture-differs = { $gauge }: of what it was learned from, number { $nth } was { $was } and reads { $now } now: compare with its face before it is used.
+capture-counts = { $gauge }: of what it was learned from, { $was } numbers were read and { $now } are now: compare with its face before it is used.
+capture-same = { $gauge }: { $n } numbers as they were learned.
+
 ## Setting up a shop from a phone
 
 set-up-title = Set up

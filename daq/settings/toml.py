@@ -42,7 +42,8 @@ def toml_value(value: object) -> str:
     if isinstance(value, Sequence) and not isinstance(value, str):
         return "[" + ", ".join(map(toml_value, value)) + "]"
     if isinstance(value, float):
-        return f"{value:.9f}".rstrip("0")
+        text = f"{value:.9f}".rstrip("0")
+        return text + "0" * text.endswith(".")
     if isinstance(value, datetime.date):
         return value.isoformat()
     if isinstance(value, str) and "\\" in value and "'" not in value and value.isprintable():

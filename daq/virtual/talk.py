@@ -47,4 +47,15 @@ class OnKey:
     pause_s: float = 0.1
 
 
-Talk = Streaming | OnRequest | OnKey
+@dataclass(frozen=True, slots=True)
+class StartedStream:
+    """Sends a frame every `interval_s` seconds, once it got the `request`, until it is unplugged.
+
+    A request ends with its last byte.
+    """
+
+    request: bytes
+    interval_s: float = 0.1
+
+
+Talk = Streaming | OnRequest | OnKey | StartedStream

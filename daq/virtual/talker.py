@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import Final
 
 from daq.virtual.model import WireEnd
-from daq.virtual.talk import OnKey, OnRequest, Streaming, Talk
+from daq.virtual.talk import OnKey, OnRequest, StartedStream, Streaming, Talk
 
 TEND_S: Final = 0.05
 """How often the port is looked after, at the least."""
@@ -67,12 +67,24 @@ class Talker:
                 self._answer(self._talk)
             case OnKey():
                 self._key(self._talk)
+            case StartedStream():
+                self._begin(self._talk)
 
     def _stream(self, talk: Streaming) -> None:
         due = time.monotonic()
         while self._rest(due - time.monotonic()):
             self._say()
             # A late frame is made up for, a long sleep is not: no burst of old news.
+            due = max(due, time.monotonic() - 2.0 * talk.interval_s) + talk.interval_s
+
+    def _begin(self, talk: StartedStream) -> None:
+        came, runs = b"", False
+        due = time.monotonic()
+        while self._rest(due - time.monotonic()):
+            came = (came + self._heard(self._port.receive(0.0)))[-len(talk.request) :]
+            runs = (runs or came == talk.request) and self._port.plugged
+            if runs:
+                self._say()
             due = max(due, time.monotonic() - 2.0 * talk.interval_s) + talk.interval_s
 
     def _answer(self, talk: OnRequest) -> None:

@@ -1,88 +1,104 @@
-"""A gauge at a port and hands on it, in a time of their own that nobody waits for."""
+"""A gauge at a port and a person at it, in a time of their own that nobody waits for."""
 
-import datetime
-import math
 import random
 
 from daq.cli import parser
 from daq.gauges.learn.live import answers
 from daq.gauges.learn.live.search import Patience
 from daq.virtual.uart import LineEnd, resample
+from tests.words import en
 
 S = 1_000_000_000
-PERIOD_S = 2.37
-TODAY = datetime.date(2027, 5, 3)
+LOOKS_S = 2.0
+"""So long a person looks at the face before it is typed."""
+PLACES = {"free": -0.4, "pushed": 0.6, "elsewhere": 0.137}
 
 
 class Desk:
-    """Sends frames of a trial in one of these manners, and does what a person is told.
+    """Sends frames of a trial in one of these manners, and does and says what is asked.
 
     "streams", "answers", "key" as gauges do; "started": streams once it got a request;
-    "noise": bytes that are no frames, by itself. `after` tells frames from the moment the
-    gauge's number was learned, when the file is tried: what then comes instead. `hole`: after
-    which thing that was done, counted from 1, nothing comes from when until when, seconds.
+    "noise": bytes that are no frames, by itself. `after` tells frames from the moment when the
+    file is tried: what then comes instead. `types` answers instead of the face, step by step.
     """
 
-    def __init__(self, trial, manner="streams", own=None, after=None, hole=(0, 0.0, 0.0)):
-        self.trial, self.manner, self.after = trial, manner, after
+    def __init__(self, trial, manner="streams", own=None, after=None, types=None, places=PLACES):
+        self.trial, self.manner, self.after, self.places = trial, manner, after, places
         self.own = own or LineEnd(9600)
-        self.says, self.done, self.asks = [], [], []
-        self.hole = hole
-        self.silent_ns = (0, 0)
+        self.types = dict(types or {})
+        self.codes, self.says, self.asks, self.shown, self.opens = [], [], [], [], []
         self.now = 0
         self.sent = 0
         self.wanted = 0
         self.running = manner in ("streams", "noise")
         self.rng = random.Random(5)
-        self.place = lambda _: -0.4
-        self.pushed = False
-        self.opened = 0
+        self.at_mm = self.from_mm = -0.4
+        self.since = 0
+        self.trying = False
 
     def now_ns(self):
         self.now += 20_000
         return self.now
 
-    def uneven(self):
-        """A hand is never exactly where it was a turn before, seconds."""
-        return self.rng.uniform(-0.01, 0.01)
+    def stand(self):
+        """Where the contact is: a hand takes a second from one place to another."""
+        part = min(1.0, (self.now - self.since) / S)
+        return self.from_mm + (self.at_mm - self.from_mm) * part
+
+    def go(self, to_mm):
+        self.from_mm, self.at_mm, self.since = self.stand(), to_mm, self.now
 
     def frame(self):
         self.sent += 1
         if self.manner == "noise":
             return bytes(self.rng.choice(b"\x13\x92\x07\xe1\xb5") for _ in range(9))
-        if self.after is not None and self.pushed and "tried" in self.done:
+        if self.after is not None and self.trying:
             return self.after(self.sent)
-        counts = round(self.place(self.now / S) / self.trial.size_mm)
-        return self.trial.frame(counts, self.sent)
+        return self.trial.frame(round(self.stand() / self.trial.size_mm), self.sent)
 
     def open(self, line, _url):
-        self.opened += self.pushed
-        if self.opened == 2:  # once for the push itself
-            self.done.append("tried")
+        self.opens.append(line)
         return Port(self, LineEnd(line.baud, line.bits, line.parity, line.stop))
 
-    def tell(self, text):
-        self.says.append(text)
+    def tell(self, say):
+        self.codes.append(say.code)
+        self.says.append(en(say))
+        if say.code == "learn-work":
+            self.go(1.9)
 
-    def asked(self, text, proposed):
-        self.asks.append(text)
-        return proposed
+    def show(self, number):
+        self.shown.append(number)
 
-    def do(self, step, text):
-        self.says.append(text)
-        self.done.append(step)
-        nth, begins_s, ends_s = self.hole
-        if len(self.done) == nth:
-            self.silent_ns = self.now + round(begins_s * S), self.now + round(ends_s * S)
-        if step == "work":
-            self.place = lambda at: 0.6 - math.cos(2 * math.pi * (at + self.uneven()) / PERIOD_S)
-        elif step == "rest":
-            self.place = lambda _: -0.4
-        elif step == "push":
-            self.place = lambda _: 0.6
-            self.pushed = True
-        elif step == "key":
-            self.running = True
+    def skipped(self):
+        return False
+
+    def asked(self, step, say, meanwhile):
+        self.asks.append(say.code)
+        if step in self.places:
+            self.go(self.places[step])
+        if say.code in self.types:
+            given = self.types[say.code]
+            answer = given.pop(0) if isinstance(given, list) and given else given
+            if not isinstance(answer, list):
+                return answer
+        if step == "told":
+            return ""
+        if step == "key":
+            self.running, self.trying = True, say.code == "learn-press-once"
+            return ""
+        until = self.now + round(LOOKS_S * S)
+        while self.now < until:
+            before = self.now
+            meanwhile()
+            self.now += S // 100 if self.now == before else 0
+        self.trying = False
+        return self.face()
+
+    def face(self):
+        mm = self.trial.true_mm(round(self.stand() / self.trial.size_mm))
+        if abs(self.trial.size_mm - 0.00127) < 1e-9:
+            return f"{mm / 25.4:.5f} in"
+        return f"{mm:.{4 if self.trial.size_mm < 0.0009 else 3}f} mm"
 
 
 class Port:
@@ -94,11 +110,7 @@ class Port:
 
     def read(self, wait_s):
         desk, end = self.desk, self.desk.now + round(wait_s * S)
-        sends = desk.running or desk.wanted
-        begins, ends = desk.silent_ns
-        if begins <= self.due < ends:
-            self.due = ends
-        if not sends or self.due > end:
+        if not (desk.running or desk.wanted) or self.due > end:
             desk.now = end
             return b""
         desk.now = max(desk.now, self.due)
@@ -115,12 +127,13 @@ class Port:
 
     def close(self):
         self.desk.wanted = 0
+        if self.desk.manner == "started":
+            self.desk.running = False
 
 
 def learned(desk, *more, patience=None):
-    """Have the gauge at a desk learned; return its file's text."""
-    given = ["gauge", "learn", "--port", "/dev/desk", "--push", "1.000 mm", "--yes"]
-    args = parser().parse_args([*given, "--minus-at-rest", "yes", *more])
+    """Have the gauge at a desk learned; return what was made."""
+    args = parser().parse_args(["gauge", "learn", "--port", "/dev/desk", *more])
     return answers.learn(
-        args, desk, TODAY, patience=patience or Patience(), opener=desk.open, now_ns=desk.now_ns
+        args, desk, patience=patience or Patience(), opener=desk.open, now_ns=desk.now_ns
     )

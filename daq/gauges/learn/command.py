@@ -1,7 +1,6 @@
-"""`headsweep gauge learn`: find out how a gauge talks and write its file."""
+"""`headsweep gauge learn` and `gauge test`: a gauge's file, and what it was learned from."""
 
 import argparse
-import datetime
 import sys
 from collections.abc import Callable
 from typing import TextIO
@@ -9,9 +8,10 @@ from typing import TextIO
 from daq.gauges.commands import NOT_DONE, NOT_UNDERSTOOD, OK
 from daq.gauges.errors import LearnError, LinkError
 from daq.gauges.learn.live import answers
-from daq.gauges.learn.live.person import Attendant, AtTerminal, Silent
+from daq.gauges.learn.live.kept import again, capture, captures
+from daq.gauges.learn.live.person import AtTerminal
 from daq.settings import SettingsError
-from daq.words import Said
+from daq.words import Said, said
 
 
 def learn(
@@ -22,28 +22,51 @@ def learn(
 ) -> int:
     """Learn a gauge and write its file; `words` makes words of what is said."""
     out, err = out or sys.stdout, err or sys.stderr
-    talks = not args.yes and sys.stdin.isatty()
-    person: Attendant = AtTerminal(out, sys.stdin.readline) if talks else Silent(out)
+    person = AtTerminal(out, words, sys.stdin)
     if args.output is not None and args.output.exists():
         err.write(f"{args.output}: found a file; allowed: a name that is not taken\n")
         return NOT_DONE
     try:
-        text = answers.learn(args, person, datetime.date.today())
-    except LearnError as error:
-        err.write(f"{error}\n")
-        return NOT_UNDERSTOOD
-    except LinkError as error:
+        made = answers.learn(args, person)
+    except (LearnError, LinkError) as error:
         err.write(f"{words(error.say)}\n")
-        return NOT_DONE
+        return NOT_UNDERSTOOD if isinstance(error, LearnError) else NOT_DONE
     except (SettingsError, ValueError) as error:
         why = words(error.said) if isinstance(error, SettingsError) else str(error)
         err.write(f"{why}\n")
         return NOT_DONE
     except KeyboardInterrupt:
         return NOT_UNDERSTOOD
+    person.tell(said("learn-file", text=made.text))
     if args.output is None:
-        out.write("Not written to a file: say where with -o.\n")
-    else:
-        args.output.write_text(text, encoding="utf-8")
-        out.write(f"Written to {args.output}. Look it through, then listen with it.\n")
+        person.tell(said("learn-not-written"))
+        return OK
+    args.output.write_text(made.text, encoding="utf-8")
+    kept = args.output.with_suffix(".cap")
+    kept.write_text(capture(made.learned, made.config), encoding="utf-8")
+    person.tell(said("learn-written", file=str(args.output), kept=kept.name))
+    if made.missing:
+        person.tell(said("learn-missing", keys=", ".join(made.missing)))
     return OK
+
+
+def test(
+    args: argparse.Namespace,
+    words: Callable[[Said], str],
+    out: TextIO | None = None,
+    err: TextIO | None = None,
+) -> int:
+    """Decode again what each gauge was learned from, by its file as it is now."""
+    out, err = out or sys.stdout, err or sys.stderr
+    code = OK
+    for kept in captures(args.config):
+        try:
+            found = again(kept)
+        except (SettingsError, OSError, ValueError) as error:
+            why = words(error.said) if isinstance(error, SettingsError) else str(error)
+            err.write(f"{why}\n")
+            code = NOT_DONE
+            continue
+        out.write(f"{words(found.say)}\n")
+        code = code if found.same else max(code, NOT_UNDERSTOOD)
+    return code

@@ -1,9 +1,9 @@
-"""What was heard of a gauge, sorted by what was done to its contact meanwhile."""
+"""What was heard of a gauge, and what its face showed meanwhile."""
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass
 from typing import Any
 
-from daq.gauges.learn.extra import Extra
+from daq.gauges.learn.face import TypedFace
 
 Table = dict[str, Any]
 """The `frame` table of a gauge's file."""
@@ -13,48 +13,37 @@ Pieces = tuple[bytes, ...]
 
 
 @dataclass(frozen=True, slots=True)
-class Evidence:
-    """What a gauge sent: while its contact was `worked`, at `rest`, and `pushed` in.
+class Held:
+    """What came while the contact was held still, and the number on the face."""
 
-    `push_mm` is the length of that push; `minus_at_rest` whether its face then showed a
-    minus, None if nobody looked; `travel_mm` how far the contact can move. `paused` tells
-    that there is a silence after each frame.
-    """
-
-    worked: Pieces = ()
-    rest: Pieces = ()
-    pushed: Pieces = ()
-    push_mm: float | None = None
-    minus_at_rest: bool | None = None
-    travel_mm: float = 12.7
-    paused: bool = True
-
-    @property
-    def pieces(self) -> Pieces:
-        """Everything that was heard, in the order it came."""
-        return self.worked + self.rest + self.pushed
+    face: TypedFace
+    pieces: Pieces
 
 
 @dataclass(frozen=True, slots=True)
-class Proposal:
-    """A frame table, how well it fits from 0 to 1, and what else follows from it.
+class Evidence:
+    """All that came at one setting of the line, and the parts of it with a face beside them.
 
-    `counts_up`, `step` (in the frames' own unit) and the unit are known after a push only.
-    `notes` are sentences for the person who checks the file. `proved` tells that the
-    number's last digit was seen to move with the hand, `idle` that it never changed. What is
-    `extra` in a frame is no part of the number.
+    `paused` tells that there is a silence after each frame; `travel_mm` how far the contact
+    can move.
+    """
+
+    held: tuple[Held, ...] = ()
+    heard: Pieces = ()
+    paused: bool = True
+    travel_mm: float = 12.7
+
+
+@dataclass(frozen=True, slots=True)
+class Encoding:
+    """One way to read all the faces out of the bytes: a frame table, and how simple it is.
+
+    `cost` counts what had to be assumed. `signed` tells that numbers of both signs were on the
+    face. `smooth`: how much the numbers in between go on as a hand moves them, 0 to 1.
     """
 
     table: Table
-    score: float
+    cost: float
     good: int
-    counts_up: bool | None = None
-    resolution: str = ""
-    notes: tuple[str, ...] = field(default=())
-    proved: bool = False
-    extra: Extra | None = None
-    idle: bool = False
-
-    def noted(self, *more: str) -> "Proposal":
-        """Return the same with more notes."""
-        return replace(self, notes=self.notes + more)
+    signed: bool = True
+    smooth: float = 1.0

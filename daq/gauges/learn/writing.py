@@ -1,45 +1,54 @@
 """The text of a learned gauge's file."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
 from daq.gauges.config import SerialLine
-from daq.gauges.learn.evidence import Proposal, Table
+from daq.gauges.learn.evidence import Table
 from daq.gauges.talk import Mode
 from daq.settings import toml_value
 
-_TABLES: Final = ("signs", "units", "flags")
+_TABLES: Final = ("signs", "units", "check")
 _SAID: Final[Mapping[str, str]] = {
     "apart": "frames are told apart by what may stand in them, or by the pause after each",
-    "coding": "the count carries its own sign",
     "decimal": "the decimal sign in the number",
-    "layout": "the roles in the order sent; what never changed must stay as it was",
-    "length": "bytes in a frame: nothing closes it",
-    "lowest_first": "the lowest digit or bit comes first",
+    "layout": "in the order sent; what never changed must stay as it was",
+    "lowest_first": "the lowest digit comes first",
+    "offset": "what is added to the scaled number",
     "order": "which part of a byte comes first",
     "packing": "how the symbols are carried",
-    "pattern": "a frame without what closes it, as a regular expression",
-    "places": "how many of the digits are decimals",
+    "places": "how many decimals there are",
+    "scale": "what one count is worth",
     "shape": "what a frame is",
-    "step": "what one count is worth",
     "terminator": "what closes a frame",
     "unit": "the unit, which is not in the frame",
 }
+_WIDEST: Final = 96
+_EXAMPLES: Final = {
+    "name": '"Arm gauge"', "serial_number": '"1024-A"', "travel": '"12.7 mm"',
+    "max_error": '"0.004 mm"', "calibration_due": "2028-03-31",
+}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
 class Particulars:
-    """What is not on the wire.  Lengths as they are written in the file."""
+    """What is not on the wire, as it is written in the file; None: not told."""
 
-    name: str
-    serial_number: str
+    name: str | None
+    serial_number: str | None
     kind: str
+    counts_up: bool
     resolution: str
-    travel: str
-    max_error: str
-    calibration_due: str
-    guessed: tuple[str, ...] = ()
+    travel: str | None
+    max_error: str | None
+    calibration_due: str | None
+
+    @property
+    def missing(self) -> tuple[str, ...]:
+        """The keys that were not told."""
+        keys = ("name", "serial_number", "travel", "max_error", "calibration_due")
+        return tuple(key for key in keys if getattr(self, key) is None)
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,16 +59,20 @@ class Habits:
     interval_s: float
     request: bytes = b""
     pause_s: float | None = None
+    start: bytes = b""
+    echo: bool = False
 
 
-def file(answers: Particulars, line: SerialLine, habits: Habits, proposal: Proposal) -> str:
-    """Return the whole file."""
+def file(
+    about: Particulars, line: SerialLine, habits: Habits, table: Table, notes: Sequence[str] = ()
+) -> str:
+    """Return the whole file; what was not told stands in it commented out, and is said."""
     parts = [
-        "# Learned from the gauge itself. Keys are explained in example-inch.toml,",
-        "# example-bcd.toml and example-bits.toml; compare the file with the gauge's manual.",
-        *(f"# Mind: {note}" for note in proposal.notes),
+        "# Learned from the gauge and its face. Keys are explained in example-fields.toml,",
+        "# example-bcd.toml and example-inch.toml; compare the file with the gauge's manual.",
+        *(f"# Mind: {note}" for note in notes),
         "",
-        *_about(answers, proposal),
+        *_about(about),
         "",
         "[line]",
         *_line(line),
@@ -67,18 +80,19 @@ def file(answers: Particulars, line: SerialLine, habits: Habits, proposal: Propo
         "[talk]",
         *_talk(habits),
         "",
-        *_frame(proposal.table),
+        *_frame(table),
     ]
     return "\n".join(parts) + "\n"
 
 
-def _about(answers: Particulars, proposal: Proposal) -> list[str]:
+def _about(about: Particulars) -> list[str]:
     def stated(key: str, note: str = "") -> str:
-        note = "not told: put in what the gauge's papers say" if key in answers.guessed else note
-        value = getattr(answers, key)
+        value = getattr(about, key)
+        if value is None:
+            return _noted(f"# {key} = {_EXAMPLES[key]}", "missing: put in what its papers say")
         return _noted(f"{key} = {value if key == 'calibration_due' else toml_value(value)}", note)
 
-    up = "true" if proposal.counts_up else "false"
+    up = "true" if about.counts_up else "false"
     return [
         stated("name"),
         stated("serial_number"),
@@ -103,6 +117,11 @@ def _talk(habits: Habits) -> list[str]:
         found.append(f'interval = "{habits.interval_s * 1000.0:.3g} ms"')
     if habits.request:
         found.append(f"request_hex = {toml_value(habits.request.hex(' '))}")
+    if habits.start:
+        text = "".join(f"\\x{byte:02x}" for byte in habits.start)
+        found.append(f"start = {toml_value([text])}")
+    if habits.echo:
+        found.append("echo = true")
     if habits.pause_s is not None:
         found.append(f'pause = "{habits.pause_s * 1000.0:.3g} ms"')
     return found
@@ -110,16 +129,19 @@ def _talk(habits: Habits) -> list[str]:
 
 def _frame(table: Table) -> list[str]:
     found = ["[frame]"]
-    found += [
-        _noted(f"{key} = {toml_value(value)}", _SAID[key])
-        for key, value in table.items()
-        if key not in _TABLES
-    ]
+    for key, value in table.items():
+        if key in _TABLES:
+            continue
+        text = f"{key} = {toml_value(value)}"
+        if len(text) > _WIDEST and key == "layout":
+            text = "layout = [\n" + "".join(f"  {toml_value(item)},\n" for item in value) + "]"
+        found.append(_noted(text, _SAID[key]))
     for name in _TABLES:
         if name in table:
             found += ["", f"[frame.{name}]"]
             found += [
-                f"{toml_value(key)} = {toml_value(value)}" for key, value in table[name].items()
+                f"{key if name == 'check' else toml_value(key)} = {toml_value(value)}"
+                for key, value in table[name].items()
             ]
     return found
 

@@ -2,109 +2,126 @@
 
 import argparse
 import datetime
+import re
 import time
 import tomllib
 from collections.abc import Callable
 from dataclasses import replace
-from typing import Final
+from decimal import Decimal
+from math import gcd
+from typing import Final, NamedTuple
 
 from daq import units
-from daq.gauges.config import from_table
+from daq.gauges.config import GaugeConfig, from_table
 from daq.gauges.errors import LearnError
+from daq.gauges.learn import judge
 from daq.gauges.learn.live.ear import Opener, opened
-from daq.gauges.learn.live.person import Attendant, Silent
+from daq.gauges.learn.live.person import Attendant, nothing
 from daq.gauges.learn.live.search import SPEEDS, Patience
-from daq.gauges.learn.live.session import AllHeard, Session, Sought
+from daq.gauges.learn.live.session import Session
+from daq.gauges.learn.live.ways import LearnedGauge, Sought
 from daq.gauges.learn.writing import Particulars, file
 from daq.gauges.talk import Talk
+from daq.words import said
 
-_PUSH: Final = "1.000 mm"
-_TRAVEL: Final = "12.7 mm"
-_UNATTENDED: Final = Patience(still_s=2.5)
-"""Nobody presses Enter: a number must stand still for longer to be at rest."""
+_UNKNOWN_TRAVEL_MM: Final = 25.4
+_STEPS: Final = {5: 6, 2: 12}
+"""So many unlike numbers that are all fives, or even, are no chance."""
+_FILLED: Final = {
+    "name": "New gauge", "serial_number": "not told", "travel": "200 mm", "max_error": "1 mm",
+    "calibration_due": datetime.date(2099, 12, 31),
+}  # fmt: skip
+"""What stands for a key that is still missing while the file is tried."""
+_OVER_NETWORK: Final = re.compile(r"(?:socket|spy\+socket|keys|hid)://")
+"""Where a port has no speed."""
+
+
+class Made(NamedTuple):
+    """A file's text, what is missing in it, and what it was learned from."""
+
+    text: str
+    missing: tuple[str, ...]
+    learned: LearnedGauge
+    config: GaugeConfig
 
 
 def learn(
     args: argparse.Namespace,
     person: Attendant,
-    today: datetime.date,
     *,
     patience: Patience | None = None,
     opener: Opener = opened,
     now_ns: Callable[[], int] = time.monotonic_ns,
-) -> str:
-    """Return the text of the file of the gauge at `args.port`, tried with the file's own reader.
+) -> Made:
+    """Return the file of the gauge at `args.port`, tried with the file's own reader.
 
     Raises:
-        LearnError: the gauge was not understood, the file did not read it, or was not accepted.
+        LearnError: the gauge was not understood, or the file did not read it.
         LinkError: the port cannot be used.
         ValueError: a flag is not what it must be.
         SettingsError: what was answered does not make a file.
     """
-    guessed: list[str] = []
-
-    def ask(key: str, text: str, proposed: str) -> str:
-        given: str | None = getattr(args, key)
-        if given is not None:
-            return given
-        answer = person.asked(text, proposed)
-        if answer == proposed:
-            guessed.append(key)
-        return answer
-
-    push = args.push or person.asked("How long is the block that you will push with?", _PUSH)
-    travel = ask("travel", "How far can the contact move?", _TRAVEL)
-    sought = _sought(args, person, push, travel)
-    patience = patience or (_UNATTENDED if type(person) is Silent else Patience())
+    patience = patience or Patience()
     session = Session(args.port, person, patience=patience, opener=opener, now_ns=now_ns)
-    found = session.learn(sought, push)
-    text = _written(args, found, travel, ask, today, guessed)
-    session.try_out(from_table(tomllib.loads(text), "the learned file"))
-    return _accepted(text, person)
-
-
-def _sought(args: argparse.Namespace, person: Attendant, push: str, travel: str) -> Sought:
-    minus = args.minus_at_rest or person.asked(
-        "Does the gauge's face show a minus while the contact is free (yes or no)?", "unknown"
+    session.reachable()
+    travel = _told(args, person, "travel")
+    travel_mm = units.parse(travel, "length") if travel else _UNKNOWN_TRAVEL_MM
+    learned = session.learn(
+        Sought(travel_mm, _request(args.request), args.key, _speeds(args, person))
     )
-    return Sought(
-        units.parse(push, "length"),
-        units.parse(travel, "length"),
-        Talk(1.0, "asks", args.request).asked if args.request else b"",
-        {"yes": True, "no": False}.get(minus),
-        args.key,
-        tuple(args.baud or SPEEDS),
-    )
-
-
-def _written(
-    args: argparse.Namespace,
-    found: AllHeard,
-    travel: str,
-    ask: Callable[[str, str, str], str],
-    today: datetime.date,
-    guessed: list[str],
-) -> str:
-    resolution = args.resolution or found.proposal.resolution
-    number, _, unit = resolution.partition(" ")
-    steps = f"{2.0 * float(number):.9f}".rstrip("0") + f" {unit}"
     about = Particulars(
-        ask("name", "What is it called?", "New gauge"),
-        ask("serial_number", "What is the number on its housing?", "not told"),
-        ask("kind", "Is it a plunger or a lever?", "plunger"),
-        resolution,
+        _told(args, person, "name"),
+        _told(args, person, "serial_number"),
+        _told(args, person, "kind") or "plunger",
+        learned.counts_up,
+        args.resolution or resolution(learned),
         travel,
-        ask("max_error", "How much may it be wrong over its whole travel?", steps),
-        ask("calibration_due", "Until when is its calibration good?", today.isoformat()),
-        tuple(guessed),
+        _told(args, person, "max_error"),
+        _told(args, person, "calibration_due"),
     )
-    line = replace(found.found.line, port=args.port)
-    return file(about, line, found.habits, found.proposal)
+    line = replace(learned.found.line, port=args.port)
+    text = file(about, line, learned.habits, learned.encoding.table, learned.notes)
+    table = tomllib.loads(text)
+    whole = {key: _FILLED[key] for key in about.missing} | table
+    config = from_table(whole, "learned.toml")
+    session.try_out(config, learned)
+    return Made(text, about.missing, learned, config)
 
 
-def _accepted(text: str, person: Attendant) -> str:
-    """Show the file, and have it accepted."""
-    person.tell(text)
-    if person.asked("Is that right (yes or no)?", "yes") != "yes":
-        raise LearnError("Not accepted: nothing is written.")
-    return text
+def _told(args: argparse.Namespace, person: Attendant, key: str) -> str | None:
+    """Return a flag, or what is answered; None when it is not known."""
+    given: str | None = getattr(args, key)
+    say = {
+        "travel": said("learn-travel"), "name": said("learn-name"),
+        "serial_number": said("learn-serial"), "kind": said("learn-kind"),
+        "max_error": said("learn-max-error"), "calibration_due": said("learn-due"),
+    }[key]  # fmt: skip
+    return given or person.asked("told", say, nothing) or None
+
+
+def _speeds(args: argparse.Namespace, person: Attendant) -> tuple[int, ...]:
+    """Return the speeds to try: the given one, none but one where there are none."""
+    if _OVER_NETWORK.match(args.port):
+        return SPEEDS[:1]
+    if args.baud:
+        return tuple(args.baud)
+    answer = person.asked("told", said("learn-speed"), nothing)
+    if not answer:
+        return SPEEDS
+    if not answer.isdecimal():
+        raise LearnError(said("learn-no-speed", typed=answer))
+    return (int(answer),)
+
+
+def _request(text: str | None) -> bytes:
+    return Talk(1.0, "asks", text).asked if text else b""
+
+
+def resolution(learned: LearnedGauge) -> str:
+    """Return the smallest step that was seen, such as "0.001 mm"."""
+    face = learned.faces[0]
+    read = judge.decoded(learned.encoding.table, learned.pieces) or []
+    seen = {round(each.value * 10**face.places) for each in read}
+    common = gcd(*seen)
+    step = next((s for s, least in _STEPS.items() if common % s == 0 and len(seen) >= least), 1)
+    return f"{Decimal(step).scaleb(-face.places):f} {face.unit}"

@@ -1,62 +1,93 @@
-"""What the person at the gauge is told, and asked to do or to say."""
+"""What the person at the gauge is told and shown, and asked to do and to say."""
 
+import os
+import select
 from collections.abc import Callable
-from typing import Literal, Protocol, TextIO
+from typing import Final, Literal, Protocol, TextIO
 
-Step = Literal["work", "rest", "push", "key"]
+from daq.gauges.errors import LearnError
+from daq.gauges.learn.live.large import large
+from daq.words import Said, said
+
+Step = Literal["free", "pushed", "elsewhere", "again", "key", "told"]
+"""What is done with the contact when something is asked; "told": nothing, it is in the papers."""
+
+Meanwhile = Callable[[], None]
+"""What goes on while an answer is waited for: called again and again, returns soon."""
+
+_WAIT_S: Final = 0.01
+_BLOCK: Final = 4096
 
 
 class Attendant(Protocol):
     """Whoever handles the gauge."""
 
-    def tell(self, text: str) -> None:
+    def tell(self, say: Said) -> None:
         """Say something."""
 
-    def do(self, step: Step, text: str) -> None:
-        """Have something done with the gauge; returns when it is begun, or done."""
+    def show(self, number: str) -> None:
+        """Show the number that is believed to stand on the face, large, as of now."""
 
-    def asked(self, text: str, proposed: str) -> str:
-        """Return the answer to a question, or what is proposed."""
+    def skipped(self) -> bool:
+        """Return whether the step that goes on is to be left out; asks nobody."""
 
-
-class Silent:
-    """A person who answers nothing: all that is proposed is accepted."""
-
-    def __init__(self, out: TextIO) -> None:
-        """Tell everything to `out`."""
-        self._out = out
-
-    def tell(self, text: str) -> None:
-        """Print it."""
-        self._out.write(text + "\n")
-        self._out.flush()
-
-    def do(self, step: Step, text: str) -> None:
-        """Print it; that it is done shows in the numbers."""
-        self.tell(text)
-
-    def asked(self, text: str, proposed: str) -> str:
-        """Return what is proposed."""
-        return proposed
+    def asked(self, step: Step, say: Said, meanwhile: Meanwhile) -> str:
+        """Ask, and return the answer, "" for none.  Raises LearnError when nobody answers."""
 
 
-class AtTerminal(Silent):
+def nothing() -> None:
+    """Nothing goes on meanwhile."""
+
+
+class AtTerminal:
     """A person who reads and types."""
 
-    def __init__(self, out: TextIO, answer: Callable[[], str]) -> None:
-        """Tell everything to `out`; `answer` waits for a line to be typed."""
-        super().__init__(out)
-        self._answer = answer
+    def __init__(self, out: TextIO, words: Callable[[Said], str], keyboard: TextIO) -> None:
+        """Tell all to `out` by `words`; `keyboard` is where lines are typed."""
+        self._out = out
+        self._words = words
+        self._keyboard = keyboard
+        self._typed = b""
+        self._shown = ""
 
-    def do(self, step: Step, text: str) -> None:
-        """Print it; wait for Enter where the number must not be taken too early."""
-        self.tell(text)
-        if step in ("rest", "push"):
-            self.tell("Then press Enter.")
-            self._answer()
-
-    def asked(self, text: str, proposed: str) -> str:
-        """Ask, until there is an answer or Enter for what is proposed."""
-        self._out.write(f"{text} [{proposed}] ")
+    def tell(self, say: Said) -> None:
+        """Print it."""
+        self._out.write(self._words(say) + "\n")
         self._out.flush()
-        return self._answer().strip() or proposed
+
+    def show(self, number: str) -> None:
+        """Print it large when it has changed."""
+        if number != self._shown:
+            self._shown = number
+            self._out.write(f"\n{large(number)}\n")
+            self._out.flush()
+
+    def asked(self, step: Step, say: Said, meanwhile: Meanwhile) -> str:
+        """Ask, and wait for a line."""
+        self._out.write(self._words(say) + " ")
+        self._out.flush()
+        while b"\n" not in self._typed:
+            if not self._read(_WAIT_S):
+                meanwhile()
+        return self._line()
+
+    def skipped(self) -> bool:
+        """Return whether Enter was pressed meanwhile."""
+        while self._read(0.0):
+            continue
+        return b"\n" in self._typed and not self._line()
+
+    def _read(self, wait_s: float) -> bool:
+        """Take what was typed.  Raises LearnError when nobody types any more."""
+        typed = self._keyboard.fileno()
+        if not select.select([typed], [], [], wait_s)[0]:
+            return False
+        block = os.read(typed, _BLOCK)
+        if not block:
+            raise LearnError(said("learn-nobody"))
+        self._typed += block
+        return True
+
+    def _line(self) -> str:
+        line, _, self._typed = self._typed.partition(b"\n")
+        return line.decode("utf-8", "replace").strip()

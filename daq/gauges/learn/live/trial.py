@@ -1,4 +1,4 @@
-"""A written file tried on the gauge itself, as the service will read it."""
+"""A file tried on the gauge itself, as the service will read it."""
 
 from collections.abc import Callable
 from typing import Final
@@ -7,21 +7,24 @@ from daq.gauges.config import GaugeConfig
 from daq.gauges.errors import LearnError
 from daq.gauges.listen import OpenPort, rounds
 from daq.gauges.wire import Wire
+from daq.words import said
 
 _SHORTEST_S: Final = 2.0
 _INTERVALS: Final = 3.0
 _FEWEST: Final = 2
-_GOOD_TO_BAD: Final = 20
 _QUIET_TIMEOUTS: Final = 2.0
 """Before a gauge is asked at all, its line must have been quiet for so long."""
+_BAD: Final = 0.05
+_SPARE: Final = 1.5
 
 
 def tried(
-    config: GaugeConfig, port: OpenPort, now_ns: Callable[[], int], key_s: float
+    config: GaugeConfig, port: OpenPort, now_ns: Callable[[], int], key_s: float, others: float
 ) -> tuple[int, int]:
     """Read the port by the file; return how many good and bad frames came.
 
-    A gauge that sends on its key is given `key_s` seconds for one press.
+    A gauge that sends on its key is given `key_s` seconds for one press. `others`: how many
+    frames of others came to each of ours while it was learned.
 
     Raises:
         LearnError: too few good frames came, or too many bad ones, or some without a request.
@@ -39,13 +42,7 @@ def tried(
         if talk.mode == "key" and wire.good >= wanted:
             break
     if wire.discarded:
-        raise LearnError(
-            f"Tried with its own file, it sent {wire.discarded} frames that were not asked for: "
-            "it streams, or answers more than once. Nothing is written."
-        )
-    if wire.good < wanted or wire.bad * _GOOD_TO_BAD > wire.good:
-        raise LearnError(
-            f"Tried with its own file, {wire.good} good and {wire.bad} bad frames came in "
-            f"{most_s:g} s: the file does not read it well. Nothing is written; learn again."
-        )
+        raise LearnError(said("learn-unasked", n=wire.discarded))
+    if wire.good < wanted or wire.bad > 1 + (_BAD + _SPARE * others) * wire.good:
+        raise LearnError(said("learn-file-reads-badly", good=wire.good, bad=wire.bad))
     return wire.good, wire.bad
