@@ -36,6 +36,7 @@ AMISS: Final[Mapping[Amiss, Verdict]] = {
     "number": ("no-number", said("number-is-missing")),
     "unit": ("other-unit", said("unit-is-another")),
     "check": ("damaged", said("check-value-is-wrong")),
+    "channel": ("other-channel", said("none-of-its-channel")),
 }
 """What is said instead when the bytes are frames that are right but for that."""
 

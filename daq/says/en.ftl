@@ -2628,6 +2628,7 @@ gauge-reports-an-error = the gauge itself reports an error: look at its face.
 beyond-its-travel = its contact is beyond its travel: bring the gauge closer.
 contact-is-off = it says that its contact touches nothing: bring the gauge closer.
 battery-is-empty = its battery is empty, so it shows no number: change it.
+none-of-its-channel = frames come on its port, but none of its own: is its transmitter on, and its channel the file's?
 check-value-is-wrong = the frames look right, but not one fits its check value: interference on the cable, or another check than the file's?
 number-is-missing = the frames look right, the number is missing: out of range, or the contact off?
 unit-is-another = the frames look right, but their unit is not the file's: was the unit key pressed?
