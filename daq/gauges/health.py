@@ -40,7 +40,10 @@ AMISS: Final[Mapping[Amiss, Verdict]] = {
 }
 """What is said instead when the bytes are frames that are right but for that."""
 
-WARNINGS: Final[Mapping[str, Said]] = {"weak-battery": said("battery-is-weak")}
+WARNINGS: Final[Mapping[str, Said]] = {
+    "weak-battery": said("battery-is-weak"),
+    "weak-link": said("link-is-weak"),
+}
 """Flags that leave the number good, and what is to be done."""
 
 _OK: Final[Verdict] = ("ok", None)

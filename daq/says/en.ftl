@@ -2633,6 +2633,7 @@ check-value-is-wrong = the frames look right, but not one fits its check value: 
 number-is-missing = the frames look right, the number is missing: out of range, or the contact off?
 unit-is-another = the frames look right, but their unit is not the file's: was the unit key pressed?
 battery-is-weak = its battery is weak: change it before the next job.
+link-is-weak = its radio link is weak: clear the way to its receiver.
 answers-too-late = its answers come too late: give it a longer timeout.
 requests-unanswered = silent: { $n ->
     [one] { $n } request

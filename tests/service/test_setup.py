@@ -9,7 +9,7 @@ import pytest
 from daq.audit.gauge_events import GaugeChecked
 from daq.audit.state import MachineState, Shop
 from daq.gauges.config import SerialLine
-from daq.gauges.reader import Reader
+from daq.gauges.reader import PortReader, Reader
 from daq.ledger import Ledger
 from daq.service.files import load
 from daq.service.lengths import length
@@ -153,7 +153,7 @@ def test_the_wire_is_shown_as_it_came(config, data, clock, tmp_path):
     reader = Reader(
         "practice",
         gauge,
-        gauge.line.url(data),
+        PortReader(gauge.line, gauge.line.url(data)),
         on_sample=lambda sample: None,
         on_status=lambda status: well.set(),
         new_run=lambda: "r1",
