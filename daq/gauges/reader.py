@@ -93,6 +93,11 @@ class Reader:
         return replace(self._told, code=STUCK, say=say, in_full=None)
 
     @property
+    def beside(self) -> tuple[str, ...]:
+        """The names of the other gauges on its port."""
+        return tuple(each.config.name for each in self._port.readers if each is not self)
+
+    @property
     def still(self) -> bool:
         """Whether the thread of its port stands still."""
         return self._port.still

@@ -2679,6 +2679,7 @@ file-counts-way = { $way ->
    *[down] down
 }
 file-port = Port
+file-port-beside = On this port, too
 file-line = Line
 file-line-is = { $baud } baud, { $bits } bits, parity { $parity ->
     [even] even
@@ -3168,13 +3169,13 @@ doctor-verify = headsweep ledger verify --data { $data } says more; then restore
 doctor-sealed = sealed up to row { $row }: a start reads what came after it
 doctor-no-seal = no seal that fits: the next start takes longer, since it reads every row
 doctor-no-port = no serial port is plugged in
-doctor-port = { $port } is { $gauge }'s
+doctor-port = { $port } is the port of { $gauge }
 doctor-port-gone = { $port } of { $gauges } is not there
 doctor-plug-in = Plug its cable in; headsweep gauge list names the ports there are.
 doctor-port-held = { $port } is open in { $name } (process { $pid })
 doctor-end-other = End it, and see to it that it does not start again: it takes the gauge's bytes. sudo kill { $pid }
-doctor-port-twice = { $port } is named by the files of { $gauges }
-doctor-own-port = Give each gauge's file a port of its own.
+doctor-port-twice = { $port } is named by the files of { $gauges }, which do not go together on one port
+doctor-own-port = Give each gauge's file a port of its own, or the same [line] and frames that tell whose they are.
 doctor-port-unnamed = { $port } is named by no gauge's file
 doctor-name-socket = Name each of them by its socket: a name under /dev/serial/by-path in the gauge's file.
 doctor-screens = { $n ->

@@ -179,7 +179,7 @@ def shown(monkeypatch, tmp_path, config, clock):
         card = setup_page._gauge(
             "practice",
             gauge,
-            SimpleNamespace(status=status, wire=reading.Wire()),
+            SimpleNamespace(status=status, wire=reading.Wire(), beside=()),
             None,
             DAY,
         )

@@ -172,6 +172,19 @@ def test_the_wire_is_shown_as_it_came(config, data, clock, tmp_path):
     assert bytes.fromhex(found.wire.frames[-1].hex) == b"+001.250 mm"
 
 
+def test_who_is_on_the_same_port_is_named(config, data, clock):
+    files = load(config)
+    port = PortReader(files.gauges["practice"].line, "unused")
+    calls = dict.fromkeys(("on_sample", "on_status", "new_run"), lambda *_: "r1")
+    readers = {
+        key: Reader(key, files.gauges[key], port, **calls) for key in ("practice", "example-inch")
+    }
+    view = setup_of(files, data, clock, readers).view()
+    for key, other in (("practice", "example-inch"), ("example-inch", "practice")):
+        assert facts(card(view, key))["port_beside"] == files.gauges[other].name
+    assert "port_beside" not in facts(card(view, "example-bcd"))
+
+
 def test_units_follow_the_resolution(config):
     gauges = load(config).gauges
     assert (unit_of(gauges["practice"]), unit_of(gauges["example-inch"])) == ("mm", "in")
