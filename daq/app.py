@@ -16,7 +16,7 @@ from daq import __version__
 from daq.audit.state import Shop
 from daq.doctor.rounds import Rounds
 from daq.gauges.config import GaugeConfig
-from daq.gauges.reader import Reader
+from daq.gauges.reader import PortReader, Reader
 from daq.gauges.ring import Ring
 from daq.ledger.store import Ledger
 from daq.report.of_view import reports
@@ -202,15 +202,16 @@ def _readers(
         hub.on_status(status)  # the number goes at once, whatever the decider is doing
         inbox.on_status(status)
 
+    lines = {key: (gauge.line, gauge.line.url(data)) for key, gauge in gauges.items()}
+    ports = {line: PortReader(*line, now_ns=clock.mono_ns) for line in set(lines.values())}
     readers = {
         key: Reader(
             key,
             gauge,
-            gauge.line.url(data),
+            ports[lines[key]],
             on_sample=hub.on_sample,
             on_status=tell,
             new_run=_runs(f"{token}-{key}"),
-            now_ns=clock.mono_ns,
         )
         for key, gauge in gauges.items()
     }

@@ -36,10 +36,14 @@ AMISS: Final[Mapping[Amiss, Verdict]] = {
     "number": ("no-number", said("number-is-missing")),
     "unit": ("other-unit", said("unit-is-another")),
     "check": ("damaged", said("check-value-is-wrong")),
+    "channel": ("other-channel", said("none-of-its-channel")),
 }
 """What is said instead when the bytes are frames that are right but for that."""
 
-WARNINGS: Final[Mapping[str, Said]] = {"weak-battery": said("battery-is-weak")}
+WARNINGS: Final[Mapping[str, Said]] = {
+    "weak-battery": said("battery-is-weak"),
+    "weak-link": said("link-is-weak"),
+}
 """Flags that leave the number good, and what is to be done."""
 
 _OK: Final[Verdict] = ("ok", None)

@@ -4,11 +4,12 @@ Pure but for what it keeps: it is told the time, and reads and writes no port.
 """
 
 from collections import deque
+from collections.abc import Sequence
 from typing import Final
 
 from daq.gauges import frames
 from daq.gauges.config import GaugeConfig
-from daq.gauges.health import AMISS, UNDECODED, Health
+from daq.gauges.health import AMISS, UNDECODED, Health, Verdict
 from daq.gauges.sending import Sender
 from daq.gauges.wire import BYTES, FRAMES, Wire, shown
 from daq.units import MM_PER
@@ -26,15 +27,18 @@ _LOOKED_AT: Final = 256
 class Hearing:
     """One opening's decoder, conversation and counts.  Times are in ns of one clock."""
 
-    def __init__(self, gauge: str, config: GaugeConfig, run: str, now_ns: int) -> None:
-        """Begin to hear `gauge`, having heard nothing yet."""
+    def __init__(
+        self, gauge: str, config: GaugeConfig, run: str, now_ns: int, shared: bool = False
+    ) -> None:
+        """Begin to hear `gauge`, having heard nothing yet; `shared`: others are on its port."""
         talk = config.talk
         self.run = run
         self._gauge = gauge
         self._decoder = frames.decoder(config.frame, gauge)
-        self._pause_ns = round(talk.pause * _NS)
-        self._sender = Sender(talk, now_ns)
-        self._asker = self._sender.asker
+        self.pause_ns = round(talk.pause * _NS)
+        """So long a silence parts two frames."""
+        self.sender = Sender(talk, now_ns, shared)
+        self._asker = self.sender.asker
         self._health = Health(talk.stale_s, now_ns)
         if self._asker is not None:
             self._health = Health(talk.patience_s, now_ns, talk.most_missing)
@@ -48,31 +52,34 @@ class Hearing:
         self._found: deque[list[frames.Indication]] = deque(maxlen=FRAMES)
         self._blocks: deque[bytes] = deque(maxlen=BYTES)
         self._last_bad = b""
+        self._keyed = talk.mode == "key"
         self.look_ns = now_ns + _LOOK_NS
         """When the gauge's health is to be judged next."""
+        self.beside: Sequence[Hearing] = ()
+        """What is heard of the other gauges on the same port."""
 
     @property
     def sends(self) -> bool:
         """Whether the gauge is to be sent anything: requests, or that it is to begin."""
-        return self._sender.sends
+        return self.sender.sends
 
     def request(self, now_ns: int) -> bytes:
         """Return what is to be sent to the gauge now; mostly nothing."""
-        return self._sender.due(now_ns)
+        return self.sender.due(now_ns)
 
     def wait_s(self, now_ns: int) -> float:
         """Return how long to wait for bytes at the most, seconds."""
-        return self._sender.wait_ns(now_ns, self._pause_ns) / _NS
+        return self.sender.wait_ns(now_ns, self.pause_ns) / _NS
 
     def take(self, block: bytes, now_ns: int) -> list[Sample]:
         """Take the bytes that came up to now, or none; return the samples they make."""
         decoder = self._decoder
-        block = self._sender.heard(block, now_ns)
+        block = self.sender.heard(block, now_ns)
         if block:
             self._blocks.append(block)
             self._came += len(block)
             self._byte_ns = now_ns
-        elif now_ns - self._byte_ns >= self._pause_ns:
+        elif now_ns - self._byte_ns >= self.pause_ns:
             decoder.gap()
         found = decoder.feed(block)
         if decoder.bad != self._bad:
@@ -95,6 +102,7 @@ class Hearing:
         self._good, self._good_ns = self._good + len(found), now_ns
         self._came_good = self._came
         self._n = n
+        self.sender.spoke(now_ns)
         return samples
 
     def status(self, now_ns: int) -> GaugeStatus | None:
@@ -110,10 +118,22 @@ class Hearing:
         verdict = health.judge(now_ns)
         if verdict is None:
             return None
-        if verdict[0] in UNDECODED and (amiss := self._decoder.amiss(self._since_good())):
-            verdict = AMISS[amiss]
+        if verdict[0] in UNDECODED:
+            verdict = self._undecoded(verdict, now_ns)
         counts = (self._good, self._bad, self._good_ns if self._good else 0)
         return GaugeStatus(self._gauge, *verdict, self.run, *counts, health.warnings(now_ns))
+
+    def _undecoded(self, verdict: Verdict, now_ns: int) -> Verdict:
+        """Return what to say of bytes that come and are no good frames."""
+        amiss = self._decoder.amiss(self._since_good())
+        others = self._asker is None and any(each.hears(now_ns) for each in self.beside)
+        if amiss == "channel" or (amiss is None and others):
+            return ("ok", None) if self._keyed else AMISS["channel"]
+        return AMISS[amiss] if amiss else verdict
+
+    def hears(self, now_ns: int) -> bool:
+        """Return whether good frames come."""
+        return self._good > 0 and now_ns - self._good_ns < _NS
 
     def wire(self) -> Wire:
         """Return the counts and the last bytes."""

@@ -2628,10 +2628,12 @@ gauge-reports-an-error = the gauge itself reports an error: look at its face.
 beyond-its-travel = its contact is beyond its travel: bring the gauge closer.
 contact-is-off = it says that its contact touches nothing: bring the gauge closer.
 battery-is-empty = its battery is empty, so it shows no number: change it.
+none-of-its-channel = frames come on its port, but none of its own: is its transmitter on, and its channel the file's?
 check-value-is-wrong = the frames look right, but not one fits its check value: interference on the cable, or another check than the file's?
 number-is-missing = the frames look right, the number is missing: out of range, or the contact off?
 unit-is-another = the frames look right, but their unit is not the file's: was the unit key pressed?
 battery-is-weak = its battery is weak: change it before the next job.
+link-is-weak = its radio link is weak: clear the way to its receiver.
 answers-too-late = its answers come too late: give it a longer timeout.
 requests-unanswered = silent: { $n ->
     [one] { $n } request
@@ -2677,6 +2679,7 @@ file-counts-way = { $way ->
    *[down] down
 }
 file-port = Port
+file-port-beside = On this port, too
 file-line = Line
 file-line-is = { $baud } baud, { $bits } bits, parity { $parity ->
     [even] even
@@ -3166,13 +3169,13 @@ doctor-verify = headsweep ledger verify --data { $data } says more; then restore
 doctor-sealed = sealed up to row { $row }: a start reads what came after it
 doctor-no-seal = no seal that fits: the next start takes longer, since it reads every row
 doctor-no-port = no serial port is plugged in
-doctor-port = { $port } is { $gauge }'s
+doctor-port = { $port } is the port of { $gauge }
 doctor-port-gone = { $port } of { $gauges } is not there
 doctor-plug-in = Plug its cable in; headsweep gauge list names the ports there are.
 doctor-port-held = { $port } is open in { $name } (process { $pid })
 doctor-end-other = End it, and see to it that it does not start again: it takes the gauge's bytes. sudo kill { $pid }
-doctor-port-twice = { $port } is named by the files of { $gauges }
-doctor-own-port = Give each gauge's file a port of its own.
+doctor-port-twice = { $port } is named by the files of { $gauges }, which do not go together on one port
+doctor-own-port = Give each gauge's file a port of its own, or the same [line] and frames that tell whose they are.
 doctor-port-unnamed = { $port } is named by no gauge's file
 doctor-name-socket = Name each of them by its socket: a name under /dev/serial/by-path in the gauge's file.
 doctor-screens = { $n ->

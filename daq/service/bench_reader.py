@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Final
 
 from daq.gauges.config import GaugeConfig
-from daq.gauges.reader import Reader
+from daq.gauges.reader import PortReader, Reader
 from daq.metrology.pushed import pushed_in
 from daq.metrology.settle import SettleRules, Unsettled, Window, settle
 from daq.service.clock import Clock
@@ -69,11 +69,10 @@ class BenchReader:
         self._reader = Reader(
             key,
             gauge,
-            gauge.line.url(data),
+            PortReader(gauge.line, gauge.line.url(data), now_ns=clock.mono_ns),
             on_sample=self._heard,
             on_status=self._heard,
             new_run=new_run,
-            now_ns=clock.mono_ns,
         )
         self._reader.start()
 

@@ -7,6 +7,7 @@ from pathlib import Path
 from daq.audit.setup import MachineSetup
 from daq.audit.shop_papers import ToolKind
 from daq.gauges.config import GaugeConfig
+from daq.gauges.sharing import apart
 from daq.service import shop_file
 from daq.service.shop_file import ShopConfig
 from daq.settings import quoted
@@ -23,13 +24,26 @@ def between_files(
 
     `gauges`: those whose files are good. `shop`: None where its file is not.
     """
+    cannot = _cannot_share(folder / "gauges", machines, gauges)
     for key, machine in machines.items():
         where = folder / "machines" / f"{key}.toml"
         found = [*_unknown_gauges(folder / "gauges", machine, gauges)]
+        for gauge in (machine.gauge, machine.second_gauge):
+            found += cannot.get(gauge, ())
         found += [] if shop is None else _unknown_to_shop(machine, shop)
         found += [] if shop is None else _no_collar(key, machine, shop)
         if found:
             yield key, [f"{where}: {each}" for each in found]
+
+
+def _cannot_share(
+    folder: Path, machines: Mapping[str, MachineSetup], gauges: Mapping[str, GaugeConfig]
+) -> dict[str, list[str]]:
+    """Why a gauge some machine names cannot be read, by its key: another one is on its port."""
+    used = {key for each in machines.values() for key in (each.gauge, each.second_gauge)}
+    named = {key: gauge for key, gauge in gauges.items() if key in used}
+    told = apart({str(folder / f"{key}.toml"): gauge for key, gauge in named.items()})
+    return {Path(name).stem: why for name, why in told.items()}
 
 
 def _unknown_to_shop(machine: MachineSetup, shop: ShopConfig) -> Iterator[str]:

@@ -115,7 +115,11 @@ def _gauge(
 ) -> GaugeCard:
     warnings = tuple(each["say"] for each in fitness.warnings(gauge, check, *today))
     code, say, wire = "not-read", said("named-by-no-machine"), None
+    facts = list(gauge_facts(gauge))
     if reader is not None:
+        if reader.beside:
+            beside = ", ".join(reader.beside)
+            facts.append(Fact("port_beside", said("file-port-beside"), beside))
         status = reader.status
         say = status.in_full or status.say or said("gauge-is-well")
         code, wire = status.code, _wire(reader.wire)
@@ -126,7 +130,7 @@ def _gauge(
         code=code,
         say=say,
         warnings=warnings,
-        facts=tuple(gauge_facts(gauge)),
+        facts=tuple(facts),
         check=_check(gauge, fitness.of_gauge(gauge, check)),
         wire=wire,
     )

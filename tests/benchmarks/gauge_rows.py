@@ -13,7 +13,7 @@ import tty
 from collections.abc import Callable
 
 from daq.gauges import config, frames
-from daq.gauges.reader import Reader
+from daq.gauges.reader import PortReader, Reader
 from daq.units import MM_PER
 from daq.words import Sample
 
@@ -131,10 +131,11 @@ def _reader_cpu(sent: list[bytes], rate_hz: float) -> float:
         opened.set()
         return "run"
 
+    read = config.from_table(GAUGE_TABLE, "benchmark")
     reader = Reader(
         "benchmark",
-        config.from_table(GAUGE_TABLE, "benchmark"),
-        os.ttyname(slave),
+        read,
+        PortReader(read.line, os.ttyname(slave)),
         on_sample=on_sample,
         on_status=lambda status: None,
         new_run=new_run,

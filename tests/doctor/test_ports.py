@@ -50,6 +50,22 @@ def test_a_port_is_its_gauges(made, look, gauge, plug):
     assert found.found.of["gauge"] == "practice"
 
 
+def test_gauges_that_go_together_share_a_port_and_others_are_told(made, look, gauge, plug):
+    plug(1, "A1")
+    text = (made.config / FILE).read_text(encoding="utf-8")
+    mill = (made.config / "machines/practice-mill.toml").read_text(encoding="utf-8")
+    mill = mill.replace('gauge = "practice"', 'gauge = "second"')
+    (made.config / "machines/second-mill.toml").write_text(mill, encoding="utf-8")
+    second = made.config / "gauges/second.toml"
+    second.write_text(re.sub(r"^pattern = '", "pattern = 'C2;", text, flags=re.MULTILINE))
+    (found,) = look("ports")
+    assert found.fine and found.found.of["gauge"] == "practice, second"
+    (made.config / "shop.toml").write_text("name =", encoding="utf-8")  # all files count then
+    second.write_text(text)
+    (found,) = look("ports")
+    assert (found.fine, found.found.code) == (False, "doctor-port-twice")
+
+
 def test_one_that_is_not_plugged_in_is_named_as_its_file_does(made, look, gauge):
     (found,) = look("ports")
     assert not found.fine and found.found.code == "doctor-port-gone"

@@ -9,6 +9,7 @@ from daq.service.files import load, what_is_good
 from daq.settings import SettingsError
 from tests.system.daemon import Daemon
 from tests.system.shop import MACHINE
+from tests.words import faults
 
 MILL = f"machines/{MACHINE}.toml"
 GAUGE = "gauges/practice.toml"
@@ -62,6 +63,26 @@ def test_one_broken_file_stops_no_other_machine(shop, started, file):
     refused = client.post("open", {"reason": "scheduled"})
     assert refused.body["code"] == "refused"
     assert refused.body["reason"].startswith(say)
+
+
+def test_files_that_do_not_go_together_on_one_port_stop_one_machine(shop):
+    with_second(shop)
+    shop.set("gauges/second.toml", "port", f'"{shop.tty}"')
+    shop.set(
+        "gauges/second.toml", "pattern", "'C2;(?P<sign>[+-])(?P<value>\\d+\\.\\d+) (?P<unit>mm)'"
+    )
+    assert what_is_good(shop.config).amiss == ()
+    shop.set("gauges/second.toml", "baud", "4800")
+    with pytest.raises(SettingsError) as caught:
+        load(shop.config)
+    gauges = shop.config / "gauges"
+    why = (
+        f"line.baud: found 4800 in {gauges / 'second.toml'} and 9600 in "
+        f"{gauges / 'practice.toml'}, on one port; allowed: the same in both"
+    )
+    assert faults(caught.value) == (f"{shop.config / 'machines' / SECOND}.toml: {why}",)
+    found = what_is_good(shop.config)
+    assert (list(found.machines), found.broken) == ([MACHINE], (SECOND,))
 
 
 def test_without_a_good_shop_file_no_audit_is_opened(shop, started):

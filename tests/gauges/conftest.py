@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from daq.gauges import config
-from daq.gauges.reader import Reader, Retry
+from daq.gauges.reader import PortReader, Reader, Retry
 from tests.patience import PATIENCE_S, until
 
 QUICK = Retry(0.002, 0.02)
@@ -150,21 +150,24 @@ def heard():
 
 @pytest.fixture
 def make_reader(heard):
-    """Make readers that report to `heard`; each is stopped at the end."""
+    """Make readers that report to `heard`; each is stopped at the end.
+
+    `url` may be the port of another one.
+    """
     made = []
 
     def make(url, gauge="dial", sysfs=NO_SYSFS, retry=QUICK, heard=heard, **changes):
+        read = config.from_table(gauge_table(**changes), "test.toml")
+        if not isinstance(url, PortReader):
+            url = PortReader(read.line, str(url), now_ns=heard.now_ns, retry=retry, sysfs=sysfs)
         made.append(
             Reader(
                 gauge,
-                config.from_table(gauge_table(**changes), "test.toml"),
-                str(url),
+                read,
+                url,
                 on_sample=heard.samples.put,
                 on_status=heard.told,
                 new_run=heard.new_run,
-                now_ns=heard.now_ns,
-                retry=retry,
-                sysfs=sysfs,
             )
         )
         return made[-1]

@@ -58,13 +58,13 @@ def test_a_program_that_changes_them_again_and_again_is_no_busy_loop(
 ):
     reader = make_reader(far_end.path)
     tries = []
-    waited = reader._stopping.wait
+    waited = reader._port._stopping.wait
 
     def wait(retry_s):
         tries.append(retry_s)
         return waited(retry_s)
 
-    monkeypatch.setattr(reader._stopping, "wait", wait)
+    monkeypatch.setattr(reader._port._stopping, "wait", wait)
     reader.start()
     flowing(far_end, heard)
     for _ in range(5):

@@ -240,6 +240,7 @@ WRONG = [
     ({"layout": ["number"], "words": {"": "error"}}, 'found "" in words'),
     ({"layout": ["number"], "words": {"X": "gone"}}, 'frame.words.X: found "gone"'),
     ({"layout": ["number", "flags"]}, "found flags in layout but nothing it may be"),
+    ({"layout": ["any", "any", "number"]}, "before what may begin as it goes on"),
     ({"layout": ["any 5-2", "number"]}, "allowed: the lower number first"),
     ({"layout": ["bytes 01", "unsigned 16"], "terminator": ""}, "could be the end of another"),
     ({"layout": ["unsigned 65"]}, "allowed: 1 to 64 bits"),

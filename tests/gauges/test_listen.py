@@ -68,3 +68,15 @@ def test_a_port_that_is_not_there_is_refused(shop):
     code, _, err = hear("--config", shop, "--gauge", "arm", "--port", shop / "none")
     assert code == 2
     assert "is the cable plugged in?" in err
+
+
+def test_one_of_several_gauges_on_a_port_is_listened_to(tmp_path):
+    text = FILE.format(port="replay://capture?rate=1e6", unit="mm").partition("[frame]")[0]
+    layout = '["text C2;", "sign", "number 3.3"]'
+    frame = f'[frame]\nshape = "fields"\nlayout = {layout}\nterminator = "\\r\\n"\nunit = "mm"\n'
+    (tmp_path / "c2.toml").write_text(text + frame, encoding="utf-8")
+    lines = b"C1;+000.001\r\nC2;+000.002\r\nC3;+000.003\r\n"
+    (tmp_path / "capture").write_text(f"cable: one\n\n{(6 * lines).hex()}\n", encoding="utf-8")
+    code, out, _ = hear("--config", tmp_path / "c2.toml", "--count", 5, "--data", tmp_path)
+    found = [" ".join(line.split()[1:6]) for line in out.splitlines()]
+    assert (code, found) == (0, ["good 0 bad +000.002 mm"] * 6)

@@ -43,6 +43,13 @@ def test_each_port_has_its_stable_names_and_its_gauge(root, tmp_path):
     assert "write its by-path name" in lines[5]
 
 
+def test_all_gauges_of_a_port_are_named(root, tmp_path):
+    for key, name in (("c1", "by-id/adapter-A1"), ("c2", "by-id/adapter-A1")):
+        text = FILE.format(port=root / name, unit="mm")
+        (tmp_path / f"{key}.toml").write_text(text, encoding="utf-8")
+    assert listed(root, tmp_path)[1][0] == f"{tmp_path / 'tty0'}  c1, c2"
+
+
 def test_a_port_that_is_claimed_but_not_there_is_listed(root, tmp_path):
     (tmp_path / "lost.toml").write_text(FILE.format(port="/nowhere/x", unit="mm"), encoding="utf-8")
     code, lines, _ = listed(root, tmp_path)

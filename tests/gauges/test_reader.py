@@ -7,7 +7,7 @@ from pathlib import Path
 from daq.gauges import config
 from daq.gauges.config import SerialLine
 from daq.gauges.link import Link
-from daq.gauges.reader import Reader, Retry
+from daq.gauges.reader import PortReader, Reader, Retry
 from tests.patience import PATIENCE_S, until
 from tests.words import en
 
@@ -166,10 +166,11 @@ def test_a_fault_of_whoever_listens_does_not_end_it(far_end, heard, table, caplo
             raise KeyError("a fault elsewhere")
         heard.samples.put(sample)
 
+    read = config.from_table(table(), "test.toml")
     reader = Reader(
         "dial",
-        config.from_table(table(), "test.toml"),
-        str(far_end.path),
+        read,
+        PortReader(read.line, str(far_end.path)),
         on_sample=stumble,
         on_status=heard.statuses.put,
         new_run=heard.new_run,
@@ -189,8 +190,8 @@ def test_retries_slow_down(make_reader, far_end, monkeypatch):
     far_end.unplug()
     reader = make_reader(far_end.path, retry=Retry())
     waits = []
-    monkeypatch.setattr(reader._stopping, "wait", waits.append)
-    monkeypatch.setattr(reader._stopping, "is_set", lambda: len(waits) >= 6)
+    monkeypatch.setattr(reader._port._stopping, "wait", waits.append)
+    monkeypatch.setattr(reader._port._stopping, "is_set", lambda: len(waits) >= 6)
     reader.start()
     reader.stop()
     assert waits == [0.2, 0.4, 0.8, 1.6, 2.0, 2.0]
@@ -241,13 +242,13 @@ def test_an_opening_that_fails_leaves_nothing_open(make_reader, far_end, heard):
     files = open_files()
     reader = make_reader(far_end.path)
     tries = threading.Semaphore(0)
-    waited = reader._stopping.wait
+    waited = reader._port._stopping.wait
 
     def wait(retry_s):
         tries.release()
         return waited(retry_s)
 
-    reader._stopping.wait = wait
+    reader._port._stopping.wait = wait
     reader.start()
     for _ in range(20):
         assert tries.acquire(timeout=PATIENCE_S)

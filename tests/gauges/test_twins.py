@@ -140,15 +140,15 @@ def test_adapters_swapped_before_they_were_pulled_out_are_what_their_sockets_say
 def tried(reader):
     """Wait until the reader has tried its port again."""
     happened = threading.Event()
-    verify = reader._identity.verify
+    verify = reader._port._identity.verify
 
     def spied(node):
         happened.set()
         verify(node)
 
-    reader._identity.verify = spied
+    reader._port._identity.verify = spied
     assert happened.wait(PATIENCE_S)
-    reader._identity.verify = verify
+    reader._port._identity.verify = verify
 
 
 def test_a_twin_takes_the_name_over_and_is_refused_until_it_is_gone(

@@ -146,7 +146,8 @@ def test_what_both_pages_show_is_made_once(make, monkeypatch):
 def two(config, make):
     """Two machines, each with a gauge of its own."""
     near = (config / "gauges" / "practice.toml").read_text(encoding="utf-8")
-    (config / "gauges" / "far.toml").write_text(near.replace("P-0417", "P-0418"), encoding="utf-8")
+    far = near.replace("P-0417", "P-0418").replace("ttys/practice", "ttys/far")
+    (config / "gauges" / "far.toml").write_text(far, encoding="utf-8")
     mill = (config / "machines" / "practice-mill.toml").read_text(encoding="utf-8")
     other = mill.replace('gauge = "practice"', 'gauge = "far"')
     (config / "machines" / "other-mill.toml").write_text(other, encoding="utf-8")

@@ -140,7 +140,8 @@ def test_a_second_gauge_is_bound_and_read_with_every_take(tmp_path, config, cloc
     """A two-gauge bar: one take, a reading of each gauge, both with their samples."""
     gauges = config / "gauges"
     text = (gauges / "practice.toml").read_text(encoding="utf-8")
-    (gauges / "far.toml").write_text(text.replace("P-0417", "P-0418"), encoding="utf-8")
+    text = text.replace("P-0417", "P-0418").replace("ttys/practice", "ttys/far")
+    (gauges / "far.toml").write_text(text, encoding="utf-8")
     machine = config / "machines" / "practice-mill.toml"
     with_bar = machine.read_text(encoding="utf-8").replace(
         'gauge = "practice"',

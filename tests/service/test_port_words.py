@@ -23,7 +23,7 @@ from daq.gauges.errors import LinkError
 from daq.gauges.guard import Guard
 from daq.gauges.identity import Adapter, Identity
 from daq.gauges.link import Link
-from daq.gauges.reader import Reader
+from daq.gauges.reader import PortReader, Reader
 from daq.ledger import Ledger
 from daq.service import setup as setup_page
 from daq.service.files import load
@@ -150,11 +150,10 @@ def status_of(monkeypatch, config, url, error):
     made = Reader(
         "practice",
         config,
-        url,
+        PortReader(config.line, url, retry=reading.Retry(0.001, 0.001)),
         on_sample=lambda sample: None,
         on_status=told.append,
         new_run=lambda: "run",
-        retry=reading.Retry(0.001, 0.001),
     )
     monkeypatch.setattr(reading, "Link", Failing)
     made.start()
@@ -180,7 +179,7 @@ def shown(monkeypatch, tmp_path, config, clock):
         card = setup_page._gauge(
             "practice",
             gauge,
-            SimpleNamespace(status=status, wire=reading.Wire()),
+            SimpleNamespace(status=status, wire=reading.Wire(), beside=()),
             None,
             DAY,
         )

@@ -9,7 +9,7 @@ import pytest
 from daq.audit.gauge_events import GaugeChecked
 from daq.audit.state import MachineState, Shop
 from daq.gauges.config import SerialLine
-from daq.gauges.reader import Reader
+from daq.gauges.reader import PortReader, Reader
 from daq.ledger import Ledger
 from daq.service.files import load
 from daq.service.lengths import length
@@ -153,7 +153,7 @@ def test_the_wire_is_shown_as_it_came(config, data, clock, tmp_path):
     reader = Reader(
         "practice",
         gauge,
-        gauge.line.url(data),
+        PortReader(gauge.line, gauge.line.url(data)),
         on_sample=lambda sample: None,
         on_status=lambda status: well.set(),
         new_run=lambda: "r1",
@@ -170,6 +170,19 @@ def test_the_wire_is_shown_as_it_came(config, data, clock, tmp_path):
     assert found.wire.good > 0
     assert found.wire.frames[-1].text == "+001.250 mm"
     assert bytes.fromhex(found.wire.frames[-1].hex) == b"+001.250 mm"
+
+
+def test_who_is_on_the_same_port_is_named(config, data, clock):
+    files = load(config)
+    port = PortReader(files.gauges["practice"].line, "unused")
+    calls = dict.fromkeys(("on_sample", "on_status", "new_run"), lambda *_: "r1")
+    readers = {
+        key: Reader(key, files.gauges[key], port, **calls) for key in ("practice", "example-inch")
+    }
+    view = setup_of(files, data, clock, readers).view()
+    for key, other in (("practice", "example-inch"), ("example-inch", "practice")):
+        assert facts(card(view, key))["port_beside"] == files.gauges[other].name
+    assert "port_beside" not in facts(card(view, "example-bcd"))
 
 
 def test_units_follow_the_resolution(config):

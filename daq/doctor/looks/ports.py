@@ -13,6 +13,7 @@ from daq.gauges.config import GaugeConfig
 from daq.gauges.errors import LinkError
 from daq.gauges.identity import SERIAL_TREE, SYSFS, Identity
 from daq.gauges.ports_list import Port, ports
+from daq.gauges.sharing import apart
 from daq.words import said
 
 ABOUT: Final = "ports"
@@ -57,7 +58,7 @@ def _of(
         one = others[0]
         found = said("doctor-port-held", port=port.device, name=one.name, pid=str(one.pid))
         return look_here(ABOUT, found, said("doctor-end-other", pid=str(one.pid)))
-    if len(port.gauges) > 1:
+    if apart({gauge: named[gauge] for gauge in port.gauges}):
         return look_here(
             ABOUT, said("doctor-port-twice", port=port.device, gauges=who), said("doctor-own-port")
         )

@@ -17,7 +17,7 @@ from daq.words import Unit
 Options = TypeVar("Options")
 
 
-Amiss = Literal["number", "unit", "check"]
+Amiss = Literal["number", "unit", "check", "channel"]
 """What is amiss in frames that are right but for it."""
 
 
@@ -57,8 +57,9 @@ class Decoder(Protocol):
     def amiss(self, data: bytes) -> Amiss | None:
         """Return what is amiss in all frames of bytes in which no good one was found.
 
-        A "number" that is missing, a "unit" that is not the file's, or a "check" value that
-        is wrong; None when the bytes are no frames of this kind at all.
+        A "number" that is missing, a "unit" that is not the file's, a "check" value that is
+        wrong, or the "channel", which is another; None when the bytes are no frames of this
+        kind at all.
         """
 
     def gap(self) -> None:

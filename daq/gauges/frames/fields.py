@@ -8,13 +8,14 @@ the pauses between them.
 """
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, fields
 from typing import Final, Literal
 
 from daq.gauges.frames import Amiss, Indication
 from daq.gauges.frames.shared import fixed
 from daq.gauges.frames.shared.bitfields import Run
+from daq.gauges.frames.shared.channel import FrameChannel
 from daq.gauges.frames.shared.fixed import Finder
 from daq.gauges.frames.shared.keys import FieldKeys
 from daq.gauges.frames.shared.likeness import without_number
@@ -84,6 +85,8 @@ class FieldsDecoder:
         self._reading = FrameReading(options, parts, units)
         self.check = placed(options.check, parts)
         self._words = [(word.encode("latin-1", "replace"), word) for word in options.words]
+        closing = self._end if self._by_lines else b""
+        self._channel = FrameChannel(parts, closing, (raw for raw, _ in self._words))
         self._read: dict[bytes, Indication] = {}
         every = [part.places for part in parts]
         self._size = 0 if None in every else sum(len(each or ()) for each in every) + len(self._end)
@@ -95,9 +98,10 @@ class FieldsDecoder:
             lines = 1 + ends_inside(parts, self._end)
             if lines > _MOST_LINES:
                 raise ValueError(f"found {lines} lines in layout; allowed: 1 to {_MOST_LINES}")
-            return LineFinder(self._end, lines, options.max_length, self._whole, self._holds)
+            whole = (self._whole, self._holds, self._other)
+            return LineFinder(self._end, lines, options.max_length, *whole)
         if options.apart == "pause":
-            return SilenceFinder(options.max_length, self._whole, self._holds)
+            return SilenceFinder(options.max_length, self._whole, self._holds, self._other)
         places = [place for part in parts for place in part.places or ()]
         places += [frozenset([byte]) for byte in self._end]
         if not self._size:
@@ -132,12 +136,10 @@ class FieldsDecoder:
     def amiss(self, data: bytes) -> Amiss | None:
         """Return what is amiss in all frames of these bytes, wherever the first begins."""
         if self._by_lines:
-            frames = [line for line in data.split(self._end)[1:-1] if line]
-            if without_number(frames):
-                return "number"
-            if frames and all(map(self._whole, frames)):
-                return None if any(map(self._holds, frames)) else "check"
-            return "unit" if frames and all(map(self._loose, frames)) else None
+            lines = data.split(self._end)[:-1]
+            others = {line for line in lines if self._other(line)}
+            frames = [line for line in lines[1:] if line and line not in others]
+            return self._like(frames) or ("channel" if others else None)
         if without_number([data]):
             return "number"
         for first in range(self._size if self.check else 0):
@@ -146,6 +148,14 @@ class FieldsDecoder:
             if cut and all(map(self._whole, cut)) and not any(map(self._holds, cut)):
                 return "check"
         return None
+
+    def _like(self, frames: Sequence[bytes]) -> Amiss | None:
+        """Return what is amiss in all of these lines."""
+        if without_number(frames):
+            return "number"
+        if frames and all(map(self._whole, frames)):
+            return None if any(map(self._holds, frames)) else "check"
+        return "unit" if frames and all(map(self._loose, frames)) else None
 
     def _bare(self, frame: bytes) -> bytes:
         """A frame without its terminator."""
@@ -171,12 +181,17 @@ class FieldsDecoder:
     def _holds(self, frame: bytes) -> bool:
         return self.check is None or not self._match(frame) or self.check.holds(frame)
 
+    def _other(self, frame: bytes) -> bool:
+        """Whether it is another channel's."""
+        return self._channel.other(frame) and (self.check is None or self.check.holds(frame))
+
     def _sound(self, frame: bytes) -> bool:
         bare = self._bare(frame)
         return (self.check is None or self.check.holds(bare)) and self._whole(bare)
 
     def _word(self, frame: bytes) -> str | None:
-        return next((word for raw, word in self._words if raw in frame), None)
+        found = next((word for raw, word in self._words if raw in frame), None)
+        return None if found is None or self._channel.other(frame) else found
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,9 @@ from daq.gauges.frames.shared.fixed import Holds
 Whole = Callable[[bytes], object]
 """Whether bytes have the form of a frame."""
 
+Other = Callable[[bytes], bool]
+"""Whether bytes that are no frame are one of another channel, and so not bad."""
+
 
 def too_long(rest: bytes, end: bytes, limit: int) -> tuple[bytes, int]:
     """Return what to hold back of bytes no terminator closes yet, and how many frames were lost.
@@ -27,7 +30,9 @@ class LineFinder:
     is kept than the lines of a frame, none longer than the limit.
     """
 
-    def __init__(self, end: bytes, lines: int, limit: int, whole: Whole, holds: Holds) -> None:
+    def __init__(
+        self, end: bytes, lines: int, limit: int, whole: Whole, holds: Holds, other: Other
+    ) -> None:
         """Begin in the middle of a frame, as an opened port does."""
         self.bad = 0
         self.damaged = 0
@@ -35,6 +40,7 @@ class LineFinder:
         self._limit = limit
         self._whole = whole
         self._holds = holds
+        self._other = other
         self._lines: deque[bytes] = deque(maxlen=lines)
         self._count = lines
         self._stray = 1 - lines  # lines in a row that belong to no frame
@@ -78,6 +84,9 @@ class LineFinder:
                 self._stray = 0
                 return frame
             self.damaged += 1
+        elif len(lines) == self._count and self._other(frame):
+            self._stray = min(0, self._stray)
+            return None
         self._stray += self._count > 1 or bool(line)
         if self._stray == self._count:
             self.bad += 1
@@ -88,13 +97,14 @@ class LineFinder:
 class SilenceFinder:
     """Finds frames between silences: each is given out once the silence behind it is heard."""
 
-    def __init__(self, limit: int, whole: Whole, holds: Holds) -> None:
+    def __init__(self, limit: int, whole: Whole, holds: Holds, other: Other) -> None:
         """Begin in the middle of a frame, as an opened port does."""
         self.bad = 0
         self.damaged = 0
         self._limit = limit
         self._whole = whole
         self._holds = holds
+        self._other = other
         self._held = b""
         self._lost = True
         self._ready: list[bytes] = []
@@ -114,7 +124,7 @@ class SilenceFinder:
         whole = self._held and self._whole(self._held)
         if whole and self._holds(self._held):
             self._ready.append(self._held)
-        else:
+        elif whole or not self._other(self._held):
             self.damaged += bool(whole)
             self.bad += bool(self._held)
         self._held, self._lost = b"", False

@@ -60,7 +60,7 @@ class Part:
     """A stretch of a frame: its pattern, and the bytes that may stand in it.
 
     `places` says it byte by byte where its length is fixed. `first` is what it may begin with;
-    `free` that it may be any byte but those that follow.
+    `free` that it may be any of its bytes but those that follow.
     """
 
     item: str
@@ -110,13 +110,13 @@ def joined(parts: Sequence[Part | Run], end: bytes) -> str:
         if isinstance(part, Part):
             empty = part.empty
             if part.free is not None:
-                first = ANY - follows - frozenset(end[:1])
+                first = part.chars - follows - frozenset(end[:1])
+                if not first:
+                    raise _goes_on(part)
                 own = f"{byte_class(first)}{{{part.free[0]},{part.free[1]}}}+"
+                own = f"(?P<{part.role}>{own})" if part.role else own
             elif part.places is None and part.role not in _BY_WORDS and part.chars & follows:
-                raise ValueError(
-                    f"found {shown(part.item)} in layout before what may begin as it goes on; "
-                    "allowed: something else between them, or how many characters it has"
-                )
+                raise _goes_on(part)
         pattern = own + pattern
         follows = first | follows if empty else first
     return pattern
@@ -125,6 +125,13 @@ def joined(parts: Sequence[Part | Run], end: bytes) -> str:
 def byte_class(may: Iterable[int]) -> str:
     """Return the pattern of a byte that may be one of these."""
     return "[" + "".join(f"\\x{byte:02x}" for byte in sorted(may)) + "]"
+
+
+def _goes_on(part: Part) -> ValueError:
+    return ValueError(
+        f"found {shown(part.item)} in layout before what may begin as it goes on; "
+        "allowed: something else between them, or how many characters it has"
+    )
 
 
 def _unknown(item: str, word: str) -> ValueError:
