@@ -7,8 +7,10 @@ from collections.abc import Callable
 from typing import TextIO
 
 from daq.gauges.commands import NOT_DONE, NOT_UNDERSTOOD, OK
+from daq.gauges.config import SerialLine
 from daq.gauges.errors import LearnError, LinkError
 from daq.gauges.learn.live import answers
+from daq.gauges.learn.live.ear import opened
 from daq.gauges.learn.live.person import Attendant, AtTerminal, Silent
 from daq.settings import SettingsError
 from daq.words import Said
@@ -28,6 +30,7 @@ def learn(
         err.write(f"{args.output}: found a file; allowed: a name that is not taken\n")
         return NOT_DONE
     try:
+        opened(SerialLine(args.port), args.port).close()  # amiss, it is said before any question
         text = answers.learn(args, person, datetime.date.today())
     except LearnError as error:
         err.write(f"{error}\n")
