@@ -13,6 +13,7 @@ from typing import Final
 from urllib.parse import urlsplit
 
 from daq.gauges.errors import LinkError
+from daq.gauges.ports.incoming import NotInstalledError
 from daq.words import Said, said
 
 _BUSY: Final = (errno.EBUSY, errno.EAGAIN)
@@ -36,6 +37,8 @@ def refusal(url: str, error: BaseException) -> LinkError:
     found = None
     if scheme in _NETWORK:
         found = _of_server(url, scheme, chain, number)
+    elif isinstance(error, NotInstalledError):
+        found = _cannot(said("port-needs-package", it=url, package=error.package))
     elif "not known" in str(error) and scheme:
         found = _cannot(said("port-of-no-kind", it=url))
     return found or _of_device(url, chain, number) or _other(url, error, number)
@@ -73,7 +76,8 @@ def _number(error: BaseException) -> int:
 def _of_device(url: str, chain: tuple[BaseException, ...], number: int) -> LinkError | None:
     if number in _BUSY:
         return LinkError("busy", said("port-busy", port=url))
-    path = Path(urlsplit(url).path if _scheme(url) else url)
+    named = (each.filename for each in chain if isinstance(each, OSError) and each.filename)
+    path = Path(str(next(named, urlsplit(url).path if _scheme(url) else url)))
     if number in _GONE:
         there = path.parent.is_dir()
         in_full = None if there else said("port-folder-not-there", it=url)

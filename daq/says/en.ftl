@@ -2577,7 +2577,8 @@ port-not-allowed-in-full = { $group ->
 }
 port-folder-not-there = { $it } is not there, nor is its folder: is the cable plugged in, and the name right? headsweep gauge list shows the ports there are.
 port-is-none = { $it } is no serial port: correct the gauge's file; headsweep gauge list shows the ports there are.
-port-of-no-kind = { $it }: no such kind of port. Allowed: a path such as /dev/serial/by-id/…, or socket:// and rfc2217:// with a server's name and port.
+port-of-no-kind = { $it }: no such kind of port. Allowed: a path such as /dev/serial/by-id/…, socket:// or rfc2217:// with a server's name and port, keys:///dev/input/by-id/…, hid://VENDOR:PRODUCT.
+port-needs-package = { $it } needs one more package. As root: apt-get install { $package }. Then restart the service.
 port-wrong-settings = { $it } does not take this speed, bits or parity: correct the gauge's file.
 port-cannot-be-opened = { $it } cannot be opened; the system says: { $why }.
 port-cannot-be-opened-in-full = { $it } cannot be opened: { $error }
