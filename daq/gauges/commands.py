@@ -63,7 +63,9 @@ def ports(
         except settings.SettingsError as error:
             err.write(f"{words(error.said)}\n")
             code = NOT_UNDERSTOOD
-    for line in ports_list.lines(ports_list.ports(gauges, root)):
+    found = {each.device: each for each in ports_list.ports(gauges, root)}
+    found |= {each.device: each for each in ports_list.keyboards(gauges, root)}
+    for line in ports_list.lines(list(found.values())):
         out.write(f"{line}\n")
     return code
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping
 from typing import Final
 
-from daq.gauges.frames import Amiss
+from daq.gauges.misfits import Misfit
 from daq.words import Said, said
 
 _NS: Final = 1_000_000_000
@@ -32,17 +32,24 @@ NO_VALUE: Final[Mapping[str, Verdict]] = {
 UNDECODED: Final = ("garbled", "wrong-settings")
 """Status codes with which bytes come, but no good frame."""
 
-AMISS: Final[Mapping[Amiss, Verdict]] = {
+AMISS: Final[Mapping[Misfit, Verdict]] = {
     "number": ("no-number", said("number-is-missing")),
     "unit": ("other-unit", said("unit-is-another")),
     "check": ("damaged", said("check-value-is-wrong")),
     "channel": ("other-channel", said("none-of-its-channel")),
+    "digits": ("other-digits", said("digits-are-missing")),
+    "other": ("other-frames", said("frames-are-others")),
+    "other-unchecked": ("other-frames", said("frames-are-others-or-unchecked")),
 }
 """What is said instead when the bytes are frames that are right but for that."""
+
+COARSE: Final = "fewer-digits"
+"""What is warned of where the number has fewer digits than the file's resolution."""
 
 WARNINGS: Final[Mapping[str, Said]] = {
     "weak-battery": said("battery-is-weak"),
     "weak-link": said("link-is-weak"),
+    COARSE: said("digits-are-coarse"),
 }
 """Flags that leave the number good, and what is to be done."""
 
@@ -102,8 +109,12 @@ class Health:
                 self._no_value, self._no_value_ns = NO_VALUE[flag], now_ns
                 self.is_value = False
             elif flag in WARNINGS:
-                self._warned[flag] = now_ns
+                self.warn(flag, now_ns)
         return self.is_value
+
+    def warn(self, flag: str, now_ns: int) -> None:
+        """Take note of what leaves the number good."""
+        self._warned[flag] = now_ns
 
     def warnings(self, now_ns: int) -> tuple[Said, ...]:
         """Return what the gauge has warned of lately."""

@@ -9,7 +9,8 @@ from typing import Final
 
 from daq.gauges import frames
 from daq.gauges.config import GaugeConfig
-from daq.gauges.health import AMISS, UNDECODED, Health, Verdict
+from daq.gauges.health import AMISS, COARSE, UNDECODED, Health, Verdict
+from daq.gauges.misfits import misfit
 from daq.gauges.sending import Sender
 from daq.gauges.wire import BYTES, FRAMES, Wire, shown
 from daq.units import MM_PER
@@ -19,6 +20,8 @@ _NS: Final = 1_000_000_000
 _LOOK_NS: Final = 200_000_000
 """How often the gauge's health is judged."""
 
+_COARSE: Final = 1.01
+"""By rounding alone a digit is no coarser than the resolution."""
 
 _LOOKED_AT: Final = 256
 """So many of the last bytes tell what frames look like that are not good."""
@@ -34,6 +37,9 @@ class Hearing:
         talk = config.talk
         self.run = run
         self._gauge = gauge
+        self._frame = config.frame
+        float_sent = any(str(item).startswith("float") for item in config.frame.get("layout", ()))
+        self._resolution_mm = None if float_sent else config.resolution
         self._decoder = frames.decoder(config.frame, gauge)
         self.pause_ns = round(talk.pause * _NS)
         """So long a silence parts two frames."""
@@ -115,6 +121,8 @@ class Hearing:
         if self._asker is not None:
             health.asked(self._asker.missing, self._asker.discarded)
         health.heard((self._good, self._good_ns), self._bad, (self._came, self._byte_ns))
+        if self._coarse():
+            health.warn(COARSE, now_ns)
         verdict = health.judge(now_ns)
         if verdict is None:
             return None
@@ -125,10 +133,12 @@ class Hearing:
 
     def _undecoded(self, verdict: Verdict, now_ns: int) -> Verdict:
         """Return what to say of bytes that come and are no good frames."""
-        amiss = self._decoder.amiss(self._since_good())
+        came = self._since_good()
+        found = self._decoder.amiss(came)
         others = self._asker is None and any(each.hears(now_ns) for each in self.beside)
-        if amiss == "channel" or (amiss is None and others):
+        if found == "channel" or (found is None and others):
             return ("ok", None) if self._keyed else AMISS["channel"]
+        amiss = misfit(came, self._frame, found)
         return AMISS[amiss] if amiss else verdict
 
     def hears(self, now_ns: int) -> bool:
@@ -151,6 +161,15 @@ class Hearing:
             shown(self._tail()) if self._blocks else None,
             shown(self._last_bad) if self._last_bad else None,
         )
+
+    def _coarse(self) -> bool:
+        """Whether the last number has fewer digits than the file's resolution; a float has none."""
+        if self._resolution_mm is None or not self._found:
+            return False
+        text, _, unit, *_ = self._found[-1][-1]
+        digits = sum(map(str.isdigit, text.replace(",", ".").partition(".")[2]))
+        no_number = not any(map(str.isdigit, text))
+        return not no_number and 10.0**-digits * MM_PER[unit] > _COARSE * self._resolution_mm
 
     def _since_good(self) -> bytes:
         """Return the last bytes that came behind the last good frame."""

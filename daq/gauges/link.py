@@ -20,6 +20,7 @@ from daq.gauges.errors import LinkError
 from daq.gauges.guard import Guard
 from daq.gauges.identity import Identity
 from daq.gauges.others import Others
+from daq.gauges.refusals import gone, refusal
 from daq.words import said
 
 _BLOCK: Final = 4096
@@ -39,8 +40,6 @@ _PARITY: Final = {
     "space": serial.PARITY_SPACE,
 }
 _INPUT: Final = 0
-_BUSY: Final = (errno.EBUSY, errno.EAGAIN)
-_GONE: Final = (errno.ENOENT, errno.ENODEV, errno.ENXIO, errno.EIO)
 _TROUBLE: Final = (OSError, ValueError, termios.error)
 """What pyserial lets through besides its own errors, which are OSErrors."""
 
@@ -73,7 +72,7 @@ class Link:
                 identity.verify(node)
             self._port = _opened(line, url, wait_s)
         except _TROUBLE as error:
-            raise _refusal(url, error) from error
+            raise refusal(url, error) from error
         try:
             self._device: int | None = self._port.fileno()
         except io.UnsupportedOperation:  # a port that is no file of this machine
@@ -83,7 +82,7 @@ class Link:
                 self._take(self._device, node, identity)
             except _TROUBLE as error:
                 self.close()
-                raise _refusal(url, error) from error
+                raise refusal(url, error) from error
 
     def _take(self, device: int, node: int | None, identity: Identity | None) -> None:
         """Make sure of the open file, and keep others from it."""
@@ -125,10 +124,10 @@ class Link:
             self._alone()  # what there was to read somebody else has taken
             return b""
         except _TROUBLE as error:
-            raise self._gone() from error
+            raise gone(self._url) from error
         if not block:  # how an adapter that was pulled out answers, for ever
             self._alone()  # and a port whose bytes somebody else has taken since
-            raise self._gone()
+            raise gone(self._url)
         return block
 
     def write(self, data: bytes) -> None:
@@ -149,7 +148,7 @@ class Link:
         except BlockingIOError:  # held up by flow control: it stays without an answer
             return
         except _TROUBLE as error:
-            raise self._gone() from error
+            raise gone(self._url) from error
 
     def close(self) -> None:
         """Give the port back, also to other programs."""
@@ -169,9 +168,6 @@ class Link:
         """That was this program itself."""
         if self._others is not None:
             self._others.used()
-
-    def _gone(self) -> LinkError:
-        return LinkError("unplugged", said("port-gone", it=self._url))
 
 
 def _node(path: str, identity: Identity) -> int:
@@ -207,30 +203,3 @@ def _keep_alive(device: int) -> None:
     with contextlib.suppress(OSError), socket.socket(fileno=os.dup(device)) as own:
         for level, option, value in _KEEP_ALIVE:
             own.setsockopt(level, option, value)
-
-
-def _refusal(url: str, error: Exception) -> LinkError:
-    """Why a port was not opened."""
-    number = error.errno if isinstance(error, OSError) else None
-    if number in _BUSY:
-        return LinkError("busy", said("port-busy", port=url))
-    if number in _GONE:
-        return LinkError("unplugged", said("port-not-there", it=url))
-    if number in (errno.EACCES, errno.EPERM):
-        return LinkError("cannot-open", said("port-not-allowed", port=url))
-    if isinstance(error, termios.error):
-        return LinkError("cannot-open", said("port-wrong-settings", it=url))
-    why = _reason(error)
-    if why:
-        return LinkError("cannot-open", said("port-cannot-be-opened", it=url, why=why))
-    in_full = said("port-cannot-be-opened-in-full", it=url, error=str(error))
-    return LinkError("cannot-open", said("port-not-opened", it=url), in_full)
-
-
-def _reason(error: BaseException | None) -> str:
-    """The system's own word for what went wrong, which pyserial wraps in more; "" without one."""
-    while error is not None:
-        if isinstance(error, OSError) and (error.errno or 0) > 0:
-            return os.strerror(error.errno or 0)
-        error = error.__cause__ or error.__context__
-    return ""

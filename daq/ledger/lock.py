@@ -12,7 +12,7 @@ from typing import Final
 
 from daq.ledger.errors import FolderInUse, LedgerError, because, of_file
 from daq.ledger.folder import flush_above, make_folder
-from daq.words import Said, said
+from daq.words import said
 
 LOCK_NAME: Final = "ledger.lock"
 _UUID_LENGTH: Final = 36
@@ -29,13 +29,9 @@ def refuse_in_use(folder: Path) -> None:
     try:
         fcntl.flock(fd, fcntl.LOCK_SH | fcntl.LOCK_NB)
     except OSError as error:
-        raise FolderInUse(_in_use(path, error)) from error
+        raise FolderInUse(of_file(path, said("folder-in-use"))) from error
     finally:
         os.close(fd)
-
-
-def _in_use(path: Path, error: OSError) -> Said:
-    return of_file(path, said("folder-in-use", why=str(error.strerror)))
 
 
 class FolderLock:
@@ -57,7 +53,7 @@ class FolderLock:
             fcntl.flock(self._fd, fcntl.LOCK_EX | fcntl.LOCK_NB)
         except OSError as error:
             os.close(self._fd)
-            raise FolderInUse(_in_use(self.path, error)) from error
+            raise FolderInUse(of_file(self.path, said("folder-in-use"))) from error
         if not self.ledger:  # whatever is begun here now is to be found again
             flush_above(folder)
 

@@ -129,5 +129,6 @@ def preset_noticed(samples: Sequence[Sample], resolution_mm: float) -> Jump | No
             continue
         before, after = values[at - _LEAST_BEFORE : at], values[at : at + _STILL]
         if max(before) - min(before) <= still_mm and max(after) - min(after) <= still_mm:
-            return Jump(median(before), median(after), run[at].n)
+            took_ns = run[at].mono_ns - run[at - 1].mono_ns
+            return Jump(median(before), median(after), run[at].n, took_ns)
     return None

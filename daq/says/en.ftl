@@ -549,6 +549,7 @@ unit-changed = The unit key was pressed: everything is in { $unit ->
 travel-ended = The gauge is at the end of its travel: stop, and set it anew.
 contact-lifted = The contact is off the surface: bring the gauge down.
 number-jumped = The number jumped: preset or bumped? Read again.
+jumped-at-rest = The number became another one at once, quicker than a hand turns: preset, its unit key, or a knock? If so, press “{ $touch }”. If you only turned on, carry on.
 number-stuck = The number has not changed for some time: push the contact and let it go.
 number-moves = The number moves again.
 
@@ -2569,11 +2570,35 @@ port-gone = { $it } has gone: is the cable plugged in?
 port-not-there = { $it } is not there: is the cable plugged in?
 port-being-plugged-in = { $it } is just being plugged in.
 port-busy = another program has { $port } open; close it there.
-port-not-allowed = this user may not open { $port }: add it to its group.
+port-not-allowed = this user may not open { $port }: the setup page says what to do.
+port-not-allowed-in-full = { $group ->
+    [none] the user { $user } may not open { $port }, and no group is let in: its udev rule is missing, see hardware/README.md.
+   *[other] the user { $user } may not open { $port }. As root: usermod -aG { $group } { $user }. Then log in anew, or restart the service.
+}
+port-folder-not-there = { $it } is not there, nor is its folder: is the cable plugged in, and the name right? headsweep gauge list shows the ports there are.
+port-is-none = { $it } is no serial port: correct the gauge's file; headsweep gauge list shows the ports there are.
+port-of-no-kind = { $it }: no such kind of port. Allowed: a path such as /dev/serial/by-id/…, socket:// or rfc2217:// with a server's name and port, keys:///dev/input/by-id/…, hid://VENDOR:PRODUCT.
+port-needs-package = { $it } needs one more package. As root: apt-get install { $package }. Then restart the service.
 port-wrong-settings = { $it } does not take this speed, bits or parity: correct the gauge's file.
-port-cannot-be-opened = { $it } cannot be opened: { $why }.
+port-cannot-be-opened = { $it } cannot be opened; the system says: { $why }.
 port-cannot-be-opened-in-full = { $it } cannot be opened: { $error }
 port-not-opened = { $it } cannot be opened: the setup page says more.
+server-gone = { $it } has ended the connection: has the serial server power and network, and does nobody else use its port?
+server-not-named = { $it } names no server: correct the gauge's file, { $scheme }://NAME:PORT.
+server-refuses = { $it } takes no connection: is the serial server's program running, and the port's number right?
+server-unknown = { $it }: no computer of that name is known in this network: correct the name in the gauge's file, or write its address.
+server-does-not-answer = { $it } does not answer: has the serial server power and network?
+server-hangs-up = { $it } ends the connection at once: does another program use it, is its own cable in, and does it speak as the gauge's file says (rfc2217:// or socket://)?
+server-option-unknown = { $it }: behind the ? stands an option that there is not. Allowed: ign_set_control, poll_modem, timeout=SECONDS.
+server-lacks-control = { $it }: its serial server does not answer when told of flow control. The setup page says what to write in its file.
+server-lacks-control-in-full = { $it } does not answer when told of flow control. Have it left unasked: in the gauge's file, port = "{ $cure }"
+server-refuses-setting = { $it } does not take the { $key ->
+    [baud] speed
+    [bits] number of data bits
+    [parity] parity
+   *[stop] number of stop bits
+ } of the gauge's file: correct { $key } there, or what the serial server allows.
+server-speaks-otherwise = { $it } does not answer as RFC 2217 asks: switch that on at the serial server, or write socket:// and set speed and parity there.
 port-shared = another program reads or writes { $port } as well and takes bytes away; close that program.
 port-speed-changed = another program changed the speed of { $port } from { $was } to { $now } baud; close that program.
 port-framing-changed = another program changed the bits, parity or stop bits of { $port }; close that program.
@@ -2632,6 +2657,10 @@ none-of-its-channel = frames come on its port, but none of its own: is its trans
 check-value-is-wrong = the frames look right, but not one fits its check value: interference on the cable, or another check than the file's?
 number-is-missing = the frames look right, the number is missing: out of range, or the contact off?
 unit-is-another = the frames look right, but their unit is not the file's: was the unit key pressed?
+digits-are-missing = the frames look right, but the number has fewer digits than the file says: was the key for its resolution or its unit pressed?
+frames-are-others = lines of text come, the speed is right, but they are not as the file says: another gauge, or another setting of this one? The setup page shows them.
+frames-are-others-or-unchecked = lines of text come, the speed is right, but they are not as the file says: another gauge, another setting of this one, or no check value? The setup page shows them.
+digits-are-coarse = its number has fewer digits than its file's resolution: was the key for its resolution pressed? If it is meant so, correct the file: each doubt is reckoned from it.
 battery-is-weak = its battery is weak: change it before the next job.
 link-is-weak = its radio link is weak: clear the way to its receiver.
 answers-too-late = its answers come too late: give it a longer timeout.
@@ -2940,7 +2969,7 @@ left-as-it-is = { $fault }; the file was left as it is
 not-durable = found journal mode { $mode }, synchronous { $synchronous }; allowed: wal, { $full } (does this file system support shared memory and locks?)
 sqlite-too-old = SQLite { $found } can lose committed rows; allowed: { $oldest } or newer (upgrade the apsw package)
 not-open-for-writing = cannot be opened for writing
-folder-in-use = another headsweep has this data folder open ({ $why }); allowed: one at a time
+folder-in-use = another headsweep has this data folder open; allowed: one at a time
 stop-the-service-first = { $why }. Stop the service first, then check the gauge.
 folder-exists = exists already; allowed: a new folder
 folder-not-empty = is not empty; allowed: a new folder, or an empty one

@@ -1,5 +1,7 @@
 """What the service notices by itself of a bound gauge."""
 
+from dataclasses import replace
+
 import pytest
 
 from daq.audit.anytime.gauge import condition
@@ -43,6 +45,61 @@ def test_a_preset_takes_the_stop_at_away(parked):
     assert parked.console["stop_at"] is None
     parked.take("front", 5.0)
     assert "zeroed or bumped" in parked.console["question"]["say"]
+
+
+def jump(bench, before, after, frames=16):
+    """The number is another one from one frame to the next; the service looks."""
+    samples = [before] * 6 + [after] * (frames - 6)
+    return bench.do("gauge-noted", {"code": "jumped-at-rest"}, samples)
+
+
+def told(bench):
+    assert "press “The gauge was zeroed: touch test”" in bench.console["message"]["say"]
+    return "touch" in [each["kind"] for each in bench.console["actions"]]
+
+
+def test_a_jump_at_a_spot_is_said_at_once_and_voids_nothing(bench):
+    """A preset, a unit key pressed twice that leaves another zero, a knock on the holder."""
+    b = bench().start(free=0.1)
+    b.take("front", 1.200)
+    b.take("right", 1.160)
+    read = b.job.reads.taken
+    (event,) = jump(b, 1.160, 1.510)
+    assert (event.next, b.job.reads.taken, told(b)) == (None, read, True)
+    b.take("back", 1.120)
+    assert len(b.job.reads.taken) == 3
+
+
+def test_a_jump_between_the_two_spots_of_a_check_is_said(parked):
+    parked.do("loosened", {}, [1.18] * 10)
+    stop = float(parked.console["stop_at"]["value"])
+    parked.do("stopped", {}, [stop] * 10)
+    parked.take("front", stop)
+    (event,) = jump(parked, stop, stop + 0.4)
+    assert (event.next, parked.job.step, told(parked)) == (None, "check", True)
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "hz"),
+    [
+        (1.200, 1.160, 50),  # no more than a head does as its bolts are cracked
+        (1.200, 0.100, 50),  # the contact sprang off the ring
+        (0.100, 1.200, 50),  # and was set down
+        (1.200, 12.800, 50),  # pushed in to its stop
+        (1.200, 1.600, 5),  # too slow a gauge to tell it from a quick hand
+    ],
+)
+def test_what_a_hand_or_a_spring_does_is_no_jump(bench, before, after, hz):
+    b = bench().start(free=0.1)
+    b.take("front", 1.200)
+    samples = b.samples([before] * 6 + [after] * 12)
+    samples = [replace(s, mono_ns=n * 1_000_000_000 // hz) for n, s in enumerate(samples)]
+    assert condition(b.job, samples) is None
+
+
+def test_before_anything_was_read_a_jump_matters_to_nothing(bench):
+    b = bench().start(free=0.1)
+    assert condition(b.job, b.samples([1.2] * 6 + [1.6] * 12)) is None
 
 
 def test_with_the_bolts_loose_a_preset_leads_to_a_check(parked):

@@ -1,9 +1,12 @@
 """What a gauge itself can do wrong: each said in its own words, recorded, and survived."""
 
+from itertools import cycle
+
 import pytest
 
 from tests.cards import READY
 from tests.faults.turned import FREE_MM, Turned, ready, turning
+from tests.patience import until
 from tests.progress import besides
 from tests.system.client import codes, faults
 from tests.system.daemon import Daemon, headsweep
@@ -110,13 +113,30 @@ def test_the_end_of_the_travel_is_no_reading(person, gauge, client, daemon):
     person.take("front", 1.2)
 
 
-def test_a_contact_off_the_surface_is_no_reading(person, gauge, daemon):
+def test_a_contact_off_the_surface_is_no_reading_and_a_preset_on_it_is_said_and_drops_none(
+    person, gauge, client, daemon
+):
     ready(person)
     refused = person.asked("front", FREE_MM)
     assert refused.status == 422
     assert "Off contact at front. The contact is not on the surface" in refused.body["reason"]
     assert daemon.events("ReadingTaken") == []
     person.take("front", 1.2)
+    presets = cycle((3.0, 5.0))
+
+    def jumped():
+        """Again, should a frame have come so late that a hand could have been as quick."""
+        gauge.stand(STANDS)
+        gauge.gauge.press_preset(next(presets))
+        gauge.stand(2 * STANDS)
+        return daemon.events("GaugeNoted")
+
+    until(jumped)
+    said = en(noted(daemon, "jumped-at-rest")["said"])
+    assert said.startswith("The number became another one at once, quicker than a hand turns")
+    assert client.console()["step"] == "as-found"
+    assert len(daemon.events("ReadingTaken")) == 1
+    sound(daemon)
 
 
 def test_what_happens_as_the_adjuster_is_turned_is_said_each_in_its_words(

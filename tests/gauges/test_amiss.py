@@ -52,6 +52,13 @@ BITS = {
     "apart": "pause",
 }
 SINGLE = LEARNED | {"pattern": r"(?P<sign>[+-])(?P<value>\d{2}\.\d{3})", "terminator": "\r"}
+FIELDS = {
+    "shape": "fields",
+    "layout": ["text CH2;", "any", "text ;P", "number 2.3", "text \x20MM;*", "check"],
+    "terminator": "\r\n",
+    "unit": "mm",
+    "check": {"kind": "xor", "over": [0, -3]},
+}
 
 NO_NUMBER = [
     (TEXT, b"LIMIT\r\n"),
@@ -76,11 +83,25 @@ OTHER_UNIT = [
     (PACKED, bytes.fromhex("ff045670150f")),
     (BITS, bytes.fromhex("965234")),
 ]
+FEWER_DIGITS = [
+    (TEXT, b"+00.45 mm\r\n"),
+    (TEXT, b"-01.2 mm\r\n"),
+    (LEARNED, b"+00.45 MM\r\n"),
+    (BARE, b"ID4 +0.45\r"),
+    (SINGLE, b"+00.45\r"),
+    (FIELDS, b"CH2;10:07:55;P01.23 MM;*5B\r\n"),
+]
+OTHER_FRAMES = [
+    (TEXT, b"CH2;10:07:55;+00.456;OK\r\n"),
+    (LEARNED, b"Q7 +00.456 MM 88 1 22\r\n"),
+    (BARE, b"ID5 +0.456\r"),
+    (PACKED, b"+00.456 mm\r\n"),
+    (BITS, b"+00.456 mm\r\n"),
+    (FIELDS, b"CH2;10:07:55;P01.234 MM\r\n"),
+]
 GARBAGE = [
     (TEXT, b"+001.234 mm\r\n"[:6] + b"\xf8\x00\r\n"),
     (TEXT, b"\x00\x80\xf8\r\n"),
-    (LEARNED, b"Q7 +00.456 MM 88 1 22\r\n"),
-    (BARE, b"ID5 +0.456\r"),
     (PACKED, bytes.fromhex("1234567890ab")),
     (HEX, b"\xc1\xb0\xb0\xb0\xb0\xb0\xb0\x8d"),
 ]
@@ -93,6 +114,7 @@ GOOD = {
     id(HEX): b"a000456\r",
     id(BITS): bytes.fromhex("960234"),
     id(SINGLE): b"+00.456\r",
+    id(FIELDS): b"CH2;10:07:55;P01.234 MM;*6E\r\n",
 }
 
 
@@ -133,6 +155,25 @@ def test_another_unit_than_the_files(frame, sent, opened):
     )
 
 
+@pytest.mark.parametrize("opened", ["on good frames", "on these"])
+@pytest.mark.parametrize(("frame", "sent"), FEWER_DIGITS)
+def test_fewer_digits_than_the_file_says(frame, sent, opened):
+    good = GOOD[id(frame)] if opened == "on good frames" else None
+    status = said(frame, [sent] * 60, good)
+    assert status.code == "other-digits"
+    assert "the number has fewer digits than the file says" in en(status.say)
+
+
+@pytest.mark.parametrize("opened", ["on good frames", "on these"])
+@pytest.mark.parametrize(("frame", "sent"), OTHER_FRAMES)
+def test_another_gauges_frames(frame, sent, opened):
+    good = GOOD[id(frame)] if opened == "on good frames" else None
+    status = said(frame, [sent] * 60, good)
+    assert status.code == "other-frames"
+    assert "the speed is right, but they are not as the file says" in en(status.say)
+    assert ("or no check value?" in en(status.say)) == ("check" in frame)
+
+
 @pytest.mark.parametrize(("frame", "sent"), GARBAGE)
 def test_what_is_no_frame_is_a_wrong_speed(frame, sent):
     assert said(frame, [sent] * 60, GOOD[id(frame)]).code == "garbled"
@@ -159,6 +200,11 @@ def test_a_wrong_speed_is_called_so(key, received):
         for counts in range(60)
     ]
     assert said(frame, sent).code == "wrong-settings"
+
+
+@pytest.mark.parametrize("frame", [TEXT, LEARNED, BARE, FIXED, PACKED, HEX, BITS, SINGLE, FIELDS])
+def test_good_frames_are_well(frame):
+    assert said(frame, [GOOD[id(frame)]] * 60).code == "ok"
 
 
 def test_numbers_and_words_in_turn_are_no_fault():

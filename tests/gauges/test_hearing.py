@@ -65,6 +65,37 @@ def test_a_weak_battery_leaves_the_number_and_is_warned_of():
     assert status.warnings == (said("battery-is-weak"),)
 
 
+@pytest.mark.parametrize(
+    ("frame", "resolution", "sent", "warned"),
+    [
+        (STATUS_FRAME, "0.001 mm", b"+1.234", False),
+        (STATUS_FRAME, "0.0005 mm", b"+1.234", True),
+        (STATUS_FRAME, "0.001 in", b"+1.234", False),
+        (STATUS_FRAME | {"unit": "in"}, "0.001 mm", b"+1.234", True),
+        (STATUS_FRAME | {"pattern": r"(?P<value>\d+\.?\d*)"}, "0.01 mm", b"12.34", False),
+        (STATUS_FRAME | {"pattern": r"(?P<value>\d+\.?\d*)"}, "0.01 mm", b"12.3", True),
+        (STATUS_FRAME | {"pattern": r"(?P<value>\d+,\d+)", "decimal": ","}, "1 µm", b"1,23", True),
+    ],
+)
+def test_a_number_with_fewer_digits_than_the_files_resolution_is_warned_of(
+    frame, resolution, sent, warned
+):
+    made = hearing(frame=frame, resolution=resolution)
+    assert made.take(b"\r\n" + sent + b"\r\n", S)
+    assert made.status(S).warnings == (said("digits-are-coarse"),) * warned
+    assert made.status(S).code == "ok"
+
+
+def test_a_float_has_as_many_digits_as_it_needs():
+    frame = {"shape": "fields", "layout": ["text #", "float 32"], "unit": "mm", "apart": "pause"}
+    made = hearing(frame=frame)
+    made.take(b"", S)
+    made.take(b"#\x3f\xc0\x00\x00", S)
+    (sample,) = made.take(b"", 2 * S)
+    assert sample.value_mm == 1.5
+    assert made.status(2 * S).warnings == ()
+
+
 @pytest.mark.parametrize(("letter", "code"), [("X", "gauge-error"), ("T", "over-travel")])
 def test_a_number_that_means_nothing_is_no_sample(letter, code):
     made = flagged()

@@ -149,14 +149,14 @@ def test_not_a_port(tmp_path):
     (tmp_path / "file").write_text("")
     error = refused(tmp_path / "file")
     assert error.code == "cannot-open"
-    assert en(error.say).startswith(f"{tmp_path / 'file'} cannot be opened: ")
+    assert en(error.say).startswith(f"{tmp_path / 'file'} is no serial port: ")
     assert refused("nonsense://here").code == "cannot-open"
 
 
 @pytest.mark.parametrize(
     ("error", "code", "words"),
     [
-        (serial.SerialException(errno.EACCES, "x"), "cannot-open", "this user may not open"),
+        (serial.SerialException(errno.EACCES, "x"), "cannot-open", "may not open"),
         (serial.SerialException(errno.EBUSY, "x"), "busy", "another program has"),
         (serial.SerialException(errno.ENXIO, "x"), "unplugged", "is not there"),
         (termios.error(errno.EINVAL, "x"), "cannot-open", "does not take this speed"),
@@ -182,7 +182,7 @@ def test_a_port_on_the_network():
         with peer:
             peer.sendall(b"+001.234 mm\r\n")
             assert link.read(WAIT_S) == b"+001.234 mm\r\n"
-        with pytest.raises(LinkError, match="port-gone"):
+        with pytest.raises(LinkError, match="server-gone"):
             link.read(WAIT_S)
         link.close()
 

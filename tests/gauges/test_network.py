@@ -75,7 +75,7 @@ def test_a_port_that_is_told_its_settings(make_reader, heard):
     told = port.heard(LineEnd())
     assert (told.baud, told.bits, told.parity, told.stop) == (4800, 7, "even", 2)
     port.unplug()
-    assert en(heard.until("unplugged").say).endswith("has gone: is the cable plugged in?")
+    assert en(heard.until("unplugged").say).endswith("does nobody else use its port?")
     port.plug()
     assert heard.until("ok").run == "run-2"
     stop.set()
@@ -97,4 +97,4 @@ def test_a_server_that_is_not_there(make_reader, heard):
     reader.start()
     status = heard.status()
     assert status.code == "cannot-open"
-    assert "Connection refused" in en(status.say)
+    assert "takes no connection: is the serial server's program running" in en(status.say)

@@ -80,3 +80,31 @@ def test_a_pis_own_port_is_one_too(root, tmp_path):
     at = lines.index(f"{tmp_path}/ttyAMA0  no gauge")
     assert lines[at + 1 : at + 3] == [f"  {tmp_path}/serial0", f"  {tmp_path}/ttyAMA0"]
     assert len(lines) == at + 3 or not lines[at + 3].startswith("  ")
+
+
+@pytest.mark.parametrize(("kind", "listed"), [("0\n", False), ("4\n", True), (None, True)])
+def test_a_port_with_nothing_behind_it_is_none(root, tmp_path, kind, listed):
+    """What Linux says of /dev/ttyS0, whose name it makes where there is none, too."""
+    (tmp_path / "ttyS0").touch()
+    if kind is not None:
+        (tmp_path / "class" / "tty" / "ttyS0").mkdir(parents=True)
+        (tmp_path / "class" / "tty" / "ttyS0" / "type").write_text(kind)
+    found = [port.own for port in ports_list.ports({}, root, tmp_path) if port.own]
+    assert found == [(f"{tmp_path}/ttyS0",)] * listed
+
+
+def test_what_types_is_listed_with_its_port_and_its_gauge(root, tmp_path):
+    (tmp_path / "event3").touch()
+    for kind, names in (("by-id", ("cable-event-kbd", "mouse-event-mouse")), ("by-path", ())):
+        (tmp_path / "input" / kind).mkdir(parents=True)
+        for name in names:
+            (tmp_path / "input" / kind / name).symlink_to(tmp_path / "event3")
+    port = f"keys://{tmp_path}/input/by-id/cable-event-kbd"
+    _, lines, _ = listed(root)
+    at = lines.index(f"{tmp_path}/event3  no gauge")
+    assert lines[at + 1] == f"  {port}"
+    assert lines[at + 2].startswith("  types: a keyboard, or a cable")
+    (tmp_path / "bench.toml").write_text(FILE.format(port=port, unit="mm"), encoding="utf-8")
+    _, lines, _ = listed(root, tmp_path)
+    assert lines.count(f"{tmp_path}/event3  bench") == 1
+    assert "not plugged in" not in "".join(lines)

@@ -211,7 +211,7 @@ def test_the_gauges_own_warning_is_passed_on_once(make_reader, far_end, heard):
         "pattern": r"(?P<value>\d\.\d)(?P<status>L?)",
         "flags": {"L": "weak-battery"},
     }
-    reader = make_reader(far_end.path, frame=frame)
+    reader = make_reader(far_end.path, frame=frame, resolution="0.1 mm")
     reader.start()
     heard.opened()
     far_end.send(b"\r\n1.5\r\n")

@@ -14,7 +14,7 @@ from daq.audit.facts import at_the_end, reads_as_free
 from daq.audit.input import Input, Refused
 from daq.audit.parts import Next
 from daq.audit.state import Job
-from daq.metrology.jump import preset_noticed
+from daq.metrology.jump import Jump, preset_noticed
 from daq.metrology.stuck import never_moved, stands_still
 from daq.words import Said, Sample, Unit, said
 
@@ -25,6 +25,7 @@ Code = Literal[
     "number-jumped",
     "number-stuck",
     "number-moves",
+    "jumped-at-rest",
 ]
 
 STAYED = 10
@@ -32,6 +33,13 @@ STAYED = 10
 
 RECENT_NS = 2_000_000_000
 """In which a jump is looked for."""
+
+QUARTER_NS = 120_000_000
+"""In less than this no hand turns a spindle to the next spot, from rest to rest (common practice,
+no source); a gauge that sends less often cannot tell."""
+
+COMPARED_STEPS = ("as-found", "final", "check")
+"""Where a number that is read is held against those before it."""
 
 WATCHED_STEPS = ("as-found", "final", "park", "loosen", "move", "check", "tighten")
 """Where a number is read or watched."""
@@ -42,6 +50,7 @@ SAID: Final[Mapping[Code, Said]] = {
     "number-jumped": said("number-jumped"),
     "number-stuck": said("number-stuck"),
     "number-moves": said("number-moves"),
+    "jumped-at-rest": said("jumped-at-rest", touch=said("touch-again")),
 }
 
 
@@ -74,7 +83,7 @@ def condition(job: Job, samples: Sequence[Sample]) -> Code | None:
     last = samples[-STAYED:]
     if all(s.unit != job.gauge.unit for s in last):
         return "unit-changed"
-    return _parked(job, samples) or _still(job, samples)
+    return _parked(job, samples) or _still(job, samples) or _jumped(job, samples)
 
 
 def _parked(job: Job, samples: Sequence[Sample]) -> Code | None:
@@ -87,11 +96,28 @@ def _parked(job: Job, samples: Sequence[Sample]) -> Code | None:
         return "contact-lifted" if job.step in ("loosen", "move") else None
     if all(at_the_end(job, m) for m in pushed):
         return "travel-ended"
+    return None if job.base is None or _jump(job, samples) is None else "number-jumped"
+
+
+def _jump(job: Job, samples: Sequence[Sample]) -> Jump | None:
     # Longer ago, or from a gauge with less than ten in that time, a turn looks the same.
     recent = [s for s in samples if s.mono_ns >= samples[-1].mono_ns - RECENT_NS]
-    if job.base is None or preset_noticed(recent, job.setup.gauge.resolution) is None:
+    return preset_noticed(recent, job.setup.gauge.resolution)
+
+
+def _jumped(job: Job, samples: Sequence[Sample]) -> Code | None:
+    """Whether the number at a spot became another one at once, with others read before it.
+
+    A contact that springs from the surface, or is pushed to its stop, does so by itself.
+    """
+    if job.step not in COMPARED_STEPS or not job.reads.taken:
         return None
-    return "number-jumped"
+    jump = _jump(job, samples)
+    if jump is None or jump.took_ns > QUARTER_NS:
+        return None
+    pushed = [job.setup.gauge.pushed(mm) for mm in (jump.before_mm, jump.after_mm)]
+    sprung = any(reads_as_free(job, mm) or at_the_end(job, mm) for mm in pushed)
+    return None if sprung else "jumped-at-rest"
 
 
 def _still(job: Job, samples: Sequence[Sample]) -> Code | None:
