@@ -3650,6 +3650,7 @@ paper-part = { $of ->
     [judged] How each figure was judged
     [sweeps] Every sweep
     [readings] Every reading
+    [curve] Error over length
     [budgets] Uncertainty, term by term
     [rows] Everything on record, row by row
     [pictures] Pictures
@@ -3847,6 +3848,12 @@ paper-way = { $way ->
     [up] up
    *[down] down
  }
+paper-zero-of-a-count = A zero pressed on a number that stands one count from zero looks like that number's own flicker and is not noticed: errors read after it are off by that count, by which the first length, read again, differs too.
+curve-title = Error over length, in { $unit }, from the first reading
+curve-says = The error at each length, read up and down. From the lowest to the highest is { $span }; at most { $limit } is allowed. The limits are drawn that far apart, with the errors midway.
+curve-along = length, { $unit }
+curve-allowed = { $limit } allowed
+curve-guard = guard { $limit }
 no-gauge-check = No check of the gauge { $gauge } with a set of blocks is on record there. Rows of such: { $rows }.
 paper-combined = Together
 paper-expanded = U = { $by } (k = { $k }, { $coverage } %)

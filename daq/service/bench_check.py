@@ -211,4 +211,5 @@ def _work(done: BenchCheck) -> BenchWork | None:
         word=ruled.word,
         ruling=ruled.ruling,
         taken_back=done.taken_back,
+        guard_mm=ruled.guard_mm,
     )

@@ -16,6 +16,7 @@ from daq.service.lengths import length
 from daq.service.setup import unit_of
 from daq.settings import SettingsError, build, read_toml
 from daq.units import SLACK_MM, UnitError, parse
+from daq.words import Unit
 
 TWICE: Final = 2
 """Without a repeat nobody knows how well one reading stands for itself."""
@@ -171,6 +172,11 @@ def _named(found: list[float], blocks: BlockSet, gauge: GaugeConfig) -> dict[flo
     for mm in sorted(found):
         if any(abs(mm - other) <= SLACK_MM for other in named):
             continue
-        ones = (length(block.nominal, unit) for block in _stack(blocks, mm))
+        ones = (_called(block, unit) for block in _stack(blocks, mm))
         named[mm] = " and ".join(ones) or length(0.0, unit)
     return named
+
+
+def _called(block: GaugeBlock, unit: Unit) -> str:
+    mark = f" ({block.identification})" if block.identification else ""
+    return f"{length(block.nominal, unit)}{mark}"
