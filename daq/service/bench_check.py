@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from contextlib import closing
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Final
+from typing import Final, Protocol
 
 from daq import __version__
 from daq.audit import evidence
@@ -26,9 +26,10 @@ from daq.ledger.errors import LedgerError
 from daq.ledger.store import Ledger
 from daq.metrology.budget import Budget
 from daq.metrology.rule import Judged
+from daq.service.bench_asks import Asks, BenchQuestion, GivenUp, Terminal, Words
 from daq.service.bench_plan import CheckPlan, planned
 from daq.service.bench_reader import BenchReader, Settled
-from daq.service.bench_talk import BenchFacts, Conversation, GivenUp, Words, offs, read_of
+from daq.service.bench_talk import BenchFacts, Conversation, offs, read_of
 from daq.service.clock import Clock, SystemClock
 from daq.service.files import load
 from daq.service.people import People
@@ -38,6 +39,14 @@ from daq.words import Draft, Said, Unit, said
 PASSED: Final = 0
 NOT_PASSED: Final = 1
 NOT_DONE: Final = 2
+
+
+class KnownFacts(Protocol):
+    """What was said before: how the gauge is, how warm the blocks are, how long all rested."""
+
+    state: str
+    temperature: float | None
+    rested: float | None
 
 
 @dataclass(frozen=True)
@@ -73,32 +82,41 @@ def run(args: argparse.Namespace, words: Words) -> int:
     with _ledger(args.data, clock) as ledger:
         bench = BenchReader(task.key, task.gauge, args.data, shop.shop.settle, clock)
         with closing(bench):
-            session = Conversation(task, bench, sys.stdin, sys.stdout, words)
+            asks = Terminal(sys.stdin, sys.stdout, words)
+            asks.say(said("bench-gauge", name=task.gauge.name, number=task.gauge.serial_number))
+            session = Conversation(task, bench, asks)
             try:
-                done = _worked(session, task, args)
-                done_by = args.done_by or ("" if args.yes else session.ask("Done by (or nothing)"))
+                done = worked(session, asks, task, args)
+                done_by = args.done_by
                 if not args.yes:
+                    done_by = done_by or asks.ask(BenchQuestion(said("bench-done-by")))
                     session.confirm()
             except (GivenUp, KeyboardInterrupt) as left:
-                session.say(f"\nNothing is recorded: {str(left) or 'you left.'}")
+                why = left.said if isinstance(left, GivenUp) else said("bench-left")
+                asks.say(said("bench-nothing-recorded", why=why))
                 return NOT_DONE
         named: dict[str, str] = {}
         person = People(ledger.people()).id_of(done_by, named)
         draft, chunk = record(done, person, clock)
         (event,) = ledger.append([draft], [chunk], named)
-        session.say(f"Recorded as row {event.seq}.")
+        asks.say(said("bench-recorded", row=event.seq))
     return PASSED if done.found.passed else NOT_PASSED
 
 
-def _worked(session: Conversation, task: CheckPlan, args: argparse.Namespace) -> BenchCheck:
+def worked(session: Conversation, asks: Asks, task: CheckPlan, known: KnownFacts) -> BenchCheck:
+    """Go through a check with somebody, and tell what came of it; `known` is not asked.
+
+    Raises:
+        GivenUp: they left, or the gauge cannot be relied on.
+    """
     facts = None
     if task.blocks is not None:
-        facts = session.facts(args.state, args.temperature, args.rested)
+        facts = session.facts(known.state, known.temperature, known.rested)
     settled = session.work()
     found = read_of(task, settled, facts)
     session.table(found, settled[-1])
     done = replace(judge(task, found, settled, facts), taken_back=session.taken_back)
-    session.tell(done.told)
+    asks.say(done.told)
     return done
 
 
