@@ -5,20 +5,13 @@ from dataclasses import dataclass
 from typing import Protocol, TextIO
 
 from daq.words import Said, SaidTrouble, Unit, said
+from daq.words.gauge_check import BenchChoice, BenchLine
 
 Words = Callable[[Said], str]
 
 
 class GivenUp(SaidTrouble):
     """The person left, or the gauge cannot be relied on: nothing is recorded."""
-
-
-@dataclass(frozen=True, slots=True)
-class BenchChoice:
-    """An answer: what is typed for it, and what it says."""
-
-    typed: str
-    say: Said
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,16 +24,6 @@ class BenchQuestion:
     say: Said
     keys: Said | None = None
     choices: tuple[BenchChoice, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class BenchLine:
-    """A length with what was read of it and its error, each as it is shown; up or down."""
-
-    length: str
-    way: str
-    read: str
-    error: str
 
 
 class Asks(Protocol):

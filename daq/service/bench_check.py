@@ -9,9 +9,9 @@ import sys
 import uuid
 from collections.abc import Sequence
 from contextlib import closing
-from dataclasses import dataclass, replace
+from dataclasses import asdict, dataclass, fields, replace
 from pathlib import Path
-from typing import Final, Protocol
+from typing import Final
 
 from daq import __version__
 from daq.audit import evidence
@@ -27,26 +27,18 @@ from daq.ledger.store import Ledger
 from daq.metrology.budget import Budget
 from daq.metrology.rule import Judged
 from daq.service.bench_asks import Asks, BenchQuestion, GivenUp, Terminal, Words
-from daq.service.bench_plan import CheckPlan, planned
+from daq.service.bench_plan import CheckPlan, CheckWanted, planned
 from daq.service.bench_reader import BenchReader, Settled
 from daq.service.bench_talk import BenchFacts, Conversation, offs, read_of
 from daq.service.clock import Clock, SystemClock
 from daq.service.files import load
 from daq.service.people import People
 from daq.units import places
-from daq.words import Draft, Said, Unit, said
+from daq.words import Asker, Draft, Said, Unit, said
 
 PASSED: Final = 0
 NOT_PASSED: Final = 1
 NOT_DONE: Final = 2
-
-
-class KnownFacts(Protocol):
-    """What was said before: how the gauge is, how warm the blocks are, how long all rested."""
-
-    state: str
-    temperature: float | None
-    rested: float | None
 
 
 @dataclass(frozen=True)
@@ -77,7 +69,8 @@ def run(args: argparse.Namespace, words: Words) -> int:
         LedgerError: the data folder cannot be used, or nothing could be recorded.
     """
     shop = load(args.config)
-    task = planned(shop, args)
+    known = CheckWanted(**{each.name: getattr(args, each.name) for each in fields(CheckWanted)})
+    task = planned(shop, known)
     clock = SystemClock()
     with _ledger(args.data, clock) as ledger:
         bench = BenchReader(task.key, task.gauge, args.data, shop.shop.settle, clock)
@@ -86,7 +79,7 @@ def run(args: argparse.Namespace, words: Words) -> int:
             asks.say(said("bench-gauge", name=task.gauge.name, number=task.gauge.serial_number))
             session = Conversation(task, bench, asks)
             try:
-                done = worked(session, asks, task, args)
+                done = worked(session, asks, task, known)
                 done_by = args.done_by
                 if not args.yes:
                     done_by = done_by or asks.ask(BenchQuestion(said("bench-done-by")))
@@ -103,7 +96,7 @@ def run(args: argparse.Namespace, words: Words) -> int:
     return PASSED if done.found.passed else NOT_PASSED
 
 
-def worked(session: Conversation, asks: Asks, task: CheckPlan, known: KnownFacts) -> BenchCheck:
+def worked(session: Conversation, asks: Asks, task: CheckPlan, known: CheckWanted) -> BenchCheck:
     """Go through a check with somebody, and tell what came of it; `known` is not asked.
 
     Raises:
@@ -153,8 +146,13 @@ def _ledger(data: Path, clock: Clock) -> Ledger:
     return ledger
 
 
-def record(done: BenchCheck, done_by: str, clock: Clock) -> tuple[Draft, bytes]:
-    """The event of a check by the person with that id, and the samples behind it as one chunk."""
+def record(
+    done: BenchCheck, done_by: str, clock: Clock, asker: Asker | None = None
+) -> tuple[Draft, bytes]:
+    """The event of a check by the person with that id, and the samples behind it as one chunk.
+
+    `asker`: who asked for it at a page.
+    """
     task, found, settled = done.task, done.found, done.settled
     chunk = evidence.encode(sample for one in settled for sample in one.samples)
     stamp = clock.stamp()
@@ -176,6 +174,7 @@ def record(done: BenchCheck, done_by: str, clock: Clock) -> tuple[Draft, bytes]:
     kind, version, body = encode(data)
     digest = evidence.digest(chunk)
     cause = _cause(task, settled, done_by)
+    cause |= {} if asker is None else {"asker": asdict(asker)}
     draft = Draft(kind, version, "", "", stamp, done_by or "bench", cause, body, (digest,))
     return draft, chunk
 

@@ -8,11 +8,12 @@ from daq.checks.gauge.plan import Step
 from daq.checks.gauge.reduce import GaugeErrors, LengthRead, reduce
 from daq.checks.gauge.say import digits
 from daq.metrology.jump import zeroed_at_rest
-from daq.service.bench_asks import Asks, BenchChoice, BenchLine, BenchQuestion, GivenUp
+from daq.service.bench_asks import Asks, BenchQuestion, GivenUp
 from daq.service.bench_plan import CheckPlan
 from daq.service.bench_reader import Settled, Unread
 from daq.units import UnitError, parse, places, show
 from daq.words import Said, Sample, Shown, said
+from daq.words.gauge_check import BenchChoice, BenchLine
 
 NO_ERROR: Final = 3.0
 """What changes by more than so many permissible errors from one length to the next is asked about:
