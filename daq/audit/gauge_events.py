@@ -88,8 +88,8 @@ class BenchWork:
     set it. `low_mm` to `high_mm` of `travel_mm`: what was checked. `unit`, `decimals`: how its
     lengths are shown. `short_mm`: how far its error changed within a short span, None where too
     little of one was read. `budget`: of
-    the span of the errors, judged as `word` by the rule in `ruling`. `taken_back`: how many
-    readings were.
+    the span of the errors, judged as `word` by the rule in `ruling`, which keeps `guard_mm` off the
+    permissible error; None in rows of before that was kept. `taken_back`: how many readings were.
     """
 
     gauge_name: str
@@ -109,6 +109,7 @@ class BenchWork:
     word: Word
     ruling: Ruling
     taken_back: int = 0
+    guard_mm: float | None = None
 
 
 @dataclass(frozen=True)

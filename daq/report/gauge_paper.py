@@ -5,10 +5,24 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from daq.audit.gauge_events import BenchWork, GaugeChecked
+from daq.audit.parts import CheckPoint
 from daq.audit.views.figures import rounded_up, same_place, with_unit
 from daq.metrology.rule import Rule
+from daq.plots.errors import ErrorAt, ErrorWords, errors
+from daq.plots.frame import Level
+from daq.report.drawn import pen_of
 from daq.report.number import ReportAnchor
-from daq.report.paper import Facts, Grid, Labels, Lines, Paper, VerdictBlock, facts, section
+from daq.report.paper import (
+    Drawing,
+    Facts,
+    Grid,
+    Labels,
+    Lines,
+    Paper,
+    VerdictBlock,
+    facts,
+    section,
+)
 from daq.report.qr import qr
 from daq.report.told import Told
 from daq.report.when import when
@@ -60,6 +74,7 @@ def gauge_paper(check: CheckOnRecord, told: Told) -> Paper:
             *section("instruments", part("instruments"), page.blocks()),
         ),
         rest=(
+            *section("curve", part("curve"), page.curve()),
             *section("readings", part("readings"), page.readings()),
             *section("budgets", part("budgets"), page.budget()),
             *section("record", part("record"), page.record()),
@@ -145,7 +160,45 @@ class _CheckPage:
         """By which rule, and what it risks."""
         words, ruling = self.told.words, self.check.work.ruling
         rule = say_rule(Rule(ruling.name, ruling.coverage), "figures")
-        return Lines((words(said("paper-rule", rule=rule)), words(ruling.risk)))
+        unseen = said("paper-zero-of-a-count")
+        return Lines((words(said("paper-rule", rule=rule)), words(ruling.risk), words(unseen)))
+
+    def curve(self) -> Drawing:
+        """Every error over its length, and the room that all of them have between them.
+
+        The span is judged: the limits are as far apart as it may be, with the errors midway.
+        """
+        data, work, told = self.check.data, self.check.work, self.told
+        pen = pen_of(told.given.says, told.given.names, work.unit, work.decimals)
+        read = [
+            ErrorAt(pen.value(self._nominal(point)), pen.value(_error(point)), point.direction)
+            for point in data.points
+        ]
+        middle = (max(each.error for each in read) + min(each.error for each in read)) / 2.0
+        allowed = with_unit(Shown(data.max_error_mm, work.unit, work.decimals))
+        lines = [
+            Level(middle + side * pen.value(data.max_error_mm) / 2.0, says, "limit")
+            for side, says in ((-1.0, ""), (1.0, pen.words(said("curve-allowed", limit=allowed))))
+        ]
+        if work.guard_mm and work.guard_mm < data.max_error_mm:
+            inner = pen.value(data.max_error_mm - work.guard_mm) / 2.0
+            guard = pen.words(said("curve-guard", limit=self._said(work.guard_mm)))
+            lines += [Level(middle - inner, guard, "control"), Level(middle + inner, "", "control")]
+        words = ErrorWords(
+            title=pen.words(said("curve-title", unit=work.unit)),
+            says=pen.words(said("curve-says", span=self._said(data.span_mm), limit=allowed)),
+            along=pen.words(said("curve-along", unit=work.unit)),
+            up=pen.words(said("paper-way", way="up")),
+            down=pen.words(said("paper-way", way="down")),
+            head=told.head("length", "way", "error"),
+        )
+        drawn = errors(read, lines, words, (work.decimals, work.decimals))
+        return Drawing(drawn.svg, drawn.says)
+
+    def _nominal(self, point: CheckPoint) -> float:
+        """The length of its blocks by name, mm."""
+        first = self.check.data.points[0].off_mm
+        return self.check.work.low_mm + point.nominal_mm - point.off_mm + first
 
     def blocks(self) -> Grid:
         """The set, with its papers."""
@@ -161,13 +214,11 @@ class _CheckPage:
         return Grid(head, tuple(self._readings()), small=True)
 
     def _readings(self) -> Iterator[tuple[str, ...]]:
-        work, points = self.check.work, self.check.data.points
-        first = points[0].off_mm if points else 0.0
-        for point in points:
-            nominal = work.low_mm + point.nominal_mm - point.off_mm + first
-            error = show(point.read_mm - point.nominal_mm, work.unit, work.decimals, plus=True)
+        work = self.check.work
+        for point in self.check.data.points:
+            error = show(_error(point), work.unit, work.decimals, plus=True)
             yield (
-                self._length(nominal),
+                self._length(self._nominal(point)),
                 self.told.words(Figure(1000.0 * point.off_mm, 2, plus=True)),
                 self.told.words(said("paper-way", way=point.direction)),
                 self._length(point.read_mm),
@@ -215,3 +266,7 @@ class _CheckPage:
                 (fact("software"), f"headsweep {self.told.given.version}"),
             )
         )
+
+
+def _error(point: CheckPoint) -> float:
+    return point.read_mm - point.nominal_mm

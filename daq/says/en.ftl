@@ -202,7 +202,8 @@ check-not-passed = Not passed
 no-check = None on record for this gauge.
 frames-since = Frames since the port was opened:
 frames-good = good,
-frames-bad = bad
+frames-bad = bad,
+frames-damaged = of these damaged on their way (another check value than their bytes have)
 record = Record and disk
 disk = Disk
 rows = Rows
@@ -3723,6 +3724,7 @@ paper-part = { $of ->
     [judged] How each figure was judged
     [sweeps] Every sweep
     [readings] Every reading
+    [curve] Error over length
     [budgets] Uncertainty, term by term
     [rows] Everything on record, row by row
     [pictures] Pictures
@@ -3920,6 +3922,65 @@ paper-way = { $way ->
     [up] up
    *[down] down
  }
+bench-gauge = { $name }, number { $number }. q leaves at any time, b takes the last reading back.
+bench-parallel = Set the stylus parallel to the blocks.
+bench-state = As found, or left after it was set? Enter is found, l is left
+bench-warm = How warm are the blocks, such as 20.5 °C
+bench-rested = How long have gauge and blocks lain there, such as 2 h
+bench-done-by = Done by (or nothing)
+bench-put = { $n } of { $of }: { $on ->
+    [surface] set the contact on the surface the blocks stand on ({ $name })
+    [several] put the { $name } blocks under the contact
+   *[block] put the { $name } block under the contact
+ }{ $way ->
+    [up] {""}
+   *[down] , from above
+ }
+bench-put-keys = , press Enter{ $keyed ->
+    [yes] , press the gauge's key
+   *[no] {""}
+ }
+bench-read = { $keyed ->
+    [yes] Read it: I press the gauge's key
+   *[no] Read it
+ }
+bench-back = Take the last one back
+bench-leave = Leave the check
+bench-no-reading = No reading: { $why }
+bench-other-unit = It shows { $now } now: press its unit key back to { $before }.
+bench-went-to-zero = Before that it went from { $was } to zero while it stood still.
+bench-was-zeroed = Was its zero pressed?
+bench-zero-keys = {" "}z: its zero was pressed, Enter: it was not
+bench-zeroed = Zero or preset was pressed
+bench-not-zeroed = It was not
+bench-odd = That is { $off } from what the blocks say, too much for a gauge's error.
+bench-what-was-it = What was it?
+bench-odd-keys = {" "}Enter reads it again (another block lay there), z: zero or preset was pressed, k keeps it
+bench-again = Another block lay there: read it again
+bench-keep = Keep it: the gauge is off by that
+bench-all-again = All is read again, from the first length.
+bench-from-first = { $unit }, from the first
+bench-confirm = Record this?
+bench-confirm-keys = {" "}Enter is yes, n is no
+bench-record = Record it
+bench-discard = Record nothing
+bench-recorded = Recorded as row { $row }.
+bench-nothing-recorded = Nothing is recorded: { $why }
+bench-left = you left.
+bench-input-ended = the input ended.
+bench-as-you-wish = as you wish.
+bench-nobody = nobody has looked for a quarter of an hour.
+bench-asked-meanwhile = Something else is asked by now.
+bench-under-way = A gauge is being checked already. Finish or leave that check first.
+bench-in-audit = An audit on { $machine } has that gauge: finish it first.
+bench-failed = Nothing is recorded: the check ended by a mistake in the program, which the log names.
+bench-cable-out = the cable was out, and the zero may have moved. Begin again.
+paper-zero-of-a-count = A zero pressed on a number that stands one count from zero looks like that number's own flicker and is not noticed: errors read after it are off by that count, by which the first length, read again, differs too.
+curve-title = Error over length, in { $unit }, from the first reading
+curve-says = The error at each length, read up and down. From the lowest to the highest is { $span }; at most { $limit } is allowed. The limits are drawn that far apart, with the errors midway.
+curve-along = length, { $unit }
+curve-allowed = { $limit } allowed
+curve-guard = guard { $limit }
 no-gauge-check = No check of the gauge { $gauge } with a set of blocks is on record there. Rows of such: { $rows }.
 paper-combined = Together
 paper-expanded = U = { $by } (k = { $k }, { $coverage } %)
@@ -3960,6 +4021,7 @@ metric-held = Threads that stand still
 metric-rows = Rows of the ledger
 metric-frames = Frames that came whole since the gauge's port was opened
 metric-bad = Frames that could not be read since the gauge's port was opened
+metric-damaged = Of these, those that were whole but for their check value
 metric-reading = Whether the gauge is read: there, with nothing wrong
 metric-age = How old the gauge's last number is
 metric-recording = Whether what is pressed for the machine is recorded

@@ -9,7 +9,7 @@ import sys
 import uuid
 from collections.abc import Sequence
 from contextlib import closing
-from dataclasses import dataclass, replace
+from dataclasses import asdict, dataclass, fields, replace
 from pathlib import Path
 from typing import Final
 
@@ -26,14 +26,15 @@ from daq.ledger.errors import LedgerError
 from daq.ledger.store import Ledger
 from daq.metrology.budget import Budget
 from daq.metrology.rule import Judged
-from daq.service.bench_plan import CheckPlan, planned
+from daq.service.bench_asks import Asks, BenchQuestion, GivenUp, Terminal, Words
+from daq.service.bench_plan import CheckPlan, CheckWanted, planned
 from daq.service.bench_reader import BenchReader, Settled
-from daq.service.bench_talk import BenchFacts, Conversation, GivenUp, Words, offs, read_of
+from daq.service.bench_talk import BenchFacts, Conversation, offs, read_of
 from daq.service.clock import Clock, SystemClock
 from daq.service.files import load
 from daq.service.people import People
 from daq.units import places
-from daq.words import Draft, Said, Unit, said
+from daq.words import Asker, Draft, Said, Unit, said
 
 PASSED: Final = 0
 NOT_PASSED: Final = 1
@@ -68,37 +69,47 @@ def run(args: argparse.Namespace, words: Words) -> int:
         LedgerError: the data folder cannot be used, or nothing could be recorded.
     """
     shop = load(args.config)
-    task = planned(shop, args)
+    known = CheckWanted(**{each.name: getattr(args, each.name) for each in fields(CheckWanted)})
+    task = planned(shop, known)
     clock = SystemClock()
     with _ledger(args.data, clock) as ledger:
         bench = BenchReader(task.key, task.gauge, args.data, shop.shop.settle, clock)
         with closing(bench):
-            session = Conversation(task, bench, sys.stdin, sys.stdout, words)
+            asks = Terminal(sys.stdin, sys.stdout, words)
+            asks.say(said("bench-gauge", name=task.gauge.name, number=task.gauge.serial_number))
+            session = Conversation(task, bench, asks)
             try:
-                done = _worked(session, task, args)
-                done_by = args.done_by or ("" if args.yes else session.ask("Done by (or nothing)"))
+                done = worked(session, asks, task, known)
+                done_by = args.done_by
                 if not args.yes:
+                    done_by = done_by or asks.ask(BenchQuestion(said("bench-done-by")))
                     session.confirm()
             except (GivenUp, KeyboardInterrupt) as left:
-                session.say(f"\nNothing is recorded: {str(left) or 'you left.'}")
+                why = left.said if isinstance(left, GivenUp) else said("bench-left")
+                asks.say(said("bench-nothing-recorded", why=why))
                 return NOT_DONE
         named: dict[str, str] = {}
         person = People(ledger.people()).id_of(done_by, named)
         draft, chunk = record(done, person, clock)
         (event,) = ledger.append([draft], [chunk], named)
-        session.say(f"Recorded as row {event.seq}.")
+        asks.say(said("bench-recorded", row=event.seq))
     return PASSED if done.found.passed else NOT_PASSED
 
 
-def _worked(session: Conversation, task: CheckPlan, args: argparse.Namespace) -> BenchCheck:
+def worked(session: Conversation, asks: Asks, task: CheckPlan, known: CheckWanted) -> BenchCheck:
+    """Go through a check with somebody, and tell what came of it; `known` is not asked.
+
+    Raises:
+        GivenUp: they left, or the gauge cannot be relied on.
+    """
     facts = None
     if task.blocks is not None:
-        facts = session.facts(args.state, args.temperature, args.rested)
+        facts = session.facts(known.state, known.temperature, known.rested)
     settled = session.work()
     found = read_of(task, settled, facts)
     session.table(found, settled[-1])
     done = replace(judge(task, found, settled, facts), taken_back=session.taken_back)
-    session.tell(done.told)
+    asks.say(done.told)
     return done
 
 
@@ -135,8 +146,13 @@ def _ledger(data: Path, clock: Clock) -> Ledger:
     return ledger
 
 
-def record(done: BenchCheck, done_by: str, clock: Clock) -> tuple[Draft, bytes]:
-    """The event of a check by the person with that id, and the samples behind it as one chunk."""
+def record(
+    done: BenchCheck, done_by: str, clock: Clock, asker: Asker | None = None
+) -> tuple[Draft, bytes]:
+    """The event of a check by the person with that id, and the samples behind it as one chunk.
+
+    `asker`: who asked for it at a page.
+    """
     task, found, settled = done.task, done.found, done.settled
     chunk = evidence.encode(sample for one in settled for sample in one.samples)
     stamp = clock.stamp()
@@ -158,6 +174,7 @@ def record(done: BenchCheck, done_by: str, clock: Clock) -> tuple[Draft, bytes]:
     kind, version, body = encode(data)
     digest = evidence.digest(chunk)
     cause = _cause(task, settled, done_by)
+    cause |= {} if asker is None else {"asker": asdict(asker)}
     draft = Draft(kind, version, "", "", stamp, done_by or "bench", cause, body, (digest,))
     return draft, chunk
 
@@ -211,4 +228,5 @@ def _work(done: BenchCheck) -> BenchWork | None:
         word=ruled.word,
         ruling=ruled.ruling,
         taken_back=done.taken_back,
+        guard_mm=ruled.guard_mm,
     )

@@ -16,9 +16,32 @@ from daq.service.lengths import length
 from daq.service.setup import unit_of
 from daq.settings import SettingsError, build, read_toml
 from daq.units import SLACK_MM, UnitError, parse
+from daq.words import Unit
 
 TWICE: Final = 2
 """Without a repeat nobody knows how well one reading stands for itself."""
+
+
+@dataclass(frozen=True)
+class CheckWanted:
+    """A check that is wanted: of `gauge` by its key, with the set `blocks` of those in `config`.
+
+    `over` of its travel, within a `turn`, mm, or the `lengths` that are named; None: as usual.
+    `state` of the gauge, `temperature` of the blocks, °C, and for how long all has `rested`, s: ""
+    or None where that is to be asked.
+    """
+
+    config: Path
+    gauge: str
+    blocks: str | None
+    over: tuple[float, float] | None = None
+    turn: float | None = None
+    lengths: dict[float, str] | None = None
+    down: bool = False
+    repeats: int | None = None
+    state: str = ""
+    temperature: float | None = None
+    rested: float | None = None
 
 
 @dataclass(frozen=True)
@@ -88,8 +111,8 @@ def block_set(folder: Path, key: str) -> BlockSet:
     return build(BlockSet, read_toml(path), str(path))
 
 
-def planned(shop: ShopFiles, args: argparse.Namespace) -> CheckPlan:
-    """Return what the command line asks for.
+def planned(shop: ShopFiles, args: CheckWanted) -> CheckPlan:
+    """Return what is asked for.
 
     Raises:
         SettingsError: it cannot be done; says why.
@@ -99,9 +122,9 @@ def planned(shop: ShopFiles, args: argparse.Namespace) -> CheckPlan:
         there = ", ".join(sorted(shop.gauges))
         raise SettingsError([f"--gauge: found {args.gauge!r}; allowed: {there}"])
     blocks = block_set(args.config, args.blocks) if args.blocks else None
-    if blocks is None and args.lengths is None:
-        raise SettingsError(["found neither --blocks nor --lengths; allowed: one, or both"])
     names = args.lengths if blocks is None else _named(_of_set(blocks, gauge, args), blocks, gauge)
+    if names is None:
+        raise SettingsError(["found neither --blocks nor --lengths; allowed: one, or both"])
     reach = max(names) - min(names)
     if reach > gauge.travel + SLACK_MM:
         raise SettingsError(
@@ -142,7 +165,7 @@ def rule_of(shop: ShopFiles, key: str) -> Rule:
     return strict[-1] if strict else Rule()
 
 
-def _of_set(blocks: BlockSet, gauge: GaugeConfig, args: argparse.Namespace) -> list[float]:
+def _of_set(blocks: BlockSet, gauge: GaugeConfig, args: CheckWanted) -> list[float]:
     """Ten steps over the span and ten within a turn, or the lengths that were named instead."""
     try:
         if args.lengths:
@@ -171,6 +194,11 @@ def _named(found: list[float], blocks: BlockSet, gauge: GaugeConfig) -> dict[flo
     for mm in sorted(found):
         if any(abs(mm - other) <= SLACK_MM for other in named):
             continue
-        ones = (length(block.nominal, unit) for block in _stack(blocks, mm))
+        ones = (_called(block, unit) for block in _stack(blocks, mm))
         named[mm] = " and ".join(ones) or length(0.0, unit)
     return named
+
+
+def _called(block: GaugeBlock, unit: Unit) -> str:
+    mark = f" ({block.identification})" if block.identification else ""
+    return f"{length(block.nominal, unit)}{mark}"

@@ -2,12 +2,15 @@
 
 import threading
 import uuid
+from collections.abc import Callable
 from dataclasses import dataclass
+from itertools import count
 from pathlib import Path
 from typing import Final
 
 from daq.gauges.config import GaugeConfig
 from daq.gauges.reader import PortReader, Reader
+from daq.gauges.ring import Ring
 from daq.metrology.pushed import pushed_in
 from daq.metrology.settle import SettleRules, Unsettled, Window, settle
 from daq.service.clock import Clock
@@ -47,41 +50,26 @@ class Settled:
     before: tuple[Sample, ...] = ()
 
 
-class BenchReader:
-    """Reads one gauge through its real port, until closed."""
+class RingBench:
+    """Takes settled values of a gauge out of the ring that its reader fills."""
 
     def __init__(
-        self, key: str, gauge: GaugeConfig, data: Path, rules: SettleRules, clock: Clock
+        self,
+        gauge: GaugeConfig,
+        ring: Ring,
+        status: Callable[[], GaugeStatus],
+        rules: SettleRules,
+        clock: Clock,
+        news: threading.Event | None = None,
     ) -> None:
-        """Open the port; a value settles by `rules`."""
+        """A value settles by `rules`; `news` is set when there may be one."""
         self._gauge = gauge
-        self._clock = clock
+        self._ring = ring
+        self._status = status
         self._rules = ONE_FRAME if gauge.talk.mode == "key" else rules
-        self._news = threading.Event()
-        token = uuid.uuid4().hex[:8]
-        self._openings = 0
-        self._since_ns = 0
-
-        def new_run() -> str:
-            self._openings += 1
-            return f"{token}-{key}-{self._openings}"
-
-        self._reader = Reader(
-            key,
-            gauge,
-            PortReader(gauge.line, gauge.line.url(data), now_ns=clock.mono_ns),
-            on_sample=self._heard,
-            on_status=self._heard,
-            new_run=new_run,
-        )
-        self._reader.start()
-
-    def close(self) -> None:
-        """Give the port back."""
-        self._reader.stop()
-
-    def _heard(self, _: Sample | GaugeStatus) -> None:
-        self._news.set()
+        self._clock = clock
+        self._news = news or threading.Event()
+        self._since_ns = clock.mono_ns()
 
     def settled(self) -> Settled:
         """Wait for a settled value of samples that come from now on.
@@ -93,7 +81,7 @@ class BenchReader:
         while True:
             self._news.wait(_LOOK_S)
             self._news.clear()
-            samples = self._reader.ring.since(None, take_ns).samples
+            samples = self._ring.since(None, take_ns).samples
             found = settle(samples, take_ns, self._clock.mono_ns(), self._rules, allowed_mm)
             if isinstance(found, Window):
                 return self._result(found, samples)
@@ -105,12 +93,38 @@ class BenchReader:
             s for s in samples if s.run == window.run and window.first_n <= s.n <= window.last_n
         )
         pushed_mm = pushed_in(window.mean_mm, self._gauge.counts_up, 1.0)
-        before = self._reader.ring.since(window.run, self._since_ns).samples
+        before = self._ring.since(window.run, self._since_ns).samples
         self._since_ns = within[-1].mono_ns
         return Settled(window, within, pushed_mm, before)
 
     def _why(self, found: Unsettled) -> Said:
-        status = self._reader.status
+        status = self._status()
         if status.code == "ok" or not status.say:
             return found.why
         return status.say
+
+
+class BenchReader(RingBench):
+    """Reads one gauge through its real port, until closed."""
+
+    def __init__(
+        self, key: str, gauge: GaugeConfig, data: Path, rules: SettleRules, clock: Clock
+    ) -> None:
+        """Open the port; a value settles by `rules`."""
+        news = threading.Event()
+        token = uuid.uuid4().hex[:8]
+        openings = count(1)
+        self._reader = Reader(
+            key,
+            gauge,
+            PortReader(gauge.line, gauge.line.url(data), now_ns=clock.mono_ns),
+            on_sample=lambda _: news.set(),
+            on_status=lambda _: news.set(),
+            new_run=lambda: f"{token}-{key}-{next(openings)}",
+        )
+        super().__init__(gauge, self._reader.ring, lambda: self._reader.status, rules, clock, news)
+        self._reader.start()
+
+    def close(self) -> None:
+        """Give the port back."""
+        self._reader.stop()

@@ -1,29 +1,42 @@
-"""The conversation of a gauge's check at the terminal: block after block, and what came between."""
+"""The conversation of a gauge's check: block after block, and what came between."""
 
-from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Final, Literal, TextIO
+from typing import Final, Literal, Protocol
 
+from daq.audit.views.figures import with_unit
 from daq.checks.gauge.plan import Step
 from daq.checks.gauge.reduce import GaugeErrors, LengthRead, reduce
 from daq.checks.gauge.say import digits
 from daq.metrology.jump import zeroed_at_rest
+from daq.service.bench_asks import Asks, BenchQuestion, GivenUp
 from daq.service.bench_plan import CheckPlan
-from daq.service.bench_reader import BenchReader, Settled, Unread
+from daq.service.bench_reader import Settled, Unread
 from daq.units import UnitError, parse, places, show
-from daq.words import Said
+from daq.words import Said, Sample, Shown, said
+from daq.words.gauge_check import BenchChoice, BenchLine
 
 NO_ERROR: Final = 3.0
 """What changes by more than so many permissible errors from one length to the next is asked about:
 a gauge hardly ever does that. Common practice, no source."""
 _COUNTS: Final = 10
 
+_BACK: Final = "b"
+_KEEP: Final = "k"
+_ZERO: Final = "z"
+_NO: Final = "n"
+_LEAVE: Final = BenchChoice("q", said("bench-leave"))
 
-Words = Callable[[Said], str]
 
+class Bench(Protocol):
+    """Where the gauge is read."""
 
-class GivenUp(Exception):
-    """The person left, or the gauge cannot be relied on: nothing is recorded."""
+    def settled(self) -> Settled:
+        """Wait for a settled value of samples that come from now on.
+
+        Raises:
+            Unread: none came in time; says why.
+            GivenUp: the gauge is wanted elsewhere.
+        """
 
 
 class _Anew(Exception):
@@ -44,59 +57,39 @@ class BenchFacts:
 
 
 class Conversation:
-    """The conversation at the terminal."""
+    """The conversation with whoever puts the blocks under the contact."""
 
-    def __init__(
-        self, task: CheckPlan, bench: BenchReader, heard: TextIO, out: TextIO, words: Words
-    ) -> None:
-        """Ask on `out`, hear a line on `heard` for each question."""
+    def __init__(self, task: CheckPlan, bench: Bench, asks: Asks) -> None:
+        """Read the gauge at `bench`, and ask what is to be asked."""
         self._task = task
         self._bench = bench
-        self._heard = heard
-        self._out = out
-        self._words = words
+        self._asks = asks
         self.taken_back = 0
-
-    def say(self, text: str) -> None:
-        """Write a line."""
-        self._out.write(f"{text}\n")
-        self._out.flush()
-
-    def ask(self, text: str) -> str:
-        """Return the line typed; the end of the input or a "q" leaves the check."""
-        self._out.write(f"{text}: ")
-        self._out.flush()
-        line = self._heard.readline()
-        if not line:
-            raise GivenUp("the input ended.")
-        if line.strip().lower() == "q":
-            raise GivenUp("you left.")
-        return line.strip()
 
     def confirm(self) -> None:
         """Ask whether the result is to be recorded."""
-        if self.ask("Record this? Enter is yes, n is no").lower().startswith("n"):
-            raise GivenUp("as you wish.")
+        choices = (BenchChoice("", said("bench-record")), BenchChoice(_NO, said("bench-discard")))
+        question = BenchQuestion(said("bench-confirm"), said("bench-confirm-keys"), choices)
+        if self._asks.ask(question).lower().startswith(_NO):
+            raise GivenUp(said("bench-as-you-wish"))
 
     def facts(self, state: str, celsius: float | None, rested_s: float | None) -> BenchFacts:
-        """Return what only the person knows; what the command line said of it is not asked."""
+        """Return what only the person knows; what was said of it before is not asked."""
         while state not in ("found", "left"):
-            typed = self.ask("As found, or left after it was set? Enter is found, l is left")
-            state = {"": "found", "f": "found", "l": "left"}.get(typed.lower(), typed.lower())
+            typed = self._asks.ask(BenchQuestion(said("bench-state"))).lower()
+            state = {"": "found", "f": "found", "l": "left"}.get(typed, typed)
         if celsius is None:
-            celsius = self._quantity("How warm are the blocks, such as 20.5 °C", "temperature")
+            celsius = self._quantity(said("bench-warm"), "temperature")
         if rested_s is None:
-            rested_s = self._quantity(
-                "How long have gauge and blocks lain there, such as 2 h", "time"
-            )
+            rested_s = self._quantity(said("bench-rested"), "time")
         return BenchFacts("left" if state == "left" else "found", celsius, rested_s)
 
-    def _quantity(self, text: str, kind: Literal["temperature", "time"]) -> float:
+    def _quantity(self, what: Said, kind: Literal["temperature", "time"]) -> float:
         while True:
             try:
-                return parse(self.ask(text), kind)
+                return parse(self._asks.ask(BenchQuestion(what)), kind)
             except UnitError as error:
-                self.say(f"  {error}")
+                self._asks.say(said("in-their-words", words=str(error)))
 
     def work(self) -> tuple[Settled, ...]:
         """Go through all lengths.
@@ -104,13 +97,10 @@ class Conversation:
         Raises:
             GivenUp: the person left, or the port was lost on the way.
         """
-        task = self._task
-        self.say(f"{task.gauge.name}, number {task.gauge.serial_number}. q leaves at any time.")
-        self.say("b takes the last reading back.")
-        if task.gauge.kind == "lever":
-            self.say("Set the stylus parallel to the blocks.")
+        if self._task.gauge.kind == "lever":
+            self._asks.say(said("bench-parallel"))
         settled: list[Settled] = []
-        while len(settled) < len(task.steps):
+        while len(settled) < len(self._task.steps):
             try:
                 settled.append(self._read(settled))
             except _Back:
@@ -120,40 +110,42 @@ class Conversation:
             except _Anew:
                 self.taken_back += len(settled)
                 settled.clear()
-                self.say("  All is read again, from the first length.")
+                self._asks.say(said("bench-all-again"))
         return tuple(settled)
 
     def _read(self, before: list[Settled]) -> Settled:
         """The next length, read until nothing speaks against it."""
-        task = self._task
-        step = task.steps[len(before)]
-        count = f"{len(before) + 1} of {len(task.steps)}"
-        key = ", press the gauge's key" if task.gauge.talk.mode == "key" else ""
+        step = self._task.steps[len(before)]
         while True:
-            if self.ask(f"{count}: {self._put(step)}, press Enter{key}").lower() == "b":
+            if self._asks.ask(self._put(step, len(before) + 1)).lower() == _BACK:
                 raise _Back
             try:
                 one = self._bench.settled()
             except Unread as none:
-                self.say(f"  No reading: {self._words(none.why)}")
+                self._asks.say(said("bench-no-reading", why=none.why))
                 continue
-            self.say(f"  {self._face(one)}")
+            self._asks.say(_length(one.window.mean_mm, one.samples[-1]))
             if before and one.window.run != before[0].window.run:
-                raise GivenUp("the cable was out, and the zero may have moved. Begin again.")
+                raise GivenUp(said("bench-cable-out"))
             if not before or self._sound(one, before, step):
                 return one
 
-    def _put(self, step: Step) -> str:
+    def _put(self, step: Step, number: int) -> BenchQuestion:
         name = self._task.names[step.nominal_mm]
-        many = "blocks" if " and " in name else "block"
-        put = f"put the {name} {many} under the contact"
-        if step.nominal_mm == 0.0:
-            put = f"set the contact on the surface the blocks stand on ({name})"
-        return put if step.direction == "up" else f"{put}, from above"
-
-    def _face(self, one: Settled) -> str:
-        last = one.samples[-1]
-        return f"{show(one.window.mean_mm, last.unit, places(last.text))} {last.unit}"
+        keyed = "yes" if self._task.gauge.talk.mode == "key" else "no"
+        on = "several" if " and " in name else "block"
+        what = said(
+            "bench-put",
+            n=number,
+            of=len(self._task.steps),
+            on="surface" if step.nominal_mm == 0.0 else on,
+            name=name,
+            way=step.direction,
+        )
+        choices = [BenchChoice("", said("bench-read", keyed=keyed)), _LEAVE]
+        if number > 1:
+            choices.insert(1, BenchChoice(_BACK, said("bench-back")))
+        return BenchQuestion(what, said("bench-put-keys", keyed=keyed), tuple(choices))
 
     def _sound(self, one: Settled, before: list[Settled], step: Step) -> bool:
         """Whether a reading is to count: neither another unit nor another zero speaks against it.
@@ -161,44 +153,65 @@ class Conversation:
         Raises:
             _Anew: the person says the zero was pressed.
         """
-        gauge, unit = self._task.gauge, before[0].samples[-1].unit
-        if one.samples[-1].unit != unit:
-            self.say(f"  It shows {one.samples[-1].unit} now: press its unit key back to {unit}.")
+        gauge, last = self._task.gauge, one.samples[-1]
+        unit = before[0].samples[-1].unit
+        if last.unit != unit:
+            self._asks.say(said("bench-other-unit", now=last.unit, before=unit))
             return False
         most_mm = max(NO_ERROR * gauge.max_error, _COUNTS * gauge.resolution)
         zeroed = zeroed_at_rest(one.before, gauge.resolution, most_mm)
         if zeroed is not None:
-            was = show(zeroed.before_mm, unit, places(one.samples[-1].text))
-            self.say(f"  Before that it went from {was} {unit} to zero while it stood still.")
-            if self.ask("  z: its zero was pressed, Enter: it was not").lower() == "z":
-                raise _Anew
+            self._was_zeroed(_length(zeroed.before_mm, last))
         gone_mm = step.nominal_mm - self._task.steps[len(before) - 1].nominal_mm
         odd_mm = one.pushed_mm - before[-1].pushed_mm - gone_mm
-        if abs(odd_mm) <= most_mm:
-            return True
-        off = show(odd_mm, unit, places(one.samples[-1].text), plus=True)
-        self.say(f"  That is {off} {unit} from what the blocks say, too much for a gauge's error.")
-        typed = self.ask(
-            "  Enter reads it again (another block lay there), "
-            "z: zero or preset was pressed, k keeps it"
-        ).lower()
-        if typed == "z":
+        return abs(odd_mm) <= most_mm or self._kept(_length(odd_mm, last, plus=True))
+
+    def _was_zeroed(self, was: Said) -> None:
+        """Ask.  Raises _Anew: it was."""
+        self._asks.say(said("bench-went-to-zero", was=was))
+        choices = (
+            BenchChoice("", said("bench-not-zeroed")),
+            BenchChoice(_ZERO, said("bench-zeroed")),
+            _LEAVE,
+        )
+        question = BenchQuestion(said("bench-was-zeroed"), said("bench-zero-keys"), choices)
+        if self._asks.ask(question).lower() == _ZERO:
             raise _Anew
-        return typed == "k"
+
+    def _kept(self, off: Said) -> bool:
+        """Ask what is to be done with what no gauge is off by.  Raises _Anew: it was zeroed."""
+        self._asks.say(said("bench-odd", off=off))
+        choices = (
+            BenchChoice("", said("bench-again")),
+            BenchChoice(_ZERO, said("bench-zeroed")),
+            BenchChoice(_KEEP, said("bench-keep")),
+            _LEAVE,
+        )
+        question = BenchQuestion(said("bench-what-was-it"), said("bench-odd-keys"), choices)
+        typed = self._asks.ask(question).lower()
+        if typed == _ZERO:
+            raise _Anew
+        return typed == _KEEP
 
     def table(self, found: GaugeErrors, last: Settled) -> None:
         """Every length with its reading and error."""
         sample = last.samples[-1]
         unit, decimals = sample.unit, digits(sample.unit, places(sample.text))
-        self.say(f"\n{'length':>12} {'':<4} {'read':>12} {'error':>12}   {unit}, from the first")
-        for point, error in zip(found.points, found.errors_mm, strict=True):
-            texts = [show(mm, unit, decimals) for mm in (point.nominal_mm, point.read_mm)]
-            error_text = show(error, unit, decimals, plus=True)
-            self.say(f"{texts[0]:>12} {point.direction:<4} {texts[1]:>12} {error_text:>12}")
+        lines = [
+            BenchLine(
+                show(point.nominal_mm, unit, decimals),
+                point.direction,
+                show(point.read_mm, unit, decimals),
+                show(error, unit, decimals, plus=True),
+            )
+            for point, error in zip(found.points, found.errors_mm, strict=True)
+        ]
+        self._asks.table(unit, lines)
 
-    def tell(self, told: Said) -> None:
-        """Say what came of it."""
-        self.say(f"\n{self._words(told)}\n")
+
+def _length(mm: float, like: Sample, *, plus: bool = False) -> Said:
+    """A length as the gauge's face would show it."""
+    return with_unit(Shown(mm, like.unit, places(like.text), plus))
 
 
 def read_of(task: CheckPlan, settled: tuple[Settled, ...], facts: BenchFacts | None) -> GaugeErrors:

@@ -12,7 +12,7 @@ from daq.audit.input import Input, Refused
 from daq.audit.recompute import day_of
 from daq.audit.state import Job, Shop
 from daq.gauges.reader import STUCK
-from daq.ledger.errors import LedgerError, NotKnown, NotRecorded
+from daq.ledger.errors import LedgerError, NotRecorded
 from daq.service import answers, steps
 from daq.service.attesting import Attests
 from daq.service.clock import Clock
@@ -25,8 +25,10 @@ from daq.service.shopfloor import Shopfloor
 from daq.service.takes import HOLD_STILL, Expired, Pending, Takes
 from daq.service.turns import Turns
 from daq.service.watch import ConditionWatch, GaugeWatch, Notice, ZeroWatch
-from daq.service.writer import Writer
+from daq.service.writer import Made, Writer
 from daq.words import Ack, Command, Draft, Event, GaugeStatus, Said, said
+
+Reply = Future[Ack]
 
 
 class Decider:
@@ -86,18 +88,20 @@ class Decider:
         """Whether a take is settling."""
         return bool(self._takes)
 
-    def receive(self, command: Command, arrived_ns: int, reply: "Future[Ack]") -> None:
-        """Answer a command now, or once its gauge has settled."""
+    def receive(self, command: Command, at_ns: int, reply: Reply, make: Made | None = None) -> None:
+        """Answer a command now, or once its gauge has settled; one that brings a row, `make` it."""
         try:
-            ack = self._received(command, arrived_ns, reply)
+            ack = self._received(command, at_ns, reply, make)
         except LedgerError as error:
-            ack = self._lost(command, error)
+            ack = answers.lost(command, error, self._proof.fault)
         except Refused as refused:
             ack = answers.refused(command, refused.said)
         if ack is not None:
             reply.set_result(ack)
 
-    def _received(self, command: Command, arrived_ns: int, reply: "Future[Ack]") -> Ack | None:
+    def _received(
+        self, command: Command, at_ns: int, reply: Reply, make: Made | None
+    ) -> Ack | None:
         """The answer; None where a take under way will give it."""
         pending = self._takes.on(command.machine)
         if pending is not None and pending.command.id == command.id:
@@ -107,36 +111,28 @@ class Decider:
             return earlier
         if self._unrecorded:
             return answers.not_recorded(command, said("others-first"))
+        if make is not None:
+            row = make(self._writer.people)
+            return self._commit(command, [row.draft], row.chunk, row.named)
         if (refusal := self._refusal(command, pending)) is not None:
             return refusal
         need = needs(self.shop, command)
         if need.kind == "nothing":
-            return self._decide(Input(command, arrived_ns))
+            return self._decide(Input(command, at_ns))
         job = self._job(command.machine)
         if need.kind == "history":
-            return self._decide(*self._takes.since(job, command, arrived_ns, need))
+            return self._decide(*self._takes.since(job, command, at_ns, need))
         key = job.setup.gauge.key
         presses = self._floor.presses.get(key)
-        self._takes.begin(
-            Pending(command, need, key, arrived_ns, job.setup.settle, presses, [reply])
-        )
+        self._takes.begin(Pending(command, need, key, at_ns, job.setup.settle, presses, [reply]))
         return None
-
-    def _lost(self, command: Command, error: LedgerError) -> Ack:
-        """The answer to what could not be recorded."""
-        why = self._proof.fault or error.said
-        if isinstance(error, NotKnown):
-            return Ack(command.id, False, (), "not-known", said("was-not-known", why=why))
-        return answers.not_recorded(command, said("was-not-recorded", why=why))
 
     def _refusal(self, command: Command, pending: Pending | None) -> Ack | None:
         if command.kind in NOTICES:
             return answers.refused(command, said("not-for-people", kind=command.kind))
-        state = self.shop.machine(command.machine)
-        if command.expects_seq is not None and command.expects_seq != state.seq:
-            seen = min(max(0, command.expects_seq), state.seq)
-            changed = self._writer.changed(seen, command.machine)
-            return Ack(command.id, False, (), "stale", said("changed-meanwhile"), changed)
+        stale = self._writer.stale(command, self.shop.machine(command.machine).seq)
+        if stale is not None:
+            return stale
         if command.kind == "sign" and self._proof.wait:
             return answers.refused(command, said("signed-after-that", wait=self._proof.wait))
         if pending is not None:
@@ -264,10 +260,16 @@ class Decider:
             return answers.refused(command, refused.said)
         state = self.shop.machine(command.machine)
         drafts = drafted(found, given, missed, state, stamp, self._engine)
+        return self._commit(command, drafts, chunk, named)
+
+    def _commit(
+        self, command: Command, drafts: list[Draft], chunk: bytes, named: Mapping[str, str]
+    ) -> Ack:
+        """Commit, apply, tell."""
         try:
             events = self._writer.write(drafts, [chunk] if chunk else [], named)
         except NotRecorded as error:
-            return self._lost(command, error)
+            return answers.lost(command, error, self._proof.fault)
         except (RecursionError, TypeError, ValueError) as error:  # such as half a character
             return answers.refused(command, said("cannot-be-written", error=str(error)))
         self._publish(events)

@@ -9,6 +9,7 @@ from contextlib import suppress
 from dataclasses import dataclass
 
 from daq.service.decider import Decider
+from daq.service.writer import Made
 from daq.words import Ack, Command, GaugeStatus, Said, said
 
 ANSWER_S = 20.0
@@ -39,6 +40,8 @@ class Wish:
     command: Command
     arrived_ns: int
     reply: "Future[Ack]"
+    make: Made | None = None
+    """What makes the row that it brings, where it is made already."""
 
 
 class Inbox:
@@ -87,15 +90,21 @@ class Inbox:
         except TimeoutError:
             return unanswered(command)
 
-    def hand_in(self, command: Command, at_ns: int | None = None) -> "Future[Ack]":
-        """Hand in a command without waiting: the answer comes by itself, or never."""
+    def hand_in(
+        self, command: Command, at_ns: int | None = None, make: Made | None = None
+    ) -> "Future[Ack]":
+        """Hand in a command without waiting: the answer comes by itself, or never.
+
+        With `make` it is decided already, and brings the row of no machine that is to be recorded.
+        """
         reply: Future[Ack] = Future()
         if self._ending:
             reply.set_result(_stopping(command))
         elif why := self.refusal():
             reply.set_result(Ack(command.id, False, (), "refused", why))
         else:
-            self._queue.put(Wish(command, self._mono_ns() if at_ns is None else at_ns, reply))
+            at_ns = self._mono_ns() if at_ns is None else at_ns
+            self._queue.put(Wish(command, at_ns, reply, make))
             if self._ended:  # meanwhile
                 self._refuse_queued()
         return reply
@@ -135,7 +144,7 @@ class Inbox:
         if item is None:
             return False
         if isinstance(item, Wish):
-            self._decider.receive(item.command, item.arrived_ns, item.reply)
+            self._decider.receive(item.command, item.arrived_ns, item.reply, item.make)
         else:
             self._decider.gauge_status(item)
         self._decider.tick()

@@ -64,6 +64,9 @@ class Metrics:
         yield _each("headsweep_frames_total", said("metric-frames"), "gauge", good, "counter")
         bad = {key: wire.bad for key, wire in wires.items()}
         yield _each("headsweep_bad_frames_total", said("metric-bad"), "gauge", bad, "counter")
+        damaged = {key: wire.damaged for key, wire in wires.items()}
+        say = said("metric-damaged")
+        yield _each("headsweep_damaged_frames_total", say, "gauge", damaged, "counter")
         reads = {key: reader.status.code == "ok" for key, reader in self.readers.items()}
         yield _each("headsweep_gauge_reading", said("metric-reading"), "gauge", reads)
         latest = {key: reader.ring.latest() for key, reader in self.readers.items()}

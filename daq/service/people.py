@@ -56,7 +56,7 @@ class People:
         """
         named: dict[str, str] = {}
         ids = {
-            field: self._proved(proved, named)
+            field: self.proved(proved, named)
             if (proved := command.proved.get(field))
             else self.id_of(typed, named)
             for field in PERSONS.get(command.kind, ())
@@ -72,8 +72,8 @@ class People:
             named,
         )
 
-    def _proved(self, who: Proved, named: dict[str, str]) -> str:
-        """Whose PIN it was is who did it, whatever the ledger calls them by now."""
+    def proved(self, who: Proved, named: dict[str, str]) -> str:
+        """Whose PIN it was is who did it, whatever the ledger calls them by now: their id."""
         return who.id if who.id in self.names else self.id_of(who.name, named, who.id)
 
     def same(self, recorded: Mapping[str, Any], command: Command) -> bool:

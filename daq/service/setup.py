@@ -140,7 +140,7 @@ def _wire(wire: Wire) -> WireCard:
     frames = tuple(_raw(frame) for frame in wire.frames)
     last = None if wire.last is None else _raw(wire.last)
     last_bad = None if wire.last_bad is None else _raw(wire.last_bad)
-    return WireCard(wire.good, wire.bad, frames, last, last_bad)
+    return WireCard(wire.good, wire.bad, wire.damaged, frames, last, last_bad)
 
 
 def _raw(shown: BytesShown) -> RawBytes:

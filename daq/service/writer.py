@@ -1,6 +1,7 @@
 """The one writer of the ledger, and what is known of the disk it writes to."""
 
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
 
 from daq.audit.recompute import REPORTED
 from daq.ledger.errors import NotRecorded
@@ -23,6 +24,19 @@ TOLD = 5
 
 COUNTED = 100
 """How many are counted: a screen so far behind is not brought up to date by reading a list."""
+
+
+@dataclass(frozen=True)
+class MadeRow:
+    """A row that was made elsewhere, the samples behind it, and whom it is the first to name."""
+
+    draft: Draft
+    chunk: bytes
+    named: Mapping[str, str]
+
+
+Made = Callable[[People], MadeRow]
+"""Makes such a row, of the people known by then."""
 
 
 class Writer:
@@ -81,6 +95,13 @@ class Writer:
             why = said("id-used-before", id=command.id)
             return Ack(command.id, False, (), "refused", why)
         return Ack(command.id, True, tuple(event.seq for event in events), "ok")
+
+    def stale(self, command: Command, seq: int) -> Ack | None:
+        """The answer to a command for a machine that stood elsewhere than at `seq`, where it is."""
+        if command.expects_seq is None or command.expects_seq == seq:
+            return None
+        changed = self.changed(min(max(0, command.expects_seq), seq), command.machine)
+        return Ack(command.id, False, (), "stale", said("changed-meanwhile"), changed)
 
     def changed(self, seq: int, machine: str) -> tuple[Said, ...]:
         """What came of a machine after `seq`: the last few, and how many before them.

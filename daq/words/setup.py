@@ -41,11 +41,13 @@ class CheckCard:
 class WireCard:
     """One opening of a gauge's port: counts, the last good frames (newest last), the last bytes.
 
-    `last_bad` are the bytes at whose end a frame was last counted as bad.
+    `damaged` of the bad ones were whole but for their check value. `last_bad` are the bytes at
+    whose end a frame was last counted as bad.
     """
 
     good: int
     bad: int
+    damaged: int
     frames: tuple[RawBytes, ...]
     last: RawBytes | None
     last_bad: RawBytes | None

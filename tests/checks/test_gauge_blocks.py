@@ -1,5 +1,6 @@
 """A set of gauge blocks: the stacks it makes, the plan through them, how far off they are."""
 
+import dataclasses
 import datetime
 import itertools
 import math
@@ -43,10 +44,19 @@ def test_no_length_is_the_surface_they_stand_on():
 
 
 def test_a_set_says_what_is_wrong_in_it():
-    with pytest.raises(ValueError, match=r"found two blocks of 1 mm; allowed: each length once"):
+    with pytest.raises(ValueError, match="found two blocks of 1 mm that are not told apart"):
         a_set(1.0, 2.0, 1.0)
     with pytest.raises(ValueError, match="found no blocks"):
         a_set()
+
+
+def test_two_of_one_length_are_told_apart_by_what_stands_on_them():
+    first, second = (GaugeBlock(1.0, mm, identification=f"W{mm:g}") for mm in (2e-5, -1e-5))
+    worn = dataclasses.replace(HUNDREDTHS, blocks=(first, second, GaugeBlock(2.0)))
+    assert worn.stack(1.0) == (first,) and worn.stack(3.0) == (GaugeBlock(2.0), first)
+    for second in (dataclasses.replace(first, deviation=0.0), GaugeBlock(1.0)):
+        with pytest.raises(ValueError, match="allowed: another identification for each of them"):
+            dataclasses.replace(worn, blocks=(first, second))
 
 
 def test_the_plan_goes_over_the_span_in_ten_and_within_a_turn_in_ten():

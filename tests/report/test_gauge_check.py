@@ -36,7 +36,7 @@ def a_check(state, errors, day, serial="P-0417", unit="mm", decimals=4):
     ruled = judge(found.span_mm, budget.u_mm, None, Limits(None, 0.004), Rule())
     work = BenchWork(
         "Practice gauge", SHOP, state, BLOCKS, 21.5, 5400.0, 0.0, 5.0, 12.7, 0.001, unit, decimals,
-        0.0012, budget, ruled.word, ruled.ruling,
+        0.0012, budget, ruled.word, ruled.ruling, guard_mm=ruled.guard_mm,
     )  # fmt: skip
     kept = tuple(CheckPoint(p.nominal_mm, p.read_mm, p.direction, 0.00004) for p in found.points)
     return GaugeChecked(
@@ -82,6 +82,8 @@ def test_it_says_what_was_found_by_what_and_how_sure_that_is(data, tmp_path):
         "as found on 2026-11-29 0.00400 mm 0.00930 mm",
         "as left on 2026-11-30 0.00400 mm 0.00220 mm", "± 0.00081 mm", "conforms",
         "does not conform", "Decision rule: Guarded", "The gauge blocks",
+        "A zero pressed on a number that stands one count from zero",
+        "From the lowest to the highest is 0.00220 mm; at most 0.0040 mm is allowed.",
         "Error over 0.2 mm, read from one side 0.0012 mm", "1.0000 mm +0.04 up 1.0010 mm +0.0010",
     ):  # fmt: skip
         assert each in page, each

@@ -2,8 +2,7 @@
 
 What stays English in the code is what only a terminal or a log reads: what is wrong with a file
 or a call (it says found and allowed), what argparse helps with, log lines, and the dialogues of
-the command line, those of learning a gauge and of checking one among them, until they come to a
-page.
+the command line, that of learning a gauge among them, until they come to a page.
 """
 
 import ast
@@ -32,8 +31,6 @@ TERMINAL = (
     "gauges/ports_list.py",
     "ledger/commands.py",
     "ledger/progress.py",
-    "service/bench_check.py",
-    "service/bench_talk.py",
     "service/not_ours.py",
     "service/set_up/gauge_text.py",
     "service/set_up/machine_text.py",

@@ -30,7 +30,8 @@ def reader(code="ok", good=420, bad=3):
     ring = Ring()
     ring.append(Sample("arm", "run-1", 7, 3 * SECOND_NS, "0.012", "mm", 0.012, (), b"x"))
     status = GaugeStatus("arm", code, None, "run-1", 0, 0, 0)
-    return SimpleNamespace(ring=ring, status=status, wire=Wire("run-1", good, bad))
+    wire = Wire("run-1", good, bad, bad * 2 // 3)
+    return SimpleNamespace(ring=ring, status=status, wire=wire)
 
 
 @pytest.fixture
@@ -68,6 +69,7 @@ def test_what_is_counted_comes_back_from_prometheus_own_parser(answer, found):
         420,
         3,
     )
+    assert found["headsweep_damaged_frames_total", arm] == 2
     assert found["headsweep_sample_age_seconds", arm] == 2.0
     assert ("headsweep_sample_age_seconds", odd) not in found
     assert (found["headsweep_gauge_reading", arm], found["headsweep_gauge_reading", odd]) == (1, 0)

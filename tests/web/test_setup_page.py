@@ -24,7 +24,7 @@ from web.app import create_app
 
 FRAME = RawBytes("2b 31 2e 30 3c 62 3e", "+1.0<b>")
 CHECK = CheckCard("2026-05-04", False, "0.006 mm", "0.004 mm", "Kit", "Not good.")
-WIRE = WireCard(1234, 37, (FRAME,), FRAME, None)
+WIRE = WireCard(1234, 37, 5, (FRAME,), FRAME, None)
 READ = GaugeCard(
     "arm",
     "Arm gauge",
@@ -83,6 +83,7 @@ def test_the_page_says_everything_before_any_script_runs(client):
         "None on record for this gauge.",
         '<strong data-part="good">1234</strong> good',
         '<strong data-part="bad">37</strong> bad',
+        '<strong data-part="damaged">5</strong> of these damaged on their way',
         FRAME.hex,
         "Big &lt;mill&gt;",
         "4 in",

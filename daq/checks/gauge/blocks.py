@@ -24,11 +24,13 @@ class GaugeBlock:
     """One block: its nominal length, how far it is from that at 20 °C, mm, as certified.
 
     `uncertainty`: the expanded one of that; None: the certificate's for the whole set.
+    `identification`: what stands on it, where another of the set has the same length.
     """
 
     nominal: Annotated[Length, Range(above=0.0, hi=500.0)]
     deviation: Annotated[Length, Range(-0.05, 0.05)] = 0.0
     uncertainty: Annotated[Length, Range(above=0.0, hi=0.05)] | None = None
+    identification: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +60,7 @@ class BlockSet:
     expansion_doubt: Annotated[float, Range(0.0, 5e-6)] = 1e-6
 
     def __post_init__(self) -> None:
-        """Refuse a set with no block, or two of one length.
+        """Refuse a set with no block, or two that cannot be told apart.
 
         Raises:
             ValueError: that is so; says which.
@@ -66,18 +68,22 @@ class BlockSet:
         if not self.blocks:
             raise ValueError("found no blocks; allowed: one table [[blocks]] for each")
         sizes = [_nm(each.nominal) for each in self.blocks]
-        twice = sorted({size for size in sizes if sizes.count(size) > 1})
-        if twice:
-            length = f"{twice[0] / _NM:g} mm"
-            raise ValueError(f"found two blocks of {length}; allowed: each length once")
+        marks = [(size, each.identification) for size, each in zip(sizes, self.blocks, strict=True)]
+        for size, mark in sorted(marks):
+            if sizes.count(size) > 1 and (not mark or marks.count((size, mark)) > 1):
+                raise ValueError(
+                    f"found two blocks of {size / _NM:g} mm that are not told apart; allowed: "
+                    "another identification for each of them"
+                )
 
     def stack(self, length_mm: float) -> tuple[GaugeBlock, ...] | None:
         """Return the fewest blocks that make this nominal length, the longest first; None: none.
 
-        Of no length it is no block: the surface they stand on.
+        Of no length it is no block: the surface they stand on. Of several blocks of one length
+        it is the first in the file.
         """
         wanted = _nm(length_mm)
-        by_size = {_nm(each.nominal): each for each in self.blocks}
+        by_size = {_nm(each.nominal): each for each in reversed(self.blocks)}
         for sizes in _sums(sorted(by_size, reverse=True), wanted):
             return tuple(by_size[size] for size in sizes)
         return () if wanted == 0 else None

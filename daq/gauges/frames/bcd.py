@@ -2,31 +2,21 @@
 
 Only a frame that keeps to its layout at every nibble counts: a filler that is none, a
 digit above 9 or a sign that is not listed makes it bad. What turns a digit into another
-digit cannot be seen: such frames carry no check of their number.
+digit cannot be seen: such frames carry no check of their number. A short form of `fields`.
 """
 
-from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Final, Literal
 
-from daq.gauges.frames.shared.fixed import Places, check
-from daq.gauges.frames.shared.layout import Allowed, LaidOut, Layout
-from daq.gauges.frames.shared.number import PerUnit, decimals, pointed
-from daq.gauges.frames.shared.symbols import SymbolDecoder, in_bytes, picker
-from daq.words import Unit
+from daq.gauges.frames.shared.decoding import FieldsDecoder
+from daq.gauges.frames.shared.keys import LaidOut
+from daq.gauges.frames.shared.layout import Layout
+from daq.gauges.frames.shared.number import PerUnit, decimals
+from daq.gauges.frames.shared.reading import Short
 
 _NIBBLES: Final = "0123456789abcdef"
 _DIGITS: Final = _NIBBLES[:10]
 _MOST_DIGITS: Final = 12
-_SWAPPED: Final = bytes(byte >> 4 | (byte & 15) << 4 for byte in range(256))
-
-_EACH: Final = {"packed": 2, "single": 1, "hex": 0}
-_SYMBOLS: Final[dict[tuple[str, str], Callable[[bytes], str]]] = {
-    ("packed", "high-first"): bytes.hex,
-    ("packed", "low-first"): lambda raw: raw.translate(_SWAPPED).hex(),
-    ("hex", "high-first"): lambda raw: raw.decode().lower(),
-    ("single", "high-first"): lambda raw: raw.hex()[1::2],
-}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,7 +42,7 @@ class BcdOptions(LaidOut):
         Raises:
             ValueError: in plain words, what was found and what is allowed.
         """
-        check(_places(self, _layout(self)), self.apart)
+        _decoder(self)
 
 
 def _layout(options: BcdOptions) -> Layout:
@@ -72,23 +62,17 @@ def _layout(options: BcdOptions) -> Layout:
     return layout
 
 
-def _places(options: BcdOptions, layout: Layout) -> Places:
-    """Return the bytes that may stand at each place of a frame, its terminator included."""
-    return in_bytes(layout, _allowed(layout), _EACH[options.packing], options.order == "low-first")
-
-
-def _allowed(layout: Layout) -> Allowed:
-    most = len(layout.at("digits")) + 1
-    return layout.allowed(digits=_DIGITS, places=_DIGITS[:most])
-
-
-def _number(options: BcdOptions, layout: Layout) -> Callable[[str, Unit], str]:
-    digits = picker(layout.at("digits")[:: -1 if options.lowest_first else 1])
-    if options.places is None:
-        (at,) = layout.at("places")
-        return lambda symbols, unit: pointed(digits(symbols), int(symbols[at]))
-    by_unit = decimals(options.places, layout.can_be)
-    return lambda symbols, unit: pointed(digits(symbols), by_unit[unit])
+def _decoder(options: BcdOptions) -> FieldsDecoder:
+    layout = _layout(options)
+    most, low_first = len(layout.at("digits")) + 1, options.order == "low-first"
+    may = {"digits": _DIGITS, "places": _DIGITS[:most]}
+    run = layout.run({"digits": "bcd"}, options.packing, low_first, **may)
+    flags = [options.flags.get(str(n), f"flag-{n}") for n in range(4 * len(layout.at("flags")))]
+    # Of each half-byte the lowest bit is told first.
+    short = Short(
+        lowest_first=options.lowest_first, flags=[(n ^ 3, f) for n, f in enumerate(flags)]
+    )
+    return FieldsDecoder(layout.keys(options.places), [run], layout.can_be, "bcd", short)
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,16 +81,9 @@ class BcdShape:
 
     options: type[BcdOptions] = BcdOptions
 
-    def make(self, options: BcdOptions) -> SymbolDecoder:
+    def make(self, options: BcdOptions) -> FieldsDecoder:
         """Return a decoder that has seen nothing yet."""
-        layout = _layout(options)
-        return SymbolDecoder(
-            layout,
-            _places(options, layout),
-            _SYMBOLS[options.packing, options.order],
-            _number(options, layout),
-            _allowed(layout),
-        )
+        return _decoder(options)
 
 
 SHAPE: Final = BcdShape()

@@ -1,24 +1,22 @@
 """Frames of bits: fixed length, a count in binary, each bit with its role.
 
 Only a frame whose fixed bits are right counts. What turns a bit of the count over cannot
-be seen: such frames carry no check of their number.
+be seen: such frames carry no check of their number. A short form of `fields`.
 """
 
-from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from typing import Annotated, Final, Literal
 
-from daq.gauges.frames.shared.fixed import Places, check
-from daq.gauges.frames.shared.layout import LaidOut, Layout
-from daq.gauges.frames.shared.number import check_units, pointed
-from daq.gauges.frames.shared.symbols import SymbolDecoder, in_bytes, picker
+from daq.gauges.frames.shared.decoding import FieldsDecoder
+from daq.gauges.frames.shared.keys import LaidOut
+from daq.gauges.frames.shared.layout import Layout
+from daq.gauges.frames.shared.number import check_units
+from daq.gauges.frames.shared.reading import Short
 from daq.settings import Range
-from daq.words import Unit
 
 _MOST_BITS: Final = 40
 _MOST_DECIMALS: Final = 9
-_REVERSED: Final = bytes(int(f"{byte:08b}"[::-1], 2) for byte in range(256))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,7 +43,7 @@ class BitsOptions(LaidOut):
         Raises:
             ValueError: in plain words, what was found and what is allowed.
         """
-        check(_places(self, _layout(self)), self.apart)
+        _decoder(self)
 
 
 def _layout(options: BitsOptions) -> Layout:
@@ -58,8 +56,6 @@ def _layout(options: BitsOptions) -> Layout:
     if options.packing != "packed" and options.order != "high-first":
         raise ValueError('found an order of bits; allowed: with packing = "packed" only')
     check_units("step", options.step, layout.can_be)
-    for unit in layout.can_be:
-        _scaled(options.step[unit])
     return layout
 
 
@@ -76,37 +72,15 @@ def _scaled(step: float) -> tuple[int, int]:
     return round(exact.scaleb(decimals)), decimals
 
 
-def _places(options: BitsOptions, layout: Layout) -> Places:
-    """Return the bytes that may stand at each place of a frame, its terminator included."""
-    each = 8 if options.packing == "packed" else 0
-    return in_bytes(layout, layout.allowed(), each, options.order == "low-first")
-
-
-def _symbols(options: BitsOptions, bits: int) -> Callable[[bytes], str]:
-    if options.packing == "characters":
-        return bytes.decode
-    if options.order == "low-first":
-        return lambda raw: f"{int.from_bytes(raw.translate(_REVERSED)):0{bits}b}"
-    return lambda raw: f"{int.from_bytes(raw):0{bits}b}"
-
-
-def _number(options: BitsOptions, layout: Layout) -> Callable[[str, Unit], str]:
-    at = layout.at("magnitude")[:: -1 if options.lowest_first else 1]
-    magnitude = picker(at)
-    steps: Mapping[str, tuple[int, int]] = {u: _scaled(options.step[u]) for u in layout.can_be}
-    signed = options.coding == "twos-complement"
-    half, whole = 1 << len(at) - 1, 1 << len(at)
-
-    def number(symbols: str, unit: Unit) -> str:
-        count = int(magnitude(symbols), 2)
-        scale, decimals = steps[unit]
-        if not signed:
-            return pointed(str(count * scale), decimals)
-        if count < half:
-            return "+" + pointed(str(count * scale), decimals)
-        return "-" + pointed(str((whole - count) * scale), decimals)
-
-    return number
+def _decoder(options: BitsOptions) -> FieldsDecoder:
+    layout = _layout(options)
+    number = "unsigned" if options.coding == "binary" else "signed"
+    run = layout.run({"magnitude": number}, options.packing, options.order == "low-first")
+    scaled = {unit: _scaled(options.step[unit]) for unit in layout.can_be}
+    steps = {unit: step for unit, (step, _) in scaled.items()}
+    keys = layout.keys({unit: places for unit, (_, places) in scaled.items()})
+    short = Short(steps, plus="+", lowest_first=options.lowest_first)
+    return FieldsDecoder(keys, [run], layout.can_be, number, short)
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,16 +89,9 @@ class BitsShape:
 
     options: type[BitsOptions] = BitsOptions
 
-    def make(self, options: BitsOptions) -> SymbolDecoder:
+    def make(self, options: BitsOptions) -> FieldsDecoder:
         """Return a decoder that has seen nothing yet."""
-        layout = _layout(options)
-        return SymbolDecoder(
-            layout,
-            _places(options, layout),
-            _symbols(options, len(layout.allowed())),
-            _number(options, layout),
-            layout.allowed(),
-        )
+        return _decoder(options)
 
 
 SHAPE: Final = BitsShape()

@@ -21,6 +21,7 @@ function drawGauge(gauge) {
   if (!gauge.wire) return;
   setText(part("good", card), String(gauge.wire.good));
   setText(part("bad", card), String(gauge.wire.bad));
+  setText(part("damaged", card), String(gauge.wire.damaged));
   drawBytes(card, "frames", gauge.wire.frames);
   drawBytes(card, "last", gauge.wire.last ? [gauge.wire.last] : []);
   drawBytes(card, "last-bad", gauge.wire.last_bad ? [gauge.wire.last_bad] : []);

@@ -1,14 +1,26 @@
-"""Fields of bits, gathered to whole bytes: counts, half-bytes, floats, fixed bits."""
+"""Fields of bits, gathered to whole bytes: counts, half-bytes, floats, fixed bits.
 
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+What a run holds is taken out of its symbols, bits or half-bytes written as digits.
+"""
+
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+from operator import itemgetter
 from typing import Final
 
 from daq.settings import found as shown
 
 _MOST: Final = 64
 _MOST_DIGITS: Final = 12
-REVERSED: Final = bytes(int(f"{byte:08b}"[::-1], 2) for byte in range(256))
+_REVERSED: Final = bytes(int(f"{byte:08b}"[::-1], 2) for byte in range(256))
+_SWAPPED: Final = bytes(byte >> 4 | (byte & 15) << 4 for byte in range(256))
+_PARTS: Final[Mapping[str, Sequence[int]]] = {
+    "low-first": (8,),
+    "low-word-first": (16,),
+    "swapped-bytes": (8, 16),
+}
+"""For each order of a float: of how many bits the parts are that are sent in reverse."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,14 +67,21 @@ class BitField:
 
 @dataclass(frozen=True, slots=True)
 class Run:
-    """Fields of bits that lie side by side and make whole bytes."""
+    """Fields of bits that lie side by side and make whole bytes.
+
+    `symbols` writes its bytes as digits of so many bits `each`; `turned` where the lowest bit of
+    a byte is sent first. A field may have several roles, with a plus between them.
+    """
 
     fields: Sequence[BitField]
     places: tuple[frozenset[int], ...]
     group: str
+    each: int
+    symbols: Callable[[bytes], str]
+    turned: bool = False
 
     @classmethod
-    def of(cls, fields: Sequence[BitField], number: int) -> "Run":
+    def of(cls, fields: Sequence[BitField], number: int = 0) -> "Run":
         """Gather fields to bytes.
 
         Raises:
@@ -80,7 +99,11 @@ class Run:
             for byte in range(at // 8, (at + field.width - 1) // 8 + 1):
                 places[byte] &= _fitting(field, at, byte)
             at += field.width
-        return cls(tuple(fields), tuple(places), f"run{number}")
+        halves = all(field.width % 4 == 0 and _by(field, turned=False) != (1,) for field in fields)
+        group = f"run{number}"
+        if halves:
+            return cls(tuple(fields), tuple(places), group, 4, bytes.hex)
+        return cls(tuple(fields), tuple(places), group, 1, _in_bits(bits))
 
     @property
     def first(self) -> frozenset[int]:
@@ -93,25 +116,74 @@ class Run:
         classes = ("".join(f"\\x{byte:02x}" for byte in sorted(each)) for each in self.places)
         return f"(?P<{self.group}>{''.join(f'[{each}]' for each in classes)})"
 
-    def turned(self) -> "Run":
+    def low_first(self) -> "Run":
         """Return the run as it lies in bytes that are sent their lowest bit first."""
-        places = (frozenset(REVERSED[byte] for byte in each) for each in self.places)
-        return Run(self.fields, tuple(places), self.group)
+        bits = _in_bits(8 * len(self.places))
+        return self._sent(_REVERSED, lambda raw: bits(raw.translate(_REVERSED)), 1)
 
-    def taken(self, raw: bytes) -> Mapping[str, int]:
-        """Return what each field holds, by its role.
+    def halves_swapped(self) -> "Run":
+        """Return the run as it lies in bytes that are sent their lower half first."""
+        return self._sent(_SWAPPED, lambda raw: raw.translate(_SWAPPED).hex(), 4)
 
-        Raises:
-            ValueError: one that it may not hold.
-        """
-        found, whole, left = {}, int.from_bytes(raw, "big"), 8 * len(raw)
+    def _sent(self, table: bytes, symbols: Callable[[bytes], str], each: int) -> "Run":
+        places = tuple(frozenset(table[byte] for byte in place) for place in self.places)
+        turned = table is _REVERSED
+        return replace(self, places=places, symbols=symbols, each=each, turned=turned)
+
+    def at(self, role: str) -> tuple[int, ...]:
+        """Return where the symbols of that role are, the first of them counting most."""
+        found: list[int] = []
+        begin = 0
         for field in self.fields:
-            left -= field.width
-            value = whole >> left & (1 << field.width) - 1
-            if field.may is not None and value not in field.may:
-                raise ValueError(field.role)
-            found[field.role] = value
-        return found
+            end = begin + field.width // self.each
+            if role in field.role.split("+"):
+                at = list(range(begin, end))
+                for bits in _by(field, self.turned):
+                    parts = range(0, len(at), bits // self.each)
+                    at = [n for k in reversed(parts) for n in at[k : k + bits // self.each]]
+                found += at
+            begin = end
+        return tuple(found)
+
+
+def spelled(fields: Sequence[BitField], symbols: Callable[[bytes], str], text: bool) -> Run:
+    """Return a run of fields that each have a byte of their own, as a character where `text`."""
+    each = fields[0].width
+    may = [field.may or frozenset(range(1 << each)) for field in fields]
+    if text:
+        may = [frozenset(ord(c) for n in some for c in f"{n:x}{n:X}") for some in may]
+    return Run(tuple(fields), tuple(may), "run", each, symbols)
+
+
+def picker(places: Sequence[int]) -> Callable[[str], str]:
+    """Return a function that takes the symbols at these places out of a frame."""
+    if len(places) == 1:
+        return itemgetter(places[0])
+    steps = {after - before for before, after in pairwise(places)}
+    if len(steps) == 1:  # a slice takes a fifth of the time
+        (step,) = steps
+        end = places[-1] + step
+        return itemgetter(slice(places[0], None if end < 0 else end, step))
+    return lambda symbols: "".join([symbols[place] for place in places])
+
+
+def _in_bits(count: int) -> Callable[[bytes], str]:
+    return lambda raw: f"{int.from_bytes(raw):0{count}b}"
+
+
+def _by(field: BitField, turned: bool) -> Sequence[int]:
+    """Of how many bits the parts of a field are that are sent in reverse, one after the other.
+
+    Half-bytes of decimal digits, bytes where it has whole ones; bits where the bytes' own
+    are sent lowest first, or where it has no whole bytes.
+    """
+    if not field.order:
+        return ()
+    if field.role == "float":
+        return _PARTS[field.order]
+    if turned or (field.role != "bcd" and field.width % 8):
+        return (1,)
+    return (4,) if field.role == "bcd" else (8,)
 
 
 def _fitting(field: BitField, at: int, byte: int) -> frozenset[int]:
@@ -130,17 +202,3 @@ def _fitting(field: BitField, at: int, byte: int) -> frozenset[int]:
             if all((each >> shift & mask) >> nibble & 15 < 10 for nibble in digits)
         )
     return frozenset(here)
-
-
-def sent_low_first(value: int, field: BitField, bits_low_first: bool) -> int:
-    """Return a field's number when its lowest part was sent first.
-
-    By half-bytes for decimal digits, by bytes where it has whole ones; by bits where the
-    bytes' own are sent lowest first, or where it has no whole bytes.
-    """
-    width = field.width
-    if bits_low_first or (field.role != "bcd" and width % 8):
-        return int(f"{value:0{width}b}"[::-1], 2)
-    if field.role == "bcd":
-        return int(f"{value:0{width // 4}x}"[::-1], 16)
-    return int.from_bytes(value.to_bytes(width // 8, "big"), "little")

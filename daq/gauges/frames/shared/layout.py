@@ -1,12 +1,16 @@
-"""Frames laid out symbol by symbol: nibbles or bits in the order sent, each with its role."""
+"""Frames laid out symbol by symbol: nibbles or bits in the order sent, each with its role.
+
+The shapes that are so are short forms: what they say is handed on as fields of bits.
+"""
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
-from typing import Final, Literal
+from dataclasses import fields
+from typing import Final
 
-from daq.gauges.frames.shared.checked import Check
-from daq.gauges.frames.shared.fixed import Apart
+from daq.gauges.frames.shared.bitfields import BitField, Run, spelled
+from daq.gauges.frames.shared.keys import FieldKeys, LaidOut
+from daq.gauges.frames.shared.number import PerUnit
 from daq.settings import found as shown
 from daq.settings import quoted
 from daq.words import Unit
@@ -15,31 +19,6 @@ _ITEM: Final = re.compile(r"([a-z]+(?:\+[a-z]+)*)(?: ([0-9a-f]+))?")
 _MOST: Final = 128
 _ONCE: Final = ("sign", "unit", "places")
 _TERMINATOR: Final = re.compile(r"[\x00-\xff]{0,4}", re.DOTALL)
-
-Allowed = Sequence[frozenset[str]]
-"""The symbols that may stand at each place of a frame."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LaidOut:
-    """The keys that frames with a layout share.
-
-    `layout` lists the roles in the order sent, each with how many symbols it takes when
-    that is not one. `signs` and `units` say what their symbol may be and what it means;
-    `unit` replaces the latter where the unit is not sent. `flags` names the bits of
-    the flags, counted from 0 in the order sent; "" is not recorded. `terminator` is what follows
-    the layout. `apart` says how frames are told apart: "content" or "pause". `check` is the
-    frame's check value, which the layout has as "any".
-    """
-
-    layout: tuple[str, ...]
-    signs: dict[str, Literal["+", "-"]] = field(default_factory=dict)
-    unit: Unit | None = None
-    units: dict[str, Unit] = field(default_factory=dict)
-    flags: dict[str, str] = field(default_factory=dict)
-    terminator: str = ""
-    apart: Apart = "content"
-    check: Check | None = None
 
 
 class Layout:
@@ -89,25 +68,48 @@ class Layout:
         """Return the places of the symbols with that role."""
         return tuple(at for at, roles in enumerate(self._roles) if role in roles)
 
-    def allowed(self, **symbols: Iterable[str]) -> Allowed:
-        """Return what each symbol may be; `symbols` says it for the shape's own roles.
+    def run(
+        self, names: Mapping[str, str], packing: str, low_first: bool, **may: Iterable[str]
+    ) -> Run:
+        """Return the layout as fields of bits, one a symbol, by the names that roles have there.
+
+        `may` says what may stand for a role of the shape's own.
 
         Raises:
-            ValueError: one with several roles can be nothing.
+            ValueError: one with several roles can be nothing, or they do not fill their bytes.
         """
-        tables = {**symbols, "sign": self.options.signs, "unit": self.options.units}
-        found = []
+        tables = {**may, "sign": self.options.signs, "unit": self.options.units}
+        made = []
         for fixed, roles in zip(self._fixed, self._roles, strict=True):
-            may = frozenset(fixed or self.alphabet)
-            for role in roles:
-                may &= frozenset(tables.get(role, self.alphabet))
-            if not may:
+            known = [tables[role] for role in roles if role in tables]
+            symbols = frozenset(fixed or self.alphabet).intersection(*known)
+            if not symbols:
                 raise ValueError(
                     f"found no symbol that is allowed for {' and '.join(roles)}; "
                     "allowed: tables with symbols in common"
                 )
-            found.append(may)
-        return found
+            role = "+".join(names.get(role, role) for role in roles) or "bits"
+            values = frozenset(int(symbol, 16) for symbol in symbols)
+            made.append(BitField(role, self.bits_each, "", values))
+        if packing == "single":
+            return spelled(made, lambda raw: raw.hex()[1::2], text=False)
+        if packing != "packed":
+            return spelled(made, lambda raw: raw.decode().lower(), text=True)
+        each = 8 // self.bits_each
+        if len(made) % each:
+            raise ValueError(
+                f"found {len(made)} symbols to be packed; allowed: {each} to each byte, with "
+                '"any" in the place of those that mean nothing'
+            )
+        run = Run.of(made)
+        if not low_first:
+            return run
+        return run.halves_swapped() if self.bits_each > 1 else run.low_first()
+
+    def keys(self, places: PerUnit | None = None) -> FieldKeys:
+        """Return the keys that they have in common with any frame."""
+        shared = {each.name: getattr(self.options, each.name) for each in fields(LaidOut)}
+        return FieldKeys(places=places, **shared)
 
     @property
     def can_be(self) -> tuple[Unit, ...]:
