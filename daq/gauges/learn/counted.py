@@ -6,11 +6,11 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final, Literal
 
-from daq.gauges.frames.shared.bitfields import REVERSED
 from daq.gauges.learn.cutting import Cut
 from daq.gauges.learn.face import TypedFace
 from daq.gauges.learn.scaled import Scale, line, sizes
 
+_REVERSED: Final = bytes(int(f"{byte:08b}"[::-1], 2) for byte in range(256))
 Way = Literal["unsigned", "signed", "offset"]
 _WAYS: Final[tuple[Way, ...]] = ("unsigned", "signed", "offset")
 _WIDEST: Final = 32
@@ -51,7 +51,7 @@ class CountAt:
 
 def bits(frame: bytes, low_first: bool) -> str:
     """Return a frame's bits in the order sent, or with the lowest of each byte first."""
-    raw = frame.translate(REVERSED) if low_first else frame
+    raw = frame.translate(_REVERSED) if low_first else frame
     return f"{int.from_bytes(raw, 'big'):0{8 * len(raw)}b}"
 
 
