@@ -2141,6 +2141,7 @@ row-fault = Fault: { $code ->
     [silent] nothing comes
     [unplugged] unplugged
     [stuck] its reader stands still
+    [other-channel] others send on its port, it does not
    *[other] { $code }
  }
 row-unit = It shows { $unit ->
