@@ -4,13 +4,13 @@ import threading
 import uuid
 from collections.abc import Callable
 from dataclasses import dataclass
-from itertools import count
 from pathlib import Path
 from typing import Final
 
 from daq.gauges.config import GaugeConfig
 from daq.gauges.reader import Reader
 from daq.gauges.ring import Ring
+from daq.gauges.wire import openings
 from daq.metrology.pushed import pushed_in
 from daq.metrology.settle import SettleRules, Unsettled, Window, settle
 from daq.service.clock import Clock
@@ -113,14 +113,13 @@ class BenchReader(RingBench):
         """Open the port; a value settles by `rules`."""
         news = threading.Event()
         token = uuid.uuid4().hex[:8]
-        openings = count(1)
         self._reader = Reader(
             key,
             gauge,
             gauge.line.url(data),
             on_sample=lambda _: news.set(),
             on_status=lambda _: news.set(),
-            new_run=lambda: f"{token}-{key}-{next(openings)}",
+            new_run=openings(f"{token}-{key}"),
             now_ns=clock.mono_ns,
         )
         super().__init__(gauge, self._reader.ring, lambda: self._reader.status, rules, clock, news)

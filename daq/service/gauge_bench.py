@@ -6,7 +6,7 @@ import threading
 import uuid
 from collections.abc import Callable, Mapping
 from concurrent.futures import Future, TimeoutError
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Final, Literal, Protocol
 
@@ -181,7 +181,8 @@ class GaugeBench:
     def _made(self, done: BenchCheck, by: tuple[Proved, Asker]) -> Made:
         def make(people: People) -> MadeRow:
             named: dict[str, str] = {}
-            draft, chunk = record(done, people.proved(by[0], named), self._clock, by[1])
+            person = people.proved(by[0], named)
+            draft, chunk = record(done, person, self._clock, replace(by[1], person=person))
             return MadeRow(draft, chunk, named)
 
         return make
