@@ -71,7 +71,8 @@ def walked(page: Page, gauge: TtyGauge) -> None:
 
 
 @pytest.mark.parametrize("whole", [False, pytest.param(True, marks=pytest.mark.long)])
-def test_a_technician_is_led_through_on_a_phone(screens: Screens, site, shop, gauge, whole):
+def test_a_technician_is_led_through_on_a_phone(site, screens: Screens, shop, gauge, whole):
+    """`site` comes first: the screen, which asks again and again, is closed before it."""
     page = screens.open("about:blank", viewport=PHONE, bypass_csp=True)
     assert page.goto(f"{site}/own?ticket={ticket(shop.data)}").ok
     page.goto(f"{site}/setup")

@@ -88,8 +88,14 @@ form.addEventListener("submit", async (event) => {
   }
 });
 
+// What was wrong with an answer stands until the next one; that nobody answered, until somebody does.
+function heard(say) {
+  if (say || part("lost").textContent === words.unreached) tell(say);
+}
+
 async function refresh() {
-  if (!document.hidden) await ask(PATH, null, (say) => say && tell(say));
+  if (document.hidden) setText(part("number"), document.body.dataset.none);
+  else await ask(PATH, null, heard);
   setTimeout(refresh, EVERY_MS);
 }
 
