@@ -10,7 +10,7 @@ from daq.checks.gauge.say import digits
 from daq.metrology.jump import zeroed_at_rest
 from daq.service.bench_asks import Asks, BenchQuestion, GivenUp
 from daq.service.bench_plan import CheckPlan
-from daq.service.bench_reader import Settled, Unread
+from daq.service.bench_ring import Settled, Unread
 from daq.units import UnitError, parse, places, show
 from daq.words import Said, Sample, Shown, said
 from daq.words.gauge_check import BenchChoice, BenchLine

@@ -16,7 +16,7 @@ from daq.service.bench_asks import GivenUp
 from daq.service.bench_check import BenchCheck, record, worked
 from daq.service.bench_page import PageTalk
 from daq.service.bench_plan import CheckWanted, lengths, planned, span
-from daq.service.bench_reader import RingBench, Settled
+from daq.service.bench_ring import RingBench, Settled
 from daq.service.bench_talk import Conversation
 from daq.service.clock import Clock
 from daq.service.files import ShopFiles
