@@ -7,7 +7,6 @@ from collections.abc import Callable, Iterator, Mapping
 from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass
 from functools import partial
-from itertools import count
 from pathlib import Path
 
 from flask import Flask
@@ -18,6 +17,7 @@ from daq.doctor.rounds import Rounds
 from daq.gauges.config import GaugeConfig
 from daq.gauges.reader import PortReader, Reader
 from daq.gauges.ring import Ring
+from daq.gauges.wire import openings
 from daq.ledger.store import Ledger
 from daq.report.of_view import reports
 from daq.says import Language, language
@@ -27,6 +27,7 @@ from daq.service.clock import SystemClock
 from daq.service.collars import Collars
 from daq.service.decider import Decider
 from daq.service.files import ShopFiles
+from daq.service.gauge_bench import GaugeBench
 from daq.service.hub import Hub
 from daq.service.inbox import Inbox
 from daq.service.keeper import SIGNALS, Keeper, Watched
@@ -211,7 +212,7 @@ def _readers(
             ports[lines[key]],
             on_sample=hub.on_sample,
             on_status=tell,
-            new_run=_runs(f"{token}-{key}"),
+            new_run=openings(f"{token}-{key}"),
         )
         for key, gauge in gauges.items()
     }
@@ -226,12 +227,6 @@ def _gauges(shop: ShopFiles, state: Shop) -> dict[str, GaugeConfig]:
     return {
         key: gauge for key, gauge in shop.gauges.items() if key in bound | set(shop.used_gauges)
     }
-
-
-def _runs(prefix: str) -> Callable[[], str]:
-    """Names for the openings of one port, unique for ever."""
-    numbers = count(1)
-    return lambda: f"{prefix}-{next(numbers)}"
 
 
 def spoken(shop: ShopFiles, config: Path) -> Language:
@@ -256,9 +251,10 @@ def serve_pages(
     say: Say,
     doctor: Rounds | None = None,
     set_up: ShopSetUp | None = None,
+    bench: GaugeBench | None = None,
 ) -> int:
     """Serve the pages until SIGINT or SIGTERM; 1 if the service could not go on deciding."""
-    server = serve(_pages(running, says, practice, access, doctor, set_up), host, port)
+    server = serve(_pages(running, says, practice, access, doctor, set_up, bench), host, port)
 
     def stop(*_: object) -> None:
         running.inbox.end()
@@ -290,6 +286,7 @@ def _pages(
     access: Access | None,
     doctor: Rounds | None,
     set_up: ShopSetUp | None,
+    bench: GaugeBench | None,
 ) -> Flask:
     shop = running.files.shop
     return create_app(
@@ -297,4 +294,5 @@ def _pages(
         on_record=running.on_record, listing=running.listing, shop=shop.name, hosts=shop.hosts,
         proxies=shop.proxies, wall_pedal=shop.wall_pedal, says=says, access=access,
         doctor=doctor, set_up=set_up, metrics=running.metrics if shop.metrics else None,
+        bench=bench,
     )  # fmt: skip

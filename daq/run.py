@@ -18,6 +18,7 @@ from daq.says import Language, language
 from daq.screens.no_record import in_full
 from daq.service.clock import SystemClock
 from daq.service.files import Amiss, ShopFiles, what_is_good
+from daq.service.gauge_bench import GaugeBench
 from daq.service.hub import Hub
 from daq.service.keeper import SIGNALS, Keeper
 from daq.service.no_record import NoRecord
@@ -68,12 +69,12 @@ def run(
                 opened.close()
                 without = opened.enter_context(without_record(shop, data, error))
                 access = None  # nothing is carried out, so nobody needs a right to anything
-            set_up = None if without else ShopSetUp(config, shop, today, running.anew)
+            beside = (None, None) if without else _beside(config, shop, running)
             serving = without or running
             rounds = _rounds(config, data, serving)
             opened.enter_context(rounds.working())
             with _signals_as_before():
-                code = serve_pages(serving, says, host, port, None, access, tell, rounds, set_up)
+                code = serve_pages(serving, says, host, port, None, access, tell, rounds, *beside)
             if not serving.again:
                 return code
             up = True
@@ -109,6 +110,14 @@ def readable(config: Path) -> tuple[ShopFiles, Language]:
         for line in each.problems:
             _log.error("%s", says.words(line))
     return shop, says
+
+
+def _beside(config: Path, shop: ShopFiles, running: Service) -> tuple[ShopSetUp, GaugeBench]:
+    """What sets the shop up from its pages, and where a gauge is checked."""
+    setup = running.setup
+    known = shop, setup.readers, lambda: setup.shop
+    bench = GaugeBench(config, *known, running.inbox, SystemClock())
+    return ShopSetUp(config, shop, today, running.anew), bench
 
 
 def _rounds(config: Path, data: Path, running: Service | WithoutRecord) -> Rounds:

@@ -8,6 +8,7 @@ from flask import Flask
 
 from daq.doctor.rounds import Rounds
 from daq.says import Language, language
+from daq.service.gauge_bench import GaugeBench
 from daq.service.hub import Hub
 from daq.service.inbox import Inbox
 from daq.service.listing import Listing
@@ -55,6 +56,7 @@ def create_app(
     doctor: Rounds | None = None,
     set_up: ShopSetUp | None = None,
     metrics: Metrics | None = None,
+    bench: GaugeBench | None = None,
 ) -> Flask:
     """Return the application serving these rooms.
 
@@ -63,7 +65,7 @@ def create_app(
     believed; `max_streams` caps the event streams; `wall_pedal`: a pedal that types presses the big
     button from the wall's page too; `says`: the language of all; `access`: who may do what, without
     which nobody has to be paired: in practice. What has a room of its own answers only with it.
-    `set_up` writes the shop's files and has them read anew.
+    `set_up` writes the shop's files and has them read anew; at the `bench` a gauge is checked.
     """
     app = Flask("web", root_path=str(HERE), static_folder="static", template_folder="templates")
     gate, presses = Gate(max_streams, STREAMS_EACH), Gate(PRESSES, PRESSES_EACH)
@@ -71,7 +73,7 @@ def create_app(
     streams = Streams(hub, settling, InWords(hub, says))
     shared = Rooms(
         says, hub, inbox, practice, gate, presses, settling, streams, setup, trends,
-        frozenset(proxies), access, listing, on_record, doctor, set_up, metrics,
+        frozenset(proxies), access, listing, on_record, doctor, set_up, metrics, bench,
     )  # fmt: skip
     _count_screens(gate, doctor)
     app.extensions[EXTENSION] = shared

@@ -12,6 +12,7 @@ from werkzeug.exceptions import NotFound
 
 from daq.doctor.rounds import Rounds
 from daq.says import Language
+from daq.service.gauge_bench import GaugeBench
 from daq.service.hub import Hub, Served
 from daq.service.inbox import Inbox
 from daq.service.listing import Listing
@@ -88,6 +89,7 @@ class Rooms:
     doctor: Rounds | None = None
     set_up: ShopSetUp | None = None
     metrics: Metrics | None = None
+    bench: GaugeBench | None = None
 
     def told(self, shown: object) -> Any:  # noqa: ANN401 - JSON
         """A JSON-ready copy of what is shown, in words, with people's names."""
@@ -133,6 +135,14 @@ def set_up_or_404() -> ShopSetUp:
     found = rooms().set_up
     if found is None:
         raise NotFound(words("no-set-up-here"))
+    return found
+
+
+def bench_or_404() -> GaugeBench:
+    """Return where a gauge is checked; answers 404 where nothing does."""
+    found = rooms().bench
+    if found is None:
+        raise NotFound(words("no-bench-here"))
     return found
 
 

@@ -158,6 +158,6 @@ def _certificate(args: argparse.Namespace) -> int:
 
 def _check(args: argparse.Namespace) -> int:
     from daq.says import words
-    from daq.service.bench_check import run
+    from daq.service.bench_command import run
 
     return run(args, words)

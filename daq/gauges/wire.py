@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from itertools import count
 from typing import Final
 
 from daq.words import GaugeStatus
@@ -52,3 +53,9 @@ def counts(status: GaugeStatus, wire: Callable[[], Wire] | None) -> Mapping[str,
     now = None if wire is None else wire()
     there = status if now is None or now.run != status.run else now
     return {"good": there.good, "bad": there.bad}
+
+
+def openings(prefix: str) -> Callable[[], str]:
+    """Names for the openings of one port, unique for ever."""
+    numbers = count(1)
+    return lambda: f"{prefix}-{next(numbers)}"

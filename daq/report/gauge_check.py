@@ -11,19 +11,22 @@ from daq.audit.gauge_events import BenchWork, GaugeChecked
 from daq.ledger.anchors import token
 from daq.ledger.chain import link
 from daq.ledger.view import LedgerView
-from daq.report.files import written
+from daq.report.files import ReportFile, written
 from daq.report.formats.html import html_of
 from daq.report.formats.pdf import pdf_of
 from daq.report.gauge_paper import CheckOnRecord, gauge_paper
 from daq.report.given import Given
+from daq.report.made import NoSuchFormat, form
 from daq.report.number import ReportAnchor, check_word
 from daq.report.one_anchor import without_anchors
 from daq.report.paper import Paper
 from daq.report.told import Told
-from daq.says import language
+from daq.says import Language, language
 from daq.words import Event, SaidTrouble, Trouble, said
 
 _FORMATS: Final = {"pdf": pdf_of, "html": html_of}
+_LONGEST: Final = 18
+"""Digits of a row's number."""
 
 
 class NoSuchCheck(SaidTrouble):
@@ -70,6 +73,25 @@ def run(args: CertificateArgs) -> int:
     written(target, _FORMATS[ending](paper))
     sys.stdout.write(f"{target}\n")
     return 0
+
+
+def certificate_of(
+    view: LedgerView, gauge: str, row: str, ending: str, says: Language, version: str
+) -> ReportFile:
+    """Return the certificate of the check in a row as a file, for a page.
+
+    Raises:
+        LedgerError: the ledger cannot be read.
+        NoSuchCheck, NoSuchFormat: there is none of it; says which there are.
+    """
+    kind = form(ending)
+    if ending not in _FORMATS:
+        allowed = ", ".join(_FORMATS)
+        raise NoSuchFormat(said("no-such-format", found=ending, allowed=allowed))
+    nth = int(row) if row.isascii() and row.isdecimal() and len(row) < _LONGEST else 0
+    paper = paper_of(view, gauge, nth, Given(says, view.people(), lambda _: (), version))
+    name = f"{paper.number.split()[-1]}.{ending}"
+    return ReportFile(name, kind.media, kind.policy, _FORMATS[ending](paper))
 
 
 def paper_of(view: LedgerView, gauge: str, row: int | None, given: Given) -> Paper:

@@ -3597,6 +3597,7 @@ set-up-missing = { $what ->
    *[port] A port is missing.
  }
 set-up-taken = Somebody may set up by now. Load this page anew.
+no-bench-here = No gauge can be checked at a page here: practice, or a record that cannot be used.
 no-set-up-here = Nothing is set up here: practice has its own files.
 
 ## Who may do what: pairing a screen, a PIN for signing
@@ -3923,8 +3924,22 @@ paper-way = { $way ->
     [up] up
    *[down] down
  }
+gauge-check-is = Check this gauge with blocks
+gauge-check-title = Check a gauge
+gauge-check-says = Against gauge blocks, while headsweep goes on. What it measures counts in every audit opened after it.
+gauge-check-caution = At a bench or surface plate, never on a spindle that can turn: before you take a gauge off a machine, stop it, lock it out and keep to its manual and the shop's rules.
+gauge-check-begin = Begin the check
+gauge-check-blocks = Set of blocks
+gauge-check-warm = How warm are the blocks
+gauge-check-rested = How long have gauge and blocks lain side by side
+gauge-check-lengths = Other lengths than ten steps over all its travel and ten within a turn
+gauge-check-over = Over this part of its travel
+gauge-check-these = These lengths instead
+gauge-check-now = Comes now
+gauge-check-no-number = No number now
+gauge-check-paper = Its certificate (PDF)
 bench-gauge = { $name }, number { $number }. q leaves at any time, b takes the last reading back.
-bench-parallel = Set the stylus parallel to the blocks.
+bench-parallel = Set the gauge's lever parallel to the blocks.
 bench-state = As found, or left after it was set? Enter is found, l is left
 bench-warm = How warm are the blocks, such as 20.5 °C
 bench-rested = How long have gauge and blocks lain there, such as 2 h

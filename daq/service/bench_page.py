@@ -29,6 +29,7 @@ class PageTalk:
         self._turn = threading.Condition()
         self._seen_ns = clock.mono_ns()
         self._told: tuple[Said, ...] = ()
+        self._before: tuple[Said, ...] = ()
         self._question: BenchQuestion | None = None
         self._number = 0
         self._answer: str | None = None
@@ -51,7 +52,7 @@ class PageTalk:
                 if self._clock.mono_ns() - self._seen_ns > AWAY_NS:
                     raise GivenUp(said("bench-nobody"))
                 self._turn.wait(_LOOK_S)
-            self._question, self._told = None, ()
+            self._question, self._before, self._told = None, self._told, ()
             if self._answer == "q":
                 raise GivenUp(said("bench-left"))
             return self._answer
@@ -75,9 +76,10 @@ class PageTalk:
             self._turn.notify_all()
 
     def end(self, why: Said, row: int = 0) -> None:
-        """It is over: say how."""
+        """It is over: say how, below what was told last."""
         with self._turn:
-            self._told, self._question, self.row, self.over = (*self._told, why), None, row, True
+            self._told = (*(self._told or self._before), why)
+            self._question, self.row, self.over = None, row, True
 
     def view(self) -> CheckUnderWay:
         """What is to be seen now."""

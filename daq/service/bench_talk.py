@@ -10,7 +10,7 @@ from daq.checks.gauge.say import digits
 from daq.metrology.jump import zeroed_at_rest
 from daq.service.bench_asks import Asks, BenchQuestion, GivenUp
 from daq.service.bench_plan import CheckPlan
-from daq.service.bench_reader import Settled, Unread
+from daq.service.bench_ring import Settled, Unread
 from daq.units import UnitError, parse, places, show
 from daq.words import Said, Sample, Shown, said
 from daq.words.gauge_check import BenchChoice, BenchLine
@@ -27,7 +27,7 @@ _NO: Final = "n"
 _LEAVE: Final = BenchChoice("q", said("bench-leave"))
 
 
-class Bench(Protocol):
+class ReadsGauge(Protocol):
     """Where the gauge is read."""
 
     def settled(self) -> Settled:
@@ -59,7 +59,7 @@ class BenchFacts:
 class Conversation:
     """The conversation with whoever puts the blocks under the contact."""
 
-    def __init__(self, task: CheckPlan, bench: Bench, asks: Asks) -> None:
+    def __init__(self, task: CheckPlan, bench: ReadsGauge, asks: Asks) -> None:
         """Read the gauge at `bench`, and ask what is to be asked."""
         self._task = task
         self._bench = bench

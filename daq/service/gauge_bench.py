@@ -6,7 +6,7 @@ import threading
 import uuid
 from collections.abc import Callable, Mapping
 from concurrent.futures import Future, TimeoutError
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Final, Literal, Protocol
 
@@ -16,7 +16,7 @@ from daq.service.bench_asks import GivenUp
 from daq.service.bench_check import BenchCheck, record, worked
 from daq.service.bench_page import PageTalk
 from daq.service.bench_plan import CheckWanted, lengths, planned, span
-from daq.service.bench_reader import RingBench, Settled
+from daq.service.bench_ring import RingBench, Settled
 from daq.service.bench_talk import Conversation
 from daq.service.clock import Clock
 from daq.service.files import ShopFiles
@@ -181,7 +181,8 @@ class GaugeBench:
     def _made(self, done: BenchCheck, by: tuple[Proved, Asker]) -> Made:
         def make(people: People) -> MadeRow:
             named: dict[str, str] = {}
-            draft, chunk = record(done, people.proved(by[0], named), self._clock, by[1])
+            person = people.proved(by[0], named)
+            draft, chunk = record(done, person, self._clock, replace(by[1], person=person))
             return MadeRow(draft, chunk, named)
 
         return make

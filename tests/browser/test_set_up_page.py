@@ -38,9 +38,14 @@ def site(hub, inbox, tmp_path) -> Iterator[str]:
 
 def looked_at(page: Page, address: str) -> dict[object, object]:
     """Whatever breaks a rule of axe-core, is too small to be pressed, or makes the page wider."""
-    axe, wrong = Axe(), {}
     page.goto(address)
     page.evaluate(SHOWN)
+    return looked_at_as_it_is(page)
+
+
+def looked_at_as_it_is(page: Page) -> dict[object, object]:
+    """The same of a page as it stands."""
+    axe, wrong = Axe(), {}
     for size in SIZES:
         resize(page, size)
         found = [*axe.run(page).response["violations"]] if size is not SIZES[1] else []

@@ -9,7 +9,8 @@ import pytest
 from daq.gauges.config import SerialLine
 from daq.gauges.talk import Talk
 from daq.metrology.settle import SettleRules
-from daq.service.bench_reader import BenchReader, Unread
+from daq.service.bench_reader import BenchReader
+from daq.service.bench_ring import Unread
 from daq.service.clock import SystemClock
 from daq.service.files import load
 from daq.virtual.gauge import VirtualGauge

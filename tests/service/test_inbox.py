@@ -20,7 +20,7 @@ class Decides:
     def __init__(self):
         self.closed = Event()
 
-    def receive(self, command, arrived_ns, reply):
+    def receive(self, command, arrived_ns, reply, make):
         reply.set_result(Ack(command.id, True, (2,), "ok"))
 
     def tick(self):
@@ -50,7 +50,7 @@ def test_what_is_queued_when_it_fails_is_answered():
     decides = Decides()
     queued: list[Future[Ack]] = []
 
-    def fail(command, arrived_ns, reply):
+    def fail(command, arrived_ns, reply, make):
         queued.append(inbox.hand_in(Command("d", "mill", "open")))
         raise MemoryError
 

@@ -74,12 +74,13 @@ def _made(audit: str, ending: str, number: str = "") -> ReportResponse:
         raise unread(error) from error
     except SaidTrouble as trouble:
         raise NotFound(rooms().says.words(trouble.said)) from trouble
-    answer = ReportResponse(found.content, content_type=_typed(found.media))
+    answer = ReportResponse(found.content, content_type=content_type(found.media))
     how = "inline" if found.media in SHOWN else "attachment"
     answer.headers["Content-Disposition"] = f'{how}; filename="{found.name}"'
     answer.headers["Content-Security-Policy"] = found.policy
     return answer
 
 
-def _typed(media: str) -> str:
+def content_type(media: str) -> str:
+    """A file's kind as it is sent."""
     return f"{media}; charset=utf-8" if media.startswith("text/") else media

@@ -28,4 +28,5 @@ def setup() -> str:
         screens=paired(),
         doctor=doctor,
         can_set_up=shared.set_up is not None and may_work(),
+        can_check=shared.bench is not None and may_work(),
     )
