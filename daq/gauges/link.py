@@ -44,7 +44,7 @@ _TROUBLE: Final = (OSError, ValueError, termios.error)
 """What pyserial lets through besides its own errors, which are OSErrors."""
 
 if ports.__name__ not in serial.protocol_handler_packages:
-    serial.protocol_handler_packages.append(ports.__name__)
+    serial.protocol_handler_packages.insert(0, ports.__name__)
 
 
 class Link:

@@ -550,7 +550,7 @@ unit-changed = The unit key was pressed: everything is in { $unit ->
 travel-ended = The gauge is at the end of its travel: stop, and set it anew.
 contact-lifted = The contact is off the surface: bring the gauge down.
 number-jumped = The number jumped: preset or bumped? Read again.
-jumped-at-rest = The number became another one at once, quicker than a hand turns: preset, its unit key, or a knock? If so, press “{ $touch }”. If you only turned on, carry on.
+jumped-at-rest = The number became another one at once, quicker than a hand turns: preset, its unit key, or a knock? After a key press “{ $touch }”; after a knock take back what was read, and read it again. If you only turned on, carry on.
 number-stuck = The number has not changed for some time: push the contact and let it go.
 number-moves = The number moves again.
 

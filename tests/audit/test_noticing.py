@@ -68,6 +68,9 @@ def test_a_jump_at_a_spot_is_said_at_once_and_voids_nothing(bench):
     assert (event.next, b.job.reads.taken, told(b)) == (None, read, True)
     b.take("back", 1.120)
     assert len(b.job.reads.taken) == 3
+    b.do("touch")
+    b.do("take", {}, [0.450] * 10)  # in the air it reads otherwise than before: its zero moved
+    assert (b.job.step, b.job.reads.taken) == ("as-found", ())
 
 
 def test_a_jump_between_the_two_spots_of_a_check_is_said(parked):

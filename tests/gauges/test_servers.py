@@ -13,13 +13,8 @@ from tests.gauges.serial_server import ser2net, socat
 from tests.words import en
 
 RFC2217 = "telnet(rfc2217),tcp"
-pytestmark = [
-    # pyserial's RFC 2217 client starts its thread in a way that Python has deprecated; where the
-    # server hangs up it lets it end with an error, and leaves its socket to be collected.
-    pytest.mark.filterwarnings("ignore:set(Daemon|Name):DeprecationWarning"),
-    pytest.mark.filterwarnings("ignore::pytest.PytestUnhandledThreadExceptionWarning"),
-    pytest.mark.filterwarnings("ignore::pytest.PytestUnraisableExceptionWarning"),
-]
+# pyserial's RFC 2217 client starts its thread in a way that Python has deprecated.
+pytestmark = pytest.mark.filterwarnings("ignore:set(Daemon|Name):DeprecationWarning")
 
 
 @pytest.fixture

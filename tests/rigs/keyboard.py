@@ -1,8 +1,8 @@
 """Stand-ins of evdev and hidapi: a keyboard and a HID device that are none.
 
 Where tests run the kernel is often built without uinput. Only what the ports ask of the two
-libraries is here; what these and the kernel do was seen with a USB keyboard in a virtual
-machine.
+libraries is here; what these and the kernel do was seen in a virtual machine, see
+tests/machines/keys.py.
 """
 
 import errno

@@ -1,4 +1,4 @@
-"""Ports of our own, beside those that pyserial brings: one module a URL scheme.
+"""Ports of our own, before those that pyserial brings: one module a URL scheme.
 
 A module is named protocol_ and the scheme, and has a `Serial`: so pyserial finds
 it by itself once this package is in its list. Nothing here knows gauges or frames. What is
