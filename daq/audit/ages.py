@@ -4,9 +4,8 @@ A number of the circle depends on the whole head, the zero and the unit; an axis
 that axis alone, and on the zero not at all.
 """
 
-from dataclasses import replace
-
 from daq.audit import events as e
+from daq.audit.changed import changed
 from daq.audit.held.circle import Age
 from daq.audit.state import Job
 from daq.words import AXES, OTHER, Axis, Position
@@ -19,10 +18,10 @@ def aged(before: Job, after: Job, data: e.Data) -> Job:
     """The audit after an event, with the age of everything it shows."""
     ages = _points(before, after, data)
     axes, stirred = _axes(before, after, data)
-    return replace(
+    return changed(
         after,
-        circle=replace(after.circle, ages=ages),
-        axes=replace(after.axes, ages=axes, stirred=stirred),
+        circle=changed(after.circle, ages=ages),
+        axes=changed(after.axes, ages=axes, stirred=stirred),
     )
 
 

@@ -1,13 +1,13 @@
 """The fold: apply(shop, event) copies what an event carries into the state. It computes nothing."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 from functools import reduce
 
 from daq.audit import events as e
 from daq.audit.added import added
 from daq.audit.ages import aged
 from daq.audit.anytime.fold import COMMON
+from daq.audit.changed import changed
 from daq.audit.codec import UnknownEvent, decode
 from daq.audit.facts import looks_closer
 from daq.audit.handover import handed_over
@@ -60,9 +60,9 @@ def apply(shop: Shop, event: Event) -> Shop:
     after = known_here(_advance(before, event, data), event, data)
     if not isinstance(data, e.Addendum | e.ReportAmended | e.HandedOver):
         # By these no press meanwhile is stale: nothing to press on a screen moved on.
-        after = replace(after, seq=event.seq)
+        after = changed(after, seq=event.seq)
     rings = {**shop.rings, **(_of_rings(data) if isinstance(data, e.Signed) else {})}
-    return replace(shop, machines={**shop.machines, event.machine: after}, rings=rings)
+    return changed(shop, machines={**shop.machines, event.machine: after}, rings=rings)
 
 
 def fold(events: Iterable[Event], shop: Shop | None = None) -> Shop:
@@ -72,9 +72,9 @@ def fold(events: Iterable[Event], shop: Shop | None = None) -> Shop:
 
 def _advance(state: MachineState, event: Event, data: e.Data) -> MachineState:
     if isinstance(data, e.AuditOpened):
-        return replace(state, job=opened(data, event.audit, event.stamp, event.seq))
+        return changed(state, job=opened(data, event.audit, event.stamp, event.seq))
     if isinstance(data, e.MadeSafe):
-        return replace(state, unsafe=None)
+        return changed(state, unsafe=None)
     if isinstance(data, e.AnswerKept | e.ReportAmended):
         return state
     if isinstance(data, e.Addendum):
@@ -82,8 +82,8 @@ def _advance(state: MachineState, event: Event, data: e.Data) -> MachineState:
     job = _open_job(state, event)
     if isinstance(data, e.Signed | e.Abandoned):
         return _close(state, job, event, data)
-    paced = replace(state, pace=paced_by(state.pace, job, data, event.stamp))
-    return replace(paced, job=evolve(job, data, event.seq, event.stamp))
+    paced = changed(state, pace=paced_by(state.pace, job, data, event.stamp))
+    return changed(paced, job=evolve(job, data, event.seq, event.stamp))
 
 
 def _of_rings(signed: e.Signed) -> Mapping[str, ByMark]:
@@ -124,15 +124,15 @@ def _close(
     Of a check that is none of the head stays when it was signed, and as what.
     """
     swept = _swept(state, job, event, data)
-    closed = replace(
+    closed = changed(
         state, job=None, last=_closed(job, event, data), swept=swept, stated=_stirred(state, job)
     )
     if isinstance(data, e.Abandoned):
-        closed = replace(closed, unsafe=data.unsafe)
+        closed = changed(closed, unsafe=data.unsafe)
     if not REASONS[job.reason].kept:
-        return replace(closed, learned=None, rise=None) if job.head.ram_moved else closed
+        return changed(closed, learned=None, rise=None) if job.head.ram_moved else closed
     if job.check is not None:
-        return replace(closed, checked=_checked(state, job, event, data))
+        return changed(closed, checked=_checked(state, job, event, data))
     gauge = job.setup.gauge.key
     visits = (*state.visits.get(gauge, ()), *job.gauge.visits)[-KEPT_VISITS:]
     # Void as the audit was opened, or since the ram was moved, it is known by a new reversal only.
@@ -140,12 +140,12 @@ def _close(
     visited = {**state.visits, gauge: visits}
     walked = [each.return_error_mm for each in job.sweeps.done if each.usable and each.returned]
     returns = {**state.returns, gauge: (*state.returns.get(gauge, ()), *walked)[-KEPT_RETURNS:]}
-    closed = replace(closed, learned=job.head.learned, visits=visited, returns=returns, rise=rise)
+    closed = changed(closed, learned=job.head.learned, visits=visited, returns=returns, rise=rise)
     if isinstance(data, e.Abandoned):
         return closed
-    closed = replace(closed, rise=data.known.get(SPINDLE, rise))
+    closed = changed(closed, rise=data.known.get(SPINDLE, rise))
     entry = done(job.id, job.short, event.seq, event.stamp, job.reason, job.setup, data)
-    return replace(
+    return changed(
         closed,
         history=state.history.then(entry),
         stated=data.stated,
@@ -164,7 +164,7 @@ def _swept(
     since = why.stirs or ("moved" if _disturbed(job) else "doubted" if doubted else None)
     if state.swept is None or since is None:
         return state.swept
-    return replace(state.swept, since=since)
+    return changed(state.swept, since=since)
 
 
 def _disturbed(job: Job) -> bool:
@@ -229,27 +229,30 @@ def evolve(job: Job, data: e.Data, seq: int, stamp: Stamp) -> Job:
         return handed_over(job, data, stamp)
     by_itself = _passes(data) or isinstance(data, e.GaugeNoted)
     after = _counted(_TOOK[type(data)].change(job, data), data)
-    after = aged(job, replace(after, since=job.since if by_itself else stamp), data)
-    after = replace(after, told=told_to_crack(job, after, data))
-    noticed = _noticed(job, data, seq, stamp)
-    return replace(after, trail=_trail(job, data, seq), noticed=noticed)
+    after = aged(job, changed(after, since=job.since if by_itself else stamp), data)
+    return changed(
+        after,
+        told=told_to_crack(job, after, data),
+        trail=_trail(job, data, seq),
+        noticed=_noticed(job, data, seq, stamp),
+    )
 
 
 def _counted(job: Job, data: e.Data) -> Job:
     """One more reading taken, and one more of those that flickered."""
     reading = getattr(data, "reading", None)
-    return replace(job, gauge=job.gauge.counting(reading)) if isinstance(reading, Reading) else job
+    return changed(job, gauge=job.gauge.counting(reading)) if isinstance(reading, Reading) else job
 
 
 def _restored(job: Job, data: e.Voided, stamp: Stamp) -> Job:
     """The audit as it was before what is taken back."""
     if job.noticed and job.noticed[-1][0] == data.voids:
-        before = replace(job.noticed[-1][1], noticed=job.noticed[:-1])
+        before = changed(job.noticed[-1][1], noticed=job.noticed[:-1])
     else:
-        before = replace(job.trail[-1][1], trail=job.trail[:-1])
+        before = changed(job.trail[-1][1], trail=job.trail[:-1])
     # Taking a press back takes no arm out of the spindle, tightens nothing and calls nobody back.
     told = before.told | job.told
-    return replace(before, since=stamp, arm_in=job.arm_in, told=told, handed=job.handed)
+    return changed(before, since=stamp, arm_in=job.arm_in, told=told, handed=job.handed)
 
 
 def _noticed(job: Job, data: e.Data, seq: int, stamp: Stamp) -> Trail:
@@ -264,7 +267,7 @@ def _noticed(job: Job, data: e.Data, seq: int, stamp: Stamp) -> Trail:
     if job.zero_asked is not None and job.noticed:
         seqs, before = job.noticed[-1]
         return (*job.noticed[:-1], ((*seqs, seq), before))
-    return (*job.noticed, ((seq,), replace(job, noticed=())))[-KEPT_NOTICES:]
+    return (*job.noticed, ((seq,), changed(job, noticed=())))[-KEPT_NOTICES:]
 
 
 def _passes(data: e.Data) -> bool:
@@ -291,4 +294,4 @@ def _trail(job: Job, data: e.Data, seq: int) -> Trail:
         return (*job.trail[:-1], ((*seqs, seq), before))
     if not _TOOK[type(data)].undoable:
         return ()
-    return (*job.trail, ((seq,), replace(job, trail=())))
+    return (*job.trail, ((seq,), changed(job, trail=())))

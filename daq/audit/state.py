@@ -1,8 +1,9 @@
 """Where every machine stands: the result of folding the ledger."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
+from daq.audit.changed import changed
 from daq.audit.closing_events import Handed
 from daq.audit.events import ClockStepped, GaugeChecked, Signed, Zeroed
 from daq.audit.held.circle import Axes, Circle
@@ -190,7 +191,7 @@ class MachineState:
         known = self.knows(setup.machine)
         swung = self.last is not None and self.last.setup.machine.ram_angle
         visits = self.visits.get(setup.gauge.key, ())
-        return replace(
+        return changed(
             setup,
             learned=known.carried() if known else None,
             visits=visits,
@@ -234,7 +235,7 @@ class Shop:
         step = self.step if self.stepped_at > job.opened_at else None
         good = state.good.get(job.check.kind if job.check is not None else "")
         known = Meanwhile(checks, step, self.rings, state.people, good)
-        return replace(state, job=replace(job, meanwhile=known))
+        return changed(state, job=changed(job, meanwhile=known))
 
     def bound(self, gauge: str) -> MachineState | None:
         """The machine whose open audit has this gauge."""

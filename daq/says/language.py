@@ -73,6 +73,8 @@ class Language:
         """
         if said is None:
             return ""
+        if not said.of and (text := self._made.get((said.code,))) is not None:
+            return text
         given = {name: self._given(value, names) for name, value in said.of.items()}
         of = (said.code, *((name, value, type(value)) for name, value in given.items()))
         if of not in self._made:
@@ -100,25 +102,27 @@ class Language:
 
         `names`: what the people in it are called.
         """
-        kind = type(shown)
+        kind = cast(Any, type(shown))
         if kind in _AS_IT_IS:
             return shown
         if kind in _SAID:
             return self._given(shown, names)
-        if isinstance(shown, Mapping):
-            return {str(key): self.told(value, names) for key, value in shown.items()}
         if isinstance(shown, list | tuple):
             return [self.told(each, names) for each in shown]
-        if is_dataclass(kind):
-            given = ((name, text, getattr(shown, name)) for name, text in _fields(kind))
+        if (known := _fields(kind)) is not None:
+            given = ((name, text, getattr(shown, name)) for name, text in known)
             return {
                 name: "" if value is None and text else self.told(value, names)
                 for name, text, value in given
             }
+        if isinstance(shown, Mapping):
+            return {str(key): self.told(value, names) for key, value in shown.items()}
         return plain(shown)
 
     def _given(self, value: Value, names: Names) -> Any:  # noqa: ANN401 - the library's own type leaves out text
         """One thing that stands in a sentence."""
+        if type(value) is str:
+            return value
         if isinstance(value, Said):
             return self.words(value, names)
         if isinstance(value, Person):
@@ -143,8 +147,10 @@ class Language:
 
 
 @cache
-def _fields(cls: type[Any]) -> tuple[tuple[str, bool], ...]:
-    """The fields of a view, and whether each holds a text."""
+def _fields(cls: type[Any]) -> tuple[tuple[str, bool], ...] | None:
+    """The fields of a view, and whether each holds a text; None of what is told otherwise."""
+    if not is_dataclass(cls) or issubclass(cls, Mapping):
+        return None
     hints = get_type_hints(cls)
     return tuple((each.name, Said in get_args(hints[each.name])) for each in fields(cls))
 
@@ -177,7 +183,7 @@ def language(name: str = FIRST, folder: Traversable = HERE) -> Language:
     return _KEPT[of]
 
 
-_AS_IT_IS: Final = frozenset((str, int, bool, type(None)))
+_AS_IT_IS: Final = frozenset((str, int, bool, float, type(None)))
 _SAID: Final = frozenset((Said, Shown, Figure, Person))
 """Most of what a view holds, told from the rest at once."""
 _MOST_MADE: Final = 2000

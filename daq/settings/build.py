@@ -60,6 +60,35 @@ def _must(cls: type) -> frozenset[str]:
     return frozenset(f.name for f in fields if f.default is f.default_factory is missing)
 
 
+@cache
+def _taken(hint: object, bare: bool) -> frozenset[type]:
+    """The types whose values a hint takes as they are; `bare`: whatever its marks say."""
+    origin, arguments = _opened(hint)
+    if origin is Annotated:
+        return _taken(arguments[0], bare) if bare else frozenset()
+    if origin in (Union, types.UnionType):
+        others = [each for each in arguments if each is not types.NoneType]
+        alone = len(others) == 1 < len(arguments)
+        return _taken(others[0], bare) | {types.NoneType} if alone else frozenset()
+    return frozenset(each for each in (str, int, float, bool) if hint is each)
+
+
+def _fits(taken: frozenset[type], value: object) -> bool:
+    """Whether a value is plainly what a hint says: most of a ledger's are."""
+    return type(value) in taken and (not isinstance(value, float) or math.isfinite(value))
+
+
+@cache
+def _parts(cls: type, hint: object, bare: bool) -> tuple[tuple[str, Any, frozenset[type]], ...]:
+    """The fields of a dataclass, each with its hint and the types it takes as they are."""
+    hints = hints_of(hint)
+    return tuple((name, hints[name], _taken(hints[name], bare)) for name in _fields(cls))
+
+
+def _at(path: str, name: str) -> str:
+    return f"{path}.{name}" if path else name
+
+
 def _has_keys(hint: object, table: Mapping[str, object]) -> bool:
     """Whether a hint is a dataclass that a table with these keys may be."""
     cls = dataclass_of(hint)
@@ -75,6 +104,11 @@ class _Builder:
     limits: bool
     problems: list[Said] = field(default_factory=list)
 
+    @property
+    def bare(self) -> bool:
+        """Whether the marks of a hint change nothing."""
+        return self.quantities == "plain" and not self.limits
+
     def report(self, path: str, what: Said) -> None:
         if path:
             fault = said("fault-at", where=self.where, path=path, what=what)
@@ -84,18 +118,18 @@ class _Builder:
 
     def record(self, cls: type, hint: object, table: Mapping[str, object], path: str) -> object:
         before = len(self.problems)
-        hints = hints_of(hint)
         known = _fields(cls)
         for key in table:
             if key not in known:
                 self.report(path, say.unknown(str(key), list(known)))
         values = {}
-        for name, each in known.items():
-            below = f"{path}.{name}" if path else name
+        for name, of, taken in _parts(cls, hint, self.bare):
             if name in table:
-                values[name] = self.value(hints[name], table[name], below)
-            elif each.default is each.default_factory is dataclasses.MISSING:
-                self.report(below, said("missing-key", allowed=say.allowed(hints[name])))
+                value = table[name]
+                fits = _fits(taken, value)
+                values[name] = value if fits else self.value(of, value, _at(path, name))
+            elif name in _must(cls):
+                self.report(_at(path, name), said("missing-key", allowed=say.allowed(of)))
         if len(self.problems) > before:
             return None
         if not self.limits:
@@ -124,7 +158,11 @@ class _Builder:
         if origin in (Union, types.UnionType):
             return self.either(hint, arguments, value, path)
         if origin is tuple and isinstance(value, list | tuple):
-            return tuple(self.value(arguments[0], v, f"{path}[{i}]") for i, v in enumerate(value))
+            of, taken = arguments[0], _taken(arguments[0], self.bare)
+            return tuple(
+                v if _fits(taken, v) else self.value(of, v, f"{path}[{i}]")
+                for i, v in enumerate(value)
+            )
         if isinstance(value, Mapping):
             if origin in (dict, Mapping):
                 named = ((k, v, f"{path}.{say.cut(str(k))}") for k, v in value.items())

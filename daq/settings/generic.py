@@ -5,6 +5,7 @@ from functools import cache
 from typing import Any, get_args, get_origin, get_type_hints
 
 
+@cache
 def dataclass_of(hint: object) -> type | None:
     """The dataclass that a hint names, whatever it is told to be of; None for another hint."""
     cls = get_origin(hint) or hint

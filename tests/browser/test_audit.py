@@ -87,14 +87,19 @@ class Watcher:
         assert float(shown) + left_mm == pytest.approx(float(stop_mm), abs=1e-9)
 
 
-def test_an_audit_by_clicking(demo: Demo, screens: Screens) -> None:
+@pytest.mark.parametrize("clicked", ["tighten", pytest.param("signed", marks=pytest.mark.long)])
+def test_an_audit_by_clicking(demo: Demo, screens: Screens, clicked: str) -> None:
+    """`clicked`: until then the mill is worked on its page, too; from then on without one."""
     console = screens.open(demo.address("console"), viewport=DESKTOP)
     bench = screens.open(demo.address("bench"), viewport=DESKTOP)
     wall = screens.wall(demo.address("wall"), reduced_motion="no-preference")  # as most have it
     mill = Panel(bench, demo)
     watcher = Watcher(console, wall, mill)
 
-    Finger(console, mill, demo).audit(watcher.look)
+    person = Finger(console, mill, demo)
+    person.audit(watcher.look, clicked)
+    person.mill = demo
+    person.audit(watcher.look)
 
     assert {axis: word for axis, (_, word) in watcher.found.items()} == {
         "side": "OUT",

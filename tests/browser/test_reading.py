@@ -1,7 +1,7 @@
 """What a tired person can read on the wall and hit on a phone, at every step of an audit."""
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator
 from contextlib import contextmanager
 
 import pytest
@@ -11,12 +11,11 @@ from tests.browser import reading
 from tests.browser.daemon import Demo
 from tests.browser.mill import audit
 from tests.browser.person import Finger
-from tests.browser.screens import FONTS, WALL, Screens, part
+from tests.browser.screens import DRESSED, WALL, Screens, part
 from tests.web.conftest import FakeHub
 from tests.web.scenes import scene
 
 GLOVE_PX = 48
-OWN = next(iter(FONTS))
 SMALLEST_ON_WALL = 1 / 50
 """Of the screen's height: what only orients, such as where the column stands."""
 NOT_ON_WALL = re.compile(r"%|\b[0-9a-f]{8,}\b|residual", re.IGNORECASE)
@@ -41,20 +40,27 @@ WORDS = re.compile(r"^\W*(IN|OUT|TOO CLOSE)$")
 
 
 class Reader:
-    """Looks at wall and phone, in every font, whenever the audit stands at another step."""
+    """Looks at wall and phone whenever the audit stands at another step."""
 
-    def __init__(self, demo: Demo, pairs: Mapping[str, tuple[Page, Page]]) -> None:
-        self.demo = demo
-        self.pairs = [Pair(font, *pair) for font, pair in pairs.items()]
-        self.wall, self.phone = self.pairs[0].wall, self.pairs[0].phone
+    def __init__(self, demo: Demo, wall: Page, phone: Page) -> None:
+        self.demo, self.wall, self.phone = demo, wall, phone
         self.seen: set[str] = set()
+        self.flaws: list[str] = []
         self._looked_at: set[tuple[str, str | None]] = set()
 
     def look(self, step: str) -> None:
         self.seen.add(step)
         title = self.phone.locator("[data-part=title]").text_content() or ""
-        for pair in self.pairs:
-            pair.look(step, title)
+        expect(self.wall.locator("[data-part=title]")).to_have_text(title)
+        # For the second it lasts, "Hold still" covers the instruction by design.
+        expect(self.wall.locator("[data-kind=settling]")).to_have_count(0)
+        for name, page in (("wall", self.wall), ("phone", self.phone)):
+            found = [*reading.clipped(page), *reading.in_any_font(page)]
+            if reading.measure(page, "beyondRight") > 0:
+                found.append("wider than the screen")
+            self.flaws += [f"{name} at {step}: {flaw}" for flaw in found]
+        self._look_at_wall(step)
+        self._look_at_phone(step)
 
     def follow(self, step: str) -> None:
         """Look once the step is there, whoever pressed, and once at each step of each axis."""
@@ -65,35 +71,8 @@ class Reader:
             self.look(step)
 
     @property
-    def pages(self) -> list[Page]:
-        return [page for pair in self.pairs for page in (pair.wall, pair.phone)]
-
-    @property
-    def flaws(self) -> list[str]:
-        return [flaw for pair in self.pairs for flaw in pair.flaws]
-
-
-class Pair:
-    """A wall and a phone in one font."""
-
-    def __init__(self, font: str, wall: Page, phone: Page) -> None:
-        self.font, self.wall, self.phone = font, wall, phone
-        self.flaws: list[str] = []
-
-    def look(self, step: str, title: str) -> None:
-        expect(self.phone.locator("[data-part=title]")).to_have_text(title)
-        expect(self.wall.locator("[data-part=title]")).to_have_text(title)
-        # For the second it lasts, "Hold still" covers the instruction by design.
-        expect(self.wall.locator("[data-kind=settling]")).to_have_count(0)
-        for name, page in (("wall", self.wall), ("phone", self.phone)):
-            found = reading.clipped(page)
-            if self.font == OWN:
-                found += reading.in_any_font(page)
-            if reading.measure(page, "beyondRight") > 0:
-                found.append("wider than the screen")
-            self.flaws += [f"{self.font}, {name} at {step}: {flaw}" for flaw in found]
-        self._look_at_wall(step)
-        self._look_at_phone(step)
+    def pages(self) -> tuple[Page, Page]:
+        return self.wall, self.phone
 
     def _look_at_wall(self, step: str) -> None:
         page = self.wall
@@ -110,27 +89,20 @@ class Pair:
                 expect(axis).to_contain_text(UNCALLED)
             elif not WORDS.match(word.inner_text().strip()):
                 found.append(f"no word: {axis.inner_text()}")
-        self.flaws += [f"{self.font}, wall at {step}: {flaw}" for flaw in found]
+        self.flaws += [f"wall at {step}: {flaw}" for flaw in found]
 
     def _look_at_phone(self, step: str) -> None:
         low = reading.low_controls(self.phone, GLOVE_PX)
-        self.flaws += [f"{self.font}, phone at {step}: {control}" for control in low]
+        self.flaws += [f"phone at {step}: {control}" for control in low]
 
 
-@pytest.fixture
-def reader(demo: Demo, browser: Browser) -> Iterator[Reader]:
-    """Both screens in every font."""
-    screens = {font: Screens(browser, style) for font, style in FONTS.items()}
-    yield Reader(
-        demo,
-        {
-            font: (each.wall(demo.address("wall")), each.phone(demo.address("console")))
-            for font, each in screens.items()
-        },
-    )
-    for each in screens.values():
-        each.close()
-    assert [each.wrong for each in screens.values()] == [[]] * len(screens)
+@pytest.fixture(params=DRESSED)
+def reader(demo: Demo, browser: Browser, request: pytest.FixtureRequest) -> Iterator[Reader]:
+    """Both screens, in each font."""
+    screens = Screens(browser, request.param)
+    yield Reader(demo, screens.wall(demo.address("wall")), screens.phone(demo.address("console")))
+    screens.close()
+    assert screens.wrong == []
 
 
 def test_every_step_can_be_read(demo: Demo, reader: Reader) -> None:
@@ -144,8 +116,7 @@ def test_every_step_can_be_read(demo: Demo, reader: Reader) -> None:
 
 def test_trouble_in_long_numbers_can_be_read(demo: Demo, reader: Reader) -> None:
     demo.do("unit")
-    for pair in reader.pairs:
-        expect(pair.wall.locator("[data-part=unit]")).to_have_text("in")
+    expect(reader.wall.locator("[data-part=unit]")).to_have_text("in")
     expect(reader.wall.locator("[data-part=digits]")).to_have_text(re.compile(r"^-0\.01\d{3}$"))
     reader.look("idle")
     person = Finger(reader.phone, demo, demo)
@@ -172,28 +143,24 @@ def test_trouble_in_long_numbers_can_be_read(demo: Demo, reader: Reader) -> None
 
 
 def test_the_questions_of_the_console_can_be_read(demo: Demo, reader: Reader) -> None:
-    phones = [pair.phone for pair in reader.pairs]
-    for phone in phones:
-        phone.get_by_role("button", name="Keys and pedal").tap()
-    with boxes_open(phones, "key-box"):
+    phone = reader.phone
+    phone.get_by_role("button", name="Keys and pedal").tap()
+    with box_open(phone, "key-box"):
         reader.look("keys")
-    Finger(reader.phone, demo, demo).press()
-    for phone in phones:
-        phone.get_by_role("button", name="Abandon this audit").tap()
-    with boxes_open(phones, "ask"):
+    Finger(phone, demo, demo).press()
+    phone.get_by_role("button", name="Abandon this audit").tap()
+    with box_open(phone, "ask"):
         reader.look("abandon")
     assert not reader.flaws, "\n".join(reader.flaws)
 
 
 @contextmanager
-def boxes_open(pages: Sequence[Page], name: str) -> Iterator[None]:
-    boxes = [page.locator(f"[data-part={name}]") for page in pages]
-    for box in boxes:
-        expect(box).to_be_visible()
+def box_open(page: Page, name: str) -> Iterator[None]:
+    box = page.locator(f"[data-part={name}]")
+    expect(box).to_be_visible()
     yield
-    for page, box in zip(pages, boxes, strict=True):
-        page.keyboard.press("Escape")
-        expect(box).to_be_hidden()
+    page.keyboard.press("Escape")
+    expect(box).to_be_hidden()
 
 
 def test_the_card_of_a_machine_at_rest_reads_in_the_order_of_its_choices(
