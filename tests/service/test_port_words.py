@@ -11,6 +11,7 @@ import os
 import re
 import socket
 import termios
+from pathlib import Path
 from types import SimpleNamespace
 
 import pytest
@@ -207,9 +208,10 @@ def test_no_screen_shows_where_a_port_is(monkeypatch, tmp_path, shown, url):
         assert "usb-" in on_setup or url in on_setup
 
 
-def test_a_cable_that_was_pulled_is_said_by_the_gauges_name(monkeypatch, shown):
-    error = opening(monkeypatch, BY_ID, OSError(errno.ENOENT, "x"))
-    _, fault, _, on_setup = shown(BY_ID, error)
+def test_a_cable_that_was_pulled_is_said_by_the_gauges_name(monkeypatch, tmp_path, shown):
+    port = str(tmp_path / Path(BY_ID).name)
+    error = opening(monkeypatch, port, OSError(errno.ENOENT, "x"))
+    _, fault, _, on_setup = shown(port, error)
     assert fault["say"] == "Practice gauge is not there: is the cable plugged in?"
-    assert on_setup == f"Practice gauge: {BY_ID} is not there: is the cable plugged in?"
-    assert en(error.say) == f"{BY_ID} is not there: is the cable plugged in?"
+    assert on_setup == f"Practice gauge: {port} is not there: is the cable plugged in?"
+    assert en(error.say) == f"{port} is not there: is the cable plugged in?"
