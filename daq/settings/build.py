@@ -10,6 +10,7 @@ from functools import cache
 from typing import (
     Annotated,
     Any,
+    Final,
     Literal,
     TypeVar,
     Union,
@@ -60,6 +61,9 @@ def _must(cls: type) -> frozenset[str]:
     return frozenset(f.name for f in fields if f.default is f.default_factory is missing)
 
 
+_PLAIN_BITS: Final = 64
+
+
 @cache
 def _taken(hint: object, bare: bool) -> frozenset[type]:
     """The types whose values a hint takes as they are; `bare`: whatever its marks say."""
@@ -75,7 +79,11 @@ def _taken(hint: object, bare: bool) -> frozenset[type]:
 
 def _fits(taken: frozenset[type], value: object) -> bool:
     """Whether a value is plainly what a hint says: most of a ledger's are."""
-    return type(value) in taken and (not isinstance(value, float) or math.isfinite(value))
+    if type(value) not in taken:
+        return False
+    if isinstance(value, int):  # one of a hundred digits is none
+        return value.bit_length() <= _PLAIN_BITS
+    return not isinstance(value, float) or math.isfinite(value)
 
 
 @cache

@@ -13,16 +13,16 @@ name = "{name}"
 serial_number = "{name}"
 kind = "plunger"
 counts_up = true
-resolution = "0.001 mm"
+resolution = "{resolution}"
 travel = "12.7 mm"
 max_error = "0.004 mm"
 calibration_due = 2028-03-31
 """
 
 
-def papers(name: str) -> str:
+def papers(name: str, resolution: str = "0.001 mm") -> str:
     """The top of a gauge's file, up to its line."""
-    return PAPERS.format(name=name)
+    return PAPERS.format(name=name, resolution=resolution)
 
 
 def furnish(shop: Shop, gauges: Mapping[str, str]) -> None:

@@ -199,6 +199,12 @@ def gauges(tmp_path):
         yield made
 
 
+def finest(gauge):
+    """One step of its last digit, in the unit it shows."""
+    scale = gauge.model.wire.scales[gauge.model.unit]
+    return f"{scale.step * 10.0**-scale.places:.5f} {gauge.model.unit}"
+
+
 @pytest.fixture
 def shop(shop, gauges):
     def port(gauge):
@@ -207,7 +213,7 @@ def shop(shop, gauges):
     furnish(
         shop,
         {
-            key: f'{papers(key)}[line]\nport = "{port(gauge)}"\n{GAUGES[key].file}'
+            key: f'{papers(key, finest(gauge))}[line]\nport = "{port(gauge)}"\n{GAUGES[key].file}'
             for key, gauge in gauges.items()
         },
     )
