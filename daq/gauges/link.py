@@ -40,6 +40,8 @@ _PARITY: Final = {
     "space": serial.PARITY_SPACE,
 }
 _INPUT: Final = 0
+_TOLD_MS: Final = 200
+_HUNG_UP: Final = select.POLLHUP | select.POLLERR | select.POLLNVAL
 _TROUBLE: Final = (OSError, ValueError, termios.error)
 """What pyserial lets through besides its own errors, which are OSErrors."""
 
@@ -127,6 +129,9 @@ class Link:
             raise gone(self._url) from error
         if not block:  # how an adapter that was pulled out answers, for ever
             self._alone()  # and a port whose bytes somebody else has taken since
+            if self._others is not None and not any(event & _HUNG_UP for _, event in ready):
+                self._poll.poll(_TOLD_MS)  # of that the kernel may tell a moment later
+                self._alone()
             raise gone(self._url)
         return block
 
