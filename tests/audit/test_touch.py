@@ -130,3 +130,21 @@ def test_a_key_gauge_that_stays_in_is_pushed_again():
 def test_of_a_slow_gauge_one_press_shows_both():
     b = touching(kind=Keyed, free=[FREE] * 5)
     assert push(b, [FREE] * 5, [FREE, FREE + 0.9]).ok
+
+
+class Repeating(Keyed):
+    """A quick finger, and two numbers for each press."""
+
+    def samples(self, numbers):
+        made = []
+        for number in numbers:
+            self.wait(0.36)
+            made += Bench.samples(self, [number, number])
+        return made
+
+
+def test_quick_presses_that_send_several_numbers_each_are_no_stream():
+    """Six numbers in 0.8 s, as many as a gauge of 7 Hz sends: between the presses it is still."""
+    b = touching(kind=Repeating, free=[FREE] * 3)
+    assert not b.do("pushed", {}, [FREE + 0.9] * 3)[-1].ok
+    assert b.job.step == "touch-back"

@@ -74,6 +74,7 @@ class Desk:
 
     def asked(self, step, say, meanwhile):
         self.asks.append(say.code)
+        self.trying = self.trying or say.code == "learn-due"
         if step in self.places:
             self.go(self.places[step])
         if say.code in self.types:
@@ -91,7 +92,6 @@ class Desk:
             before = self.now
             meanwhile()
             self.now += S // 100 if self.now == before else 0
-        self.trying = False
         return self.face()
 
     def face(self):

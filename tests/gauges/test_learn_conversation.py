@@ -173,23 +173,39 @@ def test_a_key_is_pressed_for_each_face():
 
 
 @pytest.mark.parametrize(
-    ("after", "bad"),
-    [(lambda nth: b"\x91\x02\r\n", True), (lambda nth: b"", False)],
+    ("after", "bad"), [(lambda nth: b"\x91\x02\r\n", 19), (lambda nth: b"", 0)],
     ids=["nothing good", "silent"],
-)
+)  # fmt: skip
 def test_a_file_that_does_not_read_its_gauge_is_not_made(after, bad):
+    """It talks as learned until all is told, and otherwise when its file is tried."""
     desk = Desk(PLAIN_FRAMES, after=after)
-    told = desk.tell
+    with pytest.raises(LearnError) as caught:
+        learned(desk, *TOLD[:-2])
+    assert desk.asks[-1] == "learn-due"
+    assert (caught.value.say.code, caught.value.say.of["good"]) == ("learn-file-reads-badly", 0)
+    assert bad - 2 <= caught.value.say.of["bad"] <= bad + 2
 
-    def tell(say):
-        told(say)
-        desk.trying = say.code == "learn-hold" and desk.asks[-1] != "learn-face-free"
 
-    desk.tell = tell
-    places = {"free": -0.4, "pushed": 0.6}
-    desk.places = places
-    with pytest.raises(LearnError, match=r"learn-(file-reads-badly|no-fit)"):
-        learned(desk, *TOLD)
+def test_what_is_no_answer_is_asked_for_again_and_nothing_is_lost():
+    types = {"learn-due": ["tomorrow"], "learn-kind": ["round"], "learn-max-error": ["0.004"]}
+    desk = Desk(PLAIN_FRAMES, types=types)
+    made = learned(desk, *TOLD[:6])
+    assert desk.asks.count("learn-no-answer-that") == 3
+    assert {"max_error", "calibration_due"} <= set(made.missing)
+
+
+def test_a_flag_that_is_none_is_refused_before_anything_is_asked():
+    desk = Desk(PLAIN_FRAMES)
+    with pytest.raises(ValueError, match="tomorrow"):
+        learned(desk, *TOLD[:-1], "tomorrow")
+    assert desk.asks == []
+
+
+def test_frames_that_its_file_does_not_read_are_noted_in_it():
+    def frame(n, nth):
+        return f"{signed(n)} mm\r\n".encode() if nth % 3 else b"status ok\r\n"
+
+    assert "0.5 frames that it does not read came" in learned(Desk(Trial(frame)), *TOLD).text
 
 
 @pytest.mark.parametrize("name", NOT_TO_BE_TOLD)

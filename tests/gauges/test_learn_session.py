@@ -107,3 +107,12 @@ def test_no_file_is_written_over(tmp_path):
     args = arguments(SHELF["text-plain"], tmp_path / "none", "-o", str(path))
     assert learn(args, en, io.StringIO(), err) == 2
     assert "allowed: a name that is not taken" in err.getvalue()
+
+
+@pytest.mark.parametrize("name", ["nowhere/arm.toml", "arm.toml"])
+def test_what_could_not_be_written_is_said_before_anything_is_asked(tmp_path, name):
+    (tmp_path / "arm.cap").write_text("", encoding="utf-8")
+    out, err = io.StringIO(), io.StringIO()
+    args = arguments(SHELF["text-plain"], tmp_path / "none", "-o", str(tmp_path / name))
+    assert learn(args, en, out, err) == 2
+    assert (out.getvalue(), err.getvalue().count("allowed: ")) == ("", 1)

@@ -9,6 +9,8 @@ from tests.audit.pupil import audit, head_at, taught_bench
 from tests.benchmarks.past import Past
 from tests.service.machine_text import File
 from tests.service.rig import Rig
+from tests.system.shop import Shop
+from tests.system.ttygauge import TtyGauge
 
 
 class HandClock:
@@ -50,6 +52,18 @@ def rig(tmp_path, config, clock, sample):
     yield made
     if not made.closed:
         made.decider.close("over")
+
+
+@pytest.fixture
+def shop(tmp_path):
+    return Shop(tmp_path)
+
+
+@pytest.fixture
+def gauge(shop):
+    """That of the shop, talking on its terminal."""
+    with TtyGauge(shop.tty) as talking:
+        yield talking
 
 
 @pytest.fixture

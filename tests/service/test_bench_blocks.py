@@ -12,24 +12,11 @@ from daq.ledger import LedgerView
 from daq.service.bench_plan import rule_of
 from daq.service.files import load
 from daq.settings import SettingsError
-from tests.system.shop import Shop
-from tests.system.ttygauge import TtyGauge
 from tests.words import troubled
 
 ASKED = re.compile(r".*\d+ of \d+: .*?((?:\d\S* mm(?: and )?)+)(?: blocks?|\)).*Enter: $")
 FACTS = ("--state", "found", "--temperature", "22 °C", "--rested", "2 h", "--done-by", "Kit")
 SHORT = ("--lengths", "0 mm, 1 mm, 1.08 mm, 1.16 mm, 1.2 mm")
-
-
-@pytest.fixture
-def shop(tmp_path):
-    return Shop(tmp_path)
-
-
-@pytest.fixture
-def gauge(shop):
-    with TtyGauge(shop.tty) as talking:
-        yield talking
 
 
 class Technician:

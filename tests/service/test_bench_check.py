@@ -14,23 +14,10 @@ from daq.ledger import Ledger, LedgerView
 from daq.ledger.errors import LedgerError
 from daq.ledger.verify import verify
 from daq.settings import SettingsError
-from tests.system.shop import Shop
-from tests.system.ttygauge import TtyGauge
 from tests.words import troubled
 
 KIT = "5f0c3a52-8f7e-4d6c-9f53-2f1f6f0a7c11"
 ASKED = re.compile(r"(\S+) mm(?: block under the contact|\))(, from above)?, press Enter: $")
-
-
-@pytest.fixture
-def shop(tmp_path):
-    return Shop(tmp_path)
-
-
-@pytest.fixture
-def gauge(shop):
-    with TtyGauge(shop.tty) as talking:
-        yield talking
 
 
 class Person:

@@ -29,17 +29,6 @@ BLOCK = re.compile(r"the (?:(\S+) mm blocks?|surface)")
 
 
 @pytest.fixture
-def shop(tmp_path):
-    return Shop(tmp_path)
-
-
-@pytest.fixture
-def gauge(shop):
-    with TtyGauge(shop.tty) as talking:
-        yield talking
-
-
-@pytest.fixture
 def running(shop, gauge):
     files = load(shop.config)
     with service(files, shop.data) as found:

@@ -31,7 +31,7 @@ from tests.words import en, told
 
 FREE_MM = 0.0
 FRAMES = 2  # that one press of this gauge sends, with no pause: a busy machine stretches one
-FINGER = 4  # times the least time between two presses: numbers so far apart do not stream
+FINGER = 1.5  # times the least time between two presses: a quick one
 SWEEP_MM = {"front": 1.20, "right": 1.30, "back": 1.10, "left": 1.00}
 FILE = r"""
 name = "Shop gauge with a key"

@@ -1,6 +1,7 @@
 """The touch test: the contact hangs free, then is pushed by hand, and must come back."""
 
 from dataclasses import replace
+from itertools import pairwise
 
 from daq.audit import events as e
 from daq.audit.facts import first_read, is_look, points, reads_as_free, shown_face
@@ -13,6 +14,7 @@ from daq.audit.views.common import WAIT
 from daq.audit.views.figures import with_unit
 from daq.audit.views.step import Action, ByHand, Wording
 from daq.metrology.jump import zero_noticed
+from daq.metrology.presses import GAP_S
 from daq.squaring.story import Happened
 from daq.units import SLACK_MM
 from daq.words import Said, said
@@ -24,6 +26,9 @@ FREE_SPREAD_MM = 0.02
 
 SLOWEST_NS = 200_000_000
 """A hand's push or flick lasts a few tenths of a second; numbers further apart may miss it."""
+
+SENT = 3
+"""So many numbers a gauge sends for one press of its key, at the most."""
 
 LEAST_PUSH_MM = 0.1
 """A push by hand moves a contact further than this; vibration does not."""
@@ -53,9 +58,13 @@ def free_reading(job: Job, given: Input) -> tuple[e.Data, ...]:
 
 
 def _streams(given: Input) -> bool:
-    """Whether numbers come by themselves, and so often that a movement shows in several."""
-    times = [sample.mono_ns for sample in given.window]
-    return len(times) > 1 and times[-1] - times[0] <= SLOWEST_NS * (len(times) - 1)
+    """Whether numbers come by themselves, and so often that a movement shows in several.
+
+    A press of a gauge's key may send several; between quick presses is still as long as a press.
+    """
+    gaps = [b.mono_ns - a.mono_ns for a, b in pairwise(given.window)]
+    presses = sum(gap >= GAP_S * 1e9 for gap in gaps)
+    return bool(gaps) and sum(gaps) <= SLOWEST_NS * len(gaps) and SENT * presses < len(gaps)
 
 
 def _then(job: Job) -> Next:

@@ -1,27 +1,25 @@
 """From where the digits of a face stand in frames of text to the frames' table."""
 
-import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Final
 
-from daq.gauges.learn.cells import Cell, cells, items, loosened
+from daq.gauges.learn.cells import UNIT, Cell, cells, items, loosened
 from daq.gauges.learn.cutting import Cut
 from daq.gauges.learn.evidence import Table
-from daq.gauges.learn.face import TypedFace
+from daq.gauges.learn.face import UNIT_WORDS, TypedFace
 from daq.gauges.learn.ours import Parted, ours
 from daq.gauges.learn.sealed import check
 from daq.gauges.learn.signs import Signs, beside, by_word
 from daq.gauges.learn.written import DigitsAt
 
 _NUMERIC: Final = frozenset(b"0123456789.,")
-_UNITS: Final = {
-    "mm": "mm", "millimeter": "mm", "millimetre": "mm", "millimeters": "mm", "millimetres": "mm",
-    "in": "in", "inch": "in", "inches": "in", "ins": "in", '"': "in",
-}  # fmt: skip
 _OTHER: Final = {"mm": "in", "in": "mm", "MM": "IN", "IN": "MM"}
-_WORD: Final = re.compile(rb" *(mm|in|inch)(?![a-z])", re.IGNORECASE)
+_WEIGHT: Final = {"any": 1.0, "text": 0.1, "bytes": 0.3, "number": 0.0, "sign": 0.0, "check": 0.0}
+"""What an entry of a layout costs, by its word; another one a fifth."""
+
 _WIDEST: Final = 8
+_USUAL: Final = 0.2
 _ODD: Final = 1.0
 """What a sign costs that is a letter or a word."""
 
@@ -76,10 +74,10 @@ def _made(
 
 def _contradicts(each: Parted) -> bool:
     """Whether a known word behind the number is another unit than the face's."""
-    hit = _WORD.match(each.after)
+    hit = UNIT.match(each.after)
     if hit is None or each.face is None:
         return False
-    return _UNITS[hit[1].decode().lower()] != each.face.unit
+    return UNIT_WORDS[hit[2].decode().lower()] != each.face.unit
 
 
 def _evened(parted: Sequence[Parted]) -> list[Parted]:
@@ -110,12 +108,12 @@ def _with_unit(table: Table, found: list[Cell], parted: Sequence[Parted]) -> boo
     for at in sorted(range(len(found)), key=lambda at: abs(at - place - 0.4)):
         cell = found[at]
         words = {token.decode("latin-1") for token in cell.tokens}
-        if cell.role or not all(word.lower() in _UNITS for word in words):
+        if cell.role or not all(word.lower() in UNIT_WORDS for word in words):
             continue
-        if any(_UNITS[cell.tokens[nth].decode().lower()] != face.unit for nth, face in faces):
+        if any(UNIT_WORDS[cell.tokens[nth].decode().lower()] != face.unit for nth, face in faces):
             return False
         words |= {_OTHER[word] for word in words if word in _OTHER}
-        table["units"] = {word: _UNITS[word.lower()] for word in sorted(words)}
+        table["units"] = {word: UNIT_WORDS[word.lower()] for word in sorted(words)}
         found[at] = replace(cell, role="unit")
         return True
     units = {face.unit for _, face in faces}
@@ -168,11 +166,8 @@ def _laid_out(
         table["places"] = face.places
     if not table.get("terminator") and not fixed:
         table["apart"] = "pause"
-    cost += spot.cost + cut.cost + sum(_WEIGHT.get(item.split()[0], 0.2) for item in layout)
+    cost += spot.cost + cut.cost + sum(_WEIGHT.get(item.split()[0], _USUAL) for item in layout)
     return table, cost
-
-
-_WEIGHT: Final = {"any": 1.0, "text": 0.1, "bytes": 0.3, "number": 0.0, "sign": 0.0, "check": 0.0}
 
 
 def _number(found: Sequence[Cell], place: int, spot: DigitsAt, fixed: bool) -> str | None:

@@ -6,7 +6,9 @@ from dataclasses import dataclass
 from typing import Final
 
 _CELL: Final = re.compile(rb"[0-9A-Za-z]+|[ ]+|.", re.DOTALL)
-_UNIT: Final = re.compile(rb"( *)(mm|MM|Mm|inch|INCH|Inch|in|IN|In)(?=[^a-z]|$)")
+UNIT: Final = re.compile(rb"( *)((?i:mm|inch|in))(?![a-z])")
+"""A unit behind a number, with the blanks before it."""
+
 _STAMP: Final = re.compile(rb"\d+(?:[:/.-]\d+){2,}|[-+]?\d+[.,]\d+|\d+:\d\d")
 """Times, days and numbers of others may stand still for a while and go on later."""
 _JOINS: Final = b":/.-,+"
@@ -59,7 +61,7 @@ def cells(contexts: Sequence[bytes], fixed: bool, behind: bool) -> list[Cell] | 
 
 
 def _tokens(context: bytes, behind: bool) -> list[bytes]:
-    unit = _UNIT.match(context) if behind else None
+    unit = UNIT.match(context) if behind else None
     if unit is None:
         return _CELL.findall(context)
     head = [part for part in unit.groups() if part]

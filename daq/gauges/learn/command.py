@@ -8,7 +8,7 @@ from typing import TextIO
 from daq.gauges.commands import NOT_DONE, NOT_UNDERSTOOD, OK
 from daq.gauges.errors import LearnError, LinkError
 from daq.gauges.learn.live import answers
-from daq.gauges.learn.live.kept import again, capture, captures
+from daq.gauges.learn.live.kept import SUFFIX, again, capture, captures
 from daq.gauges.learn.live.person import AtTerminal
 from daq.settings import SettingsError
 from daq.words import Said, said
@@ -23,9 +23,13 @@ def learn(
     """Learn a gauge and write its file; `words` makes words of what is said."""
     out, err = out or sys.stdout, err or sys.stderr
     person = AtTerminal(out, words, sys.stdin)
-    if args.output is not None and args.output.exists():
-        err.write(f"{args.output}: found a file; allowed: a name that is not taken\n")
-        return NOT_DONE
+    for path in () if args.output is None else (args.output, args.output.with_suffix(SUFFIX)):
+        if path.exists():
+            err.write(f"{path}: found a file; allowed: a name that is not taken\n")
+            return NOT_DONE
+        if not path.parent.is_dir():
+            err.write(f"{path.parent}: found no such folder; allowed: one that is there\n")
+            return NOT_DONE
     try:
         made = answers.learn(args, person)
     except (LearnError, LinkError) as error:
@@ -42,7 +46,7 @@ def learn(
         person.tell(said("learn-not-written"))
         return OK
     args.output.write_text(made.text, encoding="utf-8")
-    kept = args.output.with_suffix(".cap")
+    kept = args.output.with_suffix(SUFFIX)
     kept.write_text(capture(made.learned, made.config), encoding="utf-8")
     person.tell(said("learn-written", file=str(args.output), kept=kept.name))
     if made.missing:

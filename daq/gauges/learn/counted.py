@@ -6,13 +6,11 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final, Literal
 
+from daq.gauges.frames.shared.bitfields import REVERSED
 from daq.gauges.learn.cutting import Cut
 from daq.gauges.learn.face import TypedFace
-from daq.gauges.learn.scaled import Scale, line, sizes
+from daq.gauges.learn.scaled import WAYS, Scale, Way, counted, line, sizes
 
-_REVERSED: Final = bytes(int(f"{byte:08b}"[::-1], 2) for byte in range(256))
-Way = Literal["unsigned", "signed", "offset"]
-_WAYS: Final[tuple[Way, ...]] = ("unsigned", "signed", "offset")
 _WIDEST: Final = 32
 _LEAST: Final = 6
 _LOOKED_AT: Final = 8
@@ -51,16 +49,13 @@ class CountAt:
 
 def bits(frame: bytes, low_first: bool) -> str:
     """Return a frame's bits in the order sent, or with the lowest of each byte first."""
-    raw = frame.translate(_REVERSED) if low_first else frame
+    raw = frame.translate(REVERSED) if low_first else frame
     return f"{int.from_bytes(raw, 'big'):0{8 * len(raw)}b}"
 
 
-def count(text: str, way: str, low_first: bool) -> int:
+def count(text: str, way: Way, low_first: bool) -> int:
     """Return the count that some bits are."""
-    value, width = int(text[::-1] if low_first else text, 2), len(text)
-    if way == "signed" and value >> width - 1:
-        return value - (1 << width)
-    return value - (1 << width - 1) if way == "offset" else value
+    return counted(int(text[::-1] if low_first else text, 2), len(text), way)
 
 
 def fields(cut: Cut, faces: Sequence[TypedFace], travel: Fraction) -> Iterator[CountAt]:
@@ -107,7 +102,7 @@ def _counts(
 ) -> Iterator[CountAt]:
     length = len(held[0][0])
     known = list(sizes(faces[0].places))
-    for way in _WAYS:
+    for way in WAYS:
         for scale in known:
             wanted = _wanted(faces, way, scale[0])
             if wanted is None:
@@ -172,7 +167,7 @@ def _lines(
     length = len(held[0][0])
     for width in (16, 24, 32, 12, 8):
         for at in range(0, length - width + 1, 8 if width % 8 == 0 else 4):
-            for way in _WAYS:
+            for way in WAYS:
                 rows = [count(group[-1][at : at + width], way, low_first) for group in held]
                 scale = line(rows, faces)
                 if scale is not None and "scale" in scale.keys:

@@ -11,9 +11,12 @@ from daq.words import Unit
 _TYPED: Final = re.compile(
     r"([-+\N{MINUS SIGN}]?)\s*(\d*)(?:[.,](\d*))?\s*([A-Za-z\"\N{DOUBLE PRIME}]*)\.?"
 )
-_UNITS: Final[dict[str, Unit]] = {
-    "mm": "mm", "in": "in", "inch": "in", "inches": "in", '"': "in", "\N{DOUBLE PRIME}": "in",
+UNIT_WORDS: Final[dict[str, Unit]] = {
+    "mm": "mm", "millimeter": "mm", "millimetre": "mm", "millimeters": "mm", "millimetres": "mm",
+    "in": "in", "inch": "in", "inches": "in", "ins": "in", '"': "in", "\N{DOUBLE PRIME}": "in",
 }  # fmt: skip
+"""What people and gauges write for a unit, in small letters."""
+
 _MOST: Final = 9
 
 
@@ -46,7 +49,7 @@ def typed(text: str, unit: Unit | None) -> TypedFace | None:
     if hit is None:
         return None
     sign, whole, decimals, word = hit[1], hit[2], hit[3] or "", hit[4]
-    told = _UNITS.get(word.lower()) if word else unit
+    told = UNIT_WORDS.get(word.lower()) if word else unit
     if told is None or not whole + decimals or len(whole + decimals) > _MOST:
         return None
     number = Decimal(f"{whole or '0'}.{decimals or '0'}")

@@ -4,10 +4,14 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
-from typing import Final
+from typing import Final, Literal
 
 from daq.gauges.learn.evidence import Table
 from daq.gauges.learn.face import TypedFace
+
+Way = Literal["unsigned", "signed", "offset"]
+WAYS: Final[tuple[Way, ...]] = ("unsigned", "signed", "offset")
+"""How a count may say its sign: not at all, in two's complement, with zero in the middle."""
 
 _LAST_DIGITS: Final = (1, 5, 2)
 _FEWEST: Final = 3
@@ -22,6 +26,13 @@ class Scale:
 
     keys: Table
     cost: float
+
+
+def counted(value: int, width: int, way: Way) -> int:
+    """Return the count that a field of so many bits is."""
+    if way == "signed" and value >> width - 1:
+        return value - (1 << width)
+    return value - (1 << width - 1) if way == "offset" else value
 
 
 def sizes(places: int) -> Iterator[tuple[Fraction, Scale]]:

@@ -3,11 +3,11 @@
 import re
 from typing import Final
 
+from daq.gauges.learn.cells import UNIT
 from daq.gauges.learn.evidence import Pieces, Table
 from daq.gauges.learn.judge import decoded
 
 _NUMBER: Final = re.compile(rb"[-+]? *[0-9]*[.,][0-9]+(?:[eE][-+]?[0-9]+)?|[-+]?[0-9]{3,}")
-_UNIT: Final = re.compile(rb"(mm|in(?:ch)?)(?![a-z])", re.IGNORECASE)
 _LATEST: Final = 8
 
 
@@ -23,7 +23,7 @@ def believed(pieces: Pieces) -> str:
     for line in reversed(lines):
         found = sorted(_NUMBER.finditer(line), key=lambda hit: b"." in hit[0] or b"," in hit[0])
         if found:
-            unit = _UNIT.search(line)
+            unit = UNIT.search(line)
             number = found[-1][0].decode().replace(" ", "")
-            return f"{number} {unit[1].decode().lower() if unit else ''}".strip()
+            return f"{number} {unit[2].decode().lower() if unit else ''}".strip()
     return ""

@@ -10,16 +10,13 @@ from typing import Final, Literal
 
 from daq.gauges.learn.cutting import Cut
 from daq.gauges.learn.face import TypedFace
-from daq.gauges.learn.scaled import Scale, line, sizes
-
-Way = Literal["", "unsigned", "signed", "offset"]
+from daq.gauges.learn.scaled import WAYS, Scale, Way, counted, line, sizes
 
 _RUN: Final = re.compile(rb"[0-9]+(?:[.,][0-9]+)?|[.,][0-9]+")
 _WORD: Final = re.compile(rb"[0-9A-Za-z]{3,16}")
 _HEX: Final = re.compile(rb"[0-9A-Fa-f]+")
 _SHORTEST_HEX, _LONGEST_HEX = 3, 8
 _EXPONENT: Final = re.compile(rb"[eE][-+]?[0-9]{1,2}(?![0-9])")
-_WAYS: Final[tuple[Way, ...]] = ("unsigned", "signed", "offset")
 _WHOLE: Final = -1
 _LOOKED_AT: Final = 16
 """So many unlike frames of each held still are searched: a number at rest has few."""
@@ -40,7 +37,7 @@ class DigitsAt:
     decimals: int = _WHOLE
     width: int = 0
     exponent: bool = False
-    way: Way = ""
+    way: Way | Literal[""] = ""
     scale: Scale | None = None
 
     def span(self, frame: bytes) -> tuple[int, int] | None:
@@ -85,7 +82,7 @@ class DigitsAt:
             return None
         scale = Decimal(str(1 if self.scale is None else self.scale.keys.get("scale", 1)))
         if self.way:
-            return abs(_counted(digits, self.way)) * (
+            return abs(_count(digits, self.way)) * (
                 scale
                 if "scale" in (self.scale.keys if self.scale else {})
                 else Decimal(1).scaleb(-face.places)
@@ -94,6 +91,10 @@ class DigitsAt:
         if self.scale is not None:
             return abs(found * scale)
         return found if exponent or set(b".,") & set(digits) else found.scaleb(-face.places)
+
+
+def _count(digits: bytes, way: Way) -> int:
+    return counted(int(digits, 16), 4 * len(digits), way)
 
 
 def value(digits: bytes, exponent: bytes = b"") -> Decimal:
@@ -163,13 +164,6 @@ def _parted(run: bytes) -> tuple[bytes, bytes, bytes]:
     return whole, point, after
 
 
-def _counted(digits: bytes, way: str) -> int:
-    number, width = int(digits, 16), 4 * len(digits)
-    if way == "signed" and number >> width - 1:
-        return number - (1 << width)
-    return number - (1 << width - 1) if way == "offset" else number
-
-
 def _hexes(cut: Cut, faces: Sequence[TypedFace]) -> Iterator[DigitsAt]:
     """Yield where the faces stand as counts in hexadecimal characters."""
     newest = [frames[-1] for frames in cut.held]
@@ -191,8 +185,8 @@ def _as_counts(
     faces: Sequence[TypedFace],
     known: Sequence[tuple[Fraction, Scale]],
 ) -> Iterator[DigitsAt]:
-    for way in _WAYS:
-        counts = [_counted(part, way) for part in parts]
+    for way in WAYS:
+        counts = [_count(part, way) for part in parts]
         for size, scale in known:
             wanted = [Fraction(face.number) / size for face in faces]
             if counts == ([abs(each) for each in wanted] if way == "unsigned" else wanted):

@@ -13,7 +13,7 @@ from daq.settings import found as shown
 
 _MOST: Final = 64
 _MOST_DIGITS: Final = 12
-_REVERSED: Final = bytes(int(f"{byte:08b}"[::-1], 2) for byte in range(256))
+REVERSED: Final = bytes(int(f"{byte:08b}"[::-1], 2) for byte in range(256))
 _SWAPPED: Final = bytes(byte >> 4 | (byte & 15) << 4 for byte in range(256))
 _PARTS: Final[Mapping[str, Sequence[int]]] = {
     "low-first": (8,),
@@ -119,7 +119,7 @@ class Run:
     def low_first(self) -> "Run":
         """Return the run as it lies in bytes that are sent their lowest bit first."""
         bits = _in_bits(8 * len(self.places))
-        return self._sent(_REVERSED, lambda raw: bits(raw.translate(_REVERSED)), 1)
+        return self._sent(REVERSED, lambda raw: bits(raw.translate(REVERSED)), 1)
 
     def halves_swapped(self) -> "Run":
         """Return the run as it lies in bytes that are sent their lower half first."""
@@ -127,7 +127,7 @@ class Run:
 
     def _sent(self, table: bytes, symbols: Callable[[bytes], str], each: int) -> "Run":
         places = tuple(frozenset(table[byte] for byte in place) for place in self.places)
-        turned = table is _REVERSED
+        turned = table is REVERSED
         return replace(self, places=places, symbols=symbols, each=each, turned=turned)
 
     def at(self, role: str) -> tuple[int, ...]:

@@ -5,15 +5,15 @@ import datetime
 import re
 import time
 import tomllib
-from collections.abc import Callable
-from dataclasses import replace
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
 from decimal import Decimal
+from functools import partial
 from math import gcd
 from typing import Final, NamedTuple
 
 from daq import units
 from daq.gauges.config import GaugeConfig, from_table
-from daq.gauges.errors import LearnError
 from daq.gauges.learn import judge
 from daq.gauges.learn.live.ear import Opener, opened
 from daq.gauges.learn.live.person import Attendant, nothing
@@ -22,7 +22,8 @@ from daq.gauges.learn.live.session import Session
 from daq.gauges.learn.live.ways import LearnedGauge, Sought
 from daq.gauges.learn.writing import Particulars, file
 from daq.gauges.talk import Talk
-from daq.words import said
+from daq.settings import quoted
+from daq.words import Said, said
 
 _UNKNOWN_TRAVEL_MM: Final = 25.4
 _STEPS: Final = {5: 6, 2: 12}
@@ -59,11 +60,14 @@ def learn(
         LearnError: the gauge was not understood, or the file did not read it.
         LinkError: the port cannot be used.
         ValueError: a flag is not what it must be.
-        SettingsError: what was answered does not make a file.
+        SettingsError: the file is none.
     """
     patience = patience or Patience()
     session = Session(args.port, person, patience=patience, opener=opener, now_ns=now_ns)
     session.reachable()
+    for key in _ASKED:
+        if (given := getattr(args, key)) is not None:
+            _ASKED[key].checked(given)
     travel = _told(args, person, "travel")
     travel_mm = units.parse(travel, "length") if travel else _UNKNOWN_TRAVEL_MM
     learned = session.learn(
@@ -88,15 +92,45 @@ def learn(
     return Made(text, about.missing, learned, config)
 
 
+@dataclass(frozen=True)
+class _Asked:
+    """One thing that no wire tells: what is asked, and how an answer is checked."""
+
+    say: Said
+    checked: Callable[[str], object]
+
+
+def _kind(text: str) -> None:
+    if text not in _KINDS:
+        raise ValueError(f"found {quoted(text)}; allowed: {' or '.join(_KINDS)}")
+
+
+_KINDS: Final = ("plunger", "lever")
+_length = partial(units.parse, kind="length")
+_ASKED: Final[Mapping[str, _Asked]] = {
+    "travel": _Asked(said("learn-travel"), _length),
+    "name": _Asked(said("learn-name"), str),
+    "serial_number": _Asked(said("learn-serial"), str),
+    "kind": _Asked(said("learn-kind"), _kind),
+    "max_error": _Asked(said("learn-max-error"), _length),
+    "calibration_due": _Asked(said("learn-due"), datetime.date.fromisoformat),
+}
+
+
 def _told(args: argparse.Namespace, person: Attendant, key: str) -> str | None:
-    """Return a flag, or what is answered; None when it is not known."""
+    """Return a flag, or what is answered, asked again until it can be; None: it is not known."""
     given: str | None = getattr(args, key)
-    say = {
-        "travel": said("learn-travel"), "name": said("learn-name"),
-        "serial_number": said("learn-serial"), "kind": said("learn-kind"),
-        "max_error": said("learn-max-error"), "calibration_due": said("learn-due"),
-    }[key]  # fmt: skip
-    return given or person.asked("told", say, nothing) or None
+    if given is not None:
+        return given
+    say = _ASKED[key].say
+    while answer := person.asked("told", say, nothing):
+        try:
+            _ASKED[key].checked(answer)
+        except ValueError:
+            say = said("learn-no-answer-that", typed=answer, asked=_ASKED[key].say)
+            continue
+        return answer
+    return None
 
 
 def _speeds(args: argparse.Namespace, person: Attendant) -> tuple[int, ...]:
@@ -105,12 +139,12 @@ def _speeds(args: argparse.Namespace, person: Attendant) -> tuple[int, ...]:
         return SPEEDS[:1]
     if args.baud:
         return tuple(args.baud)
-    answer = person.asked("told", said("learn-speed"), nothing)
-    if not answer:
-        return SPEEDS
-    if not answer.isdecimal():
-        raise LearnError(said("learn-no-speed", typed=answer))
-    return (int(answer),)
+    say = said("learn-speed")
+    while answer := person.asked("told", say, nothing):
+        if answer.isdecimal():
+            return (int(answer),)
+        say = said("learn-no-answer-that", typed=answer, asked=said("learn-speed"))
+    return SPEEDS
 
 
 def _request(text: str | None) -> bytes:
@@ -120,7 +154,7 @@ def _request(text: str | None) -> bytes:
 def resolution(learned: LearnedGauge) -> str:
     """Return the smallest step that was seen, such as "0.001 mm"."""
     face = learned.faces[0]
-    read = judge.decoded(learned.encoding.table, learned.pieces) or []
+    read = judge.decoded(learned.encoding.table, learned.heard.pieces) or []
     seen = {round(each.value * 10**face.places) for each in read}
     common = gcd(*seen)
     step = next((s for s, least in _STEPS.items() if common % s == 0 and len(seen) >= least), 1)

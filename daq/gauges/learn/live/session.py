@@ -229,18 +229,18 @@ class Session:
         least = _MOVED * 10.0 ** -self._faces[0].places * MM_PER[self._faces[0].unit]
         if abs(grew) < least:
             raise LearnError(said("learn-not-pushed"))
-        for each in sorted(ways, key=lambda each: each.fits[0].cost):
+        fitting = [way for way in ways if way.fits]
+        for each in sorted(fitting, key=lambda each: each.fits[0].cost):
             way = each if each.found.clear else self._worked(each, sought)
             fits = [fit for fit in way.fits if way.found.clear or fit.smooth >= _SMOOTH]
             if fits:
                 doubts = apart([f for f in fits if f.cost <= fits[0].cost + _SURE],
                                way.evidence(self._faces, sought.travel_mm))  # fmt: skip
-                longest = max(way.heard, key=lambda each: each.seconds)
-                strange = judge.strange(fits[0].table, longest.pieces)
+                heard = way.whole
                 return LearnedGauge(
                     way.found, self._habits(way, fits[0]), fits[0], grew > 0.0,
-                    tuple(self._faces), longest,
-                    way.evidence(self._faces, 0.0).heard, tuple(doubts[1:]), strange,
+                    tuple(self._faces), heard, tuple(doubts[1:]),
+                    judge.strange(fits[0].table, heard.pieces),
                 )  # fmt: skip
         raise LearnError(said("learn-no-fit"))
 

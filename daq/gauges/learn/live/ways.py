@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from typing import Final
 
 from daq.gauges.learn.encodings import encodings
 from daq.gauges.learn.evidence import Encoding, Evidence, Held, Pieces
@@ -9,6 +10,8 @@ from daq.gauges.learn.face import TypedFace
 from daq.gauges.learn.live.ear import Heard
 from daq.gauges.learn.live.search import SPEEDS, Understood
 from daq.gauges.learn.writing import Habits
+
+_STRANGE: Final = 0.05
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,9 +28,8 @@ class Sought:
 class LearnedGauge:
     """All that wire and face told.
 
-    `heard` is what came in the longest time at the right settings, `pieces` all of it. `others` are
-    encodings that fit as well, and read other numbers; `strange`: how many frames that are not ours
-    came to each that is.
+    `heard` is all that came at the right settings. `others` are encodings that fit as well, and
+    read other numbers; `strange`: how many frames that were not read came to each that was.
     """
 
     found: Understood
@@ -36,7 +38,6 @@ class LearnedGauge:
     counts_up: bool
     faces: tuple[TypedFace, ...]
     heard: Heard
-    pieces: Pieces
     others: tuple[Encoding, ...] = ()
     strange: float = 0.0
 
@@ -49,6 +50,11 @@ class LearnedGauge:
         if self.others:
             layouts = ", ".join(str(each.table["layout"]) for each in self.others)
             found.append(f"as well would fit: {layouts}")
+        if self.strange > _STRANGE:
+            found.append(
+                f"{self.strange:.1f} frames that it does not read came to each that it reads: "
+                "others', or of a kind that was not seen while it was learned"
+            )
         return tuple(found)
 
 
@@ -67,6 +73,12 @@ class HeardWay:
         paused = max((each.silence_s for each in self.heard), default=0.0) > 0.0
         held = tuple(Held(f, p) for f, p in zip(faces, self.held, strict=True))
         return Evidence(held, pieces, paused, travel_mm)
+
+    @property
+    def whole(self) -> Heard:
+        """All that was heard, in a row."""
+        blocks = (block for each in self.heard for block in each.blocks)
+        return replace(self.heard[-1], blocks=tuple(sorted(blocks)))
 
     def fitted(self, faces: Sequence[TypedFace], travel_mm: float) -> "HeardWay":
         """Return the same with the encodings that say all the faces."""
