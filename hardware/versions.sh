@@ -113,6 +113,21 @@ copy_and_read() {
     mv -T "$copy.new" "$copy"
 }
 
+# What each gauge was learned from is decoded by the new version; where a number differs it is said,
+# and what then is to be done is a person's to decide.
+try_on_gauges() {
+    if [ "$(in_use)" = "$name" ] ||
+        [ -z "$(find "$etc/headsweep/gauges" -name '*.cap' 2>/dev/null | head -n 1)" ]; then
+        return 0
+    fi
+    step "decode again what gauges were learned from" decode_again
+}
+
+decode_again() {
+    as_user "$opt/$name/bin/headsweep" gauge test --config "$etc/headsweep" >"$log" 2>&1 ||
+        say "LOOK HERE before anything is measured: $(cat "$log")"
+}
+
 # --- taken away
 
 # The one in use and the one before stay.

@@ -3114,6 +3114,7 @@ data-in-memory = the folder lies in memory ({ $kind }) and is gone with the powe
 
 doctor-about = { $it ->
     [backup] Backup
+    [captures] Learned gauges
     [card] Card
     [clock] Clock
     [config] Shop's files
@@ -3183,6 +3184,8 @@ doctor-ask-again = See to the service first, then run headsweep doctor again.
 doctor-gauge-heard = { $gauge } is heard
 doctor-gauge-not-heard = { $gauge } is not heard ({ $code })
 doctor-mend-gauge = See to its cable and supply; the setup page shows what comes from { $gauge }.
+doctor-compare-face = Compare the gauge's face with the number on the page before anything is measured with { $gauge }. Where they differ, learn it anew, or put its file back as it was.
+doctor-no-capture = Put { $file } back from a copy. The gauge works without it; only this look cannot be taken.
 doctor-no-gauge = no gauge is read: no machine names one
 doctor-name-gauge = Connect one under "{ set-up-go }", or by headsweep gauge learn; then name it in a machine's file.
 doctor-user-unknown = it is not known as whom the service runs

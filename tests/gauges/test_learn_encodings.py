@@ -135,10 +135,11 @@ def test_a_speed_is_told_by_how_its_bits_fold(baud):
 @pytest.mark.parametrize(
     ("sent", "heard"),
     [
-        (LineEnd(9600, 8, "none"), (8, "none")),
-        (LineEnd(9600, 7, "even"), (7, "even")),
-        (LineEnd(9600, 7, "odd"), (7, "odd")),
-        (LineEnd(9600, 7, "mark"), (7, "mark")),
+        (LineEnd(9600, 8, "none"), (8, "none", 1)),
+        (LineEnd(9600, 7, "even"), (7, "even", 1)),
+        (LineEnd(9600, 7, "odd"), (7, "odd", 1)),
+        (LineEnd(9600, 7, "none", 2), (7, "none", 2)),
+        (LineEnd(9600, 7, "mark"), (7, "none", 2)),
     ],
 )
 def test_parity_shows_in_bytes_that_are_heard_without_it(sent, heard):

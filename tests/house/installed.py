@@ -1,7 +1,8 @@
 """A stand-in computer for hardware/install: a folder in the place of /, and programs before PATH.
 
 A version is a file of the checkout, `daq/behaves`, that the stand-ins go by: whether it is `well`,
-which record it `reads`, what it `writes` into the record as it starts. Each call that changes
+which record it `reads`, what it `writes` into the record as it starts, and whether it `decodes`
+otherwise what gauges were learned from. Each call that changes
 something is counted, and one may be the last: the power is cut there.
 """
 
@@ -91,14 +92,18 @@ case "$*" in
 esac""",
     "headsweep": """set -eu
 . "${0%/headsweep}/behaves"
-case "$1" in ledger) from=$4 to=$6 ;; records) from=$3 to= ;; esac
+case "$1" in
+ledger) from=$4 to=$6 ;;
+records) from=$3 to= ;;
+gauge) echo "arm: of what was learned $decodes numbers differ"; exit "$decodes" ;;
+esac
 [ "$(cat "$from/ledger.db")" -le "$reads" ] || { echo "row 7 is of a newer release" >&2; exit 2; }
 [ -z "$to" ] || { mkdir "$to"; cp "$from/ledger.db" "$to/ledger.db"; }""",
 }
 UNIT = "[Service]\nExecStart=/opt/headsweep/current/bin/headsweep run\n"
 FILES = {
     "pyproject.toml": 'version = "1.0"\n',
-    "daq/behaves": "well=yes reads=1\n",
+    "daq/behaves": "well=yes reads=1 decodes=0\n",
     "web/page.html": "",
     "config/shop.toml": "",
     "config/machines/example-mill.toml": "",
@@ -149,7 +154,7 @@ class Computer:
     def release(self, version: str, **behaves: str) -> None:
         """The checkout is of this version from now on, and behaves so."""
         self.write("pyproject.toml", f'version = "{version}"\n')
-        known = {"well": "yes", "reads": "1", **behaves}
+        known = {"well": "yes", "reads": "1", "decodes": "0", **behaves}
         self.write("daq/behaves", " ".join(f"{k}={v}" for k, v in known.items()) + "\n")
 
     def install(

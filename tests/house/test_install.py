@@ -135,6 +135,21 @@ def test_a_record_that_the_version_before_cannot_read_any_more_is_noticed(comput
     assert (computer.link("current"), computer.record.read_text()) == ("1.0", "2\n")
 
 
+def test_what_gauges_were_learned_from_is_decoded_by_a_new_version_alone(computer):
+    gauges = computer.root / "etc/headsweep/gauges"
+    installed(computer)
+    (gauges / "arm.cap").write_text("bytes and numbers\n", encoding="utf-8")
+    computer.release("1.1")
+    assert "LOOK HERE" not in computer.install().stdout
+    assert "gauge test --config" in computer.notes.read_text()
+    computer.release("1.2", decodes="1")
+    done = computer.install()
+    assert (done.returncode, computer.link("current")) == (0, "1.2"), "a person decides"
+    assert "LOOK HERE before anything is measured: arm: of what was learned 1" in done.stdout
+    computer.install()
+    assert "gauge test" not in computer.notes.read_text(), "nothing new"
+
+
 def test_uninstalling_leaves_configuration_and_record_and_says_where(computer):
     installed(computer)
     (computer.root / "etc/headsweep/shop.toml").write_text("name = 'Ours'\n")

@@ -108,7 +108,8 @@ def _about(about: Particulars) -> list[str]:
 def _line(line: SerialLine) -> list[str]:
     found = [f"port = {toml_value(line.port)}", f"baud = {line.baud}"]
     found += [f"bits = {line.bits}", f"parity = {toml_value(line.parity)}"]
-    return [*found, _noted(f"stop = {line.stop}", "one and two sound the same")]
+    alike = "one and two" if line.stop == 1 else "a parity that is always 1 and this"
+    return [*found, _noted(f"stop = {line.stop}", f"{alike} sound the same")]
 
 
 def _talk(habits: Habits) -> list[str]:

@@ -229,9 +229,10 @@ def understood(heard: Heard) -> Heard:
     line = heard.line
     if (line.bits, line.parity) != (8, "none"):
         return heard
-    bits, parity = framing(heard.sent)
+    bits, parity, stop = framing(heard.sent)
     blocks = tuple((at, stripped(block, bits)) for at, block in heard.blocks)
-    return replace(heard, line=replace(line, bits=bits, parity=parity), blocks=blocks)
+    told = replace(line, bits=bits, parity=parity, stop=stop)
+    return replace(heard, line=told, blocks=blocks)
 
 
 def spoken(line: SerialLine) -> str:
