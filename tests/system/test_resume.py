@@ -23,6 +23,9 @@ SOME_STEPS = ("idle", "as-found", "question", "move", "tighten", "sign")
 NOTHING_TO_ASK = ("idle", "table", "power", "prepare", "signed")
 MOST_STEPS = 250
 MACHINE_FILE = "machines/practice-mill.toml"
+NOTICED = ("GaugeFault", "GaugeBack", "GaugeNoted")
+"""What a busy machine makes the service say by itself: the gauge is held up, or the mill's hand
+swings on between two of its frames."""
 INTO_THE_TAKE_S = (0.0, 0.05, 0.1, 0.15)
 """A take lasts a tenth of a second here; a kill may fall before, into or after its commit."""
 
@@ -58,7 +61,7 @@ class Interrupted:
 
     def interrupt(self):
         before = self.well()
-        assert before["seq"] == max(self.answered, default=0)
+        assert self.unanswered() == []
         self.daemon.kill()
         self.mill.unplug()  # a pseudo-terminal stays exclusive after a reader that was killed
         self.mill.replug()
@@ -69,12 +72,18 @@ class Interrupted:
         if step in NOTHING_TO_ASK:
             assert after == before
         else:
-            self.answered.append(after["seq"])
-            assert after["seq"] == before["seq"] + 1
+            (restarted,) = self.unanswered()
+            assert restarted.type == "Restarted"
+            self.answered.append(restarted.seq)
             assert after["pages"]["console"]["stop_at"] is None
             assert after["pages"]["console"]["step"] in ("prepare", "clear", "sign")
         self.client.until_live(lambda live: live.fresh)
         assert self.well() == after
+
+    def unanswered(self):
+        """What is in the record that no press asked for, and no busy machine."""
+        told = (e for e in self.daemon.events() if e.type not in NOTICED)
+        return [e for e in told if e.seq not in self.answered]
 
     def well(self):
         """The snapshot once nothing is amiss, but for what is said of the start itself."""
@@ -103,7 +112,8 @@ def test_killed_at_a_step_the_audit_asks_goes_on_and_is_finished(mill, daemon, s
     assert set(audit.seen) == set(EVERY_STEP)
     (signed,) = daemon.events("Signed")
     assert signed.data["verdict"] == "conforms"
-    assert [e.seq for e in daemon.events()] == audit.answered
+    assert audit.unanswered() == []
+    assert {e.seq for e in daemon.events()} >= set(audit.answered)
 
 
 def test_a_take_cut_off_by_a_kill_is_carried_out_once_or_not_at_all(person, gauge, client, daemon):
