@@ -186,6 +186,14 @@ def test_a_file_that_does_not_read_its_gauge_is_not_made(after, bad):
     assert bad - 2 <= caught.value.say.of["bad"] <= bad + 2
 
 
+def test_a_busy_machine_that_tears_frames_for_a_while_is_given_time():
+    torn = iter([b"\x91\x02\r\n"] * 15)
+    desk = Desk(PLAIN_FRAMES, after=lambda nth: next(torn, PLAIN_FRAMES.frame(600, nth)))
+    learned(desk, *TOLD[:-2])
+    assert desk.codes[-1] == "learn-tried-out"
+    assert next(torn, None) is None
+
+
 def test_what_is_no_answer_is_asked_for_again_and_nothing_is_lost():
     types = {"learn-due": ["tomorrow"], "learn-kind": ["round"], "learn-max-error": ["0.004"]}
     desk = Desk(PLAIN_FRAMES, types=types)

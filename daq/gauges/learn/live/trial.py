@@ -16,6 +16,8 @@ _QUIET_TIMEOUTS: Final = 2.0
 """Before a gauge is asked at all, its line must have been quiet for so long."""
 _BAD: Final = 0.05
 _SPARE: Final = 1.5
+_TIMES: Final = 3
+"""So often it may be tried: a busy machine may have torn the frames of one time."""
 
 
 def tried(
@@ -30,6 +32,21 @@ def tried(
         LearnError: too few good frames came, or too many bad ones, or some without a request.
         LinkError: the port has gone.
     """
+    for left in reversed(range(1 if config.talk.mode == "key" else _TIMES)):
+        wire, wanted = _read(config, port, now_ns, key_s)
+        if wire.discarded:
+            raise LearnError(said("learn-unasked", n=wire.discarded))
+        if wire.good >= wanted and wire.bad <= 1 + (_BAD + _SPARE * others) * wire.good:
+            break
+        if not left:
+            raise LearnError(said("learn-file-reads-badly", good=wire.good, bad=wire.bad))
+    return wire.good, wire.bad
+
+
+def _read(
+    config: GaugeConfig, port: OpenPort, now_ns: Callable[[], int], key_s: float
+) -> tuple[Wire, int]:
+    """Return what came in one time, and how many good frames are to come at least."""
     talk = config.talk
     wanted, most_s = _FEWEST, max(_SHORTEST_S, _INTERVALS * (talk.interval or 0.0))
     if talk.mode == "asks":
@@ -41,8 +58,4 @@ def tried(
         wire = hearing.wire()
         if talk.mode == "key" and wire.good >= wanted:
             break
-    if wire.discarded:
-        raise LearnError(said("learn-unasked", n=wire.discarded))
-    if wire.good < wanted or wire.bad > 1 + (_BAD + _SPARE * others) * wire.good:
-        raise LearnError(said("learn-file-reads-badly", good=wire.good, bad=wire.bad))
-    return wire.good, wire.bad
+    return wire, wanted
