@@ -5,6 +5,7 @@ by the record's own functions and limits, for every sample: no page judges a num
 """
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Final, Literal
 
@@ -13,9 +14,10 @@ from daq.audit.parts import Leaning
 from daq.audit.state import Job, MachineState
 from daq.audit.views.figures import limit, on_face, rounded_up
 from daq.audit.views.to_go import to_go
+from daq.metrology.creeping import by_fives, creeping
 from daq.squaring.tightening import Tighten, is_over, steps
 from daq.units import FINE, MM_PER, SLACK_MM, show
-from daq.words import Against, Axis, Said, Shown, Strip, Unit, said
+from daq.words import Against, Axis, Said, Sample, Shown, Strip, Unit, said
 
 Way = Literal["up", "down"]
 COVERS: Final = 1.96
@@ -31,6 +33,7 @@ class Turning:
 
     `past_mm`: how far to go past it before the last turn comes from the right side. `band_mm`:
     how far from it on the face a turn may end. `axis`: the name of what leans, and `leaning` how.
+    `count_mm`: the gauge's count, by which a creep is told; 0 where none is.
     """
 
     stop_face_mm: float
@@ -39,6 +42,7 @@ class Turning:
     band_mm: float = 0.0
     axis: str = ""
     leaning: Leaning | None = None
+    count_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,17 +86,43 @@ class Aim:
         ahead, past = self._ahead(self.of, face_mm), self._counts(self.of.past_mm)
         return ahead + past <= 0 or (been and ahead <= past)
 
-    def against(self, face_mm: float | None, *, been: bool = False, keyed: bool = False) -> Against:
+    def is_there(self, face_mm: float, been: bool) -> bool:
+        """Whether a turn may end with this number; `been`: it has been past the stop-at."""
+        if not isinstance(self.of, Turning) or (self.of.past_mm and not been):
+            return False
+        return abs(self._ahead(self.of, face_mm)) <= self._band(self.of)
+
+    def creeps_s(self, samples: Sequence[Sample]) -> float:
+        """For how long the number still creeps since the hand left it there, as a press asks.
+
+        Seconds, 0 where it does not.
+        """
+        count_mm = self.of.count_mm if isinstance(self.of, Turning) else 0.0
+        creep = creeping(samples, count_mm) if count_mm else None
+        return 0.0 if creep is None else creep.wait_s
+
+    def against(
+        self,
+        face_mm: float | None,
+        *,
+        been: bool = False,
+        keyed: bool = False,
+        creeps_s: float = 0.0,
+    ) -> Against:
         """The number in words; None: there is none that can be held against it.
 
-        `been`: it has been past the stop-at; `keyed`: it was sent on a key, some time ago.
+        `been`: it has been past the stop-at; `keyed`: it was sent on a key, some time ago;
+        `creeps_s`: let go at the stop-at it still creeps for so long: whatever it reads, it is to
+        be left alone.
         """
         if isinstance(self.of, Pull):
             return self._pulled(self.of, face_mm)
         if face_mm is None:
             return Against("unknown", said("distance-unknown"))
         turned = self._turned(self.of, face_mm, been=self.been(face_mm, been))
-        if keyed:
+        if creeps_s:
+            turned = Against("creeps", said("creeps-on", seconds=by_fives(creeps_s)))
+        elif keyed:
             turned = replace(turned, say=said("when-sent", said=turned.say))
         told = self._leans(self.of, face_mm)
         return replace(turned, lean=told, strip=self._strip(self.of, face_mm))
@@ -103,7 +133,7 @@ class Aim:
         if past and not been:
             run = self._shown(ahead + past)
             return Against(turn.way, said("past-then-back", way=turn.way, size=run))
-        if abs(ahead) <= self._band(turn):
+        if self.is_there(face_mm, been):
             return Against("there", said("there"))
         size = self._shown(abs(ahead))
         if ahead > 0:
@@ -176,7 +206,8 @@ def aim(state: MachineState) -> Aim | None:
     if to is not None and not to.by_hand:
         way, axis = to_go(job, to), job.setup.machine.axis(to.axis).say
         ends = way.stop_face_mm, way.way, way.past_mm
-        return _aim(job, to.stop_face_mm, Turning(*ends, to.band_mm, axis, to.leaning))
+        turning = Turning(*ends, to.band_mm, axis, to.leaning, job.setup.gauge.resolution)
+        return _aim(job, to.stop_face_mm, turning)
     tap = tap_of(job)
     if tap is not None:
         return _aim(job, tap.stop_face_mm, Turning(on_face(job, tap.stop_face_mm), tap.way))

@@ -2,6 +2,8 @@
 
 import math
 from dataclasses import replace
+from functools import lru_cache
+from typing import Final
 
 from daq.audit.facts import half_zone, middle
 from daq.audit.gauge_setup import repeats
@@ -27,6 +29,10 @@ _AS_MUCH = 0.8
 
 SWUNG_DOUBT = math.radians(3.0)
 """How near the angle of a ram is guessed from one move, one standard deviation."""
+
+
+_STAND: Final = lru_cache(maxsize=8)(stand)
+"""One press asks several times where the head stands after the same story."""
 
 
 def repeatability(job: Job) -> Repeat:
@@ -169,7 +175,7 @@ def _share(job: Job, axis: Axis) -> float:
 
 def standing(job: Job, more: Story = ()) -> Standing:
     """Where the head stands after everything so far, and after `more`."""
-    return stand(
+    return _STAND(
         (*job.head.story, *more),
         learned(job).answering,
         job.setup.machine.sweep_radius,

@@ -22,6 +22,8 @@ def paced_by(pace: StepTimes, job: Job, data: e.Data, stamp: Stamp) -> StepTimes
             return pace.after("turn", seconds)
         case e.Tightened(both=False) if job.step == "tighten" and not job.bolts.steps:
             return pace.after("tighten", seconds)
+        case e.SweepDone(slow=slow) if slow is not None:
+            return pace.after("round", seconds)
         case e.ReadingTaken(reading=reading) if job.reads.taken and reading.position is not None:
             return _swung(pace, job, reading.position, seconds)
     return pace

@@ -3,7 +3,7 @@
 from daq.audit.facts import axis_of, certain
 from daq.audit.state import Job
 from daq.squaring.story import last_seen
-from daq.words import AXES, OPPOSITE, OTHER, PARKED, Axis, Position
+from daq.words import AXES, FOUR_POSITIONS, OPPOSITE, OTHER, PARKED, Axis, Position
 
 
 def unread_places(job: Job) -> tuple[Position, ...]:
@@ -16,6 +16,17 @@ def unread_places(job: Job) -> tuple[Position, ...]:
 def is_quick(job: Job) -> bool:
     """Whether what tells nothing new is left out."""
     return job.setup.machine.plan == "quick"
+
+
+def may_go_round(job: Job) -> bool:
+    """Whether a sweep may be one slow turn: the collar tells where the arm passes by itself.
+
+    A block is lifted from spot to spot, and of two gauges the far one has no lag of its own told.
+    """
+    machine = job.setup.machine
+    whole = set(FOUR_POSITIONS) <= set(machine.positions)
+    alone = job.setup.second_gauge is None and machine.seat != "block"
+    return bool(machine.slow_turn) and alone and whole
 
 
 def saves_time(job: Job) -> bool:

@@ -26,7 +26,7 @@ from daq.audit.next_move import (
     wants_move,
 )
 from daq.audit.parts import Next
-from daq.audit.reading_order import can_be_set, check_order, saves_time, stands_at
+from daq.audit.reading_order import can_be_set, check_order, may_go_round, saves_time, stands_at
 from daq.audit.state import Job
 from daq.squaring.aim import cross_doubt
 from daq.squaring.equations import OWN, PARAMETERS
@@ -181,11 +181,17 @@ def _steps(job: Job, axis: Axis) -> Steps:
     # Where it stands there already, what it read just now is the base.
     back = 0.0 if base == order[-1] else _round(pace, (order[-1], base)) + read
     onward = bolts + turn + back
-    places = len(job.setup.plan.positions)
-    sweep = pace.swing(360.0 - 360.0 / places) + places * read
-    redone = pace.of("crack") + pace.of("tighten") + turn + pace.swing(_QUARTER) + read + sweep
+    redone = pace.of("crack") + pace.of("tighten") + turn + pace.swing(_QUARTER) + read
     move = bolts + _round(pace, (here, near)) + read + turn
-    return Steps(pair, move, onward, redone)
+    return Steps(pair, move, onward, redone + _sweep(job))
+
+
+def _sweep(job: Job) -> float:
+    """How long a sweep takes: a slow turn, or from place to place."""
+    pace, places = job.setup.pace, len(job.setup.plan.positions)
+    if may_go_round(job):
+        return pace.of("round")
+    return pace.swing(360.0 - 360.0 / places) + places * pace.of("read")
 
 
 def _round(pace: StepTimes, places: tuple[Position | None, ...]) -> float:

@@ -11,7 +11,7 @@ from daq.metrology.run import newest_run
 from daq.words import Sample
 
 _NS: Final = 1e9
-_LONG_S: Final = 30.0
+LONG_S: Final = 30.0
 """No more of the past is looked at."""
 _SHORT_S: Final = 4.0
 """In less no creep can be told from a flicker (common practice, no source)."""
@@ -25,6 +25,8 @@ _CLEAR: Final = 4.0
 """Standard deviations by which a walk is none by chance."""
 _SLOWEST: Final = 0.9
 """A creep that hardly slows down within what was seen may go on for ever: taken to slow down so."""
+_WAIT_S: Final = 5
+"""Seconds to wait are told by so many."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +40,11 @@ class Creep:
     left_mm: float
     doubt_mm: float
     wait_s: float
+
+
+def by_fives(wait_s: float) -> int:
+    """Return the seconds to wait as people are told them, five at least."""
+    return _WAIT_S * max(math.ceil(wait_s / _WAIT_S), 1)
 
 
 def creeping(samples: Sequence[Sample], count_mm: float) -> Creep | None:
@@ -82,7 +89,7 @@ def _tail(means: np.ndarray, third_s: float, count_mm: float) -> Creep | None:
 
 def _let_go(samples: Sequence[Sample], count_mm: float) -> tuple[np.ndarray, np.ndarray]:
     """Seconds and numbers since the number last went as fast as a hand turns it."""
-    since_ns = samples[-1].mono_ns - _LONG_S * _NS if samples else 0
+    since_ns = samples[-1].mono_ns - LONG_S * _NS if samples else 0
     recent = [s for s in samples if s.mono_ns >= since_ns]
     times = np.array([(s.mono_ns - since_ns) / _NS for s in recent])
     values = np.array([s.value_mm for s in recent])

@@ -25,6 +25,7 @@ too-far = Too far: { $way ->
    *[down] down
  } { $size }
 there = There
+creeps-on = It creeps: wait { $seconds } s
 stop-within = { $finer ->
     [yes] stop within ± { $band }: this limit is finer than the stop
    *[no] stop within ± { $band }
@@ -1327,6 +1328,7 @@ headline-elsewhere = Not where it was left.
 headline-bolt = That bolt moved the head.
 headline-not-there = Not at the stop-at.
 headline-stuck = Does the gauge move?
+headline-crept = Let go, it went back.
 headline-not-back = It did not come back.
 parked-turn = Gauge parked { $at }: { LOWER($turn) } until it reads { $stop }.
 

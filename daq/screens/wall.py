@@ -47,6 +47,7 @@ HEADLINES: dict[str, Said] = {
     "bolt-over": said("headline-bolt"),
     "went-away": said("headline-not-there"),
     "stopped-off": said("headline-not-there"),
+    "crept": said("headline-crept"),
     "number-stuck": said("headline-stuck"),
     "pushed-not-back": said("headline-not-back"),
     "flick-not-back": said("headline-not-back"),

@@ -12,6 +12,7 @@ from daq.screens import Console
 from daq.screens.told import not_done
 from daq.service.rise import Rise
 from daq.service.sayings import Sayings
+from daq.service.since_aimed import SinceAimed
 from daq.service.takes import HOLD_STILL
 from daq.service.turns import Turns
 from daq.units import places, show
@@ -61,7 +62,7 @@ class Hub:
         self._mono_ns = mono_ns
         self._samples: dict[str, Sample] = {}
         self._aims: dict[str, Aim | None] = {}
-        self._been: dict[str, tuple[Aim, bool]] = {}
+        self._since_aimed: dict[str, SinceAimed] = {}
         self._snapshots: dict[str, Snapshot] = {}
         self._gauges = {m.key: m.gauge for m in served}
         self._statuses: dict[str, GaugeStatus] = {}
@@ -95,15 +96,15 @@ class Hub:
                     ear(sample)
 
     def _went(self, machine: str, sample: Sample) -> None:
-        """Keep whether the number has been past this stop-at, where it is to go past it."""
+        """Keep what the number did since there is this stop-at."""
         aim = self._aims.get(machine)
         if aim is not None and (aim.gauge, aim.unit) == (sample.gauge, sample.unit):
-            been = aim.been(sample.value_mm, self._has_been(machine, aim))
-            self._been[machine] = aim, been
+            self._since_aimed[machine] = since = self._since(machine, aim)
+            since.went(sample)
 
-    def _has_been(self, machine: str, aim: Aim) -> bool:
-        of, been = self._been.get(machine, (None, False))
-        return been and of == aim
+    def _since(self, machine: str, aim: Aim) -> SinceAimed:
+        since = self._since_aimed.get(machine)
+        return since if since is not None and since.aim == aim else SinceAimed(aim)
 
     def _against(self, machine: str, sample: Sample | None) -> Against | None:
         """What the sample says, held against the machine's aim; None: no sample to be shown."""
@@ -113,7 +114,7 @@ class Hub:
         if sample is None or (aim.gauge, aim.unit) != (sample.gauge, sample.unit):
             return aim.against(None)
         keyed = self._served[machine].fresh_ms is None
-        return aim.against(sample.value_mm, been=self._has_been(machine, aim), keyed=keyed)
+        return self._since(machine, aim).against(sample, keyed=keyed)
 
     def listen(self, machine: str, ear: Ear) -> None:
         """Have every further sample of a machine's gauge told."""

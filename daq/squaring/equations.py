@@ -8,6 +8,7 @@ every moment.
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 import numpy.typing as npt
@@ -60,6 +61,13 @@ def reading_row(position: Position, radius_mm: float) -> Matrix:
     """What lean side, lean nod and middle each add to the reading at a position."""
     azimuth = math.radians(POSITIONS[position])
     return np.array([radius_mm * math.cos(azimuth), -radius_mm * math.sin(azimuth), 1.0])
+
+
+@lru_cache(maxsize=64)
+def _read_at(places: tuple[Position, ...], radius_mm: float) -> tuple[Matrix, Matrix]:
+    """What leans and middle add to the readings at these places, and its pseudo-inverse."""
+    design = np.array([reading_row(place, radius_mm) for place in places])
+    return design, np.asarray(np.linalg.pinv(design))
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,8 +125,25 @@ class Equations:
         self.aimed[:PARAMETERS] = self.whiten @ self.prior
         for i, (epoch, entry) in enumerate(self.seen):
             self._reading(PARAMETERS + i, epoch, entry, stays.get(i))
+        self.turns = self._laid(PARAMETERS + len(self.seen))
         for visit in range(self.states, self.size):
             self.fixed[rows - self.size + visit, visit] = 1.0 / doubt.visit_mm
+
+    def _laid(self, row: int) -> list[tuple[int, Axis, int]]:
+        """Every change's equations from this row on; of each turn, whose two bend: row and axis."""
+        turns = []
+        for epoch, change in enumerate(self.changes):
+            at, axis = self._at(epoch), change.axis or "side"
+            if change.what in ("moved", "rested"):
+                turns.append((row, axis, at))
+                row += 2
+            rows = self._straight(change, self.ways[epoch], at)
+            if epoch in self.unseen:
+                rows.append(self._still(at, OWN[axis], _ANYTHING_MM))
+            for columns, weights in rows:
+                self.fixed[row, columns] = weights
+                row += 1
+        return turns
 
     def _reading(self, row: int, epoch: int, entry: Seen, visit: int | None) -> None:
         """One reading; readings of one visit share how the contact landed there."""
@@ -163,10 +188,10 @@ class Equations:
             rests = any(change.what == "rested" for change in self.changes[epoch : epoch + 1])
             own = [entry for at, entry in self.seen if epoch <= at <= epoch + rests]
             if own:
-                design = np.array([reading_row(entry.position, self.radius_mm) for entry in own])
+                design, back = _read_at(tuple(entry.position for entry in own), self.radius_mm)
                 left = np.array([entry.pushed_mm for entry in own]) - design @ state
                 # The least change of the leans that explains what was read.
-                state = state + np.linalg.pinv(design) @ left
+                state = state + back @ left
             x[self._at(epoch) : self._at(epoch) + 3] = state
         return x
 
@@ -192,69 +217,48 @@ class Equations:
         """Return the residuals at `x` and their derivatives."""
         jacobian = self.fixed.copy()
         residual = jacobian @ x - self.aimed
-        i = PARAMETERS + len(self.seen)
-        for epoch, change in enumerate(self.changes):
-            at = self._at(epoch)
-            rows = self._change(change, self.ways[epoch], x, at)
-            if epoch in self.unseen:
-                rows.append(self._still(x, at, OWN[change.axis or "side"], _ANYTHING_MM))
-            for value, columns, weights in rows:
+        for row, axis, at in self.turns:
+            for i, (value, columns, weights) in enumerate(self._turned(axis, x, at), row):
                 residual[i] = value
                 jacobian[i, columns] = weights
-                i += 1
         return residual, jacobian
 
-    def _change(
-        self, change: Happened, way: int, x: Matrix, at: int
-    ) -> list[tuple[float, list[int], list[float]]]:
+    def _straight(self, change: Happened, way: int, at: int) -> list[tuple[list[int], list[float]]]:
+        """The equations of a change that are the same everywhere: unknowns, and their weights."""
         plain = {
             "zeroed": (1e-6, 1e-6, _ANYTHING_MM),
             "unknown": (_ANYTHING_MM, _ANYTHING_MM, _ANYTHING_MM),
         }
         if change.what in plain:
-            return [self._still(x, at, j, sd) for j, sd in enumerate(plain[change.what])]
+            return [self._still(at, j, sd) for j, sd in enumerate(plain[change.what])]
         axis = change.axis or "side"
         if change.what == "tightened":
-            return self._tightened(axis, way, x, at)
-        rows = self._turned(axis, x, at)
-        if change.what == "rested":
-            rows.append(self._rested(axis, change, x, at))
-        return rows
+            return self._tightened(axis, way, at)
+        return [self._rested(axis, change, at)] if change.what == "rested" else []
 
-    def _still(
-        self, x: Matrix, at: int, j: int, sd_mm: float
-    ) -> tuple[float, list[int], list[float]]:
+    def _still(self, at: int, j: int, sd_mm: float) -> tuple[list[int], list[float]]:
         """One of lean side, lean nod and middle: unchanged within `sd_mm`, leans across."""
         sd = sd_mm if j == 2 else sd_mm / self.across
-        value = (x[at + 3 + j] - x[at + j]) / sd
-        return float(value), [at + j, at + 3 + j], [-1.0 / sd, 1.0 / sd]
+        return [at + j, at + 3 + j], [-1.0 / sd, 1.0 / sd]
 
-    def _tightened(
-        self, axis: Axis, way: int, x: Matrix, at: int
-    ) -> list[tuple[float, list[int], list[float]]]:
-        own, mean, late, sd = OWN[axis], SHIFT[axis], LATE[axis], self.scatter[axis].tight
-        here = way * self._share(axis)
-        shifted = float(x[at + 3 + own] - x[at + own] - x[mean] + here * x[late]) / sd
-        columns = [mean, late, at + own, at + 3 + own]
+    def _tightened(self, axis: Axis, way: int, at: int) -> list[tuple[list[int], list[float]]]:
+        own, sd = OWN[axis], self.scatter[axis].tight
+        columns = [SHIFT[axis], LATE[axis], at + own, at + 3 + own]
         return [
-            (shifted, columns, [-1.0 / sd, here / sd, -1.0 / sd, 1.0 / sd]),
-            self._still(x, at, 1 - own, self.doubt.tight_cross_mm),
-            self._still(x, at, 2, self.doubt.tight_lift_mm),
+            (columns, [-1.0 / sd, way * self._share(axis) / sd, -1.0 / sd, 1.0 / sd]),
+            self._still(at, 1 - own, self.doubt.tight_cross_mm),
+            self._still(at, 2, self.doubt.tight_lift_mm),
         ]
 
     def _share(self, axis: Axis) -> float:
         return share(self.radius_mm, float(self.prior[FIRST[axis]]))
 
-    def _rested(
-        self, axis: Axis, rested: Happened, x: Matrix, at: int
-    ) -> tuple[float, list[int], list[float]]:
+    def _rested(self, axis: Axis, rested: Happened, at: int) -> tuple[list[int], list[float]]:
         """The own lean goes back against the way it was turned; either way where nobody knows."""
-        own, mean = OWN[axis], REST[axis]
-        here, way = self._share(axis), rested.way
+        own, here, way = OWN[axis], self._share(axis), rested.way
         known = math.hypot(self.scatter[axis].rest, 0.0 if way else self.rests[axis])
         sd = math.hypot(here * known, rested.creeps)
-        value = (x[at + 3 + own] - x[at + own] + way * here * x[mean]) / sd
-        return float(value), [mean, at + own, at + 3 + own], [way * here / sd, -1.0 / sd, 1.0 / sd]
+        return [REST[axis], at + own, at + 3 + own], [way * here / sd, -1.0 / sd, 1.0 / sd]
 
     def _turned(self, axis: Axis, x: Matrix, at: int) -> list[tuple[float, list[int], list[float]]]:
         """The two equations of a turn: the other lean follows by κ, the middle by P and h."""

@@ -1,13 +1,13 @@
 """How long the steps of squaring take, seconds: at first as most people take, then as they took.
 
-The first figures are common practice, no source.
+The first figures are common practice, no source; "round" is a slow turn forth and back.
 """
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from typing import Final, Literal
 
-Kind = Literal["quarter", "read", "crack", "turn", "tighten"]
+Kind = Literal["quarter", "read", "crack", "turn", "tighten", "round"]
 
 USUAL: Final[dict[Kind, float]] = {
     "quarter": 8.0,
@@ -15,6 +15,7 @@ USUAL: Final[dict[Kind, float]] = {
     "crack": 40.0,
     "turn": 40.0,
     "tighten": 60.0,
+    "round": 34.0,
 }
 _AS_GOOD_AS: Final = 4
 """The usual figure counts like so many seen ones, so that one odd afternoon changes little."""

@@ -63,13 +63,13 @@ class Strip:
 class Against:
     """What the live number says, held against the stop-at or against what a bolt may do.
 
-    `state`: the way the number must go ("up", "down"), that it is "there", whether a bolt's
-    movement is "within" its limit or "over" it, or "unknown" without such a number. `more`:
-    whose turn it is. `lean`: how the axis that is turned leans with that number, as far as it is
-    known; `strip`: where the number lies about the stop-at.
+    `state`: the way the number must go ("up", "down"), that it is "there", that let go it still
+    "creeps", whether a bolt's movement is "within" its limit or "over" it, or "unknown" without
+    such a number. `more`: whose turn it is. `lean`: how the axis that is turned leans with that
+    number, as far as it is known; `strip`: where the number lies about the stop-at.
     """
 
-    state: Literal["up", "down", "there", "within", "over", "unknown"]
+    state: Literal["up", "down", "there", "creeps", "within", "over", "unknown"]
     say: Said
     more: Said | None = None
     lean: Said | None = None

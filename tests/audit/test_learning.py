@@ -6,9 +6,11 @@ from dataclasses import replace
 
 import pytest
 
+from daq.audit.head import standing
 from daq.audit.history import History
 from daq.audit.state import MachineState, Shop
 from daq.checks.sweep.doubts import Doubts
+from daq.squaring.story import Happened
 from tests.audit.conftest import MACHINE, Bench
 from tests.audit.pupil import PIVOT_MM, audit, head_at, learned_of, setup, taught_bench
 from tests.audit.rigid import changed, told
@@ -245,3 +247,11 @@ def test_of_the_spots_come_back_to_the_latest_two_hundred_are_kept():
     (parked,) = b.take("right", m.face("right") + 0.002)
     m.finish()
     assert b.shop.machine(MACHINE).visits[key] == (*old[-199:], parked.visit_mm)
+
+
+def test_where_the_head_stands_is_found_once_for_one_story(taught):
+    """A press asks for it many times over; another story is another head."""
+    m = audit(taught, head_at(0.0, 0.2)).work("move")
+    job = m.bench.job
+    assert standing(job) is standing(job)
+    assert standing(job, (Happened("unknown"),)) is not standing(job)

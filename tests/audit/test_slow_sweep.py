@@ -1,9 +1,13 @@
 """A sweep without stopping, as the audit takes it: offered, refused by name, recorded whole."""
 
+from dataclasses import replace
+
 import pytest
 
 from daq.audit.events import SweepDone
 from daq.audit.recompute import rechecked
+from daq.audit.soonest import _steps
+from daq.squaring.pace import StepTimes, Timed
 from tests.audit.conftest import Bench
 from tests.audit.slowly import TURN_S, passed, shown, slow_bench
 
@@ -90,3 +94,22 @@ def test_one_mark_a_turn_tells_a_nearly_square_head() -> None:
     assert done.usable
     for axis, true in (("side", 0.004), ("nod", -0.002)):
         assert abs(done.results[axis].d_mm - true) < done.budgets[axis].expanded_mm
+
+
+def test_how_long_it_takes_is_learned_and_what_follows_is_weighed_by_it(bench: Bench) -> None:
+    """All that is to be done once more after a sweep that proves nothing ends with a slow turn."""
+    usual = StepTimes()
+    assert usual.of("round") == 34.0
+    since_ns = bench.job.since.mono_ns
+    turn(bench)
+    took_s = (bench.job.since.mono_ns - since_ns) / 1e9
+    assert bench.state.pace.seen["round"] == Timed(1, pytest.approx(took_s))
+    again, steps = (_steps(replace(bench.job, setup=setup), "nod").again for setup in setups(bench))
+    four_s = 3.0 * usual.of("quarter") + 4.0 * usual.of("read")
+    assert again - steps == pytest.approx(bench.state.pace.of("round") - four_s)
+
+
+def setups(bench: Bench):
+    """The setup with the pace so far, and the same without switches on the collar."""
+    now = replace(bench.job.setup, pace=bench.state.pace)
+    return now, replace(now, machine=replace(now.machine, slow_turn=""))

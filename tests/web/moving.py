@@ -112,6 +112,19 @@ def moved() -> Bench:
 
 
 @situation
+def crept() -> Bench:
+    """Known from its first turn to stay where it is let go, it goes back by a lot once."""
+    m = at("move")
+    stop = m.bench.job.stop
+    m.head.turn("nod", stop.position, stop.stop_face_mm - 0.1)
+    m.bench.do("stopped", {"on_purpose": True}, [m.face(stop.position)] * 10)
+    checked(m)
+    m.work("move").work("check")
+    m.head.swing("nod", -m.bench.job.head.story[-1].way * 0.02 / 200.0)
+    return checked(m)
+
+
+@situation
 def stopped_past() -> Bench:
     """Turned a little too far, on purpose."""
     m = at("move")

@@ -2,7 +2,6 @@
 
 import math
 from dataclasses import dataclass, replace
-from typing import Final
 
 from daq.audit import events as e
 from daq.audit.anytime.gauge import check_turned
@@ -33,7 +32,7 @@ from daq.audit.views.figures import on_face
 from daq.audit.views.step import Action, ByHand, Do, Nudge, Wording
 from daq.audit.views.to_go import ToGo, to_go, turn
 from daq.audit.way import last_way, lean_left
-from daq.metrology.creeping import Creep, creeping
+from daq.metrology.creeping import Creep, by_fives, creeping
 from daq.squaring import adjuster
 from daq.squaring.resting import late_by
 from daq.squaring.story import Happened, Story
@@ -48,8 +47,6 @@ BROUGHT_BACK = Answer(PRESS_AGAIN, said("answer-brought-back"), usual=True)
 TURN_BACK = Answer(TURN_ON, said("answer-turn-back"), usual=True)
 READ_NOW = Answer(ON_PURPOSE, said("answer-read-now"), usual=True)
 TURN_FURTHER = Answer(TURN_ON, said("answer-turn-further"), usual=True)
-_WAIT_S: Final = 5
-"""Seconds to wait are told by so many."""
 
 
 @dataclass(frozen=True)
@@ -89,9 +86,10 @@ def stopped(job: Job, given: Input) -> tuple[e.Data, ...]:
 
 def _creeps(job: Job, creep: Creep) -> Question:
     """The question whether a number that still creeps is read: later, or now all the same."""
-    seconds = _WAIT_S * math.ceil(creep.wait_s / _WAIT_S)
-    by = shown_face(job, abs(creep.left_mm))
-    return Question(said("creeps-still", by=by, seconds=seconds), (READ_NOW, TURN_FURTHER))
+    asked = said(
+        "creeps-still", by=shown_face(job, abs(creep.left_mm)), seconds=by_fives(creep.wait_s)
+    )
+    return Question(asked, (READ_NOW, TURN_FURTHER))
 
 
 def _ended(

@@ -6,6 +6,7 @@ from typing import Final
 from daq.audit.events import Data
 from daq.audit.facts import at_the_end, in_air, shown_face
 from daq.audit.input import Input, Refused
+from daq.audit.reading_order import may_go_round
 from daq.audit.stages.sweep.done import finished
 from daq.audit.stages.sweep.ram_asked import NOT_SURE
 from daq.audit.stages.sweep.reduce import FittedSweep, came_to
@@ -13,21 +14,15 @@ from daq.audit.state import Job
 from daq.checks.sweep.reduce import Fit, Spot
 from daq.checks.sweep.slow_turn.fit import SlowTurn, TooFewError, swept
 from daq.checks.sweep.slow_turn.way import Leg, NotRoundError, legs_of, place_at
-from daq.words import FOUR_POSITIONS, POSITIONS, Figure, Sample
+from daq.words import POSITIONS, Figure, Sample
 
 GAP_S: Final = 0.5
 """Silent for longer, nobody knows what the gauge would have shown of that stretch."""
 
 
 def slowly(job: Job) -> bool:
-    """Whether this sweep is to be turned slowly: nothing of it is read yet, and the collar tells.
-
-    A block is lifted from spot to spot, and of two gauges the far one has no lag of its own told.
-    """
-    machine = job.setup.machine
-    whole = set(FOUR_POSITIONS) <= set(machine.positions)
-    alone = job.setup.second_gauge is None and machine.seat != "block"
-    return bool(machine.slow_turn) and alone and whole and not job.reads.taken
+    """Whether this sweep is to be turned slowly: it may be, and nothing of it is read yet."""
+    return may_go_round(job) and not job.reads.taken
 
 
 def turned(job: Job, given: Input) -> tuple[Data, ...]:
