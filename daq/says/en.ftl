@@ -3520,14 +3520,20 @@ set-up-name = Name
 set-up-number = Number on its housing
 set-up-gauge-called = Gauge
 set-up-machine-called = Mill
-set-up-papers = From its papers, as far as you have them
+set-up-papers = What its papers say. What is left empty is missing in its file: no machine can use it before that is put in, here or there. All else goes on.
+set-up-paper = { $what ->
+    [name] What it is called
+    [serial_number] The number on its housing
+    [travel] How far the contact can move, such as 12.7 mm
+    [max_error] The most it may be wrong over all of that, such as 0.004 mm
+   *[calibration_due] The last day its calibration is good
+ }
+set-up-lacks-papers = { $gauge }: its file still lacks what stands below. No machine can use this gauge before that is put in; all else goes on.
+set-up-put-in = Put it in
 set-up-kind = Kind
 set-up-plunger = plunger: the contact slides along the gauge
 set-up-lever = lever: the contact swings
 set-up-resolution = One step of its last digit
-set-up-travel = How far the contact can move
-set-up-max-error = The most it may be wrong
-set-up-due = Its calibration is good until
 set-up-save-gauge = The face shows it: save this gauge
 set-up-saved = Saved: { $file }
 set-up-machine = A machine

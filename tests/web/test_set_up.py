@@ -5,7 +5,7 @@ import os
 import pytest
 
 from daq.service.clock import SystemClock
-from daq.service.files import load
+from daq.service.files import load, what_is_good
 from daq.service.read_anew import ReadAnew
 from daq.service.rights import pins
 from daq.service.rights.access import Access
@@ -16,7 +16,8 @@ from web.rights import HEADER
 
 ANN, BO = "Anna Kelln", "Bo Harm"
 GAUGE = {"port": "/dev/serial/by-id/x", "example": "example-bcd", "name": "Bench", "number": "A 1"}
-GAUGE["resolution"] = "0.001 mm"
+GAUGE |= {"resolution": "0.001 mm", "travel": "12.7 mm", "max_error": "0.004 mm"}
+GAUGE["due"] = "2028-03-31"
 MACHINE = {"name": "Mill 1", "gauge": "bench", "unit": "in", "radius": "4"}
 
 
@@ -190,6 +191,29 @@ def test_what_cannot_be_is_refused_by_file_and_key_and_nothing_is_written(
     assert said in told.replace('"', "'")
     assert "/tmp" not in answer.text
     assert files(config) == before
+
+
+def test_a_gauge_whose_papers_are_not_told_is_kept_and_used_by_nobody(phone, config):
+    whole(phone)
+    arm = GAUGE | {"name": "Arm", "port": "/dev/serial/by-id/y", "max_error": "", "due": None}
+    answer = phone.save("gauge", arm)
+    assert [each["key"] for each in answer.json["missing"]] == ["max_error", "calibration_due"]
+    refused = phone.save("machine", MACHINE | {"name": "Mill 2", "gauge": "arm"})
+    assert refused.status_code == 422 and "'arm'" in str(refused.json["problems"])
+    assert list(what_is_good(config).machines) == ["mill-1"], "all else goes on"
+    view = phone.client.get("/api/set-up").json
+    assert [(g["key"], len(g["missing"])) for g in view["incomplete"]] == [("arm", 2)]
+    assert [each["key"] for each in view["gauges"]] == ["bench"]
+    for key, value, status in (
+        ("calibration_due", "tomorrow", 422),
+        ("travel", "1 mm", 422),
+        ("max_error", "0.02 mm", 200),
+        ("calibration_due", "2028-03-31", 200),
+    ):
+        change = {"what": key, "key": "arm", "value": value}
+        assert phone.save("change", change).status_code == status
+    assert phone.save("machine", MACHINE | {"name": "Mill 2", "gauge": "arm"}).status_code == 200
+    assert load(config).gauges["arm"].max_error == 0.02
 
 
 def test_a_tolerance_and_a_port_are_changed_and_nothing_else(phone, config):

@@ -2,7 +2,8 @@
 
 A file is there as it was or as it was to be, whenever the power goes: it is written under another
 name, flushed, and renamed; then its folder is flushed. What somebody changed meanwhile is never
-written over: who saves says what the files were when they looked.
+written over: who saves says what the files were when they looked. A gauge's file may lack what
+papers say: it is there then, and nothing runs with it.
 """
 
 import hashlib
@@ -16,10 +17,11 @@ from typing import Final
 from daq.ledger.folder import make_folder
 from daq.service.files import Amiss, what_is_good
 from daq.service.rights.store import write
+from daq.service.set_up.gaps import GAUGES, gap
 from daq.words import Said, SaidTrouble, said
 from daq.words.said import Value
 
-FOLDERS: Final = ("gauges", "machines")
+FOLDERS: Final = (GAUGES, "machines")
 _READABLE: Final = 0o644
 """Nothing in these files is a secret but what a person put there, who may then close them."""
 
@@ -106,10 +108,15 @@ class ConfigFolder:
 
 
 def _new(amiss: Sequence[Amiss], before: Sequence[Said], folder: Path) -> Iterator[Said]:
-    """The mistakes of files that were not there before; that there is no machine yet is none."""
+    """The mistakes of files that were not there before.
+
+    That there is no machine yet is none, nor that a gauge's papers are not told.
+    """
     for each in amiss:
         if each.path != folder and each.path.name not in FOLDERS:
-            yield from (line for line in each.problems if line not in before)
+            may_lack = each.path.parent.name == GAUGES
+            new = (line for line in each.problems if line not in before)
+            yield from (line for line in new if not (may_lack and gap(line)))
 
 
 def _digest(path: Path) -> str:

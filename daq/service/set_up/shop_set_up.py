@@ -1,9 +1,11 @@
 """What the set-up page asks: what is there, and what is to be written."""
 
+import datetime
 import re
 import tomllib
 import unicodedata
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Mapping
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any, Final, Literal, TypeVar
@@ -14,36 +16,51 @@ from daq.service.machine_file import EXAMPLE
 from daq.service.read_anew import ReadAnew
 from daq.service.rights.access import printable
 from daq.service.set_up.folder import ConfigFolder
+from daq.service.set_up.gaps import GAUGES, PAPERS, Paper, incomplete, lacking
 from daq.service.set_up.gauge_text import GivenGauge, examples, gauge_text
 from daq.service.set_up.heard import Ears
 from daq.service.set_up.machine_text import GivenMachine, machine_text
 from daq.service.set_up.shop_text import shop_text
-from daq.service.set_up.text import NotChangedError, changed
+from daq.service.set_up.text import NotChangedError, changed, put_in
 from daq.words import SaidTrouble, said
-from daq.words.set_up import ExampleCard, SetUpView, WrittenGauge, WrittenMachine
+from daq.words.set_up import (
+    ExampleCard,
+    IncompleteGauge,
+    MissingPaper,
+    SetUpView,
+    WrittenGauge,
+    WrittenMachine,
+)
 
 T = TypeVar("T", GivenGauge, GivenMachine)
 
 _LONGEST: Final = 40
 _SHOP: Final = "shop.toml"
-_KEYS: Final = {"tolerance": ("machines", "tolerance"), "port": ("gauges", "line.port")}
+_KEYS: Final[Mapping[str, tuple[str, str]]] = {
+    "tolerance": ("machines", "tolerance"), "port": (GAUGES, "line.port"),
+    **{key: (GAUGES, key) for key in PAPERS},
+}  # fmt: skip
 
 
 @dataclass(frozen=True)
 class ChangeAsked:
-    """One value of a file: a machine's tolerance by name, or a gauge's port."""
+    """One value of a file: a machine's tolerance by name, a gauge's port, what its file lacks."""
 
-    what: Literal["tolerance", "port"]
+    what: Literal["tolerance", "port"] | Paper
     key: str
     value: str
 
 
 @dataclass(frozen=True)
 class SavedFile:
-    """A file is there now: its key, and what goes with whatever is saved next."""
+    """A file is there now: its key, and what goes with whatever is saved next.
+
+    `missing`: what a gauge's papers say and its file does not.
+    """
 
     key: str
     seen: str
+    missing: tuple[MissingPaper, ...] = ()
 
 
 class ShopSetUp:
@@ -78,6 +95,11 @@ class ShopSetUp:
             tuple(
                 WrittenGauge(key, gauge.name, gauge.serial_number, gauge.line.port)
                 for key, gauge in there.gauges.items()
+                if not key.startswith(EXAMPLE)
+            ),
+            tuple(
+                IncompleteGauge(key, _missing(keys))
+                for key, keys in incomplete(there.amiss).items()
                 if not key.startswith(EXAMPLE)
             ),
             tuple(
@@ -120,9 +142,10 @@ class ShopSetUp:
         if given.example not in self._texts:
             raise SaidTrouble(said("set-up-no-port", port=given.port, example=given.example))
         given = _named(given, "name", "number", "port", "resolution")
-        key = self._folder.free("gauges", key_of(given.name, "gauge"))
+        key = self._folder.free(GAUGES, key_of(given.name, "gauge"))
         text, table = self._texts[given.example], self._tables[given.example]
-        return self._new("gauges", key, gauge_text(given, text, table, self._today()), seen)
+        made = gauge_text(given, text, table, self._today())
+        return replace(self._new(GAUGES, key, made, seen), missing=_missing(lacking(made)))
 
     def machine(self, given: GivenMachine, seen: str) -> SavedFile:
         """Write a new machine's file. Errors as of `put`, and as a gauge's."""
@@ -131,7 +154,7 @@ class ShopSetUp:
         return self._new("machines", key, machine_text(given, self._today()), seen)
 
     def change(self, asked: ChangeAsked, seen: str) -> SavedFile:
-        """Change one value of a file that has it, and nothing else of it.
+        """Change one value of a file, or put in what a gauge's lacks, and nothing else of it.
 
         Raises:
             SaidTrouble: there is no such file, or it says it in a way of its own.
@@ -141,7 +164,11 @@ class ShopSetUp:
         if asked.key != key_of(asked.key, ""):
             raise SaidTrouble(said("set-up-no-file", file=name))
         try:
-            text = changed(self._folder.text(name), {path: asked.value})
+            text = self._folder.text(name)
+            if asked.what in PAPERS:
+                text = put_in(text, path, _paper(asked))
+            else:
+                text = changed(text, {path: asked.value})
         except (OSError, ValueError):
             raise SaidTrouble(said("set-up-no-file", file=name)) from None
         except NotChangedError:
@@ -156,6 +183,19 @@ class ShopSetUp:
         line = self._examples[key].line
         spoken = f"{line.baud} {line.bits}{line.parity[0].upper()}{line.stop}"
         return ExampleCard(key, str(table["frame"]["shape"]), spoken)
+
+
+def _missing(keys: Iterable[Paper]) -> tuple[MissingPaper, ...]:
+    return tuple(MissingPaper(key, said("set-up-paper", what=key)) for key in keys)
+
+
+def _paper(asked: ChangeAsked) -> str | datetime.date:
+    """What is put in: a day is one; what cannot be read stays text, and the reader says so."""
+    text = printable(asked.value)
+    if asked.what == "calibration_due":
+        with suppress(ValueError):
+            return datetime.date.fromisoformat(text)
+    return text
 
 
 def _named(given: T, *must: str) -> T:
